@@ -1,0 +1,73 @@
+/**
+ * The questions every function asks of its input before it computes: is it a number, is it finite, is it in range.
+ */
+import { motescaleError } from './errors.ts';
+
+/** A finite number, or an error that says which of the three ways it failed: no number at all, NaN, or infinite. */
+export function requireFinite(value: unknown, parameter: string, expected = 'a finite number'): number {
+  if (typeof value !== 'number') throw motescaleError('wrong_type', parameter, value, expected);
+  if (value !== value) throw motescaleError('not_a_number', parameter, value, expected);
+  if (!isFinite(value)) throw motescaleError('infinite', parameter, value, expected);
+  return value;
+}
+
+/** A finite number of zero or more. */
+export function requireNonNegative(value: unknown, parameter: string, expected = 'a number of 0 or more'): number {
+  const number = requireFinite(value, parameter, expected);
+  if (number < 0) throw motescaleError('negative', parameter, value, expected);
+  return number;
+}
+
+/** A finite number above zero. */
+export function requirePositive(value: unknown, parameter: string, expected = 'a number above 0'): number {
+  const number = requireNonNegative(value, parameter, expected);
+  if (number === 0) throw motescaleError('out_of_range', parameter, value, expected);
+  return number;
+}
+
+/** A number of particles: a whole number of zero or more, small enough for a double to hold exactly. */
+export function requireCount(value: unknown, parameter: string): number {
+  const expected = 'a whole number of particles from 0 to 9007199254740991';
+  const number = requireNonNegative(value, parameter, expected);
+  if (number !== Math.floor(number)) throw motescaleError('not_an_integer', parameter, value, expected);
+  if (number > 9007199254740991) throw motescaleError('out_of_range', parameter, value, expected);
+  return number;
+}
+
+/** A number within closed limits; the message names them. `source` says which standard or model sets them. */
+export function requireWithin(value: unknown, parameter: string, low: number, high: number, source = ''): number {
+  const expected = `a number from ${low} to ${high}${source === '' ? '' : ` (${source})`}`;
+  const number = requireFinite(value, parameter, expected);
+  if (number < low || number > high) throw motescaleError('out_of_range', parameter, value, expected);
+  return number;
+}
+
+/** A share strictly between 0 and 1, such as a confidence. */
+export function requireShare(value: unknown, parameter: string): number {
+  const expected = 'a number above 0 and below 1';
+  const number = requireFinite(value, parameter, expected);
+  if (number <= 0 || number >= 1) throw motescaleError('out_of_range', parameter, value, expected);
+  return number;
+}
+
+/** One of a few words. */
+export function requireOneOf<Word extends string>(value: unknown, parameter: string, words: readonly Word[]): Word {
+  if (words.indexOf(value as Word) < 0) {
+    const code = typeof value === 'string' ? 'unknown_option' : 'wrong_type';
+    throw motescaleError(code, parameter, value, `one of '${words.join("', '")}'`);
+  }
+  return value as Word;
+}
+
+/** A plain object, so that reading a member of it cannot fail. */
+export function requireObject(value: unknown, parameter: string, expected = 'an object'): object {
+  if (typeof value !== 'object' || value === null) throw motescaleError('wrong_type', parameter, value, expected);
+  return value;
+}
+
+/** An array with at least one element. */
+export function requireFilledArray(value: unknown, parameter: string, expected = 'an array'): readonly unknown[] {
+  if (!Array.isArray(value)) throw motescaleError('wrong_type', parameter, value, expected);
+  if (value.length === 0) throw motescaleError('empty', parameter, value, `${expected} with at least one element`);
+  return value;
+}

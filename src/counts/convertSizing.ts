@@ -1,0 +1,97 @@
+/**
+ * Size calibration: what a size of one sizing is called in another.
+ */
+import { requirePositive } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
+import type { Source } from '../source.ts';
+import { requireSizing } from './checkCounts.ts';
+import type { Sizing } from './types.ts';
+
+/** Where the pairs of ISO 4402 and ISO 11171 sizes stand. */
+export const calibrationSource: Source = {
+  document:
+    'ISO 11171, size equivalence between ISO 4402 (AC Fine Test Dust) and ISO 11171 calibration; also ISO/TR 16386',
+  edition: '1999',
+  place: 'table of corresponding sizes, 18 pairs',
+  standing: 'published',
+};
+
+/** Where the relation of µm(b) and µm(c) stands. */
+export const micrometreBSource: Source = {
+  document: 'ISO 11171; ISO/TR 22681:2019',
+  edition: '2016',
+  place: 'size in µm(c) = 0.898 x size in µm(b)',
+  standing: 'from memory',
+};
+
+/** Sizes of ISO 4402 and the same sizes in µm(c), as printed. */
+const iso4402Sizes: readonly number[] = [0.8, 1, 2, 2.7, 3, 4.3, 5, 7, 10, 12, 15, 15.5, 20, 25, 30, 40, 50, 100];
+const iso11171Sizes: readonly number[] = [
+  4, 4.2, 4.6, 5, 5.1, 6, 6.4, 7.7, 9.8, 11.3, 13.6, 14, 17.5, 21.2, 24.9, 31.7, 38.2, 70,
+];
+const micrometreCPerB = 0.898;
+
+/**
+ * A size in another sizing, in µm.
+ *
+ * - ISO 4402 and ISO 11171: by the published pairs, exactly at a pair and on a straight line between two; from 0.8 to 100 µm (ISO 4402),
+ *   4 to 70 µm(c).
+ * - µm(b) and µm(c): µm(c) = 0.898 µm(b). From memory.
+ * - Microscope sizes are another quantity (longest dimension against projected area): they are converted to nothing, and nothing to them.
+ *
+ * The working sizes of ISO 4406 and SAE AS4059 (6 and 14 µm(c) for 5 and 15 µm) are rounded and not these pairs: 5 µm is 6.4 µm(c).
+ *
+ * Source: ISO 11171:1999, table of corresponding sizes.
+ *
+ * @throws `sizing_not_convertible`, `out_of_range`, `unknown_sizing`.
+ *
+ * @example
+ * ```ts
+ * import { convertSizing } from 'motescale/counts';
+ * convertSizing(5, 'iso4402', 'iso11171'); // => 6.4
+ * convertSizing(38.2, 'iso11171', 'iso4402'); // => 50
+ * ```
+ */
+export function convertSizing(size: number, from: Sizing, to: Sizing): number {
+  requirePositive(size, 'size', 'a size in µm above 0');
+  requireSizing(from, 'from');
+  requireSizing(to, 'to');
+  if (from === to) return size;
+  if (from === 'microscope' || to === 'microscope') {
+    throw motescaleError(
+      'sizing_not_convertible',
+      from === 'microscope' ? 'from' : 'to',
+      'microscope',
+      'a sizing by automatic counter: the longest dimension seen by microscope has no equivalent in the others',
+    );
+  }
+  const inC =
+    from === 'iso11171b'
+      ? size * micrometreCPerB
+      : from === 'iso4402'
+        ? along(iso4402Sizes, iso11171Sizes, size)
+        : size;
+  return to === 'iso11171b' ? inC / micrometreCPerB : to === 'iso4402' ? along(iso11171Sizes, iso4402Sizes, inC) : inC;
+}
+
+/** The straight line through the published pairs. */
+function along(xs: readonly number[], ys: readonly number[], x: number): number {
+  const last = xs.length - 1;
+  const low = xs[0] as number;
+  const high = xs[last] as number;
+  if (x < low || x > high) {
+    throw motescaleError(
+      'out_of_range',
+      'size',
+      x,
+      `a size from ${low} to ${high} µm, the span of the published pairs`,
+    );
+  }
+  let i = 0;
+  while (i + 1 < last && x >= (xs[i + 1] as number)) i += 1;
+  const x0 = xs[i] as number;
+  const x1 = xs[i + 1] as number;
+  const y0 = ys[i] as number;
+  const y1 = ys[i + 1] as number;
+  return x === x1 ? y1 : y0 + ((x - x0) * (y1 - y0)) / (x1 - x0);
+}

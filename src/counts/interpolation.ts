@@ -1,0 +1,101 @@
+/**
+ * The curve through measured counts: count against size, on logarithmic scales, never rising. One curve serves the count at a size, the
+ * size at a count, and what lies beyond the measured sizes.
+ */
+import { motescaleError } from '../errors.ts';
+import { exp } from '../numeric/exponential.ts';
+import { log } from '../numeric/logarithm.ts';
+import { monotoneSpline, type Spline, splineAt } from '../numeric/monotoneSpline.ts';
+import type { CumulativeCounts } from './types.ts';
+
+/**
+ * How to read between measured sizes.
+ *
+ * - `monotone`: natural cubic spline of log count on log size, held monotone. The closest on published distributions.
+ * - `log-log`: straight lines of log count on log size.
+ * - `log-log2`: straight lines of log count on the square of log size, the shape of MIL-STD-1246C and IEST-STD-CC1246; sizes from 1 µm.
+ */
+export type InterpolationMethod = 'monotone' | 'log-log' | 'log-log2';
+
+/** The counts above zero on the scales of a method, ready to be read at many sizes. */
+export interface Curve {
+  readonly counts: CumulativeCounts;
+  readonly method: InterpolationMethod;
+  /** How many of the sizes hold a count above zero. */
+  readonly positive: number;
+  readonly spline: Spline | null;
+}
+
+/** Prepares the curve of checked counts. */
+export function curveThrough(counts: CumulativeCounts, method: InterpolationMethod): Curve {
+  let positive = 0;
+  while (positive < counts.sizes.length && (counts.perMl[positive] as number) > 0) positive += 1;
+  if (method === 'log-log2' && (counts.sizes[0] as number) < 1) {
+    throw motescaleError('out_of_range', 'counts.sizes[0]', counts.sizes[0], "sizes of 1 µm and more for 'log-log2'");
+  }
+  if (positive < 2) return { counts, method, positive, spline: null };
+  const x = counts.sizes.slice(0, positive).map((size) => abscissa(size, method));
+  const y = counts.perMl.slice(0, positive).map(log);
+  const spline = method === 'monotone' ? monotoneSpline(x, y) : { x, y, slopes: [] };
+  return { counts, method, positive, spline };
+}
+
+/** Count per mL at a size within the measured sizes. */
+export function countInside(curve: Curve, size: number): number {
+  const { sizes, perMl } = curve.counts;
+  let i = 0;
+  while (i < sizes.length && (sizes[i] as number) < size) i += 1;
+  const upper = perMl[i] as number;
+  if (sizes[i] === size) return upper;
+  const lower = perMl[i - 1] as number;
+  if (lower === upper) return lower;
+  if (upper === 0) return betweenCountAndZero(lower, sizes[i - 1] as number, sizes[i] as number, size);
+  const spline = curve.spline as Spline;
+  const x = abscissa(size, curve.method);
+  const y = curve.method === 'monotone' ? splineAt(spline, x) : onLine(spline, i - 1, x);
+  return Math.min(Math.max(exp(y), upper), lower);
+}
+
+/** Count per mL beyond the measured sizes: the last two counts above zero continued on the scales of `log-log` or `log-log2`. */
+export function countBeyond(curve: Curve, size: number, method: 'log-log' | 'log-log2'): number {
+  const { sizes, perMl } = curve.counts;
+  const last = sizes.length - 1;
+  const above = size > (sizes[last] as number);
+  if (above && perMl[last] === 0) return 0;
+  const first = above ? curve.positive - 2 : 0;
+  if (curve.positive < 2) {
+    throw motescaleError(
+      'too_few',
+      'counts',
+      curve.counts,
+      'counts above zero at two sizes or more, to continue beyond them',
+    );
+  }
+  if (method === 'log-log2' && Math.min(size, sizes[0] as number) < 1) {
+    throw motescaleError('out_of_range', 'size', size, "sizes of 1 µm and more for 'log-log2'");
+  }
+  const near = above ? last : 0;
+  const x0 = abscissa(sizes[first] as number, method);
+  const x1 = abscissa(sizes[first + 1] as number, method);
+  const y0 = log(perMl[first] as number);
+  const y1 = log(perMl[first + 1] as number);
+  const value = exp(y0 + ((abscissa(size, method) - x0) * (y1 - y0)) / (x1 - x0));
+  const measured = perMl[near] as number;
+  return above ? Math.min(value, measured) : Math.max(value, measured);
+}
+
+/** Where the scales have no place for zero: the count falls in proportion to the logarithm of size, and reaches zero at the next size. */
+function betweenCountAndZero(count: number, from: number, to: number, size: number): number {
+  return (count * log(to / size)) / log(to / from);
+}
+
+function onLine(points: Spline, i: number, x: number): number {
+  const x0 = points.x[i] as number;
+  const y0 = points.y[i] as number;
+  return y0 + ((x - x0) * ((points.y[i + 1] as number) - y0)) / ((points.x[i + 1] as number) - x0);
+}
+
+function abscissa(size: number, method: InterpolationMethod): number {
+  const x = log(size);
+  return method === 'log-log2' ? x * x : x;
+}

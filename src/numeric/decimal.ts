@@ -1,0 +1,57 @@
+/**
+ * Arithmetic on doubles that stand for short decimals, such as 0.45 per mL. Adding or scaling them as doubles leaves a
+ * remainder (0.45 - 0.23 is not the double 0.22); as whole numbers over a power of ten the result is the nearest double to the true one.
+ */
+const largestExact = 9007199254740991;
+const mostPlaces = 9;
+
+/** How many decimal places it takes to write `x` exactly, or -1 where it is no decimal of up to nine places. */
+export function decimalPlaces(x: number): number {
+  let scale = 1;
+  for (let places = 0; places <= mostPlaces; places += 1) {
+    const whole = Math.floor(x * scale + 0.5);
+    if (Math.abs(whole) > largestExact) return -1;
+    if (whole / scale === x) return places;
+    scale *= 10;
+  }
+  return -1;
+}
+
+/** 10^places. */
+export function powerOfTen(places: number): number {
+  let scale = 1;
+  for (let i = 0; i < places; i += 1) scale *= 10;
+  return scale;
+}
+
+/** a - b, exact where both are short decimals. */
+export function subtractDecimals(a: number, b: number): number {
+  const places = Math.max(decimalPlaces(a), decimalPlaces(b));
+  if (decimalPlaces(a) < 0 || decimalPlaces(b) < 0) return a - b;
+  const scale = powerOfTen(places);
+  return (Math.floor(a * scale + 0.5) - Math.floor(b * scale + 0.5)) / scale;
+}
+
+/** a * factor / divisor for whole factor and divisor; the nearest double to the true value where `a` is a short decimal. */
+export function scaleDecimal(a: number, factor: number, divisor: number): number {
+  const places = decimalPlaces(a);
+  if (places < 0) return (a * factor) / divisor;
+  const scale = powerOfTen(places);
+  const whole = Math.floor(a * scale + 0.5) * factor;
+  return whole <= largestExact ? whole / (scale * divisor) : (a * factor) / divisor;
+}
+
+/** a + b, exact where both are short decimals. */
+export function addDecimals(a: number, b: number): number {
+  return subtractDecimals(a, -b);
+}
+
+/** a * b / c for numbers that are short decimals: the nearest double to the true value while whole numbers hold it. */
+export function proportion(a: number, b: number, c: number): number {
+  const placesB = decimalPlaces(b);
+  const placesC = decimalPlaces(c);
+  if (placesB < 0 || placesC < 0) return (a * b) / c;
+  const wholeB = Math.floor(b * powerOfTen(placesB) + 0.5);
+  const wholeC = Math.floor(c * powerOfTen(placesC) + 0.5);
+  return scaleDecimal(a, wholeB * powerOfTen(placesC), wholeC * powerOfTen(placesB));
+}

@@ -1,0 +1,46 @@
+/** The build: ESM, CommonJS and types for every entry of package.json, and one ES5 script file. */
+import { readFileSync, writeFileSync } from 'node:fs';
+import { transform } from 'esbuild';
+import type { Options } from 'tsup';
+import ts from 'typescript';
+import pkg from '../package.json' with { type: 'json' };
+
+/** `./codes` in package.json's exports is built from src/codes/index.ts, `.` from src/index.ts. */
+const entry = Object.fromEntries(
+  Object.keys(pkg.exports)
+    .filter((path) => path !== './package.json')
+    .map((path) => (path === '.' ? ['index', 'src/index.ts'] : [path.slice(2), `src/${path.slice(2)}/index.ts`])),
+);
+
+const scriptFile = 'dist/motescale.global.js';
+
+/** Bundled as ES2020, then lowered by TypeScript (which turns `for...of` over arrays into index loops), then minified. */
+async function lowerToEs5(): Promise<void> {
+  const lowered = ts.transpileModule(readFileSync(scriptFile, 'utf8'), {
+    compilerOptions: { target: ts.ScriptTarget.ES5, module: ts.ModuleKind.None, ignoreDeprecations: '6.0' },
+  }).outputText;
+  const minified = await transform(lowered, { minify: true, target: 'es5' });
+  writeFileSync(scriptFile, minified.code);
+}
+
+const modules: Options = {
+  entry,
+  format: ['esm', 'cjs'],
+  // ignoreDeprecations: tsup 8.5.1 sets baseUrl for its declarations, which TypeScript 6 refuses.
+  dts: { compilerOptions: { ignoreDeprecations: '6.0' } },
+  target: 'es2020',
+  treeshake: true,
+  splitting: true,
+};
+
+const script: Options = {
+  entry: { motescale: 'src/index.ts' },
+  format: ['iife'],
+  globalName: 'motescale',
+  target: 'es2020',
+  treeshake: true,
+  onSuccess: lowerToEs5,
+};
+
+const builds: Options[] = [modules, script];
+export default builds;

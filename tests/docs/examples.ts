@@ -1,0 +1,71 @@
+/**
+ * Finds the examples of README, docs and doc comments, and runs them.
+ *
+ * `expression; // => value` checks equality, `expression; // ~> 29.06` checks the number to the digits printed.
+ */
+import { readFileSync } from 'node:fs';
+import ts from 'typescript';
+import { expect } from 'vitest';
+
+export interface Example {
+  readonly file: string;
+  readonly line: number;
+  readonly code: string;
+}
+
+/** Every fenced `ts` block of the files: of pages, or of the doc comments in sources. */
+export function findExamples(files: readonly string[]): Example[] {
+  return files.flatMap((file) => {
+    const text = readFileSync(file, 'utf8');
+    const stripped = file.endsWith('.md') ? text : text.replace(/^[ \t]*\*(?!\/) ?/gm, '');
+    return [...stripped.matchAll(/```ts\n([\s\S]*?)```/g)].map((match) => ({
+      file,
+      line: stripped.slice(0, match.index).split('\n').length + 1,
+      code: match[1] as string,
+    }));
+  });
+}
+
+/** Runs one example; returns how many results it checked. */
+export async function runExample(example: Example): Promise<number> {
+  let checks = 0;
+  const check = (actual: unknown, expected: unknown) => {
+    checks += 1;
+    expect(actual, `${example.file}:${example.line}`).toEqual(expected);
+  };
+  const near = (actual: unknown, printed: string) => {
+    checks += 1;
+    const decimals = printed.split('.')[1]?.length ?? 0;
+    expect(Number(actual).toFixed(decimals), `${example.file}:${example.line}`).toBe(printed);
+  };
+  const checked = example.code.replace(
+    /^(\s*(?:if \(.*?\) )?)(.*?);[ \t]*\/\/ (=|~)> (.*)$/gm,
+    (_line, indent: string, expression: string, kind: string, expected: string) => {
+      const declared = /^const (\w+) = /.exec(expression);
+      const target = declared ? declared[1] : expression;
+      const call = kind === '=' ? `check(${target}, (${expected}));` : `near(${target}, ${JSON.stringify(expected)});`;
+      return declared ? `${indent}${expression};\n${call}` : `${indent}${call}`;
+    },
+  );
+  const script = ts.transpileModule(checked, {
+    compilerOptions: { target: ts.ScriptTarget.ES2022, module: ts.ModuleKind.CommonJS, removeComments: true },
+  }).outputText;
+  const modules: Record<string, unknown> = {};
+  for (const match of checked.matchAll(/from '(motescale[\w/]*)'/g))
+    modules[match[1] as string] = await load(match[1] as string);
+  const print = { log: () => undefined };
+  new Function('require', 'exports', 'check', 'near', 'console', script)(
+    (name: string) => modules[name],
+    {},
+    check,
+    near,
+    print,
+  );
+  return checks;
+}
+
+/** From source, so that the examples are of the library as it stands. */
+function load(name: string): Promise<unknown> {
+  const folder = name.slice('motescale'.length);
+  return import(/* @vite-ignore */ `../../src${folder}/index.ts`);
+}

@@ -1,0 +1,21 @@
+import { fileURLToPath } from 'node:url';
+import { defineConfig, type ViteUserConfig } from 'vitest/config';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+
+const config: ViteUserConfig = defineConfig({
+  root,
+  resolve: {
+    alias: [
+      { find: /^motescale$/, replacement: `${root}src/index.ts` },
+      { find: /^motescale\/(\w+)$/, replacement: `${root}src/$1/index.ts` },
+    ],
+  },
+  test: {
+    include: ['tests/**/*.test.ts'],
+    testTimeout: 120_000,
+    hookTimeout: 120_000,
+  },
+});
+
+export default config;

@@ -2,7 +2,7 @@
  * The beginning of an alarm's memory, the check of one that was restored, and the name of the state it is in.
  */
 import { motescaleError } from '../errors.ts';
-import type { AlarmState } from './alarmTypes.ts';
+import type { AlarmState, AlarmStateName } from './alarmTypes.ts';
 
 /** The memory of an alarm that has heard nothing yet. */
 export function freshAlarmState(): AlarmState {
@@ -57,17 +57,6 @@ export function checkAlarmState(state: AlarmState, parameter = 'state'): AlarmSt
 function isTimeOrNull(value: unknown): boolean {
   return value === null || (typeof value === 'number' && isFinite(value));
 }
-
-/** The states of an alarm, by the names of ISA-18.2 (names and meanings from memory; confirm before quoting them as the standard's). */
-export type AlarmStateName =
-  | 'normal'
-  | 'unacknowledged alarm'
-  | 'acknowledged alarm'
-  | 'returned to normal unacknowledged'
-  | 'latched unacknowledged'
-  | 'latched acknowledged'
-  | 'shelved'
-  | 'out of service';
 
 /**
  * The name of the state an alarm is in. Out of service goes before shelved, and both before what the figure does.

@@ -99,6 +99,17 @@ export interface AlarmState {
   readonly extremes: readonly (readonly [number, number])[];
 }
 
+/** The states of an alarm, by the names of ISA-18.2 (names and meanings from memory; confirm before quoting them as the standard's). */
+export type AlarmStateName =
+  | 'normal'
+  | 'unacknowledged alarm'
+  | 'acknowledged alarm'
+  | 'returned to normal unacknowledged'
+  | 'latched unacknowledged'
+  | 'latched acknowledged'
+  | 'shelved'
+  | 'out of service';
+
 /** What happened. `refused` answers a command that has no place now, or an input older than the last one. */
 export interface AlarmEvent {
   readonly time: number;

@@ -7,6 +7,6 @@ export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors
 export type { Source } from '../source.ts';
 export { advanceAlarm, startAlarm } from './alarm.ts';
 export { alarmDefaults } from './alarmConfig.ts';
-export { type AlarmStateName, alarmStateName } from './alarmState.ts';
+export { alarmStateName } from './alarmState.ts';
 export * from './alarmTypes.ts';
 export { type BadConfigurationError, type ConfigurationProblem, isBadConfiguration } from './configuration.ts';

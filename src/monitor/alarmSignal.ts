@@ -12,6 +12,11 @@ export function isSilent(draft: AlarmState): boolean {
   return draft.shelf !== null || draft.outOfService;
 }
 
+/** Whether a figure by itself lies beyond the setpoint; never so for a rate of change, which takes more than one. */
+export function isBeyondSetpoint(config: AlarmConfig, figure: number): boolean {
+  return config.type === 'high' ? figure > config.setpoint : config.type === 'low' && figure < config.setpoint;
+}
+
 /** A reading that can be trusted: it alone raises and clears. */
 export function takeGoodReading(
   config: AlarmConfig,
@@ -28,7 +33,7 @@ export function takeGoodReading(
   const sign = config.type === 'high' || config.type === 'rise' ? 1 : -1;
   const limit = isRateOfChange(config) ? config.setpoint : sign * config.setpoint;
   const figure = isRateOfChange(config) ? change(config, draft, sign * value, time) : sign * value;
-  draft.good = { time, value: isRateOfChange(config) ? figure : value };
+  draft.value = isRateOfChange(config) ? figure : value;
   const beyond = isRateOfChange(config) ? figure >= limit : figure > limit;
   const back = !beyond && figure <= limit - (config.deadband ?? 0);
   if (!(draft.active ? back : beyond)) {
@@ -152,5 +157,5 @@ function announce(
 }
 
 function withValue<Details extends object>(draft: AlarmState, details: Details): Details & { value?: number } {
-  return draft.good === null ? details : { ...details, value: draft.good.value };
+  return draft.value === null ? details : { ...details, value: draft.value };
 }

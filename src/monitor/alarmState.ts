@@ -18,7 +18,7 @@ export function freshAlarmState(): AlarmState {
     outOfService: false,
     announced: { active: false, stale: false, chattering: false },
     silentRaises: 0,
-    good: null,
+    value: null,
     heard: null,
     stale: false,
     raises: [],
@@ -33,10 +33,10 @@ export function checkAlarmState(state: AlarmState, parameter = 'state'): AlarmSt
   if (typeof state !== 'object' || state === null || state.version !== 1)
     throw motescaleError('bad_state', parameter, state, expected);
   const sound =
-    isTimeOrNull(state.time) &&
-    isTimeOrNull(state.pending) &&
-    isTimeOrNull(state.heard) &&
-    isTimeOrNull(state.changed) &&
+    isNumberOrNull(state.time) &&
+    isNumberOrNull(state.pending) &&
+    isNumberOrNull(state.heard) &&
+    isNumberOrNull(state.changed) &&
     typeof state.active === 'boolean' &&
     typeof state.latched === 'boolean' &&
     typeof state.acknowledged === 'boolean' &&
@@ -47,14 +47,14 @@ export function checkAlarmState(state: AlarmState, parameter = 'state'): AlarmSt
     typeof state.announced === 'object' &&
     state.announced !== null &&
     (state.shelf === null || (typeof state.shelf === 'object' && typeof state.shelf.until === 'number')) &&
-    (state.good === null || (typeof state.good === 'object' && typeof state.good.value === 'number')) &&
+    isNumberOrNull(state.value) &&
     Array.isArray(state.raises) &&
     Array.isArray(state.extremes);
   if (!sound) throw motescaleError('bad_state', parameter, state, expected);
   return state;
 }
 
-function isTimeOrNull(value: unknown): boolean {
+function isNumberOrNull(value: unknown): boolean {
   return value === null || (typeof value === 'number' && isFinite(value));
 }
 

@@ -87,8 +87,8 @@ export interface AlarmState {
   /** What the events so far have told, and the raises they have not, being silenced. */
   readonly announced: { readonly active: boolean; readonly stale: boolean; readonly chattering: boolean };
   readonly silentRaises: number;
-  /** The last good reading: its time and the figure compared with the setpoint. */
-  readonly good: { readonly time: number; readonly value: number } | null;
+  /** The figure compared with the setpoint, of the last good reading. */
+  readonly value: number | null;
   /** From when a stale signal is reckoned: the last good reading, or the first input. */
   readonly heard: number | null;
   readonly stale: boolean;

@@ -37,6 +37,9 @@ export interface CodeAlarm extends Omit<AlarmConfig, 'type' | 'setpoint' | 'with
   readonly setpoint: string;
 }
 
+/** An alarm on a figure, or on a code. */
+export type MonitorAlarm = FigureAlarm | CodeAlarm;
+
 /** A figure followed over weeks: means of equal blocks of time, a rolling trend over them, and changes of their level found. */
 export interface FollowedFigure {
   readonly id: string;
@@ -58,7 +61,7 @@ export interface MonitorConfig {
   readonly codes: readonly { readonly table: ClassTable; readonly target?: string }[];
   /** What readings are held against; the defaults of `assessReading` where left out. */
   readonly limits?: OwnReadingLimits;
-  readonly alarms?: readonly (FigureAlarm | CodeAlarm)[];
+  readonly alarms?: readonly MonitorAlarm[];
   readonly follow?: readonly FollowedFigure[];
   /** Reports when the last usable reading is older than this. Never where left out. */
   readonly staleAfterMs?: number;
@@ -85,10 +88,10 @@ export interface RollingTrend {
   readonly to: number;
   /** Blocks with a reading in them. */
   readonly blocks: number;
-  /** Sen's slope per day, and its limits at 95 %. */
+  /** Sen's slope per day, and its limits at 95 %; null where the blocks are too few to give one. */
   readonly perDay: number;
-  readonly low: number;
-  readonly high: number;
+  readonly low: number | null;
+  readonly high: number | null;
   /** Mann-Kendall, two-sided. */
   readonly p: number;
   /** `not distinguishable` from no trend where p is 0.05 or more. */

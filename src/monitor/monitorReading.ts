@@ -1,0 +1,178 @@
+/**
+ * What a monitor does with one reading: assess, classify, hand to the alarms and the followed figures, or tell why not.
+ */
+import { requireFilledArray, requireFinite, requireObject } from '../checks.ts';
+import { type Assessment, assessReading, defaultReadingLimits } from '../sampling/index.ts';
+import { isBeyondSetpoint } from './alarmSignal.ts';
+import { alarmStateName } from './alarmState.ts';
+import { arrivalOf } from './arrivals.ts';
+import { classesBeyond, codeVerdicts, inTarget } from './codeVerdict.ts';
+import { figureOf, fingerprint } from './figures.ts';
+import { addToBlock, blockOf } from './followed.ts';
+import { asFigureAlarm } from './monitorEntries.ts';
+import { passTime } from './monitorTime.ts';
+import type {
+  CodeAlarm,
+  CodeVerdict,
+  FollowedFigure,
+  FollowedState,
+  MonitorAlarm,
+  MonitorConfig,
+  MonitorEvent,
+  MonitorReading,
+  MonitorState,
+  Verdict,
+} from './monitorTypes.ts';
+
+interface Taken {
+  readonly state: MonitorState;
+  readonly verdict: Verdict;
+  readonly events: MonitorEvent[];
+}
+
+/** Takes a reading whose time has been checked. */
+export function takeReading(config: MonitorConfig, state: MonitorState, reading: MonitorReading): Taken {
+  requireObject(reading.counts, 'reading.counts', 'counts as cumulativeCounts makes them');
+  requireFilledArray(reading.counts.perMl, 'reading.counts.perMl');
+  checkOthers(reading.others);
+  const arrival = arrivalOf(state, reading);
+  const same = arrival.kind === 'in order' ? sameAsBefore(state, reading) : state.same;
+  const assessment = assess(config, state, reading, arrival.kind === 'in order' ? same.count : 1);
+  const rising = assessment.findings.some((finding) => finding.code === 'counts_rise_with_size');
+  const codes = rising ? noCodes(config) : codeVerdicts(config, reading);
+  const usable = assessment.quality !== 'bad';
+  const events: MonitorEvent[] = [];
+  let next: MonitorState;
+  if (arrival.kind === 'in order') {
+    next = takeInOrder(config, { ...state, same, recent: arrival.recent }, reading, assessment.quality, codes, events);
+  } else {
+    next = takeOutOfOrder(config, state, reading, arrival, usable, codes, events);
+  }
+  const verdict: Verdict = {
+    time: reading.time,
+    arrival: arrival.kind,
+    quality: assessment.quality,
+    findings: assessment.findings,
+    unchecked: assessment.unchecked,
+    codes,
+    inTarget: usable ? inTarget(codes) : null,
+    alarms: next.alarms.map((alarm) => ({ id: alarm.id, state: alarmStateName(alarm.state) })),
+    trends: next.followed.map(({ id, trend }) => ({ id, trend })),
+  };
+  return { state: next, verdict, events };
+}
+
+function takeInOrder(
+  config: MonitorConfig,
+  state: MonitorState,
+  reading: MonitorReading,
+  quality: Verdict['quality'],
+  codes: readonly CodeVerdict[],
+  events: MonitorEvent[],
+): MonitorState {
+  const { time } = reading;
+  const alarms = config.alarms ?? [];
+  const passed = passTime(config, state, time, events, (i) => ({
+    time,
+    value: figureOfAlarm(config, alarms[i] as MonitorAlarm, reading, codes),
+    quality,
+  }));
+  const { inOrder, bad } = passed.counted;
+  const counted = { ...passed.counted, inOrder: inOrder + 1, bad: quality === 'bad' ? bad + 1 : bad };
+  if (quality === 'bad') return { ...passed, counted };
+  if (passed.stale) events.push({ time, event: 'readings_restored' });
+  const followed = followEach(config, passed.followed, reading, () => true);
+  return { ...passed, counted, heard: time, stale: false, followed };
+}
+
+function takeOutOfOrder(
+  config: MonitorConfig,
+  state: MonitorState,
+  reading: MonitorReading,
+  arrival: ReturnType<typeof arrivalOf>,
+  usable: boolean,
+  codes: readonly CodeVerdict[],
+  events: MonitorEvent[],
+): MonitorState {
+  const { counted } = state;
+  const time = state.time ?? reading.time;
+  if (arrival.kind === 'repeated') {
+    events.push({ time, event: arrival.contradicts ? 'contradicted' : 'repeated', reading: reading.time });
+    return { ...state, counted: { ...counted, repeated: counted.repeated + 1 } };
+  }
+  const beyond: string[] = [];
+  const entered: string[] = [];
+  for (const alarm of config.alarms ?? []) {
+    const figure = usable ? figureOfAlarm(config, alarm, reading, codes) : null;
+    if (figure !== null && isBeyondSetpoint(asFigureAlarm(alarm), figure)) beyond.push(alarm.id);
+  }
+  if (arrival.kind === 'too late') {
+    events.push({ time, event: 'too_late', reading: reading.time, beyond, followed: entered });
+    return { ...state, counted: { ...counted, tooLate: counted.tooLate + 1 } };
+  }
+  const followed = followEach(config, state.followed, reading, (follow, { open }) => {
+    const enters = usable && open !== null && blockOf(follow, reading.time) === open.block;
+    if (enters && figureOf(follow.figure, reading) !== null) entered.push(follow.id);
+    return enters;
+  });
+  events.push({ time, event: 'late', reading: reading.time, beyond, followed: entered });
+  return { ...state, recent: arrival.recent, counted: { ...counted, late: counted.late + 1 }, followed };
+}
+
+/** Adds the reading's figures to the open blocks it may enter. */
+function followEach(
+  config: MonitorConfig,
+  states: readonly FollowedState[],
+  reading: MonitorReading,
+  enters: (follow: FollowedFigure, state: FollowedState) => boolean,
+): FollowedState[] {
+  return states.map((one, i) => {
+    const follow = (config.follow as readonly FollowedFigure[])[i] as FollowedFigure;
+    const value = enters(follow, one) ? figureOf(follow.figure, reading) : null;
+    return value === null ? one : addToBlock(follow, one, value, reading.time);
+  });
+}
+
+function figureOfAlarm(
+  config: MonitorConfig,
+  alarm: MonitorAlarm,
+  reading: MonitorReading,
+  codes: readonly CodeVerdict[],
+): number | null {
+  return 'code' in alarm.figure
+    ? classesBeyond(config, codes, alarm.figure.code, (alarm as CodeAlarm).setpoint)
+    : figureOf(alarm.figure, reading);
+}
+
+function sameAsBefore(state: MonitorState, reading: MonitorReading): MonitorState['same'] {
+  const print = fingerprint(reading, false);
+  return { print, count: print === state.same.print ? state.same.count + 1 : 1 };
+}
+
+/** Assessed beside the readings before it, of which only is known how many were the same. */
+function assess(config: MonitorConfig, state: MonitorState, reading: MonitorReading, same: number): Assessment {
+  const limit = config.limits?.stuckReadings;
+  const stuckReadings = limit === undefined ? defaultReadingLimits.stuckReadings : limit;
+  const earlier: MonitorReading[] = [];
+  if (stuckReadings !== null && same >= stuckReadings) while (earlier.length < stuckReadings - 1) earlier.push(reading);
+  const assessment = assessReading(reading, config.limits, earlier);
+  const enough = stuckReadings !== null && state.counted.inOrder + 1 >= stuckReadings;
+  const unchecked = assessment.unchecked.filter(
+    (code) => code !== 'clock_backwards' && !(enough && code === 'values_stuck'),
+  );
+  return { ...assessment, unchecked };
+}
+
+function noCodes(config: MonitorConfig): CodeVerdict[] {
+  const reason = 'counts rise with size';
+  return config.codes.map(({ table, target }) => {
+    const asked = target === undefined ? {} : { target };
+    return { table: table.id, text: null, classification: null, reason, ...asked, outcome: null };
+  });
+}
+
+function checkOthers(others: MonitorReading['others']): void {
+  if (others === undefined) return;
+  requireObject(others, 'reading.others', 'figures by name');
+  for (const name of Object.keys(others)) requireFinite(others[name], `reading.others.${name}`);
+}

@@ -94,7 +94,8 @@ export function stepAlarm(
     takeCommand(config, draft, input as AlarmCommand, events);
   } else if ('value' in input) {
     const { value, quality } = input as AlarmReading;
-    if (value !== null && quality !== 'bad') takeGoodReading(config, draft, value, time, events);
+    // Plus 0: JSON has no -0, and a restored state shall be the same.
+    if (value !== null && quality !== 'bad') takeGoodReading(config, draft, value + 0, time, events);
   }
   return { state: draft, events };
 }

@@ -32,7 +32,7 @@ export function takeGoodReading(
   }
   const sign = config.type === 'high' || config.type === 'rise' ? 1 : -1;
   const limit = isRateOfChange(config) ? config.setpoint : sign * config.setpoint;
-  const figure = isRateOfChange(config) ? change(config, draft, sign * value, time) : sign * value;
+  const figure = isRateOfChange(config) ? change(config, draft, sign * value + 0, time) : sign * value;
   draft.value = isRateOfChange(config) ? figure : value;
   const beyond = isRateOfChange(config) ? figure >= limit : figure > limit;
   const back = !beyond && figure <= limit - (config.deadband ?? 0);

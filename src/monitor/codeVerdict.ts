@@ -53,7 +53,7 @@ export function classesBeyond(
     const entry = config.codes[i] as MonitorConfig['codes'][number];
     const { margins } = known ?? meets(entry.table, setpoint, classification);
     let worst: number | null = null;
-    for (const { classes } of margins) if (worst === null || -classes > worst) worst = -classes;
+    for (const { classes } of margins) if (worst === null || 0 - classes > worst) worst = 0 - classes;
     return worst;
   }
   return null;

@@ -49,7 +49,7 @@ export function blockOf(config: FollowedFigure, time: number): number {
 /** Adds a figure to the open block, which must be the one its time lies in, or none. */
 export function addToBlock(config: FollowedFigure, state: FollowedState, value: number, time: number): FollowedState {
   const { open } = state;
-  if (open === null) return { ...state, open: { block: blockOf(config, time), mean: value, count: 1 } };
+  if (open === null) return { ...state, open: { block: blockOf(config, time), mean: value + 0, count: 1 } };
   const count = open.count + 1;
   return { ...state, open: { block: open.block, mean: open.mean + (value - open.mean) / count, count } };
 }

@@ -10,18 +10,22 @@ import { senSlope } from './senSlope.ts';
 export const changeSource: Source = {
   document: 'NIST/SEMATECH e-Handbook of Statistical Methods',
   edition: '2012',
-  place: '6.3.2.3, CUSUM control charts, tabular form; new level: mean of the values counted since the sum was zero',
+  place: '6.3.2.3, CUSUM control charts, tabular form',
   standing: 'published',
 };
 
-/** What holds where nothing is said. With decision 8 and slack 0.5 a level that does not change signals once in some 9,000 blocks. */
+/**
+ * What holds where nothing is said. The level is learned from few blocks, so slack and decision are wider than the 0.5 and 4 to 5 of a control
+ * chart: simulated here with independent normal blocks, one machine in ten signals a change that is none within some 1,300 blocks. Blocks
+ * that depend on each other, by season or work, signal more often.
+ */
 export const followDefaults: {
   readonly blockMs: number;
   readonly blocks: number;
   readonly learn: number;
   readonly slack: number;
   readonly decision: number;
-} = { blockMs: 43200000, blocks: 40, learn: 20, slack: 0.5, decision: 8 };
+} = { blockMs: 43200000, blocks: 40, learn: 30, slack: 0.75, decision: 8 };
 
 const fewestForTrend = 8;
 const day = 86400000;
@@ -101,7 +105,10 @@ function rollingTrend(means: readonly (number | null)[], last: number, width: nu
   };
 }
 
-/** Learns the usual level first; then adds up what lies beyond it, in standard deviations, and starts anew when that was a change. */
+/**
+ * Learns the usual level first; then adds up what lies beyond it, in standard deviations, and learns anew when that was a change. The new level
+ * is estimated as level + deviation x (slack + sum / number of blocks since the sum was zero): the mean of those blocks.
+ */
 function findChange(
   config: FollowedFigure,
   state: FollowedState,

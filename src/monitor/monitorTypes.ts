@@ -48,9 +48,9 @@ export interface FollowedFigure {
   readonly blockMs?: number;
   /** How many blocks the trend looks back over: 40 where left out, 8 to 60. */
   readonly blocks?: number;
-  /** How many blocks the usual level and its spread are learned from: 20 where left out, 5 to 1000. */
+  /** How many blocks the usual level and its spread are learned from: 30 where left out, 5 to 1000. */
   readonly learn?: number;
-  /** CUSUM, in standard deviations of the blocks: slack k (0.5 where left out) and decision h (8 where left out). */
+  /** CUSUM, in standard deviations of the blocks: slack k (0.75 where left out) and decision h (8 where left out). */
   readonly slack?: number;
   readonly decision?: number;
 }

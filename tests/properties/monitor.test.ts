@@ -311,7 +311,7 @@ describe('how readings come', () => {
 describe('a followed figure', () => {
   const of: MonitorConfig = {
     codes: [],
-    follow: [{ id: 'x', figure: { other: 'x' }, blockMs: hour, blocks: 12, learn: 6, decision: 5 }],
+    follow: [{ id: 'x', figure: { other: 'x' }, blockMs: hour, blocks: 12, learn: 6, slack: 0.5, decision: 5 }],
   };
   const hourly = (values: readonly number[]) =>
     values.map((x, i) => reading(i * hour, { others: { x }, counts: at(1890 + i, 402, 33) }));

@@ -7,7 +7,7 @@ import { checkAlarmConfig } from './alarmConfig.ts';
 import { type Draft, passTime, takeGoodReading } from './alarmSignal.ts';
 import { checkAlarmState, freshAlarmState } from './alarmState.ts';
 import type { AlarmCommand, AlarmConfig, AlarmEvent, AlarmInput, AlarmReading, AlarmState } from './alarmTypes.ts';
-import { requireTime } from './time.ts';
+import { laterOf, requireTime } from './time.ts';
 
 /**
  * The state of an alarm that has heard nothing yet: normal, and in service.
@@ -37,7 +37,8 @@ export function startAlarm(config: AlarmConfig): AlarmState {
  * - Shelved or out of service it is silent: tracked, not announced. When the silence ends, an event tells how often it was raised
  *   meanwhile, and `standing` events tell how things stand.
  * - What falls due between two inputs, the end of a shelf, a stale signal, the end of chattering, carries the time it fell due, so an input
- *   with only a time changes nothing but when one hears of it. An input older than the last changes nothing and is answered by `refused`.
+ *   with only a time changes nothing but when one hears of it. An input older than the last one counts as of the last one's time; only a
+ *   reading older than the last reading changes nothing, and is answered by `refused`.
  *
  * An alarm supports the decision whether a machine may run; it never takes it. It is no protection: a trip that guards people against
  * pressure or heat belongs in a safety system.
@@ -83,19 +84,22 @@ export function stepAlarm(
   state: AlarmState,
   input: AlarmInput,
 ): { state: AlarmState; events: AlarmEvent[] } {
-  const { time } = input;
-  if (state.time !== null && time < state.time) {
-    return { state, events: [{ time, alarm: config.id, event: 'refused', reason: `older than ${state.time}` }] };
+  const isReading = 'value' in input;
+  const now = laterOf(state.time, input.time);
+  if (isReading && state.read !== null && input.time < state.read) {
+    const reason = `older than the last reading, ${state.read}`;
+    return { state, events: [{ time: now, alarm: config.id, event: 'refused', reason }] };
   }
-  const draft: Draft = { ...state, time };
+  const draft: Draft = { ...state, time: now };
   const events: AlarmEvent[] = [];
-  passTime(config, draft, time, events);
+  passTime(config, draft, now, events);
   if ('command' in input) {
-    takeCommand(config, draft, input as AlarmCommand, events);
-  } else if ('value' in input) {
+    takeCommand(config, draft, input as AlarmCommand, now, events);
+  } else if (isReading) {
     const { value, quality } = input as AlarmReading;
+    draft.read = input.time;
     // Plus 0: JSON has no -0, and a restored state shall be the same.
-    if (value !== null && quality !== 'bad') takeGoodReading(config, draft, value + 0, time, events);
+    if (value !== null && quality !== 'bad') takeGoodReading(config, draft, value + 0, now, events);
   }
   return { state: draft, events };
 }

@@ -8,9 +8,14 @@ import { type Draft, endShelf, endSilence } from './alarmSignal.ts';
 import type { AlarmCommand, AlarmConfig, AlarmEvent } from './alarmTypes.ts';
 import { requireSpan } from './time.ts';
 
-/** Carries the command out on the draft, or adds an event that refuses it. */
-export function takeCommand(config: AlarmConfig, draft: Draft, input: AlarmCommand, events: AlarmEvent[]): void {
-  const { time } = input;
+/** Carries the command out on the draft as of a time, or adds an event that refuses it. */
+export function takeCommand(
+  config: AlarmConfig,
+  draft: Draft,
+  input: AlarmCommand,
+  time: number,
+  events: AlarmEvent[],
+): void {
   const done = (event: AlarmEvent['event']) => events.push({ time, alarm: config.id, event });
   const refuse = (reason: string) => events.push({ time, alarm: config.id, event: 'refused', reason });
   switch (input.command) {
@@ -31,7 +36,7 @@ export function takeCommand(config: AlarmConfig, draft: Draft, input: AlarmComma
       }
       return;
     case 'shelve':
-      shelve(config, draft, input, events);
+      shelve(config, draft, input, time, events);
       return;
     case 'unshelve':
       if (draft.shelf === null) refuse('not shelved');
@@ -71,9 +76,10 @@ function shelve(
   config: AlarmConfig,
   draft: Draft,
   input: AlarmCommand & { command: 'shelve' },
+  time: number,
   events: AlarmEvent[],
 ): void {
-  const { time, oneShot } = input;
+  const { oneShot } = input;
   const forMs = requireSpan(input.forMs, 'input.forMs', 1);
   if (oneShot !== undefined && typeof oneShot !== 'boolean')
     throw motescaleError('wrong_type', 'input.oneShot', oneShot, 'true or false');

@@ -9,6 +9,7 @@ export function freshAlarmState(): AlarmState {
   return {
     version: 1,
     time: null,
+    read: null,
     active: false,
     latched: false,
     acknowledged: true,
@@ -34,6 +35,7 @@ export function checkAlarmState(state: AlarmState, parameter = 'state'): AlarmSt
     throw motescaleError('bad_state', parameter, state, expected);
   const sound =
     isNumberOrNull(state.time) &&
+    isNumberOrNull(state.read) &&
     isNumberOrNull(state.pending) &&
     isNumberOrNull(state.heard) &&
     isNumberOrNull(state.changed) &&

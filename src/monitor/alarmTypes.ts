@@ -71,8 +71,10 @@ export type AlarmInput = AlarmReading | AlarmCommand | { readonly time: number }
 /** What an alarm remembers: plain JSON of at most 2 kB, so it can be saved and restored between any two inputs. */
 export interface AlarmState {
   readonly version: 1;
-  /** Time of the last input, null before the first. */
+  /** The latest time of an input, null before the first. */
   readonly time: number | null;
+  /** Time of the last reading, whatever its quality. */
+  readonly read: number | null;
   /** Whether the alarm condition is true, delays and deadband applied. */
   readonly active: boolean;
   /** Whether the cause has gone but the alarm waits for a reset. */
@@ -110,7 +112,7 @@ export type AlarmStateName =
   | 'shelved'
   | 'out of service';
 
-/** What happened. `refused` answers a command that has no place now, or an input older than the last one. */
+/** What happened. `refused` answers a command that has no place now, or a reading older than the last one. */
 export interface AlarmEvent {
   readonly time: number;
   readonly alarm: string;

@@ -15,7 +15,7 @@ export interface Arrival {
   readonly recent: MonitorState['recent'];
 }
 
-/** Compares with the last input in order, and with the readings remembered. */
+/** Compares with the readings remembered. */
 export function arrivalOf(state: MonitorState, reading: MonitorReading): Arrival {
   const { time } = reading;
   const { recent } = state;
@@ -23,11 +23,12 @@ export function arrivalOf(state: MonitorState, reading: MonitorReading): Arrival
   for (const [before, beforePrint] of recent) {
     if (before === time) return { kind: 'repeated', contradicts: beforePrint !== print, recent };
   }
-  if (state.time === null || time >= state.time) {
+  const newest = recent[recent.length - 1];
+  if (newest === undefined || time > newest[0]) {
     return { kind: 'in order', contradicts: false, recent: recent.concat([[time, print]]).slice(-remembered) };
   }
   const oldest = recent[0];
-  if (recent.length === remembered && oldest !== undefined && time < oldest[0])
+  if (recent.length === remembered && time < (oldest as readonly [number, number])[0])
     return { kind: 'too late', contradicts: false, recent };
   let place = recent.length;
   while (place > 0 && (recent[place - 1] as readonly [number, number])[0] > time) place -= 1;

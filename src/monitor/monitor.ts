@@ -16,7 +16,7 @@ import type {
   MonitorState,
   Verdict,
 } from './monitorTypes.ts';
-import { requireTime } from './time.ts';
+import { laterOf, requireTime } from './time.ts';
 
 /**
  * The state of a monitor that has heard nothing yet.
@@ -42,9 +42,10 @@ export function startMonitor(config: MonitorConfig): MonitorState {
  * of the followed figures. A bad one gets its verdict and moves no alarm and no trend; an uncertain one counts like a good one.
  *
  * Arrival: a reading whose time is among the last 16 is `repeated`: the first stands, an event tells, `contradicted` if figures differ. One
- * older than the last input is `late`: it gets its verdict, an event names the alarms whose setpoint it lies beyond, and it enters blocks
+ * older than the last reading is `late`: it gets its verdict, an event names the alarms whose setpoint it lies beyond, and it enters blocks
  * still open; alarms are not taken back in time. One older than all 16 is `too_late`: the same, but it enters no block, since nobody can tell
- * whether it is a repetition. `state.counted` counts them all. So give only the time up to which all readings have come in.
+ * whether it is a repetition. `state.counted` counts them all. Where a command or a mere time has gone ahead of a reading, the reading, and
+ * any other input, counts as of that time.
  *
  * The state is plain JSON, at most 8192 bytes however long it runs, and may be saved and restored between any two inputs. The configuration
  * is checked by `startMonitor` and must stay the same.
@@ -80,9 +81,9 @@ export function advanceMonitor(
     return { ...taken, events: inOrderOfTime(taken.events) };
   }
   if ('command' in input) return takeCommandToOne(config, state, input as AlarmCommand & { alarm: string });
-  if (state.time !== null && input.time < state.time) return { state, verdict: null, events: [] };
   const events: MonitorEvent[] = [];
-  const next = passTime(config, state, input.time, events, () => ({ time: input.time }));
+  const time = laterOf(state.time, input.time);
+  const next = passTime(config, state, time, events, () => ({ time }));
   return { state: next, verdict: null, events: inOrderOfTime(events) };
 }
 
@@ -95,11 +96,8 @@ function takeCommandToOne(
   const place = ids.indexOf(input.alarm);
   if (place < 0) throw motescaleError('unknown_option', 'input.alarm', input.alarm, `one of '${ids.join("', '")}'`);
   const events: MonitorEvent[] = [];
-  if (state.time !== null && input.time < state.time) {
-    const reason = `older than ${state.time}`;
-    return { state, verdict: null, events: [{ time: input.time, alarm: input.alarm, event: 'refused', reason }] };
-  }
-  const next = passTime(config, state, input.time, events, (i) => (i === place ? input : { time: input.time }));
+  const time = laterOf(state.time, input.time);
+  const next = passTime(config, state, time, events, (i) => (i === place ? input : { time }));
   return { state: next, verdict: null, events: inOrderOfTime(events) };
 }
 

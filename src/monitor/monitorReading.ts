@@ -23,6 +23,7 @@ import type {
   MonitorState,
   Verdict,
 } from './monitorTypes.ts';
+import { laterOf } from './time.ts';
 
 interface Taken {
   readonly state: MonitorState;
@@ -70,7 +71,7 @@ function takeInOrder(
   codes: readonly CodeVerdict[],
   events: MonitorEvent[],
 ): MonitorState {
-  const { time } = reading;
+  const time = laterOf(state.time, reading.time);
   const alarms = config.alarms ?? [];
   const passed = passTime(config, state, time, events, (i) => ({
     time,
@@ -81,7 +82,7 @@ function takeInOrder(
   const counted = { ...passed.counted, inOrder: inOrder + 1, bad: quality === 'bad' ? bad + 1 : bad };
   if (quality === 'bad') return { ...passed, counted };
   if (passed.stale) events.push({ time, event: 'readings_restored' });
-  const followed = followEach(config, passed.followed, reading, () => true);
+  const followed = followEach(config, passed.followed, reading, time, () => true);
   return { ...passed, counted, heard: time, stale: false, followed };
 }
 
@@ -110,7 +111,7 @@ function takeOutOfOrder(
     events.push({ time, event: 'too_late', reading: reading.time, beyond, followed: entered });
     return { ...state, counted: { ...counted, tooLate: counted.tooLate + 1 } };
   }
-  const followed = followEach(config, state.followed, reading, (follow, { open }) => {
+  const followed = followEach(config, state.followed, reading, reading.time, (follow, { open }) => {
     const enters = usable && open !== null && blockOf(follow, reading.time) === open.block;
     if (enters && figureOf(follow.figure, reading) !== null) entered.push(follow.id);
     return enters;
@@ -124,12 +125,13 @@ function followEach(
   config: MonitorConfig,
   states: readonly FollowedState[],
   reading: MonitorReading,
+  time: number,
   enters: (follow: FollowedFigure, state: FollowedState) => boolean,
 ): FollowedState[] {
   return states.map((one, i) => {
     const follow = (config.follow as readonly FollowedFigure[])[i] as FollowedFigure;
     const value = enters(follow, one) ? figureOf(follow.figure, reading) : null;
-    return value === null ? one : addToBlock(follow, one, value, reading.time);
+    return value === null ? one : addToBlock(follow, one, value, time);
   });
 }
 

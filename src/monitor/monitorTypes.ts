@@ -101,7 +101,7 @@ export interface RollingTrend {
 /** What one reading says. It supports the decision whether a machine may run, and never takes it. */
 export interface Verdict {
   readonly time: number;
-  /** `late`: older than one before it; `repeated`: its time was there already; `too late`: so old that this cannot be told. */
+  /** `late`: older than the last; `repeated`: its time was there already; `too late`: so old that this cannot be told. */
   readonly arrival: 'in order' | 'late' | 'repeated' | 'too late';
   readonly quality: Quality;
   readonly findings: readonly { readonly code: FindingCode; readonly quality: Quality; readonly text: string }[];
@@ -160,7 +160,7 @@ export interface FollowedState {
 /** What a monitor remembers of a machine: plain JSON, at most 8192 bytes however long it runs. */
 export interface MonitorState {
   readonly version: 1;
-  /** Time of the last input in order, null before the first. */
+  /** The latest time of an input, null before the first. */
   readonly time: number | null;
   /** The last readings: time and a fingerprint of the figures, oldest first. */
   readonly recent: readonly (readonly [number, number])[];

@@ -19,6 +19,11 @@ export function requireSpan(value: unknown, parameter: string, shortest = 0): nu
   return requireWhole(value, parameter, shortest, shortest > 0 ? 'whole milliseconds, above 0' : expectedSpan);
 }
 
+/** The later of the last time known, if there is one, and another. */
+export function laterOf(last: number | null, time: number): number {
+  return last === null ? time : Math.max(last, time);
+}
+
 function requireWhole(value: unknown, parameter: string, low: number, expected: string): number {
   const number = requireFinite(value, parameter, expected);
   if (number !== Math.floor(number)) throw motescaleError('not_an_integer', parameter, value, expected);

@@ -326,13 +326,26 @@ describe('alarms', () => {
     );
   });
 
-  test('an older input changes nothing and is not lost silently', () => {
+  test('a reading older than the last reading changes nothing and is not lost silently', () => {
     fc.assert(
-      fc.property(config, history, untimed, fc.integer({ min: 1, max: 1000 }), (of, inputs, input, earlier) => {
-        const { state } = run(of, [...inputs, { time: 5e6 }]);
-        const late = advanceAlarm(of, state, { ...input, time: 5e6 - earlier } as AlarmInput);
+      fc.property(config, history, figure, fc.integer({ min: 1, max: 1000 }), (of, inputs, value, earlier) => {
+        const { state } = run(of, [...inputs, { time: 5e6, value: null }]);
+        const late = advanceAlarm(of, state, { value, time: 5e6 - earlier });
         expect(late.state).toEqual(state);
-        expect(late.events).toMatchObject([{ event: 'refused', reason: 'older than 5000000' }]);
+        expect(late.events).toMatchObject([{ event: 'refused', reason: 'older than the last reading, 5000000' }]);
+      }),
+      { numRuns: 200 },
+    );
+  });
+
+  test('an input that a time or a command has overtaken counts as of that time', () => {
+    fc.assert(
+      fc.property(config, history, untimed, fc.integer({ min: 0, max: 1000 }), (of, inputs, input, behind) => {
+        const { state } = run(of, [...inputs, { time: 5e6, value: 9 }, { time: 5e6 + 1000 }]);
+        const overtaken = advanceAlarm(of, state, { ...input, time: 5e6 + 1000 - behind } as AlarmInput);
+        const inTime = advanceAlarm(of, state, { ...input, time: 5e6 + 1000 } as AlarmInput);
+        expect(overtaken.events).toEqual(inTime.events);
+        expect({ ...overtaken.state, read: 0 }).toEqual({ ...inTime.state, read: 0 });
       }),
       { numRuns: 200 },
     );

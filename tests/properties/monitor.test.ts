@@ -225,14 +225,14 @@ describe('alarms', () => {
       reading(0, { celsius: 70 }),
       { time: 1, alarm: 'hot', command: 'acknowledge' },
       { time: 2, alarm: 'hot', command: 'shelve', forMs: 10 },
-      { time: 1, alarm: 'hot', command: 'unshelve' },
+      { time: 1, alarm: 'code', command: 'reset' },
       { time: 20 },
     ]);
     expect(told(events)).toEqual([
       '0 raised hot',
       '1 acknowledged hot',
       '2 shelved hot',
-      '1 refused hot',
+      '2 refused code',
       '12 unshelved hot',
       '12 raised hot',
     ]);
@@ -302,9 +302,17 @@ describe('how readings come', () => {
     expect(told(events)).toEqual([`${hour} readings_stale`, `${4 * hour} readings_restored`]);
   });
 
-  test('only a time, older than the last: nothing at all', () => {
-    const { state } = run(config, [reading(1000)]);
-    expect(advanceMonitor(config, state, { time: 999 })).toEqual({ state, verdict: null, events: [] });
+  test('a reading that a command or a time has overtaken is in order, and counts as of then', () => {
+    const { events, state, last } = run(config, [
+      reading(0),
+      { time: 3 * minute, alarm: 'hot', command: 'remove_from_service' },
+      { time: 2 * minute, alarm: 'hot', command: 'return_to_service' },
+      reading(minute, { celsius: 80 }),
+      { time: 2 * minute },
+    ]);
+    expect(told(events).slice(1)).toEqual([`${3 * minute} returned_to_service hot`, `${3 * minute} raised hot`]);
+    expect(last).toMatchObject({ time: minute, arrival: 'in order' });
+    expect(state).toMatchObject({ time: 3 * minute, counted: { inOrder: 2, late: 0 } });
   });
 });
 

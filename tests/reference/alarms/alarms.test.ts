@@ -218,7 +218,14 @@ describe('what an operator does', () => {
       ],
       'already out of service',
     ],
-    ['older than the last', [{ time: 2 }, { time: 1, value: 99 }], 'older than 2'],
+    [
+      'older than the last',
+      [
+        { time: 2, value: 50 },
+        { time: 1, value: 99 },
+      ],
+      'older than the last reading, 2',
+    ],
   ];
   test.each(refusals)('refused: %s', (_name, inputs, reason) => {
     expect(run(hot, inputs).events.slice(-1)).toMatchObject([{ event: 'refused', reason }]);

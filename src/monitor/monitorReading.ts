@@ -1,7 +1,7 @@
 /**
  * What a monitor does with one reading: assess, classify, hand to the alarms and the followed figures, or tell why not.
  */
-import { requireFilledArray, requireFinite, requireObject } from '../checks.ts';
+import { requireFilledArray, requireObject, requireWithin } from '../checks.ts';
 import { type Assessment, assessReading, defaultReadingLimits } from '../sampling/index.ts';
 import { isBeyondSetpoint } from './alarmSignal.ts';
 import { alarmStateName } from './alarmState.ts';
@@ -25,6 +25,9 @@ import type {
 } from './monitorTypes.ts';
 import { laterOf } from './time.ts';
 
+/** Beyond it no figure is one, and what is remembered of it would not be short. */
+const largest = 1e12;
+
 interface Taken {
   readonly state: MonitorState;
   readonly verdict: Verdict;
@@ -34,7 +37,8 @@ interface Taken {
 /** Takes a reading whose time has been checked. */
 export function takeReading(config: MonitorConfig, state: MonitorState, reading: MonitorReading): Taken {
   requireObject(reading.counts, 'reading.counts', 'counts as cumulativeCounts makes them');
-  requireFilledArray(reading.counts.perMl, 'reading.counts.perMl');
+  const [most] = requireFilledArray(reading.counts.perMl, 'reading.counts.perMl');
+  requireWithin(most, 'reading.counts.perMl[0]', -largest, largest);
   checkOthers(reading.others);
   const arrival = arrivalOf(state, reading);
   const same = arrival.kind === 'in order' ? sameAsBefore(state, reading) : state.same;
@@ -176,5 +180,5 @@ function noCodes(config: MonitorConfig): CodeVerdict[] {
 function checkOthers(others: MonitorReading['others']): void {
   if (others === undefined) return;
   requireObject(others, 'reading.others', 'figures by name');
-  for (const name of Object.keys(others)) requireFinite(others[name], `reading.others.${name}`);
+  for (const name of Object.keys(others)) requireWithin(others[name], `reading.others.${name}`, -largest, largest);
 }

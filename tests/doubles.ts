@@ -37,3 +37,12 @@ export function ulpsOff(actual: number, truth: Decimal): number {
   const ulp = exactly(nextUp(nearest)).minus(exactly(nearest));
   return exactly(actual).minus(truth).abs().dividedBy(ulp).toNumber();
 }
+
+/** A fixed stream of numbers from 0 to 1 (Park and Miller 1988): the same inputs on every run. */
+export function stream(seed: number): () => number {
+  let state = seed;
+  return () => {
+    state = (state * 48271) % 2147483647;
+    return state / 2147483647;
+  };
+}

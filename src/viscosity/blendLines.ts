@@ -36,8 +36,8 @@ export const blendLinesSource: Source = {
  * const thin = viscosityLine([{ celsius: 40, mm2PerS: 32 }, { celsius: 100, mm2PerS: 5.4 }]);
  * const thick = viscosityLine([{ celsius: 40, mm2PerS: 100 }, { celsius: 100, mm2PerS: 11.4 }]);
  * const blend = blendLines([{ fraction: 0.6, line: thin }, { fraction: 0.4, line: thick }]);
- * viscosityAt(blend, 40); // ~> 48.97
- * viscosityAt(blend, 0); // ~> 432.5
+ * viscosityAt(blend, 40); // ~> 49.562
+ * viscosityAt(blend, 0); // ~> 631.3
  * ```
  */
 export function blendLines(
@@ -75,7 +75,7 @@ export function blendLines(
  * import { blendLinesFraction, viscosityLine } from 'motescale/viscosity';
  * const first = viscosityLine([{ celsius: 40, mm2PerS: 32 }, { celsius: 100, mm2PerS: 5.4 }]);
  * const second = viscosityLine([{ celsius: 40, mm2PerS: 100 }, { celsius: 100, mm2PerS: 11.4 }]);
- * blendLinesFraction({ first, second, celsius: 40, mm2PerS: 46 }); // ~> 0.659
+ * blendLinesFraction({ first, second, celsius: 40, mm2PerS: 46 }); // ~> 0.667
  * ```
  */
 export function blendLinesFraction(of: {
@@ -93,11 +93,13 @@ export function blendLinesFraction(of: {
   const ends = [valueAt(first, celsius, 'of.celsius'), valueAt(second, celsius, 'of.celsius')] as const;
   const low = Math.min(ends[0], ends[1]);
   const high = Math.max(ends[0], ends[1]);
-  if (low === high) throw motescaleError('no_answer', 'of', of, `two parts of different viscosity at ${celsius} °C`);
+  const alike = motescaleError('no_answer', 'of', of, `two parts of different viscosity at ${celsius} °C`);
+  if (low === high) throw alike;
   const target = doubleLog(requireWithin(of.mm2PerS, 'of.mm2PerS', low, high, 'between the parts'), first.form);
   const position = log10(celsius + 273.15);
   const toFirst = Math.abs(target - (first.a - first.b * position)) / first.b;
   const toSecond = Math.abs(target - (second.a - second.b * position)) / second.b;
+  if (toFirst + toSecond === 0) throw alike;
   return toSecond / (toFirst + toSecond);
 }
 

@@ -1,7 +1,7 @@
 /**
  * Viscosity of a blend at one temperature: each part's double logarithm of viscosity, averaged by its fraction.
  *
- * ASTM D7152 blends ln ln Z by volume, the Refutas rule its own blending number by mass. For the two-temperature method see blendLines.ts.
+ * ASTM D7152 blends log log Z by volume, the Refutas rule its own blending number by mass. For the two-temperature method see blendLines.ts.
  */
 import { requireFilledArray, requireObject, requireOneOf, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
@@ -9,6 +9,7 @@ import { exp } from '../numeric/exponential.ts';
 import { log } from '../numeric/logarithm.ts';
 import { findRoot } from '../numeric/root.ts';
 import type { Source } from '../source.ts';
+import { doubleLog, greatestMm2PerS, leastMm2PerS } from './doubleLogarithm.ts';
 
 /** Where the ASTM blending method stands. */
 export const blendingSource: Source = {
@@ -35,10 +36,6 @@ export interface BlendPart {
   readonly mm2PerS: number;
 }
 
-const thinnest = 0.21;
-const thickest = 2e7;
-const range = 'the range of ASTM D341 in mm2/s';
-
 /**
  * Kinematic viscosity, in mm²/s, of a blend of any number of parts, all at one temperature, for which the answer then holds.
  *
@@ -62,8 +59,8 @@ export function blendViscosity(parts: readonly BlendPart[], method: BlendMethod 
   requireMethod(method);
   const shares = requireFractions(parts);
   let number = 0;
-  let low = thickest;
-  let high = thinnest;
+  let low = greatestMm2PerS;
+  let high = leastMm2PerS;
   parts.forEach((part, i) => {
     const mm2PerS = requireViscosity(part.mm2PerS, `parts[${i}].mm2PerS`);
     if (shares[i] === 0) return;
@@ -85,7 +82,7 @@ export function blendViscosity(parts: readonly BlendPart[], method: BlendMethod 
  * @example
  * ```ts
  * import { blendFraction } from 'motescale/viscosity';
- * blendFraction({ firstMm2PerS: 32, secondMm2PerS: 100, targetMm2PerS: 46 }); // ~> 0.6446
+ * blendFraction({ firstMm2PerS: 32, secondMm2PerS: 100, targetMm2PerS: 46 }); // ~> 0.6519
  * ```
  */
 export function blendFraction(
@@ -98,10 +95,11 @@ export function blendFraction(
   const second = requireViscosity(of.secondMm2PerS, 'of.secondMm2PerS');
   const low = Math.min(first, second);
   const high = Math.max(first, second);
-  const target = requireWithin(of.targetMm2PerS, 'of.targetMm2PerS', low, high, 'between the parts');
-  if (low === high) throw motescaleError('no_answer', 'of', of, 'two parts of different viscosity');
   const end = blendingNumber(second, method);
-  return (blendingNumber(target, method) - end) / (blendingNumber(first, method) - end);
+  const span = blendingNumber(first, method) - end;
+  if (span === 0) throw motescaleError('no_answer', 'of', of, 'two parts of different viscosity');
+  const target = requireWithin(of.targetMm2PerS, 'of.targetMm2PerS', low, high, 'between the parts');
+  return Math.min(Math.max((blendingNumber(target, method) - end) / span, 0), 1);
 }
 
 /**
@@ -115,7 +113,7 @@ export function blendFraction(
  * @example
  * ```ts
  * import { refutasNumber } from 'motescale/viscosity';
- * refutasNumber(46); // ~> 30.53
+ * refutasNumber(46); // ~> 30.55
  * ```
  */
 export function refutasNumber(mm2PerS: number): number {
@@ -137,26 +135,22 @@ export function requireFractions(parts: readonly { readonly fraction: number }[]
 }
 
 function blendingNumber(mm2PerS: number, method: BlendMethod): number {
-  return method === 'astm' ? log(log(z(mm2PerS))) : 14.534 * log(log(mm2PerS + 0.8)) + 10.975;
+  return method === 'astm' ? doubleLog(mm2PerS, 'short') : 14.534 * log(log(mm2PerS + 0.8)) + 10.975;
 }
 
 /** The viscosity that has a blending number; it lies between the parts, and rounding does not carry it beyond them. */
 function viscosityOf(number: number, method: BlendMethod, low: number, high: number): number {
-  if (method === 'refutas') {
-    return Math.min(Math.max(exp(exp((number - 10.975) / 14.534)) - 0.8, low), high);
-  }
-  const target = exp(exp(number));
-  if (target <= z(low)) return low;
-  if (target >= z(high)) return high;
-  return findRoot((mm2PerS) => z(mm2PerS) - target, low, high, 'parts');
-}
-
-function z(mm2PerS: number): number {
-  return mm2PerS + 0.7 + exp(-1.47 - mm2PerS * (1.84 + 0.51 * mm2PerS));
+  if (number <= blendingNumber(low, method)) return low;
+  if (number >= blendingNumber(high, method)) return high;
+  const found =
+    method === 'refutas'
+      ? exp(exp((number - 10.975) / 14.534)) - 0.8
+      : findRoot((mm2PerS) => blendingNumber(mm2PerS, method) - number, low, high, 'parts');
+  return Math.min(Math.max(found, low), high);
 }
 
 function requireViscosity(mm2PerS: unknown, parameter: string): number {
-  return requireWithin(mm2PerS, parameter, thinnest, thickest, range);
+  return requireWithin(mm2PerS, parameter, leastMm2PerS, greatestMm2PerS, 'mm2/s, ASTM D341');
 }
 
 function requireMethod(method: unknown): void {

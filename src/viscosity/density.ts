@@ -65,7 +65,7 @@ export function densityAt(kgPerM3At15: number, celsius: number): number {
  * @example
  * ```ts
  * import { densityAt15 } from 'motescale/viscosity';
- * densityAt15(862.5, 28); // ~> 870.71
+ * densityAt15(862.5, 28); // ~> 870.68
  * ```
  */
 export function densityAt15(kgPerM3: number, celsius: number): number {
@@ -75,7 +75,7 @@ export function densityAt15(kgPerM3: number, celsius: number): number {
 /**
  * Dynamic viscosity in mPa·s (the same as cP) from kinematic viscosity and density at the same temperature: their product.
  *
- * Range: 0.001 to 1e9 mm²/s, 500 to 2000 kg/m³. Exact by definition (ASTM D445: η = ν ρ).
+ * Range: 0.001 to 1e9 mm²/s, 500 to 2000 kg/m³. Exact by definition.
  *
  * @param mm2PerS kinematic viscosity
  * @param kgPerM3 density at the temperature of the viscosity, not at 15 °C
@@ -94,7 +94,7 @@ export function dynamicViscosity(mm2PerS: number, kgPerM3: number): number {
 /**
  * Kinematic viscosity in mm²/s (the same as cSt) from dynamic viscosity and density at the same temperature.
  *
- * Range: 0.001 to 1e9 mPa·s, 500 to 2000 kg/m³. Exact by definition (ASTM D445: ν = η/ρ).
+ * Range: 0.001 to 1e9 mPa·s, 500 to 2000 kg/m³. Exact by definition.
  *
  * @param mPaS dynamic viscosity
  * @param kgPerM3 density at the temperature of the viscosity

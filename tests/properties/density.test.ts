@@ -14,8 +14,10 @@ const runs = { numRuns: 1000 };
 const kgPerM3 = fc.double({ min: 801.25, max: 1163.84, noNaN: true });
 const celsius = fc.double({ min: -50, max: 150, noNaN: true });
 
-const Exact = Decimal.clone({ precision: 60 });
-const scale = ['-0.148759', '-0.267408', '1.08076', '1.269056', '-4.089591', '-1.871251', '7.438081', '-3.536296'];
+const Exact = Decimal.clone({ precision: 50 });
+const scale = ['-0.148759', '-0.267408', '1.08076', '1.269056', '-4.089591', '-1.871251', '7.438081', '-3.536296'].map(
+  (digits) => new Exact(digits),
+);
 
 /** CTL of a lubricating oil at 50 digits, with all terms of the standard's formula. */
 function exactFactor(at60F: Decimal, t: Decimal): Decimal {
@@ -39,10 +41,11 @@ function exactFactor(at60F: Decimal, t: Decimal): Decimal {
     .exp();
 }
 
+/** Each round leaves at most 1/200 of the error. */
 function exactAt60F(observed: number, t: number): Decimal {
   const at = new Exact(t);
   let at60F = new Exact(observed);
-  for (let i = 0; i < 12; i += 1) at60F = at60F.plus(new Exact(observed).minus(at60F.times(exactFactor(at60F, at))));
+  for (let i = 0; i < 8; i += 1) at60F = at60F.plus(new Exact(observed).minus(at60F.times(exactFactor(at60F, at))));
   return at60F;
 }
 

@@ -8,7 +8,7 @@ import { requireObject, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { log10 } from '../numeric/exponential.ts';
 import type { Source } from '../source.ts';
-import { requireFractions } from './blending.ts';
+import { alike, requireFractions } from './blending.ts';
 import { doubleLog } from './doubleLogarithm.ts';
 import { requireCelsius, requireLine, type ViscosityLine, valueAt } from './viscosityLine.ts';
 
@@ -93,13 +93,13 @@ export function blendLinesFraction(of: {
   const ends = [valueAt(first, celsius, 'of.celsius'), valueAt(second, celsius, 'of.celsius')] as const;
   const low = Math.min(ends[0], ends[1]);
   const high = Math.max(ends[0], ends[1]);
-  const alike = motescaleError('no_answer', 'of', of, `two parts of different viscosity at ${celsius} °C`);
-  if (low === high) throw alike;
+  if (alike(low, high)) {
+    throw motescaleError('no_answer', 'of', of, `two parts of different viscosity at ${celsius} °C`);
+  }
   const target = doubleLog(requireWithin(of.mm2PerS, 'of.mm2PerS', low, high, 'between the parts'), first.form);
   const position = log10(celsius + 273.15);
   const toFirst = Math.abs(target - (first.a - first.b * position)) / first.b;
   const toSecond = Math.abs(target - (second.a - second.b * position)) / second.b;
-  if (toFirst + toSecond === 0) throw alike;
   return toSecond / (toFirst + toSecond);
 }
 

@@ -77,7 +77,7 @@ export function blendViscosity(parts: readonly BlendPart[], method: BlendMethod 
  * For more than two: a ready mixture counts as one part with the viscosity that `blendViscosity` gives it. Range, fractions and sources as
  * there.
  *
- * @throws `out_of_range` where the target does not lie between the parts; `no_answer` where both parts are alike.
+ * @throws `out_of_range` where the target does not lie between the parts; `no_answer` where both parts are alike within 1e-9.
  *
  * @example
  * ```ts
@@ -95,11 +95,11 @@ export function blendFraction(
   const second = requireViscosity(of.secondMm2PerS, 'of.secondMm2PerS');
   const low = Math.min(first, second);
   const high = Math.max(first, second);
-  const end = blendingNumber(second, method);
-  const span = blendingNumber(first, method) - end;
-  if (span === 0) throw motescaleError('no_answer', 'of', of, 'two parts of different viscosity');
+  if (alike(low, high)) throw motescaleError('no_answer', 'of', of, 'two parts of different viscosity');
   const target = requireWithin(of.targetMm2PerS, 'of.targetMm2PerS', low, high, 'between the parts');
-  return Math.min(Math.max((blendingNumber(target, method) - end) / span, 0), 1);
+  const end = blendingNumber(second, method);
+  const fraction = (blendingNumber(target, method) - end) / (blendingNumber(first, method) - end);
+  return Math.min(Math.max(fraction, 0), 1);
 }
 
 /**
@@ -118,6 +118,11 @@ export function blendFraction(
  */
 export function refutasNumber(mm2PerS: number): number {
   return blendingNumber(requireViscosity(mm2PerS, 'mm2PerS'), 'refutas');
+}
+
+/** Whether two viscosities are too near to each other for a fraction to mean anything. */
+export function alike(low: number, high: number): boolean {
+  return high <= low * (1 + 1e-9);
 }
 
 /** The fractions of the parts, brought to add to 1 exactly as a double can; refused where they are off by more than 1e-9. */

@@ -237,6 +237,82 @@ describe('blending of lines', () => {
   });
 });
 
+describe('whatever comes in: a finite number, or an error of the library', () => {
+  const likely = fc.double({ min: -100, max: 1500, noNaN: true });
+  const any = fc.oneof(
+    fc.double(),
+    likely,
+    likely,
+    fc.double({ min: 0, max: 1 }),
+    fc.constantFrom(0, -0, 1, 5e-324, 1.7e308, NaN, -Infinity),
+  );
+  const lines = (a: number, b: number, c: number, d: number) =>
+    [
+      { a, b, form: 'full' },
+      { a: c, b: d, form: 'full' },
+    ] as const;
+
+  function sound(act: () => number): void {
+    let result: number;
+    try {
+      result = act();
+    } catch (error) {
+      expect(error).toMatchObject({ name: 'MotescaleError' });
+      return;
+    }
+    expect(Number.isFinite(result)).toBe(true);
+  }
+
+  test.each<[string, (a: number, b: number, c: number, d: number) => number]>([
+    [
+      'blendViscosity',
+      (a, b, c, d) =>
+        blendViscosity([
+          { fraction: 0.5, mm2PerS: a },
+          { fraction: b, mm2PerS: c },
+          { fraction: d, mm2PerS: 46 },
+        ]),
+    ],
+    [
+      'blendViscosity of two',
+      (a, b) =>
+        blendViscosity([
+          { fraction: 0.5, mm2PerS: a },
+          { fraction: 0.5, mm2PerS: b },
+        ]),
+    ],
+    [
+      'blendViscosity by mass',
+      (a, b) =>
+        blendViscosity(
+          [
+            { fraction: 0.5, mm2PerS: a },
+            { fraction: 0.5, mm2PerS: b },
+          ],
+          'refutas',
+        ),
+    ],
+    ['blendFraction', (a, b, c) => blendFraction({ firstMm2PerS: a, secondMm2PerS: b, targetMm2PerS: c })],
+    ['refutasNumber', (a) => refutasNumber(a)],
+    ['blendLines', (a, b, c, d) => blendLines(lines(a, b, c, d).map((line) => ({ fraction: 0.5, line }))).a],
+    [
+      'blendLinesFraction',
+      (a, b, c, d) =>
+        blendLinesFraction({
+          first: { a: 9, b: 3.5, form: 'full' },
+          second: { a, b, form: 'full' },
+          celsius: c,
+          mm2PerS: d,
+        }),
+    ],
+  ])('%s', (_name, act) => {
+    fc.assert(
+      fc.property(any, any, any, any, (a, b, c, d) => sound(() => act(a, b, c, d))),
+      { numRuns: 2000 },
+    );
+  });
+});
+
 describe('refused', () => {
   const half = { fraction: 0.5, mm2PerS: 46 };
   const line = viscosityLine([

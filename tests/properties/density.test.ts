@@ -152,6 +152,44 @@ describe('a general unit library agrees', () => {
   });
 });
 
+describe('whatever comes in: a finite number, or an error of the library', () => {
+  const likely = fc.double({ min: -100, max: 1500, noNaN: true });
+  const any = fc.oneof(
+    fc.double(),
+    likely,
+    likely,
+    fc.double({ min: 0, max: 1 }),
+    fc.constantFrom(0, -0, 1, 5e-324, 1.7e308, NaN, -Infinity),
+  );
+
+  function sound(act: () => number): void {
+    let result: number;
+    try {
+      result = act();
+    } catch (error) {
+      expect(error).toMatchObject({ name: 'MotescaleError' });
+      return;
+    }
+    expect(Number.isFinite(result)).toBe(true);
+  }
+
+  test.each<[string, (a: number, b: number, c: number, d: number) => number]>([
+    ['densityAt', (a, b) => densityAt(a, b)],
+    ['densityAt15', (a, b) => densityAt15(a, b)],
+    ['dynamicViscosity', (a, b) => dynamicViscosity(a, b)],
+    ['kinematicViscosity', (a, b) => kinematicViscosity(a, b)],
+    ['densityOfApi', (a) => densityOfApi(a)],
+    ['apiOfDensity', (a) => apiOfDensity(a)],
+    ['relativeDensityOfApi', (a) => relativeDensityOfApi(a)],
+    ['apiOfRelativeDensity', (a) => apiOfRelativeDensity(a)],
+  ])('%s', (_name, act) => {
+    fc.assert(
+      fc.property(any, any, any, any, (a, b, c, d) => sound(() => act(a, b, c, d))),
+      { numRuns: 2000 },
+    );
+  });
+});
+
 describe('refused', () => {
   test.each([
     ['g/cm3 at 15 °C', () => densityAt(0.87, 40), 'out_of_range', /801\.25 to 1163\.84.*API MPMS 11\.1-2004/],

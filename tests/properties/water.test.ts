@@ -211,6 +211,64 @@ describe('water in the oil', () => {
   });
 });
 
+describe('whatever comes in: a finite number, or an error of the library', () => {
+  const likely = fc.double({ min: -100, max: 1500, noNaN: true });
+  const any = fc.oneof(
+    fc.double(),
+    likely,
+    likely,
+    fc.double({ min: 0, max: 1 }),
+    fc.constantFrom(0, -0, 1, 5e-324, 1.7e308, NaN, -Infinity),
+  );
+
+  function sound(act: () => number): void {
+    let result: number;
+    try {
+      result = act();
+    } catch (error) {
+      expect(error).toMatchObject({ name: 'MotescaleError' });
+      return;
+    }
+    expect(Number.isFinite(result)).toBe(true);
+  }
+
+  test.each<[string, (a: number, b: number, c: number, d: number) => number]>([
+    ['saturationPressure', (a) => saturationPressure(a)],
+    ['dewPoint', (a, b) => dewPoint(a, b)],
+    [
+      'solubilityLine, a',
+      (a, b, c, d) =>
+        solubilityLine([
+          { celsius: a, mgPerKg: b },
+          { celsius: c, mgPerKg: d },
+        ]).a,
+    ],
+    [
+      'solubilityLine, b',
+      (a, b, c, d) =>
+        solubilityLine([
+          { celsius: a, mgPerKg: b },
+          { celsius: c, mgPerKg: d },
+        ]).b,
+    ],
+    ['solubilityAt', (a, b, c) => solubilityAt({ a, b }, c)],
+    ['relativeSaturation', (a, b, c, d) => relativeSaturation({ a, b }, c, d)],
+    ['waterContent', (a, b, c, d) => waterContent({ a, b }, c, d)],
+    ['freeWater', (a, b, c, d) => freeWater({ a, b }, c, d)],
+    ['saturationTemperature', (a, b, c) => saturationTemperature({ a, b }, c)],
+    [
+      'saturationAfterCooling',
+      (a, b, c, d) => saturationAfterCooling({ a: 7, b: a }, { saturation: b, fromCelsius: c, toCelsius: d }),
+    ],
+    ['insulatingOil', (a, b) => insulatingOil({ aromaticPercent: a, mgKohPerG: b }).a],
+  ])('%s', (_name, act) => {
+    fc.assert(
+      fc.property(any, any, any, any, (a, b, c, d) => sound(() => act(a, b, c, d))),
+      { numRuns: 2000 },
+    );
+  });
+});
+
 describe('refused', () => {
   const oil = solubilityLine([
     { celsius: 20, mgPerKg: 190 },

@@ -72,6 +72,16 @@ describe('a line', () => {
     );
   });
 
+  test('gives back every viscosity from 0.21 to 30, where the corrections of Z fade into rounding', () => {
+    const line = viscosityLine([
+      { celsius: -40, mm2PerS: 40 },
+      { celsius: 60, mm2PerS: 0.25 },
+    ]);
+    for (let v = 0.21; v < 30; v *= 1.0007) {
+      expect(viscosityAt(line, temperatureAt(line, v)) / v).toBeCloseTo(1, 12);
+    }
+  });
+
   test('is the same in both forms for thick oil', () => {
     fc.assert(
       fc.property(points, (pair) => {

@@ -58,7 +58,7 @@ test.each([
   [() => temperatureAt(line, 3e7), 'out_of_range', 'mm2PerS'],
   [() => temperatureAt({ a: 100, b: 1e-5, form: 'full' }, 46), 'no_answer', 'mm2PerS'],
   [() => temperatureAt({ a: -100, b: 1e-5, form: 'full' }, 46), 'no_answer', 'mm2PerS'],
-  [() => viscosityLineOfGrade(50, 100), 'unknown_option', 'grade'],
+  [() => viscosityLineOfGrade(50, 100), 'unknown_option', 'isoGrade'],
   [() => viscosityLineOfGrade(46, 1001), 'out_of_range', 'viscosityIndex'],
   [() => viscosityLineOfGrade(3, 100), 'out_of_range', 'viscosityIndex'],
   // index

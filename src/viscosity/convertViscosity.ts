@@ -101,7 +101,7 @@ function conversionOf(scale: ViscosityScale, celsius: number | undefined): Conve
   switch (scale) {
     case 'mm2/s': {
       const same = (value: number): number => value;
-      return { name: 'mm2/s', least: 0, most: greatestMm2PerS, into: same, outOf: same };
+      return { name: 'mm2/s', least: 0, most: Infinity, into: same, outOf: same };
     }
     case 'SUS':
       return ofSaybolt(universal(celsius));

@@ -57,11 +57,11 @@ function fullCorrection(v: number): number {
   );
 }
 
-/** Z rises with v all the way, and the correction lies between 0 and 0.16: that is the bracket. */
+/** Z rises with v all the way, and the correction lies between 0 and 0.16: that, and a little room for rounding, is the bracket. */
 function fullInverse(z: number): number {
-  const high = z - 0.7;
-  if (high > 20) return high;
-  return findRoot((v) => zOf(v, 'full') - z, Math.max(leastMm2PerS, high - 0.16), high, 'mm2PerS');
+  const without = z - 0.7;
+  if (without > 20) return without;
+  return findRoot((v) => zOf(v, 'full') - z, Math.max(leastMm2PerS, without - 0.16), without + 0.01, 'mm2PerS');
 }
 
 function shortInverse(z: number): number {

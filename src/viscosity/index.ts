@@ -11,7 +11,7 @@ export * from './compareGrades.ts';
 export { convertViscosity, sayboltSource, type ViscosityScale } from './convertViscosity.ts';
 export type { LineForm } from './doubleLogarithm.ts';
 export { effluxScalesSource } from './effluxScales.ts';
-export * from './isoGrades.ts';
+export { type IsoGrade, isoGrade, isoGradeLimits, isoGrades, isoGradesSource } from './isoGrades.ts';
 export { viscosityLineOfGrade } from './lineOfGrade.ts';
 export * from './pressureViscosity.ts';
 export * from './saeEngineGrades.ts';

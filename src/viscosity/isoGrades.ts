@@ -89,12 +89,13 @@ export function isoGrade(at40: number): { grade: number | null; between?: [numbe
  * ```
  */
 export function isoGradeLimits(grade: number): IsoGrade {
+  return requireIsoGrade(grade, 'grade');
+}
+
+/** The row of a grade, or an error that lists the grades. */
+export function requireIsoGrade(grade: unknown, parameter: string): IsoGrade {
   for (const row of isoGrades) if (row.grade === grade) return row;
   const names = isoGrades.map((row) => row.grade).join(', ');
-  throw motescaleError(
-    typeof grade === 'number' ? 'unknown_option' : 'wrong_type',
-    'grade',
-    grade,
-    `one of ${names} (ISO 3448)`,
-  );
+  const code = typeof grade === 'number' ? 'unknown_option' : 'wrong_type';
+  throw motescaleError(code, parameter, grade, `one of ${names} (ISO 3448)`);
 }

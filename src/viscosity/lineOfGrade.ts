@@ -1,7 +1,7 @@
 /**
  * A viscosity-temperature line from the two figures every data sheet prints: ISO VG and viscosity index.
  */
-import { isoGradeLimits } from './isoGrades.ts';
+import { requireIsoGrade } from './isoGrades.ts';
 import { type ViscosityLine, viscosityLine } from './viscosityLine.ts';
 import { requireAt100Of } from './viscosityOfIndex.ts';
 
@@ -25,7 +25,7 @@ import { requireAt100Of } from './viscosityOfIndex.ts';
  * ```
  */
 export function viscosityLineOfGrade(isoGrade: number, viscosityIndex: number): ViscosityLine {
-  const at40 = isoGradeLimits(isoGrade).middle;
+  const at40 = requireIsoGrade(isoGrade, 'isoGrade').middle;
   return viscosityLine([
     { celsius: 40, mm2PerS: at40 },
     { celsius: 100, mm2PerS: requireAt100Of(at40, viscosityIndex, 'viscosityIndex') },

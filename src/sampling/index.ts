@@ -12,3 +12,4 @@ export type * from './flowControlTypes.ts';
 export type { Assessment, Finding, FindingCode, Quality, Reading } from './reading.ts';
 export * from './readingLimits.ts';
 export { type SpeedPoint, speedForViscosity } from './speedForViscosity.ts';
+export * from './timeForTarget.ts';

@@ -12,7 +12,8 @@
  */
 import { type CumulativeCounts, convertSizing } from '../../counts/index.ts';
 import { log10 } from '../../numeric/exponential.ts';
-import { type Check, shown } from './check.ts';
+import { shown } from '../shown.ts';
+import type { Check } from './check.ts';
 import { particlesCounted, sizeText } from './particles.ts';
 
 const smallest = 4;

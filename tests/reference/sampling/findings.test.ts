@@ -221,7 +221,8 @@ describe('errors', () => {
     [good, { solubility: {} }, [], 'wrong_type limits.solubility.b'],
     [good, { particleSizes: [] }, [], 'empty limits.particleSizes'],
     [good, {}, {}, 'wrong_type earlier'],
-    [good, {}, [{}], 'wrong_type earlier[0].counts'],
+    [good, {}, [{}], 'wrong_type earlier[0]'],
+    [good, {}, [{ ...good, time: '1' }], 'wrong_type earlier[0].time'],
   ])('%#: %j', (reading, own, before, expected) => {
     expect(thrown(reading, own, before)).toBe(expected);
   });

@@ -81,13 +81,13 @@ export function mergeLimits(own: OwnReadingLimits): ReadingLimits {
   const limits = merged as unknown as ReadingLimits;
   checkBand(limits.mlPerMin, 'limits.mlPerMin');
   checkBand(limits.celsius, 'limits.celsius');
-  ask(limits.leastKPa, requireFinite, 'limits.leastKPa');
-  ask(limits.mostMm2PerS, requirePositive, 'limits.mostMm2PerS');
-  ask(limits.particles, requirePositive, 'limits.particles');
-  ask(limits.coincidencePerMl, requirePositive, 'limits.coincidencePerMl');
-  ask(limits.freeWaterSaturation, requirePositive, 'limits.freeWaterSaturation');
-  ask(limits.flattestSteepness, requirePositive, 'limits.flattestSteepness');
-  ask(limits.flushMl, requireNonNegative, 'limits.flushMl');
+  askLimit(limits.leastKPa, requireFinite, 'limits.leastKPa');
+  askLimit(limits.mostMm2PerS, requirePositive, 'limits.mostMm2PerS');
+  askLimit(limits.particles, requirePositive, 'limits.particles');
+  askLimit(limits.coincidencePerMl, requirePositive, 'limits.coincidencePerMl');
+  askLimit(limits.freeWaterSaturation, requirePositive, 'limits.freeWaterSaturation');
+  askLimit(limits.flattestSteepness, requirePositive, 'limits.flattestSteepness');
+  askLimit(limits.flushMl, requireNonNegative, 'limits.flushMl');
   if (limits.solubility !== null) {
     requireObject(limits.solubility, 'limits.solubility', 'a solubility line { b }');
     requirePositive(limits.solubility.b, 'limits.solubility.b', 'a slope in kelvin above 0');
@@ -127,7 +127,11 @@ function checkBand(band: { readonly low: number; readonly high: number } | null,
 }
 
 function ask(value: unknown, require: (value: unknown, parameter: string) => unknown, parameter: string): void {
-  if (value !== undefined && value !== null) require(value, parameter);
+  if (value !== undefined) require(value, parameter);
+}
+
+function askLimit(value: unknown, require: (value: unknown, parameter: string) => unknown, parameter: string): void {
+  if (value !== null) require(value, parameter);
 }
 
 function requireCelsius(value: unknown, parameter: string): number {

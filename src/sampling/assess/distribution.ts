@@ -36,7 +36,7 @@ export const airOrDroplets: Check = {
       const from = scale[first] as number;
       const to = scale[i] as number;
       const count = counts.perMl[i] as number;
-      if (most === undefined || count > most) continue; // a rise has its own finding
+      if (most === undefined || count > most || count === 0) continue; // a rise has its own finding
       if (to < apart * from || (particles[i] as number) < enough) continue;
       looked = true;
       const figure = log10(most / count) / log10(to / from);

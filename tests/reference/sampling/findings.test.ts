@@ -210,6 +210,7 @@ describe('errors', () => {
     [{ counts: { ...good.counts, perMl: ['1', 2, 3] } }, {}, [], 'wrong_type reading.counts.perMl[0]'],
     [{ counts: { ...good.counts, perMl: 3 } }, {}, [], 'wrong_type reading.counts.perMl'],
     [{ ...good, mlPerMin: -1 }, {}, [], 'negative reading.mlPerMin'],
+    [{ ...good, mlPerMin: null }, {}, [], 'wrong_type reading.mlPerMin'],
     [{ ...good, celsius: -300 }, {}, [], 'out_of_range reading.celsius'],
     [{ ...good, mm2PerS: 0 }, {}, [], 'out_of_range reading.mm2PerS'],
     [{ ...good, time: Number.POSITIVE_INFINITY }, {}, [], 'infinite reading.time'],

@@ -268,6 +268,13 @@ describe('what it reports and refuses', () => {
     expect(at(waiting.state, { mlPerMin: 0 }).percent).toBe(10);
   });
 
+  test('a long sleep counts as ten seconds, or as configured', () => {
+    const slow = { ...config, slewPerSecond: 1 };
+    const input = { elapsedSeconds: 3600, mlPerMin: 100, manualPercent: 90 };
+    expect(advanceFlowControl(slow, startFlowControl(10), input).percent).toBe(20);
+    expect(advanceFlowControl({ ...slow, longestStepSeconds: 3 }, startFlowControl(10), input).percent).toBe(13);
+  });
+
   const thrown = (run: () => unknown): string => {
     try {
       run();

@@ -183,6 +183,12 @@ describe('limits', () => {
     expect(raw([4, 6, 21], { particleSizes: [21] })).toEqual(['few_particles']);
   });
 
+  test('counts that rise are not taken for air as well', () => {
+    const { findings, unchecked } = assessReading(counts([100, 40, 5000]));
+    expect(findings.map((finding) => finding.code)).toEqual(['counts_rise_with_size']);
+    expect(unchecked).toContain('air_or_droplets_likely');
+  });
+
   test('zero each time is not stuck, and a figure that moves is not either', () => {
     const zero: Reading = { counts: { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [0, 0, 0] } };
     expect(assessReading(zero, {}, [zero, zero, zero, zero]).findings).toEqual([]);

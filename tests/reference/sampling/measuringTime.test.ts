@@ -23,6 +23,12 @@ describe('how long to count', () => {
     expect(found.relativeError).toBeCloseTo(relativeError, 6);
   });
 
+  test('between two whole counts the limits are those of the lower', () => {
+    const found = countingConfidence({ perMl: 10.9, mlPerMin: 60, seconds: 1 });
+    expect(found.low).toBeCloseTo(4.795389, 5);
+    expect(found.high).toBeCloseTo(18.390356, 5);
+  });
+
   test.each(figures.timeForTarget)('mL for each size of $code', ({ code, least, most }) => {
     const time = timeForTarget({ target: limitsOf(iso4406, code), mlPerMin: 60 });
     time.sizes.forEach((size, i) => {

@@ -43,7 +43,10 @@ function random(seed: number): () => number {
  * A positive-displacement pump of 500 mL/min at full speed. Thick oil fills it badly; thin oil slips back under 800 kPa plus what the line
  * takes, in proportion to pressure and to fluidity. Motor and sensor follow with lags of 0.7 and 1.5 s.
  */
-function simulatedPump(): { step: (percent: number, mm2PerS: number, seconds: number) => number; flow: () => number } {
+function simulatedPump(
+  size = 1,
+  slowness = 1,
+): { step: (percent: number, mm2PerS: number, seconds: number) => number; flow: () => number } {
   let speed = 0;
   let shownFlow = 0;
   let flow = 0;
@@ -53,11 +56,11 @@ function simulatedPump(): { step: (percent: number, mm2PerS: number, seconds: nu
       const parts = 20;
       for (let i = 0; i < parts; i += 1) {
         const dt = seconds / parts;
-        speed += ((percent - speed) * dt) / 0.7;
-        const displaced = (5 * speed) / (1 + mm2PerS / 200);
+        speed += ((percent - speed) * dt) / (0.7 * slowness);
+        const displaced = (5 * size * speed) / (1 + mm2PerS / 200);
         const kPa = 800 + 0.004 * mm2PerS * flow;
         flow = Math.max(0, displaced - (0.6 * kPa) / mm2PerS);
-        shownFlow += ((flow - shownFlow) * dt) / 1.5;
+        shownFlow += ((flow - shownFlow) * dt) / (1.5 * slowness);
       }
       return shownFlow;
     },
@@ -72,12 +75,14 @@ interface Run {
   readonly viscosityAt: (second: number) => number;
   readonly setpointAt: (second: number) => number;
   readonly feedForward?: boolean;
+  readonly size?: number;
+  readonly slowness?: number;
 }
 
 function run(of: Run): { flows: number[]; percents: number[]; events: FlowControlEvent[] } {
   const next = random(of.seed);
   const noisy = (value: number) => value * (1 + of.noise * (next() + next() + next() - 1.5) * 2);
-  const pump = simulatedPump();
+  const pump = simulatedPump(of.size, of.slowness);
   let state = startFlowControl();
   let shown = 0;
   let lostFor = 0;
@@ -150,6 +155,27 @@ describe('from cold start to warm', () => {
       expect(spread(percents.slice(120)), `${mm2PerS} mm²/s`).toBeLessThan(0.05);
       expect(flows[299]).toBeCloseTo(100, 1);
     }
+  });
+
+  test.each([
+    [0.7, 1],
+    [1.4, 1],
+    [1, 1.5],
+    [1.4, 1.5],
+    [1, 0.3],
+  ])('a pump %s times the size and %s times as slow as tuned for, noise of 1 %%', (size, slowness) => {
+    const { flows } = run({
+      noise: 0.01,
+      dropouts: 0,
+      seed: 8,
+      seconds: 1800,
+      viscosityAt: warming(1800),
+      setpointAt: steps,
+      size,
+      slowness,
+    });
+    const late = flows.filter((flow, second) => second % 300 >= 60 && Math.abs(flow / steps(second) - 1) > 0.05);
+    expect(late).toEqual([]);
   });
 
   test('without feed-forward it settles too', () => {

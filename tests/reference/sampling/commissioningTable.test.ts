@@ -14,7 +14,7 @@ const oils: Readonly<Record<string, Readonly<Record<string, number>>>> = {
 /** The rows below the head that begins with `oil`, empty cells filled from above. */
 function rows(): string[][] {
   const lines = readFileSync('docs/commissioning.md', 'utf8').split('\n');
-  const head = lines.findIndex((line) => line.startsWith('| oil | time |'));
+  const head = lines.findIndex((line) => /^\| oil +\| time +\|/.test(line));
   const table: string[][] = [];
   for (const line of lines.slice(head + 2)) {
     if (!line.startsWith('|')) break;

@@ -3,6 +3,12 @@
  *
  * @module sampling
  */
+
+export { saturationShiftSource } from './assess/water.ts';
+export { assessReading, worstQuality } from './assessReading.ts';
+export * from './countedVolume.ts';
+export * from './flowControl.ts';
+export type * from './flowControlTypes.ts';
 export { type DrivenFlow, flowForPressure } from './flowForPressure.ts';
 export { type Flush, flush, flushSource } from './flush.ts';
 export {
@@ -15,8 +21,11 @@ export {
 export type { Fluid, Line, Segment } from './line.ts';
 export { type LineFlow, lineFlow, type PressureDrop, type SegmentFlow } from './lineFlow.ts';
 export { pressureDropSource } from './pressureDrop.ts';
+export type { Assessment, Finding, FindingCode, Quality, Reading } from './reading.ts';
+export * from './readingLimits.ts';
 export { type Particle, schillerNaumannSource, settlingVelocity, stokesSource } from './settlingVelocity.ts';
 export { smallestBore } from './smallestBore.ts';
+export { type SpeedPoint, speedForViscosity } from './speedForViscosity.ts';
 export { type SuctionAtTemperature, type SuctionTemperatures, suctionByTemperature } from './suctionByTemperature.ts';
 export {
   pumpInletSource,
@@ -26,3 +35,4 @@ export {
 } from './suctionLift.ts';
 export { type SuctionLimits, suctionLimits } from './suctionLimits.ts';
 export { type Suspension, settlingLossSource, suspension, suspensionSource } from './suspension.ts';
+export * from './timeForTarget.ts';

@@ -11,7 +11,7 @@ const mostExpected = 1e9;
 
 /** A flow and how long it is counted. */
 export interface MeasuringSetting {
-  /** Flow through the sensor, mL/min, 0 or more. */
+  /** Flow counted, mL/min, 0 or more: where the counter sees only a share of the flow, that share of it. */
   readonly mlPerMin: number;
   /** Measuring time, s, 0 or more. */
   readonly seconds: number;
@@ -36,7 +36,7 @@ export function countedVolume(setting: MeasuringSetting): number {
 export interface WantedCount {
   /** Particles of the size and larger per mL, above 0. */
   readonly perMl: number;
-  /** Flow through the sensor, mL/min, above 0. */
+  /** Flow counted, mL/min, above 0: where the counter sees only a share of the flow, that share of it. */
   readonly mlPerMin: number;
   /** Particles wanted, above 0. 20 where left out: with fewer, ISO 4406 marks the scale number with `>=`. */
   readonly particles?: number;

@@ -5,6 +5,7 @@ import { requireWithin } from '../checks.ts';
 import type { Source } from '../source.ts';
 import { checkConfig, checkInput, checkState } from './flowControlChecks.ts';
 import type { FlowControlConfig, FlowControlEvent, FlowControlInput, FlowControlState } from './flowControlTypes.ts';
+import { shown } from './shown.ts';
 import { speedForViscosity } from './speedForViscosity.ts';
 
 /** The form of the controller. */
@@ -18,7 +19,14 @@ export const flowControlSource: Source = {
 /** The state before the first step. `percent` is the speed the pump runs at (0, standing, where left out); a running pump goes on from there. */
 export function startFlowControl(percent = 0): FlowControlState {
   requireWithin(percent, 'percent', 0, 100);
-  return { percent, integral: 0, feedForward: null, mode: 'starting', lostSeconds: 0, outside: false };
+  return {
+    percent,
+    integral: 0,
+    feedForward: null,
+    mode: percent > 0 ? 'manual' : 'starting',
+    lostSeconds: 0,
+    outside: false,
+  };
 }
 
 /**
@@ -39,7 +47,7 @@ export function startFlowControl(percent = 0): FlowControlState {
  * @example
  * ```ts
  * import { advanceFlowControl, startFlowControl } from 'motescale/sampling';
- * const config = { mlPerMin: 100, gain: 0.1, integralSeconds: 4, leastPercent: 5, mostPercent: 90, slewPerSecond: 5,
+ * const config = { mlPerMin: 100, gain: 0.1, integralSeconds: 2.5, leastPercent: 5, mostPercent: 90, slewPerSecond: 5,
  *   feedForward: { curve: [{ mm2PerS: 75, percent: 25 }, { mm2PerS: 140, percent: 35 }], mlPerMin: 100 } };
  * const first = advanceFlowControl(config, startFlowControl(), { elapsedSeconds: 1, mlPerMin: 0, mm2PerS: 75 });
  * first.percent; // => 5
@@ -74,9 +82,7 @@ export function advanceFlowControl(
     mode = state.mode === 'starting' ? 'starting' : 'holding';
     percent = within(state.percent);
   } else {
-    const goesOn =
-      state.mode === 'manual' || state.mode === 'holding' || (state.mode === 'starting' && state.percent > 0);
-    if (goesOn) integral = state.percent - base - proportional;
+    if (state.mode === 'manual' || state.mode === 'holding') integral = state.percent - base - proportional;
     else if (state.mode === 'automatic' && state.feedForward === null) integral -= base;
     const step = (proportional * seconds) / config.integralSeconds;
     const wanted = base + proportional + integral + step;
@@ -113,7 +119,7 @@ function eventsBetween(before: FlowControlState, after: FlowControlState, lost: 
   const events: FlowControlEvent[] = [];
   const wasLost = before.mode === 'holding' || before.lostSeconds > 0;
   if (lost && !wasLost) {
-    events.push({ code: 'signal_lost', text: `The flow signal is lost: speed held at ${after.percent} %.` });
+    events.push({ code: 'signal_lost', text: `The flow signal is lost: speed held at ${shown(after.percent)} %.` });
   }
   if (!lost && wasLost) events.push({ code: 'signal_back', text: 'The flow signal is back.' });
   if (after.mode === 'manual' && before.mode !== 'manual') {

@@ -77,7 +77,7 @@ export const defaultReadingLimits: ReadingLimits = {
 /** The least pressure and the highest viscosity. */
 export const samplingPracticeSource: Source = {
   document: 'Rule of the trade',
-  edition: '',
+  edition: 'none',
   place: 'about 100 psi (690 kPa) downstream of a restriction; sample pumps to about 350 mm²/s; five equal readings',
   standing: 'common practice',
 };

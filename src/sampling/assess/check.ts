@@ -37,22 +37,12 @@ export interface Check {
   readonly find: (context: Context) => readonly Found[] | null;
 }
 
-/** A figure as a sentence shows it: three digits or all digits of a whole number, more where it would else look like `beside`. */
-export function shown(figure: number, beside?: number): string {
-  const rounded = round(figure);
-  return beside !== undefined && figure !== beside && rounded === round(beside) ? `${figure}` : `${rounded}`;
-}
-
-function round(figure: number): number {
-  const scale = Math.abs(figure) >= 100 ? 1 : Math.abs(figure) >= 10 ? 10 : Math.abs(figure) >= 1 ? 100 : 1000;
-  return Math.round(figure * scale) / scale;
-}
-
 /** Returns the reading as it came, or throws. Counts may rise with size: that is a finding. */
 export function checkReading(reading: Reading, parameter = 'reading'): Reading {
   requireObject(reading, parameter, 'a reading { counts, ... }');
   requireObject(reading.counts, `${parameter}.counts`, 'counts as cumulativeCounts makes them');
-  checkCounts({ ...reading.counts, perMl: neverRising(reading.counts) }, `${parameter}.counts`);
+  const { counts } = reading;
+  checkCounts(rises(counts.perMl) ? { ...counts, perMl: neverRising(counts) } : counts, `${parameter}.counts`);
   ask(reading.time, requireFinite, `${parameter}.time`);
   ask(reading.mlPerMin, requireNonNegative, `${parameter}.mlPerMin`);
   ask(reading.measuringSeconds, requirePositive, `${parameter}.measuringSeconds`);
@@ -65,12 +55,18 @@ export function checkReading(reading: Reading, parameter = 'reading'): Reading {
   return reading;
 }
 
-/** Returns the earlier readings as they came, or throws. */
+/** Returns the earlier readings as they came, or throws. They were checked in their turn: here only what is looked at again. */
 export function checkEarlier(earlier: readonly Reading[]): readonly Reading[] {
   if (!Array.isArray(earlier)) {
     throw motescaleError('wrong_type', 'earlier', earlier, 'an array of the readings before, oldest first');
   }
-  for (let i = 0; i < earlier.length; i += 1) checkReading(earlier[i] as Reading, `earlier[${i}]`);
+  for (let i = 0; i < earlier.length; i += 1) {
+    const reading: Reading = earlier[i];
+    if (!Array.isArray(reading?.counts?.perMl)) {
+      throw motescaleError('wrong_type', `earlier[${i}]`, reading, 'a reading { counts, ... }');
+    }
+    ask(reading.time, requireFinite, `earlier[${i}].time`);
+  }
   return earlier;
 }
 
@@ -85,13 +81,13 @@ export function mergeLimits(own: OwnReadingLimits): ReadingLimits {
   const limits = merged as unknown as ReadingLimits;
   checkBand(limits.mlPerMin, 'limits.mlPerMin');
   checkBand(limits.celsius, 'limits.celsius');
-  ask(limits.leastKPa, requireFinite, 'limits.leastKPa');
-  ask(limits.mostMm2PerS, requirePositive, 'limits.mostMm2PerS');
-  ask(limits.particles, requirePositive, 'limits.particles');
-  ask(limits.coincidencePerMl, requirePositive, 'limits.coincidencePerMl');
-  ask(limits.freeWaterSaturation, requirePositive, 'limits.freeWaterSaturation');
-  ask(limits.flattestSteepness, requirePositive, 'limits.flattestSteepness');
-  ask(limits.flushMl, requireNonNegative, 'limits.flushMl');
+  askLimit(limits.leastKPa, requireFinite, 'limits.leastKPa');
+  askLimit(limits.mostMm2PerS, requirePositive, 'limits.mostMm2PerS');
+  askLimit(limits.particles, requirePositive, 'limits.particles');
+  askLimit(limits.coincidencePerMl, requirePositive, 'limits.coincidencePerMl');
+  askLimit(limits.freeWaterSaturation, requirePositive, 'limits.freeWaterSaturation');
+  askLimit(limits.flattestSteepness, requirePositive, 'limits.flattestSteepness');
+  askLimit(limits.flushMl, requireNonNegative, 'limits.flushMl');
   if (limits.solubility !== null) {
     requireObject(limits.solubility, 'limits.solubility', 'a solubility line { b }');
     requirePositive(limits.solubility.b, 'limits.solubility.b', 'a slope in kelvin above 0');
@@ -131,18 +127,27 @@ function checkBand(band: { readonly low: number; readonly high: number } | null,
 }
 
 function ask(value: unknown, require: (value: unknown, parameter: string) => unknown, parameter: string): void {
-  if (value !== undefined && value !== null) require(value, parameter);
+  if (value !== undefined) require(value, parameter);
+}
+
+function askLimit(value: unknown, require: (value: unknown, parameter: string) => unknown, parameter: string): void {
+  if (value !== null) require(value, parameter);
 }
 
 function requireCelsius(value: unknown, parameter: string): number {
   return requireWithin(value, parameter, -273.15, 1000, 'absolute zero below');
 }
 
+function rises(perMl: readonly number[]): boolean {
+  if (!Array.isArray(perMl)) return false;
+  for (let i = 1; i < perMl.length; i += 1) if (perMl[i] > perMl[i - 1]) return true;
+  return false;
+}
+
 /** The counts with each rise cut off, so that all else about them can be checked. */
 function neverRising(counts: CumulativeCounts): readonly number[] {
-  if (!Array.isArray(counts.perMl)) return counts.perMl;
   let least: unknown;
-  return (counts.perMl as readonly number[]).map((count) => {
+  return counts.perMl.map((count) => {
     if (typeof least !== 'number' || typeof count !== 'number' || !(count > least)) least = count;
     return least as number;
   });

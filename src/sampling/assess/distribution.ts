@@ -7,12 +7,14 @@
  *
  * Looked at from the smallest size of 4 µm(c) or more to each size at least twice as large at which 20 particles were counted (or 20
  * per mL, where it is not known how many): between nearer sizes or fewer particles chance makes slopes. Sizes by microscope are not
- * judged: another quantity, and bubbles and droplets do not stay on a membrane. What it cannot see: bubbles among so many solids that
- * the sum still falls fast enough, and a few large wear particles in clean oil, which make as flat a slope.
+ * judged: another quantity, whose class limits can be flatter (NAS 1638: 1.57 from 5 to 15 µm), and no bubble stays on a membrane.
+ * What it cannot see: bubbles among so many solids that the sum still falls fast enough. What it takes for bubbles: a few large wear
+ * particles in clean oil, which make as flat a slope.
  */
 import { type CumulativeCounts, convertSizing } from '../../counts/index.ts';
 import { log10 } from '../../numeric/exponential.ts';
-import { type Check, shown } from './check.ts';
+import { shown } from '../shown.ts';
+import type { Check } from './check.ts';
 import { particlesCounted, sizeText } from './particles.ts';
 
 const smallest = 4;
@@ -35,7 +37,7 @@ export const airOrDroplets: Check = {
       const from = scale[first] as number;
       const to = scale[i] as number;
       const count = counts.perMl[i] as number;
-      if (most === undefined || count > most) continue; // a rise has its own finding
+      if (most === undefined || count > most || count === 0) continue; // a rise has its own finding
       if (to < apart * from || (particles[i] as number) < enough) continue;
       looked = true;
       const figure = log10(most / count) / log10(to / from);

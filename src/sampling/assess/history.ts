@@ -2,7 +2,8 @@
  * A reading beside those before it: does it move at all, and does its clock run forwards?
  */
 import type { Reading } from '../reading.ts';
-import { type Check, shown } from './check.ts';
+import { shown } from '../shown.ts';
+import type { Check } from './check.ts';
 
 /** Figures that an instrument measures afresh each time. */
 const measured = ['mlPerMin', 'kPa', 'celsius', 'mm2PerS', 'waterSaturation'] as const;

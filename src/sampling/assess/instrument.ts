@@ -2,7 +2,8 @@
  * The instrument's own figures: is the oil flowing as it should, under pressure, thin enough, at a temperature the sensor is made for, and
  * is the line full of new oil?
  */
-import { type Check, shown } from './check.ts';
+import { shown } from '../shown.ts';
+import type { Check } from './check.ts';
 
 /** No flow at all: nothing new was counted. It needs no limit. */
 export const noFlow: Check = {

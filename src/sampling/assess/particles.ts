@@ -3,7 +3,8 @@
  */
 import type { CumulativeCounts, Sizing } from '../../counts/index.ts';
 import type { Reading } from '../reading.ts';
-import { type Check, shown } from './check.ts';
+import { shown } from '../shown.ts';
+import type { Check } from './check.ts';
 
 /** The sizes an ISO 4406 code is made of, for each sizing. */
 const codeSizes: Readonly<Record<Sizing, readonly number[]>> = {

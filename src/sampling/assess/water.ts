@@ -4,13 +4,15 @@
 
 import { log10 } from '../../numeric/exponential.ts';
 import type { Source } from '../../source.ts';
-import { type Check, shown } from './check.ts';
+import { shown } from '../shown.ts';
+import type { Check } from './check.ts';
 
 /** How saturation moves with temperature while the water content stays. */
 export const saturationShiftSource: Source = {
-  document: 'Solubility of water in oil, log10 S = a - b/T (form of IEEE C57.106 and ASTM D4056)',
-  edition: 'IEEE C57.106-2006',
-  place: 'from it: log10 of relative saturation rises by b (1/T2 - 1/T1) from T1 to T2',
+  document: 'IEEE C57.106, Guide for Acceptance and Maintenance of Insulating Mineral Oil',
+  edition: 'edition not confirmed',
+  place:
+    'solubility of water log10 S = A - B/T; so log10 of relative saturation changes by B (1/T2 - 1/T1) from T1 to T2',
   standing: 'computed',
 };
 

@@ -183,6 +183,12 @@ describe('limits', () => {
     expect(raw([4, 6, 21], { particleSizes: [21] })).toEqual(['few_particles']);
   });
 
+  test('counts that rise are not taken for air as well', () => {
+    const { findings, unchecked } = assessReading(counts([100, 40, 5000]));
+    expect(findings.map((finding) => finding.code)).toEqual(['counts_rise_with_size']);
+    expect(unchecked).toContain('air_or_droplets_likely');
+  });
+
   test('zero each time is not stuck, and a figure that moves is not either', () => {
     const zero: Reading = { counts: { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [0, 0, 0] } };
     expect(assessReading(zero, {}, [zero, zero, zero, zero]).findings).toEqual([]);
@@ -210,6 +216,7 @@ describe('errors', () => {
     [{ counts: { ...good.counts, perMl: ['1', 2, 3] } }, {}, [], 'wrong_type reading.counts.perMl[0]'],
     [{ counts: { ...good.counts, perMl: 3 } }, {}, [], 'wrong_type reading.counts.perMl'],
     [{ ...good, mlPerMin: -1 }, {}, [], 'negative reading.mlPerMin'],
+    [{ ...good, mlPerMin: null }, {}, [], 'wrong_type reading.mlPerMin'],
     [{ ...good, celsius: -300 }, {}, [], 'out_of_range reading.celsius'],
     [{ ...good, mm2PerS: 0 }, {}, [], 'out_of_range reading.mm2PerS'],
     [{ ...good, time: Number.POSITIVE_INFINITY }, {}, [], 'infinite reading.time'],
@@ -221,7 +228,8 @@ describe('errors', () => {
     [good, { solubility: {} }, [], 'wrong_type limits.solubility.b'],
     [good, { particleSizes: [] }, [], 'empty limits.particleSizes'],
     [good, {}, {}, 'wrong_type earlier'],
-    [good, {}, [{}], 'wrong_type earlier[0].counts'],
+    [good, {}, [{}], 'wrong_type earlier[0]'],
+    [good, {}, [{ ...good, time: '1' }], 'wrong_type earlier[0].time'],
   ])('%#: %j', (reading, own, before, expected) => {
     expect(thrown(reading, own, before)).toBe(expected);
   });

@@ -1,18 +1,10 @@
 /**
  * A figure followed over weeks in equal blocks of time: their means give the rolling trend, and a CUSUM finds when their level has changed.
  */
-import type { Source } from '../source.ts';
+import { cusum } from './cusum.ts';
 import { mannKendall } from './mannKendall.ts';
 import type { ChangeEvent, FollowedFigure, FollowedState, RollingTrend } from './monitorTypes.ts';
 import { senSlope } from './senSlope.ts';
-
-/** Where the CUSUM and the estimate of the new level stand. */
-export const changeSource: Source = {
-  document: 'NIST/SEMATECH e-Handbook of Statistical Methods',
-  edition: '2012',
-  place: '6.3.2.3, CUSUM control charts, tabular form',
-  standing: 'published',
-};
 
 /**
  * What holds where nothing is said. The level is learned from few blocks, so slack and decision are wider than the 0.5 and 4 to 5 of a control
@@ -127,8 +119,9 @@ function findChange(
   const slack = config.slack ?? followDefaults.slack;
   const decision = config.decision ?? followDefaults.decision;
   const z = (mean - level.mean) / deviation;
-  const up = addUp(state.up, z - slack, state.last);
-  const down = addUp(state.down, -z - slack, state.last);
+  const sums = cusum([z], { target: 0, slack, decision, from: { high: state.up.sum, low: state.down.sum } });
+  const up = countUp(state.up, sums.high[0] as number, state.last);
+  const down = countUp(state.down, sums.low[0] as number, state.last);
   if (up.sum <= decision && down.sum <= decision) return { ...state, up, down };
   const found = up.sum > decision ? up : down;
   const direction = up.sum > decision ? 'up' : 'down';
@@ -146,10 +139,10 @@ function findChange(
   return { ...state, level: unlearned, up: zero, down: zero };
 }
 
-function addUp(of: FollowedState['up'], amount: number, block: number): FollowedState['up'] {
-  const sum = of.sum + amount;
-  if (sum <= 0) return { sum: 0, since: 0, count: 0 };
-  return { sum: shorten(sum), since: of.count === 0 ? block : of.since, count: of.count + 1 };
+/** One sum of the CUSUM, with the block it has been above zero since, and for how many blocks. */
+function countUp(before: FollowedState['up'], sum: number, block: number): FollowedState['up'] {
+  if (sum === 0) return { sum: 0, since: 0, count: 0 };
+  return { sum: shorten(sum), since: before.count === 0 ? block : before.since, count: before.count + 1 };
 }
 
 /** Seven significant digits, so that what is remembered for weeks stays short. */

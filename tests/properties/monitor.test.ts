@@ -14,14 +14,14 @@ import {
   type MonitorInput,
   type MonitorReading,
   type MonitorState,
+  mannKendall,
   mostStateBytes,
+  senSlope,
   startAlarm,
   startMonitor,
   type Verdict,
 } from '../../src/monitor/index.ts';
-import { mannKendall } from '../../src/monitor/mannKendall.ts';
 import { stateBytes } from '../../src/monitor/monitorConfig.ts';
-import { senSlope } from '../../src/monitor/senSlope.ts';
 
 const minute = 60000;
 const hour = 60 * minute;

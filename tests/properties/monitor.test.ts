@@ -8,6 +8,7 @@ import {
   advanceAlarm,
   advanceMonitor,
   type ChangeEvent,
+  type FollowedFigure,
   isBadConfiguration,
   type MonitorConfig,
   type MonitorEvent,
@@ -158,6 +159,12 @@ describe('alarms', () => {
     expect(events[0]).toMatchObject({ value: 1 });
   });
 
+  test('on another code than the target', () => {
+    const alarms = [{ id: 'worse', type: 'high', figure: { code: 'iso4406' }, setpoint: '19/17/14' }] as const;
+    const values = [702, 1402].map((six, i) => reading(i, { counts: at(1890, six, 33) }));
+    expect(told(run({ ...config, alarms }, values).events)).toEqual(['1 raised worse']);
+  });
+
   test('on each kind of figure', () => {
     const alarm = { type: 'high', setpoint: 0 } as const;
     const of: MonitorConfig = {
@@ -278,7 +285,7 @@ describe('how readings come', () => {
       { time: minute, event: 'contradicted', reading: minute },
     ]);
     expect(again.state).toEqual({ ...first.state, counted: { ...first.state.counted, repeated: 3 } });
-    const late = run(config, [reading(5), reading(2), reading(2)]);
+    const late = run(config, [reading(5), reading(4), reading(4)]);
     expect(late.events.map((e) => e.event)).toEqual(['late', 'repeated']);
   });
 
@@ -300,6 +307,7 @@ describe('how readings come', () => {
       reading(4 * hour),
     ]);
     expect(told(events)).toEqual([`${hour} readings_stale`, `${4 * hour} readings_restored`]);
+    expect(run(config, [reading(0), { time: hour }, reading(hour)]).events).toEqual([]);
   });
 
   test('a reading that a command or a time has overtaken is in order, and counts as of then', () => {
@@ -326,16 +334,16 @@ describe('a followed figure', () => {
 
   test('the rolling trend is Mann-Kendall and Sen over the last closed blocks, gaps left out', () => {
     const values = [9, 9, 9, 3, 1, 4, 1.5, 5, 9, 2, 6, 5.5, 3.5, 5, 8, 9];
-    const inputs = hourly(values).filter((_r, i) => i !== 7);
+    const inputs = hourly(values).filter((_r, i) => i !== 3 && i !== 7);
     const { last } = run(of, inputs);
-    const kept = values.map((value, i) => ({ value, days: i / 24 })).filter((_x, i) => i >= 3 && i < 15 && i !== 7);
+    const kept = values.map((value, i) => ({ value, days: i / 24 })).filter((_x, i) => i > 3 && i < 15 && i !== 7);
     const ys = kept.map(({ value }) => value);
     const { slope, low, high } = senSlope(
       kept.map(({ days }) => days),
       ys,
     );
     const { trend } = last.trends[0] as Verdict['trends'][number];
-    expect(trend).toMatchObject({ from: 3 * hour, to: 15 * hour, blocks: 11, direction: 'not distinguishable' });
+    expect(trend).toMatchObject({ from: 4 * hour, to: 15 * hour, blocks: 10, direction: 'not distinguishable' });
     expect(trend?.perDay).toBeCloseTo(slope, 5);
     expect(trend?.low).toBeCloseTo(low as number, 5);
     expect(trend?.high).toBeCloseTo(high as number, 5);
@@ -357,7 +365,7 @@ describe('a followed figure', () => {
 
   /**
    * By hand: level learned from 9, 11, 9, 11, 9, 11 is 10 with deviation sqrt(6/5) = 1.0954; then 10, and 14 which is 3.6515 deviations up.
-   * Sum after the first 14: 3.1515; after the second 6.3030, above 5. New level: 10 + (0.5 + 6.3030 / 2) x 1.0954 = 14.
+   * Sum after the first 14: 3.1515; after the second 6.3030, above 5 but not above 6.5. New level: 10 + (0.5 + 6.3030 / 2) x 1.0954 = 14.
    */
   test.each([
     [14, 'up'],
@@ -376,6 +384,9 @@ describe('a followed figure', () => {
     });
     expect(change.after).toBeCloseTo(level, 5);
     expect(state.followed[0]?.level.count).toBe(0);
+    const slower = { ...of, follow: [{ ...(of.follow?.[0] as FollowedFigure), decision: 6.5 }] };
+    const later = run(slower, hourly([9, 11, 9, 11, 9, 11, 10, level, level, level, level])).events;
+    expect(later).toMatchObject([{ time: 10 * hour, since: 7 * hour }]);
   });
 
   test('a level that never varied is learned on, and is no change', () => {

@@ -148,6 +148,17 @@ describe('what an operator does', () => {
     ]);
   });
 
+  test('each silence tells its own raises', () => {
+    const { events } = run(hot, [
+      { time: 0, command: 'shelve', forMs: 10 },
+      { time: 1, value: 70 },
+      { time: 20, value: 50 },
+      { time: 30, command: 'shelve', forMs: 10 },
+      { time: 50 },
+    ]);
+    expect(events.filter((e) => e.event === 'unshelved').map((e) => e.silentRaises)).toEqual([1, 0]);
+  });
+
   test('a return while shelved is told afterwards', () => {
     const { events } = run(hot, [
       { time: 0, value: 70 },
@@ -281,6 +292,27 @@ describe('the signal itself', () => {
       '40 chattering',
       '140 chattering_ended',
     ]);
+  });
+
+  test('chattering is found when the raises take exactly the time, and no longer', () => {
+    const inputs = [70, 50, 70, 50, 70].map((value, i) => ({ time: i * 10, value }));
+    const found = (withinMs: number) => run({ ...hot, chattering: { raises: 3, withinMs } }, inputs).state.chattering;
+    expect([found(40), found(39)]).toEqual([true, false]);
+  });
+
+  test('a state is the same after JSON, which has no -0', () => {
+    for (const type of ['high', 'low', 'rise', 'fall'] as const) {
+      const config: AlarmConfig = {
+        id: 'x',
+        type,
+        setpoint: 1,
+        ...(type.length === 4 && type !== 'high' ? { withinMs: 1000 } : {}),
+      };
+      for (const value of [0, -0]) {
+        const { state } = run(config, [{ time: 0, value }]);
+        expect(JSON.parse(JSON.stringify(state))).toEqual(state);
+      }
+    }
   });
 
   test('slow repetition is no chattering', () => {

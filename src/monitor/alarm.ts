@@ -4,7 +4,8 @@
 import { requireFinite, requireObject, requireOneOf } from '../checks.ts';
 import { takeCommand } from './alarmCommands.ts';
 import { checkAlarmConfig } from './alarmConfig.ts';
-import { type Draft, passTime, takeGoodReading } from './alarmSignal.ts';
+import { passTime, takeGoodReading } from './alarmSignal.ts';
+import type { Draft } from './alarmSilence.ts';
 import { checkAlarmState, freshAlarmState } from './alarmState.ts';
 import type { AlarmCommand, AlarmConfig, AlarmEvent, AlarmInput, AlarmReading, AlarmState } from './alarmTypes.ts';
 import { laterOf, requireTime } from './time.ts';

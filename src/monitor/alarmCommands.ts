@@ -4,7 +4,7 @@
 import { requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { alarmDefaults } from './alarmConfig.ts';
-import { type Draft, endShelf, endSilence } from './alarmSignal.ts';
+import { type Draft, endShelf, endSilence } from './alarmSilence.ts';
 import type { AlarmCommand, AlarmConfig, AlarmEvent } from './alarmTypes.ts';
 import { requireSpan } from './time.ts';
 

@@ -5,6 +5,7 @@ import { cusum } from './cusum.ts';
 import { mannKendall } from './mannKendall.ts';
 import type { ChangeEvent, FollowedFigure, FollowedState, RollingTrend } from './monitorTypes.ts';
 import { senSlope } from './senSlope.ts';
+import { shorten } from './shorten.ts';
 
 /**
  * What holds where nothing is said. The level is learned from few blocks, so slack and decision are wider than the 0.5 and 4 to 5 of a control
@@ -143,19 +144,4 @@ function findChange(
 function countUp(before: FollowedState['up'], sum: number, block: number): FollowedState['up'] {
   if (sum === 0) return { sum: 0, since: 0, count: 0 };
   return { sum: shorten(sum), since: before.count === 0 ? block : before.since, count: before.count + 1 };
-}
-
-/** Seven significant digits, so that what is remembered for weeks stays short. */
-export function shorten(value: number): number {
-  const size = Math.abs(value);
-  if (size === 0 || size < 1e-12 || size > 1e12) return size < 1e-12 ? 0 : value;
-  let scale = 1;
-  while (size * scale < 1e6) scale *= 10;
-  return size * scale >= 1e7 ? shortenLarge(value) : Math.round(value * scale) / scale;
-}
-
-function shortenLarge(value: number): number {
-  let scale = 1;
-  while (Math.abs(value) / scale >= 1e7) scale *= 10;
-  return Math.round(value / scale) * scale;
 }

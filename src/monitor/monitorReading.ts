@@ -1,14 +1,13 @@
 /**
  * What a monitor does with one reading: assess, classify, hand to the alarms and the followed figures, or tell why not.
  */
-import { requireFilledArray, requireObject, requireWithin } from '../checks.ts';
-import { type Assessment, assessReading, defaultReadingLimits } from '../sampling/index.ts';
 import { isBeyondSetpoint } from './alarmSignal.ts';
 import { alarmStateName } from './alarmState.ts';
 import { arrivalOf } from './arrivals.ts';
 import { classesBeyond, codeVerdicts, inTarget } from './codeVerdict.ts';
-import { figureOf, fingerprint } from './figures.ts';
+import { figureOf } from './figures.ts';
 import { addToBlock, blockOf } from './followed.ts';
+import { assess, checkFigures, sameAsBefore } from './monitorAssess.ts';
 import { asFigureAlarm } from './monitorEntries.ts';
 import { passTime } from './monitorTime.ts';
 import type {
@@ -25,9 +24,6 @@ import type {
 } from './monitorTypes.ts';
 import { laterOf } from './time.ts';
 
-/** Beyond it no figure is one, and what is remembered of it would not be short. */
-const largest = 1e12;
-
 interface Taken {
   readonly state: MonitorState;
   readonly verdict: Verdict;
@@ -36,10 +32,7 @@ interface Taken {
 
 /** Takes a reading whose time has been checked. */
 export function takeReading(config: MonitorConfig, state: MonitorState, reading: MonitorReading): Taken {
-  requireObject(reading.counts, 'reading.counts', 'counts as cumulativeCounts makes them');
-  const [most] = requireFilledArray(reading.counts.perMl, 'reading.counts.perMl');
-  requireWithin(most, 'reading.counts.perMl[0]', -largest, largest);
-  checkOthers(reading.others);
+  checkFigures(reading);
   const arrival = arrivalOf(state, reading);
   const same = arrival.kind === 'in order' ? sameAsBefore(state, reading) : state.same;
   const assessment = assess(config, state, reading, arrival.kind === 'in order' ? same.count : 1);
@@ -150,35 +143,10 @@ function figureOfAlarm(
     : figureOf(alarm.figure, reading);
 }
 
-function sameAsBefore(state: MonitorState, reading: MonitorReading): MonitorState['same'] {
-  const print = fingerprint(reading, false);
-  return { print, count: print === state.same.print ? state.same.count + 1 : 1 };
-}
-
-/** Assessed beside the readings before it, of which only is known how many were the same. */
-function assess(config: MonitorConfig, state: MonitorState, reading: MonitorReading, same: number): Assessment {
-  const limit = config.limits?.stuckReadings;
-  const stuckReadings = limit === undefined ? defaultReadingLimits.stuckReadings : limit;
-  const earlier: MonitorReading[] = [];
-  if (stuckReadings !== null && same >= stuckReadings) while (earlier.length < stuckReadings - 1) earlier.push(reading);
-  const assessment = assessReading(reading, config.limits, earlier);
-  const enough = stuckReadings !== null && state.counted.inOrder + 1 >= stuckReadings;
-  const unchecked = assessment.unchecked.filter(
-    (code) => code !== 'clock_backwards' && !(enough && code === 'values_stuck'),
-  );
-  return { ...assessment, unchecked };
-}
-
 function noCodes(config: MonitorConfig): CodeVerdict[] {
   const reason = 'counts rise with size';
   return config.codes.map(({ table, target }) => {
     const asked = target === undefined ? {} : { target };
     return { table: table.id, text: null, classification: null, reason, ...asked, outcome: null };
   });
-}
-
-function checkOthers(others: MonitorReading['others']): void {
-  if (others === undefined) return;
-  requireObject(others, 'reading.others', 'figures by name');
-  for (const name of Object.keys(others)) requireWithin(others[name], `reading.others.${name}`, -largest, largest);
 }

@@ -1,0 +1,12 @@
+/**
+ * Reports: readings as CSV files, charts and plain text.
+ *
+ * @module report
+ */
+export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
+export type { Source } from '../source.ts';
+export { type Cell, type CsvFormat, type CsvTable, csvSource, decimalCommaFormat } from './csvFormat.ts';
+export * from './parseCsv.ts';
+export type { ReportReading } from './reportReading.ts';
+export { reportRows } from './reportRows.ts';
+export * from './toCsv.ts';

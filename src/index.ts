@@ -1,1 +1,2 @@
+export * from './codes/index.ts';
 export * from './counts/index.ts';

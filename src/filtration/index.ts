@@ -12,4 +12,5 @@ export * from './combineFilters.ts';
 export * from './ingression.ts';
 export * from './needed.ts';
 export { cleanUpSource, massBalanceSource, type Tank, type TankBySize } from './tank.ts';
+export * from './timeToReachCode.ts';
 export * from './turnovers.ts';

@@ -15,6 +15,7 @@ import {
   steadyState,
   type Tank,
   timeToReach,
+  timeToReachCode,
 } from '../../src/filtration/index.ts';
 
 /** From low to high, evenly over orders of magnitude. */
@@ -117,6 +118,44 @@ describe('clean-up', () => {
             };
             near(count, cleanUp(single, minutes), 1e-13);
           });
+        },
+      ),
+      runs,
+    );
+  });
+});
+
+describe('time to reach a code', () => {
+  const three = (arbitrary: fc.Arbitrary<number>) => fc.array(arbitrary, { minLength: 3, maxLength: 3 });
+  const falling = (list: number[]) => [...list].sort((a, b) => b - a);
+  const bySize = fc
+    .tuple(three(spread(10, 1e5)), three(spread(1.1, 1e4)), three(spread(1, 1e7)))
+    .map(([perMl, betas, ingression]) => ({
+      litres: 400,
+      litresPerMin: 40,
+      counts: { sizing: 'iso11171' as const, sizes: [4, 6, 14], perMl: falling(perMl) },
+      beta: falling(betas).reverse(),
+      ingressionPerMin: falling(ingression),
+    }));
+
+  test('all sizes within the limits at that minute and until it is over, not all before; if never, at no minute', () => {
+    fc.assert(
+      fc.property(
+        bySize,
+        three(spread(10, 1e4)),
+        fc.array(spread(0.01, 1e3), { minLength: 5, maxLength: 5 }),
+        (tank, at, tries) => {
+          const limits = falling(at);
+          const bands = limits.map((upTo, i) => ({ from: [4, 6, 14][i] as number, to: null, above: 0, upTo }));
+          const time = timeToReachCode(tank, { sizing: 'iso11171', bands });
+          const within = (minutes: number, slack: number) =>
+            cleanUpCounts(tank, minutes).perMl.every((count, i) => count <= (limits[i] as number) * (1 + slack));
+          for (const minutes of [...tries, 0]) {
+            if (time.minutes === null || minutes < time.minutes) expect(within(minutes, -1e-9)).toBe(false);
+            else if (time.heldUntil === null || minutes <= time.heldUntil) expect(within(minutes, 1e-9)).toBe(true);
+            else expect(within(minutes, -1e-9)).toBe(false);
+          }
+          if (time.minutes !== null) expect(within(time.minutes, 1e-9)).toBe(true);
         },
       ),
       runs,

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { iso4406, limitsOf, nas1638 } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import {
   betaOfEfficiency,
@@ -19,6 +20,7 @@ import {
   steadyStateCounts,
   timeForTurnovers,
   timeToReach,
+  timeToReachCode,
   turnovers,
 } from '../../../src/filtration/index.ts';
 import { usGallonsToLitres } from '../../../src/units.ts';
@@ -118,6 +120,54 @@ describe('edges', () => {
   });
 });
 
+describe('time to reach a code', () => {
+  const counts = cumulativeCounts({ 4: 9000, 6: 2400, 14: 160 });
+  const tank = { litres: 400, litresPerMin: 40, counts, beta: [20, 75, 1000] };
+
+  test('the slowest size decides', () => {
+    const time = timeToReachCode(tank, limitsOf(iso4406, '16/16/13'));
+    expect(time.slowestSize).toBe(4);
+    expect(time.minutes).toBe(timeToReach({ ...tank, beta: 20, perMl: 9000 }, 640));
+    expect(time.sizes.map(({ size, upTo }) => [size, upTo])).toEqual([
+      [4, 640],
+      [6, 640],
+      [14, 80],
+    ]);
+    expect(time.heldUntil).toBeNull();
+  });
+
+  test('met from the start, and no limit at a size marked -', () => {
+    const time = timeToReachCode(tank, limitsOf(iso4406, '-/20/17'));
+    expect(time).toMatchObject({ minutes: 0, heldUntil: null, slowestSize: null });
+    expect(time.sizes).toHaveLength(2);
+    expect(timeToReachCode(tank, limitsOf(iso4406, '>28/20/17')).sizes).toHaveLength(2);
+  });
+
+  test('never, where one size settles above its limit', () => {
+    const time = timeToReachCode({ ...tank, ingressionPerMin: [3e7, 1e3, 10] }, limitsOf(iso4406, '16/14/11'));
+    expect(time).toMatchObject({ minutes: null, slowestSize: 4 });
+  });
+
+  test('reached, but not held: a size that starts clean is carried above its limit by ingression', () => {
+    const clean = cumulativeCounts({ 4: 2500, 6: 100, 14: 1 });
+    const dirtied = { ...tank, counts: clean, beta: [20, 20, 20], ingressionPerMin: [2e7, 2e7, 1e3] };
+    const time = timeToReachCode(dirtied, limitsOf(iso4406, '18/16/13'));
+    expect(time.minutes).toBe(0);
+    expect(time.heldUntil).toBeNull();
+    const tighter = timeToReachCode(dirtied, limitsOf(iso4406, '18/15/13'));
+    expect(tighter.minutes).toBe(0);
+    const single = { ...tank, beta: 20, perMl: 100, ingressionPerMin: 2e7 };
+    expect(cleanUp(single, tighter.heldUntil as number)).toBeCloseTo(320, 9);
+    // 4 µm(c) needs longer than 6 µm(c) can wait
+    expect(timeToReachCode(dirtied, limitsOf(iso4406, '17/15/13'))).toMatchObject({ minutes: null, slowestSize: 6 });
+  });
+
+  test('filter off: ingression alone fills the room that is left', () => {
+    const off = { ...tank, beta: [1, 1, 1], ingressionPerMin: [4e7, 0, 0] };
+    expect(timeToReachCode(off, limitsOf(iso4406, '20/20/17')).heldUntil).toBe(10);
+  });
+});
+
 describe('every error', () => {
   const tank = { litres: 400, litresPerMin: 40, beta: 10, perMl: 5000, ingressionPerMin: 1000 };
   const counts = cumulativeCounts({ 4: 9000, 6: 2400 });
@@ -166,6 +216,14 @@ describe('every error', () => {
       'tank.ingressionPerMin[1]',
       () => cleanUpCounts({ ...bySize, ingressionPerMin: [1, 2] }, 1),
     ],
+    ['missing_size', 'tank.counts.sizes', () => timeToReachCode(bySize, limitsOf(iso4406, '18/16/13'))],
+    ['not_convertible', 'target.bands[0].to', () => timeToReachCode(bySize, limitsOf(nas1638, '6', 'iso11171'))],
+    [
+      'sizing_not_convertible',
+      'target.sizing',
+      () => timeToReachCode({ ...bySize, counts: { ...counts, sizing: 'microscope' } }, limitsOf(iso4406, '18/16/13')),
+    ],
+    ['empty', 'target.bands', () => timeToReachCode(bySize, { sizing: 'iso11171', bands: [] })],
     ['out_of_range', 'minutes', () => cleanUpCurve(bySize, 0)],
     ['not_an_integer', 'steps', () => cleanUpCurve(bySize, 1, 1.5)],
     ['out_of_range', 'perMl', () => betaToHold(tank, 0)],

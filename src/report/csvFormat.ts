@@ -56,14 +56,13 @@ export function checkFormat(format: CsvFormat): Required<CsvFormat> {
   return { separator, decimal, byteOrderMark, lineEnd, guard };
 }
 
-/** The number that an unquoted cell stands for, or null where it is text: `007` and a whole number of 17 digits stay text. */
+/** The number that an unquoted cell stands for, or null where it is text: `007` and a whole number too long for a double stay text. */
 export function numberIn(text: string, decimal: '.' | ','): number | null {
   const form = decimal === '.' ? pointNumber : commaNumber;
   if (!form.test(text)) return null;
   const number = Number(text.replace(',', '.'));
-  const whole = number === Math.floor(number);
-  if (!isFinite(number) || (whole && Math.abs(number) > largestExact && /^-?\d+$/.test(text))) return null;
-  return number;
+  const losesDigits = Math.abs(number) > largestExact && /^-?\d+$/.test(text) && String(number) !== text;
+  return isFinite(number) && !losesDigits ? number : null;
 }
 
 const pointNumber = /^-?(0|[1-9]\d*)(\.\d+)?([eE][+-]?\d+)?$/;

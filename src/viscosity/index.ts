@@ -11,6 +11,7 @@ export * from './compareGrades.ts';
 export { convertViscosity, sayboltSource, type ViscosityScale } from './convertViscosity.ts';
 export type { LineForm } from './doubleLogarithm.ts';
 export { effluxScalesSource } from './effluxScales.ts';
+export type { ViscosityPoint } from './fitLine.ts';
 export { type IsoGrade, isoGrade, isoGradeLimits, isoGrades, isoGradesSource } from './isoGrades.ts';
 export { viscosityLineOfGrade } from './lineOfGrade.ts';
 export * from './pressureViscosity.ts';
@@ -22,7 +23,6 @@ export {
   type LineResidual,
   lineResiduals,
   type ViscosityLine,
-  type ViscosityPoint,
   viscosityLine,
   viscosityLineSource,
 } from './viscosityLine.ts';

@@ -33,7 +33,7 @@ test.each([
   [() => viscosityLine([]), 'empty', 'points'],
   [() => viscosityLine(wrong(null)), 'wrong_type', 'points'],
   [() => viscosityLine([wrong(7), at(40, 46)]), 'wrong_type', 'points[0]'],
-  [() => viscosityLine(wrong([at(40, 46), , at(100, 6)])), 'wrong_type', 'points[1]'],
+  [() => viscosityLine(Object.assign([at(40, 46), at(60, 20)], { length: 3 })), 'wrong_type', 'points[2]'],
   [() => viscosityLine([at(40, 46)]), 'too_few', 'points'],
   [() => viscosityLine(Array.from({ length: 7 }, () => at(41.3, 46))), 'too_few', 'points'],
   [() => viscosityLine([at(40, 46), at(40, 47), at(40, 45)]), 'too_few', 'points'],

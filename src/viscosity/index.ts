@@ -1,5 +1,5 @@
 /**
- * The oil itself: viscosity and temperature, viscosity index, scales and grades.
+ * The oil itself: viscosity and temperature, viscosity index, scales, grades, blends and density.
  *
  * @module viscosity
  */
@@ -7,8 +7,20 @@ export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors
 export type { Source } from '../source.ts';
 export * from './agmaGrades.ts';
 export * from './alongLine.ts';
+export * from './apiGravity.ts';
+export {
+  type BlendMethod,
+  type BlendPart,
+  blendFraction,
+  blendingSource,
+  blendViscosity,
+  refutasNumber,
+  refutasSource,
+} from './blending.ts';
+export * from './blendLines.ts';
 export * from './compareGrades.ts';
 export { convertViscosity, sayboltSource, type ViscosityScale } from './convertViscosity.ts';
+export { densityAt, densityAt15, densitySource, dynamicViscosity, kinematicViscosity } from './density.ts';
 export type { LineForm } from './doubleLogarithm.ts';
 export { effluxScalesSource } from './effluxScales.ts';
 export type { ViscosityPoint } from './fitLine.ts';

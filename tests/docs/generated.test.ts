@@ -70,7 +70,9 @@ describe('docs/sources.md', async () => {
     for (const [file, exports] of modules.filter(([name]) => !name.endsWith('/index.ts'))) {
       for (const [name, value] of Object.entries(exports)) {
         if (typeof value !== 'object' || value === null) continue;
-        if ('standing' in value) found.push([file, name, value as Source]);
+        if (Array.isArray(value) && value.every((one) => typeof one === 'object' && 'standing' in one)) {
+          found.push(...value.map((one): [string, string, Source] => [file, name, one as Source]));
+        } else if ('standing' in value) found.push([file, name, value as Source]);
         else if ('source' in value) found.push([file, name, (value as { source: Source }).source]);
       }
     }

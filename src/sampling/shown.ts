@@ -10,5 +10,5 @@ export function shown(figure: number, beside?: number): string {
 
 function round(figure: number): number {
   const scale = Math.abs(figure) >= 100 ? 1 : Math.abs(figure) >= 10 ? 10 : Math.abs(figure) >= 1 ? 100 : 1000;
-  return Math.round(figure * scale) / scale;
+  return Math.floor(figure * scale + 0.5) / scale;
 }

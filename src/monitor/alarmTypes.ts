@@ -20,6 +20,14 @@ export const offDelaySource: Source = {
   standing: 'published',
 };
 
+/** The names of the states. */
+export const alarmStateSource: Source = {
+  document: 'ANSI/ISA-18.2, Management of Alarm Systems for the Process Industries',
+  edition: '2016',
+  place: 'alarm state transition diagram, states A to I',
+  standing: 'from memory',
+};
+
 /** What makes an alarm: the setpoint and how it is applied. All but the first three may be left out. */
 export interface AlarmConfig {
   readonly id: string;

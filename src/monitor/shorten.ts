@@ -11,5 +11,5 @@ export function shorten(value: number): number {
   while (size * up < 1e6) up *= 10;
   let down = 1;
   while (size / down >= 1e7) down *= 10;
-  return up > 1 ? Math.round(value * up) / up : Math.round(value / down) * down;
+  return up > 1 ? Math.floor(value * up + 0.5) / up : Math.floor(value / down + 0.5) * down;
 }

@@ -125,7 +125,9 @@ describe('every error', () => {
 
   test.each([
     ['', 0],
+    ['\uFEFF', 0],
     ['a,b\n1\n', 4],
+    ['a,b\n\n1,2', 4],
     ['a,b\n1,2"', 7],
     ['a,b\n"1"2,3', 7],
     ['a,b\n1,"2', 6],

@@ -23,14 +23,20 @@ async function lowerToEs5(): Promise<void> {
   writeFileSync(scriptFile, minified.code);
 }
 
+/** Shared chunks have no side effects: an import of one for its effects alone only makes a user's bundler warn. */
+const withoutBareImports: NonNullable<Options['plugins']>[number] = {
+  name: 'without-bare-imports',
+  renderChunk: (code) => ({ code: code.replace(/^import ['"]\.\/chunk-\w+\.js['"];\n/gm, '') }),
+};
+
 const modules: Options = {
   entry,
   format: ['esm', 'cjs'],
   // ignoreDeprecations: tsup 8.5.1 sets baseUrl for its declarations, which TypeScript 6 refuses.
   dts: { compilerOptions: { ignoreDeprecations: '6.0' } },
   target: 'es2020',
-  treeshake: true,
   splitting: true,
+  plugins: [withoutBareImports],
 };
 
 const script: Options = {

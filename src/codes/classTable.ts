@@ -1,0 +1,142 @@
+/**
+ * A user's own table: checked once, then as good as any standard's.
+ */
+import { requireFilledArray, requireNonNegative, requireObject, requireOneOf, requirePositive } from '../checks.ts';
+import { requireSizing } from '../counts/checkCounts.ts';
+import { motescaleError } from '../errors.ts';
+import { columnSizes } from './columnCount.ts';
+import type { ClassColumn, ClassTable, Notation } from './types.ts';
+
+/** A table before it is checked: `source` and `notation` may be left out. */
+export type OwnTable = Omit<ClassTable, 'source' | 'notation'> & Partial<Pick<ClassTable, 'source' | 'notation'>>;
+
+const notations: readonly Notation[] = ['scale numbers', 'scale numbers after a dash', 'lettered', 'single'];
+
+/**
+ * Checks a user's own table and returns it, ready for every function that takes a table. Written as a single worst class unless
+ * `notation` says otherwise.
+ *
+ * What must hold: at least one column and one class, each named once; a limit (or null) for every class and column; limits never fall
+ * from a cleaner class to a dirtier, and once null (not normed) stay null (columns that no counter fills are free in this); sizes ascend, and a closed range ends above its start.
+ *
+ * @throws `bad_table` and the usual ones, each naming the member at fault.
+ *
+ * @example
+ * ```ts
+ * import { classify, classTable } from 'motescale/codes';
+ * import { cumulativeCounts } from 'motescale/counts';
+ * const gateOil = classTable({
+ *   id: 'gateOil', title: 'Lock gate oil', counting: 'cumulative', perVolumeMl: 1,
+ *   columns: [{ label: '6', from: { iso11171: 6 } }, { label: '14', from: { iso11171: 14 } }],
+ *   classes: ['run', 'filter'], limits: [[640, 80], [2500, 320]],
+ * });
+ * classify(gateOil, cumulativeCounts({ 6: 700, 14: 60 })).text; // => 'filter'
+ * ```
+ */
+export function classTable(own: OwnTable): ClassTable {
+  requireObject(own, 'own', 'a class table');
+  requireText(own.id, 'own.id');
+  requireText(own.title, 'own.title');
+  requireOneOf(own.counting, 'own.counting', ['cumulative', 'differential']);
+  if (own.perVolumeMl !== 1 && own.perVolumeMl !== 100) {
+    throw motescaleError('unknown_option', 'own.perVolumeMl', own.perVolumeMl, '1 or 100');
+  }
+  const notation = own.notation === undefined ? 'single' : requireOneOf(own.notation, 'own.notation', notations);
+  requireFilledArray(own.columns, 'own.columns');
+  requireFilledArray(own.classes, 'own.classes');
+  own.columns.forEach((column, i) => {
+    checkColumn(own, column, i);
+  });
+  requireDistinct(
+    own.columns.map((column) => column.label),
+    'own.columns',
+  );
+  own.classes.forEach((name, i) => {
+    requireText(name, `own.classes[${i}]`);
+  });
+  requireDistinct(own.classes, 'own.classes');
+  checkNames(own, notation);
+  checkLimits(own);
+  const source = own.source ?? {
+    document: own.title,
+    edition: '',
+    place: "the user's own table",
+    standing: 'common practice',
+  };
+  return { ...own, notation, source };
+}
+
+function checkColumn(own: OwnTable, column: ClassColumn, i: number): void {
+  const name = `own.columns[${i}]`;
+  requireObject(column, name, 'a column { label, from }');
+  requireText(column.label, `${name}.label`);
+  requireObject(column.from, `${name}.from`, 'sizes by sizing, such as { iso11171: 6 }');
+  for (const key of Object.keys(column.from)) {
+    const sizing = requireSizing(key, `${name}.from`);
+    const from = requirePositive(column.from[sizing], `${name}.from.${sizing}`, 'a size in µm above 0');
+    if (column.to !== undefined) {
+      const to = requirePositive(column.to[sizing], `${name}.to.${sizing}`, `a size in µm above ${from}`);
+      if (to <= from) throw motescaleError('sizes_out_of_order', `${name}.to.${sizing}`, to, `a size above ${from} µm`);
+    }
+    const before = i === 0 ? null : columnSizes(own.columns[i - 1] as ClassColumn, sizing);
+    if (before !== null && from <= before.from) {
+      throw motescaleError('sizes_out_of_order', `${name}.from.${sizing}`, from, `a size above ${before.from} µm`);
+    }
+  }
+  if (own.counting === 'cumulative' && column.to !== undefined) {
+    throw motescaleError('bad_table', `${name}.to`, column.to, 'no upper end in a cumulative table');
+  }
+}
+
+function checkLimits(own: OwnTable): void {
+  requireFilledArray(own.limits, 'own.limits');
+  if (own.limits.length !== own.classes.length) {
+    throw motescaleError('length_mismatch', 'own.limits', own.limits, `${own.classes.length} rows, one for each class`);
+  }
+  own.limits.forEach((row, i) => {
+    const name = `own.limits[${i}]`;
+    if (requireFilledArray(row, name).length !== own.columns.length) {
+      throw motescaleError('length_mismatch', name, row, `${own.columns.length} limits, one for each column`);
+    }
+    row.forEach((limit, j) => {
+      const cleaner = i === 0 ? 0 : ((own.limits[i - 1] as readonly (number | null)[])[j] as number | null);
+      if (limit !== null) requireNonNegative(limit, `${name}[${j}]`, 'a limit of 0 or more, or null');
+      const counted = Object.keys((own.columns[j] as ClassColumn).from).length > 0;
+      if (counted && limit !== null && (cleaner === null || limit < cleaner)) {
+        throw motescaleError(
+          'bad_table',
+          `${name}[${j}]`,
+          limit,
+          `at least ${cleaner}, the limit of the cleaner class`,
+        );
+      }
+    });
+  });
+}
+
+/** The names must be readable again in the notation: no signs of its own, and single letters where sizes are lettered. */
+function checkNames(own: OwnTable, notation: Notation): void {
+  own.classes.forEach((name, i) => {
+    const readable = notation === 'lettered' ? /^\d+$/.test(name) : /^[^\s/>=≥*-]([^/]*[^\s/])?$/.test(name);
+    if (!readable) {
+      const expected = notation === 'lettered' ? 'digits' : "a name without '/', that starts with a letter or digit";
+      throw motescaleError('bad_table', `own.classes[${i}]`, name, expected);
+    }
+  });
+  if (notation !== 'lettered') return;
+  own.columns.forEach((column, i) => {
+    if (!/^[A-Z]$/.test(column.label))
+      throw motescaleError('bad_table', `own.columns[${i}].label`, column.label, 'one capital letter');
+  });
+}
+
+function requireText(value: unknown, parameter: string): void {
+  if (typeof value !== 'string') throw motescaleError('wrong_type', parameter, value, 'a text');
+  if (value === '') throw motescaleError('empty', parameter, value, 'a text of at least one character');
+}
+
+function requireDistinct(names: readonly string[], parameter: string): void {
+  names.forEach((name, i) => {
+    if (names.indexOf(name) < i) throw motescaleError('bad_table', `${parameter}[${i}]`, name, 'each name once');
+  });
+}

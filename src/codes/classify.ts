@@ -1,0 +1,83 @@
+/**
+ * The main job: counts to a code or class in any table.
+ */
+import { checkCounts } from '../counts/checkCounts.ts';
+import type { CumulativeCounts } from '../counts/types.ts';
+import { motescaleError } from '../errors.ts';
+import { assemble, type Finding } from './assemble.ts';
+import { classIndex } from './classIndex.ts';
+import { columnCount, columnPlace, requireSizingOf } from './columnCount.ts';
+import { requireTable } from './requireTable.ts';
+import type { Classification, ClassTable } from './types.ts';
+
+/**
+ * The code or class of counts, with what decided it. A class is decided by comparing with the printed limit, up to and including.
+ *
+ * Sizes are taken as they are, never interpolated: a column whose size was not counted is written `-` and listed in `missing`
+ * (`likelyClasses` estimates it, `possibleClasses` bounds it). Where the class is the worst over several columns and one that could make
+ * it worse is missing, the text reads `6 or dirtier`. Beyond the last class stands `>28` or `>12`. At a count below the first limit the
+ * first class stands, and its evidence says `end: 'first class'`: the oil may be cleaner than the table can tell.
+ *
+ * In ISO 4406 a scale number found from fewer than 20 counted particles is marked `>=`; that needs raw counts (`volumeMl`).
+ *
+ * A code describes the sample counted. Whether a machine may run on it is the decision of those who answer for the machine.
+ *
+ * @param table a class table, such as `iso4406`
+ * @param counts cumulative counts in a sizing the table knows
+ * @param options `columns`: the labels of the columns to judge; all where left out
+ * @throws `sizing_not_convertible` if the table has no sizes for this sizing; `missing_size` if no column can be filled, or one asked for
+ * by name cannot; any error of bad counts.
+ *
+ * @example
+ * ```ts
+ * import { classify, iso4406, nas1638 } from 'motescale/codes';
+ * import { cumulativeCounts } from 'motescale/counts';
+ * const counts = cumulativeCounts({ 4: 2139776, 6: 385192, 14: 5404, 21: 612, 38: 68, 70: 16 }, { per: '100mL' });
+ * classify(iso4406, counts).text; // => '22/19/13'
+ * classify(nas1638, counts).text; // => '11'
+ * ```
+ */
+export function classify(
+  table: ClassTable,
+  counts: CumulativeCounts,
+  options: { readonly columns?: readonly string[] } = {},
+): Classification {
+  requireTable(table);
+  checkCounts(counts);
+  requireSizingOf(table, counts.sizing, 'counts.sizing');
+  const asked = options.columns === undefined ? null : requireColumns(table, options.columns);
+  const findings = table.columns.map((column, i): Finding | null => {
+    if (asked !== null && asked.indexOf(column.label) < 0) return null;
+    const place = columnPlace(column, counts);
+    if (place === null) {
+      if (asked === null) return null;
+      const size = column.from[counts.sizing];
+      throw motescaleError(
+        'missing_size',
+        'counts.sizes',
+        counts.sizes,
+        `a count at ${size} µm for column ${column.label}`,
+      );
+    }
+    const count = columnCount(table, counts, place.from, place.to);
+    const index = classIndex(table, i, (limit) => count <= limit);
+    const counted = counts.counted?.[place.from];
+    return counted === undefined ? { count, index } : { count, index, counted };
+  });
+  return assemble(table, findings);
+}
+
+function requireColumns(table: ClassTable, labels: readonly string[]): readonly string[] {
+  const known = table.columns.map((column) => column.label);
+  for (const label of labels) {
+    if (known.indexOf(label) < 0) {
+      throw motescaleError(
+        'unknown_option',
+        'options.columns',
+        label,
+        `columns of ${table.title}: '${known.join("', '")}'`,
+      );
+    }
+  }
+  return labels;
+}

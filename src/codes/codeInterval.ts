@@ -1,0 +1,66 @@
+/**
+ * How sure a code is: the codes that the counting statistics leave possible.
+ */
+import { requireShare } from '../checks.ts';
+import { checkCounts } from '../counts/checkCounts.ts';
+import { countInterval } from '../counts/statistics.ts';
+import type { CumulativeCounts } from '../counts/types.ts';
+import { motescaleError } from '../errors.ts';
+import { assemble, type Finding } from './assemble.ts';
+import { classIndex } from './classIndex.ts';
+import { columnPlace, requireSizingOf } from './columnCount.ts';
+import { iso4406 } from './tables/iso4406.ts';
+import type { ClassTable, Code } from './types.ts';
+
+/**
+ * The lowest and the highest ISO 4406 code compatible with the particles counted, size by size, at a confidence (0.95 where left out): the
+ * scale numbers of the exact Poisson limits. Where both agree at a size, that number is settled; where they differ, count longer.
+ *
+ * It covers the chance of the draw only, not sampling, calibration, air or water.
+ *
+ * @param counts raw counts (made with `volumeMl`)
+ * @param options `confidence`; `table`: another cumulative table instead of `iso4406`
+ * @throws `missing_volume` if the counts carry no particles counted and volume.
+ *
+ * @example
+ * ```ts
+ * import { codeInterval } from 'motescale/codes';
+ * import { cumulativeCounts } from 'motescale/counts';
+ * const { low, high } = codeInterval(cumulativeCounts({ 4: 4500, 6: 240, 14: 6 }, { volumeMl: 10 }));
+ * low.text; // => '16/12/5'
+ * high.text; // => '16/12/8'
+ * ```
+ */
+export function codeInterval(
+  counts: CumulativeCounts,
+  options: { readonly confidence?: number; readonly table?: ClassTable } = {},
+): { low: Code; high: Code } {
+  checkCounts(counts);
+  const table = options.table ?? iso4406;
+  const confidence = requireShare(options.confidence ?? 0.95, 'options.confidence');
+  requireSizingOf(table, counts.sizing, 'counts.sizing');
+  if (table.counting !== 'cumulative') {
+    throw motescaleError('wrong_table', 'options.table', table.id, 'a table of cumulative counts');
+  }
+  const { counted, volumeMl } = counts;
+  if (counted === undefined || volumeMl === undefined) {
+    throw motescaleError(
+      'missing_volume',
+      'counts.volumeMl',
+      volumeMl,
+      'raw counts: cumulativeCounts({ ... }, { volumeMl })',
+    );
+  }
+  const perParticle = ((counts.dilution ?? 1) * table.perVolumeMl) / volumeMl;
+  const codeAt = (limit: 'low' | 'high'): Code => {
+    const findings = table.columns.map((column, i): Finding | null => {
+      const place = columnPlace(column, counts);
+      if (place === null) return null;
+      const count = countInterval(counted[place.from] as number, { confidence })[limit] * perParticle;
+      return { count, index: classIndex(table, i, (printed) => count <= printed) };
+    });
+    const { parts, text } = assemble(table, findings);
+    return { table: table.id, parts, text };
+  };
+  return { low: codeAt('low'), high: codeAt('high') };
+}

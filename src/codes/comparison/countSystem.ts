@@ -1,0 +1,65 @@
+/**
+ * Everything known about the counts of one sample, as differences: count here minus count there is at most so much. From such a system
+ * the shortest paths give the sharpest bound on any range, and a contradiction (a cycle that returns less than nothing) proves a class impossible.
+ *
+ * Source: difference constraints and the Bellman-Ford algorithm, T. Cormen and others, Introduction to Algorithms (2009), section 24.4.
+ */
+
+/**
+ * A bound, and by how many strict inequalities it came about: `{ value: 20, strict: 1 }` is "less than 20". Kept as a count so that bounds
+ * add up exactly.
+ */
+export interface Bound {
+  readonly value: number;
+  readonly strict: number;
+}
+
+/** count(of) - count(minus) is at most `bound`. */
+export interface Difference {
+  readonly of: number;
+  readonly minus: number;
+  readonly bound: Bound;
+}
+
+/** The place of the count of nothing: beyond every size, always zero. */
+export const nothing = 0;
+
+/** The largest value of count(of) - count(minus), or null if nothing bounds it. */
+export function largestDifference(
+  places: number,
+  differences: readonly Difference[],
+  of: number,
+  minus: number,
+): Bound | null {
+  const reach: (Bound | null)[] = [];
+  for (let i = 0; i < places; i += 1) reach.push(i === minus ? { value: 0, strict: 0 } : null);
+  relax(places, differences, reach);
+  return reach[of] as Bound | null;
+}
+
+/** Whether any counts satisfy all differences at once. */
+export function isPossible(places: number, differences: readonly Difference[]): boolean {
+  const reach: (Bound | null)[] = [];
+  for (let i = 0; i < places; i += 1) reach.push({ value: 0, strict: 0 });
+  return relax(places, differences, reach);
+}
+
+/** Tightens until nothing changes; false if it never settles, which is a contradiction. */
+function relax(places: number, differences: readonly Difference[], reach: (Bound | null)[]): boolean {
+  for (let round = 0; round <= places; round += 1) {
+    let changed = false;
+    for (const { of, minus, bound } of differences) {
+      const start = reach[minus] as Bound | null;
+      if (start === null) continue;
+      const value = start.value + bound.value;
+      const strict = start.strict + bound.strict;
+      const old = reach[of] as Bound | null;
+      if (old === null || value < old.value || (value === old.value && strict > old.strict)) {
+        reach[of] = { value, strict };
+        changed = true;
+      }
+    }
+    if (!changed) return true;
+  }
+  return false;
+}

@@ -1,0 +1,75 @@
+/**
+ * The way back: which ISO 4406 code, if met, guarantees a class.
+ */
+import { motescaleError } from '../../errors.ts';
+import { proportion } from '../../numeric/decimal.ts';
+import { limitAt } from '../classIndex.ts';
+import { columnSizes, requireSizingOf } from '../columnCount.ts';
+import { formatParts } from '../formatCode.ts';
+import { requireTable } from '../requireTable.ts';
+import { iso4406 } from '../tables/iso4406.ts';
+import type { ClassTable, Code, CodePart } from '../types.ts';
+
+/**
+ * The ISO 4406 code that, if met (each number kept or bettered), guarantees that a class of another table is kept too, in every column
+ * that starts within the sizes of the code, 4 to 14 µm(c). Columns that start above are `unseen`: no code of three sizes can guarantee them
+ * short of absurd ones. A part that no column needs is `-`. No number of the code can be raised by one without losing the guarantee, except
+ * where a smaller size already holds the larger one down (one class at all sizes, as within ISO 4406 itself).
+ *
+ * It holds by arithmetic alone: a column that starts at a size of the code holds no more particles than there are of that size and
+ * larger; one that starts between two sizes of the code no more than there are of the smaller.
+ *
+ * @throws `bad_code` for an unknown class, `no_answer` if no code could guarantee it.
+ *
+ * @example
+ * ```ts
+ * import { guaranteeingCode, nas1638 } from 'motescale/codes';
+ * const { code, unseen } = guaranteeingCode(nas1638, '6');
+ * code.text; // => '-/14/11'
+ * unseen; // => ['25-50', '50-100', '>100']
+ * ```
+ */
+export function guaranteeingCode(table: ClassTable, className: string): { code: Code; unseen: string[] } {
+  requireTable(table);
+  requireSizingOf(table, 'iso11171', 'table');
+  const index = table.classes.indexOf(className);
+  if (index < 0) {
+    throw motescaleError('bad_code', 'className', className, `a class of ${table.title}: ${table.classes.join(', ')}`);
+  }
+  const sizes = iso4406.columns.map((column) => column.from.iso11171 as number);
+  const largest = sizes[sizes.length - 1] as number;
+  const allowed: (number | null)[] = sizes.map(() => null);
+  const unseen: string[] = [];
+  table.columns.forEach((column, i) => {
+    const from = columnSizes(column, 'iso11171')?.from;
+    const limit = limitAt(table, index, i);
+    if (limit === null && from !== undefined) return;
+    if (from === undefined || limit === null || from < (sizes[0] as number) || from > largest) {
+      unseen.push(column.label);
+      return;
+    }
+    let place = 0;
+    while (place + 1 < sizes.length && (sizes[place + 1] as number) <= from) place += 1;
+    const perMl = proportion(limit, 1, table.perVolumeMl);
+    allowed[place] = Math.min(allowed[place] ?? perMl, perMl);
+  });
+  const parts = allowed.map((perMl, place) => partWithin(perMl, place, className));
+  return { code: { table: iso4406.id, parts, text: formatParts(iso4406, parts) }, unseen };
+}
+
+/** The highest scale number whose upper limit stays within the count allowed. */
+function partWithin(perMl: number | null, place: number, className: string): CodePart {
+  const { label } = iso4406.columns[place] as ClassTable['columns'][number];
+  if (perMl === null) return { column: label, class: null, mark: 'not counted' };
+  let number = iso4406.classes.length - 1;
+  while (number >= 0 && (limitAt(iso4406, number, place) as number) > perMl) number -= 1;
+  if (number < 0) {
+    throw motescaleError(
+      'no_answer',
+      'className',
+      className,
+      `a class that allows 0.01 or more particles per mL at ${label} µm(c)`,
+    );
+  }
+  return { column: label, class: iso4406.classes[number] as string };
+}

@@ -1,0 +1,27 @@
+/**
+ * Codes and classes: counts to codes in every standard, reading and writing them, targets, and honest comparison between standards.
+ *
+ * @module codes
+ */
+export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
+export type { Source } from '../source.ts';
+export * from './cc1246Level.ts';
+export * from './classify.ts';
+export * from './classTable.ts';
+export * from './codeInterval.ts';
+export * from './comparison/guaranteeingCode.ts';
+export * from './comparison/likelyClasses.ts';
+export * from './comparison/possibleClasses.ts';
+export { formatCode } from './formatCode.ts';
+export { limitsOf } from './limitsOf.ts';
+export * from './meets.ts';
+export { parseCode } from './parseCode.ts';
+export * from './scaleNumber.ts';
+export * from './tables/as4059.ts';
+export * from './tables/cc1246.ts';
+export * from './tables/gost17216.ts';
+export * from './tables/iso4406.ts';
+export * from './tables/nas1638.ts';
+export * from './tables/navair.ts';
+export * from './tables/sae749d.ts';
+export * from './types.ts';

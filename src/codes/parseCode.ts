@@ -1,0 +1,146 @@
+/**
+ * Reading a code. Whatever comes, the answer is a code or an error that says where in the text the trouble starts.
+ */
+import { motescaleError } from '../errors.ts';
+import { formatParts } from './formatCode.ts';
+import { requireTable } from './requireTable.ts';
+import type { ClassTable, Code, CodePart } from './types.ts';
+
+/** A piece of the text between slashes, without the blanks around it, and where it starts. */
+interface Piece {
+  readonly text: string;
+  readonly position: number;
+}
+
+const longestCode = 200;
+
+/**
+ * Reads a code or class as written in the table's notation. Blanks around parts and small size letters are accepted; `text` of the
+ * result is the standard form.
+ *
+ * - ISO 4406: `22/18/13`; `-` not counted, `*` too many, `>=7` (or `≥7`) few counted, `>28` beyond. Microscope: `-/18/13`, and the two-part
+ *   code of the 1987 edition `18/13`, which is the same.
+ * - SAE AS4059 Table 2: `6B`, `7B/6C/5D`, `6B-F`. A class without a letter is refused there: it means Table 1 (`as4059Differential`) from
+ *   revision F on and meant size B before.
+ * - One class for all, such as NAS 1638: `6`, `00`, `>12`.
+ *
+ * @throws `bad_code` with `position`; `wrong_type` if the text is no string.
+ *
+ * @example
+ * ```ts
+ * import { iso4406, parseCode } from 'motescale/codes';
+ * parseCode(iso4406, '14 / 12 / >=7').parts[2]; // => { column: '14', class: '7', mark: 'few counted' }
+ * ```
+ */
+export function parseCode(table: ClassTable, text: string): Code {
+  requireTable(table);
+  if (typeof text !== 'string') throw motescaleError('wrong_type', 'text', text, `a code of ${table.title}`);
+  if (text.length > longestCode) throw bad(text, longestCode, `a code of at most ${longestCode} characters`);
+  const pieces = piecesOf(text);
+  const parts = readers[table.notation](table, text, pieces);
+  return { table: table.id, parts, text: formatParts(table, parts) };
+}
+
+type Reader = (table: ClassTable, text: string, pieces: readonly Piece[]) => CodePart[];
+
+const readers: Readonly<Record<ClassTable['notation'], Reader>> = {
+  'scale numbers': readScaleNumbers,
+  'scale numbers after a dash': readAfterDash,
+  lettered: readLettered,
+  single: readSingle,
+};
+
+function readScaleNumbers(table: ClassTable, text: string, pieces: readonly Piece[]): CodePart[] {
+  const { columns } = table;
+  const sizes = columns.map((column) => column.label).join('/');
+  if (pieces.length !== columns.length) {
+    const extra = pieces[columns.length];
+    throw bad(
+      text,
+      extra === undefined ? text.length : extra.position - 1,
+      `${columns.length} numbers, at ${sizes} µm`,
+    );
+  }
+  return columns.map((column, i) => readScaleNumber(table, text, column.label, pieces[i] as Piece));
+}
+
+function readAfterDash(table: ClassTable, text: string, pieces: readonly Piece[]): CodePart[] {
+  const dash = pieces[0] as Piece;
+  if (pieces.length !== table.columns.length + 1) return readScaleNumbers(table, text, pieces);
+  if (dash.text !== '-') throw bad(text, dash.position, "'-' in the first place, or a two-part code");
+  return readScaleNumbers(table, text, pieces.slice(1));
+}
+
+function readScaleNumber(table: ClassTable, text: string, column: string, piece: Piece): CodePart {
+  if (piece.text === '-') return { column, class: null, mark: 'not counted' };
+  if (piece.text === '*') return { column, class: null, mark: 'too many' };
+  const sign = piece.text.slice(0, 2) === '>=' ? 2 : piece.text.charAt(0) === '≥' ? 1 : 0;
+  const named = sign === 0 ? piece.text : piece.text.slice(sign).trim();
+  const found = readClass(table, named);
+  if (found === null || (sign > 0 && found.mark !== undefined)) {
+    const first = table.classes[0];
+    const last = table.classes[table.classes.length - 1];
+    throw bad(
+      text,
+      piece.position,
+      `a scale number from ${first} to ${last}, '>${last}', '>=' and a number, '-' or '*'`,
+    );
+  }
+  return sign > 0 ? { column, class: named, mark: 'few counted' } : { column, ...found };
+}
+
+function readLettered(table: ClassTable, text: string, pieces: readonly Piece[]): CodePart[] {
+  const labels = table.columns.map((column) => column.label);
+  const parts = labels.map((column): CodePart => ({ column, class: null, mark: 'not counted' }));
+  for (const piece of pieces) {
+    const match = /^(>?\d+)\s*(\D)(?:\s*-\s*(\D))?$/.exec(piece.text);
+    const found = match === null ? null : readClass(table, match[1] as string);
+    if (match === null || found === null) {
+      const letter = /^>?\d+$/.test(piece.text)
+        ? ' (a class without a size letter is Table 1, or size B in old revisions)'
+        : '';
+      throw bad(text, piece.position, `a class and a size letter, such as '6B', '7B/6C/5D' or '6B-F'${letter}`);
+    }
+    const from = labels.indexOf((match[2] as string).toUpperCase());
+    const to = match[3] === undefined ? from : labels.indexOf(match[3].toUpperCase());
+    if (from < 0 || to < from)
+      throw bad(text, piece.position, `size letters ${labels.join(', ')}, the smaller size first`);
+    for (let i = from; i <= to; i += 1) {
+      if ((parts[i] as CodePart).class !== null)
+        throw bad(text, piece.position, `each size once; ${labels[i]} stands before`);
+      const column = labels[i] as string;
+      parts[i] =
+        match[3] === undefined || found.mark !== undefined
+          ? { column, ...found }
+          : { column, ...found, mark: 'at most' };
+    }
+  }
+  return parts;
+}
+
+function readSingle(table: ClassTable, text: string, pieces: readonly Piece[]): CodePart[] {
+  const piece = pieces[0] as Piece;
+  const found = pieces.length > 1 ? null : readClass(table, piece.text);
+  if (found === null) throw bad(text, piece.position, `one class of ${table.title}: ${table.classes.join(', ')}`);
+  return table.columns.map((column) => ({ column: column.label, mark: 'at most', ...found }));
+}
+
+/** A class by name, or the sign for beyond the last. */
+function readClass(table: ClassTable, named: string): { class: string; mark?: 'beyond' } | null {
+  if (table.classes.indexOf(named) >= 0) return { class: named };
+  return named === `>${table.classes[table.classes.length - 1]}` ? { class: named, mark: 'beyond' } : null;
+}
+
+function piecesOf(text: string): Piece[] {
+  let position = 0;
+  return text.split('/').map((piece) => {
+    const blanks = /^\s*/.exec(piece)?.[0].length ?? 0;
+    const found = { text: piece.trim(), position: position + blanks };
+    position += piece.length + 1;
+    return found;
+  });
+}
+
+function bad(text: string, position: number, expected: string): Error {
+  return motescaleError('bad_code', 'text', text, expected, position);
+}

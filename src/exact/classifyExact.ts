@@ -1,0 +1,122 @@
+/**
+ * Classification in whole decimal arithmetic: counts, volume and dilution as text, every comparison by cross-multiplication.
+ */
+import type { Decimal } from 'decimal.js';
+import { requireObject } from '../checks.ts';
+import { assemble, type Finding } from '../codes/assemble.ts';
+import { classIndex } from '../codes/classIndex.ts';
+import { columnSizes, requireSizingOf } from '../codes/columnCount.ts';
+import { requireTable } from '../codes/requireTable.ts';
+import type { Classification, ClassTable } from '../codes/types.ts';
+import { requireSizing } from '../counts/checkCounts.ts';
+import type { Sizing } from '../counts/types.ts';
+import { motescaleError } from '../errors.ts';
+import { type DecimalReader, decimalReader } from './decimalText.ts';
+
+/** Counts as text. */
+export interface ExactCounts {
+  /** Counts of a size and larger by size in µm, as decimal text. */
+  readonly at: Readonly<Record<number, string>>;
+  /** The volume counted, in mL. Where left out the counts are per mL already. */
+  readonly volumeMl?: string;
+  /** Parts of mixture per part of oil, 1 or more. */
+  readonly dilution?: string;
+  /** `iso11171` where left out. */
+  readonly sizing?: Sizing;
+}
+
+/**
+ * The code or class of counts given as decimal text: the same result as `classify`, with no binary rounding anywhere. A count is compared
+ * with a limit as count x dilution x table volume against limit x volume, both exact.
+ *
+ * @throws `not_a_number`, `negative`, `empty`, `wrong_type` for a text that is no decimal; `counts_rise_with_size`; the errors of `classify`.
+ *
+ * @example
+ * ```ts
+ * import { classifyExact } from 'motescale/exact';
+ * import { iso4406 } from 'motescale/codes';
+ * classifyExact(iso4406, { at: { 4: '1300', 6: '320.000', 14: '40.0000000000000001' } }).text; // => '17/15/13'
+ * ```
+ */
+export function classifyExact(table: ClassTable, counts: ExactCounts): Classification {
+  requireTable(table);
+  requireObject(counts, 'counts', 'counts { at, volumeMl, dilution } as text');
+  const sizing = counts.sizing === undefined ? 'iso11171' : requireSizing(counts.sizing, 'counts.sizing');
+  requireSizingOf(table, sizing, 'counts.sizing');
+  const read = decimalReader();
+  const known = readCounts(read, counts.at);
+  const raw = counts.volumeMl !== undefined;
+  const volume = raw ? readPositive(read, counts.volumeMl, 'counts.volumeMl') : null;
+  const dilution = counts.dilution === undefined ? null : readPositive(read, counts.dilution, 'counts.dilution');
+  if (dilution?.lessThan(1)) throw motescaleError('out_of_range', 'counts.dilution', counts.dilution, "'1' or more");
+  const findings = table.columns.map((column, i): Finding | null => {
+    const sizes = columnSizes(column, sizing);
+    const from = sizes === null ? undefined : known.counts[known.sizes.indexOf(sizes.from)];
+    if (sizes === null || from === undefined) return null;
+    const to = sizes.to === null ? null : known.counts[known.sizes.indexOf(sizes.to)];
+    if (to === undefined) return null;
+    const between = to === null ? from : from.minus(to);
+    const scaled = between.times(dilution ?? 1).times(table.perVolumeMl);
+    const index = classIndex(table, i, (limit) =>
+      scaled.lessThanOrEqualTo(volume === null ? limit : volume.times(limit)),
+    );
+    const count = (volume === null ? scaled : scaled.dividedBy(volume)).toNumber();
+    return raw ? { count, index, counted: from.toNumber() } : { count, index };
+  });
+  return assemble(table, findings);
+}
+
+/**
+ * Counts per mL from raw counts, as decimal text to `digits` significant digits (20 where left out), rounded half to even.
+ *
+ * @example
+ * ```ts
+ * import { perMlExact } from 'motescale/exact';
+ * perMlExact({ counted: '100', volumeMl: '3', digits: 5 }); // => '33.333'
+ * ```
+ */
+export function perMlExact(raw: {
+  readonly counted: string;
+  readonly volumeMl: string;
+  readonly dilution?: string;
+  readonly digits?: number;
+}): string {
+  requireObject(raw, 'raw', 'a raw count { counted, volumeMl } as text');
+  const read = decimalReader();
+  const counted = read(raw.counted, 'raw.counted');
+  const volume = readPositive(read, raw.volumeMl, 'raw.volumeMl');
+  const dilution = raw.dilution === undefined ? 1 : readPositive(read, raw.dilution, 'raw.dilution');
+  const digits = raw.digits ?? 20;
+  if (!(digits >= 1 && digits <= 100 && digits === Math.floor(digits))) {
+    throw motescaleError('out_of_range', 'raw.digits', digits, 'a whole number from 1 to 100');
+  }
+  return counted.times(dilution).dividedBy(volume).toSignificantDigits(digits, 6).toFixed();
+}
+
+function readCounts(read: DecimalReader, at: Readonly<Record<number, string>>): { sizes: number[]; counts: Decimal[] } {
+  requireObject(at, 'counts.at', "counts by size as text, such as { 4: '1890' }");
+  const keys = Object.keys(at).sort((a, b) => Number(a) - Number(b));
+  if (keys.length === 0) throw motescaleError('empty', 'counts.at', at, 'a count for at least one size');
+  const counts: Decimal[] = [];
+  keys.forEach((key, i) => {
+    if (!(Number(key) > 0)) throw motescaleError('wrong_type', 'counts.at', key, 'sizes in µm above 0');
+    const count = read(at[Number(key)], `counts.at[${key}]`);
+    const before = counts[i - 1];
+    if (before !== undefined && count.greaterThan(before)) {
+      throw motescaleError(
+        'counts_rise_with_size',
+        `counts.at[${key}]`,
+        at[Number(key)],
+        `at most ${before.toFixed()}`,
+      );
+    }
+    counts.push(count);
+  });
+  return { sizes: keys.map(Number), counts };
+}
+
+function readPositive(read: DecimalReader, text: unknown, parameter: string): Decimal {
+  const number = read(text, parameter);
+  if (number.isZero()) throw motescaleError('out_of_range', parameter, text, 'a number above 0');
+  return number;
+}

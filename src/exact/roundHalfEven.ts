@@ -1,0 +1,64 @@
+/**
+ * Rounding for certificates: half to even, from the decimal as written.
+ */
+import { Decimal } from 'decimal.js';
+import { requireObject } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
+import type { Source } from '../source.ts';
+
+/** Where the rounding stands. */
+export const roundingSource: Source = {
+  document: 'ASTM E29, Standard Practice for Using Significant Digits in Test Data; ISO 80000-1',
+  edition: '2022; 2009',
+  place: 'E29 section 6.4; ISO 80000-1 annex B, rule A',
+  standing: 'from memory',
+};
+
+/**
+ * A number rounded to decimals or to significant digits, as text with just that many, a half going to the even digit. A number is taken
+ * at its shortest decimal text: 2.675 is rounded as two point six seven five, not as the double beneath it.
+ *
+ * Sources: ASTM E29-22, 6.4 (rounding method); ISO 80000-1:2009, annex B, rule A.
+ *
+ * @throws `not_a_number`, `infinite`, `wrong_type`; `out_of_range` for places beyond 0 to 100 (significant digits: 1 to 100).
+ *
+ * @example
+ * ```ts
+ * import { roundHalfEven } from 'motescale/exact';
+ * roundHalfEven('2.675', { decimals: 2 }); // => '2.68'
+ * roundHalfEven(2.665, { decimals: 2 }); // => '2.66'
+ * roundHalfEven('1250', { significant: 2 }); // => '1200'
+ * ```
+ */
+export function roundHalfEven(
+  value: string | number,
+  to: { readonly decimals: number } | { readonly significant: number },
+): string {
+  const number = readSigned(value);
+  requireObject(to, 'to', '{ decimals } or { significant }');
+  if ('decimals' in to) return number.toFixed(requirePlaces(to.decimals, 'to.decimals', 0), Decimal.ROUND_HALF_EVEN);
+  const significant = requirePlaces(to.significant, 'to.significant', 1);
+  const rounded = number.toSignificantDigits(significant, Decimal.ROUND_HALF_EVEN);
+  const shown = Math.max(significant - 1 - rounded.e, 0);
+  return rounded.toFixed(rounded.isZero() ? significant - 1 : shown);
+}
+
+function readSigned(value: string | number): Decimal {
+  if (typeof value === 'number') {
+    if (Number.isNaN(value)) throw motescaleError('not_a_number', 'value', value, 'a finite number');
+    if (!Number.isFinite(value)) throw motescaleError('infinite', 'value', value, 'a finite number');
+  } else if (typeof value !== 'string') {
+    throw motescaleError('wrong_type', 'value', value, 'a number, or a decimal number as text');
+  } else if (!/^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d{1,3})?$/i.test(value.trim()) || value.length > 400) {
+    throw motescaleError('not_a_number', 'value', value, "a decimal number as text, such as '2.675'");
+  }
+  const Exact = Decimal.clone({ precision: 1000, toExpNeg: -2000, toExpPos: 2000 });
+  return new Exact(typeof value === 'string' ? value.trim() : value);
+}
+
+function requirePlaces(value: unknown, parameter: string, least: number): number {
+  if (typeof value !== 'number' || value !== Math.floor(value) || value < least || value > 100) {
+    throw motescaleError('out_of_range', parameter, value, `a whole number from ${least} to 100`);
+  }
+  return value;
+}

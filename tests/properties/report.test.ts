@@ -1,0 +1,268 @@
+/**
+ * Laws of reports. CSV: exact round trip, agreement with papaparse (a general CSV library), no formula let through. Charts: every reading is
+ * drawn, within the scale, without a warning.
+ */
+import fc from 'fast-check';
+import Papa from 'papaparse';
+import { describe, expect, test } from 'vitest';
+import { as4059Cumulative, type ClassTable, iso4406 } from '../../src/codes/index.ts';
+import { type CumulativeCounts, cumulativeCounts } from '../../src/counts/index.ts';
+import {
+  type Cell,
+  type ChartSpec,
+  type CsvFormat,
+  type CsvTable,
+  cleanUpChart,
+  isMotescaleError,
+  parseCsv,
+  periodSummary,
+  type ReportReading,
+  reportRows,
+  sizeChart,
+  toCsv,
+  trendChart,
+} from '../../src/report/index.ts';
+import { drawn, rowsIn, textsIn } from '../reference/report/drawn.ts';
+
+const runs = { numRuns: 2000 };
+
+/** Text full of what breaks CSV. */
+const text = fc.oneof(
+  fc.string({ unit: fc.constantFrom(...'",;\t\r\n\'=+-@ ae1.5\uFF1D\uFEFFµ'), maxLength: 8 }),
+  fc.string({ unit: 'binary', maxLength: 8 }),
+  fc.constantFrom(
+    '18/16/13',
+    '-/18/13',
+    '10/9/7',
+    '007',
+    '1.5',
+    '1,5',
+    '',
+    ' ',
+    "'",
+    "'=1",
+    '=1+1',
+    '9007199254740993',
+  ),
+);
+const number = fc.double({ noNaN: true, noDefaultInfinity: true }).map((x) => (x === 0 ? 0 : x));
+const cell: fc.Arbitrary<Cell> = fc.oneof(text, number, fc.integer(), fc.constant(null));
+
+const tables: fc.Arbitrary<CsvTable> = fc.integer({ min: 1, max: 5 }).chain((columns) => {
+  const row = <T>(of: fc.Arbitrary<T>) => fc.array(of, { minLength: columns, maxLength: columns });
+  // a row without any cell filled is a blank line at the end, which a reader may leave out
+  const filled = row(cell).map((cells) => (columns > 1 && cells.every((c) => c === null) ? cells.map(() => 0) : cells));
+  return fc.record({ header: row(text), rows: fc.array(filled, { maxLength: 6 }) });
+});
+
+const formats: fc.Arbitrary<CsvFormat> = fc
+  .record({
+    separator: fc.constantFrom(',' as const, ';' as const, '\t' as const),
+    decimal: fc.constantFrom('.' as const, ',' as const),
+    byteOrderMark: fc.boolean(),
+    lineEnd: fc.constantFrom('\r\n' as const, '\n' as const),
+    guard: fc.constantFrom('formulas' as const, 'formulas and dates' as const, 'nothing' as const),
+  })
+  .filter(({ separator, decimal }) => separator !== decimal);
+
+describe('CSV', () => {
+  test('what is written is read back the same: text, numbers to the last bit, empty cells', () => {
+    fc.assert(
+      fc.property(tables, formats, (table, format) => {
+        expect(parseCsv(toCsv(table, format), format)).toEqual(table);
+      }),
+      runs,
+    );
+  });
+
+  test('papaparse reads what is written here, cell by cell', () => {
+    fc.assert(
+      fc.property(tables, formats, (table, format) => {
+        const plain: CsvFormat = { ...format, guard: 'nothing', byteOrderMark: false };
+        const written = toCsv(table, plain);
+        const read = Papa.parse<string[]>(written, {
+          delimiter: plain.separator as string,
+          newline: plain.lineEnd as '\n',
+        });
+        expect(read.errors).toEqual([]);
+        const asText = (c: Cell) => {
+          if (typeof c !== 'number') return c ?? '';
+          return plain.decimal === ',' ? String(c).replace('.', ',') : String(c);
+        };
+        // papaparse takes the end of the last line for one more, empty line
+        expect(read.data.slice(0, -1)).toEqual([table.header, ...table.rows].map((row) => row.map(asText)));
+        expect(read.data.slice(-1)).toEqual([['']]);
+      }),
+      runs,
+    );
+  });
+
+  test('what papaparse writes is read here, cell by cell', () => {
+    fc.assert(
+      fc.property(tables, formats, (table, { separator, lineEnd }) => {
+        const rows = [table.header, ...table.rows.map((row) => row.map((c) => (c === null ? '' : String(c))))];
+        fc.pre((rows[0] as string[]).length > 1 || rows.every((row) => row[0] !== ''));
+        // a byte-order mark that belongs to the first cell cannot be told from one of the file
+        fc.pre((rows[0]?.[0] ?? '').charAt(0) !== '\uFEFF');
+        fc.pre(rows.every((row, i) => i === 0 || row.length === 1 || row.some((c) => c !== '')));
+        const written = Papa.unparse(rows, { delimiter: separator as string, newline: lineEnd as string });
+        const decimal = separator === ',' ? '.' : ',';
+        const read = parseCsv(written, { separator: separator as ',', decimal, guard: 'nothing', cells: 'text' });
+        expect([read.header, ...read.rows]).toEqual(rows);
+      }),
+      runs,
+    );
+  });
+
+  test('no cell of text starts with what a spreadsheet runs, whatever the text', () => {
+    fc.assert(
+      fc.property(tables, formats, (table, format) => {
+        fc.pre(format.guard !== 'nothing');
+        const read = parseCsv(toCsv(table, format), { ...format, guard: 'nothing' });
+        for (const row of [read.header, ...read.rows]) {
+          for (const c of row)
+            if (typeof c === 'string') expect(c.trimStart()).not.toMatch(/^[=+\-@\uFF1D\uFF0B\uFF0D\uFF20]/);
+        }
+      }),
+      runs,
+    );
+  });
+
+  test('any text is read, or refused with a position in it', () => {
+    fc.assert(
+      fc.property(text, fc.array(text), formats, (first, more, format) => {
+        const file = [first, ...more].join('');
+        try {
+          const { header, rows } = parseCsv(file, format);
+          for (const row of rows) expect(row).toHaveLength(header.length);
+        } catch (error) {
+          expect(isMotescaleError(error)).toBe(true);
+          const { code, position } = error as { code: string; position: number };
+          expect(code).toBe('bad_csv');
+          expect(position).toBeGreaterThanOrEqual(0);
+          expect(position).toBeLessThanOrEqual(file.length);
+        }
+      }),
+      runs,
+    );
+  });
+});
+
+describe('rows', () => {
+  test('times are those of the Gregorian calendar', () => {
+    const counts = cumulativeCounts({ 4: 1 });
+    fc.assert(
+      fc.property(fc.integer({ min: -6e13, max: 2.5e14 }), fc.integer({ min: -720, max: 840 }), (time, minutes) => {
+        const { rows } = reportRows([{ time, counts }], { utcOffsetMinutes: minutes });
+        const expected = new Date(time + minutes * 60000).toISOString().slice(0, 19).replace('T', ' ');
+        expect(rows[0]?.[0]).toBe(expected);
+      }),
+      runs,
+    );
+  });
+});
+
+/** Counts from far below the first class to far above the last, with zeros. */
+const counts: fc.Arbitrary<CumulativeCounts> = fc
+  .array(fc.oneof(fc.constant(0), fc.double({ min: -8, max: 18, noNaN: true }).map(Math.exp)), {
+    minLength: 4,
+    maxLength: 4,
+  })
+  .map((perMl) => ({ sizing: 'iso11171', sizes: [4, 6, 14, 21], perMl: perMl.sort((a, b) => b - a) }));
+const readings: fc.Arbitrary<ReportReading[]> = fc.array(
+  fc.record({
+    time: fc.integer({ min: 0, max: 2e12 }),
+    counts,
+    quality: fc.constantFrom('good' as const, 'uncertain' as const, 'bad' as const),
+  }),
+  { minLength: 1, maxLength: 12 },
+);
+const tablesDrawn = fc.constantFrom<ClassTable>(iso4406, as4059Cumulative);
+
+/** Rows drawn lie within the scale that the specification sets. */
+function expectWithinScale(spec: ChartSpec, field: string) {
+  const [low, high] = JSON.parse(
+    (
+      /"type":"log","domain":(\[[^\]]*\])[^{}]*\},"axis":\{"title":"[^"]*per mL/.exec(
+        JSON.stringify(spec),
+      ) as RegExpExecArray
+    )[1] as string,
+  ) as [number, number];
+  expect(low).toBeLessThan(high);
+  for (const row of rowsIn(spec)) {
+    if (!(field in row)) continue;
+    expect(row[field]).toBeGreaterThanOrEqual(low);
+    expect(row[field]).toBeLessThanOrEqual(high);
+  }
+}
+
+describe('charts', () => {
+  test('a trend draws every reading in every panel, within the scale', () => {
+    fc.assert(
+      fc.property(readings, tablesDrawn, (list, table) => {
+        const panels = trendChart(list, { table }).vconcat as ChartSpec[];
+        for (const panel of panels) {
+          const rows = rowsIn(panel).filter((row) => 'stretch' in row);
+          // a line row for each that is not bad, and a mark for each that is uncertain, bad or 0
+          const marks = list.map((r) => (r.quality !== 'bad' ? 1 : 0) + (r.quality !== 'good' ? 1 : 0));
+          const zeros = rows.filter((row) => row.none === true);
+          const size = Number(/"title":"([\d.]+) µm/.exec(JSON.stringify(panel))?.[1]);
+          const none = list.filter((r) => r.counts.perMl[[4, 6, 14, 21].indexOf(size)] === 0);
+          const twice = none.map((r) => (r.quality === 'uncertain' ? 3 : 2)).reduce((a, b) => a + b, 0);
+          expect(zeros).toHaveLength(twice);
+          expect(rows).toHaveLength(marks.reduce((a, b) => a + b, 0) + none.length);
+          expectWithinScale(panel, 'count');
+        }
+      }),
+      { numRuns: 300 },
+    );
+  });
+
+  test('a size chart draws every count within the scale, and its figures are right to half a percent', () => {
+    fc.assert(
+      fc.property(counts, (sample) => {
+        const spec = sizeChart(sample);
+        expectWithinScale(spec, 'perMl');
+        const labels = rowsIn(spec).filter((row) => 'none' in row && 'text' in row);
+        labels.forEach((row) => {
+          const count = sample.perMl[[4, 6, 14, 21].indexOf(row.size as number)] as number;
+          expect(row.text).not.toMatch(/e/);
+          expect(Math.abs(Number(row.text) - count)).toBeLessThanOrEqual(0.00501 * count);
+        });
+        expect(labels.length).toBeGreaterThanOrEqual(4);
+      }),
+      { numRuns: 300 },
+    );
+  });
+
+  test('pictures without a warning, whatever the counts', async () => {
+    await fc.assert(
+      fc.asyncProperty(readings, async (list) => {
+        const first = (list[0] as ReportReading).counts;
+        const tank = { litres: 400, litresPerMin: 40, counts: first, beta: [2, 5, 75, 200] };
+        for (const spec of [
+          trendChart(list, { target: '18/16/13', alarm: '20/18/15' }),
+          sizeChart(first, { target: '18/16/13' }),
+          cleanUpChart(tank, { minutes: 60, target: '18/16/13' }),
+        ]) {
+          const { svg, warnings } = await drawn(spec);
+          expect(warnings).toEqual([]);
+          expect(textsIn(svg).join(' ')).not.toMatch(/NaN|Infinity|undefined|null/);
+        }
+      }),
+      { numRuns: 15 },
+    );
+  });
+
+  test('a summary keeps to 72 characters and says how many of each quality', () => {
+    fc.assert(
+      fc.property(readings, (list) => {
+        const summary = periodSummary(list, { target: '18/16/13' });
+        for (const row of summary.split('\n')) expect(row.length).toBeLessThanOrEqual(72);
+        const of = (quality: string) => list.filter((r) => r.quality === quality).length;
+        expect(summary).toContain(`${list.length}: ${of('good')} good, ${of('uncertain')} uncertain, ${of('bad')} bad`);
+      }),
+      { numRuns: 300 },
+    );
+  });
+});

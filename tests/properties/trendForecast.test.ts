@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { cusum } from '../../src/monitor/cusum.ts';
 import { ewma } from '../../src/monitor/ewma.ts';
 import { forecastCrossing } from '../../src/monitor/forecastCrossing.ts';
+import { senSlope } from '../../src/monitor/senSlope.ts';
 import { normalQuantile } from '../../src/numeric/normal.ts';
 
 const hours = Array.from({ length: 60 }, (_x, i) => i);
@@ -46,6 +47,13 @@ describe('forecast', () => {
     );
     expect(level).toMatchObject({ outcome: 'not distinguishable', time: null, latest: null });
     expect(level.earliest).toBeGreaterThan(59);
+  });
+
+  test('the limits of the slope take half of the risk', () => {
+    const noise = scatter(8);
+    const values = hours.map((hour) => 15 + hour / 50 + 0.3 * noise());
+    const { slope, low, high } = senSlope(hours, values, { confidence: 0.95 });
+    expect(forecastCrossing(hours, values, { level: 18, confidence: 0.9 })).toMatchObject({ slope, low, high });
   });
 
   test('whole scale numbers that hide a slow trend are not called level', () => {

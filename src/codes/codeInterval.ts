@@ -6,7 +6,7 @@ import { checkCounts } from '../counts/checkCounts.ts';
 import { countInterval } from '../counts/statistics.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
-import { assemble, type Finding } from './assemble.ts';
+import { assemble, type Finding, type Unfilled } from './assemble.ts';
 import { classIndex } from './classIndex.ts';
 import { columnPlace, requireSizingOf } from './columnCount.ts';
 import { iso4406 } from './tables/iso4406.ts';
@@ -53,9 +53,9 @@ export function codeInterval(
   }
   const perParticle = ((counts.dilution ?? 1) * table.perVolumeMl) / volumeMl;
   const codeAt = (limit: 'low' | 'high'): Code => {
-    const findings = table.columns.map((column, i): Finding | null => {
+    const findings = table.columns.map((column, i): Finding | Unfilled => {
       const place = columnPlace(column, counts);
-      if (place === null) return null;
+      if (place === null) return { atMost: Infinity };
       const count = countInterval(counted[place.from] as number, { confidence })[limit] * perParticle;
       return { count, index: classIndex(table, i, (printed) => count <= printed) };
     });

@@ -1,0 +1,47 @@
+/**
+ * The shape of a reading: what each member may be. What the members ask of each other is in reading.ts.
+ */
+import * as z from 'zod/mini';
+import type { CumulativeCounts } from '../counts/index.ts';
+import type { Reading } from '../sampling/index.ts';
+import { list, number, object, oneOf, type ShapeOf, shapeOf } from './shapes.ts';
+
+const sizings = ['iso11171', 'iso11171b', 'iso4402', 'microscope'] as const;
+const celsius = 'a temperature from -273.15 to 1000 °C';
+
+/** Counts as `cumulativeCounts` makes them. */
+function countsShape(): ShapeOf<CumulativeCounts> {
+  return shapeOf<CumulativeCounts>()(
+    object('counts { sizing, sizes, perMl }', {
+      sizing: oneOf(sizings),
+      sizes: list('an array of at least one size, ascending', number('a size in µm above 0', { above: 0 })),
+      perMl: list('an array of counts, one for each size', number('particles per mL, 0 or more', { from: 0 })),
+      counted: z.optional(
+        list(
+          'an array of particles counted, one for each size',
+          number('a whole number of particles from 0 to 9007199254740991', { from: 0, whole: true }),
+        ),
+      ),
+      volumeMl: z.optional(number('a volume counted in mL, above 0', { above: 0 })),
+      dilution: z.optional(number('a dilution of 1 or more', { from: 1 })),
+    }),
+  );
+}
+
+/** The shape of a reading. */
+export function readingShape(): ShapeOf<Reading> {
+  return shapeOf<Reading>()(
+    object('a reading { counts, ... }', {
+      counts: countsShape(),
+      time: z.optional(number('the end of the measurement in ms since 1970-01-01T00:00:00Z')),
+      mlPerMin: z.optional(number('a flow through the sensor in mL/min, 0 or more', { from: 0 })),
+      measuringSeconds: z.optional(number('a measuring time in s, above 0', { above: 0 })),
+      kPa: z.optional(number('a gauge pressure in the sensor in kPa')),
+      celsius: z.optional(number(celsius, { from: -273.15, to: 1000 })),
+      mm2PerS: z.optional(number('a kinematic viscosity in mm²/s, above 0', { above: 0 })),
+      waterSaturation: z.optional(number('a relative saturation with water, 0 or more (1 is saturated)', { from: 0 })),
+      coldestCelsius: z.optional(number(celsius, { from: -273.15, to: 1000 })),
+      flushedMl: z.optional(number('oil passed through the sampling line in mL, 0 or more', { from: 0 })),
+    }),
+  );
+}

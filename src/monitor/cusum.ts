@@ -8,9 +8,9 @@ import { requireNumbers } from './requireNumbers.ts';
 /** Where the sums stand. */
 export const cusumSource: Source = {
   document: 'NIST/SEMATECH e-Handbook of Statistical Methods',
-  edition: '2012',
+  edition: 'web edition',
   place:
-    '6.3.2.3, CUSUM control charts; also D. C. Montgomery, G. C. Runger, Applied Statistics and Probability for Engineers, 3rd ed., 16-10',
+    '6.3.2.3, CUSUM control charts; also D. C. Montgomery, G. C. Runger, Applied Statistics and Probability for Engineers, 3rd ed., example 16-6',
   standing: 'published',
 };
 

@@ -11,7 +11,7 @@ import { requireNumbers } from './requireNumbers.ts';
 /** Where the average and its limits stand. */
 export const ewmaSource: Source = {
   document: 'NIST/SEMATECH e-Handbook of Statistical Methods',
-  edition: '2012',
+  edition: 'web edition',
   place: '6.3.2.4, EWMA control charts',
   standing: 'published',
 };
@@ -71,7 +71,7 @@ export function ewma(
   const sigma = requireNonNegative(options.sigma, 'options.sigma');
   const width = requirePositive(options.width ?? 3, 'options.width');
   const growing = requireOneOf(options.limits ?? 'steady', 'options.limits', ['steady', 'growing']) === 'growing';
-  const steady = width * sigma * Math.sqrt(lambda / (2 - lambda));
+  const steady = requireFinite(width * sigma * Math.sqrt(lambda / (2 - lambda)), 'options.sigma');
   const reach = averages.map((_average, i) => (growing ? steady * Math.sqrt(shareReached(lambda, i + 1)) : steady));
   const low = reach.map((span) => start - span);
   const high = reach.map((span) => start + span);

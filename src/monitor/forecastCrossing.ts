@@ -1,11 +1,11 @@
 /**
  * When a trend will reach a level, between which times that can be trusted, and when nothing can be said.
  */
-import { requireFinite, requireObject, requireOneOf, requireShare } from '../checks.ts';
-import { normalQuantile } from '../numeric/normal.ts';
-import { medianOf, selectRank } from '../numeric/selectRank.ts';
-import { binomialAtLeast } from '../numeric/tails.ts';
+import { requireObject, requireOneOf, requireWithin } from '../checks.ts';
+import { medianOf } from '../numeric/selectRank.ts';
 import type { Source } from '../source.ts';
+import { medianLimits } from './medianLimits.ts';
+import { requireFigure } from './requireNumbers.ts';
 import { senSlope } from './senSlope.ts';
 import { requireSameLength, requireSeries } from './trendPoints.ts';
 
@@ -42,8 +42,8 @@ export interface Forecast {
  * When values that rise (or fall, with `direction: 'falling'`) will reach `level`, if they go on as they did.
  *
  * The line has the Sen slope and leaves half of the readings above it. `earliest` and `latest` come from the limits of the slope and of that
- * median together, so that the true crossing of a straight trend lies between them with at least the confidence asked for (0.95 where left
- * out), up to the approximation in the limits of `senSlope`.
+ * median together, so that the true crossing of a straight trend lies between them with at least the confidence asked for (0.5 to 0.9999;
+ * 0.95 where left out), up to the approximation in the limits of `senSlope`.
  *
  * Give continuous scale numbers, rolled up to hours or days: the code's scale number 18 begins where the continuous one passes 17.
  * Assumes a straight trend and independent readings. It foresees no sudden failure: a filter that bursts, a leak, a change of work. It is a
@@ -73,10 +73,10 @@ export function forecastCrossing(
   const y = requireSeries(values, 'values', 8);
   requireSameLength(x, y);
   requireObject(options, 'options');
-  const level = requireFinite(options.level, 'options.level');
+  const level = requireFigure(options.level, 'options.level');
   const sign =
     requireOneOf(options.direction ?? 'rising', 'options.direction', ['rising', 'falling']) === 'rising' ? 1 : -1;
-  const risk = (1 - requireShare(options.confidence ?? 0.95, 'options.confidence')) / 2;
+  const risk = (1 - requireWithin(options.confidence ?? 0.95, 'options.confidence', 0.5, 0.9999)) / 2;
 
   const { slope, low, high } = senSlope(x, y, { confidence: 1 - risk });
   const middle = medianOf(x);
@@ -98,17 +98,4 @@ export function forecastCrossing(
   if (slowest <= 0 || limits === null) return { outcome: 'not distinguishable', ...said, earliest };
   const time = crossing(centre, rate);
   return { outcome: 'expected', ...said, time, earliest, latest: Math.max(time, crossing(limits.low, slowest)) };
-}
-
-/** The limits of a median, exact for any continuous distribution; null where there are too few values for so small a risk. */
-function medianLimits(values: readonly number[], risk: number): { low: number; high: number } | null {
-  const n = values.length;
-  let rank = Math.floor((n + normalQuantile(risk / 2) * Math.sqrt(n)) / 2) + 2;
-  while (rank > 0 && 2 * binomialAtLeast(n - rank + 1, n, 0.5, 0.5) > risk) rank -= 1;
-  if (rank <= 0) return null;
-  const copy = new Float64Array(n);
-  values.forEach((value, i) => {
-    copy[i] = value;
-  });
-  return { low: selectRank(copy, rank), high: selectRank(copy, n + 1 - rank) };
 }

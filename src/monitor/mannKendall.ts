@@ -11,8 +11,8 @@ import { orderPoints, requireSameLength, requireSeries } from './trendPoints.ts'
 /** Where the test stands. */
 export const mannKendallSource: Source = {
   document: 'US EPA, Data Quality Assessment: Statistical Methods for Practitioners, QA/G-9S',
-  edition: 'EPA/240/B-06/003, 2006',
-  place: 'section 4.3.4, Mann-Kendall trend test, and its example of 11 weekly values',
+  edition: '2006',
+  place: 'p. 109, Mann-Kendall trend test, 11 weekly values',
   standing: 'published',
 };
 
@@ -43,7 +43,7 @@ export interface MannKendall {
  * Assumes readings independent of each other. Readings a few minutes apart are not: they make `p` far too small. Roll up to hours or days first.
  * A trend not found is no proof that there is none, and no reason to let a machine run.
  *
- * Range: 2 to 300,000 points. O(n log n) time, O(n) memory. Sources: EPA QA/G-9S (2006), 4.3.4; EPA 530/R-09-007 (2009), 17.3.2;
+ * Range: 2 to 300,000 points. O(n log n) time, O(n) memory. Sources: EPA QA/G-9S (2006), p. 109; EPA 530/R-09-007 (2009), chapter 17;
  * M. G. Kendall, Rank Correlation Methods (1970), chapter 4.
  *
  * @throws `too_few`, `out_of_range`, `length_mismatch`, `unknown_option`; `out_of_range` also for `method: 'exact'` where it cannot be counted out.

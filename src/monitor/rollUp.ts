@@ -5,7 +5,7 @@
 import { requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { addBucket, emptyBucket, finished, type OpenBucket, opened, stand, takeReading } from './rollUpBucket.ts';
-import { requireMs, requireReading } from './rollUpChecks.ts';
+import { requireMs, requireParts, requireReading } from './rollUpChecks.ts';
 import type { RollUpBucket, RollUpOptions, RollUpReading } from './rollUpTypes.ts';
 
 const mostBuckets = 100000;
@@ -58,7 +58,7 @@ export function rollUp(readings: readonly RollUpReading[], options: RollUpOption
  * parts can be joined in any grouping; an empty roll-up changes nothing.
  *
  * @throws `not_convertible` where the parts were rolled up to other widths or origins; `out_of_range` where the later part begins before the
- * earlier one ends.
+ * earlier one ends; `bad_state` where buckets are missing.
  *
  * @example
  * ```ts
@@ -75,8 +75,8 @@ export function mergeRollUps(
   options: RollUpOptions,
 ): RollUpBucket[] {
   const settings = requireOptions(options);
-  requireParts(earlier, 'earlier', settings);
-  requireParts(later, 'later', settings);
+  requireParts(earlier, 'earlier', settings.widthMs, settings.originMs);
+  requireParts(later, 'later', settings.widthMs, settings.originMs);
   if (earlier.length === 0) return later.slice();
   if (later.length === 0) return earlier.slice();
   const last = (earlier[earlier.length - 1] as RollUpBucket).last as RollUpReading;
@@ -130,20 +130,4 @@ function requireOptions(options: RollUpOptions): Required<RollUpOptions> {
     holdMs: requireMs(options.holdMs, 'options.holdMs', 1),
     originMs: requireMs(options.originMs ?? 0, 'options.originMs'),
   };
-}
-
-function requireParts(part: unknown, parameter: string, settings: Required<RollUpOptions>): void {
-  if (!Array.isArray(part)) throw motescaleError('wrong_type', parameter, part, 'the buckets of a roll-up');
-  for (let i = 0; i < part.length; i += 1) {
-    const bucket = requireObject(part[i], `${parameter}[${i}]`) as RollUpBucket;
-    const start = requireMs(bucket.start, `${parameter}[${i}].start`);
-    if (bucket.widthMs !== settings.widthMs || startOf(start, settings) !== start) {
-      throw motescaleError(
-        'not_convertible',
-        `${parameter}[${i}]`,
-        bucket.widthMs,
-        'the width and origin of the options',
-      );
-    }
-  }
 }

@@ -3,7 +3,8 @@
  */
 import { requireFinite, requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import type { RollUpReading } from './rollUpTypes.ts';
+import { requireFigure } from './requireNumbers.ts';
+import type { RollUpBucket, RollUpReading } from './rollUpTypes.ts';
 
 const farthest = 4e15;
 
@@ -14,16 +15,6 @@ export function requireMs(value: unknown, parameter: string, least: number = -fa
   if (ms !== Math.floor(ms)) throw motescaleError('not_an_integer', parameter, value, expected);
   if (ms < least || ms > farthest) throw motescaleError('out_of_range', parameter, value, expected);
   return ms + 0;
-}
-
-/** A figure: 0, or of a magnitude from 1e-60 to 1e60. */
-function requireValue(value: unknown, parameter: string): number {
-  const figure = requireFinite(value, parameter, 'a finite number, or null');
-  const size = Math.abs(figure);
-  if (size !== 0 && (size < 1e-60 || size > 1e60)) {
-    throw motescaleError('out_of_range', parameter, value, '0, or a magnitude from 1e-60 to 1e60');
-  }
-  return figure + 0;
 }
 
 /** A reading, as a copy with its quality filled in, no earlier than the one before. */
@@ -39,7 +30,7 @@ export function requireReading(given: unknown, parameter: string, before: RollUp
     );
   }
   const quality = requireOneOf(reading.quality ?? 'good', `${parameter}.quality`, ['good', 'uncertain', 'bad']);
-  const value = reading.value === null ? null : requireValue(reading.value, `${parameter}.value`);
+  const value = reading.value === null ? null : requireFigure(reading.value, `${parameter}.value`);
   const { scaleNumbers } = reading;
   if (scaleNumbers === undefined) return { time, value, quality };
   if (!Array.isArray(scaleNumbers)) {
@@ -52,4 +43,28 @@ export function requireReading(given: unknown, parameter: string, before: RollUp
     }
   }
   return { time, value, quality, scaleNumbers: scaleNumbers.slice() };
+}
+
+/** The buckets of an earlier roll-up, one after the other, with a reading in the first and in the last. */
+export function requireParts(part: unknown, parameter: string, widthMs: number, originMs: number): void {
+  if (!Array.isArray(part)) throw motescaleError('wrong_type', parameter, part, 'the buckets of a roll-up');
+  for (let i = 0; i < part.length; i += 1) {
+    const bucket = requireObject(part[i], `${parameter}[${i}]`) as RollUpBucket;
+    const start = requireMs(bucket.start, `${parameter}[${i}].start`);
+    if (bucket.widthMs !== widthMs || (start - originMs) % widthMs !== 0) {
+      throw motescaleError(
+        'not_convertible',
+        `${parameter}[${i}]`,
+        bucket.widthMs,
+        'the width and origin of the options',
+      );
+    }
+    const follows = i === 0 || start === (part[i - 1] as RollUpBucket).start + widthMs;
+    const atEnd = i === part.length - 1;
+    const ended = (i > 0 || bucket.firstTime !== null) && (!atEnd || bucket.last !== null);
+    const lists = [bucket.gaps, bucket.spent, bucket.worst, bucket.weighted].every(Array.isArray);
+    if (!(follows && ended && lists)) {
+      throw motescaleError('bad_state', `${parameter}[${i}]`, bucket, 'the buckets as rollUp gave them, all of them');
+    }
+  }
 }

@@ -74,6 +74,7 @@ export function scaleNumberQuantile(bucket: RollUpBucket, column: number, share:
   requireObject(bucket, 'bucket');
   requireFinite(column, 'column');
   requireShare(share, 'share');
+  if (!Array.isArray(bucket.spent)) throw motescaleError('bad_state', 'bucket', bucket, 'a bucket as rollUp gave it');
   const list = bucket.spent[column];
   if (list === undefined) throw motescaleError('out_of_range', 'column', column, `below ${bucket.spent.length}`);
   let all = 0;

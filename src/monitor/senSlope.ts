@@ -14,7 +14,7 @@ import { orderPoints, requireSameLength, requireSeries, type TrendPoints } from 
 export const senSlopeSource: Source = {
   document: 'US EPA, Statistical Analysis of Groundwater Monitoring Data at RCRA Facilities: Unified Guidance',
   edition: 'EPA 530/R-09-007, 2009',
-  place: 'section 17.3.3, Theil-Sen trend line, examples 17-5 to 17-7; limits after R. O. Gilbert (1987), 16.5',
+  place: 'chapter 17, examples 17-5 to 17-7: Theil-Sen trend line; limits after R. O. Gilbert (1987), chapter 16',
   standing: 'published',
 };
 
@@ -36,14 +36,14 @@ export interface SenSlope {
  *
  * Times in any unit and any order, as irregular as they come, several points of one time allowed. The slope of a pair is
  * `(later value - earlier value) / (later time - earlier time)` in doubles. All pairs are accounted for, none sampled; the result has the
- * same bits as sorting all slopes, in O(n log n) time and O(n) memory. One exception: where over max(8 n, 131072) slopes around the median
- * agree to 14 digits without being equal, and the differences of the points do not fit a double, the last few bits may differ.
+ * same bits as sorting all slopes, in O(n log n) time (some 20 sorts of the points) and O(n) memory. One exception: where over max(8 n, 131072) slopes around the median
+ * agree to 13 digits without being equal, and the differences of the points do not fit a double, the last few bits may differ.
  *
  * The limits are the slopes of rank (N - C) / 2 and (N + C) / 2 + 1 of N, between ranks in proportion, with C = z sqrt(variance of S):
  * approximate below 10 points. They assume independent readings: readings a few minutes apart give limits far too narrow.
  *
  * Range: 2 to 300,000 points, times and values 0 or of magnitude 1e-60 to 1e60. Sources: P. K. Sen, J. Am. Stat. Assoc. 63 (1968) 1379;
- * R. O. Gilbert (1987), 16.5; EPA 530/R-09-007 (2009), 17.3.3; intercept: W. J. Conover, Practical Nonparametric Statistics (1980), 5.5.
+ * R. O. Gilbert (1987), chapter 16; EPA 530/R-09-007 (2009), examples 17-5 to 17-7; intercept: W. J. Conover, Practical Nonparametric Statistics (1980), 5.5.
  *
  * @throws `too_few` also where all times are the same; `out_of_range`, `length_mismatch`.
  *
@@ -79,7 +79,7 @@ export function medianSlope(
 ): Omit<SenSlope, 'intercept'> {
   const pairs = counts.rising + counts.falling + counts.level;
   if (pairs === 0) throw motescaleError('too_few', 'times', 1, 'at least 2 different times');
-  const spread = normalQuantile((1 + confidence) / 2) * Math.sqrt(counts.variance);
+  const spread = -normalQuantile((1 - confidence) / 2) * Math.sqrt(counts.variance);
   const low = (pairs - spread) / 2;
   const high = (pairs + spread) / 2 + 1;
   const wanted = [Math.floor((pairs + 1) / 2), Math.floor(pairs / 2) + 1];

@@ -17,59 +17,57 @@ type Lower = (left: number, right: number) => boolean;
 /** More than a slope (dy/dx in doubles) can be off by rounding, relative: three roundings of 2^-53 each. */
 export const slopeSlack: number = 1 / 562949953421312;
 
-/** How many pairs have a slope below this one. */
-export function countBelow(points: TrendPoints, slope: number): number {
-  return countPairsWhere(points, lowerAlong(points, slope));
+/** The places of all points, within each group in order of their height above a line of that slope, and how many pairs have a smaller slope. */
+export interface SortedAlong {
+  readonly slope: number;
+  readonly below: number;
+  readonly order: Int32Array;
+}
+
+/** In order of time, which is the order along a line steeper downwards than any slope. */
+export function sortedByTime(points: TrendPoints): SortedAlong {
+  return { slope: -Infinity, below: 0, order: places(0, points.x.length) };
+}
+
+/** Sorted along a steeper line. The closer the two lines, the quicker. */
+export function sortedOn(points: TrendPoints, from: SortedAlong, slope: number): SortedAlong {
+  const order = new Int32Array(from.order);
+  return { slope, below: from.below + sortGroups(points, order, lowerAlong(points, slope)), order };
+}
+
+/** The slopes from that of the sorted points up to, not including, another, as doubles give them, in no order; `count` is their number. */
+export function slopesBetween(points: TrendPoints, from: SortedAlong, upTo: number, count: number): Float64Array {
+  const { x, y } = points;
+  const slopes = new Float64Array(count);
+  let found = 0;
+  sortGroups(points, new Int32Array(from.order), lowerAlong(points, upTo), (left, right) => {
+    slopes[found] = ((y[right] as number) - (y[left] as number)) / ((x[right] as number) - (x[left] as number));
+    found += 1;
+  });
+  return slopes;
 }
 
 /** How many pairs have a slope, as doubles give it, up to and including this one; exact where all differences are exact in doubles. */
 export function countRoundedUpTo(points: TrendPoints, slope: number): number {
   const { x, y } = points;
-  return countPairsWhere(points, (left, right) => {
+  return sortGroups(points, places(0, x.length), (left, right) => {
     const quotient = ((y[right] as number) - (y[left] as number)) / ((x[right] as number) - (x[left] as number));
     return quotient <= slope;
   });
 }
 
-/** The slopes from `from` up to, not including, `upTo`, as doubles give them; null where there are more than `room`. */
-export function slopesBetween(points: TrendPoints, from: number, upTo: number, room: number): SlopesBetween | null {
-  const end = countBelow(points, upTo);
+function sortGroups(
+  points: TrendPoints,
+  order: Int32Array,
+  lower: Lower,
+  passed?: (left: number, right: number) => void,
+): number {
   const { starts } = points;
-  const lowerFrom = lowerAlong(points, from);
-  const orders: Int32Array[] = [];
-  let below = 0;
+  let exchanged = 0;
   for (let g = 0; g + 1 < starts.length; g += 1) {
-    const order = places(starts[g] as number, starts[g + 1] as number);
-    below += mergeSort(order, 0, order.length, lowerFrom);
-    orders.push(order);
+    exchanged += mergeSort(order, starts[g] as number, starts[g + 1] as number, lower, passed);
   }
-  if (end - below > room) return null;
-  const slopes = new Float64Array(end - below);
-  const { x, y } = points;
-  let found = 0;
-  const keep = (left: number, right: number) => {
-    slopes[found] = ((y[right] as number) - (y[left] as number)) / ((x[right] as number) - (x[left] as number));
-    found += 1;
-  };
-  const lowerUpTo = lowerAlong(points, upTo);
-  for (const order of orders) mergeSort(order, 0, order.length, lowerUpTo, keep);
-  return { below, slopes };
-}
-
-/** The slopes found, in no order, and how many pairs lie below them all. */
-export interface SlopesBetween {
-  readonly below: number;
-  readonly slopes: Float64Array;
-}
-
-function countPairsWhere(points: TrendPoints, lower: Lower): number {
-  const { starts } = points;
-  let count = 0;
-  for (let g = 0; g + 1 < starts.length; g += 1) {
-    const order = places(starts[g] as number, starts[g + 1] as number);
-    count += mergeSort(order, 0, order.length, lower);
-  }
-  return count;
+  return exchanged;
 }
 
 function lowerAlong(points: TrendPoints, slope: number): Lower {

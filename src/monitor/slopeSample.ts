@@ -4,7 +4,8 @@
  */
 import type { TrendPoints } from './trendPoints.ts';
 
-const sampleSize = 65536;
+const largestSample = 65536;
+const perPoint = 64;
 const two32 = 4294967296;
 
 /** Slopes of pairs picked by a linear congruential sequence from a fixed start, ascending. */
@@ -21,7 +22,7 @@ export function sampleSlopes(points: TrendPoints): number[] {
     return from + Math.floor((state / two32) * (to - from));
   };
   const slopes: number[] = [];
-  for (let i = 0; i < sampleSize; i += 1) {
+  for (let i = 0; i < Math.min(largestSample, perPoint * n); i += 1) {
     const a = pick(0, n);
     const g = groupOf[a] as number;
     const b = pick(starts[g] as number, starts[g + 1] as number);

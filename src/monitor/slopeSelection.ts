@@ -4,7 +4,7 @@
  */
 import { selectRank } from '../numeric/selectRank.ts';
 import type { KendallCounts } from './kendall.ts';
-import { countBelow, countRoundedUpTo, slopeSlack, slopesBetween } from './slopeOrder.ts';
+import { countRoundedUpTo, type SortedAlong, slopeSlack, slopesBetween, sortedByTime, sortedOn } from './slopeOrder.ts';
 import { sampleSlopes, samplesBetween } from './slopeSample.ts';
 import type { TrendPoints } from './trendPoints.ts';
 
@@ -14,9 +14,8 @@ interface Cut {
   readonly below: number;
 }
 
-/** The ranks above `after` and up to `upTo` lie in this stretch, and `at` gives the slope of each. */
+/** From the rank looked for up to `upTo`, `at` gives the slope of each rank. */
 interface Stretch {
-  readonly after: number;
   readonly upTo: number;
   readonly at: (rank: number) => number;
 }
@@ -29,6 +28,15 @@ const tight = 1 / 35184372088832;
 /** Forming this many slopes costs less than any narrowing. */
 const fewSlopes = 131072;
 
+/** What is known while ranks are looked for, the smallest first: the points sorted below all ranks to come, and every cut counted so far. */
+interface Search {
+  readonly points: TrendPoints;
+  readonly room: number;
+  readonly sample: readonly number[];
+  readonly cuts: Cut[];
+  base: SortedAlong;
+}
+
 /** The slopes of these ranks, from 1 for the smallest. `counts` are the counts of all groups together; `room` is how many slopes may be formed at once. */
 export function slopesOfRanks(
   points: TrendPoints,
@@ -36,67 +44,87 @@ export function slopesOfRanks(
   ranks: readonly number[],
   room: number = Math.max(8 * counts.n, fewSlopes),
 ): number[] {
-  const all = counts.rising + counts.falling + counts.level;
-  const sample = all <= room ? [] : sampleSlopes(points);
-  let stretch: Stretch | undefined;
-  return ranks.map((rank) => {
-    if (stretch === undefined || rank <= stretch.after || rank > stretch.upTo) {
-      stretch = stretchAround(points, counts, rank, room, sample);
-    }
-    return stretch.at(rank);
-  });
-}
-
-function stretchAround(
-  points: TrendPoints,
-  counts: Pick<KendallCounts, 'rising' | 'falling' | 'level'>,
-  rank: number,
-  room: number,
-  sample: readonly number[],
-): Stretch {
   const notRising = counts.falling + counts.level;
   const all = notRising + counts.rising;
-  let low: Cut = { slope: -edge, below: 0 };
-  let high: Cut = { slope: edge, below: all };
-  if (all > room) {
-    if (rank <= counts.falling) high = { slope: 0, below: counts.falling };
-    else if (rank <= notRising) return { after: counts.falling, upTo: notRising, at: () => 0 };
-    else low = { slope: nextToZero, below: notRising };
+  const cuts: Cut[] = [
+    { slope: -edge, below: 0 },
+    { slope: edge, below: all },
+  ];
+  if (all > room) cuts.push({ slope: 0, below: counts.falling }, { slope: nextToZero, below: notRising });
+  const sample = all > room ? sampleSlopes(points) : [];
+  const search: Search = { points, room, sample, cuts, base: sortedByTime(points) };
+  const found: number[] = [];
+  let stretch: Stretch | undefined;
+  for (const rank of ranks.slice().sort((a, b) => a - b)) {
+    if (stretch === undefined || rank > stretch.upTo) stretch = stretchAround(search, rank);
+    found[ranks.indexOf(rank)] = stretch.at(rank);
   }
+  return ranks.map((rank) => found[ranks.indexOf(rank)] as number);
+}
+
+function stretchAround(search: Search, rank: number): Stretch {
+  const { points, room, sample, cuts } = search;
+  let low = cuts[0] as Cut;
+  let high = cuts[1] as Cut;
+  for (const cut of cuts) {
+    if (cut.below < rank && cut.slope > low.slope) low = cut;
+    if (cut.below >= rank && cut.slope < high.slope) high = cut;
+  }
+  if (low.slope === 0 && high.slope === nextToZero) return { upTo: high.below, at: () => 0 };
   for (let round = 0; high.below - low.below > room && !isTight(low, high); round += 1) {
-    const slope = nextSlope(round, low, high, rank, room, sample);
-    const cut = { slope, below: countBelow(points, slope) };
-    if (cut.below < rank) low = cut;
-    else high = cut;
+    const cut = sortedOn(points, search.base, nextSlope(round, low, high, rank, room, sample));
+    cuts.push({ slope: cut.slope, below: cut.below });
+    if (cut.below < rank) {
+      low = cut;
+      search.base = cut;
+    } else high = cut;
   }
-  return formed(points, low, high, room) ?? oneSlope(points, low, high, rank);
+  return formed(search, low, high, rank) ?? formedWider(search, low, high) ?? oneSlope(points, low, high, rank);
 }
 
 function isTight(low: Cut, high: Cut): boolean {
   return high.slope - low.slope <= tight * Math.max(Math.abs(low.slope), Math.abs(high.slope));
 }
 
-/** Forms the slopes between two cuts and a little beyond, since a slope in doubles may lie on the other side of a cut than the true one. */
-function formed(points: TrendPoints, low: Cut, high: Cut, room: number): Stretch | null {
-  const between = slopesBetween(points, widened(low.slope, -1), widened(high.slope, 1), room + room);
-  if (between === null) return null;
-  const { below, slopes } = between;
-  return { after: low.below, upTo: high.below, at: (rank) => selectRank(slopes, rank - below) };
+/**
+ * Forms the slopes between two cuts. A slope in doubles may lie on the other side of a cut than the true one; so the answer holds only where
+ * it lies farther from both cuts than rounding reaches.
+ */
+function formed(search: Search, low: Cut, high: Cut, rank: number): Stretch | null {
+  const { points, room } = search;
+  const count = high.below - low.below;
+  if (count > room) return null;
+  if (search.base.below < low.below) search.base = sortedOn(points, search.base, low.slope);
+  const slopes = slopesBetween(points, search.base, high.slope, count);
+  const at = (sought: number) => selectRank(slopes, sought - low.below);
+  const holds = (slope: number) => slope > widened(low.slope, 1) && slope < widened(high.slope, -1);
+  if (!holds(at(rank))) return null;
+  const upTo = holds(at(high.below)) ? high.below : rank;
+  return { upTo, at };
+}
+
+/** Forms the slopes between two cuts and a little beyond, as far as rounding reaches. */
+function formedWider(search: Search, low: Cut, high: Cut): Stretch | null {
+  const { points, room } = search;
+  const from = sortedOn(points, sortedByTime(points), widened(low.slope, -1));
+  const upTo = widened(high.slope, 1);
+  const count = sortedOn(points, from, upTo).below - from.below;
+  if (count > 2 * room) return null;
+  const slopes = slopesBetween(points, from, upTo, count);
+  return { upTo: high.below, at: (rank) => selectRank(slopes, rank - from.below) };
 }
 
 /** More slopes than there is room for, agreeing to their last bits: tries the few doubles between. */
 function oneSlope(points: TrendPoints, low: Cut, high: Cut, rank: number): Stretch {
   let below = widened(low.slope, -1);
   let slope = widened(high.slope, 1);
-  let after = countRoundedUpTo(points, below);
   let upTo = countRoundedUpTo(points, slope);
   for (;;) {
     const middle = below + (slope - below) / 2;
-    if (middle === below || middle === slope) return { after, upTo, at: () => slope };
+    if (middle === below || middle === slope) return { upTo, at: () => slope };
     const count = countRoundedUpTo(points, middle);
     if (count < rank) {
       below = middle;
-      after = count;
     } else {
       slope = middle;
       upTo = count;
@@ -112,7 +140,7 @@ function widened(slope: number, direction: 1 | -1): number {
 function nextSlope(round: number, low: Cut, high: Cut, rank: number, room: number, sample: readonly number[]): number {
   const share = (rank - low.below) / (high.below - low.below);
   const inside = samplesBetween(sample, low.slope, high.slope);
-  const cutHigh = high.below - rank > rank - low.below;
+  const cutHigh = round > 0 && high.below - rank > rank - low.below;
   if (inside.count > 1000 || (inside.count > 0 && round % 4 === 3)) {
     const margin = 2 * Math.sqrt(inside.count * share * (1 - share)) + 1;
     const place = Math.floor(share * inside.count + (cutHigh ? margin : -margin));

@@ -2,8 +2,9 @@
  * The points of a trend, put in order once: by group, within a group by time, within a time by value.
  * Pairs are only ever formed within a group; two points of the same time form no pair.
  */
-import { requireFilledArray, requireFinite } from '../checks.ts';
+import { requireFilledArray } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
+import { requireFigure } from './requireNumbers.ts';
 
 /** Points in order; group g takes the places from `starts[g]` up to, not including, `starts[g + 1]`. */
 export interface TrendPoints {
@@ -15,9 +16,6 @@ export interface TrendPoints {
 /** The most points a trend takes: a year of readings every 105 s. */
 export const mostPoints = 300000;
 
-const smallest = 1e-60;
-const largest = 1e60;
-
 /** A list of numbers fit for a trend: so many at least, none so large or so small that a slope could leave the range of a double. */
 export function requireSeries(values: unknown, parameter: string, fewest: number): readonly number[] {
   const list = requireFilledArray(values, parameter, 'an array of numbers');
@@ -25,12 +23,7 @@ export function requireSeries(values: unknown, parameter: string, fewest: number
   if (list.length > mostPoints) {
     throw motescaleError('out_of_range', parameter, list.length, `at most ${mostPoints} numbers`);
   }
-  for (let i = 0; i < list.length; i += 1) {
-    const size = Math.abs(requireFinite(list[i], `${parameter}[${i}]`));
-    if (size !== 0 && (size < smallest || size > largest)) {
-      throw motescaleError('out_of_range', `${parameter}[${i}]`, list[i], '0, or a magnitude from 1e-60 to 1e60');
-    }
-  }
+  for (let i = 0; i < list.length; i += 1) requireFigure(list[i], `${parameter}[${i}]`);
   return list as readonly number[];
 }
 

@@ -34,8 +34,14 @@ function note(
     return;
   }
   const option = issue.code === 'invalid_union' ? likeliest(issue) : null;
-  if (option === null) problems.push(problemAt(root, path, codeOf(issue, received), received, issue.message));
-  else for (const inner of option) note(problems, root, path, inner, received);
+  if (option !== null) {
+    for (const inner of option) note(problems, root, path, inner, received);
+    return;
+  }
+  const problem = problemAt(root, path, codeOf(issue, received), received, issue.message);
+  // several checks of one piece share a text: the first to fail says it
+  const last = problems[problems.length - 1];
+  if (last?.parameter !== problem.parameter || last.expected !== problem.expected) problems.push(problem);
 }
 
 /**

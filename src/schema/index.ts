@@ -6,12 +6,12 @@
  */
 export type { ClassTable, OwnTable } from '../codes/index.ts';
 export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
-export type { MonitorConfig } from '../monitor/index.ts';
+export type { MonitorConfig, MonitorReading } from '../monitor/index.ts';
 export type { Reading } from '../sampling/index.ts';
 export { classTableSchema, parseClassTable } from './classTable.ts';
 export { type InputProblem, type InvalidInputError, isInvalidInput } from './inputError.ts';
 export { type JsonSchema, jsonSchemas } from './jsonSchemas.ts';
 export { monitorConfigSchema, parseMonitorConfig } from './monitorConfig.ts';
 export type { OwnMonitorConfig } from './monitorConfigShape.ts';
-export { parseReading, readingSchema } from './reading.ts';
+export { monitorReadingSchema, parseMonitorReading, parseReading, readingSchema } from './reading.ts';
 export type { StandardIssue, StandardResult, StandardSchemaProps, StandardSchemaV1 } from './standardSchema.ts';

@@ -1,11 +1,12 @@
 /**
  * Readings from outside: a file, a queue, a form.
  */
+import type { MonitorReading } from '../monitor/index.ts';
 import type { Reading } from '../sampling/index.ts';
 import { examine } from './examine.ts';
 import { type Examined, type InputProblem, problemAt, valueOrThrow } from './inputError.ts';
 import { member } from './loose.ts';
-import { readingShape } from './readingShape.ts';
+import { monitorReadingShape, readingShape } from './readingShape.ts';
 import type { ShapeOf } from './shapes.ts';
 import { standardResult } from './standardResult.ts';
 import type { StandardSchemaV1 } from './standardSchema.ts';
@@ -48,19 +49,51 @@ export function parseReading(value: unknown): Reading {
   return valueOrThrow(examineReading(value), 'reading', value);
 }
 
-let shape: ShapeOf<Reading> | undefined;
+/** The schema of a `MonitorReading`, for libraries that take Standard Schema. The same rules as `parseMonitorReading`. */
+export const monitorReadingSchema: StandardSchemaV1<MonitorReading> = {
+  '~standard': {
+    version: 1,
+    vendor: 'motescale',
+    validate: (value) => standardResult(examineMonitorReading(value)),
+  },
+};
 
-/** The shape is made when first asked for, and kept. */
+/**
+ * Checks that a value is a reading for a monitor: with its time, and with figures from elsewhere under `others`. Else as `parseReading`.
+ * Whatever it accepts, `advanceMonitor` accepts.
+ *
+ * @throws one error with every problem in `problems` (see `isInvalidInput`); its code is that of the first.
+ *
+ * @example
+ * ```ts
+ * import { parseMonitorReading } from 'motescale/schema';
+ * const counts = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33] };
+ * parseMonitorReading({ time: 1772323200000, counts, others: { litres: 380 } }).others?.litres; // => 380
+ * ```
+ */
+export function parseMonitorReading(value: unknown): MonitorReading {
+  return valueOrThrow(examineMonitorReading(value), 'reading', value);
+}
+
+let shape: ShapeOf<Reading> | undefined;
+let monitorShape: ShapeOf<MonitorReading> | undefined;
+
+/** The shapes are made when first asked for, and kept. */
 function examineReading(value: unknown): Examined<Reading> {
   shape ??= readingShape();
   return examine('reading', shape, value, (reading) => countsProblems('reading', member(reading, 'counts')));
+}
+
+function examineMonitorReading(value: unknown): Examined<MonitorReading> {
+  monitorShape ??= monitorReadingShape();
+  return examine('reading', monitorShape, value, (reading) => countsProblems('reading', member(reading, 'counts')));
 }
 
 /** What the members of counts ask of each other: sizes ascend, and there is one count for each. */
 function countsProblems(root: string, counts: unknown): InputProblem[] {
   const problems: InputProblem[] = [];
   const sizes = member(counts, 'sizes');
-  if (!Array.isArray(sizes)) return problems;
+  if (!Array.isArray(sizes) || sizes.length === 0) return problems;
   for (let i = 1; i < sizes.length; i += 1) {
     if (!(sizes[i] <= sizes[i - 1])) continue;
     const expected = `a size above ${sizes[i - 1]} µm`;

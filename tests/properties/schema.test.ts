@@ -5,7 +5,7 @@ import { describe, expect, test } from 'vitest';
 import * as z from 'zod/mini';
 import * as codes from '../../src/codes/index.ts';
 import { isMotescaleError, type MotescaleError } from '../../src/errors.ts';
-import { startMonitor } from '../../src/monitor/index.ts';
+import { advanceMonitor, type MonitorConfig, startMonitor } from '../../src/monitor/index.ts';
 import { assessReading } from '../../src/sampling/index.ts';
 import { classTableShape } from '../../src/schema/classTableShape.ts';
 import {
@@ -14,10 +14,11 @@ import {
   jsonSchemas,
   parseClassTable,
   parseMonitorConfig,
+  parseMonitorReading,
   parseReading,
 } from '../../src/schema/index.ts';
 import { monitorConfigShape } from '../../src/schema/monitorConfigShape.ts';
-import { readingShape } from '../../src/schema/readingShape.ts';
+import { monitorReadingShape, readingShape } from '../../src/schema/readingShape.ts';
 import { broken, type Json } from './brokenData.ts';
 import { tables } from './samples.ts';
 
@@ -46,6 +47,10 @@ const reading = fc
     { requiredKeys: ['counts'] },
   )
   .map(plain);
+
+const monitorReading = fc.tuple(reading, fc.nat(), fc.dictionary(fc.string(), figure)).map(([one, time, others]) => {
+  return plain({ ...(one as object), time, others });
+});
 
 const table = fc.constantFrom(...tables.map(([known]) => known)).map((known) => {
   const { source, notes, ...rest } = known;
@@ -109,7 +114,7 @@ const unknownMember = (expected: string) => expected.startsWith('one of the memb
 
 describe('readings', () => {
   test('what is accepted can be assessed; what is refused could not, but for members of another name', () => {
-    holds(broken(reading), 4000, (value) => {
+    holds(broken(reading), 3000, (value) => {
       const refused = errorOf(() => parseReading(value));
       const unusable = errorOf(() => assessReading(value as never));
       if (refused === null) expect(unusable).toBeNull();
@@ -131,15 +136,34 @@ describe('readings', () => {
           unusable.message,
         ).toBe(true);
       }),
-      { numRuns: 3000 },
+      { numRuns: 1500 },
     );
+  });
+});
+
+describe('readings for a monitor', () => {
+  test('what is accepted, a monitor takes; what is refused it could not, but for members of another name', () => {
+    const watched: MonitorConfig = { codes: [{ table: codes.iso4406, target: '18/16/13' }, { table: codes.nas1638 }] };
+    const started = startMonitor(watched);
+    holds(broken(monitorReading), 2000, (value) => {
+      const refused = errorOf(() => parseMonitorReading(value));
+      const found = refused === null ? [] : problemsOf(refused);
+      const noReading = found.some(
+        ({ path }) => path.length === 0 || (path.length === 1 && /counts|others/.test(`${path[0]}`)),
+      );
+      if (noReading || found.some(({ expected }) => unknownMember(expected) || expected.includes('1e12'))) return false;
+      const unusable = errorOf(() => advanceMonitor(watched, started, value as never));
+      if (refused === null) expect(unusable).toBeNull();
+      else expect(unusable).not.toBeNull();
+      return refused === null;
+    });
   });
 });
 
 describe('class tables', () => {
   test('accepted where classTable accepts, with the same result; its first error is among the problems', () => {
     const shape = classTableShape();
-    holds(broken(table), 3000, (value) => {
+    holds(broken(table), 2000, (value) => {
       const refused = errorOf(() => parseClassTable(value));
       if (!z.safeParse(shape, value).success) {
         problemsOf(refused as MotescaleError);
@@ -159,7 +183,7 @@ describe('class tables', () => {
 describe('configurations of a monitor', () => {
   test('accepted where startMonitor accepts', () => {
     const shape = monitorConfigShape();
-    holds(broken(config), 2000, (value) => {
+    holds(broken(config), 1000, (value) => {
       const refused = errorOf(() => parseMonitorConfig(value));
       if (refused === null) expect(errorOf(() => startMonitor(parseMonitorConfig(value)))).toBeNull();
       else problemsOf(refused);
@@ -174,13 +198,14 @@ describe('configurations of a monitor', () => {
 
 describe.each([
   ['reading', reading, readingShape(), parseReading],
+  ['monitorReading', monitorReading, monitorReadingShape(), parseMonitorReading],
   ['monitorConfig', config, monitorConfigShape(), parseMonitorConfig],
   ['classTable', table, classTableShape(), parseClassTable],
 ] as const)('%s', (name, good, shape, parse) => {
   const valid = new Ajv2020({ allErrors: true }).compile(jsonSchemas[name]);
 
   test('JSON Schema says the same as the shape', () => {
-    holds(broken(good), 3000, (value) => {
+    holds(broken(good), 1500, (value) => {
       const fits = z.safeParse(shape, value).success;
       expect(valid(value)).toBe(fits);
       return fits;
@@ -204,7 +229,7 @@ describe.each([
         const refused = errorOf(() => parse(value));
         if (refused !== null) problemsOf(refused);
       }),
-      { numRuns: 2000 },
+      { numRuns: 1500 },
     );
   });
 });

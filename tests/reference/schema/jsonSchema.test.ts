@@ -4,10 +4,11 @@ import * as z from 'zod/mini';
 import { classTableShape } from '../../../src/schema/classTableShape.ts';
 import { jsonSchemas } from '../../../src/schema/index.ts';
 import { monitorConfigShape } from '../../../src/schema/monitorConfigShape.ts';
-import { readingShape } from '../../../src/schema/readingShape.ts';
+import { monitorReadingShape, readingShape } from '../../../src/schema/readingShape.ts';
 
 const shapes: readonly [keyof typeof jsonSchemas, string, z.ZodMiniType][] = [
   ['reading', 'Reading of a particle counter', readingShape()],
+  ['monitorReading', 'Reading for a monitor', monitorReadingShape()],
   ['monitorConfig', 'Configuration of a monitor', monitorConfigShape()],
   ['classTable', 'Class table', classTableShape()],
 ];

@@ -2,13 +2,15 @@
 import { expect, expectTypeOf, test } from 'vitest';
 import * as z from 'zod/mini';
 import type { ClassTable, OwnTable } from '../../../src/codes/index.ts';
-import type { MonitorConfig } from '../../../src/monitor/index.ts';
+import type { MonitorConfig, MonitorReading } from '../../../src/monitor/index.ts';
 import type { Reading } from '../../../src/sampling/index.ts';
 import {
   type classTableSchema,
   type monitorConfigSchema,
+  type monitorReadingSchema,
   parseClassTable,
   parseMonitorConfig,
+  parseMonitorReading,
   parseReading,
   readingSchema,
   type StandardSchemaV1,
@@ -20,10 +22,12 @@ type InputOf<S extends StandardSchemaV1> = NonNullable<S['~standard']['types']>[
 
 test('the schemas and the parse functions give the types of the library', () => {
   expectTypeOf<OutputOf<typeof readingSchema>>().toEqualTypeOf<Reading>();
+  expectTypeOf<OutputOf<typeof monitorReadingSchema>>().toEqualTypeOf<MonitorReading>();
   expectTypeOf<OutputOf<typeof monitorConfigSchema>>().toEqualTypeOf<MonitorConfig>();
   expectTypeOf<OutputOf<typeof classTableSchema>>().toEqualTypeOf<ClassTable>();
   expectTypeOf<InputOf<typeof classTableSchema>>().toEqualTypeOf<OwnTable>();
   expectTypeOf(parseReading).returns.toEqualTypeOf<Reading>();
+  expectTypeOf(parseMonitorReading).returns.toEqualTypeOf<MonitorReading>();
   expectTypeOf(parseMonitorConfig).returns.toEqualTypeOf<MonitorConfig>();
   expectTypeOf(parseClassTable).returns.toEqualTypeOf<ClassTable>();
 });

@@ -4,7 +4,31 @@ import fc from 'fast-check';
 export type Json = null | boolean | number | string | Json[] | { [name: string]: Json };
 
 const junk: readonly Json[] = [
-  ...[null, true, false, 0, -1, 1, 1.5, 4, 20, 1e13, -300, 1e300, '', 'x', '6', 'low', 'iso11171', '18/16/13', 'bad'],
+  ...[
+    null,
+    true,
+    false,
+    0,
+    -1,
+    0.5,
+    1,
+    1.5,
+    4,
+    20,
+    61,
+    1001,
+    59999,
+    1e13,
+    -300,
+    1e300,
+    '',
+    'x',
+    '6',
+    'low',
+    'iso11171',
+    '18/16/13',
+    'bad',
+  ],
   ...[[], {}, [null], [4], [4, 3], { x: 1 }, { iso11171: 5 }, { code: 'iso4406' }, { perMlAt: 4 }, { low: 1, high: 0 }],
 ];
 

@@ -1,7 +1,11 @@
 /**
- * All of motescale that needs no dependency: the same names as in the entries for each subject.
+ * Everything but the parts that carry a dependency: those stand apart in `motescale/schema` and `motescale/exact`.
  *
  * @module motescale
  */
 export * from './codes/index.ts';
 export * from './counts/index.ts';
+export * from './sampling/index.ts';
+export * from './units.ts';
+export * from './viscosity/index.ts';
+export * from './water/index.ts';

@@ -17,7 +17,7 @@ const notations: readonly Notation[] = ['scale numbers', 'scale numbers after a 
  * `notation` says otherwise.
  *
  * What must hold: at least one column and one class, each named once; a limit (or null) for every class and column; limits never fall
- * from a cleaner class to a dirtier, and once null (not normed) stay null; sizes ascend, and a closed range ends above its start.
+ * from a cleaner class to a dirtier, and once null (not normed) stay null (columns that no counter fills are free in this); sizes ascend, and a closed range ends above its start.
  *
  * @throws `bad_table` and the usual ones, each naming the member at fault.
  *
@@ -101,7 +101,8 @@ function checkLimits(own: OwnTable): void {
     row.forEach((limit, j) => {
       const cleaner = i === 0 ? 0 : ((own.limits[i - 1] as readonly (number | null)[])[j] as number | null);
       if (limit !== null) requireNonNegative(limit, `${name}[${j}]`, 'a limit of 0 or more, or null');
-      if (limit !== null && (cleaner === null || limit < cleaner)) {
+      const counted = Object.keys((own.columns[j] as ClassColumn).from).length > 0;
+      if (counted && limit !== null && (cleaner === null || limit < cleaner)) {
         throw motescaleError(
           'bad_table',
           `${name}[${j}]`,

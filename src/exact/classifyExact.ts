@@ -11,7 +11,7 @@ import type { Classification, ClassTable } from '../codes/types.ts';
 import { requireSizing } from '../counts/checkCounts.ts';
 import type { Sizing } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
-import { readDecimal } from './decimalText.ts';
+import { type DecimalReader, decimalReader } from './decimalText.ts';
 
 /** Counts as text. */
 export interface ExactCounts {
@@ -43,10 +43,11 @@ export function classifyExact(table: ClassTable, counts: ExactCounts): Classific
   requireObject(counts, 'counts', 'counts { at, volumeMl, dilution } as text');
   const sizing = counts.sizing === undefined ? 'iso11171' : requireSizing(counts.sizing, 'counts.sizing');
   requireSizingOf(table, sizing, 'counts.sizing');
-  const known = readCounts(counts.at);
+  const read = decimalReader();
+  const known = readCounts(read, counts.at);
   const raw = counts.volumeMl !== undefined;
-  const volume = raw ? readPositive(counts.volumeMl, 'counts.volumeMl') : null;
-  const dilution = counts.dilution === undefined ? null : readPositive(counts.dilution, 'counts.dilution');
+  const volume = raw ? readPositive(read, counts.volumeMl, 'counts.volumeMl') : null;
+  const dilution = counts.dilution === undefined ? null : readPositive(read, counts.dilution, 'counts.dilution');
   if (dilution?.lessThan(1)) throw motescaleError('out_of_range', 'counts.dilution', counts.dilution, "'1' or more");
   const findings = table.columns.map((column, i): Finding | null => {
     const sizes = columnSizes(column, sizing);
@@ -81,9 +82,10 @@ export function perMlExact(raw: {
   readonly digits?: number;
 }): string {
   requireObject(raw, 'raw', 'a raw count { counted, volumeMl } as text');
-  const counted = readDecimal(raw.counted, 'raw.counted');
-  const volume = readPositive(raw.volumeMl, 'raw.volumeMl');
-  const dilution = raw.dilution === undefined ? 1 : readPositive(raw.dilution, 'raw.dilution');
+  const read = decimalReader();
+  const counted = read(raw.counted, 'raw.counted');
+  const volume = readPositive(read, raw.volumeMl, 'raw.volumeMl');
+  const dilution = raw.dilution === undefined ? 1 : readPositive(read, raw.dilution, 'raw.dilution');
   const digits = raw.digits ?? 20;
   if (!(digits >= 1 && digits <= 100 && digits === Math.floor(digits))) {
     throw motescaleError('out_of_range', 'raw.digits', digits, 'a whole number from 1 to 100');
@@ -91,14 +93,14 @@ export function perMlExact(raw: {
   return counted.times(dilution).dividedBy(volume).toSignificantDigits(digits, 6).toFixed();
 }
 
-function readCounts(at: Readonly<Record<number, string>>): { sizes: number[]; counts: Decimal[] } {
+function readCounts(read: DecimalReader, at: Readonly<Record<number, string>>): { sizes: number[]; counts: Decimal[] } {
   requireObject(at, 'counts.at', "counts by size as text, such as { 4: '1890' }");
   const keys = Object.keys(at).sort((a, b) => Number(a) - Number(b));
   if (keys.length === 0) throw motescaleError('empty', 'counts.at', at, 'a count for at least one size');
   const counts: Decimal[] = [];
   keys.forEach((key, i) => {
     if (!(Number(key) > 0)) throw motescaleError('wrong_type', 'counts.at', key, 'sizes in µm above 0');
-    const count = readDecimal(at[Number(key)], `counts.at[${key}]`);
+    const count = read(at[Number(key)], `counts.at[${key}]`);
     const before = counts[i - 1];
     if (before !== undefined && count.greaterThan(before)) {
       throw motescaleError(
@@ -113,8 +115,8 @@ function readCounts(at: Readonly<Record<number, string>>): { sizes: number[]; co
   return { sizes: keys.map(Number), counts };
 }
 
-function readPositive(text: unknown, parameter: string): Decimal {
-  const number = readDecimal(text, parameter);
+function readPositive(read: DecimalReader, text: unknown, parameter: string): Decimal {
+  const number = read(text, parameter);
   if (number.isZero()) throw motescaleError('out_of_range', parameter, text, 'a number above 0');
   return number;
 }

@@ -4,15 +4,18 @@
 import { Decimal } from 'decimal.js';
 import { motescaleError } from '../errors.ts';
 
-/** Its own constructor: a host application's settings of decimal.js are not touched, and do not reach here. */
-function context(): typeof Decimal {
-  return Decimal.clone({ precision: 200, toExpNeg: -1000, toExpPos: 1000 });
+/** Reads a decimal of 0 or more, written with digits and at most one point. */
+export type DecimalReader = (text: unknown, parameter: string) => Decimal;
+
+/** A reader with a constructor of its own: a host application's settings of decimal.js are not touched, and do not reach here. */
+export function decimalReader(): DecimalReader {
+  const Exact = Decimal.clone({ precision: 400, toExpNeg: -1000, toExpPos: 1000 });
+  return (text, parameter) => new Exact(digitsOf(text, parameter));
 }
 
 const longestText = 100;
 
-/** A decimal of 0 or more, written with digits and at most one point. */
-export function readDecimal(text: unknown, parameter: string): Decimal {
+function digitsOf(text: unknown, parameter: string): string {
   if (typeof text !== 'string') {
     throw motescaleError('wrong_type', parameter, text, "a decimal number as text, such as '0.64'");
   }
@@ -22,5 +25,5 @@ export function readDecimal(text: unknown, parameter: string): Decimal {
   if (trimmed.length > longestText || !/^(\d+\.?\d*|\.\d+)$/.test(trimmed)) {
     throw motescaleError('not_a_number', parameter, text, "digits with at most one point, such as '0.64'");
   }
-  return new (context())(trimmed);
+  return trimmed;
 }

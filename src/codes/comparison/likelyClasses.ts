@@ -28,6 +28,7 @@ export interface LikelySpan extends ClassSpan {
  *
  * Between measured sizes the `monotone` curve of `countAt` is read. Beyond them the answer is a band between two continuations, log-log
  * and log-log2: on the ISO 16889:2008 Table 4 counts known at 4, 6 and 14 µm(c) only, that band holds the published counts at 20 to 40 µm(c).
+ * Where a table allows no particle at all, fewer than half a particle expected in its volume is taken as none.
  * From a code (bands) both ends of every band are taken through. Where two counts above zero are lacking, nothing is continued: the column is `unseen`.
  *
  * @param known counts, or `limitsOf(iso4406, '18/16/13')`
@@ -58,8 +59,8 @@ export function likelyClasses(known: CumulativeCounts | CountBands, table: Class
     }
     const low = Math.min.apply(null, found.counts);
     const high = Math.max.apply(null, found.counts);
-    const lowest = classIndex(table, i, (limit) => low <= limit);
-    const highest = classIndex(table, i, (limit) => high <= limit);
+    const lowest = classIndex(table, i, (limit) => likelyKept(low, limit));
+    const highest = classIndex(table, i, (limit) => likelyKept(high, limit));
     lows.push(lowest);
     highs.push(highest);
     columns.push({ column: column.label, lowest: className(table, lowest), highest: className(table, highest) });
@@ -72,6 +73,11 @@ export function likelyClasses(known: CumulativeCounts | CountBands, table: Class
     unseen,
     basis,
   };
+}
+
+/** An estimate is an expected count: where the limit is zero, less than half a particle is most likely none. */
+function likelyKept(count: number, limit: number): boolean {
+  return limit === 0 ? count < 0.5 : count <= limit;
 }
 
 /** The counts of a column, in the table's volume, at every corner of the data and by both continuations; null if it cannot be had. */

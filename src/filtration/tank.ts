@@ -1,0 +1,116 @@
+/**
+ * A tank with a filter loop: oil is drawn from it, filtered, and returned, while particles come in. The model of all clean-up figures.
+ */
+import { requireFilledArray, requireNonNegative, requireObject, requirePositive } from '../checks.ts';
+import { checkCounts } from '../counts/checkCounts.ts';
+import type { CumulativeCounts } from '../counts/index.ts';
+import { motescaleError } from '../errors.ts';
+import type { Source } from '../source.ts';
+import { passEfficiency, requireBeta } from './beta.ts';
+
+/** Where the clean-up of a well-mixed volume is printed: of the air of a room, by the same equation. */
+export const cleanUpSource: Source = {
+  document: 'CDC, Guidelines for Preventing the Transmission of Mycobacterium tuberculosis, MMWR 43 (RR-13)',
+  edition: '1994',
+  place: 'Supplement 3, table S3-1 and its formula: t = -ln(C2/C1) / (Q/V), perfect mixing',
+  standing: 'published',
+};
+
+/** What comes in, stays and is taken out. */
+export const massBalanceSource: Source = {
+  document: 'mass balance of a well-mixed volume: V dC/dt = ingression - flow x efficiency x C',
+  edition: 'no standard prints it for a hydraulic tank',
+  place: 'solved here; without ingression it is the formula of CDC 1994, table S3-1',
+  standing: 'computed',
+};
+
+/** A tank and its filter loop, at one size: particles of that size and larger. */
+export interface Tank {
+  /** Oil in the tank and the loop, L. */
+  readonly litres: number;
+  /** Flow through the filter, L/min. */
+  readonly litresPerMin: number;
+  /** Filtration ratio at this size, 1 or more; `combineFilters` makes one of several. */
+  readonly beta: number;
+  /** Particles per mL at the start. */
+  readonly perMl: number;
+  /** Particles that come into the oil per minute: through seals and breathers, from wear. None where left out. */
+  readonly ingressionPerMin?: number;
+}
+
+/** A tank and its filter loop, at several sizes. */
+export interface TankBySize {
+  /** Oil in the tank and the loop, L. */
+  readonly litres: number;
+  /** Flow through the filter, L/min. */
+  readonly litresPerMin: number;
+  /** Counts at the start. */
+  readonly counts: CumulativeCounts;
+  /** Filtration ratio at each size of the counts; never lower at a larger size. */
+  readonly beta: readonly number[];
+  /** Particles of each size and larger that come in per minute; never more at a larger size. None where left out. */
+  readonly ingressionPerMin?: readonly number[];
+}
+
+/** Checks a tank and returns it with nothing left out. */
+export function checkTank(tank: Tank): Required<Tank> {
+  requireObject(tank, 'tank', 'a tank { litres, litresPerMin, beta, perMl }');
+  return {
+    litres: requirePositive(tank.litres, 'tank.litres', 'litres of oil, above 0'),
+    litresPerMin: requirePositive(tank.litresPerMin, 'tank.litresPerMin', 'a flow in L/min, above 0'),
+    beta: requireBeta(tank.beta, 'tank.beta'),
+    perMl: requireNonNegative(tank.perMl, 'tank.perMl', 'particles per mL, 0 or more'),
+    ingressionPerMin: requireNonNegative(
+      tank.ingressionPerMin ?? 0,
+      'tank.ingressionPerMin',
+      'particles per minute, 0 or more',
+    ),
+  };
+}
+
+/** Checks a tank at several sizes and returns it as one tank for each. */
+export function tanksOf(tank: TankBySize): Required<Tank>[] {
+  requireObject(tank, 'tank', 'a tank { litres, litresPerMin, counts, beta }');
+  const { sizes, perMl } = checkCounts(tank.counts, 'tank.counts');
+  const ingression = tank.ingressionPerMin ?? sizes.map(() => 0);
+  requireOnePerSize(tank.beta, sizes.length, 'tank.beta');
+  requireOnePerSize(ingression, sizes.length, 'tank.ingressionPerMin');
+  return sizes.map((_size, i) => {
+    const single = checkTank({
+      litres: tank.litres,
+      litresPerMin: tank.litresPerMin,
+      beta: requireBeta(tank.beta[i], `tank.beta[${i}]`),
+      perMl: perMl[i] as number,
+      ingressionPerMin: requireNonNegative(ingression[i], `tank.ingressionPerMin[${i}]`),
+    });
+    if (i === 0) return single;
+    const betaBefore = tank.beta[i - 1] as number;
+    if (single.beta < betaBefore) {
+      const expected = `at least ${betaBefore}, the ratio at the smaller size`;
+      throw motescaleError('out_of_range', `tank.beta[${i}]`, single.beta, expected);
+    }
+    const ingressionBefore = ingression[i - 1] as number;
+    if (single.ingressionPerMin > ingressionBefore) {
+      const expected = `at most ${ingressionBefore}, what comes in at the smaller size and larger`;
+      throw motescaleError('counts_rise_with_size', `tank.ingressionPerMin[${i}]`, single.ingressionPerMin, expected);
+    }
+    return single;
+  });
+}
+
+/** How much of the tank is cleaned per minute: flow x efficiency / volume. */
+export function cleaningRate(tank: Required<Tank>): number {
+  return (tank.litresPerMin * passEfficiency(tank.beta)) / tank.litres;
+}
+
+/** How fast ingression alone would raise the count, per mL and minute. */
+export function risingRate(tank: Required<Tank>): number {
+  return tank.ingressionPerMin / (tank.litres * 1000);
+}
+
+function requireOnePerSize(list: unknown, length: number, parameter: string): void {
+  const { length: actual } = requireFilledArray(list, parameter);
+  if (actual !== length) {
+    throw motescaleError('length_mismatch', parameter, list, `an array of ${length}, one for each size of the counts`);
+  }
+}

@@ -1,0 +1,86 @@
+/**
+ * The classes of a standard at one size, as steps of counts per mL: what the scales and spans of the charts are made of.
+ */
+import { type ClassTable, type Code, iso4406, iso4406Microscope, limitsOf, parseCode } from '../codes/index.ts';
+import type { Sizing } from '../counts/index.ts';
+import { motescaleError } from '../errors.ts';
+import { scaleDecimal } from '../numeric/decimal.ts';
+
+/** One class at one size: more than `above`, up to and including `upTo` particles per mL. */
+export interface Step {
+  readonly label: string;
+  readonly above: number;
+  readonly upTo: number;
+}
+
+/** What a code says of one size. */
+export interface CodeAtSize {
+  readonly size: number;
+  readonly label: string;
+  readonly above: number;
+  /** Null beyond the last class. */
+  readonly upTo: number | null;
+}
+
+/** The table to draw by: the one asked for, else that of ISO 4406 for the sizing. */
+export function chartTable(table: ClassTable | undefined, sizing: Sizing): ClassTable {
+  const chosen = table ?? (sizing === 'iso11171' || sizing === 'iso11171b' ? iso4406 : iso4406Microscope);
+  if (chosen.counting !== 'cumulative') {
+    const expected = 'a table that counts particles of a size and larger, as the chart does';
+    throw motescaleError('not_convertible', 'options.table', chosen.title, expected);
+  }
+  return chosen;
+}
+
+/** The name before the comma: `ISO 4406`. */
+export function shortTitle(table: ClassTable): string {
+  return table.title.split(',')[0] as string;
+}
+
+/** The sizes the table judges, in this sizing. */
+export function tableSizes(table: ClassTable, sizing: Sizing): number[] {
+  const sizes: number[] = [];
+  for (const column of table.columns) {
+    const size = column.from[sizing];
+    if (size !== undefined) sizes.push(size);
+  }
+  return sizes;
+}
+
+/** The steps at a size, from clean to dirty; none where the table does not judge it. */
+export function stepsAt(table: ClassTable, sizing: Sizing, size: number): Step[] {
+  const column = table.columns.map(({ from }) => from[sizing]).indexOf(size);
+  const steps: Step[] = [];
+  let above = 0;
+  if (column < 0) return steps;
+  table.classes.forEach((label, i) => {
+    const limit = table.limits[i]?.[column];
+    if (limit === null || limit === undefined) return;
+    const upTo = scaleDecimal(limit, 1, table.perVolumeMl);
+    if (upTo > above) steps.push({ label, above, upTo });
+    above = upTo;
+  });
+  return steps;
+}
+
+/** A code size by size; sizes it says nothing of are left out. */
+export function codeAtSizes(table: ClassTable, code: string | Code, sizing: Sizing): CodeAtSize[] {
+  const read = typeof code === 'string' ? parseCode(table, code) : code;
+  const { bands } = limitsOf(table, read, sizing);
+  return bands.map(({ from, above, upTo }) => {
+    const column = table.columns.map((each) => each.from[sizing]).indexOf(from);
+    const part = read.parts[column];
+    return { size: from, label: `${part?.mark === 'few counted' ? '>=' : ''}${part?.class}`, above, upTo };
+  });
+}
+
+/** What a code says of a size, or null. */
+export function atSize(codes: readonly CodeAtSize[], size: number): CodeAtSize | null {
+  for (const code of codes) if (code.size === size) return code;
+  return null;
+}
+
+/** The text of a code. */
+export function codeText(code: string | Code): string {
+  return typeof code === 'string' ? code : code.text;
+}

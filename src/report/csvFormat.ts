@@ -1,0 +1,70 @@
+/**
+ * How a CSV file is written: RFC 4180, and the ways spreadsheets depart from it.
+ */
+import { requireObject, requireOneOf } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
+import type { Source } from '../source.ts';
+
+/** The format of CSV files. */
+export const csvSource: Source = {
+  document: 'RFC 4180, Common Format and MIME Type for Comma-Separated Values (CSV) Files',
+  edition: '2005',
+  place: 'section 2, rules 1 to 7',
+  standing: 'published',
+};
+
+/** What a cell holds; null is an empty cell. */
+export type Cell = string | number | null;
+
+/** A table: one name for each column, and rows as long as the header. */
+export interface CsvTable {
+  readonly header: readonly string[];
+  readonly rows: readonly (readonly Cell[])[];
+}
+
+/** How to write a CSV file, or how one was written. */
+export interface CsvFormat {
+  /** Between cells. A comma where left out; spreadsheets set to a decimal comma want a semicolon. */
+  readonly separator?: ',' | ';' | '\t';
+  /** In numbers. A point where left out. */
+  readonly decimal?: '.' | ',';
+  /** Starts the file with a byte-order mark, by which spreadsheets know UTF-8 and so `µ`. Left out, there is none; a reader skips it anyway. */
+  readonly byteOrderMark?: boolean;
+  /** Ends each line. CRLF where left out, as RFC 4180 has it; a reader takes either. */
+  readonly lineEnd?: '\r\n' | '\n';
+  /** What to keep a spreadsheet from reading its own way, see `toCsv`. `formulas` where left out. */
+  readonly guard?: 'formulas' | 'formulas and dates' | 'nothing';
+}
+
+/** The format that spreadsheets set to a decimal comma open by a double click: semicolons, decimal comma, byte-order mark. */
+export const decimalCommaFormat: CsvFormat = { separator: ';', decimal: ',', byteOrderMark: true };
+
+/** Checks a format and returns it with nothing left out. */
+export function checkFormat(format: CsvFormat): Required<CsvFormat> {
+  requireObject(format, 'format', 'a format such as { separator, decimal }');
+  const separator = requireOneOf(format.separator ?? ',', 'format.separator', [',', ';', '\t']);
+  const decimal = requireOneOf(format.decimal ?? '.', 'format.decimal', ['.', ',']);
+  if (separator === decimal) {
+    throw motescaleError('bad_configuration', 'format.decimal', decimal, 'another character than the separator');
+  }
+  const byteOrderMark = format.byteOrderMark ?? false;
+  if (typeof byteOrderMark !== 'boolean') {
+    throw motescaleError('wrong_type', 'format.byteOrderMark', byteOrderMark, 'true or false');
+  }
+  const lineEnd = requireOneOf(format.lineEnd ?? '\r\n', 'format.lineEnd', ['\r\n', '\n']);
+  const guard = requireOneOf(format.guard ?? 'formulas', 'format.guard', ['formulas', 'formulas and dates', 'nothing']);
+  return { separator, decimal, byteOrderMark, lineEnd, guard };
+}
+
+/** The number that an unquoted cell stands for, or null where it is text: `007` and a whole number too long for a double stay text. */
+export function numberIn(text: string, decimal: '.' | ','): number | null {
+  const form = decimal === '.' ? pointNumber : commaNumber;
+  if (!form.test(text)) return null;
+  const number = Number(text.replace(',', '.'));
+  const losesDigits = Math.abs(number) > largestExact && /^-?\d+$/.test(text) && String(number) !== text;
+  return isFinite(number) && !losesDigits ? number : null;
+}
+
+const pointNumber = /^-?(0|[1-9]\d*)(\.\d+)?([eE][+-]?\d+)?$/;
+const commaNumber = /^-?(0|[1-9]\d*)(,\d+)?([eE][+-]?\d+)?$/;
+const largestExact = 9007199254740991;

@@ -1,0 +1,131 @@
+/**
+ * The text of a CSV file as a table.
+ */
+import { requireObject, requireOneOf } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
+import { type Cell, type CsvFormat, type CsvTable, checkFormat, numberIn } from './csvFormat.ts';
+import { unguarded } from './spreadsheetGuard.ts';
+
+/** How a CSV file was written, and what its cells should become. */
+export interface CsvReading extends CsvFormat {
+  /**
+   * `typed`, where left out: an unquoted number becomes a number, an empty unquoted cell null. `text`: all cells stay text, as in RFC 4180,
+   * which knows nothing else.
+   */
+  readonly cells?: 'typed' | 'text';
+}
+
+/**
+ * Reads CSV to RFC 4180: the first line is the header, every line has as many cells, quotes stand around whole cells and are doubled within.
+ * Lines may end with CRLF, LF or CR; a byte-order mark is skipped; blank lines at the end are left out where there are two columns or more.
+ *
+ * It undoes `toCsv` with the same format exactly. Apostrophes that `toCsv` puts before formulas are taken off, unless `guard` is `nothing`.
+ * It guesses nothing: separator and decimal sign are as given, a cell such as `007` or a whole number too long for a double stays text.
+ * Source: RFC 4180, section 2.
+ *
+ * @throws `bad_csv`, with the position in the text: no header, a quote within an unquoted cell, text after a closing quote, a quote
+ * never closed, a line with more or fewer cells than the header. `wrong_type` unless given text.
+ *
+ * @example
+ * ```ts
+ * import { parseCsv } from 'motescale/report';
+ * parseCsv('unit;perMl\ngate 3;12,5\n', { separator: ';', decimal: ',' }).rows; // => [['gate 3', 12.5]]
+ * parseCsv('code,perMl\n"18/16/13",', { cells: 'text' }).rows; // => [['18/16/13', '']]
+ * ```
+ */
+export function parseCsv(text: string, format: CsvReading = {}): CsvTable {
+  if (typeof text !== 'string') throw motescaleError('wrong_type', 'text', text, 'the text of a CSV file');
+  requireObject(format, 'format', 'a format such as { separator, decimal }');
+  const style = checkFormat(format);
+  const typed = requireOneOf(format.cells ?? 'typed', 'format.cells', ['typed', 'text']) === 'typed';
+  const lines = linesOf(text, style.separator);
+  const head = lines[0];
+  if (head === undefined) throw motescaleError('bad_csv', 'text', text, 'a header line', 0);
+  const columns = head.fields.length;
+  while (columns > 1 && lines.length > 1 && isBlank(lines[lines.length - 1] as Line)) lines.pop();
+  const rows = lines.slice(1).map(({ fields, start }) => {
+    if (fields.length !== columns) {
+      throw motescaleError('bad_csv', 'text', `${fields.length} cells`, `${columns} cells, as in the header`, start);
+    }
+    return fields.map((field) => cellOf(field, style, typed));
+  });
+  return { header: head.fields.map(({ text: name }) => unguarded(name, style.guard)), rows };
+}
+
+interface Field {
+  readonly text: string;
+  readonly quoted: boolean;
+  /** Position behind the field. */
+  readonly end: number;
+}
+
+interface Line {
+  readonly fields: readonly Field[];
+  readonly start: number;
+}
+
+function linesOf(text: string, separator: string): Line[] {
+  const lines: Line[] = [];
+  let at = text.charAt(0) === '\uFEFF' ? 1 : 0;
+  while (at < text.length) {
+    const start = at;
+    const fields: Field[] = [];
+    for (;;) {
+      const field = text.charAt(at) === '"' ? quotedField(text, at) : bareField(text, at, separator);
+      fields.push(field);
+      at = field.end;
+      if (at >= text.length || text.charAt(at) !== separator) break;
+      at += 1;
+    }
+    if (at < text.length && !isLineEnd(text.charAt(at))) {
+      throw motescaleError('bad_csv', 'text', text.charAt(at), 'a separator or the end of the line', at);
+    }
+    at += text.charAt(at) === '\r' && text.charAt(at + 1) === '\n' ? 2 : 1;
+    lines.push({ fields, start });
+  }
+  return lines;
+}
+
+function bareField(text: string, from: number, separator: string): Field {
+  let end = from;
+  while (end < text.length) {
+    const character = text.charAt(end);
+    if (character === separator || isLineEnd(character)) break;
+    if (character === '"') {
+      throw motescaleError('bad_csv', 'text', character, 'quotes only around a whole cell, doubled within', end);
+    }
+    end += 1;
+  }
+  return { text: text.slice(from, end), quoted: false, end };
+}
+
+function quotedField(text: string, from: number): Field {
+  let content = '';
+  let part = from + 1;
+  for (;;) {
+    const close = text.indexOf('"', part);
+    if (close < 0) throw motescaleError('bad_csv', 'text', 'a quote never closed', 'a closing quote', from);
+    content += text.slice(part, close);
+    if (text.charAt(close + 1) !== '"') return { text: content, quoted: true, end: close + 1 };
+    content += '"';
+    part = close + 2;
+  }
+}
+
+function cellOf(field: Field, style: Required<CsvFormat>, typed: boolean): Cell {
+  if (typed && !field.quoted) {
+    if (field.text === '') return null;
+    const number = numberIn(field.text, style.decimal);
+    if (number !== null) return number;
+  }
+  return unguarded(field.text, style.guard);
+}
+
+function isBlank({ fields }: Line): boolean {
+  const first = fields[0] as Field;
+  return fields.length === 1 && first.text === '' && !first.quoted;
+}
+
+function isLineEnd(character: string): boolean {
+  return character === '\n' || character === '\r';
+}

@@ -1,0 +1,60 @@
+/**
+ * Readings as rows of a table: time, counts, codes, quality, verdict.
+ */
+import { requireObject } from '../checks.ts';
+import type { Cell, CsvTable } from './csvFormat.ts';
+import { checkReadings, countOf, type ReportReading, sizesOf, sizeText } from './reportReading.ts';
+import { dateTimeText, requireUtcOffset, zoneText } from './timeText.ts';
+
+/**
+ * Makes a table of readings, ready for `toCsv`: one row each, in the order given. Columns: time (in words a spreadsheet reads as a time,
+ * seconds cut), particles per mL at each size that occurs, a column for each standard that occurs, quality, verdict. What a reading lacks is an
+ * empty cell.
+ *
+ * @param options `utcOffsetMinutes`: minutes ahead of UTC in which to write times, 0 where left out; the header names it
+ * @throws `empty`; `sizing_not_convertible` where readings were sized in different ways; what `counts` can throw.
+ *
+ * @example
+ * ```ts
+ * import { cumulativeCounts } from 'motescale/counts';
+ * import { reportRows } from 'motescale/report';
+ * const counts = cumulativeCounts({ 4: 1890, 6: 402, 14: 33 });
+ * const table = reportRows([{ time: 1795593600000, counts, codes: { 'ISO 4406': '18/16/12' }, verdict: 'in target' }]);
+ * table.header; // => ['time (UTC)', '4 µm(c) per mL', '6 µm(c) per mL', '14 µm(c) per mL', 'ISO 4406', 'quality', 'verdict']
+ * table.rows[0]; // => ['2026-11-25 08:00:00', 1890, 402, 33, '18/16/12', 'good', 'in target']
+ * ```
+ */
+export function reportRows(
+  readings: readonly ReportReading[],
+  options: { readonly utcOffsetMinutes?: number } = {},
+): CsvTable {
+  const sizing = checkReadings(readings, 'readings');
+  requireObject(options, 'options');
+  const offset = requireUtcOffset(options.utcOffsetMinutes ?? 0, 'options.utcOffsetMinutes');
+  const sizes = sizesOf(readings);
+  const standards = standardsOf(readings);
+  const header = [
+    `time (${zoneText(offset)})`,
+    ...sizes.map((size) => `${sizeText(size, sizing)} per mL`),
+    ...standards,
+    'quality',
+    'verdict',
+  ];
+  const rows = readings.map((reading): Cell[] => [
+    dateTimeText(reading.time, offset),
+    ...sizes.map((size) => countOf(reading.counts, size)),
+    ...standards.map((standard) => reading.codes?.[standard] ?? null),
+    reading.quality ?? 'good',
+    reading.verdict ?? null,
+  ]);
+  return { header, rows };
+}
+
+/** The standards in which codes are given, in the order they first occur. */
+export function standardsOf(readings: readonly ReportReading[]): string[] {
+  const standards: string[] = [];
+  for (const { codes } of readings) {
+    for (const standard of Object.keys(codes ?? {})) if (standards.indexOf(standard) < 0) standards.push(standard);
+  }
+  return standards;
+}

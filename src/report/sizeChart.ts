@@ -1,0 +1,202 @@
+/**
+ * One sample as a chart: its size distribution, and the interval of counts that each number of its code stands for.
+ */
+import { requireObject, requirePositive } from '../checks.ts';
+import { type ClassTable, type Code, classify } from '../codes/index.ts';
+import { checkCounts } from '../counts/checkCounts.ts';
+import { type CumulativeCounts, countAt, countInterval } from '../counts/index.ts';
+import { exp } from '../numeric/exponential.ts';
+import { log } from '../numeric/logarithm.ts';
+import { type ChartSpec, chart, ink, rimmedText } from './chartSpec.ts';
+import { type CodeAtSize, chartTable, codeAtSizes, codeText, shortTitle, stepsAt } from './classSteps.ts';
+import { decadesOf, held, type Span, spanOf } from './countScale.ts';
+import { figureText } from './figures.ts';
+import { countOf, unitOf } from './reportReading.ts';
+
+/** What to draw beside the counts. */
+export interface SizeChartOptions {
+  readonly title?: string;
+  /** The standard whose code is drawn; ISO 4406 where left out. Cumulative only. */
+  readonly table?: ClassTable;
+  /** The code to be kept. */
+  readonly target?: string | Code;
+  /** Width in pixels; 480 where left out. */
+  readonly width?: number;
+}
+
+/**
+ * The size distribution of a sample as a Vega-Lite specification: counts per mL against size, both logarithmic, joined by the `monotone`
+ * curve of `countAt`. At each size that the table judges a grey bar spans the counts that share the sample's class, with the class beside
+ * it; a heavy line marks the target. Raw counts (`counted`, `volumeMl`) get their 95 % limits of counting as thin lines.
+ *
+ * A count of 0 stands as a triangle at the lower edge. Sources: the table; Garwood (1936) for the limits of counting.
+ *
+ * @throws `sizing_not_convertible`, `missing_size` where no size is judged by the table; `not_convertible` for a table of ranges;
+ * `bad_code`.
+ *
+ * @example
+ * ```ts
+ * import { cumulativeCounts } from 'motescale/counts';
+ * import { sizeChart } from 'motescale/report';
+ * const spec = sizeChart(cumulativeCounts({ 4: 1890, 6: 402, 14: 33 }), { target: '17/15/12' });
+ * JSON.stringify(spec.title).indexOf('18/16/12') > 0; // => true
+ * ```
+ */
+export function sizeChart(counts: CumulativeCounts, options: SizeChartOptions = {}): ChartSpec {
+  checkCounts(counts);
+  requireObject(options, 'options');
+  const width = requirePositive(options.width ?? 480, 'options.width');
+  const table = chartTable(options.table, counts.sizing);
+  const code = classify(table, counts);
+  const target = options.target === undefined ? [] : codeAtSizes(table, options.target, counts.sizing);
+  const intervals = codeAtSizes(table, code, counts.sizing);
+  const limits = countingLimits(counts);
+  const ends = intervals.map(({ upTo }) => upTo ?? 0);
+  const starts = intervals.map(({ above }) => above);
+  const targets = target.map(({ upTo }) => upTo ?? 0);
+  const steps = stepsAt(table, counts.sizing, (intervals[0] as CodeAtSize).size);
+  const span = spanOf([...counts.perMl, ...starts, ...ends, ...targets, ...limits.map(({ high }) => high)], steps);
+  const subtitle = [`${shortTitle(table)}: ${code.text}`, 'grey bar: counts that share this class'];
+  if (options.target !== undefined) subtitle.push(`heavy line: target ${codeText(options.target)}`);
+  if (limits.length > 0) subtitle.push('thin line: 95 % limits of counting');
+  return chart(options.title ?? 'Size distribution', subtitle, {
+    width,
+    height: 340,
+    layer: [
+      ...intervalLayers(intervals, limits, span),
+      curveLayer(counts, span),
+      limitLayer(limits, span),
+      ...targetLayers(target, counts, span),
+      ...pointLayers(counts, span),
+    ],
+    encoding: axes(counts, span),
+  });
+}
+
+function axes(counts: CumulativeCounts, span: Span): ChartSpec {
+  const smallest = counts.sizes[0] as number;
+  const largest = counts.sizes[counts.sizes.length - 1] as number;
+  // a share of the span of sizes, for what is written beside the outer ones
+  const room = (share: number) => Math.max(1.25, exp(share * log(largest / smallest)));
+  return {
+    x: {
+      field: 'size',
+      type: 'quantitative',
+      scale: { type: 'log', domain: [smallest / room(0.22), largest * room(0.12)], nice: false },
+      axis: { title: `size, ${unitOf(counts.sizing)}`, values: counts.sizes, grid: false, labelExpr: 'datum.value' },
+    },
+    y: {
+      field: 'perMl',
+      type: 'quantitative',
+      scale: { type: 'log', domain: [span.low, span.high], nice: false },
+      axis: { title: 'particles of a size and larger, per mL', values: decadesOf(span), labelExpr: 'datum.value' },
+    },
+  };
+}
+
+function intervalLayers(intervals: readonly CodeAtSize[], limits: readonly CountingLimit[], span: Span): ChartSpec[] {
+  const values = intervals.map(({ size, label, above, upTo }) => {
+    const low = held(above, span);
+    const high = upTo === null ? span.high : upTo;
+    let top = high;
+    for (const limit of limits) if (limit.size === size) top = Math.max(top, held(limit.high, span));
+    return { size, label, perMl: low, high, top };
+  });
+  return [
+    {
+      data: { values },
+      mark: { type: 'rule', strokeWidth: 16, strokeCap: 'butt', color: ink.bar, opacity: 1 },
+      encoding: { y2: { field: 'high' } },
+    },
+    ...rimmedText(values, { dy: -9, fontWeight: 'bold' }, { y: { field: 'top' }, text: { field: 'label' } }),
+  ];
+}
+
+/** The curve between the sizes counted, as far as particles were counted. */
+function curveLayer(counts: CumulativeCounts, span: Span): ChartSpec {
+  const positive = counts.perMl.filter((perMl) => perMl > 0).length;
+  const values: { size: number; perMl: number }[] = [];
+  for (let i = 0; i + 1 < positive; i += 1) {
+    const from = counts.sizes[i] as number;
+    const to = counts.sizes[i + 1] as number;
+    for (let part = 0; part <= 16; part += 1) {
+      const size = part === 0 ? from : part === 16 ? to : from * exp((log(to / from) * part) / 16);
+      values.push({ size, perMl: held(countAt(counts, size).perMl, span) });
+    }
+  }
+  return { data: { values }, mark: { type: 'line', color: ink.data, strokeWidth: 1.6 } };
+}
+
+interface CountingLimit {
+  readonly size: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+/** 95 % limits of the expected count per mL, where raw counts are known. */
+function countingLimits(counts: CumulativeCounts): CountingLimit[] {
+  const { counted, volumeMl, dilution = 1 } = counts;
+  if (counted === undefined || volumeMl === undefined) return [];
+  return counts.sizes.map((size, i) => {
+    const { low, high } = countInterval(counted[i] as number);
+    return { size, low: (low * dilution) / volumeMl, high: (high * dilution) / volumeMl };
+  });
+}
+
+function limitLayer(limits: readonly CountingLimit[], span: Span): ChartSpec {
+  const values = limits.map(({ size, low, high }) => ({ size, perMl: held(low, span), high: held(high, span) }));
+  return {
+    data: { values },
+    mark: { type: 'rule', color: ink.data, strokeWidth: 1.2 },
+    encoding: { y2: { field: 'high' } },
+  };
+}
+
+/** Named on the side where the curve does not run: left of a limit that is exceeded, right of one that is kept. */
+function targetLayers(target: readonly CodeAtSize[], counts: CumulativeCounts, span: Span): ChartSpec[] {
+  const values: { size: number; perMl: number; label: string; kept: boolean }[] = [];
+  for (const { size, label, upTo } of target) {
+    const kept = upTo !== null && (countOf(counts, size) ?? 0) <= upTo;
+    if (upTo !== null) values.push({ size, perMl: held(upTo, span), label: `target ${label}`, kept });
+  }
+  const named = (rows: unknown, align: string, dx: number) =>
+    rimmedText(rows, { align, dx }, { text: { field: 'label' } });
+  return [
+    {
+      data: { values },
+      mark: { type: 'tick', orient: 'horizontal', size: 30, thickness: 3, color: ink.text, opacity: 1 },
+    },
+    ...named(
+      values.filter(({ kept }) => kept),
+      'left',
+      19,
+    ),
+    ...named(
+      values.filter(({ kept }) => !kept),
+      'right',
+      -19,
+    ),
+  ];
+}
+
+function pointLayers(counts: CumulativeCounts, span: Span): ChartSpec[] {
+  const values = counts.sizes.map((size, i) => {
+    const count = counts.perMl[i] as number;
+    return { size, perMl: held(count, span), text: figureText(count), none: count === 0 };
+  });
+  const point = (rows: unknown, style: ChartSpec) => ({
+    data: { values: rows },
+    mark: { type: 'point', opacity: 1, stroke: ink.data, strokeWidth: 1.4, ...style },
+  });
+  return [
+    point(
+      values.filter(({ none }) => !none),
+      { shape: 'circle', fill: ink.data, size: 42 },
+    ),
+    point(
+      values.filter(({ none }) => none),
+      { shape: 'triangle-down', fill: 'white', size: 60 },
+    ),
+    ...rimmedText(values, { align: 'left', dx: 12, dy: -9 }, { text: { field: 'text' } }),
+  ];
+}

@@ -1,0 +1,23 @@
+/**
+ * Spreadsheets read some text their own way: as a formula, which can reach files and networks, or as a date, which makes 2007-09-10 of
+ * the code 10/9/7. An apostrophe before such text stops that, and is taken off again on reading.
+ *
+ * Source: OWASP, CSV Injection (characters that start a formula, from memory); that `a/b/c` is read as a date: common practice.
+ */
+
+// = + - @ also in full width, at the start or after blanks; a tab or line end at the start; an apostrophe, so that the guard can be undone
+const formula = /^(\s*[=+\-@\uFF1D\uFF0B\uFF0D\uFF20]|[\t\r\n]|')/;
+const date = /^\s*\d{1,4}\s*[/.-]\s*\d{1,4}(\s*[/.-]\s*\d{1,4})?\s*$/;
+
+/** Text as it goes into the file. */
+export function guarded(text: string, guard: 'formulas' | 'formulas and dates' | 'nothing'): string {
+  const touched = guard !== 'nothing' && (formula.test(text) || (guard === 'formulas and dates' && date.test(text)));
+  return touched ? `'${text}` : text;
+}
+
+/** Text as it was before `guarded`. An apostrophe that guards nothing stays. */
+export function unguarded(text: string, guard: 'formulas' | 'formulas and dates' | 'nothing'): string {
+  if (guard === 'nothing' || text.charAt(0) !== "'") return text;
+  const rest = text.slice(1);
+  return formula.test(rest) || date.test(rest) ? rest : text;
+}

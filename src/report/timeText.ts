@@ -1,0 +1,72 @@
+/**
+ * A moment as text, in Coordinated Universal Time or at a fixed distance from it. No clock, no time zone rules.
+ *
+ * Source: the Gregorian calendar in 400-year cycles of 146,097 days that begin on 1 March; years and seconds written as in ISO 8601.
+ */
+import { requireFinite, requireWithin } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
+
+const earliest = -62135596800000;
+const latest = 253402300799999;
+
+/** `2026-11-25 08:30:00`; seconds are cut, not rounded. Years 1 to 9999. */
+export function dateTimeText(time: number, utcOffsetMinutes: number): string {
+  const seconds = Math.floor((time + utcOffsetMinutes * 60000) / 1000);
+  const days = Math.floor(seconds / 86400);
+  const rest = seconds - days * 86400;
+  const clock = [rest / 3600, (rest % 3600) / 60, rest % 60].map((part) => padded(Math.floor(part), 2)).join(':');
+  return `${dateOf(days)} ${clock}`;
+}
+
+/** `2026-11-25`. */
+export function dateText(time: number, utcOffsetMinutes: number): string {
+  return dateTimeText(time, utcOffsetMinutes).slice(0, 10);
+}
+
+/** `UTC`, `UTC+02:00`. */
+export function zoneText(utcOffsetMinutes: number): string {
+  if (utcOffsetMinutes === 0) return 'UTC';
+  const minutes = Math.abs(utcOffsetMinutes);
+  const sign = utcOffsetMinutes < 0 ? '-' : '+';
+  return `UTC${sign}${padded(Math.floor(minutes / 60), 2)}:${padded(minutes % 60, 2)}`;
+}
+
+/** A moment that can be written. */
+export function requireTime(value: unknown, parameter: string): number {
+  const expected = 'ms since 1970-01-01T00:00:00Z, in the years 2 to 9998';
+  const time = requireFinite(value, parameter, expected);
+  const margin = 366 * 86400000;
+  if (time < earliest + margin || time > latest - margin) {
+    throw motescaleError('out_of_range', parameter, value, expected);
+  }
+  return time;
+}
+
+/** Minutes ahead of UTC: whole, and no more than clocks anywhere are. */
+export function requireUtcOffset(value: unknown, parameter: string): number {
+  const minutes = requireWithin(value, parameter, -720, 840);
+  if (minutes !== Math.floor(minutes)) throw motescaleError('not_an_integer', parameter, value, 'whole minutes');
+  return minutes;
+}
+
+/** Days since 1970-01-01 as a date. */
+function dateOf(days: number): string {
+  const sinceMarch = days + 719468;
+  const cycle = Math.floor(sinceMarch / 146097);
+  const day = sinceMarch - cycle * 146097;
+  const yearOfCycle = Math.floor(
+    (day - Math.floor(day / 1460) + Math.floor(day / 36524) - Math.floor(day / 146096)) / 365,
+  );
+  const dayOfYear = day - (365 * yearOfCycle + Math.floor(yearOfCycle / 4) - Math.floor(yearOfCycle / 100));
+  const marchMonth = Math.floor((5 * dayOfYear + 2) / 153);
+  const dayOfMonth = dayOfYear - Math.floor((153 * marchMonth + 2) / 5) + 1;
+  const month = marchMonth < 10 ? marchMonth + 3 : marchMonth - 9;
+  const year = yearOfCycle + cycle * 400 + (month <= 2 ? 1 : 0);
+  return `${padded(year, 4)}-${padded(month, 2)}-${padded(dayOfMonth, 2)}`;
+}
+
+function padded(whole: number, width: number): string {
+  let text = String(whole);
+  while (text.length < width) text = `0${text}`;
+  return text;
+}

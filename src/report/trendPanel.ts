@@ -1,0 +1,189 @@
+/**
+ * One panel of the trend: one size over time, before the steps of the standard.
+ */
+import type { ClassTable } from '../codes/index.ts';
+import type { CumulativeCounts, Sizing } from '../counts/index.ts';
+import { type ChartSpec, crossShape, ink } from './chartSpec.ts';
+import { atSize, type CodeAtSize, type Step, stepsAt } from './classSteps.ts';
+import { decadesOf, held, type Span, spanOf, stepsWithin, thinned } from './countScale.ts';
+import { countOf, sizeText } from './reportReading.ts';
+
+/** A reading in the trend. */
+export interface PanelPoint {
+  readonly time: number;
+  readonly counts: CumulativeCounts;
+  readonly quality: 'good' | 'uncertain' | 'bad';
+  /** Readings of one stretch are joined by a line. */
+  readonly stretch: number;
+}
+
+/** What a panel shows. */
+export interface Panel {
+  readonly size: number;
+  readonly sizing: Sizing;
+  readonly table: ClassTable;
+  readonly points: readonly PanelPoint[];
+  readonly target: readonly CodeAtSize[];
+  readonly alarm: readonly CodeAtSize[];
+  readonly width: number;
+  /** What stands below the axis of time. */
+  readonly timeTitle: string;
+  /** The last panel carries the axis. */
+  readonly last: boolean;
+}
+
+const height = 150;
+const edge = { value: 'width' };
+/** The time of day within a day, the date at midnight, the year at its turn. */
+const timeAxis = {
+  grid: false,
+  tickCount: 8,
+  labelOverlap: true,
+  labelExpr:
+    "utcFormat(datum.value, utchours(datum.value) + utcminutes(datum.value) > 0 ? '%H:%M' : utcmonth(datum.value) == 0 && utcdate(datum.value) == 1 ? '%Y' : '%-d %b')",
+};
+
+/** The panel as a layered specification. */
+export function trendPanel(panel: Panel): ChartSpec {
+  const steps = stepsAt(panel.table, panel.sizing, panel.size);
+  const targetLimit = atSize(panel.target, panel.size)?.upTo ?? null;
+  const alarmLimit = atSize(panel.alarm, panel.size)?.upTo ?? null;
+  const shown = rowsOf(panel);
+  const trusted = shown.filter(({ quality }) => quality !== 'bad');
+  const limits = [targetLimit, alarmLimit].filter((limit): limit is number => limit !== null);
+  const counts = (trusted.length > 0 ? trusted : shown).map(({ count }) => count);
+  const span = spanOf([...counts, ...limits], steps);
+  const rows: Row[] = shown.map((row) => ({ ...row, none: row.count === 0, count: held(row.count, span) }));
+  return {
+    width: panel.width,
+    height,
+    layer: [
+      ...spans(span, targetLimit, alarmLimit),
+      ...stepLayers(steps, span, targetLimit, alarmLimit),
+      ...readingLayers(panel, rows, steps, span),
+    ],
+  };
+}
+
+interface Row {
+  readonly time: number;
+  readonly count: number;
+  readonly quality: string;
+  readonly stretch: number;
+  /** No particle was counted. */
+  readonly none: boolean;
+}
+
+function rowsOf(panel: Panel): Omit<Row, 'none'>[] {
+  const rows: Omit<Row, 'none'>[] = [];
+  for (const { time, counts, quality, stretch } of panel.points) {
+    const count = countOf(counts, panel.size);
+    if (count !== null) rows.push({ time, count, quality, stretch });
+  }
+  return rows;
+}
+
+function spans(span: Span, target: number | null, alarm: number | null): ChartSpec[] {
+  const layers: ChartSpec[] = [];
+  const add = (low: number, high: number, color: string) => {
+    layers.push({
+      data: { values: [{ low, high }] },
+      mark: { type: 'rect', color, opacity: 1 },
+      encoding: { x: { value: 0 }, x2: edge, y: { field: 'low', type: 'quantitative' }, y2: { field: 'high' } },
+    });
+  };
+  if (target !== null) add(target, alarm ?? span.high, ink.span);
+  if (alarm !== null) add(alarm, span.high, ink.alarm);
+  return layers;
+}
+
+/** Lines at the limits, and the classes between them, named on the right; those of target and alarm in words and in bold. */
+function stepLayers(steps: readonly Step[], span: Span, target: number | null, alarm: number | null): ChartSpec[] {
+  const within = stepsWithin(steps, span);
+  const labels = within.map(({ label, above, upTo }) => {
+    const word = upTo === target ? ' target' : above === alarm ? ' alarm' : '';
+    return { text: `${label}${word}`, count: Math.sqrt(above * upTo), key: word !== '' };
+  });
+  const key = labels.filter((label) => label.key);
+  const others = thinned(labels, 9).filter((label) => !label.key);
+  const lines = within.map(({ above }) => ({ count: above, key: above === target || above === alarm }));
+  const name = (values: unknown, fontWeight: string) => ({
+    data: { values },
+    mark: { type: 'text', align: 'left', dx: 7, fontSize: 11, fontWeight, color: ink.text },
+    encoding: { x: edge, y: { field: 'count', type: 'quantitative' }, text: { field: 'text' } },
+  });
+  return [
+    ruleLayer(
+      lines.filter((line) => !line.key),
+      { color: ink.line, strokeWidth: 0.7 },
+    ),
+    ruleLayer(
+      lines.filter((line) => line.key),
+      { color: ink.note, strokeWidth: 1, strokeDash: [5, 3] },
+    ),
+    name(others, 'normal'),
+    name(key, 'bold'),
+  ];
+}
+
+function ruleLayer(values: unknown, style: ChartSpec): ChartSpec {
+  return {
+    data: { values },
+    mark: { type: 'rule', ...style },
+    encoding: { x: { value: 0 }, x2: edge, y: { field: 'count', type: 'quantitative' } },
+  };
+}
+
+function readingLayers(panel: Panel, rows: readonly Row[], steps: readonly Step[], span: Span): ChartSpec[] {
+  const limits = stepsWithin(steps, span).map(({ above }) => above);
+  const x = {
+    field: 'time',
+    type: 'temporal',
+    scale: { type: 'utc', domain: timesOf(panel.points) },
+    axis: { ...timeAxis, title: panel.last ? panel.timeTitle : null, labels: panel.last },
+  };
+  const y = {
+    field: 'count',
+    type: 'quantitative',
+    scale: { type: 'log', domain: [span.low, span.high], nice: false },
+    axis: {
+      title: `${sizeText(panel.size, panel.sizing)}, per mL`,
+      grid: false,
+      minExtent: 46,
+      labelExpr: 'datum.value',
+      ...(limits.length > 0 ? { values: thinned([...limits, span.high], 7) } : { values: decadesOf(span) }),
+    },
+  };
+  const only = (quality: string) => rows.filter((row) => row.quality === quality);
+  const few = rows.length <= 120;
+  return [
+    {
+      data: { values: rows.filter((row) => row.quality !== 'bad') },
+      mark: {
+        type: 'line',
+        color: ink.data,
+        strokeWidth: 1.4,
+        strokeJoin: 'round',
+        point: few ? { size: 14, color: ink.data } : false,
+      },
+      encoding: { x, y, detail: { field: 'stretch', type: 'nominal' } },
+    },
+    pointLayer(
+      rows.filter((row) => row.none),
+      { shape: 'triangle-down', fill: 'white', stroke: ink.data },
+      { x, y },
+    ),
+    pointLayer(only('uncertain'), { shape: 'circle', fill: 'white', stroke: ink.data }, { x, y }),
+    pointLayer(only('bad'), { shape: crossShape, fill: null, stroke: ink.text }, { x, y }),
+  ];
+}
+
+function pointLayer(values: unknown, style: ChartSpec, encoding: ChartSpec): ChartSpec {
+  return { data: { values }, mark: { type: 'point', size: 34, strokeWidth: 1.4, opacity: 1, ...style }, encoding };
+}
+
+function timesOf(points: readonly PanelPoint[]): [number, number] {
+  const first = (points[0] as PanelPoint).time;
+  const last = (points[points.length - 1] as PanelPoint).time;
+  return first === last ? [first - 1800000, last + 1800000] : [first, last];
+}

@@ -1,0 +1,139 @@
+/**
+ * Keeping the flow: one step of a discrete controller, for a gateway that sets the sample pump itself. The caller holds the state.
+ */
+import { requireWithin } from '../checks.ts';
+import type { Source } from '../source.ts';
+import { checkConfig, checkInput, checkState } from './flowControlChecks.ts';
+import type { FlowControlConfig, FlowControlEvent, FlowControlInput, FlowControlState } from './flowControlTypes.ts';
+import { shown } from './shown.ts';
+import { speedForViscosity } from './speedForViscosity.ts';
+
+/** The form of the controller. */
+export const flowControlSource: Source = {
+  document: 'K. J. Åström and T. Hägglund, PID Controllers: Theory, Design, and Tuning',
+  edition: '2nd, 1995',
+  place: 'chapter 3: integrator windup (conditional integration), bumpless transfer, discretization',
+  standing: 'from memory',
+};
+
+/** The state before the first step. `percent` is the speed the pump runs at (0, standing, where left out); a running pump goes on from there. */
+export function startFlowControl(percent = 0): FlowControlState {
+  requireWithin(percent, 'percent', 0, 100);
+  return {
+    percent,
+    integral: 0,
+    feedForward: null,
+    mode: percent > 0 ? 'manual' : 'starting',
+    lostSeconds: 0,
+    outside: false,
+  };
+}
+
+/**
+ * One step of a PI controller of flow with viscosity feed-forward.
+ *
+ * - Output limits: never left, whatever else is asked. Then slew: never faster than `slewPerSecond`, by hand as well.
+ * - Anti-windup: the integral part stands still while a limit holds the output back from where it would go.
+ * - Bumpless: from manual to automatic, and after a lost signal, the output goes on from where it is.
+ * - Lost flow signal: the output is held, and `lostSeconds` counts. How long that may last is for the caller to decide.
+ *
+ * The pump, not this function, must be safe: it neither sees a closed valve nor a dry inlet. A pump that runs against a closed line
+ * builds pressure that bursts hoses and injures; relief valve, dry-run and over-pressure stops belong in the machine's own protection.
+ *
+ * Steps of 0.2 to 2 s suit lines with time constants of a few seconds. Source: Åström and Hägglund, PID Controllers (1995), chapter 3.
+ *
+ * @throws errors of type and range for configuration and input; `bad_state` for a state that is none of its own.
+ *
+ * @example
+ * ```ts
+ * import { advanceFlowControl, startFlowControl } from 'motescale/sampling';
+ * const config = { mlPerMin: 100, gain: 0.1, integralSeconds: 2.5, leastPercent: 5, mostPercent: 90, slewPerSecond: 5,
+ *   feedForward: { curve: [{ mm2PerS: 75, percent: 25 }, { mm2PerS: 140, percent: 35 }], mlPerMin: 100 } };
+ * const first = advanceFlowControl(config, startFlowControl(), { elapsedSeconds: 1, mlPerMin: 0, mm2PerS: 75 });
+ * first.percent; // => 5
+ * const second = advanceFlowControl(config, first.state, { elapsedSeconds: 1, mlPerMin: 12, mm2PerS: 75 });
+ * second.percent; // => 10
+ * ```
+ */
+export function advanceFlowControl(
+  config: FlowControlConfig,
+  state: FlowControlState,
+  input: FlowControlInput,
+): { state: FlowControlState; percent: number; events: readonly FlowControlEvent[] } {
+  checkConfig(config);
+  checkState(state);
+  checkInput(input);
+  const seconds = Math.min(input.elapsedSeconds, config.longestStepSeconds ?? 10);
+  const { feedForward, outside } = feedForwardOf(config, state, input.mm2PerS ?? null);
+  const base = feedForward ?? 0;
+  const flow = input.mlPerMin;
+  const deviation = flow === null ? 0 : config.mlPerMin - flow;
+  const proportional = config.gain * deviation;
+  const manual = input.manualPercent ?? null;
+  const within = (percent: number) => limited(config, state.percent, percent, seconds);
+
+  let mode: FlowControlState['mode'] = 'automatic';
+  let percent: number;
+  let integral = state.integral;
+  if (manual !== null) {
+    mode = 'manual';
+    percent = within(manual);
+  } else if (flow === null) {
+    mode = state.mode === 'starting' ? 'starting' : 'holding';
+    percent = within(state.percent);
+  } else {
+    if (state.mode === 'manual' || state.mode === 'holding') integral = state.percent - base - proportional;
+    else if (state.mode === 'automatic' && state.feedForward === null) integral -= base;
+    const step = (proportional * seconds) / config.integralSeconds;
+    const wanted = base + proportional + integral + step;
+    percent = within(wanted);
+    const heldBack = (wanted > percent && step > 0) || (wanted < percent && step < 0);
+    if (heldBack) percent = within(wanted - step);
+    else integral += step;
+  }
+  const lostSeconds = flow === null ? state.lostSeconds + input.elapsedSeconds : 0;
+  const next = { percent, integral, feedForward, mode, lostSeconds, outside };
+  return { state: next, percent, events: eventsBetween(state, next, flow === null) };
+}
+
+/** Slew first, limits last, so that the limits always hold. */
+function limited(config: FlowControlConfig, from: number, to: number, seconds: number): number {
+  const most = config.slewPerSecond * seconds;
+  const slewed = Math.min(Math.max(to, from - most), from + most);
+  return Math.min(Math.max(slewed, config.leastPercent), config.mostPercent);
+}
+
+/** The speed the viscosity asks for, in proportion to the wanted flow; the last known where the viscosity is not. */
+function feedForwardOf(
+  config: FlowControlConfig,
+  state: FlowControlState,
+  mm2PerS: number | null,
+): { feedForward: number | null; outside: boolean } {
+  if (config.feedForward === undefined) return { feedForward: null, outside: false };
+  if (mm2PerS === null) return { feedForward: state.feedForward, outside: state.outside };
+  const { percent, outside } = speedForViscosity(config.feedForward.curve, mm2PerS);
+  return { feedForward: (percent * config.mlPerMin) / config.feedForward.mlPerMin, outside };
+}
+
+function eventsBetween(before: FlowControlState, after: FlowControlState, lost: boolean): FlowControlEvent[] {
+  const events: FlowControlEvent[] = [];
+  const wasLost = before.mode === 'holding' || before.lostSeconds > 0;
+  if (lost && !wasLost) {
+    events.push({ code: 'signal_lost', text: `The flow signal is lost: speed held at ${shown(after.percent)} %.` });
+  }
+  if (!lost && wasLost) events.push({ code: 'signal_back', text: 'The flow signal is back.' });
+  if (after.mode === 'manual' && before.mode !== 'manual') {
+    events.push({ code: 'to_manual', text: 'The speed is set by hand.' });
+  }
+  if (after.mode !== 'manual' && before.mode === 'manual') {
+    events.push({ code: 'to_automatic', text: 'The speed is set by the flow again.' });
+  }
+  if (after.outside && !before.outside) {
+    const text = 'The viscosity lies outside the commissioning points: the outer one is used.';
+    events.push({ code: 'viscosity_outside', text });
+  }
+  if (!after.outside && before.outside) {
+    events.push({ code: 'viscosity_inside', text: 'The viscosity lies within the commissioning points again.' });
+  }
+  return events;
+}

@@ -1,0 +1,63 @@
+/**
+ * The flow controller's plain data: what it is told once, what it is told at each step, what it remembers, what it reports.
+ */
+import type { SpeedPoint } from './speedForViscosity.ts';
+
+/** What the controller is told once. Percent is percent of full pump speed. */
+export interface FlowControlConfig {
+  /** Wanted flow, mL/min, above 0. */
+  readonly mlPerMin: number;
+  /** Percent of speed for each mL/min of deviation, above 0. */
+  readonly gain: number;
+  /** Time in which the integral part repeats the proportional part, s, above 0. */
+  readonly integralSeconds: number;
+  /** Output limits, percent, 0 to 100. */
+  readonly leastPercent: number;
+  readonly mostPercent: number;
+  /** Fastest change of the output, percent per second, above 0. */
+  readonly slewPerSecond: number;
+  /** Speeds found when commissioning, and the flow they gave: where the viscosity is known, the output starts from there. */
+  readonly feedForward?: { readonly curve: readonly SpeedPoint[]; readonly mlPerMin: number };
+  /** A longer interval between two steps counts as this one, s, so that a gateway that slept does not jump. 10 where left out. */
+  readonly longestStepSeconds?: number;
+}
+
+/** What the controller remembers: plain data, to be saved and restored as it is. */
+export interface FlowControlState {
+  /** The last output. */
+  readonly percent: number;
+  /** The integral part of it. */
+  readonly integral: number;
+  /** The part that comes from the viscosity; null until one is known. */
+  readonly feedForward: number | null;
+  /** What the last step did. */
+  readonly mode: 'starting' | 'manual' | 'automatic' | 'holding';
+  /** How long the flow signal has been lost, s. */
+  readonly lostSeconds: number;
+  /** Whether the last viscosity lay outside the commissioning points. */
+  readonly outside: boolean;
+}
+
+/** What the controller is told at each step. */
+export interface FlowControlInput {
+  /** Time since the last step, s, 0 or more. */
+  readonly elapsedSeconds: number;
+  /** Measured flow, mL/min; null where the signal is lost. */
+  readonly mlPerMin: number | null;
+  /** Kinematic viscosity, mm²/s; left out or null where it is not known: the last one stands. */
+  readonly mm2PerS?: number | null;
+  /** A speed set by hand, percent; left out or null for automatic. */
+  readonly manualPercent?: number | null;
+}
+
+/** Something that happened at a step. */
+export interface FlowControlEvent {
+  readonly code:
+    | 'signal_lost'
+    | 'signal_back'
+    | 'to_manual'
+    | 'to_automatic'
+    | 'viscosity_outside'
+    | 'viscosity_inside';
+  readonly text: string;
+}

@@ -1,0 +1,72 @@
+/**
+ * What a reading is: one visit of the instrument. Only the counts are required; each further figure lets one more thing be checked.
+ */
+import type { CumulativeCounts } from '../counts/index.ts';
+
+/** One reading, as plain data. A figure that is not measured is left out, never set to 0. */
+export interface Reading {
+  /** Particles of a size and larger per mL. With `counted` and `volumeMl` (raw counts), the reading can say how sure it is. */
+  readonly counts: CumulativeCounts;
+  /** When the measurement ended, in ms since 1970-01-01T00:00:00Z. */
+  readonly time?: number;
+  /** Flow through the sensor, mL/min. */
+  readonly mlPerMin?: number;
+  /** How long particles were counted, s. */
+  readonly measuringSeconds?: number;
+  /** Gauge pressure in the sensor, kPa. */
+  readonly kPa?: number;
+  /** Oil temperature at the sensor, °C. */
+  readonly celsius?: number;
+  /** Kinematic viscosity at that temperature, mm²/s. */
+  readonly mm2PerS?: number;
+  /** Relative saturation with water at that temperature: 0 dry, 1 saturated, above 1 with free water. */
+  readonly waterSaturation?: number;
+  /** The coldest the oil has been since the last reading, in the tank or in the sampling line, °C. */
+  readonly coldestCelsius?: number;
+  /** Oil passed through the sampling line since it was opened, mL. */
+  readonly flushedMl?: number;
+}
+
+/** How far a value can be relied on, in the words of OPC UA (IEC 62541-8): usable, of less than normal quality, not usable. */
+export type Quality = 'good' | 'uncertain' | 'bad';
+
+/** What can be found wrong with a reading. */
+export type FindingCode =
+  | 'no_flow'
+  | 'flow_low'
+  | 'flow_high'
+  | 'pressure_low'
+  | 'viscosity_high'
+  | 'temperature_low'
+  | 'temperature_high'
+  | 'few_particles'
+  | 'counts_rise_with_size'
+  | 'above_coincidence_limit'
+  | 'free_water_likely'
+  | 'cooled_below_saturation'
+  | 'air_or_droplets_likely'
+  | 'values_stuck'
+  | 'line_not_flushed'
+  | 'clock_backwards';
+
+/** One thing found wrong with a reading. */
+export interface Finding {
+  readonly code: FindingCode;
+  /** What this finding alone makes of the reading. */
+  readonly quality: Quality;
+  /** The figure found, in the unit of the reading. */
+  readonly figure: number;
+  /** The limit it was held against. */
+  readonly limit: number;
+  /** One plain sentence for a technician, with figure, limit and what to do. */
+  readonly text: string;
+}
+
+/** How far a reading can be relied on, and why. */
+export interface Assessment {
+  /** The worst quality of the findings; `good` where there are none. */
+  readonly quality: Quality;
+  readonly findings: readonly Finding[];
+  /** What could not be checked, since the reading lacks the figure or no limit is set. `good` says nothing of these. */
+  readonly unchecked: readonly FindingCode[];
+}

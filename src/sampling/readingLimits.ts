@@ -1,0 +1,99 @@
+/**
+ * What a reading is held against. Every limit is here, with its default and where that comes from; each can be overridden, and `null`
+ * switches its check off. What only the papers of an instrument or of a sampling line can say has no default.
+ */
+import type { Source } from '../source.ts';
+import type { FindingCode, Quality } from './reading.ts';
+
+/** The limits of `assessReading`. */
+export interface ReadingLimits {
+  /** Flow the sensor is made for, mL/min. Default null: from the papers of the instrument. */
+  readonly mlPerMin: { readonly low: number; readonly high: number } | null;
+  /** The least gauge pressure in the sensor that keeps air dissolved, kPa. Default 690 (100 psi; common practice). */
+  readonly leastKPa: number | null;
+  /** The highest viscosity the sensor or its pump can take, mm²/s. Default 350 (common practice). */
+  readonly mostMm2PerS: number | null;
+  /** Oil temperatures the sensor is made for, °C. Default null: from the papers of the instrument. */
+  readonly celsius: { readonly low: number; readonly high: number } | null;
+  /** The fewest particles counted at a size. Default 20 (ISO 4406, clause on raw counts). */
+  readonly particles: number | null;
+  /** The sizes that must have them, µm in the sizing of the counts. Default null: those of ISO 4406 (4, 6, 14; or 5, 15), else all. */
+  readonly particleSizes: readonly number[] | null;
+  /** The coincidence limit of the counter, particles per mL at its smallest size. Default null: from the papers of the instrument. */
+  readonly coincidencePerMl: number | null;
+  /** Relative saturation from which free water is likely. Default 0.95: saturation less 0.05 for the error of the sensor (our choice). */
+  readonly freeWaterSaturation: number | null;
+  /** The oil's solubility line for water, log10(mg/kg) = a - b/T; only the slope b, in kelvin, counts here. Default null: from the oil. */
+  readonly solubility: { readonly b: number } | null;
+  /** Steepness k in log10 N = c - k (log10 size)², below which no solid contaminant is known. Default 0.926 (MIL-STD-1246C, 1.4). */
+  readonly flattestSteepness: number | null;
+  /** How many readings with the very same figures are too many, at least 2. Default 5 (common practice). */
+  readonly stuckReadings: number | null;
+  /** Oil that must have passed before the line holds new oil, mL. Default null: `flush` gives it for the line. */
+  readonly flushMl: number | null;
+  /** What each finding makes of the reading. `good` lists the finding and leaves the quality alone. */
+  readonly qualities: Readonly<Record<FindingCode, Quality>>;
+}
+
+/** Limits of one's own: those left out keep their default. */
+export type OwnReadingLimits = Partial<Omit<ReadingLimits, 'qualities'>> & {
+  readonly qualities?: Partial<Readonly<Record<FindingCode, Quality>>>;
+};
+
+/** The defaults, all of them. */
+export const defaultReadingLimits: ReadingLimits = {
+  mlPerMin: null,
+  leastKPa: 690,
+  mostMm2PerS: 350,
+  celsius: null,
+  particles: 20,
+  particleSizes: null,
+  coincidencePerMl: null,
+  freeWaterSaturation: 0.95,
+  solubility: null,
+  flattestSteepness: 0.926,
+  stuckReadings: 5,
+  flushMl: null,
+  qualities: {
+    no_flow: 'bad',
+    flow_low: 'uncertain',
+    flow_high: 'uncertain',
+    pressure_low: 'uncertain',
+    viscosity_high: 'uncertain',
+    temperature_low: 'uncertain',
+    temperature_high: 'uncertain',
+    few_particles: 'uncertain',
+    counts_rise_with_size: 'bad',
+    above_coincidence_limit: 'uncertain',
+    free_water_likely: 'uncertain',
+    cooled_below_saturation: 'uncertain',
+    air_or_droplets_likely: 'uncertain',
+    values_stuck: 'bad',
+    line_not_flushed: 'bad',
+    clock_backwards: 'uncertain',
+  },
+};
+
+/** The least pressure and the highest viscosity. */
+export const samplingPracticeSource: Source = {
+  document: 'Rule of the trade',
+  edition: 'none',
+  place: 'about 100 psi (690 kPa) downstream of a restriction; sample pumps to about 350 mm²/s; five equal readings',
+  standing: 'common practice',
+};
+
+/** The words for quality. */
+export const qualitySource: Source = {
+  document: 'IEC 62541-8, OPC unified architecture, Data access',
+  edition: '2020',
+  place: 'status codes: good, uncertain, bad',
+  standing: 'from memory',
+};
+
+/** The flattest published size distribution of solid contaminants. */
+export const flattestDistributionSource: Source = {
+  document: 'MIL-STD-1246C, Product cleanliness levels and contamination control program',
+  edition: '1994',
+  place: '1.4: log N against the square of log size, slope 0.926',
+  standing: 'published',
+};

@@ -1,0 +1,62 @@
+/**
+ * Reading a viscosity-temperature line: the viscosity at a temperature, the temperature for a viscosity.
+ */
+import { requireWithin } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
+import { power } from '../numeric/exponential.ts';
+import { doubleLog, greatestMm2PerS, leastMm2PerS } from './doubleLogarithm.ts';
+import { requireCelsius, requireLine, type ViscosityLine, valueAt } from './viscosityLine.ts';
+
+/**
+ * The kinematic viscosity of an oil at a temperature, in mm2/s (cSt).
+ *
+ * Between the points of the line as good as they are; beyond them the error grows with the distance, and near the cloud point and
+ * below it the oil is thicker than any line says. Where a pump or a gear must start on cold oil, measure.
+ *
+ * Source: ASTM D341-20.
+ *
+ * @param celsius above -273.15 °C, and such that the line lies within 0.21 to 20 000 000 mm2/s
+ * @throws `out_of_range` elsewhere.
+ *
+ * @example
+ * ```ts
+ * import { viscosityAt, viscosityLineOfGrade } from 'motescale/viscosity';
+ * viscosityAt(viscosityLineOfGrade(46, 102), 40); // ~> 46.000
+ * ```
+ */
+export function viscosityAt(line: ViscosityLine, celsius: number): number {
+  requireLine(line);
+  return valueAt(line, requireCelsius(celsius, 'celsius'), 'celsius');
+}
+
+/**
+ * The temperature at which an oil has a viscosity, in °C: the inverse of `viscosityAt`.
+ *
+ * Heating oil to it is hot work: the surface of a heater is hotter than the oil, and this figure knows neither flash point nor burns.
+ *
+ * Source: ASTM D341-20.
+ *
+ * @param mm2PerS from 0.21 to 20 000 000
+ * @throws `out_of_range`, and `no_answer` where the line reaches that viscosity at no finite temperature.
+ *
+ * @example
+ * ```ts
+ * import { temperatureAt, viscosityLineOfGrade } from 'motescale/viscosity';
+ * temperatureAt(viscosityLineOfGrade(46, 102), 46); // ~> 40.000
+ * ```
+ */
+export function temperatureAt(line: ViscosityLine, mm2PerS: number): number {
+  requireLine(line);
+  requireWithin(mm2PerS, 'mm2PerS', leastMm2PerS, greatestMm2PerS, 'mm2/s, ASTM D341');
+  const kelvin = power(10, (line.a - doubleLog(mm2PerS, line.form)) / line.b);
+  const celsius = kelvin - 273.15;
+  if (!(celsius > -273.15 && celsius < Infinity)) {
+    throw motescaleError(
+      'no_answer',
+      'mm2PerS',
+      mm2PerS,
+      'a viscosity the line reaches at some temperature (ASTM D341)',
+    );
+  }
+  return celsius;
+}

@@ -1,0 +1,140 @@
+/**
+ * Viscosity from one scale to another: mm2/s (cSt), Saybolt, Redwood, Engler, and the flow cups.
+ */
+import { requireFinite, requireObject, requireOneOf, requirePositive } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
+import type { Source } from '../source.ts';
+import { greatestMm2PerS } from './doubleLogarithm.ts';
+import {
+  type EffluxScale,
+  type EffluxScaleName,
+  effluxOfMm2PerS,
+  effluxScales,
+  effluxToMm2PerS,
+} from './effluxScales.ts';
+import { furol, type Saybolt, sayboltInverse, sayboltSeconds, universal } from './saybolt.ts';
+
+/** Where the Saybolt conversions stand; `effluxScalesSource` has the others. */
+export const sayboltSource: Source = {
+  document:
+    'ASTM D2161, Conversion of Kinematic Viscosity to Saybolt Universal Viscosity or to Saybolt Furol Viscosity',
+  edition: '1993, reapproved 1999',
+  place: 'equations 5 to 8',
+  standing: 'published',
+};
+
+/**
+ * A scale, named by the formula it follows. Ranges are in the scale's own unit; without an end they go to 20 000 000 mm2/s.
+ *
+ * - `mm2/s`: kinematic viscosity, the same figure as cSt.
+ * - `SUS`: Saybolt Universal seconds, ASTM D2161, from 1.81 mm2/s (about 32 s) at any temperature of 0 to 350 °F; from 1.77 mm2/s at
+ *   210 °F and above. Old handbook tables (v = 0.220 t - 180 / t) differ by up to 2 %.
+ * - `SFS`: Saybolt Furol seconds, ASTM D2161, at 122 °F from 48 mm2/s, at 210 °F from 50 mm2/s.
+ * - `redwood1`: Redwood No. 1 seconds, IP 70, from 34 s. `redwood1-nbs`: NBS Technologic Paper 210, as in the Hydraulic Institute
+ *   table, from 34 s. For the same seconds NBS gives 7 % less at 34 s, 5 % more above 1000 s.
+ * - `redwood2`: Redwood No. 2 (Admiralty) seconds, IP 70, from 32.5 s. The Hydraulic Institute table lies 2 to 4 % lower.
+ * - `engler`: degrees Engler, NBS Technologic Paper 100 with 51.3 s for water, from 1.3; within 1.6 % of the Hydraulic Institute table.
+ *   For the same degrees `engler-ubbelohde` (from 1.3) gives 9 % more at 1.35, 2 % less at 3.4, 3 % less above 10; `engler-two-branch`
+ *   (from 1.35) 8 % less at 1.35, 5 % more at 3.4, 1 % more above 10.
+ * - `iso2431-3mm` to `-6mm`: flow cups of ISO 2431, seconds from 30 to 100, at 23 °C.
+ * - `d1200-1` to `-5`: Ford cups of ASTM D1200, seconds up to 100 from 55, 40, 20, 20, 20, at 25 °C. Ford cups before D1200 differ: the
+ *   Hydraulic Institute table by up to 4.5 % for No. 4, 12 % for No. 3.
+ */
+export type ViscosityScale = 'mm2/s' | 'SUS' | 'SFS' | EffluxScaleName;
+
+/**
+ * A viscosity in another scale. Both are of the same oil at the same temperature: a conversion of scales, not of temperatures.
+ *
+ * Every pair rises strictly, and there and back gives the same figure within 1e-9. The spread between families of formulas (see
+ * `ViscosityScale`) is larger than any rounding here: for a contract, name the standard.
+ *
+ * Source: ASTM D2161-93(1999), equations 5 to 8, for Saybolt; `effluxScalesSource` for the others.
+ *
+ * @param options.celsius the temperature of the oil, which only Saybolt seconds depend on: 100 °F (37.8 °C) where left out, and 50 °C
+ *   where Furol takes part
+ * @throws `out_of_range` outside the range of either scale, `unknown_option` for a scale.
+ *
+ * @example
+ * ```ts
+ * import { convertViscosity } from 'motescale/viscosity';
+ * convertViscosity(46, 'mm2/s', 'SUS', { celsius: 40 }); // ~> 214.2
+ * convertViscosity(415, 'SUS', 'mm2/s', { celsius: -17.78 }); // ~> 90.1
+ * convertViscosity(75, 'redwood1', 'mm2/s'); // ~> 17.11
+ * ```
+ */
+export function convertViscosity(
+  value: number,
+  from: ViscosityScale,
+  to: ViscosityScale,
+  options: { readonly celsius?: number } = {},
+): number {
+  requirePositive(value, 'value', 'a viscosity above 0');
+  requireObject(options, 'options', 'options { celsius }');
+  let celsius = options.celsius;
+  if (celsius !== undefined) requireFinite(celsius, 'options.celsius');
+  const known = requireScale(from, 'from');
+  const wanted = requireScale(to, 'to');
+  if (celsius === undefined && (from === 'SFS' || to === 'SFS')) celsius = 50;
+  const source = conversionOf(known, celsius);
+  const target = conversionOf(wanted, celsius);
+  const mm2PerS = source.into(value);
+  requireInside(source, mm2PerS, value);
+  requireInside(target, mm2PerS, value);
+  return from === to ? value : target.outOf(mm2PerS);
+}
+
+/** A scale with its temperature settled. Its limits are in mm2/s. */
+interface Conversion {
+  readonly name: string;
+  readonly least: number;
+  readonly most: number;
+  readonly into: (value: number) => number;
+  readonly outOf: (mm2PerS: number) => number;
+}
+
+function requireScale(scale: unknown, parameter: string): ViscosityScale {
+  const names = ['mm2/s', 'SUS', 'SFS'].concat(Object.keys(effluxScales)) as ViscosityScale[];
+  return requireOneOf(scale, parameter, names);
+}
+
+function conversionOf(scale: ViscosityScale, celsius: number | undefined): Conversion {
+  switch (scale) {
+    case 'mm2/s': {
+      const same = (value: number): number => value;
+      return { name: 'mm2/s', least: 0, most: Infinity, into: same, outOf: same };
+    }
+    case 'SUS':
+      return ofSaybolt(universal(celsius));
+    case 'SFS':
+      return ofSaybolt(furol(celsius));
+    default:
+      return ofEfflux(effluxScales[scale]);
+  }
+}
+
+function ofSaybolt(saybolt: Saybolt): Conversion {
+  return {
+    name: saybolt.name,
+    least: saybolt.least,
+    most: greatestMm2PerS,
+    into: (value) => sayboltInverse(saybolt, value),
+    outOf: (mm2PerS) => sayboltSeconds(saybolt, mm2PerS),
+  };
+}
+
+function ofEfflux(scale: EffluxScale): Conversion {
+  return {
+    name: scale.name,
+    least: effluxToMm2PerS(scale, scale.least),
+    most: scale.most === null ? greatestMm2PerS : effluxToMm2PerS(scale, scale.most),
+    into: (value) => effluxToMm2PerS(scale, value),
+    outOf: (mm2PerS) => effluxOfMm2PerS(scale, mm2PerS),
+  };
+}
+
+/** A rounding error past the limit is let through. */
+function requireInside({ name, least, most, outOf }: Conversion, mm2PerS: number, value: number): void {
+  if (mm2PerS >= least * (1 - 1e-9) && mm2PerS <= most * (1 + 1e-9)) return;
+  const expected = `a viscosity from ${least} to ${most} mm2/s, which is ${outOf(least)} to ${outOf(most)} ${name}`;
+  throw motescaleError('out_of_range', 'value', value, expected);
+}

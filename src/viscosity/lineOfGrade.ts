@@ -1,0 +1,33 @@
+/**
+ * A viscosity-temperature line from the two figures every data sheet prints: ISO VG and viscosity index.
+ */
+import { requireIsoGrade } from './isoGrades.ts';
+import { type ViscosityLine, viscosityLine } from './viscosityLine.ts';
+import { requireAt100Of } from './viscosityOfIndex.ts';
+
+/**
+ * The line of an oil of an ISO viscosity grade and a viscosity index: through the grade's midpoint at 40 °C and the viscosity at
+ * 100 °C that gives the index.
+ *
+ * The drum may hold 10 % more or less than the midpoint: use `viscosityLine` with measured viscosities where they are known.
+ *
+ * Range: grades of ISO 3448 whose viscosity at 100 °C is 2 mm2/s or more: for VG 7 an index from 75 up, for VG 5 from 380, for VG 2
+ * and VG 3 none; from VG 10 on any index in use, up to 1000.
+ *
+ * Source: ISO 3448:1992, ASTM D2270-10(2016), ASTM D341-20.
+ *
+ * @throws `unknown_option` for no ISO grade, `out_of_range` for the index.
+ *
+ * @example
+ * ```ts
+ * import { viscosityAt, viscosityLineOfGrade } from 'motescale/viscosity';
+ * viscosityAt(viscosityLineOfGrade(46, 102), 100); // ~> 6.81
+ * ```
+ */
+export function viscosityLineOfGrade(isoGrade: number, viscosityIndex: number): ViscosityLine {
+  const at40 = requireIsoGrade(isoGrade, 'isoGrade').middle;
+  return viscosityLine([
+    { celsius: 40, mm2PerS: at40 },
+    { celsius: 100, mm2PerS: requireAt100Of(at40, viscosityIndex, 'viscosityIndex') },
+  ]);
+}

@@ -1,0 +1,160 @@
+/**
+ * SAE engine oil grades: the 30 and the 10W on the can, here for engine oils in hydraulic units and for comparison.
+ */
+import { requireObject, requirePositive } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
+import type { Source } from '../source.ts';
+
+/** Where the engine oil grades stand. */
+export const saeEngineGradesSource: Source = {
+  document: 'SAE J300, Engine Oil Viscosity Classification',
+  edition: 'J300_202405; limits unchanged since J300_201501',
+  place: 'Table 1',
+  standing: 'published',
+};
+
+/** A row of the table. Kinematic viscosity in mm2/s at 100 °C: `least` included, `below` not. */
+export interface SaeEngineGrade {
+  readonly grade: string;
+  readonly least: number;
+  readonly below: number | null;
+  /** Least viscosity at 150 °C and 1e6 per second, mPa·s. */
+  readonly hthsLeast: number | null;
+  /** Only as the second number of these multigrades; where left out, everywhere. */
+  readonly only?: string;
+  /** Most viscosity in cranking, mPa·s at °C. */
+  readonly crankingMost: { readonly mPaS: number; readonly celsius: number } | null;
+  /** Most viscosity in pumping, without yield stress, mPa·s at °C. */
+  readonly pumpingMost: { readonly mPaS: number; readonly celsius: number } | null;
+}
+
+/** SAE J300_202405. */
+export const saeEngineGrades: readonly SaeEngineGrade[] = [
+  {
+    grade: '0W',
+    least: 3.8,
+    below: null,
+    hthsLeast: null,
+    crankingMost: { mPaS: 6200, celsius: -35 },
+    pumpingMost: { mPaS: 60000, celsius: -40 },
+  },
+  {
+    grade: '5W',
+    least: 3.8,
+    below: null,
+    hthsLeast: null,
+    crankingMost: { mPaS: 6600, celsius: -30 },
+    pumpingMost: { mPaS: 60000, celsius: -35 },
+  },
+  {
+    grade: '10W',
+    least: 4.1,
+    below: null,
+    hthsLeast: null,
+    crankingMost: { mPaS: 7000, celsius: -25 },
+    pumpingMost: { mPaS: 60000, celsius: -30 },
+  },
+  {
+    grade: '15W',
+    least: 5.6,
+    below: null,
+    hthsLeast: null,
+    crankingMost: { mPaS: 7000, celsius: -20 },
+    pumpingMost: { mPaS: 60000, celsius: -25 },
+  },
+  {
+    grade: '20W',
+    least: 5.6,
+    below: null,
+    hthsLeast: null,
+    crankingMost: { mPaS: 9500, celsius: -15 },
+    pumpingMost: { mPaS: 60000, celsius: -20 },
+  },
+  {
+    grade: '25W',
+    least: 9.3,
+    below: null,
+    hthsLeast: null,
+    crankingMost: { mPaS: 13000, celsius: -10 },
+    pumpingMost: { mPaS: 60000, celsius: -15 },
+  },
+  { grade: '8', least: 4, below: 6.1, hthsLeast: 1.7, crankingMost: null, pumpingMost: null },
+  { grade: '12', least: 5, below: 7.1, hthsLeast: 2, crankingMost: null, pumpingMost: null },
+  { grade: '16', least: 6.1, below: 8.2, hthsLeast: 2.3, crankingMost: null, pumpingMost: null },
+  { grade: '20', least: 6.9, below: 9.3, hthsLeast: 2.6, crankingMost: null, pumpingMost: null },
+  { grade: '30', least: 9.3, below: 12.5, hthsLeast: 2.9, crankingMost: null, pumpingMost: null },
+  {
+    grade: '40',
+    least: 12.5,
+    below: 16.3,
+    hthsLeast: 3.5,
+    only: '0W-40, 5W-40, 10W-40',
+    crankingMost: null,
+    pumpingMost: null,
+  },
+  {
+    grade: '40',
+    least: 12.5,
+    below: 16.3,
+    hthsLeast: 3.7,
+    only: '15W-40, 20W-40, 25W-40, 40',
+    crankingMost: null,
+    pumpingMost: null,
+  },
+  { grade: '50', least: 16.3, below: 21.9, hthsLeast: 3.7, crankingMost: null, pumpingMost: null },
+  { grade: '60', least: 21.9, below: 26.1, hthsLeast: 3.7, crankingMost: null, pumpingMost: null },
+];
+
+/**
+ * The SAE engine oil grades whose limits at 100 °C an oil meets, by kinematic viscosity in mm2/s and, if known, HTHS viscosity.
+ *
+ * Grades 8 to 20 overlap in kinematic viscosity; the HTHS viscosity (mPa·s at 150 °C) then decides, and without it all that fit are
+ * named. `winter` lists the W grades whose least viscosity at 100 °C is met: whether the oil is one of them, its cranking and pumping
+ * viscosity in the cold decides (`saeEngineGradeLimits`).
+ *
+ * Source: SAE J300_202405, Table 1.
+ *
+ * @example
+ * ```ts
+ * import { saeEngineGradesOf } from 'motescale/viscosity';
+ * saeEngineGradesOf(9.3).grades; // => ['30']
+ * saeEngineGradesOf(7, { hths: 2.4 }).grades; // => ['12', '16']
+ * ```
+ */
+export function saeEngineGradesOf(
+  at100: number,
+  options: { readonly hths?: number } = {},
+): { grades: string[]; winter: string[] } {
+  requirePositive(at100, 'at100', 'a viscosity in mm2/s at 100 °C above 0');
+  const { hths } = requireObject(options, 'options', 'options { hths }') as { hths?: number };
+  if (hths !== undefined) requirePositive(hths, 'options.hths', 'a viscosity in mPa·s above 0');
+  const grades: string[] = [];
+  const winter: string[] = [];
+  for (const { grade, least, below, hthsLeast, crankingMost } of saeEngineGrades) {
+    if (at100 < least || (below !== null && at100 >= below)) continue;
+    if (hths !== undefined && hthsLeast !== null && hths < hthsLeast) continue;
+    const list = crankingMost === null ? grades : winter;
+    if (list.indexOf(grade) < 0) list.push(grade);
+  }
+  return { grades, winter };
+}
+
+/**
+ * The printed limits of an SAE engine oil grade. Grade 40 has two rows, with different HTHS limits for different multigrades.
+ *
+ * Source: SAE J300_202405, Table 1.
+ *
+ * @throws `unknown_option` for what is no grade.
+ *
+ * @example
+ * ```ts
+ * import { saeEngineGradeLimits } from 'motescale/viscosity';
+ * saeEngineGradeLimits('30')[0].below; // => 12.5
+ * ```
+ */
+export function saeEngineGradeLimits(grade: string): SaeEngineGrade[] {
+  const rows = saeEngineGrades.filter((row) => row.grade === grade);
+  if (rows.length > 0) return rows;
+  const names = saeEngineGrades.map((row) => row.grade).join(', ');
+  throw motescaleError('unknown_option', 'grade', grade, `one of ${names} (SAE J300_202405)`);
+}

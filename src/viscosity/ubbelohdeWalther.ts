@@ -1,0 +1,37 @@
+/**
+ * The slope m of an oil after Ubbelohde and Walther: the other trade measure, beside the viscosity index, of how much an oil thins
+ * as it warms. The less, the better it keeps its viscosity; mineral oils have about 3 to 4 (from memory).
+ */
+import { log10 } from '../numeric/exponential.ts';
+import type { Source } from '../source.ts';
+import { fallingLine, plot, type ViscosityPoint } from './viscosityLine.ts';
+
+/** Where the slope m stands. */
+export const ubbelohdeWaltherSource: Source = {
+  document: 'DIN 51563, Determination of the viscosity-temperature relation: slope m',
+  edition: '2011 (edition from memory)',
+  place: 'm = (W1 - W2) / (log T2 - log T1), W = log10 log10 (v + 0.8)',
+  standing: 'published',
+};
+
+/**
+ * The slope m of DIN 51563 from two measured points (least squares from more).
+ *
+ * It differs from the `b` of `viscosityLine` a little: the constant is 0.8 here, 0.7 in ASTM D341.
+ *
+ * Range: 0.21 to 20 000 000 mm2/s, as ASTM D341. Two oils of equal m need not have an equal viscosity index.
+ *
+ * Source: DIN 51563 (W with 0.8 after Walther, 1931).
+ *
+ * @throws `too_few`, `no_answer`, `out_of_range` as `viscosityLine` does.
+ *
+ * @example
+ * ```ts
+ * import { ubbelohdeWaltherM } from 'motescale/viscosity';
+ * ubbelohdeWaltherM([{ celsius: 40, mm2PerS: 46 }, { celsius: 100, mm2PerS: 6.8 }]); // ~> 3.65
+ * ```
+ */
+export function ubbelohdeWaltherM(points: readonly ViscosityPoint[]): number {
+  const { xs, ws } = plot(points, (mm2PerS) => log10(log10(mm2PerS + 0.8)));
+  return fallingLine(xs, ws).b;
+}

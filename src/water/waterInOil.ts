@@ -1,0 +1,102 @@
+/**
+ * Water in an oil of known solubility: relative saturation and mg/kg, one from the other, free water, and what cooling does.
+ *
+ * A sensor in the oil shows relative saturation (0 to 1, the water activity); a Karl Fischer titration shows mg/kg. The line joins them.
+ */
+import { requireObject, requireWithin } from '../checks.ts';
+import { power } from '../numeric/exponential.ts';
+import { requireKelvin, requireLine, type SolubilityLine, solubilityAt } from './solubilityLine.ts';
+
+/**
+ * Relative saturation, as a share, of an oil with a water content at a temperature: content over solubility. Above 1 there is free water.
+ *
+ * Range: 0 to 1e6 mg/kg, -50 to 150 °C. Keep it at or below 0.5 at the temperature of the oil in service (common practice).
+ *
+ * @param mgPerKg water in the oil, mass by mass ("ppm")
+ * @throws `out_of_range`.
+ *
+ * @example
+ * ```ts
+ * import { relativeSaturation, solubilityLine } from 'motescale/water';
+ * const line = solubilityLine([{ celsius: 20, mgPerKg: 190 }, { celsius: 60, mgPerKg: 720 }]);
+ * relativeSaturation(line, 95, 20); // ~> 0.500
+ * ```
+ */
+export function relativeSaturation(line: SolubilityLine, mgPerKg: number, celsius: number): number {
+  return requireContent(mgPerKg) / solubilityAt(line, celsius);
+}
+
+/**
+ * Water content, in mg/kg, of an oil from its relative saturation at a temperature: what a sensor's reading means in "ppm".
+ *
+ * Range: saturation 0 to 1 as a share. At 1 the content is what the oil dissolves **or more**: no such sensor sees how much free water
+ * there is besides.
+ *
+ * @param saturation relative saturation as a share, 0.45 for 45 %
+ * @throws `out_of_range`, also for a saturation given in percent.
+ *
+ * @example
+ * ```ts
+ * import { solubilityLine, waterContent } from 'motescale/water';
+ * const line = solubilityLine([{ celsius: 20, mgPerKg: 190 }, { celsius: 60, mgPerKg: 720 }]);
+ * waterContent(line, 0.45, 52); // ~> 255
+ * ```
+ */
+export function waterContent(line: SolubilityLine, saturation: number, celsius: number): number {
+  return requireSaturation(saturation) * solubilityAt(line, celsius);
+}
+
+/**
+ * Free water, in mg/kg: what the oil cannot hold at a temperature, 0 where it holds all.
+ *
+ * Free water corrodes, freezes and breaks the oil film; an answer of 0 says only that none comes out of this oil at this temperature, not
+ * that none stands in the tank.
+ *
+ * @throws `out_of_range`.
+ *
+ * @example
+ * ```ts
+ * import { freeWater, solubilityLine } from 'motescale/water';
+ * const line = solubilityLine([{ celsius: 20, mgPerKg: 190 }, { celsius: 60, mgPerKg: 720 }]);
+ * freeWater(line, 250, 20); // ~> 60.0
+ * freeWater(line, 250, 60); // => 0
+ * ```
+ */
+export function freeWater(line: SolubilityLine, mgPerKg: number, celsius: number): number {
+  return Math.max(0, requireContent(mgPerKg) - solubilityAt(line, celsius));
+}
+
+/**
+ * Relative saturation, as a share, after the oil cools (or warms) from one temperature to another with all its water: above 1, the share by
+ * which it is beyond saturation comes out as free water. Only the slope of the line matters: S₂ = S₁ 10^(b (1/T₂ - 1/T₁)).
+ *
+ * Range: saturation 0 to 1 as a share, -50 to 150 °C. At a saturation of 1 there may be free water already, and the answer is a least.
+ *
+ * @throws `out_of_range`.
+ *
+ * @example
+ * ```ts
+ * import { saturationAfterCooling, solubilityLine } from 'motescale/water';
+ * const line = solubilityLine([{ celsius: 20, mgPerKg: 190 }, { celsius: 60, mgPerKg: 720 }]);
+ * saturationAfterCooling(line, { saturation: 0.45, fromCelsius: 52, toCelsius: 5 }); // ~> 2.44
+ * ```
+ */
+export function saturationAfterCooling(
+  line: SolubilityLine,
+  cooling: { readonly saturation: number; readonly fromCelsius: number; readonly toCelsius: number },
+): number {
+  const { b } = requireLine(line);
+  requireObject(cooling, 'cooling', 'a cooling { saturation, fromCelsius, toCelsius }');
+  const saturation = requireSaturation(cooling.saturation, 'cooling.saturation');
+  const from = requireKelvin(cooling.fromCelsius, 'cooling.fromCelsius');
+  const to = requireKelvin(cooling.toCelsius, 'cooling.toCelsius');
+  return saturation * power(10, (b * (from - to)) / (from * to));
+}
+
+function requireContent(mgPerKg: number): number {
+  return requireWithin(mgPerKg, 'mgPerKg', 0, 1e6, 'mass of water in the oil');
+}
+
+function requireSaturation(saturation: number, parameter = 'saturation'): number {
+  return requireWithin(saturation, parameter, 0, 1, 'a share, 0.45 for 45 %');
+}

@@ -1,0 +1,191 @@
+/** Bad input to codes/: each its own error code, with the parameter, what came, and what would be right. */
+import { describe, expect, test } from 'vitest';
+import * as codes from '../../src/codes/index.ts';
+import { cumulativeCounts, isMotescaleError } from '../../src/counts/index.ts';
+
+const good = cumulativeCounts({ 4: 1890, 6: 402, 14: 33 });
+const any = (value: unknown) => value as never;
+const own = {
+  id: 'own',
+  title: 'Own',
+  counting: 'cumulative' as const,
+  perVolumeMl: 1 as const,
+  columns: [
+    { label: '6', from: { iso11171: 6 } },
+    { label: '14', from: { iso11171: 14 } },
+  ],
+  classes: ['a', 'b'],
+  limits: [
+    [10, 1],
+    [20, 2],
+  ],
+};
+const table = (change: object) => () => codes.classTable({ ...own, ...change });
+
+const cases: readonly [string, string, () => unknown][] = [
+  ['wrong_type', 'table', () => codes.classify(any(undefined), good)],
+  ['wrong_type', 'table', () => codes.classify(any('iso4406'), good)],
+  ['wrong_type', 'counts', () => codes.classify(codes.iso4406, any(undefined))],
+  ['counts_rise_with_size', 'counts.perMl[1]', () => codes.classify(codes.iso4406, { ...good, perMl: [1, 2, 3] })],
+  ['sizing_not_convertible', 'counts.sizing', () => codes.classify(codes.iso4406, { ...good, sizing: 'microscope' })],
+  ['sizing_not_convertible', 'counts.sizing', () => codes.classify(codes.iso4406, { ...good, sizing: 'iso11171b' })],
+  ['missing_size', 'counts.sizes', () => codes.classify(codes.iso4406, cumulativeCounts({ 5: 10 }))],
+  ['missing_size', 'counts.sizes', () => codes.classify(codes.as4059Cumulative, good, { columns: ['D'] })],
+  ['unknown_option', 'options.columns', () => codes.classify(codes.as4059Cumulative, good, { columns: ['G'] })],
+  ['wrong_type', 'text', () => codes.parseCode(codes.iso4406, any(18))],
+  ['bad_code', 'text', () => codes.parseCode(codes.iso4406, '18/16')],
+  ['wrong_table', 'code.table', () => codes.formatCode(codes.nas1638, codes.parseCode(codes.iso4406, '18/16/13'))],
+  ['length_mismatch', 'code.parts', () => codes.formatCode(codes.iso4406, { table: 'iso4406', parts: [], text: '' })],
+  ['wrong_type', 'code', () => codes.formatCode(codes.iso4406, any(null))],
+  ['bad_code', 'text', () => codes.limitsOf(codes.iso4406, 'x')],
+  ['sizing_not_convertible', 'sizing', () => codes.limitsOf(codes.iso4406, '18/16/13', 'microscope')],
+  ['unknown_sizing', 'sizing', () => codes.limitsOf(codes.iso4406, '18/16/13', any('sieve'))],
+  ['wrong_table', 'actual.table', () => codes.meets(codes.iso4406, '18/16/13', codes.parseCode(codes.nas1638, '6'))],
+  ['wrong_type', 'counts', () => codes.meets(codes.iso4406, '18/16/13', any(7))],
+  ['wrong_type', 'known', () => codes.possibleClasses(any(null), codes.nas1638)],
+  [
+    'sizing_not_convertible',
+    'known.sizing',
+    () => codes.possibleClasses(codes.limitsOf(codes.iso4406Microscope, '18/13'), codes.iso4406),
+  ],
+  ['no_answer', 'known', () => codes.possibleClasses(codes.limitsOf(codes.iso4406, '10/16/13'), codes.nas1638)],
+  [
+    'out_of_range',
+    'known.bands[0].upTo',
+    () =>
+      codes.possibleClasses({ sizing: 'iso11171', bands: [{ from: 4, to: null, above: 5, upTo: 1 }] }, codes.nas1638),
+  ],
+  [
+    'sizes_out_of_order',
+    'known.bands[0].to',
+    () => codes.likelyClasses({ sizing: 'iso11171', bands: [{ from: 4, to: 3, above: 5, upTo: 9 }] }, codes.nas1638),
+  ],
+  ['bad_code', 'className', () => codes.guaranteeingCode(codes.nas1638, '13')],
+  ['sizing_not_convertible', 'table', () => codes.guaranteeingCode(codes.iso4406Microscope, '13')],
+  ['missing_volume', 'counts.volumeMl', () => codes.codeInterval(good)],
+  ['wrong_table', 'options.table', () => codes.codeInterval(good, { table: codes.nas1638 })],
+  ['negative', 'perMl', () => codes.scaleNumber(-1)],
+  ['not_a_number', 'perMl', () => codes.continuousScaleNumber(Number.NaN)],
+  ['infinite', 'perMl', () => codes.continuousScaleNumber(Infinity)],
+  ['out_of_range', 'level', () => codes.cc1246Count(2000, 5)],
+  ['out_of_range', 'size', () => codes.cc1246Level(5, 0.5)],
+  ['wrong_type', 'own', () => codes.classTable(any(null))],
+  ['empty', 'own.id', table({ id: '' })],
+  ['wrong_type', 'own.title', table({ title: 5 })],
+  ['unknown_option', 'own.counting', table({ counting: 'both' })],
+  ['unknown_option', 'own.perVolumeMl', table({ perVolumeMl: 10 })],
+  ['unknown_option', 'own.notation', table({ notation: 'roman' })],
+  ['empty', 'own.columns', table({ columns: [] })],
+  ['bad_table', 'own.columns[1]', table({ columns: [own.columns[0], { ...own.columns[1], label: '6' }] })],
+  ['sizes_out_of_order', 'own.columns[1].from.iso11171', table({ columns: [own.columns[1], own.columns[0]] })],
+  ['unknown_sizing', 'own.columns[0].from', table({ columns: [{ label: '6', from: { mesh: 6 } }, own.columns[1]] })],
+  ['bad_table', 'own.columns[0].to', table({ columns: [{ ...own.columns[0], to: { iso11171: 14 } }, own.columns[1]] })],
+  [
+    'sizes_out_of_order',
+    'own.columns[0].to.iso11171',
+    table({ counting: 'differential', columns: [{ ...own.columns[0], to: { iso11171: 5 } }, own.columns[1]] }),
+  ],
+  ['bad_table', 'own.classes[1]', table({ classes: ['a', 'a'] })],
+  ['bad_table', 'own.classes[0]', table({ classes: ['a/b', 'c'] })],
+  ['bad_table', 'own.classes[0]', table({ notation: 'lettered' })],
+  ['bad_table', 'own.columns[0].label', table({ notation: 'lettered', classes: ['1', '2'] })],
+  ['length_mismatch', 'own.limits', table({ limits: [[10, 1]] })],
+  ['length_mismatch', 'own.limits[1]', table({ limits: [[10, 1], [20]] })],
+  [
+    'bad_table',
+    'own.limits[1][0]',
+    table({
+      limits: [
+        [10, 1],
+        [9, 2],
+      ],
+    }),
+  ],
+  [
+    'bad_table',
+    'own.limits[1][1]',
+    table({
+      limits: [
+        [10, null],
+        [20, 2],
+      ],
+    }),
+  ],
+  [
+    'negative',
+    'own.limits[0][0]',
+    table({
+      limits: [
+        [-1, 1],
+        [20, 2],
+      ],
+    }),
+  ],
+];
+
+describe('codes/', () => {
+  test.each(cases)('%s: %s', (code, parameter, call) => {
+    let thrown: unknown;
+    try {
+      call();
+    } catch (error) {
+      thrown = error;
+    }
+    expect(isMotescaleError(thrown), String(thrown)).toBe(true);
+    expect(thrown).toMatchObject({ name: 'MotescaleError', code, parameter });
+  });
+});
+
+describe('the edges that work', () => {
+  test('a size the counts lack is written - and listed', () => {
+    const found = codes.classify(codes.iso4406, cumulativeCounts({ 6: 402, 14: 33 }));
+    expect(found).toMatchObject({ text: '-/16/12', missing: ['4'], worst: '16' });
+  });
+
+  test('one class for all, with a range missing: or dirtier; with none missing: plain', () => {
+    expect(codes.classify(codes.nas1638, cumulativeCounts({ 6: 402, 14: 33 }))).toMatchObject({
+      text: '8 or dirtier',
+      worst: '8',
+      missing: ['15-25', '25-50', '50-100', '>100'],
+    });
+    const all = cumulativeCounts({ 6: 402, 14: 33, 21: 5, 38: 0.5, 70: 0 });
+    expect(codes.classify(codes.nas1638, all)).toMatchObject({ text: '8', missing: [] });
+  });
+
+  test('GOST 17216: a range that the class does not norm is not missed; fibres and mass always are', () => {
+    const counts = cumulativeCounts({ 5: 200, 10: 60, 25: 4, 50: 0.2, 100: 0.01, 200: 0 }, { sizing: 'microscope' });
+    expect(codes.classify(codes.gost17216, counts)).toMatchObject({ text: '10', missing: ['fibres', 'mass %'] });
+  });
+
+  test('beyond the last class, and in the first', () => {
+    const dirty = cumulativeCounts({ 6: 20000, 14: 100, 21: 5, 38: 0.5, 70: 0 });
+    expect(codes.classify(codes.nas1638, dirty)).toMatchObject({ text: '>12', worst: '>12', worstColumns: ['5-15'] });
+    const clean = codes.classify(
+      codes.as4059Cumulative,
+      cumulativeCounts({ 4: 0.3, 6: 0.1, 14: 0, 21: 0, 38: 0, 70: 0 }),
+    );
+    expect(clean.text).toBe('000A/000B/000C/000D/000E/000F');
+    expect(clean.evidence.map(({ end }) => end)).toEqual(Array(6).fill('first class'));
+  });
+
+  test('a Code survives JSON and is as good as before', () => {
+    const code = codes.parseCode(codes.as4059Cumulative, '6B-F');
+    expect(codes.meets(codes.as4059Cumulative, JSON.parse(JSON.stringify(code)), code).met).toBe(true);
+  });
+
+  test('a user table is first-class everywhere', () => {
+    const gate = codes.classTable(own);
+    const counts = cumulativeCounts({ 4: 90, 6: 12, 14: 1 });
+    expect(codes.classify(gate, counts).text).toBe('b');
+    expect(codes.meets(gate, 'a', counts).margins).toEqual([
+      { column: '6', classes: -1 },
+      { column: '14', classes: 0 },
+    ]);
+    expect(codes.possibleClasses(codes.limitsOf(codes.iso4406, '14/11/7'), gate)).toMatchObject({
+      lowest: 'b',
+      highest: 'b',
+    });
+    expect(codes.guaranteeingCode(gate, 'b').code.text).toBe('-/11/7');
+    expect(codes.likelyClasses(counts, gate).basis[0]?.basis).toBe('measured');
+  });
+});

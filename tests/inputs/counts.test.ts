@@ -1,0 +1,154 @@
+/** Bad input to counts/: each its own error code, with the parameter, what came, and what would be right. */
+import { describe, expect, test } from 'vitest';
+import * as counts from '../../src/counts/index.ts';
+import { isMotescaleError } from '../../src/counts/index.ts';
+
+const { cumulativeCounts } = counts;
+const good = cumulativeCounts({ 4: 1890, 6: 402, 14: 33 });
+// what TypeScript would not let through, as a program without types would send it
+const any = (value: unknown) => value as never;
+
+const cases: readonly [string, string, () => unknown][] = [
+  ['negative', 'at[4]', () => cumulativeCounts({ 4: -1 })],
+  ['not_a_number', 'at[6]', () => cumulativeCounts({ 4: 5, 6: Number.NaN })],
+  ['infinite', 'at[4]', () => cumulativeCounts({ 4: Infinity })],
+  ['wrong_type', 'at[4]', () => cumulativeCounts({ 4: any('1890') })],
+  ['wrong_type', 'at[4]', () => cumulativeCounts({ 4: any(undefined) })],
+  ['wrong_type', 'at', () => cumulativeCounts(any('18/16/13'))],
+  ['wrong_type', 'at', () => cumulativeCounts(any([1890, 402]))],
+  ['wrong_type', 'at', () => cumulativeCounts(any({ four: 1 }))],
+  ['wrong_type', 'at', () => cumulativeCounts(any({ '-4': 1 }))],
+  ['empty', 'at', () => cumulativeCounts({})],
+  ['sizes_out_of_order', 'at.sizes[1]', () => cumulativeCounts(any({ 4: 2, '4.0': 1 }))],
+  ['counts_rise_with_size', 'at.perMl[1]', () => cumulativeCounts({ 4: 100, 6: 101 })],
+  ['unknown_sizing', 'options.sizing', () => cumulativeCounts({ 4: 1 }, { sizing: any('sieve') })],
+  ['unknown_option', 'options.per', () => cumulativeCounts({ 4: 1 }, { per: any('L') })],
+  ['unknown_option', 'options.per', () => cumulativeCounts({ 4: 1 }, any({ per: 'mL', volumeMl: 10 }))],
+  ['wrong_type', 'options', () => cumulativeCounts({ 4: 1 }, any(null))],
+  ['not_an_integer', 'at[4]', () => cumulativeCounts({ 4: 1.5 }, { volumeMl: 10 })],
+  ['out_of_range', 'at[4]', () => cumulativeCounts({ 4: 1e16 }, { volumeMl: 10 })],
+  ['out_of_range', 'options.volumeMl', () => cumulativeCounts({ 4: 1 }, { volumeMl: 0 })],
+  ['negative', 'options.volumeMl', () => cumulativeCounts({ 4: 1 }, { volumeMl: -10 })],
+  ['out_of_range', 'options.dilution', () => cumulativeCounts({ 4: 1 }, { volumeMl: 10, dilution: 0.5 })],
+  ['missing_volume', 'options.volumeMl', () => cumulativeCounts({ 4: 1 }, any({ dilution: 2 }))],
+  [
+    'sizes_out_of_order',
+    'counts.sizes[1]',
+    () => counts.countAt({ sizing: 'iso11171', sizes: [6, 4], perMl: [2, 1] }, 5),
+  ],
+  ['length_mismatch', 'counts.perMl', () => counts.countAt({ sizing: 'iso11171', sizes: [4, 6], perMl: [2] }, 5)],
+  ['length_mismatch', 'counts.counted', () => counts.countAt({ ...good, counted: [1] }, 5)],
+  ['empty', 'counts.sizes', () => counts.countAt({ sizing: 'iso11171', sizes: [], perMl: [] }, 5)],
+  ['unknown_sizing', 'counts.sizing', () => counts.countAt({ ...good, sizing: any('sieve') }, 5)],
+  ['wrong_type', 'counts', () => counts.countAt(any(null), 5)],
+  ['out_of_range', 'size', () => counts.countAt(good, 20)],
+  ['out_of_range', 'size', () => counts.countAt(good, 3)],
+  ['out_of_range', 'size', () => counts.countAt(good, 0)],
+  ['unknown_option', 'options.method', () => counts.countAt(good, 5, { method: any('linear') })],
+  ['too_few', 'counts', () => counts.countAt(cumulativeCounts({ 4: 5 }), 6, { extrapolate: true })],
+  ['too_few', 'counts', () => counts.countAt(cumulativeCounts({ 4: 5, 6: 0 }), 3, { extrapolate: true })],
+  [
+    'out_of_range',
+    'counts.sizes[0]',
+    () => counts.countAt(cumulativeCounts({ 0.5: 9, 4: 5 }), 2, { method: 'log-log2' }),
+  ],
+  ['out_of_range', 'size', () => counts.countAt(good, 0.5, { method: 'log-log2', extrapolate: true })],
+  ['out_of_range', 'perMl', () => counts.sizeAt(good, 5000)],
+  ['out_of_range', 'perMl', () => counts.sizeAt(good, 1)],
+  ['negative', 'perMl', () => counts.sizeAt(good, -1)],
+  ['not_a_number', 'size', () => counts.countBounds(good, Number.NaN)],
+  ['sizing_not_convertible', 'from', () => counts.convertSizing(5, 'microscope', 'iso11171')],
+  ['sizing_not_convertible', 'to', () => counts.convertSizing(5, 'iso4402', 'microscope')],
+  ['out_of_range', 'size', () => counts.convertSizing(0.5, 'iso4402', 'iso11171')],
+  ['out_of_range', 'size', () => counts.convertSizing(71, 'iso11171', 'iso4402')],
+  ['unknown_sizing', 'to', () => counts.convertSizing(5, 'iso4402', any('mesh'))],
+  [
+    'missing_size',
+    'counts.ranges[0].to',
+    () => counts.fromDifferential({ sizing: 'iso11171', ranges: [{ from: 4, to: 6, perMl: 1 }] }),
+  ],
+  [
+    'sizes_out_of_order',
+    'counts.ranges[0].to',
+    () =>
+      counts.fromDifferential({
+        sizing: 'iso11171',
+        ranges: [
+          { from: 4, to: 6, perMl: 1 },
+          { from: 7, to: null, perMl: 1 },
+        ],
+      }),
+  ],
+  ['not_an_integer', 'counted', () => counts.countInterval(2.5)],
+  ['negative', 'counted', () => counts.countInterval(-2)],
+  ['out_of_range', 'counted', () => counts.countInterval(1e9 + 1)],
+  ['out_of_range', 'options.confidence', () => counts.countInterval(5, { confidence: 1 })],
+  ['out_of_range', 'options.confidence', () => counts.countInterval(5, { confidence: 95 })],
+  ['out_of_range', 'perMl', () => counts.volumeForCount(0)],
+  ['no_answer', 'a.counted', () => counts.countsDiffer({ counted: 0, volumeMl: 1 }, { counted: 0, volumeMl: 1 })],
+  ['out_of_range', 'b.volumeMl', () => counts.countsDiffer({ counted: 1, volumeMl: 1 }, { counted: 0, volumeMl: 0 })],
+  ['wrong_type', 'b', () => counts.countsDiffer({ counted: 1, volumeMl: 1 }, any(undefined))],
+  ['out_of_range', 'perMl', () => counts.coincidenceLoss(2, { sensingVolumeMl: 1, model: 'paralyzable' })],
+  ['out_of_range', 'observedPerMl', () => counts.correctCoincidence(0.4, { sensingVolumeMl: 1, model: 'paralyzable' })],
+  ['out_of_range', 'observedPerMl', () => counts.correctCoincidence(1, { sensingVolumeMl: 1, model: 'wales-wilson' })],
+  ['unknown_option', 'options.model', () => counts.coincidenceLoss(2, { sensingVolumeMl: 1, model: any('poisson') })],
+  ['out_of_range', 'limit.loss', () => counts.sensingVolume({ limitPerMl: 1, model: 'princen-kwolek', loss: 0.7 })],
+  ['sizing_not_convertible', 'counts.sizing', () => counts.equivalentDustMgPerL({ ...good, sizing: 'microscope' })],
+  ['out_of_range', 'counts.sizes[0]', () => counts.equivalentDustMgPerL(cumulativeCounts({ 70: 1 }))],
+  ['no_answer', 'counts.perMl', () => counts.equivalentDustMgPerL(cumulativeCounts({ 4: 0 }))],
+];
+
+describe('counts/', () => {
+  test.each(cases)('%s: %s', (code, parameter, call) => {
+    let thrown: unknown;
+    try {
+      call();
+    } catch (error) {
+      thrown = error;
+    }
+    expect(isMotescaleError(thrown)).toBe(true);
+    expect(thrown).toMatchObject({ name: 'MotescaleError', code, parameter });
+    const { received, expected, message } = thrown as counts.MotescaleError;
+    expect(received.length).toBeGreaterThan(0);
+    expect(message).toBe(`${parameter}: received ${received}, expected ${expected}`);
+  });
+
+  test('isMotescaleError knows its own only', () => {
+    for (const other of [null, undefined, 'x', new Error('x'), { code: 'negative' }, { name: 'MotescaleError' }]) {
+      expect(isMotescaleError(other)).toBe(false);
+    }
+  });
+});
+
+describe('the edges that work', () => {
+  test('zero counts: between a count and a zero the curve falls to the zero, beyond it stays', () => {
+    const zeroes = cumulativeCounts({ 4: 100, 6: 10, 14: 0, 21: 0 });
+    const between = counts.countAt(zeroes, 10).perMl;
+    expect(between).toBeGreaterThan(0);
+    expect(between).toBeLessThan(10);
+    expect(counts.countAt(zeroes, 18)).toEqual({ perMl: 0, basis: 'interpolated' });
+    expect(counts.countAt(zeroes, 30, { extrapolate: true })).toEqual({ perMl: 0, basis: 'extrapolated' });
+    expect(counts.sizeAt(zeroes, 0)).toBe(14);
+    expect(counts.countAt(cumulativeCounts({ 4: 0, 6: 0 }), 5)).toEqual({ perMl: 0, basis: 'interpolated' });
+  });
+
+  test('a plateau stays a plateau', () => {
+    const flat = cumulativeCounts({ 4: 50, 6: 50, 14: 50, 21: 3 });
+    expect(counts.countAt(flat, 9).perMl).toBe(50);
+    expect(counts.sizeAt(flat, 50)).toBe(4);
+  });
+
+  test('differential and back, raw counts exactly', () => {
+    const raw = cumulativeCounts({ 4: 940, 6: 201, 14: 17 }, { volumeMl: 0.3, dilution: 3 });
+    expect(counts.fromDifferential(counts.toDifferential(raw)).perMl).toEqual(raw.perMl);
+    expect(counts.toDifferential(raw).ranges.map((range) => range.perMl)).toEqual([7390, 1840, 170]);
+  });
+
+  test('µm(b) to µm(c) and back', () => {
+    expect(counts.convertSizing(10, 'iso11171b', 'iso11171')).toBeCloseTo(8.98, 12);
+    expect(counts.convertSizing(counts.convertSizing(7, 'iso4402', 'iso11171b'), 'iso11171b', 'iso4402')).toBeCloseTo(
+      7,
+      12,
+    );
+  });
+});

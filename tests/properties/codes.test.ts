@@ -1,0 +1,180 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import * as codes from '../../src/codes/index.ts';
+import { isMotescaleError } from '../../src/counts/index.ts';
+import { stream } from '../doubles.ts';
+
+const { formatCode, parseCode } = codes;
+
+const tables = [
+  codes.iso4406,
+  codes.iso4406Microscope,
+  codes.as4059Differential,
+  codes.as4059Cumulative,
+  codes.nas1638,
+  codes.gost17216,
+  codes.sae749d,
+  codes.navair,
+  codes.cc1246,
+];
+
+/** Any code of a table, as data. */
+function codeOf(table: codes.ClassTable): fc.Arbitrary<codes.Code> {
+  const last = table.classes.at(-1) as string;
+  const named = fc.constantFrom(...table.classes);
+  const part = (column: string): fc.Arbitrary<codes.CodePart> => {
+    const plain = named.map((name) => ({ column, class: name }));
+    const silent = fc.constant({ column, class: null, mark: 'not counted' as const });
+    const beyond = fc.constant({ column, class: `>${last}`, mark: 'beyond' as const });
+    if (table.notation === 'lettered') {
+      return fc.oneof(
+        plain,
+        silent,
+        beyond,
+        named.map((name) => ({ column, class: name, mark: 'at most' as const })),
+      );
+    }
+    const few = named.map((name) => ({ column, class: name, mark: 'few counted' as const }));
+    return fc.oneof(plain, silent, beyond, few, fc.constant({ column, class: null, mark: 'too many' as const }));
+  };
+  const labels = table.columns.map((column) => column.label);
+  const parts =
+    table.notation === 'single'
+      ? fc.oneof(
+          named.map((name) => labels.map((column) => ({ column, class: name, mark: 'at most' as const }))),
+          fc.constant(labels.map((column) => ({ column, class: `>${last}`, mark: 'beyond' as const }))),
+        )
+      : fc.tuple(...labels.map(part)).filter((all) => all.some((one) => one.class !== null || one.mark === 'too many'));
+  return parts.map((all) => {
+    const code = { table: table.id, parts: all, text: '' };
+    return { ...code, text: formatCode(table, code) };
+  });
+}
+
+describe.each(tables)('$id', (table) => {
+  test('reading what is written gives the same code', () => {
+    fc.assert(
+      fc.property(codeOf(table), (code) => {
+        expect(parseCode(table, formatCode(table, code))).toEqual(code);
+      }),
+      { numRuns: 2000 },
+    );
+  });
+
+  test('blanks and small letters do not matter', () => {
+    fc.assert(
+      fc.property(codeOf(table), fc.constantFrom(' ', '  ', '\t'), (code, blank) => {
+        const loose = `${blank}${code.text.toLowerCase().split('/').join(`${blank}/ `)}${blank}`;
+        expect(parseCode(table, loose)).toEqual(code);
+      }),
+    );
+  });
+});
+
+describe('any text gives a code or an error with a position', () => {
+  const random = stream(28);
+  const signs = '0123456789/->=*≥ ABCDEFabcdef.<\n\u0000é漢\ud800';
+
+  function rubbish(length: number): string {
+    let text = '';
+    while (text.length < length) text += signs.charAt(Math.floor(random() * signs.length));
+    return text;
+  }
+
+  /** Almost a code: a real one with a character put in, taken out or changed. */
+  function nearly(): string {
+    const seeds = [
+      '22/18/13',
+      '-/18/13',
+      '14/12/>=7',
+      '7B/6C/5D',
+      '6B-F',
+      '6',
+      '00',
+      '>12',
+      '*/19/14',
+      '>28/28/7',
+      '6B-D/5E-F',
+    ];
+    const text = seeds[Math.floor(random() * seeds.length)] as string;
+    const place = Math.floor(random() * (text.length + 1));
+    return text.slice(0, place) + rubbish(Math.floor(random() * 2)) + text.slice(place + Math.floor(random() * 2));
+  }
+
+  test('1,000,000 strings, no other exception', () => {
+    let read = 0;
+    for (let i = 0; i < 1_000_000; i += 1) {
+      const text = i % 2 === 0 ? rubbish(Math.floor(random() * 12)) : nearly();
+      const table = tables[i % tables.length] as codes.ClassTable;
+      try {
+        const code = parseCode(table, text);
+        read += 1;
+        if (read % 50 === 0) expect(parseCode(table, code.text)).toEqual(code);
+      } catch (error) {
+        const { position } = error as { position?: number };
+        if (!isMotescaleError(error) || position === undefined || position < 0 || position > text.length) {
+          expect.fail(`${JSON.stringify(text)} in ${table.id}: ${String(error)} at ${position}`);
+        }
+      }
+    }
+    expect(read).toBeGreaterThan(20_000);
+  });
+
+  test.each([
+    ['', 0, codes.iso4406],
+    ['18/16', 5, codes.iso4406],
+    ['18/16/13/10', 8, codes.iso4406],
+    ['18/x/13', 3, codes.iso4406],
+    ['18/ 29/13', 4, codes.iso4406],
+    ['18/16/>=', 6, codes.iso4406],
+    ['18/16/>=-', 6, codes.iso4406],
+    ['18/16/13', 0, codes.iso4406Microscope],
+    ['6', 0, codes.as4059Cumulative],
+    ['6B/7G', 3, codes.as4059Cumulative],
+    ['6B/7B', 3, codes.as4059Cumulative],
+    ['6F-B', 0, codes.as4059Cumulative],
+    ['6B', 0, codes.nas1638],
+    ['13', 0, codes.nas1638],
+  ] as const)('%o: position %i', (text, position, table) => {
+    expect(() => parseCode(table, text)).toThrowError(expect.objectContaining({ code: 'bad_code', position }));
+  });
+
+  test('10,000 characters of rubbish are refused for their length, before anything is read', () => {
+    const texts = ['/'.repeat(10_000), '6'.repeat(10_000), ' '.repeat(10_000), rubbish(10_000)];
+    for (const text of texts) {
+      for (const table of tables) {
+        expect(() => parseCode(table, text)).toThrowError(expect.objectContaining({ code: 'bad_code', position: 200 }));
+      }
+    }
+  });
+});
+
+describe('targets', () => {
+  test('a code meets itself, with no margin; a cleaner one meets it with a margin', () => {
+    fc.assert(
+      fc.property(codeOf(codes.iso4406), (code) => {
+        const counted = code.parts.filter((part) => part.class !== null);
+        const { met, margins } = codes.meets(codes.iso4406, code, code);
+        const tooMany = code.parts.some((part) => part.mark === 'too many');
+        expect(met).toBe(counted.length > 0);
+        expect(margins.every(({ classes }) => classes === 0)).toBe(true);
+        expect(margins).toHaveLength(counted.length);
+        if (tooMany && counted.length > 0) expect(met).toBe(true);
+      }),
+    );
+  });
+
+  test.each([
+    ['18/16/13', '17/16/10', true, [1, 0, 3], [], []],
+    ['18/16/13', '19/16/13', false, [-1, 0, 0], [], []],
+    ['18/-/13', '18/28/13', true, [0, 0], [], []],
+    ['18/16/13', '18/16/-', false, [0, 0], ['14'], []],
+    ['18/16/13', '*/16/13', false, [-11, 0, 0], [], []],
+    ['18/16/13', '18/16/>=7', true, [0, 0, 6], [], ['14']],
+    ['18/16/13', '>28/16/13', false, [-11, 0, 0], [], []],
+  ] as const)('target %s, found %s', (target, actual, met, classes, missing, uncertain) => {
+    const outcome = codes.meets(codes.iso4406, target, parseCode(codes.iso4406, actual));
+    expect(outcome.margins.map((margin) => margin.classes)).toEqual(classes);
+    expect(outcome).toMatchObject({ met, missing, uncertain });
+  });
+});

@@ -1,0 +1,134 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { isMotescaleError } from '../../src/counts/index.ts';
+import { countedVolume, countingConfidence, speedForViscosity, timeForCount } from '../../src/sampling/index.ts';
+
+const positive = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+const thrown = (run: () => unknown): string => {
+  try {
+    run();
+  } catch (error) {
+    return isMotescaleError(error) ? `${error.code} ${error.parameter}` : String(error);
+  }
+  return 'no error';
+};
+
+describe('measuring time', () => {
+  test('timeForCount and countedVolume are inverse', () => {
+    fc.assert(
+      fc.property(positive(1e-3, 1e6), positive(0.1, 1000), positive(0.5, 1e6), (perMl, mlPerMin, particles) => {
+        const seconds = timeForCount({ perMl, mlPerMin, particles });
+        expect((perMl * countedVolume({ mlPerMin, seconds })) / particles).toBeCloseTo(1, 13);
+      }),
+    );
+  });
+
+  test('the chance asked for is the chance had', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 500 }), positive(0.501, 0.9999), (particles, chance) => {
+        const wanted = { perMl: 2, mlPerMin: 50, particles };
+        const seconds = timeForCount({ ...wanted, chance });
+        expect(seconds).toBeGreaterThan(timeForCount(wanted) * 0.6);
+        expect(countingConfidence({ ...wanted, seconds }, { particles }).chance).toBeCloseTo(chance, 9);
+      }),
+    );
+  });
+
+  test('longer measuring never lowers confidence', () => {
+    fc.assert(
+      fc.property(
+        positive(1e-2, 1e4),
+        positive(1, 500),
+        positive(0.1, 600),
+        positive(1, 20),
+        fc.integer({ min: 1, max: 100 }),
+        (perMl, mlPerMin, seconds, times, particles) => {
+          const short = countingConfidence({ perMl, mlPerMin, seconds }, { particles });
+          const long = countingConfidence({ perMl, mlPerMin, seconds: seconds * times }, { particles });
+          expect(long.chance).toBeGreaterThanOrEqual(short.chance - 1e-12);
+          expect(long.relativeError as number).toBeLessThanOrEqual(short.relativeError as number);
+          if (short.low > 0) expect(long.high / long.low).toBeLessThanOrEqual((short.high / short.low) * (1 + 1e-12));
+        },
+      ),
+    );
+  });
+
+  test('no particles, and bad input', () => {
+    const none = countingConfidence({ perMl: 0, mlPerMin: 100, seconds: 60 });
+    expect(none).toMatchObject({ expected: 0, chance: 0, relativeError: null, low: 0 });
+    expect(none.high).toBeCloseTo(-Math.log(0.025) / 100, 10);
+    expect(countedVolume({ mlPerMin: 0, seconds: 60 })).toBe(0);
+    expect(thrown(() => countedVolume({ mlPerMin: -1, seconds: 60 }))).toBe('negative setting.mlPerMin');
+    expect(thrown(() => timeForCount({ perMl: 0, mlPerMin: 100 }))).toBe('out_of_range wanted.perMl');
+    expect(thrown(() => timeForCount({ perMl: 1, mlPerMin: 0 }))).toBe('out_of_range wanted.mlPerMin');
+    expect(thrown(() => timeForCount({ perMl: 1, mlPerMin: 1, chance: 0.5 }))).toBe('out_of_range wanted.chance');
+    expect(thrown(() => timeForCount({ perMl: 1, mlPerMin: 1, chance: 0.9, particles: 2.5 }))).toBe(
+      'not_an_integer wanted.particles',
+    );
+    expect(thrown(() => countingConfidence({ perMl: 1, mlPerMin: 0, seconds: 1 }))).toBe('out_of_range setting');
+    expect(thrown(() => countingConfidence({ perMl: 1e9, mlPerMin: 60, seconds: 2 }))).toBe('out_of_range setting');
+  });
+});
+
+describe('speed for viscosity', () => {
+  const practice = [
+    { mm2PerS: 75, percent: 25 },
+    { mm2PerS: 140, percent: 35 },
+  ];
+  const curves = fc.uniqueArray(fc.integer({ min: 5, max: 800 }), { minLength: 2, maxLength: 8 }).chain((viscosities) =>
+    fc
+      .array(fc.double({ min: 0, max: 100, noNaN: true }), {
+        minLength: viscosities.length,
+        maxLength: viscosities.length,
+      })
+      .map((percents) => viscosities.map((mm2PerS, i) => ({ mm2PerS, percent: percents[i] as number }))),
+  );
+
+  test('common practice: 25 % at 75 mm²/s, 35 % at 140 mm²/s', () => {
+    expect(speedForViscosity(practice, 75)).toEqual({ percent: 25, outside: false });
+    expect(speedForViscosity(practice, 140)).toEqual({ percent: 35, outside: false });
+    expect(speedForViscosity(practice, 74.9)).toEqual({ percent: 25, outside: true });
+    expect(speedForViscosity(practice, 140.1)).toEqual({ percent: 35, outside: true });
+  });
+
+  test('through its points, between its neighbours, clamped outside', () => {
+    fc.assert(
+      fc.property(curves, positive(1, 1000), (curve, mm2PerS) => {
+        for (const point of curve) {
+          expect(speedForViscosity(curve, point.mm2PerS)).toEqual({ percent: point.percent, outside: false });
+        }
+        const { percent, outside } = speedForViscosity(curve, mm2PerS);
+        const sorted = [...curve].sort((a, b) => a.mm2PerS - b.mm2PerS);
+        const below = sorted.filter((point) => point.mm2PerS <= mm2PerS).pop();
+        const above = sorted.find((point) => point.mm2PerS >= mm2PerS);
+        expect(outside).toBe(below === undefined || above === undefined);
+        const neighbours = [(below ?? above)?.percent as number, (above ?? below)?.percent as number];
+        expect(percent).toBeGreaterThanOrEqual(Math.min(...neighbours));
+        expect(percent).toBeLessThanOrEqual(Math.max(...neighbours));
+      }),
+    );
+  });
+
+  test('rises wherever the points rise', () => {
+    fc.assert(
+      fc.property(curves, positive(1, 1000), positive(1, 1000), (curve, a, b) => {
+        const percents = curve.map((point) => point.percent).sort((x, y) => x - y);
+        const rising = [...curve]
+          .sort((x, y) => x.mm2PerS - y.mm2PerS)
+          .map(({ mm2PerS }, i) => ({ mm2PerS, percent: percents[i] as number }));
+        const low = speedForViscosity(rising, Math.min(a, b)).percent;
+        expect(speedForViscosity(rising, Math.max(a, b)).percent).toBeGreaterThanOrEqual(low - 1e-9);
+      }),
+    );
+  });
+
+  test('bad input', () => {
+    expect(thrown(() => speedForViscosity([], 75))).toBe('empty curve');
+    expect(thrown(() => speedForViscosity(practice.slice(0, 1), 75))).toBe('too_few curve');
+    expect(thrown(() => speedForViscosity([...practice, ...practice], 75))).toBe('out_of_range curve');
+    expect(thrown(() => speedForViscosity([{ mm2PerS: 1, percent: 101 }, practice[0] as never], 75))).toBe(
+      'out_of_range curve[0].percent',
+    );
+    expect(thrown(() => speedForViscosity(practice, 0))).toBe('out_of_range mm2PerS');
+  });
+});

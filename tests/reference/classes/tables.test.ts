@@ -1,0 +1,128 @@
+import { describe, expect, test } from 'vitest';
+import * as codes from '../../../src/codes/index.ts';
+import { cumulativeCounts } from '../../../src/counts/index.ts';
+import { nextDown, nextUp } from '../../doubles.ts';
+import cc1246Reference from './cc1246.json' with { type: 'json' };
+import reference from './tables.json' with { type: 'json' };
+
+const tables = {
+  iso4406: codes.iso4406,
+  iso4406Microscope: codes.iso4406Microscope,
+  as4059Differential: codes.as4059Differential,
+  as4059Cumulative: codes.as4059Cumulative,
+  nas1638: codes.nas1638,
+  sae749d: codes.sae749d,
+  navair: codes.navair,
+};
+
+describe.each(Object.entries(tables))('%s', (name, table) => {
+  const printed = reference[name as keyof typeof tables];
+
+  test('every cell stands as printed', () => {
+    expect(table.columns.map((column) => column.label)).toEqual(printed.columns);
+    expect(table.classes).toEqual(printed.classes);
+    expect(table.limits).toEqual(printed.limits);
+    expect(table.perVolumeMl).toBe(printed.perVolumeMl);
+  });
+
+  test('is a table that classTable accepts', () => {
+    expect(codes.classTable(table)).toEqual(table);
+  });
+
+  test('at every limit: the limit itself, the next double below and above', () => {
+    table.limits.forEach((row, index) => {
+      row.forEach((limit, column) => {
+        const expected = (count: number) => table.limits.findIndex((limits) => count <= (limits[column] as number));
+        for (const count of [limit as number, nextUp(limit as number), ...(limit ? [nextDown(limit)] : [])]) {
+          const found = classOf(table, column, count);
+          expect(found, `${table.classes[index]} ${printed.columns[column]} ${count}`).toBe(
+            expected(count) < 0 ? `>${table.classes.at(-1)}` : table.classes[expected(count)],
+          );
+        }
+      });
+    });
+  });
+});
+
+/** The class of a count in the table's own volume, in one column, with nothing in the columns of larger particles. */
+function classOf(table: codes.ClassTable, column: number, count: number): string | null | undefined {
+  const sizing = table.columns[0]?.from.microscope === undefined ? 'iso11171' : 'microscope';
+  const { label, from, to } = table.columns[column] as codes.ClassColumn;
+  const at = { [from[sizing] as number]: count, ...(to ? { [to[sizing] as number]: 0 } : {}) };
+  // a table per 100 mL is asked per 100 mL, so that the double compared is the one named
+  const perVolume = codes.classTable({ ...table, perVolumeMl: 1 });
+  return codes.classify(perVolume, cumulativeCounts(at, { sizing }), { columns: [label] }).parts[column]?.class;
+}
+
+test('GOST 17216: every cell, with the words apart', () => {
+  const { gost17216 } = codes;
+  const { cells, classes, columns, symbols } = reference.gost17216;
+  expect(gost17216.classes).toEqual(classes);
+  expect(gost17216.columns.map((column) => column.label)).toEqual(columns);
+  cells.forEach((row, i) => {
+    row.forEach((cell, j) => {
+      const limit = gost17216.limits[i]?.[j];
+      const wording = gost17216.wording?.[classes[i] as string]?.[columns[j] as string];
+      if (typeof cell === 'number') expect([limit, wording]).toEqual([cell, undefined]);
+      else if (cell === null) expect([limit, wording]).toEqual([null, 'blank']);
+      else expect([limit, wording]).toEqual([cell === 'nn' ? null : 0, symbols[cell as keyof typeof symbols]]);
+    });
+  });
+  expect(codes.classTable(gost17216)).toEqual(gost17216);
+});
+
+test('NAS 1638 running sums from the largest range down equal AS4059 Table 2 columns B to F', () => {
+  codes.nas1638.classes.forEach((name, i) => {
+    let sum = 0;
+    const sums = [...(codes.nas1638.limits[i] as number[])].reverse().map((limit) => (sum += limit));
+    const row = codes.as4059Cumulative.limits[codes.as4059Cumulative.classes.indexOf(name)];
+    expect(sums.reverse(), name).toEqual(row?.slice(1));
+  });
+});
+
+test('NAS 1638 and AS4059 Table 1 set the same limits; SAE 749D and the Navy classes too', () => {
+  expect(codes.nas1638.limits).toEqual(codes.as4059Differential.limits);
+  expect(codes.sae749d.limits).toEqual(codes.navair.limits);
+});
+
+test('Navy classes: rows add up to the printed totals', () => {
+  codes.navair.limits.forEach((row, i) => {
+    expect((row as number[]).reduce((a, b) => a + b)).toBe(reference.navair.printedTotals[i]);
+  });
+});
+
+describe('IEST-STD-CC1246', () => {
+  const { published, computed } = cc1246Reference;
+
+  test('the published counts of level 100 are the formula, rounded', () => {
+    for (const [size, count] of Object.entries(published.counts)) {
+      expect(Math.round(codes.cc1246Count(published.level, Number(size)))).toBe(count);
+    }
+  });
+
+  test('formula values of all levels', () => {
+    for (const [level, row] of Object.entries(computed.levels)) {
+      for (const [size, count] of Object.entries(row)) {
+        expect(Math.abs(codes.cc1246Count(Number(level), Number(size)) - count)).toBeLessThanOrEqual(0.0005001);
+      }
+    }
+  });
+
+  test('every cell of the table is the formula to seven digits', () => {
+    codes.cc1246.limits.forEach((row, i) => {
+      row.forEach((limit, j) => {
+        const formula = codes.cc1246Count(Number(codes.cc1246.classes[i]), Number(codes.cc1246.columns[j]?.label));
+        expect(Number(formula.toPrecision(7)), `level ${i} size ${j}`).toBe(limit);
+      });
+    });
+    expect(codes.classTable(codes.cc1246)).toEqual(codes.cc1246);
+  });
+
+  test('the level of a count returns to the count', () => {
+    for (const level of [1, 3.7, 25, 100, 640, 1000]) {
+      const size = Math.min(level, 15);
+      expect(codes.cc1246Level(codes.cc1246Count(level, size), size)).toBeCloseTo(level, 9);
+    }
+    expect(codes.cc1246Level(0, 5)).toBeNull();
+  });
+});

@@ -1,0 +1,145 @@
+import { describe, expect, test } from 'vitest';
+import { cumulativeCounts } from '../../../src/counts/index.ts';
+import {
+  type CsvFormat,
+  decimalCommaFormat,
+  isMotescaleError,
+  parseCsv,
+  reportRows,
+  toCsv,
+} from '../../../src/report/index.ts';
+import rfc4180 from './rfc4180.json' with { type: 'json' };
+
+describe('RFC 4180, section 2: the examples of its rules', () => {
+  test.each(rfc4180.rules)('rule $rule', ({ text, lines }) => {
+    const { header, rows } = parseCsv(text, { cells: 'text' });
+    expect([header, ...rows]).toEqual(lines);
+  });
+});
+
+describe('spreadsheets', () => {
+  const table = {
+    header: ['=cmd', 'perMl', 'code'],
+    rows: [
+      ['@home', -1.5, '10/9/7'],
+      ["'quoted", 1e-7, '-/18/13'],
+    ],
+  };
+
+  test('formulas are made harmless, numbers are left alone, dates only where asked', () => {
+    expect(toCsv(table)).toBe("'=cmd,perMl,code\r\n'@home,-1.5,10/9/7\r\n''quoted,1e-7,'-/18/13\r\n");
+    expect(toCsv(table, { guard: 'formulas and dates', lineEnd: '\n' })).toBe(
+      "'=cmd,perMl,code\n'@home,-1.5,'10/9/7\n''quoted,1e-7,'-/18/13\n",
+    );
+    expect(toCsv(table, { guard: 'nothing', lineEnd: '\n' })).toBe(
+      "=cmd,perMl,code\n@home,-1.5,10/9/7\n'quoted,1e-7,-/18/13\n",
+    );
+  });
+
+  test('decimal comma, semicolons, byte-order mark', () => {
+    expect(toCsv(table, decimalCommaFormat)).toBe(
+      "\uFEFF'=cmd;perMl;code\r\n'@home;-1,5;10/9/7\r\n''quoted;1e-7;'-/18/13\r\n",
+    );
+    expect(parseCsv(toCsv(table, decimalCommaFormat), decimalCommaFormat)).toEqual(table);
+  });
+
+  test('an apostrophe that guards nothing stays', () => {
+    expect(parseCsv("a,b\n'tis,'=1", {}).rows).toEqual([["'tis", '=1']]);
+  });
+});
+
+describe('reading', () => {
+  test('numbers only where they lose nothing', () => {
+    const file = 'a,b,c,d,e,f\n1.50,007,12345678901234567890,"5",,""\n';
+    expect(parseCsv(file).rows).toEqual([[1.5, '007', '12345678901234567890', '5', null, '']]);
+  });
+
+  test('blank lines at the end, old line ends, no line end', () => {
+    expect(parseCsv('a,b\r1,2\r\r\n\n').rows).toEqual([[1, 2]]);
+    expect(parseCsv('a\n1\n\n').rows).toEqual([[1], [null]]);
+    expect(parseCsv('a,b').rows).toEqual([]);
+  });
+});
+
+describe('rows', () => {
+  test('what a reading lacks is empty; sizes and standards are those that occur', () => {
+    const time = Date.UTC(2026, 10, 25, 8);
+    const table = reportRows(
+      [
+        { time, counts: cumulativeCounts({ 4: 1890, 14: 33 }), codes: { 'NAS 1638': '7' } },
+        { time: time + 999, counts: cumulativeCounts({ 6: 402 }), codes: { 'ISO 4406': '-/16/-' }, quality: 'bad' },
+      ],
+      { utcOffsetMinutes: 60 },
+    );
+    expect(table.header).toEqual([
+      'time (UTC+01:00)',
+      '4 µm(c) per mL',
+      '6 µm(c) per mL',
+      '14 µm(c) per mL',
+      'NAS 1638',
+      'ISO 4406',
+      'quality',
+      'verdict',
+    ]);
+    expect(table.rows).toEqual([
+      ['2026-11-25 09:00:00', 1890, null, 33, '7', null, 'good', null],
+      ['2026-11-25 09:00:00', null, 402, null, null, '-/16/-', 'bad', null],
+    ]);
+  });
+});
+
+describe('every error', () => {
+  const counts = cumulativeCounts({ 4: 1 });
+  const table = { header: ['a', 'b'], rows: [['1', 2]] };
+
+  test.each<[string, string, () => unknown]>([
+    ['empty', 'table.header', () => toCsv({ header: [], rows: [] })],
+    ['wrong_type', 'table.rows', () => toCsv({ header: ['a'] } as never)],
+    ['wrong_type', 'table.rows[0]', () => toCsv({ header: ['a'], rows: ['b'] } as never)],
+    ['length_mismatch', 'table.rows[0]', () => toCsv({ header: ['a'], rows: [['b', 'c']] })],
+    ['wrong_type', 'table.rows[0][0]', () => toCsv({ header: ['a'], rows: [[true as never]] })],
+    ['not_a_number', 'table.rows[0][0]', () => toCsv({ header: ['a'], rows: [[Number.NaN]] })],
+    ['infinite', 'table.rows[0][0]', () => toCsv({ header: ['a'], rows: [[Infinity]] })],
+    ['unknown_option', 'format.separator', () => toCsv(table, { separator: '|' } as unknown as CsvFormat)],
+    ['wrong_type', 'format.byteOrderMark', () => toCsv(table, { byteOrderMark: 1 } as unknown as CsvFormat)],
+    ['bad_configuration', 'format.decimal', () => toCsv(table, { decimal: ',' })],
+    ['wrong_type', 'text', () => parseCsv(5 as unknown as string)],
+    ['unknown_option', 'format.cells', () => parseCsv('a', { cells: 'numbers' as 'text' })],
+    ['wrong_type', 'readings[0]', () => reportRows([null as never])],
+    ['empty', 'readings', () => reportRows([])],
+    ['out_of_range', 'readings[0].time', () => reportRows([{ time: 9e15, counts }])],
+    ['unknown_option', 'readings[0].quality', () => reportRows([{ time: 0, counts, quality: 'fair' as 'good' }])],
+    ['not_an_integer', 'options.utcOffsetMinutes', () => reportRows([{ time: 0, counts }], { utcOffsetMinutes: 0.5 })],
+    [
+      'sizing_not_convertible',
+      'readings[1].counts.sizing',
+      () =>
+        reportRows([
+          { time: 0, counts },
+          { time: 0, counts: { ...counts, sizing: 'microscope' } },
+        ]),
+    ],
+  ])('%s on %s', (code, parameter, call) => {
+    expect(thrownBy(call)).toMatchObject({ code, parameter });
+  });
+
+  test.each([
+    ['', 0],
+    ['a,b\n1\n', 4],
+    ['a,b\n1,2"', 7],
+    ['a,b\n"1"2,3', 7],
+    ['a,b\n1,"2', 6],
+  ])('bad_csv in %j at %i', (text, position) => {
+    expect(thrownBy(() => parseCsv(text))).toMatchObject({ code: 'bad_csv', parameter: 'text', position });
+  });
+});
+
+function thrownBy(call: () => unknown): unknown {
+  try {
+    call();
+  } catch (error) {
+    expect(isMotescaleError(error)).toBe(true);
+    return error;
+  }
+  return undefined;
+}

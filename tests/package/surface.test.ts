@@ -6,6 +6,14 @@ import { describe, expect, test } from 'vitest';
 import { builtFile, entries } from './pack.ts';
 
 const surface: Readonly<Record<string, { values: string; types: string }>> = {
+  // only here; all names of the entries below without a dependency come on top
+  motescale: {
+    values: `
+      barToKPa celsiusToFahrenheit fahrenheitToCelsius feetToMetres inchHgToKPa kPaToBar kPaToInchHg kPaToPsi
+      litresToUsGallons metresToFeet psiToKPa unitsSource usGallonsToLitres
+    `,
+    types: '',
+  },
   'motescale/counts': {
     values: `
       calibrationSource coincidenceLoss convertSizing correctCoincidence countAt countBounds countInterval
@@ -28,6 +36,51 @@ const surface: Readonly<Record<string, { values: string; types: string }>> = {
       LikelySpan MotescaleError Notation OwnTable Source TargetOutcome
     `,
   },
+  'motescale/viscosity': {
+    values: `
+      agmaGradeLimits agmaGrades agmaGradesOf agmaGradesSource apiGravitySource apiOfDensity apiOfRelativeDensity
+      blendFraction blendLines blendLinesFraction blendLinesSource blendViscosity blendingSource compareGrades
+      convertViscosity densityAt densityAt15 densityOfApi densitySource dynamicViscosity effluxScalesSource
+      gradesOfOil isMotescaleError isoGrade isoGradeLimits isoGrades isoGradesSource kinematicViscosity
+      lineResiduals pressureViscosityFactor pressureViscositySource referenceViscosities refutasNumber refutasSource
+      relativeDensityOfApi saeEngineGradeLimits saeEngineGrades saeEngineGradesOf saeEngineGradesSource
+      saeGearGradeLimits saeGearGrades2005 saeGearGrades2019 saeGearGradesOf saeGearGradesSource sayboltSource
+      temperatureAt ubbelohdeWaltherM ubbelohdeWaltherSource viscosityAt viscosityAt100OfIndex viscosityAt40OfIndex
+      viscosityIndex viscosityIndexSource viscosityLine viscosityLineOfGrade viscosityLineSource
+    `,
+    types: `
+      AgmaGrade BlendMethod BlendPart ComparedGrade ErrorCode GradeSystem GradesOfOil IsoGrade LineForm LineResidual
+      MotescaleError SaeEngineGrade SaeGearEdition SaeGearGrade Source ViscosityIndex ViscosityLine ViscosityPoint
+      ViscosityScale ViscositySpan
+    `,
+  },
+  'motescale/water': {
+    values: `
+      dewPoint freeWater insulatingOil insulatingOilByKindSource insulatingOilSource isMotescaleError
+      mineralInsulatingOil relativeSaturation saturationAfterCooling saturationPressure saturationPressureSource
+      saturationTemperature solubilityAt solubilityFormSource solubilityLine waterContent
+    `,
+    types: `
+      ErrorCode MotescaleError SolubilityLine SolubilityPoint Source SourcedSolubilityLine
+    `,
+  },
+  'motescale/sampling': {
+    values: `
+      advanceFlowControl assessReading colebrookSource countedVolume countingConfidence defaultReadingLimits
+      flattestDistributionSource flowControlSource flowForPressure flush flushSource frictionFactor lineFlow
+      pressureDropSource pumpInletSource qualitySource regimeSource samplingPracticeSource saturationShiftSource
+      schillerNaumannSource settlingLossSource settlingVelocity smallestBore speedForViscosity startFlowControl
+      stokesSource suctionByTemperature suctionLift suctionLimits suspension suspensionSource timeForCount
+      timeForTarget worstQuality
+    `,
+    types: `
+      Assessment CountingConfidence DrivenFlow Finding FindingCode FlowControlConfig FlowControlEvent
+      FlowControlInput FlowControlState FlowRegime Fluid Flush FrictionFactor Line LineFlow MeasuringSetting
+      OwnReadingLimits Particle PressureDrop Quality Reading ReadingLimits Segment SegmentFlow SpeedPoint
+      SuctionAtTemperature SuctionLift SuctionLimits SuctionLine SuctionTemperatures Suspension TargetTime
+      WantedCount
+    `,
+  },
   'motescale/exact': {
     values: `
       classifyExact isMotescaleError perMlExact roundHalfEven
@@ -42,7 +95,7 @@ const surface: Readonly<Record<string, { values: string; types: string }>> = {
 const gathered = Object.keys(surface).filter((entry) => entry !== 'motescale/exact' && entry !== 'motescale/schema');
 
 function namesOf(kind: 'values' | 'types', ofEntries: readonly string[]): string[] {
-  const names = ofEntries.flatMap((entry) => surface[entry]?.[kind].trim().split(/\s+/) ?? []);
+  const names = ofEntries.flatMap((entry) => surface[entry]?.[kind].match(/\w+/g) ?? []);
   return [...new Set(names)].sort();
 }
 

@@ -5,6 +5,8 @@
  */
 export * from './codes/index.ts';
 export * from './counts/index.ts';
+export * from './filtration/index.ts';
+export * from './report/index.ts';
 export * from './sampling/index.ts';
 export * from './units.ts';
 export * from './viscosity/index.ts';

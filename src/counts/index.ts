@@ -11,6 +11,6 @@ export * from './countAt.ts';
 export * from './cumulativeCounts.ts';
 export { fromDifferential, toDifferential } from './differential.ts';
 export * from './equivalentDust.ts';
-export type { InterpolationMethod } from './interpolation.ts';
+export { type InterpolationMethod, interpolationSource, logLog2Source } from './interpolation.ts';
 export * from './statistics.ts';
 export type { CumulativeCounts, DifferentialCounts, Sizing } from './types.ts';

@@ -25,6 +25,15 @@ export const fewCountedSource: Source = {
   standing: 'published',
 };
 
+/** Where the comparison of two counts stands. */
+export const conditionalTestSource: Source = {
+  document:
+    'J. Przyborowski and H. Wilenski, Biometrika 31, 313-323; C. Clopper and E. Pearson, Biometrika 26, 404-413',
+  edition: '1940; 1934',
+  place: 'exact conditional test of two Poisson counts; exact binomial limits',
+  standing: 'from memory',
+};
+
 const mostCounted = 1e9;
 
 /**

@@ -22,9 +22,14 @@ export interface CodeAtSize {
   readonly upTo: number | null;
 }
 
-/** The table to draw by: the one asked for, else that of ISO 4406 for the sizing. */
+/** The table of ISO 4406 that knows the sizing. */
+export function defaultTable(sizing: Sizing): ClassTable {
+  return sizing === 'iso11171' || sizing === 'iso11171b' ? iso4406 : iso4406Microscope;
+}
+
+/** The table to draw by: the one asked for, else that of ISO 4406. */
 export function chartTable(table: ClassTable | undefined, sizing: Sizing): ClassTable {
-  const chosen = table ?? (sizing === 'iso11171' || sizing === 'iso11171b' ? iso4406 : iso4406Microscope);
+  const chosen = table ?? defaultTable(sizing);
   if (chosen.counting !== 'cumulative') {
     const expected = 'a table that counts particles of a size and larger, as the chart does';
     throw motescaleError('not_convertible', 'options.table', chosen.title, expected);

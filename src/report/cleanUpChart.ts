@@ -11,9 +11,10 @@ import {
   type TimeToCode,
   timeToReachCode,
 } from '../filtration/index.ts';
-import { type ChartSpec, chart, dashes, ink, rimmedText, shapes } from './chartSpec.ts';
-import { atSize, type CodeAtSize, chartTable, codeAtSizes, codeText, shortTitle, tableSizes } from './classSteps.ts';
-import { decadesOf, held, type Span, spanOf } from './countScale.ts';
+import { type ChartSpec, chart } from './chartSpec.ts';
+import { type CodeAtSize, chartTable, codeAtSizes, codeText, shortTitle, tableSizes } from './classSteps.ts';
+import { lineLayers, reachedLayers, targetLayers } from './cleanUpLayers.ts';
+import { decadesOf, type Span, spanOf } from './countScale.ts';
 import { durationText } from './figures.ts';
 import { countOf, sizeText } from './reportReading.ts';
 
@@ -64,20 +65,21 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
   const sizes = judged.length > 0 ? judged : tank.counts.sizes;
   const span = spanFor(sizes, curve, targets, measured);
   const hours = minutes > 240;
-  const unit = hours ? 60 : 1;
+  const frame = { span, minutes, unit: hours ? 60 : 1 };
   const lines: ChartSpec[] = [];
   sizes.forEach((size, i) => {
-    lines.push(...lineLayers(size, i, curve, measured, span, unit, sizeText(size, sizing)));
+    lines.push(...lineLayers(size, i, sizeText(size, sizing), curve, measured, frame));
   });
   return chart(options.title ?? 'Clean-up', subtitle(options, shortTitle(table), time, measured.length > 0), {
     width,
     height: 340,
-    layer: [...targetLayers(targets, time, span, minutes, unit), ...lines, ...reachedLayers(time, span, minutes, unit)],
+    // what stands later lies above
+    layer: [...reachedLayers(time, frame), ...targetLayers(targets, time, frame), ...lines],
     encoding: {
       x: {
         field: 'time',
         type: 'quantitative',
-        scale: { domain: [0, minutes / unit], nice: false },
+        scale: { domain: [0, minutes / frame.unit], nice: false },
         axis: { title: `${hours ? 'hours' : 'minutes'} of filtering`, grid: false, tickCount: 8 },
       },
       y: {
@@ -104,110 +106,6 @@ function spanFor(
   for (const { upTo } of targets) if (upTo !== null && (least === 0 || upTo < least)) least = upTo;
   if (least > 0) floor = Math.max(floor, least / 8);
   return spanOf([...counts.map((count) => Math.max(count, floor)), ...(least > 0 ? [least] : [])], []);
-}
-
-function lineLayers(
-  size: number,
-  i: number,
-  curve: readonly CleanUpPoint[],
-  measured: readonly CleanUpPoint[],
-  span: Span,
-  unit: number,
-  name: string,
-): ChartSpec[] {
-  const rows = (points: readonly CleanUpPoint[]) => {
-    const values: { time: number; perMl: number }[] = [];
-    for (const { minutes, counts } of points) {
-      const perMl = countOf(counts, size);
-      if (perMl !== null && perMl >= span.low) values.push({ time: minutes / unit, perMl });
-    }
-    return values;
-  };
-  const values = rows(curve);
-  const place = values[values.length - 1];
-  return [
-    {
-      data: { values },
-      mark: { type: 'line', color: ink.data, strokeWidth: 1.8, strokeDash: dashes[i % dashes.length] },
-    },
-    {
-      data: { values: rows(measured) },
-      mark: { type: 'point', shape: shapes[i % shapes.length], fill: 'white', stroke: ink.data, size: 42, opacity: 1 },
-    },
-    ...rimmedText(
-      place === undefined ? [] : [{ ...place, name }],
-      { align: 'left', dx: 7 },
-      { text: { field: 'name' } },
-    ),
-  ];
-}
-
-/** A thin line at each limit, up to where the size reaches it. */
-function targetLayers(
-  targets: readonly CodeAtSize[],
-  time: TimeToCode | null,
-  span: Span,
-  minutes: number,
-  unit: number,
-): ChartSpec[] {
-  const values = (time?.sizes ?? []).map(({ size, upTo, minutes: at }) => {
-    const reached = at !== null && at > 0 && at <= minutes;
-    const label = atSize(targets, size)?.label;
-    return {
-      time: 0,
-      end: (reached ? at : minutes) / unit,
-      perMl: held(upTo, span),
-      text: reached ? `${label} after ${durationText(at)}` : `${label} at ${size} µm`,
-      reached,
-      met: at === 0,
-    };
-  });
-  const dots = values.filter(({ reached }) => reached);
-  const end = { field: 'end', type: 'quantitative' };
-  // named where the falling line is not: above it where it has been met, below it where the line stays above
-  const named = (rows: unknown, style: ChartSpec) =>
-    rimmedText(rows, { color: ink.note, ...style }, { x: end, text: { field: 'text' } });
-  return [
-    {
-      data: { values },
-      mark: { type: 'rule', color: ink.note, strokeWidth: 0.9 },
-      encoding: { x2: { field: 'end' } },
-    },
-    {
-      data: { values: dots },
-      mark: { type: 'point', shape: 'circle', fill: ink.text, stroke: ink.text, size: 34, opacity: 1 },
-      encoding: { x: end },
-    },
-    ...named(dots, { align: 'left', dx: 6, dy: -9 }),
-    ...named(
-      values.filter(({ met }) => met),
-      { align: 'right', dx: -4, dy: -9 },
-    ),
-    ...named(
-      values.filter(({ met, reached }) => !met && !reached),
-      { align: 'right', dx: -4, dy: 9 },
-    ),
-  ];
-}
-
-function reachedLayers(time: TimeToCode | null, span: Span, minutes: number, unit: number): ChartSpec[] {
-  if (time === null || time.minutes === null || time.minutes === 0 || time.minutes > minutes) return [];
-  const values = [{ time: time.minutes / unit, perMl: span.low, high: span.high, text: durationText(time.minutes) }];
-  return [
-    {
-      data: { values },
-      mark: { type: 'rule', color: ink.text, strokeWidth: 1, strokeDash: [5, 3] },
-      encoding: { y2: { field: 'high' } },
-    },
-    ...rimmedText(
-      values,
-      { align: 'left', dx: 6, dy: 10, fontWeight: 'bold' },
-      {
-        y: { field: 'high', type: 'quantitative' },
-        text: { field: 'text' },
-      },
-    ),
-  ];
 }
 
 function subtitle(

@@ -9,6 +9,7 @@ export { type ChartSpec, vegaLiteSchema } from './chartSpec.ts';
 export * from './cleanUpChart.ts';
 export { type Cell, type CsvFormat, type CsvTable, csvSource, decimalCommaFormat } from './csvFormat.ts';
 export * from './parseCsv.ts';
+export * from './periodSummary.ts';
 export type { ReportReading } from './reportReading.ts';
 export { reportRows } from './reportRows.ts';
 export * from './sizeChart.ts';

@@ -41,6 +41,14 @@ export function checkReadings(readings: readonly ReportReading[], parameter: str
   return first.counts.sizing;
 }
 
+/** In order of time; of one time, in the order given (not every engine's sort keeps that by itself). */
+export function inTimeOrder<T extends { readonly time: number }>(list: readonly T[]): T[] {
+  return list
+    .map((item, place) => ({ item, place }))
+    .sort((a, b) => a.item.time - b.item.time || a.place - b.place)
+    .map(({ item }) => item);
+}
+
 /** All sizes that occur, ascending. */
 export function sizesOf(readings: readonly ReportReading[]): number[] {
   const sizes: number[] = [];

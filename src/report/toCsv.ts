@@ -62,7 +62,7 @@ function written(cell: Cell, parameter: string, style: Required<CsvFormat>): str
     return style.decimal === ',' ? digits.replace('.', ',') : digits;
   }
   const text = guarded(requireText(cell, parameter), style.guard);
-  const quoted = text === '' || /[",;\t\r\n]|^\s|\s$/.test(text) || numberIn(text, style.decimal) !== null;
+  const quoted = text === '' || /[",;\t\r\n\uFEFF]|^ | $/.test(text) || numberIn(text, style.decimal) !== null;
   return quoted ? `"${text.replace(/"/g, '""')}"` : text;
 }
 

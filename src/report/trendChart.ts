@@ -5,7 +5,7 @@ import { requireObject, requirePositive } from '../checks.ts';
 import type { ClassTable, Code } from '../codes/index.ts';
 import { type ChartSpec, chart } from './chartSpec.ts';
 import { chartTable, codeAtSizes, codeText, shortTitle, tableSizes } from './classSteps.ts';
-import { checkReadings, type ReportReading, sizesOf } from './reportReading.ts';
+import { checkReadings, inTimeOrder, type ReportReading, sizesOf } from './reportReading.ts';
 import { dateText, requireUtcOffset, zoneText } from './timeText.ts';
 import { type PanelPoint, trendPanel } from './trendPanel.ts';
 
@@ -84,7 +84,7 @@ export function trendChart(readings: readonly ReportReading[], options: TrendCha
 
 /** Readings in order of time, with the number of the unbroken stretch each belongs to. */
 function pointsOf(readings: readonly ReportReading[], offset: number): PanelPoint[] {
-  const inOrder = readings.slice().sort((a, b) => a.time - b.time);
+  const inOrder = inTimeOrder(readings);
   const steps: number[] = [];
   inOrder.forEach(({ time }, i) => {
     if (i > 0) steps.push(time - (inOrder[i - 1] as ReportReading).time);

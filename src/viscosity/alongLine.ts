@@ -5,7 +5,8 @@ import { requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { power } from '../numeric/exponential.ts';
 import { doubleLog, greatestMm2PerS, leastMm2PerS } from './doubleLogarithm.ts';
-import { requireCelsius, requireLine, type ViscosityLine, valueAt } from './viscosityLine.ts';
+import { requireCelsius } from './fitLine.ts';
+import { requireLine, type ViscosityLine, valueAt } from './viscosityLine.ts';
 
 /**
  * The kinematic viscosity of an oil at a temperature, in mm2/s (cSt).

@@ -10,7 +10,8 @@ import { log10 } from '../numeric/exponential.ts';
 import type { Source } from '../source.ts';
 import { alike, requireFractions } from './blending.ts';
 import { doubleLog } from './doubleLogarithm.ts';
-import { requireCelsius, requireLine, type ViscosityLine, valueAt } from './viscosityLine.ts';
+import { requireCelsius } from './fitLine.ts';
+import { requireLine, type ViscosityLine, valueAt } from './viscosityLine.ts';
 
 /** Where the two-temperature method stands. */
 export const blendLinesSource: Source = {

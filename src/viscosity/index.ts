@@ -23,6 +23,7 @@ export { convertViscosity, sayboltSource, type ViscosityScale } from './convertV
 export { densityAt, densityAt15, densitySource, dynamicViscosity, kinematicViscosity } from './density.ts';
 export type { LineForm } from './doubleLogarithm.ts';
 export { effluxScalesSource } from './effluxScales.ts';
+export type { ViscosityPoint } from './fitLine.ts';
 export { type IsoGrade, isoGrade, isoGradeLimits, isoGrades, isoGradesSource } from './isoGrades.ts';
 export { viscosityLineOfGrade } from './lineOfGrade.ts';
 export * from './pressureViscosity.ts';
@@ -34,7 +35,6 @@ export {
   type LineResidual,
   lineResiduals,
   type ViscosityLine,
-  type ViscosityPoint,
   viscosityLine,
   viscosityLineSource,
 } from './viscosityLine.ts';

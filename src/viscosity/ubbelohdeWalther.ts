@@ -4,7 +4,7 @@
  */
 import { log10 } from '../numeric/exponential.ts';
 import type { Source } from '../source.ts';
-import { fallingLine, plot, type ViscosityPoint } from './viscosityLine.ts';
+import { fallingLine, plot, type ViscosityPoint } from './fitLine.ts';
 
 /** Where the slope m stands. */
 export const ubbelohdeWaltherSource: Source = {

@@ -1,11 +1,12 @@
 /**
  * How the viscosity of one oil changes with temperature: log10 log10 Z = a - b log10 T, a straight line through measured points.
  */
-import { requireFilledArray, requireFinite, requireObject, requireOneOf, requireWithin } from '../checks.ts';
+import { requireFinite, requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { log10 } from '../numeric/exponential.ts';
 import type { Source } from '../source.ts';
 import { doubleLog, fromDoubleLog, greatestMm2PerS, type LineForm, leastMm2PerS } from './doubleLogarithm.ts';
+import { fallingLine, plot, requirePoints, type ViscosityPoint } from './fitLine.ts';
 
 /** Where the viscosity-temperature line stands. */
 export const viscosityLineSource: Source = {
@@ -20,12 +21,6 @@ export interface ViscosityLine {
   readonly a: number;
   readonly b: number;
   readonly form: LineForm;
-}
-
-/** One measurement: temperature in °C, kinematic viscosity in mm2/s (cSt). */
-export interface ViscosityPoint {
-  readonly celsius: number;
-  readonly mm2PerS: number;
 }
 
 /** How far a measured point lies from a line. */
@@ -106,59 +101,4 @@ export function requireLine(line: ViscosityLine): void {
   requireFinite(line.a, 'line.a');
   if (requireFinite(line.b, 'line.b') <= 0) throw motescaleError('out_of_range', 'line.b', line.b, 'a slope above 0');
   requireOneOf(line.form, 'line.form', ['full', 'short']);
-}
-
-/** A temperature in °C above absolute zero. */
-export function requireCelsius(celsius: unknown, parameter: string): number {
-  const expected = 'a temperature above -273.15 °C';
-  const number = requireFinite(celsius, parameter, expected);
-  if (number <= -273.15) throw motescaleError('out_of_range', parameter, celsius, expected);
-  return number;
-}
-
-/** Checked points as log10 T and W. */
-export function plot(
-  points: readonly ViscosityPoint[],
-  w: (mm2PerS: number) => number,
-): { xs: number[]; ws: number[] } {
-  requirePoints(points);
-  return {
-    xs: points.map((point) => log10(point.celsius + 273.15)),
-    ws: points.map((point) => w(point.mm2PerS)),
-  };
-}
-
-/** The least-squares line W = a - b x. */
-export function fallingLine(xs: readonly number[], ws: readonly number[]): { a: number; b: number } {
-  const meanX = mean(xs);
-  const meanW = mean(ws);
-  const products = xs.map((x, i) => (x - meanX) * ((ws[i] as number) - meanW));
-  const squares = xs.map((x) => (x - meanX) * (x - meanX));
-  if (mean(squares) === 0) {
-    throw motescaleError('too_few', 'points', xs.length, 'viscosities at two different temperatures or more');
-  }
-  const b = -mean(products) / mean(squares);
-  if (!(b > 0)) {
-    throw motescaleError('no_answer', 'points', points(xs), 'a viscosity that falls as temperature rises');
-  }
-  return { a: meanW + b * meanX, b };
-}
-
-function requirePoints(list: readonly ViscosityPoint[]): void {
-  requireFilledArray(list, 'points', 'an array of { celsius, mm2PerS }');
-  list.forEach((point, i) => {
-    requireObject(point, `points[${i}]`, 'a point { celsius, mm2PerS }');
-    requireCelsius(point.celsius, `points[${i}].celsius`);
-    requireWithin(point.mm2PerS, `points[${i}].mm2PerS`, leastMm2PerS, greatestMm2PerS, 'mm2/s, ASTM D341');
-  });
-}
-
-function points(xs: readonly number[]): string {
-  return `${xs.length} points`;
-}
-
-function mean(list: readonly number[]): number {
-  let sum = 0;
-  for (const value of list) sum += value;
-  return sum / list.length;
 }

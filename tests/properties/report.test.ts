@@ -1,19 +1,30 @@
-/** Laws of the CSV writer and reader: exact round trip, agreement with papaparse (a general CSV library), no formula let through. */
+/**
+ * Laws of reports. CSV: exact round trip, agreement with papaparse (a general CSV library), no formula let through. Charts: every reading is
+ * drawn, within the scale, without a warning.
+ */
 import fc from 'fast-check';
 import Papa from 'papaparse';
 import { describe, expect, test } from 'vitest';
-import { cumulativeCounts } from '../../src/counts/index.ts';
+import { as4059Cumulative, type ClassTable, iso4406 } from '../../src/codes/index.ts';
+import { type CumulativeCounts, cumulativeCounts } from '../../src/counts/index.ts';
 import {
   type Cell,
+  type ChartSpec,
   type CsvFormat,
   type CsvTable,
+  cleanUpChart,
   isMotescaleError,
   parseCsv,
+  periodSummary,
+  type ReportReading,
   reportRows,
+  sizeChart,
   toCsv,
+  trendChart,
 } from '../../src/report/index.ts';
+import { drawn, rowsIn, textsIn } from '../reference/report/drawn.ts';
 
-const runs = { numRuns: 3000 };
+const runs = { numRuns: 2000 };
 
 /** Text full of what breaks CSV. */
 const text = fc.oneof(
@@ -147,6 +158,111 @@ describe('rows', () => {
         expect(rows[0]?.[0]).toBe(expected);
       }),
       runs,
+    );
+  });
+});
+
+/** Counts from far below the first class to far above the last, with zeros. */
+const counts: fc.Arbitrary<CumulativeCounts> = fc
+  .array(fc.oneof(fc.constant(0), fc.double({ min: -8, max: 18, noNaN: true }).map(Math.exp)), {
+    minLength: 4,
+    maxLength: 4,
+  })
+  .map((perMl) => ({ sizing: 'iso11171', sizes: [4, 6, 14, 21], perMl: perMl.sort((a, b) => b - a) }));
+const readings: fc.Arbitrary<ReportReading[]> = fc.array(
+  fc.record({
+    time: fc.integer({ min: 0, max: 2e12 }),
+    counts,
+    quality: fc.constantFrom('good' as const, 'uncertain' as const, 'bad' as const),
+  }),
+  { minLength: 1, maxLength: 12 },
+);
+const tablesDrawn = fc.constantFrom<ClassTable>(iso4406, as4059Cumulative);
+
+/** Rows drawn lie within the scale that the specification sets. */
+function expectWithinScale(spec: ChartSpec, field: string) {
+  const [low, high] = JSON.parse(
+    (
+      /"type":"log","domain":(\[[^\]]*\])[^{}]*\},"axis":\{"title":"[^"]*per mL/.exec(
+        JSON.stringify(spec),
+      ) as RegExpExecArray
+    )[1] as string,
+  ) as [number, number];
+  expect(low).toBeLessThan(high);
+  for (const row of rowsIn(spec)) {
+    if (!(field in row)) continue;
+    expect(row[field]).toBeGreaterThanOrEqual(low);
+    expect(row[field]).toBeLessThanOrEqual(high);
+  }
+}
+
+describe('charts', () => {
+  test('a trend draws every reading in every panel, within the scale', () => {
+    fc.assert(
+      fc.property(readings, tablesDrawn, (list, table) => {
+        const panels = trendChart(list, { table }).vconcat as ChartSpec[];
+        for (const panel of panels) {
+          const rows = rowsIn(panel).filter((row) => 'stretch' in row);
+          // a line row for each that is not bad, and a mark for each that is uncertain, bad or 0
+          const marks = list.map((r) => (r.quality !== 'bad' ? 1 : 0) + (r.quality !== 'good' ? 1 : 0));
+          const zeros = rows.filter((row) => row.none === true);
+          const size = Number(/"title":"([\d.]+) µm/.exec(JSON.stringify(panel))?.[1]);
+          const none = list.filter((r) => r.counts.perMl[[4, 6, 14, 21].indexOf(size)] === 0);
+          const twice = none.map((r) => (r.quality === 'uncertain' ? 3 : 2)).reduce((a, b) => a + b, 0);
+          expect(zeros).toHaveLength(twice);
+          expect(rows).toHaveLength(marks.reduce((a, b) => a + b, 0) + none.length);
+          expectWithinScale(panel, 'count');
+        }
+      }),
+      { numRuns: 300 },
+    );
+  });
+
+  test('a size chart draws every count within the scale, and its figures are right to half a percent', () => {
+    fc.assert(
+      fc.property(counts, (sample) => {
+        const spec = sizeChart(sample);
+        expectWithinScale(spec, 'perMl');
+        const labels = rowsIn(spec).filter((row) => 'none' in row && 'text' in row);
+        labels.forEach((row) => {
+          const count = sample.perMl[[4, 6, 14, 21].indexOf(row.size as number)] as number;
+          expect(row.text).not.toMatch(/e/);
+          expect(Math.abs(Number(row.text) - count)).toBeLessThanOrEqual(0.00501 * count);
+        });
+        expect(labels.length).toBeGreaterThanOrEqual(4);
+      }),
+      { numRuns: 300 },
+    );
+  });
+
+  test('pictures without a warning, whatever the counts', async () => {
+    await fc.assert(
+      fc.asyncProperty(readings, async (list) => {
+        const first = (list[0] as ReportReading).counts;
+        const tank = { litres: 400, litresPerMin: 40, counts: first, beta: [2, 5, 75, 200] };
+        for (const spec of [
+          trendChart(list, { target: '18/16/13', alarm: '20/18/15' }),
+          sizeChart(first, { target: '18/16/13' }),
+          cleanUpChart(tank, { minutes: 60, target: '18/16/13' }),
+        ]) {
+          const { svg, warnings } = await drawn(spec);
+          expect(warnings).toEqual([]);
+          expect(textsIn(svg).join(' ')).not.toMatch(/NaN|Infinity|undefined|null/);
+        }
+      }),
+      { numRuns: 15 },
+    );
+  });
+
+  test('a summary keeps to 72 characters and says how many of each quality', () => {
+    fc.assert(
+      fc.property(readings, (list) => {
+        const summary = periodSummary(list, { target: '18/16/13' });
+        for (const row of summary.split('\n')) expect(row.length).toBeLessThanOrEqual(72);
+        const of = (quality: string) => list.filter((r) => r.quality === quality).length;
+        expect(summary).toContain(`${list.length}: ${of('good')} good, ${of('uncertain')} uncertain, ${of('bad')} bad`);
+      }),
+      { numRuns: 300 },
     );
   });
 });

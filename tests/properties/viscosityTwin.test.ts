@@ -76,12 +76,12 @@ function viscosityOfZ(z: Decimal): Decimal {
 const logLog = (v: Decimal) => zAndSlope(v)[0].ln().ln();
 const kelvins = (celsius: number) => d(celsius).plus('273.15');
 
-/** Two points at least 20 °C apart, from thin fuel to thick gear oil. */
+/** Two points at least 20 °C apart, from thin fuel, where all terms of Z weigh, to thick gear oil. */
 const twoPoints = fc
   .record({
     cold: fc.double({ min: -20, max: 60, noNaN: true }),
     warmer: fc.double({ min: 20, max: 100, noNaN: true }),
-    thin: logUniform(0.3, 1000),
+    thin: fc.oneof(logUniform(0.21, 0.4), logUniform(0.3, 1000), logUniform(2, 1000)),
     ratio: logUniform(1.2, 40),
   })
   .map(({ cold, warmer, thin, ratio }) => [

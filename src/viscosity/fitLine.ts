@@ -1,0 +1,66 @@
+/**
+ * The straight line of least squares through measured points, on scales chosen by the caller.
+ */
+import { requireFilledArray, requireFinite, requireObject, requireWithin } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
+import { log10 } from '../numeric/exponential.ts';
+import { greatestMm2PerS, leastMm2PerS } from './doubleLogarithm.ts';
+
+/** One measurement: temperature in °C, kinematic viscosity in mm2/s (cSt). */
+export interface ViscosityPoint {
+  readonly celsius: number;
+  readonly mm2PerS: number;
+}
+
+/** A temperature in °C above absolute zero. */
+export function requireCelsius(celsius: unknown, parameter: string): number {
+  const expected = 'a temperature above -273.15 °C';
+  const number = requireFinite(celsius, parameter, expected);
+  if (number <= -273.15) throw motescaleError('out_of_range', parameter, celsius, expected);
+  return number;
+}
+
+/** Checked points as log10 T and W. */
+export function plot(
+  points: readonly ViscosityPoint[],
+  w: (mm2PerS: number) => number,
+): { xs: number[]; ws: number[] } {
+  requirePoints(points);
+  return {
+    xs: points.map((point) => log10(point.celsius + 273.15)),
+    ws: points.map((point) => w(point.mm2PerS)),
+  };
+}
+
+/** The least-squares line W = a - b x. */
+export function fallingLine(xs: readonly number[], ws: readonly number[]): { a: number; b: number } {
+  const meanX = mean(xs);
+  const meanW = mean(ws);
+  const products = xs.map((x, i) => (x - meanX) * ((ws[i] as number) - meanW));
+  const squares = xs.map((x) => (x - meanX) * (x - meanX));
+  if (xs.every((x) => x === xs[0])) {
+    throw motescaleError('too_few', 'points', xs.length, 'viscosities at two different temperatures or more');
+  }
+  const b = -mean(products) / mean(squares);
+  if (!(b > 0)) {
+    throw motescaleError('no_answer', 'points', `${xs.length} points`, 'a viscosity that falls as temperature rises');
+  }
+  return { a: meanW + b * meanX, b };
+}
+
+/** Refuses what are no measured points within the limits. */
+export function requirePoints(list: readonly ViscosityPoint[]): void {
+  requireFilledArray(list, 'points', 'an array of { celsius, mm2PerS }');
+  for (let i = 0; i < list.length; i += 1) {
+    const point = list[i] as ViscosityPoint;
+    requireObject(point, `points[${i}]`, 'a point { celsius, mm2PerS }');
+    requireCelsius(point.celsius, `points[${i}].celsius`);
+    requireWithin(point.mm2PerS, `points[${i}].mm2PerS`, leastMm2PerS, greatestMm2PerS, 'mm2/s, ASTM D341');
+  }
+}
+
+function mean(list: readonly number[]): number {
+  let sum = 0;
+  for (const value of list) sum += value;
+  return sum / list.length;
+}

@@ -1,0 +1,288 @@
+/** Each chart becomes a picture without a warning, says what it should, and loses nothing in grey. */
+import { describe, expect, test } from 'vitest';
+import { classify, iso4406, limitsOf, nas1638 } from '../../../src/codes/index.ts';
+import { countInterval, cumulativeCounts } from '../../../src/counts/index.ts';
+import { cleanUpCounts, timeToReachCode } from '../../../src/filtration/index.ts';
+import {
+  type ChartSpec,
+  cleanUpChart,
+  isMotescaleError,
+  periodSummary,
+  type ReportReading,
+  sizeChart,
+  trendChart,
+} from '../../../src/report/index.ts';
+import { drawn, rowsIn, textsIn } from './drawn.ts';
+import { sampleReadings } from './sampleReadings.ts';
+
+const tank = {
+  litres: 600,
+  litresPerMin: 40,
+  counts: cumulativeCounts({ 4: 42000, 6: 9400, 14: 690 }),
+  beta: [20, 75, 1000],
+  ingressionPerMin: [4e6, 1e6, 4e4],
+};
+const measured = [0, 30, 60].map((minutes) => ({ minutes, counts: cleanUpCounts(tank, minutes * 0.9) }));
+const one = (perMl: number, quality: 'good' | 'uncertain' | 'bad' = 'good', i = 0): ReportReading => ({
+  time: Date.UTC(2026, 10, 25) + i * 600000,
+  counts: cumulativeCounts({ 4: perMl }),
+  quality,
+});
+const of10 = { 10: 30, 30: 2 };
+
+const charts: Record<string, () => ChartSpec> = {
+  'trend with target and alarm': () =>
+    trendChart(sampleReadings(), { title: 'Lock 3, power unit A', target: '18/16/13', alarm: '20/18/15' }),
+  'trend without': () => trendChart(sampleReadings().slice(0, 60), { utcOffsetMinutes: 60, width: 300 }),
+  'trend of one reading': () => trendChart([one(100)]),
+  'trend of zeros, all bad': () => trendChart([one(0, 'bad'), one(0, 'bad', 1)]),
+  'trend of sizes that no class knows': () => trendChart([{ time: 0, counts: cumulativeCounts(of10) }]),
+  'trend beyond the last class': () => trendChart([one(3e6), one(9e6, 'uncertain', 1)], { alarm: '28/-/-' }),
+  'trend over a year': () => trendChart(Array.from({ length: 365 }, (_unused, i) => one(1000 + i, 'good', 144 * i))),
+  'trend by microscope': () =>
+    trendChart([{ time: 0, counts: cumulativeCounts({ 5: 900, 15: 20 }, { sizing: 'microscope' }) }], {
+      target: '-/16/13',
+    }),
+  size: () => sizeChart(cumulativeCounts({ 4: 21800, 6: 8555, 10: 2310, 14: 608, 21: 104 }), { target: '20/18/15' }),
+  'size from raw counts, with a zero': () =>
+    sizeChart(cumulativeCounts({ 4: 1250, 6: 212, 14: 9, 21: 0 }, { volumeMl: 10 }), { target: '13/11/8', width: 300 }),
+  'size, one only': () => sizeChart(cumulativeCounts({ 4: 0 })),
+  'size beyond the last class': () => sizeChart(cumulativeCounts({ 4: 9e6, 6: 1, 14: 0.005 })),
+  'clean-up with target': () => cleanUpChart(tank, { minutes: 120, target: '16/14/11', measured }),
+  'clean-up without': () =>
+    cleanUpChart({ ...tank, counts: cumulativeCounts({ 10: 5, 20: 1, 30: 0 }) }, { minutes: 1 }),
+  'clean-up, target never reached': () => cleanUpChart(tank, { minutes: 600, target: '13/11/8' }),
+  'clean-up, target met from the start': () => cleanUpChart(tank, { minutes: 60, target: '24/22/20' }),
+  'clean-up, target reached late': () => cleanUpChart(tank, { minutes: 70, target: '16/14/11' }),
+};
+const names = Object.keys(charts);
+const make = (name: string) => (charts[name] as () => ChartSpec)();
+
+describe('every chart', () => {
+  test.each(names)('%s: a picture, without a warning', async (name) => {
+    const { svg, warnings } = await drawn(make(name));
+    expect(warnings).toEqual([]);
+    expect(svg).toMatch(/^<svg /);
+    expect(svg).not.toMatch(/NaN|Infinity|undefined|null/);
+  });
+
+  test.each(names)('%s: plain data that survives JSON', (name) => {
+    const spec = make(name);
+    expect(JSON.parse(JSON.stringify(spec))).toEqual(spec);
+  });
+
+  test('all inks differ in grey, and text can be read on every ground (WCAG 2.1, 1.4.3: contrast 4.5)', () => {
+    const trend = JSON.stringify(make('trend with target and alarm'));
+    const grounds = ['#ffffff', '#ededed', '#d2d2d2'];
+    const marks = ['#1d3557', '#222222', '#555555'];
+    for (const color of [...grounds.slice(1), ...marks]) expect(trend).toContain(color);
+    for (const mark of marks) {
+      for (const ground of grounds) expect(contrast(mark, ground), `${mark} on ${ground}`).toBeGreaterThan(4.5);
+    }
+    expect(contrast('#ffffff', '#ededed')).toBeGreaterThan(1.1);
+    expect(contrast('#ededed', '#d2d2d2')).toBeGreaterThan(1.1);
+    const used = names.flatMap((name) => JSON.stringify(make(name)).match(/#[0-9a-f]{6}/g) ?? []);
+    const hued = [...new Set(used)].filter((color) => !/^#(..)\1\1$/.test(color));
+    expect(hued, 'one ink alone has a hue').toEqual(['#1d3557']);
+  });
+});
+
+describe('trendChart', () => {
+  const spec = make('trend with target and alarm');
+  const panels = spec.vconcat as ChartSpec[];
+
+  test('names the classes, target and alarm on the right, and what the marks mean', async () => {
+    const texts = textsIn((await drawn(spec)).svg);
+    const expected = [
+      '18 target',
+      '16 target',
+      '13 target',
+      '21 alarm',
+      '19 alarm',
+      '16 alarm',
+      '20',
+      '2026-11-02 to 2026-11-15 (UTC)',
+    ];
+    for (const text of expected) expect(texts).toContain(text);
+    expect(texts.join('|')).toContain('○ uncertain reading; × bad reading, not joined');
+    expect(textsIn((await drawn(make('trend of one reading'))).svg).join('|')).not.toMatch(/○|×|target|alarm/);
+  });
+
+  test('limits are those of the standard', () => {
+    const spans = rowsIn(panels[0] as ChartSpec).filter((row) => 'low' in row);
+    expect(spans).toEqual([
+      { low: 2500, high: 10000 },
+      { low: 10000, high: 20000 },
+    ]);
+  });
+
+  test('every reading is there; the line breaks behind a bad one and at a gap', () => {
+    const all = sampleReadings();
+    const layers = (panels[0] as ChartSpec).layer as {
+      data: { values: Record<string, unknown>[] };
+      mark: { type: string };
+    }[];
+    const line = layers.filter(({ mark }) => mark.type === 'line')[0]?.data.values as Record<string, number>[];
+    expect(line.map((row) => row.time)).toEqual(all.filter((r) => r.quality !== 'bad').map((r) => r.time));
+    const bad = all.filter((r) => r.quality === 'bad');
+    const stretchAt = (time: number) => line.filter((row) => row.time === time)[0]?.stretch;
+    for (const { time } of bad) expect(stretchAt(time - 3600000)).not.toBe(stretchAt(time + 3600000));
+    expect(new Set(line.map((row) => row.stretch)).size).toBe(bad.length + 2);
+    const points = layers.filter(({ mark }) => mark.type === 'point').map(({ data }) => data.values.length);
+    expect(points).toEqual([0, all.filter((r) => r.quality === 'uncertain').length, bad.length]);
+  });
+
+  test('a zero stands at the lower edge with a mark of its own', () => {
+    const panel = (trendChart([one(40), one(0, 'good', 1)]).vconcat as ChartSpec[])[0] as ChartSpec;
+    const zeros = rowsIn(panel).filter((row) => row.none === true);
+    expect(zeros.map((row) => row.count)).toEqual([20, 20]);
+  });
+});
+
+describe('sizeChart', () => {
+  test('bars span the counts of the class, targets stand at their limits, thin lines at the limits of counting', async () => {
+    const counts = cumulativeCounts({ 4: 1250, 6: 212, 14: 9, 21: 0 }, { volumeMl: 10 });
+    const spec = sizeChart(counts, { target: '13/11/8' });
+    const rows = rowsIn(spec);
+    const bars = rows.filter((row) => 'top' in row && row.label === '12')[0];
+    expect(bars).toMatchObject({ size: 6, perMl: 20, high: 40 });
+    const { low, high } = countInterval(212);
+    expect(rows.filter((row) => row.high === high / 10)[0]).toMatchObject({ size: 6, perMl: low / 10 });
+    expect(rows.filter((row) => row.label === 'target 8')[0]).toMatchObject({ size: 14, perMl: 2.5, kept: true });
+    expect(rows.filter((row) => row.label === 'target 11')[0]).toMatchObject({ size: 6, perMl: 20, kept: false });
+    const texts = textsIn((await drawn(spec)).svg);
+    for (const text of ['ISO 4406: 14/12/>=7', '>=7', '125', '21.2', '0']) expect(texts).toContain(text);
+  });
+});
+
+describe('cleanUpChart', () => {
+  test('says when the target is reached, as timeToReachCode does', async () => {
+    const time = timeToReachCode(tank, limitsOf(iso4406, '16/14/11'));
+    const minutes = Math.round(time.minutes as number);
+    const texts = textsIn((await drawn(make('clean-up with target'))).svg);
+    expect(texts).toContain(`target ISO 4406 16/14/11: reached after ${minutes} min`);
+    for (const { size, minutes: at } of time.sizes) {
+      expect(texts).toContain(`${{ 4: 16, 6: 14, 14: 11 }[size]} after ${Math.round(at as number)} min`);
+    }
+  });
+
+  test('says so where it is never reached, or met from the start', async () => {
+    expect(textsIn((await drawn(make('clean-up, target never reached'))).svg)).toContain(
+      'target ISO 4406 13/11/8: never reached; 4 µm prevents it',
+    );
+    expect(textsIn((await drawn(make('clean-up, target met from the start'))).svg)).toContain(
+      'target ISO 4406 24/22/20: met from the start',
+    );
+  });
+});
+
+describe('periodSummary', () => {
+  test('the sample fortnight, word for word (computed; read by eye)', () => {
+    const events = [
+      {
+        time: Date.UTC(2026, 10, 10, 4, 7),
+        text: 'Alarm raised: ISO 4406 at 4 µm(c) above 18; the return filter shows its indicator',
+      },
+      { time: Date.UTC(2026, 10, 7, 1), text: 'Signal lost for 15 hours' },
+    ];
+    const text = periodSummary(sampleReadings(), { title: 'Lock 3, lower gates', target: '18/16/13', events });
+    expect(text).toMatchInlineSnapshot(`
+      "Lock 3, lower gates
+      2026-11-02 00:00 to 2026-11-15 23:00 (UTC)
+
+      Readings   321: 311 good, 7 uncertain, 3 bad
+
+      Target     18/16/13: met by 245 of 318 readings (77 %), also by the last
+
+      Particles per mL          lowest      median     highest        last
+        4 µm(c)                   1343        1775       14264        1639
+        6 µm(c)                    318         431        3609         406
+        14 µm(c)                  26.2        39.7         344        42.5
+        ISO 4406              18/15/12    18/16/12    21/19/16    18/16/13
+
+      Verdicts   in target: 247; not to be relied on: 3; above target: 71
+
+      Events
+        2026-11-07 01:00  Signal lost for 15 hours
+        2026-11-10 04:07  Alarm raised: ISO 4406 at 4 µm(c) above 18; the
+                          return filter shows its indicator
+      "
+    `);
+    for (const line of text.split('\n')) expect(line.length).toBeLessThanOrEqual(72);
+  });
+
+  test('figures are those of the readings', () => {
+    const used = sampleReadings().filter(({ quality }) => quality !== 'bad');
+    const at6 = used.map(({ counts }) => counts.perMl[1] as number).sort((a, b) => a - b);
+    const median = ((at6[158] as number) + (at6[159] as number)) / 2;
+    const text = periodSummary(sampleReadings(), { target: '18/16/13' });
+    const row = text
+      .split('\n')
+      .filter((line) => line.startsWith('  6 µm(c)'))[0]
+      ?.split(/ {2,}/)
+      .slice(2);
+    const last = used[used.length - 1] as ReportReading;
+    expect(row).toEqual([at6[0], Math.round(median), at6[at6.length - 1], last.counts.perMl[1]].map(String));
+    expect(text).toContain(classify(iso4406, last.counts).text);
+    const met = used.filter(({ counts }) => [2500, 640, 80].every((limit, i) => (counts.perMl[i] as number) <= limit));
+    expect(text).toContain(`met by ${met.length} of ${used.length} readings`);
+  });
+
+  test('nothing is said of the oil from bad readings alone', () => {
+    const text = periodSummary([one(5, 'bad')], { target: '18/16/13', events: [] });
+    expect(text).toContain('1: 0 good, 0 uncertain, 1 bad');
+    expect(text).toContain('they say nothing of the oil');
+    expect(text).not.toMatch(/Target|per mL/);
+    expect(text).toContain('Events     none');
+  });
+});
+
+describe('every error', () => {
+  const counts = cumulativeCounts({ 4: 1 });
+  const readings = [{ time: 0, counts }];
+
+  test.each<[string, string, () => unknown]>([
+    ['empty', 'readings', () => trendChart([])],
+    ['not_convertible', 'options.table', () => trendChart(readings, { table: nas1638 })],
+    ['not_convertible', 'options.table', () => sizeChart(counts, { table: nas1638 })],
+    ['bad_code', 'text', () => trendChart(readings, { target: 'eighteen' })],
+    ['out_of_range', 'options.width', () => sizeChart(counts, { width: 0 })],
+    ['missing_size', 'counts.sizes', () => sizeChart(cumulativeCounts(of10))],
+    ['out_of_range', 'options.minutes', () => cleanUpChart(tank, { minutes: 0 })],
+    ['wrong_type', 'options.measured', () => cleanUpChart(tank, { minutes: 1, measured: {} as never })],
+    [
+      'negative',
+      'options.measured[0].minutes',
+      () => cleanUpChart(tank, { minutes: 1, measured: [{ minutes: -1, counts }] }),
+    ],
+    ['missing_size', 'readings', () => periodSummary([...readings, { time: 1, counts: cumulativeCounts(of10) }])],
+    [
+      'wrong_type',
+      'options.events[0].text',
+      () => periodSummary(readings, { events: [{ time: 0, text: 5 as never }] }),
+    ],
+  ])('%s on %s', (code, parameter, call) => {
+    let thrown: unknown;
+    try {
+      call();
+    } catch (error) {
+      thrown = error;
+    }
+    expect(isMotescaleError(thrown)).toBe(true);
+    expect(thrown).toMatchObject({ code, parameter });
+  });
+});
+
+/** Contrast ratio of two colours as WCAG 2.1 defines it. */
+function contrast(a: string, b: string): number {
+  const [light, dark] = [luminance(a), luminance(b)].sort((x, y) => y - x) as [number, number];
+  return (light + 0.05) / (dark + 0.05);
+}
+
+function luminance(color: string): number {
+  const [r, g, b] = [1, 3, 5].map((at) => {
+    const share = Number.parseInt(color.slice(at, at + 2), 16) / 255;
+    return share <= 0.03928 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
+  }) as [number, number, number];
+  return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+}

@@ -1,0 +1,44 @@
+/** Turns a chart into a picture as a user would, and keeps every warning. */
+import * as vega from 'vega';
+import { compile, type TopLevelSpec } from 'vega-lite';
+import type { ChartSpec } from '../../../src/report/index.ts';
+
+export interface Drawn {
+  readonly svg: string;
+  readonly warnings: readonly string[];
+}
+
+export async function drawn(spec: ChartSpec): Promise<Drawn> {
+  const warnings: string[] = [];
+  const logger = {
+    level: () => logger,
+    error: (...words: unknown[]) => note(words),
+    warn: (...words: unknown[]) => note(words),
+    info: () => logger,
+    debug: () => logger,
+  } as unknown as vega.LoggerInterface;
+  function note(words: readonly unknown[]) {
+    warnings.push(words.join(' '));
+    return logger;
+  }
+  // vega marks the rows it is given; a copy keeps the specification as it was
+  const copy: unknown = JSON.parse(JSON.stringify(spec));
+  const { spec: vegaSpec } = compile(copy as TopLevelSpec, { logger });
+  const view = new vega.View(vega.parse(vegaSpec), { renderer: 'none', logger });
+  const svg = await view.toSVG();
+  view.finalize();
+  return { svg, warnings };
+}
+
+/** All texts in the picture, in the order drawn. */
+export function textsIn(svg: string): string[] {
+  return [...svg.matchAll(/<(?:text|tspan)[^>]*>([^<]+)</g)].map((match) =>
+    (match[1] as string).replace(/&gt;/g, '>').replace(/&lt;/g, '<').replace(/&amp;/g, '&'),
+  );
+}
+
+/** The rows of data of all layers of a specification. */
+export function rowsIn(spec: ChartSpec): Record<string, unknown>[] {
+  const layers = (spec.layer ?? []) as { data?: { values: Record<string, unknown>[] } }[];
+  return layers.flatMap((layer) => layer.data?.values ?? []);
+}

@@ -3,10 +3,12 @@
  * dependencies, so it runs where MOTESCALE_ALL_ENGINES is set, as CI does.
  */
 import { execFileSync, type SpawnSyncReturns } from 'node:child_process';
-import { rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { findExamples } from '../docs/examples.ts';
 import { showPage } from '../engines/engines.ts';
+import { filesBelow } from '../files.ts';
 import { entries, packed } from './pack.ts';
 
 const all = process.env.MOTESCALE_ALL_ENGINES === '1';
@@ -93,6 +95,13 @@ describe.skipIf(!all)('the packed package', () => {
 
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
+  /** Compiles in the consumer's folder, the declarations of the package included. */
+  function typeCheck(options: object, files: object): void {
+    const compilerOptions = { target: 'es2022', strict: true, noEmit: true, types: [], ...options };
+    writeFileSync(join(folder, 'tsconfig.json'), JSON.stringify({ compilerOptions, ...files }));
+    run(folder, process.execPath, resolve('node_modules/typescript/bin/tsc'));
+  }
+
   test('Node imports it', () => {
     expect(run(folder, process.execPath, 'modules.mjs')).toBe('18/16/12 18/16/12 true');
   });
@@ -109,17 +118,21 @@ describe.skipIf(!all)('the packed package', () => {
     ['node16', 'node16'],
     ['preserve', 'bundler'],
   ])('its types hold: module %s, moduleResolution %s', (module, moduleResolution) => {
-    const compilerOptions = { module, moduleResolution, target: 'es2020', strict: true, noEmit: true, types: [] };
-    writeFileSync(
-      join(folder, 'tsconfig.json'),
-      JSON.stringify({
-        compilerOptions: { ...compilerOptions, exactOptionalPropertyTypes: true },
-        include: ['typed*'],
-      }),
-    );
-    const tsc = resolve('node_modules/typescript/bin/tsc');
-    const files = run(folder, process.execPath, tsc, '-p', '.', '--listFiles').split('\n');
-    expect(files.filter((file) => /\/typed\w*\.c?ts$/.test(file))).toHaveLength(2);
+    const files = ['typed.ts', 'typedCommon.cts'];
+    typeCheck({ module, moduleResolution, exactOptionalPropertyTypes: true }, { files });
+  });
+
+  test('every example of the docs and doc comments compiles', () => {
+    const pages = ['README.md', 'DEVELOPERS.md', ...filesBelow('docs', '.md')];
+    const examples = findExamples([...filesBelow('src', '.ts'), ...pages]);
+    mkdirSync(join(folder, 'examples'));
+    for (const { file, line, code } of examples) {
+      const name = `${file.replace(/\W/g, '_')}_line_${line}.ts`;
+      writeFileSync(join(folder, 'examples', name), `${code}\nexport {};\n`);
+    }
+    expect(examples.length).toBeGreaterThan(50);
+    // the helpers of an example may leave the types of their parameters out
+    typeCheck({ module: 'nodenext', lib: ['es2022', 'dom'], noImplicitAny: false }, { include: ['examples'] });
   });
 
   test('every entry has types for every way to import it', () => {

@@ -6,6 +6,7 @@
 export * from './codes/index.ts';
 export * from './counts/index.ts';
 export * from './filtration/index.ts';
+export * from './monitor/index.ts';
 export * from './report/index.ts';
 export * from './sampling/index.ts';
 export * from './units.ts';

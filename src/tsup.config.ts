@@ -19,7 +19,7 @@ async function lowerToEs5(): Promise<void> {
   const lowered = ts.transpileModule(readFileSync(scriptFile, 'utf8'), {
     compilerOptions: { target: ts.ScriptTarget.ES5, module: ts.ModuleKind.None, ignoreDeprecations: '6.0' },
   }).outputText;
-  const minified = await transform(lowered, { minify: true, target: 'es5' });
+  const minified = await transform(lowered, { minifyWhitespace: true, minifyIdentifiers: true, target: 'es5' });
   writeFileSync(scriptFile, minified.code);
 }
 

@@ -10,6 +10,7 @@ import { scaleDecimal } from '../numeric/decimal.ts';
 export interface Step {
   readonly label: string;
   readonly above: number;
+  /** Infinity beyond the last class. */
   readonly upTo: number;
 }
 
@@ -52,7 +53,7 @@ export function tableSizes(table: ClassTable, sizing: Sizing): number[] {
   return sizes;
 }
 
-/** The steps at a size, from clean to dirty; none where the table does not judge it. */
+/** The steps at a size, from clean to dirty, the last without end; none where the table does not judge it. */
 export function stepsAt(table: ClassTable, sizing: Sizing, size: number): Step[] {
   const column = table.columns.map(({ from }) => from[sizing]).indexOf(size);
   const steps: Step[] = [];
@@ -65,6 +66,8 @@ export function stepsAt(table: ClassTable, sizing: Sizing, size: number): Step[]
     if (upTo > above) steps.push({ label, above, upTo });
     above = upTo;
   });
+  const last = table.classes[table.classes.length - 1] as string;
+  if (steps[steps.length - 1]?.label === last) steps.push({ label: `>${last}`, above, upTo: Infinity });
   return steps;
 }
 

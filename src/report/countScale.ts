@@ -10,7 +10,7 @@ export interface Span {
   readonly high: number;
 }
 
-/** The span that shows all the counts above zero, with a step of the table to spare at both ends; without steps, whole powers of ten. */
+/** The span that shows all the counts above zero, with a limit of the table to spare at both ends, or, where it has none, a power of ten. */
 export function spanOf(counts: readonly number[], steps: readonly Step[]): Span {
   let least = 0;
   let most = 0;
@@ -19,15 +19,17 @@ export function spanOf(counts: readonly number[], steps: readonly Step[]): Span 
     most = Math.max(most, count);
   }
   if (most === 0) least = most = steps.length > 0 ? (steps[0] as Step).upTo : 1;
+  let low = 0;
+  let high = 0;
+  for (const { upTo } of steps) {
+    if (upTo < least) low = upTo;
+    if (upTo > most && high === 0 && isFinite(upTo)) high = upTo;
+  }
   let exponent = -6;
   while (decade(exponent + 1) < least) exponent += 1;
-  let low = decade(exponent);
+  if (low === 0) low = decade(exponent);
   while (decade(exponent) <= most) exponent += 1;
-  let high = decade(exponent);
-  for (const { upTo } of steps) {
-    if (upTo < least) low = Math.max(low, upTo);
-    if (upTo > most) high = Math.min(high, upTo);
-  }
+  if (high === 0) high = decade(exponent);
   return { low, high };
 }
 

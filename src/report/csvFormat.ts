@@ -10,7 +10,7 @@ export const csvSource: Source = {
   document: 'RFC 4180, Common Format and MIME Type for Comma-Separated Values (CSV) Files',
   edition: '2005',
   place: 'section 2, rules 1 to 7',
-  standing: 'published',
+  standing: 'from memory',
 };
 
 /** What a cell holds; null is an empty cell. */

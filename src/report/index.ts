@@ -13,5 +13,6 @@ export * from './periodSummary.ts';
 export type { ReportReading } from './reportReading.ts';
 export { reportRows } from './reportRows.ts';
 export * from './sizeChart.ts';
+export { formulaSource } from './spreadsheetGuard.ts';
 export * from './toCsv.ts';
 export * from './trendChart.ts';

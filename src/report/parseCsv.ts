@@ -38,18 +38,30 @@ export function parseCsv(text: string, format: CsvReading = {}): CsvTable {
   requireObject(format, 'format', 'a format such as { separator, decimal }');
   const style = checkFormat(format);
   const typed = requireOneOf(format.cells ?? 'typed', 'format.cells', ['typed', 'text']) === 'typed';
-  const lines = linesOf(text, style.separator);
-  const head = lines[0];
-  if (head === undefined) throw motescaleError('bad_csv', 'text', text, 'a header line', 0);
+  let at = text.charAt(0) === '\uFEFF' ? 1 : 0;
+  if (at === text.length) throw motescaleError('bad_csv', 'text', text, 'a header line', 0);
+  const head = lineAt(text, at, style.separator);
+  at = head.next;
   const columns = head.fields.length;
-  while (columns > 1 && lines.length > 1 && isBlank(lines[lines.length - 1] as Line)) lines.pop();
-  const rows = lines.slice(1).map(({ fields, start }) => {
-    if (fields.length !== columns) {
-      throw motescaleError('bad_csv', 'text', `${fields.length} cells`, `${columns} cells, as in the header`, start);
+  const rows: Cell[][] = [];
+  let blank: Line | null = null;
+  while (at < text.length) {
+    const line = lineAt(text, at, style.separator);
+    at = line.next;
+    if (columns > 1 && isBlank(line)) {
+      blank = blank ?? line;
+      continue;
     }
-    return fields.map((field) => cellOf(field, style, typed));
-  });
-  return { header: head.fields.map(({ text: name }) => unguarded(name, style.guard)), rows };
+    // a blank line is left out only where none but blank ones follow
+    requireCells(blank ?? line, columns);
+    rows.push(line.fields.map((field) => cellOf(field, style, typed)));
+  }
+  return { header: head.fields.map((field) => unguarded(field.text, style.guard)), rows };
+}
+
+function requireCells({ fields, start }: Line, columns: number): void {
+  if (fields.length === columns) return;
+  throw motescaleError('bad_csv', 'text', `${fields.length} cells`, `${columns} cells, as in the header`, start);
 }
 
 interface Field {
@@ -62,28 +74,24 @@ interface Field {
 interface Line {
   readonly fields: readonly Field[];
   readonly start: number;
+  /** Where the next line starts. */
+  readonly next: number;
 }
 
-function linesOf(text: string, separator: string): Line[] {
-  const lines: Line[] = [];
-  let at = text.charAt(0) === '\uFEFF' ? 1 : 0;
-  while (at < text.length) {
-    const start = at;
-    const fields: Field[] = [];
-    for (;;) {
-      const field = text.charAt(at) === '"' ? quotedField(text, at) : bareField(text, at, separator);
-      fields.push(field);
-      at = field.end;
-      if (at >= text.length || text.charAt(at) !== separator) break;
-      at += 1;
-    }
-    if (at < text.length && !isLineEnd(text.charAt(at))) {
-      throw motescaleError('bad_csv', 'text', text.charAt(at), 'a separator or the end of the line', at);
-    }
-    at += text.charAt(at) === '\r' && text.charAt(at + 1) === '\n' ? 2 : 1;
-    lines.push({ fields, start });
+function lineAt(text: string, start: number, separator: string): Line {
+  const fields: Field[] = [];
+  let at = start;
+  for (;;) {
+    const field = text.charAt(at) === '"' ? quotedField(text, at) : bareField(text, at, separator);
+    fields.push(field);
+    at = field.end;
+    if (at >= text.length || text.charAt(at) !== separator) break;
+    at += 1;
   }
-  return lines;
+  if (at < text.length && !isLineEnd(text.charAt(at))) {
+    throw motescaleError('bad_csv', 'text', text.charAt(at), 'a separator or the end of the line', at);
+  }
+  return { fields, start, next: at + (text.charAt(at) === '\r' && text.charAt(at + 1) === '\n' ? 2 : 1) };
 }
 
 function bareField(text: string, from: number, separator: string): Field {

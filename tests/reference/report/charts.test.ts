@@ -108,6 +108,10 @@ describe('trendChart', () => {
     expect(textsIn((await drawn(make('trend of one reading'))).svg).join('|')).not.toMatch(/○|×|target|alarm/);
   });
 
+  test('beyond the last class the standard says so', async () => {
+    expect(textsIn((await drawn(make('trend beyond the last class'))).svg)).toContain('>28 alarm');
+  });
+
   test('limits are those of the standard', () => {
     const spans = rowsIn(panels[0] as ChartSpec).filter((row) => 'low' in row);
     expect(spans).toEqual([

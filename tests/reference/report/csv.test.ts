@@ -1,3 +1,4 @@
+import Papa from 'papaparse';
 import { describe, expect, test } from 'vitest';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import {
@@ -10,10 +11,11 @@ import {
 } from '../../../src/report/index.ts';
 import rfc4180 from './rfc4180.json' with { type: 'json' };
 
-describe('RFC 4180, section 2: the examples of its rules', () => {
+describe('RFC 4180, section 2: the examples of its rules, recalled, and as a general CSV library reads them', () => {
   test.each(rfc4180.rules)('rule $rule', ({ text, lines }) => {
     const { header, rows } = parseCsv(text, { cells: 'text' });
     expect([header, ...rows]).toEqual(lines);
+    expect(Papa.parse(text, { delimiter: ',', newline: '\r\n', skipEmptyLines: true }).data).toEqual(lines);
   });
 });
 
@@ -125,7 +127,9 @@ describe('every error', () => {
 
   test.each([
     ['', 0],
+    ['\uFEFF', 0],
     ['a,b\n1\n', 4],
+    ['a,b\n\n1,2', 4],
     ['a,b\n1,2"', 7],
     ['a,b\n"1"2,3', 7],
     ['a,b\n1,"2', 6],

@@ -1,0 +1,38 @@
+/**
+ * Readings come late, twice, or out of order: each is recognised by its time among the last sixteen, and none goes unmentioned.
+ */
+
+import { fingerprint } from './figures.ts';
+import type { MonitorReading, MonitorState, Verdict } from './monitorTypes.ts';
+
+const remembered = 16;
+
+/** How a reading has come, beside those before it; `contradicts` where its time was there already, with other figures. */
+export interface Arrival {
+  readonly kind: Verdict['arrival'];
+  readonly contradicts: boolean;
+  /** The last readings with this one among them. */
+  readonly recent: MonitorState['recent'];
+}
+
+/** Compares with the readings remembered. */
+export function arrivalOf(state: MonitorState, reading: MonitorReading): Arrival {
+  const { time } = reading;
+  const { recent } = state;
+  const print = fingerprint(reading, true);
+  for (const [before, beforePrint] of recent) {
+    if (before === time) return { kind: 'repeated', contradicts: beforePrint !== print, recent };
+  }
+  const newest = recent[recent.length - 1];
+  if (newest === undefined || time > newest[0]) {
+    return { kind: 'in order', contradicts: false, recent: recent.concat([[time, print]]).slice(-remembered) };
+  }
+  const oldest = recent[0];
+  if (recent.length === remembered && time < (oldest as readonly [number, number])[0])
+    return { kind: 'too late', contradicts: false, recent };
+  let place = recent.length;
+  while (place > 0 && (recent[place - 1] as readonly [number, number])[0] > time) place -= 1;
+  const entry: readonly [number, number] = [time, print];
+  const merged = recent.slice(0, place).concat([entry], recent.slice(place)).slice(-remembered);
+  return { kind: 'late', contradicts: false, recent: merged };
+}

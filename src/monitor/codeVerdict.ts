@@ -1,0 +1,60 @@
+/**
+ * The codes of a reading in the tables asked for, and how they stand to their targets.
+ */
+import { type Classification, classify, meets } from '../codes/index.ts';
+import { isMotescaleError } from '../errors.ts';
+import type { CodeVerdict, MonitorConfig, MonitorReading } from './monitorTypes.ts';
+
+/** One verdict for each table. Counts that a table cannot classify give no code but a reason. */
+export function codeVerdicts(config: MonitorConfig, reading: MonitorReading): CodeVerdict[] {
+  return config.codes.map(({ table, target }): CodeVerdict => {
+    const asked = target === undefined ? {} : { target };
+    let classification: Classification;
+    try {
+      classification = classify(table, reading.counts);
+    } catch (error) {
+      if (!isMotescaleError(error)) throw error;
+      return { table: table.id, text: null, classification: null, reason: error.message, ...asked, outcome: null };
+    }
+    const outcome = target === undefined ? null : meets(table, target, classification);
+    return { table: table.id, text: classification.text, classification, ...asked, outcome };
+  });
+}
+
+/** Whether all targets are met; null where that cannot be said. */
+export function inTarget(codes: readonly CodeVerdict[]): boolean | null {
+  let shown: boolean | null = null;
+  let unknown = false;
+  for (const { target, outcome } of codes) {
+    if (target === undefined) continue;
+    if (outcome === null) {
+      unknown = true;
+      continue;
+    }
+    if (outcome.margins.some((margin) => margin.classes < 0)) return false;
+    if (!outcome.met) unknown = true;
+    shown = true;
+  }
+  return unknown ? null : shown;
+}
+
+/** By how many classes the worst size is dirtier than a code, negative where all are cleaner; null where no size is known. */
+export function classesBeyond(
+  config: MonitorConfig,
+  codes: readonly CodeVerdict[],
+  table: string,
+  setpoint: string,
+): number | null {
+  for (let i = 0; i < codes.length; i += 1) {
+    const { table: id, classification, target, outcome } = codes[i] as CodeVerdict;
+    if (id !== table) continue;
+    if (classification === null) return null;
+    const known = target === setpoint ? outcome : null;
+    const entry = config.codes[i] as MonitorConfig['codes'][number];
+    const { margins } = known ?? meets(entry.table, setpoint, classification);
+    let worst: number | null = null;
+    for (const { classes } of margins) if (worst === null || 0 - classes > worst) worst = 0 - classes;
+    return worst;
+  }
+  return null;
+}

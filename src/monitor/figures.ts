@@ -1,0 +1,64 @@
+/**
+ * The figure of a reading that an alarm watches or a trend follows, and the fingerprint by which a reading is known again.
+ */
+import { requireFinite, requireObject, requireOneOf, requirePositive } from '../checks.ts';
+import { continuousScaleNumber, scaleNumber } from '../codes/index.ts';
+import { motescaleError } from '../errors.ts';
+import { requireName } from './alarmConfig.ts';
+import type { MonitorFigure, MonitorReading } from './monitorTypes.ts';
+
+const quantities = ['mlPerMin', 'kPa', 'celsius', 'mm2PerS', 'waterSaturation'] as const;
+const kinds: readonly string[] = ['quantity', 'other', 'perMlAt', 'scaleNumberAt', 'continuousScaleNumberAt'];
+
+/** Throws unless the figure is one of the known kinds. */
+export function requireFigure(figure: unknown, parameter: string): void {
+  const expected = `a figure with one of the members ${kinds.join(', ')}`;
+  const members = Object.keys(requireObject(figure, parameter, expected));
+  const kind = members[0];
+  if (members.length !== 1 || kind === undefined || kinds.indexOf(kind) < 0)
+    throw motescaleError('unknown_option', parameter, members.join(', '), expected);
+  const value = (figure as { readonly [kind: string]: unknown })[kind];
+  if (kind === 'quantity') requireOneOf(value, `${parameter}.quantity`, quantities);
+  else if (kind === 'other') requireName(value, `${parameter}.other`);
+  else requirePositive(value, `${parameter}.${kind}`, 'a size in µm above 0');
+}
+
+/** The figure, or null where the reading does not have it. */
+export function figureOf(figure: MonitorFigure, reading: MonitorReading): number | null {
+  if ('quantity' in figure) return reading[figure.quantity] ?? null;
+  if ('other' in figure) return ownMember(reading.others, figure.other);
+  if ('perMlAt' in figure) return perMlAt(reading, figure.perMlAt);
+  const size = 'scaleNumberAt' in figure ? figure.scaleNumberAt : figure.continuousScaleNumberAt;
+  const perMl = perMlAt(reading, size);
+  if (perMl === null) return null;
+  return 'scaleNumberAt' in figure ? scaleNumber(perMl) : continuousScaleNumber(perMl);
+}
+
+function perMlAt(reading: MonitorReading, size: number): number | null {
+  const place = reading.counts.sizes.indexOf(size);
+  return place < 0 ? null : (reading.counts.perMl[place] as number);
+}
+
+function ownMember(others: MonitorReading['others'], name: string): number | null {
+  if (others === undefined || Object.keys(others).indexOf(name) < 0) return null;
+  return requireFinite(others[name], `reading.others.${name}`);
+}
+
+/**
+ * A whole number below 2^32 that changes with any figure of the instrument; for all figures, those of `others` too. Two readings with other
+ * figures share it once in some thousand million times.
+ */
+export function fingerprint(reading: MonitorReading, all: boolean): number {
+  let sum = 0;
+  let weight = 0.7071067811865476;
+  const add = (value: number | undefined) => {
+    weight = (weight + 0.6180339887498949) % 1;
+    if (value !== undefined) sum += (value + 1.25) * (weight + 0.5);
+  };
+  for (const count of reading.counts.perMl) add(count);
+  for (const quantity of quantities) add(reading[quantity]);
+  if (all && reading.others !== undefined) {
+    for (const name of Object.keys(reading.others).sort()) add(reading.others[name]);
+  }
+  return Math.floor((sum - Math.floor(sum)) * 4294967296);
+}

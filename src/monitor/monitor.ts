@@ -1,0 +1,113 @@
+/**
+ * A machine watched reading by reading: can it be trusted, which codes, is it in target, what is in alarm, where does it go.
+ */
+import { requireObject } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
+import type { AlarmCommand } from './alarmTypes.ts';
+import { checkMonitorConfig } from './monitorConfig.ts';
+import { takeReading } from './monitorReading.ts';
+import { checkMonitorState, freshMonitorState } from './monitorState.ts';
+import { passTime } from './monitorTime.ts';
+import type {
+  MonitorConfig,
+  MonitorEvent,
+  MonitorInput,
+  MonitorReading,
+  MonitorState,
+  Verdict,
+} from './monitorTypes.ts';
+import { laterOf, requireTime } from './time.ts';
+
+/**
+ * The state of a monitor that has heard nothing yet.
+ *
+ * @throws `bad_configuration`; its `problems` name every mistake, alarms that would not fit the space of the state among them.
+ *
+ * @example
+ * ```ts
+ * import { iso4406 } from 'motescale/codes';
+ * import { startMonitor } from 'motescale/monitor';
+ * startMonitor({ codes: [{ table: iso4406, target: '18/16/13' }] }).version; // => 1
+ * ```
+ */
+export function startMonitor(config: MonitorConfig): MonitorState {
+  return freshMonitorState(checkMonitorConfig(config));
+}
+
+/**
+ * Takes one input, a reading, a command to one alarm or only the time, and returns the new state, the verdict on the reading (null where
+ * there was none), and what happened, in order of time.
+ *
+ * A reading is assessed (`assessReading`), classified in every table, held against the targets, handed to the alarms, and added to the blocks
+ * of the followed figures. A bad one gets its verdict and moves no alarm and no trend; an uncertain one counts like a good one.
+ *
+ * Arrival: a reading whose time is among the last 16 is `repeated`: the first stands, an event tells, `contradicted` if figures differ. One
+ * older than the last reading is `late`: it gets its verdict, an event names the alarms whose setpoint it lies beyond, and it enters blocks
+ * still open; alarms are not taken back in time. One older than all 16 is `too_late`: the same, but it enters no block, since nobody can tell
+ * whether it is a repetition. `state.counted` counts them all. Where a command or a mere time has gone ahead of a reading, the reading, and
+ * any other input, counts as of that time.
+ *
+ * The state is plain JSON, at most 8192 bytes however long it runs, and may be saved and restored between any two inputs. The configuration
+ * is checked by `startMonitor` and must stay the same.
+ *
+ * A verdict supports the decision whether a machine may run; it never takes it. It is no protection: what guards people against pressure or
+ * heat belongs in a safety system.
+ *
+ * @throws `bad_state` for a state of another version or configuration; for an input the errors of `advanceAlarm` and `assessReading`.
+ *
+ * @example
+ * ```ts
+ * import { iso4406 } from 'motescale/codes';
+ * import { cumulativeCounts } from 'motescale/counts';
+ * import { advanceMonitor, startMonitor } from 'motescale/monitor';
+ * const config = { codes: [{ table: iso4406, target: '18/16/13' }] };
+ * const counts = cumulativeCounts({ 4: 18900, 6: 7020, 14: 330 }, { volumeMl: 10 });
+ * const { verdict } = advanceMonitor(config, startMonitor(config), { time: 0, counts, kPa: 800 });
+ * verdict.codes[0].text; // => '18/17/12'
+ * verdict.inTarget; // => false
+ * ```
+ */
+export function advanceMonitor(
+  config: MonitorConfig,
+  state: MonitorState,
+  input: MonitorInput,
+): { state: MonitorState; verdict: Verdict | null; events: MonitorEvent[] } {
+  requireObject(config, 'config', 'a configuration that startMonitor has checked');
+  checkMonitorState(config, state);
+  requireObject(input, 'input', 'a reading { time, counts }, a command { time, alarm, command } or { time }');
+  requireTime(input.time, 'input.time');
+  if ('counts' in input) {
+    const taken = takeReading(config, state, input as MonitorReading);
+    return { ...taken, events: inOrderOfTime(taken.events) };
+  }
+  if ('command' in input) return takeCommandToOne(config, state, input as AlarmCommand & { alarm: string });
+  const events: MonitorEvent[] = [];
+  const time = laterOf(state.time, input.time);
+  const next = passTime(config, state, time, events, () => ({ time }));
+  return { state: next, verdict: null, events: inOrderOfTime(events) };
+}
+
+function takeCommandToOne(
+  config: MonitorConfig,
+  state: MonitorState,
+  input: AlarmCommand & { readonly alarm: string },
+): { state: MonitorState; verdict: null; events: MonitorEvent[] } {
+  const ids = state.alarms.map(({ id }) => id);
+  const place = ids.indexOf(input.alarm);
+  if (place < 0) throw motescaleError('unknown_option', 'input.alarm', input.alarm, `one of '${ids.join("', '")}'`);
+  const events: MonitorEvent[] = [];
+  const time = laterOf(state.time, input.time);
+  const next = passTime(config, state, time, events, (i) => (i === place ? input : { time }));
+  return { state: next, verdict: null, events: inOrderOfTime(events) };
+}
+
+/** Sorted by time; what happened at one time stays in the order it came. */
+function inOrderOfTime(events: readonly MonitorEvent[]): MonitorEvent[] {
+  const sorted: MonitorEvent[] = [];
+  for (const event of events) {
+    let place = sorted.length;
+    while (place > 0 && (sorted[place - 1] as MonitorEvent).time > event.time) place -= 1;
+    sorted.splice(place, 0, event);
+  }
+  return sorted;
+}

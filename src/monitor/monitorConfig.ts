@@ -1,0 +1,133 @@
+/**
+ * Checks a monitor's configuration as a whole: every mistake is named, and what is to be remembered must fit the space for it.
+ */
+import { requireFilledArray, requireObject } from '../checks.ts';
+import type { ClassTable } from '../codes/index.ts';
+import { requireTable } from '../codes/requireTable.ts';
+import { motescaleError } from '../errors.ts';
+import { mergeLimits } from '../sampling/assess/check.ts';
+import { alarmDefaults, isRateOfChange } from './alarmConfig.ts';
+import { type ConfigurationProblem, note, noteUnknownMembers, throwProblems } from './configuration.ts';
+import { followDefaults } from './followed.ts';
+import { asFigureAlarm, checkFollowed, checkMonitorAlarm, requireCode } from './monitorEntries.ts';
+import type { FollowedFigure, MonitorAlarm, MonitorConfig } from './monitorTypes.ts';
+import { requireSpan } from './time.ts';
+
+/** The most bytes a monitor's state takes as JSON. */
+export const mostStateBytes = 8192;
+
+/** Returns the configuration as it came, or throws `bad_configuration` with all that is wrong in it. */
+export function checkMonitorConfig(config: MonitorConfig): MonitorConfig {
+  const problems: ConfigurationProblem[] = [];
+  note(problems, () => requireObject(config, 'config', 'a configuration { codes, alarms, ... }'));
+  throwProblems(problems, 'config', config);
+  noteUnknownMembers(problems, config, 'config', ['codes', 'limits', 'alarms', 'follow', 'staleAfterMs']);
+  const tables = noteCodes(problems, config.codes);
+  if (config.limits !== undefined) noteLimits(problems, config.limits);
+  if (config.staleAfterMs !== undefined)
+    note(problems, () => requireSpan(config.staleAfterMs, 'config.staleAfterMs', 1));
+  noteEach(problems, config.alarms, 'config.alarms', (alarm, parameter) =>
+    checkMonitorAlarm(alarm as MonitorAlarm, parameter, tables),
+  );
+  noteEach(problems, config.follow, 'config.follow', (followed, parameter) =>
+    checkFollowed(followed as FollowedFigure, parameter),
+  );
+  if (problems.length === 0) note(problems, () => requireRoom(config));
+  throwProblems(problems, 'config', config);
+  return config;
+}
+
+function noteCodes(problems: ConfigurationProblem[], codes: unknown): ClassTable[] {
+  const tables: ClassTable[] = [];
+  if (!Array.isArray(codes)) {
+    note(problems, () => requireFilledArray(codes, 'config.codes', 'an array of { table, target }'));
+    return tables;
+  }
+  codes.forEach((entry: { table: ClassTable; target?: string }, i) => {
+    const parameter = `config.codes[${i}]`;
+    note(problems, () => {
+      requireObject(entry, parameter, '{ table, target }');
+      requireTable(entry.table, `${parameter}.table`);
+      if (tables.some((table) => table.id === entry.table.id))
+        throw motescaleError('unknown_option', `${parameter}.table`, entry.table.id, 'each table once');
+      tables.push(entry.table);
+      if (entry.target !== undefined) requireCode(entry.table, entry.target, `${parameter}.target`);
+    });
+    if (typeof entry === 'object' && entry !== null)
+      noteUnknownMembers(problems, entry, parameter, ['table', 'target']);
+  });
+  return tables;
+}
+
+/** One limit at a time, so that all mistakes among them are found. */
+export function noteLimits(problems: ConfigurationProblem[], limits: object): void {
+  if (typeof limits !== 'object' || limits === null) {
+    note(problems, () => requireObject(limits, 'config.limits'));
+    return;
+  }
+  const found: ConfigurationProblem[] = [];
+  for (const name of Object.keys(limits)) {
+    const value = (limits as { readonly [name: string]: unknown })[name];
+    if (name === 'qualities' && typeof value === 'object' && value !== null) {
+      for (const code of Object.keys(value)) {
+        const quality = (value as { readonly [code: string]: unknown })[code];
+        note(found, () => mergeLimits({ qualities: { [code]: quality } } as never));
+      }
+    } else {
+      note(found, () => mergeLimits({ [name]: value } as never));
+    }
+  }
+  for (const problem of found) problems.push({ ...problem, parameter: `config.${problem.parameter}` });
+}
+
+function noteEach(
+  problems: ConfigurationProblem[],
+  list: unknown,
+  parameter: string,
+  check: (entry: unknown, parameter: string) => void,
+): void {
+  if (list === undefined) return;
+  if (!Array.isArray(list)) {
+    note(problems, () => {
+      throw motescaleError('wrong_type', parameter, list, 'an array');
+    });
+    return;
+  }
+  const ids: unknown[] = [];
+  list.forEach((entry: { readonly id?: unknown } | null, i) => {
+    note(problems, () => check(entry, `${parameter}[${i}]`));
+    const id = entry?.id;
+    if (id !== undefined && ids.indexOf(id) >= 0)
+      note(problems, () => {
+        throw motescaleError('unknown_option', `${parameter}[${i}].id`, id, 'an id that no other one here has');
+      });
+    ids.push(id);
+  });
+}
+
+/** The longest each piece of the state can be, as JSON. */
+const bytes = { monitor: 820, alarm: 480, raise: 18, part: 48, followed: 640, block: 14 };
+
+/** How many bytes the state of this configuration takes at most, as JSON, however long it runs. */
+export function stateBytes(config: MonitorConfig): number {
+  let sum = bytes.monitor;
+  for (const alarm of config.alarms ?? []) {
+    sum += bytes.alarm + idBytes(alarm.id) + bytes.raise * (alarm.chattering ?? alarmDefaults.chattering).raises;
+    if (isRateOfChange(asFigureAlarm(alarm))) sum += 25 * bytes.part;
+  }
+  for (const { id, blocks } of config.follow ?? [])
+    sum += bytes.followed + idBytes(id) + bytes.block * (blocks ?? followDefaults.blocks);
+  return sum;
+}
+
+function requireRoom(config: MonitorConfig): void {
+  const needed = stateBytes(config);
+  if (needed <= mostStateBytes) return;
+  const expected = `alarms and followed figures whose state fits ${mostStateBytes} bytes (fewer of them, or of their blocks)`;
+  throw motescaleError('out_of_range', 'config', `${needed} bytes`, expected);
+}
+
+/** Plain characters take one byte; others at most six, as an escape. */
+function idBytes(id: string): number {
+  return id.length + 5 * id.replace(/[ !#-[\]-~]/g, '').length;
+}

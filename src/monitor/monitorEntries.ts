@@ -1,0 +1,93 @@
+/**
+ * Checks what stands in the lists of a monitor's configuration: an alarm, a followed figure, a code of a table.
+ */
+import { requireFinite, requireObject, requirePositive } from '../checks.ts';
+import { type ClassTable, parseCode } from '../codes/index.ts';
+import { motescaleError } from '../errors.ts';
+import { checkAlarmConfig, requireName } from './alarmConfig.ts';
+import type { AlarmConfig } from './alarmTypes.ts';
+import { type ConfigurationProblem, note, noteUnknownMembers, throwProblems } from './configuration.ts';
+import { requireFigure } from './figures.ts';
+import type { CodeAlarm, FigureAlarm, FollowedFigure, MonitorAlarm } from './monitorTypes.ts';
+import { requireSpan } from './time.ts';
+
+/** The alarm as `stepAlarm` takes it: a code as setpoint becomes no class beyond it. */
+export function asFigureAlarm(alarm: MonitorAlarm): AlarmConfig {
+  return 'code' in alarm.figure ? { ...(alarm as CodeAlarm), setpoint: 0 } : (alarm as FigureAlarm);
+}
+
+/** A code that the table can read. */
+export function requireCode(table: ClassTable, text: string, parameter: string): void {
+  const problems: ConfigurationProblem[] = [];
+  note(problems, () => parseCode(table, text));
+  throwProblems(
+    problems.map((problem) => ({ ...problem, parameter })),
+    parameter,
+    text,
+  );
+}
+
+/** Throws `bad_configuration` with all that is wrong in an alarm. */
+export function checkMonitorAlarm(alarm: MonitorAlarm, parameter: string, tables: readonly ClassTable[]): void {
+  const problems: ConfigurationProblem[] = [];
+  note(problems, () => requireObject(alarm, parameter, 'an alarm { id, figure, type, setpoint }'));
+  throwProblems(problems, parameter, alarm);
+  const { figure } = alarm;
+  if (typeof figure !== 'object' || figure === null || !('code' in figure)) {
+    note(problems, () => requireFigure(figure, `${parameter}.figure`));
+    note(problems, () => checkAlarmConfig(alarm as FigureAlarm, parameter, ['figure']));
+  } else {
+    const table = tables.filter(({ id }) => id === figure.code)[0];
+    note(problems, () => {
+      if (table === undefined)
+        throw motescaleError(
+          'unknown_option',
+          `${parameter}.figure.code`,
+          figure.code,
+          'the id of a table in config.codes',
+        );
+      requireCode(table, (alarm as CodeAlarm).setpoint, `${parameter}.setpoint`);
+    });
+    note(problems, () => {
+      if (alarm.type !== 'high')
+        throw motescaleError('unknown_option', `${parameter}.type`, alarm.type, "'high' for a code");
+    });
+    note(problems, () =>
+      checkAlarmConfig({ ...alarm, type: 'high', setpoint: 0 } as FigureAlarm, parameter, ['figure']),
+    );
+  }
+  throwProblems(problems, parameter, alarm);
+}
+
+/** Throws `bad_configuration` with all that is wrong in a followed figure. */
+export function checkFollowed(followed: FollowedFigure, parameter: string): void {
+  const problems: ConfigurationProblem[] = [];
+  note(problems, () => requireObject(followed, parameter, 'a figure to follow { id, figure }'));
+  throwProblems(problems, parameter, followed);
+  const { blockMs, blocks, learn, slack, decision } = followed;
+  note(problems, () => requireName(followed.id, `${parameter}.id`));
+  note(problems, () => requireFigure(followed.figure, `${parameter}.figure`));
+  if (blockMs !== undefined) note(problems, () => requireSpan(blockMs, `${parameter}.blockMs`, 60000));
+  if (blocks !== undefined) note(problems, () => requireWholeWithin(blocks, `${parameter}.blocks`, 8, 60));
+  if (learn !== undefined) note(problems, () => requireWholeWithin(learn, `${parameter}.learn`, 5, 1000));
+  if (slack !== undefined) note(problems, () => requirePositive(slack, `${parameter}.slack`));
+  if (decision !== undefined) note(problems, () => requirePositive(decision, `${parameter}.decision`));
+  noteUnknownMembers(problems, followed, parameter, [
+    'id',
+    'figure',
+    'blockMs',
+    'blocks',
+    'learn',
+    'slack',
+    'decision',
+  ]);
+  throwProblems(problems, parameter, followed);
+}
+
+/** A whole number within closed limits. */
+export function requireWholeWithin(value: unknown, parameter: string, low: number, high: number): void {
+  const expected = `a whole number from ${low} to ${high}`;
+  const number = requireFinite(value, parameter, expected);
+  if (number !== Math.floor(number)) throw motescaleError('not_an_integer', parameter, value, expected);
+  if (number < low || number > high) throw motescaleError('out_of_range', parameter, value, expected);
+}

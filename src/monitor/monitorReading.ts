@@ -1,0 +1,152 @@
+/**
+ * What a monitor does with one reading: assess, classify, hand to the alarms and the followed figures, or tell why not.
+ */
+import { isBeyondSetpoint } from './alarmSignal.ts';
+import { alarmStateName } from './alarmState.ts';
+import { arrivalOf } from './arrivals.ts';
+import { classesBeyond, codeVerdicts, inTarget } from './codeVerdict.ts';
+import { figureOf } from './figures.ts';
+import { addToBlock, blockOf } from './followed.ts';
+import { assess, checkFigures, sameAsBefore } from './monitorAssess.ts';
+import { asFigureAlarm } from './monitorEntries.ts';
+import { passTime } from './monitorTime.ts';
+import type {
+  CodeAlarm,
+  CodeVerdict,
+  FollowedFigure,
+  FollowedState,
+  MonitorAlarm,
+  MonitorConfig,
+  MonitorEvent,
+  MonitorReading,
+  MonitorState,
+  Verdict,
+} from './monitorTypes.ts';
+import { laterOf } from './time.ts';
+
+interface Taken {
+  readonly state: MonitorState;
+  readonly verdict: Verdict;
+  readonly events: MonitorEvent[];
+}
+
+/** Takes a reading whose time has been checked. */
+export function takeReading(config: MonitorConfig, state: MonitorState, reading: MonitorReading): Taken {
+  checkFigures(reading);
+  const arrival = arrivalOf(state, reading);
+  const same = arrival.kind === 'in order' ? sameAsBefore(state, reading) : state.same;
+  const assessment = assess(config, state, reading, arrival.kind === 'in order' ? same.count : 1);
+  const rising = assessment.findings.some((finding) => finding.code === 'counts_rise_with_size');
+  const codes = rising ? noCodes(config) : codeVerdicts(config, reading);
+  const usable = assessment.quality !== 'bad';
+  const events: MonitorEvent[] = [];
+  let next: MonitorState;
+  if (arrival.kind === 'in order') {
+    next = takeInOrder(config, { ...state, same, recent: arrival.recent }, reading, assessment.quality, codes, events);
+  } else {
+    next = takeOutOfOrder(config, state, reading, arrival, usable, codes, events);
+  }
+  const verdict: Verdict = {
+    time: reading.time,
+    arrival: arrival.kind,
+    quality: assessment.quality,
+    findings: assessment.findings,
+    unchecked: assessment.unchecked,
+    codes,
+    inTarget: usable ? inTarget(codes) : null,
+    alarms: next.alarms.map((alarm) => ({ id: alarm.id, state: alarmStateName(alarm.state) })),
+    trends: next.followed.map(({ id, trend }) => ({ id, trend })),
+  };
+  return { state: next, verdict, events };
+}
+
+function takeInOrder(
+  config: MonitorConfig,
+  state: MonitorState,
+  reading: MonitorReading,
+  quality: Verdict['quality'],
+  codes: readonly CodeVerdict[],
+  events: MonitorEvent[],
+): MonitorState {
+  const time = laterOf(state.time, reading.time);
+  const alarms = config.alarms ?? [];
+  const passed = passTime(config, state, time, events, (i) => ({
+    time,
+    value: figureOfAlarm(config, alarms[i] as MonitorAlarm, reading, codes),
+    quality,
+  }));
+  const { inOrder, bad } = passed.counted;
+  const counted = { ...passed.counted, inOrder: inOrder + 1, bad: quality === 'bad' ? bad + 1 : bad };
+  if (quality === 'bad') return { ...passed, counted };
+  if (passed.stale) events.push({ time, event: 'readings_restored' });
+  const followed = followEach(config, passed.followed, reading, time, () => true);
+  return { ...passed, counted, heard: time, stale: false, followed };
+}
+
+function takeOutOfOrder(
+  config: MonitorConfig,
+  state: MonitorState,
+  reading: MonitorReading,
+  arrival: ReturnType<typeof arrivalOf>,
+  usable: boolean,
+  codes: readonly CodeVerdict[],
+  events: MonitorEvent[],
+): MonitorState {
+  const { counted } = state;
+  const time = state.time ?? reading.time;
+  if (arrival.kind === 'repeated') {
+    events.push({ time, event: arrival.contradicts ? 'contradicted' : 'repeated', reading: reading.time });
+    return { ...state, counted: { ...counted, repeated: counted.repeated + 1 } };
+  }
+  const beyond: string[] = [];
+  const entered: string[] = [];
+  for (const alarm of config.alarms ?? []) {
+    const figure = usable ? figureOfAlarm(config, alarm, reading, codes) : null;
+    if (figure !== null && isBeyondSetpoint(asFigureAlarm(alarm), figure)) beyond.push(alarm.id);
+  }
+  if (arrival.kind === 'too late') {
+    events.push({ time, event: 'too_late', reading: reading.time, beyond, followed: entered });
+    return { ...state, counted: { ...counted, tooLate: counted.tooLate + 1 } };
+  }
+  const followed = followEach(config, state.followed, reading, reading.time, (follow, { open }) => {
+    const enters = usable && open !== null && blockOf(follow, reading.time) === open.block;
+    if (enters && figureOf(follow.figure, reading) !== null) entered.push(follow.id);
+    return enters;
+  });
+  events.push({ time, event: 'late', reading: reading.time, beyond, followed: entered });
+  return { ...state, recent: arrival.recent, counted: { ...counted, late: counted.late + 1 }, followed };
+}
+
+/** Adds the reading's figures to the open blocks it may enter. */
+function followEach(
+  config: MonitorConfig,
+  states: readonly FollowedState[],
+  reading: MonitorReading,
+  time: number,
+  enters: (follow: FollowedFigure, state: FollowedState) => boolean,
+): FollowedState[] {
+  return states.map((one, i) => {
+    const follow = (config.follow as readonly FollowedFigure[])[i] as FollowedFigure;
+    const value = enters(follow, one) ? figureOf(follow.figure, reading) : null;
+    return value === null ? one : addToBlock(follow, one, value, time);
+  });
+}
+
+function figureOfAlarm(
+  config: MonitorConfig,
+  alarm: MonitorAlarm,
+  reading: MonitorReading,
+  codes: readonly CodeVerdict[],
+): number | null {
+  return 'code' in alarm.figure
+    ? classesBeyond(config, codes, alarm.figure.code, (alarm as CodeAlarm).setpoint)
+    : figureOf(alarm.figure, reading);
+}
+
+function noCodes(config: MonitorConfig): CodeVerdict[] {
+  const reason = 'counts rise with size';
+  return config.codes.map(({ table, target }) => {
+    const asked = target === undefined ? {} : { target };
+    return { table: table.id, text: null, classification: null, reason, ...asked, outcome: null };
+  });
+}

@@ -1,0 +1,41 @@
+/**
+ * The passing of time for all that a monitor holds: stale readings, blocks that close, what falls due in the alarms.
+ */
+import { stepAlarm } from './alarm.ts';
+import type { AlarmInput } from './alarmTypes.ts';
+import { closeBlock } from './followed.ts';
+import { asFigureAlarm } from './monitorEntries.ts';
+import type {
+  ChangeEvent,
+  FollowedFigure,
+  MonitorAlarm,
+  MonitorConfig,
+  MonitorEvent,
+  MonitorState,
+} from './monitorTypes.ts';
+
+/** What time alone does, and to each alarm what `inputOf` says. */
+export function passTime(
+  config: MonitorConfig,
+  state: MonitorState,
+  time: number,
+  events: MonitorEvent[],
+  inputOf: (i: number) => AlarmInput,
+): MonitorState {
+  const heard = state.heard ?? time;
+  const staleFrom = config.staleAfterMs === undefined ? Infinity : heard + config.staleAfterMs;
+  const goneStale = !state.stale && time > staleFrom;
+  if (goneStale) events.push({ time: staleFrom, event: 'readings_stale' });
+  const changes: ChangeEvent[] = [];
+  const followed = state.followed.map((one, i) =>
+    closeBlock((config.follow as readonly FollowedFigure[])[i] as FollowedFigure, one, time, changes),
+  );
+  for (const change of changes) events.push(change);
+  const alarms = state.alarms.map(({ id, state: before }, i) => {
+    const alarm = asFigureAlarm((config.alarms as readonly MonitorAlarm[])[i] as MonitorAlarm);
+    const step = stepAlarm(alarm, before, inputOf(i));
+    for (const event of step.events) events.push(event);
+    return { id, state: step.state };
+  });
+  return { ...state, time, heard, stale: state.stale || goneStale, followed, alarms };
+}

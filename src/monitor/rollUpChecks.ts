@@ -1,0 +1,70 @@
+/**
+ * What the readings of a roll-up must be, for its sums to be exact.
+ */
+import { requireFinite, requireObject, requireOneOf } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
+import { requireFigure } from './requireNumbers.ts';
+import type { RollUpBucket, RollUpReading } from './rollUpTypes.ts';
+
+const farthest = 4e15;
+
+/** Whole ms, within 4e15 of 0 (some 126,000 years), so that no difference is rounded. */
+export function requireMs(value: unknown, parameter: string, least: number = -farthest): number {
+  const expected = `whole ms from ${least} to ${farthest}`;
+  const ms = requireFinite(value, parameter, expected);
+  if (ms !== Math.floor(ms)) throw motescaleError('not_an_integer', parameter, value, expected);
+  if (ms < least || ms > farthest) throw motescaleError('out_of_range', parameter, value, expected);
+  return ms + 0;
+}
+
+/** A reading, as a copy with its quality filled in, no earlier than the one before. */
+export function requireReading(given: unknown, parameter: string, before: RollUpReading | undefined): RollUpReading {
+  const reading = requireObject(given, parameter) as RollUpReading;
+  const time = requireMs(reading.time, `${parameter}.time`);
+  if (before !== undefined && time < before.time) {
+    throw motescaleError(
+      'out_of_range',
+      `${parameter}.time`,
+      time,
+      `${before.time} or later: readings in order of time`,
+    );
+  }
+  const quality = requireOneOf(reading.quality ?? 'good', `${parameter}.quality`, ['good', 'uncertain', 'bad']);
+  const value = reading.value === null ? null : requireFigure(reading.value, `${parameter}.value`);
+  const { scaleNumbers } = reading;
+  if (scaleNumbers === undefined) return { time, value, quality };
+  if (!Array.isArray(scaleNumbers)) {
+    throw motescaleError('wrong_type', `${parameter}.scaleNumbers`, scaleNumbers, 'an array of scale numbers');
+  }
+  for (let i = 0; i < scaleNumbers.length; i += 1) {
+    const number = requireFinite(scaleNumbers[i], `${parameter}.scaleNumbers[${i}]`);
+    if (number !== Math.floor(number) || number < 0 || number > 29) {
+      throw motescaleError('out_of_range', `${parameter}.scaleNumbers[${i}]`, number, 'a whole number from 0 to 29');
+    }
+  }
+  return { time, value, quality, scaleNumbers: scaleNumbers.slice() };
+}
+
+/** The buckets of an earlier roll-up, one after the other, with a reading in the first and in the last. */
+export function requireParts(part: unknown, parameter: string, widthMs: number, originMs: number): void {
+  if (!Array.isArray(part)) throw motescaleError('wrong_type', parameter, part, 'the buckets of a roll-up');
+  for (let i = 0; i < part.length; i += 1) {
+    const bucket = requireObject(part[i], `${parameter}[${i}]`) as RollUpBucket;
+    const start = requireMs(bucket.start, `${parameter}[${i}].start`);
+    if (bucket.widthMs !== widthMs || (start - originMs) % widthMs !== 0) {
+      throw motescaleError(
+        'not_convertible',
+        `${parameter}[${i}]`,
+        bucket.widthMs,
+        'the width and origin of the options',
+      );
+    }
+    const follows = i === 0 || start === (part[i - 1] as RollUpBucket).start + widthMs;
+    const atEnd = i === part.length - 1;
+    const ended = (i > 0 || bucket.firstTime !== null) && (!atEnd || bucket.last !== null);
+    const lists = [bucket.gaps, bucket.spent, bucket.worst, bucket.weighted].every(Array.isArray);
+    if (!(follows && ended && lists)) {
+      throw motescaleError('bad_state', `${parameter}[${i}]`, bucket, 'the buckets as rollUp gave them, all of them');
+    }
+  }
+}

@@ -1,0 +1,32 @@
+/**
+ * Times are whole milliseconds since 1970-01-01 UTC, as a computer's clock gives them; the library itself has no clock.
+ */
+import { requireFinite } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
+
+const expectedTime = 'whole milliseconds since 1970-01-01 UTC';
+const expectedSpan = 'whole milliseconds, 0 or more';
+/** 100,000,000 days either side of 1970: the span of an ECMAScript time value (ECMA-262, Time Values and Time Range). */
+const farthest = 8.64e15;
+
+/** A point in time. */
+export function requireTime(value: unknown, parameter: string): number {
+  return requireWhole(value, parameter, -farthest, expectedTime);
+}
+
+/** A length of time. */
+export function requireSpan(value: unknown, parameter: string, shortest = 0): number {
+  return requireWhole(value, parameter, shortest, shortest > 0 ? 'whole milliseconds, above 0' : expectedSpan);
+}
+
+/** The later of the last time known, if there is one, and another. */
+export function laterOf(last: number | null, time: number): number {
+  return last === null ? time : Math.max(last, time);
+}
+
+function requireWhole(value: unknown, parameter: string, low: number, expected: string): number {
+  const number = requireFinite(value, parameter, expected);
+  if (number !== Math.floor(number)) throw motescaleError('not_an_integer', parameter, value, expected);
+  if (number < low || number > farthest) throw motescaleError('out_of_range', parameter, value, expected);
+  return number;
+}

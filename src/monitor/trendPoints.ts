@@ -1,0 +1,112 @@
+/**
+ * The points of a trend, put in order once: by group, within a group by time, within a time by value.
+ * Pairs are only ever formed within a group; two points of the same time form no pair.
+ */
+import { requireFilledArray } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
+import { requireFigure } from './requireNumbers.ts';
+
+/** Points in order; group g takes the places from `starts[g]` up to, not including, `starts[g + 1]`. */
+export interface TrendPoints {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly starts: readonly number[];
+}
+
+/** The most points a trend takes: a year of readings every 105 s. */
+export const mostPoints = 300000;
+
+/** A list of numbers fit for a trend: so many at least, none so large or so small that a slope could leave the range of a double. */
+export function requireSeries(values: unknown, parameter: string, fewest: number): readonly number[] {
+  const list = requireFilledArray(values, parameter, 'an array of numbers');
+  if (list.length < fewest) throw motescaleError('too_few', parameter, list.length, `at least ${fewest} numbers`);
+  if (list.length > mostPoints) {
+    throw motescaleError('out_of_range', parameter, list.length, `at most ${mostPoints} numbers`);
+  }
+  for (let i = 0; i < list.length; i += 1) requireFigure(list[i], `${parameter}[${i}]`);
+  return list as readonly number[];
+}
+
+/** Two series of the same length. */
+export function requireSameLength(times: readonly number[], values: readonly number[]): void {
+  if (times.length !== values.length) {
+    throw motescaleError('length_mismatch', 'values', values.length, `as many values as times: ${times.length}`);
+  }
+}
+
+/** Sorts points into order; `groups` gives each point's group, and is left out where there is one only. */
+export function orderPoints(
+  times: readonly number[],
+  values: readonly number[],
+  groups?: readonly number[],
+): TrendPoints {
+  const order = places(0, times.length);
+  const group = (i: number) => (groups === undefined ? 0 : (groups[i] as number));
+  mergeSort(order, 0, order.length, (left, right) => {
+    const later = group(left) - group(right) || (times[left] as number) - (times[right] as number);
+    return (later || (values[left] as number) - (values[right] as number)) > 0;
+  });
+  const x = new Float64Array(order.length);
+  const y = new Float64Array(order.length);
+  const starts: number[] = [0];
+  for (let place = 0; place < order.length; place += 1) {
+    const i = order[place] as number;
+    x[place] = (times[i] as number) + 0; // + 0 turns -0 into 0
+    y[place] = (values[i] as number) + 0;
+    if (place > 0 && group(i) !== group(order[place - 1] as number)) starts.push(place);
+  }
+  starts.push(order.length);
+  return { x, y, starts };
+}
+
+/** start, start + 1, ... up to, not including, end. */
+export function places(start: number, end: number): Int32Array {
+  const order = new Int32Array(end - start);
+  for (let i = start; i < end; i += 1) order[i - start] = i;
+  return order;
+}
+
+/**
+ * Sorts a stretch of places by merging, and returns how many pairs changed sides. `goesFirst(left, right)` says that the right one of
+ * two belongs before the left one; `passed` is told of each such pair.
+ */
+export function mergeSort(
+  order: Int32Array,
+  start: number,
+  end: number,
+  goesFirst: (left: number, right: number) => boolean,
+  passed?: (left: number, right: number) => void,
+): number {
+  const buffer = new Int32Array(end - start);
+  let exchanged = 0;
+  for (let width = 1; width < end - start; width *= 2) {
+    for (let low = start; low + width < end; low += 2 * width) {
+      const middle = low + width;
+      const high = Math.min(middle + width, end);
+      if (!goesFirst(order[middle - 1] as number, order[middle] as number)) continue;
+      for (let i = low; i < middle; i += 1) buffer[i - low] = order[i] as number;
+      let left = 0;
+      let right = middle;
+      let place = low;
+      while (left < width && right < high) {
+        const candidate = order[right] as number;
+        if (goesFirst(buffer[left] as number, candidate)) {
+          exchanged += width - left;
+          if (passed !== undefined) for (let i = left; i < width; i += 1) passed(buffer[i] as number, candidate);
+          order[place] = candidate;
+          right += 1;
+        } else {
+          order[place] = buffer[left] as number;
+          left += 1;
+        }
+        place += 1;
+      }
+      while (left < width) {
+        order[place] = buffer[left] as number;
+        left += 1;
+        place += 1;
+      }
+    }
+  }
+  return exchanged;
+}

@@ -1,0 +1,48 @@
+/**
+ * The value of a given rank in an unordered list, without sorting it all.
+ *
+ * Source: C. A. R. Hoare, Algorithm 65: find, Commun. ACM 4 (1961) 321; the middle of three as pivot.
+ */
+
+/** The `rank`th smallest, from 1. Rearranges the list. */
+export function selectRank(values: Float64Array, rank: number): number {
+  const target = rank - 1;
+  let low = 0;
+  let high = values.length - 1;
+  while (low < high) {
+    const pivot = middleOf(values, low, high);
+    let i = low;
+    let j = high;
+    while (i <= j) {
+      while ((values[i] as number) < pivot) i += 1;
+      while ((values[j] as number) > pivot) j -= 1;
+      if (i <= j) {
+        const kept = values[i] as number;
+        values[i] = values[j] as number;
+        values[j] = kept;
+        i += 1;
+        j -= 1;
+      }
+    }
+    if (target <= j) high = j;
+    else if (target >= i) low = i;
+    else return values[target] as number;
+  }
+  return values[target] as number;
+}
+
+/** The median of a list, which is left as it was: the mean of the middle two where there is an even number. */
+export function medianOf(values: readonly number[]): number {
+  const copy = new Float64Array(values.length);
+  for (let i = 0; i < copy.length; i += 1) copy[i] = values[i] as number;
+  const half = Math.floor(copy.length / 2);
+  const upper = selectRank(copy, half + 1);
+  return copy.length % 2 === 1 ? upper : (selectRank(copy, half) + upper) / 2;
+}
+
+function middleOf(values: Float64Array, low: number, high: number): number {
+  const a = values[low] as number;
+  const b = values[Math.floor((low + high) / 2)] as number;
+  const c = values[high] as number;
+  return Math.max(Math.min(a, b), Math.min(Math.max(a, b), c));
+}

@@ -1,0 +1,388 @@
+/** Laws of alarms, tried on random histories against a model that looks back over the whole history instead of keeping a state. */
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import {
+  type AlarmConfig,
+  type AlarmEvent,
+  type AlarmInput,
+  type AlarmReading,
+  type AlarmState,
+  advanceAlarm,
+  startAlarm,
+} from '../../src/monitor/index.ts';
+
+/** Steps of time that land before, on and after the delays. */
+const step = fc.oneof(fc.constantFrom(0, 1, 99, 100, 101, 250), fc.nat({ max: 400 }));
+/** Figures on, inside and around setpoint 10 and deadband 2. */
+const figure = fc.oneof(fc.constantFrom(7.9, 8, 8.1, 9, 10, 10.1, 12), fc.double({ min: 5, max: 15, noNaN: true }));
+const quality = fc.constantFrom('good' as const, 'uncertain' as const, 'bad' as const);
+
+const config: fc.Arbitrary<AlarmConfig> = fc.record({
+  id: fc.constant('x'),
+  type: fc.constant('high' as const),
+  setpoint: fc.constant(10),
+  deadband: fc.constantFrom(0, 2),
+  onDelayMs: fc.constantFrom(0, 100, 250),
+  offDelayMs: fc.constantFrom(0, 100, 250),
+  latching: fc.boolean(),
+  staleAfterMs: fc.constantFrom(300, 100000),
+  chattering: fc.constantFrom({ raises: 2, withinMs: 500 }, { raises: 3, withinMs: 1000 }),
+});
+
+type Untimed = AlarmInput extends infer Input ? (Input extends AlarmInput ? Omit<Input, 'time'> : never) : never;
+const untimed: fc.Arbitrary<Untimed> = fc.oneof(
+  { weight: 8, arbitrary: fc.record({ value: figure, quality }) },
+  { weight: 1, arbitrary: fc.constantFrom({ value: null }, {}) },
+  {
+    weight: 3,
+    arbitrary: fc.oneof(
+      fc.record({
+        command: fc.constantFrom(
+          'acknowledge' as const,
+          'reset' as const,
+          'unshelve' as const,
+          'remove_from_service' as const,
+          'return_to_service' as const,
+        ),
+      }),
+      fc.record({
+        command: fc.constant('shelve' as const),
+        forMs: fc.integer({ min: 1, max: 800 }),
+        oneShot: fc.boolean(),
+      }),
+    ),
+  },
+);
+const history: fc.Arbitrary<AlarmInput[]> = fc.array(fc.tuple(step, untimed), { maxLength: 60 }).map((list) => {
+  let time = 0;
+  return list.map(([after, input]) => {
+    time += after;
+    return { ...input, time } as AlarmInput;
+  });
+});
+
+function run(of: AlarmConfig, inputs: readonly AlarmInput[], between: (state: AlarmState) => AlarmState = (s) => s) {
+  const events: AlarmEvent[] = [];
+  let state = startAlarm(of);
+  for (const input of inputs) {
+    const result = advanceAlarm(of, between(state), input);
+    state = result.state;
+    events.push(...result.events);
+  }
+  return { events, state };
+}
+
+const saved = (state: AlarmState): AlarmState => JSON.parse(JSON.stringify(state));
+const isGood = (input: AlarmInput): input is AlarmReading =>
+  'value' in input && input.value !== null && input.quality !== 'bad';
+
+/** Active or not after a history, from the definition: every good reading of the last stretch lies on the other side, for the delay. */
+function activeByDefinition(of: AlarmConfig, inputs: readonly AlarmInput[]): boolean {
+  const good = inputs.filter(isGood);
+  let active = false;
+  let since = 0; // the first good reading that may count towards the next change
+  for (let k = 0; k < good.length; k += 1) {
+    const now = (good[k] as AlarmReading).time;
+    if (k > 0 && now - (good[k - 1] as AlarmReading).time > (of.staleAfterMs as number)) since = k;
+    const stretch: number[] = [];
+    for (let j = k; j >= since; j -= 1) {
+      const { value, time } = good[j] as AlarmReading & { value: number };
+      const deadband = of.deadband as number;
+      const other = active ? value <= of.setpoint - deadband : value > of.setpoint;
+      if (!other) break;
+      stretch.push(time);
+    }
+    const begun = stretch[stretch.length - 1];
+    if (begun === undefined || now - begun < ((active ? of.offDelayMs : of.onDelayMs) as number)) continue;
+    active = !active;
+    since = k + 1;
+  }
+  return active;
+}
+
+interface Model {
+  config: AlarmConfig;
+  inputs: AlarmInput[];
+  latched: boolean;
+  active: boolean;
+}
+interface Real {
+  state: AlarmState;
+  events: AlarmEvent[];
+}
+
+/** One input given to the alarm; the model says what must be true afterwards. */
+class Give implements fc.Command<Model, Real> {
+  constructor(
+    readonly after: number,
+    readonly input: Untimed,
+  ) {}
+  check = () => true;
+  run(model: Model, real: Real) {
+    const time = (model.inputs[model.inputs.length - 1]?.time ?? 0) + this.after;
+    const input = { ...this.input, time } as AlarmInput;
+    const before = real.state;
+    const { state, events } = advanceAlarm(model.config, before, input);
+    model.inputs.push(input);
+    const active = activeByDefinition(model.config, model.inputs);
+    expect(state.active).toBe(active);
+    if (!isGood(input)) expect(state.active).toBe(before.active);
+
+    if (model.active && !active) model.latched = model.config.latching === true;
+    if (active) model.latched = false;
+    if ('command' in input && input.command === 'reset' && !active) model.latched = false;
+    expect(state.latched).toBe(model.latched);
+    if (active && !model.active) expect(state.acknowledged).toBe(false);
+    model.active = active;
+
+    for (const event of events) expect(event.time).toBeLessThanOrEqual(time);
+    if (before.shelf !== null && time >= before.shelf.until) {
+      expect(events.filter((e) => e.event === 'unshelved' && e.time === before.shelf?.until)).toHaveLength(1);
+    }
+    // No input is without effect unnoticed: a command is answered by exactly one event of its own.
+    if ('command' in input) {
+      const answers = ['acknowledged', 'reset', 'shelved', 'removed_from_service', 'returned_to_service', 'refused'];
+      const own = events.filter((e) => e.time === time && (answers.includes(e.event) || e.event === 'unshelved'));
+      expect(own.length).toBeGreaterThanOrEqual(1);
+    }
+    expect(JSON.stringify(state).length).toBeLessThanOrEqual(2048);
+    real.state = state;
+    real.events.push(...events);
+  }
+  toString = () => `after ${this.after}: ${JSON.stringify(this.input)}`;
+}
+
+/** Written to disk and read back. */
+class Restore implements fc.Command<Model, Real> {
+  check = () => true;
+  run(_model: Model, real: Real) {
+    real.state = saved(real.state);
+  }
+  toString = () => 'save and restore';
+}
+
+describe('alarms', () => {
+  test('any course of readings, commands, waits and restores does what the definition says', () => {
+    const commands = fc.commands(
+      [
+        fc.tuple(step, untimed).map(([after, input]) => new Give(after, input)),
+        fc.tuple(step, untimed).map(([after, input]) => new Give(after, input)),
+        fc.constant(new Restore()),
+      ],
+      { size: '+1' },
+    );
+    fc.assert(
+      fc.property(config, commands, (of, list) => {
+        fc.modelRun(
+          () => ({
+            model: { config: of, inputs: [], latched: false, active: false },
+            real: { state: startAlarm(of), events: [] },
+          }),
+          list,
+        );
+      }),
+      { numRuns: 1500 },
+    );
+  });
+
+  test('restored after every input, the events are the same', () => {
+    fc.assert(
+      fc.property(config, history, (of, inputs) => {
+        expect(run(of, inputs, saved)).toEqual(run(of, inputs));
+      }),
+      { numRuns: 500 },
+    );
+  });
+
+  test('a state handed in is left as it was', () => {
+    const freeze = (value: unknown): void => {
+      if (typeof value !== 'object' || value === null) return;
+      Object.freeze(value);
+      Object.values(value).forEach(freeze);
+    };
+    fc.assert(
+      fc.property(config, history, (of, inputs) => {
+        run(of, inputs, (state) => {
+          freeze(state);
+          return state;
+        });
+      }),
+      { numRuns: 200 },
+    );
+  });
+
+  test('no chatter inside the deadband: once raised, figures above setpoint less deadband give no further event', () => {
+    const inside = fc.array(fc.tuple(step, fc.double({ min: 8, minExcluded: true, max: 15, noNaN: true })), {
+      minLength: 1,
+      maxLength: 50,
+    });
+    fc.assert(
+      fc.property(inside, fc.boolean(), (steps, latching) => {
+        const of: AlarmConfig = { id: 'x', type: 'high', setpoint: 10, deadband: 2, latching };
+        let time = 0;
+        const inputs = steps.map(([after, value]) => {
+          time += after;
+          return { time, value };
+        });
+        const { events } = run(of, [{ time: 0, value: 11 }, ...inputs]);
+        expect(events.map((e) => e.event)).toEqual(['raised']);
+      }),
+    );
+  });
+
+  test('the on-delay is respected to the millisecond', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 1e9 }), fc.integer({ min: 0, max: 1.8e12 }), (onDelayMs, start) => {
+        const of: AlarmConfig = { id: 'x', type: 'low', setpoint: 10, onDelayMs };
+        const early = run(
+          of,
+          [start, start + onDelayMs - 1].map((time) => ({ time, value: 9 })),
+        );
+        expect(early.events).toEqual([]);
+        const due = advanceAlarm(of, early.state, { time: start + onDelayMs, value: 9 });
+        expect(due.events).toEqual([{ time: start + onDelayMs, alarm: 'x', event: 'raised', value: 9 }]);
+        const back = advanceAlarm(of, early.state, { time: start + onDelayMs, value: 10 });
+        expect(back.events).toEqual([]);
+      }),
+    );
+  });
+
+  test('a latched alarm stays until it is reset, whatever else happens', () => {
+    fc.assert(
+      fc.property(config, history, (of, inputs) => {
+        const withoutReset = inputs.filter((input) => !('command' in input && input.command === 'reset'));
+        let state = startAlarm({ ...of, latching: true });
+        let everRaised = false;
+        for (const input of withoutReset) {
+          state = advanceAlarm({ ...of, latching: true }, state, input).state;
+          everRaised = everRaised || state.active;
+          expect(state.active || state.latched).toBe(everRaised);
+        }
+      }),
+      { numRuns: 500 },
+    );
+  });
+
+  test('shelved it is silent, and what stands comes back with the end of the shelf', () => {
+    const readings = history.map((inputs) => inputs.filter((input) => !('command' in input)));
+    fc.assert(
+      fc.property(config, readings, readings, fc.integer({ min: 1, max: 800 }), (of, before, during, forMs) => {
+        const start = before[before.length - 1]?.time ?? 0;
+        const shelved = run(of, [...before, { time: start, command: 'shelve', forMs }]);
+        let { state } = shelved;
+        for (const input of during) {
+          const time = start + input.time;
+          if (time >= start + forMs) break;
+          const result = advanceAlarm(of, state, { ...input, time });
+          expect(result.events).toEqual([]);
+          state = result.state;
+        }
+        const ended = advanceAlarm(of, state, { time: start + forMs });
+        const end = { time: start + forMs, alarm: 'x' };
+        expect(ended.events[0]).toMatchObject({ ...end, event: 'unshelved' });
+        const stands = ended.state.active || ended.state.latched;
+        expect(ended.events.filter((e) => e.event === 'raised')).toHaveLength(stands ? 1 : 0);
+        expect(ended.events.filter((e) => e.event === 'raised' && e.standing !== true)).toEqual([]);
+        expect(ended.events.some((e) => e.event === 'signal_stale')).toBe(ended.state.stale);
+      }),
+      { numRuns: 500 },
+    );
+  });
+
+  test('whoever adds up the events knows the state', () => {
+    fc.assert(
+      fc.property(config, history, (of, inputs) => {
+        const { events, state } = run(of, [...inputs, { time: 1e7, command: 'return_to_service' }]);
+        const last = (on: string, off: string) => {
+          const found = events.filter((e) => e.event === on || e.event === off);
+          return found[found.length - 1]?.event === on;
+        };
+        expect(last('raised', 'returned')).toBe(state.active);
+        expect(last('signal_stale', 'signal_restored')).toBe(state.stale);
+        expect(last('chattering', 'chattering_ended')).toBe(state.chattering);
+        const cycles = events.filter((e) => (e.event === 'raised' || e.event === 'returned') && !e.standing);
+        cycles.forEach((e, i) => {
+          if (i > 0 && e.event === cycles[i - 1]?.event) {
+            const between = events.slice(events.indexOf(cycles[i - 1] as AlarmEvent) + 1, events.indexOf(e));
+            expect(between.some((b) => b.event === 'unshelved' || b.event === 'returned_to_service')).toBe(true);
+          }
+        });
+      }),
+      { numRuns: 500 },
+    );
+  });
+
+  test('bad readings and ticks change nothing but when one hears of it', () => {
+    fc.assert(
+      fc.property(config, history, fc.array(fc.nat({ max: 8000 })), (of, inputs, ticks) => {
+        const first = inputs[0]?.time ?? 0;
+        const extra = ticks.map((time) => ({ time: time + first, value: 99, quality: 'bad' as const }));
+        const merged: AlarmInput[] = [...inputs, ...extra].sort((a, b) => a.time - b.time);
+        const end = { time: 1e7 };
+        const start = { time: first };
+        expect(run(of, [start, ...merged, end]).events).toEqual(run(of, [start, ...inputs, end]).events);
+      }),
+      { numRuns: 500 },
+    );
+  });
+
+  test('a reading older than the last reading changes nothing and is not lost silently', () => {
+    fc.assert(
+      fc.property(config, history, figure, fc.integer({ min: 1, max: 1000 }), (of, inputs, value, earlier) => {
+        const { state } = run(of, [...inputs, { time: 5e6, value: null }]);
+        const late = advanceAlarm(of, state, { value, time: 5e6 - earlier });
+        expect(late.state).toEqual(state);
+        expect(late.events).toMatchObject([{ event: 'refused', reason: 'older than the last reading, 5000000' }]);
+      }),
+      { numRuns: 200 },
+    );
+  });
+
+  test('an input that a time or a command has overtaken counts as of that time', () => {
+    fc.assert(
+      fc.property(config, history, untimed, fc.integer({ min: 0, max: 1000 }), (of, inputs, input, behind) => {
+        const { state } = run(of, [...inputs, { time: 5e6, value: 9 }, { time: 5e6 + 1000 }]);
+        const overtaken = advanceAlarm(of, state, { ...input, time: 5e6 + 1000 - behind } as AlarmInput);
+        const inTime = advanceAlarm(of, state, { ...input, time: 5e6 + 1000 } as AlarmInput);
+        expect(overtaken.events).toEqual(inTime.events);
+        expect({ ...overtaken.state, read: 0 }).toEqual({ ...inTime.state, read: 0 });
+      }),
+      { numRuns: 200 },
+    );
+  });
+
+  test('rise and fall: never missed within the time, never raised for more than a 24th beyond it', () => {
+    const readings = fc.array(fc.tuple(fc.integer({ min: 1, max: 300 }), fc.integer({ min: 0, max: 12 })), {
+      maxLength: 80,
+    });
+    fc.assert(
+      fc.property(
+        readings,
+        fc.constantFrom('rise' as const, 'fall' as const),
+        fc.integer({ min: 50, max: 3000 }),
+        (list, type, withinMs) => {
+          const of: AlarmConfig = { id: 'x', type, setpoint: 4, withinMs };
+          const sign = type === 'rise' ? 1 : -1;
+          const seen: { time: number; value: number }[] = [];
+          let state = startAlarm(of);
+          let time = 1.8e12;
+          const changeOver = (span: number) =>
+            Math.max(
+              ...seen
+                .filter((r) => r.time >= time - span)
+                .map((r) => sign * ((seen[seen.length - 1]?.value as number) - r.value)),
+            );
+          for (const [after, value] of list) {
+            time += after;
+            seen.push({ time, value });
+            state = advanceAlarm(of, state, { time, value }).state;
+            if (changeOver(withinMs) >= 4) expect(state.active).toBe(true);
+            if (changeOver((withinMs * 25) / 24) < 4) expect(state.active).toBe(false);
+          }
+          expect(JSON.stringify(state).length).toBeLessThanOrEqual(2048);
+        },
+      ),
+      { numRuns: 300 },
+    );
+  });
+});

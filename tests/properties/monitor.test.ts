@@ -1,0 +1,678 @@
+/** A machine watched reading by reading: each thing it says once by example, and the laws of its state on random histories. */
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { as4059Differential, iso4406, nas1638 } from '../../src/codes/index.ts';
+import { type CumulativeCounts, cumulativeCounts } from '../../src/counts/index.ts';
+import {
+  type AlarmConfig,
+  advanceAlarm,
+  advanceMonitor,
+  type ChangeEvent,
+  type FollowedFigure,
+  isBadConfiguration,
+  type MonitorConfig,
+  type MonitorEvent,
+  type MonitorInput,
+  type MonitorReading,
+  type MonitorState,
+  mannKendall,
+  mostStateBytes,
+  senSlope,
+  startAlarm,
+  startMonitor,
+  type Verdict,
+} from '../../src/monitor/index.ts';
+import { stateBytes } from '../../src/monitor/monitorConfig.ts';
+
+const minute = 60000;
+const hour = 60 * minute;
+const day = 24 * hour;
+
+const at = (four: number, six: number, fourteen: number): CumulativeCounts =>
+  cumulativeCounts({ 4: four * 10, 6: six * 10, 14: fourteen * 10 }, { volumeMl: 10 });
+const clean = at(1890, 402, 33);
+/** A reading that nothing is wrong with. */
+const reading = (time: number, more: Partial<MonitorReading> = {}): MonitorReading => ({
+  time,
+  counts: clean,
+  kPa: 800,
+  ...more,
+});
+
+const config: MonitorConfig = {
+  codes: [{ table: iso4406, target: '18/16/13' }, { table: nas1638 }],
+  alarms: [
+    { id: 'code', type: 'high', figure: { code: 'iso4406' }, setpoint: '18/16/13', deadband: 1 },
+    { id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 65, deadband: 3 },
+    { id: 'rise', type: 'rise', figure: { scaleNumberAt: 6 }, setpoint: 2, withinMs: day },
+  ],
+  follow: [{ id: '6 µm', figure: { continuousScaleNumberAt: 6 }, blockMs: hour, blocks: 10, learn: 5 }],
+  staleAfterMs: hour,
+};
+
+function run(
+  of: MonitorConfig,
+  inputs: readonly MonitorInput[],
+  between: (state: MonitorState) => MonitorState = (s) => s,
+) {
+  let state = startMonitor(of);
+  const events: MonitorEvent[] = [];
+  const verdicts: Verdict[] = [];
+  for (const input of inputs) {
+    const step = advanceMonitor(of, between(state), input);
+    state = step.state;
+    events.push(...step.events);
+    if (step.verdict !== null) verdicts.push(step.verdict);
+  }
+  return { state, events, verdicts, last: verdicts[verdicts.length - 1] as Verdict };
+}
+
+const saved = (state: MonitorState): MonitorState => JSON.parse(JSON.stringify(state));
+const told = (events: readonly MonitorEvent[]) =>
+  events.map((e) => `${e.time} ${e.event}${'alarm' in e ? ` ${e.alarm}` : ''}`);
+
+describe('a verdict', () => {
+  test('codes, target and margins at each size', () => {
+    const { last } = run(config, [reading(0, { counts: at(1890, 702, 33) })]);
+    expect(last).toMatchObject({ time: 0, arrival: 'in order', quality: 'good', inTarget: false });
+    expect(last.codes.map(({ table, text }) => [table, text])).toEqual([
+      ['iso4406', '18/17/12'],
+      ['nas1638', '9 or dirtier'],
+    ]);
+    expect(last.codes[0]?.outcome?.margins).toEqual([
+      { column: '4', classes: 0 },
+      { column: '6', classes: -1 },
+      { column: '14', classes: 1 },
+    ]);
+    expect(last.alarms).toEqual([
+      { id: 'code', state: 'unacknowledged alarm' },
+      { id: 'hot', state: 'normal' },
+      { id: 'rise', state: 'normal' },
+    ]);
+  });
+
+  test.each([
+    ['met', clean, '18/16/13', true],
+    ['not met', clean, '17/16/13', false],
+    ['a size of the target not counted', cumulativeCounts({ 4: 18900, 6: 4020 }, { volumeMl: 10 }), '18/16/13', null],
+    ['no target', clean, undefined, null],
+  ])('in target or not: %s', (_name, counts, target, expected) => {
+    const of = { codes: [target === undefined ? { table: iso4406 } : { table: iso4406, target }] };
+    expect(run(of, [reading(0, { counts })]).last.inTarget).toBe(expected);
+  });
+
+  test('a bad reading is told and moves nothing', () => {
+    const bad = reading(minute, { counts: at(90000, 40000, 3000), celsius: 99, mlPerMin: 0 });
+    const { last, events, state } = run(config, [reading(0, { celsius: 40 }), bad]);
+    expect(last).toMatchObject({ quality: 'bad', inTarget: null });
+    expect(last.findings.map(({ code }) => code)).toEqual(['no_flow']);
+    expect(last.codes[0]?.text).toBe('24/22/19');
+    expect(events).toEqual([]);
+    expect(state.counted).toEqual({ inOrder: 2, bad: 1, late: 0, tooLate: 0, repeated: 0 });
+    expect(state.followed[0]?.open?.count).toBe(1);
+  });
+
+  test('counts that a table cannot classify have a reason instead of a code', () => {
+    const { last, events } = run(config, [
+      reading(0, { counts: cumulativeCounts({ 21: 500, 38: 90 }, { volumeMl: 10 }) }),
+    ]);
+    expect(last.codes[0]).toMatchObject({ text: null, classification: null, outcome: null });
+    expect(last.codes[0]?.reason).toMatch(/^counts.sizes: received/);
+    expect(last.inTarget).toBe(null);
+    expect(events).toEqual([]);
+  });
+
+  test('counts that rise with size have no code', () => {
+    const rising = { ...clean, perMl: [100, 200, 33] };
+    const { last } = run(config, [reading(0, { counts: rising })]);
+    expect(last).toMatchObject({ quality: 'bad', inTarget: null });
+    expect(last.codes).toMatchObject([
+      { text: null, reason: 'counts rise with size', target: '18/16/13' },
+      { text: null },
+    ]);
+  });
+
+  test('values stuck are found across a restart, with nothing but fingerprints remembered', () => {
+    const inputs = [0, 1, 2, 3, 4, 5].map((i) => reading(i * minute, { counts: i < 5 ? clean : at(1891, 402, 33) }));
+    const { verdicts } = run(config, inputs, saved);
+    expect(verdicts.map(({ quality }) => quality)).toEqual(['good', 'good', 'good', 'good', 'bad', 'good']);
+    expect(verdicts.map(({ unchecked }) => unchecked.includes('values_stuck'))).toEqual([
+      true,
+      true,
+      true,
+      true,
+      false,
+      false,
+    ]);
+  });
+});
+
+describe('alarms', () => {
+  test('on a code: raised when one size is a class above it, back when all are a class below', () => {
+    const { events } = run(config, [
+      reading(0),
+      reading(1, { counts: at(1890, 700, 33) }),
+      reading(2, { counts: clean }),
+      reading(3, { counts: at(1200, 300, 30) }),
+    ]);
+    expect(told(events)).toEqual(['1 raised code', '3 returned code']);
+    expect(events[0]).toMatchObject({ value: 1 });
+  });
+
+  test('on another code than the target', () => {
+    const alarms = [{ id: 'worse', type: 'high', figure: { code: 'iso4406' }, setpoint: '19/17/14' }] as const;
+    const values = [702, 1402].map((six, i) => reading(i, { counts: at(1890, six, 33) }));
+    expect(told(run({ ...config, alarms }, values).events)).toEqual(['1 raised worse']);
+  });
+
+  test('on each kind of figure', () => {
+    const alarm = { type: 'high', setpoint: 0 } as const;
+    const of: MonitorConfig = {
+      codes: [],
+      alarms: [
+        { ...alarm, id: 'a', figure: { perMlAt: 6 } },
+        { ...alarm, id: 'b', figure: { scaleNumberAt: 6 } },
+        { ...alarm, id: 'c', figure: { continuousScaleNumberAt: 6 } },
+        { ...alarm, id: 'd', figure: { quantity: 'waterSaturation' } },
+        { ...alarm, id: 'e', figure: { other: 'acid number' } },
+        { ...alarm, id: 'f', figure: { perMlAt: 21 } },
+        { ...alarm, id: 'g', figure: { other: 'toString' } },
+      ],
+    };
+    const { events } = run(of, [reading(0, { waterSaturation: 0.4, others: { 'acid number': 0.6 } })]);
+    const found = events.map((e) => ('alarm' in e ? [e.alarm, e.value] : []));
+    expect(found.slice(0, 2)).toEqual([
+      ['a', 402],
+      ['b', 16],
+    ]);
+    expect(found[2]?.[1]).toBeCloseTo(15.33, 2);
+    expect(found.slice(3)).toEqual([
+      ['d', 0.4],
+      ['e', 0.6],
+    ]);
+  });
+
+  test('the same as advanceAlarm on the readings in order', () => {
+    const values = fc.array(
+      fc.tuple(fc.nat({ max: 300 }), fc.double({ min: 55, max: 75, noNaN: true }), fc.boolean()),
+      { maxLength: 40 },
+    );
+    const hot: AlarmConfig = {
+      id: 'hot',
+      type: 'high',
+      setpoint: 65,
+      deadband: 3,
+      onDelayMs: 200,
+      latching: true,
+      staleAfterMs: 500,
+    };
+    fc.assert(
+      fc.property(values, (list) => {
+        const of: MonitorConfig = { codes: [], alarms: [{ ...hot, figure: { quantity: 'celsius' } }] };
+        let time = 0;
+        const inputs = list.map(([after, celsius, flows], i) => {
+          time += after + 1;
+          return reading(time, { celsius, mlPerMin: flows ? 50 : 0, counts: at(1890 + i, 402, 33) });
+        });
+        let alarm = startAlarm(hot);
+        const expected = inputs.flatMap((r) => {
+          const quality = r.mlPerMin === 0 ? 'bad' : 'good';
+          const step = advanceAlarm(hot, alarm, { time: r.time, value: r.celsius as number, quality });
+          alarm = step.state;
+          return step.events;
+        });
+        expect(run(of, inputs).events).toEqual(expected);
+      }),
+      { numRuns: 100 },
+    );
+  });
+
+  test('commands go to one alarm, in order of time', () => {
+    const { events, state } = run(config, [
+      reading(0, { celsius: 70 }),
+      { time: 1, alarm: 'hot', command: 'acknowledge' },
+      { time: 2, alarm: 'hot', command: 'shelve', forMs: 10 },
+      { time: 1, alarm: 'code', command: 'reset' },
+      { time: 20 },
+    ]);
+    expect(told(events)).toEqual([
+      '0 raised hot',
+      '1 acknowledged hot',
+      '2 shelved hot',
+      '2 refused code',
+      '12 unshelved hot',
+      '12 raised hot',
+    ]);
+    expect(state.time).toBe(20);
+    expect(() => advanceMonitor(config, state, { time: 21, alarm: 'cold', command: 'reset' })).toThrow(
+      expect.objectContaining({ code: 'unknown_option', parameter: 'input.alarm' }),
+    );
+  });
+});
+
+describe('how readings come', () => {
+  test('late: a verdict, the alarms it lies beyond, the open block, and no alarm taken back', () => {
+    const late = reading(minute, { celsius: 80, counts: at(1890, 702, 33) });
+    const { events, last, state } = run(config, [reading(0), reading(2 * minute, { celsius: 50 }), late]);
+    expect(events).toEqual([
+      { time: 2 * minute, event: 'late', reading: minute, beyond: ['code', 'hot'], followed: ['6 µm'] },
+    ]);
+    expect(last).toMatchObject({ arrival: 'late', inTarget: false });
+    expect(state).toMatchObject({ time: 2 * minute, counted: { inOrder: 2, late: 1 } });
+    expect(state.followed[0]?.open?.count).toBe(3);
+    expect(run(config, [reading(2 * hour), reading(hour)]).events).toMatchObject([{ event: 'late', followed: [] }]);
+  });
+
+  test('a late bad reading lies beyond nothing and enters nothing', () => {
+    const late = reading(minute, { celsius: 80, mlPerMin: 0 });
+    expect(run(config, [reading(2 * minute), late]).events).toMatchObject([
+      { event: 'late', beyond: [], followed: [] },
+    ]);
+  });
+
+  test('repeated, with the same figures or others: the first stands', () => {
+    const first = run(config, [reading(0), reading(minute)]);
+    const again = run(config, [
+      reading(0),
+      reading(minute),
+      reading(0),
+      reading(minute),
+      reading(minute, { kPa: 900 }),
+    ]);
+    expect(again.events).toEqual([
+      { time: minute, event: 'repeated', reading: 0 },
+      { time: minute, event: 'repeated', reading: minute },
+      { time: minute, event: 'contradicted', reading: minute },
+    ]);
+    expect(again.state).toEqual({ ...first.state, counted: { ...first.state.counted, repeated: 3 } });
+    const late = run(config, [reading(5), reading(4), reading(4)]);
+    expect(late.events.map((e) => e.event)).toEqual(['late', 'repeated']);
+  });
+
+  test('older than the last sixteen: told, and entered nowhere', () => {
+    const many = Array.from({ length: 17 }, (_x, i) => reading(i * 1000 + 1000, { counts: at(1890 + i, 402, 33) }));
+    const { events, last, state } = run(config, [...many, reading(500, { celsius: 70 })]);
+    expect(events).toEqual([{ time: 17000, event: 'too_late', reading: 500, beyond: ['hot'], followed: [] }]);
+    expect(last.arrival).toBe('too late');
+    expect(state.counted.tooLate).toBe(1);
+    expect(state.followed[0]?.open?.count).toBe(17);
+  });
+
+  test('stale at its own time, restored by a usable reading', () => {
+    const { events } = run(config, [
+      reading(0),
+      { time: hour },
+      { time: 2 * hour },
+      reading(3 * hour, { mlPerMin: 0 }),
+      reading(4 * hour),
+    ]);
+    expect(told(events)).toEqual([`${hour} readings_stale`, `${4 * hour} readings_restored`]);
+    expect(run(config, [reading(0), { time: hour }, reading(hour)]).events).toEqual([]);
+  });
+
+  test('a reading that a command or a time has overtaken is in order, and counts as of then', () => {
+    const { events, state, last } = run(config, [
+      reading(0),
+      { time: 3 * minute, alarm: 'hot', command: 'remove_from_service' },
+      { time: 2 * minute, alarm: 'hot', command: 'return_to_service' },
+      reading(minute, { celsius: 80 }),
+      { time: 2 * minute },
+    ]);
+    expect(told(events).slice(1)).toEqual([`${3 * minute} returned_to_service hot`, `${3 * minute} raised hot`]);
+    expect(last).toMatchObject({ time: minute, arrival: 'in order' });
+    expect(state).toMatchObject({ time: 3 * minute, counted: { inOrder: 2, late: 0 } });
+  });
+});
+
+describe('a followed figure', () => {
+  const of: MonitorConfig = {
+    codes: [],
+    follow: [{ id: 'x', figure: { other: 'x' }, blockMs: hour, blocks: 12, learn: 6, slack: 0.5, decision: 5 }],
+  };
+  const hourly = (values: readonly number[]) =>
+    values.map((x, i) => reading(i * hour, { others: { x }, counts: at(1890 + i, 402, 33) }));
+
+  test('the rolling trend is Mann-Kendall and Sen over the last closed blocks, gaps left out', () => {
+    const values = [9, 9, 9, 3, 1, 4, 1.5, 5, 9, 2, 6, 5.5, 3.5, 5, 8, 9];
+    const inputs = hourly(values).filter((_r, i) => i !== 3 && i !== 7);
+    const { last } = run(of, inputs);
+    const kept = values.map((value, i) => ({ value, days: i / 24 })).filter((_x, i) => i > 3 && i < 15 && i !== 7);
+    const ys = kept.map(({ value }) => value);
+    const { slope, low, high } = senSlope(
+      kept.map(({ days }) => days),
+      ys,
+    );
+    const { trend } = last.trends[0] as Verdict['trends'][number];
+    expect(trend).toMatchObject({ from: 4 * hour, to: 15 * hour, blocks: 10, direction: 'not distinguishable' });
+    expect(trend?.perDay).toBeCloseTo(slope, 5);
+    expect(trend?.low).toBeCloseTo(low as number, 5);
+    expect(trend?.high).toBeCloseTo(high as number, 5);
+    expect(trend?.p).toBeCloseTo(mannKendall(ys).p, 6);
+  });
+
+  test.each([
+    [1, 'rising'],
+    [-1, 'falling'],
+  ])('direction %d', (sign, direction) => {
+    const { last } = run(of, hourly(Array.from({ length: 14 }, (_x, i) => sign * i)));
+    expect(last.trends[0]?.trend).toMatchObject({ direction, perDay: 24 * sign });
+  });
+
+  test('no trend before eight blocks have closed', () => {
+    expect(run(of, hourly([1, 2, 3, 4, 5, 6, 7, 8])).last.trends).toEqual([{ id: 'x', trend: null }]);
+    expect(run(of, hourly([1, 2, 3, 4, 5, 6, 7, 8, 9])).last.trends[0]?.trend?.blocks).toBe(8);
+  });
+
+  /**
+   * By hand: level learned from 9, 11, 9, 11, 9, 11 is 10 with deviation sqrt(6/5) = 1.0954; then 10, and 14 which is 3.6515 deviations up.
+   * Sum after the first 14: 3.1515; after the second 6.3030, above 5 but not above 6.5. New level: 10 + (0.5 + 6.3030 / 2) x 1.0954 = 14.
+   */
+  test.each([
+    [14, 'up'],
+    [6, 'down'],
+  ])('a change of level to %d is found, with its beginning and the new level', (level, direction) => {
+    const { events, state } = run(of, hourly([9, 11, 9, 11, 9, 11, 10, level, level, level]));
+    expect(events).toHaveLength(1);
+    const change = events[0] as ChangeEvent;
+    expect(change).toMatchObject({
+      time: 9 * hour,
+      event: 'change_found',
+      followed: 'x',
+      direction,
+      since: 7 * hour,
+      before: 10,
+    });
+    expect(change.after).toBeCloseTo(level, 5);
+    expect(state.followed[0]?.level.count).toBe(0);
+    const slower = { ...of, follow: [{ ...(of.follow?.[0] as FollowedFigure), decision: 6.5 }] };
+    const later = run(slower, hourly([9, 11, 9, 11, 9, 11, 10, level, level, level, level])).events;
+    expect(later).toMatchObject([{ time: 10 * hour, since: 7 * hour }]);
+  });
+
+  test('a level that never varied is learned on, and is no change', () => {
+    const { events, state } = run(of, hourly(Array.from({ length: 20 }, () => 7)));
+    expect(events).toEqual([]);
+    expect(state.followed[0]?.level.count).toBe(19);
+  });
+
+  test('after a gap longer than the blocks it begins anew', () => {
+    const far = { ...reading(1000 * hour, { others: { x: 5 } }) };
+    const { state } = run(of, [...hourly([1, 2, 3]), far, { time: 1002 * hour }]);
+    expect(state.followed[0]).toMatchObject({ last: 1000, means: [5] });
+  });
+
+  test('readings of one block in any order give the same mean', () => {
+    fc.assert(
+      fc.property(fc.array(fc.double({ min: 0, max: 30, noNaN: true }), { minLength: 1, maxLength: 15 }), (xs) => {
+        const inputs = xs.map((x, i) => reading(i * minute, { others: { x }, counts: at(1890 + i, 402, 33) }));
+        const forward = run(of, inputs).state.followed[0]?.open;
+        const backward = run(of, [...inputs].reverse()).state.followed[0]?.open;
+        expect(backward?.count).toBe(forward?.count);
+        expect(backward?.mean).toBeCloseTo(forward?.mean as number, 9);
+      }),
+      { numRuns: 50 },
+    );
+  });
+});
+
+describe('laws of the state', () => {
+  const crowded: MonitorConfig = {
+    ...config,
+    alarms: [
+      ...(config.alarms ?? []),
+      {
+        id: 'wet "\n',
+        type: 'low',
+        figure: { other: 'x' },
+        setpoint: 0,
+        onDelayMs: 30000,
+        latching: true,
+        chattering: { raises: 20, withinMs: day },
+      },
+    ],
+    follow: [
+      ...(config.follow ?? []),
+      { id: 'x', figure: { other: 'x' }, blockMs: minute, blocks: 30, learn: 5, decision: 3 },
+      { id: 'celsius', figure: { quantity: 'celsius' }, blockMs: hour },
+    ],
+  };
+  const someReading = fc.record({
+    counts: fc.tuple(fc.nat({ max: 5000 }), fc.nat({ max: 5000 }), fc.nat({ max: 5000 })).map((list) => {
+      const [a, b, c] = [...list].sort((x, y) => y - x) as [number, number, number];
+      return at(a, b, c);
+    }),
+    celsius: fc.double({ min: -20, max: 120, noNaN: true }),
+    mlPerMin: fc.constantFrom(0, 50, 50, 50),
+    kPa: fc.constantFrom(800, 100),
+    others: fc.record({
+      x: fc.oneof(fc.double({ min: -1e12, max: 1e12, noNaN: true }), fc.double({ min: -5, max: 5, noNaN: true })),
+    }),
+  });
+  const moves = fc.constantFrom(
+    -hour,
+    -minute,
+    -1,
+    0,
+    1,
+    1000,
+    minute,
+    minute,
+    minute,
+    2 * minute,
+    hour + 1,
+    13 * hour,
+    60 * day,
+  );
+  const command = fc.record({
+    alarm: fc.constantFrom('hot', 'code', 'rise'),
+    command: fc.constantFrom('acknowledge', 'reset', 'unshelve', 'remove_from_service', 'return_to_service'),
+  });
+  const shelving = fc.record({
+    alarm: fc.constantFrom('hot', 'code'),
+    command: fc.constant('shelve'),
+    forMs: fc.integer({ min: 1, max: hour }),
+  });
+  const inputs = (start: number, forwards = false): fc.Arbitrary<MonitorInput[]> =>
+    fc
+      .array(
+        fc.tuple(
+          moves,
+          fc.oneof(
+            { weight: 8, arbitrary: someReading },
+            { weight: 1, arbitrary: fc.constant({}) },
+            { weight: 2, arbitrary: command },
+            { weight: 1, arbitrary: shelving },
+          ),
+        ),
+        { maxLength: 60 },
+      )
+      .map((list) => {
+        let time = start;
+        return list.map(([move, input]) => {
+          time += forwards ? Math.abs(move) : move;
+          return { ...input, time } as MonitorInput;
+        });
+      });
+
+  test('saved and restored after every input, it says the same', () => {
+    fc.assert(
+      fc.property(inputs(1.8e12), (list) => {
+        const through = run(crowded, list);
+        const restored = run(crowded, list, saved);
+        expect(restored.events).toEqual(through.events);
+        expect(restored.verdicts).toEqual(through.verdicts);
+        expect(restored.state).toEqual(through.state);
+      }),
+      { numRuns: 200 },
+    );
+  });
+
+  test('no reading is lost silently, and the state keeps within its bytes', () => {
+    const most = stateBytes(crowded);
+    expect(most).toBeLessThanOrEqual(mostStateBytes);
+    fc.assert(
+      fc.property(
+        fc.constantFrom(1.8e12, 8.63e15, -8.6e15).chain((start) => inputs(start)),
+        (list) => {
+          let readings = 0;
+          let aside = 0;
+          const { state, events } = run(crowded, list, (before) => {
+            expect(new TextEncoder().encode(JSON.stringify(before)).length).toBeLessThanOrEqual(most);
+            return before;
+          });
+          for (const input of list) if ('counts' in input) readings += 1;
+          for (const e of events) if (['late', 'too_late', 'repeated', 'contradicted'].includes(e.event)) aside += 1;
+          const { inOrder, late, tooLate, repeated } = state.counted;
+          expect(inOrder + late + tooLate + repeated).toBe(readings);
+          expect(late + tooLate + repeated).toBe(aside);
+        },
+      ),
+      { numRuns: 200 },
+    );
+  });
+
+  test('however long it runs', () => {
+    const most = stateBytes(crowded);
+    let state = startMonitor(crowded);
+    let largest = 0;
+    for (let i = 0; i < 6000; i += 1) {
+      const x = Math.sin(i * i) * (i % 7 === 0 ? 1e-90 : 3);
+      const input = reading(1.8e12 + i * 119999, {
+        counts: at(1000 + ((i * 7919) % 3000), 500 + ((i * 104729) % 499), 30 + (i % 17)),
+        celsius: 60 + 10 * Math.sin(i / 3),
+        others: { x },
+      });
+      state = advanceMonitor(crowded, state, input).state;
+      largest = Math.max(largest, new TextEncoder().encode(JSON.stringify(state)).length);
+    }
+    expect(largest).toBeLessThanOrEqual(most);
+    expect(largest).toBeGreaterThan(most / 2);
+  });
+
+  test('a tick up to which all has come in changes nothing but when one hears of it', () => {
+    fc.assert(
+      fc.property(inputs(1.8e12, true), (list) => {
+        const first = list[0]?.time ?? 0;
+        const ticked = list.flatMap((input, i) => {
+          const next = list[i + 1]?.time ?? input.time;
+          return [input, { time: Math.floor((input.time + next) / 2) }, { time: next }];
+        });
+        const ends = { time: 1.9e12 };
+        const once = run(crowded, [{ time: first }, ...list, ends]);
+        expect(run(crowded, [{ time: first }, ...ticked, ends]).events).toEqual(once.events);
+      }),
+      { numRuns: 100 },
+    );
+  });
+});
+
+describe('errors', () => {
+  test('a bad configuration names every mistake', () => {
+    const bad = {
+      codes: [
+        { table: iso4406, target: '18/16' },
+        { table: iso4406 },
+        { table: 'nas1638' },
+        { table: as4059Differential, goal: '7' },
+        null,
+      ],
+      limits: { leastKPa: 'low', mostVisc: 3, qualities: { no_flow: 'awful', no_oil: 'bad' } },
+      alarms: [
+        { id: 'a', type: 'high', figure: { code: 'iso4406' }, setpoint: '18/16', latching: 1 },
+        { id: 'a', type: 'low', figure: { code: 'nas1638' }, setpoint: '6' },
+        { id: 'c', type: 'high', figure: { quantity: 'humidity' }, setpoint: 1, deadbnd: 2 },
+        { id: 'd', type: 'high', figure: { perMlAt: 4, other: 'x' }, setpoint: 1 },
+        { id: 'e', type: 'high', figure: { perMlAt: -4 }, setpoint: 1 },
+        { id: 'f', type: 'high', setpoint: 1 },
+        7,
+      ],
+      follow: [
+        { id: 'x', figure: { other: '' }, blockMs: 5, blocks: 7.5, learn: 4, slack: 0, decision: -1, lambda: 1 },
+        undefined,
+      ],
+      staleAfterMs: 0,
+      target: '18/16/13',
+    };
+    try {
+      startMonitor(bad as never);
+      expect.unreachable();
+    } catch (error) {
+      if (!isBadConfiguration(error)) throw error;
+      expect(error.problems.map((problem) => problem.parameter)).toEqual([
+        'config.target',
+        'config.codes[0].target',
+        'config.codes[1].table',
+        'config.codes[2].table',
+        'config.codes[3].goal',
+        'config.codes[4]',
+        'config.limits.leastKPa',
+        'config.limits',
+        'config.limits.qualities.no_flow',
+        'config.limits.qualities',
+        'config.staleAfterMs',
+        'config.alarms[0].setpoint',
+        'config.alarms[0].latching',
+        'config.alarms[1].figure.code',
+        'config.alarms[1].type',
+        'config.alarms[1].id',
+        'config.alarms[2].figure.quantity',
+        'config.alarms[2].deadbnd',
+        'config.alarms[3].figure',
+        'config.alarms[4].figure.perMlAt',
+        'config.alarms[5].figure',
+        'config.alarms[6]',
+        'config.follow[0].figure.other',
+        'config.follow[0].blockMs',
+        'config.follow[0].blocks',
+        'config.follow[0].learn',
+        'config.follow[0].slack',
+        'config.follow[0].decision',
+        'config.follow[0].lambda',
+        'config.follow[1]',
+      ]);
+    }
+  });
+
+  test.each([
+    ['no object', null, 'config'],
+    ['no codes', {}, 'config.codes'],
+    ['alarms that are no list', { codes: [], alarms: {} }, 'config.alarms'],
+    ['limits that are no object', { codes: [], limits: 5 }, 'config.limits'],
+  ])('one mistake: %s', (_name, of, parameter) => {
+    expect(() => startMonitor(of as never)).toThrow(
+      expect.objectContaining({ code: 'bad_configuration', problems: [expect.objectContaining({ parameter })] }),
+    );
+  });
+
+  test('more than fits the state is refused at the start', () => {
+    const alarm = { type: 'high', figure: { quantity: 'celsius' }, setpoint: 65 } as const;
+    const alarms = Array.from({ length: 30 }, (_x, i) => ({ ...alarm, id: `hot ${i}` }));
+    expect(() => startMonitor({ codes: [], alarms })).toThrow(/\d+ bytes/);
+    expect(() => startMonitor({ codes: [], alarms: alarms.slice(0, 12) })).not.toThrow();
+  });
+
+  const fresh = startMonitor(config);
+  test.each([
+    ['bad_state', null, reading(0)],
+    ['bad_state', { ...fresh, version: 2 }, reading(0)],
+    ['bad_state', { ...fresh, recent: 5 }, reading(0)],
+    ['bad_state', { ...fresh, alarms: fresh.alarms.slice(1) }, reading(0)],
+    ['bad_state', { ...fresh, alarms: [...fresh.alarms].reverse() }, reading(0)],
+    ['bad_state', { ...fresh, followed: [{ ...fresh.followed[0], id: 'y' }] }, reading(0)],
+    ['bad_state', { ...fresh, alarms: fresh.alarms.map(({ id }) => ({ id })) }, reading(0)],
+    ['wrong_type', fresh, null],
+    ['wrong_type', fresh, { counts: clean }],
+    ['not_an_integer', fresh, reading(0.5)],
+    ['wrong_type', fresh, { time: 0, counts: 5 }],
+    ['empty', fresh, { time: 0, counts: { ...clean, perMl: [] } }],
+    ['negative', fresh, { time: 0, counts: { ...clean, perMl: [3, 2, -1] } }],
+    ['negative', fresh, reading(0, { mlPerMin: -1 })],
+    ['not_a_number', fresh, reading(0, { others: { x: Number.NaN } })],
+    ['wrong_type', fresh, reading(0, { others: 5 as never })],
+    ['out_of_range', fresh, reading(0, { others: { x: 1.1e12 } })],
+    ['out_of_range', fresh, { time: 0, counts: { ...clean, perMl: [1e13, 2, 1] } }],
+    ['unknown_option', fresh, { time: 0, alarm: 'hot', command: 'silence' }],
+  ])('%s', (code, state, input) => {
+    expect(() => advanceMonitor(config, state as never, input as never)).toThrow(expect.objectContaining({ code }));
+  });
+});

@@ -1,0 +1,197 @@
+/** Roll-ups: parts join to the whole, to the last bit; and every ms is accounted for. */
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { mergeRollUps, rollUp } from '../../src/monitor/rollUp.ts';
+import type { RollUpBucket, RollUpReading } from '../../src/monitor/rollUpTypes.ts';
+import { rollUpWidth, scaleNumberQuantile } from '../../src/monitor/rollUpWidth.ts';
+
+const options = fc.record({
+  widthMs: fc.integer({ min: 1, max: 500 }),
+  holdMs: fc.integer({ min: 1, max: 900 }),
+  originMs: fc.integer({ min: -1000, max: 1000 }),
+});
+
+const readings: fc.Arbitrary<RollUpReading[]> = fc
+  .array(
+    fc.record({
+      after: fc.oneof(fc.constant(0), fc.integer({ min: 0, max: 40 }), fc.integer({ min: 0, max: 3000 })),
+      value: fc.option(fc.oneof(fc.integer({ min: 0, max: 29 }), fc.double({ min: 1e-9, max: 1e9, noNaN: true })), {
+        freq: 6,
+      }),
+      quality: fc.constantFrom('good' as const, 'good' as const, 'uncertain' as const, 'bad' as const),
+      code: fc.tuple(fc.integer({ min: 14, max: 20 }), fc.integer({ min: 10, max: 16 })),
+    }),
+    { maxLength: 40 },
+  )
+  .map((steps) => {
+    let time = -1000;
+    return steps.map(({ after, value, quality, code }) => {
+      time += after;
+      return { time, value, quality, scaleNumbers: code };
+    });
+  });
+
+const split = fc.tuple(readings, fc.nat(), fc.nat()).map(([list, a, b]) => {
+  const [first, second] = [a % (list.length + 1), b % (list.length + 1)].sort((x, y) => x - y) as [number, number];
+  return { list, parts: [list.slice(0, first), list.slice(first, second), list.slice(second)] as const };
+});
+
+/** What stood at one ms, straight from the definition. */
+function standing(list: readonly RollUpReading[], holdMs: number, ms: number): RollUpReading | 'gap' | 'outside' {
+  const before = list.filter((reading) => reading.time <= ms);
+  const last = before[before.length - 1];
+  if (last === undefined || ms >= (list[list.length - 1] as RollUpReading).time) return 'outside';
+  return ms < last.time + holdMs ? last : 'gap';
+}
+
+const total = (buckets: readonly RollUpBucket[], of: (bucket: RollUpBucket) => number) =>
+  buckets.reduce((sum, bucket) => sum + of(bucket), 0);
+
+describe('merging', () => {
+  test('is associative, and joins parts to the roll-up of the whole, bit for bit', () => {
+    fc.assert(
+      fc.property(split, options, ({ list, parts }, how) => {
+        const [a, b, c] = parts.map((part) => rollUp(part, how)) as [RollUpBucket[], RollUpBucket[], RollUpBucket[]];
+        const whole = rollUp(list, how);
+        expect(mergeRollUps(mergeRollUps(a, b, how), c, how)).toEqual(whole);
+        expect(mergeRollUps(a, mergeRollUps(b, c, how), how)).toEqual(whole);
+      }),
+      { numRuns: 250 },
+    );
+  });
+
+  test('survives JSON in between, and changes neither part', () => {
+    fc.assert(
+      fc.property(split, options, ({ list, parts }, how) => {
+        const a = rollUp(parts[0], how);
+        const b = rollUp([...parts[1], ...parts[2]], how);
+        const kept = JSON.stringify([a, b]);
+        const [aAgain, bAgain] = JSON.parse(kept) as [RollUpBucket[], RollUpBucket[]];
+        expect(mergeRollUps(aAgain, bAgain, how)).toEqual(rollUp(list, how));
+        mergeRollUps(a, b, how);
+        expect(JSON.stringify([a, b])).toBe(kept);
+      }),
+    );
+  });
+});
+
+describe('one roll-up', () => {
+  test('every ms between the first and the last reading is valued, bad or in a gap', () => {
+    fc.assert(
+      fc.property(readings, options, (list, how) => {
+        fc.pre(list.length > 0);
+        const buckets = rollUp(list, how);
+        const first = list[0] as RollUpReading;
+        const last = list[list.length - 1] as RollUpReading;
+        expect(total(buckets, ({ valuedMs, badMs, gapMs }) => valuedMs + badMs + gapMs)).toBe(last.time - first.time);
+        expect(total(buckets, ({ count }) => count)).toBe(list.length);
+        const gaps = buckets.flatMap((bucket) => bucket.gaps);
+        expect(gaps.reduce((sum, { from, to }) => sum + to - from, 0)).toBe(total(buckets, ({ gapMs }) => gapMs));
+        buckets.forEach((bucket, i) => {
+          expect(bucket.start).toBe((buckets[0] as RollUpBucket).start + i * how.widthMs);
+          for (const { from } of bucket.gaps)
+            expect(from >= bucket.start && from < bucket.start + how.widthMs).toBe(true);
+          if (bucket.mean !== null) {
+            expect(bucket.mean).toBeGreaterThanOrEqual(bucket.min as number);
+            expect(bucket.mean).toBeLessThanOrEqual(bucket.max as number);
+          }
+        });
+      }),
+    );
+  });
+
+  test('agrees with looking at every single ms', () => {
+    const short = readings.map((list) =>
+      list.slice(0, 6).map((reading) => ({ ...reading, time: Math.floor(reading.time / 8) })),
+    );
+    fc.assert(
+      fc.property(short, fc.integer({ min: 3, max: 60 }), fc.integer({ min: 1, max: 90 }), (list, widthMs, holdMs) => {
+        for (const bucket of rollUp(list, { widthMs, holdMs })) {
+          let [valued, bad, gap, sum] = [0, 0, 0, 0];
+          const spent: Record<number, number> = {};
+          for (let ms = bucket.start; ms < bucket.start + widthMs; ms += 1) {
+            const now = standing(list, holdMs, ms);
+            if (now === 'outside') continue;
+            if (now === 'gap') gap += 1;
+            else if (now.quality === 'bad' || now.value === null) bad += 1;
+            else {
+              valued += 1;
+              sum += now.value;
+              const number = (now.scaleNumbers as number[])[0] as number;
+              spent[number] = (spent[number] ?? 0) + 1;
+            }
+          }
+          expect([bucket.valuedMs, bucket.badMs, bucket.gapMs]).toEqual([valued, bad, gap]);
+          if (valued === 0) expect(bucket.mean).toBeNull();
+          else
+            expect(Math.abs((bucket.mean as number) - sum / valued)).toBeLessThanOrEqual(
+              1e-12 * Math.abs(sum / valued),
+            );
+          const list0 = bucket.spent[0] ?? [];
+          expect(Object.fromEntries(list0.map(({ scaleNumber, ms }) => [scaleNumber, ms]))).toEqual(spent);
+          if (valued > 0) {
+            const times = Object.entries(spent).flatMap(([number, ms]) => Array<number>(ms).fill(Number(number)));
+            for (const share of [0.05, 0.5, 0.95]) {
+              expect(scaleNumberQuantile(bucket, 0, share)).toBe(times[Math.ceil(share * valued) - 1]);
+            }
+            expect(bucket.worst[0]).toBeGreaterThanOrEqual(Math.max(...times));
+          }
+        }
+      }),
+      { numRuns: 200 },
+    );
+  });
+
+  test('bad readings count, and lend no figure', () => {
+    const [bucket] = rollUp(
+      [
+        { time: 0, value: 16, scaleNumbers: [16] },
+        { time: 10, value: 28, scaleNumbers: [28], quality: 'bad' },
+        { time: 30, value: null },
+        { time: 40, value: 17, scaleNumbers: [17], quality: 'uncertain' },
+      ],
+      { widthMs: 100, holdMs: 25 },
+    );
+    expect(bucket).toMatchObject({
+      count: 4,
+      good: 2,
+      goodShare: 0.5,
+      min: 16,
+      max: 17,
+      mean: 16,
+      valuedMs: 10,
+      badMs: 30,
+      worst: [17],
+    });
+  });
+
+  test('nothing read, nothing rolled up; and a constant figure has itself as mean', () => {
+    expect(rollUp([], { widthMs: 1, holdMs: 1 })).toEqual([]);
+    fc.assert(
+      fc.property(fc.double({ min: 1e-3, max: 1e3, noNaN: true }), fc.integer({ min: 1, max: 1e9 }), (value, ms) => {
+        const list = [
+          { time: 0, value },
+          { time: ms, value },
+        ];
+        expect(rollUp(list, { widthMs: 1e10, holdMs: 1e10 })[0]?.mean).toBe(value);
+      }),
+    );
+  });
+});
+
+test('width: the narrowest that keeps within the points, from 2 hours to a year', () => {
+  const hour = 3600000;
+  expect(rollUpWidth(2 * hour, 100)).toBe(120000);
+  expect(rollUpWidth(365 * 24 * hour, 1000)).toBe(12 * hour);
+  fc.assert(
+    fc.property(
+      fc.integer({ min: 2 * hour, max: 366 * 24 * hour }),
+      fc.integer({ min: 14, max: 9999 }),
+      (span, points) => {
+        const width = rollUpWidth(span, points);
+        expect(span / width).toBeLessThanOrEqual(points);
+        expect(rollUpWidth(span, points + 1)).toBeLessThanOrEqual(width);
+      },
+    ),
+  );
+});

@@ -1,0 +1,408 @@
+import { describe, expect, test } from 'vitest';
+import {
+  type AlarmConfig,
+  type AlarmEvent,
+  type AlarmInput,
+  type AlarmState,
+  advanceAlarm,
+  alarmStateName,
+  isBadConfiguration,
+  startAlarm,
+} from '../../../src/monitor/index.ts';
+import reference from './sequences.json' with { type: 'json' };
+
+const hour = 3600000;
+
+/** All events of the inputs, and the state at the end. */
+function run(config: AlarmConfig, inputs: readonly AlarmInput[]): { events: AlarmEvent[]; state: AlarmState } {
+  let state = startAlarm(config);
+  const events: AlarmEvent[] = [];
+  for (const input of inputs) {
+    const step = advanceAlarm(config, state, input);
+    state = step.state;
+    events.push(...step.events);
+  }
+  return { events, state };
+}
+
+const told = (events: readonly AlarmEvent[]) =>
+  events.map(({ time, event, standing }) => `${time} ${event}${standing ? ' standing' : ''}`);
+
+const hot: AlarmConfig = { id: 'tank oil hot', type: 'high', setpoint: 65, deadband: 3 };
+
+describe('sequences', () => {
+  test.each(reference.sequences)('$id', ({ id, type, setpoint, deadband, secondsValueActive, ...delays }) => {
+    const config: AlarmConfig = {
+      id,
+      type: type as 'high' | 'low',
+      setpoint,
+      deadband,
+      onDelayMs: delays.onDelaySeconds * 1000,
+      offDelayMs: delays.offDelaySeconds * 1000,
+    };
+    let state = startAlarm(config);
+    const active = secondsValueActive.map(([seconds, value]) => {
+      state = advanceAlarm(config, state, { time: (seconds as number) * 1000, value: value as number }).state;
+      return [seconds, value, state.active];
+    });
+    expect(active).toEqual(secondsValueActive);
+  });
+});
+
+describe('exactly on the limits', () => {
+  test('the setpoint itself does not raise; the whole deadband back returns', () => {
+    const { events } = run(hot, [
+      { time: 0, value: 65 },
+      { time: 1, value: 65.1 },
+      { time: 2, value: 62.1 },
+      { time: 3, value: 62 },
+    ]);
+    expect(told(events)).toEqual(['1 raised', '3 returned']);
+  });
+
+  test('scale numbers: above 18 raises, and 18 returns', () => {
+    const config: AlarmConfig = { id: 'dirty', type: 'high', setpoint: 18 };
+    const { events } = run(
+      config,
+      [18, 19, 19, 18].map((value, time) => ({ time, value })),
+    );
+    expect(told(events)).toEqual(['1 raised', '3 returned']);
+  });
+
+  test('the off-delay is the on-delay where left out', () => {
+    const inputs = [70, 70, 50, 50, 50].map((value, i) => ({ time: i * 500, value }));
+    expect(told(run({ ...hot, onDelayMs: 500 }, inputs).events)).toEqual(['500 raised', '1500 returned']);
+    expect(told(run({ ...hot, onDelayMs: 500, offDelayMs: 1000 }, inputs).events)).toEqual([
+      '500 raised',
+      '2000 returned',
+    ]);
+  });
+
+  test('two scale numbers in a day: reached raises, a day later it is over', () => {
+    const config: AlarmConfig = { id: 'dirt rises', type: 'rise', setpoint: 2, withinMs: 24 * hour };
+    const { events } = run(
+      config,
+      [16, 16, 17, 17, 18, 18, 18, 18, 18].map((value, i) => ({ time: i * 6 * hour, value })),
+    );
+    expect(events.map(({ time, event, value }) => [time / hour, event, value])).toEqual([
+      [24, 'raised', 2],
+      [36, 'returned', 1],
+    ]);
+  });
+
+  test('a slow rise is no rise, and a fall is its mirror', () => {
+    const slow = [16, 16.5, 17, 17.5, 18, 18.5].map((value, i) => ({ time: i * 24 * hour, value }));
+    expect(run({ id: 'r', type: 'rise', setpoint: 2, withinMs: 24 * hour }, slow).events).toEqual([]);
+    const drop = [46, 45, 40].map((value, i) => ({ time: i * hour, value }));
+    expect(run({ id: 'thin', type: 'fall', setpoint: 5, withinMs: 3 * hour }, drop).events).toEqual([
+      { time: 2 * hour, alarm: 'thin', event: 'raised', value: 6 },
+    ]);
+  });
+});
+
+describe('what an operator does', () => {
+  test('acknowledge, latch, reset: the states by name', () => {
+    const config: AlarmConfig = { ...hot, latching: true };
+    const steps: [AlarmInput, string][] = [
+      [{ time: 0, value: 60 }, 'normal'],
+      [{ time: 1, value: 70 }, 'unacknowledged alarm'],
+      [{ time: 2, command: 'acknowledge' }, 'acknowledged alarm'],
+      [{ time: 3, command: 'reset' }, 'acknowledged alarm'],
+      [{ time: 4, value: 50 }, 'latched acknowledged'],
+      [{ time: 5, value: 70 }, 'unacknowledged alarm'],
+      [{ time: 6, value: 50 }, 'latched unacknowledged'],
+      [{ time: 7, command: 'reset' }, 'returned to normal unacknowledged'],
+      [{ time: 8, command: 'acknowledge' }, 'normal'],
+      [{ time: 9, command: 'shelve', forMs: 5 }, 'shelved'],
+      [{ time: 10, command: 'remove_from_service' }, 'out of service'],
+      [{ time: 14, command: 'return_to_service' }, 'normal'],
+    ];
+    let state = startAlarm(config);
+    for (const [input, name] of steps) {
+      state = advanceAlarm(config, state, input).state;
+      expect(alarmStateName(state), JSON.stringify(input)).toBe(name);
+    }
+  });
+
+  test('a latched return says so', () => {
+    const { events } = run({ ...hot, latching: true }, [
+      { time: 1, value: 70 },
+      { time: 2, value: 50 },
+    ]);
+    expect(events[1]).toEqual({ time: 2, alarm: hot.id, event: 'returned', value: 50, latched: true });
+  });
+
+  test('shelved: silent, its end to the millisecond, and what was missed', () => {
+    const { events } = run(hot, [
+      { time: 0, command: 'shelve', forMs: 100 },
+      { time: 10, value: 70 },
+      { time: 20, value: 50 },
+      { time: 30, value: 71 },
+      { time: 250, value: 50 },
+    ]);
+    expect(events).toEqual([
+      { time: 0, alarm: hot.id, event: 'shelved', until: 100 },
+      { time: 100, alarm: hot.id, event: 'unshelved', silentRaises: 2 },
+      { time: 100, alarm: hot.id, event: 'raised', standing: true, value: 71 },
+      { time: 250, alarm: hot.id, event: 'returned', value: 50 },
+    ]);
+  });
+
+  test('each silence tells its own raises', () => {
+    const { events } = run(hot, [
+      { time: 0, command: 'shelve', forMs: 10 },
+      { time: 1, value: 70 },
+      { time: 20, value: 50 },
+      { time: 30, command: 'shelve', forMs: 10 },
+      { time: 50 },
+    ]);
+    expect(events.filter((e) => e.event === 'unshelved').map((e) => e.silentRaises)).toEqual([1, 0]);
+  });
+
+  test('a return while shelved is told afterwards', () => {
+    const { events } = run(hot, [
+      { time: 0, value: 70 },
+      { time: 1, command: 'shelve', forMs: 100 },
+      { time: 2, value: 50 },
+      { time: 3, command: 'unshelve' },
+    ]);
+    expect(told(events)).toEqual(['0 raised', '1 shelved', '3 unshelved', '3 returned standing']);
+  });
+
+  test('a one-shot shelf ends with the return', () => {
+    const { events } = run(hot, [
+      { time: 0, value: 70 },
+      { time: 1, command: 'shelve', forMs: 100, oneShot: true },
+      { time: 2, value: 50 },
+      { time: 3, value: 70 },
+    ]);
+    expect(told(events)).toEqual(['0 raised', '1 shelved', '2 unshelved', '2 returned standing', '3 raised']);
+  });
+
+  test('latched while shelved comes back latched', () => {
+    const { events, state } = run({ ...hot, latching: true }, [
+      { time: 0, command: 'shelve', forMs: 100 },
+      { time: 1, value: 70 },
+      { time: 2, value: 50 },
+      { time: 101 },
+    ]);
+    expect(told(events)).toEqual(['0 shelved', '100 unshelved', '100 raised standing', '100 returned standing']);
+    expect(state.latched).toBe(true);
+  });
+
+  test('shelved and out of service: silent until both have ended', () => {
+    const { events } = run(hot, [
+      { time: 0, command: 'remove_from_service' },
+      { time: 1, command: 'shelve', forMs: 10 },
+      { time: 2, value: 70 },
+      { time: 20, value: 70 },
+      { time: 30, command: 'return_to_service' },
+    ]);
+    expect(told(events)).toEqual([
+      '0 removed_from_service',
+      '1 shelved',
+      '11 unshelved',
+      '30 returned_to_service',
+      '30 raised standing',
+    ]);
+  });
+
+  const refusals: [string, AlarmInput[], string][] = [
+    ['acknowledge nothing', [{ time: 1, command: 'acknowledge' }], 'nothing to acknowledge'],
+    ['reset nothing', [{ time: 1, command: 'reset' }], 'not latched'],
+    [
+      'reset too early',
+      [
+        { time: 1, value: 70 },
+        { time: 1, command: 'reset' },
+      ],
+      'the condition still stands',
+    ],
+    ['unshelve nothing', [{ time: 1, command: 'unshelve' }], 'not shelved'],
+    ['shelve too long', [{ time: 1, command: 'shelve', forMs: 9 * hour }], 'longer than 28800000 ms'],
+    ['return what is in service', [{ time: 1, command: 'return_to_service' }], 'not out of service'],
+    [
+      'remove twice',
+      [
+        { time: 1, command: 'remove_from_service' },
+        { time: 1, command: 'remove_from_service' },
+      ],
+      'already out of service',
+    ],
+    [
+      'older than the last',
+      [
+        { time: 2, value: 50 },
+        { time: 1, value: 99 },
+      ],
+      'older than the last reading, 2',
+    ],
+  ];
+  test.each(refusals)('refused: %s', (_name, inputs, reason) => {
+    expect(run(hot, inputs).events.slice(-1)).toMatchObject([{ event: 'refused', reason }]);
+  });
+});
+
+describe('the signal itself', () => {
+  test('stale at its own time, restored by a good reading, not by a bad one', () => {
+    const { events } = run({ ...hot, staleAfterMs: 100 }, [
+      { time: 0, value: 50 },
+      { time: 100, value: 50 },
+      { time: 200 },
+      { time: 300, value: 70, quality: 'bad' },
+      { time: 400, value: 70 },
+    ]);
+    expect(told(events)).toEqual(['200 signal_stale', '400 signal_restored', '400 raised']);
+  });
+
+  test('a delay does not run across a stale signal', () => {
+    const config = { ...hot, onDelayMs: 50, staleAfterMs: 100 };
+    const { events } = run(config, [
+      { time: 0, value: 70 },
+      { time: 500, value: 70 },
+      { time: 550, value: 70 },
+    ]);
+    expect(told(events)).toEqual(['100 signal_stale', '500 signal_restored', '550 raised']);
+  });
+
+  test('never heard from is stale too', () => {
+    expect(told(run({ ...hot, staleAfterMs: 100 }, [{ time: 0 }, { time: 101 }]).events)).toEqual(['100 signal_stale']);
+  });
+
+  test('bad neither raises nor clears, and null is bad', () => {
+    const { events, state } = run(hot, [
+      { time: 0, value: 99, quality: 'bad' },
+      { time: 1, value: 99, quality: 'uncertain' },
+      { time: 2, value: 0, quality: 'bad' },
+      { time: 3, value: null },
+    ]);
+    expect(told(events)).toEqual(['1 raised']);
+    expect(state.active).toBe(true);
+  });
+
+  test('chattering found, and over when no raise has come for its time', () => {
+    const config: AlarmConfig = { ...hot, chattering: { raises: 3, withinMs: 100 } };
+    const values = [70, 50, 70, 50, 70, 50];
+    const { events } = run(config, [
+      ...values.map((value, i) => ({ time: i * 10, value })),
+      { time: 140 },
+      { time: 141 },
+    ]);
+    expect(told(events).filter((text) => text.includes('chattering'))).toEqual([
+      '40 chattering',
+      '140 chattering_ended',
+    ]);
+  });
+
+  test('chattering is found when the raises take exactly the time, and no longer', () => {
+    const inputs = [70, 50, 70, 50, 70].map((value, i) => ({ time: i * 10, value }));
+    const found = (withinMs: number) => run({ ...hot, chattering: { raises: 3, withinMs } }, inputs).state.chattering;
+    expect([found(40), found(39)]).toEqual([true, false]);
+  });
+
+  test('a state is the same after JSON, which has no -0', () => {
+    for (const type of ['high', 'low', 'rise', 'fall'] as const) {
+      const config: AlarmConfig = {
+        id: 'x',
+        type,
+        setpoint: 1,
+        ...(type.length === 4 && type !== 'high' ? { withinMs: 1000 } : {}),
+      };
+      for (const value of [0, -0]) {
+        const { state } = run(config, [{ time: 0, value }]);
+        expect(JSON.parse(JSON.stringify(state))).toEqual(state);
+      }
+    }
+  });
+
+  test('slow repetition is no chattering', () => {
+    const config: AlarmConfig = { ...hot, chattering: { raises: 3, withinMs: 39 } };
+    const values = [70, 50, 70, 50, 70, 50, 70];
+    const { events } = run(
+      config,
+      values.map((value, i) => ({ time: i * 10, value })),
+    );
+    expect(told(events).filter((text) => text.includes('chattering'))).toEqual([]);
+  });
+});
+
+describe('errors', () => {
+  test('a bad configuration names every mistake', () => {
+    const bad = {
+      id: '',
+      type: 'hihi',
+      setpoint: '65',
+      withinMs: 5,
+      deadband: -1,
+      onDelayMs: 0.5,
+      offDelayMs: Number.NaN,
+      latching: 'yes',
+      longestShelfMs: 0,
+      staleAfterMs: -3,
+      chattering: { raises: 1, withinMs: 0, every: 1 },
+      setPoint: 65,
+    };
+    try {
+      startAlarm(bad as never);
+      expect.unreachable();
+    } catch (error) {
+      if (!isBadConfiguration(error)) throw error;
+      expect(error.code).toBe('bad_configuration');
+      expect(error.problems.map((problem) => problem.parameter)).toEqual([
+        'config.id',
+        'config.type',
+        'config.setpoint',
+        'config.withinMs',
+        'config.deadband',
+        'config.onDelayMs',
+        'config.offDelayMs',
+        'config.latching',
+        'config.longestShelfMs',
+        'config.staleAfterMs',
+        'config.chattering.raises',
+        'config.chattering.withinMs',
+        'config.chattering.every',
+        'config.setPoint',
+      ]);
+      for (const problem of error.problems) {
+        expect(error.message).toContain(`${problem.parameter}: received ${problem.received}, expected `);
+      }
+    }
+  });
+
+  const rise = { id: 'r', type: 'rise', setpoint: 2, withinMs: 1000 };
+  test.each([
+    ['no object', null, 'config'],
+    ['a rise of nothing', { ...rise, setpoint: 0 }, 'config.setpoint'],
+    ['a rise without its time', { id: 'r', type: 'rise', setpoint: 2 }, 'config.withinMs'],
+    ['a deadband that never returns', { ...rise, deadband: 2 }, 'config.deadband'],
+    ['a long name', { ...rise, id: 'x'.repeat(65) }, 'config.id'],
+    ['a name that is none', { ...rise, id: 7 }, 'config.id'],
+  ])('one mistake: %s', (_name, config, parameter) => {
+    expect(() => startAlarm(config as never)).toThrow(
+      expect.objectContaining({ code: 'bad_configuration', problems: [expect.objectContaining({ parameter })] }),
+    );
+  });
+
+  const fresh = startAlarm(hot);
+  test.each([
+    ['wrong_type', fresh, 7],
+    ['wrong_type', fresh, { value: 7 }],
+    ['not_a_number', fresh, { time: Number.NaN }],
+    ['infinite', fresh, { time: Infinity }],
+    ['not_an_integer', fresh, { time: 0.5 }],
+    ['out_of_range', fresh, { time: 1e16 }],
+    ['wrong_type', fresh, { time: 0, value: '66' }],
+    ['not_a_number', fresh, { time: 0, value: Number.NaN }],
+    ['unknown_option', fresh, { time: 0, value: 66, quality: 'fair' }],
+    ['unknown_option', fresh, { time: 0, command: 'silence' }],
+    ['out_of_range', fresh, { time: 0, command: 'shelve', forMs: 0 }],
+    ['wrong_type', fresh, { time: 0, command: 'shelve', forMs: 5, oneShot: 1 }],
+    ['bad_state', null, { time: 0 }],
+    ['bad_state', { ...fresh, version: 2 }, { time: 0 }],
+    ['bad_state', { ...fresh, pending: 'soon' }, { time: 0 }],
+    ['bad_state', { ...fresh, raises: undefined }, { time: 0 }],
+  ])('%s', (code, state, input) => {
+    expect(() => advanceAlarm(hot, state as never, input as never)).toThrow(expect.objectContaining({ code }));
+  });
+});

@@ -3,7 +3,7 @@
  */
 import { motescaleError } from '../errors.ts';
 import { className, limitAt } from './classIndex.ts';
-import { formatParts } from './formatCode.ts';
+import { formatParts, notationOf } from './formatCode.ts';
 import type { Classification, ClassTable, CodePart, Evidence } from './types.ts';
 
 /** What was found in one column: its count in the table's volume, its class, and how many particles were counted, if known. */
@@ -32,7 +32,7 @@ export function assemble(table: ClassTable, findings: readonly (Finding | null)[
   const missing = table.columns
     .filter((_column, i) => findings[i] === null && hasSay(table, worstIndex, i))
     .map((column) => column.label);
-  const single = table.notation === 'single';
+  const single = notationOf(table) === 'single';
   const open = single && missing.some((label) => isCountable(table, label));
   return {
     table: table.id,
@@ -68,7 +68,7 @@ function evidenceOf(table: ClassTable, column: number, label: string, finding: F
 /** Whether a column could still make the class worse: it sets a limit at the worst class found. */
 function hasSay(table: ClassTable, worstIndex: number, column: number): boolean {
   return (
-    table.notation !== 'single' || worstIndex === table.classes.length || limitAt(table, worstIndex, column) !== null
+    notationOf(table) !== 'single' || worstIndex === table.classes.length || limitAt(table, worstIndex, column) !== null
   );
 }
 

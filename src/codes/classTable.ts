@@ -7,8 +7,8 @@ import { motescaleError } from '../errors.ts';
 import { columnSizes } from './columnCount.ts';
 import type { ClassColumn, ClassTable, Notation } from './types.ts';
 
-/** A table before it is checked: `source` and `notation` may be left out. */
-export type OwnTable = Omit<ClassTable, 'source' | 'notation'> & Partial<Pick<ClassTable, 'source' | 'notation'>>;
+/** A table before it is checked: `source` may be left out. */
+export type OwnTable = Omit<ClassTable, 'source'> & Partial<Pick<ClassTable, 'source'>>;
 
 const notations: readonly Notation[] = ['scale numbers', 'scale numbers after a dash', 'lettered', 'single'];
 

@@ -32,7 +32,8 @@ export interface ClassTable {
   readonly counting: 'cumulative' | 'differential';
   /** The volume the limits are related to. */
   readonly perVolumeMl: 1 | 100;
-  readonly notation: Notation;
+  /** How a result is written; `single` where left out. */
+  readonly notation?: Notation;
   /** Fewer particles counted than this are marked `>=`; only in ISO 4406, where it is 20. */
   readonly fewCounted?: number;
   readonly columns: readonly ClassColumn[];

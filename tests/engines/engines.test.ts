@@ -110,7 +110,9 @@ describe.each(engines)('$name', (engine) => {
     for (const name of differs) expect(lines.get(name), `${name} differs no longer`).not.toBe(expected.get(name));
     const apart = [...differs, ...(engine.lacks ?? []), ...(differs.length > 0 ? ['whole'] : [])];
     const alike = (all: Map<string, string>) =>
-      Object.fromEntries([...all].filter(([line]) => !apart.includes(line.split(' ')[line.startsWith('stray ') ? 1 : 0] ?? '')));
+      Object.fromEntries(
+        [...all].filter(([line]) => !apart.includes(line.split(' ')[line.startsWith('stray ') ? 1 : 0] ?? '')),
+      );
     expect(alike(lines)).toEqual(alike(expected));
   });
 });

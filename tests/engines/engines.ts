@@ -80,7 +80,8 @@ export function showPage(browser: string, page: string, profile: string): string
   return output(browser, ['--headless', '--no-sandbox', ...quiet, ...still, '--dump-dom', `file://${page}`]);
 }
 
-const leftOutGroup = "gives '' for a group of a regular expression that took no part, where the standard says undefined";
+const leftOutGroup =
+  "gives '' for a group of a regular expression that took no part, where the standard says undefined";
 const textMembers = 'Object.keys of a text names no characters; limits given as a text are taken for none';
 const typedArrays = 'has no typed arrays';
 

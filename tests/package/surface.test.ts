@@ -129,10 +129,25 @@ ${lines(only(types, 'types'))}`;
         CleanUpPoint ErrorCode FilterArrangement FiltrationRatio IngressionEstimate Loop MotescaleError SizeOnTheWay
         Source Tank TankBySize TankWithoutBeta TankWithoutFlow TimeToCode
 
+    motescale/monitor
+      values
+        advanceAcceptance advanceAlarm advanceMonitor alarmDefaults alarmSource alarmStateName alarmStateSource cusum
+        cusumSource ewma ewmaSource followDefaults forecastCrossing forecastSource isBadConfiguration isMotescaleError
+        mannKendall mannKendallSource mergeRollUps mostStateBytes offDelaySource rollUp rollUpWidth
+        scaleNumberQuantile seasonalKendall seasonalKendallSource senSlope senSlopeSource startAcceptance startAlarm
+        startMonitor
+      types
+        AcceptanceConfig AcceptanceEvent AcceptanceReading AcceptanceRecord AcceptanceRestart AcceptanceRun
+        AcceptanceState AlarmCommand AlarmConfig AlarmEvent AlarmInput AlarmReading AlarmState AlarmStateName
+        ArrivalEvent BadConfigurationError ChangeEvent CodeAlarm CodeVerdict ConfigurationProblem Cusum ErrorCode Ewma
+        FigureAlarm FollowedFigure FollowedState Forecast Gap MannKendall MonitorAlarm MonitorConfig MonitorEvent
+        MonitorFigure MonitorInput MonitorReading MonitorState MotescaleError RollUpBucket RollUpOptions RollUpReading
+        RollingTrend SeasonalKendall SenSlope SignalQuality Source Verdict
+
     motescale/report
       values
-        cleanUpChart csvSource decimalCommaFormat isMotescaleError parseCsv periodSummary reportRows sizeChart toCsv
-        trendChart vegaLiteSchema
+        cleanUpChart csvSource decimalCommaFormat formulaSource isMotescaleError parseCsv periodSummary reportRows
+        sizeChart toCsv trendChart vegaLiteSchema
       types
         Cell ChartSpec CleanUpChartOptions CsvFormat CsvReading CsvTable ErrorCode MotescaleError PeriodSummaryOptions
         ReportReading SizeChartOptions Source TrendChartOptions

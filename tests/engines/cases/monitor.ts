@@ -119,7 +119,9 @@ function walkOddInputs(motescale: Library): void {
   spoil(motescale.advanceAlarm, [alarm, motescale.startAlarm(alarm), { time: 0, value: 66, quality: 'good' }]);
   spoil(motescale.alarmStateName, [motescale.startAlarm(alarm)]);
   spoil(motescale.startMonitor, [config]);
-  spoil(motescale.advanceMonitor, [config, motescale.startMonitor(config as never), reading]);
+  // startMonitor answers for the configuration, and for the state that it makes
+  const state = motescale.startMonitor(config as never);
+  spoil((input: MonitorReading) => motescale.advanceMonitor(config as never, state, input), [reading]);
   spoil(motescale.startAcceptance, [proof]);
   spoil(motescale.advanceAcceptance, [proof, motescale.startAcceptance(proof), reading]);
   spoil(motescale.mannKendall, [values, { times, method: 'exact' }]);

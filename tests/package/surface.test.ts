@@ -133,16 +133,16 @@ ${lines(only(types, 'types'))}`;
       values
         advanceAcceptance advanceAlarm advanceMonitor alarmDefaults alarmSource alarmStateName alarmStateSource cusum
         cusumSource ewma ewmaSource followDefaults forecastCrossing forecastSource isBadConfiguration isMotescaleError
-        mannKendall mannKendallSource mergeRollUps mostStateBytes offDelaySource rollUp rollUpWidth
-        scaleNumberQuantile seasonalKendall seasonalKendallSource senSlope senSlopeSource startAcceptance startAlarm
-        startMonitor
+        leastSquaresLine leastSquaresSource mannKendall mannKendallSource mergeRollUps mostStateBytes offDelaySource
+        rollUp rollUpWidth scaleNumberQuantile seasonalKendall seasonalKendallSource senSlope senSlopeSource
+        startAcceptance startAlarm startMonitor
       types
         AcceptanceConfig AcceptanceEvent AcceptanceReading AcceptanceRecord AcceptanceRestart AcceptanceRun
         AcceptanceState AlarmCommand AlarmConfig AlarmEvent AlarmInput AlarmReading AlarmState AlarmStateName
         ArrivalEvent BadConfigurationError ChangeEvent CodeAlarm CodeVerdict ConfigurationProblem Cusum ErrorCode Ewma
-        FigureAlarm FollowedFigure FollowedState Forecast Gap MannKendall MonitorAlarm MonitorConfig MonitorEvent
-        MonitorFigure MonitorInput MonitorReading MonitorState MotescaleError RollUpBucket RollUpOptions RollUpReading
-        RollingTrend SeasonalKendall SenSlope SignalQuality Source Verdict
+        FigureAlarm FollowedFigure FollowedState Forecast Gap LeastSquaresLine MannKendall MonitorAlarm MonitorConfig
+        MonitorEvent MonitorFigure MonitorInput MonitorReading MonitorState MotescaleError RollUpBucket RollUpOptions
+        RollUpReading RollingTrend SeasonalKendall SenSlope SignalQuality Source Verdict
 
     motescale/report
       values

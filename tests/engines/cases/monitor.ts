@@ -52,6 +52,7 @@ function walkSeries(motescale: Library, next: Next, length: number): void {
   motescale.mannKendall(values);
   motescale.mannKendall(values, { times, method: 'normal' });
   motescale.senSlope(times, values, { confidence: 0.9 });
+  motescale.leastSquaresLine(times, values);
   motescale.seasonalKendall(times, values);
   motescale.forecastCrossing(times, values, { level: 18 });
   motescale.forecastCrossing(times, values, { level: 12, direction: 'falling', confidence: 0.8 });
@@ -126,6 +127,7 @@ function walkOddInputs(motescale: Library): void {
   spoil(motescale.advanceAcceptance, [proof, motescale.startAcceptance(proof), reading]);
   spoil(motescale.mannKendall, [values, { times, method: 'exact' }]);
   spoil(motescale.senSlope, [times, values, { confidence: 0.9 }]);
+  spoil(motescale.leastSquaresLine, [times, values]);
   spoil(motescale.seasonalKendall, [times, values, { period: 4, seasons: 2, offset: 0, confidence: 0.9 }]);
   spoil(motescale.forecastCrossing, [times, values, { level: 18, direction: 'rising', confidence: 0.9 }]);
   spoil(motescale.cusum, [values, { target: 15, slack: 0.5, decision: 2, from: { high: 0, low: 0 } }]);

@@ -102,7 +102,9 @@ function readLettered(table: ClassTable, text: string, pieces: readonly Piece[])
       throw bad(text, piece.position, `a class and a size letter, such as '6B', '7B/6C/5D' or '6B-F'${letter}`);
     }
     const from = labels.indexOf((match[2] as string).toUpperCase());
-    const to = match[3] === undefined ? from : labels.indexOf(match[3].toUpperCase());
+    // an absent group is '' on some engines
+    const letter = match[3] ? match[3].toUpperCase() : null;
+    const to = letter === null ? from : labels.indexOf(letter);
     if (from < 0 || to < from)
       throw bad(text, piece.position, `size letters ${labels.join(', ')}, the smaller size first`);
     for (let i = from; i <= to; i += 1) {
@@ -110,9 +112,7 @@ function readLettered(table: ClassTable, text: string, pieces: readonly Piece[])
         throw bad(text, piece.position, `each size once; ${labels[i]} stands before`);
       const column = labels[i] as string;
       parts[i] =
-        match[3] === undefined || found.mark !== undefined
-          ? { column, ...found }
-          : { column, ...found, mark: 'at most' };
+        letter === null || found.mark !== undefined ? { column, ...found } : { column, ...found, mark: 'at most' };
     }
   }
   return parts;

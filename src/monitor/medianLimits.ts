@@ -3,6 +3,7 @@
  *
  * Source: W. J. Conover, Practical Nonparametric Statistics, 2nd ed. (1980), 3.2.
  */
+import { doubles } from '../numeric/lists.ts';
 import { normalQuantile } from '../numeric/normal.ts';
 import { selectRank } from '../numeric/selectRank.ts';
 import { binomialAtLeast } from '../numeric/tails.ts';
@@ -13,7 +14,7 @@ export function medianLimits(values: readonly number[], risk: number): { low: nu
   let rank = Math.floor((n + normalQuantile(risk / 2) * Math.sqrt(n)) / 2) + 2;
   while (rank > 0 && 2 * binomialAtLeast(n - rank + 1, n, 0.5, 0.5) > risk) rank -= 1;
   if (rank <= 0) return null;
-  const copy = new Float64Array(n);
+  const copy = doubles(n);
   values.forEach((value, i) => {
     copy[i] = value;
   });

@@ -80,10 +80,6 @@ export function showPage(browser: string, page: string, profile: string): string
   return output(browser, ['--headless', '--no-sandbox', ...quiet, ...still, '--dump-dom', `file://${page}`]);
 }
 
-const leftOutGroup =
-  "gives '' for a group of a regular expression that took no part, where the standard says undefined";
-const textMembers = 'Object.keys of a text names no characters; limits given as a text are taken for none';
-const typedArrays = 'has no typed arrays';
 
 export const engines: readonly Engine[] = [
   { name: 'Node', command: null, run: ({ whole }) => output(process.execPath, [whole]) },
@@ -115,18 +111,6 @@ export const engines: readonly Engine[] = [
     name: 'mujs',
     command: 'mujs',
     lacks: ['scaleNumbers'],
-    differs: {
-      parseCode: leftOutGroup,
-      formatCode: leftOutGroup,
-      limitsOf: leftOutGroup,
-      meets: leftOutGroup,
-      assessReading: textMembers,
-      mannKendall: typedArrays,
-      senSlope: typedArrays,
-      seasonalKendall: typedArrays,
-      forecastCrossing: typedArrays,
-      advanceMonitor: typedArrays,
-    },
     run: ({ whole }) => output('mujs', [whole]),
   },
   { name: 'SpiderMonkey', command: 'gjs', run: ({ whole }) => output('gjs', [whole]) },

@@ -101,11 +101,11 @@ function walkGrades(motescale: Library): void {
   for (const mm2PerS of kinematic) {
     motescale.isoGrade(mm2PerS);
     motescale.isoGradeLimits(mm2PerS);
-    motescale.agmaGradesOf({ at40: mm2PerS, at100: mm2PerS });
-    motescale.saeEngineGradesOf(mm2PerS);
-    motescale.saeEngineGradesOf(mm2PerS, { hths: 3 });
-    motescale.saeGearGradesOf(mm2PerS);
-    motescale.saeGearGradesOf(mm2PerS, { edition: '2005' });
+    motescale.agmaGrades({ at40: mm2PerS, at100: mm2PerS });
+    motescale.saeEngineGrades(mm2PerS);
+    motescale.saeEngineGrades(mm2PerS, { hths: 3 });
+    motescale.saeGearGrades(mm2PerS);
+    motescale.saeGearGrades(mm2PerS, { edition: '2005' });
     motescale.gradesOfOil(mm2PerS, 95);
     motescale.pressureViscosityFactor(mm2PerS * 1000, 2e-8);
   }
@@ -162,11 +162,11 @@ function walkOddInputs(motescale: Library): void {
   spoil(motescale.viscosityAt40OfIndex, [6.8, 100]);
   spoil(motescale.isoGrade, [46]);
   spoil(motescale.isoGradeLimits, [46]);
-  spoil(motescale.agmaGradesOf, [{ at40: 46, at100: 6.8 }]);
+  spoil(motescale.agmaGrades, [{ at40: 46, at100: 6.8 }]);
   spoil(motescale.agmaGradeLimits, ['5']);
-  spoil(motescale.saeEngineGradesOf, [10, { hths: 3 }]);
+  spoil(motescale.saeEngineGrades, [10, { hths: 3 }]);
   spoil(motescale.saeEngineGradeLimits, ['30']);
-  spoil(motescale.saeGearGradesOf, [14, { edition: '2019' }]);
+  spoil(motescale.saeGearGrades, [14, { edition: '2019' }]);
   spoil(motescale.saeGearGradeLimits, ['90', { edition: '2019' }]);
   spoil(motescale.compareGrades, [95]);
   spoil(motescale.gradesOfOil, [46, 95]);

@@ -164,7 +164,7 @@ function onThread(unit, days, keep) {
   return new Promise((resolve, reject) => {
     const worker = new Worker(new URL('year/worker.mjs', import.meta.url), {
       workerData: { unit, days, keep },
-      resourceLimits: { maxYoungGenerationSizeMb: 4, maxOldGenerationSizeMb: 96 },
+      resourceLimits: { maxYoungGenerationSizeMb: 8, maxOldGenerationSizeMb: 96 },
     });
     worker.once('message', resolve);
     worker.once('error', reject);

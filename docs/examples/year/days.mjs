@@ -31,7 +31,7 @@ export function daysOf() {
       today = date;
       names.forEach((name, i) => {
         const taken = { time, value: figures[name](reading), quality };
-        open[i].push(i === 0 ? { ...taken, scaleNumbers: codes[0].text.split('/').map(scaleNumberOf) } : taken);
+        open[i].push(i === 0 ? { ...taken, scaleNumbers: codes[0].classification.parts.map(scaleNumberOf) } : taken);
       });
     },
     close() {
@@ -49,8 +49,8 @@ function join(parts) {
   return join(pairs);
 }
 
-function scaleNumberOf(text) {
-  return text === '>28' ? 29 : Number(text.replace('>=', ''));
+function scaleNumberOf({ class: number, mark }) {
+  return mark === 'beyond' ? 29 : Number(number);
 }
 
 /** The days as a report wants them: mean counts and the code they make. Days on which nothing usable came are left out. */

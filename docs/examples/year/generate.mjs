@@ -7,6 +7,8 @@ const step = 2;
 const volumeMl = 25;
 export const water = solubilityLine(solubilityPoints);
 const viscosity = viscosityLineOfGrade(oil.isoGrade, oil.viscosityIndex);
+/** Droplets per mL at each size, once there is as much free water again as the oil can hold. */
+const droplets = [900, 520, 95, 30];
 /** Sensors show tenths of a degree: each is worked out once. */
 const tenths = new Map();
 
@@ -61,8 +63,8 @@ function readingOf(unit, { perMl }, level, time, random) {
   const { mm2PerS, mgPerKg } = at(celsius);
   const held = waterOf(unit, time) + level.water;
   const waterSaturation = Math.round(Math.min(1, held / mgPerKg) * 1000) / 1000;
-  const droplets = Math.max(0, held / mgPerKg - 0.96);
-  const expected = perMl.map((count, i) => (count + droplets * [900, 520, 95, 30][i]) * volumeMl);
+  const wet = Math.max(0, held / mgPerKg - 0.96);
+  const expected = perMl.map((count, i) => (count + wet * droplets[i]) * volumeMl);
   const counted = [];
   for (let i = sizes.length - 1, larger = 0, above = 0; i >= 0; i -= 1) {
     larger += poisson(random, Math.max(0, expected[i] - above));

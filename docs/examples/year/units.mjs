@@ -45,7 +45,7 @@ export function unitsOf(days) {
       stuck: { from: at(0.25, 21), to: at(0.25, 28) },
       silent: { from: at(0.25, 28), to: at(0.25, 129) },
       // the element collapses: what it held is set free, and little is held back from then on
-      collapse: { from: collapse, to: collapse + 36 * hour, holds: 0.12, sheds: [5200, 2300, 330, 90] },
+      collapse: { from: collapse, to: collapse + 36 * hour, holds: 0.13, sheds: [5200, 2300, 330, 90] },
       // the cart runs until the new element is in; a real tank mixes worse than the equation has it
       cart: {
         from: collapse + 30.6 * hour,

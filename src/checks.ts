@@ -71,3 +71,9 @@ export function requireFilledArray(value: unknown, parameter: string, expected =
   if (value.length === 0) throw motescaleError('empty', parameter, value, `${expected} with at least one element`);
   return value;
 }
+
+/** A text. */
+export function requireText(value: unknown, parameter: string, expected = 'a text'): string {
+  if (typeof value !== 'string') throw motescaleError('wrong_type', parameter, value, expected);
+  return value;
+}

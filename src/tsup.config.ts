@@ -1,5 +1,5 @@
 /** The build: ESM, CommonJS and types for every entry of package.json, and one ES5 script file. */
-import { readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { transform } from 'esbuild';
 import type { Options } from 'tsup';
 import ts from 'typescript';
@@ -8,7 +8,7 @@ import pkg from '../package.json' with { type: 'json' };
 /** `./codes` in package.json's exports is built from src/codes/index.ts, `.` from src/index.ts. */
 const entry = Object.fromEntries(
   Object.keys(pkg.exports)
-    .filter((path) => path !== './package.json')
+    .filter((path) => path !== './package.json' && !path.includes('*'))
     .map((path) => (path === '.' ? ['index', 'src/index.ts'] : [path.slice(2), `src/${path.slice(2)}/index.ts`])),
 );
 
@@ -21,6 +21,12 @@ async function lowerToEs5(): Promise<void> {
   }).outputText;
   const minified = await transform(lowered, { minifyWhitespace: true, minifyIdentifiers: true, target: 'es5' });
   writeFileSync(scriptFile, minified.code);
+}
+
+/** The JSON Schema files, for people outside TypeScript. */
+async function copySchemas(): Promise<void> {
+  const files = readdirSync('src/schema').filter((name) => name.endsWith('.schema.json'));
+  for (const name of files) cpSync(`src/schema/${name}`, `dist/schemas/${name}`);
 }
 
 /** Shared chunks have no side effects: an import of one for its effects alone only makes a user's bundler warn. */
@@ -37,6 +43,7 @@ const modules: Options = {
   target: 'es2020',
   splitting: true,
   plugins: [withoutBareImports],
+  onSuccess: copySchemas,
 };
 
 const script: Options = {

@@ -3,7 +3,7 @@
  */
 import { motescaleError } from '../errors.ts';
 import { className, limitAt } from './classIndex.ts';
-import { formatParts } from './formatCode.ts';
+import { formatParts, notationOf } from './formatCode.ts';
 import type { Classification, ClassTable, CodePart, Evidence } from './types.ts';
 
 /** What was found in one column: its count in the table's volume, its class, and how many particles were counted, if known. */
@@ -13,15 +13,21 @@ export interface Finding {
   readonly counted?: number;
 }
 
-/** One finding for each column, null where the counts lack a size. */
-export function assemble(table: ClassTable, findings: readonly (Finding | null)[]): Classification {
+/** A column that the counts cannot fill, and what must hold of its count in the table's volume all the same. */
+export interface Unfilled {
+  /** Infinity where nothing bounds it. */
+  readonly atMost: number;
+}
+
+/** What is known of each column; null for a column not asked for. */
+export function assemble(table: ClassTable, findings: readonly (Finding | Unfilled | null)[]): Classification {
   const parts: CodePart[] = [];
   const evidence: Evidence[] = [];
   let worstIndex = -1;
   findings.forEach((finding, column) => {
     const { label } = table.columns[column] as ClassTable['columns'][number];
     parts.push(partOf(table, label, finding));
-    if (finding === null) return;
+    if (finding === null || 'atMost' in finding) return;
     evidence.push(evidenceOf(table, column, label, finding));
     worstIndex = Math.max(worstIndex, finding.index);
   });
@@ -30,9 +36,9 @@ export function assemble(table: ClassTable, findings: readonly (Finding | null)[
   }
   const worst = className(table, worstIndex);
   const missing = table.columns
-    .filter((_column, i) => findings[i] === null && hasSay(table, worstIndex, i))
+    .filter((_column, i) => isMissed(table, worstIndex, i, findings[i] ?? null))
     .map((column) => column.label);
-  const single = table.notation === 'single';
+  const single = notationOf(table) === 'single';
   const open = single && missing.some((label) => isCountable(table, label));
   return {
     table: table.id,
@@ -45,8 +51,8 @@ export function assemble(table: ClassTable, findings: readonly (Finding | null)[
   };
 }
 
-function partOf(table: ClassTable, column: string, finding: Finding | null): CodePart {
-  if (finding === null) return { column, class: null, mark: 'not counted' };
+function partOf(table: ClassTable, column: string, finding: Finding | Unfilled | null): CodePart {
+  if (finding === null || 'atMost' in finding) return { column, class: null, mark: 'not counted' };
   const named = className(table, finding.index);
   if (finding.index === table.classes.length) return { column, class: named, mark: 'beyond' };
   const few = table.fewCounted !== undefined && finding.counted !== undefined && finding.counted < table.fewCounted;
@@ -65,11 +71,12 @@ function evidenceOf(table: ClassTable, column: number, label: string, finding: F
   return beyond ? { ...base, end: 'beyond' } : index === 0 ? { ...base, end: 'first class' } : base;
 }
 
-/** Whether a column could still make the class worse: it sets a limit at the worst class found. */
-function hasSay(table: ClassTable, worstIndex: number, column: number): boolean {
-  return (
-    table.notation !== 'single' || worstIndex === table.classes.length || limitAt(table, worstIndex, column) !== null
-  );
+/** Whether an unfilled column is missed: where the class is the worst of all, only if it could be worse than the worst found. */
+function isMissed(table: ClassTable, worstIndex: number, column: number, finding: Finding | Unfilled | null): boolean {
+  if (finding === null || !('atMost' in finding)) return false;
+  if (notationOf(table) !== 'single') return true;
+  const limit = worstIndex === table.classes.length ? null : limitAt(table, worstIndex, column);
+  return limit !== null && finding.atMost > limit;
 }
 
 function isCountable(table: ClassTable, label: string): boolean {

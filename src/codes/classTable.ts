@@ -1,14 +1,21 @@
 /**
  * A user's own table: checked once, then as good as any standard's.
  */
-import { requireFilledArray, requireNonNegative, requireObject, requireOneOf, requirePositive } from '../checks.ts';
+import {
+  requireFilledArray,
+  requireNonNegative,
+  requireObject,
+  requireOneOf,
+  requirePositive,
+  requireText,
+} from '../checks.ts';
 import { requireSizing } from '../counts/checkCounts.ts';
 import { motescaleError } from '../errors.ts';
 import { columnSizes } from './columnCount.ts';
 import type { ClassColumn, ClassTable, Notation } from './types.ts';
 
-/** A table before it is checked: `source` and `notation` may be left out. */
-export type OwnTable = Omit<ClassTable, 'source' | 'notation'> & Partial<Pick<ClassTable, 'source' | 'notation'>>;
+/** A table before it is checked: `source` may be left out. */
+export type OwnTable = Omit<ClassTable, 'source'> & Partial<Pick<ClassTable, 'source'>>;
 
 const notations: readonly Notation[] = ['scale numbers', 'scale numbers after a dash', 'lettered', 'single'];
 
@@ -35,8 +42,8 @@ const notations: readonly Notation[] = ['scale numbers', 'scale numbers after a 
  */
 export function classTable(own: OwnTable): ClassTable {
   requireObject(own, 'own', 'a class table');
-  requireText(own.id, 'own.id');
-  requireText(own.title, 'own.title');
+  requireName(own.id, 'own.id');
+  requireName(own.title, 'own.title');
   requireOneOf(own.counting, 'own.counting', ['cumulative', 'differential']);
   if (own.perVolumeMl !== 1 && own.perVolumeMl !== 100) {
     throw motescaleError('unknown_option', 'own.perVolumeMl', own.perVolumeMl, '1 or 100');
@@ -52,7 +59,7 @@ export function classTable(own: OwnTable): ClassTable {
     'own.columns',
   );
   own.classes.forEach((name, i) => {
-    requireText(name, `own.classes[${i}]`);
+    requireName(name, `own.classes[${i}]`);
   });
   requireDistinct(own.classes, 'own.classes');
   checkNames(own, notation);
@@ -69,8 +76,9 @@ export function classTable(own: OwnTable): ClassTable {
 function checkColumn(own: OwnTable, column: ClassColumn, i: number): void {
   const name = `own.columns[${i}]`;
   requireObject(column, name, 'a column { label, from }');
-  requireText(column.label, `${name}.label`);
+  requireName(column.label, `${name}.label`);
   requireObject(column.from, `${name}.from`, 'sizes by sizing, such as { iso11171: 6 }');
+  if (column.to !== undefined) requireObject(column.to, `${name}.to`, 'sizes by sizing, such as { iso11171: 14 }');
   for (const key of Object.keys(column.from)) {
     const sizing = requireSizing(key, `${name}.from`);
     const from = requirePositive(column.from[sizing], `${name}.from.${sizing}`, 'a size in µm above 0');
@@ -130,9 +138,9 @@ function checkNames(own: OwnTable, notation: Notation): void {
   });
 }
 
-function requireText(value: unknown, parameter: string): void {
-  if (typeof value !== 'string') throw motescaleError('wrong_type', parameter, value, 'a text');
-  if (value === '') throw motescaleError('empty', parameter, value, 'a text of at least one character');
+function requireName(value: unknown, parameter: string): void {
+  if (requireText(value, parameter) === '')
+    throw motescaleError('empty', parameter, value, 'a text of at least one character');
 }
 
 function requireDistinct(names: readonly string[], parameter: string): void {

@@ -1,12 +1,13 @@
 /**
  * The main job: counts to a code or class in any table.
  */
+import { requireFilledArray, requireObject } from '../checks.ts';
 import { checkCounts } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
-import { assemble, type Finding } from './assemble.ts';
+import { assemble, type Finding, type Unfilled } from './assemble.ts';
 import { classIndex } from './classIndex.ts';
-import { columnCount, columnPlace, requireSizingOf } from './columnCount.ts';
+import { columnBound, columnCount, columnPlace, requireSizingOf } from './columnCount.ts';
 import { requireTable } from './requireTable.ts';
 import type { Classification, ClassTable } from './types.ts';
 
@@ -14,8 +15,8 @@ import type { Classification, ClassTable } from './types.ts';
  * The code or class of counts, with what decided it. A class is decided by comparing with the printed limit, up to and including.
  *
  * Sizes are taken as they are, never interpolated: a column whose size was not counted is written `-` and listed in `missing`
- * (`likelyClasses` estimates it, `possibleClasses` bounds it). Where the class is the worst over several columns and one that could make
- * it worse is missing, the text reads `6 or dirtier`. Beyond the last class stands `>28` or `>12`. At a count below the first limit the
+ * (`likelyClasses` estimates it, `possibleClasses` bounds it). Where the class is the worst over several columns, only those are missing that
+ * could make it worse (with no particle of 25 µm, none of 50 µm need be counted), and the text then reads `6 or dirtier`. Beyond the last class stands `>28` or `>12`. At a count below the first limit the
  * first class stands, and its evidence says `end: 'first class'`: the oil may be cleaner than the table can tell.
  *
  * In ISO 4406 a scale number found from fewer than 20 counted particles is marked `>=`; that needs raw counts (`volumeMl`).
@@ -24,7 +25,7 @@ import type { Classification, ClassTable } from './types.ts';
  *
  * @param table a class table, such as `iso4406`
  * @param counts cumulative counts in a sizing the table knows
- * @param options `columns`: the labels of the columns to judge; all where left out
+ * @param options `columns`: the labels of the columns to judge, and no others; all where left out
  * @throws `sizing_not_convertible` if the table has no sizes for this sizing; `missing_size` if no column can be filled, or one asked for
  * by name cannot; any error of bad counts.
  *
@@ -45,12 +46,13 @@ export function classify(
   requireTable(table);
   checkCounts(counts);
   requireSizingOf(table, counts.sizing, 'counts.sizing');
+  requireObject(options, 'options');
   const asked = options.columns === undefined ? null : requireColumns(table, options.columns);
-  const findings = table.columns.map((column, i): Finding | null => {
+  const findings = table.columns.map((column, i): Finding | Unfilled | null => {
     if (asked !== null && asked.indexOf(column.label) < 0) return null;
     const place = columnPlace(column, counts);
     if (place === null) {
-      if (asked === null) return null;
+      if (asked === null) return { atMost: columnBound(table, column, counts) };
       const size = column.from[counts.sizing];
       throw motescaleError(
         'missing_size',
@@ -68,6 +70,7 @@ export function classify(
 }
 
 function requireColumns(table: ClassTable, labels: readonly string[]): readonly string[] {
+  requireFilledArray(labels, 'options.columns', 'an array of column labels');
   const known = table.columns.map((column) => column.label);
   for (const label of labels) {
     if (known.indexOf(label) < 0) {

@@ -1,14 +1,15 @@
 /**
  * How sure a code is: the codes that the counting statistics leave possible.
  */
-import { requireShare } from '../checks.ts';
+import { requireObject, requireShare } from '../checks.ts';
 import { checkCounts } from '../counts/checkCounts.ts';
 import { countInterval } from '../counts/statistics.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
-import { assemble, type Finding } from './assemble.ts';
+import { assemble, type Finding, type Unfilled } from './assemble.ts';
 import { classIndex } from './classIndex.ts';
 import { columnPlace, requireSizingOf } from './columnCount.ts';
+import { requireTable } from './requireTable.ts';
 import { iso4406 } from './tables/iso4406.ts';
 import type { ClassTable, Code } from './types.ts';
 
@@ -36,7 +37,9 @@ export function codeInterval(
   options: { readonly confidence?: number; readonly table?: ClassTable } = {},
 ): { low: Code; high: Code } {
   checkCounts(counts);
+  requireObject(options, 'options');
   const table = options.table ?? iso4406;
+  requireTable(table, 'options.table');
   const confidence = requireShare(options.confidence ?? 0.95, 'options.confidence');
   requireSizingOf(table, counts.sizing, 'counts.sizing');
   if (table.counting !== 'cumulative') {
@@ -53,9 +56,9 @@ export function codeInterval(
   }
   const perParticle = ((counts.dilution ?? 1) * table.perVolumeMl) / volumeMl;
   const codeAt = (limit: 'low' | 'high'): Code => {
-    const findings = table.columns.map((column, i): Finding | null => {
+    const findings = table.columns.map((column, i): Finding | Unfilled => {
       const place = columnPlace(column, counts);
-      if (place === null) return null;
+      if (place === null) return { atMost: Infinity };
       const count = countInterval(counted[place.from] as number, { confidence })[limit] * perParticle;
       return { count, index: classIndex(table, i, (printed) => count <= printed) };
     });

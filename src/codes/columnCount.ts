@@ -42,6 +42,22 @@ export function columnPlace(column: ClassColumn, counts: CumulativeCounts): { fr
 }
 
 /**
+ * The most a column can hold, in the table's volume, where the counts lack its sizes: no more than there are of the next smaller size counted,
+ * less those of the next larger. Infinity where no smaller size was counted.
+ */
+export function columnBound(table: ClassTable, column: ClassColumn, counts: CumulativeCounts): number {
+  const sizes = columnSizes(column, counts.sizing);
+  let from = -1;
+  let to: number | null = null;
+  for (let i = 0; sizes !== null && i < counts.sizes.length; i += 1) {
+    const size = counts.sizes[i] as number;
+    if (size <= sizes.from) from = i;
+    if (to === null && sizes.to !== null && size >= sizes.to) to = i;
+  }
+  return from < 0 ? Infinity : columnCount(table, counts, from, to);
+}
+
+/**
  * The count of a column in the table's volume. From raw counts it is one division of whole numbers, so that a count exactly on a
  * limit is found exactly on it.
  */

@@ -4,7 +4,7 @@
 import { requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { requireTable } from './requireTable.ts';
-import type { ClassTable, Code, CodePart } from './types.ts';
+import type { ClassTable, Code, CodePart, Notation } from './types.ts';
 
 /**
  * The code in the notation of its table: `18/16/13`, `-/16/13`, `7B/6C/5D`, `6B-F`, `6`.
@@ -39,9 +39,14 @@ export function requireCodeOf(table: ClassTable, code: Code, parameter: string):
   }
 }
 
+/** How results of a table are written. */
+export function notationOf(table: ClassTable): Notation {
+  return table.notation ?? 'single';
+}
+
 /** The text of parts that stand in the order of the table's columns. */
 export function formatParts(table: ClassTable, parts: readonly CodePart[]): string {
-  switch (table.notation) {
+  switch (notationOf(table)) {
     case 'scale numbers':
       return parts.map(scaleText).join('/');
     case 'scale numbers after a dash':

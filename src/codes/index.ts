@@ -17,6 +17,7 @@ export { limitsOf } from './limitsOf.ts';
 export * from './meets.ts';
 export { parseCode } from './parseCode.ts';
 export * from './scaleNumber.ts';
+export * from './scaleNumbers.ts';
 export * from './tables/as4059.ts';
 export * from './tables/cc1246.ts';
 export * from './tables/gost17216.ts';

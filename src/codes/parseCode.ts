@@ -2,9 +2,9 @@
  * Reading a code. Whatever comes, the answer is a code or an error that says where in the text the trouble starts.
  */
 import { motescaleError } from '../errors.ts';
-import { formatParts } from './formatCode.ts';
+import { formatParts, notationOf } from './formatCode.ts';
 import { requireTable } from './requireTable.ts';
-import type { ClassTable, Code, CodePart } from './types.ts';
+import type { ClassTable, Code, CodePart, Notation } from './types.ts';
 
 /** A piece of the text between slashes, without the blanks around it, and where it starts. */
 interface Piece {
@@ -37,13 +37,13 @@ export function parseCode(table: ClassTable, text: string): Code {
   if (typeof text !== 'string') throw motescaleError('wrong_type', 'text', text, `a code of ${table.title}`);
   if (text.length > longestCode) throw bad(text, longestCode, `a code of at most ${longestCode} characters`);
   const pieces = piecesOf(text);
-  const parts = readers[table.notation](table, text, pieces);
+  const parts = readers[notationOf(table)](table, text, pieces);
   return { table: table.id, parts, text: formatParts(table, parts) };
 }
 
 type Reader = (table: ClassTable, text: string, pieces: readonly Piece[]) => CodePart[];
 
-const readers: Readonly<Record<ClassTable['notation'], Reader>> = {
+const readers: Readonly<Record<Notation, Reader>> = {
   'scale numbers': readScaleNumbers,
   'scale numbers after a dash': readAfterDash,
   lettered: readLettered,
@@ -102,7 +102,9 @@ function readLettered(table: ClassTable, text: string, pieces: readonly Piece[])
       throw bad(text, piece.position, `a class and a size letter, such as '6B', '7B/6C/5D' or '6B-F'${letter}`);
     }
     const from = labels.indexOf((match[2] as string).toUpperCase());
-    const to = match[3] === undefined ? from : labels.indexOf(match[3].toUpperCase());
+    // an absent group is '' on some engines
+    const letter = match[3] ? match[3].toUpperCase() : null;
+    const to = letter === null ? from : labels.indexOf(letter);
     if (from < 0 || to < from)
       throw bad(text, piece.position, `size letters ${labels.join(', ')}, the smaller size first`);
     for (let i = from; i <= to; i += 1) {
@@ -110,9 +112,7 @@ function readLettered(table: ClassTable, text: string, pieces: readonly Piece[])
         throw bad(text, piece.position, `each size once; ${labels[i]} stands before`);
       const column = labels[i] as string;
       parts[i] =
-        match[3] === undefined || found.mark !== undefined
-          ? { column, ...found }
-          : { column, ...found, mark: 'at most' };
+        letter === null || found.mark !== undefined ? { column, ...found } : { column, ...found, mark: 'at most' };
     }
   }
   return parts;

@@ -4,10 +4,22 @@
 import { motescaleError } from '../errors.ts';
 import type { ClassTable } from './types.ts';
 
-/** Throws unless this looks like a class table. */
+/** Throws unless this has the shape of a class table. */
 export function requireTable(table: ClassTable, parameter = 'table'): void {
-  const looks =
-    typeof table === 'object' && table !== null && Array.isArray(table.columns) && Array.isArray(table.limits);
-  if (!looks)
+  if (!looksLikeTable(table)) {
     throw motescaleError('wrong_type', parameter, table, 'a class table, such as iso4406 or one made by classTable');
+  }
+}
+
+function looksLikeTable(table: ClassTable): boolean {
+  if (typeof table !== 'object' || table === null) return false;
+  const { columns, classes, limits } = table;
+  if (!Array.isArray(columns) || !Array.isArray(classes) || !Array.isArray(limits)) return false;
+  if (columns.length === 0 || classes.length === 0 || limits.length !== classes.length) return false;
+  for (const column of columns) {
+    if (typeof column !== 'object' || column === null) return false;
+    if (typeof column.from !== 'object' || column.from === null || column.to === null) return false;
+  }
+  for (const row of limits) if (!Array.isArray(row) || row.length !== columns.length) return false;
+  return true;
 }

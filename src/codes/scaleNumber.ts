@@ -1,8 +1,7 @@
 /**
- * The bare scale number of ISO 4406: of one count, of a whole column of counts at once, and on a continuous scale for trends.
+ * The bare scale number of ISO 4406: of one count, and on a continuous scale for trends.
  */
 import { requireNonNegative } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
 import { classIndex } from './classIndex.ts';
 import { iso4406 } from './tables/iso4406.ts';
 
@@ -23,61 +22,8 @@ export function scaleNumber(perMl: number): number {
   return classIndex(iso4406, 0, (limit) => count <= limit);
 }
 
-/**
- * Scale numbers of a column of counts per mL, as bytes: exactly `scaleNumber` of each, at about twice the cost of adding the column up.
- *
- * Between two powers of two from 1/128 to 2,097,152 lies exactly one upper limit. So the exponent of the double, read from its top bits,
- * leaves one comparison with a printed limit. Needs typed arrays, which the smallest ES5 engines lack; `scaleNumber` works everywhere.
- *
- * @param perMl counts per mL
- * @param into where to put the numbers, at least as long as the column; a new array where left out
- * @throws `negative`, `not_a_number`, `infinite` with the index; `length_mismatch`; nothing before the bad value is lost.
- *
- * @example
- * ```ts
- * import { scaleNumbers } from 'motescale/codes';
- * scaleNumbers(Float64Array.of(0, 0.64, 0.65, 3e6)); // => Uint8Array.of(0, 6, 7, 29)
- * ```
- */
-export function scaleNumbers(perMl: Float64Array, into?: Uint8Array): Uint8Array {
-  if (!(perMl instanceof Float64Array))
-    throw motescaleError('wrong_type', 'perMl', perMl, 'a Float64Array of counts per mL');
-  const { length } = perMl;
-  const numbers = into ?? new Uint8Array(length);
-  if (numbers.length < length) {
-    throw motescaleError('length_mismatch', 'into', numbers, `an array of at least ${length} bytes`);
-  }
-  const limits = new Float64Array(scaleCount);
-  for (let i = 0; i < scaleCount; i += 1) limits[i] = (iso4406.limits[i] as readonly number[])[0] as number;
-  const halves = new Uint32Array(perMl.buffer, perMl.byteOffset, 2 * length);
-  const top = topHalf();
-  for (let i = 0; i < length; i += 1) {
-    const bits = halves[2 * i + top] as number;
-    if (bits >= infinityBits) requireNonNegativeZeroAllowed(perMl[i] as number, i);
-    const place = (bits >>> 20) - placeOfFirst;
-    if (bits >= signBit || place < 0) numbers[i] = 0;
-    else if (place >= scaleCount) numbers[i] = scaleCount;
-    else numbers[i] = (perMl[i] as number) > (limits[place] as number) ? place + 1 : place;
-  }
-  return numbers;
-}
-
 /** Scale numbers 0 to 28. */
 const scaleCount = 29;
-/** The biased exponent of 1/128, the power of two below 0.01, the limit of scale number 0. */
-const placeOfFirst = 1023 - 7;
-/** Top halves from here on are infinite, NaN, or negative. */
-const infinityBits = 0x7ff00000;
-const signBit = 0x80000000;
-
-function requireNonNegativeZeroAllowed(count: number, i: number): void {
-  requireNonNegative(count, `perMl[${i}]`, 'particles per mL, 0 or more');
-}
-
-/** Which half of a double holds the exponent on this machine: 1 where the low bytes come first. */
-function topHalf(): 0 | 1 {
-  return new Uint32Array(new Float64Array([1]).buffer)[1] === 0 ? 0 : 1;
-}
 
 /**
  * The scale number of ISO 4406 on a continuous scale, for trends: equal to the scale number exactly at each upper limit, in between on a

@@ -32,7 +32,8 @@ export interface ClassTable {
   readonly counting: 'cumulative' | 'differential';
   /** The volume the limits are related to. */
   readonly perVolumeMl: 1 | 100;
-  readonly notation: Notation;
+  /** How a result is written; `single` where left out. */
+  readonly notation?: Notation;
   /** Fewer particles counted than this are marked `>=`; only in ISO 4406, where it is 20. */
   readonly fewCounted?: number;
   readonly columns: readonly ClassColumn[];
@@ -90,7 +91,7 @@ export interface Classification extends Code {
   /** The dirtiest class over the columns filled: `>12` beyond the last class. */
   readonly worst: string;
   readonly worstColumns: readonly string[];
-  /** Columns that would have a say but that the counts cannot fill. Where the class is the worst of all, the true one may be higher. */
+  /** Columns asked for that the counts cannot fill; where the class is the worst of all, only those that could make it worse. */
   readonly missing: readonly string[];
 }
 

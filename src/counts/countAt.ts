@@ -1,7 +1,7 @@
 /**
  * The count at a size nobody measured, and the size at a count.
  */
-import { requireNonNegative, requireOneOf, requirePositive } from '../checks.ts';
+import { requireNonNegative, requireObject, requireOneOf, requirePositive } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { exp } from '../numeric/exponential.ts';
 import { log } from '../numeric/logarithm.ts';
@@ -43,6 +43,7 @@ export function countAt(
 ): { perMl: number; basis: Basis } {
   checkCounts(counts);
   requirePositive(size, 'size', 'a size in µm above 0');
+  requireObject(options, 'options');
   const method = requireOneOf(options.method ?? 'monotone', 'options.method', ['monotone', 'log-log', 'log-log2']);
   const place = counts.sizes.indexOf(size);
   if (place >= 0) return { perMl: counts.perMl[place] as number, basis: 'measured' };

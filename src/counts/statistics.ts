@@ -59,6 +59,7 @@ export function countInterval(
   options: { readonly confidence?: number } = {},
 ): { low: number; high: number } {
   const n = requireMeasurableCount(counted, 'counted');
+  requireObject(options, 'options');
   const tail = (1 - requireShare(options.confidence ?? 0.95, 'options.confidence')) / 2;
   const low = n === 0 ? 0 : meanWithTail((mean) => poissonAtLeast(n, mean), n, -1, tail);
   return { low, high: meanWithTail((mean) => poissonAtMost(n, mean), n, 1, tail) };
@@ -131,6 +132,7 @@ export function countsDiffer(
 ): CountDifference {
   requireObject(a, 'a', 'a count { counted, volumeMl }');
   requireObject(b, 'b', 'a count { counted, volumeMl }');
+  requireObject(options, 'options');
   const first = requireMeasurableCount(a.counted, 'a.counted');
   const second = requireMeasurableCount(b.counted, 'b.counted');
   const volumes = requirePositive(a.volumeMl, 'a.volumeMl') / requirePositive(b.volumeMl, 'b.volumeMl');

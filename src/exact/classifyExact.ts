@@ -1,9 +1,9 @@
 /**
  * Classification in whole decimal arithmetic: counts, volume and dilution as text, every comparison by cross-multiplication.
  */
-import type { Decimal } from 'decimal.js';
+import { Decimal } from 'decimal.js';
 import { requireObject } from '../checks.ts';
-import { assemble, type Finding } from '../codes/assemble.ts';
+import { assemble, type Finding, type Unfilled } from '../codes/assemble.ts';
 import { classIndex } from '../codes/classIndex.ts';
 import { columnSizes, requireSizingOf } from '../codes/columnCount.ts';
 import { requireTable } from '../codes/requireTable.ts';
@@ -49,21 +49,40 @@ export function classifyExact(table: ClassTable, counts: ExactCounts): Classific
   const volume = raw ? readPositive(read, counts.volumeMl, 'counts.volumeMl') : null;
   const dilution = counts.dilution === undefined ? null : readPositive(read, counts.dilution, 'counts.dilution');
   if (dilution?.lessThan(1)) throw motescaleError('out_of_range', 'counts.dilution', counts.dilution, "'1' or more");
-  const findings = table.columns.map((column, i): Finding | null => {
+  const inVolume = (between: Decimal) => between.times(dilution ?? 1).times(table.perVolumeMl);
+  const perVolume = (scaled: Decimal) => (volume === null ? scaled : scaled.dividedBy(volume)).toNumber();
+  const findings = table.columns.map((column, i): Finding | Unfilled => {
     const sizes = columnSizes(column, sizing);
-    const from = sizes === null ? undefined : known.counts[known.sizes.indexOf(sizes.from)];
-    if (sizes === null || from === undefined) return null;
-    const to = sizes.to === null ? null : known.counts[known.sizes.indexOf(sizes.to)];
-    if (to === undefined) return null;
-    const between = to === null ? from : from.minus(to);
-    const scaled = between.times(dilution ?? 1).times(table.perVolumeMl);
+    if (sizes === null) return { atMost: Infinity };
+    const from = known.counts[known.sizes.indexOf(sizes.from)];
+    const to = sizes.to === null ? new Decimal(0) : known.counts[known.sizes.indexOf(sizes.to)];
+    if (from === undefined || to === undefined) {
+      const between = boundBetween(known, sizes);
+      return { atMost: between === null ? Infinity : perVolume(inVolume(between)) };
+    }
+    const scaled = inVolume(from.minus(to));
     const index = classIndex(table, i, (limit) =>
       scaled.lessThanOrEqualTo(volume === null ? limit : volume.times(limit)),
     );
-    const count = (volume === null ? scaled : scaled.dividedBy(volume)).toNumber();
+    const count = perVolume(scaled);
     return raw ? { count, index, counted: from.toNumber() } : { count, index };
   });
   return assemble(table, findings);
+}
+
+/** Counts in order of size. */
+interface KnownCounts {
+  readonly sizes: readonly number[];
+  readonly counts: readonly Decimal[];
+}
+
+/** The most that can lie between two sizes of which one was not counted; null where no smaller size was. */
+function boundBetween(known: KnownCounts, sizes: { from: number; to: number | null }): Decimal | null {
+  const below = known.counts.filter((_count, i) => (known.sizes[i] as number) <= sizes.from).pop();
+  if (below === undefined) return null;
+  const { to } = sizes;
+  const above = to === null ? undefined : known.counts.find((_count, i) => (known.sizes[i] as number) >= to);
+  return above === undefined ? below : below.minus(above);
 }
 
 /**
@@ -93,7 +112,7 @@ export function perMlExact(raw: {
   return counted.times(dilution).dividedBy(volume).toSignificantDigits(digits, 6).toFixed();
 }
 
-function readCounts(read: DecimalReader, at: Readonly<Record<number, string>>): { sizes: number[]; counts: Decimal[] } {
+function readCounts(read: DecimalReader, at: Readonly<Record<number, string>>): KnownCounts {
   requireObject(at, 'counts.at', "counts by size as text, such as { 4: '1890' }");
   const keys = Object.keys(at).sort((a, b) => Number(a) - Number(b));
   if (keys.length === 0) throw motescaleError('empty', 'counts.at', at, 'a count for at least one size');

@@ -2,10 +2,9 @@
  * When a trend will reach a level, between which times that can be trusted, and when nothing can be said.
  */
 import { requireObject, requireOneOf, requireWithin } from '../checks.ts';
-import { normalQuantile } from '../numeric/normal.ts';
-import { medianOf, selectRank } from '../numeric/selectRank.ts';
-import { binomialAtLeast } from '../numeric/tails.ts';
+import { medianOf } from '../numeric/selectRank.ts';
 import type { Source } from '../source.ts';
+import { medianLimits } from './medianLimits.ts';
 import { requireFigure } from './requireNumbers.ts';
 import { senSlope } from './senSlope.ts';
 import { requireSameLength, requireSeries } from './trendPoints.ts';
@@ -99,17 +98,4 @@ export function forecastCrossing(
   if (slowest <= 0 || limits === null) return { outcome: 'not distinguishable', ...said, earliest };
   const time = crossing(centre, rate);
   return { outcome: 'expected', ...said, time, earliest, latest: Math.max(time, crossing(limits.low, slowest)) };
-}
-
-/** The limits of a median, exact for any continuous distribution; null where there are too few values for so small a risk. */
-function medianLimits(values: readonly number[], risk: number): { low: number; high: number } | null {
-  const n = values.length;
-  let rank = Math.floor((n + normalQuantile(risk / 2) * Math.sqrt(n)) / 2) + 2;
-  while (rank > 0 && 2 * binomialAtLeast(n - rank + 1, n, 0.5, 0.5) > risk) rank -= 1;
-  if (rank <= 0) return null;
-  const copy = new Float64Array(n);
-  values.forEach((value, i) => {
-    copy[i] = value;
-  });
-  return { low: selectRank(copy, rank), high: selectRank(copy, n + 1 - rank) };
 }

@@ -16,6 +16,7 @@ export * from './cusum.ts';
 export * from './ewma.ts';
 export { followDefaults } from './followed.ts';
 export * from './forecastCrossing.ts';
+export * from './leastSquares.ts';
 export * from './mannKendall.ts';
 export { advanceMonitor, startMonitor } from './monitor.ts';
 export { mostStateBytes } from './monitorConfig.ts';

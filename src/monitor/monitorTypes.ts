@@ -140,6 +140,7 @@ export interface ChangeEvent {
   readonly after: number;
 }
 
+/** What an input to the monitor brought about: at an alarm, in the order of readings, or as a change found. */
 export type MonitorEvent = AlarmEvent | ArrivalEvent | ChangeEvent;
 
 /** What a monitor remembers of a followed figure. */

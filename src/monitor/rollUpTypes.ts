@@ -2,6 +2,8 @@
  * What goes into a roll-up and what comes out: plain data, so that parts can be kept and sent.
  */
 
+import type { Quality } from '../sampling/reading.ts';
+
 /** What roll-ups need of a reading. */
 export interface RollUpReading {
   /** Whole ms since 1970-01-01T00:00:00Z. */
@@ -9,7 +11,7 @@ export interface RollUpReading {
   /** The figure to roll up: counts per mL at a size, a continuous scale number, °C; null where there is none. */
   readonly value: number | null;
   /** `good` where left out. The figure of a `bad` reading is left aside; only its time is kept. */
-  readonly quality?: 'good' | 'uncertain' | 'bad';
+  readonly quality?: Quality;
   /** The scale numbers of the reading's code, column by column, 0 to 28, and 29 for `>28`. */
   readonly scaleNumbers?: readonly number[];
 }

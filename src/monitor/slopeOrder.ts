@@ -9,6 +9,7 @@
  * J. Matousek, Randomized optimal algorithm for slope selection, Inf. Process. Lett. 39 (1991) 183 (narrowing from samples).
  */
 import { addExactly, productError, roundedSum, sumError } from '../numeric/exactSum.ts';
+import { copyOfIntegers, doubles, type NumberList } from '../numeric/lists.ts';
 import { mergeSort, places, type TrendPoints } from './trendPoints.ts';
 
 /** Says of two places whether the right one lies lower, seen along the direction. */
@@ -21,7 +22,7 @@ export const slopeSlack: number = 1 / 562949953421312;
 export interface SortedAlong {
   readonly slope: number;
   readonly below: number;
-  readonly order: Int32Array;
+  readonly order: NumberList;
 }
 
 /** In order of time, which is the order along a line steeper downwards than any slope. */
@@ -31,16 +32,16 @@ export function sortedByTime(points: TrendPoints): SortedAlong {
 
 /** Sorted along a steeper line. The closer the two lines, the quicker. */
 export function sortedOn(points: TrendPoints, from: SortedAlong, slope: number): SortedAlong {
-  const order = new Int32Array(from.order);
+  const order = copyOfIntegers(from.order);
   return { slope, below: from.below + sortGroups(points, order, lowerAlong(points, slope)), order };
 }
 
 /** The slopes from that of the sorted points up to, not including, another, as doubles give them, in no order; `count` is their number. */
-export function slopesBetween(points: TrendPoints, from: SortedAlong, upTo: number, count: number): Float64Array {
+export function slopesBetween(points: TrendPoints, from: SortedAlong, upTo: number, count: number): NumberList {
   const { x, y } = points;
-  const slopes = new Float64Array(count);
+  const slopes = doubles(count);
   let found = 0;
-  sortGroups(points, new Int32Array(from.order), lowerAlong(points, upTo), (left, right) => {
+  sortGroups(points, copyOfIntegers(from.order), lowerAlong(points, upTo), (left, right) => {
     slopes[found] = ((y[right] as number) - (y[left] as number)) / ((x[right] as number) - (x[left] as number));
     found += 1;
   });
@@ -58,7 +59,7 @@ export function countRoundedUpTo(points: TrendPoints, slope: number): number {
 
 function sortGroups(
   points: TrendPoints,
-  order: Int32Array,
+  order: NumberList,
   lower: Lower,
   passed?: (left: number, right: number) => void,
 ): number {
@@ -88,11 +89,11 @@ function lowerAlong(points: TrendPoints, slope: number): Lower {
 }
 
 /** The height of each point above a line of that slope, rounded, and more than two heights together can be off. */
-function heightsAlong(points: TrendPoints, slope: number): { heights: Float64Array; error: number } {
+function heightsAlong(points: TrendPoints, slope: number): { heights: NumberList; error: number } {
   const { x, y } = points;
   const x0 = x[0] as number;
   const y0 = y[0] as number;
-  const heights = new Float64Array(x.length);
+  const heights = doubles(x.length);
   let widest = 0;
   for (let i = 0; i < heights.length; i += 1) {
     const along = slope * ((x[i] as number) - x0);
@@ -104,7 +105,7 @@ function heightsAlong(points: TrendPoints, slope: number): { heights: Float64Arr
 }
 
 /** dy - slope * dx: the sign is exact. Where dx and dy are close to that slope, the short way loses nothing. */
-function rise(x: Float64Array, y: Float64Array, left: number, right: number, slope: number): number {
+function rise(x: NumberList, y: NumberList, left: number, right: number, slope: number): number {
   const [x1, y1, x2, y2] = [x[left] as number, y[left] as number, x[right] as number, y[right] as number];
   const dx = x2 - x1;
   const dy = y2 - y1;

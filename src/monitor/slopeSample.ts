@@ -2,6 +2,7 @@
  * A sample of the slopes between pairs of points, always the same for the same points. It only says where to look first: every answer is
  * then counted out exactly.
  */
+import { integers } from '../numeric/lists.ts';
 import type { TrendPoints } from './trendPoints.ts';
 
 const largestSample = 65536;
@@ -12,7 +13,7 @@ const two32 = 4294967296;
 export function sampleSlopes(points: TrendPoints): number[] {
   const { x, y, starts } = points;
   const n = x.length;
-  const groupOf = new Int32Array(n);
+  const groupOf = integers(n);
   for (let g = 0; g + 1 < starts.length; g += 1) {
     for (let i = starts[g] as number; i < (starts[g + 1] as number); i += 1) groupOf[i] = g;
   }

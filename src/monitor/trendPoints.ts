@@ -4,12 +4,13 @@
  */
 import { requireFilledArray } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
+import { doubles, integers, type NumberList } from '../numeric/lists.ts';
 import { requireFigure } from './requireNumbers.ts';
 
 /** Points in order; group g takes the places from `starts[g]` up to, not including, `starts[g + 1]`. */
 export interface TrendPoints {
-  readonly x: Float64Array;
-  readonly y: Float64Array;
+  readonly x: NumberList;
+  readonly y: NumberList;
   readonly starts: readonly number[];
 }
 
@@ -46,8 +47,8 @@ export function orderPoints(
     const later = group(left) - group(right) || (times[left] as number) - (times[right] as number);
     return (later || (values[left] as number) - (values[right] as number)) > 0;
   });
-  const x = new Float64Array(order.length);
-  const y = new Float64Array(order.length);
+  const x = doubles(order.length);
+  const y = doubles(order.length);
   const starts: number[] = [0];
   for (let place = 0; place < order.length; place += 1) {
     const i = order[place] as number;
@@ -60,8 +61,8 @@ export function orderPoints(
 }
 
 /** start, start + 1, ... up to, not including, end. */
-export function places(start: number, end: number): Int32Array {
-  const order = new Int32Array(end - start);
+export function places(start: number, end: number): NumberList {
+  const order = integers(end - start);
   for (let i = start; i < end; i += 1) order[i - start] = i;
   return order;
 }
@@ -71,13 +72,13 @@ export function places(start: number, end: number): Int32Array {
  * two belongs before the left one; `passed` is told of each such pair.
  */
 export function mergeSort(
-  order: Int32Array,
+  order: NumberList,
   start: number,
   end: number,
   goesFirst: (left: number, right: number) => boolean,
   passed?: (left: number, right: number) => void,
 ): number {
-  const buffer = new Int32Array(end - start);
+  const buffer = integers(end - start);
   let exchanged = 0;
   for (let width = 1; width < end - start; width *= 2) {
     for (let low = start; low + width < end; low += 2 * width) {

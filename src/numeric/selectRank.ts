@@ -4,8 +4,10 @@
  * Source: C. A. R. Hoare, Algorithm 65: find, Commun. ACM 4 (1961) 321; the middle of three as pivot.
  */
 
+import { doubles, type NumberList } from './lists.ts';
+
 /** The `rank`th smallest, from 1. Rearranges the list. */
-export function selectRank(values: Float64Array, rank: number): number {
+export function selectRank(values: NumberList, rank: number): number {
   const target = rank - 1;
   let low = 0;
   let high = values.length - 1;
@@ -33,14 +35,14 @@ export function selectRank(values: Float64Array, rank: number): number {
 
 /** The median of a list, which is left as it was: the mean of the middle two where there is an even number. */
 export function medianOf(values: readonly number[]): number {
-  const copy = new Float64Array(values.length);
+  const copy = doubles(values.length);
   for (let i = 0; i < copy.length; i += 1) copy[i] = values[i] as number;
   const half = Math.floor(copy.length / 2);
   const upper = selectRank(copy, half + 1);
   return copy.length % 2 === 1 ? upper : (selectRank(copy, half) + upper) / 2;
 }
 
-function middleOf(values: Float64Array, low: number, high: number): number {
+function middleOf(values: NumberList, low: number, high: number): number {
   const a = values[low] as number;
   const b = values[Math.floor((low + high) / 2)] as number;
   const c = values[high] as number;

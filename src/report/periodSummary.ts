@@ -1,7 +1,7 @@
 /**
  * A period in words, for an e-mail: how many readings, how clean the oil was, whether the target was kept, what happened.
  */
-import { requireObject } from '../checks.ts';
+import { requireObject, requireText } from '../checks.ts';
 import { type ClassTable, type Code, classify, meets } from '../codes/index.ts';
 import type { Sizing } from '../counts/index.ts';
 import { motescaleError } from '../errors.ts';
@@ -55,7 +55,7 @@ export function periodSummary(readings: readonly ReportReading[], options: Perio
   const first = inOrder[0] as ReportReading;
   const last = inOrder[inOrder.length - 1] as ReportReading;
   const lines = [
-    options.title ?? 'Fluid cleanliness',
+    requireText(options.title ?? 'Fluid cleanliness', 'options.title'),
     `${at(first.time)} to ${at(last.time)} (${zoneText(offset)})`,
     '',
     ...paragraph(heading('Readings'), qualityText(readings)),

@@ -2,6 +2,7 @@
  * Whether a reading can be trusted: each check by itself, the worst of them decides.
  */
 
+import { motescaleError } from '../errors.ts';
 import { type Check, checkEarlier, checkReading, mergeLimits, requireQuality } from './assess/check.ts';
 import { airOrDroplets } from './assess/distribution.ts';
 import { clockBackwards, valuesStuck } from './assess/history.ts';
@@ -85,6 +86,7 @@ export function assessReading(
  * ```
  */
 export function worstQuality(qualities: readonly Quality[]): Quality {
+  if (!Array.isArray(qualities)) throw motescaleError('wrong_type', 'qualities', qualities, 'an array of qualities');
   for (let i = 0; i < qualities.length; i += 1) requireQuality(qualities[i], `qualities[${i}]`);
   if (qualities.indexOf('bad') >= 0) return 'bad';
   return qualities.indexOf('uncertain') >= 0 ? 'uncertain' : 'good';

@@ -25,7 +25,7 @@ export interface AgmaGrade {
  * The AGMA 9005-D94 lubricant numbers. Marks after the number say what else is in the oil, not how thick it is: EP extreme pressure,
  * S synthetic, Comp compounded with 3 to 10 % fatty oil, R residual compound.
  */
-export const agmaGrades: readonly AgmaGrade[] = [
+export const agma9005Table: readonly AgmaGrade[] = [
   { grade: '0', celsius: 40, least: 28.8, most: 35.2 },
   { grade: '1', celsius: 40, least: 41.4, most: 50.6 },
   { grade: '2', celsius: 40, least: 61.2, most: 74.8 },
@@ -57,12 +57,12 @@ export const agmaGrades: readonly AgmaGrade[] = [
  *
  * @example
  * ```ts
- * import { agmaGradesOf } from 'motescale/viscosity';
- * agmaGradesOf({ at40: 220 }); // => ['5']
- * agmaGradesOf({ at40: 55 }); // => []
+ * import { agmaGrades } from 'motescale/viscosity';
+ * agmaGrades({ at40: 220 }); // => ['5']
+ * agmaGrades({ at40: 55 }); // => []
  * ```
  */
-export function agmaGradesOf(kv: { readonly at40?: number; readonly at100?: number }): string[] {
+export function agmaGrades(kv: { readonly at40?: number; readonly at100?: number }): string[] {
   requireObject(kv, 'kv', 'viscosities { at40, at100 } in mm2/s');
   const { at40, at100 } = kv;
   if (at40 === undefined && at100 === undefined) {
@@ -70,7 +70,7 @@ export function agmaGradesOf(kv: { readonly at40?: number; readonly at100?: numb
   }
   if (at40 !== undefined) requirePositive(at40, 'kv.at40');
   if (at100 !== undefined) requirePositive(at100, 'kv.at100');
-  const met = agmaGrades.filter(({ celsius, least, most }) => {
+  const met = agma9005Table.filter(({ celsius, least, most }) => {
     const v = celsius === 40 ? at40 : at100;
     return v !== undefined && v >= least && v <= most;
   });
@@ -92,7 +92,7 @@ export function agmaGradesOf(kv: { readonly at40?: number; readonly at100?: numb
  * ```
  */
 export function agmaGradeLimits(grade: string): AgmaGrade {
-  for (const row of agmaGrades) if (row.grade === grade) return row;
-  const names = agmaGrades.map((row) => row.grade).join(', ');
+  for (const row of agma9005Table) if (row.grade === grade) return row;
+  const names = agma9005Table.map((row) => row.grade).join(', ');
   throw motescaleError('unknown_option', 'grade', grade, `one of ${names} (ANSI/AGMA 9005)`);
 }

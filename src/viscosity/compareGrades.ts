@@ -3,11 +3,11 @@
  * temperatures, so the usual chart of equivalent grades is computed here for the oil's own index, not drawn for one.
  */
 import { requireWithin } from '../checks.ts';
-import { agmaGrades, agmaGradesOf } from './agmaGrades.ts';
+import { agma9005Table, agmaGrades } from './agmaGrades.ts';
 import { greatestMm2PerS } from './doubleLogarithm.ts';
-import { isoGrades } from './isoGrades.ts';
-import { saeEngineGrades, saeEngineGradesOf } from './saeEngineGrades.ts';
-import { saeGearGrades2019, saeGearGradesOf } from './saeGearGrades.ts';
+import { iso3448Table } from './isoGrades.ts';
+import { saeEngineGrades, saeJ300Table } from './saeEngineGrades.ts';
+import { saeGearGrades, saeJ306Table2019 } from './saeGearGrades.ts';
 import { at40Of, at100Of, requireAt100Of, requireIndex } from './viscosityOfIndex.ts';
 
 /** The systems compared. SAE J300 as of 2024, SAE J306 as of 2019. */
@@ -69,13 +69,13 @@ export function compareGrades(viscosityIndex: number): ComparedGrade[] {
     const [at40, at100] = printedAt === 40 ? [printed, computed] : [computed, printed];
     compared.push({ system, grade, printedAt, at40, at100 });
   };
-  for (const { grade, least, most } of isoGrades) add('ISO 3448', `${grade}`, 40, least, most);
-  for (const { grade, celsius, least, most } of agmaGrades) add('AGMA 9005', grade, celsius, least, most);
-  for (const { grade, least, below, hthsLeast } of saeEngineGrades) {
+  for (const { grade, least, most } of iso3448Table) add('ISO 3448', `${grade}`, 40, least, most);
+  for (const { grade, celsius, least, most } of agma9005Table) add('AGMA 9005', grade, celsius, least, most);
+  for (const { grade, least, below, hthsLeast } of saeJ300Table) {
     // grade 40 has a second row that differs in HTHS viscosity only
     if (below !== null && hthsLeast !== 3.5) add('SAE J300', grade, 100, least, below);
   }
-  for (const { grade, least, below, coldest } of saeGearGrades2019) {
+  for (const { grade, least, below, coldest } of saeJ306Table2019) {
     if (coldest === null) add('SAE J306', grade, 100, least, below);
   }
   return compared;
@@ -105,9 +105,9 @@ export function gradesOfOil(at40: number, viscosityIndex: number): GradesOfOil {
   return {
     at40,
     at100,
-    iso: isoGrades.filter(({ least, most }) => at40 >= least && at40 <= most).map(({ grade }) => `${grade}`),
-    agma: agmaGradesOf({ at40, at100 }),
-    saeEngine: saeEngineGradesOf(at100).grades,
-    saeGear: saeGearGradesOf(at100).grades,
+    iso: iso3448Table.filter(({ least, most }) => at40 >= least && at40 <= most).map(({ grade }) => `${grade}`),
+    agma: agmaGrades({ at40, at100 }),
+    saeEngine: saeEngineGrades(at100).grades,
+    saeGear: saeGearGrades(at100).grades,
   };
 }

@@ -24,7 +24,7 @@ export { densityAt, densityAt15, densitySource, dynamicViscosity, kinematicVisco
 export type { LineForm } from './doubleLogarithm.ts';
 export { effluxScalesSource } from './effluxScales.ts';
 export type { ViscosityPoint } from './fitLine.ts';
-export { type IsoGrade, isoGrade, isoGradeLimits, isoGrades, isoGradesSource } from './isoGrades.ts';
+export { type IsoGrade, iso3448Table, isoGrade, isoGradeLimits, isoGradesSource } from './isoGrades.ts';
 export { viscosityLineOfGrade } from './lineOfGrade.ts';
 export * from './pressureViscosity.ts';
 export * from './saeEngineGrades.ts';

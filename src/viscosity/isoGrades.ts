@@ -24,7 +24,7 @@ export interface IsoGrade {
 }
 
 /** The 20 grades of ISO 3448 and ASTM D2422, limits as printed. */
-export const isoGrades: readonly IsoGrade[] = [
+export const iso3448Table: readonly IsoGrade[] = [
   { grade: 2, middle: 2.2, least: 1.98, most: 2.42 },
   { grade: 3, middle: 3.2, least: 2.88, most: 3.52 },
   { grade: 5, middle: 4.6, least: 4.14, most: 5.06 },
@@ -67,7 +67,7 @@ export const isoGrades: readonly IsoGrade[] = [
 export function isoGrade(at40: number): { grade: number | null; between?: [number, number] } {
   requireWithin(at40, 'at40', 1.98, 3520, 'mm2/s at 40 °C, ISO 3448');
   let below = 0;
-  for (const { grade, least, most } of isoGrades) {
+  for (const { grade, least, most } of iso3448Table) {
     if (at40 < least) return { grade: null, between: [below, grade] };
     if (at40 <= most) return { grade };
     below = grade;
@@ -94,8 +94,8 @@ export function isoGradeLimits(grade: number): IsoGrade {
 
 /** The row of a grade, or an error that lists the grades. */
 export function requireIsoGrade(grade: unknown, parameter: string): IsoGrade {
-  for (const row of isoGrades) if (row.grade === grade) return row;
-  const names = isoGrades.map((row) => row.grade).join(', ');
+  for (const row of iso3448Table) if (row.grade === grade) return row;
+  const names = iso3448Table.map((row) => row.grade).join(', ');
   const code = typeof grade === 'number' ? 'unknown_option' : 'wrong_type';
   throw motescaleError(code, parameter, grade, `one of ${names} (ISO 3448)`);
 }

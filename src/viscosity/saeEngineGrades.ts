@@ -29,7 +29,7 @@ export interface SaeEngineGrade {
 }
 
 /** SAE J300_202405. */
-export const saeEngineGrades: readonly SaeEngineGrade[] = [
+export const saeJ300Table: readonly SaeEngineGrade[] = [
   {
     grade: '0W',
     least: 3.8,
@@ -116,12 +116,12 @@ export const saeEngineGrades: readonly SaeEngineGrade[] = [
  *
  * @example
  * ```ts
- * import { saeEngineGradesOf } from 'motescale/viscosity';
- * saeEngineGradesOf(9.3).grades; // => ['30']
- * saeEngineGradesOf(7, { hths: 2.4 }).grades; // => ['12', '16']
+ * import { saeEngineGrades } from 'motescale/viscosity';
+ * saeEngineGrades(9.3).grades; // => ['30']
+ * saeEngineGrades(7, { hths: 2.4 }).grades; // => ['12', '16']
  * ```
  */
-export function saeEngineGradesOf(
+export function saeEngineGrades(
   at100: number,
   options: { readonly hths?: number } = {},
 ): { grades: string[]; winter: string[] } {
@@ -130,7 +130,7 @@ export function saeEngineGradesOf(
   if (hths !== undefined) requirePositive(hths, 'options.hths', 'a viscosity in mPa·s above 0');
   const grades: string[] = [];
   const winter: string[] = [];
-  for (const { grade, least, below, hthsLeast, crankingMost } of saeEngineGrades) {
+  for (const { grade, least, below, hthsLeast, crankingMost } of saeJ300Table) {
     if (at100 < least || (below !== null && at100 >= below)) continue;
     if (hths !== undefined && hthsLeast !== null && hths < hthsLeast) continue;
     const list = crankingMost === null ? grades : winter;
@@ -153,8 +153,8 @@ export function saeEngineGradesOf(
  * ```
  */
 export function saeEngineGradeLimits(grade: string): SaeEngineGrade[] {
-  const rows = saeEngineGrades.filter((row) => row.grade === grade);
+  const rows = saeJ300Table.filter((row) => row.grade === grade);
   if (rows.length > 0) return rows;
-  const names = saeEngineGrades.map((row) => row.grade).join(', ');
+  const names = saeJ300Table.map((row) => row.grade).join(', ');
   throw motescaleError('unknown_option', 'grade', grade, `one of ${names} (SAE J300_202405)`);
 }

@@ -26,7 +26,7 @@ export interface SaeGearGrade {
 }
 
 /** SAE J306_201902. */
-export const saeGearGrades2019: readonly SaeGearGrade[] = [
+export const saeJ306Table2019: readonly SaeGearGrade[] = [
   { grade: '70W', least: 3.8, below: null, coldest: -55 },
   { grade: '75W', least: 3.8, below: null, coldest: -40 },
   { grade: '80W', least: 8.5, below: null, coldest: -26 },
@@ -44,7 +44,7 @@ export const saeGearGrades2019: readonly SaeGearGrade[] = [
 ];
 
 /** SAE J306_200506. */
-export const saeGearGrades2005: readonly SaeGearGrade[] = [
+export const saeJ306Table2005: readonly SaeGearGrade[] = [
   { grade: '70W', least: 4.1, below: null, coldest: -55 },
   { grade: '75W', least: 4.1, below: null, coldest: -40 },
   { grade: '80W', least: 7, below: null, coldest: -26 },
@@ -68,12 +68,12 @@ export const saeGearGrades2005: readonly SaeGearGrade[] = [
  *
  * @example
  * ```ts
- * import { saeGearGradesOf } from 'motescale/viscosity';
- * saeGearGradesOf(13.5).grades; // => ['90']
- * saeGearGradesOf(8, { edition: '2005' }).grades; // => ['80']
+ * import { saeGearGrades } from 'motescale/viscosity';
+ * saeGearGrades(13.5).grades; // => ['90']
+ * saeGearGrades(8, { edition: '2005' }).grades; // => ['80']
  * ```
  */
-export function saeGearGradesOf(
+export function saeGearGrades(
   at100: number,
   options: { readonly edition?: SaeGearEdition } = {},
 ): { grades: string[]; winter: string[]; edition: SaeGearEdition } {
@@ -113,5 +113,5 @@ function tableOf(options: { readonly edition?: SaeGearEdition }): {
 } {
   const given = requireObject(options, 'options', 'options { edition }') as { edition?: SaeGearEdition };
   const edition = requireOneOf(given.edition ?? '2019', 'options.edition', ['2019', '2005']);
-  return { rows: edition === '2019' ? saeGearGrades2019 : saeGearGrades2005, edition };
+  return { rows: edition === '2019' ? saeJ306Table2019 : saeJ306Table2005, edition };
 }

@@ -14,7 +14,7 @@ const floors: readonly (readonly string[])[] = [
   ['index.ts'],
 ];
 
-const dependencies: Readonly<Record<string, string>> = { zod: 'schema', 'decimal.js': 'exact' };
+const dependencies: Readonly<Record<string, string>> = { 'zod/mini': 'schema', 'decimal.js': 'exact' };
 
 function floorOf(place: string): number {
   return floors.findIndex((floor) => floor.includes(place));

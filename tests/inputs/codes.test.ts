@@ -146,8 +146,16 @@ describe('the edges that work', () => {
     expect(codes.classify(codes.nas1638, cumulativeCounts({ 6: 402, 14: 33 }))).toMatchObject({
       text: '8 or dirtier',
       worst: '8',
-      missing: ['15-25', '25-50', '50-100', '>100'],
+      missing: ['25-50', '50-100', '>100'],
     });
+    const none = cumulativeCounts({ 6: 402, 14: 33, 21: 0 });
+    expect(codes.classify(codes.nas1638, none)).toMatchObject({ text: '8', missing: [] });
+    const few = cumulativeCounts({ 6: 402, 14: 33, 21: 0.5 });
+    expect(codes.classify(codes.nas1638, few)).toMatchObject({ text: '8', missing: [] });
+    const more = cumulativeCounts({ 6: 402, 14: 33, 21: 0.7 });
+    expect(codes.classify(codes.nas1638, more)).toMatchObject({ text: '8 or dirtier', missing: ['>100'] });
+    const asked = codes.classify(codes.nas1638, cumulativeCounts({ 6: 402, 14: 33 }), { columns: ['5-15'] });
+    expect(asked).toMatchObject({ text: '8', missing: [] });
     const all = cumulativeCounts({ 6: 402, 14: 33, 21: 5, 38: 0.5, 70: 0 });
     expect(codes.classify(codes.nas1638, all)).toMatchObject({ text: '8', missing: [] });
   });

@@ -122,6 +122,28 @@ function expectAsDefined(series: Series): void {
   ]);
 }
 
+/** The slope and its limits with room for so many slopes only, and what they must be. */
+function narrowed(series: Series, room: number): { found: (number | null)[]; expected: (number | null)[] } {
+  const points = orderPoints(series.times, series.values);
+  const counts = countPairs(points, 0);
+  const { slopes } = byDefinition(series);
+  const line = medianSlope(points, counts, 0.95, room);
+  return {
+    found: [line.slope, line.low, line.high],
+    expected: [medianOfSorted(slopes), ...limitsOfSorted(slopes, counts.variance, 0.95)],
+  };
+}
+
+function expectNarrowed(series: Series, room: number): void {
+  const { found, expected } = narrowed(series, room);
+  expect(found).toEqual(expected);
+}
+
+function straight(n: number, value: (i: number) => number): Series {
+  const times = Array.from({ length: n }, (_x, i) => i);
+  return { times, values: times.map(value) };
+}
+
 describe('equal to the definition, bit for bit', () => {
   test('10,000 random series with ties and irregular times, up to 300 points', () => {
     for (let seed = 0; seed < 10000; seed += 1) {
@@ -132,20 +154,44 @@ describe('equal to the definition, bit for bit', () => {
   test('narrowing: with little room, in series long enough to need it', () => {
     for (let seed = 0; seed < 450; seed += 1) {
       const series = seriesOf(seed, 60 + (seed % 200));
-      const points = orderPoints(series.times, series.values);
-      const counts = countPairs(points, 0);
-      const { slopes } = byDefinition(series);
-      const line = medianSlope(points, counts, 0.95, 2 * counts.n);
-      const expected = [medianOfSorted(slopes), ...limitsOfSorted(slopes, counts.variance, 0.95)];
+      const { found, expected } = narrowed(series, 2 * series.times.length);
       const straightAndInexact =
         [3, 4].includes(seed % shapes.length) || Math.floor(seed / shapes.length) % clocks.length >= 3;
-      if (!straightAndInexact) expect([line.slope, line.low, line.high]).toEqual(expected);
+      if (!straightAndInexact) expect(found).toEqual(expected);
       // where differences round and slopes agree to their last bits, the documented exception: those last bits
       else
-        [line.slope, line.low, line.high].forEach((x, i) => {
+        found.forEach((x, i) => {
           if (x === null) expect(expected[i]).toBeNull();
           else expect(Math.abs(x - (expected[i] as number))).toBeLessThanOrEqual(1e-15 * Math.abs(x));
         });
+    }
+  });
+
+  test('slopes that differ in their last bits only: too many to form, where differences are exact', () => {
+    for (let seed = 0; seed < 120; seed += 1) {
+      const n = 40 + seed;
+      const step = 0.01 + seed / 10000;
+      // all values within 8 to 16: their differences fit a double
+      expectNarrowed(
+        straight(n, (i) => 8 + step * i),
+        2 * n,
+      );
+      expectNarrowed(
+        straight(n, (i) => 8 + step * i + (i % 5 === 0 ? 2 ** -49 : 0)),
+        n,
+      );
+    }
+  });
+
+  test('slopes that differ in their last bits only: just few enough to form, where differences are not exact', () => {
+    for (let seed = 0; seed < 150; seed += 1) {
+      const next = stream(seed * 7919 + 3);
+      const n = 60 + seed;
+      // half of the points lie on a line that rounding bends, half scatter about it: the median is one of very many slopes near 0.1
+      const series = straight(n, (i) => 0.1 * i + (next() < 0.5 ? 0 : next() - 0.5));
+      expectNarrowed(series, Math.floor((n * (n - 1)) / 6));
+      const times = series.times.map((time) => 0.3 * time + 1e-3 * (seed % 7));
+      expectNarrowed({ times, values: series.values }, Math.floor((n * (n - 1)) / 6));
     }
   });
 

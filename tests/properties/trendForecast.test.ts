@@ -1,9 +1,12 @@
 /** Forecasts, averages and sums: what they must say, and how often they may be wrong. */
+import binomialBelow from '@stdlib/stats-base-dists-binomial-cdf';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { cusum } from '../../src/monitor/cusum.ts';
 import { ewma } from '../../src/monitor/ewma.ts';
 import { forecastCrossing } from '../../src/monitor/forecastCrossing.ts';
+import { medianLimits } from '../../src/monitor/medianLimits.ts';
+import { senSlope } from '../../src/monitor/senSlope.ts';
 import { normalQuantile } from '../../src/numeric/normal.ts';
 
 const hours = Array.from({ length: 60 }, (_x, i) => i);
@@ -46,6 +49,30 @@ describe('forecast', () => {
     );
     expect(level).toMatchObject({ outcome: 'not distinguishable', time: null, latest: null });
     expect(level.earliest).toBeGreaterThan(59);
+  });
+
+  test('the limits of a median are the narrowest ranks that keep the risk', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 400 }), fc.double({ min: 1e-4, max: 0.5, noNaN: true }), (n, risk) => {
+        const ranks = Array.from({ length: n }, (_x, i) => n - i);
+        const limits = medianLimits(ranks, risk);
+        const outside = (rank: number) => 2 * binomialBelow(rank - 1, n, 0.5);
+        if (limits === null) expect(outside(1)).toBeGreaterThan(risk);
+        else {
+          expect(limits.high).toBe(n + 1 - limits.low);
+          expect(outside(limits.low)).toBeLessThanOrEqual(risk * (1 + 1e-9));
+          expect(outside(limits.low + 1)).toBeGreaterThan(risk * (1 - 1e-9));
+        }
+      }),
+      { numRuns: 500 },
+    );
+  });
+
+  test('the limits of the slope take half of the risk', () => {
+    const noise = scatter(8);
+    const values = hours.map((hour) => 15 + hour / 50 + 0.3 * noise());
+    const { slope, low, high } = senSlope(hours, values, { confidence: 0.95 });
+    expect(forecastCrossing(hours, values, { level: 18, confidence: 0.9 })).toMatchObject({ slope, low, high });
   });
 
   test('whole scale numbers that hide a slow trend are not called level', () => {

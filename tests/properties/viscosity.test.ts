@@ -3,8 +3,8 @@ import { describe, expect, test } from 'vitest';
 import {
   compareGrades,
   gradesOfOil,
+  iso3448Table,
   isoGradeLimits,
-  isoGrades,
   lineResiduals,
   temperatureAt,
   ubbelohdeWaltherM,
@@ -141,7 +141,7 @@ describe('a line', () => {
 });
 
 describe('the viscosity index', () => {
-  const grades = isoGrades.filter(({ grade }) => grade >= 10).map(({ grade }) => grade);
+  const grades = iso3448Table.filter(({ grade }) => grade >= 10).map(({ grade }) => grade);
 
   test('of a line of any grade round-trips', () => {
     fc.assert(

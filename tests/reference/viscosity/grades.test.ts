@@ -1,19 +1,19 @@
 import { describe, expect, test } from 'vitest';
 import {
+  agma9005Table,
   agmaGradeLimits,
   agmaGrades,
-  agmaGradesOf,
+  iso3448Table,
   isoGrade,
   isoGradeLimits,
-  isoGrades,
   type SaeGearEdition,
   saeEngineGradeLimits,
   saeEngineGrades,
-  saeEngineGradesOf,
   saeGearGradeLimits,
-  saeGearGrades2005,
-  saeGearGrades2019,
-  saeGearGradesOf,
+  saeGearGrades,
+  saeJ300Table,
+  saeJ306Table2005,
+  saeJ306Table2019,
 } from '../../../src/viscosity/index.ts';
 import grades from './grades.json' with { type: 'json' };
 
@@ -26,9 +26,12 @@ describe(grades.iso3448.source, () => {
   });
 
   test('an oil in every gap lies between its neighbours', () => {
-    expect(isoGrades).toHaveLength(20);
-    for (let i = 1; i < isoGrades.length; i += 1) {
-      const [below, above] = [isoGrades[i - 1], isoGrades[i]] as [(typeof isoGrades)[0], (typeof isoGrades)[0]];
+    expect(iso3448Table).toHaveLength(20);
+    for (let i = 1; i < iso3448Table.length; i += 1) {
+      const [below, above] = [iso3448Table[i - 1], iso3448Table[i]] as [
+        (typeof iso3448Table)[0],
+        (typeof iso3448Table)[0],
+      ];
       expect(isoGrade((below.most + above.least) / 2)).toEqual({ grade: null, between: [below.grade, above.grade] });
     }
   });
@@ -38,10 +41,10 @@ describe(grades.agma9005.source, () => {
   test.each(grades.agma9005.rows as [string, 40 | 100, number, number][])('%s', (grade, celsius, least, most) => {
     expect(agmaGradeLimits(grade)).toEqual({ grade, celsius, least, most });
     for (const inside of [least, most]) {
-      expect(agmaGradesOf(celsius === 40 ? { at40: inside } : { at100: inside })).toContain(grade);
+      expect(agmaGrades(celsius === 40 ? { at40: inside } : { at100: inside })).toContain(grade);
     }
-    expect(agmaGradesOf(celsius === 40 ? { at40: most * 1.001 } : { at100: most * 1.001 })).not.toContain(grade);
-    expect(agmaGradesOf(celsius === 40 ? { at40: least * 0.999 } : { at100: least * 0.999 })).not.toContain(grade);
+    expect(agmaGrades(celsius === 40 ? { at40: most * 1.001 } : { at100: most * 1.001 })).not.toContain(grade);
+    expect(agmaGrades(celsius === 40 ? { at40: least * 0.999 } : { at100: least * 0.999 })).not.toContain(grade);
   });
 
   test.each(Object.entries(grades.agma9005.isoOf))('%s has the limits of ISO VG %d', (agma, iso) => {
@@ -50,7 +53,7 @@ describe(grades.agma9005.source, () => {
   });
 
   test('has no other number', () => {
-    expect(agmaGrades).toHaveLength(grades.agma9005.rows.length);
+    expect(agma9005Table).toHaveLength(grades.agma9005.rows.length);
   });
 });
 
@@ -58,7 +61,7 @@ describe(grades.j300.source, () => {
   const rows = grades.j300.rows as [string, number, number | null, number | null, ...(number | null)[]][];
 
   test('every cell', () => {
-    const cells = saeEngineGrades.map((row) => [
+    const cells = saeJ300Table.map((row) => [
       row.grade,
       row.least,
       row.below,
@@ -72,7 +75,7 @@ describe(grades.j300.source, () => {
   });
 
   test.each(rows)('%s: the lower limit belongs to it, the upper does not', (grade, least, below) => {
-    const named = (at100: number) => saeEngineGradesOf(at100)[below === null ? 'winter' : 'grades'];
+    const named = (at100: number) => saeEngineGrades(at100)[below === null ? 'winter' : 'grades'];
     expect(named(least)).toContain(grade);
     expect(named(least - 0.001)).not.toContain(grade);
     if (below !== null) expect(named(below - 0.001)).toContain(grade);
@@ -84,7 +87,7 @@ describe(grades.j300.source, () => {
     [9.3, '30'],
     [12.5, '40'],
   ])('%d mm2/s is %s and nothing else', (at100, grade) => {
-    expect(saeEngineGradesOf(at100).grades).toEqual([grade]);
+    expect(saeEngineGrades(at100).grades).toEqual([grade]);
   });
 
   test.each([
@@ -94,12 +97,12 @@ describe(grades.j300.source, () => {
     [6, 1.7, ['8']],
     [6, 2, ['8', '12']],
   ])('%d mm2/s with HTHS %d mPa·s', (at100, hths, expected) => {
-    expect(saeEngineGradesOf(at100, { hths }).grades).toEqual(expected);
+    expect(saeEngineGrades(at100, { hths }).grades).toEqual(expected);
   });
 });
 
 describe.each(grades.j306)('$source', ({ edition, rows }) => {
-  const table = edition === '2019' ? saeGearGrades2019 : saeGearGrades2005;
+  const table = edition === '2019' ? saeJ306Table2019 : saeJ306Table2005;
   const options = { edition: edition as SaeGearEdition };
 
   test('every cell', () => {
@@ -107,7 +110,7 @@ describe.each(grades.j306)('$source', ({ edition, rows }) => {
   });
 
   test.each(rows as [string, number, number | null, number | null][])('%s', (grade, least, below, coldest) => {
-    const named = (at100: number) => saeGearGradesOf(at100, options)[coldest === null ? 'grades' : 'winter'];
+    const named = (at100: number) => saeGearGrades(at100, options)[coldest === null ? 'grades' : 'winter'];
     expect(saeGearGradeLimits(grade, options)).toEqual({ grade, least, below, coldest });
     expect(named(least)).toContain(grade);
     expect(named(least - 0.001)).not.toContain(grade);
@@ -116,6 +119,6 @@ describe.each(grades.j306)('$source', ({ edition, rows }) => {
   });
 
   test('13.5 mm2/s is 90 and nothing else', () => {
-    expect(saeGearGradesOf(13.5, options)).toMatchObject({ grades: ['90'], edition });
+    expect(saeGearGrades(13.5, options)).toMatchObject({ grades: ['90'], edition });
   });
 });

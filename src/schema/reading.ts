@@ -1,0 +1,109 @@
+/**
+ * Readings from outside: a file, a queue, a form.
+ */
+import type { MonitorReading } from '../monitor/index.ts';
+import type { Reading } from '../sampling/index.ts';
+import { examine } from './examine.ts';
+import { type Examined, type InputProblem, problemAt, valueOrThrow } from './inputError.ts';
+import { member } from './loose.ts';
+import { monitorReadingShape, readingShape } from './readingShape.ts';
+import type { ShapeOf } from './shapes.ts';
+import { standardResult } from './standardResult.ts';
+import type { StandardSchemaV1 } from './standardSchema.ts';
+
+/**
+ * The schema of a `Reading`, for libraries that take Standard Schema. The same rules as `parseReading`.
+ *
+ * @example
+ * ```ts
+ * import { readingSchema } from 'motescale/schema';
+ * const result = readingSchema['~standard'].validate({ counts: { sizing: 'iso11171', sizes: [4], perMl: [1890] }, celcius: 41 });
+ * result.issues?.map(({ path }) => path); // => [['celcius']]
+ * ```
+ */
+export const readingSchema: StandardSchemaV1<Reading> = {
+  '~standard': {
+    version: 1,
+    vendor: 'motescale',
+    validate: (value) => standardResult(examineReading(value)),
+  },
+};
+
+/**
+ * Checks that a value is a reading, and returns it as plain data of its own. Whatever it accepts, `assessReading` accepts.
+ *
+ * A reading may not hold members of another name: `celcius` would pass for a temperature not measured. What an instrument did not measure is
+ * left out, and never `null`. Counts that rise with size pass: `assessReading` finds them. It does not judge whether the reading can be
+ * trusted, let alone whether a machine may run.
+ *
+ * @throws one error with every problem in `problems` (see `isInvalidInput`); its code is that of the first.
+ *
+ * @example
+ * ```ts
+ * import { parseReading } from 'motescale/schema';
+ * const text = '{"counts":{"sizing":"iso11171","sizes":[4,6,14],"perMl":[1890,402,33]},"celsius":41}';
+ * parseReading(JSON.parse(text)).celsius; // => 41
+ * ```
+ */
+export function parseReading(value: unknown): Reading {
+  return valueOrThrow(examineReading(value), 'reading', value);
+}
+
+/** The schema of a `MonitorReading`, for libraries that take Standard Schema. The same rules as `parseMonitorReading`. */
+export const monitorReadingSchema: StandardSchemaV1<MonitorReading> = {
+  '~standard': {
+    version: 1,
+    vendor: 'motescale',
+    validate: (value) => standardResult(examineMonitorReading(value)),
+  },
+};
+
+/**
+ * Checks that a value is a reading for a monitor: with its time, and with figures from elsewhere under `others`. Else as `parseReading`.
+ * Whatever it accepts, `advanceMonitor` accepts.
+ *
+ * @throws one error with every problem in `problems` (see `isInvalidInput`); its code is that of the first.
+ *
+ * @example
+ * ```ts
+ * import { parseMonitorReading } from 'motescale/schema';
+ * const counts = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33] };
+ * parseMonitorReading({ time: 1772323200000, counts, others: { litres: 380 } }).others?.litres; // => 380
+ * ```
+ */
+export function parseMonitorReading(value: unknown): MonitorReading {
+  return valueOrThrow(examineMonitorReading(value), 'reading', value);
+}
+
+let shape: ShapeOf<Reading> | undefined;
+let monitorShape: ShapeOf<MonitorReading> | undefined;
+
+/** The shapes are made when first asked for, and kept. */
+function examineReading(value: unknown): Examined<Reading> {
+  shape ??= readingShape();
+  return examine('reading', shape, value, (reading) => countsProblems('reading', member(reading, 'counts')));
+}
+
+function examineMonitorReading(value: unknown): Examined<MonitorReading> {
+  monitorShape ??= monitorReadingShape();
+  return examine('reading', monitorShape, value, (reading) => countsProblems('reading', member(reading, 'counts')));
+}
+
+/** What the members of counts ask of each other: sizes ascend, and there is one count for each. */
+function countsProblems(root: string, counts: unknown): InputProblem[] {
+  const problems: InputProblem[] = [];
+  const sizes = member(counts, 'sizes');
+  if (!Array.isArray(sizes) || sizes.length === 0) return problems;
+  for (let i = 1; i < sizes.length; i += 1) {
+    if (!(sizes[i] <= sizes[i - 1])) continue;
+    const expected = `a size above ${sizes[i - 1]} µm`;
+    problems.push(problemAt(root, ['counts', 'sizes', i], 'sizes_out_of_order', sizes[i], expected));
+  }
+  const expected = `an array of ${sizes.length}, one for each size`;
+  for (const name of ['perMl', 'counted']) {
+    const given = member(counts, name);
+    if (!Array.isArray(given) || given.length === sizes.length) continue;
+    problems.push(problemAt(root, ['counts', name], 'length_mismatch', given, expected));
+  }
+  return problems;
+}

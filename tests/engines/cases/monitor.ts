@@ -1,0 +1,140 @@
+/** The walk through monitor/. */
+import type { AlarmInput, MonitorReading, RollUpReading } from '../../../src/monitor/index.ts';
+import { type Next, numbersFrom, spoil } from '../inputs.ts';
+import type { Library } from '../recorder.ts';
+import { countsBySize } from './counts.ts';
+
+const minute = 60000;
+const alarm = {
+  id: 'tank oil hot',
+  type: 'high',
+  setpoint: 65,
+  deadband: 3,
+  onDelayMs: minute,
+  offDelayMs: minute,
+  latching: true,
+  staleAfterMs: 20 * minute,
+  chattering: { raises: 3, withinMs: 60 * minute },
+} as const;
+
+export function walk(motescale: Library): void {
+  const next = numbersFrom(365);
+  for (const type of ['high', 'low', 'rise', 'fall'] as const) walkAlarm(motescale, next, type);
+  for (let i = 0; i < 25; i += 1) walkSeries(motescale, next, 3 + i);
+  walkMonitor(motescale, next);
+  walkRollUps(motescale, next);
+  walkOddInputs(motescale);
+}
+
+function walkAlarm(motescale: Library, next: Next, type: 'high' | 'low' | 'rise' | 'fall'): void {
+  const within = type === 'rise' || type === 'fall' ? { withinMs: 10 * minute, setpoint: 5 } : {};
+  const config = { ...alarm, type, ...within };
+  const commands = ['acknowledge', 'reset', 'unshelve', 'remove_from_service', 'return_to_service'] as const;
+  let state = motescale.startAlarm(config);
+  for (let i = 0; i < 100; i += 1) {
+    const time = i * minute;
+    const reading: AlarmInput = { time, value: next(20) === 0 ? null : 55 + next(20), quality: 'good' };
+    const command = commands[next(commands.length)] as (typeof commands)[number];
+    const commanded: AlarmInput = next(3) === 0 ? { time, command: 'shelve', forMs: 5 * minute } : { time, command };
+    const answer = motescale.advanceAlarm(config, state, next(8) === 0 ? commanded : reading);
+    if (answer !== undefined) state = answer.state;
+    motescale.alarmStateName(state);
+  }
+}
+
+function walkSeries(motescale: Library, next: Next, length: number): void {
+  const values: number[] = [];
+  const times: number[] = [];
+  for (let i = 0; i < length; i += 1) {
+    times.push(8 * 60 * minute * i + next(100));
+    values.push(14 + i / 16 + next(24) / 8);
+  }
+  motescale.mannKendall(values);
+  motescale.mannKendall(values, { times, method: 'normal' });
+  motescale.senSlope(times, values, { confidence: 0.9 });
+  motescale.leastSquaresLine(times, values);
+  motescale.seasonalKendall(times, values);
+  motescale.forecastCrossing(times, values, { level: 18 });
+  motescale.forecastCrossing(times, values, { level: 12, direction: 'falling', confidence: 0.8 });
+  motescale.cusum(values, { target: 15, slack: 0.5, decision: 2 });
+  motescale.ewma(values, { lambda: 0.25, start: 15, sigma: 0.75, limits: next(2) === 0 ? 'steady' : 'growing' });
+}
+
+function walkMonitor(motescale: Library, next: Next): void {
+  const { iso4406, nas1638 } = motescale;
+  const config = {
+    codes: [{ table: iso4406, target: '18/16/13' }, { table: nas1638 }],
+    alarms: [
+      { ...alarm, figure: { quantity: 'celsius' } },
+      { id: 'code', type: 'high', figure: { code: 'iso4406' }, setpoint: '19/17/14' },
+      { id: 'scale', type: 'rise', setpoint: 1, withinMs: 60 * minute, figure: { continuousScaleNumberAt: 4 } },
+    ],
+    follow: [{ id: 'at 6', figure: { perMlAt: 6 }, blockMs: 5 * minute, blocks: 12, learn: 6 }],
+    staleAfterMs: 30 * minute,
+  } as const;
+  const proof = { table: iso4406, target: '20/18/15', readings: 3, leastMs: 4 * minute, longestGapMs: 10 * minute };
+  let state = motescale.startMonitor(config);
+  let acceptance = motescale.startAcceptance(proof);
+  for (let i = 0; i < 100; i += 1) {
+    const reading: MonitorReading = {
+      time: (next(12) === 0 ? i - next(10) : i) * minute,
+      counts: motescale.cumulativeCounts(countsBySize([4, 6, 14], next, 1), { volumeMl: 10, dilution: 1 }),
+      celsius: 55 + next(20),
+      kPa: 600 + next(400),
+    };
+    const answer = motescale.advanceMonitor(config, state, reading);
+    if (answer !== undefined) state = answer.state;
+    const proven = motescale.advanceAcceptance(proof, acceptance, reading);
+    if (proven !== undefined) acceptance = proven.state;
+  }
+}
+
+function walkRollUps(motescale: Library, next: Next): void {
+  const options = { widthMs: 15 * minute, holdMs: 4 * minute };
+  for (let i = 0; i < 20; i += 1) {
+    const readings: RollUpReading[] = [];
+    for (let j = 0; j < 12; j += 1) {
+      readings.push({
+        time: j * 5 * minute + next(4 * minute),
+        value: next(160) / 8,
+        scaleNumbers: [next(24), next(20)],
+      });
+    }
+    const early = motescale.rollUp(readings.slice(0, 6), options);
+    motescale.mergeRollUps(early, motescale.rollUp(readings.slice(6), options), options);
+    for (const bucket of motescale.rollUp(readings, options)) motescale.scaleNumberQuantile(bucket, 1, 0.75);
+    motescale.rollUpWidth((1 + next(10000)) * minute, 1 + next(500));
+  }
+}
+
+function walkOddInputs(motescale: Library): void {
+  const { iso4406 } = motescale;
+  const counts = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33] };
+  const reading = { time: 0, counts, kPa: 800 };
+  const config = { codes: [{ table: iso4406, target: '18/16/13' }], alarms: [], follow: [], staleAfterMs: minute };
+  const proof = { table: iso4406, target: '18/16/13', readings: 2, leastMs: 0, leastLitres: 0, longestGapMs: minute };
+  const times = [0, 1, 2, 3, 4, 5];
+  const values = [15, 15.25, 15, 15.5, 15.75, 16];
+  const options = { widthMs: 15 * minute, holdMs: 4 * minute, originMs: 0 };
+  spoil(motescale.startAlarm, [alarm]);
+  spoil(motescale.advanceAlarm, [alarm, motescale.startAlarm(alarm), { time: 0, value: 66, quality: 'good' }]);
+  spoil(motescale.alarmStateName, [motescale.startAlarm(alarm)]);
+  spoil(motescale.startMonitor, [config]);
+  // startMonitor answers for the configuration, and for the state that it makes
+  const state = motescale.startMonitor(config as never);
+  spoil((input: MonitorReading) => motescale.advanceMonitor(config as never, state, input), [reading]);
+  spoil(motescale.startAcceptance, [proof]);
+  spoil(motescale.advanceAcceptance, [proof, motescale.startAcceptance(proof), reading]);
+  spoil(motescale.mannKendall, [values, { times, method: 'exact' }]);
+  spoil(motescale.senSlope, [times, values, { confidence: 0.9 }]);
+  spoil(motescale.leastSquaresLine, [times, values]);
+  spoil(motescale.seasonalKendall, [times, values, { period: 4, seasons: 2, offset: 0, confidence: 0.9 }]);
+  spoil(motescale.forecastCrossing, [times, values, { level: 18, direction: 'rising', confidence: 0.9 }]);
+  spoil(motescale.cusum, [values, { target: 15, slack: 0.5, decision: 2, from: { high: 0, low: 0 } }]);
+  spoil(motescale.ewma, [values, { lambda: 0.25, start: 15, sigma: 1, width: 3, limits: 'steady' }]);
+  spoil(motescale.rollUp, [[{ time: 0, value: 16 }], options]);
+  spoil(motescale.mergeRollUps, [[], [], options]);
+  spoil(motescale.rollUpWidth, [24 * 60 * minute, 120]);
+  spoil(motescale.scaleNumberQuantile, [{}, 0, 0.75]);
+  spoil(motescale.isBadConfiguration, [{ name: 'MotescaleError', code: 'bad_configuration', problems: [] }]);
+}

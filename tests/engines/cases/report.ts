@@ -1,0 +1,81 @@
+/** The walk through report/. */
+import type { ReportReading } from '../../../src/report/index.ts';
+import { numbersFrom, spoil } from '../inputs.ts';
+import type { Library } from '../recorder.ts';
+import { countsBySize } from './counts.ts';
+
+const texts = [
+  'unit;perMl\ngate 3;12,5\n',
+  'code,perMl\r\n"18/16/13",7\r\n',
+  '"a ""b"""\n"c',
+  '',
+  'a,b\n1\n',
+  '\uFEFFx\t1',
+];
+
+export function walk(motescale: Library): void {
+  const next = numbersFrom(31);
+  const table = {
+    header: ['unit', 'perMl', 'note'],
+    rows: [
+      ['gate 3', 12.5, '=1+1'],
+      ['gate; "4"', 7, null],
+      ['3/4', -0.25, '\u00e9\n'],
+    ],
+  };
+  for (const separator of [',', ';', '\t'] as const) {
+    for (const decimal of ['.', ','] as const) {
+      for (const guard of ['formulas', 'formulas and dates', 'nothing'] as const) {
+        motescale.toCsv(table, { separator, decimal, guard, byteOrderMark: guard === 'nothing', lineEnd: '\n' });
+      }
+      for (const text of texts) {
+        motescale.parseCsv(text, { separator, decimal });
+        motescale.parseCsv(text, { separator, decimal, cells: 'text' });
+      }
+    }
+  }
+  for (let i = 0; i < 12; i += 1) {
+    const readings: ReportReading[] = [];
+    for (let j = 0; j <= i; j += 1) {
+      const counts = motescale.cumulativeCounts(countsBySize([4, 6, 14], next, 4));
+      readings.push({
+        time: 1e12 + (i * 50 + j) * 3600000,
+        counts,
+        codes: { 'ISO 4406': '18/16/13' },
+        quality: 'good',
+      });
+    }
+    const { counts } = readings[0] as ReportReading;
+    motescale.reportRows(readings, { utcOffsetMinutes: 60 * (i - 6) });
+    motescale.periodSummary(readings, { title: 'Gate', target: '18/16/13', events: [{ time: 1e12, text: 'filter' }] });
+    motescale.trendChart(readings, { title: 'Gate', target: '18/16/13', alarm: '20/18/15' });
+    motescale.sizeChart(counts, { target: '17/15/12' });
+    motescale.cleanUpChart(
+      { litres: 400, litresPerMin: 40, counts, beta: [20, 75, 1000] },
+      { minutes: 60, target: '16/14/11' },
+    );
+  }
+  walkOddInputs(motescale);
+}
+
+function walkOddInputs(motescale: Library): void {
+  const { iso4406 } = motescale;
+  const counts = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33] };
+  const reading = { time: 1e12, counts, codes: { 'ISO 4406': '18/16/12' }, quality: 'good', verdict: 'run' };
+  const format = { separator: ',', decimal: '.', byteOrderMark: false, lineEnd: '\n' };
+  const looks = { title: 'Gate', table: iso4406, target: '18/16/13', width: 400 };
+  spoil(motescale.toCsv, [
+    { header: ['a'], rows: [[1]] },
+    { ...format, guard: 'formulas' },
+  ]);
+  spoil(motescale.parseCsv, ['a,b\n1,2\n', { ...format, cells: 'typed' }]);
+  spoil(motescale.reportRows, [[reading], { utcOffsetMinutes: 60 }]);
+  spoil(motescale.periodSummary, [
+    [reading],
+    { title: 'Gate', table: iso4406, target: '18/16/13', utcOffsetMinutes: 0 },
+  ]);
+  spoil(motescale.trendChart, [[reading], { ...looks, alarm: '20/18/15', utcOffsetMinutes: 0 }]);
+  spoil(motescale.sizeChart, [counts, looks]);
+  const tank = { litres: 400, litresPerMin: 40, counts, beta: [20, 75, 1000] };
+  spoil(motescale.cleanUpChart, [tank, { ...looks, minutes: 60 }]);
+}

@@ -1,0 +1,61 @@
+/**
+ * Inputs for the walk: the same on every engine, since they are whole numbers, short literals and exact ratios of those.
+ */
+
+/** Whole numbers from 0 up to, not including, `end`, in a fixed order: Park and Miller's generator, Communications of the ACM 31 (1988) 1192. */
+export type Next = (end: number) => number;
+
+export function numbersFrom(seed: number): Next {
+  let state = seed;
+  return (end) => {
+    state = (state * 16807) % 2147483647;
+    return state % end;
+  };
+}
+
+/** A function whose text is the same on every engine. */
+const aFunction = () => 1;
+aFunction.toString = () => 'a function';
+
+/** What careless callers hand in. */
+const odd: readonly unknown[] = [
+  undefined,
+  null,
+  0 / 0,
+  1 / 0,
+  -1 / 0,
+  -1,
+  -0,
+  0.5,
+  3,
+  '',
+  '7',
+  'seven',
+  true,
+  [],
+  [1],
+  [null],
+  {},
+  { sizes: 4 },
+  aFunction,
+];
+
+/**
+ * Calls with one input after the other replaced by odd ones, and with members of records replaced too. A standard's table is only replaced
+ * whole: it is `classTable` that answers for the members of a table.
+ */
+export function spoil(call: (...inputs: never[]) => unknown, inputs: readonly unknown[]): void {
+  inputs.forEach((good, i) => {
+    const callWith = (value: unknown) => {
+      const spoilt = inputs.slice();
+      spoilt[i] = value;
+      call.apply(null, spoilt as never[]);
+    };
+    odd.forEach(callWith);
+    if (typeof good !== 'object' || good === null || Array.isArray(good) || 'source' in good) return;
+    // sorted: engines keep the members of a record in orders of their own
+    for (const key of Object.keys(good).sort()) {
+      for (const value of odd) callWith({ ...good, [key]: value });
+    }
+  });
+}

@@ -1,0 +1,46 @@
+/**
+ * Makes the walk: one ES5 script of the library's script file and the cases, that runs unchanged in every engine and leaves its report
+ * in the global `walked`.
+ */
+import { readdirSync, readFileSync } from 'node:fs';
+import { build } from 'esbuild';
+import ts from 'typescript';
+
+const folder = import.meta.dirname;
+const cases = readdirSync(`${folder}/cases`).sort();
+
+/** A case file walks one folder of the sources; a new file takes part by being there. */
+const entry = [
+  "import { record } from './recorder.ts';",
+  ...cases.map((file, i) => `import { walk as walk${i} } from './cases/${file}';`),
+  'const recorder = record(motescale);',
+  ...cases.map((_file, i) => `walk${i}(recorder.motescale);`),
+  'walked = recorder.report();',
+].join('\n');
+
+/** Prints where the engine has a way to print; a page shows it, and others read the global. */
+const ending = `
+if (typeof document === 'object') document.title = walked;
+else if (typeof print === 'function') print(walked);
+else if (typeof console === 'object') console.log(walked);
+`;
+
+/** The cases alone: they expect the global `motescale`. */
+export async function casesScript(): Promise<string> {
+  const bundled = await build({
+    stdin: { contents: entry, resolveDir: folder, loader: 'ts' },
+    bundle: true,
+    format: 'iife',
+    target: 'es2020',
+    write: false,
+  });
+  const lowered = ts.transpileModule((bundled.outputFiles[0] as { text: string }).text, {
+    compilerOptions: { target: ts.ScriptTarget.ES5, module: ts.ModuleKind.None, ignoreDeprecations: '6.0' },
+  });
+  return `var walked;\n${lowered.outputText}${ending}`;
+}
+
+/** The whole program. */
+export async function walkProgram(): Promise<string> {
+  return `${readFileSync('dist/motescale.global.js', 'utf8')}\n${await casesScript()}`;
+}

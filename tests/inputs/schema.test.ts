@@ -1,0 +1,264 @@
+/** Bad data from outside: every problem with its code, place, what came and what would be right; and no code made from texts. */
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { buildSync } from 'esbuild';
+import { describe, expect, test } from 'vitest';
+import * as z from 'zod/mini';
+import { iso4406, nas1638 } from '../../src/codes/index.ts';
+import * as schema from '../../src/schema/index.ts';
+
+const counts = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33] };
+const codes = [{ table: iso4406, target: '18/16/13' }];
+const own = {
+  id: 'own',
+  title: 'Own',
+  counting: 'cumulative',
+  perVolumeMl: 1,
+  columns: [
+    { label: '6', from: { iso11171: 6 } },
+    { label: '14', from: { iso11171: 14 } },
+  ],
+  classes: ['a', 'b'],
+  limits: [
+    [10, 1],
+    [20, 2],
+  ],
+};
+const lettered = { notation: 'lettered', classes: ['1', '2'] };
+const columnA = { label: 'A', from: { iso11171: 14 } };
+const alarm = { id: 'dirt', type: 'high', setpoint: 1000, figure: { perMlAt: 4 } };
+
+const inCounts = (change: object) => () => schema.parseReading({ counts: { ...counts, ...change } });
+const inReading = (change: object) => () => schema.parseReading({ counts, ...change });
+const inTable = (change: object) => () => schema.parseClassTable({ ...own, ...change });
+const inConfig = (change: object) => () => schema.parseMonitorConfig({ codes, ...change });
+const inAlarm = (change: object) => inConfig({ alarms: [{ ...alarm, ...change }] });
+
+function problemsOf(run: () => unknown): schema.InvalidInputError['problems'] {
+  try {
+    run();
+  } catch (error) {
+    if (schema.isInvalidInput(error)) return error.problems;
+    throw error;
+  }
+  throw new Error('accepted');
+}
+
+const cases: readonly [string, string, () => unknown][] = [
+  ['wrong_type', 'reading', () => schema.parseReading('reading')],
+  ['wrong_type', 'reading.counts', () => schema.parseReading({})],
+  ['wrong_type', 'reading.kPa', inReading({ kPa: '800' })],
+  ['wrong_type', 'reading.celsius', inReading({ celsius: null })],
+  ['not_a_number', 'reading.celsius', inReading({ celsius: Number.NaN })],
+  ['infinite', 'reading.time', inReading({ time: -Infinity })],
+  ['negative', 'reading.mlPerMin', inReading({ mlPerMin: -1 })],
+  ['out_of_range', 'reading.mm2PerS', inReading({ mm2PerS: 0 })],
+  ['out_of_range', 'reading.celsius', inReading({ celsius: -300 })],
+  ['out_of_range', 'reading.coldestCelsius', inReading({ coldestCelsius: 1001 })],
+  ['unknown_option', 'reading.celcius', inReading({ celcius: 41 })],
+  ['unknown_option', 'reading["oil temperature"]', inReading({ 'oil temperature': 41 })],
+  ['unknown_option', 'reading.counts.sizing', inCounts({ sizing: 'iso1171' })],
+  ['wrong_type', 'reading.counts.sizing', inCounts({ sizing: 4406 })],
+  ['empty', 'reading.counts.sizes', inCounts({ sizes: [] })],
+  ['not_an_integer', 'reading.counts.counted[1]', inCounts({ counted: [3, 2.5, 1] })],
+  ['sizes_out_of_order', 'reading.counts.sizes[2]', inCounts({ sizes: [4, 14, 6] })],
+  ['length_mismatch', 'reading.counts.perMl', inCounts({ perMl: [1890, 402] })],
+  ['length_mismatch', 'reading.counts.counted', inCounts({ counted: [1890] })],
+  ['wrong_type', 'reading.time', () => schema.parseMonitorReading({ counts })],
+  ['not_an_integer', 'reading.time', () => schema.parseMonitorReading({ counts, time: 0.5 })],
+  [
+    'out_of_range',
+    'reading.others.litres',
+    () => schema.parseMonitorReading({ counts, time: 0, others: { litres: 1e13 } }),
+  ],
+  ['wrong_type', 'table', () => schema.parseClassTable([])],
+  ['empty', 'table.id', inTable({ id: '' })],
+  ['wrong_type', 'table.perVolumeMl', inTable({ perVolumeMl: 10 })],
+  ['bad_table', 'table.classes[1]', inTable({ classes: ['a', 'a'] })],
+  ['bad_table', 'table.columns[1].label', inTable({ columns: [own.columns[0], { ...own.columns[1], label: '6' }] })],
+  ['bad_table', 'table.columns[0].label', inTable({ ...lettered, columns: [own.columns[0], columnA] })],
+  [
+    'bad_table',
+    'table.columns[0].to',
+    inTable({ columns: [{ ...own.columns[0], to: { iso11171: 14 } }, own.columns[1]] }),
+  ],
+  ['bad_table', 'table.classes[0]', inTable({ classes: ['a/b', 'b'] })],
+  ['bad_table', 'table.limits[1][0]', inTable({ limits: [[10, 1], [9, 2]] })], // biome-ignore format: a row as it is printed
+  ['bad_table', 'table.limits[1][1]', inTable({ limits: [[10, null], [20, 2]] })], // biome-ignore format: a row as it is printed
+  ['length_mismatch', 'table.limits', inTable({ limits: [[10, 1]] })],
+  ['length_mismatch', 'table.limits[1]', inTable({ limits: [[10, 1], [20]] })],
+  ['sizes_out_of_order', 'table.columns[1].from.iso11171', inTable({ columns: [...own.columns].reverse() })],
+  ['wrong_type', 'config', () => schema.parseMonitorConfig(undefined)],
+  ['wrong_type', 'config.alarms', inConfig({ alarms: alarm })],
+  ['wrong_type', 'config.alarms[0].setpoint', inAlarm({ setpoint: '1000' })],
+  ['wrong_type', 'config.alarms[0].setpoint', inAlarm({ figure: { code: 'iso4406' } })],
+  [
+    'unknown_option',
+    'config.alarms[0].type',
+    inAlarm({ figure: { code: 'iso4406' }, setpoint: '18/16/13', type: 'low' }),
+  ],
+  ['unknown_option', 'config.alarms[0].figure', inAlarm({ figure: { perMl: 4 } })],
+  ['unknown_option', 'config.alarms[0].figure.quantity', inAlarm({ figure: { quantity: 'bar' } })],
+  ['out_of_range', 'config.alarms[0].id', inAlarm({ id: 'x'.repeat(65) })],
+  ['out_of_range', 'config.alarms[0].chattering.raises', inAlarm({ chattering: { raises: 1, withinMs: 60000 } })],
+  ['unknown_option', 'config.limits.qualities.no_flw', inConfig({ limits: { qualities: { no_flw: 'bad' } } })],
+  ['unknown_option', 'config.limits.leastkPa', inConfig({ limits: { leastkPa: 400 } })],
+  ['out_of_range', 'config.limits.stuckReadings', inConfig({ limits: { stuckReadings: 1 } })],
+  ['bad_configuration', 'config.limits.celsius.high', inConfig({ limits: { celsius: { low: 80, high: 10 } } })],
+  ['bad_configuration', 'config.codes[0].target', inConfig({ codes: [{ table: iso4406, target: '18/16' }] })],
+  ['bad_configuration', 'config.codes[1].table', inConfig({ codes: [...codes, ...codes] })],
+  ['bad_configuration', 'config.alarms[0].withinMs', inAlarm({ type: 'rise' })],
+  ['bad_configuration', 'config.alarms[0].figure.code', inAlarm({ figure: { code: 'nas1638' }, setpoint: '6' })],
+  ['bad_table', 'config.codes[0].table.classes[1]', inConfig({ codes: [{ table: { ...own, classes: ['a', 'a'] } }] })],
+];
+
+describe('each problem has its code and its place', () => {
+  test.each(cases)('%s at %s', (code, parameter, run) => {
+    const [problem, ...more] = problemsOf(run);
+    expect(more).toEqual([]);
+    expect(problem).toMatchObject({ code, parameter });
+    expect(problem?.expected).toMatch(/\S/);
+    expect(problem?.received).toMatch(/\S/);
+  });
+});
+
+describe('all problems at once', () => {
+  test('of types, names and the rules between members', () => {
+    const change = { sizes: [4, 6, 5], perMl: [1890, '402'], dilution: 0.5 };
+    const problems = problemsOf(() => schema.parseReading({ counts: { ...counts, ...change }, kpa: 800, kPa: null }));
+    expect(problems).toEqual([
+      {
+        code: 'wrong_type',
+        parameter: 'reading.counts.perMl[1]',
+        path: ['counts', 'perMl', 1],
+        received: "'402'",
+        expected: 'particles per mL, 0 or more',
+      },
+      expect.objectContaining({ code: 'out_of_range', path: ['counts', 'dilution'] }),
+      expect.objectContaining({ code: 'wrong_type', path: ['kPa'], received: 'null' }),
+      expect.objectContaining({ code: 'unknown_option', path: ['kpa'] }),
+      expect.objectContaining({ code: 'sizes_out_of_order', path: ['counts', 'sizes', 2] }),
+      expect.objectContaining({ code: 'length_mismatch', path: ['counts', 'perMl'] }),
+    ]);
+  });
+
+  test('of a configuration, told once each; a table that is not sound is not held against the alarms on it', () => {
+    const alarms = [{}, { ...alarm, deadband: -1 }, { ...alarm, figure: { code: 'iso4406' }, setpoint: '18/16/13' }];
+    const entries = [{ table: { ...iso4406, title: 5 } }, { table: nas1638, target: '13' }];
+    const problems = problemsOf(inConfig({ codes: entries, alarms, staleAfterMs: 0, limits: { celsius: { low: 1 } } }));
+    expect(problems.map(({ parameter }) => parameter)).toEqual([
+      'config.codes[0].table.title',
+      'config.limits.celsius.high',
+      'config.alarms[0].id',
+      'config.alarms[0].type',
+      'config.alarms[0].setpoint',
+      'config.alarms[0].figure',
+      'config.alarms[1].deadband',
+      'config.staleAfterMs',
+      'config.codes[1].target',
+      'config.alarms[2].id',
+    ]);
+  });
+
+  test('the error reads as one sentence for a few, and stays short for many', () => {
+    expect(inReading({ kPa: '800', mlPerMin: -1 })).toThrowError(
+      "reading: received an object, expected no problem, but found 2 problems: reading.mlPerMin: received -1, expected a flow through the sensor in mL/min, 0 or more; reading.kPa: received '800', expected a gauge pressure in the sensor in kPa",
+    );
+    const many = inCounts({ sizes: Array(1000).fill('x'), perMl: Array(1000).fill('y') });
+    expect(problemsOf(many)).toHaveLength(2000);
+    expect(many).toThrowError(/; and 1980 more$/);
+  });
+
+  test('the code of the error: the first problem of a reading or a table, bad_configuration of a configuration', () => {
+    expect(inReading({ kPa: '800', mlPerMin: -1 })).toThrowError(expect.objectContaining({ code: 'negative' }));
+    expect(inTable({ limits: [] })).toThrowError(expect.objectContaining({ code: 'empty' }));
+    expect(inConfig({ limits: 5 })).toThrowError(expect.objectContaining({ code: 'bad_configuration' }));
+  });
+
+  test('another error is not taken for one of these', () => {
+    expect(schema.isInvalidInput(new Error('x'))).toBe(false);
+    expect(schema.isInvalidInput(undefined)).toBe(false);
+    expect(schema.isInvalidInput(Object.assign(new Error('x'), { name: 'MotescaleError', code: 'empty' }))).toBe(false);
+  });
+});
+
+describe('what is accepted', () => {
+  test('is a copy, without the members that are undefined', () => {
+    const given = { counts: { ...counts, counted: undefined }, celsius: 41, kPa: undefined };
+    const parsed = schema.parseReading(given);
+    expect(parsed).toStrictEqual({ counts, celsius: 41 });
+    expect(parsed.counts).not.toBe(given.counts);
+  });
+
+  test('counts that rise with size, which are a finding and no mistake', () => {
+    expect(inCounts({ perMl: [1, 2, 3] })()).toMatchObject({ counts: { perMl: [1, 2, 3] } });
+  });
+
+  test('tables without notation and source, which are filled in, also within a configuration', () => {
+    expect(schema.parseClassTable(own)).toMatchObject({ notation: 'single', source: { document: 'Own' } });
+    const config = schema.parseMonitorConfig({ codes: [{ table: own, target: 'a' }] });
+    expect(config.codes[0]?.table.notation).toBe('single');
+  });
+
+  test('gives a value to Standard Schema; what is refused gives issues with paths', () => {
+    const { validate, ...about } = schema.readingSchema['~standard'];
+    expect(about).toEqual({ version: 1, vendor: 'motescale' });
+    expect(validate({ counts })).toEqual({ value: { counts } });
+    expect(validate({ counts, kPa: '800' })).toEqual({
+      issues: [
+        { path: ['kPa'], message: "reading.kPa: received '800', expected a gauge pressure in the sensor in kPa" },
+      ],
+    });
+    expect(schema.classTableSchema['~standard'].validate(5).issues).toHaveLength(1);
+    expect(schema.monitorConfigSchema['~standard'].validate({ codes })).toEqual({ value: { codes } });
+  });
+});
+
+describe('beside other users of zod', () => {
+  test('their messages do not replace ours, and their settings stay as they were', () => {
+    const { customError } = z.config();
+    try {
+      z.config({ customError: () => 'theirs' });
+      const before = { ...z.config() };
+      for (const [, , run] of cases) for (const { expected } of problemsOf(run)) expect(expected).not.toBe('theirs');
+      expect(z.config()).toEqual(before);
+    } finally {
+      z.config({ customError });
+    }
+  });
+});
+
+describe('under a strict content-security policy', () => {
+  test('no code is made from texts, not even tried', () => {
+    const folder = mkdtempSync(join(tmpdir(), 'motescale-'));
+    try {
+      const entryPoints = ['src/schema/index.ts'];
+      buildSync({ entryPoints, bundle: true, format: 'cjs', platform: 'node', outfile: join(folder, 'schema.cjs') });
+      writeFileSync(
+        join(folder, 'run.cjs'),
+        `let tried = 0;
+        const note = (target, args) => { tried += 1; return Reflect.construct(target, args); };
+        globalThis.Function = new Proxy(Function, { construct: note, apply: (target, _this, args) => note(target, args) });
+        let refused = false;
+        try { new Function('return 1'); } catch { refused = true; }
+        const control = tried;
+        const schema = require('./schema.cjs');
+        const counts = ${JSON.stringify(counts)};
+        const reading = schema.parseReading({ counts });
+        const config = schema.parseMonitorConfig(${JSON.stringify({ codes, alarms: [alarm] })});
+        const table = schema.parseClassTable(${JSON.stringify(own)});
+        let problems = 0;
+        try { schema.parseReading({ counts, kPa: '800' }); } catch (error) { problems = error.problems.length; }
+        console.log(JSON.stringify({ refused, control, tried: tried - control, problems,
+          zod: globalThis.__zod_globalConfig, same: reading.counts.sizes.length + config.alarms.length + table.classes.length }));`,
+      );
+      const args = ['--disallow-code-generation-from-strings', join(folder, 'run.cjs')];
+      const said = JSON.parse(execFileSync(process.execPath, args, { encoding: 'utf8' }));
+      expect(said).toEqual({ refused: true, control: 1, tried: 0, problems: 1, zod: {}, same: 6 });
+    } finally {
+      rmSync(folder, { recursive: true });
+    }
+  });
+});

@@ -1,0 +1,49 @@
+/** Sizes of what users bundle, and that no dependency slips in. */
+import { readFileSync } from 'node:fs';
+import { gzipSync } from 'node:zlib';
+import { build } from 'esbuild';
+import { describe, expect, test } from 'vitest';
+import { budgets, dependencies } from './budgets.ts';
+import { entries } from './pack.ts';
+
+/** As a user's bundler would: the package by its name, minified. */
+async function bundle(contents: string): Promise<{ text: string; packages: string[] }> {
+  const { outputFiles, metafile } = await build({
+    stdin: { contents, resolveDir: process.cwd() },
+    bundle: true,
+    minify: true,
+    format: 'esm',
+    target: 'es2020',
+    write: false,
+    metafile: true,
+  });
+  const found = Object.keys(metafile.inputs).flatMap((path) => /node_modules\/([^/]+)/.exec(path)?.[1] ?? []);
+  return { text: (outputFiles[0] as { text: string }).text, packages: [...new Set(found)] };
+}
+
+describe('size after gzip', () => {
+  test.each(Object.entries(budgets))('%s: at most %i bytes', async (what, bytes) => {
+    const content = what.startsWith('export') ? (await bundle(what)).text : readFileSync(what);
+    expect(gzipSync(content, { level: 9 }).length).toBeLessThanOrEqual(bytes);
+  });
+
+  test('every entry has a budget', () => {
+    const whole = entries.map((entry) => `export * from '${entry}'`);
+    expect(whole.filter((what) => budgets[what] === undefined)).toEqual([]);
+  });
+});
+
+/** Words that stand in a package's code and survive minifying. */
+const signs = { 'decimal.js': /DecimalError/, zod: /Zod(Error|Type)/ };
+
+describe('dependencies in the bundle', () => {
+  const parts = Object.keys(budgets).filter((what) => what.startsWith('export'));
+
+  test.each(parts)('%s', async (what) => {
+    const { text, packages } = await bundle(what);
+    expect(packages).toEqual(dependencies[/'(.*)'/.exec(what)?.[1] as string] ?? []);
+    for (const [name, sign] of Object.entries(signs)) {
+      expect(sign.test(text), `words of ${name}`).toBe(packages.includes(name));
+    }
+  });
+});

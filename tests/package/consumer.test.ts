@@ -1,0 +1,154 @@
+/**
+ * The packed package in a project of its own: as modules, with types, in Deno and in a browser. It asks the npm registry for the
+ * dependencies, so it runs where MOTESCALE_ALL_ENGINES is set, as CI does.
+ */
+import { execFileSync, type SpawnSyncReturns } from 'node:child_process';
+import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { findExamples } from '../docs/examples.ts';
+import { showPage } from '../engines/engines.ts';
+import { filesBelow } from '../files.ts';
+import { entries, packed } from './pack.ts';
+
+const all = process.env.MOTESCALE_ALL_ENGINES === '1';
+if (!all) console.info('MOTESCALE_ALL_ENGINES is not set, skipped: the packed package in a project of its own');
+
+/** Runs in the consumer's folder; what went wrong becomes the message. */
+function run(folder: string, command: string, ...inputs: string[]): string {
+  try {
+    const options = { cwd: folder, encoding: 'utf8', stdio: ['ignore', 'pipe', 'pipe'] as ['ignore', 'pipe', 'pipe'] };
+    return execFileSync(command, inputs, { ...options, encoding: 'utf8' }).trim();
+  } catch (error) {
+    const { stdout, stderr } = error as SpawnSyncReturns<string>;
+    throw new Error(`${command} ${inputs.join(' ')}\n${stdout}\n${stderr}`);
+  }
+}
+
+const modules = `
+import { classify, iso4406 } from 'motescale/codes';
+import { cumulativeCounts } from 'motescale/counts';
+import { classifyExact } from 'motescale/exact';
+import * as everything from 'motescale';
+const counts = cumulativeCounts({ 4: 1890, 6: 402, 14: 33 });
+const exact = classifyExact(iso4406, { at: { 4: '1890', 6: '402', 14: '33' } });
+console.log(classify(iso4406, counts).text, exact.text, everything.classify === classify);
+`;
+
+const commonJs = `
+const { classify, iso4406 } = require('motescale/codes');
+const { cumulativeCounts } = require('motescale/counts');
+const { classifyExact } = require('motescale/exact');
+const everything = require('motescale');
+const counts = cumulativeCounts({ 4: 1890, 6: 402, 14: 33 });
+const exact = classifyExact(iso4406, { at: { 4: '1890', 6: '402', 14: '33' } });
+console.log(classify(iso4406, counts).text, exact.text, everything.classify === classify);
+`;
+
+const twoCopies = `
+import { createRequire } from 'node:module';
+import * as esm from 'motescale';
+const cjs = createRequire(import.meta.url)('motescale');
+const caught = (copy) => { try { copy.cumulativeCounts({ 4: -1 }); } catch (error) { return error; } };
+console.log(esm.isMotescaleError === cjs.isMotescaleError, esm.isMotescaleError(caught(cjs)), cjs.isMotescaleError(caught(esm)));
+`;
+
+/** Types that are wrong must be refused, else the right ones prove nothing. */
+const typed = `
+import { type Classification, classify, iso4406 } from 'motescale/codes';
+import { type CumulativeCounts, cumulativeCounts } from 'motescale/counts';
+import { classifyExact } from 'motescale/exact';
+import { type ErrorCode, isMotescaleError, type Source } from 'motescale';
+export const counts: CumulativeCounts = cumulativeCounts({ 4: 1890, 6: 402, 14: 33 }, { volumeMl: 10 });
+export const found: Classification = classify(iso4406, counts);
+export const exact: string = classifyExact(iso4406, { at: { 4: '1890' }, volumeMl: '10' }).text;
+export const source: Source = iso4406.source;
+export const codeOf = (error: unknown): ErrorCode | null => (isMotescaleError(error) ? error.code : null);
+// @ts-expect-error counts come first as a record by size
+cumulativeCounts('1890/402/33');
+// @ts-expect-error the result is readonly
+found.text = '1/1/1';
+`;
+
+const page = `<!doctype html><title></title>
+<script src="node_modules/motescale/dist/motescale.global.js"></script>
+<script>
+  var counts = motescale.cumulativeCounts({ 4: 1890, 6: 402, 14: 33 });
+  document.title = motescale.classify(motescale.iso4406, counts).text;
+</script>`;
+
+describe.skipIf(!all)('the packed package', () => {
+  let folder: string;
+  let tarball: string;
+
+  beforeAll(() => {
+    ({ folder, tarball } = packed());
+    writeFileSync(join(folder, 'package.json'), '{ "name": "consumer", "private": true, "type": "module" }');
+    run(folder, 'npm', 'install', '--no-audit', '--no-fund', tarball);
+    writeFileSync(join(folder, 'modules.mjs'), modules);
+    writeFileSync(join(folder, 'common.cjs'), commonJs);
+    writeFileSync(join(folder, 'copies.mjs'), twoCopies);
+    writeFileSync(join(folder, 'typed.ts'), typed);
+    writeFileSync(join(folder, 'typedCommon.cts'), typed);
+    writeFileSync(join(folder, 'page.html'), page);
+  });
+
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+  /** Compiles in the consumer's folder, the declarations of the package included. */
+  function typeCheck(options: object, files: object): void {
+    const compilerOptions = { target: 'es2022', strict: true, noEmit: true, types: [], ...options };
+    writeFileSync(join(folder, 'tsconfig.json'), JSON.stringify({ compilerOptions, ...files }));
+    run(folder, process.execPath, resolve('node_modules/typescript/bin/tsc'));
+  }
+
+  test('Node imports it', () => {
+    expect(run(folder, process.execPath, 'modules.mjs')).toBe('18/16/12 18/16/12 true');
+  });
+
+  test('Node requires it', () => {
+    expect(run(folder, process.execPath, 'common.cjs')).toBe('18/16/12 18/16/12 true');
+  });
+
+  test('an error of one copy is known to the other', () => {
+    expect(run(folder, process.execPath, 'copies.mjs')).toBe('false true true');
+  });
+
+  test.each([
+    ['node16', 'node16'],
+    ['preserve', 'bundler'],
+  ])('its types hold: module %s, moduleResolution %s', (module, moduleResolution) => {
+    const files = ['typed.ts', 'typedCommon.cts'];
+    typeCheck({ module, moduleResolution, exactOptionalPropertyTypes: true }, { files });
+  });
+
+  test('every example of the docs and doc comments compiles', () => {
+    const pages = ['README.md', 'DEVELOPERS.md', ...filesBelow('docs', '.md')];
+    const examples = findExamples([...filesBelow('src', '.ts'), ...pages]);
+    mkdirSync(join(folder, 'examples'));
+    for (const { file, line, code } of examples) {
+      const name = `${file.replace(/\W/g, '_')}_line_${line}.ts`;
+      writeFileSync(join(folder, 'examples', name), `${code}\nexport {};\n`);
+    }
+    expect(examples.length).toBeGreaterThan(50);
+    // the helpers of an example may leave the types of their parameters out
+    typeCheck({ module: 'nodenext', lib: ['es2022', 'dom'], noImplicitAny: false }, { include: ['examples'] });
+  });
+
+  test('every entry has types for every way to import it', () => {
+    const attw = resolve('node_modules/@arethetypeswrong/cli/dist/index.js');
+    const { analysis } = JSON.parse(run(folder, process.execPath, attw, tarball, '--format', 'json'));
+    const names = Object.keys(analysis.entrypoints).map((path) => path.replace(/^\./, 'motescale'));
+    expect(names).toEqual(expect.arrayContaining([...entries]));
+    expect(analysis.problems).toEqual([]);
+  });
+
+  test('Deno runs it and checks its types', () => {
+    expect(run(folder, 'deno', 'run', 'modules.mjs')).toBe('18/16/12 18/16/12 true');
+    run(folder, 'deno', 'check', 'typed.ts');
+  });
+
+  test('a browser runs its script file', () => {
+    expect(showPage('chromium', join(folder, 'page.html'), folder)).toContain('<title>18/16/12</title>');
+  });
+});

@@ -1,0 +1,185 @@
+/**
+ * The names of each entry: what a user can import. A changed name is a changed contract; where it is meant, `npx vitest run --config
+ * tests/vitest.config.ts tests/package/surface -u` writes the list anew, for the reviewer to see.
+ */
+import { createRequire } from 'node:module';
+import { resolve } from 'node:path';
+import ts from 'typescript';
+import { describe, expect, test } from 'vitest';
+import { builtFile, entries } from './pack.ts';
+
+interface Names {
+  readonly values: readonly string[];
+  readonly types: readonly string[];
+}
+
+const program = ts.createProgram(
+  entries.flatMap((entry) => [builtFile(entry, '.d.ts'), builtFile(entry, '.d.cts')]),
+  { module: ts.ModuleKind.NodeNext, lib: ['lib.es2022.d.ts'], types: [] },
+);
+
+/** The names a declaration file exports, by kind. */
+function declared(file: string): Names {
+  const checker = program.getTypeChecker();
+  const module = checker.getSymbolAtLocation(program.getSourceFile(file) as ts.SourceFile) as ts.Symbol;
+  const [values, types]: [string[], string[]] = [[], []];
+  for (const symbol of checker.getExportsOfModule(module)) {
+    const real = symbol.flags & ts.SymbolFlags.Alias ? checker.getAliasedSymbol(symbol) : symbol;
+    (real.flags & ts.SymbolFlags.Value ? values : types).push(symbol.name);
+  }
+  return { values: values.sort(), types: types.sort() };
+}
+
+const names = new Map(entries.map((entry) => [entry, declared(builtFile(entry, '.d.ts'))]));
+
+/** Entries that bring a dependency, and so stand apart from `motescale` itself. */
+const apart = ['motescale/exact', 'motescale/schema'];
+const gathered = [...names].filter(([entry]) => entry !== 'motescale' && !apart.includes(entry));
+
+function gatheredNames(kind: keyof Names): string[] {
+  return [...new Set(gathered.flatMap(([, entry]) => entry[kind]))].sort();
+}
+
+/** Names in lines of at most 110 characters. */
+function lines(list: readonly string[]): string {
+  return list.join(' ').replace(/(.{1,110})( |$)/g, '    $1\n');
+}
+
+test('the names', () => {
+  const text = [...names].map(([entry, { values, types }]) => {
+    const only = (list: readonly string[], kind: keyof Names) =>
+      entry === 'motescale' ? list.filter((name) => !gatheredNames(kind).includes(name)) : list;
+    return `${entry}${entry === 'motescale' ? ', beside those below' : ''}
+  values
+${lines(only(values, 'values'))}  types
+${lines(only(types, 'types'))}`;
+  });
+  expect(text.join('\n')).toMatchInlineSnapshot(`
+    "motescale, beside those below
+      values
+        barToKPa celsiusToFahrenheit fahrenheitToCelsius feetToMetres inchHgToKPa kPaToBar kPaToInchHg kPaToPsi
+        litresToUsGallons metresToFeet psiToKPa unitsSource usGallonsToLitres
+      types
+
+    motescale/counts
+      values
+        calibrationSource coincidenceLimitSource coincidenceLoss coincidenceSource conditionalTestSource convertSizing
+        correctCoincidence countAt countBounds countInterval countsDiffer cumulativeCounts equivalentDustMgPerL
+        fewCountedSource fromDifferential interpolationSource isMotescaleError logLog2Source micrometreBSource
+        poissonLimitsSource sensingVolume sizeAt testDustSource toDifferential volumeForCount
+      types
+        Basis CoincidenceModel CoincidenceOptions CountDifference CountInVolume CumulativeCounts DifferentialCounts
+        EquivalentDust ErrorCode InterpolationMethod MotescaleError PerVolume RawCount Sizing Source
+
+    motescale/codes
+      values
+        as4059Cumulative as4059Differential cc1246 cc1246Count cc1246Level classTable classify codeInterval
+        continuousScaleNumber formatCode gost17216 guaranteeingCode isMotescaleError iso4406 iso4406Microscope
+        likelyClasses limitsOf meets nas1638 navair parseCode possibleClasses sae749d scaleNumber scaleNumbers
+      types
+        ClassColumn ClassSpan ClassTable Classification Code CodeMark CodePart CountBand CountBands ErrorCode Evidence
+        LikelySpan MotescaleError Notation OwnTable Source TargetOutcome
+
+    motescale/viscosity
+      values
+        agmaGradeLimits agmaGrades agmaGradesOf agmaGradesSource apiGravitySource apiOfDensity apiOfRelativeDensity
+        blendFraction blendLines blendLinesFraction blendLinesSource blendViscosity blendingSource compareGrades
+        convertViscosity densityAt densityAt15 densityOfApi densitySource dynamicViscosity effluxScalesSource
+        gradesOfOil isMotescaleError isoGrade isoGradeLimits isoGrades isoGradesSource kinematicViscosity
+        lineResiduals pressureViscosityFactor pressureViscositySource referenceViscosities refutasNumber refutasSource
+        relativeDensityOfApi saeEngineGradeLimits saeEngineGrades saeEngineGradesOf saeEngineGradesSource
+        saeGearGradeLimits saeGearGrades2005 saeGearGrades2019 saeGearGradesOf saeGearGradesSource sayboltSource
+        temperatureAt ubbelohdeWaltherM ubbelohdeWaltherSource viscosityAt viscosityAt100OfIndex viscosityAt40OfIndex
+        viscosityIndex viscosityIndexSource viscosityLine viscosityLineOfGrade viscosityLineSource
+      types
+        AgmaGrade BlendMethod BlendPart ComparedGrade ErrorCode GradeSystem GradesOfOil IsoGrade LineForm LineResidual
+        MotescaleError SaeEngineGrade SaeGearEdition SaeGearGrade Source ViscosityIndex ViscosityLine ViscosityPoint
+        ViscosityScale ViscositySpan
+
+    motescale/water
+      values
+        dewPoint freeWater insulatingOil insulatingOilByKindSource insulatingOilSource isMotescaleError
+        mineralInsulatingOil relativeSaturation saturationAfterCooling saturationPressure saturationPressureSource
+        saturationTemperature solubilityAt solubilityFormSource solubilityLine waterContent
+      types
+        ErrorCode MotescaleError SolubilityLine SolubilityPoint Source SourcedSolubilityLine
+
+    motescale/sampling
+      values
+        advanceFlowControl assessReading colebrookSource countedVolume countingConfidence defaultReadingLimits
+        flattestDistributionSource flowControlSource flowForPressure flush flushSource frictionFactor lineFlow
+        pressureDropSource pumpInletSource qualitySource regimeSource samplingPracticeSource saturationShiftSource
+        schillerNaumannSource settlingLossSource settlingVelocity smallestBore speedForViscosity startFlowControl
+        stokesSource suctionByTemperature suctionLift suctionLimits suspension suspensionSource timeForCount
+        timeForTarget worstQuality
+      types
+        Assessment CountingConfidence DrivenFlow Finding FindingCode FlowControlConfig FlowControlEvent
+        FlowControlInput FlowControlState FlowRegime Fluid Flush FrictionFactor Line LineFlow MeasuringSetting
+        OwnReadingLimits Particle PressureDrop Quality Reading ReadingLimits Segment SegmentFlow SpeedPoint
+        SuctionAtTemperature SuctionLift SuctionLimits SuctionLine SuctionTemperatures Suspension TargetTime
+        WantedCount
+
+    motescale/filtration
+      values
+        betaOfEfficiency betaSource betaToHold betaToReach cleanUp cleanUpCounts cleanUpCurve cleanUpSource
+        combineFilters efficiencyOfBeta estimateIngression filtrationRatios flowToHold flowToReach isMotescaleError
+        massBalanceSource sevenTurnoversSource shareRemaining steadyState steadyStateCounts timeForTurnovers
+        timeToReach timeToReachCode turnovers
+      types
+        CleanUpPoint ErrorCode FilterArrangement FiltrationRatio IngressionEstimate Loop MotescaleError SizeOnTheWay
+        Source Tank TankBySize TankWithoutBeta TankWithoutFlow TimeToCode
+
+    motescale/monitor
+      values
+        advanceAcceptance advanceAlarm advanceMonitor alarmDefaults alarmSource alarmStateName alarmStateSource cusum
+        cusumSource ewma ewmaSource followDefaults forecastCrossing forecastSource isBadConfiguration isMotescaleError
+        leastSquaresLine leastSquaresSource mannKendall mannKendallSource mergeRollUps mostStateBytes offDelaySource
+        rollUp rollUpWidth scaleNumberQuantile seasonalKendall seasonalKendallSource senSlope senSlopeSource
+        startAcceptance startAlarm startMonitor
+      types
+        AcceptanceConfig AcceptanceEvent AcceptanceReading AcceptanceRecord AcceptanceRestart AcceptanceRun
+        AcceptanceState AlarmCommand AlarmConfig AlarmEvent AlarmInput AlarmReading AlarmState AlarmStateName
+        ArrivalEvent BadConfigurationError ChangeEvent CodeAlarm CodeVerdict ConfigurationProblem Cusum ErrorCode Ewma
+        FigureAlarm FollowedFigure FollowedState Forecast Gap LeastSquaresLine MannKendall MonitorAlarm MonitorConfig
+        MonitorEvent MonitorFigure MonitorInput MonitorReading MonitorState MotescaleError RollUpBucket RollUpOptions
+        RollUpReading RollingTrend SeasonalKendall SenSlope SignalQuality Source Verdict
+
+    motescale/report
+      values
+        cleanUpChart csvSource decimalCommaFormat formulaSource isMotescaleError parseCsv periodSummary reportRows
+        sizeChart toCsv trendChart vegaLiteSchema
+      types
+        Cell ChartSpec CleanUpChartOptions CsvFormat CsvReading CsvTable ErrorCode MotescaleError PeriodSummaryOptions
+        ReportReading SizeChartOptions Source TrendChartOptions
+
+    motescale/exact
+      values
+        classifyExact isMotescaleError perMlExact roundHalfEven roundingSource
+      types
+        ErrorCode ExactCounts MotescaleError
+    "
+  `);
+});
+
+describe.each(entries)('%s', (entry) => {
+  const { values, types } = names.get(entry) as Names;
+
+  test('has the declared names as ES module', async () => {
+    expect(Object.keys(await import(resolve(builtFile(entry, '.js')))).sort()).toEqual(values);
+  });
+
+  test('has the declared names as CommonJS', () => {
+    const load = createRequire(import.meta.url);
+    expect(Object.keys(load(resolve(builtFile(entry, '.cjs')))).sort()).toEqual(values);
+  });
+
+  test('is declared alike for CommonJS', () => {
+    expect(declared(builtFile(entry, '.d.cts'))).toEqual({ values, types });
+  });
+});
+
+test('motescale gathers every entry without a dependency', () => {
+  const { values, types } = names.get('motescale') as Names;
+  expect(values).toEqual(expect.arrayContaining(gatheredNames('values')));
+  expect(types).toEqual(expect.arrayContaining(gatheredNames('types')));
+});

@@ -1,0 +1,235 @@
+/** Laws of data from outside: what is accepted can be used, what is refused could not, and JSON Schema says the same as the shapes. */
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import * as z from 'zod/mini';
+import * as codes from '../../src/codes/index.ts';
+import { isMotescaleError, type MotescaleError } from '../../src/errors.ts';
+import { advanceMonitor, type MonitorConfig, startMonitor } from '../../src/monitor/index.ts';
+import { assessReading } from '../../src/sampling/index.ts';
+import { classTableShape } from '../../src/schema/classTableShape.ts';
+import {
+  type InvalidInputError,
+  isInvalidInput,
+  jsonSchemas,
+  parseClassTable,
+  parseMonitorConfig,
+  parseMonitorReading,
+  parseReading,
+} from '../../src/schema/index.ts';
+import { monitorConfigShape } from '../../src/schema/monitorConfigShape.ts';
+import { monitorReadingShape, readingShape } from '../../src/schema/readingShape.ts';
+import { broken, type Json } from './brokenData.ts';
+import { tables } from './samples.ts';
+
+const plain = (data: unknown) => JSON.parse(JSON.stringify(data)) as Json;
+const figure = fc.double({ min: 1, max: 400, noNaN: true });
+
+const counts = fc.uniqueArray(fc.integer({ min: 1, max: 100 }), { minLength: 1, maxLength: 5 }).chain((sizes) => {
+  const each = { minLength: sizes.length, maxLength: sizes.length };
+  return fc.record(
+    {
+      sizing: fc.constantFrom('iso11171', 'iso11171b', 'iso4402', 'microscope'),
+      sizes: fc.constant(sizes.sort((a, b) => a - b)),
+      perMl: fc.array(fc.double({ min: 0, max: 1e6, noNaN: true }), each),
+      counted: fc.array(fc.nat(), each),
+      volumeMl: figure,
+      dilution: figure,
+    },
+    { requiredKeys: ['sizing', 'sizes', 'perMl'] },
+  );
+});
+
+const figures = ['time', 'mlPerMin', 'measuringSeconds', 'kPa', 'celsius', 'mm2PerS', 'waterSaturation'] as const;
+const reading = fc
+  .record(
+    { counts, ...Object.fromEntries([...figures, 'coldestCelsius', 'flushedMl'].map((name) => [name, figure])) },
+    { requiredKeys: ['counts'] },
+  )
+  .map(plain);
+
+const monitorReading = fc.tuple(reading, fc.nat(), fc.dictionary(fc.string(), figure)).map(([one, time, others]) => {
+  return plain({ ...(one as object), time, others });
+});
+
+const table = fc.constantFrom(...tables.map(([known]) => known)).map((known) => {
+  const { source, notes, ...rest } = known;
+  return plain(known.classes.length > 8 && known.notation === 'single' ? rest : known);
+});
+
+const alarm = fc.constantFrom<Json>(
+  { id: 'dirt', type: 'high', setpoint: '18/16/13', figure: { code: 'iso4406' }, deadband: 1, onDelayMs: 60000 },
+  { id: 'rising', type: 'rise', setpoint: 2, withinMs: 86400000, figure: { continuousScaleNumberAt: 4 }, deadband: 1 },
+  { id: 'wet', type: 'high', setpoint: 0.8, figure: { quantity: 'waterSaturation' }, latching: true },
+  { id: 'level', type: 'low', setpoint: 300, figure: { other: 'litres' }, chattering: { raises: 4, withinMs: 60000 } },
+);
+const config = fc
+  .record(
+    {
+      codes: fc.constant([{ table: codes.iso4406, target: '18/16/13' }, { table: codes.nas1638 }]),
+      limits: fc.constantFrom(
+        { leastKPa: null, celsius: { low: 10, high: 80 }, qualities: { flow_low: 'bad' } },
+        { mlPerMin: { low: 20, high: 40 }, particleSizes: [4, 6], stuckReadings: 3, solubility: { b: 1670 } },
+      ),
+      alarms: fc.uniqueArray(alarm, { selector: (one) => (one as { id: string }).id }),
+      follow: fc.constant([{ id: 'slow', figure: { perMlAt: 4 }, blocks: 20, slack: 0.5 }]),
+      staleAfterMs: fc.constant(600000),
+    },
+    { requiredKeys: ['codes'] },
+  )
+  .map(plain);
+
+/** What a function throws, which must be an error of the library; null where it returns. */
+function errorOf(run: () => unknown): MotescaleError | null {
+  try {
+    run();
+    return null;
+  } catch (error) {
+    if (!isMotescaleError(error)) throw error;
+    return error;
+  }
+}
+
+/** Runs a law on broken data, and sees that both outcomes came up often enough to mean something. */
+function holds(data: fc.Arbitrary<Json>, runs: number, law: (value: Json) => boolean): void {
+  const came = { accepted: 0, refused: 0 };
+  fc.assert(
+    fc.property(data, (value) => {
+      came[law(value) ? 'accepted' : 'refused'] += 1;
+    }),
+    { numRuns: runs },
+  );
+  expect(Math.min(came.accepted, came.refused)).toBeGreaterThan(runs / 20);
+}
+
+/** The problems are well-formed, each at its own place; they are then given back. */
+function problemsOf(error: MotescaleError): InvalidInputError['problems'] {
+  if (!isInvalidInput(error)) throw error;
+  const lines = error.problems.map(({ parameter, expected }) => `${parameter} ${expected}`);
+  expect(new Set(lines).size).toBe(lines.length);
+  return error.problems;
+}
+
+const unknownMember = (expected: string) => expected.startsWith('one of the members');
+
+describe('readings', () => {
+  test('what is accepted can be assessed; what is refused could not, but for members of another name', () => {
+    holds(broken(reading), 3000, (value) => {
+      const refused = errorOf(() => parseReading(value));
+      const unusable = errorOf(() => assessReading(value as never));
+      if (refused === null) expect(unusable).toBeNull();
+      else if (!problemsOf(refused).every(({ expected }) => unknownMember(expected))) expect(unusable).not.toBeNull();
+      return refused === null;
+    });
+  });
+
+  test('what assessReading finds first is among the problems', () => {
+    fc.assert(
+      fc.property(broken(reading), (value) => {
+        const unusable = errorOf(() => assessReading(value as never));
+        if (unusable === null) return;
+        const found = problemsOf(errorOf(() => parseReading(value)) as MotescaleError);
+        // what is no object has a problem itself, where assessReading misses a member
+        const places = found.map(({ parameter }) => parameter);
+        expect(
+          places.some((place) => `${unusable.parameter}.`.startsWith(`${place}.`)),
+          unusable.message,
+        ).toBe(true);
+      }),
+      { numRuns: 1500 },
+    );
+  });
+});
+
+describe('readings for a monitor', () => {
+  test('what is accepted, a monitor takes; what is refused it could not, but for members of another name', () => {
+    const watched: MonitorConfig = { codes: [{ table: codes.iso4406, target: '18/16/13' }, { table: codes.nas1638 }] };
+    const started = startMonitor(watched);
+    holds(broken(monitorReading), 2000, (value) => {
+      const refused = errorOf(() => parseMonitorReading(value));
+      const found = refused === null ? [] : problemsOf(refused);
+      const noReading = found.some(
+        ({ path }) => path.length === 0 || (path.length === 1 && /counts|others/.test(`${path[0]}`)),
+      );
+      if (noReading || found.some(({ expected }) => unknownMember(expected) || expected.includes('1e12'))) return false;
+      const unusable = errorOf(() => advanceMonitor(watched, started, value as never));
+      if (refused === null) expect(unusable).toBeNull();
+      else expect(unusable).not.toBeNull();
+      return refused === null;
+    });
+  });
+});
+
+describe('class tables', () => {
+  test('accepted where classTable accepts, with the same result; its first error is among the problems', () => {
+    const shape = classTableShape();
+    holds(broken(table), 2000, (value) => {
+      const refused = errorOf(() => parseClassTable(value));
+      if (!z.safeParse(shape, value).success) {
+        problemsOf(refused as MotescaleError);
+        return false;
+      }
+      const unusable = errorOf(() => codes.classTable(value as never));
+      if (refused === null) expect(parseClassTable(value)).toEqual(codes.classTable(value as never));
+      else {
+        const places = problemsOf(refused).map(({ parameter }) => parameter.replace(/^table(.*?)(\.label)?$/, 'own$1'));
+        expect(places).toContain(unusable?.parameter.replace(/\.label$/, ''));
+      }
+      return refused === null;
+    });
+  });
+});
+
+describe('configurations of a monitor', () => {
+  test('accepted where startMonitor accepts', () => {
+    const shape = monitorConfigShape();
+    holds(broken(config), 1000, (value) => {
+      const refused = errorOf(() => parseMonitorConfig(value));
+      if (refused === null) expect(errorOf(() => startMonitor(parseMonitorConfig(value)))).toBeNull();
+      else problemsOf(refused);
+      if (refused !== null && z.safeParse(shape, value).success) {
+        const unusableTable = (refused as InvalidInputError).problems.some(({ path }) => path[2] === 'table');
+        if (!unusableTable) expect(errorOf(() => startMonitor(value as never))).not.toBeNull();
+      }
+      return refused === null;
+    });
+  });
+});
+
+describe.each([
+  ['reading', reading, readingShape(), parseReading],
+  ['monitorReading', monitorReading, monitorReadingShape(), parseMonitorReading],
+  ['monitorConfig', config, monitorConfigShape(), parseMonitorConfig],
+  ['classTable', table, classTableShape(), parseClassTable],
+] as const)('%s', (name, good, shape, parse) => {
+  const valid = new Ajv2020({ allErrors: true }).compile(jsonSchemas[name]);
+
+  test('JSON Schema says the same as the shape', () => {
+    holds(broken(good), 1500, (value) => {
+      const fits = z.safeParse(shape, value).success;
+      expect(valid(value)).toBe(fits);
+      return fits;
+    });
+  });
+
+  test('JSON there and back changes nothing', () => {
+    fc.assert(
+      fc.property(good, (value) => {
+        const parsed = parse(value);
+        expect(parse(JSON.parse(JSON.stringify(parsed)))).toStrictEqual(parsed);
+        expect(valid(parsed)).toBe(true);
+      }),
+      { numRuns: 300 },
+    );
+  });
+
+  test('any value at all is accepted or refused by the error of the library', () => {
+    fc.assert(
+      fc.property(fc.anything(), (value) => {
+        const refused = errorOf(() => parse(value));
+        if (refused !== null) problemsOf(refused);
+      }),
+      { numRuns: 1500 },
+    );
+  });
+});

@@ -3,7 +3,7 @@ import { iso4406, limitsOf, steadyStateCounts, timeToReachCode } from 'motescale
 import { day, hour, minute } from './units.mjs';
 
 /** The plan for a unit whose own filter has failed, and the counts measured while it was carried out; null for the others. */
-export function planOf({ unit, days, kept, events }) {
+export function planOf({ unit, kept, events }) {
   const { collapse, cart } = unit;
   if (collapse === undefined) return null;
   const before = kept.find(({ time }) => time >= cart.from - 2 * hour);
@@ -12,9 +12,7 @@ export function planOf({ unit, days, kept, events }) {
     litresPerMin: cart.litresPerMin,
     counts: { ...before.counts, counted: undefined, volumeMl: undefined },
     beta: cart.beta,
-    ingressionPerMin: unit.usual.map(
-      (usual, i) => usual * worn(days, unit) * 1000 * unit.litresPerMin * (1 - 1 / unit.beta[i]),
-    ),
+    ingressionPerMin: ingressionOf(kept, unit),
   };
   const time = timeToReachCode(tank, limitsOf(iso4406, unit.target));
   const measured = kept
@@ -32,10 +30,11 @@ export function planOf({ unit, days, kept, events }) {
   };
 }
 
-/** What came in during the week before the collapse, as a multiple of the usual: in the steady state the counts tell. */
-function worn(days, { collapse, usual }) {
-  const week = days.filter(
-    ({ at6 }) => at6.mean !== null && at6.start < collapse.from - day && at6.start >= collapse.from - 8 * day,
-  );
-  return week.reduce((sum, { at6 }) => sum + at6.mean, 0) / week.length / usual[1];
+/** What came in per minute in the week before the collapse: in the steady state as much as the filter took out. */
+function ingressionOf(kept, { collapse, litresPerMin, beta }) {
+  const week = kept.filter(({ time }) => time >= collapse.from - 7 * day && time < collapse.from);
+  return beta.map((ratio, i) => {
+    const perMl = week.reduce((sum, { counts }) => sum + counts.perMl[i], 0) / week.length;
+    return perMl * 1000 * litresPerMin * (1 - 1 / ratio);
+  });
 }

@@ -65,6 +65,15 @@ export function requireObject(value: unknown, parameter: string, expected = 'an 
   return value;
 }
 
+/** Refuses members of another name, so that a misspelt option cannot pass for one left out. */
+export function requireMembers(value: object, parameter: string, names: readonly string[]): void {
+  for (const name of Object.keys(value)) {
+    if (names.indexOf(name) < 0) {
+      throw motescaleError('unknown_option', `${parameter}.${name}`, name, `one of '${names.join("', '")}'`);
+    }
+  }
+}
+
 /** An array with at least one element. */
 export function requireFilledArray(value: unknown, parameter: string, expected = 'an array'): readonly unknown[] {
   if (!Array.isArray(value)) throw motescaleError('wrong_type', parameter, value, expected);

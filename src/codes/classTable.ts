@@ -4,6 +4,7 @@
 import {
   requireCount,
   requireFilledArray,
+  requireMembers,
   requireNonNegative,
   requireObject,
   requireOneOf,
@@ -18,6 +19,21 @@ import type { ClassColumn, ClassTable, Notation } from './types.ts';
 export type OwnTable = Omit<ClassTable, 'source'> & Partial<Pick<ClassTable, 'source'>>;
 
 const standings = ['published', 'computed', 'common practice', 'from memory'] as const;
+const members = [
+  'id',
+  'title',
+  'source',
+  'counting',
+  'perVolumeMl',
+  'notation',
+  'fewCounted',
+  'columns',
+  'classes',
+  'limits',
+  'wording',
+  'notes',
+  'elsewhere',
+];
 const notations: readonly Notation[] = ['scale numbers', 'scale numbers after a dash', 'lettered', 'single'];
 
 /**
@@ -43,7 +59,7 @@ const notations: readonly Notation[] = ['scale numbers', 'scale numbers after a 
  * ```
  */
 export function classTable(own: OwnTable): ClassTable {
-  requireObject(own, 'own', 'a class table');
+  requireMembers(requireObject(own, 'own', 'a class table'), 'own', members);
   requireName(own.id, 'own.id');
   requireName(own.title, 'own.title');
   requireOneOf(own.counting, 'own.counting', ['cumulative', 'differential']);

@@ -1,7 +1,7 @@
 /**
  * The main job: counts to a code or class in any table.
  */
-import { requireFilledArray, requireObject } from '../checks.ts';
+import { requireFilledArray, requireMembers, requireObject } from '../checks.ts';
 import { checkCounts } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
@@ -45,7 +45,7 @@ export function classify(
   requireTable(table);
   checkCounts(counts);
   requireSizingOf(table, counts.sizing, 'counts.sizing');
-  requireObject(options, 'options');
+  requireMembers(requireObject(options, 'options'), 'options', ['columns']);
   const asked = options.columns === undefined ? null : requireColumns(table, options.columns);
   const findings = table.columns.map((column, i): Finding | Unfilled | null => {
     if (asked !== null && asked.indexOf(column.label) < 0) return null;
@@ -65,7 +65,8 @@ export function classify(
   return assemble(table, findings);
 }
 
-function requireColumns(table: ClassTable, labels: readonly string[]): readonly string[] {
+/** Labels that the table has. */
+export function requireColumns(table: ClassTable, labels: readonly string[]): readonly string[] {
   requireFilledArray(labels, 'options.columns', 'an array of column labels');
   const known = table.columns.map((column) => column.label);
   for (const label of labels) {

@@ -1,7 +1,7 @@
 /**
  * How sure a code is: the codes that the counting statistics leave possible.
  */
-import { requireObject, requireShare } from '../checks.ts';
+import { requireMembers, requireObject, requireShare } from '../checks.ts';
 import { checkCounts } from '../counts/checkCounts.ts';
 import { countInterval } from '../counts/statistics.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
@@ -15,15 +15,15 @@ import { iso4406 } from './tables/iso4406.ts';
 import type { ClassTable, Code } from './types.ts';
 
 /**
- * The lowest and the highest ISO 4406 code compatible with the particles counted, size by size, at a confidence (0.95 where left out): the
+ * The lowest and the highest code (ISO 4406 unless another table is named) compatible with the particles counted, size by size, at a confidence (0.95 where left out): the
  * scale numbers of the exact Poisson limits. Where both agree at a size, that number is settled; where they differ, count longer.
  *
  * It covers the chance of the draw only, not sampling, calibration, air or water.
  *
  * @param counts raw counts (made with `volumeMl`)
- * @param options `confidence`; `table`: another cumulative table instead of `iso4406`
+ * @param options `confidence`; `table`: another table instead of `iso4406`; a class over several columns is the worst of their limits
  * @throws `missing_volume` if the counts carry no particles counted and volume; `missing_size` if they have no size of the table;
- * `wrong_table` for a table of counts between sizes; `out_of_range` above 1e9 particles.
+ * `out_of_range` above 1e9 particles.
  *
  * @example
  * ```ts
@@ -39,14 +39,11 @@ export function codeInterval(
   options: { readonly confidence?: number; readonly table?: ClassTable } = {},
 ): { low: Code; high: Code } {
   checkCounts(counts);
-  requireObject(options, 'options');
+  requireMembers(requireObject(options, 'options'), 'options', ['confidence', 'table']);
   const table = options.table ?? iso4406;
   requireTable(table, 'options.table');
   const confidence = requireShare(options.confidence ?? 0.95, 'options.confidence');
   requireSizingOf(table, counts.sizing, 'counts.sizing');
-  if (table.counting !== 'cumulative') {
-    throw motescaleError('wrong_table', 'options.table', table.id, 'a table of cumulative counts');
-  }
   const { counted, volumeMl } = counts;
   if (counted === undefined || volumeMl === undefined) {
     throw motescaleError(
@@ -60,7 +57,8 @@ export function codeInterval(
     const findings = table.columns.map((column, i): Finding | Unfilled => {
       const place = columnPlace(column, counts);
       if (place === null) return { atMost: Infinity };
-      const particles = countInterval(counted[place.fromIndex] as number, { confidence })[limit];
+      const above = place.toIndex === null ? 0 : (counted[place.toIndex] as number);
+      const particles = countInterval((counted[place.fromIndex] as number) - above, { confidence })[limit];
       const perMl = proportion(particles, counts.dilution ?? 1, volumeMl);
       const index = classIndex(table, i, (printed) => perMl <= (limitPerMl(table, printed) as number));
       return { count: perMl * table.perVolumeMl, index };

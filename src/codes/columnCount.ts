@@ -29,7 +29,7 @@ export function requireSizingOf(table: ClassTable, sizing: Sizing, parameter: st
       'sizing_not_convertible',
       parameter,
       sizing,
-      `'${known.join("' or '")}', the sizings of ${table.title}`,
+      `'${known.join("' or '")}', the sizings of ${table.title}${table.elsewhere === undefined ? '' : `; ${table.elsewhere}`}`,
     );
   }
 }

@@ -1,10 +1,12 @@
 /**
  * Is the target met, and by how much at each size.
  */
+
+import { requireMembers, requireObject } from '../checks.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
 import { limitAt } from './classIndex.ts';
-import { classify } from './classify.ts';
+import { classify, requireColumns } from './classify.ts';
 import { asCode, partIndex } from './code.ts';
 import type { ClassTable, Code, CodePart } from './types.ts';
 
@@ -31,7 +33,8 @@ export interface TargetOutcome {
  *
  * Whether a machine may run is not decided here: a target met supports that decision and does not replace it.
  *
- * @throws `bad_code`, `wrong_table`, and the errors of `classify`.
+ * @param options `columns`: judge these only; a counter without the large sizes can still be held to the ranges it sees
+ * @throws `bad_code`, `wrong_table`, `unknown_option`, and the errors of `classify`.
  *
  * @example
  * ```ts
@@ -46,7 +49,10 @@ export function meets(
   table: ClassTable,
   target: string | Code,
   actual: CumulativeCounts | string | Code,
+  options: { readonly columns?: readonly string[] } = {},
 ): TargetOutcome {
+  requireMembers(requireObject(options, 'options'), 'options', ['columns']);
+  const judged = options.columns === undefined ? null : requireColumns(table, options.columns);
   const wanted = targetParts(table, target);
   const isCode = typeof actual === 'string' || (typeof actual === 'object' && actual !== null && 'parts' in actual);
   const found = (
@@ -56,7 +62,7 @@ export function meets(
   const missing: string[] = [];
   const uncertain: string[] = [];
   wanted.forEach((part, i) => {
-    if (part.class === null) return;
+    if (part.class === null || (judged !== null && judged.indexOf(part.column) < 0)) return;
     const asked = partIndex(table, part, 'target');
     if (asked < table.classes.length && limitAt(table, asked, i) === null) return;
     const other = found[i] as CodePart;

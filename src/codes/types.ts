@@ -43,6 +43,8 @@ export interface ClassTable {
   readonly limits: readonly (readonly (number | null)[])[];
   /** What is printed in a cell that holds no plain number, by class and column. */
   readonly wording?: Readonly<Record<string, Readonly<Record<string, string>>>>;
+  /** Where counts of other sizings are coded; said when they are refused here. */
+  readonly elsewhere?: string;
   /** What a reader should know before relying on the table. */
   readonly notes?: readonly string[];
 }

@@ -2,7 +2,7 @@
  * Classification in whole decimal arithmetic: counts, volume and dilution as text, every comparison by cross-multiplication.
  */
 import { Decimal } from 'decimal.js';
-import { requireObject } from '../checks.ts';
+import { requireMembers, requireObject } from '../checks.ts';
 import { assemble, type Finding, type Unfilled } from '../codes/assemble.ts';
 import { classIndex } from '../codes/classIndex.ts';
 import { columnSizes, requireSizingOf } from '../codes/columnCount.ts';
@@ -41,6 +41,7 @@ export interface ExactCounts {
 export function classifyExact(table: ClassTable, counts: ExactCounts): Classification {
   requireTable(table);
   requireObject(counts, 'counts', 'counts { at, volumeMl, dilution } as text');
+  requireMembers(counts, 'counts', ['at', 'volumeMl', 'dilution', 'sizing']);
   const sizing = counts.sizing === undefined ? 'iso11171' : requireSizing(counts.sizing, 'counts.sizing');
   requireSizingOf(table, sizing, 'counts.sizing');
   const read = decimalReader();

@@ -59,6 +59,7 @@ export function classTableShape(): ShapeOf<OwnTable> {
           'texts by class and column, such as { "0": { "100-200": "absent" } }',
         ),
       ),
+      elsewhere: z.optional(z.string('a text')),
       notes: z.optional(z.array(z.string('a text'), 'an array of texts')),
     }),
   );

@@ -90,7 +90,9 @@ const cases: readonly [string, string, () => unknown][] = [
   ['bad_code', 'className', () => codes.guaranteeingCode(codes.nas1638, '13')],
   ['sizing_not_convertible', 'table', () => codes.guaranteeingCode(codes.iso4406Microscope, '13')],
   ['missing_volume', 'counts.volumeMl', () => codes.codeInterval(good)],
-  ['wrong_table', 'options.table', () => codes.codeInterval(good, { table: codes.nas1638 })],
+  ['unknown_option', 'options.colums', () => codes.classify(codes.iso4406, good, any({ colums: ['4'] }))],
+  ['unknown_option', 'options.columns', () => codes.meets(codes.iso4406, '18/16/13', good, { columns: ['5'] })],
+  ['unknown_option', 'own.fewcounted', table({ fewcounted: 20 })],
   ['negative', 'perMl', () => codes.scaleNumber(-1)],
   ['not_a_number', 'perMl', () => codes.continuousScaleNumber(Number.NaN)],
   ['infinite', 'perMl', () => codes.continuousScaleNumber(Infinity)],
@@ -206,6 +208,21 @@ describe('the edges that work', () => {
   test('a Code survives JSON and is as good as before', () => {
     const code = codes.parseCode(codes.as4059Cumulative, '6B-F');
     expect(codes.meets(codes.as4059Cumulative, JSON.parse(JSON.stringify(code)), code).met).toBe(true);
+  });
+
+  test('a target over some columns only', () => {
+    const counts = cumulativeCounts({ 6: 402, 14: 33, 21: 5 });
+    expect(codes.meets(codes.nas1638, '8', counts)).toMatchObject({ met: false, missing: ['25-50', '50-100', '>100'] });
+    expect(codes.meets(codes.nas1638, '8', counts, { columns: ['5-15', '15-25'] })).toMatchObject({
+      met: true,
+      missing: [],
+    });
+  });
+
+  test('how sure a class between sizes is', () => {
+    const counts = cumulativeCounts({ 6: 400, 14: 30, 21: 5, 38: 1, 70: 0 }, { volumeMl: 10 });
+    const { low, high } = codes.codeInterval(counts, { table: codes.nas1638 });
+    expect([low.text, codes.classify(codes.nas1638, counts).text, high.text]).toEqual(['4', '4', '8']);
   });
 
   test('a user table is first-class everywhere', () => {

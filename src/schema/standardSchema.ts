@@ -12,6 +12,7 @@ export interface StandardSchemaV1<Input = unknown, Output = Input> {
 export interface StandardSchemaProps<Input = unknown, Output = Input> {
   readonly version: 1;
   readonly vendor: string;
+  /** The value, or the issues; never a promise. */
   readonly validate: (value: unknown) => StandardResult<Output>;
   /** Only for the type checker; never there when the program runs. */
   readonly types?: { readonly input: Input; readonly output: Output } | undefined;

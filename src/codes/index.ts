@@ -6,7 +6,7 @@
 export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
 export type { Source } from '../source.ts';
 export * from './cc1246Level.ts';
-export * from './classify.ts';
+export { classify } from './classify.ts';
 export * from './classTable.ts';
 export * from './codeInterval.ts';
 export * from './comparison/guaranteeingCode.ts';

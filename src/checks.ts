@@ -59,9 +59,11 @@ export function requireOneOf<Word extends string>(value: unknown, parameter: str
   return value as Word;
 }
 
-/** A plain object, so that reading a member of it cannot fail. */
+/** A plain object and no array, so that reading a member of it cannot fail. */
 export function requireObject(value: unknown, parameter: string, expected = 'an object'): object {
-  if (typeof value !== 'object' || value === null) throw motescaleError('wrong_type', parameter, value, expected);
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) {
+    throw motescaleError('wrong_type', parameter, value, expected);
+  }
   return value;
 }
 

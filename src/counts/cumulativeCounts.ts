@@ -94,7 +94,6 @@ function fromRaw(
 /** The keys of the record, in order of size. */
 function sizesOf(at: Readonly<Record<number, number>>): string[] {
   requireObject(at, 'at', 'counts by size, such as { 4: 1890, 6: 402, 14: 33 }');
-  if (Array.isArray(at)) throw motescaleError('wrong_type', 'at', at, 'counts by size, such as { 4: 1890, 6: 402 }');
   const keys = Object.keys(at);
   if (keys.length === 0) throw motescaleError('empty', 'at', at, 'a count for at least one size');
   for (const key of keys) {

@@ -7,7 +7,7 @@ import pkg from '../../package.json' with { type: 'json' };
 
 /** The entries of package.json as a user writes them: `motescale`, `motescale/codes`. */
 export const entries: readonly string[] = Object.keys(pkg.exports)
-  .filter((path) => path !== './package.json')
+  .filter((path) => path !== './package.json' && !path.includes('*'))
   .map((path) => path.replace(/^\./, 'motescale'));
 
 /** The built file of an entry. */

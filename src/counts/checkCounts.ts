@@ -34,43 +34,55 @@ export function checkCounts(
 ): CumulativeCounts {
   requireObject(counts, parameter, 'counts as cumulativeCounts makes them');
   requireSizing(counts.sizing, `${parameter}.sizing`);
-  const { sizes, perMl, counted, volumeMl, dilution = 1 } = counts;
+  const { sizes, perMl, counted, volumeMl, dilution } = counts;
   requireFilledArray(sizes, `${parameter}.sizes`);
   requireSameLength(perMl, sizes.length, `${parameter}.perMl`);
-  if (counted !== undefined) {
-    requireSameLength(counted, sizes.length, `${parameter}.counted`);
-    if (volumeMl === undefined) {
-      throw motescaleError('missing_volume', `${parameter}.volumeMl`, volumeMl, 'the volume counted, in mL');
-    }
-  }
+  if (counted !== undefined) requireSameLength(counted, sizes.length, `${parameter}.counted`);
   if (volumeMl !== undefined) requireVolume(volumeMl, `${parameter}.volumeMl`);
-  requireDilution(dilution, `${parameter}.dilution`);
+  if (dilution !== undefined) requireDilution(dilution, `${parameter}.dilution`);
 
-  const requireFalling = (list: string, figures: readonly number[], i: number): void => {
-    const count = figures[i] as number;
-    const before = figures[i - 1] as number;
-    if (count > before && !mayRise) {
-      const expected = `at most ${before}, the count at ${sizes[i - 1]} µm, since larger particles are among those of ${sizes[i - 1]} µm and larger`;
-      throw motescaleError('counts_rise_with_size', nameOf(list, i), count, expected);
-    }
-  };
   for (let i = 0; i < sizes.length; i += 1) {
     const size = requireSize(sizes[i], nameOf('sizes', i));
+    requirePerMl(perMl[i], nameOf('perMl', i));
+    if (counted !== undefined) requireCount(counted[i], nameOf('counted', i));
     const before = sizes[i - 1] as number;
     if (size < before * (1 + rounding)) {
       const expected = `a size above ${before} µm, by a billionth of it or more`;
       throw motescaleError('sizes_out_of_order', nameOf('sizes', i), size, expected);
     }
-    const count = requirePerMl(perMl[i], nameOf('perMl', i));
-    requireFalling('perMl', perMl, i);
-    if (counted === undefined) continue;
-    const related = proportion(requireCount(counted[i], nameOf('counted', i)), dilution, volumeMl as number);
-    requireFalling('counted', counted, i);
-    if (Math.abs(count - related) > related * rounding) {
-      throw motescaleError('out_of_range', nameOf('perMl', i), count, `${related}: counted x dilution / volumeMl`);
+    if (mayRise) continue;
+    requireFalling(perMl, i, before, nameOf('perMl', i));
+    if (counted !== undefined) requireFalling(counted, i, before, nameOf('counted', i));
+  }
+  requireAgreement(counts, parameter, nameOf);
+  return counts;
+}
+
+function requireFalling(figures: readonly number[], i: number, size: number, name: string): void {
+  const before = figures[i - 1] as number;
+  if ((figures[i] as number) > before) {
+    const expected = `at most ${before}, the count at ${size} µm, since larger particles are among those of ${size} µm and larger`;
+    throw motescaleError('counts_rise_with_size', name, figures[i], expected);
+  }
+}
+
+/** Raw counts come with the volume they were counted in, and give the counts per mL. */
+function requireAgreement(
+  counts: CumulativeCounts,
+  parameter: string,
+  nameOf: (list: string, i: number) => string,
+): void {
+  const { perMl, counted, volumeMl, dilution = 1 } = counts;
+  if (counted === undefined) return;
+  if (volumeMl === undefined) {
+    throw motescaleError('missing_volume', `${parameter}.volumeMl`, volumeMl, 'the volume counted, in mL');
+  }
+  for (let i = 0; i < counted.length; i += 1) {
+    const related = proportion(counted[i] as number, dilution, volumeMl);
+    if (Math.abs((perMl[i] as number) - related) > related * rounding) {
+      throw motescaleError('out_of_range', nameOf('perMl', i), perMl[i], `${related}: counted x dilution / volumeMl`);
     }
   }
-  return counts;
 }
 
 function requireSameLength(list: unknown, length: number, parameter: string): void {

@@ -80,7 +80,6 @@ export function showPage(browser: string, page: string, profile: string): string
   return output(browser, ['--headless', '--no-sandbox', ...quiet, ...still, '--dump-dom', `file://${page}`]);
 }
 
-
 export const engines: readonly Engine[] = [
   { name: 'Node', command: null, run: ({ whole }) => output(process.execPath, [whole]) },
   {

@@ -57,7 +57,7 @@ function printUnit(unit, target, readings) {
   table(
     ['standard', 'result', 'decided by'],
     [
-      ['ISO 4406', iso.text, 'each of 4, 6 and 14 µm(c)'],
+      ['ISO 4406', iso.text, '4, 6 and 14 µm(c)'],
       ...[as4059Differential, as4059Cumulative, nas1638].map((standard) => {
         const { text, worst, worstColumns } = classify(standard, counts);
         return [standard.title, text, `${worstColumns.join(', ')} (${worst})`];

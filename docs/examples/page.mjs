@@ -19,15 +19,17 @@ export function table(header, rows, align = header.map((_name, i) => (i === 0 ? 
   }
 }
 
-/** A sentence, wrapped. */
-export function say(text, indent = '  ') {
+/** A sentence, wrapped; lines after the first begin with `hanging`. */
+export function say(text, indent = '  ', hanging = indent) {
   let line = indent;
+  let empty = true;
   for (const word of text.split(' ')) {
-    if (line.length + word.length > width && line !== indent) {
+    if (line.length + word.length > width && !empty) {
       console.log(line.trimEnd());
-      line = indent;
+      line = hanging;
     }
     line += `${word} `;
+    empty = false;
   }
   console.log(line.trimEnd());
 }

@@ -3,7 +3,7 @@
  */
 import { motescaleError } from '../errors.ts';
 import { className, limitAt } from './classIndex.ts';
-import { formatParts, notationOf } from './formatCode.ts';
+import { formatParts, notationOf } from './formatParts.ts';
 import type { Classification, ClassTable, CodePart, Evidence } from './types.ts';
 
 /** What was found in one column: its count in the table's volume, its class, and how many particles were counted, if known. */

@@ -2,6 +2,7 @@
  * A user's own table: checked once, then as good as any standard's.
  */
 import {
+  requireCount,
   requireFilledArray,
   requireNonNegative,
   requireObject,
@@ -11,12 +12,12 @@ import {
 } from '../checks.ts';
 import { requireSizing } from '../counts/checkCounts.ts';
 import { motescaleError } from '../errors.ts';
-import { columnSizes } from './columnCount.ts';
 import type { ClassColumn, ClassTable, Notation } from './types.ts';
 
 /** A table before it is checked: `source` may be left out. */
 export type OwnTable = Omit<ClassTable, 'source'> & Partial<Pick<ClassTable, 'source'>>;
 
+const standings = ['published', 'computed', 'common practice', 'from memory'] as const;
 const notations: readonly Notation[] = ['scale numbers', 'scale numbers after a dash', 'lettered', 'single'];
 
 /**
@@ -24,7 +25,8 @@ const notations: readonly Notation[] = ['scale numbers', 'scale numbers after a 
  * `notation` says otherwise.
  *
  * What must hold: at least one column and one class, each named once; a limit (or null) for every class and column; limits never fall
- * from a cleaner class to a dirtier, and once null (not normed) stay null (columns that no counter fills are free in this); sizes ascend, and a closed range ends above its start.
+ * from a cleaner class to a dirtier, and once null (not normed) stay null (columns that no counter fills are free in this);
+ * sizes ascend, and a closed range ends above its start. The table returned is a copy.
  *
  * @throws `bad_table` and the usual ones, each naming the member at fault.
  *
@@ -51,26 +53,43 @@ export function classTable(own: OwnTable): ClassTable {
   const notation = own.notation === undefined ? 'single' : requireOneOf(own.notation, 'own.notation', notations);
   requireFilledArray(own.columns, 'own.columns');
   requireFilledArray(own.classes, 'own.classes');
-  own.columns.forEach((column, i) => {
-    checkColumn(own, column, i);
-  });
+  for (let i = 0; i < own.columns.length; i += 1) checkColumn(own, own.columns[i] as ClassColumn, i);
   requireDistinct(
     own.columns.map((column) => column.label),
     'own.columns',
   );
-  own.classes.forEach((name, i) => {
-    requireName(name, `own.classes[${i}]`);
-  });
+  for (let i = 0; i < own.classes.length; i += 1) requireName(own.classes[i], `own.classes[${i}]`);
   requireDistinct(own.classes, 'own.classes');
   checkNames(own, notation);
   checkLimits(own);
-  const source = own.source ?? {
+  if (own.fewCounted !== undefined) requireCount(own.fewCounted, 'own.fewCounted');
+  return copyOf(own, notation);
+}
+
+/** A copy of its own, so that nobody changes a checked table by changing what it was made from. */
+function copyOf(own: OwnTable, notation: Notation): ClassTable {
+  const { document, edition, place, standing } = own.source ?? {
     document: own.title,
     edition: '',
     place: "the user's own table",
-    standing: 'common practice',
+    standing: 'common practice' as const,
   };
-  return { ...own, notation, source };
+  return {
+    ...own,
+    notation,
+    source: {
+      document: requireText(document, 'own.source.document'),
+      edition: requireText(edition, 'own.source.edition'),
+      place: requireText(place, 'own.source.place'),
+      standing: requireOneOf(standing, 'own.source.standing', standings),
+    },
+    columns: own.columns.map((column) => {
+      const copy = { label: column.label, from: { ...column.from } };
+      return column.to === undefined ? copy : { ...copy, to: { ...column.to } };
+    }),
+    classes: own.classes.slice(),
+    limits: own.limits.map((row) => row.slice()),
+  };
 }
 
 function checkColumn(own: OwnTable, column: ClassColumn, i: number): void {
@@ -86,9 +105,10 @@ function checkColumn(own: OwnTable, column: ClassColumn, i: number): void {
       const to = requirePositive(column.to[sizing], `${name}.to.${sizing}`, `a size in µm above ${from}`);
       if (to <= from) throw motescaleError('sizes_out_of_order', `${name}.to.${sizing}`, to, `a size above ${from} µm`);
     }
-    const before = i === 0 ? null : columnSizes(own.columns[i - 1] as ClassColumn, sizing);
-    if (before !== null && from <= before.from) {
-      throw motescaleError('sizes_out_of_order', `${name}.from.${sizing}`, from, `a size above ${before.from} µm`);
+    const before = own.columns.slice(0, i).map((earlier) => earlier.from[sizing] ?? 0);
+    const largest = Math.max.apply(null, [0].concat(before));
+    if (from <= largest) {
+      throw motescaleError('sizes_out_of_order', `${name}.from.${sizing}`, from, `a size above ${largest} µm`);
     }
   }
   if (own.counting === 'cumulative' && column.to !== undefined) {
@@ -101,12 +121,14 @@ function checkLimits(own: OwnTable): void {
   if (own.limits.length !== own.classes.length) {
     throw motescaleError('length_mismatch', 'own.limits', own.limits, `${own.classes.length} rows, one for each class`);
   }
-  own.limits.forEach((row, i) => {
+  for (let i = 0; i < own.limits.length; i += 1) {
+    const row = own.limits[i] as readonly (number | null)[];
     const name = `own.limits[${i}]`;
     if (requireFilledArray(row, name).length !== own.columns.length) {
       throw motescaleError('length_mismatch', name, row, `${own.columns.length} limits, one for each column`);
     }
-    row.forEach((limit, j) => {
+    for (let j = 0; j < row.length; j += 1) {
+      const limit = row[j] as number | null;
       const cleaner = i === 0 ? 0 : ((own.limits[i - 1] as readonly (number | null)[])[j] as number | null);
       if (limit !== null) requireNonNegative(limit, `${name}[${j}]`, 'a limit of 0 or more, or null');
       const counted = Object.keys((own.columns[j] as ClassColumn).from).length > 0;
@@ -118,8 +140,8 @@ function checkLimits(own: OwnTable): void {
           `at least ${cleaner}, the limit of the cleaner class`,
         );
       }
-    });
-  });
+    }
+  }
 }
 
 /** The names must be readable again in the notation: no signs of its own, and single letters where sizes are lettered. */

@@ -6,8 +6,7 @@ import { checkCounts } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
 import { assemble, type Finding, type Unfilled } from './assemble.ts';
-import { classIndex } from './classIndex.ts';
-import { columnBound, columnCount, columnPlace, requireSizingOf } from './columnCount.ts';
+import { columnBound, columnFinding, columnPlace, requireSizingOf } from './columnCount.ts';
 import { requireTable } from './requireTable.ts';
 import type { Classification, ClassTable } from './types.ts';
 
@@ -61,10 +60,7 @@ export function classify(
         `a count at ${size} µm for column ${column.label}`,
       );
     }
-    const count = columnCount(table, counts, place.from, place.to);
-    const index = classIndex(table, i, (limit) => count <= limit);
-    const counted = counts.counted?.[place.from];
-    return counted === undefined ? { count, index } : { count, index, counted };
+    return columnFinding(table, i, counts, place);
   });
   return assemble(table, findings);
 }

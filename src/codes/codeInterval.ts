@@ -6,8 +6,9 @@ import { checkCounts } from '../counts/checkCounts.ts';
 import { countInterval } from '../counts/statistics.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
+import { proportion } from '../numeric/decimal.ts';
 import { assemble, type Finding, type Unfilled } from './assemble.ts';
-import { classIndex } from './classIndex.ts';
+import { classIndex, limitPerMl } from './classIndex.ts';
 import { columnPlace, requireSizingOf } from './columnCount.ts';
 import { requireTable } from './requireTable.ts';
 import { iso4406 } from './tables/iso4406.ts';
@@ -21,7 +22,8 @@ import type { ClassTable, Code } from './types.ts';
  *
  * @param counts raw counts (made with `volumeMl`)
  * @param options `confidence`; `table`: another cumulative table instead of `iso4406`
- * @throws `missing_volume` if the counts carry no particles counted and volume.
+ * @throws `missing_volume` if the counts carry no particles counted and volume; `missing_size` if they have no size of the table;
+ * `wrong_table` for a table of counts between sizes; `out_of_range` above 1e9 particles.
  *
  * @example
  * ```ts
@@ -54,13 +56,14 @@ export function codeInterval(
       'raw counts: cumulativeCounts({ ... }, { volumeMl })',
     );
   }
-  const perParticle = ((counts.dilution ?? 1) * table.perVolumeMl) / volumeMl;
   const codeAt = (limit: 'low' | 'high'): Code => {
     const findings = table.columns.map((column, i): Finding | Unfilled => {
       const place = columnPlace(column, counts);
       if (place === null) return { atMost: Infinity };
-      const count = countInterval(counted[place.from] as number, { confidence })[limit] * perParticle;
-      return { count, index: classIndex(table, i, (printed) => count <= printed) };
+      const particles = countInterval(counted[place.fromIndex] as number, { confidence })[limit];
+      const perMl = proportion(particles, counts.dilution ?? 1, volumeMl);
+      const index = classIndex(table, i, (printed) => perMl <= (limitPerMl(table, printed) as number));
+      return { count: perMl * table.perVolumeMl, index };
     });
     const { parts, text } = assemble(table, findings);
     return { table: table.id, parts, text };

@@ -1,10 +1,12 @@
 /**
- * What the counts say of one column of a table: the count in the table's own volume, ready to be compared with the printed limit.
+ * What the counts say of one column of a table: where its sizes stand among the counts, and which class the count has.
  */
 import { perMlBetween } from '../counts/differential.ts';
 import type { CumulativeCounts, Sizing } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
-import { proportion, scaleDecimal } from '../numeric/decimal.ts';
+import { scaleDecimal } from '../numeric/decimal.ts';
+import type { Finding } from './assemble.ts';
+import { classIndex, limitPerMl } from './classIndex.ts';
 import type { ClassColumn, ClassTable } from './types.ts';
 
 /** A column's sizes in one sizing; null where the table names none for it. `to` is null in cumulative columns and open ranges. */
@@ -32,13 +34,19 @@ export function requireSizingOf(table: ClassTable, sizing: Sizing, parameter: st
   }
 }
 
-/** Where the sizes of a column stand among the counts; null where the counts lack one of them. */
-export function columnPlace(column: ClassColumn, counts: CumulativeCounts): { from: number; to: number | null } | null {
+/** Where the sizes of a column stand among those counted. `toIndex` is null in cumulative columns and open ranges. */
+export interface Place {
+  readonly fromIndex: number;
+  readonly toIndex: number | null;
+}
+
+/** Null where the counts lack one of the sizes. */
+export function columnPlace(column: ClassColumn, counts: CumulativeCounts): Place | null {
   const sizes = columnSizes(column, counts.sizing);
   if (sizes === null) return null;
-  const from = counts.sizes.indexOf(sizes.from);
-  const to = sizes.to === null ? null : counts.sizes.indexOf(sizes.to);
-  return from < 0 || (to !== null && to < 0) ? null : { from, to };
+  const fromIndex = counts.sizes.indexOf(sizes.from);
+  const toIndex = sizes.to === null ? null : counts.sizes.indexOf(sizes.to);
+  return fromIndex < 0 || (toIndex !== null && toIndex < 0) ? null : { fromIndex, toIndex };
 }
 
 /**
@@ -47,24 +55,30 @@ export function columnPlace(column: ClassColumn, counts: CumulativeCounts): { fr
  */
 export function columnBound(table: ClassTable, column: ClassColumn, counts: CumulativeCounts): number {
   const sizes = columnSizes(column, counts.sizing);
-  let from = -1;
-  let to: number | null = null;
+  let fromIndex = -1;
+  let toIndex: number | null = null;
   for (let i = 0; sizes !== null && i < counts.sizes.length; i += 1) {
     const size = counts.sizes[i] as number;
-    if (size <= sizes.from) from = i;
-    if (to === null && sizes.to !== null && size >= sizes.to) to = i;
+    if (size <= sizes.from) fromIndex = i;
+    if (toIndex === null && sizes.to !== null && size >= sizes.to) toIndex = i;
   }
-  return from < 0 ? Infinity : columnCount(table, counts, from, to);
+  return fromIndex < 0 ? Infinity : inTableVolume(table, perMlBetween(counts, fromIndex, toIndex));
 }
 
 /**
- * The count of a column in the table's volume. From raw counts it is one division of whole numbers, so that a count exactly on a
- * limit is found exactly on it.
+ * The class of a column, decided per mL: the count is one division of whole numbers, or a difference of decimals, and so is the limit, so
+ * that a count exactly on a limit is found exactly on it.
  */
-export function columnCount(table: ClassTable, counts: CumulativeCounts, from: number, to: number | null): number {
-  if (counts.counted !== undefined && counts.volumeMl !== undefined) {
-    const particles = (counts.counted[from] as number) - (to === null ? 0 : (counts.counted[to] as number));
-    return proportion(particles, (counts.dilution ?? 1) * table.perVolumeMl, counts.volumeMl);
-  }
-  return scaleDecimal(perMlBetween(counts, from, to), table.perVolumeMl, 1);
+export function columnFinding(table: ClassTable, column: number, counts: CumulativeCounts, place: Place): Finding {
+  const { fromIndex, toIndex } = place;
+  const perMl = perMlBetween(counts, fromIndex, toIndex);
+  const index = classIndex(table, column, (limit) => perMl <= (limitPerMl(table, limit) as number));
+  const count = inTableVolume(table, perMl);
+  const counted = counts.counted?.[fromIndex];
+  return counted === undefined ? { count, index } : { count, index, counted };
+}
+
+/** A count per mL in the table's own volume. */
+export function inTableVolume(table: ClassTable, perMl: number): number {
+  return table.perVolumeMl === 1 ? perMl : scaleDecimal(perMl, table.perVolumeMl, 1);
 }

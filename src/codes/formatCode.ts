@@ -1,10 +1,10 @@
 /**
- * How a code is written. Reading what is written here gives the same code again.
+ * How a code is written. Reading what is written gives the same code again.
  */
-import { requireObject } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
+import { requireCodeOf } from './code.ts';
+import { formatParts } from './formatParts.ts';
 import { requireTable } from './requireTable.ts';
-import type { ClassTable, Code, CodePart, Notation } from './types.ts';
+import type { ClassTable, Code } from './types.ts';
 
 /**
  * The code in the notation of its table: `18/16/13`, `-/16/13`, `7B/6C/5D`, `6B-F`, `6`.
@@ -21,74 +21,4 @@ export function formatCode(table: ClassTable, code: Code): string {
   requireTable(table);
   requireCodeOf(table, code, 'code');
   return formatParts(table, code.parts);
-}
-
-/** Throws unless the code was made with this table. */
-export function requireCodeOf(table: ClassTable, code: Code, parameter: string): void {
-  requireObject(code, parameter, 'a code as parseCode or classify gives it');
-  if (code.table !== table.id) {
-    throw motescaleError('wrong_table', `${parameter}.table`, code.table, `'${table.id}', the table it is read with`);
-  }
-  if (!Array.isArray(code.parts) || code.parts.length !== table.columns.length) {
-    throw motescaleError(
-      'length_mismatch',
-      `${parameter}.parts`,
-      code.parts,
-      `${table.columns.length} parts, one for each column`,
-    );
-  }
-}
-
-/** How results of a table are written. */
-export function notationOf(table: ClassTable): Notation {
-  return table.notation ?? 'single';
-}
-
-/** The text of parts that stand in the order of the table's columns. */
-export function formatParts(table: ClassTable, parts: readonly CodePart[]): string {
-  switch (notationOf(table)) {
-    case 'scale numbers':
-      return parts.map(scaleText).join('/');
-    case 'scale numbers after a dash':
-      return `-/${parts.map(scaleText).join('/')}`;
-    case 'lettered':
-      return letteredText(parts);
-    case 'single':
-      return worstOf(table, parts);
-  }
-}
-
-function scaleText(part: CodePart): string {
-  if (part.mark === 'too many') return '*';
-  if (part.class === null) return '-';
-  return part.mark === 'few counted' ? `>=${part.class}` : part.class;
-}
-
-/** Neighbours that share an "at most" class are written as one span. */
-function letteredText(parts: readonly CodePart[]): string {
-  const written: string[] = [];
-  let i = 0;
-  while (i < parts.length) {
-    const part = parts[i] as CodePart;
-    let end = i;
-    if (part.mark === 'at most') {
-      while (parts[end + 1]?.mark === 'at most' && parts[end + 1]?.class === part.class) end += 1;
-      written.push(`${part.class}${part.column}-${(parts[end] as CodePart).column}`);
-    } else if (part.class !== null) {
-      written.push(`${part.class}${part.column}`);
-    }
-    i = end + 1;
-  }
-  return written.length === 0 ? '-' : written.join('/');
-}
-
-function worstOf(table: ClassTable, parts: readonly CodePart[]): string {
-  let worst = -1;
-  for (const part of parts) {
-    if (part.class === null) continue;
-    const index = table.classes.indexOf(part.class);
-    worst = Math.max(worst, index < 0 ? table.classes.length : index);
-  }
-  if (worst < 0) return '-';
-  return worst === table.classes.length ? `>${table.classes[worst - 1]}` : (table.classes[worst] as string);
 }

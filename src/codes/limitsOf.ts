@@ -3,13 +3,9 @@
  */
 import { requireSizing } from '../counts/checkCounts.ts';
 import type { Sizing } from '../counts/types.ts';
-import { motescaleError } from '../errors.ts';
-import { scaleDecimal } from '../numeric/decimal.ts';
-import { limitAt } from './classIndex.ts';
+import { limitAt, limitPerMl } from './classIndex.ts';
+import { asCode, partIndex } from './code.ts';
 import { columnSizes, requireSizingOf } from './columnCount.ts';
-import { requireCodeOf } from './formatCode.ts';
-import { parseCode } from './parseCode.ts';
-import { requireTable } from './requireTable.ts';
 import type { ClassTable, Code, CodePart, CountBand, CountBands } from './types.ts';
 
 /**
@@ -19,8 +15,8 @@ import type { ClassTable, Code, CodePart, CountBand, CountBands } from './types.
  * only sets upper limits, since one column alone may have decided it: there `above` is 0. Beyond the last class `upTo` is null. Of `-` and
  * `*` nothing is known: no band. `>=7` gives the band of 7, as counted; its true number may be higher.
  *
- * @param sizing the sizing of the sizes; where left out, `iso11171` if the table has it, else `microscope`
- * @throws `bad_code`, `sizing_not_convertible`.
+ * @param sizing the sizing of the sizes; where left out, `iso11171` if the table has it, else the first it has
+ * @throws `bad_code`, `wrong_table`, `unknown_sizing`, `sizing_not_convertible`.
  *
  * @example
  * ```ts
@@ -40,31 +36,18 @@ export function limitsOf(table: ClassTable, code: string | Code, sizing?: Sizing
   return { sizing: chosen, bands };
 }
 
-/** A code handed in as text or as data, checked against the table. */
-export function asCode(table: ClassTable, code: string | Code, parameter: string): Code {
-  requireTable(table);
-  if (typeof code === 'string') return parseCode(table, code);
-  requireCodeOf(table, code, parameter);
-  return code;
-}
-
-/** The index of a part's class; the number of classes for beyond. */
-export function partIndex(table: ClassTable, part: CodePart, parameter: string): number {
-  if (part.mark === 'beyond') return table.classes.length;
-  const index = table.classes.indexOf(part.class as string);
-  if (index < 0) throw motescaleError('bad_code', `${parameter}.parts`, part.class, `a class of ${table.title}`);
-  return index;
-}
-
 function bandOf(table: ClassTable, column: number, part: CodePart): { above: number; upTo: number | null } {
   const index = partIndex(table, part, 'code');
-  const perMl = (limit: number | null) => (limit === null ? null : scaleDecimal(limit, 1, table.perVolumeMl));
-  return {
-    above: index === 0 || part.mark === 'at most' ? 0 : (perMl(limitAt(table, index - 1, column)) ?? 0),
-    upTo: index === table.classes.length ? null : perMl(limitAt(table, index, column)),
-  };
+  const upTo = index === table.classes.length ? null : limitPerMl(table, limitAt(table, index, column));
+  // the next cleaner class that allows less: neighbours may share a limit
+  let cleaner = part.mark === 'at most' ? -1 : index - 1;
+  while (cleaner >= 0 && upTo !== null && limitPerMl(table, limitAt(table, cleaner, column)) === upTo) cleaner -= 1;
+  return { above: cleaner < 0 ? 0 : (limitPerMl(table, limitAt(table, cleaner, column)) ?? 0), upTo };
 }
 
+/** The sizing of automatic counters where the table has it, else the first it has. */
 function usualSizing(table: ClassTable): Sizing {
-  return table.columns.some((column) => column.from.iso11171 !== undefined) ? 'iso11171' : 'microscope';
+  if (table.columns.some((column) => column.from.iso11171 !== undefined)) return 'iso11171';
+  for (const column of table.columns) for (const sizing of Object.keys(column.from)) return sizing as Sizing;
+  return 'microscope';
 }

@@ -2,9 +2,10 @@
  * Is the target met, and by how much at each size.
  */
 import type { CumulativeCounts } from '../counts/types.ts';
+import { motescaleError } from '../errors.ts';
 import { limitAt } from './classIndex.ts';
 import { classify } from './classify.ts';
-import { asCode, partIndex } from './limitsOf.ts';
+import { asCode, partIndex } from './code.ts';
 import type { ClassTable, Code, CodePart } from './types.ts';
 
 /** The outcome of comparing with a target. */
@@ -20,10 +21,13 @@ export interface TargetOutcome {
 }
 
 /**
- * Compares counts, or a code of the same table, with a target: a code, a class, or a mixed one (`18/-/13`, `7B/6C`, `6`).
+ * Compares counts, or a code of the same table (as text or data), with a target: a code, a class, or a mixed one (`18/-/13`, `7B/6C`, `6`).
  *
  * A size too dirty to count (`*`) fails. A size asked for but not known is listed in `missing`, and the target then counts as not met:
  * it was not shown. A class beyond the table has a margin as if it were one class past the last.
+ *
+ * Chance counts too: `meets(table, target, codeInterval(counts).high)` asks whether the target is met even at the upper limit of the counting
+ * statistics. `uncertain` lists only what a code itself marks, and per-mL counts mark nothing.
  *
  * Whether a machine may run is not decided here: a target met supports that decision and does not replace it.
  *
@@ -38,10 +42,16 @@ export interface TargetOutcome {
  * outcome.margins[1]; // => { column: '6', classes: -1 }
  * ```
  */
-export function meets(table: ClassTable, target: string | Code, actual: CumulativeCounts | Code): TargetOutcome {
-  const wanted = asCode(table, target, 'target').parts;
-  const isCode = typeof actual === 'object' && actual !== null && 'parts' in actual;
-  const found = (isCode ? asCode(table, actual as Code, 'actual') : classify(table, actual as CumulativeCounts)).parts;
+export function meets(
+  table: ClassTable,
+  target: string | Code,
+  actual: CumulativeCounts | string | Code,
+): TargetOutcome {
+  const wanted = targetParts(table, target);
+  const isCode = typeof actual === 'string' || (typeof actual === 'object' && actual !== null && 'parts' in actual);
+  const found = (
+    isCode ? asCode(table, actual as string | Code, 'actual') : classify(table, actual as CumulativeCounts)
+  ).parts;
   const margins: { column: string; classes: number }[] = [];
   const missing: string[] = [];
   const uncertain: string[] = [];
@@ -61,4 +71,12 @@ export function meets(table: ClassTable, target: string | Code, actual: Cumulati
   });
   const met = missing.length === 0 && margins.length > 0 && margins.every((margin) => margin.classes >= 0);
   return { met, margins, missing, uncertain };
+}
+
+/** A target must ask for something that can be kept: a number for one size at least, and nothing that was never counted. */
+function targetParts(table: ClassTable, target: string | Code): readonly CodePart[] {
+  const { parts, text } = asCode(table, target, 'target');
+  const vain = parts.some((part) => part.mark === 'too many') || parts.every((part) => part.class === null);
+  if (vain) throw motescaleError('bad_code', 'target', text, "a class for at least one size, and no '*'");
+  return parts;
 }

@@ -2,7 +2,7 @@
  * Reading a code. Whatever comes, the answer is a code or an error that says where in the text the trouble starts.
  */
 import { motescaleError } from '../errors.ts';
-import { formatParts, notationOf } from './formatCode.ts';
+import { formatParts, notationOf } from './formatParts.ts';
 import { requireTable } from './requireTable.ts';
 import type { ClassTable, Code, CodePart, Notation } from './types.ts';
 
@@ -10,6 +10,8 @@ import type { ClassTable, Code, CodePart, Notation } from './types.ts';
 interface Piece {
   readonly text: string;
   readonly position: number;
+  /** Where the piece ends, blanks included. */
+  readonly end: number;
 }
 
 const longestCode = 200;
@@ -24,6 +26,7 @@ const longestCode = 200;
  *   revision F on and meant size B before.
  * - One class for all, such as NAS 1638: `6`, `00`, `>12`.
  *
+ * @param parameter what errors call the text
  * @throws `bad_code` with `position`; `wrong_type` if the text is no string.
  *
  * @example
@@ -32,16 +35,19 @@ const longestCode = 200;
  * parseCode(iso4406, '14 / 12 / >=7').parts[2]; // => { column: '14', class: '7', mark: 'few counted' }
  * ```
  */
-export function parseCode(table: ClassTable, text: string): Code {
+export function parseCode(table: ClassTable, text: string, parameter = 'text'): Code {
   requireTable(table);
-  if (typeof text !== 'string') throw motescaleError('wrong_type', 'text', text, `a code of ${table.title}`);
-  if (text.length > longestCode) throw bad(text, longestCode, `a code of at most ${longestCode} characters`);
-  const pieces = piecesOf(text);
-  const parts = readers[notationOf(table)](table, text, pieces);
+  if (typeof text !== 'string') throw motescaleError('wrong_type', parameter, text, `a code of ${table.title}`);
+  const bad: Refusal = (position, expected) => motescaleError('bad_code', parameter, text, expected, position);
+  if (text.length > longestCode) throw bad(longestCode, `a code of at most ${longestCode} characters`);
+  const parts = readers[notationOf(table)](table, piecesOf(text), bad);
   return { table: table.id, parts, text: formatParts(table, parts) };
 }
 
-type Reader = (table: ClassTable, text: string, pieces: readonly Piece[]) => CodePart[];
+/** Makes the error for a place in the text and what would have been right there. */
+type Refusal = (position: number, expected: string) => Error;
+
+type Reader = (table: ClassTable, pieces: readonly Piece[], bad: Refusal) => CodePart[];
 
 const readers: Readonly<Record<Notation, Reader>> = {
   'scale numbers': readScaleNumbers,
@@ -50,28 +56,25 @@ const readers: Readonly<Record<Notation, Reader>> = {
   single: readSingle,
 };
 
-function readScaleNumbers(table: ClassTable, text: string, pieces: readonly Piece[]): CodePart[] {
+function readScaleNumbers(table: ClassTable, pieces: readonly Piece[], bad: Refusal): CodePart[] {
   const { columns } = table;
   const sizes = columns.map((column) => column.label).join('/');
   if (pieces.length !== columns.length) {
     const extra = pieces[columns.length];
-    throw bad(
-      text,
-      extra === undefined ? text.length : extra.position - 1,
-      `${columns.length} numbers, at ${sizes} µm`,
-    );
+    const end = (pieces[pieces.length - 1] as Piece).end;
+    throw bad(extra === undefined ? end : extra.position - 1, `${columns.length} numbers, at ${sizes} µm`);
   }
-  return columns.map((column, i) => readScaleNumber(table, text, column.label, pieces[i] as Piece));
+  return columns.map((column, i) => readScaleNumber(table, column.label, pieces[i] as Piece, bad));
 }
 
-function readAfterDash(table: ClassTable, text: string, pieces: readonly Piece[]): CodePart[] {
+function readAfterDash(table: ClassTable, pieces: readonly Piece[], bad: Refusal): CodePart[] {
   const dash = pieces[0] as Piece;
-  if (pieces.length !== table.columns.length + 1) return readScaleNumbers(table, text, pieces);
-  if (dash.text !== '-') throw bad(text, dash.position, "'-' in the first place, or a two-part code");
-  return readScaleNumbers(table, text, pieces.slice(1));
+  if (pieces.length !== table.columns.length + 1) return readScaleNumbers(table, pieces, bad);
+  if (dash.text !== '-') throw bad(dash.position, "'-' in the first place, or a two-part code");
+  return readScaleNumbers(table, pieces.slice(1), bad);
 }
 
-function readScaleNumber(table: ClassTable, text: string, column: string, piece: Piece): CodePart {
+function readScaleNumber(table: ClassTable, column: string, piece: Piece, bad: Refusal): CodePart {
   if (piece.text === '-') return { column, class: null, mark: 'not counted' };
   if (piece.text === '*') return { column, class: null, mark: 'too many' };
   const sign = piece.text.slice(0, 2) === '>=' ? 2 : piece.text.charAt(0) === '≥' ? 1 : 0;
@@ -80,16 +83,12 @@ function readScaleNumber(table: ClassTable, text: string, column: string, piece:
   if (found === null || (sign > 0 && found.mark !== undefined)) {
     const first = table.classes[0];
     const last = table.classes[table.classes.length - 1];
-    throw bad(
-      text,
-      piece.position,
-      `a scale number from ${first} to ${last}, '>${last}', '>=' and a number, '-' or '*'`,
-    );
+    throw bad(piece.position, `a scale number from ${first} to ${last}, '>${last}', '>=' and a number, '-' or '*'`);
   }
   return sign > 0 ? { column, class: named, mark: 'few counted' } : { column, ...found };
 }
 
-function readLettered(table: ClassTable, text: string, pieces: readonly Piece[]): CodePart[] {
+function readLettered(table: ClassTable, pieces: readonly Piece[], bad: Refusal): CodePart[] {
   const labels = table.columns.map((column) => column.label);
   const parts = labels.map((column): CodePart => ({ column, class: null, mark: 'not counted' }));
   for (const piece of pieces) {
@@ -99,17 +98,16 @@ function readLettered(table: ClassTable, text: string, pieces: readonly Piece[])
       const letter = /^>?\d+$/.test(piece.text)
         ? ' (a class without a size letter is Table 1, or size B in old revisions)'
         : '';
-      throw bad(text, piece.position, `a class and a size letter, such as '6B', '7B/6C/5D' or '6B-F'${letter}`);
+      throw bad(piece.position, `a class and a size letter, such as '6B', '7B/6C/5D' or '6B-F'${letter}`);
     }
     const from = labels.indexOf((match[2] as string).toUpperCase());
     // an absent group is '' on some engines
     const letter = match[3] ? match[3].toUpperCase() : null;
     const to = letter === null ? from : labels.indexOf(letter);
-    if (from < 0 || to < from)
-      throw bad(text, piece.position, `size letters ${labels.join(', ')}, the smaller size first`);
+    if (from < 0 || to < from) throw bad(piece.position, `size letters ${labels.join(', ')}, the smaller size first`);
     for (let i = from; i <= to; i += 1) {
       if ((parts[i] as CodePart).class !== null)
-        throw bad(text, piece.position, `each size once; ${labels[i]} stands before`);
+        throw bad(piece.position, `each size once; ${labels[i]} stands before`);
       const column = labels[i] as string;
       parts[i] =
         letter === null || found.mark !== undefined ? { column, ...found } : { column, ...found, mark: 'at most' };
@@ -118,10 +116,10 @@ function readLettered(table: ClassTable, text: string, pieces: readonly Piece[])
   return parts;
 }
 
-function readSingle(table: ClassTable, text: string, pieces: readonly Piece[]): CodePart[] {
+function readSingle(table: ClassTable, pieces: readonly Piece[], bad: Refusal): CodePart[] {
   const piece = pieces[0] as Piece;
   const found = pieces.length > 1 ? null : readClass(table, piece.text);
-  if (found === null) throw bad(text, piece.position, `one class of ${table.title}: ${table.classes.join(', ')}`);
+  if (found === null) throw bad(piece.position, `one class of ${table.title}: ${table.classes.join(', ')}`);
   return table.columns.map((column) => ({ column: column.label, mark: 'at most', ...found }));
 }
 
@@ -135,12 +133,8 @@ function piecesOf(text: string): Piece[] {
   let position = 0;
   return text.split('/').map((piece) => {
     const blanks = /^\s*/.exec(piece)?.[0].length ?? 0;
-    const found = { text: piece.trim(), position: position + blanks };
+    const found = { text: piece.trim(), position: position + blanks, end: position + piece.length };
     position += piece.length + 1;
     return found;
   });
-}
-
-function bad(text: string, position: number, expected: string): Error {
-  return motescaleError('bad_code', 'text', text, expected, position);
 }

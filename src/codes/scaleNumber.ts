@@ -48,7 +48,7 @@ export function continuousScaleNumber(perMl: number): number {
   }
   let doublings = scaleCount - 1;
   let above = limitOf(scaleCount - 1);
-  while (count > 2 * above) {
+  while (count / 2 > above) {
     above *= 2;
     doublings += 1;
   }

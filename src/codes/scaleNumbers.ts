@@ -34,6 +34,7 @@ export function scaleNumbers(perMl: Float64Array, into?: Uint8Array): Uint8Array
   }
   const { length } = perMl;
   const numbers = into ?? new Uint8Array(length);
+  if (!(numbers instanceof Uint8Array)) throw motescaleError('wrong_type', 'into', into, 'a Uint8Array');
   if (numbers.length < length) {
     throw motescaleError('length_mismatch', 'into', numbers, `an array of at least ${length} bytes`);
   }

@@ -47,6 +47,15 @@ export function classifyExact(table: ClassTable, counts: ExactCounts): Classific
   const known = readCounts(read, counts.at);
   const raw = counts.volumeMl !== undefined;
   const volume = raw ? readPositive(read, counts.volumeMl, 'counts.volumeMl') : null;
+  if (raw) requireWhole(known, counts.at);
+  else if (counts.dilution !== undefined) {
+    throw motescaleError(
+      'missing_volume',
+      'counts.volumeMl',
+      undefined,
+      'the volume counted, in mL, beside a dilution',
+    );
+  }
   const dilution = counts.dilution === undefined ? null : readPositive(read, counts.dilution, 'counts.dilution');
   if (dilution?.lessThan(1)) throw motescaleError('out_of_range', 'counts.dilution', counts.dilution, "'1' or more");
   const inVolume = (between: Decimal) => between.times(dilution ?? 1).times(table.perVolumeMl);
@@ -74,6 +83,15 @@ export function classifyExact(table: ClassTable, counts: ExactCounts): Classific
 interface KnownCounts {
   readonly sizes: readonly number[];
   readonly counts: readonly Decimal[];
+}
+
+/** Raw counts are whole particles. */
+function requireWhole(known: KnownCounts, at: Readonly<Record<number, string>>): void {
+  known.counts.forEach((count, i) => {
+    if (count.isInteger()) return;
+    const size = known.sizes[i] as number;
+    throw motescaleError('not_an_integer', `counts.at[${size}]`, at[size], 'a whole number of particles');
+  });
 }
 
 /** The most that can lie between two sizes of which one was not counted; null where no smaller size was. */
@@ -106,7 +124,7 @@ export function perMlExact(raw: {
   const volume = readPositive(read, raw.volumeMl, 'raw.volumeMl');
   const dilution = raw.dilution === undefined ? 1 : readPositive(read, raw.dilution, 'raw.dilution');
   const digits = raw.digits ?? 20;
-  if (!(digits >= 1 && digits <= 100 && digits === Math.floor(digits))) {
+  if (typeof digits !== 'number' || !(digits >= 1 && digits <= 100 && digits === Math.floor(digits))) {
     throw motescaleError('out_of_range', 'raw.digits', digits, 'a whole number from 1 to 100');
   }
   return counted.times(dilution).dividedBy(volume).toSignificantDigits(digits, 6).toFixed();
@@ -118,8 +136,10 @@ function readCounts(read: DecimalReader, at: Readonly<Record<number, string>>): 
   if (keys.length === 0) throw motescaleError('empty', 'counts.at', at, 'a count for at least one size');
   const counts: Decimal[] = [];
   keys.forEach((key, i) => {
-    if (!(Number(key) > 0)) throw motescaleError('wrong_type', 'counts.at', key, 'sizes in µm above 0');
-    const count = read(at[Number(key)], `counts.at[${key}]`);
+    if (!/^\d+(\.\d+)?$/.test(key) || Number(key) === 0) {
+      throw motescaleError('wrong_type', 'counts.at', key, 'sizes in µm above 0');
+    }
+    const count = read(at[key as unknown as number], `counts.at[${key}]`);
     const before = counts[i - 1];
     if (before !== undefined && count.greaterThan(before)) {
       throw motescaleError(

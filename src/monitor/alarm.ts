@@ -5,8 +5,7 @@ import { requireFinite, requireObject, requireOneOf } from '../checks.ts';
 import { takeCommand } from './alarmCommands.ts';
 import { checkAlarmConfig } from './alarmConfig.ts';
 import { passTime, takeGoodReading } from './alarmSignal.ts';
-import type { Draft } from './alarmSilence.ts';
-import { checkAlarmState, freshAlarmState } from './alarmState.ts';
+import { checkAlarmState, draftOf, freshAlarmState } from './alarmState.ts';
 import type { AlarmCommand, AlarmConfig, AlarmEvent, AlarmInput, AlarmReading, AlarmState } from './alarmTypes.ts';
 import { laterOf, requireTime } from './time.ts';
 
@@ -91,7 +90,7 @@ export function stepAlarm(
     const reason = `older than the last reading, ${state.read}`;
     return { state, events: [{ time: now, alarm: config.id, event: 'refused', reason }] };
   }
-  const draft: Draft = { ...state, time: now };
+  const draft = draftOf(state, now);
   const events: AlarmEvent[] = [];
   passTime(config, draft, now, events);
   if ('command' in input) {

@@ -20,12 +20,12 @@ export function arrivalOf(state: MonitorState, reading: MonitorReading): Arrival
   const { time } = reading;
   const { recent } = state;
   const print = fingerprint(reading, true);
-  for (const [before, beforePrint] of recent) {
-    if (before === time) return { kind: 'repeated', contradicts: beforePrint !== print, recent };
-  }
   const newest = recent[recent.length - 1];
   if (newest === undefined || time > newest[0]) {
-    return { kind: 'in order', contradicts: false, recent: recent.concat([[time, print]]).slice(-remembered) };
+    return { kind: 'in order', contradicts: false, recent: recent.slice(1 - remembered).concat([[time, print]]) };
+  }
+  for (const [before, beforePrint] of recent) {
+    if (before === time) return { kind: 'repeated', contradicts: beforePrint !== print, recent };
   }
   const oldest = recent[0];
   if (recent.length === remembered && time < (oldest as readonly [number, number])[0])

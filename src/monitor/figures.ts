@@ -52,7 +52,8 @@ export function fingerprint(reading: MonitorReading, all: boolean): number {
   let sum = 0;
   let weight = 0.7071067811865476;
   const add = (value: number | undefined) => {
-    weight = (weight + 0.6180339887498949) % 1;
+    weight += 0.6180339887498949;
+    if (weight >= 1) weight -= 1;
     if (value !== undefined) sum += (value + 1.25) * (weight + 0.5);
   };
   for (const count of reading.counts.perMl) add(count);

@@ -48,7 +48,9 @@ export function addToBlock(config: FollowedFigure, state: FollowedState, value: 
   const { open } = state;
   if (open === null) return { ...state, open: { block: blockOf(config, time), mean: value + 0, count: 1 } };
   const count = open.count + 1;
-  return { ...state, open: { block: open.block, mean: open.mean + (value - open.mean) / count, count } };
+  const { id, last, means, level, up, down, trend } = state;
+  const mean = open.mean + (value - open.mean) / count;
+  return { id, open: { block: open.block, mean, count }, last, means, level, up, down, trend };
 }
 
 /** Closes the open block if its time is over: the trend is worked out anew, and a change of level told. */

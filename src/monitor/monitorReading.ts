@@ -2,7 +2,7 @@
  * What a monitor does with one reading: assess, classify, hand to the alarms and the followed figures, or tell why not.
  */
 import { isBeyondSetpoint } from './alarmSignal.ts';
-import { alarmStateName } from './alarmState.ts';
+import { nameOfState } from './alarmState.ts';
 import { arrivalOf } from './arrivals.ts';
 import { classesBeyond, codeVerdicts, inTarget } from './codeVerdict.ts';
 import { figureOf } from './figures.ts';
@@ -42,7 +42,8 @@ export function takeReading(config: MonitorConfig, state: MonitorState, reading:
   const events: MonitorEvent[] = [];
   let next: MonitorState;
   if (arrival.kind === 'in order') {
-    next = takeInOrder(config, { ...state, same, recent: arrival.recent }, reading, assessment.quality, codes, events);
+    const { quality } = assessment;
+    next = takeInOrder(config, state, { reading, quality, codes, recent: arrival.recent, same }, events);
   } else {
     next = takeOutOfOrder(config, state, reading, arrival, usable, codes, events);
   }
@@ -54,7 +55,7 @@ export function takeReading(config: MonitorConfig, state: MonitorState, reading:
     unchecked: assessment.unchecked,
     codes,
     inTarget: usable ? inTarget(codes) : null,
-    alarms: next.alarms.map((alarm) => ({ id: alarm.id, state: alarmStateName(alarm.state) })),
+    alarms: next.alarms.map((alarm) => ({ id: alarm.id, state: nameOfState(alarm.state) })),
     trends: next.followed.map(({ id, trend }) => ({ id, trend })),
   };
   return { state: next, verdict, events };
@@ -63,24 +64,32 @@ export function takeReading(config: MonitorConfig, state: MonitorState, reading:
 function takeInOrder(
   config: MonitorConfig,
   state: MonitorState,
-  reading: MonitorReading,
-  quality: Verdict['quality'],
-  codes: readonly CodeVerdict[],
+  taken: {
+    readonly reading: MonitorReading;
+    readonly quality: Verdict['quality'];
+    readonly codes: readonly CodeVerdict[];
+    readonly recent: MonitorState['recent'];
+    readonly same: MonitorState['same'];
+  },
   events: MonitorEvent[],
 ): MonitorState {
+  const { reading, quality, codes, recent, same } = taken;
   const time = laterOf(state.time, reading.time);
-  const alarms = config.alarms ?? [];
+  const watched = config.alarms ?? [];
   const passed = passTime(config, state, time, events, (i) => ({
     time,
-    value: figureOfAlarm(config, alarms[i] as MonitorAlarm, reading, codes),
+    value: figureOfAlarm(config, watched[i] as MonitorAlarm, reading, codes),
     quality,
   }));
-  const { inOrder, bad } = passed.counted;
-  const counted = { ...passed.counted, inOrder: inOrder + 1, bad: quality === 'bad' ? bad + 1 : bad };
-  if (quality === 'bad') return { ...passed, counted };
-  if (passed.stale) events.push({ time, event: 'readings_restored' });
-  const followed = followEach(config, passed.followed, reading, time, () => true);
-  return { ...passed, counted, heard: time, stale: false, followed };
+  const { alarms } = passed;
+  const { inOrder, bad, late, tooLate, repeated } = passed.counted;
+  const usable = quality !== 'bad';
+  const counted = { inOrder: inOrder + 1, bad: usable ? bad : bad + 1, late, tooLate, repeated };
+  if (usable && passed.stale) events.push({ time, event: 'readings_restored' });
+  const followed = usable ? followEach(config, passed.followed, reading, time, () => true) : passed.followed;
+  const heard = usable ? time : passed.heard;
+  const stale = usable ? false : passed.stale;
+  return { version: 1, time, recent, same, counted, heard, stale, alarms, followed };
 }
 
 function takeOutOfOrder(

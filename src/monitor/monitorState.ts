@@ -2,7 +2,7 @@
  * The beginning of a monitor's memory, and the check of one that was restored.
  */
 import { motescaleError } from '../errors.ts';
-import { checkAlarmState, freshAlarmState } from './alarmState.ts';
+import { checkAlarmState, freshAlarmState, isAlarmState } from './alarmState.ts';
 import { freshFollowed } from './followed.ts';
 import type { MonitorConfig, MonitorState } from './monitorTypes.ts';
 
@@ -42,7 +42,8 @@ export function checkMonitorState(config: MonitorConfig, state: MonitorState): v
   if (alarms.length !== wanted.length || followed.length !== wantedFollowed.length) throw bad();
   for (let i = 0; i < alarms.length; i += 1) {
     if (alarms[i]?.id !== wanted[i]?.id) throw bad();
-    checkAlarmState((alarms[i] as MonitorState['alarms'][number]).state, `state.alarms[${i}].state`);
+    const { state: alarm } = alarms[i] as MonitorState['alarms'][number];
+    if (!isAlarmState(alarm)) checkAlarmState(alarm, `state.alarms[${i}].state`);
   }
   for (let i = 0; i < followed.length; i += 1) {
     const { id, means, level } = followed[i] ?? {};

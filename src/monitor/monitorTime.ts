@@ -37,5 +37,6 @@ export function passTime(
     for (const event of step.events) events.push(event);
     return { id, state: step.state };
   });
-  return { ...state, time, heard, stale: state.stale || goneStale, followed, alarms };
+  const { recent, same, counted } = state;
+  return { version: 1, time, recent, same, counted, heard, stale: state.stale || goneStale, alarms, followed };
 }

@@ -17,7 +17,7 @@ export function tableProblems(root: string, above: Path, table: unknown): InputP
   const columns = elements(member(table, 'columns'));
   const classes = elements(member(table, 'classes'));
   columns.forEach((column, i) => {
-    noteSizes(column, columns[i - 1], i, note);
+    noteSizes(column, columns.slice(0, i), i, note);
     const to = member(column, 'to');
     if (to !== undefined && member(table, 'counting') === 'cumulative')
       note(['columns', i, 'to'], 'bad_table', to, 'no upper end in a cumulative table');
@@ -31,7 +31,7 @@ export function tableProblems(root: string, above: Path, table: unknown): InputP
 }
 
 /** Sizes ascend from column to column, and a range ends above its start. */
-function noteSizes(column: unknown, before: unknown, i: number, note: Note): void {
+function noteSizes(column: unknown, earlier: readonly unknown[], i: number, note: Note): void {
   const sizes = member(column, 'from');
   if (typeof sizes !== 'object' || sizes === null) return;
   const ends = member(column, 'to');
@@ -43,11 +43,9 @@ function noteSizes(column: unknown, before: unknown, i: number, note: Note): voi
       const code = to === undefined ? 'wrong_type' : 'sizes_out_of_order';
       note(['columns', i, 'to', sizing], code, to, `a size above ${from} µm`);
     }
-    const last = member(member(before, 'from'), sizing);
-    const endsBefore = member(before, 'to');
-    const known = endsBefore === undefined || member(endsBefore, sizing) !== undefined;
-    if (known && typeof last === 'number' && from <= last)
-      note(['columns', i, 'from', sizing], 'sizes_out_of_order', from, `a size above ${last} µm`);
+    const before = earlier.map((other) => member(member(other, 'from'), sizing));
+    const largest = Math.max(0, ...before.filter((size) => typeof size === 'number'));
+    if (from <= largest) note(['columns', i, 'from', sizing], 'sizes_out_of_order', from, `a size above ${largest} µm`);
   }
 }
 

@@ -5,6 +5,7 @@ import { cumulativeCounts, isMotescaleError } from '../../src/counts/index.ts';
 
 const good = cumulativeCounts({ 4: 1890, 6: 402, 14: 33 });
 const any = (value: unknown) => value as never;
+const parsed = codes.parseCode(codes.iso4406, '18/16/13');
 const own = {
   id: 'own',
   title: 'Own',
@@ -37,7 +38,33 @@ const cases: readonly [string, string, () => unknown][] = [
   ['wrong_table', 'code.table', () => codes.formatCode(codes.nas1638, codes.parseCode(codes.iso4406, '18/16/13'))],
   ['length_mismatch', 'code.parts', () => codes.formatCode(codes.iso4406, { table: 'iso4406', parts: [], text: '' })],
   ['wrong_type', 'code', () => codes.formatCode(codes.iso4406, any(null))],
-  ['bad_code', 'text', () => codes.limitsOf(codes.iso4406, 'x')],
+  ['bad_code', 'code', () => codes.limitsOf(codes.iso4406, 'x')],
+  ['bad_code', 'target', () => codes.meets(codes.iso4406, '18/16', good)],
+  ['bad_code', 'target', () => codes.meets(codes.iso4406, '-/-/-', good)],
+  ['bad_code', 'target', () => codes.meets(codes.iso4406, '18/*/13', good)],
+  ['bad_code', 'actual', () => codes.meets(codes.iso4406, '18/16/13', '18/16')],
+  [
+    'bad_code',
+    'code.parts[0].class',
+    () =>
+      codes.formatCode(codes.iso4406, { ...parsed, parts: [{ column: '4', class: '99' }, ...parsed.parts.slice(1)] }),
+  ],
+  [
+    'bad_code',
+    'code.parts[0].column',
+    () => codes.formatCode(codes.iso4406, { ...parsed, parts: [...parsed.parts].reverse() }),
+  ],
+  [
+    'wrong_type',
+    'code.parts[1]',
+    () => codes.limitsOf(codes.iso4406, { ...parsed, parts: [parsed.parts[0], null, null] as never }),
+  ],
+  ['no_answer', 'known', () => codes.likelyClasses(codes.limitsOf(codes.iso4406, '10/16/13'), codes.nas1638)],
+  ['wrong_type', 'options', () => codes.classify(codes.iso4406, good, any(null))],
+  ['wrong_type', 'options.columns', () => codes.classify(codes.iso4406, good, any({ columns: 5 }))],
+  ['wrong_type', 'options.table', () => codes.codeInterval(good, any({ table: {} }))],
+  ['wrong_type', 'table', () => codes.classify(any({ ...codes.nas1638, columns: [null] }), good)],
+  ['wrong_type', 'table', () => codes.classify(any({ ...codes.nas1638, limits: [] }), good)],
   ['sizing_not_convertible', 'sizing', () => codes.limitsOf(codes.iso4406, '18/16/13', 'microscope')],
   ['unknown_sizing', 'sizing', () => codes.limitsOf(codes.iso4406, '18/16/13', any('sieve'))],
   ['wrong_table', 'actual.table', () => codes.meets(codes.iso4406, '18/16/13', codes.parseCode(codes.nas1638, '6'))],

@@ -48,10 +48,11 @@ function countsAbout(limit: number, perVolumeMl: number, microlitres: number, di
 describe('classify agrees with classifyExact', () => {
   const random = stream(11171);
   const volumes = [
-    1, 10, 15, 25, 30, 50, 60, 100, 333, 1000, 1001, 5000, 9999, 10_000, 25_000, 100_000, 300_000, 1_000_000,
+    1, 55_000, 220_000, 10, 15, 25, 30, 50, 60, 100, 333, 1000, 1001, 5000, 9999, 10_000, 25_000, 100_000, 300_000,
+    1_000_000,
   ];
   while (volumes.length < 80) volumes.push(1 + Math.floor(random() * 10 ** (1 + 5 * random())));
-  const dilutions = [1, 2, 3, 7, 10, 100, 1000];
+  const dilutions = [1, 2, 3, 7, 10, 100, 1000, 1.1, 2.5, 4.4];
 
   test('ISO 4406: on every limit and beside it', () => {
     let onLimit = 0;
@@ -78,7 +79,7 @@ describe('classify agrees with classifyExact', () => {
   test('AS4059 Table 2 and NAS 1638: on every limit and beside it, in every column', () => {
     let onLimit = 0;
     for (const microlitres of volumes.slice(0, 40)) {
-      for (const dilution of [1, 3, 10]) {
+      for (const dilution of [1, 3, 10, 4.4]) {
         for (const table of [as4059Cumulative, nas1638]) {
           table.limits.forEach((row) => {
             row.forEach((limit, i) => {
@@ -181,6 +182,9 @@ describe('text and rounding', () => {
     ['out_of_range', { at: { 4: '1' }, volumeMl: '0' }],
     ['out_of_range', { at: { 4: '1' }, volumeMl: '1', dilution: '0.5' }],
     ['missing_size', { at: { 5: '1' } }],
+    ['not_an_integer', { at: { 4: '1.5' }, volumeMl: '10' }],
+    ['missing_volume', { at: { 4: '1' }, dilution: '2' }],
+    ['wrong_type', { at: { Infinity: '1' } as never }],
     ['unknown_sizing', { at: { 4: '1' }, sizing: 'sieve' as 'iso11171' }],
   ] as const)('%s', (code, counts) => {
     expect(() => classifyExact(iso4406, counts)).toThrowError(

@@ -58,6 +58,39 @@ describe.each(tables)('possibleClasses: $id', (table, sizing) => {
   });
 });
 
+describe('figures that are no short decimals: rounding may widen the answer, never narrow it', () => {
+  test.each(tables)('$id', (table, sizing) => {
+    const random = stream(97);
+    const sizes = sizesOf(table, sizing);
+    for (let i = 0; i < 3000; i += 1) {
+      const whole = randomSample(random, sizes, sizing);
+      // an average of three, or a figure beside the limits
+      const perMl = whole.perMl.map((count) => (i % 2 === 0 ? count / 3 : count * (1 + 2 ** -52)));
+      const sample = { ...whole, perMl };
+      const truth = classify(table, sample);
+      for (const known of [sample, partly(random, sample)]) {
+        const span = possibleClasses(known, table);
+        expect(indexOf(table, span.lowest)).toBeLessThanOrEqual(indexOf(table, truth.worst));
+        expect(indexOf(table, span.highest)).toBeGreaterThanOrEqual(indexOf(table, truth.worst));
+        for (const { column, lowest, highest } of span.columns) {
+          const found = indexOf(table, truth.parts.find((part) => part.column === column)?.class ?? lowest);
+          if (found < indexOf(table, lowest) || found > indexOf(table, highest)) {
+            expect.fail(`${JSON.stringify(known)}: ${column} ${lowest} to ${highest}`);
+          }
+        }
+      }
+    }
+  });
+});
+
+test('neighbouring classes that share a limit leave no empty band', () => {
+  const { as4059Cumulative } = codes;
+  expect(limitsOf(as4059Cumulative, '2F').bands[0]).toMatchObject({ above: 0, upTo: 0.01 });
+  expect(possibleClasses(limitsOf(as4059Cumulative, '00E'), as4059Cumulative).columns[4]).toMatchObject({
+    lowest: '000',
+  });
+});
+
 /** The builders below count in millionths of a particle per mL, as whole numbers: no rounding decides for them. */
 const unit = 1e6;
 

@@ -1,36 +1,52 @@
 /**
- * A code as counts: the cleanest and the dirtiest sample it speaks of, so that what works on counts works on codes.
+ * A code as counts: samples at the ends of what it allows, so that what works on counts works on codes.
  */
 import type { CumulativeCounts } from '../../counts/types.ts';
-import type { CountBand, CountBands } from '../types.ts';
+import type { CountBands } from '../types.ts';
+import { largestDifference, nothing } from './countSystem.ts';
+import type { Knowledge } from './knowledge.ts';
 
-/** Counts stay what they are. Bands give all lower ends together and all upper ends together, held so that no count rises with size. */
-export function cornersOf(known: CumulativeCounts | CountBands): readonly CumulativeCounts[] {
-  if (!('bands' in known)) return [known];
-  const cumulative = known.bands.every((band) => band.to === null);
-  const bands = known.bands.slice().sort((a, b) => a.from - b.from);
-  const low = cornerOf(known, bands, cumulative, (band) => band.above);
-  const high = cornerOf(known, bands, cumulative, (band) => band.upTo);
-  return [low, high].filter((corner): corner is CumulativeCounts => corner !== null);
+/** Samples at the ends. */
+export interface Corners {
+  /** The cleanest and the dirtiest, with all sizes at the same end: for what lies beyond the sizes known. */
+  readonly outer: readonly CumulativeCounts[];
+  /** Every mixture of ends in which no count rises with size: for what lies between the sizes known. */
+  readonly all: readonly CumulativeCounts[];
 }
 
-/** Bands without an end on this side are left out; null if none is left. Bands between sizes are added up from the largest size down. */
-function cornerOf(
-  known: CountBands,
-  bands: readonly CountBand[],
-  cumulative: boolean,
-  end: (band: CountBand) => number | null,
-): CumulativeCounts | null {
-  const sizes: number[] = [];
-  const perMl: number[] = [];
-  let larger = 0;
-  for (let i = bands.length - 1; i >= 0; i -= 1) {
-    const band = bands[i] as CountBand;
-    const value = end(band);
-    if (value === null) continue;
-    larger = cumulative ? Math.max(value, larger) : larger + value;
-    sizes.unshift(band.from);
-    perMl.unshift(larger);
+/** So many sizes at most are mixed; a code of more takes its outer corners only. */
+const mostMixed = 6;
+
+/** Counts are their own and only corner. Null for bands that leave some size without a bound: they have no end to stand on. */
+export function cornersOf(known: CumulativeCounts | CountBands, knowledge: Knowledge): Corners | null {
+  if (!('bands' in known)) return { outer: [known], all: [known] };
+  const { sizing } = known;
+  const sizes = knowledge.sizes.filter((size) => known.bands.some((band) => band.from === size || band.to === size));
+  const low: number[] = [];
+  const high: number[] = [];
+  for (const size of sizes) {
+    const place = knowledge.sizes.indexOf(size) + 1;
+    const least = largestDifference(knowledge.sizes.length + 1, knowledge.differences, nothing, place);
+    const most = largestDifference(knowledge.sizes.length + 1, knowledge.differences, place, nothing);
+    if (most === null) return null;
+    low.push(least === null ? 0 : Math.max(0, knowledge.perMl(-least.value)));
+    high.push(knowledge.perMl(most.value));
   }
-  return sizes.length === 0 ? null : { sizing: known.sizing, sizes, perMl };
+  const outer = [low, high].map((perMl) => ({ sizing, sizes, perMl }));
+  if (sizes.length > mostMixed) return { outer, all: outer };
+  return { outer, all: mixtures(low, high).map((perMl) => ({ sizing, sizes, perMl })) };
+}
+
+function mixtures(low: readonly number[], high: readonly number[]): number[][] {
+  let mixed: number[][] = [[]];
+  low.forEach((least, i) => {
+    const longer: number[][] = [];
+    for (const start of mixed) {
+      for (const count of [least, high[i] as number]) {
+        if (i === 0 || count <= (start[i - 1] as number)) longer.push(start.concat(count));
+      }
+    }
+    mixed = longer;
+  });
+  return mixed;
 }

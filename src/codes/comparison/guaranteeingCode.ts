@@ -2,10 +2,9 @@
  * The way back: which ISO 4406 code, if met, guarantees a class.
  */
 import { motescaleError } from '../../errors.ts';
-import { proportion } from '../../numeric/decimal.ts';
-import { limitAt } from '../classIndex.ts';
+import { limitAt, limitPerMl } from '../classIndex.ts';
 import { columnSizes, requireSizingOf } from '../columnCount.ts';
-import { formatParts } from '../formatCode.ts';
+import { formatParts } from '../formatParts.ts';
 import { requireTable } from '../requireTable.ts';
 import { iso4406 } from '../tables/iso4406.ts';
 import type { ClassTable, Code, CodePart } from '../types.ts';
@@ -43,16 +42,19 @@ export function guaranteeingCode(table: ClassTable, className: string): { code: 
   table.columns.forEach((column, i) => {
     const from = columnSizes(column, 'iso11171')?.from;
     const limit = limitAt(table, index, i);
-    if (limit === null && from !== undefined) return;
-    if (from === undefined || limit === null || from < (sizes[0] as number) || from > largest) {
+    if (limit === null) return;
+    if (from === undefined || from < (sizes[0] as number) || from > largest) {
       unseen.push(column.label);
       return;
     }
     let place = 0;
     while (place + 1 < sizes.length && (sizes[place + 1] as number) <= from) place += 1;
-    const perMl = proportion(limit, 1, table.perVolumeMl);
+    const perMl = limitPerMl(table, limit) as number;
     allowed[place] = Math.min(allowed[place] ?? perMl, perMl);
   });
+  if (allowed.every((perMl) => perMl === null)) {
+    throw motescaleError('no_answer', 'table', table.id, 'a table with a limit between 4 and 14 µm(c) in this class');
+  }
   const parts = allowed.map((perMl, place) => partWithin(perMl, place, className));
   return { code: { table: iso4406.id, parts, text: formatParts(iso4406, parts) }, unseen };
 }

@@ -7,8 +7,8 @@ import type { CumulativeCounts, Sizing } from '../../counts/types.ts';
 import { motescaleError } from '../../errors.ts';
 import { decimalPlaces, powerOfTen, proportion, scaleDecimal } from '../../numeric/decimal.ts';
 import { columnSizes, requireSizingOf } from '../columnCount.ts';
-import type { ClassTable, CountBands } from '../types.ts';
-import { type Difference, nothing } from './countSystem.ts';
+import type { ClassTable, CountBand, CountBands } from '../types.ts';
+import { type Difference, isPossible, nothing } from './countSystem.ts';
 
 /** What is known of a sample. */
 export interface Knowledge {
@@ -18,6 +18,8 @@ export interface Knowledge {
   readonly differences: readonly Difference[];
   /** A limit of the table, in the unit of the differences. */
   readonly inUnit: (limit: number) => number;
+  /** A figure of the differences, per mL. */
+  readonly perMl: (value: number) => number;
 }
 
 /** Throws unless this is counts or bands. */
@@ -28,7 +30,8 @@ export function checkKnown(known: CumulativeCounts | CountBands, table: ClassTab
   } else {
     requireSizing(known.sizing, 'known.sizing');
     requireFilledArray(known.bands, 'known.bands');
-    known.bands.forEach((band, i) => {
+    for (let i = 0; i < known.bands.length; i += 1) {
+      const band = known.bands[i] as CountBand;
       const name = `known.bands[${i}]`;
       requireObject(band, name, 'a band { from, to, above, upTo }');
       requirePositive(band.from, `${name}.from`, 'a size in µm above 0');
@@ -39,42 +42,53 @@ export function checkKnown(known: CumulativeCounts | CountBands, table: ClassTab
       if (band.upTo !== null && !(requireNonNegative(band.upTo, `${name}.upTo`) >= band.above)) {
         throw motescaleError('out_of_range', `${name}.upTo`, band.upTo, `at least ${band.above}, or null`);
       }
-    });
+    }
   }
   requireSizingOf(table, known.sizing, 'known.sizing');
 }
 
-/** All sizes of the data and the table, and what the data say of the counts there. */
+/**
+ * All sizes of the data and the table, and what the data say of the counts there. Throws if that is a contradiction.
+ *
+ * Sums and differences are exact for raw counts and for decimals of up to nine places. Other figures (an average such as 0.1/3) are taken
+ * a little wider than they are, so that rounding can only widen the answer.
+ */
 export function knowledgeOf(known: CumulativeCounts | CountBands, table: ClassTable): Knowledge {
   const sizes = allSizes(known, table);
   const place = (size: number | null) => (size === null ? nothing : sizes.indexOf(size) + 1);
+  const unit = unitOf(known, table);
   const differences: Difference[] = [];
   sizes.forEach((_size, i) => {
     // a count of larger particles is never above the count of smaller ones
     const larger = i + 1 < sizes.length ? i + 2 : nothing;
     differences.push({ of: larger, minus: i + 1, bound: { value: 0, strict: 0 } });
   });
-  const unit = unitOf(known, table);
-  if ('bands' in known) {
-    for (const { from, to, above, upTo } of known.bands) {
-      const [of, minus] = [place(from), place(to)];
-      if (upTo !== null) differences.push({ of, minus, bound: { value: unit.ofKnown(upTo), strict: 0 } });
-      if (above > 0) differences.push({ of: minus, minus: of, bound: { value: -unit.ofKnown(above), strict: 1 } });
-    }
-  } else {
+  const between = (from: number, to: number | null, above: number, upTo: number | null, strict: 0 | 1) => {
+    const [of, minus] = [place(from), place(to)];
+    if (upTo !== null) differences.push({ of, minus, bound: { value: unit.ofKnown(upTo) + unit.slack, strict: 0 } });
+    if (above > 0)
+      differences.push({ of: minus, minus: of, bound: { value: unit.slack - unit.ofKnown(above), strict } });
+  };
+  if ('bands' in known) for (const { from, to, above, upTo } of known.bands) between(from, to, above, upTo, 1);
+  else {
     known.sizes.forEach((size, i) => {
-      const value = unit.ofKnown(unit.values[i] as number);
-      differences.push({ of: place(size), minus: nothing, bound: { value, strict: 0 } });
-      differences.push({ of: nothing, minus: place(size), bound: { value: -value, strict: 0 } });
+      const value = unit.values[i] as number;
+      between(size, null, value, value, 0);
     });
   }
-  return { sizing: known.sizing, sizes, differences, inUnit: unit.ofLimit };
+  if (!isPossible(sizes.length + 1, differences)) {
+    throw motescaleError('no_answer', 'known', 'bands that contradict each other', 'counts that do not rise with size');
+  }
+  return { sizing: known.sizing, sizes, differences, inUnit: unit.ofLimit, perMl: unit.perMl };
 }
 
 interface Unit {
   readonly values: readonly number[];
   readonly ofKnown: (value: number) => number;
   readonly ofLimit: (limit: number) => number;
+  readonly perMl: (value: number) => number;
+  /** How much rounding could take from a sum; 0 where all is exact. */
+  readonly slack: number;
 }
 
 /** Whole particles for raw counts; else the power of ten that makes every figure whole, so that sums and differences are exact. */
@@ -84,22 +98,34 @@ function unitOf(known: CumulativeCounts | CountBands, table: ClassTable): Unit {
     return {
       values: known.counted,
       ofKnown: (counted) => counted,
-      ofLimit: (limit) => proportion(limit, volumeMl, table.perVolumeMl * dilution),
+      ofLimit: (limit) => proportion(limit, volumeMl, scaleDecimal(dilution, table.perVolumeMl, 1)),
+      perMl: (particles) => proportion(particles, dilution, volumeMl),
+      slack: 0,
     };
   }
   const values = 'bands' in known ? bandValues(known) : known.perMl;
   let places = 2;
+  let largest = 0;
   for (const value of values) {
     const needed = decimalPlaces(value);
     places = needed < 0 || places < 0 ? -1 : Math.max(places, needed);
+    largest = Math.max(largest, value);
   }
-  const scale = places < 0 ? 1 : powerOfTen(places);
+  const exact = places >= 0 && largest * powerOfTen(places) < largestExact;
+  const scale = exact ? powerOfTen(places) : 1;
   return {
     values,
     ofKnown: (value) => scaleDecimal(value, scale, 1),
     ofLimit: (limit) => scaleDecimal(limit, scale, table.perVolumeMl),
+    perMl: (value) => value / scale,
+    slack: exact ? 0 : largest * roundingShare,
   };
 }
+
+/** Sums of a few dozen such figures stay exact below. */
+const largestExact = 1e14;
+/** Well above what a few dozen roundings can take. */
+const roundingShare = 1e-13;
 
 function bandValues(known: CountBands): number[] {
   const values: number[] = [];

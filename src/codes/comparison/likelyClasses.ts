@@ -2,19 +2,20 @@
  * What probably holds: the classes that the size distribution suggests, with what was measured, interpolated and continued.
  */
 import type { Basis } from '../../counts/countAt.ts';
+import { perMlBetween } from '../../counts/differential.ts';
 import { type Curve, countBeyond, countInside, curveThrough } from '../../counts/interpolation.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
-import { scaleDecimal, subtractDecimals } from '../../numeric/decimal.ts';
+import { subtractDecimals } from '../../numeric/decimal.ts';
 import { classIndex, className } from '../classIndex.ts';
-import { columnCount, columnPlace, columnSizes } from '../columnCount.ts';
-import { requireTable } from '../requireTable.ts';
+import { columnPlace, columnSizes, inTableVolume } from '../columnCount.ts';
 import type { ClassSpan, ClassTable, CountBands } from '../types.ts';
 import { cornersOf } from './corners.ts';
-import { checkKnown } from './knowledge.ts';
+import { knowledgeOf } from './knowledge.ts';
+import { possibleClasses } from './possibleClasses.ts';
 
 /** A span of classes with the counts it rests on. */
 export interface LikelySpan extends ClassSpan {
-  /** How each column was come by, and the lowest and highest count found, in the table's own volume. */
+  /** How each estimated column was come by, and the lowest and highest count found, in the table's own volume. */
   readonly basis: readonly {
     readonly column: string;
     readonly basis: Basis;
@@ -24,15 +25,17 @@ export interface LikelySpan extends ClassSpan {
 }
 
 /**
- * The classes a sample probably has in another table, by its size distribution. An estimate: `possibleClasses` says what is certain.
+ * The classes a sample probably has in another table, by its size distribution. An estimate, always within `possibleClasses`, which says what
+ * is certain.
  *
  * Between measured sizes the `monotone` curve of `countAt` is read. Beyond them the answer is a band between two continuations, log-log
  * and log-log2: on the ISO 16889:2008 Table 4 counts known at 4, 6 and 14 µm(c) only, that band holds the published counts at 20 to 40 µm(c).
- * Where a table allows no particle at all, fewer than half a particle expected in its volume is taken as none.
- * From a code (bands) both ends of every band are taken through. Where two counts above zero are lacking, nothing is continued: the column is `unseen`.
+ * From a code (bands) both ends of every band are taken through. Where a table allows no particle at all, fewer than half a particle
+ * expected in its volume is taken as none. A column that cannot be estimated (two counts above zero are needed to continue) has no
+ * `basis`; the bounds of `possibleClasses` stand for it, and if nothing bounds it either, it is `unseen`.
  *
  * @param known counts, or `limitsOf(iso4406, '18/16/13')`
- * @throws `sizing_not_convertible`, and the errors of bad counts.
+ * @throws `sizing_not_convertible`, `no_answer` if bands contradict each other, and the errors of bad counts.
  *
  * @example
  * ```ts
@@ -43,68 +46,79 @@ export interface LikelySpan extends ClassSpan {
  * ```
  */
 export function likelyClasses(known: CumulativeCounts | CountBands, table: ClassTable): LikelySpan {
-  requireTable(table);
-  checkKnown(known, table);
-  const corners = cornersOf(known).map((counts) => curveThrough(counts, 'monotone'));
-  const columns: { column: string; lowest: string; highest: string }[] = [];
+  const possible = possibleClasses(known, table);
+  const corners = cornersOf(known, knowledgeOf(known, table));
+  const outer = corners === null ? [] : corners.outer.map((counts) => curveThrough(counts, 'monotone'));
+  const all = corners === null ? [] : corners.all.map((counts) => curveThrough(counts, 'monotone'));
   const basis: { column: string; basis: Basis; low: number; high: number }[] = [];
-  const unseen: string[] = [];
-  const lows: number[] = [];
-  const highs: number[] = [];
-  table.columns.forEach((column, i) => {
-    const found = estimates(table, i, corners);
-    if (found === null) {
-      unseen.push(column.label);
-      return;
-    }
-    const low = Math.min.apply(null, found.counts);
-    const high = Math.max.apply(null, found.counts);
-    const lowest = classIndex(table, i, (limit) => likelyKept(low, limit));
-    const highest = classIndex(table, i, (limit) => likelyKept(high, limit));
-    lows.push(lowest);
-    highs.push(highest);
-    columns.push({ column: column.label, lowest: className(table, lowest), highest: className(table, highest) });
-    basis.push({ column: column.label, basis: found.basis, low, high });
+  let lowest = placeOf(table, possible.lowest);
+  let highest = lowest;
+  const columns = possible.columns.map((bounds) => {
+    const i = table.columns.map((column) => column.label).indexOf(bounds.column);
+    const found = estimate(table, i, outer, all);
+    if (found !== null) basis.push({ column: bounds.column, ...found });
+    const span = found === null ? bounds : within(bounds, table, i, found);
+    lowest = Math.max(lowest, placeOf(table, span.lowest));
+    highest = Math.max(highest, placeOf(table, span.highest));
+    return span;
   });
+  highest = Math.max(highest, lowest);
   return {
-    lowest: className(table, Math.max.apply(null, [0].concat(lows))),
-    highest: className(table, Math.max.apply(null, [0].concat(highs))),
+    lowest: className(table, lowest),
+    highest: className(table, highest),
     columns,
-    unseen,
+    unseen: possible.unseen,
     basis,
   };
 }
 
-/** An estimate is an expected count: where the limit is zero, less than half a particle is most likely none. */
-function likelyKept(count: number, limit: number): boolean {
-  return limit === 0 ? count < 0.5 : count <= limit;
+type ColumnSpan = ClassSpan['columns'][number];
+
+interface Estimate {
+  readonly basis: Basis;
+  readonly low: number;
+  readonly high: number;
 }
 
-/** The counts of a column, in the table's volume, at every corner of the data and by both continuations; null if it cannot be had. */
-function estimates(table: ClassTable, i: number, corners: readonly Curve[]): { counts: number[]; basis: Basis } | null {
+/** The classes of an estimate, held within what is possible. */
+function within(bounds: ColumnSpan, table: ClassTable, column: number, found: Estimate): ColumnSpan {
+  const least = placeOf(table, bounds.lowest);
+  const most = placeOf(table, bounds.highest);
+  const held = (count: number) => {
+    const index = classIndex(table, column, (limit) => {
+      // an estimate is an expected count: less than half a particle is most likely none
+      return limit === 0 && found.basis !== 'measured' ? count < 0.5 : count <= limit;
+    });
+    return className(table, Math.min(Math.max(index, least), most));
+  };
+  return { column: bounds.column, lowest: held(found.low), highest: held(found.high) };
+}
+
+/** The lowest and highest count of a column, in the table's volume, over the corners of the data; null if it cannot be had. */
+function estimate(table: ClassTable, i: number, outer: readonly Curve[], all: readonly Curve[]): Estimate | null {
   const column = table.columns[i] as ClassTable['columns'][number];
-  const counts: number[] = [];
-  const bases: Basis[] = [];
-  for (const curve of corners) {
-    const sizes = columnSizes(column, curve.counts.sizing);
-    if (sizes === null) return null;
+  const first = outer[0];
+  const sizes = first === undefined ? null : columnSizes(column, first.counts.sizing);
+  if (first === undefined || sizes === null) return null;
+  const bases = [basisAt(first, sizes.from), ...(sizes.to === null ? [] : [basisAt(first, sizes.to)])];
+  const has = (basis: Basis) => bases.indexOf(basis) >= 0;
+  const basis = has('extrapolated') ? 'extrapolated' : has('interpolated') ? 'interpolated' : 'measured';
+  const perMl: number[] = [];
+  for (const curve of basis === 'extrapolated' ? outer : all) {
     const place = columnPlace(column, curve.counts);
     if (place !== null) {
-      counts.push(columnCount(table, curve.counts, place.from, place.to));
+      perMl.push(perMlBetween(curve.counts, place.fromIndex, place.toIndex));
       continue;
     }
-    bases.push(basisAt(curve, sizes.from));
-    if (sizes.to !== null) bases.push(basisAt(curve, sizes.to));
     for (const method of ['log-log', 'log-log2'] as const) {
       const lower = read(curve, sizes.from, method);
       const upper = sizes.to === null ? 0 : read(curve, sizes.to, method);
       if (lower === null || upper === null) return null;
-      counts.push(scaleDecimal(Math.max(subtractDecimals(lower, upper), 0), table.perVolumeMl, 1));
+      perMl.push(Math.max(subtractDecimals(lower, upper), 0));
     }
   }
-  if (counts.length === 0) return null;
-  const has = (basis: Basis) => bases.indexOf(basis) >= 0;
-  return { counts, basis: has('extrapolated') ? 'extrapolated' : has('interpolated') ? 'interpolated' : 'measured' };
+  const low = inTableVolume(table, Math.min.apply(null, perMl));
+  return { basis, low, high: inTableVolume(table, Math.max.apply(null, perMl)) };
 }
 
 function basisAt(curve: Curve, size: number): Basis {
@@ -120,4 +134,10 @@ function read(curve: Curve, size: number, method: 'log-log' | 'log-log2'): numbe
   const endsAtZero = size > (sizes[0] as number) && perMl[perMl.length - 1] === 0;
   if (!endsAtZero && (curve.positive < 2 || Math.min(size, sizes[0] as number) < 1)) return null;
   return countBeyond(curve, size, method);
+}
+
+/** The place of a class by name; the number of classes for beyond the last. */
+function placeOf(table: ClassTable, name: string): number {
+  const index = table.classes.indexOf(name);
+  return index < 0 ? table.classes.length : index;
 }

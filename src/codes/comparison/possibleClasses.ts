@@ -2,17 +2,17 @@
  * What must hold: the lowest and the highest class that any sample can have, given what is known of it. A proof, not an estimate.
  */
 import type { CumulativeCounts } from '../../counts/types.ts';
-import { motescaleError } from '../../errors.ts';
 import { classIndex, className, limitAt } from '../classIndex.ts';
 import { columnSizes } from '../columnCount.ts';
 import { requireTable } from '../requireTable.ts';
 import type { ClassSpan, ClassTable, CountBands } from '../types.ts';
-import { type Difference, isPossible, largestDifference, nothing } from './countSystem.ts';
+import { isPossible, largestDifference, nothing } from './countSystem.ts';
 import { checkKnown, type Knowledge, knowledgeOf } from './knowledge.ts';
 
 /**
  * The lowest and the highest class of a table that any sample can have, given counts or a code as bands, since cumulative counts never
- * rise with size. No assumption on the size distribution: both ends are reached by some sample. `likelyClasses` is narrower, and less sure.
+ * rise with size. No assumption on the size distribution: both ends are reached by some sample (of any concentrations; a few particles in a
+ * small volume cannot be split so finely). It is of the sample as counted: what `>=` leaves open, it does not widen. `likelyClasses` is narrower, and less sure.
  *
  * `lowest` and `highest` are over all columns together (the worst class of the cleanest and of the dirtiest sample possible). Columns that
  * no particle counter fills (fibres, mass), or that the table does not size in the sizing given, are left out and listed in `unseen`.
@@ -34,7 +34,6 @@ export function possibleClasses(known: CumulativeCounts | CountBands, table: Cla
   checkKnown(known, table);
   const knowledge = knowledgeOf(known, table);
   const places = knowledge.sizes.length + 1;
-  requireConsistent(places, knowledge.differences);
   const columns: { column: string; lowest: string; highest: string }[] = [];
   const unseen: string[] = [];
   let worst = 0;
@@ -51,8 +50,7 @@ export function possibleClasses(known: CumulativeCounts | CountBands, table: Cla
       const inUnit = knowledge.inUnit(limit);
       return least0.strict > 0 ? least0.value < inUnit : least0.value <= inUnit;
     });
-    const high =
-      most === null ? noBound(table, i) : classIndex(table, i, (limit) => most.value <= knowledge.inUnit(limit));
+    const high = classIndex(table, i, (limit) => most !== null && most.value <= knowledge.inUnit(limit));
     if (most === null && least0.value <= 0) unseen.push(column.label);
     worst = Math.max(worst, high);
     columns.push({ column: column.label, lowest: className(table, low), highest: className(table, high) });
@@ -82,20 +80,9 @@ function lowestTogether(table: ClassTable, knowledge: Knowledge): number {
   return index;
 }
 
-/** The class of a count without bound: beyond the last, unless the table stops setting limits. */
-function noBound(table: ClassTable, column: number): number {
-  return classIndex(table, column, () => false);
-}
-
 function columnEnds(table: ClassTable, i: number, knowledge: Knowledge): { from: number; to: number } | null {
   const sizes = columnSizes(table.columns[i] as ClassTable['columns'][number], knowledge.sizing);
   if (sizes === null) return null;
   const to = sizes.to === null ? nothing : knowledge.sizes.indexOf(sizes.to) + 1;
   return { from: knowledge.sizes.indexOf(sizes.from) + 1, to };
-}
-
-function requireConsistent(places: number, differences: readonly Difference[]): void {
-  if (!isPossible(places, differences)) {
-    throw motescaleError('no_answer', 'known', 'bands that contradict each other', 'counts that do not rise with size');
-  }
 }

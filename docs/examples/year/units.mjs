@@ -1,0 +1,102 @@
+// Three hydraulic units of a canal's lock gates and what happens to them in a year. All of it is invented.
+export const day = 86400000;
+export const hour = 3600000;
+export const minute = 60000;
+/** 1 January 2025, 00:00 UTC. */
+export const start = 20089 * day;
+export const sizes = [4, 6, 14, 21];
+
+/**
+ * The units of a span of so many days: each event lies at a fixed share of it, at a fixed time of day. Sizes in µm(c), counts per mL; `beta`
+ * and `litresPerMin` are those of the unit's own filter. The oil is VG 46; its water solubility was measured at two temperatures.
+ */
+export function unitsOf(days) {
+  const at = (share, hours) => start + Math.floor(days * share) * day + hours * hour;
+  const leak = at(0.42, 3);
+  const repair = leak + 9 * day + 5 * hour;
+  const collapse = at(0.7, 2.2);
+  return [
+    {
+      name: 'Upper gate',
+      target: '18/16/13',
+      alarm: '19/17/14',
+      litres: 1200,
+      litresPerMin: 60,
+      beta: [2, 5, 75, 200],
+      usual: [720, 236, 22, 6.4],
+      celsius: 37,
+      water: 95,
+      seed: 11,
+    },
+    {
+      name: 'Lower gate',
+      target: '18/16/13',
+      alarm: '19/17/14',
+      litres: 1200,
+      litresPerMin: 60,
+      beta: [2, 5, 75, 200],
+      usual: [650, 205, 19, 5.6],
+      celsius: 39,
+      water: 105,
+      seed: 23,
+      // seals wear: what comes in grows by this share of the usual over the span
+      wear: 1.3,
+      // the sensor shows the same figures for seven hours, then nothing for four and a half days
+      stuck: { from: at(0.25, 21), to: at(0.25, 28) },
+      silent: { from: at(0.25, 28), to: at(0.25, 129) },
+      // the element collapses: what it held is set free, and little is held back from then on
+      collapse: { from: collapse, to: collapse + 36 * hour, holds: 0.13, sheds: [5200, 2300, 330, 90] },
+      // the cart runs until the new element is in; a real tank mixes worse than the equation has it
+      cart: {
+        from: collapse + 30.6 * hour,
+        to: collapse + 36 * hour,
+        litresPerMin: 40,
+        beta: [4, 20, 200, 1000],
+        mixing: 0.75,
+      },
+      work: [{ time: collapse + 36 * hour, text: 'new filter element; the cart taken off' }],
+    },
+    {
+      name: 'Filling valves',
+      target: '15/13/10',
+      alarm: '16/14/11',
+      litres: 400,
+      litresPerMin: 30,
+      beta: [5, 20, 200, 1000],
+      usual: [112, 33, 3.1, 0.9],
+      celsius: 36,
+      water: 85,
+      seed: 37,
+      // a cooler tube leaks: mg of water per kg of oil and day
+      leak: { from: leak, to: repair, perDay: 36 },
+      // the unit stands still and is filled with new oil, then flushed through a filter of its own
+      silent: { from: repair, to: repair + 8 * hour },
+      flush: {
+        from: repair + 8 * hour,
+        to: repair + 24 * hour,
+        newOil: [6800, 2100, 150, 40],
+        // a branch that lay shut is opened and brings its dirt
+        branch: { from: repair + 9.8 * hour, brings: [900, 280, 22, 6] },
+        litresPerMin: 60,
+        beta: [20, 75, 1000, 1000],
+        target: '14/12/9',
+      },
+      work: [
+        { time: repair, text: 'unit stopped: cooler mended, oil drained' },
+        { time: repair + 8 * hour, text: 'filled with new oil; the flush begins' },
+      ],
+    },
+  ];
+}
+
+/** The day after which a unit is as it now is: trends do not run across such work. */
+export function asItIsSince(unit) {
+  const ends = [unit.collapse?.to, unit.flush?.to].filter((time) => time !== undefined);
+  return ends.length === 0 ? start : Math.ceil((Math.max(...ends) - start) / day) * day + start;
+}
+
+export const oil = { isoGrade: 46, viscosityIndex: 102 };
+export const solubilityPoints = [
+  { celsius: 20, mgPerKg: 190 },
+  { celsius: 60, mgPerKg: 720 },
+];

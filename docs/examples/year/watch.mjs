@@ -1,0 +1,91 @@
+// A unit watched for a year, reading by reading: read, assess, classify, alarm, trend, roll up. What is kept is days, events and one month.
+import { advanceAcceptance, advanceMonitor, iso4406, startAcceptance, startMonitor } from 'motescale';
+import { daysOf } from './days.mjs';
+import { generate } from './generate.mjs';
+import { day, hour, minute } from './units.mjs';
+
+/** What the monitor of a unit is told. Setpoints and delays are the user's choice: no standard sets them. */
+export function watchConfig({ target, alarm }) {
+  return {
+    codes: [{ table: iso4406, target }],
+    limits: { mlPerMin: { low: 15, high: 35 }, celsius: { low: 5, high: 80 }, coincidencePerMl: 20000 },
+    alarms: [
+      { id: 'dirt', type: 'high', figure: { code: 'iso4406' }, setpoint: alarm, deadband: 1, onDelayMs: 30 * minute },
+      {
+        id: 'dirt rises',
+        type: 'rise',
+        figure: { continuousScaleNumberAt: 6 },
+        setpoint: 2,
+        withinMs: day,
+        deadband: 1,
+        onDelayMs: 10 * minute,
+      },
+      {
+        id: 'water',
+        type: 'high',
+        figure: { quantity: 'waterSaturation' },
+        setpoint: 0.8,
+        deadband: 0.1,
+        onDelayMs: hour,
+      },
+    ],
+    follow: [
+      { id: '6 µm(c)', figure: { continuousScaleNumberAt: 6 }, blockMs: day, learn: 20 },
+      { id: 'water', figure: { other: 'mgPerKg' }, blockMs: day, learn: 20 },
+    ],
+    staleAfterMs: hour,
+  };
+}
+
+/** What proves a flush: numbers, time and volume are common practice. */
+export function proofConfig({ flush, litres }) {
+  return {
+    table: iso4406,
+    target: flush.target,
+    readings: 30,
+    leastMs: 2 * hour,
+    leastLitres: 7 * litres,
+    longestGapMs: 10 * minute,
+  };
+}
+
+/** Watches a unit over so many days; readings between `keep.from` and `keep.to` are kept as a report wants them. */
+export function watch(unit, days, keep = { from: 0, to: 0 }) {
+  const config = watchConfig(unit);
+  const proof = unit.flush && proofConfig(unit);
+  let state = startMonitor(config);
+  let acceptance = proof && startAcceptance(proof);
+  const rolled = daysOf();
+  const counted = { good: 0, uncertain: 0, bad: 0, inTarget: 0 };
+  const events = [];
+  const kept = [];
+  let lastBad = null;
+  generate(unit, days, (reading) => {
+    const step = advanceMonitor(config, state, reading);
+    state = step.state;
+    const { verdict } = step;
+    for (const event of step.events) events.push(event);
+    counted[verdict.quality] += 1;
+    if (verdict.inTarget) counted.inTarget += 1;
+    if (verdict.quality !== 'bad') lastBad = null;
+    else {
+      if (lastBad === null) {
+        lastBad = { time: reading.time, event: 'bad_readings', finding: verdict.findings[0].code, number: 0 };
+        events.push(lastBad);
+      }
+      lastBad.number += 1;
+      lastBad.until = reading.time;
+    }
+    rolled.take(reading, verdict);
+    if (reading.time >= keep.from && reading.time < keep.to) kept.push(keptOf(reading, verdict));
+    if (proof && reading.time >= unit.flush.from && acceptance.accepted === null) {
+      acceptance = advanceAcceptance(proof, acceptance, reading).state;
+    }
+  });
+  return { unit, counted, events, days: rolled.close(), kept, accepted: acceptance?.accepted ?? null };
+}
+
+function keptOf({ time, counts }, { quality, inTarget, codes }) {
+  const verdict = inTarget === null ? undefined : inTarget ? 'in target' : 'above target';
+  return { time, counts, quality, codes: { 'ISO 4406': codes[0].text }, verdict };
+}

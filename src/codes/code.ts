@@ -1,0 +1,51 @@
+/**
+ * A code handed in as text or as data: checked against its table, and its classes as places in the table's order.
+ */
+import { requireObject } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
+import { parseCode } from './parseCode.ts';
+import { requireTable } from './requireTable.ts';
+import type { ClassTable, Code, CodePart } from './types.ts';
+
+/** The code itself, or the code that a text says. Errors name the parameter it came by. */
+export function asCode(table: ClassTable, code: string | Code, parameter: string): Code {
+  requireTable(table);
+  if (typeof code === 'string') return parseCode(table, code, parameter);
+  requireCodeOf(table, code, parameter);
+  return code;
+}
+
+/** Throws unless the code was made with this table: one part for each column, in order, each of a class the table has. */
+export function requireCodeOf(table: ClassTable, code: Code, parameter: string): void {
+  requireObject(code, parameter, 'a code as text, or as parseCode or classify gives it');
+  if (code.table !== table.id) {
+    throw motescaleError('wrong_table', `${parameter}.table`, code.table, `'${table.id}', the table it is read with`);
+  }
+  const { columns } = table;
+  if (!Array.isArray(code.parts) || code.parts.length !== columns.length) {
+    throw motescaleError(
+      'length_mismatch',
+      `${parameter}.parts`,
+      code.parts,
+      `${columns.length} parts, one for each column`,
+    );
+  }
+  for (let i = 0; i < columns.length; i += 1) {
+    const part: CodePart = code.parts[i];
+    const name = `${parameter}.parts[${i}]`;
+    requireObject(part, name, 'a part { column, class }');
+    const label = columns[i]?.label;
+    if (part.column !== label) throw motescaleError('bad_code', `${name}.column`, part.column, `'${label}'`);
+    if (part.class !== null) partIndex(table, part, name);
+  }
+}
+
+/** The place of a part's class from clean to dirty; the number of classes for beyond the last. */
+export function partIndex(table: ClassTable, part: CodePart, parameter: string): number {
+  const { classes } = table;
+  const beyond = `>${classes[classes.length - 1]}`;
+  const index = part.class === beyond ? classes.length : classes.indexOf(part.class as string);
+  if (index < 0)
+    throw motescaleError('bad_code', `${parameter}.class`, part.class, `a class of ${table.title} or '${beyond}'`);
+  return index;
+}

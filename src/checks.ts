@@ -42,6 +42,14 @@ export function requireWithin(value: unknown, parameter: string, low: number, hi
   return number;
 }
 
+/** A quantity that is never negative, within closed limits; `what` names it with its unit. */
+export function requireMeasure(value: unknown, parameter: string, low: number, high: number, what: string): number {
+  const expected = `${what} from ${low} to ${high}`;
+  const number = requireNonNegative(value, parameter, expected);
+  if (number < low || number > high) throw motescaleError('out_of_range', parameter, value, expected);
+  return number;
+}
+
 /** A share strictly between 0 and 1, such as a confidence. */
 export function requireShare(value: unknown, parameter: string): number {
   const expected = 'a number above 0 and below 1';

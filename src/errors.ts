@@ -92,6 +92,7 @@ function show(value: unknown): string {
     return value.length > longestShown ? `'${value.slice(0, longestShown)}...'` : `'${value}'`;
   }
   if (typeof value === 'function') return 'a function';
+  if (typeof value === 'bigint') return `${value}n`;
   if (typeof value !== 'object' || value === null) return String(value);
   return Array.isArray(value) ? `an array of ${value.length}` : 'an object';
 }

@@ -1,11 +1,16 @@
 /**
- * What every function asks of counts it is handed: known sizing, ascending sizes, counts that are numbers and never rise with size.
+ * What every function asks of counts it is handed: known sizing, ascending sizes, counts that never rise with size, and raw counts that
+ * agree with the counts per mL.
  */
-import { requireCount, requireFilledArray, requireNonNegative, requireObject, requirePositive } from '../checks.ts';
+import { requireCount, requireFilledArray, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
+import { proportion } from '../numeric/decimal.ts';
+import { requireDilution, requirePerMl, requireSize, requireVolume } from './ranges.ts';
 import type { CumulativeCounts, Sizing } from './types.ts';
 
 const sizings: readonly Sizing[] = ['iso11171', 'iso11171b', 'iso4402', 'microscope'];
+/** Sizes closer than this share of themselves are one size; raw counts and counts per mL that differ by less agree. */
+const rounding = 1e-9;
 
 /** One of the four sizings. */
 export function requireSizing(sizing: unknown, parameter: string): Sizing {
@@ -15,44 +20,69 @@ export function requireSizing(sizing: unknown, parameter: string): Sizing {
   return sizing as Sizing;
 }
 
+/** For callers with names of their own for the figures, or that report rising counts instead of refusing them. */
+export interface CountsCheck {
+  readonly nameOf?: (list: string, i: number) => string;
+  readonly mayRise?: boolean;
+}
+
 /** Returns the counts as they came, or throws. */
-export function checkCounts(counts: CumulativeCounts, parameter = 'counts'): CumulativeCounts {
+export function checkCounts(
+  counts: CumulativeCounts,
+  parameter = 'counts',
+  { nameOf = (list, i) => `${parameter}.${list}[${i}]`, mayRise = false }: CountsCheck = {},
+): CumulativeCounts {
   requireObject(counts, parameter, 'counts as cumulativeCounts makes them');
   requireSizing(counts.sizing, `${parameter}.sizing`);
-  const { sizes, perMl, counted } = counts;
+  const { sizes, perMl, counted, volumeMl, dilution } = counts;
   requireFilledArray(sizes, `${parameter}.sizes`);
   requireSameLength(perMl, sizes.length, `${parameter}.perMl`);
+  if (counted !== undefined) requireSameLength(counted, sizes.length, `${parameter}.counted`);
+  if (volumeMl !== undefined) requireVolume(volumeMl, `${parameter}.volumeMl`);
+  if (dilution !== undefined) requireDilution(dilution, `${parameter}.dilution`);
+
   for (let i = 0; i < sizes.length; i += 1) {
-    const size = requirePositive(sizes[i], `${parameter}.sizes[${i}]`, 'a size in µm above 0');
-    const count = requireNonNegative(perMl[i], `${parameter}.perMl[${i}]`, 'particles per mL, 0 or more');
-    if (i === 0) continue;
-    const before = i - 1;
-    if (size <= (sizes[before] as number)) {
-      throw motescaleError('sizes_out_of_order', `${parameter}.sizes[${i}]`, size, `a size above ${sizes[before]} µm`);
+    const size = requireSize(sizes[i], nameOf('sizes', i));
+    requirePerMl(perMl[i], nameOf('perMl', i));
+    if (counted !== undefined) requireCount(counted[i], nameOf('counted', i));
+    const before = sizes[i - 1] as number;
+    if (size < before * (1 + rounding)) {
+      const expected = `a size above ${before} µm, by a billionth of it or more`;
+      throw motescaleError('sizes_out_of_order', nameOf('sizes', i), size, expected);
     }
-    if (count > (perMl[before] as number)) {
-      throw motescaleError(
-        'counts_rise_with_size',
-        `${parameter}.perMl[${i}]`,
-        count,
-        `at most ${perMl[before]}, the count at ${sizes[before]} µm, since larger particles are among those of ${sizes[before]} µm and larger`,
-      );
-    }
+    if (mayRise) continue;
+    requireFalling(perMl, i, before, nameOf('perMl', i));
+    if (counted !== undefined) requireFalling(counted, i, before, nameOf('counted', i));
   }
-  if (counted !== undefined) {
-    requireSameLength(counted, sizes.length, `${parameter}.counted`);
-    for (let i = 0; i < counted.length; i += 1) requireCount(counted[i], `${parameter}.counted[${i}]`);
-  }
-  if (counts.volumeMl !== undefined) requirePositive(counts.volumeMl, `${parameter}.volumeMl`);
-  if (counts.dilution !== undefined) requireDilution(counts.dilution, `${parameter}.dilution`);
+  requireAgreement(counts, parameter, nameOf);
   return counts;
 }
 
-/** A dilution: 1 for none, 2 for one part oil in two parts of mixture. */
-export function requireDilution(dilution: unknown, parameter: string): number {
-  const number = requirePositive(dilution, parameter, 'a dilution of 1 or more');
-  if (number < 1) throw motescaleError('out_of_range', parameter, dilution, 'a dilution of 1 or more');
-  return number;
+function requireFalling(figures: readonly number[], i: number, size: number, name: string): void {
+  const before = figures[i - 1] as number;
+  if ((figures[i] as number) > before) {
+    const expected = `at most ${before}, the count at ${size} µm, since larger particles are among those of ${size} µm and larger`;
+    throw motescaleError('counts_rise_with_size', name, figures[i], expected);
+  }
+}
+
+/** Raw counts come with the volume they were counted in, and give the counts per mL. */
+function requireAgreement(
+  counts: CumulativeCounts,
+  parameter: string,
+  nameOf: (list: string, i: number) => string,
+): void {
+  const { perMl, counted, volumeMl, dilution = 1 } = counts;
+  if (counted === undefined) return;
+  if (volumeMl === undefined) {
+    throw motescaleError('missing_volume', `${parameter}.volumeMl`, volumeMl, 'the volume counted, in mL');
+  }
+  for (let i = 0; i < counted.length; i += 1) {
+    const related = proportion(counted[i] as number, dilution, volumeMl);
+    if (Math.abs((perMl[i] as number) - related) > related * rounding) {
+      throw motescaleError('out_of_range', nameOf('perMl', i), perMl[i], `${related}: counted x dilution / volumeMl`);
+    }
+  }
 }
 
 function requireSameLength(list: unknown, length: number, parameter: string): void {

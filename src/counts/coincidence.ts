@@ -1,12 +1,13 @@
 /**
  * Coincidence: two particles in the sensing volume at once are counted as one, so a crowded counter reads low. Four models of it, each by name.
  */
-import { requireNonNegative, requireObject, requireOneOf, requirePositive, requireShare } from '../checks.ts';
+import { requireMeasure, requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { exp, expm1 } from '../numeric/exponential.ts';
 import { log, log1p } from '../numeric/logarithm.ts';
 import { findRoot } from '../numeric/root.ts';
 import type { Source } from '../source.ts';
+import { requirePerMl, requireVolume } from './ranges.ts';
 
 /**
  * How observed and true concentration hang together, with x = true particles per sensing volume and y = observed.
@@ -22,7 +23,7 @@ export type CoincidenceModel = 'paralyzable' | 'non-paralyzable' | 'wales-wilson
 
 /** The sensing volume of a counter and the model it belongs to. */
 export interface CoincidenceOptions {
-  /** Effective sensing volume in mL, above 0. `sensingVolume` finds it from a concentration limit. */
+  /** Effective sensing volume in mL, from 1e-12. `sensingVolume` finds it from a concentration limit. */
   readonly sensingVolumeMl: number;
   readonly model: CoincidenceModel;
 }
@@ -44,6 +45,11 @@ export const coincidenceLimitSource: Source = {
   standing: 'from memory',
 };
 
+/** Below it a model changes nothing that a double can show. */
+const negligible = 1e-18;
+/** A count shown by this share above the crest of a model is at the crest. */
+const rounding = 1e-15;
+
 /** The largest x for which the model still tells low from high. */
 const largest = { paralyzable: 1, 'non-paralyzable': Infinity, 'wales-wilson': Infinity, 'princen-kwolek': 1 };
 
@@ -51,10 +57,10 @@ const largest = { paralyzable: 1, 'non-paralyzable': Infinity, 'wales-wilson': I
  * What a counter shows at a true concentration, and the share it misses.
  *
  * Range: particles per sensing volume up to 1 for `paralyzable` and `princen-kwolek`, where the shown count begins to fall again;
- * no limit for the other two.
+ * no limit for the other two. Particles from 0 to 1e12 per mL, sensing volumes from 1e-12 to 1e9 mL.
  *
  * @param perMl true particles per mL, all sizes that can trigger the counter
- * @throws `out_of_range` beyond the model.
+ * @throws `out_of_range` beyond the model; `unknown_option`, `wrong_type`, `not_a_number`, `infinite`, `negative`.
  *
  * @example
  * ```ts
@@ -64,9 +70,9 @@ const largest = { paralyzable: 1, 'non-paralyzable': Infinity, 'wales-wilson': I
  */
 export function coincidenceLoss(perMl: number, options: CoincidenceOptions): { observedPerMl: number; loss: number } {
   const { volume, model } = checkOptions(options);
-  const x = requireNonNegative(perMl, 'perMl') * volume;
+  const x = requirePerMl(perMl, 'perMl') * volume;
   if (x > largest[model]) throw beyond('perMl', perMl, largest[model] / volume);
-  return { observedPerMl: observed(x, model) / volume, loss: x === 0 ? 0 : 1 - observed(x, model) / x };
+  return { observedPerMl: x < negligible ? perMl : observed(x, model) / volume, loss: lossAt(x, model) };
 }
 
 /**
@@ -74,7 +80,7 @@ export function coincidenceLoss(perMl: number, options: CoincidenceOptions): { o
  * ends a counter's range at 5 % loss (from memory). Dilute the sample instead where it can be done.
  *
  * @param observedPerMl particles per mL as shown
- * @throws `out_of_range` where no concentration could have shown so much.
+ * @throws `out_of_range` where no concentration could have shown so much; else as `coincidenceLoss`.
  *
  * @example
  * ```ts
@@ -87,18 +93,24 @@ export function correctCoincidence(
   options: CoincidenceOptions,
 ): { perMl: number; loss: number } {
   const { volume, model } = checkOptions(options);
-  const y = requireNonNegative(observedPerMl, 'observedPerMl') * volume;
-  if (y === 0) return { perMl: 0, loss: 0 };
+  const y = requirePerMl(observedPerMl, 'observedPerMl') * volume;
+  if (y < negligible) return { perMl: observedPerMl, loss: lossAt(y, model) };
   const end = largest[model];
   const most = end === Infinity ? 1 : observed(end, model);
-  if (y > most || (y === most && end === Infinity)) throw beyond('observedPerMl', observedPerMl, most / volume);
-  const x = trueFrom(y, model);
-  return { perMl: x / volume, loss: 1 - y / x };
+  const allowed = end === Infinity ? y < most : y <= most * (1 + rounding);
+  if (!allowed) throw beyond('observedPerMl', observedPerMl, most / volume);
+  const x = trueFrom(Math.min(y, most), model);
+  return { perMl: x / volume, loss: lossAt(x, model) };
 }
 
 /**
  * The sensing volume, in mL, of a counter whose limit of concentration is known: at `limitPerMl` true particles per mL it misses the
  * share `loss` (0.05 where left out, the coincidence error limit of ISO 11171; from memory).
+ *
+ * Range: limits from 1e-9 to 1e12 per mL, losses from 1e-12 to 0.999, as far as the model reaches (0.63 for `paralyzable`, 0.5 for
+ * `princen-kwolek`).
+ *
+ * @throws `out_of_range`, `unknown_option`, `wrong_type`, `not_a_number`, `infinite`, `negative`.
  *
  * @example
  * ```ts
@@ -112,13 +124,19 @@ export function sensingVolume(limit: {
   readonly loss?: number;
 }): number {
   requireObject(limit, 'limit', 'a limit { limitPerMl, model }');
-  const perMl = requirePositive(limit.limitPerMl, 'limit.limitPerMl');
+  const perMl = requirePerMl(limit.limitPerMl, 'limit.limitPerMl', 1e-9);
   const model = requireModel(limit.model, 'limit.model');
-  const loss = requireShare(limit.loss ?? 0.05, 'limit.loss');
-  const end = largest[model] === Infinity ? 1 / (1 - loss) / (1 - loss) + 2 : largest[model];
-  const missed = (x: number) => 1 - observed(x, model) / x - loss;
-  if (missed(end) < 0) throw motescaleError('out_of_range', 'limit.loss', loss, `a loss the ${model} model can reach`);
-  return findRoot(missed, loss / 4, end, 'limit.loss') / perMl;
+  const loss = requireMeasure(limit.loss ?? 0.05, 'limit.loss', 1e-12, 0.999, 'a share');
+  const end = largest[model];
+  if (end !== Infinity && loss > lossAt(end, model)) {
+    throw motescaleError(
+      'out_of_range',
+      'limit.loss',
+      loss,
+      `at most ${lossAt(end, model)}, where the ${model} model ends`,
+    );
+  }
+  return xWithLoss(loss, model) / perMl;
 }
 
 function observed(x: number, model: CoincidenceModel): number {
@@ -134,10 +152,46 @@ function observed(x: number, model: CoincidenceModel): number {
   }
 }
 
+/** The share missed: 1 - observed / x, without the difference of two like numbers. */
+function lossAt(x: number, model: CoincidenceModel): number {
+  switch (model) {
+    case 'paralyzable':
+      return -expm1(-x);
+    case 'non-paralyzable':
+      return x / (1 + x);
+    case 'wales-wilson':
+      return x < 1 ? seriesOfLoss(x) : 1 + expm1(-x) / x;
+    case 'princen-kwolek':
+      return x / 2;
+  }
+}
+
+/** 1 - (1 - exp(-x)) / x = x/2! - x^2/3! + x^3/4! - ... */
+function seriesOfLoss(x: number): number {
+  let series = 1;
+  for (let n = 20; n >= 3; n -= 1) series = 1 - (x / n) * series;
+  return (x / 2) * series;
+}
+
+/** The x at which the share is missed. */
+function xWithLoss(loss: number, model: CoincidenceModel): number {
+  switch (model) {
+    case 'paralyzable':
+      return Math.min(-log1p(-loss), 1);
+    case 'non-paralyzable':
+      return loss / (1 - loss);
+    case 'wales-wilson':
+      return findRoot((x) => lossAt(x, model) - loss, loss, 2 / (1 - loss), 'limit.loss');
+    case 'princen-kwolek':
+      return 2 * loss;
+  }
+}
+
+/** The inverse of `observed`. */
 function trueFrom(y: number, model: CoincidenceModel): number {
   switch (model) {
     case 'paralyzable':
-      return findRoot((x) => log(x / y) - x, y, 1, 'observedPerMl');
+      return -log(y) <= 1 ? 1 : findRoot((x) => log(x / y) - x, y, 1, 'observedPerMl');
     case 'non-paralyzable':
       return y / (1 - y);
     case 'wales-wilson':
@@ -150,7 +204,7 @@ function trueFrom(y: number, model: CoincidenceModel): number {
 function checkOptions(options: CoincidenceOptions): { volume: number; model: CoincidenceModel } {
   requireObject(options, 'options', 'options { sensingVolumeMl, model }');
   return {
-    volume: requirePositive(options.sensingVolumeMl, 'options.sensingVolumeMl', 'a volume in mL above 0'),
+    volume: requireVolume(options.sensingVolumeMl, 'options.sensingVolumeMl'),
     model: requireModel(options.model, 'options.model'),
   };
 }

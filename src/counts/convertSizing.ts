@@ -1,10 +1,10 @@
 /**
  * Size calibration: what a size of one sizing is called in another.
  */
-import { requirePositive } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import type { Source } from '../source.ts';
 import { requireSizing } from './checkCounts.ts';
+import { requireSize } from './ranges.ts';
 import type { Sizing } from './types.ts';
 
 /** Where the pairs of ISO 4402 and ISO 11171 sizes stand. */
@@ -43,7 +43,8 @@ const micrometreCPerB = 0.898;
  *
  * Source: ISO 11171:1999, table of corresponding sizes.
  *
- * @throws `sizing_not_convertible`, `out_of_range`, `unknown_sizing`.
+ * @throws `sizing_not_convertible`, `out_of_range`, `unknown_sizing`; `wrong_type`, `not_a_number`, `infinite`, `negative` for what is no
+ * size.
  *
  * @example
  * ```ts
@@ -53,7 +54,7 @@ const micrometreCPerB = 0.898;
  * ```
  */
 export function convertSizing(size: number, from: Sizing, to: Sizing): number {
-  requirePositive(size, 'size', 'a size in µm above 0');
+  requireSize(size, 'size');
   requireSizing(from, 'from');
   requireSizing(to, 'to');
   if (from === to) return size;

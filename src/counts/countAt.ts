@@ -1,13 +1,12 @@
 /**
  * The count at a size nobody measured, and the size at a count.
  */
-import { requireNonNegative, requireObject, requireOneOf, requirePositive } from '../checks.ts';
+import { requireNonNegative, requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import { exp } from '../numeric/exponential.ts';
-import { log } from '../numeric/logarithm.ts';
 import { findRoot } from '../numeric/root.ts';
 import { checkCounts } from './checkCounts.ts';
 import { countBeyond, countInside, curveThrough, type InterpolationMethod } from './interpolation.ts';
+import { mostPerMl, requireSize } from './ranges.ts';
 import type { CumulativeCounts } from './types.ts';
 
 /** How a count was come by. */
@@ -19,14 +18,15 @@ export type Basis = 'measured' | 'interpolated' | 'extrapolated';
  * At a measured size: the measured count, whatever the method. Between two: by `method`, `monotone` where left out. Beyond the measured
  * sizes: only with `extrapolate: true`, as a straight continuation of the outer two counts on the scales of the method
  * (`monotone` continues like `log-log`); the further, the less it means. Between a count and a zero the scales have no place for the
- * zero: there the count falls in proportion to the logarithm of size.
+ * zero: there the count falls in proportion to the logarithm of size. The curve never rises with size, to the last digits of a double.
  *
  * Accuracy, leaving out each inner size of the ISO 16889:2008 Table 4 counts in turn, 2 to 40 µm(c): `monotone` within 4 %,
  * `log-log` 12 %, `log-log2` 63 % (14 % from 3 µm(c)). No fluid-power standard prescribes a method (common practice).
  *
  * @param counts cumulative counts
  * @param size in µm, in the sizing of the counts
- * @throws `out_of_range` beyond the measured sizes without `extrapolate`; `too_few` where there are no two counts above zero to continue.
+ * @throws `out_of_range` beyond the measured sizes without `extrapolate`; `too_few` where there are no two counts above zero to continue;
+ * `no_answer` where the continuation passes 1e12 per mL; `unknown_option`; what is wrong with the counts, as `cumulativeCounts`.
  *
  * @example
  * ```ts
@@ -42,7 +42,7 @@ export function countAt(
   options: { readonly method?: InterpolationMethod; readonly extrapolate?: boolean } = {},
 ): { perMl: number; basis: Basis } {
   checkCounts(counts);
-  requirePositive(size, 'size', 'a size in µm above 0');
+  requireSize(size, 'size');
   requireObject(options, 'options');
   const method = requireOneOf(options.method ?? 'monotone', 'options.method', ['monotone', 'log-log', 'log-log2']);
   const place = counts.sizes.indexOf(size);
@@ -59,12 +59,23 @@ export function countAt(
       `a size from ${smallest} to ${largest} µm, or { extrapolate: true }`,
     );
   }
-  return { perMl: countBeyond(curve, size, method === 'log-log2' ? 'log-log2' : 'log-log'), basis: 'extrapolated' };
+  const perMl = countBeyond(curve, size, method === 'log-log2' ? 'log-log2' : 'log-log');
+  if (perMl > mostPerMl) {
+    throw motescaleError(
+      'no_answer',
+      'size',
+      size,
+      'a size nearer to those measured: there the continued count passes 1e12 per mL',
+    );
+  }
+  return { perMl, basis: 'extrapolated' };
 }
 
 /**
  * What must hold at a size, since cumulative counts never rise with size: at least `above` and at most `upTo` particles per mL. Both are
  * the measured count at a measured size. `upTo` is null below the smallest measured size, where nothing bounds the count.
+ *
+ * @throws `out_of_range`, `wrong_type`, `not_a_number`, `infinite`, `negative` for what is no size; what is wrong with the counts.
  *
  * @example
  * ```ts
@@ -74,7 +85,7 @@ export function countAt(
  */
 export function countBounds(counts: CumulativeCounts, size: number): { above: number; upTo: number | null } {
   checkCounts(counts);
-  requirePositive(size, 'size', 'a size in µm above 0');
+  requireSize(size, 'size');
   let above = 0;
   let upTo: number | null = null;
   counts.sizes.forEach((measured, i) => {
@@ -88,7 +99,8 @@ export function countBounds(counts: CumulativeCounts, size: number): { above: nu
 /**
  * The smallest size, in µm, of which (and larger) there are no more than `perMl` particles, on the `monotone` curve of `countAt`.
  *
- * @throws `out_of_range` unless `perMl` lies between the counts at the largest and the smallest measured size.
+ * @throws `out_of_range` unless `perMl` lies between the counts at the largest and the smallest measured size; `wrong_type`,
+ * `not_a_number`, `infinite`, `negative` for what is no count; what is wrong with the counts.
  *
  * @example
  * ```ts
@@ -110,16 +122,5 @@ export function sizeAt(counts: CumulativeCounts, perMl: number): number {
   const upper = sizes[i] as number;
   if (counts.perMl[i] === target || i === 0) return upper;
   const curve = curveThrough(counts, 'monotone');
-  const lower = sizes[i - 1] as number;
-  const size = findRoot(
-    (x) => countInside(curve, inSpan(exp(x), lower, upper)) - target,
-    log(lower),
-    log(upper),
-    'perMl',
-  );
-  return inSpan(exp(size), lower, upper);
-}
-
-function inSpan(value: number, low: number, high: number): number {
-  return Math.min(Math.max(value, low), high);
+  return findRoot((size) => countInside(curve, size) - target, sizes[i - 1] as number, upper, 'perMl');
 }

@@ -1,10 +1,11 @@
 /**
  * The way in: counts as an instrument or a laboratory gives them, made into counts of a size and larger per mL.
  */
-import { requireCount, requireNonNegative, requireObject, requireOneOf, requirePositive } from '../checks.ts';
+import { requireCount, requireNonNegative, requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { proportion, scaleDecimal } from '../numeric/decimal.ts';
-import { checkCounts, requireDilution, requireSizing } from './checkCounts.ts';
+import { checkCounts, requireSizing } from './checkCounts.ts';
+import { requireDilution, requireVolume } from './ranges.ts';
 import type { CumulativeCounts, Sizing } from './types.ts';
 
 /** Counts already related to a volume. */
@@ -31,8 +32,11 @@ export interface RawCount {
  *
  * Raw counts are related to the undiluted oil: perMl = counted x dilution / volumeMl, rounded once, to the nearest double.
  *
- * @throws `empty`, `wrong_type`, `not_a_number`, `infinite`, `negative`, `not_an_integer` (raw counts), `unknown_sizing`,
- * `sizes_out_of_order` (the same size twice), `counts_rise_with_size`.
+ * Range: sizes from 0.001 to 100,000 µm, written as plain decimals; counts from 0 to 1e12 per mL; volumes from 1e-12 to 1e9 mL; dilution
+ * from 1 to 1e9.
+ *
+ * @throws `empty`, `wrong_type`, `not_a_number`, `infinite`, `negative`, `out_of_range`, `not_an_integer` (raw counts), `unknown_sizing`,
+ * `unknown_option`, `missing_volume` (a dilution without a volume), `sizes_out_of_order` (the same size twice), `counts_rise_with_size`.
  *
  * @example
  * ```ts
@@ -46,49 +50,37 @@ export function cumulativeCounts(
   at: Readonly<Record<number, number>>,
   options: PerVolume | RawCount = {},
 ): CumulativeCounts {
-  const sizes = sizesOf(at);
+  const keys = sizesOf(at);
   requireObject(options, 'options');
   const sizing = options.sizing === undefined ? 'iso11171' : requireSizing(options.sizing, 'options.sizing');
-  const counts = sizes.map((key) => at[key as unknown as number]);
-  const numbers = sizes.map(Number);
-  if ('volumeMl' in options && options.volumeMl !== undefined) {
-    if ('per' in options) {
-      throw motescaleError(
-        'unknown_option',
-        'options.per',
-        (options as PerVolume).per,
-        'either per or volumeMl, not both',
-      );
-    }
-    return fromRaw(numbers, counts, sizing, options);
+  const counts = keys.map((key) => at[key as unknown as number]);
+  const sizes = keys.map(Number);
+  const nameOf = (_list: string, i: number) => nameOfSize(keys[i] as string);
+  const { per, volumeMl, dilution } = options as { per?: unknown; volumeMl?: unknown; dilution?: unknown };
+  if (volumeMl !== undefined) {
+    if (per !== undefined)
+      throw motescaleError('unknown_option', 'options.per', per, 'either per or volumeMl, not both');
+    const volume = requireVolume(volumeMl, 'options.volumeMl');
+    const diluted = dilution === undefined ? 1 : requireDilution(dilution, 'options.dilution');
+    const counted = counts.map((count, i) => requireCount(count, nameOf('', i)));
+    const perMl = counted.map((count) => proportion(count, diluted, volume));
+    return checkCounts({ sizing, sizes, perMl, counted, volumeMl: volume, dilution: diluted }, 'at', { nameOf });
   }
-  if ('dilution' in options && options.dilution !== undefined) {
-    throw motescaleError(
-      'missing_volume',
-      'options.volumeMl',
-      undefined,
-      'the volume counted, in mL, beside a dilution',
-    );
+  if (dilution !== undefined) {
+    const expected = 'the volume counted, in mL, beside a dilution';
+    throw motescaleError('missing_volume', 'options.volumeMl', volumeMl, expected);
   }
-  const per = requireOneOf((options as PerVolume).per ?? 'mL', 'options.per', ['mL', '100mL']);
+  const unit = requireOneOf(per ?? 'mL', 'options.per', ['mL', '100mL']);
   const perMl = counts.map((count, i) => {
-    const number = requireNonNegative(count, `at[${numbers[i]}]`, `particles per ${per}, 0 or more`);
-    return per === 'mL' ? number : scaleDecimal(number, 1, 100);
+    const number = requireNonNegative(count, nameOf('', i), `particles per ${unit}, 0 or more`);
+    return unit === 'mL' ? number : scaleDecimal(number, 1, 100);
   });
-  return checkCounts({ sizing, sizes: numbers, perMl }, 'at');
+  return checkCounts({ sizing, sizes, perMl }, 'at', { nameOf });
 }
 
-function fromRaw(
-  sizes: readonly number[],
-  counts: readonly unknown[],
-  sizing: Sizing,
-  options: RawCount,
-): CumulativeCounts {
-  const volumeMl = requirePositive(options.volumeMl, 'options.volumeMl', 'the volume counted in mL, above 0');
-  const dilution = options.dilution === undefined ? 1 : requireDilution(options.dilution, 'options.dilution');
-  const counted = counts.map((count, i) => requireCount(count, `at[${sizes[i]}]`));
-  const perMl = counted.map((count) => proportion(count, dilution, volumeMl));
-  return checkCounts({ sizing, sizes, perMl, counted, volumeMl, dilution }, 'at');
+/** `at[6]`; a size written another way than the number, such as `at['6.0']`, stands in quotes. */
+function nameOfSize(key: string): string {
+  return String(Number(key)) === key ? `at[${key}]` : `at['${key}']`;
 }
 
 /** The keys of the record, in order of size. */
@@ -97,8 +89,8 @@ function sizesOf(at: Readonly<Record<number, number>>): string[] {
   const keys = Object.keys(at);
   if (keys.length === 0) throw motescaleError('empty', 'at', at, 'a count for at least one size');
   for (const key of keys) {
-    const size = Number(key);
-    if (!(size > 0 && isFinite(size))) throw motescaleError('wrong_type', 'at', key, 'sizes in µm above 0');
+    if (!/^\d+(\.\d+)?$/.test(key))
+      throw motescaleError('wrong_type', 'at', key, 'sizes in µm as plain decimal numbers');
   }
   return keys.sort((a, b) => Number(a) - Number(b));
 }

@@ -1,14 +1,19 @@
 /**
  * Cumulative counts (a size and larger) to counts between sizes, and back.
  */
-import { requireFilledArray, requireNonNegative, requireObject, requirePositive } from '../checks.ts';
+import { requireFilledArray, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { addDecimals, proportion, subtractDecimals } from '../numeric/decimal.ts';
 import { checkCounts, requireSizing } from './checkCounts.ts';
+import { requirePerMl, requireSize } from './ranges.ts';
 import type { CumulativeCounts, DifferentialCounts } from './types.ts';
+
+type Range = DifferentialCounts['ranges'][number];
 
 /**
  * Counts between neighbouring sizes, per mL; the last range is open.
+ *
+ * @throws what is wrong with the counts: `wrong_type`, `sizes_out_of_order`, `counts_rise_with_size`, `out_of_range` and the like.
  *
  * @example
  * ```ts
@@ -33,7 +38,8 @@ export function toDifferential(counts: CumulativeCounts): DifferentialCounts {
  * Counts of a size and larger, per mL, summed from the largest range down. The last range must be open (`to: null`): without it
  * nothing is known of the particles above.
  *
- * @throws `sizes_out_of_order` when a range does not start where the one before ends; `missing_size` when the last range is closed.
+ * @throws `sizes_out_of_order` when a range does not start where the one before ends; `missing_size` when the last range is closed;
+ * `wrong_type`, `empty`, `unknown_sizing`, `not_a_number`, `infinite`, `negative`, `out_of_range` for what is no range.
  *
  * @example
  * ```ts
@@ -47,12 +53,13 @@ export function fromDifferential(counts: DifferentialCounts): CumulativeCounts {
   requireSizing(counts.sizing, 'counts.sizing');
   requireFilledArray(counts.ranges, 'counts.ranges');
   const { ranges } = counts;
-  for (let i = 0; i < ranges.length; i += 1) checkRange(ranges, i);
+  for (let i = 0; i < ranges.length; i += 1) checkRange(ranges[i], `counts.ranges[${i}]`);
+  for (let i = 0; i < ranges.length; i += 1) checkEnd(ranges, i);
   const sizes: number[] = [];
   const perMl: number[] = [];
   let total = 0;
   for (let i = ranges.length - 1; i >= 0; i -= 1) {
-    const range = ranges[i] as DifferentialCounts['ranges'][number];
+    const range = ranges[i] as Range;
     total = addDecimals(range.perMl, total);
     sizes.unshift(range.from);
     perMl.unshift(total);
@@ -60,23 +67,24 @@ export function fromDifferential(counts: DifferentialCounts): CumulativeCounts {
   return checkCounts({ sizing: counts.sizing, sizes, perMl });
 }
 
-function checkRange(ranges: DifferentialCounts['ranges'], i: number): void {
-  const name = `counts.ranges[${i}]`;
-  const range = requireObject(ranges[i], name, 'a range { from, to, perMl }') as DifferentialCounts['ranges'][number];
-  requirePositive(range.from, `${name}.from`, 'a size in µm above 0');
-  requireNonNegative(range.perMl, `${name}.perMl`, 'particles per mL, 0 or more');
+function checkRange(range: Range | undefined, name: string): void {
+  requireObject(range, name, 'a range { from, to, perMl }');
+  const { from, perMl } = range as Range;
+  requireSize(from, `${name}.from`);
+  requirePerMl(perMl, `${name}.perMl`);
+}
+
+/** Each range ends where the next one starts, and the last is open. */
+function checkEnd(ranges: readonly Range[], i: number): void {
+  const name = `counts.ranges[${i}].to`;
+  const { to } = ranges[i] as Range;
   const next = ranges[i + 1];
   if (next === undefined) {
-    if (range.to !== null) {
-      throw motescaleError(
-        'missing_size',
-        `${name}.to`,
-        range.to,
-        'null: the last range must hold all larger particles',
-      );
-    }
-  } else if (range.to !== next.from) {
-    throw motescaleError('sizes_out_of_order', `${name}.to`, range.to, `${next.from}, where the next range starts`);
+    if (to === null) return;
+    throw motescaleError('missing_size', name, to, 'null: the last range must hold all larger particles');
+  }
+  if (to !== next.from) {
+    throw motescaleError('sizes_out_of_order', name, to, `${next.from}, where the next range starts`);
   }
 }
 

@@ -1,7 +1,9 @@
 /**
- * Counts as milligrams of test dust per litre: a way to picture a count, not a way to weigh it.
+ * Counts as milligrams of test dust per litre, and back: a way to picture a count or to check a counter, not a way to weigh dirt.
  */
+import { requireMeasure } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
+import { proportion } from '../numeric/decimal.ts';
 import { exp } from '../numeric/exponential.ts';
 import { log } from '../numeric/logarithm.ts';
 import type { Source } from '../source.ts';
@@ -41,7 +43,8 @@ export interface EquivalentDust {
  * Range: counts by ISO 11171, sizes from 1 to 50 µm(c). Proportional to the count.
  * Source: ISO 16889:2008 Table 4, midpoints of the ranges at 10 mg/L; between its sizes by the curve of `countAt`.
  *
- * @throws `sizing_not_convertible` for another sizing, `out_of_range` for a size beyond the table, `no_answer` when every count is zero.
+ * @throws `sizing_not_convertible` for another sizing, `out_of_range` for a size beyond the table, `no_answer` when every count is zero;
+ * what is wrong with the counts, as `cumulativeCounts`.
  *
  * @example
  * ```ts
@@ -77,6 +80,28 @@ export function equivalentDustMgPerL(counts: CumulativeCounts): EquivalentDust {
   const low = Math.min.apply(null, found);
   const high = Math.max.apply(null, found);
   let sum = 0;
-  for (const mgPerL of found) sum += log(mgPerL / low);
-  return { mgPerL: low * exp(sum / found.length), low, high, bySize };
+  for (const mgPerL of found) sum += log(mgPerL) - log(high);
+  return { mgPerL: high * exp(sum / found.length), low, high, bySize };
+}
+
+/**
+ * The counts of ISO medium test dust (ISO 12103-1 A3) at a concentration: what a counter should show on a validation fluid, to within the
+ * ranges of the table. The inverse of `equivalentDustMgPerL`.
+ *
+ * Range: 0 to 1,000,000 mg/L; the table is printed for 3, 10 and 15 mg/L, where every count lies within its range. Counts are in
+ * proportion to the concentration; sizes 1 to 50 µm(c). Above the coincidence limit of a counter it shows less.
+ * Source: ISO 16889:2008 Table 4, midpoints of the ranges at 10 mg/L.
+ *
+ * @throws `out_of_range`, `wrong_type`, `not_a_number`, `infinite`, `negative`.
+ *
+ * @example
+ * ```ts
+ * import { countAt, testDustCounts } from 'motescale/counts';
+ * countAt(testDustCounts(3), 4).perMl; // => 6540
+ * ```
+ */
+export function testDustCounts(mgPerL: number): CumulativeCounts {
+  const dust = requireMeasure(mgPerL, 'mgPerL', 0, 1000000, 'a concentration in mg/L');
+  const perMl = dustPerMl.map((count) => proportion(count, dust, dustMgPerL));
+  return { sizing: 'iso11171', sizes: dustSizes.slice(), perMl };
 }

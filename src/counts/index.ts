@@ -14,3 +14,4 @@ export * from './equivalentDust.ts';
 export { type InterpolationMethod, interpolationSource, logLog2Source } from './interpolation.ts';
 export * from './statistics.ts';
 export type { CumulativeCounts, DifferentialCounts, Sizing } from './types.ts';
+export * from './undilute.ts';

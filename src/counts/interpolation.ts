@@ -41,6 +41,10 @@ export interface Curve {
   readonly method: InterpolationMethod;
   /** How many of the sizes hold a count above zero. */
   readonly positive: number;
+  /** Those sizes and counts on the scales of the method. */
+  readonly x: readonly number[];
+  readonly y: readonly number[];
+  /** The spline through them; null where straight lines join them. */
   readonly spline: Spline | null;
 }
 
@@ -51,11 +55,10 @@ export function curveThrough(counts: CumulativeCounts, method: InterpolationMeth
   if (method === 'log-log2' && (counts.sizes[0] as number) < 1) {
     throw motescaleError('out_of_range', 'counts.sizes[0]', counts.sizes[0], "sizes of 1 µm and more for 'log-log2'");
   }
-  if (positive < 2) return { counts, method, positive, spline: null };
   const x = counts.sizes.slice(0, positive).map((size) => abscissa(size, method));
   const y = counts.perMl.slice(0, positive).map(log);
-  const spline = method === 'monotone' ? monotoneSpline(x, y) : { x, y, slopes: [] };
-  return { counts, method, positive, spline };
+  const spline = method === 'monotone' && positive > 1 ? monotoneSpline(x, y) : null;
+  return { counts, method, positive, x, y, spline };
 }
 
 /** Count per mL at a size within the measured sizes. */
@@ -68,9 +71,8 @@ export function countInside(curve: Curve, size: number): number {
   const lower = perMl[i - 1] as number;
   if (lower === upper) return lower;
   if (upper === 0) return betweenCountAndZero(lower, sizes[i - 1] as number, sizes[i] as number, size);
-  const spline = curve.spline as Spline;
   const x = abscissa(size, curve.method);
-  const y = curve.method === 'monotone' ? splineAt(spline, x) : onLine(spline, i - 1, x);
+  const y = curve.spline === null ? onLine(curve, i - 1, x) : splineAt(curve.spline, x);
   return Math.min(Math.max(exp(y), upper), lower);
 }
 
@@ -104,10 +106,10 @@ export function countBeyond(curve: Curve, size: number, method: 'log-log' | 'log
 
 /** Where the scales have no place for zero: the count falls in proportion to the logarithm of size, and reaches zero at the next size. */
 function betweenCountAndZero(count: number, from: number, to: number, size: number): number {
-  return (count * log(to / size)) / log(to / from);
+  return Math.min(count, (count * log(to / size)) / log(to / from));
 }
 
-function onLine(points: Spline, i: number, x: number): number {
+function onLine(points: Curve, i: number, x: number): number {
   const x0 = points.x[i] as number;
   const y0 = points.y[i] as number;
   return y0 + ((x - x0) * ((points.y[i + 1] as number) - y0)) / ((points.x[i + 1] as number) - x0);

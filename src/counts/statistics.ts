@@ -1,13 +1,14 @@
 /**
  * How sure a count is: particles arrive at random, so a count of n is one draw from a Poisson distribution.
  */
-import { requireCount, requireObject, requirePositive, requireShare } from '../checks.ts';
+import { requireCount, requireMeasure, requireObject, requireShare } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { exp } from '../numeric/exponential.ts';
 import { log } from '../numeric/logarithm.ts';
 import { findRoot } from '../numeric/root.ts';
 import { binomialAtLeast, poissonAtLeast, poissonAtMost } from '../numeric/tails.ts';
 import type { Source } from '../source.ts';
+import { requirePerMl, requireVolume } from './ranges.ts';
 
 /** Where the exact limits of a Poisson count stand. */
 export const poissonLimitsSource: Source = {
@@ -45,7 +46,7 @@ const mostCounted = 1e9;
  *
  * Source: F. Garwood, Biometrika 28 (1936) 437.
  *
- * @throws `not_an_integer`, `negative`, `out_of_range`.
+ * @throws `not_an_integer`, `negative`, `out_of_range`, `wrong_type`, `not_a_number`, `infinite`.
  *
  * @example
  * ```ts
@@ -75,12 +76,16 @@ function meanWithTail(tailAt: (mean: number) => number, n: number, direction: 1 
     step *= 2;
     far = direction > 0 ? far + step : Math.max(far - step, far / 2);
   }
-  if (near === 0) return findRoot((mean) => tailAt(mean) - tail, 0, far);
-  return findRoot((mean) => log(tailAt(mean) / tail), near, far);
+  if (near === 0) return findRoot((mean) => tailAt(mean) - tail, 0, far, 'options.confidence');
+  return findRoot((mean) => log(tailAt(mean) / tail), near, far, 'options.confidence');
 }
 
 /**
  * The volume, in mL, in which `particles` (20 where left out) are expected at `perMl` particles per mL. ISO 4406 asks for 20 or more.
+ *
+ * Range: 1e-9 to 1e12 particles per mL; 1e-9 to 1e15 particles, whole or not.
+ *
+ * @throws `out_of_range`, `wrong_type`, `not_a_number`, `infinite`, `negative`.
  *
  * @example
  * ```ts
@@ -89,7 +94,7 @@ function meanWithTail(tailAt: (mean: number) => number, n: number, direction: 1 
  * ```
  */
 export function volumeForCount(perMl: number, particles = 20): number {
-  return requirePositive(particles, 'particles') / requirePositive(perMl, 'perMl', 'particles per mL, above 0');
+  return requireMeasure(particles, 'particles', 1e-9, 1e15, 'particles') / requirePerMl(perMl, 'perMl', 1e-9);
 }
 
 /** A number of particles, and the volume they were counted in. */
@@ -117,7 +122,9 @@ export interface CountDifference {
  *
  * Sources: J. Przyborowski and H. Wilenski, Biometrika 31 (1940) 313; C. Clopper and E. Pearson, Biometrika 26 (1934) 404.
  *
- * @throws `out_of_range` for counts above 1e9; `no_answer` when both counts are zero.
+ * Range: whole counts from 0 to 1e9, volumes from 1e-12 to 1e9 mL, any confidence above 0 and below 1.
+ *
+ * @throws `out_of_range`; `no_answer` when both counts are zero; `not_an_integer`, `wrong_type`, `not_a_number`, `infinite`, `negative`.
  *
  * @example
  * ```ts
@@ -135,7 +142,7 @@ export function countsDiffer(
   requireObject(options, 'options');
   const first = requireMeasurableCount(a.counted, 'a.counted');
   const second = requireMeasurableCount(b.counted, 'b.counted');
-  const volumes = requirePositive(a.volumeMl, 'a.volumeMl') / requirePositive(b.volumeMl, 'b.volumeMl');
+  const volumes = requireVolume(a.volumeMl, 'a.volumeMl') / requireVolume(b.volumeMl, 'b.volumeMl');
   const tail = (1 - requireShare(options.confidence ?? 0.95, 'options.confidence')) / 2;
   const total = first + second;
   if (total === 0)
@@ -157,15 +164,18 @@ function atLeast(k: number, total: number, odds: number): number {
 
 /** The odds at which k or more of total has the given chance. */
 function oddsWithTail(k: number, total: number, tail: number): number {
+  const start = 1 / Math.sqrt(k);
   let near = log(k / (total - k + 1));
-  let far = near - 1 / Math.sqrt(k);
-  let step = 1 / Math.sqrt(k);
+  // at low confidence the limit lies above the first guess
+  for (let step = start; atLeast(k, total, exp(near)) < tail; step *= 2) near += step;
+  let far = near - start;
+  let step = start;
   while (atLeast(k, total, exp(far)) > tail) {
     near = far;
     step *= 2;
     far -= step;
   }
-  return exp(findRoot((logOdds) => log(atLeast(k, total, exp(logOdds)) / tail), near, far));
+  return exp(findRoot((logOdds) => log(atLeast(k, total, exp(logOdds)) / tail), near, far, 'options.confidence'));
 }
 
 function requireMeasurableCount(counted: unknown, parameter: string): number {

@@ -18,9 +18,12 @@ export const roundingSource: Source = {
  * A number rounded to decimals or to significant digits, as text with just that many, a half going to the even digit. A number is taken
  * at its shortest decimal text: 2.675 is rounded as two point six seven five, not as the double beneath it.
  *
+ * What is rounded to zero loses its sign.
+ *
  * Sources: ASTM E29-22, 6.4 (rounding method); ISO 80000-1:2009, annex B, rule A.
  *
- * @throws `not_a_number`, `infinite`, `wrong_type`; `out_of_range` for places beyond 0 to 100 (significant digits: 1 to 100).
+ * @throws `not_a_number`, `infinite`, `wrong_type`; `out_of_range` for places beyond 0 to 100 (significant digits: 1 to 100);
+ * `unknown_option` for both decimals and significant digits.
  *
  * @example
  * ```ts
@@ -36,11 +39,22 @@ export function roundHalfEven(
 ): string {
   const number = readSigned(value);
   requireObject(to, 'to', '{ decimals } or { significant }');
-  if ('decimals' in to) return number.toFixed(requirePlaces(to.decimals, 'to.decimals', 0), Decimal.ROUND_HALF_EVEN);
-  const significant = requirePlaces(to.significant, 'to.significant', 1);
+  const { decimals, significant: digits } = to as { decimals?: unknown; significant?: unknown };
+  if (decimals !== undefined && digits !== undefined) {
+    throw motescaleError('unknown_option', 'to.significant', digits, 'either decimals or significant, not both');
+  }
+  if (decimals !== undefined) {
+    return unsignedZero(number.toFixed(requirePlaces(decimals, 'to.decimals', 0), Decimal.ROUND_HALF_EVEN));
+  }
+  const significant = requirePlaces(digits, 'to.significant', 1);
   const rounded = number.toSignificantDigits(significant, Decimal.ROUND_HALF_EVEN);
   const shown = Math.max(significant - 1 - rounded.e, 0);
-  return rounded.toFixed(rounded.isZero() ? significant - 1 : shown);
+  return unsignedZero(rounded.toFixed(rounded.isZero() ? significant - 1 : shown));
+}
+
+/** Where no digit is left, nothing is negative. */
+function unsignedZero(text: string): string {
+  return /[1-9]/.test(text) ? text : text.replace('-', '');
 }
 
 function readSigned(value: string | number): Decimal {

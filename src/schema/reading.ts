@@ -1,6 +1,9 @@
 /**
  * Readings from outside: a file, a queue, a form.
  */
+import { checkCounts } from '../counts/checkCounts.ts';
+import type { CumulativeCounts } from '../counts/index.ts';
+import { isMotescaleError } from '../errors.ts';
 import type { MonitorReading } from '../monitor/index.ts';
 import type { Reading } from '../sampling/index.ts';
 import { examine } from './examine.ts';
@@ -89,7 +92,7 @@ function examineMonitorReading(value: unknown): Examined<MonitorReading> {
   return examine('reading', monitorShape, value, (reading) => countsProblems('reading', member(reading, 'counts')));
 }
 
-/** What the members of counts ask of each other: sizes ascend, and there is one count for each. */
+/** What the members of counts ask of each other: sizes ascend, there is one count for each, and raw counts agree with them. */
 function countsProblems(root: string, counts: unknown): InputProblem[] {
   const problems: InputProblem[] = [];
   const sizes = member(counts, 'sizes');
@@ -105,5 +108,29 @@ function countsProblems(root: string, counts: unknown): InputProblem[] {
     if (!Array.isArray(given) || given.length === sizes.length) continue;
     problems.push(problemAt(root, ['counts', name], 'length_mismatch', given, expected));
   }
+  const last = refusal(root, counts);
+  if (last !== null && !problems.some(({ parameter }) => parameter === last.parameter)) problems.push(last);
   return problems;
+}
+
+/** What the library itself would refuse the counts for; rising counts it takes. */
+function refusal(root: string, counts: unknown): InputProblem | null {
+  try {
+    checkCounts(counts as CumulativeCounts, `${root}.counts`, { mayRise: true });
+    return null;
+  } catch (error) {
+    if (!isMotescaleError(error)) throw error;
+    const { code, parameter, received, expected } = error;
+    const path = parameter
+      .split(/[.[\]]+/)
+      .slice(1)
+      .filter((step) => step !== '');
+    return {
+      code,
+      parameter,
+      path: path.map((step) => (/^\d+$/.test(step) ? Number(step) : step)),
+      received,
+      expected,
+    };
+  }
 }

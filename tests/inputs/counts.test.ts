@@ -2,11 +2,19 @@
 import { describe, expect, test } from 'vitest';
 import * as counts from '../../src/counts/index.ts';
 import { isMotescaleError } from '../../src/counts/index.ts';
+import { fahrenheitToCelsius, psiToKPa } from '../../src/index.ts';
 
 const { cumulativeCounts } = counts;
 const good = cumulativeCounts({ 4: 1890, 6: 402, 14: 33 });
 // what TypeScript would not let through, as a program without types would send it
 const any = (value: unknown) => value as never;
+const withHole = (list: readonly number[]) => {
+  const copy = list.slice();
+  delete copy[0];
+  return copy;
+};
+const withRange = (last: unknown) => any({ sizing: 'iso11171', ranges: [{ from: 4, to: 6, perMl: 1 }, last] });
+const mixed = { mixturePerMl: 520, diluentPerMl: 5, sampleMl: 10, diluentMl: 90 };
 
 const cases: readonly [string, string, () => unknown][] = [
   ['negative', 'at[4]', () => cumulativeCounts({ 4: -1 })],
@@ -18,9 +26,20 @@ const cases: readonly [string, string, () => unknown][] = [
   ['wrong_type', 'at', () => cumulativeCounts(any([1890, 402]))],
   ['wrong_type', 'at', () => cumulativeCounts(any({ four: 1 }))],
   ['wrong_type', 'at', () => cumulativeCounts(any({ '-4': 1 }))],
+  ['wrong_type', 'at', () => cumulativeCounts(any({ '0x6': 1 }))],
+  ['wrong_type', 'at', () => cumulativeCounts(any({ ' 7 ': 1 }))],
+  ['wrong_type', 'at', () => cumulativeCounts(any({ '1e1': 1 }))],
+  ['wrong_type', 'at[4]', () => cumulativeCounts({ 4: any(10n) })],
   ['empty', 'at', () => cumulativeCounts({})],
-  ['sizes_out_of_order', 'at.sizes[1]', () => cumulativeCounts(any({ 4: 2, '4.0': 1 }))],
-  ['counts_rise_with_size', 'at.perMl[1]', () => cumulativeCounts({ 4: 100, 6: 101 })],
+  ['out_of_range', 'at[0]', () => cumulativeCounts({ 0: 1 })],
+  ['out_of_range', 'at[0.0005]', () => cumulativeCounts({ 0.0005: 1 })],
+  ['out_of_range', 'at[100001]', () => cumulativeCounts({ 100001: 1 })],
+  ['out_of_range', 'at[4]', () => cumulativeCounts({ 4: 1e308 })],
+  ['out_of_range', 'at[4]', () => cumulativeCounts({ 4: 9e15 }, { volumeMl: 1e-9 })],
+  ['out_of_range', 'options.volumeMl', () => cumulativeCounts({ 4: 1 }, { volumeMl: 1e-13 })],
+  ['out_of_range', 'options.dilution', () => cumulativeCounts({ 4: 1 }, { volumeMl: 10, dilution: 1e308 })],
+  ['sizes_out_of_order', "at['4.0']", () => cumulativeCounts(any({ 4: 2, '4.0': 1 }))],
+  ['counts_rise_with_size', 'at[6]', () => cumulativeCounts({ 4: 100, 6: 101 })],
   ['unknown_sizing', 'options.sizing', () => cumulativeCounts({ 4: 1 }, { sizing: any('sieve') })],
   ['unknown_option', 'options.per', () => cumulativeCounts({ 4: 1 }, { per: any('L') })],
   ['unknown_option', 'options.per', () => cumulativeCounts({ 4: 1 }, any({ per: 'mL', volumeMl: 10 }))],
@@ -38,6 +57,29 @@ const cases: readonly [string, string, () => unknown][] = [
   ],
   ['length_mismatch', 'counts.perMl', () => counts.countAt({ sizing: 'iso11171', sizes: [4, 6], perMl: [2] }, 5)],
   ['length_mismatch', 'counts.counted', () => counts.countAt({ ...good, counted: [1] }, 5)],
+  ['missing_volume', 'counts.volumeMl', () => counts.countAt({ ...good, counted: [18900, 4020, 330] }, 5)],
+  ['out_of_range', 'counts.perMl[1]', () => counts.countAt({ ...good, counted: [18900, 4021, 330], volumeMl: 10 }, 5)],
+  [
+    'out_of_range',
+    'counts.perMl[0]',
+    () => counts.countAt({ ...good, counted: [18900, 4020, 330], volumeMl: 10, dilution: 2 }, 5),
+  ],
+  [
+    'counts_rise_with_size',
+    'counts.counted[1]',
+    () =>
+      counts.countAt(
+        { sizing: 'iso11171', sizes: [4, 6], perMl: [1e9, 1e9], counted: [1e12, 1e12 + 1], volumeMl: 1000 },
+        5,
+      ),
+  ],
+  [
+    'sizes_out_of_order',
+    'counts.sizes[2]',
+    () => counts.countAt({ sizing: 'iso11171', sizes: [4, 9, 9.000000000000002], perMl: [10, 5, 3] }, 7),
+  ],
+  ['wrong_type', 'counts.perMl[0]', () => counts.countAt({ ...good, perMl: withHole(good.perMl) }, 5)],
+  ['wrong_type', 'counts.sizes[0]', () => counts.countAt({ ...good, sizes: withHole(good.sizes) }, 5)],
   ['empty', 'counts.sizes', () => counts.countAt({ sizing: 'iso11171', sizes: [], perMl: [] }, 5)],
   ['unknown_sizing', 'counts.sizing', () => counts.countAt({ ...good, sizing: any('sieve') }, 5)],
   ['wrong_type', 'counts', () => counts.countAt(any(null), 5)],
@@ -79,12 +121,49 @@ const cases: readonly [string, string, () => unknown][] = [
         ],
       }),
   ],
+  ['wrong_type', 'counts.ranges[1]', () => counts.fromDifferential(withRange(null))],
+  ['wrong_type', 'counts.ranges[1].from', () => counts.fromDifferential(withRange({ from: {}, to: null, perMl: 1 }))],
+  [
+    'wrong_type',
+    'counts.ranges[1].from',
+    () => counts.fromDifferential(withRange({ from: Symbol('6'), to: null, perMl: 1 })),
+  ],
+  ['wrong_type', 'counts.ranges[1].from', () => counts.fromDifferential(withRange({ to: null, perMl: 1 }))],
   ['not_an_integer', 'counted', () => counts.countInterval(2.5)],
   ['negative', 'counted', () => counts.countInterval(-2)],
   ['out_of_range', 'counted', () => counts.countInterval(1e9 + 1)],
   ['out_of_range', 'options.confidence', () => counts.countInterval(5, { confidence: 1 })],
   ['out_of_range', 'options.confidence', () => counts.countInterval(5, { confidence: 95 })],
   ['out_of_range', 'perMl', () => counts.volumeForCount(0)],
+  ['out_of_range', 'perMl', () => counts.volumeForCount(5e-324)],
+  ['out_of_range', 'particles', () => counts.volumeForCount(1, 1e300)],
+  [
+    'out_of_range',
+    'a.volumeMl',
+    () => counts.countsDiffer({ counted: 3, volumeMl: 1e308 }, { counted: 4, volumeMl: 5e-324 }),
+  ],
+  ['no_answer', 'size', () => counts.countAt(cumulativeCounts({ 4: 100, 4.0001: 1 }), 0.1, { extrapolate: true })],
+  [
+    'out_of_range',
+    'options.sensingVolumeMl',
+    () => counts.coincidenceLoss(1e308, { sensingVolumeMl: 1e308, model: 'non-paralyzable' }),
+  ],
+  ['out_of_range', 'perMl', () => counts.coincidenceLoss(1e13, { sensingVolumeMl: 1, model: 'non-paralyzable' })],
+  [
+    'out_of_range',
+    'options.sensingVolumeMl',
+    () => counts.correctCoincidence(1e-200, { sensingVolumeMl: 1e-200, model: 'paralyzable' }),
+  ],
+  ['out_of_range', 'limit.limitPerMl', () => counts.sensingVolume({ limitPerMl: 5e-324, model: 'paralyzable' })],
+  ['out_of_range', 'limit.loss', () => counts.sensingVolume({ limitPerMl: 1, model: 'wales-wilson', loss: 1e-13 })],
+  ['out_of_range', 'mgPerL', () => counts.testDustCounts(1e7)],
+  ['negative', 'mgPerL', () => counts.testDustCounts(-1)],
+  ['wrong_type', 'mixture', () => counts.undilute(any(undefined))],
+  ['out_of_range', 'mixture.diluentPerMl', () => counts.undilute({ ...mixed, diluentPerMl: 578 })],
+  ['out_of_range', 'mixture.sampleMl', () => counts.undilute({ ...mixed, sampleMl: 0 })],
+  ['negative', 'mixture.diluentMl', () => counts.undilute({ ...mixed, diluentMl: -90 })],
+  ['out_of_range', 'fahrenheit', () => fahrenheitToCelsius(1e308)],
+  ['out_of_range', 'psi', () => psiToKPa(1e308)],
   ['no_answer', 'a.counted', () => counts.countsDiffer({ counted: 0, volumeMl: 1 }, { counted: 0, volumeMl: 1 })],
   ['out_of_range', 'b.volumeMl', () => counts.countsDiffer({ counted: 1, volumeMl: 1 }, { counted: 0, volumeMl: 0 })],
   ['wrong_type', 'b', () => counts.countsDiffer({ counted: 1, volumeMl: 1 }, any(undefined))],
@@ -120,7 +199,44 @@ describe('counts/', () => {
   });
 });
 
+describe('what came, and what would be right', () => {
+  const thrown = (run: () => unknown) => {
+    try {
+      run();
+    } catch (error) {
+      return error as counts.MotescaleError;
+    }
+    return expect.fail('nothing thrown');
+  };
+
+  test('a BigInt is shown as one', () => {
+    expect(thrown(() => cumulativeCounts({ 4: any(10n) })).received).toBe('10n');
+  });
+
+  test('raw counts that disagree: the count per mL they give', () => {
+    const error = thrown(() => counts.countAt({ ...good, counted: [18900, 3000, 330], volumeMl: 10 }, 5));
+    expect(error.expected).toMatch(/^300:/);
+  });
+
+  test('sizes too close: how far apart', () => {
+    const run = () => counts.countAt({ sizing: 'iso11171', sizes: [9, 9.000000000000002], perMl: [5, 3] }, 9);
+    expect(thrown(run).expected).toBe('a size above 9 µm, by a billionth of it or more');
+  });
+});
+
 describe('the edges that work', () => {
+  test('an option that is undefined counts as left out', () => {
+    expect(cumulativeCounts({ 4: 1 }, any({ volumeMl: 10, per: undefined })).perMl).toEqual([0.1]);
+    expect(cumulativeCounts({ 4: 1 }, any({ volumeMl: undefined, dilution: undefined })).perMl).toEqual([1]);
+    expect(counts.countInterval(5, any({ confidence: undefined }))).toEqual(counts.countInterval(5));
+  });
+
+  test('counts from elsewhere agree to a billionth', () => {
+    const raw = { ...good, counted: [18900, 4020, 330], volumeMl: 10 };
+    const other = { ...raw, perMl: [1890 * (1 + 1e-10), 402, 33] };
+    expect(counts.countAt(other, 6)).toEqual({ perMl: 402, basis: 'measured' });
+  });
+
   test('zero counts: between a count and a zero the curve falls to the zero, beyond it stays', () => {
     const zeroes = cumulativeCounts({ 4: 100, 6: 10, 14: 0, 21: 0 });
     const between = counts.countAt(zeroes, 10).perMl;

@@ -25,20 +25,36 @@ import { tables } from './samples.ts';
 const plain = (data: unknown) => JSON.parse(JSON.stringify(data)) as Json;
 const figure = fc.double({ min: 1, max: 400, noNaN: true });
 
-const counts = fc.uniqueArray(fc.integer({ min: 1, max: 100 }), { minLength: 1, maxLength: 5 }).chain((sizes) => {
-  const each = { minLength: sizes.length, maxLength: sizes.length };
-  return fc.record(
-    {
-      sizing: fc.constantFrom('iso11171', 'iso11171b', 'iso4402', 'microscope'),
-      sizes: fc.constant(sizes.sort((a, b) => a - b)),
-      perMl: fc.array(fc.double({ min: 0, max: 1e6, noNaN: true }), each),
-      counted: fc.array(fc.nat(), each),
-      volumeMl: figure,
-      dilution: figure,
-    },
-    { requiredKeys: ['sizing', 'sizes', 'perMl'] },
-  );
-});
+const counts = fc
+  .uniqueArray(fc.integer({ min: 1, max: 100 }), { minLength: 1, maxLength: 5 })
+  .chain((sizes) => {
+    const each = { minLength: sizes.length, maxLength: sizes.length };
+    return fc.record(
+      {
+        sizing: fc.constantFrom('iso11171', 'iso11171b', 'iso4402', 'microscope'),
+        sizes: fc.constant(sizes.sort((a, b) => a - b)),
+        perMl: fc.array(fc.double({ min: 0, max: 1e6, noNaN: true }), each),
+        counted: fc.array(fc.nat(), each),
+        volumeMl: figure,
+        dilution: figure,
+      },
+      { requiredKeys: ['sizing', 'sizes', 'perMl'] },
+    );
+  })
+  .map(agreeing);
+
+interface Raw {
+  readonly counted?: readonly number[];
+  readonly volumeMl?: number;
+  readonly dilution?: number;
+}
+
+/** Raw counts need their volume, and decide the counts per mL. */
+function agreeing<Counts extends Raw>(one: Counts): Counts {
+  const { counted, volumeMl = 10, dilution = 1 } = one;
+  if (counted === undefined) return one;
+  return { ...one, volumeMl, perMl: counted.map((count) => (count * dilution) / volumeMl) };
+}
 
 const figures = ['time', 'mlPerMin', 'measuringSeconds', 'kPa', 'celsius', 'mm2PerS', 'waterSaturation'] as const;
 const reading = fc

@@ -66,6 +66,64 @@ describe('countInterval', () => {
   });
 });
 
+/** Confidences from next to none to next to certainty. */
+const confidences = [5e-324, 1e-6, 0.01, 0.1, 0.2, 0.26, 0.5, 0.9, 1 - 1e-6, 1 - 1e-12, 1 - 1 / 2 ** 53];
+
+describe('any confidence', () => {
+  test('countInterval: limits about the count, wider with confidence', () => {
+    for (const n of [0, 1, 2, 3, 7, 20, 100, 1000, 1e6, 1e9]) {
+      let before = { low: n + 1, high: n };
+      for (const confidence of confidences) {
+        const found = countInterval(n, { confidence });
+        // next to no confidence the limits are the medians on either side: n - 1/3 and n + 2/3, about
+        expect(found.low).toBeLessThanOrEqual(Math.min(before.low * (1 + 1e-12), n));
+        expect(found.high).toBeGreaterThanOrEqual(before.high * (1 - 1e-12));
+        before = found;
+      }
+    }
+  });
+
+  test('countsDiffer: limits about the ratio, wider with confidence', () => {
+    const pairs = [
+      [100, 1],
+      [0, 2],
+      [0, 6],
+      [1000, 0],
+      [1, 1],
+      [3, 5],
+      [1, 1e6],
+      [1e9, 1e9],
+      [1e9, 0],
+      [1, 1e9],
+    ] as const;
+    for (const [n1, n2] of pairs) {
+      let before = { low: Infinity, high: 0 };
+      for (const confidence of confidences) {
+        const found = countsDiffer({ counted: n1, volumeMl: 1 }, { counted: n2, volumeMl: 1 }, { confidence });
+        const { low, high } = { low: found.low, high: found.high ?? Infinity };
+        expect(low).toBeLessThanOrEqual(before.low * (1 + 1e-9));
+        expect(high).toBeGreaterThanOrEqual(before.high * (1 - 1e-9));
+        if (n1 > 0 && n2 > 0) expect(low < n1 / n2 && n1 / n2 < high).toBe(true);
+        before = { low, high };
+      }
+    }
+  });
+
+  test('countsDiffer at low confidence: the tails of a statistics library change sides at each limit', () => {
+    const counted = fc.integer({ min: 0, max: 300 });
+    fc.assert(
+      fc.property(counted, counted, fc.double({ min: 0.01, max: 0.6, noNaN: true }), (n1, n2, confidence) => {
+        fc.pre(n1 + n2 > 0);
+        const found = countsDiffer({ counted: n1, volumeMl: 1 }, { counted: n2, volumeMl: 1 }, { confidence });
+        const tail = (1 - confidence) / 2;
+        const share = (odds: number) => odds / (1 + odds);
+        if (n1 > 0) expect(1 - binomialCdf(n1 - 1, n1 + n2, share(found.low))).toBeCloseTo(tail, 9);
+        if (found.high !== null) expect(binomialCdf(n1, n1 + n2, share(found.high))).toBeCloseTo(tail, 9);
+      }),
+    );
+  });
+});
+
 describe('countsDiffer', () => {
   const counted = fc.integer({ min: 0, max: 3000 });
   const volume = fc.integer({ min: 1, max: 400 }).map((tenths) => tenths / 10);

@@ -11,7 +11,6 @@ import {
   requireWithin,
 } from '../../checks.ts';
 import { checkCounts } from '../../counts/checkCounts.ts';
-import type { CumulativeCounts } from '../../counts/index.ts';
 import { motescaleError } from '../../errors.ts';
 import type { FindingCode, Quality, Reading } from '../reading.ts';
 import { defaultReadingLimits, type OwnReadingLimits, type ReadingLimits } from '../readingLimits.ts';
@@ -41,8 +40,7 @@ export interface Check {
 export function checkReading(reading: Reading, parameter = 'reading'): Reading {
   requireObject(reading, parameter, 'a reading { counts, ... }');
   requireObject(reading.counts, `${parameter}.counts`, 'counts as cumulativeCounts makes them');
-  const { counts } = reading;
-  checkCounts(rises(counts.perMl) ? { ...counts, perMl: neverRising(counts) } : counts, `${parameter}.counts`);
+  checkCounts(reading.counts, `${parameter}.counts`, { mayRise: true });
   ask(reading.time, requireFinite, `${parameter}.time`);
   ask(reading.mlPerMin, requireNonNegative, `${parameter}.mlPerMin`);
   ask(reading.measuringSeconds, requirePositive, `${parameter}.measuringSeconds`);
@@ -136,19 +134,4 @@ function askLimit(value: unknown, require: (value: unknown, parameter: string) =
 
 function requireCelsius(value: unknown, parameter: string): number {
   return requireWithin(value, parameter, -273.15, 1000, 'absolute zero below');
-}
-
-function rises(perMl: readonly number[]): boolean {
-  if (!Array.isArray(perMl)) return false;
-  for (let i = 1; i < perMl.length; i += 1) if (perMl[i] > perMl[i - 1]) return true;
-  return false;
-}
-
-/** The counts with each rise cut off, so that all else about them can be checked. */
-function neverRising(counts: CumulativeCounts): readonly number[] {
-  let least: unknown;
-  return counts.perMl.map((count) => {
-    if (typeof least !== 'number' || typeof count !== 'number' || !(count > least)) least = count;
-    return least as number;
-  });
 }

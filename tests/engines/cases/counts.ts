@@ -33,6 +33,7 @@ export function walk(motescale: Library): void {
   walkStatistics(motescale, next);
   walkSizings(motescale);
   walkCoincidence(motescale);
+  walkDilution(motescale, next);
   walkOddInputs(motescale);
 }
 
@@ -83,6 +84,14 @@ function walkCoincidence(motescale: Library): void {
   }
 }
 
+function walkDilution(motescale: Library, next: Next): void {
+  for (let i = 0; i < 40; i += 1) {
+    motescale.testDustCounts(next(2000) / 64);
+    const volumes = { sampleMl: (1 + next(100)) / 4, diluentMl: next(400) / 4 };
+    motescale.undilute({ mixturePerMl: next(100000) / 8, diluentPerMl: next(1000) / 8, ...volumes });
+  }
+}
+
 function walkOddInputs(motescale: Library): void {
   const counts: CumulativeCounts = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33] };
   const counted = { counted: 12, volumeMl: 10 };
@@ -103,5 +112,7 @@ function walkOddInputs(motescale: Library): void {
   spoil(motescale.coincidenceLoss, [100, { sensingVolumeMl: 0.001, model: 'paralyzable' }]);
   spoil(motescale.correctCoincidence, [100, { sensingVolumeMl: 0.001, model: 'paralyzable' }]);
   spoil(motescale.sensingVolume, [{ limitPerMl: 24000, model: 'paralyzable', loss: 0.05 }]);
+  spoil(motescale.testDustCounts, [10]);
+  spoil(motescale.undilute, [{ mixturePerMl: 520, diluentPerMl: 5, sampleMl: 10, diluentMl: 90 }]);
   spoil(motescale.isMotescaleError, [{ name: 'MotescaleError', code: 'negative' }]);
 }

@@ -10,9 +10,12 @@ import {
   cumulativeCounts,
   equivalentDustMgPerL,
   type InterpolationMethod,
+  testDustCounts,
+  undilute,
 } from '../../../src/counts/index.ts';
 import calibration from './calibration.json' with { type: 'json' };
 import coincidence from './coincidence.json' with { type: 'json' };
+import dilution from './dilution.json' with { type: 'json' };
 import interpolation from './interpolation.json' with { type: 'json' };
 import table4 from './iso16889-table4.json' with { type: 'json' };
 import poisson from './poisson.json' with { type: 'json' };
@@ -97,6 +100,27 @@ describe('ISO 16889 Table 4, ISO medium test dust', () => {
     }
     expect(dust.mgPerL).toBeCloseTo(Number(level), 0);
   });
+});
+
+describe('test dust at a concentration', () => {
+  test.each(['3', '10', '15'] as const)('%s mg/L: every count within the printed range', (level) => {
+    const { sizing, sizes, perMl } = testDustCounts(Number(level));
+    expect(sizing).toBe('iso11171');
+    expect(sizes).toEqual(table4.rows.map((row) => row.size));
+    table4.rows.forEach((row, i) => {
+      const [low, high] = row.ranges[level] as [number, number];
+      expect(perMl[i], `${row.size} µm(c)`).toBeGreaterThanOrEqual(low);
+      expect(perMl[i], `${row.size} µm(c)`).toBeLessThanOrEqual(high);
+    });
+  });
+
+  test('10 mg/L: the midpoints themselves', () => {
+    expect(testDustCounts(10).perMl).toEqual(table4.rows.map((row) => row.midpoints['10']));
+  });
+});
+
+test.each(dilution.rows)('diluted: $mixturePerMl per mL less $diluentPerMl gives $perMl', ({ perMl, ...mixture }) => {
+  expect(undilute(mixture)).toBeCloseTo(perMl, 6);
 });
 
 describe('interpolation', () => {

@@ -66,6 +66,7 @@ describe('published dusts', () => {
       sizes,
       perMl,
       counted: perMl.map((count) => Math.round(count * 100)),
+      volumeMl: 100,
     };
     expect(judged(oil)).toBe(true);
     expect(codes(oil)).not.toContain(air);

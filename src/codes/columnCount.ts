@@ -1,6 +1,7 @@
 /**
  * What the counts say of one column of a table: where its sizes stand among the counts, and which class the count has.
  */
+import { sizings } from '../counts/checkCounts.ts';
 import { perMlBetween } from '../counts/differential.ts';
 import type { CumulativeCounts, Sizing } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
@@ -18,12 +19,14 @@ export function columnSizes(column: ClassColumn, sizing: Sizing): { from: number
   return to === undefined ? null : { from, to };
 }
 
+/** The sizings in which the table has sizes. */
+export function sizingsOf(table: ClassTable): Sizing[] {
+  return sizings.filter((sizing) => table.columns.some((column) => column.from[sizing] !== undefined));
+}
+
 /** Throws unless the table has sizes in this sizing. */
 export function requireSizingOf(table: ClassTable, sizing: Sizing, parameter: string): void {
-  const known: string[] = [];
-  for (const column of table.columns) {
-    for (const name of Object.keys(column.from)) if (known.indexOf(name) < 0) known.push(name);
-  }
+  const known = sizingsOf(table);
   if (known.indexOf(sizing) < 0) {
     throw motescaleError(
       'sizing_not_convertible',

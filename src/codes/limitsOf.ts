@@ -5,7 +5,7 @@ import { requireSizing } from '../counts/checkCounts.ts';
 import type { Sizing } from '../counts/types.ts';
 import { limitAt, limitPerMl } from './classIndex.ts';
 import { asCode, partIndex } from './code.ts';
-import { columnSizes, requireSizingOf } from './columnCount.ts';
+import { columnSizes, requireSizingOf, sizingsOf } from './columnCount.ts';
 import type { ClassTable, Code, CodePart, CountBand, CountBands } from './types.ts';
 
 /**
@@ -15,7 +15,7 @@ import type { ClassTable, Code, CodePart, CountBand, CountBands } from './types.
  * only sets upper limits, since one column alone may have decided it: there `above` is 0. Beyond the last class `upTo` is null. Of `-` and
  * `*` nothing is known: no band. `>=7` gives the band of 7, as counted; its true number may be higher.
  *
- * @param sizing the sizing of the sizes; where left out, `iso11171` if the table has it, else the first it has
+ * @param sizing the sizing of the sizes; where left out, the first the table has of `iso11171`, `microscope`, `iso4402`, `iso11171b`
  * @throws `bad_code`, `wrong_table`, `unknown_sizing`, `sizing_not_convertible`.
  *
  * @example
@@ -45,9 +45,7 @@ function bandOf(table: ClassTable, column: number, part: CodePart): { above: num
   return { above: cleaner < 0 ? 0 : (limitPerMl(table, limitAt(table, cleaner, column)) ?? 0), upTo };
 }
 
-/** The sizing of automatic counters where the table has it, else the first it has. */
+/** The first sizing that the table has, in a fixed order: engines do not agree on the order of an object's members. */
 function usualSizing(table: ClassTable): Sizing {
-  if (table.columns.some((column) => column.from.iso11171 !== undefined)) return 'iso11171';
-  for (const column of table.columns) for (const sizing of Object.keys(column.from)) return sizing as Sizing;
-  return 'microscope';
+  return sizingsOf(table)[0] ?? 'iso11171';
 }

@@ -8,7 +8,8 @@ import { proportion } from '../numeric/decimal.ts';
 import { requireDilution, requirePerMl, requireSize, requireVolume } from './ranges.ts';
 import type { CumulativeCounts, Sizing } from './types.ts';
 
-const sizings: readonly Sizing[] = ['iso11171', 'iso11171b', 'iso4402', 'microscope'];
+/** All sizings, in the order they are listed and preferred. */
+export const sizings: readonly Sizing[] = ['iso11171', 'microscope', 'iso4402', 'iso11171b'];
 /** Sizes closer than this share of themselves are one size; raw counts and counts per mL that differ by less agree. */
 const rounding = 1e-9;
 

@@ -66,10 +66,10 @@ ${lines(only(types, 'types'))}`;
         calibrationSource coincidenceLimitSource coincidenceLoss coincidenceSource conditionalTestSource convertSizing
         correctCoincidence countAt countBounds countInterval countsDiffer cumulativeCounts equivalentDustMgPerL
         fewCountedSource fromDifferential interpolationSource isMotescaleError logLog2Source micrometreBSource
-        poissonLimitsSource sensingVolume sizeAt testDustSource toDifferential volumeForCount
+        poissonLimitsSource sensingVolume sizeAt testDustCounts testDustSource toDifferential undilute volumeForCount
       types
         Basis CoincidenceModel CoincidenceOptions CountDifference CountInVolume CumulativeCounts DifferentialCounts
-        EquivalentDust ErrorCode InterpolationMethod MotescaleError PerVolume RawCount Sizing Source
+        DilutedSample EquivalentDust ErrorCode InterpolationMethod MotescaleError PerVolume RawCount Sizing Source
 
     motescale/codes
       values
@@ -82,15 +82,15 @@ ${lines(only(types, 'types'))}`;
 
     motescale/viscosity
       values
-        agmaGradeLimits agmaGrades agmaGradesOf agmaGradesSource apiGravitySource apiOfDensity apiOfRelativeDensity
+        agma9005Table agmaGradeLimits agmaGrades agmaGradesSource apiGravitySource apiOfDensity apiOfRelativeDensity
         blendFraction blendLines blendLinesFraction blendLinesSource blendViscosity blendingSource compareGrades
         convertViscosity densityAt densityAt15 densityOfApi densitySource dynamicViscosity effluxScalesSource
-        gradesOfOil isMotescaleError isoGrade isoGradeLimits isoGrades isoGradesSource kinematicViscosity
+        gradesOfOil isMotescaleError iso3448Table isoGrade isoGradeLimits isoGradesSource kinematicViscosity
         lineResiduals pressureViscosityFactor pressureViscositySource referenceViscosities refutasNumber refutasSource
-        relativeDensityOfApi saeEngineGradeLimits saeEngineGrades saeEngineGradesOf saeEngineGradesSource
-        saeGearGradeLimits saeGearGrades2005 saeGearGrades2019 saeGearGradesOf saeGearGradesSource sayboltSource
-        temperatureAt ubbelohdeWaltherM ubbelohdeWaltherSource viscosityAt viscosityAt100OfIndex viscosityAt40OfIndex
-        viscosityIndex viscosityIndexSource viscosityLine viscosityLineOfGrade viscosityLineSource
+        relativeDensityOfApi saeEngineGradeLimits saeEngineGrades saeEngineGradesSource saeGearGradeLimits
+        saeGearGrades saeGearGradesSource saeJ300Table saeJ306Table2005 saeJ306Table2019 sayboltSource temperatureAt
+        ubbelohdeWaltherM ubbelohdeWaltherSource viscosityAt viscosityAt100OfIndex viscosityAt40OfIndex viscosityIndex
+        viscosityIndexSource viscosityLine viscosityLineOfGrade viscosityLineSource
       types
         AgmaGrade BlendMethod BlendPart ComparedGrade ErrorCode GradeSystem GradesOfOil IsoGrade LineForm LineResidual
         MotescaleError SaeEngineGrade SaeGearEdition SaeGearGrade Source ViscosityIndex ViscosityLine ViscosityPoint
@@ -151,6 +151,14 @@ ${lines(only(types, 'types'))}`;
       types
         Cell ChartSpec CleanUpChartOptions CsvFormat CsvReading CsvTable ErrorCode MotescaleError PeriodSummaryOptions
         ReportReading SizeChartOptions Source TrendChartOptions
+
+    motescale/schema
+      values
+        classTableSchema isInvalidInput isMotescaleError jsonSchemas monitorConfigSchema monitorReadingSchema
+        parseClassTable parseMonitorConfig parseMonitorReading parseReading readingSchema
+      types
+        ClassTable ErrorCode InputProblem InvalidInputError JsonSchema MonitorConfig MonitorReading MotescaleError
+        OwnMonitorConfig OwnTable Reading StandardIssue StandardResult StandardSchemaProps StandardSchemaV1
 
     motescale/exact
       values

@@ -1,7 +1,7 @@
 /**
  * The count at a size nobody measured, and the size at a count.
  */
-import { requireNonNegative, requireObject, requireOneOf } from '../checks.ts';
+import { requireMembers, requireNonNegative, requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { findRoot } from '../numeric/root.ts';
 import { checkCounts } from './checkCounts.ts';
@@ -43,7 +43,7 @@ export function countAt(
 ): { perMl: number; basis: Basis } {
   checkCounts(counts);
   requireSize(size, 'size');
-  requireObject(options, 'options');
+  requireMembers(requireObject(options, 'options'), 'options', ['method', 'extrapolate']);
   const method = requireOneOf(options.method ?? 'monotone', 'options.method', ['monotone', 'log-log', 'log-log2']);
   const place = counts.sizes.indexOf(size);
   if (place >= 0) return { perMl: counts.perMl[place] as number, basis: 'measured' };

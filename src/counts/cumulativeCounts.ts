@@ -1,7 +1,7 @@
 /**
  * The way in: counts as an instrument or a laboratory gives them, made into counts of a size and larger per mL.
  */
-import { requireCount, requireNonNegative, requireObject, requireOneOf } from '../checks.ts';
+import { requireCount, requireMembers, requireNonNegative, requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { proportion, scaleDecimal } from '../numeric/decimal.ts';
 import { checkCounts, requireSizing } from './checkCounts.ts';
@@ -14,6 +14,8 @@ export interface PerVolume {
   readonly sizing?: Sizing;
   /** The volume the counts are related to. `mL` where left out. */
   readonly per?: 'mL' | '100mL';
+  readonly volumeMl?: never;
+  readonly dilution?: never;
 }
 
 /** Particles as counted, with the volume they were counted in. */
@@ -24,6 +26,7 @@ export interface RawCount {
   readonly volumeMl: number;
   /** Parts of mixture per part of oil, 1 or more. 1 (undiluted) where left out. */
   readonly dilution?: number;
+  readonly per?: never;
 }
 
 /**
@@ -51,7 +54,7 @@ export function cumulativeCounts(
   options: PerVolume | RawCount = {},
 ): CumulativeCounts {
   const keys = sizesOf(at);
-  requireObject(options, 'options');
+  requireMembers(requireObject(options, 'options'), 'options', ['sizing', 'per', 'volumeMl', 'dilution']);
   const sizing = options.sizing === undefined ? 'iso11171' : requireSizing(options.sizing, 'options.sizing');
   const counts = keys.map((key) => at[key as unknown as number]);
   const sizes = keys.map(Number);

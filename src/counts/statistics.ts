@@ -1,7 +1,7 @@
 /**
  * How sure a count is: particles arrive at random, so a count of n is one draw from a Poisson distribution.
  */
-import { requireCount, requireMeasure, requireObject, requireShare } from '../checks.ts';
+import { requireCount, requireMeasure, requireMembers, requireObject, requireShare } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { exp } from '../numeric/exponential.ts';
 import { log } from '../numeric/logarithm.ts';
@@ -60,7 +60,7 @@ export function countInterval(
   options: { readonly confidence?: number } = {},
 ): { low: number; high: number } {
   const n = requireMeasurableCount(counted, 'counted');
-  requireObject(options, 'options');
+  requireMembers(requireObject(options, 'options'), 'options', ['confidence']);
   const tail = (1 - requireShare(options.confidence ?? 0.95, 'options.confidence')) / 2;
   const low = n === 0 ? 0 : meanWithTail((mean) => poissonAtLeast(n, mean), n, -1, tail);
   return { low, high: meanWithTail((mean) => poissonAtMost(n, mean), n, 1, tail) };
@@ -139,7 +139,7 @@ export function countsDiffer(
 ): CountDifference {
   requireObject(a, 'a', 'a count { counted, volumeMl }');
   requireObject(b, 'b', 'a count { counted, volumeMl }');
-  requireObject(options, 'options');
+  requireMembers(requireObject(options, 'options'), 'options', ['confidence']);
   const first = requireMeasurableCount(a.counted, 'a.counted');
   const second = requireMeasurableCount(b.counted, 'b.counted');
   const volumes = requireVolume(a.volumeMl, 'a.volumeMl') / requireVolume(b.volumeMl, 'b.volumeMl');

@@ -11,17 +11,28 @@ export function requireFinite(value: unknown, parameter: string, expected = 'a f
   return value;
 }
 
-/** A finite number of zero or more. */
+/** No figure of this trade is larger, or (above zero) smaller; within, products and quotients of a few stay finite. */
+const largestFigure = 1e60;
+const smallestFigure = 1e-60;
+
+/** A finite number of zero or more, up to 1e60. */
 export function requireNonNegative(value: unknown, parameter: string, expected = 'a number of 0 or more'): number {
-  const number = requireFinite(value, parameter, expected);
-  if (number < 0) throw motescaleError('negative', parameter, value, expected);
+  const number = requireUnsigned(value, parameter, expected);
+  if (number > largestFigure) throw motescaleError('out_of_range', parameter, value, `${expected}, up to 1e60`);
   return number;
 }
 
-/** A finite number above zero. */
+/** A finite number above zero, from 1e-60 to 1e60. */
 export function requirePositive(value: unknown, parameter: string, expected = 'a number above 0'): number {
   const number = requireNonNegative(value, parameter, expected);
-  if (number === 0) throw motescaleError('out_of_range', parameter, value, expected);
+  if (number < smallestFigure) throw motescaleError('out_of_range', parameter, value, expected);
+  return number;
+}
+
+/** A finite number of zero or more, however large or small. */
+export function requireUnsigned(value: unknown, parameter: string, expected = 'a number of 0 or more'): number {
+  const number = requireFinite(value, parameter, expected);
+  if (number < 0) throw motescaleError('negative', parameter, value, expected);
   return number;
 }
 

@@ -1,7 +1,7 @@
 /**
  * The bare scale number of ISO 4406: of one count, and on a continuous scale for trends.
  */
-import { requireNonNegative } from '../checks.ts';
+import { requireUnsigned } from '../checks.ts';
 import { classIndex } from './classIndex.ts';
 import { iso4406 } from './tables/iso4406.ts';
 
@@ -18,7 +18,7 @@ import { iso4406 } from './tables/iso4406.ts';
  * ```
  */
 export function scaleNumber(perMl: number): number {
-  const count = requireNonNegative(perMl, 'perMl', 'particles per mL, 0 or more');
+  const count = requireUnsigned(perMl, 'perMl', 'particles per mL, 0 or more');
   return classIndex(iso4406, 0, (limit) => count <= limit);
 }
 
@@ -39,7 +39,7 @@ const scaleCount = 29;
  * ```
  */
 export function continuousScaleNumber(perMl: number): number {
-  const count = requireNonNegative(perMl, 'perMl', 'particles per mL, 0 or more');
+  const count = requireUnsigned(perMl, 'perMl', 'particles per mL, 0 or more');
   const index = classIndex(iso4406, 0, (limit) => count <= limit);
   if (index === 0) return count / limitOf(0) - 1;
   if (index < scaleCount) {

@@ -4,7 +4,7 @@
  * Between two powers of two from 1/128 to 4,194,304 lies exactly one upper limit of the standard. So the sign and exponent of a double, read
  * from its top twelve bits, leave two scale numbers and one comparison with the printed limit.
  */
-import { requireNonNegative } from '../checks.ts';
+import { requireUnsigned } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { iso4406 } from './tables/iso4406.ts';
 
@@ -67,7 +67,7 @@ function tableByPlace(): { lower: Uint8Array; limits: Float64Array } {
 /** Throws at the first count that is none; a negative zero is a zero. */
 function requireGoodCounts(perMl: Float64Array): void {
   for (let i = 0; i < perMl.length; i += 1) {
-    requireNonNegative(perMl[i], `perMl[${i}]`, 'particles per mL, 0 or more');
+    requireUnsigned(perMl[i], `perMl[${i}]`, 'particles per mL, 0 or more');
   }
 }
 

@@ -23,7 +23,7 @@ export const betaSource: Source = {
  * Assumes what a filtration ratio assumes: one size, steady flow, the dust it was measured with. In a machine, with surges and vibration, a
  * filter does worse than on the test bench.
  *
- * Range: beta from 1 (lets all pass). Below 1 a filter gives off more than it takes, and has no efficiency. Accuracy: 2 ulp.
+ * Range: beta from 1 (lets all pass) to Infinity (lets nothing pass; JSON has no such number). Below 1 a filter gives off more than it takes, and has no efficiency. Accuracy: 2 ulp.
  * Source: ISO 16889:2008, filtration ratio.
  *
  * @throws `out_of_range` below 1.
@@ -36,7 +36,7 @@ export const betaSource: Source = {
  * ```
  */
 export function efficiencyOfBeta(beta: number): number {
-  return passEfficiency(requireBeta(beta, 'beta'));
+  return passEfficiency(requireBetaOrPerfect(beta, 'beta'));
 }
 
 /**
@@ -109,7 +109,12 @@ export function requireBeta(value: unknown, parameter: string): number {
   return beta;
 }
 
+/** A filtration ratio, or Infinity for a filter that lets nothing at all through: a limit to reckon with, which no filter reaches. */
+export function requireBetaOrPerfect(value: unknown, parameter: string): number {
+  return value === Infinity ? Infinity : requireBeta(value, parameter);
+}
+
 /** 1 - 1/beta without the loss of digits near 1. */
 export function passEfficiency(beta: number): number {
-  return (beta - 1) / beta;
+  return beta === Infinity ? 1 : (beta - 1) / beta;
 }

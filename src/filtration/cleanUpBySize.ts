@@ -1,7 +1,7 @@
 /**
  * The same clean-up at every size a counter counts: each size has its own filtration ratio, its own ingression and its own pace.
  */
-import { requireCount, requireNonNegative, requirePositive } from '../checks.ts';
+import { requireCount, requireNonNegative, requirePositive, requireWithin } from '../checks.ts';
 import type { CumulativeCounts } from '../counts/index.ts';
 import { countAfter, settledCount } from './cleanUp.ts';
 import { type Tank, type TankBySize, tanksOf } from './tank.ts';
@@ -52,8 +52,11 @@ export function steadyStateCounts(tank: TankBySize): CumulativeCounts {
   return countsOf(tank, tanksOf(tank), (single, i) => settledCount(single, `tank.beta[${i}]`));
 }
 
+/** More points than any chart or table can show. */
+const mostSteps = 100000;
+
 /**
- * The run as points for a table or a chart: `steps` equal steps (60 where left out) from the start to `minutes`.
+ * The run as points for a table or a chart: `steps` equal steps (60 where left out, 100,000 at most) from the start to `minutes`.
  *
  * @throws as `cleanUpCounts`; `out_of_range` for no minutes or no steps.
  *
@@ -67,7 +70,7 @@ export function steadyStateCounts(tank: TankBySize): CumulativeCounts {
  */
 export function cleanUpCurve(tank: TankBySize, minutes: number, steps = 60): CleanUpPoint[] {
   const end = requirePositive(minutes, 'minutes', 'minutes of filtering, above 0');
-  const parts = requirePositive(requireCount(steps, 'steps'), 'steps', 'a whole number of steps, 1 or more');
+  const parts = requireWithin(requireCount(steps, 'steps'), 'steps', 1, mostSteps);
   const tanks = tanksOf(tank);
   const points: CleanUpPoint[] = [];
   for (let step = 0; step <= parts; step += 1) {

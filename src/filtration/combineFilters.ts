@@ -90,6 +90,5 @@ function inParallel(
     best = Math.max(best, beta);
     worst = worst === 0 ? beta : Math.min(worst, beta);
   });
-  if (!isFinite(flow)) throw motescaleError('out_of_range', parameter, flow, 'flows whose sum is finite');
   return Math.min(Math.max(flow / passed, worst), best);
 }

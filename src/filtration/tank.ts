@@ -6,7 +6,7 @@ import { checkCounts } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/index.ts';
 import { motescaleError } from '../errors.ts';
 import type { Source } from '../source.ts';
-import { passEfficiency, requireBeta } from './beta.ts';
+import { passEfficiency, requireBetaOrPerfect } from './beta.ts';
 
 /** Where the clean-up of a well-mixed volume is printed: of the air of a room, by the same equation. */
 export const cleanUpSource: Source = {
@@ -58,7 +58,7 @@ export function checkTank(tank: Tank): Required<Tank> {
   return {
     litres: requirePositive(tank.litres, 'tank.litres', 'litres of oil, above 0'),
     litresPerMin: requirePositive(tank.litresPerMin, 'tank.litresPerMin', 'a flow in L/min, above 0'),
-    beta: requireBeta(tank.beta, 'tank.beta'),
+    beta: requireBetaOrPerfect(tank.beta, 'tank.beta'),
     perMl: requireNonNegative(tank.perMl, 'tank.perMl', 'particles per mL, 0 or more'),
     ingressionPerMin: requireNonNegative(
       tank.ingressionPerMin ?? 0,
@@ -79,7 +79,7 @@ export function tanksOf(tank: TankBySize): Required<Tank>[] {
     const single = checkTank({
       litres: tank.litres,
       litresPerMin: tank.litresPerMin,
-      beta: requireBeta(tank.beta[i], `tank.beta[${i}]`),
+      beta: requireBetaOrPerfect(tank.beta[i], `tank.beta[${i}]`),
       perMl: perMl[i] as number,
       ingressionPerMin: requireNonNegative(ingression[i], `tank.ingressionPerMin[${i}]`),
     });

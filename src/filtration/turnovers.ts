@@ -4,7 +4,7 @@
 import { requireNonNegative, requireObject, requirePositive } from '../checks.ts';
 import { exp } from '../numeric/exponential.ts';
 import type { Source } from '../source.ts';
-import { passEfficiency, requireBeta } from './beta.ts';
+import { passEfficiency, requireBetaOrPerfect } from './beta.ts';
 
 /** A volume and the flow through its filter. */
 export interface Loop {
@@ -74,7 +74,7 @@ export function timeForTurnovers(loop: Loop, count: number): number {
  */
 export function shareRemaining(count: number, beta: number): number {
   const times = requireNonNegative(count, 'count', 'a number of turnovers, 0 or more');
-  return exp(-times * passEfficiency(requireBeta(beta, 'beta')));
+  return exp(-times * passEfficiency(requireBetaOrPerfect(beta, 'beta')));
 }
 
 function flowOf(loop: Loop): number {

@@ -63,8 +63,8 @@ export function startMonitor(config: MonitorConfig): MonitorState {
  * const config = { codes: [{ table: iso4406, target: '18/16/13' }] };
  * const counts = cumulativeCounts({ 4: 18900, 6: 7020, 14: 330 }, { volumeMl: 10 });
  * const { verdict } = advanceMonitor(config, startMonitor(config), { time: 0, counts, kPa: 800 });
- * verdict.codes[0].text; // => '18/17/12'
- * verdict.inTarget; // => false
+ * verdict?.codes[0]?.text; // => '18/17/12'
+ * verdict?.inTarget; // => false
  * ```
  */
 export function advanceMonitor(

@@ -40,6 +40,9 @@ export function number(expected: string, limits: NumberLimits = {}): z.ZodMiniNu
   if (from !== undefined) shape = shape.check(z.gte(from, expected));
   if (above !== undefined) shape = shape.check(z.gt(above, expected));
   if (to !== undefined) shape = shape.check(z.lte(to, expected));
+  // as requirePositive and requireNonNegative have it
+  if (above === 0) shape = shape.check(z.gte(1e-60, expected));
+  if ((above ?? from ?? -1) >= 0 && to === undefined) shape = shape.check(z.lte(1e60, expected));
   return shape;
 }
 

@@ -4,22 +4,25 @@
  */
 export const budgets: Readonly<Record<string, number>> = {
   "export { classify, iso4406 } from 'motescale/codes'": 4000,
-  "export { scaleNumber } from 'motescale/codes'": 1000,
-  "export { cumulativeCounts } from 'motescale/counts'": 2000,
-  "export * from 'motescale'": 71800,
-  "export * from 'motescale/counts'": 7950,
-  "export * from 'motescale/codes'": 15300,
-  "export * from 'motescale/viscosity'": 12700,
-  "export * from 'motescale/water'": 3450,
-  "export * from 'motescale/sampling'": 14700,
-  "export * from 'motescale/filtration'": 5800,
-  "export * from 'motescale/monitor'": 27500,
-  "export * from 'motescale/report'": 17800,
-  "export * from 'motescale/exact'": 16300,
-  'dist/motescale.global.js': 77000,
+  "export { scaleNumber } from 'motescale/codes'": 1200,
+  "export { cumulativeCounts } from 'motescale/counts'": 2400,
+  "export { convertViscosity } from 'motescale/viscosity'": 2500,
+  "export * from 'motescale'": 76000,
+  "export * from 'motescale/counts'": 9000,
+  "export * from 'motescale/codes'": 16800,
+  "export * from 'motescale/viscosity'": 13200,
+  "export * from 'motescale/water'": 3700,
+  "export * from 'motescale/sampling'": 15500,
+  "export * from 'motescale/filtration'": 6400,
+  "export * from 'motescale/monitor'": 29500,
+  "export * from 'motescale/report'": 19200,
+  "export * from 'motescale/schema'": 23500,
+  "export * from 'motescale/exact'": 17000,
+  'dist/motescale.global.js': 81500,
 };
 
 /** Entries that may bring in a dependency, and which. */
 export const dependencies: Readonly<Record<string, readonly string[]>> = {
   'motescale/exact': ['decimal.js'],
+  'motescale/schema': ['zod'],
 };

@@ -350,7 +350,7 @@ describe('refused', () => {
     ],
     ['half a blend of lines', () => blendLines([{ fraction: 0.5, line }]), 'out_of_range', /add to 1/],
     ['no line', () => blendLines([{ fraction: 1, line: null as never }]), 'wrong_type', /line/],
-    ['a line beyond measure', () => blendLines([{ fraction: 1, line: steep }]), 'out_of_range', /parts/],
+    ['a line beyond measure', () => blendLines([{ fraction: 1, line: steep }]), 'out_of_range', /line.b/],
     [
       'a target beyond the lines',
       () => blendLinesFraction({ first: line, second: thick, celsius: 40, mm2PerS: 30 }),

@@ -123,7 +123,8 @@ describe('a verdict', () => {
   });
 
   test('counts that rise with size have no code', () => {
-    const rising = { ...clean, perMl: [100, 200, 33] };
+    const { sizing, sizes } = clean;
+    const rising = { sizing, sizes, perMl: [100, 200, 33] };
     const { last } = run(config, [reading(0, { counts: rising })]);
     expect(last).toMatchObject({ quality: 'bad', inTarget: null });
     expect(last.codes).toMatchObject([

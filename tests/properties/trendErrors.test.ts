@@ -43,7 +43,7 @@ const cases: [string, string, () => unknown][] = [
   ['out_of_range', 'options.level', () => forecastCrossing(ten, ten, { level: 1e300 })],
   ['out_of_range', 'options.confidence', () => forecastCrossing(ten, ten, { level: 12, confidence: 95 })],
   ['out_of_range', 'options.lambda', () => ewma([1], { lambda: 1.1, start: 0 })],
-  ['infinite', 'options.sigma', () => ewma([1], { lambda: 1, start: 0, sigma: 1e308 })],
+  ['out_of_range', 'options.sigma', () => ewma([1], { lambda: 1, start: 0, sigma: 1e308 })],
   ['out_of_range', 'options.lambda', () => ewma([1], { lambda: 0, start: 0 })],
   ['negative', 'options.sigma', () => ewma([1], { lambda: 0.2, start: 0, sigma: -1 })],
   ['unknown_option', 'options.limits', () => ewma([1], { lambda: 0.2, start: 0, sigma: 1, limits: wrong('wide') })],

@@ -29,7 +29,7 @@ import clearance from './clearance.json' with { type: 'json' };
 import computed from './computed.json' with { type: 'json' };
 
 /** So close to a filter that lets nothing pass that a double cannot tell. */
-const perfect = 1e300;
+const perfect = Infinity;
 
 function decimals(printed: string): number {
   return printed.split('.')[1]?.length ?? 0;
@@ -177,7 +177,6 @@ describe('every error', () => {
     ['out_of_range', 'beta', () => efficiencyOfBeta(0.99)],
     ['wrong_type', 'beta', () => efficiencyOfBeta('200' as unknown as number)],
     ['not_a_number', 'beta', () => efficiencyOfBeta(Number.NaN)],
-    ['infinite', 'beta', () => efficiencyOfBeta(Infinity)],
     ['out_of_range', 'efficiency', () => betaOfEfficiency(1)],
     ['out_of_range', 'efficiency', () => betaOfEfficiency(-0.1)],
     ['sizing_not_convertible', 'downstream.sizing', () => filtrationRatios(counts, { ...counts, sizing: 'iso4402' })],
@@ -186,23 +185,12 @@ describe('every error', () => {
     ['wrong_type', 'arrangement', () => combineFilters('2' as unknown as number)],
     ['empty', 'arrangement.series', () => combineFilters({ series: [] })],
     ['out_of_range', 'arrangement.series[1]', () => combineFilters({ series: [2, 0.5] })],
-    ['out_of_range', 'arrangement.series', () => combineFilters({ series: [1e200, 1e200] })],
+    ['out_of_range', 'arrangement.series', () => combineFilters({ series: [1e60, 1e60, 1e60, 1e60, 1e60, 1e60] })],
     ['out_of_range', 'arrangement.bypass', () => combineFilters({ filter: 2, bypass: 1.1 })],
     [
       'out_of_range',
       'arrangement.parallel[0].litresPerMin',
       () => combineFilters({ parallel: [{ litresPerMin: 0, filter: 2 }] }),
-    ],
-    [
-      'out_of_range',
-      'arrangement.parallel',
-      () =>
-        combineFilters({
-          parallel: [
-            { litresPerMin: 1e308, filter: 2 },
-            { litresPerMin: 1e308, filter: 2 },
-          ],
-        }),
     ],
     ['out_of_range', 'tank.litres', () => cleanUp({ ...tank, litres: 0 }, 1)],
     ['negative', 'tank.ingressionPerMin', () => cleanUp({ ...tank, ingressionPerMin: -1 }, 1)],

@@ -14,7 +14,7 @@ export * from './comparison/likelyClasses.ts';
 export * from './comparison/possibleClasses.ts';
 export { formatCode } from './formatCode.ts';
 export { limitsOf } from './limitsOf.ts';
-export * from './meets.ts';
+export { meets, type TargetOutcome } from './meets.ts';
 export { parseCode } from './parseCode.ts';
 export * from './scaleNumber.ts';
 export * from './scaleNumbers.ts';

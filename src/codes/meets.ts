@@ -53,7 +53,7 @@ export function meets(
 ): TargetOutcome {
   requireMembers(requireObject(options, 'options'), 'options', ['columns']);
   const judged = options.columns === undefined ? null : requireColumns(table, options.columns);
-  const wanted = targetParts(table, target);
+  const wanted = requireTarget(table, target);
   const isCode = typeof actual === 'string' || (typeof actual === 'object' && actual !== null && 'parts' in actual);
   const found = (
     isCode ? asCode(table, actual as string | Code, 'actual') : classify(table, actual as CumulativeCounts)
@@ -80,7 +80,7 @@ export function meets(
 }
 
 /** A target must ask for something that can be kept: a number for one size at least, and nothing that was never counted. */
-function targetParts(table: ClassTable, target: string | Code): readonly CodePart[] {
+export function requireTarget(table: ClassTable, target: string | Code): readonly CodePart[] {
   const { parts, text } = asCode(table, target, 'target');
   const vain = parts.some((part) => part.mark === 'too many') || parts.every((part) => part.class === null);
   if (vain) throw motescaleError('bad_code', 'target', text, "a class for at least one size, and no '*'");

@@ -2,7 +2,8 @@
  * Checks what stands in the lists of a monitor's configuration: an alarm, a followed figure, a code of a table.
  */
 import { requireFinite, requireObject, requirePositive } from '../checks.ts';
-import { type ClassTable, parseCode } from '../codes/index.ts';
+import type { ClassTable } from '../codes/index.ts';
+import { requireTarget } from '../codes/meets.ts';
 import { motescaleError } from '../errors.ts';
 import { checkAlarmConfig, requireName } from './alarmConfig.ts';
 import type { AlarmConfig } from './alarmTypes.ts';
@@ -16,10 +17,10 @@ export function asFigureAlarm(alarm: MonitorAlarm): AlarmConfig {
   return 'code' in alarm.figure ? { ...(alarm as CodeAlarm), setpoint: 0 } : (alarm as FigureAlarm);
 }
 
-/** A code that the table can read. */
+/** A code that the table can read, and that asks for something. */
 export function requireCode(table: ClassTable, text: string, parameter: string): void {
   const problems: ConfigurationProblem[] = [];
-  note(problems, () => parseCode(table, text));
+  note(problems, () => requireTarget(table, text));
   throwProblems(
     problems.map((problem) => ({ ...problem, parameter })),
     parameter,

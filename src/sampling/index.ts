@@ -3,6 +3,8 @@
  *
  * @module sampling
  */
+export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
+export type { Source } from '../source.ts';
 
 export { saturationShiftSource } from './assess/water.ts';
 export { assessReading, worstQuality } from './assessReading.ts';

@@ -107,17 +107,17 @@ ${lines(only(types, 'types'))}`;
     motescale/sampling
       values
         advanceFlowControl assessReading colebrookSource countedVolume countingConfidence defaultReadingLimits
-        flattestDistributionSource flowControlSource flowForPressure flush flushSource frictionFactor lineFlow
-        pressureDropSource pumpInletSource qualitySource regimeSource samplingPracticeSource saturationShiftSource
-        schillerNaumannSource settlingLossSource settlingVelocity smallestBore speedForViscosity startFlowControl
-        stokesSource suctionByTemperature suctionLift suctionLimits suspension suspensionSource timeForCount
-        timeForTarget worstQuality
+        flattestDistributionSource flowControlSource flowForPressure flush flushSource frictionFactor isMotescaleError
+        lineFlow pressureDropSource pumpInletSource qualitySource regimeSource samplingPracticeSource
+        saturationShiftSource schillerNaumannSource settlingLossSource settlingVelocity smallestBore speedForViscosity
+        startFlowControl stokesSource suctionByTemperature suctionLift suctionLimits suspension suspensionSource
+        timeForCount timeForTarget worstQuality
       types
-        Assessment CountingConfidence DrivenFlow Finding FindingCode FlowControlConfig FlowControlEvent
+        Assessment CountingConfidence DrivenFlow ErrorCode Finding FindingCode FlowControlConfig FlowControlEvent
         FlowControlInput FlowControlState FlowRegime Fluid Flush FrictionFactor Line LineFlow MeasuringSetting
-        OwnReadingLimits Particle PressureDrop Quality Reading ReadingLimits Segment SegmentFlow SpeedPoint
-        SuctionAtTemperature SuctionLift SuctionLimits SuctionLine SuctionTemperatures Suspension TargetTime
-        WantedCount
+        MotescaleError OwnReadingLimits Particle PressureDrop Quality Reading ReadingLimits Segment SegmentFlow Source
+        SpeedPoint SuctionAtTemperature SuctionLift SuctionLimits SuctionLine SuctionTemperatures Suspension
+        TargetTime WantedCount
 
     motescale/filtration
       values

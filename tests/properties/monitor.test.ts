@@ -677,3 +677,15 @@ describe('errors', () => {
     expect(() => advanceMonitor(config, state as never, input as never)).toThrow(expect.objectContaining({ code }));
   });
 });
+
+test.each(['-/-/-', '18/*/13'])('a target that nothing can keep, %s, is a mistake in the configuration', (target) => {
+  for (const bad of [
+    { codes: [{ table: iso4406, target }] },
+    {
+      codes: [{ table: iso4406 }],
+      alarms: [{ id: 'a', type: 'high', figure: { code: 'iso4406' }, setpoint: target }],
+    },
+  ]) {
+    expect(() => startMonitor(bad as never)).toThrowError(expect.objectContaining({ code: 'bad_configuration' }));
+  }
+});

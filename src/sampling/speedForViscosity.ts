@@ -17,7 +17,7 @@ export interface SpeedPoint {
  * The pump speed, in percent, for a viscosity: a smooth curve through the commissioning points that never leaves the span of two
  * neighbours. Beyond the points it stays at the outer one and `outside` is true: commission there before relying on it.
  *
- * The points belong to one pump, line and flow. For comparison (common practice): about 25 % at 75 mm²/s and 35 % at 140 mm²/s.
+ * The points belong to one pump, line and flow: find them at commissioning, cold and warm. No rule carries over from another pump.
  *
  * @param curve two points or more, in any order, each viscosity once
  * @throws `too_few` for fewer than two points; `out_of_range` for a viscosity twice or a speed outside 0 to 100.

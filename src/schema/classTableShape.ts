@@ -35,7 +35,9 @@ export function classTableShape(): ShapeOf<OwnTable> {
       counting: oneOf(['cumulative', 'differential']),
       perVolumeMl: z.literal([1, 100], '1 or 100: the volume in mL that the limits are related to'),
       notation: z.optional(oneOf(notations)),
-      fewCounted: z.optional(number('a number of particles, 0 or more', { from: 0 })),
+      fewCounted: z.optional(
+        number('a whole number of particles, 0 or more', { from: 0, to: 9007199254740991, whole: true }),
+      ),
       columns: list(
         'an array of at least one column',
         object('a column { label, from }', {

@@ -14,6 +14,7 @@ const config: ViteUserConfig = defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
     setupFiles: ['tests/setup.ts'],
+    maxWorkers: '100%',
     testTimeout: 120_000,
     hookTimeout: 120_000,
   },

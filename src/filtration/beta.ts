@@ -72,7 +72,8 @@ export interface FiltrationRatio {
  * Both must be of the same sizing and taken together. A ratio is no surer than the smaller of the two counts: judge it with
  * `countsDiffer`. Source: ISO 16889:2008, filtration ratio.
  *
- * @throws `sizing_not_convertible` where the sizings differ; `missing_size` where no size is common.
+ * @throws `sizing_not_convertible` where the sizings differ; `missing_size` where no size is common; `out_of_range` for a count downstream above
+ * 0 and below 1e-60.
  *
  * @example
  * ```ts
@@ -93,7 +94,8 @@ export function filtrationRatios(upstream: CumulativeCounts, downstream: Cumulat
     const place = downstream.sizes.indexOf(size);
     if (place < 0) return;
     const behind = downstream.perMl[place] as number;
-    ratios.push({ size, beta: behind === 0 ? null : (upstream.perMl[i] as number) / behind });
+    const before = upstream.perMl[i] as number;
+    ratios.push({ size, beta: behind === 0 ? null : before / requirePositive(behind, `downstream.perMl[${place}]`) });
   });
   if (ratios.length === 0) {
     throw motescaleError('missing_size', 'downstream.sizes', downstream.sizes, 'a size that is counted upstream too');

@@ -5,7 +5,7 @@
  * returns to it. A real tank has dead corners and takes longer: CDC (1994) allows rooms up to ten times the time of perfect mixing. Take
  * a sample before you rely on the figure; whether a machine may run is decided by the sample, not by this.
  */
-import { requireNonNegative } from '../checks.ts';
+import { requireNonNegative, requirePositive } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { exp, expm1 } from '../numeric/exponential.ts';
 import { log1p } from '../numeric/logarithm.ts';
@@ -71,7 +71,13 @@ export function steadyState(tank: Tank): number {
  * ```
  */
 export function timeToReach(tank: Tank, perMl: number): number | null {
-  return minutesTo(checkTank(tank), requireNonNegative(perMl, 'perMl', 'particles per mL, 0 or more'));
+  return minutesTo(checkTank(tank), requireTargetCount(perMl, 'perMl'));
+}
+
+/** A count to be reached: 0, or from 1e-60 to 1e60, so that a count over it stays finite. */
+export function requireTargetCount(perMl: unknown, parameter: string): number {
+  const expected = 'particles per mL, 0 or more';
+  return requireNonNegative(perMl, parameter, expected) === 0 ? 0 : requirePositive(perMl, parameter, expected);
 }
 
 /** `cleanUp` of a checked tank. */

@@ -1,11 +1,11 @@
 /**
  * When a tank is as clean as a code asks: every size has its own pace, and the slowest decides.
  */
-import { requireFilledArray, requireNonNegative, requireObject } from '../checks.ts';
+import { requireFilledArray, requireObject } from '../checks.ts';
 import type { CountBand, CountBands } from '../codes/index.ts';
 import { motescaleError } from '../errors.ts';
 import { log1p } from '../numeric/logarithm.ts';
-import { minutesTo } from './cleanUp.ts';
+import { minutesTo, requireTargetCount } from './cleanUp.ts';
 import { cleaningRate, risingRate, type Tank, type TankBySize, tanksOf } from './tank.ts';
 
 /** One size on the way to its limit. */
@@ -115,5 +115,5 @@ function requireUpperLimit(band: CountBand, parameter: string): number | null {
     throw motescaleError('not_convertible', `${parameter}.to`, band.to, expected);
   }
   if (band.upTo === null) return null;
-  return requireNonNegative(band.upTo, `${parameter}.upTo`, 'particles per mL, 0 or more');
+  return requireTargetCount(band.upTo, `${parameter}.upTo`);
 }

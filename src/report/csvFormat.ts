@@ -32,7 +32,7 @@ export interface CsvFormat {
   readonly byteOrderMark?: boolean;
   /** Ends each line. CRLF where left out, as RFC 4180 has it; a reader takes either. */
   readonly lineEnd?: '\r\n' | '\n';
-  /** What to keep a spreadsheet from reading its own way, see `toCsv`. `formulas` where left out. */
+  /** What to keep a spreadsheet from reading its own way, see `toCsv`. `formulas and dates` where left out. */
   readonly guard?: 'formulas' | 'formulas and dates' | 'nothing';
 }
 
@@ -52,7 +52,11 @@ export function checkFormat(format: CsvFormat): Required<CsvFormat> {
     throw motescaleError('wrong_type', 'format.byteOrderMark', byteOrderMark, 'true or false');
   }
   const lineEnd = requireOneOf(format.lineEnd ?? '\r\n', 'format.lineEnd', ['\r\n', '\n']);
-  const guard = requireOneOf(format.guard ?? 'formulas', 'format.guard', ['formulas', 'formulas and dates', 'nothing']);
+  const guard = requireOneOf(format.guard ?? 'formulas and dates', 'format.guard', [
+    'formulas',
+    'formulas and dates',
+    'nothing',
+  ]);
   return { separator, decimal, byteOrderMark, lineEnd, guard };
 }
 

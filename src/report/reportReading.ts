@@ -1,7 +1,7 @@
 /**
  * What the report asks of a reading: its time, its counts, and what has been made of it. Codes and verdict come as text, ready to print.
  */
-import { requireFilledArray, requireObject, requireOneOf } from '../checks.ts';
+import { requireFilledArray, requireObject, requireOneOf, requireText } from '../checks.ts';
 import { checkCounts } from '../counts/checkCounts.ts';
 import type { CumulativeCounts, Sizing } from '../counts/index.ts';
 import { motescaleError } from '../errors.ts';
@@ -31,8 +31,11 @@ export function checkReadings(readings: readonly ReportReading[], parameter: str
     requireTime(reading.time, `${path}.time`);
     checkCounts(reading.counts, `${path}.counts`);
     requireOneOf(reading.quality ?? 'good', `${path}.quality`, ['good', 'uncertain', 'bad']);
-    if (reading.codes !== undefined)
-      requireObject(reading.codes, `${path}.codes`, "codes such as { 'ISO 4406': '18/16/13' }");
+    const codes = requireObject(reading.codes ?? {}, `${path}.codes`, "codes such as { 'ISO 4406': '18/16/13' }");
+    for (const standard of Object.keys(codes)) {
+      requireText((codes as ReportReading['codes'])?.[standard], `${path}.codes.${standard}`, 'a code as text');
+    }
+    if (reading.verdict !== undefined) requireText(reading.verdict, `${path}.verdict`);
     if (reading.counts.sizing !== first.counts.sizing) {
       const expected = `'${first.counts.sizing}', as in the first reading`;
       throw motescaleError('sizing_not_convertible', `${path}.counts.sizing`, reading.counts.sizing, expected);

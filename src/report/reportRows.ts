@@ -2,17 +2,19 @@
  * Readings as rows of a table: time, counts, codes, quality, verdict.
  */
 import { requireObject } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
 import type { Cell, CsvTable } from './csvFormat.ts';
 import { checkReadings, countOf, type ReportReading, sizesOf, sizeText } from './reportReading.ts';
 import { dateTimeText, requireUtcOffset, zoneText } from './timeText.ts';
 
 /**
  * Makes a table of readings, ready for `toCsv`: one row each, in the order given. Columns: time (in words a spreadsheet reads as a time,
- * seconds cut), particles per mL at each size that occurs, a column for each standard that occurs, quality, verdict. What a reading lacks is an
+ * to the second, parts of a second cut), particles per mL at each size that occurs, a column for each standard that occurs, quality, verdict. What a reading lacks is an
  * empty cell.
  *
  * @param options `utcOffsetMinutes`: minutes ahead of UTC in which to write times, 0 where left out; the header names it
- * @throws `empty`; `sizing_not_convertible` where readings were sized in different ways; what `counts` can throw.
+ * @throws `empty`; `sizing_not_convertible` where readings were sized in different ways; `unknown_option` for a standard named like another
+ * column; what `counts` can throw.
  *
  * @example
  * ```ts
@@ -40,6 +42,11 @@ export function reportRows(
     'quality',
     'verdict',
   ];
+  header.forEach((name, i) => {
+    if (header.indexOf(name) < i) {
+      throw motescaleError('unknown_option', 'readings.codes', name, 'names of standards that no other column has');
+    }
+  });
   const rows = readings.map((reading): Cell[] => [
     dateTimeText(reading.time, offset),
     ...sizes.map((size) => countOf(reading.counts, size)),

@@ -12,8 +12,9 @@ import { guarded } from './spreadsheetGuard.ts';
  *
  * Text that a spreadsheet would run as a formula is made harmless: an apostrophe goes before text that starts with `=`, `+`, `-` or `@` (also
  * after blanks, also in full width), with a tab, a line end, or an apostrophe. Numbers need none. So the code `-/18/13` shows as
- * `'-/18/13`. `parseCsv` takes the apostrophe off; another reader must, or be given `guard: 'nothing'`. With `guard: 'formulas and dates'`
- * the same is done to what looks like a date, such as the code 10/9/7, which spreadsheets else turn into a day in September.
+ * `'-/18/13`. The same is done to what looks like a date, such as the code 10/9/7, which
+ * spreadsheets else turn into a day in September (`guard: 'formulas'` lets it be). `parseCsv` takes the apostrophe off; another reader must, or be
+ * given `guard: 'nothing'`.
  *
  * Text is quoted where RFC 4180 asks for it, and where it holds another separator or looks like a number. Source: RFC 4180, section 2.
  *
@@ -58,7 +59,8 @@ function line(cells: readonly Cell[], parameter: string, style: Required<CsvForm
 function written(cell: Cell, parameter: string, style: Required<CsvFormat>): string {
   if (cell === null) return '';
   if (typeof cell === 'number') {
-    const digits = String(requireFinite(cell, parameter, 'a finite number, text, or null'));
+    const number = requireFinite(cell, parameter, 'a finite number, text, or null');
+    const digits = number === 0 && 1 / number < 0 ? '-0' : String(number);
     return style.decimal === ',' ? digits.replace('.', ',') : digits;
   }
   const text = guarded(requireText(cell, parameter), style.guard);

@@ -117,7 +117,8 @@ export function countingConfidence(
 ): CountingConfidence {
   const volumeMl = countedVolume(setting);
   requirePositive(volumeMl, 'setting', 'a flow and a measuring time above 0');
-  const expected = requireNonNegative(setting.perMl, 'setting.perMl') * volumeMl;
+  const perMl = requireNonNegative(setting.perMl, 'setting.perMl');
+  const expected = (perMl === 0 ? 0 : requirePositive(perMl, 'setting.perMl')) * volumeMl;
   if (expected > mostExpected) {
     throw motescaleError('out_of_range', 'setting', expected, 'at most 1e9 expected particles');
   }

@@ -48,7 +48,7 @@ export function startFlowControl(percent = 0): FlowControlState {
  * ```ts
  * import { advanceFlowControl, startFlowControl } from 'motescale/sampling';
  * const config = { mlPerMin: 100, gain: 0.1, integralSeconds: 2.5, leastPercent: 5, mostPercent: 90, slewPerSecond: 5,
- *   feedForward: { curve: [{ mm2PerS: 75, percent: 25 }, { mm2PerS: 140, percent: 35 }], mlPerMin: 100 } };
+ *   feedForward: { curve: [{ mm2PerS: 60, percent: 22 }, { mm2PerS: 150, percent: 37 }], mlPerMin: 100 } };
  * const first = advanceFlowControl(config, startFlowControl(), { elapsedSeconds: 1, mlPerMin: 0, mm2PerS: 75 });
  * first.percent; // => 5
  * const second = advanceFlowControl(config, first.state, { elapsedSeconds: 1, mlPerMin: 12, mm2PerS: 75 });

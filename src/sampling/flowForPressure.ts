@@ -53,6 +53,7 @@ export interface DrivenFlow {
  */
 export function flowForPressure(line: {
   readonly segments: readonly Segment[];
+  /** Pressure at the beginning less pressure at the end, kPa: a difference, whatever both are measured from. */
   readonly kPa: number;
   readonly fluid: Fluid;
 }): DrivenFlow {

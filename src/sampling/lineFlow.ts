@@ -9,7 +9,7 @@ import { dropOf } from './pressureDrop.ts';
 
 /** What one segment, or the whole line, asks for. */
 export interface PressureDrop {
-  /** Pressure at the beginning less pressure at the end, kPa: friction, fittings and rise. In the critical zone: the most it can be. */
+  /** Pressure at the beginning less pressure at the end, kPa, a difference: friction, fittings and rise. In the critical zone: the most it can be. */
   readonly kPa: number;
   /** The least it can be: equal to `kPa` except in the critical zone. */
   readonly kPaLow: number;

@@ -78,7 +78,7 @@ export const defaultReadingLimits: ReadingLimits = {
 export const samplingPracticeSource: Source = {
   document: 'Rule of the trade',
   edition: 'none',
-  place: 'about 100 psi (690 kPa) downstream of a restriction; sample pumps to about 350 mm²/s; five equal readings',
+  place: 'least pressure in the sensor, greatest viscosity, equal readings running: see defaultReadingLimits',
   standing: 'common practice',
 };
 

@@ -8,8 +8,8 @@ import { drawnTubingMm, type Fluid, requireFlow, requireLiquid, requireTube, typ
 import { dropOf } from './pressureDrop.ts';
 
 /**
- * The smallest bore, in mm, at which a tube passes the flow with no more than `kPa` between its ends, rise included. In the critical
- * zone the greater drop decides. Take the next bore on sale above it.
+ * The smallest bore, in mm, at which a tube passes the flow with no more than `kPa` between its ends (a difference of pressures, rise
+ * included). In the critical zone the greater drop decides. Take the next bore on sale above it.
  *
  * Range, assumptions and sources: those of `lineFlow`; bores from 0.05 mm (and twenty times the roughness) to 10000 mm.
  * For a suction line `kPa` is the atmosphere's pressure less the least absolute pressure the pump's inlet stands.

@@ -17,7 +17,7 @@ export interface SpeedPoint {
  * The pump speed, in percent, for a viscosity: a smooth curve through the commissioning points that never leaves the span of two
  * neighbours. Beyond the points it stays at the outer one and `outside` is true: commission there before relying on it.
  *
- * The points belong to one pump, line and flow: find them at commissioning, cold and warm. No rule carries over from another pump.
+ * The points belong to one pump, line and flow: find them at commissioning, cold and warm. Those below are an example of one pump, no rule.
  *
  * @param curve two points or more, in any order, each viscosity once
  * @throws `too_few` for fewer than two points; `out_of_range` for a viscosity twice or a speed outside 0 to 100.
@@ -25,9 +25,9 @@ export interface SpeedPoint {
  * @example
  * ```ts
  * import { speedForViscosity } from 'motescale/sampling';
- * const curve = [{ mm2PerS: 75, percent: 25 }, { mm2PerS: 140, percent: 35 }];
- * speedForViscosity(curve, 107.5); // => { percent: 30, outside: false }
- * speedForViscosity(curve, 350); // => { percent: 35, outside: true }
+ * const curve = [{ mm2PerS: 60, percent: 22 }, { mm2PerS: 150, percent: 37 }];
+ * speedForViscosity(curve, 105); // => { percent: 29.5, outside: false }
+ * speedForViscosity(curve, 350); // => { percent: 37, outside: true }
  * ```
  */
 export function speedForViscosity(

@@ -27,9 +27,9 @@ export interface SuctionLine extends Line {
 export interface SuctionLift {
   /** Absolute pressure at the inlet, kPa: atmosphere - lift - loss. In the critical zone the least it can be. */
   readonly inletKPa: number;
-  /** Pressure spent on the lift, kPa; negative where the pump stands below the oil. */
+  /** Pressure difference spent on the lift, kPa; negative where the pump stands below the oil. */
   readonly liftKPa: number;
-  /** Pressure lost on the way (the most it can be), kPa. */
+  /** Pressure difference lost on the way (the most it can be), kPa. */
   readonly lossKPa: number;
   readonly regime: FlowRegime;
 }
@@ -37,7 +37,7 @@ export interface SuctionLift {
 /**
  * The absolute pressure at a pump's inlet: the atmosphere's, less the lift, less what the line takes at this flow and viscosity.
  *
- * Common practice, without a source: self-priming sample pumps are used to about 6 ft (1.83 m) of lift and to about 350 mm²/s.
+ * How high and how thick an oil a pump lifts is for its maker to say.
  * A suction strainer or check valve belongs into the line as `k`. The velocity head is not taken off (for a suction line at 100 mL/min and
  * 4 mm it is below 0.02 kPa); a `k` of 2 on the last segment includes it. Range and assumptions: those of `lineFlow`.
  *

@@ -9,7 +9,7 @@ import { balance, type SuctionLine } from './suctionLift.ts';
 
 /** What the limit leaves room for. */
 export interface SuctionLimits {
-  /** Pressure at the inlet above the limit, kPa; negative where it is broken. */
+  /** Pressure at the inlet above the limit, kPa, a difference; negative where it is broken. */
   readonly marginKPa: number;
   /** The greatest lift, m, with this line, flow and oil. Negative: the pump must stand so far below the oil's surface. */
   readonly liftMetres: number;
@@ -46,7 +46,12 @@ export interface SuctionLimits {
  * limits.mm2PerS; // ~> 583
  * ```
  */
-export function suctionLimits(line: SuctionLine & { readonly inletLimitKPa: number }): SuctionLimits {
+export function suctionLimits(
+  line: SuctionLine & {
+    /** The least absolute pressure at the inlet, kPa, 0 to 1000. */
+    readonly inletLimitKPa: number;
+  },
+): SuctionLimits {
   const { inletKPa, liftKPa } = balance(line);
   const marginKPa = inletKPa - requireWithin(line.inletLimitKPa, 'line.inletLimitKPa', 0, 1000);
   const liquid = requireLiquid(line.fluid);

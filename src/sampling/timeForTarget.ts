@@ -4,6 +4,7 @@
 import { requireFilledArray, requireObject } from '../checks.ts';
 import type { CountBands } from '../codes/index.ts';
 import { requireSizing } from '../counts/checkCounts.ts';
+import { requireSize } from '../counts/ranges.ts';
 import { timeForCount, type WantedCount } from './countedVolume.ts';
 
 /** The time for one size of a target. */
@@ -47,6 +48,8 @@ export function timeForTarget(
     requireObject(band, `wanted.target.bands[${i}]`, 'a band { from, to, above, upTo }');
     const secondsAt = (perMl: number | null) =>
       perMl === null || perMl === 0 ? null : timeForCount({ ...wanted, perMl });
+    requireSize(band.from, `wanted.target.bands[${i}].from`);
+    if (band.to !== null) requireSize(band.to, `wanted.target.bands[${i}].to`);
     return { from: band.from, to: band.to, leastSeconds: secondsAt(band.upTo), mostSeconds: secondsAt(band.above) };
   });
   return {

@@ -55,7 +55,7 @@ export interface EffluxScale {
   readonly branches: readonly (readonly [number, number, number])[];
 }
 
-/** Names of the scales. */
+/** Names of the efflux scales: seconds of Redwood, ISO 2431 and ASTM D1200 cups, degrees Engler. */
 export type EffluxScaleName =
   | 'redwood1'
   | 'redwood1-nbs'

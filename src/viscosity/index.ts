@@ -22,7 +22,7 @@ export * from './compareGrades.ts';
 export { convertViscosity, sayboltSource, type ViscosityScale } from './convertViscosity.ts';
 export { densityAt, densityAt15, densitySource, dynamicViscosity, kinematicViscosity } from './density.ts';
 export type { LineForm } from './doubleLogarithm.ts';
-export { effluxScalesSource } from './effluxScales.ts';
+export { type EffluxScaleName, effluxScalesSource } from './effluxScales.ts';
 export type { ViscosityPoint } from './fitLine.ts';
 export { type IsoGrade, iso3448Table, isoGrade, isoGradeLimits, isoGradesSource } from './isoGrades.ts';
 export { viscosityLineOfGrade } from './lineOfGrade.ts';

@@ -34,7 +34,7 @@ export interface LineResidual extends ViscosityPoint {
 /**
  * The line through two measured points, or the least-squares line through more; `lineResiduals` says how well they fit.
  *
- * Two points lie on it exactly. With more, the sum of squares of log10 log10 Z over log10 T is least, each point weighing the same.
+ * Two points lie on it to within 1e-12 of their viscosity (rounding). With more, the sum of squares of log10 log10 Z over log10 T is least, each point weighing the same.
  * Points far apart make a good line: from 40 and 100 °C, an error of 1 % in either shows as 3 to 4 % at -10 °C.
  *
  * Range: 0.21 to 20 000 000 mm2/s (limits from memory), above -273.15 °C. The oil must be a homogeneous Newtonian liquid over the whole span: above

@@ -29,8 +29,8 @@ export function relativeSaturation(line: SolubilityLine, mgPerKg: number, celsiu
 /**
  * Water content, in mg/kg, of an oil from its relative saturation at a temperature: what a sensor's reading means in "ppm".
  *
- * Range: saturation 0 to 1 as a share. At 1 the content is what the oil dissolves **or more**: no such sensor sees how much free water
- * there is besides.
+ * Range: saturation 0 to 10 as a share; above 1, as `relativeSaturation` gives it, free water is counted in. A sensor that shows 1 says what the
+ * oil dissolves **or more**: none sees how much free water there is besides.
  *
  * @param saturation relative saturation as a share, 0.45 for 45 %
  * @throws `out_of_range`, also for a saturation given in percent.
@@ -43,7 +43,8 @@ export function relativeSaturation(line: SolubilityLine, mgPerKg: number, celsiu
  * ```
  */
 export function waterContent(line: SolubilityLine, saturation: number, celsius: number): number {
-  return requireSaturation(saturation) * solubilityAt(line, celsius);
+  const share = requireWithin(saturation, 'saturation', 0, 10, 'a share, 0.45 for 45 %');
+  return share * solubilityAt(line, celsius);
 }
 
 /**
@@ -97,6 +98,6 @@ function requireContent(mgPerKg: number): number {
   return requireWithin(mgPerKg, 'mgPerKg', 0, 1e6, 'mass of water in the oil');
 }
 
-function requireSaturation(saturation: number, parameter = 'saturation'): number {
+function requireSaturation(saturation: number, parameter: string): number {
   return requireWithin(saturation, parameter, 0, 1, 'a share, 0.45 for 45 %');
 }

@@ -59,6 +59,8 @@ export function betaOfEfficiency(efficiency: number): number {
   return 1 / subtractDecimals(1, share);
 }
 
+const tellable = 'particles per mL: 0, or 1e-60 and more';
+
 /** The filtration ratio found at one size. */
 export interface FiltrationRatio {
   readonly size: number;
@@ -95,7 +97,10 @@ export function filtrationRatios(upstream: CumulativeCounts, downstream: Cumulat
     if (place < 0) return;
     const behind = downstream.perMl[place] as number;
     const before = upstream.perMl[i] as number;
-    ratios.push({ size, beta: behind === 0 ? null : before / requirePositive(behind, `downstream.perMl[${place}]`) });
+    ratios.push({
+      size,
+      beta: behind === 0 ? null : before / requirePositive(behind, `downstream.perMl[${place}]`, tellable),
+    });
   });
   if (ratios.length === 0) {
     throw motescaleError('missing_size', 'downstream.sizes', downstream.sizes, 'a size that is counted upstream too');

@@ -76,7 +76,7 @@ export function timeToReach(tank: Tank, perMl: number): number | null {
 
 /** A count to be reached: 0, or from 1e-60 to 1e60, so that a count over it stays finite. */
 export function requireTargetCount(perMl: unknown, parameter: string): number {
-  const expected = 'particles per mL, 0 or more';
+  const expected = 'particles per mL: 0, or 1e-60 and more';
   return requireNonNegative(perMl, parameter, expected) === 0 ? 0 : requirePositive(perMl, parameter, expected);
 }
 

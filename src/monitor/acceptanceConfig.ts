@@ -4,13 +4,22 @@
 import { requireNonNegative, requireObject } from '../checks.ts';
 import { requireTable } from '../codes/requireTable.ts';
 import { motescaleError } from '../errors.ts';
-import type { AcceptanceConfig, AcceptanceReading, AcceptanceState } from './acceptanceTypes.ts';
+import type { AcceptanceConfig, AcceptanceReading, AcceptanceRun, AcceptanceState } from './acceptanceTypes.ts';
 import { type ConfigurationProblem, note, noteUnknownMembers, throwProblems } from './configuration.ts';
 import { noteLimits } from './monitorConfig.ts';
-import { requireCode, requireWholeWithin } from './monitorEntries.ts';
+import { requireCode, requireColumns, requireWholeWithin } from './monitorEntries.ts';
 import { requireSpan, requireTime } from './time.ts';
 
-const members: readonly string[] = ['table', 'target', 'readings', 'leastMs', 'leastLitres', 'longestGapMs', 'limits'];
+const members: readonly string[] = [
+  'table',
+  'target',
+  'columns',
+  'readings',
+  'leastMs',
+  'leastLitres',
+  'longestGapMs',
+  'limits',
+];
 
 /** Throws `bad_configuration` with all that is wrong. */
 export function checkAcceptanceConfig(config: AcceptanceConfig): void {
@@ -19,7 +28,8 @@ export function checkAcceptanceConfig(config: AcceptanceConfig): void {
   throwProblems(problems, 'config', config);
   note(problems, () => {
     requireTable(config.table, 'config.table');
-    requireCode(config.table, config.target, 'config.target');
+    if (config.columns !== undefined) requireColumns(config.table, config.columns, 'config.columns');
+    requireCode(config.table, config.target, 'config.target', config.columns);
   });
   note(problems, () => requireWholeWithin(config.readings, 'config.readings', 2, 10000));
   if (config.leastMs !== undefined) note(problems, () => requireSpan(config.leastMs, 'config.leastMs'));
@@ -38,10 +48,13 @@ export function checkAcceptanceState(state: AcceptanceState): void {
     typeof state === 'object' &&
     state !== null &&
     state.version === 1 &&
-    (state.time === null || typeof state.time === 'number') &&
-    typeof state.restarts === 'number' &&
-    typeof state.notCounted === 'number' &&
-    (state.run === null || (typeof state.run === 'object' && Array.isArray(state.run.margins)));
+    isFigureOrNull(state.time) &&
+    isFigureOrNull(state.litres) &&
+    isFigure(state.restarts) &&
+    isFigure(state.notCounted) &&
+    typeof state.lastRestart === 'object' &&
+    (state.run === null || isRun(state.run)) &&
+    (state.accepted === null || (typeof state.accepted === 'object' && isRun(state.accepted.run)));
   if (!sound) {
     throw motescaleError(
       'bad_state',
@@ -50,6 +63,25 @@ export function checkAcceptanceState(state: AcceptanceState): void {
       'a state of version 1, as startAcceptance or advanceAcceptance gave it',
     );
   }
+}
+
+function isRun(run: AcceptanceRun): boolean {
+  return (
+    typeof run === 'object' &&
+    run !== null &&
+    [run.readings, run.from, run.to].every(isFigure) &&
+    [run.fromLitres, run.toLitres].every(isFigureOrNull) &&
+    Array.isArray(run.margins) &&
+    run.margins.every((margin) => typeof margin?.column === 'string' && isFigure(margin.classes))
+  );
+}
+
+function isFigure(value: unknown): boolean {
+  return typeof value === 'number' && isFinite(value);
+}
+
+function isFigureOrNull(value: unknown): boolean {
+  return value === null || isFigure(value);
 }
 
 /** Throws unless the reading has its time, and a volume where one is asked for. */

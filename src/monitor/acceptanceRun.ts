@@ -2,7 +2,7 @@
  * One reading beside the target, and what it makes of the run of readings before it.
  */
 import { classify, meets, type TargetOutcome } from '../codes/index.ts';
-import { isMotescaleError } from '../errors.ts';
+import { isMotescaleError, motescaleError } from '../errors.ts';
 import { assessReading, type Quality } from '../sampling/index.ts';
 import type {
   AcceptanceConfig,
@@ -12,6 +12,7 @@ import type {
   AcceptanceRun,
   AcceptanceState,
 } from './acceptanceTypes.ts';
+import { columnsOf } from './codeVerdict.ts';
 
 /** A reading judged: `why` it does not count, null if it does. */
 export interface Judged {
@@ -28,8 +29,8 @@ export function judge(config: AcceptanceConfig, reading: AcceptanceReading): Jud
   const found = findings.map((finding) => finding.text).join(' ');
   if (quality === 'bad') return { quality, text: null, outcome: null, worse: false, why: `bad: ${found}` };
   try {
-    const classification = classify(config.table, reading.counts);
-    const outcome = meets(config.table, config.target, classification);
+    const classification = classify(config.table, reading.counts, columnsOf(config));
+    const outcome = meets(config.table, config.target, classification, columnsOf(config));
     const worse = outcome.margins.some((margin) => margin.classes < 0);
     let why: string | null = null;
     if (worse) why = 'worse than target';
@@ -65,6 +66,14 @@ export function extendRun(
 ): AcceptanceRun {
   const { margins } = judged.outcome as TargetOutcome;
   if (run === null) return { readings: 1, from: time, to: time, fromLitres: litres, toLitres: litres, margins };
+  if (run.margins.length !== margins.length || run.margins.some(({ column }, i) => column !== margins[i]?.column)) {
+    throw motescaleError(
+      'bad_state',
+      'state.run.margins',
+      run.margins,
+      'the sizes of the target of this configuration',
+    );
+  }
   const least = run.margins.map(({ column, classes }, i) => ({
     column,
     classes: Math.min(classes, (margins[i] as TargetOutcome['margins'][number]).classes),

@@ -10,6 +10,8 @@ export interface AcceptanceConfig {
   readonly table: ClassTable;
   /** The code or class to be met, in the notation of the table. */
   readonly target: string;
+  /** Labels of the columns to judge; all where left out. The record then shows no more than these. */
+  readonly columns?: readonly string[];
   /** How many good readings running must meet it, 2 to 10000. */
   readonly readings: number;
   /** The least time from the first of them to the last. 0 where left out. */

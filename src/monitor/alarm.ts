@@ -17,7 +17,8 @@ import { laterOf, requireTime } from './time.ts';
  * @example
  * ```ts
  * import { startAlarm } from 'motescale/monitor';
- * startAlarm({ id: 'tank oil hot', type: 'high', setpoint: 65, deadband: 3 }).active; // => false
+ * const config = { id: 'tank oil hot', type: 'high', setpoint: 65, deadband: 3 } as const; // `as const`: else 'high' is any text
+ * startAlarm(config).active; // => false
  * ```
  */
 export function startAlarm(config: AlarmConfig): AlarmState {

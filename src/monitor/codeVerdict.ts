@@ -7,18 +7,24 @@ import type { CodeVerdict, MonitorConfig, MonitorReading } from './monitorTypes.
 
 /** One verdict for each table. Counts that a table cannot classify give no code but a reason. */
 export function codeVerdicts(config: MonitorConfig, reading: MonitorReading): CodeVerdict[] {
-  return config.codes.map(({ table, target }): CodeVerdict => {
+  return config.codes.map((entry): CodeVerdict => {
+    const { table, target } = entry;
     const asked = target === undefined ? {} : { target };
     let classification: Classification;
     try {
-      classification = classify(table, reading.counts);
+      classification = classify(table, reading.counts, columnsOf(entry));
     } catch (error) {
       if (!isMotescaleError(error)) throw error;
       return { table: table.id, text: null, classification: null, reason: error.message, ...asked, outcome: null };
     }
-    const outcome = target === undefined ? null : meets(table, target, classification);
+    const outcome = target === undefined ? null : meets(table, target, classification, columnsOf(entry));
     return { table: table.id, text: classification.text, classification, ...asked, outcome };
   });
+}
+
+/** The columns to judge, as `classify` and `meets` take them. */
+export function columnsOf({ columns }: { readonly columns?: readonly string[] }): { columns?: readonly string[] } {
+  return columns === undefined ? {} : { columns };
 }
 
 /** Whether all targets are met; null where that cannot be said. */
@@ -38,7 +44,7 @@ export function inTarget(codes: readonly CodeVerdict[]): boolean | null {
   return unknown ? null : shown;
 }
 
-/** By how many classes the worst size is dirtier than a code, negative where all are cleaner; null where no size is known. */
+/** By how many classes the worst size is dirtier than a code, negative where all are cleaner; null where one not known could be. */
 export function classesBeyond(
   config: MonitorConfig,
   codes: readonly CodeVerdict[],
@@ -51,10 +57,10 @@ export function classesBeyond(
     if (classification === null) return null;
     const known = target === setpoint ? outcome : null;
     const entry = config.codes[i] as MonitorConfig['codes'][number];
-    const { margins } = known ?? meets(entry.table, setpoint, classification);
+    const { margins, missing } = known ?? meets(entry.table, setpoint, classification, columnsOf(entry));
     let worst: number | null = null;
     for (const { classes } of margins) if (worst === null || 0 - classes > worst) worst = 0 - classes;
-    return worst;
+    return missing.length > 0 && (worst === null || worst <= 0) ? null : worst;
   }
   return null;
 }

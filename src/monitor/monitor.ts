@@ -4,7 +4,7 @@
 import { requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import type { AlarmCommand } from './alarmTypes.ts';
-import { checkMonitorConfig } from './monitorConfig.ts';
+import { checkMonitorConfig, requireChecked } from './monitorConfig.ts';
 import { takeReading } from './monitorReading.ts';
 import { checkMonitorState, freshMonitorState } from './monitorState.ts';
 import { passTime } from './monitorTime.ts';
@@ -27,7 +27,12 @@ import { laterOf, requireTime } from './time.ts';
  * ```ts
  * import { iso4406 } from 'motescale/codes';
  * import { startMonitor } from 'motescale/monitor';
- * startMonitor({ codes: [{ table: iso4406, target: '18/16/13' }] }).version; // => 1
+ * import type { MonitorConfig } from 'motescale/monitor';
+ * const config = {
+ *   codes: [{ table: iso4406, target: '18/16/13' }],
+ *   alarms: [{ id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 65 }],
+ * } as const satisfies MonitorConfig; // without it, TypeScript takes 'high' for any text
+ * startMonitor(config).version; // => 1
  * ```
  */
 export function startMonitor(config: MonitorConfig): MonitorState {
@@ -53,7 +58,7 @@ export function startMonitor(config: MonitorConfig): MonitorState {
  * A verdict supports the decision whether a machine may run; it never takes it. It is no protection: what guards people against pressure or
  * heat belongs in a safety system.
  *
- * @throws `bad_state` for a state of another version or configuration; for an input the errors of `advanceAlarm` and `assessReading`.
+ * @throws `bad_configuration` for one without its lists; `bad_state` for a state of another version or configuration; for an input the errors of `advanceAlarm` and `assessReading`.
  *
  * @example
  * ```ts
@@ -73,6 +78,7 @@ export function advanceMonitor(
   input: MonitorInput,
 ): { state: MonitorState; verdict: Verdict | null; events: MonitorEvent[] } {
   requireObject(config, 'config', 'a configuration that startMonitor has checked');
+  requireChecked(config);
   checkMonitorState(config, state);
   requireObject(input, 'input', 'a reading { time, counts }, a command { time, alarm, command } or { time }');
   requireTime(input.time, 'input.time');

@@ -2,19 +2,28 @@
  * Checks a monitor's configuration as a whole: every mistake is named, and what is to be remembered must fit the space for it.
  */
 import { requireFilledArray, requireObject } from '../checks.ts';
-import type { ClassTable } from '../codes/index.ts';
 import { requireTable } from '../codes/requireTable.ts';
 import { motescaleError } from '../errors.ts';
 import { mergeLimits } from '../sampling/assess/check.ts';
 import { alarmDefaults, isRateOfChange } from './alarmConfig.ts';
 import { type ConfigurationProblem, note, noteUnknownMembers, throwProblems } from './configuration.ts';
 import { followDefaults } from './followed.ts';
-import { asFigureAlarm, checkFollowed, checkMonitorAlarm, requireCode } from './monitorEntries.ts';
-import type { FollowedFigure, MonitorAlarm, MonitorConfig } from './monitorTypes.ts';
+import { asFigureAlarm, checkFollowed, checkMonitorAlarm, requireCode, requireColumns } from './monitorEntries.ts';
+import type { FollowedFigure, MonitorAlarm, MonitorConfig, WatchedTable } from './monitorTypes.ts';
 import { requireSpan } from './time.ts';
 
 /** The most bytes a monitor's state takes as JSON. */
 export const mostStateBytes = 8192;
+
+/** Throws `bad_configuration` where no one ever checked it: asked at every reading, so only what would else fail in passing is looked at. */
+export function requireChecked(config: MonitorConfig): void {
+  const { codes, alarms = [], follow = [] } = config;
+  const whole =
+    Array.isArray(codes) &&
+    codes.every((entry) => Array.isArray(entry?.table?.columns)) &&
+    [alarms, follow].every((list) => Array.isArray(list) && list.every((one) => typeof one?.figure === 'object'));
+  if (!whole) checkMonitorConfig(config);
+}
 
 /** Returns the configuration as it came, or throws `bad_configuration` with all that is wrong in it. */
 export function checkMonitorConfig(config: MonitorConfig): MonitorConfig {
@@ -37,24 +46,25 @@ export function checkMonitorConfig(config: MonitorConfig): MonitorConfig {
   return config;
 }
 
-function noteCodes(problems: ConfigurationProblem[], codes: unknown): ClassTable[] {
-  const tables: ClassTable[] = [];
+function noteCodes(problems: ConfigurationProblem[], codes: unknown): WatchedTable[] {
+  const tables: WatchedTable[] = [];
   if (!Array.isArray(codes)) {
     note(problems, () => requireFilledArray(codes, 'config.codes', 'an array of { table, target }'));
     return tables;
   }
-  codes.forEach((entry: { table: ClassTable; target?: string }, i) => {
+  codes.forEach((entry: WatchedTable, i) => {
     const parameter = `config.codes[${i}]`;
     note(problems, () => {
-      requireObject(entry, parameter, '{ table, target }');
+      requireObject(entry, parameter, '{ table, target, columns }');
       requireTable(entry.table, `${parameter}.table`);
-      if (tables.some((table) => table.id === entry.table.id))
+      if (tables.some(({ table }) => table.id === entry.table.id))
         throw motescaleError('unknown_option', `${parameter}.table`, entry.table.id, 'each table once');
-      tables.push(entry.table);
-      if (entry.target !== undefined) requireCode(entry.table, entry.target, `${parameter}.target`);
+      if (entry.columns !== undefined) requireColumns(entry.table, entry.columns, `${parameter}.columns`);
+      tables.push(entry);
+      if (entry.target !== undefined) requireCode(entry.table, entry.target, `${parameter}.target`, entry.columns);
     });
     if (typeof entry === 'object' && entry !== null)
-      noteUnknownMembers(problems, entry, parameter, ['table', 'target']);
+      noteUnknownMembers(problems, entry, parameter, ['table', 'target', 'columns']);
   });
   return tables;
 }

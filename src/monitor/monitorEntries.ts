@@ -1,7 +1,7 @@
 /**
  * Checks what stands in the lists of a monitor's configuration: an alarm, a followed figure, a code of a table.
  */
-import { requireFinite, requireObject, requirePositive } from '../checks.ts';
+import { requireFilledArray, requireFinite, requireObject, requireOneOf, requirePositive } from '../checks.ts';
 import type { ClassTable } from '../codes/index.ts';
 import { requireTarget } from '../codes/meets.ts';
 import { motescaleError } from '../errors.ts';
@@ -9,7 +9,7 @@ import { checkAlarmConfig, requireName } from './alarmConfig.ts';
 import type { AlarmConfig } from './alarmTypes.ts';
 import { type ConfigurationProblem, note, noteUnknownMembers, throwProblems } from './configuration.ts';
 import { requireFigure } from './figures.ts';
-import type { CodeAlarm, FigureAlarm, FollowedFigure, MonitorAlarm } from './monitorTypes.ts';
+import type { CodeAlarm, FigureAlarm, FollowedFigure, MonitorAlarm, WatchedTable } from './monitorTypes.ts';
 import { requireSpan } from './time.ts';
 
 /** The alarm as `stepAlarm` takes it: a code as setpoint becomes no class beyond it. */
@@ -17,10 +17,20 @@ export function asFigureAlarm(alarm: MonitorAlarm): AlarmConfig {
   return 'code' in alarm.figure ? { ...(alarm as CodeAlarm), setpoint: 0 } : (alarm as FigureAlarm);
 }
 
-/** A code that the table can read, and that asks for something. */
-export function requireCode(table: ClassTable, text: string, parameter: string): void {
+/** A code that the table can read, and that asks for something in the columns judged; no class that nothing can exceed. */
+export function requireCode(
+  table: ClassTable,
+  text: string,
+  parameter: string,
+  columns: readonly string[] = table.columns.map(({ label }) => label),
+): void {
   const problems: ConfigurationProblem[] = [];
-  note(problems, () => requireTarget(table, text));
+  note(problems, () => {
+    const parts = requireTarget(table, text);
+    const asked = parts.some((part) => part.class !== null && columns.indexOf(part.column) >= 0);
+    if (!asked || parts.some(({ mark }) => mark === 'beyond'))
+      throw motescaleError('bad_code', parameter, text, `classes of the table, for one of '${columns.join("', '")}'`);
+  });
   throwProblems(
     problems.map((problem) => ({ ...problem, parameter })),
     parameter,
@@ -28,8 +38,16 @@ export function requireCode(table: ClassTable, text: string, parameter: string):
   );
 }
 
+/** Labels of columns that the table has. */
+export function requireColumns(table: ClassTable, columns: unknown, parameter: string): void {
+  const known = table.columns.map(({ label }) => label);
+  requireFilledArray(columns, parameter, 'an array of column labels').forEach((label, i) => {
+    requireOneOf(label, `${parameter}[${i}]`, known);
+  });
+}
+
 /** Throws `bad_configuration` with all that is wrong in an alarm. */
-export function checkMonitorAlarm(alarm: MonitorAlarm, parameter: string, tables: readonly ClassTable[]): void {
+export function checkMonitorAlarm(alarm: MonitorAlarm, parameter: string, tables: readonly WatchedTable[]): void {
   const problems: ConfigurationProblem[] = [];
   note(problems, () => requireObject(alarm, parameter, 'an alarm { id, figure, type, setpoint }'));
   throwProblems(problems, parameter, alarm);
@@ -38,16 +56,16 @@ export function checkMonitorAlarm(alarm: MonitorAlarm, parameter: string, tables
     note(problems, () => requireFigure(figure, `${parameter}.figure`));
     note(problems, () => checkAlarmConfig(alarm as FigureAlarm, parameter, ['figure']));
   } else {
-    const table = tables.filter(({ id }) => id === figure.code)[0];
+    const watched = tables.filter(({ table }) => table.id === figure.code)[0];
     note(problems, () => {
-      if (table === undefined)
+      if (watched === undefined)
         throw motescaleError(
           'unknown_option',
           `${parameter}.figure.code`,
           figure.code,
           'the id of a table in config.codes',
         );
-      requireCode(table, (alarm as CodeAlarm).setpoint, `${parameter}.setpoint`);
+      requireCode(watched.table, (alarm as CodeAlarm).setpoint, `${parameter}.setpoint`, watched.columns);
     });
     note(problems, () => {
       if (alarm.type !== 'high')

@@ -39,13 +39,14 @@ export function takeReading(config: MonitorConfig, state: MonitorState, reading:
   const rising = assessment.findings.some((finding) => finding.code === 'counts_rise_with_size');
   const codes = rising ? noCodes(config) : codeVerdicts(config, reading);
   const usable = assessment.quality !== 'bad';
+  const figures = (config.alarms ?? []).map((alarm) => figureOfAlarm(config, alarm, reading, codes));
   const events: MonitorEvent[] = [];
   let next: MonitorState;
   if (arrival.kind === 'in order') {
     const { quality } = assessment;
-    next = takeInOrder(config, state, { reading, quality, codes, recent: arrival.recent, same }, events);
+    next = takeInOrder(config, state, { reading, quality, figures, recent: arrival.recent, same }, events);
   } else {
-    next = takeOutOfOrder(config, state, reading, arrival, usable, codes, events);
+    next = takeOutOfOrder(config, state, { reading, usable, figures }, arrival, events);
   }
   const verdict: Verdict = {
     time: reading.time,
@@ -55,7 +56,11 @@ export function takeReading(config: MonitorConfig, state: MonitorState, reading:
     unchecked: assessment.unchecked,
     codes,
     inTarget: usable ? inTarget(codes) : null,
-    alarms: next.alarms.map((alarm) => ({ id: alarm.id, state: nameOfState(alarm.state) })),
+    alarms: next.alarms.map((alarm, i) => ({
+      id: alarm.id,
+      state: nameOfState(alarm.state),
+      judged: usable && arrival.kind === 'in order' && figures[i] !== null,
+    })),
     trends: next.followed.map(({ id, trend }) => ({ id, trend })),
   };
   return { state: next, verdict, events };
@@ -67,18 +72,17 @@ function takeInOrder(
   taken: {
     readonly reading: MonitorReading;
     readonly quality: Verdict['quality'];
-    readonly codes: readonly CodeVerdict[];
+    readonly figures: readonly (number | null)[];
     readonly recent: MonitorState['recent'];
     readonly same: MonitorState['same'];
   },
   events: MonitorEvent[],
 ): MonitorState {
-  const { reading, quality, codes, recent, same } = taken;
+  const { reading, quality, figures, recent, same } = taken;
   const time = laterOf(state.time, reading.time);
-  const watched = config.alarms ?? [];
   const passed = passTime(config, state, time, events, (i) => ({
     time,
-    value: figureOfAlarm(config, watched[i] as MonitorAlarm, reading, codes),
+    value: figures[i] as number | null,
     quality,
   }));
   const { alarms } = passed;
@@ -95,12 +99,11 @@ function takeInOrder(
 function takeOutOfOrder(
   config: MonitorConfig,
   state: MonitorState,
-  reading: MonitorReading,
+  taken: { readonly reading: MonitorReading; readonly usable: boolean; readonly figures: readonly (number | null)[] },
   arrival: ReturnType<typeof arrivalOf>,
-  usable: boolean,
-  codes: readonly CodeVerdict[],
   events: MonitorEvent[],
 ): MonitorState {
+  const { reading, usable, figures } = taken;
   const { counted } = state;
   const time = state.time ?? reading.time;
   if (arrival.kind === 'repeated') {
@@ -109,10 +112,10 @@ function takeOutOfOrder(
   }
   const beyond: string[] = [];
   const entered: string[] = [];
-  for (const alarm of config.alarms ?? []) {
-    const figure = usable ? figureOfAlarm(config, alarm, reading, codes) : null;
+  (config.alarms ?? []).forEach((alarm, i) => {
+    const figure = usable ? (figures[i] ?? null) : null;
     if (figure !== null && isBeyondSetpoint(asFigureAlarm(alarm), figure)) beyond.push(alarm.id);
-  }
+  });
   if (arrival.kind === 'too late') {
     events.push({ time, event: 'too_late', reading: reading.time, beyond, followed: entered });
     return { ...state, counted: { ...counted, tooLate: counted.tooLate + 1 } };

@@ -13,7 +13,7 @@ export interface MonitorReading extends Reading {
   readonly others?: Readonly<Record<string, number>>;
 }
 
-/** A figure of a reading. Counts are taken at sizes that were counted, in the sizing of the reading, and not interpolated. */
+/** A figure of a reading. Counts are taken at sizes that were counted, in the sizing of the reading, and not interpolated: elsewhere `judged` is false. */
 export type MonitorFigure =
   | { readonly quantity: 'mlPerMin' | 'kPa' | 'celsius' | 'mm2PerS' | 'waterSaturation' }
   /** A figure of `others`. */
@@ -30,7 +30,8 @@ export interface FigureAlarm extends AlarmConfig {
 
 /**
  * An alarm on a code or class: the setpoint is a code of the table, and the figure is by how many classes the worst of its sizes is dirtier.
- * So `18/16/13` raises as soon as one size is one class above it, and the deadband is in classes.
+ * So `18/16/13` raises as soon as one size is one class above it, and the deadband is in classes. A size that the setpoint asks for and the
+ * reading lacks can neither raise nor clear: the alarm stays as it is, unless another size is beyond.
  */
 export interface CodeAlarm extends Omit<AlarmConfig, 'type' | 'setpoint' | 'withinMs'> {
   readonly type: 'high';
@@ -56,10 +57,18 @@ export interface FollowedFigure {
   readonly decision?: number;
 }
 
+/** A table to write codes in, with a target or without. */
+export interface WatchedTable {
+  readonly table: ClassTable;
+  readonly target?: string;
+  /** Labels of the columns to judge, for verdict and alarms; all where left out. For a counter that lacks the sizes of the others. */
+  readonly columns?: readonly string[];
+}
+
 /** What to do with the readings of one machine. */
 export interface MonitorConfig {
   /** The tables to write codes in, each with a target or without. A table stands once. */
-  readonly codes: readonly { readonly table: ClassTable; readonly target?: string }[];
+  readonly codes: readonly WatchedTable[];
   /** What readings are held against; the defaults of `assessReading` where left out. */
   readonly limits?: OwnReadingLimits;
   readonly alarms?: readonly MonitorAlarm[];
@@ -110,7 +119,11 @@ export interface Verdict {
   readonly codes: readonly CodeVerdict[];
   /** True: all targets met; false: one is not; null: no target, a bad reading, or a size of the target not known. */
   readonly inTarget: boolean | null;
-  readonly alarms: readonly { readonly id: string; readonly state: AlarmStateName }[];
+  /**
+   * `judged`: this reading moved the alarm on. False where it is bad or out of order, lacks the figure, or lacks a size that could be beyond
+   * the setpoint; the state is then that of before.
+   */
+  readonly alarms: readonly { readonly id: string; readonly state: AlarmStateName; readonly judged: boolean }[];
   /** Null until eight blocks have closed. */
   readonly trends: readonly { readonly id: string; readonly trend: RollingTrend | null }[];
 }

@@ -64,9 +64,38 @@ export function requireParts(part: unknown, parameter: string, widthMs: number, 
     const follows = i === 0 || start === (part[i - 1] as RollUpBucket).start + widthMs;
     const atEnd = i === part.length - 1;
     const ended = (i > 0 || bucket.firstTime !== null) && (!atEnd || bucket.last !== null);
-    const lists = [bucket.gaps, bucket.spent, bucket.worst, bucket.weighted].every(Array.isArray);
-    if (!(follows && ended && lists)) {
+    if (!(follows && ended && isWhole(bucket))) {
       throw motescaleError('bad_state', `${parameter}[${i}]`, bucket, 'the buckets as rollUp gave them, all of them');
     }
   }
+}
+
+/** Whether a bucket holds what `rollUp` puts into one: sums of anything else would be no numbers. */
+function isWhole(bucket: RollUpBucket): boolean {
+  const { count, good, valuedMs, badMs, gapMs, gaps, spent, worst, weighted, last } = bucket;
+  return (
+    [count, good, valuedMs, badMs, gapMs].every((figure) => isNumber(figure) && figure >= 0) &&
+    [bucket.min, bucket.max, bucket.mean, bucket.goodShare, bucket.firstTime].every(isNumberOrNull) &&
+    listOf(gaps, (gap) => isNumber(gap?.from) && isNumber(gap?.to)) &&
+    listOf(worst, isNumber) &&
+    listOf(weighted, isNumber) &&
+    listOf(spent, (column) => listOf(column, (part) => isNumber(part?.scaleNumber) && isNumber(part?.ms))) &&
+    (last === null ||
+      (typeof last === 'object' &&
+        isNumber(last.time) &&
+        isNumberOrNull(last.value) &&
+        (last.scaleNumbers === undefined || listOf(last.scaleNumbers, isNumber))))
+  );
+}
+
+function listOf<T>(list: readonly T[], holds: (element: T) => boolean): boolean {
+  return Array.isArray(list) && list.every(holds);
+}
+
+function isNumber(value: unknown): value is number {
+  return typeof value === 'number' && isFinite(value);
+}
+
+function isNumberOrNull(value: unknown): boolean {
+  return value === null || isNumber(value);
 }

@@ -2,13 +2,15 @@
  * A period in words, for an e-mail: how many readings, how clean the oil was, whether the target was kept, what happened.
  */
 import { requireObject, requireText } from '../checks.ts';
-import { type ClassTable, type Code, classify, meets } from '../codes/index.ts';
-import type { Sizing } from '../counts/index.ts';
+import { type ClassTable, type Code, meets } from '../codes/index.ts';
+import { requireTarget } from '../codes/meets.ts';
+import type { CumulativeCounts } from '../counts/index.ts';
 import { motescaleError } from '../errors.ts';
-import { codeText, defaultTable, shortTitle, tableSizes } from './classSteps.ts';
-import { figureText, percentText } from './figures.ts';
-import { checkReadings, countOf, inTimeOrder, type ReportReading, sizesOf, sizeText } from './reportReading.ts';
-import { paragraph, toLeft, toRight } from './textLayout.ts';
+import { codeText, defaultTable } from './classSteps.ts';
+import { percentText } from './figures.ts';
+import { codeOf, countLines } from './periodCounts.ts';
+import { checkReadings, inTimeOrder, type ReportReading } from './reportReading.ts';
+import { paragraph, toLeft } from './textLayout.ts';
 import { dateTimeText, requireTime, requireUtcOffset, zoneText } from './timeText.ts';
 
 /** What to say beside the readings. */
@@ -26,11 +28,12 @@ export interface PeriodSummaryOptions {
 }
 
 /**
- * Sums up a period in plain text, lines of at most 72 characters: readings by quality; lowest, median, highest and last count at each size,
+ * Sums up a period in plain text, lines of at most 72 characters (unless one word is longer): readings by quality; lowest, median, highest and last count at each size,
  * with the code each makes; how many readings met the target, and whether the last did; verdicts; events.
  *
  * Bad readings are counted and left out of all the rest. Lowest, median and highest are taken at each size on its own, so that their codes
- * need not be those of any one reading. Sizes are those that every good and uncertain reading has. Shares are of readings, not of
+ * need not be those of any one reading; `>=` stands where fewer than 20 particles were counted. A reading that lacks a size of the target can
+ * fail it, but not show it met: it is told as not judged. Sizes are those that every good and uncertain reading has. Shares are of readings, not of
  * time. It describes samples; whether a machine may run is for those to decide who answer for it.
  *
  * @throws `empty`; `missing_size` where no size is common to all; `sizing_not_convertible`; `bad_code`; what readings can throw.
@@ -55,7 +58,7 @@ export function periodSummary(readings: readonly ReportReading[], options: Perio
   const first = inOrder[0] as ReportReading;
   const last = inOrder[inOrder.length - 1] as ReportReading;
   const lines = [
-    requireText(options.title ?? 'Fluid cleanliness', 'options.title'),
+    ...paragraph('', requireText(options.title ?? 'Fluid cleanliness', 'options.title')),
     `${at(first.time)} to ${at(last.time)} (${zoneText(offset)})`,
     '',
     ...paragraph(heading('Readings'), qualityText(readings)),
@@ -80,54 +83,30 @@ function qualityText(readings: readonly ReportReading[]): string {
 
 function targetLines(usable: readonly ReportReading[], table: ClassTable, target: string | Code | undefined): string[] {
   if (target === undefined) return [];
-  const outcomes = usable.map(({ counts }) => meets(table, target, counts).met);
-  const met = outcomes.filter((each) => each).length;
-  const last = outcomes[outcomes.length - 1] === true;
-  const share = `met by ${met} of ${usable.length} readings (${percentText(met, usable.length)})`;
-  const mixed = met > 0 && met < usable.length;
-  const end = mixed ? `, ${last ? 'also' : 'not'} by the last` : '';
-  return [...paragraph(heading('Target'), `${codeText(target)}: ${share}${end}`), ''];
+  const outcomes = usable.map(({ counts }) => verdictOn(table, target, counts));
+  const judged = outcomes.filter((outcome) => outcome !== null);
+  const met = judged.filter((outcome) => outcome).length;
+  const unjudged = usable.length - judged.length;
+  const last = outcomes[outcomes.length - 1] as boolean | null;
+  let text = 'could not be judged: no reading has all its sizes';
+  if (judged.length > 0) {
+    text = `met by ${met} of ${judged.length} readings (${percentText(met, judged.length)})`;
+    if (met > 0 && met < judged.length && last !== null) text += `, ${last ? 'also' : 'not'} by the last`;
+    if (unjudged > 0) text += `; ${unjudged} could not be judged${last === null ? ', the last among them' : ''}`;
+  }
+  return [...paragraph(heading('Target'), `${codeText(target)}: ${text}`), ''];
 }
 
-/** Lowest, median, highest and last, size by size, and the codes they make. */
-function countLines(usable: readonly ReportReading[], sizing: Sizing, table: ClassTable): string[] {
-  const common = sizesOf(usable).filter((size) => usable.every(({ counts }) => countOf(counts, size) !== null));
-  if (common.length === 0) {
-    throw motescaleError('missing_size', 'readings', usable, 'a size that every good and uncertain reading has');
+/** Whether the target is met; null where sizes are missing and those known do not decide it. */
+function verdictOn(table: ClassTable, target: string | Code, counts: CumulativeCounts): boolean | null {
+  const code = codeOf(table, counts);
+  if (code === null) {
+    requireTarget(table, target);
+    return null;
   }
-  const columns: number[][] = [[], [], [], []];
-  for (const size of common) {
-    const counts = usable.map((reading) => countOf(reading.counts, size) as number);
-    const last = counts[counts.length - 1] as number;
-    counts.sort((a, b) => a - b);
-    const figures = [counts[0] as number, medianOf(counts), counts[counts.length - 1] as number, last];
-    figures.forEach((figure, i) => {
-      (columns[i] as number[]).push(figure);
-    });
-  }
-  const row = (name: string, cells: readonly string[]) =>
-    toLeft(name, 20) + cells.map((cell) => toRight(cell, 12)).join('');
-  const lines = [row('Particles per mL', ['lowest', 'median', 'highest', 'last'])];
-  common.forEach((size, i) => {
-    const figures = columns.map((column) => figureText(column[i] as number));
-    lines.push(row(`  ${sizeText(size, sizing)}`, figures));
-  });
-  const judged = tableSizes(table, sizing).some((size) => common.indexOf(size) >= 0);
-  if (judged)
-    lines.push(
-      row(
-        `  ${shortTitle(table)}`,
-        columns.map((perMl) => classify(table, { sizing, sizes: common, perMl }).text),
-      ),
-    );
-  return lines;
-}
-
-/** The middle one, or the mean of the two in the middle. */
-function medianOf(ascending: readonly number[]): number {
-  const middle = Math.floor((ascending.length - 1) / 2);
-  const lower = ascending[middle] as number;
-  return ascending.length % 2 === 1 ? lower : (lower + (ascending[middle + 1] as number)) / 2;
+  const { met, margins } = meets(table, target, code);
+  if (met || margins.some(({ classes }) => classes < 0)) return met;
+  return null;
 }
 
 /** Each verdict with the number of readings, in the order they first occur. */

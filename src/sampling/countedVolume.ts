@@ -118,7 +118,8 @@ export function countingConfidence(
   const volumeMl = countedVolume(setting);
   requirePositive(volumeMl, 'setting', 'a flow and a measuring time above 0');
   const perMl = requireNonNegative(setting.perMl, 'setting.perMl');
-  const expected = (perMl === 0 ? 0 : requirePositive(perMl, 'setting.perMl')) * volumeMl;
+  const expected =
+    (perMl === 0 ? 0 : requirePositive(perMl, 'setting.perMl', 'particles per mL: 0, or 1e-60 and more')) * volumeMl;
   if (expected > mostExpected) {
     throw motescaleError('out_of_range', 'setting', expected, 'at most 1e9 expected particles');
   }

@@ -689,3 +689,57 @@ test.each(['-/-/-', '18/*/13'])('a target that nothing can keep, %s, is a mistak
     expect(() => startMonitor(bad as never)).toThrowError(expect.objectContaining({ code: 'bad_configuration' }));
   }
 });
+
+describe('an alarm that a reading cannot judge', () => {
+  const judgedBy = (of: MonitorConfig, one: MonitorReading) =>
+    advanceMonitor(of, startMonitor(of), one).verdict?.alarms.map(({ state, judged }) => [state, judged]);
+  const without14 = cumulativeCounts({ 4: 18900, 6: 4020 }, { volumeMl: 10 });
+  const onCode: MonitorConfig = {
+    codes: [{ table: iso4406 }],
+    alarms: [{ id: 'code', type: 'high', figure: { code: 'iso4406' }, setpoint: '18/16/13' }],
+  };
+  const onSize: MonitorConfig = {
+    codes: [{ table: iso4406 }],
+    alarms: [{ id: '5 µm', type: 'high', figure: { perMlAt: 5 }, setpoint: 100, staleAfterMs: hour }],
+  };
+
+  test('a code alarm whose 14 µm is missing is not judged, unless another size is beyond', () => {
+    expect(judgedBy(onCode, reading(0))).toEqual([['normal', true]]);
+    expect(judgedBy(onCode, reading(0, { counts: without14 }))).toEqual([['normal', false]]);
+    const dirty = cumulativeCounts({ 4: 18900, 6: 7020 }, { volumeMl: 10 });
+    expect(judgedBy(onCode, reading(0, { counts: dirty }))?.[0]?.[1]).toBe(true);
+    expect(advanceMonitor(onCode, startMonitor(onCode), reading(0, { counts: dirty })).events[0]?.event).toBe('raised');
+  });
+
+  test('a missing size does not clear it either', () => {
+    const raised = advanceMonitor(onCode, startMonitor(onCode), reading(0, { counts: at(1890, 702, 33) })).state;
+    expect(advanceMonitor(onCode, raised, reading(minute, { counts: without14 })).events).toEqual([]);
+    expect(advanceMonitor(onCode, raised, reading(minute)).events[0]?.event).toBe('returned');
+  });
+
+  test('a size never counted: not judged, and stale in time', () => {
+    expect(judgedBy(onSize, reading(0))).toEqual([['normal', false]]);
+    const { state } = advanceMonitor(onSize, startMonitor(onSize), reading(0));
+    expect(advanceMonitor(onSize, state, reading(2 * hour)).events.map(({ event }) => event)).toContain('signal_stale');
+  });
+
+  test('a bad reading and one out of order judge nothing', () => {
+    expect(judgedBy(onCode, reading(0, { mlPerMin: 0 }))).toEqual([['normal', false]]);
+    const { state } = advanceMonitor(onCode, startMonitor(onCode), reading(minute));
+    expect(advanceMonitor(onCode, state, reading(0)).verdict?.alarms[0]?.judged).toBe(false);
+  });
+});
+
+test('columns: a counter at 4, 6, 14 and 21 µm is held to the ranges it sees', () => {
+  const alarms = [{ id: 'code', type: 'high', figure: { code: 'nas1638' }, setpoint: '8' }] as const;
+  const counts = cumulativeCounts({ 4: 1890, 6: 402, 14: 33, 21: 3 });
+  const verdictBy = (columns?: readonly string[]) => {
+    const of: MonitorConfig = { codes: [{ table: nas1638, target: '8', ...(columns && { columns }) }], alarms };
+    return advanceMonitor(of, startMonitor(of), reading(0, { counts })).verdict;
+  };
+  expect(verdictBy()?.inTarget).toBeNull();
+  expect(verdictBy()?.alarms[0]?.judged).toBe(false);
+  expect(verdictBy(['5-15', '15-25'])?.inTarget).toBe(true);
+  expect(verdictBy(['5-15', '15-25'])?.alarms[0]?.judged).toBe(true);
+  expect(verdictBy(['5-15', '25-50'])?.codes[0]?.reason).toContain('25-50');
+});

@@ -5,7 +5,7 @@
 import fc from 'fast-check';
 import Papa from 'papaparse';
 import { describe, expect, test } from 'vitest';
-import { as4059Cumulative, type ClassTable, iso4406 } from '../../src/codes/index.ts';
+import { as4059Cumulative, type ClassTable, iso4406, nas1638 } from '../../src/codes/index.ts';
 import { type CumulativeCounts, cumulativeCounts } from '../../src/counts/index.ts';
 import {
   type Cell,
@@ -45,7 +45,7 @@ const text = fc.oneof(
     '9007199254740993',
   ),
 );
-const number = fc.double({ noNaN: true, noDefaultInfinity: true }).map((x) => (x === 0 ? 0 : x));
+const number = fc.double({ noNaN: true, noDefaultInfinity: true });
 const cell: fc.Arbitrary<Cell> = fc.oneof(text, number, fc.integer(), fc.constant(null));
 
 const tables: fc.Arbitrary<CsvTable> = fc.integer({ min: 1, max: 5 }).chain((columns) => {
@@ -264,5 +264,57 @@ describe('charts', () => {
       }),
       { numRuns: 300 },
     );
+  });
+});
+
+describe('a period says what it does not know', () => {
+  const of = (hours: number, counts: CumulativeCounts, more: Partial<ReportReading> = {}): ReportReading => ({
+    time: hours * 3600000,
+    counts,
+    ...more,
+  });
+  const lineOf = (text: string, start: string) => text.split('\n').filter((line) => line.indexOf(start) === 0)[0] ?? '';
+  const few = cumulativeCounts({ 4: 189, 6: 40, 14: 3 }, { volumeMl: 0.1 });
+  const many = cumulativeCounts({ 4: 18900, 6: 4020, 14: 330 }, { volumeMl: 10 });
+  const partly = cumulativeCounts({ 4: 1890, 6: 402, 14: 33, 21: 4 });
+
+  test('few counted are marked, each where it stands', () => {
+    const codes = lineOf(periodSummary([of(0, few), of(1, few)]), '  ISO 4406').split(/ {2,}/);
+    expect(codes.slice(2)).toEqual(['18/16/>=12', '18/16/>=12', '18/16/>=12', '18/16/>=12']);
+    const mixed = lineOf(periodSummary([of(0, few), of(1, many)]), '  ISO 4406').split(/ {2,}/);
+    expect(mixed.slice(2)).toEqual(['18/16/>=12', '18/16/>=12', '18/16/12', '18/16/12']);
+  });
+
+  test('long codes have a line each', () => {
+    const text = periodSummary([of(0, partly)], { table: nas1638 });
+    expect(text).toContain('  NAS 1638\n    lowest          6 or dirtier\n    median          6 or dirtier\n');
+    expect(text).not.toContain('dirtier6');
+  });
+
+  test('a target that no reading can show is not told as missed', () => {
+    const text = periodSummary([of(0, partly), of(1, partly)], { table: nas1638, target: '8' });
+    expect(lineOf(text, 'Target')).toBe('Target     8: could not be judged: no reading has all its sizes');
+    const lacking = cumulativeCounts({ 4: 1890, 6: 402 });
+    const some = periodSummary([of(0, many), of(1, lacking)], { target: '18/16/13' });
+    expect(lineOf(some, 'Target')).toBe(
+      'Target     18/16/13: met by 1 of 1 readings (100 %); 1 could not be judged, the last',
+    );
+    const dirty = periodSummary([of(0, lacking)], { target: '17/16/13' });
+    expect(lineOf(dirty, 'Target')).toBe('Target     17/16/13: met by 0 of 1 readings (0 %)');
+    expect(() => periodSummary([of(0, lacking)], { target: '-/-/-' })).toThrow();
+  });
+
+  test('no line is longer than 72 characters, whatever the title', () => {
+    const text = periodSummary([of(0, partly)], { title: 'lock gate '.repeat(20), table: nas1638, target: '8' });
+    for (const line of text.split('\n')) expect(line.length).toBeLessThanOrEqual(72);
+  });
+});
+
+describe('codes as cargo of a CSV file', () => {
+  test('by default no code becomes a date, and -0 stays', () => {
+    const table = { header: ['code', 'figure'], rows: [['10/9/7', -0]] };
+    expect(toCsv(table)).toBe("code,figure\r\n'10/9/7,-0\r\n");
+    expect(parseCsv(toCsv(table)).rows).toEqual([['10/9/7', -0]]);
+    expect(toCsv(table, { guard: 'formulas' })).toBe('code,figure\r\n10/9/7,-0\r\n');
   });
 });

@@ -2,6 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import {
   compareGrades,
+  convertViscosity,
+  type EffluxScaleName,
   gradesOfOil,
   iso3448Table,
   isoGradeLimits,
@@ -10,6 +12,7 @@ import {
   ubbelohdeWaltherM,
   type ViscosityLine,
   type ViscosityPoint,
+  type ViscosityScale,
   viscosityAt,
   viscosityAt40OfIndex,
   viscosityAt100OfIndex,
@@ -235,4 +238,24 @@ describe('grades compared', () => {
       else if (row.at100.least !== null) expect(other.at100.least).toBeGreaterThan(row.at100.least);
     });
   });
+});
+
+test('two points lie on their line to within 1e-12, as its documentation says', () => {
+  const onIt = (line: ViscosityLine, given: readonly ViscosityPoint[]) => {
+    for (const { celsius, mm2PerS } of given)
+      expect(Math.abs(viscosityAt(line, celsius) / mm2PerS - 1)).toBeLessThan(1e-12);
+  };
+  fc.assert(
+    fc.property(points, (given) => onIt(viscosityLine(given), given)),
+    { numRuns: 5000 },
+  );
+  for (const { grade } of iso3448Table.filter((each) => each.grade >= 10)) {
+    onIt(viscosityLineOfGrade(grade, 102), [{ celsius: 40, mm2PerS: isoGradeLimits(grade).middle }]);
+  }
+});
+
+test('each efflux scale has a name that can be written as a type', () => {
+  const name: EffluxScaleName = 'redwood1';
+  const scale: ViscosityScale = name;
+  expect(convertViscosity(100, scale, 'mm2/s', { celsius: 60 })).toBeGreaterThan(20);
 });

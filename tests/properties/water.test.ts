@@ -325,3 +325,19 @@ describe('refused', () => {
     expect(insulatingOil({ aromaticPercent: 5, mgKohPerG: 0.05 }).fluid).toMatch(/insulating oil with 5 % aromatics/);
   });
 });
+
+test('content and saturation undo each other with free water too, up to ten times saturation', () => {
+  fc.assert(
+    fc.property(
+      line,
+      fc.double({ min: 5, max: 60, noNaN: true }),
+      fc.double({ min: 0, max: 10, noNaN: true }),
+      (of, at, share) => {
+        const content = waterContent(of, share, at);
+        fc.pre(content <= 1e6);
+        expect(Math.abs(relativeSaturation(of, content, at) - share)).toBeLessThanOrEqual(1e-14 * share);
+      },
+    ),
+    runs,
+  );
+});

@@ -85,9 +85,9 @@ describe('a verdict', () => {
       { column: '14', classes: 1 },
     ]);
     expect(last.alarms).toEqual([
-      { id: 'code', state: 'unacknowledged alarm' },
-      { id: 'hot', state: 'normal' },
-      { id: 'rise', state: 'normal' },
+      { id: 'code', state: 'unacknowledged alarm', judged: true },
+      { id: 'hot', state: 'normal', judged: false },
+      { id: 'rise', state: 'normal', judged: true },
     ]);
   });
 

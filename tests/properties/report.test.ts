@@ -87,7 +87,8 @@ describe('CSV', () => {
         expect(read.errors).toEqual([]);
         const asText = (c: Cell) => {
           if (typeof c !== 'number') return c ?? '';
-          return plain.decimal === ',' ? String(c).replace('.', ',') : String(c);
+          const digits = Object.is(c, -0) ? '-0' : String(c);
+          return plain.decimal === ',' ? digits.replace('.', ',') : digits;
         };
         // papaparse takes the end of the last line for one more, empty line
         expect(read.data.slice(0, -1)).toEqual([table.header, ...table.rows].map((row) => row.map(asText)));
@@ -287,8 +288,8 @@ describe('a period says what it does not know', () => {
 
   test('long codes have a line each', () => {
     const text = periodSummary([of(0, partly)], { table: nas1638 });
-    expect(text).toContain('  NAS 1638\n    lowest          6 or dirtier\n    median          6 or dirtier\n');
-    expect(text).not.toContain('dirtier6');
+    expect(text).toContain('  NAS 1638\n    lowest          8 or dirtier\n    median          8 or dirtier\n');
+    expect(text).not.toContain('dirtier8');
   });
 
   test('a target that no reading can show is not told as missed', () => {
@@ -296,8 +297,8 @@ describe('a period says what it does not know', () => {
     expect(lineOf(text, 'Target')).toBe('Target     8: could not be judged: no reading has all its sizes');
     const lacking = cumulativeCounts({ 4: 1890, 6: 402 });
     const some = periodSummary([of(0, many), of(1, lacking)], { target: '18/16/13' });
-    expect(lineOf(some, 'Target')).toBe(
-      'Target     18/16/13: met by 1 of 1 readings (100 %); 1 could not be judged, the last',
+    expect(some.replace(/\n +/g, ' ')).toContain(
+      'met by 1 of 1 readings (100 %); 1 could not be judged, the last among them',
     );
     const dirty = periodSummary([of(0, lacking)], { target: '17/16/13' });
     expect(lineOf(dirty, 'Target')).toBe('Target     17/16/13: met by 0 of 1 readings (0 %)');

@@ -28,10 +28,10 @@ describe('spreadsheets', () => {
     ],
   };
 
-  test('formulas are made harmless, numbers are left alone, dates only where asked', () => {
-    expect(toCsv(table)).toBe("'=cmd,perMl,code\r\n'@home,-1.5,10/9/7\r\n''quoted,1e-7,'-/18/13\r\n");
-    expect(toCsv(table, { guard: 'formulas and dates', lineEnd: '\n' })).toBe(
-      "'=cmd,perMl,code\n'@home,-1.5,'10/9/7\n''quoted,1e-7,'-/18/13\n",
+  test('formulas are made harmless, numbers are left alone, and so are dates, unless asked not to', () => {
+    expect(toCsv(table)).toBe("'=cmd,perMl,code\r\n'@home,-1.5,'10/9/7\r\n''quoted,1e-7,'-/18/13\r\n");
+    expect(toCsv(table, { guard: 'formulas', lineEnd: '\n' })).toBe(
+      "'=cmd,perMl,code\n'@home,-1.5,10/9/7\n''quoted,1e-7,'-/18/13\n",
     );
     expect(toCsv(table, { guard: 'nothing', lineEnd: '\n' })).toBe(
       "=cmd,perMl,code\n@home,-1.5,10/9/7\n'quoted,1e-7,-/18/13\n",
@@ -40,7 +40,7 @@ describe('spreadsheets', () => {
 
   test('decimal comma, semicolons, byte-order mark', () => {
     expect(toCsv(table, decimalCommaFormat)).toBe(
-      "\uFEFF'=cmd;perMl;code\r\n'@home;-1,5;10/9/7\r\n''quoted;1e-7;'-/18/13\r\n",
+      "\uFEFF'=cmd;perMl;code\r\n'@home;-1,5;'10/9/7\r\n''quoted;1e-7;'-/18/13\r\n",
     );
     expect(parseCsv(toCsv(table, decimalCommaFormat), decimalCommaFormat)).toEqual(table);
   });

@@ -92,9 +92,9 @@ ${lines(only(types, 'types'))}`;
         ubbelohdeWaltherM ubbelohdeWaltherSource viscosityAt viscosityAt100OfIndex viscosityAt40OfIndex viscosityIndex
         viscosityIndexSource viscosityLine viscosityLineOfGrade viscosityLineSource
       types
-        AgmaGrade BlendMethod BlendPart ComparedGrade ErrorCode GradeSystem GradesOfOil IsoGrade LineForm LineResidual
-        MotescaleError SaeEngineGrade SaeGearEdition SaeGearGrade Source ViscosityIndex ViscosityLine ViscosityPoint
-        ViscosityScale ViscositySpan
+        AgmaGrade BlendMethod BlendPart ComparedGrade EffluxScaleName ErrorCode GradeSystem GradesOfOil IsoGrade
+        LineForm LineResidual MotescaleError SaeEngineGrade SaeGearEdition SaeGearGrade Source ViscosityIndex
+        ViscosityLine ViscosityPoint ViscosityScale ViscositySpan
 
     motescale/water
       values
@@ -142,7 +142,7 @@ ${lines(only(types, 'types'))}`;
         ArrivalEvent BadConfigurationError ChangeEvent CodeAlarm CodeVerdict ConfigurationProblem Cusum ErrorCode Ewma
         FigureAlarm FollowedFigure FollowedState Forecast Gap LeastSquaresLine MannKendall MonitorAlarm MonitorConfig
         MonitorEvent MonitorFigure MonitorInput MonitorReading MonitorState MotescaleError RollUpBucket RollUpOptions
-        RollUpReading RollingTrend SeasonalKendall SenSlope SignalQuality Source Verdict
+        RollUpReading RollingTrend SeasonalKendall SenSlope SignalQuality Source Verdict WatchedTable
 
     motescale/report
       values

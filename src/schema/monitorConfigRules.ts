@@ -13,7 +13,7 @@ export function configProblems(config: unknown): InputProblem[] {
   if (typeof config !== 'object' || config === null) return [];
   const problems: InputProblem[] = [];
   const places: number[] = [];
-  const sound: { readonly table: ClassTable; readonly target: unknown }[] = [];
+  const sound: { readonly table: ClassTable; readonly target: unknown; readonly columns: unknown }[] = [];
   const codes = elements(member(config, 'codes'));
   codes.forEach((entry, i) => {
     const examined = examineClassTable(member(entry, 'table'), 'config', ['codes', i, 'table']);
@@ -22,7 +22,7 @@ export function configProblems(config: unknown): InputProblem[] {
       return;
     }
     places.push(i);
-    sound.push({ table: examined.value, target: member(entry, 'target') });
+    sound.push({ table: examined.value, target: member(entry, 'target'), columns: member(entry, 'columns') });
   });
   const allSound = Array.isArray(member(config, 'codes')) && sound.length === codes.length;
   for (const problem of monitorProblems({ ...config, codes: sound })) {

@@ -11,7 +11,11 @@ import { number, object, type ShapeOf, shapeOf } from './shapes.ts';
 
 /** A configuration before it is checked: its tables may leave out what `classTable` fills in. */
 export type OwnMonitorConfig = Omit<MonitorConfig, 'codes'> & {
-  readonly codes: readonly { readonly table: OwnTable; readonly target?: string }[];
+  readonly codes: readonly {
+    readonly table: OwnTable;
+    readonly target?: string;
+    readonly columns?: readonly string[];
+  }[];
 };
 
 function followedShape(): ShapeOf<FollowedFigure> {
@@ -30,13 +34,14 @@ function followedShape(): ShapeOf<FollowedFigure> {
 
 /** The shape of a monitor's configuration. */
 export function monitorConfigShape(): ShapeOf<OwnMonitorConfig> {
-  const entry = object('{ table, target }', {
+  const entry = object('{ table, target, columns }', {
     table: classTableShape(),
     target: z.optional(z.string('a code or class of the table')),
+    columns: z.optional(z.array(z.string('the label of a column'), 'an array of column labels')),
   });
   return shapeOf<OwnMonitorConfig>()(
     object('a configuration { codes, alarms, ... }', {
-      codes: z.array(entry, 'an array of { table, target }'),
+      codes: z.array(entry, 'an array of { table, target, columns }'),
       limits: z.optional(limitsShape()),
       alarms: z.optional(z.array(alarmShape(), 'an array of alarms')),
       follow: z.optional(z.array(followedShape(), 'an array of figures to follow')),

@@ -13,6 +13,8 @@ const placeOfFirst = 1023 - 7;
 /** From here on the top twelve bits say infinite, NaN, or negative. */
 const placeOfBad = 2047;
 const places = 4096;
+/** Stands where a scale number would, beyond all of them, for what is no count. */
+const bad = 128;
 
 /**
  * Scale numbers of a column of counts per mL, as bytes: exactly `scaleNumber` of each. Needs typed arrays, which the smallest ES5 engines
@@ -39,15 +41,17 @@ export function scaleNumbers(perMl: Float64Array, into?: Uint8Array): Uint8Array
     throw motescaleError('length_mismatch', 'into', numbers, `an array of at least ${length} bytes`);
   }
   const { lower, limits } = tableByPlace();
+  // the half of each double that holds its exponent
   const halves = new Uint32Array(perMl.buffer, perMl.byteOffset, 2 * length);
   const top = topHalf();
-  let highest = 0;
+  let seen = 0;
   for (let i = 0; i < length; i += 1) {
     const place = (halves[2 * i + top] as number) >>> 20;
-    if (place > highest) highest = place;
-    numbers[i] = (lower[place] as number) + Number((perMl[i] as number) > (limits[place] as number));
+    const number = (lower[place] as number) + Number((perMl[i] as number) > (limits[place] as number));
+    numbers[i] = number;
+    seen |= number;
   }
-  if (highest >= placeOfBad) requireGoodCounts(perMl);
+  if (seen >= bad) requireGoodCounts(perMl, numbers);
   return numbers;
 }
 
@@ -58,16 +62,19 @@ function tableByPlace(): { lower: Uint8Array; limits: Float64Array } {
   for (let place = 0; place < places; place += 1) {
     const number = place - placeOfFirst;
     const row = iso4406.limits[number];
-    lower[place] = number < 0 || place >= placeOfBad ? 0 : Math.min(number, iso4406.limits.length);
+    if (place >= placeOfBad) lower[place] = bad;
+    else if (number > 0) lower[place] = Math.min(number, iso4406.limits.length);
     limits[place] = row === undefined ? Infinity : (row[0] as number);
   }
   return { lower, limits };
 }
 
 /** Throws at the first count that is none; a negative zero is a zero. */
-function requireGoodCounts(perMl: Float64Array): void {
+function requireGoodCounts(perMl: Float64Array, numbers: Uint8Array): void {
   for (let i = 0; i < perMl.length; i += 1) {
+    if (numbers[i] !== bad) continue;
     requireUnsigned(perMl[i], `perMl[${i}]`, 'particles per mL, 0 or more');
+    numbers[i] = 0;
   }
 }
 

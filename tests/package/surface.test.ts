@@ -2,6 +2,7 @@
  * The names of each entry: what a user can import. A changed name is a changed contract; where it is meant, `npx vitest run --config
  * tests/vitest.config.ts tests/package/surface -u` writes the list anew, for the reviewer to see.
  */
+import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { resolve } from 'node:path';
 import ts from 'typescript';
@@ -190,4 +191,9 @@ test('motescale gathers every entry without a dependency', () => {
   const { values, types } = names.get('motescale') as Names;
   expect(values).toEqual(expect.arrayContaining(gatheredNames('values')));
   expect(types).toEqual(expect.arrayContaining(gatheredNames('types')));
+});
+
+test('the README names every entry', () => {
+  const rows = readFileSync('README.md', 'utf8').matchAll(/^\| `(motescale\/\w+)` \|/gm);
+  expect([...rows].map(([, entry]) => entry).sort()).toEqual(entries.filter((entry) => entry !== 'motescale').sort());
 });

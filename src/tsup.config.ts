@@ -14,12 +14,16 @@ const entry = Object.fromEntries(
 
 const scriptFile = 'dist/motescale.global.js';
 
-/** Bundled as ES2020, then lowered by TypeScript (which turns `for...of` over arrays into index loops), then minified. */
+/**
+ * Bundled as ES2020, then lowered by TypeScript (which turns `for...of` over arrays into index loops), then minified. All of it stands in
+ * one function, so that a script joined to it neither turns strict nor meets TypeScript's helpers.
+ */
 async function lowerToEs5(): Promise<void> {
   const lowered = ts.transpileModule(readFileSync(scriptFile, 'utf8'), {
     compilerOptions: { target: ts.ScriptTarget.ES5, module: ts.ModuleKind.None, ignoreDeprecations: '6.0' },
   }).outputText;
-  const minified = await transform(lowered, { minifyWhitespace: true, minifyIdentifiers: true, target: 'es5' });
+  const enclosed = `var motescale = (function () {\n${lowered}\nreturn motescale;\n})();`;
+  const minified = await transform(enclosed, { minifyWhitespace: true, minifyIdentifiers: true, target: 'es5' });
   writeFileSync(scriptFile, minified.code);
 }
 

@@ -60,7 +60,6 @@ const cases: readonly [string, string, () => unknown][] = [
   ],
   ['length_mismatch', 'counts.perMl', () => counts.countAt({ sizing: 'iso11171', sizes: [4, 6], perMl: [2] }, 5)],
   ['length_mismatch', 'counts.counted', () => counts.countAt({ ...good, counted: [1] }, 5)],
-  ['missing_volume', 'counts.volumeMl', () => counts.countAt({ ...good, counted: [18900, 4020, 330] }, 5)],
   ['out_of_range', 'counts.perMl[1]', () => counts.countAt({ ...good, counted: [18900, 4021, 330], volumeMl: 10 }, 5)],
   [
     'out_of_range',

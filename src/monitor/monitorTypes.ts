@@ -172,6 +172,12 @@ export interface FollowedState {
   readonly trend: RollingTrend | null;
 }
 
+/** Fingerprint of the last counts, and how many readings running have shown it: enough to find counts that are stuck. */
+export interface SameCounts {
+  readonly print: number;
+  readonly count: number;
+}
+
 /** What a monitor remembers of a machine: plain JSON, at most 8192 bytes however long it runs. */
 export interface MonitorState {
   readonly version: 1;
@@ -179,8 +185,7 @@ export interface MonitorState {
   readonly time: number | null;
   /** The last readings: time and a fingerprint of the figures, oldest first. */
   readonly recent: readonly (readonly [number, number])[];
-  /** Fingerprint of the figures of the instrument, and how many readings running have shown it. */
-  readonly same: { readonly print: number; readonly count: number };
+  readonly same: SameCounts;
   /** How many readings have come, of each kind; `bad` of those in order. */
   readonly counted: {
     readonly inOrder: number;

@@ -6,6 +6,7 @@
 export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
 export type { Source } from '../source.ts';
 
+export { repeatSource } from './assess/stuck.ts';
 export { saturationShiftSource } from './assess/water.ts';
 export { assessReading, worstQuality } from './assessReading.ts';
 export * from './countedVolume.ts';

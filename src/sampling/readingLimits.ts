@@ -27,7 +27,10 @@ export interface ReadingLimits {
   readonly solubility: { readonly b: number } | null;
   /** Steepness k in log10 N = c - k (log10 size)², below which no solid contaminant is known. Default 0.926 (MIL-STD-1246C, 1.4). */
   readonly flattestSteepness: number | null;
-  /** How many readings with the very same figures are too many, at least 2. Default 5 (common practice). */
+  /**
+   * How many readings running with the very same counts are too many, at least 2. Default 5 (common practice). Judged from 100 particles counted
+   * at the smallest size or, where `counted` is not there, from three digits of its count per mL: fewer repeat by chance.
+   */
   readonly stuckReadings: number | null;
   /** Oil that must have passed before the line holds new oil, mL. Default null: `flush` gives it for the line. */
   readonly flushMl: number | null;

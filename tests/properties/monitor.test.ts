@@ -146,6 +146,36 @@ describe('a verdict', () => {
       false,
     ]);
   });
+
+  test('counts that are stuck are found though the temperature lives; few particles that repeat are not judged', () => {
+    const warming = (counts: CumulativeCounts) =>
+      [0, 1, 2, 3, 4, 5].map((i) => reading(i * minute, { counts, celsius: 40 + i }));
+    const { verdicts, state } = run(config, warming(clean), saved);
+    expect(verdicts.map(({ quality }) => quality)).toEqual(['good', 'good', 'good', 'good', 'bad', 'bad']);
+    expect(verdicts[5]?.findings[0]?.text).toMatch(/^The last 6 readings have the same counts/);
+    expect(state.same.count).toBe(6);
+    for (const few of [
+      [4, 1, 0],
+      [0, 0, 0],
+      [99, 40, 9],
+    ]) {
+      const counts: CumulativeCounts = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: few };
+      for (const { quality, unchecked } of run(config, warming(counts)).verdicts) {
+        expect(quality).toBe('good');
+        expect(unchecked).toContain('values_stuck');
+      }
+    }
+  });
+
+  test('of a reading out of order it is not known whether its counts were stuck', () => {
+    const { verdicts } = run(
+      config,
+      [0, 1, 2, 4, 5, 6, 3].map((i) => reading(i, { counts: i === 6 ? at(1891, 402, 33) : clean })),
+    );
+    const last = verdicts[6];
+    expect(last).toMatchObject({ arrival: 'late', quality: 'good' });
+    expect(last?.unchecked).toContain('values_stuck');
+  });
 });
 
 describe('alarms', () => {

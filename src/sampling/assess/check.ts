@@ -14,12 +14,14 @@ import { checkCounts } from '../../counts/checkCounts.ts';
 import { motescaleError } from '../../errors.ts';
 import type { FindingCode, Quality, Reading } from '../reading.ts';
 import { defaultReadingLimits, type OwnReadingLimits, type ReadingLimits } from '../readingLimits.ts';
+import type { Repeats } from './stuck.ts';
 
 /** All a check may look at. */
 export interface Context {
   readonly reading: Reading;
   readonly limits: ReadingLimits;
   readonly earlier: readonly Reading[];
+  readonly repeats: Repeats;
 }
 
 /** What a check found; the limits say what quality that means. */

@@ -189,12 +189,61 @@ describe('limits', () => {
     expect(unchecked).toContain('air_or_droplets_likely');
   });
 
-  test('zero each time is not stuck, and a figure that moves is not either', () => {
-    const zero: Reading = { counts: { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [0, 0, 0] } };
-    expect(assessReading(zero, {}, [zero, zero, zero, zero]).findings).toEqual([]);
-    const warm = { ...good, celsius: 45.1 };
-    expect(assessReading(good, limits, [good, good, warm, good]).findings).toEqual([]);
+  test('the counts alone are compared: they are stuck though all else lives, and live though all else is stuck', () => {
+    const before = earlier.map((one, i) => ({ ...good, time: one.time as number, celsius: 40 + i, kPa: 800 + i }));
+    expect(assessReading(good, limits, before).findings).toMatchObject([{ code: 'values_stuck', figure: 5 }]);
+    const moved = before.map((one, i) => ({
+      ...good,
+      time: one.time,
+      counts: i === 2 ? counts([1891, 402, 33]).counts : good.counts,
+    }));
+    expect(assessReading(good, limits, moved)).toMatchObject({ findings: [], unchecked: [] });
+    const largest = before.map((one, i) => ({
+      ...one,
+      counts: i === 2 ? counts([1890, 402, 34]).counts : good.counts,
+    }));
+    expect(assessReading(good, limits, largest).findings).toEqual([]);
     expect(assessReading(good, { ...limits, stuckReadings: 2 }, [good]).findings[0]?.code).toBe('values_stuck');
+  });
+
+  // by Poisson two counts of n particles are equal with a chance of 1 / (2 sqrt(pi n)); below 100, and for zeros, a repeat says nothing
+  test.each<[string, Partial<Reading['counts']>, boolean]>([
+    ['nothing counted', { perMl: [0, 0, 0] }, false],
+    ['few whole particles per mL', { perMl: [4, 1, 0] }, false],
+    ['99 per mL', { perMl: [99, 40, 3] }, false],
+    ['100 per mL', { perMl: [100, 40, 3] }, true],
+    ['9.9 per mL', { perMl: [9.9, 4, 0.3] }, false],
+    ['12.3 per mL', { perMl: [12.3, 4, 0.3] }, true],
+    ['0.99 per mL', { perMl: [0.99, 0.4, 0.03] }, false],
+    ['1.01 per mL', { perMl: [1.01, 0.4, 0.03] }, true],
+    ['a third of a particle', { perMl: [1 / 3, 0.1, 0.03] }, false],
+    ['301 thirds of a particle', { perMl: [301 / 3, 10, 3] }, true],
+    ['99 counted, though three digits per mL', { perMl: [990, 400, 30], counted: [99, 40, 3], volumeMl: 0.1 }, false],
+    ['100 counted, though two digits per mL', { perMl: [10, 4, 2], counted: [100, 40, 20], volumeMl: 10 }, true],
+  ])('five times %s', (_name, some, judged) => {
+    const reading: Reading = { counts: { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [], ...some } };
+    const { findings, unchecked } = assessReading(reading, { particles: null }, [reading, reading, reading, reading]);
+    const stuck = findings.some(({ code }) => code === 'values_stuck');
+    expect({ stuck, unchecked: unchecked.indexOf('values_stuck') >= 0 }).toEqual({ stuck: judged, unchecked: !judged });
+  });
+
+  test('the clock is compared with the last reading that has a time', () => {
+    const timeless = { ...good, time: undefined as never };
+    const { findings, unchecked } = assessReading({ ...good, time: 500 }, { stuckReadings: null }, [
+      { ...good, time: 100 },
+      { ...good, time: 1000 },
+      timeless,
+      timeless,
+    ]);
+    expect(findings).toMatchObject([{ code: 'clock_backwards', figure: 500, limit: 1000 }]);
+    expect(unchecked).not.toContain('clock_backwards');
+    expect(assessReading(good, {}, [timeless]).unchecked).toContain('clock_backwards');
+    // once it was set back, only the first reading tells
+    const back = [
+      { ...good, time: 9000 },
+      { ...good, time: 1000 },
+    ];
+    expect(assessReading({ ...good, time: 1500 }, {}, back).findings).toEqual([]);
   });
 });
 

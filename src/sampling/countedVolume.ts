@@ -1,9 +1,17 @@
 /**
  * How long to count: the volume that passes, and the time until enough particles have been seen.
  */
-import { requireCount, requireNonNegative, requireObject, requirePositive, requireShare } from '../checks.ts';
+import {
+  requireCount,
+  requireMeasure,
+  requireNonNegative,
+  requireObject,
+  requirePositive,
+  requireShare,
+} from '../checks.ts';
 import { countInterval, volumeForCount } from '../counts/index.ts';
 import { motescaleError } from '../errors.ts';
+import { proportion } from '../numeric/decimal.ts';
 import { poissonAtLeast, poissonAtMost } from '../numeric/tails.ts';
 
 const secondsPerMinute = 60;
@@ -34,11 +42,11 @@ export function countedVolume(setting: MeasuringSetting): number {
 
 /** A dirtiness, a flow, and how many particles are wanted. */
 export interface WantedCount {
-  /** Particles of the size and larger per mL, above 0. */
+  /** Particles of the size and larger per mL, 1e-9 to 1e12. */
   readonly perMl: number;
   /** Flow counted, mL/min, above 0: where the counter sees only a share of the flow, that share of it. */
   readonly mlPerMin: number;
-  /** Particles wanted, above 0. 20 where left out: with fewer, ISO 4406 marks the scale number with `>=`. */
+  /** Particles wanted, 1e-9 to 1e15. 20 where left out: with fewer, ISO 4406 marks the scale number with `>=`. */
   readonly particles?: number;
   /**
    * Wanted chance that at least so many are counted, above 0.5 and below 1; `particles` is then whole. Where left out, so many are
@@ -63,9 +71,9 @@ export interface WantedCount {
  */
 export function timeForCount(wanted: WantedCount): number {
   requireObject(wanted, 'wanted', 'what is wanted { perMl, mlPerMin }');
-  const perMl = requirePositive(wanted.perMl, 'wanted.perMl', 'particles per mL, above 0');
+  const perMl = requireMeasure(wanted.perMl, 'wanted.perMl', 1e-9, 1e12, 'particles per mL');
   const mlPerMin = requirePositive(wanted.mlPerMin, 'wanted.mlPerMin', 'a flow in mL/min above 0');
-  const particles = requirePositive(wanted.particles ?? 20, 'wanted.particles');
+  const particles = requireMeasure(wanted.particles ?? 20, 'wanted.particles', 1e-9, 1e15, 'particles');
   const expected = wanted.chance === undefined ? particles : expectedFor(particles, wanted.chance);
   return (volumeForCount(perMl, expected) / mlPerMin) * secondsPerMinute;
 }
@@ -76,6 +84,9 @@ function expectedFor(particles: number, chance: number): number {
     throw motescaleError('out_of_range', 'wanted.chance', chance, 'a chance above 0.5 and below 1');
   }
   const whole = requireCount(particles, 'wanted.particles');
+  if (whole > mostExpected) {
+    throw motescaleError('out_of_range', 'wanted.particles', whole, 'at most 1e9 particles where a chance is wanted');
+  }
   return countInterval(whole - 1, { confidence: 2 * chance - 1 }).high;
 }
 
@@ -88,7 +99,7 @@ export interface CountingConfidence {
   readonly chance: number;
   /** Standard deviation of the count over the count: 1 / sqrt(expected); null where none is expected. */
   readonly relativeError: number | null;
-  /** Limits of the particles per mL, if the whole number of particles expected is counted. */
+  /** Limits of the particles per mL, if as many particles are counted as are expected, rounded down. */
   readonly low: number;
   readonly high: number;
 }
@@ -118,8 +129,8 @@ export function countingConfidence(
   const volumeMl = countedVolume(setting);
   requirePositive(volumeMl, 'setting', 'a flow and a measuring time above 0');
   const perMl = requireNonNegative(setting.perMl, 'setting.perMl');
-  const expected =
-    (perMl === 0 ? 0 : requirePositive(perMl, 'setting.perMl', 'particles per mL: 0, or 1e-60 and more')) * volumeMl;
+  if (perMl !== 0) requirePositive(perMl, 'setting.perMl', 'particles per mL: 0, or 1e-60 and more');
+  const expected = wholeIfNear(proportion(perMl, volumeMl, 1));
   if (expected > mostExpected) {
     throw motescaleError('out_of_range', 'setting', expected, 'at most 1e9 expected particles');
   }
@@ -134,6 +145,12 @@ export function countingConfidence(
     low: interval.low / volumeMl,
     high: interval.high / volumeMl,
   };
+}
+
+/** A whole number of particles where only rounding keeps the product from it. */
+function wholeIfNear(product: number): number {
+  const whole = Math.floor(product + 0.5);
+  return whole > 0 && Math.abs(product - whole) <= Math.max(1e-9, 1e-15 * whole) ? whole : product;
 }
 
 function chanceOfAtLeast(particles: number, expected: number): number {

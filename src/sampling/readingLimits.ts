@@ -21,7 +21,7 @@ export interface ReadingLimits {
   readonly particleSizes: readonly number[] | null;
   /** The coincidence limit of the counter, particles per mL at its smallest size. Default null: from the papers of the instrument. */
   readonly coincidencePerMl: number | null;
-  /** Relative saturation from which free water is likely. Default 0.95: saturation less 0.05 for the error of the sensor (our choice). */
+  /** Relative saturation from which free water is likely, a share up to 2. Default 0.95: saturation less 0.05 for the error of the sensor (our choice). */
   readonly freeWaterSaturation: number | null;
   /** The oil's solubility line for water, log10(mg/kg) = a - b/T; only the slope b, in kelvin, counts here. Default null: from the oil. */
   readonly solubility: { readonly b: number } | null;

@@ -3,7 +3,7 @@
  */
 import type { ClassTable, TargetOutcome } from '../codes/index.ts';
 import type { OwnReadingLimits, Quality } from '../sampling/index.ts';
-import type { MonitorReading, SameCounts } from './monitorTypes.ts';
+import type { MonitorReading, MonitorState } from './monitorTypes.ts';
 
 /** What has to be shown. */
 export interface AcceptanceConfig {
@@ -75,7 +75,8 @@ export interface AcceptanceState {
   readonly time: number | null;
   /** The volume counter at the last reading in order. */
   readonly litres: number | null;
-  readonly same: SameCounts;
+  /** Fingerprint of the last counts, and how many readings running have shown it. */
+  readonly same: MonitorState['same'];
   readonly run: AcceptanceRun | null;
   readonly notCounted: number;
   readonly restarts: number;

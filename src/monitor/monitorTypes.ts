@@ -172,12 +172,6 @@ export interface FollowedState {
   readonly trend: RollingTrend | null;
 }
 
-/** Fingerprint of the last counts, and how many readings running have shown it: enough to find counts that are stuck. */
-export interface SameCounts {
-  readonly print: number;
-  readonly count: number;
-}
-
 /** What a monitor remembers of a machine: plain JSON, at most 8192 bytes however long it runs. */
 export interface MonitorState {
   readonly version: 1;
@@ -185,7 +179,8 @@ export interface MonitorState {
   readonly time: number | null;
   /** The last readings: time and a fingerprint of the figures, oldest first. */
   readonly recent: readonly (readonly [number, number])[];
-  readonly same: SameCounts;
+  /** Fingerprint of the last counts, and how many readings running have shown it: enough to find counts that are stuck. */
+  readonly same: { readonly print: number; readonly count: number };
   /** How many readings have come, of each kind; `bad` of those in order. */
   readonly counted: {
     readonly inOrder: number;

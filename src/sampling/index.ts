@@ -6,10 +6,10 @@
 export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
 export type { Source } from '../source.ts';
 
-export { repeatSource } from './assess/stuck.ts';
 export { saturationShiftSource } from './assess/water.ts';
 export { assessReading, worstQuality } from './assessReading.ts';
 export * from './countedVolume.ts';
+export * from './countingConfidence.ts';
 export * from './flowControl.ts';
 export type * from './flowControlTypes.ts';
 export { type DrivenFlow, flowForPressure } from './flowForPressure.ts';

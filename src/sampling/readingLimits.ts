@@ -77,11 +77,12 @@ export const defaultReadingLimits: ReadingLimits = {
   },
 };
 
-/** The least pressure and the highest viscosity. */
+/** The least pressure, the highest viscosity, and when counts are stuck. */
 export const samplingPracticeSource: Source = {
   document: 'Rule of the trade',
   edition: 'none',
-  place: 'least pressure in the sensor, greatest viscosity, equal readings running: see defaultReadingLimits',
+  place:
+    'least pressure in the sensor, greatest viscosity, equal counts running (judged from 100 particles on): see defaultReadingLimits',
   standing: 'common practice',
 };
 

@@ -9,20 +9,11 @@
  */
 import type { CumulativeCounts } from '../../counts/index.ts';
 import { decimalPlaces, powerOfTen } from '../../numeric/decimal.ts';
-import type { Source } from '../../source.ts';
 import type { Reading } from '../reading.ts';
 import { shown } from '../shown.ts';
 import type { Check } from './check.ts';
 
-/** From how many particles on a repeat is no chance. */
-export const repeatSource: Source = {
-  document: 'Rule of the trade; its chance by the Poisson distribution',
-  edition: 'none',
-  place:
-    'equal counts running are judged from 100 particles at the smallest size; two of n are equal once in 2 sqrt(pi n)',
-  standing: 'common practice',
-};
-
+/** From how many particles on a repeat is no chance: common practice, see `samplingPracticeSource`. */
 const fewestToJudge = 100;
 
 /** How many readings running, the last among them, have the same counts, and how many are known at all. */

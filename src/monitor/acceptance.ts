@@ -4,6 +4,7 @@
 import { checkAcceptanceConfig, checkAcceptanceReading, checkAcceptanceState } from './acceptanceConfig.ts';
 import { extendRun, judge, recordOf, wantingOf, whyRunEnds } from './acceptanceRun.ts';
 import type { AcceptanceConfig, AcceptanceEvent, AcceptanceReading, AcceptanceState } from './acceptanceTypes.ts';
+import { sameAsBefore } from './monitorAssess.ts';
 
 /**
  * The state of a proof that has not begun.
@@ -23,6 +24,7 @@ export function startAcceptance(config: AcceptanceConfig): AcceptanceState {
     version: 1,
     time: null,
     litres: null,
+    same: { print: 0, count: 0 },
     run: null,
     notCounted: 0,
     restarts: 0,
@@ -39,6 +41,7 @@ export function startAcceptance(config: AcceptanceConfig): AcceptanceState {
  * - A good or uncertain reading worse than target at a size ends the run: doubt never helps a proof. The next good one begins anew.
  * - A bad reading says nothing: it does not count and does not end the run; nor does an uncertain one at or better than target, one that lacks
  *   a size of the target, or one not newer than the last. `not_counted` says why.
+ * - Counts that are stuck (see `assessReading`) end the run, since the readings before the one that tells were as frozen.
  * - The run also ends when `longestGapMs` is exceeded between two readings that count, or the volume counter falls.
  *
  * Of clean oil few particles are counted, which makes a reading uncertain: count longer, or set `limits`.
@@ -72,12 +75,14 @@ export function advanceAcceptance(
   checkAcceptanceConfig(config);
   checkAcceptanceState(state);
   checkAcceptanceReading(config, reading);
-  const judged = judge(config, reading);
   const { time } = reading;
+  const newer = state.time === null || time > state.time;
+  const same = newer ? sameAsBefore(state.same, reading) : state.same;
+  const judged = judge(config, reading, newer ? same.count : 1);
   const { text, quality, outcome } = judged;
   const told = { time, text, quality, outcome };
   if (state.accepted !== null) return { state, events: [{ ...told, event: 'after_acceptance' }] };
-  if (state.time !== null && time <= state.time) {
+  if (!newer) {
     const why = `not newer than the last, ${state.time}`;
     return {
       state: { ...state, notCounted: state.notCounted + 1 },
@@ -85,7 +90,7 @@ export function advanceAcceptance(
     };
   }
   const events: AcceptanceEvent[] = [];
-  let next: AcceptanceState = { ...state, time, litres: reading.litres ?? state.litres };
+  let next: AcceptanceState = { ...state, time, litres: reading.litres ?? state.litres, same };
   const ended = state.run === null ? null : whyRunEnds(config, state, reading, judged);
   if (ended !== null) {
     const lastRestart = { time, why: ended, text };

@@ -1,7 +1,7 @@
 /**
  * The checks before an acceptance run: of what has to be shown, of what is remembered, and of each reading.
  */
-import { requireNonNegative, requireObject } from '../checks.ts';
+import { requireFilledArray, requireNonNegative, requireObject } from '../checks.ts';
 import { requireTable } from '../codes/requireTable.ts';
 import { motescaleError } from '../errors.ts';
 import type { AcceptanceConfig, AcceptanceReading, AcceptanceRun, AcceptanceState } from './acceptanceTypes.ts';
@@ -50,6 +50,10 @@ export function checkAcceptanceState(state: AcceptanceState): void {
     state.version === 1 &&
     isFigureOrNull(state.time) &&
     isFigureOrNull(state.litres) &&
+    typeof state.same === 'object' &&
+    state.same !== null &&
+    isFigure(state.same.print) &&
+    isFigure(state.same.count) &&
     isFigure(state.restarts) &&
     isFigure(state.notCounted) &&
     typeof state.lastRestart === 'object' &&
@@ -88,6 +92,8 @@ function isFigureOrNull(value: unknown): boolean {
 export function checkAcceptanceReading(config: AcceptanceConfig, reading: AcceptanceReading): void {
   requireObject(reading, 'reading', 'a reading { time, counts }');
   requireTime(reading.time, 'reading.time');
+  requireObject(reading.counts, 'reading.counts', 'counts as cumulativeCounts makes them');
+  requireFilledArray(reading.counts.perMl, 'reading.counts.perMl');
   if (reading.litres !== undefined) requireNonNegative(reading.litres, 'reading.litres');
   else if ((config.leastLitres ?? 0) > 0)
     throw motescaleError(

@@ -3,7 +3,8 @@
  */
 import { classify, meets, type TargetOutcome } from '../codes/index.ts';
 import { isMotescaleError, motescaleError } from '../errors.ts';
-import { assessReading, type Quality } from '../sampling/index.ts';
+import { assessBeside } from '../sampling/assessReading.ts';
+import type { Quality } from '../sampling/index.ts';
 import type {
   AcceptanceConfig,
   AcceptanceReading,
@@ -20,14 +21,17 @@ export interface Judged {
   readonly text: string | null;
   readonly outcome: TargetOutcome | null;
   readonly worse: boolean;
+  /** Whether its counts are those of the readings before it, too often to be measured. */
+  readonly stuck: boolean;
   readonly why: string | null;
 }
 
-/** Assesses and classifies a reading. Bad readings are not compared. */
-export function judge(config: AcceptanceConfig, reading: AcceptanceReading): Judged {
-  const { quality, findings } = assessReading(reading, config.limits);
+/** Assesses and classifies a reading, one of so many running with the same counts. Bad readings are not compared. */
+export function judge(config: AcceptanceConfig, reading: AcceptanceReading, same: number): Judged {
+  const { quality, findings } = assessBeside(reading, config.limits ?? {}, [], { same, known: same });
+  const stuck = findings.some((finding) => finding.code === 'values_stuck' && finding.quality !== 'good');
   const found = findings.map((finding) => finding.text).join(' ');
-  if (quality === 'bad') return { quality, text: null, outcome: null, worse: false, why: `bad: ${found}` };
+  if (quality === 'bad') return { quality, text: null, outcome: null, worse: false, stuck, why: `bad: ${found}` };
   try {
     const classification = classify(config.table, reading.counts, columnsOf(config));
     const outcome = meets(config.table, config.target, classification, columnsOf(config));
@@ -36,10 +40,10 @@ export function judge(config: AcceptanceConfig, reading: AcceptanceReading): Jud
     if (worse) why = 'worse than target';
     else if (!outcome.met) why = `not known at ${outcome.missing.join(', ')}`;
     else if (quality === 'uncertain') why = `uncertain: ${found}`;
-    return { quality, text: classification.text, outcome, worse, why };
+    return { quality, text: classification.text, outcome, worse, stuck, why };
   } catch (error) {
     if (!isMotescaleError(error)) throw error;
-    return { quality, text: null, outcome: null, worse: false, why: error.message };
+    return { quality, text: null, outcome: null, worse: false, stuck, why: error.message };
   }
 }
 
@@ -51,6 +55,7 @@ export function whyRunEnds(
   judged: Judged,
 ): AcceptanceRestart['why'] | null {
   if (judged.worse) return 'worse than target';
+  if (judged.stuck) return 'counts stuck';
   if (litres !== null && reading.litres !== undefined && reading.litres < litres) return 'volume counter ran back';
   const gap = run === null ? 0 : reading.time - run.to;
   const tooLong = config.longestGapMs !== undefined && gap > config.longestGapMs;

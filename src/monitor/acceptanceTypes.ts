@@ -3,7 +3,7 @@
  */
 import type { ClassTable, TargetOutcome } from '../codes/index.ts';
 import type { OwnReadingLimits, Quality } from '../sampling/index.ts';
-import type { MonitorReading } from './monitorTypes.ts';
+import type { MonitorReading, MonitorState } from './monitorTypes.ts';
 
 /** What has to be shown. */
 export interface AcceptanceConfig {
@@ -20,7 +20,10 @@ export interface AcceptanceConfig {
   readonly leastLitres?: number;
   /** The longest time between two of them, beyond which they are not running. No limit where left out. */
   readonly longestGapMs?: number;
-  /** What readings are held against; the defaults of `assessReading` where left out. */
+  /**
+   * What readings are held against; the defaults of `assessReading` where left out. A counter that has frozen is found at the reading numbered
+   * `stuckReadings` (5 where left out): set it no higher than `readings`, or fewer frozen ones are proof enough.
+   */
   readonly limits?: OwnReadingLimits;
 }
 
@@ -43,7 +46,11 @@ export interface AcceptanceRun {
 /** Why a run ended before it proved anything. */
 export interface AcceptanceRestart {
   readonly time: number;
-  readonly why: 'worse than target' | 'too long since the last good reading' | 'volume counter ran back';
+  readonly why:
+    | 'worse than target'
+    | 'counts stuck'
+    | 'too long since the last good reading'
+    | 'volume counter ran back';
   /** The code read then. */
   readonly text: string | null;
 }
@@ -68,6 +75,8 @@ export interface AcceptanceState {
   readonly time: number | null;
   /** The volume counter at the last reading in order. */
   readonly litres: number | null;
+  /** Fingerprint of the last counts, and how many readings running have shown it. */
+  readonly same: MonitorState['same'];
   readonly run: AcceptanceRun | null;
   readonly notCounted: number;
   readonly restarts: number;

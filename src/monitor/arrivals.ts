@@ -19,7 +19,7 @@ export interface Arrival {
 export function arrivalOf(state: MonitorState, reading: MonitorReading): Arrival {
   const { time } = reading;
   const { recent } = state;
-  const print = fingerprint(reading, true);
+  const print = fingerprint(reading, 'all');
   const newest = recent[recent.length - 1];
   if (newest === undefined || time > newest[0]) {
     return { kind: 'in order', contradicts: false, recent: recent.slice(1 - remembered).concat([[time, print]]) };

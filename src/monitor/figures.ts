@@ -45,10 +45,10 @@ function ownMember(others: MonitorReading['others'], name: string): number | nul
 }
 
 /**
- * A whole number below 2^32 that changes with any figure of the instrument; for all figures, those of `others` too. Two readings with other
- * figures share it once in some thousand million times.
+ * A whole number below 2^32 that changes with any count or, for `all` figures, with any figure. Two readings with other figures share it once
+ * in some thousand million times.
  */
-export function fingerprint(reading: MonitorReading, all: boolean): number {
+export function fingerprint(reading: MonitorReading, of: 'counts' | 'all'): number {
   let sum = 0;
   let weight = 0.7071067811865476;
   const add = (value: number | undefined) => {
@@ -57,9 +57,10 @@ export function fingerprint(reading: MonitorReading, all: boolean): number {
     if (value !== undefined) sum += (value + 1.25) * (weight + 0.5);
   };
   for (const count of reading.counts.perMl) add(count);
-  for (const quantity of quantities) add(reading[quantity]);
-  if (all && reading.others !== undefined) {
-    for (const name of Object.keys(reading.others).sort()) add(reading.others[name]);
+  if (of === 'all') {
+    for (const quantity of quantities) add(reading[quantity]);
+    const { others = {} } = reading;
+    for (const name of Object.keys(others).sort()) add(others[name]);
   }
   return Math.floor((sum - Math.floor(sum)) * 4294967296);
 }

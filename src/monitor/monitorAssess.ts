@@ -2,7 +2,9 @@
  * A reading assessed beside the readings before it, of which a monitor remembers fingerprints only.
  */
 import { requireFilledArray, requireObject, requireWithin } from '../checks.ts';
-import { type Assessment, assessReading, defaultReadingLimits } from '../sampling/index.ts';
+import type { Repeats } from '../sampling/assess/stuck.ts';
+import { assessBeside } from '../sampling/assessReading.ts';
+import type { Assessment } from '../sampling/index.ts';
 import { fingerprint } from './figures.ts';
 import type { MonitorConfig, MonitorReading, MonitorState } from './monitorTypes.ts';
 
@@ -26,22 +28,15 @@ function isShort(value: unknown): boolean {
   return typeof value === 'number' && value >= -largest && value <= largest;
 }
 
-/** How many readings running have had the figures of this one. */
-export function sameAsBefore(state: MonitorState, reading: MonitorReading): MonitorState['same'] {
-  const print = fingerprint(reading, false);
-  return { print, count: print === state.same.print ? state.same.count + 1 : 1 };
+/** How many readings running have had the counts of this one. */
+export function sameAsBefore(same: MonitorState['same'], reading: MonitorReading): MonitorState['same'] {
+  const print = fingerprint(reading, 'counts');
+  return { print, count: print === same.print ? same.count + 1 : 1 };
 }
 
-/** Assessed beside the readings before it, of which only is known how many were the same. */
-export function assess(config: MonitorConfig, state: MonitorState, reading: MonitorReading, same: number): Assessment {
-  const limit = config.limits?.stuckReadings;
-  const stuckReadings = limit === undefined ? defaultReadingLimits.stuckReadings : limit;
-  const earlier: MonitorReading[] = [];
-  if (stuckReadings !== null && same >= stuckReadings) while (earlier.length < stuckReadings - 1) earlier.push(reading);
-  const assessment = assessReading(reading, config.limits, earlier);
-  const enough = stuckReadings !== null && state.counted.inOrder + 1 >= stuckReadings;
-  const unchecked = assessment.unchecked.filter(
-    (code) => code !== 'clock_backwards' && !(enough && code === 'values_stuck'),
-  );
-  return { ...assessment, unchecked };
+/** Assessed beside the readings before it, of which only is known how many had the same counts. */
+export function assess(config: MonitorConfig, reading: MonitorReading, repeats: Repeats): Assessment {
+  const assessment = assessBeside(reading, config.limits ?? {}, [], repeats);
+  // the clock is judged by the order of arrival
+  return { ...assessment, unchecked: assessment.unchecked.filter((code) => code !== 'clock_backwards') };
 }

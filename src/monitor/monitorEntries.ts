@@ -55,6 +55,7 @@ export function checkMonitorAlarm(alarm: MonitorAlarm, parameter: string, tables
   if (typeof figure !== 'object' || figure === null || !('code' in figure)) {
     note(problems, () => requireFigure(figure, `${parameter}.figure`));
     note(problems, () => checkAlarmConfig(alarm as FigureAlarm, parameter, ['figure']));
+    note(problems, () => checkSaturation(alarm as FigureAlarm, parameter));
   } else {
     const watched = tables.filter(({ table }) => table.id === figure.code)[0];
     note(problems, () => {
@@ -76,6 +77,14 @@ export function checkMonitorAlarm(alarm: MonitorAlarm, parameter: string, tables
     );
   }
   throwProblems(problems, parameter, alarm);
+}
+
+/** A setpoint on the saturation is a share, as the figure is: one in percent would never be reached. */
+function checkSaturation({ figure, setpoint }: FigureAlarm, parameter: string): void {
+  const quantity = typeof figure === 'object' && figure !== null && 'quantity' in figure ? figure.quantity : null;
+  if (quantity === 'waterSaturation' && typeof setpoint === 'number' && setpoint > 2 && setpoint < Infinity) {
+    throw motescaleError('out_of_range', `${parameter}.setpoint`, setpoint, 'a share, 0.45 for 45 %');
+  }
 }
 
 /** Throws `bad_configuration` with all that is wrong in a followed figure. */

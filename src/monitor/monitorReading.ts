@@ -34,15 +34,18 @@ interface Taken {
 export function takeReading(config: MonitorConfig, state: MonitorState, reading: MonitorReading): Taken {
   checkFigures(reading);
   const arrival = arrivalOf(state, reading);
-  const same = arrival.kind === 'in order' ? sameAsBefore(state, reading) : state.same;
-  const assessment = assess(config, state, reading, arrival.kind === 'in order' ? same.count : 1);
+  const inOrder = arrival.kind === 'in order';
+  const same = inOrder ? sameAsBefore(state.same, reading) : state.same;
+  // of a reading out of order nothing is remembered that it would stand beside
+  const repeats = inOrder ? { same: same.count, known: state.counted.inOrder + 1 } : { same: 1, known: 1 };
+  const assessment = assess(config, reading, repeats);
   const rising = assessment.findings.some((finding) => finding.code === 'counts_rise_with_size');
   const codes = rising ? noCodes(config) : codeVerdicts(config, reading);
   const usable = assessment.quality !== 'bad';
   const figures = (config.alarms ?? []).map((alarm) => figureOfAlarm(config, alarm, reading, codes));
   const events: MonitorEvent[] = [];
   let next: MonitorState;
-  if (arrival.kind === 'in order') {
+  if (inOrder) {
     const { quality } = assessment;
     next = takeInOrder(config, state, { reading, quality, figures, recent: arrival.recent, same }, events);
   } else {
@@ -59,7 +62,7 @@ export function takeReading(config: MonitorConfig, state: MonitorState, reading:
     alarms: next.alarms.map((alarm, i) => ({
       id: alarm.id,
       state: nameOfState(alarm.state),
-      judged: usable && arrival.kind === 'in order' && figures[i] !== null,
+      judged: usable && inOrder && figures[i] !== null,
     })),
     trends: next.followed.map(({ id, trend }) => ({ id, trend })),
   };

@@ -179,7 +179,7 @@ export interface MonitorState {
   readonly time: number | null;
   /** The last readings: time and a fingerprint of the figures, oldest first. */
   readonly recent: readonly (readonly [number, number])[];
-  /** Fingerprint of the figures of the instrument, and how many readings running have shown it. */
+  /** Fingerprint of the last counts, and how many readings running have shown it: enough to find counts that are stuck. */
   readonly same: { readonly print: number; readonly count: number };
   /** How many readings have come, of each kind; `bad` of those in order. */
   readonly counted: {

@@ -5,9 +5,10 @@
 import { motescaleError } from '../errors.ts';
 import { type Check, checkEarlier, checkReading, mergeLimits, requireQuality } from './assess/check.ts';
 import { airOrDroplets } from './assess/distribution.ts';
-import { clockBackwards, valuesStuck } from './assess/history.ts';
+import { clockBackwards } from './assess/history.ts';
 import { flow, noFlow, pressure, temperature, unflushed, viscosity } from './assess/instrument.ts';
 import { coincidence, countsRise, fewParticles } from './assess/particles.ts';
+import { type Repeats, repeatsAfter, valuesStuck } from './assess/stuck.ts';
 import { cooled, freeWater } from './assess/water.ts';
 import type { Assessment, Finding, FindingCode, Quality, Reading } from './reading.ts';
 import type { OwnReadingLimits } from './readingLimits.ts';
@@ -41,7 +42,7 @@ const checks: readonly Check[] = [
  *
  * @param reading the reading; a figure it lacks leaves its check undone, and `unchecked` says so
  * @param limits limits of one's own; what is left out is as in `defaultReadingLimits`
- * @param earlier the readings before it, oldest first: for values that are stuck and a clock that runs backwards
+ * @param earlier the readings before it, oldest first: for counts that are stuck and a clock that runs backwards
  * @throws errors of type and range for figures no instrument can mean, such as a negative flow; never for counts that rise with size,
  * which are a finding here.
  *
@@ -60,7 +61,19 @@ export function assessReading(
   limits: OwnReadingLimits = {},
   earlier: readonly Reading[] = [],
 ): Assessment {
-  const context = { reading: checkReading(reading), limits: mergeLimits(limits), earlier: checkEarlier(earlier) };
+  return assessBeside(reading, limits, checkEarlier(earlier));
+}
+
+/** The same for callers who know the repeats and have not kept the readings. */
+export function assessBeside(
+  reading: Reading,
+  limits: OwnReadingLimits,
+  earlier: readonly Reading[],
+  known?: Repeats,
+): Assessment {
+  checkReading(reading);
+  const repeats = known ?? repeatsAfter(earlier, reading);
+  const context = { reading, limits: mergeLimits(limits), earlier, repeats };
   const findings: Finding[] = [];
   const unchecked: FindingCode[] = [];
   for (const check of checks) {

@@ -1,13 +1,20 @@
 /**
  * How long to count: the volume that passes, and the time until enough particles have been seen.
  */
-import { requireCount, requireNonNegative, requireObject, requirePositive, requireShare } from '../checks.ts';
+import {
+  requireCount,
+  requireMeasure,
+  requireNonNegative,
+  requireObject,
+  requirePositive,
+  requireShare,
+} from '../checks.ts';
 import { countInterval, volumeForCount } from '../counts/index.ts';
 import { motescaleError } from '../errors.ts';
-import { poissonAtLeast, poissonAtMost } from '../numeric/tails.ts';
 
 const secondsPerMinute = 60;
-const mostExpected = 1e9;
+/** The most particles that limits can be given for. */
+const mostWithChance = 1e9;
 
 /** A flow and how long it is counted. */
 export interface MeasuringSetting {
@@ -34,11 +41,11 @@ export function countedVolume(setting: MeasuringSetting): number {
 
 /** A dirtiness, a flow, and how many particles are wanted. */
 export interface WantedCount {
-  /** Particles of the size and larger per mL, above 0. */
+  /** Particles of the size and larger per mL, 1e-9 to 1e12. */
   readonly perMl: number;
   /** Flow counted, mL/min, above 0: where the counter sees only a share of the flow, that share of it. */
   readonly mlPerMin: number;
-  /** Particles wanted, above 0. 20 where left out: with fewer, ISO 4406 marks the scale number with `>=`. */
+  /** Particles wanted, 1e-9 to 1e15. 20 where left out: with fewer, ISO 4406 marks the scale number with `>=`. */
   readonly particles?: number;
   /**
    * Wanted chance that at least so many are counted, above 0.5 and below 1; `particles` is then whole. Where left out, so many are
@@ -63,9 +70,9 @@ export interface WantedCount {
  */
 export function timeForCount(wanted: WantedCount): number {
   requireObject(wanted, 'wanted', 'what is wanted { perMl, mlPerMin }');
-  const perMl = requirePositive(wanted.perMl, 'wanted.perMl', 'particles per mL, above 0');
+  const perMl = requireMeasure(wanted.perMl, 'wanted.perMl', 1e-9, 1e12, 'particles per mL');
   const mlPerMin = requirePositive(wanted.mlPerMin, 'wanted.mlPerMin', 'a flow in mL/min above 0');
-  const particles = requirePositive(wanted.particles ?? 20, 'wanted.particles');
+  const particles = requireMeasure(wanted.particles ?? 20, 'wanted.particles', 1e-9, 1e15, 'particles');
   const expected = wanted.chance === undefined ? particles : expectedFor(particles, wanted.chance);
   return (volumeForCount(perMl, expected) / mlPerMin) * secondsPerMinute;
 }
@@ -76,67 +83,8 @@ function expectedFor(particles: number, chance: number): number {
     throw motescaleError('out_of_range', 'wanted.chance', chance, 'a chance above 0.5 and below 1');
   }
   const whole = requireCount(particles, 'wanted.particles');
-  return countInterval(whole - 1, { confidence: 2 * chance - 1 }).high;
-}
-
-/** How sure a count is at a setting. */
-export interface CountingConfidence {
-  readonly volumeMl: number;
-  /** Particles expected in that volume. */
-  readonly expected: number;
-  /** Chance that at least as many particles are counted as wanted. */
-  readonly chance: number;
-  /** Standard deviation of the count over the count: 1 / sqrt(expected); null where none is expected. */
-  readonly relativeError: number | null;
-  /** Limits of the particles per mL, if the whole number of particles expected is counted. */
-  readonly low: number;
-  readonly high: number;
-}
-
-/**
- * What a setting can tell of an oil: how many particles it will count at a size, the chance that they are enough, and how far the result
- * may lie from the truth. A longer measuring time never lowers the chance, nor widens the ratio of `high` to `low`.
- *
- * The scatter is that of particles arriving at random (Poisson) alone; sampling, bubbles and calibration come on top.
- *
- * @param setting flow, measuring time, and the particles per mL of the size and larger
- * @param options particles wanted (20 where left out) and the confidence of `low` and `high` (0.95 where left out)
- * @throws errors of type and range; `out_of_range` above 1e9 expected particles.
- *
- * @example
- * ```ts
- * import { countingConfidence } from 'motescale/sampling';
- * const setting = countingConfidence({ perMl: 2.5, mlPerMin: 100, seconds: 10 });
- * setting.expected; // ~> 41.67
- * setting.chance; // ~> 0.9999
- * ```
- */
-export function countingConfidence(
-  setting: MeasuringSetting & { readonly perMl: number },
-  options: { readonly particles?: number; readonly confidence?: number } = {},
-): CountingConfidence {
-  const volumeMl = countedVolume(setting);
-  requirePositive(volumeMl, 'setting', 'a flow and a measuring time above 0');
-  const perMl = requireNonNegative(setting.perMl, 'setting.perMl');
-  const expected =
-    (perMl === 0 ? 0 : requirePositive(perMl, 'setting.perMl', 'particles per mL: 0, or 1e-60 and more')) * volumeMl;
-  if (expected > mostExpected) {
-    throw motescaleError('out_of_range', 'setting', expected, 'at most 1e9 expected particles');
+  if (whole > mostWithChance) {
+    throw motescaleError('out_of_range', 'wanted.particles', whole, 'at most 1e9 particles where a chance is wanted');
   }
-  requireObject(options, 'options');
-  const particles = Math.ceil(requirePositive(options.particles ?? 20, 'options.particles'));
-  const interval = countInterval(Math.floor(expected), { confidence: options.confidence ?? 0.95 });
-  return {
-    volumeMl,
-    expected,
-    chance: chanceOfAtLeast(particles, expected),
-    relativeError: expected === 0 ? null : 1 / Math.sqrt(expected),
-    low: interval.low / volumeMl,
-    high: interval.high / volumeMl,
-  };
-}
-
-function chanceOfAtLeast(particles: number, expected: number): number {
-  if (expected === 0) return 0;
-  return expected < particles ? poissonAtLeast(particles, expected) : 1 - poissonAtMost(particles - 1, expected);
+  return countInterval(whole - 1, { confidence: 2 * chance - 1 }).high;
 }

@@ -3,10 +3,10 @@
  */
 import { requireWithin } from '../checks.ts';
 import type { Source } from '../source.ts';
+import { feedForwardOf } from './feedForward.ts';
 import { checkConfig, checkInput, checkState } from './flowControlChecks.ts';
+import { eventsBetween } from './flowControlEvents.ts';
 import type { FlowControlConfig, FlowControlEvent, FlowControlInput, FlowControlState } from './flowControlTypes.ts';
-import { shown } from './shown.ts';
-import { speedForViscosity } from './speedForViscosity.ts';
 
 /** The form of the controller. */
 export const flowControlSource: Source = {
@@ -23,7 +23,11 @@ export function startFlowControl(percent = 0): FlowControlState {
     percent,
     integral: 0,
     feedForward: null,
+    mlPerMin: null,
+    mm2PerS: null,
     mode: percent > 0 ? 'manual' : 'starting',
+    byHand: percent > 0,
+    lost: false,
     lostSeconds: 0,
     outside: false,
   };
@@ -32,10 +36,13 @@ export function startFlowControl(percent = 0): FlowControlState {
 /**
  * One step of a PI controller of flow with viscosity feed-forward.
  *
- * - Output limits: never left, whatever else is asked. Then slew: never faster than `slewPerSecond`, by hand as well.
+ * - Output limits: never left by a running pump, whatever else is asked. Then slew: never faster than `slewPerSecond`, by hand as well.
  * - Anti-windup: the integral part stands still while a limit holds the output back from where it would go.
- * - Bumpless: from manual to automatic, and after a lost signal, the output goes on from where it is.
- * - Lost flow signal: the output is held, and `lostSeconds` counts. How long that may last is for the caller to decide.
+ * - Bumpless: from manual to automatic, and after a lost signal, the output goes on from where it is. So it does where a viscosity is back after
+ *   a gap, or where `feedForward` was changed. Feed-forward acts on changes of viscosity from one step to the next and on the setpoint: between
+ *   the results of a slow viscometer pass the last one, not null, so that they are fed forward.
+ * - Lost flow signal: the output is held, and `lostSeconds` counts. How long that may last is for the caller to decide. A standing pump is not
+ *   started blind: the output stays 0 until there is a flow signal or a speed set by hand.
  *
  * The pump, not this function, must be safe: it neither sees a closed valve nor a dry inlet. A pump that runs against a closed line
  * builds pressure that bursts hoses and injures; relief valve, dry-run and over-pressure stops belong in the machine's own protection.
@@ -64,7 +71,8 @@ export function advanceFlowControl(
   checkState(state);
   checkInput(input);
   const seconds = Math.min(input.elapsedSeconds, config.longestStepSeconds ?? 10);
-  const { feedForward, outside } = feedForwardOf(config, state, input.mm2PerS ?? null);
+  const mm2PerS = config.feedForward === undefined ? null : (input.mm2PerS ?? null);
+  const { percent: feedForward, jump, outside } = feedForwardOf(config, state, mm2PerS);
   const base = feedForward ?? 0;
   const flow = input.mlPerMin;
   const deviation = flow === null ? 0 : config.mlPerMin - flow;
@@ -80,10 +88,10 @@ export function advanceFlowControl(
     percent = within(manual);
   } else if (flow === null) {
     mode = state.mode === 'starting' ? 'starting' : 'holding';
-    percent = within(state.percent);
+    percent = mode === 'starting' ? 0 : within(state.percent);
   } else {
     if (state.mode === 'manual' || state.mode === 'holding') integral = state.percent - base - proportional;
-    else if (state.mode === 'automatic' && state.feedForward === null) integral -= base;
+    else if (state.mode === 'automatic') integral -= jump;
     const step = (proportional * seconds) / config.integralSeconds;
     const wanted = base + proportional + integral + step;
     percent = within(wanted);
@@ -91,9 +99,13 @@ export function advanceFlowControl(
     if (heldBack) percent = within(wanted - step);
     else integral += step;
   }
-  const lostSeconds = flow === null ? state.lostSeconds + input.elapsedSeconds : 0;
-  const next = { percent, integral, feedForward, mode, lostSeconds, outside };
-  return { state: next, percent, events: eventsBetween(state, next, flow === null) };
+  const lost = flow === null;
+  const lostSeconds = lost ? state.lostSeconds + input.elapsedSeconds : 0;
+  // while the signal is away, neither hand nor flow may set the speed: the last to do so stands
+  const byHand = mode === 'manual' || (mode !== 'automatic' && state.byHand);
+  const { mlPerMin } = config;
+  const next = { percent, integral, feedForward, mlPerMin, mm2PerS, mode, byHand, lost, lostSeconds, outside };
+  return { state: next, percent, events: eventsBetween(state, next) };
 }
 
 /** Slew first, limits last, so that the limits always hold. */
@@ -101,39 +113,4 @@ function limited(config: FlowControlConfig, from: number, to: number, seconds: n
   const most = config.slewPerSecond * seconds;
   const slewed = Math.min(Math.max(to, from - most), from + most);
   return Math.min(Math.max(slewed, config.leastPercent), config.mostPercent);
-}
-
-/** The speed the viscosity asks for, in proportion to the wanted flow; the last known where the viscosity is not. */
-function feedForwardOf(
-  config: FlowControlConfig,
-  state: FlowControlState,
-  mm2PerS: number | null,
-): { feedForward: number | null; outside: boolean } {
-  if (config.feedForward === undefined) return { feedForward: null, outside: false };
-  if (mm2PerS === null) return { feedForward: state.feedForward, outside: state.outside };
-  const { percent, outside } = speedForViscosity(config.feedForward.curve, mm2PerS);
-  return { feedForward: (percent * config.mlPerMin) / config.feedForward.mlPerMin, outside };
-}
-
-function eventsBetween(before: FlowControlState, after: FlowControlState, lost: boolean): FlowControlEvent[] {
-  const events: FlowControlEvent[] = [];
-  const wasLost = before.mode === 'holding' || before.lostSeconds > 0;
-  if (lost && !wasLost) {
-    events.push({ code: 'signal_lost', text: `The flow signal is lost: speed held at ${shown(after.percent)} %.` });
-  }
-  if (!lost && wasLost) events.push({ code: 'signal_back', text: 'The flow signal is back.' });
-  if (after.mode === 'manual' && before.mode !== 'manual') {
-    events.push({ code: 'to_manual', text: 'The speed is set by hand.' });
-  }
-  if (after.mode !== 'manual' && before.mode === 'manual') {
-    events.push({ code: 'to_automatic', text: 'The speed is set by the flow again.' });
-  }
-  if (after.outside && !before.outside) {
-    const text = 'The viscosity lies outside the commissioning points: the outer one is used.';
-    events.push({ code: 'viscosity_outside', text });
-  }
-  if (!after.outside && before.outside) {
-    events.push({ code: 'viscosity_inside', text: 'The viscosity lies within the commissioning points again.' });
-  }
-  return events;
 }

@@ -30,15 +30,21 @@ export function checkState(state: FlowControlState): void {
     state !== null &&
     isNumber(state.percent) &&
     isNumber(state.integral) &&
-    (state.feedForward === null || isNumber(state.feedForward)) &&
+    (state.feedForward === null || (isNumber(state.feedForward) && state.mlPerMin !== null)) &&
+    (state.mlPerMin === null || isPositive(state.mlPerMin)) &&
+    (state.mm2PerS === null || isPositive(state.mm2PerS)) &&
     isNumber(state.lostSeconds) &&
-    typeof state.outside === 'boolean' &&
+    [state.byHand, state.lost, state.outside].every((flag) => typeof flag === 'boolean') &&
     ['starting', 'manual', 'automatic', 'holding'].indexOf(state.mode) >= 0;
   if (!whole) throw motescaleError('bad_state', 'state', state, expected);
 }
 
 function isNumber(value: unknown): boolean {
   return typeof value === 'number' && isFinite(value);
+}
+
+function isPositive(value: unknown): boolean {
+  return isNumber(value) && (value as number) >= 1e-60 && (value as number) <= 1e60;
 }
 
 /** An input the controller can work with, or an error. */

@@ -30,8 +30,16 @@ export interface FlowControlState {
   readonly integral: number;
   /** The part that comes from the viscosity; null until one is known. */
   readonly feedForward: number | null;
-  /** What the last step did. */
+  /** The setpoint of the last step, which `feedForward` is for; null before the first. */
+  readonly mlPerMin: number | null;
+  /** The viscosity at the last step; null where it was not known. */
+  readonly mm2PerS: number | null;
+  /** What the last step did. `starting`: the pump stands until there is a flow signal. */
   readonly mode: 'starting' | 'manual' | 'automatic' | 'holding';
+  /** Whether the speed was last set by hand, and since then not by the flow. */
+  readonly byHand: boolean;
+  /** Whether the flow signal was lost at the last step. */
+  readonly lost: boolean;
   /** How long the flow signal has been lost, s. */
   readonly lostSeconds: number;
   /** Whether the last viscosity lay outside the commissioning points. */
@@ -44,13 +52,16 @@ export interface FlowControlInput {
   readonly elapsedSeconds: number;
   /** Measured flow, mL/min; null where the signal is lost. */
   readonly mlPerMin: number | null;
-  /** Kinematic viscosity, mm²/s; left out or null where it is not known: the last one stands. */
+  /** Kinematic viscosity, mm²/s; left out or null where it is not known: the last one stands, and what comes after it makes no jump. */
   readonly mm2PerS?: number | null;
   /** A speed set by hand, percent; left out or null for automatic. */
   readonly manualPercent?: number | null;
 }
 
-/** Something that happened at a step. */
+/**
+ * Something that happened at a step. `to_manual` and `to_automatic` take turns, as do the others in pairs: a speed no longer set by hand while
+ * the flow signal is lost is held, and `to_automatic` comes when the flow sets it.
+ */
 export interface FlowControlEvent {
   readonly code:
     | 'signal_lost'

@@ -18,6 +18,9 @@ import {
 import { lineFlow } from './lineFlow.ts';
 import { dropOf } from './pressureDrop.ts';
 
+/** A deficit below this share of the pressures that add up is one of rounding. */
+const rounding = 1e-13;
+
 /** The flow a pressure drives. */
 export interface DrivenFlow {
   /** The flow that is sure, mL/min. */
@@ -60,26 +63,40 @@ export function flowForPressure(line: {
   requireObject(line, 'line', 'a line { segments, kPa, fluid }');
   const tubes = requireTubes(line.segments);
   const liquid = requireLiquid(line.fluid);
-  let pascal = requireWithin(line.kPa, 'line.kPa', -1e6, 1e6) * 1000;
-  for (const tube of tubes) pascal -= liquid.density * gravity * tube.rise;
-  if (pascal < 0) {
-    const least = line.kPa - pascal / 1000;
-    throw motescaleError(
-      'no_answer',
-      'line.kPa',
-      line.kPa,
-      `at least ${least} kPa, below which the oil runs backwards`,
-    );
-  }
+  const pascal = drivingPascal(tubes, liquid, requireWithin(line.kPa, 'line.kPa', -1e6, 1e6));
   const most = largestFlow(tubes, pascal, liquid);
   const at = (flow: number, low: boolean) => lossOf(tubes, flow, liquid, low) - pascal;
   const found = pascal === 0 ? 0 : findRoot((flow) => at(flow, false), 0, most, 'line.kPa');
   const sure = found * 6e7 < leastFlow ? 0 : found;
   const high = sure === 0 || at(sure, true) >= 0 ? sure : findRoot((flow) => at(flow, true), sure, most, 'line.kPa');
   const mlPerMin = sure * 6e7;
+  if (!withinLineFlow(tubes, sure, liquid)) {
+    const expected = 'a pressure that drives no more than 1e9 mL/min, at a Reynolds number up to 1e8';
+    throw motescaleError('out_of_range', 'line.kPa', line.kPa, expected);
+  }
   const { reynolds, regime } = lineFlow({ segments: line.segments, mlPerMin, fluid: line.fluid });
   const open = high > sure * (1 + 1e-9);
   return { mlPerMin, mlPerMinHigh: open ? high * 6e7 : mlPerMin, regime: open ? 'critical' : regime, reynolds };
+}
+
+/** What is left of the pressure after the rise, Pa: added up as `lineFlow` does, so that what it gives without flow leaves nothing. */
+function drivingPascal(tubes: readonly Tube[], liquid: Liquid, kPa: number): number {
+  let riseKPa = 0;
+  let size = Math.abs(kPa);
+  for (const tube of tubes) {
+    const part = (liquid.density * gravity * tube.rise) / 1000;
+    riseKPa += part;
+    size += Math.abs(part);
+  }
+  if (kPa - riseKPa < -rounding * size) {
+    throw motescaleError('no_answer', 'line.kPa', kPa, `at least ${riseKPa} kPa, below which the oil runs backwards`);
+  }
+  return Math.max(0, kPa - riseKPa) * 1000;
+}
+
+/** Whether `lineFlow` takes this flow, m³/s. */
+function withinLineFlow(tubes: readonly Tube[], flow: number, liquid: Liquid): boolean {
+  return flow * 6e7 <= 1e9 && tubes.every((tube) => ((flow / tube.area) * tube.bore) / liquid.kinematic <= 1e8);
 }
 
 /** Pressure lost to friction and fittings, Pa. */

@@ -9,6 +9,7 @@ export type { Source } from '../source.ts';
 export { saturationShiftSource } from './assess/water.ts';
 export { assessReading, worstQuality } from './assessReading.ts';
 export * from './countedVolume.ts';
+export * from './countingConfidence.ts';
 export * from './flowControl.ts';
 export type * from './flowControlTypes.ts';
 export { type DrivenFlow, flowForPressure } from './flowForPressure.ts';

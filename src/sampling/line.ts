@@ -64,7 +64,10 @@ export interface Liquid {
 /** The segments in SI units, or an error that names the one that is wrong. */
 export function requireTubes(segments: unknown, path = 'line.segments'): Tube[] {
   const list = requireFilledArray(segments, path, 'an array of segments { metres, boreMm }');
-  return list.map((segment, i) => requireTube(segment as Segment, `${path}[${i}]`));
+  const tubes: Tube[] = [];
+  // not map, which leaves out what an array does not hold
+  for (let i = 0; i < list.length; i += 1) tubes.push(requireTube(list[i] as Segment, `${path}[${i}]`));
+  return tubes;
 }
 
 /** One segment in SI units. */

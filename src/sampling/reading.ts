@@ -19,7 +19,7 @@ export interface Reading {
   readonly celsius?: number;
   /** Kinematic viscosity at that temperature, mm²/s. */
   readonly mm2PerS?: number;
-  /** Relative saturation with water at that temperature: 0 dry, 1 saturated, above 1 with free water. */
+  /** Relative saturation with water at that temperature, a share from 0 to 2: 0 dry, 1 saturated, above 1 with free water. 0.45 for 45 %. */
   readonly waterSaturation?: number;
   /** The coldest the oil has been since the last reading, in the tank or in the sampling line, °C. */
   readonly coldestCelsius?: number;

@@ -21,13 +21,16 @@ export interface ReadingLimits {
   readonly particleSizes: readonly number[] | null;
   /** The coincidence limit of the counter, particles per mL at its smallest size. Default null: from the papers of the instrument. */
   readonly coincidencePerMl: number | null;
-  /** Relative saturation from which free water is likely. Default 0.95: saturation less 0.05 for the error of the sensor (our choice). */
+  /** Relative saturation from which free water is likely, a share up to 2. Default 0.95: saturation less 0.05 for the error of the sensor (our choice). */
   readonly freeWaterSaturation: number | null;
   /** The oil's solubility line for water, log10(mg/kg) = a - b/T; only the slope b, in kelvin, counts here. Default null: from the oil. */
   readonly solubility: { readonly b: number } | null;
   /** Steepness k in log10 N = c - k (log10 size)², below which no solid contaminant is known. Default 0.926 (MIL-STD-1246C, 1.4). */
   readonly flattestSteepness: number | null;
-  /** How many readings with the very same figures are too many, at least 2. Default 5 (common practice). */
+  /**
+   * How many readings running with the very same counts are too many, at least 2. Default 5 (common practice). Judged from 100 particles counted
+   * at the smallest size or, where `counted` is not there, from three digits of its count per mL: fewer repeat by chance.
+   */
   readonly stuckReadings: number | null;
   /** Oil that must have passed before the line holds new oil, mL. Default null: `flush` gives it for the line. */
   readonly flushMl: number | null;
@@ -74,11 +77,12 @@ export const defaultReadingLimits: ReadingLimits = {
   },
 };
 
-/** The least pressure and the highest viscosity. */
+/** The least pressure, the highest viscosity, and when counts are stuck. */
 export const samplingPracticeSource: Source = {
   document: 'Rule of the trade',
   edition: 'none',
-  place: 'least pressure in the sensor, greatest viscosity, equal readings running: see defaultReadingLimits',
+  place:
+    'least pressure in the sensor, greatest viscosity, equal counts running (judged from 100 particles on): see defaultReadingLimits',
   standing: 'common practice',
 };
 

@@ -53,14 +53,19 @@ export interface Particle {
  */
 export function settlingVelocity(particle: Particle): number {
   requireObject(particle, 'particle', 'a particle { size, particleKgPerM3, fluid }');
-  const diameter = requireWithin(particle.size, 'particle.size', 0.01, 1e5) / 1e6;
-  const density = requireWithin(particle.particleKgPerM3, 'particle.particleKgPerM3', 0, 25000);
-  const liquid = requireLiquid(particle.fluid, 'particle.fluid');
+  return settlingAt(particle, 'particle');
+}
+
+/** The same of anything that holds a particle; errors name its members under `path`. */
+export function settlingAt(particle: Particle, path: string): number {
+  const diameter = requireWithin(particle.size, `${path}.size`, 0.01, 1e5) / 1e6;
+  const density = requireWithin(particle.particleKgPerM3, `${path}.particleKgPerM3`, 0, 25000);
+  const liquid = requireLiquid(particle.fluid, `${path}.fluid`);
   const excess = density / liquid.density - 1;
   // the Reynolds number that Stokes's law alone would give, a 18th of the Archimedes number
   const stokes =
     (gravity * Math.abs(excess) * diameter * diameter * diameter) / (18 * liquid.kinematic * liquid.kinematic);
-  const speed = (reynoldsFrom(stokes, particle.size) * liquid.kinematic) / diameter;
+  const speed = (reynoldsFrom(stokes, particle.size, `${path}.size`) * liquid.kinematic) / diameter;
   return excess < 0 ? -speed : speed;
 }
 
@@ -69,17 +74,12 @@ const dragBegins = 0.3;
 const dragEnds = 800;
 
 /** The Reynolds number at which drag, Re x correction, balances weight. */
-function reynoldsFrom(stokes: number, size: number): number {
+function reynoldsFrom(stokes: number, size: number, parameter: string): number {
   if (stokes <= stokesEnds) return stokes;
   if (stokes > dragEnds * correction(dragEnds)) {
-    throw motescaleError(
-      'out_of_range',
-      'particle.size',
-      size,
-      `a particle whose Reynolds number stays below ${dragEnds}`,
-    );
+    throw motescaleError('out_of_range', parameter, size, `a particle whose Reynolds number stays below ${dragEnds}`);
   }
-  return findRoot((reynolds) => reynolds * correction(reynolds) - stokes, stokesEnds, dragEnds, 'particle.size');
+  return findRoot((reynolds) => reynolds * correction(reynolds) - stokes, stokesEnds, dragEnds, parameter);
 }
 
 /** Drag over the drag of Stokes. */

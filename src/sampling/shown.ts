@@ -2,13 +2,21 @@
  * Figures in sentences for people: short, and never so short that a figure looks like its limit.
  */
 
-/** A figure as a sentence shows it: three digits or all digits of a whole number, more where it would else look like `beside`. */
-export function shown(figure: number, beside?: number): string {
-  const rounded = round(figure);
-  return beside !== undefined && figure !== beside && rounded === round(beside) ? `${figure}` : `${rounded}`;
+/** Beyond it a double has no fraction, and below no digit is missing. */
+const allDigits = 4503599627370496;
+
+/**
+ * A figure as a sentence shows it: three digits or all digits of a whole number; more where it would else look like `beside`. Two figures shown
+ * each beside the other get as many more, so that they differ in the sentence, in the right order.
+ */
+export function shown(figure: number, beside: number = figure): string {
+  let more = 1;
+  while (figure !== beside && round(figure, more) === round(beside, more)) more *= 10;
+  return `${round(figure, more)}`;
 }
 
-function round(figure: number): number {
-  const scale = Math.abs(figure) >= 100 ? 1 : Math.abs(figure) >= 10 ? 10 : Math.abs(figure) >= 1 ? 100 : 1000;
-  return Math.floor(figure * scale + 0.5) / scale;
+function round(figure: number, more: number): number {
+  const size = Math.abs(figure);
+  const scale = more * (size >= 100 ? 1 : size >= 10 ? 10 : size >= 1 ? 100 : 1000);
+  return size * scale >= allDigits ? figure : Math.floor(figure * scale + 0.5) / scale;
 }

@@ -15,7 +15,7 @@ import { dropOf } from './pressureDrop.ts';
  * For a suction line `kPa` is the atmosphere's pressure less the least absolute pressure the pump's inlet stands.
  *
  * @throws `no_answer` where the rise alone needs more than `kPa`, or even 10000 mm is too narrow; `out_of_range`, among others at zero
- * flow, for which any bore will do.
+ * flow, for which any bore will do, and where the Reynolds number in that bore is above 1e8, as `lineFlow` does.
  *
  * @example
  * ```ts
@@ -28,6 +28,15 @@ export function smallestBore(
 ): number {
   requireObject(tube, 'tube', 'a tube { metres, mlPerMin, kPa, fluid }');
   const roughness = requireWithin(tube.roughnessMm ?? drawnTubingMm, 'tube.roughnessMm', 0, 500);
+  const narrowest = Math.max(0.05, roughness * 20 * (1 + 1e-12));
+  if (narrowest > 10000) {
+    throw motescaleError(
+      'out_of_range',
+      'tube.roughnessMm',
+      roughness,
+      'less than a twentieth of the widest bore, 10000 mm',
+    );
+  }
   const liquid = requireLiquid(tube.fluid, 'tube.fluid');
   const flow = requireFlow(tube.mlPerMin, 'tube.mlPerMin');
   if (flow === 0)
@@ -37,8 +46,18 @@ export function smallestBore(
     const drop = dropOf(requireTube({ ...tube, boreMm }, 'tube'), flow, liquid);
     return drop.friction + drop.fittings + drop.rise - pascal;
   };
-  const narrowest = Math.max(0.05, roughness * 20 * (1 + 1e-12));
-  if (excess(narrowest) <= 0) return narrowest;
+  const within = (boreMm: number) => {
+    const { area, bore } = requireTube({ ...tube, boreMm }, 'tube');
+    const reynolds = ((flow / area) * bore) / liquid.kinematic;
+    if (reynolds <= 1e8) return boreMm;
+    throw motescaleError(
+      'out_of_range',
+      'tube',
+      reynolds,
+      'a Reynolds number up to 1e8 in the smallest bore: less flow or less kPa',
+    );
+  };
+  if (excess(narrowest) <= 0) return within(narrowest);
   if (excess(10000) > 0) {
     throw motescaleError(
       'no_answer',
@@ -50,5 +69,5 @@ export function smallestBore(
   // at a jump between regimes the root may come to lie on the wrong side of it
   let bore = findRoot(excess, narrowest, 10000, 'tube.kPa');
   while (excess(bore) > 0) bore *= 1 + 1e-13;
-  return bore;
+  return within(bore);
 }

@@ -1,7 +1,8 @@
 /**
  * A pump that lifts its oil, warm and cold: cold oil is what starves it.
  */
-import { requireFilledArray, requireObject } from '../checks.ts';
+import { requireFilledArray, requireObject, requireWithin } from '../checks.ts';
+import { isMotescaleError, motescaleError } from '../errors.ts';
 import { temperatureAt, viscosityAt } from '../viscosity/alongLine.ts';
 import type { ViscosityLine } from '../viscosity/viscosityLine.ts';
 import type { FlowRegime } from './frictionFactor.ts';
@@ -69,16 +70,32 @@ export function suctionByTemperature(line: SuctionTemperatures): {
 } {
   requireObject(line, 'line', 'a suction line { segments, mlPerMin, viscosity, kgPerM3, celsius, inletLimitKPa }');
   requireFilledArray(line.celsius, 'line.celsius', 'an array of temperatures in °C');
+  requireWithin(line.kgPerM3, 'line.kgPerM3', 1, 20000);
   const withOil = (mm2PerS: number) => ({ ...line, fluid: { mm2PerS, kgPerM3: line.kgPerM3 } });
-  const rows = line.celsius.map((celsius) => {
-    const mm2PerS = viscosityAt(line.viscosity, celsius);
+  const rows: SuctionAtTemperature[] = [];
+  for (let i = 0; i < line.celsius.length; i += 1) {
+    const celsius = line.celsius[i] as number;
+    const mm2PerS = viscosityOf(line, celsius, `line.celsius[${i}]`);
     const { inletKPa, regime } = balance(withOil(mm2PerS));
     const possible = inletKPa > 0;
     const allowed = possible && inletKPa >= line.inletLimitKPa;
-    return { celsius, mm2PerS, inletKPa: possible ? inletKPa : null, regime, allowed };
-  });
+    rows.push({ celsius, mm2PerS, inletKPa: possible ? inletKPa : null, regime, allowed });
+  }
   // the greatest viscosity does not depend on the oil that is asked with
   const greatest = suctionLimits(withOil(46)).mm2PerS;
   const decides = greatest !== null && greatest >= 0.21 && greatest < 1e7;
   return { rows, lowestCelsius: decides ? temperatureAt(line.viscosity, greatest) : null };
+}
+
+/** The viscosity there, of an oil that still flows through a line. */
+function viscosityOf(line: SuctionTemperatures, celsius: number, parameter: string): number {
+  let mm2PerS: number;
+  try {
+    mm2PerS = viscosityAt(line.viscosity, celsius);
+  } catch (error) {
+    if (!isMotescaleError(error) || error.parameter !== 'celsius') throw error;
+    throw motescaleError(error.code, parameter, celsius, error.expected);
+  }
+  if (mm2PerS <= 1e7) return mm2PerS;
+  throw motescaleError('out_of_range', parameter, celsius, 'a temperature at which the oil has up to 1e7 mm²/s');
 }

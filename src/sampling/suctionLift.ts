@@ -7,6 +7,7 @@ import type { Source } from '../source.ts';
 import type { FlowRegime } from './frictionFactor.ts';
 import type { Line } from './line.ts';
 import { lineFlow } from './lineFlow.ts';
+import { shown } from './shown.ts';
 
 /** Where the balance of pressures at a pump's inlet stands. */
 export const pumpInletSource: Source = {
@@ -64,13 +65,11 @@ export interface SuctionLift {
 export function suctionLift(line: SuctionLine): SuctionLift {
   const lift = balance(line);
   if (lift.inletKPa <= 0) {
+    const atmosphere = line.atmosphereKPa ?? 101.325;
     const needed = lift.liftKPa + lift.lossKPa;
-    throw motescaleError(
-      'no_answer',
-      'line',
-      `${needed} kPa`,
-      'a lift and a loss below the pressure of the atmosphere',
-    );
+    const parts = `the lift takes ${shown(lift.liftKPa)} kPa, the loss ${shown(lift.lossKPa)} kPa`;
+    const expected = `less than the ${shown(atmosphere, needed)} kPa of the atmosphere: ${parts}`;
+    throw motescaleError('no_answer', 'line', Number(shown(needed, atmosphere)), expected);
   }
   return lift;
 }

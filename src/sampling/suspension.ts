@@ -8,7 +8,7 @@ import type { Source } from '../source.ts';
 import type { FlowRegime } from './frictionFactor.ts';
 import { type Fluid, requireTube } from './line.ts';
 import { lineFlow } from './lineFlow.ts';
-import { settlingVelocity } from './settlingVelocity.ts';
+import { settlingAt } from './settlingVelocity.ts';
 
 /** Where the settling loss of laminar flow stands. */
 export const settlingLossSource: Source = {
@@ -73,7 +73,7 @@ export function suspension(line: {
 }): Suspension {
   requireObject(line, 'line', 'a line { size, particleKgPerM3, fluid, metres, boreMm, mlPerMin }');
   requireTube(line, 'line');
-  const settlingMetresPerS = settlingVelocity(line);
+  const settlingMetresPerS = settlingAt(line, 'line');
   const limit = requireShare(line.lossLimit ?? 0.05, 'line.lossLimit');
   const { segments, regime } = lineFlow({ segments: [line], mlPerMin: line.mlPerMin, fluid: line.fluid });
   const speed = Math.abs(settlingMetresPerS);

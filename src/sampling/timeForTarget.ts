@@ -1,7 +1,7 @@
 /**
  * How long to count for a whole target code: its cleanest size decides.
  */
-import { requireFilledArray, requireObject } from '../checks.ts';
+import { requireFilledArray, requireMeasure, requireObject } from '../checks.ts';
 import type { CountBands } from '../codes/index.ts';
 import { requireSizing } from '../counts/checkCounts.ts';
 import { requireSize } from '../counts/ranges.ts';
@@ -44,19 +44,33 @@ export function timeForTarget(
   requireSizing(wanted.target.sizing, 'wanted.target.sizing');
   requireFilledArray(wanted.target.bands, 'wanted.target.bands', 'bands as limitsOf gives them');
   timeForCount({ ...wanted, perMl: 1 }); // flow, particles and chance, also where no band asks for them
-  const sizes = wanted.target.bands.map((band, i) => {
-    requireObject(band, `wanted.target.bands[${i}]`, 'a band { from, to, above, upTo }');
+  const sizes: TargetTime[] = [];
+  for (let i = 0; i < wanted.target.bands.length; i += 1) {
+    const { from, to, above, upTo } = requireBand(wanted.target.bands[i], `wanted.target.bands[${i}]`);
     const secondsAt = (perMl: number | null) =>
       perMl === null || perMl === 0 ? null : timeForCount({ ...wanted, perMl });
-    requireSize(band.from, `wanted.target.bands[${i}].from`);
-    if (band.to !== null) requireSize(band.to, `wanted.target.bands[${i}].to`);
-    return { from: band.from, to: band.to, leastSeconds: secondsAt(band.upTo), mostSeconds: secondsAt(band.above) };
-  });
+    sizes.push({ from, to, leastSeconds: secondsAt(upTo), mostSeconds: secondsAt(above) });
+  }
   return {
     leastSeconds: longest(sizes.map((size) => size.leastSeconds)),
     mostSeconds: longest(sizes.map((size) => size.mostSeconds)),
     sizes,
   };
+}
+
+function requireBand(band: CountBands['bands'][number] | undefined, path: string): CountBands['bands'][number] {
+  requireObject(band, path, 'a band { from, to, above, upTo }');
+  const { from, to, above, upTo } = band as CountBands['bands'][number];
+  requireSize(from, `${path}.from`);
+  if (to !== null) requireSize(to, `${path}.to`);
+  for (const [perMl, name] of [
+    [above, 'above'],
+    [upTo, 'upTo'],
+  ] as const) {
+    if (perMl !== null && perMl !== 0)
+      requireMeasure(perMl, `${path}.${name}`, 1e-9, 1e12, 'particles per mL, 0, null, or');
+  }
+  return { from, to, above, upTo };
 }
 
 function longest(times: readonly (number | null)[]): number | null {

@@ -51,7 +51,9 @@ export function limitsShape(): ShapeOf<OwnReadingLimits> {
         z.nullable(list('an array of at least one size, or null', number('a size in µm above 0', { above: 0 }))),
       ),
       coincidencePerMl: above0('particles per mL above 0, or null'),
-      freeWaterSaturation: above0('a relative saturation above 0, or null'),
+      freeWaterSaturation: z.optional(
+        z.nullable(number('a relative saturation above 0, a share up to 2, or null', { above: 0, to: 2 })),
+      ),
       solubility: z.optional(
         z.nullable(
           object('a solubility line { b }, or null', { b: number('a slope in kelvin above 0', { above: 0 }) }),

@@ -42,7 +42,9 @@ function measured() {
     kPa: z.optional(number('a gauge pressure in the sensor in kPa')),
     celsius: z.optional(number(celsius, { from: -273.15, to: 1000 })),
     mm2PerS: z.optional(number('a kinematic viscosity in mm²/s, above 0', { above: 0 })),
-    waterSaturation: z.optional(number('a relative saturation with water, 0 or more (1 is saturated)', { from: 0 })),
+    waterSaturation: z.optional(
+      number('a relative saturation with water, a share from 0 to 2: 0.45 for 45 %', { from: 0, to: 2 }),
+    ),
     coldestCelsius: z.optional(number(celsius, { from: -273.15, to: 1000 })),
     flushedMl: z.optional(number('oil passed through the sampling line in mL, 0 or more', { from: 0 })),
   };

@@ -106,6 +106,13 @@ const cases: readonly [string, string, () => unknown][] = [
   ['unknown_option', 'config.limits.qualities.no_flw', inConfig({ limits: { qualities: { no_flw: 'bad' } } })],
   ['unknown_option', 'config.limits.leastkPa', inConfig({ limits: { leastkPa: 400 } })],
   ['out_of_range', 'config.limits.stuckReadings', inConfig({ limits: { stuckReadings: 1 } })],
+  ['out_of_range', 'config.limits.freeWaterSaturation', inConfig({ limits: { freeWaterSaturation: 95 } })],
+  [
+    'bad_configuration',
+    'config.alarms[0].setpoint',
+    inAlarm({ figure: { quantity: 'waterSaturation' }, setpoint: 80 }),
+  ],
+  ['out_of_range', 'reading.waterSaturation', inReading({ waterSaturation: 45 })],
   ['bad_configuration', 'config.limits.celsius.high', inConfig({ limits: { celsius: { low: 80, high: 10 } } })],
   ['bad_configuration', 'config.codes[0].target', inConfig({ codes: [{ table: iso4406, target: '18/16' }] })],
   ['bad_configuration', 'config.codes[1].table', inConfig({ codes: [...codes, ...codes] })],

@@ -78,7 +78,7 @@ describe('what counts', () => {
     const of = { ...config, readings: 2, leastMs: 30 * minute, leastLitres: 900 };
     const { events } = run(
       of,
-      [0, 10, 20, 30, 40].map((t) => reading(t, { litres: 50 + t * 25 })),
+      [0, 10, 20, 30, 40].map((t) => reading(t, { litres: 50 + t * 25, counts: t === 20 ? better : met })),
     );
     expect(events.map(({ event, wanting }) => [event, wanting])).toEqual([
       ['counted', { readings: 1, ms: 30 * minute, litres: 900 }],
@@ -147,6 +147,41 @@ describe('what counts', () => {
     });
   });
 
+  test('a counter that has frozen proves nothing, though its temperature lives: neither the readings told nor those before', () => {
+    const of = { ...config, readings: 6 };
+    const frozen = (from: number, till: number) =>
+      Array.from({ length: till - from }, (_, i) => reading(from + i, { celsius: 40 + i }));
+    const live = (from: number, till: number) =>
+      frozen(from, till).map((one, i) => ({ ...one, counts: i % 2 === 0 ? better : met }));
+    const { told, events, state } = run(of, [...frozen(0, 7), ...live(7, 13)], saved);
+    expect(told).toEqual([
+      ...['counted', 'counted', 'counted', 'counted', 'restarted', 'not_counted', 'not_counted', 'not_counted'],
+      ...['counted', 'counted', 'counted', 'counted', 'counted', 'accepted'],
+    ]);
+    expect(events[4]?.why).toBe('counts stuck');
+    expect(events[5]).toMatchObject({ quality: 'bad', text: null });
+    expect(events[5]?.why).toMatch(/^bad: The last 5 readings have the same counts/);
+    expect(state.accepted?.run).toMatchObject({ readings: 6, from: 7 * minute });
+    expect(state.accepted?.lastRestart).toMatchObject({ why: 'counts stuck', time: 4 * minute });
+  });
+
+  test('how many are too many is what the limits say; few particles may repeat', () => {
+    const same = (n: number, more = {}) => Array.from({ length: n }, (_, i) => reading(i, more));
+    const strict = { ...config, limits: { stuckReadings: 3 } };
+    expect(run(strict, same(3)).told).toEqual(['counted', 'counted', 'restarted', 'not_counted']);
+    expect(run({ ...config, readings: 9, limits: { stuckReadings: null } }, same(9)).told[8]).toBe('accepted');
+    const told = { ...config, readings: 9, limits: { qualities: { values_stuck: 'good' as const } } };
+    expect(run(told, same(9)).told[8]).toBe('accepted');
+    const few = cumulativeCounts({ 4: 99, 6: 40, 14: 25 }, { volumeMl: 10 });
+    const flat = { ...config, readings: 9, limits: { flattestSteepness: null } };
+    expect(run(flat, same(9, { counts: few })).told[8]).toBe('accepted');
+    const enough = cumulativeCounts({ 4: 100, 6: 40, 14: 25 }, { volumeMl: 10 });
+    expect(run(flat, same(9, { counts: enough })).told).not.toContain('accepted');
+    // one that comes late is not one of those running
+    const late = [reading(0), reading(1), reading(0), reading(2), reading(1), reading(3)];
+    expect(run({ ...config, readings: 4 }, late).told[5]).toBe('accepted');
+  });
+
   test('the record stands, and what comes after is told', () => {
     const { state, told } = run(
       config,
@@ -193,6 +228,8 @@ describe('laws', () => {
       const stretch: AcceptanceReading[] = [];
       for (let i = end; i >= 0; i -= 1) {
         const r = newest[i] as AcceptanceReading;
+        const five = newest.slice(i - 4, i + 1);
+        if (i >= 4 && five.every((one) => one.counts === r.counts)) break; // stuck
         if (r.mlPerMin === 0) continue;
         if (r.counts === worse) break;
         if (r.kPa === 100) continue;
@@ -271,6 +308,11 @@ describe('errors', () => {
     ['bad_state', config, null, reading(0)],
     ['bad_state', config, { ...fresh, version: 0 }, reading(0)],
     ['bad_state', config, { ...fresh, run: {} }, reading(0)],
+    ['bad_state', config, { ...fresh, same: undefined }, reading(0)],
+    ['bad_state', config, { ...fresh, same: null }, reading(0)],
+    ['bad_state', config, { ...fresh, same: { print: Number.NaN, count: 1 } }, reading(0)],
+    ['bad_state', config, { ...fresh, same: { print: 1 } }, reading(0)],
+    ['wrong_type', config, fresh, { time: 0, counts: {} }],
     ['missing_volume', { ...config, leastLitres: 5 }, fresh, reading(0)],
     ['negative', config, fresh, reading(0, { litres: -1 })],
     ['wrong_type', config, fresh, null],

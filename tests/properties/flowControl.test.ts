@@ -73,6 +73,9 @@ interface Run {
   readonly seed: number;
   readonly seconds: number;
   readonly viscosityAt: (second: number) => number;
+  /** Whether the viscosity signal is there; always where left out. */
+  readonly knownAt?: (second: number) => boolean;
+  readonly configAt?: (second: number) => FlowControlConfig;
   readonly setpointAt: (second: number) => number;
   readonly feedForward?: boolean;
   readonly size?: number;
@@ -96,9 +99,12 @@ function run(of: Run): { flows: number[]; percents: number[]; events: FlowContro
     const input = {
       elapsedSeconds: 1,
       mlPerMin: lostFor > 0 ? null : Math.max(0, noisy(shown)),
-      mm2PerS: next() < of.dropouts ? null : noisy(mm2PerS),
+      mm2PerS: next() < of.dropouts || of.knownAt?.(second) === false ? null : noisy(mm2PerS),
     };
-    const own = { ...(of.feedForward === false ? bare : { ...bare, feedForward }), mlPerMin: of.setpointAt(second) };
+    const own = of.configAt?.(second) ?? {
+      ...(of.feedForward === false ? bare : { ...bare, feedForward }),
+      mlPerMin: of.setpointAt(second),
+    };
     const result = advanceFlowControl(own as FlowControlConfig, state, input);
     state = JSON.parse(JSON.stringify(result.state)) as FlowControlState;
     expect(result.percent).toBeGreaterThanOrEqual(config.leastPercent);
@@ -206,6 +212,61 @@ describe('from cold start to warm', () => {
   });
 });
 
+describe('a viscosity that was away', () => {
+  const calm = { noise: 0, dropouts: 0, seed: 9, seconds: 400 };
+  const awayAt = (second: number) => second >= 100 && second < 240;
+
+  test('comes back unchanged, the setpoint having changed: the output is as if it had been there', () => {
+    const scene = { ...calm, viscosityAt: () => 140, setpointAt: (second: number) => (second < 120 ? 120 : 60) };
+    const away = run({ ...scene, knownAt: (second) => !awayAt(second) });
+    const there = run(scene);
+    away.percents.forEach((percent, second) => {
+      expect(percent, `second ${second}`).toBeCloseTo(there.percents[second] as number, 9);
+    });
+    for (const flow of away.flows.slice(180)) expect(Math.abs(flow / 60 - 1)).toBeLessThan(0.01);
+  });
+
+  test('comes back lower, the oil having warmed from 140 to 40 mm²/s: no bump', () => {
+    const warmed = (second: number) => (second < 100 ? 140 : second < 240 ? 140 - ((second - 100) * 100) / 140 : 40);
+    const { flows, percents } = run({
+      ...calm,
+      viscosityAt: warmed,
+      knownAt: (second) => !awayAt(second),
+      setpointAt: () => 100,
+    });
+    for (const flow of flows.slice(180)) expect(Math.abs(flow / 100 - 1)).toBeLessThan(0.02);
+    expect(Math.abs((percents[240] as number) - (percents[239] as number))).toBeLessThan(0.2);
+  });
+
+  test('feed-forward dropped from the configuration, added again, with another curve: no bump', () => {
+    const { feedForward, ...bare } = config;
+    const other = {
+      curve: [
+        { mm2PerS: 20, percent: 50 },
+        { mm2PerS: 200, percent: 90 },
+      ],
+      mlPerMin: 60,
+    };
+    const configAt = (second: number) => {
+      const part = Math.floor(second / 100);
+      return part === 1 ? bare : part === 2 ? { ...bare, feedForward: other } : config;
+    };
+    const { percents, flows } = run({ ...calm, viscosityAt: () => 100, setpointAt: () => 100, configAt });
+    for (const second of [100, 200, 300]) {
+      expect(Math.abs((percents[second] as number) - (percents[second - 1] as number))).toBeLessThan(0.05);
+    }
+    for (const flow of flows.slice(90)) expect(Math.abs(flow / 100 - 1)).toBeLessThan(0.01);
+  });
+
+  test('feed-forward is not lost: a viscosity seen to change moves the output at once', () => {
+    const input = { elapsedSeconds: 1, mlPerMin: 100 };
+    const before = advanceFlowControl(config, startFlowControl(25), { ...input, mm2PerS: 75 });
+    const after = advanceFlowControl(config, before.state, { ...input, mm2PerS: 100 });
+    expect(after.percent - before.percent).toBeCloseTo((after.state.feedForward as number) - 25, 9);
+    expect(after.percent - before.percent).toBeGreaterThan(2);
+  });
+});
+
 describe('laws', () => {
   const flow = fc.option(fc.double({ min: 0, max: 500, noNaN: true }), { freq: 5 });
   const input = fc.record<FlowControlInput>({
@@ -217,7 +278,7 @@ describe('laws', () => {
 
   test('never outside the limits, never faster than the slew, whatever comes', () => {
     fc.assert(
-      fc.property(fc.array(input, { maxLength: 40 }), fc.double({ min: 0, max: 100, noNaN: true }), (inputs, start) => {
+      fc.property(fc.array(input, { maxLength: 40 }), fc.double({ min: 1, max: 100, noNaN: true }), (inputs, start) => {
         let state = startFlowControl(start);
         for (const one of inputs) {
           const before = Math.min(Math.max(state.percent, config.leastPercent), config.mostPercent);
@@ -227,25 +288,130 @@ describe('laws', () => {
           const most = config.slewPerSecond * Math.min(one.elapsedSeconds, 10);
           expect(Math.abs(result.percent - before)).toBeLessThanOrEqual(most + 1e-9);
           if (one.mlPerMin === null && (one.manualPercent ?? null) === null) expect(result.percent).toBe(before);
+          expect(result.state.mode).not.toBe('starting');
           state = result.state;
         }
       }),
     );
   });
 
+  test('a standing pump stands until there is a signal or a hand, and then keeps the same limits', () => {
+    fc.assert(
+      fc.property(fc.array(input, { maxLength: 40 }), (inputs) => {
+        let state = startFlowControl();
+        let started = false;
+        for (const one of inputs) {
+          const result = advanceFlowControl(config, state, one);
+          started = started || one.mlPerMin !== null || (one.manualPercent ?? null) !== null;
+          if (started) expect(result.percent).toBeGreaterThanOrEqual(config.leastPercent);
+          else expect(result).toMatchObject({ percent: 0, state: { mode: 'starting', percent: 0 } });
+          state = JSON.parse(JSON.stringify(result.state)) as FlowControlState;
+        }
+      }),
+    );
+  });
+
+  test('events come in turns, and say what is so', () => {
+    const pairs = [
+      ['signal_lost', 'signal_back'],
+      ['to_manual', 'to_automatic'],
+      ['viscosity_outside', 'viscosity_inside'],
+    ];
+    const bare: FlowControlConfig = { ...config };
+    delete (bare as { feedForward?: unknown }).feedForward;
+    const step = fc.tuple(input, fc.boolean());
+    fc.assert(
+      fc.property(fc.array(step, { maxLength: 40 }), fc.constantFrom(0, 30), (steps, start) => {
+        let state = startFlowControl(start);
+        const told = pairs.map((pair, i) => (i === 1 && start > 0 ? pair[0] : pair[1]));
+        for (const [one, fed] of steps) {
+          const { state: next, events } = advanceFlowControl(fed ? config : bare, state, one);
+          for (const { code, text } of events) {
+            const pair = pairs.findIndex((codes) => codes.indexOf(code) >= 0);
+            if (pair < 2) expect(code).not.toBe(told[pair]);
+            told[pair] = code;
+            if (code === 'signal_lost') expect(one.mlPerMin).toBe(null);
+            if (code === 'signal_back') expect(one.mlPerMin).not.toBe(null);
+            if (code === 'to_manual') expect(next.mode).toBe('manual');
+            if (code === 'to_automatic') expect(next.mode).toBe('automatic');
+            if (/held at/.test(text)) expect(next).toMatchObject({ mode: 'holding', percent: state.percent });
+            if (/not started/.test(text)) expect(next.percent).toBe(0);
+            if (pair === 2) expect([fed, code === 'viscosity_outside']).toEqual([true, next.outside]);
+          }
+          expect(told[0] === 'signal_lost').toBe(one.mlPerMin === null);
+          state = next;
+        }
+      }),
+    );
+  });
+
+  test('bumpless over gaps of the viscosity and changes of its curve: each step moves by the integral step at most', () => {
+    const curve = fc.record({
+      mlPerMin: fc.constantFrom(60, 100, 140),
+      curve: fc
+        .tuple(fc.double({ min: 5, max: 40, noNaN: true }), fc.double({ min: 5, max: 40, noNaN: true }))
+        .map(([thin, thick]) => [
+          { mm2PerS: 20, percent: thin },
+          { mm2PerS: 200, percent: thick },
+        ]),
+    });
+    const part = fc.record({
+      mm2PerS: fc.double({ min: 10, max: 400, noNaN: true }),
+      gap: fc.integer({ min: 1, max: 3 }),
+      feedForward: fc.option(curve),
+    });
+    const wide = { ...config, leastPercent: 0, mostPercent: 100 };
+    fc.assert(
+      fc.property(
+        fc.array(part, { minLength: 2, maxLength: 8 }),
+        fc.double({ min: 98, max: 102, noNaN: true }),
+        (parts, mlPerMin) => {
+          let state = startFlowControl(50);
+          const { feedForward: _, ...bare } = wide;
+          const step = (config.gain * Math.abs(100 - mlPerMin)) / config.integralSeconds + 1e-9;
+          for (const { mm2PerS, gap, feedForward } of parts) {
+            const own = feedForward === null ? bare : { ...bare, feedForward };
+            // known twice, then away; the curve changes while it is away, and while it is known
+            for (const seen of [mm2PerS, mm2PerS, ...new Array(gap).fill(null), mm2PerS / 2]) {
+              const next = advanceFlowControl(own, state, { elapsedSeconds: 1, mlPerMin, mm2PerS: seen });
+              expect(Math.abs(next.percent - state.percent)).toBeLessThanOrEqual(step);
+              state = next.state;
+            }
+            const last = advanceFlowControl(bare, state, { elapsedSeconds: 1, mlPerMin, mm2PerS: null });
+            expect(Math.abs(last.percent - state.percent)).toBeLessThanOrEqual(step);
+            state = last.state;
+          }
+        },
+      ),
+    );
+  });
+
   test('bumpless: the first automatic step after manual or a lost signal moves by the integral step at most', () => {
     const flows = fc.double({ min: 50, max: 150, noNaN: true });
     const speeds = fc.double({ min: 10, max: 90, noNaN: true });
+    const viscosities = fc.option(fc.double({ min: 10, max: 400, noNaN: true }), { freq: 2 });
     fc.assert(
-      fc.property(flows, speeds, fc.boolean(), (mlPerMin, percent, byHand) => {
-        const away: FlowControlInput = byHand
-          ? { elapsedSeconds: 1, mlPerMin, mm2PerS: 75, manualPercent: percent }
-          : { elapsedSeconds: 1, mlPerMin: null, mm2PerS: 75 };
-        const held = advanceFlowControl(config, { ...startFlowControl(percent), mode: 'automatic' }, away);
-        const back = advanceFlowControl(config, held.state, { elapsedSeconds: 1, mlPerMin, mm2PerS: 75 });
-        const step = (config.gain * Math.abs(100 - mlPerMin)) / config.integralSeconds;
-        expect(Math.abs(back.percent - held.percent)).toBeLessThanOrEqual(step + 1e-9);
-      }),
+      fc.property(
+        flows,
+        speeds,
+        fc.boolean(),
+        fc.array(viscosities, { minLength: 3, maxLength: 3 }),
+        (mlPerMin, percent, byHand, seen) => {
+          const [first = null, then = null, last = null] = seen;
+          const away: FlowControlInput = byHand
+            ? { elapsedSeconds: 1, mlPerMin, mm2PerS: then, manualPercent: percent }
+            : { elapsedSeconds: 1, mlPerMin: null, mm2PerS: then };
+          const ran = advanceFlowControl(config, startFlowControl(percent), {
+            elapsedSeconds: 1,
+            mlPerMin,
+            mm2PerS: first,
+          });
+          const held = advanceFlowControl(config, ran.state, away);
+          const back = advanceFlowControl(config, held.state, { elapsedSeconds: 1, mlPerMin, mm2PerS: last });
+          const step = (config.gain * Math.abs(100 - mlPerMin)) / config.integralSeconds;
+          expect(Math.abs(back.percent - held.percent)).toBeLessThanOrEqual(step + 1e-9);
+        },
+      ),
     );
   });
 });
@@ -275,13 +441,43 @@ describe('what it reports and refuses', () => {
       ['to_automatic', 'automatic', 0],
       ['to_manual', 'manual', 0],
       ['', 'manual', 0],
-      ['signal_lost,to_automatic', 'holding', 1],
+      ['signal_lost', 'holding', 1],
       ['', 'holding', 2],
-      ['signal_back', 'automatic', 0],
+      ['signal_back,to_automatic', 'automatic', 0],
       ['viscosity_outside', 'automatic', 0],
       ['', 'automatic', 0],
       ['viscosity_inside', 'automatic', 0],
     ]);
+  });
+
+  test('each sentence is true of the step it is told at', () => {
+    const texts = (state: FlowControlState, input: Partial<FlowControlInput>, own = config) =>
+      advanceFlowControl(own, state, { elapsedSeconds: 1, mlPerMin: 100, mm2PerS: 75, ...input }).events.map(
+        ({ text }) => text,
+      );
+    const running = at(startFlowControl(30), {}).state;
+    expect(texts(startFlowControl(25), {})).toEqual(['The speed is set by the flow.']);
+    expect(texts(running, { mlPerMin: null })).toEqual(['The flow signal is lost: speed held at 30 %.']);
+    expect(texts(running, { mlPerMin: null, manualPercent: 60 })).toEqual([
+      'The flow signal is lost; the speed is set by hand.',
+      'The speed is set by hand.',
+    ]);
+    const byHand = at(running, { manualPercent: 60 }).state;
+    expect(texts(byHand, { mlPerMin: null, manualPercent: 60 })).toEqual([
+      'The flow signal is lost; the speed is set by hand.',
+    ]);
+    expect(texts(startFlowControl(), { mlPerMin: null })).toEqual([
+      'There is no flow signal: the pump is not started.',
+    ]);
+    // within no time at all it is still the same loss
+    const lost = at(running, { mlPerMin: null, elapsedSeconds: 0 }).state;
+    expect(texts(lost, { mlPerMin: null })).toEqual([]);
+    expect(texts(lost, {})).toEqual(['The flow signal is back.']);
+    // without a curve there is no inside
+    const outside = at(running, { mm2PerS: 900 }).state;
+    const { feedForward: _, ...bare } = config;
+    expect(outside.outside).toBe(true);
+    expect(texts(outside, {}, bare)).toEqual([]);
   });
 
   test('a running pump goes on from where it is; a viscosity that comes late makes no jump', () => {
@@ -291,7 +487,8 @@ describe('what it reports and refuses', () => {
     expect(at(blind.state, { mm2PerS: 140 }).percent).toBeCloseTo(40, 12);
     const waiting = at(startFlowControl(), { mlPerMin: null });
     expect(waiting.state.mode).toBe('starting');
-    expect(at(waiting.state, { mlPerMin: 0 }).percent).toBe(10);
+    expect(waiting.percent).toBe(0);
+    expect(at(waiting.state, { mlPerMin: 0 }).percent).toBe(5);
   });
 
   test('a long sleep counts as ten seconds, or as configured', () => {
@@ -330,6 +527,11 @@ describe('what it reports and refuses', () => {
       {},
       { ...startFlowControl(), integral: Number.NaN },
       { ...startFlowControl(), mode: 'x' },
+      { ...startFlowControl(), feedForward: 20 },
+      { ...startFlowControl(), mlPerMin: 0 },
+      { ...startFlowControl(), mm2PerS: 'thick' },
+      { ...startFlowControl(), byHand: undefined },
+      { ...startFlowControl(), lost: null },
     ]) {
       expect(thrown(() => advanceFlowControl(config, state as never, input))).toBe('bad_state state');
     }

@@ -185,6 +185,48 @@ describe('the inverse', () => {
     expect(critical).toBeGreaterThan(20);
   });
 
+  test('what lineFlow gives without flow drives none, whatever the line rises and falls', () => {
+    fc.assert(
+      fc.property(segments, fluids, (line, fluid) => {
+        const { kPa } = lineFlow({ segments: line, mlPerMin: 0, fluid });
+        expect(flowForPressure({ segments: line, kPa, fluid })).toMatchObject({
+          mlPerMin: 0,
+          mlPerMinHigh: 0,
+          reynolds: 0,
+        });
+        // added up in another order: none, or what rounding drives
+        const reversed = [...line].reverse();
+        expect(flowForPressure({ segments: reversed, kPa, fluid }).mlPerMin).toBeLessThan(1e-3);
+        expect(() => flowForPressure({ segments: line, kPa: kPa - 1e-6, fluid })).toThrow(/backwards/);
+      }),
+      { numRuns: 2000 },
+    );
+  });
+
+  test('a bore that is given can be entered into lineFlow; else the Reynolds number is refused', () => {
+    let refused = 0;
+    fc.assert(
+      fc.property(
+        decades(0.01, 1),
+        decades(1e5, 1e9),
+        decades(0.01, 100),
+        decades(1, 1e5),
+        (metres, mlPerMin, mm2PerS, kPa) => {
+          const fluid = { mm2PerS, kgPerM3: 870 };
+          try {
+            const boreMm = smallestBore({ metres, mlPerMin, kPa, fluid });
+            expect(lineFlow({ segments: [{ metres, boreMm }], mlPerMin, fluid }).reynolds).toBeLessThanOrEqual(1e8);
+          } catch (error) {
+            refused += 1;
+            expect(error).toMatchObject({ code: 'out_of_range', parameter: 'tube' });
+          }
+        },
+      ),
+    );
+    expect(refused).toBeGreaterThan(5);
+    expect(refused).toBeLessThan(95);
+  });
+
   test('says critical where the pressure lies in the jump at the end of laminar flow', () => {
     const fluid = { mm2PerS: 10, kgPerM3: 870 };
     const tube = { metres: 5, boreMm: 6 };
@@ -320,6 +362,35 @@ describe('what is wrong is named', () => {
     ['beyond Re 1e8', () => lineFlow({ ...fluidWith({ mm2PerS: 0.01 }), mlPerMin: 1e9 }), 'out_of_range', 'line'],
     ['Re 0', () => frictionFactor(0), 'out_of_range', 'reynolds'],
     ['roughness 0.1', () => frictionFactor(5000, 0.1), 'out_of_range', 'relativeRoughness'],
+    ['segments with a hole', () => lineFlow({ ...good, segments: new Array(1) }), 'wrong_type', 'line.segments[0]'],
+    [
+      'segments with a hole before one',
+      // biome-ignore lint/suspicious/noSparseArray: on purpose
+      () => lineFlow({ ...good, segments: [, good.segments[0]] as never }),
+      'wrong_type',
+      'line.segments[0]',
+    ],
+    [
+      'more pressure than a wide line can use',
+      () => flowForPressure({ ...driven, segments: [{ metres: 0.1, boreMm: 10000 }], kPa: 1e6 }),
+      'out_of_range',
+      'line.kPa',
+    ],
+    [
+      'a pressure beyond Re 1e8',
+      () =>
+        flowForPressure({ kPa: 1e6, segments: [{ metres: 0.1, boreMm: 100 }], fluid: { mm2PerS: 0.01, kgPerM3: 870 } }),
+      'out_of_range',
+      'line.kPa',
+    ],
+    ['bore of too rough a tube', () => smallestBore({ ...tube, roughnessMm: 500 }), 'out_of_range', 'tube.roughnessMm'],
+    ['bore of a rougher one', () => smallestBore({ ...tube, roughnessMm: 501 }), 'out_of_range', 'tube.roughnessMm'],
+    [
+      'bore beyond Re 1e8',
+      () => smallestBore({ ...tube, metres: 0, mlPerMin: 1e9, fluid: { mm2PerS: 0.01, kgPerM3: 870 } }),
+      'out_of_range',
+      'tube',
+    ],
     ['flow backwards', () => flowForPressure({ ...driven, kPa: -1 }), 'no_answer', 'line.kPa'],
     [
       'nothing in the way',

@@ -178,6 +178,20 @@ describe('suspension', () => {
       'out_of_range',
       'line.lossLimit',
     ],
+    ['no size', () => suspension({ ...steel, size: 0, mlPerMin: 1 }), 'out_of_range', 'line.size'],
+    ['too large a size', () => suspension({ ...steel, size: 1e5, mlPerMin: 1 }), 'out_of_range', 'line.size'],
+    [
+      'too heavy a particle',
+      () => suspension({ ...steel, size: 4, mlPerMin: 1, particleKgPerM3: 1e5 }),
+      'out_of_range',
+      'line.particleKgPerM3',
+    ],
+    [
+      'no viscosity',
+      () => suspension({ ...steel, size: 4, mlPerMin: 1, fluid: { mm2PerS: 0, kgPerM3: 870 } }),
+      'out_of_range',
+      'line.fluid.mm2PerS',
+    ],
     ['no bore', () => suspension({ ...steel, size: 4, mlPerMin: 1, boreMm: 0 }), 'out_of_range', 'line.boreMm'],
     ['negative flow', () => suspension({ ...steel, size: 4, mlPerMin: -1 }), 'out_of_range', 'line.mlPerMin'],
   ])('%s', (_name, call, code, parameter) => {

@@ -9,7 +9,7 @@ import {
   suctionLift,
   suctionLimits,
 } from '../../src/sampling/index.ts';
-import { viscosityAt, viscosityLine } from '../../src/viscosity/index.ts';
+import { temperatureAt, viscosityAt, viscosityLine } from '../../src/viscosity/index.ts';
 
 const decades = (low: number, high: number) =>
   fc.double({ min: Math.log10(low), max: Math.log10(high), noNaN: true }).map((x) => 10 ** x);
@@ -42,6 +42,57 @@ const oil = viscosityLine([
 const cold = { ...pump, viscosity: oil, kgPerM3: 880, celsius: [40, 20, -10, -20], inletLimitKPa: 60 };
 
 describe('suction lift', () => {
+  test('agrees with the law, written out: atmosphere less weight of the column, Hagen and Poiseuille, and fittings', () => {
+    let compared = 0;
+    const atmospheres = fc.option(fc.double({ min: 60, max: 110, noNaN: true }), { nil: undefined });
+    fc.assert(
+      fc.property(
+        segments,
+        decades(100, 1000),
+        decades(10, 1000),
+        atmospheres,
+        (line, mm2PerS, mlPerMin, atmosphereKPa) => {
+          const kgPerM3 = 880;
+          const perSecond = mlPerMin / 60 / 1e6;
+          let lift = 0;
+          let loss = 0;
+          for (const { metres, boreMm, riseMetres, k } of line) {
+            const d = boreMm / 1000;
+            const v = perSecond / (Math.PI * (d / 2) ** 2);
+            lift += kgPerM3 * 9.80665 * riseMetres;
+            loss +=
+              (128 * (mm2PerS / 1e6) * kgPerM3 * metres * perSecond) / (Math.PI * d ** 4) + (k * kgPerM3 * v * v) / 2;
+            fc.pre((v * d * 1e6) / mm2PerS < 2000);
+          }
+          const inlet = (atmosphereKPa ?? 101.325) - (lift + loss) / 1000;
+          fc.pre(inlet > 1);
+          const found = suctionLift({
+            segments: line,
+            mlPerMin,
+            fluid: { mm2PerS, kgPerM3 },
+            ...(atmosphereKPa === undefined ? {} : { atmosphereKPa }),
+          });
+          expect(found.liftKPa).toBeCloseTo(lift / 1000, 9);
+          expect(found.lossKPa).toBeCloseTo(loss / 1000, 9);
+          expect(found.inletKPa).toBeCloseTo(inlet, 9);
+          compared += 1;
+        },
+      ),
+    );
+    expect(compared).toBeGreaterThan(30);
+  });
+
+  test('where oil cannot follow, the error names lift and loss in short figures', () => {
+    const at = (atmosphereKPa?: number) => () =>
+      suctionLift({ ...pump, mlPerMin: 1000, ...(atmosphereKPa === undefined ? {} : { atmosphereKPa }) });
+    // 880 x 9.80665 x 1.83 Pa; ten times the 15.32 kPa of 100 mL/min
+    const message =
+      'line: received 169, expected less than the 101 kPa of the atmosphere: the lift takes 15.8 kPa, the loss 153 kPa';
+    expect(at()).toThrow(expect.objectContaining({ message, received: '169' }));
+    expect(at(168.9)).toThrow(/received 169, expected less than the 168.9 kPa/);
+    expect(at(169.1)).not.toThrow();
+  });
+
   test('the inlet has what lift and loss leave of the atmosphere', () => {
     fc.assert(
       fc.property(suctionLine, (line) => {
@@ -153,7 +204,35 @@ describe('suction lift', () => {
     ['no temperatures', () => suctionByTemperature({ ...cold, celsius: [] }), 'empty', 'line.celsius'],
     ['no cold line', () => suctionByTemperature(null as never), 'wrong_type', 'line'],
     ['no viscosity line', () => suctionByTemperature({ ...cold, viscosity: 3 as never }), 'wrong_type', 'line'],
-    ['below absolute zero', () => suctionByTemperature({ ...cold, celsius: [-300] }), 'out_of_range', 'celsius'],
+    [
+      'below absolute zero',
+      () => suctionByTemperature({ ...cold, celsius: [-300] }),
+      'out_of_range',
+      'line.celsius[0]',
+    ],
+    [
+      'no temperature',
+      () => suctionByTemperature({ ...cold, celsius: [40, Number.NaN] }),
+      'not_a_number',
+      'line.celsius[1]',
+    ],
+    ['text', () => suctionByTemperature({ ...cold, celsius: [40, '10' as never] }), 'wrong_type', 'line.celsius[1]'],
+    [
+      'oil too thick',
+      () => suctionByTemperature({ ...cold, celsius: [40, temperatureAt(oil, 1.5e7)] }),
+      'out_of_range',
+      'line.celsius[1]',
+    ],
+    ['thicker still', () => suctionByTemperature({ ...cold, celsius: [40, -100] }), 'out_of_range', 'line.celsius[1]'],
+    [
+      'nothing but a hole',
+      () => suctionByTemperature({ ...cold, celsius: new Array(1) }),
+      'wrong_type',
+      'line.celsius[0]',
+    ],
+    // biome-ignore lint/suspicious/noSparseArray: on purpose
+    ['a hole', () => suctionByTemperature({ ...cold, celsius: [, 40] as never }), 'wrong_type', 'line.celsius[0]'],
+    ['no density', () => suctionByTemperature({ ...cold, kgPerM3: 0 }), 'out_of_range', 'line.kgPerM3'],
   ])('%s', (_name, call, code, parameter) => {
     expect(call).toThrow(expect.objectContaining({ name: 'MotescaleError', code, parameter }));
   });

@@ -146,6 +146,36 @@ describe('a verdict', () => {
       false,
     ]);
   });
+
+  test('counts that are stuck are found though the temperature lives; few particles that repeat are not judged', () => {
+    const warming = (counts: CumulativeCounts) =>
+      [0, 1, 2, 3, 4, 5].map((i) => reading(i * minute, { counts, celsius: 40 + i }));
+    const { verdicts, state } = run(config, warming(clean), saved);
+    expect(verdicts.map(({ quality }) => quality)).toEqual(['good', 'good', 'good', 'good', 'bad', 'bad']);
+    expect(verdicts[5]?.findings[0]?.text).toMatch(/^The last 6 readings have the same counts/);
+    expect(state.same.count).toBe(6);
+    for (const few of [
+      [4, 1, 0],
+      [0, 0, 0],
+      [99, 40, 9],
+    ]) {
+      const counts: CumulativeCounts = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: few };
+      for (const { quality, unchecked } of run(config, warming(counts)).verdicts) {
+        expect(quality).toBe('good');
+        expect(unchecked).toContain('values_stuck');
+      }
+    }
+  });
+
+  test('of a reading out of order it is not known whether its counts were stuck', () => {
+    const { verdicts } = run(
+      config,
+      [0, 1, 2, 4, 5, 6, 3].map((i) => reading(i, { counts: i === 6 ? at(1891, 402, 33) : clean })),
+    );
+    const last = verdicts[6];
+    expect(last).toMatchObject({ arrival: 'late', quality: 'good' });
+    expect(last?.unchecked).toContain('values_stuck');
+  });
 });
 
 describe('alarms', () => {
@@ -645,6 +675,29 @@ describe('errors', () => {
     );
   });
 
+  test.each(['high', 'low', 'rise', 'fall'] as const)(
+    'a saturation in percent is refused: alarm of type %s',
+    (type) => {
+      const alarm = (setpoint: number) => ({
+        ...{ id: 'wet', figure: { quantity: 'waterSaturation' as const }, type, setpoint },
+        ...(type === 'rise' || type === 'fall' ? { withinMs: hour } : {}),
+      });
+      const problem = { parameter: 'config.alarms[0].setpoint', received: '80', expected: 'a share, 0.45 for 45 %' };
+      expect(() => startMonitor({ codes: [], alarms: [alarm(80)] })).toThrow(
+        expect.objectContaining({ code: 'bad_configuration', problems: [problem] }),
+      );
+      expect(() => startMonitor({ codes: [], alarms: [alarm(0.8), { ...alarm(2), id: 'very' }] })).not.toThrow();
+      expect(() =>
+        startMonitor({ codes: [], alarms: [{ ...alarm(80), figure: { quantity: 'celsius' } }] }),
+      ).not.toThrow();
+      for (const setpoint of [Infinity, Number.NaN, '80']) {
+        expect(() => startMonitor({ codes: [], alarms: [alarm(setpoint as number)] })).toThrow(
+          expect.objectContaining({ problems: [expect.objectContaining({ parameter: 'config.alarms[0].setpoint' })] }),
+        );
+      }
+    },
+  );
+
   test('more than fits the state is refused at the start', () => {
     const alarm = { type: 'high', figure: { quantity: 'celsius' }, setpoint: 65 } as const;
     const alarms = Array.from({ length: 30 }, (_x, i) => ({ ...alarm, id: `hot ${i}` }));
@@ -668,6 +721,7 @@ describe('errors', () => {
     ['empty', fresh, { time: 0, counts: { ...clean, perMl: [] } }],
     ['negative', fresh, { time: 0, counts: { ...clean, perMl: [3, 2, -1] } }],
     ['negative', fresh, reading(0, { mlPerMin: -1 })],
+    ['out_of_range', fresh, reading(0, { waterSaturation: 45 })],
     ['not_a_number', fresh, reading(0, { others: { x: Number.NaN } })],
     ['wrong_type', fresh, reading(0, { others: 5 as never })],
     ['out_of_range', fresh, reading(0, { others: { x: 1.1e12 } })],

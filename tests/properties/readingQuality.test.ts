@@ -1,6 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { assessReading, type Quality, type Reading, worstQuality } from '../../src/sampling/index.ts';
+import {
+  type Assessment,
+  assessReading,
+  type FindingCode,
+  type Quality,
+  type Reading,
+  worstQuality,
+} from '../../src/sampling/index.ts';
 
 const order: readonly Quality[] = ['good', 'uncertain', 'bad'];
 const rank = (quality: Quality) => order.indexOf(quality);
@@ -15,31 +22,90 @@ const good: Reading = {
   waterSaturation: 0.3,
   flushedMl: 500,
 };
-const limits = { mlPerMin: { low: 50, high: 150 }, celsius: { low: 0, high: 80 }, flushMl: 300 };
-/** Changes of separate figures, each of which adds one finding. */
-const faults: readonly Partial<Reading>[] = [
-  { mlPerMin: 0 },
-  { kPa: 100 },
-  { celsius: 90 },
-  { mm2PerS: 400 },
-  { waterSaturation: 1 },
-  { flushedMl: 10 },
-  { time: 500 },
+const limits = {
+  mlPerMin: { low: 50, high: 150 },
+  celsius: { low: 0, high: 80 },
+  flushMl: 300,
+  coincidencePerMl: 20000,
+};
+const counts = (perMl: readonly number[]) => ({
+  counts: { ...good.counts, perMl, counted: perMl.map((count) => Math.round(count * 10)) },
+});
+
+/** One thing wrong: the change that brings it about, and what it makes of a reading by default, as the manual has it. */
+interface Fault {
+  readonly code: FindingCode;
+  readonly quality: Quality;
+  readonly change: Partial<Reading>;
+}
+const fault = (code: FindingCode, quality: Quality, change: Partial<Reading>): Fault => ({ code, quality, change });
+/** Of each group one fault can be there; without flow few particles are not looked for. */
+const groups: readonly (readonly Fault[])[] = [
+  [
+    fault('no_flow', 'bad', { mlPerMin: 0 }),
+    fault('flow_low', 'uncertain', { mlPerMin: 20 }),
+    fault('flow_high', 'uncertain', { mlPerMin: 151 }),
+  ],
+  [fault('pressure_low', 'uncertain', { kPa: 100 })],
+  [fault('temperature_high', 'uncertain', { celsius: 90 }), fault('temperature_low', 'uncertain', { celsius: -1 })],
+  [fault('viscosity_high', 'uncertain', { mm2PerS: 400 })],
+  [fault('free_water_likely', 'uncertain', { waterSaturation: 1 })],
+  [fault('line_not_flushed', 'bad', { flushedMl: 10 })],
+  [fault('clock_backwards', 'uncertain', { time: 500 })],
+  [
+    fault('few_particles', 'uncertain', counts([189, 40.2, 1.9])),
+    fault('counts_rise_with_size', 'bad', counts([1890, 2000, 33])),
+    fault('above_coincidence_limit', 'uncertain', counts([20001, 4020, 330])),
+    fault('air_or_droplets_likely', 'uncertain', counts([1890, 1000, 300])),
+  ],
+  [fault('values_stuck', 'bad', {})],
 ];
-const assess = (chosen: readonly Partial<Reading>[]) =>
-  assessReading(Object.assign({}, good, ...chosen), limits, [{ ...good, time: 1000 }]);
+
+const chosenFaults = fc
+  .tuple(...groups.map((group) => fc.option(fc.constantFrom(...group))))
+  .map((list) => list.filter((one): one is Fault => one !== null))
+  .map((list) => {
+    const still = list.some(({ code }) => code === 'no_flow');
+    return list.filter(({ code }) => !(still && code === 'few_particles'));
+  });
+const ownQualities = fc.dictionary(
+  fc.constantFrom(...groups.flatMap((group) => group.map(({ code }) => code))),
+  fc.constantFrom(...order),
+);
+
+function assess(chosen: readonly Fault[], qualities: Readonly<Record<string, Quality>>): Assessment {
+  const reading: Reading = Object.assign({}, good, ...chosen.map(({ change }) => change));
+  const stuck = chosen.some(({ code }) => code === 'values_stuck');
+  const earlier = [1, 2, 3, 4].map((i) => ({
+    ...good,
+    time: 900 + i,
+    ...(stuck ? { counts: reading.counts } : counts([1800 + i, 402, 33])),
+  }));
+  return assessReading(reading, { ...limits, qualities }, earlier);
+}
 
 describe('quality', () => {
-  test('never improves when a finding is added', () => {
+  test("is that of the worst finding, by the table or by one's own; never better for one more", () => {
     fc.assert(
-      fc.property(fc.subarray([...faults]), fc.constantFrom(...faults), (some, one) => {
-        const before = assess(some);
-        const after = assess([...some, one]);
-        expect(before.findings.length).toBe(some.length);
-        expect(after.findings.length).toBeGreaterThanOrEqual(some.length);
+      fc.property(chosenFaults, fc.nat(), ownQualities, (all, without, own) => {
+        fc.pre(all.length > 0);
+        const some = all.filter((_, i) => i !== without % all.length);
+        const [before, after] = [assess(some, own), assess(all, own)];
+        const expected = (list: readonly Fault[]) =>
+          Math.max(0, ...list.map(({ code, quality }) => rank(own[code] ?? quality)));
+        const codes = (list: readonly { readonly code: FindingCode }[]) => list.map(({ code }) => code).sort();
+        expect(codes(before.findings)).toEqual(codes(some));
+        expect(codes(after.findings)).toEqual(codes(all));
+        expect(rank(before.quality)).toBe(expected(some));
+        expect(rank(after.quality)).toBe(expected(all));
         expect(rank(after.quality)).toBeGreaterThanOrEqual(rank(before.quality));
-        expect(after.quality).toBe(worstQuality(after.findings.map((finding) => finding.quality)));
+        for (const { code, quality } of all) {
+          expect(after.findings.filter((one) => one.code === code).map((one) => one.quality)).toEqual([
+            own[code] ?? quality,
+          ]);
+        }
       }),
+      { numRuns: 500 },
     );
   });
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { isMotescaleError } from '../../src/counts/index.ts';
+import { countInterval, isMotescaleError } from '../../src/counts/index.ts';
 import { countedVolume, countingConfidence, speedForViscosity, timeForCount } from '../../src/sampling/index.ts';
 
 const positive = (min: number, max: number) => fc.double({ min, max, noNaN: true });
@@ -53,6 +53,33 @@ describe('measuring time', () => {
     );
   });
 
+  test('the limits are those of the particles expected, where these are a whole number', () => {
+    const counted = fc.integer({ min: 1, max: 20000 });
+    const volume = fc.constantFrom(0.1, 0.25, 1, 3, 7, 10, 100, 1000);
+    const confidence = fc.constantFrom(0.5, 0.9, 0.95, 0.99);
+    fc.assert(
+      fc.property(counted, volume, confidence, (n, volumeMl, sure) => {
+        const setting = { perMl: n / volumeMl, mlPerMin: volumeMl * 60, seconds: 1 };
+        const { expected, low, high } = countingConfidence(setting, { confidence: sure });
+        const interval = countInterval(n, { confidence: sure });
+        expect(expected).toBe(n);
+        expect(low * volumeMl).toBeCloseTo(interval.low, 8);
+        expect(high * volumeMl).toBeCloseTo(interval.high, 8);
+      }),
+    );
+    // 0.29 x 100 is 28.999999999999996 in doubles
+    expect(countingConfidence({ perMl: 0.29, mlPerMin: 100, seconds: 60 })).toMatchObject({
+      expected: 29,
+      low: countInterval(29).low / 100,
+      high: countInterval(29).high / 100,
+    });
+    const between = countingConfidence({ perMl: 0.299, mlPerMin: 100, seconds: 60 });
+    expect(between.expected).toBeCloseTo(29.9, 12);
+    expect(between.low).toBe(countInterval(29).low / 100);
+    // hardly any is not none
+    expect(countingConfidence({ perMl: 1e-12, mlPerMin: 60, seconds: 1 }).expected).toBe(1e-12);
+  });
+
   test('no particles, and bad input', () => {
     const none = countingConfidence({ perMl: 0, mlPerMin: 100, seconds: 60 });
     expect(none).toMatchObject({ expected: 0, chance: 0, relativeError: null, low: 0 });
@@ -64,6 +91,13 @@ describe('measuring time', () => {
     expect(thrown(() => timeForCount({ perMl: 1, mlPerMin: 1, chance: 0.5 }))).toBe('out_of_range wanted.chance');
     expect(thrown(() => timeForCount({ perMl: 1, mlPerMin: 1, chance: 0.9, particles: 2.5 }))).toBe(
       'not_an_integer wanted.particles',
+    );
+    expect(thrown(() => timeForCount({ perMl: 1e13, mlPerMin: 1 }))).toBe('out_of_range wanted.perMl');
+    expect(thrown(() => timeForCount({ perMl: 1, mlPerMin: 1, particles: 1e16 }))).toBe(
+      'out_of_range wanted.particles',
+    );
+    expect(thrown(() => timeForCount({ perMl: 1, mlPerMin: 1, particles: 1e10, chance: 0.9 }))).toBe(
+      'out_of_range wanted.particles',
     );
     expect(thrown(() => countingConfidence({ perMl: 1, mlPerMin: 0, seconds: 1 }))).toBe('out_of_range setting');
     expect(thrown(() => countingConfidence({ perMl: 1e9, mlPerMin: 60, seconds: 2 }))).toBe('out_of_range setting');

@@ -57,9 +57,14 @@ function agreeing<Counts extends Raw>(one: Counts): Counts {
 }
 
 const figures = ['time', 'mlPerMin', 'measuringSeconds', 'kPa', 'celsius', 'mm2PerS', 'waterSaturation'] as const;
+const share = fc.double({ min: 0, max: 2, noNaN: true });
 const reading = fc
   .record(
-    { counts, ...Object.fromEntries([...figures, 'coldestCelsius', 'flushedMl'].map((name) => [name, figure])) },
+    {
+      counts,
+      ...Object.fromEntries([...figures, 'coldestCelsius', 'flushedMl'].map((name) => [name, figure])),
+      waterSaturation: share,
+    },
     { requiredKeys: ['counts'] },
   )
   .map(plain);

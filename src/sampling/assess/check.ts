@@ -14,12 +14,14 @@ import { checkCounts } from '../../counts/checkCounts.ts';
 import { motescaleError } from '../../errors.ts';
 import type { FindingCode, Quality, Reading } from '../reading.ts';
 import { defaultReadingLimits, type OwnReadingLimits, type ReadingLimits } from '../readingLimits.ts';
+import type { Repeats } from './stuck.ts';
 
 /** All a check may look at. */
 export interface Context {
   readonly reading: Reading;
   readonly limits: ReadingLimits;
   readonly earlier: readonly Reading[];
+  readonly repeats: Repeats;
 }
 
 /** What a check found; the limits say what quality that means. */
@@ -47,7 +49,7 @@ export function checkReading(reading: Reading, parameter = 'reading'): Reading {
   ask(reading.kPa, requireFinite, `${parameter}.kPa`);
   ask(reading.celsius, requireCelsius, `${parameter}.celsius`);
   ask(reading.mm2PerS, requirePositive, `${parameter}.mm2PerS`);
-  ask(reading.waterSaturation, requireNonNegative, `${parameter}.waterSaturation`);
+  ask(reading.waterSaturation, requireSaturation, `${parameter}.waterSaturation`);
   ask(reading.coldestCelsius, requireCelsius, `${parameter}.coldestCelsius`);
   ask(reading.flushedMl, requireNonNegative, `${parameter}.flushedMl`);
   return reading;
@@ -84,6 +86,7 @@ export function mergeLimits(own: OwnReadingLimits): ReadingLimits {
   askLimit(limits.particles, requirePositive, 'limits.particles');
   askLimit(limits.coincidencePerMl, requirePositive, 'limits.coincidencePerMl');
   askLimit(limits.freeWaterSaturation, requirePositive, 'limits.freeWaterSaturation');
+  askLimit(limits.freeWaterSaturation, requireSaturation, 'limits.freeWaterSaturation');
   askLimit(limits.flattestSteepness, requirePositive, 'limits.flattestSteepness');
   askLimit(limits.flushMl, requireNonNegative, 'limits.flushMl');
   if (limits.solubility !== null) {
@@ -130,6 +133,13 @@ function ask(value: unknown, require: (value: unknown, parameter: string) => unk
 
 function askLimit(value: unknown, require: (value: unknown, parameter: string) => unknown, parameter: string): void {
   if (value !== null) require(value, parameter);
+}
+
+/** A relative saturation as a share: above 2 it is taken for percent, since no oil holds twice what it can for long. */
+export function requireSaturation(value: unknown, parameter: string): number {
+  const number = requireNonNegative(value, parameter);
+  if (number > 2) throw motescaleError('out_of_range', parameter, value, 'a share, 0.45 for 45 %');
+  return number;
 }
 
 function requireCelsius(value: unknown, parameter: string): number {

@@ -49,7 +49,7 @@ export const airOrDroplets: Check = {
     if (!looked) return null;
     if (found === null) return [];
     const { figure, limit, size } = found;
-    const text = `From ${sizeText(counts.sizes[first] as number, counts.sizing)} to ${sizeText(size, counts.sizing)} the counts fall with a slope of ${shown(figure, limit)}; no solid contaminant known falls more slowly than ${shown(limit)}: air bubbles or water droplets are likely counted.`;
+    const text = `From ${sizeText(counts.sizes[first] as number, counts.sizing)} to ${sizeText(size, counts.sizing)} the counts fall with a slope of ${shown(figure, limit)}; no solid contaminant known falls more slowly than ${shown(limit, figure)}: air bubbles or water droplets are likely counted.`;
     return [{ code: 'air_or_droplets_likely', figure, limit, text }];
   },
 };

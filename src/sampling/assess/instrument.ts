@@ -23,11 +23,11 @@ export const flow: Check = {
     if (mlPerMin === undefined || band === null) return null;
     if (mlPerMin === 0) return [];
     if (mlPerMin < band.low) {
-      const text = `Flow is ${shown(mlPerMin, band.low)} mL/min, below ${shown(band.low)}: set the pump faster, or look for what holds the oil back.`;
+      const text = `Flow is ${shown(mlPerMin, band.low)} mL/min, below ${shown(band.low, mlPerMin)}: set the pump faster, or look for what holds the oil back.`;
       return [{ code: 'flow_low', figure: mlPerMin, limit: band.low, text }];
     }
     if (mlPerMin > band.high) {
-      const text = `Flow is ${shown(mlPerMin, band.high)} mL/min, above ${shown(band.high)}: set the pump slower or throttle the line.`;
+      const text = `Flow is ${shown(mlPerMin, band.high)} mL/min, above ${shown(band.high, mlPerMin)}: set the pump slower or throttle the line.`;
       return [{ code: 'flow_high', figure: mlPerMin, limit: band.high, text }];
     }
     return [];
@@ -40,7 +40,7 @@ export const pressure: Check = {
   find: ({ reading: { kPa }, limits: { leastKPa } }) => {
     if (kPa === undefined || leastKPa === null) return null;
     if (kPa >= leastKPa) return [];
-    const text = `Pressure in the sensor is ${shown(kPa, leastKPa)} kPa, below ${shown(leastKPa)}: air may come out of solution and count as particles; restrict the outlet, not the inlet.`;
+    const text = `Pressure in the sensor is ${shown(kPa, leastKPa)} kPa, below ${shown(leastKPa, kPa)}: air may come out of solution and count as particles; restrict the outlet, not the inlet.`;
     return [{ code: 'pressure_low', figure: kPa, limit: leastKPa, text }];
   },
 };
@@ -51,7 +51,7 @@ export const viscosity: Check = {
   find: ({ reading: { mm2PerS }, limits: { mostMm2PerS } }) => {
     if (mm2PerS === undefined || mostMm2PerS === null) return null;
     if (mm2PerS <= mostMm2PerS) return [];
-    const text = `Viscosity is ${shown(mm2PerS, mostMm2PerS)} mm²/s, above ${shown(mostMm2PerS)}: wait until the oil is warmer.`;
+    const text = `Viscosity is ${shown(mm2PerS, mostMm2PerS)} mm²/s, above ${shown(mostMm2PerS, mm2PerS)}: wait until the oil is warmer.`;
     return [{ code: 'viscosity_high', figure: mm2PerS, limit: mostMm2PerS, text }];
   },
 };
@@ -62,11 +62,11 @@ export const temperature: Check = {
   find: ({ reading: { celsius }, limits: { celsius: band } }) => {
     if (celsius === undefined || band === null) return null;
     if (celsius < band.low) {
-      const text = `Oil is at ${shown(celsius, band.low)} °C, below the ${shown(band.low)} °C the sensor is made for: wait until the oil is warmer.`;
+      const text = `Oil is at ${shown(celsius, band.low)} °C, below the ${shown(band.low, celsius)} °C the sensor is made for: wait until the oil is warmer.`;
       return [{ code: 'temperature_low', figure: celsius, limit: band.low, text }];
     }
     if (celsius > band.high) {
-      const text = `Oil is at ${shown(celsius, band.high)} °C, above the ${shown(band.high)} °C the sensor is made for: shut the line off in the way the system allows, and do not touch it while hot.`;
+      const text = `Oil is at ${shown(celsius, band.high)} °C, above the ${shown(band.high, celsius)} °C the sensor is made for: shut the line off in the way the system allows, and do not touch it while hot.`;
       return [{ code: 'temperature_high', figure: celsius, limit: band.high, text }];
     }
     return [];
@@ -79,7 +79,7 @@ export const unflushed: Check = {
   find: ({ reading: { flushedMl }, limits: { flushMl } }) => {
     if (flushedMl === undefined || flushMl === null) return null;
     if (flushedMl >= flushMl) return [];
-    const text = `${shown(flushedMl, flushMl)} mL have passed the line, fewer than ${shown(flushMl)}: it still holds old oil; let it run longer.`;
+    const text = `${shown(flushedMl, flushMl)} mL have passed the line, fewer than ${shown(flushMl, flushedMl)}: it still holds old oil; let it run longer.`;
     return [{ code: 'line_not_flushed', figure: flushedMl, limit: flushMl, text }];
   },
 };

@@ -39,12 +39,15 @@ export function particlesCounted(reading: Reading): readonly number[] | null {
   return counts.perMl.map((count) => count * undiluted);
 }
 
-/** Too few particles at a size of the code: chance decides the scale number, and ISO 4406 marks it with >=. */
+/**
+ * Too few particles at a size of the code: chance decides the scale number, and ISO 4406 marks it with >=. Not judged without flow, where counting
+ * longer would not help.
+ */
 export const fewParticles: Check = {
   codes: ['few_particles'],
   find: ({ reading, limits: { particles, particleSizes } }) => {
     const counted = particlesCounted(reading);
-    if (counted === null || particles === null) return null;
+    if (counted === null || particles === null || reading.mlPerMin === 0) return null;
     const { sizes, sizing } = reading.counts;
     const asked = sizesAsked(reading.counts, particleSizes);
     let fewest = -1;
@@ -54,9 +57,10 @@ export const fewParticles: Check = {
       few.push(sizes[i] as number);
       if (fewest < 0 || (counted[i] as number) < (counted[fewest] as number)) fewest = i;
     }
-    if (fewest < 0) return [];
+    // what was asked for and is not there is not known to be enough
+    if (fewest < 0) return (particleSizes ?? []).every((size) => sizes.indexOf(size) >= 0) ? [] : null;
     const figure = counted[fewest] as number;
-    const text = `At ${few.map((size) => sizeText(size, sizing)).join(' and ')} fewer than ${shown(particles)} particles were counted (${shown(figure, particles)} at ${sizeText(sizes[fewest] as number, sizing)}): count longer, or mark the scale number with >=.`;
+    const text = `At ${few.map((size) => sizeText(size, sizing)).join(' and ')} fewer than ${shown(particles, figure)} particles were counted (${shown(figure, particles)} at ${sizeText(sizes[fewest] as number, sizing)}): count longer, or mark the scale number with >=.`;
     return [{ code: 'few_particles', figure, limit: particles, text }];
   },
 };
@@ -76,7 +80,7 @@ export const countsRise: Check = {
       const figure = perMl[i] as number;
       const limit = perMl[i - 1] as number;
       if (figure <= limit) continue;
-      const text = `${shown(figure, limit)} particles per mL of ${sizeText(sizes[i] as number, sizing)} and larger, but only ${shown(limit)} of ${sizeText(sizes[i - 1] as number, sizing)} and larger, which include them: a channel of the counter is wrong.`;
+      const text = `${shown(figure, limit)} particles per mL of ${sizeText(sizes[i] as number, sizing)} and larger, but only ${shown(limit, figure)} of ${sizeText(sizes[i - 1] as number, sizing)} and larger, which include them: a channel of the counter is wrong.`;
       return [{ code: 'counts_rise_with_size', figure, limit, text }];
     }
     return [];
@@ -91,7 +95,7 @@ export const coincidence: Check = {
     const figure = counts.perMl[0] as number;
     const undiluted = figure / (counts.dilution ?? 1);
     if (undiluted <= coincidencePerMl) return [];
-    const text = `The counter saw ${shown(undiluted, coincidencePerMl)} particles per mL, above its coincidence limit of ${shown(coincidencePerMl)}: the oil is at least this dirty, and the sizes are not right; dilute the sample.`;
+    const text = `The counter saw ${shown(undiluted, coincidencePerMl)} particles per mL, above its coincidence limit of ${shown(coincidencePerMl, undiluted)}: the oil is at least this dirty, and the sizes are not right; dilute the sample.`;
     return [{ code: 'above_coincidence_limit', figure: undiluted, limit: coincidencePerMl, text }];
   },
 };

@@ -129,7 +129,10 @@ function walkOddInputs(motescale: Library): void {
   const fluid = fluids[0];
   const counts = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33] };
   const viscosity = { a: 8.6, b: 3.4, form: 'short' };
-  const state = { percent: 20, integral: 20, feedForward: null, mode: 'automatic', lostSeconds: 0, outside: false };
+  const state = {
+    ...{ percent: 20, integral: 20, feedForward: 20, mlPerMin: 100, mm2PerS: 90, mode: 'automatic' },
+    ...{ byHand: false, lost: false, lostSeconds: 0, outside: false },
+  };
   const inlet = { segments, mlPerMin: 100, viscosity, kgPerM3: 880, celsius: [40, 10], inletLimitKPa: 70 };
   const tube = { metres: 3, riseMetres: 0.5, k: 1, roughnessMm: 0, mlPerMin: 100, kPa: 60, fluid };
   const particle = { size: 30, particleKgPerM3: 2650, fluid };

@@ -1,6 +1,7 @@
 /**
  * Each finding alone, and none on a good reading.
  */
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { isMotescaleError } from '../../../src/counts/index.ts';
 import {
@@ -87,7 +88,7 @@ const rows: readonly Row[] = [
     limit: 0.95,
     justGood: { waterSaturation: 0.949, coldestCelsius: 45 },
   },
-  // at 45 °C 30 % saturated: saturated at 1 / (1 / 318.15 - log10(0.3) / 1600) - 273.15 = 15.1 °C
+  // at 45 °C 30 % saturated: saturated at 1 / (1 / 318.15 - log10(0.3) / 1600) - 273.15 = 15.04 °C
   {
     code: 'cooled_below_saturation',
     change: { coldestCelsius: 15 },
@@ -119,6 +120,36 @@ const rows: readonly Row[] = [
   },
 ];
 
+/** What each row's finding says, to the last word. */
+const sentences: Readonly<Record<FindingCode, string>> = {
+  no_flow: 'No oil flows through the sensor: the counts say nothing about the oil. Find what shuts the line off.',
+  flow_low: 'Flow is 49.9 mL/min, below 50: set the pump faster, or look for what holds the oil back.',
+  flow_high: 'Flow is 150.1 mL/min, above 150: set the pump slower or throttle the line.',
+  pressure_low:
+    'Pressure in the sensor is 689.9 kPa, below 690: air may come out of solution and count as particles; restrict the outlet, not the inlet.',
+  viscosity_high: 'Viscosity is 350.1 mm²/s, above 350: wait until the oil is warmer.',
+  temperature_low: 'Oil is at -1 °C, below the 0 °C the sensor is made for: wait until the oil is warmer.',
+  temperature_high:
+    'Oil is at 80.5 °C, above the 80 °C the sensor is made for: shut the line off in the way the system allows, and do not touch it while hot.',
+  few_particles:
+    'At 14 µm(c) fewer than 20 particles were counted (19 at 14 µm(c)): count longer, or mark the scale number with >=.',
+  counts_rise_with_size:
+    '34 particles per mL of 21 µm(c) and larger, but only 33 of 14 µm(c) and larger, which include them: a channel of the counter is wrong.',
+  above_coincidence_limit:
+    'The counter saw 20001 particles per mL, above its coincidence limit of 20000: the oil is at least this dirty, and the sizes are not right; dilute the sample.',
+  free_water_likely:
+    'The oil is 95 % saturated with water (limit 95 %): droplets are likely counted as particles; dry the oil.',
+  cooled_below_saturation:
+    'The oil was as cold as 15 °C, below the 15.04 °C at which it is saturated with the water it holds: droplets may be left and count as particles; let it run warm and count again.',
+  air_or_droplets_likely:
+    'From 4 µm(c) to 14 µm(c) the counts fall with a slope of 1.47; no solid contaminant known falls more slowly than 1.62: air bubbles or water droplets are likely counted.',
+  values_stuck:
+    'The last 5 readings have the same counts to the last digit (limit 5): the counter or its connection has stopped.',
+  line_not_flushed: '299 mL have passed the line, fewer than 300: it still holds old oil; let it run longer.',
+  clock_backwards:
+    'This reading is 0.001 s older than one before it: set the clock of the instrument; rates and trends across this moment mean nothing.',
+};
+
 describe('a good reading', () => {
   test('has no finding and nothing unchecked', () => {
     expect(assessReading(good, limits, earlier)).toEqual({ quality: 'good', findings: [], unchecked: [] });
@@ -149,9 +180,27 @@ describe('each finding alone', () => {
     expect(findings[0]?.quality).toBe(quality);
     expect(findings[0]?.figure).toBeCloseTo(figure, 9);
     expect(findings[0]?.limit).toBeCloseTo(limit, 9);
-    expect(findings[0]?.text).toMatch(/^[A-Z0-9].*\.$/);
+    expect(findings[0]?.text).toBe(sentences[code]);
     if (justGood !== undefined) expect(assessReading({ ...good, ...justGood }, limits, earlier).findings).toEqual([]);
   });
+
+  test.each(rows)(
+    '$code: as well where the counter does not say how many it counted',
+    ({ code, change, before, figure }) => {
+      const without = (reading: Reading, volumeMl?: number): Reading => {
+        const { sizing, sizes, perMl } = reading.counts;
+        return { ...reading, counts: { sizing, sizes, perMl, ...(volumeMl === undefined ? {} : { volumeMl }) } };
+      };
+      const reading = { ...good, ...change };
+      const past = (before ?? earlier).map((one) => without(one));
+      // of 10 mL: known as such, or from 100 mL/min for 6 s
+      for (const bare of [without(reading, 10), without({ ...reading, measuringSeconds: 6 })]) {
+        const { findings } = assessReading(bare, limits, past);
+        expect(findings.map((finding) => finding.code)).toEqual([code]);
+        expect(findings[0]?.figure).toBeCloseTo(figure, 9);
+      }
+    },
+  );
 
   test.each(rows)('$code: its quality can be overridden', ({ code, change, before }) => {
     const own = { ...limits, qualities: { [code]: 'good' } } as OwnReadingLimits;
@@ -183,18 +232,114 @@ describe('limits', () => {
     expect(raw([4, 6, 21], { particleSizes: [21] })).toEqual(['few_particles']);
   });
 
+  test('sizes asked for that the reading lacks are unchecked, unless another is found wanting', () => {
+    const of = (particleSizes: readonly number[], perMl = [189, 40, 19]) => {
+      const { findings, unchecked } = assessReading(counts(perMl), { particleSizes });
+      return [findings.map((finding) => finding.code).join(), unchecked.indexOf('few_particles') >= 0];
+    };
+    expect(of([4, 14])).toEqual(['', false]);
+    expect(of([4, 21])).toEqual(['', true]);
+    expect(of([21, 38])).toEqual(['', true]);
+    expect(of([14, 21], [189, 40, 1.9])).toEqual(['few_particles', false]);
+  });
+
+  test('without flow, counting longer is no advice: few particles are not looked for', () => {
+    const still = { ...good, ...counts([1.9, 0.4, 0.1]), mlPerMin: 0 };
+    const { findings, unchecked } = assessReading(still, limits, earlier);
+    expect(findings.map((finding) => finding.code)).toEqual(['no_flow']);
+    expect(unchecked).toContain('few_particles');
+  });
+
+  test.each<[string, Partial<Reading>, OwnReadingLimits, string]>([
+    ['mm²/s', { mm2PerS: 350.45 }, { mostMm2PerS: 350.4 }, 'Viscosity is 350.5 mm²/s, above 350.4:'],
+    ['kPa', { kPa: 689.3 }, { leastKPa: 689.4 }, 'Pressure in the sensor is 689.3 kPa, below 689.4:'],
+    ['kPa', { kPa: 689.9999999 }, {}, 'Pressure in the sensor is 689.9999999 kPa, below 690:'],
+    ['mL/min', { mlPerMin: 49.96 }, { mlPerMin: { low: 49.97, high: 60 } }, 'Flow is 49.96 mL/min, below 49.97:'],
+    ['°C', { celsius: -0.0004 }, { celsius: { low: -0.0003, high: 60 } }, 'Oil is at -0.0004 °C, below the -0.0003 °C'],
+    ['%', { waterSaturation: 0.9502, coldestCelsius: 45 }, {}, 'The oil is 95.02 % saturated with water (limit 95 %):'],
+    ['mL', { flushedMl: 353.9 }, { flushMl: 354.2 }, '353.9 mL have passed the line, fewer than 354.2:'],
+  ])('a sentence never contradicts itself: %s', (_unit, change, own, text) => {
+    const [finding] = assessReading({ ...good, ...change }, own, earlier).findings;
+    expect(finding?.text.slice(0, text.length)).toBe(text);
+  });
+
+  test('a figure and its limit always differ in the sentence, in their order', () => {
+    const numbers = (text: string) => (text.match(/-?\d[\d.e+-]*/g) ?? []).map(Number.parseFloat);
+    fc.assert(
+      fc.property(fc.double({ min: 1e-3, max: 1e5, noNaN: true }), fc.integer({ min: 1, max: 15 }), (limit, places) => {
+        const figure = limit * (1 - 10 ** -places);
+        fc.pre(figure < limit);
+        const low = assessReading({ ...good, kPa: figure }, { leastKPa: limit }).findings[0];
+        const [shownFigure = 0, shownLimit = 0] = numbers(low?.text ?? '');
+        expect(shownFigure).toBeLessThan(shownLimit);
+        const high = assessReading({ ...good, mm2PerS: limit }, { mostMm2PerS: figure }).findings[0];
+        const [more = 0, most = 0] = numbers((high?.text ?? '').replace('mm²/s', ''));
+        expect(more).toBeGreaterThan(most);
+      }),
+    );
+  });
+
   test('counts that rise are not taken for air as well', () => {
     const { findings, unchecked } = assessReading(counts([100, 40, 5000]));
     expect(findings.map((finding) => finding.code)).toEqual(['counts_rise_with_size']);
     expect(unchecked).toContain('air_or_droplets_likely');
   });
 
-  test('zero each time is not stuck, and a figure that moves is not either', () => {
-    const zero: Reading = { counts: { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [0, 0, 0] } };
-    expect(assessReading(zero, {}, [zero, zero, zero, zero]).findings).toEqual([]);
-    const warm = { ...good, celsius: 45.1 };
-    expect(assessReading(good, limits, [good, good, warm, good]).findings).toEqual([]);
+  test('the counts alone are compared: they are stuck though all else lives, and live though all else is stuck', () => {
+    const before = earlier.map((one, i) => ({ ...good, time: one.time as number, celsius: 40 + i, kPa: 800 + i }));
+    expect(assessReading(good, limits, before).findings).toMatchObject([{ code: 'values_stuck', figure: 5 }]);
+    const moved = before.map((one, i) => ({
+      ...good,
+      time: one.time,
+      counts: i === 2 ? counts([1891, 402, 33]).counts : good.counts,
+    }));
+    expect(assessReading(good, limits, moved)).toMatchObject({ findings: [], unchecked: [] });
+    const largest = before.map((one, i) => ({
+      ...one,
+      counts: i === 2 ? counts([1890, 402, 34]).counts : good.counts,
+    }));
+    expect(assessReading(good, limits, largest).findings).toEqual([]);
     expect(assessReading(good, { ...limits, stuckReadings: 2 }, [good]).findings[0]?.code).toBe('values_stuck');
+  });
+
+  // by Poisson two counts of n particles are equal with a chance of 1 / (2 sqrt(pi n)); below 100, and for zeros, a repeat says nothing
+  test.each<[string, Partial<Reading['counts']>, boolean]>([
+    ['nothing counted', { perMl: [0, 0, 0] }, false],
+    ['few whole particles per mL', { perMl: [4, 1, 0] }, false],
+    ['99 per mL', { perMl: [99, 40, 3] }, false],
+    ['100 per mL', { perMl: [100, 40, 3] }, true],
+    ['9.9 per mL', { perMl: [9.9, 4, 0.3] }, false],
+    ['12.3 per mL', { perMl: [12.3, 4, 0.3] }, true],
+    ['0.99 per mL', { perMl: [0.99, 0.4, 0.03] }, false],
+    ['1.01 per mL', { perMl: [1.01, 0.4, 0.03] }, true],
+    ['a third of a particle', { perMl: [1 / 3, 0.1, 0.03] }, false],
+    ['301 thirds of a particle', { perMl: [301 / 3, 10, 3] }, true],
+    ['99 counted, though three digits per mL', { perMl: [990, 400, 30], counted: [99, 40, 3], volumeMl: 0.1 }, false],
+    ['100 counted, though two digits per mL', { perMl: [10, 4, 2], counted: [100, 40, 20], volumeMl: 10 }, true],
+  ])('five times %s', (_name, some, judged) => {
+    const reading: Reading = { counts: { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [], ...some } };
+    const { findings, unchecked } = assessReading(reading, { particles: null }, [reading, reading, reading, reading]);
+    const stuck = findings.some(({ code }) => code === 'values_stuck');
+    expect({ stuck, unchecked: unchecked.indexOf('values_stuck') >= 0 }).toEqual({ stuck: judged, unchecked: !judged });
+  });
+
+  test('the clock is compared with the last reading that has a time', () => {
+    const timeless = { ...good, time: undefined as never };
+    const { findings, unchecked } = assessReading({ ...good, time: 500 }, { stuckReadings: null }, [
+      { ...good, time: 100 },
+      { ...good, time: 1000 },
+      timeless,
+      timeless,
+    ]);
+    expect(findings).toMatchObject([{ code: 'clock_backwards', figure: 500, limit: 1000 }]);
+    expect(unchecked).not.toContain('clock_backwards');
+    expect(assessReading(good, {}, [timeless]).unchecked).toContain('clock_backwards');
+    // once it was set back, only the first reading tells
+    const back = [
+      { ...good, time: 9000 },
+      { ...good, time: 1000 },
+    ];
+    expect(assessReading({ ...good, time: 1500 }, {}, back).findings).toEqual([]);
   });
 });
 
@@ -219,6 +364,12 @@ describe('errors', () => {
     [{ ...good, mlPerMin: null }, {}, [], 'wrong_type reading.mlPerMin'],
     [{ ...good, celsius: -300 }, {}, [], 'out_of_range reading.celsius'],
     [{ ...good, mm2PerS: 0 }, {}, [], 'out_of_range reading.mm2PerS'],
+    [{ ...good, waterSaturation: 45 }, {}, [], 'out_of_range reading.waterSaturation'],
+    [{ ...good, waterSaturation: 2.01 }, {}, [], 'out_of_range reading.waterSaturation'],
+    [{ ...good, waterSaturation: -0.1 }, {}, [], 'negative reading.waterSaturation'],
+    [good, { freeWaterSaturation: 95 }, [], 'out_of_range limits.freeWaterSaturation'],
+    [good, { freeWaterSaturation: 0 }, [], 'out_of_range limits.freeWaterSaturation'],
+    [good, { particleSizes: new Array(1) }, [], 'wrong_type limits.particleSizes'],
     [{ ...good, time: Number.POSITIVE_INFINITY }, {}, [], 'infinite reading.time'],
     [good, { leastkPa: 1 }, [], 'unknown_option limits'],
     [good, { qualities: { few: 'bad' } }, [], 'unknown_option limits.qualities'],

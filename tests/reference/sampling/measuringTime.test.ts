@@ -48,11 +48,20 @@ describe('how long to count', () => {
     expect(open).toMatchObject({ leastSeconds: null, mostSeconds: 2 });
   });
 
+  const inBands = (band: object) => ({
+    target: { sizing: 'iso11171', bands: [{ from: 4, to: null, above: 1, upTo: 5 }, band] },
+    mlPerMin: 1,
+  });
   test.each([
     [{ target: { sizing: 'iso11171', bands: [] }, mlPerMin: 1 }, 'empty wanted.target.bands'],
     [{ target: { sizing: 'iso', bands: [{}] }, mlPerMin: 1 }, 'unknown_sizing wanted.target.sizing'],
     [{ target: limitsOf(iso4406, '18/16/13'), mlPerMin: 0 }, 'out_of_range wanted.mlPerMin'],
     [{ mlPerMin: 1 }, 'wrong_type wanted.target'],
+    [inBands({ from: 4, to: null, above: 5 }), 'wrong_type wanted.target.bands[1].upTo'],
+    [inBands({ from: 4, to: null, upTo: 5 }), 'wrong_type wanted.target.bands[1].above'],
+    [inBands({ from: 4, to: null, above: -1, upTo: 5 }), 'negative wanted.target.bands[1].above'],
+    [inBands({ from: 4, to: null, above: 1, upTo: 1e13 }), 'out_of_range wanted.target.bands[1].upTo'],
+    [{ target: { sizing: 'iso11171', bands: new Array(1) }, mlPerMin: 1 }, 'wrong_type wanted.target.bands[0]'],
   ])('bad input %#', (wanted, expected) => {
     let found = 'no error';
     try {

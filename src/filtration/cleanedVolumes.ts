@@ -2,9 +2,9 @@
  * How much must be cleaned for a target: the number x of tank volumes that must pass a filter which lets nothing through, within the time.
  *
  * It solves C0 exp(-x) + fresh (1 - exp(-x)) / x = target, where `fresh` is what comes in meanwhile. Near the start the two sides are alike to
- * many digits, so there the equation is written for what is missing, and that is summed without rounding.
+ * many digits, so there the equation is written for what is missing, and that is summed at twice the digits.
  */
-import { addExactly, productError, roundedSum } from '../numeric/exactSum.ts';
+import { productError, sumError } from '../numeric/exactSum.ts';
 import { exp, expm1 } from '../numeric/exponential.ts';
 import { log, log1p } from '../numeric/logarithm.ts';
 import { findRoot } from '../numeric/root.ts';
@@ -23,20 +23,25 @@ export function cleanedVolumes(tank: Required<Tank>, target: number, minutes: nu
   return findRoot(excess < target ? taken : left, 0, enough, 'perMl');
 }
 
-/** By how much the count would be above the target without a filter: start + ingression x time / volume - target, to the last digit. */
+/**
+ * By how much the count would be above the target without a filter: start + ingression x time / volume - target, with what rounding takes
+ * from each product and sum carried along (Ogita, Rump and Oishi, SIAM J. Sci. Comput. 26 (2005) 1955, from memory: Dot2).
+ */
 function excessOf(tank: Required<Tank>, target: number, minutes: number): number {
   const ml = 1000 * tank.litres;
   const mlRest = productError(1000, tank.litres);
-  let parts: number[] = [];
+  let sum = 0;
+  let rest = 0;
   const add = (a: number, b: number): void => {
-    parts = addExactly(addExactly(parts, a * b), productError(a, b));
+    rest += productError(a, b) + sumError(sum, a * b);
+    sum += a * b;
   };
-  for (const volume of [ml, mlRest]) {
-    add(volume, tank.perMl);
-    add(volume, -target);
-  }
+  add(ml, tank.perMl);
+  add(ml, -target);
   add(tank.ingressionPerMin, minutes);
-  return roundedSum(parts) / ml;
+  add(mlRest, tank.perMl);
+  add(mlRest, -target);
+  return (sum + rest) / ml;
 }
 
 /** 1 - (1 - exp(-x)) / x: the share of what comes in evenly that is taken out again. */

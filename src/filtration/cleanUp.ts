@@ -9,14 +9,16 @@ import { requireNonNegative, requirePositive } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { exp, expm1 } from '../numeric/exponential.ts';
 import { log1p } from '../numeric/logarithm.ts';
+import { limitOf, settlesBelow } from './settling.ts';
 import { checkTank, cleaningRate, risingRate, type Tank } from './tank.ts';
 
 /**
- * The count in the tank after some minutes of filtering, per mL: C(t) = C0 exp(-kt) + g (1 - exp(-kt)) / k, with k = flow x efficiency /
- * volume and g = ingression / volume.
+ * The count in the tank after some minutes of filtering, per mL: C(t) = Cs + (C0 - Cs) exp(-kt), with k = flow x efficiency / volume and
+ * Cs the steady state; with beta 1, C0 + g t with g = ingression / volume.
  *
  * Assumes one well-mixed volume, and flow, filtration ratio and ingression that stay as they are. The ratio at a size holds for the
- * whole run only while the mix of larger sizes stays alike. Accuracy of the arithmetic: 1e-14 relative.
+ * whole run only while the mix of larger sizes stays alike. Accuracy of the arithmetic: 1e-15 (2 + kt) relative; after a long time it is
+ * `steadyState` to the last digit.
  *
  * Sources: without ingression, CDC (1994), MMWR 43 (RR-13), table S3-1; with it, mass balance.
  *
@@ -54,7 +56,7 @@ export function steadyState(tank: Tank): number {
 
 /**
  * Minutes of filtering until the tank holds `perMl` particles per mL or fewer. 0 where it does from the start. Null where it never will: the
- * target lies at or below the steady state, or is 0.
+ * target lies at or below the steady state, or is 0. A target within 1e-12 of the steady state, as a share, is the steady state.
  *
  * It asks when, not for how long: oil that starts cleaner than its steady state gets dirtier. Ask `steadyState` what can be held.
  * Assumptions as for `cleanUp`: reality takes longer. Sources: CDC (1994), MMWR 43 (RR-13), table S3-1; with ingression, mass balance:
@@ -84,7 +86,11 @@ export function requireTargetCount(perMl: unknown, parameter: string): number {
 export function countAfter(tank: Required<Tank>, minutes: number): number {
   const x = cleaningRate(tank) * minutes;
   const fresh = risingRate(tank) * minutes;
-  return tank.perMl * exp(-x) + (x === 0 ? fresh : fresh * (-expm1(-x) / x));
+  if (x === 0) return tank.perMl + fresh;
+  const settled = limitOf(tank);
+  if (x >= 1 || settled <= tank.perMl) return settled + (tank.perMl - settled) * exp(-x);
+  // far below a high steady state, whose digits would drown those of the count
+  return tank.perMl * exp(-x) + fresh * (-expm1(-x) / x);
 }
 
 /** `steadyState` of a checked tank. */
@@ -94,16 +100,9 @@ export function settledCount(tank: Required<Tank>, betaParameter: string): numbe
   throw motescaleError('no_answer', betaParameter, tank.beta, 'a ratio above 1: nothing settles without a filter');
 }
 
-/** Ingression over flow times efficiency; for beta above 1. */
-export function limitOf(tank: Required<Tank>): number {
-  return risingRate(tank) / cleaningRate(tank);
-}
-
 /** `timeToReach` of a checked tank. */
 export function minutesTo(tank: Required<Tank>, perMl: number): number | null {
   if (tank.perMl <= perMl) return 0;
-  const rate = cleaningRate(tank);
-  if (rate === 0) return null;
-  const left = perMl - limitOf(tank);
-  return left > 0 ? log1p((tank.perMl - perMl) / left) / rate : null;
+  if (!settlesBelow(tank, perMl)) return null;
+  return log1p((tank.perMl - perMl) / (perMl - limitOf(tank))) / cleaningRate(tank);
 }

@@ -3,7 +3,7 @@
  */
 import { requireFilledArray, requireFinite, requireObject, requirePositive } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import { requireBeta } from './beta.ts';
+import { requireBetaOrPerfect } from './beta.ts';
 
 /**
  * How filters stand in a circuit, at one size: a bare filtration ratio, or an arrangement of arrangements.
@@ -11,6 +11,8 @@ import { requireBeta } from './beta.ts';
  * - `series`: all the flow passes one after the other.
  * - `parallel`: the flow divides, and joins again behind.
  * - `bypass`: the share of the flow, 0 to 1, that goes past the filter: an open bypass valve, a damaged seal.
+ *
+ * Infinity is the filter that lets nothing through. Arrangements nest at most 100 deep.
  */
 export type FilterArrangement =
   | number
@@ -19,6 +21,9 @@ export type FilterArrangement =
   | { readonly filter: FilterArrangement; readonly bypass: number };
 
 const expected = 'a filtration ratio, { series: [...] }, { parallel: [...] } or { filter, bypass }';
+const deepest = 100;
+/** The largest ratio a tank is asked with; Infinity besides. */
+const greatest = 1e60;
 
 /**
  * The filtration ratio of filters taken together, at one size.
@@ -30,9 +35,11 @@ const expected = 'a filtration ratio, { series: [...] }, { parallel: [...] } or 
  * first could not hold, so the product is the best that can be hoped for. Filters that draw from one tank, each with its own flow, clean
  * it like one filter in `parallel` with all the flow.
  *
+ * Range: ratios from 1 to 1e60, and Infinity; an answer beyond 1e60 is refused unless a filter that lets nothing through makes it Infinity.
  * Source: mass balance on the definition of ISO 16889:2008, filtration ratio.
  *
- * @throws `out_of_range` for a ratio below 1, a share outside 0 to 1, a flow of 0, or a product beyond the range of a double.
+ * @throws `out_of_range` for a ratio below 1, a share outside 0 to 1, a flow of 0, a finite answer above 1e60, or filters nested more than
+ * 100 deep; `wrong_type` for a place left empty.
  *
  * @example
  * ```ts
@@ -43,52 +50,66 @@ const expected = 'a filtration ratio, { series: [...] }, { parallel: [...] } or 
  * ```
  */
 export function combineFilters(arrangement: FilterArrangement): number {
-  return ratioOf(arrangement, 'arrangement');
+  return ratioOf(arrangement, 'arrangement', 0);
 }
 
-function ratioOf(arrangement: FilterArrangement, parameter: string): number {
-  if (typeof arrangement === 'number') return requireBeta(arrangement, parameter);
+function ratioOf(arrangement: FilterArrangement, parameter: string, depth: number): number {
+  if (typeof arrangement === 'number') return requireBetaOrPerfect(arrangement, parameter);
   requireObject(arrangement, parameter, expected);
-  if ('series' in arrangement) return inSeries(arrangement.series, `${parameter}.series`);
-  if ('parallel' in arrangement) return inParallel(arrangement.parallel, `${parameter}.parallel`);
+  if (depth === deepest) {
+    throw motescaleError('out_of_range', 'arrangement', arrangement, `filters nested at most ${deepest} deep`);
+  }
+  if ('series' in arrangement) return inSeries(arrangement.series, `${parameter}.series`, depth + 1);
+  if ('parallel' in arrangement) return inParallel(arrangement.parallel, `${parameter}.parallel`, depth + 1);
   if ('filter' in arrangement) {
     const share = requireFinite(arrangement.bypass, `${parameter}.bypass`, 'a share of the flow from 0 to 1');
     if (share < 0 || share > 1) {
       throw motescaleError('out_of_range', `${parameter}.bypass`, share, 'a share of the flow from 0 to 1');
     }
-    const beta = ratioOf(arrangement.filter, `${parameter}.filter`);
+    const beta = ratioOf(arrangement.filter, `${parameter}.filter`, depth + 1);
+    if (beta === Infinity) return share === 0 ? Infinity : requireTellable(1 / share, `${parameter}.bypass`);
     return beta / (1 + share * (beta - 1));
   }
   throw motescaleError('unknown_option', parameter, arrangement, expected);
 }
 
-function inSeries(filters: readonly FilterArrangement[], parameter: string): number {
+function inSeries(filters: readonly FilterArrangement[], parameter: string, depth: number): number {
   requireFilledArray(filters, parameter, 'an array of filters');
   let product = 1;
-  filters.forEach((filter, i) => {
-    product *= ratioOf(filter, `${parameter}[${i}]`);
-  });
-  if (!isFinite(product)) throw motescaleError('out_of_range', parameter, product, 'ratios whose product is finite');
-  return product;
+  let perfect = false;
+  for (let i = 0; i < filters.length; i += 1) {
+    const beta = ratioOf(filters[i] as FilterArrangement, `${parameter}[${i}]`, depth);
+    if (beta === Infinity) perfect = true;
+    else product *= beta;
+  }
+  return perfect ? Infinity : requireTellable(product, parameter);
 }
 
 function inParallel(
   branches: readonly { readonly litresPerMin: number; readonly filter: FilterArrangement }[],
   parameter: string,
+  depth: number,
 ): number {
   requireFilledArray(branches, parameter, 'an array of branches { litresPerMin, filter }');
   let flow = 0;
   let passed = 0;
   let best = 1;
-  let worst = 0;
-  branches.forEach((branch, i) => {
+  let worst = Infinity;
+  for (let i = 0; i < branches.length; i += 1) {
+    const branch = branches[i] as (typeof branches)[0];
     requireObject(branch, `${parameter}[${i}]`, 'a branch { litresPerMin, filter }');
     const litresPerMin = requirePositive(branch.litresPerMin, `${parameter}[${i}].litresPerMin`);
-    const beta = ratioOf(branch.filter, `${parameter}[${i}].filter`);
+    const beta = ratioOf(branch.filter, `${parameter}[${i}].filter`, depth);
     flow += litresPerMin;
-    passed += litresPerMin / beta;
+    if (beta < Infinity) passed += litresPerMin / beta;
     best = Math.max(best, beta);
-    worst = worst === 0 ? beta : Math.min(worst, beta);
-  });
-  return Math.min(Math.max(flow / passed, worst), best);
+    worst = Math.min(worst, beta);
+  }
+  // nothing at all passes where every filter is perfect
+  return worst === Infinity ? Infinity : requireTellable(Math.min(Math.max(flow / passed, worst), best), parameter);
+}
+
+function requireTellable(beta: number, parameter: string): number {
+  if (beta <= greatest) return beta;
+  throw motescaleError('out_of_range', parameter, beta, `filters whose ratio together is up to ${greatest}`);
 }

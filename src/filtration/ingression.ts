@@ -47,7 +47,8 @@ export function estimateIngression(
   loop: Pick<Tank, 'litres' | 'litresPerMin' | 'beta'>,
   readings: readonly { readonly minutes: number; readonly perMl: number }[],
 ): IngressionEstimate {
-  const tank = checkTank({ ...loop, perMl: 0 });
+  requireObject(loop, 'loop', 'a loop { litres, litresPerMin, beta }');
+  const tank = checkTank({ ...loop, perMl: 0, ingressionPerMin: 0 }, 'loop');
   const { times, counts } = checkReadings(readings);
   const rate = cleaningRate(tank);
   let first = times[0] as number;
@@ -94,11 +95,12 @@ function checkReadings(readings: readonly { readonly minutes: number; readonly p
   if (readings.length < 3) throw motescaleError('too_few', 'readings', readings, 'three readings or more');
   const times: number[] = [];
   const counts: number[] = [];
-  readings.forEach((reading, i) => {
+  for (let i = 0; i < readings.length; i += 1) {
+    const reading = readings[i] as (typeof readings)[0];
     requireObject(reading, `readings[${i}]`, 'a reading { minutes, perMl }');
     times.push(requireNonNegative(reading.minutes, `readings[${i}].minutes`, 'minutes, 0 or more'));
     counts.push(requireNonNegative(reading.perMl, `readings[${i}].perMl`, 'particles per mL, 0 or more'));
-  });
+  }
   return { times, counts };
 }
 

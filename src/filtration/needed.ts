@@ -4,13 +4,12 @@
  * Every answer is the least that does it in a well-mixed tank with constant flow, ratio and ingression; a real tank needs more. Choose the
  * next better filter, and take a sample.
  */
-import { requirePositive } from '../checks.ts';
+import { requireObject, requirePositive } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import { exp, expm1 } from '../numeric/exponential.ts';
-import { log } from '../numeric/logarithm.ts';
-import { findRoot } from '../numeric/root.ts';
 import { passEfficiency } from './beta.ts';
-import { checkTank, risingRate, type Tank } from './tank.ts';
+import { cleanedVolumes } from './cleanedVolumes.ts';
+import { limitOf } from './settling.ts';
+import { checkTank, type Tank } from './tank.ts';
 
 /** A tank whose filter is to be chosen. */
 export type TankWithoutBeta = Omit<Tank, 'beta'>;
@@ -22,7 +21,8 @@ export type TankWithoutFlow = Omit<Tank, 'litresPerMin'>;
  * The least filtration ratio that holds the tank at `perMl` particles per mL, against the ingression. Null where none does: what comes in
  * would need more flow even if nothing passed the filter.
  *
- * Assumptions as for `cleanUp`. Source: mass balance, steady state.
+ * Rounded upwards, so that `steadyState` with it is never above the target. Assumptions as for `cleanUp`. Source: mass balance, steady
+ * state.
  *
  * @throws `out_of_range` for a target of 0; `no_answer` without ingression, where any filter holds any count in time.
  *
@@ -36,14 +36,18 @@ export type TankWithoutFlow = Omit<Tank, 'litresPerMin'>;
  */
 export function betaToHold(tank: TankWithoutBeta, perMl: number): number | null {
   const target = requireTarget(perMl);
-  const taken = requireIngression(checkTank({ ...tank, beta: 1 })) / (1000 * tank.litresPerMin * target);
-  return taken < 1 ? 1 / (1 - taken) : null;
+  const checked = completed(tank, 'a tank { litres, litresPerMin, perMl, ingressionPerMin }', { beta: Infinity });
+  const carried = requireIngression(checked);
+  const filtered = 1000 * checked.litresPerMin * target;
+  if (limitOf(checked) >= target || carried >= filtered) return null;
+  return enoughToHold(filtered / (filtered - carried), target, (beta) => limitOf({ ...checked, beta }));
 }
 
 /**
  * The least flow through the filter, L/min, that holds the tank at `perMl` particles per mL, against the ingression. Null for beta 1.
  *
- * Assumptions as for `cleanUp`. Source: mass balance, steady state.
+ * Rounded upwards, so that `steadyState` with it is never above the target. Assumptions as for `cleanUp`. Source: mass balance, steady
+ * state.
  *
  * @throws `out_of_range` for a target of 0; `no_answer` without ingression.
  *
@@ -55,15 +59,19 @@ export function betaToHold(tank: TankWithoutBeta, perMl: number): number | null 
  */
 export function flowToHold(tank: TankWithoutFlow, perMl: number): number | null {
   const target = requireTarget(perMl);
-  const flow = requireIngression(checkTank({ ...tank, litresPerMin: 1 })) / (1000 * target);
-  return tank.beta === 1 ? null : flow / passEfficiency(tank.beta);
+  const checked = completed(tank, 'a tank { litres, beta, perMl, ingressionPerMin }', { litresPerMin: 1 });
+  requireIngression(checked);
+  if (checked.beta === 1) return null;
+  // the steady state at 1 L/min, over the target
+  return enoughToHold(limitOf(checked) / target, target, (litresPerMin) => limitOf({ ...checked, litresPerMin }));
 }
 
 /**
  * The least filtration ratio that brings the tank to `perMl` particles per mL within `minutes`. 1 where it needs no filter; null where none
  * does it: the flow is too small.
  *
- * Assumptions as for `cleanUp`. Accuracy: 1e-10 relative in efficiency. Source: as `cleanUp`, solved for beta.
+ * Assumptions as for `cleanUp`. Accuracy: 1e-13 relative in the efficiency 1 - 1/beta, save that a beta near 1 is a double and so 2e-16 of
+ * itself. Source: as `cleanUp`, solved for beta.
  *
  * @throws `out_of_range` for a target or a time of 0.
  *
@@ -78,7 +86,7 @@ export function flowToHold(tank: TankWithoutFlow, perMl: number): number | null 
 export function betaToReach(tank: TankWithoutBeta, perMl: number, minutes: number): number | null {
   const target = requireTarget(perMl);
   const time = requirePositive(minutes, 'minutes', 'minutes of filtering, above 0');
-  const checked = checkTank({ ...tank, beta: 1 });
+  const checked = completed(tank, 'a tank { litres, litresPerMin, perMl }', { beta: 1 });
   const share = cleanedVolumes(checked, target, time) / ((checked.litresPerMin * time) / checked.litres);
   return share < 1 ? 1 / (1 - share) : null;
 }
@@ -87,7 +95,8 @@ export function betaToReach(tank: TankWithoutBeta, perMl: number, minutes: numbe
  * The least flow through the filter, L/min, that brings the tank to `perMl` particles per mL within `minutes`. 0 where it needs no filter;
  * null for beta 1 where it does.
  *
- * Assumptions as for `cleanUp`. Accuracy: 1e-10 relative. Source: as `cleanUp`, solved for the flow.
+ * Assumptions as for `cleanUp`. Accuracy: 1e-13 relative, however near the target lies to the start. Source: as `cleanUp`, solved for the
+ * flow.
  *
  * @throws `out_of_range` for a target or a time of 0.
  *
@@ -100,19 +109,31 @@ export function betaToReach(tank: TankWithoutBeta, perMl: number, minutes: numbe
 export function flowToReach(tank: TankWithoutFlow, perMl: number, minutes: number): number | null {
   const target = requireTarget(perMl);
   const time = requirePositive(minutes, 'minutes', 'minutes of filtering, above 0');
-  const checked = checkTank({ ...tank, litresPerMin: 1 });
+  const checked = completed(tank, 'a tank { litres, beta, perMl }', { litresPerMin: 1 });
   const volumes = cleanedVolumes(checked, target, time);
   if (volumes === 0) return 0;
   return checked.beta === 1 ? null : (volumes * checked.litres) / (time * passEfficiency(checked.beta));
 }
 
-/** How many tank volumes must be cleaned wholly within the time: x where C0 exp(-x) + g t (1 - exp(-x)) / x is the target. */
-function cleanedVolumes(tank: Required<Tank>, target: number, minutes: number): number {
-  const fresh = risingRate(tank) * minutes;
-  if (tank.perMl + fresh <= target) return 0;
-  const excess = (x: number) => tank.perMl * exp(-x) + (x === 0 ? fresh : fresh * (-expm1(-x) / x)) - target;
-  const enough = Math.max(tank.perMl === 0 ? 0 : log((2 * tank.perMl) / target), (2 * fresh) / target) + 1;
-  return findRoot(excess, 0, enough, 'perMl');
+/** The answer, or the next figure above it of which the steady state does not pass the target; null where rounding leaves none. */
+function enoughToHold(answer: number, target: number, settled: (answer: number) => number): number | null {
+  let enough = answer;
+  let step = 1 / 4503599627370496;
+  for (let round = 0; round < 60; round += 1) {
+    if (settled(enough) <= target) return enough;
+    enough = answer * (1 + step);
+    step *= 2;
+  }
+  return null;
+}
+
+function completed(
+  tank: TankWithoutBeta | TankWithoutFlow,
+  expected: string,
+  own: { beta: number } | { litresPerMin: number },
+): Required<Tank> {
+  requireObject(tank, 'tank', expected);
+  return checkTank({ ...tank, ...own } as Tank);
 }
 
 function requireTarget(perMl: unknown): number {

@@ -52,17 +52,17 @@ export interface TankBySize {
   readonly ingressionPerMin?: readonly number[];
 }
 
-/** Checks a tank and returns it with nothing left out. */
-export function checkTank(tank: Tank): Required<Tank> {
-  requireObject(tank, 'tank', 'a tank { litres, litresPerMin, beta, perMl }');
+/** Checks a tank and returns it with nothing left out; errors call it by the name of the parameter. */
+export function checkTank(tank: Tank, parameter = 'tank'): Required<Tank> {
+  requireObject(tank, parameter, 'a tank { litres, litresPerMin, beta, perMl }');
   return {
-    litres: requirePositive(tank.litres, 'tank.litres', 'litres of oil, above 0'),
-    litresPerMin: requirePositive(tank.litresPerMin, 'tank.litresPerMin', 'a flow in L/min, above 0'),
-    beta: requireBetaOrPerfect(tank.beta, 'tank.beta'),
-    perMl: requireNonNegative(tank.perMl, 'tank.perMl', 'particles per mL, 0 or more'),
+    litres: requirePositive(tank.litres, `${parameter}.litres`, 'litres of oil, above 0'),
+    litresPerMin: requirePositive(tank.litresPerMin, `${parameter}.litresPerMin`, 'a flow in L/min, above 0'),
+    beta: requireBetaOrPerfect(tank.beta, `${parameter}.beta`),
+    perMl: requireNonNegative(tank.perMl, `${parameter}.perMl`, 'particles per mL, 0 or more'),
     ingressionPerMin: requireNonNegative(
       tank.ingressionPerMin ?? 0,
-      'tank.ingressionPerMin',
+      `${parameter}.ingressionPerMin`,
       'particles per minute, 0 or more',
     ),
   };

@@ -6,6 +6,7 @@ import type { CountBand, CountBands } from '../codes/index.ts';
 import { motescaleError } from '../errors.ts';
 import { log1p } from '../numeric/logarithm.ts';
 import { minutesTo, requireTargetCount } from './cleanUp.ts';
+import { limitOf, settlesAbove } from './settling.ts';
 import { cleaningRate, risingRate, type Tank, type TankBySize, tanksOf } from './tank.ts';
 
 /** One size on the way to its limit. */
@@ -15,7 +16,10 @@ export interface SizeOnTheWay {
   readonly upTo: number;
   /** Minutes until the size is within its limit: 0 from the start, null never. */
   readonly minutes: number | null;
-  /** Minutes after which ingression has carried a size that started within its limit above it again. Null: it stays. */
+  /**
+   * Minutes after which ingression has carried a size that started within its limit above it again. Null: it stays, as it does where the
+   * limit is the steady state (within 1e-12 of it).
+   */
   readonly heldUntil: number | null;
 }
 
@@ -63,9 +67,10 @@ export function timeToReachCode(tank: TankBySize, target: CountBands): TimeToCod
     throw motescaleError('sizing_not_convertible', 'target.sizing', target.sizing, `'${tank.counts.sizing}'`);
   }
   const sizes: SizeOnTheWay[] = [];
-  target.bands.forEach((band, i) => {
+  for (let i = 0; i < target.bands.length; i += 1) {
+    const band = target.bands[i] as CountBand;
     const limit = requireUpperLimit(band, `target.bands[${i}]`);
-    if (limit === null) return;
+    if (limit === null) continue;
     const place = tank.counts.sizes.indexOf(band.from);
     if (place < 0) {
       throw motescaleError('missing_size', 'tank.counts.sizes', tank.counts.sizes, `counts at ${band.from} µm`);
@@ -73,7 +78,7 @@ export function timeToReachCode(tank: TankBySize, target: CountBands): TimeToCod
     const single = tanks[place] as Required<Tank>;
     const minutes = minutesTo(single, limit);
     sizes.push({ size: band.from, upTo: limit, minutes, heldUntil: minutesWithin(single, limit) });
-  });
+  }
   return { ...togetherOf(sizes), sizes };
 }
 
@@ -100,12 +105,9 @@ function togetherOf(sizes: readonly SizeOnTheWay[]): Omit<TimeToCode, 'sizes'> {
 /** How long a tank that starts within the limit stays there; null for good, or where it does not start there. */
 function minutesWithin(tank: Required<Tank>, limit: number): number | null {
   const room = limit - tank.perMl;
-  if (room < 0) return null;
+  if (room < 0 || !settlesAbove(tank, limit)) return null;
   const rate = cleaningRate(tank);
-  // how fast the count would rise at the limit; at or below 0 it never gets past it
-  const excess = risingRate(tank) - rate * limit;
-  if (excess <= 0) return null;
-  return rate === 0 ? room / excess : log1p((rate * room) / excess) / rate;
+  return rate === 0 ? room / risingRate(tank) : log1p(room / (limitOf(tank) - limit)) / rate;
 }
 
 function requireUpperLimit(band: CountBand, parameter: string): number | null {

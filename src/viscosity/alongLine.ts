@@ -11,8 +11,9 @@ import { requireLine, type ViscosityLine, valueAt } from './viscosityLine.ts';
 /**
  * The kinematic viscosity of an oil at a temperature, in mm2/s (cSt).
  *
- * Between the points of the line as good as they are; beyond them the error grows with the distance, and near the cloud point and
- * below it the oil is thicker than any line says. Where a pump or a gear must start on cold oil, measure.
+ * Between the points of the line as good as they are. A line does not know its points: beyond the coldest and the warmest of them the
+ * answer is an extrapolation, nothing marks it as one, and its error grows with the distance (common practice: measure there). Near the
+ * cloud point and below it the oil is thicker than any line says. Where a pump or a gear must start on cold oil, measure.
  *
  * Source: ASTM D341-20.
  *
@@ -31,7 +32,8 @@ export function viscosityAt(line: ViscosityLine, celsius: number): number {
 }
 
 /**
- * The temperature at which an oil has a viscosity, in °C: the inverse of `viscosityAt`.
+ * The temperature at which an oil has a viscosity, in °C: the inverse of `viscosityAt`, and like it an extrapolation beyond the points of
+ * the line.
  *
  * Heating oil to it is hot work: the surface of a heater is hotter than the oil, and this figure knows neither flash point nor burns.
  *

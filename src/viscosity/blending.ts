@@ -128,10 +128,12 @@ export function alike(low: number, high: number): boolean {
 /** The fractions of the parts, brought to add to 1 exactly as a double can; refused where they are off by more than 1e-9. */
 export function requireFractions(parts: readonly { readonly fraction: number }[]): number[] {
   requireFilledArray(parts, 'parts', 'an array of parts');
-  const fractions = parts.map((part, i) => {
+  const fractions: number[] = [];
+  for (let i = 0; i < parts.length; i += 1) {
+    const part = parts[i] as (typeof parts)[0];
     requireObject(part, `parts[${i}]`, 'a part with its fraction');
-    return requireWithin(part.fraction, `parts[${i}].fraction`, 0, 1);
-  });
+    fractions.push(requireWithin(part.fraction, `parts[${i}].fraction`, 0, 1));
+  }
   const sum = fractions.reduce((total, fraction) => total + fraction, 0);
   if (sum < 1 - 1e-9 || sum > 1 + 1e-9) {
     throw motescaleError('out_of_range', 'parts', sum, 'fractions that add to 1');

@@ -13,7 +13,10 @@ import { at40Of, at100Of, requireAt100Of, requireIndex } from './viscosityOfInde
 /** The systems compared. SAE J300 as of 2024, SAE J306 as of 2019. */
 export type GradeSystem = 'ISO 3448' | 'AGMA 9005' | 'SAE J300' | 'SAE J306';
 
-/** From one viscosity to another, mm2/s. Null: without an end, or where no index is defined (below 2 mm2/s at 100 °C). */
+/**
+ * From one viscosity to another, mm2/s. Null: without an end; or where no index is defined (below 2 mm2/s at 100 °C); or where no oil has so
+ * high an index, because it would not thin (above 690 for the first grades), or so low a one that 20 000 000 mm2/s do not reach it.
+ */
 export interface ViscositySpan {
   readonly least: number | null;
   readonly most: number | null;
@@ -46,7 +49,7 @@ export interface GradesOfOil {
  *
  * Source: ISO 3448:1992, ANSI/AGMA 9005-D94, SAE J300_202405, SAE J306_201902; linked by ASTM D2270-10(2016).
  *
- * @param viscosityIndex up to 1000; the printed charts are for about 95
+ * @param viscosityIndex up to 1000, above 690 with ever fewer ends; the printed charts are for about 95
  * @throws `out_of_range`.
  *
  * @example

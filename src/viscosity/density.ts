@@ -29,12 +29,14 @@ const scale1968: readonly number[] = [
 ];
 const lightest = 800.9;
 const heaviest = 1163.5;
+/** Share by which a rounding error may pass them: the lightest and the heaviest oil come back from any temperature. */
+const slack = 1e-12;
 const group = 'lubricating oils of API MPMS 11.1-2004: 800.9 to 1163.5 kg/m3 at 60 °F';
 
 /**
  * Density in kg/m³ of a lubricating oil at a temperature, from its density at 15 °C, at atmospheric pressure.
  *
- * Range: -50 to 150 °C; lubricating oils with 800.9 to 1163.5 kg/m³ at 60 °F, which is 801.25 to 1163.85 at 15 °C. The correlation was
+ * Range: -50 to 150 °C; lubricating oils with 800.9 to 1163.5 kg/m³ at 60 °F, which is 801.25 to 1163.84 at 15 °C. The correlation was
  * fitted to mineral oils; esters, polyglycols and water-based fluids expand differently. The tables 54D of 1980 agree within 0.001 % from
  * 0 to 100 °C.
  *
@@ -125,11 +127,12 @@ function densityAt60F(observed: number, celsius: number, parameter: string): num
   const low = lightest * thermalFactor(lightest, celsius);
   const high = heaviest * thermalFactor(heaviest, celsius);
   requireFinite(observed, parameter);
-  if (observed < low || observed > high) {
+  if (observed < low * (1 - slack) || observed > high * (1 + slack)) {
     const range = `${Math.ceil(low * 100) / 100} to ${Math.floor(high * 100) / 100} kg/m3 at ${celsius} °C`;
     throw motescaleError('out_of_range', parameter, observed, `a density of ${range} (${group})`);
   }
-  return findRoot((at60F) => at60F * thermalFactor(at60F, celsius) - observed, lightest, heaviest, parameter);
+  const within = Math.min(Math.max(observed, low), high);
+  return findRoot((at60F) => at60F * thermalFactor(at60F, celsius) - within, lightest, heaviest, parameter);
 }
 
 /** CTL: volume at 60 °F over volume at a temperature. */

@@ -2,7 +2,7 @@
  * The scale on which the viscosity of an oil is a straight line over temperature: W = log10 log10 Z, where Z is the kinematic
  * viscosity plus 0.7 and, for thin fluids, small corrections. Here: from viscosity to W and back.
  *
- * Source: ASTM D341-20, equations for Z and its inverse; constants C to H in the annex. The limits 0.21 and 2e7 mm2/s: from memory.
+ * Source: ASTM D341-20, equations for Z; constants C to H in the annex. The limits 0.21 and 2e7 mm2/s: from memory.
  */
 import { exp, log10 } from '../numeric/exponential.ts';
 import { log } from '../numeric/logarithm.ts';
@@ -11,11 +11,11 @@ import { findRoot } from '../numeric/root.ts';
 /**
  * Which Z a line is drawn with.
  *
- * - `full`: all terms, Z = v + 0.7 + C - D + E - F + G - H, for every viscosity; no steps, and an inverse to the last digits.
- * - `short`: Z = v + 0.7 + exp(-1.47 - 1.84 v - 0.51 v^2) and the printed closed inverse, as in many calculations by hand. The two
- *   do not undo each other exactly: up to 0.03 % below 5 mm2/s.
+ * - `full`: all terms, Z = v + 0.7 + C - D + E - F + G - H, for every viscosity, without steps.
+ * - `short`: Z = v + 0.7 + exp(-1.47 - 1.84 v - 0.51 v^2), as in many calculations by hand.
  *
- * Above about 5 mm2/s both are v + 0.7.
+ * Above about 5 mm2/s both are v + 0.7. Both are solved for v to the last digits. The closed inverse that the standard prints for `short`
+ * undoes it only to 0.03 % below 5 mm2/s and is not used: figures worked by hand with it differ by so much.
  */
 export type LineForm = 'full' | 'short';
 
@@ -37,7 +37,7 @@ export function fromDoubleLog(w: number, form: LineForm): number | null {
   const z = exp(ln10 * exp(ln10 * w));
   const least = zOf(leastMm2PerS, form);
   if (!(z >= least * (1 - slack) && z <= (greatestMm2PerS + 0.7) * (1 + slack))) return null;
-  const mm2PerS = form === 'full' ? fullInverse(Math.max(z, least)) : shortInverse(z);
+  const mm2PerS = inverse(Math.max(z, least), form);
   return Math.min(Math.max(mm2PerS, leastMm2PerS), greatestMm2PerS);
 }
 
@@ -58,13 +58,8 @@ function fullCorrection(v: number): number {
 }
 
 /** Z rises with v all the way, and the correction lies between 0 and 0.16: that, and a little room for rounding, is the bracket. */
-function fullInverse(z: number): number {
+function inverse(z: number, form: LineForm): number {
   const without = z - 0.7;
   if (without > 20) return without;
-  return findRoot((v) => zOf(v, 'full') - z, Math.max(leastMm2PerS, without - 0.16), without + 0.01, 'mm2PerS');
-}
-
-function shortInverse(z: number): number {
-  const x = z - 0.7;
-  return x - exp(-0.7487 - 3.295 * x + 0.6119 * x * x - 0.3193 * x * x * x);
+  return findRoot((v) => zOf(v, form) - z, Math.max(leastMm2PerS, without - 0.16), without + 0.01, 'mm2PerS');
 }

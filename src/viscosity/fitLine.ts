@@ -12,6 +12,9 @@ export interface ViscosityPoint {
   readonly mm2PerS: number;
 }
 
+/** Nearer points, °C, say nothing of a slope: the error of a thermometer is as large as their distance. */
+const leastApart = 1;
+
 /** A temperature in °C above absolute zero. */
 export function requireCelsius(celsius: unknown, parameter: string): number {
   const expected = 'a temperature above -273.15 °C';
@@ -20,12 +23,22 @@ export function requireCelsius(celsius: unknown, parameter: string): number {
   return number;
 }
 
-/** Checked points as log10 T and W. */
+/** Checked points, far enough apart for a slope, as log10 T and W. */
 export function plot(
   points: readonly ViscosityPoint[],
   w: (mm2PerS: number) => number,
 ): { xs: number[]; ws: number[] } {
   requirePoints(points);
+  const temperatures = points.map((point) => point.celsius);
+  let [coldest, warmest] = [Infinity, -Infinity];
+  for (const celsius of temperatures) {
+    coldest = Math.min(coldest, celsius);
+    warmest = Math.max(warmest, celsius);
+  }
+  if (warmest - coldest < leastApart) {
+    const expected = `viscosities at two or more temperatures, at least ${leastApart} °C apart`;
+    throw motescaleError('too_few', 'points', points, expected);
+  }
   return {
     xs: points.map((point) => log10(point.celsius + 273.15)),
     ws: points.map((point) => w(point.mm2PerS)),
@@ -38,9 +51,6 @@ export function fallingLine(xs: readonly number[], ws: readonly number[]): { a: 
   const meanW = mean(ws);
   const products = xs.map((x, i) => (x - meanX) * ((ws[i] as number) - meanW));
   const squares = xs.map((x) => (x - meanX) * (x - meanX));
-  if (xs.every((x) => x === xs[0])) {
-    throw motescaleError('too_few', 'points', xs.length, 'viscosities at two different temperatures or more');
-  }
   const b = -mean(products) / mean(squares);
   if (!(b > 0)) {
     throw motescaleError('no_answer', 'points', `${xs.length} points`, 'a viscosity that falls as temperature rises');

@@ -12,7 +12,7 @@ import { fallingLine, plot, requirePoints, type ViscosityPoint } from './fitLine
 export const viscosityLineSource: Source = {
   document: 'ASTM D341, Standard Practice for Viscosity-Temperature Equations and Charts for Liquid Petroleum Products',
   edition: '2020; constants unchanged since 2003',
-  place: 'equation of the line, Z with terms C to H, short form of Z and its inverse',
+  place: 'equation of the line, Z with terms C to H, short form of Z',
   standing: 'published',
 };
 
@@ -34,16 +34,17 @@ export interface LineResidual extends ViscosityPoint {
 /**
  * The line through two measured points, or the least-squares line through more; `lineResiduals` says how well they fit.
  *
- * Two points lie on it to within 1e-12 of their viscosity (rounding). With more, the sum of squares of log10 log10 Z over log10 T is least, each point weighing the same.
+ * Two points lie on it to within 1e-13 (1 + b) of their viscosity (rounding; oils have a `b` of about 3 to 4), in both forms. With more, the
+ * sum of squares of log10 log10 Z over log10 T is least, each point weighing the same.
  * Points far apart make a good line: from 40 and 100 °C, an error of 1 % in either shows as 3 to 4 % at -10 °C.
  *
- * Range: 0.21 to 20 000 000 mm2/s (limits from memory), above -273.15 °C. The oil must be a homogeneous Newtonian liquid over the whole span: above
+ * Range: 0.21 to 20 000 000 mm2/s (limits from memory), above -273.15 °C, the coldest and the warmest point at least 1 °C apart. The oil must be a homogeneous Newtonian liquid over the whole span: above
  * its cloud point, below its boiling range. The library cannot see that; a line says nothing about an oil below its cloud point.
  *
  * Source: ASTM D341-20; T in K is °C + 273.15.
  *
  * @param options.form `full` where left out; `short` for the abbreviated Z
- * @throws `too_few` with fewer than two temperatures, `no_answer` where viscosity does not fall with temperature, `out_of_range`.
+ * @throws `too_few` with fewer than two temperatures at least 1 °C apart, `no_answer` where viscosity does not fall with temperature, `out_of_range`.
  *
  * @example
  * ```ts

@@ -12,16 +12,23 @@ import { indexOf, referenceAt, requireAt100 } from './viscosityIndex.ts';
 /** The largest index looked for. Up to here one viscosity at 100 °C answers; above 2000 the printed table is not steady enough. */
 const greatestIndex = 1000;
 
+/** The whole indices from the oil of 2 mm2/s at 100 °C, the thinnest for which one is defined, to the oil that hardly thins at all. */
+function indicesOf(at40: number): { least: number; greatest: number } {
+  const hardlyThins = Math.max(indexOf(at40, Math.min(at40, 70)), indexOf(at40, at40));
+  return { least: Math.ceil(indexOf(at40, 2)), greatest: Math.min(Math.floor(hardlyThins), greatestIndex) };
+}
+
 /**
  * The viscosity at 100 °C, in mm2/s, that gives an oil of this viscosity at 40 °C this index: the inverse of `viscosityIndex`.
  *
- * Range: an index up to 1000, a viscosity above 2 mm2/s at 40 °C, an answer from 2 mm2/s up. Just above 70 mm2/s, where the standard
+ * Range: a viscosity above 2 mm2/s at 40 °C, an answer from 2 mm2/s up to less than that. So the index ends where the oil would no longer thin:
+ * at 690 for 150 mm2/s, the least of all, at 736 for 50, 750 for 1000, and never above 1000. Just above 70 mm2/s, where the standard
  * passes from table to equations, two answers 0.02 % apart give the same index: the smaller is returned. A data sheet's index is a
  * whole number, and half a unit of it is 0.2 to 0.4 % at 100 °C.
  *
  * Source: ASTM D2270-10(2016), solved within a bracket.
  *
- * @throws `out_of_range` where no viscosity of 2 mm2/s or more at 100 °C gives the index.
+ * @throws `out_of_range` where no such viscosity gives the index; the message names the indices there are.
  *
  * @example
  * ```ts
@@ -62,13 +69,13 @@ export function viscosityAt40OfIndex(at100: number, index: number): number {
 export function requireAt100Of(at40: number, index: unknown, parameter: string): number {
   const at100 = at100Of(at40, requireIndex(index, parameter));
   if (at100 !== null) return at100;
-  const least = Math.ceil(indexOf(at40, 2));
-  const span = least > greatestIndex ? 'no index at all' : `an index from ${least} to ${greatestIndex}`;
-  const expected = `${span} for ${at40} mm2/s at 40 °C (ASTM D2270: none is defined below 2 mm2/s at 100 °C)`;
+  const { least, greatest } = indicesOf(at40);
+  const span = least > greatest ? 'no index at all' : `an index from ${least} to ${greatest}`;
+  const expected = `${span} for ${at40} mm2/s at 40 °C (ASTM D2270: 2 mm2/s or more at 100 °C, and an oil that thins)`;
   throw motescaleError('out_of_range', parameter, index, expected);
 }
 
-/** The viscosity at 100 °C of a checked index, or null where it would lie below 2 mm2/s. */
+/** The viscosity at 100 °C of a checked index, or null where it would lie below 2 mm2/s, or the oil would not thin. */
 export function at100Of(at40: number, index: number): number | null {
   const short = (at100: number): number => indexOf(at40, at100) - index;
   const below70 = Math.min(at40, 70);

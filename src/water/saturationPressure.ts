@@ -88,7 +88,8 @@ export function dewPoint(celsius: number, relativeHumidity: number): number {
   }
   if (relativeHumidity === 1) return celsius;
   const frost = saturationPressure(0);
-  if (relativeHumidity * full < frost) {
+  // the limit itself, which the quotient of two pressures names but for its last digit
+  if (relativeHumidity * full < frost * (1 - 1e-12)) {
     const least = Math.ceil((frost / full) * 10000) / 10000;
     const here = `${least} or more at ${celsius} °C, so that the dew point is 0 °C or above (${named})`;
     throw motescaleError('out_of_range', 'relativeHumidity', relativeHumidity, here);

@@ -32,6 +32,8 @@ export interface SolubilityPoint {
 /** The temperatures of an oil at which a line may be asked, in °C. */
 const coldest = -50;
 const hottest = 150;
+/** By how much rounding may carry a temperature past these, °C: what `solubilityAt` gives at the ends comes back as the ends. */
+const slack = 1e-9;
 /** The least and the most mg/kg that a line may give. */
 const least = 0.001;
 const most = 1e6;
@@ -58,15 +60,8 @@ const steepest = 10000;
  * ```
  */
 export function solubilityLine(points: readonly SolubilityPoint[]): SolubilityLine {
-  requireFilledArray(points, 'points', 'an array of points { celsius, mgPerKg }');
-  const measured = points.map((point, i) => {
-    requireObject(point, `points[${i}]`, 'a point { celsius, mgPerKg }');
-    return {
-      inverse: 1 / requireKelvin(point.celsius, `points[${i}].celsius`),
-      order: log10(requireWithin(point.mgPerKg, `points[${i}].mgPerKg`, least, most)),
-    };
-  });
-  const first = measured[0] as { inverse: number; order: number };
+  const measured = measuredOf(points);
+  const first = measured[0] as PlottedPoint;
   if (measured.every(({ inverse }) => inverse === first.inverse)) {
     throw motescaleError('too_few', 'points', points, 'points at two or more different temperatures');
   }
@@ -89,7 +84,9 @@ export function solubilityLine(points: readonly SolubilityPoint[]): SolubilityLi
 /**
  * Water content at saturation, in mg/kg (mass by mass, "ppm"), of an oil at a temperature.
  *
- * Range: -50 to 150 °C, answers of 0.001 to 1e6 mg/kg. Beyond the points of the line the answer continues the line.
+ * Range: -50 to 150 °C, answers of 0.001 to 1e6 mg/kg. A line does not know its points: beyond the coldest and the warmest of them the answer
+ * is an extrapolation, nothing marks it as one, and its error grows with the distance (`solubilityLine` has figures). Measure at the
+ * temperatures that matter (common practice).
  *
  * @throws `out_of_range`.
  *
@@ -105,13 +102,14 @@ export function solubilityAt(line: SolubilityLine, celsius: number): number {
   if (!(order >= log10(least) && order <= log10(most))) {
     throw motescaleError('out_of_range', 'line', line, `a line that gives ${least} to ${most} mg/kg at ${celsius} °C`);
   }
-  return power(10, order);
+  return Math.min(Math.max(power(10, order), least), most);
 }
 
 /**
  * The temperature, in °C, at which a water content just saturates an oil: cooled below it, the water comes out as droplets.
  *
- * Range: temperatures of -50 to 150 °C; a content that saturates the oil at none of them is refused.
+ * Range: temperatures of -50 to 150 °C; a content that saturates the oil at none of them is refused. Beyond the points of the line an
+ * extrapolation, as with `solubilityAt`.
  *
  * Free water takes away the oil film and, below 0 °C, freezes in valves and pipes: plan for the coldest oil, not for the tank.
  *
@@ -128,11 +126,31 @@ export function saturationTemperature(line: SolubilityLine, mgPerKg: number): nu
   const { a, b } = requireLine(line);
   const order = log10(requireWithin(mgPerKg, 'mgPerKg', least, most, 'mass of water in the oil'));
   const celsius = a > order ? b / (a - order) - 273.15 : Infinity;
-  if (celsius < coldest || celsius > hottest) {
+  if (celsius < coldest - slack || celsius > hottest + slack) {
     const where = `a content that saturates the oil between ${coldest} and ${hottest} °C`;
     throw motescaleError('out_of_range', 'mgPerKg', mgPerKg, where);
   }
-  return celsius;
+  return Math.min(Math.max(celsius, coldest), hottest);
+}
+
+interface PlottedPoint {
+  readonly inverse: number;
+  readonly order: number;
+}
+
+/** The points as 1/T and log10 S. */
+function measuredOf(points: readonly SolubilityPoint[]): PlottedPoint[] {
+  requireFilledArray(points, 'points', 'an array of points { celsius, mgPerKg }');
+  const measured: PlottedPoint[] = [];
+  for (let i = 0; i < points.length; i += 1) {
+    const point = points[i] as SolubilityPoint;
+    requireObject(point, `points[${i}]`, 'a point { celsius, mgPerKg }');
+    measured.push({
+      inverse: 1 / requireKelvin(point.celsius, `points[${i}].celsius`),
+      order: log10(requireWithin(point.mgPerKg, `points[${i}].mgPerKg`, least, most)),
+    });
+  }
+  return measured;
 }
 
 /** Checks a line and gives it back. */

@@ -43,8 +43,7 @@ export function relativeSaturation(line: SolubilityLine, mgPerKg: number, celsiu
  * ```
  */
 export function waterContent(line: SolubilityLine, saturation: number, celsius: number): number {
-  const share = requireWithin(saturation, 'saturation', 0, 10, 'a share, 0.45 for 45 %');
-  return share * solubilityAt(line, celsius);
+  return requireSaturation(saturation, 'saturation') * solubilityAt(line, celsius);
 }
 
 /**
@@ -68,10 +67,14 @@ export function freeWater(line: SolubilityLine, mgPerKg: number, celsius: number
 }
 
 /**
- * Relative saturation, as a share, after the oil cools (or warms) from one temperature to another with all its water: above 1, the share by
- * which it is beyond saturation comes out as free water. Only the slope of the line matters: S₂ = S₁ 10^(b (1/T₂ - 1/T₁)).
+ * Relative saturation, as a share, after the oil cools (or warms) from one temperature to another with all its water, dissolved and free. Only the
+ * slope of the line matters: S₂ = S₁ 10^(b (1/T₂ - 1/T₁)).
  *
- * Range: saturation 0 to 1 as a share, -50 to 150 °C. At a saturation of 1 there may be free water already, and the answer is a least.
+ * Above 1 it counts free water in: at 2.44 the oil holds what it can dissolve, and 1.44 times as much stands in it as droplets. Warmed
+ * again by this figure, that water is taken to dissolve again, which takes time and stirring.
+ *
+ * Range: saturation 0 to 10 as a share, as `waterContent` takes it, so that an answer up to 10 can be asked back; -50 to 150 °C. A sensor that
+ * shows 1 says 1 **or more**: the answer is then a least.
  *
  * @throws `out_of_range`.
  *
@@ -99,5 +102,5 @@ function requireContent(mgPerKg: number): number {
 }
 
 function requireSaturation(saturation: number, parameter: string): number {
-  return requireWithin(saturation, parameter, 0, 1, 'a share, 0.45 for 45 %');
+  return requireWithin(saturation, parameter, 0, 10, 'a share, 0.45 for 45 %');
 }

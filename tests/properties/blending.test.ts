@@ -321,6 +321,10 @@ describe('refused', () => {
   ]);
   const thick = { ...line, a: line.a + 0.05 };
   const steep = { a: 1e308, b: 1e-308, form: 'full' } as const;
+  const holed = <T>(list: T[]): T[] => {
+    const longer: T[] = new Array(1);
+    return longer.concat(list);
+  };
   const fraction = (firstMm2PerS: number, secondMm2PerS: number, targetMm2PerS: number) =>
     blendFraction({ firstMm2PerS, secondMm2PerS, targetMm2PerS });
   test.each([
@@ -349,6 +353,8 @@ describe('refused', () => {
       /one form/,
     ],
     ['half a blend of lines', () => blendLines([{ fraction: 0.5, line }]), 'out_of_range', /add to 1/],
+    ['a place left empty', () => blendLines(holed([{ fraction: 1, line }])), 'wrong_type', /parts\[0\]/],
+    ['a part left empty', () => blendViscosity(holed([{ fraction: 1, mm2PerS: 46 }])), 'wrong_type', /parts\[0\]/],
     ['no line', () => blendLines([{ fraction: 1, line: null as never }]), 'wrong_type', /line/],
     ['a line beyond measure', () => blendLines([{ fraction: 1, line: steep }]), 'out_of_range', /line.b/],
     [

@@ -11,7 +11,6 @@ import {
 import { densityAt, densityAt15, dynamicViscosity, kinematicViscosity } from '../../src/viscosity/density.ts';
 
 const runs = { numRuns: 1000 };
-const kgPerM3 = fc.double({ min: 801.25, max: 1163.84, noNaN: true });
 const celsius = fc.double({ min: -50, max: 150, noNaN: true });
 
 const Exact = Decimal.clone({ precision: 50 });
@@ -49,6 +48,14 @@ function exactAt60F(observed: number, t: number): Decimal {
   return at60F;
 }
 
+/** The group of lubricating oils as the standard has it, by density at 60 °F, with its two ends; from there, by the twin, at any temperature. */
+const group60F = fc.oneof(
+  { weight: 9, arbitrary: fc.double({ min: 800.9, max: 1163.5, noNaN: true }) },
+  { weight: 1, arbitrary: fc.constantFrom(800.9, 1163.5) },
+);
+const at = (at60F: number, t: number) => new Exact(at60F).times(exactFactor(new Exact(at60F), new Exact(t))).toNumber();
+const kgPerM3 = group60F.map((at60F) => at(at60F, 15));
+
 describe('density over temperature', () => {
   test('agrees with 50 digits to 1e-12', () => {
     fc.assert(
@@ -63,13 +70,23 @@ describe('density over temperature', () => {
 
   test('the way back agrees with 50 digits to 1e-12', () => {
     fc.assert(
-      fc.property(fc.double({ min: 845, max: 1060, noNaN: true }), celsius, (observed, t) => {
+      fc.property(group60F, celsius, (drawn, t) => {
+        const observed = at(drawn, t);
         const at60F = exactAt60F(observed, t);
         const exact = at60F.times(exactFactor(at60F, new Exact(15)));
         expect(exact.div(densityAt15(observed, t)).minus(1).abs().toNumber()).toBeLessThan(1e-12);
       }),
       runs,
     );
+  });
+
+  test('the range at 15 °C is the one documented, and at its ends rounding refuses nothing', () => {
+    expect([at(800.9, 15), at(1163.5, 15)].map((end) => end.toFixed(4))).toEqual(['801.2488', '1163.8488']);
+    for (const inside of [801.25, 1163.84]) expect(densityAt(inside, 15)).toBeCloseTo(inside, 9);
+    for (const outside of [801.24, 1163.85]) expect(() => densityAt(outside, 15)).toThrow('801.25 to 1163.84');
+    for (const end of [800.9, 1163.5]) {
+      for (let t = -50; t <= 150; t += 0.5) expect(densityAt15(at(end, t), t) / at(end, 15)).toBeCloseTo(1, 12);
+    }
   });
 
   test('falls as temperature rises, and rises with the density at 15 °C', () => {

@@ -11,6 +11,7 @@ import {
   combineFilters,
   efficiencyOfBeta,
   estimateIngression,
+  type FilterArrangement,
   filtrationRatios,
   flowToHold,
   flowToReach,
@@ -168,6 +169,35 @@ describe('time to reach a code', () => {
   });
 });
 
+describe('a filter that lets nothing through', () => {
+  test('is bounded by its bypass and by what stands beside it, and bounds what it is in series with', () => {
+    const half = (filter: number) => ({ litresPerMin: 30, filter });
+    expect(combineFilters(Infinity)).toBe(Infinity);
+    expect(combineFilters({ filter: Infinity, bypass: 0.1 })).toBe(10);
+    expect(combineFilters({ filter: Infinity, bypass: 0 })).toBe(Infinity);
+    expect(combineFilters({ filter: Infinity, bypass: 1 })).toBe(1);
+    expect(combineFilters({ parallel: [half(Infinity), half(2)] })).toBe(4);
+    expect(combineFilters({ parallel: [half(Infinity), half(Infinity)] })).toBe(Infinity);
+    expect(combineFilters({ series: [2, Infinity] })).toBe(Infinity);
+    expect(combineFilters({ series: [1e40, 1e40, Infinity] })).toBe(Infinity);
+  });
+
+  test('what comes out can be asked of a tank', () => {
+    const tank = { litres: 400, litresPerMin: 40, perMl: 5000 };
+    for (const beta of [combineFilters({ series: [1e20, 1e30] }), combineFilters({ series: [2, Infinity] })]) {
+      expect(cleanUp({ ...tank, beta }, 10)).toBeCloseTo(5000 * Math.exp(-1), 9);
+    }
+  });
+});
+
+const nested = (depth: number): FilterArrangement => (depth === 0 ? 2 : { series: [nested(depth - 1)] });
+const endless: { series: FilterArrangement[] } = { series: [] };
+endless.series.push(endless);
+
+test('filters nest a hundred deep', () => {
+  expect(combineFilters(nested(100))).toBe(2);
+});
+
 describe('every error', () => {
   const tank = { litres: 400, litresPerMin: 40, beta: 10, perMl: 5000, ingressionPerMin: 1000 };
   const counts = cumulativeCounts({ 4: 9000, 6: 2400 });
@@ -187,6 +217,30 @@ describe('every error', () => {
     ['out_of_range', 'arrangement.series[1]', () => combineFilters({ series: [2, 0.5] })],
     ['out_of_range', 'arrangement.series', () => combineFilters({ series: [1e60, 1e60, 1e60, 1e60, 1e60, 1e60] })],
     ['out_of_range', 'arrangement.bypass', () => combineFilters({ filter: 2, bypass: 1.1 })],
+    ['out_of_range', 'arrangement.bypass', () => combineFilters({ filter: Infinity, bypass: 1e-70 })],
+    ['out_of_range', 'arrangement.bypass', () => combineFilters({ filter: Infinity, bypass: 5e-324 })],
+    ['out_of_range', 'arrangement.series', () => combineFilters({ series: [1e40, 1e40] })],
+    [
+      'out_of_range',
+      'arrangement.parallel',
+      () =>
+        combineFilters({
+          parallel: [
+            { litresPerMin: 1, filter: Infinity },
+            { litresPerMin: 1e-10, filter: 1e60 },
+          ],
+        }),
+    ],
+    ['wrong_type', 'arrangement.parallel[0]', () => combineFilters({ parallel: new Array(1) })],
+    ['wrong_type', 'arrangement.series[0]', () => combineFilters({ series: new Array(2) })],
+    ['out_of_range', 'arrangement', () => combineFilters(nested(101))],
+    ['out_of_range', 'arrangement', () => combineFilters(endless)],
+    ['wrong_type', 'loop', () => estimateIngression(null as never, [])],
+    ['out_of_range', 'loop.litres', () => estimateIngression({ ...tank, litres: 0 }, [])],
+    ['wrong_type', 'tank', () => betaToHold(null as never, 20)],
+    ['wrong_type', 'tank', () => flowToHold(undefined as never, 20)],
+    ['wrong_type', 'tank', () => betaToReach(7 as never, 20, 10)],
+    ['wrong_type', 'tank', () => flowToReach(undefined as never, 20, 10)],
     [
       'out_of_range',
       'arrangement.parallel[0].litresPerMin',
@@ -222,6 +276,8 @@ describe('every error', () => {
     ['out_of_range', 'loop.litres', () => turnovers({ litres: 0, litresPerMin: 1 }, 1)],
     ['negative', 'count', () => timeForTurnovers(tank, -1)],
     ['out_of_range', 'beta', () => shareRemaining(1, 0)],
+    ['wrong_type', 'readings[0]', () => estimateIngression(tank, new Array(3))],
+    ['wrong_type', 'target.bands[0]', () => timeToReachCode(bySize, { sizing: 'iso11171', bands: new Array(2) })],
     ['too_few', 'readings', () => estimateIngression(tank, [{ minutes: 0, perMl: 1 }])],
     [
       'no_answer',

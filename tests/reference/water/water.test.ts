@@ -30,15 +30,12 @@ describe(water.saturationTemperature.source, () => {
 
 describe(water.magnus.source, () => {
   test.each(water.magnus.points)('$celsius °C: $pascal Pa', ({ celsius, pascal }) => {
-    expect(off(611.2 * Math.exp((17.62 * celsius) / (243.12 + celsius)), pascal)).toBeLessThan(water.magnus.tolerance);
     expect(relative(saturationPressure(celsius) * 1000, pascal)).toBeLessThan(water.magnus.deviationOfPressure);
   });
 });
 
 describe(water.magnusDewPoint.source, () => {
   test.each(water.magnusDewPoint.points)('$celsius °C, $humidity: $dewPoint °C', (point) => {
-    const x = Math.log(point.humidity) + (17.62 * point.celsius) / (243.12 + point.celsius);
-    expect(off((243.12 * x) / (17.62 - x), point.dewPoint)).toBeLessThan(water.magnusDewPoint.tolerance);
     expect(off(dewPoint(point.celsius, point.humidity), point.dewPoint)).toBeLessThan(water.magnusDewPoint.deviation);
   });
 });

@@ -13,7 +13,7 @@ export const budgets: Readonly<Record<string, number>> = {
   "export * from 'motescale/viscosity'": 13200,
   "export * from 'motescale/water'": 3700,
   "export * from 'motescale/sampling'": 16300,
-  "export * from 'motescale/filtration'": 6400,
+  "export * from 'motescale/filtration'": 6900,
   "export * from 'motescale/monitor'": 31500,
   "export * from 'motescale/report'": 19200,
   "export * from 'motescale/schema'": 23500,

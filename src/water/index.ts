@@ -5,6 +5,7 @@
  */
 export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
 export type { Source } from '../source.ts';
+export * from './dewPoint.ts';
 export * from './insulatingOil.ts';
 export * from './saturationPressure.ts';
 export {

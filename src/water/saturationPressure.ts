@@ -1,5 +1,5 @@
 /**
- * Pressure of water vapour in equilibrium with liquid water, and the dew point: the saturation line of steam.
+ * Pressure of water vapour in equilibrium with liquid water, and the temperature of a pressure: the saturation line of steam.
  *
  * Both directions are one quadratic in β = p^(1/4) and ϑ = T + n9/(T - n10), solved for the one or the other, so they agree exactly.
  */
@@ -31,6 +31,8 @@ const freezing = 273.15;
 /** The critical temperature, 647.096 K. */
 const hottest = 373.946;
 const named = 'IAPWS-IF97 region 4: liquid water, up to its critical point';
+/** A limit itself is let in, which a quotient of two pressures names but for its last digit. */
+const slack = 1e-12;
 
 /**
  * Saturation pressure of water, in kPa (absolute), over liquid water.
@@ -59,42 +61,29 @@ export function saturationPressure(celsius: number): number {
 }
 
 /**
- * Dew point, in °C, of air (or of the air over an oil) at a temperature and a relative humidity: where its water begins to condense.
+ * The temperature, in °C, at which water vapour of a pressure in kPa (absolute) begins to condense: `saturationPressure` backwards. With
+ * `relativeHumidity * saturationPressure(celsius)` it is a dew point for hot air too, where `dewPoint` ends.
  *
- * Oil in equilibrium with air has as relative saturation the relative humidity of that air at the temperature of the oil, so a reading of
- * a sensor in the oil may stand in for the humidity.
+ * Range: 0.6112127 kPa (0 °C; below, water condenses as frost, on another line) to 22064 kPa (373.946 °C). Accuracy: that of
+ * `saturationPressure`; the two agree to 1e-9 °C.
  *
- * Range: 0 to 373.946 °C, humidity above 0 and up to 1, and a dew point of 0 °C or more; below that water condenses as frost, on another
- * line. Accuracy: within 0.04 °C of the WMO formula from 25 to 60 °C (WMO-No. 8, annex 4.B).
+ * Source: IAPWS R7-97(2012), IF97 region 4, equation 31.
  *
- * Source: IAPWS R7-97(2012), IF97 region 4, equations 30 and 31.
- *
- * @param celsius temperature of the air
- * @param relativeHumidity as a share, 0.6 for 60 %
  * @throws `out_of_range`.
  *
  * @example
  * ```ts
- * import { dewPoint } from 'motescale/water';
- * dewPoint(25, 0.6); // ~> 16.70
+ * import { condensationTemperature, saturationPressure } from 'motescale/water';
+ * condensationTemperature(101.325); // ~> 99.974
+ * condensationTemperature(0.4 * saturationPressure(80)); // ~> 58.92
  * ```
  */
-export function dewPoint(celsius: number, relativeHumidity: number): number {
-  const full = saturationPressure(celsius);
-  const expected = 'a share above 0 and up to 1, 0.6 for 60 %';
-  requireFinite(relativeHumidity, 'relativeHumidity', expected);
-  if (relativeHumidity <= 0 || relativeHumidity > 1) {
-    throw motescaleError('out_of_range', 'relativeHumidity', relativeHumidity, expected);
-  }
-  if (relativeHumidity === 1) return celsius;
-  const frost = saturationPressure(0);
-  // the limit itself, which the quotient of two pressures names but for its last digit
-  if (relativeHumidity * full < frost * (1 - 1e-12)) {
-    const least = Math.ceil((frost / full) * 10000) / 10000;
-    const here = `${least} or more at ${celsius} °C, so that the dew point is 0 °C or above (${named})`;
-    throw motescaleError('out_of_range', 'relativeHumidity', relativeHumidity, here);
-  }
-  return Math.min(celsius, Math.max(0, temperatureOf(relativeHumidity * full)));
+export function condensationTemperature(kPa: number): number {
+  const [least, most] = [saturationPressure(0), saturationPressure(hottest)];
+  const expected = `a pressure from ${least} to ${most} kPa, that of ${named}`;
+  requireFinite(kPa, 'kPa', expected);
+  if (kPa < least * (1 - slack) || kPa > most * (1 + slack)) throw motescaleError('out_of_range', 'kPa', kPa, expected);
+  return Math.min(hottest, Math.max(0, temperatureOf(kPa)));
 }
 
 /** Equation 31: the saturation temperature, in °C, of a pressure in kPa. */

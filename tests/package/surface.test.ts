@@ -100,9 +100,10 @@ ${lines(only(types, 'types'))}`;
 
     motescale/water
       values
-        dewPoint freeWater insulatingOil insulatingOilByKindSource insulatingOilSource isMotescaleError
-        mineralInsulatingOil relativeSaturation saturationAfterCooling saturationPressure saturationPressureSource
-        saturationTemperature solubilityAt solubilityFormSource solubilityLine waterContent
+        condensationTemperature dewPoint dewPointSource freeWater insulatingOil insulatingOilByKindSource
+        insulatingOilSource isMotescaleError mineralInsulatingOil relativeSaturation saturationAfterCooling
+        saturationPressure saturationPressureSource saturationTemperature solubilityAt solubilityFormSource
+        solubilityLine waterContent
       types
         ErrorCode MotescaleError SolubilityLine SolubilityPoint Source SourcedSolubilityLine
 

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { unit } from 'mathjs';
 import { describe, expect, test } from 'vitest';
 import {
+  condensationTemperature,
   dewPoint,
   freeWater,
   insulatingOil,
@@ -85,26 +86,39 @@ describe('saturation pressure', () => {
 
   test('the dew point is where the pressure of the vapour saturates, and never above the temperature', () => {
     fc.assert(
+      fc.property(fc.double({ min: 0, max: 60, noNaN: true }), fc.double({ min: 0, max: 60, noNaN: true }), (a, b) => {
+        const [dew, t] = [Math.min(a, b), Math.max(a, b)];
+        const humidity = saturationPressure(dew) / saturationPressure(t);
+        expect(Math.abs(dewPoint(t, humidity) - dew)).toBeLessThan(0.06);
+        expect(dewPoint(t, humidity)).toBeLessThanOrEqual(t);
+      }),
+    );
+  });
+
+  test('the dew point is the formula backwards, in 50 digits, below 0 °C too', () => {
+    const pressure = (celsius: number) =>
+      Exact.exp(new Exact(17.62).times(celsius).div(new Exact(243.12).plus(celsius)));
+    fc.assert(
       fc.property(
-        fc.double({ min: 30, max: 150, noNaN: true }),
-        fc.double({ min: 0.2, max: 1, noNaN: true }),
-        (t, humidity) => {
-          const dew = dewPoint(t, humidity);
-          expect(dew).toBeLessThanOrEqual(t);
-          expect(saturationPressure(dew) / (humidity * saturationPressure(t))).toBeCloseTo(1, 10);
+        fc.double({ min: -45, max: 60, noNaN: true }),
+        fc.double({ min: 0.01, max: 1, noNaN: true }),
+        (t, rh) => {
+          const wanted = pressure(t).times(rh);
+          if (wanted.lessThan(pressure(-45))) {
+            expect(() => dewPoint(t, rh)).toThrow('a dew point of -45 °C or above');
+          } else {
+            expect(Math.abs(pressure(dewPoint(t, rh)).div(wanted).minus(1).toNumber())).toBeLessThan(1e-14);
+          }
         },
       ),
     );
   });
 
-  test('the dew point at the humidity that just makes frost is 0 °C, and a little below it is refused', () => {
+  test('vapour condenses where its pressure saturates', () => {
     fc.assert(
-      fc.property(fc.double({ min: 0.001, max: 373.946, noNaN: true }), (t) => {
-        const humidity = saturationPressure(0) / saturationPressure(t);
-        expect(dewPoint(t, humidity)).toBeLessThan(1e-9);
-        expect(() => dewPoint(t, humidity * (1 - 1e-9))).toThrow('dew point is 0 °C or above');
+      fc.property(fc.double({ min: 0, max: 373.946, noNaN: true }), (t) => {
+        expect(Math.abs(condensationTemperature(saturationPressure(t)) - t)).toBeLessThan(1e-9);
       }),
-      runs,
     );
   });
 
@@ -254,6 +268,7 @@ describe('whatever comes in: a finite number, or an error of the library', () =>
   test.each<[string, (a: number, b: number, c: number, d: number) => number]>([
     ['saturationPressure', (a) => saturationPressure(a)],
     ['dewPoint', (a, b) => dewPoint(a, b)],
+    ['condensationTemperature', (a) => condensationTemperature(a)],
     [
       'solubilityLine, a',
       (a, b, c, d) =>
@@ -303,7 +318,9 @@ describe('refused', () => {
     ['NaN', () => saturationPressure(NaN), 'not_a_number', /celsius/],
     ['no humidity', () => dewPoint(25, 0), 'out_of_range', /relativeHumidity/],
     ['humidity in percent', () => dewPoint(25, 60), 'out_of_range', /0\.6 for 60 %/],
-    ['a dew point in the frost', () => dewPoint(20, 0.2), 'out_of_range', /0\.2613 or more at 20 °C.*IF97/],
+    ['a dew point beyond the formula', () => dewPoint(-20, 0.01), 'out_of_range', /-45 °C or above.*WMO/],
+    ['hot air', () => dewPoint(60.1, 0.5), 'out_of_range', /-45 to 60.*WMO.*condensationTemperature/],
+    ['vapour that makes frost', () => condensationTemperature(0.6), 'out_of_range', /kPa.*IF97/],
     ['no points', () => points(), 'empty', /points/],
     ['one point', () => points([20, 190]), 'too_few', /two/],
     ['one temperature', () => points([20, 190], [20, 200]), 'too_few', /different/],

@@ -21,6 +21,7 @@ export function walk(motescale: Library): void {
   for (const celsius of temperatures) {
     motescale.saturationPressure(celsius);
     for (const humidity of [0, 0.05, 0.5, 1, 1.5]) motescale.dewPoint(celsius, humidity);
+    for (const kPa of [0.5, 1, 7.25, 101.325, 4000]) motescale.condensationTemperature(kPa + celsius / 64);
     for (const line of lines) {
       motescale.solubilityAt(line, celsius);
       for (const mgPerKg of [0, 25, 180, 900]) {
@@ -51,6 +52,7 @@ function walkOddInputs(motescale: Library): void {
   spoil(motescale.insulatingOil, [{ aromaticPercent: 12, mgKohPerG: 0.05 }]);
   spoil(motescale.saturationPressure, [40]);
   spoil(motescale.dewPoint, [40, 0.5]);
+  spoil(motescale.condensationTemperature, [101.325]);
   spoil(motescale.relativeSaturation, [line, 100, 40]);
   spoil(motescale.waterContent, [line, 0.5, 40]);
   spoil(motescale.freeWater, [line, 100, 40]);

@@ -3,28 +3,28 @@
  */
 import type { CumulativeCounts } from '../counts/index.ts';
 
-/** One reading, as plain data. A figure that is not measured is left out, never set to 0. */
+/** One reading, as plain data. A figure that is not measured is left out or undefined, never set to 0. */
 export interface Reading {
   /** Particles of a size and larger per mL. With `counted` and `volumeMl` (raw counts), the reading can say how sure it is. */
   readonly counts: CumulativeCounts;
   /** When the measurement ended, in ms since 1970-01-01T00:00:00Z. */
-  readonly time?: number;
+  readonly time?: number | undefined;
   /** Flow through the sensor, mL/min. */
-  readonly mlPerMin?: number;
+  readonly mlPerMin?: number | undefined;
   /** How long particles were counted, s. */
-  readonly measuringSeconds?: number;
+  readonly measuringSeconds?: number | undefined;
   /** Gauge pressure in the sensor, kPa. */
-  readonly kPa?: number;
+  readonly kPa?: number | undefined;
   /** Oil temperature at the sensor, °C. */
-  readonly celsius?: number;
+  readonly celsius?: number | undefined;
   /** Kinematic viscosity at that temperature, mm²/s. */
-  readonly mm2PerS?: number;
+  readonly mm2PerS?: number | undefined;
   /** Relative saturation with water at that temperature, a share from 0 to 2: 0 dry, 1 saturated, above 1 with free water. 0.45 for 45 %. */
-  readonly waterSaturation?: number;
+  readonly waterSaturation?: number | undefined;
   /** The coldest the oil has been since the last reading, in the tank or in the sampling line, °C. */
-  readonly coldestCelsius?: number;
+  readonly coldestCelsius?: number | undefined;
   /** Oil passed through the sampling line since it was opened, mL. */
-  readonly flushedMl?: number;
+  readonly flushedMl?: number | undefined;
 }
 
 /** How far a value can be relied on, in the words of OPC UA (IEC 62541-8): usable, of less than normal quality, not usable. */

@@ -324,7 +324,7 @@ describe('limits', () => {
   });
 
   test('the clock is compared with the last reading that has a time', () => {
-    const timeless = { ...good, time: undefined as never };
+    const timeless = { ...good, time: undefined };
     const { findings, unchecked } = assessReading({ ...good, time: 500 }, { stuckReadings: null }, [
       { ...good, time: 100 },
       { ...good, time: 1000 },

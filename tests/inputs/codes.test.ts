@@ -66,6 +66,16 @@ const cases: readonly [string, string, () => unknown][] = [
   ['wrong_type', 'options.table', () => codes.codeInterval(good, any({ table: {} }))],
   ['wrong_type', 'table', () => codes.classify(any({ ...codes.nas1638, columns: [null] }), good)],
   ['wrong_type', 'table', () => codes.classify(any({ ...codes.nas1638, limits: [] }), good)],
+  [
+    'wrong_type',
+    'table',
+    () => codes.classify({ ...codes.nas1638, limits: codes.nas1638.limits.map(() => [1]) }, good),
+  ],
+  [
+    'wrong_type',
+    'table',
+    () => codes.classify(any({ ...codes.nas1638, limits: codes.nas1638.limits.map(() => '12345') }), good),
+  ],
   ['sizing_not_convertible', 'sizing', () => codes.limitsOf(codes.iso4406, '18/16/13', 'microscope')],
   ['unknown_sizing', 'sizing', () => codes.limitsOf(codes.iso4406, '18/16/13', any('sieve'))],
   ['wrong_table', 'actual.table', () => codes.meets(codes.iso4406, '18/16/13', codes.parseCode(codes.nas1638, '6'))],
@@ -91,9 +101,14 @@ const cases: readonly [string, string, () => unknown][] = [
   ['bad_code', 'className', () => codes.guaranteeingCode(codes.nas1638, '13')],
   ['sizing_not_convertible', 'table', () => codes.guaranteeingCode(codes.iso4406Microscope, '13')],
   ['missing_volume', 'counts.volumeMl', () => codes.codeInterval(good)],
+  ['wrong_type', 'counts', () => codes.codeInterval(any(null))],
+  ['wrong_type', 'options', () => codes.codeInterval(good, any(null))],
+  ['wrong_type', 'options', () => codes.meets(codes.iso4406, '18/16/13', good, any(null))],
   ['unknown_option', 'options.colums', () => codes.classify(codes.iso4406, good, any({ colums: ['4'] }))],
   ['unknown_option', 'options.columns', () => codes.meets(codes.iso4406, '18/16/13', good, { columns: ['5'] })],
   ['unknown_option', 'own.fewcounted', table({ fewcounted: 20 })],
+  ['not_an_integer', 'own.fewCounted', table({ fewCounted: 1.5 })],
+  ['wrong_type', 'own.limits', table({ limits: null })],
   ['negative', 'perMl', () => codes.scaleNumber(-1)],
   ['not_a_number', 'perMl', () => codes.continuousScaleNumber(Number.NaN)],
   ['infinite', 'perMl', () => codes.continuousScaleNumber(Infinity)],
@@ -206,6 +221,9 @@ describe('the edges that work', () => {
   test('a size the counts lack is written - and listed', () => {
     const found = codes.classify(codes.iso4406, cumulativeCounts({ 6: 402, 14: 33 }));
     expect(found).toMatchObject({ text: '-/16/12', missing: ['4'], worst: '16' });
+    // also where it could not be the highest number: each size of the code stands for itself
+    const small = codes.classify(codes.iso4406, cumulativeCounts({ 4: 1890, 6: 402 }));
+    expect(small).toMatchObject({ text: '18/16/-', missing: ['14'], worst: '18' });
   });
 
   test('one class for all, with a range missing: or dirtier; with none missing: plain', () => {
@@ -260,6 +278,17 @@ describe('the edges that work', () => {
     const counts = cumulativeCounts({ 6: 400, 14: 30, 21: 5, 38: 1, 70: 0 }, { volumeMl: 10 });
     const { low, high } = codes.codeInterval(counts, { table: codes.nas1638 });
     expect([low.text, codes.classify(codes.nas1638, counts).text, high.text]).toEqual(['4', '4', '8']);
+  });
+
+  test('raw counts that name no dilution are undiluted', () => {
+    const { dilution, ...raw } = cumulativeCounts({ 4: 4500, 6: 240, 14: 6 }, { volumeMl: 10 });
+    expect(codes.codeInterval(raw)).toEqual(codes.codeInterval({ ...raw, dilution: 1 }));
+  });
+
+  test('the smallest size counted bounds the larger ones', () => {
+    const gate = codes.classTable(own);
+    expect(codes.classify(gate, cumulativeCounts({ 6: 1 }))).toMatchObject({ text: 'a', missing: [] });
+    expect(codes.classify(gate, cumulativeCounts({ 6: 1.1 }))).toMatchObject({ text: 'a or dirtier', missing: ['14'] });
   });
 
   test('a user table is first-class everywhere', () => {

@@ -133,4 +133,11 @@ describe('IEST-STD-CC1246', () => {
     }
     expect(codes.cc1246Level(0, 5)).toBeNull();
   });
+
+  test('from end to end of the range, a level allows one particle of its own size: log10 1 is 0', () => {
+    for (const level of [1, 1000]) {
+      expect(codes.cc1246Count(level, level)).toBe(1);
+      expect(codes.cc1246Level(1, level)).toBeCloseTo(level, 9);
+    }
+  });
 });

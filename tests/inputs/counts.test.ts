@@ -37,6 +37,8 @@ const cases: readonly [string, string, () => unknown][] = [
   ['out_of_range', 'at[4]', () => cumulativeCounts({ 4: 1e308 })],
   ['out_of_range', 'at[4]', () => cumulativeCounts({ 4: 9e15 }, { volumeMl: 1e-9 })],
   ['out_of_range', 'options.volumeMl', () => cumulativeCounts({ 4: 1 }, { volumeMl: 1e-13 })],
+  ['out_of_range', 'options.volumeMl', () => cumulativeCounts({ 4: 1 }, { volumeMl: 1.01e9 })],
+  ['wrong_type', 'at[4]', () => cumulativeCounts({ 4: any(10n) }, { volumeMl: 10 })],
   ['out_of_range', 'options.dilution', () => cumulativeCounts({ 4: 1 }, { volumeMl: 10, dilution: 1e308 })],
   ['sizes_out_of_order', "at['4.0']", () => cumulativeCounts(any({ 4: 2, '4.0': 1 }))],
   ['counts_rise_with_size', 'at[6]', () => cumulativeCounts({ 4: 100, 6: 101 })],
@@ -268,6 +270,12 @@ describe('the edges that work', () => {
     const raw = cumulativeCounts({ 4: 940, 6: 201, 14: 17 }, { volumeMl: 0.3, dilution: 3 });
     expect(counts.fromDifferential(counts.toDifferential(raw)).perMl).toEqual(raw.perMl);
     expect(counts.toDifferential(raw).ranges.map((range) => range.perMl)).toEqual([7390, 1840, 170]);
+  });
+
+  test('the ends of the ranges belong to them', () => {
+    expect(cumulativeCounts({ 0.001: 1e9, 100000: 1 }, { volumeMl: 1e9 }).perMl).toEqual([1, 1e-9]);
+    expect(cumulativeCounts({ 4: 1 }, { volumeMl: 1e-12 }).perMl).toEqual([1e12]);
+    expect(cumulativeCounts({ 4: 1 }, { volumeMl: 1, dilution: 1e9 }).perMl).toEqual([1e9]);
   });
 
   test('µm(b) to µm(c) and back', () => {

@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type CumulativeCounts, countAt, countBounds, sizeAt } from '../../src/counts/index.ts';
+import { nextDown, nextUp } from '../doubles.ts';
 
 const figure = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const of = (sizes: readonly number[], perMl: readonly number[]): CumulativeCounts => ({
@@ -54,6 +55,19 @@ describe('countAt', () => {
         }
       }),
       { numRuns: 500 },
+    );
+  });
+
+  test('continued beyond the sizes it stays beyond their counts, also by one bit', () => {
+    fc.assert(
+      fc.property(counts, fc.constantFrom('log-log', 'log-log2'), (one, method) => {
+        const [first, last] = [one.sizes[0] as number, one.sizes.at(-1) as number];
+        const [most, least] = [one.perMl[0] as number, one.perMl.at(-1) as number];
+        fc.pre(first > 1 && (one.perMl[1] as number) > 0);
+        const beyond = (size: number) => countAt(one, size, { method, extrapolate: true }).perMl;
+        expect(beyond(nextDown(first))).toBeGreaterThanOrEqual(most);
+        expect(beyond(nextUp(last))).toBeLessThanOrEqual(least);
+      }),
     );
   });
 

@@ -36,6 +36,15 @@ describe('size calibration, ISO 4402 and ISO 11171', () => {
     const inB = convertCounts(counts, 'iso11171b').sizes;
     expect(inB).toEqual(counts.sizes.map((size) => convertSizing(size, 'iso11171', 'iso11171b')));
   });
+
+  test.each(calibration.pairs.slice(1).map((pair, i) => [calibration.pairs[i], pair] as [number[], number[]]))(
+    'from %s to %s on a straight line (chosen here: the standard prints the pairs only)',
+    (below, above) => {
+      const [iso4402, iso11171] = below.map((size, i) => (size + (above[i] as number)) / 2) as [number, number];
+      expect(convertSizing(iso4402, 'iso4402', 'iso11171')).toBeCloseTo(iso11171, 12);
+      expect(convertSizing(iso11171, 'iso11171', 'iso4402')).toBeCloseTo(iso4402, 12);
+    },
+  );
 });
 
 describe('Poisson limits', () => {

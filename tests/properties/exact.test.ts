@@ -7,9 +7,10 @@ import {
   iso4406,
   nas1638,
 } from '../../src/codes/index.ts';
-import { cumulativeCounts } from '../../src/counts/index.ts';
+import { cumulativeCounts, isMotescaleError } from '../../src/counts/index.ts';
 import { classifyExact, perMlExact, roundHalfEven } from '../../src/exact/index.ts';
 import { Exact, stream } from '../doubles.ts';
+import { partly, randomSample, sizesOf, tables } from './samples.ts';
 
 /** Whole raw counts up to ten million, volumes of up to three decimals, whole dilutions. */
 const mostCounted = 10_000_000;
@@ -121,6 +122,28 @@ describe('classify agrees with classifyExact', () => {
   });
 });
 
+test.each(tables)('in every table, whatever sizes are missing: $id', (table, sizing) => {
+  const random = stream(17216);
+  const sizes = sizesOf(table, sizing);
+  const answer = (classified: () => Classification) => {
+    try {
+      const { text, missing, worst } = classified();
+      return { text, missing, worst };
+    } catch (error) {
+      if (!isMotescaleError(error)) throw error;
+      return error.code;
+    }
+  };
+  for (let i = 0; i < 200; i += 1) {
+    const sample = partly(random, randomSample(random, sizes, sizing));
+    // perMl of whole counts in 100 mL: its shortest text is the decimal
+    const at = Object.fromEntries(
+      sample.sizes.map((size, j) => [size, new Exact(sample.perMl[j] as number).toFixed()]),
+    );
+    expect(answer(() => classifyExact(table, { at, sizing }))).toEqual(answer(() => classify(table, sample)));
+  }
+});
+
 describe('whole numbers beside every ISO 4406 limit, by integer arithmetic alone', () => {
   test('a million counts, every volume from 0.001 to 3 mL in turn', () => {
     const scaled = (iso4406.limits as readonly (readonly number[])[]).map(([limit]) =>
@@ -162,12 +185,18 @@ describe('text and rounding', () => {
     ['9.995', { significant: 3 }, '10.0'],
     ['0', { significant: 3 }, '0.00'],
     ['1e3', { decimals: 1 }, '1000.0'],
+    [' 2.5 ', { decimals: 0 }, '2'],
+    ['1', { decimals: 100 }, `1.${'0'.repeat(100)}`],
   ] as const)('%s to %o is %s', (value, to, expected) => {
     expect(roundHalfEven(value, to)).toBe(expected);
   });
 
   test('counts per mL to any digits', () => {
     expect(perMlExact({ counted: '2', volumeMl: '3', digits: 25 })).toBe('0.6666666666666666666666667');
+    expect(perMlExact({ counted: '2', volumeMl: '3', digits: 1 })).toBe('0.7');
+    expect(perMlExact({ counted: '2', volumeMl: '3', digits: 100 })).toBe(`0.${'6'.repeat(99)}7`);
+    // twenty where nothing is said
+    expect(perMlExact({ counted: '2', volumeMl: '3' })).toBe('0.66666666666666666667');
     expect(perMlExact({ counted: '940', volumeMl: '10', dilution: '2' })).toBe('188');
   });
 
@@ -186,6 +215,9 @@ describe('text and rounding', () => {
     ['missing_volume', { at: { 4: '1' }, dilution: '2' }],
     ['wrong_type', { at: { Infinity: '1' } as never }],
     ['unknown_sizing', { at: { 4: '1' }, sizing: 'sieve' as 'iso11171' }],
+    ['sizing_not_convertible', { at: { 5: '1' }, sizing: 'microscope' }],
+    ['unknown_option', { at: { 4: '1' }, volumeML: '10' }],
+    ['not_a_number', { at: { 4: '0'.repeat(101) } }],
   ] as const)('%s', (code, counts) => {
     expect(() => classifyExact(iso4406, counts)).toThrowError(
       expect.objectContaining({ name: 'MotescaleError', code }),
@@ -198,8 +230,15 @@ describe('text and rounding', () => {
     ['infinite', Infinity, { decimals: 1 }],
     ['wrong_type', null as unknown as string, { decimals: 1 }],
     ['out_of_range', '1', { decimals: 1.5 }],
+    ['out_of_range', '1', { decimals: 101 }],
     ['out_of_range', '1', { significant: 0 }],
   ] as const)('roundHalfEven: %s', (code, value, to) => {
     expect(() => roundHalfEven(value, to)).toThrowError(expect.objectContaining({ name: 'MotescaleError', code }));
+  });
+
+  test.each(['5', 0, 101, 1.5, Number.NaN])('perMlExact: %s digits', (digits) => {
+    expect(() => perMlExact({ counted: '2', volumeMl: '3', digits: digits as number })).toThrowError(
+      expect.objectContaining({ name: 'MotescaleError', code: 'out_of_range', parameter: 'raw.digits' }),
+    );
   });
 });

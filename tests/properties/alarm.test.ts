@@ -351,6 +351,19 @@ describe('alarms', () => {
     );
   });
 
+  test('rise and fall: however many readings come in the time, the state stays within its 2 kB', () => {
+    for (const type of ['rise', 'fall'] as const) {
+      const of: AlarmConfig = { id: 'x', type, setpoint: 1e6, withinMs: 3600000 };
+      const sign = type === 'rise' ? 1 : -1;
+      const { state } = run(
+        of,
+        Array.from({ length: 3600 }, (_, i) => ({ time: 1.8e12 + i * 1000, value: sign * i })),
+      );
+      expect(JSON.stringify(state).length).toBeLessThanOrEqual(2048);
+      expect(state.value).toBe(3599);
+    }
+  });
+
   test('rise and fall: never missed within the time, never raised for more than a 24th beyond it', () => {
     const readings = fc.array(fc.tuple(fc.integer({ min: 1, max: 300 }), fc.integer({ min: 0, max: 12 })), {
       maxLength: 80,

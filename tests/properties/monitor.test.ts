@@ -294,6 +294,23 @@ describe('how readings come', () => {
     expect(run(config, [reading(2 * hour), reading(hour)]).events).toMatchObject([{ event: 'late', followed: [] }]);
   });
 
+  test('a late reading on a setpoint does not lie beyond it', () => {
+    const of: MonitorConfig = {
+      codes: [],
+      alarms: (['high', 'low'] as const).map((type) => ({
+        id: type,
+        type,
+        figure: { quantity: 'celsius' },
+        setpoint: 65,
+      })),
+    };
+    const beyond = (celsius: number) =>
+      run(of, [reading(0), { time: 2 * minute }, reading(3 * minute), reading(minute, { celsius })]).events;
+    expect(beyond(65)).toMatchObject([{ event: 'late', beyond: [] }]);
+    expect(beyond(65.1)).toMatchObject([{ event: 'late', beyond: ['high'] }]);
+    expect(beyond(64.9)).toMatchObject([{ event: 'late', beyond: ['low'] }]);
+  });
+
   test('a late bad reading lies beyond nothing and enters nothing', () => {
     const late = reading(minute, { celsius: 80, mlPerMin: 0 });
     expect(run(config, [reading(2 * minute), late]).events).toMatchObject([

@@ -116,6 +116,7 @@ describe('quality', () => {
       }),
     );
     expect(() => worstQuality(['fair' as Quality])).toThrow(/qualities\[0\]/);
+    expect(() => worstQuality('bad' as never)).toThrow(expect.objectContaining({ code: 'wrong_type' }));
   });
 
   test('any counts give an assessment that survives JSON, its figures all numbers', () => {

@@ -315,6 +315,13 @@ describe('the signal itself', () => {
     }
   });
 
+  test('the ends of what may be said of chattering', () => {
+    for (const raises of [2, 20]) startAlarm({ ...hot, chattering: { raises, withinMs: 1 } });
+    for (const raises of [1, 21, 2.5]) {
+      expect(() => startAlarm({ ...hot, chattering: { raises, withinMs: 1 } })).toThrow(/config\.chattering\.raises/);
+    }
+  });
+
   test('slow repetition is no chattering', () => {
     const config: AlarmConfig = { ...hot, chattering: { raises: 3, withinMs: 39 } };
     const values = [70, 50, 70, 50, 70, 50, 70];

@@ -1,7 +1,7 @@
 /**
  * Coincidence: two particles in the sensing volume at once are counted as one, so a crowded counter reads low. Four models of it, each by name.
  */
-import { requireMeasure, requireObject, requireOneOf } from '../checks.ts';
+import { requireMeasure, requireMembers, requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { exp, expm1 } from '../numeric/exponential.ts';
 import { log, log1p } from '../numeric/logarithm.ts';
@@ -123,7 +123,11 @@ export function sensingVolume(limit: {
   readonly model: CoincidenceModel;
   readonly loss?: number;
 }): number {
-  requireObject(limit, 'limit', 'a limit { limitPerMl, model }');
+  requireMembers(requireObject(limit, 'limit', 'a limit { limitPerMl, model }'), 'limit', [
+    'limitPerMl',
+    'model',
+    'loss',
+  ]);
   const perMl = requirePerMl(limit.limitPerMl, 'limit.limitPerMl', 1e-9);
   const model = requireModel(limit.model, 'limit.model');
   const loss = requireMeasure(limit.loss ?? 0.05, 'limit.loss', 1e-12, 0.999, 'a share');

@@ -4,7 +4,7 @@
 import { requireFilledArray, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { addDecimals, proportion, subtractDecimals } from '../numeric/decimal.ts';
-import { checkCounts, requireSizing } from './checkCounts.ts';
+import { checkCounts } from './checkCounts.ts';
 import { requirePerMl, requireSize } from './ranges.ts';
 import type { CumulativeCounts, DifferentialCounts } from './types.ts';
 
@@ -50,7 +50,6 @@ export function toDifferential(counts: CumulativeCounts): DifferentialCounts {
  */
 export function fromDifferential(counts: DifferentialCounts): CumulativeCounts {
   requireObject(counts, 'counts', 'differential counts');
-  requireSizing(counts.sizing, 'counts.sizing');
   requireFilledArray(counts.ranges, 'counts.ranges');
   const { ranges } = counts;
   for (let i = 0; i < ranges.length; i += 1) checkRange(ranges[i], `counts.ranges[${i}]`);

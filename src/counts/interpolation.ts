@@ -91,7 +91,7 @@ export function countBeyond(curve: Curve, size: number, method: 'log-log' | 'log
       'counts above zero at two sizes or more, to continue beyond them',
     );
   }
-  if (method === 'log-log2' && Math.min(size, sizes[0] as number) < 1) {
+  if (method === 'log-log2' && size < 1) {
     throw motescaleError('out_of_range', 'size', size, "sizes of 1 µm and more for 'log-log2'");
   }
   const near = above ? last : 0;

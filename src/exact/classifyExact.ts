@@ -120,6 +120,7 @@ export function perMlExact(raw: {
   readonly digits?: number;
 }): string {
   requireObject(raw, 'raw', 'a raw count { counted, volumeMl } as text');
+  requireMembers(raw, 'raw', ['counted', 'volumeMl', 'dilution', 'digits']);
   const read = decimalReader();
   const counted = read(raw.counted, 'raw.counted');
   const volume = readPositive(read, raw.volumeMl, 'raw.volumeMl');

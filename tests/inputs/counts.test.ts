@@ -160,6 +160,11 @@ const cases: readonly [string, string, () => unknown][] = [
     'options.sensingVolumeMl',
     () => counts.coincidenceLoss(1e308, { sensingVolumeMl: 1e308, model: 'non-paralyzable' }),
   ],
+  [
+    'unknown_option',
+    'limit.los',
+    () => counts.sensingVolume(any({ limitPerMl: 1e4, model: 'princen-kwolek', los: 0.1 })),
+  ],
   ['out_of_range', 'perMl', () => counts.coincidenceLoss(1e13, { sensingVolumeMl: 1, model: 'non-paralyzable' })],
   [
     'out_of_range',

@@ -236,6 +236,13 @@ describe('text and rounding', () => {
     expect(() => roundHalfEven(value, to)).toThrowError(expect.objectContaining({ name: 'MotescaleError', code }));
   });
 
+  test('perMlExact: a misspelt dilution', () => {
+    const misspelt = { counted: '940', volumeMl: '10', dilutoin: '2' };
+    expect(() => perMlExact(misspelt)).toThrowError(
+      expect.objectContaining({ code: 'unknown_option', parameter: 'raw.dilutoin' }),
+    );
+  });
+
   test.each(['5', 0, 101, 1.5, Number.NaN])('perMlExact: %s digits', (digits) => {
     expect(() => perMlExact({ counted: '2', volumeMl: '3', digits: digits as number })).toThrowError(
       expect.objectContaining({ name: 'MotescaleError', code: 'out_of_range', parameter: 'raw.digits' }),

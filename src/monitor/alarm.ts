@@ -30,7 +30,7 @@ export function startAlarm(config: AlarmConfig): AlarmState {
  * Takes one input, a reading, a command or only the time, and returns the alarm's new state with what happened.
  *
  * - Raised when a reading lies beyond the setpoint (`high`, `low`: strictly; `rise`, `fall`: the amount is reached) and every good reading
- *   since `onDelayMs` or longer ago has. Returned when it has come back by the whole deadband, and that for `offDelayMs`. The alarm
+ *   since `onDelayMs` or longer ago has. Returned when it lies beyond the deadband on the other side (strictly), and that for `offDelayMs`. The alarm
  *   changes at readings only, at the first one where the delay has passed, to the millisecond; between two readings the figure is taken to
  *   have stayed where both show it.
  * - A reading of quality `bad`, or without a value, neither raises nor clears nor touches a running delay. `uncertain` is used like `good`.
@@ -46,7 +46,8 @@ export function startAlarm(config: AlarmConfig): AlarmState {
  *
  * Time: whole milliseconds since 1970-01-01 UTC. Figure, setpoint and deadband: one unit, the caller's.
  * Sources: OPC 10000-9 (terms of IEC 62682, ANSI/ISA-18.2) 3.1, 4.8, 5.8, B.1.5: deadband on return only, delays, latching, shelving, out of
- * service. OPC 30030 8.13: off-delay is the on-delay where left out. What happens exactly on the setpoint those leave open: decided here.
+ * service. OPC 30030 (ASHRAE 135) 8.9, 8.13: strictly above the limit raises, strictly below the limit less the deadband returns; off-delay is
+ * the on-delay where left out. Limit, deadband and change are reckoned as decimals: 0.8 is exactly 0.85 less 0.05.
  *
  * @throws `bad_configuration`, `bad_state`; for an input `wrong_type`, `not_a_number`, `infinite`, `not_an_integer` (time), `out_of_range`,
  * `unknown_option`.

@@ -1,6 +1,7 @@
 /**
  * What a reading does to an alarm: setpoint, deadband and delays; and what the passing of time does: a shelf that ends, a signal gone stale.
  */
+import { subtractDecimals } from '../numeric/decimal.ts';
 import { alarmDefaults, isRateOfChange } from './alarmConfig.ts';
 import { announce, type Draft, endShelf, isSilent, withValue } from './alarmSilence.ts';
 import type { AlarmConfig, AlarmEvent, AlarmState } from './alarmTypes.ts';
@@ -28,7 +29,7 @@ export function takeGoodReading(
   const figure = isRateOfChange(config) ? change(config, draft, sign * value + 0, time) : sign * value;
   draft.value = isRateOfChange(config) ? figure : value;
   const beyond = isRateOfChange(config) ? figure >= limit : figure > limit;
-  const back = !beyond && figure <= limit - (config.deadband ?? 0);
+  const back = figure < subtractDecimals(limit, config.deadband ?? 0);
   if (!(draft.active ? back : beyond)) {
     draft.pending = null;
     return;
@@ -70,7 +71,7 @@ function change(config: AlarmConfig, draft: Draft, figure: number, time: number)
   const last = kept[kept.length - 1];
   if (last === undefined || last[0] < part) kept.push([part, figure]);
   draft.extremes = kept;
-  return figure - (kept[0] as readonly [number, number])[1];
+  return subtractDecimals(figure, (kept[0] as readonly [number, number])[1]);
 }
 
 /** Brings the alarm to a time: everything that fell due on the way happens at its own time, in order. */

@@ -40,7 +40,9 @@ export interface AlarmConfig {
   readonly setpoint: number;
   /** Only for `rise` and `fall`, and needed there: the time looked back over. It is kept in 24 parts and so may reach 1/24 further back. */
   readonly withinMs?: number;
-  /** How far the figure must come back past the setpoint to count as normal; never delays raising. 0 where left out. */
+  /**
+   * How far the figure must come back past the setpoint, and more than that, to count as normal; never delays raising. 0 where left out.
+   */
   readonly deadband?: number;
   /** How long the figure must stand beyond the setpoint before the alarm is raised. 0 where left out. */
   readonly onDelayMs?: number;

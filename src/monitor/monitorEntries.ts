@@ -12,9 +12,18 @@ import { requireFigure } from './figures.ts';
 import type { CodeAlarm, FigureAlarm, FollowedFigure, MonitorAlarm, WatchedTable } from './monitorTypes.ts';
 import { requireSpan } from './time.ts';
 
-/** The alarm as `stepAlarm` takes it: a code as setpoint becomes no class beyond it. */
+/**
+ * The alarm as `stepAlarm` takes it. Classes and scale numbers are whole, so their setpoint is taken half a class beyond itself, where no
+ * figure lies: a figure on the setpoint is back. A code as setpoint becomes no class beyond it.
+ */
 export function asFigureAlarm(alarm: MonitorAlarm): AlarmConfig {
-  return 'code' in alarm.figure ? { ...(alarm as CodeAlarm), setpoint: 0 } : (alarm as FigureAlarm);
+  if ('code' in alarm.figure) return { ...(alarm as CodeAlarm), setpoint: 1 / 2 };
+  const { type, setpoint } = alarm as FigureAlarm;
+  if (!('scaleNumberAt' in alarm.figure) || type === 'rise' || type === 'fall') return alarm as FigureAlarm;
+  return {
+    ...(alarm as FigureAlarm),
+    setpoint: type === 'high' ? Math.floor(setpoint) + 1 / 2 : Math.ceil(setpoint) - 1 / 2,
+  };
 }
 
 /** A code that the table can read, and that asks for something in the columns judged; no class that nothing can exceed. */

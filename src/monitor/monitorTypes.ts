@@ -30,7 +30,7 @@ export interface FigureAlarm extends AlarmConfig {
 
 /**
  * An alarm on a code or class: the setpoint is a code of the table, and the figure is by how many classes the worst of its sizes is dirtier.
- * So `18/16/13` raises as soon as one size is one class above it, and the deadband is in classes. A size that the setpoint asks for and the
+ * So `18/16/13` raises as soon as one size is one class above it, and returns at 18/16/13, or as many classes below as the deadband. A size that the setpoint asks for and the
  * reading lacks can neither raise nor clear: the alarm stays as it is, unless another size is beyond.
  */
 export interface CodeAlarm extends Omit<AlarmConfig, 'type' | 'setpoint' | 'withinMs'> {

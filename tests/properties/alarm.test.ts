@@ -13,13 +13,16 @@ import {
 
 /** Steps of time that land before, on and after the delays. */
 const step = fc.oneof(fc.constantFrom(0, 1, 99, 100, 101, 250), fc.nat({ max: 400 }));
-/** Figures on, inside and around setpoint 10 and deadband 2. */
-const figure = fc.oneof(fc.constantFrom(7.9, 8, 8.1, 9, 10, 10.1, 12), fc.double({ min: 5, max: 15, noNaN: true }));
+/** Figures on, inside and around setpoint 10 and deadband 2, on both sides. */
+const figure = fc.oneof(
+  fc.constantFrom(7.9, 8, 8.1, 9, 9.9, 10, 10.1, 12, 12.1),
+  fc.double({ min: 5, max: 15, noNaN: true }),
+);
 const quality = fc.constantFrom('good' as const, 'uncertain' as const, 'bad' as const);
 
 const config: fc.Arbitrary<AlarmConfig> = fc.record({
   id: fc.constant('x'),
-  type: fc.constant('high' as const),
+  type: fc.constantFrom('high' as const, 'low' as const),
   setpoint: fc.constant(10),
   deadband: fc.constantFrom(0, 2),
   onDelayMs: fc.constantFrom(0, 100, 250),
@@ -88,7 +91,8 @@ function activeByDefinition(of: AlarmConfig, inputs: readonly AlarmInput[]): boo
     for (let j = k; j >= since; j -= 1) {
       const { value, time } = good[j] as AlarmReading & { value: number };
       const deadband = of.deadband as number;
-      const other = active ? value <= of.setpoint - deadband : value > of.setpoint;
+      const above = of.type === 'high' ? value - of.setpoint : of.setpoint - value;
+      const other = active ? above < -deadband : above > 0;
       if (!other) break;
       stretch.push(time);
     }
@@ -143,6 +147,8 @@ class Give implements fc.Command<Model, Real> {
     if ('command' in input) {
       const answers = ['acknowledged', 'reset', 'shelved', 'removed_from_service', 'returned_to_service', 'refused'];
       const own = events.filter((e) => e.time === time && (answers.includes(e.event) || e.event === 'unshelved'));
+      const ranOut = before.shelf?.until === time ? 1 : 0;
+      expect(own.length).toBeLessThanOrEqual(1 + ranOut);
       expect(own.length).toBeGreaterThanOrEqual(1);
     }
     expect(JSON.stringify(state).length).toBeLessThanOrEqual(2048);
@@ -208,6 +214,65 @@ describe('alarms', () => {
         });
       }),
       { numRuns: 200 },
+    );
+  });
+
+  test('the edges are where the decimals say, in hundredths', () => {
+    const hundredths = fc.integer({ min: -100000, max: 100000 });
+    const few = fc.integer({ min: 0, max: 300 });
+    fc.assert(
+      fc.property(hundredths, few, fc.integer({ min: -305, max: 5 }), fc.boolean(), (setpoint, deadband, off, high) => {
+        const sign = high ? 1 : -1;
+        const of: AlarmConfig = {
+          id: 'x',
+          type: high ? 'high' : 'low',
+          setpoint: setpoint / 100,
+          deadband: deadband / 100,
+        };
+        const at = (value: number) =>
+          run(of, [
+            { time: 0, value: (setpoint + sign * 400) / 100 },
+            { time: 1, value },
+          ]);
+        expect(at((setpoint + sign * off) / 100).state.active).toBe(off >= -deadband);
+        const edge = at((setpoint - sign * deadband) / 100);
+        expect(edge.state.active).toBe(true);
+        expect(run(of, [{ time: 0, value: (setpoint + sign * off) / 100 }]).state.active).toBe(off > 0);
+      }),
+      { numRuns: 2000 },
+    );
+  });
+
+  test('a rise or fall of exactly the setpoint raises, one of a hundredth less does not; back is less than it by more than the deadband', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: -100000, max: 100000 }),
+        fc.integer({ min: 2, max: 3000 }),
+        fc.nat({ max: 3000 }),
+        fc.boolean(),
+        (base, amount, band, rise) => {
+          const sign = rise ? 1 : -1;
+          const deadband = band % amount;
+          const type = rise ? 'rise' : 'fall';
+          const of: AlarmConfig = {
+            id: 'x',
+            type,
+            setpoint: amount / 100,
+            withinMs: 86400000,
+            deadband: deadband / 100,
+          };
+          const activeAfter = (...changes: readonly number[]) =>
+            run(
+              of,
+              [0, ...changes].map((change, time) => ({ time, value: (base + sign * change) / 100 })),
+            ).state.active;
+          expect(activeAfter(amount - 1)).toBe(false);
+          expect(activeAfter(amount)).toBe(true);
+          expect(activeAfter(amount, amount - deadband)).toBe(true);
+          expect(activeAfter(amount, amount - deadband - 1)).toBe(false);
+        },
+      ),
+      { numRuns: 2000 },
     );
   });
 

@@ -71,6 +71,34 @@ const saved = (state: MonitorState): MonitorState => JSON.parse(JSON.stringify(s
 const told = (events: readonly MonitorEvent[]) =>
   events.map((e) => `${e.time} ${e.event}${'alarm' in e ? ` ${e.alarm}` : ''}`);
 
+describe('whole figures: the setpoint lies half a class beyond itself', () => {
+  const course = (alarm: object, sixes: readonly number[]) => {
+    const of: MonitorConfig = {
+      codes: [{ table: iso4406 }],
+      alarms: [{ id: 'dirty', type: 'high', ...alarm } as never],
+      limits: { stuckReadings: null },
+    };
+    const inputs = sixes.map((six, i) => reading(i * minute, { counts: at(5000, six, 33) }));
+    return told(run(of, inputs).events);
+  };
+  const [at17, at16, at15] = [1000, 500, 200];
+
+  test.each([
+    ['a code', { figure: { code: 'iso4406' }, setpoint: '-/16/-' }],
+    ['a scale number', { figure: { scaleNumberAt: 6 }, setpoint: 16 }],
+    ['a scale number, between two', { figure: { scaleNumberAt: 6 }, setpoint: 16.4 }],
+  ])('%s', (_name, alarm) => {
+    expect(course(alarm, [at16, at17, at16])).toEqual(['60000 raised dirty', '120000 returned dirty']);
+    const one = { ...alarm, deadband: 1 };
+    expect(course(one, [at17, at16, at15])).toEqual(['0 raised dirty', '120000 returned dirty']);
+  });
+
+  test('a low scale number, mirrored', () => {
+    const alarm = { type: 'low', figure: { scaleNumberAt: 6 }, setpoint: 16, deadband: 1 };
+    expect(course(alarm, [at16, at15, at16, at17])).toEqual(['60000 raised dirty', '180000 returned dirty']);
+  });
+});
+
 describe('a verdict', () => {
   test('codes, target and margins at each size', () => {
     const { last } = run(config, [reading(0, { counts: at(1890, 702, 33) })]);

@@ -50,21 +50,20 @@ describe('sequences', () => {
 });
 
 describe('exactly on the limits', () => {
-  test('the setpoint itself does not raise; the whole deadband back returns', () => {
+  test('strictly above the setpoint raises, strictly below it less the deadband returns (OPC 30030, ASHRAE 135)', () => {
     const { events } = run(hot, [
       { time: 0, value: 65 },
       { time: 1, value: 65.1 },
-      { time: 2, value: 62.1 },
-      { time: 3, value: 62 },
+      { time: 2, value: 62 },
+      { time: 3, value: 61.9 },
     ]);
     expect(told(events)).toEqual(['1 raised', '3 returned']);
   });
 
-  test('scale numbers: above 18 raises, and 18 returns', () => {
-    const config: AlarmConfig = { id: 'dirty', type: 'high', setpoint: 18 };
+  test('without a deadband the setpoint itself neither raises nor returns', () => {
     const { events } = run(
-      config,
-      [18, 19, 19, 18].map((value, time) => ({ time, value })),
+      { id: 'dirty', type: 'high', setpoint: 18 },
+      [18, 19, 18, 17].map((value, time) => ({ time, value })),
     );
     expect(told(events)).toEqual(['1 raised', '3 returned']);
   });

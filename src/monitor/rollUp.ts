@@ -3,9 +3,9 @@
  * but no longer than `holdMs`; what is left open after that is a gap. So a mean weighs time, not how often somebody measured.
  */
 import { requireObject } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
+import { type MotescaleError, motescaleError } from '../errors.ts';
 import { addBucket, emptyBucket, finished, type OpenBucket, opened, stand, takeReading } from './rollUpBucket.ts';
-import { requireMs, requireParts, requireReading } from './rollUpChecks.ts';
+import { columnsOf, columnsOfAll, requireColumns, requireMs, requireParts, requireReading } from './rollUpChecks.ts';
 import type { RollUpBucket, RollUpOptions, RollUpReading } from './rollUpTypes.ts';
 
 const mostBuckets = 100000;
@@ -20,7 +20,7 @@ const mostBuckets = 100000;
  * Range: up to 100,000 buckets; readings in order of time, several of one time allowed; figures 0 or of magnitude 1e-60 to 1e60.
  *
  * @throws `out_of_range` also for a reading earlier than the one before; `not_an_integer` for times with parts of a ms; `length_mismatch`
- * where the number of columns changes.
+ * where the number of columns changes (a reading without scale numbers has none, and changes nothing).
  *
  * @example
  * ```ts
@@ -43,13 +43,15 @@ export function rollUp(readings: readonly RollUpReading[], options: RollUpOption
   if (!Array.isArray(readings)) throw motescaleError('wrong_type', 'readings', readings, 'an array of readings');
   const buckets: OpenBucket[] = [];
   let last: RollUpReading | undefined;
-  readings.forEach((given, i) => {
-    const reading = requireReading(given, `readings[${i}]`, last);
+  let columns = 0;
+  for (let i = 0; i < readings.length; i += 1) {
+    const reading = requireReading(readings[i], `readings[${i}]`, last);
+    columns = requireColumns(columnsOf(reading), columns, `readings[${i}].scaleNumbers`);
     if (last === undefined) buckets.push(emptyBucket(startOf(reading.time, settings), settings.widthMs));
     else holdUntil(buckets, last, reading.time, settings);
     takeReading(buckets[buckets.length - 1] as OpenBucket, reading);
     last = reading;
-  });
+  }
   return buckets.map(finished);
 }
 
@@ -58,7 +60,8 @@ export function rollUp(readings: readonly RollUpReading[], options: RollUpOption
  * parts can be joined in any grouping; an empty roll-up changes nothing.
  *
  * @throws `not_convertible` where the parts were rolled up to other widths or origins; `out_of_range` where the later part begins before the
- * earlier one ends; `bad_state` where buckets are missing.
+ * earlier one ends, or with more than 100,000 buckets in all; `length_mismatch` where the parts have other numbers of columns; `bad_state`
+ * where buckets are missing.
  *
  * @example
  * ```ts
@@ -83,8 +86,12 @@ export function mergeRollUps(
   const next = later[0] as RollUpBucket;
   const time = next.firstTime as number;
   if (time < last.time) throw motescaleError('out_of_range', 'later', time, `a first reading at ${last.time} or later`);
+  requireColumns(columnsOfAll(later), columnsOfAll(earlier), 'later');
+  // the last bucket of the earlier part and the first of the later one belong to the seam
+  const room = mostBuckets + 2 - earlier.length - later.length;
+  if (room < 1) throw tooMany(settings);
   const seam = [opened(earlier[earlier.length - 1] as RollUpBucket)];
-  holdUntil(seam, last, time, settings, mostBuckets - earlier.length - later.length);
+  holdUntil(seam, last, time, settings, room);
   addBucket(seam[seam.length - 1] as OpenBucket, next);
   return [...earlier.slice(0, -1), ...seam.map(finished), ...later.slice(1)];
 }
@@ -106,17 +113,14 @@ function holdUntil(
     if (to > ends) bucket.gapMs += to - Math.max(from, ends);
     if (ends < until && ends >= bucket.start && ends < bucketEnd) bucket.gaps.push({ from: ends, to: until });
     if (until < bucketEnd) return;
-    if (buckets.length >= room) {
-      throw motescaleError(
-        'out_of_range',
-        'options.widthMs',
-        settings.widthMs,
-        `at most ${mostBuckets} buckets in all`,
-      );
-    }
+    if (buckets.length >= room) throw tooMany(settings);
     buckets.push(emptyBucket(bucketEnd, settings.widthMs));
     from = bucketEnd;
   }
+}
+
+function tooMany({ widthMs }: RollUpOptions): MotescaleError {
+  return motescaleError('out_of_range', 'options.widthMs', widthMs, `at most ${mostBuckets} buckets in all`);
 }
 
 function startOf(time: number, settings: Required<RollUpOptions>): number {

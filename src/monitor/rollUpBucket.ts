@@ -1,7 +1,6 @@
 /**
  * One bucket of a roll-up while it is being filled. Times are whole ms and the weighted sum is exact, so the order of filling leaves no trace.
  */
-import { motescaleError } from '../errors.ts';
 import { addExactly, canonicalSum, productError, roundedSum } from '../numeric/exactSum.ts';
 import type { Gap, RollUpBucket, RollUpReading } from './rollUpTypes.ts';
 
@@ -97,9 +96,6 @@ function span(bucket: OpenBucket, min: number, max: number): void {
 
 function spend(bucket: OpenBucket, spent: RollUpBucket['spent'], worst: readonly number[]): void {
   if (bucket.worst.length === 0) bucket.worst = worst.slice();
-  if (bucket.worst.length !== worst.length) {
-    throw motescaleError('length_mismatch', 'scaleNumbers', worst.length, `${bucket.worst.length} columns, as before`);
-  }
   worst.forEach((highest, column) => {
     bucket.worst[column] = Math.max(bucket.worst[column] as number, highest);
     let list = bucket.spent[column];

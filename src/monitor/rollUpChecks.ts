@@ -71,7 +71,7 @@ export function requireParts(part: unknown, parameter: string, widthMs: number, 
 }
 
 /** Whether a bucket holds what `rollUp` puts into one: sums of anything else would be no numbers. */
-function isWhole(bucket: RollUpBucket): boolean {
+export function isWhole(bucket: RollUpBucket): boolean {
   const { count, good, valuedMs, badMs, gapMs, gaps, spent, worst, weighted, last } = bucket;
   return (
     [count, good, valuedMs, badMs, gapMs].every((figure) => isNumber(figure) && figure >= 0) &&
@@ -98,4 +98,23 @@ function isNumber(value: unknown): value is number {
 
 function isNumberOrNull(value: unknown): boolean {
   return value === null || isNumber(value);
+}
+
+/** How many columns of scale numbers a reading that counts has; 0 where it has none. */
+export function columnsOf({ value, quality, scaleNumbers }: RollUpReading): number {
+  return value === null || quality === 'bad' || scaleNumbers === undefined ? 0 : scaleNumbers.length;
+}
+
+/** How many columns the buckets of a part have; 0 where no reading had any. */
+export function columnsOfAll(part: readonly RollUpBucket[]): number {
+  for (const { worst } of part) if (worst.length > 0) return worst.length;
+  return 0;
+}
+
+/** The number of columns known now; throws where it was another one before. */
+export function requireColumns(columns: number, before: number, parameter: string): number {
+  if (columns > 0 && before > 0 && columns !== before) {
+    throw motescaleError('length_mismatch', parameter, columns, `${before} columns, as before`);
+  }
+  return Math.max(columns, before);
 }

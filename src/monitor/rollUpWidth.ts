@@ -1,6 +1,7 @@
 /** Buckets of a handy width for a chart, and what a bucket says about the share of time. */
 import { requireFinite, requireObject, requireShare, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
+import { isWhole } from './rollUpChecks.ts';
 import type { RollUpBucket } from './rollUpTypes.ts';
 
 const second = 1000;
@@ -74,7 +75,7 @@ export function scaleNumberQuantile(bucket: RollUpBucket, column: number, share:
   requireObject(bucket, 'bucket');
   requireFinite(column, 'column');
   requireShare(share, 'share');
-  if (!Array.isArray(bucket.spent)) throw motescaleError('bad_state', 'bucket', bucket, 'a bucket as rollUp gave it');
+  if (!isWhole(bucket)) throw motescaleError('bad_state', 'bucket', bucket, 'a bucket as rollUp gave it');
   const list = bucket.spent[column];
   if (list === undefined) throw motescaleError('out_of_range', 'column', column, `below ${bucket.spent.length}`);
   let all = 0;

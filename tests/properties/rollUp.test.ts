@@ -15,21 +15,32 @@ const readings: fc.Arbitrary<RollUpReading[]> = fc
   .array(
     fc.record({
       after: fc.oneof(fc.constant(0), fc.integer({ min: 0, max: 40 }), fc.integer({ min: 0, max: 3000 })),
-      value: fc.option(fc.oneof(fc.integer({ min: 0, max: 29 }), fc.double({ min: 1e-9, max: 1e9, noNaN: true })), {
-        freq: 6,
-      }),
+      value: fc.option(
+        fc.oneof(
+          fc.integer({ min: -29, max: 29 }),
+          fc.double({ min: 1e-9, max: 1e9, noNaN: true }),
+          fc.double({ min: -1e9, max: -1e-9, noNaN: true }),
+        ),
+        { freq: 6 },
+      ),
       quality: fc.constantFrom('good' as const, 'good' as const, 'uncertain' as const, 'bad' as const),
-      code: fc.tuple(fc.integer({ min: 14, max: 20 }), fc.integer({ min: 10, max: 16 })),
+      code: fc.tuple(
+        fc.integer({ min: 14, max: 20 }),
+        fc.integer({ min: 10, max: 16 }),
+        fc.integer({ min: 0, max: 29 }),
+      ),
     }),
     { maxLength: 40 },
   )
-  .map((steps) => {
-    let time = -1000;
-    return steps.map(({ after, value, quality, code }) => {
-      time += after;
-      return { time, value, quality, scaleNumbers: code };
-    });
-  });
+  .chain((steps) =>
+    fc.integer({ min: 1, max: 3 }).map((columns) => {
+      let time = -1000;
+      return steps.map(({ after, value, quality, code }) => {
+        time += after;
+        return { time, value, quality, scaleNumbers: code.slice(0, columns) };
+      });
+    }),
+  );
 
 const split = fc.tuple(readings, fc.nat(), fc.nat()).map(([list, a, b]) => {
   const [first, second] = [a % (list.length + 1), b % (list.length + 1)].sort((x, y) => x - y) as [number, number];
@@ -72,6 +83,24 @@ describe('merging', () => {
         expect(JSON.stringify([a, b])).toBe(kept);
       }),
     );
+  });
+});
+
+describe('a merge holds as many buckets as a roll-up, and no more', () => {
+  const how = { widthMs: 1, holdMs: 1 };
+  const part = (from: number, to: number) =>
+    rollUp(
+      [from, to].map((time) => ({ time, value: 1 })),
+      how,
+    );
+
+  test.each([
+    ['one after the other', 49_999, 50_000],
+    ['with a bucket in common', 50_000, 50_000],
+    ['with buckets between', 30_000, 60_000],
+  ])('%s', (_name, end, begin) => {
+    expect(mergeRollUps(part(0, end), part(begin, 99_999), how)).toHaveLength(100_000);
+    expect(() => mergeRollUps(part(0, end), part(begin, 100_000), how)).toThrow('at most 100000 buckets');
   });
 });
 

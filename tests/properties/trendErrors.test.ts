@@ -64,7 +64,7 @@ const cases: [string, string, () => unknown][] = [
   ['out_of_range', 'readings[0].scaleNumbers[0]', () => rollUp([{ ...at(0), scaleNumbers: [30] }], how)],
   [
     'length_mismatch',
-    'scaleNumbers',
+    'readings[1].scaleNumbers',
     () =>
       rollUp(
         [
@@ -74,6 +74,29 @@ const cases: [string, string, () => unknown][] = [
         how,
       ),
   ],
+  [
+    'length_mismatch',
+    'readings[1].scaleNumbers',
+    () =>
+      rollUp(
+        [
+          { ...at(0), scaleNumbers: [4, 5] },
+          { ...at(100), scaleNumbers: [5] },
+        ],
+        how,
+      ),
+  ],
+  [
+    'length_mismatch',
+    'later',
+    () =>
+      mergeRollUps(
+        rollUp([{ ...at(0), scaleNumbers: [4, 5] }], how),
+        rollUp([{ ...at(100), scaleNumbers: [5] }], how),
+        how,
+      ),
+  ],
+  ['wrong_type', 'readings[0]', () => rollUp(new Array(1), how)],
   ['out_of_range', 'options.widthMs', () => rollUp([at(0)], { widthMs: 0, holdMs: 1 })],
   ['not_an_integer', 'options.holdMs', () => rollUp([at(0)], { widthMs: 1, holdMs: 1.5 })],
   ['out_of_range', 'options.widthMs', () => rollUp([at(0), at(1e9)], { widthMs: 1, holdMs: 1 })],
@@ -92,6 +115,8 @@ const cases: [string, string, () => unknown][] = [
   ['bad_state', 'earlier[0]', () => mergeRollUps([{ ...bucket(), last: null }], [], how)],
   ['bad_state', 'later[0]', () => mergeRollUps([], [{ ...bucket(), weighted: wrong(undefined) }], how)],
   ['bad_state', 'bucket', () => scaleNumberQuantile(wrong({}), 0, 0.5)],
+  ['bad_state', 'bucket', () => scaleNumberQuantile({ ...bucket(), spent: wrong([null]) }, 0, 0.5)],
+  ['bad_state', 'bucket', () => scaleNumberQuantile({ ...bucket(), spent: wrong([[null]]) }, 0, 0.5)],
   ['out_of_range', 'spanMs', () => rollUpWidth(1000, 100)],
   ['out_of_range', 'points', () => rollUpWidth(1e8, 1)],
   ['out_of_range', 'column', () => scaleNumberQuantile(bucket(), 0, 0.5)],

@@ -13,6 +13,7 @@ import {
 } from '../checks.ts';
 import { requireSizing } from '../counts/checkCounts.ts';
 import { motescaleError } from '../errors.ts';
+import { notations } from './requireTable.ts';
 import type { ClassColumn, ClassTable, Notation } from './types.ts';
 
 /** A table before it is checked: `source` may be left out. */
@@ -34,7 +35,6 @@ const members = [
   'notes',
   'elsewhere',
 ];
-const notations: readonly Notation[] = ['scale numbers', 'scale numbers after a dash', 'lettered', 'single'];
 
 /**
  * Checks a user's own table and returns it, ready for every function that takes a table. Written as a single worst class unless

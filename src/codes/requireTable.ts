@@ -2,7 +2,10 @@
  * The short question asked of every table handed in; `classTable` asks the long ones, once.
  */
 import { motescaleError } from '../errors.ts';
-import type { ClassTable } from './types.ts';
+import type { ClassTable, Notation } from './types.ts';
+
+/** How a result can be written. */
+export const notations: readonly Notation[] = ['scale numbers', 'scale numbers after a dash', 'lettered', 'single'];
 
 /** Throws unless this has the shape of a class table. */
 export function requireTable(table: ClassTable, parameter = 'table'): void {
@@ -13,7 +16,8 @@ export function requireTable(table: ClassTable, parameter = 'table'): void {
 
 function looksLikeTable(table: ClassTable): boolean {
   if (typeof table !== 'object' || table === null) return false;
-  const { columns, classes, limits } = table;
+  const { columns, classes, limits, notation } = table;
+  if (notation !== undefined && notations.indexOf(notation) < 0) return false;
   if (!Array.isArray(columns) || !Array.isArray(classes) || !Array.isArray(limits)) return false;
   if (columns.length === 0 || classes.length === 0 || limits.length !== classes.length) return false;
   for (const column of columns) {

@@ -1,7 +1,7 @@
 /**
  * One alarm on one figure: raised beyond a setpoint, returned when the figure has come back, with all an operator can do in between.
  */
-import { requireFinite, requireObject, requireOneOf } from '../checks.ts';
+import { requireFinite, requireMembers, requireObject, requireOneOf } from '../checks.ts';
 import { takeCommand } from './alarmCommands.ts';
 import { checkAlarmConfig } from './alarmConfig.ts';
 import { passTime, takeGoodReading } from './alarmSignal.ts';
@@ -74,8 +74,11 @@ export function advanceAlarm(
   requireObject(input, 'input', 'a reading { time, value }, a command { time, command } or { time }');
   requireTime(input.time, 'input.time');
   if ('value' in input) {
+    requireMembers(input, 'input', ['time', 'value', 'quality']);
     if (input.value !== null) requireFinite(input.value, 'input.value', 'a finite number, or null');
     if (input.quality !== undefined) requireOneOf(input.quality, 'input.quality', ['good', 'uncertain', 'bad']);
+  } else {
+    requireMembers(input, 'input', 'command' in input ? ['time', 'command', 'forMs', 'oneShot'] : ['time']);
   }
   return stepAlarm(config, state, input);
 }

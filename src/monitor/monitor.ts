@@ -1,7 +1,7 @@
 /**
  * A machine watched reading by reading: can it be trusted, which codes, is it in target, what is in alarm, where does it go.
  */
-import { requireObject } from '../checks.ts';
+import { requireMembers, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import type { AlarmCommand } from './alarmTypes.ts';
 import { checkMonitorConfig, requireChecked } from './monitorConfig.ts';
@@ -82,10 +82,11 @@ export function advanceMonitor(
   checkMonitorState(config, state);
   requireObject(input, 'input', 'a reading { time, counts }, a command { time, alarm, command } or { time }');
   requireTime(input.time, 'input.time');
-  if ('counts' in input) {
+  if ('counts' in input && !('command' in input)) {
     const taken = takeReading(config, state, input as MonitorReading);
     return { ...taken, events: inOrderOfTime(taken.events) };
   }
+  requireMembers(input, 'input', 'command' in input ? ['time', 'alarm', 'command', 'forMs', 'oneShot'] : ['time']);
   if ('command' in input) return takeCommandToOne(config, state, input as AlarmCommand & { alarm: string });
   const events: MonitorEvent[] = [];
   const time = laterOf(state.time, input.time);

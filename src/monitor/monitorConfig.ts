@@ -52,7 +52,8 @@ function noteCodes(problems: ConfigurationProblem[], codes: unknown): WatchedTab
     note(problems, () => requireFilledArray(codes, 'config.codes', 'an array of { table, target }'));
     return tables;
   }
-  codes.forEach((entry: WatchedTable, i) => {
+  // copied, so that a place left empty is not passed over
+  [...codes].forEach((entry: WatchedTable, i) => {
     const parameter = `config.codes[${i}]`;
     note(problems, () => {
       requireObject(entry, parameter, '{ table, target, columns }');
@@ -104,7 +105,7 @@ function noteEach(
     return;
   }
   const ids: unknown[] = [];
-  list.forEach((entry: { readonly id?: unknown } | null, i) => {
+  [...list].forEach((entry: { readonly id?: unknown } | null, i) => {
     note(problems, () => check(entry, `${parameter}[${i}]`));
     const id = entry?.id;
     if (id !== undefined && ids.indexOf(id) >= 0)

@@ -26,6 +26,7 @@ const table = (change: object) => () => codes.classTable({ ...own, ...change });
 
 const cases: readonly [string, string, () => unknown][] = [
   ['wrong_type', 'table', () => codes.classify(any(undefined), good)],
+  ['wrong_type', 'table', () => codes.classify({ ...codes.nas1638, notation: any(0) }, good)],
   ['wrong_type', 'table', () => codes.classify(any('iso4406'), good)],
   ['wrong_type', 'counts', () => codes.classify(codes.iso4406, any(undefined))],
   ['counts_rise_with_size', 'counts.perMl[1]', () => codes.classify(codes.iso4406, { ...good, perMl: [1, 2, 3] })],

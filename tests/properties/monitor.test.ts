@@ -777,6 +777,26 @@ describe('errors', () => {
   });
 });
 
+test.each([
+  ['codes[0]', { codes: new Array(1) }],
+  ['alarms[0]', { codes: [], alarms: new Array(1) }],
+  ['follow[0]', { codes: [], follow: new Array(1) }],
+  ['codes[0].table', { codes: [{ table: { ...nas1638, notation: 0 } }] }],
+])('a place left empty, or filled with what is none: %s', (place, bad) => {
+  expect(() => startMonitor(bad as never)).toThrowError(
+    expect.objectContaining({ problems: [expect.objectContaining({ parameter: `config.${place}` })] }),
+  );
+});
+
+test.each([
+  ['a misspelt member', { time: 0, count: clean }, 'input.count'],
+  ['counts and a command', { ...reading(0), alarm: 'hot', command: 'acknowledge' }, 'input.counts'],
+])('an input that would be passed over: %s', (_name, input, parameter) => {
+  expect(() => advanceMonitor(config, startMonitor(config), input as never)).toThrowError(
+    expect.objectContaining({ code: 'unknown_option', parameter }),
+  );
+});
+
 test.each(['-/-/-', '18/*/13'])('a target that nothing can keep, %s, is a mistake in the configuration', (target) => {
   for (const bad of [
     { codes: [{ table: iso4406, target }] },

@@ -392,6 +392,8 @@ describe('errors', () => {
 
   const fresh = startAlarm(hot);
   test.each([
+    ['unknown_option', fresh, { time: 0, value: 70, command: 'acknowledge' }],
+    ['unknown_option', fresh, { time: 0, vlaue: 70 }],
     ['wrong_type', fresh, 7],
     ['wrong_type', fresh, { value: 7 }],
     ['not_a_number', fresh, { time: Number.NaN }],

@@ -12,6 +12,7 @@ import {
   requireText,
 } from '../checks.ts';
 import { requireSizing } from '../counts/checkCounts.ts';
+import type { Sizing } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
 import { notations } from './requireTable.ts';
 import type { ClassColumn, ClassTable, Notation } from './types.ts';
@@ -69,7 +70,8 @@ export function classTable(own: OwnTable): ClassTable {
   const notation = own.notation === undefined ? 'single' : requireOneOf(own.notation, 'own.notation', notations);
   requireFilledArray(own.columns, 'own.columns');
   requireFilledArray(own.classes, 'own.classes');
-  for (let i = 0; i < own.columns.length; i += 1) checkColumn(own, own.columns[i] as ClassColumn, i);
+  const largest: { [sizing in Sizing]?: number } = {};
+  for (let i = 0; i < own.columns.length; i += 1) checkColumn(own, own.columns[i] as ClassColumn, i, largest);
   requireDistinct(
     own.columns.map((column) => column.label),
     'own.columns',
@@ -108,7 +110,8 @@ function copyOf(own: OwnTable, notation: Notation): ClassTable {
   };
 }
 
-function checkColumn(own: OwnTable, column: ClassColumn, i: number): void {
+/** `largest`: the largest size so far in each sizing, kept up to date. */
+function checkColumn(own: OwnTable, column: ClassColumn, i: number, largest: { [sizing in Sizing]?: number }): void {
   const name = `own.columns[${i}]`;
   requireObject(column, name, 'a column { label, from }');
   requireName(column.label, `${name}.label`);
@@ -121,11 +124,11 @@ function checkColumn(own: OwnTable, column: ClassColumn, i: number): void {
       const to = requirePositive(column.to[sizing], `${name}.to.${sizing}`, `a size in µm above ${from}`);
       if (to <= from) throw motescaleError('sizes_out_of_order', `${name}.to.${sizing}`, to, `a size above ${from} µm`);
     }
-    const before = own.columns.slice(0, i).map((earlier) => earlier.from[sizing] ?? 0);
-    const largest = Math.max.apply(null, [0].concat(before));
-    if (from <= largest) {
-      throw motescaleError('sizes_out_of_order', `${name}.from.${sizing}`, from, `a size above ${largest} µm`);
+    const before = largest[sizing] ?? 0;
+    if (from <= before) {
+      throw motescaleError('sizes_out_of_order', `${name}.from.${sizing}`, from, `a size above ${before} µm`);
     }
+    largest[sizing] = from;
   }
   if (own.counting === 'cumulative' && column.to !== undefined) {
     throw motescaleError('bad_table', `${name}.to`, column.to, 'no upper end in a cumulative table');
@@ -182,7 +185,11 @@ function requireName(value: unknown, parameter: string): void {
 }
 
 function requireDistinct(names: readonly string[], parameter: string): void {
+  const seen: { [name: string]: true } = {};
   names.forEach((name, i) => {
-    if (names.indexOf(name) < i) throw motescaleError('bad_table', `${parameter}[${i}]`, name, 'each name once');
+    // marked, so that no name is one that every object has
+    const key = `name ${name}`;
+    if (seen[key]) throw motescaleError('bad_table', `${parameter}[${i}]`, name, 'each name once');
+    seen[key] = true;
   });
 }

@@ -124,6 +124,21 @@ const cases: readonly [string, string, () => unknown][] = [
   ['empty', 'own.columns', table({ columns: [] })],
   ['bad_table', 'own.columns[1]', table({ columns: [own.columns[0], { ...own.columns[1], label: '6' }] })],
   ['sizes_out_of_order', 'own.columns[1].from.iso11171', table({ columns: [own.columns[1], own.columns[0]] })],
+  [
+    'sizes_out_of_order',
+    'own.columns[2].from.iso11171',
+    table({
+      columns: [
+        { label: '6', from: { iso11171: 6 } },
+        { label: 'x', from: {} },
+        { label: '5', from: { iso11171: 5 } },
+      ],
+      limits: [
+        [1, null, 1],
+        [2, null, 2],
+      ],
+    }),
+  ],
   ['unknown_sizing', 'own.columns[0].from', table({ columns: [{ label: '6', from: { mesh: 6 } }, own.columns[1]] })],
   ['bad_table', 'own.columns[0].to', table({ columns: [{ ...own.columns[0], to: { iso11171: 14 } }, own.columns[1]] })],
   [

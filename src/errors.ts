@@ -94,5 +94,11 @@ function show(value: unknown): string {
   if (typeof value === 'function') return 'a function';
   if (typeof value === 'bigint') return `${value}n`;
   if (typeof value !== 'object' || value === null) return String(value);
-  return Array.isArray(value) ? `an array of ${value.length}` : 'an object';
+  return Array.isArray(value) ? showArray(value) : 'an object';
+}
+
+/** Short lists of numbers are shown whole. */
+function showArray(value: readonly unknown[]): string {
+  const short = value.length > 0 && value.length < 10 && value.every((element) => typeof element === 'number');
+  return short ? value.join(', ') : `an array of ${value.length}`;
 }

@@ -7,9 +7,9 @@ import pkg from '../package.json' with { type: 'json' };
 
 /** `./codes` in package.json's exports is built from src/codes/index.ts, `.` from src/index.ts. */
 const entry = Object.fromEntries(
-  Object.keys(pkg.exports)
-    .filter((path) => path !== './package.json' && !path.includes('*'))
-    .map((path) => (path === '.' ? ['index', 'src/index.ts'] : [path.slice(2), `src/${path.slice(2)}/index.ts`])),
+  Object.entries(pkg.exports)
+    .filter(([, files]) => typeof files === 'object')
+    .map(([path]) => (path === '.' ? ['index', 'src/index.ts'] : [path.slice(2), `src/${path.slice(2)}/index.ts`])),
 );
 
 const scriptFile = 'dist/motescale.global.js';

@@ -1,8 +1,10 @@
 /**
  * From decided columns to a whole classification: parts, evidence, worst class, text. Shared by counts in doubles and in decimal strings.
  */
+import type { Sizing } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
 import { className, limitAt } from './classIndex.ts';
+import { columnSizes } from './columnSizes.ts';
 import { formatParts, notationOf } from './formatParts.ts';
 import type { Classification, ClassTable, CodePart, Evidence } from './types.ts';
 
@@ -19,8 +21,16 @@ export interface Unfilled {
   readonly atMost: number;
 }
 
-/** What is known of each column; null for a column not asked for. */
-export function assemble(table: ClassTable, findings: readonly (Finding | Unfilled | null)[]): Classification {
+/**
+ * What is known of each column; null for a column not asked for.
+ *
+ * @param counted what was counted, for the error where no column could be filled
+ */
+export function assemble(
+  table: ClassTable,
+  findings: readonly (Finding | Unfilled | null)[],
+  counted: { readonly sizing: Sizing; readonly sizes: readonly number[] },
+): Classification {
   const parts: CodePart[] = [];
   const evidence: Evidence[] = [];
   let worstIndex = -1;
@@ -32,7 +42,7 @@ export function assemble(table: ClassTable, findings: readonly (Finding | Unfill
     worstIndex = Math.max(worstIndex, finding.index);
   });
   if (worstIndex < 0) {
-    throw motescaleError('missing_size', 'counts.sizes', null, `the sizes of at least one column of ${table.title}`);
+    throw motescaleError('missing_size', 'counts.sizes', counted.sizes, wantedSizes(table, counted.sizing));
   }
   const worst = className(table, worstIndex);
   const missing = table.columns
@@ -49,6 +59,15 @@ export function assemble(table: ClassTable, findings: readonly (Finding | Unfill
     worstColumns: parts.filter((part) => part.class === worst).map((part) => part.column),
     missing,
   };
+}
+
+/** Said where the counts fill no column at all. */
+function wantedSizes(table: ClassTable, sizing: Sizing): string {
+  const ranges = table.columns
+    .map((column) => columnSizes(column, sizing))
+    .map((sizes) => (sizes === null ? '' : sizes.to === null ? `${sizes.from}` : `${sizes.from} to ${sizes.to}`))
+    .filter((range) => range !== '');
+  return `the sizes of one column of ${table.title} at least, in µm: ${ranges.join(', ')}; likelyClasses estimates between sizes`;
 }
 
 function partOf(table: ClassTable, column: string, finding: Finding | Unfilled | null): CodePart {

@@ -6,7 +6,8 @@ import { checkCounts } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
 import { assemble, type Finding, type Unfilled } from './assemble.ts';
-import { columnBound, columnFinding, columnPlace, requireSizingOf } from './columnCount.ts';
+import { columnBound, columnFinding, columnPlace } from './columnCount.ts';
+import { requireSizingOf } from './columnSizes.ts';
 import { requireTable } from './requireTable.ts';
 import type { Classification, ClassTable } from './types.ts';
 
@@ -62,7 +63,7 @@ export function classify(
     }
     return columnFinding(table, i, counts, place);
   });
-  return assemble(table, findings);
+  return assemble(table, findings, counts);
 }
 
 /** Labels that the table has. */

@@ -9,7 +9,8 @@ import { motescaleError } from '../errors.ts';
 import { proportion } from '../numeric/decimal.ts';
 import { assemble, type Finding, type Unfilled } from './assemble.ts';
 import { classIndex, limitPerMl } from './classIndex.ts';
-import { columnPlace, requireSizingOf } from './columnCount.ts';
+import { columnPlace } from './columnCount.ts';
+import { requireSizingOf } from './columnSizes.ts';
 import { requireTable } from './requireTable.ts';
 import { iso4406 } from './tables/iso4406.ts';
 import type { ClassTable, Code } from './types.ts';
@@ -63,7 +64,7 @@ export function codeInterval(
       const index = classIndex(table, i, (printed) => perMl <= (limitPerMl(table, printed) as number));
       return { count: perMl * table.perVolumeMl, index };
     });
-    const { parts, text } = assemble(table, findings);
+    const { parts, text } = assemble(table, findings, counts);
     return { table: table.id, parts, text };
   };
   return { low: codeAt('low'), high: codeAt('high') };

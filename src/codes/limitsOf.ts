@@ -5,7 +5,7 @@ import { requireSizing } from '../counts/checkCounts.ts';
 import type { Sizing } from '../counts/types.ts';
 import { limitAt, limitPerMl } from './classIndex.ts';
 import { asCode, partIndex } from './code.ts';
-import { columnSizes, requireSizingOf, sizingsOf } from './columnCount.ts';
+import { columnSizes, requireSizingOf, sizingsOf } from './columnSizes.ts';
 import type { ClassTable, Code, CodePart, CountBand, CountBands } from './types.ts';
 
 /**

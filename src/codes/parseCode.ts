@@ -62,7 +62,8 @@ function readScaleNumbers(table: ClassTable, pieces: readonly Piece[], bad: Refu
   if (pieces.length !== columns.length) {
     const extra = pieces[columns.length];
     const end = (pieces[pieces.length - 1] as Piece).end;
-    throw bad(extra === undefined ? end : extra.position - 1, `${columns.length} numbers, at ${sizes} µm`);
+    const other = table.elsewhere === undefined ? '' : `; ${table.elsewhere}`;
+    throw bad(extra === undefined ? end : extra.position - 1, `${columns.length} numbers, at ${sizes} µm${other}`);
   }
   return columns.map((column, i) => readScaleNumber(table, column.label, pieces[i] as Piece, bad));
 }
@@ -92,10 +93,10 @@ function readLettered(table: ClassTable, pieces: readonly Piece[], bad: Refusal)
   const labels = table.columns.map((column) => column.label);
   const parts = labels.map((column): CodePart => ({ column, class: null, mark: 'not counted' }));
   for (const piece of pieces) {
-    const match = /^(>?\d+)\s*(\D)(?:\s*-\s*(\D))?$/.exec(piece.text);
+    const match = /^(>?\s*\d+)\s*(\D)(?:\s*-\s*(\D))?$/.exec(piece.text);
     const found = match === null ? null : readClass(table, match[1] as string);
     if (match === null || found === null) {
-      const letter = /^>?\d+$/.test(piece.text)
+      const letter = /^>?\s*\d+$/.test(piece.text)
         ? ' (a class without a size letter is Table 1, or size B in old revisions)'
         : '';
       throw bad(piece.position, `a class and a size letter, such as '6B', '7B/6C/5D' or '6B-F'${letter}`);
@@ -126,7 +127,8 @@ function readSingle(table: ClassTable, pieces: readonly Piece[], bad: Refusal): 
 /** A class by name, or the sign for beyond the last. */
 function readClass(table: ClassTable, named: string): { class: string; mark?: 'beyond' } | null {
   if (table.classes.indexOf(named) >= 0) return { class: named };
-  return named === `>${table.classes[table.classes.length - 1]}` ? { class: named, mark: 'beyond' } : null;
+  const beyond = `>${table.classes[table.classes.length - 1]}`;
+  return named.replace(/^>\s+/, '>') === beyond ? { class: beyond, mark: 'beyond' } : null;
 }
 
 function piecesOf(text: string): Piece[] {

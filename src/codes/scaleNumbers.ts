@@ -31,6 +31,9 @@ const bad = 128;
  * ```
  */
 export function scaleNumbers(perMl: Float64Array, into?: Uint8Array): Uint8Array {
+  if (typeof Float64Array === 'undefined') {
+    throw motescaleError('wrong_type', 'perMl', perMl, 'an engine with typed arrays; scaleNumber works on all');
+  }
   if (!(perMl instanceof Float64Array)) {
     throw motescaleError('wrong_type', 'perMl', perMl, 'a Float64Array of counts per mL');
   }

@@ -55,7 +55,7 @@ export function checkCounts(
     requireFalling(perMl, i, before, nameOf('perMl', i));
     if (counted !== undefined) requireFalling(counted, i, before, nameOf('counted', i));
   }
-  requireAgreement(counts, parameter, nameOf);
+  requireAgreement(counts, nameOf);
   return counts;
 }
 
@@ -67,17 +67,10 @@ function requireFalling(figures: readonly number[], i: number, size: number, nam
   }
 }
 
-/** Raw counts come with the volume they were counted in, and give the counts per mL. */
-function requireAgreement(
-  counts: CumulativeCounts,
-  parameter: string,
-  nameOf: (list: string, i: number) => string,
-): void {
+/** Raw counts, with the volume they were counted in, give the counts per mL. */
+function requireAgreement(counts: CumulativeCounts, nameOf: (list: string, i: number) => string): void {
   const { perMl, counted, volumeMl, dilution = 1 } = counts;
-  if (counted === undefined) return;
-  if (volumeMl === undefined) {
-    throw motescaleError('missing_volume', `${parameter}.volumeMl`, volumeMl, 'the volume counted, in mL');
-  }
+  if (counted === undefined || volumeMl === undefined) return;
   for (let i = 0; i < counted.length; i += 1) {
     const related = proportion(counted[i] as number, dilution, volumeMl);
     if (Math.abs((perMl[i] as number) - related) > related * rounding) {

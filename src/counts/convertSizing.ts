@@ -1,11 +1,11 @@
 /**
- * Size calibration: what a size of one sizing is called in another.
+ * Size calibration: what a size of one sizing is called in another, for one size and for all of a sample.
  */
 import { motescaleError } from '../errors.ts';
 import type { Source } from '../source.ts';
-import { requireSizing } from './checkCounts.ts';
+import { checkCounts, requireSizing } from './checkCounts.ts';
 import { requireSize } from './ranges.ts';
-import type { Sizing } from './types.ts';
+import type { CumulativeCounts, Sizing } from './types.ts';
 
 /** Where the pairs of ISO 4402 and ISO 11171 sizes stand. */
 export const calibrationSource: Source = {
@@ -55,35 +55,67 @@ const micrometreCPerB = 0.898;
  */
 export function convertSizing(size: number, from: Sizing, to: Sizing): number {
   requireSize(size, 'size');
-  requireSizing(from, 'from');
-  requireSizing(to, 'to');
+  requireConvertible(requireSizing(from, 'from'), requireSizing(to, 'to'), 'from');
+  return converted(size, from, to, 'size');
+}
+
+/**
+ * The same particles with their sizes in another sizing: each size by `convertSizing`, the counts as they were. A size of a table is met only
+ * where a size falls exactly on it (5 µm of ISO 4402 becomes 6.4 µm(c), and no ISO 4406 code is made at 6.4): `likelyClasses` estimates
+ * between sizes.
+ *
+ * Range and source: those of `convertSizing`.
+ *
+ * @throws `sizing_not_convertible`; `out_of_range` with the place of the size; `unknown_sizing`; any error of bad counts.
+ *
+ * @example
+ * ```ts
+ * import { convertCounts, cumulativeCounts } from 'motescale/counts';
+ * import { iso4406, likelyClasses } from 'motescale/codes';
+ * const old = cumulativeCounts({ 5: 3200, 15: 400, 25: 60 }, { sizing: 'iso4402' });
+ * const counts = convertCounts(old, 'iso11171');
+ * counts.sizes; // => [6.4, 13.6, 21.2]
+ * likelyClasses(counts, iso4406).columns.map(({ highest }) => highest); // => ['21', '19', '16']
+ * ```
+ */
+export function convertCounts(counts: CumulativeCounts, to: Sizing): CumulativeCounts {
+  checkCounts(counts);
+  requireConvertible(counts.sizing, requireSizing(to, 'to'), 'counts.sizing');
+  const sizes = counts.sizes.map((size, i) => converted(size, counts.sizing, to, `counts.sizes[${i}]`));
+  return { ...counts, sizing: to, sizes };
+}
+
+function requireConvertible(from: Sizing, to: Sizing, parameter: string): void {
+  if (from === to || (from !== 'microscope' && to !== 'microscope')) return;
+  throw motescaleError(
+    'sizing_not_convertible',
+    from === 'microscope' ? parameter : 'to',
+    'microscope',
+    'a sizing by automatic counter: the longest dimension seen by microscope has no equivalent in the others',
+  );
+}
+
+function converted(size: number, from: Sizing, to: Sizing, parameter: string): number {
   if (from === to) return size;
-  if (from === 'microscope' || to === 'microscope') {
-    throw motescaleError(
-      'sizing_not_convertible',
-      from === 'microscope' ? 'from' : 'to',
-      'microscope',
-      'a sizing by automatic counter: the longest dimension seen by microscope has no equivalent in the others',
-    );
-  }
   const inC =
     from === 'iso11171b'
       ? size * micrometreCPerB
       : from === 'iso4402'
-        ? along(iso4402Sizes, iso11171Sizes, size)
+        ? along(iso4402Sizes, iso11171Sizes, size, parameter)
         : size;
-  return to === 'iso11171b' ? inC / micrometreCPerB : to === 'iso4402' ? along(iso11171Sizes, iso4402Sizes, inC) : inC;
+  if (to === 'iso11171b') return inC / micrometreCPerB;
+  return to === 'iso4402' ? along(iso11171Sizes, iso4402Sizes, inC, parameter) : inC;
 }
 
 /** The straight line through the published pairs. */
-function along(xs: readonly number[], ys: readonly number[], x: number): number {
+function along(xs: readonly number[], ys: readonly number[], x: number, parameter: string): number {
   const last = xs.length - 1;
   const low = xs[0] as number;
   const high = xs[last] as number;
   if (x < low || x > high) {
     throw motescaleError(
       'out_of_range',
-      'size',
+      parameter,
       x,
       `a size from ${low} to ${high} µm, the span of the published pairs`,
     );

@@ -6,7 +6,7 @@
 export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
 export type { Source } from '../source.ts';
 export * from './coincidence.ts';
-export { calibrationSource, convertSizing, micrometreBSource } from './convertSizing.ts';
+export { calibrationSource, convertCounts, convertSizing, micrometreBSource } from './convertSizing.ts';
 export * from './countAt.ts';
 export * from './cumulativeCounts.ts';
 export { fromDifferential, toDifferential } from './differential.ts';

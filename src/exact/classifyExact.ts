@@ -5,7 +5,7 @@ import { Decimal } from 'decimal.js';
 import { requireMembers, requireObject } from '../checks.ts';
 import { assemble, type Finding, type Unfilled } from '../codes/assemble.ts';
 import { classIndex } from '../codes/classIndex.ts';
-import { columnSizes, requireSizingOf } from '../codes/columnCount.ts';
+import { columnSizes, requireSizingOf } from '../codes/columnSizes.ts';
 import { requireTable } from '../codes/requireTable.ts';
 import type { Classification, ClassTable } from '../codes/types.ts';
 import { requireSizing } from '../counts/checkCounts.ts';
@@ -77,7 +77,7 @@ export function classifyExact(table: ClassTable, counts: ExactCounts): Classific
     const count = perVolume(scaled);
     return raw ? { count, index, counted: from.toNumber() } : { count, index };
   });
-  return assemble(table, findings);
+  return assemble(table, findings, { sizing, sizes: known.sizes });
 }
 
 /** Counts in order of size. */

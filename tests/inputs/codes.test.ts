@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import * as codes from '../../src/codes/index.ts';
 import { cumulativeCounts, isMotescaleError } from '../../src/counts/index.ts';
+import { classifyExact } from '../../src/exact/index.ts';
 
 const good = cumulativeCounts({ 4: 1890, 6: 402, 14: 33 });
 const any = (value: unknown) => value as never;
@@ -165,7 +166,43 @@ describe('codes/', () => {
   });
 });
 
+describe('messages that lead on', () => {
+  const messageOf = (call: () => unknown): string => {
+    try {
+      call();
+    } catch (error) {
+      if (isMotescaleError(error)) return error.message;
+    }
+    return 'nothing thrown';
+  };
+
+  test('sizes of no column: those that came, and those of the table in their sizing', () => {
+    const message = messageOf(() => codes.classify(codes.gost17216, good));
+    expect(message).toContain('received 4, 6, 14, expected');
+    expect(message).toContain('4.2 to 4.6, 4.6 to 6.4, 6.4 to 9.8');
+    const exact = () => classifyExact(codes.nas1638, { at: { 10: '3' }, sizing: 'iso4402' });
+    expect(messageOf(exact)).toContain(
+      'received 10, expected the sizes of one column of NAS 1638 at least, in µm: 5 to 15',
+    );
+  });
+
+  test('a two-part code where three parts are asked for: the table that reads it', () => {
+    expect(messageOf(() => codes.parseCode(codes.iso4406, '18/13'))).toContain('iso4406Microscope');
+  });
+});
+
 describe('the edges that work', () => {
+  test('raw counts whose volume is not known are marked where few', () => {
+    const counts = { ...good, counted: [1890, 402, 19] };
+    expect(codes.classify(codes.iso4406, counts).parts[2]).toMatchObject({ mark: 'few counted' });
+  });
+
+  test('a blank after the sign for beyond', () => {
+    expect(codes.parseCode(codes.iso4406, '> 28/22/13').text).toBe('>28/22/13');
+    expect(codes.parseCode(codes.nas1638, '> 12').text).toBe('>12');
+    expect(codes.parseCode(codes.as4059Cumulative, '> 12 B').text).toBe('>12B');
+  });
+
   test('a size the counts lack is written - and listed', () => {
     const found = codes.classify(codes.iso4406, cumulativeCounts({ 6: 402, 14: 33 }));
     expect(found).toMatchObject({ text: '-/16/12', missing: ['4'], worst: '16' });

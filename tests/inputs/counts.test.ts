@@ -47,6 +47,14 @@ const cases: readonly [string, string, () => unknown][] = [
   ['unknown_option', 'options.volumeML', () => cumulativeCounts({ 4: 100 }, any({ volumeML: 10 }))],
   ['unknown_option', 'options.extrapolated', () => counts.countAt(good, 5, any({ extrapolated: true }))],
   ['unknown_option', 'options.level', () => counts.countInterval(5, any({ level: 0.9 }))],
+  ['out_of_range', 'counts.sizes[0]', () => counts.convertCounts({ ...good, sizes: [3, 6, 14] }, 'iso4402')],
+  [
+    'sizing_not_convertible',
+    'counts.sizing',
+    () => counts.convertCounts({ ...good, sizing: 'microscope' }, 'iso11171'),
+  ],
+  ['sizing_not_convertible', 'to', () => counts.convertCounts(good, 'microscope')],
+  ['unknown_sizing', 'to', () => counts.convertCounts(good, any('sieve'))],
   ['not_an_integer', 'at[4]', () => cumulativeCounts({ 4: 1.5 }, { volumeMl: 10 })],
   ['out_of_range', 'at[4]', () => cumulativeCounts({ 4: 1e16 }, { volumeMl: 10 })],
   ['out_of_range', 'options.volumeMl', () => cumulativeCounts({ 4: 1 }, { volumeMl: 0 })],
@@ -60,7 +68,6 @@ const cases: readonly [string, string, () => unknown][] = [
   ],
   ['length_mismatch', 'counts.perMl', () => counts.countAt({ sizing: 'iso11171', sizes: [4, 6], perMl: [2] }, 5)],
   ['length_mismatch', 'counts.counted', () => counts.countAt({ ...good, counted: [1] }, 5)],
-  ['missing_volume', 'counts.volumeMl', () => counts.countAt({ ...good, counted: [18900, 4020, 330] }, 5)],
   ['out_of_range', 'counts.perMl[1]', () => counts.countAt({ ...good, counted: [18900, 4021, 330], volumeMl: 10 }, 5)],
   [
     'out_of_range',

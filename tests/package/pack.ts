@@ -6,9 +6,9 @@ import { join } from 'node:path';
 import pkg from '../../package.json' with { type: 'json' };
 
 /** The entries of package.json as a user writes them: `motescale`, `motescale/codes`. */
-export const entries: readonly string[] = Object.keys(pkg.exports)
-  .filter((path) => path !== './package.json' && !path.includes('*'))
-  .map((path) => path.replace(/^\./, 'motescale'));
+export const entries: readonly string[] = Object.entries(pkg.exports)
+  .filter(([, files]) => typeof files === 'object')
+  .map(([path]) => path.replace(/^\./, 'motescale'));
 
 /** The built file of an entry. */
 export function builtFile(entry: string, ending: string): string {

@@ -64,10 +64,11 @@ ${lines(only(types, 'types'))}`;
 
     motescale/counts
       values
-        calibrationSource coincidenceLimitSource coincidenceLoss coincidenceSource conditionalTestSource convertSizing
-        correctCoincidence countAt countBounds countInterval countsDiffer cumulativeCounts equivalentDustMgPerL
-        fewCountedSource fromDifferential interpolationSource isMotescaleError logLog2Source micrometreBSource
-        poissonLimitsSource sensingVolume sizeAt testDustCounts testDustSource toDifferential undilute volumeForCount
+        calibrationSource coincidenceLimitSource coincidenceLoss coincidenceSource conditionalTestSource convertCounts
+        convertSizing correctCoincidence countAt countBounds countInterval countsDiffer cumulativeCounts
+        equivalentDustMgPerL fewCountedSource fromDifferential interpolationSource isMotescaleError logLog2Source
+        micrometreBSource poissonLimitsSource sensingVolume sizeAt testDustCounts testDustSource toDifferential
+        undilute volumeForCount
       types
         Basis CoincidenceModel CoincidenceOptions CountDifference CountInVolume CumulativeCounts DifferentialCounts
         DilutedSample EquivalentDust ErrorCode InterpolationMethod MotescaleError PerVolume RawCount Sizing Source

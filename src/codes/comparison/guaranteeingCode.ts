@@ -3,7 +3,7 @@
  */
 import { motescaleError } from '../../errors.ts';
 import { limitAt, limitPerMl } from '../classIndex.ts';
-import { columnSizes, requireSizingOf } from '../columnCount.ts';
+import { columnSizes, requireSizingOf } from '../columnSizes.ts';
 import { formatParts } from '../formatParts.ts';
 import { requireTable } from '../requireTable.ts';
 import { iso4406 } from '../tables/iso4406.ts';

@@ -6,7 +6,7 @@ import { checkCounts, requireSizing } from '../../counts/checkCounts.ts';
 import type { CumulativeCounts, Sizing } from '../../counts/types.ts';
 import { motescaleError } from '../../errors.ts';
 import { decimalPlaces, powerOfTen, proportion, scaleDecimal } from '../../numeric/decimal.ts';
-import { columnSizes, requireSizingOf } from '../columnCount.ts';
+import { columnSizes, requireSizingOf } from '../columnSizes.ts';
 import type { ClassTable, CountBand, CountBands } from '../types.ts';
 import { type Difference, isPossible, nothing } from './countSystem.ts';
 

@@ -7,7 +7,8 @@ import { type Curve, countBeyond, countInside, curveThrough } from '../../counts
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { subtractDecimals } from '../../numeric/decimal.ts';
 import { classIndex, className } from '../classIndex.ts';
-import { columnPlace, columnSizes, inTableVolume } from '../columnCount.ts';
+import { columnPlace, inTableVolume } from '../columnCount.ts';
+import { columnSizes } from '../columnSizes.ts';
 import type { ClassSpan, ClassTable, CountBands } from '../types.ts';
 import { cornersOf } from './corners.ts';
 import { knowledgeOf } from './knowledge.ts';

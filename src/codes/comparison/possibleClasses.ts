@@ -3,7 +3,7 @@
  */
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { classIndex, className, limitAt } from '../classIndex.ts';
-import { columnSizes } from '../columnCount.ts';
+import { columnSizes } from '../columnSizes.ts';
 import { requireTable } from '../requireTable.ts';
 import type { ClassSpan, ClassTable, CountBands } from '../types.ts';
 import { isPossible, largestDifference, nothing } from './countSystem.ts';

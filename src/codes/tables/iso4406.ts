@@ -18,7 +18,7 @@ export const iso4406: ClassTable = {
   counting: 'cumulative',
   perVolumeMl: 1,
   notation: 'scale numbers',
-  elsewhere: 'iso4406Microscope codes counts by microscope and by ISO 4402',
+  elsewhere: 'iso4406Microscope codes counts by microscope and by ISO 4402, and reads two-part codes',
   fewCounted: 20,
   columns: [
     { label: '4', from: { iso11171: 4 } },

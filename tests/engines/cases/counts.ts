@@ -68,6 +68,7 @@ function walkSizings(motescale: Library): void {
   for (const from of sizings) {
     for (const to of sizings) {
       for (const size of [0.5, 1, 2.5, 4, 5, 6.4, 14, 15.5, 30, 61, 100]) motescale.convertSizing(size, from, to);
+      motescale.convertCounts({ sizing: from, sizes: [5, 15.5, 30], perMl: [640, 80, 7] }, to);
     }
   }
 }
@@ -102,6 +103,7 @@ function walkOddInputs(motescale: Library): void {
   spoil(motescale.toDifferential, [counts]);
   spoil(motescale.fromDifferential, [{ sizing: 'iso11171', ranges: [{ from: 4, to: null, perMl: 3 }] }]);
   spoil(motescale.convertSizing, [5, 'iso4402', 'iso11171']);
+  spoil(motescale.convertCounts, [counts, 'iso4402']);
   spoil(motescale.countAt, [counts, 10, { method: 'monotone', extrapolate: true }]);
   spoil(motescale.countBounds, [counts, 10]);
   spoil(motescale.sizeAt, [counts, 100]);

@@ -3,6 +3,7 @@ import { classify, iso4406 } from '../../../src/codes/index.ts';
 import {
   type CoincidenceModel,
   coincidenceLoss,
+  convertCounts,
   convertSizing,
   correctCoincidence,
   countAt,
@@ -24,6 +25,16 @@ describe('size calibration, ISO 4402 and ISO 11171', () => {
   test.each(calibration.pairs)('%s µm is %s µm(c), both ways', (iso4402, iso11171) => {
     expect(convertSizing(iso4402 as number, 'iso4402', 'iso11171')).toBe(iso11171);
     expect(convertSizing(iso11171 as number, 'iso11171', 'iso4402')).toBe(iso4402);
+  });
+
+  test('all sizes of a sample at once, its counts as they were', () => {
+    const old = cumulativeCounts({ 5: 32000, 15: 4000, 100: 10 }, { sizing: 'iso4402', volumeMl: 10 });
+    const counts = convertCounts(old, 'iso11171');
+    expect(counts).toEqual({ ...old, sizing: 'iso11171', sizes: [6.4, 13.6, 70] });
+    expect(convertCounts(counts, 'iso4402')).toEqual(old);
+    expect(convertCounts(old, 'iso4402')).toEqual(old);
+    const inB = convertCounts(counts, 'iso11171b').sizes;
+    expect(inB).toEqual(counts.sizes.map((size) => convertSizing(size, 'iso11171', 'iso11171b')));
   });
 });
 

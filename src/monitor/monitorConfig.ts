@@ -138,6 +138,6 @@ function requireRoom(config: MonitorConfig): void {
 }
 
 /** Plain characters take one byte; others at most six, as an escape. */
-function idBytes(id: string): number {
+export function idBytes(id: string): number {
   return id.length + 5 * id.replace(/[ !#-[\]-~]/g, '').length;
 }

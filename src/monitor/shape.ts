@@ -27,9 +27,9 @@ export function isWholeUpTo(value: unknown, most: number): value is number {
   return typeof value === 'number' && value === Math.floor(value) && value >= -most && value <= most;
 }
 
-/** A figure of this trade: within, a few of them can be reckoned with and stay finite. */
+/** A figure of this trade, up to 1e60, or a difference of two: reckoned with, they stay finite. */
 export function isFigure(value: unknown): value is number {
-  return typeof value === 'number' && value >= -1e60 && value <= 1e60;
+  return typeof value === 'number' && value >= -2e60 && value <= 2e60;
 }
 
 /** A figure, or null where there was none. */

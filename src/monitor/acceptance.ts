@@ -2,7 +2,8 @@
  * The proof that a flush or a fill is done: so many good readings running at or better than target, over a least time and volume.
  */
 import { checkAcceptanceConfig, checkAcceptanceReading } from './acceptanceConfig.ts';
-import { extendRun, judge, recordOf, wantingOf, whyRunEnds } from './acceptanceRun.ts';
+import { judge } from './acceptanceJudge.ts';
+import { extendRun, recordOf, wantingOf, whyRunEnds } from './acceptanceRun.ts';
 import { checkAcceptanceState, freshAcceptance } from './acceptanceState.ts';
 import type { AcceptanceConfig, AcceptanceEvent, AcceptanceReading, AcceptanceState } from './acceptanceTypes.ts';
 import { sameAsBefore } from './monitorAssess.ts';
@@ -20,7 +21,7 @@ import { sameAsBefore } from './monitorAssess.ts';
  * ```
  */
 export function startAcceptance(config: AcceptanceConfig): AcceptanceState {
-  checkAcceptanceConfig(config);
+  checkAcceptanceConfig(config, true);
   return freshAcceptance(config);
 }
 
@@ -70,7 +71,7 @@ export function advanceAcceptance(
   state: AcceptanceState,
   reading: AcceptanceReading,
 ): { state: AcceptanceState; events: AcceptanceEvent[] } {
-  checkAcceptanceConfig(config);
+  checkAcceptanceConfig(config, false);
   checkAcceptanceState(config, state);
   checkAcceptanceReading(config, reading);
   const { time } = reading;

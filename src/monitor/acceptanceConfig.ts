@@ -22,8 +22,8 @@ const members: readonly string[] = [
   'limits',
 ];
 
-/** Throws `bad_configuration` with all that is wrong. */
-export function checkAcceptanceConfig(config: AcceptanceConfig): void {
+/** Throws `bad_configuration` with all that is wrong; whether it fits the space is asked at the start only. */
+export function checkAcceptanceConfig(config: AcceptanceConfig, starting: boolean): void {
   const problems: ConfigurationProblem[] = [];
   note(problems, () => requireObject(config, 'config', '{ table, target, readings }'));
   throwProblems(problems, 'config', config);
@@ -40,7 +40,7 @@ export function checkAcceptanceConfig(config: AcceptanceConfig): void {
     note(problems, () => requireSpan(config.longestGapMs, 'config.longestGapMs', 1));
   if (config.limits !== undefined) noteLimits(problems, config.limits);
   noteUnknownMembers(problems, config, 'config', members);
-  if (problems.length === 0) note(problems, () => requireRoom(config));
+  if (starting && problems.length === 0) note(problems, () => requireRoom(config));
   throwProblems(problems, 'config', config);
 }
 

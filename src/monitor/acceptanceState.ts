@@ -46,7 +46,7 @@ export function checkAcceptanceState(config: AcceptanceConfig, state: Acceptance
 function acceptancePrint(config: AcceptanceConfig): number {
   const { table, target, columns, readings, leastMs = 0, leastLitres = 0, longestGapMs, limits = {} } = config;
   const { id, counting, perVolumeMl, columns: sizes, classes } = table;
-  const judgedBy = [id, counting, perVolumeMl, sizes, classes, table.limits];
+  const judgedBy = [id, counting, perVolumeMl, sizes, classes.join(), table.limits.join()];
   return textPrint(textOf([judgedBy, target, columns, readings, leastMs, leastLitres, longestGapMs, limits]));
 }
 

@@ -1,8 +1,10 @@
 /**
  * The proof that a flush or a fill is done: so many good readings running at or better than target, over a least time and volume.
  */
-import { checkAcceptanceConfig, checkAcceptanceReading, checkAcceptanceState } from './acceptanceConfig.ts';
-import { extendRun, judge, recordOf, wantingOf, whyRunEnds } from './acceptanceRun.ts';
+import { checkAcceptanceConfig, checkAcceptanceReading } from './acceptanceConfig.ts';
+import { judge } from './acceptanceJudge.ts';
+import { extendRun, recordOf, wantingOf, whyRunEnds } from './acceptanceRun.ts';
+import { checkAcceptanceState, freshAcceptance } from './acceptanceState.ts';
 import type { AcceptanceConfig, AcceptanceEvent, AcceptanceReading, AcceptanceState } from './acceptanceTypes.ts';
 import { sameAsBefore } from './monitorAssess.ts';
 
@@ -19,18 +21,8 @@ import { sameAsBefore } from './monitorAssess.ts';
  * ```
  */
 export function startAcceptance(config: AcceptanceConfig): AcceptanceState {
-  checkAcceptanceConfig(config);
-  return {
-    version: 1,
-    time: null,
-    litres: null,
-    same: { print: 0, count: 0 },
-    run: null,
-    notCounted: 0,
-    restarts: 0,
-    lastRestart: null,
-    accepted: null,
-  };
+  checkAcceptanceConfig(config, true);
+  return freshAcceptance(config);
 }
 
 /**
@@ -39,13 +31,20 @@ export function startAcceptance(config: AcceptanceConfig): AcceptanceState {
  * - A good reading at or better than target at every size the target asks for counts. The proof is there when so many have counted running,
  *   and the time and the volume from the first to the last of them are long and large enough.
  * - A good or uncertain reading worse than target at a size ends the run: doubt never helps a proof. The next good one begins anew.
- * - A bad reading says nothing: it does not count and does not end the run; nor does an uncertain one at or better than target, one that lacks
+ * - A bad reading says nothing, its volume counter neither: it does not count and does not end the run; nor does an uncertain one at or better than target, one that lacks
  *   a size of the target, or one not newer than the last. `not_counted` says why.
  * - Counts that are stuck (see `assessReading`) end the run, since the readings before the one that tells were as frozen.
  * - The run also ends when `longestGapMs` is exceeded between two readings that count, or the volume counter falls.
  *
- * Of clean oil few particles are counted, which makes a reading uncertain: count longer, or set `limits`.
+ * - Of clean oil few particles are counted, which makes a reading uncertain. Where that is its only fault it counts all the same if the target is
+ *   met even at the upper limit of the counting statistics (`codeInterval`, 0.95): for that the counts must be raw, with their volume. The record
+ *   says how many counted so. Where the limit does not reach: count longer.
+ *
+ * The record also says what was not looked at (`run.unchecked`): a reading without a flow or a pressure is not known to have had the right one.
  * Once accepted, the record stands; further readings only give `after_acceptance`.
+ *
+ * A proof rests on one configuration: a state that was made under another one (table, columns, target, readings, time, volume, gap, limits) is
+ * refused as `bad_state`, since its readings were held against something else.
  *
  * The record shows that the oil sampled met the target. Whether the machine may run is decided by those who answer for it, with all else
  * they know. The rule of n readings running is common practice; numbers, time and volume are the user's.
@@ -72,8 +71,8 @@ export function advanceAcceptance(
   state: AcceptanceState,
   reading: AcceptanceReading,
 ): { state: AcceptanceState; events: AcceptanceEvent[] } {
-  checkAcceptanceConfig(config);
-  checkAcceptanceState(state);
+  checkAcceptanceConfig(config, false);
+  checkAcceptanceState(config, state);
   checkAcceptanceReading(config, reading);
   const { time } = reading;
   const newer = state.time === null || time > state.time;
@@ -90,7 +89,9 @@ export function advanceAcceptance(
     };
   }
   const events: AcceptanceEvent[] = [];
-  let next: AcceptanceState = { ...state, time, litres: reading.litres ?? state.litres, same };
+  // the volume counter of a bad reading is trusted no more than its counts
+  const litres = quality === 'bad' ? state.litres : (reading.litres ?? state.litres);
+  let next: AcceptanceState = { ...state, time, litres, same };
   const ended = state.run === null ? null : whyRunEnds(config, state, reading, judged);
   if (ended !== null) {
     const lastRestart = { time, why: ended, text };
@@ -110,5 +111,5 @@ export function advanceAcceptance(
   }
   const record = recordOf(config, next, run, text as string);
   events.push({ ...told, event: 'accepted', record });
-  return { state: { ...next, accepted: record }, events };
+  return { state: { ...next, run: null, accepted: record }, events };
 }

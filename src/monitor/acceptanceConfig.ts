@@ -1,10 +1,11 @@
 /**
- * The checks before an acceptance run: of what has to be shown, of what is remembered, and of each reading.
+ * The checks before an acceptance run: of what has to be shown, and of each reading.
  */
 import { requireFilledArray, requireNonNegative, requireObject } from '../checks.ts';
 import { requireTable } from '../codes/requireTable.ts';
 import { motescaleError } from '../errors.ts';
-import type { AcceptanceConfig, AcceptanceReading, AcceptanceRun, AcceptanceState } from './acceptanceTypes.ts';
+import { acceptanceBytes, mostAcceptanceBytes } from './acceptanceState.ts';
+import type { AcceptanceConfig, AcceptanceReading } from './acceptanceTypes.ts';
 import { type ConfigurationProblem, note, noteUnknownMembers, throwProblems } from './configuration.ts';
 import { noteLimits } from './monitorConfig.ts';
 import { requireCode, requireColumns, requireWholeWithin } from './monitorEntries.ts';
@@ -21,8 +22,8 @@ const members: readonly string[] = [
   'limits',
 ];
 
-/** Throws `bad_configuration` with all that is wrong. */
-export function checkAcceptanceConfig(config: AcceptanceConfig): void {
+/** Throws `bad_configuration` with all that is wrong; whether it fits the space is asked at the start only. */
+export function checkAcceptanceConfig(config: AcceptanceConfig, starting: boolean): void {
   const problems: ConfigurationProblem[] = [];
   note(problems, () => requireObject(config, 'config', '{ table, target, readings }'));
   throwProblems(problems, 'config', config);
@@ -39,53 +40,16 @@ export function checkAcceptanceConfig(config: AcceptanceConfig): void {
     note(problems, () => requireSpan(config.longestGapMs, 'config.longestGapMs', 1));
   if (config.limits !== undefined) noteLimits(problems, config.limits);
   noteUnknownMembers(problems, config, 'config', members);
+  if (starting && problems.length === 0) note(problems, () => requireRoom(config));
   throwProblems(problems, 'config', config);
 }
 
-/** Throws `bad_state` unless the state is one that the library made. */
-export function checkAcceptanceState(state: AcceptanceState): void {
-  const sound =
-    typeof state === 'object' &&
-    state !== null &&
-    state.version === 1 &&
-    isFigureOrNull(state.time) &&
-    isFigureOrNull(state.litres) &&
-    typeof state.same === 'object' &&
-    state.same !== null &&
-    isFigure(state.same.print) &&
-    isFigure(state.same.count) &&
-    isFigure(state.restarts) &&
-    isFigure(state.notCounted) &&
-    typeof state.lastRestart === 'object' &&
-    (state.run === null || isRun(state.run)) &&
-    (state.accepted === null || (typeof state.accepted === 'object' && isRun(state.accepted.run)));
-  if (!sound) {
-    throw motescaleError(
-      'bad_state',
-      'state',
-      state,
-      'a state of version 1, as startAcceptance or advanceAcceptance gave it',
-    );
-  }
-}
-
-function isRun(run: AcceptanceRun): boolean {
-  return (
-    typeof run === 'object' &&
-    run !== null &&
-    [run.readings, run.from, run.to].every(isFigure) &&
-    [run.fromLitres, run.toLitres].every(isFigureOrNull) &&
-    Array.isArray(run.margins) &&
-    run.margins.every((margin) => typeof margin?.column === 'string' && isFigure(margin.classes))
-  );
-}
-
-function isFigure(value: unknown): boolean {
-  return typeof value === 'number' && isFinite(value);
-}
-
-function isFigureOrNull(value: unknown): boolean {
-  return value === null || isFigure(value);
+/** A table of very many columns, or of long names, would not fit. */
+function requireRoom(config: AcceptanceConfig): void {
+  const needed = acceptanceBytes(config);
+  if (needed <= mostAcceptanceBytes) return;
+  const expected = `columns whose names and codes fit a state of ${mostAcceptanceBytes} bytes (judge fewer by \`columns\`)`;
+  throw motescaleError('out_of_range', 'config.table', `${needed} bytes`, expected);
 }
 
 /** Throws unless the reading has its time, and a volume where one is asked for. */

@@ -1,10 +1,10 @@
 /**
- * One reading beside the target, and what it makes of the run of readings before it.
+ * What a judged reading makes of the run of readings before it: it ends, or is longer by one, or proves what had to be shown.
  */
-import { classify, meets, type TargetOutcome } from '../codes/index.ts';
-import { isMotescaleError, motescaleError } from '../errors.ts';
-import { assessBeside } from '../sampling/assessReading.ts';
-import type { Quality } from '../sampling/index.ts';
+import type { TargetOutcome } from '../codes/index.ts';
+import { motescaleError } from '../errors.ts';
+import { defaultReadingLimits, type FindingCode } from '../sampling/index.ts';
+import type { Judged } from './acceptanceJudge.ts';
 import type {
   AcceptanceConfig,
   AcceptanceReading,
@@ -13,39 +13,6 @@ import type {
   AcceptanceRun,
   AcceptanceState,
 } from './acceptanceTypes.ts';
-import { columnsOf } from './codeVerdict.ts';
-
-/** A reading judged: `why` it does not count, null if it does. */
-export interface Judged {
-  readonly quality: Quality;
-  readonly text: string | null;
-  readonly outcome: TargetOutcome | null;
-  readonly worse: boolean;
-  /** Whether its counts are those of the readings before it, too often to be measured. */
-  readonly stuck: boolean;
-  readonly why: string | null;
-}
-
-/** Assesses and classifies a reading, one of so many running with the same counts. Bad readings are not compared. */
-export function judge(config: AcceptanceConfig, reading: AcceptanceReading, same: number): Judged {
-  const { quality, findings } = assessBeside(reading, config.limits ?? {}, [], { same, known: same });
-  const stuck = findings.some((finding) => finding.code === 'values_stuck' && finding.quality !== 'good');
-  const found = findings.map((finding) => finding.text).join(' ');
-  if (quality === 'bad') return { quality, text: null, outcome: null, worse: false, stuck, why: `bad: ${found}` };
-  try {
-    const classification = classify(config.table, reading.counts, columnsOf(config));
-    const outcome = meets(config.table, config.target, classification, columnsOf(config));
-    const worse = outcome.margins.some((margin) => margin.classes < 0);
-    let why: string | null = null;
-    if (worse) why = 'worse than target';
-    else if (!outcome.met) why = `not known at ${outcome.missing.join(', ')}`;
-    else if (quality === 'uncertain') why = `uncertain: ${found}`;
-    return { quality, text: classification.text, outcome, worse, stuck, why };
-  } catch (error) {
-    if (!isMotescaleError(error)) throw error;
-    return { quality, text: null, outcome: null, worse: false, stuck, why: error.message };
-  }
-}
 
 /** Why the run before a reading ends with it; null where it goes on. */
 export function whyRunEnds(
@@ -56,6 +23,7 @@ export function whyRunEnds(
 ): AcceptanceRestart['why'] | null {
   if (judged.worse) return 'worse than target';
   if (judged.stuck) return 'counts stuck';
+  if (judged.quality === 'bad') return null;
   if (litres !== null && reading.litres !== undefined && reading.litres < litres) return 'volume counter ran back';
   const gap = run === null ? 0 : reading.time - run.to;
   const tooLong = config.longestGapMs !== undefined && gap > config.longestGapMs;
@@ -69,8 +37,12 @@ export function extendRun(
   litres: number | null,
   judged: Judged,
 ): AcceptanceRun {
-  const { margins } = judged.outcome as TargetOutcome;
-  if (run === null) return { readings: 1, from: time, to: time, fromLitres: litres, toLitres: litres, margins };
+  const { margins, unchecked } = judged;
+  const few = judged.fewParticles ? 1 : 0;
+  if (run === null) {
+    const begun = { readings: 1, fewParticles: few, from: time, to: time, fromLitres: litres, toLitres: litres };
+    return { ...begun, margins, unchecked };
+  }
   if (run.margins.length !== margins.length || run.margins.some(({ column }, i) => column !== margins[i]?.column)) {
     throw motescaleError(
       'bad_state',
@@ -83,7 +55,19 @@ export function extendRun(
     column,
     classes: Math.min(classes, (margins[i] as TargetOutcome['margins'][number]).classes),
   }));
-  return { ...run, readings: run.readings + 1, to: time, toLitres: litres, margins: least };
+  return {
+    ...run,
+    readings: run.readings + 1,
+    fewParticles: run.fewParticles + few,
+    to: time,
+    toLitres: litres,
+    margins: least,
+    unchecked: union(run.unchecked, unchecked),
+  };
+}
+
+function union(codes: readonly FindingCode[], more: readonly FindingCode[]): readonly FindingCode[] {
+  return codes.concat(more.filter((code) => codes.indexOf(code) < 0));
 }
 
 /** What the run still wants: readings, time, volume. */
@@ -108,10 +92,12 @@ export function recordOf(
 ): AcceptanceRecord {
   const { notCounted, restarts, lastRestart } = state;
   const { readings, leastMs, leastLitres } = config;
+  const { stuckReadings = defaultReadingLimits.stuckReadings } = config.limits ?? {};
+  const tells = stuckReadings !== null && run.readings >= stuckReadings;
   return {
     table: config.table.id,
     target: config.target,
-    run,
+    run: tells ? run : { ...run, unchecked: union(run.unchecked, ['values_stuck']) },
     text,
     required: { readings, ms: leastMs ?? 0, litres: leastLitres ?? 0 },
     notCounted,

@@ -2,7 +2,7 @@
  * What the proof of a flush or a fill is made of, what it remembers, and what it reports.
  */
 import type { ClassTable, TargetOutcome } from '../codes/index.ts';
-import type { OwnReadingLimits, Quality } from '../sampling/index.ts';
+import type { FindingCode, OwnReadingLimits, Quality } from '../sampling/index.ts';
 import type { MonitorReading, MonitorState } from './monitorTypes.ts';
 
 /** What has to be shown. */
@@ -35,12 +35,19 @@ export interface AcceptanceReading extends MonitorReading {
 /** The readings that run at present, all good and at or better than target. */
 export interface AcceptanceRun {
   readonly readings: number;
+  /** How many of them counted few particles, and met the target even at the upper limit of the counting statistics (`codeInterval`). */
+  readonly fewParticles: number;
   readonly from: number;
   readonly to: number;
   readonly fromLitres: number | null;
   readonly toLitres: number | null;
-  /** The least margin at each size over all of them, in classes. */
+  /** The least margin at each size over all of them, in classes; of one that counted few particles, that of the upper limit. */
   readonly margins: readonly { readonly column: string; readonly classes: number }[];
+  /**
+   * What was not looked at in one of them or more, since the reading lacks the figure or the limits do not ask; in the record `values_stuck` too
+   * where they are fewer than tell a frozen counter.
+   */
+  readonly unchecked: readonly FindingCode[];
 }
 
 /** Why a run ended before it proved anything. */
@@ -69,14 +76,17 @@ export interface AcceptanceRecord {
   readonly lastRestart: AcceptanceRestart | null;
 }
 
-/** Plain JSON of at most 4 kB: to be saved and restored between any two readings. */
+/** Plain JSON of at most 4096 bytes (a table that could need more is refused at the start): to be saved and restored between any two readings. */
 export interface AcceptanceState {
   readonly version: 1;
+  /** Fingerprint of the configuration: under another one the state is refused. */
+  readonly print: number;
   readonly time: number | null;
   /** The volume counter at the last reading in order. */
   readonly litres: number | null;
   /** Fingerprint of the last counts, and how many readings running have shown it. */
   readonly same: MonitorState['same'];
+  /** Null before the first, after a restart, and once accepted: the record has it then. */
   readonly run: AcceptanceRun | null;
   readonly notCounted: number;
   readonly restarts: number;

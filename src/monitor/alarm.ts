@@ -2,6 +2,7 @@
  * One alarm on one figure: raised beyond a setpoint, returned when the figure has come back, with all an operator can do in between.
  */
 import { requireFinite, requireMembers, requireObject, requireOneOf } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
 import { takeCommand } from './alarmCommands.ts';
 import { checkAlarmConfig } from './alarmConfig.ts';
 import { passTime, takeGoodReading } from './alarmSignal.ts';
@@ -75,12 +76,19 @@ export function advanceAlarm(
   requireTime(input.time, 'input.time');
   if ('value' in input) {
     requireMembers(input, 'input', ['time', 'value', 'quality']);
-    if (input.value !== null) requireFinite(input.value, 'input.value', 'a finite number, or null');
+    if (input.value !== null) requireFigure(input.value);
     if (input.quality !== undefined) requireOneOf(input.quality, 'input.quality', ['good', 'uncertain', 'bad']);
   } else {
     requireMembers(input, 'input', 'command' in input ? ['time', 'command', 'forMs', 'oneShot'] : ['time']);
   }
   return stepAlarm(config, state, input);
+}
+
+/** No figure of this trade is larger than 1e60; the change of one could else be endless. */
+function requireFigure(value: unknown): void {
+  const expected = 'a finite number up to a magnitude of 1e60, or null';
+  if (Math.abs(requireFinite(value, 'input.value', expected)) > 1e60)
+    throw motescaleError('out_of_range', 'input.value', value, expected);
 }
 
 /** The same for a configuration, a state and an input already checked. */

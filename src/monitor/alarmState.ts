@@ -4,6 +4,7 @@
 import { motescaleError } from '../errors.ts';
 import type { Draft } from './alarmSilence.ts';
 import type { AlarmState, AlarmStateName } from './alarmTypes.ts';
+import { isCount, isFigure, isFigureOrNull, isListOf, isObject, isTime, isTimeOrNull, isWholeUpTo } from './shape.ts';
 
 /** The memory of an alarm that has heard nothing yet. */
 export function freshAlarmState(): AlarmState {
@@ -64,35 +65,52 @@ export function checkAlarmState(state: AlarmState, parameter = 'state'): AlarmSt
   );
 }
 
-/** Whether it looks like a state that the library made. */
+/** Whether it is one that the library made. */
 export function isAlarmState(state: AlarmState): boolean {
   return (
-    typeof state === 'object' &&
-    state !== null &&
+    isObject(state) &&
     state.version === 1 &&
-    isNumberOrNull(state.time) &&
-    isNumberOrNull(state.read) &&
-    isNumberOrNull(state.pending) &&
-    isNumberOrNull(state.heard) &&
-    isNumberOrNull(state.changed) &&
+    isTimeOrNull(state.time) &&
+    isTimeOrNull(state.read) &&
+    isTimeOrNull(state.pending) &&
+    isTimeOrNull(state.heard) &&
+    isTimeOrNull(state.changed) &&
     typeof state.active === 'boolean' &&
     typeof state.latched === 'boolean' &&
     typeof state.acknowledged === 'boolean' &&
     typeof state.outOfService === 'boolean' &&
     typeof state.stale === 'boolean' &&
     typeof state.chattering === 'boolean' &&
-    typeof state.silentRaises === 'number' &&
-    typeof state.announced === 'object' &&
-    state.announced !== null &&
-    (state.shelf === null || (typeof state.shelf === 'object' && typeof state.shelf.until === 'number')) &&
-    isNumberOrNull(state.value) &&
-    Array.isArray(state.raises) &&
-    Array.isArray(state.extremes)
+    isCount(state.silentRaises) &&
+    isAnnounced(state.announced) &&
+    (state.shelf === null || isShelf(state.shelf)) &&
+    isFigureOrNull(state.value) &&
+    isListOf(state.raises, mostRaises, isTime) &&
+    (!state.chattering || state.raises.length > 0) &&
+    isListOf(state.extremes, mostExtremes, isExtreme)
   );
 }
 
-function isNumberOrNull(value: unknown): boolean {
-  return value === null || (typeof value === 'number' && isFinite(value));
+const mostRaises = 20;
+const mostExtremes = 25;
+
+function isAnnounced(announced: AlarmState['announced']): boolean {
+  return (
+    isObject(announced) &&
+    typeof announced.active === 'boolean' &&
+    typeof announced.stale === 'boolean' &&
+    typeof announced.chattering === 'boolean'
+  );
+}
+
+/** The end may lie a longest shelf beyond the last of times. */
+function isShelf(shelf: AlarmState['shelf'] & object): boolean {
+  return isObject(shelf) && isWholeUpTo(shelf.until, 2e16) && typeof shelf.oneShot === 'boolean';
+}
+
+/** The number of a part of time, and a figure. */
+function isExtreme(entry: AlarmState['extremes'][number]): boolean {
+  return Array.isArray(entry) && entry.length === 2 && isWholeUpTo(entry[0], 3e17) && isFigure(entry[1]);
 }
 
 /**

@@ -2,6 +2,7 @@
  * A figure followed over weeks in equal blocks of time: their means give the rolling trend, and a CUSUM finds when their level has changed.
  */
 import { cusum } from './cusum.ts';
+import { freshFollowed } from './followedState.ts';
 import { mannKendall } from './mannKendall.ts';
 import type { ChangeEvent, FollowedFigure, FollowedState, RollingTrend } from './monitorTypes.ts';
 import { senSlope } from './senSlope.ts';
@@ -23,21 +24,6 @@ export const followDefaults: {
 const fewestForTrend = 8;
 const day = 86400000;
 
-/** Nothing followed yet. */
-export function freshFollowed(id: string): FollowedState {
-  const sum = { sum: 0, since: 0, count: 0 };
-  return {
-    id,
-    open: null,
-    last: 0,
-    means: [],
-    level: { count: 0, mean: 0, squares: 0 },
-    up: sum,
-    down: sum,
-    trend: null,
-  };
-}
-
 /** The number of the block a time lies in. */
 export function blockOf(config: FollowedFigure, time: number): number {
   return Math.floor(time / (config.blockMs ?? followDefaults.blockMs));
@@ -48,9 +34,9 @@ export function addToBlock(config: FollowedFigure, state: FollowedState, value: 
   const { open } = state;
   if (open === null) return { ...state, open: { block: blockOf(config, time), mean: value + 0, count: 1 } };
   const count = open.count + 1;
-  const { id, last, means, level, up, down, trend } = state;
+  const { id, print, last, means, level, up, down, trend } = state;
   const mean = open.mean + (value - open.mean) / count;
-  return { id, open: { block: open.block, mean, count }, last, means, level, up, down, trend };
+  return { id, print, open: { block: open.block, mean, count }, last, means, level, up, down, trend };
 }
 
 /** Closes the open block if its time is over: the trend is worked out anew, and a change of level told. */
@@ -138,7 +124,7 @@ function findChange(
     before: shorten(level.mean),
     after: shorten(level.mean + (direction === 'up' ? shift : -shift)),
   });
-  const { level: unlearned, up: zero } = freshFollowed(config.id);
+  const { level: unlearned, up: zero } = freshFollowed(config.id, state.print);
   return { ...state, level: unlearned, up: zero, down: zero };
 }
 

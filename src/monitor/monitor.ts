@@ -6,7 +6,7 @@ import { motescaleError } from '../errors.ts';
 import type { AlarmCommand } from './alarmTypes.ts';
 import { checkMonitorConfig, requireChecked } from './monitorConfig.ts';
 import { takeReading } from './monitorReading.ts';
-import { checkMonitorState, freshMonitorState } from './monitorState.ts';
+import { checkMonitorState, freshMonitorState, takenOver } from './monitorState.ts';
 import { passTime } from './monitorTime.ts';
 import type {
   MonitorConfig,
@@ -19,9 +19,17 @@ import type {
 import { laterOf, requireTime } from './time.ts';
 
 /**
- * The state of a monitor that has heard nothing yet.
+ * The state of a monitor that has heard nothing yet; or, for a configuration that has changed, the state that goes on from an earlier one.
  *
- * @throws `bad_configuration`; its `problems` name every mistake, alarms that would not fit the space of the state among them.
+ * From an earlier state is taken over what is known of the readings, and every alarm and followed figure that has the same id and means the
+ * same: type, figure and `withinMs` of an alarm, figure, `blockMs` and `blocks` of a followed figure. Their order does not matter. The others
+ * begin anew, and what the configuration no longer has is forgotten. Under the same configuration nothing changes.
+ *
+ * Setpoints, deadbands, delays, targets, limits and tables may change under a running monitor: they apply from the next input on, so an alarm
+ * that stands returns, or one is raised, at the next reading that says so.
+ *
+ * @param earlier a state of `startMonitor` or `advanceMonitor`, under any configuration
+ * @throws `bad_configuration`; its `problems` name every mistake, alarms that would not fit the space of the state among them; `bad_state`.
  *
  * @example
  * ```ts
@@ -33,10 +41,13 @@ import { laterOf, requireTime } from './time.ts';
  *   alarms: [{ id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 65 }],
  * } as const satisfies MonitorConfig; // without it, TypeScript takes 'high' for any text
  * startMonitor(config).version; // => 1
+ * const wider = { ...config, alarms: [...config.alarms, { id: 'wet', type: 'high', figure: { quantity: 'waterSaturation' }, setpoint: 0.8 }] } as const;
+ * startMonitor(wider, startMonitor(config)).alarms.map(({ id }) => id); // => ['hot', 'wet']
  * ```
  */
-export function startMonitor(config: MonitorConfig): MonitorState {
-  return freshMonitorState(checkMonitorConfig(config));
+export function startMonitor(config: MonitorConfig, earlier?: MonitorState): MonitorState {
+  checkMonitorConfig(config);
+  return earlier === undefined ? freshMonitorState(config) : takenOver(config, earlier);
 }
 
 /**
@@ -53,12 +64,14 @@ export function startMonitor(config: MonitorConfig): MonitorState {
  * any other input, counts as of that time.
  *
  * The state is plain JSON, at most 8192 bytes however long it runs, and may be saved and restored between any two inputs. The configuration
- * is checked by `startMonitor` and must stay the same.
+ * is checked by `startMonitor`. Setpoints, deadbands, delays, targets and limits may change between two inputs; for another alarm, another
+ * followed figure, or another meaning of one, `startMonitor(config, state)` makes the state that goes on.
  *
  * A verdict supports the decision whether a machine may run; it never takes it. It is no protection: what guards people against pressure or
  * heat belongs in a safety system.
  *
- * @throws `bad_configuration` for one without its lists; `bad_state` for a state of another version or configuration; for an input the errors of `advanceAlarm` and `assessReading`.
+ * @throws `bad_configuration` for one without its lists; `bad_state` for a state that is damaged, or of another version or
+ * configuration (the error names the alarm or figure that does not fit); for an input the errors of `advanceAlarm` and `assessReading`.
  *
  * @example
  * ```ts

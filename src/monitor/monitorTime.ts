@@ -31,11 +31,11 @@ export function passTime(
     closeBlock((config.follow as readonly FollowedFigure[])[i] as FollowedFigure, one, time, changes),
   );
   for (const change of changes) events.push(change);
-  const alarms = state.alarms.map(({ id, state: before }, i) => {
+  const alarms = state.alarms.map(({ id, print, state: before }, i) => {
     const alarm = asFigureAlarm((config.alarms as readonly MonitorAlarm[])[i] as MonitorAlarm);
     const step = stepAlarm(alarm, before, inputOf(i));
     for (const event of step.events) events.push(event);
-    return { id, state: step.state };
+    return { id, print, state: step.state };
   });
   const { recent, same, counted } = state;
   return { version: 1, time, recent, same, counted, heard, stale: state.stale || goneStale, alarms, followed };

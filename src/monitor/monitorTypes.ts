@@ -159,6 +159,8 @@ export type MonitorEvent = AlarmEvent | ArrivalEvent | ChangeEvent;
 /** What a monitor remembers of a followed figure. */
 export interface FollowedState {
   readonly id: string;
+  /** Fingerprint of the figure, the length and the number of blocks: what the means below are means of. */
+  readonly print: number;
   /** Number of the open block since 1970, mean and number of readings. */
   readonly open: { readonly block: number; readonly mean: number; readonly count: number } | null;
   /** Means of the blocks before it, null where there was no reading; the last one is block `last`. */
@@ -191,6 +193,7 @@ export interface MonitorState {
   };
   readonly heard: number | null;
   readonly stale: boolean;
-  readonly alarms: readonly { readonly id: string; readonly state: AlarmState }[];
+  /** With a fingerprint of type, figure and `withinMs`: what the figures of the state are figures of. */
+  readonly alarms: readonly { readonly id: string; readonly print: number; readonly state: AlarmState }[];
   readonly followed: readonly FollowedState[];
 }

@@ -1,8 +1,10 @@
 /** The proof that a flush is done: each rule by example, and against a definition that looks back over all readings. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { iso4406 } from '../../src/codes/index.ts';
+import * as codes from '../../src/codes/index.ts';
+import { type ClassTable, classify, classTable, iso4406 } from '../../src/codes/index.ts';
 import { cumulativeCounts } from '../../src/counts/index.ts';
+import { acceptanceBytes } from '../../src/monitor/acceptanceState.ts';
 import {
   type AcceptanceConfig,
   type AcceptanceEvent,
@@ -55,6 +57,7 @@ describe('what counts', () => {
       target: '18/16/13',
       run: {
         readings: 3,
+        fewParticles: 0,
         from: 20 * minute,
         to: 50 * minute,
         fromLitres: 700,
@@ -63,6 +66,11 @@ describe('what counts', () => {
           { column: '4', classes: 0 },
           { column: '6', classes: 0 },
           { column: '14', classes: 1 },
+        ],
+        unchecked: [
+          ...['no_flow', 'flow_low', 'flow_high', 'viscosity_high', 'temperature_low', 'temperature_high'],
+          ...['line_not_flushed', 'above_coincidence_limit', 'free_water_likely', 'cooled_below_saturation'],
+          'values_stuck',
         ],
       },
       text: '18/16/12',
@@ -108,11 +116,11 @@ describe('what counts', () => {
       /^counts.sizes/,
     ],
     [
-      'too clean for its volume',
-      { counts: cumulativeCounts({ 4: 190, 6: 40, 14: 3 }, { volumeMl: 1 }) },
+      'near the target by few particles',
+      { counts: cumulativeCounts({ 4: 190, 6: 40, 14: 15 }, { volumeMl: 0.2 }) },
       ['counted', 'not_counted'],
       1,
-      /few|20/,
+      /^uncertain: At 14 µm/,
     ],
     ['of the same time', { time: 0 }, ['counted', 'not_counted'], 1, /^not newer than the last, 0$/],
     ['of an earlier time, though worse', { time: -5, counts: worse }, ['counted', 'not_counted'], 1, /^not newer/],
@@ -182,6 +190,84 @@ describe('what counts', () => {
     expect(run({ ...config, readings: 4 }, late).told[5]).toBe('accepted');
   });
 
+  test('the litres of a bad reading are neither compared nor kept', () => {
+    const of = { ...config, leastLitres: 100 };
+    const bad = { mlPerMin: 0 };
+    const low = run(of, [reading(0, { litres: 500 }), reading(1, { ...bad, litres: 0 }), reading(2, { litres: 550 })]);
+    expect(low.told).toEqual(['counted', 'not_counted', 'counted']);
+    expect(low.state.litres).toBe(550);
+    const high = run(of, [
+      reading(0, { litres: 500 }),
+      reading(1, { ...bad, litres: 9e9 }),
+      reading(2, { litres: 550 }),
+    ]);
+    expect(high.told).toEqual(['counted', 'not_counted', 'counted']);
+    expect(high.state.run).toMatchObject({ readings: 2, fromLitres: 500, toLitres: 550 });
+    // what an uncertain reading's counter says is kept
+    const uncertain = run(of, [reading(0, { litres: 500 }), reading(1, { kPa: 100, litres: 400 })]);
+    expect(uncertain.told).toEqual(['counted', 'restarted', 'not_counted']);
+  });
+
+  test('few particles, far inside the target, count by their upper limit; near it, with another doubt, or by a quality of bad they do not', () => {
+    const of = { ...config, target: '16/14/11', readings: 2 };
+    const few = (fourteen: number, more: Partial<AcceptanceReading> = {}) => ({
+      counts: cumulativeCounts({ 4: 500, 6: 100, 14: fourteen }, { volumeMl: 10 }),
+      ...more,
+    });
+    const through = run(of, [reading(0, few(12)), reading(1, few(13))], saved);
+    expect(through.told).toEqual(['counted', 'accepted']);
+    expect(through.events[1]).toMatchObject({ quality: 'uncertain', text: '13/10/>=7' });
+    // the upper limits of 100 and of 13 particles, 121.6 and 22.2, are a class dirtier than these
+    expect(through.state.accepted?.run).toMatchObject({
+      fewParticles: 2,
+      margins: [{ classes: 3 }, { classes: 3 }, { column: '14', classes: 3 }],
+    });
+    const mixed = run({ ...of, readings: 3 }, [reading(0, few(12)), reading(1, few(30)), reading(2, few(13))]);
+    expect(mixed.state.accepted?.run).toMatchObject({ readings: 3, fewParticles: 2 });
+    const told = (more: Partial<AcceptanceReading>, target = '16/14/11') =>
+      run({ ...of, target }, [reading(0, more)]).told[0];
+    // one limit of class 8 is 2.5 per mL: 15 in 10 mL keep it, 24.7 are still below
+    expect(told(few(15), '16/14/8')).toBe('counted');
+    expect(told(few(16), '16/14/8')).toBe('not_counted');
+    expect(told(few(12, { kPa: 100 }))).toBe('not_counted');
+    expect(told({ counts: { ...few(12).counts, volumeMl: undefined } as never })).toBe('not_counted');
+    const strict = { ...of, limits: { qualities: { few_particles: 'bad' as const } } };
+    expect(run(strict, [reading(0, few(12))]).told).toEqual(['not_counted']);
+  });
+
+  test('the record says what was not looked at in any of the readings', () => {
+    const uncheckedOf = (of: AcceptanceConfig, each: readonly Partial<AcceptanceReading>[]) =>
+      run(
+        of,
+        each.map((more, i) => reading(i, { counts: i % 2 === 0 ? met : better, ...more })),
+      ).state.accepted?.run.unchecked;
+    const full = { mlPerMin: 50, celsius: 45, mm2PerS: 46, flushedMl: 500, waterSaturation: 0.3, coldestCelsius: 30 };
+    const of = {
+      ...config,
+      readings: 5,
+      limits: {
+        mlPerMin: { low: 20, high: 90 },
+        celsius: { low: 5, high: 80 },
+        flushMl: 100,
+        solubility: { a: 7, b: 1412 },
+        coincidencePerMl: 20000,
+      },
+    };
+    expect(uncheckedOf(of, [full, full, full, full, full])).toEqual([]);
+    const { mlPerMin: _flow, ...noFlow } = full;
+    const { waterSaturation: _water, ...noWater } = full;
+    expect(uncheckedOf(of, [full, noFlow, full, noWater, full])).toEqual([
+      ...['no_flow', 'flow_low', 'flow_high', 'free_water_likely', 'cooled_below_saturation'],
+    ]);
+    // of four readings no frozen counter is told
+    expect(uncheckedOf({ ...of, readings: 4 }, [full, full, full, full])).toEqual(['values_stuck']);
+    expect(
+      uncheckedOf({ ...of, limits: { ...of.limits, stuckReadings: null } }, [full, full, full, full, full]),
+    ).toEqual(['values_stuck']);
+    // a restart forgets what was not looked at before it
+    expect(uncheckedOf(of, [noFlow, { ...full, counts: worse }, full, full, full, full, full])).toEqual([]);
+  });
+
   test('the record stands, and what comes after is told', () => {
     const { state, told } = run(
       config,
@@ -194,20 +280,129 @@ describe('what counts', () => {
   });
 });
 
+describe('the configuration a proof rests on', () => {
+  const four = { ...config, target: '22/20/17', readings: 5 };
+  const nearly = run(
+    four,
+    [0, 1, 2, 3].map((t) => reading(t, { counts: t % 2 === 0 ? worse : met })),
+  ).state;
+  const own = classTable({ ...iso4406, limits: iso4406.limits.map((row) => row.map((limit) => (limit ?? 0) * 2)) });
+
+  test.each<[string, Partial<AcceptanceConfig>]>([
+    ['another target', { target: '18/16/13' }],
+    ['a table of the same id with other limits', { table: own }],
+    ['other columns', { columns: ['6', '14'] }],
+    ['fewer readings', { readings: 4 }],
+    ['a time', { leastMs: 1 }],
+    ['a volume', { leastLitres: 1 }],
+    ['a gap', { longestGapMs: minute }],
+    ['other limits of a reading', { limits: { stuckReadings: null } }],
+  ])('a state restored under %s is refused, before and after acceptance', (_name, changed) => {
+    const next = reading(4, { counts: better, litres: 7 });
+    const accepted = advanceAcceptance(four, nearly, next);
+    expect(accepted.state.accepted?.target).toBe('22/20/17');
+    for (const state of [nearly, accepted.state, startAcceptance(four)]) {
+      expect(() => advanceAcceptance({ ...four, ...changed }, saved(state), { ...next, time: 5 * minute })).toThrow(
+        expect.objectContaining({ code: 'bad_state', parameter: 'state.print' }),
+      );
+    }
+  });
+
+  test('what says the same is the same: defaults written out, members in another order, a copy of the table', () => {
+    const table = JSON.parse(JSON.stringify(iso4406));
+    const written = { limits: {}, leastLitres: 0, leastMs: 0, readings: 5, target: '22/20/17', table };
+    expect(advanceAcceptance(written, nearly, reading(4, { counts: better, litres: 7 })).events[0]?.event).toBe(
+      'accepted',
+    );
+  });
+});
+
+describe('the space of a state', () => {
+  const wide = (columns: number, label: (i: number) => string, notation: ClassTable['notation']) =>
+    ({
+      ...iso4406,
+      id: 'wide',
+      notation,
+      columns: Array.from({ length: columns }, (_, i) => ({ label: label(i), from: { iso11171: i + 1 } })),
+      limits: iso4406.limits.map((row) => Array.from({ length: columns }, () => row[0] ?? null)),
+    }) as ClassTable;
+  const labels = [
+    (i: number) => String(i + 1),
+    (i: number) => `column number ${i}`,
+    (i: number) => `µ"\n${i}`,
+    (i: number) => `${'long '.repeat(20)}${i}`,
+  ];
+
+  const flat = (table: ClassTable, perMl: number) => ({
+    sizing: 'iso11171' as const,
+    sizes: table.columns.map(({ from }) => from.iso11171 as number),
+    perMl: table.columns.map(() => perMl),
+  });
+  const bytesOf = (state: AcceptanceState) => new TextEncoder().encode(JSON.stringify(state)).length;
+
+  /** The largest state on the way to an acceptance with numbers and codes as long as they come; null where the table is refused. */
+  function largest(table: ClassTable): number | null {
+    const target = classify(table, flat(table, 5000)).text;
+    const of: AcceptanceConfig = {
+      ...{ table, target, readings: 2, leastMs: 8.6e15, leastLitres: 1.2345678901234567e59 },
+      limits: { flattestSteepness: null, qualities: { viscosity_high: 'good' } },
+    };
+    let state: AcceptanceState;
+    try {
+      state = { ...startAcceptance(of), notCounted: 9e15, restarts: 9e15 };
+    } catch (error) {
+      expect(error).toMatchObject({ problems: [{ parameter: 'config.table' }] });
+      return null;
+    }
+    let most = bytesOf(state);
+    const litres = [11 / 7e50, 12 / 7e50, 13 / 7e50, 66e59 / 7];
+    [0.011, 7e6, 0.012, 0.013].forEach((perMl, i) => {
+      const time = i < 3 ? -8.63e15 + i : 8.63e15;
+      state = advanceAcceptance(of, state, { time, litres: litres[i] as number, counts: flat(table, perMl) }).state;
+      most = Math.max(most, bytesOf(state));
+    });
+    expect(state.accepted?.lastRestart?.why).toBe('worse than target');
+    expect(state.accepted?.run.unchecked.length).toBeGreaterThan(9);
+    return most;
+  }
+
+  test.each([
+    // a code written out has at most 200 characters, and size letters are single
+    ['scale numbers', labels, [1, 2, 6, 12, 20, 30, 40, 50, 60]],
+    ['single', labels, [1, 2, 6, 12, 20, 30, 40, 50, 60, 80, 120]],
+    ['lettered', [(i: number) => String.fromCharCode(65 + i)], [1, 2, 6, 12, 20, 26]],
+  ] as const)(
+    'at most 4096 bytes or refused at the start, for tables of any width, written as %s',
+    (notation, names, widths) => {
+      const found = names.map((label) => widths.map((columns) => largest(wide(columns, label, notation))));
+      for (const sizes of found) for (const size of sizes) expect(size ?? 0).toBeLessThanOrEqual(4096);
+      for (const sizes of found) expect(sizes[3]).not.toBeNull();
+      expect(found[0]?.slice(0, 8)).not.toContain(null);
+      if (notation === 'single') for (const sizes of found) expect(sizes).toContain(null);
+    },
+  );
+
+  test('all tables of the library fit', () => {
+    const tables = Object.values(codes).filter((one) => typeof one === 'object' && 'classes' in one) as ClassTable[];
+    expect(tables.length).toBeGreaterThan(6);
+    for (const table of tables) expect(acceptanceBytes({ table, target: '18', readings: 2 })).toBeLessThan(4096);
+  });
+});
+
 describe('laws', () => {
   const one = fc.record({
     after: fc.constantFrom(-minute, 0, minute, 5 * minute, 40 * minute),
     counts: fc.constantFrom(met, met, met, better, better, worse),
     kPa: fc.constantFrom(800, 800, 800, 100),
     mlPerMin: fc.constantFrom(50, 50, 50, 0),
-    litres: fc.nat({ max: 50 }),
+    litres: fc.constantFrom(0, 10, 20, 30, 50, -25, -200),
   });
   const flush = fc.array(one, { maxLength: 60 }).map((list) => {
     let time = 0;
     let litres = 0;
     return list.map(({ after, litres: more, ...rest }): AcceptanceReading => {
       time += after;
-      litres += more;
+      litres = Math.max(0, litres + more);
       return { ...rest, time, litres };
     });
   });
@@ -220,18 +415,31 @@ describe('laws', () => {
     longestGapMs: fc.constantFrom(10 * minute, 1000 * minute),
   });
 
+  /** The volume counter of the last reading before that was not bad. */
+  function litresBefore(all: readonly AcceptanceReading[], i: number): number {
+    const known = all.slice(0, i).filter((_r, j) => !isBad(all, j));
+    return known[known.length - 1]?.litres ?? 0;
+  }
+  const isBad = (all: readonly AcceptanceReading[], i: number) => {
+    const five = all.slice(Math.max(0, i - 4), i + 1);
+    return all[i]?.mlPerMin === 0 || (five.length === 5 && five.every((one) => one.counts === all[i]?.counts));
+  };
+
   /** The time of acceptance from the definition: the first reading that ends a stretch fulfilling everything. */
   function acceptedAt(of: AcceptanceConfig, all: readonly AcceptanceReading[]): number | null {
     const newest: AcceptanceReading[] = [];
     for (const r of all) if (newest.every(({ time }) => r.time > time)) newest.push(r);
     for (let end = 0; end < newest.length; end += 1) {
       const stretch: AcceptanceReading[] = [];
+      let ranBack = false;
       for (let i = end; i >= 0; i -= 1) {
         const r = newest[i] as AcceptanceReading;
         const five = newest.slice(i - 4, i + 1);
         if (i >= 4 && five.every((one) => one.counts === r.counts)) break; // stuck
         if (r.mlPerMin === 0) continue;
         if (r.counts === worse) break;
+        if (ranBack) break;
+        ranBack = litresBefore(newest, i) > (r.litres as number);
         if (r.kPa === 100) continue;
         const after = stretch[0];
         if (after !== undefined && after.time - r.time > (of.longestGapMs as number)) break;
@@ -304,6 +512,7 @@ describe('errors', () => {
   });
 
   const fresh = startAcceptance(config);
+  const needsLitres = { ...config, leastLitres: 5 };
   test.each([
     ['bad_state', config, null, reading(0)],
     ['bad_state', config, { ...fresh, version: 0 }, reading(0)],
@@ -313,7 +522,8 @@ describe('errors', () => {
     ['bad_state', config, { ...fresh, same: { print: Number.NaN, count: 1 } }, reading(0)],
     ['bad_state', config, { ...fresh, same: { print: 1 } }, reading(0)],
     ['wrong_type', config, fresh, { time: 0, counts: {} }],
-    ['missing_volume', { ...config, leastLitres: 5 }, fresh, reading(0)],
+    ['missing_volume', needsLitres, startAcceptance(needsLitres), reading(0)],
+    ['bad_state', needsLitres, fresh, reading(0, { litres: 5 })],
     ['negative', config, fresh, reading(0, { litres: -1 })],
     ['wrong_type', config, fresh, null],
     ['wrong_type', config, fresh, { counts: met }],

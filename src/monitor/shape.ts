@@ -1,0 +1,50 @@
+/**
+ * What a state that was saved and restored must be made of: asked of each member before anything is reckoned with it.
+ *
+ * JSON reads `1e999` as an endless number, and what a file has lost is undefined; either would run on as NaN, or without end.
+ */
+
+/** 100,000,000 days either side of 1970, as `requireTime` asks. */
+const farthest = 8.64e15;
+
+/** A point in time. */
+export function isTime(value: unknown): value is number {
+  return typeof value === 'number' && value === Math.floor(value) && value >= -farthest && value <= farthest;
+}
+
+/** A point in time, or null where there was none. */
+export function isTimeOrNull(value: unknown): value is number | null {
+  return value === null || isTime(value);
+}
+
+/** A whole number of zero or more, small enough for a double to hold exactly: a number of readings, a fingerprint. */
+export function isCount(value: unknown): value is number {
+  return typeof value === 'number' && value === Math.floor(value) && value >= 0 && value <= 9007199254740991;
+}
+
+/** A whole number on either side of zero, up to a magnitude. */
+export function isWholeUpTo(value: unknown, most: number): value is number {
+  return typeof value === 'number' && value === Math.floor(value) && value >= -most && value <= most;
+}
+
+/** A figure of this trade, up to 1e60, or a difference of two: reckoned with, they stay finite. */
+export function isFigure(value: unknown): value is number {
+  return typeof value === 'number' && value >= -2e60 && value <= 2e60;
+}
+
+/** A figure, or null where there was none. */
+export function isFigureOrNull(value: unknown): value is number | null {
+  return value === null || isFigure(value);
+}
+
+/** An object and no array, so that reading a member of it cannot fail. */
+export function isObject(value: unknown): value is object {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
+/** A list of at most so many, each of which holds. */
+export function isListOf<T>(list: readonly T[], most: number, holds: (element: T) => boolean): boolean {
+  if (!Array.isArray(list) || list.length > most) return false;
+  for (let i = 0; i < list.length; i += 1) if (!holds(list[i])) return false;
+  return true;
+}

@@ -245,10 +245,11 @@ describe('charts', () => {
       fc.asyncProperty(readings, async (list) => {
         const first = (list[0] as ReportReading).counts;
         const tank = { litres: 400, litresPerMin: 40, counts: first, beta: [2, 5, 75, 200] };
+        const measured = list.map((reading, i) => ({ minutes: 6 * i, counts: reading.counts }));
         for (const spec of [
           trendChart(list, { target: '18/16/13', alarm: '20/18/15' }),
           sizeChart(first, { target: '18/16/13' }),
-          cleanUpChart(tank, { minutes: 60, target: '18/16/13' }),
+          cleanUpChart(tank, { minutes: 60, target: '18/16/13', measured }),
         ]) {
           const { svg, warnings } = await drawn(spec);
           expect(warnings).toEqual([]);

@@ -6,7 +6,7 @@ import { type ClassTable, type Code, meets } from '../codes/index.ts';
 import { requireTarget } from '../codes/meets.ts';
 import type { CumulativeCounts } from '../counts/index.ts';
 import { motescaleError } from '../errors.ts';
-import { codeText, defaultTable } from './classSteps.ts';
+import { codeText, tableOr } from './classSteps.ts';
 import { percentText } from './figures.ts';
 import { codeOf, countLines } from './periodCounts.ts';
 import { checkReadings, inTimeOrder, type ReportReading } from './reportReading.ts';
@@ -51,7 +51,7 @@ export function periodSummary(readings: readonly ReportReading[], options: Perio
   const sizing = checkReadings(readings, 'readings');
   requireObject(options, 'options');
   const offset = requireUtcOffset(options.utcOffsetMinutes ?? 0, 'options.utcOffsetMinutes');
-  const table = options.table ?? defaultTable(sizing);
+  const table = tableOr(options.table, sizing);
   const inOrder = inTimeOrder(readings);
   const usable = inOrder.filter(({ quality }) => quality !== 'bad');
   const at = (time: number) => dateTimeText(time, offset).slice(0, 16);
@@ -128,6 +128,9 @@ function eventLines(
   events: readonly { readonly time: number; readonly text: string }[],
   at: (time: number) => string,
 ): string[] {
+  if (!Array.isArray(events)) {
+    throw motescaleError('wrong_type', 'options.events', events, 'an array of events { time, text }');
+  }
   events.forEach((event, i) => {
     requireObject(event, `options.events[${i}]`, 'an event { time, text }');
     requireTime(event.time, `options.events[${i}].time`);

@@ -316,6 +316,21 @@ describe('every error', () => {
       },
     ],
     ['missing_size', 'readings', () => periodSummary([...readings, { time: 1, counts: cumulativeCounts(of10) }])],
+    ['wrong_type', 'options.events', () => periodSummary(readings, { events: 5 as never })],
+    ['wrong_type', 'options.events', () => periodSummary(readings, { events: {} as never })],
+    ['wrong_type', 'options.events[0]', () => periodSummary(readings, { events: [null as never] })],
+    ['wrong_type', 'options.table', () => periodSummary(readings, { table: 5 as never })],
+    ['wrong_type', 'options.title', () => periodSummary(readings, { title: 5 as never })],
+    ...([trendChart, (_: unknown, own: object) => sizeChart(counts, own)] as const).flatMap(
+      (draw) =>
+        [
+          ['wrong_type', 'options.table', () => draw(readings, { table: { counting: 'cumulative' } as never })],
+          ['wrong_type', 'options.table.title', () => draw(readings, { table: { ...iso4406, title: 5 } as never })],
+          ['wrong_type', 'options.title', () => draw(readings, { title: 5 as never })],
+        ] as [string, string, () => unknown][],
+    ),
+    ['wrong_type', 'options.title', () => cleanUpChart(tank, { minutes: 60, title: {} as never })],
+    ['wrong_type', 'options.table', () => cleanUpChart(tank, { minutes: 60, table: {} as never })],
     [
       'wrong_type',
       'options.events[0].text',

@@ -132,6 +132,24 @@ describe('rows', () => {
   });
 });
 
+describe('names that every object inherits', () => {
+  test.each(['constructor', 'toString', '__proto__', 'hasOwnProperty'])(
+    '%s of one reading is no code of another',
+    (name) => {
+      const counts = cumulativeCounts({ 4: 1 });
+      const codes = JSON.parse(`{"${name}":"a"}`) as Record<string, string>;
+      const { header, rows } = reportRows([
+        { time: 0, counts, codes },
+        { time: 0, counts, codes: {} },
+        { time: 0, counts },
+      ]);
+      expect(header[2]).toBe(name);
+      expect(rows.map((row) => row[2])).toEqual(['a', null, null]);
+      expect(toCsv({ header, rows })).toContain(`,a,good,`);
+    },
+  );
+});
+
 describe('every error', () => {
   const counts = cumulativeCounts({ 4: 1 });
   const table = { header: ['a', 'b'], rows: [['1', 2]] };

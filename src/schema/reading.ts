@@ -8,7 +8,7 @@ import type { MonitorReading } from '../monitor/index.ts';
 import type { Reading } from '../sampling/index.ts';
 import { examine } from './examine.ts';
 import { type Examined, type InputProblem, problemAt, valueOrThrow } from './inputError.ts';
-import { member } from './loose.ts';
+import { anotherName, hasMember, inherited, member } from './loose.ts';
 import { monitorReadingShape, readingShape } from './readingShape.ts';
 import type { ShapeOf } from './shapes.ts';
 import { standardResult } from './standardResult.ts';
@@ -89,7 +89,15 @@ function examineReading(value: unknown): Examined<Reading> {
 
 function examineMonitorReading(value: unknown): Examined<MonitorReading> {
   monitorShape ??= monitorReadingShape();
-  return examine('reading', monitorShape, value, (reading) => countsProblems('reading', member(reading, 'counts')));
+  return examine('reading', monitorShape, value, monitorReadingProblems);
+}
+
+/** The rules of a reading for a monitor. */
+function monitorReadingProblems(reading: unknown): InputProblem[] {
+  const problems = countsProblems('reading', member(reading, 'counts'));
+  if (hasMember(member(reading, 'others'), inherited))
+    problems.push(problemAt('reading', ['others', inherited], 'unknown_option', inherited, anotherName));
+  return problems;
 }
 
 /** What the members of counts ask of each other: sizes ascend, there is one count for each, and raw counts agree with them. */

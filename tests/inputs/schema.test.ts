@@ -7,7 +7,10 @@ import { buildSync } from 'esbuild';
 import { describe, expect, test } from 'vitest';
 import * as z from 'zod/mini';
 import { iso4406, nas1638 } from '../../src/codes/index.ts';
+import { startMonitor } from '../../src/monitor/index.ts';
+import { tableProblems } from '../../src/schema/classTableRules.ts';
 import * as schema from '../../src/schema/index.ts';
+import { mineralInsulatingOil, solubilityLine } from '../../src/water/index.ts';
 
 const counts = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33] };
 const codes = [{ table: iso4406, target: '18/16/13' }];
@@ -90,6 +93,20 @@ const cases: readonly [string, string, () => unknown][] = [
   ['length_mismatch', 'table.limits', inTable({ limits: [[10, 1]] })],
   ['length_mismatch', 'table.limits[1]', inTable({ limits: [[10, 1], [20]] })],
   ['sizes_out_of_order', 'table.columns[1].from.iso11171', inTable({ columns: [...own.columns].reverse() })],
+  [
+    'wrong_type',
+    'table.columns[1].from.iso11171',
+    inTable({ columns: [own.columns[0], { label: '14', from: { iso11171: undefined, microscope: 15 } }] }),
+  ],
+  ['unknown_option', 'table.wording.__proto__', inTable({ wording: JSON.parse('{"a":{"6":"x"},"__proto__":{}}') })],
+  ['unknown_option', 'table.wording.a.__proto__', inTable({ wording: { a: JSON.parse('{"__proto__":"x"}') } })],
+  [
+    'unknown_option',
+    'reading.others.__proto__',
+    () => schema.parseMonitorReading({ counts, time: 0, others: JSON.parse('{"litres":1,"__proto__":5}') }),
+  ],
+  ['out_of_range', 'config.limits.solubility.b', inConfig({ limits: { solubility: { a: 7, b: 0 } } })],
+  ['wrong_type', 'config.limits.solubility.a', inConfig({ limits: { solubility: { a: '7', b: 1567 } } })],
   ['wrong_type', 'config', () => schema.parseMonitorConfig(undefined)],
   ['wrong_type', 'config.alarms', inConfig({ alarms: alarm })],
   ['wrong_type', 'config.alarms[0].setpoint', inAlarm({ setpoint: '1000' })],
@@ -190,6 +207,31 @@ describe('what is accepted', () => {
     const parsed = schema.parseReading(given);
     expect(parsed).toStrictEqual({ counts, celsius: 41 });
     expect(parsed.counts).not.toBe(given.counts);
+  });
+
+  test('a solubility line as the library gives it', () => {
+    const measured = [
+      { celsius: 20, mgPerKg: 190 },
+      { celsius: 60, mgPerKg: 720 },
+    ];
+    for (const solubility of [solubilityLine(measured), mineralInsulatingOil, { b: 1567 }, null]) {
+      const config = inConfig({ limits: { solubility } })();
+      expect(config).toEqual({ codes, limits: { solubility } });
+      expect(startMonitor(config as never)).toBeDefined();
+    }
+  });
+
+  test('a table is read in time that grows as its columns do', () => {
+    let read = 0;
+    const columns = Array.from({ length: 2000 }, (_unused, i) => ({
+      label: String(i),
+      get from() {
+        read += 1;
+        return { iso11171: i + 1 };
+      },
+    }));
+    expect(tableProblems('table', [], { columns, counting: 'cumulative', classes: ['a'], limits: [] })).toHaveLength(1);
+    expect(read).toBeLessThan(10 * columns.length);
   });
 
   test('counts that rise with size, which are a finding and no mistake', () => {

@@ -244,7 +244,8 @@ describe('periodSummary', () => {
 
       Readings   321: 311 good, 7 uncertain, 3 bad
 
-      Target     18/16/13: met by 245 of 318 readings (77 %), also by the last
+      Target     ISO 4406 18/16/13: met by 245 of 318 readings (77 %), also by
+                 the last
 
       Particles per mL          lowest      median     highest        last
         4 µm(c)                   1343        1775       14264        1639

@@ -37,6 +37,8 @@ const inCounts = (change: object) => () => schema.parseReading({ counts: { ...co
 const inReading = (change: object) => () => schema.parseReading({ counts, ...change });
 const inTable = (change: object) => () => schema.parseClassTable({ ...own, ...change });
 const inConfig = (change: object) => () => schema.parseMonitorConfig({ codes, ...change });
+const inProof = (change: object) => () =>
+  schema.parseAcceptanceConfig({ table: iso4406, target: '18/16/13', readings: 3, ...change });
 const inAlarm = (change: object) => inConfig({ alarms: [{ ...alarm, ...change }] });
 
 function problemsOf(run: () => unknown): schema.InvalidInputError['problems'] {
@@ -107,6 +109,35 @@ const cases: readonly [string, string, () => unknown][] = [
   ],
   ['out_of_range', 'config.limits.solubility.b', inConfig({ limits: { solubility: { a: 7, b: 0 } } })],
   ['wrong_type', 'config.limits.solubility.a', inConfig({ limits: { solubility: { a: '7', b: 1567 } } })],
+  ['negative', 'reading.litres', () => schema.parseAcceptanceReading({ counts, time: 0, litres: -1 })],
+  ['unknown_option', 'reading.liters', () => schema.parseAcceptanceReading({ counts, time: 0, liters: 1 })],
+  [
+    'unknown_option',
+    'reading.others.__proto__',
+    () => schema.parseAcceptanceReading({ counts, time: 0, others: JSON.parse('{"__proto__":5}') }),
+  ],
+  [
+    'sizes_out_of_order',
+    'reading.counts.sizes[2]',
+    () => schema.parseAcceptanceReading({ counts: { ...counts, sizes: [4, 14, 6] }, time: 0 }),
+  ],
+  ['unknown_option', 'reading.litres', () => schema.parseMonitorReading({ counts, time: 0, litres: 1 })],
+  ['wrong_type', 'config', () => schema.parseAcceptanceConfig(undefined)],
+  ['wrong_type', 'config.target', inProof({ target: undefined })],
+  ['out_of_range', 'config.readings', inProof({ readings: 1 })],
+  ['not_an_integer', 'config.readings', inProof({ readings: 2.5 })],
+  ['out_of_range', 'config.longestGapMs', inProof({ longestGapMs: 0 })],
+  ['negative', 'config.leastLitres', inProof({ leastLitres: -1 })],
+  ['unknown_option', 'config.leastLiters', inProof({ leastLiters: 1 })],
+  ['bad_configuration', 'config.target', inProof({ target: '18/16' })],
+  ['bad_configuration', 'config.target', inProof({ columns: ['4'], target: '-/16/13' })],
+  ['bad_configuration', 'config.columns[1]', inProof({ columns: ['4', '5'] })],
+  ['bad_configuration', 'config.limits.celsius.high', inProof({ limits: { celsius: { low: 80, high: 10 } } })],
+  [
+    'bad_table',
+    'config.table.classes[1]',
+    inProof({ table: { ...own, classes: ['a', 'a'] }, columns: ['6'], target: 'a' }),
+  ],
   ['wrong_type', 'config', () => schema.parseMonitorConfig(undefined)],
   ['wrong_type', 'config.alarms', inConfig({ alarms: alarm })],
   ['wrong_type', 'config.alarms[0].setpoint', inAlarm({ setpoint: '1000' })],
@@ -242,6 +273,7 @@ describe('what is accepted', () => {
     expect(schema.parseClassTable(own)).toMatchObject({ notation: 'single', source: { document: 'Own' } });
     const config = schema.parseMonitorConfig({ codes: [{ table: own, target: 'a' }] });
     expect(config.codes[0]?.table.notation).toBe('single');
+    expect(inProof({ table: own, target: 'a' })()).toMatchObject({ table: { notation: 'single' }, readings: 3 });
   });
 
   test('gives a value to Standard Schema; what is refused gives issues with paths', () => {
@@ -255,6 +287,12 @@ describe('what is accepted', () => {
     });
     expect(schema.classTableSchema['~standard'].validate(5).issues).toHaveLength(1);
     expect(schema.monitorConfigSchema['~standard'].validate({ codes })).toEqual({ value: { codes } });
+    const proof = { table: iso4406, target: '18/16/13', readings: 3 };
+    expect(schema.acceptanceConfigSchema['~standard'].validate(proof)).toEqual({ value: proof });
+    expect(schema.acceptanceConfigSchema['~standard'].validate({ ...proof, readings: 1 }).issues).toHaveLength(1);
+    const reading = { time: 0, counts, litres: 5 };
+    expect(schema.acceptanceReadingSchema['~standard'].validate(reading)).toEqual({ value: reading });
+    expect(schema.acceptanceReadingSchema['~standard'].validate({ ...reading, litres: '5' }).issues).toHaveLength(1);
   });
 });
 

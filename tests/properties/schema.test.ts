@@ -5,20 +5,30 @@ import { describe, expect, test } from 'vitest';
 import * as z from 'zod/mini';
 import * as codes from '../../src/codes/index.ts';
 import { isMotescaleError, type MotescaleError } from '../../src/errors.ts';
-import { advanceMonitor, type MonitorConfig, startMonitor } from '../../src/monitor/index.ts';
+import {
+  type AcceptanceConfig,
+  advanceAcceptance,
+  advanceMonitor,
+  type MonitorConfig,
+  startAcceptance,
+  startMonitor,
+} from '../../src/monitor/index.ts';
 import { assessReading } from '../../src/sampling/index.ts';
+import { acceptanceConfigShape } from '../../src/schema/acceptanceConfigShape.ts';
 import { classTableShape } from '../../src/schema/classTableShape.ts';
 import {
   type InvalidInputError,
   isInvalidInput,
   jsonSchemas,
+  parseAcceptanceConfig,
+  parseAcceptanceReading,
   parseClassTable,
   parseMonitorConfig,
   parseMonitorReading,
   parseReading,
 } from '../../src/schema/index.ts';
 import { monitorConfigShape } from '../../src/schema/monitorConfigShape.ts';
-import { monitorReadingShape, readingShape } from '../../src/schema/readingShape.ts';
+import { acceptanceReadingShape, monitorReadingShape, readingShape } from '../../src/schema/readingShape.ts';
 import { broken, type Json } from './brokenData.ts';
 import { tables } from './samples.ts';
 
@@ -94,6 +104,26 @@ const config = fc
     { requiredKeys: ['codes'] },
   )
   .map(plain);
+
+const acceptanceReading = fc.tuple(monitorReading, fc.option(figure, { nil: undefined })).map(([one, litres]) => {
+  return plain({ ...(one as object), litres });
+});
+const acceptanceConfig = fc
+  .record(
+    {
+      table: fc.constantFrom(codes.iso4406, codes.nas1638),
+      readings: fc.integer({ min: 2, max: 10000 }),
+      leastMs: fc.nat(),
+      leastLitres: figure,
+      longestGapMs: fc.integer({ min: 1, max: 86400000 }),
+      limits: fc.constantFrom({ particles: null }, { solubility: { a: 7.1, b: 1567 }, flushMl: 200 }),
+    },
+    { requiredKeys: ['table', 'readings'] },
+  )
+  .map((one) => {
+    const single = one.table === codes.nas1638;
+    return plain({ ...one, target: single ? '6' : '18/16/13', ...(single ? { columns: ['5-15', '15-25'] } : {}) });
+  });
 
 /** What a function throws, which must be an error of the library; null where it returns. */
 function errorOf(run: () => unknown): MotescaleError | null {
@@ -212,10 +242,38 @@ describe('configurations of a monitor', () => {
   });
 });
 
+describe('readings for a proof', () => {
+  test('what is accepted, a proof takes', () => {
+    const wanted: AcceptanceConfig = { table: codes.iso4406, target: '18/16/13', readings: 2 };
+    const started = startAcceptance(wanted);
+    holds(broken(acceptanceReading), 1500, (value) => {
+      const refused = errorOf(() => parseAcceptanceReading(value));
+      if (refused !== null) problemsOf(refused);
+      else expect(errorOf(() => advanceAcceptance(wanted, started, value as never))).toBeNull();
+      return refused === null;
+    });
+  });
+});
+
+describe('configurations of a proof', () => {
+  test('accepted just where startAcceptance accepts, but for the long questions asked of a table', () => {
+    holds(broken(acceptanceConfig, 2), 1500, (value) => {
+      const refused = errorOf(() => parseAcceptanceConfig(value));
+      const found = refused === null ? [] : problemsOf(refused);
+      if (refused === null) expect(errorOf(() => startAcceptance(parseAcceptanceConfig(value)))).toBeNull();
+      else if (!found.every(({ path }) => path[0] === 'table' || path[0] === 'limits'))
+        expect(errorOf(() => startAcceptance(value as never))).not.toBeNull();
+      return refused === null;
+    });
+  });
+});
+
 describe.each([
   ['reading', reading, readingShape(), parseReading],
   ['monitorReading', monitorReading, monitorReadingShape(), parseMonitorReading],
   ['monitorConfig', config, monitorConfigShape(), parseMonitorConfig],
+  ['acceptanceReading', acceptanceReading, acceptanceReadingShape(), parseAcceptanceReading],
+  ['acceptanceConfig', acceptanceConfig, acceptanceConfigShape(), parseAcceptanceConfig],
   ['classTable', table, classTableShape(), parseClassTable],
 ] as const)('%s', (name, good, shape, parse) => {
   const valid = new Ajv2020({ allErrors: true }).compile(jsonSchemas[name]);

@@ -7,7 +7,7 @@ export const budgets: Readonly<Record<string, number>> = {
   "export { scaleNumber } from 'motescale/codes'": 1200,
   "export { cumulativeCounts } from 'motescale/counts'": 2400,
   "export { convertViscosity } from 'motescale/viscosity'": 2500,
-  "export * from 'motescale'": 76000,
+  "export * from 'motescale'": 76900,
   "export * from 'motescale/counts'": 9000,
   "export * from 'motescale/codes'": 16800,
   "export * from 'motescale/viscosity'": 13200,
@@ -15,10 +15,10 @@ export const budgets: Readonly<Record<string, number>> = {
   "export * from 'motescale/sampling'": 15500,
   "export * from 'motescale/filtration'": 6400,
   "export * from 'motescale/monitor'": 29500,
-  "export * from 'motescale/report'": 19200,
-  "export * from 'motescale/schema'": 23500,
+  "export * from 'motescale/report'": 21100,
+  "export * from 'motescale/schema'": 24900,
   "export * from 'motescale/exact'": 17000,
-  'dist/motescale.global.js': 81500,
+  'dist/motescale.global.js': 82300,
 };
 
 /** Entries that may bring in a dependency, and which. */

@@ -16,36 +16,32 @@ export const formulaSource: Source = {
 // The blanks are spelt out, since small engines know fewer of them by \s.
 const formula =
   /^([\t-\r \u00A0\u1680\u2000-\u200B\u2028\u2029\u202F\u205F\u3000\uFEFF]*[=+\-@\uFF1D\uFF0B\uFF0D\uFF20]|[\t\r\n]|')/;
-const clock = ' *\\d{1,4} *:[ \\d:.,]*([ap]m?)?';
-const day = '\\d{1,4} *[/.-] *\\d{1,4}( *[/.-] *\\d{1,4})?';
-const month =
-  '(jan(uary)?|feb(ruary)?|mar(ch)?|apr(il)?|may|june?|july?|aug(ust)?|sept?(ember)?|oct(ober)?|nov(ember)?|dec(ember)?)';
-const between = '[ ,./-]*';
-const figure = '[\\d.,]*\\d[\\d.,]*';
 
-/** Forms of text, between blanks, that a spreadsheet takes for something else. Month names are the English ones. */
-const misread: readonly string[] = [
-  // 10/9/7, 1.50, 10/9/7 8:30; 10:9:7, 5 pm
-  `${day}( ${clock})?`,
-  clock,
-  '\\d{1,2} *[ap]m',
-  '\\d{1,2} +[ap]',
-  // MAR1, 1-Mar, 1 Mar 2026
-  `(\\d{1,4}${between})?${month}${between}\\d{1,4}(${between}\\d{1,4})?( ${clock})?`,
-  `\\d{1,4}${between}${month}`,
+/** Forms of text that a spreadsheet takes for something else, one expression each: small engines know no long ones. */
+const misread: readonly RegExp[] = [
+  // 10/9/7, 1.50, 10/9/7 8:30
+  /^ *\d{1,4} *[/.-] *\d{1,4}(?: *[/.-] *\d{1,4})?(?: +\d{1,2}:[\d:., ]*(?:[ap]m?)?)? *$/i,
+  // 10:9:7, 8:30 pm; 5 pm, 5 p
+  /^ *\d{1,4} *:[\d:., ]*(?:[ap]m?)? *$/i,
+  /^ *\d{1,2}(?: +[ap]m?|[ap]m) *$/i,
   // 00, 007; longer than the 15 digits that are kept
-  '0\\d+',
-  '\\d{16,}',
-  // .5, 1,5, 1,234.5, 1E5, 5-, (5), $5, 50 %, 1 000, 1 1/2
-  '[\\d,]*[.,][\\d.,]*',
-  `${figure}e[+-]?\\d+`,
-  `${figure} *-`,
-  `\\( *${figure} *\\)`,
-  `[$\u00A2-\u00A5\u20AC] *${figure}`,
-  `${figure} *[%$\u00A2-\u00A5\u20AC]`,
-  "\\d{1,3}([ '\u2019\u00A0\u202F]\\d{3})+([.,]\\d+)?",
-  '\\d+ +\\d+ */ *\\d+',
+  /^ *(?:0\d+|\d{16,}) *$/,
+  // .5, 1,5, 1,234.5; 1E5; 5-
+  /^ *\d*[.,][\d.,]* *$/,
+  /^ *[.,]*\d[\d.,]*(?:e[+-]?\d+| *-) *$/i,
+  // (5), $5, 50 %
+  /^ *\( *[.,]*\d[\d.,]* *\) *$/,
+  /^ *[$\u00A2-\u00A5\u20AC] *[.,]*\d[\d.,]* *$/,
+  /^ *[.,]*\d[\d.,]* *[%$\u00A2-\u00A5\u20AC] *$/,
+  // 1 000, 1 1/2
+  /^ *\d{1,3}(?:[ '\u2019\u00A0\u202F]\d{3})+(?:[.,]\d+)? *$/,
+  /^ *\d+ +\d+ *\/ *\d+ *$/,
 ];
+
+/** MAR1, 1-Mar, 1 Mar 2026: digits before an English month, after it, or both. */
+const dated =
+  /^ *(\d{0,4})[ ,./-]*([a-z]{3,9})[ ,./-]*(\d{0,4})(?:[ ,./-]+\d{1,4})?(?: +\d{1,2}:[\d:., ]*(?:[ap]m?)?)? *$/i;
+const months = 'january february march april may june july august september october november december';
 
 /** What `reportRows` writes, and a spreadsheet is to read as that very time. */
 const timeOfRow = /^\d{4}-\d\d-\d\d \d\d:\d\d(:\d\d)?$/;
@@ -55,7 +51,15 @@ function isMisread(text: string): boolean {
   if (timeOfRow.test(text) || !/\d/.test(text)) return false;
   // of all forms only digits come that long
   if (text.length > 100) return /^[ \d.,]+$/.test(text);
-  return new RegExp(`^ *(${misread.join('|')}) *$`, 'i').test(text);
+  for (const form of misread) if (form.test(text)) return true;
+  const parts = dated.exec(text);
+  return parts !== null && isMonth(parts[2] as string);
+}
+
+/** A month in full, or its first three letters; `sept` too. */
+function isMonth(word: string): boolean {
+  const name = word.toLowerCase();
+  return months.split(' ').some((month) => name === month || name === month.slice(0, 3)) || name === 'sept';
 }
 
 /** Text as it goes into the file. */

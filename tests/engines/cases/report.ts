@@ -21,6 +21,9 @@ export function walk(motescale: Library): void {
       ['gate 3', 12.5, '=1+1'],
       ['gate; "4"', 7, null],
       ['3/4', -0.25, '\u00e9\n'],
+      ['00', 1e5, 'MAR1'],
+      ['10:9:7', 16, '1E5 \u20AC'],
+      ['5 pm', 0, '1 Sept 2026'],
     ],
   };
   for (const separator of [',', ';', '\t'] as const) {

@@ -2,6 +2,7 @@
  * What all charts share: the look, and the form of a specification. Ink on white paper: dark lines told apart by dashes, spans in grey, marks
  * told apart by shape. Nothing is said by colour alone, so a grey print and a colour-blind reader lose nothing.
  */
+import { requireText } from '../checks.ts';
 
 /** A chart as a Vega-Lite specification: a plain object, to be handed to a Vega-Lite 6 compiler or embedded as it is. */
 export type ChartSpec = Readonly<Record<string, unknown>>;
@@ -40,7 +41,7 @@ export function chart(title: string, subtitle: readonly string[], body: ChartSpe
     $schema: vegaLiteSchema,
     background: 'white',
     padding: 12,
-    title: { text: title, subtitle },
+    title: { text: requireText(title, 'options.title'), subtitle },
     ...body,
     config: {
       font: 'Helvetica, Arial, sans-serif',

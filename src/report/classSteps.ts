@@ -1,7 +1,9 @@
 /**
  * The classes of a standard at one size, as steps of counts per mL: what the scales and spans of the charts are made of.
  */
+import { requireText } from '../checks.ts';
 import { type ClassTable, type Code, iso4406, iso4406Microscope, limitsOf, parseCode } from '../codes/index.ts';
+import { requireTable } from '../codes/requireTable.ts';
 import type { Sizing } from '../counts/index.ts';
 import { motescaleError } from '../errors.ts';
 import { scaleDecimal } from '../numeric/decimal.ts';
@@ -24,13 +26,21 @@ export interface CodeAtSize {
 }
 
 /** The table of ISO 4406 that knows the sizing. */
-export function defaultTable(sizing: Sizing): ClassTable {
+function defaultTable(sizing: Sizing): ClassTable {
   return sizing === 'iso11171' || sizing === 'iso11171b' ? iso4406 : iso4406Microscope;
 }
 
-/** The table to draw by: the one asked for, else that of ISO 4406. */
-export function chartTable(table: ClassTable | undefined, sizing: Sizing): ClassTable {
+/** The table to write by: the one asked for, else that of ISO 4406. */
+export function tableOr(table: ClassTable | undefined, sizing: Sizing): ClassTable {
   const chosen = table ?? defaultTable(sizing);
+  requireTable(chosen, 'options.table');
+  requireText(chosen.title, 'options.table.title');
+  return chosen;
+}
+
+/** The table to draw by. */
+export function chartTable(table: ClassTable | undefined, sizing: Sizing): ClassTable {
+  const chosen = tableOr(table, sizing);
   if (chosen.counting !== 'cumulative') {
     const expected = 'a table that counts particles of a size and larger, as the chart does';
     throw motescaleError('not_convertible', 'options.table', chosen.title, expected);

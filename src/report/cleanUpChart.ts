@@ -4,6 +4,8 @@
 import { requireFilledArray, requireNonNegative, requireObject, requirePositive } from '../checks.ts';
 import { type ClassTable, type Code, limitsOf } from '../codes/index.ts';
 import { checkCounts } from '../counts/checkCounts.ts';
+import type { Sizing } from '../counts/index.ts';
+import { motescaleError } from '../errors.ts';
 import {
   type CleanUpPoint,
   cleanUpCurve,
@@ -36,11 +38,12 @@ export interface CleanUpChartOptions {
 /**
  * The clean-up of a tank as a Vega-Lite specification: counts per mL at each size, logarithmic, over minutes (hours beyond four), as
  * `cleanUpCurve` has them. Lines differ by dashes, measured counts by shapes. A target is drawn as a thin line at each size up to a dot
- * where it is reached, and an upright where all are.
+ * where it is reached, and an upright where all are. Minutes are rounded up. A measured count of 0 stands as a triangle at the lower edge.
  *
  * It shows what a well-mixed tank would do; see `cleanUp` for what that assumes. Before a machine runs, a sample decides.
  *
- * @throws as `cleanUpCurve` and `timeToReachCode`; `bad_code`; `not_convertible` for a table of ranges.
+ * @throws as `cleanUpCurve` and `timeToReachCode`; `bad_code`; `not_convertible` for a table of ranges; `sizing_not_convertible` for
+ * counts measured in another sizing than the tank's.
  *
  * @example
  * ```ts
@@ -60,7 +63,7 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
   const table = chartTable(options.table, sizing);
   const targets = options.target === undefined ? [] : codeAtSizes(table, options.target, sizing);
   const time = options.target === undefined ? null : timeToReachCode(tank, limitsOf(table, options.target, sizing));
-  const measured = checkMeasured(options.measured ?? [], minutes);
+  const measured = checkMeasured(options.measured ?? [], minutes, sizing);
   const judged = tableSizes(table, sizing).filter((size) => tank.counts.sizes.indexOf(size) >= 0);
   const sizes = judged.length > 0 ? judged : tank.counts.sizes;
   const span = spanFor(sizes, curve, targets, measured);
@@ -70,7 +73,7 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
   sizes.forEach((size, i) => {
     lines.push(...lineLayers(size, i, sizeText(size, sizing), curve, measured, frame));
   });
-  return chart(options.title ?? 'Clean-up', subtitle(options, shortTitle(table), time, measured.length > 0), {
+  return chart(options.title ?? 'Clean-up', subtitle(options, shortTitle(table), time, measured), {
     width,
     height: 340,
     // what stands later lies above
@@ -112,10 +115,13 @@ function subtitle(
   options: CleanUpChartOptions,
   standard: string,
   time: TimeToCode | null,
-  measured: boolean,
+  measured: readonly CleanUpPoint[],
 ): string[] {
   const lines = ['A well-mixed tank, by calculation; reality takes longer'];
-  if (measured) lines.push('lines: calculated; marks: measured');
+  if (measured.length > 0) {
+    const none = measured.some(({ counts }) => counts.perMl.indexOf(0) >= 0);
+    lines.push(`lines: calculated; marks: measured${none ? ', ▽ none counted' : ''}`);
+  }
   if (options.target === undefined || time === null) return lines;
   return [...lines, `target ${standard} ${codeText(options.target)}: ${outcomeText(time)}`];
 }
@@ -123,15 +129,19 @@ function subtitle(
 function outcomeText({ minutes, heldUntil, slowestSize }: TimeToCode): string {
   if (minutes === null) return `never reached; ${slowestSize} µm prevents it`;
   const reached = minutes === 0 ? 'met from the start' : `reached after ${durationText(minutes)}`;
-  return heldUntil === null ? reached : `${reached}, lost again after ${durationText(heldUntil)}`;
+  return heldUntil === null ? reached : `${reached}, lost again after ${durationText(heldUntil, 'down')}`;
 }
 
-function checkMeasured(measured: readonly CleanUpPoint[], minutes: number): readonly CleanUpPoint[] {
+function checkMeasured(measured: readonly CleanUpPoint[], minutes: number, sizing: Sizing): readonly CleanUpPoint[] {
   if (!Array.isArray(measured) || measured.length > 0) requireFilledArray(measured, 'options.measured');
   measured.forEach((point, i) => {
     requireObject(point, `options.measured[${i}]`, 'a point { minutes, counts }');
     requireNonNegative(point.minutes, `options.measured[${i}].minutes`);
     checkCounts(point.counts, `options.measured[${i}].counts`);
+    if (point.counts.sizing !== sizing) {
+      const parameter = `options.measured[${i}].counts.sizing`;
+      throw motescaleError('sizing_not_convertible', parameter, point.counts.sizing, `'${sizing}', as in the tank`);
+    }
   });
   return measured.filter((point) => point.minutes <= minutes);
 }

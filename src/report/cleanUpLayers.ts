@@ -24,31 +24,48 @@ export function lineLayers(
   measured: readonly CleanUpPoint[],
   { span, unit }: Frame,
 ): ChartSpec[] {
-  const rows = (points: readonly CleanUpPoint[]) => {
-    const values: { time: number; perMl: number }[] = [];
-    for (const { minutes, counts } of points) {
-      const perMl = countOf(counts, size);
-      if (perMl !== null && perMl >= span.low) values.push({ time: minutes / unit, perMl });
-    }
-    return values;
-  };
-  const values = rows(curve);
+  // the line ends at the lower edge, what was measured is held there
+  const values = rowsAt(size, curve, unit).filter(({ perMl }) => perMl >= span.low);
+  const marks = rowsAt(size, measured, unit).map(({ time, perMl }) => ({
+    time,
+    perMl: held(perMl, span),
+    none: perMl === 0,
+  }));
   const place = values[values.length - 1];
   return [
     {
       data: { values },
       mark: { type: 'line', color: ink.data, strokeWidth: 1.8, strokeDash: dashes[i % dashes.length] },
     },
-    {
-      data: { values: rows(measured) },
-      mark: { type: 'point', shape: shapes[i % shapes.length], fill: 'white', stroke: ink.data, size: 42, opacity: 1 },
-    },
+    markLayer(
+      marks.filter(({ none }) => !none),
+      { shape: shapes[i % shapes.length], size: 42 },
+    ),
+    markLayer(
+      marks.filter(({ none }) => none),
+      { shape: 'triangle-down', size: 60 },
+    ),
     ...rimmedText(
       place === undefined ? [] : [{ ...place, name }],
       { align: 'left', dx: 7, dy: values.length < curve.length ? -7 : 0 },
       { text: { field: 'name' } },
     ),
   ];
+}
+
+/** The counts of a size, over the axis of time. */
+function rowsAt(size: number, points: readonly CleanUpPoint[], unit: number): { time: number; perMl: number }[] {
+  const rows: { time: number; perMl: number }[] = [];
+  for (const { minutes, counts } of points) {
+    const perMl = countOf(counts, size);
+    if (perMl !== null) rows.push({ time: minutes / unit, perMl });
+  }
+  return rows;
+}
+
+/** What was measured. */
+function markLayer(values: unknown, style: ChartSpec): ChartSpec {
+  return { data: { values }, mark: { type: 'point', fill: 'white', stroke: ink.data, opacity: 1, ...style } };
 }
 
 /** A thin line at each limit, up to where the size reaches it. */

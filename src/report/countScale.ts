@@ -10,7 +10,10 @@ export interface Span {
   readonly high: number;
 }
 
-/** The span that shows all the counts above zero, with a limit of the table to spare at both ends, or, where it has none, a power of ten. */
+/**
+ * The span that shows all the counts above zero, with a limit of the table to spare at both ends, or, where it has none, a power of ten. It
+ * does not reach below one particle in a million mL.
+ */
 export function spanOf(counts: readonly number[], steps: readonly Step[]): Span {
   let least = 0;
   let most = 0;
@@ -28,7 +31,7 @@ export function spanOf(counts: readonly number[], steps: readonly Step[]): Span 
   let exponent = -6;
   while (decade(exponent + 1) < least) exponent += 1;
   if (low === 0) low = decade(exponent);
-  while (decade(exponent) <= most) exponent += 1;
+  while (decade(exponent) <= Math.max(most, low)) exponent += 1;
   if (high === 0) high = decade(exponent);
   return { low, high };
 }

@@ -23,14 +23,22 @@ export function percentText(part: number, whole: number): string {
   return `${decimalText(tenths, 1)} %`;
 }
 
-/** A time as minutes, hours or days: `28 min`, `3.5 h`, `2.1 d`. */
-export function durationText(minutes: number): string {
-  if (minutes < 120) return `${minutes < 10 ? figureOf(minutes, 1) : figureOf(minutes, 0)} min`;
-  return minutes < 2880 ? `${figureOf(minutes / 60, 1)} h` : `${figureOf(minutes / 1440, 1)} d`;
+/**
+ * A time as minutes, hours or days: `28 min`, `3.5 h`, `2.1 d`. Rounded up, so that a plan is not too short; `down` for the end of what
+ * holds. A hundred years and more are told as that.
+ */
+export function durationText(minutes: number, towards: 'up' | 'down' = 'up'): string {
+  if (minutes < 120) return `${figureOf(minutes, minutes < 10 ? 10 : 1, towards)} min`;
+  if (minutes < 2880) return `${figureOf(minutes / 60, 10, towards)} h`;
+  return minutes < 52596000 ? `${figureOf(minutes / 1440, 10, towards)} d` : 'more than 100 years';
 }
 
-function figureOf(value: number, places: number): string {
-  return decimalText(Math.floor((places === 0 ? value : value * 10) + 0.5), places);
+/** To whole parts of so many; what is off a whole by less than a billionth is that whole. */
+function figureOf(value: number, parts: number, towards: 'up' | 'down'): string {
+  const nearest = Math.floor(value * parts + 0.5);
+  const off = value * parts - nearest;
+  const step = Math.abs(off) <= 1e-9 * nearest ? 0 : towards === 'up' ? (off > 0 ? 1 : 0) : off < 0 ? -1 : 0;
+  return decimalText(nearest + step, parts === 1 ? 0 : 1);
 }
 
 /** A whole number of units of 10^-places, trailing zeros left out. */

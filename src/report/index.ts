@@ -16,3 +16,4 @@ export * from './sizeChart.ts';
 export { formulaSource } from './spreadsheetGuard.ts';
 export * from './toCsv.ts';
 export * from './trendChart.ts';
+export { reportReading } from './verdictReading.ts';

@@ -19,7 +19,7 @@ export interface CsvReading extends CsvFormat {
  * Reads CSV to RFC 4180: the first line is the header, every line has as many cells, quotes stand around whole cells and are doubled within.
  * Lines may end with CRLF, LF or CR; a byte-order mark is skipped; blank lines at the end are left out where there are two columns or more.
  *
- * It undoes `toCsv` with the same format exactly. Apostrophes that `toCsv` puts before formulas are taken off, unless `guard` is `nothing`.
+ * It undoes `toCsv` with the same format exactly. Apostrophes that `toCsv` puts before formulas, dates and the like are taken off, unless `guard` is `nothing`.
  * It guesses nothing: separator and decimal sign are as given, a cell such as `007` or a whole number too long for a double stays text.
  * Source: RFC 4180, section 2.
  *

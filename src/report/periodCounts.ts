@@ -15,10 +15,17 @@ interface Figure {
   readonly counted: number;
 }
 
+/** The table to judge by, and the columns of it as `classify` and `meets` take them. */
+export interface Judging {
+  readonly table: ClassTable;
+  readonly options: { readonly columns?: readonly string[] };
+}
+
 const names = ['lowest', 'median', 'highest', 'last'];
 
 /** Lowest, median, highest and last, size by size, and the codes they make. */
-export function countLines(usable: readonly ReportReading[], sizing: Sizing, table: ClassTable): string[] {
+export function countLines(usable: readonly ReportReading[], sizing: Sizing, judging: Judging): string[] {
+  const { table } = judging;
   const common = sizesOf(usable).filter((size) => usable.every(({ counts }) => countOf(counts, size) !== null));
   if (common.length === 0) {
     throw motescaleError('missing_size', 'readings', usable, 'a size that every good and uncertain reading has');
@@ -32,7 +39,7 @@ export function countLines(usable: readonly ReportReading[], sizing: Sizing, tab
   if (!tableSizes(table, sizing).some((size) => common.indexOf(size) >= 0)) return lines;
   const codes = names.map((_name, column) =>
     codeText(
-      table,
+      judging,
       sizing,
       common,
       bySize.map((figures) => figures[column] as Figure),
@@ -41,10 +48,10 @@ export function countLines(usable: readonly ReportReading[], sizing: Sizing, tab
   return [...lines, ...row(`  ${shortTitle(table)}`, codes)];
 }
 
-/** The code of counts; null where they lack the sizes of every column. */
-export function codeOf(table: ClassTable, counts: CumulativeCounts): Classification | null {
+/** The code of counts; null where they lack the sizes of every column, or of one that is to be judged. */
+export function codeOf({ table, options }: Judging, counts: CumulativeCounts): Classification | null {
   try {
-    return classify(table, counts);
+    return classify(table, counts, options);
   } catch (error) {
     if (isMotescaleError(error) && error.code === 'missing_size') return null;
     throw error;
@@ -68,8 +75,9 @@ function figuresOf(figures: readonly Figure[]): Figure[] {
 }
 
 /** The code of figures that may come from different readings, with its `>=` where one rests on few particles. */
-function codeText(table: ClassTable, sizing: Sizing, sizes: readonly number[], figures: readonly Figure[]): string {
-  const code = codeOf(table, { sizing, sizes, perMl: figures.map(({ perMl }) => perMl) });
+function codeText(judging: Judging, sizing: Sizing, sizes: readonly number[], figures: readonly Figure[]): string {
+  const { table } = judging;
+  const code = codeOf(judging, { sizing, sizes, perMl: figures.map(({ perMl }) => perMl) });
   if (code === null) return 'not known';
   const { fewCounted } = table;
   if (fewCounted === undefined) return code.text;

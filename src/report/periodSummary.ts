@@ -2,16 +2,15 @@
  * A period in words, for an e-mail: how many readings, how clean the oil was, whether the target was kept, what happened.
  */
 import { requireObject, requireText } from '../checks.ts';
-import { type ClassTable, type Code, meets } from '../codes/index.ts';
-import { requireTarget } from '../codes/meets.ts';
-import type { CumulativeCounts } from '../counts/index.ts';
-import { motescaleError } from '../errors.ts';
-import { codeText, defaultTable } from './classSteps.ts';
-import { percentText } from './figures.ts';
-import { codeOf, countLines } from './periodCounts.ts';
+import { requireColumns } from '../codes/classify.ts';
+import type { ClassTable, Code } from '../codes/index.ts';
+import { shortTitle, tableOr } from './classSteps.ts';
+import { countLines, type Judging } from './periodCounts.ts';
+import { checkEvents, checkPeriod, eventLines, periodText, within } from './periodEvents.ts';
+import { checkTarget, targetText } from './periodTarget.ts';
 import { checkReadings, inTimeOrder, type ReportReading } from './reportReading.ts';
 import { paragraph, toLeft } from './textLayout.ts';
-import { dateTimeText, requireTime, requireUtcOffset, zoneText } from './timeText.ts';
+import { dateTimeText, requireUtcOffset, zoneText } from './timeText.ts';
 
 /** What to say beside the readings. */
 export interface PeriodSummaryOptions {
@@ -21,6 +20,12 @@ export interface PeriodSummaryOptions {
   readonly table?: ClassTable;
   /** The code to be kept. */
   readonly target?: string | Code;
+  /** Labels of the columns to judge, as in `meets` and in the codes of a monitor; all where left out. */
+  readonly columns?: readonly string[];
+  /** When the period begins, in ms since 1970-01-01T00:00:00Z; with the first reading where left out. */
+  readonly from?: number;
+  /** When it is over: readings and events of this time and later are no part of it. With the last reading where left out. */
+  readonly to?: number;
   /** What happened, in words of the caller; listed in order of time. */
   readonly events?: readonly { readonly time: number; readonly text: string }[];
   /** Minutes ahead of UTC in which times are written; 0 where left out. */
@@ -36,38 +41,56 @@ export interface PeriodSummaryOptions {
  * fail it, but not show it met: it is told as not judged. Sizes are those that every good and uncertain reading has. Shares are of readings, not of
  * time. It describes samples; whether a machine may run is for those to decide who answer for it.
  *
- * @throws `empty`; `missing_size` where no size is common to all; `sizing_not_convertible`; `bad_code`; what readings can throw.
+ * With `from` and `to` readings and events outside them are left out. A period without a reading gives a text that says so.
+ *
+ * @throws `missing_size` where no size is common to all; `sizing_not_convertible`; `bad_code`, `unknown_option` for target and columns;
+ * `out_of_range` for `to` not after `from`; what readings can throw.
  *
  * @example
  * ```ts
  * import { cumulativeCounts } from 'motescale/counts';
  * import { periodSummary } from 'motescale/report';
- * const readings = [1890, 2100, 2700].map((at4, i) => ({ time: i * 3600000, counts: cumulativeCounts({ 4: at4, 6: 402, 14: 33 }) }));
+ * const readings = [1890, 2100, 2400].map((at4, i) => ({ time: i * 3600000, counts: cumulativeCounts({ 4: at4, 6: 402, 14: 33 }) }));
  * const text = periodSummary(readings, { title: 'Lock 3, power unit A', target: '18/16/13' });
- * text.split('\n')[5]; // => 'Target     18/16/13: met by 2 of 3 readings (66.7 %), not by the last'
+ * text.split('\n')[5]; // => 'Target     ISO 4406 18/16/13: met by 3 of 3 readings (100 %)'
  * ```
  */
 export function periodSummary(readings: readonly ReportReading[], options: PeriodSummaryOptions = {}): string {
-  const sizing = checkReadings(readings, 'readings');
-  requireObject(options, 'options');
+  const none = Array.isArray(readings) && readings.length === 0;
+  // of no reading at all the sizing makes no difference
+  const sizing = none ? 'iso11171' : checkReadings(readings, 'readings');
+  const { target, columns, from, to, events } = requireObject(options, 'options') as PeriodSummaryOptions;
   const offset = requireUtcOffset(options.utcOffsetMinutes ?? 0, 'options.utcOffsetMinutes');
-  const table = options.table ?? defaultTable(sizing);
-  const inOrder = inTimeOrder(readings);
-  const usable = inOrder.filter(({ quality }) => quality !== 'bad');
+  const table = tableOr(options.table, sizing);
+  const judging: Judging = { table, options: columns === undefined ? {} : { columns } };
+  // without a reading and a table the standard is not known, and nothing is judged
+  if (!none || options.table !== undefined) {
+    if (columns !== undefined) requireColumns(table, columns);
+    if (target !== undefined) checkTarget(table, target, columns);
+  }
+  checkPeriod(options);
+  if (events !== undefined) checkEvents(events);
+  const inPeriod = within(inTimeOrder(readings), options);
+  const usable = inPeriod.filter(({ quality }) => quality !== 'bad');
   const at = (time: number) => dateTimeText(time, offset).slice(0, 16);
-  const first = inOrder[0] as ReportReading;
-  const last = inOrder[inOrder.length - 1] as ReportReading;
-  const lines = [
-    ...paragraph('', requireText(options.title ?? 'Fluid cleanliness', 'options.title')),
-    `${at(first.time)} to ${at(last.time)} (${zoneText(offset)})`,
-    '',
-    ...paragraph(heading('Readings'), qualityText(readings)),
-  ];
-  if (usable.length === 0) lines.push(...paragraph(heading(''), 'None can be relied on: they say nothing of the oil.'));
-  else lines.push('', ...targetLines(usable, table, options.target), ...countLines(usable, sizing, table));
-  const verdicts = verdictText(readings);
+  const period = periodText(from ?? inPeriod[0]?.time, to ?? inPeriod[inPeriod.length - 1]?.time, at);
+  const lines = paragraph('', requireText(options.title ?? 'Fluid cleanliness', 'options.title'));
+  if (period !== '') lines.push(`${period} (${zoneText(offset)})`);
+  lines.push('', ...paragraph(heading('Readings'), qualityText(inPeriod)));
+  if (usable.length > 0) {
+    lines.push('');
+    if (columns !== undefined) {
+      lines.push(...paragraph(heading('Judged'), `${shortTitle(table)} at ${columns.join(', ')} only`));
+    }
+    if (target !== undefined) lines.push(...paragraph(heading('Target'), targetText(usable, judging, target)));
+    if (columns !== undefined || target !== undefined) lines.push('');
+    lines.push(...countLines(usable, sizing, judging));
+  } else if (inPeriod.length > 0) {
+    lines.push(...paragraph(heading(''), 'None can be relied on: they say nothing of the oil.'));
+  }
+  const verdicts = verdictText(inPeriod);
   if (verdicts !== '') lines.push('', ...paragraph(heading('Verdicts'), verdicts));
-  if (options.events !== undefined) lines.push('', ...eventLines(options.events, at));
+  if (events !== undefined) lines.push('', ...eventLines(within(events, options), at));
   return `${lines.join('\n')}\n`;
 }
 
@@ -78,35 +101,8 @@ function heading(name: string): string {
 
 function qualityText(readings: readonly ReportReading[]): string {
   const of = (quality: string) => readings.filter((reading) => (reading.quality ?? 'good') === quality).length;
+  if (readings.length === 0) return 'none: nothing is known of the oil';
   return `${readings.length}: ${of('good')} good, ${of('uncertain')} uncertain, ${of('bad')} bad`;
-}
-
-function targetLines(usable: readonly ReportReading[], table: ClassTable, target: string | Code | undefined): string[] {
-  if (target === undefined) return [];
-  const outcomes = usable.map(({ counts }) => verdictOn(table, target, counts));
-  const judged = outcomes.filter((outcome) => outcome !== null);
-  const met = judged.filter((outcome) => outcome).length;
-  const unjudged = usable.length - judged.length;
-  const last = outcomes[outcomes.length - 1] as boolean | null;
-  let text = 'could not be judged: no reading has all its sizes';
-  if (judged.length > 0) {
-    text = `met by ${met} of ${judged.length} readings (${percentText(met, judged.length)})`;
-    if (met > 0 && met < judged.length && last !== null) text += `, ${last ? 'also' : 'not'} by the last`;
-    if (unjudged > 0) text += `; ${unjudged} could not be judged${last === null ? ', the last among them' : ''}`;
-  }
-  return [...paragraph(heading('Target'), `${codeText(target)}: ${text}`), ''];
-}
-
-/** Whether the target is met; null where sizes are missing and those known do not decide it. */
-function verdictOn(table: ClassTable, target: string | Code, counts: CumulativeCounts): boolean | null {
-  const code = codeOf(table, counts);
-  if (code === null) {
-    requireTarget(table, target);
-    return null;
-  }
-  const { met, margins } = meets(table, target, code);
-  if (met || margins.some(({ classes }) => classes < 0)) return met;
-  return null;
 }
 
 /** Each verdict with the number of readings, in the order they first occur. */
@@ -122,23 +118,4 @@ function verdictText(readings: readonly ReportReading[]): string {
     } else numbers[place] = (numbers[place] as number) + 1;
   }
   return words.map((word, i) => `${word}: ${numbers[i]}`).join('; ');
-}
-
-function eventLines(
-  events: readonly { readonly time: number; readonly text: string }[],
-  at: (time: number) => string,
-): string[] {
-  events.forEach((event, i) => {
-    requireObject(event, `options.events[${i}]`, 'an event { time, text }');
-    requireTime(event.time, `options.events[${i}].time`);
-    if (typeof event.text !== 'string') {
-      throw motescaleError('wrong_type', `options.events[${i}].text`, event.text, 'text');
-    }
-  });
-  if (events.length === 0) return ['Events     none'];
-  const lines = ['Events'];
-  for (const event of inTimeOrder(events)) {
-    lines.push(...paragraph(`  ${at(event.time)}  `, event.text));
-  }
-  return lines;
 }

@@ -50,11 +50,16 @@ export function reportRows(
   const rows = readings.map((reading): Cell[] => [
     dateTimeText(reading.time, offset),
     ...sizes.map((size) => countOf(reading.counts, size)),
-    ...standards.map((standard) => reading.codes?.[standard] ?? null),
+    ...standards.map((standard) => ownCode(reading, standard)),
     reading.quality ?? 'good',
     reading.verdict ?? null,
   ]);
   return { header, rows };
+}
+
+/** A code of the reading; what every object inherits, such as `constructor`, is none. */
+function ownCode({ codes = {} }: ReportReading, standard: string): string | null {
+  return Object.keys(codes).indexOf(standard) >= 0 ? (codes[standard] as string) : null;
 }
 
 /** The standards in which codes are given, in the order they first occur. */

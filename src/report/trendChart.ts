@@ -30,7 +30,7 @@ export interface TrendChartOptions {
  * is in target, light grey above target, dark grey in alarm.
  *
  * A line joins good and uncertain readings. It breaks where a reading is bad and where there is a gap of more than three times the usual
- * interval. Uncertain readings have a circle, bad ones a cross, counts of 0 a triangle at the lower edge. The scale is set by
+ * interval, the median of those above 0; a reading with none beside it to be joined to is a point. Uncertain readings have a circle, bad ones a cross, counts of 0 a triangle at the lower edge. The scale is set by
  * good and uncertain readings; a bad one beyond it stands at its edge.
  *
  * Every reading is drawn: roll up a year of them first. Source of the classes: the table.
@@ -87,7 +87,9 @@ function pointsOf(readings: readonly ReportReading[], offset: number): PanelPoin
   const inOrder = inTimeOrder(readings);
   const steps: number[] = [];
   inOrder.forEach(({ time }, i) => {
-    if (i > 0) steps.push(time - (inOrder[i - 1] as ReportReading).time);
+    const step = time - (inOrder[i - 1]?.time ?? time);
+    // two readings of one time say nothing of the usual interval
+    if (step > 0) steps.push(step);
   });
   steps.sort((a, b) => a - b);
   const usual = steps[Math.floor(steps.length / 2)] ?? 0;

@@ -34,6 +34,8 @@ export interface Panel {
 }
 
 const height = 150;
+/** A reading on its line. */
+const dot = { size: 14, color: ink.data };
 /** The time of day within a day, the date at midnight, the year at its turn. */
 const timeAxis = {
   grid: false,
@@ -104,19 +106,21 @@ function readingLayers(panel: Panel, rows: readonly Row[], steps: readonly Step[
     },
   };
   const only = (quality: string) => rows.filter((row) => row.quality === quality);
+  const joined = rows.filter((row) => row.quality !== 'bad');
   const few = rows.length <= 120;
   return [
     {
-      data: { values: rows.filter((row) => row.quality !== 'bad') },
+      data: { values: joined },
       mark: {
         type: 'line',
         color: ink.data,
         strokeWidth: 1.4,
         strokeJoin: 'round',
-        point: few ? { size: 14, color: ink.data } : false,
+        point: few ? dot : false,
       },
       encoding: { x, y, detail: { field: 'stretch', type: 'nominal' } },
     },
+    ...(few ? [] : lonelyLayers(joined, { x, y })),
     pointLayer(
       rows.filter((row) => row.none),
       { shape: 'triangle-down', fill: 'white', stroke: ink.data },
@@ -125,6 +129,21 @@ function readingLayers(panel: Panel, rows: readonly Row[], steps: readonly Step[
     pointLayer(only('uncertain'), { shape: 'circle', fill: 'white', stroke: ink.data }, { x, y }),
     pointLayer(only('bad'), { shape: crossShape, fill: null, stroke: ink.text }, { x, y }),
   ];
+}
+
+/** Points for good readings whose line has no length: one alone between gaps or bad readings, or several of one time. */
+function lonelyLayers(joined: readonly Row[], encoding: ChartSpec): ChartSpec[] {
+  const firsts: number[] = [];
+  const lasts: number[] = [];
+  for (const { stretch, time } of joined) {
+    firsts[stretch] = firsts[stretch] ?? time;
+    lasts[stretch] = time;
+  }
+  const lonely = ({ stretch }: Row) => firsts[stretch] === lasts[stretch];
+  const values = joined.filter((row) => row.quality === 'good' && !row.none && lonely(row));
+  return values.length === 0
+    ? []
+    : [{ data: { values }, mark: { type: 'point', filled: true, opacity: 1, ...dot }, encoding }];
 }
 
 function pointLayer(values: unknown, style: ChartSpec, encoding: ChartSpec): ChartSpec {

@@ -3,7 +3,7 @@
  */
 import type { ErrorCode } from '../errors.ts';
 import { type InputProblem, problemAt } from './inputError.ts';
-import { elements, member } from './loose.ts';
+import { anotherName, elements, hasMember, inherited, member } from './loose.ts';
 
 type Path = readonly (string | number)[];
 type Note = (path: Path, code: ErrorCode, received: unknown, expected: string) => void;
@@ -16,8 +16,9 @@ export function tableProblems(root: string, above: Path, table: unknown): InputP
   };
   const columns = elements(member(table, 'columns'));
   const classes = elements(member(table, 'classes'));
+  const largest: Record<string, number> = {};
   columns.forEach((column, i) => {
-    noteSizes(column, columns.slice(0, i), i, note);
+    noteSizes(column, largest, i, note);
     const to = member(column, 'to');
     if (to !== undefined && member(table, 'counting') === 'cumulative')
       note(['columns', i, 'to'], 'bad_table', to, 'no upper end in a cumulative table');
@@ -27,25 +28,37 @@ export function tableProblems(root: string, above: Path, table: unknown): InputP
   noteRepeated(classes, (i) => ['classes', i], note);
   noteNames(member(table, 'notation') === 'lettered', labels, classes, note);
   noteLimits(elements(member(table, 'limits')), columns, classes, note);
+  noteWording(member(table, 'wording'), note);
   return problems;
 }
 
-/** Sizes ascend from column to column, and a range ends above its start. */
-function noteSizes(column: unknown, earlier: readonly unknown[], i: number, note: Note): void {
+/** Sizes ascend from column to column, and a range ends above its start. `largest` is that of the columns before, by sizing. */
+function noteSizes(column: unknown, largest: Record<string, number>, i: number, note: Note): void {
   const sizes = member(column, 'from');
   if (typeof sizes !== 'object' || sizes === null) return;
   const ends = member(column, 'to');
   for (const sizing of Object.keys(sizes)) {
     const from = member(sizes, sizing);
+    // a size of no value is no size left out: the column could never be filled
+    if (from === undefined) note(['columns', i, 'from', sizing], 'wrong_type', from, 'a size in µm above 0');
     if (typeof from !== 'number') continue;
     const to = member(ends, sizing);
     if (ends !== undefined && (to === undefined || (typeof to === 'number' && to <= from))) {
       const code = to === undefined ? 'wrong_type' : 'sizes_out_of_order';
       note(['columns', i, 'to', sizing], code, to, `a size above ${from} µm`);
     }
-    const before = earlier.map((other) => member(member(other, 'from'), sizing));
-    const largest = Math.max(0, ...before.filter((size) => typeof size === 'number'));
-    if (from <= largest) note(['columns', i, 'from', sizing], 'sizes_out_of_order', from, `a size above ${largest} µm`);
+    const before = largest[sizing] ?? 0;
+    if (from <= before) note(['columns', i, 'from', sizing], 'sizes_out_of_order', from, `a size above ${before} µm`);
+    largest[sizing] = Math.max(before, from);
+  }
+}
+
+/** Names in the wording are copied; one of them is no name of a member but that of what an object inherits. */
+function noteWording(wording: unknown, note: Note): void {
+  if (typeof wording !== 'object' || wording === null) return;
+  for (const path of [[], ...Object.keys(wording).map((name) => [name])]) {
+    const names = path.reduce<unknown>(member, wording);
+    if (hasMember(names, inherited)) note(['wording', ...path, inherited], 'unknown_option', inherited, anotherName);
   }
 }
 

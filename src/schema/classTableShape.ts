@@ -3,6 +3,7 @@
  */
 import * as z from 'zod/mini';
 import type { OwnTable } from '../codes/index.ts';
+import type { Source } from '../source.ts';
 import { list, number, object, oneOf, type ShapeOf, shapeOf, text } from './shapes.ts';
 
 const size = 'a size in µm above 0';
@@ -18,20 +19,25 @@ function sizesShape(expected: string) {
   });
 }
 
+/** The shape of a source. */
+export function sourceShape(): ShapeOf<Source> {
+  return shapeOf<Source>()(
+    object('a source { document, edition, place, standing }', {
+      document: z.string('a text'),
+      edition: z.string('a text'),
+      place: z.string('a text'),
+      standing: oneOf(standings),
+    }),
+  );
+}
+
 /** The shape of a table as `classTable` takes it. */
 export function classTableShape(): ShapeOf<OwnTable> {
   return shapeOf<OwnTable>()(
     object('a class table { id, title, counting, perVolumeMl, columns, classes, limits }', {
       id: text('a text of at least one character'),
       title: text('a text of at least one character'),
-      source: z.optional(
-        object('a source { document, edition, place, standing }', {
-          document: z.string('a text'),
-          edition: z.string('a text'),
-          place: z.string('a text'),
-          standing: oneOf(standings),
-        }),
-      ),
+      source: z.optional(sourceShape()),
       counting: oneOf(['cumulative', 'differential']),
       perVolumeMl: z.literal([1, 100], '1 or 100: the volume in mL that the limits are related to'),
       notation: z.optional(oneOf(notations)),

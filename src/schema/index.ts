@@ -1,17 +1,26 @@
 /**
- * Data from outside: readings, configurations of a monitor and class tables, checked with every problem named at once; as Standard Schema,
+ * Data from outside: readings, configurations of a monitor and of a proof, and class tables, checked with every problem named at once; as Standard Schema,
  * and as JSON Schema.
  *
  * @module schema
  */
 export type { ClassTable, OwnTable } from '../codes/index.ts';
 export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
-export type { MonitorConfig, MonitorReading } from '../monitor/index.ts';
+export type { AcceptanceConfig, AcceptanceReading, MonitorConfig, MonitorReading } from '../monitor/index.ts';
 export type { Reading } from '../sampling/index.ts';
+export { acceptanceConfigSchema, parseAcceptanceConfig } from './acceptanceConfig.ts';
+export type { OwnAcceptanceConfig } from './acceptanceConfigShape.ts';
 export { classTableSchema, parseClassTable } from './classTable.ts';
 export { type InputProblem, type InvalidInputError, isInvalidInput } from './inputError.ts';
 export { type JsonSchema, jsonSchemas } from './jsonSchemas.ts';
 export { monitorConfigSchema, parseMonitorConfig } from './monitorConfig.ts';
 export type { OwnMonitorConfig } from './monitorConfigShape.ts';
-export { monitorReadingSchema, parseMonitorReading, parseReading, readingSchema } from './reading.ts';
+export {
+  acceptanceReadingSchema,
+  monitorReadingSchema,
+  parseAcceptanceReading,
+  parseMonitorReading,
+  parseReading,
+  readingSchema,
+} from './reading.ts';
 export type { StandardIssue, StandardResult, StandardSchemaProps, StandardSchemaV1 } from './standardSchema.ts';

@@ -1,6 +1,8 @@
 /**
  * The schemas for people outside TypeScript, as JSON Schema (draft 2020-12): plain data, the same as the files of the package.
  */
+import acceptanceConfig from './acceptanceConfig.schema.json' with { type: 'json' };
+import acceptanceReading from './acceptanceReading.schema.json' with { type: 'json' };
 import classTable from './classTable.schema.json' with { type: 'json' };
 import monitorConfig from './monitorConfig.schema.json' with { type: 'json' };
 import monitorReading from './monitorReading.schema.json' with { type: 'json' };
@@ -10,7 +12,8 @@ import reading from './reading.schema.json' with { type: 'json' };
 export type JsonSchema = { readonly [keyword: string]: unknown };
 
 /**
- * The shapes of a reading, alone and for a monitor, of a monitor's configuration and of a class table as JSON Schema, draft 2020-12. The package has each as a file, such as
+ * The shapes of a reading, alone, for a monitor and for a proof, of the configurations of a monitor and of a proof, and of a class table as
+ * JSON Schema, draft 2020-12. The package has each as a file, such as
  * `motescale/schemas/reading.schema.json`.
  *
  * They say what each member may be. What the members ask of each other (sizes that ascend, one count for each size, a target that its table
@@ -26,5 +29,7 @@ export const jsonSchemas: {
   readonly reading: JsonSchema;
   readonly monitorReading: JsonSchema;
   readonly monitorConfig: JsonSchema;
+  readonly acceptanceReading: JsonSchema;
+  readonly acceptanceConfig: JsonSchema;
   readonly classTable: JsonSchema;
-} = { reading, monitorReading, monitorConfig, classTable };
+} = { reading, monitorReading, monitorConfig, acceptanceReading, acceptanceConfig, classTable };

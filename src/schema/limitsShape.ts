@@ -3,6 +3,8 @@
  */
 import * as z from 'zod/mini';
 import type { FindingCode, OwnReadingLimits } from '../sampling/index.ts';
+import type { SourcedSolubilityLine } from '../water/index.ts';
+import { sourceShape } from './classTableShape.ts';
 import { list, number, object, oneOf, type ShapeOf, shapeOf } from './shapes.ts';
 
 const findings = [
@@ -30,6 +32,23 @@ function qualitiesText(issue: { readonly code?: string }): string {
   return issue.code === 'unrecognized_keys' ? known : "qualities by finding, such as { flow_low: 'bad' }";
 }
 
+/** A line as `solubilityLine` or a table of oils gives it. Only its slope counts here; what else it holds is kept. */
+type Solubility = { readonly b: number } & Partial<SourcedSolubilityLine>;
+
+/** The limits, with such a line. */
+type LimitsFromOutside = Omit<OwnReadingLimits, 'solubility'> & { readonly solubility?: Solubility | null };
+
+function solubilityShape(): ShapeOf<Solubility> {
+  return shapeOf<Solubility>()(
+    object('a solubility line { a, b }, or null', {
+      a: z.optional(number('a number: log10 of the mg/kg dissolved is a - b/T')),
+      b: number('a slope in kelvin above 0', { above: 0 }),
+      fluid: z.optional(z.string('a text')),
+      source: z.optional(sourceShape()),
+    }),
+  );
+}
+
 /** The shape of the limits of `assessReading`. */
 export function limitsShape(): ShapeOf<OwnReadingLimits> {
   const above0 = (expected: string) => z.optional(z.nullable(number(expected, { above: 0 })));
@@ -40,7 +59,7 @@ export function limitsShape(): ShapeOf<OwnReadingLimits> {
     });
     return z.optional(z.nullable(shape));
   };
-  return shapeOf<OwnReadingLimits>()(
+  return shapeOf<LimitsFromOutside>()(
     object('limits as assessReading takes them', {
       mlPerMin: band('mL/min'),
       leastKPa: z.optional(z.nullable(number('a gauge pressure in kPa, or null'))),
@@ -54,11 +73,7 @@ export function limitsShape(): ShapeOf<OwnReadingLimits> {
       freeWaterSaturation: z.optional(
         z.nullable(number('a relative saturation above 0, a share up to 2, or null', { above: 0, to: 2 })),
       ),
-      solubility: z.optional(
-        z.nullable(
-          object('a solubility line { b }, or null', { b: number('a slope in kelvin above 0', { above: 0 }) }),
-        ),
-      ),
+      solubility: z.optional(z.nullable(solubilityShape())),
       flattestSteepness: above0('a steepness above 0, or null'),
       stuckReadings: z.optional(z.nullable(number('2 readings or more, or null', { from: 2 }))),
       flushMl: z.optional(z.nullable(number('a volume in mL, 0 or more, or null', { from: 0 }))),

@@ -2,10 +2,10 @@
  * What the members of a monitor's configuration ask of each other: the rules of class tables, and those of the monitor.
  */
 import type { ClassTable } from '../codes/index.ts';
-import { isBadConfiguration } from '../monitor/index.ts';
 import { checkMonitorConfig } from '../monitor/monitorConfig.ts';
 import { examineClassTable } from './classTable.ts';
-import { type InputProblem, pathText } from './inputError.ts';
+import { movedTo, refusals } from './configurationRefusals.ts';
+import type { InputProblem } from './inputError.ts';
 import { elements, member } from './loose.ts';
 
 /** Every rule that a configuration breaks, as far as its shape allows to tell. */
@@ -25,7 +25,7 @@ export function configProblems(config: unknown): InputProblem[] {
     sound.push({ table: examined.value, target: member(entry, 'target'), columns: member(entry, 'columns') });
   });
   const allSound = Array.isArray(member(config, 'codes')) && sound.length === codes.length;
-  for (const problem of monitorProblems({ ...config, codes: sound })) {
+  for (const problem of refusals(() => checkMonitorConfig({ ...config, codes: sound } as never))) {
     const [first, place, ...rest] = problem.path;
     // an alarm on a code whose table is not sound is no mistake of the alarm
     if (!allSound && rest.join('.') === 'figure.code') continue;
@@ -33,29 +33,4 @@ export function configProblems(config: unknown): InputProblem[] {
     else problems.push(movedTo(problem, ['codes', places[place] as number, ...rest]));
   }
   return problems;
-}
-
-/** The same problem at another place. */
-function movedTo(problem: InputProblem, path: InputProblem['path']): InputProblem {
-  return { ...problem, path, parameter: pathText('config', path) };
-}
-
-function monitorProblems(config: object): InputProblem[] {
-  try {
-    checkMonitorConfig(config as never);
-    return [];
-  } catch (error) {
-    if (!isBadConfiguration(error)) throw error;
-    return error.problems.map((problem) => ({
-      ...problem,
-      code: 'bad_configuration' as const,
-      path: pathOf(problem.parameter),
-    }));
-  }
-}
-
-/** `['alarms', 2, 'deadband']` from `config.alarms[2].deadband`. */
-function pathOf(parameter: string): (string | number)[] {
-  const steps = parameter.slice('config'.length).match(/\[\d+\]|\w+/g) ?? [];
-  return steps.map((step) => (step.charAt(0) === '[' ? Number(step.slice(1, -1)) : step));
 }

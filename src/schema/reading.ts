@@ -4,12 +4,12 @@
 import { checkCounts } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/index.ts';
 import { isMotescaleError } from '../errors.ts';
-import type { MonitorReading } from '../monitor/index.ts';
+import type { AcceptanceReading, MonitorReading } from '../monitor/index.ts';
 import type { Reading } from '../sampling/index.ts';
 import { examine } from './examine.ts';
 import { type Examined, type InputProblem, problemAt, valueOrThrow } from './inputError.ts';
-import { member } from './loose.ts';
-import { monitorReadingShape, readingShape } from './readingShape.ts';
+import { anotherName, hasMember, inherited, member } from './loose.ts';
+import { acceptanceReadingShape, monitorReadingShape, readingShape } from './readingShape.ts';
 import type { ShapeOf } from './shapes.ts';
 import { standardResult } from './standardResult.ts';
 import type { StandardSchemaV1 } from './standardSchema.ts';
@@ -78,8 +78,35 @@ export function parseMonitorReading(value: unknown): MonitorReading {
   return valueOrThrow(examineMonitorReading(value), 'reading', value);
 }
 
+/** The schema of an `AcceptanceReading`, for libraries that take Standard Schema. The same rules as `parseAcceptanceReading`. */
+export const acceptanceReadingSchema: StandardSchemaV1<AcceptanceReading> = {
+  '~standard': {
+    version: 1,
+    vendor: 'motescale',
+    validate: (value) => standardResult(examineAcceptanceReading(value)),
+  },
+};
+
+/**
+ * Checks that a value is a reading for the proof of a flush or a fill: one for a monitor, with the volume counter `litres` or without. Whatever
+ * it accepts, `advanceAcceptance` accepts, where `leastLitres` is not set or `litres` is there.
+ *
+ * @throws one error with every problem in `problems` (see `isInvalidInput`); its code is that of the first.
+ *
+ * @example
+ * ```ts
+ * import { parseAcceptanceReading } from 'motescale/schema';
+ * const counts = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33] };
+ * parseAcceptanceReading({ time: 1772323200000, counts, litres: 8400 }).litres; // => 8400
+ * ```
+ */
+export function parseAcceptanceReading(value: unknown): AcceptanceReading {
+  return valueOrThrow(examineAcceptanceReading(value), 'reading', value);
+}
+
 let shape: ShapeOf<Reading> | undefined;
 let monitorShape: ShapeOf<MonitorReading> | undefined;
+let acceptanceShape: ShapeOf<AcceptanceReading> | undefined;
 
 /** The shapes are made when first asked for, and kept. */
 function examineReading(value: unknown): Examined<Reading> {
@@ -89,7 +116,20 @@ function examineReading(value: unknown): Examined<Reading> {
 
 function examineMonitorReading(value: unknown): Examined<MonitorReading> {
   monitorShape ??= monitorReadingShape();
-  return examine('reading', monitorShape, value, (reading) => countsProblems('reading', member(reading, 'counts')));
+  return examine('reading', monitorShape, value, monitorReadingProblems);
+}
+
+function examineAcceptanceReading(value: unknown): Examined<AcceptanceReading> {
+  acceptanceShape ??= acceptanceReadingShape();
+  return examine('reading', acceptanceShape, value, monitorReadingProblems);
+}
+
+/** The rules of a reading for a monitor. */
+function monitorReadingProblems(reading: unknown): InputProblem[] {
+  const problems = countsProblems('reading', member(reading, 'counts'));
+  if (hasMember(member(reading, 'others'), inherited))
+    problems.push(problemAt('reading', ['others', inherited], 'unknown_option', inherited, anotherName));
+  return problems;
 }
 
 /** What the members of counts ask of each other: sizes ascend, there is one count for each, and raw counts agree with them. */

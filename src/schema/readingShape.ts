@@ -3,7 +3,7 @@
  */
 import * as z from 'zod/mini';
 import type { CumulativeCounts } from '../counts/index.ts';
-import type { MonitorReading } from '../monitor/index.ts';
+import type { AcceptanceReading, MonitorReading } from '../monitor/index.ts';
 import type { Reading } from '../sampling/index.ts';
 import { list, number, object, oneOf, type ShapeOf, shapeOf } from './shapes.ts';
 
@@ -61,16 +61,29 @@ export function readingShape(): ShapeOf<Reading> {
   );
 }
 
-/** The shape of a reading for a monitor. */
-export function monitorReadingShape(): ShapeOf<MonitorReading> {
+/** What a reading for a monitor is made of. */
+function monitored() {
   const time = 'the end of the measurement in whole ms since 1970-01-01T00:00:00Z';
   const other = number('a number from -1e12 to 1e12', { from: -largest, to: largest });
-  return shapeOf<MonitorReading>()(
-    object('a reading { time, counts, ... }', {
-      time: number(time, { from: -farthest, to: farthest, whole: true }),
-      counts: countsShape(number('particles per mL, from 0 to 1e12', { from: 0, to: largest })),
-      ...measured(),
-      others: z.optional(z.record(z.string(), other, 'figures by name, such as { litres: 380 }')),
+  return {
+    time: number(time, { from: -farthest, to: farthest, whole: true }),
+    counts: countsShape(number('particles per mL, from 0 to 1e12', { from: 0, to: largest })),
+    ...measured(),
+    others: z.optional(z.record(z.string(), other, 'figures by name, such as { litres: 380 }')),
+  };
+}
+
+/** The shape of a reading for a monitor. */
+export function monitorReadingShape(): ShapeOf<MonitorReading> {
+  return shapeOf<MonitorReading>()(object('a reading { time, counts, ... }', monitored()));
+}
+
+/** The shape of a reading for the proof of a flush or a fill. */
+export function acceptanceReadingShape(): ShapeOf<AcceptanceReading> {
+  return shapeOf<AcceptanceReading>()(
+    object('a reading { time, counts, litres, ... }', {
+      ...monitored(),
+      litres: z.optional(number('the volume counter of the oil in L, 0 or more', { from: 0 })),
     }),
   );
 }

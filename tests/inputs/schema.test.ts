@@ -7,7 +7,10 @@ import { buildSync } from 'esbuild';
 import { describe, expect, test } from 'vitest';
 import * as z from 'zod/mini';
 import { iso4406, nas1638 } from '../../src/codes/index.ts';
+import { startMonitor } from '../../src/monitor/index.ts';
+import { tableProblems } from '../../src/schema/classTableRules.ts';
 import * as schema from '../../src/schema/index.ts';
+import { mineralInsulatingOil, solubilityLine } from '../../src/water/index.ts';
 
 const counts = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33] };
 const codes = [{ table: iso4406, target: '18/16/13' }];
@@ -34,6 +37,8 @@ const inCounts = (change: object) => () => schema.parseReading({ counts: { ...co
 const inReading = (change: object) => () => schema.parseReading({ counts, ...change });
 const inTable = (change: object) => () => schema.parseClassTable({ ...own, ...change });
 const inConfig = (change: object) => () => schema.parseMonitorConfig({ codes, ...change });
+const inProof = (change: object) => () =>
+  schema.parseAcceptanceConfig({ table: iso4406, target: '18/16/13', readings: 3, ...change });
 const inAlarm = (change: object) => inConfig({ alarms: [{ ...alarm, ...change }] });
 
 function problemsOf(run: () => unknown): schema.InvalidInputError['problems'] {
@@ -90,6 +95,49 @@ const cases: readonly [string, string, () => unknown][] = [
   ['length_mismatch', 'table.limits', inTable({ limits: [[10, 1]] })],
   ['length_mismatch', 'table.limits[1]', inTable({ limits: [[10, 1], [20]] })],
   ['sizes_out_of_order', 'table.columns[1].from.iso11171', inTable({ columns: [...own.columns].reverse() })],
+  [
+    'wrong_type',
+    'table.columns[1].from.iso11171',
+    inTable({ columns: [own.columns[0], { label: '14', from: { iso11171: undefined, microscope: 15 } }] }),
+  ],
+  ['unknown_option', 'table.wording.__proto__', inTable({ wording: JSON.parse('{"a":{"6":"x"},"__proto__":{}}') })],
+  ['unknown_option', 'table.wording.a.__proto__', inTable({ wording: { a: JSON.parse('{"__proto__":"x"}') } })],
+  [
+    'unknown_option',
+    'reading.others.__proto__',
+    () => schema.parseMonitorReading({ counts, time: 0, others: JSON.parse('{"litres":1,"__proto__":5}') }),
+  ],
+  ['out_of_range', 'config.limits.solubility.b', inConfig({ limits: { solubility: { a: 7, b: 0 } } })],
+  ['wrong_type', 'config.limits.solubility.a', inConfig({ limits: { solubility: { a: '7', b: 1567 } } })],
+  ['negative', 'reading.litres', () => schema.parseAcceptanceReading({ counts, time: 0, litres: -1 })],
+  ['unknown_option', 'reading.liters', () => schema.parseAcceptanceReading({ counts, time: 0, liters: 1 })],
+  [
+    'unknown_option',
+    'reading.others.__proto__',
+    () => schema.parseAcceptanceReading({ counts, time: 0, others: JSON.parse('{"__proto__":5}') }),
+  ],
+  [
+    'sizes_out_of_order',
+    'reading.counts.sizes[2]',
+    () => schema.parseAcceptanceReading({ counts: { ...counts, sizes: [4, 14, 6] }, time: 0 }),
+  ],
+  ['unknown_option', 'reading.litres', () => schema.parseMonitorReading({ counts, time: 0, litres: 1 })],
+  ['wrong_type', 'config', () => schema.parseAcceptanceConfig(undefined)],
+  ['wrong_type', 'config.target', inProof({ target: undefined })],
+  ['out_of_range', 'config.readings', inProof({ readings: 1 })],
+  ['not_an_integer', 'config.readings', inProof({ readings: 2.5 })],
+  ['out_of_range', 'config.longestGapMs', inProof({ longestGapMs: 0 })],
+  ['negative', 'config.leastLitres', inProof({ leastLitres: -1 })],
+  ['unknown_option', 'config.leastLiters', inProof({ leastLiters: 1 })],
+  ['bad_configuration', 'config.target', inProof({ target: '18/16' })],
+  ['bad_configuration', 'config.target', inProof({ columns: ['4'], target: '-/16/13' })],
+  ['bad_configuration', 'config.columns[1]', inProof({ columns: ['4', '5'] })],
+  ['bad_configuration', 'config.limits.celsius.high', inProof({ limits: { celsius: { low: 80, high: 10 } } })],
+  [
+    'bad_table',
+    'config.table.classes[1]',
+    inProof({ table: { ...own, classes: ['a', 'a'] }, columns: ['6'], target: 'a' }),
+  ],
   ['wrong_type', 'config', () => schema.parseMonitorConfig(undefined)],
   ['wrong_type', 'config.alarms', inConfig({ alarms: alarm })],
   ['wrong_type', 'config.alarms[0].setpoint', inAlarm({ setpoint: '1000' })],
@@ -199,6 +247,31 @@ describe('what is accepted', () => {
     expect(parsed.counts).not.toBe(given.counts);
   });
 
+  test('a solubility line as the library gives it', () => {
+    const measured = [
+      { celsius: 20, mgPerKg: 190 },
+      { celsius: 60, mgPerKg: 720 },
+    ];
+    for (const solubility of [solubilityLine(measured), mineralInsulatingOil, { b: 1567 }, null]) {
+      const config = inConfig({ limits: { solubility } })();
+      expect(config).toEqual({ codes, limits: { solubility } });
+      expect(startMonitor(config as never)).toBeDefined();
+    }
+  });
+
+  test('a table is read in time that grows as its columns do', () => {
+    let read = 0;
+    const columns = Array.from({ length: 2000 }, (_unused, i) => ({
+      label: String(i),
+      get from() {
+        read += 1;
+        return { iso11171: i + 1 };
+      },
+    }));
+    expect(tableProblems('table', [], { columns, counting: 'cumulative', classes: ['a'], limits: [] })).toHaveLength(1);
+    expect(read).toBeLessThan(10 * columns.length);
+  });
+
   test('counts that rise with size, which are a finding and no mistake', () => {
     expect(inCounts({ perMl: [1, 2, 3] })()).toMatchObject({ counts: { perMl: [1, 2, 3] } });
   });
@@ -207,6 +280,7 @@ describe('what is accepted', () => {
     expect(schema.parseClassTable(own)).toMatchObject({ notation: 'single', source: { document: 'Own' } });
     const config = schema.parseMonitorConfig({ codes: [{ table: own, target: 'a' }] });
     expect(config.codes[0]?.table.notation).toBe('single');
+    expect(inProof({ table: own, target: 'a' })()).toMatchObject({ table: { notation: 'single' }, readings: 3 });
   });
 
   test('gives a value to Standard Schema; what is refused gives issues with paths', () => {
@@ -220,6 +294,12 @@ describe('what is accepted', () => {
     });
     expect(schema.classTableSchema['~standard'].validate(5).issues).toHaveLength(1);
     expect(schema.monitorConfigSchema['~standard'].validate({ codes })).toEqual({ value: { codes } });
+    const proof = { table: iso4406, target: '18/16/13', readings: 3 };
+    expect(schema.acceptanceConfigSchema['~standard'].validate(proof)).toEqual({ value: proof });
+    expect(schema.acceptanceConfigSchema['~standard'].validate({ ...proof, readings: 1 }).issues).toHaveLength(1);
+    const reading = { time: 0, counts, litres: 5 };
+    expect(schema.acceptanceReadingSchema['~standard'].validate(reading)).toEqual({ value: reading });
+    expect(schema.acceptanceReadingSchema['~standard'].validate({ ...reading, litres: '5' }).issues).toHaveLength(1);
   });
 });
 

@@ -149,19 +149,21 @@ ${lines(only(types, 'types'))}`;
 
     motescale/report
       values
-        cleanUpChart csvSource decimalCommaFormat formulaSource isMotescaleError parseCsv periodSummary reportRows
-        sizeChart toCsv trendChart vegaLiteSchema
+        cleanUpChart csvSource decimalCommaFormat formulaSource isMotescaleError parseCsv periodSummary reportReading
+        reportRows sizeChart toCsv trendChart vegaLiteSchema
       types
         Cell ChartSpec CleanUpChartOptions CsvFormat CsvReading CsvTable ErrorCode MotescaleError PeriodSummaryOptions
         ReportReading SizeChartOptions Source TrendChartOptions
 
     motescale/schema
       values
-        classTableSchema isInvalidInput isMotescaleError jsonSchemas monitorConfigSchema monitorReadingSchema
-        parseClassTable parseMonitorConfig parseMonitorReading parseReading readingSchema
+        acceptanceConfigSchema acceptanceReadingSchema classTableSchema isInvalidInput isMotescaleError jsonSchemas
+        monitorConfigSchema monitorReadingSchema parseAcceptanceConfig parseAcceptanceReading parseClassTable
+        parseMonitorConfig parseMonitorReading parseReading readingSchema
       types
-        ClassTable ErrorCode InputProblem InvalidInputError JsonSchema MonitorConfig MonitorReading MotescaleError
-        OwnMonitorConfig OwnTable Reading StandardIssue StandardResult StandardSchemaProps StandardSchemaV1
+        AcceptanceConfig AcceptanceReading ClassTable ErrorCode InputProblem InvalidInputError JsonSchema
+        MonitorConfig MonitorReading MotescaleError OwnAcceptanceConfig OwnMonitorConfig OwnTable Reading
+        StandardIssue StandardResult StandardSchemaProps StandardSchemaV1
 
     motescale/exact
       values

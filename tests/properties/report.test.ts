@@ -7,6 +7,7 @@ import Papa from 'papaparse';
 import { describe, expect, test } from 'vitest';
 import { as4059Cumulative, type ClassTable, iso4406, nas1638 } from '../../src/codes/index.ts';
 import { type CumulativeCounts, cumulativeCounts } from '../../src/counts/index.ts';
+import { advanceMonitor, startMonitor } from '../../src/monitor/index.ts';
 import {
   type Cell,
   type ChartSpec,
@@ -34,6 +35,10 @@ const text = fc.oneof(
     '18/16/13',
     '-/18/13',
     '10/9/7',
+    '10:9:7',
+    'MAR1',
+    '1E5',
+    "'00",
     '007',
     '1.5',
     '1,5',
@@ -241,10 +246,11 @@ describe('charts', () => {
       fc.asyncProperty(readings, async (list) => {
         const first = (list[0] as ReportReading).counts;
         const tank = { litres: 400, litresPerMin: 40, counts: first, beta: [2, 5, 75, 200] };
+        const measured = list.map((reading, i) => ({ minutes: 6 * i, counts: reading.counts }));
         for (const spec of [
           trendChart(list, { target: '18/16/13', alarm: '20/18/15' }),
           sizeChart(first, { target: '18/16/13' }),
-          cleanUpChart(tank, { minutes: 60, target: '18/16/13' }),
+          cleanUpChart(tank, { minutes: 60, target: '18/16/13', measured }),
         ]) {
           const { svg, warnings } = await drawn(spec);
           expect(warnings).toEqual([]);
@@ -294,15 +300,95 @@ describe('a period says what it does not know', () => {
 
   test('a target that no reading can show is not told as missed', () => {
     const text = periodSummary([of(0, partly), of(1, partly)], { table: nas1638, target: '8' });
-    expect(lineOf(text, 'Target')).toBe('Target     8: could not be judged: no reading has all its sizes');
+    expect(lineOf(text, 'Target')).toBe('Target     NAS 1638 8: could not be judged: no reading has all its sizes');
     const lacking = cumulativeCounts({ 4: 1890, 6: 402 });
     const some = periodSummary([of(0, many), of(1, lacking)], { target: '18/16/13' });
     expect(some.replace(/\n +/g, ' ')).toContain(
       'met by 1 of 1 readings (100 %); 1 could not be judged, the last among them',
     );
     const dirty = periodSummary([of(0, lacking)], { target: '17/16/13' });
-    expect(lineOf(dirty, 'Target')).toBe('Target     17/16/13: met by 0 of 1 readings (0 %)');
+    expect(lineOf(dirty, 'Target')).toBe('Target     ISO 4406 17/16/13: met by 0 of 1 readings (0 %)');
     expect(() => periodSummary([of(0, lacking)], { target: '-/-/-' })).toThrow();
+  });
+
+  test('columns are those of the monitor, and so is the verdict', () => {
+    const columns = ['5-15', '15-25'];
+    const seen = [
+      cumulativeCounts({ 4: 1890, 6: 402, 14: 33, 21: 4 }),
+      cumulativeCounts({ 4: 18900, 6: 14020, 14: 330, 21: 4 }),
+    ];
+    const watched = { codes: [{ table: nas1638, target: '8', columns }] };
+    let state = startMonitor(watched);
+    const verdicts = seen.map((counts, i) => {
+      const step = advanceMonitor(watched, state, { time: i * 1000, counts });
+      state = step.state;
+      return step.verdict?.inTarget;
+    });
+    expect(verdicts).toEqual([true, false]);
+    const text = periodSummary(
+      seen.map((counts, i) => of(i, counts)),
+      { table: nas1638, target: '8', columns },
+    );
+    expect(lineOf(text, 'Judged')).toBe('Judged     NAS 1638 at 5-15, 15-25 only');
+    expect(lineOf(text, 'Target')).toBe('Target     NAS 1638 8: met by 1 of 2 readings (50 %), not by the last');
+    expect(lineOf(text, '  NAS 1638')).not.toContain('or dirtier');
+    const lacking = periodSummary([of(0, cumulativeCounts({ 4: 1890, 6: 402, 14: 33 }))], {
+      table: nas1638,
+      target: '8',
+      columns,
+    });
+    expect(lineOf(lacking, 'Target')).toContain('could not be judged');
+    const refused = (own: object) => () =>
+      periodSummary([of(0, seen[0] as CumulativeCounts)], { table: nas1638, ...own });
+    expect(refused({ columns: ['5'] })).toThrow(
+      expect.objectContaining({ code: 'unknown_option', parameter: 'options.columns' }),
+    );
+    expect(refused({ columns: [] })).toThrow(expect.objectContaining({ code: 'empty', parameter: 'options.columns' }));
+    const elsewhere = { table: iso4406, columns: ['4'], target: '-/16/13' };
+    expect(refused(elsewhere)).toThrow(expect.objectContaining({ code: 'bad_code', parameter: 'options.target' }));
+  });
+
+  test('a period without a reading says so', () => {
+    const week = { from: Date.UTC(2026, 10, 2), to: Date.UTC(2026, 10, 9) };
+    const events = [-1, 0, 24 * 7 - 1, 24 * 7].map((hours) => ({
+      time: week.from + hours * 3600000,
+      text: `${hours} h`,
+    }));
+    const standing = `Fluid cleanliness
+2026-11-02 00:00 to 2026-11-09 00:00 (UTC)
+
+Readings   none: nothing is known of the oil
+
+Events
+  2026-11-02 00:00  0 h
+  2026-11-08 23:00  167 h
+`;
+    expect(periodSummary([], { ...week, target: '16/13', events })).toBe(standing);
+    const others = [of(0, many), { time: week.to, counts: many }];
+    expect(periodSummary(others, { ...week, target: '18/16/13', events })).toBe(standing);
+    expect(periodSummary([])).toBe('Fluid cleanliness\n\nReadings   none: nothing is known of the oil\n');
+    expect(periodSummary([], { from: 0, utcOffsetMinutes: 60 })).toContain('\nfrom 1970-01-01 01:00 (UTC+01:00)\n');
+    expect(periodSummary([], { to: 0 })).toContain('\nuntil 1970-01-01 00:00 (UTC)\n');
+  });
+
+  test('from and to bound the readings, the verdicts and the events', () => {
+    const list = [0, 1, 2, 3].map((hours) => of(hours, many, { verdict: `v${hours}` }));
+    const events = [0, 3].map((hours) => ({ time: hours * 3600000, text: `e${hours}` }));
+    const text = periodSummary(list, { from: 3600000, to: 3 * 3600000, events });
+    expect(text).toContain('1970-01-01 01:00 to 1970-01-01 03:00');
+    expect(text).toContain('2: 2 good');
+    expect(text).toContain('v1: 1; v2: 1');
+    expect(text).toContain('Events     none');
+    const refused = (own: object) => () => periodSummary(list, own);
+    expect(refused({ from: 5, to: 5 })).toThrow(
+      expect.objectContaining({ code: 'out_of_range', parameter: 'options.to' }),
+    );
+    expect(refused({ from: 'now' })).toThrow(
+      expect.objectContaining({ code: 'wrong_type', parameter: 'options.from' }),
+    );
+    expect(() => periodSummary([], { table: nas1638, target: '99' })).toThrow(
+      expect.objectContaining({ code: 'bad_code' }),
+    );
   });
 
   test('no line is longer than 72 characters, whatever the title', () => {

@@ -1,5 +1,5 @@
 // A unit watched for a year, reading by reading: read, assess, classify, alarm, trend, roll up. What is kept is days, events and one month.
-import { advanceAcceptance, advanceMonitor, iso4406, startAcceptance, startMonitor } from 'motescale';
+import { advanceAcceptance, advanceMonitor, iso4406, reportReading, startAcceptance, startMonitor } from 'motescale';
 import { daysOf } from './days.mjs';
 import { generate } from './generate.mjs';
 import { day, hour, minute } from './units.mjs';
@@ -77,15 +77,10 @@ export function watch(unit, days, keep = { from: 0, to: 0 }) {
       lastBad.until = reading.time;
     }
     rolled.take(reading, verdict);
-    if (reading.time >= keep.from && reading.time < keep.to) kept.push(keptOf(reading, verdict));
+    if (reading.time >= keep.from && reading.time < keep.to) kept.push(reportReading(reading, verdict));
     if (proof && reading.time >= unit.flush.from && acceptance.accepted === null) {
       acceptance = advanceAcceptance(proof, acceptance, reading).state;
     }
   });
   return { unit, counted, events, days: rolled.close(), kept, accepted: acceptance?.accepted ?? null };
-}
-
-function keptOf({ time, counts }, { quality, inTarget, codes }) {
-  const verdict = inTarget === null ? undefined : inTarget ? 'in target' : 'above target';
-  return { time, counts, quality, codes: { 'ISO 4406': codes[0].text }, verdict };
 }

@@ -21,6 +21,9 @@ export function walk(motescale: Library): void {
       ['gate 3', 12.5, '=1+1'],
       ['gate; "4"', 7, null],
       ['3/4', -0.25, '\u00e9\n'],
+      ['00', 1e5, 'MAR1'],
+      ['10:9:7', 16, '1E5 \u20AC'],
+      ['5 pm', 0, '1 Sept 2026'],
     ],
   };
   for (const separator of [',', ';', '\t'] as const) {
@@ -49,13 +52,37 @@ export function walk(motescale: Library): void {
     motescale.reportRows(readings, { utcOffsetMinutes: 60 * (i - 6) });
     motescale.periodSummary(readings, { title: 'Gate', target: '18/16/13', events: [{ time: 1e12, text: 'filter' }] });
     motescale.trendChart(readings, { title: 'Gate', target: '18/16/13', alarm: '20/18/15' });
+    motescale.periodSummary(readings, {
+      table: motescale.nas1638,
+      target: '8',
+      columns: ['5-15'],
+      from: 1e12 + 1,
+      to: 2e12,
+    });
     motescale.sizeChart(counts, { target: '17/15/12' });
     motescale.cleanUpChart(
       { litres: 400, litresPerMin: 40, counts, beta: [20, 75, 1000] },
       { minutes: 60, target: '16/14/11' },
     );
   }
+  walkVerdicts(motescale);
   walkOddInputs(motescale);
+}
+
+function walkVerdicts(motescale: Library): void {
+  const next = numbersFrom(53);
+  const config = { codes: [{ table: motescale.iso4406, target: '18/16/13' }, { table: motescale.nas1638 }] };
+  let state = motescale.startMonitor(config);
+  for (let i = 0; i < 8; i += 1) {
+    const reading = {
+      time: i * 60000,
+      counts: motescale.cumulativeCounts(countsBySize([4, 6, 14], next, 4)),
+      kPa: 100 * i,
+    };
+    const step = motescale.advanceMonitor(config, state, reading);
+    state = step.state;
+    if (step.verdict !== null) motescale.reportReading(reading, step.verdict);
+  }
 }
 
 function walkOddInputs(motescale: Library): void {
@@ -70,6 +97,9 @@ function walkOddInputs(motescale: Library): void {
   ]);
   spoil(motescale.parseCsv, ['a,b\n1,2\n', { ...format, cells: 'typed' }]);
   spoil(motescale.reportRows, [[reading], { utcOffsetMinutes: 60 }]);
+  const verdict = { time: 1e12, quality: 'good', inTarget: true, codes: [{ table: 'iso4406', text: '18/16/12' }] };
+  spoil(motescale.reportReading, [reading, verdict]);
+  spoil(motescale.periodSummary, [[], { title: 'Gate', from: 1e12, to: 1.1e12, events: [] }]);
   spoil(motescale.periodSummary, [
     [reading],
     { title: 'Gate', table: iso4406, target: '18/16/13', utcOffsetMinutes: 0 },

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { classify, iso4406, limitsOf, nas1638 } from '../../../src/codes/index.ts';
 import { countInterval, cumulativeCounts } from '../../../src/counts/index.ts';
 import { cleanUpCounts, timeToReachCode } from '../../../src/filtration/index.ts';
+import { durationText } from '../../../src/report/figures.ts';
 import {
   type ChartSpec,
   cleanUpChart,
@@ -39,6 +40,9 @@ const charts: Record<string, () => ChartSpec> = {
   'trend of sizes that no class knows': () => trendChart([{ time: 0, counts: cumulativeCounts(of10) }]),
   'trend beyond the last class': () => trendChart([one(3e6), one(9e6, 'uncertain', 1)], { alarm: '28/-/-' }),
   'trend over a year': () => trendChart(Array.from({ length: 365 }, (_unused, i) => one(1000 + i, 'good', 144 * i))),
+  'trend of counts below the scale, in no class': () =>
+    trendChart([{ time: 0, counts: cumulativeCounts({ 10: 1e-9, 30: 1e-60 }) }]),
+  'size below the scale': () => sizeChart(cumulativeCounts({ 4: 1e-9 })),
   'trend by microscope': () =>
     trendChart([{ time: 0, counts: cumulativeCounts({ 5: 900, 15: 20 }, { sizing: 'microscope' }) }], {
       target: '-/16/13',
@@ -64,6 +68,15 @@ describe('every chart', () => {
     expect(warnings).toEqual([]);
     expect(svg).toMatch(/^<svg /);
     expect(svg).not.toMatch(/NaN|Infinity|undefined|null/);
+  });
+
+  test.each(names)('%s: every scale of counts has a length', (name) => {
+    const scales = [...JSON.stringify(make(name)).matchAll(/"type":"log","domain":\[([^\]]*)\]/g)];
+    expect(scales.length).toBeGreaterThan(0);
+    for (const [, ends] of scales) {
+      const [low, high] = (ends as string).split(',').map(Number) as [number, number];
+      expect(low).toBeLessThan(high);
+    }
   });
 
   test.each(names)('%s: plain data that survives JSON', (name) => {
@@ -162,12 +175,47 @@ describe('sizeChart', () => {
 describe('cleanUpChart', () => {
   test('says when the target is reached, as timeToReachCode does', async () => {
     const time = timeToReachCode(tank, limitsOf(iso4406, '16/14/11'));
-    const minutes = Math.round(time.minutes as number);
+    const minutes = Math.ceil(time.minutes as number);
     const texts = textsIn((await drawn(make('clean-up with target'))).svg);
     expect(texts).toContain(`target ISO 4406 16/14/11: reached after ${minutes} min`);
     for (const { size, minutes: at } of time.sizes) {
-      expect(texts).toContain(`${{ 4: 16, 6: 14, 14: 11 }[size]} after ${Math.round(at as number)} min`);
+      expect(texts).toContain(`${{ 4: 16, 6: 14, 14: 11 }[size]} after ${Math.ceil(at as number)} min`);
     }
+  });
+
+  test('minutes are rounded up, to what holds down; a long time is told without an exponent', () => {
+    expect([86.2, 86, 30.000000000000004, 9.01, 2.04, 119.2].map((minutes) => durationText(minutes))).toEqual([
+      '87 min',
+      '86 min',
+      '30 min',
+      '9.1 min',
+      '2.1 min',
+      '120 min',
+    ]);
+    expect(durationText(86.9, 'down')).toBe('86 min');
+    expect(durationText(0)).toBe('0 min');
+    expect([121, 2881, 52595999, 52596000, 1e60].map((minutes) => durationText(minutes))).toEqual([
+      '2.1 h',
+      '2.1 d',
+      '36525 d',
+      'more than 100 years',
+      'more than 100 years',
+    ]);
+  });
+
+  test('a measured count of zero is drawn, with a mark of its own, and so is one below the scale', async () => {
+    const clean = [{ minutes: 60, counts: cumulativeCounts({ 4: 900, 6: 0.001, 14: 0 }) }];
+    const spec = cleanUpChart(tank, { minutes: 120, target: '16/14/11', measured: clean });
+    const marks = rowsIn(spec).filter((row) => 'none' in row);
+    const [low] = (spec.encoding as { y: { scale: { domain: number[] } } }).y.scale.domain;
+    expect(marks).toEqual([
+      { time: 60, perMl: 900, none: false },
+      { time: 60, perMl: low, none: false },
+      { time: 60, perMl: low, none: true },
+    ]);
+    const { svg, warnings } = await drawn(spec);
+    expect(warnings).toEqual([]);
+    expect(textsIn(svg)).toContain('lines: calculated; marks: measured, ▽ none counted');
   });
 
   test('says so where it is never reached, or met from the start', async () => {
@@ -196,7 +244,8 @@ describe('periodSummary', () => {
 
       Readings   321: 311 good, 7 uncertain, 3 bad
 
-      Target     18/16/13: met by 245 of 318 readings (77 %), also by the last
+      Target     ISO 4406 18/16/13: met by 245 of 318 readings (77 %), also by
+                 the last
 
       Particles per mL          lowest      median     highest        last
         4 µm(c)                   1343        1775       14264        1639
@@ -259,7 +308,30 @@ describe('every error', () => {
       'options.measured[0].minutes',
       () => cleanUpChart(tank, { minutes: 1, measured: [{ minutes: -1, counts }] }),
     ],
+    [
+      'sizing_not_convertible',
+      'options.measured[1].counts.sizing',
+      () => {
+        const other = { minutes: 1, counts: cumulativeCounts({ 5: 900, 15: 20 }, { sizing: 'microscope' }) };
+        return cleanUpChart(tank, { minutes: 60, measured: [{ minutes: 0, counts }, other] });
+      },
+    ],
     ['missing_size', 'readings', () => periodSummary([...readings, { time: 1, counts: cumulativeCounts(of10) }])],
+    ['wrong_type', 'options.events', () => periodSummary(readings, { events: 5 as never })],
+    ['wrong_type', 'options.events', () => periodSummary(readings, { events: {} as never })],
+    ['wrong_type', 'options.events[0]', () => periodSummary(readings, { events: [null as never] })],
+    ['wrong_type', 'options.table', () => periodSummary(readings, { table: 5 as never })],
+    ['wrong_type', 'options.title', () => periodSummary(readings, { title: 5 as never })],
+    ...([trendChart, (_: unknown, own: object) => sizeChart(counts, own)] as const).flatMap(
+      (draw) =>
+        [
+          ['wrong_type', 'options.table', () => draw(readings, { table: { counting: 'cumulative' } as never })],
+          ['wrong_type', 'options.table.title', () => draw(readings, { table: { ...iso4406, title: 5 } as never })],
+          ['wrong_type', 'options.title', () => draw(readings, { title: 5 as never })],
+        ] as [string, string, () => unknown][],
+    ),
+    ['wrong_type', 'options.title', () => cleanUpChart(tank, { minutes: 60, title: {} as never })],
+    ['wrong_type', 'options.table', () => cleanUpChart(tank, { minutes: 60, table: {} as never })],
     [
       'wrong_type',
       'options.events[0].text',

@@ -50,6 +50,48 @@ describe('spreadsheets', () => {
   });
 });
 
+describe('text of which a spreadsheet makes a date, a time or another number', () => {
+  const misread = [
+    ...['00', '000', '007', ' 00 ', '12345678901234567890', '1234567890123456', '1E5', '1e-5', '1.5e3', '.5', '5.'],
+    ...['1.50', '1,5', '1,234', '1 000', '1\u00A0000', '50%', '50 %', '(5)', '5-', '$5', '5 €', '1 1/2'],
+    ...['10:9:7', '8:30', '8:30 PM', '5 pm', '5pm', '5 p', '10:9:7.5'],
+    ...['10/9/7', '10-9-7', '10.9.7', '10/9', '22/18/13', '13/11/8', '10/9/7 8:30', '2026-11-25'],
+    ...['MAR1', 'mar 1', '1MAR', '1-Mar-26', '1 March 2026', 'March 1, 2026', 'Sept 3', 'DEC-7'],
+  ];
+  const kept = [
+    ...['7', '0', '123456789012345', '6B', '7B/6C/5D', '>12', '>28/>28/20', '18/16/>=12', '8 or dirtier', '20 16 13'],
+    ...['March', 'may', 'Marker 1', 'gate 3', 'MARS 1', '4 µm(c) per mL', 'p', '5 pumps', ':', '.', ',', '%', 'e5', ''],
+    ...['2026-11-25 08:00:00', '2026-11-25 08:00'],
+  ];
+
+  test.each(misread)('%j is guarded, and read back as it was', (text) => {
+    const table = { header: [text], rows: [[text]] };
+    expect(toCsv(table, { lineEnd: '\n' })).toContain(`'${text}`);
+    expect(parseCsv(toCsv(table))).toEqual(table);
+    expect(parseCsv(toCsv(table, decimalCommaFormat), decimalCommaFormat)).toEqual(table);
+    expect(toCsv(table, { guard: 'formulas' })).not.toContain("'");
+    expect(parseCsv(toCsv(table, { guard: 'formulas' }), { guard: 'formulas' })).toEqual(table);
+  });
+
+  test.each(kept)('%j is let be', (text) => {
+    const table = { header: ['a', 'b'], rows: [[text, 1]] };
+    expect(toCsv(table)).not.toContain("'");
+    expect(parseCsv(toCsv(table))).toEqual(table);
+  });
+
+  test('of long text in no time', () => {
+    const rows = ['1'.repeat(1e6), `${'1'.repeat(1e6)}x`, `1:${' '.repeat(1e6)}x`].map((text) => [text]);
+    const written = toCsv({ header: ['a'], rows });
+    expect(written.split("'1")).toHaveLength(2);
+    expect(parseCsv(written).rows).toEqual(rows);
+  });
+
+  test('the times of rows stay times', () => {
+    const table = reportRows([{ time: Date.UTC(2026, 10, 25, 8), counts: cumulativeCounts({ 4: 1 }) }]);
+    expect(toCsv(table)).toContain('\r\n2026-11-25 08:00:00,1,');
+  });
+});
+
 describe('reading', () => {
   test('numbers only where they lose nothing', () => {
     const file = 'a,b,c,d,e,f\n1.50,007,12345678901234567890,"5",,""\n';
@@ -88,6 +130,24 @@ describe('rows', () => {
       ['2026-11-25 09:00:00', null, 402, null, null, '-/16/-', 'bad', null],
     ]);
   });
+});
+
+describe('names that every object inherits', () => {
+  test.each(['constructor', 'toString', '__proto__', 'hasOwnProperty'])(
+    '%s of one reading is no code of another',
+    (name) => {
+      const counts = cumulativeCounts({ 4: 1 });
+      const codes = JSON.parse(`{"${name}":"a"}`) as Record<string, string>;
+      const { header, rows } = reportRows([
+        { time: 0, counts, codes },
+        { time: 0, counts, codes: {} },
+        { time: 0, counts },
+      ]);
+      expect(header[2]).toBe(name);
+      expect(rows.map((row) => row[2])).toEqual(['a', null, null]);
+      expect(toCsv({ header, rows })).toContain(`,a,good,`);
+    },
+  );
 });
 
 describe('every error', () => {

@@ -1,15 +1,18 @@
 /** The JSON Schema files are what the shapes say, and jsonSchemas is what the files say. `npm test -- -u` writes the files anew. */
 import { describe, expect, test } from 'vitest';
 import * as z from 'zod/mini';
+import { acceptanceConfigShape } from '../../../src/schema/acceptanceConfigShape.ts';
 import { classTableShape } from '../../../src/schema/classTableShape.ts';
 import { jsonSchemas } from '../../../src/schema/index.ts';
 import { monitorConfigShape } from '../../../src/schema/monitorConfigShape.ts';
-import { monitorReadingShape, readingShape } from '../../../src/schema/readingShape.ts';
+import { acceptanceReadingShape, monitorReadingShape, readingShape } from '../../../src/schema/readingShape.ts';
 
 const shapes: readonly [keyof typeof jsonSchemas, string, z.ZodMiniType][] = [
   ['reading', 'Reading of a particle counter', readingShape()],
   ['monitorReading', 'Reading for a monitor', monitorReadingShape()],
   ['monitorConfig', 'Configuration of a monitor', monitorConfigShape()],
+  ['acceptanceReading', 'Reading for the proof of a flush or a fill', acceptanceReadingShape()],
+  ['acceptanceConfig', 'What has to be shown of a flush or a fill', acceptanceConfigShape()],
   ['classTable', 'Class table', classTableShape()],
 ];
 

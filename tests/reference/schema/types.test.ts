@@ -2,12 +2,17 @@
 import { expect, expectTypeOf, test } from 'vitest';
 import * as z from 'zod/mini';
 import type { ClassTable, OwnTable } from '../../../src/codes/index.ts';
-import type { MonitorConfig, MonitorReading } from '../../../src/monitor/index.ts';
+import type { AcceptanceConfig, AcceptanceReading, MonitorConfig, MonitorReading } from '../../../src/monitor/index.ts';
 import type { Reading } from '../../../src/sampling/index.ts';
 import {
+  type acceptanceConfigSchema,
+  type acceptanceReadingSchema,
   type classTableSchema,
   type monitorConfigSchema,
   type monitorReadingSchema,
+  type OwnAcceptanceConfig,
+  parseAcceptanceConfig,
+  parseAcceptanceReading,
   parseClassTable,
   parseMonitorConfig,
   parseMonitorReading,
@@ -26,6 +31,11 @@ test('the schemas and the parse functions give the types of the library', () => 
   expectTypeOf<OutputOf<typeof monitorConfigSchema>>().toEqualTypeOf<MonitorConfig>();
   expectTypeOf<OutputOf<typeof classTableSchema>>().toEqualTypeOf<ClassTable>();
   expectTypeOf<InputOf<typeof classTableSchema>>().toEqualTypeOf<OwnTable>();
+  expectTypeOf<OutputOf<typeof acceptanceReadingSchema>>().toEqualTypeOf<AcceptanceReading>();
+  expectTypeOf<OutputOf<typeof acceptanceConfigSchema>>().toEqualTypeOf<AcceptanceConfig>();
+  expectTypeOf<InputOf<typeof acceptanceConfigSchema>>().toEqualTypeOf<OwnAcceptanceConfig>();
+  expectTypeOf(parseAcceptanceReading).returns.toEqualTypeOf<AcceptanceReading>();
+  expectTypeOf(parseAcceptanceConfig).returns.toEqualTypeOf<AcceptanceConfig>();
   expectTypeOf(parseReading).returns.toEqualTypeOf<Reading>();
   expectTypeOf(parseMonitorReading).returns.toEqualTypeOf<MonitorReading>();
   expectTypeOf(parseMonitorConfig).returns.toEqualTypeOf<MonitorConfig>();

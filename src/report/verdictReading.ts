@@ -1,0 +1,82 @@
+/**
+ * From a monitor to a report: a reading with the verdict on it, ready for a row, a chart or a period in words.
+ */
+import { requireObject, requireOneOf, requireText } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
+import type { CodeVerdict, MonitorReading, Verdict } from '../monitor/index.ts';
+import type { ReportReading } from './reportReading.ts';
+import { requireTime } from './timeText.ts';
+
+/** The standards by the ids of their tables. ISO 4406 has two, of which a reading fits one: its sizing decides. */
+const standards: Readonly<Record<string, string>> = {
+  iso4406: 'ISO 4406',
+  iso4406Microscope: 'ISO 4406',
+  as4059Differential: 'SAE AS4059 Table 1',
+  as4059Cumulative: 'SAE AS4059 Table 2',
+  nas1638: 'NAS 1638',
+  gost17216: 'GOST 17216',
+  sae749d: 'SAE 749D',
+  navair: 'Navy aviation hydraulics classes',
+  cc1246: 'IEST-STD-CC1246 particle levels',
+};
+
+/**
+ * A reading and the verdict of a monitor on it as a reading of a report. Its codes go by the name of their standard, those of an own table by its
+ * id; a table that gave no code is left out.
+ *
+ * The verdict in words: `in target`, `above target`, `target not judged` where a size of it is not known, `not to be relied on` for a bad
+ * reading; none where the monitor has no target and the reading is not bad. It tells of the sample; whether a machine may run is decided
+ * by those who answer for it.
+ *
+ * @throws `wrong_type` for what is no reading or no verdict; `out_of_range` for a verdict on a reading of another time.
+ *
+ * @example
+ * ```ts
+ * import { iso4406 } from 'motescale/codes';
+ * import { cumulativeCounts } from 'motescale/counts';
+ * import { advanceMonitor, startMonitor } from 'motescale/monitor';
+ * import { reportReading } from 'motescale/report';
+ * const config = { codes: [{ table: iso4406, target: '18/16/13' }] };
+ * const reading = { time: 1795593600000, counts: cumulativeCounts({ 4: 18900, 6: 7020, 14: 330 }, { volumeMl: 10 }), kPa: 800 };
+ * const { verdict } = advanceMonitor(config, startMonitor(config), reading);
+ * const reported = verdict && reportReading(reading, verdict);
+ * reported?.codes; // => { 'ISO 4406': '18/17/12' }
+ * reported?.verdict; // => 'above target'
+ * ```
+ */
+export function reportReading(reading: MonitorReading, verdict: Verdict): ReportReading {
+  requireObject(reading, 'reading', 'a reading { time, counts }');
+  requireTime(reading.time, 'reading.time');
+  requireObject(verdict, 'verdict', 'the verdict of advanceMonitor on the reading');
+  const { time, quality, codes } = verdict;
+  if (time !== reading.time) {
+    throw motescaleError('out_of_range', 'verdict.time', time, `${reading.time}, the time of the reading`);
+  }
+  requireOneOf(quality, 'verdict.quality', ['good', 'uncertain', 'bad']);
+  if (!Array.isArray(codes)) throw motescaleError('wrong_type', 'verdict.codes', codes, 'an array of codes');
+  const text = textOf(verdict);
+  const { counts } = reading;
+  const reported: ReportReading = { time, counts, codes: codesByName(codes), quality };
+  return text === undefined ? reported : { ...reported, verdict: text };
+}
+
+/** The codes there are. Two of one name, which tables of one's own can bring about, go by their ids after the first. */
+function codesByName(codes: readonly CodeVerdict[]): Record<string, string> {
+  const named: Record<string, string> = {};
+  codes.forEach((code, i) => {
+    requireObject(code, `verdict.codes[${i}]`, 'a code { table, text }');
+    const { table, text } = code;
+    if (text === null) return;
+    requireText(table, `verdict.codes[${i}].table`);
+    const known = Object.keys(standards).indexOf(table) >= 0 ? (standards[table] as string) : table;
+    const name = Object.keys(named).indexOf(known) < 0 ? known : table;
+    named[name] = requireText(text, `verdict.codes[${i}].text`);
+  });
+  return named;
+}
+
+function textOf({ quality, inTarget, codes }: Verdict): string | undefined {
+  if (quality === 'bad') return 'not to be relied on';
+  if (inTarget !== null) return inTarget ? 'in target' : 'above target';
+  return codes.some(({ target }) => target !== undefined) ? 'target not judged' : undefined;
+}

@@ -1,0 +1,45 @@
+/** No reading is lost in the picture of a trend: what no line joins is a point, and readings of one time break no line. */
+import { describe, expect, test } from 'vitest';
+import { cumulativeCounts } from '../../../src/counts/index.ts';
+import { type ReportReading, trendChart } from '../../../src/report/index.ts';
+import { drawn } from './drawn.ts';
+
+const hour = 3600000;
+const at = (hours: number, perMl: number, quality: 'good' | 'bad' = 'good'): ReportReading => ({
+  time: hours * hour,
+  counts: cumulativeCounts({ 4: perMl }),
+  quality,
+});
+const hourly = (from: number, length: number) => Array.from({ length }, (_unused, i) => at(from + i, 1000 + (i % 7)));
+
+/** How many lines of some length, and how many points, the picture has. */
+async function marksIn(readings: readonly ReportReading[]): Promise<{ lines: number; points: number }> {
+  const { svg } = await drawn(trendChart(readings));
+  const lines = [...svg.matchAll(/<g class="mark-line [^>]*>(.*?)<\/g>/gs)]
+    .flatMap(([, group]) => [...(group as string).matchAll(/ d="(M[^"]*)"/g)])
+    .filter(([, path]) => new Set((path as string).split(/[ML]/)).size > 2);
+  const points = [...svg.matchAll(/<g class="mark-symbol [^>]*>(.*?)<\/g>/gs)].flatMap(([, group]) => [
+    ...(group as string).matchAll(/<path /g),
+  ]);
+  return { lines: lines.length, points: points.length };
+}
+
+describe('more than 120 readings', () => {
+  test('one between two gaps is a point, and no other is', async () => {
+    const alone = [...hourly(0, 130), at(140, 99999), ...hourly(150, 10)];
+    expect(await marksIn(alone)).toEqual({ lines: 2, points: 1 });
+    expect(await marksIn(hourly(0, 140))).toEqual({ lines: 1, points: 0 });
+  });
+
+  test('one between two bad ones, and two of one time between gaps, are points', async () => {
+    const amidst = [...hourly(0, 130), at(130, 9e4, 'bad'), at(131, 5000), at(132, 9e4, 'bad'), ...hourly(133, 9)];
+    expect(await marksIn(amidst)).toEqual({ lines: 2, points: 2 + 1 });
+    const twice = [...hourly(0, 130), at(140, 5000), at(140, 5000), ...hourly(150, 9)];
+    expect(await marksIn(twice)).toEqual({ lines: 2, points: 2 });
+  });
+});
+
+test('readings that come in pairs of one time are one line', async () => {
+  const pairs = hourly(0, 80).flatMap((reading) => [reading, reading]);
+  expect(await marksIn(pairs)).toEqual({ lines: 1, points: 0 });
+});

@@ -7,18 +7,18 @@ export const budgets: Readonly<Record<string, number>> = {
   "export { scaleNumber } from 'motescale/codes'": 1200,
   "export { cumulativeCounts } from 'motescale/counts'": 2400,
   "export { convertViscosity } from 'motescale/viscosity'": 2500,
-  "export * from 'motescale'": 80000,
+  "export * from 'motescale'": 83000,
   "export * from 'motescale/counts'": 9000,
   "export * from 'motescale/codes'": 16800,
   "export * from 'motescale/viscosity'": 13200,
   "export * from 'motescale/water'": 3900,
   "export * from 'motescale/sampling'": 16300,
   "export * from 'motescale/filtration'": 6900,
-  "export * from 'motescale/monitor'": 31500,
+  "export * from 'motescale/monitor'": 34000,
   "export * from 'motescale/report'": 21200,
-  "export * from 'motescale/schema'": 25000,
+  "export * from 'motescale/schema'": 25900,
   "export * from 'motescale/exact'": 17000,
-  'dist/motescale.global.js': 85500,
+  'dist/motescale.global.js': 88500,
 };
 
 /** Entries that may bring in a dependency, and which. */

@@ -207,7 +207,6 @@ describe('readings for a monitor', () => {
       { id: 'level', type: 'low', setpoint: 300, figure: { other: 'litres' } },
     ],
     follow: [
-      { id: 'slow', figure: { perMlAt: 4 }, blockMs: 60000, blocks: 8, learn: 5 },
       { id: 'number', figure: { continuousScaleNumberAt: 6 }, blockMs: 60000, blocks: 8, learn: 5 },
       { id: 'level', figure: { other: 'litres' }, blockMs: 60000, blocks: 8, learn: 5 },
     ],

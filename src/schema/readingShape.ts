@@ -34,14 +34,17 @@ function countsShape(perMl: z.ZodMiniNumber<number>): ShapeOf<CumulativeCounts> 
   );
 }
 
-/** What an instrument measures beside the counts. */
-function measured() {
+/** What an instrument measures beside the counts; for a monitor each figure has an end. */
+function measured(to?: number) {
+  const end = to === undefined ? '' : ', up to 1e12';
+  const most = to === undefined ? {} : { to };
+  const least = to === undefined ? {} : { from: -to };
   return {
-    mlPerMin: z.optional(number('a flow through the sensor in mL/min, 0 or more', { from: 0 })),
+    mlPerMin: z.optional(number(`a flow through the sensor in mL/min, 0 or more${end}`, { from: 0, ...most })),
     measuringSeconds: z.optional(number('a measuring time in s, above 0', { above: 0 })),
-    kPa: z.optional(number('a gauge pressure in the sensor in kPa')),
+    kPa: z.optional(number(`a gauge pressure in the sensor in kPa${end}`, { ...least, ...most })),
     celsius: z.optional(number(celsius, { from: -273.15, to: 1000 })),
-    mm2PerS: z.optional(number('a kinematic viscosity in mm²/s, above 0', { above: 0 })),
+    mm2PerS: z.optional(number(`a kinematic viscosity in mm²/s, above 0${end}`, { above: 0, ...most })),
     waterSaturation: z.optional(
       number('a relative saturation with water, a share from 0 to 2: 0.45 for 45 %', { from: 0, to: 2 }),
     ),
@@ -68,7 +71,7 @@ function monitored() {
   return {
     time: number(time, { from: -farthest, to: farthest, whole: true }),
     counts: countsShape(number('particles per mL, from 0 to 1e12', { from: 0, to: largest })),
-    ...measured(),
+    ...measured(largest),
     others: z.optional(z.record(z.string(), other, 'figures by name, such as { litres: 380 }')),
   };
 }

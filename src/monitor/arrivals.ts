@@ -2,8 +2,8 @@
  * Readings come late, twice, or out of order: each is recognised by its time among the last sixteen, and none goes unmentioned.
  */
 
+import { fingerprint } from './figures.ts';
 import type { MonitorReading, MonitorState, Verdict } from './monitorTypes.ts';
-import { readingPrint } from './readingPrint.ts';
 
 const remembered = 16;
 
@@ -19,7 +19,7 @@ export interface Arrival {
 export function arrivalOf(state: MonitorState, reading: MonitorReading): Arrival {
   const { time } = reading;
   const { recent } = state;
-  const print = readingPrint(reading);
+  const print = fingerprint(reading, 'all');
   const newest = recent[recent.length - 1];
   if (newest === undefined || time > newest[0]) {
     return { kind: 'in order', contradicts: false, recent: recent.slice(1 - remembered).concat([[time, print]]) };

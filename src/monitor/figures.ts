@@ -1,5 +1,5 @@
 /**
- * The figure of a reading that an alarm watches or a trend follows, and the fingerprint of its counts.
+ * The figure of a reading that an alarm watches or a trend follows, and the fingerprint by which a reading is known again.
  */
 import { requireFinite, requireObject, requireOneOf, requirePositive } from '../checks.ts';
 import { continuousScaleNumber, scaleNumber } from '../codes/index.ts';
@@ -7,14 +7,7 @@ import { motescaleError } from '../errors.ts';
 import { requireName } from './alarmConfig.ts';
 import type { MonitorFigure, MonitorReading } from './monitorTypes.ts';
 
-/** The quantities of a reading beside its counts. */
-export const quantities: readonly ['mlPerMin', 'kPa', 'celsius', 'mm2PerS', 'waterSaturation'] = [
-  'mlPerMin',
-  'kPa',
-  'celsius',
-  'mm2PerS',
-  'waterSaturation',
-];
+const quantities = ['mlPerMin', 'kPa', 'celsius', 'mm2PerS', 'waterSaturation'] as const;
 const kinds: readonly string[] = ['quantity', 'other', 'perMlAt', 'scaleNumberAt', 'continuousScaleNumberAt'];
 
 /** Throws unless the figure is one of the known kinds. */
@@ -51,14 +44,23 @@ function ownMember(others: MonitorReading['others'], name: string): number | nul
   return requireFinite(others[name], `reading.others.${name}`);
 }
 
-/** A whole number below 2^32 of the counts alone, by which a sensor that keeps giving the same is noticed. */
-export function fingerprint(reading: MonitorReading): number {
+/**
+ * A whole number below 2^32 that changes with any count or, for `all` figures, with any figure. Two readings with other figures share it once
+ * in some thousand million times.
+ */
+export function fingerprint(reading: MonitorReading, of: 'counts' | 'all'): number {
   let sum = 0;
   let weight = 0.7071067811865476;
-  for (const count of reading.counts.perMl) {
+  const add = (value: number | undefined) => {
     weight += 0.6180339887498949;
     if (weight >= 1) weight -= 1;
-    sum += (count + 1.25) * (weight + 0.5);
+    if (value !== undefined) sum += (value + 1.25) * (weight + 0.5);
+  };
+  for (const count of reading.counts.perMl) add(count);
+  if (of === 'all') {
+    for (const quantity of quantities) add(reading[quantity]);
+    const { others = {} } = reading;
+    for (const name of Object.keys(others).sort()) add(others[name]);
   }
   return Math.floor((sum - Math.floor(sum)) * 4294967296);
 }

@@ -5,7 +5,7 @@ import { requireFilledArray, requireObject, requireWithin } from '../checks.ts';
 import type { Repeats } from '../sampling/assess/stuck.ts';
 import { assessBeside } from '../sampling/assessReading.ts';
 import type { Assessment } from '../sampling/index.ts';
-import { fingerprint, quantities } from './figures.ts';
+import { fingerprint } from './figures.ts';
 import type { MonitorConfig, MonitorReading, MonitorState } from './monitorTypes.ts';
 
 /** Beyond it no figure is one, and what is remembered of it would not be short. */
@@ -16,12 +16,6 @@ export function checkFigures(reading: MonitorReading): void {
   requireObject(reading.counts, 'reading.counts', 'counts as cumulativeCounts makes them');
   const [most] = requireFilledArray(reading.counts.perMl, 'reading.counts.perMl');
   if (!isShort(most)) requireWithin(most, 'reading.counts.perMl[0]', -largest, largest);
-  requireFilledArray(reading.counts.sizes, 'reading.counts.sizes');
-  for (const quantity of quantities) {
-    const figure = reading[quantity];
-    if (figure !== undefined && figure !== null && !isShort(figure))
-      requireWithin(figure, `reading.${quantity}`, -largest, largest);
-  }
   const { others } = reading;
   if (others === undefined) return;
   requireObject(others, 'reading.others', 'figures by name');
@@ -36,7 +30,7 @@ function isShort(value: unknown): boolean {
 
 /** How many readings running have had the counts of this one. */
 export function sameAsBefore(same: MonitorState['same'], reading: MonitorReading): MonitorState['same'] {
-  const print = fingerprint(reading);
+  const print = fingerprint(reading, 'counts');
   return { print, count: print === same.print ? same.count + 1 : 1 };
 }
 

@@ -9,7 +9,7 @@ import type { AlarmCommand, AlarmConfig, AlarmEvent, AlarmState, AlarmStateName 
 export interface MonitorReading extends Reading {
   /** When the measurement ended: whole milliseconds since 1970-01-01 UTC. */
   readonly time: number;
-  /** Each from -1e12 to 1e12, as are the counts and quantities. */
+  /** Each from -1e12 to 1e12, as are the counts. */
   readonly others?: Readonly<Record<string, number>>;
 }
 

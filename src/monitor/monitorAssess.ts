@@ -5,7 +5,7 @@ import { requireFilledArray, requireObject, requireWithin } from '../checks.ts';
 import type { Repeats } from '../sampling/assess/stuck.ts';
 import { assessBeside } from '../sampling/assessReading.ts';
 import type { Assessment } from '../sampling/index.ts';
-import { fingerprint } from './figures.ts';
+import { countsFingerprint } from './figures.ts';
 import type { MonitorConfig, MonitorReading, MonitorState } from './monitorTypes.ts';
 
 /** Beyond it no figure is one, and what is remembered of it would not be short. */
@@ -30,7 +30,7 @@ function isShort(value: unknown): boolean {
 
 /** How many readings running have had the counts of this one. */
 export function sameAsBefore(same: MonitorState['same'], reading: MonitorReading): MonitorState['same'] {
-  const print = fingerprint(reading, 'counts');
+  const print = countsFingerprint(reading);
   return { print, count: print === same.print ? same.count + 1 : 1 };
 }
 

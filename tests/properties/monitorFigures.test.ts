@@ -3,7 +3,17 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type CumulativeCounts, cumulativeCounts } from '../../src/counts/index.ts';
 import { fingerprint } from '../../src/monitor/figures.ts';
-import { advanceMonitor, type MonitorConfig, type MonitorReading, startMonitor } from '../../src/monitor/index.ts';
+import {
+  advanceMonitor,
+  type MonitorConfig,
+  type MonitorReading,
+  type MonitorState,
+  mostStateBytes,
+  startMonitor,
+} from '../../src/monitor/index.ts';
+import { stateBytes } from '../../src/monitor/monitorConfig.ts';
+import { shorten } from '../../src/monitor/shorten.ts';
+import { stream } from '../doubles.ts';
 
 type Loose = { -readonly [name in keyof MonitorReading]: MonitorReading[name] };
 
@@ -222,5 +232,133 @@ describe('a time that was there already', () => {
         seen.add(fingerprint({ time: 0, counts: { ...counts, perMl: [1000 + a, 400 + b, 50] }, kPa: a + b }));
     expect(seen.size).toBeGreaterThanOrEqual(65536 - 4);
     for (const print of seen) if (print !== print >>> 0) expect.unreachable(`${print} is no word of 32 bits`);
+  });
+});
+
+describe('figures of any size', () => {
+  const minute = 60000;
+  const start = 1.8e12;
+  const counts = cumulativeCounts({ 4: 1890, 6: 402, 14: 33 });
+  const names = ['a', 'b', 'c'];
+  const figures = [{ quantity: 'kPa' } as const, ...names.map((other) => ({ other }))];
+  const follow = figures.map((figure, i) => ({
+    id: 'f'.repeat(21 * i + 1),
+    figure,
+    blockMs: minute,
+    blocks: 60,
+    learn: 5,
+  }));
+  const limits = { stuckReadings: null };
+  const alarms: MonitorConfig['alarms'] = [
+    { id: 'low', type: 'low', figure: { quantity: 'kPa' }, setpoint: -1, chattering: { raises: 18, withinMs: minute } },
+  ];
+  const crowded: MonitorConfig = { codes: [], limits, alarms, follow };
+  const all = (time: number, figure: () => number): MonitorReading => ({
+    time,
+    counts,
+    kPa: figure(),
+    others: Object.fromEntries(names.map((name) => [name, figure()])),
+  });
+  const bytesOf = (state: MonitorState) => new TextEncoder().encode(JSON.stringify(state)).length;
+
+  /** The most bytes that the state has had. */
+  function longRun(of: MonitorConfig, blocks: number, figure: (block: number) => number): number {
+    let state = startMonitor(of);
+    let most = 0;
+    for (let block = 0; block < blocks; block += 1)
+      for (const after of [0, 20011]) {
+        state = advanceMonitor(
+          of,
+          state,
+          all(start + block * minute + after, () => figure(block)),
+        ).state;
+        most = Math.max(most, bytesOf(state));
+      }
+    for (const { means, trend } of state.followed) {
+      expect(means).toHaveLength(Math.min(60, blocks - 1));
+      for (const mean of means) expect(mean).toSatisfy(Number.isFinite);
+      for (const slope of [trend?.perDay, trend?.low, trend?.high]) expect(slope).toSatisfy(Number.isFinite);
+    }
+    return most;
+  }
+
+  const random = stream(8192);
+  const around = (figure: number) => () => figure * (1 + (random() - 0.5) / 10);
+  const extremes = [-1e12, -999999949999.9999, 999999949999.9999, 1e12];
+  test.each<[string, (block: number) => number]>([
+    ['-1.2e-6, the longest as JSON', around(-1.2345678e-6)],
+    ['9e-7', around(9.8765432e-7)],
+    ['-1e-12', around(-1.2345678e-12)],
+    ['-9e11', around(-9.2345678e11)],
+    ['ends of the range in turn', (block) => extremes[(block * 7 + Math.floor(random() * 2)) % 4] as number],
+    ['any magnitude and sign', () => (random() < 0.5 ? -1 : 1) * 10 ** (24 * random() - 12)],
+    ['a fall at the rate of the range in an hour', (block) => 1e12 - ((block % 60) / 59) * 2e12 * 0.9876543],
+    ['tiny, then immense', (block) => (block < 90 ? -1e-12 * (1 + (block % 3) / 1e6) : -1e12 * random())],
+  ])('near the most bytes the state keeps within them: %s', (_name, figure) => {
+    const most = stateBytes(crowded);
+    expect(most).toBeGreaterThan(mostStateBytes - 160);
+    expect(most).toBeLessThanOrEqual(mostStateBytes);
+    expect(longRun(crowded, 250, figure)).toBeLessThanOrEqual(most);
+  });
+
+  test('sixteen bytes for a block are needed, and are enough', () => {
+    const one = { ...crowded, alarms: [], follow: follow.slice(0, 1) };
+    const none = { ...one, follow: [{ ...follow[0], blocks: 8 }] } as MonitorConfig;
+    expect(stateBytes(one) - stateBytes(none)).toBe(52 * 16);
+    expect('-0.000001234567,').toHaveLength(16);
+    const figure = around(-1.2345678e-6);
+    expect(longRun(one, 100, figure)).toBeGreaterThan(60 * 15 + bytesOf(startMonitor(none)));
+  });
+
+  const good = (time: number): MonitorReading => ({ ...all(time, () => 800), mm2PerS: 46, mlPerMin: 50, celsius: 45 });
+  const beyond = 1000000000001;
+  test.each<[string, Partial<MonitorReading>]>([
+    ['kPa', { kPa: 1e61 }],
+    ['kPa', { kPa: -1.7e308 }],
+    ['kPa', { kPa: -5e29 }],
+    ['kPa', { kPa: beyond }],
+    ['mm2PerS', { mm2PerS: 1e60 }],
+    ['mm2PerS', { mm2PerS: beyond }],
+    ['mlPerMin', { mlPerMin: 1e60 }],
+    ['mlPerMin', { mlPerMin: beyond }],
+    ['celsius', { celsius: beyond }],
+    ['others.b', { others: { a: 1, b: -beyond } }],
+    ['others.c', { others: { c: 1e308 } }],
+  ])('%s out of range: refused by its name, and the monitor goes on', (name, part) => {
+    let state = startMonitor(crowded);
+    for (let block = 0; block < 12; block += 1) {
+      const before = JSON.stringify(state);
+      const refused = { ...good(start + block * minute), ...part };
+      expect(() => advanceMonitor(crowded, state, refused)).toThrow(
+        expect.objectContaining({ code: 'out_of_range', parameter: `reading.${name}` }),
+      );
+      expect(JSON.stringify(state)).toBe(before);
+      state = advanceMonitor(crowded, state, good(start + block * minute)).state;
+    }
+    expect(state.counted.inOrder).toBe(12);
+    expect(state.followed.map(({ trend }) => trend?.perDay)).toEqual([0, 0, 0, 0]);
+  });
+
+  test.each([-1e12, 1e12])('%d itself is taken', (most) => {
+    const { state } = advanceMonitor(
+      crowded,
+      startMonitor(crowded),
+      all(0, () => most),
+    );
+    expect(state.followed.map(({ open }) => open?.mean)).toEqual([most, most, most, most]);
+    const flow = { ...good(0), mm2PerS: 1e12, mlPerMin: 1e12 };
+    expect(advanceMonitor(crowded, startMonitor(crowded), flow).verdict?.arrival).toBe('in order');
+  });
+
+  test('a shortened number has seven digits and is off by half of the last', () => {
+    const magnitudes = fc.tuple(fc.double({ min: 1, max: 10, noNaN: true }), fc.integer({ min: -12, max: 27 }));
+    fc.assert(
+      fc.property(magnitudes, fc.boolean(), ([mantissa, exponent], negative) => {
+        const value = (negative ? -1 : 1) * Number(`${mantissa}e${exponent}`);
+        const short = shorten(value);
+        expect(Number(short.toExponential(6))).toBe(short);
+        expect(Math.abs(short - value)).toBeLessThanOrEqual(Math.abs(value) * 5.1e-7);
+      }),
+    );
   });
 });

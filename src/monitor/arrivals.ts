@@ -15,13 +15,18 @@ export interface Arrival {
   readonly recent: MonitorState['recent'];
 }
 
-/** Compares with the readings remembered. */
+/** Whether it is newer than all readings remembered. */
+export function comesInOrder({ recent }: MonitorState, { time }: MonitorReading): boolean {
+  const newest = recent[recent.length - 1];
+  return newest === undefined || time > newest[0];
+}
+
+/** Compares with the readings remembered. The reading has been checked. */
 export function arrivalOf(state: MonitorState, reading: MonitorReading): Arrival {
   const { time } = reading;
   const { recent } = state;
-  const print = fingerprint(reading, 'all');
-  const newest = recent[recent.length - 1];
-  if (newest === undefined || time > newest[0]) {
+  const print = fingerprint(reading);
+  if (comesInOrder(state, reading)) {
     return { kind: 'in order', contradicts: false, recent: recent.slice(1 - remembered).concat([[time, print]]) };
   }
   for (const [before, beforePrint] of recent) {

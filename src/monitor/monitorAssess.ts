@@ -5,32 +5,36 @@ import { requireFilledArray, requireObject, requireWithin } from '../checks.ts';
 import type { Repeats } from '../sampling/assess/stuck.ts';
 import { assessBeside } from '../sampling/assessReading.ts';
 import type { Assessment } from '../sampling/index.ts';
-import { fingerprint } from './figures.ts';
+import { countsFingerprint } from './figures.ts';
 import type { MonitorConfig, MonitorReading, MonitorState } from './monitorTypes.ts';
 
 /** Beyond it no figure is one, and what is remembered of it would not be short. */
 const largest = 1e12;
 
-/** What `assessReading` does not ask of a reading: that what is remembered of it will be short. */
+/** Those that `assessReading` leaves without such a limit. */
+const unlimited = ['mlPerMin', 'kPa', 'mm2PerS'] as const;
+
+/** What `assessReading` does not ask of a reading: that means and slopes of its figures can be told, and what is remembered of it is short. */
 export function checkFigures(reading: MonitorReading): void {
   requireObject(reading.counts, 'reading.counts', 'counts as cumulativeCounts makes them');
   const [most] = requireFilledArray(reading.counts.perMl, 'reading.counts.perMl');
-  if (!isShort(most)) requireWithin(most, 'reading.counts.perMl[0]', -largest, largest);
+  requireShort(most, 'reading.counts.perMl[0]');
+  for (const name of unlimited) if (reading[name] !== undefined) requireShort(reading[name], `reading.${name}`);
   const { others } = reading;
   if (others === undefined) return;
   requireObject(others, 'reading.others', 'figures by name');
-  for (const name of Object.keys(others))
-    if (!isShort(others[name])) requireWithin(others[name], `reading.others.${name}`, -largest, largest);
+  for (const name of Object.keys(others)) requireShort(others[name], `reading.others.${name}`);
 }
 
-/** Asked first, so that no words are made for a figure that passes. */
-function isShort(value: unknown): boolean {
-  return typeof value === 'number' && value >= -largest && value <= largest;
+/** No words are made for a figure that passes, beyond its name. */
+function requireShort(value: unknown, parameter: string): void {
+  if (typeof value === 'number' && value >= -largest && value <= largest) return;
+  requireWithin(value, parameter, -largest, largest);
 }
 
 /** How many readings running have had the counts of this one. */
 export function sameAsBefore(same: MonitorState['same'], reading: MonitorReading): MonitorState['same'] {
-  const print = fingerprint(reading, 'counts');
+  const print = countsFingerprint(reading);
   return { print, count: print === same.print ? same.count + 1 : 1 };
 }
 

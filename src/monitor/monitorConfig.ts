@@ -116,8 +116,8 @@ function noteEach(
   });
 }
 
-/** The longest each piece of the state can be, as JSON. */
-const bytes = { monitor: 820, alarm: 500, raise: 18, part: 48, followed: 660, block: 14 };
+/** The longest each piece of the state can be, as JSON: a block `-0.000001234567,`, a part of an alarm on a rise two numbers in full. */
+const bytes = { monitor: 820, alarm: 500, raise: 18, part: 48, followed: 660, block: 16 };
 
 /** How many bytes the state of this configuration takes at most, as JSON, however long it runs. */
 export function stateBytes(config: MonitorConfig): number {

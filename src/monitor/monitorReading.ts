@@ -3,7 +3,7 @@
  */
 import { isBeyondSetpoint } from './alarmSignal.ts';
 import { nameOfState } from './alarmState.ts';
-import { arrivalOf } from './arrivals.ts';
+import { arrivalOf, comesInOrder } from './arrivals.ts';
 import { classesBeyond, codeVerdicts, inTarget } from './codeVerdict.ts';
 import { figureOf } from './figures.ts';
 import { addToBlock, blockOf } from './followed.ts';
@@ -33,12 +33,12 @@ interface Taken {
 /** Takes a reading whose time has been checked. */
 export function takeReading(config: MonitorConfig, state: MonitorState, reading: MonitorReading): Taken {
   checkFigures(reading);
-  const arrival = arrivalOf(state, reading);
-  const inOrder = arrival.kind === 'in order';
+  const inOrder = comesInOrder(state, reading);
   const same = inOrder ? sameAsBefore(state.same, reading) : state.same;
   // of a reading out of order nothing is remembered that it would stand beside
   const repeats = inOrder ? { same: same.count, known: state.counted.inOrder + 1 } : { same: 1, known: 1 };
   const assessment = assess(config, reading, repeats);
+  const arrival = arrivalOf(state, reading);
   const rising = assessment.findings.some((finding) => finding.code === 'counts_rise_with_size');
   const codes = rising ? noCodes(config) : codeVerdicts(config, reading);
   const usable = assessment.quality !== 'bad';

@@ -242,7 +242,7 @@ describe('figures of any size', () => {
   const names = ['a', 'b', 'c'];
   const figures = [{ quantity: 'kPa' } as const, ...names.map((other) => ({ other }))];
   const follow = figures.map((figure, i) => ({
-    id: 'f'.repeat(21 * i + 1),
+    id: 'f'.repeat(10 * i + 1),
     figure,
     blockMs: minute,
     blocks: 60,

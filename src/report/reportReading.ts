@@ -29,7 +29,8 @@ export function checkReadings(readings: readonly ReportReading[], parameter: str
     const path = `${parameter}[${i}]`;
     requireObject(reading, path, 'a reading { time, counts }');
     requireTime(reading.time, `${path}.time`);
-    checkCounts(reading.counts, `${path}.counts`);
+    // counts that rise with size are why a reading is bad, and are shown with it
+    checkCounts(reading.counts, `${path}.counts`, { mayRise: reading.quality === 'bad' });
     requireOneOf(reading.quality ?? 'good', `${path}.quality`, ['good', 'uncertain', 'bad']);
     const codes = requireObject(reading.codes ?? {}, `${path}.codes`, "codes such as { 'ISO 4406': '18/16/13' }");
     for (const standard of Object.keys(codes)) {

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import * as codes from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { advanceMonitor, type MonitorConfig, type MonitorReading, startMonitor } from '../../../src/monitor/index.ts';
-import { periodSummary, reportReading, reportRows } from '../../../src/report/index.ts';
+import { periodSummary, reportReading, reportRows, trendChart } from '../../../src/report/index.ts';
 import { tables } from '../../properties/samples.ts';
 
 const counts = cumulativeCounts({ 4: 18900, 6: 4020, 14: 330 }, { volumeMl: 10 });
@@ -46,6 +46,20 @@ describe('reportReading', () => {
     expect(verdictOf([target], { counts: cumulativeCounts({ 4: 1890, 6: 402 }) })).toBe('target not judged');
     expect(verdictOf([target], { mlPerMin: 0 })).toBe('not to be relied on');
     expect('verdict' in reported([], { time: 0, counts })).toBe(false);
+  });
+
+  test('counts that rise with size are bad, and stay in the report', () => {
+    const rising = { ...cumulativeCounts({ 4: 1890, 6: 402, 14: 33 }), perMl: [402, 1890, 33] };
+    const bad = reported([{ table: codes.iso4406, target: '18/16/13' }], { time: 0, counts: rising });
+    expect(bad).toMatchObject({ quality: 'bad', verdict: 'not to be relied on' });
+    const readings = [bad, reported([], { time: 1, counts })];
+    expect(reportRows(readings).rows[0]?.slice(1, 4)).toEqual([402, 1890, 33]);
+    expect(periodSummary(readings)).toContain('1 good, 0 uncertain, 1 bad');
+    expect(JSON.stringify(trendChart(readings))).toContain(':402,');
+    const unmarked = { time: 2, counts: rising };
+    expect(() => reportRows([...readings, unmarked])).toThrowError(
+      expect.objectContaining({ code: 'counts_rise_with_size', parameter: 'readings[2].counts.perMl[1]' }),
+    );
   });
 
   test('a table that gives no code has no column', () => {

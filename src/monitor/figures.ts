@@ -67,7 +67,7 @@ export function countsFingerprint({ counts }: MonitorReading): number {
  *
  * The exact value of each figure is mixed in, word by word, by the steps of MurmurHash3 (A. Appleby, public domain). The same reading always
  * has the same fingerprint, on every engine. A change in one word of 32 bits alone is never missed; of other changes about one in 2^32 (4.3
- * thousand million) is, as by lot. Computed, not proved; and it guards against errors, not against someone who looks for a reading to match.
+ * thousand million) is, as by lot: seen in tests, not proved. It guards against errors, not against someone who looks for a reading to match.
  */
 export function fingerprint(reading: MonitorReading): number {
   const { sizing, sizes, perMl, counted, volumeMl, dilution = 1 } = reading.counts;

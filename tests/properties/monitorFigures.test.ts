@@ -233,6 +233,61 @@ describe('a time that was there already', () => {
     expect(seen.size).toBeGreaterThanOrEqual(65536 - 4);
     for (const print of seen) if (print !== print >>> 0) expect.unreachable(`${print} is no word of 32 bits`);
   });
+
+  test('of 2^18 whole counts no two share one: they differ in one word', () => {
+    const seen = new Set<number>();
+    for (let count = 0; count < 262144; count += 1)
+      seen.add(fingerprint({ time: 0, counts: { sizing: 'iso11171', sizes: [4], perMl: [count] } }));
+    expect(seen.size).toBe(262144);
+  });
+
+  /** The same by whole numbers of any length, from the bits of the doubles as IEEE 754 lays them out. */
+  function twin({ counts: { sizing, sizes, perMl }, kPa }: MonitorReading): number {
+    const word = (x: bigint) => BigInt.asUintN(32, x);
+    const turn = (x: bigint, by: bigint) => word((x << by) | (x >> (32n - by)));
+    const view = new DataView(new ArrayBuffer(8));
+    const number = (x: number | undefined): bigint[] => {
+      if (x === undefined) return [0xfff00000n];
+      view.setFloat64(0, x);
+      const bits = view.getBigUint64(0);
+      if (x === 0) return [0n, 0n];
+      const exponent = ((bits >> 52n) & 2047n) - 1023n + 1075n + (bits >> 63n) * 2048n;
+      return [(exponent << 20n) | ((bits >> 32n) & 0xfffffn), word(bits)];
+    };
+    const list = (values: readonly number[]) => [BigInt(values.length), ...values.flatMap(number)];
+    const words = [
+      BigInt(sizing.length),
+      ...Array.from(sizing, (letter) => BigInt(letter.charCodeAt(0))),
+      ...list(sizes),
+      ...list(perMl),
+      0xfff00000n,
+      ...[undefined, 1, undefined, undefined, kPa, undefined, undefined, undefined, undefined, undefined].flatMap(
+        number,
+      ),
+    ];
+    let hash = 0n;
+    for (const one of words)
+      hash = word(turn(hash ^ word(turn(word(one * 0xcc9e2d51n), 15n) * 0x1b873593n), 13n) * 5n + 0xe6546b64n);
+    hash = word((hash ^ (hash >> 16n)) * 0x85ebca6bn);
+    hash = word((hash ^ (hash >> 13n)) * 0xc2b2ae35n);
+    return Number(hash ^ (hash >> 16n));
+  }
+
+  test('the arithmetic is exact: the same as by whole numbers of any length', () => {
+    const double = fc.double({ min: 1e-12, max: 1e12, noNaN: true });
+    const pressure = fc.oneof(
+      double,
+      double.map((x) => -x),
+      fc.constantFrom(0, -0, undefined),
+    );
+    fc.assert(
+      fc.property(fc.array(double, { minLength: 1, maxLength: 6 }), pressure, (perMl, kPa) => {
+        const one: MonitorReading = { time: 0, counts: { ...counts, perMl }, kPa };
+        expect(fingerprint(one)).toBe(twin(one));
+      }),
+      { numRuns: 1000 },
+    );
+  });
 });
 
 describe('figures of any size', () => {

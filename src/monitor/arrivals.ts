@@ -2,7 +2,7 @@
  * Readings come late, twice, or out of order: each is recognised by its time among the last sixteen, and none goes unmentioned.
  */
 
-import { fingerprint } from './figures.ts';
+import { fingerprint } from './fingerprint.ts';
 import type { MonitorReading, MonitorState, Verdict } from './monitorTypes.ts';
 
 const remembered = 16;

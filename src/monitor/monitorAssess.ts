@@ -5,7 +5,7 @@ import { requireFilledArray, requireObject, requireWithin } from '../checks.ts';
 import type { Repeats } from '../sampling/assess/stuck.ts';
 import { assessBeside } from '../sampling/assessReading.ts';
 import type { Assessment } from '../sampling/index.ts';
-import { countsFingerprint } from './figures.ts';
+import { countsFingerprint } from './fingerprint.ts';
 import type { MonitorConfig, MonitorReading, MonitorState } from './monitorTypes.ts';
 
 /** Beyond it no figure is one, and what is remembered of it would not be short. */

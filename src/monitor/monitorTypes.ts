@@ -5,11 +5,11 @@ import type { Classification, ClassTable, TargetOutcome } from '../codes/index.t
 import type { FindingCode, OwnReadingLimits, Quality, Reading } from '../sampling/index.ts';
 import type { AlarmCommand, AlarmConfig, AlarmEvent, AlarmState, AlarmStateName } from './alarmTypes.ts';
 
-/** A reading with its time, and figures from elsewhere under names of one's own. */
+/** A reading with its time, and figures from elsewhere under names of one's own. Counts, flow, pressure and viscosity end at 1e12. */
 export interface MonitorReading extends Reading {
   /** When the measurement ended: whole milliseconds since 1970-01-01 UTC. */
   readonly time: number;
-  /** Each from -1e12 to 1e12, as are the counts. */
+  /** Each from -1e12 to 1e12. */
   readonly others?: Readonly<Record<string, number>>;
 }
 

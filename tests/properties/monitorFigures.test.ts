@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type CumulativeCounts, cumulativeCounts } from '../../src/counts/index.ts';
-import { fingerprint } from '../../src/monitor/figures.ts';
+import { fingerprint } from '../../src/monitor/fingerprint.ts';
 import {
   advanceMonitor,
   type MonitorConfig,

@@ -137,7 +137,9 @@ describe.skipIf(!all)('the packed package', () => {
 
   test('every entry has types for every way to import it', () => {
     const attw = resolve('node_modules/@arethetypeswrong/cli/dist/index.js');
-    const { analysis } = JSON.parse(run(folder, process.execPath, attw, tarball, '--format', 'json'));
+    // the script is found by name, and is no module: nothing is imported from it
+    const apart = ['--exclude-entrypoints', './motescale.global.js'];
+    const { analysis } = JSON.parse(run(folder, process.execPath, attw, tarball, '--format', 'json', ...apart));
     const names = Object.keys(analysis.entrypoints).map((path) => path.replace(/^\./, 'motescale'));
     expect(names).toEqual(expect.arrayContaining([...entries]));
     expect(analysis.problems).toEqual([]);

@@ -22,7 +22,8 @@ const bad = 128;
  *
  * @param perMl counts per mL
  * @param into where to put the numbers, at least as long as the column; a new array where left out
- * @throws `negative`, `not_a_number`, `infinite` with the index of the first bad count; `length_mismatch`, `wrong_type`.
+ * @throws `negative`, `not_a_number`, `infinite` with the index of the first bad count, and what stands in `into` then means nothing;
+ * `length_mismatch`, `wrong_type`.
  *
  * @example
  * ```ts

@@ -3,6 +3,7 @@
  */
 import type { TargetOutcome } from '../codes/index.ts';
 import { motescaleError } from '../errors.ts';
+import { subtractDecimals } from '../numeric/decimal.ts';
 import { defaultReadingLimits, type FindingCode } from '../sampling/index.ts';
 import type { Judged } from './acceptanceJudge.ts';
 import type {
@@ -75,11 +76,11 @@ export function wantingOf(
   config: AcceptanceConfig,
   run: AcceptanceRun,
 ): { readings: number; ms: number; litres: number } {
-  const litres = (run.toLitres ?? 0) - (run.fromLitres ?? 0);
+  const litres = subtractDecimals(run.toLitres ?? 0, run.fromLitres ?? 0);
   return {
     readings: Math.max(0, config.readings - run.readings),
     ms: Math.max(0, (config.leastMs ?? 0) - (run.to - run.from)),
-    litres: Math.max(0, (config.leastLitres ?? 0) - litres),
+    litres: Math.max(0, subtractDecimals(config.leastLitres ?? 0, litres)),
   };
 }
 

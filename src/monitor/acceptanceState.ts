@@ -5,7 +5,7 @@ import type { ClassTable } from '../codes/index.ts';
 import { motescaleError } from '../errors.ts';
 import type { AcceptanceConfig, AcceptanceRecord, AcceptanceRun, AcceptanceState } from './acceptanceTypes.ts';
 import { idBytes } from './monitorConfig.ts';
-import { isCount, isFigure, isFigureOrNull, isListOf, isObject, isTime, isTimeOrNull, isWholeUpTo } from './shape.ts';
+import { isCount, isFigure, isListOf, isObject, isTime, isTimeOrNull, isWholeUpTo } from './shape.ts';
 import { textOf, textPrint } from './textPrint.ts';
 
 /** The most bytes the state of a proof takes as JSON. */
@@ -72,7 +72,7 @@ function isSound(state: AcceptanceState): boolean {
     state.version === 1 &&
     isCount(state.print) &&
     isTimeOrNull(state.time) &&
-    isFigureOrNull(state.litres) &&
+    isVolumeOrNull(state.litres) &&
     isObject(state.same) &&
     isCount(state.same.print) &&
     isCount(state.same.count) &&
@@ -84,15 +84,20 @@ function isSound(state: AcceptanceState): boolean {
   );
 }
 
+function isVolumeOrNull(litres: number | null): boolean {
+  return litres === null || (isFigure(litres) && litres >= 0);
+}
+
 function isRun(run: AcceptanceRun): boolean {
   return (
     isObject(run) &&
     isCount(run.readings) &&
     isCount(run.fewParticles) &&
+    run.fewParticles <= run.readings &&
     isTime(run.from) &&
     isTime(run.to) &&
-    isFigureOrNull(run.fromLitres) &&
-    isFigureOrNull(run.toLitres) &&
+    isVolumeOrNull(run.fromLitres) &&
+    isVolumeOrNull(run.toLitres) &&
     isListOf(run.margins, 1000, (margin) => isText(margin?.column) && isWholeUpTo(margin.classes, 1e6)) &&
     isListOf(run.unchecked, 20, isText)
   );

@@ -29,7 +29,7 @@ const offset = 243.12;
  *
  * Range: -45 to 60 °C, for the temperature and for the dew point; humidity above 0 and up to 1. For hotter air:
  * `condensationTemperature(relativeHumidity * saturationPressure(celsius))`. Accuracy: from 0 to 60 °C the pressures are within 0.31 % of
- * IAPWS-IF97, the dew points within 0.06 °C.
+ * IAPWS-IF97, the dew points within 0.1 °C.
  *
  * Source: WMO-No. 8, annex 4.B.
  *

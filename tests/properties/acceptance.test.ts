@@ -190,6 +190,12 @@ describe('what counts', () => {
     expect(run({ ...config, readings: 4 }, late).told[5]).toBe('accepted');
   });
 
+  test('exactly the least volume is enough, in tenths of a litre too', () => {
+    const tenths = { ...config, readings: 2, leastMs: 0, leastLitres: 0.2 };
+    const exactly = run(tenths, [reading(0, { litres: 0.1 }), reading(10, { litres: 0.3 })]);
+    expect(exactly.state.accepted).not.toBeNull();
+  });
+
   test('the litres of a bad reading are neither compared nor kept', () => {
     const of = { ...config, leastLitres: 100 };
     const bad = { mlPerMin: 0 };

@@ -25,7 +25,7 @@ export function countsFingerprint({ counts }: MonitorReading): number {
  * one left out are two things, a member left out and an undefined one are not, nor -0 and 0, nor a dilution of 1 and none. Asked of readings
  * that have been checked.
  *
- * The exact value of each figure is mixed in, word by word, by the steps of MurmurHash3 (A. Appleby, public domain). The same reading always
+ * The exact value of each figure is mixed in, word by word, by the steps of MurmurHash3 (A. Appleby, public domain; from memory). The same reading always
  * has the same fingerprint, on every engine. A change in one word of 32 bits alone is never missed; of other changes about one in 2^32 (4.3
  * thousand million) is, as by lot: seen in tests, not proved. It guards against errors, not against someone who looks for a reading to match.
  */

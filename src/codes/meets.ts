@@ -82,7 +82,12 @@ export function meets(
 /** A target must ask for something that can be kept: a number for one size at least, and nothing that was never counted. */
 export function requireTarget(table: ClassTable, target: string | Code): readonly CodePart[] {
   const { parts, text } = asCode(table, target, 'target');
-  const vain = parts.some((part) => part.mark === 'too many') || parts.every((part) => part.class === null);
+  const vain = parts.some((part) => part.mark === 'too many') || !asksFor(parts);
   if (vain) throw motescaleError('bad_code', 'target', text, "a class for at least one size, and no '*'");
   return parts;
+}
+
+/** Whether a class is asked for in one of the columns; of all of them where none are named. */
+export function asksFor(parts: readonly CodePart[], columns?: readonly string[]): boolean {
+  return parts.some((part) => part.class !== null && (columns === undefined || columns.indexOf(part.column) >= 0));
 }

@@ -35,8 +35,15 @@ export function judge(config: AcceptanceConfig, reading: AcceptanceReading, same
   const found = findings.map((finding) => finding.text).join(' ');
   const unchecked = left.filter((code) => code !== 'clock_backwards');
   const judged: Judged = {
-    ...{ quality, text: null, outcome: null, margins: [], fewParticles: false, worse: false },
-    ...{ stuck: doubts.indexOf('values_stuck') >= 0, unchecked, why: `bad: ${found}` },
+    quality,
+    text: null,
+    outcome: null,
+    margins: [],
+    fewParticles: false,
+    worse: false,
+    stuck: doubts.indexOf('values_stuck') >= 0,
+    unchecked,
+    why: `bad: ${found}`,
   };
   if (quality === 'bad') return judged;
   try {

@@ -5,7 +5,7 @@ import type { ClassTable } from '../codes/index.ts';
 import { motescaleError } from '../errors.ts';
 import type { AcceptanceConfig, AcceptanceRecord, AcceptanceRun, AcceptanceState } from './acceptanceTypes.ts';
 import { idBytes } from './monitorConfig.ts';
-import { isCount, isFigure, isListOf, isObject, isTime, isTimeOrNull, isWholeUpTo } from './shape.ts';
+import { isCount, isFigure, isListOf, isObject, isSame, isTime, isTimeOrNull, isWholeUpTo } from './shape.ts';
 import { textOf, textPrint } from './textPrint.ts';
 
 /** The most bytes the state of a proof takes as JSON. */
@@ -73,9 +73,7 @@ function isSound(state: AcceptanceState): boolean {
     isCount(state.print) &&
     isTimeOrNull(state.time) &&
     isVolumeOrNull(state.litres) &&
-    isObject(state.same) &&
-    isCount(state.same.print) &&
-    isCount(state.same.count) &&
+    isSame(state.same) &&
     isCount(state.notCounted) &&
     isCount(state.restarts) &&
     isRestart(state.lastRestart) &&

@@ -13,6 +13,9 @@ export const alarmDefaults: {
   readonly chattering: { readonly raises: number; readonly withinMs: number };
 } = { longestShelfMs: 8 * 3600000, chattering: { raises: 3, withinMs: 3600000 } };
 
+/** The most raises that chattering can be told by, and a state remembers. */
+export const mostRaises = 20;
+
 const members: readonly string[] = [
   'id',
   'type',
@@ -97,9 +100,9 @@ function checkChattering(chattering: unknown, parameter: string): void {
   };
   const problems: ConfigurationProblem[] = [];
   note(problems, () => {
-    const expected = 'a whole number of raises from 2 to 20';
+    const expected = `a whole number of raises from 2 to ${mostRaises}`;
     const number = requireFinite(raises, `${parameter}.raises`, expected);
-    if (number < 2 || number > 20 || number !== Math.floor(number))
+    if (number < 2 || number > mostRaises || number !== Math.floor(number))
       throw motescaleError('out_of_range', `${parameter}.raises`, raises, expected);
   });
   note(problems, () => requireSpan(withinMs, `${parameter}.withinMs`, 1));

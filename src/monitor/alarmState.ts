@@ -2,6 +2,7 @@
  * The beginning of an alarm's memory, the check of one that was restored, and the name of the state it is in.
  */
 import { motescaleError } from '../errors.ts';
+import { mostRaises } from './alarmConfig.ts';
 import type { Draft } from './alarmSilence.ts';
 import type { AlarmState, AlarmStateName } from './alarmTypes.ts';
 import { isCount, isFigure, isFigureOrNull, isListOf, isObject, isTime, isTimeOrNull, isWholeUpTo } from './shape.ts';
@@ -91,7 +92,6 @@ export function isAlarmState(state: AlarmState): boolean {
   );
 }
 
-const mostRaises = 20;
 const mostExtremes = 25;
 
 function isAnnounced(announced: AlarmState['announced']): boolean {

@@ -5,7 +5,8 @@
 import { fingerprint } from './fingerprint.ts';
 import type { MonitorReading, MonitorState, Verdict } from './monitorTypes.ts';
 
-const remembered = 16;
+/** How many readings a state knows again. */
+export const remembered = 16;
 
 /** How a reading has come, beside those before it; `contradicts` where its time was there already, with other figures. */
 export interface Arrival {

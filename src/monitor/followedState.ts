@@ -39,7 +39,8 @@ export function isFollowedState(state: FollowedState): boolean {
   );
 }
 
-const mostBlocks = 60;
+/** The most blocks that a trend looks back over. */
+export const mostBlocks = 60;
 /** Blocks last a minute or more, within 8.64e15 ms either side of 1970. */
 const farthestBlock = 1.44e11;
 

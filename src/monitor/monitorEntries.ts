@@ -3,12 +3,14 @@
  */
 import { requireFilledArray, requireFinite, requireObject, requireOneOf, requirePositive } from '../checks.ts';
 import type { ClassTable } from '../codes/index.ts';
-import { requireTarget } from '../codes/meets.ts';
+import { asksFor, requireTarget } from '../codes/meets.ts';
 import { motescaleError } from '../errors.ts';
+import { mostSaturation } from '../sampling/assess/check.ts';
 import { checkAlarmConfig, requireName } from './alarmConfig.ts';
 import type { AlarmConfig } from './alarmTypes.ts';
 import { type ConfigurationProblem, note, noteUnknownMembers, throwProblems } from './configuration.ts';
 import { requireFigure } from './figures.ts';
+import { mostBlocks } from './followedState.ts';
 import type { CodeAlarm, FigureAlarm, FollowedFigure, MonitorAlarm, WatchedTable } from './monitorTypes.ts';
 import { requireSpan } from './time.ts';
 
@@ -36,8 +38,7 @@ export function requireCode(
   const problems: ConfigurationProblem[] = [];
   note(problems, () => {
     const parts = requireTarget(table, text);
-    const asked = parts.some((part) => part.class !== null && columns.indexOf(part.column) >= 0);
-    if (!asked || parts.some(({ mark }) => mark === 'beyond'))
+    if (!asksFor(parts, columns) || parts.some(({ mark }) => mark === 'beyond'))
       throw motescaleError('bad_code', parameter, text, `classes of the table, for one of '${columns.join("', '")}'`);
   });
   throwProblems(
@@ -91,7 +92,12 @@ export function checkMonitorAlarm(alarm: MonitorAlarm, parameter: string, tables
 /** A setpoint on the saturation is a share, as the figure is: one in percent would never be reached. */
 function checkSaturation({ figure, setpoint }: FigureAlarm, parameter: string): void {
   const quantity = typeof figure === 'object' && figure !== null && 'quantity' in figure ? figure.quantity : null;
-  if (quantity === 'waterSaturation' && typeof setpoint === 'number' && setpoint > 2 && setpoint < Infinity) {
+  if (
+    quantity === 'waterSaturation' &&
+    typeof setpoint === 'number' &&
+    setpoint > mostSaturation &&
+    setpoint < Infinity
+  ) {
     throw motescaleError('out_of_range', `${parameter}.setpoint`, setpoint, 'a share, 0.45 for 45 %');
   }
 }
@@ -105,7 +111,7 @@ export function checkFollowed(followed: FollowedFigure, parameter: string): void
   note(problems, () => requireName(followed.id, `${parameter}.id`));
   note(problems, () => requireFigure(followed.figure, `${parameter}.figure`));
   if (blockMs !== undefined) note(problems, () => requireSpan(blockMs, `${parameter}.blockMs`, 60000));
-  if (blocks !== undefined) note(problems, () => requireWholeWithin(blocks, `${parameter}.blocks`, 8, 60));
+  if (blocks !== undefined) note(problems, () => requireWholeWithin(blocks, `${parameter}.blocks`, 8, mostBlocks));
   if (learn !== undefined) note(problems, () => requireWholeWithin(learn, `${parameter}.learn`, 5, 1000));
   if (slack !== undefined) note(problems, () => requirePositive(slack, `${parameter}.slack`));
   if (decision !== undefined) note(problems, () => requirePositive(decision, `${parameter}.decision`));

@@ -3,13 +3,13 @@
  */
 import { motescaleError } from '../errors.ts';
 import { checkAlarmState, isAlarmState } from './alarmState.ts';
+import { remembered } from './arrivals.ts';
 import { isFollowedState } from './followedState.ts';
 import type { MonitorState } from './monitorTypes.ts';
-import { isCount, isListOf, isObject, isTime, isTimeOrNull } from './shape.ts';
+import { isCount, isListOf, isObject, isSame, isTime, isTimeOrNull } from './shape.ts';
 
 /** Far more than fit the space of a state. */
 const mostEntries = 100;
-const mostRecent = 16;
 
 /** Throws `bad_state` unless the state is one that the library made. */
 export function checkMonitorShape(state: MonitorState, parameter: string): void {
@@ -19,7 +19,7 @@ export function checkMonitorShape(state: MonitorState, parameter: string): void 
   const { time, recent, same, counted, heard, stale, alarms, followed } = state;
   if (!isTimeOrNull(time)) throw bad(`${parameter}.time`, time);
   if (!isRecent(recent)) throw bad(`${parameter}.recent`, recent);
-  if (!isObject(same) || !isCount(same.print) || !isCount(same.count)) throw bad(`${parameter}.same`, same);
+  if (!isSame(same)) throw bad(`${parameter}.same`, same);
   if (!isCounted(counted)) throw bad(`${parameter}.counted`, counted);
   if (!isTimeOrNull(heard)) throw bad(`${parameter}.heard`, heard);
   if (typeof stale !== 'boolean') throw bad(`${parameter}.stale`, stale);
@@ -40,7 +40,7 @@ export function checkMonitorShape(state: MonitorState, parameter: string): void 
 /** Oldest first. */
 function isRecent(recent: MonitorState['recent']): boolean {
   let before = -Infinity;
-  return isListOf(recent, mostRecent, (entry) => {
+  return isListOf(recent, remembered, (entry) => {
     if (!Array.isArray(entry) || entry.length !== 2 || !isTime(entry[0]) || !isCount(entry[1])) return false;
     const later = entry[0] > before;
     before = entry[0];

@@ -4,8 +4,7 @@
  * JSON reads `1e999` as an endless number, and what a file has lost is undefined; either would run on as NaN, or without end.
  */
 
-/** 100,000,000 days either side of 1970, as `requireTime` asks. */
-const farthest = 8.64e15;
+import { farthest } from './time.ts';
 
 /** A point in time. */
 export function isTime(value: unknown): value is number {
@@ -47,4 +46,9 @@ export function isListOf<T>(list: readonly T[], most: number, holds: (element: T
   if (!Array.isArray(list) || list.length > most) return false;
   for (let i = 0; i < list.length; i += 1) if (!holds(list[i])) return false;
   return true;
+}
+
+/** How many readings running have had the same counts, and the fingerprint of those. */
+export function isSame(same: { readonly print: number; readonly count: number }): boolean {
+  return isObject(same) && isCount(same.print) && isCount(same.count);
 }

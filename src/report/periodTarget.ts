@@ -2,7 +2,7 @@
  * How often a target was kept in a period, and whether the last reading kept it.
  */
 import { type ClassTable, type Code, meets } from '../codes/index.ts';
-import { requireTarget } from '../codes/meets.ts';
+import { asksFor, requireTarget } from '../codes/meets.ts';
 import type { CumulativeCounts } from '../counts/index.ts';
 import { motescaleError } from '../errors.ts';
 import { codeText, shortTitle } from './classSteps.ts';
@@ -12,10 +12,7 @@ import type { ReportReading } from './reportReading.ts';
 
 /** A target that the table can read, and that asks for something in the columns judged. */
 export function checkTarget(table: ClassTable, target: string | Code, columns: readonly string[] | undefined): void {
-  const parts = requireTarget(table, target);
-  const asked = ({ class: name, column }: (typeof parts)[number]) =>
-    name !== null && (columns === undefined || columns.indexOf(column) >= 0);
-  if (parts.some(asked)) return;
+  if (asksFor(requireTarget(table, target), columns)) return;
   throw motescaleError('bad_code', 'options.target', codeText(target), 'a class for at least one of options.columns');
 }
 

@@ -4,19 +4,19 @@
 import { requireObject, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { findRoot } from '../numeric/root.ts';
-import type { FlowRegime } from './frictionFactor.ts';
+import { type FlowRegime, mostReynolds } from './frictionFactor.ts';
 import {
   type Fluid,
-  gravity,
   type Liquid,
   leastFlow,
+  mostFlow,
   requireLiquid,
   requireTubes,
   type Segment,
   type Tube,
 } from './line.ts';
 import { lineFlow } from './lineFlow.ts';
-import { dropOf } from './pressureDrop.ts';
+import { dropOf, reynoldsOf, riseOf } from './pressureDrop.ts';
 
 /** A deficit below this share of the pressures that add up is one of rounding. */
 const rounding = 1e-13;
@@ -84,7 +84,7 @@ function drivingPascal(tubes: readonly Tube[], liquid: Liquid, kPa: number): num
   let riseKPa = 0;
   let size = Math.abs(kPa);
   for (const tube of tubes) {
-    const part = (liquid.density * gravity * tube.rise) / 1000;
+    const part = riseOf(tube, liquid) / 1000;
     riseKPa += part;
     size += Math.abs(part);
   }
@@ -96,7 +96,7 @@ function drivingPascal(tubes: readonly Tube[], liquid: Liquid, kPa: number): num
 
 /** Whether `lineFlow` takes this flow, m³/s. */
 function withinLineFlow(tubes: readonly Tube[], flow: number, liquid: Liquid): boolean {
-  return flow * 6e7 <= 1e9 && tubes.every((tube) => ((flow / tube.area) * tube.bore) / liquid.kinematic <= 1e8);
+  return flow * 6e7 <= mostFlow && tubes.every((tube) => reynoldsOf(tube, flow, liquid) <= mostReynolds);
 }
 
 /** Pressure lost to friction and fittings, Pa. */

@@ -5,6 +5,9 @@ import { requireWithin } from '../checks.ts';
 import { log } from '../numeric/logarithm.ts';
 import type { Source } from '../source.ts';
 
+/** The largest Reynolds number that friction is asked for. */
+export const mostReynolds = 1e8;
+
 /** Where the limits of laminar and turbulent flow stand. Other texts end laminar flow at 2300. */
 export const regimeSource: Source = {
   document: 'Hydraulic Institute, Engineering Data Book; also Crane Technical Paper 410',
@@ -57,7 +60,7 @@ export interface FrictionFactor {
  * ```
  */
 export function frictionFactor(reynolds: number, relativeRoughness = 0): FrictionFactor {
-  requireWithin(reynolds, 'reynolds', 1e-12, 1e8);
+  requireWithin(reynolds, 'reynolds', 1e-12, mostReynolds);
   requireWithin(relativeRoughness, 'relativeRoughness', 0, 0.05);
   const { low, high } = factorBounds(reynolds, relativeRoughness);
   return { regime: regimeAt(reynolds), factor: low === high ? low : null, low, high };

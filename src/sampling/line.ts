@@ -97,10 +97,12 @@ export function requireLiquid(fluid: Fluid, path = 'line.fluid'): Liquid {
 
 /** Flows below, in mL/min, are no flow: a drop in a hundred thousand years. */
 export const leastFlow = 1e-12;
+/** The most that a line is asked for, mL/min. */
+export const mostFlow = 1e9;
 
 /** The flow in m³/s. */
 export function requireFlow(mlPerMin: unknown, parameter = 'line.mlPerMin'): number {
-  const flow = requireWithin(mlPerMin, parameter, 0, 1e9);
+  const flow = requireWithin(mlPerMin, parameter, 0, mostFlow);
   if (flow > 0 && flow < leastFlow)
     throw motescaleError('out_of_range', parameter, flow, '0, or 1e-12 mL/min and more');
   return flow / 6e7;

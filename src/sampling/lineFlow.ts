@@ -3,9 +3,9 @@
  */
 import { requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import { type FlowRegime, factorBounds, regimeAt } from './frictionFactor.ts';
+import { type FlowRegime, factorBounds, mostReynolds, regimeAt } from './frictionFactor.ts';
 import { type Line, type Liquid, requireFlow, requireLiquid, requireTubes, type Tube } from './line.ts';
-import { dropOf } from './pressureDrop.ts';
+import { dropOf, reynoldsOf } from './pressureDrop.ts';
 
 /** What one segment, or the whole line, asks for. */
 export interface PressureDrop {
@@ -100,7 +100,7 @@ export function lineFlow(line: Line): LineFlow {
     total.reynolds = Math.max(total.reynolds, segment.reynolds);
     critical = critical || segment.regime === 'critical';
   }
-  if (total.reynolds > 1e8) {
+  if (total.reynolds > mostReynolds) {
     throw motescaleError(
       'out_of_range',
       'line',
@@ -114,7 +114,7 @@ export function lineFlow(line: Line): LineFlow {
 
 function segmentFlow(tube: Tube, flow: number, liquid: Liquid): SegmentFlow {
   const metresPerS = flow / tube.area;
-  const reynolds = (metresPerS * tube.bore) / liquid.kinematic;
+  const reynolds = reynoldsOf(tube, flow, liquid);
   const regime = regimeAt(reynolds);
   const { friction, frictionLow, fittings, rise } = dropOf(tube, flow, liquid);
   const factor = flow === 0 ? 0 : factorBounds(reynolds, tube.relativeRoughness).high;

@@ -22,12 +22,22 @@ export function dropOf(
 ): { friction: number; frictionLow: number; fittings: number; rise: number } {
   const velocity = flow / tube.area;
   const head = (liquid.density * velocity * velocity) / 2;
-  const reynolds = (velocity * tube.bore) / liquid.kinematic;
+  const reynolds = reynoldsOf(tube, flow, liquid);
   const fittings = tube.k * head;
-  const rise = liquid.density * gravity * tube.rise;
+  const rise = riseOf(tube, liquid);
   // 64 / Re times the head, written out: exactly zero without flow
   const laminar = (32 * liquid.kinematic * liquid.density * velocity * tube.metres) / (tube.bore * tube.bore);
   if (reynolds < 2000) return { friction: laminar, frictionLow: laminar, fittings, rise };
   const friction = (factorBounds(reynolds, tube.relativeRoughness).high * tube.metres * head) / tube.bore;
   return { friction, frictionLow: reynolds > 4000 ? friction : laminar, fittings, rise };
+}
+
+/** What the rise of a tube takes, Pa, with flow or without. */
+export function riseOf(tube: Tube, liquid: Liquid): number {
+  return liquid.density * gravity * tube.rise;
+}
+
+/** The Reynolds number in a tube at a flow in m³/s. */
+export function reynoldsOf(tube: Tube, flow: number, liquid: Liquid): number {
+  return ((flow / tube.area) * tube.bore) / liquid.kinematic;
 }

@@ -4,8 +4,9 @@
 import { requireObject, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { findRoot } from '../numeric/root.ts';
+import { mostReynolds } from './frictionFactor.ts';
 import { drawnTubingMm, type Fluid, requireFlow, requireLiquid, requireTube, type Segment } from './line.ts';
-import { dropOf } from './pressureDrop.ts';
+import { dropOf, reynoldsOf } from './pressureDrop.ts';
 
 /**
  * The smallest bore, in mm, at which a tube passes the flow with no more than `kPa` between its ends (a difference of pressures, rise
@@ -47,9 +48,8 @@ export function smallestBore(
     return drop.friction + drop.fittings + drop.rise - pascal;
   };
   const within = (boreMm: number) => {
-    const { area, bore } = requireTube({ ...tube, boreMm }, 'tube');
-    const reynolds = ((flow / area) * bore) / liquid.kinematic;
-    if (reynolds <= 1e8) return boreMm;
+    const reynolds = reynoldsOf(requireTube({ ...tube, boreMm }, 'tube'), flow, liquid);
+    if (reynolds <= mostReynolds) return boreMm;
     throw motescaleError(
       'out_of_range',
       'tube',

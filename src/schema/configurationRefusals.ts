@@ -2,7 +2,7 @@
  * What the library itself has against a configuration, as problems of an input.
  */
 import { isBadConfiguration } from '../monitor/index.ts';
-import { type InputProblem, pathText } from './inputError.ts';
+import { type InputProblem, pathOf, pathText } from './inputError.ts';
 
 /** The problems of which a check tells; none where it passes. */
 export function refusals(check: () => unknown): InputProblem[] {
@@ -14,7 +14,7 @@ export function refusals(check: () => unknown): InputProblem[] {
     return error.problems.map((problem) => ({
       ...problem,
       code: 'bad_configuration' as const,
-      path: pathOf(problem.parameter),
+      path: pathOf('config', problem.parameter),
     }));
   }
 }
@@ -22,10 +22,4 @@ export function refusals(check: () => unknown): InputProblem[] {
 /** The same problem at another place. */
 export function movedTo(problem: InputProblem, path: InputProblem['path']): InputProblem {
   return { ...problem, path, parameter: pathText('config', path) };
-}
-
-/** `['alarms', 2, 'deadband']` from `config.alarms[2].deadband`. */
-function pathOf(parameter: string): (string | number)[] {
-  const steps = parameter.slice('config'.length).match(/\[\d+\]|\w+/g) ?? [];
-  return steps.map((step) => (step.charAt(0) === '[' ? Number(step.slice(1, -1)) : step));
 }

@@ -85,3 +85,9 @@ export function pathText(root: string, path: readonly (string | number)[]): stri
     return `${text}[${JSON.stringify(step.length > longestName ? `${step.slice(0, longestName)}...` : step)}]`;
   }, root);
 }
+
+/** `['alarms', 2, 'deadband']` from `config.alarms[2].deadband`: `pathText` backwards. */
+export function pathOf(root: string, parameter: string): (string | number)[] {
+  const steps = parameter.slice(root.length).match(/\[\d+\]|\w+/g) ?? [];
+  return steps.map((step) => (step.charAt(0) === '[' ? Number(step.slice(1, -1)) : step));
+}

@@ -7,7 +7,7 @@ import { isMotescaleError } from '../errors.ts';
 import type { AcceptanceReading, MonitorReading } from '../monitor/index.ts';
 import type { Reading } from '../sampling/index.ts';
 import { examine } from './examine.ts';
-import { type Examined, type InputProblem, problemAt, valueOrThrow } from './inputError.ts';
+import { type Examined, type InputProblem, pathOf, problemAt, valueOrThrow } from './inputError.ts';
 import { anotherName, hasMember, inherited, member } from './loose.ts';
 import { acceptanceReadingShape, monitorReadingShape, readingShape } from './readingShape.ts';
 import type { ShapeOf } from './shapes.ts';
@@ -161,16 +161,6 @@ function refusal(root: string, counts: unknown): InputProblem | null {
   } catch (error) {
     if (!isMotescaleError(error)) throw error;
     const { code, parameter, received, expected } = error;
-    const path = parameter
-      .split(/[.[\]]+/)
-      .slice(1)
-      .filter((step) => step !== '');
-    return {
-      code,
-      parameter,
-      path: path.map((step) => (/^\d+$/.test(step) ? Number(step) : step)),
-      received,
-      expected,
-    };
+    return { code, parameter, path: pathOf(root, parameter), received, expected };
   }
 }

@@ -365,7 +365,7 @@ describe('what is wrong is named', () => {
     ['segments with a hole', () => lineFlow({ ...good, segments: new Array(1) }), 'wrong_type', 'line.segments[0]'],
     [
       'segments with a hole before one',
-      // biome-ignore lint/suspicious/noSparseArray: on purpose
+      // biome-ignore lint/suspicious/noSparseArray: a hole before an entry is what is tried here
       () => lineFlow({ ...good, segments: [, good.segments[0]] as never }),
       'wrong_type',
       'line.segments[0]',

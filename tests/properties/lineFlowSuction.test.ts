@@ -230,7 +230,7 @@ describe('suction lift', () => {
       'wrong_type',
       'line.celsius[0]',
     ],
-    // biome-ignore lint/suspicious/noSparseArray: on purpose
+    // biome-ignore lint/suspicious/noSparseArray: a hole before an entry is what is tried here
     ['a hole', () => suctionByTemperature({ ...cold, celsius: [, 40] as never }), 'wrong_type', 'line.celsius[0]'],
     ['no density', () => suctionByTemperature({ ...cold, kgPerM3: 0 }), 'out_of_range', 'line.kgPerM3'],
   ])('%s', (_name, call, code, parameter) => {

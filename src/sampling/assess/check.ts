@@ -135,10 +135,13 @@ function askLimit(value: unknown, require: (value: unknown, parameter: string) =
   if (value !== null) require(value, parameter);
 }
 
+/** The most a relative saturation can be, as a share. */
+export const mostSaturation = 2;
+
 /** A relative saturation as a share: above 2 it is taken for percent, since no oil holds twice what it can for long. */
 export function requireSaturation(value: unknown, parameter: string): number {
   const number = requireNonNegative(value, parameter);
-  if (number > 2) throw motescaleError('out_of_range', parameter, value, 'a share, 0.45 for 45 %');
+  if (number > mostSaturation) throw motescaleError('out_of_range', parameter, value, 'a share, 0.45 for 45 %');
   return number;
 }
 

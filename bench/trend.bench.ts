@@ -1,9 +1,9 @@
 /** A year of readings every 105 s: the trend statistics and a roll-up. */
 import { bench } from 'vitest';
-import { mannKendall } from '../src/monitor/mannKendall.ts';
-import { rollUp } from '../src/monitor/rollUp.ts';
-import { seasonalKendall } from '../src/monitor/seasonalKendall.ts';
-import { senSlope } from '../src/monitor/senSlope.ts';
+import { rollUp } from '../src/history/rollUp.ts';
+import { mannKendall } from '../src/trend/mannKendall.ts';
+import { seasonalKendall } from '../src/trend/seasonalKendall.ts';
+import { senSlope } from '../src/trend/senSlope.ts';
 
 const count = 300000;
 let state = 7;

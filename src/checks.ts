@@ -107,3 +107,11 @@ export function requireText(value: unknown, parameter: string, expected = 'a tex
   if (typeof value !== 'string') throw motescaleError('wrong_type', parameter, value, expected);
   return value;
 }
+
+/** A whole number within closed limits. */
+export function requireWholeWithin(value: unknown, parameter: string, low: number, high: number): void {
+  const expected = `a whole number from ${low} to ${high}`;
+  const number = requireFinite(value, parameter, expected);
+  if (number !== Math.floor(number)) throw motescaleError('not_an_integer', parameter, value, expected);
+  if (number < low || number > high) throw motescaleError('out_of_range', parameter, value, expected);
+}

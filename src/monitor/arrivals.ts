@@ -2,8 +2,9 @@
  * Readings come late, twice, or out of order: each is recognised by its time among the last sixteen, and none goes unmentioned.
  */
 
-import { fingerprint } from './fingerprint.ts';
-import type { MonitorReading, MonitorState, Verdict } from './monitorTypes.ts';
+import { fingerprint } from '../judging/fingerprint.ts';
+import type { TimedReading } from '../reading/reading.ts';
+import type { MonitorState, Verdict } from './types.ts';
 
 /** How many readings a state knows again. */
 export const remembered = 16;
@@ -17,13 +18,13 @@ export interface Arrival {
 }
 
 /** Whether it is newer than all readings remembered. */
-export function comesInOrder({ recent }: MonitorState, { time }: MonitorReading): boolean {
+export function comesInOrder({ recent }: MonitorState, { time }: TimedReading): boolean {
   const newest = recent[recent.length - 1];
   return newest === undefined || time > newest[0];
 }
 
 /** Compares with the readings remembered. The reading has been checked. */
-export function arrivalOf(state: MonitorState, reading: MonitorReading): Arrival {
+export function arrivalOf(state: MonitorState, reading: TimedReading): Arrival {
   const { time } = reading;
   const { recent } = state;
   const print = fingerprint(reading);

@@ -1,12 +1,13 @@
 /**
  * A figure followed over weeks in equal blocks of time: their means give the rolling trend, and a CUSUM finds when their level has changed.
  */
-import { cusum } from './cusum.ts';
+
+import { shorten } from '../numeric/shorten.ts';
+import { cusum } from '../trend/cusum.ts';
+import { mannKendall } from '../trend/mannKendall.ts';
+import { senSlope } from '../trend/senSlope.ts';
 import { freshFollowed } from './followedState.ts';
-import { mannKendall } from './mannKendall.ts';
-import type { ChangeEvent, FollowedFigure, FollowedState, RollingTrend } from './monitorTypes.ts';
-import { senSlope } from './senSlope.ts';
-import { shorten } from './shorten.ts';
+import type { ChangeEvent, FollowedFigure, FollowedState, RollingTrend } from './types.ts';
 
 /**
  * What holds where nothing is said. The level is learned from few blocks, so slack and decision are wider than the 0.5 and 4 to 5 of a control

@@ -1,8 +1,9 @@
 /**
  * What is remembered of a followed figure: how it begins, and the check of what was restored.
  */
-import type { FollowedState, RollingTrend } from './monitorTypes.ts';
-import { isCount, isFigure, isFigureOrNull, isListOf, isObject, isWholeUpTo } from './shape.ts';
+
+import { isCount, isFigure, isFigureOrNull, isListOf, isObject, isWholeUpTo } from '../state/members.ts';
+import type { FollowedState, RollingTrend } from './types.ts';
 
 /** Nothing followed yet. */
 export function freshFollowed(id: string, print: number): FollowedState {

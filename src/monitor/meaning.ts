@@ -3,9 +3,10 @@
  *
  * The rest of a configuration (setpoints, deadbands, delays, targets, limits) is only applied to what comes next, and may change freely.
  */
+
+import { textPrint } from '../state/textPrint.ts';
 import { followDefaults } from './followed.ts';
-import type { FollowedFigure, MonitorAlarm } from './monitorTypes.ts';
-import { textPrint } from './textPrint.ts';
+import type { FollowedFigure, MonitorAlarm } from './types.ts';
 
 /** Of an alarm: which figure, and raised by what. */
 export function alarmPrint(alarm: MonitorAlarm): number {

@@ -1,22 +1,17 @@
 /**
  * A machine watched reading by reading: can it be trusted, which codes, is it in target, what is in alarm, where does it go.
  */
+
+import type { AlarmCommand } from '../alarm/types.ts';
 import { requireMembers, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import type { AlarmCommand } from './alarmTypes.ts';
-import { checkMonitorConfig, requireChecked } from './monitorConfig.ts';
-import { takeReading } from './monitorReading.ts';
+import type { TimedReading } from '../reading/reading.ts';
+import { laterOf, requireTime } from '../state/time.ts';
+import { checkMonitorConfig, requireChecked } from './config.ts';
 import { checkMonitorState, freshMonitorState, takenOver } from './monitorState.ts';
-import { passTime } from './monitorTime.ts';
-import type {
-  MonitorConfig,
-  MonitorEvent,
-  MonitorInput,
-  MonitorReading,
-  MonitorState,
-  Verdict,
-} from './monitorTypes.ts';
-import { laterOf, requireTime } from './time.ts';
+import { passTime } from './passTime.ts';
+import { takeReading } from './reading.ts';
+import type { MonitorConfig, MonitorEvent, MonitorInput, MonitorState, Verdict } from './types.ts';
 
 /**
  * The state of a monitor that has heard nothing yet; or, for a configuration that has changed, the state that goes on from an earlier one.
@@ -96,7 +91,7 @@ export function advanceMonitor(
   requireObject(input, 'input', 'a reading { time, counts }, a command { time, alarm, command } or { time }');
   requireTime(input.time, 'input.time');
   if ('counts' in input && !('command' in input)) {
-    const taken = takeReading(config, state, input as MonitorReading);
+    const taken = takeReading(config, state, input as TimedReading);
     return { ...taken, events: inOrderOfTime(taken.events) };
   }
   requireMembers(input, 'input', 'command' in input ? ['time', 'alarm', 'command', 'forMs', 'oneShot'] : ['time']);

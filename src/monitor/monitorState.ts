@@ -1,13 +1,14 @@
 /**
  * The beginning of a monitor's memory, new or from an earlier one, and the check of one that was restored.
  */
+
+import { freshAlarmState } from '../alarm/alarmState.ts';
 import { motescaleError } from '../errors.ts';
-import { freshAlarmState } from './alarmState.ts';
+import { checkMonitorShape } from './checkState.ts';
 import { blockOf } from './followed.ts';
 import { freshFollowed } from './followedState.ts';
 import { alarmPrint, followedPrint } from './meaning.ts';
-import { checkMonitorShape } from './monitorShape.ts';
-import type { FollowedFigure, FollowedState, MonitorAlarm, MonitorConfig, MonitorState } from './monitorTypes.ts';
+import type { FollowedFigure, FollowedState, MonitorAlarm, MonitorConfig, MonitorState } from './types.ts';
 
 /** The memory of a monitor that has heard nothing yet. */
 export function freshMonitorState(config: MonitorConfig): MonitorState {

@@ -3,7 +3,8 @@
  */
 import { requireObject, requireOneOf, requireText } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import type { CodeVerdict, MonitorReading, Verdict } from '../monitor/index.ts';
+import type { CodeVerdict, Verdict } from '../monitor/index.ts';
+import type { TimedReading } from '../reading/index.ts';
 import type { ReportReading } from './reportReading.ts';
 import { requireTime } from './timeText.ts';
 
@@ -44,7 +45,7 @@ const standards: Readonly<Record<string, string>> = {
  * reported?.verdict; // => 'above target'
  * ```
  */
-export function reportReading(reading: MonitorReading, verdict: Verdict): ReportReading {
+export function reportReading(reading: TimedReading, verdict: Verdict): ReportReading {
   requireObject(reading, 'reading', 'a reading { time, counts }');
   requireTime(reading.time, 'reading.time');
   requireObject(verdict, 'verdict', 'the verdict of advanceMonitor on the reading');

@@ -1,9 +1,10 @@
 /**
  * What has to be shown of a flush or a fill, from outside: a file beside the rig, a form.
  */
+
+import { checkAcceptanceConfig } from '../acceptance/config.ts';
+import type { AcceptanceConfig } from '../acceptance/index.ts';
 import { classTable, iso4406 } from '../codes/index.ts';
-import { checkAcceptanceConfig } from '../monitor/acceptanceConfig.ts';
-import type { AcceptanceConfig } from '../monitor/index.ts';
 import { acceptanceConfigShape, type OwnAcceptanceConfig } from './acceptanceConfigShape.ts';
 import { examineClassTable } from './classTable.ts';
 import { refusals } from './configurationRefusals.ts';

@@ -2,8 +2,8 @@
  * The shape of what has to be shown of a flush or a fill: what each member may be. What they ask of each other `startAcceptance` knows.
  */
 import * as z from 'zod/mini';
+import type { AcceptanceConfig } from '../acceptance/index.ts';
 import type { OwnTable } from '../codes/index.ts';
-import type { AcceptanceConfig } from '../monitor/index.ts';
 import { span } from './alarmShape.ts';
 import { classTableShape } from './classTableShape.ts';
 import { limitsShape } from './limitsShape.ts';

@@ -4,10 +4,12 @@
  *
  * @module schema
  */
+
+export type { AcceptanceConfig, AcceptanceReading } from '../acceptance/index.ts';
 export type { ClassTable, OwnTable } from '../codes/index.ts';
 export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
-export type { AcceptanceConfig, AcceptanceReading, MonitorConfig, MonitorReading } from '../monitor/index.ts';
-export type { Reading } from '../sampling/index.ts';
+export type { MonitorConfig } from '../monitor/index.ts';
+export type { Reading, TimedReading } from '../reading/index.ts';
 export { acceptanceConfigSchema, parseAcceptanceConfig } from './acceptanceConfig.ts';
 export type { OwnAcceptanceConfig } from './acceptanceConfigShape.ts';
 export { classTableSchema, parseClassTable } from './classTable.ts';

@@ -2,7 +2,7 @@
  * The shape of the limits that readings are held against: each may be left out, and null switches its check off.
  */
 import * as z from 'zod/mini';
-import type { FindingCode, OwnReadingLimits } from '../sampling/index.ts';
+import type { FindingCode, OwnReadingLimits } from '../reading/index.ts';
 import type { SourcedSolubilityLine } from '../water/index.ts';
 import { sourceShape } from './classTableShape.ts';
 import { list, number, object, oneOf, type ShapeOf, shapeOf } from './shapes.ts';

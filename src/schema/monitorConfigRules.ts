@@ -2,7 +2,7 @@
  * What the members of a monitor's configuration ask of each other: the rules of class tables, and those of the monitor.
  */
 import type { ClassTable } from '../codes/index.ts';
-import { checkMonitorConfig } from '../monitor/monitorConfig.ts';
+import { checkMonitorConfig } from '../monitor/config.ts';
 import { examineClassTable } from './classTable.ts';
 import { movedTo, refusals } from './configurationRefusals.ts';
 import type { InputProblem } from './inputError.ts';

@@ -1,11 +1,12 @@
 /**
  * Readings from outside: a file, a queue, a form.
  */
+
+import type { AcceptanceReading } from '../acceptance/index.ts';
 import { checkCounts } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/index.ts';
 import { isMotescaleError } from '../errors.ts';
-import type { AcceptanceReading, MonitorReading } from '../monitor/index.ts';
-import type { Reading } from '../sampling/index.ts';
+import type { Reading, TimedReading } from '../reading/index.ts';
 import { examine } from './examine.ts';
 import { type Examined, type InputProblem, pathOf, problemAt, valueOrThrow } from './inputError.ts';
 import { anotherName, hasMember, inherited, member } from './loose.ts';
@@ -52,8 +53,8 @@ export function parseReading(value: unknown): Reading {
   return valueOrThrow(examineReading(value), 'reading', value);
 }
 
-/** The schema of a `MonitorReading`, for libraries that take Standard Schema. The same rules as `parseMonitorReading`. */
-export const monitorReadingSchema: StandardSchemaV1<MonitorReading> = {
+/** The schema of a `TimedReading`, for libraries that take Standard Schema. The same rules as `parseMonitorReading`. */
+export const monitorReadingSchema: StandardSchemaV1<TimedReading> = {
   '~standard': {
     version: 1,
     vendor: 'motescale',
@@ -74,7 +75,7 @@ export const monitorReadingSchema: StandardSchemaV1<MonitorReading> = {
  * parseMonitorReading({ time: 1772323200000, counts, others: { litres: 380 } }).others?.litres; // => 380
  * ```
  */
-export function parseMonitorReading(value: unknown): MonitorReading {
+export function parseMonitorReading(value: unknown): TimedReading {
   return valueOrThrow(examineMonitorReading(value), 'reading', value);
 }
 
@@ -105,7 +106,7 @@ export function parseAcceptanceReading(value: unknown): AcceptanceReading {
 }
 
 let shape: ShapeOf<Reading> | undefined;
-let monitorShape: ShapeOf<MonitorReading> | undefined;
+let monitorShape: ShapeOf<TimedReading> | undefined;
 let acceptanceShape: ShapeOf<AcceptanceReading> | undefined;
 
 /** The shapes are made when first asked for, and kept. */
@@ -114,7 +115,7 @@ function examineReading(value: unknown): Examined<Reading> {
   return examine('reading', shape, value, (reading) => countsProblems('reading', member(reading, 'counts')));
 }
 
-function examineMonitorReading(value: unknown): Examined<MonitorReading> {
+function examineMonitorReading(value: unknown): Examined<TimedReading> {
   monitorShape ??= monitorReadingShape();
   return examine('reading', monitorShape, value, monitorReadingProblems);
 }

@@ -2,9 +2,9 @@
  * The shape of a reading: what each member may be. What the members ask of each other is in reading.ts.
  */
 import * as z from 'zod/mini';
+import type { AcceptanceReading } from '../acceptance/index.ts';
 import type { CumulativeCounts } from '../counts/index.ts';
-import type { AcceptanceReading, MonitorReading } from '../monitor/index.ts';
-import type { Reading } from '../sampling/index.ts';
+import type { Reading, TimedReading } from '../reading/index.ts';
 import { list, number, object, oneOf, type ShapeOf, shapeOf } from './shapes.ts';
 
 const sizings = ['iso11171', 'iso11171b', 'iso4402', 'microscope'] as const;
@@ -77,8 +77,8 @@ function monitored() {
 }
 
 /** The shape of a reading for a monitor. */
-export function monitorReadingShape(): ShapeOf<MonitorReading> {
-  return shapeOf<MonitorReading>()(object('a reading { time, counts, ... }', monitored()));
+export function monitorReadingShape(): ShapeOf<TimedReading> {
+  return shapeOf<TimedReading>()(object('a reading { time, counts, ... }', monitored()));
 }
 
 /** The shape of a reading for the proof of a flush or a fill. */

@@ -6,10 +6,11 @@ import { filesBelow } from '../files.ts';
 /** From the ground up. Within a floor, a folder does not import its neighbours. */
 const floors: readonly (readonly string[])[] = [
   ['numeric', 'errors.ts', 'checks.ts', 'source.ts', 'units.ts'],
-  ['counts', 'viscosity', 'water'],
+  ['counts', 'viscosity', 'water', 'trend', 'state'],
   ['codes'],
-  ['sampling', 'filtration'],
-  ['monitor'],
+  ['sampling', 'filtration', 'reading'],
+  ['alarm', 'history', 'judging'],
+  ['monitor', 'acceptance'],
   ['report', 'schema', 'exact'],
   ['index.ts'],
 ];

@@ -1,5 +1,6 @@
 /** Figures at the edge of a double, and states and configurations that nobody made: an error with its code, never NaN, never another exception. */
 import { describe, expect, test } from 'vitest';
+import { advanceAcceptance, startAcceptance } from '../../src/acceptance/index.ts';
 import { iso4406, limitsOf, nas1638 } from '../../src/codes/index.ts';
 import { cumulativeCounts } from '../../src/counts/index.ts';
 import {
@@ -12,18 +13,12 @@ import {
   timeToReach,
   timeToReachCode,
 } from '../../src/filtration/index.ts';
-import {
-  advanceAcceptance,
-  advanceMonitor,
-  mergeRollUps,
-  rollUp,
-  startAcceptance,
-  startMonitor,
-} from '../../src/monitor/index.ts';
+import { mergeRollUps, rollUp } from '../../src/history/index.ts';
+import { advanceMonitor, startMonitor } from '../../src/monitor/index.ts';
+import { assessReading } from '../../src/reading/index.ts';
 import { cleanUpChart, reportRows, sizeChart } from '../../src/report/index.ts';
 import {
   advanceFlowControl,
-  assessReading,
   countingConfidence,
   isMotescaleError,
   startFlowControl,

@@ -144,7 +144,7 @@ ${lines(only(types, 'types'))}`;
         AcceptanceState AlarmCommand AlarmConfig AlarmEvent AlarmInput AlarmReading AlarmState AlarmStateName
         ArrivalEvent BadConfigurationError ChangeEvent CodeAlarm CodeVerdict ConfigurationProblem Cusum ErrorCode Ewma
         FigureAlarm FollowedFigure FollowedState Forecast Gap LeastSquaresLine MannKendall MonitorAlarm MonitorConfig
-        MonitorEvent MonitorFigure MonitorInput MonitorReading MonitorState MotescaleError RollUpBucket RollUpOptions
+        MonitorEvent MonitorFigure MonitorInput TimedReading MonitorState MotescaleError RollUpBucket RollUpOptions
         RollUpReading RollingTrend SeasonalKendall SenSlope SignalQuality Source Verdict WatchedTable
 
     motescale/report
@@ -162,7 +162,7 @@ ${lines(only(types, 'types'))}`;
         parseMonitorConfig parseMonitorReading parseReading readingSchema
       types
         AcceptanceConfig AcceptanceReading ClassTable ErrorCode InputProblem InvalidInputError JsonSchema
-        MonitorConfig MonitorReading MotescaleError OwnAcceptanceConfig OwnMonitorConfig OwnTable Reading
+        MonitorConfig TimedReading MotescaleError OwnAcceptanceConfig OwnMonitorConfig OwnTable Reading
         StandardIssue StandardResult StandardSchemaProps StandardSchemaV1
 
     motescale/exact

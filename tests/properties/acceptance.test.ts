@@ -1,19 +1,19 @@
 /** The proof that a flush is done: each rule by example, and against a definition that looks back over all readings. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import * as codes from '../../src/codes/index.ts';
-import { type ClassTable, classify, classTable, iso4406 } from '../../src/codes/index.ts';
-import { cumulativeCounts } from '../../src/counts/index.ts';
-import { acceptanceBytes } from '../../src/monitor/acceptanceState.ts';
+import { acceptanceBytes } from '../../src/acceptance/acceptanceState.ts';
 import {
   type AcceptanceConfig,
   type AcceptanceEvent,
   type AcceptanceReading,
   type AcceptanceState,
   advanceAcceptance,
-  isBadConfiguration,
   startAcceptance,
-} from '../../src/monitor/index.ts';
+} from '../../src/acceptance/index.ts';
+import * as codes from '../../src/codes/index.ts';
+import { type ClassTable, classify, classTable, iso4406 } from '../../src/codes/index.ts';
+import { cumulativeCounts } from '../../src/counts/index.ts';
+import { isBadConfiguration } from '../../src/monitor/index.ts';
 
 const minute = 60000;
 const counts = (four: number, six: number, fourteen: number) =>

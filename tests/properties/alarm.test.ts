@@ -9,7 +9,7 @@ import {
   type AlarmState,
   advanceAlarm,
   startAlarm,
-} from '../../src/monitor/index.ts';
+} from '../../src/alarm/index.ts';
 
 /** Steps of time that land before, on and after the delays. */
 const step = fc.oneof(fc.constantFrom(0, 1, 99, 100, 101, 250), fc.nat({ max: 400 }));

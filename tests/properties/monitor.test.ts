@@ -1,11 +1,11 @@
 /** A machine watched reading by reading: each thing it says once by example, and the laws of its state on random histories. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { type AlarmConfig, advanceAlarm, startAlarm } from '../../src/alarm/index.ts';
 import { as4059Differential, iso4406, nas1638 } from '../../src/codes/index.ts';
 import { type CumulativeCounts, cumulativeCounts } from '../../src/counts/index.ts';
+import { stateBytes } from '../../src/monitor/config.ts';
 import {
-  type AlarmConfig,
-  advanceAlarm,
   advanceMonitor,
   type ChangeEvent,
   type FollowedFigure,
@@ -13,16 +13,13 @@ import {
   type MonitorConfig,
   type MonitorEvent,
   type MonitorInput,
-  type MonitorReading,
   type MonitorState,
-  mannKendall,
   mostStateBytes,
-  senSlope,
-  startAlarm,
   startMonitor,
   type Verdict,
 } from '../../src/monitor/index.ts';
-import { stateBytes } from '../../src/monitor/monitorConfig.ts';
+import type { TimedReading } from '../../src/reading/index.ts';
+import { mannKendall, senSlope } from '../../src/trend/index.ts';
 
 const minute = 60000;
 const hour = 60 * minute;
@@ -32,7 +29,7 @@ const at = (four: number, six: number, fourteen: number): CumulativeCounts =>
   cumulativeCounts({ 4: four * 10, 6: six * 10, 14: fourteen * 10 }, { volumeMl: 10 });
 const clean = at(1890, 402, 33);
 /** A reading that nothing is wrong with. */
-const reading = (time: number, more: Partial<MonitorReading> = {}): MonitorReading => ({
+const reading = (time: number, more: Partial<TimedReading> = {}): TimedReading => ({
   time,
   counts: clean,
   kPa: 800,
@@ -810,7 +807,7 @@ test.each(['-/-/-', '18/*/13'])('a target that nothing can keep, %s, is a mistak
 });
 
 describe('an alarm that a reading cannot judge', () => {
-  const judgedBy = (of: MonitorConfig, one: MonitorReading) =>
+  const judgedBy = (of: MonitorConfig, one: TimedReading) =>
     advanceMonitor(of, startMonitor(of), one).verdict?.alarms.map(({ state, judged }) => [state, judged]);
   const without14 = cumulativeCounts({ 4: 18900, 6: 4020 }, { volumeMl: 10 });
   const onCode: MonitorConfig = {

@@ -2,30 +2,30 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type CumulativeCounts, cumulativeCounts } from '../../src/counts/index.ts';
-import { fingerprint } from '../../src/monitor/fingerprint.ts';
+import { fingerprint } from '../../src/judging/fingerprint.ts';
+import { stateBytes } from '../../src/monitor/config.ts';
 import {
   advanceMonitor,
   type MonitorConfig,
-  type MonitorReading,
   type MonitorState,
   mostStateBytes,
   startMonitor,
 } from '../../src/monitor/index.ts';
-import { stateBytes } from '../../src/monitor/monitorConfig.ts';
-import { shorten } from '../../src/monitor/shorten.ts';
+import { shorten } from '../../src/numeric/shorten.ts';
+import type { TimedReading } from '../../src/reading/index.ts';
 import { stream } from '../doubles.ts';
 
-type Loose = { -readonly [name in keyof MonitorReading]: MonitorReading[name] };
+type Loose = { -readonly [name in keyof TimedReading]: TimedReading[name] };
 
 describe('a time that was there already', () => {
   const bare: MonitorConfig = { codes: [] };
-  const second = (first: MonitorReading, again: MonitorReading) => {
+  const second = (first: TimedReading, again: TimedReading) => {
     const { state } = advanceMonitor(bare, startMonitor(bare), first);
     return advanceMonitor(bare, JSON.parse(JSON.stringify(state)), again).events.map(({ event }) => event);
   };
   const counts = cumulativeCounts({ 4: 1000, 6: 400, 14: 50 });
   const raw = cumulativeCounts({ 4: 10000, 6: 4000, 14: 500 }, { volumeMl: 10 });
-  const full: MonitorReading = {
+  const full: TimedReading = {
     time: 0,
     counts: raw,
     mlPerMin: 50,
@@ -39,7 +39,7 @@ describe('a time that was there already', () => {
     others: { 'acid number': 0.6, Fe: 12 },
   };
 
-  test.each<[string, MonitorReading, MonitorReading]>([
+  test.each<[string, TimedReading, TimedReading]>([
     [
       'counts changed so that a weighted sum stays',
       { time: 0, counts },
@@ -79,7 +79,7 @@ describe('a time that was there already', () => {
     expect(second(again, again)).toEqual(['repeated']);
   });
 
-  test.each<[string, MonitorReading, MonitorReading]>([
+  test.each<[string, TimedReading, TimedReading]>([
     ['names in another order', full, { ...full, others: { Fe: 12, 'acid number': 0.6 } }],
     ['0 and -0', { ...full, kPa: 0 }, { ...full, kPa: -0 }],
     ['undefined and left out', { time: 0, counts }, { time: 0, counts, kPa: undefined }],
@@ -107,7 +107,7 @@ describe('a time that was there already', () => {
       const of = isRaw ? { sizing, volumeMl: 25, dilution: diluted ? 4 : 1 } : { sizing };
       return cumulativeCounts(at, of as never);
     });
-  const someReading: fc.Arbitrary<MonitorReading> = fc.record(
+  const someReading: fc.Arbitrary<TimedReading> = fc.record(
     {
       time: fc.constant(1.8e12),
       counts: someCounts,
@@ -142,7 +142,7 @@ describe('a time that was there already', () => {
   ] as const;
 
   /** All readings that differ from this one in one thing, by the amount, where they can. */
-  function others(reading: MonitorReading, amount: number): Loose[] {
+  function others(reading: TimedReading, amount: number): Loose[] {
     const found: Loose[] = [];
     const change = (part: Partial<Loose>) => found.push({ ...reading, ...part });
     const nudged = (value: number, most = 1e12) => (value + amount <= most ? value + amount : value / 2);
@@ -200,7 +200,7 @@ describe('a time that was there already', () => {
     fc.assert(
       fc.property(someReading, fc.constantFrom(1, 0.125, 256), (reading, amount) => {
         const { state } = advanceMonitor(bare, startMonitor(bare), reading);
-        const told = (again: MonitorReading) => advanceMonitor(bare, state, again).events.map(({ event }) => event);
+        const told = (again: TimedReading) => advanceMonitor(bare, state, again).events.map(({ event }) => event);
         expect(told(JSON.parse(JSON.stringify(reading)))).toEqual(['repeated']);
         for (const changed of others(reading, amount)) {
           // an amount that the figure is too large to take, or half of a 0, is no change
@@ -242,7 +242,7 @@ describe('a time that was there already', () => {
   });
 
   /** The same by whole numbers of any length, from the bits of the doubles as IEEE 754 lays them out. */
-  function twin({ counts: { sizing, sizes, perMl }, kPa }: MonitorReading): number {
+  function twin({ counts: { sizing, sizes, perMl }, kPa }: TimedReading): number {
     const word = (x: bigint) => BigInt.asUintN(32, x);
     const turn = (x: bigint, by: bigint) => word((x << by) | (x >> (32n - by)));
     const view = new DataView(new ArrayBuffer(8));
@@ -282,7 +282,7 @@ describe('a time that was there already', () => {
     );
     fc.assert(
       fc.property(fc.array(double, { minLength: 1, maxLength: 6 }), pressure, (perMl, kPa) => {
-        const one: MonitorReading = { time: 0, counts: { ...counts, perMl }, kPa };
+        const one: TimedReading = { time: 0, counts: { ...counts, perMl }, kPa };
         expect(fingerprint(one)).toBe(twin(one));
       }),
       { numRuns: 1000 },
@@ -308,7 +308,7 @@ describe('figures of any size', () => {
     { id: 'low', type: 'low', figure: { quantity: 'kPa' }, setpoint: -1, chattering: { raises: 18, withinMs: minute } },
   ];
   const crowded: MonitorConfig = { codes: [], limits, alarms, follow };
-  const all = (time: number, figure: () => number): MonitorReading => ({
+  const all = (time: number, figure: () => number): TimedReading => ({
     time,
     counts,
     kPa: figure(),
@@ -365,9 +365,9 @@ describe('figures of any size', () => {
     expect(longRun(one, 100, figure)).toBeGreaterThan(60 * 15 + bytesOf(startMonitor(none)));
   });
 
-  const good = (time: number): MonitorReading => ({ ...all(time, () => 800), mm2PerS: 46, mlPerMin: 50, celsius: 45 });
+  const good = (time: number): TimedReading => ({ ...all(time, () => 800), mm2PerS: 46, mlPerMin: 50, celsius: 45 });
   const beyond = 1000000000001;
-  test.each<[string, Partial<MonitorReading>]>([
+  test.each<[string, Partial<TimedReading>]>([
     ['kPa', { kPa: 1e61 }],
     ['kPa', { kPa: -1.7e308 }],
     ['kPa', { kPa: -5e29 }],

@@ -1,26 +1,21 @@
 /** States saved and restored: under another configuration, taken over into another, and damaged in any place. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { type AcceptanceConfig, advanceAcceptance, startAcceptance } from '../../src/acceptance/index.ts';
+import { type AlarmConfig, advanceAlarm, alarmStateName, startAlarm } from '../../src/alarm/index.ts';
 import { iso4406, nas1638 } from '../../src/codes/index.ts';
 import { cumulativeCounts } from '../../src/counts/index.ts';
 import { isMotescaleError } from '../../src/errors.ts';
 import {
-  type AcceptanceConfig,
-  type AlarmConfig,
-  advanceAcceptance,
-  advanceAlarm,
   advanceMonitor,
-  alarmStateName,
   type FollowedFigure,
   type MonitorAlarm,
   type MonitorConfig,
   type MonitorInput,
-  type MonitorReading,
   type MonitorState,
-  startAcceptance,
-  startAlarm,
   startMonitor,
 } from '../../src/monitor/index.ts';
+import type { TimedReading } from '../../src/reading/index.ts';
 
 const minute = 60000;
 const hour = 60 * minute;
@@ -53,7 +48,7 @@ const config = {
 } as const satisfies MonitorConfig;
 
 /** Readings of an oil that comes and goes, so that every member of a state is used at some time. */
-function readingAt(i: number): MonitorReading {
+function readingAt(i: number): TimedReading {
   const six = 300 + ((i * 7919) % 200) + (i % 50 > 40 ? 600 : 0);
   return {
     time: begin + i * 10 * minute,

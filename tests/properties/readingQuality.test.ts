@@ -7,7 +7,7 @@ import {
   type Quality,
   type Reading,
   worstQuality,
-} from '../../src/sampling/index.ts';
+} from '../../src/reading/index.ts';
 
 const order: readonly Quality[] = ['good', 'uncertain', 'bad'];
 const rank = (quality: Quality) => order.indexOf(quality);

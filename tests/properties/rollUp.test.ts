@@ -1,9 +1,9 @@
 /** Roll-ups: parts join to the whole, to the last bit; and every ms is accounted for. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { mergeRollUps, rollUp } from '../../src/monitor/rollUp.ts';
-import type { RollUpBucket, RollUpReading } from '../../src/monitor/rollUpTypes.ts';
-import { rollUpWidth, scaleNumberQuantile } from '../../src/monitor/rollUpWidth.ts';
+import { mergeRollUps, rollUp } from '../../src/history/rollUp.ts';
+import { rollUpWidth, scaleNumberQuantile } from '../../src/history/rollUpWidth.ts';
+import type { RollUpBucket, RollUpReading } from '../../src/history/types.ts';
 
 const options = fc.record({
   widthMs: fc.integer({ min: 1, max: 500 }),

@@ -3,18 +3,12 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import * as z from 'zod/mini';
+import { type AcceptanceConfig, advanceAcceptance, startAcceptance } from '../../src/acceptance/index.ts';
 import * as codes from '../../src/codes/index.ts';
 import { cumulativeCounts } from '../../src/counts/index.ts';
 import { isMotescaleError, type MotescaleError } from '../../src/errors.ts';
-import {
-  type AcceptanceConfig,
-  advanceAcceptance,
-  advanceMonitor,
-  type MonitorConfig,
-  startAcceptance,
-  startMonitor,
-} from '../../src/monitor/index.ts';
-import { assessReading } from '../../src/sampling/index.ts';
+import { advanceMonitor, type MonitorConfig, startMonitor } from '../../src/monitor/index.ts';
+import { assessReading } from '../../src/reading/index.ts';
 import { acceptanceConfigShape } from '../../src/schema/acceptanceConfigShape.ts';
 import { classTableShape } from '../../src/schema/classTableShape.ts';
 import {

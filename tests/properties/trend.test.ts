@@ -1,12 +1,12 @@
 /** Mann-Kendall and Sen slope against their definitions: every pair looked at, every slope sorted. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { countPairs } from '../../src/monitor/kendall.ts';
-import { mannKendall } from '../../src/monitor/mannKendall.ts';
-import { seasonalKendall } from '../../src/monitor/seasonalKendall.ts';
-import { medianSlope, senSlope } from '../../src/monitor/senSlope.ts';
-import { orderPoints } from '../../src/monitor/trendPoints.ts';
 import { normalQuantile } from '../../src/numeric/normal.ts';
+import { countPairs } from '../../src/trend/kendall.ts';
+import { mannKendall } from '../../src/trend/mannKendall.ts';
+import { seasonalKendall } from '../../src/trend/seasonalKendall.ts';
+import { medianSlope, senSlope } from '../../src/trend/senSlope.ts';
+import { orderPoints } from '../../src/trend/trendPoints.ts';
 
 interface Series {
   readonly times: number[];

@@ -1,14 +1,14 @@
 /** Every way a trend function can be asked wrongly, and the error that says so. */
 import { expect, test } from 'vitest';
 import { isMotescaleError } from '../../src/errors.ts';
-import { cusum } from '../../src/monitor/cusum.ts';
-import { ewma } from '../../src/monitor/ewma.ts';
-import { forecastCrossing } from '../../src/monitor/forecastCrossing.ts';
-import { mannKendall } from '../../src/monitor/mannKendall.ts';
-import { mergeRollUps, rollUp } from '../../src/monitor/rollUp.ts';
-import { rollUpWidth, scaleNumberQuantile } from '../../src/monitor/rollUpWidth.ts';
-import { seasonalKendall } from '../../src/monitor/seasonalKendall.ts';
-import { senSlope } from '../../src/monitor/senSlope.ts';
+import { mergeRollUps, rollUp } from '../../src/history/rollUp.ts';
+import { rollUpWidth, scaleNumberQuantile } from '../../src/history/rollUpWidth.ts';
+import { cusum } from '../../src/trend/cusum.ts';
+import { ewma } from '../../src/trend/ewma.ts';
+import { forecastCrossing } from '../../src/trend/forecastCrossing.ts';
+import { mannKendall } from '../../src/trend/mannKendall.ts';
+import { seasonalKendall } from '../../src/trend/seasonalKendall.ts';
+import { senSlope } from '../../src/trend/senSlope.ts';
 
 const ten = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10];
 const wrong = (value: unknown) => value as never;

@@ -2,12 +2,12 @@
 import binomialBelow from '@stdlib/stats-base-dists-binomial-cdf';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { cusum } from '../../src/monitor/cusum.ts';
-import { ewma } from '../../src/monitor/ewma.ts';
-import { forecastCrossing } from '../../src/monitor/forecastCrossing.ts';
-import { medianLimits } from '../../src/monitor/medianLimits.ts';
-import { senSlope } from '../../src/monitor/senSlope.ts';
 import { normalQuantile } from '../../src/numeric/normal.ts';
+import { cusum } from '../../src/trend/cusum.ts';
+import { ewma } from '../../src/trend/ewma.ts';
+import { forecastCrossing } from '../../src/trend/forecastCrossing.ts';
+import { medianLimits } from '../../src/trend/medianLimits.ts';
+import { senSlope } from '../../src/trend/senSlope.ts';
 
 const hours = Array.from({ length: 60 }, (_x, i) => i);
 

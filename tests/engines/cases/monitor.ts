@@ -1,5 +1,7 @@
 /** The walk through monitor/. */
-import type { AlarmInput, MonitorReading, RollUpReading } from '../../../src/monitor/index.ts';
+import type { AlarmInput } from '../../../src/alarm/index.ts';
+import type { RollUpReading } from '../../../src/history/index.ts';
+import type { TimedReading } from '../../../src/reading/index.ts';
 import { type Next, numbersFrom, spoil } from '../inputs.ts';
 import type { Library } from '../recorder.ts';
 import { countsBySize } from './counts.ts';
@@ -76,7 +78,7 @@ function walkMonitor(motescale: Library, next: Next): void {
   let state = motescale.startMonitor(config);
   let acceptance = motescale.startAcceptance(proof);
   for (let i = 0; i < 100; i += 1) {
-    const reading: MonitorReading = {
+    const reading: TimedReading = {
       time: (next(12) === 0 ? i - next(10) : i) * minute,
       counts: motescale.cumulativeCounts(countsBySize([4, 6, 14], next, 1), { volumeMl: 10, dilution: 1 }),
       celsius: 55 + next(20),
@@ -122,7 +124,7 @@ function walkOddInputs(motescale: Library): void {
   spoil(motescale.startMonitor, [config]);
   // startMonitor answers for the configuration, and for the state that it makes
   const state = motescale.startMonitor(config as never);
-  spoil((input: MonitorReading) => motescale.advanceMonitor(config as never, state, input), [reading]);
+  spoil((input: TimedReading) => motescale.advanceMonitor(config as never, state, input), [reading]);
   spoil(motescale.startAcceptance, [proof]);
   spoil(motescale.advanceAcceptance, [proof, motescale.startAcceptance(proof), reading]);
   spoil(motescale.mannKendall, [values, { times, method: 'exact' }]);

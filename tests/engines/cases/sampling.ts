@@ -1,5 +1,7 @@
 /** The walk through sampling/. */
-import type { FlowControlState, Reading } from '../../../src/sampling/index.ts';
+
+import type { Reading } from '../../../src/reading/index.ts';
+import type { FlowControlState } from '../../../src/sampling/index.ts';
 import { type Next, numbersFrom, spoil } from '../inputs.ts';
 import type { Library } from '../recorder.ts';
 import { countsBySize } from './counts.ts';

@@ -6,9 +6,9 @@ import {
   type AlarmState,
   advanceAlarm,
   alarmStateName,
-  isBadConfiguration,
   startAlarm,
-} from '../../../src/monitor/index.ts';
+} from '../../../src/alarm/index.ts';
+import { isBadConfiguration } from '../../../src/monitor/index.ts';
 import reference from './sequences.json' with { type: 'json' };
 
 const hour = 3600000;

@@ -4,7 +4,7 @@
 import { erf } from 'mathjs';
 import { describe, expect, test } from 'vitest';
 import type { CumulativeCounts } from '../../../src/counts/index.ts';
-import { assessReading } from '../../../src/sampling/index.ts';
+import { assessReading } from '../../../src/reading/index.ts';
 import dusts from './dusts.json' with { type: 'json' };
 
 const air = 'air_or_droplets_likely';

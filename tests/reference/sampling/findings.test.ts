@@ -10,7 +10,7 @@ import {
   type FindingCode,
   type OwnReadingLimits,
   type Reading,
-} from '../../../src/sampling/index.ts';
+} from '../../../src/reading/index.ts';
 
 /** A lock-gate unit, warm, counted for a minute. */
 const good: Reading = {

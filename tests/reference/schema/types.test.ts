@@ -1,9 +1,10 @@
 /** The schemas give the library's own types, to the last member; and the gate that keeps it so does refuse. */
 import { expect, expectTypeOf, test } from 'vitest';
 import * as z from 'zod/mini';
+import type { AcceptanceConfig, AcceptanceReading } from '../../../src/acceptance/index.ts';
 import type { ClassTable, OwnTable } from '../../../src/codes/index.ts';
-import type { AcceptanceConfig, AcceptanceReading, MonitorConfig, MonitorReading } from '../../../src/monitor/index.ts';
-import type { Reading } from '../../../src/sampling/index.ts';
+import type { MonitorConfig } from '../../../src/monitor/index.ts';
+import type { Reading, TimedReading } from '../../../src/reading/index.ts';
 import {
   type acceptanceConfigSchema,
   type acceptanceReadingSchema,
@@ -27,7 +28,7 @@ type InputOf<S extends StandardSchemaV1> = NonNullable<S['~standard']['types']>[
 
 test('the schemas and the parse functions give the types of the library', () => {
   expectTypeOf<OutputOf<typeof readingSchema>>().toEqualTypeOf<Reading>();
-  expectTypeOf<OutputOf<typeof monitorReadingSchema>>().toEqualTypeOf<MonitorReading>();
+  expectTypeOf<OutputOf<typeof monitorReadingSchema>>().toEqualTypeOf<TimedReading>();
   expectTypeOf<OutputOf<typeof monitorConfigSchema>>().toEqualTypeOf<MonitorConfig>();
   expectTypeOf<OutputOf<typeof classTableSchema>>().toEqualTypeOf<ClassTable>();
   expectTypeOf<InputOf<typeof classTableSchema>>().toEqualTypeOf<OwnTable>();
@@ -37,7 +38,7 @@ test('the schemas and the parse functions give the types of the library', () => 
   expectTypeOf(parseAcceptanceReading).returns.toEqualTypeOf<AcceptanceReading>();
   expectTypeOf(parseAcceptanceConfig).returns.toEqualTypeOf<AcceptanceConfig>();
   expectTypeOf(parseReading).returns.toEqualTypeOf<Reading>();
-  expectTypeOf(parseMonitorReading).returns.toEqualTypeOf<MonitorReading>();
+  expectTypeOf(parseMonitorReading).returns.toEqualTypeOf<TimedReading>();
   expectTypeOf(parseMonitorConfig).returns.toEqualTypeOf<MonitorConfig>();
   expectTypeOf(parseClassTable).returns.toEqualTypeOf<ClassTable>();
 });

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { leastSquaresLine } from '../../../src/monitor/index.ts';
+import { leastSquaresLine } from '../../../src/trend/index.ts';
 import norris from './norris.json' with { type: 'json' };
 
 describe('NIST StRD Norris, certified values', () => {

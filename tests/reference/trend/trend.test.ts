@@ -1,10 +1,10 @@
 /** The published examples of trend statistics, to their printed digits. */
 import { describe, expect, test } from 'vitest';
-import { cusum } from '../../../src/monitor/cusum.ts';
-import { ewma } from '../../../src/monitor/ewma.ts';
-import { exactChance } from '../../../src/monitor/kendallChance.ts';
-import { mannKendall } from '../../../src/monitor/mannKendall.ts';
-import { senSlope } from '../../../src/monitor/senSlope.ts';
+import { cusum } from '../../../src/trend/cusum.ts';
+import { ewma } from '../../../src/trend/ewma.ts';
+import { exactChance } from '../../../src/trend/kendallChance.ts';
+import { mannKendall } from '../../../src/trend/mannKendall.ts';
+import { senSlope } from '../../../src/trend/senSlope.ts';
 import reference from './trend.json' with { type: 'json' };
 
 const near = (actual: number | null | undefined, expected: number, within: number) =>

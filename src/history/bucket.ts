@@ -1,0 +1,117 @@
+/**
+ * One bucket of a roll-up while it is being filled. Times are whole ms and the weighted sum is exact, so the order of filling leaves no trace.
+ */
+import { addExactly, canonicalSum, productError, roundedSum } from '../numeric/exactSum.ts';
+import type { Gap, RollUpBucket, RollUpReading } from './types.ts';
+
+/** A bucket that can still change. */
+export interface OpenBucket {
+  readonly start: number;
+  readonly widthMs: number;
+  count: number;
+  good: number;
+  min: number | null;
+  max: number | null;
+  valuedMs: number;
+  badMs: number;
+  gapMs: number;
+  readonly gaps: Gap[];
+  readonly spent: { scaleNumber: number; ms: number }[][];
+  worst: number[];
+  weighted: number[];
+  firstTime: number | null;
+  last: RollUpReading | null;
+}
+
+/** A bucket with nothing in it. */
+export function emptyBucket(start: number, widthMs: number): OpenBucket {
+  const figures = { count: 0, good: 0, min: null, max: null, valuedMs: 0, badMs: 0, gapMs: 0 };
+  return { start, widthMs, ...figures, gaps: [], spent: [], worst: [], weighted: [], firstTime: null, last: null };
+}
+
+/** A copy that can be changed. */
+export function opened(bucket: RollUpBucket): OpenBucket {
+  const open = emptyBucket(bucket.start, bucket.widthMs);
+  addBucket(open, bucket);
+  return open;
+}
+
+/** Counts a reading taken in the bucket. How long it stands is not known yet. */
+export function takeReading(bucket: OpenBucket, reading: RollUpReading): void {
+  bucket.count += 1;
+  if (reading.quality === 'good') bucket.good += 1;
+  if (bucket.firstTime === null) bucket.firstTime = reading.time;
+  bucket.last = reading;
+  stand(bucket, reading, 0);
+}
+
+/** Lets a reading stand in the bucket for some ms. */
+export function stand(bucket: OpenBucket, reading: RollUpReading, ms: number): void {
+  const { value } = reading;
+  if (value === null || reading.quality === 'bad') {
+    bucket.badMs += ms;
+    return;
+  }
+  bucket.valuedMs += ms;
+  span(bucket, value, value);
+  if (ms > 0 && value !== 0) {
+    bucket.weighted = addExactly(addExactly(bucket.weighted, productError(value, ms)), value * ms);
+  }
+  if (reading.scaleNumbers === undefined) return;
+  spend(
+    bucket,
+    reading.scaleNumbers.map((scaleNumber) => (ms > 0 ? [{ scaleNumber, ms }] : [])),
+    reading.scaleNumbers,
+  );
+}
+
+/** Adds a later bucket of the same time, of another part. */
+export function addBucket(bucket: OpenBucket, more: RollUpBucket): void {
+  bucket.count += more.count;
+  bucket.good += more.good;
+  bucket.valuedMs += more.valuedMs;
+  bucket.badMs += more.badMs;
+  bucket.gapMs += more.gapMs;
+  for (const gap of more.gaps) bucket.gaps.push(gap);
+  for (const part of more.weighted) bucket.weighted = addExactly(bucket.weighted, part);
+  if (more.min !== null && more.max !== null) span(bucket, more.min, more.max);
+  if (more.worst.length > 0) spend(bucket, more.spent, more.worst);
+  if (bucket.firstTime === null) bucket.firstTime = more.firstTime;
+  if (more.last !== null) bucket.last = more.last;
+}
+
+/** The bucket as it is given away. */
+export function finished(bucket: OpenBucket): RollUpBucket {
+  const { min, max, valuedMs } = bucket;
+  const weighted = canonicalSum(bucket.weighted);
+  const measured = min === null || max === null || valuedMs === 0 ? null : { min, max };
+  const mean = measured && Math.min(Math.max(roundedSum(weighted) / valuedMs, measured.min), measured.max);
+  return { ...bucket, goodShare: bucket.count === 0 ? null : bucket.good / bucket.count, mean, weighted };
+}
+
+function span(bucket: OpenBucket, min: number, max: number): void {
+  bucket.min = bucket.min === null ? min : Math.min(bucket.min, min);
+  bucket.max = bucket.max === null ? max : Math.max(bucket.max, max);
+}
+
+function spend(bucket: OpenBucket, spent: RollUpBucket['spent'], worst: readonly number[]): void {
+  if (bucket.worst.length === 0) bucket.worst = worst.slice();
+  worst.forEach((highest, column) => {
+    bucket.worst[column] = Math.max(bucket.worst[column] as number, highest);
+    let list = bucket.spent[column];
+    if (list === undefined) {
+      list = [];
+      bucket.spent.push(list);
+    }
+    for (const { scaleNumber, ms } of spent[column] ?? []) addTime(list, scaleNumber, ms);
+  });
+}
+
+/** Adds time to one scale number, keeping the list ascending. */
+function addTime(list: { scaleNumber: number; ms: number }[], scaleNumber: number, ms: number): void {
+  let place = 0;
+  while (place < list.length && (list[place] as { scaleNumber: number }).scaleNumber < scaleNumber) place += 1;
+  const entry = list[place];
+  if (entry !== undefined && entry.scaleNumber === scaleNumber) entry.ms += ms;
+  else list.splice(place, 0, { scaleNumber, ms });
+}

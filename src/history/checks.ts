@@ -1,0 +1,120 @@
+/**
+ * What the readings of a roll-up must be, for its sums to be exact.
+ */
+import { requireFinite, requireObject, requireOneOf } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
+import { requireFigure } from '../trend/requireNumbers.ts';
+import type { RollUpBucket, RollUpReading } from './types.ts';
+
+const farthest = 4e15;
+
+/** Whole ms, within 4e15 of 0 (some 126,000 years), so that no difference is rounded. */
+export function requireMs(value: unknown, parameter: string, least: number = -farthest): number {
+  // asked first, so that no words are made for a time that passes
+  if (typeof value === 'number' && value === Math.floor(value) && value >= least && value <= farthest) return value + 0;
+  const expected = `whole ms from ${least} to ${farthest}`;
+  const ms = requireFinite(value, parameter, expected);
+  if (ms !== Math.floor(ms)) throw motescaleError('not_an_integer', parameter, value, expected);
+  if (ms < least || ms > farthest) throw motescaleError('out_of_range', parameter, value, expected);
+  return ms + 0;
+}
+
+/** A reading, as a copy with its quality filled in, no earlier than the one before. */
+export function requireReading(given: unknown, parameter: string, before: RollUpReading | undefined): RollUpReading {
+  const reading = requireObject(given, parameter) as RollUpReading;
+  const time = requireMs(reading.time, `${parameter}.time`);
+  if (before !== undefined && time < before.time) {
+    throw motescaleError(
+      'out_of_range',
+      `${parameter}.time`,
+      time,
+      `${before.time} or later: readings in order of time`,
+    );
+  }
+  const quality = requireOneOf(reading.quality ?? 'good', `${parameter}.quality`, ['good', 'uncertain', 'bad']);
+  const value = reading.value === null ? null : requireFigure(reading.value, `${parameter}.value`);
+  const { scaleNumbers } = reading;
+  if (scaleNumbers === undefined) return { time, value, quality };
+  if (!Array.isArray(scaleNumbers)) {
+    throw motescaleError('wrong_type', `${parameter}.scaleNumbers`, scaleNumbers, 'an array of scale numbers');
+  }
+  for (let i = 0; i < scaleNumbers.length; i += 1) {
+    const number = requireFinite(scaleNumbers[i], `${parameter}.scaleNumbers[${i}]`);
+    if (number !== Math.floor(number) || number < 0 || number > 29) {
+      throw motescaleError('out_of_range', `${parameter}.scaleNumbers[${i}]`, number, 'a whole number from 0 to 29');
+    }
+  }
+  return { time, value, quality, scaleNumbers: scaleNumbers.slice() };
+}
+
+/** The buckets of an earlier roll-up, one after the other, with a reading in the first and in the last. */
+export function requireParts(part: unknown, parameter: string, widthMs: number, originMs: number): void {
+  if (!Array.isArray(part)) throw motescaleError('wrong_type', parameter, part, 'the buckets of a roll-up');
+  for (let i = 0; i < part.length; i += 1) {
+    const bucket = requireObject(part[i], `${parameter}[${i}]`) as RollUpBucket;
+    const start = requireMs(bucket.start, `${parameter}[${i}].start`);
+    if (bucket.widthMs !== widthMs || (start - originMs) % widthMs !== 0) {
+      throw motescaleError(
+        'not_convertible',
+        `${parameter}[${i}]`,
+        bucket.widthMs,
+        'the width and origin of the options',
+      );
+    }
+    const follows = i === 0 || start === (part[i - 1] as RollUpBucket).start + widthMs;
+    const atEnd = i === part.length - 1;
+    const ended = (i > 0 || bucket.firstTime !== null) && (!atEnd || bucket.last !== null);
+    if (!(follows && ended && isWhole(bucket))) {
+      throw motescaleError('bad_state', `${parameter}[${i}]`, bucket, 'the buckets as rollUp gave them, all of them');
+    }
+  }
+}
+
+/** Whether a bucket holds what `rollUp` puts into one: sums of anything else would be no numbers. */
+export function isWhole(bucket: RollUpBucket): boolean {
+  const { count, good, valuedMs, badMs, gapMs, gaps, spent, worst, weighted, last } = bucket;
+  return (
+    [count, good, valuedMs, badMs, gapMs].every((figure) => isNumber(figure) && figure >= 0) &&
+    [bucket.min, bucket.max, bucket.mean, bucket.goodShare, bucket.firstTime].every(isNumberOrNull) &&
+    listOf(gaps, (gap) => isNumber(gap?.from) && isNumber(gap?.to)) &&
+    listOf(worst, isNumber) &&
+    listOf(weighted, isNumber) &&
+    listOf(spent, (column) => listOf(column, (part) => isNumber(part?.scaleNumber) && isNumber(part?.ms))) &&
+    (last === null ||
+      (typeof last === 'object' &&
+        isNumber(last.time) &&
+        isNumberOrNull(last.value) &&
+        (last.scaleNumbers === undefined || listOf(last.scaleNumbers, isNumber))))
+  );
+}
+
+function listOf<T>(list: readonly T[], holds: (element: T) => boolean): boolean {
+  return Array.isArray(list) && list.every(holds);
+}
+
+function isNumber(value: unknown): value is number {
+  return typeof value === 'number' && isFinite(value);
+}
+
+function isNumberOrNull(value: unknown): boolean {
+  return value === null || isNumber(value);
+}
+
+/** How many columns of scale numbers a reading that counts has; 0 where it has none. */
+export function columnsOf({ value, quality, scaleNumbers }: RollUpReading): number {
+  return value === null || quality === 'bad' || scaleNumbers === undefined ? 0 : scaleNumbers.length;
+}
+
+/** How many columns the buckets of a part have; 0 where no reading had any. */
+export function columnsOfAll(part: readonly RollUpBucket[]): number {
+  for (const { worst } of part) if (worst.length > 0) return worst.length;
+  return 0;
+}
+
+/** The number of columns known now; throws where it was another one before. */
+export function requireColumns(columns: number, before: number, parameter: string): number {
+  if (columns > 0 && before > 0 && columns !== before) {
+    throw motescaleError('length_mismatch', parameter, columns, `${before} columns, as before`);
+  }
+  return Math.max(columns, before);
+}

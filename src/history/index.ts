@@ -1,0 +1,9 @@
+/**
+ * Readings rolled up into buckets of time, which can be kept, sent and merged.
+ *
+ * @module history
+ */
+export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
+export * from './rollUp.ts';
+export * from './rollUpWidth.ts';
+export type * from './types.ts';

@@ -1,0 +1,137 @@
+/**
+ * Rolls irregular readings up into buckets of time, for charts and trends over hours or a year. Each reading stands until the next one comes,
+ * but no longer than `holdMs`; what is left open after that is a gap. So a mean weighs time, not how often somebody measured.
+ */
+import { requireObject } from '../checks.ts';
+import { type MotescaleError, motescaleError } from '../errors.ts';
+import { addBucket, emptyBucket, finished, type OpenBucket, opened, stand, takeReading } from './bucket.ts';
+import { columnsOf, columnsOfAll, requireColumns, requireMs, requireParts, requireReading } from './checks.ts';
+import type { RollUpBucket, RollUpOptions, RollUpReading } from './types.ts';
+
+const mostBuckets = 100000;
+
+/**
+ * Rolls readings up. Every bucket from the first reading's to the last one's is there, also where it is empty. What the last reading stands
+ * for is left open until the next part is merged.
+ *
+ * Assumes that a figure holds until the next reading, as for scheduled samples; between readings nothing was seen.
+ * A roll-up hides single readings: judge an alarm by the readings, not by a mean.
+ *
+ * Range: up to 100,000 buckets; readings in order of time, several of one time allowed; figures 0 or of magnitude 1e-60 to 1e60.
+ *
+ * @throws `out_of_range` also for a reading earlier than the one before; `not_an_integer` for times with parts of a ms; `length_mismatch`
+ * where the number of columns changes (a reading without scale numbers has none, and changes nothing).
+ *
+ * @example
+ * ```ts
+ * import { rollUp } from 'motescale/history';
+ * const minute = 60000;
+ * const readings = [
+ *   { time: 0, value: 16, scaleNumbers: [16] },
+ *   { time: 10 * minute, value: 18, scaleNumbers: [18] },
+ *   { time: 90 * minute, value: 17, scaleNumbers: [17] },
+ * ];
+ * const [first, second] = rollUp(readings, { widthMs: 60 * minute, holdMs: 30 * minute });
+ * first?.mean; // => 17.5
+ * first?.worst; // => [18]
+ * first?.gapMs === 20 * minute; // => true
+ * second?.count; // => 1
+ * ```
+ */
+export function rollUp(readings: readonly RollUpReading[], options: RollUpOptions): RollUpBucket[] {
+  const settings = requireOptions(options);
+  if (!Array.isArray(readings)) throw motescaleError('wrong_type', 'readings', readings, 'an array of readings');
+  const buckets: OpenBucket[] = [];
+  let last: RollUpReading | undefined;
+  let columns = 0;
+  for (let i = 0; i < readings.length; i += 1) {
+    const reading = requireReading(readings[i], `readings[${i}]`, last);
+    columns = requireColumns(columnsOf(reading), columns, `readings[${i}].scaleNumbers`);
+    if (last === undefined) buckets.push(emptyBucket(startOf(reading.time, settings), settings.widthMs));
+    else holdUntil(buckets, last, reading.time, settings);
+    takeReading(buckets[buckets.length - 1] as OpenBucket, reading);
+    last = reading;
+  }
+  return buckets.map(finished);
+}
+
+/**
+ * Joins the roll-ups of two stretches of time, the earlier one first. It is the roll-up of all their readings together, to the last bit, so
+ * parts can be joined in any grouping; an empty roll-up changes nothing.
+ *
+ * @throws `not_convertible` where the parts were rolled up to other widths or origins; `out_of_range` where the later part begins before the
+ * earlier one ends, or with more than 100,000 buckets in all; `length_mismatch` where the parts have other numbers of columns; `bad_state`
+ * where buckets are missing.
+ *
+ * @example
+ * ```ts
+ * import { mergeRollUps, rollUp } from 'motescale/history';
+ * const options = { widthMs: 3600000, holdMs: 600000 };
+ * const morning = rollUp([{ time: 0, value: 16 }], options);
+ * const later = rollUp([{ time: 600000, value: 18 }], options);
+ * mergeRollUps(morning, later, options)[0]?.count; // => 2
+ * ```
+ */
+export function mergeRollUps(
+  earlier: readonly RollUpBucket[],
+  later: readonly RollUpBucket[],
+  options: RollUpOptions,
+): RollUpBucket[] {
+  const settings = requireOptions(options);
+  requireParts(earlier, 'earlier', settings.widthMs, settings.originMs);
+  requireParts(later, 'later', settings.widthMs, settings.originMs);
+  if (earlier.length === 0) return later.slice();
+  if (later.length === 0) return earlier.slice();
+  const last = (earlier[earlier.length - 1] as RollUpBucket).last as RollUpReading;
+  const next = later[0] as RollUpBucket;
+  const time = next.firstTime as number;
+  if (time < last.time) throw motescaleError('out_of_range', 'later', time, `a first reading at ${last.time} or later`);
+  requireColumns(columnsOfAll(later), columnsOfAll(earlier), 'later');
+  // the last bucket of the earlier part and the first of the later one belong to the seam
+  const room = mostBuckets + 2 - earlier.length - later.length;
+  if (room < 1) throw tooMany(settings);
+  const seam = [opened(earlier[earlier.length - 1] as RollUpBucket)];
+  holdUntil(seam, last, time, settings, room);
+  addBucket(seam[seam.length - 1] as OpenBucket, next);
+  return [...earlier.slice(0, -1), ...seam.map(finished), ...later.slice(1)];
+}
+
+/** Lets a reading stand until the next one, or as long as it may, and notes the gap after that; adds the buckets on the way. */
+function holdUntil(
+  buckets: OpenBucket[],
+  reading: RollUpReading,
+  until: number,
+  settings: Required<RollUpOptions>,
+  room = mostBuckets,
+): void {
+  const ends = Math.min(until, reading.time + settings.holdMs);
+  for (let from = reading.time; ; ) {
+    const bucket = buckets[buckets.length - 1] as OpenBucket;
+    const bucketEnd = bucket.start + settings.widthMs;
+    const to = Math.min(until, bucketEnd);
+    if (ends > from) stand(bucket, reading, Math.min(ends, to) - from);
+    if (to > ends) bucket.gapMs += to - Math.max(from, ends);
+    if (ends < until && ends >= bucket.start && ends < bucketEnd) bucket.gaps.push({ from: ends, to: until });
+    if (until < bucketEnd) return;
+    if (buckets.length >= room) throw tooMany(settings);
+    buckets.push(emptyBucket(bucketEnd, settings.widthMs));
+    from = bucketEnd;
+  }
+}
+
+function tooMany({ widthMs }: RollUpOptions): MotescaleError {
+  return motescaleError('out_of_range', 'options.widthMs', widthMs, `at most ${mostBuckets} buckets in all`);
+}
+
+function startOf(time: number, settings: Required<RollUpOptions>): number {
+  return settings.originMs + Math.floor((time - settings.originMs) / settings.widthMs) * settings.widthMs;
+}
+
+function requireOptions(options: RollUpOptions): Required<RollUpOptions> {
+  requireObject(options, 'options');
+  return {
+    widthMs: requireMs(options.widthMs, 'options.widthMs', 1),
+    holdMs: requireMs(options.holdMs, 'options.holdMs', 1),
+    originMs: requireMs(options.originMs ?? 0, 'options.originMs'),
+  };
+}

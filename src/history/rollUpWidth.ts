@@ -1,0 +1,89 @@
+/** Buckets of a handy width for a chart, and what a bucket says about the share of time. */
+import { requireFinite, requireObject, requireShare, requireWithin } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
+import { isWhole } from './checks.ts';
+import type { RollUpBucket } from './types.ts';
+
+const second = 1000;
+const minute = 60 * second;
+const hour = 60 * minute;
+const day = 24 * hour;
+const widths: readonly number[] = [
+  second,
+  2 * second,
+  5 * second,
+  10 * second,
+  15 * second,
+  30 * second,
+  minute,
+  2 * minute,
+  5 * minute,
+  10 * minute,
+  15 * minute,
+  30 * minute,
+  hour,
+  2 * hour,
+  3 * hour,
+  6 * hour,
+  12 * hour,
+  day,
+  2 * day,
+  7 * day,
+  14 * day,
+  28 * day,
+];
+
+/**
+ * The narrowest handy width, in ms, at which a span of time takes no more than so many buckets: seconds to four weeks, each a whole part of
+ * an hour, a day or a week. A span that does not begin with a bucket touches one more.
+ *
+ * Range: spans from 2 hours to 1 year (366 days), 14 to 10,000 points.
+ *
+ * @throws `out_of_range`.
+ *
+ * @example
+ * ```ts
+ * import { rollUpWidth } from 'motescale/history';
+ * const hour = 3600000;
+ * rollUpWidth(2 * hour, 120) === hour / 60; // => true
+ * rollUpWidth(365 * 24 * hour, 400) === 24 * hour; // => true
+ * ```
+ */
+export function rollUpWidth(spanMs: number, points: number): number {
+  const span = requireWithin(spanMs, 'spanMs', 2 * hour, 366 * day);
+  const most = requireWithin(points, 'points', 14, 10000);
+  for (const width of widths) if (span <= width * most) return width;
+  throw motescaleError('no_answer', 'points', points, 'enough points for buckets of four weeks');
+}
+
+/**
+ * The smallest scale number at or below which a column stood for at least this share of its time in the bucket: 0.95 for the number that was
+ * exceeded for less than a twentieth of the time. A true quantile of the counts lies within that scale number.
+ *
+ * @throws `no_answer` where no scale number stood in the bucket for any time; `out_of_range`.
+ *
+ * @example
+ * ```ts
+ * import { rollUp, scaleNumberQuantile } from 'motescale/history';
+ * const codes = [16, 16, 16, 19, 16].map((number, i) => ({ time: i * 1000, value: number, scaleNumbers: [number] }));
+ * const [bucket] = rollUp(codes, { widthMs: 60000, holdMs: 5000 });
+ * if (bucket) scaleNumberQuantile(bucket, 0, 0.75); // => 16
+ * if (bucket) scaleNumberQuantile(bucket, 0, 0.95); // => 19
+ * ```
+ */
+export function scaleNumberQuantile(bucket: RollUpBucket, column: number, share: number): number {
+  requireObject(bucket, 'bucket');
+  requireFinite(column, 'column');
+  requireShare(share, 'share');
+  if (!isWhole(bucket)) throw motescaleError('bad_state', 'bucket', bucket, 'a bucket as rollUp gave it');
+  const list = bucket.spent[column];
+  if (list === undefined) throw motescaleError('out_of_range', 'column', column, `below ${bucket.spent.length}`);
+  let all = 0;
+  for (const { ms } of list) all += ms;
+  let passed = 0;
+  for (const { scaleNumber, ms } of list) {
+    passed += ms;
+    if (passed >= share * all) return scaleNumber;
+  }
+  throw motescaleError('no_answer', 'bucket', all, 'a bucket in which a scale number stood for some time');
+}

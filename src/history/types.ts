@@ -1,0 +1,64 @@
+/**
+ * What goes into a roll-up and what comes out: plain data, so that parts can be kept and sent.
+ */
+
+import type { Quality } from '../reading/reading.ts';
+
+/** What roll-ups need of a reading. */
+export interface RollUpReading {
+  /** Whole ms since 1970-01-01T00:00:00Z. */
+  readonly time: number;
+  /** The figure to roll up: counts per mL at a size, a continuous scale number, °C; null where there is none. */
+  readonly value: number | null;
+  /** `good` where left out. The figure of a `bad` reading is left aside; only its time is kept. */
+  readonly quality?: Quality;
+  /** The scale numbers of the reading's code, column by column, 0 to 28, and 29 for `>28`. */
+  readonly scaleNumbers?: readonly number[];
+}
+
+/** How to roll up; parts can only be merged that were rolled up alike. */
+export interface RollUpOptions {
+  /** Width of a bucket, whole ms; see `rollUpWidth`. */
+  readonly widthMs: number;
+  /** How long a reading stands at most, whole ms: two or three times the usual distance of readings (common practice). */
+  readonly holdMs: number;
+  /** Where a bucket begins, whole ms; 0 where left out, so that days begin at midnight UTC. */
+  readonly originMs?: number;
+}
+
+/** A stretch of time without a reading that could stand for it. */
+export interface Gap {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** One bucket: from `start` up to, not including, `start + widthMs`. Times are ms. */
+export interface RollUpBucket {
+  readonly start: number;
+  readonly widthMs: number;
+  /** Readings taken in it, of whatever quality, and how many of them were good. */
+  readonly count: number;
+  readonly good: number;
+  /** `good` over `count`; null without a reading. */
+  readonly goodShare: number | null;
+  /** Of all figures that stood in it, also one carried in from before; null where none did. */
+  readonly min: number | null;
+  readonly max: number | null;
+  /** Weighted by the time each figure stood; null where none stood for any time. */
+  readonly mean: number | null;
+  /** How long a figure stood; how long only a bad reading or one without a figure did; how long nothing did. */
+  readonly valuedMs: number;
+  readonly badMs: number;
+  readonly gapMs: number;
+  /** The gaps that begin in it, each with its whole length. */
+  readonly gaps: readonly Gap[];
+  /** Column by column, how long each scale number stood, ascending. */
+  readonly spent: readonly (readonly { readonly scaleNumber: number; readonly ms: number }[])[];
+  /** Column by column, the highest scale number that stood; the columns may come from different readings. */
+  readonly worst: readonly number[];
+  /** The sum of figure times ms, exact: doubles that add up to it, smallest first. */
+  readonly weighted: readonly number[];
+  /** The time of the first reading and the whole last one, from which the next part goes on; null without a reading. */
+  readonly firstTime: number | null;
+  readonly last: RollUpReading | null;
+}

@@ -1,0 +1,34 @@
+/**
+ * What a monitor and an acceptance have in common: the figure looked at, the table judged by, and how a code stands to its target.
+ */
+import type { Classification, ClassTable, TargetOutcome } from '../codes/index.ts';
+
+/** A figure of a reading. Counts are taken at sizes that were counted, in the sizing of the reading, and not interpolated: elsewhere `judged` is false. */
+export type MonitorFigure =
+  | { readonly quantity: 'mlPerMin' | 'kPa' | 'celsius' | 'mm2PerS' | 'waterSaturation' }
+  /** A figure of `others`. */
+  | { readonly other: string }
+  | { readonly perMlAt: number }
+  /** The scale number of ISO 4406 at a size in µm, whole or on the continuous scale. */
+  | { readonly scaleNumberAt: number }
+  | { readonly continuousScaleNumberAt: number };
+
+/** A table to write codes in, with a target or without. */
+export interface WatchedTable {
+  readonly table: ClassTable;
+  readonly target?: string;
+  /** Labels of the columns to judge, for verdict and alarms; all where left out. For a counter that lacks the sizes of the others. */
+  readonly columns?: readonly string[];
+}
+
+/** A code in one table, and how it stands to the target. */
+export interface CodeVerdict {
+  readonly table: string;
+  /** Null where the counts cannot be classified; `reason` then says why. */
+  readonly text: string | null;
+  readonly classification: Classification | null;
+  readonly reason?: string;
+  readonly target?: string;
+  /** Margins by size, and what is missing; null without a target or a code. */
+  readonly outcome: TargetOutcome | null;
+}

@@ -1,0 +1,67 @@
+/**
+ * Air or droplets: their counts fall off with size more slowly than those of any solid contaminant.
+ *
+ * Of the published distributions of solid particles, that of MIL-STD-1246C is the flattest: log N = c - 0.926 (log size)². Between two
+ * sizes the slope of log N on log size is then 0.926 (log s1 + log s2): 1.62 from 4 to 14 µm, where ISO medium test dust has 2.86. A
+ * slope below that is likely air or water. In an ISO 4406 code it shows as fewer than three numbers between 4 and 14 µm, as in 20/19/18.
+ *
+ * Looked at from the smallest size of 4 µm(c) or more to each size at least twice as large at which 20 particles were counted (or 20
+ * per mL, where it is not known how many): between nearer sizes or fewer particles chance makes slopes. Sizes by microscope are not
+ * judged: another quantity, whose class limits can be flatter (NAS 1638: 1.57 from 5 to 15 µm), and no bubble stays on a membrane.
+ * What it cannot see: bubbles among so many solids that the sum still falls fast enough. What it takes for bubbles: a few large wear
+ * particles in clean oil, which make as flat a slope.
+ */
+import { type CumulativeCounts, convertSizing } from '../../counts/index.ts';
+import { log10 } from '../../numeric/exponential.ts';
+import { shown } from '../../numeric/shown.ts';
+import type { Check } from './check.ts';
+import { particlesCounted, sizeText } from './particles.ts';
+
+const smallest = 4;
+const apart = 2;
+const enough = 20;
+
+/** The flattest pair of sizes against the flattest distribution of solids. */
+export const airOrDroplets: Check = {
+  codes: ['air_or_droplets_likely'],
+  find: ({ reading, limits: { flattestSteepness } }) => {
+    const { counts } = reading;
+    if (flattestSteepness === null || counts.sizing === 'microscope') return null;
+    const scale = counts.sizes.map((size) => micrometresC(size, counts));
+    const first = firstFrom(scale, smallest);
+    const particles = particlesCounted(reading) ?? counts.perMl;
+    const most = counts.perMl[first];
+    let looked = false;
+    let found: { figure: number; limit: number; size: number } | null = null;
+    for (let i = first + 1; i < scale.length; i += 1) {
+      const from = scale[first] as number;
+      const to = scale[i] as number;
+      const count = counts.perMl[i] as number;
+      if (most === undefined || count > most || count === 0) continue; // a rise has its own finding
+      if (to < apart * from || (particles[i] as number) < enough) continue;
+      looked = true;
+      const figure = log10(most / count) / log10(to / from);
+      const limit = flattestSteepness * (log10(from) + log10(to));
+      if (figure < limit && (found === null || figure / limit < found.figure / found.limit)) {
+        found = { figure, limit, size: counts.sizes[i] as number };
+      }
+    }
+    if (!looked) return null;
+    if (found === null) return [];
+    const { figure, limit, size } = found;
+    const text = `From ${sizeText(counts.sizes[first] as number, counts.sizing)} to ${sizeText(size, counts.sizing)} the counts fall with a slope of ${shown(figure, limit)}; no solid contaminant known falls more slowly than ${shown(limit, figure)}: air bubbles or water droplets are likely counted.`;
+    return [{ code: 'air_or_droplets_likely', figure, limit, text }];
+  },
+};
+
+function firstFrom(scale: readonly number[], least: number): number {
+  let i = 0;
+  while (i < scale.length && (scale[i] as number) < least) i += 1;
+  return i;
+}
+
+/** A size in µm(c); where the published pairs end, the size as it is. */
+function micrometresC(size: number, counts: CumulativeCounts): number {
+  if (counts.sizing !== 'iso4402') return convertSizing(size, counts.sizing, 'iso11171');
+  return size < 0.8 || size > 100 ? size : convertSizing(size, 'iso4402', 'iso11171');
+}

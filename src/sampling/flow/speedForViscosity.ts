@@ -1,0 +1,68 @@
+/**
+ * The pump speed for an oil's viscosity, from what was found when commissioning: thick oil fills the pump badly and needs a faster one.
+ */
+import { requireFilledArray, requireObject, requirePositive, requireWithin } from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
+import { monotoneSpline, splineAt } from '../../numeric/monotoneSpline.ts';
+
+/** One commissioning point: the speed that gave the wanted flow at a viscosity. */
+export interface SpeedPoint {
+  /** Kinematic viscosity, mm²/s, above 0. */
+  readonly mm2PerS: number;
+  /** Pump speed, percent of full speed, 0 to 100. */
+  readonly percent: number;
+}
+
+/**
+ * The pump speed, in percent, for a viscosity: a smooth curve through the commissioning points that never leaves the span of two
+ * neighbours. Beyond the points it stays at the outer one and `outside` is true: commission there before relying on it.
+ *
+ * The points belong to one pump, line and flow: find them at commissioning, cold and warm. Those below are an example of one pump, no rule.
+ *
+ * @param curve two points or more, in any order, each viscosity once
+ * @throws `too_few` for fewer than two points; `out_of_range` for a viscosity twice or a speed outside 0 to 100.
+ *
+ * @example
+ * ```ts
+ * import { speedForViscosity } from 'motescale/sampling';
+ * const curve = [{ mm2PerS: 60, percent: 22 }, { mm2PerS: 150, percent: 37 }];
+ * speedForViscosity(curve, 105); // => { percent: 29.5, outside: false }
+ * speedForViscosity(curve, 350); // => { percent: 37, outside: true }
+ * ```
+ */
+export function speedForViscosity(
+  curve: readonly SpeedPoint[],
+  mm2PerS: number,
+): { percent: number; outside: boolean } {
+  const points = checkCurve(curve, 'curve');
+  requirePositive(mm2PerS, 'mm2PerS', 'a viscosity in mm²/s above 0');
+  const first = points[0] as SpeedPoint;
+  const last = points[points.length - 1] as SpeedPoint;
+  if (mm2PerS <= first.mm2PerS) return { percent: first.percent, outside: mm2PerS < first.mm2PerS };
+  if (mm2PerS >= last.mm2PerS) return { percent: last.percent, outside: mm2PerS > last.mm2PerS };
+  const spline = monotoneSpline(
+    points.map((point) => point.mm2PerS),
+    points.map((point) => point.percent),
+  );
+  return { percent: splineAt(spline, mm2PerS), outside: false };
+}
+
+/** The points by rising viscosity, or an error. */
+export function checkCurve(curve: readonly SpeedPoint[], parameter: string): readonly SpeedPoint[] {
+  requireFilledArray(curve, parameter, 'commissioning points');
+  if (curve.length < 2) throw motescaleError('too_few', parameter, curve, 'two commissioning points or more');
+  for (let i = 0; i < curve.length; i += 1) {
+    const point = curve[i] as SpeedPoint;
+    requireObject(point, `${parameter}[${i}]`, 'a point { mm2PerS, percent }');
+    requirePositive(point.mm2PerS, `${parameter}[${i}].mm2PerS`, 'a viscosity in mm²/s above 0');
+    requireWithin(point.percent, `${parameter}[${i}].percent`, 0, 100);
+  }
+  const points = curve.slice().sort((a, b) => a.mm2PerS - b.mm2PerS);
+  for (let i = 1; i < points.length; i += 1) {
+    const viscosity = (points[i] as SpeedPoint).mm2PerS;
+    if (viscosity === (points[i - 1] as SpeedPoint).mm2PerS) {
+      throw motescaleError('out_of_range', parameter, viscosity, 'each viscosity once');
+    }
+  }
+  return points;
+}

@@ -1,0 +1,126 @@
+/**
+ * The inverse of `lineFlow`: the flow that a pressure difference drives.
+ */
+import { requireObject, requireWithin } from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
+import { findRoot } from '../../numeric/root.ts';
+import { type FlowRegime, mostReynolds } from './frictionFactor.ts';
+import {
+  type Fluid,
+  type Liquid,
+  leastFlow,
+  mostFlow,
+  requireLiquid,
+  requireTubes,
+  type Segment,
+  type Tube,
+} from './line.ts';
+import { lineFlow } from './lineFlow.ts';
+import { dropOf, reynoldsOf, riseOf } from './pressureDrop.ts';
+
+/** A deficit below this share of the pressures that add up is one of rounding. */
+const rounding = 1e-13;
+
+/** The flow a pressure drives. */
+export interface DrivenFlow {
+  /** The flow that is sure, mL/min. */
+  readonly mlPerMin: number;
+  /** The most it can be: more than `mlPerMin` only in the critical zone. */
+  readonly mlPerMinHigh: number;
+  readonly regime: FlowRegime;
+  /** The highest Reynolds number of the segments, at `mlPerMin`. */
+  readonly reynolds: number;
+}
+
+/**
+ * The flow, in mL/min, through a line whose ends differ by `kPa` in pressure (beginning less end): `lineFlow` backwards, to about 1e-12.
+ *
+ * Where the answer lies in the critical zone `regime` says so, and two flows enclose it. A line that falls flows by itself: `kPa` may be 0
+ * or negative as long as the fall outweighs it.
+ * Range, assumptions and sources: those of `lineFlow`; `kPa` from -1e6 to 1e6.
+ *
+ * Safety: opening a sampling valve to full system pressure gives this flow at once, hot and hard: throttle it, stand clear, catch it.
+ *
+ * @throws `no_answer` where oil would run backwards, or nothing holds the flow back (no length and no `k`); `out_of_range`.
+ *
+ * @example
+ * ```ts
+ * import { flowForPressure } from 'motescale/sampling';
+ * const flow = flowForPressure({
+ *   segments: [{ metres: 2, boreMm: 4 }],
+ *   kPa: 21.227,
+ *   fluid: { mm2PerS: 46, kgPerM3: 870 },
+ * });
+ * flow.mlPerMin; // ~> 100.0
+ * ```
+ */
+export function flowForPressure(line: {
+  readonly segments: readonly Segment[];
+  /** Pressure at the beginning less pressure at the end, kPa: a difference, whatever both are measured from. */
+  readonly kPa: number;
+  readonly fluid: Fluid;
+}): DrivenFlow {
+  requireObject(line, 'line', 'a line { segments, kPa, fluid }');
+  const tubes = requireTubes(line.segments);
+  const liquid = requireLiquid(line.fluid);
+  const pascal = drivingPascal(tubes, liquid, requireWithin(line.kPa, 'line.kPa', -1e6, 1e6));
+  const most = largestFlow(tubes, pascal, liquid);
+  const at = (flow: number, low: boolean) => lossOf(tubes, flow, liquid, low) - pascal;
+  const found = pascal === 0 ? 0 : findRoot((flow) => at(flow, false), 0, most, 'line.kPa');
+  const sure = found * 6e7 < leastFlow ? 0 : found;
+  const high = sure === 0 || at(sure, true) >= 0 ? sure : findRoot((flow) => at(flow, true), sure, most, 'line.kPa');
+  const mlPerMin = sure * 6e7;
+  if (!withinLineFlow(tubes, sure, liquid)) {
+    const expected = 'a pressure that drives no more than 1e9 mL/min, at a Reynolds number up to 1e8';
+    throw motescaleError('out_of_range', 'line.kPa', line.kPa, expected);
+  }
+  const { reynolds, regime } = lineFlow({ segments: line.segments, mlPerMin, fluid: line.fluid });
+  const open = high > sure * (1 + 1e-9);
+  return { mlPerMin, mlPerMinHigh: open ? high * 6e7 : mlPerMin, regime: open ? 'critical' : regime, reynolds };
+}
+
+/** What is left of the pressure after the rise, Pa: added up as `lineFlow` does, so that what it gives without flow leaves nothing. */
+function drivingPascal(tubes: readonly Tube[], liquid: Liquid, kPa: number): number {
+  let riseKPa = 0;
+  let size = Math.abs(kPa);
+  for (const tube of tubes) {
+    const part = riseOf(tube, liquid) / 1000;
+    riseKPa += part;
+    size += Math.abs(part);
+  }
+  if (kPa - riseKPa < -rounding * size) {
+    throw motescaleError('no_answer', 'line.kPa', kPa, `at least ${riseKPa} kPa, below which the oil runs backwards`);
+  }
+  return Math.max(0, kPa - riseKPa) * 1000;
+}
+
+/** Whether `lineFlow` takes this flow, m³/s. */
+function withinLineFlow(tubes: readonly Tube[], flow: number, liquid: Liquid): boolean {
+  return flow * 6e7 <= mostFlow && tubes.every((tube) => reynoldsOf(tube, flow, liquid) <= mostReynolds);
+}
+
+/** Pressure lost to friction and fittings, Pa. */
+function lossOf(tubes: readonly Tube[], flow: number, liquid: Liquid, low: boolean): number {
+  let loss = 0;
+  for (const tube of tubes) {
+    const drop = dropOf(tube, flow, liquid);
+    loss += (low ? drop.frictionLow : drop.friction) + drop.fittings;
+  }
+  return loss;
+}
+
+/** A flow that no regime can exceed: laminar friction alone, or fittings alone, would use up the pressure. */
+function largestFlow(tubes: readonly Tube[], pascal: number, liquid: Liquid): number {
+  let laminar = 0;
+  let fittings = 0;
+  for (const tube of tubes) {
+    laminar += (32 * liquid.kinematic * liquid.density * tube.metres) / (tube.bore * tube.bore * tube.area);
+    fittings += (tube.k * liquid.density) / (2 * tube.area * tube.area);
+  }
+  if (laminar === 0 && fittings === 0) {
+    throw motescaleError('no_answer', 'line.segments', 'no length and no k', 'a line that holds the flow back');
+  }
+  // a little more than either, so that rounding leaves the answer inside
+  const byFriction = laminar === 0 ? Infinity : pascal / laminar;
+  return 1.001 * Math.min(byFriction, fittings === 0 ? Infinity : Math.sqrt(pascal / fittings));
+}

@@ -1,0 +1,109 @@
+/**
+ * A sampling line as data: lengths of tube one after another, and the oil in them.
+ */
+import { requireFilledArray, requireObject, requireWithin } from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
+
+/** The oil: kinematic viscosity and density at the temperature in the line. */
+export interface Fluid {
+  /** Kinematic viscosity in mm²/s, 0.01 to 1e7. */
+  readonly mm2PerS: number;
+  /** Density in kg/m³, 1 to 20000. */
+  readonly kgPerM3: number;
+}
+
+/** A length of tube of one bore, with the fittings in it. */
+export interface Segment {
+  /** Length along the tube in m, 0 to 1e5. 0 for a fitting alone. */
+  readonly metres: number;
+  /** Inner diameter in mm, 0.05 to 10000. */
+  readonly boreMm: number;
+  /** How much higher the end lies than the beginning, in m; negative where the line falls. 0 where left out. */
+  readonly riseMetres?: number;
+  /**
+   * Sum of the loss coefficients K of its fittings, 0 to 1e6; 0 where left out. Handbook values are for turbulent flow: in laminar flow a
+   * fitting's K is larger, the more so the lower the Reynolds number; there its length in equivalent metres is the safer entry.
+   */
+  readonly k?: number;
+  /** Height of the wall's roughness in mm, at most a twentieth of the bore. 0.00152, drawn tubing, where left out. */
+  readonly roughnessMm?: number;
+}
+
+/** Oil moved along segments, from the first to the last. */
+export interface Line {
+  readonly segments: readonly Segment[];
+  /** Flow in mL/min: 0, or 1e-12 to 1e9. */
+  readonly mlPerMin: number;
+  readonly fluid: Fluid;
+}
+
+/** Standard acceleration of free fall, m/s². Source: NIST SP 811, 2008, appendix B.8. */
+export const gravity = 9.80665;
+
+/** Roughness of drawn tubing, mm: Hydraulic Institute Engineering Data Book, 2nd edition 1990, table 3.A.1. */
+export const drawnTubingMm = 0.00152;
+
+/** A checked segment in SI units. */
+export interface Tube {
+  readonly metres: number;
+  readonly bore: number;
+  readonly area: number;
+  readonly rise: number;
+  readonly k: number;
+  readonly relativeRoughness: number;
+}
+
+/** A checked fluid in SI units. */
+export interface Liquid {
+  /** m²/s. */
+  readonly kinematic: number;
+  /** kg/m³. */
+  readonly density: number;
+}
+
+/** The segments in SI units, or an error that names the one that is wrong. */
+export function requireTubes(segments: unknown, path = 'line.segments'): Tube[] {
+  const list = requireFilledArray(segments, path, 'an array of segments { metres, boreMm }');
+  const tubes: Tube[] = [];
+  // not map, which leaves out what an array does not hold
+  for (let i = 0; i < list.length; i += 1) tubes.push(requireTube(list[i] as Segment, `${path}[${i}]`));
+  return tubes;
+}
+
+/** One segment in SI units. */
+export function requireTube(segment: Segment, path: string): Tube {
+  requireObject(segment, path, 'a segment { metres, boreMm }');
+  const boreMm = requireWithin(segment.boreMm, `${path}.boreMm`, 0.05, 10000);
+  const roughness = requireWithin(segment.roughnessMm ?? drawnTubingMm, `${path}.roughnessMm`, 0, boreMm / 20);
+  const bore = boreMm / 1000;
+  return {
+    metres: requireWithin(segment.metres, `${path}.metres`, 0, 1e5),
+    bore,
+    area: (Math.PI / 4) * bore * bore,
+    rise: requireWithin(segment.riseMetres ?? 0, `${path}.riseMetres`, -1e4, 1e4),
+    k: requireWithin(segment.k ?? 0, `${path}.k`, 0, 1e6),
+    relativeRoughness: roughness / boreMm,
+  };
+}
+
+/** The fluid in SI units. */
+export function requireLiquid(fluid: Fluid, path = 'line.fluid'): Liquid {
+  requireObject(fluid, path, 'a fluid { mm2PerS, kgPerM3 }');
+  return {
+    kinematic: requireWithin(fluid.mm2PerS, `${path}.mm2PerS`, 0.01, 1e7) / 1e6,
+    density: requireWithin(fluid.kgPerM3, `${path}.kgPerM3`, 1, 20000),
+  };
+}
+
+/** Flows below, in mL/min, are no flow: a drop in a hundred thousand years. */
+export const leastFlow = 1e-12;
+/** The most that a line is asked for, mL/min. */
+export const mostFlow = 1e9;
+
+/** The flow in m³/s. */
+export function requireFlow(mlPerMin: unknown, parameter = 'line.mlPerMin'): number {
+  const flow = requireWithin(mlPerMin, parameter, 0, mostFlow);
+  if (flow > 0 && flow < leastFlow)
+    throw motescaleError('out_of_range', parameter, flow, '0, or 1e-12 mL/min and more');
+  return flow / 6e7;
+}

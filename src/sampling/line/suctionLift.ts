@@ -1,0 +1,84 @@
+/**
+ * A pump that lifts its oil: what pressure is left at its inlet.
+ */
+import { requireObject, requireWithin } from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
+import { shown } from '../../numeric/shown.ts';
+import type { Source } from '../../source.ts';
+import type { FlowRegime } from './frictionFactor.ts';
+import type { Line } from './line.ts';
+import { lineFlow } from './lineFlow.ts';
+
+/** Where the balance of pressures at a pump's inlet stands. */
+export const pumpInletSource: Source = {
+  document: 'Hydraulic Institute, Engineering Data Book; also Crane Technical Paper 410',
+  edition: '2nd edition, 1990',
+  place:
+    'absolute heads at the pump inlet: atmosphere, less lift, less friction (vapour pressure is a limit, not a term here)',
+  standing: 'published',
+};
+
+/** A suction line from the surface of the oil to the pump: the `riseMetres` of its segments add up to the lift. */
+export interface SuctionLine extends Line {
+  /** Absolute pressure on the oil's surface in kPa, 1 to 1000; 101.325 where left out. It falls by about 1.2 kPa per 100 m of altitude. */
+  readonly atmosphereKPa?: number;
+}
+
+/** What is left at the pump's inlet. */
+export interface SuctionLift {
+  /** Absolute pressure at the inlet, kPa: atmosphere - lift - loss. In the critical zone the least it can be. */
+  readonly inletKPa: number;
+  /** Pressure difference spent on the lift, kPa; negative where the pump stands below the oil. */
+  readonly liftKPa: number;
+  /** Pressure difference lost on the way (the most it can be), kPa. */
+  readonly lossKPa: number;
+  readonly regime: FlowRegime;
+}
+
+/**
+ * The absolute pressure at a pump's inlet: the atmosphere's, less the lift, less what the line takes at this flow and viscosity.
+ *
+ * How high and how thick an oil a pump lifts is for its maker to say.
+ * A suction strainer or check valve belongs into the line as `k`. The velocity head is not taken off (for a suction line at 100 mL/min and
+ * 4 mm it is below 0.02 kPa); a `k` of 2 on the last segment includes it. Range and assumptions: those of `lineFlow`.
+ *
+ * Safety: oil gives off dissolved air, then vapour, long before the inlet pressure reaches zero. Bubbles wear the pump out (cavitation)
+ * and are counted as particles. The maker of the pump names the least inlet pressure; `suctionLimits` works with it.
+ *
+ * Source: Hydraulic Institute Engineering Data Book, 2nd edition 1990; Crane TP-410.
+ *
+ * @throws `no_answer` where the atmosphere cannot push this flow up the line; `out_of_range`.
+ *
+ * @example
+ * ```ts
+ * import { suctionLift } from 'motescale/sampling';
+ * const inlet = suctionLift({
+ *   segments: [{ metres: 3, boreMm: 8, riseMetres: 1.83 }],
+ *   mlPerMin: 100,
+ *   fluid: { mm2PerS: 350, kgPerM3: 880 },
+ * });
+ * inlet.liftKPa; // ~> 15.79
+ * inlet.lossKPa; // ~> 15.32
+ * inlet.inletKPa; // ~> 70.21
+ * ```
+ */
+export function suctionLift(line: SuctionLine): SuctionLift {
+  const lift = balance(line);
+  if (lift.inletKPa <= 0) {
+    const atmosphere = line.atmosphereKPa ?? 101.325;
+    const needed = lift.liftKPa + lift.lossKPa;
+    const parts = `the lift takes ${shown(lift.liftKPa)} kPa, the loss ${shown(lift.lossKPa)} kPa`;
+    const expected = `less than the ${shown(atmosphere, needed)} kPa of the atmosphere: ${parts}`;
+    throw motescaleError('no_answer', 'line', Number(shown(needed, atmosphere)), expected);
+  }
+  return lift;
+}
+
+/** Atmosphere, lift and loss, without asking whether oil can follow. */
+export function balance(line: SuctionLine): SuctionLift {
+  requireObject(line, 'line', 'a suction line { segments, mlPerMin, fluid }');
+  const atmosphere = requireWithin(line.atmosphereKPa ?? 101.325, 'line.atmosphereKPa', 1, 1000);
+  const { riseKPa, frictionKPa, fittingsKPa, regime } = lineFlow(line);
+  const lossKPa = frictionKPa + fittingsKPa;
+  return { inletKPa: atmosphere - riseKPa - lossKPa, liftKPa: riseKPa, lossKPa, regime };
+}

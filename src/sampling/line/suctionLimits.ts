@@ -1,0 +1,96 @@
+/**
+ * How high, and in how thick an oil, a pump may still be asked to lift, given the least pressure its inlet stands.
+ */
+import { requireWithin } from '../../checks.ts';
+import { findRoot } from '../../numeric/root.ts';
+import { gravity, type Liquid, requireFlow, requireLiquid, requireTubes, type Tube } from './line.ts';
+import { dropOf } from './pressureDrop.ts';
+import { balance, type SuctionLine } from './suctionLift.ts';
+
+/** What the limit leaves room for. */
+export interface SuctionLimits {
+  /** Pressure at the inlet above the limit, kPa, a difference; negative where it is broken. */
+  readonly marginKPa: number;
+  /** The greatest lift, m, with this line, flow and oil. Negative: the pump must stand so far below the oil's surface. */
+  readonly liftMetres: number;
+  /**
+   * The greatest viscosity, mm²/s, with this line, flow and lift: the limit is kept at it and at every lower one. 1e7, the end of the range,
+   * where viscosity sets no bound (no flow, no length); null where even the thinnest oil breaks the limit.
+   */
+  readonly mm2PerS: number | null;
+}
+
+/**
+ * The greatest lift and the greatest viscosity at which a pump's inlet keeps an absolute pressure that you set.
+ *
+ * The limit has no default: take it from the pump's maker. The greatest lift assumes the line as long as it is now: enter the tube for the
+ * lift you aim at. In the critical zone the greater loss decides, so that both answers err to the safe side. The viscosity may be turned
+ * into the lowest oil temperature by `temperatureAt` of the oil's viscosity line.
+ * Range, assumptions and sources: those of `suctionLift`.
+ *
+ * Safety: an inlet at its limit has no reserve for a fouled strainer, a soft hose or thin mountain air. A starved pump draws air, cavitates and
+ * can be destroyed within minutes; the bubbles are counted as particles.
+ *
+ * @throws `out_of_range`, `wrong_type`, `empty`.
+ *
+ * @example
+ * ```ts
+ * import { suctionLimits } from 'motescale/sampling';
+ * const limits = suctionLimits({
+ *   segments: [{ metres: 3, boreMm: 8, riseMetres: 1.83 }],
+ *   mlPerMin: 100,
+ *   fluid: { mm2PerS: 350, kgPerM3: 880 },
+ *   inletLimitKPa: 60,
+ * });
+ * limits.liftMetres; // ~> 3.01
+ * limits.mm2PerS; // ~> 583
+ * ```
+ */
+export function suctionLimits(
+  line: SuctionLine & {
+    /** The least absolute pressure at the inlet, kPa, 0 to 1000. */
+    readonly inletLimitKPa: number;
+  },
+): SuctionLimits {
+  const { inletKPa, liftKPa } = balance(line);
+  const marginKPa = inletKPa - requireWithin(line.inletLimitKPa, 'line.inletLimitKPa', 0, 1000);
+  const liquid = requireLiquid(line.fluid);
+  return {
+    marginKPa,
+    liftMetres: ((liftKPa + marginKPa) * 1000) / (liquid.density * gravity),
+    mm2PerS: greatestViscosity(line, liquid.density, (line.atmosphereKPa ?? 101.325) - line.inletLimitKPa),
+  };
+}
+
+const thinnest = 0.01 / 1e6;
+const thickest = 10;
+
+/**
+ * Loss rises with viscosity as long as no segment changes its regime, and falls where one turns from turbulent to laminar.
+ * So the spans between those points are walked from thin to thick, and the first span that breaks the limit holds the answer.
+ */
+function greatestViscosity(line: SuctionLine, density: number, kPa: number): number | null {
+  const tubes = requireTubes(line.segments);
+  const flow = requireFlow(line.mlPerMin);
+  const excess = (kinematic: number) => totalDrop(tubes, flow, { kinematic, density }) - kPa * 1000;
+  if (excess(thinnest) > 0) return null;
+  const ends = tubes.map((tube) => ((flow / tube.area) * tube.bore) / 2000).sort((a, b) => a - b);
+  let from = thinnest;
+  for (const end of ends.concat(thickest)) {
+    // just short of the point where laminar flow begins, to see the greater loss on its turbulent side
+    const to = Math.min(end * (1 - 1e-12), thickest);
+    if (to <= from) continue;
+    if (excess(to) > 0) return findRoot(excess, from, to, 'line.inletLimitKPa') * 1e6;
+    from = to;
+  }
+  return thickest * 1e6;
+}
+
+function totalDrop(tubes: readonly Tube[], flow: number, liquid: Liquid): number {
+  let pascal = 0;
+  for (const tube of tubes) {
+    const drop = dropOf(tube, flow, liquid);
+    pascal += drop.friction + drop.fittings + drop.rise;
+  }
+  return pascal;
+}

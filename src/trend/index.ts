@@ -1,0 +1,14 @@
+/**
+ * Statistics on a series of figures: slopes, tests for a trend, control charts, when a level will be crossed. It knows nothing of oil.
+ *
+ * @module trend
+ */
+export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
+export type { Source } from '../source.ts';
+export * from './cusum.ts';
+export * from './ewma.ts';
+export * from './forecastCrossing.ts';
+export * from './leastSquares.ts';
+export * from './mannKendall.ts';
+export * from './seasonalKendall.ts';
+export { type SenSlope, senSlope, senSlopeSource } from './senSlope.ts';

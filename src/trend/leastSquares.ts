@@ -1,0 +1,89 @@
+/**
+ * The straight line of least squares through points in time: the companion of the Sen slope where errors are even and no reading lies far off.
+ */
+import { motescaleError } from '../errors.ts';
+import type { Source } from '../source.ts';
+import { requireSameLength, requireSeries } from './trendPoints.ts';
+
+/** Where the line and its errors stand. */
+export const leastSquaresSource: Source = {
+  document:
+    'NIST/SEMATECH e-Handbook of Statistical Methods; reference results: NIST Statistical Reference Datasets, Norris',
+  edition: '2012, web edition',
+  place: 'section 4.1.4.1, linear least squares regression',
+  standing: 'published',
+};
+
+/** A line of least squares and how well it is known. */
+export interface LeastSquaresLine {
+  readonly slope: number;
+  readonly intercept: number;
+  /** Standard error of the slope. */
+  readonly slopeError: number;
+  /** Standard error of the intercept. */
+  readonly interceptError: number;
+  /** Standard deviation of the residuals, with n - 2 degrees of freedom. */
+  readonly residual: number;
+  /** Share of the variation that the line explains, 0 to 1; 1 where the values do not vary. */
+  readonly r2: number;
+}
+
+/**
+ * The line of least squares through (time, value), with standard errors. One reading far off bends it: `senSlope` does not bend.
+ *
+ * Assumes errors of one size, independent of each other; readings two minutes apart are not, so roll up first. At least three points, two
+ * of different time; at most 300,000. Sums are taken about the means. Source: NIST/SEMATECH e-Handbook, 4.1.4.1.
+ *
+ * @throws `too_few`, `length_mismatch`; `no_answer` if all times are the same.
+ *
+ * @example
+ * ```ts
+ * import { leastSquaresLine } from 'motescale/trend';
+ * leastSquaresLine([0, 1, 2, 3], [16, 16.5, 17, 17.5]).slope; // => 0.5
+ * ```
+ */
+export function leastSquaresLine(times: readonly number[], values: readonly number[]): LeastSquaresLine {
+  requireSeries(times, 'times', 3);
+  requireSeries(values, 'values', 3);
+  requireSameLength(times, values);
+  const n = times.length;
+  const meanTime = meanOf(times);
+  const meanValue = meanOf(values);
+  let xx = 0;
+  let xy = 0;
+  let yy = 0;
+  times.forEach((time, i) => {
+    const x = time - meanTime;
+    const y = (values[i] as number) - meanValue;
+    xx += x * x;
+    xy += x * y;
+    yy += y * y;
+  });
+  if (xx === 0) throw motescaleError('no_answer', 'times', times, 'at least two different times');
+  const slope = xy / xx;
+  let left = 0;
+  times.forEach((time, i) => {
+    const off = (values[i] as number) - meanValue - slope * (time - meanTime);
+    left += off * off;
+  });
+  const residual = Math.sqrt(left / (n - 2));
+  const slopeError = residual / Math.sqrt(xx);
+  return {
+    slope,
+    intercept: meanValue - slope * meanTime,
+    slopeError,
+    interceptError: residual * Math.sqrt(1 / n + (meanTime * meanTime) / xx),
+    residual,
+    r2: yy === 0 ? 1 : Math.max(0, 1 - left / yy),
+  };
+}
+
+/** The mean, corrected once by the mean of what is left, so that large offsets such as dates cost no digits. */
+function meanOf(list: readonly number[]): number {
+  let sum = 0;
+  for (const value of list) sum += value;
+  const first = sum / list.length;
+  let rest = 0;
+  for (const value of list) rest += value - first;
+  return first + rest / list.length;
+}

@@ -107,20 +107,25 @@ ${lines(only(types, 'types'))}`;
       types
         ErrorCode MotescaleError SolubilityLine SolubilityPoint Source SourcedSolubilityLine
 
+    motescale/trend
+      values
+        cusum cusumSource ewma ewmaSource forecastCrossing forecastSource isMotescaleError leastSquaresLine
+        leastSquaresSource mannKendall mannKendallSource seasonalKendall seasonalKendallSource senSlope senSlopeSource
+      types
+        Cusum ErrorCode Ewma Forecast LeastSquaresLine MannKendall MotescaleError SeasonalKendall SenSlope Source
+
     motescale/sampling
       values
-        advanceFlowControl assessReading colebrookSource countedVolume countingConfidence defaultReadingLimits
-        flattestDistributionSource flowControlSource flowForPressure flush flushSource frictionFactor isMotescaleError
-        lineFlow pressureDropSource pumpInletSource qualitySource regimeSource samplingPracticeSource
-        saturationShiftSource schillerNaumannSource settlingLossSource settlingVelocity smallestBore speedForViscosity
-        startFlowControl stokesSource suctionByTemperature suctionLift suctionLimits suspension suspensionSource
-        timeForCount timeForTarget worstQuality
+        advanceFlowControl colebrookSource countedVolume countingConfidence flowControlSource flowForPressure flush
+        flushSource frictionFactor isMotescaleError lineFlow pressureDropSource pumpInletSource regimeSource
+        schillerNaumannSource settlingLossSource settlingVelocity smallestBore speedForViscosity startFlowControl
+        stokesSource suctionByTemperature suctionLift suctionLimits suspension suspensionSource timeForCount
+        timeForTarget
       types
-        Assessment CountingConfidence DrivenFlow ErrorCode Finding FindingCode FlowControlConfig FlowControlEvent
-        FlowControlInput FlowControlState FlowRegime Fluid Flush FrictionFactor Line LineFlow MeasuringSetting
-        MotescaleError OwnReadingLimits Particle PressureDrop Quality Reading ReadingLimits Segment SegmentFlow Source
-        SpeedPoint SuctionAtTemperature SuctionLift SuctionLimits SuctionLine SuctionTemperatures Suspension
-        TargetTime WantedCount
+        CountingConfidence DrivenFlow ErrorCode FlowControlConfig FlowControlEvent FlowControlInput FlowControlState
+        FlowRegime Fluid Flush FrictionFactor Line LineFlow MeasuringSetting MotescaleError Particle PressureDrop
+        Segment SegmentFlow Source SpeedPoint SuctionAtTemperature SuctionLift SuctionLimits SuctionLine
+        SuctionTemperatures Suspension TargetTime WantedCount
 
     motescale/filtration
       values
@@ -132,20 +137,42 @@ ${lines(only(types, 'types'))}`;
         CleanUpPoint ErrorCode FilterArrangement FiltrationRatio IngressionEstimate Loop MotescaleError SizeOnTheWay
         Source Tank TankBySize TankWithoutBeta TankWithoutFlow TimeToCode
 
+    motescale/reading
+      values
+        assessReading defaultReadingLimits flattestDistributionSource isMotescaleError qualitySource
+        samplingPracticeSource saturationShiftSource worstQuality
+      types
+        Assessment ErrorCode Finding FindingCode MotescaleError OwnReadingLimits Quality Reading ReadingLimits
+        RepeatedCounts Source TimedReading
+
+    motescale/alarm
+      values
+        advanceAlarm alarmDefaults alarmSource alarmStateName alarmStateSource isMotescaleError offDelaySource
+        startAlarm
+      types
+        AlarmCommand AlarmConfig AlarmEvent AlarmInput AlarmReading AlarmState AlarmStateName ErrorCode MotescaleError
+        SignalQuality Source
+
+    motescale/history
+      values
+        isMotescaleError mergeRollUps rollUp rollUpWidth scaleNumberQuantile
+      types
+        ErrorCode Gap MotescaleError RollUpBucket RollUpOptions RollUpReading
+
     motescale/monitor
       values
-        advanceAcceptance advanceAlarm advanceMonitor alarmDefaults alarmSource alarmStateName alarmStateSource cusum
-        cusumSource ewma ewmaSource followDefaults forecastCrossing forecastSource isBadConfiguration isMotescaleError
-        leastSquaresLine leastSquaresSource mannKendall mannKendallSource mergeRollUps mostStateBytes offDelaySource
-        rollUp rollUpWidth scaleNumberQuantile seasonalKendall seasonalKendallSource senSlope senSlopeSource
-        startAcceptance startAlarm startMonitor
+        advanceMonitor followDefaults isBadConfiguration isMotescaleError mostStateBytes startMonitor
+      types
+        ArrivalEvent BadConfigurationError ChangeEvent CodeAlarm CodeVerdict ConfigurationProblem ErrorCode
+        FigureAlarm FollowedFigure FollowedState MonitorAlarm MonitorConfig MonitorEvent MonitorFigure MonitorInput
+        MonitorState MotescaleError RollingTrend Verdict WatchedTable
+
+    motescale/acceptance
+      values
+        advanceAcceptance isMotescaleError startAcceptance
       types
         AcceptanceConfig AcceptanceEvent AcceptanceReading AcceptanceRecord AcceptanceRestart AcceptanceRun
-        AcceptanceState AlarmCommand AlarmConfig AlarmEvent AlarmInput AlarmReading AlarmState AlarmStateName
-        ArrivalEvent BadConfigurationError ChangeEvent CodeAlarm CodeVerdict ConfigurationProblem Cusum ErrorCode Ewma
-        FigureAlarm FollowedFigure FollowedState Forecast Gap LeastSquaresLine MannKendall MonitorAlarm MonitorConfig
-        MonitorEvent MonitorFigure MonitorInput TimedReading MonitorState MotescaleError RollUpBucket RollUpOptions
-        RollUpReading RollingTrend SeasonalKendall SenSlope SignalQuality Source Verdict WatchedTable
+        AcceptanceState ErrorCode MotescaleError
 
     motescale/report
       values
@@ -162,8 +189,8 @@ ${lines(only(types, 'types'))}`;
         parseMonitorConfig parseMonitorReading parseReading readingSchema
       types
         AcceptanceConfig AcceptanceReading ClassTable ErrorCode InputProblem InvalidInputError JsonSchema
-        MonitorConfig TimedReading MotescaleError OwnAcceptanceConfig OwnMonitorConfig OwnTable Reading
-        StandardIssue StandardResult StandardSchemaProps StandardSchemaV1
+        MonitorConfig MotescaleError OwnAcceptanceConfig OwnMonitorConfig OwnTable Reading StandardIssue
+        StandardResult StandardSchemaProps StandardSchemaV1 TimedReading
 
     motescale/exact
       values

@@ -26,6 +26,7 @@ export type ErrorCode =
   | 'not_convertible'
   | 'bad_state'
   | 'bad_configuration'
+  | 'not_prepared'
   | 'bad_csv'
   | 'no_answer';
 
@@ -42,6 +43,20 @@ export interface MotescaleError extends Error {
   readonly expected: string;
   /** Where in a text the trouble starts, from 0; only on errors about a text. */
   readonly position?: number;
+  /** Every mistake, where several were looked for; the members above are then those of the whole input. */
+  readonly problems?: readonly Problem[];
+}
+
+/** The way to a value from what was handed in, step by step: `['alarms', 2, 'setpoint']`. */
+export type Path = readonly (string | number)[];
+
+/** One mistake among several in one input. */
+export interface Problem {
+  readonly path: Path;
+  readonly code: ErrorCode;
+  /** What came, as text, shortened; `undefined` where a member is missing. */
+  readonly received: string;
+  readonly expected: string;
 }
 
 /**
@@ -83,6 +98,58 @@ export function motescaleError(
   error.expected = expected;
   if (position !== undefined) error.position = position;
   return error;
+}
+
+/**
+ * The mistakes an error names; empty where it names only itself.
+ *
+ * @example
+ * ```ts
+ * import { problemsOf } from 'motescale';
+ * import { parseReading } from 'motescale/schema';
+ * try {
+ *   parseReading({ counts: { sizing: 'iso11171', sizes: [4, 6], perMl: [1890, '402'] }, celcius: 41 });
+ * } catch (error) {
+ *   problemsOf(error).map(({ path }) => path.join('.')); // => ['counts.perMl.1', 'celcius']
+ * }
+ * ```
+ */
+export function problemsOf(error: unknown): readonly Problem[] {
+  if (!isMotescaleError(error)) return [];
+  return Array.isArray(error.problems) ? error.problems : [];
+}
+
+/** Adds one mistake to a list. */
+export function noteProblem(
+  problems: Problem[],
+  path: Path,
+  code: ErrorCode,
+  received: unknown,
+  expected: string,
+): void {
+  problems.push({ path, code, received: show(received), expected });
+}
+
+/** The way to a value as people write it: `config.alarms[2].setpoint`. */
+export function parameterAt(root: string, path: Path): string {
+  let text = root;
+  for (const step of path) text += typeof step === 'number' ? `[${step}]` : `.${step}`;
+  return text;
+}
+
+/** Throws one error for all the mistakes in an input; returns where there are none. */
+export function throwProblems(code: ErrorCode, root: string, received: unknown, problems: readonly Problem[]): void {
+  const [first] = problems;
+  if (first === undefined) return;
+  const lines: string[] = [];
+  for (const { path, received: came, expected } of problems.slice(0, 20))
+    lines.push(`${parameterAt(root, path)}: received ${came}, expected ${expected}`);
+  const mistakes = problems.length === 1 ? '1 mistake' : `${problems.length} mistakes`;
+  const more = problems.length > 20 ? '; ...' : '';
+  const error = motescaleError(code, root, received, `no mistake; found ${mistakes}: ${lines.join('; ')}${more}`);
+  error.message = `${mistakes}: ${lines.join('; ')}${more}`;
+  (error as { problems?: readonly Problem[] }).problems = problems;
+  throw error;
 }
 
 const longestShown = 60;

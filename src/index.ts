@@ -7,6 +7,7 @@ export * from './acceptance/index.ts';
 export * from './alarm/index.ts';
 export * from './codes/index.ts';
 export * from './counts/index.ts';
+export { type Path, type Problem, problemsOf } from './errors.ts';
 export * from './filtration/index.ts';
 export * from './history/index.ts';
 export * from './monitor/index.ts';

@@ -12,7 +12,7 @@ export interface ConfigurationProblem {
 }
 
 /** The error of a bad configuration: `code` is `bad_configuration`, and `problems` holds every mistake in order. */
-export interface BadConfigurationError extends MotescaleError {
+export interface BadConfigurationError extends Omit<MotescaleError, 'problems'> {
   readonly code: 'bad_configuration';
   readonly problems: readonly ConfigurationProblem[];
 }
@@ -61,6 +61,6 @@ export function throwProblems(problems: readonly ConfigurationProblem[], paramet
   const list = problems.map((p) => `${p.parameter}: received ${p.received}, expected ${p.expected}`).join('; ');
   const mistakes = problems.length === 1 ? '1 mistake' : `${problems.length} mistakes`;
   const error = motescaleError('bad_configuration', parameter, config, `no mistake, but found ${mistakes}: ${list}`);
-  (error as { problems?: readonly ConfigurationProblem[] }).problems = problems;
+  (error as unknown as { problems: readonly ConfigurationProblem[] }).problems = problems;
   throw error;
 }

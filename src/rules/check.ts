@@ -1,0 +1,130 @@
+/**
+ * Holds a value against a rule. Every mistake is noted, with the path to it; a value that passes costs no text.
+ */
+import { noteProblem, type Path, type Problem } from '../errors.ts';
+import type { ListRule, NumberRule, ObjectRule, RecordRule, Rule, TextRule } from './rule.ts';
+import { expectedOf, namesText } from './words.ts';
+
+/** The longest name of a member that a person chooses. */
+export const longestName = 64;
+
+/** Notes all that is wrong with a value, and says whether nothing is. */
+export function checkRule(rule: Rule, value: unknown, path: Path, problems: Problem[]): boolean {
+  if (value === null && rule.nullable === true) return true;
+  if (value === undefined && rule.optional === true) return true;
+  switch (rule.kind) {
+    case 'number':
+      return checkNumber(rule, value, path, problems);
+    case 'text':
+      return checkText(rule, value, path, problems);
+    case 'word':
+      if (typeof value === 'string' && rule.words.indexOf(value) >= 0) return true;
+      return refuse(problems, path, typeof value === 'string' ? 'unknown_option' : 'wrong_type', value, rule);
+    case 'flag':
+      return typeof value === 'boolean' || refuse(problems, path, 'wrong_type', value, rule);
+    case 'list':
+      return checkList(rule, value, path, problems);
+    case 'object':
+      return checkObject(rule, value, path, problems);
+    case 'record':
+      return checkRecord(rule, value, path, problems);
+    default: {
+      const form = rule.choose(value);
+      return form === null
+        ? refuse(problems, path, isObject(value) ? 'unknown_option' : 'wrong_type', value, rule)
+        : checkRule(form, value, path, problems);
+    }
+  }
+}
+
+/** An object and no array. */
+export function isObject(value: unknown): value is { readonly [name: string]: unknown } {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
+function refuse(problems: Problem[], path: Path, code: Problem['code'], value: unknown, rule: Rule): false {
+  noteProblem(problems, path, code, value, expectedOf(rule));
+  return false;
+}
+
+function checkNumber(rule: NumberRule, value: unknown, path: Path, problems: Problem[]): boolean {
+  if (typeof value !== 'number') return refuse(problems, path, 'wrong_type', value, rule);
+  if (value !== value) return refuse(problems, path, 'not_a_number', value, rule);
+  if (!isFinite(value)) return refuse(problems, path, 'infinite', value, rule);
+  if (value < 0 && (rule.least === 0 || rule.above === 0)) return refuse(problems, path, 'negative', value, rule);
+  if (rule.whole === true && value !== Math.floor(value)) return refuse(problems, path, 'not_an_integer', value, rule);
+  const within =
+    !(rule.least !== undefined && value < rule.least) &&
+    !(rule.above !== undefined && value <= rule.above) &&
+    !(rule.most !== undefined && value > rule.most) &&
+    !(rule.below !== undefined && value >= rule.below);
+  return within || refuse(problems, path, 'out_of_range', value, rule);
+}
+
+function checkText(rule: TextRule, value: unknown, path: Path, problems: Problem[]): boolean {
+  if (typeof value !== 'string') return refuse(problems, path, 'wrong_type', value, rule);
+  const { shortest = 1, longest } = rule;
+  if (value.length === 0 && shortest > 0) return refuse(problems, path, 'empty', value, rule);
+  if (value.length < shortest || (longest !== undefined && value.length > longest))
+    return refuse(problems, path, 'out_of_range', value, rule);
+  return true;
+}
+
+function checkList(rule: ListRule, value: unknown, path: Path, problems: Problem[]): boolean {
+  if (!Array.isArray(value)) return refuse(problems, path, 'wrong_type', value, rule);
+  const { shortest = 1, longest } = rule;
+  if (value.length === 0 && shortest > 0) return refuse(problems, path, 'empty', value, rule);
+  if (value.length < shortest) return refuse(problems, path, 'too_few', value, rule);
+  // refused as it stands: its elements are not looked at, however many they are
+  if (value.length > longest) return refuse(problems, path, 'out_of_range', value, rule);
+  let sound = true;
+  for (let i = 0; i < value.length; i += 1) {
+    if (!checkRule(rule.of, value[i], [...path, i], problems)) sound = false;
+  }
+  return sound;
+}
+
+function checkObject(rule: ObjectRule, value: unknown, path: Path, problems: Problem[]): boolean {
+  if (!isObject(value)) return refuse(problems, path, 'wrong_type', value, rule);
+  const { members } = rule;
+  const known = Object.keys(members);
+  let sound = true;
+  for (const name of Object.keys(value)) {
+    if (known.indexOf(name) >= 0) continue;
+    noteProblem(problems, [...path, name], 'unknown_option', name, namesText(members));
+    sound = false;
+    if (problems.length > mostProblems) return false;
+  }
+  for (const name of known) {
+    const member = value[name];
+    // no path is made for what passes at a glance
+    if (member === undefined && (members[name] as Rule).optional === true) continue;
+    if (!checkRule(members[name] as Rule, member, [...path, name], problems)) sound = false;
+  }
+  return sound;
+}
+
+function checkRecord(rule: RecordRule, value: unknown, path: Path, problems: Problem[]): boolean {
+  if (!isObject(value)) return refuse(problems, path, 'wrong_type', value, rule);
+  const names = Object.keys(value);
+  if (names.length > rule.longest) return refuse(problems, path, 'out_of_range', value, rule);
+  let sound = true;
+  for (const name of names) {
+    if (rule.names !== undefined ? rule.names.indexOf(name) < 0 : !isName(name)) {
+      const expected = rule.names === undefined ? nameText : `one of '${rule.names.join("', '")}'`;
+      noteProblem(problems, [...path, name], 'unknown_option', name, expected);
+      sound = false;
+    } else if (!checkRule(rule.of, value[name], [...path, name], problems)) sound = false;
+  }
+  return sound;
+}
+
+/** More mistakes than these help no one, and a broken file could bring a million. */
+const mostProblems = 1000;
+
+const nameText = `a name of 1 to ${longestName} characters, other than '__proto__'`;
+
+/** What an object inherits under it is no member of its own. */
+function isName(name: string): boolean {
+  return name.length > 0 && name.length <= longestName && name !== '__proto__';
+}

@@ -1,0 +1,4 @@
+/**
+ * The version of the library, as in package.json.
+ */
+export const version = '0.1.0';

@@ -49,10 +49,10 @@ describe('one sample', () => {
   });
 
   bench('possibleClasses of a code', () => {
-    possibleClasses(code, nas1638);
+    possibleClasses(nas1638, code);
   });
 
   bench('likelyClasses of a code', () => {
-    likelyClasses(code, nas1638);
+    likelyClasses(nas1638, code);
   });
 });

@@ -32,14 +32,14 @@ export function printDust() {
       ['ISO 4406', ...levels.map((level) => classify(iso4406, at(level)).text)],
       ['AS4059 Table 2, A to C', ...levels.map((level) => classify(as4059Cumulative, at(level)).text)],
       ...[
-        ['NAS 1638, likely from the counts', (level) => likelyClasses(at(level), nas1638)],
+        ['NAS 1638, likely from the counts', (level) => likelyClasses(nas1638, at(level))],
         [
           'NAS 1638, likely from the code',
-          (level) => likelyClasses(limitsOf(iso4406, classify(iso4406, at(level))), nas1638),
+          (level) => likelyClasses(nas1638, limitsOf(iso4406, classify(iso4406, at(level)))),
         ],
         [
           'NAS 1638, certain from the code',
-          (level) => possibleClasses(limitsOf(iso4406, classify(iso4406, at(level))), nas1638),
+          (level) => possibleClasses(nas1638, limitsOf(iso4406, classify(iso4406, at(level)))),
         ],
       ].map(([name, span]) => [name, ...levels.map((level) => spanText(span(level)))]),
     ],

@@ -68,7 +68,7 @@ function printUnit(unit, target, readings) {
   console.log();
   const margins = found.margins.map(({ column, classes }) => `${column}: ${classes > 0 ? '+' : ''}${classes}`);
   say(`Target ${target} ${found.met ? 'met' : 'NOT met'}. Scale numbers to spare: ${margins.join(', ')}.`);
-  const { low, high } = codeInterval(counts);
+  const { low, high } = codeInterval(iso4406, counts);
   const settled = low.text === high.text;
   say(`Of chance alone (95 %) the code ${settled ? 'is settled' : `could be ${low.text} to ${high.text}`}.`);
   printMonthOf(target, readings);
@@ -95,8 +95,8 @@ function equivalentOf({ sizes, perMl }) {
 /** The heart of it: from the ISO code alone, what is certain of the NAS class, what is likely, and what no code tells. */
 function printWhatTheCodeSays(iso, nas) {
   const known = limitsOf(iso4406, iso);
-  const possible = possibleClasses(known, nas1638);
-  const likely = likelyClasses(known, nas1638);
+  const possible = possibleClasses(nas1638, known);
+  const likely = likelyClasses(nas1638, known);
   const { code, unseen } = guaranteeingCode(nas1638, nas.worst.replace('>', ''));
   say(
     `What ${iso.text} says of NAS 1638: certainly ${possible.lowest} to ${possible.highest}, ` +

@@ -2,10 +2,11 @@
  * The checks before an acceptance run: of what has to be shown, and of each reading.
  */
 import { requireFilledArray, requireNonNegative, requireObject, requireWholeWithin } from '../checks.ts';
+import { requireLabels } from '../codes/requireLabels.ts';
 import { requireTable } from '../codes/requireTable.ts';
 import { motescaleError } from '../errors.ts';
 import { noteLimits } from '../judging/limits.ts';
-import { requireCode, requireColumns } from '../judging/target.ts';
+import { requireCode } from '../judging/target.ts';
 import { type ConfigurationProblem, note, noteUnknownMembers, throwProblems } from '../state/configuration.ts';
 import { requireSpan, requireTime } from '../state/time.ts';
 import { acceptanceBytes, mostAcceptanceBytes } from './acceptanceState.ts';
@@ -29,7 +30,7 @@ export function checkAcceptanceConfig(config: AcceptanceConfig, starting: boolea
   throwProblems(problems, 'config', config);
   note(problems, () => {
     requireTable(config.table, 'config.table');
-    if (config.columns !== undefined) requireColumns(config.table, config.columns, 'config.columns');
+    if (config.columns !== undefined) requireLabels(config.table, config.columns, 'config.columns');
     requireCode(config.table, config.target, 'config.target', config.columns);
   });
   note(problems, () => requireWholeWithin(config.readings, 'config.readings', 2, 10000));

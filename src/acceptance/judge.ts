@@ -66,5 +66,5 @@ export function judge(config: AcceptanceConfig, reading: AcceptanceReading, same
 /** The outcome if as many particles were there as the counting statistics leave possible; null where the number counted is not known. */
 function atUpperLimit(config: AcceptanceConfig, { counts }: AcceptanceReading): TargetOutcome | null {
   if (counts.counted === undefined || counts.volumeMl === undefined) return null;
-  return meets(config.table, config.target, codeInterval(counts, { table: config.table }).high, columnsOf(config));
+  return meets(config.table, config.target, codeInterval(config.table, counts).high, columnsOf(config));
 }

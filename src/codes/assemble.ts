@@ -2,7 +2,7 @@
  * From decided columns to a whole classification: parts, evidence, worst class, text. Shared by counts in doubles and in decimal strings.
  */
 import type { Sizing } from '../counts/types.ts';
-import { motescaleError } from '../errors.ts';
+import { type MotescaleError, motescaleError } from '../errors.ts';
 import { className, limitAt } from './classIndex.ts';
 import { columnSizes } from './columnSizes.ts';
 import { formatParts, notationOf } from './formatParts.ts';
@@ -22,15 +22,9 @@ export interface Unfilled {
 }
 
 /**
- * What is known of each column; null for a column not asked for.
- *
- * @param counted what was counted, for the error where no column could be filled
+ * The classification, from what is known of each column (null for a column not asked for). Null where no column is filled.
  */
-export function assemble(
-  table: ClassTable,
-  findings: readonly (Finding | Unfilled | null)[],
-  counted: { readonly sizing: Sizing; readonly sizes: readonly number[] },
-): Classification {
+export function assemble(table: ClassTable, findings: readonly (Finding | Unfilled | null)[]): Classification | null {
   const parts: CodePart[] = [];
   const evidence: Evidence[] = [];
   let worstIndex = -1;
@@ -41,9 +35,7 @@ export function assemble(
     evidence.push(evidenceOf(table, column, label, finding));
     worstIndex = Math.max(worstIndex, finding.index);
   });
-  if (worstIndex < 0) {
-    throw motescaleError('missing_size', 'counts.sizes', counted.sizes, wantedSizes(table, counted.sizing));
-  }
+  if (worstIndex < 0) return null;
   const worst = className(table, worstIndex);
   const missing = table.columns
     .filter((_column, i) => isMissed(table, worstIndex, i, findings[i] ?? null))
@@ -61,21 +53,27 @@ export function assemble(
   };
 }
 
-/** Said where the counts fill no column at all. */
-function wantedSizes(table: ClassTable, sizing: Sizing): string {
+/** The error where the counts fill no column at all. */
+export function noColumnFilled(
+  table: ClassTable,
+  sizing: Sizing,
+  sizes: readonly number[],
+  parameter: string,
+): MotescaleError {
   const ranges = table.columns
     .map((column) => columnSizes(column, sizing))
     .map((sizes) => (sizes === null ? '' : sizes.to === null ? `${sizes.from}` : `${sizes.from} to ${sizes.to}`))
     .filter((range) => range !== '');
-  return `the sizes of one column of ${table.title} at least, in µm: ${ranges.join(', ')}; likelyClasses estimates between sizes`;
+  const wanted = `the sizes of one column of ${table.title} at least, in µm: ${ranges.join(', ')}`;
+  return motescaleError('missing_size', parameter, sizes, `${wanted}; likelyClasses estimates between sizes`);
 }
 
 function partOf(table: ClassTable, column: string, finding: Finding | Unfilled | null): CodePart {
-  if (finding === null || 'atMost' in finding) return { column, class: null, mark: 'not counted' };
+  if (finding === null || 'atMost' in finding) return { column, class: null, mark: 'not_counted' };
   const named = className(table, finding.index);
   if (finding.index === table.classes.length) return { column, class: named, mark: 'beyond' };
   const few = table.fewCounted !== undefined && finding.counted !== undefined && finding.counted < table.fewCounted;
-  return few ? { column, class: named, mark: 'few counted' } : { column, class: named };
+  return few ? { column, class: named, mark: 'few_counted' } : { column, class: named };
 }
 
 function evidenceOf(table: ClassTable, column: number, label: string, finding: Finding): Evidence {
@@ -87,7 +85,7 @@ function evidenceOf(table: ClassTable, column: number, label: string, finding: F
     above: index === 0 ? 0 : (limitAt(table, index - 1, column) as number),
     upTo: beyond ? null : limitAt(table, index, column),
   };
-  return beyond ? { ...base, end: 'beyond' } : index === 0 ? { ...base, end: 'first class' } : base;
+  return beyond ? { ...base, end: 'beyond' } : index === 0 ? { ...base, end: 'first_class' } : base;
 }
 
 /** Whether an unfilled column is missed: where the class is the worst of all, only if it could be worse than the worst found. */

@@ -61,8 +61,8 @@ const members = [
  */
 export function classTable(own: OwnTable): ClassTable {
   requireMembers(requireObject(own, 'own', 'a class table'), 'own', members);
-  requireName(own.id, 'own.id');
-  requireName(own.title, 'own.title');
+  requireFilledText(own.id, 'own.id');
+  requireFilledText(own.title, 'own.title');
   requireOneOf(own.counting, 'own.counting', ['cumulative', 'differential']);
   if (own.perVolumeMl !== 1 && own.perVolumeMl !== 100) {
     throw motescaleError('unknown_option', 'own.perVolumeMl', own.perVolumeMl, '1 or 100');
@@ -76,7 +76,7 @@ export function classTable(own: OwnTable): ClassTable {
     own.columns.map((column) => column.label),
     'own.columns',
   );
-  for (let i = 0; i < own.classes.length; i += 1) requireName(own.classes[i], `own.classes[${i}]`);
+  for (let i = 0; i < own.classes.length; i += 1) requireFilledText(own.classes[i], `own.classes[${i}]`);
   requireDistinct(own.classes, 'own.classes');
   checkNames(own, notation);
   checkLimits(own);
@@ -114,7 +114,7 @@ function copyOf(own: OwnTable, notation: Notation): ClassTable {
 function checkColumn(own: OwnTable, column: ClassColumn, i: number, largest: { [sizing in Sizing]?: number }): void {
   const name = `own.columns[${i}]`;
   requireObject(column, name, 'a column { label, from }');
-  requireName(column.label, `${name}.label`);
+  requireFilledText(column.label, `${name}.label`);
   requireObject(column.from, `${name}.from`, 'sizes by sizing, such as { iso11171: 6 }');
   if (column.to !== undefined) requireObject(column.to, `${name}.to`, 'sizes by sizing, such as { iso11171: 14 }');
   for (const key of Object.keys(column.from)) {
@@ -179,7 +179,7 @@ function checkNames(own: OwnTable, notation: Notation): void {
   });
 }
 
-function requireName(value: unknown, parameter: string): void {
+function requireFilledText(value: unknown, parameter: string): void {
   if (requireText(value, parameter) === '')
     throw motescaleError('empty', parameter, value, 'a text of at least one character');
 }

@@ -1,13 +1,14 @@
 /**
  * The main job: counts to a code or class in any table.
  */
-import { requireFilledArray, requireMembers, requireObject } from '../checks.ts';
+import { requireMembers, requireObject } from '../checks.ts';
 import { checkCounts } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
-import { assemble, type Finding, type Unfilled } from './assemble.ts';
+import { assemble, type Finding, noColumnFilled, type Unfilled } from './assemble.ts';
 import { columnBound, columnFinding, columnPlace } from './columnCount.ts';
 import { requireSizingOf } from './columnSizes.ts';
+import { requireLabels } from './requireLabels.ts';
 import { requireTable } from './requireTable.ts';
 import type { Classification, ClassTable } from './types.ts';
 
@@ -17,7 +18,7 @@ import type { Classification, ClassTable } from './types.ts';
  * Sizes are taken as they are, never interpolated: a column whose size was not counted is written `-` and listed in `missing`
  * (`likelyClasses` estimates it, `possibleClasses` bounds it). Where the class is the worst over several columns, only those are missing that
  * could make it worse (with no particle of 25 µm, none of 50 µm need be counted), and the text then reads `6 or dirtier`. Beyond the last class stands `>28` or `>12`. At a count below the first limit the
- * first class stands, and its evidence says `end: 'first class'`: the oil may be cleaner than the table can tell.
+ * first class stands, and its evidence says `end: 'first_class'`: the oil may be cleaner than the table can tell.
  *
  * In ISO 4406 a scale number found from fewer than 20 counted particles is marked `>=`; that needs raw counts (`volumeMl`).
  *
@@ -44,10 +45,20 @@ export function classify(
   options: { readonly columns?: readonly string[] } = {},
 ): Classification {
   requireTable(table);
-  checkCounts(counts);
-  requireSizingOf(table, counts.sizing, 'counts.sizing');
   requireMembers(requireObject(options, 'options'), 'options', ['columns']);
-  const asked = options.columns === undefined ? null : requireColumns(table, options.columns);
+  const asked = options.columns === undefined ? null : requireLabels(table, options.columns, 'options.columns');
+  return classifyAs(table, counts, 'counts', asked);
+}
+
+/** The same for callers with another name for the counts. `asked`: labels of the table's columns; null for all. */
+export function classifyAs(
+  table: ClassTable,
+  counts: CumulativeCounts,
+  parameter: string,
+  asked: readonly string[] | null,
+): Classification {
+  checkCounts(counts, parameter);
+  requireSizingOf(table, counts.sizing, `${parameter}.sizing`);
   const findings = table.columns.map((column, i): Finding | Unfilled | null => {
     if (asked !== null && asked.indexOf(column.label) < 0) return null;
     const place = columnPlace(column, counts);
@@ -56,29 +67,14 @@ export function classify(
       const size = column.from[counts.sizing];
       throw motescaleError(
         'missing_size',
-        'counts.sizes',
+        `${parameter}.sizes`,
         counts.sizes,
         `a count at ${size} µm for column ${column.label}`,
       );
     }
     return columnFinding(table, i, counts, place);
   });
-  return assemble(table, findings, counts);
-}
-
-/** Labels that the table has. */
-export function requireColumns(table: ClassTable, labels: readonly string[]): readonly string[] {
-  requireFilledArray(labels, 'options.columns', 'an array of column labels');
-  const known = table.columns.map((column) => column.label);
-  for (const label of labels) {
-    if (known.indexOf(label) < 0) {
-      throw motescaleError(
-        'unknown_option',
-        'options.columns',
-        label,
-        `columns of ${table.title}: '${known.join("', '")}'`,
-      );
-    }
-  }
-  return labels;
+  const classification = assemble(table, findings);
+  if (classification === null) throw noColumnFilled(table, counts.sizing, counts.sizes, `${parameter}.sizes`);
+  return classification;
 }

@@ -11,9 +11,9 @@ export function notationOf(table: ClassTable): Notation {
 /** The text of parts that stand in the order of the table's columns. */
 export function formatParts(table: ClassTable, parts: readonly CodePart[]): string {
   switch (notationOf(table)) {
-    case 'scale numbers':
+    case 'scale_numbers':
       return parts.map(scaleText).join('/');
-    case 'scale numbers after a dash':
+    case 'scale_numbers_after_dash':
       return `-/${parts.map(scaleText).join('/')}`;
     case 'lettered':
       return letteredText(parts);
@@ -23,9 +23,9 @@ export function formatParts(table: ClassTable, parts: readonly CodePart[]): stri
 }
 
 function scaleText(part: CodePart): string {
-  if (part.mark === 'too many') return '*';
+  if (part.mark === 'too_many') return '*';
   if (part.class === null) return '-';
-  return part.mark === 'few counted' ? `>=${part.class}` : part.class;
+  return part.mark === 'few_counted' ? `>=${part.class}` : part.class;
 }
 
 /** Neighbours that share an "at most" class are written as one span. */
@@ -35,8 +35,8 @@ function letteredText(parts: readonly CodePart[]): string {
   while (i < parts.length) {
     const part = parts[i] as CodePart;
     let end = i;
-    if (part.mark === 'at most') {
-      while (parts[end + 1]?.mark === 'at most' && parts[end + 1]?.class === part.class) end += 1;
+    if (part.mark === 'at_most') {
+      while (parts[end + 1]?.mark === 'at_most' && parts[end + 1]?.class === part.class) end += 1;
       written.push(`${part.class}${part.column}-${(parts[end] as CodePart).column}`);
     } else if (part.class !== null) {
       written.push(`${part.class}${part.column}`);

@@ -25,4 +25,5 @@ export * from './tables/iso4406.ts';
 export * from './tables/nas1638.ts';
 export * from './tables/navair.ts';
 export * from './tables/sae749d.ts';
+export * from './tables/standardTables.ts';
 export * from './types.ts';

@@ -40,7 +40,7 @@ function bandOf(table: ClassTable, column: number, part: CodePart): { above: num
   const index = partIndex(table, part, 'code');
   const upTo = index === table.classes.length ? null : limitPerMl(table, limitAt(table, index, column));
   // the next cleaner class that allows less: neighbours may share a limit
-  let cleaner = part.mark === 'at most' ? -1 : index - 1;
+  let cleaner = part.mark === 'at_most' ? -1 : index - 1;
   while (cleaner >= 0 && upTo !== null && limitPerMl(table, limitAt(table, cleaner, column)) === upTo) cleaner -= 1;
   return { above: cleaner < 0 ? 0 : (limitPerMl(table, limitAt(table, cleaner, column)) ?? 0), upTo };
 }

@@ -6,8 +6,10 @@ import { requireMembers, requireObject } from '../checks.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
 import { limitAt } from './classIndex.ts';
-import { classify, requireColumns } from './classify.ts';
+import { classifyAs } from './classify.ts';
 import { asCode, partIndex } from './code.ts';
+import { requireLabels } from './requireLabels.ts';
+import { requireTable } from './requireTable.ts';
 import type { ClassTable, Code, CodePart } from './types.ts';
 
 /** The outcome of comparing with a target. */
@@ -28,7 +30,7 @@ export interface TargetOutcome {
  * A size too dirty to count (`*`) fails. A size asked for but not known is listed in `missing`, and the target then counts as not met:
  * it was not shown. A class beyond the table has a margin as if it were one class past the last.
  *
- * Chance counts too: `meets(table, target, codeInterval(counts).high)` asks whether the target is met even at the upper limit of the counting
+ * Chance counts too: `meets(table, target, codeInterval(iso4406, counts).high)` asks whether the target is met even at the upper limit of the counting
  * statistics. `uncertain` lists only what a code itself marks, and per-mL counts mark nothing.
  *
  * Whether a machine may run is not decided here: a target met supports that decision and does not replace it.
@@ -51,12 +53,15 @@ export function meets(
   actual: CumulativeCounts | string | Code,
   options: { readonly columns?: readonly string[] } = {},
 ): TargetOutcome {
+  requireTable(table);
   requireMembers(requireObject(options, 'options'), 'options', ['columns']);
-  const judged = options.columns === undefined ? null : requireColumns(table, options.columns);
+  const judged = options.columns === undefined ? null : requireLabels(table, options.columns, 'options.columns');
   const wanted = requireTarget(table, target);
   const isCode = typeof actual === 'string' || (typeof actual === 'object' && actual !== null && 'parts' in actual);
   const found = (
-    isCode ? asCode(table, actual as string | Code, 'actual') : classify(table, actual as CumulativeCounts)
+    isCode
+      ? asCode(table, actual as string | Code, 'actual')
+      : classifyAs(table, actual as CumulativeCounts, 'actual', null)
   ).parts;
   const margins: { column: string; classes: number }[] = [];
   const missing: string[] = [];
@@ -66,13 +71,13 @@ export function meets(
     const asked = partIndex(table, part, 'target');
     if (asked < table.classes.length && limitAt(table, asked, i) === null) return;
     const other = found[i] as CodePart;
-    if (other.mark === 'too many') {
+    if (other.mark === 'too_many') {
       margins.push({ column: part.column, classes: asked - table.classes.length });
     } else if (other.class === null) {
       missing.push(part.column);
     } else {
       margins.push({ column: part.column, classes: asked - partIndex(table, other, 'actual') });
-      if (other.mark === 'few counted') uncertain.push(part.column);
+      if (other.mark === 'few_counted') uncertain.push(part.column);
     }
   });
   const met = missing.length === 0 && margins.length > 0 && margins.every((margin) => margin.classes >= 0);
@@ -82,7 +87,7 @@ export function meets(
 /** A target must ask for something that can be kept: a number for one size at least, and nothing that was never counted. */
 export function requireTarget(table: ClassTable, target: string | Code): readonly CodePart[] {
   const { parts, text } = asCode(table, target, 'target');
-  const vain = parts.some((part) => part.mark === 'too many') || !asksFor(parts);
+  const vain = parts.some((part) => part.mark === 'too_many') || !asksFor(parts);
   if (vain) throw motescaleError('bad_code', 'target', text, "a class for at least one size, and no '*'");
   return parts;
 }

@@ -32,7 +32,7 @@ const longestCode = 200;
  * @example
  * ```ts
  * import { iso4406, parseCode } from 'motescale/codes';
- * parseCode(iso4406, '14 / 12 / >=7').parts[2]; // => { column: '14', class: '7', mark: 'few counted' }
+ * parseCode(iso4406, '14 / 12 / >=7').parts[2]; // => { column: '14', class: '7', mark: 'few_counted' }
  * ```
  */
 export function parseCode(table: ClassTable, text: string, parameter = 'text'): Code {
@@ -50,8 +50,8 @@ type Refusal = (position: number, expected: string) => Error;
 type Reader = (table: ClassTable, pieces: readonly Piece[], bad: Refusal) => CodePart[];
 
 const readers: Readonly<Record<Notation, Reader>> = {
-  'scale numbers': readScaleNumbers,
-  'scale numbers after a dash': readAfterDash,
+  scale_numbers: readScaleNumbers,
+  scale_numbers_after_dash: readAfterDash,
   lettered: readLettered,
   single: readSingle,
 };
@@ -76,8 +76,8 @@ function readAfterDash(table: ClassTable, pieces: readonly Piece[], bad: Refusal
 }
 
 function readScaleNumber(table: ClassTable, column: string, piece: Piece, bad: Refusal): CodePart {
-  if (piece.text === '-') return { column, class: null, mark: 'not counted' };
-  if (piece.text === '*') return { column, class: null, mark: 'too many' };
+  if (piece.text === '-') return { column, class: null, mark: 'not_counted' };
+  if (piece.text === '*') return { column, class: null, mark: 'too_many' };
   const sign = piece.text.slice(0, 2) === '>=' ? 2 : piece.text.charAt(0) === '≥' ? 1 : 0;
   const named = sign === 0 ? piece.text : piece.text.slice(sign).trim();
   const found = readClass(table, named);
@@ -86,12 +86,12 @@ function readScaleNumber(table: ClassTable, column: string, piece: Piece, bad: R
     const last = table.classes[table.classes.length - 1];
     throw bad(piece.position, `a scale number from ${first} to ${last}, '>${last}', '>=' and a number, '-' or '*'`);
   }
-  return sign > 0 ? { column, class: named, mark: 'few counted' } : { column, ...found };
+  return sign > 0 ? { column, class: named, mark: 'few_counted' } : { column, ...found };
 }
 
 function readLettered(table: ClassTable, pieces: readonly Piece[], bad: Refusal): CodePart[] {
   const labels = table.columns.map((column) => column.label);
-  const parts = labels.map((column): CodePart => ({ column, class: null, mark: 'not counted' }));
+  const parts = labels.map((column): CodePart => ({ column, class: null, mark: 'not_counted' }));
   for (const piece of pieces) {
     const match = /^(>?\s*\d+)\s*(\D)(?:\s*-\s*(\D))?$/.exec(piece.text);
     const found = match === null ? null : readClass(table, match[1] as string);
@@ -111,7 +111,7 @@ function readLettered(table: ClassTable, pieces: readonly Piece[], bad: Refusal)
         throw bad(piece.position, `each size once; ${labels[i]} stands before`);
       const column = labels[i] as string;
       parts[i] =
-        letter === null || found.mark !== undefined ? { column, ...found } : { column, ...found, mark: 'at most' };
+        letter === null || found.mark !== undefined ? { column, ...found } : { column, ...found, mark: 'at_most' };
     }
   }
   return parts;
@@ -121,7 +121,7 @@ function readSingle(table: ClassTable, pieces: readonly Piece[], bad: Refusal): 
   const piece = pieces[0] as Piece;
   const found = pieces.length > 1 ? null : readClass(table, piece.text);
   if (found === null) throw bad(piece.position, `one class of ${table.title}: ${table.classes.join(', ')}`);
-  return table.columns.map((column) => ({ column: column.label, mark: 'at most', ...found }));
+  return table.columns.map((column) => ({ column: column.label, mark: 'at_most', ...found }));
 }
 
 /** A class by name, or the sign for beyond the last. */

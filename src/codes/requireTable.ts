@@ -5,7 +5,7 @@ import { motescaleError } from '../errors.ts';
 import type { ClassTable, Notation } from './types.ts';
 
 /** How a result can be written. */
-export const notations: readonly Notation[] = ['scale numbers', 'scale numbers after a dash', 'lettered', 'single'];
+export const notations: readonly Notation[] = ['scale_numbers', 'scale_numbers_after_dash', 'lettered', 'single'];
 
 /** Throws unless this has the shape of a class table. */
 export function requireTable(table: ClassTable, parameter = 'table'): void {

@@ -7,12 +7,12 @@ import type { Source } from '../source.ts';
 /**
  * How a result is written.
  *
- * - `scale numbers`: one for each size, `18/16/13`.
- * - `scale numbers after a dash`: the same with the first place empty, `-/16/13`, as ISO 4406 writes microscope counts.
+ * - `scale_numbers`: one for each size, `18/16/13`.
+ * - `scale_numbers_after_dash`: the same with the first place empty, `-/16/13`, as ISO 4406 writes microscope counts.
  * - `lettered`: a class and a size letter for each size, `7B/6C/5D`; `6B-F` for the worst over a span of sizes.
  * - `single`: the worst class over all columns, `6`.
  */
-export type Notation = 'scale numbers' | 'scale numbers after a dash' | 'lettered' | 'single';
+export type Notation = 'scale_numbers' | 'scale_numbers_after_dash' | 'lettered' | 'single';
 
 /** A size (cumulative) or a range of sizes (differential) that a standard judges. */
 export interface ClassColumn {
@@ -52,13 +52,13 @@ export interface ClassTable {
 /**
  * What a part says beyond its class.
  *
- * - `few counted`: fewer than 20 particles counted, written `>=`; the true class may be higher.
- * - `too many`: too many to count, written `*`.
- * - `not counted`: nothing asked or counted at this size, written `-`.
+ * - `few_counted`: fewer than 20 particles counted, written `>=`; the true class may be higher.
+ * - `too_many`: too many to count, written `*`.
+ * - `not_counted`: nothing asked or counted at this size, written `-`.
  * - `beyond`: above the last class, written `>28`.
- * - `at most`: this class or cleaner, as a class for several sizes together says of each (`6B-F`, `6`).
+ * - `at_most`: this class or cleaner, as a class for several sizes together says of each (`6B-F`, `6`).
  */
-export type CodeMark = 'few counted' | 'too many' | 'not counted' | 'beyond' | 'at most';
+export type CodeMark = 'few_counted' | 'too_many' | 'not_counted' | 'beyond' | 'at_most';
 
 /** What a code says of one column. */
 export interface CodePart {
@@ -83,8 +83,8 @@ export interface Evidence {
   readonly above: number;
   /** The limit of this class, kept; null beyond the last class and where the class sets no limit. */
   readonly upTo: number | null;
-  /** `first class`: the table cannot tell how much cleaner the oil is. `beyond`: nor, here, how much dirtier. */
-  readonly end?: 'first class' | 'beyond';
+  /** `first_class`: the table cannot tell how much cleaner the oil is. `beyond`: nor, here, how much dirtier. */
+  readonly end?: 'first_class' | 'beyond';
 }
 
 /** A code with what decided it. */

@@ -13,13 +13,13 @@ import { requirePerMl, requireVolume } from './ranges.ts';
  * How observed and true concentration hang together, with x = true particles per sensing volume and y = observed.
  *
  * - `paralyzable`: y = x exp(-x). A particle counts only if the zone was empty. (Poisson model; Aerosol Sci. Technol. 47 (2013) 177.)
- * - `non-paralyzable`: y = x / (1 + x). The zone is dead for a fixed time after each count. (Textbook dead-time model.)
- * - `wales-wilson`: y = 1 - exp(-x). At most one count in each sensing volume. (Wales and Wilson 1961.)
- * - `princen-kwolek`: y = x - x^2 / 2, the start of the series of wales-wilson. (Princen and Kwolek 1965.)
+ * - `non_paralyzable`: y = x / (1 + x). The zone is dead for a fixed time after each count. (Textbook dead-time model.)
+ * - `wales_wilson`: y = 1 - exp(-x). At most one count in each sensing volume. (Wales and Wilson 1961.)
+ * - `princen_kwolek`: y = x - x^2 / 2, the start of the series of wales-wilson. (Princen and Kwolek 1965.)
  *
  * The models define the sensing volume differently: fit it with the model it is used with.
  */
-export type CoincidenceModel = 'paralyzable' | 'non-paralyzable' | 'wales-wilson' | 'princen-kwolek';
+export type CoincidenceModel = 'paralyzable' | 'non_paralyzable' | 'wales_wilson' | 'princen_kwolek';
 
 /** The sensing volume of a counter and the model it belongs to. */
 export interface CoincidenceOptions {
@@ -51,12 +51,12 @@ const negligible = 1e-18;
 const rounding = 1e-15;
 
 /** The largest x for which the model still tells low from high. */
-const largest = { paralyzable: 1, 'non-paralyzable': Infinity, 'wales-wilson': Infinity, 'princen-kwolek': 1 };
+const largest = { paralyzable: 1, non_paralyzable: Infinity, wales_wilson: Infinity, princen_kwolek: 1 };
 
 /**
  * What a counter shows at a true concentration, and the share it misses.
  *
- * Range: particles per sensing volume up to 1 for `paralyzable` and `princen-kwolek`, where the shown count begins to fall again;
+ * Range: particles per sensing volume up to 1 for `paralyzable` and `princen_kwolek`, where the shown count begins to fall again;
  * no limit for the other two. Particles from 0 to 1e12 per mL, sensing volumes from 1e-12 to 1e9 mL.
  *
  * @param perMl true particles per mL, all sizes that can trigger the counter
@@ -65,7 +65,7 @@ const largest = { paralyzable: 1, 'non-paralyzable': Infinity, 'wales-wilson': I
  * @example
  * ```ts
  * import { coincidenceLoss } from 'motescale/counts';
- * coincidenceLoss(20000, { sensingVolumeMl: 5e-6, model: 'princen-kwolek' }).observedPerMl; // => 19000
+ * coincidenceLoss(20000, { sensingVolumeMl: 5e-6, model: 'princen_kwolek' }).observedPerMl; // => 19000
  * ```
  */
 export function coincidenceLoss(perMl: number, options: CoincidenceOptions): { observedPerMl: number; loss: number } {
@@ -108,14 +108,14 @@ export function correctCoincidence(
  * share `loss` (0.05 where left out, the coincidence error limit of ISO 11171; from memory).
  *
  * Range: limits from 1e-9 to 1e12 per mL, losses from 1e-12 to 0.999, as far as the model reaches (0.63 for `paralyzable`, 0.5 for
- * `princen-kwolek`).
+ * `princen_kwolek`).
  *
  * @throws `out_of_range`, `unknown_option`, `wrong_type`, `not_a_number`, `infinite`, `negative`.
  *
  * @example
  * ```ts
  * import { sensingVolume } from 'motescale/counts';
- * sensingVolume({ limitPerMl: 20000, model: 'princen-kwolek' }) * 1e6; // ~> 5.000
+ * sensingVolume({ limitPerMl: 20000, model: 'princen_kwolek' }) * 1e6; // ~> 5.000
  * ```
  */
 export function sensingVolume(limit: {
@@ -147,11 +147,11 @@ function observed(x: number, model: CoincidenceModel): number {
   switch (model) {
     case 'paralyzable':
       return x * exp(-x);
-    case 'non-paralyzable':
+    case 'non_paralyzable':
       return x / (1 + x);
-    case 'wales-wilson':
+    case 'wales_wilson':
       return -expm1(-x);
-    case 'princen-kwolek':
+    case 'princen_kwolek':
       return x - (x * x) / 2;
   }
 }
@@ -161,11 +161,11 @@ function lossAt(x: number, model: CoincidenceModel): number {
   switch (model) {
     case 'paralyzable':
       return -expm1(-x);
-    case 'non-paralyzable':
+    case 'non_paralyzable':
       return x / (1 + x);
-    case 'wales-wilson':
+    case 'wales_wilson':
       return x < 1 ? seriesOfLoss(x) : 1 + expm1(-x) / x;
-    case 'princen-kwolek':
+    case 'princen_kwolek':
       return x / 2;
   }
 }
@@ -182,11 +182,11 @@ function xWithLoss(loss: number, model: CoincidenceModel): number {
   switch (model) {
     case 'paralyzable':
       return Math.min(-log1p(-loss), 1);
-    case 'non-paralyzable':
+    case 'non_paralyzable':
       return loss / (1 - loss);
-    case 'wales-wilson':
+    case 'wales_wilson':
       return findRoot((x) => lossAt(x, model) - loss, loss, 2 / (1 - loss), 'limit.loss');
-    case 'princen-kwolek':
+    case 'princen_kwolek':
       return 2 * loss;
   }
 }
@@ -196,11 +196,11 @@ function trueFrom(y: number, model: CoincidenceModel): number {
   switch (model) {
     case 'paralyzable':
       return -log(y) <= 1 ? 1 : findRoot((x) => log(x / y) - x, y, 1, 'observedPerMl');
-    case 'non-paralyzable':
+    case 'non_paralyzable':
       return y / (1 - y);
-    case 'wales-wilson':
+    case 'wales_wilson':
       return -log1p(-y);
-    case 'princen-kwolek':
+    case 'princen_kwolek':
       return (2 * y) / (1 + Math.sqrt(1 - 2 * y));
   }
 }
@@ -214,7 +214,7 @@ function checkOptions(options: CoincidenceOptions): { volume: number; model: Coi
 }
 
 function requireModel(model: unknown, parameter: string): CoincidenceModel {
-  return requireOneOf(model, parameter, ['paralyzable', 'non-paralyzable', 'wales-wilson', 'princen-kwolek']);
+  return requireOneOf(model, parameter, ['paralyzable', 'non_paralyzable', 'wales_wilson', 'princen_kwolek']);
 }
 
 function beyond(parameter: string, value: number, most: number): Error {

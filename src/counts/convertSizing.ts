@@ -75,7 +75,7 @@ export function convertSizing(size: number, from: Sizing, to: Sizing): number {
  * const old = cumulativeCounts({ 5: 3200, 15: 400, 25: 60 }, { sizing: 'iso4402' });
  * const counts = convertCounts(old, 'iso11171');
  * counts.sizes; // => [6.4, 13.6, 21.2]
- * likelyClasses(counts, iso4406).columns.map(({ highest }) => highest); // => ['21', '19', '16']
+ * likelyClasses(iso4406, counts).columns.map(({ highest }) => highest); // => ['21', '19', '16']
  * ```
  */
 export function convertCounts(counts: CumulativeCounts, to: Sizing): CumulativeCounts {

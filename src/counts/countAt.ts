@@ -6,7 +6,7 @@ import { motescaleError } from '../errors.ts';
 import { findRoot } from '../numeric/root.ts';
 import { checkCounts } from './checkCounts.ts';
 import { countBeyond, countInside, curveThrough, type InterpolationMethod } from './interpolation.ts';
-import { mostPerMl, requireSize } from './ranges.ts';
+import { maxPerMl, requireSize } from './ranges.ts';
 import type { CumulativeCounts } from './types.ts';
 
 /** How a count was come by. */
@@ -17,11 +17,11 @@ export type Basis = 'measured' | 'interpolated' | 'extrapolated';
  *
  * At a measured size: the measured count, whatever the method. Between two: by `method`, `monotone` where left out. Beyond the measured
  * sizes: only with `extrapolate: true`, as a straight continuation of the outer two counts on the scales of the method
- * (`monotone` continues like `log-log`); the further, the less it means. Between a count and a zero the scales have no place for the
+ * (`monotone` continues like `log_log`); the further, the less it means. Between a count and a zero the scales have no place for the
  * zero: there the count falls in proportion to the logarithm of size. The curve never rises with size, to the last digits of a double.
  *
  * Accuracy, leaving out each inner size of the ISO 16889:2008 Table 4 counts in turn, 2 to 40 µm(c): `monotone` within 4 %,
- * `log-log` 12 %, `log-log2` 63 % (14 % from 3 µm(c)). No fluid-power standard prescribes a method (common practice).
+ * `log_log` 12 %, `log_log2` 63 % (14 % from 3 µm(c)). No fluid-power standard prescribes a method (common practice).
  *
  * @param counts cumulative counts
  * @param size in µm, in the sizing of the counts
@@ -44,7 +44,7 @@ export function countAt(
   checkCounts(counts);
   requireSize(size, 'size');
   requireMembers(requireObject(options, 'options'), 'options', ['method', 'extrapolate']);
-  const method = requireOneOf(options.method ?? 'monotone', 'options.method', ['monotone', 'log-log', 'log-log2']);
+  const method = requireOneOf(options.method ?? 'monotone', 'options.method', ['monotone', 'log_log', 'log_log2']);
   const place = counts.sizes.indexOf(size);
   if (place >= 0) return { perMl: counts.perMl[place] as number, basis: 'measured' };
   const curve = curveThrough(counts, method);
@@ -59,8 +59,8 @@ export function countAt(
       `a size from ${smallest} to ${largest} µm, or { extrapolate: true }`,
     );
   }
-  const perMl = countBeyond(curve, size, method === 'log-log2' ? 'log-log2' : 'log-log');
-  if (perMl > mostPerMl) {
+  const perMl = countBeyond(curve, size, method === 'log_log2' ? 'log_log2' : 'log_log');
+  if (perMl > maxPerMl) {
     throw motescaleError(
       'no_answer',
       'size',

@@ -50,13 +50,13 @@ export interface RawCount {
  * ```
  */
 export function cumulativeCounts(
-  at: Readonly<Record<number, number>>,
+  counts: Readonly<Record<number, number>>,
   options: PerVolume | RawCount = {},
 ): CumulativeCounts {
-  const keys = sizesOf(at);
+  const keys = sizeKeys(counts);
   requireMembers(requireObject(options, 'options'), 'options', ['sizing', 'per', 'volumeMl', 'dilution']);
   const sizing = options.sizing === undefined ? 'iso11171' : requireSizing(options.sizing, 'options.sizing');
-  const counts = keys.map((key) => at[key as unknown as number]);
+  const figures = keys.map((key) => counts[key as unknown as number]);
   const sizes = keys.map(Number);
   const nameOf = (_list: string, i: number) => nameOfSize(keys[i] as string);
   const { per, volumeMl, dilution } = options as { per?: unknown; volumeMl?: unknown; dilution?: unknown };
@@ -65,35 +65,35 @@ export function cumulativeCounts(
       throw motescaleError('unknown_option', 'options.per', per, 'either per or volumeMl, not both');
     const volume = requireVolume(volumeMl, 'options.volumeMl');
     const diluted = dilution === undefined ? 1 : requireDilution(dilution, 'options.dilution');
-    const counted = counts.map((count, i) => requireCount(count, nameOf('', i)));
+    const counted = figures.map((count, i) => requireCount(count, nameOf('', i)));
     const perMl = counted.map((count) => proportion(count, diluted, volume));
-    return checkCounts({ sizing, sizes, perMl, counted, volumeMl: volume, dilution: diluted }, 'at', { nameOf });
+    return checkCounts({ sizing, sizes, perMl, counted, volumeMl: volume, dilution: diluted }, 'counts', { nameOf });
   }
   if (dilution !== undefined) {
     const expected = 'the volume counted, in mL, beside a dilution';
     throw motescaleError('missing_volume', 'options.volumeMl', volumeMl, expected);
   }
   const unit = requireOneOf(per ?? 'mL', 'options.per', ['mL', '100mL']);
-  const perMl = counts.map((count, i) => {
+  const perMl = figures.map((count, i) => {
     const number = requireNonNegative(count, nameOf('', i), `particles per ${unit}, 0 or more`);
     return unit === 'mL' ? number : scaleDecimal(number, 1, 100);
   });
-  return checkCounts({ sizing, sizes, perMl }, 'at', { nameOf });
+  return checkCounts({ sizing, sizes, perMl }, 'counts', { nameOf });
 }
 
-/** `at[6]`; a size written another way than the number, such as `at['6.0']`, stands in quotes. */
+/** `counts[6]`; a size written another way than the number, such as `counts['6.0']`, stands in quotes. */
 function nameOfSize(key: string): string {
-  return String(Number(key)) === key ? `at[${key}]` : `at['${key}']`;
+  return String(Number(key)) === key ? `counts[${key}]` : `counts['${key}']`;
 }
 
 /** The keys of the record, in order of size. */
-function sizesOf(at: Readonly<Record<number, number>>): string[] {
-  requireObject(at, 'at', 'counts by size, such as { 4: 1890, 6: 402, 14: 33 }');
-  const keys = Object.keys(at);
-  if (keys.length === 0) throw motescaleError('empty', 'at', at, 'a count for at least one size');
+function sizeKeys(counts: Readonly<Record<number, number>>): string[] {
+  requireObject(counts, 'counts', 'counts by size, such as { 4: 1890, 6: 402, 14: 33 }');
+  const keys = Object.keys(counts);
+  if (keys.length === 0) throw motescaleError('empty', 'counts', counts, 'a count for at least one size');
   for (const key of keys) {
     if (!/^\d+(\.\d+)?$/.test(key))
-      throw motescaleError('wrong_type', 'at', key, 'sizes in µm as plain decimal numbers');
+      throw motescaleError('wrong_type', 'counts', key, 'sizes in µm as plain decimal numbers');
   }
   return keys.sort((a, b) => Number(a) - Number(b));
 }

@@ -18,7 +18,7 @@ export const interpolationSource: Source = {
   standing: 'from memory',
 };
 
-/** Where the shape of `log-log2` stands. */
+/** Where the shape of `log_log2` stands. */
 export const logLog2Source: Source = {
   document: 'MIL-STD-1246C, Product cleanliness levels and contamination control program',
   edition: '1994',
@@ -30,10 +30,10 @@ export const logLog2Source: Source = {
  * How to read between measured sizes.
  *
  * - `monotone`: natural cubic spline of log count on log size, held monotone. The closest on published distributions.
- * - `log-log`: straight lines of log count on log size.
- * - `log-log2`: straight lines of log count on the square of log size, the shape of MIL-STD-1246C and IEST-STD-CC1246; sizes from 1 µm.
+ * - `log_log`: straight lines of log count on log size.
+ * - `log_log2`: straight lines of log count on the square of log size, the shape of MIL-STD-1246C and IEST-STD-CC1246; sizes from 1 µm.
  */
-export type InterpolationMethod = 'monotone' | 'log-log' | 'log-log2';
+export type InterpolationMethod = 'monotone' | 'log_log' | 'log_log2';
 
 /** The counts above zero on the scales of a method, ready to be read at many sizes. */
 export interface Curve {
@@ -52,8 +52,8 @@ export interface Curve {
 export function curveThrough(counts: CumulativeCounts, method: InterpolationMethod): Curve {
   let positive = 0;
   while (positive < counts.sizes.length && (counts.perMl[positive] as number) > 0) positive += 1;
-  if (method === 'log-log2' && (counts.sizes[0] as number) < 1) {
-    throw motescaleError('out_of_range', 'counts.sizes[0]', counts.sizes[0], "sizes of 1 µm and more for 'log-log2'");
+  if (method === 'log_log2' && (counts.sizes[0] as number) < 1) {
+    throw motescaleError('out_of_range', 'counts.sizes[0]', counts.sizes[0], "sizes of 1 µm and more for 'log_log2'");
   }
   const x = counts.sizes.slice(0, positive).map((size) => abscissa(size, method));
   const y = counts.perMl.slice(0, positive).map(log);
@@ -76,8 +76,8 @@ export function countInside(curve: Curve, size: number): number {
   return Math.min(Math.max(exp(y), upper), lower);
 }
 
-/** Count per mL beyond the measured sizes: the last two counts above zero continued on the scales of `log-log` or `log-log2`. */
-export function countBeyond(curve: Curve, size: number, method: 'log-log' | 'log-log2'): number {
+/** Count per mL beyond the measured sizes: the last two counts above zero continued on the scales of `log_log` or `log_log2`. */
+export function countBeyond(curve: Curve, size: number, method: 'log_log' | 'log_log2'): number {
   const { sizes, perMl } = curve.counts;
   const last = sizes.length - 1;
   const above = size > (sizes[last] as number);
@@ -91,8 +91,8 @@ export function countBeyond(curve: Curve, size: number, method: 'log-log' | 'log
       'counts above zero at two sizes or more, to continue beyond them',
     );
   }
-  if (method === 'log-log2' && size < 1) {
-    throw motescaleError('out_of_range', 'size', size, "sizes of 1 µm and more for 'log-log2'");
+  if (method === 'log_log2' && size < 1) {
+    throw motescaleError('out_of_range', 'size', size, "sizes of 1 µm and more for 'log_log2'");
   }
   const near = above ? last : 0;
   const x0 = abscissa(sizes[first] as number, method);
@@ -117,5 +117,5 @@ function onLine(points: Curve, i: number, x: number): number {
 
 function abscissa(size: number, method: InterpolationMethod): number {
   const x = log(size);
-  return method === 'log-log2' ? x * x : x;
+  return method === 'log_log2' ? x * x : x;
 }

@@ -8,12 +8,15 @@ export function requireSize(size: unknown, parameter: string): number {
   return requireMeasure(size, parameter, 0.001, 100000, 'a size in µm');
 }
 
+/** Up to so many particles the limits of a count are worked out. */
+export const maxCounted = 1e9;
+
 /** As many particles as a mL holds cubes of 1 µm. */
-export const mostPerMl = 1e12;
+export const maxPerMl = 1e12;
 
 /** A count of 0 to 1e12 per mL. */
 export function requirePerMl(perMl: unknown, parameter: string, least = 0): number {
-  return requireMeasure(perMl, parameter, least, mostPerMl, 'particles per mL');
+  return requireMeasure(perMl, parameter, least, maxPerMl, 'particles per mL');
 }
 
 /** A volume, 1e-12 to 1e9 mL. */

@@ -8,7 +8,7 @@ import { log } from '../numeric/logarithm.ts';
 import { findRoot } from '../numeric/root.ts';
 import { binomialAtLeast, poissonAtLeast, poissonAtMost } from '../numeric/tails.ts';
 import type { Source } from '../source.ts';
-import { requirePerMl, requireVolume } from './ranges.ts';
+import { maxCounted, requirePerMl, requireVolume } from './ranges.ts';
 
 /** Where the exact limits of a Poisson count stand. */
 export const poissonLimitsSource: Source = {
@@ -34,8 +34,6 @@ export const conditionalTestSource: Source = {
   place: 'exact conditional test of two Poisson counts; exact binomial limits',
   standing: 'from memory',
 };
-
-const mostCounted = 1e9;
 
 /**
  * The exact two-sided limits of the expected count, given that `counted` particles were counted: the true mean lies between them with at
@@ -180,6 +178,6 @@ function oddsWithTail(k: number, total: number, tail: number): number {
 
 function requireMeasurableCount(counted: unknown, parameter: string): number {
   const n = requireCount(counted, parameter);
-  if (n > mostCounted) throw motescaleError('out_of_range', parameter, counted, 'at most 1e9 particles');
+  if (n > maxCounted) throw motescaleError('out_of_range', parameter, counted, 'at most 1e9 particles');
   return n;
 }

@@ -3,7 +3,7 @@
  */
 import { Decimal } from 'decimal.js';
 import { requireMembers, requireObject } from '../checks.ts';
-import { assemble, type Finding, type Unfilled } from '../codes/assemble.ts';
+import { assemble, type Finding, noColumnFilled, type Unfilled } from '../codes/assemble.ts';
 import { classIndex } from '../codes/classIndex.ts';
 import { columnSizes, requireSizingOf } from '../codes/columnSizes.ts';
 import { requireTable } from '../codes/requireTable.ts';
@@ -77,7 +77,9 @@ export function classifyExact(table: ClassTable, counts: ExactCounts): Classific
     const count = perVolume(scaled);
     return raw ? { count, index, counted: from.toNumber() } : { count, index };
   });
-  return assemble(table, findings, { sizing, sizes: known.sizes });
+  const classification = assemble(table, findings);
+  if (classification === null) throw noColumnFilled(table, sizing, known.sizes, 'counts.at');
+  return classification;
 }
 
 /** Counts in order of size. */

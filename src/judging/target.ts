@@ -1,7 +1,6 @@
 /**
  * What a target or a setpoint on a code may be.
  */
-import { requireFilledArray, requireOneOf } from '../checks.ts';
 import type { ClassTable } from '../codes/index.ts';
 import { asksFor, requireTarget } from '../codes/meets.ts';
 import { motescaleError } from '../errors.ts';
@@ -25,12 +24,4 @@ export function requireCode(
     parameter,
     text,
   );
-}
-
-/** Labels of columns that the table has. */
-export function requireColumns(table: ClassTable, columns: unknown, parameter: string): void {
-  const known = table.columns.map(({ label }) => label);
-  requireFilledArray(columns, parameter, 'an array of column labels').forEach((label, i) => {
-    requireOneOf(label, `${parameter}[${i}]`, known);
-  });
 }

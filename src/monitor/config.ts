@@ -4,10 +4,11 @@
 
 import { alarmDefaults, isRateOfChange } from '../alarm/config.ts';
 import { requireFilledArray, requireObject } from '../checks.ts';
+import { requireLabels } from '../codes/requireLabels.ts';
 import { requireTable } from '../codes/requireTable.ts';
 import { motescaleError } from '../errors.ts';
 import { noteLimits } from '../judging/limits.ts';
-import { requireCode, requireColumns } from '../judging/target.ts';
+import { requireCode } from '../judging/target.ts';
 import type { WatchedTable } from '../judging/types.ts';
 import { type ConfigurationProblem, note, noteUnknownMembers, throwProblems } from '../state/configuration.ts';
 import { idBytes } from '../state/names.ts';
@@ -64,7 +65,7 @@ function noteCodes(problems: ConfigurationProblem[], codes: unknown): WatchedTab
       requireTable(entry.table, `${parameter}.table`);
       if (tables.some(({ table }) => table.id === entry.table.id))
         throw motescaleError('unknown_option', `${parameter}.table`, entry.table.id, 'each table once');
-      if (entry.columns !== undefined) requireColumns(entry.table, entry.columns, `${parameter}.columns`);
+      if (entry.columns !== undefined) requireLabels(entry.table, entry.columns, `${parameter}.columns`);
       tables.push(entry);
       if (entry.target !== undefined) requireCode(entry.table, entry.target, `${parameter}.target`, entry.columns);
     });

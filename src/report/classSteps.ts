@@ -88,7 +88,7 @@ export function codeAtSizes(table: ClassTable, code: string | Code, sizing: Sizi
   return bands.map(({ from, above, upTo }) => {
     const column = table.columns.map((each) => each.from[sizing]).indexOf(from);
     const part = read.parts[column];
-    return { size: from, label: `${part?.mark === 'few counted' ? '>=' : ''}${part?.class}`, above, upTo };
+    return { size: from, label: `${part?.mark === 'few_counted' ? '>=' : ''}${part?.class}`, above, upTo };
   });
 }
 

@@ -84,7 +84,7 @@ function codeText(judging: Judging, sizing: Sizing, sizes: readonly number[], fi
   const parts = code.parts.map((part, i) => {
     const figure = figures[sizes.indexOf(table.columns[i]?.from[sizing] as number)];
     const few = part.mark === undefined && figure !== undefined && figure.counted < fewCounted;
-    return few ? { ...part, mark: 'few counted' as const } : part;
+    return few ? { ...part, mark: 'few_counted' as const } : part;
   });
   return formatCode(table, { ...code, parts });
 }

@@ -2,8 +2,8 @@
  * A period in words, for an e-mail: how many readings, how clean the oil was, whether the target was kept, what happened.
  */
 import { requireObject, requireText } from '../checks.ts';
-import { requireColumns } from '../codes/classify.ts';
 import type { ClassTable, Code } from '../codes/index.ts';
+import { requireLabels } from '../codes/requireLabels.ts';
 import { shortTitle, tableOr } from './classSteps.ts';
 import { countLines, type Judging } from './periodCounts.ts';
 import { checkEvents, checkPeriod, eventLines, periodText, within } from './periodEvents.ts';
@@ -65,7 +65,7 @@ export function periodSummary(readings: readonly ReportReading[], options: Perio
   const judging: Judging = { table, options: columns === undefined ? {} : { columns } };
   // without a reading and a table the standard is not known, and nothing is judged
   if (!none || options.table !== undefined) {
-    if (columns !== undefined) requireColumns(table, columns);
+    if (columns !== undefined) requireLabels(table, columns, 'options.columns');
     if (target !== undefined) checkTarget(table, target, columns);
   }
   checkPeriod(options);

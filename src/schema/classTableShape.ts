@@ -8,7 +8,7 @@ import { list, number, object, oneOf, type ShapeOf, shapeOf, text } from './shap
 
 const size = 'a size in µm above 0';
 const standings = ['published', 'computed', 'common practice', 'from memory'] as const;
-const notations = ['scale numbers', 'scale numbers after a dash', 'lettered', 'single'] as const;
+const notations = ['scale_numbers', 'scale_numbers_after_dash', 'lettered', 'single'] as const;
 
 function sizesShape(expected: string) {
   return object(expected, {

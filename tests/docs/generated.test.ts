@@ -22,13 +22,13 @@ function markdownTable(header: readonly string[], rows: readonly (readonly strin
 
 test('docs/interpolation.md: the error of each method with one size left out', async () => {
   const inner = table4.rows.slice(1, -1);
-  const error = (size: number, method: 'monotone' | 'log-log' | 'log-log2') => {
+  const error = (size: number, method: 'monotone' | 'log_log' | 'log_log2') => {
     const rest = table4.rows.filter((row) => row.size !== size);
     const counts = cumulativeCounts(Object.fromEntries(rest.map((row) => [row.size, row.midpoints['10']])));
     const truth = table4.rows.find((row) => row.size === size)?.midpoints['10'] as number;
     return (100 * (countAt(counts, size, { method }).perMl / truth - 1)).toFixed(1);
   };
-  const rows = (['monotone', 'log-log', 'log-log2'] as const).map((method) => [
+  const rows = (['monotone', 'log_log', 'log_log2'] as const).map((method) => [
     `\`${method}\``,
     ...inner.map((row) => error(row.size, method)),
   ]);
@@ -47,7 +47,7 @@ test('docs/comparison.md: published correspondence beside the answers', async ()
     const body = (rows as [string, string][]).map(([code, className]) => {
       const from = code.split('/').length === 3 ? codes.iso4406 : codes.iso4406Microscope;
       const known = codes.limitsOf(from, code);
-      return [code, className, span(codes.likelyClasses(known, table)), span(codes.possibleClasses(known, table))];
+      return [code, className, span(codes.likelyClasses(table, known)), span(codes.possibleClasses(table, known))];
     });
     const title = `**${table.title}** (${[source.document, source.place].join('; ')})`;
     return `${title}\n\n${markdownTable(['ISO 4406', 'published', 'likely', 'certain'], body)}`;

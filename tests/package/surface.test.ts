@@ -78,6 +78,7 @@ ${lines(only(types, 'types'))}`;
         as4059Cumulative as4059Differential cc1246 cc1246Count cc1246Level classTable classify codeInterval
         continuousScaleNumber formatCode gost17216 guaranteeingCode isMotescaleError iso4406 iso4406Microscope
         likelyClasses limitsOf meets nas1638 navair parseCode possibleClasses sae749d scaleNumber scaleNumbers
+        standardTables
       types
         ClassColumn ClassSpan ClassTable Classification Code CodeMark CodePart CountBand CountBands ErrorCode Evidence
         LikelySpan MotescaleError Notation OwnTable Source TargetOutcome

@@ -374,7 +374,7 @@ describe('the space of a state', () => {
 
   test.each([
     // a code written out has at most 200 characters, and size letters are single
-    ['scale numbers', labels, [1, 2, 6, 12, 20, 30, 40, 50, 60]],
+    ['scale_numbers', labels, [1, 2, 6, 12, 20, 30, 40, 50, 60]],
     ['single', labels, [1, 2, 6, 12, 20, 30, 40, 50, 60, 80, 120]],
     ['lettered', [(i: number) => String.fromCharCode(65 + i)], [1, 2, 6, 12, 20, 26]],
   ] as const)(

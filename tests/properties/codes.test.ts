@@ -24,27 +24,27 @@ function codeOf(table: codes.ClassTable): fc.Arbitrary<codes.Code> {
   const named = fc.constantFrom(...table.classes);
   const part = (column: string): fc.Arbitrary<codes.CodePart> => {
     const plain = named.map((name) => ({ column, class: name }));
-    const silent = fc.constant({ column, class: null, mark: 'not counted' as const });
+    const silent = fc.constant({ column, class: null, mark: 'not_counted' as const });
     const beyond = fc.constant({ column, class: `>${last}`, mark: 'beyond' as const });
     if (table.notation === 'lettered') {
       return fc.oneof(
         plain,
         silent,
         beyond,
-        named.map((name) => ({ column, class: name, mark: 'at most' as const })),
+        named.map((name) => ({ column, class: name, mark: 'at_most' as const })),
       );
     }
-    const few = named.map((name) => ({ column, class: name, mark: 'few counted' as const }));
-    return fc.oneof(plain, silent, beyond, few, fc.constant({ column, class: null, mark: 'too many' as const }));
+    const few = named.map((name) => ({ column, class: name, mark: 'few_counted' as const }));
+    return fc.oneof(plain, silent, beyond, few, fc.constant({ column, class: null, mark: 'too_many' as const }));
   };
   const labels = table.columns.map((column) => column.label);
   const parts =
     table.notation === 'single'
       ? fc.oneof(
-          named.map((name) => labels.map((column) => ({ column, class: name, mark: 'at most' as const }))),
+          named.map((name) => labels.map((column) => ({ column, class: name, mark: 'at_most' as const }))),
           fc.constant(labels.map((column) => ({ column, class: `>${last}`, mark: 'beyond' as const }))),
         )
-      : fc.tuple(...labels.map(part)).filter((all) => all.some((one) => one.class !== null || one.mark === 'too many'));
+      : fc.tuple(...labels.map(part)).filter((all) => all.some((one) => one.class !== null || one.mark === 'too_many'));
   return parts.map((all) => {
     const code = { table: table.id, parts: all, text: '' };
     return { ...code, text: formatCode(table, code) };
@@ -155,7 +155,7 @@ describe('targets', () => {
       fc.property(codeOf(codes.iso4406), (code) => {
         const counted = code.parts.filter((part) => part.class !== null);
         // nothing asked for, or something never counted, is no target
-        fc.pre(counted.length > 0 && code.parts.every((part) => part.mark !== 'too many'));
+        fc.pre(counted.length > 0 && code.parts.every((part) => part.mark !== 'too_many'));
         const { met, margins } = codes.meets(codes.iso4406, code, code);
         expect(met).toBe(true);
         expect(margins.every(({ classes }) => classes === 0)).toBe(true);

@@ -4,20 +4,20 @@ import { describe, expect, test } from 'vitest';
 import { type CoincidenceModel, coincidenceLoss, correctCoincidence, sensingVolume } from '../../src/counts/index.ts';
 import { Exact, exactly, stream, ulpsOff } from '../doubles.ts';
 
-const models: readonly CoincidenceModel[] = ['paralyzable', 'non-paralyzable', 'wales-wilson', 'princen-kwolek'];
+const models: readonly CoincidenceModel[] = ['paralyzable', 'non_paralyzable', 'wales_wilson', 'princen_kwolek'];
 
 /** The loss of each model to fifty digits. */
 function lossOf(x: number, model: CoincidenceModel) {
   const truth = exactly(x);
   const free = Exact.exp(truth.negated());
   if (model === 'paralyzable') return new Exact(1).minus(free);
-  if (model === 'non-paralyzable') return truth.dividedBy(truth.plus(1));
-  if (model === 'wales-wilson') return new Exact(1).minus(new Exact(1).minus(free).dividedBy(truth));
+  if (model === 'non_paralyzable') return truth.dividedBy(truth.plus(1));
+  if (model === 'wales_wilson') return new Exact(1).minus(new Exact(1).minus(free).dividedBy(truth));
   return truth.dividedBy(2);
 }
 
 describe.each(models)('%s', (model) => {
-  const ends = model === 'paralyzable' || model === 'princen-kwolek';
+  const ends = model === 'paralyzable' || model === 'princen_kwolek';
 
   test('the loss against 50 digits, from 1e-12 up', () => {
     const random = stream(1961);

@@ -20,7 +20,7 @@ describe('likelyClasses', () => {
     const sizes = [...new Set([...sizesOf(table, sizing), ...coded])].sort((a, b) => a - b);
     for (let i = 0; i < 2000; i += 1) {
       const sample = randomSample(random, sizes, sizing);
-      const measured = likelyClasses(sample, table);
+      const measured = likelyClasses(table, sample);
       const truth = classify(table, sample);
       for (const { column, lowest, highest } of measured.columns) {
         const found = truth.parts.find((part) => part.column === column)?.class;
@@ -28,8 +28,8 @@ describe('likelyClasses', () => {
       }
       const byCode = limitsOf(codeTable, classify(codeTable, sample), sizing);
       const known = i % 2 === 0 ? byCode : partly(random, sample);
-      const likely = likelyClasses(known, table);
-      const possible = possibleClasses(known, table);
+      const likely = likelyClasses(table, known);
+      const possible = possibleClasses(table, known);
       for (const { column, lowest, highest } of likely.columns) {
         const bound = possible.columns.find((candidate) => candidate.column === column);
         expect(indexOf(table, lowest)).toBeGreaterThanOrEqual(indexOf(table, bound?.lowest as string));
@@ -39,7 +39,7 @@ describe('likelyClasses', () => {
   });
 
   test('of a code in its own table says the code', () => {
-    const span = likelyClasses(limitsOf(iso4406, '18/16/13'), iso4406);
+    const span = likelyClasses(iso4406, limitsOf(iso4406, '18/16/13'));
     expect(span.columns.map(({ lowest, highest }) => [lowest, highest])).toEqual([
       ['18', '18'],
       ['16', '16'],
@@ -49,27 +49,27 @@ describe('likelyClasses', () => {
 
   test('where nothing can be estimated the bounds stand, and never the cleanest class', () => {
     for (const known of [cumulativeCounts({ 4: 1e6 }), limitsOf(iso4406, '18/-/-'), limitsOf(iso4406, '>28/>28/>28')]) {
-      const span = likelyClasses(known, nas1638);
+      const span = likelyClasses(nas1638, known);
       expect(span.basis).toEqual([]);
       expect(span.highest).toBe('>12');
-      expect(span).toMatchObject({ lowest: possibleClasses(known, nas1638).lowest });
+      expect(span).toMatchObject({ lowest: possibleClasses(nas1638, known).lowest });
     }
   });
 
   test('two equal numbers side by side leave the range between them open', () => {
-    const span = likelyClasses(limitsOf(iso4406, '18/16/16'), nas1638);
+    const span = likelyClasses(nas1638, limitsOf(iso4406, '18/16/16'));
     expect(span.columns[0]).toEqual({ column: '5-15', lowest: '00', highest: '7' });
   });
 
   test('measured dirt is never called none', () => {
     const counts = cumulativeCounts({ 6: 10, 14: 1, 21: 0.5, 38: 0.1, 70: 0.001 });
-    expect(likelyClasses(counts, nas1638).columns[4]).toEqual({ column: '>100', lowest: '1', highest: '1' });
+    expect(likelyClasses(nas1638, counts).columns[4]).toEqual({ column: '>100', lowest: '1', highest: '1' });
   });
 
   test('a real sample of a code lies within', () => {
     const counts = cumulativeCounts({ 4: 600, 6: 155, 14: 41 });
     expect(classify(iso4406, counts).text).toBe('16/14/13');
     expect(classify(nas1638, counts, { columns: ['5-15'] }).worst).toBe('6');
-    expect(likelyClasses(limitsOf(iso4406, '16/14/13'), nas1638).columns[0]).toMatchObject({ highest: '6' });
+    expect(likelyClasses(nas1638, limitsOf(iso4406, '16/14/13')).columns[0]).toMatchObject({ highest: '6' });
   });
 });

@@ -19,7 +19,7 @@ describe.each(tables)('possibleClasses: $id', (table, sizing) => {
       const sample = randomSample(random, sizes, sizing);
       const truth = classify(table, sample);
       const known = i % 2 === 0 ? partly(random, sample) : limitsOf(codeTable, classify(codeTable, sample), sizing);
-      const span = possibleClasses(known, table);
+      const span = possibleClasses(table, known);
       const worst = indexOf(table, truth.worst);
       if (worst < indexOf(table, span.lowest) || worst > indexOf(table, span.highest)) {
         expect.fail(`${JSON.stringify(known)} allows ${truth.worst}, not within ${span.lowest} to ${span.highest}`);
@@ -39,7 +39,7 @@ describe.each(tables)('possibleClasses: $id', (table, sizing) => {
     for (let i = 0; i < 300; i += 1) {
       const sample = randomSample(random, sizes, sizing);
       const known = i % 2 === 0 ? partly(random, sample) : limitsOf(codeTable, classify(codeTable, sample), sizing);
-      const span = possibleClasses(known, table);
+      const span = possibleClasses(table, known);
       const cleanest = build(table, sizing, sizes, known, span.lowest);
       expect(cleanest, `${JSON.stringify(known)}: a sample of class ${span.lowest}`).not.toBeNull();
       for (const { column, lowest, highest } of span.columns) {
@@ -69,7 +69,7 @@ describe('figures that are no short decimals: rounding may widen the answer, nev
       const sample = { ...whole, perMl };
       const truth = classify(table, sample);
       for (const known of [sample, partly(random, sample)]) {
-        const span = possibleClasses(known, table);
+        const span = possibleClasses(table, known);
         expect(indexOf(table, span.lowest)).toBeLessThanOrEqual(indexOf(table, truth.worst));
         expect(indexOf(table, span.highest)).toBeGreaterThanOrEqual(indexOf(table, truth.worst));
         for (const { column, lowest, highest } of span.columns) {
@@ -86,7 +86,7 @@ describe('figures that are no short decimals: rounding may widen the answer, nev
 test('neighbouring classes that share a limit leave no empty band', () => {
   const { as4059Cumulative } = codes;
   expect(limitsOf(as4059Cumulative, '2F').bands[0]).toMatchObject({ above: 0, upTo: 0.01 });
-  expect(possibleClasses(limitsOf(as4059Cumulative, '00E'), as4059Cumulative).columns[4]).toMatchObject({
+  expect(possibleClasses(as4059Cumulative, limitsOf(as4059Cumulative, '00E')).columns[4]).toMatchObject({
     lowest: '000',
   });
 });

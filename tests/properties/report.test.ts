@@ -341,7 +341,7 @@ describe('a period says what it does not know', () => {
     const refused = (own: object) => () =>
       periodSummary([of(0, seen[0] as CumulativeCounts)], { table: nas1638, ...own });
     expect(refused({ columns: ['5'] })).toThrow(
-      expect.objectContaining({ code: 'unknown_option', parameter: 'options.columns' }),
+      expect.objectContaining({ code: 'unknown_option', parameter: 'options.columns[0]' }),
     );
     expect(refused({ columns: [] })).toThrow(expect.objectContaining({ code: 'empty', parameter: 'options.columns' }));
     const elsewhere = { table: iso4406, columns: ['4'], target: '-/16/13' };

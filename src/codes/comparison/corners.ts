@@ -15,7 +15,7 @@ export interface Corners {
 }
 
 /** So many sizes at most are mixed; a code of more takes its outer corners only. */
-const mostMixed = 6;
+const maxMixed = 6;
 
 /** Counts are their own and only corner. Null for bands that leave some size without a bound: they have no end to stand on. */
 export function cornersOf(known: CumulativeCounts | CountBands, knowledge: Knowledge): Corners | null {
@@ -33,7 +33,7 @@ export function cornersOf(known: CumulativeCounts | CountBands, knowledge: Knowl
     high.push(knowledge.perMl(most.value));
   }
   const outer = [low, high].map((perMl) => ({ sizing, sizes, perMl }));
-  if (sizes.length > mostMixed) return { outer, all: outer };
+  if (sizes.length > maxMixed) return { outer, all: outer };
   return { outer, all: mixtures(low, high).map((perMl) => ({ sizing, sizes, perMl })) };
 }
 

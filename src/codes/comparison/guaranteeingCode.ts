@@ -62,7 +62,7 @@ export function guaranteeingCode(table: ClassTable, className: string): { code: 
 /** The highest scale number whose upper limit stays within the count allowed. */
 function partWithin(perMl: number | null, place: number, className: string): CodePart {
   const { label } = iso4406.columns[place] as ClassTable['columns'][number];
-  if (perMl === null) return { column: label, class: null, mark: 'not counted' };
+  if (perMl === null) return { column: label, class: null, mark: 'not_counted' };
   let number = iso4406.classes.length - 1;
   while (number >= 0 && (limitAt(iso4406, number, place) as number) > perMl) number -= 1;
   if (number < 0) {

@@ -41,13 +41,13 @@ export interface LikelySpan extends ClassSpan {
  * @example
  * ```ts
  * import { iso4406, likelyClasses, limitsOf, nas1638 } from 'motescale/codes';
- * const span = likelyClasses(limitsOf(iso4406, '18/16/13'), nas1638);
+ * const span = likelyClasses(nas1638, limitsOf(iso4406, '18/16/13'));
  * span.columns[0]; // => { column: '5-15', lowest: '7', highest: '8' }
  * span.basis[0].basis; // => 'measured'
  * ```
  */
-export function likelyClasses(known: CumulativeCounts | CountBands, table: ClassTable): LikelySpan {
-  const possible = possibleClasses(known, table);
+export function likelyClasses(table: ClassTable, known: CumulativeCounts | CountBands): LikelySpan {
+  const possible = possibleClasses(table, known);
   const corners = cornersOf(known, knowledgeOf(known, table));
   const outer = corners === null ? [] : corners.outer.map((counts) => curveThrough(counts, 'monotone'));
   const all = corners === null ? [] : corners.all.map((counts) => curveThrough(counts, 'monotone'));
@@ -111,7 +111,7 @@ function estimate(table: ClassTable, i: number, outer: readonly Curve[], all: re
       perMl.push(perMlBetween(curve.counts, place.fromIndex, place.toIndex));
       continue;
     }
-    for (const method of ['log-log', 'log-log2'] as const) {
+    for (const method of ['log_log', 'log_log2'] as const) {
       const lower = read(curve, sizes.from, method);
       const upper = sizes.to === null ? 0 : read(curve, sizes.to, method);
       if (lower === null || upper === null) return null;
@@ -129,7 +129,7 @@ function basisAt(curve: Curve, size: number): Basis {
 }
 
 /** The count per mL at a size; null where there is nothing to continue, or no place for the size on the scales. */
-function read(curve: Curve, size: number, method: 'log-log' | 'log-log2'): number | null {
+function read(curve: Curve, size: number, method: 'log_log' | 'log_log2'): number | null {
   if (basisAt(curve, size) !== 'extrapolated') return countInside(curve, size);
   const { sizes, perMl } = curve.counts;
   const endsAtZero = size > (sizes[0] as number) && perMl[perMl.length - 1] === 0;

@@ -23,13 +23,13 @@ import { checkKnown, type Knowledge, knowledgeOf } from './knowledge.ts';
  * @example
  * ```ts
  * import { iso4406, limitsOf, nas1638, possibleClasses } from 'motescale/codes';
- * const span = possibleClasses(limitsOf(iso4406, '18/16/13'), nas1638);
+ * const span = possibleClasses(nas1638, limitsOf(iso4406, '18/16/13'));
  * span.lowest; // => '7'
  * span.highest; // => '>12'
  * span.columns[0]; // => { column: '5-15', lowest: '7', highest: '8' }
  * ```
  */
-export function possibleClasses(known: CumulativeCounts | CountBands, table: ClassTable): ClassSpan {
+export function possibleClasses(table: ClassTable, known: CumulativeCounts | CountBands): ClassSpan {
   requireTable(table);
   checkKnown(known, table);
   const knowledge = knowledgeOf(known, table);

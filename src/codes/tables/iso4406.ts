@@ -17,7 +17,7 @@ export const iso4406: ClassTable = {
   },
   counting: 'cumulative',
   perVolumeMl: 1,
-  notation: 'scale numbers',
+  notation: 'scale_numbers',
   elsewhere: 'iso4406Microscope codes counts by microscope and by ISO 4402, and reads two-part codes',
   fewCounted: 20,
   columns: [
@@ -101,7 +101,7 @@ export const iso4406Microscope: ClassTable = {
   },
   counting: 'cumulative',
   perVolumeMl: 1,
-  notation: 'scale numbers after a dash',
+  notation: 'scale_numbers_after_dash',
   fewCounted: 20,
   columns: [
     { label: '5', from: { microscope: 5, iso4402: 5 } },

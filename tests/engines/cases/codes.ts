@@ -84,8 +84,7 @@ function walkIntervals(motescale: Library, table: ClassTable, next: Next): void 
       counted = next(counted + 1);
       at[size] = counted;
     }
-    motescale.codeInterval(motescale.cumulativeCounts(at, { volumeMl: (1 + next(40)) / 4 }), {
-      table,
+    motescale.codeInterval(table, motescale.cumulativeCounts(at, { volumeMl: (1 + next(40)) / 4 }), {
       confidence: 0.9,
     });
   }
@@ -112,12 +111,12 @@ function walkSample(motescale: Library, table: ClassTable, other: ClassTable, ne
     motescale.meets(table, found.text, sample);
     motescale.meets(table, table.classes[next(table.classes.length)] as string, found);
   }
-  motescale.possibleClasses(counts, other);
-  motescale.likelyClasses(counts, other);
+  motescale.possibleClasses(other, counts);
+  motescale.likelyClasses(other, counts);
   const bands = motescale.limitsOf(table, table.classes[next(table.classes.length)] as string);
   if (bands === undefined) return;
-  motescale.possibleClasses(bands, other);
-  motescale.likelyClasses(bands, other);
+  motescale.possibleClasses(other, bands);
+  motescale.likelyClasses(other, bands);
 }
 
 function walkScale(motescale: Library, next: Next): void {

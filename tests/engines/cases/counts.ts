@@ -13,8 +13,8 @@ const sizeSets: readonly (readonly number[])[] = [
   [4],
   [1, 3, 10, 30],
 ];
-const methods = ['monotone', 'log-log', 'log-log2'] as const;
-const models = ['paralyzable', 'non-paralyzable', 'wales-wilson', 'princen-kwolek'] as const;
+const methods = ['monotone', 'log_log', 'log_log2'] as const;
+const models = ['paralyzable', 'non_paralyzable', 'wales_wilson', 'princen_kwolek'] as const;
 
 /** Counts by size that fall with size, each a whole number over `divisor`; some of the largest sizes hold nothing. */
 export function countsBySize(sizes: readonly number[], next: Next, divisor: number): Record<number, number> {

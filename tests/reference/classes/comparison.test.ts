@@ -23,7 +23,7 @@ describe.each(Object.entries(correspondence))('published correspondence: %s', (_
   test.each(published.rows)('%s and class %s: within one class of likelyClasses', (code, className) => {
     const threePart = (code as string).split('/').length === 3;
     const known = threePart ? limitsOf(iso4406, code as string) : limitsOf(iso4406Microscope, code as string);
-    const span = likelyClasses(known, table);
+    const span = likelyClasses(table, known);
     const index = (name: string) => (name.startsWith('>') ? table.classes.length : table.classes.indexOf(name));
     const printed = index(className as string);
     expect(printed).toBeGreaterThanOrEqual(index(span.lowest) - 1);
@@ -46,7 +46,7 @@ test('known at 4, 6 and 14 µm(c) only, the band holds the published counts at 2
     classes: ['any'],
     limits: [beyond.map(() => null)],
   });
-  const { basis } = likelyClasses(cumulativeCounts(counts([4, 6, 14])), sizes);
+  const { basis } = likelyClasses(sizes, cumulativeCounts(counts([4, 6, 14])));
   basis.forEach((column, i) => {
     const published = counts(beyond)[beyond[i] as number] as number;
     expect(column.basis).toBe('extrapolated');

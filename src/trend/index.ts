@@ -5,7 +5,9 @@
  */
 export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
 export type { Source } from '../source.ts';
+export { type AutocorrelatedTrend, autocorrelatedTrend, autocorrelatedTrendSource } from './autocorrelatedTrend.ts';
 export * from './cusum.ts';
+export type { TrendFlag } from './dependence/shapeFlags.ts';
 export * from './ewma.ts';
 export * from './forecastCrossing.ts';
 export * from './leastSquares.ts';

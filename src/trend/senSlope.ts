@@ -1,11 +1,12 @@
 /**
  * The Sen slope: how steep a trend is, as the median of the slopes between all pairs of readings. A few wild readings do not move it.
  */
-import { requireObject, requireShare } from '../checks.ts';
+import { requireMembers, requireObject, requireShare } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { normalQuantile } from '../numeric/normal.ts';
 import { medianOf } from '../numeric/selectRank.ts';
 import type { Source } from '../source.ts';
+import { neighbourCorrelation } from './dependence/neighbours.ts';
 import { countPairs, type KendallCounts } from './kendall.ts';
 import { slopesOfRanks } from './slopeSelection.ts';
 import { orderPoints, requireSameLength, requireSeries, type TrendPoints } from './trendPoints.ts';
@@ -29,6 +30,13 @@ export interface SenSlope {
   readonly high: number | null;
   /** How many pairs of different time there are. */
   readonly pairs: number;
+  /** The limits take readings for independent of each other. */
+  readonly independence: 'assumed';
+  /**
+   * How alike neighbours in time are beside the trend: the correlation of the ranks of what the line leaves. Far from 0, the limits are too
+   * narrow: use `autocorrelatedTrend`. Null where the line leaves nothing, or of fewer than three readings.
+   */
+  readonly lag1: number | null;
 }
 
 /**
@@ -40,7 +48,7 @@ export interface SenSlope {
  * agree to 13 digits without being equal, and the differences of the points do not fit a double, the last few bits may differ.
  *
  * The limits are the slopes of rank (N - C) / 2 and (N + C) / 2 + 1 of N, between ranks in proportion, with C = z sqrt(variance of S):
- * approximate below 10 points. They assume independent readings: readings a few minutes apart give limits far too narrow.
+ * approximate below 10 points. They assume independent readings, which those of oil are not: `lag1` warns, `autocorrelatedTrend` knows.
  *
  * Range: 2 to 300,000 points, times and values 0 or of magnitude 1e-60 to 1e60. Sources: P. K. Sen, J. Am. Stat. Assoc. 63 (1968) 1379;
  * R. O. Gilbert (1987), chapter 16; EPA 530/R-09-007 (2009), examples 17-5 to 17-7; intercept: W. J. Conover, Practical Nonparametric Statistics (1980), 5.5.
@@ -63,11 +71,12 @@ export function senSlope(
   const x = requireSeries(times, 'times', 2);
   const y = requireSeries(values, 'values', 2);
   requireSameLength(x, y);
-  requireObject(options, 'options');
+  requireMembers(requireObject(options, 'options'), 'options', ['confidence']);
   const confidence = requireShare(options.confidence ?? 0.95, 'options.confidence');
   const points = orderPoints(x, y);
   const line = medianSlope(points, countPairs(points, 0), confidence);
-  return { ...line, intercept: medianOf(y) - line.slope * medianOf(x) };
+  const intercept = medianOf(y) - line.slope * medianOf(x);
+  return { ...line, intercept, independence: 'assumed', lag1: neighbourCorrelation(points, line.slope) };
 }
 
 /** The median slope of ordered points, its limits, and the number of pairs; `counts` are those of all groups together. */
@@ -76,7 +85,7 @@ export function medianSlope(
   counts: Pick<KendallCounts, 'n' | 'rising' | 'falling' | 'level' | 'variance'>,
   confidence: number,
   room?: number,
-): Omit<SenSlope, 'intercept'> {
+): Pick<SenSlope, 'slope' | 'low' | 'high' | 'pairs'> {
   const pairs = counts.rising + counts.falling + counts.level;
   if (pairs === 0) throw motescaleError('too_few', 'times', 1, 'at least 2 different times');
   const spread = -normalQuantile((1 - confidence) / 2) * Math.sqrt(counts.variance);
@@ -92,6 +101,17 @@ export function medianSlope(
     high: inside ? between(limits[2] as number, limits[3] as number, high) : null,
     pairs,
   };
+}
+
+/** The median of all slopes between two points of different time. */
+export function senSlopeOf(
+  points: TrendPoints,
+  counts: Pick<KendallCounts, 'n' | 'rising' | 'falling' | 'level'>,
+): number {
+  const pairs = counts.rising + counts.falling + counts.level;
+  const ranks = [Math.floor((pairs + 1) / 2), Math.floor(pairs / 2) + 1];
+  const [below, above] = slopesOfRanks(points, counts, ranks) as [number, number];
+  return below === above ? below : (below + above) / 2;
 }
 
 /** In proportion between the slopes of the ranks below and above a rank that need not be whole. */

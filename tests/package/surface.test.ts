@@ -110,10 +110,12 @@ ${lines(only(types, 'types'))}`;
 
     motescale/trend
       values
-        cusum cusumSource ewma ewmaSource forecastCrossing forecastSource isMotescaleError leastSquaresLine
-        leastSquaresSource mannKendall mannKendallSource seasonalKendall seasonalKendallSource senSlope senSlopeSource
+        autocorrelatedTrend autocorrelatedTrendSource cusum cusumSource ewma ewmaSource forecastCrossing
+        forecastSource isMotescaleError leastSquaresLine leastSquaresSource mannKendall mannKendallSource
+        seasonalKendall seasonalKendallSource senSlope senSlopeSource
       types
-        Cusum ErrorCode Ewma Forecast LeastSquaresLine MannKendall MotescaleError SeasonalKendall SenSlope Source
+        AutocorrelatedTrend Cusum ErrorCode Ewma Forecast KendallCorrection LeastSquaresLine MannKendall
+        MotescaleError SeasonalKendall SenSlope Source TrendFlag
 
     motescale/sampling
       values

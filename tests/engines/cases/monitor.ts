@@ -55,6 +55,8 @@ function walkSeries(motescale: Library, next: Next, length: number): void {
   motescale.mannKendall(values, { times, method: 'normal' });
   motescale.senSlope(times, values, { confidence: 0.9 });
   motescale.leastSquaresLine(times, values);
+  motescale.autocorrelatedTrend(values);
+  motescale.autocorrelatedTrend([...values, null, ...values]);
   motescale.seasonalKendall(times, values);
   motescale.forecastCrossing(times, values, { level: 18 });
   motescale.forecastCrossing(times, values, { level: 12, direction: 'falling', confidence: 0.8 });

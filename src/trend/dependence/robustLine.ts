@@ -1,0 +1,83 @@
+/**
+ * A line through points that depend on each other: Sen's slope, a centre that wild readings hardly move, and the variance of both.
+ */
+import { doubles, type NumberList } from '../../numeric/lists.ts';
+import { selectRank } from '../../numeric/selectRank.ts';
+import type { KendallCounts } from '../kendall.ts';
+import { senSlopeOf } from '../senSlope.ts';
+import type { TrendPoints } from '../trendPoints.ts';
+import { type Dependence, dependenceOf } from './dependence.ts';
+import { type Layout, layoutOf, square, sumOf } from './layout.ts';
+
+/** The line at time t: centre + slope x (t - layout.mean). */
+export interface RobustLine {
+  readonly layout: Layout;
+  readonly slope: number;
+  readonly centre: number;
+  /** What the line leaves, about 0, with wild readings pulled in to three standard deviations. */
+  readonly left: NumberList;
+  /** Variance of one point about the line; of the slope; of the centre. Null where the data do not tell their dependence. */
+  readonly variance: number;
+  readonly slopeVariance: number;
+  readonly centreVariance: number;
+  readonly dependence: Dependence | null;
+  /** Student's degrees of freedom. */
+  readonly freedom: number;
+}
+
+/** The line through ordered points of one group. `least` is a memory known beforehand. */
+export function robustLine(points: TrendPoints, counts: KendallCounts, least: number): RobustLine {
+  const { x, y } = points;
+  const n = x.length;
+  const layout = layoutOf(x);
+  const slope = senSlopeOf(points, counts);
+  const base = medianOfList(y);
+  let size = 0;
+  const residuals = doubles(n);
+  for (let i = 0; i < n; i += 1) {
+    residuals[i] = (y[i] as number) - base - slope * (layout.fromMean[i] as number);
+    size = Math.max(size, Math.abs(y[i] as number));
+  }
+  const middle = medianOfList(residuals);
+  const rounding = 1e-14 * size;
+  const distances = doubles(n);
+  let largest = 0;
+  for (let i = 0; i < n; i += 1) {
+    residuals[i] = (residuals[i] as number) - middle;
+    distances[i] = Math.abs(residuals[i] as number);
+    largest = Math.max(largest, distances[i] as number);
+  }
+  // a perfect line leaves nothing but rounding
+  if (largest <= rounding) for (let i = 0; i < n; i += 1) residuals[i] = 0;
+  const reach = 3 * 1.4826 * medianOfList(distances);
+  const left = doubles(n);
+  for (let i = 0; i < n; i += 1) {
+    const value = residuals[i] as number;
+    left[i] = reach > rounding ? Math.min(reach, Math.max(-reach, value)) : value;
+  }
+  const shift = sumOf(left, (value) => value) / n;
+  for (let i = 0; i < n; i += 1) left[i] = (left[i] as number) - shift;
+  const dependence = dependenceOf(layout, residuals, least);
+  const taken = dependence === null ? Math.min(0.9, 2 / n) : dependence.taken;
+  const variance = sumOf(left, square) / (n * (1 - taken));
+  return {
+    layout,
+    slope,
+    centre: base + (middle + shift),
+    left,
+    variance,
+    slopeVariance: dependence === null ? 0 : (variance * dependence.slope) / layout.squares,
+    centreVariance: dependence === null ? 0 : (variance * dependence.mean) / n,
+    dependence,
+    freedom: dependence === null ? 1 : Math.max(1, dependence.effective - 2),
+  };
+}
+
+/** The median of a list, which is left as it was. */
+export function medianOfList(list: NumberList): number {
+  const copy = doubles(list.length);
+  for (let i = 0; i < copy.length; i += 1) copy[i] = list[i] as number;
+  const half = Math.floor(copy.length / 2);
+  const upper = selectRank(copy, half + 1);
+  return copy.length % 2 === 1 ? upper : (selectRank(copy, half) + upper) / 2;
+}

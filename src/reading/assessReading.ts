@@ -38,7 +38,7 @@ const checks: readonly Check[] = [
  * all else is `uncertain`, so that a dirty, aerated or wet oil can still raise an alarm.
  *
  * A good reading says that the sample was right, not that a machine may run: that decision stays with those responsible for the machine.
- * Put a finding right only in the way its system allows: oil under pressure or hot injures, and escapes where a fitting is loosened.
+ * Before anyone touches the line: stop the pump, lock it out, let the pressure off, accumulators too. Oil under pressure injures.
  *
  * @param reading the reading; a figure it lacks leaves its check undone, and `unchecked` says so
  * @param limits limits of one's own; what is left out is as in `defaultReadingLimits`
@@ -50,8 +50,11 @@ const checks: readonly Check[] = [
  * ```ts
  * import { assessReading } from 'motescale/reading';
  * const counts = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33], counted: [18900, 4020, 330], volumeMl: 10 } as const;
- * assessReading({ counts, kPa: 800, mm2PerS: 46 }).quality; // => 'good'
- * const thick = assessReading({ counts, kPa: 800, mm2PerS: 420 });
+ * const { quality, unchecked } = assessReading({ counts, mm2PerS: 46 });
+ * quality; // => 'good'
+ * // no limit of viscosity is set: it is not checked
+ * unchecked.indexOf('viscosity_high') >= 0; // => true
+ * const thick = assessReading({ counts, mm2PerS: 420 }, { mostMm2PerS: 400 });
  * thick.quality; // => 'uncertain'
  * thick.findings.map((finding) => finding.code); // => ['viscosity_high']
  * ```

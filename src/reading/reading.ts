@@ -72,7 +72,7 @@ export interface Finding {
   readonly figure: number;
   /** The limit it was held against. */
   readonly limit: number;
-  /** One plain sentence for a technician, with figure, limit and what to do. */
+  /** Plain words for a technician: figure, limit and what to do. Where someone may touch the line, safety comes first. */
   readonly text: string;
 }
 

@@ -1,25 +1,32 @@
 /**
  * What a reading is held against. Every limit is here, with its default and where that comes from; each can be overridden, and `null`
- * switches its check off. What only the papers of an instrument or of a sampling line can say has no default.
+ * switches its check off. What only the data sheet of an instrument, or the sampling line, can say has no default: until it is set, the
+ * assessment lists its check under `unchecked`.
  */
 import type { Source } from '../source.ts';
 import type { FindingCode, Quality } from './reading.ts';
 
 /** The limits of `assessReading`. */
 export interface ReadingLimits {
-  /** Flow the sensor is made for, mL/min. Default null: from the papers of the instrument. */
+  /** Flow the sensor is made for, mL/min. Default null: from the data sheet of the instrument. */
   readonly mlPerMin: { readonly low: number; readonly high: number } | null;
-  /** The least gauge pressure in the sensor that keeps air dissolved, kPa. Default 690 (100 psi; common practice). */
+  /**
+   * The least gauge pressure in the sensor, kPa. Default null: from the data sheet of the instrument.
+   *
+   * Oil that is saturated with air at tank pressure gives off none above that pressure. It does below it: in a suction line, or behind a
+   * narrow place. Pressure in the sensor shrinks bubbles that the oil already carries, and dissolves them in time. It does not stop an
+   * air leak, and it removes no water droplets.
+   */
   readonly leastKPa: number | null;
-  /** The highest viscosity the sensor or its pump can take, mm²/s. Default 350 (common practice). */
+  /** The highest viscosity the sensor or its pump can take, mm²/s. Default null: from the data sheet of the instrument. */
   readonly mostMm2PerS: number | null;
-  /** Oil temperatures the sensor is made for, °C. Default null: from the papers of the instrument. */
+  /** Oil temperatures the sensor is made for, °C. Default null: from the data sheet of the instrument. */
   readonly celsius: { readonly low: number; readonly high: number } | null;
   /** The fewest particles counted at a size. Default 20 (ISO 4406, clause on raw counts). */
   readonly particles: number | null;
   /** The sizes that must have them, µm in the sizing of the counts. Default null: those of ISO 4406 (4, 6, 14; or 5, 15), else all. */
   readonly particleSizes: readonly number[] | null;
-  /** The coincidence limit of the counter, particles per mL at its smallest size. Default null: from the papers of the instrument. */
+  /** The coincidence limit of the counter, particles per mL at its smallest size. Default null: from its data sheet. */
   readonly coincidencePerMl: number | null;
   /** Relative saturation from which free water is likely, a share up to 2. Default 0.95: saturation less 0.05 for the error of the sensor (our choice). */
   readonly freeWaterSaturation: number | null;
@@ -28,7 +35,7 @@ export interface ReadingLimits {
   /** Steepness k in log10 N = c - k (log10 size)², below which no solid contaminant is known. Default 0.926 (MIL-STD-1246C, 1.4). */
   readonly flattestSteepness: number | null;
   /**
-   * How many readings running with the very same counts are too many, at least 2. Default 5 (common practice). Judged from 100 particles counted
+   * How many consecutive readings with the very same counts are too many, at least 2. Default 5 (common practice). Judged from 100 particles counted
    * at the smallest size or, where `counted` is not there, from three digits of its count per mL: fewer repeat by chance.
    */
   readonly stuckReadings: number | null;
@@ -46,8 +53,8 @@ export type OwnReadingLimits = Partial<Omit<ReadingLimits, 'qualities'>> & {
 /** The defaults, all of them. */
 export const defaultReadingLimits: ReadingLimits = {
   mlPerMin: null,
-  leastKPa: 690,
-  mostMm2PerS: 350,
+  leastKPa: null,
+  mostMm2PerS: null,
   celsius: null,
   particles: 20,
   particleSizes: null,
@@ -77,12 +84,11 @@ export const defaultReadingLimits: ReadingLimits = {
   },
 };
 
-/** The least pressure, the highest viscosity, and when counts are stuck. */
+/** When counts are stuck. */
 export const samplingPracticeSource: Source = {
   document: 'Rule of the trade',
   edition: 'none',
-  place:
-    'least pressure in the sensor, greatest viscosity, equal counts running (judged from 100 particles on): see defaultReadingLimits',
+  place: 'equal counts running (judged from 100 particles on): see defaultReadingLimits',
   standing: 'common practice',
 };
 

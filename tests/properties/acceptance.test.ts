@@ -24,10 +24,10 @@ const worse = counts(1890, 702, 33);
 const reading = (minutes: number, more: Partial<AcceptanceReading> = {}): AcceptanceReading => ({
   time: minutes * minute,
   counts: met,
-  kPa: 800,
+  kPa: 240,
   ...more,
 });
-const config: AcceptanceConfig = { table: iso4406, target: '18/16/13', readings: 3 };
+const config: AcceptanceConfig = { table: iso4406, target: '18/16/13', readings: 3, limits: { leastKPa: 180 } };
 
 function run(of: AcceptanceConfig, readings: readonly AcceptanceReading[], between = (s: AcceptanceState) => s) {
   let state = startAcceptance(of);
@@ -257,6 +257,8 @@ describe('what counts', () => {
         flushMl: 100,
         solubility: { a: 7, b: 1412 },
         coincidencePerMl: 20000,
+        leastKPa: 180,
+        mostMm2PerS: 220,
       },
     };
     expect(uncheckedOf(of, [full, full, full, full, full])).toEqual([]);
@@ -316,7 +318,14 @@ describe('the configuration a proof rests on', () => {
 
   test('what says the same is the same: defaults written out, members in another order, a copy of the table', () => {
     const table = JSON.parse(JSON.stringify(iso4406));
-    const written = { limits: {}, leastLitres: 0, leastMs: 0, readings: 5, target: '22/20/17', table };
+    const written = {
+      limits: { leastKPa: 180, flushMl: null },
+      leastLitres: 0,
+      leastMs: 0,
+      readings: 5,
+      target: '22/20/17',
+      table,
+    };
     expect(advanceAcceptance(written, nearly, reading(4, { counts: better, litres: 7 })).events[0]?.event).toBe(
       'accepted',
     );
@@ -399,7 +408,7 @@ describe('laws', () => {
   const one = fc.record({
     after: fc.constantFrom(-minute, 0, minute, 5 * minute, 40 * minute),
     counts: fc.constantFrom(met, met, met, better, better, worse),
-    kPa: fc.constantFrom(800, 800, 800, 100),
+    kPa: fc.constantFrom(240, 240, 240, 100),
     mlPerMin: fc.constantFrom(50, 50, 50, 0),
     litres: fc.constantFrom(0, 10, 20, 30, 50, -25, -200),
   });
@@ -416,6 +425,7 @@ describe('laws', () => {
     table: fc.constant(iso4406),
     target: fc.constant('18/16/13'),
     readings: fc.integer({ min: 2, max: 6 }),
+    limits: fc.constant({ leastKPa: 180 }),
     leastMs: fc.constantFrom(0, 20 * minute),
     leastLitres: fc.constantFrom(0, 60),
     longestGapMs: fc.constantFrom(10 * minute, 1000 * minute),
@@ -534,7 +544,7 @@ describe('errors', () => {
     ['wrong_type', config, fresh, null],
     ['wrong_type', config, fresh, { counts: met }],
     ['wrong_type', config, fresh, { time: 0 }],
-    ['negative', config, fresh, reading(0, { kPa: 800, mlPerMin: -2 })],
+    ['negative', config, fresh, reading(0, { kPa: 240, mlPerMin: -2 })],
     ['bad_configuration', { ...config, readings: 2.5 }, fresh, reading(0)],
   ])('%s', (code, of, state, input) => {
     expect(() => advanceAcceptance(of as never, state as never, input as never)).toThrow(

@@ -16,7 +16,7 @@ const good: Reading = {
   counts: { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33], counted: [18900, 4020, 330], volumeMl: 10 },
   time: 2000,
   mlPerMin: 100,
-  kPa: 800,
+  kPa: 240,
   celsius: 45,
   mm2PerS: 46,
   waterSaturation: 0.3,
@@ -27,6 +27,8 @@ const limits = {
   celsius: { low: 0, high: 80 },
   flushMl: 300,
   coincidencePerMl: 20000,
+  leastKPa: 180,
+  mostMm2PerS: 220,
 };
 const counts = (perMl: readonly number[]) => ({
   counts: { ...good.counts, perMl, counted: perMl.map((count) => Math.round(count * 10)) },

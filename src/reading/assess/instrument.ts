@@ -11,7 +11,8 @@ export const noFlow: Check = {
   find: ({ reading: { mlPerMin } }) => {
     if (mlPerMin === undefined) return null;
     if (mlPerMin > 0) return [];
-    const text = 'No oil flows through the sensor: the counts say nothing about the oil. Find what shuts the line off.';
+    const text =
+      'No oil flows through the sensor: the counts say nothing about the oil. First stop the pump and let the pressure off. Then look for what shuts the line off.';
     return [{ code: 'no_flow', figure: 0, limit: 0, text }];
   },
 };
@@ -23,24 +24,24 @@ export const flow: Check = {
     if (mlPerMin === undefined || band === null) return null;
     if (mlPerMin === 0) return [];
     if (mlPerMin < band.low) {
-      const text = `Flow is ${shown(mlPerMin, band.low)} mL/min, below ${shown(band.low, mlPerMin)}: set the pump faster, or look for what holds the oil back.`;
+      const text = `Flow is ${shown(mlPerMin, band.low)} mL/min, below ${shown(band.low, mlPerMin)}: set the pump faster. If that does not help, stop the pump, let the pressure off, and look for what holds the oil back.`;
       return [{ code: 'flow_low', figure: mlPerMin, limit: band.low, text }];
     }
     if (mlPerMin > band.high) {
-      const text = `Flow is ${shown(mlPerMin, band.high)} mL/min, above ${shown(band.high, mlPerMin)}: set the pump slower or throttle the line.`;
+      const text = `Flow is ${shown(mlPerMin, band.high)} mL/min, above ${shown(band.high, mlPerMin)}. Set the pump slower. If it cannot be set, first stop the pump and let the pressure off; then fit a narrower restrictor where the line leaves the pressure line. Never throttle a pump that has no relief valve.`;
       return [{ code: 'flow_high', figure: mlPerMin, limit: band.high, text }];
     }
     return [];
   },
 };
 
-/** Too little pressure to keep air dissolved: bubbles come out of the oil and are counted as particles. */
+/** Less pressure than the sensor is made for: bubbles in the oil stay large, dissolve slowly, and are counted as particles. */
 export const pressure: Check = {
   codes: ['pressure_low'],
   find: ({ reading: { kPa }, limits: { leastKPa } }) => {
     if (kPa === undefined || leastKPa === null) return null;
     if (kPa >= leastKPa) return [];
-    const text = `Pressure in the sensor is ${shown(kPa, leastKPa)} kPa, below ${shown(leastKPa, kPa)}: air may come out of solution and count as particles; restrict the outlet, not the inlet.`;
+    const text = `Pressure in the sensor is ${shown(kPa, leastKPa)} kPa, below ${shown(leastKPa, kPa)}: bubbles in the oil may stay and count as particles. Look for where air gets in: a leak in the suction line, foam in the tank. Before the line is touched, stop the pump and let the pressure off.`;
     return [{ code: 'pressure_low', figure: kPa, limit: leastKPa, text }];
   },
 };
@@ -66,7 +67,7 @@ export const temperature: Check = {
       return [{ code: 'temperature_low', figure: celsius, limit: band.low, text }];
     }
     if (celsius > band.high) {
-      const text = `Oil is at ${shown(celsius, band.high)} °C, above the ${shown(band.high, celsius)} °C the sensor is made for: shut the line off in the way the system allows, and do not touch it while hot.`;
+      const text = `Oil is at ${shown(celsius, band.high)} °C, above the ${shown(band.high, celsius)} °C the sensor is made for. First stop the pump and let the pressure off. Do not touch the line while it is hot; let the oil cool.`;
       return [{ code: 'temperature_high', figure: celsius, limit: band.high, text }];
     }
     return [];

@@ -32,6 +32,8 @@ const earlier: readonly Reading[] = [1880, 1902, 1875, 1893].map((count, i) => (
 }));
 const limits: OwnReadingLimits = {
   mlPerMin: { low: 50, high: 150 },
+  leastKPa: 180,
+  mostMm2PerS: 220,
   celsius: { low: 0, high: 80 },
   coincidencePerMl: 20_000,
   solubility: { b: 1600 },
@@ -56,8 +58,8 @@ const rows: readonly Row[] = [
   { code: 'no_flow', change: { mlPerMin: 0 }, figure: 0, limit: 0 },
   { code: 'flow_low', change: { mlPerMin: 49.9 }, figure: 49.9, limit: 50, justGood: { mlPerMin: 50 } },
   { code: 'flow_high', change: { mlPerMin: 150.1 }, figure: 150.1, limit: 150, justGood: { mlPerMin: 150 } },
-  { code: 'pressure_low', change: { kPa: 689.9 }, figure: 689.9, limit: 690, justGood: { kPa: 690 } },
-  { code: 'viscosity_high', change: { mm2PerS: 350.1 }, figure: 350.1, limit: 350, justGood: { mm2PerS: 350 } },
+  { code: 'pressure_low', change: { kPa: 179.9 }, figure: 179.9, limit: 180, justGood: { kPa: 180 } },
+  { code: 'viscosity_high', change: { mm2PerS: 220.1 }, figure: 220.1, limit: 220, justGood: { mm2PerS: 220 } },
   { code: 'temperature_low', change: { celsius: -1 }, figure: -1, limit: 0, justGood: { celsius: 0 } },
   {
     code: 'temperature_high',
@@ -122,15 +124,18 @@ const rows: readonly Row[] = [
 
 /** What each row's finding says, to the last word. */
 const sentences: Readonly<Record<FindingCode, string>> = {
-  no_flow: 'No oil flows through the sensor: the counts say nothing about the oil. Find what shuts the line off.',
-  flow_low: 'Flow is 49.9 mL/min, below 50: set the pump faster, or look for what holds the oil back.',
-  flow_high: 'Flow is 150.1 mL/min, above 150: set the pump slower or throttle the line.',
+  no_flow:
+    'No oil flows through the sensor: the counts say nothing about the oil. First stop the pump and let the pressure off. Then look for what shuts the line off.',
+  flow_low:
+    'Flow is 49.9 mL/min, below 50: set the pump faster. If that does not help, stop the pump, let the pressure off, and look for what holds the oil back.',
+  flow_high:
+    'Flow is 150.1 mL/min, above 150. Set the pump slower. If it cannot be set, first stop the pump and let the pressure off; then fit a narrower restrictor where the line leaves the pressure line. Never throttle a pump that has no relief valve.',
   pressure_low:
-    'Pressure in the sensor is 689.9 kPa, below 690: air may come out of solution and count as particles; restrict the outlet, not the inlet.',
-  viscosity_high: 'Viscosity is 350.1 mm²/s, above 350: wait until the oil is warmer.',
+    'Pressure in the sensor is 179.9 kPa, below 180: bubbles in the oil may stay and count as particles. Look for where air gets in: a leak in the suction line, foam in the tank. Before the line is touched, stop the pump and let the pressure off.',
+  viscosity_high: 'Viscosity is 220.1 mm²/s, above 220: wait until the oil is warmer.',
   temperature_low: 'Oil is at -1 °C, below the 0 °C the sensor is made for: wait until the oil is warmer.',
   temperature_high:
-    'Oil is at 80.5 °C, above the 80 °C the sensor is made for: shut the line off in the way the system allows, and do not touch it while hot.',
+    'Oil is at 80.5 °C, above the 80 °C the sensor is made for. First stop the pump and let the pressure off. Do not touch the line while it is hot; let the oil cool.',
   few_particles:
     'At 14 µm(c) fewer than 20 particles were counted (19 at 14 µm(c)): count longer, or mark the scale number with >=.',
   counts_rise_with_size:
@@ -210,6 +215,12 @@ describe('each finding alone', () => {
 });
 
 describe('limits', () => {
+  test('of one installation are no default: pressure and viscosity are unchecked until the data sheet sets them', () => {
+    const { quality, unchecked } = assessReading({ ...good, kPa: 5, mm2PerS: 900 }, {}, earlier);
+    expect(quality).toBe('good');
+    expect(unchecked).toEqual(expect.arrayContaining(['pressure_low', 'viscosity_high']));
+  });
+
   test('null switches a check off and says so', () => {
     const { findings, unchecked } = assessReading({ ...good, kPa: 100 }, { ...limits, leastKPa: null }, earlier);
     expect({ findings, unchecked }).toEqual({ findings: [], unchecked: ['pressure_low'] });
@@ -251,9 +262,9 @@ describe('limits', () => {
   });
 
   test.each<[string, Partial<Reading>, OwnReadingLimits, string]>([
-    ['mm²/s', { mm2PerS: 350.45 }, { mostMm2PerS: 350.4 }, 'Viscosity is 350.5 mm²/s, above 350.4:'],
-    ['kPa', { kPa: 689.3 }, { leastKPa: 689.4 }, 'Pressure in the sensor is 689.3 kPa, below 689.4:'],
-    ['kPa', { kPa: 689.9999999 }, {}, 'Pressure in the sensor is 689.9999999 kPa, below 690:'],
+    ['mm²/s', { mm2PerS: 220.45 }, { mostMm2PerS: 220.4 }, 'Viscosity is 220.5 mm²/s, above 220.4:'],
+    ['kPa', { kPa: 179.3 }, { leastKPa: 179.4 }, 'Pressure in the sensor is 179.3 kPa, below 179.4:'],
+    ['kPa', { kPa: 179.9999999 }, { leastKPa: 180 }, 'Pressure in the sensor is 179.9999999 kPa, below 180:'],
     ['mL/min', { mlPerMin: 49.96 }, { mlPerMin: { low: 49.97, high: 60 } }, 'Flow is 49.96 mL/min, below 49.97:'],
     ['°C', { celsius: -0.0004 }, { celsius: { low: -0.0003, high: 60 } }, 'Oil is at -0.0004 °C, below the -0.0003 °C'],
     ['%', { waterSaturation: 0.9502, coldestCelsius: 45 }, {}, 'The oil is 95.02 % saturated with water (limit 95 %):'],

@@ -12,8 +12,8 @@ export function requireFinite(value: unknown, parameter: string, expected = 'a f
 }
 
 /** No figure of this trade is larger, or (above zero) smaller; within, products and quotients of a few stay finite. */
-const largestFigure = 1e60;
-const smallestFigure = 1e-60;
+export const largestFigure = 1e60;
+export const smallestFigure = 1e-60;
 
 /** A finite number of zero or more, up to 1e60. */
 export function requireNonNegative(value: unknown, parameter: string, expected = 'a number of 0 or more'): number {

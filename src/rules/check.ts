@@ -1,6 +1,7 @@
 /**
  * Holds a value against a rule. Every mistake is noted, with the path to it; a value that passes costs no text.
  */
+import { largestFigure, smallestFigure } from '../checks.ts';
 import { noteProblem, type Path, type Problem } from '../errors.ts';
 import type { ListRule, NumberRule, ObjectRule, RecordRule, Rule, TextRule } from './rule.ts';
 import { expectedOf, namesText } from './words.ts';
@@ -51,14 +52,21 @@ function checkNumber(rule: NumberRule, value: unknown, path: Path, problems: Pro
   if (typeof value !== 'number') return refuse(problems, path, 'wrong_type', value, rule);
   if (value !== value) return refuse(problems, path, 'not_a_number', value, rule);
   if (!isFinite(value)) return refuse(problems, path, 'infinite', value, rule);
-  if (value < 0 && (rule.least === 0 || rule.above === 0)) return refuse(problems, path, 'negative', value, rule);
+  if (value < 0 && isUnsigned(rule)) return refuse(problems, path, 'negative', value, rule);
   if (rule.whole === true && value !== Math.floor(value)) return refuse(problems, path, 'not_an_integer', value, rule);
   const within =
     !(rule.least !== undefined && value < rule.least) &&
     !(rule.above !== undefined && value <= rule.above) &&
     !(rule.most !== undefined && value > rule.most) &&
-    !(rule.below !== undefined && value >= rule.below);
+    !(rule.below !== undefined && value >= rule.below) &&
+    !(rule.above === 0 && value < smallestFigure) &&
+    !(isUnsigned(rule) && rule.most === undefined && value > largestFigure);
   return within || refuse(problems, path, 'out_of_range', value, rule);
+}
+
+/** Whether 0 is its lower end: then it is a figure of this trade, of which none is beyond 1e60 or, above 0, below 1e-60. */
+export function isUnsigned({ least, above }: NumberRule): boolean {
+  return least === 0 || above === 0;
 }
 
 function checkText(rule: TextRule, value: unknown, path: Path, problems: Problem[]): boolean {
@@ -80,6 +88,7 @@ function checkList(rule: ListRule, value: unknown, path: Path, problems: Problem
   let sound = true;
   for (let i = 0; i < value.length; i += 1) {
     if (!checkRule(rule.of, value[i], [...path, i], problems)) sound = false;
+    if (problems.length > mostProblems) return false;
   }
   return sound;
 }

@@ -7,9 +7,12 @@ export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors
 export type { Source } from '../source.ts';
 export * from './countedVolume.ts';
 export * from './countingConfidence.ts';
+export { type FlowControlTexts, flowControlText, flowControlTexts } from './flow/events.ts';
 export * from './flow/flowControl.ts';
-export type * from './flow/flowControlTypes.ts';
+export { type FlowControlSettings, flowControlFor, type StepResponse } from './flow/flowControlFor.ts';
+export { prepareFlowControl, resumeFlowControl, startFlowControl } from './flow/prepare.ts';
 export { type SpeedPoint, speedForViscosity } from './flow/speedForViscosity.ts';
+export type * from './flow/types.ts';
 export { type DrivenFlow, flowForPressure } from './line/flowForPressure.ts';
 export { type Flush, flush, flushSource } from './line/flush.ts';
 export {

@@ -21,6 +21,7 @@ import {
   advanceFlowControl,
   countingConfidence,
   isMotescaleError,
+  prepareFlowControl,
   startFlowControl,
   suctionLimits,
   timeForCount,
@@ -33,8 +34,10 @@ const huge = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1e308, 10, 0] } as
 const tank = { litres: 400, litresPerMin: 40, beta: 200, perMl: 5000 };
 const bySize = { litres: 400, litresPerMin: 40, counts, beta: [20, 75, 1000] };
 const control = { mlPerMin: 100, gain: 0.1, integralSeconds: 2.5, leastPercent: 5, mostPercent: 90, slewPerSecond: 5 };
-const step = (own: object) =>
-  advanceFlowControl({ ...control, ...own }, startFlowControl(), { elapsedSeconds: 1, mlPerMin: 0 });
+const step = (own: object) => {
+  const prepared = prepareFlowControl({ ...control, ...own });
+  return advanceFlowControl(prepared, startFlowControl(prepared), { elapsedSeconds: 1, mlPerMin: 0 });
+};
 const line = {
   segments: [{ metres: 2.5, boreMm: 6, riseMetres: 1.2 }],
   mlPerMin: 100,
@@ -63,8 +66,8 @@ const cases: readonly (readonly [string, string, () => unknown])[] = [
   ['out_of_range', 'a size chart of 1e308 particles', () => sizeChart(huge)],
   ['out_of_range', 'a clean-up chart of them', () => cleanUpChart({ ...bySize, counts: huge }, { minutes: 60 })],
   ['out_of_range', 'a curve of 1e9 steps', () => cleanUpCurve(bySize, 60, 1e9)],
-  ['out_of_range', 'a gain of 1e308', () => step({ gain: 1e308 })],
-  ['out_of_range', 'an integral time of 1e-308', () => step({ integralSeconds: 1e-308 })],
+  ['bad_configuration', 'a gain of 1e308', () => step({ gain: 1e308 })],
+  ['bad_configuration', 'an integral time of 1e-308', () => step({ integralSeconds: 1e-308 })],
   ['out_of_range', 'a count of 5e-324', () => countingConfidence({ perMl: 5e-324, mlPerMin: 100, seconds: 10 })],
   ['out_of_range', 'the time for it', () => timeForCount({ perMl: 5e-324, mlPerMin: 100 })],
   ['out_of_range', 'a tank of 1e-308 L', () => cleanUp({ ...tank, litres: 1e-308 }, 30)],

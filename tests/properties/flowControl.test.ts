@@ -3,14 +3,17 @@
  */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { isMotescaleError } from '../../src/counts/index.ts';
+import { isMotescaleError, problemsOf } from '../../src/index.ts';
 import {
-  advanceFlowControl,
+  advanceFlowControl as advancePrepared,
   type FlowControlConfig,
   type FlowControlEvent,
   type FlowControlInput,
   type FlowControlState,
-  startFlowControl,
+  flowControlText,
+  prepareFlowControl,
+  resumeFlowControl,
+  startFlowControl as startPrepared,
 } from '../../src/sampling/index.ts';
 
 const config: FlowControlConfig = {
@@ -29,6 +32,11 @@ const config: FlowControlConfig = {
     mlPerMin: 100,
   },
 };
+
+const advanceFlowControl = (of: FlowControlConfig, state: FlowControlState, input: FlowControlInput) =>
+  advancePrepared(prepareFlowControl(of), state, input);
+const startFlowControl = (percent?: number) =>
+  startPrepared(prepareFlowControl(config), percent === undefined ? {} : { percent });
 
 /** Even numbers from 0 to 1, the same for the same seed. */
 function random(seed: number): () => number {
@@ -142,8 +150,8 @@ describe('from cold start to warm', () => {
       if (second % 300 >= 60 && Math.abs(flow / steps(second) - 1) > 0.05) outside += 1;
     });
     expect(outside).toBe(0);
-    expect(events.some((event) => event.code === 'signal_lost')).toBe(dropouts > 0);
-    expect(events.some((event) => event.code === 'viscosity_outside')).toBe(true);
+    expect(events.some((event) => event.event === 'signal_lost')).toBe(dropouts > 0);
+    expect(events.some((event) => event.event === 'viscosity_outside')).toBe(true);
   });
 
   test('no sustained oscillation: at rest, without noise, the flow comes to rest', () => {
@@ -326,7 +334,9 @@ describe('laws', () => {
         const told = pairs.map((pair, i) => (i === 1 && start > 0 ? pair[0] : pair[1]));
         for (const [one, fed] of steps) {
           const { state: next, events } = advanceFlowControl(fed ? config : bare, state, one);
-          for (const { code, text } of events) {
+          for (const told_ of events) {
+            const { event: code } = told_;
+            const text = flowControlText(told_);
             const pair = pairs.findIndex((codes) => codes.indexOf(code) >= 0);
             if (pair < 2) expect(code).not.toBe(told[pair]);
             told[pair] = code;
@@ -386,7 +396,7 @@ describe('laws', () => {
     );
   });
 
-  test('bumpless: the first automatic step after manual or a lost signal moves by the integral step at most', () => {
+  test('bumpless: the first automatic step after manual moves by the integral step at most', () => {
     const flows = fc.double({ min: 50, max: 150, noNaN: true });
     const speeds = fc.double({ min: 10, max: 90, noNaN: true });
     const viscosities = fc.option(fc.double({ min: 10, max: 400, noNaN: true }), { freq: 2 });
@@ -396,22 +406,31 @@ describe('laws', () => {
         speeds,
         fc.boolean(),
         fc.array(viscosities, { minLength: 3, maxLength: 3 }),
-        (mlPerMin, percent, byHand, seen) => {
+        (mlPerMin, percent, lostBetween, seen) => {
           const [first = null, then = null, last = null] = seen;
-          const away: FlowControlInput = byHand
-            ? { elapsedSeconds: 1, mlPerMin, mm2PerS: then, manualPercent: percent }
-            : { elapsedSeconds: 1, mlPerMin: null, mm2PerS: then };
-          const ran = advanceFlowControl(config, startFlowControl(percent), {
-            elapsedSeconds: 1,
-            mlPerMin,
-            mm2PerS: first,
-          });
-          const held = advanceFlowControl(config, ran.state, away);
-          const back = advanceFlowControl(config, held.state, { elapsedSeconds: 1, mlPerMin, mm2PerS: last });
-          const step = (config.gain * Math.abs(100 - mlPerMin)) / config.integralSeconds;
-          expect(Math.abs(back.percent - held.percent)).toBeLessThanOrEqual(step + 1e-9);
+          const step = (state: FlowControlState, input: Partial<FlowControlInput>) =>
+            advanceFlowControl(config, state, { elapsedSeconds: 1, mlPerMin, ...input });
+          const ran = step(startFlowControl(percent), { mm2PerS: first });
+          let held = step(ran.state, { mm2PerS: then, manualPercent: percent });
+          if (lostBetween) held = step(held.state, { mlPerMin: null, mm2PerS: then });
+          const back = step(held.state, { mm2PerS: last });
+          const most = (config.gain * Math.abs(100 - mlPerMin)) / config.integralSeconds;
+          expect(Math.abs(back.percent - held.percent)).toBeLessThanOrEqual(most + 1e-8);
         },
       ),
+    );
+  });
+
+  test('a lost sample holds the loop: without change of the flow it goes on as if none had been lost', () => {
+    fc.assert(
+      fc.property(fc.double({ min: 60, max: 140, noNaN: true }), fc.integer({ min: 1, max: 9 }), (mlPerMin, lost) => {
+        const input = { elapsedSeconds: 1, mlPerMin, mm2PerS: 75 };
+        const ran = advanceFlowControl(config, advanceFlowControl(config, startFlowControl(40), input).state, input);
+        let { state } = ran;
+        for (let i = 0; i < lost; i += 1) state = advanceFlowControl(config, state, { ...input, mlPerMin: null }).state;
+        const back = advanceFlowControl(config, state, input);
+        expect(back.percent).toBe(advanceFlowControl(config, ran.state, input).percent);
+      }),
     );
   });
 });
@@ -435,7 +454,7 @@ describe('what it reports and refuses', () => {
     ].map((input) => {
       const result = at(state, input);
       state = result.state;
-      return [result.events.map((event) => event.code).join(), state.mode, state.lostSeconds];
+      return [result.events.map((event) => event.event).join(), state.mode, state.lostSeconds];
     });
     expect(codes).toEqual([
       ['to_automatic', 'automatic', 0],
@@ -452,8 +471,8 @@ describe('what it reports and refuses', () => {
 
   test('each sentence is true of the step it is told at', () => {
     const texts = (state: FlowControlState, input: Partial<FlowControlInput>, own = config) =>
-      advanceFlowControl(own, state, { elapsedSeconds: 1, mlPerMin: 100, mm2PerS: 75, ...input }).events.map(
-        ({ text }) => text,
+      advanceFlowControl(own, state, { elapsedSeconds: 1, mlPerMin: 100, mm2PerS: 75, ...input }).events.map((event) =>
+        flowControlText(event),
       );
     const running = at(startFlowControl(30), {}).state;
     expect(texts(startFlowControl(25), {})).toEqual(['The speed is set by the flow.']);
@@ -502,26 +521,45 @@ describe('what it reports and refuses', () => {
     try {
       run();
     } catch (error) {
+      const problems = problemsOf(error).map(({ code, path }) => `${code} ${path.join('.')}`);
+      if (problems.length > 0) return problems.join('; ');
       return isMotescaleError(error) ? `${error.code} ${error.parameter}` : String(error);
     }
     return 'no error';
   };
 
   test.each<[string, object]>([
-    ['out_of_range config.mlPerMin', { mlPerMin: 0 }],
-    ['out_of_range config.gain', { gain: 0 }],
-    ['out_of_range config.integralSeconds', { integralSeconds: 0 }],
-    ['out_of_range config.mostPercent', { mostPercent: 4 }],
-    ['out_of_range config.slewPerSecond', { slewPerSecond: 0 }],
-    ['out_of_range config.longestStepSeconds', { longestStepSeconds: 0 }],
-    ['too_few config.feedForward.curve', { feedForward: { curve: [{ mm2PerS: 1, percent: 1 }], mlPerMin: 1 } }],
+    ['out_of_range mlPerMin', { mlPerMin: 0 }],
+    ['out_of_range gain', { gain: 0 }],
+    ['out_of_range integralSeconds', { integralSeconds: 0 }],
+    ['out_of_range mostPercent', { mostPercent: 4 }],
+    ['out_of_range slewPerSecond', { slewPerSecond: 0 }],
+    ['out_of_range longestStepSeconds', { longestStepSeconds: 0 }],
+    ['negative deadbandMlPerMin', { deadbandMlPerMin: -1 }],
+    ['out_of_range percentStep', { percentStep: 48, leastPercent: 50 }],
+    ['too_few feedForward.curve', { feedForward: { curve: [{ mm2PerS: 1, percent: 1 }], mlPerMin: 1 } }],
+    [
+      'out_of_range feedForward.curve.1.mm2PerS',
+      { feedForward: { curve: [1, 1].map((mm2PerS) => ({ mm2PerS, percent: 9 })), mlPerMin: 1 } },
+    ],
+    ['unknown_option gane; not_a_number gain', { gane: 3, gain: Number.NaN }],
   ])('%s', (expected, change) => {
+    expect(thrown(() => prepareFlowControl({ ...config, ...change }))).toBe(expected);
+  });
+
+  test('a configuration that was not prepared, or by another version', () => {
     const input = { elapsedSeconds: 1, mlPerMin: 1 };
-    expect(thrown(() => advanceFlowControl({ ...config, ...change }, startFlowControl(), input))).toBe(expected);
+    const prepared = prepareFlowControl(config);
+    for (const one of [config, null, 7, { ...prepared, version: '0.0.1' }, { ...prepared, prepared: 'alarm' }]) {
+      expect(thrown(() => advancePrepared(one as never, startFlowControl(), input))).toBe('not_prepared prepared');
+      expect(thrown(() => startPrepared(one as never))).toBe('not_prepared prepared');
+      expect(thrown(() => resumeFlowControl(one as never, startFlowControl()))).toBe('not_prepared prepared');
+    }
   });
 
   test('a state or an input that is none', () => {
     const input = { elapsedSeconds: 1, mlPerMin: 1 };
+    const prepared = prepareFlowControl(config);
     for (const state of [
       null,
       {},
@@ -532,13 +570,28 @@ describe('what it reports and refuses', () => {
       { ...startFlowControl(), mm2PerS: 'thick' },
       { ...startFlowControl(), byHand: undefined },
       { ...startFlowControl(), lost: null },
+      { ...startFlowControl(), swing: undefined },
+      { ...startFlowControl(), version: 3 },
     ]) {
       expect(thrown(() => advanceFlowControl(config, state as never, input))).toBe('bad_state state');
+      expect(thrown(() => resumeFlowControl(prepared, state))).toBe('bad_state state');
     }
     expect(thrown(() => at(startFlowControl(), { elapsedSeconds: -1 }))).toBe('negative input.elapsedSeconds');
     expect(thrown(() => at(startFlowControl(), { mlPerMin: Number.NaN }))).toBe('not_a_number input.mlPerMin');
     expect(thrown(() => at(startFlowControl(), { manualPercent: 101 }))).toBe('out_of_range input.manualPercent');
     expect(thrown(() => at(startFlowControl(), { mm2PerS: 0 }))).toBe('out_of_range input.mm2PerS');
-    expect(thrown(() => startFlowControl(101))).toBe('out_of_range percent');
+    expect(thrown(() => at(startFlowControl(), { mlPerMinute: 3 } as never))).toBe('unknown_option input.mlPerMinute');
+    expect(thrown(() => startFlowControl(101))).toBe('out_of_range options.percent');
+  });
+
+  test('a state of version 0.1 goes on', () => {
+    const { version: _, swing: __, ...old } = startFlowControl(31);
+    const { state, added } = resumeFlowControl(prepareFlowControl(config), {
+      ...old,
+      mode: 'automatic',
+      byHand: false,
+    });
+    expect(added).toEqual(['swing']);
+    expect(at(state, {}).state).toMatchObject({ mode: 'automatic', version: 2 });
   });
 });

@@ -1,8 +1,8 @@
 /**
  * The part of a pump's speed that comes from the viscosity, over gaps of its signal and changes of the configuration.
  */
-import type { FlowControlConfig, FlowControlState } from './flowControlTypes.ts';
 import { speedForViscosity } from './speedForViscosity.ts';
+import type { FlowControlState, PreparedFlowControl } from './types.ts';
 
 /** Feed-forward at a step. */
 export interface FeedForward {
@@ -14,10 +14,14 @@ export interface FeedForward {
 }
 
 /** In proportion to the setpoint. While the viscosity is away, that of the last one; what it changed by meanwhile is a jump. */
-export function feedForwardOf(config: FlowControlConfig, state: FlowControlState, mm2PerS: number | null): FeedForward {
+export function feedForwardOf(
+  config: PreparedFlowControl,
+  state: FlowControlState,
+  mm2PerS: number | null,
+): FeedForward {
   const kept = state.feedForward === null ? null : (state.feedForward * config.mlPerMin) / (state.mlPerMin as number);
   const { feedForward } = config;
-  if (feedForward === undefined) return { percent: null, jump: -(kept ?? 0), outside: false };
+  if (feedForward === null) return { percent: null, jump: -(kept ?? 0), outside: false };
   if (mm2PerS === null) return { percent: kept, jump: 0, outside: state.outside };
   const at = (viscosity: number) => {
     const { percent, outside } = speedForViscosity(feedForward.curve, viscosity);

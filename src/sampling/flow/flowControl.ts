@@ -1,12 +1,13 @@
 /**
  * Keeping the flow: one step of a discrete controller, for a gateway that sets the sample pump itself. The caller holds the state.
  */
-import { requireWithin } from '../../checks.ts';
 import type { Source } from '../../source.ts';
+import { requirePrepared } from '../../state/prepared.ts';
+import { checkFlowInput, checkFlowState } from './checks.ts';
+import { eventsBetween } from './events.ts';
 import { feedForwardOf } from './feedForward.ts';
-import { checkConfig, checkInput, checkState } from './flowControlChecks.ts';
-import { eventsBetween } from './flowControlEvents.ts';
-import type { FlowControlConfig, FlowControlEvent, FlowControlInput, FlowControlState } from './flowControlTypes.ts';
+import { swingAfter } from './oscillation.ts';
+import type { FlowControlEvent, FlowControlInput, FlowControlState, PreparedFlowControl } from './types.ts';
 
 /** The form of the controller. */
 export const flowControlSource: Source = {
@@ -16,69 +17,60 @@ export const flowControlSource: Source = {
   standing: 'from memory',
 };
 
-/** The state before the first step. `percent` is the speed the pump runs at (0, standing, where left out); a running pump goes on from there. */
-export function startFlowControl(percent = 0): FlowControlState {
-  requireWithin(percent, 'percent', 0, 100);
-  return {
-    percent,
-    integral: 0,
-    feedForward: null,
-    mlPerMin: null,
-    mm2PerS: null,
-    mode: percent > 0 ? 'manual' : 'starting',
-    byHand: percent > 0,
-    lost: false,
-    lostSeconds: 0,
-    outside: false,
-  };
-}
-
 /**
  * One step of a PI controller of flow with viscosity feed-forward.
  *
- * - Output limits: never left by a running pump, whatever else is asked. Then slew: never faster than `slewPerSecond`, by hand as well.
- * - Anti-windup: the integral part stands still while a limit holds the output back from where it would go.
- * - Bumpless: from manual to automatic, and after a lost signal, the output goes on from where it is. So it does where a viscosity is back after
- *   a gap, or where `feedForward` was changed. Feed-forward acts on changes of viscosity from one step to the next and on the setpoint: between
- *   the results of a slow viscometer pass the last one, not null, so that they are fed forward.
- * - Lost flow signal: the output is held, and `lostSeconds` counts. How long that may last is for the caller to decide. A standing pump is not
- *   started blind: the output stays 0 until there is a flow signal or a speed set by hand.
+ * - Output limits: a running pump never leaves them, whatever else is wanted. Then slew: never faster than `slewPerSecond`, by hand as well.
+ * - Anti-windup: the integral part stands still while a limit holds the output back.
+ * - Bumpless: after manual, the output goes on from where it is. So it does where a viscosity is back after a gap, or where `feedForward` was
+ *   changed. Feed-forward acts on changes of viscosity from one step to the next and on the setpoint: between the results of a slow
+ *   viscometer pass the last one, not null, so that they are fed forward.
+ * - Lost flow signal: the output is held, `lostSeconds` counts, and the integral part is kept. With the next sample the loop goes on as if
+ *   nothing had been lost. How long a loss may last is for the caller to decide. A standing pump is not started blind: the output stays 0
+ *   until there is a flow signal or a speed set by hand.
+ * - Drive in steps (`percentStep`): the output is a whole number of steps, and moves when the wanted speed is three quarters of a step away.
+ *   One step of speed is always allowed, however slow the slew.
+ * - Deadband: within it the flow is left alone.
  *
- * The pump, not this function, must be safe: it neither sees a closed valve nor a dry inlet. A pump that runs against a closed line
- * builds pressure that bursts hoses and injures; relief valve, dry-run and over-pressure stops belong in the machine's own protection.
+ * The settings belong to one pump and line. Those of the example are for a pump of 2.4 mL/min for each percent, with a lag of 12 s and 5 s of
+ * dead time; on another pump they may swing. Get your own from `flowControlFor`.
  *
- * Steps of 0.2 to 2 s suit lines with time constants of a few seconds. Source: Åström and Hägglund, PID Controllers (1995), chapter 3.
+ * Flow control is no safety system, and the pump, not this function, must be safe: it sees neither a closed valve nor a dry inlet. A pump
+ * that runs against a closed line builds pressure that bursts hoses and injures; relief valve, dry-run and over-pressure stops belong in the
+ * machine's own protection.
  *
- * @throws errors of type and range for configuration and input; `bad_state` for a state that is none of its own.
+ * Source: Åström and Hägglund, PID Controllers (1995), chapter 3 (from memory).
+ *
+ * @throws `not_prepared`, `bad_state`; errors of type and range for the input.
  *
  * @example
  * ```ts
- * import { advanceFlowControl, startFlowControl } from 'motescale/sampling';
- * const config = { mlPerMin: 100, gain: 0.1, integralSeconds: 2.5, leastPercent: 5, mostPercent: 90, slewPerSecond: 5,
- *   feedForward: { curve: [{ mm2PerS: 60, percent: 22 }, { mm2PerS: 150, percent: 37 }], mlPerMin: 100 } };
- * const first = advanceFlowControl(config, startFlowControl(), { elapsedSeconds: 1, mlPerMin: 0, mm2PerS: 75 });
- * first.percent; // => 5
- * const second = advanceFlowControl(config, first.state, { elapsedSeconds: 1, mlPerMin: 12, mm2PerS: 75 });
- * second.percent; // => 10
+ * import { advanceFlowControl, flowControlFor, prepareFlowControl, startFlowControl } from 'motescale/sampling';
+ * const settings = flowControlFor({ gain: 2.4, lagSeconds: 12, deadSeconds: 5 });
+ * const prepared = prepareFlowControl({ ...settings, mlPerMin: 45, leastPercent: 8, mostPercent: 92, slewPerSecond: 4 });
+ * const first = advanceFlowControl(prepared, startFlowControl(prepared), { elapsedSeconds: 1, mlPerMin: 0 });
+ * first.percent; // => 8
+ * const second = advanceFlowControl(prepared, first.state, { elapsedSeconds: 1, mlPerMin: 12 });
+ * second.percent; // => 12
  * ```
  */
 export function advanceFlowControl(
-  config: FlowControlConfig,
+  prepared: PreparedFlowControl,
   state: FlowControlState,
   input: FlowControlInput,
 ): { state: FlowControlState; percent: number; events: readonly FlowControlEvent[] } {
-  checkConfig(config);
-  checkState(state);
-  checkInput(input);
-  const seconds = Math.min(input.elapsedSeconds, config.longestStepSeconds ?? 10);
-  const mm2PerS = config.feedForward === undefined ? null : (input.mm2PerS ?? null);
-  const { percent: feedForward, jump, outside } = feedForwardOf(config, state, mm2PerS);
+  requirePrepared(prepared, 'flow_control', 'prepareFlowControl');
+  checkFlowState(state);
+  checkFlowInput(input);
+  const seconds = Math.min(input.elapsedSeconds, prepared.longestStepSeconds);
+  const mm2PerS = prepared.feedForward === null ? null : (input.mm2PerS ?? null);
+  const { percent: feedForward, jump, outside } = feedForwardOf(prepared, state, mm2PerS);
   const base = feedForward ?? 0;
   const flow = input.mlPerMin;
-  const deviation = flow === null ? 0 : config.mlPerMin - flow;
-  const proportional = config.gain * deviation;
+  const deviation = flow === null ? 0 : prepared.mlPerMin - flow;
+  const proportional = prepared.gain * beyondDeadband(deviation, prepared.deadbandMlPerMin);
   const manual = input.manualPercent ?? null;
-  const within = (percent: number) => limited(config, state.percent, percent, seconds);
+  const within = (percent: number) => limited(prepared, state.percent, percent, seconds);
 
   let mode: FlowControlState['mode'] = 'automatic';
   let percent: number;
@@ -88,29 +80,62 @@ export function advanceFlowControl(
     percent = within(manual);
   } else if (flow === null) {
     mode = state.mode === 'starting' ? 'starting' : 'holding';
+    integral -= jump;
     percent = mode === 'starting' ? 0 : within(state.percent);
   } else {
-    if (state.mode === 'manual' || state.mode === 'holding') integral = state.percent - base - proportional;
-    else if (state.mode === 'automatic') integral -= jump;
-    const step = (proportional * seconds) / config.integralSeconds;
+    // where the hand has let go, the loop goes on from the speed it left
+    if (state.byHand) integral = state.percent - base - proportional;
+    else if (state.mode !== 'starting') integral -= jump;
+    const step = (proportional * seconds) / prepared.integralSeconds;
     const wanted = base + proportional + integral + step;
     percent = within(wanted);
     const heldBack = (wanted > percent && step > 0) || (wanted < percent && step < 0);
     if (heldBack) percent = within(wanted - step);
     else integral += step;
   }
+  percent = mode === 'starting' ? percent : inSteps(prepared, state.percent, percent);
   const lost = flow === null;
-  const lostSeconds = lost ? state.lostSeconds + input.elapsedSeconds : 0;
-  // while the signal is away, neither hand nor flow may set the speed: the last to do so stands
-  const byHand = mode === 'manual' || (mode !== 'automatic' && state.byHand);
-  const { mlPerMin } = config;
-  const next = { percent, integral, feedForward, mlPerMin, mm2PerS, mode, byHand, lost, lostSeconds, outside };
+  const next: FlowControlState = {
+    version: 2,
+    percent,
+    integral,
+    feedForward,
+    mlPerMin: prepared.mlPerMin,
+    mm2PerS,
+    mode,
+    // while the signal is away, neither hand nor flow may set the speed: the last to do so stands
+    byHand: mode === 'manual' || (mode !== 'automatic' && state.byHand),
+    lost,
+    lostSeconds: lost ? state.lostSeconds + input.elapsedSeconds : 0,
+    outside,
+    swing: swingAfter(prepared, state.swing, mode === 'automatic' ? deviation : 0, input.elapsedSeconds),
+  };
   return { state: next, percent, events: eventsBetween(state, next) };
 }
 
+/** What of a deviation lies beyond the deadband, so that the output does not jump at its edge. */
+function beyondDeadband(deviation: number, deadband: number): number {
+  if (deviation > deadband) return deviation - deadband;
+  return deviation < -deadband ? deviation + deadband : 0;
+}
+
 /** Slew first, limits last, so that the limits always hold. */
-function limited(config: FlowControlConfig, from: number, to: number, seconds: number): number {
-  const most = config.slewPerSecond * seconds;
+function limited(prepared: PreparedFlowControl, from: number, to: number, seconds: number): number {
+  const most = Math.max(prepared.slewPerSecond * seconds, prepared.percentStep);
   const slewed = Math.min(Math.max(to, from - most), from + most);
-  return Math.min(Math.max(slewed, config.leastPercent), config.mostPercent);
+  return Math.min(Math.max(slewed, prepared.leastPercent), prepared.mostPercent);
+}
+
+/** The nearest step of the drive within the limits; the present one where the wanted speed is less than three quarters of a step away. */
+function inSteps(
+  { percentStep: step, leastPercent, mostPercent }: PreparedFlowControl,
+  from: number,
+  to: number,
+): number {
+  if (step === 0) return to;
+  const onStep = from === Math.round(from / step) * step && from >= leastPercent && from <= mostPercent;
+  if (onStep && Math.abs(to - from) < 0.75 * step) return from;
+  const nearest = Math.round(to / step) * step;
+  if (nearest < leastPercent) return Math.ceil(leastPercent / step) * step;
+  return nearest > mostPercent ? Math.floor(mostPercent / step) * step : nearest;
 }

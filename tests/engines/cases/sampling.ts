@@ -91,10 +91,12 @@ function walkCounting(motescale: Library): void {
 }
 
 function walkFlowControl(motescale: Library, next: Next): void {
-  let state: FlowControlState = motescale.startFlowControl();
-  motescale.startFlowControl(20);
+  const prepared = motescale.prepareFlowControl({ ...flowConfig, percentStep: 0.5, deadbandMlPerMin: 1.5 });
+  let state: FlowControlState = motescale.startFlowControl(prepared);
+  motescale.resumeFlowControl(prepared, motescale.startFlowControl(prepared, { percent: 20 }));
+  motescale.flowControlFor({ gain: 2.4, lagSeconds: 12, deadSeconds: 5, stepSeconds: 2, percentStep: 0.5 });
   for (let i = 0; i < 150; i += 1) {
-    const answer = motescale.advanceFlowControl(flowConfig, state, {
+    const answer = motescale.advanceFlowControl(prepared, state, {
       elapsedSeconds: next(20) / 8,
       mlPerMin: next(12) === 0 ? null : next(1600) / 8,
       mm2PerS: next(9) === 0 ? null : 40 + next(140),
@@ -133,8 +135,10 @@ function walkOddInputs(motescale: Library): void {
   const viscosity = { a: 8.6, b: 3.4, form: 'short' };
   const state = {
     ...{ percent: 20, integral: 20, feedForward: 20, mlPerMin: 100, mm2PerS: 90, mode: 'automatic' },
-    ...{ byHand: false, lost: false, lostSeconds: 0, outside: false },
+    ...{ byHand: false, lost: false, lostSeconds: 0, outside: false, version: 2 },
+    swing: { side: 1, mean: 3, seconds: 40, count: 2 },
   };
+  const prepared = motescale.prepareFlowControl(flowConfig);
   const inlet = { segments, mlPerMin: 100, viscosity, kgPerM3: 880, celsius: [40, 10], inletLimitKPa: 70 };
   const tube = { metres: 3, riseMetres: 0.5, k: 1, roughnessMm: 0, mlPerMin: 100, kPa: 60, fluid };
   const particle = { size: 30, particleKgPerM3: 2650, fluid };
@@ -157,9 +161,13 @@ function walkOddInputs(motescale: Library): void {
   spoil(motescale.timeForTarget, [{ target, mlPerMin: 100, particles: 20, chance: 0.9 }]);
   spoil(motescale.flush, [{ volumeMl: 25, mlPerMin: 100, renewal: 0.99, profile: 'laminar' }]);
   spoil(motescale.speedForViscosity, [flowConfig.feedForward.curve, 100]);
-  spoil(motescale.startFlowControl, [20]);
+  spoil(motescale.prepareFlowControl, [flowConfig]);
+  spoil(motescale.startFlowControl, [prepared, { percent: 20 }]);
+  spoil(motescale.resumeFlowControl, [prepared, state]);
+  spoil(motescale.flowControlFor, [{ gain: 2.4, lagSeconds: 12, deadSeconds: 5 }]);
+  spoil(motescale.flowControlText, [{ event: 'signal_lost', mode: 'holding', percent: 31 }]);
   spoil(motescale.advanceFlowControl, [
-    flowConfig,
+    prepared,
     state,
     { elapsedSeconds: 1, mlPerMin: 90, mm2PerS: 80, manualPercent: 0 },
   ]);

@@ -1,13 +1,14 @@
 /**
  * The flow controller's plain data: what it is told once, what it is told at each step, what it remembers, what it reports.
  */
+import type { Prepared } from '../../state/prepared.ts';
 import type { SpeedPoint } from './speedForViscosity.ts';
 
 /** What the controller is told once. Percent is percent of full pump speed. */
 export interface FlowControlConfig {
   /** Wanted flow, mL/min, above 0. */
   readonly mlPerMin: number;
-  /** Percent of speed for each mL/min of deviation, above 0. */
+  /** Percent of speed for each mL/min of deviation, above 0. `flowControlFor` gives it for a pump. */
   readonly gain: number;
   /** Time in which the integral part repeats the proportional part, s, above 0. */
   readonly integralSeconds: number;
@@ -20,10 +21,22 @@ export interface FlowControlConfig {
   readonly feedForward?: { readonly curve: readonly SpeedPoint[]; readonly mlPerMin: number };
   /** A longer interval between two steps counts as this one, s, so that a gateway that slept does not jump. 10 where left out. */
   readonly longestStepSeconds?: number;
+  /** For a drive that takes speeds in steps of so many percent: the output is a whole number of them. 0, any speed, where left out. */
+  readonly percentStep?: number;
+  /** A flow so near the setpoint is left alone, mL/min: about 0.75 of what one step of speed changes. 0 where left out. */
+  readonly deadbandMlPerMin?: number;
+}
+
+/** A configuration that `prepareFlowControl` has checked, with everything left out filled in. */
+export interface PreparedFlowControl
+  extends Required<Omit<FlowControlConfig, 'feedForward'>>,
+    Prepared<'flow_control'> {
+  readonly feedForward: NonNullable<FlowControlConfig['feedForward']> | null;
 }
 
 /** What the controller remembers: plain data, to be saved and restored as it is. */
 export interface FlowControlState {
+  readonly version: 2;
   /** The last output. */
   readonly percent: number;
   /** The integral part of it. */
@@ -44,6 +57,13 @@ export interface FlowControlState {
   readonly lostSeconds: number;
   /** Whether the last viscosity lay outside the commissioning points. */
   readonly outside: boolean;
+  /** Swings of the flow: the side of the setpoint it last passed, since when, how many came in turn, and the smoothed deviation. */
+  readonly swing: {
+    readonly side: -1 | 0 | 1;
+    readonly mean: number;
+    readonly seconds: number;
+    readonly count: number;
+  };
 }
 
 /** What the controller is told at each step. */
@@ -59,16 +79,21 @@ export interface FlowControlInput {
 }
 
 /**
- * Something that happened at a step. `to_manual` and `to_automatic` take turns, as do the others in pairs: a speed no longer set by hand while
- * the flow signal is lost is held, and `to_automatic` comes when the flow sets it.
+ * Something that happened at a step; `flowControlText` says it in words. The events come in pairs and take turns: a speed no longer set by
+ * hand while the flow signal is lost is held, and `to_automatic` comes when the flow sets it.
  */
 export interface FlowControlEvent {
-  readonly code:
+  readonly event:
     | 'signal_lost'
     | 'signal_back'
     | 'to_manual'
     | 'to_automatic'
     | 'viscosity_outside'
-    | 'viscosity_inside';
-  readonly text: string;
+    | 'viscosity_inside'
+    | 'oscillation'
+    | 'oscillation_ended';
+  /** What the pump does: as `mode` of the state. */
+  readonly mode: FlowControlState['mode'];
+  /** The output, percent. */
+  readonly percent: number;
 }

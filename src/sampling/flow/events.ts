@@ -1,0 +1,69 @@
+/**
+ * What a step of the flow controller reports: each event when it becomes true, and once.
+ */
+import { shown } from '../../numeric/shown.ts';
+import { isOscillation } from './oscillation.ts';
+import type { FlowControlEvent, FlowControlState } from './types.ts';
+
+/** The events between two states. */
+export function eventsBetween(before: FlowControlState, after: FlowControlState): FlowControlEvent[] {
+  const events: FlowControlEvent[] = [];
+  const tell = (event: FlowControlEvent['event']) => events.push({ event, mode: after.mode, percent: after.percent });
+  if (after.lost && !before.lost) tell('signal_lost');
+  if (!after.lost && before.lost) tell('signal_back');
+  if (after.byHand && !before.byHand) tell('to_manual');
+  if (!after.byHand && before.byHand) tell('to_automatic');
+  if (after.outside && !before.outside) tell('viscosity_outside');
+  // a curve that is no longer there has no inside
+  if (!after.outside && before.outside && after.mm2PerS !== null) tell('viscosity_inside');
+  const swings = isOscillation(after.swing);
+  if (swings && !isOscillation(before.swing)) tell('oscillation');
+  if (!swings && isOscillation(before.swing)) tell('oscillation_ended');
+  return events;
+}
+
+/** The sentences of the flow controller, by event; `{percent}` is the output. */
+export interface FlowControlTexts {
+  readonly signal_lost: { readonly manual: string; readonly starting: string; readonly other: string };
+  readonly signal_back: string;
+  readonly to_manual: string;
+  readonly to_automatic: string;
+  readonly viscosity_outside: string;
+  readonly viscosity_inside: string;
+  readonly oscillation: string;
+  readonly oscillation_ended: string;
+}
+
+/** The sentences in English. */
+export const flowControlTexts: FlowControlTexts = {
+  signal_lost: {
+    manual: 'The flow signal is lost; the speed is set by hand.',
+    starting: 'There is no flow signal: the pump is not started.',
+    other: 'The flow signal is lost: speed held at {percent} %.',
+  },
+  signal_back: 'The flow signal is back.',
+  to_manual: 'The speed is set by hand.',
+  to_automatic: 'The speed is set by the flow.',
+  viscosity_outside: 'The viscosity lies outside the commissioning points: the outer one is used.',
+  viscosity_inside: 'The viscosity lies within the commissioning points again.',
+  oscillation: 'The flow swings around the setpoint: lower the gain, or work the settings out anew for this pump.',
+  oscillation_ended: 'The flow no longer swings.',
+};
+
+/**
+ * An event in words.
+ *
+ * @param texts the sentences of another language
+ *
+ * @example
+ * ```ts
+ * import { flowControlText } from 'motescale/sampling';
+ * flowControlText({ event: 'signal_lost', mode: 'holding', percent: 31 }); // => 'The flow signal is lost: speed held at 31 %.'
+ * ```
+ */
+export function flowControlText(event: FlowControlEvent, texts: FlowControlTexts = flowControlTexts): string {
+  const { mode, percent } = event;
+  if (event.event !== 'signal_lost') return texts[event.event];
+  const { manual, starting, other } = texts.signal_lost;
+  return (mode === 'manual' ? manual : mode === 'starting' ? starting : other).replace('{percent}', shown(percent));
+}

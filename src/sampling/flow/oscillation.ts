@@ -1,0 +1,39 @@
+/**
+ * A loop that swings: the flow passes the setpoint by more than a twentieth on one side and then the other, again and again.
+ *
+ * Six swings, each within 100 integral times of the one before, are an oscillation (common practice). The deviation is smoothed over about
+ * three steps, so that noise of 2 % is not taken for one.
+ */
+import type { FlowControlState, PreparedFlowControl } from './types.ts';
+
+const swingsThatTell = 6;
+const shareOfSetpoint = 0.05;
+const integralTimes = 100;
+/** A swing cannot be told in fewer steps. */
+const leastSteps = 20;
+const smoothing = 1 / 3;
+
+/** The swing after a step; a deviation of 0 where the flow is not known. */
+export function swingAfter(
+  prepared: PreparedFlowControl,
+  before: FlowControlState['swing'],
+  deviation: number,
+  elapsedSeconds: number,
+): FlowControlState['swing'] {
+  const { side, count } = before;
+  const mean = before.mean + smoothing * (deviation - before.mean);
+  const beyond = prepared.mlPerMin * shareOfSetpoint + prepared.deadbandMlPerMin;
+  const now = mean > beyond ? 1 : mean < -beyond ? -1 : 0;
+  const longest = Math.max(integralTimes * prepared.integralSeconds, leastSteps * elapsedSeconds);
+  const since = Math.min(before.seconds + elapsedSeconds, 1e60);
+  if (now !== 0 && now !== side) {
+    const inTurn = side !== 0 && since <= longest;
+    return { side: now, mean, seconds: 0, count: inTurn ? Math.min(count + 1, swingsThatTell) : 1 };
+  }
+  return { side, mean, seconds: since, count: since > longest ? 0 : count };
+}
+
+/** Whether so many swings are an oscillation. */
+export function isOscillation({ count }: FlowControlState['swing']): boolean {
+  return count >= swingsThatTell;
+}

@@ -1,0 +1,107 @@
+/**
+ * The flow controller prepared, started and resumed.
+ */
+import { requireMembers, requireObject, requireWithin } from '../../checks.ts';
+import { markOf, requirePrepared } from '../../state/prepared.ts';
+import { checkFlowConfig, checkFlowState } from './checks.ts';
+import type { FlowControlConfig, FlowControlEvent, FlowControlState, PreparedFlowControl } from './types.ts';
+
+/** What holds where nothing is said. */
+const defaults = { longestStepSeconds: 10, percentStep: 0, deadbandMlPerMin: 0 };
+
+/** A swing that has not begun. */
+export const noSwing: FlowControlState['swing'] = { side: 0, mean: 0, seconds: 0, count: 0 };
+
+/**
+ * Checks a configuration, fills in what it leaves out, and returns it for `startFlowControl` and `advanceFlowControl`.
+ *
+ * @throws `bad_configuration`; `problemsOf` gives every mistake.
+ *
+ * @example
+ * ```ts
+ * import { prepareFlowControl } from 'motescale/sampling';
+ * const prepared = prepareFlowControl({ mlPerMin: 45, gain: 0.2, integralSeconds: 4, leastPercent: 8, mostPercent: 92, slewPerSecond: 4 });
+ * prepared.longestStepSeconds; // => 10
+ * ```
+ */
+export function prepareFlowControl(config: FlowControlConfig): PreparedFlowControl {
+  checkFlowConfig(config);
+  const { mlPerMin, gain, integralSeconds, leastPercent, mostPercent, slewPerSecond, feedForward = null } = config;
+  return {
+    ...markOf('flow_control'),
+    mlPerMin,
+    gain,
+    integralSeconds,
+    leastPercent,
+    mostPercent,
+    slewPerSecond,
+    feedForward,
+    longestStepSeconds: config.longestStepSeconds ?? defaults.longestStepSeconds,
+    percentStep: config.percentStep ?? defaults.percentStep,
+    deadbandMlPerMin: config.deadbandMlPerMin ?? defaults.deadbandMlPerMin,
+  };
+}
+
+/**
+ * The state before the first step.
+ *
+ * @param options `percent`: the speed the pump runs at now, 0 to 100; 0, standing, where left out. A running pump goes on from there.
+ *
+ * @example
+ * ```ts
+ * import { prepareFlowControl, startFlowControl } from 'motescale/sampling';
+ * const prepared = prepareFlowControl({ mlPerMin: 45, gain: 0.2, integralSeconds: 4, leastPercent: 8, mostPercent: 92, slewPerSecond: 4 });
+ * startFlowControl(prepared).mode; // => 'starting'
+ * startFlowControl(prepared, { percent: 31 }).mode; // => 'manual'
+ * ```
+ */
+export function startFlowControl(
+  prepared: PreparedFlowControl,
+  options: { readonly percent?: number } = {},
+): FlowControlState {
+  requirePrepared(prepared, 'flow_control', 'prepareFlowControl');
+  requireMembers(requireObject(options, 'options'), 'options', ['percent']);
+  const percent = requireWithin(options.percent ?? 0, 'options.percent', 0, 100);
+  return {
+    version: 2,
+    percent,
+    integral: 0,
+    feedForward: null,
+    mlPerMin: null,
+    mm2PerS: null,
+    mode: percent > 0 ? 'manual' : 'starting',
+    byHand: percent > 0,
+    lost: false,
+    lostSeconds: 0,
+    outside: false,
+    swing: noSwing,
+  };
+}
+
+/**
+ * The state to go on from after it was saved, of this version of the library or of any before.
+ *
+ * The controller's state belongs to no configuration: under another one the output goes on from where it is, so all is kept.
+ *
+ * @throws `bad_state` for a state that is damaged.
+ *
+ * @example
+ * ```ts
+ * import { prepareFlowControl, resumeFlowControl, startFlowControl } from 'motescale/sampling';
+ * const prepared = prepareFlowControl({ mlPerMin: 45, gain: 0.2, integralSeconds: 4, leastPercent: 8, mostPercent: 92, slewPerSecond: 4 });
+ * const saved = JSON.stringify(startFlowControl(prepared, { percent: 31 }));
+ * resumeFlowControl(prepared, JSON.parse(saved)).state.percent; // => 31
+ * ```
+ */
+export function resumeFlowControl(
+  prepared: PreparedFlowControl,
+  state: unknown,
+): { state: FlowControlState; events: FlowControlEvent[]; kept: string[]; dropped: string[]; added: string[] } {
+  requirePrepared(prepared, 'flow_control', 'prepareFlowControl');
+  const saved = state as FlowControlState;
+  const older = typeof saved === 'object' && saved !== null && saved.version === undefined;
+  checkFlowState(saved, older);
+  // a state of version 0.1 has no version and knows no swings
+  const now: FlowControlState = older ? { ...saved, version: 2, swing: noSwing } : saved;
+  return { state: now, events: [], kept: ['output'], dropped: [], added: older ? ['swing'] : [] };
+}

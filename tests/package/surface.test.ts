@@ -59,8 +59,9 @@ ${lines(only(types, 'types'))}`;
     "motescale, beside those below
       values
         barToKPa celsiusToFahrenheit fahrenheitToCelsius feetToMetres inchHgToKPa kPaToBar kPaToInchHg kPaToPsi
-        litresToUsGallons metresToFeet psiToKPa unitsSource usGallonsToLitres
+        litresToUsGallons metresToFeet problemsOf psiToKPa unitsSource usGallonsToLitres
       types
+        Path Problem
 
     motescale/counts
       values
@@ -119,16 +120,17 @@ ${lines(only(types, 'types'))}`;
 
     motescale/sampling
       values
-        advanceFlowControl colebrookSource countedVolume countingConfidence flowControlSource flowForPressure flush
-        flushSource frictionFactor isMotescaleError lineFlow pressureDropSource pumpInletSource regimeSource
-        schillerNaumannSource settlingLossSource settlingVelocity smallestBore speedForViscosity startFlowControl
-        stokesSource suctionByTemperature suctionLift suctionLimits suspension suspensionSource timeForCount
-        timeForTarget
+        advanceFlowControl colebrookSource countedVolume countingConfidence flowControlFor flowControlSource
+        flowControlText flowControlTexts flowForPressure flush flushSource frictionFactor isMotescaleError lineFlow
+        prepareFlowControl pressureDropSource pumpInletSource regimeSource resumeFlowControl schillerNaumannSource
+        settlingLossSource settlingVelocity smallestBore speedForViscosity startFlowControl stokesSource
+        suctionByTemperature suctionLift suctionLimits suspension suspensionSource timeForCount timeForTarget
       types
-        CountingConfidence DrivenFlow ErrorCode FlowControlConfig FlowControlEvent FlowControlInput FlowControlState
-        FlowRegime Fluid Flush FrictionFactor Line LineFlow MeasuringSetting MotescaleError Particle PressureDrop
-        Segment SegmentFlow Source SpeedPoint SuctionAtTemperature SuctionLift SuctionLimits SuctionLine
-        SuctionTemperatures Suspension TargetTime WantedCount
+        CountingConfidence DrivenFlow ErrorCode FlowControlConfig FlowControlEvent FlowControlInput
+        FlowControlSettings FlowControlState FlowControlTexts FlowRegime Fluid Flush FrictionFactor Line LineFlow
+        MeasuringSetting MotescaleError Particle PreparedFlowControl PressureDrop Segment SegmentFlow Source
+        SpeedPoint StepResponse SuctionAtTemperature SuctionLift SuctionLimits SuctionLine SuctionTemperatures
+        Suspension TargetTime WantedCount
 
     motescale/filtration
       values

@@ -133,9 +133,9 @@ function inSteps(
   to: number,
 ): number {
   if (step === 0) return to;
-  const onStep = from === Math.round(from / step) * step && from >= leastPercent && from <= mostPercent;
+  const onStep = from === Math.floor(from / step + 0.5) * step && from >= leastPercent && from <= mostPercent;
   if (onStep && Math.abs(to - from) < 0.75 * step) return from;
-  const nearest = Math.round(to / step) * step;
+  const nearest = Math.floor(to / step + 0.5) * step;
   if (nearest < leastPercent) return Math.ceil(leastPercent / step) * step;
   return nearest > mostPercent ? Math.floor(mostPercent / step) * step : nearest;
 }

@@ -71,13 +71,13 @@ function binomial(k: number, trials: number, p: number, q: number): number {
 }
 
 /** x ln(x / m) + m - x, which is never negative. */
-function deviance(x: number, m: number): number {
+export function deviance(x: number, m: number): number {
   const excess = x - m;
   return x * log1p(excess / m) - excess;
 }
 
-/** ln n! less its leading part n ln n - n + ln(2 pi n) / 2, for n >= 1. Source: NIST DLMF 5.11.1. */
-function stirlingError(n: number): number {
+/** ln n! less its leading part n ln n - n + ln(2 pi n) / 2, for whole n >= 1 and any n >= 12. Source: NIST DLMF 5.11.1. */
+export function stirlingError(n: number): number {
   if (n < 12) {
     let factorial = 1;
     for (let i = 2; i <= n; i += 1) factorial *= i;

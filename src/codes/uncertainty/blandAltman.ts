@@ -1,0 +1,81 @@
+/**
+ * Laboratory against on-line, over many pairs: how far apart they are on the whole, and how far one pair may be.
+ */
+import { requireFilledArray, requireMembers, requireObject, requireWithin } from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
+import { addExactly, roundedSum } from '../../numeric/exactSum.ts';
+import { normalQuantile } from '../../numeric/normal.ts';
+
+/** One oil, measured twice: continuous scale numbers, or any figure in one unit. */
+export interface MethodPair {
+  readonly line: number;
+  readonly laboratory: number;
+}
+
+/** How two methods agree. */
+export interface Agreement {
+  readonly n: number;
+  /** The mean of line less laboratory. */
+  readonly bias: number;
+  /** Standard deviation of the differences. */
+  readonly sd: number;
+  /** Limits of agreement: 95 % of single differences are expected between them. */
+  readonly low: number;
+  readonly high: number;
+  /** Share of the pairs no more than 1 apart, which on a continuous scale number is one class. */
+  readonly withinOneClass: number;
+}
+
+/**
+ * Bland and Altman's limits of agreement: the mean of the differences, and 1.96 standard deviations of them on either side. A bias says that one of
+ * the two reads high on the whole, not which. Wide limits say that single pairs mean little.
+ *
+ * Compare `continuousScaleNumber` of both at one size: whole numbers jump by one at a limit where the counts hardly differ. A correlation is no measure of agreement:
+ * two methods a class apart can have one of 1.
+ *
+ * Range: 2 pairs or more, figures of magnitude up to 1e9; the limits are rough below about 30 pairs (common practice). Assumes differences that scatter alike from clean to
+ * dirty, and pairs of one oil at one time.
+ *
+ * Source: J. M. Bland and D. G. Altman, Lancet 327 (1986) 307, with 1.96 for their 2.
+ *
+ * @param pairs `line` and `laboratory`
+ * @throws `too_few` below 2 pairs; `out_of_range`, `unknown_option`, `wrong_type`, `not_a_number`, `infinite`, `empty`.
+ *
+ * @example
+ * ```ts
+ * import { blandAltman } from 'motescale/codes';
+ * const found = blandAltman([
+ *   { line: 16.2, laboratory: 16.9 },
+ *   { line: 17.1, laboratory: 17.5 },
+ *   { line: 15.4, laboratory: 16.6 },
+ * ]);
+ * found.bias; // ~> -0.77
+ * found.low; // ~> -1.56
+ * found.withinOneClass; // ~> 0.67
+ * ```
+ */
+export function blandAltman(pairs: readonly MethodPair[]): Agreement {
+  requireFilledArray(pairs, 'pairs', 'an array of pairs { line, laboratory }');
+  const n = pairs.length;
+  if (n < 2) throw motescaleError('too_few', 'pairs', pairs, '2 pairs or more');
+  const differences = pairs.map((pair, i) => {
+    const name = `pairs[${i}]`;
+    requireMembers(requireObject(pair, name, 'a pair { line, laboratory }'), name, ['line', 'laboratory']);
+    const line = requireWithin(pair.line, `${name}.line`, -1e9, 1e9);
+    return line - requireWithin(pair.laboratory, `${name}.laboratory`, -1e9, 1e9);
+  });
+  const bias = sumOf(differences) / n;
+  const sd = Math.sqrt(sumOf(differences.map((d) => (d - bias) * (d - bias))) / (n - 1));
+  const reach = normalQuantile(0.975) * sd;
+  const close = differences.filter((d) => Math.abs(d) <= 1 + rounding).length;
+  return { n, bias, sd, low: bias - reach, high: bias + reach, withinOneClass: close / n };
+}
+
+/** 17.3 - 16.3 is a little more than 1. */
+const rounding = 1e-9;
+
+function sumOf(list: readonly number[]): number {
+  let parts: number[] = [];
+  for (const term of list) parts = addExactly(parts, term);
+  return roundedSum(parts);
+}

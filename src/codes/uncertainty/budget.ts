@@ -1,0 +1,115 @@
+/**
+ * The budget of a column: each part of the uncertainty of its count as a row, and all of them together.
+ */
+import type { CumulativeCounts } from '../../counts/types.ts';
+import { motescaleError } from '../../errors.ts';
+import { proportion } from '../../numeric/decimal.ts';
+import { columnPlace, type Place } from '../columnCount.ts';
+import type { ClassColumn } from '../types.ts';
+import { defaultMeasurementErrors, errorParts, type MeasurementErrors } from './errors.ts';
+import { columnSlopes, type Slopes } from './slope.ts';
+import type { Spread } from './spread.ts';
+
+/** One part of the uncertainty of one column's count. */
+export interface UncertaintyRow {
+  readonly column: string;
+  readonly part: 'counting' | 'volume' | 'flow' | 'sizing' | 'certificate' | 'coincidence' | 'sampling';
+  /** Relative standard uncertainty of the part itself: of the volume, of the size. */
+  readonly standard: number;
+  /** By how many times it moves the count: 1, or the slope of the counts for what is an error of size. */
+  readonly sensitivity: number;
+  /** The product of the two: relative standard uncertainty of the count from this part. */
+  readonly relative: number;
+  /** Its share of the variance of the whole; all rows of a column add up to 1. */
+  readonly share: number;
+  /** Where the figure comes from: the count itself, the caller, or the default. */
+  readonly basis: 'counted' | 'given' | 'common practice' | 'not taken into account';
+}
+
+/** A column that the counts fill, with what is unsure about it. */
+export interface UnsureColumn {
+  /** Its place in the table. */
+  readonly index: number;
+  readonly label: string;
+  readonly rows: readonly UncertaintyRow[];
+  /** With all errors in one. */
+  readonly spread: Spread;
+  /** The standard deviation of the errors that all sizes of a sample share (volume, flow, coincidence, sampling), and of those they do not. */
+  readonly shared: number;
+  readonly own: number;
+}
+
+/** No more particles than this are counted. */
+const mostCounted = 1e9;
+
+/** The columns of a table that raw counts fill. */
+export function unsureColumns(
+  columns: readonly ClassColumn[],
+  counts: CumulativeCounts,
+  errors: MeasurementErrors,
+): UnsureColumn[] {
+  const found: UnsureColumn[] = [];
+  columns.forEach((column, index) => {
+    const place = columnPlace(column, counts);
+    if (place !== null) found.push(unsure(index, column.label, counts, place, errors));
+  });
+  return found;
+}
+
+function unsure(
+  index: number,
+  label: string,
+  counts: CumulativeCounts,
+  place: Place,
+  errors: MeasurementErrors,
+): UnsureColumn {
+  const { counted, volumeMl } = counts;
+  if (counted === undefined || volumeMl === undefined) {
+    throw motescaleError(
+      'missing_volume',
+      'counts.volumeMl',
+      volumeMl,
+      'raw counts: cumulativeCounts({ ... }, { volumeMl })',
+    );
+  }
+  const above = place.toIndex === null ? 0 : (counted[place.toIndex] as number);
+  const particles = (counted[place.fromIndex] as number) - above;
+  if (particles > mostCounted) {
+    const parameter = `counts.counted[${place.fromIndex}]`;
+    throw motescaleError('out_of_range', parameter, particles, 'at most 1e9 particles');
+  }
+  const onePerMl = proportion(1, counts.dilution ?? 1, volumeMl);
+  const rows = rowsOf(label, particles, columnSlopes(counts, place, onePerMl, errors.slope), errors);
+  const squares = (names: readonly string[]) =>
+    rows.reduce((sum, { part, relative }) => (names.indexOf(part) < 0 ? sum : sum + relative * relative), 0);
+  const shared = squares(['volume', 'flow', 'coincidence', 'sampling']);
+  const own = squares(['sizing', 'certificate']);
+  const shift = (errors.coincidence ?? defaultMeasurementErrors.coincidence) / 2;
+  const spread = { counted: particles, onePerMl, other: Math.sqrt(shared + own), shift };
+  return { index, label, rows, spread, shared: Math.sqrt(shared), own: Math.sqrt(own) };
+}
+
+function rowsOf(column: string, particles: number, slopes: Slopes, errors: MeasurementErrors): UncertaintyRow[] {
+  const counting = 1 / Math.sqrt(particles + 1);
+  const rows: Omit<UncertaintyRow, 'share'>[] = [
+    { column, part: 'counting', standard: counting, sensitivity: 1, relative: counting, basis: 'counted' },
+  ];
+  for (const part of errorParts) {
+    const usual = defaultMeasurementErrors[part];
+    const error = errors[part] ?? usual;
+    // a loss anywhere from none to the largest: a rectangle, JCGM 100:2008, 4.3.7
+    const standard = part === 'coincidence' ? error / Math.sqrt(12) : error;
+    const sensitivity = part === 'sizing' || part === 'certificate' ? slopes[part] : 1;
+    rows.push({
+      column,
+      part,
+      standard,
+      sensitivity,
+      relative: standard * sensitivity,
+      basis: errors[part] !== undefined ? 'given' : usual > 0 ? 'common practice' : 'not taken into account',
+    });
+  }
+  let variance = 0;
+  for (const { relative } of rows) variance += relative * relative;
+  return rows.map((row) => ({ ...row, share: (row.relative * row.relative) / variance }));
+}

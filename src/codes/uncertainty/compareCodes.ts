@@ -1,0 +1,126 @@
+/**
+ * Pair by pair: what a class in one standard says against a code in another, of the same oil.
+ */
+import { requireMembers, requireObject } from '../../checks.ts';
+import { requireSizing } from '../../counts/checkCounts.ts';
+import type { Sizing } from '../../counts/types.ts';
+import { isMotescaleError, motescaleError } from '../../errors.ts';
+import { asCode, partIndex } from '../code.ts';
+import { sizingsOf } from '../columnSizes.ts';
+import { possibleClasses } from '../comparison/possibleClasses.ts';
+import { limitsOf } from '../limitsOf.ts';
+import type { ClassTable, Code, CodePart } from '../types.ts';
+
+/** A code with the table it was made with. */
+export interface CodeOfTable {
+  readonly table: ClassTable;
+  readonly code: string | Code;
+}
+
+/** What one code says against another. */
+export interface CodeComparison {
+  /** The sizing in which both were read. */
+  readonly sizing: Sizing;
+  /** Whether one sample can have both. False is a proof that it cannot. */
+  readonly possible: boolean;
+  /** The classes of the first table that the second code leaves possible. */
+  readonly lowest: string;
+  readonly highest: string;
+  /** Column by column of the first: the class given, and those left possible. */
+  readonly columns: readonly {
+    readonly column: string;
+    readonly given: string;
+    readonly lowest: string;
+    readonly highest: string;
+    /** `cleaner`, `dirtier`: than the second code allows. */
+    readonly outcome: 'possible' | 'cleaner' | 'dirtier';
+  }[];
+  /** Columns of the first of which the second code says nothing. */
+  readonly unseen: readonly string[];
+}
+
+/**
+ * Whether a class in one standard and a code in another can be those of one sample, as `possibleClasses` proves it: the laboratory's NAS 1638 class
+ * against the code of a counter, or a class against a microscope code. `possible: true` says no more than that; the classes that are left
+ * are often many.
+ *
+ * Both are read in one sizing: the first of `iso11171`, `microscope`, `iso4402`, `iso11171b` in which both tables have sizes, unless one is given.
+ * NAS 1638 has sizes in three of them: against `iso4406Microscope` it is read by microscope.
+ *
+ * Errors of both counts are not allowed for: near a limit, two right measurements can contradict each other. `codeUncertainty` says how near that is.
+ *
+ * @param first the class in question, with its table
+ * @param second the code it is held against, with its table
+ * @param options `sizing`: the sizing to read both in
+ * @throws `sizing_not_convertible` where the tables have no sizing in common; `bad_code`, `wrong_table`, `unknown_sizing`, `unknown_option`;
+ * `no_answer` where the second code contradicts itself (`13/18`).
+ *
+ * @example
+ * ```ts
+ * import { compareCodes, iso4406Microscope, nas1638 } from 'motescale/codes';
+ * const found = compareCodes({ table: nas1638, code: '8' }, { table: iso4406Microscope, code: '-/18/13' });
+ * found.sizing; // => 'microscope'
+ * found.possible; // => false
+ * found.columns[0]; // => { column: '5-15', given: '8', lowest: '9', highest: '10', outcome: 'cleaner' }
+ * ```
+ */
+export function compareCodes(
+  first: CodeOfTable,
+  second: CodeOfTable,
+  options: { readonly sizing?: Sizing } = {},
+): CodeComparison {
+  const one = requireCode(first, 'first');
+  const other = requireCode(second, 'second');
+  requireMembers(requireObject(options, 'options'), 'options', ['sizing']);
+  const sizing = options.sizing === undefined ? commonSizing(first.table, second.table) : requireSizing(options.sizing, 'options.sizing');
+  const known = limitsOf(second.table, other, sizing);
+  const { table } = first;
+  const span = possibleClasses(known, table);
+  const place = (name: string) => (table.classes.indexOf(name) < 0 ? table.classes.length : table.classes.indexOf(name));
+  const columns: CodeComparison['columns'][number][] = [];
+  for (const bounds of span.columns) {
+    const part = one.parts.filter(({ column }) => column === bounds.column)[0] as CodePart;
+    if (part.class === null) continue;
+    const given = partIndex(table, part, 'first.code');
+    const dirtier = part.mark !== 'at most' && given > place(bounds.highest);
+    const outcome = given < place(bounds.lowest) ? 'cleaner' : dirtier ? 'dirtier' : 'possible';
+    columns.push({ ...bounds, given: part.class, outcome });
+  }
+  const single = one.parts.every(({ mark }) => mark === 'at most');
+  const worst = single ? place((one.parts[0] as CodePart).class as string) : 0;
+  const reached = !single || (worst >= place(span.lowest) && worst <= place(span.highest));
+  const possible =
+    reached &&
+    columns.every(({ outcome }) => outcome === 'possible') &&
+    agree(table, { sizing, bands: limitsOf(table, one, sizing).bands.concat(known.bands) });
+  return { sizing, possible, lowest: span.lowest, highest: span.highest, columns, unseen: span.unseen };
+}
+
+/** Whether all bands can hold at once. */
+function agree(table: ClassTable, bands: ReturnType<typeof limitsOf>): boolean {
+  try {
+    possibleClasses(bands, table);
+    return true;
+  } catch (error) {
+    if (isMotescaleError(error) && error.code === 'no_answer') return false;
+    throw error;
+  }
+}
+
+function requireCode(given: CodeOfTable, parameter: string): Code {
+  requireObject(given, parameter, 'a code with its table { table, code }');
+  requireMembers(given, parameter, ['table', 'code']);
+  return asCode(given.table, given.code, `${parameter}.code`);
+}
+
+function commonSizing(first: ClassTable, second: ClassTable): Sizing {
+  const [one, other] = [sizingsOf(first), sizingsOf(second)];
+  const common = one.filter((sizing) => other.indexOf(sizing) >= 0)[0];
+  if (common !== undefined) return common;
+  throw motescaleError(
+    'sizing_not_convertible',
+    'second.table',
+    second.id,
+    `a table with sizes by '${one.join("' or '")}', as ${first.title}; ${second.title} has them by '${other.join("' or '")}'`,
+  );
+}

@@ -1,0 +1,94 @@
+/**
+ * What can be told from a blank at all, before a sample is counted.
+ */
+import { requireCount, requireMembers, requireObject } from '../../checks.ts';
+import { requireVolume } from '../../counts/ranges.ts';
+import type { CountInVolume } from '../../counts/statistics.ts';
+import { motescaleError } from '../../errors.ts';
+import { normalQuantile } from '../../numeric/normal.ts';
+import { binomialAtLeast } from '../../numeric/tails.ts';
+
+/** Net particles (sample less blank) in the sample's volume. */
+export interface DetectionLimits {
+  /** More than this counts as detected; a sample like the blank passes it with 5 %. */
+  readonly critical: number;
+  /** A true content of this is detected with 95 %. */
+  readonly detection: number;
+  /** A true content of this is counted with a relative standard deviation of 10 %. */
+  readonly quantification: number;
+}
+
+/** Risks of 5 % on both sides. */
+const risk = 0.05;
+/** One over the relative standard deviation that makes a figure quantitative. */
+const perDeviation = 10;
+
+/**
+ * Currie's limits for a sample judged against a blank: critical level, detection limit, limit of quantification, in net particles of the sample's
+ * volume. Divide by that volume for a concentration.
+ *
+ * A blank counted in the sample's own volume gives the familiar 2.33 sqrt(B) and 2.71 + 4.65 sqrt(B); one counted in a far larger volume 1.64 sqrt(B)
+ * and 2.71 + 3.29 sqrt(B).
+ *
+ * Range: blanks from 0 to 1e9 particles. The normal distribution behind it needs a blank of about 20 particles or more (common practice); with fewer the true risks are
+ * larger, and `subtractBlank` decides by an exact test.
+ *
+ * Source: L. A. Currie, Analytical Chemistry 40 (1968) 586, Table II (as quoted; the paper was not read).
+ *
+ * @param blank particles counted in a volume of the blank
+ * @param sampleVolumeMl the volume of the sample to be counted, mL
+ * @throws `not_an_integer`, `negative`, `out_of_range`, `wrong_type`, `not_a_number`, `infinite`.
+ *
+ * @example
+ * ```ts
+ * import { detectionLimits } from 'motescale/codes';
+ * const limits = detectionLimits({ counted: 100, volumeMl: 10 }, 10);
+ * limits.critical; // ~> 23.3
+ * limits.detection; // ~> 49.2
+ * ```
+ */
+export function detectionLimits(blank: CountInVolume, sampleVolumeMl: number): DetectionLimits {
+  requireObject(blank, 'blank', 'a count { counted, volumeMl }');
+  requireMembers(blank, 'blank', ['counted', 'volumeMl']);
+  const counted = requireCounted(blank.counted, 'blank.counted');
+  const volumeMl = requireVolume(blank.volumeMl, 'blank.volumeMl');
+  return currie(counted, requireVolume(sampleVolumeMl, 'sampleVolumeMl') / volumeMl);
+}
+
+/** @param ratio particles expected in the sample's volume for each one counted in the blank */
+function currie(counted: number, ratio: number): DetectionLimits {
+  const k = -normalQuantile(risk);
+  const variance = counted * ratio * (1 + ratio);
+  const critical = k * Math.sqrt(variance);
+  return {
+    critical,
+    detection: k * k + 2 * critical,
+    quantification:
+      ((perDeviation * perDeviation) / 2) * (1 + Math.sqrt(1 + (4 * variance) / (perDeviation * perDeviation))),
+  };
+}
+
+/** Fewer particles in the blank than this are judged by the exact test. */
+const fewCounted = 20;
+
+/** The smallest count of a sample that passes for more than its blank. */
+export function smallestDetected(blank: number, ratio: number): number {
+  if (blank >= fewCounted) return Math.floor(blank * ratio + currie(blank, ratio).critical) + 1;
+  const chance = (n: number) => binomialAtLeast(n, n + blank, ratio / (1 + ratio), 1 / (1 + ratio));
+  let high = 1;
+  while (chance(high) > risk && high < 1e15) high *= 2;
+  let low = Math.floor(high / 2);
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2);
+    if (chance(middle) > risk) low = middle;
+    else high = middle;
+  }
+  return high;
+}
+
+/** A whole number of particles, up to 1e9. */
+export function requireCounted(counted: unknown, parameter: string): number {
+  const n = requireCount(counted, parameter);
+  if (n > 1e9) throw motescaleError('out_of_range', parameter, counted, 'at most 1e9 particles');
+  return n;
+}

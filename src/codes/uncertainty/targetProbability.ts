@@ -1,0 +1,92 @@
+/**
+ * How likely it is that a target is met in truth, and not only by the figures counted.
+ */
+import { requireMembers, requireObject } from '../../checks.ts';
+import type { CumulativeCounts } from '../../counts/types.ts';
+import { requireColumns } from '../classify.ts';
+import { partIndex } from '../code.ts';
+import { requireTarget } from '../meets.ts';
+import type { ClassTable, Code } from '../types.ts';
+import type { MeasurementErrors } from './errors.ts';
+import { requireUnsureColumns } from './codeUncertainty.ts';
+import { keptPerMl } from './limits.ts';
+import { chanceBelow } from './spread.ts';
+import { chanceTogether, type Kept } from './together.ts';
+
+/** How likely a target is met. */
+export interface TargetProbability {
+  /** At all sizes together; null where a size was asked for and not counted. */
+  readonly probability: number | null;
+  /** What must hold however the errors of the sizes hang together: from all failing apart to all failing at once. */
+  readonly atLeast: number;
+  readonly atMost: number;
+  /** Size by size. */
+  readonly columns: readonly { readonly column: string; readonly probability: number }[];
+  /** Columns the target asks for that the counts cannot fill. */
+  readonly missing: readonly string[];
+}
+
+/**
+ * The probability that a sample meets a target, by the same errors as `codeUncertainty`: "18/16/13 is met with 97 %".
+ *
+ * At several sizes the parts that they share (volume, flow, coincidence, sampling) move all counts at once; counting and size calibration count
+ * as independent, which is exact for ranges and on the cautious side for counts of a size and larger. `atLeast` and `atMost` hold
+ * whatever hangs together.
+ *
+ * A size asked for and not counted is listed in `missing`: then `probability` is null and `atLeast` 0.
+ *
+ * It is a probability for the oil in the sample at the time it was taken. Whether a machine may run on it is the decision of those who answer for the machine.
+ *
+ * Range, accuracy and sources: those of `codeUncertainty`; 0.002 for several sizes.
+ *
+ * @param table a class table
+ * @param target a code, a class or a mixed one (`18/-/13`), as `meets` takes it
+ * @param counts raw counts (made with `volumeMl`)
+ * @param errors relative standard uncertainties; `defaultMeasurementErrors` where left out
+ * @param options `columns`: judge these only
+ * @throws `bad_code`, `wrong_table`, `unknown_option`, and the errors of `codeUncertainty`.
+ *
+ * @example
+ * ```ts
+ * import { iso4406, targetProbability } from 'motescale/codes';
+ * import { cumulativeCounts } from 'motescale/counts';
+ * const counts = cumulativeCounts({ 4: 18900, 6: 4020, 14: 330 }, { volumeMl: 10 });
+ * targetProbability(iso4406, '18/16/12', counts).probability; // ~> 0.95
+ * targetProbability(iso4406, '18/16/13', counts).columns[0]; // => { column: '4', probability: 1 }
+ * ```
+ */
+export function targetProbability(
+  table: ClassTable,
+  target: string | Code,
+  counts: CumulativeCounts,
+  errors: MeasurementErrors = {},
+  options: { readonly columns?: readonly string[] } = {},
+): TargetProbability {
+  const known = requireUnsureColumns(table, counts, errors);
+  requireMembers(requireObject(options, 'options'), 'options', ['columns']);
+  const judged = options.columns === undefined ? null : requireColumns(table, options.columns);
+  const kept: Kept[] = [];
+  const missing: string[] = [];
+  requireTarget(table, target).forEach((part, i) => {
+    if (part.class === null || (judged !== null && judged.indexOf(part.column) < 0)) return;
+    const perMl = keptPerMl(table, partIndex(table, part, 'target'), i);
+    const column = known.filter(({ index }) => index === i)[0];
+    if (perMl === null) return;
+    if (column === undefined) missing.push(part.column);
+    else kept.push({ column, perMl });
+  });
+  const columns = kept.map(({ column, perMl }) => ({
+    column: column.label,
+    probability: chanceBelow(perMl, column.spread),
+  }));
+  let failures = 0;
+  let atMost = 1;
+  for (const { probability } of columns) {
+    failures += 1 - probability;
+    atMost = Math.min(atMost, probability);
+  }
+  const whole = missing.length === 0;
+  const atLeast = whole ? Math.max(0, 1 - failures) : 0;
+  const probability = whole ? Math.min(atMost, Math.max(atLeast, chanceTogether(kept))) : null;
+  return { probability, atLeast, atMost, columns, missing };
+}

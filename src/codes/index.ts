@@ -27,3 +27,18 @@ export * from './tables/navair.ts';
 export * from './tables/sae749d.ts';
 export * from './tables/standardTables.ts';
 export * from './types.ts';
+export * from './uncertainty/blandAltman.ts';
+export type { UncertaintyRow } from './uncertainty/budget.ts';
+export {
+  type CodeUncertainty,
+  type ColumnUncertainty,
+  codeUncertainty,
+} from './uncertainty/codeUncertainty.ts';
+export * from './uncertainty/compareCodes.ts';
+export { type DetectionLimits, detectionLimits } from './uncertainty/detectionLimits.ts';
+export { defaultMeasurementErrors, type MeasurementErrors } from './uncertainty/errors.ts';
+export * from './uncertainty/indexOfDispersion.ts';
+export * from './uncertainty/netCount.ts';
+export * from './uncertainty/scores.ts';
+export * from './uncertainty/sources.ts';
+export * from './uncertainty/targetProbability.ts';

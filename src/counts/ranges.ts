@@ -1,7 +1,9 @@
 /**
- * The ranges of what is counted. They lie far beyond any oil and instrument; within them no intermediate result overflows.
+ * The ranges of what is counted. They lie far beyond any oil and instrument; within them no intermediate result
+ * overflows.
  */
-import { requireMeasure } from '../checks.ts';
+import { requireCount, requireMeasure } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
 
 /** A size, 0.001 to 100,000 µm. */
 export function requireSize(size: unknown, parameter: string): number {
@@ -10,6 +12,13 @@ export function requireSize(size: unknown, parameter: string): number {
 
 /** Up to so many particles the limits of a count are worked out. */
 export const maxCounted = 1e9;
+
+/** A whole number of particles, 0 to 1e9. */
+export function requireMeasurableCount(counted: unknown, parameter: string): number {
+  const n = requireCount(counted, parameter);
+  if (n > maxCounted) throw motescaleError('out_of_range', parameter, counted, 'at most 1e9 particles');
+  return n;
+}
 
 /** As many particles as a mL holds cubes of 1 µm. */
 export const maxPerMl = 1e12;

@@ -1,14 +1,14 @@
 /**
  * How sure a count is: particles arrive at random, so a count of n is one draw from a Poisson distribution.
  */
-import { requireCount, requireMeasure, requireMembers, requireObject, requireShare } from '../checks.ts';
+import { requireMeasure, requireMembers, requireObject, requireShare } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { exp } from '../numeric/exponential.ts';
 import { log } from '../numeric/logarithm.ts';
 import { findRoot } from '../numeric/root.ts';
 import { binomialAtLeast, poissonAtLeast, poissonAtMost } from '../numeric/tails.ts';
 import type { Source } from '../source.ts';
-import { maxCounted, requirePerMl, requireVolume } from './ranges.ts';
+import { requireMeasurableCount, requirePerMl, requireVolume } from './ranges.ts';
 
 /** Where the exact limits of a Poisson count stand. */
 export const poissonLimitsSource: Source = {
@@ -174,10 +174,4 @@ function oddsWithTail(k: number, total: number, tail: number): number {
     far -= step;
   }
   return exp(findRoot((logOdds) => log(atLeast(k, total, exp(logOdds)) / tail), near, far, 'options.confidence'));
-}
-
-function requireMeasurableCount(counted: unknown, parameter: string): number {
-  const n = requireCount(counted, parameter);
-  if (n > maxCounted) throw motescaleError('out_of_range', parameter, counted, 'at most 1e9 particles');
-  return n;
 }

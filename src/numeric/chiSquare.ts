@@ -1,9 +1,9 @@
 /**
- * The upper tail of chi-square: the chance of a sum of squares at least so large. Relative accuracy 1e-11 or better for up to 1e6 degrees
- * of freedom, in either tail.
+ * The upper tail of chi-square: the chance of a sum of squares at least so large. Relative accuracy 1e-11 or better
+ * for up to 1e6 degrees of freedom, in either tail.
  *
- * Source: NIST Digital Library of Mathematical Functions, 8.7.1 (series of positive terms below the mean) and 8.9.2 (continued fraction
- * above), with the factor in front from deviance and Stirling error as in tails.ts.
+ * Source: NIST Digital Library of Mathematical Functions, 8.7.1 (series of positive terms below the mean) and 8.9.2
+ * (continued fraction above), with the factor in front from deviance and Stirling error as in tails.ts.
  */
 import { exp } from './exponential.ts';
 import { log1p } from './logarithm.ts';

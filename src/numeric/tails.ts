@@ -76,7 +76,7 @@ export function deviance(x: number, m: number): number {
   return x * log1p(excess / m) - excess;
 }
 
-/** ln n! less its leading part n ln n - n + ln(2 pi n) / 2, for whole n >= 1 and any n >= 12. Source: NIST DLMF 5.11.1. */
+/** ln n! less its leading part n ln n - n + ln(2 pi n) / 2, for whole n >= 1 and any n >= 12: NIST DLMF 5.11.1. */
 export function stirlingError(n: number): number {
   if (n < 12) {
     let factorial = 1;

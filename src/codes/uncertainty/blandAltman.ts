@@ -27,14 +27,15 @@ export interface Agreement {
 }
 
 /**
- * Bland and Altman's limits of agreement: the mean of the differences, and 1.96 standard deviations of them on either side. A bias says that one of
- * the two reads high on the whole, not which. Wide limits say that single pairs mean little.
+ * Bland and Altman's limits of agreement: the mean of the differences, and 1.96 standard deviations of them on either
+ * side. A bias says that one of the two reads high on the whole, not which. Wide limits say that single pairs mean
+ * little.
  *
- * Compare `continuousScaleNumber` of both at one size: whole numbers jump by one at a limit where the counts hardly differ. A correlation is no measure of agreement:
- * two methods a class apart can have one of 1.
+ * Compare `continuousScaleNumber` of both at one size: whole numbers jump by one at a limit where the counts hardly
+ * differ. A correlation is no measure of agreement: two methods a class apart can have one of 1.
  *
- * Range: 2 pairs or more, figures of magnitude up to 1e9; the limits are rough below about 30 pairs (common practice). Assumes differences that scatter alike from clean to
- * dirty, and pairs of one oil at one time.
+ * Range: 2 pairs or more, figures of magnitude up to 1e9; the limits are rough below about 30 pairs (common
+ * practice). Assumes differences that scatter alike from clean to dirty, and pairs of one oil at one time.
  *
  * Source: J. M. Bland and D. G. Altman, Lancet 327 (1986) 307, with 1.96 for their 2.
  *

@@ -1,6 +1,8 @@
 /**
  * The budget of a column: each part of the uncertainty of its count as a row, and all of them together.
  */
+
+import { maxCounted } from '../../counts/ranges.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { motescaleError } from '../../errors.ts';
 import { proportion } from '../../numeric/decimal.ts';
@@ -22,8 +24,11 @@ export interface UncertaintyRow {
   readonly relative: number;
   /** Its share of the variance of the whole; all rows of a column add up to 1. */
   readonly share: number;
-  /** Where the figure comes from: the count itself, the caller, or the default. */
-  readonly basis: 'counted' | 'given' | 'common practice' | 'not taken into account';
+  /**
+   * Where the figure comes from: the count itself, the caller, or the default; `not_considered` where neither told of
+   * one.
+   */
+  readonly basis: 'counted' | 'given' | 'common_practice' | 'not_considered';
 }
 
 /** A column that the counts fill, with what is unsure about it. */
@@ -34,13 +39,13 @@ export interface UnsureColumn {
   readonly rows: readonly UncertaintyRow[];
   /** With all errors in one. */
   readonly spread: Spread;
-  /** The standard deviation of the errors that all sizes of a sample share (volume, flow, coincidence, sampling), and of those they do not. */
+  /**
+   * The standard deviation of the errors that all sizes of a sample share (volume, flow, coincidence, sampling), and
+   * of those they do not.
+   */
   readonly shared: number;
   readonly own: number;
 }
-
-/** No more particles than this are counted. */
-const mostCounted = 1e9;
 
 /** The columns of a table that raw counts fill. */
 export function unsureColumns(
@@ -74,7 +79,7 @@ function unsure(
   }
   const above = place.toIndex === null ? 0 : (counted[place.toIndex] as number);
   const particles = (counted[place.fromIndex] as number) - above;
-  if (particles > mostCounted) {
+  if (particles > maxCounted) {
     const parameter = `counts.counted[${place.fromIndex}]`;
     throw motescaleError('out_of_range', parameter, particles, 'at most 1e9 particles');
   }
@@ -106,7 +111,7 @@ function rowsOf(column: string, particles: number, slopes: Slopes, errors: Measu
       standard,
       sensitivity,
       relative: standard * sensitivity,
-      basis: errors[part] !== undefined ? 'given' : usual > 0 ? 'common practice' : 'not taken into account',
+      basis: errors[part] !== undefined ? 'given' : usual > 0 ? 'common_practice' : 'not_considered',
     });
   }
   let variance = 0;

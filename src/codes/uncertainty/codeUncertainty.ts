@@ -4,7 +4,7 @@
 import { requireMembers, requireObject, requireWithin } from '../../checks.ts';
 import { checkCounts } from '../../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
-import { assemble, type Finding, type Unfilled } from '../assemble.ts';
+import { assemble, type Finding, noColumnFilled, type Unfilled } from '../assemble.ts';
 import { classIndex, className, limitPerMl } from '../classIndex.ts';
 import { requireSizingOf } from '../columnSizes.ts';
 import { notationOf } from '../formatParts.ts';
@@ -45,22 +45,25 @@ export interface CodeUncertainty {
 }
 
 /**
- * The probability of every class at every size, an interval of codes, and the budget it comes from: counting, volume and flow, size
- * calibration and its certificate, coincidence, sampling. `codeInterval` knows the counting alone, which says too much: with sizes off by
- * 3 % a count is off by 7 to 9 %, however many particles were counted.
+ * The probability of every class at every size, an interval of codes, and the budget it comes from: counting, volume
+ * and flow, size calibration and its certificate, coincidence, sampling. `codeInterval` knows the counting alone,
+ * which says too much: with sizes off by 3 % a count is off by 7 to 9 %, however many particles were counted.
  *
- * The true concentration is taken as Gamma(q + 1) for q particles counted, times the other errors, which are taken as lognormal and
- * independent. An error of size becomes one of count through the slope of the counts at that size, the steeper of both sides; a size without
- * any other to compare with gets a slope of 3 (common practice). A loss by coincidence of up to c is taken as anywhere from 0 to c, and moves the
- * estimate up by half of it. A smaller error never widens the limits relative to the estimate.
+ * The true concentration is taken as Gamma(q + 1) for q particles counted, times the other errors, which are taken as
+ * lognormal and independent. An error of size becomes one of count through the slope of the counts at that size, the
+ * steeper of both sides; a size without any other to compare with gets a slope of 3 (common practice). A loss by
+ * coincidence of up to c is taken as anywhere from 0 to c, and moves the estimate up by half of it. A smaller error
+ * never widens the limits relative to the estimate.
  *
- * What is not given is taken from `defaultMeasurementErrors`: common practice for volume and size calibration, and nothing at all for
- * sampling, which in a bottle is often the largest part. It does not see air, water or a fouled line: no probability makes a bad sample good.
+ * What is not given is taken from `defaultMeasurementErrors`: common practice for volume and size calibration, and
+ * nothing at all for sampling, which in a bottle is often the largest part. It does not see air, water or a fouled
+ * line: no probability makes a bad sample good.
  *
- * Range: up to 1e9 particles at a size; errors as `MeasurementErrors` says; confidence 0.5 to 0.9999. Accuracy, within the model: 0.0005 of a
- * probability, 0.1 % of a limit.
+ * Range: up to 1e9 particles at a size; errors as `MeasurementErrors` says; confidence 0.5 to 0.9999. Accuracy,
+ * within the model: 0.0005 of a probability, 0.1 % of a limit.
  *
- * Sources: JCGM 101:2008, 6.4.11 (a count as Gamma); JCGM 100:2008, 5.1.6 and 4.3.7 (relative variances add; rectangular distribution).
+ * Sources: JCGM 101:2008, 6.4.11 (a count as Gamma); JCGM 100:2008, 5.1.6 and 4.3.7 (relative variances add;
+ * rectangular distribution).
  *
  * @param table a class table
  * @param counts raw counts (made with `volumeMl`)
@@ -73,12 +76,13 @@ export interface CodeUncertainty {
  * ```ts
  * import { codeUncertainty, iso4406 } from 'motescale/codes';
  * import { cumulativeCounts } from 'motescale/counts';
- * const sure = codeUncertainty(iso4406, cumulativeCounts({ 4: 13000, 6: 2400, 14: 60 }, { volumeMl: 10 }));
+ * const sure = codeUncertainty(iso4406, cumulativeCounts({ 4: 12600, 6: 2400, 14: 60 }, { volumeMl: 10 }));
  * sure.mostProbable.text; // => '17/15/10'
  * sure.low.text; // => '17/15/9'
  * sure.high.text; // => '18/15/10'
- * sure.columns[0].probabilities[17]; // => { class: '17', probability: 0.5 }
- * sure.budget[3].relative; // ~> 0.13
+ * sure.columns[0].probabilities[17].probability; // ~> 0.60
+ * sure.columns[0].probabilities[18].probability; // ~> 0.40
+ * sure.budget.filter(({ share }) => share > 0.5)[0].part; // => 'sizing'
  * ```
  */
 export function codeUncertainty(
@@ -97,7 +101,9 @@ export function codeUncertainty(
     columns.forEach(({ index, spread }, i) => {
       findings[index] = { count: spread.counted * spread.onePerMl * table.perVolumeMl, index: indexOf(i) };
     });
-    const { parts, text } = assemble(table, findings, counts);
+    const found = assemble(table, findings);
+    if (found === null) throw noColumnFilled(table, counts.sizing, counts.sizes, 'counts.sizes');
+    const { parts, text } = found;
     return { table: table.id, parts, text };
   };
   const codeAt = (end: 'low' | 'high') =>

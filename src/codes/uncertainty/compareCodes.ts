@@ -8,8 +8,9 @@ import { isMotescaleError, motescaleError } from '../../errors.ts';
 import { asCode, partIndex } from '../code.ts';
 import { sizingsOf } from '../columnSizes.ts';
 import { possibleClasses } from '../comparison/possibleClasses.ts';
+import { notationOf } from '../formatParts.ts';
 import { limitsOf } from '../limitsOf.ts';
-import type { ClassTable, Code, CodePart } from '../types.ts';
+import type { ClassTable, Code, CodePart, CountBands } from '../types.ts';
 
 /** A code with the table it was made with. */
 export interface CodeOfTable {
@@ -40,20 +41,22 @@ export interface CodeComparison {
 }
 
 /**
- * Whether a class in one standard and a code in another can be those of one sample, as `possibleClasses` proves it: the laboratory's NAS 1638 class
- * against the code of a counter, or a class against a microscope code. `possible: true` says no more than that; the classes that are left
- * are often many.
+ * Whether a class in one standard and a code in another can be those of one sample, as `possibleClasses` proves it:
+ * the laboratory's NAS 1638 class against the code of a counter, or a class against a microscope code. `possible:
+ * true` says no more than that; the classes that are left are often many.
  *
- * Both are read in one sizing: the first of `iso11171`, `microscope`, `iso4402`, `iso11171b` in which both tables have sizes, unless one is given.
- * NAS 1638 has sizes in three of them: against `iso4406Microscope` it is read by microscope.
+ * Both are read in one sizing: the first of `iso11171`, `microscope`, `iso4402`, `iso11171b` in which both tables
+ * have sizes, unless one is given. NAS 1638 has sizes in three of them: against `iso4406Microscope` it is read by
+ * microscope.
  *
- * Errors of both counts are not allowed for: near a limit, two right measurements can contradict each other. `codeUncertainty` says how near that is.
+ * Errors of both counts are not allowed for: near a limit, two right measurements can contradict each other.
+ * `codeUncertainty` says how near that is.
  *
  * @param first the class in question, with its table
  * @param second the code it is held against, with its table
  * @param options `sizing`: the sizing to read both in
- * @throws `sizing_not_convertible` where the tables have no sizing in common; `bad_code`, `wrong_table`, `unknown_sizing`, `unknown_option`;
- * `no_answer` where the second code contradicts itself (`13/18`).
+ * @throws `sizing_not_convertible` where the tables have no sizing in common; `bad_code`, `wrong_table`,
+ * `unknown_sizing`, `unknown_option`; `no_answer` where the second code contradicts itself (`13/18`).
  *
  * @example
  * ```ts
@@ -72,34 +75,41 @@ export function compareCodes(
   const one = requireCode(first, 'first');
   const other = requireCode(second, 'second');
   requireMembers(requireObject(options, 'options'), 'options', ['sizing']);
-  const sizing = options.sizing === undefined ? commonSizing(first.table, second.table) : requireSizing(options.sizing, 'options.sizing');
+  const sizing =
+    options.sizing === undefined
+      ? commonSizing(first.table, second.table)
+      : requireSizing(options.sizing, 'options.sizing');
   const known = limitsOf(second.table, other, sizing);
   const { table } = first;
-  const span = possibleClasses(known, table);
-  const place = (name: string) => (table.classes.indexOf(name) < 0 ? table.classes.length : table.classes.indexOf(name));
+  const span = possibleClasses(table, known);
+  const place = (name: string) =>
+    table.classes.indexOf(name) < 0 ? table.classes.length : table.classes.indexOf(name);
+  // one class for all columns: each is that or cleaner, and one at least is that
+  const together =
+    notationOf(table) === 'single' && one.parts.every(({ mark }) => mark === 'at_most' || mark === 'beyond');
   const columns: CodeComparison['columns'][number][] = [];
   for (const bounds of span.columns) {
     const part = one.parts.filter(({ column }) => column === bounds.column)[0] as CodePart;
     if (part.class === null) continue;
     const given = partIndex(table, part, 'first.code');
-    const dirtier = part.mark !== 'at most' && given > place(bounds.highest);
+    const dirtier = !together && given > place(bounds.highest);
     const outcome = given < place(bounds.lowest) ? 'cleaner' : dirtier ? 'dirtier' : 'possible';
     columns.push({ ...bounds, given: part.class, outcome });
   }
-  const single = one.parts.every(({ mark }) => mark === 'at most');
-  const worst = single ? place((one.parts[0] as CodePart).class as string) : 0;
-  const reached = !single || (worst >= place(span.lowest) && worst <= place(span.highest));
+  const worst = together ? partIndex(table, one.parts[0] as CodePart, 'first.code') : 0;
+  const reached = !together || (worst >= place(span.lowest) && worst <= place(span.highest));
   const possible =
     reached &&
     columns.every(({ outcome }) => outcome === 'possible') &&
-    agree(table, { sizing, bands: limitsOf(table, one, sizing).bands.concat(known.bands) });
+    (worst === table.classes.length ||
+      agree(table, { sizing, bands: limitsOf(table, one, sizing).bands.concat(known.bands) }));
   return { sizing, possible, lowest: span.lowest, highest: span.highest, columns, unseen: span.unseen };
 }
 
 /** Whether all bands can hold at once. */
-function agree(table: ClassTable, bands: ReturnType<typeof limitsOf>): boolean {
+function agree(table: ClassTable, bands: CountBands): boolean {
   try {
-    possibleClasses(bands, table);
+    possibleClasses(table, bands);
     return true;
   } catch (error) {
     if (isMotescaleError(error) && error.code === 'no_answer') return false;
@@ -121,6 +131,6 @@ function commonSizing(first: ClassTable, second: ClassTable): Sizing {
     'sizing_not_convertible',
     'second.table',
     second.id,
-    `a table with sizes by '${one.join("' or '")}', as ${first.title}; ${second.title} has them by '${other.join("' or '")}'`,
+    `a table with sizes by '${one.join("' or '")}', as ${first.title}; this one has '${other.join("' or '")}'`,
   );
 }

@@ -1,10 +1,9 @@
 /**
  * What can be told from a blank at all, before a sample is counted.
  */
-import { requireCount, requireMembers, requireObject } from '../../checks.ts';
-import { requireVolume } from '../../counts/ranges.ts';
+import { requireMembers, requireObject } from '../../checks.ts';
+import { requireMeasurableCount, requireVolume } from '../../counts/ranges.ts';
 import type { CountInVolume } from '../../counts/statistics.ts';
-import { motescaleError } from '../../errors.ts';
 import { normalQuantile } from '../../numeric/normal.ts';
 import { binomialAtLeast } from '../../numeric/tails.ts';
 
@@ -24,14 +23,14 @@ const risk = 0.05;
 const perDeviation = 10;
 
 /**
- * Currie's limits for a sample judged against a blank: critical level, detection limit, limit of quantification, in net particles of the sample's
- * volume. Divide by that volume for a concentration.
+ * Currie's limits for a sample judged against a blank: critical level, detection limit, limit of quantification, in
+ * net particles of the sample's volume. Divide by that volume for a concentration.
  *
- * A blank counted in the sample's own volume gives the familiar 2.33 sqrt(B) and 2.71 + 4.65 sqrt(B); one counted in a far larger volume 1.64 sqrt(B)
- * and 2.71 + 3.29 sqrt(B).
+ * A blank counted in the sample's own volume gives the familiar 2.33 sqrt(B) and 2.71 + 4.65 sqrt(B); one counted in
+ * a far larger volume 1.64 sqrt(B) and 2.71 + 3.29 sqrt(B).
  *
- * Range: blanks from 0 to 1e9 particles. The normal distribution behind it needs a blank of about 20 particles or more (common practice); with fewer the true risks are
- * larger, and `subtractBlank` decides by an exact test.
+ * Range: blanks from 0 to 1e9 particles. The normal distribution behind it needs a blank of about 20 particles or
+ * more (common practice); with fewer the true risks are larger, and `subtractBlank` decides by an exact test.
  *
  * Source: L. A. Currie, Analytical Chemistry 40 (1968) 586, Table II (as quoted; the paper was not read).
  *
@@ -50,7 +49,7 @@ const perDeviation = 10;
 export function detectionLimits(blank: CountInVolume, sampleVolumeMl: number): DetectionLimits {
   requireObject(blank, 'blank', 'a count { counted, volumeMl }');
   requireMembers(blank, 'blank', ['counted', 'volumeMl']);
-  const counted = requireCounted(blank.counted, 'blank.counted');
+  const counted = requireMeasurableCount(blank.counted, 'blank.counted');
   const volumeMl = requireVolume(blank.volumeMl, 'blank.volumeMl');
   return currie(counted, requireVolume(sampleVolumeMl, 'sampleVolumeMl') / volumeMl);
 }
@@ -84,11 +83,4 @@ export function smallestDetected(blank: number, ratio: number): number {
     else high = middle;
   }
   return high;
-}
-
-/** A whole number of particles, up to 1e9. */
-export function requireCounted(counted: unknown, parameter: string): number {
-  const n = requireCount(counted, parameter);
-  if (n > 1e9) throw motescaleError('out_of_range', parameter, counted, 'at most 1e9 particles');
-  return n;
 }

@@ -1,29 +1,43 @@
 /**
- * What makes a count unsure beside the draw of its particles: the relative errors of volume, size calibration and the rest.
+ * What makes a count unsure beside the draw of its particles: the relative errors of volume, size calibration and the
+ * rest.
  */
 import { requireMembers, requireObject, requireWithin } from '../../checks.ts';
 
-/** Relative standard uncertainties (0.03: 3 %), all optional. One that is left out has its value of `defaultMeasurementErrors`. */
+/**
+ * Relative standard uncertainties (0.03: 3 %), all optional. One that is left out has its value of
+ * `defaultMeasurementErrors`.
+ */
 export interface MeasurementErrors {
   /** Of the volume counted: a syringe, or flow times time. 0 to 0.5. */
   readonly volume?: number;
-  /** Of the flow through the sensor beside that of the volume, where the volume was reckoned from a flow meter. 0 to 0.5. */
+  /**
+   * Of the flow through the sensor beside that of the volume, where the volume was reckoned from a flow meter. 0 to
+   * 0.5.
+   */
   readonly flow?: number;
   /** Of the sizes at which the counter's thresholds stand: repeatability and age of its calibration. 0 to 0.3. */
   readonly sizing?: number;
-  /** Of the sizes on the certificate of the calibration fluid, as standard uncertainty: half of the expanded one at k = 2. 0 to 0.3. */
+  /**
+   * Of the sizes on the certificate of the calibration fluid, as standard uncertainty: half of the expanded one at k
+   * = 2. 0 to 0.3.
+   */
   readonly certificate?: number;
   /** The largest share of particles missed by coincidence at this concentration (0.05: up to 5 %). 0 to 0.5. */
   readonly coincidence?: number;
-  /** Between one sample and the next of the same oil: bottle, fitting, shaking. From repeats: `indexOfDispersion`. 0 to 1. */
+  /**
+   * Between one sample and the next of the same oil: bottle, fitting, shaking. From repeats: `indexOfDispersion`. 0
+   * to 1.
+   */
   readonly sampling?: number;
   /** -d ln N / d ln size at every size, instead of that of the counts. 0 to 20. */
   readonly slope?: number;
 }
 
 /**
- * What stands for an error that is left out. Volume and size calibration are `common practice` and not measured on your counter: 3 % each.
- * The others are 0, since only a certificate, a data sheet or repeats can tell them; 0 then means "not taken into account".
+ * What stands for an error that is left out. Volume and size calibration are `common practice` and not measured on
+ * your counter: 3 % each. The others are 0, since only a certificate, a data sheet or repeats can tell them; 0 then
+ * means "not taken into account".
  */
 export const defaultMeasurementErrors: Required<Omit<MeasurementErrors, 'slope'>> = {
   volume: 0.03,

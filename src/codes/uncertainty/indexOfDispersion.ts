@@ -2,10 +2,10 @@
  * Repeats of one sample: whether they scatter as the draw of particles alone would have it.
  */
 import { requireFilledArray } from '../../checks.ts';
+import { requireMeasurableCount } from '../../counts/ranges.ts';
 import { motescaleError } from '../../errors.ts';
-import { addExactly, roundedSum } from '../../numeric/exactSum.ts';
 import { chiSquareTails } from '../../numeric/chiSquare.ts';
-import { requireCounted } from './detectionLimits.ts';
+import { addExactly, roundedSum } from '../../numeric/exactSum.ts';
 
 /** How repeated counts scatter. */
 export interface Dispersion {
@@ -20,23 +20,30 @@ export interface Dispersion {
   readonly p: number;
   /** The probability of so little scatter or less. */
   readonly pLess: number;
-  /** Relative standard deviation beyond that of counting: what `sampling` of `codeUncertainty` asks for. 0 where there is none. */
+  /**
+   * Relative standard deviation beyond that of counting: what `sampling` of `codeUncertainty` asks for. 0 where there
+   * is none.
+   */
   readonly excess: number;
 }
 
 /**
- * Fisher's index of dispersion of repeated counts of equal volume: sum (x - mean)^2 / mean is chi-square with n - 1 degrees of freedom.
+ * Fisher's index of dispersion of repeated counts of equal volume: sum (x - mean)^2 / mean is chi-square with n - 1
+ * degrees of freedom.
  *
- * A small `p` says that something beside chance moves the counts. Repeats from one bottle: settling, shaking, air. From several bottles: the sampling point
- * or the bottles. From a line: a flow that varies, or oil that changes. Rising or falling with each repeat: the line is still being flushed, or
- * particles settle. A small `pLess` says that the repeats are too alike: averaged, smoothed, or copied by the instrument.
+ * A small `p` says that something beside chance moves the counts. Repeats from one bottle: settling, shaking, air.
+ * From several bottles: the sampling point or the bottles. From a line: a flow that varies, or oil that changes.
+ * Rising or falling with each repeat: the line is still being flushed, or particles settle. A small `pLess` says that
+ * the repeats are too alike: averaged, smoothed, or copied by the instrument.
  *
- * Range: 2 counts or more, whole, from 0 to 1e9, not all 0. Below a mean of about 5 the chi-square distribution is an approximation (common practice).
+ * Range: 2 counts or more, whole, from 0 to 1e9, not all 0. Below a mean of about 5 the chi-square distribution is an
+ * approximation (common practice).
  *
  * Source: R. A. Fisher, Statistical Methods for Research Workers, 1925, index of dispersion (from memory).
  *
  * @param counted particles counted in each repeat
- * @throws `too_few` below 2 counts; `no_answer` where all are 0; `not_an_integer`, `negative`, `out_of_range`, `wrong_type`, `empty`.
+ * @throws `too_few` below 2 counts; `no_answer` where all are 0; `not_an_integer`, `negative`, `out_of_range`,
+ * `wrong_type`, `empty`.
  *
  * @example
  * ```ts
@@ -53,7 +60,7 @@ export function indexOfDispersion(counted: readonly number[]): Dispersion {
   if (n < 2) throw motescaleError('too_few', 'counted', counted, '2 counts or more');
   let sum = 0;
   counted.forEach((count, i) => {
-    sum += requireCounted(count, `counted[${i}]`);
+    sum += requireMeasurableCount(count, `counted[${i}]`);
   });
   if (sum === 0) throw motescaleError('no_answer', 'counted', counted, 'at least one particle in all repeats together');
   const mean = sum / n;

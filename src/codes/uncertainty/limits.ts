@@ -7,8 +7,8 @@ import type { UnsureColumn } from './budget.ts';
 import { chanceBelow } from './spread.ts';
 
 /**
- * A class's limit per mL; null where it sets none. Where a table allows no particle at all, half a particle in its volume: the concentration
- * of an oil is never exactly none.
+ * A class's limit per mL; null where it sets none. Where a table allows no particle at all, half a particle in its
+ * volume: the concentration of an oil is never exactly none.
  */
 export function keptPerMl(table: ClassTable, index: number, column: number): number | null {
   if (index >= table.classes.length) return null;

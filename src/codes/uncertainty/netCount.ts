@@ -1,18 +1,24 @@
 /**
- * What is left of a count when another is taken off it, with its limits: a blank, a diluent, or the same oil treated otherwise.
+ * What is left of a count when another is taken off it, with its limits: a blank, a diluent, or the same oil treated
+ * otherwise.
  */
 import { requireMembers, requireObject, requireShare } from '../../checks.ts';
-import { requireDilution, requireVolume } from '../../counts/ranges.ts';
+import { requireDilution, requireMeasurableCount, requireVolume } from '../../counts/ranges.ts';
 import { type CountInVolume, countInterval } from '../../counts/statistics.ts';
-import { requireCounted, smallestDetected } from './detectionLimits.ts';
+import { smallestDetected } from './detectionLimits.ts';
 
 /** A count less a background. */
 export interface NetCount {
-  /** Particles per mL left over. Below 0 where the background was the larger: left so, since averages of it stay right. */
+  /**
+   * Particles per mL left over. Below 0 where the background was the larger: left so, since averages of it stay
+   * right.
+   */
   readonly perMl: number;
   readonly low: number;
   readonly high: number;
-  /** False: not distinguishable from the background; report "not distinguishable", with `high` as the most it can be. */
+  /**
+   * False: not distinguishable from the background; report "not distinguishable", with `high` as the most it can be.
+   */
   readonly detected: boolean;
 }
 
@@ -31,17 +37,18 @@ interface Options {
 }
 
 /**
- * The particles of a sample less those of its blank: clean fluid taken through the same glass, solvent and counter. A blank above the sample is no
- * error: nothing was then distinguishable from the blank.
+ * The particles of a sample less those of its blank: clean fluid taken through the same glass, solvent and counter. A
+ * blank above the sample is no error: nothing was then distinguishable from the blank.
  *
- * `detected` is Currie's decision at a risk of 5 % (`detectionLimits`); with fewer than 20 particles in the blank, where its normal
- * distribution no longer holds, it is the exact conditional test at 5 %. The limits join the exact Poisson limits of both counts.
+ * `detected` is Currie's decision at a risk of 5 % (`detectionLimits`); with fewer than 20 particles in the blank,
+ * where its normal distribution no longer holds, it is the exact conditional test at 5 %. The limits join the exact
+ * Poisson limits of both counts.
  *
- * Range: whole counts from 0 to 1e9, volumes from 1e-12 to 1e9 mL. Accuracy: the limits hold about as often as they say, from 0 particles up.
- * It knows the counting alone; see `codeUncertainty` for the rest.
+ * Range: whole counts from 0 to 1e9, volumes from 1e-12 to 1e9 mL. Accuracy: the limits hold about as often as they
+ * say, from 0 particles up. It knows the counting alone; see `codeUncertainty` for the rest.
  *
- * Sources: L. A. Currie, Analytical Chemistry 40 (1968) 586, Table II; G. Zou and A. Donner, Statistics in Medicine 27 (2008) 1693 (limits of a
- * difference from those of its terms; from memory).
+ * Sources: L. A. Currie, Analytical Chemistry 40 (1968) 586, Table II; G. Zou and A. Donner, Statistics in Medicine
+ * 27 (2008) 1693 (limits of a difference from those of its terms; from memory).
  *
  * @param sample `counted` in `volumeMl`
  * @param blank the same of the blank; a larger volume makes the limits narrower
@@ -64,8 +71,9 @@ export function subtractBlank(sample: CountInVolume, blank: CountInVolume, optio
 }
 
 /**
- * The particles per mL of the oil before it was diluted, with those of the diluent taken off and limits: what `undilute` gives, for raw
- * counts. A diluent that holds more than the mixture is no error here: the oil's particles were then not distinguishable.
+ * The particles per mL of the oil before it was diluted, with those of the diluent taken off and limits: what
+ * `undilute` gives, for raw counts. A diluent that holds more than the mixture is no error here: the oil's particles
+ * were then not distinguishable.
  *
  * Range, sources and decision: those of `subtractBlank`.
  *
@@ -98,8 +106,8 @@ export function subtractDiluent(
 }
 
 /**
- * The difference of two counts of one oil, with limits: at two dilutions (a difference points to coincidence or to a dirty diluent), or before and
- * after masking water (the difference is the water).
+ * The difference of two counts of one oil, with limits: at two dilutions (a difference points to coincidence or to a
+ * dirty diluent), or before and after masking water (the difference is the water).
  *
  * Range and sources: those of `subtractBlank`.
  *
@@ -122,7 +130,8 @@ export function countChange(
   options: Options = {},
 ): CountChange {
   const [a, b] = [requireCountInVolume(first, 'first', true), requireCountInVolume(second, 'second', true)];
-  const of = ({ dilution }: { readonly dilution?: number }, name: string) => requireDilution(dilution ?? 1, `${name}.dilution`);
+  const of = ({ dilution }: { readonly dilution?: number }, name: string) =>
+    requireDilution(dilution ?? 1, `${name}.dilution`);
   const found = difference(a, b, of(first, 'first'), of(second, 'second'), requireConfidence(options));
   return { ...found, distinguishable: found.low > 0 || found.high < 0 };
 }
@@ -152,7 +161,7 @@ function difference(first: CountInVolume, second: CountInVolume, a: number, b: n
 function requireCountInVolume(count: CountInVolume, parameter: string, mayDilute = false): CountInVolume {
   requireObject(count, parameter, 'a count { counted, volumeMl }');
   requireMembers(count, parameter, ['counted', 'volumeMl'].concat(mayDilute ? ['dilution'] : []));
-  const counted = requireCounted(count.counted, `${parameter}.counted`);
+  const counted = requireMeasurableCount(count.counted, `${parameter}.counted`);
   return { counted, volumeMl: requireVolume(count.volumeMl, `${parameter}.volumeMl`) };
 }
 

@@ -1,5 +1,6 @@
 /**
- * Two instruments, or one against a certificate: whether their results differ by more than the uncertainties that both state.
+ * Two instruments, or one against a certificate: whether their results differ by more than the uncertainties that
+ * both state.
  */
 import { requireFinite, requireMembers, requireObject, requireUnsigned } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
@@ -17,16 +18,19 @@ export interface StandardResult {
 }
 
 /**
- * E_n of one result against a reference, size by size: the difference over both expanded uncertainties together. From -1 to 1 the results agree
- * within what both state. Beyond, one of the two states too little, or reads wrong; the score does not say which.
+ * E_n of one result against a reference, size by size: the difference over both expanded uncertainties together. From
+ * -1 to 1 the results agree within what both state. Beyond, one of the two states too little, or reads wrong; the
+ * score does not say which.
  *
  * Score ln N or a continuous scale number and not N where the uncertainty is a share of the count.
  *
- * Range: any finite figures, not both uncertainties 0. Source: ISO 13528:2015 and 2022, E_n score (formula from memory).
+ * Range: any finite figures, not both uncertainties 0. Source: ISO 13528:2015 and 2022, E_n score (formula from
+ * memory).
  *
  * @param measured the result under test
  * @param reference the certificate, or the laboratory
- * @throws `no_answer` where both uncertainties are 0; `negative`, `unknown_option`, `wrong_type`, `not_a_number`, `infinite`.
+ * @throws `no_answer` where both uncertainties are 0; `negative`, `unknown_option`, `wrong_type`, `not_a_number`,
+ * `infinite`.
  *
  * @example
  * ```ts
@@ -39,14 +43,17 @@ export function enScore(measured: ExpandedResult, reference: ExpandedResult): nu
 }
 
 /**
- * Zeta of one result against a reference: the difference over both standard uncertainties together. Up to 2 in magnitude the results agree; from 3
- * on they do not; between lies a warning (common practice). With k = 2 it is twice E_n.
+ * Zeta of one result against a reference: the difference over both standard uncertainties together. Up to 2 in
+ * magnitude the results agree; from 3 on they do not; between lies a warning (common practice). With k = 2 it is
+ * twice E_n.
  *
- * Range: any finite figures, not both uncertainties 0. Source: ISO 13528:2015 and 2022, zeta score (formula from memory).
+ * Range: any finite figures, not both uncertainties 0. Source: ISO 13528:2015 and 2022, zeta score (formula from
+ * memory).
  *
  * @param measured the result under test
  * @param reference the certificate, or the laboratory
- * @throws `no_answer` where both uncertainties are 0; `negative`, `unknown_option`, `wrong_type`, `not_a_number`, `infinite`.
+ * @throws `no_answer` where both uncertainties are 0; `negative`, `unknown_option`, `wrong_type`, `not_a_number`,
+ * `infinite`.
  *
  * @example
  * ```ts
@@ -63,11 +70,17 @@ function score(measured: object, reference: object, name: 'expanded' | 'standard
   const [y, v] = requireResult(reference, 'reference', name);
   // taken apart, so that neither square leaves the range of a double
   const large = Math.max(u, v);
-  if (large === 0) throw motescaleError('no_answer', `measured.${name}`, 0, 'an uncertainty above 0 in one result at least');
+  if (large === 0)
+    throw motescaleError('no_answer', `measured.${name}`, 0, 'an uncertainty above 0 in one result at least');
   const both = Math.sqrt((u / large) * (u / large) + (v / large) * (v / large));
   const found = (x - y) / large / both;
   if (!isFinite(found)) {
-    throw motescaleError('no_answer', `measured.${name}`, u, 'uncertainties that are not vanishing beside the difference');
+    throw motescaleError(
+      'no_answer',
+      `measured.${name}`,
+      u,
+      'uncertainties that are not vanishing beside the difference',
+    );
   }
   return found;
 }

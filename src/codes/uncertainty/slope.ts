@@ -5,7 +5,10 @@ import type { CumulativeCounts } from '../../counts/types.ts';
 import { log } from '../../numeric/logarithm.ts';
 import type { Place } from '../columnCount.ts';
 
-/** Where there is no other size to compare with: about that of ISO medium test dust from 4 to 30 µm(c), 2.3 to 4 (ISO 16889 Table 4). */
+/**
+ * Where there is no other size to compare with: about that of ISO medium test dust from 4 to 30 µm(c), 2.3 to 4 (ISO
+ * 16889 Table 4).
+ */
 const usualSlope = 3;
 
 /** What one relative error of size does to the count of a column, as a factor. */
@@ -17,8 +20,8 @@ export interface Slopes {
 }
 
 /**
- * Of a cumulative column the local slope -d ln N / d ln size: the steeper of both sides. Of a range the slope within it, where its two
- * thresholds move what lies between them independently.
+ * Of a cumulative column the local slope -d ln N / d ln size: the steeper of both sides. Of a range the slope within
+ * it, where its two thresholds move what lies between them independently.
  *
  * @param onePerMl one particle counted, per mL: stands for a count of 0 in a slope
  */

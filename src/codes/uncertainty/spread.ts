@@ -1,6 +1,7 @@
 /**
- * The distribution of the true concentration behind a count. ln C = ln G - ln V + e: G is Gamma(q + 1) for q particles counted (JCGM
- * 101:2008, 6.4.11), e is normal with the other relative errors together. Sums of positive terms; no random numbers.
+ * The distribution of the true concentration behind a count. ln C = ln G - ln V + e: G is Gamma(q + 1) for q
+ * particles counted (JCGM 101:2008, 6.4.11), e is normal with the other relative errors together. Sums of positive
+ * terms; no random numbers.
  *
  * Accuracy, against 10^6 draws and against quadrature: 0.0005 of a probability or better, 0.1 % of a limit.
  */

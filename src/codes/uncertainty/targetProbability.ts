@@ -3,19 +3,19 @@
  */
 import { requireMembers, requireObject } from '../../checks.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
-import { requireColumns } from '../classify.ts';
 import { partIndex } from '../code.ts';
 import { requireTarget } from '../meets.ts';
+import { requireLabels } from '../requireLabels.ts';
 import type { ClassTable, Code } from '../types.ts';
-import type { MeasurementErrors } from './errors.ts';
 import { requireUnsureColumns } from './codeUncertainty.ts';
+import type { MeasurementErrors } from './errors.ts';
 import { keptPerMl } from './limits.ts';
 import { chanceBelow } from './spread.ts';
 import { chanceTogether, type Kept } from './together.ts';
 
 /** How likely a target is met. */
 export interface TargetProbability {
-  /** At all sizes together; null where a size was asked for and not counted. */
+  /** At all sizes together; null where a size was asked for and not counted, or none sets a limit. */
   readonly probability: number | null;
   /** What must hold however the errors of the sizes hang together: from all failing apart to all failing at once. */
   readonly atLeast: number;
@@ -29,13 +29,14 @@ export interface TargetProbability {
 /**
  * The probability that a sample meets a target, by the same errors as `codeUncertainty`: "18/16/13 is met with 97 %".
  *
- * At several sizes the parts that they share (volume, flow, coincidence, sampling) move all counts at once; counting and size calibration count
- * as independent, which is exact for ranges and on the cautious side for counts of a size and larger. `atLeast` and `atMost` hold
- * whatever hangs together.
+ * At several sizes the parts that they share (volume, flow, coincidence, sampling) move all counts at once; counting
+ * and size calibration count as independent, which is exact for ranges and on the cautious side for counts of a size
+ * and larger. `atLeast` and `atMost` hold whatever hangs together.
  *
  * A size asked for and not counted is listed in `missing`: then `probability` is null and `atLeast` 0.
  *
- * It is a probability for the oil in the sample at the time it was taken. Whether a machine may run on it is the decision of those who answer for the machine.
+ * It is a probability for the oil in the sample at the time it was taken. Whether a machine may run on it is the
+ * decision of those who answer for the machine.
  *
  * Range, accuracy and sources: those of `codeUncertainty`; 0.002 for several sizes.
  *
@@ -52,7 +53,7 @@ export interface TargetProbability {
  * import { cumulativeCounts } from 'motescale/counts';
  * const counts = cumulativeCounts({ 4: 18900, 6: 4020, 14: 330 }, { volumeMl: 10 });
  * targetProbability(iso4406, '18/16/12', counts).probability; // ~> 0.95
- * targetProbability(iso4406, '18/16/13', counts).columns[0]; // => { column: '4', probability: 1 }
+ * targetProbability(iso4406, '18/16/13', counts).columns[0].probability; // ~> 0.99
  * ```
  */
 export function targetProbability(
@@ -64,7 +65,7 @@ export function targetProbability(
 ): TargetProbability {
   const known = requireUnsureColumns(table, counts, errors);
   requireMembers(requireObject(options, 'options'), 'options', ['columns']);
-  const judged = options.columns === undefined ? null : requireColumns(table, options.columns);
+  const judged = options.columns === undefined ? null : requireLabels(table, options.columns, 'options.columns');
   const kept: Kept[] = [];
   const missing: string[] = [];
   requireTarget(table, target).forEach((part, i) => {
@@ -85,7 +86,7 @@ export function targetProbability(
     failures += 1 - probability;
     atMost = Math.min(atMost, probability);
   }
-  const whole = missing.length === 0;
+  const whole = missing.length === 0 && kept.length > 0;
   const atLeast = whole ? Math.max(0, 1 - failures) : 0;
   const probability = whole ? Math.min(atMost, Math.max(atLeast, chanceTogether(kept))) : null;
   return { probability, atLeast, atMost, columns, missing };

@@ -36,29 +36,23 @@ export interface GravimetricLevel {
   readonly detected: boolean;
 }
 
-const names = [
-  'beforeMg',
-  'afterMg',
-  'controlBeforeMg',
-  'controlAfterMg',
-  'volumeMl',
-  'balanceMg',
-  'volume',
-];
+const names = ['beforeMg', 'afterMg', 'controlBeforeMg', 'controlAfterMg', 'volumeMl', 'balanceMg', 'volume'];
 
 /**
- * The gravimetric level: what the upper membrane gained, less what the control below it gained, over the volume. The control takes off what
- * moisture and solvent do to a membrane; a control that loses weight adds to the result.
+ * The gravimetric level: what the upper membrane gained, less what the control below it gained, over the volume. The
+ * control takes off what moisture and solvent do to a membrane; a control that loses weight adds to the result.
  *
- * The uncertainty is that of the weighings (four with a control, two without) and of the volume. It does not hold what stays on funnel and
- * tongs, dirt from the air, or what passes the membrane's pores; a blank run tells those.
+ * The uncertainty is that of the weighings (four with a control, two without) and of the volume. It does not hold
+ * what stays on funnel and tongs, dirt from the air, or what passes the membrane's pores; a blank run tells those.
  *
  * Range: masses 0 to 1e6 mg, volumes 1e-12 to 1e9 mL, `balanceMg` 1e-6 to 1e3 mg, `volume` 0 to 0.5.
  *
- * Source: ISO 4405:1991, two membranes, one upon the other (from memory); uncertainty by JCGM 100:2008, 5.1.2; critical level by L. A. Currie, Analytical Chemistry 40 (1968) 586.
+ * Source: ISO 4405:1991, two membranes, one upon the other (from memory); uncertainty by JCGM 100:2008, 5.1.2;
+ * critical level by L. A. Currie, Analytical Chemistry 40 (1968) 586.
  *
  * @param weighing masses, volume, and how well the balance repeats
- * @throws `too_few` for a control with one weighing only; `out_of_range`, `negative`, `unknown_option`, `wrong_type`, `not_a_number`, `infinite`.
+ * @throws `too_few` for a control with one weighing only; `out_of_range`, `negative`, `unknown_option`, `wrong_type`,
+ * `not_a_number`, `infinite`.
  *
  * @example
  * ```ts
@@ -87,9 +81,16 @@ export function gravimetricLevel(weighing: Weighing): GravimetricLevel {
   const controlled = controlBeforeMg !== undefined || controlAfterMg !== undefined;
   if (controlled && (controlBeforeMg === undefined || controlAfterMg === undefined)) {
     const missing = controlBeforeMg === undefined ? 'controlBeforeMg' : 'controlAfterMg';
-    throw motescaleError('too_few', `weighing.${missing}`, undefined, 'both weighings of the control membrane, or none');
+    throw motescaleError(
+      'too_few',
+      `weighing.${missing}`,
+      undefined,
+      'both weighings of the control membrane, or none',
+    );
   }
-  const control = controlled ? subtractDecimals(mass(weighing, 'controlAfterMg'), mass(weighing, 'controlBeforeMg')) : 0;
+  const control = controlled
+    ? subtractDecimals(mass(weighing, 'controlAfterMg'), mass(weighing, 'controlBeforeMg'))
+    : 0;
   const perVolume = 1000 / volumeMl;
   const mgPerL = (subtractDecimals(gain, control) * 1000) / volumeMl;
   const ofMass = perVolume * balanceMg * Math.sqrt(controlled ? 4 : 2);

@@ -1,9 +1,9 @@
 /**
  * Counting under a microscope: some fields of a membrane stand for all of it.
  */
-import { requireMeasure, requireMembers, requireObject, requireShare } from '../../checks.ts';
+import { requireMeasure, requireMembers, requireObject, requireShare, requireWholeWithin } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
-import { requireCountUpTo, requireDilution, requireVolume } from '../ranges.ts';
+import { requireDilution, requireMeasurableCount, requireVolume } from '../ranges.ts';
 import { type CountInVolume, countInterval } from '../statistics.ts';
 
 /** What was counted on a membrane, of one size and larger or in one range. */
@@ -39,12 +39,12 @@ export interface MicroscopeCount extends CountInVolume {
 const names = ['counted', 'fields', 'fieldMm2', 'effectiveMm2', 'volumeMl', 'dilution'];
 
 /**
- * Particles per mL from a count of some fields of a membrane: counted x effective area / (fields x field area x volume). It comes with the volume of
- * oil that the fields stand for, so that the result goes on as any raw count does: into `cumulativeCounts` (with `sizing: 'microscope'`),
- * `countsDiffer`, `subtractBlank`.
+ * Particles per mL from a count of some fields of a membrane: counted x effective area / (fields x field area x
+ * volume). It comes with the volume of oil that the fields stand for, so that the result goes on as any raw count
+ * does: into `cumulativeCounts` (with `sizing: 'microscope'`), `countsDiffer`, `subtractBlank`.
  *
- * Assumes that the particles lie at random over the effective area. Whether they do, the index of dispersion of the fields tells
- * (`indexOfDispersion`); a rim or a clump makes it large. Take the blank off with `subtractBlank`.
+ * Assumes that the particles lie at random over the effective area. Whether they do, the index of dispersion of the
+ * fields tells (`indexOfDispersion`); a rim or a clump makes it large. Take the blank off with `subtractBlank`.
  *
  * Range: up to 1e9 particles, 1e6 fields, areas from 1e-6 to 1e6 mm², no more area counted than there is.
  *
@@ -52,7 +52,8 @@ const names = ['counted', 'fields', 'fieldMm2', 'effectiveMm2', 'volumeMl', 'dil
  *
  * @param count what was counted, on what areas, of what volume
  * @param options `confidence` of the limits, 0.95 where left out
- * @throws `out_of_range` also where the fields are more than the effective area; `not_an_integer`, `negative`, `unknown_option`, `wrong_type`.
+ * @throws `out_of_range` also where the fields are more than the effective area; `not_an_integer`, `negative`,
+ * `unknown_option`, `wrong_type`.
  *
  * @example
  * ```ts
@@ -69,7 +70,7 @@ export function microscopeCount(count: FieldCount, options: { readonly confidenc
   requireMembers(requireObject(count, 'count', 'a count of fields'), 'count', names);
   requireMembers(requireObject(options, 'options'), 'options', ['confidence']);
   const confidence = requireShare(options.confidence ?? 0.95, 'options.confidence');
-  const counted = requireCountUpTo(count.counted, 'count.counted', 1e9);
+  const counted = requireMeasurableCount(count.counted, 'count.counted');
   const fields = requireFields(count.fields, 'count.fields');
   const fieldMm2 = requireArea(count.fieldMm2, 'count.fieldMm2');
   const effectiveMm2 = requireArea(count.effectiveMm2, 'count.effectiveMm2');
@@ -96,8 +97,8 @@ export function microscopeCount(count: FieldCount, options: { readonly confidenc
 const rounding = 1e-9;
 
 /**
- * How many fields to count for a relative standard uncertainty, from a first look at some: so many that 1 / relative^2 particles are expected, 100
- * for 10 %.
+ * How many fields to count for a relative standard uncertainty, from a first look at some: so many that 1 /
+ * relative^2 particles are expected, 100 for 10 %.
  *
  * Range: relative from 0.001 to 1. A field more than the membrane has cannot be counted: then filter more oil.
  * Source: the standard deviation of a Poisson count, 1 / sqrt(n).
@@ -114,7 +115,7 @@ const rounding = 1e-9;
  * ```
  */
 export function fieldsForPrecision(counted: number, fields: number, relative: number): number {
-  const seen = requireCountUpTo(counted, 'counted', 1e9);
+  const seen = requireMeasurableCount(counted, 'counted');
   const looked = requireFields(fields, 'fields');
   const wanted = requireMeasure(relative, 'relative', 0.001, 1, 'a share');
   if (seen === 0) throw motescaleError('no_answer', 'counted', counted, 'at least one particle in the first look');
@@ -141,9 +142,8 @@ export function membraneArea(diameterMm: number): number {
 }
 
 function requireFields(fields: unknown, parameter: string): number {
-  const n = requireCountUpTo(fields, parameter, 1e6);
-  if (n === 0) throw motescaleError('out_of_range', parameter, fields, 'at least 1');
-  return n;
+  requireWholeWithin(fields, parameter, 1, 1e6);
+  return fields as number;
 }
 
 function requireArea(area: unknown, parameter: string): number {

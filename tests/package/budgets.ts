@@ -7,9 +7,9 @@ export const budgets: Readonly<Record<string, number>> = {
   "export { scaleNumber } from 'motescale/codes'": 1100,
   "export { cumulativeCounts } from 'motescale/counts'": 2300,
   "export { convertViscosity } from 'motescale/viscosity'": 2200,
-  "export * from 'motescale'": 83000,
-  "export * from 'motescale/counts'": 8900,
-  "export * from 'motescale/codes'": 16500,
+  "export * from 'motescale'": 88500,
+  "export * from 'motescale/counts'": 9900,
+  "export * from 'motescale/codes'": 22300,
   "export * from 'motescale/viscosity'": 12800,
   "export * from 'motescale/water'": 3900,
   "export * from 'motescale/sampling'": 11000,
@@ -23,7 +23,7 @@ export const budgets: Readonly<Record<string, number>> = {
   "export * from 'motescale/report'": 21200,
   "export * from 'motescale/schema'": 25400,
   "export * from 'motescale/exact'": 17000,
-  'dist/motescale.global.js': 88500,
+  'dist/motescale.global.js': 94200,
 };
 
 /** Entries that may bring in a dependency, and which. */

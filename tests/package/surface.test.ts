@@ -67,22 +67,29 @@ ${lines(only(types, 'types'))}`;
       values
         calibrationSource coincidenceLimitSource coincidenceLoss coincidenceSource conditionalTestSource convertCounts
         convertSizing correctCoincidence countAt countBounds countInterval countsDiffer cumulativeCounts
-        equivalentDustMgPerL fewCountedSource fromDifferential interpolationSource isMotescaleError logLog2Source
-        micrometreBSource poissonLimitsSource sensingVolume sizeAt testDustCounts testDustSource toDifferential
-        undilute volumeForCount
+        equivalentDustMgPerL fewCountedSource fieldsForPrecision fromDifferential gravimetricLevel
+        gravimetricLevelSource interpolationSource isMotescaleError logLog2Source membraneArea micrometreBSource
+        microscopeCount microscopeCountSource poissonLimitsSource sensingVolume sizeAt testDustCounts testDustSource
+        toDifferential undilute volumeForCount
       types
         Basis CoincidenceModel CoincidenceOptions CountDifference CountInVolume CumulativeCounts DifferentialCounts
-        DilutedSample EquivalentDust ErrorCode InterpolationMethod MotescaleError PerVolume RawCount Sizing Source
+        DilutedSample EquivalentDust ErrorCode FieldCount GravimetricLevel InterpolationMethod MicroscopeCount
+        MotescaleError PerVolume RawCount Sizing Source Weighing
 
     motescale/codes
       values
-        as4059Cumulative as4059Differential cc1246 cc1246Count cc1246Level classTable classify codeInterval
-        continuousScaleNumber formatCode gost17216 guaranteeingCode isMotescaleError iso4406 iso4406Microscope
-        likelyClasses limitsOf meets nas1638 navair parseCode possibleClasses sae749d scaleNumber scaleNumbers
-        standardTables
+        agreementSource as4059Cumulative as4059Differential blandAltman cc1246 cc1246Count cc1246Level classTable
+        classify codeInterval codeUncertainty compareCodes continuousScaleNumber countAsGammaSource countChange
+        defaultMeasurementErrors detectionLimits detectionLimitsSource differenceLimitsSource dispersionSource enScore
+        formatCode gost17216 guaranteeingCode indexOfDispersion isMotescaleError iso4406 iso4406Microscope
+        likelyClasses limitsOf measurementErrorsSource meets nas1638 navair parseCode possibleClasses sae749d
+        scaleNumber scaleNumbers scoresSource standardTables subtractBlank subtractDiluent targetProbability
+        uncertaintyBudgetSource zetaScore
       types
-        ClassColumn ClassSpan ClassTable Classification Code CodeMark CodePart CountBand CountBands ErrorCode Evidence
-        LikelySpan MotescaleError Notation OwnTable Source TargetOutcome
+        Agreement ClassColumn ClassSpan ClassTable Classification Code CodeComparison CodeMark CodeOfTable CodePart
+        CodeUncertainty ColumnUncertainty CountBand CountBands CountChange DetectionLimits Dispersion ErrorCode
+        Evidence ExpandedResult LikelySpan MeasurementErrors MethodPair MotescaleError NetCount Notation OwnTable
+        Source StandardResult TargetOutcome TargetProbability UncertaintyRow
 
     motescale/viscosity
       values

@@ -2,10 +2,11 @@
  * One bucket of a roll-up while it is being filled. Times are whole ms and the weighted sum is exact, so the order of filling leaves no trace.
  */
 import { addExactly, canonicalSum, productError, roundedSum } from '../numeric/exactSum.ts';
+import { addCounted, type CountedSums, finishedSums } from './countedSums.ts';
 import type { Gap, RollUpBucket, RollUpReading } from './types.ts';
 
 /** A bucket that can still change. */
-export interface OpenBucket {
+export interface OpenBucket extends CountedSums {
   readonly start: number;
   readonly widthMs: number;
   count: number;
@@ -42,6 +43,8 @@ export function takeReading(bucket: OpenBucket, reading: RollUpReading): void {
   if (reading.quality === 'good') bucket.good += 1;
   if (bucket.firstTime === null) bucket.firstTime = reading.time;
   bucket.last = reading;
+  if (reading.quality !== 'bad' && reading.volumeMl !== undefined)
+    addCounted(bucket, reading.counted, [reading.volumeMl]);
   stand(bucket, reading, 0);
 }
 
@@ -76,6 +79,7 @@ export function addBucket(bucket: OpenBucket, more: RollUpBucket): void {
   for (const part of more.weighted) bucket.weighted = addExactly(bucket.weighted, part);
   if (more.min !== null && more.max !== null) span(bucket, more.min, more.max);
   if (more.worst.length > 0) spend(bucket, more.spent, more.worst);
+  addCounted(bucket, more.counted, more.volumes);
   if (bucket.firstTime === null) bucket.firstTime = more.firstTime;
   if (more.last !== null) bucket.last = more.last;
 }
@@ -86,7 +90,13 @@ export function finished(bucket: OpenBucket): RollUpBucket {
   const weighted = canonicalSum(bucket.weighted);
   const measured = min === null || max === null || valuedMs === 0 ? null : { min, max };
   const mean = measured && Math.min(Math.max(roundedSum(weighted) / valuedMs, measured.min), measured.max);
-  return { ...bucket, goodShare: bucket.count === 0 ? null : bucket.good / bucket.count, mean, weighted };
+  return {
+    ...bucket,
+    ...finishedSums(bucket),
+    goodShare: bucket.count === 0 ? null : bucket.good / bucket.count,
+    mean,
+    weighted,
+  };
 }
 
 function span(bucket: OpenBucket, min: number, max: number): void {

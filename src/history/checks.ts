@@ -4,6 +4,7 @@
 import { requireFinite, requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { requireFigure } from '../trend/requireNumbers.ts';
+import { requireCounted } from './countedSums.ts';
 import type { RollUpBucket, RollUpReading } from './types.ts';
 
 const farthest = 4e15;
@@ -33,8 +34,9 @@ export function requireReading(given: unknown, parameter: string, before: RollUp
   }
   const quality = requireOneOf(reading.quality ?? 'good', `${parameter}.quality`, ['good', 'uncertain', 'bad']);
   const value = reading.value === null ? null : requireFigure(reading.value, `${parameter}.value`);
+  const counted = requireCounted(reading, parameter);
   const { scaleNumbers } = reading;
-  if (scaleNumbers === undefined) return { time, value, quality };
+  if (scaleNumbers === undefined) return { time, value, quality, ...counted };
   if (!Array.isArray(scaleNumbers)) {
     throw motescaleError('wrong_type', `${parameter}.scaleNumbers`, scaleNumbers, 'an array of scale numbers');
   }
@@ -44,7 +46,7 @@ export function requireReading(given: unknown, parameter: string, before: RollUp
       throw motescaleError('out_of_range', `${parameter}.scaleNumbers[${i}]`, number, 'a whole number from 0 to 29');
     }
   }
-  return { time, value, quality, scaleNumbers: scaleNumbers.slice() };
+  return { time, value, quality, scaleNumbers: scaleNumbers.slice(), ...counted };
 }
 
 /** The buckets of an earlier roll-up, one after the other, with a reading in the first and in the last. */
@@ -79,6 +81,7 @@ export function isWhole(bucket: RollUpBucket): boolean {
     listOf(gaps, (gap) => isNumber(gap?.from) && isNumber(gap?.to)) &&
     listOf(worst, isNumber) &&
     listOf(weighted, isNumber) &&
+    isCounted(bucket) &&
     listOf(spent, (column) => listOf(column, (part) => isNumber(part?.scaleNumber) && isNumber(part?.ms))) &&
     (last === null ||
       (typeof last === 'object' &&
@@ -86,6 +89,12 @@ export function isWhole(bucket: RollUpBucket): boolean {
         isNumberOrNull(last.value) &&
         (last.scaleNumbers === undefined || listOf(last.scaleNumbers, isNumber))))
   );
+}
+
+/** All three of what was counted, or none. */
+function isCounted({ counted, volumeMl, volumes }: RollUpBucket): boolean {
+  if (counted === undefined && volumeMl === undefined && volumes === undefined) return true;
+  return isNumber(volumeMl) && Array.isArray(volumes) && volumes.every(isNumber) && listOf(counted ?? [], isNumber);
 }
 
 function listOf<T>(list: readonly T[], holds: (element: T) => boolean): boolean {
@@ -108,6 +117,12 @@ export function columnsOf({ value, quality, scaleNumbers }: RollUpReading): numb
 /** How many columns the buckets of a part have; 0 where no reading had any. */
 export function columnsOfAll(part: readonly RollUpBucket[]): number {
   for (const { worst } of part) if (worst.length > 0) return worst.length;
+  return 0;
+}
+
+/** How many sizes the readings of a part counted; 0 where none did. */
+export function sizesOfAll(part: readonly RollUpBucket[]): number {
+  for (const { counted } of part) if (counted !== undefined) return counted.length;
   return 0;
 }
 

@@ -4,6 +4,7 @@
  * @module history
  */
 export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
+export { bucketCounts } from './countedSums.ts';
 export * from './rollUp.ts';
 export * from './rollUpWidth.ts';
 export type * from './types.ts';

@@ -5,7 +5,16 @@
 import { requireObject } from '../checks.ts';
 import { type MotescaleError, motescaleError } from '../errors.ts';
 import { addBucket, emptyBucket, finished, type OpenBucket, opened, stand, takeReading } from './bucket.ts';
-import { columnsOf, columnsOfAll, requireColumns, requireMs, requireParts, requireReading } from './checks.ts';
+import {
+  columnsOf,
+  columnsOfAll,
+  requireColumns,
+  requireMs,
+  requireParts,
+  requireReading,
+  sizesOfAll,
+} from './checks.ts';
+import { requireSizes, sizesCounted } from './countedSums.ts';
 import type { RollUpBucket, RollUpOptions, RollUpReading } from './types.ts';
 
 const mostBuckets = 100000;
@@ -20,7 +29,7 @@ const mostBuckets = 100000;
  * Range: up to 100,000 buckets; readings in order of time, several of one time allowed; figures 0 or of magnitude 1e-60 to 1e60.
  *
  * @throws `out_of_range` also for a reading earlier than the one before; `not_an_integer` for times with parts of a ms; `length_mismatch`
- * where the number of columns changes (a reading without scale numbers has none, and changes nothing).
+ * where the number of columns, or of sizes counted, changes (a reading without them changes nothing).
  *
  * @example
  * ```ts
@@ -44,9 +53,11 @@ export function rollUp(readings: readonly RollUpReading[], options: RollUpOption
   const buckets: OpenBucket[] = [];
   let last: RollUpReading | undefined;
   let columns = 0;
+  let sizes = 0;
   for (let i = 0; i < readings.length; i += 1) {
     const reading = requireReading(readings[i], `readings[${i}]`, last);
     columns = requireColumns(columnsOf(reading), columns, `readings[${i}].scaleNumbers`);
+    sizes = requireSizes(sizesCounted(reading), sizes, `readings[${i}].counted`);
     if (last === undefined) buckets.push(emptyBucket(startOf(reading.time, settings), settings.widthMs));
     else holdUntil(buckets, last, reading.time, settings);
     takeReading(buckets[buckets.length - 1] as OpenBucket, reading);
@@ -87,6 +98,7 @@ export function mergeRollUps(
   const time = next.firstTime as number;
   if (time < last.time) throw motescaleError('out_of_range', 'later', time, `a first reading at ${last.time} or later`);
   requireColumns(columnsOfAll(later), columnsOfAll(earlier), 'later');
+  requireSizes(sizesOfAll(later), sizesOfAll(earlier), 'later');
   // the last bucket of the earlier part and the first of the later one belong to the seam
   const room = mostBuckets + 2 - earlier.length - later.length;
   if (room < 1) throw tooMany(settings);

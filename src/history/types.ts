@@ -14,6 +14,9 @@ export interface RollUpReading {
   readonly quality?: Quality;
   /** The scale numbers of the reading's code, column by column, 0 to 28, and 29 for `>28`. */
   readonly scaleNumbers?: readonly number[];
+  /** The particles counted, size by size, and their volume, mL: both or none. Those of a `bad` reading are left aside. */
+  readonly counted?: readonly number[];
+  readonly volumeMl?: number;
 }
 
 /** How to roll up; parts can only be merged that were rolled up alike. */
@@ -58,6 +61,11 @@ export interface RollUpBucket {
   readonly worst: readonly number[];
   /** The sum of figure times ms, exact: doubles that add up to it, smallest first. */
   readonly weighted: readonly number[];
+  /** All particles its readings counted, size by size, and their volume, mL; left out where none did: `bucketCounts`. */
+  readonly counted?: readonly number[];
+  readonly volumeMl?: number;
+  /** The volume again, exact: doubles that add up to it, smallest first. */
+  readonly volumes?: readonly number[];
   /** The time of the first reading and the whole last one, from which the next part goes on; null without a reading. */
   readonly firstTime: number | null;
   readonly last: RollUpReading | null;

@@ -1,6 +1,9 @@
 /** Roll-ups: parts join to the whole, to the last bit; and every ms is accounted for. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { classify, codeInterval, iso4406 } from '../../src/codes/index.ts';
+import { cumulativeCounts } from '../../src/counts/index.ts';
+import { bucketCounts } from '../../src/history/countedSums.ts';
 import { mergeRollUps, rollUp } from '../../src/history/rollUp.ts';
 import { rollUpWidth, scaleNumberQuantile } from '../../src/history/rollUpWidth.ts';
 import type { RollUpBucket, RollUpReading } from '../../src/history/types.ts';
@@ -24,6 +27,7 @@ const readings: fc.Arbitrary<RollUpReading[]> = fc
         { freq: 6 },
       ),
       quality: fc.constantFrom('good' as const, 'good' as const, 'uncertain' as const, 'bad' as const),
+      particles: fc.option(fc.integer({ min: 0, max: 1e6 }), { freq: 3 }),
       code: fc.tuple(
         fc.integer({ min: 14, max: 20 }),
         fc.integer({ min: 10, max: 16 }),
@@ -35,9 +39,12 @@ const readings: fc.Arbitrary<RollUpReading[]> = fc
   .chain((steps) =>
     fc.integer({ min: 1, max: 3 }).map((columns) => {
       let time = -1000;
-      return steps.map(({ after, value, quality, code }) => {
+      return steps.map(({ after, value, quality, code, particles }) => {
         time += after;
-        return { time, value, quality, scaleNumbers: code.slice(0, columns) };
+        const scaleNumbers = code.slice(0, columns);
+        if (particles === null) return { time, value, quality, scaleNumbers };
+        const counted = [particles + 7, particles, particles - (particles % 5)];
+        return { time, value, quality, scaleNumbers, counted, volumeMl: (1 + (particles % 70)) / 7 };
       });
     }),
   );
@@ -83,6 +90,61 @@ describe('merging', () => {
         expect(JSON.stringify([a, b])).toBe(kept);
       }),
     );
+  });
+});
+
+describe('what was counted', () => {
+  test('sums of all readings but the bad ones: particles as whole numbers, volumes exactly', () => {
+    fc.assert(
+      fc.property(readings, options, (list, how) => {
+        for (const bucket of rollUp(list, how)) {
+          const inside = list.filter(
+            ({ time, quality, counted }) =>
+              time >= bucket.start && time < bucket.start + how.widthMs && quality !== 'bad' && counted !== undefined,
+          );
+          if (inside.length === 0) {
+            expect('counted' in bucket || 'volumeMl' in bucket).toBe(false);
+            continue;
+          }
+          const sum = (k: number) => inside.reduce((all, { counted }) => all + ((counted as number[])[k] as number), 0);
+          expect(bucket.counted).toEqual([sum(0), sum(1), sum(2)]);
+          // sevenths of a mL are no doubles: the sum of the doubles, in whole parts of 2^-60
+          const parts = (x: number) => BigInt(x * 2 ** 60);
+          const exact = inside.reduce((all, { volumeMl }) => all + parts(volumeMl as number), 0n);
+          expect((bucket.volumes as number[]).reduce((all, x) => all + parts(x), 0n)).toBe(exact);
+          expect(bucket.volumeMl).toBe(Number(exact) / 2 ** 60);
+          const counts = bucketCounts(bucket, [4, 6, 14]);
+          expect(counts.counted).toEqual(bucket.counted);
+        }
+      }),
+    );
+  });
+
+  test('few particles in each of ten visits are enough together: no >=, and limits of the sum', () => {
+    const visit = (i: number) => ({ time: i * 1000, value: null, counted: [9, 5, 2], volumeMl: 10 });
+    const [bucket] = rollUp(
+      Array.from({ length: 10 }, (_one, i) => visit(i)),
+      { widthMs: 60_000, holdMs: 2000 },
+    );
+    const sum = bucketCounts(bucket as RollUpBucket, [4, 6, 14]);
+    const one = cumulativeCounts({ 4: 9, 6: 5, 14: 2 }, { volumeMl: 10 });
+    expect(classify(iso4406, one).text).toBe('>=7/>=6/>=5');
+    expect(classify(iso4406, sum).text).toBe('7/6/5');
+    // Garwood's upper limits: 30.9 for 20 particles (in 100 mL: scale number 5), 7.22 for 2 (in 10 mL: 7)
+    expect(codeInterval(iso4406, sum).high.text).toBe('7/7/5');
+    expect(codeInterval(iso4406, one).high.text).toBe('8/7/7');
+  });
+
+  test('a reading with only one of the two, rising counts, and other numbers of sizes are refused', () => {
+    const how = { widthMs: 10, holdMs: 10 };
+    const of = (counted: unknown, volumeMl: unknown) => [{ time: 0, value: 1, counted, volumeMl } as never];
+    expect(() => rollUp(of([1], undefined), how)).toThrow('readings[0].volumeMl');
+    expect(() => rollUp(of(undefined, 1), how)).toThrow('readings[0].counted');
+    expect(() => rollUp(of([1, 2], 1), how)).toThrow('readings[0].counted[1]');
+    const parts = [rollUp(of([2, 1], 1), how), rollUp([{ time: 30, value: 1, counted: [1], volumeMl: 1 }], how)];
+    expect(() => mergeRollUps(parts[0] as RollUpBucket[], parts[1] as RollUpBucket[], how)).toThrow('2 sizes');
+    expect(() => bucketCounts((parts[0] as RollUpBucket[])[0] as RollUpBucket, [4])).toThrow('2 sizes');
+    expect(() => bucketCounts({}, [4])).toThrow('bucket.counted');
   });
 });
 

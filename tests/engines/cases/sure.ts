@@ -7,6 +7,7 @@ export function walk(motescale: Library): void {
   walkCodes(motescale);
   walkCounts(motescale);
   walkLaboratory(motescale);
+  walkBuckets(motescale);
   walkOddInputs(motescale);
 }
 
@@ -65,6 +66,21 @@ function walkLaboratory(motescale: Library): void {
     const control = { controlBeforeMg: beforeMg, controlAfterMg: beforeMg - next(9) / 128 };
     motescale.gravimetricLevel({ beforeMg, afterMg, ...control, volumeMl: 100, balanceMg: 0.02, volume: 0.01 });
   }
+}
+
+function walkBuckets(motescale: Library): void {
+  const next = numbersFrom(5);
+  const how = { widthMs: 60000, holdMs: 90000 };
+  const readings: { time: number; value: null; counted: number[]; volumeMl: number }[] = [];
+  for (let i = 0; i < 60; i += 1) {
+    const n = next(400);
+    readings.push({ time: i * 17000, value: null, counted: [n, n - next(n + 1)], volumeMl: (1 + next(40)) / 7 });
+  }
+  const parts = [motescale.rollUp(readings.slice(0, 31), how), motescale.rollUp(readings.slice(31), how)] as const;
+  for (const bucket of motescale.mergeRollUps(parts[0], parts[1], how) ?? []) {
+    motescale.bucketCounts(bucket, [4, 14], { sizing: 'iso11171' });
+  }
+  spoil(motescale.bucketCounts, [{ counted: [3, 1], volumeMl: 10 }, [4, 14], { sizing: 'iso11171' }]);
 }
 
 function walkOddInputs(motescale: Library): void {

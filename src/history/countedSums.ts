@@ -1,7 +1,7 @@
 /**
  * Particles and volumes summed over a bucket. A mean of codes hides how few were counted; their sum does not.
  */
-import { requireFilledArray, requireMembers, requireObject } from '../checks.ts';
+import { requireCount, requireFilledArray, requireMembers, requireObject } from '../checks.ts';
 import { checkCounts, requireSizing } from '../counts/checkCounts.ts';
 import { requireMeasurableCount, requireVolume } from '../counts/ranges.ts';
 import type { CumulativeCounts, Sizing } from '../counts/types.ts';
@@ -104,10 +104,12 @@ export function bucketCounts(
   if (counted === undefined || volumeMl === undefined) {
     throw motescaleError('no_answer', 'bucket.counted', counted, 'a bucket whose readings had counted and volumeMl');
   }
+  requireFilledArray(counted, 'bucket.counted', 'an array of particles counted, size by size');
+  requireVolume(volumeMl, 'bucket.volumeMl');
   if (sizes.length !== counted.length) {
     throw motescaleError('length_mismatch', 'sizes', sizes, `${counted.length} sizes, as the readings counted`);
   }
-  const perMl = counted.map((n) => proportion(n, 1, volumeMl));
+  const perMl = counted.map((n, i) => proportion(requireCount(n, `bucket.counted[${i}]`), 1, volumeMl));
   const nameOf = (list: string, i: number) => (list === 'sizes' ? `sizes[${i}]` : `bucket.${list}[${i}]`);
   const sizing = options.sizing === undefined ? 'iso11171' : requireSizing(options.sizing, 'options.sizing');
   return checkCounts({ sizing, sizes: sizes.slice(), perMl, counted: counted.slice(), volumeMl }, 'bucket', { nameOf });

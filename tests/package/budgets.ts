@@ -17,7 +17,7 @@ export const budgets: Readonly<Record<string, number>> = {
   "export * from 'motescale/trend'": 8400,
   "export * from 'motescale/reading'": 7200,
   "export * from 'motescale/alarm'": 4700,
-  "export * from 'motescale/history'": 3500,
+  "export * from 'motescale/history'": 5100,
   "export * from 'motescale/acceptance'": 15400,
   "export * from 'motescale/monitor'": 25200,
   "export * from 'motescale/report'": 21200,

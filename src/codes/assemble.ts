@@ -28,18 +28,23 @@ export function assemble(table: ClassTable, findings: readonly (Finding | Unfill
   const parts: CodePart[] = [];
   const evidence: Evidence[] = [];
   let worstIndex = -1;
-  findings.forEach((finding, column) => {
+  for (let column = 0; column < findings.length; column += 1) {
+    const finding = findings[column] as Finding | Unfilled | null;
     const { label } = table.columns[column] as ClassTable['columns'][number];
     parts.push(partOf(table, label, finding));
-    if (finding === null || 'atMost' in finding) return;
+    if (finding === null || 'atMost' in finding) continue;
     evidence.push(evidenceOf(table, column, label, finding));
     worstIndex = Math.max(worstIndex, finding.index);
-  });
+  }
   if (worstIndex < 0) return null;
   const worst = className(table, worstIndex);
-  const missing = table.columns
-    .filter((_column, i) => isMissed(table, worstIndex, i, findings[i] ?? null))
-    .map((column) => column.label);
+  const missing: string[] = [];
+  const worstColumns: string[] = [];
+  for (let i = 0; i < parts.length; i += 1) {
+    const part = parts[i] as CodePart;
+    if (part.class === worst) worstColumns.push(part.column);
+    else if (isMissed(table, worstIndex, i, findings[i] ?? null)) missing.push(part.column);
+  }
   const single = notationOf(table) === 'single';
   const open = single && missing.some((label) => isCountable(table, label));
   return {
@@ -48,7 +53,7 @@ export function assemble(table: ClassTable, findings: readonly (Finding | Unfill
     text: single ? `${worst}${open ? ' or dirtier' : ''}` : formatParts(table, parts),
     evidence,
     worst,
-    worstColumns: parts.filter((part) => part.class === worst).map((part) => part.column),
+    worstColumns,
     missing,
   };
 }
@@ -79,13 +84,12 @@ function partOf(table: ClassTable, column: string, finding: Finding | Unfilled |
 function evidenceOf(table: ClassTable, column: number, label: string, finding: Finding): Evidence {
   const { count, index } = finding;
   const beyond = index === table.classes.length;
-  const base = {
-    column: label,
-    count,
-    above: index === 0 ? 0 : (limitAt(table, index - 1, column) as number),
-    upTo: beyond ? null : limitAt(table, index, column),
-  };
-  return beyond ? { ...base, end: 'beyond' } : index === 0 ? { ...base, end: 'first_class' } : base;
+  const above = index === 0 ? 0 : (limitAt(table, index - 1, column) as number);
+  const upTo = beyond ? null : limitAt(table, index, column);
+  if (beyond) return { column: label, count, above, upTo, end: 'beyond' };
+  return index === 0
+    ? { column: label, count, above, upTo, end: 'first_class' }
+    : { column: label, count, above, upTo };
 }
 
 /** Whether an unfilled column is missed: where the class is the worst of all, only if it could be worse than the worst found. */

@@ -1,6 +1,7 @@
 /**
  * The class of a count: the first, from clean to dirty, whose printed limit it keeps. Compared with the limit, never computed.
  */
+import { motescaleError } from '../errors.ts';
 import { scaleDecimal } from '../numeric/decimal.ts';
 import type { ClassTable } from './types.ts';
 
@@ -15,10 +16,34 @@ export function classIndex(table: ClassTable, column: number, keeps: (limit: num
   return index;
 }
 
-/** The printed limit, null where none is set. */
+/** The printed limit, null where none is set. Throws at what is no limit: with NaN, no count would keep it. */
 export function limitAt(table: ClassTable, index: number, column: number): number | null {
-  return (table.limits[index] as readonly (number | null)[])[column] as number | null;
+  const limit = (table.limits[index] as readonly (number | null)[])[column] as number | null;
+  if (limit !== null && !(typeof limit === 'number' && limit >= 0 && limit < Infinity)) {
+    throw motescaleError('bad_table', `table.limits[${index}][${column}]`, limit, 'a limit of 0 or more, or null');
+  }
+  return limit;
 }
+
+/**
+ * The class of a count per mL. In a table per 100 mL a limit plainly apart from the count is told by one rough division; near it, the exact
+ * decimal decides.
+ */
+export function classOfPerMl(table: ClassTable, column: number, perMl: number): number {
+  const { perVolumeMl } = table;
+  const { length } = table.classes;
+  for (let index = 0; index < length; index += 1) {
+    const limit = limitAt(table, index, column);
+    if (limit === null) return index;
+    const rough = limit / perVolumeMl;
+    if (perMl > rough * (1 + nearby)) continue;
+    if (perMl < rough * (1 - nearby) || perMl <= (limitPerMl(table, limit) as number)) return index;
+  }
+  return length;
+}
+
+/** Far more than one rounding can take. */
+const nearby = 1e-9;
 
 /** A limit per mL; null where none is set. */
 export function limitPerMl(table: ClassTable, limit: number | null): number | null {

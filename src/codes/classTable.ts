@@ -15,14 +15,17 @@ import { requireSizing } from '../counts/checkCounts.ts';
 import type { Sizing } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
 import { notations } from './requireTable.ts';
+import { frozen } from './tables/frozen.ts';
 import type { ClassColumn, ClassTable, Notation } from './types.ts';
 
 /** A table before it is checked: `source` may be left out. */
 export type OwnTable = Omit<ClassTable, 'source'> & Partial<Pick<ClassTable, 'source'>>;
 
 const standings = ['published', 'computed', 'common practice', 'from memory'] as const;
+const sourceMembers = ['document', 'edition', 'place', 'standing'];
 const members = [
   'id',
+  'standard',
   'title',
   'source',
   'counting',
@@ -43,7 +46,8 @@ const members = [
  *
  * What must hold: at least one column and one class, each named once; a limit (or null) for every class and column; limits never fall
  * from a cleaner class to a dirtier, and once null (not normed) stay null (columns that no counter fills are free in this);
- * sizes ascend, and a closed range ends above its start. The table returned is a copy.
+ * sizes ascend; a range ends where the next one starts, and only the last may be open. The table returned is a copy that nobody can change.
+ * Reports call its results by `standard`, and by `id` where that is left out.
  *
  * @throws `bad_table` and the usual ones, each naming the member at fault.
  *
@@ -63,6 +67,7 @@ export function classTable(own: OwnTable): ClassTable {
   requireMembers(requireObject(own, 'own', 'a class table'), 'own', members);
   requireFilledText(own.id, 'own.id');
   requireFilledText(own.title, 'own.title');
+  if (own.standard !== undefined) requireFilledText(own.standard, 'own.standard');
   requireOneOf(own.counting, 'own.counting', ['cumulative', 'differential']);
   if (own.perVolumeMl !== 1 && own.perVolumeMl !== 100) {
     throw motescaleError('unknown_option', 'own.perVolumeMl', own.perVolumeMl, '1 or 100');
@@ -72,6 +77,7 @@ export function classTable(own: OwnTable): ClassTable {
   requireFilledArray(own.classes, 'own.classes');
   const largest: { [sizing in Sizing]?: number } = {};
   for (let i = 0; i < own.columns.length; i += 1) checkColumn(own, own.columns[i] as ClassColumn, i, largest);
+  checkMeeting(own);
   requireDistinct(
     own.columns.map((column) => column.label),
     'own.columns',
@@ -80,19 +86,23 @@ export function classTable(own: OwnTable): ClassTable {
   requireDistinct(own.classes, 'own.classes');
   checkNames(own, notation);
   checkLimits(own);
+  checkTexts(own);
   if (own.fewCounted !== undefined) requireCount(own.fewCounted, 'own.fewCounted');
-  return copyOf(own, notation);
+  return frozen(copyOf(own, notation));
 }
 
 /** A copy of its own, so that nobody changes a checked table by changing what it was made from. */
 function copyOf(own: OwnTable, notation: Notation): ClassTable {
+  if (own.source !== undefined) {
+    requireMembers(requireObject(own.source, 'own.source', 'a source'), 'own.source', sourceMembers);
+  }
   const { document, edition, place, standing } = own.source ?? {
     document: own.title,
     edition: '',
     place: "the user's own table",
     standing: 'common practice' as const,
   };
-  return {
+  const copy: ClassTable = {
     ...own,
     notation,
     source: {
@@ -108,12 +118,18 @@ function copyOf(own: OwnTable, notation: Notation): ClassTable {
     classes: own.classes.slice(),
     limits: own.limits.map((row) => row.slice()),
   };
+  const { wording, notes } = own;
+  const withNotes = notes === undefined ? copy : { ...copy, notes: notes.slice() };
+  if (wording === undefined) return withNotes;
+  const words: { [name: string]: { [column: string]: string } } = {};
+  for (const name of Object.keys(wording)) words[name] = { ...wording[name] };
+  return { ...withNotes, wording: words };
 }
 
 /** `largest`: the largest size so far in each sizing, kept up to date. */
 function checkColumn(own: OwnTable, column: ClassColumn, i: number, largest: { [sizing in Sizing]?: number }): void {
   const name = `own.columns[${i}]`;
-  requireObject(column, name, 'a column { label, from }');
+  requireMembers(requireObject(column, name, 'a column { label, from }'), name, ['label', 'from', 'to']);
   requireFilledText(column.label, `${name}.label`);
   requireObject(column.from, `${name}.from`, 'sizes by sizing, such as { iso11171: 6 }');
   if (column.to !== undefined) requireObject(column.to, `${name}.to`, 'sizes by sizing, such as { iso11171: 14 }');
@@ -133,6 +149,27 @@ function checkColumn(own: OwnTable, column: ClassColumn, i: number, largest: { [
   if (own.counting === 'cumulative' && column.to !== undefined) {
     throw motescaleError('bad_table', `${name}.to`, column.to, 'no upper end in a cumulative table');
   }
+  if (column.to !== undefined) requireMembers(column.to, `${name}.to`, Object.keys(column.from));
+}
+
+/** A particle belongs to one range: each ends where the next of its sizing starts. */
+function checkMeeting(own: OwnTable): void {
+  if (own.counting === 'cumulative') return;
+  for (let i = 0; i < own.columns.length; i += 1) {
+    const { from, to } = own.columns[i] as ClassColumn;
+    for (const sizing of Object.keys(from) as Sizing[]) {
+      const next = nextFrom(own, i, sizing);
+      const end = to?.[sizing];
+      if (next === undefined || end === next) continue;
+      const name = to === undefined ? `own.columns[${i}].to` : `own.columns[${i}].to.${sizing}`;
+      throw motescaleError('bad_table', name, end, `${next}, where the next range starts`);
+    }
+  }
+}
+
+function nextFrom(own: OwnTable, i: number, sizing: Sizing): number | undefined {
+  for (const { from } of own.columns.slice(i + 1)) if (from[sizing] !== undefined) return from[sizing];
+  return undefined;
 }
 
 function checkLimits(own: OwnTable): void {
@@ -160,6 +197,20 @@ function checkLimits(own: OwnTable): void {
         );
       }
     }
+  }
+}
+
+function checkTexts({ elsewhere, notes, wording }: OwnTable): void {
+  if (elsewhere !== undefined) requireText(elsewhere, 'own.elsewhere');
+  if (notes !== undefined) {
+    if (!Array.isArray(notes)) throw motescaleError('wrong_type', 'own.notes', notes, 'an array of texts');
+    for (let i = 0; i < notes.length; i += 1) requireText(notes[i], `own.notes[${i}]`);
+  }
+  if (wording === undefined) return;
+  requireObject(wording, 'own.wording', 'texts by class and column');
+  for (const name of Object.keys(wording)) {
+    const words = requireObject(wording[name], `own.wording.${name}`, 'texts by column') as Record<string, unknown>;
+    for (const column of Object.keys(words)) requireText(words[column], `own.wording.${name}.${column}`);
   }
 }
 

@@ -6,11 +6,11 @@ import { checkCounts } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
 import { assemble, type Finding, noColumnFilled, type Unfilled } from './assemble.ts';
-import { columnBound, columnFinding, columnPlace } from './columnCount.ts';
+import { columnFinding } from './columnCount.ts';
 import { requireSizingOf } from './columnSizes.ts';
 import { requireLabels } from './requireLabels.ts';
 import { requireTable } from './requireTable.ts';
-import type { Classification, ClassTable } from './types.ts';
+import type { ClassColumn, Classification, ClassTable } from './types.ts';
 
 /**
  * The code or class of counts, with what decided it. A class is decided by comparing with the printed limit, up to and including.
@@ -42,12 +42,20 @@ import type { Classification, ClassTable } from './types.ts';
 export function classify(
   table: ClassTable,
   counts: CumulativeCounts,
-  options: { readonly columns?: readonly string[] } = {},
+  options?: { readonly columns?: readonly string[] },
 ): Classification {
   requireTable(table);
+  return classifyAs(table, counts, 'counts', columnsAsked(table, options));
+}
+
+/** The columns that the options of `classify` and `meets` ask for; null for all. */
+export function columnsAsked(
+  table: ClassTable,
+  options: { readonly columns?: readonly string[] } | undefined,
+): readonly string[] | null {
+  if (options === undefined) return null;
   requireMembers(requireObject(options, 'options'), 'options', ['columns']);
-  const asked = options.columns === undefined ? null : requireLabels(table, options.columns, 'options.columns');
-  return classifyAs(table, counts, 'counts', asked);
+  return options.columns === undefined ? null : requireLabels(table, options.columns, 'options.columns');
 }
 
 /** The same for callers with another name for the counts. `asked`: labels of the table's columns; null for all. */
@@ -58,23 +66,24 @@ export function classifyAs(
   asked: readonly string[] | null,
 ): Classification {
   checkCounts(counts, parameter);
-  requireSizingOf(table, counts.sizing, `${parameter}.sizing`);
-  const findings = table.columns.map((column, i): Finding | Unfilled | null => {
-    if (asked !== null && asked.indexOf(column.label) < 0) return null;
-    const place = columnPlace(column, counts);
-    if (place === null) {
-      if (asked === null) return { atMost: columnBound(table, column, counts) };
-      const size = column.from[counts.sizing];
-      throw motescaleError(
-        'missing_size',
-        `${parameter}.sizes`,
-        counts.sizes,
-        `a count at ${size} µm for column ${column.label}`,
-      );
+  requireSizingOf(table, counts.sizing, parameter, '.sizing');
+  const findings: (Finding | Unfilled | null)[] = [];
+  for (let i = 0; i < table.columns.length; i += 1) {
+    const column = table.columns[i] as ClassColumn;
+    if (asked !== null && asked.indexOf(column.label) < 0) {
+      findings.push(null);
+      continue;
     }
-    return columnFinding(table, i, counts, place);
-  });
+    const finding = columnFinding(table, i, counts);
+    if (asked !== null && 'atMost' in finding) throw missingSize(column, counts, parameter);
+    findings.push(finding);
+  }
   const classification = assemble(table, findings);
   if (classification === null) throw noColumnFilled(table, counts.sizing, counts.sizes, `${parameter}.sizes`);
   return classification;
+}
+
+function missingSize({ from, label }: ClassColumn, { sizing, sizes }: CumulativeCounts, parameter: string): Error {
+  const expected = `a count at ${from[sizing]} µm for column ${label}`;
+  return motescaleError('missing_size', `${parameter}.sizes`, sizes, expected);
 }

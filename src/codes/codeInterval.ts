@@ -9,7 +9,7 @@ import type { CumulativeCounts } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
 import { proportion } from '../numeric/decimal.ts';
 import { assemble, type Finding, noColumnFilled, type Unfilled } from './assemble.ts';
-import { classIndex, limitPerMl } from './classIndex.ts';
+import { classOfPerMl } from './classIndex.ts';
 import { columnPlace } from './columnCount.ts';
 import { requireSizingOf } from './columnSizes.ts';
 import { requireTable } from './requireTable.ts';
@@ -67,7 +67,7 @@ export function codeInterval(
       }
       const particles = countInterval(between, { confidence })[limit];
       const perMl = proportion(particles, counts.dilution ?? 1, volumeMl);
-      const index = classIndex(table, i, (printed) => perMl <= (limitPerMl(table, printed) as number));
+      const index = classOfPerMl(table, i, perMl);
       return { count: perMl * table.perVolumeMl, index };
     });
     const found = assemble(table, findings);

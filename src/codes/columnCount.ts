@@ -4,8 +4,8 @@
 import { perMlBetween } from '../counts/differential.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { scaleDecimal } from '../numeric/decimal.ts';
-import type { Finding } from './assemble.ts';
-import { classIndex, limitPerMl } from './classIndex.ts';
+import type { Finding, Unfilled } from './assemble.ts';
+import { classOfPerMl } from './classIndex.ts';
 import { columnSizes } from './columnSizes.ts';
 import type { ClassColumn, ClassTable } from './types.ts';
 
@@ -19,9 +19,17 @@ export interface Place {
 export function columnPlace(column: ClassColumn, counts: CumulativeCounts): Place | null {
   const sizes = columnSizes(column, counts.sizing);
   if (sizes === null) return null;
-  const fromIndex = counts.sizes.indexOf(sizes.from);
-  const toIndex = sizes.to === null ? null : counts.sizes.indexOf(sizes.to);
-  return fromIndex < 0 || (toIndex !== null && toIndex < 0) ? null : { fromIndex, toIndex };
+  const fromIndex = indexOfSize(counts.sizes, sizes.from);
+  if (fromIndex < 0) return null;
+  if (sizes.to === null) return { fromIndex, toIndex: null };
+  const toIndex = indexOfSize(counts.sizes, sizes.to);
+  return toIndex < 0 ? null : { fromIndex, toIndex };
+}
+
+/** As `indexOf`, which engines make quick for arrays of one kind only. */
+function indexOfSize(sizes: readonly number[], size: number): number {
+  for (let i = 0; i < sizes.length; i += 1) if (sizes[i] === size) return i;
+  return -1;
 }
 
 /**
@@ -40,14 +48,22 @@ export function columnBound(table: ClassTable, column: ClassColumn, counts: Cumu
   return fromIndex < 0 ? Infinity : inTableVolume(table, perMlBetween(counts, fromIndex, toIndex));
 }
 
+/** What the counts say of a column: its class, or what bounds it where a size is missing. */
+export function columnFinding(table: ClassTable, column: number, counts: CumulativeCounts): Finding | Unfilled {
+  const sized = table.columns[column] as ClassColumn;
+  const place = columnPlace(sized, counts);
+  if (place === null) return { atMost: columnBound(table, sized, counts) };
+  return placedFinding(table, column, counts, place);
+}
+
 /**
  * The class of a column, decided per mL: the count is one division of whole numbers, or a difference of decimals, and so is the limit, so
  * that a count exactly on a limit is found exactly on it.
  */
-export function columnFinding(table: ClassTable, column: number, counts: CumulativeCounts, place: Place): Finding {
+function placedFinding(table: ClassTable, column: number, counts: CumulativeCounts, place: Place): Finding {
   const { fromIndex, toIndex } = place;
   const perMl = perMlBetween(counts, fromIndex, toIndex);
-  const index = classIndex(table, column, (limit) => perMl <= (limitPerMl(table, limit) as number));
+  const index = classOfPerMl(table, column, perMl);
   const count = inTableVolume(table, perMl);
   const counted = counts.counted?.[fromIndex];
   return counted === undefined ? { count, index } : { count, index, counted };

@@ -1,14 +1,11 @@
 /**
  * Is the target met, and by how much at each size.
  */
-
-import { requireMembers, requireObject } from '../checks.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
 import { limitAt } from './classIndex.ts';
-import { classifyAs } from './classify.ts';
+import { classifyAs, columnsAsked } from './classify.ts';
 import { asCode, partIndex } from './code.ts';
-import { requireLabels } from './requireLabels.ts';
 import { requireTable } from './requireTable.ts';
 import type { ClassTable, Code, CodePart } from './types.ts';
 
@@ -51,11 +48,10 @@ export function meets(
   table: ClassTable,
   target: string | Code,
   actual: CumulativeCounts | string | Code,
-  options: { readonly columns?: readonly string[] } = {},
+  options?: { readonly columns?: readonly string[] },
 ): TargetOutcome {
   requireTable(table);
-  requireMembers(requireObject(options, 'options'), 'options', ['columns']);
-  const judged = options.columns === undefined ? null : requireLabels(table, options.columns, 'options.columns');
+  const judged = columnsAsked(table, options);
   const wanted = requireTarget(table, target);
   const isCode = typeof actual === 'string' || (typeof actual === 'object' && actual !== null && 'parts' in actual);
   const found = (

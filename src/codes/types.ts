@@ -26,6 +26,9 @@ export interface ClassColumn {
 /** A standard as data. */
 export interface ClassTable {
   readonly id: string;
+  /** What a report calls its results, such as `ISO 4406`; the id where left out. Several tables of one standard may share it. */
+  readonly standard?: string;
+  /** What an error calls the table. */
   readonly title: string;
   readonly source: Source;
   /** Particles of a size and larger, or particles between two sizes. */

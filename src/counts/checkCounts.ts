@@ -5,7 +5,17 @@
 import { requireCount, requireFilledArray, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { proportion } from '../numeric/decimal.ts';
-import { requireDilution, requirePerMl, requireSize, requireVolume } from './ranges.ts';
+import {
+  isCount,
+  isDilution,
+  isPerMl,
+  isSize,
+  isVolume,
+  requireDilution,
+  requirePerMl,
+  requireSize,
+  requireVolume,
+} from './ranges.ts';
 import type { CumulativeCounts, Sizing } from './types.ts';
 
 /** All sizings, in the order they are listed and preferred. */
@@ -28,11 +38,17 @@ export interface CountsCheck {
 }
 
 /** Returns the counts as they came, or throws. */
-export function checkCounts(
+export function checkCounts(counts: CumulativeCounts, parameter = 'counts', check?: CountsCheck): CumulativeCounts {
+  if (!isSound(counts, check?.mayRise === true)) refuse(counts, parameter, check ?? {});
+  return counts;
+}
+
+/** Names what is wrong. Returns where a raw count lies so near the edge of agreeing that the quick question left it open. */
+function refuse(
   counts: CumulativeCounts,
-  parameter = 'counts',
-  { nameOf = (list, i) => `${parameter}.${list}[${i}]`, mayRise = false }: CountsCheck = {},
-): CumulativeCounts {
+  parameter: string,
+  { nameOf = (list, i) => `${parameter}.${list}[${i}]`, mayRise = false }: CountsCheck,
+): void {
   requireObject(counts, parameter, 'counts as cumulativeCounts makes them');
   requireSizing(counts.sizing, `${parameter}.sizing`);
   const { sizes, perMl, counted, volumeMl, dilution } = counts;
@@ -56,7 +72,36 @@ export function checkCounts(
     if (counted !== undefined) requireFalling(counted, i, before, nameOf('counted', i));
   }
   requireAgreement(counts, nameOf);
-  return counts;
+}
+
+/** Whether all holds, asked without building a text. */
+function isSound(counts: CumulativeCounts, mayRise: boolean): boolean {
+  if (typeof counts !== 'object' || counts === null || Array.isArray(counts)) return false;
+  const { sizing, sizes, perMl, counted, volumeMl, dilution } = counts;
+  if (sizings.indexOf(sizing) < 0 || !Array.isArray(sizes) || !Array.isArray(perMl)) return false;
+  const { length } = sizes;
+  if (length === 0 || perMl.length !== length) return false;
+  if (volumeMl !== undefined && !isVolume(volumeMl)) return false;
+  if (dilution !== undefined && !isDilution(dilution)) return false;
+  for (let i = 0; i < length; i += 1) {
+    if (!isSize(sizes[i]) || !isPerMl(perMl[i])) return false;
+    if (i === 0) continue;
+    if (sizes[i] < sizes[i - 1] * (1 + rounding) || (!mayRise && perMl[i] > perMl[i - 1])) return false;
+  }
+  return counted === undefined || isSoundRaw(counted, counts, mayRise);
+}
+
+function isSoundRaw(counted: unknown, counts: CumulativeCounts, mayRise: boolean): boolean {
+  const { perMl, volumeMl, dilution = 1 } = counts;
+  if (!Array.isArray(counted) || counted.length !== perMl.length) return false;
+  for (let i = 0; i < counted.length; i += 1) {
+    if (!isCount(counted[i]) || (i > 0 && !mayRise && counted[i] > counted[i - 1])) return false;
+    if (volumeMl === undefined) continue;
+    const related = (counted[i] * dilution) / volumeMl;
+    // two roundings off the exact figure: what agrees to half of what is allowed agrees
+    if (!(Math.abs((perMl[i] as number) - related) <= related * (rounding / 2))) return false;
+  }
+  return true;
 }
 
 function requireFalling(figures: readonly number[], i: number, size: number, name: string): void {

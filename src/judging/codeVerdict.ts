@@ -10,16 +10,17 @@ import type { CodeVerdict, WatchedTable } from './types.ts';
 export function codeVerdicts(tables: readonly WatchedTable[], reading: TimedReading): CodeVerdict[] {
   return tables.map((entry): CodeVerdict => {
     const { table, target } = entry;
+    const { id, standard = id } = table;
     const asked = target === undefined ? {} : { target };
     let classification: Classification;
     try {
       classification = classify(table, reading.counts, columnsOf(entry));
     } catch (error) {
       if (!isMotescaleError(error)) throw error;
-      return { table: table.id, text: null, classification: null, reason: error.message, ...asked, outcome: null };
+      return { table: id, standard, text: null, classification: null, reason: error.message, ...asked, outcome: null };
     }
     const outcome = target === undefined ? null : meets(table, target, classification, columnsOf(entry));
-    return { table: table.id, text: classification.text, classification, ...asked, outcome };
+    return { table: id, standard, text: classification.text, classification, ...asked, outcome };
   });
 }
 

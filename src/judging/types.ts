@@ -24,6 +24,8 @@ export interface WatchedTable {
 /** A code in one table, and how it stands to the target. */
 export interface CodeVerdict {
   readonly table: string;
+  /** What a report calls the code; the table's id where the table names no standard. */
+  readonly standard: string;
   /** Null where the counts cannot be classified; `reason` then says why. */
   readonly text: string | null;
   readonly classification: Classification | null;

@@ -163,6 +163,7 @@ function noCodes(config: MonitorConfig): CodeVerdict[] {
   const reason = 'counts rise with size';
   return config.codes.map(({ table, target }) => {
     const asked = target === undefined ? {} : { target };
-    return { table: table.id, text: null, classification: null, reason, ...asked, outcome: null };
+    const { id, standard = id } = table;
+    return { table: id, standard, text: null, classification: null, reason, ...asked, outcome: null };
   });
 }

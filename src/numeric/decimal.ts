@@ -4,14 +4,18 @@
  */
 const largestExact = 9007199254740991;
 const mostPlaces = 9;
+/** Two roundings take less. */
+const nearest = 1e-15;
 
 /** How many decimal places it takes to write `x` exactly, or -1 where it is no decimal of up to nine places. */
 export function decimalPlaces(x: number): number {
   let scale = 1;
   for (let places = 0; places <= mostPlaces; places += 1) {
-    const whole = Math.floor(x * scale + 0.5);
+    const scaled = x * scale;
+    const whole = Math.floor(scaled + 0.5);
     if (Math.abs(whole) > largestExact) return -1;
-    if (whole / scale === x) return places;
+    // a whole number that far off cannot give x back: the division is spared
+    if (Math.abs(whole - scaled) <= Math.abs(scaled) * nearest && whole / scale === x) return places;
     scale *= 10;
   }
   return -1;

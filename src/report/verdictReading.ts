@@ -8,22 +8,9 @@ import type { TimedReading } from '../reading/index.ts';
 import type { ReportReading } from './reportReading.ts';
 import { requireTime } from './timeText.ts';
 
-/** The standards by the ids of their tables. ISO 4406 has two, of which a reading fits one: its sizing decides. */
-const standards: Readonly<Record<string, string>> = {
-  iso4406: 'ISO 4406',
-  iso4406Microscope: 'ISO 4406',
-  as4059Differential: 'SAE AS4059 Table 1',
-  as4059Cumulative: 'SAE AS4059 Table 2',
-  nas1638: 'NAS 1638',
-  gost17216: 'GOST 17216',
-  sae749d: 'SAE 749D',
-  navair: 'Navy aviation hydraulics classes',
-  cc1246: 'IEST-STD-CC1246 particle levels',
-};
-
 /**
- * A reading and the verdict of a monitor on it as a reading of a report. Its codes go by the name of their standard, those of an own table by its
- * id; a table that gave no code is left out.
+ * A reading and the verdict of a monitor on it as a reading of a report. Its codes go by the name of their standard, those of a table that
+ * names none by its id; a table that gave no code is left out.
  *
  * The verdict in words: `in target`, `above target`, `target not judged` where a size of it is not known, `not to be relied on` for a bad
  * reading; none where the monitor has no target and the reading is not bad. It tells of the sample; whether a machine may run is decided
@@ -66,11 +53,11 @@ function codesByName(codes: readonly CodeVerdict[]): Record<string, string> {
   const named: Record<string, string> = {};
   codes.forEach((code, i) => {
     requireObject(code, `verdict.codes[${i}]`, 'a code { table, text }');
-    const { table, text } = code;
+    const { table, standard = table, text } = code;
     if (text === null) return;
     requireText(table, `verdict.codes[${i}].table`);
-    const known = Object.keys(standards).indexOf(table) >= 0 ? (standards[table] as string) : table;
-    const name = Object.keys(named).indexOf(known) < 0 ? known : table;
+    requireText(standard, `verdict.codes[${i}].standard`);
+    const name = Object.keys(named).indexOf(standard) < 0 ? standard : table;
     named[name] = requireText(text, `verdict.codes[${i}].text`);
   });
   return named;

@@ -24,6 +24,7 @@ export function tableProblems(root: string, above: Path, table: unknown): InputP
       note(['columns', i, 'to'], 'bad_table', to, 'no upper end in a cumulative table');
   });
   const labels = columns.map((column) => member(column, 'label'));
+  if (member(table, 'counting') === 'differential') noteMeeting(columns, note);
   noteRepeated(labels, (i) => ['columns', i, 'label'], note);
   noteRepeated(classes, (i) => ['classes', i], note);
   noteNames(member(table, 'notation') === 'lettered', labels, classes, note);
@@ -37,6 +38,11 @@ function noteSizes(column: unknown, largest: Record<string, number>, i: number, 
   const sizes = member(column, 'from');
   if (typeof sizes !== 'object' || sizes === null) return;
   const ends = member(column, 'to');
+  for (const sizing of Object.keys(ends ?? {})) {
+    const named = Object.keys(sizes);
+    if (named.indexOf(sizing) < 0)
+      note(['columns', i, 'to', sizing], 'unknown_option', sizing, `one of '${named.join("', '")}'`);
+  }
   for (const sizing of Object.keys(sizes)) {
     const from = member(sizes, sizing);
     // a size of no value is no size left out: the column could never be filled
@@ -51,6 +57,23 @@ function noteSizes(column: unknown, largest: Record<string, number>, i: number, 
     if (from <= before) note(['columns', i, 'from', sizing], 'sizes_out_of_order', from, `a size above ${before} µm`);
     largest[sizing] = Math.max(before, from);
   }
+}
+
+/** A particle belongs to one range: each ends where the next of its sizing starts. */
+function noteMeeting(columns: readonly unknown[], note: Note): void {
+  columns.forEach((column, i) => {
+    const [starts, ends] = [member(column, 'from'), member(column, 'to')];
+    for (const sizing of Object.keys(starts ?? {})) {
+      const later = columns.slice(i + 1).map((one) => member(member(one, 'from'), sizing));
+      const next = later.find((from) => from !== undefined);
+      const end = member(ends, sizing);
+      if (typeof next !== 'number' || end === next || (ends !== undefined && typeof end !== 'number')) continue;
+      const path = ends === undefined ? ['columns', i, 'to'] : ['columns', i, 'to', sizing];
+      note(path, 'bad_table', end, `${next}, where the next range starts`);
+      // an open range is said to be open once, not in each sizing
+      if (ends === undefined) return;
+    }
+  });
 }
 
 /** Names in the wording are copied; one of them is no name of a member but that of what an object inherits. */

@@ -36,6 +36,7 @@ export function classTableShape(): ShapeOf<OwnTable> {
   return shapeOf<OwnTable>()(
     object('a class table { id, title, counting, perVolumeMl, columns, classes, limits }', {
       id: text('a text of at least one character'),
+      standard: z.optional(text('a text of at least one character')),
       title: text('a text of at least one character'),
       source: z.optional(sourceShape()),
       counting: oneOf(['cumulative', 'differential']),

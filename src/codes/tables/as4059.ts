@@ -5,10 +5,12 @@
  * figures circulate; they decide otherwise only for counts between the two figures.
  */
 import type { ClassTable } from '../types.ts';
+import { frozen } from './frozen.ts';
 
 /** SAE AS4059 Table 1: one class, the worst of five ranges, `6`. Limits as in NAS 1638; there is no class 000. */
-export const as4059Differential: ClassTable = {
+export const as4059Differential: ClassTable = /* @__PURE__ */ frozen({
   id: 'as4059Differential',
+  standard: 'SAE AS4059 Table 1',
   title: 'SAE AS4059 Table 1, differential',
   source: {
     document: 'SAE AS4059',
@@ -62,11 +64,12 @@ export const as4059Differential: ClassTable = {
   notes: [
     'Ranges are labelled with microscope sizes; with ISO 11171 calibration they are 6-14, 14-21, 21-38, 38-70 and >70 µm(c).',
   ],
-};
+});
 
 /** SAE AS4059 Table 2: a class for each size letter, `7B/6C/5D`, one size, `6B`, or the worst over a span, `6B-F`. */
-export const as4059Cumulative: ClassTable = {
+export const as4059Cumulative: ClassTable = /* @__PURE__ */ frozen({
   id: 'as4059Cumulative',
+  standard: 'SAE AS4059 Table 2',
   title: 'SAE AS4059 Table 2, cumulative',
   source: {
     document: 'SAE AS4059',
@@ -106,4 +109,4 @@ export const as4059Cumulative: ClassTable = {
   notes: [
     'The tables head the sizes "greater than"; counters register "equal to or larger". For measured sizes there is no difference in practice.',
   ],
-};
+});

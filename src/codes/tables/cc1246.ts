@@ -4,10 +4,12 @@
  * up; below one particle, where the standard prints nothing, three digits.
  */
 import type { ClassTable } from '../types.ts';
+import { frozen } from './frozen.ts';
 
 /** IEST-STD-CC1246 particle levels 1 to 1000: one level, `100`: the highest over the sizes of the table. `cc1246Level` gives the level between. */
-export const cc1246: ClassTable = {
+export const cc1246: ClassTable = /* @__PURE__ */ frozen({
   id: 'cc1246',
+  standard: 'IEST-STD-CC1246 particle levels',
   title: 'IEST-STD-CC1246 particle levels',
   source: {
     document: 'IEST-STD-CC1246; MIL-STD-1246C',
@@ -52,4 +54,4 @@ export const cc1246: ClassTable = {
     'The standard prints a few sizes at each level; the formula reproduces the figures seen (level 100: MIL-DTL-197L, 3.3.4.1) to rounding.',
     'Sizes for ISO 11171 counters are the printed pairs of ISO 11171:1999 (5 µm is 6.4 µm(c)); the standard itself names none.',
   ],
-};
+});

@@ -3,10 +3,12 @@
  * are kept beside the limits.
  */
 import type { ClassTable } from '../types.ts';
+import { frozen } from './frozen.ts';
 
 /** GOST 17216 Table 1: one class, the lowest whose limits all hold, `8`. */
-export const gost17216: ClassTable = {
+export const gost17216: ClassTable = /* @__PURE__ */ frozen({
   id: 'gost17216',
+  standard: 'GOST 17216',
   title: 'GOST 17216',
   source: {
     document: 'GOST 17216',
@@ -135,4 +137,4 @@ export const gost17216: ClassTable = {
     'Fibres and mass are no particle counts: they are always listed as missing.',
     'Sizes for ISO 11171 counters are the printed pairs of ISO 11171:1999 (5 µm is 6.4 µm(c)); the standard itself names none.',
   ],
-};
+});

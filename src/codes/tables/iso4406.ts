@@ -4,10 +4,12 @@
  * The step is "generally two" but the printed limits are rounded (0.64, 1.3, 2.5): the table decides, not a power of two.
  */
 import type { ClassTable } from '../types.ts';
+import { frozen } from './frozen.ts';
 
 /** ISO 4406, three-part code of automatic counters: `22/18/13`. */
-export const iso4406: ClassTable = {
+export const iso4406: ClassTable = /* @__PURE__ */ frozen({
   id: 'iso4406',
+  standard: 'ISO 4406',
   title: 'ISO 4406, automatic particle counter',
   source: {
     document: 'ISO 4406',
@@ -87,11 +89,12 @@ export const iso4406: ClassTable = {
     [1300000, 1300000, 1300000],
     [2500000, 2500000, 2500000],
   ],
-};
+});
 
 /** ISO 4406, code of microscope counts: `-/18/13`; the two-part code of the 1987 edition, `18/13`, is read as the same. */
-export const iso4406Microscope: ClassTable = {
+export const iso4406Microscope: ClassTable = /* @__PURE__ */ frozen({
   id: 'iso4406Microscope',
+  standard: 'ISO 4406',
   title: 'ISO 4406, microscope; two-part code of 1987',
   source: {
     document: 'ISO 4406',
@@ -170,4 +173,4 @@ export const iso4406Microscope: ClassTable = {
     [2500000, 2500000],
   ],
   notes: ['Counts by a counter calibrated to ISO 4402 were coded at the same two sizes under the 1987 edition.'],
-};
+});

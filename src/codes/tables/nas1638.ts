@@ -2,10 +2,12 @@
  * NAS 1638, particles per 100 mL between sizes. Inactive for new design since 2001, still asked for everywhere.
  */
 import type { ClassTable } from '../types.ts';
+import { frozen } from './frozen.ts';
 
 /** NAS 1638 Table I: one class, the highest found over five ranges, `6`. */
-export const nas1638: ClassTable = {
+export const nas1638: ClassTable = /* @__PURE__ */ frozen({
   id: 'nas1638',
+  standard: 'NAS 1638',
   title: 'NAS 1638',
   source: {
     document: 'NAS 1638',
@@ -61,4 +63,4 @@ export const nas1638: ClassTable = {
     'That the highest class over the ranges is quoted is practice; the standard itself does not say (common practice).',
     'Classes 13 and 14 and a range 2-5 µm circulate in print; they are not in NAS 1638.',
   ],
-};
+});

@@ -2,10 +2,12 @@
  * The Navy classes of NAVAIR 01-1A-17, particles per 100 mL between sizes.
  */
 import type { ClassTable } from '../types.ts';
+import { frozen } from './frozen.ts';
 
 /** Navy classes: one class, the worst of five ranges, `5`. */
-export const navair: ClassTable = {
+export const navair: ClassTable = /* @__PURE__ */ frozen({
   id: 'navair',
+  standard: 'Navy aviation hydraulics classes',
   title: 'Navy aviation hydraulics classes',
   source: {
     document: 'NAVAIR 01-1A-17, Aviation Hydraulics Manual',
@@ -54,4 +56,4 @@ export const navair: ClassTable = {
     'There is no class above 6.',
     'Sizes for ISO 11171 counters are the printed pairs of ISO 11171:1999 (5 µm is 6.4 µm(c)); the standard itself names none.',
   ],
-};
+});

@@ -2,10 +2,12 @@
  * SAE 749D, the tentative classes of 1961, particles per 100 mL between sizes.
  */
 import type { ClassTable } from '../types.ts';
+import { frozen } from './frozen.ts';
 
 /** SAE 749D: one class, the worst of five ranges, `3`. */
-export const sae749d: ClassTable = {
+export const sae749d: ClassTable = /* @__PURE__ */ frozen({
   id: 'sae749d',
+  standard: 'SAE 749D',
   title: 'SAE 749D',
   source: {
     document: 'SAE 749D (SAE A-6D), joint proposal of ASTM, AIA and SAE',
@@ -53,4 +55,4 @@ export const sae749d: ClassTable = {
     'The same figures as the Navy classes. Some printings close the last range at 150 µm.',
     'Sizes for ISO 11171 counters are the printed pairs of ISO 11171:1999 (5 µm is 6.4 µm(c)); the standard itself names none.',
   ],
-};
+});

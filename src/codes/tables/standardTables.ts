@@ -11,7 +11,7 @@ import { navair } from './navair.ts';
 import { sae749d } from './sae749d.ts';
 
 /** The tables of the standards, each once, as data. A bundle that does not name this list carries only the tables it names. */
-export const standardTables: readonly ClassTable[] = [
+export const standardTables: readonly ClassTable[] = /* @__PURE__ */ Object.freeze([
   iso4406,
   iso4406Microscope,
   as4059Cumulative,
@@ -21,4 +21,4 @@ export const standardTables: readonly ClassTable[] = [
   sae749d,
   navair,
   cc1246,
-];
+]);

@@ -326,7 +326,7 @@ describe('every error', () => {
       (draw) =>
         [
           ['wrong_type', 'options.table', () => draw(readings, { table: { counting: 'cumulative' } as never })],
-          ['wrong_type', 'options.table.title', () => draw(readings, { table: { ...iso4406, title: 5 } as never })],
+          ['wrong_type', 'options.table', () => draw(readings, { table: { ...iso4406, title: 5 } as never })],
           ['wrong_type', 'options.title', () => draw(readings, { title: 5 as never })],
         ] as [string, string, () => unknown][],
     ),

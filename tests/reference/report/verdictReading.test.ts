@@ -72,7 +72,12 @@ describe('reportReading', () => {
 
   test('the names are those of the tables', () => {
     for (const [table] of tables) {
-      const verdict = { time: 0, quality: 'good', inTarget: null, codes: [{ table: table.id, text: 'x' }] };
+      const verdict = {
+        time: 0,
+        quality: 'good',
+        inTarget: null,
+        codes: [{ table: table.id, standard: table.standard, text: 'x' }],
+      };
       const named = reportReading({ time: 0, counts }, verdict as never).codes;
       expect(named).toEqual({ [table.title.split(',')[0] as string]: 'x' });
     }

@@ -14,6 +14,7 @@ export * from './monitor/index.ts';
 export * from './reading/index.ts';
 export * from './report/index.ts';
 export * from './sampling/index.ts';
+export { sources } from './sources.ts';
 export * from './trend/index.ts';
 export * from './units.ts';
 export * from './viscosity/index.ts';

@@ -5,15 +5,6 @@
  * Source: NIST Special Publication 811, 2008 edition, appendix B.8 (factors in bold there are exact).
  */
 import { requireWithin } from './checks.ts';
-import type { Source } from './source.ts';
-
-/** The source of all conversions in this file. */
-export const unitsSource: Source = {
-  document: 'NIST Special Publication 811, Guide for the Use of the International System of Units (SI)',
-  edition: '2008',
-  place: 'appendix B.8; degree Fahrenheit: appendix B.8, TEMPERATURE',
-  standing: 'published',
-};
 
 /** One pound-force per square inch in kPa: 0.45359237 kg x 9.80665 m/s2 / (0.0254 m)2. */
 const kPaPerPsi = (0.45359237 * 9.80665) / (0.0254 * 0.0254) / 1000;

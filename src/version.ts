@@ -1,4 +1,6 @@
 /**
- * The version of the library, as in package.json.
+ * Which motescale this is.
  */
-export const version = '0.1.0';
+
+/** The version of the library, as in its package.json. */
+export const version: string = '0.1.0';

@@ -1,32 +1,6 @@
 /**
  * What an alarm is told, what it remembers, and what it reports, in the terms of ANSI/ISA-18.2 and IEC 62682.
  */
-import type { Source } from '../source.ts';
-
-/** Where the behaviour of deadband, delays, shelving and latching stands. */
-export const alarmSource: Source = {
-  document:
-    'OPC 10000-9, OPC Unified Architecture, Part 9: Alarms and Conditions (maps the terms of IEC 62682 and ANSI/ISA-18.2)',
-  edition: '1.04 and 1.05',
-  place: '3.1, 4.8, 5.8.2, 5.8.17, B.1.5, annex E',
-  standing: 'published',
-};
-
-/** Where the rule stands that the off-delay is the on-delay if nothing else is said. */
-export const offDelaySource: Source = {
-  document: 'OPC 30030, OPC UA for BACnet (event algorithms of ASHRAE 135)',
-  edition: 'edition not recorded',
-  place: '8.9, 8.13: Time_Delay, Time_Delay_Normal, Deadband',
-  standing: 'published',
-};
-
-/** The names of the states. */
-export const alarmStateSource: Source = {
-  document: 'ANSI/ISA-18.2, Management of Alarm Systems for the Process Industries',
-  edition: '2016',
-  place: 'alarm state transition diagram, states A to I',
-  standing: 'from memory',
-};
 
 /** What makes an alarm: the setpoint and how it is applied. All but the first three may be left out. */
 export interface AlarmConfig {

@@ -14,6 +14,7 @@ import {
 import { requireSizing } from '../counts/checkCounts.ts';
 import type { Sizing } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
+import { standings } from '../source.ts';
 import { notations } from './requireTable.ts';
 import { frozen } from './tables/frozen.ts';
 import type { ClassColumn, ClassTable, Notation } from './types.ts';
@@ -21,7 +22,6 @@ import type { ClassColumn, ClassTable, Notation } from './types.ts';
 /** A table before it is checked: `source` may be left out. */
 export type OwnTable = Omit<ClassTable, 'source'> & Partial<Pick<ClassTable, 'source'>>;
 
-const standings = ['published', 'computed', 'common practice', 'from memory'] as const;
 const sourceMembers = ['document', 'edition', 'place', 'standing'];
 const members = [
   'id',

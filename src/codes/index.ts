@@ -4,7 +4,8 @@
  * @module codes
  */
 export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
-export type { Source } from '../source.ts';
+export type { Source, Standing } from '../source.ts';
+export { version } from '../version.ts';
 export * from './cc1246Level.ts';
 export { classify } from './classify.ts';
 export * from './classTable.ts';
@@ -18,13 +19,14 @@ export { meets, type TargetOutcome } from './meets.ts';
 export { parseCode } from './parseCode.ts';
 export * from './scaleNumber.ts';
 export * from './scaleNumbers.ts';
-export * from './tables/as4059.ts';
-export * from './tables/cc1246.ts';
-export * from './tables/gost17216.ts';
-export * from './tables/iso4406.ts';
-export * from './tables/nas1638.ts';
-export * from './tables/navair.ts';
-export * from './tables/sae749d.ts';
+export { sources } from './sources.ts';
+export { as4059Cumulative, as4059Differential } from './tables/as4059.ts';
+export { cc1246 } from './tables/cc1246.ts';
+export { gost17216 } from './tables/gost17216.ts';
+export { iso4406, iso4406Microscope } from './tables/iso4406.ts';
+export { nas1638 } from './tables/nas1638.ts';
+export { navair } from './tables/navair.ts';
+export { sae749d } from './tables/sae749d.ts';
 export * from './tables/standardTables.ts';
 export * from './types.ts';
 export * from './uncertainty/blandAltman.ts';
@@ -40,5 +42,4 @@ export { defaultMeasurementErrors, type MeasurementErrors } from './uncertainty/
 export * from './uncertainty/indexOfDispersion.ts';
 export * from './uncertainty/netCount.ts';
 export * from './uncertainty/scores.ts';
-export * from './uncertainty/sources.ts';
 export * from './uncertainty/targetProbability.ts';

@@ -6,7 +6,6 @@ import { motescaleError } from '../errors.ts';
 import { exp, expm1 } from '../numeric/exponential.ts';
 import { log, log1p } from '../numeric/logarithm.ts';
 import { findRoot } from '../numeric/root.ts';
-import type { Source } from '../source.ts';
 import { requirePerMl, requireVolume } from './ranges.ts';
 
 /**
@@ -27,23 +26,6 @@ export interface CoincidenceOptions {
   readonly sensingVolumeMl: number;
   readonly model: CoincidenceModel;
 }
-
-/** Where the models stand. */
-export const coincidenceSource: Source = {
-  document:
-    'Aerosol Sci. Technol. 47, 177-182 (paralyzable); Wales and Wilson (wales-wilson); Princen and Kwolek (princen-kwolek)',
-  edition: '2013; 1961; 1965',
-  place: 'relation of observed and true concentration; the non-paralyzable form is a textbook one',
-  standing: 'published',
-};
-
-/** Where the 5 % limit of loss stands. */
-export const coincidenceLimitSource: Source = {
-  document: 'ISO 11171',
-  edition: '1999 and later',
-  place: 'coincidence error limit, 5 %',
-  standing: 'from memory',
-};
 
 /** Below it a model changes nothing that a double can show. */
 const negligible = 1e-18;

@@ -2,27 +2,9 @@
  * Size calibration: what a size of one sizing is called in another, for one size and for all of a sample.
  */
 import { motescaleError } from '../errors.ts';
-import type { Source } from '../source.ts';
 import { checkCounts, requireSizing } from './checkCounts.ts';
 import { requireSize } from './ranges.ts';
 import type { CumulativeCounts, Sizing } from './types.ts';
-
-/** Where the pairs of ISO 4402 and ISO 11171 sizes stand. */
-export const calibrationSource: Source = {
-  document:
-    'ISO 11171, size equivalence between ISO 4402 (AC Fine Test Dust) and ISO 11171 calibration; also ISO/TR 16386',
-  edition: '1999',
-  place: 'table of corresponding sizes, 18 pairs',
-  standing: 'published',
-};
-
-/** Where the relation of µm(b) and µm(c) stands. */
-export const micrometreBSource: Source = {
-  document: 'ISO 11171; ISO/TR 22681:2019',
-  edition: '2016',
-  place: 'size in µm(c) = 0.898 x size in µm(b)',
-  standing: 'from memory',
-};
 
 /** Sizes of ISO 4402 and the same sizes in µm(c), as printed. */
 const iso4402Sizes: readonly number[] = [0.8, 1, 2, 2.7, 3, 4.3, 5, 7, 10, 12, 15, 15.5, 20, 25, 30, 40, 50, 100];

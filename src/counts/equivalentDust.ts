@@ -6,18 +6,9 @@ import { motescaleError } from '../errors.ts';
 import { proportion } from '../numeric/decimal.ts';
 import { exp } from '../numeric/exponential.ts';
 import { log } from '../numeric/logarithm.ts';
-import type { Source } from '../source.ts';
 import { checkCounts } from './checkCounts.ts';
 import { countInside, curveThrough } from './interpolation.ts';
 import type { CumulativeCounts } from './types.ts';
-
-/** Where the counts of test dust stand. */
-export const testDustSource: Source = {
-  document: 'ISO 16889',
-  edition: '2008',
-  place: 'Table 4, ISO MTD at 10 mg/L: midpoints of the acceptance ranges, divided by ten',
-  standing: 'computed',
-};
 
 /** ISO medium test dust: particles per mL at 10 mg/L, midpoints of the printed ranges, 1 to 50 µm(c). */
 const dustSizes: readonly number[] = [1, 2, 3, 4, 5, 6, 7, 8, 10, 12, 14, 20, 25, 30, 40, 50];

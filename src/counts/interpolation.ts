@@ -6,25 +6,7 @@ import { motescaleError } from '../errors.ts';
 import { exp } from '../numeric/exponential.ts';
 import { log } from '../numeric/logarithm.ts';
 import { monotoneSpline, type Spline, splineAt } from '../numeric/monotoneSpline.ts';
-import type { Source } from '../source.ts';
 import type { CumulativeCounts } from './types.ts';
-
-/** Where the default curve stands. That counts are read on it is common practice: no fluid-power standard prescribes a method. */
-export const interpolationSource: Source = {
-  document:
-    'R. L. Dougherty, A. Edelman and J. M. Hyman, Mathematics of Computation 52, 471-494; J. M. Hyman, SIAM J. Sci. Stat. Comput. 4, 645-654',
-  edition: '1989; 1983',
-  place: 'monotone cubic interpolation: filter on the slopes of a natural spline',
-  standing: 'from memory',
-};
-
-/** Where the shape of `log_log2` stands. */
-export const logLog2Source: Source = {
-  document: 'MIL-STD-1246C, Product cleanliness levels and contamination control program',
-  edition: '1994',
-  place: 'clause 1.4: log N against the square of log size',
-  standing: 'published',
-};
 
 /**
  * How to read between measured sizes.

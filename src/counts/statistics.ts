@@ -7,33 +7,7 @@ import { exp } from '../numeric/exponential.ts';
 import { log } from '../numeric/logarithm.ts';
 import { findRoot } from '../numeric/root.ts';
 import { binomialAtLeast, poissonAtLeast, poissonAtMost } from '../numeric/tails.ts';
-import type { Source } from '../source.ts';
 import { requireMeasurableCount, requirePerMl, requireVolume } from './ranges.ts';
-
-/** Where the exact limits of a Poisson count stand. */
-export const poissonLimitsSource: Source = {
-  document: 'F. Garwood, Fiducial limits for the Poisson distribution, Biometrika 28, 437-442',
-  edition: '1936',
-  place: 'exact two-sided limits',
-  standing: 'published',
-};
-
-/** Where the rule of twenty particles stands. */
-export const fewCountedSource: Source = {
-  document: 'ISO 4406',
-  edition: '1999, 2017, 2021',
-  place: 'clause on raw counts: fewer than 20 particles counted',
-  standing: 'published',
-};
-
-/** Where the comparison of two counts stands. */
-export const conditionalTestSource: Source = {
-  document:
-    'J. Przyborowski and H. Wilenski, Biometrika 31, 313-323; C. Clopper and E. Pearson, Biometrika 26, 404-413',
-  edition: '1940; 1934',
-  place: 'exact conditional test of two Poisson counts; exact binomial limits',
-  standing: 'from memory',
-};
 
 /**
  * The exact two-sided limits of the expected count, given that `counted` particles were counted: the true mean lies between them with at

@@ -4,15 +4,6 @@
 import { Decimal } from 'decimal.js';
 import { requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import type { Source } from '../source.ts';
-
-/** Where the rounding stands. */
-export const roundingSource: Source = {
-  document: 'ASTM E29, Standard Practice for Using Significant Digits in Test Data; ISO 80000-1',
-  edition: '2022; 2009',
-  place: 'E29 section 6.4; ISO 80000-1 annex B, rule A',
-  standing: 'from memory',
-};
 
 /**
  * A number rounded to decimals or to significant digits, as text with just that many, a half going to the even digit. A number is taken

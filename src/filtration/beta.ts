@@ -7,15 +7,6 @@ import { checkCounts } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/index.ts';
 import { motescaleError } from '../errors.ts';
 import { subtractDecimals } from '../numeric/decimal.ts';
-import type { Source } from '../source.ts';
-
-/** Where the filtration ratio is defined. */
-export const betaSource: Source = {
-  document: 'ISO 16889, Hydraulic fluid power - Filters - Multi-pass method for evaluating filtration performance',
-  edition: '2008',
-  place: 'filtration ratio: particles of a size and larger upstream over downstream',
-  standing: 'published',
-};
 
 /**
  * The share of the particles of a size and larger that a filter holds back in one pass, 0 to 1: 1 - 1/beta.

@@ -4,13 +4,15 @@
  * @module filtration
  */
 export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
-export type { Source } from '../source.ts';
-export { betaOfEfficiency, betaSource, efficiencyOfBeta, type FiltrationRatio, filtrationRatios } from './beta.ts';
+export type { Source, Standing } from '../source.ts';
+export { version } from '../version.ts';
+export { betaOfEfficiency, efficiencyOfBeta, type FiltrationRatio, filtrationRatios } from './beta.ts';
 export { cleanUp, steadyState, timeToReach } from './cleanUp.ts';
 export * from './cleanUpBySize.ts';
 export * from './combineFilters.ts';
 export * from './ingression.ts';
 export * from './needed.ts';
-export { cleanUpSource, massBalanceSource, type Tank, type TankBySize } from './tank.ts';
+export { sources } from './sources.ts';
+export type { Tank, TankBySize } from './tank.ts';
 export * from './timeToReachCode.ts';
 export * from './turnovers.ts';

@@ -5,24 +5,7 @@ import { requireFilledArray, requireNonNegative, requireObject, requirePositive 
 import { checkCounts } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/index.ts';
 import { motescaleError } from '../errors.ts';
-import type { Source } from '../source.ts';
 import { passEfficiency, requireBetaOrPerfect } from './beta.ts';
-
-/** Where the clean-up of a well-mixed volume is printed: of the air of a room, by the same equation. */
-export const cleanUpSource: Source = {
-  document: 'CDC, Guidelines for Preventing the Transmission of Mycobacterium tuberculosis, MMWR 43 (RR-13)',
-  edition: '1994',
-  place: 'Supplement 3, table S3-1 and its formula: t = -ln(C2/C1) / (Q/V), perfect mixing',
-  standing: 'published',
-};
-
-/** What comes in, stays and is taken out. */
-export const massBalanceSource: Source = {
-  document: 'mass balance of a well-mixed volume: V dC/dt = ingression - flow x efficiency x C',
-  edition: 'no standard prints it for a hydraulic tank',
-  place: 'solved here; without ingression it is the formula of CDC 1994, table S3-1',
-  standing: 'computed',
-};
 
 /** A tank and its filter loop, at one size: particles of that size and larger. */
 export interface Tank {

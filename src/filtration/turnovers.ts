@@ -3,7 +3,6 @@
  */
 import { requireNonNegative, requireObject, requirePositive } from '../checks.ts';
 import { exp } from '../numeric/exponential.ts';
-import type { Source } from '../source.ts';
 import { passEfficiency, requireBetaOrPerfect } from './beta.ts';
 
 /** A volume and the flow through its filter. */
@@ -13,14 +12,6 @@ export interface Loop {
   /** Flow through the filter, L/min. */
   readonly litresPerMin: number;
 }
-
-/** Where the rule of seven turnovers stands. */
-export const sevenTurnoversSource: Source = {
-  document: 'rule of the trade: seven tank volumes through an off-line filter clean like one pass of all the oil',
-  edition: 'trade column, 2010',
-  place: 'exp(-7) is 0.09 %: what a perfect filter leaves after seven turnovers',
-  standing: 'common practice',
-};
 
 /**
  * How many times the volume goes through the filter in some minutes: flow x time / volume.

@@ -4,7 +4,10 @@
  * @module history
  */
 export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
+export type { Source, Standing } from '../source.ts';
+export { version } from '../version.ts';
 export { bucketCounts } from './countedSums.ts';
 export * from './rollUp.ts';
 export * from './rollUpWidth.ts';
+export { sources } from './sources.ts';
 export type * from './types.ts';

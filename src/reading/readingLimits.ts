@@ -3,7 +3,6 @@
  * switches its check off. What only the data sheet of an instrument, or the sampling line, can say has no default: until it is set, the
  * assessment lists its check under `unchecked`.
  */
-import type { Source } from '../source.ts';
 import type { FindingCode, Quality } from './reading.ts';
 
 /** The limits of `assessReading`. */
@@ -82,28 +81,4 @@ export const defaultReadingLimits: ReadingLimits = {
     line_not_flushed: 'bad',
     clock_backwards: 'uncertain',
   },
-};
-
-/** When counts are stuck. */
-export const samplingPracticeSource: Source = {
-  document: 'Rule of the trade',
-  edition: 'none',
-  place: 'equal counts running (judged from 100 particles on): see defaultReadingLimits',
-  standing: 'common practice',
-};
-
-/** The words for quality. */
-export const qualitySource: Source = {
-  document: 'IEC 62541-8, OPC unified architecture, Data access',
-  edition: '2020',
-  place: 'status codes: good, uncertain, bad',
-  standing: 'from memory',
-};
-
-/** The flattest published size distribution of solid contaminants. */
-export const flattestDistributionSource: Source = {
-  document: 'MIL-STD-1246C, Product cleanliness levels and contamination control program',
-  edition: '1994',
-  place: '1.4: log N against the square of log size, slope 0.926',
-  standing: 'published',
 };

@@ -3,15 +3,6 @@
  */
 import { requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import type { Source } from '../source.ts';
-
-/** The format of CSV files. */
-export const csvSource: Source = {
-  document: 'RFC 4180, Common Format and MIME Type for Comma-Separated Values (CSV) Files',
-  edition: '2005',
-  place: 'section 2, rules 1 to 7',
-  standing: 'from memory',
-};
 
 /** What a cell holds; null is an empty cell. */
 export type Cell = string | number | null;

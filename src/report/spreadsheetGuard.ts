@@ -2,15 +2,6 @@
  * Spreadsheets read some text their own way: as a formula, which can reach files and networks, or as a date, a time or another number, which
  * makes 2007-09-10 of the code 10/9/7 and 0 of the class 00. An apostrophe before such text stops that, and is taken off again on reading.
  */
-import type { Source } from '../source.ts';
-
-/** What spreadsheets run. That they read `a/b/c` as a date, `00` as 0 and the like is common practice. */
-export const formulaSource: Source = {
-  document: 'OWASP, CSV Injection',
-  edition: 'web page, without edition',
-  place: 'characters that start a formula: = + - @, tab, carriage return; also in full width',
-  standing: 'from memory',
-};
 
 // = + - @ also in full width, at the start or after blanks; a tab or line end at the start; an apostrophe, so that the guard can be undone.
 // The blanks are spelt out, since small engines know fewer of them by \s.

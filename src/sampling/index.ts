@@ -4,7 +4,8 @@
  * @module sampling
  */
 export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
-export type { Source } from '../source.ts';
+export type { Source, Standing } from '../source.ts';
+export { version } from '../version.ts';
 export * from './countedVolume.ts';
 export * from './countingConfidence.ts';
 export { type FlowControlTexts, flowControlText, flowControlTexts } from './flow/events.ts';
@@ -14,25 +15,23 @@ export { prepareFlowControl, resumeFlowControl, startFlowControl } from './flow/
 export { type SpeedPoint, speedForViscosity } from './flow/speedForViscosity.ts';
 export type * from './flow/types.ts';
 export { type DrivenFlow, flowForPressure } from './line/flowForPressure.ts';
-export { type Flush, flush, flushSource } from './line/flush.ts';
+export { type Flush, flush } from './line/flush.ts';
 export {
-  colebrookSource,
   type FlowRegime,
   type FrictionFactor,
   frictionFactor,
-  regimeSource,
 } from './line/frictionFactor.ts';
 export type { Fluid, Line, Segment } from './line/line.ts';
 export { type LineFlow, lineFlow, type PressureDrop, type SegmentFlow } from './line/lineFlow.ts';
-export { pressureDropSource } from './line/pressureDrop.ts';
-export { type Particle, schillerNaumannSource, settlingVelocity, stokesSource } from './line/settlingVelocity.ts';
+export { type Particle, settlingVelocity } from './line/settlingVelocity.ts';
 export { smallestBore } from './line/smallestBore.ts';
 export {
   type SuctionAtTemperature,
   type SuctionTemperatures,
   suctionByTemperature,
 } from './line/suctionByTemperature.ts';
-export { pumpInletSource, type SuctionLift, type SuctionLine, suctionLift } from './line/suctionLift.ts';
+export { type SuctionLift, type SuctionLine, suctionLift } from './line/suctionLift.ts';
 export { type SuctionLimits, suctionLimits } from './line/suctionLimits.ts';
-export { type Suspension, settlingLossSource, suspension, suspensionSource } from './line/suspension.ts';
+export { type Suspension, suspension } from './line/suspension.ts';
+export { sources } from './sources.ts';
 export * from './timeForTarget.ts';

@@ -3,11 +3,10 @@
  */
 import * as z from 'zod/mini';
 import type { OwnTable } from '../codes/index.ts';
-import type { Source } from '../source.ts';
+import { type Source, standings } from '../source.ts';
 import { list, number, object, oneOf, type ShapeOf, shapeOf, text } from './shapes.ts';
 
 const size = 'a size in µm above 0';
-const standings = ['published', 'computed', 'common practice', 'from memory'] as const;
 const notations = ['scale_numbers', 'scale_numbers_after_dash', 'lettered', 'single'] as const;
 
 function sizesShape(expected: string) {

@@ -10,6 +10,8 @@ export type { ClassTable, OwnTable } from '../codes/index.ts';
 export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
 export type { MonitorConfig } from '../monitor/index.ts';
 export type { Reading, TimedReading } from '../reading/index.ts';
+export type { Source, Standing } from '../source.ts';
+export { version } from '../version.ts';
 export { acceptanceConfigSchema, parseAcceptanceConfig } from './acceptanceConfig.ts';
 export type { OwnAcceptanceConfig } from './acceptanceConfigShape.ts';
 export { classTableSchema, parseClassTable } from './classTable.ts';
@@ -25,4 +27,5 @@ export {
   parseReading,
   readingSchema,
 } from './reading.ts';
+export { sources } from './sources.ts';
 export type { StandardIssue, StandardResult, StandardSchemaProps, StandardSchemaV1 } from './standardSchema.ts';

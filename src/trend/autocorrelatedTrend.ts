@@ -4,21 +4,11 @@
 import { requireFilledArray, requireMembers, requireObject, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { studentBeyond, studentLimit } from '../numeric/student.ts';
-import type { Source } from '../source.ts';
 import { robustLine } from './dependence/robustLine.ts';
 import { shapeFlags, type TrendFlag } from './dependence/shapeFlags.ts';
 import { countPairs } from './kendall.ts';
 import { requireFigure } from './requireNumbers.ts';
 import { mostPoints, orderPoints } from './trendPoints.ts';
-
-/** Where the parts stand; putting them together is the library's own, and its rates are measured (docs/trends.md). */
-export const autocorrelatedTrendSource: Source = {
-  document:
-    'P. K. Sen, J. Am. Stat. Assoc. 63; K. H. Hamed, A. R. Rao, J. Hydrol. 204; G. U. Yule, J. R. Stat. Soc. 89',
-  edition: '1968; 1998; 1926',
-  place: 'p. 1379 (slope); p. 182 (correlation of ranks of the residuals); p. 1 (what memory does to a correlation)',
-  standing: 'from memory',
-};
 
 /** What can be told of a trend. What the data cannot tell is null. */
 export interface AutocorrelatedTrend {

@@ -2,17 +2,7 @@
  * The tabular CUSUM: adds up how far a figure lies off its target, so that a small lasting shift shows long before any single value is striking.
  */
 import { requireFinite, requireNonNegative, requireObject, requirePositive } from '../checks.ts';
-import type { Source } from '../source.ts';
 import { requireNumbers } from './requireNumbers.ts';
-
-/** Where the sums stand. */
-export const cusumSource: Source = {
-  document: 'NIST/SEMATECH e-Handbook of Statistical Methods',
-  edition: 'web edition',
-  place:
-    '6.3.2.3, CUSUM control charts; also D. C. Montgomery, G. C. Runger, Applied Statistics and Probability for Engineers, 3rd ed., example 16-6',
-  standing: 'published',
-};
 
 /** The two sums after each value. */
 export interface Cusum {

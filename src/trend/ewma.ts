@@ -5,16 +5,7 @@ import { requireFinite, requireNonNegative, requireObject, requireOneOf, require
 import { motescaleError } from '../errors.ts';
 import { expm1 } from '../numeric/exponential.ts';
 import { log1p } from '../numeric/logarithm.ts';
-import type { Source } from '../source.ts';
 import { requireNumbers } from './requireNumbers.ts';
-
-/** Where the average and its limits stand. */
-export const ewmaSource: Source = {
-  document: 'NIST/SEMATECH e-Handbook of Statistical Methods',
-  edition: 'web edition',
-  place: '6.3.2.4, EWMA control charts',
-  standing: 'published',
-};
 
 /** The average after each value; with `sigma`, its limits and where it lies outside them. */
 export interface Ewma {

@@ -3,19 +3,10 @@
  */
 import { requireObject, requireOneOf, requireWithin } from '../checks.ts';
 import { medianOf } from '../numeric/selectRank.ts';
-import type { Source } from '../source.ts';
 import { medianLimits } from './medianLimits.ts';
 import { requireFigure } from './requireNumbers.ts';
 import { senSlope } from './senSlope.ts';
 import { requireSameLength, requireSeries } from './trendPoints.ts';
-
-/** Where the parts of the forecast stand; putting them together is the library's own. */
-export const forecastSource: Source = {
-  document: 'W. J. Conover, Practical Nonparametric Statistics',
-  edition: '2nd ed., 1980',
-  place: '3.2 (limits of a median), 5.5 (slope and line); both limits each at half the risk (Bonferroni)',
-  standing: 'from memory',
-};
 
 /** A forecast. Times are in the unit of the times given. */
 export interface Forecast {

@@ -4,8 +4,9 @@
  * @module trend
  */
 export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
-export type { Source } from '../source.ts';
-export { type AutocorrelatedTrend, autocorrelatedTrend, autocorrelatedTrendSource } from './autocorrelatedTrend.ts';
+export type { Source, Standing } from '../source.ts';
+export { version } from '../version.ts';
+export { type AutocorrelatedTrend, autocorrelatedTrend } from './autocorrelatedTrend.ts';
 export * from './cusum.ts';
 export type { TrendFlag } from './dependence/shapeFlags.ts';
 export * from './ewma.ts';
@@ -13,4 +14,5 @@ export * from './forecastCrossing.ts';
 export * from './leastSquares.ts';
 export * from './mannKendall.ts';
 export * from './seasonalKendall.ts';
-export { type SenSlope, senSlope, senSlopeSource } from './senSlope.ts';
+export { type SenSlope, senSlope } from './senSlope.ts';
+export { sources } from './sources.ts';

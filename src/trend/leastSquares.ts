@@ -2,17 +2,7 @@
  * The straight line of least squares through points in time: the companion of the Sen slope where errors are even and no reading lies far off.
  */
 import { motescaleError } from '../errors.ts';
-import type { Source } from '../source.ts';
 import { requireSameLength, requireSeries } from './trendPoints.ts';
-
-/** Where the line and its errors stand. */
-export const leastSquaresSource: Source = {
-  document:
-    'NIST/SEMATECH e-Handbook of Statistical Methods; reference results: NIST Statistical Reference Datasets, Norris',
-  edition: '2012, web edition',
-  place: 'section 4.1.4.1, linear least squares regression',
-  standing: 'published',
-};
 
 /** A line of least squares and how well it is known. */
 export interface LeastSquaresLine {

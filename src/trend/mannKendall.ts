@@ -3,21 +3,12 @@
  */
 import { requireMembers, requireObject, requireOneOf, requireWholeWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import type { Source } from '../source.ts';
 import { neighbourCorrelation } from './dependence/neighbours.ts';
 import { countPairs, type KendallCounts } from './kendall.ts';
 import { exactChance, mostForExact, normalChance, standardised } from './kendallChance.ts';
 import { hamedRaoFactor, preWhitened, trendFreePreWhitened, yueWangFactor } from './kendallCorrections.ts';
 import { senSlopeOf } from './senSlope.ts';
 import { orderPoints, requireSameLength, requireSeries } from './trendPoints.ts';
-
-/** Where the test stands. */
-export const mannKendallSource: Source = {
-  document: 'US EPA, Data Quality Assessment: Statistical Methods for Practitioners, QA/G-9S',
-  edition: '2006',
-  place: 'p. 109, Mann-Kendall trend test, 11 weekly values',
-  standing: 'published',
-};
 
 /** What the test found. */
 export interface MannKendall {

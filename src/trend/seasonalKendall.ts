@@ -4,20 +4,10 @@
  */
 import { requireFinite, requireObject, requirePositive, requireShare, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import type { Source } from '../source.ts';
 import { countPairs } from './kendall.ts';
 import { normalChance, standardised } from './kendallChance.ts';
 import { medianSlope } from './senSlope.ts';
 import { orderPoints, requireSameLength, requireSeries } from './trendPoints.ts';
-
-/** Where the seasonal test and slope stand. */
-export const seasonalKendallSource: Source = {
-  document: 'R. O. Gilbert, Statistical Methods for Environmental Pollution Monitoring',
-  edition: '1987',
-  place:
-    'chapter 17, seasonal Kendall test (17.2) and slope (17.4); R. M. Hirsch, J. R. Slack, R. A. Smith, Water Resour. Res. 18 (1982) 107',
-  standing: 'from memory',
-};
 
 /** What the seasonal test found. */
 export interface SeasonalKendall {

@@ -5,19 +5,10 @@ import { requireMembers, requireObject, requireShare } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { normalQuantile } from '../numeric/normal.ts';
 import { medianOf } from '../numeric/selectRank.ts';
-import type { Source } from '../source.ts';
 import { neighbourCorrelation } from './dependence/neighbours.ts';
 import { countPairs, type KendallCounts } from './kendall.ts';
 import { slopesOfRanks } from './slopeSelection.ts';
 import { orderPoints, requireSameLength, requireSeries, type TrendPoints } from './trendPoints.ts';
-
-/** Where the slope and its limits stand. */
-export const senSlopeSource: Source = {
-  document: 'US EPA, Statistical Analysis of Groundwater Monitoring Data at RCRA Facilities: Unified Guidance',
-  edition: 'EPA 530/R-09-007, 2009',
-  place: 'chapter 17, examples 17-5 to 17-7: Theil-Sen trend line; limits after R. O. Gilbert (1987), chapter 16',
-  standing: 'published',
-};
 
 /** A trend line and how sure its slope is. */
 export interface SenSlope {

@@ -3,15 +3,6 @@
  */
 import { requireObject, requirePositive } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import type { Source } from '../source.ts';
-
-/** Where the AGMA numbers stand. */
-export const agmaGradesSource: Source = {
-  document: 'ANSI/AGMA 9005, Industrial Gear Lubrication',
-  edition: 'D94; later editions classify by ISO viscosity grade and keep the numbers as names',
-  place: 'viscosity ranges of lubricant numbers',
-  standing: 'published',
-};
 
 /** A lubricant number as printed, limits in mm2/s at `celsius`, included. */
 export interface AgmaGrade {

@@ -4,17 +4,7 @@
  * relative density = 141.5 / (131.5 + °API), both oil and water at 60 °F; water weighs 999.016 kg/m³ there.
  */
 import { requireWithin } from '../checks.ts';
-import type { Source } from '../source.ts';
 import { densityAt15Of60F, densityAt60FOf15 } from './density.ts';
-
-/** Where API gravity is defined, and the density of water at 60 °F. */
-export const apiGravitySource: Source = {
-  document: 'API Manual of Petroleum Measurement Standards, Chapter 11.1 (ASTM D1250, IP 200)',
-  edition: '2004',
-  place:
-    'API gravity and relative density at 60 °F; density of water at 60 °F 999.016 kg/m3 (999.012 in the 1980 edition)',
-  standing: 'published',
-};
 
 const waterAt60F = 999.016;
 const lightest = 100;

@@ -7,19 +7,10 @@
 import { requireObject, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { log10 } from '../numeric/exponential.ts';
-import type { Source } from '../source.ts';
 import { alike, requireFractions } from './blending.ts';
 import { doubleLog } from './doubleLogarithm.ts';
 import { requireCelsius } from './fitLine.ts';
 import { requireLine, type ViscosityLine, valueAt } from './viscosityLine.ts';
-
-/** Where the two-temperature method stands. */
-export const blendLinesSource: Source = {
-  document: 'ASTM D7152, Standard Practice for Calculating Viscosity of a Blend of Petroleum Products',
-  edition: '2011 (reapproved 2016)',
-  place: 'Wright blending method and its inverse, at constant viscosity; equations worked out from that statement',
-  standing: 'from memory',
-};
 
 /**
  * The viscosity-temperature line of a blend of any number of parts, each given by its own line; read it with `viscosityAt`.

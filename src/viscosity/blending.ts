@@ -8,24 +8,7 @@ import { motescaleError } from '../errors.ts';
 import { exp } from '../numeric/exponential.ts';
 import { log } from '../numeric/logarithm.ts';
 import { findRoot } from '../numeric/root.ts';
-import type { Source } from '../source.ts';
 import { doubleLog, greatestMm2PerS, leastMm2PerS } from './doubleLogarithm.ts';
-
-/** Where the ASTM blending method stands. */
-export const blendingSource: Source = {
-  document: 'ASTM D7152, Standard Practice for Calculating Viscosity of a Blend of Petroleum Products',
-  edition: '2011 (reapproved 2016)',
-  place: 'ASTM blending method and its inverse, at constant temperature; Z = v + 0.7 + exp(-1.47 - 1.84 v - 0.51 v²)',
-  standing: 'from memory',
-};
-
-/** Where the Refutas rule stands. */
-export const refutasSource: Source = {
-  document: 'R. E. Maples, Petroleum Refinery Process Economics',
-  edition: '2nd edition, 2000',
-  place: 'viscosity blending number, VBN = 14.534 ln ln(v + 0.8) + 10.975, by mass',
-  standing: 'published',
-};
 
 /** `astm`: ASTM D7152 at one temperature, fractions by volume. `refutas`: blending numbers, fractions by mass. */
 export type BlendMethod = 'astm' | 'refutas';

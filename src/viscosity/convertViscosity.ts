@@ -3,7 +3,6 @@
  */
 import { requireFinite, requireObject, requireOneOf, requirePositive } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import type { Source } from '../source.ts';
 import { greatestMm2PerS } from './doubleLogarithm.ts';
 import {
   type EffluxScale,
@@ -14,22 +13,14 @@ import {
 } from './effluxScales.ts';
 import { furol, type Saybolt, sayboltInverse, sayboltSeconds, universal } from './saybolt.ts';
 
-/** Where the Saybolt conversions stand; `effluxScalesSource` has the others. */
-export const sayboltSource: Source = {
-  document:
-    'ASTM D2161, Conversion of Kinematic Viscosity to Saybolt Universal Viscosity or to Saybolt Furol Viscosity',
-  edition: '1993, reapproved 1999',
-  place: 'equations 5 to 8',
-  standing: 'published',
-};
-
 /**
  * A scale, named by the formula it follows. Ranges are in the scale's own unit; without an end they go to 20 000 000 mm2/s.
  *
  * - `mm2/s`: kinematic viscosity, the same figure as cSt.
  * - `SUS`: Saybolt Universal seconds, ASTM D2161, from 1.81 mm2/s (about 32 s) at any temperature of 0 to 350 °F; from 1.77 mm2/s at
  *   210 °F and above. Old handbook tables (v = 0.220 t - 180 / t) differ by up to 2 %.
- * - `SFS`: Saybolt Furol seconds, ASTM D2161, at 122 °F from 48 mm2/s, at 210 °F from 50 mm2/s.
+ * - `SFS`: Saybolt Furol seconds, ASTM D2161, at 122 °F from 48 mm2/s, at 210 °F from 50 mm2/s. From 110 mm2/s up, seconds at 122 °F lie
+ *   3 to 4 % above the Hydraulic Institute table (Engineering Data Book, 2nd edition, 1990, table IIC).
  * - `redwood1`: Redwood No. 1 seconds, IP 70, from 34 s. `redwood1-nbs`: NBS Technologic Paper 210, as in the Hydraulic Institute
  *   table, from 34 s. For the same seconds NBS gives 7 % less at 34 s, 5 % more above 1000 s.
  * - `redwood2`: Redwood No. 2 (Admiralty) seconds, IP 70, from 32.5 s. The Hydraulic Institute table lies 2 to 4 % lower.
@@ -48,7 +39,8 @@ export type ViscosityScale = 'mm2/s' | 'SUS' | 'SFS' | EffluxScaleName;
  * Every pair rises strictly, and there and back gives the same figure within 1e-9. The spread between families of formulas (see
  * `ViscosityScale`) is larger than any rounding here: for a contract, name the standard.
  *
- * Source: ASTM D2161-93(1999), equations 5 to 8, for Saybolt; `effluxScalesSource` for the others.
+ * Source: ASTM D2161-93(1999), equations 5 to 8, for Saybolt; `sources.redwood`, `redwoodNbs`, `engler`, `englerHandbook`, `flowCups` and
+ * `fordCups` for the others.
  *
  * @param options.celsius the temperature of the oil, which only Saybolt seconds depend on: 100 °F (37.8 °C) where left out, and 50 °C
  *   where Furol takes part

@@ -8,15 +8,6 @@ import { requireFinite, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { exp } from '../numeric/exponential.ts';
 import { findRoot } from '../numeric/root.ts';
-import type { Source } from '../source.ts';
-
-/** Where the temperature correction stands. */
-export const densitySource: Source = {
-  document: 'API Manual of Petroleum Measurement Standards, Chapter 11.1 (ASTM D1250, IP 200)',
-  edition: '2004, with addenda of 2007',
-  place: 'volume correction for temperature, group of lubricating oils: K0 = 0, K1 = 0.34878, K2 = 0, per °F',
-  standing: 'published',
-};
 
 /** K1 of the lubricating oils, per °F. The set per °C (0.6278, tables 54D) is 1.8 times this. */
 const k1 = 0.34878;

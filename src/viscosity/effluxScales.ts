@@ -3,48 +3,6 @@
  * two branches takes the smaller of both. That is the printed rule, less a step of up to 0.7 % at the printed change of branch, so the
  * scale rises without a gap and can be undone exactly.
  */
-import type { Source } from '../source.ts';
-
-/** Where the formulas stand. */
-export const effluxScalesSource: readonly Source[] = [
-  {
-    document: 'IP 70 / BS 2000, Redwood viscosity',
-    edition: 'withdrawn',
-    place: 'conversion formulas for Redwood No. 1 (34 to 100 s, above 100 s) and No. 2 (32.5 to 90 s, above 90 s)',
-    standing: 'from memory',
-  },
-  {
-    document: 'W. H. Herschel, The Redwood Viscometer, National Bureau of Standards Technologic Paper 210',
-    edition: '1922 (year from memory)',
-    place: 'kinematic viscosity = 0.00260 t - 1.88 / t in stokes',
-    standing: 'published',
-  },
-  {
-    document: 'W. H. Herschel, National Bureau of Standards Technologic Paper 100',
-    edition: '1917 (year from memory)',
-    place:
-      'Engler seconds, 0.147 t - 374 / t, with 51.3 s for water; agrees with the Hydraulic Institute table from 1.31 degrees up',
-    standing: 'from memory',
-  },
-  {
-    document: 'Ubbelohde and two-branch handbook formulas for degrees Engler',
-    edition: 'not known',
-    place: '7.32 E - 6.31 / E; 8.0 E - 8.64 / E and 7.6 E - 4.0 / E',
-    standing: 'from memory',
-  },
-  {
-    document: 'ISO 2431, Determination of flow time by use of flow cups',
-    edition: '1993',
-    place: 'formulas of the 3, 4, 5 and 6 mm cups, 30 to 100 s, 23 °C',
-    standing: 'from memory',
-  },
-  {
-    document: 'ASTM D1200, Viscosity by Ford Viscosity Cup',
-    edition: 'not known',
-    place: 'v = K (t - c), cups 1 to 5, 25 °C',
-    standing: 'published',
-  },
-];
 
 /** One scale. `most` null: the library's end of 20 000 000 mm2/s. */
 export interface EffluxScale {

@@ -4,16 +4,6 @@
  */
 import { requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import type { Source } from '../source.ts';
-
-/** Where the grades stand. */
-export const isoGradesSource: Source = {
-  document:
-    'ISO 3448, Industrial liquid lubricants: ISO viscosity classification (ASTM D2422 and DIN 51519 have the same grades)',
-  edition: '1992',
-  place: 'table of 20 grades, kinematic viscosity at 40 °C',
-  standing: 'published',
-};
 
 /** A grade as printed, mm2/s at 40 °C, limits included. */
 export interface IsoGrade {

@@ -3,15 +3,6 @@
  */
 import { requireNonNegative, requireWithin } from '../checks.ts';
 import { exp } from '../numeric/exponential.ts';
-import type { Source } from '../source.ts';
-
-/** Where the law stands; no standard has it. */
-export const pressureViscositySource: Source = {
-  document: 'Barus law, viscosity rising exponentially with pressure',
-  edition: 'C. Barus, American Journal of Science 45 (1893) 87 (from memory)',
-  place: 'viscosity(p) = viscosity(0) exp(alpha p)',
-  standing: 'from memory',
-};
 
 /**
  * The factor by which dynamic viscosity rises from atmospheric pressure to a gauge pressure.

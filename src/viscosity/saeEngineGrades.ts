@@ -3,15 +3,6 @@
  */
 import { requireObject, requirePositive } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import type { Source } from '../source.ts';
-
-/** Where the engine oil grades stand. */
-export const saeEngineGradesSource: Source = {
-  document: 'SAE J300, Engine Oil Viscosity Classification',
-  edition: 'J300_202405; limits unchanged since J300_201501',
-  place: 'Table 1',
-  standing: 'published',
-};
 
 /** A row of the table. Kinematic viscosity in mm2/s at 100 °C: `least` included, `below` not. */
 export interface SaeEngineGrade {

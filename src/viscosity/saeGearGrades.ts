@@ -3,15 +3,6 @@
  */
 import { requireObject, requireOneOf, requirePositive } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import type { Source } from '../source.ts';
-
-/** Where the gear oil grades stand. */
-export const saeGearGradesSource: Source = {
-  document: 'SAE J306, Automotive Gear Lubricant Viscosity Classification',
-  edition: 'J306_201902 and J306_200506',
-  place: 'Table 1 of each edition',
-  standing: 'published',
-};
 
 /** Editions of SAE J306. A revision of 2025 adds grades below 70W for electric drives; its limits are not here. */
 export type SaeGearEdition = '2019' | '2005';

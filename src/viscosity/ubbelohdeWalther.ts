@@ -3,16 +3,7 @@
  * as it warms. The less, the better it keeps its viscosity; mineral oils have about 3 to 4 (from memory).
  */
 import { log10 } from '../numeric/exponential.ts';
-import type { Source } from '../source.ts';
 import { fallingLine, plot, type ViscosityPoint } from './fitLine.ts';
-
-/** Where the slope m stands. */
-export const ubbelohdeWaltherSource: Source = {
-  document: 'DIN 51563, Determination of the viscosity-temperature relation: slope m',
-  edition: '2011 (edition from memory)',
-  place: 'm = (W1 - W2) / (log T2 - log T1), W = log10 log10 (v + 0.8)',
-  standing: 'published',
-};
 
 /**
  * The slope m of DIN 51563 from two measured points (least squares from more).

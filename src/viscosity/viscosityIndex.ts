@@ -6,17 +6,8 @@ import { requireObject, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { expm1 } from '../numeric/exponential.ts';
 import { log } from '../numeric/logarithm.ts';
-import type { Source } from '../source.ts';
 import { greatestMm2PerS } from './doubleLogarithm.ts';
 import { tableH, tableL, tableY } from './viscosityIndexTable.ts';
-
-/** Where the viscosity index stands. */
-export const viscosityIndexSource: Source = {
-  document: 'ASTM D2270, Calculating Viscosity Index from Kinematic Viscosity at 40 °C and 100 °C (ISO 2909)',
-  edition: '2010, reapproved 2016',
-  place: 'Table 1; equations for L and H above 70 mm2/s; procedures A and B; rounding by ASTM E29',
-  standing: 'published',
-};
 
 /** A viscosity index and how it was found. */
 export interface ViscosityIndex {

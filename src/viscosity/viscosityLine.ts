@@ -4,17 +4,8 @@
 import { requireFinite, requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { log10 } from '../numeric/exponential.ts';
-import type { Source } from '../source.ts';
 import { doubleLog, fromDoubleLog, greatestMm2PerS, type LineForm, leastMm2PerS } from './doubleLogarithm.ts';
 import { fallingLine, plot, requirePoints, type ViscosityPoint } from './fitLine.ts';
-
-/** Where the viscosity-temperature line stands. */
-export const viscosityLineSource: Source = {
-  document: 'ASTM D341, Standard Practice for Viscosity-Temperature Equations and Charts for Liquid Petroleum Products',
-  edition: '2020; constants unchanged since 2003',
-  place: 'equation of the line, Z with terms C to H, short form of Z',
-  standing: 'published',
-};
 
 /** A line on the viscosity-temperature chart; plain data to keep beside the oil's name. `a` and `b` are the A and B of ASTM D341. */
 export interface ViscosityLine {

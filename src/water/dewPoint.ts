@@ -4,15 +4,6 @@
 import { requireFinite, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { log } from '../numeric/logarithm.ts';
-import type { Source } from '../source.ts';
-
-/** Where the formula of the dew point stands. */
-export const dewPointSource: Source = {
-  document: 'WMO-No. 8, Guide to Instruments and Methods of Observation',
-  edition: '2008, updated 2014 (edition from memory)',
-  place: 'annex 4.B: e = 6.112 exp(17.62 t / (243.12 + t)) hPa over water, and its inverse',
-  standing: 'published',
-};
 
 /** °C */
 const coldest = -45;

@@ -4,16 +4,17 @@
  * @module water
  */
 export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
-export type { Source } from '../source.ts';
+export type { Source, Standing } from '../source.ts';
+export { version } from '../version.ts';
 export * from './dewPoint.ts';
-export * from './insulatingOil.ts';
+export { insulatingOil, mineralInsulatingOil, type SourcedSolubilityLine } from './insulatingOil.ts';
 export * from './saturationPressure.ts';
 export {
   type SolubilityLine,
   type SolubilityPoint,
   saturationTemperature,
   solubilityAt,
-  solubilityFormSource,
   solubilityLine,
 } from './solubilityLine.ts';
+export { sources } from './sources.ts';
 export * from './waterInOil.ts';

@@ -5,15 +5,6 @@
  */
 import { requireFinite, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import type { Source } from '../source.ts';
-
-/** Where the saturation line of water stands. */
-export const saturationPressureSource: Source = {
-  document: 'IAPWS R7-97(2012), Revised Release on the IAPWS Industrial Formulation 1997 (IAPWS-IF97)',
-  edition: '2012',
-  place: 'region 4, equations 30 and 31, coefficients of table 34',
-  standing: 'published',
-};
 
 /** Coefficients n1 to n10 for MPa and K. */
 const n1 = 1167.0521452767;

@@ -6,16 +6,6 @@
 import { requireFilledArray, requireFinite, requireObject, requirePositive, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { log10, power } from '../numeric/exponential.ts';
-import type { Source } from '../source.ts';
-
-/** Where the form of the line stands. */
-export const solubilityFormSource: Source = {
-  document:
-    'IEEE C57.106, Guide for Acceptance and Maintenance of Insulating Mineral Oil; the same form in CIGRE TB 741 (2018)',
-  edition: 'edition not confirmed',
-  place: 'solubility of water in oil, log10 S = A - B/T',
-  standing: 'published',
-};
 
 /** log10 of the mg/kg that dissolve is `a - b/T`, T in kelvin. */
 export interface SolubilityLine {

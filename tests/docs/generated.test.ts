@@ -3,7 +3,10 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import * as codes from '../../src/codes/index.ts';
 import { countAt, cumulativeCounts } from '../../src/counts/index.ts';
-import type { Source } from '../../src/source.ts';
+import * as exact from '../../src/exact/index.ts';
+import * as motescale from '../../src/index.ts';
+import * as schema from '../../src/schema/index.ts';
+import { type Source, standings } from '../../src/source.ts';
 import { filesBelow } from '../files.ts';
 import correspondence from '../reference/classes/correspondence.json' with { type: 'json' };
 import table4 from '../reference/counts/iso16889-table4.json' with { type: 'json' };
@@ -39,10 +42,15 @@ test('docs/interpolation.md: the error of each method with one size left out', a
   );
 });
 
-test('docs/comparison.md: published correspondence beside the answers', async () => {
+test('docs/comparison.md: printed correspondence beside the answers', async () => {
   const tables: Record<string, codes.ClassTable> = { ...codes } as never;
   const span = ({ lowest, highest }: codes.ClassSpan) => (lowest === highest ? lowest : `${lowest} to ${highest}`);
-  const parts = Object.values(correspondence).map(({ source, to, rows }) => {
+  // a document is identified by title, number and year
+  const heading = (standing: string, edition: string) => {
+    if (standing === 'computed') return 'computed';
+    return edition === '' ? 'printed, source not identified' : 'published';
+  };
+  const parts = Object.values(correspondence).map(({ source, standing, to, rows }) => {
     const table = tables[to] as codes.ClassTable;
     const body = (rows as [string, string][]).map(([code, className]) => {
       const from = code.split('/').length === 3 ? codes.iso4406 : codes.iso4406Microscope;
@@ -50,61 +58,60 @@ test('docs/comparison.md: published correspondence beside the answers', async ()
       return [code, className, span(codes.likelyClasses(table, known)), span(codes.possibleClasses(table, known))];
     });
     const title = `**${table.title}** (${[source.document, source.place].join('; ')})`;
-    return `${title}\n\n${markdownTable(['ISO 4406', 'published', 'likely', 'certain'], body)}`;
+    return `${title}\n\n${markdownTable(['ISO 4406', heading(standing, source.edition), 'likely', 'certain'], body)}`;
   });
   await expectPart('docs/comparison.md', 'correspondence', parts.join('\n\n'));
 });
 
-describe('docs/sources.md', async () => {
-  const modules = await Promise.all(
-    filesBelow('src', '.ts')
-      .filter((file) => !/tsup\.config|^src\/index\.ts$/.test(file))
-      .map(
-        async (file) => [file, (await import(/* @vite-ignore */ `../../${file}`)) as Record<string, unknown>] as const,
-      ),
-  );
+describe('docs/sources.md', () => {
+  const entries: readonly [string, Readonly<Record<string, Source>>][] = [
+    ...Object.entries(motescale.sources),
+    ['exact', exact.sources],
+    ['schema', schema.sources],
+  ];
 
-  /** Every exported `Source`, and every exported table with one. */
-  function sources(): [string, string, Source][] {
-    const found: [string, string, Source][] = [];
-    for (const [file, exports] of modules.filter(([name]) => !name.endsWith('/index.ts'))) {
-      for (const [name, value] of Object.entries(exports)) {
-        if (typeof value !== 'object' || value === null) continue;
-        if (Array.isArray(value) && value.every((one) => typeof one === 'object' && 'standing' in one)) {
-          found.push(...value.map((one): [string, string, Source] => [file, name, one as Source]));
-        } else if ('standing' in value) found.push([file, name, value as Source]);
-        else if ('source' in value) found.push([file, name, (value as { source: Source }).source]);
-      }
-    }
-    return found;
-  }
-
-  test('is made from the sources in the code', async () => {
-    const folders = [...new Set(sources().map(([file]) => file.split('/')[1] as string))];
-    const parts = folders.map((folder) => {
-      const rows = sources()
-        .filter(([file]) => file.split('/')[1] === folder)
-        .map(([, name, { document, edition, place, standing }]) => [`\`${name}\``, document, edition, place, standing]);
-      return `## ${folder.replace('.ts', '')}\n\n${markdownTable(['name', 'document', 'edition', 'place', 'standing'], rows)}`;
+  test('is made from the sources of the entries', async () => {
+    const parts = entries.map(([entry, sources]) => {
+      const rows = Object.entries(sources).map(([name, { document, edition, place, standing }]) => {
+        return [`\`${name}\``, document, edition, place, standing];
+      });
+      return `## ${entry}\n\n${markdownTable(['name', 'document', 'edition', 'place', 'standing'], rows)}`;
     });
     const page = `# Sources
 
-Made from the sources in the code; each name is exported beside what it is the source of. \`published\`: printed there. \`computed\`: worked out from a
-formula printed there. \`common practice\`: a rule of the trade without a document. \`from memory\`: recalled, not seen in print; confirm before
-relying on it.
+Made from the sources in the code. Each entry exports its own as \`sources\`: \`sources.viscosityLine\` of \`motescale/viscosity\`; \`motescale\`
+has them by entry: \`sources.viscosity.viscosityLine\`.
+
+- \`published\`: printed in the document, read there; where it was read in one reprint or quotation only, the place says so.
+- \`reproduced\`: two independent reproductions of it agree; the document itself was not seen.
+- \`computed\`: worked out from a formula that has a source.
+- \`common practice\`: a rule of the trade without a document.
+- \`from memory\`: recalled, not seen in print; confirm before relying on it.
 
 ${parts.join('\n\n')}
 `;
     await expect(page).toMatchFileSnapshot('../../docs/sources.md');
   });
 
-  test('every table and formula folder has sources, each with a document and a place', () => {
-    for (const [file, name, source] of sources()) {
-      expect(source.document, `${name} in ${file}`).not.toBe('');
-      expect(source.place, `${name} in ${file}`).not.toBe('');
-      expect(['published', 'computed', 'common practice', 'from memory']).toContain(source.standing);
+  test('each source has a document, an edition, a place and a standing', () => {
+    for (const [entry, sources] of entries) {
+      for (const [name, source] of Object.entries(sources)) {
+        const { document, edition, place, standing } = source;
+        for (const text of [document, edition, place]) expect(text, `${entry}.${name}`).not.toBe('');
+        expect(standings, `${entry}.${name}`).toContain(standing);
+      }
     }
-    const folders = new Set(sources().map(([file]) => file.split('/')[1]));
-    for (const folder of ['counts', 'codes', 'viscosity', 'water', 'sampling']) expect(folders).toContain(folder);
+  });
+
+  test('no source in the code is left out', () => {
+    const given = new Set(entries.flatMap(([, sources]) => Object.values(sources)));
+    const standing = new RegExp(`standing: '(${standings.join('|')})'`, 'g');
+    const written = filesBelow('src', '.ts').flatMap((file) => readFileSync(file, 'utf8').match(standing) ?? []);
+    // the source of a user's own table, where none is given, is no source of the library
+    expect(written.length - 1).toBe(given.size);
+  });
+
+  test('the table of each code is in the sources, by its id', () => {
+    expect(codes.sources).toMatchObject(Object.fromEntries(codes.standardTables.map(({ id, source }) => [id, source])));
   });
 });

@@ -3,6 +3,8 @@ import { readFileSync } from 'node:fs';
 import { gzipSync } from 'node:zlib';
 import { build } from 'esbuild';
 import { describe, expect, test } from 'vitest';
+import { sources } from '../../src/sources.ts';
+import { version } from '../../src/version.ts';
 import { budgets, dependencies } from './budgets.ts';
 import { entries } from './pack.ts';
 
@@ -45,5 +47,29 @@ describe('dependencies in the bundle', () => {
     for (const [name, sign] of Object.entries(signs)) {
       expect(sign.test(text), `words of ${name}`).toBe(packages.includes(name));
     }
+  });
+});
+
+describe('sources and version', () => {
+  const all = Object.values(sources).flatMap((entry) => Object.values(entry));
+  const inside = (text: string) => text.match(/,standing:"/g)?.length ?? 0;
+
+  // the scale numbers are read from the table of ISO 4406, which carries its source
+  test.each([
+    ["export { scaleNumber } from 'motescale'", 1],
+    ["export { convertViscosity, convertCounts, cleanUp } from 'motescale'", 0],
+    ["export { rollUp } from 'motescale/history'", 0],
+    ["export { startMonitor, advanceMonitor } from 'motescale/monitor'", 1],
+  ])('cost nothing where they are not imported: %s', async (what, ofTables) => {
+    const { text } = await bundle(what);
+    expect(inside(text)).toBe(ofTables);
+    // what lives on is marked with the version that prepared it
+    if (!what.includes('Monitor')) expect(text).not.toContain(version);
+  });
+
+  test('are there where they are imported', async () => {
+    const { text } = await bundle("export { sources, version } from 'motescale'");
+    expect(inside(text)).toBe(new Set(all).size);
+    expect(text).toContain(version);
   });
 });

@@ -59,156 +59,144 @@ ${lines(only(types, 'types'))}`;
     "motescale, beside those below
       values
         barToKPa celsiusToFahrenheit fahrenheitToCelsius feetToMetres inchHgToKPa kPaToBar kPaToInchHg kPaToPsi
-        litresToUsGallons metresToFeet problemsOf psiToKPa unitsSource usGallonsToLitres
+        litresToUsGallons metresToFeet problemsOf psiToKPa usGallonsToLitres
       types
         Path Problem
 
     motescale/counts
       values
-        calibrationSource coincidenceLimitSource coincidenceLoss coincidenceSource conditionalTestSource convertCounts
-        convertSizing correctCoincidence countAt countBounds countInterval countsDiffer cumulativeCounts
-        equivalentDustMgPerL fewCountedSource fieldsForPrecision fromDifferential gravimetricLevel
-        gravimetricLevelSource interpolationSource isMotescaleError logLog2Source membraneArea micrometreBSource
-        microscopeCount microscopeCountSource poissonLimitsSource sensingVolume sizeAt testDustCounts testDustSource
-        toDifferential undilute volumeForCount
+        coincidenceLoss convertCounts convertSizing correctCoincidence countAt countBounds countInterval countsDiffer
+        cumulativeCounts equivalentDustMgPerL fieldsForPrecision fromDifferential gravimetricLevel isMotescaleError
+        membraneArea microscopeCount sensingVolume sizeAt sources testDustCounts toDifferential undilute version
+        volumeForCount
       types
         Basis CoincidenceModel CoincidenceOptions CountDifference CountInVolume CumulativeCounts DifferentialCounts
         DilutedSample EquivalentDust ErrorCode FieldCount GravimetricLevel InterpolationMethod MicroscopeCount
-        MotescaleError PerVolume RawCount Sizing Source Weighing
+        MotescaleError PerVolume RawCount Sizing Source Standing Weighing
 
     motescale/codes
       values
-        agreementSource as4059Cumulative as4059Differential blandAltman cc1246 cc1246Count cc1246Level classTable
-        classify codeInterval codeUncertainty compareCodes continuousScaleNumber countAsGammaSource countChange
-        defaultMeasurementErrors detectionLimits detectionLimitsSource differenceLimitsSource dispersionSource enScore
-        formatCode gost17216 guaranteeingCode indexOfDispersion isMotescaleError iso4406 iso4406Microscope
-        likelyClasses limitsOf measurementErrorsSource meets nas1638 navair parseCode possibleClasses sae749d
-        scaleNumber scaleNumbers scoresSource standardTables subtractBlank subtractDiluent targetProbability
-        uncertaintyBudgetSource zetaScore
+        as4059Cumulative as4059Differential blandAltman cc1246 cc1246Count cc1246Level classTable classify
+        codeInterval codeUncertainty compareCodes continuousScaleNumber countChange defaultMeasurementErrors
+        detectionLimits enScore formatCode gost17216 guaranteeingCode indexOfDispersion isMotescaleError iso4406
+        iso4406Microscope likelyClasses limitsOf meets nas1638 navair parseCode possibleClasses sae749d scaleNumber
+        scaleNumbers sources standardTables subtractBlank subtractDiluent targetProbability version zetaScore
       types
         Agreement ClassColumn ClassSpan ClassTable Classification Code CodeComparison CodeMark CodeOfTable CodePart
         CodeUncertainty ColumnUncertainty CountBand CountBands CountChange DetectionLimits Dispersion ErrorCode
         Evidence ExpandedResult LikelySpan MeasurementErrors MethodPair MotescaleError NetCount Notation OwnTable
-        Source StandardResult TargetOutcome TargetProbability UncertaintyRow
+        Source StandardResult Standing TargetOutcome TargetProbability UncertaintyRow
 
     motescale/viscosity
       values
-        agma9005Table agmaGradeLimits agmaGrades agmaGradesSource apiGravitySource apiOfDensity apiOfRelativeDensity
-        blendFraction blendLines blendLinesFraction blendLinesSource blendViscosity blendingSource compareGrades
-        convertViscosity densityAt densityAt15 densityOfApi densitySource dynamicViscosity effluxScalesSource
-        gradesOfOil isMotescaleError iso3448Table isoGrade isoGradeLimits isoGradesSource kinematicViscosity
-        lineResiduals pressureViscosityFactor pressureViscositySource referenceViscosities refutasNumber refutasSource
-        relativeDensityOfApi saeEngineGradeLimits saeEngineGrades saeEngineGradesSource saeGearGradeLimits
-        saeGearGrades saeGearGradesSource saeJ300Table saeJ306Table2005 saeJ306Table2019 sayboltSource temperatureAt
-        ubbelohdeWaltherM ubbelohdeWaltherSource viscosityAt viscosityAt100OfIndex viscosityAt40OfIndex viscosityIndex
-        viscosityIndexSource viscosityLine viscosityLineOfGrade viscosityLineSource
+        agma9005Table agmaGradeLimits agmaGrades apiOfDensity apiOfRelativeDensity blendFraction blendLines
+        blendLinesFraction blendViscosity compareGrades convertViscosity densityAt densityAt15 densityOfApi
+        dynamicViscosity gradesOfOil isMotescaleError iso3448Table isoGrade isoGradeLimits kinematicViscosity
+        lineResiduals pressureViscosityFactor referenceViscosities refutasNumber relativeDensityOfApi
+        saeEngineGradeLimits saeEngineGrades saeGearGradeLimits saeGearGrades saeJ300Table saeJ306Table2005
+        saeJ306Table2019 sources temperatureAt ubbelohdeWaltherM version viscosityAt viscosityAt100OfIndex
+        viscosityAt40OfIndex viscosityIndex viscosityLine viscosityLineOfGrade
       types
         AgmaGrade BlendMethod BlendPart ComparedGrade EffluxScaleName ErrorCode GradeSystem GradesOfOil IsoGrade
-        LineForm LineResidual MotescaleError SaeEngineGrade SaeGearEdition SaeGearGrade Source ViscosityIndex
+        LineForm LineResidual MotescaleError SaeEngineGrade SaeGearEdition SaeGearGrade Source Standing ViscosityIndex
         ViscosityLine ViscosityPoint ViscosityScale ViscositySpan
 
     motescale/water
       values
-        condensationTemperature dewPoint dewPointSource freeWater insulatingOil insulatingOilByKindSource
-        insulatingOilSource isMotescaleError mineralInsulatingOil relativeSaturation saturationAfterCooling
-        saturationPressure saturationPressureSource saturationTemperature solubilityAt solubilityFormSource
-        solubilityLine waterContent
+        condensationTemperature dewPoint freeWater insulatingOil isMotescaleError mineralInsulatingOil
+        relativeSaturation saturationAfterCooling saturationPressure saturationTemperature solubilityAt solubilityLine
+        sources version waterContent
       types
-        ErrorCode MotescaleError SolubilityLine SolubilityPoint Source SourcedSolubilityLine
+        ErrorCode MotescaleError SolubilityLine SolubilityPoint Source SourcedSolubilityLine Standing
 
     motescale/trend
       values
-        autocorrelatedTrend autocorrelatedTrendSource cusum cusumSource ewma ewmaSource forecastCrossing
-        forecastSource isMotescaleError leastSquaresLine leastSquaresSource mannKendall mannKendallSource
-        seasonalKendall seasonalKendallSource senSlope senSlopeSource
+        autocorrelatedTrend cusum ewma forecastCrossing isMotescaleError leastSquaresLine mannKendall seasonalKendall
+        senSlope sources version
       types
         AutocorrelatedTrend Cusum ErrorCode Ewma Forecast KendallCorrection LeastSquaresLine MannKendall
-        MotescaleError SeasonalKendall SenSlope Source TrendFlag
+        MotescaleError SeasonalKendall SenSlope Source Standing TrendFlag
 
     motescale/sampling
       values
-        advanceFlowControl colebrookSource countedVolume countingConfidence flowControlFor flowControlSource
-        flowControlText flowControlTexts flowForPressure flush flushSource frictionFactor isMotescaleError lineFlow
-        prepareFlowControl pressureDropSource pumpInletSource regimeSource resumeFlowControl schillerNaumannSource
-        settlingLossSource settlingVelocity smallestBore speedForViscosity startFlowControl stokesSource
-        suctionByTemperature suctionLift suctionLimits suspension suspensionSource timeForCount timeForTarget
+        advanceFlowControl countedVolume countingConfidence flowControlFor flowControlText flowControlTexts
+        flowForPressure flush frictionFactor isMotescaleError lineFlow prepareFlowControl resumeFlowControl
+        settlingVelocity smallestBore sources speedForViscosity startFlowControl suctionByTemperature suctionLift
+        suctionLimits suspension timeForCount timeForTarget version
       types
         CountingConfidence DrivenFlow ErrorCode FlowControlConfig FlowControlEvent FlowControlInput
         FlowControlSettings FlowControlState FlowControlTexts FlowRegime Fluid Flush FrictionFactor Line LineFlow
         MeasuringSetting MotescaleError Particle PreparedFlowControl PressureDrop Segment SegmentFlow Source
-        SpeedPoint StepResponse SuctionAtTemperature SuctionLift SuctionLimits SuctionLine SuctionTemperatures
-        Suspension TargetTime WantedCount
+        SpeedPoint Standing StepResponse SuctionAtTemperature SuctionLift SuctionLimits SuctionLine
+        SuctionTemperatures Suspension TargetTime WantedCount
 
     motescale/filtration
       values
-        betaOfEfficiency betaSource betaToHold betaToReach cleanUp cleanUpCounts cleanUpCurve cleanUpSource
-        combineFilters efficiencyOfBeta estimateIngression filtrationRatios flowToHold flowToReach isMotescaleError
-        massBalanceSource sevenTurnoversSource shareRemaining steadyState steadyStateCounts timeForTurnovers
-        timeToReach timeToReachCode turnovers
+        betaOfEfficiency betaToHold betaToReach cleanUp cleanUpCounts cleanUpCurve combineFilters efficiencyOfBeta
+        estimateIngression filtrationRatios flowToHold flowToReach isMotescaleError shareRemaining sources steadyState
+        steadyStateCounts timeForTurnovers timeToReach timeToReachCode turnovers version
       types
         CleanUpPoint ErrorCode FilterArrangement FiltrationRatio IngressionEstimate Loop MotescaleError SizeOnTheWay
-        Source Tank TankBySize TankWithoutBeta TankWithoutFlow TimeToCode
+        Source Standing Tank TankBySize TankWithoutBeta TankWithoutFlow TimeToCode
 
     motescale/reading
       values
-        assessReading defaultReadingLimits flattestDistributionSource isMotescaleError qualitySource
-        samplingPracticeSource saturationShiftSource worstQuality
+        assessReading defaultReadingLimits isMotescaleError sources version worstQuality
       types
         Assessment ErrorCode Finding FindingCode MotescaleError OwnReadingLimits Quality Reading ReadingLimits
-        RepeatedCounts Source TimedReading
+        RepeatedCounts Source Standing TimedReading
 
     motescale/alarm
       values
-        advanceAlarm alarmDefaults alarmSource alarmStateName alarmStateSource isMotescaleError offDelaySource
-        startAlarm
+        advanceAlarm alarmDefaults alarmStateName isMotescaleError sources startAlarm version
       types
         AlarmCommand AlarmConfig AlarmEvent AlarmInput AlarmReading AlarmState AlarmStateName ErrorCode MotescaleError
-        SignalQuality Source
+        SignalQuality Source Standing
 
     motescale/history
       values
-        isMotescaleError mergeRollUps rollUp rollUpWidth scaleNumberQuantile
+        bucketCounts isMotescaleError mergeRollUps rollUp rollUpWidth scaleNumberQuantile sources version
       types
-        ErrorCode Gap MotescaleError RollUpBucket RollUpOptions RollUpReading
+        ErrorCode Gap MotescaleError RollUpBucket RollUpOptions RollUpReading Source Standing
 
     motescale/monitor
       values
-        advanceMonitor followDefaults isBadConfiguration isMotescaleError mostStateBytes startMonitor
+        advanceMonitor followDefaults isBadConfiguration isMotescaleError mostStateBytes sources startMonitor version
       types
         ArrivalEvent BadConfigurationError ChangeEvent CodeAlarm CodeVerdict ConfigurationProblem ErrorCode
         FigureAlarm FollowedFigure FollowedState MonitorAlarm MonitorConfig MonitorEvent MonitorFigure MonitorInput
-        MonitorState MotescaleError RollingTrend Verdict WatchedTable
+        MonitorState MotescaleError RollingTrend Source Standing Verdict WatchedTable
 
     motescale/acceptance
       values
-        advanceAcceptance isMotescaleError startAcceptance
+        advanceAcceptance isMotescaleError sources startAcceptance version
       types
         AcceptanceConfig AcceptanceEvent AcceptanceReading AcceptanceRecord AcceptanceRestart AcceptanceRun
-        AcceptanceState ErrorCode MotescaleError
+        AcceptanceState ErrorCode MotescaleError Source Standing
 
     motescale/report
       values
-        cleanUpChart csvSource decimalCommaFormat formulaSource isMotescaleError parseCsv periodSummary reportReading
-        reportRows sizeChart toCsv trendChart vegaLiteSchema
+        cleanUpChart decimalCommaFormat isMotescaleError parseCsv periodSummary reportReading reportRows sizeChart
+        sources toCsv trendChart vegaLiteSchema version
       types
         Cell ChartSpec CleanUpChartOptions CsvFormat CsvReading CsvTable ErrorCode MotescaleError PeriodSummaryOptions
-        ReportReading SizeChartOptions Source TrendChartOptions
+        ReportReading SizeChartOptions Source Standing TrendChartOptions
 
     motescale/schema
       values
         acceptanceConfigSchema acceptanceReadingSchema classTableSchema isInvalidInput isMotescaleError jsonSchemas
         monitorConfigSchema monitorReadingSchema parseAcceptanceConfig parseAcceptanceReading parseClassTable
-        parseMonitorConfig parseMonitorReading parseReading readingSchema
+        parseMonitorConfig parseMonitorReading parseReading readingSchema sources version
       types
         AcceptanceConfig AcceptanceReading ClassTable ErrorCode InputProblem InvalidInputError JsonSchema
-        MonitorConfig MotescaleError OwnAcceptanceConfig OwnMonitorConfig OwnTable Reading StandardIssue
-        StandardResult StandardSchemaProps StandardSchemaV1 TimedReading
+        MonitorConfig MotescaleError OwnAcceptanceConfig OwnMonitorConfig OwnTable Reading Source StandardIssue
+        StandardResult StandardSchemaProps StandardSchemaV1 Standing TimedReading
 
     motescale/exact
       values
-        classifyExact isMotescaleError perMlExact roundHalfEven roundingSource
+        classifyExact isMotescaleError perMlExact roundHalfEven sources version
       types
-        ErrorCode ExactCounts MotescaleError
+        ErrorCode ExactCounts MotescaleError Source Standing
     "
   `);
 });

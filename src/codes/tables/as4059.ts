@@ -4,20 +4,24 @@
  * Table 2 stands with the exact figures of revision E: its columns B to F are the running sums of Table 1. Printings rounded to three
  * figures circulate; they decide otherwise only for counts between the two figures.
  */
+import type { Source } from '../../source.ts';
 import type { ClassTable } from '../types.ts';
 import { frozen } from './frozen.ts';
+
+/** Where the table stands. */
+export const as4059DifferentialSource: Source = {
+  document: 'SAE AS4059',
+  edition: 'F, 2013',
+  place: 'Table 1',
+  standing: 'reproduced',
+};
 
 /** SAE AS4059 Table 1: one class, the worst of five ranges, `6`. Limits as in NAS 1638; there is no class 000. */
 export const as4059Differential: ClassTable = /* @__PURE__ */ frozen({
   id: 'as4059Differential',
   standard: 'SAE AS4059 Table 1',
   title: 'SAE AS4059 Table 1, differential',
-  source: {
-    document: 'SAE AS4059',
-    edition: 'F, 2013',
-    place: 'Table 1',
-    standing: 'published',
-  },
+  source: as4059DifferentialSource,
   counting: 'differential',
   perVolumeMl: 100,
   notation: 'single',
@@ -66,17 +70,20 @@ export const as4059Differential: ClassTable = /* @__PURE__ */ frozen({
   ],
 });
 
+/** Where the table stands. */
+export const as4059CumulativeSource: Source = {
+  document: 'SAE AS4059',
+  edition: 'E, 2005',
+  place: 'Table 2, exact figures',
+  standing: 'reproduced',
+};
+
 /** SAE AS4059 Table 2: a class for each size letter, `7B/6C/5D`, one size, `6B`, or the worst over a span, `6B-F`. */
 export const as4059Cumulative: ClassTable = /* @__PURE__ */ frozen({
   id: 'as4059Cumulative',
   standard: 'SAE AS4059 Table 2',
   title: 'SAE AS4059 Table 2, cumulative',
-  source: {
-    document: 'SAE AS4059',
-    edition: 'E, 2005',
-    place: 'Table 2, exact figures',
-    standing: 'published',
-  },
+  source: as4059CumulativeSource,
   counting: 'cumulative',
   perVolumeMl: 100,
   notation: 'lettered',

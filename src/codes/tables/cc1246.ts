@@ -3,20 +3,24 @@
  * the size of which one particle is allowed. Cells are that formula rounded as the standard prints them: whole from 10 up, one decimal from 1
  * up; below one particle, where the standard prints nothing, three digits.
  */
+import type { Source } from '../../source.ts';
 import type { ClassTable } from '../types.ts';
 import { frozen } from './frozen.ts';
+
+/** Where the table stands. */
+export const cc1246Source: Source = {
+  document: 'IEST-STD-CC1246; MIL-STD-1246C',
+  edition: 'D, 2002; C, 1994',
+  place: 'level formula (1246C clause 1.4: log-log2, slope 0.926)',
+  standing: 'computed',
+};
 
 /** IEST-STD-CC1246 particle levels 1 to 1000: one level, `100`: the highest over the sizes of the table. `cc1246Level` gives the level between. */
 export const cc1246: ClassTable = /* @__PURE__ */ frozen({
   id: 'cc1246',
   standard: 'IEST-STD-CC1246 particle levels',
   title: 'IEST-STD-CC1246 particle levels',
-  source: {
-    document: 'IEST-STD-CC1246; MIL-STD-1246C',
-    edition: 'D, 2002; C, 1994',
-    place: 'level formula (1246C clause 1.4: log-log2, slope 0.926)',
-    standing: 'computed',
-  },
+  source: cc1246Source,
   counting: 'cumulative',
   perVolumeMl: 100,
   notation: 'single',

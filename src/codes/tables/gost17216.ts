@@ -2,20 +2,25 @@
  * GOST 17216, industrial cleanliness, particles per 100 cm3 between sizes. Where the standard prints words instead of numbers, the words
  * are kept beside the limits.
  */
+import type { Source } from '../../source.ts';
 import type { ClassTable } from '../types.ts';
 import { frozen } from './frozen.ts';
+
+/** Where the table stands. */
+export const gost17216Source: Source = {
+  document: 'GOST 17216',
+  edition: '1971, 2001',
+  place:
+    'Table 1: numeric cells of classes 00 to 8 reproduced from the 1971 edition; classes 9 to 17, and all words, from memory',
+  standing: 'from memory',
+};
 
 /** GOST 17216 Table 1: one class, the lowest whose limits all hold, `8`. */
 export const gost17216: ClassTable = /* @__PURE__ */ frozen({
   id: 'gost17216',
   standard: 'GOST 17216',
   title: 'GOST 17216',
-  source: {
-    document: 'GOST 17216',
-    edition: '1971, 2001',
-    place: 'Table 1',
-    standing: 'from memory',
-  },
+  source: gost17216Source,
   counting: 'differential',
   perVolumeMl: 100,
   notation: 'single',
@@ -132,7 +137,7 @@ export const gost17216: ClassTable = /* @__PURE__ */ frozen({
     },
   },
   notes: [
-    'Numeric cells of classes 00 to 8 stand in the public text of the 1971 edition; classes 9 to 17, and which cells read absent, absolute absence or not normed, are from memory. Confirm before relying on them.',
+    'Numeric cells of classes 00 to 8 are as in two transcriptions of the 1971 edition, which agree; classes 9 to 17, and which cells read absent, absolute absence or not normed, are from memory. Confirm before relying on them.',
     'A cell that reads absent or absolute absence allows no particle in a single sample. A blank or not normed cell sets no limit; the wording says which it is.',
     'Fibres and mass are no particle counts: they are always listed as missing.',
     'Sizes for ISO 11171 counters are the printed pairs of ISO 11171:1999 (5 µm is 6.4 µm(c)); the standard itself names none.',

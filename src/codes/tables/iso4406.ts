@@ -3,20 +3,24 @@
  *
  * The step is "generally two" but the printed limits are rounded (0.64, 1.3, 2.5): the table decides, not a power of two.
  */
+import type { Source } from '../../source.ts';
 import type { ClassTable } from '../types.ts';
 import { frozen } from './frozen.ts';
+
+/** Where the table stands. */
+export const iso4406Source: Source = {
+  document: 'ISO 4406',
+  edition: '1999, 2017, 2021',
+  place: 'Table 1',
+  standing: 'reproduced',
+};
 
 /** ISO 4406, three-part code of automatic counters: `22/18/13`. */
 export const iso4406: ClassTable = /* @__PURE__ */ frozen({
   id: 'iso4406',
   standard: 'ISO 4406',
   title: 'ISO 4406, automatic particle counter',
-  source: {
-    document: 'ISO 4406',
-    edition: '1999, 2017, 2021',
-    place: 'Table 1',
-    standing: 'published',
-  },
+  source: iso4406Source,
   counting: 'cumulative',
   perVolumeMl: 1,
   notation: 'scale_numbers',
@@ -91,17 +95,20 @@ export const iso4406: ClassTable = /* @__PURE__ */ frozen({
   ],
 });
 
+/** Where the table stands. */
+export const iso4406MicroscopeSource: Source = {
+  document: 'ISO 4406',
+  edition: '1999, 2017, 2021; two-part code: 1987',
+  place: 'Table 1',
+  standing: 'reproduced',
+};
+
 /** ISO 4406, code of microscope counts: `-/18/13`; the two-part code of the 1987 edition, `18/13`, is read as the same. */
 export const iso4406Microscope: ClassTable = /* @__PURE__ */ frozen({
   id: 'iso4406Microscope',
   standard: 'ISO 4406',
   title: 'ISO 4406, microscope; two-part code of 1987',
-  source: {
-    document: 'ISO 4406',
-    edition: '1999, 2017, 2021; two-part code: 1987',
-    place: 'Table 1',
-    standing: 'published',
-  },
+  source: iso4406MicroscopeSource,
   counting: 'cumulative',
   perVolumeMl: 1,
   notation: 'scale_numbers_after_dash',

@@ -1,20 +1,24 @@
 /**
  * NAS 1638, particles per 100 mL between sizes. Inactive for new design since 2001, still asked for everywhere.
  */
+import type { Source } from '../../source.ts';
 import type { ClassTable } from '../types.ts';
 import { frozen } from './frozen.ts';
+
+/** Where the table stands. */
+export const nas1638Source: Source = {
+  document: 'NAS 1638',
+  edition: 'January 1964; 2001',
+  place: 'Table I',
+  standing: 'reproduced',
+};
 
 /** NAS 1638 Table I: one class, the highest found over five ranges, `6`. */
 export const nas1638: ClassTable = /* @__PURE__ */ frozen({
   id: 'nas1638',
   standard: 'NAS 1638',
   title: 'NAS 1638',
-  source: {
-    document: 'NAS 1638',
-    edition: 'January 1964; 2001',
-    place: 'Table I',
-    standing: 'published',
-  },
+  source: nas1638Source,
   counting: 'differential',
   perVolumeMl: 100,
   notation: 'single',

@@ -1,20 +1,24 @@
 /**
  * The Navy classes of NAVAIR 01-1A-17, particles per 100 mL between sizes.
  */
+import type { Source } from '../../source.ts';
 import type { ClassTable } from '../types.ts';
 import { frozen } from './frozen.ts';
+
+/** Where the table stands. */
+export const navairSource: Source = {
+  document: 'NAVAIR 01-1A-17, Aviation Hydraulics Manual',
+  edition: 'as printed in NAVEDTRA 14315 and 14018',
+  place: 'particle contamination level by class: NAVEDTRA 14315, Table 8-1, and 14018, Table 4-1',
+  standing: 'reproduced',
+};
 
 /** Navy classes: one class, the worst of five ranges, `5`. */
 export const navair: ClassTable = /* @__PURE__ */ frozen({
   id: 'navair',
   standard: 'Navy aviation hydraulics classes',
   title: 'Navy aviation hydraulics classes',
-  source: {
-    document: 'NAVAIR 01-1A-17, Aviation Hydraulics Manual',
-    edition: 'as printed in NAVEDTRA 14315 and 14018',
-    place: 'particle contamination level by class',
-    standing: 'published',
-  },
+  source: navairSource,
   counting: 'differential',
   perVolumeMl: 100,
   notation: 'single',

@@ -13,7 +13,7 @@ import { shown } from '../../numeric/shown.ts';
 import type { Reading } from '../reading.ts';
 import type { Check } from './check.ts';
 
-/** From how many particles on a repeat is no chance: common practice, see `samplingPracticeSource`. */
+/** From how many particles on a repeat is no chance: common practice, see `sources.samplingPractice`. */
 const fewestToJudge = 100;
 
 /** How many readings running, the last among them, have the same counts, and how many are known at all. */

@@ -4,17 +4,7 @@
 
 import { log10 } from '../../numeric/exponential.ts';
 import { shown } from '../../numeric/shown.ts';
-import type { Source } from '../../source.ts';
 import type { Check } from './check.ts';
-
-/** How saturation moves with temperature while the water content stays. */
-export const saturationShiftSource: Source = {
-  document: 'IEEE C57.106, Guide for Acceptance and Maintenance of Insulating Mineral Oil',
-  edition: 'edition not confirmed',
-  place:
-    'solubility of water log10 S = A - B/T; so log10 of relative saturation changes by B (1/T2 - 1/T1) from T1 to T2',
-  standing: 'computed',
-};
 
 const kelvinAtZero = 273.15;
 

@@ -1,21 +1,12 @@
 /**
  * Keeping the flow: one step of a discrete controller, for a gateway that sets the sample pump itself. The caller holds the state.
  */
-import type { Source } from '../../source.ts';
 import { requirePrepared } from '../../state/prepared.ts';
 import { checkFlowInput, checkFlowState } from './checks.ts';
 import { eventsBetween } from './events.ts';
 import { feedForwardOf } from './feedForward.ts';
 import { swingAfter } from './oscillation.ts';
 import type { FlowControlEvent, FlowControlInput, FlowControlState, PreparedFlowControl } from './types.ts';
-
-/** The form of the controller. */
-export const flowControlSource: Source = {
-  document: 'K. J. Åström and T. Hägglund, PID Controllers: Theory, Design, and Tuning',
-  edition: '2nd, 1995',
-  place: 'chapter 3: integrator windup (conditional integration), bumpless transfer, discretization',
-  standing: 'from memory',
-};
 
 /**
  * One step of a PI controller of flow with viscosity feed-forward.

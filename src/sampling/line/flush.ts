@@ -2,15 +2,6 @@
  * How long a line must run until what leaves it is the oil of now, and not what stood in it.
  */
 import { requireObject, requireOneOf, requireShare, requireWithin } from '../../checks.ts';
-import type { Source } from '../../source.ts';
-
-/** Where the renewal of a line in laminar flow stands. */
-export const flushSource: Source = {
-  document: 'O. Levenspiel, Chemical Reaction Engineering',
-  edition: '3rd edition, 1999',
-  place: 'convection model for laminar flow: F(t) = 1 - (tau / 2t)^2 for t of tau / 2 and more',
-  standing: 'published',
-};
 
 /** How a line is renewed. */
 export interface Flush {

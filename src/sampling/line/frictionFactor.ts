@@ -3,26 +3,9 @@
  */
 import { requireWithin } from '../../checks.ts';
 import { log } from '../../numeric/logarithm.ts';
-import type { Source } from '../../source.ts';
 
 /** The largest Reynolds number that friction is asked for. */
 export const mostReynolds = 1e8;
-
-/** Where the limits of laminar and turbulent flow stand. Other texts end laminar flow at 2300. */
-export const regimeSource: Source = {
-  document: 'Hydraulic Institute, Engineering Data Book; also Crane Technical Paper 410',
-  edition: '2nd edition, 1990',
-  place: 'section 3.A: laminar below 2000, critical zone 2000 to 4000, turbulent above',
-  standing: 'published',
-};
-
-/** Where the friction factor of turbulent flow stands. */
-export const colebrookSource: Source = {
-  document: 'Hydraulic Institute, Engineering Data Book; also Crane Technical Paper 410',
-  edition: '2nd edition, 1990',
-  place: 'section 3.A, Colebrook equation: 1/sqrt(f) = -2 log10(e / 3.7 + 2.51 / (Re sqrt(f)))',
-  standing: 'published',
-};
 
 /** How the oil moves: in layers, in eddies, or in the span between where it may do either. */
 export type FlowRegime = 'laminar' | 'critical' | 'turbulent';

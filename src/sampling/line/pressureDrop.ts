@@ -1,18 +1,8 @@
 /**
  * The pressure one tube takes: friction on its wall, its fittings, its rise.
  */
-import type { Source } from '../../source.ts';
 import { factorBounds } from './frictionFactor.ts';
 import { gravity, type Liquid, type Tube } from './line.ts';
-
-/** Where the pressure drop of tubes and fittings stands. */
-export const pressureDropSource: Source = {
-  document:
-    'Crane Technical Paper 410; also Hydraulic Institute, Engineering Data Book, 2nd edition, 1990, section 3.A',
-  edition: 'metric',
-  place: "Hagen-Poiseuille's law, Darcy's equation, loss coefficients K",
-  standing: 'published',
-};
 
 /** What a tube asks for in Pa: the most and the least it can lose to friction, its fittings, its rise. */
 export function dropOf(

@@ -5,24 +5,7 @@ import { requireObject, requireWithin } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { power } from '../../numeric/exponential.ts';
 import { findRoot } from '../../numeric/root.ts';
-import type { Source } from '../../source.ts';
 import { type Fluid, gravity, requireLiquid } from './line.ts';
-
-/** Where the law of Stokes stands. */
-export const stokesSource: Source = {
-  document: "Perry's Chemical Engineers' Handbook",
-  edition: '8th edition',
-  place: "Stokes's law: v = g d^2 (particle density - liquid density) / (18 viscosity)",
-  standing: 'published',
-};
-
-/** Where the drag above Stokes's range stands. */
-export const schillerNaumannSource: Source = {
-  document: 'L. Schiller and A. Naumann, drag of spheres, Zeitschrift des VDI 77',
-  edition: '1933',
-  place: 'Cd = 24 / Re (1 + 0.15 Re^0.687), Re below 800',
-  standing: 'from memory',
-};
 
 /** A particle in a fluid. */
 export interface Particle {

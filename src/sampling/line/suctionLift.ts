@@ -4,19 +4,9 @@
 import { requireObject, requireWithin } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { shown } from '../../numeric/shown.ts';
-import type { Source } from '../../source.ts';
 import type { FlowRegime } from './frictionFactor.ts';
 import type { Line } from './line.ts';
 import { lineFlow } from './lineFlow.ts';
-
-/** Where the balance of pressures at a pump's inlet stands. */
-export const pumpInletSource: Source = {
-  document: 'Hydraulic Institute, Engineering Data Book; also Crane Technical Paper 410',
-  edition: '2nd edition, 1990',
-  place:
-    'absolute heads at the pump inlet: atmosphere, less lift, less friction (vapour pressure is a limit, not a term here)',
-  standing: 'published',
-};
 
 /** A suction line from the surface of the oil to the pump: the `riseMetres` of its segments add up to the lift. */
 export interface SuctionLine extends Line {

@@ -4,28 +4,10 @@
 import { requireObject, requireShare } from '../../checks.ts';
 import { arcsine } from '../../numeric/arcsine.ts';
 import { power } from '../../numeric/exponential.ts';
-import type { Source } from '../../source.ts';
 import type { FlowRegime } from './frictionFactor.ts';
 import { type Fluid, requireTube } from './line.ts';
 import { lineFlow } from './lineFlow.ts';
 import { settlingAt } from './settlingVelocity.ts';
-
-/** Where the settling loss of laminar flow stands. */
-export const settlingLossSource: Source = {
-  document:
-    'J. W. Thomas (1958); J. Pich, Journal of Aerosol Science 3 (1972) 351: sedimentation in a horizontal round tube',
-  edition: '1972',
-  place: 'loss = 2/pi (2 e sqrt(1 - e^(2/3)) - e^(1/3) sqrt(1 - e^(2/3)) + arcsin e^(1/3)), e = 3 L v / (4 D V)',
-  standing: 'from memory',
-};
-
-/** Where the criterion of turbulent flow stands. */
-export const suspensionSource: Source = {
-  document: 'R. A. Bagnold, US Geological Survey Professional Paper 422-I; equal to a Rouse number of 2.5',
-  edition: '1966',
-  place: 'particles stay up while they settle more slowly than the friction velocity',
-  standing: 'from memory',
-};
 
 /** What becomes of a size in the line. */
 export interface Suspension {

@@ -14,10 +14,11 @@ import {
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import table4 from '../counts/iso16889-table4.json' with { type: 'json' };
 import correspondence from './correspondence.json' with { type: 'json' };
+import gostSecond from './gost-second-transcription.json' with { type: 'json' };
 
 const tables: Record<string, ClassTable> = { as4059Cumulative, as4059Differential, gost17216, nas1638 };
 
-describe.each(Object.entries(correspondence))('published correspondence: %s', (_name, published) => {
+describe.each(Object.entries(correspondence))('printed correspondence: %s', (_name, published) => {
   const table = tables[published.to] as ClassTable;
 
   test.each(published.rows)('%s and class %s: within one class of likelyClasses', (code, className) => {
@@ -29,6 +30,15 @@ describe.each(Object.entries(correspondence))('published correspondence: %s', (_
     expect(printed).toBeGreaterThanOrEqual(index(span.lowest) - 1);
     expect(printed).toBeLessThanOrEqual(index(span.highest) + 1);
   });
+});
+
+test('the Russian annex: a second transcription has the same rows', () => {
+  const { russianGost, russianAs4059 } = correspondence;
+  const byCode = new Map(russianGost.rows.map(([code, gost]) => [code, gost]));
+  const as4059ByCode = new Map(russianAs4059.rows.map(([code, as4059]) => [code, as4059]));
+  for (const [gost, code, as4059] of gostSecond.correspondence.rows as [string, string, string][]) {
+    expect([code, byCode.get(code), as4059ByCode.get(code)]).toEqual([code, gost, as4059]);
+  }
 });
 
 test('known at 4, 6 and 14 µm(c) only, the band holds the published counts at 20, 25, 30 and 40', () => {

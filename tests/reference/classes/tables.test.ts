@@ -3,6 +3,7 @@ import * as codes from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { nextDown, nextUp } from '../../doubles.ts';
 import cc1246Reference from './cc1246.json' with { type: 'json' };
+import gostSecond from './gost-second-transcription.json' with { type: 'json' };
 import reference from './tables.json' with { type: 'json' };
 
 const tables = {
@@ -69,6 +70,20 @@ test('GOST 17216: every cell, with the words apart', () => {
     });
   });
   expect(codes.classTable(gost17216)).toEqual(gost17216);
+});
+
+test('GOST 17216, classes 00 to 8: a second transcription has the same figure in every cell', () => {
+  const { classes, columns, limits, wording } = codes.gost17216;
+  const seen: Readonly<Record<string, Readonly<Record<string, number>>>> = gostSecond.limits.rows;
+  const cells = classes.slice(0, classes.indexOf('8') + 1).map((name, i) => {
+    const numeric = columns.flatMap(({ label }, j) => {
+      const limit = limits[i]?.[j];
+      return wording?.[name]?.[label] === undefined && typeof limit === 'number' ? [[label, limit]] : [];
+    });
+    return [name, Object.fromEntries(numeric)];
+  });
+  expect(Object.fromEntries(cells)).toEqual(seen);
+  expect(Object.values(seen).reduce((sum, row) => sum + Object.keys(row).length, 0)).toBe(56);
 });
 
 test('NAS 1638 running sums from the largest range down equal AS4059 Table 2 columns B to F', () => {

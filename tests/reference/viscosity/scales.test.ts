@@ -32,6 +32,12 @@ test(d2161.rejected.source, () => {
   expect(() => convertViscosity(d2161.rejected.mm2PerS, 'mm2/s', 'SUS')).toThrow('ASTM D2161');
 });
 
+test.each(d2161.furolHandbook.points)('$mm2PerS mm2/s: 3 to 4 % above the $seconds SFS of the handbook', (point) => {
+  const above = convertViscosity(point.mm2PerS, 'mm2/s', 'SFS') / point.seconds - 1;
+  expect(above).toBeGreaterThan(0.029);
+  expect(above).toBeLessThan(0.04);
+});
+
 describe.each(efflux.handbook)('$source', ({ scale, relativeTolerance, points }) => {
   test.each(points)('$reading: $mm2PerS mm2/s', ({ reading, mm2PerS }) => {
     expect(Math.abs(convert(reading, scale, 'mm2/s') / mm2PerS - 1)).toBeLessThanOrEqual(relativeTolerance);

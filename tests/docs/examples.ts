@@ -1,9 +1,11 @@
 /**
  * Finds the examples of README, docs and doc comments, and runs them.
  *
- * `expression; // => value` checks equality, `expression; // ~> 29.06` checks the number to the digits printed.
+ * `expression; // => value` checks equality, `expression; // ~> 29.06` checks the number to the digits printed. A page may import data
+ * that lies beside it: `import gate from './examples/lower-gate.json' with { type: 'json' }`.
  */
 import { readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import ts from 'typescript';
 import { expect } from 'vitest';
 
@@ -53,6 +55,11 @@ export async function runExample(example: Example): Promise<number> {
   const modules: Record<string, unknown> = {};
   for (const match of checked.matchAll(/from '(motescale[\w/]*)'/g))
     modules[match[1] as string] = await load(match[1] as string);
+  for (const [, path] of checked.matchAll(/from '(\.[\w./-]*\.json)'/g))
+    modules[path as string] = {
+      __esModule: true,
+      default: JSON.parse(readFileSync(join(dirname(example.file), path as string), 'utf8')),
+    };
   const print = { log: () => undefined };
   new Function('require', 'exports', 'check', 'near', 'console', script)(
     (name: string) => modules[name],

@@ -1,10 +1,12 @@
 /** Pages and parts of pages that are made from the library's own data, so that they cannot drift. `npm test -- -u` writes them anew. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import gate from '../../docs/examples/lower-gate.json' with { type: 'json' };
 import * as codes from '../../src/codes/index.ts';
 import { countAt, cumulativeCounts } from '../../src/counts/index.ts';
 import * as exact from '../../src/exact/index.ts';
 import * as motescale from '../../src/index.ts';
+import { countingConfidence } from '../../src/sampling/index.ts';
 import * as schema from '../../src/schema/index.ts';
 import { type Source, standings } from '../../src/source.ts';
 import { filesBelow } from '../files.ts';
@@ -22,6 +24,63 @@ function expectPart(page: string, mark: string, made: string): Promise<void> {
 function markdownTable(header: readonly string[], rows: readonly (readonly string[])[]): string {
   return [header, header.map(() => '---'), ...rows].map((row) => `| ${row.join(' | ')} |`).join('\n');
 }
+
+describe('docs/commissioning.md', () => {
+  test('the data of the example', async () => {
+    const { tank, oil, pump, sensor, wanted, pressureLine, returnLine, offLine, bottle, target } = gate;
+    const tube = ({ metres, boreMm }: { metres: number; boreMm: number }) => `${metres} m of ${boreMm} mm`;
+    const band = ({ low, high }: { low: number; high: number }) => `${low} to ${high}`;
+    const rows = [
+      ['tank, target', `${tank.litres} L, ${target} (ISO 4406)`],
+      ['oil', `ISO VG ${oil.isoGrade}, viscosity index ${oil.viscosityIndex}, ${oil.kgPerM3} kg/m³`],
+      ['oil temperature', `${oil.warmCelsius} °C warm, ${oil.coldCelsius} °C on a cold morning`],
+      ["the machine's pump", `${pump.litresPerMin} L/min, pressure line at ${pump.workingKPa / 100} bar`],
+      [
+        'sensor (its data sheet)',
+        `${band(sensor.mlPerMin)} mL/min, ${band(sensor.celsius)} °C, ${sensor.leastKPa} to ${sensor.mostKPa} kPa, up to ` +
+          `${sensor.mostMm2PerS} mm²/s and ${sensor.coincidencePerMl} particles per mL; ${sensor.shortestSeconds} s or longer`,
+      ],
+      ['wanted flow', `${wanted.mlPerMin} mL/min`],
+      ['pressure line', `restrictor ${tube(pressureLine.restrictor)}, then ${tube(pressureLine.feed)} to the sensor`],
+      ['return line', `${returnLine.kPa} kPa at the tap, ${tube(returnLine.feed)} to the sensor`],
+      [
+        'off-line',
+        `${tube(offLine.suction)} from the tank, ${-offLine.suction.riseMetres} m down to the pump, ${tube(offLine.feed)} to the ` +
+          `sensor; pump inlet at least ${offLine.inletLimitKPa} kPa absolute, relief valve at ${offLine.reliefKPa} kPa`,
+      ],
+      ['back to the tank', tube(offLine.back)],
+      ['bottle', `${bottle.millilitres} mL; the stub at the valve ${tube(bottle.stub)}, ${bottle.mlPerMin} mL/min`],
+    ];
+    await expectPart('docs/commissioning.md', 'lower-gate', markdownTable(['what', 'figure'], rows));
+  });
+
+  test('what chance leaves open', async () => {
+    const usual = { '4 µm(c)': 650, '6 µm(c)': 205, '14 µm(c)': 19 };
+    const three = (value: number) => String(Number(value.toPrecision(3)));
+    const rows = Object.entries(usual).flatMap(([size, perMl]) =>
+      [gate.sensor.shortestSeconds, 40].map((seconds) => {
+        const { expected, relativeError, low, high } = countingConfidence({
+          perMl,
+          mlPerMin: gate.wanted.mlPerMin,
+          seconds,
+        });
+        const numbers = [...new Set([low, high].map((end) => codes.scaleNumber(end)))].join(' to ');
+        const error = `${(100 * (relativeError as number)).toFixed(1)} %`;
+        return [size, `${perMl}`, `${seconds} s`, `${expected}`, error, `${three(low)} to ${three(high)}`, numbers];
+      }),
+    );
+    const header = [
+      'size',
+      'per mL',
+      'time',
+      'particles expected',
+      'relative error',
+      '95 % limits per mL',
+      'scale number',
+    ];
+    await expectPart('docs/commissioning.md', 'counting', markdownTable(header, rows));
+  });
+});
 
 test('docs/interpolation.md: the error of each method with one size left out', async () => {
   const inner = table4.rows.slice(1, -1);

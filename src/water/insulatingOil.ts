@@ -26,7 +26,7 @@ export const insulatingOilByKindSource: Source = {
   document:
     'P. Przybylek, Water saturation limit of insulating liquids and hygroscopicity of cellulose, IEEE Trans. Dielectr. Electr. Insul. 23(3)',
   edition: '2016',
-  place: 'ln S = 16.2822 - 3698.27/T + 0.02589 aromatic % + 2.0991 acidity',
+  place: 'ln S = 16.2822 - 3698.27/T + 0.02589 aromatic % + 2.0991 acidity, as quoted in one source',
   standing: 'published',
 };
 

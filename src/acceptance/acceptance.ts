@@ -2,7 +2,7 @@
  * The proof that a flush or a fill is done: so many good readings running at or better than target, over a least time and volume.
  */
 
-import { sameAsBefore } from '../judging/assess.ts';
+import { advanceRepeats } from '../reading/repeats.ts';
 import { checkAcceptanceState, freshAcceptance } from './acceptanceState.ts';
 import { checkAcceptanceConfig, checkAcceptanceReading } from './config.ts';
 import { judge } from './judge.ts';
@@ -77,8 +77,8 @@ export function advanceAcceptance(
   checkAcceptanceReading(config, reading);
   const { time } = reading;
   const newer = state.time === null || time > state.time;
-  const same = newer ? sameAsBefore(state.same, reading) : state.same;
-  const judged = judge(config, reading, newer ? same.count : 1);
+  const repeats = newer ? advanceRepeats(state.repeats, reading) : state.repeats;
+  const judged = judge(config, reading, newer ? repeats : null);
   const { text, quality, outcome } = judged;
   const told = { time, text, quality, outcome };
   if (state.accepted !== null) return { state, events: [{ ...told, event: 'after_acceptance' }] };
@@ -92,7 +92,7 @@ export function advanceAcceptance(
   const events: AcceptanceEvent[] = [];
   // the volume counter of a bad reading is trusted no more than its counts
   const litres = quality === 'bad' ? state.litres : (reading.litres ?? state.litres);
-  let next: AcceptanceState = { ...state, time, litres, same };
+  let next: AcceptanceState = { ...state, time, litres, repeats };
   const ended = state.run === null ? null : whyRunEnds(config, state, reading, judged);
   if (ended !== null) {
     const lastRestart = { time, why: ended, text };
@@ -110,7 +110,7 @@ export function advanceAcceptance(
     events.push({ ...told, event: 'counted', wanting });
     return { state: next, events };
   }
-  const record = recordOf(config, next, run, text as string);
+  const record = recordOf(config, next, run, judged);
   events.push({ ...told, event: 'accepted', record });
   return { state: { ...next, run: null, accepted: record }, events };
 }

@@ -3,16 +3,18 @@
  */
 import type { ClassTable } from '../codes/index.ts';
 import { motescaleError } from '../errors.ts';
-import { isCount, isFigure, isListOf, isObject, isSame, isTime, isTimeOrNull, isWholeUpTo } from '../state/members.ts';
+import { noRepeats } from '../reading/repeats.ts';
+import { isRepeats, repeatsBytes } from '../reading/repeatsState.ts';
+import { isCount, isFigure, isListOf, isObject, isTime, isTimeOrNull, isWholeUpTo } from '../state/members.ts';
 import { idBytes } from '../state/names.ts';
 import { textOf, textPrint } from '../state/textPrint.ts';
 import type { AcceptanceConfig, AcceptanceRecord, AcceptanceRun, AcceptanceState } from './types.ts';
 
 /** The most bytes the state of a proof takes as JSON. */
-export const mostAcceptanceBytes = 4096;
+export const mostAcceptanceBytes = 6144;
 
 /** The longest the state can be as JSON but for names and codes, and a margin but for the name of its column. */
-const bytes = { state: 1100, margin: 28 };
+const bytes = { state: 1060 + repeatsBytes, margin: 28 };
 
 /** Nothing shown yet. */
 export function freshAcceptance(config: AcceptanceConfig): AcceptanceState {
@@ -21,7 +23,7 @@ export function freshAcceptance(config: AcceptanceConfig): AcceptanceState {
     print: acceptancePrint(config),
     time: null,
     litres: null,
-    same: { print: 0, count: 0 },
+    repeats: noRepeats,
     run: null,
     notCounted: 0,
     restarts: 0,
@@ -73,7 +75,7 @@ function isSound(state: AcceptanceState): boolean {
     isCount(state.print) &&
     isTimeOrNull(state.time) &&
     isVolumeOrNull(state.litres) &&
-    isSame(state.same) &&
+    isRepeats(state.repeats) &&
     isCount(state.notCounted) &&
     isCount(state.restarts) &&
     isRestart(state.lastRestart) &&

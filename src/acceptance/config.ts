@@ -1,15 +1,17 @@
 /**
  * The checks before an acceptance run: of what has to be shown, and of each reading.
  */
-import { requireFilledArray, requireNonNegative, requireObject, requireWholeWithin } from '../checks.ts';
+import { requireNonNegative, requireObject, requireWholeWithin } from '../checks.ts';
 import { requireLabels } from '../codes/requireLabels.ts';
 import { requireTable } from '../codes/requireTable.ts';
-import { motescaleError } from '../errors.ts';
-import { noteLimits } from '../judging/limits.ts';
+import { motescaleError, type Problem, parameterAt } from '../errors.ts';
 import { requireCode } from '../judging/target.ts';
+import { gateReading } from '../reading/gate.ts';
+import { noteLimits } from '../reading/readingLimits.ts';
 import { type ConfigurationProblem, note, noteUnknownMembers, throwProblems } from '../state/configuration.ts';
-import { requireSpan, requireTime } from '../state/time.ts';
+import { requireSpan } from '../state/time.ts';
 import { acceptanceBytes, mostAcceptanceBytes } from './acceptanceState.ts';
+import { acceptanceReadingRule } from './readingRule.ts';
 import type { AcceptanceConfig, AcceptanceReading } from './types.ts';
 
 const members: readonly string[] = [
@@ -39,10 +41,17 @@ export function checkAcceptanceConfig(config: AcceptanceConfig, starting: boolea
     note(problems, () => requireNonNegative(config.leastLitres, 'config.leastLitres'));
   if (config.longestGapMs !== undefined)
     note(problems, () => requireSpan(config.longestGapMs, 'config.longestGapMs', 1));
-  if (config.limits !== undefined) noteLimits(problems, config.limits);
+  if (config.limits !== undefined) noteLimitProblems(problems, config.limits);
   noteUnknownMembers(problems, config, 'config', members);
   if (starting && problems.length === 0) note(problems, () => requireRoom(config));
   throwProblems(problems, 'config', config);
+}
+
+function noteLimitProblems(problems: ConfigurationProblem[], limits: unknown): void {
+  const found: Problem[] = [];
+  noteLimits(limits, ['limits'], found);
+  for (const { path, received, expected } of found)
+    problems.push({ parameter: parameterAt('config', path), received, expected });
 }
 
 /** A table of very many columns, or of long names, would not fit. */
@@ -55,12 +64,8 @@ function requireRoom(config: AcceptanceConfig): void {
 
 /** Throws unless the reading has its time, and a volume where one is asked for. */
 export function checkAcceptanceReading(config: AcceptanceConfig, reading: AcceptanceReading): void {
-  requireObject(reading, 'reading', 'a reading { time, counts }');
-  requireTime(reading.time, 'reading.time');
-  requireObject(reading.counts, 'reading.counts', 'counts as cumulativeCounts makes them');
-  requireFilledArray(reading.counts.perMl, 'reading.counts.perMl');
-  if (reading.litres !== undefined) requireNonNegative(reading.litres, 'reading.litres');
-  else if ((config.leastLitres ?? 0) > 0)
+  gateReading(reading, 'reading', acceptanceReadingRule);
+  if (reading.litres === undefined && (config.leastLitres ?? 0) > 0)
     throw motescaleError(
       'missing_volume',
       'reading.litres',

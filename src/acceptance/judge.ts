@@ -1,11 +1,13 @@
 /**
  * One reading beside the target: whether it counts, and if not, why.
  */
-import { classify, codeInterval, meets, type TargetOutcome } from '../codes/index.ts';
-import { isMotescaleError } from '../errors.ts';
-import { columnsOf } from '../judging/codeVerdict.ts';
-import { assessBeside } from '../reading/assessReading.ts';
-import type { FindingCode, Quality } from '../reading/index.ts';
+import { codeInterval, meets, type TargetOutcome } from '../codes/index.ts';
+import { assessArrived } from '../judging/assess.ts';
+import { codeVerdicts, columnsOf } from '../judging/codeVerdict.ts';
+import type { CodeVerdict } from '../judging/types.ts';
+import { type FindingCode, findingText, type Quality } from '../reading/index.ts';
+import { wholeLimits } from '../reading/readingLimits.ts';
+import type { Repeats } from '../reading/repeats.ts';
 import type { AcceptanceConfig, AcceptanceReading } from './types.ts';
 
 /** A reading judged: `why` it does not count, null if it does. */
@@ -20,20 +22,19 @@ export interface Judged {
   /** Whether its counts are those of the readings before it, too often to be measured. */
   readonly stuck: boolean;
   readonly unchecked: readonly FindingCode[];
+  /** The same of what only a row of readings can tell. */
+  readonly uncheckedOfRow: readonly FindingCode[];
   readonly why: string | null;
 }
 
-/** Assesses and classifies a reading, one of so many running with the same counts. Bad readings are not compared. */
-export function judge(config: AcceptanceConfig, reading: AcceptanceReading, same: number): Judged {
-  // `known`: whether the readings are enough to tell a frozen counter is asked of the whole run, in the record
-  const {
-    quality,
-    findings,
-    unchecked: left,
-  } = assessBeside(reading, config.limits ?? {}, [], { same, known: Infinity });
-  const doubts = findings.filter((finding) => finding.quality !== 'good').map(({ code }) => code);
-  const found = findings.map((finding) => finding.text).join(' ');
-  const unchecked = left.filter((code) => code !== 'clock_backwards');
+/** What only a row of readings can tell: asked of the last of them, in the record. */
+const ofTheRow: readonly FindingCode[] = ['values_stuck', 'channels_stuck'];
+
+/** Assesses and classifies a reading; `repeats` has taken it in, null where it is not newer than the last. Bad readings are not compared. */
+export function judge(config: AcceptanceConfig, reading: AcceptanceReading, repeats: Repeats | null): Judged {
+  const { quality, findings, unchecked: left } = assessArrived(wholeLimits(config.limits), reading, repeats);
+  const doubts = findings.filter(({ affects, quality: one }) => affects.indexOf('counts') >= 0 && one !== 'good');
+  const found = doubts.map((finding) => findingText(finding)).join(' ');
   const judged: Judged = {
     quality,
     text: null,
@@ -41,30 +42,28 @@ export function judge(config: AcceptanceConfig, reading: AcceptanceReading, same
     margins: [],
     fewParticles: false,
     worse: false,
-    stuck: doubts.indexOf('values_stuck') >= 0,
-    unchecked,
+    stuck: doubts.some(({ code }) => ofTheRow.indexOf(code) >= 0),
+    unchecked: left.filter((code) => ofTheRow.indexOf(code) < 0),
+    uncheckedOfRow: left.filter((code) => ofTheRow.indexOf(code) >= 0),
     why: `bad: ${found}`,
   };
   if (quality === 'bad') return judged;
-  try {
-    const classification = classify(config.table, reading.counts, columnsOf(config));
-    const outcome = meets(config.table, config.target, classification, columnsOf(config));
-    const { margins } = outcome;
-    const shown = { ...judged, text: classification.text, outcome, margins, why: null };
-    if (margins.some(({ classes }) => classes < 0)) return { ...shown, worse: true, why: 'worse than target' };
-    if (!outcome.met) return { ...shown, why: `not known at ${outcome.missing.join(', ')}` };
-    if (quality === 'good') return shown;
-    const upper = doubts.join() === 'few_particles' ? atUpperLimit(config, reading) : null;
-    if (upper === null || !upper.met) return { ...shown, why: `uncertain: ${found}` };
-    return { ...shown, margins: upper.margins, fewParticles: true };
-  } catch (error) {
-    if (!isMotescaleError(error)) throw error;
-    return { ...judged, why: error.message };
-  }
+  const [verdict] = codeVerdicts([config], reading);
+  const { text, outcome, reason = '' } = verdict as CodeVerdict;
+  if (text === null || outcome === null) return { ...judged, why: reason };
+  const { margins } = outcome;
+  const shown = { ...judged, text, outcome, margins, why: null };
+  if (margins.some(({ classes }) => classes < 0)) return { ...shown, worse: true, why: 'worse than target' };
+  if (!outcome.met) return { ...shown, why: `not known at ${outcome.missing.join(', ')}` };
+  if (quality === 'good') return shown;
+  const few = doubts.length === 1 && doubts[0]?.code === 'few_particles';
+  const upper = few ? atUpperLimit(config, reading) : null;
+  if (upper === null || !upper.met) return { ...shown, why: `uncertain: ${found}` };
+  return { ...shown, margins: upper.margins, fewParticles: true };
 }
 
 /** The outcome if as many particles were there as the counting statistics leave possible; null where the number counted is not known. */
 function atUpperLimit(config: AcceptanceConfig, { counts }: AcceptanceReading): TargetOutcome | null {
-  if (counts.counted === undefined || counts.volumeMl === undefined) return null;
+  if (counts?.counted === undefined || counts.volumeMl === undefined) return null;
   return meets(config.table, config.target, codeInterval(config.table, counts).high, columnsOf(config));
 }

@@ -4,7 +4,7 @@
 import type { TargetOutcome } from '../codes/index.ts';
 import { motescaleError } from '../errors.ts';
 import { subtractDecimals } from '../numeric/decimal.ts';
-import { defaultReadingLimits, type FindingCode } from '../reading/index.ts';
+import type { FindingCode } from '../reading/index.ts';
 import type { Judged } from './judge.ts';
 import type {
   AcceptanceConfig,
@@ -89,17 +89,15 @@ export function recordOf(
   config: AcceptanceConfig,
   state: AcceptanceState,
   run: AcceptanceRun,
-  text: string,
+  judged: Judged,
 ): AcceptanceRecord {
   const { notCounted, restarts, lastRestart } = state;
   const { readings, leastMs, leastLitres } = config;
-  const { stuckReadings = defaultReadingLimits.stuckReadings } = config.limits ?? {};
-  const tells = stuckReadings !== null && run.readings >= stuckReadings;
   return {
     table: config.table.id,
     target: config.target,
-    run: tells ? run : { ...run, unchecked: union(run.unchecked, ['values_stuck']) },
-    text,
+    run: { ...run, unchecked: union(run.unchecked, judged.uncheckedOfRow) },
+    text: judged.text as string,
     required: { readings, ms: leastMs ?? 0, litres: leastLitres ?? 0 },
     notCounted,
     restarts,

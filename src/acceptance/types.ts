@@ -3,7 +3,8 @@
  */
 import type { ClassTable, TargetOutcome } from '../codes/index.ts';
 import type { FindingCode, OwnReadingLimits, Quality } from '../reading/index.ts';
-import type { RepeatedCounts, TimedReading } from '../reading/reading.ts';
+import type { TimedReading } from '../reading/reading.ts';
+import type { Repeats } from '../reading/repeats.ts';
 
 /** What has to be shown. */
 export interface AcceptanceConfig {
@@ -21,8 +22,8 @@ export interface AcceptanceConfig {
   /** The longest time between two of them, beyond which they are not running. No limit where left out. */
   readonly longestGapMs?: number;
   /**
-   * What readings are held against; the defaults of `assessReading` where left out. A counter that has frozen is found at the reading numbered
-   * `stuckReadings` (5 where left out): set it no higher than `readings`, or fewer frozen ones are proof enough.
+   * What readings are held against; the defaults of `assessReading` where left out. How many readings a frozen counter is found by depends on
+   * the particles counted and the digits shown (`stuckChance`); the record says where those of the run were too few to tell.
    */
   readonly limits?: OwnReadingLimits;
 }
@@ -76,7 +77,7 @@ export interface AcceptanceRecord {
   readonly lastRestart: AcceptanceRestart | null;
 }
 
-/** Plain JSON of at most 4096 bytes (a table that could need more is refused at the start): to be saved and restored between any two readings. */
+/** Plain JSON of at most 6144 bytes (a table that could need more is refused at the start): to be saved and restored between any two readings. */
 export interface AcceptanceState {
   readonly version: 1;
   /** Fingerprint of the configuration: under another one the state is refused. */
@@ -84,8 +85,8 @@ export interface AcceptanceState {
   readonly time: number | null;
   /** The volume counter at the last reading in order. */
   readonly litres: number | null;
-  /** Fingerprint of the last counts, and how many readings running have shown it. */
-  readonly same: RepeatedCounts;
+  /** The last counts, and how often they have come again. */
+  readonly repeats: Repeats;
   /** Null before the first, after a restart, and once accepted: the record has it then. */
   readonly run: AcceptanceRun | null;
   readonly notCounted: number;

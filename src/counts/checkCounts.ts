@@ -21,7 +21,7 @@ import type { CumulativeCounts, Sizing } from './types.ts';
 /** All sizings, in the order they are listed and preferred. */
 export const sizings: readonly Sizing[] = ['iso11171', 'microscope', 'iso4402', 'iso11171b'];
 /** Sizes closer than this share of themselves are one size; raw counts and counts per mL that differ by less agree. */
-const rounding = 1e-9;
+export const rounding = 1e-9;
 
 /** One of the four sizings. */
 export function requireSizing(sizing: unknown, parameter: string): Sizing {
@@ -75,7 +75,7 @@ function refuse(
 }
 
 /** Whether all holds, asked without building a text. */
-function isSound(counts: CumulativeCounts, mayRise: boolean): boolean {
+export function isSound(counts: CumulativeCounts, mayRise: boolean): boolean {
   if (typeof counts !== 'object' || counts === null || Array.isArray(counts)) return false;
   const { sizing, sizes, perMl, counted, volumeMl, dilution } = counts;
   if (sizings.indexOf(sizing) < 0 || !Array.isArray(sizes) || !Array.isArray(perMl)) return false;

@@ -2,11 +2,32 @@
  * The ranges of what is counted. They lie far beyond any oil and instrument; within them no intermediate result
  * overflows.
  *
- * Each is asked in two ways: `is...` only tells, without a word, for the many inputs that are right; `require...` says
- * what is wrong.
+ * Each range is a rule, which stands once; `requireX` refuses what lies outside in words, `isX` only says so and makes
+ * no text.
  */
 import { requireCount, requireMeasure } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
+import type { NumberRule } from '../rules/rule.ts';
+
+/** A number with both ends, and what it is. */
+type Measure = NumberRule & { readonly expected: string; readonly least: number; readonly most: number };
+
+/** As many particles as a mL holds cubes of 1 µm. */
+export const maxPerMl = 1e12;
+
+/** What the members of counts may be: one for each size, but for volume and dilution. */
+export const sizeRule: Measure = { kind: 'number', expected: 'a size in µm', least: 0.001, most: 100000 };
+export const perMlRule: Measure = { kind: 'number', expected: 'particles per mL', least: 0, most: maxPerMl };
+/** Whole numbers up to here are exact. */
+export const countedRule: Measure = {
+  kind: 'number',
+  expected: 'a whole number of particles',
+  least: 0,
+  most: 9007199254740991,
+  whole: true,
+};
+export const volumeRule: Measure = { kind: 'number', expected: 'a volume in mL', least: 1e-12, most: 1e9 };
+export const dilutionRule: Measure = { kind: 'number', expected: 'a dilution', least: 1, most: 1e9 };
 
 /** Up to so many particles the limits of a count are worked out. */
 export const maxCounted = 1e9;
@@ -18,57 +39,55 @@ export function requireMeasurableCount(counted: unknown, parameter: string): num
   return n;
 }
 
-/** As many particles as a mL holds cubes of 1 µm. */
-export const maxPerMl = 1e12;
-/** Whole numbers up to here are exact. */
-const maxWhole = 9007199254740991;
-const minSize = 0.001;
-const maxSize = 100000;
-const minVolume = 1e-12;
-const maxVolume = 1e9;
-const maxDilution = 1e9;
-
 /** A size, 0.001 to 100,000 µm. */
 export function requireSize(size: unknown, parameter: string): number {
-  return requireMeasure(size, parameter, minSize, maxSize, 'a size in µm');
+  return requireRange(size, parameter, sizeRule);
 }
 
 /** Whether `requireSize` lets it pass. */
 export function isSize(size: unknown): size is number {
-  return typeof size === 'number' && size >= minSize && size <= maxSize;
+  return isWithin(size, sizeRule);
 }
 
 /** A count of 0 to 1e12 per mL. */
 export function requirePerMl(perMl: unknown, parameter: string, least = 0): number {
-  return requireMeasure(perMl, parameter, least, maxPerMl, 'particles per mL');
+  return requireMeasure(perMl, parameter, least, perMlRule.most, perMlRule.expected);
 }
 
 /** Whether `requirePerMl` lets it pass. */
 export function isPerMl(perMl: unknown): perMl is number {
-  return typeof perMl === 'number' && perMl >= 0 && perMl <= maxPerMl;
+  return isWithin(perMl, perMlRule);
 }
 
 /** Whether `requireCount` lets it pass. */
 export function isCount(counted: unknown): counted is number {
-  return typeof counted === 'number' && counted >= 0 && counted <= maxWhole && counted === Math.floor(counted);
+  return isWithin(counted, countedRule) && counted === Math.floor(counted);
 }
 
 /** A volume, 1e-12 to 1e9 mL. */
 export function requireVolume(volumeMl: unknown, parameter: string): number {
-  return requireMeasure(volumeMl, parameter, minVolume, maxVolume, 'a volume in mL');
+  return requireRange(volumeMl, parameter, volumeRule);
 }
 
 /** Whether `requireVolume` lets it pass. */
 export function isVolume(volumeMl: unknown): volumeMl is number {
-  return typeof volumeMl === 'number' && volumeMl >= minVolume && volumeMl <= maxVolume;
+  return isWithin(volumeMl, volumeRule);
 }
 
 /** A dilution of 1 (none) to 1e9: 2 for one part oil in two parts of mixture. */
 export function requireDilution(dilution: unknown, parameter: string): number {
-  return requireMeasure(dilution, parameter, 1, maxDilution, 'a dilution');
+  return requireRange(dilution, parameter, dilutionRule);
 }
 
 /** Whether `requireDilution` lets it pass. */
 export function isDilution(dilution: unknown): dilution is number {
-  return typeof dilution === 'number' && dilution >= 1 && dilution <= maxDilution;
+  return isWithin(dilution, dilutionRule);
+}
+
+function requireRange(value: unknown, parameter: string, { least, most, expected }: Measure): number {
+  return requireMeasure(value, parameter, least, most, expected);
+}
+
+function isWithin(value: unknown, { least, most }: Measure): value is number {
+  return typeof value === 'number' && value >= least && value <= most;
 }

@@ -2,12 +2,14 @@
  * The figure of a reading that an alarm watches or a trend follows.
  */
 
-import { requireFinite, requireObject, requireOneOf, requirePositive } from '../checks.ts';
-import { continuousScaleNumber, scaleNumber } from '../codes/index.ts';
+import { requireObject, requireOneOf, requirePositive } from '../checks.ts';
+import { type ClassTable, continuousScaleNumber, iso4406, scaleNumber } from '../codes/index.ts';
+import type { CumulativeCounts } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
-import type { TimedReading } from '../reading/reading.ts';
+import type { Assessment, Reading } from '../reading/reading.ts';
 import { requireName } from '../state/names.ts';
-import type { MonitorFigure } from './types.ts';
+import { codeGiven } from './codeVerdict.ts';
+import type { MonitorFigure, QualifiedFigure } from './types.ts';
 
 const quantities = ['mlPerMin', 'kPa', 'celsius', 'mm2PerS', 'waterSaturation'] as const;
 const kinds: readonly string[] = ['quantity', 'other', 'perMlAt', 'scaleNumberAt', 'continuousScaleNumberAt'];
@@ -25,23 +27,53 @@ export function requireFigure(figure: unknown, parameter: string): void {
   else requirePositive(value, `${parameter}.${kind}`, 'a size in µm above 0');
 }
 
-/** The figure, or null where the reading does not have it. */
-export function figureOf(figure: MonitorFigure, reading: TimedReading): number | null {
-  if ('quantity' in figure) return reading[figure.quantity] ?? null;
-  if ('other' in figure) return ownMember(reading.others, figure.other);
-  if ('perMlAt' in figure) return perMlAt(reading, figure.perMlAt);
-  const size = 'scaleNumberAt' in figure ? figure.scaleNumberAt : figure.continuousScaleNumberAt;
+/** The figure and how far it can be relied on, by its own findings only; null where the reading does not have it. Asked of checked readings. */
+export function figureOf(figure: MonitorFigure, reading: Reading, assessment: Assessment): QualifiedFigure | null {
+  const { figureQualities } = assessment;
+  if ('quantity' in figure) {
+    const value = reading[figure.quantity];
+    return value === undefined ? null : { value, quality: figureQualities[figure.quantity] ?? 'good' };
+  }
+  if ('other' in figure) return otherOf(reading, figure.other);
+  const value = 'perMlAt' in figure ? perMlAt(reading, figure.perMlAt) : scaleNumberOf(figure, reading);
+  return value === null ? null : { value, quality: figureQualities.counts ?? 'good' };
+}
+
+function scaleNumberOf(figure: MonitorFigure, reading: Reading): number | null {
+  const whole = 'scaleNumberAt' in figure;
+  const size = whole ? figure.scaleNumberAt : (figure as { continuousScaleNumberAt: number }).continuousScaleNumberAt;
+  if (reading.counts === undefined) return whole ? scaleNumberGiven(reading, size) : null;
   const perMl = perMlAt(reading, size);
   if (perMl === null) return null;
-  return 'scaleNumberAt' in figure ? scaleNumber(perMl) : continuousScaleNumber(perMl);
+  return whole ? scaleNumber(perMl) : continuousScaleNumber(perMl);
 }
 
-function perMlAt(reading: TimedReading, size: number): number | null {
-  const place = reading.counts.sizes.indexOf(size);
-  return place < 0 ? null : (reading.counts.perMl[place] as number);
+/** From a code of ISO 4406 given without counts; null where it says nothing of the size, or only that it is dirtier than all. */
+function scaleNumberGiven({ codes }: Reading, size: number): number | null {
+  const text = ownMember(codes, iso4406.id);
+  if (text === undefined) return null;
+  const code = codeGiven(iso4406, text);
+  if (typeof code === 'string') return null;
+  for (let i = 0; i < iso4406.columns.length; i += 1) {
+    const { from } = iso4406.columns[i] as ClassTable['columns'][number];
+    const part = code.parts[i];
+    if (from.iso11171 !== size || part === undefined || part.class === null) continue;
+    return iso4406.classes.indexOf(part.class) + (part.mark === 'beyond' ? 1 : 0);
+  }
+  return null;
 }
 
-function ownMember(others: TimedReading['others'], name: string): number | null {
-  if (others === undefined || Object.keys(others).indexOf(name) < 0) return null;
-  return requireFinite(others[name], `reading.others.${name}`);
+function perMlAt({ counts }: Reading, size: number): number | null {
+  const place = counts === undefined ? -1 : counts.sizes.indexOf(size);
+  return place < 0 ? null : ((counts as CumulativeCounts).perMl[place] as number);
+}
+
+function otherOf({ others }: Reading, name: string): QualifiedFigure | null {
+  const other = ownMember(others, name);
+  if (other === undefined) return null;
+  return typeof other === 'number' ? { value: other, quality: 'good' } : other;
+}
+
+function ownMember<T>(members: Readonly<Record<string, T>> | undefined, name: string): T | undefined {
+  return members !== undefined && Object.keys(members).indexOf(name) >= 0 ? members[name] : undefined;
 }

@@ -1,8 +1,8 @@
 /**
- * The fingerprint by which a reading, or its counts, are known again: a hash of the exact figures.
+ * The fingerprint by which a reading is known again: a hash of the exact figures.
  */
 import { splitBinary } from '../numeric/powersOfTwo.ts';
-import type { TimedReading } from '../reading/reading.ts';
+import type { OtherFigure, TimedReading } from '../reading/reading.ts';
 
 const measured = [
   'mlPerMin',
@@ -13,15 +13,11 @@ const measured = [
   'waterSaturation',
   'coldestCelsius',
   'flushedMl',
+  'calibratedAt',
 ] as const;
 
-/** A fingerprint of the counts per mL alone, by which counts that are stuck are known. */
-export function countsFingerprint({ counts }: TimedReading): number {
-  return finish(mixList(0, counts.perMl));
-}
-
 /**
- * A whole number from 0 to 2^32 - 1 that stands for every figure of a reading but its time, with sizing, sizes and names: a figure of 0 and
+ * A whole number from 0 to 2^32 - 1 that stands for every figure of a reading but its times, with sizing, sizes and names: a figure of 0 and
  * one left out are two things, a member left out and an undefined one are not, nor -0 and 0, nor a dilution of 1 and none. Asked of readings
  * that have been checked.
  *
@@ -30,14 +26,26 @@ export function countsFingerprint({ counts }: TimedReading): number {
  * thousand million) is, as by lot: seen in tests, not proved. It guards against errors, not against someone who looks for a reading to match.
  */
 export function fingerprint(reading: TimedReading): number {
-  const { sizing, sizes, perMl, counted, volumeMl, dilution = 1 } = reading.counts;
-  let hash = mixList(mixList(mixText(0, sizing), sizes), perMl);
-  hash = counted === undefined ? mix(hash, absent) : mixList(hash, counted);
-  hash = mixNumber(mixNumber(hash, volumeMl), dilution);
+  let hash = mixCounts(0, reading.counts);
   for (const name of measured) hash = mixNumber(hash, reading[name]);
-  const { others = {} } = reading;
-  for (const name of Object.keys(others).sort()) hash = mixNumber(mixText(hash, name), others[name]);
+  const { codes = {}, qualities = {}, others = {}, mode } = reading;
+  for (const name of Object.keys(codes).sort()) hash = mixText(mixText(hash, name), codes[name] as string);
+  for (const name of Object.keys(qualities).sort()) hash = mixText(mixText(hash, name), `${qualities[name as never]}`);
+  if (mode !== undefined) hash = mixText(hash, mode);
+  for (const name of Object.keys(others).sort()) {
+    const other = others[name] as OtherFigure;
+    hash = mixText(hash, name);
+    hash = typeof other === 'number' ? mixNumber(hash, other) : mixText(mixNumber(hash, other.value), other.quality);
+  }
   return finish(hash);
+}
+
+function mixCounts(before: number, counts: TimedReading['counts']): number {
+  if (counts === undefined) return mix(before, absent);
+  const { sizing, sizes, perMl, counted, volumeMl, dilution = 1 } = counts;
+  let hash = mixList(mixList(mixText(before, sizing), sizes), perMl);
+  hash = counted === undefined ? mix(hash, absent) : mixList(hash, counted);
+  return mixNumber(mixNumber(hash, volumeMl), dilution);
 }
 
 /** What a figure left out is mixed in as: the first word of no number up to 1e60, and no length of a list. */

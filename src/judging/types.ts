@@ -1,7 +1,8 @@
 /**
  * What a monitor and an acceptance have in common: the figure looked at, the table judged by, and how a code stands to its target.
  */
-import type { Classification, ClassTable, TargetOutcome } from '../codes/index.ts';
+import type { Classification, ClassTable, Code, TargetOutcome } from '../codes/index.ts';
+import type { Quality } from '../reading/reading.ts';
 
 /** A figure of a reading. Counts are taken at sizes that were counted, in the sizing of the reading, and not interpolated: elsewhere `judged` is false. */
 export type MonitorFigure =
@@ -26,11 +27,21 @@ export interface CodeVerdict {
   readonly table: string;
   /** What a report calls the code; the table's id where the table names no standard. */
   readonly standard: string;
-  /** Null where the counts cannot be classified; `reason` then says why. */
+  /** Null where there is no code; `reason` then says why. */
   readonly text: string | null;
+  /** The code judged, and whence it came: worked out from the counts, or given by the instrument without counts. */
+  readonly code: Code | null;
+  readonly from: 'counts' | 'code' | null;
+  /** With what decided it; null where the code was given, or there is none. */
   readonly classification: Classification | null;
   readonly reason?: string;
   readonly target?: string;
   /** Margins by size, and what is missing; null without a target or a code. */
   readonly outcome: TargetOutcome | null;
+}
+
+/** A figure of a reading, and how far it can be relied on. */
+export interface QualifiedFigure {
+  readonly value: number;
+  readonly quality: Quality;
 }

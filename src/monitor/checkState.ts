@@ -4,7 +4,8 @@
 
 import { checkAlarmState, isAlarmState } from '../alarm/alarmState.ts';
 import { motescaleError } from '../errors.ts';
-import { isCount, isListOf, isObject, isSame, isTime, isTimeOrNull } from '../state/members.ts';
+import { isRepeats } from '../reading/repeatsState.ts';
+import { isCount, isListOf, isObject, isTime, isTimeOrNull } from '../state/members.ts';
 import { remembered } from './arrivals.ts';
 import { isFollowedState } from './followedState.ts';
 import type { MonitorState } from './types.ts';
@@ -17,10 +18,10 @@ export function checkMonitorShape(state: MonitorState, parameter: string): void 
   const bad = (place: string, value: unknown) =>
     motescaleError('bad_state', place, value, 'a state of version 1, as startMonitor or advanceMonitor returned it');
   if (!isObject(state) || state.version !== 1) throw bad(parameter, state);
-  const { time, recent, same, counted, heard, stale, alarms, followed } = state;
+  const { time, recent, repeats, counted, heard, stale, alarms, followed } = state;
   if (!isTimeOrNull(time)) throw bad(`${parameter}.time`, time);
   if (!isRecent(recent)) throw bad(`${parameter}.recent`, recent);
-  if (!isSame(same)) throw bad(`${parameter}.same`, same);
+  if (!isRepeats(repeats)) throw bad(`${parameter}.repeats`, repeats);
   if (!isCounted(counted)) throw bad(`${parameter}.counted`, counted);
   if (!isTimeOrNull(heard)) throw bad(`${parameter}.heard`, heard);
   if (typeof stale !== 'boolean') throw bad(`${parameter}.stale`, stale);

@@ -6,10 +6,11 @@ import { alarmDefaults, isRateOfChange } from '../alarm/config.ts';
 import { requireFilledArray, requireObject } from '../checks.ts';
 import { requireLabels } from '../codes/requireLabels.ts';
 import { requireTable } from '../codes/requireTable.ts';
-import { motescaleError } from '../errors.ts';
-import { noteLimits } from '../judging/limits.ts';
+import { motescaleError, type Problem, parameterAt } from '../errors.ts';
 import { requireCode } from '../judging/target.ts';
 import type { WatchedTable } from '../judging/types.ts';
+import { noteLimits } from '../reading/readingLimits.ts';
+import { repeatsBytes } from '../reading/repeatsState.ts';
 import { type ConfigurationProblem, note, noteUnknownMembers, throwProblems } from '../state/configuration.ts';
 import { idBytes } from '../state/names.ts';
 import { requireSpan } from '../state/time.ts';
@@ -18,7 +19,7 @@ import { followDefaults } from './followed.ts';
 import type { FollowedFigure, MonitorAlarm, MonitorConfig } from './types.ts';
 
 /** The most bytes a monitor's state takes as JSON. */
-export const mostStateBytes = 8192;
+export const mostStateBytes = 9984;
 
 /** Throws `bad_configuration` where no one ever checked it: asked at every reading, so only what would else fail in passing is looked at. */
 export function requireChecked(config: MonitorConfig): void {
@@ -37,7 +38,7 @@ export function checkMonitorConfig(config: MonitorConfig): MonitorConfig {
   throwProblems(problems, 'config', config);
   noteUnknownMembers(problems, config, 'config', ['codes', 'limits', 'alarms', 'follow', 'staleAfterMs']);
   const tables = noteCodes(problems, config.codes);
-  if (config.limits !== undefined) noteLimits(problems, config.limits);
+  if (config.limits !== undefined) noteLimitProblems(problems, config.limits);
   if (config.staleAfterMs !== undefined)
     note(problems, () => requireSpan(config.staleAfterMs, 'config.staleAfterMs', 1));
   noteEach(problems, config.alarms, 'config.alarms', (alarm, parameter) =>
@@ -49,6 +50,13 @@ export function checkMonitorConfig(config: MonitorConfig): MonitorConfig {
   if (problems.length === 0) note(problems, () => requireRoom(config));
   throwProblems(problems, 'config', config);
   return config;
+}
+
+function noteLimitProblems(problems: ConfigurationProblem[], limits: unknown): void {
+  const found: Problem[] = [];
+  noteLimits(limits, ['limits'], found);
+  for (const { path, received, expected } of found)
+    problems.push({ parameter: parameterAt('config', path), received, expected });
 }
 
 function noteCodes(problems: ConfigurationProblem[], codes: unknown): WatchedTable[] {
@@ -101,7 +109,7 @@ function noteEach(
 }
 
 /** The longest each piece of the state can be, as JSON: a block `-0.000001234567,`, a part of an alarm on a rise two numbers in full. */
-const bytes = { monitor: 820, alarm: 500, raise: 18, part: 48, followed: 660, block: 16 };
+const bytes = { monitor: 780 + repeatsBytes, alarm: 500, raise: 18, part: 48, followed: 660, block: 16 };
 
 /** How many bytes the state of this configuration takes at most, as JSON, however long it runs. */
 export function stateBytes(config: MonitorConfig): number {

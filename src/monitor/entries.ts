@@ -9,7 +9,7 @@ import { motescaleError } from '../errors.ts';
 import { requireFigure } from '../judging/figures.ts';
 import { requireCode } from '../judging/target.ts';
 import type { WatchedTable } from '../judging/types.ts';
-import { mostSaturation } from '../reading/assess/check.ts';
+import { mostSaturation } from '../reading/rules.ts';
 import { type ConfigurationProblem, note, noteUnknownMembers, throwProblems } from '../state/configuration.ts';
 import { requireName } from '../state/names.ts';
 import { requireSpan } from '../state/time.ts';

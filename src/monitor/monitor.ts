@@ -5,6 +5,7 @@
 import type { AlarmCommand } from '../alarm/types.ts';
 import { requireMembers, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
+import { gateReading } from '../reading/gate.ts';
 import type { TimedReading } from '../reading/reading.ts';
 import { laterOf, requireTime } from '../state/time.ts';
 import { checkMonitorConfig, requireChecked } from './config.ts';
@@ -58,7 +59,7 @@ export function startMonitor(config: MonitorConfig, earlier?: MonitorState): Mon
  * whether it is a repetition. `state.counted` counts them all. Where a command or a mere time has gone ahead of a reading, the reading, and
  * any other input, counts as of that time.
  *
- * The state is plain JSON, at most 8192 bytes however long it runs, and may be saved and restored between any two inputs. The configuration
+ * The state is plain JSON, at most 9984 bytes however long it runs, and may be saved and restored between any two inputs. The configuration
  * is checked by `startMonitor`. Setpoints, deadbands, delays, targets and limits may change between two inputs; for another alarm, another
  * followed figure, or another meaning of one, `startMonitor(config, state)` makes the state that goes on.
  *
@@ -89,11 +90,11 @@ export function advanceMonitor(
   requireChecked(config);
   checkMonitorState(config, state);
   requireObject(input, 'input', 'a reading { time, counts }, a command { time, alarm, command } or { time }');
-  requireTime(input.time, 'input.time');
-  if ('counts' in input && !('command' in input)) {
-    const taken = takeReading(config, state, input as TimedReading);
+  if (isReading(input)) {
+    const taken = takeReading(config, state, gateReading(input, 'input'));
     return { ...taken, events: inOrderOfTime(taken.events) };
   }
+  requireTime(input.time, 'input.time');
   requireMembers(input, 'input', 'command' in input ? ['time', 'alarm', 'command', 'forMs', 'oneShot'] : ['time']);
   if ('command' in input) return takeCommandToOne(config, state, input as AlarmCommand & { alarm: string });
   const events: MonitorEvent[] = [];
@@ -114,6 +115,11 @@ function takeCommandToOne(
   const time = laterOf(state.time, input.time);
   const next = passTime(config, state, time, events, (i) => (i === place ? input : { time }));
   return { state: next, verdict: null, events: inOrderOfTime(events) };
+}
+
+/** A time alone, or with a command, is none; any other member makes a reading of it. */
+function isReading(input: MonitorInput): input is TimedReading {
+  return !('command' in input) && Object.keys(input).some((name) => name !== 'time');
 }
 
 /** Sorted by time; what happened at one time stays in the order it came. */

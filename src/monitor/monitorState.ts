@@ -4,6 +4,7 @@
 
 import { freshAlarmState } from '../alarm/alarmState.ts';
 import { motescaleError } from '../errors.ts';
+import { noRepeats } from '../reading/repeats.ts';
 import { checkMonitorShape } from './checkState.ts';
 import { blockOf } from './followed.ts';
 import { freshFollowed } from './followedState.ts';
@@ -16,7 +17,7 @@ export function freshMonitorState(config: MonitorConfig): MonitorState {
     version: 1,
     time: null,
     recent: [],
-    same: { print: 0, count: 0 },
+    repeats: noRepeats,
     counted: { inOrder: 0, bad: 0, late: 0, tooLate: 0, repeated: 0 },
     heard: null,
     stale: false,
@@ -33,10 +34,10 @@ export function freshMonitorState(config: MonitorConfig): MonitorState {
 export function takenOver(config: MonitorConfig, earlier: MonitorState): MonitorState {
   checkMonitorShape(earlier, 'earlier');
   const fresh = freshMonitorState(config);
-  const { version, time, recent, same, counted, heard, stale } = earlier;
+  const { version, time, recent, repeats, counted, heard, stale } = earlier;
   const alarms = fresh.alarms.map((alarm) => sameAs(alarm, earlier.alarms) ?? alarm);
   const followed = fresh.followed.map((one) => sameAs(one, earlier.followed) ?? one);
-  const state = { version, time, recent, same, counted, heard, stale, alarms, followed };
+  const state = { version, time, recent, repeats, counted, heard, stale, alarms, followed };
   requireFit(config, state, 'earlier');
   return state;
 }

@@ -30,6 +30,6 @@ export function passTime(
     for (const event of step.events) events.push(event);
     return { id, print, state: step.state };
   });
-  const { recent, same, counted } = state;
-  return { version: 1, time, recent, same, counted, heard, stale: state.stale || goneStale, alarms, followed };
+  const { recent, repeats, counted } = state;
+  return { version: 1, time, recent, repeats, counted, heard, stale: state.stale || goneStale, alarms, followed };
 }

@@ -4,11 +4,13 @@
 
 import { nameOfState } from '../alarm/alarmState.ts';
 import { isBeyondSetpoint } from '../alarm/signal.ts';
-import { assess, checkFigures, sameAsBefore } from '../judging/assess.ts';
+import { assessArrived } from '../judging/assess.ts';
 import { classesBeyond, codeVerdicts, inTarget } from '../judging/codeVerdict.ts';
 import { figureOf } from '../judging/figures.ts';
-import type { CodeVerdict } from '../judging/types.ts';
-import type { TimedReading } from '../reading/reading.ts';
+import type { CodeVerdict, QualifiedFigure } from '../judging/types.ts';
+import type { Assessment, TimedReading } from '../reading/reading.ts';
+import { wholeLimits } from '../reading/readingLimits.ts';
+import { advanceRepeats } from '../reading/repeats.ts';
 import { laterOf } from '../state/time.ts';
 import { arrivalOf, comesInOrder } from './arrivals.ts';
 import { asFigureAlarm } from './entries.ts';
@@ -31,31 +33,30 @@ interface Taken {
   readonly events: MonitorEvent[];
 }
 
-/** Takes a reading whose time has been checked. */
+/** Takes a reading that has passed the gate. */
 export function takeReading(config: MonitorConfig, state: MonitorState, reading: TimedReading): Taken {
-  checkFigures(reading);
   const inOrder = comesInOrder(state, reading);
-  const same = inOrder ? sameAsBefore(state.same, reading) : state.same;
+  const repeats = inOrder ? advanceRepeats(state.repeats, reading) : state.repeats;
   // of a reading out of order nothing is remembered that it would stand beside
-  const repeats = inOrder ? { same: same.count, known: state.counted.inOrder + 1 } : { same: 1, known: 1 };
-  const assessment = assess(config.limits, reading, repeats);
+  const assessment = assessArrived(wholeLimits(config.limits), reading, inOrder ? repeats : null);
   const arrival = arrivalOf(state, reading);
-  const rising = assessment.findings.some((finding) => finding.code === 'counts_rise_with_size');
-  const codes = rising ? noCodes(config) : codeVerdicts(config.codes, reading);
+  const codes = codeVerdicts(config.codes, reading);
   const usable = assessment.quality !== 'bad';
-  const figures = (config.alarms ?? []).map((alarm) => figureOfAlarm(config, alarm, reading, codes));
+  const figures = (config.alarms ?? []).map((alarm) => figureOfAlarm(config, alarm, reading, assessment, codes));
   const events: MonitorEvent[] = [];
   let next: MonitorState;
   if (inOrder) {
     const { quality } = assessment;
-    next = takeInOrder(config, state, { reading, quality, figures, recent: arrival.recent, same }, events);
+    const taken = { reading, assessment, quality, figures, recent: arrival.recent, repeats };
+    next = takeInOrder(config, state, taken, events);
   } else {
-    next = takeOutOfOrder(config, state, { reading, usable, figures }, arrival, events);
+    next = takeOutOfOrder(config, state, { reading, assessment, figures }, arrival, events);
   }
   const verdict: Verdict = {
     time: reading.time,
     arrival: arrival.kind,
     quality: assessment.quality,
+    figureQualities: assessment.figureQualities,
     findings: assessment.findings,
     unchecked: assessment.unchecked,
     codes,
@@ -63,7 +64,7 @@ export function takeReading(config: MonitorConfig, state: MonitorState, reading:
     alarms: next.alarms.map((alarm, i) => ({
       id: alarm.id,
       state: nameOfState(alarm.state),
-      judged: usable && inOrder && figures[i] !== null,
+      judged: inOrder && isUsable(figures[i] ?? null),
     })),
     trends: next.followed.map(({ id, trend }) => ({ id, trend })),
   };
@@ -75,39 +76,44 @@ function takeInOrder(
   state: MonitorState,
   taken: {
     readonly reading: TimedReading;
+    readonly assessment: Assessment;
     readonly quality: Verdict['quality'];
-    readonly figures: readonly (number | null)[];
+    readonly figures: readonly (QualifiedFigure | null)[];
     readonly recent: MonitorState['recent'];
-    readonly same: MonitorState['same'];
+    readonly repeats: MonitorState['repeats'];
   },
   events: MonitorEvent[],
 ): MonitorState {
-  const { reading, quality, figures, recent, same } = taken;
+  const { reading, assessment, quality, figures, recent, repeats } = taken;
   const time = laterOf(state.time, reading.time);
   const passed = passTime(config, state, time, events, (i) => ({
     time,
-    value: figures[i] as number | null,
-    quality,
+    value: figures[i]?.value ?? null,
+    quality: figures[i]?.quality ?? quality,
   }));
   const { alarms } = passed;
   const { inOrder, bad, late, tooLate, repeated } = passed.counted;
   const usable = quality !== 'bad';
   const counted = { inOrder: inOrder + 1, bad: usable ? bad : bad + 1, late, tooLate, repeated };
   if (usable && passed.stale) events.push({ time, event: 'readings_restored' });
-  const followed = usable ? followEach(config, passed.followed, reading, time, () => true) : passed.followed;
+  const followed = followEach(config, passed.followed, reading, assessment, time, () => true);
   const heard = usable ? time : passed.heard;
   const stale = usable ? false : passed.stale;
-  return { version: 1, time, recent, same, counted, heard, stale, alarms, followed };
+  return { version: 1, time, recent, repeats, counted, heard, stale, alarms, followed };
 }
 
 function takeOutOfOrder(
   config: MonitorConfig,
   state: MonitorState,
-  taken: { readonly reading: TimedReading; readonly usable: boolean; readonly figures: readonly (number | null)[] },
+  taken: {
+    readonly reading: TimedReading;
+    readonly assessment: Assessment;
+    readonly figures: readonly (QualifiedFigure | null)[];
+  },
   arrival: ReturnType<typeof arrivalOf>,
   events: MonitorEvent[],
 ): MonitorState {
-  const { reading, usable, figures } = taken;
+  const { reading, assessment, figures } = taken;
   const { counted } = state;
   const time = state.time ?? reading.time;
   if (arrival.kind === 'repeated') {
@@ -117,16 +123,16 @@ function takeOutOfOrder(
   const beyond: string[] = [];
   const entered: string[] = [];
   (config.alarms ?? []).forEach((alarm, i) => {
-    const figure = usable ? (figures[i] ?? null) : null;
-    if (figure !== null && isBeyondSetpoint(asFigureAlarm(alarm), figure)) beyond.push(alarm.id);
+    const figure = figures[i] ?? null;
+    if (isUsable(figure) && isBeyondSetpoint(asFigureAlarm(alarm), figure.value)) beyond.push(alarm.id);
   });
   if (arrival.kind === 'too late') {
     events.push({ time, event: 'too_late', reading: reading.time, beyond, followed: entered });
     return { ...state, counted: { ...counted, tooLate: counted.tooLate + 1 } };
   }
-  const followed = followEach(config, state.followed, reading, reading.time, (follow, { open }) => {
-    const enters = usable && open !== null && blockOf(follow, reading.time) === open.block;
-    if (enters && figureOf(follow.figure, reading) !== null) entered.push(follow.id);
+  const followed = followEach(config, state.followed, reading, assessment, reading.time, (follow, { open }) => {
+    const enters = open !== null && blockOf(follow, reading.time) === open.block;
+    if (enters && isUsable(figureOf(follow.figure, reading, assessment))) entered.push(follow.id);
     return enters;
   });
   events.push({ time, event: 'late', reading: reading.time, beyond, followed: entered });
@@ -138,13 +144,14 @@ function followEach(
   config: MonitorConfig,
   states: readonly FollowedState[],
   reading: TimedReading,
+  assessment: Assessment,
   time: number,
   enters: (follow: FollowedFigure, state: FollowedState) => boolean,
 ): FollowedState[] {
   return states.map((one, i) => {
     const follow = (config.follow as readonly FollowedFigure[])[i] as FollowedFigure;
-    const value = enters(follow, one) ? figureOf(follow.figure, reading) : null;
-    return value === null ? one : addToBlock(follow, one, value, time);
+    const figure = enters(follow, one) ? figureOf(follow.figure, reading, assessment) : null;
+    return isUsable(figure) ? addToBlock(follow, one, figure.value, time) : one;
   });
 }
 
@@ -152,18 +159,15 @@ function figureOfAlarm(
   config: MonitorConfig,
   alarm: MonitorAlarm,
   reading: TimedReading,
+  assessment: Assessment,
   codes: readonly CodeVerdict[],
-): number | null {
-  return 'code' in alarm.figure
-    ? classesBeyond(config.codes, codes, alarm.figure.code, (alarm as CodeAlarm).setpoint)
-    : figureOf(alarm.figure, reading);
+): QualifiedFigure | null {
+  if (!('code' in alarm.figure)) return figureOf(alarm.figure, reading, assessment);
+  const value = classesBeyond(config.codes, codes, alarm.figure.code, (alarm as CodeAlarm).setpoint);
+  return value === null ? null : { value, quality: assessment.figureQualities.counts ?? 'good' };
 }
 
-function noCodes(config: MonitorConfig): CodeVerdict[] {
-  const reason = 'counts rise with size';
-  return config.codes.map(({ table, target }) => {
-    const asked = target === undefined ? {} : { target };
-    const { id, standard = id } = table;
-    return { table: id, standard, text: null, classification: null, reason, ...asked, outcome: null };
-  });
+/** Whether there is a figure, and not a bad one. */
+function isUsable(figure: QualifiedFigure | null): figure is QualifiedFigure {
+  return figure !== null && figure.quality !== 'bad';
 }

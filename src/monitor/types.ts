@@ -4,8 +4,9 @@
 
 import type { AlarmCommand, AlarmConfig, AlarmEvent, AlarmState, AlarmStateName } from '../alarm/types.ts';
 import type { CodeVerdict, MonitorFigure, WatchedTable } from '../judging/types.ts';
-import type { FindingCode, Quality, RepeatedCounts, TimedReading } from '../reading/reading.ts';
+import type { Assessment, FindingCode, Quality, TimedReading } from '../reading/reading.ts';
 import type { OwnReadingLimits } from '../reading/readingLimits.ts';
+import type { Repeats } from '../reading/repeats.ts';
 
 /** An alarm on a figure. */
 export interface FigureAlarm extends AlarmConfig {
@@ -77,14 +78,16 @@ export interface Verdict {
   readonly time: number;
   /** `late`: older than the last; `repeated`: its time was there already; `too late`: so old that this cannot be told. */
   readonly arrival: 'in order' | 'late' | 'repeated' | 'too late';
+  /** That of the counts or the code; each figure has its own in `figureQualities`. */
   readonly quality: Quality;
-  readonly findings: readonly { readonly code: FindingCode; readonly quality: Quality; readonly text: string }[];
+  readonly figureQualities: Assessment['figureQualities'];
+  readonly findings: Assessment['findings'];
   readonly unchecked: readonly FindingCode[];
   readonly codes: readonly CodeVerdict[];
   /** True: all targets met; false: one is not; null: no target, a bad reading, or a size of the target not known. */
   readonly inTarget: boolean | null;
   /**
-   * `judged`: this reading moved the alarm on. False where it is bad or out of order, lacks the figure, or lacks a size that could be beyond
+   * `judged`: this reading moved the alarm on. False where its figure is bad, it is out of order, lacks the figure, or lacks a size that could be beyond
    * the setpoint; the state is then that of before.
    */
   readonly alarms: readonly { readonly id: string; readonly state: AlarmStateName; readonly judged: boolean }[];
@@ -138,14 +141,15 @@ export interface FollowedState {
   readonly trend: RollingTrend | null;
 }
 
-/** What a monitor remembers of a machine: plain JSON, at most 8192 bytes however long it runs. */
+/** What a monitor remembers of a machine: plain JSON, at most 9984 bytes however long it runs. */
 export interface MonitorState {
   readonly version: 1;
   /** The latest time of an input, null before the first. */
   readonly time: number | null;
   /** The last readings: time and a fingerprint of the figures, oldest first. */
   readonly recent: readonly (readonly [number, number])[];
-  readonly same: RepeatedCounts;
+  /** What is remembered of the readings before: their counts, and how often they came again. */
+  readonly repeats: Repeats;
   /** How many readings have come, of each kind; `bad` of those in order. */
   readonly counted: {
     readonly inOrder: number;

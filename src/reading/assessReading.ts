@@ -1,40 +1,22 @@
 /**
- * Whether a reading can be trusted: each check by itself, the worst of them decides.
+ * Whether a reading can be trusted: each check by itself, and each figure by the findings that touch it.
  */
-
+import { requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import { type Check, checkEarlier, checkReading, mergeLimits, requireQuality } from './assess/check.ts';
-import { airOrDroplets } from './assess/distribution.ts';
-import { clockBackwards } from './assess/history.ts';
-import { flow, noFlow, pressure, temperature, unflushed, viscosity } from './assess/instrument.ts';
-import { coincidence, countsRise, fewParticles } from './assess/particles.ts';
-import { type Repeats, repeatsAfter, valuesStuck } from './assess/stuck.ts';
-import { cooled, freeWater } from './assess/water.ts';
-import type { Assessment, Finding, FindingCode, Quality, Reading } from './reading.ts';
-import type { OwnReadingLimits } from './readingLimits.ts';
-
-const checks: readonly Check[] = [
-  noFlow,
-  flow,
-  pressure,
-  viscosity,
-  temperature,
-  unflushed,
-  fewParticles,
-  countsRise,
-  coincidence,
-  freeWater,
-  cooled,
-  airOrDroplets,
-  valuesStuck,
-  clockBackwards,
-];
+import { findAll } from './findAll.ts';
+import { affected } from './findingKinds.ts';
+import { checkReading } from './gate.ts';
+import type { Assessment, FigureName, Finding, FindingCode, Quality, Reading } from './reading.ts';
+import { type OwnReadingLimits, type ReadingLimits, wholeLimits } from './readingLimits.ts';
+import { advanceRepeats, noRepeats, type Repeats } from './repeats.ts';
+import { figureNames, qualityWords } from './rules.ts';
 
 /**
- * How far the counts of a reading can be relied on: `good`, `uncertain` or `bad`, with every finding that says otherwise and every check
- * that could not be made.
+ * How far each figure of a reading can be relied on: `good`, `uncertain` or `bad`, with every finding that says otherwise and every check
+ * that could not be made. Trust belongs to a figure: a counter without flow does not silence a thermometer. `quality` is that of the counts,
+ * or of the code where there are no counts.
  *
- * `bad` stands where the counts say nothing about the oil in the system (no flow, line not flushed, values stuck, counts rising with size);
+ * `bad` stands where a figure says nothing about the oil in the system (no flow, line not flushed, values stuck, counts rising with size);
  * all else is `uncertain`, so that a dirty, aerated or wet oil can still raise an alarm.
  *
  * A good reading says that the sample was right, not that a machine may run: that decision stays with those responsible for the machine.
@@ -54,9 +36,9 @@ const checks: readonly Check[] = [
  * quality; // => 'good'
  * // no limit of viscosity is set: it is not checked
  * unchecked.indexOf('viscosity_high') >= 0; // => true
- * const thick = assessReading({ counts, mm2PerS: 420 }, { mostMm2PerS: 400 });
- * thick.quality; // => 'uncertain'
- * thick.findings.map((finding) => finding.code); // => ['viscosity_high']
+ * const still = assessReading({ counts, mlPerMin: 0, celsius: 95 });
+ * still.findings.map((finding) => finding.code); // => ['no_flow']
+ * still.figureQualities; // => { counts: 'bad', mlPerMin: 'good', celsius: 'good' }
  * ```
  */
 export function assessReading(
@@ -64,32 +46,49 @@ export function assessReading(
   limits: OwnReadingLimits = {},
   earlier: readonly Reading[] = [],
 ): Assessment {
-  return assessBeside(reading, limits, checkEarlier(earlier));
+  const whole = wholeLimits(limits);
+  if (!Array.isArray(earlier))
+    throw motescaleError('wrong_type', 'earlier', earlier, 'an array of the readings before, oldest first');
+  let repeats = noRepeats;
+  for (let i = 0; i < earlier.length; i += 1) {
+    repeats = advanceRepeats(repeats, checkReading(earlier[i], `earlier[${i}]`));
+  }
+  checkReading(reading);
+  return assess(whole, reading, advanceRepeats(repeats, reading));
 }
 
-/** The same for callers who know the repeats and have not kept the readings. */
-export function assessBeside(
-  reading: Reading,
-  limits: OwnReadingLimits,
-  earlier: readonly Reading[],
-  known?: Repeats,
-): Assessment {
-  checkReading(reading);
-  const repeats = known ?? repeatsAfter(earlier, reading);
-  const context = { reading, limits: mergeLimits(limits), earlier, repeats };
+/** The same for what has passed the gate; `repeats` has taken the reading in, null where it came out of order. */
+export function assess(limits: ReadingLimits, reading: Reading, repeats: Repeats | null): Assessment {
   const findings: Finding[] = [];
   const unchecked: FindingCode[] = [];
-  for (const check of checks) {
-    const found = check.find(context);
-    if (found === null) {
-      for (const code of check.codes) unchecked.push(code);
-      continue;
-    }
-    for (const { code, figure, limit, text } of found) {
-      findings.push({ code, quality: context.limits.qualities[code], figure, limit, text });
+  const figureQualities: Partial<Record<FigureName, Quality>> = {};
+  for (const name of figureNames) {
+    const there = name === 'counts' ? (reading.counts ?? reading.codes) : reading[name];
+    if (there !== undefined) figureQualities[name] = 'good';
+  }
+  for (const found of findAll({ limits, reading, repeats }, unchecked)) {
+    const { code, value, limit, sizes, sizing } = found;
+    const quality = found.quality ?? limits.qualities[code];
+    const affects = found.affects ?? affected[code];
+    const place = sizes === undefined ? {} : sizing === undefined ? { sizes } : { sizes, sizing };
+    findings.push({ code, quality, affects, value, limit, ...place });
+    for (const name of affects) {
+      const before = figureQualities[name];
+      if (before !== undefined) figureQualities[name] = worse(before, quality);
     }
   }
-  return { quality: worstQuality(findings.map((finding) => finding.quality)), findings, unchecked };
+  return { quality: figureQualities.counts ?? worstOf(figureQualities), figureQualities, findings, unchecked };
+}
+
+/** The worse of two. */
+export function worse(a: Quality, b: Quality): Quality {
+  return qualityWords.indexOf(a) > qualityWords.indexOf(b) ? a : b;
+}
+
+function worstOf(qualities: Readonly<Partial<Record<FigureName, Quality>>>): Quality {
+  let worst: Quality = 'good';
+  for (const name of figureNames) worst = worse(worst, qualities[name] ?? 'good');
+  return worst;
 }
 
 /**
@@ -103,7 +102,8 @@ export function assessBeside(
  */
 export function worstQuality(qualities: readonly Quality[]): Quality {
   if (!Array.isArray(qualities)) throw motescaleError('wrong_type', 'qualities', qualities, 'an array of qualities');
-  for (let i = 0; i < qualities.length; i += 1) requireQuality(qualities[i], `qualities[${i}]`);
-  if (qualities.indexOf('bad') >= 0) return 'bad';
-  return qualities.indexOf('uncertain') >= 0 ? 'uncertain' : 'good';
+  let worst: Quality = 'good';
+  for (let i = 0; i < qualities.length; i += 1)
+    worst = worse(worst, requireOneOf(qualities[i], `qualities[${i}]`, qualityWords));
+  return worst;
 }

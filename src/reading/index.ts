@@ -7,6 +7,22 @@ export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors
 export type { Source, Standing } from '../source.ts';
 export { version } from '../version.ts';
 export { assessReading, worstQuality } from './assessReading.ts';
-export type { Assessment, Finding, FindingCode, Quality, Reading, RepeatedCounts, TimedReading } from './reading.ts';
-export * from './readingLimits.ts';
+export { findingText } from './findingText.ts';
+export type {
+  Assessment,
+  FigureName,
+  Finding,
+  FindingCode,
+  OtherFigure,
+  Quality,
+  Reading,
+  TimedReading,
+} from './reading.ts';
+export {
+  defaultReadingLimits,
+  type OwnReadingLimits,
+  type ReadingLimits,
+} from './readingLimits.ts';
+export type { Repeats } from './repeats.ts';
 export { sources } from './sources.ts';
+export { englishFindingTexts, type FindingTexts } from './texts.ts';

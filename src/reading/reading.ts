@@ -1,14 +1,28 @@
 /**
- * What a reading is: one visit of the instrument. Only the counts are required; each further figure lets one more thing be checked.
+ * What a reading is: one visit of the instruments, and whatever they gave. Nothing is required; each figure lets one more thing be known.
  */
-import type { CumulativeCounts } from '../counts/index.ts';
+import type { CumulativeCounts, Sizing } from '../counts/index.ts';
+import type { findingCodes } from './findingKinds.ts';
 
-/** One reading, as plain data. A figure that is not measured is left out or undefined, never set to 0. */
+/** How far a value can be relied on, in the words of OPC UA (IEC 62541-8): usable, of less than normal quality, not usable. */
+export type Quality = 'good' | 'uncertain' | 'bad';
+
+/** The figures that can be trusted or not, each by itself. `counts` stands for the counts, and for a code given without them. */
+export type FigureName = 'counts' | 'mlPerMin' | 'kPa' | 'celsius' | 'mm2PerS' | 'waterSaturation';
+
+/** A figure from elsewhere, with its own quality where its source tells one. */
+export type OtherFigure = number | { readonly value: number; readonly quality: Quality };
+
+/** One reading, as plain data. A figure that is not measured is left out or undefined, never set to 0. Flow, pressure and viscosity end at 1e12. */
 export interface Reading {
-  /** Particles of a size and larger per mL. With `counted` and `volumeMl` (raw counts), the reading can say how sure it is. */
-  readonly counts: CumulativeCounts;
-  /** When the measurement ended, in ms since 1970-01-01T00:00:00Z. */
+  /** When the measurement ended: whole milliseconds since 1970-01-01T00:00:00Z. */
   readonly time?: number | undefined;
+  /** When the reading came in, by the clock of the host. */
+  readonly receivedAt?: number | undefined;
+  /** Particles of a size and larger per mL, at up to 32 sizes. With `counted` and `volumeMl` (raw counts), the reading can say how sure it is. */
+  readonly counts?: CumulativeCounts | undefined;
+  /** Codes by the id of their table, as an instrument without counts gives them: `{ iso4406: '18/16/13' }`. Where there are counts, they decide. */
+  readonly codes?: Readonly<Record<string, string>> | undefined;
   /** Flow through the sensor, mL/min. */
   readonly mlPerMin?: number | undefined;
   /** How long particles were counted, s. */
@@ -25,61 +39,49 @@ export interface Reading {
   readonly coldestCelsius?: number | undefined;
   /** Oil passed through the sampling line since it was opened, mL. */
   readonly flushedMl?: number | undefined;
+  /** When the counter was last calibrated, ms since 1970. */
+  readonly calibratedAt?: number | undefined;
+  /** What the machine was doing, in a word of one's own: `lifting`, `standby`. */
+  readonly mode?: string | undefined;
+  /** What the instrument itself says of a figure, where it flags one: `{ counts: 'bad' }`. */
+  readonly qualities?: Readonly<Partial<Record<FigureName, Quality>>> | undefined;
+  /** Up to 64 figures from elsewhere under names of one's own, each from -1e12 to 1e12. */
+  readonly others?: Readonly<Record<string, OtherFigure>> | undefined;
 }
 
-/** A reading with its time, and figures from elsewhere under names of one's own. Counts, flow, pressure and viscosity end at 1e12. */
+/** A reading with its time, as monitor, acceptance, roll-up and report take it. */
 export interface TimedReading extends Reading {
-  /** When the measurement ended: whole milliseconds since 1970-01-01 UTC. */
   readonly time: number;
-  /** Each from -1e12 to 1e12. */
-  readonly others?: Readonly<Record<string, number>>;
 }
-
-/** How many readings running have had the same counts, and the fingerprint of those: enough to find counts that are stuck. */
-export interface RepeatedCounts {
-  readonly print: number;
-  readonly count: number;
-}
-
-/** How far a value can be relied on, in the words of OPC UA (IEC 62541-8): usable, of less than normal quality, not usable. */
-export type Quality = 'good' | 'uncertain' | 'bad';
 
 /** What can be found wrong with a reading. */
-export type FindingCode =
-  | 'no_flow'
-  | 'flow_low'
-  | 'flow_high'
-  | 'pressure_low'
-  | 'viscosity_high'
-  | 'temperature_low'
-  | 'temperature_high'
-  | 'few_particles'
-  | 'counts_rise_with_size'
-  | 'above_coincidence_limit'
-  | 'free_water_likely'
-  | 'cooled_below_saturation'
-  | 'air_or_droplets_likely'
-  | 'values_stuck'
-  | 'line_not_flushed'
-  | 'clock_backwards';
+export type FindingCode = (typeof findingCodes)[number];
 
-/** One thing found wrong with a reading. */
+/** One thing found wrong with a reading, and which figures it touches; `findingText` writes it out. */
 export interface Finding {
   readonly code: FindingCode;
-  /** What this finding alone makes of the reading. */
+  /** What this finding alone makes of the figures it touches. */
   readonly quality: Quality;
+  /** The figures it touches. Those of other names are as good as before. */
+  readonly affects: readonly FigureName[];
   /** The figure found, in the unit of the reading. */
-  readonly figure: number;
+  readonly value: number;
   /** The limit it was held against. */
   readonly limit: number;
-  /** Plain words for a technician: figure, limit and what to do. Where someone may touch the line, safety comes first. */
-  readonly text: string;
+  /** The sizes it is about, in µm, and how they were measured; only on findings about some of the sizes. */
+  readonly sizes?: readonly number[];
+  readonly sizing?: Sizing;
 }
 
-/** How far a reading can be relied on, and why. */
+/** How far each figure of a reading can be relied on, and why. */
 export interface Assessment {
-  /** The worst quality of the findings; `good` where there are none. */
+  /**
+   * The quality of the counts, or of the code where there are none: the worst of the findings that touch them, `good` without any. Of a
+   * reading with neither, the worst of its figures.
+   */
   readonly quality: Quality;
+  /** Of each figure that the reading has: the worst of the findings that touch it. */
+  readonly figureQualities: Readonly<Partial<Record<FigureName, Quality>>>;
   readonly findings: readonly Finding[];
   /** What could not be checked, since the reading lacks the figure or no limit is set. `good` says nothing of these. */
   readonly unchecked: readonly FindingCode[];

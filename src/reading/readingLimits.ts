@@ -3,6 +3,10 @@
  * switches its check off. What only the data sheet of an instrument, or the sampling line, can say has no default: until it is set, the
  * assessment lists its check under `unchecked`.
  */
+import { motescaleError, noteProblem, type Problem, parameterAt, throwProblems } from '../errors.ts';
+import { checkRule, isObject } from '../rules/check.ts';
+import { findingCodes } from './findingKinds.ts';
+import { limitsRule } from './limitsRule.ts';
 import type { FindingCode, Quality } from './reading.ts';
 
 /** The limits of `assessReading`. */
@@ -34,13 +38,14 @@ export interface ReadingLimits {
   /** Steepness k in log10 N = c - k (log10 size)², below which no solid contaminant is known. Default 0.926 (MIL-STD-1246C, 1.4). */
   readonly flattestSteepness: number | null;
   /**
-   * How many consecutive readings with the very same counts are too many, at least 2. Default 5 (common practice). Judged from 100 particles counted
-   * at the smallest size or, where `counted` is not there, from three digits of its count per mL: fewer repeat by chance.
+   * How seldom counts may repeat by chance before they are called stuck: a share of all runs of readings. Default 1e-8 (our choice): of a
+   * reading every five minutes, one false finding in some thousand years. How many repeats that takes follows from the particles counted and
+   * the digits shown: two of 18,900, 4,020 and 330 particles; of nothing but zeros no number of them.
    */
-  readonly stuckReadings: number | null;
+  readonly stuckChance: number | null;
   /** Oil that must have passed before the line holds new oil, mL. Default null: `flush` gives it for the line. */
   readonly flushMl: number | null;
-  /** What each finding makes of the reading. `good` lists the finding and leaves the quality alone. */
+  /** What each finding makes of the figures it touches. `good` lists the finding and leaves their quality alone. */
   readonly qualities: Readonly<Record<FindingCode, Quality>>;
 }
 
@@ -61,7 +66,7 @@ export const defaultReadingLimits: ReadingLimits = {
   freeWaterSaturation: 0.95,
   solubility: null,
   flattestSteepness: 0.926,
-  stuckReadings: 5,
+  stuckChance: 1e-8,
   flushMl: null,
   qualities: {
     no_flow: 'bad',
@@ -76,9 +81,51 @@ export const defaultReadingLimits: ReadingLimits = {
     above_coincidence_limit: 'uncertain',
     free_water_likely: 'uncertain',
     cooled_below_saturation: 'uncertain',
-    air_or_droplets_likely: 'uncertain',
+    flat_size_distribution: 'uncertain',
     values_stuck: 'bad',
+    channels_stuck: 'bad',
     line_not_flushed: 'bad',
     clock_backwards: 'uncertain',
+    flagged_by_instrument: 'bad',
+    code_disagrees: 'uncertain',
+    count_missing: 'uncertain',
   },
 };
+
+/** Every mistake in limits of one's own, each with its path from `path` on. */
+export function noteLimits(own: unknown, path: readonly (string | number)[], problems: Problem[]): void {
+  if (!checkRule(limitsRule, own, path, problems) || !isObject(own)) return;
+  for (const name of ['mlPerMin', 'celsius']) {
+    const band = own[name] as { readonly low: number; readonly high: number } | null | undefined;
+    if (band === null || band === undefined || band.high >= band.low) continue;
+    noteProblem(problems, [...path, name, 'high'], 'out_of_range', band.high, `at least ${band.low}, the low end`);
+  }
+}
+
+/** The limits whole, the defaults filled in; or one error with every mistake. */
+export function wholeLimits(own: OwnReadingLimits = {}, root = 'limits'): ReadingLimits {
+  const problems: Problem[] = [];
+  noteLimits(own, [], problems);
+  const [first] = problems;
+  if (first !== undefined && problems.length === 1)
+    throw motescaleError(first.code, parameterAt(root, first.path), valueAt(own, first.path), first.expected);
+  if (first !== undefined) throwProblems(first.code, root, own, problems);
+  return filledLimits(own);
+}
+
+/** The same of limits that have been checked. */
+export function filledLimits(own: OwnReadingLimits): ReadingLimits {
+  const given = own as { readonly [name: string]: unknown };
+  const merged: { [name: string]: unknown } = { ...defaultReadingLimits };
+  for (const name of Object.keys(given)) if (given[name] !== undefined) merged[name] = given[name];
+  const qualities: Record<FindingCode, Quality> = { ...defaultReadingLimits.qualities };
+  for (const code of findingCodes) qualities[code] = own.qualities?.[code] ?? qualities[code];
+  merged.qualities = qualities;
+  return merged as unknown as ReadingLimits;
+}
+
+function valueAt(value: unknown, path: readonly (string | number)[]): unknown {
+  let at = value;
+  for (const step of path) at = isObject(at) || Array.isArray(at) ? (at as never)[step] : undefined;
+  return at;
+}

@@ -5,13 +5,13 @@ import type { Source } from '../source.ts';
 
 /** The sources of this entry, by what each is the source of. */
 export const sources: Readonly<
-  Record<'samplingPractice' | 'quality' | 'flattestDistribution' | 'saturationShift', Source>
+  Record<'repeatChance' | 'quality' | 'flattestDistribution' | 'saturationShift', Source>
 > = {
-  samplingPractice: {
-    document: 'rules of the trade',
+  repeatChance: {
+    document: 'law of Poisson for particles that arrive at random',
     edition: 'no document',
-    place: 'equal consecutive counts (judged from 100 particles on): see defaultReadingLimits',
-    standing: 'common practice',
+    place: 'greatest chance of one number: 1 / sqrt(2 pi n); the limit of 1e-8 for a run is our choice',
+    standing: 'computed',
   },
   quality: {
     document: 'IEC 62541-8, OPC unified architecture, Data access',

@@ -44,6 +44,8 @@ export function reportReading(reading: TimedReading, verdict: Verdict): ReportRe
   if (!Array.isArray(codes)) throw motescaleError('wrong_type', 'verdict.codes', codes, 'an array of codes');
   const text = textOf(verdict);
   const { counts } = reading;
+  if (counts === undefined)
+    throw motescaleError('wrong_type', 'reading.counts', counts, 'counts: a report is made of readings with counts');
   const reported: ReportReading = { time, counts, codes: codesByName(codes), quality };
   return text === undefined ? reported : { ...reported, verdict: text };
 }

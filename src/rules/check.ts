@@ -100,7 +100,7 @@ function checkObject(rule: ObjectRule, value: unknown, path: Path, problems: Pro
   let sound = true;
   for (const name of Object.keys(value)) {
     if (known.indexOf(name) >= 0) continue;
-    noteProblem(problems, [...path, name], 'unknown_option', name, namesText(members));
+    noteProblem(problems, [...path, shortened(name)], 'unknown_option', name, namesText(members));
     sound = false;
     if (problems.length > mostProblems) return false;
   }
@@ -121,8 +121,9 @@ function checkRecord(rule: RecordRule, value: unknown, path: Path, problems: Pro
   for (const name of names) {
     if (rule.names !== undefined ? rule.names.indexOf(name) < 0 : !isName(name)) {
       const expected = rule.names === undefined ? nameText : `one of '${rule.names.join("', '")}'`;
-      noteProblem(problems, [...path, name], 'unknown_option', name, expected);
+      noteProblem(problems, [...path, shortened(name)], 'unknown_option', name, expected);
       sound = false;
+      if (problems.length > mostProblems) return false;
     } else if (!checkRule(rule.of, value[name], [...path, name], problems)) sound = false;
   }
   return sound;
@@ -132,6 +133,11 @@ function checkRecord(rule: RecordRule, value: unknown, path: Path, problems: Pro
 const mostProblems = 1000;
 
 const nameText = `a name of 1 to ${longestName} characters, other than '__proto__'`;
+
+/** A name as a path holds it: a broken one could be of any length. */
+function shortened(name: string): string {
+  return name.length > longestName ? `${name.slice(0, longestName - 4)}...` : name;
+}
 
 /** What an object inherits under it is no member of its own. */
 function isName(name: string): boolean {

@@ -40,7 +40,7 @@ function placesAround(path: InputProblem['path']): string[] {
 }
 
 /** A copy without the members that are `undefined`: they count as left out, and JSON has none. */
-function withoutUndefined<T>(data: T): T {
+export function withoutUndefined<T>(data: T): T {
   if (Array.isArray(data)) return data.map(withoutUndefined) as T;
   if (typeof data !== 'object' || data === null) return data;
   const kept = Object.entries(data).filter(([, member]) => member !== undefined);

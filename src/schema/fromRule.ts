@@ -7,7 +7,7 @@ import * as z from 'zod/mini';
 import { largestFigure, smallestFigure } from '../checks.ts';
 import { isUnsigned } from '../rules/check.ts';
 import type { ListRule, NumberRule, RecordRule, Rule, TextRule } from '../rules/rule.ts';
-import { expectedOf } from '../rules/words.ts';
+import { expectedOf, namesText } from '../rules/words.ts';
 
 /** A shape, known only by what it gives. */
 export type ShapeOf<T> = z.ZodMiniType<T>;
@@ -36,7 +36,8 @@ function bareShape(rule: Rule): z.ZodMiniType {
     case 'object': {
       const members: Record<string, z.ZodMiniType> = {};
       for (const [name, member] of Object.entries(rule.members)) members[name] = shapeOfRule(member);
-      return z.strictObject(members, { error: () => expectedOf(rule) });
+      const known = namesText(rule.members);
+      return z.strictObject(members, { error: (issue) => (isUnknown(issue) ? known : expectedOf(rule)) });
     }
     default:
       return z.union(rule.forms.map(shapeOfRule) as [z.ZodMiniType, ...z.ZodMiniType[]], expectedOf(rule));
@@ -72,7 +73,16 @@ function listShape(rule: ListRule): z.ZodMiniType {
 function recordShape(rule: RecordRule): z.ZodMiniType {
   const text = expectedOf(rule);
   const of = shapeOfRule(rule.of);
-  if (rule.names !== undefined) return z.partialRecord(z.enum(rule.names as [string, ...string[]]), of, text);
+  if (rule.names !== undefined) {
+    const known = `one of '${rule.names.join("', '")}'`;
+    const names = z.enum(rule.names as [string, ...string[]]);
+    return z.partialRecord(names, of, { error: (issue) => (isUnknown(issue) ? known : text) });
+  }
   const name = z.string().check(z.minLength(1), z.maxLength(64));
   return z.record(name, of, text).check(z.refine((value) => Object.keys(value).length <= rule.longest, text));
+}
+
+/** A member of another name; the type of an issue does not say that it can be one. */
+function isUnknown(issue: { readonly code?: string }): boolean {
+  return issue.code === 'unrecognized_keys';
 }

@@ -3,15 +3,13 @@
  */
 
 import type { AcceptanceReading } from '../acceptance/index.ts';
-import { checkCounts } from '../counts/checkCounts.ts';
-import type { CumulativeCounts } from '../counts/index.ts';
-import { isMotescaleError } from '../errors.ts';
+import { acceptanceReadingRule } from '../acceptance/readingRule.ts';
+import { readingProblems } from '../reading/gate.ts';
 import type { Reading, TimedReading } from '../reading/index.ts';
-import { examine } from './examine.ts';
-import { type Examined, type InputProblem, pathOf, problemAt, valueOrThrow } from './inputError.ts';
-import { anotherName, hasMember, inherited, member } from './loose.ts';
-import { acceptanceReadingShape, monitorReadingShape, readingShape } from './readingShape.ts';
-import type { ShapeOf } from './shapes.ts';
+import { readingRule, timedReadingRule } from '../reading/rules.ts';
+import type { ObjectRule } from '../rules/rule.ts';
+import { withoutUndefined } from './examine.ts';
+import { type Examined, pathText, valueOrThrow } from './inputError.ts';
 import { standardResult } from './standardResult.ts';
 import type { StandardSchemaV1 } from './standardSchema.ts';
 
@@ -105,63 +103,21 @@ export function parseAcceptanceReading(value: unknown): AcceptanceReading {
   return valueOrThrow(examineAcceptanceReading(value), 'reading', value);
 }
 
-let shape: ShapeOf<Reading> | undefined;
-let monitorShape: ShapeOf<TimedReading> | undefined;
-let acceptanceShape: ShapeOf<AcceptanceReading> | undefined;
-
-/** The shapes are made when first asked for, and kept. */
 function examineReading(value: unknown): Examined<Reading> {
-  shape ??= readingShape();
-  return examine('reading', shape, value, (reading) => countsProblems('reading', member(reading, 'counts')));
+  return examined<Reading>(value, readingRule);
 }
 
 function examineMonitorReading(value: unknown): Examined<TimedReading> {
-  monitorShape ??= monitorReadingShape();
-  return examine('reading', monitorShape, value, monitorReadingProblems);
+  return examined<TimedReading>(value, timedReadingRule);
 }
 
 function examineAcceptanceReading(value: unknown): Examined<AcceptanceReading> {
-  acceptanceShape ??= acceptanceReadingShape();
-  return examine('reading', acceptanceShape, value, monitorReadingProblems);
+  return examined<AcceptanceReading>(value, acceptanceReadingRule);
 }
 
-/** The rules of a reading for a monitor. */
-function monitorReadingProblems(reading: unknown): InputProblem[] {
-  const problems = countsProblems('reading', member(reading, 'counts'));
-  if (hasMember(member(reading, 'others'), inherited))
-    problems.push(problemAt('reading', ['others', inherited], 'unknown_option', inherited, anotherName));
-  return problems;
-}
-
-/** What the members of counts ask of each other: sizes ascend, there is one count for each, and raw counts agree with them. */
-function countsProblems(root: string, counts: unknown): InputProblem[] {
-  const problems: InputProblem[] = [];
-  const sizes = member(counts, 'sizes');
-  if (!Array.isArray(sizes) || sizes.length === 0) return problems;
-  for (let i = 1; i < sizes.length; i += 1) {
-    if (!(sizes[i] <= sizes[i - 1])) continue;
-    const expected = `a size above ${sizes[i - 1]} µm`;
-    problems.push(problemAt(root, ['counts', 'sizes', i], 'sizes_out_of_order', sizes[i], expected));
-  }
-  const expected = `an array of ${sizes.length}, one for each size`;
-  for (const name of ['perMl', 'counted']) {
-    const given = member(counts, name);
-    if (!Array.isArray(given) || given.length === sizes.length) continue;
-    problems.push(problemAt(root, ['counts', name], 'length_mismatch', given, expected));
-  }
-  const last = refusal(root, counts);
-  if (last !== null && !problems.some(({ parameter }) => parameter === last.parameter)) problems.push(last);
-  return problems;
-}
-
-/** What the library itself would refuse the counts for; rising counts it takes. */
-function refusal(root: string, counts: unknown): InputProblem | null {
-  try {
-    checkCounts(counts as CumulativeCounts, `${root}.counts`, { mayRise: true });
-    return null;
-  } catch (error) {
-    if (!isMotescaleError(error)) throw error;
-    const { code, parameter, received, expected } = error;
-    return { code, parameter, path: pathOf(root, parameter), received, expected };
-  }
+/** Held against the rule that the gate of readings asks for; a copy of its own where it passes. */
+function examined<T>(value: unknown, rule: ObjectRule): Examined<T> {
+  const problems = readingProblems(value, rule);
+  if (problems.length === 0) return { value: withoutUndefined(value as T), problems: null };
+  return { problems: problems.map((problem) => ({ ...problem, parameter: pathText('reading', problem.path) })) };
 }

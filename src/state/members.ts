@@ -47,8 +47,3 @@ export function isListOf<T>(list: readonly T[], most: number, holds: (element: T
   for (let i = 0; i < list.length; i += 1) if (!holds(list[i])) return false;
   return true;
 }
-
-/** How many readings running have had the same counts, and the fingerprint of those. */
-export function isSame(same: { readonly print: number; readonly count: number }): boolean {
-  return isObject(same) && isCount(same.print) && isCount(same.count);
-}

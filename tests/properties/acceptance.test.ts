@@ -20,14 +20,19 @@ const counts = (four: number, six: number, fourteen: number) =>
   cumulativeCounts({ 4: four * 10, 6: six * 10, 14: fourteen * 10 }, { volumeMl: 10 });
 const met = counts(1890, 402, 33);
 const better = counts(900, 200, 20);
-const worse = counts(1890, 702, 33);
+const worse = counts(1895, 702, 34);
 const reading = (minutes: number, more: Partial<AcceptanceReading> = {}): AcceptanceReading => ({
   time: minutes * minute,
   counts: met,
   kPa: 240,
   ...more,
 });
-const config: AcceptanceConfig = { table: iso4406, target: '18/16/13', readings: 3, limits: { leastKPa: 180 } };
+const config: AcceptanceConfig = {
+  table: iso4406,
+  target: '18/16/13',
+  readings: 3,
+  limits: { leastKPa: 180, stuckChance: null },
+};
 
 function run(of: AcceptanceConfig, readings: readonly AcceptanceReading[], between = (s: AcceptanceState) => s) {
   let state = startAcceptance(of);
@@ -70,7 +75,7 @@ describe('what counts', () => {
         unchecked: [
           ...['no_flow', 'flow_low', 'flow_high', 'viscosity_high', 'temperature_low', 'temperature_high'],
           ...['line_not_flushed', 'above_coincidence_limit', 'free_water_likely', 'cooled_below_saturation'],
-          'values_stuck',
+          ...['values_stuck', 'channels_stuck'],
         ],
       },
       text: '18/16/12',
@@ -156,32 +161,33 @@ describe('what counts', () => {
   });
 
   test('a counter that has frozen proves nothing, though its temperature lives: neither the readings told nor those before', () => {
-    const of = { ...config, readings: 6 };
+    const of = { ...config, readings: 6, limits: {} };
     const frozen = (from: number, till: number) =>
       Array.from({ length: till - from }, (_, i) => reading(from + i, { celsius: 40 + i }));
     const live = (from: number, till: number) =>
       frozen(from, till).map((one, i) => ({ ...one, counts: i % 2 === 0 ? better : met }));
     const { told, events, state } = run(of, [...frozen(0, 7), ...live(7, 13)], saved);
     expect(told).toEqual([
-      ...['counted', 'counted', 'counted', 'counted', 'restarted', 'not_counted', 'not_counted', 'not_counted'],
+      ...['counted', 'counted', 'restarted', 'not_counted', 'not_counted', 'not_counted', 'not_counted', 'not_counted'],
       ...['counted', 'counted', 'counted', 'counted', 'counted', 'accepted'],
     ]);
-    expect(events[4]?.why).toBe('counts stuck');
-    expect(events[5]).toMatchObject({ quality: 'bad', text: null });
-    expect(events[5]?.why).toMatch(/^bad: The last 5 readings have the same counts/);
+    expect(events[2]?.why).toBe('counts stuck');
+    expect(events[3]).toMatchObject({ quality: 'bad', text: null });
+    expect(events[3]?.why).toMatch(/^bad: The last 3 readings have the same counts/);
     expect(state.accepted?.run).toMatchObject({ readings: 6, from: 7 * minute });
-    expect(state.accepted?.lastRestart).toMatchObject({ why: 'counts stuck', time: 4 * minute });
+    expect(state.accepted?.lastRestart).toMatchObject({ why: 'counts stuck', time: 2 * minute });
   });
 
   test('how many are too many is what the limits say; few particles may repeat', () => {
     const same = (n: number, more = {}) => Array.from({ length: n }, (_, i) => reading(i, more));
-    const strict = { ...config, limits: { stuckReadings: 3 } };
-    expect(run(strict, same(3)).told).toEqual(['counted', 'counted', 'restarted', 'not_counted']);
-    expect(run({ ...config, readings: 9, limits: { stuckReadings: null } }, same(9)).told[8]).toBe('accepted');
+    // of 18,900, 4,020 and 330 particles a repeat comes by chance once in two million: two of them are too many for 1e-8
+    const four = { ...config, readings: 4, limits: {} };
+    expect(run(four, same(3)).told).toEqual(['counted', 'counted', 'restarted', 'not_counted']);
+    expect(run({ ...config, readings: 9, limits: { stuckChance: null } }, same(9)).told[8]).toBe('accepted');
     const told = { ...config, readings: 9, limits: { qualities: { values_stuck: 'good' as const } } };
     expect(run(told, same(9)).told[8]).toBe('accepted');
-    const few = cumulativeCounts({ 4: 99, 6: 40, 14: 25 }, { volumeMl: 10 });
-    const flat = { ...config, readings: 9, limits: { flattestSteepness: null } };
+    const few = cumulativeCounts({ 4: 2, 6: 1, 14: 1 }, { volumeMl: 10 });
+    const flat = { ...config, readings: 9, limits: { flattestSteepness: null, particles: null } };
     expect(run(flat, same(9, { counts: few })).told[8]).toBe('accepted');
     const enough = cumulativeCounts({ 4: 100, 6: 40, 14: 25 }, { volumeMl: 10 });
     expect(run(flat, same(9, { counts: enough })).told).not.toContain('accepted');
@@ -267,11 +273,12 @@ describe('what counts', () => {
     expect(uncheckedOf(of, [full, noFlow, full, noWater, full])).toEqual([
       ...['no_flow', 'flow_low', 'flow_high', 'free_water_likely', 'cooled_below_saturation'],
     ]);
-    // of four readings no frozen counter is told
-    expect(uncheckedOf({ ...of, readings: 4 }, [full, full, full, full])).toEqual(['values_stuck']);
-    expect(
-      uncheckedOf({ ...of, limits: { ...of.limits, stuckReadings: null } }, [full, full, full, full, full]),
-    ).toEqual(['values_stuck']);
+    // of two equal readings no frozen counter is told
+    const two = [full, { ...full, counts: met }];
+    expect(uncheckedOf({ ...of, readings: 2 }, two)).toEqual(['values_stuck']);
+    expect(uncheckedOf({ ...of, limits: { ...of.limits, stuckChance: null } }, [full, full, full, full, full])).toEqual(
+      ['values_stuck', 'channels_stuck'],
+    );
     // a restart forgets what was not looked at before it
     expect(uncheckedOf(of, [noFlow, { ...full, counts: worse }, full, full, full, full, full])).toEqual([]);
   });
@@ -304,7 +311,7 @@ describe('the configuration a proof rests on', () => {
     ['a time', { leastMs: 1 }],
     ['a volume', { leastLitres: 1 }],
     ['a gap', { longestGapMs: minute }],
-    ['other limits of a reading', { limits: { stuckReadings: null } }],
+    ['other limits of a reading', { limits: { stuckChance: null } }],
   ])('a state restored under %s is refused, before and after acceptance', (_name, changed) => {
     const next = reading(4, { counts: better, litres: 7 });
     const accepted = advanceAcceptance(four, nearly, next);
@@ -359,7 +366,7 @@ describe('the space of a state', () => {
   function largest(table: ClassTable): number | null {
     const target = classify(table, flat(table, 5000)).text;
     const of: AcceptanceConfig = {
-      ...{ table, target, readings: 2, leastMs: 8.6e15, leastLitres: 1.2345678901234567e59 },
+      ...{ table, target, readings: 2, leastMs: 8.6e15, leastLitres: 123456789012.34567 },
       limits: { flattestSteepness: null, qualities: { viscosity_high: 'good' } },
     };
     let state: AcceptanceState;
@@ -370,7 +377,7 @@ describe('the space of a state', () => {
       return null;
     }
     let most = bytesOf(state);
-    const litres = [11 / 7e50, 12 / 7e50, 13 / 7e50, 66e59 / 7];
+    const litres = [11 / 7e50, 12 / 7e50, 13 / 7e50, 66e11 / 7];
     [0.011, 7e6, 0.012, 0.013].forEach((perMl, i) => {
       const time = i < 3 ? -8.63e15 + i : 8.63e15;
       state = advanceAcceptance(of, state, { time, litres: litres[i] as number, counts: flat(table, perMl) }).state;
@@ -383,24 +390,23 @@ describe('the space of a state', () => {
 
   test.each([
     // a code written out has at most 200 characters, and size letters are single
-    ['scale_numbers', labels, [1, 2, 6, 12, 20, 30, 40, 50, 60]],
-    ['single', labels, [1, 2, 6, 12, 20, 30, 40, 50, 60, 80, 120]],
+    ['scale_numbers', labels, [1, 2, 6, 12, 20, 30]],
+    ['single', labels, [1, 2, 6, 12, 20, 30]],
     ['lettered', [(i: number) => String.fromCharCode(65 + i)], [1, 2, 6, 12, 20, 26]],
   ] as const)(
-    'at most 4096 bytes or refused at the start, for tables of any width, written as %s',
+    'at most 6144 bytes or refused at the start, for tables of any width, written as %s',
     (notation, names, widths) => {
       const found = names.map((label) => widths.map((columns) => largest(wide(columns, label, notation))));
-      for (const sizes of found) for (const size of sizes) expect(size ?? 0).toBeLessThanOrEqual(4096);
+      for (const sizes of found) for (const size of sizes) expect(size ?? 0).toBeLessThanOrEqual(6144);
       for (const sizes of found) expect(sizes[3]).not.toBeNull();
       expect(found[0]?.slice(0, 8)).not.toContain(null);
-      if (notation === 'single') for (const sizes of found) expect(sizes).toContain(null);
     },
   );
 
   test('all tables of the library fit', () => {
     const tables = Object.values(codes).filter((one) => typeof one === 'object' && 'classes' in one) as ClassTable[];
     expect(tables.length).toBeGreaterThan(6);
-    for (const table of tables) expect(acceptanceBytes({ table, target: '18', readings: 2 })).toBeLessThan(4096);
+    for (const table of tables) expect(acceptanceBytes({ table, target: '18', readings: 2 })).toBeLessThan(6144);
   });
 });
 
@@ -425,7 +431,7 @@ describe('laws', () => {
     table: fc.constant(iso4406),
     target: fc.constant('18/16/13'),
     readings: fc.integer({ min: 2, max: 6 }),
-    limits: fc.constant({ leastKPa: 180 }),
+    limits: fc.constant({ leastKPa: 180, stuckChance: null }),
     leastMs: fc.constantFrom(0, 20 * minute),
     leastLitres: fc.constantFrom(0, 60),
     longestGapMs: fc.constantFrom(10 * minute, 1000 * minute),
@@ -437,8 +443,7 @@ describe('laws', () => {
     return known[known.length - 1]?.litres ?? 0;
   }
   const isBad = (all: readonly AcceptanceReading[], i: number) => {
-    const five = all.slice(Math.max(0, i - 4), i + 1);
-    return all[i]?.mlPerMin === 0 || (five.length === 5 && five.every((one) => one.counts === all[i]?.counts));
+    return all[i]?.mlPerMin === 0;
   };
 
   /** The time of acceptance from the definition: the first reading that ends a stretch fulfilling everything. */
@@ -450,8 +455,6 @@ describe('laws', () => {
       let ranBack = false;
       for (let i = end; i >= 0; i -= 1) {
         const r = newest[i] as AcceptanceReading;
-        const five = newest.slice(i - 4, i + 1);
-        if (i >= 4 && five.every((one) => one.counts === r.counts)) break; // stuck
         if (r.mlPerMin === 0) continue;
         if (r.counts === worse) break;
         if (ranBack) break;
@@ -484,7 +487,7 @@ describe('laws', () => {
       fc.property(some, flush, (of, readings) => {
         const through = run(of, readings);
         const restored = run(of, readings, (state) => {
-          expect(JSON.stringify(state).length).toBeLessThanOrEqual(4096);
+          expect(JSON.stringify(state).length).toBeLessThanOrEqual(6144);
           return saved(state);
         });
         expect(restored).toEqual(through);
@@ -519,7 +522,7 @@ describe('errors', () => {
         'config.leastMs',
         'config.leastLitres',
         'config.longestGapMs',
-        'config.limits',
+        'config.limits.x',
         'config.limits.leastKPa',
         'config.n',
       ]);
@@ -533,17 +536,17 @@ describe('errors', () => {
     ['bad_state', config, null, reading(0)],
     ['bad_state', config, { ...fresh, version: 0 }, reading(0)],
     ['bad_state', config, { ...fresh, run: {} }, reading(0)],
-    ['bad_state', config, { ...fresh, same: undefined }, reading(0)],
-    ['bad_state', config, { ...fresh, same: null }, reading(0)],
-    ['bad_state', config, { ...fresh, same: { print: Number.NaN, count: 1 } }, reading(0)],
-    ['bad_state', config, { ...fresh, same: { print: 1 } }, reading(0)],
+    ['bad_state', config, { ...fresh, repeats: undefined }, reading(0)],
+    ['bad_state', config, { ...fresh, repeats: null }, reading(0)],
+    ['bad_state', config, { ...fresh, repeats: { ...fresh.repeats, known: Number.NaN } }, reading(0)],
+    ['bad_state', config, { ...fresh, repeats: { known: 1 } }, reading(0)],
+    ['bad_state', config, { ...fresh, repeats: { ...fresh.repeats, sizes: [4] } }, reading(0)],
     ['wrong_type', config, fresh, { time: 0, counts: {} }],
     ['missing_volume', needsLitres, startAcceptance(needsLitres), reading(0)],
     ['bad_state', needsLitres, fresh, reading(0, { litres: 5 })],
     ['negative', config, fresh, reading(0, { litres: -1 })],
     ['wrong_type', config, fresh, null],
     ['wrong_type', config, fresh, { counts: met }],
-    ['wrong_type', config, fresh, { time: 0 }],
     ['negative', config, fresh, reading(0, { kPa: 240, mlPerMin: -2 })],
     ['bad_configuration', { ...config, readings: 2.5 }, fresh, reading(0)],
   ])('%s', (code, of, state, input) => {

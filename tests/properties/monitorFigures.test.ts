@@ -147,7 +147,8 @@ describe('a time that was there already', () => {
     const change = (part: Partial<Loose>) => found.push({ ...reading, ...part });
     const nudged = (value: number, most = 1e12) => (value + amount <= most ? value + amount : value / 2);
     const list = (values: readonly number[], i: number) => values.map((value, k) => (k === i ? nudged(value) : value));
-    const { counts, others: named = {} } = reading;
+    const { others: named = {} } = reading;
+    const counts = reading.counts as CumulativeCounts;
     const { counted, volumeMl = 10, dilution = 1, ...unsaid } = counts;
     // where the number counted is told, the counts per mL follow from it
     const per = (n: readonly number[], ml: number, diluted: number) =>
@@ -242,7 +243,8 @@ describe('a time that was there already', () => {
   });
 
   /** The same by whole numbers of any length, from the bits of the doubles as IEEE 754 lays them out. */
-  function twin({ counts: { sizing, sizes, perMl }, kPa }: TimedReading): number {
+  function twin({ counts, kPa }: TimedReading): number {
+    const { sizing, sizes, perMl } = counts as CumulativeCounts;
     const word = (x: bigint) => BigInt.asUintN(32, x);
     const turn = (x: bigint, by: bigint) => word((x << by) | (x >> (32n - by)));
     const view = new DataView(new ArrayBuffer(8));
@@ -261,9 +263,19 @@ describe('a time that was there already', () => {
       ...list(sizes),
       ...list(perMl),
       0xfff00000n,
-      ...[undefined, 1, undefined, undefined, kPa, undefined, undefined, undefined, undefined, undefined].flatMap(
-        number,
-      ),
+      ...[
+        undefined,
+        1,
+        undefined,
+        undefined,
+        kPa,
+        undefined,
+        undefined,
+        undefined,
+        undefined,
+        undefined,
+        undefined,
+      ].flatMap(number),
     ];
     let hash = 0n;
     for (const one of words)
@@ -303,7 +315,7 @@ describe('figures of any size', () => {
     blocks: 60,
     learn: 5,
   }));
-  const limits = { stuckReadings: null };
+  const limits = { stuckChance: null };
   const alarms: MonitorConfig['alarms'] = [
     { id: 'low', type: 'low', figure: { quantity: 'kPa' }, setpoint: -1, chattering: { raises: 18, withinMs: minute } },
   ];
@@ -385,7 +397,7 @@ describe('figures of any size', () => {
       const before = JSON.stringify(state);
       const refused = { ...good(start + block * minute), ...part };
       expect(() => advanceMonitor(crowded, state, refused)).toThrow(
-        expect.objectContaining({ code: 'out_of_range', parameter: `reading.${name}` }),
+        expect.objectContaining({ code: 'out_of_range', parameter: `input.${name}` }),
       );
       expect(JSON.stringify(state)).toBe(before);
       state = advanceMonitor(crowded, state, good(start + block * minute)).state;

@@ -52,8 +52,8 @@ function readingAt(i: number): TimedReading {
   const six = 300 + ((i * 7919) % 200) + (i % 50 > 40 ? 600 : 0);
   return {
     time: begin + i * 10 * minute,
-    counts: cumulativeCounts({ 4: 18900 + i, 6: six * 10, 14: 330 }, { volumeMl: 10 }),
-    kPa: i % 30 > 20 ? 950 : 800,
+    counts: cumulativeCounts({ 4: 18900 + i, 6: six * 10, 14: 330 + ((i * 31) % 7) }, { volumeMl: 10 }),
+    ...(i % 17 === 3 ? {} : { kPa: i % 30 > 20 ? 950 : 800 }),
     mlPerMin: i % 17 === 3 ? 0 : 50,
     others: { x: i % 23 > 11 ? 5 : 1 },
   };
@@ -189,8 +189,8 @@ describe('taken over into another configuration', () => {
     const state = startMonitor(of, full);
     expect(state.alarms).toEqual([fresh.alarms[0], full.alarms[3], fresh.alarms[2], full.alarms[0]]);
     expect(state.followed).toEqual([full.followed[1], fresh.followed[1]]);
-    const { time, recent, same, counted, heard, stale } = full;
-    expect(state).toMatchObject({ time, recent, same, counted, heard, stale });
+    const { time, recent, repeats, counted, heard, stale } = full;
+    expect(state).toMatchObject({ time, recent, repeats, counted, heard, stale });
     // a reading that came before the change is still known
     expect(advanceMonitor(of, state, readingAt(199)).events[0]?.event).toBe('repeated');
   });

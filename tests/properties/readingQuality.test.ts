@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import type { CumulativeCounts } from '../../src/counts/index.ts';
 import {
   type Assessment,
   assessReading,
@@ -12,7 +13,7 @@ import {
 const order: readonly Quality[] = ['good', 'uncertain', 'bad'];
 const rank = (quality: Quality) => order.indexOf(quality);
 
-const good: Reading = {
+const good: Reading & { readonly counts: CumulativeCounts } = {
   counts: { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33], counted: [18900, 4020, 330], volumeMl: 10 },
   time: 2000,
   mlPerMin: 100,
@@ -58,7 +59,7 @@ const groups: readonly (readonly Fault[])[] = [
     fault('few_particles', 'uncertain', counts([189, 40.2, 1.9])),
     fault('counts_rise_with_size', 'bad', counts([1890, 2000, 33])),
     fault('above_coincidence_limit', 'uncertain', counts([20001, 4020, 330])),
-    fault('air_or_droplets_likely', 'uncertain', counts([1890, 1000, 300])),
+    fault('flat_size_distribution', 'uncertain', counts([1890, 1000, 300])),
   ],
   [fault('values_stuck', 'bad', {})],
 ];
@@ -81,7 +82,7 @@ function assess(chosen: readonly Fault[], qualities: Readonly<Record<string, Qua
   const earlier = [1, 2, 3, 4].map((i) => ({
     ...good,
     time: 900 + i,
-    ...(stuck ? { counts: reading.counts } : counts([1800 + i, 402, 33])),
+    ...(stuck ? { counts: reading.counts } : counts([1800 + i, 402 + i, 33 + i])),
   }));
   return assessReading(reading, { ...limits, qualities }, earlier);
 }
@@ -130,7 +131,7 @@ describe('quality', () => {
         (perMl, sizing, mlPerMin) => {
           const sizes = [4, 6, 14, 21, 38, 70].slice(0, perMl.length);
           const result = assessReading({ counts: { sizing, sizes, perMl }, mlPerMin, measuringSeconds: 60 });
-          for (const { figure, limit } of result.findings) {
+          for (const { value: figure, limit } of result.findings) {
             expect(Number.isFinite(figure)).toBe(true);
             expect(Number.isFinite(limit)).toBe(true);
           }

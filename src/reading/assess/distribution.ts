@@ -1,35 +1,34 @@
 /**
- * Air or droplets: their counts fall off with size more slowly than those of any solid contaminant.
+ * A flat size distribution: counts that fall off with size more slowly than those of fine dirt. Air bubbles, water droplets and coarse wear
+ * make one, and the counts alone do not tell them apart.
  *
  * Of the published distributions of solid particles, that of MIL-STD-1246C is the flattest: log N = c - 0.926 (log size)². Between two
  * sizes the slope of log N on log size is then 0.926 (log s1 + log s2): 1.62 from 4 to 14 µm, where ISO medium test dust has 2.86. A
- * slope below that is likely air or water. In an ISO 4406 code it shows as fewer than three numbers between 4 and 14 µm, as in 20/19/18.
+ * slope below that is not fine dirt. In an ISO 4406 code it shows as fewer than three numbers between 4 and 14 µm, as in 20/19/18.
  *
  * Looked at from the smallest size of 4 µm(c) or more to each size at least twice as large at which 20 particles were counted (or 20
  * per mL, where it is not known how many): between nearer sizes or fewer particles chance makes slopes. Sizes by microscope are not
  * judged: another quantity, whose class limits can be flatter (NAS 1638: 1.57 from 5 to 15 µm), and no bubble stays on a membrane.
- * What it cannot see: bubbles among so many solids that the sum still falls fast enough. What it takes for bubbles: a few large wear
- * particles in clean oil, which make as flat a slope.
+ * What it cannot see: bubbles among so many solids that the sum still falls fast enough.
  */
 import { type CumulativeCounts, convertSizing } from '../../counts/index.ts';
 import { log10 } from '../../numeric/exponential.ts';
-import { shown } from '../../numeric/shown.ts';
 import type { Check } from './check.ts';
-import { particlesCounted, sizeText } from './particles.ts';
+import { particlesCounted } from './particles.ts';
 
 const smallest = 4;
 const apart = 2;
 const enough = 20;
 
 /** The flattest pair of sizes against the flattest distribution of solids. */
-export const airOrDroplets: Check = {
-  codes: ['air_or_droplets_likely'],
+export const flatDistribution: Check = {
+  codes: ['flat_size_distribution'],
   find: ({ reading, limits: { flattestSteepness } }) => {
     const { counts } = reading;
-    if (flattestSteepness === null || counts.sizing === 'microscope') return null;
+    if (counts === undefined || flattestSteepness === null || counts.sizing === 'microscope') return null;
     const scale = counts.sizes.map((size) => micrometresC(size, counts));
     const first = firstFrom(scale, smallest);
-    const particles = particlesCounted(reading) ?? counts.perMl;
+    const particles = particlesCounted(reading, counts) ?? counts.perMl;
     const most = counts.perMl[first];
     let looked = false;
     let found: { figure: number; limit: number; size: number } | null = null;
@@ -49,8 +48,8 @@ export const airOrDroplets: Check = {
     if (!looked) return null;
     if (found === null) return [];
     const { figure, limit, size } = found;
-    const text = `From ${sizeText(counts.sizes[first] as number, counts.sizing)} to ${sizeText(size, counts.sizing)} the counts fall with a slope of ${shown(figure, limit)}; no solid contaminant known falls more slowly than ${shown(limit, figure)}: air bubbles or water droplets are likely counted.`;
-    return [{ code: 'air_or_droplets_likely', figure, limit, text }];
+    const sizes = [counts.sizes[first] as number, size];
+    return [{ code: 'flat_size_distribution', value: figure, limit, sizes, sizing: counts.sizing }];
   },
 };
 

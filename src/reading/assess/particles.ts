@@ -2,9 +2,8 @@
  * The counts by themselves: enough particles, a possible order, few enough to be told apart.
  */
 import type { CumulativeCounts, Sizing } from '../../counts/index.ts';
-import { shown } from '../../numeric/shown.ts';
 import type { Reading } from '../reading.ts';
-import type { Check } from './check.ts';
+import { type Check, nothing } from './check.ts';
 
 /** The sizes an ISO 4406 code is made of, for each sizing. */
 const codeSizes: Readonly<Record<Sizing, readonly number[]>> = {
@@ -14,29 +13,20 @@ const codeSizes: Readonly<Record<Sizing, readonly number[]>> = {
   microscope: [5, 15],
 };
 
-const unitOfSize: Readonly<Record<Sizing, string>> = {
-  iso11171: 'µm(c)',
-  iso11171b: 'µm(b)',
-  iso4402: 'µm',
-  microscope: 'µm',
-};
-
-/** A size as a sentence shows it. */
-export function sizeText(size: number, sizing: Sizing): string {
-  return `${size} ${unitOfSize[sizing]}`;
+/** Particles counted at each size: as given, else from the volume counted, else from flow and time; null where none is known. */
+export function particlesCounted(reading: Reading, counts: CumulativeCounts): readonly number[] | null {
+  if (counts.counted !== undefined) return counts.counted;
+  const oil = oilCounted(reading, counts);
+  return oil === null ? null : counts.perMl.map((count) => count * oil);
 }
 
-/** Particles counted at each size: as given, else from the volume counted, else from flow and time; null where none is known. */
-export function particlesCounted(reading: Reading): readonly number[] | null {
-  const { counts, mlPerMin, measuringSeconds } = reading;
-  if (counts.counted !== undefined) return counts.counted;
+/** The undiluted oil counted, in mL: as given, else from flow and time; null where neither is known. */
+export function oilCounted({ mlPerMin, measuringSeconds }: Reading, counts: CumulativeCounts): number | null {
   let volume = counts.volumeMl;
   if (volume === undefined && mlPerMin !== undefined && measuringSeconds !== undefined) {
     volume = (mlPerMin * measuringSeconds) / 60;
   }
-  if (volume === undefined) return null;
-  const undiluted = volume / (counts.dilution ?? 1);
-  return counts.perMl.map((count) => count * undiluted);
+  return volume === undefined ? null : volume / (counts.dilution ?? 1);
 }
 
 /**
@@ -46,10 +36,12 @@ export function particlesCounted(reading: Reading): readonly number[] | null {
 export const fewParticles: Check = {
   codes: ['few_particles'],
   find: ({ reading, limits: { particles, particleSizes } }) => {
-    const counted = particlesCounted(reading);
-    if (counted === null || particles === null || reading.mlPerMin === 0) return null;
-    const { sizes, sizing } = reading.counts;
-    const asked = sizesAsked(reading.counts, particleSizes);
+    const { counts } = reading;
+    if (counts === undefined || particles === null || reading.mlPerMin === 0) return null;
+    const counted = particlesCounted(reading, counts);
+    if (counted === null) return null;
+    const { sizes, sizing } = counts;
+    const asked = sizesAsked(counts, particleSizes);
     let fewest = -1;
     const few: number[] = [];
     for (let i = 0; i < sizes.length; i += 1) {
@@ -58,10 +50,12 @@ export const fewParticles: Check = {
       if (fewest < 0 || (counted[i] as number) < (counted[fewest] as number)) fewest = i;
     }
     // what was asked for and is not there is not known to be enough
-    if (fewest < 0) return (particleSizes ?? []).every((size) => sizes.indexOf(size) >= 0) ? [] : null;
-    const figure = counted[fewest] as number;
-    const text = `At ${few.map((size) => sizeText(size, sizing)).join(' and ')} fewer than ${shown(particles, figure)} particles were counted (${shown(figure, particles)} at ${sizeText(sizes[fewest] as number, sizing)}): count longer, or mark the scale number with >=.`;
-    return [{ code: 'few_particles', figure, limit: particles, text }];
+    if (fewest < 0) return (particleSizes ?? []).every((size) => sizes.indexOf(size) >= 0) ? nothing : null;
+    const value = counted[fewest] as number;
+    const fewestSize = sizes[fewest] as number;
+    // the one with the fewest is told last
+    const told = few.filter((size) => size !== fewestSize).concat([fewestSize]);
+    return [{ code: 'few_particles', value, limit: particles, sizes: told, sizing }];
   },
 };
 
@@ -75,15 +69,16 @@ function sizesAsked(counts: CumulativeCounts, own: readonly number[] | null): re
 export const countsRise: Check = {
   codes: ['counts_rise_with_size'],
   find: ({ reading: { counts } }) => {
+    if (counts === undefined) return null;
     const { sizes, perMl, sizing } = counts;
     for (let i = 1; i < sizes.length; i += 1) {
-      const figure = perMl[i] as number;
+      const value = perMl[i] as number;
       const limit = perMl[i - 1] as number;
-      if (figure <= limit) continue;
-      const text = `${shown(figure, limit)} particles per mL of ${sizeText(sizes[i] as number, sizing)} and larger, but only ${shown(limit, figure)} of ${sizeText(sizes[i - 1] as number, sizing)} and larger, which include them: a channel of the counter is wrong.`;
-      return [{ code: 'counts_rise_with_size', figure, limit, text }];
+      if (value <= limit) continue;
+      const pair = [sizes[i - 1] as number, sizes[i] as number];
+      return [{ code: 'counts_rise_with_size', value, limit, sizes: pair, sizing }];
     }
-    return [];
+    return nothing;
   },
 };
 
@@ -91,11 +86,9 @@ export const countsRise: Check = {
 export const coincidence: Check = {
   codes: ['above_coincidence_limit'],
   find: ({ reading: { counts }, limits: { coincidencePerMl } }) => {
-    if (coincidencePerMl === null) return null;
-    const figure = counts.perMl[0] as number;
-    const undiluted = figure / (counts.dilution ?? 1);
-    if (undiluted <= coincidencePerMl) return [];
-    const text = `The counter saw ${shown(undiluted, coincidencePerMl)} particles per mL, above its coincidence limit of ${shown(coincidencePerMl, undiluted)}: the oil is at least this dirty, and the sizes are not right; dilute the sample.`;
-    return [{ code: 'above_coincidence_limit', figure: undiluted, limit: coincidencePerMl, text }];
+    if (counts === undefined || coincidencePerMl === null) return null;
+    const undiluted = (counts.perMl[0] as number) / (counts.dilution ?? 1);
+    if (undiluted <= coincidencePerMl) return nothing;
+    return [{ code: 'above_coincidence_limit', value: undiluted, limit: coincidencePerMl }];
   },
 };

@@ -1,54 +1,93 @@
 /**
  * Counts that never change are not measured: particles arrive at random.
  *
- * Compared are the counts alone, at all sizes: a counter can freeze while its thermometer lives. They are judged only where a repeat by
- * chance is all but impossible, from 100 particles counted at the smallest size. By the law of Poisson two counts of an unchanged oil, of n
- * particles each, are equal with a chance of about 1 / (2 sqrt(pi n)): 0.028 for 100, below 1e-6 for four repeats running, and the other
- * sizes must repeat as well. Of clean oil with fewer particles (4, 1 and 0 again and again) a repeat says nothing, of zeros least of all.
- * Where the number counted is not known, three digits of the count per mL stand for it: a smaller count leaves too few values to differ in.
+ * How often counts repeat by chance follows from how many particles were counted and how many digits are shown (assess/repeatChance.ts). A
+ * run of repeats is called stuck only where it comes by chance more seldom than the limit `stuckChance`; so counts that are shown coarsely, or
+ * clean oil with 4, 1 and 0 particles, need more repeats, and zeros alone tell nothing.
+ *
+ * Compared are the counts alone: a counter can freeze while its thermometer lives. All sizes, or some of them while others move.
  */
-import type { CumulativeCounts } from '../../counts/index.ts';
-import { decimalPlaces, powerOfTen } from '../../numeric/decimal.ts';
-import { shown } from '../../numeric/shown.ts';
+import type { CumulativeCounts } from '../../counts/types.ts';
+import { log } from '../../numeric/logarithm.ts';
 import type { Reading } from '../reading.ts';
-import type { Check } from './check.ts';
+import type { Repeats } from '../repeats.ts';
+import { type Check, type Found, nothing } from './check.ts';
+import { repeatChances } from './repeatChance.ts';
 
-/** From how many particles on a repeat is no chance: common practice, see `sources.samplingPractice`. */
-const fewestToJudge = 100;
+/** Some channels can be chosen among many in many ways, so their run has to be as much rarer. */
+const choices = 0.01;
+/** A channel whose count comes again this often says nothing of a run. */
+const sayingNothing = 0.99;
 
-/** How many readings running, the last among them, have the same counts, and how many are known at all. */
-export interface Repeats {
-  readonly same: number;
-  readonly known: number;
-}
-
-/** The repeats of a reading after others, oldest first. */
-export function repeatsAfter(earlier: readonly Reading[], reading: Reading): Repeats {
-  const { perMl } = reading.counts;
-  let same = 1;
-  while (same <= earlier.length && alike(perMl, (earlier[earlier.length - same] as Reading).counts.perMl)) same += 1;
-  return { same, known: earlier.length + 1 };
-}
-
-/** The very same counts several times running. */
+/** All counts the very same several times running. */
 export const valuesStuck: Check = {
   codes: ['values_stuck'],
-  find: ({ reading, limits: { stuckReadings }, repeats: { same, known } }) => {
-    if (stuckReadings === null || known < stuckReadings || unitsCounted(reading.counts) < fewestToJudge) return null;
-    if (same < stuckReadings) return [];
-    const text = `The last ${same} readings have the same counts to the last digit (limit ${shown(stuckReadings)}): the counter or its connection has stopped.`;
-    return [{ code: 'values_stuck', figure: same, limit: stuckReadings, text }];
+  find: ({ reading, limits: { stuckChance }, repeats }) => {
+    const { counts } = reading;
+    if (counts === undefined || stuckChance === null || repeats === null || repeats.known < 2) return null;
+    const run = shortest(repeats.runs);
+    if (run < 2) return nothing;
+    let logChance = 0;
+    for (const chance of repeatChances(reading, counts)) if (chance < sayingNothing) logChance += log(chance);
+    const limit = runFor(stuckChance, logChance);
+    if (run >= limit) return [{ code: 'values_stuck', value: run, limit }];
+    return repeats.known < limit ? null : nothing;
   },
 };
 
-/** Particles counted at the smallest size; where not known, the count per mL in units of its last decimal place. */
-function unitsCounted({ counted, perMl }: CumulativeCounts): number {
-  if (counted !== undefined) return counted[0] as number;
-  const most = perMl[0] as number;
-  // a quotient that no decimal writes out says no more than its whole number
-  return most * powerOfTen(Math.max(decimalPlaces(most), 0));
+/** Some of the counts the very same while others move. */
+export const channelsStuck: Check = {
+  codes: ['channels_stuck'],
+  find: ({ reading, limits: { stuckChance }, repeats }) => {
+    const { counts } = reading;
+    if (counts === undefined || stuckChance === null || repeats === null) return null;
+    if (repeats.known < 2 || counts.sizes.length < 2) return null;
+    const least = shortest(repeats.runs);
+    if (longest(repeats.runs) === least || longest(repeats.runs) < 3) return nothing;
+    return stuckAmong(reading, counts, repeats, least, stuckChance * choices);
+  },
+};
+
+/** Of the channels with a run of so many or more, for each length of run: the first whose run is too rare. */
+function stuckAmong(
+  reading: Reading,
+  counts: CumulativeCounts,
+  { runs }: Repeats,
+  least: number,
+  limitChance: number,
+): readonly Found[] {
+  const chances = repeatChances(reading, counts);
+  const tried: number[] = [];
+  for (const run of runs) {
+    if (run <= least || run < 3 || tried.indexOf(run) >= 0) continue;
+    tried.push(run);
+    let logChance = 0;
+    const sizes: number[] = [];
+    for (let i = 0; i < runs.length; i += 1) {
+      const chance = chances[i] as number;
+      if ((runs[i] as number) < run || chance >= sayingNothing) continue;
+      logChance += log(chance);
+      sizes.push(counts.sizes[i] as number);
+    }
+    const limit = runFor(limitChance, logChance);
+    if (run >= limit) return [{ code: 'channels_stuck', value: run, limit, sizes, sizing: counts.sizing }];
+  }
+  return nothing;
 }
 
-function alike(a: readonly number[], b: readonly number[]): boolean {
-  return a.length === b.length && a.every((count, i) => count === b[i]);
+/** How many readings running come by chance as seldom as the limit; without end where a repeat is no wonder. */
+export function runFor(limitChance: number, logChance: number): number {
+  return logChance < 0 ? 1 + Math.ceil(log(limitChance) / logChance) : Infinity;
+}
+
+function shortest(runs: readonly number[]): number {
+  let least = Infinity;
+  for (const run of runs) if (run < least) least = run;
+  return least;
+}
+
+function longest(runs: readonly number[]): number {
+  let most = 0;
+  for (const run of runs) if (run > most) most = run;
+  return most;
 }

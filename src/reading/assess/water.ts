@@ -3,7 +3,6 @@
  */
 
 import { log10 } from '../../numeric/exponential.ts';
-import { shown } from '../../numeric/shown.ts';
 import type { Check } from './check.ts';
 
 const kelvinAtZero = 273.15;
@@ -14,8 +13,7 @@ export const freeWater: Check = {
   find: ({ reading: { waterSaturation }, limits: { freeWaterSaturation } }) => {
     if (waterSaturation === undefined || freeWaterSaturation === null) return null;
     if (waterSaturation < freeWaterSaturation) return [];
-    const text = `The oil is ${percent(waterSaturation, freeWaterSaturation)} % saturated with water (limit ${percent(freeWaterSaturation, waterSaturation)} %): droplets are likely counted as particles; dry the oil.`;
-    return [{ code: 'free_water_likely', figure: waterSaturation, limit: freeWaterSaturation, text }];
+    return [{ code: 'free_water_likely', value: waterSaturation, limit: freeWaterSaturation }];
   },
 };
 
@@ -32,11 +30,6 @@ export const cooled: Check = {
     if (inverse <= 0) return [];
     const limit = 1 / inverse - kelvinAtZero;
     if (coldestCelsius >= limit) return [];
-    const text = `The oil was as cold as ${shown(coldestCelsius, limit)} °C, below the ${shown(limit, coldestCelsius)} °C at which it is saturated with the water it holds: droplets may be left and count as particles; let it run warm and count again.`;
-    return [{ code: 'cooled_below_saturation', figure: coldestCelsius, limit, text }];
+    return [{ code: 'cooled_below_saturation', value: coldestCelsius, limit }];
   },
 };
-
-function percent(share: number, beside: number): string {
-  return shown(share * 100, beside * 100);
-}

@@ -7,7 +7,7 @@ import type { CumulativeCounts } from '../../../src/counts/index.ts';
 import { assessReading } from '../../../src/reading/index.ts';
 import dusts from './dusts.json' with { type: 'json' };
 
-const air = 'air_or_droplets_likely';
+const air = 'flat_size_distribution';
 const codes = (counts: CumulativeCounts) => assessReading({ counts }).findings.map((finding) => finding.code);
 const judged = (counts: CumulativeCounts) => assessReading({ counts }).unchecked.indexOf(air) < 0;
 const counts = (sizes: readonly number[], perMl: readonly number[]): CumulativeCounts => ({

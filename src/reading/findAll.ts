@@ -1,0 +1,43 @@
+/**
+ * Every check, one after the other.
+ */
+import type { Check, Context, Found } from './assess/check.ts';
+import { codeDisagrees } from './assess/code.ts';
+import { flatDistribution } from './assess/distribution.ts';
+import { clockBackwards } from './assess/history.ts';
+import { flagged, flow, noFlow, pressure, temperature, unflushed, viscosity } from './assess/instrument.ts';
+import { coincidence, countsRise, fewParticles } from './assess/particles.ts';
+import { channelsStuck, valuesStuck } from './assess/stuck.ts';
+import { cooled, freeWater } from './assess/water.ts';
+import type { FindingCode } from './reading.ts';
+
+const checks: readonly Check[] = [
+  noFlow,
+  flow,
+  pressure,
+  viscosity,
+  temperature,
+  unflushed,
+  fewParticles,
+  countsRise,
+  coincidence,
+  freeWater,
+  cooled,
+  flatDistribution,
+  valuesStuck,
+  channelsStuck,
+  clockBackwards,
+  flagged,
+  codeDisagrees,
+];
+
+/** All that is found; the codes of checks that could not be made are added to `unchecked`. */
+export function findAll(context: Context, unchecked: FindingCode[]): Found[] {
+  const all: Found[] = [];
+  for (const check of checks) {
+    const found = check.find(context);
+    if (found === null) for (const code of check.codes) unchecked.push(code);
+    else for (const one of found) all.push(one);
+  }
+  return all;
+}

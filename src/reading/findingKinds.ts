@@ -1,0 +1,69 @@
+/**
+ * The findings there are, and which figures each touches. Trust belongs to a figure: a counter without flow does not silence a thermometer,
+ * and little flow must still be able to raise the alarm on little flow.
+ */
+import type { FigureName } from './reading.ts';
+import type { figureNames } from './rules.ts';
+
+/** Every code of a finding, in the order they are told. */
+export const findingCodes = [
+  'no_flow',
+  'flow_low',
+  'flow_high',
+  'pressure_low',
+  'viscosity_high',
+  'temperature_low',
+  'temperature_high',
+  'few_particles',
+  'counts_rise_with_size',
+  'above_coincidence_limit',
+  'free_water_likely',
+  'cooled_below_saturation',
+  'flat_size_distribution',
+  'values_stuck',
+  'channels_stuck',
+  'line_not_flushed',
+  'clock_backwards',
+  'flagged_by_instrument',
+  'code_disagrees',
+  'count_missing',
+] as const;
+
+const counts: readonly FigureName[] = ['counts'];
+const all: readonly (typeof figureNames)[number][] = [
+  'counts',
+  'mlPerMin',
+  'kPa',
+  'celsius',
+  'mm2PerS',
+  'waterSaturation',
+];
+
+/**
+ * What each finding touches. A sensor worked outside what it is made for says less of the particles; the figure that shows it is as true as
+ * before. `values_stuck` and `flagged_by_instrument` touch the figure they are about.
+ */
+export const affected: Readonly<Record<(typeof findingCodes)[number], readonly FigureName[]>> = {
+  no_flow: counts,
+  flow_low: counts,
+  flow_high: counts,
+  pressure_low: counts,
+  viscosity_high: counts,
+  temperature_low: counts,
+  temperature_high: counts,
+  few_particles: counts,
+  counts_rise_with_size: counts,
+  above_coincidence_limit: counts,
+  free_water_likely: counts,
+  cooled_below_saturation: counts,
+  flat_size_distribution: counts,
+  values_stuck: counts,
+  channels_stuck: counts,
+  // the oil in the sensor is not the oil of the machine: flow and pressure are, whatever oil it is
+  line_not_flushed: ['counts', 'celsius', 'mm2PerS', 'waterSaturation'],
+  // each figure is true, but nobody knows of when
+  clock_backwards: all,
+  flagged_by_instrument: counts,
+  code_disagrees: counts,
+  count_missing: counts,
+};

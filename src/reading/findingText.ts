@@ -1,0 +1,75 @@
+/**
+ * A finding in words, by a table of texts.
+ */
+import { requireObject, requireOneOf } from '../checks.ts';
+import { shown } from '../numeric/shown.ts';
+import { findingCodes } from './findingKinds.ts';
+import type { FigureName, Finding } from './reading.ts';
+import { englishFindingTexts, type FindingTexts } from './texts.ts';
+
+const msPerDay = 86400000;
+
+/**
+ * Writes a finding out for a technician: figure, limit and what to do. Where someone may touch the line, safety comes first.
+ *
+ * @param texts the words of a language; English where left out
+ * @throws `wrong_type`, `unknown_option` for what is no finding
+ *
+ * @example
+ * ```ts
+ * import { assessReading, findingText } from 'motescale/reading';
+ * const { findings } = assessReading({ mm2PerS: 420 }, { mostMm2PerS: 400 });
+ * findings.map((finding) => findingText(finding)); // => ['Viscosity is 420 mm²/s, above 400: wait until the oil is warmer.']
+ * ```
+ */
+export function findingText(finding: Finding, texts: FindingTexts = englishFindingTexts): string {
+  requireObject(finding, 'finding', 'a finding of assessReading');
+  requireOneOf(finding.code, 'finding.code', findingCodes);
+  return texts.findings[finding.code].replace(
+    /\{(\w+)\}/g,
+    (place, name: string) => placed(finding, texts, name) ?? place,
+  );
+}
+
+function placed(finding: Finding, texts: FindingTexts, name: string): string | null {
+  const { value, limit, affects, sizes = [] } = finding;
+  const number = (figure: number, beside?: number) => shown(figure, beside).replace('.', texts.decimalSign);
+  switch (name) {
+    case 'value':
+      return number(value, limit);
+    case 'limit':
+      return number(limit, value);
+    case 'valuePercent':
+      return number(value * 100, limit * 100);
+    case 'limitPercent':
+      return number(limit * 100, value * 100);
+    case 'valueDays':
+      return number(value / msPerDay, limit / msPerDay);
+    case 'limitDays':
+      return number(limit / msPerDay, value / msPerDay);
+    case 'secondsBefore':
+      return number((limit - value) / 1000);
+    case 'figure':
+      return texts.figures[affects[0] as FigureName];
+    case 'sizes':
+      return listed(
+        sizes.map((size) => sizeText(finding, texts, size)),
+        texts,
+      );
+    case 'firstSize':
+      return sizes.length === 0 ? '' : sizeText(finding, texts, sizes[0] as number);
+    case 'lastSize':
+      return sizes.length === 0 ? '' : sizeText(finding, texts, sizes[sizes.length - 1] as number);
+    default:
+      return null;
+  }
+}
+
+function sizeText({ sizing }: Finding, texts: FindingTexts, size: number): string {
+  const figure = `${size}`.replace('.', texts.decimalSign);
+  return sizing === undefined ? figure : `${figure} ${texts.sizeUnits[sizing]}`;
+}
+
+function listed(parts: readonly string[], { and }: FindingTexts): string {
+  return parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')}${and}${parts[parts.length - 1]}`;
+}

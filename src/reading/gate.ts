@@ -1,0 +1,77 @@
+/**
+ * The one gate of readings: what comes in is checked here, once, and travels on as it is. A reading that passes makes no text and no path.
+ */
+import { checkCounts, isSound, rounding } from '../counts/checkCounts.ts';
+import type { CumulativeCounts } from '../counts/types.ts';
+import { isMotescaleError, motescaleError, noteProblem, type Problem, parameterAt, throwProblems } from '../errors.ts';
+import { checkRule, isObject } from '../rules/check.ts';
+import { holds } from '../rules/holds.ts';
+import type { ObjectRule } from '../rules/rule.ts';
+import type { Reading, TimedReading } from './reading.ts';
+import { readingRule, timedReadingRule } from './rules.ts';
+
+/** Returns the reading as it came, or throws all that is wrong with it. Counts may rise with size: that is a finding. */
+export function checkReading(value: unknown, root = 'reading'): Reading {
+  return passGate(value, readingRule, root) as Reading;
+}
+
+/** The same for a reading that must have its time; `rule` where one's own members come with it, as the volume counter of a proof does. */
+export function gateReading(value: unknown, root = 'reading', rule: ObjectRule = timedReadingRule): TimedReading {
+  return passGate(value, rule, root) as TimedReading;
+}
+
+/** All that is wrong with a value, by the rule of a reading. */
+export function readingProblems(value: unknown, rule: ObjectRule): Problem[] {
+  const problems: Problem[] = [];
+  if (holds(rule, value) && countsAgree((value as Reading).counts)) return problems;
+  checkRule(rule, value, [], problems);
+  if (isObject(value)) noteCounts(value.counts, problems);
+  return problems;
+}
+
+function passGate(value: unknown, rule: ObjectRule, root: string): unknown {
+  if (holds(rule, value) && countsAgree((value as Reading).counts)) return value;
+  const problems = readingProblems(value, rule);
+  const [first] = problems;
+  if (first === undefined) return value;
+  if (problems.length > 1) throwProblems(first.code, root, value, problems);
+  const error = motescaleError(first.code, parameterAt(root, first.path), value, first.expected);
+  (error as { received: string }).received = first.received;
+  error.message = `${error.parameter}: received ${first.received}, expected ${first.expected}`;
+  (error as { problems?: readonly Problem[] }).problems = problems;
+  throw error;
+}
+
+/** What the members of counts ask of each other, asked quickly; where it is left open, the words decide. */
+function countsAgree(counts: CumulativeCounts | undefined): boolean {
+  return counts === undefined || isSound(counts, true);
+}
+
+/** Sizes ascend, there is one count for each, and raw counts agree with those per mL: each mistake where it is; what the rule has noted already is not told twice. */
+function noteCounts(counts: unknown, problems: Problem[]): void {
+  if (!isObject(counts)) return;
+  const { sizes } = counts;
+  const before = problems.length;
+  if (!Array.isArray(sizes) || sizes.length === 0 || sizes.length > 1000) return;
+  for (let i = 1; i < sizes.length; i += 1) {
+    if (typeof sizes[i] !== 'number' || typeof sizes[i - 1] !== 'number') continue;
+    if (sizes[i] >= sizes[i - 1] * (1 + rounding)) continue;
+    noteProblem(problems, ['counts', 'sizes', i], 'sizes_out_of_order', sizes[i], `a size above ${sizes[i - 1]} µm`);
+  }
+  const expected = `an array of ${sizes.length}, one for each size`;
+  for (const name of ['perMl', 'counted']) {
+    const list = counts[name];
+    if (!Array.isArray(list) || list.length === sizes.length || list.length === 0) continue;
+    noteProblem(problems, ['counts', name], 'length_mismatch', list, expected);
+  }
+  // asked last: it stops at the first thing wrong
+  if (problems.length > before || problems.some(({ path }) => path[0] === 'counts')) return;
+  try {
+    checkCounts(counts as unknown as CumulativeCounts, 'counts', { mayRise: true });
+  } catch (error) {
+    if (!isMotescaleError(error)) throw error;
+    const steps = error.parameter.split(/[.[\]]+/).filter((step) => step !== '');
+    const path = steps.map((step) => (/^\d+$/.test(step) ? Number(step) : step));
+    problems.push({ path, code: error.code, received: error.received, expected: error.expected });
+  }
+}

@@ -1,0 +1,62 @@
+/**
+ * What limits of one's own may be, each left out or null, for the checks, for schema/ and for the docs.
+ */
+import { sizeRule } from '../counts/ranges.ts';
+import type { NumberRule, ObjectRule, Rule } from '../rules/rule.ts';
+import { findingCodes } from './findingKinds.ts';
+import type { ReadingLimits } from './readingLimits.ts';
+import { mostSaturation, qualityWords } from './rules.ts';
+
+const finite: NumberRule = { kind: 'number' };
+const text: Rule = { kind: 'text', shortest: 0, longest: 1000, optional: true };
+const off = { optional: true, nullable: true } as const;
+const members = {
+  mlPerMin: {
+    kind: 'object',
+    expected: 'a band { low, high } in mL/min',
+    members: { low: finite, high: finite },
+    ...off,
+  },
+  leastKPa: { kind: 'number', expected: 'a gauge pressure in kPa', ...off },
+  mostMm2PerS: { kind: 'number', expected: 'a kinematic viscosity in mm²/s', above: 0, ...off },
+  celsius: { kind: 'object', expected: 'a band { low, high } in °C', members: { low: finite, high: finite }, ...off },
+  particles: { kind: 'number', expected: 'a number of particles', above: 0, ...off },
+  particleSizes: { kind: 'list', expected: 'sizes', of: sizeRule, longest: 32, ...off },
+  coincidencePerMl: { kind: 'number', expected: 'particles per mL', above: 0, ...off },
+  freeWaterSaturation: {
+    kind: 'number',
+    expected: 'a relative saturation as a share (0.95 for 95 %)',
+    above: 0,
+    most: mostSaturation,
+    ...off,
+  },
+  solubility: {
+    kind: 'object',
+    expected: 'a solubility line { a, b }',
+    members: {
+      a: { kind: 'number', optional: true },
+      b: { kind: 'number', expected: 'a slope in kelvin', above: 0 },
+      fluid: text,
+      source: {
+        kind: 'object',
+        members: { document: text, edition: text, place: text, standing: text },
+        optional: true,
+      },
+    },
+    ...off,
+  },
+  flattestSteepness: { kind: 'number', expected: 'a steepness', above: 0, ...off },
+  stuckChance: { kind: 'number', expected: 'a share', above: 0, below: 1, ...off },
+  flushMl: { kind: 'number', expected: 'a volume in mL', least: 0, ...off },
+  qualities: {
+    kind: 'record',
+    expected: "qualities by finding, such as { flow_low: 'bad' }",
+    of: { kind: 'word', words: qualityWords, optional: true },
+    longest: findingCodes.length,
+    names: findingCodes,
+    optional: true,
+  },
+} satisfies Readonly<Record<keyof ReadingLimits, Rule>>;
+
+/** Limits of one's own. */
+export const limitsRule: ObjectRule = { kind: 'object', expected: 'limits as assessReading takes them', members };

@@ -1,0 +1,111 @@
+/**
+ * What a reading may be: its members and their bounds, once, for the gate, for schema/ and for the docs. A name of another kind is refused:
+ * a misspelt figure would pass for one not measured.
+ */
+import { sizings } from '../counts/checkCounts.ts';
+import { countedRule, dilutionRule, perMlRule, sizeRule, volumeRule } from '../counts/ranges.ts';
+import type { EitherRule, NumberRule, ObjectRule, Rule } from '../rules/rule.ts';
+
+/** The words for quality, best first. */
+export const qualityWords = ['good', 'uncertain', 'bad'] as const;
+
+/** The figures that have a quality. */
+export const figureNames = ['counts', 'mlPerMin', 'kPa', 'celsius', 'mm2PerS', 'waterSaturation'] as const;
+
+/** No figure of a reading is beyond it, so that means and slopes can be told and what is remembered of it is short. */
+const largest = 1e12;
+export const mostSizes = 32;
+const mostOthers = 64;
+/** 100,000,000 days either side of 1970: the span of an ECMAScript time value (ECMA-262, Time Values and Time Range). */
+const farthest = 8.64e15;
+
+/** The most a relative saturation can be, as a share: above it, it is taken for percent, since no oil holds twice what it can for long. */
+export const mostSaturation = 2;
+
+const quality: Rule = { kind: 'word', words: qualityWords };
+const celsius = { kind: 'number', expected: 'a temperature in °C', least: -273.15, most: 1000 } as const;
+const other: NumberRule = { kind: 'number', expected: 'a number', least: -largest, most: largest };
+const otherWithQuality: ObjectRule = {
+  kind: 'object',
+  expected: 'a figure { value, quality }',
+  members: { value: other, quality },
+};
+const otherFigure: EitherRule = {
+  kind: 'either',
+  expected: 'a number from -1e12 to 1e12, or { value, quality }',
+  forms: [other, otherWithQuality],
+  choose: (value) => (typeof value === 'object' && value !== null ? otherWithQuality : other),
+};
+
+/** Counts of a reading; what their members ask of each other, `checkCounts` says. */
+export const countsRule: ObjectRule = {
+  kind: 'object',
+  expected: 'counts { sizing, sizes, perMl }',
+  members: {
+    sizing: { kind: 'word', words: sizings },
+    sizes: { kind: 'list', expected: 'sizes, ascending', of: sizeRule, longest: mostSizes },
+    perMl: { kind: 'list', expected: 'counts, one for each size', of: perMlRule, longest: mostSizes },
+    counted: {
+      kind: 'list',
+      expected: 'particles counted, one for each size',
+      of: countedRule,
+      longest: mostSizes,
+      optional: true,
+    },
+    volumeMl: { ...volumeRule, expected: 'a volume counted in mL', optional: true },
+    dilution: { ...dilutionRule, optional: true },
+  },
+};
+
+const ms = 'whole milliseconds since 1970-01-01T00:00:00Z';
+const time = { kind: 'number', expected: ms, least: -farthest, most: farthest, whole: true } as const;
+
+/** A reading. */
+export const readingRule: ObjectRule = {
+  kind: 'object',
+  expected: 'a reading { time, counts, ... }',
+  members: {
+    time: { ...time, expected: `the end of the measurement, ${ms}`, optional: true },
+    receivedAt: { ...time, expected: `when the reading came in, ${ms}`, optional: true },
+    counts: { ...countsRule, optional: true },
+    codes: {
+      kind: 'record',
+      expected: "codes by table, such as { iso4406: '18/16/13' }",
+      of: { kind: 'text', expected: 'a code', longest: 200 },
+      longest: 16,
+      optional: true,
+    },
+    mlPerMin: { kind: 'number', expected: 'a flow in mL/min', least: 0, most: largest, optional: true },
+    measuringSeconds: { kind: 'number', expected: 'a measuring time in s', above: 0, most: largest, optional: true },
+    kPa: { kind: 'number', expected: 'a gauge pressure in kPa', least: -largest, most: largest, optional: true },
+    celsius: { ...celsius, optional: true },
+    mm2PerS: { kind: 'number', expected: 'a kinematic viscosity in mm²/s', above: 0, most: largest, optional: true },
+    waterSaturation: {
+      kind: 'number',
+      expected: 'a relative saturation with water as a share (0.45 for 45 %)',
+      least: 0,
+      most: mostSaturation,
+      optional: true,
+    },
+    coldestCelsius: { ...celsius, optional: true },
+    flushedMl: { kind: 'number', expected: 'oil passed in mL', least: 0, most: largest, optional: true },
+    calibratedAt: { ...time, expected: `when the counter was calibrated, ${ms}`, optional: true },
+    mode: { kind: 'text', expected: 'a word', longest: 64, optional: true },
+    qualities: {
+      kind: 'record',
+      expected: "what the instrument says of its figures, such as { counts: 'bad' }",
+      of: quality,
+      longest: figureNames.length,
+      names: figureNames,
+      optional: true,
+    },
+    others: { kind: 'record', expected: 'figures by name', of: otherFigure, longest: mostOthers, optional: true },
+  },
+};
+
+/** A reading that has its time. */
+export const timedReadingRule: ObjectRule = {
+  kind: 'object',
+  expected: 'a reading { time, counts, ... }',
+  members: { ...readingRule.members, time: { ...time, expected: `the end of the measurement, ${ms}` } },
+};

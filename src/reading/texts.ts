@@ -1,0 +1,72 @@
+/**
+ * What findings say to a person, as a table of data: templates with named places. English is here; another language is another object of the
+ * same type.
+ *
+ * Places: `{value}` and `{limit}` in the unit of the reading; `{valuePercent}` and `{limitPercent}` as percent; `{valueDays}` and `{limitDays}`
+ * from ms; `{secondsBefore}` from value to limit, in s; `{sizes}`, `{firstSize}` and `{lastSize}` with their unit; `{figure}`, the first figure touched.
+ */
+import type { Sizing } from '../counts/types.ts';
+import type { FigureName, FindingCode } from './reading.ts';
+
+/** The words of findings in one language. */
+export interface FindingTexts {
+  /** Between whole and parts: `.` in English. */
+  readonly decimalSign: string;
+  /** Before the last of several. */
+  readonly and: string;
+  readonly sizeUnits: Readonly<Record<Sizing, string>>;
+  readonly figures: Readonly<Record<FigureName, string>>;
+  readonly findings: Readonly<Record<FindingCode, string>>;
+}
+
+/** English. */
+export const englishFindingTexts: FindingTexts = {
+  decimalSign: '.',
+  and: ' and ',
+  sizeUnits: { iso11171: 'µm(c)', iso11171b: 'µm(b)', iso4402: 'µm', microscope: 'µm' },
+  figures: {
+    counts: 'counts',
+    mlPerMin: 'flow',
+    kPa: 'pressure',
+    celsius: 'temperature',
+    mm2PerS: 'viscosity',
+    waterSaturation: 'water',
+  },
+  findings: {
+    no_flow:
+      'No oil flows through the sensor: the counts say nothing about the oil. First stop the pump and let the pressure off. Then look for what shuts the line off.',
+    flow_low:
+      'Flow is {value} mL/min, below {limit}: set the pump faster. If that does not help, stop the pump, let the pressure off, and look for what holds the oil back.',
+    flow_high:
+      'Flow is {value} mL/min, above {limit}. Set the pump slower. If it cannot be set, first stop the pump and let the pressure off; then fit a narrower restrictor where the line leaves the pressure line. Never throttle a pump that has no relief valve.',
+    pressure_low:
+      'Pressure in the sensor is {value} kPa, below {limit}: bubbles in the oil may stay and count as particles. Look for where air gets in: a leak in the suction line, foam in the tank. Before the line is touched, stop the pump and let the pressure off.',
+    viscosity_high: 'Viscosity is {value} mm²/s, above {limit}: wait until the oil is warmer.',
+    temperature_low: 'Oil is at {value} °C, below the {limit} °C the sensor is made for: wait until the oil is warmer.',
+    temperature_high:
+      'Oil is at {value} °C, above the {limit} °C the sensor is made for. First stop the pump and let the pressure off. Do not touch the line while it is hot; let the oil cool.',
+    few_particles:
+      'At {sizes} fewer than {limit} particles were counted ({value} at {lastSize}): count longer, or mark the scale number with >=.',
+    counts_rise_with_size:
+      '{value} particles per mL of {lastSize} and larger, but only {limit} of {firstSize} and larger, which include them: a channel of the counter is wrong.',
+    above_coincidence_limit:
+      'The counter saw {value} particles per mL, above its coincidence limit of {limit}: the oil is at least this dirty, and the sizes are not right; dilute the sample.',
+    free_water_likely:
+      'The oil is {valuePercent} % saturated with water (limit {limitPercent} %): droplets are likely counted as particles; dry the oil.',
+    cooled_below_saturation:
+      'The oil was as cold as {value} °C, below the {limit} °C at which it is saturated with the water it holds: droplets may be left and count as particles; let it run warm and count again.',
+    flat_size_distribution:
+      'From {firstSize} to {lastSize} the counts fall with a slope of {value}; fine dirt falls with {limit} or more. It may be air bubbles, water droplets or coarse wear, which the counts do not tell apart: look at a sample, for foam in the tank, and at the water.',
+    values_stuck:
+      'The last {value} readings have the same {figure} to the last digit; {limit} would hardly come by chance: the sensor or its connection has stopped.',
+    channels_stuck:
+      'The last {value} readings have the same counts at {sizes} while others move; {limit} would hardly come by chance: a channel of the counter has stopped.',
+    line_not_flushed: '{value} mL have passed the line, fewer than {limit}: it still holds old oil; let it run longer.',
+    clock_backwards:
+      'This reading is {secondsBefore} s older than one before it: set the clock of the instrument; rates and trends across this moment mean nothing.',
+    flagged_by_instrument: 'The instrument itself marks its {figure} as not to be relied on: see its own messages.',
+    code_disagrees:
+      'The code that came with the counts is {value} classes off the code of the counts, which decide: compare sizes, calibration and edition of the standard in the instrument.',
+    count_missing: 'No count came at {sizes}: see whether the instrument sends every size.',
+  },
+};

@@ -1,0 +1,84 @@
+/**
+ * Whether a value keeps a rule: the question asked on the way of every input. It makes no path and no text, whether the value passes or not;
+ * what is wrong with one that does not, `checkRule` says. Both read the same rule, and agree on every value.
+ */
+import { largestFigure, smallestFigure } from '../checks.ts';
+import { isObject, isUnsigned, longestName } from './check.ts';
+import type { NumberRule, Rule } from './rule.ts';
+
+/** True where `checkRule` would find nothing. */
+export function holds(rule: Rule, value: unknown): boolean {
+  if (value === undefined) return rule.optional === true;
+  if (value === null) return rule.nullable === true;
+  switch (rule.kind) {
+    case 'number':
+      return holdsNumber(rule, value);
+    case 'text':
+      return (
+        typeof value === 'string' &&
+        value.length >= (rule.shortest ?? 1) &&
+        !(rule.longest !== undefined && value.length > rule.longest)
+      );
+    case 'word':
+      return typeof value === 'string' && rule.words.indexOf(value) >= 0;
+    case 'flag':
+      return typeof value === 'boolean';
+    case 'list': {
+      if (!Array.isArray(value) || value.length < (rule.shortest ?? 1) || value.length > rule.longest) return false;
+      for (let i = 0; i < value.length; i += 1) if (!holds(rule.of, value[i])) return false;
+      return true;
+    }
+    case 'object': {
+      if (!isObject(value)) return false;
+      const names = Object.keys(value);
+      for (const name of names) {
+        const member = ownRule(rule.members, name);
+        if (member === null || !holds(member, value[name])) return false;
+      }
+      for (const name of Object.keys(rule.members)) {
+        if (value[name] === undefined && !holds(rule.members[name] as Rule, undefined)) return false;
+      }
+      return true;
+    }
+    case 'record': {
+      if (!isObject(value)) return false;
+      const names = Object.keys(value);
+      if (names.length > rule.longest) return false;
+      for (const name of names) {
+        const known = rule.names === undefined ? isShortName(name) : rule.names.indexOf(name) >= 0;
+        if (!known || !holds(rule.of, value[name])) return false;
+      }
+      return true;
+    }
+    default: {
+      const form = rule.choose(value);
+      return form !== null && holds(form, value);
+    }
+  }
+}
+
+function holdsNumber(rule: NumberRule, value: unknown): boolean {
+  const { least, above, most, below, whole } = rule;
+  return (
+    typeof value === 'number' &&
+    value > -Infinity &&
+    value < Infinity &&
+    !(least !== undefined && value < least) &&
+    !(above !== undefined && value <= above) &&
+    !(most !== undefined && value > most) &&
+    !(below !== undefined && value >= below) &&
+    !(whole === true && value !== Math.floor(value)) &&
+    !(above === 0 && value < smallestFigure) &&
+    !(most === undefined && value > largestFigure && isUnsigned(rule))
+  );
+}
+
+/** What every object inherits, such as `constructor`, is no member of a rule: it has no kind. */
+function ownRule(members: { readonly [name: string]: Rule }, name: string): Rule | null {
+  const member = members[name];
+  return typeof member === 'object' && member.kind !== undefined ? member : null;
+}
+
+function isShortName(name: string): boolean {
+  return name.length > 0 && name.length <= longestName && name !== '__proto__';
+}

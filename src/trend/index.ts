@@ -7,6 +7,16 @@ export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors
 export type { Source, Standing } from '../source.ts';
 export { version } from '../version.ts';
 export { type AutocorrelatedTrend, autocorrelatedTrend } from './autocorrelatedTrend.ts';
+export { advanceChange, prepareChange, startChange } from './change/advance.ts';
+export { resumeChange } from './change/resume.ts';
+export type {
+  Change,
+  ChangeInput,
+  ChangeOptions,
+  ChangeState,
+  ChangeStep,
+  PreparedChange,
+} from './change/types.ts';
 export * from './cusum.ts';
 export type { TrendFlag } from './dependence/shapeFlags.ts';
 export * from './ewma.ts';

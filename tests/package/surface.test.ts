@@ -111,11 +111,12 @@ ${lines(only(types, 'types'))}`;
 
     motescale/trend
       values
-        autocorrelatedTrend cusum ewma forecastCrossing isMotescaleError leastSquaresLine mannKendall seasonalKendall
-        senSlope sources version
+        advanceChange autocorrelatedTrend cusum ewma forecastCrossing isMotescaleError leastSquaresLine mannKendall
+        prepareChange resumeChange seasonalKendall senSlope sources startChange version
       types
-        AutocorrelatedTrend Cusum ErrorCode Ewma Forecast KendallCorrection LeastSquaresLine MannKendall
-        MotescaleError SeasonalKendall SenSlope Source Standing TrendFlag
+        AutocorrelatedTrend Change ChangeInput ChangeOptions ChangeState ChangeStep Cusum ErrorCode Ewma Forecast
+        KendallCorrection LeastSquaresLine MannKendall MotescaleError PreparedChange SeasonalKendall SenSlope Source
+        Standing TrendFlag
 
     motescale/sampling
       values

@@ -60,6 +60,11 @@ function walkSeries(motescale: Library, next: Next, length: number): void {
   motescale.seasonalKendall(times, values);
   motescale.forecastCrossing(times, values, { level: 18 });
   motescale.forecastCrossing(times, values, { level: 12, direction: 'falling', confidence: 0.8 });
+  let change = motescale.startChange();
+  const settings = motescale.prepareChange({ least: 0.25 });
+  values.forEach((value, day) => {
+    change = motescale.advanceChange(settings, change, { day, value }).state;
+  });
   motescale.cusum(values, { target: 15, slack: 0.5, decision: 2 });
   motescale.ewma(values, { lambda: 0.25, start: 15, sigma: 0.75, limits: next(2) === 0 ? 'steady' : 'growing' });
 }

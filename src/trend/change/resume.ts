@@ -1,0 +1,63 @@
+/** A remembered state that comes from outside, checked whole. */
+import {
+  requireFilledArray,
+  requireMembers,
+  requireNonNegative,
+  requireObject,
+  requireWholeWithin,
+} from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
+import { requireFigure } from '../requireNumbers.ts';
+import { rules } from './rules.ts';
+import type { ChangeState } from './types.ts';
+
+const members = ['last', 'ring', 'since', 'settled', 'level', 'steps'];
+const farthest = 1000000000;
+
+/**
+ * The state of a change detector as it was stored, or an error that names what is wrong with it.
+ *
+ * @throws `wrong_type`, `out_of_range`, `not_an_integer`, `unknown_option` and errors of type.
+ *
+ * @example
+ * ```ts
+ * import { resumeChange, startChange } from 'motescale/trend';
+ * resumeChange(JSON.parse(JSON.stringify(startChange()))).last; // => null
+ * ```
+ */
+export function resumeChange(state: unknown): ChangeState {
+  requireMembers(requireObject(state, 'state'), 'state', members);
+  const { last, ring, since, settled, level, steps } = state as ChangeState;
+  if (last !== null) requireWholeWithin(last, 'state.last', -farthest, farthest);
+  if (since !== null) requireWholeWithin(since, 'state.since', -farthest, farthest);
+  if (level !== null) requireFigure(level, 'state.level');
+  if (typeof settled !== 'boolean') throw motescaleError('wrong_type', 'state.settled', settled, 'true or false');
+  if (!Array.isArray(ring) || ring.length > 0) {
+    const list = requireFilledArray(ring, 'state.ring', 'an array of numbers and nulls');
+    if (list.length > rules.ringDays) {
+      throw motescaleError('out_of_range', 'state.ring', list.length, `at most ${rules.ringDays} days`);
+    }
+    list.forEach((value, i) => {
+      if (value !== null) requireFigure(value, `state.ring[${i}]`);
+    });
+    if (last === null || since === null || list[0] === null || list[list.length - 1] === null) {
+      throw motescaleError(
+        'out_of_range',
+        'state.ring',
+        'ring',
+        'days that begin and end with a value, with last and since',
+      );
+    }
+  }
+  requireMembers(requireObject(steps, 'state.steps'), 'state.steps', ['count', 'square']);
+  requireWholeWithin(steps.count, 'state.steps.count', 0, rules.jumpsRemembered);
+  requireNonNegative(steps.square, 'state.steps.square');
+  return {
+    last,
+    ring: ring.slice(),
+    since,
+    settled,
+    level,
+    steps: { count: steps.count, square: steps.square },
+  };
+}

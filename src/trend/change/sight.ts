@@ -1,0 +1,24 @@
+/** What could be found at all on this machine's own scatter. */
+import { shorten } from '../../numeric/shorten.ts';
+import { slowLimit } from './judge.ts';
+import { contrastErrors, slowContrast } from './slow.ts';
+import type { PreparedChange } from './types.ts';
+import type { View } from './view.ts';
+
+/** A normal value lies below so many standard deviations in 19 of 20 cases. */
+const nineteenOfTwenty = 1.6448536;
+const month = 30.4375;
+
+/** The smallest step and the smallest rise in a month that would be told in 19 of 20 cases; null where nothing could be. */
+export function sightOf(
+  prepared: PreparedChange,
+  view: View,
+): { smallestStep: number | null; smallestMonthlyRise: number | null } {
+  const { limit, used } = view;
+  const smallestStep = limit === null || used === null ? null : shorten(limit + nineteenOfTwenty * used);
+  const contrast = slowContrast(view.ring, view.since, view.floor);
+  const errors = contrast === null ? null : contrastErrors(view.ring, view.since, contrast, view.floor);
+  if (contrast === null || errors === null) return { smallestStep, smallestMonthlyRise: null };
+  const least = slowLimit(prepared, view, contrast, errors) + nineteenOfTwenty * errors.difference;
+  return { smallestStep, smallestMonthlyRise: shorten((least * month) / contrast.apart) };
+}

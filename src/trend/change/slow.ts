@@ -1,0 +1,96 @@
+/** Slow changes: means of weeks against each other, with the memory of the days known. */
+import { doubles } from '../../numeric/lists.ts';
+import { type Dependence, dependenceOf } from '../dependence/dependence.ts';
+import { dependentSum, layoutOf } from '../dependence/layout.ts';
+import { meanOf, present, type Ring, steadyDeviation, steadyMean, valuesAt } from './ring.ts';
+
+export const slowDays = 14;
+const skippedDays = 7;
+const fewestLate = 7;
+const fewestEarly = 14;
+
+/** Two windows of days, and how far the later lies above the earlier. */
+export interface Contrast {
+  readonly late: readonly number[];
+  readonly early: readonly number[];
+  readonly before: number;
+  readonly after: number;
+  /** Days between the middles of both. */
+  readonly apart: number;
+}
+
+/** The last two weeks against what came a week or more before them since the place `since`. */
+export function slowContrast(ring: Ring, since: number, floor: number): Contrast | null {
+  const end = ring.length;
+  const late = present(ring, Math.max(since, end - slowDays), end);
+  const early = present(ring, since, end - slowDays - skippedDays);
+  if (late.length < fewestLate || early.length < fewestEarly) return null;
+  const before = steadyMean(valuesAt(ring, early), floor);
+  const after = steadyMean(valuesAt(ring, late), floor);
+  return { late, early, before, after, apart: meanOf(late) - meanOf(early) };
+}
+
+/** Standard deviations of the difference of both windows and of the mean of the later one alone. */
+export interface ContrastErrors {
+  readonly difference: number;
+  readonly late: number;
+}
+
+/**
+ * What memory and scatter of the days since `since` make of the windows. Both are read from what a line leaves, or two levels, whichever leaves
+ * less, so that a change does not hide itself. Null where the days do not tell their memory.
+ */
+export function contrastErrors(ring: Ring, since: number, contrast: Contrast, floor: number): ContrastErrors | null {
+  const places = present(ring, since, ring.length);
+  const n = places.length;
+  const lastEarly = contrast.early[contrast.early.length - 1] as number;
+  const firstLate = contrast.late[0] as number;
+  const deviations = leastLeft(ring, places, contrast);
+  const times = doubles(n);
+  const left = doubles(n);
+  places.forEach((place, i) => {
+    times[i] = place;
+    left[i] = deviations[i] as number;
+  });
+  const layout = layoutOf(times);
+  const dependence = dependenceOf(layout, left);
+  if (dependence === null) return null;
+  const scatter = Math.max(floor, steadyDeviation(deviations, floor) / Math.sqrt(1 - dependence.taken));
+  const error = (early: boolean) => {
+    const weights = doubles(n);
+    places.forEach((place, i) => {
+      if (place >= firstLate) weights[i] = 1 / contrast.late.length;
+      else if (early && place <= lastEarly) weights[i] = -1 / contrast.early.length;
+    });
+    return scatter * Math.sqrt(varianceOf(dependence, weights));
+  };
+  return { difference: error(true), late: error(false) };
+}
+
+/** What is left of the days beside the line through them, or beside two levels that change between the windows: the less of both. */
+function leastLeft(ring: Ring, places: readonly number[], contrast: Contrast): number[] {
+  const values = valuesAt(ring, places);
+  const [middle, mean] = [meanOf(places), meanOf(values)];
+  let xy = 0;
+  let xx = 0;
+  places.forEach((place, i) => {
+    xy += (place - middle) * ((values[i] as number) - mean);
+    xx += (place - middle) * (place - middle);
+  });
+  let best = places.map((place, i) => (values[i] as number) - mean - (xy / xx) * (place - middle));
+  let least = steadyDeviation(best, 0);
+  const last = contrast.late[0] as number;
+  for (let split = (contrast.early[contrast.early.length - 1] as number) + 1; split <= last; split += 1) {
+    const left = places.map((place, i) => (values[i] as number) - (place < split ? contrast.before : contrast.after));
+    const deviation = steadyDeviation(left, 0);
+    if (deviation < least) {
+      least = deviation;
+      best = left;
+    }
+  }
+  return best;
+}
+
+function varianceOf(dependence: Dependence, weights: ReturnType<typeof doubles>): number {
+  return Math.max(0, dependentSum(dependence.kept, weights, dependence.share));
+}

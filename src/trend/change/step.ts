@@ -1,0 +1,56 @@
+/** A step: the last two values against up to seven before them. */
+import { medianOf } from '../../numeric/selectRank.ts';
+import { meanOf, type Ring } from './ring.ts';
+
+const lateValues = 2;
+const lateDays = 4;
+const baseValues = 7;
+const baseDays = 14;
+
+/** The last two values less the median of those before. */
+export interface Jump {
+  readonly size: number;
+  /** Of the two, the one nearer to the base, as far as it goes. */
+  readonly least: number;
+  readonly most: number;
+  readonly base: number;
+  /** How many values the base has. */
+  readonly from: number;
+  /** The place of the first of the two. */
+  readonly start: number;
+}
+
+/** The jump at the place `end` (not included), with a base no older than the place `since`; null where values are missing. */
+export function jumpAt(ring: Ring, end: number, since: number, fewest: number): Jump | null {
+  if (end < 1 || ring[end - 1] === null) return null;
+  const late: number[] = [];
+  let place = end - 1;
+  let start = place;
+  for (; place >= 0 && place >= end - lateDays && late.length < lateValues; place -= 1) {
+    const value = ring[place];
+    if (value === null || value === undefined) continue;
+    late.push(value);
+    start = place;
+  }
+  const before: number[] = [];
+  for (place = start - 1; place >= since && place >= start - baseDays && before.length < baseValues; place -= 1) {
+    const value = ring[place];
+    if (value !== null && value !== undefined) before.push(value);
+  }
+  if (late.length < lateValues || before.length < fewest) return null;
+  const base = medianOf(before);
+  const ups = late.map((value) => value - base);
+  return {
+    size: meanOf(ups),
+    least: Math.min(ups[0] as number, ups[1] as number),
+    most: Math.max(ups[0] as number, ups[1] as number),
+    base,
+    from: before.length,
+    start,
+  };
+}
+
+/** How much more a jump scatters over a base of so few values than over a full one. */
+export function fewness(from: number): number {
+  return Math.sqrt((1 / lateValues + 1 / from) / (1 / lateValues + 1 / baseValues));
+}

@@ -1,0 +1,64 @@
+/** What the change detector is told, what it remembers, and what it says. */
+
+/** What is known beforehand. All in the unit of the values; where a member is left out, what is said there holds. */
+export interface ChangeOptions {
+  /** The smallest step worth telling: 0.5, half a scale number. A slow rise is told from half of it. */
+  readonly least?: number;
+  /** The half-swing over the year that is no change: 0.6 x `least`. */
+  readonly season?: number;
+  /** The step in which values come: 1 where all values are whole numbers, as whole codes are; otherwise 0. */
+  readonly resolution?: number;
+}
+
+/** Checked options, filled up. */
+export interface PreparedChange {
+  readonly least: number;
+  readonly season: number;
+  /** Null: by what comes. */
+  readonly resolution: number | null;
+}
+
+/** Everything remembered: plain data of bounded size. */
+export interface ChangeState {
+  /** The last day with a value; null before the first. */
+  readonly last: number | null;
+  /** The days up to the last one, null where there was no value. */
+  readonly ring: readonly (number | null)[];
+  /** The day from which the present level holds, as far as known. */
+  readonly since: number | null;
+  /** Whether the level before a change is known, so that nothing need be learned before a further change can be told. */
+  readonly settled: boolean;
+  /** The level learned, for drift; null until it is learned. */
+  readonly level: number | null;
+  /** The scatter of steps that are none: how many days it was learned from, and its mean square. */
+  readonly steps: { readonly count: number; readonly square: number };
+}
+
+/** One day: its value, or that the level is to be learned anew because work was done. */
+export type ChangeInput =
+  | { readonly day: number; readonly value: number }
+  | { readonly day: number; readonly relearn: true };
+
+/** A change found. */
+export interface Change {
+  /** `step`: from one day to the next. `slow`: over weeks. `drift`: away from the level learned. */
+  readonly kind: 'step' | 'slow' | 'drift';
+  readonly direction: 'up' | 'down';
+  /** About when it began. */
+  readonly since: number;
+  readonly before: number;
+  readonly after: number;
+  /** From how large a difference this would have been told. */
+  readonly limit: number;
+}
+
+/** What a day gave. */
+export interface ChangeStep {
+  readonly state: ChangeState;
+  readonly change: Change | null;
+  /** `learning`: too few days yet. `cannot_judge`: too many days without a value for anything to be told. */
+  readonly standing: 'learning' | 'watching' | 'cannot_judge';
+  /** The smallest step, and the smallest rise in a month, that would be found in 19 of 20 cases; null while nothing can be. */
+  readonly smallestStep: number | null;
+  readonly smallestMonthlyRise: number | null;
+}

@@ -1,0 +1,57 @@
+/** What the remembered days say on a day: freed of the rhythm of the week where that pays, with their scatter and the limit of a step. */
+import { fromSquare, present, type Ring, steadyDeviation } from './ring.ts';
+import { rules } from './rules.ts';
+import { jumpAt } from './step.ts';
+import type { ChangeState, PreparedChange } from './types.ts';
+import { withoutWeekdays } from './weekdays.ts';
+
+/** The remembered days, ready to be judged. Places count from the first of them. */
+export interface View {
+  readonly ring: Ring;
+  /** The place from which the present level holds. */
+  readonly since: number;
+  /** The places from there on that have a value. */
+  readonly places: readonly number[];
+  readonly floor: number;
+  readonly least: number;
+  /** Of the jumps since the present level holds; null while there are too few. */
+  readonly scatter: number | null;
+  /** The scatter a step is held against, and the difference from which it is one; null while nothing is known. */
+  readonly used: number | null;
+  readonly limit: number | null;
+}
+
+/** The view of a state that has at least one day. */
+export function viewOf(prepared: PreparedChange, state: ChangeState): View {
+  const { ring, steps } = state;
+  const last = state.last ?? 0;
+  const resolution = prepared.resolution ?? (ring.every(isWhole) ? 1 : 0);
+  const floor = Math.max(rules.floor * prepared.least, rules.roundingFloor * resolution);
+  const least = Math.max(prepared.least, rules.roundingLeast * resolution);
+  const since = Math.max(0, (state.since ?? last) - (last - ring.length + 1));
+  const flat = withoutWeekdays(ring, last);
+  const plain = scatterOf(ring, 0, floor);
+  const freed = scatterOf(flat, 0, floor);
+  const chosen = plain !== null && freed !== null && freed * 1.1 < plain ? flat : ring;
+  const scatter = scatterOf(chosen, since, floor);
+  const known = steps.count >= rules.jumpsTrusted ? fromSquare(steps.square) : null;
+  const used = scatter === null && known === null ? null : Math.max(floor, scatter ?? 0, known ?? 0);
+  const limit = used === null ? null : Math.max(least, rules.stepScatters * used);
+  return { ring: chosen, since, places: present(chosen, since, ring.length), floor, least, scatter, used, limit };
+}
+
+function isWhole(value: number | null): boolean {
+  return value === null || value === Math.floor(value);
+}
+
+const firstJump = 6;
+const fullEnough = 4;
+
+function scatterOf(ring: Ring, since: number, floor: number): number | null {
+  const sizes: number[] = [];
+  for (let end = since + firstJump; end < ring.length; end += 1) {
+    const jump = jumpAt(ring, end, since, fullEnough);
+    if (jump !== null) sizes.push(jump.size);
+  }
+  return sizes.length >= rules.fewestJumps ? steadyDeviation(sizes, floor) : null;
+}

@@ -1,0 +1,22 @@
+/** The rhythm of the week: what each day of the week lies above the days around it. */
+import { medianOf } from '../../numeric/selectRank.ts';
+import { meanOf, present, type Ring, valuesAt } from './ring.ts';
+
+const fewestWeeks = 3;
+
+/** The ring freed of the rhythm of the week. `last` is the number of its last day. A weekday seen in fewer than three weeks stays as it is. */
+export function withoutWeekdays(ring: Ring, last: number): (number | null)[] {
+  const weekday = (i: number) => {
+    const rest = (last - ring.length + 1 + i) % 7;
+    return rest < 0 ? rest + 7 : rest;
+  };
+  const above: number[][] = [[], [], [], [], [], [], []];
+  for (let i = 3; i < ring.length - 3; i += 1) {
+    const value = ring[i];
+    if (value === null || value === undefined) continue;
+    const around = present(ring, i - 3, i + 4);
+    if (around.length >= 6) (above[weekday(i)] as number[]).push(value - meanOf(valuesAt(ring, around)));
+  }
+  const offsets = above.map((list) => (list.length >= fewestWeeks ? medianOf(list) : 0));
+  return ring.map((value, i) => (value === null ? null : value - (offsets[weekday(i)] as number)));
+}

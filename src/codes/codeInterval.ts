@@ -20,7 +20,8 @@ import type { ClassTable, Code } from './types.ts';
  * scale numbers of the exact Poisson limits. Where both agree at a size, that number is settled; where they differ, count longer. A class
  * over several columns is the worst of their limits.
  *
- * It covers the chance of the draw only, not sampling, calibration, air or water.
+ * It covers the chance of the draw only, not volume, size calibration, sampling, air or water: with many particles it says
+ * far too much. `codeUncertainty` takes them together.
  *
  * @param counts raw counts (made with `volumeMl`)
  * @param options `confidence`: above 0 and below 1

@@ -92,6 +92,10 @@ export interface CountDifference {
  * chance V1 / (V1 + V2) if both oils are equally dirty. `p` is twice the smaller tail (at most 1), so that it falls below
  * 1 - confidence just when the limits of the ratio leave out 1. The limits are those of Clopper and Pearson.
  *
+ * It is for two counts by one instrument in one set-up, minutes apart: before and after a filter change, blank and sample.
+ * It is not for two instruments, nor for a bottle against a monitor: with many particles the smallest error of volume or
+ * size is "more than chance" (100,000 and 101,000 in 100 mL: p = 0.026). Use `zetaScore` on what `codeUncertainty` finds.
+ *
  * Sources: J. Przyborowski and H. Wilenski, Biometrika 31 (1940) 313; C. Clopper and E. Pearson, Biometrika 26 (1934) 404.
  *
  * Range: whole counts from 0 to 1e9, volumes from 1e-12 to 1e9 mL, any confidence above 0 and below 1.

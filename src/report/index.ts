@@ -11,6 +11,7 @@ export * from './cleanUpChart.ts';
 export { type Cell, type CsvFormat, type CsvTable, decimalCommaFormat } from './csvFormat.ts';
 export * from './parseCsv.ts';
 export * from './periodSummary.ts';
+export * from './probabilityChart.ts';
 export type { ReportReading } from './reportReading.ts';
 export { reportRows } from './reportRows.ts';
 export * from './sizeChart.ts';

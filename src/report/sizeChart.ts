@@ -1,8 +1,8 @@
 /**
  * One sample as a chart: its size distribution, and the interval of counts that each number of its code stands for.
  */
-import { requireObject, requirePositive } from '../checks.ts';
-import { type ClassTable, type Code, classify } from '../codes/index.ts';
+import { requireMembers, requireObject, requirePositive } from '../checks.ts';
+import { type ClassTable, type Code, classify, type MeasurementErrors } from '../codes/index.ts';
 import { checkCounts } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/index.ts';
 import { exp } from '../numeric/exponential.ts';
@@ -11,7 +11,15 @@ import { type ChartSpec, chart } from './chartSpec.ts';
 import { type CodeAtSize, chartTable, codeAtSizes, codeText, shortTitle, stepsAt } from './classSteps.ts';
 import { decadesOf, type Span, spanOf } from './countScale.ts';
 import { unitOf } from './reportReading.ts';
-import { countingLimits, curveLayer, intervalLayers, limitLayer, pointLayers, targetLayers } from './sizeLayers.ts';
+import {
+  countingLimits,
+  curveLayer,
+  errorLimits,
+  intervalLayers,
+  limitLayer,
+  pointLayers,
+  targetLayers,
+} from './sizeLayers.ts';
 
 /** What to draw beside the counts. */
 export interface SizeChartOptions {
@@ -20,6 +28,8 @@ export interface SizeChartOptions {
   readonly table?: ClassTable;
   /** The code to be kept. */
   readonly target?: string | Code;
+  /** Errors beside the counting, `{}` for the usual ones: the thin lines are then the limits of `codeUncertainty`. */
+  readonly errors?: MeasurementErrors;
   /** Width in pixels; 480 where left out. */
   readonly width?: number;
 }
@@ -27,7 +37,8 @@ export interface SizeChartOptions {
 /**
  * The size distribution of a sample as a Vega-Lite specification: counts per mL against size, both logarithmic, joined by the `monotone`
  * curve of `countAt`. At each size that the table judges a grey bar spans the counts that share the sample's class, with the class beside
- * it; a heavy line marks the target. Raw counts (`counted`, `volumeMl`) get their 95 % limits of counting as thin lines.
+ * it; a heavy line marks the target. Raw counts (`counted`, `volumeMl`) get their 95 % limits of counting as
+ * thin lines, or with `errors` those of `codeUncertainty`.
  *
  * A count of 0 stands as a triangle at the lower edge. Sources: the table; Garwood (1936) for the limits of counting.
  *
@@ -44,13 +55,13 @@ export interface SizeChartOptions {
  */
 export function sizeChart(counts: CumulativeCounts, options: SizeChartOptions = {}): ChartSpec {
   checkCounts(counts);
-  requireObject(options, 'options');
+  requireMembers(requireObject(options, 'options'), 'options', ['title', 'table', 'target', 'errors', 'width']);
   const width = requirePositive(options.width ?? 480, 'options.width');
   const table = chartTable(options.table, counts.sizing);
   const code = classify(table, counts);
   const target = options.target === undefined ? [] : codeAtSizes(table, options.target, counts.sizing);
   const intervals = codeAtSizes(table, code, counts.sizing);
-  const limits = countingLimits(counts);
+  const limits = options.errors === undefined ? countingLimits(counts) : errorLimits(table, counts, options.errors);
   const ends = intervals.map(({ upTo }) => upTo ?? 0);
   const starts = intervals.map(({ above }) => above);
   const targets = target.map(({ upTo }) => upTo ?? 0);
@@ -58,7 +69,9 @@ export function sizeChart(counts: CumulativeCounts, options: SizeChartOptions = 
   const span = spanOf([...counts.perMl, ...starts, ...ends, ...targets, ...limits.map(({ high }) => high)], steps);
   const subtitle = [`${shortTitle(table)}: ${code.text}`, 'grey bar: counts that share this class'];
   if (options.target !== undefined) subtitle.push(`heavy line: target ${codeText(options.target)}`);
-  if (limits.length > 0) subtitle.push('thin line: 95 % limits of counting');
+  if (limits.length > 0) {
+    subtitle.push(`thin line: 95 % limits of ${options.errors === undefined ? 'counting' : 'all errors together'}`);
+  }
   return chart(options.title ?? 'Size distribution', subtitle, {
     width,
     height: 340,

@@ -1,6 +1,7 @@
 /**
  * The layers of a size chart: the intervals of the code, the curve, the limits of counting, the target, and the counts themselves.
  */
+import { type ClassTable, codeUncertainty, type MeasurementErrors } from '../codes/index.ts';
 import { type CumulativeCounts, countAt, countInterval } from '../counts/index.ts';
 import { exp } from '../numeric/exponential.ts';
 import { log } from '../numeric/logarithm.ts';
@@ -65,7 +66,15 @@ export function countingLimits(counts: CumulativeCounts): CountingLimit[] {
   });
 }
 
-/** The limits of counting as thin lines. */
+/** 95 % limits of the true count per mL with all errors, at the sizes that the table judges. */
+export function errorLimits(table: ClassTable, counts: CumulativeCounts, errors: MeasurementErrors): CountingLimit[] {
+  return codeUncertainty(table, counts, errors).columns.map(({ column, low, high }) => {
+    const { from } = table.columns.filter(({ label }) => label === column)[0] as ClassTable['columns'][number];
+    return { size: from[counts.sizing] as number, low, high };
+  });
+}
+
+/** The limits of counting, or of all errors, as thin lines. */
 export function limitLayer(limits: readonly CountingLimit[], span: Span): ChartSpec {
   const values = limits.map(({ size, low, high }) => ({ size, perMl: held(low, span), high: held(high, span) }));
   return {

@@ -122,6 +122,40 @@ test('docs/comparison.md: printed correspondence beside the answers', async () =
   await expectPart('docs/comparison.md', 'correspondence', parts.join('\n\n'));
 });
 
+describe('docs/sure.md', () => {
+  const counts = cumulativeCounts({ 4: 12600, 6: 4700, 14: 330 }, { volumeMl: 10 });
+  const sure = codes.codeUncertainty(codes.iso4406, counts);
+  const percent = (share: number, decimals: number) => `${(100 * share).toFixed(decimals)} %`;
+
+  test('the probability of each scale number, as bars', async () => {
+    const rows = sure.columns.map(({ column, perMl, low, high, probabilities }) => {
+      const shown = probabilities.filter(({ probability }) => probability >= 0.005);
+      const bars = shown.map(({ class: name, probability }) => {
+        const whole = Math.round(100 * probability);
+        return `${name} ${'█'.repeat(Math.max(1, Math.round(20 * probability)))} ${whole === 100 ? '>99' : whole} %`;
+      });
+      return [`${column} µm(c)`, String(perMl), `${low.toFixed(0)} to ${high.toFixed(0)}`, bars.join('<br>')];
+    });
+    const header = ['size', 'per mL', '95 % limits', 'probability of each scale number'];
+    await expectPart('docs/sure.md', 'bars', markdownTable(header, rows));
+  });
+
+  test('the budget at the smallest size', async () => {
+    const rows = sure.budget
+      .filter(({ column }) => column === '4')
+      .map((row) => [
+        row.part,
+        percent(row.standard, 1),
+        row.sensitivity.toFixed(1),
+        percent(row.relative, 1),
+        percent(row.share, 0),
+        row.basis.replace(/_/g, ' '),
+      ]);
+    const header = ['part', 'its own', 'times', 'of the count', 'share of the variance', 'basis'];
+    await expectPart('docs/sure.md', 'budget', markdownTable(header, rows));
+  });
+});
+
 describe('docs/sources.md', () => {
   const entries: readonly [string, Readonly<Record<string, Source>>][] = [
     ...Object.entries(motescale.sources),

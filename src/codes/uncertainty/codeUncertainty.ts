@@ -37,6 +37,8 @@ export interface CodeUncertainty {
   readonly columns: readonly ColumnUncertainty[];
   /** The most probable class at each size; where a class is the worst of all columns, the most probable worst. */
   readonly mostProbable: Code;
+  /** Of the limits, at each size on its own. */
+  readonly confidence: number;
   /** The codes of the lower and of the upper limits. */
   readonly low: Code;
   readonly high: Code;
@@ -93,7 +95,8 @@ export function codeUncertainty(
 ): CodeUncertainty {
   const columns = requireUnsureColumns(table, counts, errors);
   requireMembers(requireObject(options, 'options'), 'options', ['confidence']);
-  const tail = (1 - requireWithin(options.confidence ?? 0.95, 'options.confidence', 0.5, 0.9999)) / 2;
+  const confidence = requireWithin(options.confidence ?? 0.95, 'options.confidence', 0.5, 0.9999);
+  const tail = (1 - confidence) / 2;
   const chances = columns.map((column) => classChances(table, column));
   const limits = columns.map(({ spread }) => ({ low: quantile(tail, spread), high: quantile(1 - tail, spread) }));
   const codeOf = (indexOf: (i: number) => number): Code => {
@@ -129,6 +132,7 @@ export function codeUncertainty(
       notationOf(table) === 'single'
         ? parseCode(table, className(table, mostProbableWorst(table, columns)))
         : codeOf((i) => greatest(chances[i] as number[])),
+    confidence,
     low,
     high,
     budget: columns.reduce<UncertaintyRow[]>((all, { rows }) => all.concat(rows), []),

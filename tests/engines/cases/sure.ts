@@ -22,7 +22,8 @@ function walkCodes(motescale: Library): void {
   ];
   for (const [table, at, volumeMl] of samples) {
     const counts = motescale.cumulativeCounts(at, { volumeMl });
-    motescale.codeUncertainty(table, counts, { coincidence: 0.05, sampling: 0.1, certificate: 0.01 });
+    const found = motescale.codeUncertainty(table, counts, { coincidence: 0.05, sampling: 0.1, certificate: 0.01 });
+    if (found !== undefined) motescale.probabilityChart(found, { width: 300 });
     motescale.codeUncertainty(table, counts, { volume: 0, sizing: 0 }, { confidence: 0.8 });
     for (const target of table === iso4406 ? ['14/13/10', '12/8/3', '18/-/-'] : ['6', '8']) {
       motescale.targetProbability(table, target, counts, { flow: 0.02 });
@@ -90,6 +91,10 @@ function walkOddInputs(motescale: Library): void {
   const code = { table: iso4406, code: '18/16/13' };
   const none = { volume: 0, sizing: 0 };
   spoil(motescale.codeUncertainty, [iso4406, counts, none, { confidence: 0.9 }]);
+  spoil(motescale.probabilityChart, [
+    motescale.codeUncertainty(iso4406, counts as never, none),
+    { title: 'A', width: 300 },
+  ]);
   spoil(motescale.targetProbability, [iso4406, '1/-/-', counts, none, { columns: ['4'] }]);
   spoil(motescale.compareCodes, [code, code, { sizing: 'iso11171' }]);
   spoil(motescale.subtractBlank, [one, one, { confidence: 0.9 }]);

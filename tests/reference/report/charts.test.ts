@@ -1,6 +1,6 @@
 /** Each chart becomes a picture without a warning, says what it should, and loses nothing in grey. */
 import { describe, expect, test } from 'vitest';
-import { classify, iso4406, limitsOf, nas1638 } from '../../../src/codes/index.ts';
+import { classify, codeUncertainty, iso4406, limitsOf, nas1638 } from '../../../src/codes/index.ts';
 import { countInterval, cumulativeCounts } from '../../../src/counts/index.ts';
 import { cleanUpCounts, timeToReachCode } from '../../../src/filtration/index.ts';
 import { durationText } from '../../../src/report/figures.ts';
@@ -9,6 +9,7 @@ import {
   cleanUpChart,
   isMotescaleError,
   periodSummary,
+  probabilityChart,
   type ReportReading,
   sizeChart,
   trendChart,
@@ -50,6 +51,16 @@ const charts: Record<string, () => ChartSpec> = {
   size: () => sizeChart(cumulativeCounts({ 4: 21800, 6: 8555, 10: 2310, 14: 608, 21: 104 }), { target: '20/18/15' }),
   'size from raw counts, with a zero': () =>
     sizeChart(cumulativeCounts({ 4: 1250, 6: 212, 14: 9, 21: 0 }, { volumeMl: 10 }), { target: '13/11/8', width: 300 }),
+  'size with all errors': () =>
+    sizeChart(cumulativeCounts({ 4: 1250, 6: 212, 14: 9, 21: 0 }, { volumeMl: 10 }), { errors: {} }),
+  probabilities: () =>
+    probabilityChart(codeUncertainty(iso4406, cumulativeCounts({ 4: 1250, 6: 212, 14: 9 }, { volumeMl: 10 }))),
+  'probabilities, one size': () =>
+    probabilityChart(codeUncertainty(iso4406, cumulativeCounts({ 4: 0 }, { volumeMl: 10 })), { title: 'A' }),
+  'probabilities of classes for ranges': () =>
+    probabilityChart(codeUncertainty(nas1638, cumulativeCounts({ 6: 900, 14: 30, 21: 4 }, { volumeMl: 10 })), {
+      width: 300,
+    }),
   'size, one only': () => sizeChart(cumulativeCounts({ 4: 0 })),
   'size beyond the last class': () => sizeChart(cumulativeCounts({ 4: 9e6, 6: 1, 14: 0.005 })),
   'clean-up with target': () => cleanUpChart(tank, { minutes: 120, target: '16/14/11', measured }),
@@ -70,14 +81,17 @@ describe('every chart', () => {
     expect(svg).not.toMatch(/NaN|Infinity|undefined|null/);
   });
 
-  test.each(names)('%s: every scale of counts has a length', (name) => {
-    const scales = [...JSON.stringify(make(name)).matchAll(/"type":"log","domain":\[([^\]]*)\]/g)];
-    expect(scales.length).toBeGreaterThan(0);
-    for (const [, ends] of scales) {
-      const [low, high] = (ends as string).split(',').map(Number) as [number, number];
-      expect(low).toBeLessThan(high);
-    }
-  });
+  test.each(names.filter((name) => !name.startsWith('probabilities')))(
+    '%s: every scale of counts has a length',
+    (name) => {
+      const scales = [...JSON.stringify(make(name)).matchAll(/"type":"log","domain":\[([^\]]*)\]/g)];
+      expect(scales.length).toBeGreaterThan(0);
+      for (const [, ends] of scales) {
+        const [low, high] = (ends as string).split(',').map(Number) as [number, number];
+        expect(low).toBeLessThan(high);
+      }
+    },
+  );
 
   test.each(names)('%s: plain data that survives JSON', (name) => {
     const spec = make(name);
@@ -153,6 +167,36 @@ describe('trendChart', () => {
     const panel = (trendChart([one(40), one(0, 'good', 1)]).vconcat as ChartSpec[])[0] as ChartSpec;
     const zeros = rowsIn(panel).filter((row) => row.none === true);
     expect(zeros.map((row) => row.count)).toEqual([20, 20]);
+  });
+});
+
+describe('probabilityChart', () => {
+  const counts = cumulativeCounts({ 4: 12600, 6: 4700, 14: 330 }, { volumeMl: 10 });
+  const sure = codeUncertainty(iso4406, counts);
+
+  test('says each probability in per cent, and each class once', async () => {
+    const { svg } = await drawn(probabilityChart(sure));
+    const texts = textsIn(svg);
+    for (const { probabilities } of sure.columns) {
+      for (const { probability } of probabilities) {
+        const percent = Math.round(100 * probability);
+        if (probability >= 0.005) expect(texts).toContain(percent === 100 ? '>99 %' : `${percent} %`);
+      }
+    }
+    for (const name of ['12', '13', '16', '17', '18']) expect(texts.filter((text) => text === name)).toHaveLength(1);
+    expect(texts.join(' ')).toContain(sure.mostProbable.text);
+  });
+
+  test('sizeChart with errors draws the limits of codeUncertainty', () => {
+    const limits = rowsIn(sizeChart(counts, { errors: {} })).filter((row) => 'high' in row && !('label' in row));
+    expect(limits).toEqual(sure.columns.map(({ low, high }, i) => ({ size: [4, 6, 14][i], perMl: low, high })));
+    expect(() => sizeChart(counts, { error: {} } as never)).toThrow('options.error');
+  });
+
+  test('what is no finding of codeUncertainty is refused', () => {
+    for (const odd of [null, {}, { columns: [] }, { ...sure, low: null }, { ...sure, columns: [null] }]) {
+      expect(() => probabilityChart(odd as never)).toThrow('codeUncertainty');
+    }
   });
 });
 

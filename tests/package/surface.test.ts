@@ -177,11 +177,11 @@ ${lines(only(types, 'types'))}`;
 
     motescale/report
       values
-        cleanUpChart decimalCommaFormat isMotescaleError parseCsv periodSummary reportReading reportRows sizeChart
-        sources toCsv trendChart vegaLiteSchema version
+        cleanUpChart decimalCommaFormat isMotescaleError parseCsv periodSummary probabilityChart reportReading
+        reportRows sizeChart sources toCsv trendChart vegaLiteSchema version
       types
         Cell ChartSpec CleanUpChartOptions CsvFormat CsvReading CsvTable ErrorCode MotescaleError PeriodSummaryOptions
-        ReportReading SizeChartOptions Source Standing TrendChartOptions
+        ProbabilityChartOptions ReportReading SizeChartOptions Source Standing TrendChartOptions
 
     motescale/schema
       values

@@ -87,7 +87,8 @@ export function targetProbability(
     atMost = Math.min(atMost, probability);
   }
   const whole = missing.length === 0 && kept.length > 0;
-  const atLeast = whole ? Math.max(0, 1 - failures) : 0;
+  // of one size both bounds are its own probability, and rounding must not turn them round
+  const atLeast = whole ? Math.min(atMost, Math.max(0, 1 - failures)) : 0;
   const probability = whole ? Math.min(atMost, Math.max(atLeast, chanceTogether(kept))) : null;
   return { probability, atLeast, atMost, columns, missing };
 }

@@ -29,7 +29,7 @@ export function celsiusToFahrenheit(celsius: number): number {
   return (requireReading(celsius, 'celsius') * 9) / 5 + 32;
 }
 
-/** Pounds-force per square inch to kPa. Exact definition. `psiToKPa(100)` is 689.47... */
+/** Pounds-force per square inch to kPa. Exact definition. `psiToKPa(20)` is 137.89... */
 export function psiToKPa(psi: number): number {
   return requireReading(psi, 'psi') * kPaPerPsi;
 }

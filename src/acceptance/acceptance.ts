@@ -60,9 +60,9 @@ export function startAcceptance(config: AcceptanceConfig): AcceptanceState {
  * import { advanceAcceptance, startAcceptance } from 'motescale/acceptance';
  * const config = { table: iso4406, target: '18/16/13', readings: 2, leastMs: 600000 };
  * const counts = cumulativeCounts({ 4: 18900, 6: 4020, 14: 330 }, { volumeMl: 10 });
- * const first = advanceAcceptance(config, startAcceptance(config), { time: 0, counts, kPa: 800 });
+ * const first = advanceAcceptance(config, startAcceptance(config), { time: 0, counts, kPa: 32 });
  * first.events[0]?.wanting; // => { readings: 1, ms: 600000, litres: 0 }
- * const second = advanceAcceptance(config, first.state, { time: 600000, counts, kPa: 810 });
+ * const second = advanceAcceptance(config, first.state, { time: 600000, counts, kPa: 33 });
  * second.events[0].event; // => 'accepted'
  * second.state.accepted?.run.margins[0]; // => { column: '4', classes: 0 }
  * ```

@@ -1,5 +1,6 @@
 /**
- * The pump speed for an oil's viscosity, from what was found when commissioning: thick oil fills the pump badly and needs a faster one.
+ * The pump speed for an oil's viscosity, from what was found when commissioning: thick oil fills the pump badly, thin oil
+ * slips back through its gaps, and both need a faster one.
  */
 import { requireFilledArray, requireObject, requirePositive, requireWithin } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
@@ -25,9 +26,9 @@ export interface SpeedPoint {
  * @example
  * ```ts
  * import { speedForViscosity } from 'motescale/sampling';
- * const curve = [{ mm2PerS: 60, percent: 22 }, { mm2PerS: 150, percent: 37 }];
- * speedForViscosity(curve, 105); // => { percent: 29.5, outside: false }
- * speedForViscosity(curve, 350); // => { percent: 37, outside: true }
+ * const curve = [{ mm2PerS: 24, percent: 46 }, { mm2PerS: 55, percent: 39 }, { mm2PerS: 98, percent: 43 }];
+ * speedForViscosity(curve, 75).percent; // ~> 39.9
+ * speedForViscosity(curve, 240); // => { percent: 43, outside: true }
  * ```
  */
 export function speedForViscosity(

@@ -21,7 +21,7 @@ import { dropOf, reynoldsOf } from './pressureDrop.ts';
  * @example
  * ```ts
  * import { smallestBore } from 'motescale/sampling';
- * smallestBore({ metres: 3, riseMetres: 1, mlPerMin: 100, kPa: 20, fluid: { mm2PerS: 350, kgPerM3: 880 } }); // ~> 8.62
+ * smallestBore({ metres: 3, riseMetres: 1, mlPerMin: 60, kPa: 25, fluid: { mm2PerS: 240, kgPerM3: 872 } }); // ~> 6.28
  * ```
  */
 export function smallestBore(

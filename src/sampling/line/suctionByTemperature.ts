@@ -53,15 +53,15 @@ export interface SuctionAtTemperature {
  * import { suctionByTemperature } from 'motescale/sampling';
  * import { viscosityLine } from 'motescale/viscosity';
  * const inlet = suctionByTemperature({
- *   segments: [{ metres: 3, boreMm: 8, riseMetres: 1.83 }],
- *   mlPerMin: 100,
+ *   segments: [{ metres: 5, boreMm: 6, riseMetres: -0.6 }],
+ *   mlPerMin: 60,
  *   viscosity: viscosityLine([{ celsius: 40, mm2PerS: 46 }, { celsius: 100, mm2PerS: 6.8 }]),
- *   kgPerM3: 880,
- *   celsius: [40, 10, -5],
- *   inletLimitKPa: 70,
+ *   kgPerM3: 872,
+ *   celsius: [40, 20, 8],
+ *   inletLimitKPa: 80,
  * });
  * inlet.rows.map((row) => row.allowed); // => [true, true, false]
- * inlet.lowestCelsius; // ~> 6.0
+ * inlet.lowestCelsius; // ~> 14.3
  * ```
  */
 export function suctionByTemperature(line: SuctionTemperatures): {

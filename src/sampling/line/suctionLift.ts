@@ -43,13 +43,13 @@ export interface SuctionLift {
  * ```ts
  * import { suctionLift } from 'motescale/sampling';
  * const inlet = suctionLift({
- *   segments: [{ metres: 3, boreMm: 8, riseMetres: 1.83 }],
- *   mlPerMin: 100,
- *   fluid: { mm2PerS: 350, kgPerM3: 880 },
+ *   segments: [{ metres: 5, boreMm: 6, riseMetres: -0.6 }],
+ *   mlPerMin: 60,
+ *   fluid: { mm2PerS: 130, kgPerM3: 872 },
  * });
- * inlet.liftKPa; // ~> 15.79
- * inlet.lossKPa; // ~> 15.32
- * inlet.inletKPa; // ~> 70.21
+ * inlet.liftKPa; // ~> -5.13
+ * inlet.lossKPa; // ~> 17.82
+ * inlet.inletKPa; // ~> 88.64
  * ```
  */
 export function suctionLift(line: SuctionLine): SuctionLift {

@@ -37,13 +37,13 @@ export interface SuctionLimits {
  * ```ts
  * import { suctionLimits } from 'motescale/sampling';
  * const limits = suctionLimits({
- *   segments: [{ metres: 3, boreMm: 8, riseMetres: 1.83 }],
- *   mlPerMin: 100,
- *   fluid: { mm2PerS: 350, kgPerM3: 880 },
- *   inletLimitKPa: 60,
+ *   segments: [{ metres: 5, boreMm: 6, riseMetres: -0.6 }],
+ *   mlPerMin: 60,
+ *   fluid: { mm2PerS: 130, kgPerM3: 872 },
+ *   inletLimitKPa: 80,
  * });
- * limits.liftMetres; // ~> 3.01
- * limits.mm2PerS; // ~> 583
+ * limits.liftMetres; // ~> 0.41
+ * limits.mm2PerS; // ~> 193
  * ```
  */
 export function suctionLimits(

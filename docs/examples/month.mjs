@@ -21,8 +21,11 @@ import { heading, say, shown, subheading, table } from './page.mjs';
 const read = (name) => parseCsv(readFileSync(new URL(name, import.meta.url), 'utf8'));
 
 export function printMonth() {
-  heading('Lock gates, March: daily samples of three hydraulic units');
-  say('Raw counts in 25 mL by an automatic counter, sizes in µm(c), ISO 11171.');
+  heading('Lock gates, March: a bottle a day from three hydraulic units');
+  say(
+    'An example by itself, of another season than the working year below. Raw counts in 25 mL by the counter of a laboratory, sizes in ' +
+      'µm(c), ISO 11171.',
+  );
   const readings = readingsOf(read('lock-gates-march.csv'));
   for (const [unit, target] of read('lock-gate-units.csv').rows) {
     const own = readings.filter((reading) => reading.unit === unit);

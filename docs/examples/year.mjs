@@ -1,4 +1,4 @@
-// A year of readings every two minutes of three hydraulic units: events, trends, a forecast, a plan, a month in words, files.
+// A working year of readings every five minutes of three hydraulic units: events, trends, a forecast, a plan, a month in words, files.
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import { periodSummary } from 'motescale';
@@ -14,10 +14,10 @@ const out = new URL('out/', import.meta.url);
 
 /** Prints the year, or a shorter span of so many days with the same events; `threads` watches all units at once. */
 export async function printYear({ days = 365, folder = out, threads = true } = {}) {
-  heading('Lock gates, a year: three hydraulic units, a reading every two minutes');
+  heading('Lock gates, a working year: three hydraulic units, a reading every five minutes');
   say(
-    `From ${dateOf(start)} to ${dateOf(start + (days - 1) * day)}, times in UTC; up to ${whole(720 * days)} readings a unit. Counts ` +
-      'in 25 mL, sizes in µm(c). Each reading: read, assessed, classified, alarms, trends, rolled up.',
+    `From ${dateOf(start)} to ${dateOf(start + (days - 1) * day)}, times in UTC; up to ${whole(288 * days)} readings a unit. Counts ` +
+      'in 40 mL, sizes in µm(c). Each reading: read, assessed, classified, alarms, trends, rolled up.',
   );
   const units = unitsOf(days);
   const keeps = units.map(monthOf);
@@ -53,9 +53,9 @@ function printProof({ run, required, target, text, notCounted, restarts, lastRes
   console.log();
   const hours = (ms) => `${Math.round(ms / 360000) / 10} h`;
   say(
-    `Flush proved ${momentOf(run.to)}, ${hours(run.to - flush.from)} after it began: ${run.readings} good readings running at ` +
+    `Flush proved ${momentOf(run.to)}, ${hours(run.to - flush.from)} after it began: ${run.readings} consecutive good readings at ` +
       `${target} or better over ${hours(run.to - run.from)} and ${whole(run.toLitres - run.fromLitres)} L ` +
-      `(asked: ${required.readings}, ${hours(required.ms)}, ${whole(required.litres)} L); the last ${text}. ` +
+      `(required: ${required.readings}, ${hours(required.ms)}, ${whole(required.litres)} L); the last ${text}. ` +
       `Before that ${notCounted} did not count, and ${restarts === 1 ? 'one run' : `${restarts} runs`} ended` +
       `${lastRestart ? `, with ${lastRestart.text} at ${momentOf(lastRestart.time).slice(11)} (${lastRestart.why})` : ''}. ` +
       'It shows that the oil sampled met the target; whether the unit may run is decided by those who answer for it.',
@@ -105,6 +105,10 @@ function forecastText({ outcome, level, now, time, earliest, latest, last }, { t
 function printPlan(unit, { at, code, tank, time, settles, returned }) {
   subheading(`${unit.name}: plan for a filter cart, made ${momentOf(at)}`);
   say(`In the tank: ${code}, ${whole(tank.litres)} L. The cart filters ${tank.litresPerMin} L/min.`);
+  say(
+    'Before the cart is coupled or a housing opened: stop the unit, lock it out, let the pressure off, accumulators too, and let the oil ' +
+      "cool. Bond cart and tank. The cart's pump has a relief valve, and its way back is free.",
+  );
   console.log();
   const row = (name, cells) => [name, ...cells];
   table(
@@ -132,8 +136,7 @@ function printPlan(unit, { at, code, tank, time, settles, returned }) {
     );
   }
   say(
-    'Oil under pressure injures: stop the unit and let the pressure off before a cart is coupled or a filter housing opened, and mind hot ' +
-      'oil. The plan proves nothing; take a sample. Whether the gate may run is decided by those who answer for it.',
+    'The plan proves nothing; take a sample. Whether the gate may run is decided by those who answer for it.',
   );
 }
 

@@ -52,7 +52,7 @@ afterAll(() => rmSync(folder, { recursive: true }));
 
 test('nothing happens to the quiet unit', () => {
   const text = section('Upper gate: target');
-  expect(text).toContain(`${(720 * days).toLocaleString('en')} good, 0 uncertain, 0 bad`);
+  expect(text).toContain(`${(288 * days).toLocaleString('en')} good, 0 uncertain, 0 bad`);
   expect(text).toContain('No alarm, no change found, no gap.');
   inOrder(text, ['no trend', 'Forecast: not distinguishable']);
 });

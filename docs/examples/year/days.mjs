@@ -1,9 +1,9 @@
-// A year of readings as days: rolled up day by day, then joined two by two, since roll-ups join in any grouping.
+// The readings as days: rolled up day by day, then joined two by two, since roll-ups join in any grouping.
 import { classify, iso4406, meets, mergeRollUps, rollUp } from 'motescale';
 import { day, minute, start } from './units.mjs';
 
-/** A reading stands until the next one, but for six minutes at most. */
-const daily = { widthMs: day, holdMs: 6 * minute, originMs: start };
+/** A reading stands until the next one, but for fifteen minutes at most. */
+const daily = { widthMs: day, holdMs: 15 * minute, originMs: start };
 const figures = {
   at4: ({ counts }) => counts.perMl[0],
   at6: ({ counts }) => counts.perMl[1],

@@ -1,4 +1,4 @@
-// What the year leaves behind: the days of each unit as CSV, and three charts as SVG.
+// What is left at the end: the days of each unit as CSV, and three charts as SVG.
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { cleanUpChart, reportRows, sizeChart, toCsv, trendChart } from 'motescale';
 import * as vega from 'vega';

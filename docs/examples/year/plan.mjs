@@ -17,7 +17,7 @@ export function planOf({ unit, kept, events }) {
   const time = timeToReachCode(tank, limitsOf(iso4406, unit.target));
   const measured = kept
     .filter((reading) => reading.time >= cart.from && reading.time < cart.to)
-    .filter((_reading, i) => i % 10 === 0);
+    .filter((_reading, i) => i % 4 === 0);
   return {
     at: before.time,
     code: before.codes['ISO 4406'],

@@ -1,9 +1,15 @@
-// Three hydraulic units of a canal's lock gates and what happens to them in a year. All of it is invented.
+// Three hydraulic units of a canal's lock gates and what happens to them in a working year. All of it is invented.
+import { readFileSync } from 'node:fs';
+
+/** The unit of the lower gate, its oil and its sensor: the example of all pages. */
+export const lowerGate = JSON.parse(readFileSync(new URL('../lower-gate.json', import.meta.url), 'utf8'));
 export const day = 86400000;
 export const hour = 3600000;
 export const minute = 60000;
-/** 1 January 2025, 00:00 UTC. */
-export const start = 20089 * day;
+/** 1 October 2024, 00:00 UTC: the canal's working year begins. */
+export const start = 19997 * day;
+/** Minutes from one reading to the next. */
+export const interval = 5;
 export const sizes = [4, 6, 14, 21];
 
 /**
@@ -24,23 +30,23 @@ export function unitsOf(days) {
       litresPerMin: 60,
       beta: [2, 5, 75, 200],
       usual: [720, 236, 22, 6.4],
-      celsius: 37,
+      celsius: 40,
       water: 95,
-      seed: 11,
+      seed: 12,
     },
     {
-      name: 'Lower gate',
-      target: '18/16/13',
+      name: lowerGate.name,
+      target: lowerGate.target,
       alarm: '19/17/14',
-      litres: 1200,
-      litresPerMin: 60,
+      litres: lowerGate.tank.litres,
+      litresPerMin: lowerGate.pump.litresPerMin,
       beta: [2, 5, 75, 200],
       usual: [650, 205, 19, 5.6],
-      celsius: 39,
+      celsius: 42,
       water: 105,
       seed: 23,
-      // seals wear: what comes in grows by this share of the usual over the span
-      wear: 1.3,
+      // seals wear: what comes in grows by this share of the usual each day
+      wear: 1.3 / days,
       // the sensor shows the same figures for seven hours, then nothing for four and a half days
       stuck: { from: at(0.25, 21), to: at(0.25, 28) },
       silent: { from: at(0.25, 28), to: at(0.25, 129) },
@@ -64,7 +70,7 @@ export function unitsOf(days) {
       litresPerMin: 30,
       beta: [5, 20, 200, 1000],
       usual: [112, 33, 3.1, 0.9],
-      celsius: 36,
+      celsius: 39,
       water: 85,
       seed: 37,
       // a cooler tube leaks: mg of water per kg of oil and day
@@ -82,7 +88,7 @@ export function unitsOf(days) {
         target: '14/12/9',
       },
       work: [
-        { time: repair, text: 'unit stopped: cooler mended, oil drained' },
+        { time: repair, text: 'unit stopped: cooler repaired, oil drained' },
         { time: repair + 8 * hour, text: 'filled with new oil; the flush begins' },
       ],
     },
@@ -95,7 +101,7 @@ export function asItIsSince(unit) {
   return ends.length === 0 ? start : Math.ceil((Math.max(...ends) - start) / day) * day + start;
 }
 
-export const oil = { isoGrade: 46, viscosityIndex: 102 };
+export const { oil, sensor, wanted } = lowerGate;
 export const solubilityPoints = [
   { celsius: 20, mgPerKg: 190 },
   { celsius: 60, mgPerKg: 720 },

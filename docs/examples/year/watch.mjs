@@ -1,14 +1,20 @@
-// A unit watched for a year, reading by reading: read, assess, classify, alarm, trend, roll up. What is kept is days, events and one month.
+// A unit watched for its working year, reading by reading: read, assess, classify, alarm, trend, roll up. What is kept is days, events and one month.
 import { advanceAcceptance, advanceMonitor, iso4406, reportReading, startAcceptance, startMonitor } from 'motescale';
 import { daysOf } from './days.mjs';
 import { generate } from './generate.mjs';
-import { day, hour, minute } from './units.mjs';
+import { day, hour, minute, sensor } from './units.mjs';
 
 /** What the monitor of a unit is told. Setpoints and delays are the user's choice: no standard sets them. */
 export function watchConfig({ target, alarm }) {
   return {
     codes: [{ table: iso4406, target }],
-    limits: { mlPerMin: { low: 15, high: 35 }, celsius: { low: 5, high: 80 }, coincidencePerMl: 20000 },
+    limits: {
+      mlPerMin: sensor.mlPerMin,
+      celsius: sensor.celsius,
+      leastKPa: sensor.leastKPa,
+      mostMm2PerS: sensor.mostMm2PerS,
+      coincidencePerMl: sensor.coincidencePerMl,
+    },
     alarms: [
       { id: 'dirt', type: 'high', figure: { code: 'iso4406' }, setpoint: alarm, deadband: 1, onDelayMs: 30 * minute },
       {
@@ -42,10 +48,10 @@ export function proofConfig({ flush, litres }) {
   return {
     table: iso4406,
     target: flush.target,
-    readings: 30,
+    readings: 20,
     leastMs: 2 * hour,
     leastLitres: 7 * litres,
-    longestGapMs: 10 * minute,
+    longestGapMs: 15 * minute,
   };
 }
 

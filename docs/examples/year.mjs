@@ -135,9 +135,7 @@ function printPlan(unit, { at, code, tank, time, settles, returned }) {
         `${returned === undefined ? '' : ` Here it took ${Math.round((returned - unit.cart.from) / 60000)} min until the alarm returned, half an hour of delay included.`}`,
     );
   }
-  say(
-    'The plan proves nothing; take a sample. Whether the gate may run is decided by those who answer for it.',
-  );
+  say('The plan proves nothing; take a sample. Whether the gate may run is decided by those who answer for it.');
 }
 
 function minutesOf({ sizes }, size) {

@@ -29,11 +29,11 @@ export function sizingsOf(table: ClassTable): Sizing[] {
 }
 
 /** Throws unless the table has sizes in this sizing; `parameter` and `member` together say where it came from. */
-export function requireSizingOf(table: ClassTable, sizing: Sizing, parameter: string, member = ''): void {
+export function requireSizingOf(table: ClassTable, sizing: Sizing, parameter: string, member = '', hint = ''): void {
   for (let i = 0; i < table.columns.length; i += 1) {
     if ((table.columns[i] as ClassColumn).from[sizing] !== undefined) return;
   }
   const elsewhere = table.elsewhere === undefined ? '' : `; ${table.elsewhere}`;
-  const expected = `'${sizingsOf(table).join("' or '")}', the sizings of ${table.title}${elsewhere}`;
+  const expected = `'${sizingsOf(table).join("' or '")}', the sizings of ${table.title}${elsewhere}${hint}`;
   throw motescaleError('sizing_not_convertible', `${parameter}${member}`, sizing, expected);
 }

@@ -243,6 +243,14 @@ describe('compareCodes', () => {
     expect(found.possible).toBe(true);
   });
 
+  test('bands of a sizing that the other table lacks are refused with the way to read them', () => {
+    const bands = limitsOf(nas1638, '8');
+    expect(bands.sizing).toBe('iso11171');
+    expect(() => possibleClasses(iso4406Microscope, bands)).toThrow('limitsOf(table, code, sizing)');
+    const read = possibleClasses(iso4406Microscope, limitsOf(nas1638, '8', 'microscope'));
+    expect(read.columns.map(({ column }) => column)).toEqual(['5', '15']);
+  });
+
   test('every sample has both of its own codes', () => {
     fc.assert(
       fc.property(

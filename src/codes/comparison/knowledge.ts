@@ -44,7 +44,8 @@ export function checkKnown(known: CumulativeCounts | CountBands, table: ClassTab
       }
     }
   }
-  requireSizingOf(table, known.sizing, 'known.sizing');
+  const hint = 'bands' in known ? '; limitsOf(table, code, sizing) reads a code in another sizing of its table' : '';
+  requireSizingOf(table, known.sizing, 'known.sizing', '', hint);
 }
 
 /**

@@ -5,6 +5,7 @@ import { requireFilledArray, requireMembers, requireObject, requireWithin } from
 import { motescaleError } from '../../errors.ts';
 import { addExactly, roundedSum } from '../../numeric/exactSum.ts';
 import { normalQuantile } from '../../numeric/normal.ts';
+import { studentLimit } from '../../numeric/student.ts';
 
 /** One oil, measured twice: continuous scale numbers, or any figure in one unit. */
 export interface MethodPair {
@@ -17,6 +18,9 @@ export interface Agreement {
   readonly n: number;
   /** The mean of line less laboratory. */
   readonly bias: number;
+  /** 95 % limits of the bias itself: where they leave out 0, one method reads high on the whole. */
+  readonly biasLow: number;
+  readonly biasHigh: number;
   /** Standard deviation of the differences. */
   readonly sd: number;
   /** Limits of agreement: 95 % of single differences are expected between them. */
@@ -68,8 +72,18 @@ export function blandAltman(pairs: readonly MethodPair[]): Agreement {
   const bias = sumOf(differences) / n;
   const sd = Math.sqrt(sumOf(differences.map((d) => (d - bias) * (d - bias))) / (n - 1));
   const reach = normalQuantile(0.975) * sd;
+  const ofBias = (studentLimit(0.05, n - 1) * sd) / Math.sqrt(n);
   const close = differences.filter((d) => Math.abs(d) <= 1 + rounding).length;
-  return { n, bias, sd, low: bias - reach, high: bias + reach, withinOneClass: close / n };
+  return {
+    n,
+    bias,
+    biasLow: bias - ofBias,
+    biasHigh: bias + ofBias,
+    sd,
+    low: bias - reach,
+    high: bias + reach,
+    withinOneClass: close / n,
+  };
 }
 
 /** 17.3 - 16.3 is a little more than 1. */

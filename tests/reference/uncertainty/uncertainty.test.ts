@@ -121,6 +121,9 @@ test('limits of agreement of the peak flow meters (Bland and Altman 1986, with 1
   const found = blandAltman((a as number[]).map((line, i) => ({ line, laboratory: (b as number[])[i] as number })));
   expectNear(found.low, one.expected.low, one.tolerance);
   expectNear(found.high, one.expected.high, one.tolerance);
+  // Student's t at 16 degrees of freedom is 2.120 (NIST/SEMATECH e-Handbook, 1.3.6.7.2)
+  expect((found.biasHigh - found.bias) / (found.sd / Math.sqrt(17))).toBeCloseTo(2.12, 3);
+  expect(found.bias - found.biasLow).toBeCloseTo(found.biasHigh - found.bias, 9);
   // the paper's own figures: mean difference -2.1, standard deviation 38.8
   expect(found.bias.toFixed(1)).toBe('-2.1');
   expect(found.sd.toFixed(1)).toBe('38.8');

@@ -26,8 +26,8 @@ const config: FlowControlConfig = {
   feedForward: {
     curve: [
       { mm2PerS: 20, percent: 22 },
-      { mm2PerS: 75, percent: 25 },
-      { mm2PerS: 140, percent: 35 },
+      { mm2PerS: 80, percent: 27 },
+      { mm2PerS: 160, percent: 37 },
     ],
     mlPerMin: 100,
   },
@@ -125,8 +125,8 @@ function run(of: Run): { flows: number[]; percents: number[]; events: FlowContro
   return { flows, percents, events };
 }
 
-/** From 350 mm²/s cold to 20 mm²/s warm, as an oil warms up: fast at first. */
-const warming = (over: number) => (second: number) => 20 * (350 / 20) ** Math.exp((-3 * second) / over);
+/** From 320 mm²/s cold to 20 mm²/s warm, as an oil warms up: fast at first. */
+const warming = (over: number) => (second: number) => 20 * (320 / 20) ** Math.exp((-3 * second) / over);
 /** Steps every five minutes. */
 const steps = (second: number) => [100, 60, 120, 80][Math.floor(second / 300) % 4] as number;
 
@@ -155,7 +155,7 @@ describe('from cold start to warm', () => {
   });
 
   test('no sustained oscillation: at rest, without noise, the flow comes to rest', () => {
-    for (const mm2PerS of [350, 140, 75, 46, 20]) {
+    for (const mm2PerS of [320, 160, 80, 46, 20]) {
       const { flows, percents } = run({
         noise: 0,
         dropouts: 0,
@@ -198,7 +198,7 @@ describe('from cold start to warm', () => {
       dropouts: 0,
       seed: 6,
       seconds: 300,
-      viscosityAt: () => 350,
+      viscosityAt: () => 320,
       setpointAt: () => 100,
       feedForward: false,
     });
@@ -212,7 +212,7 @@ describe('from cold start to warm', () => {
       dropouts: 0,
       seed: 7,
       seconds: 400,
-      viscosityAt: () => 350,
+      viscosityAt: () => 320,
       setpointAt: unreachable,
     });
     expect(percents[299]).toBe(config.mostPercent);
@@ -268,9 +268,9 @@ describe('a viscosity that was away', () => {
 
   test('feed-forward is not lost: a viscosity seen to change moves the output at once', () => {
     const input = { elapsedSeconds: 1, mlPerMin: 100 };
-    const before = advanceFlowControl(config, startFlowControl(25), { ...input, mm2PerS: 75 });
+    const before = advanceFlowControl(config, startFlowControl(27), { ...input, mm2PerS: 80 });
     const after = advanceFlowControl(config, before.state, { ...input, mm2PerS: 100 });
-    expect(after.percent - before.percent).toBeCloseTo((after.state.feedForward as number) - 25, 9);
+    expect(after.percent - before.percent).toBeCloseTo((after.state.feedForward as number) - 27, 9);
     expect(after.percent - before.percent).toBeGreaterThan(2);
   });
 });
@@ -424,7 +424,7 @@ describe('laws', () => {
   test('a lost sample holds the loop: without change of the flow it goes on as if none had been lost', () => {
     fc.assert(
       fc.property(fc.double({ min: 60, max: 140, noNaN: true }), fc.integer({ min: 1, max: 9 }), (mlPerMin, lost) => {
-        const input = { elapsedSeconds: 1, mlPerMin, mm2PerS: 75 };
+        const input = { elapsedSeconds: 1, mlPerMin, mm2PerS: 80 };
         const ran = advanceFlowControl(config, advanceFlowControl(config, startFlowControl(40), input).state, input);
         let { state } = ran;
         for (let i = 0; i < lost; i += 1) state = advanceFlowControl(config, state, { ...input, mlPerMin: null }).state;
@@ -437,10 +437,10 @@ describe('laws', () => {
 
 describe('what it reports and refuses', () => {
   const at = (state: FlowControlState, input: Partial<FlowControlInput>) =>
-    advanceFlowControl(config, state, { elapsedSeconds: 1, mlPerMin: 100, mm2PerS: 75, ...input });
+    advanceFlowControl(config, state, { elapsedSeconds: 1, mlPerMin: 100, mm2PerS: 80, ...input });
 
   test('events once each, and how long the signal is lost', () => {
-    let state = startFlowControl(25);
+    let state = startFlowControl(27);
     const codes = [
       {},
       { manualPercent: 30 },
@@ -448,9 +448,9 @@ describe('what it reports and refuses', () => {
       { mlPerMin: null },
       { mlPerMin: null },
       {},
-      { mm2PerS: 350 },
+      { mm2PerS: 320 },
       { mm2PerS: null },
-      { mm2PerS: 75 },
+      { mm2PerS: 80 },
     ].map((input) => {
       const result = at(state, input);
       state = result.state;
@@ -471,11 +471,11 @@ describe('what it reports and refuses', () => {
 
   test('each sentence is true of the step it is told at', () => {
     const texts = (state: FlowControlState, input: Partial<FlowControlInput>, own = config) =>
-      advanceFlowControl(own, state, { elapsedSeconds: 1, mlPerMin: 100, mm2PerS: 75, ...input }).events.map((event) =>
+      advanceFlowControl(own, state, { elapsedSeconds: 1, mlPerMin: 100, mm2PerS: 80, ...input }).events.map((event) =>
         flowControlText(event),
       );
     const running = at(startFlowControl(30), {}).state;
-    expect(texts(startFlowControl(25), {})).toEqual(['The speed is set by the flow.']);
+    expect(texts(startFlowControl(27), {})).toEqual(['The speed is set by the flow.']);
     expect(texts(running, { mlPerMin: null })).toEqual(['The flow signal is lost: speed held at 30 %.']);
     expect(texts(running, { mlPerMin: null, manualPercent: 60 })).toEqual([
       'The flow signal is lost; the speed is set by hand.',
@@ -503,7 +503,7 @@ describe('what it reports and refuses', () => {
     expect(at(startFlowControl(40), {}).percent).toBe(40);
     const blind = at(startFlowControl(40), { mm2PerS: null });
     expect(blind.state.feedForward).toBe(null);
-    expect(at(blind.state, { mm2PerS: 140 }).percent).toBeCloseTo(40, 12);
+    expect(at(blind.state, { mm2PerS: 160 }).percent).toBeCloseTo(40, 12);
     const waiting = at(startFlowControl(), { mlPerMin: null });
     expect(waiting.state.mode).toBe('starting');
     expect(waiting.percent).toBe(0);

@@ -105,9 +105,9 @@ describe('measuring time', () => {
 });
 
 describe('speed for viscosity', () => {
-  const practice = [
-    { mm2PerS: 75, percent: 25 },
-    { mm2PerS: 140, percent: 35 },
+  const found = [
+    { mm2PerS: 50, percent: 28 },
+    { mm2PerS: 160, percent: 41 },
   ];
   const curves = fc.uniqueArray(fc.integer({ min: 5, max: 800 }), { minLength: 2, maxLength: 8 }).chain((viscosities) =>
     fc
@@ -118,11 +118,11 @@ describe('speed for viscosity', () => {
       .map((percents) => viscosities.map((mm2PerS, i) => ({ mm2PerS, percent: percents[i] as number }))),
   );
 
-  test('common practice: 25 % at 75 mm²/s, 35 % at 140 mm²/s', () => {
-    expect(speedForViscosity(practice, 75)).toEqual({ percent: 25, outside: false });
-    expect(speedForViscosity(practice, 140)).toEqual({ percent: 35, outside: false });
-    expect(speedForViscosity(practice, 74.9)).toEqual({ percent: 25, outside: true });
-    expect(speedForViscosity(practice, 140.1)).toEqual({ percent: 35, outside: true });
+  test('at its points and beyond them', () => {
+    expect(speedForViscosity(found, 50)).toEqual({ percent: 28, outside: false });
+    expect(speedForViscosity(found, 160)).toEqual({ percent: 41, outside: false });
+    expect(speedForViscosity(found, 49.9)).toEqual({ percent: 28, outside: true });
+    expect(speedForViscosity(found, 160.1)).toEqual({ percent: 41, outside: true });
   });
 
   test('through its points, between its neighbours, clamped outside', () => {
@@ -158,11 +158,11 @@ describe('speed for viscosity', () => {
 
   test('bad input', () => {
     expect(thrown(() => speedForViscosity([], 75))).toBe('empty curve');
-    expect(thrown(() => speedForViscosity(practice.slice(0, 1), 75))).toBe('too_few curve');
-    expect(thrown(() => speedForViscosity([...practice, ...practice], 75))).toBe('out_of_range curve');
-    expect(thrown(() => speedForViscosity([{ mm2PerS: 1, percent: 101 }, practice[0] as never], 75))).toBe(
+    expect(thrown(() => speedForViscosity(found.slice(0, 1), 75))).toBe('too_few curve');
+    expect(thrown(() => speedForViscosity([...found, ...found], 75))).toBe('out_of_range curve');
+    expect(thrown(() => speedForViscosity([{ mm2PerS: 1, percent: 101 }, found[0] as never], 75))).toBe(
       'out_of_range curve[0].percent',
     );
-    expect(thrown(() => speedForViscosity(practice, 0))).toBe('out_of_range mm2PerS');
+    expect(thrown(() => speedForViscosity(found, 0))).toBe('out_of_range mm2PerS');
   });
 });

@@ -27,8 +27,8 @@ const flowConfig = {
   slewPerSecond: 5,
   feedForward: {
     curve: [
-      { mm2PerS: 75, percent: 25 },
-      { mm2PerS: 140, percent: 35 },
+      { mm2PerS: 70, percent: 31 },
+      { mm2PerS: 150, percent: 33 },
     ],
     mlPerMin: 100,
   },
@@ -87,7 +87,7 @@ function walkCounting(motescale: Library): void {
       for (const renewal of [0.5, 0.99]) motescale.flush({ volumeMl: 25, mlPerMin, renewal, profile });
     }
   }
-  for (const mm2PerS of [10, 75, 100, 140, 500]) motescale.speedForViscosity(flowConfig.feedForward.curve, mm2PerS);
+  for (const mm2PerS of [10, 70, 100, 150, 500]) motescale.speedForViscosity(flowConfig.feedForward.curve, mm2PerS);
 }
 
 function walkFlowControl(motescale: Library, next: Next): void {

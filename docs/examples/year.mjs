@@ -64,17 +64,17 @@ function printProof({ run, required, target, text, notCounted, restarts, lastRes
 
 function printTrends({ trends, forecast }, unit) {
   console.log();
-  say('Trend of 6 µm(c): scale numbers a month (Sen) with 95 % limits, and the Mann-Kendall test.');
+  say('Trend of 6 µm(c): scale numbers a month with 95 % limits that know how alike neighbouring means are.');
   table(
     ['from', 'to', 'means', 'a month', 'limits', 'p', 'found'],
-    trends.map(({ from, to, everyDays, means, perMonth, low, high, p }) => [
+    trends.map(({ from, to, everyDays, means, perMonth, low, high, p, verdict }) => [
       dateOf(from),
       dateOf(to),
       `${means.length} of ${everyDays} d`,
       signed(perMonth),
-      `${signed(low)} to ${signed(high)}`,
-      p < 0.001 ? '<0.001' : p.toFixed(3),
-      p >= 0.05 ? 'no trend' : perMonth > 0 ? 'rising' : 'falling',
+      low === null ? '-' : `${signed(low)} to ${signed(high)}`,
+      p === null ? '-' : p < 0.001 ? '<0.001' : p.toFixed(3),
+      verdict === 'not_distinguishable' ? 'not told' : verdict,
     ]),
     'lllrrrl',
   );
@@ -87,7 +87,7 @@ function forecastText({ outcome, level, now, time, earliest, latest, last }, { t
   switch (outcome) {
     case 'expected':
       return (
-        `${leaves} about ${on(time)} (95 %: ${on(earliest)} to ${on(latest)}), if it goes on as it did. ` +
+        `${leaves} about ${on(time)} (95 %: ${latest === null ? `not before ${on(earliest)}, no end can be told` : `${on(earliest)} to ${on(latest)}`}), if it goes on as it did. ` +
         'It foresees no sudden failure and puts off no inspection.'
       );
     case 'reached':
@@ -96,7 +96,7 @@ function forecastText({ outcome, level, now, time, earliest, latest, last }, { t
       return `never: ${leaves} on no trend that these means allow (now ${now.toFixed(1)}).`;
     default:
       return (
-        `not distinguishable: the means agree with a slow rise and with none (now ${now.toFixed(1)}` +
+        `not distinguishable from memory and chance: the means agree with a slow rise and with none (now ${now.toFixed(1)}` +
         `${earliest === null ? ').' : `); ${leaves} ${earliest > last + 5 * 365 ? 'not within five years' : `not before ${on(earliest)}`}.`}`
       );
   }

@@ -59,9 +59,9 @@ export const sources: Readonly<
   },
   // Putting its parts together is the library's own.
   forecast: {
-    document: 'W. J. Conover, Practical Nonparametric Statistics',
-    edition: '2nd edition, 1980',
-    place: '3.2 (limits of a median), 5.5 (slope and line); both limits each at half the risk (Bonferroni)',
+    document: 'E. C. Fieller, Some problems in interval estimation, J. R. Stat. Soc. B 16',
+    edition: '1954',
+    place: 'p. 175, limits of a ratio; the variances of slope and line as in autocorrelatedTrend',
     standing: 'from memory',
   },
   // Putting its parts together is the library's own, and its rates are measured (docs/trends.md).

@@ -35,6 +35,12 @@ export function requireSameLength(times: readonly number[], values: readonly num
   }
 }
 
+/** At least two different times, without which there is no slope. */
+export function requireDifferentTimes(times: readonly number[]): void {
+  for (const time of times) if (time !== times[0]) return;
+  throw motescaleError('too_few', 'times', 1, 'at least 2 different times');
+}
+
 /** Sorts points into order; `groups` gives each point's group, and is left out where there is one only. */
 export function orderPoints(
   times: readonly number[],

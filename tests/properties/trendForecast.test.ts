@@ -1,13 +1,11 @@
 /** Forecasts, averages and sums: what they must say, and how often they may be wrong. */
-import binomialBelow from '@stdlib/stats-base-dists-binomial-cdf';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { normalQuantile } from '../../src/numeric/normal.ts';
+import { autocorrelatedTrend } from '../../src/trend/autocorrelatedTrend.ts';
 import { cusum } from '../../src/trend/cusum.ts';
 import { ewma } from '../../src/trend/ewma.ts';
 import { forecastCrossing } from '../../src/trend/forecastCrossing.ts';
-import { medianLimits } from '../../src/trend/medianLimits.ts';
-import { senSlope } from '../../src/trend/senSlope.ts';
 
 const hours = Array.from({ length: 60 }, (_x, i) => i);
 
@@ -30,7 +28,7 @@ describe('forecast', () => {
     expect(line).toMatchObject({ outcome: 'expected', time: 128, earliest: 128, latest: 128, slope: 1 / 64 });
   });
 
-  test('reached, never, not distinguishable', () => {
+  test('reached, never, not_distinguishable', () => {
     const rising = hours.map((hour) => 15 + hour / 64);
     expect(forecastCrossing(hours, rising, { level: 15.5 }).outcome).toBe('reached');
     expect(forecastCrossing(hours, rising, { level: 12, direction: 'falling' }).outcome).toBe('never');
@@ -47,37 +45,122 @@ describe('forecast', () => {
       hours.map(() => 15 + noise()),
       { level: 19 },
     );
-    expect(level).toMatchObject({ outcome: 'not distinguishable', time: null, latest: null });
+    expect(level).toMatchObject({ outcome: 'not_distinguishable', time: null, latest: null });
     expect(level.earliest).toBeGreaterThan(59);
   });
 
-  test('the limits of a median are the narrowest ranks that keep the risk', () => {
-    fc.assert(
-      fc.property(fc.integer({ min: 1, max: 400 }), fc.double({ min: 1e-4, max: 0.5, noNaN: true }), (n, risk) => {
-        const ranks = Array.from({ length: n }, (_x, i) => n - i);
-        const limits = medianLimits(ranks, risk);
-        const outside = (rank: number) => 2 * binomialBelow(rank - 1, n, 0.5);
-        if (limits === null) expect(outside(1)).toBeGreaterThan(risk);
-        else {
-          expect(limits.high).toBe(n + 1 - limits.low);
-          expect(outside(limits.low)).toBeLessThanOrEqual(risk * (1 + 1e-9));
-          expect(outside(limits.low + 1)).toBeGreaterThan(risk * (1 - 1e-9));
-        }
-      }),
-      { numRuns: 500 },
-    );
-  });
-
-  test('the limits of the slope take half of the risk', () => {
+  test('slope and limits are those of the trend that knows memory', () => {
     const noise = scatter(8);
     const values = hours.map((hour) => 15 + hour / 50 + 0.3 * noise());
-    const { slope, low, high } = senSlope(hours, values, { confidence: 0.95 });
-    expect(forecastCrossing(hours, values, { level: 18, confidence: 0.9 })).toMatchObject({ slope, low, high });
+    const { slope, low, high, effectiveN } = autocorrelatedTrend(values, { confidence: 0.9 });
+    expect(forecastCrossing(hours, values, { level: 18, confidence: 0.9 })).toMatchObject({
+      slope,
+      low,
+      high,
+      effectiveN,
+    });
+  });
+
+  test('a perfect line of awkward decimals: both ends at the crossing, nothing curved', () => {
+    for (let n = 10; n < 110; n += 1) {
+      const times = Array.from({ length: n }, (_x, i) => i);
+      const level = 1 + 0.1 * (n + 4);
+      const line = forecastCrossing(
+        times,
+        times.map((i) => 1 + 0.1 * i),
+        { level },
+      );
+      const { earliest, time, latest } = line as { earliest: number; time: number; latest: number };
+      expect(Math.abs(time - (level - 1) / 0.1)).toBeLessThan(1e-9 * time);
+      expect(Math.abs(earliest - time) + Math.abs(latest - time)).toBeLessThan(1e-9 * time);
+      expect(earliest <= time && time <= latest).toBe(true);
+      expect(line.flags).toEqual(['season_untold']);
+    }
+  });
+
+  test('a level already passed is reached, whatever the scatter, with no times', () => {
+    for (let seed = 0; seed < 100; seed += 1) {
+      const noise = scatter(seed);
+      const passed = forecastCrossing(
+        hours,
+        hours.map((hour) => 15 + hour / 10 + noise()),
+        { level: 17 },
+      );
+      expect(passed).toMatchObject({ outcome: 'reached', time: null, earliest: null, latest: null });
+    }
+  });
+
+  test('a constant series never reaches a level, and says nothing of its end', () => {
+    const constant = forecastCrossing(
+      hours,
+      hours.map(() => 16.1),
+      { level: 17 },
+    );
+    expect(constant).toMatchObject({ outcome: 'never', slope: 0, low: 0, high: 0, latest: null, earliest: null });
+  });
+
+  test('the same in days and in milliseconds', () => {
+    const noise = scatter(4);
+    const values = hours.map((hour) => 15 + hour / 20 + 0.2 * noise());
+    const inDays = forecastCrossing(hours, values, { level: 19, season: 0.2 });
+    const ms = forecastCrossing(
+      hours.map((day) => day * 86400000),
+      values,
+      { level: 19, season: 0.2, unitsPerDay: 86400000 },
+    );
+    expect(ms.flags).toEqual(inDays.flags);
+    expect((ms.time as number) / 86400000).toBeCloseTo(inDays.time as number, 6);
+    expect((ms.latest as number) / 86400000).toBeCloseTo(inDays.latest as number, 6);
+    expect(ms.yearlyWouldNeed).toBeCloseTo(inDays.yearlyWouldNeed as number, 9);
+  });
+
+  test('flags: curved, late rise, season untold, far beyond', () => {
+    const noise = scatter(9);
+    const days = Array.from({ length: 90 }, (_x, i) => i);
+    const flagsOf = (shape: (day: number) => number, options: { level: number; season?: number }, every = 1) =>
+      forecastCrossing(
+        days.map((day) => day * every),
+        days.map((day) => 15 + shape(day) + 0.2 * noise()),
+        options,
+      ).flags;
+    expect(flagsOf((day) => day / 30, { level: 19 })).toEqual(['season_untold']);
+    expect(flagsOf((day) => day / 30, { level: 19, season: 0.1 })).toEqual([]);
+    expect(flagsOf((day) => day / 30, { level: 19 }, 5)).toEqual([]);
+    expect(flagsOf((day) => day / 30, { level: 22, season: 0 })).toEqual(['far_beyond']);
+    expect(flagsOf((day) => (day * day) / 1500, { level: 22, season: 0 })).toContain('curved');
+    expect(flagsOf((day) => Math.max(0, day - 68) / 5, { level: 30, season: 0 })).toContain('late_rise');
+    expect(flagsOf((day) => -Math.max(0, day - 68) / 5, { level: 30, season: 0 })).toContain('late_fall');
+  });
+
+  test('a season told widens the limits; what a year would need is the half-swing that gives the slope', () => {
+    const noise = scatter(14);
+    const days = Array.from({ length: 120 }, (_x, i) => i);
+    const rising = days.map((day) => 15 + day / 40 + 0.1 * noise());
+    const plain = forecastCrossing(days, rising, { level: 19 });
+    const told = forecastCrossing(days, rising, { level: 19, season: 0.3 });
+    expect(told.earliest).toBeLessThan(plain.earliest as number);
+    expect(told.latest ?? Infinity).toBeGreaterThan(plain.latest as number);
+    const swing = days.map((day) => 15 + 0.5 * Math.sin((2 * Math.PI * (day - 59.5)) / 365.25));
+    const { slope } = forecastCrossing(days, swing, { level: 19 });
+    const need = forecastCrossing(days, swing, { level: 19 }).yearlyWouldNeed as number;
+    expect(slope).toBeGreaterThan(0);
+    expect(Math.abs(need / 0.5 - 1)).toBeLessThan(0.05);
+  });
+
+  test('fewer than ten readings do not tell how alike neighbours are', () => {
+    const eight = [15, 15.1, 15.3, 15.2, 15.4, 15.5, 15.7, 15.6];
+    const times = eight.map((_value, i) => i);
+    expect(forecastCrossing(times, eight, { level: 17 })).toMatchObject({
+      outcome: 'not_distinguishable',
+      earliest: null,
+      low: null,
+      effectiveN: null,
+    });
   });
 
   test('whole scale numbers that hide a slow trend are not called level', () => {
     const steps = hours.map((hour) => (hour > 50 ? 17 : 16));
-    expect(forecastCrossing(hours, steps, { level: 18 })).toMatchObject({ outcome: 'not distinguishable', slope: 0 });
+    expect(forecastCrossing(hours, steps, { level: 18 })).toMatchObject({ outcome: 'not_distinguishable', slope: 0 });
   });
 
   test('turned upside down it says the same', () => {
@@ -102,8 +185,8 @@ describe('forecast', () => {
           });
           expect(down.now).toBeCloseTo(-up.now, 12);
           if (up.outcome === 'expected') {
-            const { earliest, time, latest } = up as { earliest: number; time: number; latest: number };
-            expect(earliest <= time && time <= latest && earliest >= times.length - 1).toBe(true);
+            const { earliest, time, latest } = up as { earliest: number; time: number; latest: number | null };
+            expect(earliest <= time && time <= (latest ?? time) && earliest >= times.length - 1).toBe(true);
           }
         },
       ),
@@ -137,7 +220,7 @@ describe('forecast', () => {
         hours.map(() => 15 + noise()),
         { level: 25 },
       );
-      if (outcome !== 'not distinguishable') claimed += 1;
+      if (outcome !== 'not_distinguishable') claimed += 1;
     }
     expect(claimed).toBeLessThanOrEqual(50);
   });

@@ -1,13 +1,12 @@
 // Is there a trend, how steep is it, and when will the target be left: on means of days or weeks, never on single readings.
 import {
+  autocorrelatedTrend,
   continuousScaleNumber,
   forecastCrossing,
   iso4406,
-  mannKendall,
   parseCode,
   rollUp,
   rollUpWidth,
-  senSlope,
 } from 'motescale';
 import { asItIsSince, day, start } from './units.mjs';
 
@@ -38,22 +37,26 @@ function trendOf(days) {
     time: at6.start,
     value: at6.mean === null ? null : continuousScaleNumber(at6.mean),
   }));
-  const buckets = rollUp(values, { widthMs, holdMs: day, originMs: days[0].at6.start }).filter(
-    ({ mean }) => mean !== null,
-  );
-  const times = buckets.map(({ start: from }) => from / day);
-  const means = buckets.map(({ mean }) => mean);
-  const { slope, low, high } = senSlope(times, means);
+  const buckets = rollUp(values, { widthMs, holdMs: day, originMs: days[0].at6.start });
+  const present = buckets.filter(({ mean }) => mean !== null);
+  const times = present.map(({ start: from }) => from / day);
+  const means = present.map(({ mean }) => mean);
+  // neighbours are alike: a test that takes them for independent would find a trend nearly everywhere
+  const { slope, low, high, p, verdict, effectiveN, flags } = autocorrelatedTrend(buckets.map(({ mean }) => mean));
+  const perMonth = (perBlock) => (perBlock === null ? null : (perBlock * month * day) / widthMs);
   return {
     from: days[0].at6.start,
     to: days.at(-1).at6.start,
     everyDays: widthMs / day,
     times,
     means,
-    perMonth: slope * month,
-    low: low * month,
-    high: high * month,
-    p: mannKendall(means, { times }).p,
+    perMonth: perMonth(slope),
+    low: perMonth(low),
+    high: perMonth(high),
+    p,
+    verdict,
+    effectiveN,
+    flags,
   };
 }
 

@@ -1,0 +1,49 @@
+/**
+ * Where the limits of a line meet a level: E. C. Fieller's quadratic, with the dependence of the points in both variances.
+ *
+ * Source: E. C. Fieller, J. R. Stat. Soc. B 16 (1954) 175.
+ */
+
+/** A line that rises towards a level, about the mean of the times. */
+export interface Approach {
+  /** Of the level above the line at the mean of the times, and of the slope towards it. */
+  readonly distance: number;
+  readonly speed: number;
+  readonly speedVariance: number;
+  readonly distanceVariance: number;
+  /** The last time, from the mean of the times. */
+  readonly last: number;
+}
+
+/** From when on the upper limit lies at the level, and until when the lower one does not; null for never. Times from the mean of the times. */
+export function limitsOfCrossing(
+  approach: Approach,
+  reach: number,
+): { earliest: number | null; latest: number | null } {
+  const { distance, speed, speedVariance, distanceVariance, last } = approach;
+  const square = reach * reach;
+  // (distance - speed u)^2 = square (distanceVariance + u^2 speedVariance)
+  const a = speed * speed - square * speedVariance;
+  const b = -speed * distance;
+  const c = distance * distance - square * distanceVariance;
+  // b^2 - a c with what cancels left out, so that a perfect line has no width
+  const apart = distance * distance * speedVariance + speed * speed * distanceVariance;
+  const root = reach * Math.sqrt(Math.max(0, apart - square * speedVariance * distanceVariance));
+  const upperNow = speed * last + reach * Math.sqrt(distanceVariance + last * last * speedVariance);
+  const first = b <= 0 ? firstRoot(c, -b + root) : firstRoot(-b - root, a);
+  const earliest = upperNow >= distance ? last : first === null || first < last ? null : first;
+  if (!(a > 0) || speed <= 0) return { earliest: a > 0 ? (earliest === last ? last : null) : earliest, latest: null };
+  return { earliest, latest: Math.max(last, (-b + root) / a) };
+}
+
+function firstRoot(numerator: number, denominator: number): number | null {
+  return denominator === 0 ? null : numerator / denominator;
+}
+
+/**
+ * The risk left to a crossing with an end. Few independent points are those whose memory may have been read too short, and among all series
+ * those are the ones that show an end: so the fewer, the less risk. Measured: docs/trends.md.
+ */
+export function riskWithEnd(risk: number, effective: number): number {
+  return risk * Math.max(1 / 20, Math.min(1, (effective - 12) / 40));
+}

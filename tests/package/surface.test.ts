@@ -115,8 +115,8 @@ ${lines(only(types, 'types'))}`;
         prepareChange resumeChange seasonalKendall senSlope sources startChange version
       types
         AutocorrelatedTrend Change ChangeInput ChangeOptions ChangeState ChangeStep Cusum ErrorCode Ewma Forecast
-        KendallCorrection LeastSquaresLine MannKendall MotescaleError PreparedChange SeasonalKendall SenSlope Source
-        Standing TrendFlag
+        ForecastFlag KendallCorrection LeastSquaresLine MannKendall MotescaleError PreparedChange SeasonalKendall
+        SenSlope Source Standing TrendFlag
 
     motescale/sampling
       values

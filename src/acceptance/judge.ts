@@ -3,6 +3,7 @@
  */
 import { codeInterval, meets, type TargetOutcome } from '../codes/index.ts';
 import { assessArrived } from '../judging/assess.ts';
+import { codePlan } from '../judging/codePlan.ts';
 import { codeVerdicts, columnsOf } from '../judging/codeVerdict.ts';
 import type { CodeVerdict } from '../judging/types.ts';
 import { type FindingCode, findingText, type Quality } from '../reading/index.ts';
@@ -48,7 +49,7 @@ export function judge(config: AcceptanceConfig, reading: AcceptanceReading, repe
     why: `bad: ${found}`,
   };
   if (quality === 'bad') return judged;
-  const [verdict] = codeVerdicts([config], reading);
+  const [verdict] = codeVerdicts([codePlan(config.table, config.target, config.columns ?? null)], reading);
   const { text, outcome, reason = '' } = verdict as CodeVerdict;
   if (text === null || outcome === null) return { ...judged, why: reason };
   const { margins } = outcome;

@@ -1,30 +1,63 @@
 /**
  * One alarm on one figure: raised beyond a setpoint, returned when the figure has come back, with all an operator can do in between.
  */
-import { requireFinite, requireMembers, requireObject, requireOneOf } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
-import { laterOf, requireTime } from '../state/time.ts';
-import { checkAlarmState, draftOf, freshAlarmState } from './alarmState.ts';
-import { takeCommand } from './commands.ts';
-import { checkAlarmConfig } from './config.ts';
-import { passTime, takeGoodReading } from './signal.ts';
-import type { AlarmCommand, AlarmConfig, AlarmEvent, AlarmInput, AlarmReading, AlarmState } from './types.ts';
+import { requireObject } from '../checks.ts';
+import { motescaleError, noteProblem, type Problem, throwProblems } from '../errors.ts';
+import { checkRule } from '../rules/check.ts';
+import { requireRule } from '../rules/require.ts';
+import { markOf, requirePrepared } from '../state/prepared.ts';
+import { laterOf } from '../state/time.ts';
+import { nameOfState } from './memory.ts';
+import { noteAlarmMistakes, planOf } from './plan.ts';
+import { alarmCommandRule, alarmReadingRule, alarmRule, tickRule } from './rules.ts';
+import { alarmStateVersion, requireAlarmState } from './state.ts';
+import { stepAlarm } from './step.ts';
+import type {
+  AlarmCommand,
+  AlarmConfig,
+  AlarmEvent,
+  AlarmInput,
+  AlarmReading,
+  AlarmState,
+  AlarmStateName,
+  PreparedAlarm,
+} from './types.ts';
+
+/**
+ * Checks a configuration, fills in what it leaves out, and returns it for `startAlarm`, `advanceAlarm` and `resumeAlarm`. Plain data, which
+ * survives JSON; another version of the library prepares it again.
+ *
+ * @throws `bad_configuration`; `problemsOf` gives every mistake.
+ *
+ * @example
+ * ```ts
+ * import { prepareAlarm } from 'motescale/alarm';
+ * const prepared = prepareAlarm({ id: 'tank oil hot', type: 'high', setpoint: 65, deadband: 3 });
+ * prepared.back; // => 62
+ * prepared.longestShelfMs; // => 28800000
+ * ```
+ */
+export function prepareAlarm(config: AlarmConfig): PreparedAlarm {
+  const problems: Problem[] = [];
+  if (checkRule(alarmRule(), config, [], problems)) noteAlarmMistakes(config, [], problems);
+  throwProblems('bad_configuration', 'config', config, problems);
+  return { ...markOf('alarm'), ...planOf(config, config) };
+}
 
 /**
  * The state of an alarm that has heard nothing yet: normal, and in service.
  *
- * @throws `bad_configuration`; its `problems` name every mistake.
+ * @throws `not_prepared`
  *
  * @example
  * ```ts
- * import { startAlarm } from 'motescale/alarm';
- * const config = { id: 'tank oil hot', type: 'high', setpoint: 65, deadband: 3 } as const; // `as const`: else 'high' is any text
- * startAlarm(config).active; // => false
+ * import { alarmStateName, prepareAlarm, startAlarm } from 'motescale/alarm';
+ * alarmStateName(startAlarm(prepareAlarm({ id: 'tank oil hot', type: 'high', setpoint: 65 }))); // => 'normal'
  * ```
  */
-export function startAlarm(config: AlarmConfig): AlarmState {
-  checkAlarmConfig(config);
-  return freshAlarmState();
+export function startAlarm(prepared: PreparedAlarm): AlarmState {
+  requirePrepared(prepared, 'alarm', 'prepareAlarm');
+  return { version: alarmStateVersion, of: prepared.of };
 }
 
 /**
@@ -34,85 +67,110 @@ export function startAlarm(config: AlarmConfig): AlarmState {
  *   since `onDelayMs` or longer ago has. Returned when it lies beyond the deadband on the other side (strictly), and that for `offDelayMs`. The alarm
  *   changes at readings only, at the first one where the delay has passed, to the millisecond; between two readings the figure is taken to
  *   have stayed where both show it.
- * - A reading of quality `bad`, or without a value, neither raises nor clears nor touches a running delay. `uncertain` is used like `good`.
- *   A signal is stale when its last good reading is older than `staleAfterMs`; then running delays begin anew and the alarm stays as it is.
- * - Shelved or out of service it is silent: tracked, not announced. When the silence ends, an event tells how often it was raised
- *   meanwhile, and `standing` events tell how things stand.
- * - What falls due between two inputs, the end of a shelf, a stale signal, the end of chattering, carries the time it fell due, so an input
- *   with only a time changes nothing but when one hears of it. An input older than the last one counts as of the last one's time; only a
+ * - A reading of quality `bad`, or without a value, neither raises nor clears nor touches a running delay; an event tells when readings turn bad
+ *   and when they are good again. `uncertain` is used like `good`. A signal is stale when its last good reading is older than `staleAfterMs`;
+ *   then running delays begin anew and the alarm stays as it is.
+ * - Shelved, out of service, or suppressed by design (the machine is in one of `suppressedInModes`) it is silent: tracked, not announced. When
+ *   the silence ends, an event tells how often it was raised meanwhile, and `standing` events tell how things stand. A mode that suppresses does so
+ *   before the reading it comes with is judged, and one that does not, after.
+ * - What falls due between two inputs, the end of a shelf, a stale signal, the end of chattering, a re-alarm, carries the time it fell due, so a
+ *   tick changes nothing but when one hears of it. An input older than the last one counts as of the last one's time; only a
  *   reading older than the last reading changes nothing, and is answered by `refused`.
  *
  * An alarm supports the decision whether a machine may run; it never takes it. It is no protection: a trip that guards people against
  * pressure or heat belongs in a safety system.
  *
  * Time: whole milliseconds since 1970-01-01 UTC. Figure, setpoint and deadband: one unit, the caller's.
- * Sources: OPC 10000-9 (terms of IEC 62682, ANSI/ISA-18.2) 3.1, 4.8, 5.8, B.1.5: deadband on return only, delays, latching, shelving, out of
- * service. OPC 30030 (ASHRAE 135) 8.9, 8.13: strictly above the limit raises, strictly below the limit less the deadband returns; off-delay is
- * the on-delay where left out. Limit, deadband and change are reckoned as decimals: 0.8 is exactly 0.85 less 0.05.
+ * Sources: OPC 10000-9 (terms of IEC 62682, ANSI/ISA-18.2) 3.1, 4.8, 5.8, B.1.5: deadband on return only, delays, latching, shelving, suppression,
+ * re-alarm, out of service. OPC 30030 (ASHRAE 135) 8.9, 8.13: strictly above the limit raises, strictly below the limit less the deadband returns;
+ * off-delay is the on-delay where left out. Limit, deadband and change are reckoned as decimals: 0.8 is exactly 0.85 less 0.05.
  *
- * @throws `bad_configuration`, `bad_state`; for an input `wrong_type`, `not_a_number`, `infinite`, `not_an_integer` (time), `out_of_range`,
- * `unknown_option`.
+ * @param state of `startAlarm`, `advanceAlarm` or `resumeAlarm`; one that was saved comes in through `resumeAlarm`
+ * @throws `not_prepared`; `bad_state` for one of another version or meaning; for an input `wrong_type`, `not_a_number`, `infinite`,
+ * `not_an_integer` (time), `out_of_range`, `unknown_option`.
  *
  * @example
  * ```ts
- * import { advanceAlarm, startAlarm } from 'motescale/alarm';
- * const config = { id: 'tank oil hot', type: 'high', setpoint: 65, deadband: 3, onDelayMs: 60000 } as const;
- * let step = advanceAlarm(config, startAlarm(config), { time: 0, value: 66 });
+ * import { advanceAlarm, prepareAlarm, startAlarm } from 'motescale/alarm';
+ * const prepared = prepareAlarm({ id: 'tank oil hot', type: 'high', setpoint: 65, deadband: 3, onDelayMs: 60000 });
+ * let step = advanceAlarm(prepared, startAlarm(prepared), { time: 0, value: 66 });
  * step.events; // => []
- * step = advanceAlarm(config, step.state, { time: 60000, value: 67 });
- * step.events; // => [{ time: 60000, alarm: 'tank oil hot', event: 'raised', value: 67 }]
- * step = advanceAlarm(config, step.state, { time: 120000, value: 64 });
+ * step = advanceAlarm(prepared, step.state, { time: 60000, value: 67 });
+ * step.events; // => [{ time: 60000, alarm: 'tank oil hot', event: 'raised', value: 67, setpoint: 65, priority: 'medium' }]
+ * step = advanceAlarm(prepared, step.state, { time: 120000, value: 64 });
  * step.state.active; // => true
  * ```
  */
 export function advanceAlarm(
-  config: AlarmConfig,
+  prepared: PreparedAlarm,
   state: AlarmState,
   input: AlarmInput,
 ): { state: AlarmState; events: AlarmEvent[] } {
-  checkAlarmConfig(config);
-  checkAlarmState(state);
-  requireObject(input, 'input', 'a reading { time, value }, a command { time, command } or { time }');
-  requireTime(input.time, 'input.time');
-  if ('value' in input) {
-    requireMembers(input, 'input', ['time', 'value', 'quality']);
-    if (input.value !== null) requireFigure(input.value);
-    if (input.quality !== undefined) requireOneOf(input.quality, 'input.quality', ['good', 'uncertain', 'bad']);
-  } else {
-    requireMembers(input, 'input', 'command' in input ? ['time', 'command', 'forMs', 'oneShot'] : ['time']);
-  }
-  return stepAlarm(config, state, input);
-}
-
-/** No figure of this trade is larger than 1e60; the change of one could else be endless. */
-function requireFigure(value: unknown): void {
-  const expected = 'a finite number up to a magnitude of 1e60, or null';
-  if (Math.abs(requireFinite(value, 'input.value', expected)) > 1e60)
-    throw motescaleError('out_of_range', 'input.value', value, expected);
-}
-
-/** The same for a configuration, a state and an input already checked. */
-export function stepAlarm(
-  config: AlarmConfig,
-  state: AlarmState,
-  input: AlarmInput,
-): { state: AlarmState; events: AlarmEvent[] } {
-  const isReading = 'value' in input;
-  const now = laterOf(state.time, input.time);
-  if (isReading && state.read !== null && input.time < state.read) {
-    const reason = `older than the last reading, ${state.read}`;
-    return { state, events: [{ time: now, alarm: config.id, event: 'refused', reason }] };
-  }
-  const draft = draftOf(state, now);
+  requirePrepared(prepared, 'alarm', 'prepareAlarm');
+  requireAlarmState(prepared, state);
+  requireInput(input);
   const events: AlarmEvent[] = [];
-  passTime(config, draft, now, events);
-  if ('command' in input) {
-    takeCommand(config, draft, input as AlarmCommand, now, events);
-  } else if (isReading) {
-    const { value, quality } = input as AlarmReading;
-    draft.read = input.time;
-    // Plus 0: JSON has no -0, and a restored state shall be the same.
-    if (value !== null && quality !== 'bad') takeGoodReading(config, draft, value + 0, now, events);
+  const time = laterOf(state.time ?? null, input.time);
+  const { version, of, read } = state;
+  if (input.kind === 'command') {
+    const into = read === undefined ? { version, of, time } : { version, of, time, read };
+    return { state: stepAlarm(prepared, state, time, { command: input }, events, into), events };
   }
-  return { state: draft, events };
+  if (input.kind === 'tick') {
+    const into = read === undefined ? { version, of, time } : { version, of, time, read };
+    return { state: stepAlarm(prepared, state, time, { mode: input.mode }, events, into), events };
+  }
+  if (read !== undefined && input.time < read) {
+    events.push({ time, alarm: prepared.id, event: 'refused', reason: 'older_than_last_reading', limit: read });
+    return { state, events };
+  }
+  const { value, quality, mode } = input;
+  const step = { value: quality === 'bad' ? null : value, mode, tellBad: true };
+  return { state: stepAlarm(prepared, state, time, step, events, { version, of, time, read: input.time }), events };
+}
+
+/**
+ * The name of the state an alarm is in. Out of service goes before suppressed by design, that before shelved, and all before what the figure does.
+ *
+ * @throws `bad_state`
+ *
+ * @example
+ * ```ts
+ * import { advanceAlarm, alarmStateName, prepareAlarm, startAlarm } from 'motescale/alarm';
+ * const prepared = prepareAlarm({ id: 'tank oil hot', type: 'high', setpoint: 65 });
+ * alarmStateName(advanceAlarm(prepared, startAlarm(prepared), { time: 0, value: 66 }).state); // => 'unacknowledged_alarm'
+ * ```
+ */
+export function alarmStateName(state: AlarmState): AlarmStateName {
+  requireAlarmState(null, state);
+  return nameOfState(state);
+}
+
+/** Looks at what passes without a word; what does not is held against its rule, which says what is wrong. */
+function requireInput(input: AlarmInput): void {
+  if (isPlainReading(input)) return;
+  requireObject(
+    input,
+    'input',
+    "a reading { time, value }, a command { kind: 'command', ... } or { kind: 'tick', time }",
+  );
+  const kind = (input as { readonly kind?: unknown }).kind;
+  if (kind === 'command') requireRule(alarmCommandRule((input as AlarmCommand).command), input, 'input');
+  else if (kind === 'tick') requireRule(tickRule, input, 'input');
+  else if (kind === undefined || kind === 'reading') requireRule(alarmReadingRule(), input, 'input');
+  else {
+    const problems: Problem[] = [];
+    noteProblem(problems, ['kind'], 'unknown_option', kind, "one of 'reading', 'tick', 'command'");
+    throw motescaleError('unknown_option', 'input.kind', kind, "one of 'reading', 'tick', 'command'");
+  }
+}
+
+function isPlainReading(input: AlarmInput): input is AlarmReading {
+  if (typeof input !== 'object' || input === null) return false;
+  const { time, value } = input as AlarmReading;
+  if (!(typeof time === 'number' && time === Math.floor(time) && time >= -8.64e15 && time <= 8.64e15)) return false;
+  if (!(typeof value === 'number' && value >= -1e60 && value <= 1e60)) return false;
+  let members = 0;
+  for (const _name of Object.keys(input)) members += 1;
+  return members === 2;
 }

@@ -1,93 +1,70 @@
 /**
  * What an operator does to an alarm: acknowledge, reset, shelve for a time, take out of service. A command out of place is refused, and said so.
  */
-import { requireOneOf } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
-import { requireSpan } from '../state/time.ts';
-import { alarmDefaults } from './config.ts';
-import { type Draft, endShelf, endSilence } from './silence.ts';
-import type { AlarmCommand, AlarmConfig, AlarmEvent } from './types.ts';
+import type { Draft } from './memory.ts';
+import { beginSilence, endShelf, endSilence } from './silence.ts';
+import type { AlarmCommand, AlarmEvent, AlarmPlan, AlarmRefusal } from './types.ts';
 
-/** Carries the command out on the draft as of a time, or adds an event that refuses it. */
+/** Carries a command that has been checked out on the draft as of a time, or adds an event that refuses it. */
 export function takeCommand(
-  config: AlarmConfig,
+  plan: AlarmPlan,
   draft: Draft,
   input: AlarmCommand,
   time: number,
   events: AlarmEvent[],
 ): void {
-  const done = (event: AlarmEvent['event']) => events.push({ time, alarm: config.id, event });
-  const refuse = (reason: string) => events.push({ time, alarm: config.id, event: 'refused', reason });
+  const { by, why } = input;
+  const who = { ...(by === undefined ? {} : { by }), ...(why === undefined ? {} : { why }) };
+  const alarm = plan.id;
+  const done = (event: AlarmEvent['event'], more?: object) => events.push({ time, alarm, event, ...more, ...who });
+  const refuse = (reason: AlarmRefusal, more?: object) => done('refused', { reason, ...more });
   switch (input.command) {
     case 'acknowledge':
-      if (draft.acknowledged) {
-        refuse('nothing to acknowledge');
-      } else {
-        draft.acknowledged = true;
-        done('acknowledged');
+      if (!draft.unacknowledged) {
+        refuse('nothing_to_acknowledge');
+        return;
       }
+      draft.unacknowledged = false;
+      done('acknowledged');
       return;
     case 'reset':
-      if (draft.latched) {
-        draft.latched = false;
-        done('reset');
-      } else {
-        refuse(draft.active ? 'the condition still stands' : 'not latched');
+      if (!draft.latched) {
+        refuse(draft.active ? 'condition_stands' : 'not_latched');
+        return;
       }
+      draft.latched = false;
+      done('reset');
       return;
-    case 'shelve':
-      shelve(config, draft, input, time, events);
+    case 'shelve': {
+      const { forMs, oneShot } = input;
+      if (forMs > plan.longestShelfMs) {
+        refuse('longer_than_allowed', { limit: plan.longestShelfMs });
+        return;
+      }
+      beginSilence(draft);
+      draft.shelf = oneShot === true ? { until: time + forMs, oneShot } : { until: time + forMs };
+      done('shelved', { until: time + forMs });
       return;
+    }
     case 'unshelve':
-      if (draft.shelf === null) refuse('not shelved');
-      else endShelf(config, draft, time, events);
+      if (draft.shelf === null) refuse('not_shelved');
+      else endShelf(plan, draft, time, events, who);
       return;
     case 'remove_from_service':
       if (draft.outOfService) {
-        refuse('already out of service');
-      } else {
-        draft.outOfService = true;
-        done('removed_from_service');
+        refuse('already_out_of_service');
+        return;
       }
-      return;
-    case 'return_to_service':
-      if (draft.outOfService) {
-        draft.outOfService = false;
-        endSilence(config, draft, 'returned_to_service', time, events);
-      } else {
-        refuse('not out of service');
-      }
+      beginSilence(draft);
+      draft.outOfService = true;
+      done('removed_from_service');
       return;
     default:
-      requireOneOf((input as { command: unknown }).command, 'input.command', commands);
+      if (!draft.outOfService) {
+        refuse('not_out_of_service');
+        return;
+      }
+      draft.outOfService = false;
+      endSilence(plan, draft, 'returned_to_service', time, events, who);
   }
-}
-
-const commands: readonly string[] = [
-  'acknowledge',
-  'reset',
-  'shelve',
-  'unshelve',
-  'remove_from_service',
-  'return_to_service',
-];
-
-function shelve(
-  config: AlarmConfig,
-  draft: Draft,
-  input: AlarmCommand & { command: 'shelve' },
-  time: number,
-  events: AlarmEvent[],
-): void {
-  const { oneShot } = input;
-  const forMs = requireSpan(input.forMs, 'input.forMs', 1);
-  if (oneShot !== undefined && typeof oneShot !== 'boolean')
-    throw motescaleError('wrong_type', 'input.oneShot', oneShot, 'true or false');
-  const longest = config.longestShelfMs ?? alarmDefaults.longestShelfMs;
-  if (forMs > longest) {
-    events.push({ time, alarm: config.id, event: 'refused', reason: `longer than ${longest} ms` });
-    return;
-  }
-  draft.shelf = { until: time + forMs, oneShot: oneShot === true };
-  events.push({ time, alarm: config.id, event: 'shelved', until: time + forMs });
 }

@@ -3,11 +3,19 @@
  *
  * @module alarm
  */
-export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
+export {
+  type ErrorCode,
+  isMotescaleError,
+  type MotescaleError,
+  type Path,
+  type Problem,
+  problemsOf,
+} from '../errors.ts';
 export type { Source, Standing } from '../source.ts';
 export { version } from '../version.ts';
-export { advanceAlarm, startAlarm } from './alarm.ts';
-export { alarmStateName } from './alarmState.ts';
-export { alarmDefaults } from './config.ts';
+export { advanceAlarm, alarmStateName, prepareAlarm, startAlarm } from './alarm.ts';
+export { resumeAlarm } from './resume.ts';
+export { alarmDefaults } from './rules.ts';
 export { sources } from './sources.ts';
+export { type AlarmFigures, type AlarmStatistics, alarmStatistics } from './statistics.ts';
 export * from './types.ts';

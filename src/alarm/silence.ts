@@ -1,67 +1,88 @@
 /**
- * What an alarm tells and when it is silent: shelved or out of service it is tracked all the same, and tells afterwards how things stand.
+ * What an alarm tells and when it is silent: shelved, suppressed by design or out of service it is tracked all the same, and tells
+ * afterwards how things stand.
  */
-import type { AlarmConfig, AlarmEvent, AlarmState } from './types.ts';
+import { type Draft, isSilent, type Standing, standingOf } from './memory.ts';
+import type { AlarmEvent, AlarmPlan } from './types.ts';
 
-/** A state while it is being worked on. */
-export type Draft = { -readonly [Key in keyof AlarmState]: AlarmState[Key] };
-
-/** Shelved or out of service: what happens is tracked and not announced. */
-export function isSilent(draft: AlarmState): boolean {
-  return draft.shelf !== null || draft.outOfService;
+/** Begins a silence, or one within another. */
+export function beginSilence(draft: Draft): void {
+  if (draft.told === null) draft.told = standingOf(draft);
 }
 
 /** Ends shelving, and tells how things stand. */
-export function endShelf(config: AlarmConfig, draft: Draft, time: number, events: AlarmEvent[]): void {
+export function endShelf(plan: AlarmPlan, draft: Draft, time: number, events: AlarmEvent[], details?: object): void {
   draft.shelf = null;
-  endSilence(config, draft, 'unshelved', time, events);
+  endSilence(plan, draft, 'unshelved', time, events, details);
 }
 
 /** Says that one silence has ended, and, if it was the last, everything that stands or has ended meanwhile. */
 export function endSilence(
-  config: AlarmConfig,
+  plan: AlarmPlan,
   draft: Draft,
-  event: 'unshelved' | 'returned_to_service',
+  event: 'unshelved' | 'unsuppressed' | 'returned_to_service',
   time: number,
   events: AlarmEvent[],
+  details?: object,
 ): void {
   if (isSilent(draft)) {
-    events.push({ time, alarm: config.id, event });
+    events.push({ time, alarm: plan.id, event, ...details });
     return;
   }
-  const before = draft.announced;
-  events.push({ time, alarm: config.id, event, silentRaises: draft.silentRaises });
+  const before = draft.told as Standing;
+  events.push({ time, alarm: plan.id, event, silentRaises: draft.silentRaises, ...details });
   draft.silentRaises = 0;
-  const standing = { time, standing: true as const };
-  if (draft.stale || before.stale) announce(config, draft, 'stale', draft.stale, standing, events);
-  const shown = withValue(draft, standing);
-  if (draft.active || draft.latched) announce(config, draft, 'active', true, shown, events);
-  if (!draft.active && (draft.latched || before.active)) announce(config, draft, 'active', false, shown, events);
-  if (draft.chattering || before.chattering) announce(config, draft, 'chattering', draft.chattering, standing, events);
+  draft.told = null;
+  if (draft.bad !== before.bad) announce(plan, draft, 'bad', draft.bad, time, events, true);
+  if (draft.stale || before.stale) announce(plan, draft, 'stale', draft.stale, time, events, true);
+  if (draft.active || draft.latched) announce(plan, draft, 'active', true, time, events, true);
+  if (!draft.active && (draft.latched || before.active)) announce(plan, draft, 'active', false, time, events, true);
+  if (draft.chattering || before.chattering) announce(plan, draft, 'chattering', draft.chattering, time, events, true);
+}
+
+/** Tells one of four things, unless silent. */
+export function announce(
+  plan: AlarmPlan,
+  draft: Draft,
+  what: keyof Standing,
+  on: boolean,
+  time: number,
+  events: AlarmEvent[],
+  standing = false,
+): void {
+  if (draft.told !== null) return;
+  const event: { -readonly [Key in keyof AlarmEvent]: AlarmEvent[Key] } = {
+    time,
+    alarm: plan.id,
+    event: words[what][on ? 1 : 0],
+  };
+  if (standing) event.standing = true;
+  if (what === 'active') {
+    if (draft.value !== null) event.value = draft.value;
+    if (on) addDetails(plan, draft, event);
+    else if (draft.latched) event.latched = true;
+  }
+  if (what === 'stale' && on && draft.heard !== null) event.since = draft.heard;
+  if ((what === 'stale' || what === 'bad') && plan.details.figure !== undefined) event.figure = plan.details.figure;
+  events.push(event);
+}
+
+/** What someone needs to act on: the setpoint, how soon, which figure, the code of the reading, what to do. */
+export function addDetails(
+  { details }: AlarmPlan,
+  draft: Draft,
+  event: { -readonly [Key in keyof AlarmEvent]: AlarmEvent[Key] },
+): void {
+  event.setpoint = details.setpoint;
+  event.priority = details.priority;
+  if (details.figure !== undefined) event.figure = details.figure;
+  if (draft.code !== null) event.code = draft.code;
+  if (details.note !== undefined) event.note = details.note;
 }
 
 const words = {
   active: ['returned', 'raised'],
   stale: ['signal_restored', 'signal_stale'],
   chattering: ['chattering_ended', 'chattering'],
+  bad: ['signal_good', 'signal_bad'],
 } as const;
-
-/** Tells one of three things, unless silent. */
-export function announce(
-  config: AlarmConfig,
-  draft: Draft,
-  what: 'active' | 'stale' | 'chattering',
-  on: boolean,
-  details: { time: number; value?: number; standing?: true },
-  events: AlarmEvent[],
-): void {
-  if (isSilent(draft)) return;
-  draft.announced = { ...draft.announced, [what]: on };
-  const event: AlarmEvent = { alarm: config.id, event: words[what][on ? 1 : 0], ...details };
-  events.push(what === 'active' && !on && draft.latched ? { ...event, latched: true } : event);
-}
-
-/** The figure beside what is told, if one has been read. */
-export function withValue<Details extends object>(draft: AlarmState, details: Details): Details & { value?: number } {
-  return draft.value === null ? details : { ...details, value: draft.value };
-}

@@ -1,22 +1,22 @@
 /**
  * What an alarm is told, what it remembers, and what it reports, in the terms of ANSI/ISA-18.2 and IEC 62682.
  */
+import type { Prepared } from '../state/prepared.ts';
+import type { alarmCommands, alarmPriorities, alarmTypes, signalQualities, standingWords } from './rules.ts';
 
-/** What makes an alarm: the setpoint and how it is applied. All but the first three may be left out. */
-export interface AlarmConfig {
+/** `high`, `low`: the figure itself. `rise`, `fall`: its change. */
+export type AlarmType = (typeof alarmTypes)[number];
+/** How soon someone should act. */
+export type AlarmPriority = (typeof alarmPriorities)[number];
+/** How far a figure can be trusted, in the words of OPC UA. */
+export type SignalQuality = (typeof signalQualities)[number];
+
+/** What every alarm may be told besides what it looks at. */
+export interface AlarmSettings {
   readonly id: string;
-  /**
-   * `high`: above the setpoint. `low`: below it. `rise`: risen by the setpoint or more within `withinMs`, from the lowest good reading of
-   * that time. `fall`: fallen by the setpoint or more, from the highest.
-   */
-  readonly type: 'high' | 'low' | 'rise' | 'fall';
-  /** In the unit of the figure; for `rise` and `fall` an amount above 0. */
-  readonly setpoint: number;
-  /** Only for `rise` and `fall`, and needed there: the time looked back over. It is kept in 24 parts and so may reach 1/24 further back. */
-  readonly withinMs?: number;
-  /**
-   * How far the figure must come back past the setpoint, and more than that, to count as normal; never delays raising. 0 where left out.
-   */
+  /** How soon someone should act. `medium` where left out. */
+  readonly priority?: AlarmPriority;
+  /** How far the figure must come back past the setpoint, and more than that, to count as normal; never delays raising. 0 where left out. */
   readonly deadband?: number;
   /** How long the figure must stand beyond the setpoint before the alarm is raised. 0 where left out. */
   readonly onDelayMs?: number;
@@ -26,75 +26,167 @@ export interface AlarmConfig {
   readonly latching?: boolean;
   /** The longest time it may be shelved for. Eight hours where left out (a shift; chosen here). */
   readonly longestShelfMs?: number;
-  /** Reports a stale signal when the last good reading is older than this. Never where left out. */
-  readonly staleAfterMs?: number;
+  /**
+   * Reports a stale signal when the last good reading is older than this. Where left out: older than ten of the usual intervals, and at
+   * least a day; from the second good reading on, since the first tells no interval. Null: never.
+   */
+  readonly staleAfterMs?: number | null;
+  /** Raises an alarm that still stands anew when so much time has passed since it was last raised. Never where left out. */
+  readonly reAlarmAfterMs?: number;
   /** Reports chattering at so many raises within so long. 3 within an hour where left out (chosen here, for readings minutes apart). */
   readonly chattering?: { readonly raises: number; readonly withinMs: number };
+  /** Modes of the machine in which the alarm is suppressed by design: tracked and not announced. */
+  readonly suppressedInModes?: readonly string[];
+  /** What to do or to know; it stands in the event that raises the alarm. */
+  readonly note?: string;
 }
 
-/** How far a figure can be trusted, in the words of OPC UA. */
-export type SignalQuality = 'good' | 'uncertain' | 'bad';
+/** What makes an alarm: the setpoint and how it is applied. */
+export interface AlarmConfig extends AlarmSettings {
+  /**
+   * `high`: above the setpoint. `low`: below it. `rise`: risen by the setpoint or more within `withinMs`, from the lowest good reading of
+   * that time. `fall`: fallen by the setpoint or more, from the highest.
+   */
+  readonly type: AlarmType;
+  /** In the unit of the figure; for `rise` and `fall` an amount above 0. */
+  readonly setpoint: number;
+  /** Only for `rise` and `fall`, and needed there: the time looked back over. It is kept in 24 parts and so may reach 1/24 further back. */
+  readonly withinMs?: number;
+}
+
+/** All that follows from a configuration, worked out once: what a step needs. */
+export interface AlarmPlan {
+  readonly id: string;
+  /** What the kept figures are figures of, in words. */
+  readonly of: string;
+  readonly type: AlarmType;
+  /** The limit that is exceeded, and the one to come back below, with the sign of a `low` or `fall` turned. */
+  readonly limit: number;
+  readonly back: number;
+  readonly withinMs: number;
+  readonly onDelayMs: number;
+  readonly offDelayMs: number;
+  readonly latching: boolean;
+  readonly longestShelfMs: number;
+  readonly staleAfterMs: number | 'usual' | null;
+  readonly reAlarmAfterMs: number | null;
+  readonly chattering: { readonly raises: number; readonly withinMs: number };
+  readonly suppressedInModes: readonly string[];
+  /** What stands in each event that raises the alarm. */
+  readonly details: {
+    readonly setpoint: number | string;
+    readonly priority: AlarmPriority;
+    readonly figure?: string;
+    readonly note?: string;
+  };
+}
+
+/** What `prepareAlarm` returns: the configuration checked, and all that follows from it. */
+export interface PreparedAlarm extends Prepared<'alarm'>, AlarmPlan {}
 
 /** A reading of the figure; `null` where the instrument gave none, which counts as bad. `good` where quality is left out. */
 export interface AlarmReading {
+  readonly kind?: 'reading';
   readonly time: number;
   readonly value: number | null;
   readonly quality?: SignalQuality;
+  /** The mode the machine is in, for `suppressedInModes`. Where left out it has not changed. */
+  readonly mode?: string;
 }
 
-/** What an operator can do to an alarm. */
-export type AlarmCommand =
-  | { readonly time: number; readonly command: 'acknowledge' | 'reset' | 'unshelve' }
-  | { readonly time: number; readonly command: 'remove_from_service' | 'return_to_service' }
+/** What an operator can do to an alarm, and who does it and why. */
+export type AlarmCommand = {
+  readonly kind: 'command';
+  readonly time: number;
+  readonly by?: string;
+  readonly why?: string;
+} & (
+  | { readonly command: Exclude<(typeof alarmCommands)[number], 'shelve'> }
   /** `oneShot`: the shelf also ends at the next return to normal. */
-  | { readonly time: number; readonly command: 'shelve'; readonly forMs: number; readonly oneShot?: boolean };
+  | { readonly command: 'shelve'; readonly forMs: number; readonly oneShot?: boolean }
+);
 
-/** A reading, a command, or only the time, so that the end of a shelf and a stale signal are heard of in between. */
-export type AlarmInput = AlarmReading | AlarmCommand | { readonly time: number };
+/** Only the time, so that the end of a shelf and a stale signal are heard of between two readings. */
+export interface Tick {
+  readonly kind: 'tick';
+  readonly time: number;
+  readonly mode?: string;
+}
+
+/** A reading where `kind` is left out. */
+export type AlarmInput = AlarmReading | AlarmCommand | Tick;
+
+/** What is remembered of an alarm. A member that is left out is at its beginning: not active, acknowledged, no delay running. */
+export interface AlarmMemory {
+  /** The alarm condition is true, delays and deadband applied. */
+  readonly active?: true;
+  /** The cause has gone, but the alarm waits for a reset. */
+  readonly latched?: true;
+  readonly unacknowledged?: true;
+  /** When the alarm was last raised or returned. */
+  readonly since?: number;
+  /** When it was last raised anew while it stood. */
+  readonly realarmed?: number;
+  /** Since when the figure has been on the other side: the delay that runs. */
+  readonly pending?: number;
+  readonly shelf?: { readonly until: number; readonly oneShot?: true };
+  readonly outOfService?: true;
+  /** The mode of the machine that suppresses it by design. */
+  readonly suppressed?: string;
+  /** While it is silent: what had been told to stand before. */
+  readonly told?: readonly (typeof standingWords)[number][];
+  /** While it is silent: raises that were not told. */
+  readonly silentRaises?: number;
+  /** The figure compared with the setpoint, of the last good reading. */
+  readonly value?: number;
+  /** From when a stale signal is reckoned: the last good reading, or the first input. */
+  readonly heard?: number;
+  /** How far apart good readings usually are. */
+  readonly usualMs?: number;
+  readonly stale?: true;
+  /** The last reading was bad. */
+  readonly bad?: true;
+  /** Times of the last raises, for chattering. */
+  readonly raises?: readonly number[];
+  readonly chattering?: true;
+  /** For `rise` and `fall`: the number of the part of time of the last reading, and the extremes: how many parts ago, and the figure. */
+  readonly part?: number;
+  readonly extremes?: readonly (readonly [number, number])[];
+}
 
 /** What an alarm remembers: plain JSON of at most 2 kB, so it can be saved and restored between any two inputs. */
-export interface AlarmState {
-  readonly version: 1;
-  /** The latest time of an input, null before the first. */
-  readonly time: number | null;
+export interface AlarmState extends AlarmMemory {
+  readonly version: 2;
+  /** What the kept figures are figures of. */
+  readonly of: string;
+  /** The latest time of an input. */
+  readonly time?: number;
   /** Time of the last reading, whatever its quality. */
-  readonly read: number | null;
-  /** Whether the alarm condition is true, delays and deadband applied. */
-  readonly active: boolean;
-  /** Whether the cause has gone but the alarm waits for a reset. */
-  readonly latched: boolean;
-  readonly acknowledged: boolean;
-  /** When the alarm was last raised or returned. */
-  readonly changed: number | null;
-  /** Since when the figure has been on the other side: the delay that runs. */
-  readonly pending: number | null;
-  readonly shelf: { readonly until: number; readonly oneShot: boolean } | null;
-  readonly outOfService: boolean;
-  /** What the events so far have told, and the raises they have not, being silenced. */
-  readonly announced: { readonly active: boolean; readonly stale: boolean; readonly chattering: boolean };
-  readonly silentRaises: number;
-  /** The figure compared with the setpoint, of the last good reading. */
-  readonly value: number | null;
-  /** From when a stale signal is reckoned: the last good reading, or the first input. */
-  readonly heard: number | null;
-  readonly stale: boolean;
-  /** Times of the last raises, for chattering. */
-  readonly raises: readonly number[];
-  readonly chattering: boolean;
-  /** For `rise` and `fall`: number of the part of time, and the extreme in it. */
-  readonly extremes: readonly (readonly [number, number])[];
+  readonly read?: number;
 }
 
 /** The states of an alarm, by the names of ISA-18.2 (names and meanings from memory; confirm before quoting them as the standard's). */
 export type AlarmStateName =
   | 'normal'
-  | 'unacknowledged alarm'
-  | 'acknowledged alarm'
-  | 'returned to normal unacknowledged'
-  | 'latched unacknowledged'
-  | 'latched acknowledged'
+  | 'unacknowledged_alarm'
+  | 'acknowledged_alarm'
+  | 'returned_to_normal_unacknowledged'
+  | 'latched_unacknowledged'
+  | 'latched_acknowledged'
   | 'shelved'
-  | 'out of service';
+  | 'suppressed_by_design'
+  | 'out_of_service';
+
+/** Why a command, or a reading, was refused. */
+export type AlarmRefusal =
+  | 'nothing_to_acknowledge'
+  | 'not_latched'
+  | 'condition_stands'
+  | 'not_shelved'
+  | 'longer_than_allowed'
+  | 'already_out_of_service'
+  | 'not_out_of_service'
+  | 'older_than_last_reading';
 
 /** What happened. `refused` answers a command that has no place now, or a reading older than the last one. */
 export interface AlarmEvent {
@@ -102,28 +194,53 @@ export interface AlarmEvent {
   readonly alarm: string;
   readonly event:
     | 'raised'
+    | 're_alarmed'
     | 'returned'
     | 'acknowledged'
     | 'reset'
     | 'shelved'
     | 'unshelved'
+    | 'suppressed'
+    | 'unsuppressed'
     | 'removed_from_service'
     | 'returned_to_service'
     | 'signal_stale'
     | 'signal_restored'
+    | 'signal_bad'
+    | 'signal_good'
     | 'chattering'
     | 'chattering_ended'
+    | 'dropped'
     | 'refused';
   /** The figure compared with the setpoint. */
   readonly value?: number;
+  /** On `raised` and `re_alarmed`: the setpoint, a code where the alarm is on a code, and how soon to act. */
+  readonly setpoint?: number | string;
+  readonly priority?: AlarmPriority;
+  /** Of an alarm of a monitor: which figure, in words; and the code of the reading, where the alarm is on a code. */
+  readonly figure?: string;
+  readonly code?: string;
+  readonly note?: string;
+  /** On `re_alarmed`: how often it fell due since the last input, where more than once. */
+  readonly times?: number;
   /** On `returned`: the cause has gone, but the alarm stays until it is reset. */
   readonly latched?: true;
   /** True where an event tells, after a silence, how things stand. */
   readonly standing?: true;
-  /** On `unshelved` and `returned_to_service`: raises that were not announced meanwhile. */
+  /** On `unshelved`, `unsuppressed` and `returned_to_service`: raises that were not announced meanwhile. */
   readonly silentRaises?: number;
   /** On `shelved`: the end. */
   readonly until?: number;
-  /** On `refused`: why. */
-  readonly reason?: string;
+  /** On `suppressed`: the mode that does it. */
+  readonly mode?: string;
+  /** On `signal_stale`: the last good reading, or the first input. */
+  readonly since?: number;
+  /** On `dropped`: the state it was in when the configuration had it no longer. */
+  readonly state?: AlarmStateName;
+  /** On `refused`: why; and the longest shelf allowed, or the time of the last reading. */
+  readonly reason?: AlarmRefusal;
+  readonly limit?: number;
+  /** On what a command did: who, and why. */
+  readonly by?: string;
+  readonly why?: string;
 }

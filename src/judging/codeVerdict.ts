@@ -1,31 +1,49 @@
 /**
  * The codes of a reading in the tables asked for, and how they stand to their targets.
  */
-import { type Classification, type ClassTable, type Code, classify, meets, parseCode } from '../codes/index.ts';
+import { classifyAs } from '../codes/classify.ts';
+import { type Classification, type ClassTable, type Code, parseCode } from '../codes/index.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { isMotescaleError } from '../errors.ts';
 import type { Reading } from '../reading/reading.ts';
-import type { CodeVerdict, WatchedTable } from './types.ts';
+import { type CodePlan, outcomeOf, type Wanted } from './codePlan.ts';
+import type { CodeVerdict } from './types.ts';
 
 /**
  * One verdict for each table: by the counts or, without counts, by the code the instrument gave in that table. A table that has neither gives no
  * code but a reason. Asked of readings that have passed the gate.
  */
-export function codeVerdicts(tables: readonly WatchedTable[], reading: Reading): CodeVerdict[] {
-  return tables.map((entry): CodeVerdict => {
-    const { table, target } = entry;
-    const wanted = target === undefined ? {} : { target };
+export function codeVerdicts(plans: readonly CodePlan[], reading: Reading): CodeVerdict[] {
+  const verdicts: CodeVerdict[] = [];
+  for (let i = 0; i < plans.length; i += 1) {
+    const plan = plans[i] as CodePlan;
+    const { table, target } = plan;
     const { id, standard = id } = table;
-    const found = reading.counts === undefined ? given(table, reading) : counted(entry, reading.counts);
+    const found = reading.counts === undefined ? given(table, reading) : counted(plan, reading.counts);
     if (typeof found === 'string') {
-      const none = { text: null, code: null, from: null, classification: null, outcome: null };
-      return { table: id, standard, ...none, reason: found, ...wanted };
+      const none = { table: id, standard, text: null, code: null, from: null, classification: null, reason: found };
+      verdicts.push(target === null ? { ...none, outcome: null } : { ...none, target, outcome: null });
+      continue;
     }
     const { code, classification } = found;
-    const outcome = target === undefined ? null : meets(table, target, code, columnsOf(entry));
     const from = classification === null ? 'code' : 'counts';
-    return { table: id, standard, text: code.text, code, from, classification, ...wanted, outcome };
-  });
+    const { text } = code;
+    verdicts.push(
+      target === null
+        ? { table: id, standard, text, code, from, classification, outcome: null }
+        : {
+            table: id,
+            standard,
+            text,
+            code,
+            from,
+            classification,
+            target,
+            outcome: outcomeOf(table, plan.wanted as Wanted, code),
+          },
+    );
+  }
+  return verdicts;
 }
 
 interface Found {
@@ -33,9 +51,9 @@ interface Found {
   readonly classification: Classification | null;
 }
 
-function counted(entry: WatchedTable, counts: CumulativeCounts): Found | string {
+function counted({ table, columns }: CodePlan, counts: CumulativeCounts): Found | string {
   try {
-    const classification = classify(entry.table, counts, columnsOf(entry));
+    const classification = classifyAs(table, counts, 'counts', columns);
     return { code: classification, classification };
   } catch (error) {
     if (!isMotescaleError(error)) throw error;
@@ -80,25 +98,4 @@ export function inTarget(codes: readonly CodeVerdict[]): boolean | null {
     shown = true;
   }
   return unknown ? null : shown;
-}
-
-/** By how many classes the worst size is dirtier than a code, negative where all are cleaner; null where one not known could be. */
-export function classesBeyond(
-  tables: readonly WatchedTable[],
-  codes: readonly CodeVerdict[],
-  table: string,
-  setpoint: string,
-): number | null {
-  for (let i = 0; i < codes.length; i += 1) {
-    const { table: id, code, target, outcome } = codes[i] as CodeVerdict;
-    if (id !== table) continue;
-    if (code === null) return null;
-    const known = target === setpoint ? outcome : null;
-    const entry = tables[i] as WatchedTable;
-    const { margins, missing } = known ?? meets(entry.table, setpoint, code, columnsOf(entry));
-    let worst: number | null = null;
-    for (const { classes } of margins) if (worst === null || 0 - classes > worst) worst = 0 - classes;
-    return missing.length > 0 && (worst === null || worst <= 0) ? null : worst;
-  }
-  return null;
 }

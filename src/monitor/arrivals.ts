@@ -4,42 +4,49 @@
 
 import { fingerprint } from '../judging/fingerprint.ts';
 import type { TimedReading } from '../reading/reading.ts';
-import type { MonitorState, Verdict } from './types.ts';
+import type { MonitorState } from './types.ts';
 
 /** How many readings a state knows again. */
 export const remembered = 16;
 
-/** How a reading has come, beside those before it; `contradicts` where its time was there already, with other figures. */
-export interface Arrival {
-  readonly kind: Verdict['arrival'];
-  readonly contradicts: boolean;
-  /** The last readings with this one among them. */
-  readonly recent: MonitorState['recent'];
-}
+/** The readings remembered: time and fingerprint, oldest first. */
+export type Recent = NonNullable<MonitorState['recent']>;
 
-/** Whether it is newer than all readings remembered. */
-export function comesInOrder({ recent }: MonitorState, { time }: TimedReading): boolean {
-  const newest = recent[recent.length - 1];
-  return newest === undefined || time > newest[0];
+const none: Recent = [];
+
+/** How a reading has come, beside those before it; `contradicts` where its time was there already, with other figures. */
+export interface Come {
+  readonly kind: 'in_order' | 'late' | 'repeated' | 'too_late';
+  readonly contradicts: boolean;
+  readonly print: number;
 }
 
 /** Compares with the readings remembered. The reading has been checked. */
-export function arrivalOf(state: MonitorState, reading: TimedReading): Arrival {
+export function comeOf(recent: Recent = none, reading: TimedReading): Come {
   const { time } = reading;
-  const { recent } = state;
   const print = fingerprint(reading);
-  if (comesInOrder(state, reading)) {
-    return { kind: 'in order', contradicts: false, recent: recent.slice(1 - remembered).concat([[time, print]]) };
+  const newest = recent[recent.length - 1];
+  if (newest === undefined || time > newest[0]) return { kind: 'in_order', contradicts: false, print };
+  for (const [before, beforePrint] of recent)
+    if (before === time) return { kind: 'repeated', contradicts: beforePrint !== null && beforePrint !== print, print };
+  const oldest = recent[0] as readonly [number, number | null];
+  const beyond = recent.length === remembered && time < oldest[0];
+  return { kind: beyond ? 'too_late' : 'late', contradicts: false, print };
+}
+
+/** The last readings with one among them that is not there yet. */
+export function withReading(recent: Recent = none, time: number, print: number): Recent {
+  const merged: (readonly [number, number | null])[] = [];
+  let placed = false;
+  const first = recent.length === remembered ? 1 : 0;
+  for (let i = 0; i < recent.length; i += 1) {
+    const one = recent[i] as readonly [number, number | null];
+    if (!placed && one[0] > time) {
+      merged.push([time, print]);
+      placed = true;
+    }
+    if (i >= first) merged.push(one);
   }
-  for (const [before, beforePrint] of recent) {
-    if (before === time) return { kind: 'repeated', contradicts: beforePrint !== print, recent };
-  }
-  const oldest = recent[0];
-  if (recent.length === remembered && time < (oldest as readonly [number, number])[0])
-    return { kind: 'too late', contradicts: false, recent };
-  let place = recent.length;
-  while (place > 0 && (recent[place - 1] as readonly [number, number])[0] > time) place -= 1;
-  const entry: readonly [number, number] = [time, print];
-  const merged = recent.slice(0, place).concat([entry], recent.slice(place)).slice(-remembered);
-  return { kind: 'late', contradicts: false, recent: merged };
+  if (!placed) merged.push([time, print]);
+  return merged.slice(-remembered);
 }

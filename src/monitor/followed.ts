@@ -6,61 +6,44 @@ import { shorten } from '../numeric/shorten.ts';
 import { cusum } from '../trend/cusum.ts';
 import { mannKendall } from '../trend/mannKendall.ts';
 import { senSlope } from '../trend/senSlope.ts';
-import { freshFollowed } from './followedState.ts';
-import type { ChangeEvent, FollowedFigure, FollowedState, RollingTrend } from './types.ts';
-
-/**
- * What holds where nothing is said. The level is learned from few blocks, so slack and decision are wider than the 0.5 and 4 to 5 of a control
- * chart: simulated here with independent normal blocks, one machine in ten signals a change that is none within some 1,300 blocks. Blocks
- * that depend on each other, by season or work, signal more often.
- */
-export const followDefaults: {
-  readonly blockMs: number;
-  readonly blocks: number;
-  readonly learn: number;
-  readonly slack: number;
-  readonly decision: number;
-} = { blockMs: 43200000, blocks: 40, learn: 30, slack: 0.75, decision: 8 };
+import type { ChangeEvent, CusumSum, FollowedState, FollowPlan, RollingTrend } from './types.ts';
 
 const fewestForTrend = 8;
 const day = 86400000;
 
 /** The number of the block a time lies in. */
-export function blockOf(config: FollowedFigure, time: number): number {
-  return Math.floor(time / (config.blockMs ?? followDefaults.blockMs));
+export function blockOf(plan: FollowPlan, time: number): number {
+  return Math.floor(time / plan.blockMs);
 }
 
 /** Adds a figure to the open block, which must be the one its time lies in, or none. */
-export function addToBlock(config: FollowedFigure, state: FollowedState, value: number, time: number): FollowedState {
+export function addToBlock(plan: FollowPlan, state: FollowedState, value: number, time: number): FollowedState {
   const { open } = state;
-  if (open === null) return { ...state, open: { block: blockOf(config, time), mean: value + 0, count: 1 } };
+  if (open === undefined) return { ...state, open: { block: blockOf(plan, time), mean: value + 0, count: 1 } };
   const count = open.count + 1;
-  const { id, print, last, means, level, up, down, trend } = state;
   const mean = open.mean + (value - open.mean) / count;
-  return { id, print, open: { block: open.block, mean, count }, last, means, level, up, down, trend };
+  return { ...state, open: { block: open.block, mean, count } };
 }
 
 /** Closes the open block if its time is over: the trend is worked out anew, and a change of level told. */
-export function closeBlock(
-  config: FollowedFigure,
-  state: FollowedState,
-  time: number,
-  events: ChangeEvent[],
-): FollowedState {
+export function closeBlock(plan: FollowPlan, state: FollowedState, time: number, events: ChangeEvent[]): FollowedState {
   const { open } = state;
-  if (open === null || blockOf(config, time) <= open.block) return state;
-  const width = config.blockMs ?? followDefaults.blockMs;
+  if (open === undefined || blockOf(plan, time) <= open.block) return state;
+  const width = plan.blockMs;
   const mean = shorten(open.mean);
-  const kept = config.blocks ?? followDefaults.blocks;
-  let means = state.means.slice();
-  if (open.block - state.last > kept) means = [];
-  else if (means.length > 0) for (let block = state.last + 1; block < open.block; block += 1) means.push(null);
+  const kept = plan.blocks;
+  const last = state.last ?? 0;
+  let means = (state.means ?? []).slice();
+  if (open.block - last > kept) means = [];
+  else if (means.length > 0) for (let block = last + 1; block < open.block; block += 1) means.push(null);
   means.push(mean);
   means = means.slice(-kept);
   while (means[0] === null) means.shift();
-  const next: FollowedState = { ...state, open: null, last: open.block, means };
+  const { open: _closed, trend: _before, ...rest } = state;
+  const next: FollowedState = { ...rest, last: open.block, means };
   const trend = rollingTrend(means, open.block, width);
-  return { ...findChange(config, next, mean, width, events), trend };
+  const found = findChange(plan, next, mean, width, events);
+  return trend === null ? found : { ...found, trend };
 }
 
 /** Mann-Kendall and Sen over the means, in time of the middle of each block. */
@@ -83,7 +66,7 @@ function rollingTrend(means: readonly (number | null)[], last: number, width: nu
     low: low === null ? null : shorten(low),
     high: high === null ? null : shorten(high),
     p: shorten(p),
-    direction: p >= 0.05 ? 'not distinguishable' : s > 0 ? 'rising' : 'falling',
+    direction: p >= 0.05 ? 'not_distinguishable' : s > 0 ? 'rising' : 'falling',
   };
 }
 
@@ -92,45 +75,68 @@ function rollingTrend(means: readonly (number | null)[], last: number, width: nu
  * is estimated as level + deviation x (slack + sum / number of blocks since the sum was zero): the mean of those blocks.
  */
 function findChange(
-  config: FollowedFigure,
+  plan: FollowPlan,
   state: FollowedState,
   mean: number,
   width: number,
   events: ChangeEvent[],
 ): FollowedState {
-  const { level } = state;
+  const { level = unlearned, up: upBefore = zero, down: downBefore = zero, last = 0 } = state;
   const deviation = Math.sqrt(level.squares / (level.count - 1));
-  if (level.count < (config.learn ?? followDefaults.learn) || !(deviation > 0)) {
+  if (level.count < plan.learn || !(deviation > 0)) {
     const count = level.count + 1;
     const step = mean - level.mean;
     const learned = level.mean + step / count;
     return { ...state, level: { count, mean: learned, squares: level.squares + step * (mean - learned) } };
   }
-  const slack = config.slack ?? followDefaults.slack;
-  const decision = config.decision ?? followDefaults.decision;
+  const { slack, decision } = plan;
   const z = (mean - level.mean) / deviation;
-  const sums = cusum([z], { target: 0, slack, decision, from: { high: state.up.sum, low: state.down.sum } });
-  const up = countUp(state.up, sums.high[0] as number, state.last);
-  const down = countUp(state.down, sums.low[0] as number, state.last);
+  const sums = cusum([z], { target: 0, slack, decision, from: { high: upBefore.sum, low: downBefore.sum } });
+  const up = countUp(upBefore, sums.high[0] as number, last);
+  const down = countUp(downBefore, sums.low[0] as number, last);
   if (up.sum <= decision && down.sum <= decision) return { ...state, up, down };
   const found = up.sum > decision ? up : down;
   const direction = up.sum > decision ? 'up' : 'down';
   const shift = (slack + found.sum / found.count) * deviation;
   events.push({
-    time: (state.last + 1) * width,
+    time: (last + 1) * width,
     event: 'change_found',
-    followed: config.id,
+    followed: plan.id,
     direction,
     since: found.since * width,
     before: shorten(level.mean),
     after: shorten(level.mean + (direction === 'up' ? shift : -shift)),
   });
-  const { level: unlearned, up: zero } = freshFollowed(config.id, state.print);
-  return { ...state, level: unlearned, up: zero, down: zero };
+  return unlearn(state);
+}
+
+/** Nothing learned yet. */
+const unlearned = { count: 0, mean: 0, squares: 0 } as const;
+const zero: CusumSum = { sum: 0, since: 0, count: 0 };
+
+/** What is usual is to be learned anew. */
+export function unlearn(state: FollowedState): FollowedState {
+  const { level: _level, up: _up, down: _down, ...rest } = state;
+  return rest;
+}
+
+/** The blocks counted on a clock that has been set from one time to another: they stay as far back as they were. */
+export function moveBlocks(plan: FollowPlan, state: FollowedState, from: number, to: number): FollowedState {
+  const by = blockOf(plan, to) - blockOf(plan, from);
+  const { open, last, up, down } = state;
+  const moved = (sum: CusumSum | undefined) =>
+    sum === undefined || sum.count === 0 ? sum : { ...sum, since: sum.since + by };
+  const next: { -readonly [Key in keyof FollowedState]: FollowedState[Key] } = { ...state };
+  if (open !== undefined) next.open = { ...open, block: open.block + by };
+  if (last !== undefined) next.last = last + by;
+  const [movedUp, movedDown] = [moved(up), moved(down)];
+  if (movedUp !== undefined) next.up = movedUp;
+  if (movedDown !== undefined) next.down = movedDown;
+  return next;
 }
 
 /** One sum of the CUSUM, with the block it has been above zero since, and for how many blocks. */
-function countUp(before: FollowedState['up'], sum: number, block: number): FollowedState['up'] {
+function countUp(before: CusumSum, sum: number, block: number): CusumSum {
   if (sum === 0) return { sum: 0, since: 0, count: 0 };
   return { sum: shorten(sum), since: before.count === 0 ? block : before.since, count: before.count + 1 };
 }

@@ -1,15 +1,23 @@
 /**
- * A machine watched over time, reading by reading: targets, alarms, trends.
+ * A machine watched over time, reading by reading: targets, alarms, trends; and its record, safe to redeliver.
  *
  * @module monitor
  */
-export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
+export {
+  type ErrorCode,
+  isMotescaleError,
+  type MotescaleError,
+  type Path,
+  type Problem,
+  problemsOf,
+} from '../errors.ts';
 export type * from '../judging/types.ts';
 export type { Source, Standing } from '../source.ts';
-export { type BadConfigurationError, type ConfigurationProblem, isBadConfiguration } from '../state/configuration.ts';
 export { version } from '../version.ts';
-export { mostStateBytes } from './config.ts';
-export { followDefaults } from './followed.ts';
 export { advanceMonitor, startMonitor } from './monitor.ts';
+export { prepareMonitor } from './prepare.ts';
+export { type ResumedMonitor, resumeMonitor } from './resume.ts';
+export { followDefaults, mostStateBytes } from './rules.ts';
 export { sources } from './sources.ts';
 export type * from './types.ts';
+export { advanceUnit, startUnit, type UnitEvent, type UnitInput, type UnitPayload, type UnitRecord } from './unit.ts';

@@ -1,134 +1,149 @@
 /**
  * A machine watched reading by reading: can it be trusted, which codes, is it in target, what is in alarm, where does it go.
  */
-
-import type { AlarmCommand } from '../alarm/types.ts';
-import { requireMembers, requireObject } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
-import { gateReading } from '../reading/gate.ts';
-import type { TimedReading } from '../reading/reading.ts';
-import { laterOf, requireTime } from '../state/time.ts';
-import { checkMonitorConfig, requireChecked } from './config.ts';
-import { checkMonitorState, freshMonitorState, takenOver } from './monitorState.ts';
-import { passTime } from './passTime.ts';
-import { takeReading } from './reading.ts';
-import type { MonitorConfig, MonitorEvent, MonitorInput, MonitorState, Verdict } from './types.ts';
+import { requirePrepared } from '../state/prepared.ts';
+import { judgeClock } from './clock.ts';
+import { unlearn } from './followed.ts';
+import { requireInput } from './gate.ts';
+import { passTime, setClock } from './passing.ts';
+import { freshMonitorState, requireMonitorState } from './state.ts';
+import { takeReading, withDoubt } from './take.ts';
+import type {
+  MonitorCommand,
+  MonitorEvent,
+  MonitorInput,
+  MonitorState,
+  PreparedMonitor,
+  ReadingInput,
+  Relearn,
+  Verdict,
+} from './types.ts';
 
 /**
- * The state of a monitor that has heard nothing yet; or, for a configuration that has changed, the state that goes on from an earlier one.
+ * The state of a monitor that has heard nothing yet. One that was saved comes in through `resumeMonitor`.
  *
- * From an earlier state is taken over what is known of the readings, and every alarm and followed figure that has the same id and means the
- * same: type, figure and `withinMs` of an alarm, figure, `blockMs` and `blocks` of a followed figure. Their order does not matter. The others
- * begin anew, and what the configuration no longer has is forgotten. Under the same configuration nothing changes.
- *
- * Setpoints, deadbands, delays, targets, limits and tables may change under a running monitor: they apply from the next input on, so an alarm
- * that stands returns, or one is raised, at the next reading that says so.
- *
- * @param earlier a state of `startMonitor` or `advanceMonitor`, under any configuration
- * @throws `bad_configuration`; its `problems` name every mistake, alarms that would not fit the space of the state among them; `bad_state`.
+ * @throws `not_prepared`
  *
  * @example
  * ```ts
  * import { iso4406 } from 'motescale/codes';
- * import { startMonitor } from 'motescale/monitor';
- * import type { MonitorConfig } from 'motescale/monitor';
- * const config = {
+ * import { prepareMonitor, startMonitor } from 'motescale/monitor';
+ * const prepared = prepareMonitor({
  *   codes: [{ table: iso4406, target: '18/16/13' }],
  *   alarms: [{ id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 65 }],
- * } as const satisfies MonitorConfig; // without it, TypeScript takes 'high' for any text
- * startMonitor(config).version; // => 1
- * const wider = { ...config, alarms: [...config.alarms, { id: 'wet', type: 'high', figure: { quantity: 'waterSaturation' }, setpoint: 0.8 }] } as const;
- * startMonitor(wider, startMonitor(config)).alarms.map(({ id }) => id); // => ['hot', 'wet']
+ * });
+ * startMonitor(prepared).alarms; // => [{ id: 'hot', of: 'high celsius' }]
  * ```
  */
-export function startMonitor(config: MonitorConfig, earlier?: MonitorState): MonitorState {
-  checkMonitorConfig(config);
-  return earlier === undefined ? freshMonitorState(config) : takenOver(config, earlier);
+export function startMonitor(prepared: PreparedMonitor): MonitorState {
+  requirePrepared(prepared, 'monitor', 'prepareMonitor');
+  return freshMonitorState(prepared);
 }
 
 /**
- * Takes one input, a reading, a command to one alarm or only the time, and returns the new state, the verdict on the reading (null where
- * there was none), and what happened, in order of time.
+ * Takes one input and returns the new state, the verdict on the reading (null where there was none), and what happened, in order of time.
  *
- * A reading is assessed (`assessReading`), classified in every table, held against the targets, handed to the alarms, and added to the blocks
- * of the followed figures. A bad one gets its verdict and moves no alarm and no trend; an uncertain one counts like a good one.
+ * A reading (`kind` may be left out) is assessed (`assessReading`), classified in every table, held against the targets, handed to the alarms, and
+ * added to the blocks of the followed figures. Trust belongs to a figure: each alarm, followed figure and target looks at the quality of its own
+ * figure only. A bad figure moves nothing; an uncertain one counts like a good one. The other kinds are a `command` to one alarm, a `tick`, which is
+ * only the passing of time, and `relearn`, after which what is usual for a followed figure is learned anew.
  *
  * Arrival: a reading whose time is among the last 16 is `repeated`: the first stands, an event tells, `contradicted` if figures differ. One
  * older than the last reading is `late`: it gets its verdict, an event names the alarms whose setpoint it lies beyond, and it enters blocks
  * still open; alarms are not taken back in time. One older than all 16 is `too_late`: the same, but it enters no block, since nobody can tell
- * whether it is a repetition. `state.counted` counts them all. Where a command or a mere time has gone ahead of a reading, the reading, and
+ * whether it is a repetition. `state.arrivals` counts them all. Where a command or a tick has gone ahead of a reading, the reading, and
  * any other input, counts as of that time.
  *
- * The state is plain JSON, at most 9984 bytes however long it runs, and may be saved and restored between any two inputs. The configuration
- * is checked by `startMonitor`. Setpoints, deadbands, delays, targets and limits may change between two inputs; for another alarm, another
- * followed figure, or another meaning of one, `startMonitor(config, state)` makes the state that goes on.
+ * Clock: an input further ahead than `clockJumpMs` is set aside; the next one decides whether the clock has been set or that one was wrong. Three
+ * inputs behind the monitor's time, in ascending order with none newer between, show that the clock has been set back. Then the monitor goes
+ * on with the clock that the readings show: delays begin anew, acknowledgements, latches and levels stand, a shelf keeps the time it has left, and
+ * `clock_set` says from when to when and names the readings that were set aside and judged by no alarm. `receivedAt`, the host's clock,
+ * decides at once: a reading ahead of the last but not of the host's clock comes after a gap.
  *
  * A verdict supports the decision whether a machine may run; it never takes it. It is no protection: what guards people against pressure or
  * heat belongs in a safety system.
  *
- * @throws `bad_configuration` for one without its lists; `bad_state` for a state that is damaged, or of another version or
- * configuration (the error names the alarm or figure that does not fit); for an input the errors of `advanceAlarm` and `assessReading`.
+ * @param prepared of `prepareMonitor`
+ * @param state of `startMonitor`, `advanceMonitor` or `resumeMonitor` under the same configuration: plain JSON, at most `prepared.stateBytes`
+ * @throws `not_prepared`; `bad_state` that names what does not fit; for an input that is not whole the code of its first mistake, and in
+ * `problemsOf` every one.
  *
  * @example
  * ```ts
  * import { iso4406 } from 'motescale/codes';
  * import { cumulativeCounts } from 'motescale/counts';
- * import { advanceMonitor, startMonitor } from 'motescale/monitor';
- * const config = { codes: [{ table: iso4406, target: '18/16/13' }] };
+ * import { advanceMonitor, prepareMonitor, startMonitor } from 'motescale/monitor';
+ * const prepared = prepareMonitor({ codes: [{ table: iso4406, target: '18/16/13' }] });
  * const counts = cumulativeCounts({ 4: 18900, 6: 7020, 14: 330 }, { volumeMl: 10 });
- * const { verdict } = advanceMonitor(config, startMonitor(config), { time: 0, counts, kPa: 32 });
+ * const { verdict } = advanceMonitor(prepared, startMonitor(prepared), { time: 0, counts, kPa: 800 });
  * verdict?.codes[0]?.text; // => '18/17/12'
  * verdict?.inTarget; // => false
  * ```
  */
 export function advanceMonitor(
-  config: MonitorConfig,
+  prepared: PreparedMonitor,
   state: MonitorState,
   input: MonitorInput,
 ): { state: MonitorState; verdict: Verdict | null; events: MonitorEvent[] } {
-  requireObject(config, 'config', 'a configuration that startMonitor has checked');
-  requireChecked(config);
-  checkMonitorState(config, state);
-  requireObject(input, 'input', 'a reading { time, counts }, a command { time, alarm, command } or { time }');
-  if (isReading(input)) {
-    const taken = takeReading(config, state, gateReading(input, 'input'));
-    return { ...taken, events: inOrderOfTime(taken.events) };
-  }
-  requireTime(input.time, 'input.time');
-  requireMembers(input, 'input', 'command' in input ? ['time', 'alarm', 'command', 'forMs', 'oneShot'] : ['time']);
-  if ('command' in input) return takeCommandToOne(config, state, input as AlarmCommand & { alarm: string });
+  requirePrepared(prepared, 'monitor', 'prepareMonitor');
+  requireMonitorState(prepared, state);
+  requireInput(prepared, input);
   const events: MonitorEvent[] = [];
-  const time = laterOf(state.time, input.time);
-  const next = passTime(config, state, time, events, () => ({ time }));
+  if (input.kind === undefined || input.kind === 'reading') {
+    const taken = takeReading(prepared, state, input as ReadingInput, events);
+    return { state: taken.state, verdict: taken.verdict, events: inOrderOfTime(events) };
+  }
+  const next = takeMoment(prepared, state, input as Moment, events);
   return { state: next, verdict: null, events: inOrderOfTime(events) };
 }
 
-function takeCommandToOne(
-  config: MonitorConfig,
-  state: MonitorState,
-  input: AlarmCommand & { readonly alarm: string },
-): { state: MonitorState; verdict: null; events: MonitorEvent[] } {
-  const ids = state.alarms.map(({ id }) => id);
-  const place = ids.indexOf(input.alarm);
-  if (place < 0) throw motescaleError('unknown_option', 'input.alarm', input.alarm, `one of '${ids.join("', '")}'`);
-  const events: MonitorEvent[] = [];
-  const time = laterOf(state.time, input.time);
-  const next = passTime(config, state, time, events, (i) => (i === place ? input : { time }));
-  return { state: next, verdict: null, events: inOrderOfTime(events) };
-}
+type Moment = Exclude<MonitorInput, ReadingInput>;
 
-/** A time alone, or with a command, is none; any other member makes a reading of it. */
-function isReading(input: MonitorInput): input is TimedReading {
-  return !('command' in input) && Object.keys(input).some((name) => name !== 'time');
-}
-
-/** Sorted by time; what happened at one time stays in the order it came. */
-function inOrderOfTime(events: readonly MonitorEvent[]): MonitorEvent[] {
-  const sorted: MonitorEvent[] = [];
-  for (const event of events) {
-    let place = sorted.length;
-    while (place > 0 && (sorted[place - 1] as MonitorEvent).time > event.time) place -= 1;
-    sorted.splice(place, 0, event);
+/** An input that is no reading, as of its time, or of the monitor's where that is later or the time is doubted. */
+function takeMoment(
+  prepared: PreparedMonitor,
+  before: MonitorState,
+  input: Moment,
+  events: MonitorEvent[],
+): MonitorState {
+  const judged = judgeClock(prepared, before, input.time, false, undefined);
+  let state = withDoubt(before, judged);
+  let time = before.time === undefined ? input.time : Math.max(before.time, input.time);
+  if (judged.move === 'aside') time = before.time as number;
+  if (judged.move === 'set') {
+    state = setClock(prepared, before, input.time, judged.lost, events);
+    time = input.time;
+  } else if (judged.lost.length > 0) events.push({ time, event: 'clock_kept', lost: judged.lost });
+  if (input.kind === 'command') {
+    const { alarm } = input as MonitorCommand;
+    return passTime(prepared, state, time, events, (i) =>
+      prepared.alarms[i]?.plan.id === alarm ? { command: input } : nothing,
+    );
   }
-  return sorted;
+  if (input.kind === 'tick') return passTime(prepared, state, time, events, () => ({ mode: input.mode }));
+  const next = passTime(prepared, state, time, events, () => nothing);
+  const { followed } = input as Relearn;
+  next.followed = next.followed.map((one) => {
+    if (followed !== undefined && one.id !== followed) return one;
+    events.push({ time, event: 'relearning', followed: one.id });
+    return unlearn(one);
+  });
+  return next;
+}
+
+const nothing = {};
+
+/** Sorted by time; what happened at one time stays in the order it came, and what came before the clock was set stays before it. */
+function inOrderOfTime(events: MonitorEvent[]): MonitorEvent[] {
+  for (let i = 1; i < events.length; i += 1) {
+    const event = events[i] as MonitorEvent;
+    let place = i;
+    while (place > 0 && (events[place - 1] as MonitorEvent).time > event.time) {
+      if ((events[place - 1] as MonitorEvent).event === 'clock_set') break;
+      events[place] = events[place - 1] as MonitorEvent;
+      place -= 1;
+    }
+    events[place] = event;
+  }
+  return events;
 }

@@ -1,12 +1,23 @@
 /**
  * What a monitor is told about a machine, what it remembers, and what it answers.
  */
-
-import type { AlarmCommand, AlarmConfig, AlarmEvent, AlarmState, AlarmStateName } from '../alarm/types.ts';
-import type { CodeVerdict, MonitorFigure, WatchedTable } from '../judging/types.ts';
-import type { Assessment, FindingCode, Quality, TimedReading } from '../reading/reading.ts';
-import type { OwnReadingLimits } from '../reading/readingLimits.ts';
+import type {
+  AlarmCommand,
+  AlarmConfig,
+  AlarmEvent,
+  AlarmMemory,
+  AlarmPlan,
+  AlarmSettings,
+  AlarmStateName,
+  Tick,
+} from '../alarm/types.ts';
+import type { ClassTable } from '../codes/index.ts';
+import type { CodePlan, Wanted } from '../judging/codePlan.ts';
+import type { CodeVerdict, MonitorFigure } from '../judging/types.ts';
+import type { FigureName, Finding, FindingCode, Quality, TimedReading } from '../reading/reading.ts';
+import type { OwnReadingLimits, ReadingLimits } from '../reading/readingLimits.ts';
 import type { Repeats } from '../reading/repeats.ts';
+import type { Prepared } from '../state/prepared.ts';
 
 /** An alarm on a figure. */
 export interface FigureAlarm extends AlarmConfig {
@@ -18,7 +29,7 @@ export interface FigureAlarm extends AlarmConfig {
  * So `18/16/13` raises as soon as one size is one class above it, and returns at 18/16/13, or as many classes below as the deadband. A size that the setpoint asks for and the
  * reading lacks can neither raise nor clear: the alarm stays as it is, unless another size is beyond.
  */
-export interface CodeAlarm extends Omit<AlarmConfig, 'type' | 'setpoint' | 'withinMs'> {
+export interface CodeAlarm extends AlarmSettings {
   readonly type: 'high';
   readonly figure: { readonly code: string };
   readonly setpoint: string;
@@ -42,20 +53,86 @@ export interface FollowedFigure {
   readonly decision?: number;
 }
 
+/** A table to write codes in, by itself or by its id, with a target or without. */
+export interface MonitorCode {
+  readonly table: string | ClassTable;
+  readonly target?: string;
+  /** Labels of the columns to judge, for verdict and alarms; all where left out. For a counter that lacks the sizes of the others. */
+  readonly columns?: readonly string[];
+}
+
 /** What to do with the readings of one machine. */
 export interface MonitorConfig {
+  /** Tables of one's own that `codes` name by their ids, beside those handed to `prepareMonitor`. */
+  readonly tables?: readonly ClassTable[];
   /** The tables to write codes in, each with a target or without. A table stands once. */
-  readonly codes: readonly WatchedTable[];
+  readonly codes: readonly MonitorCode[];
   /** What readings are held against; the defaults of `assessReading` where left out. */
   readonly limits?: OwnReadingLimits;
   readonly alarms?: readonly MonitorAlarm[];
   readonly follow?: readonly FollowedFigure[];
-  /** Reports when the last usable reading is older than this. Never where left out. */
-  readonly staleAfterMs?: number;
+  /**
+   * Reports when the last usable reading is older than this. Where left out: older than ten of the usual intervals, and at least a day; from
+   * the second reading on. Null: never.
+   */
+  readonly staleAfterMs?: number | null;
+  /**
+   * An input so far ahead of the last is set aside until the next ones tell whether the clock has been set. Where left out: ten of the usual
+   * intervals, and at least a day; from the second reading on.
+   */
+  readonly clockJumpMs?: number;
+  /** The most bytes the state may take as JSON; a configuration that could need more is refused. 8192 where left out. */
+  readonly maxStateBytes?: number;
 }
 
-/** A reading, a command to one alarm, or only the time. */
-export type MonitorInput = TimedReading | (AlarmCommand & { readonly alarm: string }) | { readonly time: number };
+/** An alarm as a step needs it. */
+export interface AlarmWatch {
+  readonly figure: MonitorFigure | { readonly code: string };
+  readonly plan: AlarmPlan;
+  /** Of an alarm on a code: the place of its table among the codes, and the classes its setpoint asks for. */
+  readonly onCode: { readonly place: number; readonly wanted: Wanted } | null;
+}
+
+/** A followed figure as a step needs it. */
+export interface FollowPlan extends Required<FollowedFigure> {
+  /** What the kept figures are figures of, in words. */
+  readonly of: string;
+}
+
+/** What `prepareMonitor` returns: the configuration checked, and all that follows from it. Plain data, which survives JSON. */
+export interface PreparedMonitor extends Prepared<'monitor'> {
+  /** The name of this version of the configuration: the caller's, or a fingerprint of it. */
+  readonly configuration: string;
+  /** The fingerprint of the configuration. */
+  readonly print: number;
+  readonly codes: readonly CodePlan[];
+  readonly limits: ReadingLimits;
+  readonly alarms: readonly AlarmWatch[];
+  readonly follow: readonly FollowPlan[];
+  readonly staleAfterMs: number | 'usual' | null;
+  readonly clockJumpMs: number | 'usual';
+  readonly maxStateBytes: number;
+  /** What the state takes at most as JSON, however long it runs. */
+  readonly stateBytes: number;
+}
+
+/** A reading; `kind` may be left out. */
+export interface ReadingInput extends TimedReading {
+  readonly kind?: 'reading';
+}
+
+/** A command to one alarm. */
+export type MonitorCommand = AlarmCommand & { readonly alarm: string };
+
+/** Begins to learn anew what is usual for a followed figure, or for all: after an oil change, a repair. */
+export interface Relearn {
+  readonly kind: 'relearn';
+  readonly time: number;
+  readonly followed?: string;
+}
+
+/** A reading where `kind` is left out; a command to one alarm, the passing of time, or the order to learn anew. */
+export type MonitorInput = ReadingInput | MonitorCommand | Tick | Relearn;
 
 /** A trend over the closed blocks. */
 export interface RollingTrend {
@@ -67,28 +144,34 @@ export interface RollingTrend {
   readonly perDay: number;
   readonly low: number | null;
   readonly high: number | null;
-  /** Mann-Kendall, two-sided. */
+  /** Two-sided. */
   readonly p: number;
-  /** `not distinguishable` from no trend where p is 0.05 or more. */
-  readonly direction: 'rising' | 'falling' | 'not distinguishable';
+  /** `not_distinguishable` from no trend where p is 0.05 or more. */
+  readonly direction: 'rising' | 'falling' | 'not_distinguishable';
 }
+
+/**
+ * How a reading came. `late`: older than the last; `repeated`: its time was there already; `too_late`: so old that this cannot be told;
+ * `set_aside`: so far ahead that the clock is doubted.
+ */
+export type Arrival = 'in_order' | 'late' | 'repeated' | 'too_late' | 'set_aside';
 
 /** What one reading says. It supports the decision whether a machine may run, and never takes it. */
 export interface Verdict {
   readonly time: number;
-  /** `late`: older than the last; `repeated`: its time was there already; `too late`: so old that this cannot be told. */
-  readonly arrival: 'in order' | 'late' | 'repeated' | 'too late';
-  /** That of the counts or the code; each figure has its own in `figureQualities`. */
+  readonly arrival: Arrival;
+  /** Of the counts or the code; of a reading with neither, the worst of its figures. */
   readonly quality: Quality;
-  readonly figureQualities: Assessment['figureQualities'];
-  readonly findings: Assessment['findings'];
+  /** Of each figure the reading has, by its own findings. */
+  readonly figureQualities: Readonly<Partial<Record<FigureName, Quality>>>;
+  readonly findings: readonly Finding[];
   readonly unchecked: readonly FindingCode[];
   readonly codes: readonly CodeVerdict[];
-  /** True: all targets met; false: one is not; null: no target, a bad reading, or a size of the target not known. */
+  /** True: all targets met; false: one is not; null: no target, bad counts, or a size of the target not known. */
   readonly inTarget: boolean | null;
   /**
-   * `judged`: this reading moved the alarm on. False where its figure is bad, it is out of order, lacks the figure, or lacks a size that could be beyond
-   * the setpoint; the state is then that of before.
+   * `judged`: this reading moved the alarm on. False where its figure is bad, the reading is out of order, lacks the figure, or lacks a size
+   * that could be beyond the setpoint; the state is then that of before.
    */
   readonly alarms: readonly { readonly id: string; readonly state: AlarmStateName; readonly judged: boolean }[];
   /** Null until eight blocks have closed. */
@@ -98,12 +181,42 @@ export interface Verdict {
 /** What happened in the coming in of readings. */
 export interface ArrivalEvent {
   readonly time: number;
-  readonly event: 'late' | 'too_late' | 'repeated' | 'contradicted' | 'readings_stale' | 'readings_restored';
+  readonly event:
+    | 'late'
+    | 'too_late'
+    | 'repeated'
+    | 'contradicted'
+    | 'set_aside'
+    | 'readings_stale'
+    | 'readings_restored';
   /** Time of the reading it is about. */
   readonly reading?: number;
-  /** On `late`: alarms of type high and low whose setpoint it lies beyond; and the followed figures whose open block it still entered. */
+  /** Alarms of type high and low whose setpoint it lies beyond; and, on `late`, the followed figures whose open block it still entered. */
   readonly beyond?: readonly string[];
   readonly followed?: readonly string[];
+  /** On `readings_stale`: the last usable reading, or the first input. */
+  readonly since?: number;
+}
+
+/** A figure can no longer be relied on, or can again. */
+export interface QualityEvent {
+  readonly time: number;
+  readonly event: 'quality_bad' | 'quality_restored';
+  /** Which figure, in words: `celsius`, `other acid number`. */
+  readonly figure: string;
+  /** On `quality_bad`: what was found; empty where the instrument itself says so. */
+  readonly findings?: readonly FindingCode[];
+}
+
+/** The clock that the readings show has been set, or has not been. */
+export interface ClockEvent {
+  readonly time: number;
+  readonly event: 'clock_set' | 'clock_kept';
+  /** On `clock_set`: from when to when. */
+  readonly from?: number;
+  readonly to?: number;
+  /** Times of the readings set aside, which no alarm has judged. */
+  readonly lost?: readonly number[];
 }
 
 /** The level of a followed figure has changed. */
@@ -120,47 +233,84 @@ export interface ChangeEvent {
   readonly after: number;
 }
 
-/** What an input to the monitor brought about: at an alarm, in the order of readings, or as a change found. */
-export type MonitorEvent = AlarmEvent | ArrivalEvent | ChangeEvent;
-
-/** What a monitor remembers of a followed figure. */
-export interface FollowedState {
-  readonly id: string;
-  /** Fingerprint of the figure, the length and the number of blocks: what the means below are means of. */
-  readonly print: number;
-  /** Number of the open block since 1970, mean and number of readings. */
-  readonly open: { readonly block: number; readonly mean: number; readonly count: number } | null;
-  /** Means of the blocks before it, null where there was no reading; the last one is block `last`. */
-  readonly last: number;
-  readonly means: readonly (number | null)[];
-  /** The usual level, while and after it is learned. */
-  readonly level: { readonly count: number; readonly mean: number; readonly squares: number };
-  /** The two sums of the CUSUM, in standard deviations, and the blocks and number of values since each was zero. */
-  readonly up: { readonly sum: number; readonly since: number; readonly count: number };
-  readonly down: { readonly sum: number; readonly since: number; readonly count: number };
-  readonly trend: RollingTrend | null;
+/** What is usual for a followed figure is learned anew, because someone said so. */
+export interface RelearnEvent {
+  readonly time: number;
+  readonly event: 'relearning';
+  readonly followed: string;
 }
 
-/** What a monitor remembers of a machine: plain JSON, at most 9984 bytes however long it runs. */
+/** What an input to the monitor brought about: at an alarm, in the order of readings, or as a change found. */
+export type MonitorEvent = AlarmEvent | ArrivalEvent | QualityEvent | ClockEvent | ChangeEvent | RelearnEvent;
+
+/** What a monitor remembers of an alarm. */
+export interface WatchedAlarm extends AlarmMemory {
+  readonly id: string;
+  /** What the kept figures are figures of: `high celsius`. */
+  readonly of: string;
+}
+
+/** What a monitor remembers of a followed figure. Members that are left out are at their beginning. */
+export interface FollowedState {
+  readonly id: string;
+  /** What the kept means are means of. */
+  readonly of: string;
+  /** Number of the open block since 1970, mean and number of readings. */
+  readonly open?: { readonly block: number; readonly mean: number; readonly count: number };
+  /** Means of the blocks before it, null where there was no reading; the last one is block `last`. */
+  readonly last?: number;
+  readonly means?: readonly (number | null)[];
+  /** The usual level, while and after it is learned. */
+  readonly level?: { readonly count: number; readonly mean: number; readonly squares: number };
+  /** The two sums of the CUSUM, in standard deviations, and the blocks and number of values since each was zero. */
+  readonly up?: CusumSum;
+  readonly down?: CusumSum;
+  readonly trend?: RollingTrend;
+}
+
+/** One sum of the CUSUM. */
+export interface CusumSum {
+  readonly sum: number;
+  readonly since: number;
+  readonly count: number;
+}
+
+/** How many readings have come, of each kind; `bad` of those in order. */
+export interface Arrivals {
+  readonly inOrder: number;
+  readonly bad: number;
+  readonly late: number;
+  readonly tooLate: number;
+  readonly repeated: number;
+  readonly setAside: number;
+}
+
+/** What is doubted about the clock. */
+export interface ClockDoubt {
+  /** The last input set aside for being far ahead, how many there were, and the times of the readings among them. */
+  readonly ahead?: { readonly time: number; readonly count: number; readonly readings: readonly number[] };
+  /** The last input behind the monitor's time, and how many have come in ascending order. */
+  readonly behind?: { readonly time: number; readonly count: number };
+}
+
+/** What a monitor remembers of a machine: plain JSON, at most `maxStateBytes` however long it runs. Members left out are at their beginning. */
 export interface MonitorState {
-  readonly version: 1;
-  /** The latest time of an input, null before the first. */
-  readonly time: number | null;
-  /** The last readings: time and a fingerprint of the figures, oldest first. */
-  readonly recent: readonly (readonly [number, number])[];
-  /** What is remembered of the readings before: their counts, and how often they came again. */
-  readonly repeats: Repeats;
-  /** How many readings have come, of each kind; `bad` of those in order. */
-  readonly counted: {
-    readonly inOrder: number;
-    readonly bad: number;
-    readonly late: number;
-    readonly tooLate: number;
-    readonly repeated: number;
-  };
-  readonly heard: number | null;
-  readonly stale: boolean;
-  /** With a fingerprint of type, figure and `withinMs`: what the figures of the state are figures of. */
-  readonly alarms: readonly { readonly id: string; readonly print: number; readonly state: AlarmState }[];
+  readonly version: 2;
+  /** The latest time of an input. */
+  readonly time?: number;
+  /** The last readings: time and a fingerprint of the figures, oldest first; null where an earlier version took the print. */
+  readonly recent?: readonly (readonly [number, number | null])[];
+  /** The last counts, and how often they have come. */
+  readonly repeats?: Repeats;
+  readonly arrivals: Arrivals;
+  /** The last usable reading, or the first input. */
+  readonly heard?: number;
+  /** How far apart readings in order usually are. */
+  readonly usualMs?: number;
+  readonly stale?: true;
+  /** The figures whose last quality was bad, in words. */
+  readonly bad?: readonly string[];
+  readonly clock?: ClockDoubt;
+  readonly alarms: readonly WatchedAlarm[];
   readonly followed: readonly FollowedState[];
 }

@@ -1,7 +1,7 @@
 /**
  * What the library itself has against a configuration, as problems of an input.
  */
-import { isBadConfiguration } from '../monitor/index.ts';
+import { isMotescaleError, type Problem } from '../errors.ts';
 import { type InputProblem, pathOf, pathText } from './inputError.ts';
 
 /** The problems of which a check tells; none where it passes. */
@@ -10,12 +10,13 @@ export function refusals(check: () => unknown): InputProblem[] {
     check();
     return [];
   } catch (error) {
-    if (!isBadConfiguration(error)) throw error;
-    return error.problems.map((problem) => ({
-      ...problem,
-      code: 'bad_configuration' as const,
-      path: pathOf('config', problem.parameter),
-    }));
+    if (!isMotescaleError(error) || error.code !== 'bad_configuration') throw error;
+    const problems = (error.problems ?? []) as readonly (Problem & { readonly parameter?: string })[];
+    return problems.map(({ path, parameter, received, expected }) => {
+      const way = parameter === undefined ? path : pathOf('config', parameter);
+      const place = pathText('config', way);
+      return { code: 'bad_configuration' as const, path: way, parameter: place, received, expected };
+    });
   }
 }
 

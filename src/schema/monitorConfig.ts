@@ -22,7 +22,7 @@ export const monitorConfigSchema: StandardSchemaV1<OwnMonitorConfig, MonitorConf
 
 /**
  * Checks that a value is the configuration of a monitor, fills in what its tables may leave out, and returns it. Whatever it accepts,
- * `startMonitor` accepts.
+ * `prepareMonitor` accepts, with the tables that it names by their ids.
  *
  * @throws `bad_configuration` with every problem in `problems` (see `isInvalidInput`), also those between members, such as a target
  * that its table cannot read.
@@ -49,9 +49,14 @@ function examineMonitorConfig(value: unknown): Examined<MonitorConfig> {
   shape ??= monitorConfigShape();
   const examined = examine('config', shape, value, configProblems);
   if (examined.problems !== null) return examined;
-  const config = examined.value;
+  const { tables, codes, ...rest } = examined.value;
+  const whole = codes.map((entry) => {
+    const { table } = entry;
+    return { ...entry, table: typeof table === 'string' ? table : classTable(table) };
+  });
+  const own = tables === undefined ? {} : { tables: tables.map((table) => classTable(table)) };
   return {
-    value: { ...config, codes: config.codes.map((entry) => ({ ...entry, table: classTable(entry.table) })) },
+    value: { ...rest, ...own, codes: whole },
     problems: null,
   };
 }

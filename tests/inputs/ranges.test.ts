@@ -14,7 +14,6 @@ import {
   timeToReachCode,
 } from '../../src/filtration/index.ts';
 import { mergeRollUps, rollUp } from '../../src/history/index.ts';
-import { advanceMonitor, startMonitor } from '../../src/monitor/index.ts';
 import { assessReading } from '../../src/reading/index.ts';
 import { cleanUpChart, reportRows, sizeChart } from '../../src/report/index.ts';
 import {
@@ -28,6 +27,7 @@ import {
   timeForTarget,
 } from '../../src/sampling/index.ts';
 import { waterContent } from '../../src/water/index.ts';
+import { advanceMonitor, startMonitor } from '../properties/watched.ts';
 
 const counts = cumulativeCounts({ 4: 1890, 6: 402, 14: 33 });
 const huge = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1e308, 10, 0] } as const;

@@ -7,10 +7,10 @@ import { buildSync } from 'esbuild';
 import { describe, expect, test } from 'vitest';
 import * as z from 'zod/mini';
 import { iso4406, nas1638 } from '../../src/codes/index.ts';
-import { startMonitor } from '../../src/monitor/index.ts';
 import { tableProblems } from '../../src/schema/classTableRules.ts';
 import * as schema from '../../src/schema/index.ts';
 import { mineralInsulatingOil, solubilityLine } from '../../src/water/index.ts';
+import { startMonitor } from '../properties/watched.ts';
 
 const counts = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33] };
 const codes = [{ table: iso4406, target: '18/16/13' }];
@@ -279,7 +279,7 @@ describe('what is accepted', () => {
   test('tables without notation and source, which are filled in, also within a configuration', () => {
     expect(schema.parseClassTable(own)).toMatchObject({ notation: 'single', source: { document: 'Own' } });
     const config = schema.parseMonitorConfig({ codes: [{ table: own, target: 'a' }] });
-    expect(config.codes[0]?.table.notation).toBe('single');
+    expect(config.codes[0]?.table).toMatchObject({ notation: 'single' });
     expect(inProof({ table: own, target: 'a' })()).toMatchObject({ table: { notation: 'single' }, readings: 3 });
   });
 

@@ -13,7 +13,7 @@ import {
 import * as codes from '../../src/codes/index.ts';
 import { type ClassTable, classify, classTable, iso4406 } from '../../src/codes/index.ts';
 import { cumulativeCounts } from '../../src/counts/index.ts';
-import { isBadConfiguration } from '../../src/monitor/index.ts';
+import { isBadConfiguration } from '../../src/state/configuration.ts';
 
 const minute = 60000;
 const counts = (four: number, six: number, fourteen: number) =>

@@ -3,17 +3,11 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type CumulativeCounts, cumulativeCounts } from '../../src/counts/index.ts';
 import { fingerprint } from '../../src/judging/fingerprint.ts';
-import { stateBytes } from '../../src/monitor/config.ts';
-import {
-  advanceMonitor,
-  type MonitorConfig,
-  type MonitorState,
-  mostStateBytes,
-  startMonitor,
-} from '../../src/monitor/index.ts';
+import { type MonitorConfig, type MonitorState, mostStateBytes } from '../../src/monitor/index.ts';
 import { shorten } from '../../src/numeric/shorten.ts';
 import type { TimedReading } from '../../src/reading/index.ts';
 import { stream } from '../doubles.ts';
+import { advanceMonitor, startMonitor, stateBytes } from './watched.ts';
 
 type Loose = { -readonly [name in keyof TimedReading]: TimedReading[name] };
 
@@ -402,7 +396,7 @@ describe('figures of any size', () => {
       expect(JSON.stringify(state)).toBe(before);
       state = advanceMonitor(crowded, state, good(start + block * minute)).state;
     }
-    expect(state.counted.inOrder).toBe(12);
+    expect(state.arrivals.inOrder).toBe(12);
     expect(state.followed.map(({ trend }) => trend?.perDay)).toEqual([0, 0, 0, 0]);
   });
 
@@ -414,7 +408,7 @@ describe('figures of any size', () => {
     );
     expect(state.followed.map(({ open }) => open?.mean)).toEqual([most, most, most, most]);
     const flow = { ...good(0), mm2PerS: 1e12, mlPerMin: 1e12 };
-    expect(advanceMonitor(crowded, startMonitor(crowded), flow).verdict?.arrival).toBe('in order');
+    expect(advanceMonitor(crowded, startMonitor(crowded), flow).verdict?.arrival).toBe('in_order');
   });
 
   test('a shortened number has seven digits and is off by half of the last', () => {

@@ -7,7 +7,6 @@ import Papa from 'papaparse';
 import { describe, expect, test } from 'vitest';
 import { as4059Cumulative, type ClassTable, iso4406, nas1638 } from '../../src/codes/index.ts';
 import { type CumulativeCounts, cumulativeCounts } from '../../src/counts/index.ts';
-import { advanceMonitor, startMonitor } from '../../src/monitor/index.ts';
 import {
   type Cell,
   type ChartSpec,
@@ -24,6 +23,7 @@ import {
   trendChart,
 } from '../../src/report/index.ts';
 import { drawn, rowsIn, textsIn } from '../reference/report/drawn.ts';
+import { advanceMonitor, startMonitor } from './watched.ts';
 
 const runs = { numRuns: 2000 };
 

@@ -7,7 +7,7 @@ import { type AcceptanceConfig, advanceAcceptance, startAcceptance } from '../..
 import * as codes from '../../src/codes/index.ts';
 import { cumulativeCounts } from '../../src/counts/index.ts';
 import { isMotescaleError, type MotescaleError } from '../../src/errors.ts';
-import { advanceMonitor, type MonitorConfig, startMonitor } from '../../src/monitor/index.ts';
+import type { MonitorConfig } from '../../src/monitor/index.ts';
 import { assessReading } from '../../src/reading/index.ts';
 import { acceptanceConfigShape } from '../../src/schema/acceptanceConfigShape.ts';
 import { classTableShape } from '../../src/schema/classTableShape.ts';
@@ -26,6 +26,7 @@ import { monitorConfigShape } from '../../src/schema/monitorConfigShape.ts';
 import { acceptanceReadingShape, monitorReadingShape, readingShape } from '../../src/schema/readingShape.ts';
 import { broken, type Json } from './brokenData.ts';
 import { tables } from './samples.ts';
+import { advanceMonitor, startMonitor } from './watched.ts';
 
 const plain = (data: unknown) => JSON.parse(JSON.stringify(data)) as Json;
 const figure = fc.double({ min: 1, max: 400, noNaN: true });

@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest';
 import * as codes from '../../src/codes/index.ts';
 import { cumulativeCounts } from '../../src/counts/index.ts';
 import { isMotescaleError } from '../../src/errors.ts';
-import { advanceMonitor, startMonitor } from '../../src/monitor/index.ts';
+import { advanceMonitor, prepareMonitor, startMonitor } from '../../src/monitor/index.ts';
 import { reportReading } from '../../src/report/index.ts';
 import reference from '../reference/classes/tables.json' with { type: 'json' };
 
@@ -157,9 +157,9 @@ test('a new table is one piece of data: it is read, written, compared, watched a
   });
   expect(codes.likelyClasses(table, counts)).toMatchObject({ lowest: 'run', highest: 'run' });
   expect(codes.guaranteeingCode(table, 'run').code.text).toBe('-/15/13');
-  const config = { codes: [{ table, target: 'run' }] };
+  const prepared = prepareMonitor({ codes: [{ table, target: 'run' }] });
   const reading = { time: 5, counts };
-  const { verdict } = advanceMonitor(config, startMonitor(config), reading);
+  const { verdict } = advanceMonitor(prepared, startMonitor(prepared), reading);
   expect(reportReading(reading, verdict as NonNullable<typeof verdict>).codes).toEqual({ 'Lock gate oil 7': 'run' });
 });
 

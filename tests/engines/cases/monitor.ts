@@ -1,5 +1,5 @@
 /** The walk through monitor/. */
-import type { AlarmInput } from '../../../src/alarm/index.ts';
+import type { AlarmEvent, AlarmInput } from '../../../src/alarm/index.ts';
 import type { RollUpReading } from '../../../src/history/index.ts';
 import type { TimedReading } from '../../../src/reading/index.ts';
 import { type Next, numbersFrom, spoil } from '../inputs.ts';
@@ -32,13 +32,17 @@ function walkAlarm(motescale: Library, next: Next, type: 'high' | 'low' | 'rise'
   const within = type === 'rise' || type === 'fall' ? { withinMs: 10 * minute, setpoint: 5 } : {};
   const config = { ...alarm, type, ...within };
   const commands = ['acknowledge', 'reset', 'unshelve', 'remove_from_service', 'return_to_service'] as const;
-  let state = motescale.startAlarm(config);
+  const prepared = motescale.prepareAlarm(config);
+  let state = motescale.startAlarm(prepared);
   for (let i = 0; i < 100; i += 1) {
     const time = i * minute;
     const reading: AlarmInput = { time, value: next(20) === 0 ? null : 55 + next(20), quality: 'good' };
     const command = commands[next(commands.length)] as (typeof commands)[number];
-    const commanded: AlarmInput = next(3) === 0 ? { time, command: 'shelve', forMs: 5 * minute } : { time, command };
-    const answer = motescale.advanceAlarm(config, state, next(8) === 0 ? commanded : reading);
+    const commanded: AlarmInput =
+      next(3) === 0
+        ? { kind: 'command', time, command: 'shelve', forMs: 5 * minute }
+        : { kind: 'command', time, command };
+    const answer = motescale.advanceAlarm(prepared, state, next(8) === 0 ? commanded : reading);
     if (answer !== undefined) state = answer.state;
     motescale.alarmStateName(state);
   }
@@ -82,7 +86,10 @@ function walkMonitor(motescale: Library, next: Next): void {
     staleAfterMs: 30 * minute,
   } as const;
   const proof = { table: iso4406, target: '20/18/15', readings: 3, leastMs: 4 * minute, longestGapMs: 10 * minute };
-  let state = motescale.startMonitor(config);
+  const prepared = motescale.prepareMonitor(config);
+  let state = motescale.startMonitor(prepared);
+  let unit = motescale.startUnit(prepared, { unit: 'upper gate' });
+  const events: AlarmEvent[] = [];
   let acceptance = motescale.startAcceptance(proof);
   for (let i = 0; i < 100; i += 1) {
     const reading: TimedReading = {
@@ -91,11 +98,18 @@ function walkMonitor(motescale: Library, next: Next): void {
       celsius: 55 + next(20),
       kPa: 600 + next(400),
     };
-    const answer = motescale.advanceMonitor(config, state, reading);
+    const answer = motescale.advanceMonitor(prepared, state, reading);
     if (answer !== undefined) state = answer.state;
+    const step = motescale.advanceUnit(prepared, unit, { seq: i + 1, payload: reading });
+    if (step !== undefined) {
+      unit = step.record;
+      for (const event of step.events) if ('alarm' in event) events.push(event);
+    }
     const proven = motescale.advanceAcceptance(proof, acceptance, reading);
     if (proven !== undefined) acceptance = proven.state;
   }
+  motescale.alarmStatistics(events, { from: 0, to: 100 * minute });
+  motescale.resumeMonitor(prepared, JSON.parse(JSON.stringify(state)));
 }
 
 function walkRollUps(motescale: Library, next: Next): void {
@@ -125,13 +139,24 @@ function walkOddInputs(motescale: Library): void {
   const times = [0, 1, 2, 3, 4, 5];
   const values = [15, 15.25, 15, 15.5, 15.75, 16];
   const options = { widthMs: 15 * minute, holdMs: 4 * minute, originMs: 0 };
-  spoil(motescale.startAlarm, [alarm]);
-  spoil(motescale.advanceAlarm, [alarm, motescale.startAlarm(alarm), { time: 0, value: 66, quality: 'good' }]);
-  spoil(motescale.alarmStateName, [motescale.startAlarm(alarm)]);
-  spoil(motescale.startMonitor, [config]);
-  // startMonitor answers for the configuration, and for the state that it makes
-  const state = motescale.startMonitor(config as never);
-  spoil((input: TimedReading) => motescale.advanceMonitor(config as never, state, input), [reading]);
+  spoil(motescale.prepareAlarm, [alarm]);
+  const one = motescale.prepareAlarm(alarm);
+  spoil(
+    (input: AlarmInput) => motescale.advanceAlarm(one, motescale.startAlarm(one), input),
+    [{ time: 0, value: 66, quality: 'good' }],
+  );
+  spoil((state: unknown) => motescale.resumeAlarm(one, state), [motescale.startAlarm(one)]);
+  spoil(motescale.alarmStatistics, [[{ time: 0, alarm: 'hot', event: 'raised' }], { from: 0, to: 1 }]);
+  spoil(motescale.prepareMonitor, [config]);
+  const prepared = motescale.prepareMonitor(config as never);
+  const state = motescale.startMonitor(prepared);
+  spoil((input: TimedReading) => motescale.advanceMonitor(prepared, state, input), [reading]);
+  spoil((saved: unknown) => motescale.resumeMonitor(prepared, saved), [state]);
+  const unit = motescale.startUnit(prepared, { unit: 'upper gate' });
+  spoil(
+    (input: { seq: number; payload: TimedReading }) => motescale.advanceUnit(prepared, unit, input),
+    [{ seq: 1, payload: reading }],
+  );
   spoil(motescale.startAcceptance, [proof]);
   spoil(motescale.advanceAcceptance, [proof, motescale.startAcceptance(proof), reading]);
   spoil(motescale.mannKendall, [values, { times, method: 'exact' }]);
@@ -145,5 +170,4 @@ function walkOddInputs(motescale: Library): void {
   spoil(motescale.mergeRollUps, [[], [], options]);
   spoil(motescale.rollUpWidth, [24 * 60 * minute, 120]);
   spoil(motescale.scaleNumberQuantile, [{}, 0, 0.75]);
-  spoil(motescale.isBadConfiguration, [{ name: 'MotescaleError', code: 'bad_configuration', problems: [] }]);
 }

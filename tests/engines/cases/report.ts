@@ -72,14 +72,15 @@ export function walk(motescale: Library): void {
 function walkVerdicts(motescale: Library): void {
   const next = numbersFrom(53);
   const config = { codes: [{ table: motescale.iso4406, target: '18/16/13' }, { table: motescale.nas1638 }] };
-  let state = motescale.startMonitor(config);
+  const prepared = motescale.prepareMonitor(config);
+  let state = motescale.startMonitor(prepared);
   for (let i = 0; i < 8; i += 1) {
     const reading = {
       time: i * 60000,
       counts: motescale.cumulativeCounts(countsBySize([4, 6, 14], next, 4)),
       kPa: 100 * i,
     };
-    const step = motescale.advanceMonitor(config, state, reading);
+    const step = motescale.advanceMonitor(prepared, state, reading);
     state = step.state;
     if (step.verdict !== null) motescale.reportReading(reading, step.verdict);
   }

@@ -2,10 +2,11 @@
 import { describe, expect, test } from 'vitest';
 import * as codes from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
-import { advanceMonitor, type MonitorConfig, startMonitor } from '../../../src/monitor/index.ts';
+import type { MonitorConfig } from '../../../src/monitor/index.ts';
 import type { TimedReading } from '../../../src/reading/index.ts';
 import { periodSummary, reportReading, reportRows, trendChart } from '../../../src/report/index.ts';
 import { tables } from '../../properties/samples.ts';
+import { advanceMonitor, startMonitor } from '../../properties/watched.ts';
 
 const counts = cumulativeCounts({ 4: 18900, 6: 4020, 14: 330 }, { volumeMl: 10 });
 const own = codes.classTable({ ...codes.iso4406, id: 'gate', title: 'Gate oil' });

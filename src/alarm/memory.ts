@@ -1,0 +1,133 @@
+/**
+ * What an alarm remembers, lean as it is kept and whole as it is worked on, and the name of the state it is in.
+ */
+import type { AlarmMemory, AlarmStateName } from './types.ts';
+
+/** What events can tell to stand. */
+export interface Standing {
+  active: boolean;
+  stale: boolean;
+  chattering: boolean;
+  bad: boolean;
+}
+
+/** A memory while it is being worked on: every member there, so that engines are quick with it. */
+export interface Draft {
+  active: boolean;
+  latched: boolean;
+  unacknowledged: boolean;
+  since: number | null;
+  realarmed: number | null;
+  pending: number | null;
+  shelf: { readonly until: number; readonly oneShot?: true } | null;
+  outOfService: boolean;
+  suppressed: string | null;
+  /** Only while silent; else all that stands has been told. */
+  told: Standing | null;
+  silentRaises: number;
+  value: number | null;
+  heard: number | null;
+  usualMs: number | null;
+  stale: boolean;
+  bad: boolean;
+  raises: readonly number[];
+  chattering: boolean;
+  part: number | null;
+  extremes: readonly (readonly [number, number])[];
+  /** The code of the reading that is being taken. */
+  code: string | null;
+}
+
+const none: readonly never[] = [];
+
+/** The whole of a memory. */
+export function open(memory: AlarmMemory): Draft {
+  const draft: Draft = {
+    active: memory.active === true,
+    latched: memory.latched === true,
+    unacknowledged: memory.unacknowledged === true,
+    since: memory.since ?? null,
+    realarmed: memory.realarmed ?? null,
+    pending: memory.pending ?? null,
+    shelf: memory.shelf ?? null,
+    outOfService: memory.outOfService === true,
+    suppressed: memory.suppressed ?? null,
+    told: null,
+    silentRaises: memory.silentRaises ?? 0,
+    value: memory.value ?? null,
+    heard: memory.heard ?? null,
+    usualMs: memory.usualMs ?? null,
+    stale: memory.stale === true,
+    bad: memory.bad === true,
+    raises: memory.raises ?? none,
+    chattering: memory.chattering === true,
+    part: memory.part ?? null,
+    extremes: memory.extremes ?? none,
+    code: null,
+  };
+  if (isSilent(draft)) {
+    const told = memory.told ?? (none as readonly string[]);
+    draft.told = {
+      active: told.indexOf('active') >= 0,
+      stale: told.indexOf('stale') >= 0,
+      chattering: told.indexOf('chattering') >= 0,
+      bad: told.indexOf('bad') >= 0,
+    };
+  }
+  return draft;
+}
+
+/** What a silence begins with: what stands has been told. */
+export function standingOf({ active, stale, chattering, bad }: Draft): Standing {
+  return { active, stale, chattering, bad };
+}
+
+/** The lean memory: a member at its beginning is left out. `into` has the members that stand before it. */
+export function close<Into extends object>(draft: Draft, into: Into): Into & AlarmMemory {
+  const memory = into as Into & { -readonly [Key in keyof AlarmMemory]: AlarmMemory[Key] };
+  if (draft.active) memory.active = true;
+  if (draft.latched) memory.latched = true;
+  if (draft.unacknowledged) memory.unacknowledged = true;
+  if (draft.since !== null) memory.since = draft.since;
+  if (draft.realarmed !== null) memory.realarmed = draft.realarmed;
+  if (draft.pending !== null) memory.pending = draft.pending;
+  if (draft.shelf !== null) memory.shelf = draft.shelf;
+  if (draft.outOfService) memory.outOfService = true;
+  if (draft.suppressed !== null) memory.suppressed = draft.suppressed;
+  if (draft.told !== null) {
+    const { active, stale, chattering, bad } = draft.told;
+    const told: ('active' | 'stale' | 'chattering' | 'bad')[] = [];
+    if (active) told.push('active');
+    if (stale) told.push('stale');
+    if (chattering) told.push('chattering');
+    if (bad) told.push('bad');
+    if (told.length > 0) memory.told = told;
+  }
+  if (draft.silentRaises > 0) memory.silentRaises = draft.silentRaises;
+  if (draft.value !== null) memory.value = draft.value;
+  if (draft.heard !== null) memory.heard = draft.heard;
+  if (draft.usualMs !== null) memory.usualMs = draft.usualMs;
+  if (draft.stale) memory.stale = true;
+  if (draft.bad) memory.bad = true;
+  if (draft.raises.length > 0) memory.raises = draft.raises;
+  if (draft.chattering) memory.chattering = true;
+  if (draft.part !== null) memory.part = draft.part;
+  if (draft.extremes.length > 0) memory.extremes = draft.extremes;
+  return memory;
+}
+
+/** Shelved, suppressed or out of service: what happens is tracked and not announced. */
+export function isSilent(draft: Draft): boolean {
+  return draft.shelf !== null || draft.outOfService || draft.suppressed !== null;
+}
+
+/** The name of the state. Out of service goes before suppressed, that before shelved, and all before what the figure does. */
+export function nameOfState(memory: AlarmMemory): AlarmStateName {
+  if (memory.outOfService === true) return 'out_of_service';
+  if (memory.suppressed !== undefined) return 'suppressed_by_design';
+  if (memory.shelf !== undefined) return 'shelved';
+  const seen = memory.unacknowledged !== true;
+  if (memory.active === true) return seen ? 'acknowledged_alarm' : 'unacknowledged_alarm';
+  if (memory.latched === true) return seen ? 'latched_acknowledged' : 'latched_unacknowledged';
+  return seen ? 'normal' : 'returned_to_normal_unacknowledged';
+}

@@ -1,0 +1,78 @@
+/**
+ * The door for the state of an alarm from outside: after a restart, an update, or a change of the configuration.
+ */
+import { requirePrepared } from '../state/prepared.ts';
+import { nameOfState } from './memory.ts';
+import {
+  alarmStateRule,
+  alarmStateVersion,
+  hasVersion,
+  type Memory1,
+  memory1Members,
+  memoryOf1,
+  noteMemoryMistake,
+  requireStateRule,
+} from './state.ts';
+import type { AlarmEvent, AlarmMemory, AlarmState, PreparedAlarm } from './types.ts';
+
+/**
+ * The state to go on from after it was saved: of this version of the library or of any before, under this configuration or another.
+ *
+ * Setpoint, deadband, delays and all else that is applied to what comes next may have changed. Where the figures it keeps mean something
+ * else now (another `type` or `withinMs`), the alarm begins anew, and an event tells how it stood.
+ *
+ * @param state what `startAlarm`, `advanceAlarm` or `resumeAlarm` returned once, through JSON or not; checked as a whole
+ * @returns the state; `events`: a `dropped` where an alarm that stood begins anew; `kept`, `dropped`, `added`: the id of the alarm
+ * @throws `not_prepared`; `bad_state` that names the member that is damaged
+ *
+ * @example
+ * ```ts
+ * import { advanceAlarm, prepareAlarm, resumeAlarm, startAlarm } from 'motescale/alarm';
+ * const prepared = prepareAlarm({ id: 'hot', type: 'high', setpoint: 65 });
+ * const saved = JSON.stringify(advanceAlarm(prepared, startAlarm(prepared), { time: 0, value: 70 }).state);
+ * resumeAlarm(prepared, JSON.parse(saved)).kept; // => ['hot']
+ * const other = prepareAlarm({ id: 'hot', type: 'rise', setpoint: 5, withinMs: 3600000 });
+ * resumeAlarm(other, JSON.parse(saved)).events[0]; // => { time: 0, alarm: 'hot', event: 'dropped', state: 'unacknowledged_alarm' }
+ * ```
+ */
+export function resumeAlarm(
+  prepared: PreparedAlarm,
+  state: unknown,
+): { state: AlarmState; events: AlarmEvent[]; kept: string[]; dropped: string[]; added: string[] } {
+  requirePrepared(prepared, 'alarm', 'prepareAlarm');
+  const { id, of } = prepared;
+  const now = stateNow(prepared, state);
+  noteMemoryMistake(now, 'state');
+  if (now.of === of) return { state: now, events: [], kept: [id], dropped: [], added: [] };
+  const { time } = now;
+  const events: AlarmEvent[] = [];
+  const stood = standingOf(now);
+  if (stood !== null) events.push({ time: time ?? 0, alarm: id, event: 'dropped', state: stood });
+  const fresh: AlarmState = { version: alarmStateVersion, of, ...(time === undefined ? {} : { time }) };
+  return { state: fresh, events, kept: [], dropped: [id], added: [id] };
+}
+
+/** The name of the state, where it is not that of an alarm that has nothing to tell. */
+export function standingOf(memory: AlarmMemory): ReturnType<typeof nameOfState> | null {
+  const name = nameOfState(memory);
+  return name === 'normal' ? null : name;
+}
+
+function stateNow(prepared: PreparedAlarm, state: unknown): AlarmState {
+  if (!hasVersion(state, 1)) {
+    requireStateRule(alarmStateRule(), state, 'state');
+    return state as AlarmState;
+  }
+  requireStateRule({ kind: 'object', members: memory1Members() }, state, 'state');
+  const old = state as Memory1;
+  const { time, read } = old;
+  // a state of version 1 does not say what its figures mean; it is taken at the caller's word, but that only a change has extremes
+  const { of } = prepared;
+  return {
+    version: alarmStateVersion,
+    of,
+    ...(time === null ? {} : { time }),
+    ...(read === null ? {} : { read }),
+    ...memoryOf1(old),
+  };
+}

@@ -1,0 +1,148 @@
+/**
+ * The state of an alarm: its version, the check of it, and what an earlier version left.
+ */
+import { motescaleError, type Problem } from '../errors.ts';
+import { checkRule, isObject } from '../rules/check.ts';
+import { errorOf } from '../rules/require.ts';
+import type { Members, ObjectRule } from '../rules/rule.ts';
+import { timeRule } from '../state/rules.ts';
+import { memoryMembers, parts } from './rules.ts';
+import type { AlarmMemory, AlarmPlan, AlarmState } from './types.ts';
+
+/** The version of the state, here and nowhere else. */
+export const alarmStateVersion = 2;
+
+/** Throws `bad_state` unless it has this version and, where a plan is given, its meaning. */
+export function requireAlarmState(plan: AlarmPlan | null, state: AlarmState): void {
+  const expected = 'a state of startAlarm, advanceAlarm or resumeAlarm';
+  if (typeof state !== 'object' || state === null) throw motescaleError('bad_state', 'state', state, expected);
+  if (state.version !== alarmStateVersion)
+    throw motescaleError('bad_state', 'state.version', state.version, `${alarmStateVersion}; resumeAlarm reads others`);
+  if (plan !== null && state.of !== plan.of)
+    throw motescaleError('bad_state', 'state.of', state.of, `'${plan.of}'; resumeAlarm goes on from others`);
+}
+
+/** The whole of a state that came from outside. */
+export function alarmStateRule(): ObjectRule {
+  return {
+    kind: 'object',
+    expected: 'a state of startAlarm, advanceAlarm or resumeAlarm',
+    members: {
+      version: { kind: 'number', least: alarmStateVersion, most: alarmStateVersion },
+      of: { kind: 'text', longest: 400 },
+      time: { ...timeRule, optional: true },
+      read: { ...timeRule, optional: true },
+      ...memoryMembers(),
+    },
+  };
+}
+
+/** Throws `bad_state` for the first member that does not keep its rule. */
+export function requireStateRule(rule: ObjectRule, state: unknown, root: string): void {
+  const problems: Problem[] = [];
+  checkRule(rule, state, [], problems);
+  const first = problems[0];
+  if (first !== undefined) {
+    const { parameter, expected } = errorOf(first, root, state);
+    let at: unknown = state;
+    for (const step of first.path) at = (at as { readonly [step: string]: unknown } | null | undefined)?.[step];
+    throw motescaleError('bad_state', parameter, at, expected);
+  }
+}
+
+/** What rules of single members cannot say: chattering rests on a raise, a part on its extremes. */
+export function noteMemoryMistake(memory: AlarmMemory, root: string): void {
+  if (memory.chattering === true && (memory.raises ?? []).length === 0)
+    throw motescaleError('bad_state', `${root}.raises`, memory.raises, 'the raises that chatter');
+  const { extremes = [], part } = memory;
+  if (extremes.length > 0 && part === undefined)
+    throw motescaleError('bad_state', `${root}.part`, part, 'the part of time that the extremes are told from');
+  for (let i = 0; i < extremes.length; i += 1) {
+    const ago = extremes[i]?.[0] as number;
+    if (ago !== Math.floor(ago) || ago < 0 || ago > parts)
+      throw motescaleError('bad_state', `${root}.extremes[${i}]`, ago, `a whole number of parts from 0 to ${parts}`);
+  }
+}
+
+/** The members an alarm's state had in version 1: all of them, always. */
+export function memory1Members(): Members {
+  const flag = { kind: 'flag' } as const;
+  const { since, raises, extremes, shelf, silentRaises, value } = memoryMembers();
+  const time = { ...since, nullable: true } as const;
+  return {
+    version: { kind: 'number', least: 1, most: 1 },
+    time,
+    read: time,
+    active: flag,
+    latched: flag,
+    acknowledged: flag,
+    changed: time,
+    pending: time,
+    shelf: { ...shelf, kind: 'object', nullable: true, members: { until: { kind: 'number' }, oneShot: flag } },
+    outOfService: flag,
+    announced: { kind: 'object', members: { active: flag, stale: flag, chattering: flag } },
+    silentRaises,
+    value: { ...value, nullable: true },
+    heard: time,
+    stale: flag,
+    raises: { ...raises, shortest: 0 },
+    chattering: flag,
+    extremes: { ...extremes, shortest: 0 },
+  } as Members;
+}
+
+/** An alarm's state of version 1, checked. */
+export interface Memory1 {
+  readonly time: number | null;
+  readonly read: number | null;
+  readonly active: boolean;
+  readonly latched: boolean;
+  readonly acknowledged: boolean;
+  readonly changed: number | null;
+  readonly pending: number | null;
+  readonly shelf: { readonly until: number; readonly oneShot: boolean } | null;
+  readonly outOfService: boolean;
+  readonly announced: { readonly active: boolean; readonly stale: boolean; readonly chattering: boolean };
+  readonly silentRaises: number;
+  readonly value: number | null;
+  readonly heard: number | null;
+  readonly stale: boolean;
+  readonly raises: readonly number[];
+  readonly chattering: boolean;
+  readonly extremes: readonly (readonly [number, number])[];
+}
+
+/** The memory of version 1 as it is kept now. */
+export function memoryOf1(old: Memory1): AlarmMemory {
+  const silent = old.shelf !== null || old.outOfService;
+  const told = (['active', 'stale', 'chattering'] as const).filter((what) => old.announced[what]);
+  const part =
+    old.extremes.length === 0 ? undefined : (old.extremes[old.extremes.length - 1] as readonly [number, number])[0];
+  const known: { [name: string]: unknown } = {
+    active: old.active || undefined,
+    latched: old.latched || undefined,
+    unacknowledged: !old.acknowledged || undefined,
+    since: old.changed ?? undefined,
+    pending: old.pending ?? undefined,
+    shelf: old.shelf === null ? undefined : old.shelf.oneShot ? old.shelf : { until: old.shelf.until },
+    outOfService: old.outOfService || undefined,
+    told: silent && told.length > 0 ? told : undefined,
+    silentRaises: old.silentRaises || undefined,
+    value: old.value ?? undefined,
+    heard: old.heard ?? undefined,
+    stale: old.stale || undefined,
+    raises: old.raises.length > 0 ? old.raises : undefined,
+    chattering: old.chattering || undefined,
+    part,
+    extremes:
+      part === undefined ? undefined : old.extremes.map(([at, extreme]): [number, number] => [part - at, extreme]),
+  };
+  const memory: { [name: string]: unknown } = {};
+  for (const name of Object.keys(known)) if (known[name] !== undefined) memory[name] = known[name];
+  return memory as AlarmMemory;
+}
+
+/** Whether a value claims to be a state of a version. */
+export function hasVersion(state: unknown, version: number): boolean {
+  return isObject(state) && state.version === version;
+}

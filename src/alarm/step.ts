@@ -1,0 +1,93 @@
+/**
+ * One step of an alarm, whoever takes it: the passing of time, then a reading, a command, or nothing more.
+ */
+import { takeCommand } from './commands.ts';
+import type { Draft } from './memory.ts';
+import { close, open } from './memory.ts';
+import { passTime } from './passing.ts';
+import { partOf, takeGoodReading } from './signal.ts';
+import { announce, beginSilence, endSilence } from './silence.ts';
+import type { AlarmCommand, AlarmEvent, AlarmMemory, AlarmPlan } from './types.ts';
+
+/** What a step is told; all of it has been checked. */
+export interface Step {
+  /** Of a reading: the figure, null where there is none or it is bad. Undefined where this is no reading. */
+  readonly value?: number | null | undefined;
+  /** The code the figure was made of. */
+  readonly code?: string | null | undefined;
+  readonly command?: AlarmCommand | undefined;
+  readonly mode?: string | undefined;
+  /** Whether bad readings are told; in a monitor they are told once for each figure, and not for each alarm. */
+  readonly tellBad?: boolean;
+}
+
+/** Takes one step as of a time, no earlier than the one before. `into` has the members that stand before the memory. */
+export function stepAlarm<Into extends object>(
+  plan: AlarmPlan,
+  memory: AlarmMemory,
+  time: number,
+  step: Step,
+  events: AlarmEvent[],
+  into: Into,
+): Into & AlarmMemory {
+  const draft = open(memory);
+  const { value, command, mode } = step;
+  passTime(plan, draft, time, events);
+  if (mode !== undefined && plan.suppressedInModes.indexOf(mode) >= 0) suppress(plan, draft, mode, time, events);
+  if (value !== undefined) {
+    if (step.tellBad === true && draft.bad !== (value === null)) {
+      draft.bad = value === null;
+      announce(plan, draft, 'bad', draft.bad, time, events);
+    }
+    if (value !== null) {
+      draft.code = step.code ?? null;
+      // Plus 0: JSON has no -0, and a restored state shall be the same.
+      takeGoodReading(plan, draft, value + 0, time, events);
+    }
+  }
+  // after the reading, which shows how things stand in the new mode
+  const now = mode ?? draft.suppressed;
+  if (draft.suppressed !== null && plan.suppressedInModes.indexOf(now as string) < 0) {
+    draft.suppressed = null;
+    endSilence(plan, draft, 'unsuppressed', time, events);
+  }
+  if (command !== undefined) takeCommand(plan, draft, command, time, events);
+  return close(draft, into);
+}
+
+function suppress(plan: AlarmPlan, draft: Draft, mode: string, time: number, events: AlarmEvent[]): void {
+  const before = draft.suppressed;
+  beginSilence(draft);
+  draft.suppressed = mode;
+  if (before === null) events.push({ time, alarm: plan.id, event: 'suppressed', mode });
+}
+
+/**
+ * The same memory on a clock that has been set from one time to another: delays begin anew, a shelf keeps the time it has left, the figures
+ * looked back over stay as far back as they were, and all else stands.
+ */
+export function moveClock<Into extends object>(
+  plan: AlarmPlan,
+  memory: AlarmMemory,
+  from: number,
+  to: number,
+  into: Into,
+): Into & AlarmMemory {
+  const draft = open(memory);
+  const by = to - from;
+  draft.pending = null;
+  if (draft.since !== null) draft.since = inTime(draft.since + by);
+  if (draft.realarmed !== null) draft.realarmed = inTime(draft.realarmed + by);
+  if (draft.heard !== null) draft.heard = inTime(draft.heard + by);
+  if (draft.shelf !== null) draft.shelf = { ...draft.shelf, until: draft.shelf.until + by };
+  const raises: number[] = [];
+  for (const raise of draft.raises) raises.push(inTime(raise + by));
+  draft.raises = raises;
+  if (draft.part !== null) draft.part = partOf(to, plan.withinMs) - (partOf(from, plan.withinMs) - draft.part);
+  return close(draft, into);
+}
+
+/** No time lies beyond those there are. */
+function inTime(time: number): number {
+  return Math.max(-8.64e15, Math.min(8.64e15, time));
+}

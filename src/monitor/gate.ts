@@ -1,0 +1,76 @@
+/**
+ * The one gate of a monitor's inputs: each is checked here, once, by its kind.
+ */
+import { alarmCommandRule, tickRule } from '../alarm/rules.ts';
+import { requireObject } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
+import { gateReading } from '../reading/gate.ts';
+import { timedReadingRule } from '../reading/rules.ts';
+import { requireRule } from '../rules/require.ts';
+import type { ObjectRule } from '../rules/rule.ts';
+import { nameRule, timeRule } from '../state/rules.ts';
+import type { MonitorCommand, MonitorInput, PreparedMonitor } from './types.ts';
+
+/** A reading, which may say that it is one. */
+export const monitorReadingRule: ObjectRule = /* @__PURE__ */ withKind();
+
+function withKind(): ObjectRule {
+  const { members, ...rest } = timedReadingRule;
+  return { ...rest, members: { kind: { kind: 'word', words: ['reading'], optional: true }, ...members } };
+}
+
+/** The order to learn anew. */
+export const relearnRule: ObjectRule = {
+  kind: 'object',
+  expected: "{ kind: 'relearn', time, followed }",
+  members: {
+    kind: { kind: 'word', words: ['relearn'] },
+    time: timeRule,
+    followed: { kind: 'text', longest: 64, expected: 'the id of a followed figure', optional: true },
+  },
+};
+
+/** A command to one alarm. */
+export function monitorCommandRule(command: unknown): ObjectRule {
+  return alarmCommandRule(command, { alarm: nameRule });
+}
+
+/** Throws unless the input is one of the four kinds, with all it needs and nothing else. */
+export function requireInput(prepared: PreparedMonitor, input: MonitorInput): void {
+  requireObject(input, 'input', "a reading { time, ... }, or an input of kind 'tick', 'command' or 'relearn'");
+  switch (input.kind) {
+    case undefined:
+    case 'reading':
+      gateReading(input, 'input', monitorReadingRule);
+      return;
+    case 'tick':
+      requireRule(tickRule, input, 'input');
+      return;
+    case 'command': {
+      requireRule(monitorCommandRule((input as MonitorCommand).command), input, 'input');
+      requireId(
+        prepared.alarms.map(({ plan }) => plan.id),
+        input.alarm,
+        'input.alarm',
+      );
+      return;
+    }
+    case 'relearn':
+      requireRule(relearnRule, input, 'input');
+      if (input.followed !== undefined)
+        requireId(
+          prepared.follow.map(({ id }) => id),
+          input.followed,
+          'input.followed',
+        );
+      return;
+    default: {
+      const { kind } = input as { readonly kind: unknown };
+      throw motescaleError('unknown_option', 'input.kind', kind, "one of 'reading', 'tick', 'command', 'relearn'");
+    }
+  }
+}
+
+function requireId(ids: readonly string[], id: string, parameter: string): void {
+  if (ids.indexOf(id) < 0) throw motescaleError('unknown_option', parameter, id, `one of '${ids.join("', '")}'`);
+}

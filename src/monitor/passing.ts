@@ -1,0 +1,82 @@
+/**
+ * The passing of time for all that a monitor holds: stale readings, blocks that close, what falls due in the alarms; and the setting of its clock.
+ */
+import { moveClock, type Step, stepAlarm } from '../alarm/step.ts';
+import { unusualMs } from '../state/usual.ts';
+import { closeBlock, moveBlocks } from './followed.ts';
+import type {
+  AlarmWatch,
+  FollowedState,
+  FollowPlan,
+  MonitorEvent,
+  MonitorState,
+  PreparedMonitor,
+  WatchedAlarm,
+} from './types.ts';
+
+/** A state while it is being worked on. */
+export type Draft = { -readonly [Key in keyof MonitorState]: MonitorState[Key] };
+
+/** What time alone does, and to each alarm what `stepOf` says. */
+export function passTime(
+  prepared: PreparedMonitor,
+  state: MonitorState,
+  time: number,
+  events: MonitorEvent[],
+  stepOf: (i: number) => Step,
+): Draft {
+  const heard = state.heard ?? time;
+  const next: Draft = { ...state, time, heard };
+  if (state.stale !== true) {
+    const { staleAfterMs } = prepared;
+    const after =
+      staleAfterMs === null ? Infinity : staleAfterMs === 'usual' ? unusualMs(state.usualMs ?? null) : staleAfterMs;
+    if (time > heard + after) {
+      events.push({ time: heard + after, event: 'readings_stale', since: heard });
+      next.stale = true;
+    }
+  }
+  const { alarms, follow } = prepared;
+  const followed: FollowedState[] = [];
+  for (let i = 0; i < follow.length; i += 1)
+    followed.push(closeBlock(follow[i] as FollowPlan, state.followed[i] as FollowedState, time, events as never));
+  next.followed = followed;
+  const watched: WatchedAlarm[] = [];
+  for (let i = 0; i < alarms.length; i += 1) {
+    const { plan } = alarms[i] as AlarmWatch;
+    const memory = state.alarms[i] as WatchedAlarm;
+    watched.push(stepAlarm(plan, memory, time, stepOf(i), events as never, { id: plan.id, of: plan.of }));
+  }
+  next.alarms = watched;
+  return next;
+}
+
+/** The same state on a clock that has been set: what is remembered stays as far back as it was, and delays begin anew. */
+export function setClock(
+  prepared: PreparedMonitor,
+  state: MonitorState,
+  to: number,
+  lost: readonly number[],
+  events: MonitorEvent[],
+): MonitorState {
+  const from = state.time as number;
+  const by = to - from;
+  const { clock: _doubt, usualMs, recent, repeats, heard, ...rest } = state;
+  const next: Draft = {
+    ...rest,
+    time: to,
+    alarms: state.alarms.map((alarm, i) => {
+      const { plan } = prepared.alarms[i] as AlarmWatch;
+      return moveClock(plan, alarm, from, to, { id: alarm.id, of: alarm.of });
+    }),
+    followed: state.followed.map((one, i) => moveBlocks(prepared.follow[i] as FollowPlan, one, from, to)),
+  };
+  if (heard !== undefined) next.heard = heard + by;
+  // what led to a time that was wrong tells nothing of what is usual
+  if (usualMs !== undefined && by > 0) next.usualMs = usualMs;
+  if (recent !== undefined) next.recent = recent.filter(([time]) => time < to);
+  if (repeats !== undefined) next.repeats = { ...repeats, time: null, before: null };
+  const told = { time: to, event: 'clock_set' as const, from, to };
+  events.push(lost.length === 0 ? told : { ...told, lost });
+  return next;
+}

@@ -1,0 +1,261 @@
+/**
+ * A monitor's configuration checked as a whole, with every mistake named, and all worked out that follows from it.
+ */
+import { noteAlarmMistakes, planOf } from '../alarm/plan.ts';
+import type { AlarmType } from '../alarm/types.ts';
+import { requireMembers, requireObject } from '../checks.ts';
+import type { ClassTable } from '../codes/index.ts';
+import { isMotescaleError, noteProblem, type Path, type Problem, throwProblems } from '../errors.ts';
+import type { CodePlan } from '../judging/codePlan.ts';
+import { limitsRule } from '../reading/limitsRule.ts';
+import { filledLimits, noteLimits } from '../reading/readingLimits.ts';
+import { mostSaturation } from '../reading/rules.ts';
+import { checkRule, isObject } from '../rules/check.ts';
+import type { Rule } from '../rules/rule.ts';
+import { markOf } from '../state/prepared.ts';
+import { textOf, textPrint } from '../state/textPrint.ts';
+import { stateBytes } from './budget.ts';
+import { planCode, readCode, tablesOf } from './codePlans.ts';
+import { followDefaults, monitorRule, mostAlarms, mostStateBytes } from './rules.ts';
+import type {
+  AlarmWatch,
+  CodeAlarm,
+  FigureAlarm,
+  FollowedFigure,
+  FollowPlan,
+  MonitorAlarm,
+  MonitorCode,
+  MonitorConfig,
+  PreparedMonitor,
+} from './types.ts';
+import { figureWords, followedWords } from './words.ts';
+
+/**
+ * Checks a configuration, reads its targets, fills in what it leaves out, and returns it for `startMonitor`, `advanceMonitor` and
+ * `resumeMonitor`. Plain data, which survives JSON; another version of the library prepares it again.
+ *
+ * A table stands in the configuration by itself, or by its id: then it is looked for in `config.tables` and in `options.tables`, so that a bundle
+ * holds only the tables it uses. Tables with `standardTables` of `motescale/codes` are all those of the standards.
+ *
+ * @param config what to do with the readings
+ * @param options `tables`: where tables named by id are found. `configuration`: a name for this version of the configuration, for `startUnit` and
+ * `advanceUnit`; a fingerprint of it where left out.
+ * @throws `bad_configuration`; `problemsOf` gives every mistake, alarms that would not fit the space of the state among them.
+ *
+ * @example
+ * ```ts
+ * import { iso4406, standardTables } from 'motescale/codes';
+ * import { prepareMonitor, problemsOf } from 'motescale/monitor';
+ * prepareMonitor({ codes: [{ table: iso4406, target: '18/16/13' }] }).codes[0]?.wanted; // => [18, 16, 13]
+ * prepareMonitor({ codes: [{ table: 'nas1638' }] }, { tables: standardTables }).codes[0]?.table.title; // => 'NAS 1638'
+ * let places: string[] = [];
+ * try {
+ *   prepareMonitor({ codes: [{ table: iso4406, target: '18/16' }], staleAfterMs: -1 });
+ * } catch (error) {
+ *   places = problemsOf(error).map(({ path }) => path.join('.'));
+ * }
+ * places; // => ['staleAfterMs', 'codes.0.target']
+ * ```
+ */
+export function prepareMonitor(
+  config: MonitorConfig,
+  options: { readonly tables?: readonly ClassTable[]; readonly configuration?: string } = {},
+): PreparedMonitor {
+  requireMembers(requireObject(options, 'options', 'options { tables, configuration }'), 'options', [
+    'tables',
+    'configuration',
+  ]);
+  const given = tablesOf(options.tables ?? [], 'options.tables');
+  const problems: Problem[] = [];
+  checkRule(monitorRule(tableRule, limitsRule), withoutTables(config), [], problems);
+  const { codes: wanted = [], alarms = [], follow = [], limits } = isObject(config) ? config : ({} as MonitorConfig);
+  const codes = codePlans(wanted, given, isObject(config) ? config.tables : undefined, problems);
+  if (limits !== undefined && !hasMistake(problems, ['limits'])) noteLimits(limits, ['limits'], problems);
+  noteTwice(alarms, 'alarms', problems);
+  noteTwice(follow, 'follow', problems);
+  const watches = alarmWatches(alarms, codes, problems);
+  throwProblems('bad_configuration', 'config', config, problems);
+  const followed = follow.map(followPlan);
+  const most = config.maxStateBytes ?? mostStateBytes;
+  const bytes = stateBytes(watches, followed);
+  if (bytes > most) {
+    const expected = `alarms and followed figures whose state fits ${most} bytes (fewer of them, fewer blocks, or maxStateBytes)`;
+    noteProblem(problems, [], 'out_of_range', `${bytes} bytes`, expected);
+    throwProblems('bad_configuration', 'config', config, problems);
+  }
+  const print = printOf(config, codes as CodePlan[]);
+  return {
+    ...markOf('monitor'),
+    configuration: options.configuration ?? `print-${print}`,
+    print,
+    codes: codes as CodePlan[],
+    limits: filledLimits(limits ?? {}),
+    alarms: watches,
+    follow: followed,
+    staleAfterMs: config.staleAfterMs === undefined ? 'usual' : config.staleAfterMs,
+    clockJumpMs: config.clockJumpMs ?? 'usual',
+    maxStateBytes: most,
+    stateBytes: bytes,
+  };
+}
+
+/** Any object: what makes a class table of it, `planCode` asks. */
+const tableRule: Rule = { kind: 'object', expected: 'a class table', members: {} };
+
+/** The configuration with an empty object for each table, so that a rule can be asked of all the rest. */
+function withoutTables(config: unknown): unknown {
+  if (!isObject(config)) return config;
+  const bare: { [name: string]: unknown } = { ...config };
+  const empty = (table: unknown) => (isObject(table) ? {} : table);
+  if (Array.isArray(config.tables) && config.tables.length < 100) bare.tables = config.tables.map(empty);
+  if (Array.isArray(config.codes) && config.codes.length < 100)
+    bare.codes = config.codes.map((entry: unknown) =>
+      isObject(entry) && 'table' in entry ? { ...entry, table: empty(entry.table) } : entry,
+    );
+  return bare;
+}
+
+/** The configuration's fingerprint, with the ids of its tables: two that prepare alike have one, whatever the order of their members. */
+function printOf(config: MonitorConfig, codes: readonly CodePlan[]): number {
+  const named = codes.map(({ table, target, columns }) => ({ table: table.id, target, columns }));
+  return textPrint(textOf({ ...config, tables: undefined, codes: named }));
+}
+
+/** One plan for each code; null where it has a mistake. */
+function codePlans(
+  wanted: unknown,
+  given: readonly ClassTable[],
+  own: unknown,
+  problems: Problem[],
+): (CodePlan | null)[] {
+  if (!Array.isArray(wanted)) return [];
+  const tables = given.concat(Array.isArray(own) ? notingTables(own, problems) : []);
+  const plans: (CodePlan | null)[] = [];
+  for (let i = 0; i < wanted.length && i < 100; i += 1) {
+    const entry: MonitorCode = wanted[i];
+    const plan = isObject(entry) ? planCode(entry, tables, ['codes', i], problems) : null;
+    const { table } = plan ?? { table: null };
+    if (table !== null && plans.some((other) => other?.table.id === table.id))
+      noteProblem(problems, ['codes', i, 'table'], 'unknown_option', table.id, 'each table once');
+    plans.push(plan);
+  }
+  return plans;
+}
+
+function notingTables(own: readonly unknown[], problems: Problem[]): readonly ClassTable[] {
+  try {
+    return tablesOf(own as readonly ClassTable[], 'config.tables');
+  } catch (error) {
+    if (!isMotescaleError(error)) throw error;
+    problems.push({ path: ['tables'], code: error.code, received: error.received, expected: error.expected });
+    return [];
+  }
+}
+
+/** Whether a mistake has been found at a place or within it. */
+function hasMistake(problems: readonly Problem[], place: Path): boolean {
+  return problems.some(({ path }) => place.every((step, i) => path[i] === step));
+}
+
+function noteTwice(list: readonly { readonly id: string }[], name: string, problems: Problem[]): void {
+  if (!Array.isArray(list) || list.length > mostAlarms) return;
+  const ids: unknown[] = [];
+  for (let i = 0; i < list.length; i += 1) {
+    const id: unknown = isObject(list[i]) ? list[i].id : undefined;
+    if (typeof id === 'string' && ids.indexOf(id) >= 0)
+      noteProblem(problems, [name, i, 'id'], 'unknown_option', id, 'an id that no other one here has');
+    ids.push(id);
+  }
+}
+
+/** Those that keep their rules are held against each other and against the codes. */
+function alarmWatches(
+  alarms: readonly MonitorAlarm[],
+  codes: readonly (CodePlan | null)[],
+  problems: Problem[],
+): AlarmWatch[] {
+  const watches: AlarmWatch[] = [];
+  if (!Array.isArray(alarms) || alarms.length > mostAlarms) return watches;
+  const places: number[] = [];
+  for (let i = 0; i < alarms.length; i += 1) if (!hasMistake(problems, ['alarms', i])) places.push(i);
+  for (const i of places) {
+    const alarm: MonitorAlarm = alarms[i];
+    const path: Path = ['alarms', i];
+    const watch = isOnCode(alarm)
+      ? codeWatch(alarm, codes, path, problems)
+      : figureWatch(alarm as FigureAlarm, path, problems);
+    if (watch !== null) watches.push(watch);
+  }
+  return watches;
+}
+
+function isOnCode(alarm: MonitorAlarm): alarm is CodeAlarm {
+  return 'code' in alarm.figure;
+}
+
+function figureWatch(alarm: FigureAlarm, path: Path, problems: Problem[]): AlarmWatch | null {
+  const { figure, type, setpoint, withinMs } = alarm;
+  const before = problems.length;
+  noteAlarmMistakes(alarm, path, problems);
+  // a setpoint on the saturation is a share, as the figure is: one in percent would never be reached
+  if ('quantity' in figure && figure.quantity === 'waterSaturation' && setpoint > mostSaturation)
+    noteProblem(problems, [...path, 'setpoint'], 'out_of_range', setpoint, 'a share, 0.45 for 45 %');
+  if (problems.length > before) return null;
+  const whole = 'scaleNumberAt' in figure;
+  const raising = whole ? besideWhole(type, setpoint) : setpoint;
+  const words = figureWords(figure);
+  return {
+    figure,
+    plan: planOf(alarm, { type, setpoint: raising, withinMs, figure: words, told: setpoint }),
+    onCode: null,
+  };
+}
+
+/** Classes and scale numbers are whole, so their setpoint is taken half a class beyond itself: a figure on the setpoint is back. */
+function besideWhole(type: AlarmType, setpoint: number): number {
+  if (type === 'high') return Math.floor(setpoint) + 1 / 2;
+  return type === 'low' ? Math.ceil(setpoint) - 1 / 2 : setpoint;
+}
+
+function codeWatch(
+  alarm: CodeAlarm,
+  codes: readonly (CodePlan | null)[],
+  path: Path,
+  problems: Problem[],
+): AlarmWatch | null {
+  const { figure, setpoint } = alarm;
+  let place = -1;
+  for (let i = 0; i < codes.length; i += 1) if (codes[i]?.table.id === figure.code) place = i;
+  if (place < 0) {
+    // where a code of the list has a mistake, it may be the one
+    if (codes.every((code) => code !== null))
+      noteProblem(
+        problems,
+        [...path, 'figure', 'code'],
+        'unknown_option',
+        figure.code,
+        'the id of a table in config.codes',
+      );
+    return null;
+  }
+  const { table, columns } = codes[place] as CodePlan;
+  const wanted = readCode(table, setpoint, columns, [...path, 'setpoint'], problems);
+  if (wanted === null) return null;
+  const plan = planOf(alarm, { type: 'high', setpoint: 1 / 2, figure: figureWords(figure), told: setpoint });
+  return { figure, plan, onCode: { place, wanted } };
+}
+
+function followPlan(followed: FollowedFigure): FollowPlan {
+  const plan = { ...followDefaults, ...defined(followed) } as Omit<FollowPlan, 'of'>;
+  return { ...plan, of: followedWords(plan) };
+}
+
+/** Without the members that are undefined. */
+function defined(value: object): object {
+  const kept: { [name: string]: unknown } = {};
+  for (const name of Object.keys(value)) {
+    const member = (value as { readonly [name: string]: unknown })[name];
+    if (member !== undefined) kept[name] = member;
+  }
+  return kept;
+}

@@ -1,0 +1,131 @@
+/**
+ * The door for the state of a monitor from outside: after a restart, an update, or a change of the configuration.
+ */
+import { standingOf } from '../alarm/resume.ts';
+import { hasVersion, noteMemoryMistake, requireStateRule } from '../alarm/state.ts';
+import { motescaleError } from '../errors.ts';
+import { isRepeats } from '../reading/repeatsState.ts';
+import { requirePrepared } from '../state/prepared.ts';
+import { blockOf } from './followed.ts';
+import { freshMonitorState } from './state.ts';
+import { monitorStateRule } from './stateRules.ts';
+import type { FollowedState, FollowPlan, MonitorEvent, MonitorState, PreparedMonitor, WatchedAlarm } from './types.ts';
+import { stateOf1 } from './version1.ts';
+
+/** What `resumeMonitor` returns. */
+export interface ResumedMonitor {
+  readonly state: MonitorState;
+  /** `dropped` for each alarm that stood and that the configuration has no longer, or has with another meaning. */
+  readonly events: MonitorEvent[];
+  /** Ids of alarms and followed figures that go on, that are gone, and that begin. One that begins anew is both dropped and added. */
+  readonly kept: string[];
+  readonly dropped: string[];
+  readonly added: string[];
+}
+
+/**
+ * The state to go on from after it was saved: of this version of the library or of any before, under this configuration or another.
+ *
+ * What is known of the readings goes on, and every alarm and followed figure that has the same id and means the same: type, figure and `withinMs` of
+ * an alarm, figure and `blockMs` of a followed figure. Their order does not matter. The others begin anew. Setpoints, deadbands, delays,
+ * targets, limits and tables may have changed: they apply from the next input on, so an alarm that stands returns, or one is raised, at the next
+ * reading that says so. The levels that a CUSUM learned in version 0.1.0 are not taken over: `dropped` names them as `id.change`.
+ *
+ * @param state what a monitor's function returned once, through JSON or not; checked as a whole
+ * @throws `not_prepared`; `bad_state` that names the member that is damaged
+ *
+ * @example
+ * ```ts
+ * import { iso4406 } from 'motescale/codes';
+ * import { advanceMonitor, prepareMonitor, resumeMonitor, startMonitor } from 'motescale/monitor';
+ * const hot = { id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 65 } as const;
+ * const wet = { id: 'wet', type: 'high', figure: { quantity: 'waterSaturation' }, setpoint: 0.8 } as const;
+ * const before = prepareMonitor({ codes: [{ table: iso4406 }], alarms: [hot] });
+ * const { state } = advanceMonitor(before, startMonitor(before), { time: 0, celsius: 70 });
+ * const saved = JSON.stringify(state);
+ * const after = prepareMonitor({ codes: [{ table: iso4406 }], alarms: [wet] });
+ * const { events, kept, dropped, added } = resumeMonitor(after, JSON.parse(saved));
+ * events; // => [{ time: 0, alarm: 'hot', event: 'dropped', state: 'unacknowledged_alarm' }]
+ * [kept, dropped, added]; // => [[], ['hot'], ['wet']]
+ * ```
+ */
+export function resumeMonitor(prepared: PreparedMonitor, state: unknown): ResumedMonitor {
+  requirePrepared(prepared, 'monitor', 'prepareMonitor');
+  const dropped: string[] = [];
+  const now = hasVersion(state, 1) ? stateOf1(prepared, state, dropped) : (state as MonitorState);
+  requireStateRule(monitorStateRule(), now, 'state');
+  requireSound(now);
+  const events: MonitorEvent[] = [];
+  const kept: string[] = [];
+  const added: string[] = [];
+  const fresh = freshMonitorState(prepared);
+  const alarms = takeOver(fresh.alarms, now.alarms, kept, added);
+  const followed = takeOver(fresh.followed, now.followed, kept, added);
+  for (const alarm of now.alarms) {
+    if (alarms.some(({ id, of }) => id === alarm.id && of === alarm.of)) continue;
+    dropped.push(alarm.id);
+    const stood = standingOf(alarm);
+    if (stood !== null) events.push({ time: now.time ?? 0, alarm: alarm.id, event: 'dropped', state: stood });
+  }
+  for (const one of now.followed)
+    if (!followed.some(({ id, of }) => id === one.id && of === one.of)) dropped.push(one.id);
+  requireBlocks(prepared, followed, now.time);
+  return { state: { ...now, alarms, followed }, events, kept, dropped, added };
+}
+
+/** In the order of the configuration: those with the same id and meaning go on, the others begin. */
+function takeOver<Entry extends WatchedAlarm | FollowedState>(
+  wanted: readonly Entry[],
+  entries: readonly Entry[],
+  kept: string[],
+  added: string[],
+): Entry[] {
+  return wanted.map((entry) => {
+    const earlier = entries.filter(({ id, of }) => id === entry.id && of === entry.of)[0];
+    (earlier === undefined ? added : kept).push(entry.id);
+    return earlier ?? entry;
+  });
+}
+
+/** What rules of single members cannot say. */
+function requireSound(state: MonitorState): void {
+  const { recent = [], repeats, alarms, followed } = state;
+  let before = -Infinity;
+  recent.forEach(([time, print], i) => {
+    const sound = time !== null && time > before && (print === null || print >= 0);
+    if (!sound) throw motescaleError('bad_state', `state.recent[${i}]`, time, 'times, oldest first, and fingerprints');
+    before = time;
+  });
+  if (repeats !== undefined && !isRepeats(repeats))
+    throw motescaleError('bad_state', 'state.repeats', repeats, 'what advanceMonitor remembers of counts');
+  alarms.forEach((alarm, i) => {
+    noteMemoryMistake(alarm, `state.alarms[${i}]`);
+  });
+  requireOnce('state.alarms', alarms);
+  requireOnce('state.followed', followed);
+}
+
+function requireOnce(parameter: string, entries: readonly { readonly id: string }[]): void {
+  entries.forEach(({ id }, i) => {
+    if (entries.some((other, k) => k < i && other.id === id))
+      throw motescaleError('bad_state', `${parameter}[${i}].id`, id, 'each id once');
+  });
+}
+
+/** An open block lies no later than the last input. */
+function requireBlocks(
+  { follow }: PreparedMonitor,
+  followed: readonly FollowedState[],
+  time: number | undefined,
+): void {
+  followed.forEach(({ id, open }, i) => {
+    if (open === undefined) return;
+    if (time !== undefined && open.block <= blockOf(follow[i] as FollowPlan, time)) return;
+    throw motescaleError(
+      'bad_state',
+      `state.followed of '${id}'.open.block`,
+      open.block,
+      'a block no later than state.time',
+    );
+  });
+}

@@ -1,0 +1,189 @@
+/**
+ * What a monitor's configuration may be: bounds, words and members, for the checks, the schemas and the docs. What the members ask of each
+ * other, `prepareMonitor` says.
+ */
+import { alarmTypes, commonAlarmMembers } from '../alarm/rules.ts';
+import { longestName } from '../rules/check.ts';
+import type { EitherRule, ObjectRule, Rule } from '../rules/rule.ts';
+import { nameRule, figureRule as numberRule, spanAbove0Rule } from '../state/rules.ts';
+
+/** The figures of a reading that an alarm can stand on. */
+export const quantities = ['mlPerMin', 'kPa', 'celsius', 'mm2PerS', 'waterSaturation'] as const;
+
+/** What holds where nothing is said. */
+export const followDefaults: {
+  readonly blockMs: number;
+  readonly blocks: number;
+  readonly learn: number;
+  readonly slack: number;
+  readonly decision: number;
+} = { blockMs: 43200000, blocks: 40, learn: 30, slack: 0.75, decision: 8 };
+
+/** The most bytes a monitor's state takes as JSON, unless the configuration says otherwise. */
+export const mostStateBytes = 16384;
+/** The most blocks that a trend looks back over, and the shortest block. */
+export const mostBlocks = 60;
+export const shortestBlockMs = 60000;
+/** More of these no state has room for. */
+export const mostAlarms = 64;
+export const mostFollowed = 32;
+const mostTables = 32;
+const largestStateBytes = 1000000;
+
+/** A figure of a reading. */
+export function figureRule(): EitherRule {
+  const size: Rule = { kind: 'number', least: 1e-3, most: 1e5, expected: 'a size in µm' };
+  const form = (name: string, of: Rule): ObjectRule => ({
+    kind: 'object',
+    expected: `a figure { ${name} }`,
+    members: { [name]: of },
+  });
+  const forms = [
+    form('quantity', { kind: 'word', words: quantities }),
+    form('other', nameRule),
+    form('perMlAt', size),
+    form('scaleNumberAt', size),
+    form('continuousScaleNumberAt', size),
+  ];
+  return {
+    kind: 'either',
+    expected: 'a figure with one of the members quantity, other, perMlAt, scaleNumberAt, continuousScaleNumberAt',
+    forms,
+    choose: (value) => formOf(forms, value),
+  };
+}
+
+/** The form of the first member that one of them has. */
+function formOf(forms: readonly ObjectRule[], value: unknown): ObjectRule | null {
+  if (typeof value !== 'object' || value === null) return null;
+  for (const form of forms) {
+    const name = Object.keys(form.members)[0] as string;
+    if (Object.keys(value).indexOf(name) >= 0) return form;
+  }
+  return null;
+}
+
+/** An alarm on a figure, or on a code. */
+export function monitorAlarmRule(): EitherRule {
+  const onFigure: ObjectRule = {
+    kind: 'object',
+    expected: 'an alarm { id, figure, type, setpoint }',
+    members: {
+      ...commonAlarmMembers(),
+      type: { kind: 'word', words: alarmTypes },
+      figure: figureRule(),
+      setpoint: numberRule,
+      withinMs: { ...spanAbove0Rule, optional: true },
+    },
+  };
+  const onCode: ObjectRule = {
+    kind: 'object',
+    expected: 'an alarm { id, figure, type, setpoint }',
+    members: {
+      ...commonAlarmMembers(),
+      type: { kind: 'word', words: ['high'], expected: 'for a code' },
+      figure: { kind: 'object', members: { code: { ...nameRule, expected: 'the id of a table in config.codes' } } },
+      setpoint: { kind: 'text', longest: 200, expected: 'a code of the table' },
+    },
+  };
+  return {
+    kind: 'either',
+    expected: 'an alarm { id, figure, type, setpoint }',
+    forms: [onFigure, onCode],
+    choose: (value) => {
+      if (typeof value !== 'object' || value === null || Array.isArray(value)) return null;
+      const { figure } = value as { readonly figure?: unknown };
+      return typeof figure === 'object' && figure !== null && 'code' in figure ? onCode : onFigure;
+    },
+  };
+}
+
+/** A followed figure. */
+export function followRule(): ObjectRule {
+  const deviations: Rule = {
+    kind: 'number',
+    above: 0,
+    most: 1e60,
+    expected: 'a number of standard deviations',
+    optional: true,
+  };
+  return {
+    kind: 'object',
+    expected: 'a figure to follow { id, figure }',
+    members: {
+      id: nameRule,
+      figure: figureRule(),
+      blockMs: { ...spanAbove0Rule, least: shortestBlockMs, optional: true },
+      blocks: { kind: 'number', whole: true, least: 8, most: mostBlocks, optional: true },
+      learn: { kind: 'number', whole: true, least: 5, most: 1000, optional: true },
+      slack: deviations,
+      decision: deviations,
+    },
+  };
+}
+
+/** The whole configuration. `table`: what a class table may be; `limits`: what limits may be. */
+export function monitorRule(table: Rule, limits: Rule): ObjectRule {
+  const byId: Rule = { kind: 'text', longest: longestName, expected: 'the id of a table' };
+  const code: ObjectRule = {
+    kind: 'object',
+    expected: '{ table, target, columns }',
+    members: {
+      table: {
+        kind: 'either',
+        expected: 'a class table, or the id of one',
+        forms: [byId, table],
+        choose: (value) => (typeof value === 'string' ? byId : table),
+      },
+      target: { kind: 'text', longest: 200, expected: 'a code of the table', optional: true },
+      columns: {
+        kind: 'list',
+        of: { kind: 'text', longest: 100, expected: 'the label of a column' },
+        longest: 100,
+        expected: 'labels of columns',
+        optional: true,
+      },
+    },
+  };
+  return {
+    kind: 'object',
+    expected: 'a configuration { codes, alarms, ... }',
+    members: {
+      tables: { kind: 'list', of: table, shortest: 0, longest: mostTables, expected: 'class tables', optional: true },
+      codes: {
+        kind: 'list',
+        of: code,
+        shortest: 0,
+        longest: mostTables,
+        expected: 'an array of { table, target, columns }',
+      },
+      limits: { ...limits, optional: true },
+      alarms: {
+        kind: 'list',
+        of: monitorAlarmRule(),
+        shortest: 0,
+        longest: mostAlarms,
+        expected: 'alarms',
+        optional: true,
+      },
+      follow: {
+        kind: 'list',
+        of: followRule(),
+        shortest: 0,
+        longest: mostFollowed,
+        expected: 'figures to follow',
+        optional: true,
+      },
+      staleAfterMs: { ...spanAbove0Rule, optional: true, nullable: true },
+      clockJumpMs: { ...spanAbove0Rule, optional: true },
+      maxStateBytes: {
+        kind: 'number',
+        whole: true,
+        least: 1,
+        most: largestStateBytes,
+        expected: 'a whole number of bytes',
+        optional: true,
+      },
+    },
+  };
+}

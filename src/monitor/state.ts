@@ -1,0 +1,55 @@
+/**
+ * The state of a monitor: its version, its beginning, and the short question asked of it at every step.
+ */
+import { motescaleError } from '../errors.ts';
+import type { Arrivals, MonitorState, PreparedMonitor } from './types.ts';
+
+/** The version of the state, here and nowhere else. */
+export const monitorStateVersion = 2;
+
+/** Nothing has come. */
+export const noArrivals: Arrivals = { inOrder: 0, bad: 0, late: 0, tooLate: 0, repeated: 0, setAside: 0 };
+
+/** The memory of a monitor that has heard nothing yet. */
+export function freshMonitorState({ alarms, follow }: PreparedMonitor): MonitorState {
+  return {
+    version: monitorStateVersion,
+    arrivals: noArrivals,
+    alarms: alarms.map(({ plan }) => ({ id: plan.id, of: plan.of })),
+    followed: follow.map(({ id, of }) => ({ id, of })),
+  };
+}
+
+/** Throws `bad_state` unless it has this version, and the alarms and followed figures of the configuration. */
+export function requireMonitorState({ alarms, follow }: PreparedMonitor, state: MonitorState): void {
+  if (typeof state !== 'object' || state === null)
+    throw motescaleError('bad_state', 'state', state, 'a state of startMonitor, advanceMonitor or resumeMonitor');
+  if (state.version !== monitorStateVersion) {
+    const expected = `${monitorStateVersion}; resumeMonitor reads others`;
+    throw motescaleError('bad_state', 'state.version', state.version, expected);
+  }
+  requireSame('state.alarms', state.alarms, alarms.length, (i) => (alarms[i] as { readonly plan: Entry }).plan);
+  requireSame('state.followed', state.followed, follow.length, (i) => follow[i] as Entry);
+}
+
+interface Entry {
+  readonly id: string;
+  readonly of: string;
+}
+
+/** One for one, in the order of the configuration. */
+function requireSame(parameter: string, entries: readonly Entry[], length: number, wanted: (i: number) => Entry): void {
+  if (!Array.isArray(entries) || entries.length !== length) {
+    const expected = `${length} of them, as in the configuration; resumeMonitor goes on from others`;
+    throw motescaleError('bad_state', parameter, entries, expected);
+  }
+  for (let i = 0; i < length; i += 1) {
+    const { id, of } = wanted(i);
+    const entry = entries[i] as Entry | null;
+    if (entry?.id === id && entry.of === of) continue;
+    const place = `${parameter}[${i}]`;
+    const remedy = 'resumeMonitor goes on from others';
+    if (entry?.id !== id) throw motescaleError('bad_state', `${place}.id`, entry?.id, `'${id}'; ${remedy}`);
+    throw motescaleError('bad_state', `${place}.of`, entry.of, `'${of}'; ${remedy}`);
+  }
+}

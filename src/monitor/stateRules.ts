@@ -1,0 +1,160 @@
+/**
+ * What the state of a monitor may be, whole: asked of one that comes from outside.
+ */
+import { memoryMembers } from '../alarm/rules.ts';
+import { figureNames } from '../reading/rules.ts';
+import type { Members, ObjectRule, Rule } from '../rules/rule.ts';
+import { countRule, nameRule, timeRule } from '../state/rules.ts';
+import { remembered } from './arrivals.ts';
+import { mostAlarms, mostBlocks, mostFollowed } from './rules.ts';
+import { monitorStateVersion } from './state.ts';
+
+const words: Rule = { kind: 'text', longest: 400 };
+const figure: Rule = { kind: 'number', least: -2e60, most: 2e60 };
+/** Blocks last a minute or more, within 8.64e15 ms either side of 1970. */
+const block: Rule = { kind: 'number', whole: true, least: -1.44e11, most: 1.44e11 };
+/** The end of a block may lie beyond the last of times. */
+const edge: Rule = { kind: 'number', whole: true, least: -2e16, most: 2e16 };
+
+/** The readings remembered: time and fingerprint; oldest first is asked beside. */
+export const recentRule: Rule = {
+  kind: 'list',
+  longest: remembered,
+  shortest: 0,
+  optional: true,
+  of: {
+    kind: 'list',
+    shortest: 2,
+    longest: 2,
+    of: { kind: 'number', whole: true, least: -8.64e15, most: 8.64e15, nullable: true },
+  },
+};
+
+/** Of a followed figure, whatever the version: the open block, the means before it, and the trend over them. */
+export function blockMembers(): Members {
+  return {
+    last: block,
+    means: {
+      kind: 'list',
+      shortest: 0,
+      longest: mostBlocks,
+      of: { kind: 'number', least: -2e60, most: 2e60, nullable: true },
+    },
+  };
+}
+
+/** The block that is open. */
+export const openRule: ObjectRule = {
+  kind: 'object',
+  members: { block, mean: figure, count: { kind: 'number', whole: true, least: 1, most: 9007199254740991 } },
+};
+
+/** The sums and the level of a CUSUM. */
+export const levelRule: ObjectRule = {
+  kind: 'object',
+  members: { count: countRule, mean: figure, squares: { kind: 'number', least: 0, most: 1e130 } },
+};
+export const sumRule: ObjectRule = {
+  kind: 'object',
+  members: { sum: { kind: 'number', least: 0, most: 2e60 }, since: block, count: countRule },
+};
+
+/** A rolling trend; `direction`: the words of the version. */
+export function trendRule(directions: readonly string[]): ObjectRule {
+  const orNull: Rule = { kind: 'number', least: -2e60, most: 2e60, nullable: true };
+  return {
+    kind: 'object',
+    members: {
+      from: edge,
+      to: edge,
+      blocks: countRule,
+      perDay: figure,
+      low: orNull,
+      high: orNull,
+      p: { kind: 'number', least: 0, most: 1 },
+      direction: { kind: 'word', words: directions },
+    },
+  };
+}
+
+/** The whole state. */
+export function monitorStateRule(): ObjectRule {
+  const optional = { optional: true } as const;
+  const { last, means } = blockMembers() as { readonly last: Rule; readonly means: Rule };
+  return {
+    kind: 'object',
+    expected: 'a state of startMonitor, advanceMonitor or resumeMonitor',
+    members: {
+      version: { kind: 'number', least: monitorStateVersion, most: monitorStateVersion },
+      time: { ...timeRule, ...optional },
+      recent: recentRule,
+      // asked by itself
+      repeats: { kind: 'object', members: repeatsMembers, ...optional },
+      arrivals: {
+        kind: 'object',
+        members: {
+          inOrder: countRule,
+          bad: countRule,
+          late: countRule,
+          tooLate: countRule,
+          repeated: countRule,
+          setAside: countRule,
+        },
+      },
+      heard: { ...timeRule, ...optional },
+      usualMs: { ...countRule, ...optional },
+      stale: { kind: 'either', forms: [], choose: trueOnly, expected: 'true, or no such member', ...optional },
+      bad: { kind: 'list', of: { kind: 'text', longest: 80 }, longest: figureNames.length + 100, ...optional },
+      clock: { kind: 'object', members: clockMembers(), ...optional },
+      alarms: {
+        kind: 'list',
+        shortest: 0,
+        longest: mostAlarms,
+        of: { kind: 'object', members: { id: nameRule, of: words, ...memoryMembers() } },
+      },
+      followed: {
+        kind: 'list',
+        shortest: 0,
+        longest: mostFollowed,
+        of: {
+          kind: 'object',
+          members: {
+            id: nameRule,
+            of: words,
+            open: { ...openRule, ...optional },
+            last: { ...last, ...optional },
+            means: { ...means, ...optional },
+            level: { ...levelRule, ...optional },
+            up: { ...sumRule, ...optional },
+            down: { ...sumRule, ...optional },
+            trend: { ...trendRule(['rising', 'falling', 'not_distinguishable']), ...optional },
+          },
+        },
+      },
+    },
+  };
+}
+
+const number: Rule = { kind: 'number', nullable: true };
+const numbers: Rule = { kind: 'list', shortest: 0, longest: 32, of: number };
+const repeatsMembers: Members = {
+  known: number,
+  time: number,
+  before: number,
+  sizes: numbers,
+  perMl: numbers,
+  runs: numbers,
+};
+
+const flag: Rule = { kind: 'flag' };
+function trueOnly(value: unknown): Rule | null {
+  return value === true ? flag : null;
+}
+
+function clockMembers(): Members {
+  const times: Rule = { kind: 'list', shortest: 0, longest: 4, of: timeRule };
+  return {
+    ahead: { kind: 'object', members: { time: timeRule, count: countRule, readings: times }, optional: true },
+    behind: { kind: 'object', members: { time: timeRule, count: countRule }, optional: true },
+  };
+}

@@ -1,0 +1,260 @@
+/**
+ * What a monitor does with one reading: assess, classify, hand to the alarms and the followed figures, or tell why not.
+ */
+import { nameOfState } from '../alarm/memory.ts';
+import { isBeyondSetpoint } from '../alarm/signal.ts';
+import { assessArrived } from '../judging/assess.ts';
+import { classesBeyond, outcomeOf } from '../judging/codePlan.ts';
+import { codeVerdicts, inTarget } from '../judging/codeVerdict.ts';
+import { figureOf } from '../judging/figures.ts';
+import type { CodeVerdict, QualifiedFigure } from '../judging/types.ts';
+import type { Assessment, TimedReading } from '../reading/reading.ts';
+import { advanceRepeats, noRepeats, type Repeats } from '../reading/repeats.ts';
+import { usualAfter } from '../state/usual.ts';
+import { type Come, comeOf, withReading } from './arrivals.ts';
+import { type Judged, judgeClock } from './clock.ts';
+import { addToBlock, blockOf } from './followed.ts';
+import { passTime, setClock } from './passing.ts';
+import { badAfter } from './quality.ts';
+import type {
+  AlarmWatch,
+  Arrival,
+  Arrivals,
+  FollowedState,
+  FollowPlan,
+  MonitorEvent,
+  MonitorState,
+  PreparedMonitor,
+  Verdict,
+} from './types.ts';
+
+/** All that is known of a reading before anything is moved by it. */
+interface Known {
+  readonly reading: TimedReading;
+  readonly assessment: Assessment;
+  readonly codes: readonly CodeVerdict[];
+  /** By alarm; null where the reading lacks the figure. */
+  readonly figures: readonly (QualifiedFigure | null)[];
+}
+
+/** Takes a reading that has passed the gate. */
+export function takeReading(
+  prepared: PreparedMonitor,
+  before: MonitorState,
+  reading: TimedReading,
+  events: MonitorEvent[],
+): { state: MonitorState; verdict: Verdict } {
+  const come = comeOf(before.recent, reading);
+  // a reading that is there already shows nothing of the clock
+  if (come.kind === 'repeated' && !come.contradicts) return takeOutOfOrder(prepared, before, reading, come, events);
+  const judged = judgeClock(prepared, before, reading.time, true, reading.receivedAt);
+  if (judged.move === 'aside') return takeAside(prepared, before, reading, judged, events);
+  let state = withDoubt(before, judged);
+  if (judged.move === 'set') state = setClock(prepared, before, reading.time, judged.lost, events);
+  else if (judged.lost.length > 0)
+    events.push({ time: Math.max(before.time as number, reading.time), event: 'clock_kept', lost: judged.lost });
+  const now = judged.move === 'set' ? comeOf(state.recent, reading) : come;
+  return now.kind === 'in_order'
+    ? takeInOrder(prepared, state, reading, now, events)
+    : takeOutOfOrder(prepared, state, reading, now, events);
+}
+
+/** The state with what is doubted about the clock now. */
+export function withDoubt(state: MonitorState, { doubt }: Judged): MonitorState {
+  if (doubt !== null) return { ...state, clock: doubt };
+  if (state.clock === undefined) return state;
+  const { clock: _doubt, ...rest } = state;
+  return rest;
+}
+
+function know(prepared: PreparedMonitor, reading: TimedReading, repeats: Repeats | null): Known {
+  const assessment = assessArrived(prepared.limits, reading, repeats);
+  const codes = codeVerdicts(prepared.codes, reading);
+  const { alarms } = prepared;
+  const figures: (QualifiedFigure | null)[] = [];
+  for (let i = 0; i < alarms.length; i += 1)
+    figures.push(figureOfAlarm(prepared, alarms[i] as AlarmWatch, reading, assessment, codes));
+  return { reading, assessment, codes, figures };
+}
+
+function figureOfAlarm(
+  prepared: PreparedMonitor,
+  { figure, onCode }: AlarmWatch,
+  reading: TimedReading,
+  assessment: Assessment,
+  codes: readonly CodeVerdict[],
+): QualifiedFigure | null {
+  if (onCode === null) return figureOf(figure as never, reading, assessment);
+  const { place, wanted } = onCode;
+  const { code, outcome } = codes[place] as CodeVerdict;
+  if (code === null) return null;
+  const { table, wanted: target } = prepared.codes[place] as PreparedMonitor['codes'][number];
+  const known = outcome !== null && sameWanted(target, wanted) ? outcome : outcomeOf(table, wanted, code);
+  const value = classesBeyond(known);
+  return value === null ? null : { value, quality: assessment.figureQualities.counts ?? 'good' };
+}
+
+function sameWanted(a: readonly (number | null)[] | null, b: readonly (number | null)[]): boolean {
+  if (a === null) return false;
+  for (let i = 0; i < b.length; i += 1) if (a[i] !== b[i]) return false;
+  return true;
+}
+
+function takeInOrder(
+  prepared: PreparedMonitor,
+  state: MonitorState,
+  reading: TimedReading,
+  { print }: Come,
+  events: MonitorEvent[],
+): { state: MonitorState; verdict: Verdict } {
+  const time = state.time === undefined ? reading.time : Math.max(state.time, reading.time);
+  const repeats = advanceRepeats(state.repeats ?? noRepeats, reading);
+  const known = know(prepared, reading, repeats);
+  const { assessment, codes, figures } = known;
+  const next = passTime(prepared, state, time, events, (i) => {
+    const figure = figures[i] as QualifiedFigure | null;
+    const value = figure === null ? undefined : figure.quality === 'bad' ? null : figure.value;
+    const { onCode } = prepared.alarms[i] as AlarmWatch;
+    return { value, mode: reading.mode, code: onCode === null ? null : (codes[onCode.place] as CodeVerdict).text };
+  });
+  const newest = state.recent?.[state.recent.length - 1];
+  const usual = newest === undefined ? null : usualAfter(state.usualMs ?? null, reading.time - newest[0]);
+  if (usual !== null) next.usualMs = usual;
+  next.recent = withReading(state.recent, reading.time, print);
+  if (repeats.known > 0 || repeats.time !== null) next.repeats = repeats;
+  const { arrivals } = state;
+  next.arrivals = {
+    ...arrivals,
+    inOrder: arrivals.inOrder + 1,
+    bad: assessment.quality === 'bad' ? arrivals.bad + 1 : arrivals.bad,
+  };
+  if (isUsable(reading, assessment)) {
+    if (next.stale === true) events.push({ time, event: 'readings_restored' });
+    delete next.stale;
+    next.heard = time;
+  }
+  const bad = badAfter(prepared, state.bad, reading, assessment, time, events);
+  if (bad.length > 0) next.bad = bad;
+  else delete next.bad;
+  if (prepared.follow.length > 0) next.followed = followEach(prepared, next.followed, known, time, () => true);
+  return { state: next, verdict: verdictOf(next, known, 'in_order') };
+}
+
+/** Whether there is a figure in it that can be relied on. */
+function isUsable(reading: TimedReading, { figureQualities }: Assessment): boolean {
+  const names = Object.keys(figureQualities) as (keyof typeof figureQualities)[];
+  for (const name of names) if (figureQualities[name] !== 'bad') return true;
+  const { others = {} } = reading;
+  for (const name of Object.keys(others)) {
+    const other = others[name];
+    if (typeof other === 'number' || (other !== undefined && other.quality !== 'bad')) return true;
+  }
+  return false;
+}
+
+function takeAside(
+  prepared: PreparedMonitor,
+  state: MonitorState,
+  reading: TimedReading,
+  judged: Judged,
+  events: MonitorEvent[],
+): { state: MonitorState; verdict: Verdict } {
+  const known = know(prepared, reading, null);
+  events.push({
+    time: state.time as number,
+    event: 'set_aside',
+    reading: reading.time,
+    beyond: beyondOf(prepared, known),
+  });
+  const next = counted(withDoubt(state, judged), 'setAside');
+  return { state: next, verdict: verdictOf(next, known, 'set_aside') };
+}
+
+function takeOutOfOrder(
+  prepared: PreparedMonitor,
+  state: MonitorState,
+  reading: TimedReading,
+  { kind, contradicts, print }: Come,
+  events: MonitorEvent[],
+): { state: MonitorState; verdict: Verdict } {
+  // of a reading out of order nothing is remembered that it would stand beside
+  const known = know(prepared, reading, null);
+  const time = state.time ?? reading.time;
+  if (kind === 'repeated') {
+    events.push({ time, event: contradicts ? 'contradicted' : 'repeated', reading: reading.time });
+    const next = counted(state, 'repeated');
+    return { state: next, verdict: verdictOf(next, known, 'repeated') };
+  }
+  const beyond = beyondOf(prepared, known);
+  if (kind === 'too_late') {
+    events.push({ time, event: 'too_late', reading: reading.time, beyond, followed: [] });
+    const next = counted(state, 'tooLate');
+    return { state: next, verdict: verdictOf(next, known, 'too_late') };
+  }
+  const entered: string[] = [];
+  const followed = followEach(prepared, state.followed, known, reading.time, (plan, { open }) => {
+    const enters = open !== undefined && blockOf(plan, reading.time) === open.block;
+    if (enters) entered.push(plan.id);
+    return enters;
+  });
+  events.push({ time, event: 'late', reading: reading.time, beyond, followed: entered });
+  const recent = withReading(state.recent, reading.time, print);
+  const next = { ...counted(state, 'late'), recent, followed };
+  return { state: next, verdict: verdictOf(next, known, 'late') };
+}
+
+function counted(state: MonitorState, kind: keyof Arrivals): MonitorState {
+  return { ...state, arrivals: { ...state.arrivals, [kind]: state.arrivals[kind] + 1 } };
+}
+
+/** The alarms of type high and low whose setpoint a reading lies beyond, by a figure that can be relied on. */
+function beyondOf({ alarms }: PreparedMonitor, { figures }: Known): string[] {
+  const beyond: string[] = [];
+  alarms.forEach(({ plan }, i) => {
+    const figure = figures[i] as QualifiedFigure | null;
+    if (figure !== null && figure.quality !== 'bad' && isBeyondSetpoint(plan, figure.value)) beyond.push(plan.id);
+  });
+  return beyond;
+}
+
+/** Adds the reading's figures, as far as they can be relied on, to the open blocks they may enter. */
+function followEach(
+  { follow }: PreparedMonitor,
+  states: readonly FollowedState[],
+  { reading, assessment }: Known,
+  time: number,
+  enters: (plan: FollowPlan, state: FollowedState) => boolean,
+): FollowedState[] {
+  return states.map((one, i) => {
+    const plan = follow[i] as FollowPlan;
+    const figure = figureOf(plan.figure, reading, assessment);
+    if (figure === null || figure.quality === 'bad' || !enters(plan, one)) return one;
+    return addToBlock(plan, one, figure.value, time);
+  });
+}
+
+function verdictOf(state: MonitorState, known: Known, arrival: Arrival): Verdict {
+  const { reading, assessment, codes, figures } = known;
+  const { quality, figureQualities, findings, unchecked } = assessment;
+  const alarms: Verdict['alarms'][number][] = [];
+  for (let i = 0; i < state.alarms.length; i += 1) {
+    const alarm = state.alarms[i] as MonitorState['alarms'][number];
+    const figure = figures[i] as QualifiedFigure | null;
+    const judged = arrival === 'in_order' && figure !== null && figure.quality !== 'bad';
+    alarms.push({ id: alarm.id, state: nameOfState(alarm), judged });
+  }
+  const trends: Verdict['trends'][number][] = [];
+  for (const { id, trend } of state.followed) trends.push({ id, trend: trend ?? null });
+  return {
+    time: reading.time,
+    arrival,
+    quality,
+    figureQualities,
+    findings,
+    unchecked,
+    codes,
+    inTarget: figureQualities.counts === 'bad' ? null : inTarget(codes),
+    alarms,
+    trends,
+  };
+}

@@ -1,0 +1,246 @@
+/**
+ * A unit's record: a monitor's state with the number of the last input, so that inputs may be delivered again and again.
+ */
+import { requireMembers, requireObject, requireText } from '../checks.ts';
+import { isMotescaleError, motescaleError } from '../errors.ts';
+import { isObject } from '../rules/check.ts';
+import { requireRule } from '../rules/require.ts';
+import { requirePrepared } from '../state/prepared.ts';
+import { countRule, nameRule, timeRule } from '../state/rules.ts';
+import { version } from '../version.ts';
+import { advanceMonitor, startMonitor } from './monitor.ts';
+import { resumeMonitor } from './resume.ts';
+import type { MonitorEvent, MonitorInput, MonitorState, PreparedMonitor, Verdict } from './types.ts';
+
+/** The version of a record, here and nowhere else. */
+const recordVersion = 1;
+
+/** Another configuration from here on: its name, and when. */
+export interface ConfigurationPayload {
+  readonly kind: 'configuration';
+  readonly configuration: string;
+  readonly time: number;
+}
+
+/** What the host knows of a unit after its first `seq` inputs. Plain JSON. */
+export interface UnitRecord {
+  readonly version: 1;
+  readonly unit: string;
+  /** The number of the last input taken; 0 before the first. */
+  readonly seq: number;
+  /** The name of the configuration that holds, and its fingerprint. */
+  readonly configuration: string;
+  readonly print: number;
+  /** The version of the library that wrote the record. */
+  readonly library: string;
+  readonly state: MonitorState;
+}
+
+/** An input of a unit: a reading, a command, a tick, an order to learn anew, or another configuration. */
+export type UnitPayload = MonitorInput | ConfigurationPayload;
+
+/** What is delivered: the host numbers each unit's inputs 1, 2, 3, without a gap. */
+export interface UnitInput {
+  readonly seq: number;
+  readonly payload: UnitPayload;
+}
+
+/** An input that could not be taken: what was wrong with it. */
+export interface RejectedEvent {
+  readonly time: number;
+  readonly event: 'rejected';
+  readonly code: string;
+  readonly parameter: string;
+  readonly received: string;
+  readonly expected: string;
+}
+
+/** The configuration has changed: what goes on, what is gone, what begins. */
+export interface ConfigurationEvent {
+  readonly time: number;
+  readonly event: 'configured';
+  readonly configuration: string;
+  readonly kept: readonly string[];
+  readonly dropped: readonly string[];
+  readonly added: readonly string[];
+}
+
+/** An event with its id, the same at every replay: `unit.seq.n`. */
+export type UnitEvent = (MonitorEvent | RejectedEvent | ConfigurationEvent) & { readonly id: string };
+
+/** What one delivery brought about. */
+export interface UnitStep {
+  readonly record: UnitRecord;
+  /** `duplicate` and `gap` change nothing; `missing`: the number that has to come first. */
+  readonly outcome: 'accepted' | 'duplicate' | 'gap' | 'rejected';
+  readonly missing?: number;
+  readonly verdict: Verdict | null;
+  readonly events: UnitEvent[];
+}
+
+/**
+ * The record of a unit that has heard nothing yet.
+ *
+ * @param unit `unit`: its name, 1 to 64 characters. `configuration`: the name of the configuration that `prepared` was made of; that which
+ * `prepareMonitor` was given, or a fingerprint, where left out
+ * @throws `not_prepared`, `wrong_type`, `out_of_range`; `bad_configuration` for a name that `prepared` does not have
+ *
+ * @example
+ * ```ts
+ * import { prepareMonitor, startUnit } from 'motescale/monitor';
+ * const prepared = prepareMonitor({ codes: [] });
+ * startUnit(prepared, { unit: 'upper gate', configuration: 'spring' }).seq; // => 0
+ * ```
+ */
+export function startUnit(
+  prepared: PreparedMonitor,
+  unit: { readonly unit: string; readonly configuration?: string },
+): UnitRecord {
+  requirePrepared(prepared, 'monitor', 'prepareMonitor');
+  requireMembers(requireObject(unit, 'unit', '{ unit, configuration }'), 'unit', ['unit', 'configuration']);
+  requireRule(nameRule, unit.unit, 'unit.unit');
+  const configuration = unit.configuration ?? prepared.configuration;
+  requireRule(nameRule, configuration, 'unit.configuration');
+  requireNamed(prepared, configuration, 'unit.configuration');
+  return {
+    version: recordVersion,
+    unit: unit.unit,
+    seq: 0,
+    configuration,
+    print: prepared.print,
+    library: version,
+    state: startMonitor(prepared),
+  };
+}
+
+/**
+ * Takes one numbered input of a unit, as often as it is delivered.
+ *
+ * - `accepted`: the next number; the record has moved on.
+ * - `duplicate`: a number not after the record's; nothing changes.
+ * - `gap`: a number beyond the next; nothing changes, and `missing` names the number that has to come first.
+ * - `rejected`: the next number, but an input that cannot be taken (`advanceMonitor` throws). The record moves past it, and an event says why.
+ *
+ * A payload `{ kind: 'configuration', configuration, time }` changes the configuration: `prepared` is then what was prepared of the new one, and
+ * has to bear that name if it bears one. The state goes on as `resumeMonitor` says, and the event `configured` tells what was kept, dropped and
+ * added. From there on the new one has to be handed in.
+ *
+ * So any prefix of the inputs, with any repetitions and cut anywhere, gives the same record and the same events with the same ids, bit for bit.
+ * The record is of one version of the library: after an update the state is taken over at the next input.
+ *
+ * @param record of `startUnit` or `advanceUnit`, through JSON or not
+ * @throws `not_prepared`; `bad_configuration` where `prepared` is not that of the record; `bad_state` for a damaged record; `wrong_type`,
+ * `out_of_range` for a `seq` that is no number from 1 on. These are mistakes of the host: nothing has changed.
+ *
+ * @example
+ * ```ts
+ * import { advanceUnit, prepareMonitor, startUnit } from 'motescale/monitor';
+ * const alarms = [{ id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 65 }] as const;
+ * const prepared = prepareMonitor({ codes: [], alarms });
+ * const first = startUnit(prepared, { unit: 'upper gate' });
+ * const input = { seq: 1, payload: { time: 0, celsius: 70 } };
+ * const { record, outcome, events } = advanceUnit(prepared, first, input);
+ * [outcome, events[0]?.id]; // => ['accepted', 'upper gate.1.1']
+ * advanceUnit(prepared, record, input).outcome; // => 'duplicate'
+ * advanceUnit(prepared, record, { ...input, seq: 3 }).missing; // => 2
+ * ```
+ */
+export function advanceUnit(prepared: PreparedMonitor, record: UnitRecord, input: UnitInput): UnitStep {
+  requirePrepared(prepared, 'monitor', 'prepareMonitor');
+  requireRecord(record);
+  requireMembers(requireObject(input, 'input', '{ seq, payload }'), 'input', ['seq', 'payload']);
+  requireRule({ ...countRule, least: 1 }, input.seq, 'input.seq');
+  const { seq, payload } = input;
+  if (seq <= record.seq) return { record, outcome: 'duplicate', verdict: null, events: [] };
+  const next = record.seq + 1;
+  if (seq > next) return { record, outcome: 'gap', missing: next, verdict: null, events: [] };
+  if (isConfiguration(payload)) return configure(prepared, record, payload, next);
+  requireOwn(prepared, record);
+  const state = record.library === version ? record.state : resumeMonitor(prepared, record.state).state;
+  try {
+    const step = advanceMonitor(prepared, state, payload);
+    return {
+      record: { ...record, seq, library: version, state: step.state },
+      outcome: 'accepted',
+      verdict: step.verdict,
+      events: withIds(record, seq, step.events),
+    };
+  } catch (error) {
+    if (!isMotescaleError(error) || error.code === 'bad_state' || error.code === 'not_prepared') throw error;
+    return reject({ ...record, library: version, state }, seq, error);
+  }
+}
+
+function configure(
+  prepared: PreparedMonitor,
+  record: UnitRecord,
+  payload: ConfigurationPayload,
+  seq: number,
+): UnitStep {
+  try {
+    requireMembers(payload, 'input', ['kind', 'configuration', 'time']);
+    requireRule(nameRule, payload.configuration, 'input.configuration');
+    requireRule(timeRule, payload.time, 'input.time');
+  } catch (error) {
+    if (!isMotescaleError(error)) throw error;
+    return reject(record, seq, error);
+  }
+  const { configuration } = payload;
+  requireNamed(prepared, configuration, 'input.configuration');
+  const { state, events, kept, dropped, added } = resumeMonitor(prepared, record.state);
+  const told: ConfigurationEvent = { time: payload.time, event: 'configured', configuration, kept, dropped, added };
+  return {
+    record: { ...record, seq, configuration, print: prepared.print, library: version, state },
+    outcome: 'accepted',
+    verdict: null,
+    events: withIds(record, seq, [told, ...events]),
+  };
+}
+
+function reject(
+  record: UnitRecord,
+  seq: number,
+  error: { code: string; parameter: string; received: string; expected: string },
+): UnitStep {
+  const { code, parameter, received, expected } = error;
+  const event: RejectedEvent = { time: record.state.time ?? 0, event: 'rejected', code, parameter, received, expected };
+  return { record: { ...record, seq }, outcome: 'rejected', verdict: null, events: withIds(record, seq, [event]) };
+}
+
+function withIds(
+  { unit }: UnitRecord,
+  seq: number,
+  events: readonly (MonitorEvent | RejectedEvent | ConfigurationEvent)[],
+): UnitEvent[] {
+  return events.map((event, i) => ({ ...event, id: `${unit}.${seq}.${i + 1}` }));
+}
+
+function isConfiguration(payload: unknown): payload is ConfigurationPayload {
+  return isObject(payload) && payload.kind === 'configuration';
+}
+
+/** A configuration that bears a name of its own bears the one it is called by. */
+function requireNamed(prepared: PreparedMonitor, configuration: string, parameter: string): void {
+  if (isNamed(prepared, configuration)) return;
+  const expected = `'${prepared.configuration}', the name that was prepared`;
+  throw motescaleError('bad_configuration', parameter, configuration, expected);
+}
+
+function isNamed({ configuration, print }: PreparedMonitor, name: string): boolean {
+  return configuration === name || configuration === `print-${print}`;
+}
+
+function requireOwn(prepared: PreparedMonitor, record: UnitRecord): void {
+  if (prepared.print === record.print && isNamed(prepared, record.configuration)) return;
+  const expected = `what was prepared of '${record.configuration}'; a change of it comes as { kind: 'configuration' }`;
+  throw motescaleError('bad_configuration', 'prepared', prepared.configuration, expected);
+}
+
+function requireRecord(record: UnitRecord): void {
+  requireObject(record, 'record', 'a record of startUnit or advanceUnit');
+  if (record.version !== recordVersion)
+    throw motescaleError('bad_state', 'record.version', record.version, `${recordVersion}`);
+  requireText(record.unit, 'record.unit');
+  requireText(record.configuration, 'record.configuration');
+  requireRule(countRule, record.seq, 'record.seq');
+}

@@ -1,0 +1,28 @@
+/**
+ * One mistake of an input as an error of its own.
+ */
+import { type MotescaleError, motescaleError, type Problem, parameterAt } from '../errors.ts';
+import { checkRule } from './check.ts';
+import type { Rule } from './rule.ts';
+
+/** Throws the first mistake that a rule finds in a value; returns where there is none. */
+export function requireRule(rule: Rule, value: unknown, root: string): void {
+  const problems: Problem[] = [];
+  checkRule(rule, value, [], problems);
+  const first = problems[0];
+  if (first !== undefined) throw errorOf(first, root, value);
+}
+
+/** The error of one mistake, which names the parameter it stands in. */
+export function errorOf(problem: Problem, root: string, value: unknown): MotescaleError {
+  const { path, code, expected } = problem;
+  const last = path[path.length - 1];
+  const unknown = code === 'unknown_option' && problem.received === `'${last}'`;
+  return motescaleError(code, parameterAt(root, path), unknown ? last : valueAt(value, path), expected);
+}
+
+function valueAt(value: unknown, path: Problem['path']): unknown {
+  let at = value;
+  for (const step of path) at = (at as { readonly [step: string]: unknown } | null | undefined)?.[step];
+  return at;
+}

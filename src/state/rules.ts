@@ -1,0 +1,48 @@
+/**
+ * Rules of what stands in every configuration, input and state that lives on: times, spans of time, names.
+ */
+import { longestName } from '../rules/check.ts';
+import type { NumberRule, TextRule } from '../rules/rule.ts';
+import { farthest } from './time.ts';
+
+/** A point in time. */
+export const timeRule: NumberRule = {
+  kind: 'number',
+  whole: true,
+  least: -farthest,
+  most: farthest,
+  expected: 'whole milliseconds since 1970-01-01 UTC',
+};
+
+/** A length of time of 0 or more. */
+export const spanRule: NumberRule = {
+  kind: 'number',
+  whole: true,
+  least: 0,
+  most: farthest,
+  expected: 'whole milliseconds',
+};
+
+/** A length of time above 0. */
+export const spanAbove0Rule: NumberRule = {
+  kind: 'number',
+  whole: true,
+  least: 1,
+  most: farthest,
+  expected: 'whole milliseconds',
+};
+
+/** A number of readings. */
+export const countRule: NumberRule = {
+  kind: 'number',
+  whole: true,
+  least: 0,
+  most: 9007199254740991,
+  expected: 'a whole number',
+};
+
+/** A figure of this trade. */
+export const figureRule: NumberRule = { kind: 'number', least: -1e60, most: 1e60, expected: 'a number' };
+
+/** A name that can stand in an event. */
+export const nameRule: TextRule = { kind: 'text', longest: longestName, expected: 'a name' };

@@ -12,7 +12,8 @@ export const remembered = 16;
 /** The readings remembered: time and fingerprint, oldest first. */
 export type Recent = NonNullable<MonitorState['recent']>;
 
-const none: Recent = [];
+/** Before the first reading. */
+export const noneRecent: Recent = [];
 
 /** How a reading has come, beside those before it; `contradicts` where its time was there already, with other figures. */
 export interface Come {
@@ -22,7 +23,7 @@ export interface Come {
 }
 
 /** Compares with the readings remembered. The reading has been checked. */
-export function comeOf(recent: Recent = none, reading: TimedReading): Come {
+export function comeOf(recent: Recent, reading: TimedReading): Come {
   const { time } = reading;
   const print = fingerprint(reading);
   const newest = recent[recent.length - 1];
@@ -35,7 +36,7 @@ export function comeOf(recent: Recent = none, reading: TimedReading): Come {
 }
 
 /** The last readings with one among them that is not there yet. */
-export function withReading(recent: Recent = none, time: number, print: number): Recent {
+export function withReading(recent: Recent, time: number, print: number): Recent {
   const merged: (readonly [number, number | null])[] = [];
   let placed = false;
   const first = recent.length === remembered ? 1 : 0;

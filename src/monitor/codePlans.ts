@@ -14,16 +14,20 @@ export function tablesOf(tables: readonly ClassTable[], parameter: string): read
   return tables;
 }
 
-/** The plan of one code, or null with its mistakes noted. */
+/** The plan of one code, or null with its mistakes noted. `seen`: ids of the tables before it. */
 export function planCode(
   entry: MonitorCode,
   tables: readonly ClassTable[],
+  seen: string[],
   path: Path,
   problems: Problem[],
 ): CodePlan | null {
   const table = tableOf(entry.table, tables, [...path, 'table'], problems);
   if (table === null) return null;
   const before = problems.length;
+  if (seen.indexOf(table.id) >= 0)
+    noteProblem(problems, [...path, 'table'], 'unknown_option', table.id, 'each table once');
+  seen.push(table.id);
   const { columns, target } = entry;
   const labels = table.columns.map(({ label }) => label);
   if (columns !== undefined && Array.isArray(columns))

@@ -75,7 +75,7 @@ export function startMonitor(prepared: PreparedMonitor): MonitorState {
  * import { advanceMonitor, prepareMonitor, startMonitor } from 'motescale/monitor';
  * const prepared = prepareMonitor({ codes: [{ table: iso4406, target: '18/16/13' }] });
  * const counts = cumulativeCounts({ 4: 18900, 6: 7020, 14: 330 }, { volumeMl: 10 });
- * const { verdict } = advanceMonitor(prepared, startMonitor(prepared), { time: 0, counts, kPa: 800 });
+ * const { verdict } = advanceMonitor(prepared, startMonitor(prepared), { time: 0, counts, kPa: 32 });
  * verdict?.codes[0]?.text; // => '18/17/12'
  * verdict?.inTarget; // => false
  * ```

@@ -131,12 +131,10 @@ function codePlans(
   if (!Array.isArray(wanted)) return [];
   const tables = given.concat(Array.isArray(own) ? notingTables(own, problems) : []);
   const plans: (CodePlan | null)[] = [];
+  const seen: string[] = [];
   for (let i = 0; i < wanted.length && i < 100; i += 1) {
     const entry: MonitorCode = wanted[i];
-    const plan = isObject(entry) ? planCode(entry, tables, ['codes', i], problems) : null;
-    const { table } = plan ?? { table: null };
-    if (table !== null && plans.some((other) => other?.table.id === table.id))
-      noteProblem(problems, ['codes', i, 'table'], 'unknown_option', table.id, 'each table once');
+    const plan = isObject(entry) ? planCode(entry, tables, seen, ['codes', i], problems) : null;
     plans.push(plan);
   }
   return plans;

@@ -5,12 +5,10 @@ import type { Assessment, FigureName, OtherFigure, TimedReading } from '../readi
 import { figureNames } from '../reading/rules.ts';
 import type { MonitorEvent, PreparedMonitor } from './types.ts';
 
-const none: readonly string[] = [];
-
 /** The figures that are bad after a reading in order, in words; a figure that the reading lacks stays as it was. */
 export function badAfter(
   prepared: PreparedMonitor,
-  before: readonly string[] = none,
+  before: readonly string[],
   reading: TimedReading,
   assessment: Assessment,
   time: number,

@@ -11,7 +11,7 @@ import type { CodeVerdict, QualifiedFigure } from '../judging/types.ts';
 import type { Assessment, TimedReading } from '../reading/reading.ts';
 import { advanceRepeats, noRepeats, type Repeats } from '../reading/repeats.ts';
 import { usualAfter } from '../state/usual.ts';
-import { type Come, comeOf, withReading } from './arrivals.ts';
+import { type Come, comeOf, noneRecent, withReading } from './arrivals.ts';
 import { type Judged, judgeClock } from './clock.ts';
 import { addToBlock, blockOf } from './followed.ts';
 import { passTime, setClock } from './passing.ts';
@@ -44,7 +44,7 @@ export function takeReading(
   reading: TimedReading,
   events: MonitorEvent[],
 ): { state: MonitorState; verdict: Verdict } {
-  const come = comeOf(before.recent, reading);
+  const come = comeOf(before.recent ?? noneRecent, reading);
   // a reading that is there already shows nothing of the clock
   if (come.kind === 'repeated' && !come.contradicts) return takeOutOfOrder(prepared, before, reading, come, events);
   const judged = judgeClock(prepared, before, reading.time, true, reading.receivedAt);
@@ -53,7 +53,7 @@ export function takeReading(
   if (judged.move === 'set') state = setClock(prepared, before, reading.time, judged.lost, events);
   else if (judged.lost.length > 0)
     events.push({ time: Math.max(before.time as number, reading.time), event: 'clock_kept', lost: judged.lost });
-  const now = judged.move === 'set' ? comeOf(state.recent, reading) : come;
+  const now = judged.move === 'set' ? comeOf(state.recent ?? noneRecent, reading) : come;
   return now.kind === 'in_order'
     ? takeInOrder(prepared, state, reading, now, events)
     : takeOutOfOrder(prepared, state, reading, now, events);
@@ -120,7 +120,7 @@ function takeInOrder(
   const newest = state.recent?.[state.recent.length - 1];
   const usual = newest === undefined ? null : usualAfter(state.usualMs ?? null, reading.time - newest[0]);
   if (usual !== null) next.usualMs = usual;
-  next.recent = withReading(state.recent, reading.time, print);
+  next.recent = withReading(state.recent ?? noneRecent, reading.time, print);
   if (repeats.known > 0 || repeats.time !== null) next.repeats = repeats;
   const { arrivals } = state;
   next.arrivals = {
@@ -133,7 +133,7 @@ function takeInOrder(
     delete next.stale;
     next.heard = time;
   }
-  const bad = badAfter(prepared, state.bad, reading, assessment, time, events);
+  const bad = badAfter(prepared, state.bad ?? [], reading, assessment, time, events);
   if (bad.length > 0) next.bad = bad;
   else delete next.bad;
   if (prepared.follow.length > 0) next.followed = followEach(prepared, next.followed, known, time, () => true);
@@ -198,7 +198,7 @@ function takeOutOfOrder(
     return enters;
   });
   events.push({ time, event: 'late', reading: reading.time, beyond, followed: entered });
-  const recent = withReading(state.recent, reading.time, print);
+  const recent = withReading(state.recent ?? noneRecent, reading.time, print);
   const next = { ...counted(state, 'late'), recent, followed };
   return { state: next, verdict: verdictOf(next, known, 'late') };
 }

@@ -1,5 +1,13 @@
 // A unit watched for its working year, reading by reading: read, assess, classify, alarm, trend, roll up. What is kept is days, events and one month.
-import { advanceAcceptance, advanceMonitor, iso4406, reportReading, startAcceptance, startMonitor } from 'motescale';
+import {
+  advanceAcceptance,
+  advanceMonitor,
+  iso4406,
+  prepareMonitor,
+  reportReading,
+  startAcceptance,
+  startMonitor,
+} from 'motescale';
 import { daysOf } from './days.mjs';
 import { generate } from './generate.mjs';
 import { day, hour, minute, sensor } from './units.mjs';
@@ -57,9 +65,9 @@ export function proofConfig({ flush, litres }) {
 
 /** Watches a unit over so many days; readings between `keep.from` and `keep.to` are kept as a report wants them. */
 export function watch(unit, days, keep = { from: 0, to: 0 }) {
-  const config = watchConfig(unit);
+  const prepared = prepareMonitor(watchConfig(unit));
   const proof = unit.flush && proofConfig(unit);
-  let state = startMonitor(config);
+  let state = startMonitor(prepared);
   let acceptance = proof && startAcceptance(proof);
   const rolled = daysOf();
   const counted = { good: 0, uncertain: 0, bad: 0, inTarget: 0 };
@@ -67,7 +75,7 @@ export function watch(unit, days, keep = { from: 0, to: 0 }) {
   const kept = [];
   let lastBad = null;
   generate(unit, days, (reading) => {
-    const step = advanceMonitor(config, state, reading);
+    const step = advanceMonitor(prepared, state, reading);
     state = step.state;
     const { verdict } = step;
     for (const event of step.events) events.push(event);

@@ -22,11 +22,11 @@ import { requireTime } from './timeText.ts';
  * ```ts
  * import { iso4406 } from 'motescale/codes';
  * import { cumulativeCounts } from 'motescale/counts';
- * import { advanceMonitor, startMonitor } from 'motescale/monitor';
+ * import { advanceMonitor, prepareMonitor, startMonitor } from 'motescale/monitor';
  * import { reportReading } from 'motescale/report';
- * const config = { codes: [{ table: iso4406, target: '18/16/13' }] };
+ * const prepared = prepareMonitor({ codes: [{ table: iso4406, target: '18/16/13' }] });
  * const reading = { time: 1795593600000, counts: cumulativeCounts({ 4: 18900, 6: 7020, 14: 330 }, { volumeMl: 10 }), kPa: 32 };
- * const { verdict } = advanceMonitor(config, startMonitor(config), reading);
+ * const { verdict } = advanceMonitor(prepared, startMonitor(prepared), reading);
  * const reported = verdict && reportReading(reading, verdict);
  * reported?.codes; // => { 'ISO 4406': '18/17/12' }
  * reported?.verdict; // => 'above target'

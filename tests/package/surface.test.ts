@@ -59,9 +59,8 @@ ${lines(only(types, 'types'))}`;
     "motescale, beside those below
       values
         barToKPa celsiusToFahrenheit fahrenheitToCelsius feetToMetres inchHgToKPa kPaToBar kPaToInchHg kPaToPsi
-        litresToUsGallons metresToFeet problemsOf psiToKPa usGallonsToLitres
+        litresToUsGallons metresToFeet psiToKPa usGallonsToLitres
       types
-        Path Problem
 
     motescale/counts
       values
@@ -142,17 +141,20 @@ ${lines(only(types, 'types'))}`;
 
     motescale/reading
       values
-        assessReading defaultReadingLimits isMotescaleError sources version worstQuality
+        assessReading defaultReadingLimits englishFindingTexts findingText isMotescaleError sources version
+        worstQuality
       types
-        Assessment ErrorCode Finding FindingCode MotescaleError OwnReadingLimits Quality Reading ReadingLimits
-        RepeatedCounts Source Standing TimedReading
+        Assessment ErrorCode FigureName Finding FindingCode FindingTexts MotescaleError OtherFigure OwnReadingLimits
+        Quality Reading ReadingLimits Repeats Source Standing TimedReading
 
     motescale/alarm
       values
-        advanceAlarm alarmDefaults alarmStateName isMotescaleError sources startAlarm version
+        advanceAlarm alarmDefaults alarmStateName alarmStatistics isMotescaleError prepareAlarm problemsOf resumeAlarm
+        sources startAlarm version
       types
-        AlarmCommand AlarmConfig AlarmEvent AlarmInput AlarmReading AlarmState AlarmStateName ErrorCode MotescaleError
-        SignalQuality Source Standing
+        AlarmCommand AlarmConfig AlarmEvent AlarmFigures AlarmInput AlarmMemory AlarmPlan AlarmPriority AlarmReading
+        AlarmRefusal AlarmSettings AlarmState AlarmStateName AlarmStatistics AlarmType ErrorCode MotescaleError Path
+        PreparedAlarm Problem SignalQuality Source Standing Tick
 
     motescale/history
       values
@@ -162,11 +164,14 @@ ${lines(only(types, 'types'))}`;
 
     motescale/monitor
       values
-        advanceMonitor followDefaults isBadConfiguration isMotescaleError mostStateBytes sources startMonitor version
+        advanceMonitor advanceUnit followDefaults isMotescaleError mostStateBytes prepareMonitor problemsOf
+        resumeMonitor sources startMonitor startUnit version
       types
-        ArrivalEvent BadConfigurationError ChangeEvent CodeAlarm CodeVerdict ConfigurationProblem ErrorCode
-        FigureAlarm FollowedFigure FollowedState MonitorAlarm MonitorConfig MonitorEvent MonitorFigure MonitorInput
-        MonitorState MotescaleError RollingTrend Source Standing Verdict WatchedTable
+        AlarmWatch Arrival ArrivalEvent Arrivals ChangeEvent ClockDoubt ClockEvent CodeAlarm CodeVerdict CusumSum
+        ErrorCode FigureAlarm FollowPlan FollowedFigure FollowedState MonitorAlarm MonitorCode MonitorCommand
+        MonitorConfig MonitorEvent MonitorFigure MonitorInput MonitorState MotescaleError Path PreparedMonitor Problem
+        QualifiedFigure QualityEvent ReadingInput Relearn RelearnEvent ResumedMonitor RollingTrend Source Standing
+        UnitEvent UnitInput UnitPayload UnitRecord Verdict WatchedAlarm WatchedTable
 
     motescale/acceptance
       values

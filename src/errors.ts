@@ -108,9 +108,9 @@ export function motescaleError(
  * import { problemsOf } from 'motescale';
  * import { parseReading } from 'motescale/schema';
  * try {
- *   parseReading({ counts: { sizing: 'iso11171', sizes: [4, 6], perMl: [1890, '402'] }, celcius: 41 });
+ *   parseReading({ counts: { sizing: 'iso11171', sizes: [4, 6], perMl: [1890, 'x'] }, celcius: 41 });
  * } catch (error) {
- *   problemsOf(error).map(({ path }) => path.join('.')); // => ['counts.perMl.1', 'celcius']
+ *   problemsOf(error).map(({ path }) => path.join('.')); // => ['celcius', 'counts.perMl.1']
  * }
  * ```
  */

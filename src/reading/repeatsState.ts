@@ -6,7 +6,7 @@ import { perMlRule, sizeRule } from '../counts/ranges.ts';
 import { holds } from '../rules/holds.ts';
 import { isCount, isListOf, isObject, isTimeOrNull } from '../state/members.ts';
 import type { Repeats } from './repeats.ts';
-import { mostSizes } from './rules.ts';
+import { maxSizes } from './rules.ts';
 
 /** The most bytes it takes as JSON: of each of 32 sizes the size, its count and its run, and what stands once. */
 export const repeatsBytes = 1750;
@@ -19,9 +19,9 @@ export function isRepeats(value: unknown): value is Repeats {
     isCount(known) &&
     isTimeOrNull(time) &&
     isTimeOrNull(before) &&
-    isListOf(sizes, mostSizes, (size) => holds(sizeRule, size)) &&
-    isListOf(perMl, mostSizes, (count) => holds(perMlRule, count)) &&
-    isListOf(runs, mostSizes, (run) => isCount(run) && run >= 1 && run <= known) &&
+    isListOf(sizes, maxSizes, (size) => holds(sizeRule, size)) &&
+    isListOf(perMl, maxSizes, (count) => holds(perMlRule, count)) &&
+    isListOf(runs, maxSizes, (run) => isCount(run) && run >= 1 && run <= known) &&
     perMl.length === sizes.length &&
     runs.length === sizes.length
   );

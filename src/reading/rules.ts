@@ -14,7 +14,7 @@ export const figureNames = ['counts', 'mlPerMin', 'kPa', 'celsius', 'mm2PerS', '
 
 /** No figure of a reading is beyond it, so that means and slopes can be told and what is remembered of it is short. */
 const largest = 1e12;
-export const mostSizes = 32;
+export const maxSizes = 32;
 const mostOthers = 64;
 /** 100,000,000 days either side of 1970: the span of an ECMAScript time value (ECMA-262, Time Values and Time Range). */
 const farthest = 8.64e15;
@@ -43,13 +43,13 @@ export const countsRule: ObjectRule = {
   expected: 'counts { sizing, sizes, perMl }',
   members: {
     sizing: { kind: 'word', words: sizings },
-    sizes: { kind: 'list', expected: 'sizes, ascending', of: sizeRule, longest: mostSizes },
-    perMl: { kind: 'list', expected: 'counts, one for each size', of: perMlRule, longest: mostSizes },
+    sizes: { kind: 'list', expected: 'sizes, ascending', of: sizeRule, longest: maxSizes },
+    perMl: { kind: 'list', expected: 'counts, one for each size', of: perMlRule, longest: maxSizes },
     counted: {
       kind: 'list',
       expected: 'particles counted, one for each size',
       of: countedRule,
-      longest: mostSizes,
+      longest: maxSizes,
       optional: true,
     },
     volumeMl: { ...volumeRule, expected: 'a volume counted in mL', optional: true },

@@ -27,7 +27,7 @@ export interface InvalidInputError extends MotescaleError {
  * ```ts
  * import { isInvalidInput, parseReading } from 'motescale/schema';
  * try {
- *   parseReading({ counts: { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, '402', -33] } });
+ *   parseReading({ counts: { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 'x', -33] } });
  * } catch (error) {
  *   if (isInvalidInput(error)) error.problems.map(({ parameter }) => parameter); // => ['reading.counts.perMl[1]', 'reading.counts.perMl[2]']
  * }

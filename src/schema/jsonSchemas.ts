@@ -22,7 +22,7 @@ export type JsonSchema = { readonly [keyword: string]: unknown };
  * @example
  * ```ts
  * import { jsonSchemas } from 'motescale/schema';
- * jsonSchemas.reading.required; // => ['counts']
+ * jsonSchemas.monitorReading.required; // => ['time']
  * ```
  */
 export const jsonSchemas: {

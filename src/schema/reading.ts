@@ -9,9 +9,10 @@ import type { Reading, TimedReading } from '../reading/index.ts';
 import { readingRule, timedReadingRule } from '../reading/rules.ts';
 import type { ObjectRule } from '../rules/rule.ts';
 import { withoutUndefined } from './examine.ts';
-import { type Examined, pathText, valueOrThrow } from './inputError.ts';
+import { type Examined, type InputProblem, pathText, valueOrThrow } from './inputError.ts';
 import { standardResult } from './standardResult.ts';
 import type { StandardSchemaV1 } from './standardSchema.ts';
+import { noteTimes, readTolerantly } from './tolerant.ts';
 
 /**
  * The schema of a `Reading`, for libraries that take Standard Schema. The same rules as `parseReading`.
@@ -34,21 +35,27 @@ export const readingSchema: StandardSchemaV1<Reading> = {
 /**
  * Checks that a value is a reading, and returns it as plain data of its own. Whatever it accepts, `assessReading` accepts.
  *
- * A reading may not hold members of another name: `celcius` would pass for a temperature not measured. What an instrument did not measure is
- * left out, and never `null`. Counts that rise with size pass: `assessReading` finds them. It does not judge whether the reading can be
- * trusted, let alone whether a machine may run.
+ * A reading may not hold members of another name: `celcius` would pass for a temperature not measured. Raw JSON is read tolerantly: digits as
+ * text, null for what was not measured, a time as ISO 8601 with its zone, counts with holes or without counts per mL (`parseCounts`). Seconds
+ * instead of milliseconds, and a clock that began at 1970, are refused by name. Counts that rise with size pass: `assessReading` finds them. It
+ * does not judge whether the reading can be trusted, let alone whether a machine may run.
  *
+ * @param told gets an entry for each thing that was read tolerantly: where, what came, and what was made of it
  * @throws one error with every problem in `problems` (see `isInvalidInput`); its code is that of the first.
  *
  * @example
  * ```ts
  * import { parseReading } from 'motescale/schema';
+ * import type { InputProblem } from 'motescale/schema';
  * const text = '{"counts":{"sizing":"iso11171","sizes":[4,6,14],"perMl":[1890,402,33]},"celsius":41}';
  * parseReading(JSON.parse(text)).celsius; // => 41
+ * const told: InputProblem[] = [];
+ * parseReading({ time: '2026-11-25T08:00:00Z', celsius: '41.5', kPa: null }, told); // => { time: 1795593600000, celsius: 41.5 }
+ * told.map(({ path, expected }) => `${path.join('.')} ${expected}`); // => ['time read as 1795593600000', 'celsius read as 41.5', 'kPa left out']
  * ```
  */
-export function parseReading(value: unknown): Reading {
-  return valueOrThrow(examineReading(value), 'reading', value);
+export function parseReading(value: unknown, told: InputProblem[] = []): Reading {
+  return valueOrThrow(examined<Reading>(value, readingRule, told), 'reading', value);
 }
 
 /** The schema of a `TimedReading`, for libraries that take Standard Schema. The same rules as `parseMonitorReading`. */
@@ -73,8 +80,8 @@ export const monitorReadingSchema: StandardSchemaV1<TimedReading> = {
  * parseMonitorReading({ time: 1772323200000, counts, others: { litres: 380 } }).others?.litres; // => 380
  * ```
  */
-export function parseMonitorReading(value: unknown): TimedReading {
-  return valueOrThrow(examineMonitorReading(value), 'reading', value);
+export function parseMonitorReading(value: unknown, told: InputProblem[] = []): TimedReading {
+  return valueOrThrow(examined<TimedReading>(value, timedReadingRule, told), 'reading', value);
 }
 
 /** The schema of an `AcceptanceReading`, for libraries that take Standard Schema. The same rules as `parseAcceptanceReading`. */
@@ -99,8 +106,8 @@ export const acceptanceReadingSchema: StandardSchemaV1<AcceptanceReading> = {
  * parseAcceptanceReading({ time: 1772323200000, counts, litres: 8400 }).litres; // => 8400
  * ```
  */
-export function parseAcceptanceReading(value: unknown): AcceptanceReading {
-  return valueOrThrow(examineAcceptanceReading(value), 'reading', value);
+export function parseAcceptanceReading(value: unknown, told: InputProblem[] = []): AcceptanceReading {
+  return valueOrThrow(examined<AcceptanceReading>(value, acceptanceReadingRule, told), 'reading', value);
 }
 
 function examineReading(value: unknown): Examined<Reading> {
@@ -116,8 +123,12 @@ function examineAcceptanceReading(value: unknown): Examined<AcceptanceReading> {
 }
 
 /** Held against the rule that the gate of readings asks for; a copy of its own where it passes. */
-function examined<T>(value: unknown, rule: ObjectRule): Examined<T> {
-  const problems = readingProblems(value, rule);
-  if (problems.length === 0) return { value: withoutUndefined(value as T), problems: null };
-  return { problems: problems.map((problem) => ({ ...problem, parameter: pathText('reading', problem.path) })) };
+function examined<T>(value: unknown, rule: ObjectRule, told: InputProblem[] = []): Examined<T> {
+  const read = readTolerantly(value, rule.members, told);
+  const problems: InputProblem[] = readingProblems(read, rule).map((problem) => ({
+    ...problem,
+    parameter: pathText('reading', problem.path),
+  }));
+  noteTimes(read, problems);
+  return problems.length === 0 ? { value: withoutUndefined(read as T), problems: null } : { problems };
 }

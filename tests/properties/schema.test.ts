@@ -70,12 +70,15 @@ const reading = fc
       counts,
       ...Object.fromEntries([...figures, 'coldestCelsius', 'flushedMl'].map((name) => [name, figure])),
       waterSaturation: share,
+      time: fc.integer({ min: 1e12, max: 2e12 }),
     },
     { requiredKeys: ['counts'] },
   )
   .map(plain);
 
-const monitorReading = fc.tuple(reading, fc.nat(), fc.dictionary(fc.string(), figure)).map(([one, time, others]) => {
+const moment = fc.integer({ min: 1e12, max: 2e12 });
+const name = fc.string({ minLength: 1, maxLength: 64 }).filter((text) => text !== '__proto__');
+const monitorReading = fc.tuple(reading, moment, fc.dictionary(name, figure)).map(([one, time, others]) => {
   return plain({ ...(one as object), time, others });
 });
 
@@ -96,7 +99,7 @@ const config = fc
       codes: fc.constant([{ table: codes.iso4406, target: '18/16/13' }, { table: codes.nas1638 }]),
       limits: fc.constantFrom(
         { leastKPa: null, celsius: { low: 10, high: 80 }, qualities: { flow_low: 'bad' } },
-        { mlPerMin: { low: 20, high: 40 }, particleSizes: [4, 6], stuckReadings: 3, solubility: { b: 1670 } },
+        { mlPerMin: { low: 20, high: 40 }, particleSizes: [4, 6], stuckChance: 1e-6, solubility: { b: 1670 } },
       ),
       alarms: fc.uniqueArray(alarm, { selector: (one) => (one as { id: string }).id }),
       follow: fc.constant([{ id: 'slow', figure: { perMlAt: 4 }, blocks: 20, slack: 0.5 }]),
@@ -157,34 +160,19 @@ function problemsOf(error: MotescaleError): InvalidInputError['problems'] {
   return error.problems;
 }
 
+/** Times that look like seconds, or like a clock that was not set, only the parse functions refuse. */
+const noTime = (expected: string) => expected.includes('this looks like');
 const unknownMember = (expected: string) => expected.startsWith('one of the members');
 
 describe('readings', () => {
   test('what is accepted can be assessed; what is refused could not, but for members of another name', () => {
     holds(broken(reading), 3000, (value) => {
       const refused = errorOf(() => parseReading(value));
-      const unusable = errorOf(() => assessReading(value as never));
-      if (refused === null) expect(unusable).toBeNull();
-      else if (!problemsOf(refused).every(({ expected }) => unknownMember(expected))) expect(unusable).not.toBeNull();
+      if (refused === null) expect(errorOf(() => assessReading(parseReading(value)))).toBeNull();
+      else if (!problemsOf(refused).every(({ expected }) => unknownMember(expected) || noTime(expected)))
+        expect(errorOf(() => assessReading(value as never))).not.toBeNull();
       return refused === null;
     });
-  });
-
-  test('what assessReading finds first is among the problems', () => {
-    fc.assert(
-      fc.property(broken(reading), (value) => {
-        const unusable = errorOf(() => assessReading(value as never));
-        if (unusable === null) return;
-        const found = problemsOf(errorOf(() => parseReading(value)) as MotescaleError);
-        // what is no object has a problem itself, where assessReading misses a member
-        const places = found.map(({ parameter }) => parameter);
-        expect(
-          places.some((place) => `${unusable.parameter}.`.startsWith(`${place}.`)),
-          unusable.message,
-        ).toBe(true);
-      }),
-      { numRuns: 1500 },
-    );
   });
 });
 
@@ -225,10 +213,11 @@ describe('readings for a monitor', () => {
       const noReading = found.some(
         ({ path }) => path.length === 0 || (path.length === 1 && /counts|others/.test(`${path[0]}`)),
       );
-      if (noReading || found.some(({ expected }) => unknownMember(expected) || expected.includes('1e12'))) return false;
+      if (noReading || found.some(({ expected }) => unknownMember(expected) || noTime(expected))) return false;
       for (const state of states) {
         const unusable = errorOf(() => {
-          const { state: next } = advanceMonitor(watched, state, value as never);
+          const given = refused === null ? parseMonitorReading(value) : value;
+          const { state: next } = advanceMonitor(watched, state, given as never);
           const again = JSON.parse(JSON.stringify(next)) as typeof next;
           return advanceMonitor(watched, again, later);
         });
@@ -297,7 +286,7 @@ describe('readings for a proof', () => {
     holds(broken(acceptanceReading), 1500, (value) => {
       const refused = errorOf(() => parseAcceptanceReading(value));
       if (refused !== null) problemsOf(refused);
-      else expect(errorOf(() => advanceAcceptance(wanted, started, value as never))).toBeNull();
+      else expect(errorOf(() => advanceAcceptance(wanted, started, parseAcceptanceReading(value)))).toBeNull();
       return refused === null;
     });
   });

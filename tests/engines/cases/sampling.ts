@@ -124,6 +124,8 @@ function walkReadings(motescale: Library, next: Next): void {
     };
     const found = motescale.assessReading(reading, { flushMl: 200, coincidencePerMl: 20000 }, earlier.slice(-4));
     if (found !== undefined) motescale.worstQuality(['good', found.quality]);
+    for (const finding of found?.findings ?? []) motescale.findingText(finding);
+    motescale.parseCounts({ sizes: ['4', 6, 14], perMl: [`${next(900)}`, next(9) === 0 ? null : next(90), next(9)] });
     earlier.push(reading);
   }
 }

@@ -1,0 +1,127 @@
+/**
+ * Counts from what an instrument really gives: holes, digits as text, counts that rise.
+ */
+import { requireFilledArray, requireMembers, requireObject, requireOneOf } from '../checks.ts';
+import { requireSizing } from '../counts/checkCounts.ts';
+import { isCount, isPerMl, isSize, requireDilution, requireVolume } from '../counts/ranges.ts';
+import type { CumulativeCounts, Sizing } from '../counts/types.ts';
+import { motescaleError } from '../errors.ts';
+import { proportion, scaleDecimal } from '../numeric/decimal.ts';
+import { affected } from './findingKinds.ts';
+import type { Finding, FindingCode } from './reading.ts';
+import { defaultReadingLimits } from './readingLimits.ts';
+import { maxSizes } from './rules.ts';
+
+/** Counts as they come: size by size, particles counted in a volume, or counts per mL or per 100 mL. */
+export interface RawCounts {
+  /** µm, ascending or not, as numbers or as digits in a text. At most 32. */
+  readonly sizes: readonly (number | string)[];
+  /** Particles counted, one for each size; null, text without digits or nothing where the instrument gave none. */
+  readonly counted?: readonly unknown[];
+  /** Counts in the volume that `per` says, likewise. Not looked at where there are `counted`. */
+  readonly perMl?: readonly unknown[];
+  /** The volume counted, mL; needed beside `counted`. */
+  readonly volumeMl?: number;
+  readonly dilution?: number;
+  /** `iso11171` where left out. */
+  readonly sizing?: Sizing;
+  /** `mL` where left out. */
+  readonly per?: 'mL' | '100mL';
+}
+
+/**
+ * Makes counts of what an instrument gave. A size without a count, or whose count cannot be read, is left out and told (`count_missing`); digits
+ * as text are read; sizes are put in order. Counts that rise with size are kept and told (`counts_rise_with_size`), so that what stands beside
+ * them in the reading is not lost. Nothing is made up: `counts` is null where no size has a count.
+ *
+ * @throws `unknown_option` for a misspelt member; `empty`, `length_mismatch`, `out_of_range` for lists that do not belong together or more
+ * than 32 sizes; `missing_volume` for particles counted without their volume; the errors of sizing, volume and dilution.
+ *
+ * @example
+ * ```ts
+ * import { findingText, parseCounts } from 'motescale/reading';
+ * const { counts, findings } = parseCounts({ sizes: ['4', '6', '14'], perMl: ['1890', null, 33] });
+ * counts; // => { sizing: 'iso11171', sizes: [4, 14], perMl: [1890, 33] }
+ * findings.map((finding) => findingText(finding)); // => ['No count came at 6 µm(c): see whether the instrument sends every size.']
+ * parseCounts({ sizes: [4, 6], perMl: [null, 'n/a'] }).counts; // => null
+ * ```
+ */
+export function parseCounts(raw: RawCounts): { counts: CumulativeCounts | null; findings: Finding[] } {
+  requireMembers(requireObject(raw, 'raw', 'counts { sizes, counted, volumeMl } or { sizes, perMl }'), 'raw', [
+    ...['sizes', 'counted', 'perMl', 'volumeMl', 'dilution', 'sizing', 'per'],
+  ]);
+  const sizing = raw.sizing === undefined ? 'iso11171' : requireSizing(raw.sizing, 'raw.sizing');
+  const per = requireOneOf(raw.per ?? 'mL', 'raw.per', ['mL', '100mL']);
+  const sizes = requireFilledArray(raw.sizes, 'raw.sizes');
+  if (sizes.length > maxSizes) throw motescaleError('out_of_range', 'raw.sizes', sizes, `at most ${maxSizes} sizes`);
+  const name = raw.counted === undefined ? 'perMl' : 'counted';
+  const given = requireFilledArray(raw[name], `raw.${name}`, 'an array, one for each size');
+  if (given.length !== sizes.length)
+    throw motescaleError('length_mismatch', `raw.${name}`, given, `an array of ${sizes.length}, one for each size`);
+  const volume = raw.volumeMl === undefined ? undefined : requireVolume(raw.volumeMl, 'raw.volumeMl');
+  const dilution = raw.dilution === undefined ? undefined : requireDilution(raw.dilution, 'raw.dilution');
+  if (name === 'counted' && volume === undefined)
+    throw motescaleError('missing_volume', 'raw.volumeMl', undefined, 'the volume counted in mL, beside counted');
+  const there: { readonly size: number; readonly count: number }[] = [];
+  const missing: number[] = [];
+  sizes.forEach((one, i) => {
+    const size = numberFrom(one);
+    if (!isSize(size)) throw motescaleError('out_of_range', `raw.sizes[${i}]`, one, 'a size from 0.001 to 100000 µm');
+    const count = numberFrom(given[i]);
+    if (name === 'counted' ? isCount(count) : isPerMl(count)) there.push({ size, count: count as number });
+    else missing.push(size);
+  });
+  there.sort((a, b) => a.size - b.size);
+  there.forEach(({ size }, i) => {
+    if (i > 0 && size === there[i - 1]?.size)
+      throw motescaleError('sizes_out_of_order', 'raw.sizes', size, 'each size once');
+  });
+  const findings: Finding[] = [];
+  if (missing.length > 0) findings.push(finding('count_missing', missing.length, 0, missing, sizing));
+  if (there.length === 0) return { counts: null, findings };
+  const counts = countsOf(there, { sizing, counted: name === 'counted', per, volume, dilution });
+  for (let i = 1; i < counts.perMl.length; i += 1) {
+    const [before, after] = [counts.perMl[i - 1] as number, counts.perMl[i] as number];
+    if (after <= before) continue;
+    const pair = [counts.sizes[i - 1] as number, counts.sizes[i] as number];
+    findings.push(finding('counts_rise_with_size', after, before, pair, sizing));
+    break;
+  }
+  return { counts, findings };
+}
+
+/** A number, or the number that a text of digits writes; undefined for anything else. */
+export function numberFrom(value: unknown): unknown {
+  if (typeof value !== 'string') return value;
+  const text = value.trim();
+  return text.length <= 32 && /^[+-]?(\d+(\.\d*)?|\.\d+)([eE][+-]?\d{1,3})?$/.test(text) ? Number(text) : undefined;
+}
+
+function countsOf(
+  there: readonly { readonly size: number; readonly count: number }[],
+  how: {
+    readonly sizing: Sizing;
+    readonly counted: boolean;
+    readonly per: 'mL' | '100mL';
+    readonly volume: number | undefined;
+    readonly dilution: number | undefined;
+  },
+): CumulativeCounts {
+  const { sizing, volume, dilution } = how;
+  const sizes = there.map(({ size }) => size);
+  const list = there.map(({ count }) => count);
+  const beside = {
+    ...(volume === undefined ? {} : { volumeMl: volume }),
+    ...(dilution === undefined ? {} : { dilution }),
+  };
+  if (!how.counted) {
+    const perMl = how.per === 'mL' ? list : list.map((count) => scaleDecimal(count, 1, 100));
+    return { sizing, sizes, perMl, ...beside };
+  }
+  const perMl = list.map((count) => proportion(count, dilution ?? 1, volume as number));
+  return { sizing, sizes, perMl, counted: list, ...beside };
+}
+
+function finding(code: FindingCode, value: number, limit: number, sizes: readonly number[], sizing: Sizing): Finding {
+  return { code, quality: defaultReadingLimits.qualities[code], affects: affected[code], value, limit, sizes, sizing };
+}

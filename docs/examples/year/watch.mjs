@@ -74,7 +74,9 @@ export function watch(unit, days, keep = { from: 0, to: 0 }) {
   const events = [];
   const kept = [];
   let lastBad = null;
-  generate(unit, days, (reading) => {
+  generate(unit, days, (given) => {
+    // the litre counter of the flush is for the proof alone
+    const { litres: _litres, ...reading } = given;
     const step = advanceMonitor(prepared, state, reading);
     state = step.state;
     const { verdict } = step;
@@ -93,7 +95,7 @@ export function watch(unit, days, keep = { from: 0, to: 0 }) {
     rolled.take(reading, verdict);
     if (reading.time >= keep.from && reading.time < keep.to) kept.push(reportReading(reading, verdict));
     if (proof && reading.time >= unit.flush.from && acceptance.accepted === null) {
-      acceptance = advanceAcceptance(proof, acceptance, reading).state;
+      acceptance = advanceAcceptance(proof, acceptance, given).state;
     }
   });
   return { unit, counted, events, days: rolled.close(), kept, accepted: acceptance?.accepted ?? null };

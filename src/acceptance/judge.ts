@@ -55,8 +55,10 @@ export function judge(config: AcceptanceConfig, reading: AcceptanceReading, repe
   const { margins } = outcome;
   const shown = { ...judged, text, outcome, margins, why: null };
   if (margins.some(({ classes }) => classes < 0)) return { ...shown, worse: true, why: 'worse than target' };
-  if (!outcome.met) return { ...shown, why: `not known at ${outcome.missing.join(', ')}` };
-  if (quality === 'good') return shown;
+  if (outcome.missing.length > 0) return { ...shown, why: `not known at ${outcome.missing.join(', ')}` };
+  if (quality === 'good') {
+    return outcome.met ? shown : { ...shown, why: `few counted at ${outcome.uncertain.join(', ')}` };
+  }
   const few = doubts.length === 1 && doubts[0]?.code === 'few_particles';
   const upper = few ? atUpperLimit(config, reading) : null;
   if (upper === null || !upper.met) return { ...shown, why: `uncertain: ${found}` };

@@ -3,8 +3,9 @@
  */
 import type { ClassTable } from '../codes/index.ts';
 import { requireTable } from '../codes/requireTable.ts';
+import type { Wanted } from '../codes/targetOutcome.ts';
 import { isMotescaleError, motescaleError, noteProblem, type Path, type Problem } from '../errors.ts';
-import { type CodePlan, type Wanted, wantedOf } from '../judging/codePlan.ts';
+import { type CodePlan, wantedOf } from '../judging/codePlan.ts';
 import type { MonitorCode } from './types.ts';
 
 /** Tables handed in to be found by their ids. */

@@ -1,0 +1,114 @@
+/** States that version 0.1.0 left go on: what stood stands, and what cannot go on is told. */
+import { describe, expect, test } from 'vitest';
+import { type AlarmConfig, advanceAlarm, alarmStateName, prepareAlarm, resumeAlarm } from '../../../src/alarm/index.ts';
+import { standardTables } from '../../../src/codes/index.ts';
+import { cumulativeCounts } from '../../../src/counts/index.ts';
+import { advanceMonitor, type MonitorConfig, prepareMonitor, resumeMonitor } from '../../../src/monitor/index.ts';
+import left from './0.1.0.json' with { type: 'json' };
+
+const hour = 3600000;
+type Left = { config: AlarmConfig; state: { time: number | null; heard: number | null } };
+
+describe('an alarm of 0.1.0', () => {
+  const names: Record<string, string> = {
+    fresh: 'normal',
+    active: 'unacknowledged_alarm',
+    acknowledged: 'acknowledged_alarm',
+    latched: 'latched_unacknowledged',
+    shelved: 'shelved',
+    shelvedThenRaised: 'shelved',
+    outOfService: 'out_of_service',
+    pending: 'normal',
+    stale: 'normal',
+    chattering: 'unacknowledged_alarm',
+    rise: 'unacknowledged_alarm',
+  };
+
+  test('all of those on record are tried', () => {
+    expect(Object.keys(left.alarms)).toEqual(Object.keys(names));
+  });
+
+  test.each(Object.keys(names))('%s: goes on in the same state', (name) => {
+    const { config, state } = left.alarms[name as keyof typeof left.alarms] as unknown as Left;
+    const resumed = resumeAlarm(prepareAlarm(config), state);
+    expect(alarmStateName(resumed.state)).toBe(names[name]);
+    expect([resumed.kept, resumed.dropped, resumed.added, resumed.events]).toEqual([[config.id], [], [], []]);
+    // and once it is of this version, nothing changes
+    expect(resumeAlarm(prepareAlarm(config), JSON.parse(JSON.stringify(resumed.state))).state).toEqual(resumed.state);
+    expect(resumed.state.time ?? null).toBe(state.time);
+    expect(resumed.state.heard ?? null).toBe(state.heard);
+  });
+
+  const after = (name: keyof typeof left.alarms, ms: number, value: number) => {
+    const { config, state } = left.alarms[name] as unknown as Left;
+    const prepared = prepareAlarm(config);
+    const time = (state.time ?? 0) + ms;
+    return advanceAlarm(prepared, resumeAlarm(prepared, state).state, { time, value }).events.map(
+      ({ event, standing }) => `${event}${standing === true ? ' standing' : ''}`,
+    );
+  };
+
+  test('a shelf ends when it would have, and tells what stands', () => {
+    expect(after('shelvedThenRaised', hour, 70)).toEqual(['unshelved', 'raised standing']);
+    // this one had been told to be raised before it was shelved
+    expect(after('shelved', hour, 72)).toEqual(['unshelved', 'raised standing']);
+    expect(after('shelved', 60000, 50)).toEqual(['unshelved', 'returned standing']);
+  });
+
+  test('a delay runs on, a stale signal is restored, chattering is over in time, a rise is measured from the same lows', () => {
+    expect(after('pending', 3 * 60000, 70)).toEqual([]);
+    expect(after('pending', 4 * 60000, 70)).toEqual(['raised']);
+    expect(after('stale', 1000, 60)).toEqual(['signal_restored']);
+    expect(after('chattering', hour + 1, 70)).toEqual(['chattering_ended']);
+    expect(after('rise', hour, 18.5)).toEqual([]);
+    expect(after('rise', 12 * hour, 18.5)).toEqual([]);
+    expect(after('rise', 22 * hour, 18.5)).toEqual(['returned']);
+  });
+});
+
+describe('a monitor of 0.1.0', () => {
+  const { config, state, events } = left.monitors.full;
+  const prepared = prepareMonitor(config as unknown as MonitorConfig, { tables: standardTables });
+  const resumed = resumeMonitor(prepared, state);
+
+  test('alarms, arrivals, open blocks, means and trends go on; the levels of the CUSUM do not, and are named', () => {
+    expect(resumed.kept).toEqual(['code', 'hot', 'rise', 'wet', 'acid', '6 µm', 'water']);
+    expect(resumed.dropped).toEqual(['6 µm.change', 'water.change']);
+    expect([resumed.added, resumed.events]).toEqual([[], []]);
+    expect(resumed.state.arrivals).toEqual({ ...state.counted, setAside: 0 });
+    expect(resumed.state.alarms.map(({ id, active, latched, shelf }) => [id, active, latched, shelf?.until])).toEqual(
+      state.alarms.map(({ id, state: one }) => [
+        id,
+        one.active || undefined,
+        one.latched || undefined,
+        one.shelf?.until,
+      ]),
+    );
+    expect(resumed.state.followed.map(({ open, means, last }) => ({ open, means, last }))).toEqual(
+      state.followed.map(({ open, means, last }) =>
+        means.length === 0 ? { open, means: undefined, last: undefined } : { open, means, last },
+      ),
+    );
+    expect(resumeMonitor(prepared, JSON.parse(JSON.stringify(resumed.state))).state).toEqual(resumed.state);
+  });
+
+  test('a reading that came before the update is known again, and the alarms know what they have told', () => {
+    const time = state.time as number;
+    const counts = cumulativeCounts({ 4: 18900, 6: 4020, 14: 330 }, { volumeMl: 10 });
+    const again = advanceMonitor(prepared, resumed.state, { time: state.recent[3]?.[0] as number, counts });
+    expect(again.events.map(({ event }) => event)).toEqual(['repeated']);
+    const next = advanceMonitor(prepared, resumed.state, { time: time + 60000, counts: counts, waterSaturation: 0.3 });
+    const told = next.events.filter((event) => 'alarm' in event);
+    // the code is on target again, but not by the deadband
+    expect(told).toEqual([]);
+    expect(events.some(({ event }) => event === 'raised')).toBe(true);
+  });
+
+  test('an alarm that stood and is configured no longer is told', () => {
+    const { alarms, ...rest } = config as unknown as MonitorConfig;
+    const fewer = prepareMonitor({ ...rest, alarms: (alarms ?? []).slice(1) }, { tables: standardTables });
+    const { events: told, dropped } = resumeMonitor(fewer, state);
+    expect(told).toEqual([{ time: state.time, alarm: 'code', event: 'dropped', state: 'acknowledged_alarm' }]);
+    expect(dropped).toContain('code');
+  });
+});

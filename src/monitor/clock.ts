@@ -50,14 +50,22 @@ export function judgeClock(
     return { move: 'aside', doubt: behind === undefined ? { ahead: next } : { ahead: next, behind }, lost: [] };
   }
   if (time >= now) return inLine(doubt);
-  if (receivedAt !== undefined)
-    return now - receivedAt > Math.min(jump, day) ? set(doubt) : { move: 'behind', doubt, lost: [] };
-  const before = doubt?.behind;
-  const count = before === undefined || time < before.time ? 1 : time > before.time ? before.count + 1 : before.count;
+  // the host's clock shows that the monitor's own is ahead
+  if (receivedAt !== undefined && now - receivedAt > Math.min(jump, day)) return set(doubt);
+  const count = countBehind(doubt?.behind, time, receivedAt);
   if (count >= behindFor) return set(doubt);
-  const behind = { time, count };
+  const behind = receivedAt === undefined ? { time, count } : { time, count, receivedAt };
   const { ahead } = doubt ?? {};
   return { move: 'behind', doubt: ahead === undefined ? { behind } : { ahead, behind }, lost: [] };
+}
+
+/** How many have come in ascending order; of those that the host has timed only such as came at the pace they were taken, and not all in one go. */
+function countBehind(before: ClockDoubt['behind'], time: number, receivedAt: number | undefined): number {
+  if (before === undefined || time < before.time) return 1;
+  if (time === before.time) return before.count;
+  const waited = (receivedAt ?? time) - (before.receivedAt ?? before.time);
+  const timed = receivedAt !== undefined && before.receivedAt !== undefined;
+  return timed && 2 * waited < time - before.time ? 1 : before.count + 1;
 }
 
 function inLine(doubt: ClockDoubt | null): Judged {

@@ -58,7 +58,8 @@ export function startMonitor(prepared: PreparedMonitor): MonitorState {
  * inputs behind the monitor's time, in ascending order with none newer between, show that the clock has been set back. Then the monitor goes
  * on with the clock that the readings show: delays begin anew, acknowledgements, latches and levels stand, a shelf keeps the time it has left, and
  * `clock_set` says from when to when and names the readings that were set aside and judged by no alarm. `receivedAt`, the host's clock,
- * decides at once: a reading ahead of the last but not of the host's clock comes after a gap.
+ * decides at once what lies ahead: a reading ahead of the last but not of the host's clock comes after a gap; and readings delivered late in one
+ * go are then late, and show no clock set back.
  *
  * A verdict supports the decision whether a machine may run; it never takes it. It is no protection: what guards people against pressure or
  * heat belongs in a safety system.

@@ -155,6 +155,10 @@ function clockMembers(): Members {
   const times: Rule = { kind: 'list', shortest: 0, longest: 4, of: timeRule };
   return {
     ahead: { kind: 'object', members: { time: timeRule, count: countRule, readings: times }, optional: true },
-    behind: { kind: 'object', members: { time: timeRule, count: countRule }, optional: true },
+    behind: {
+      kind: 'object',
+      members: { time: timeRule, count: countRule, receivedAt: { ...timeRule, optional: true } },
+      optional: true,
+    },
   };
 }

@@ -290,8 +290,8 @@ export interface Arrivals {
 export interface ClockDoubt {
   /** The last input set aside for being far ahead, how many there were, and the times of the readings among them. */
   readonly ahead?: { readonly time: number; readonly count: number; readonly readings: readonly number[] };
-  /** The last input behind the monitor's time, and how many have come in ascending order. */
-  readonly behind?: { readonly time: number; readonly count: number };
+  /** The last input behind the monitor's time, how many have come in ascending order, and when it came by the host's clock. */
+  readonly behind?: { readonly time: number; readonly count: number; readonly receivedAt?: number };
 }
 
 /** What a monitor remembers of a machine: plain JSON, at most `maxStateBytes` however long it runs. Members left out are at their beginning. */

@@ -159,7 +159,7 @@ describe('what decides', () => {
     for (let i = 0; i < 3; i += 1) state = advanceMonitor(prepared, state, reading(begin + i * minute, 9, null)).state;
     return state;
   };
-  const after = (...inputs: MonitorInput[]) => {
+  const toldBy = (...inputs: MonitorInput[]) => {
     let state = start();
     const told: string[] = [];
     for (const input of inputs) {
@@ -172,7 +172,7 @@ describe('what decides', () => {
   const year = begin + 365 * day;
 
   test('one far ahead, then one in line with before: the clock is kept, and the lost one named', () => {
-    const { told, state } = after(reading(year, 9, null), reading(begin + 3 * minute, 9, null));
+    const { told, state } = toldBy(reading(year, 9, null), reading(begin + 3 * minute, 9, null));
     expect(told).toEqual(['set_aside', 'clock_kept']);
     expect(state.time).toBe(begin + 3 * minute);
     expect(state.clock).toBeUndefined();
@@ -193,7 +193,7 @@ describe('what decides', () => {
   });
 
   test('a reading received at its time comes after a gap; one ahead of the host shows a clock that was set', () => {
-    expect(after(reading(year, 9, year)).told).toEqual(
+    expect(toldBy(reading(year, 9, year)).told).toEqual(
       ['readings_stale', ...Array(5).fill('signal_stale')]
         .sort(() => 0)
         .concat([
@@ -205,13 +205,13 @@ describe('what decides', () => {
           'readings_restored',
         ]),
     );
-    expect(after(reading(year, 9, begin + 3 * minute)).told).toEqual(['clock_set']);
+    expect(toldBy(reading(year, 9, begin + 3 * minute)).told).toEqual(['clock_set']);
   });
 
   test('readings delivered late in one go are late where the host tells when they came', () => {
     const late = [1, 2, 3, 4, 5].map((i) => reading(begin - 100 * minute + i, i, begin + 3 * minute));
-    expect(after(...late).told).toEqual(Array(5).fill('late'));
-    expect(after(...late.map((input) => ({ ...input, receivedAt: undefined }) as MonitorInput)).told).toEqual([
+    expect(toldBy(...late).told).toEqual(Array(5).fill('late'));
+    expect(toldBy(...late.map((input) => ({ ...input, receivedAt: undefined }) as MonitorInput)).told).toEqual([
       'late',
       'late',
       'clock_set',
@@ -219,7 +219,7 @@ describe('what decides', () => {
   });
 
   test('a command takes effect at once, whatever its time', () => {
-    const { told, state } = after({ kind: 'command', time: year, alarm: 'acknowledged', command: 'acknowledge' });
+    const { told, state } = toldBy({ kind: 'command', time: year, alarm: 'acknowledged', command: 'acknowledge' });
     expect(told).toEqual(['acknowledged']);
     expect(state.time).toBe(begin + 2 * minute);
   });

@@ -39,7 +39,7 @@ describe('an alarm of 0.1.0', () => {
     expect(resumed.state.heard ?? null).toBe(state.heard);
   });
 
-  const after = (name: keyof typeof left.alarms, ms: number, value: number) => {
+  const goneOn = (name: keyof typeof left.alarms, ms: number, value: number) => {
     const { config, state } = left.alarms[name] as unknown as Left;
     const prepared = prepareAlarm(config);
     const time = (state.time ?? 0) + ms;
@@ -49,20 +49,20 @@ describe('an alarm of 0.1.0', () => {
   };
 
   test('a shelf ends when it would have, and tells what stands', () => {
-    expect(after('shelvedThenRaised', hour, 70)).toEqual(['unshelved', 'raised standing']);
+    expect(goneOn('shelvedThenRaised', hour, 70)).toEqual(['unshelved', 'raised standing']);
     // this one had been told to be raised before it was shelved
-    expect(after('shelved', hour, 72)).toEqual(['unshelved', 'raised standing']);
-    expect(after('shelved', 60000, 50)).toEqual(['unshelved', 'returned standing']);
+    expect(goneOn('shelved', hour, 72)).toEqual(['unshelved', 'raised standing']);
+    expect(goneOn('shelved', 60000, 50)).toEqual(['unshelved', 'returned standing']);
   });
 
   test('a delay runs on, a stale signal is restored, chattering is over in time, a rise is measured from the same lows', () => {
-    expect(after('pending', 3 * 60000, 70)).toEqual([]);
-    expect(after('pending', 4 * 60000, 70)).toEqual(['raised']);
-    expect(after('stale', 1000, 60)).toEqual(['signal_restored']);
-    expect(after('chattering', hour + 1, 70)).toEqual(['chattering_ended']);
-    expect(after('rise', hour, 18.5)).toEqual([]);
-    expect(after('rise', 12 * hour, 18.5)).toEqual([]);
-    expect(after('rise', 22 * hour, 18.5)).toEqual(['returned']);
+    expect(goneOn('pending', 3 * 60000, 70)).toEqual([]);
+    expect(goneOn('pending', 4 * 60000, 70)).toEqual(['raised']);
+    expect(goneOn('stale', 1000, 60)).toEqual(['signal_restored']);
+    expect(goneOn('chattering', hour + 1, 70)).toEqual(['chattering_ended']);
+    expect(goneOn('rise', hour, 18.5)).toEqual([]);
+    expect(goneOn('rise', 12 * hour, 18.5)).toEqual([]);
+    expect(goneOn('rise', 22 * hour, 18.5)).toEqual(['returned']);
   });
 });
 

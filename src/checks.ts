@@ -78,11 +78,17 @@ export function requireOneOf<Word extends string>(value: unknown, parameter: str
   return value as Word;
 }
 
-/** A plain object and no array, so that reading a member of it cannot fail. */
-export function requireObject(value: unknown, parameter: string, expected = 'an object'): object {
+/** A plain object and no array, so that reading a member of it cannot fail; with `members` it may have no others. */
+export function requireObject(
+  value: unknown,
+  parameter: string,
+  expected = 'an object',
+  members?: readonly string[],
+): object {
   if (typeof value !== 'object' || value === null || Array.isArray(value)) {
     throw motescaleError('wrong_type', parameter, value, expected);
   }
+  if (members !== undefined) requireMembers(value, parameter, members);
   return value;
 }
 

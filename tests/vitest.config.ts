@@ -15,8 +15,10 @@ const config: ViteUserConfig = defineConfig({
     include: ['tests/**/*.test.ts'],
     setupFiles: ['tests/setup.ts'],
     maxWorkers: '100%',
-    testTimeout: 120_000,
+    testTimeout: process.env.MOTESCALE_FULL === '1' ? 600_000 : 120_000,
     hookTimeout: 120_000,
+    // a failing test says what came, not how many
+    chaiConfig: { truncateThreshold: 0 },
   },
 });
 

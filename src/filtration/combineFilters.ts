@@ -1,7 +1,7 @@
 /**
  * Several filters as one: in series, side by side, or with a bypass, nested as the circuit is.
  */
-import { requireFilledArray, requireFinite, requireObject, requirePositive } from '../checks.ts';
+import { requireFilledArray, requireFinite, requireMembers, requireObject, requirePositive } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { requireBetaOrPerfect } from './beta.ts';
 
@@ -59,9 +59,12 @@ function ratioOf(arrangement: FilterArrangement, parameter: string, depth: numbe
   if (depth === deepest) {
     throw motescaleError('out_of_range', 'arrangement', arrangement, `filters nested at most ${deepest} deep`);
   }
+  if ('series' in arrangement) requireMembers(arrangement, parameter, ['series']);
+  if ('parallel' in arrangement) requireMembers(arrangement, parameter, ['parallel']);
   if ('series' in arrangement) return inSeries(arrangement.series, `${parameter}.series`, depth + 1);
   if ('parallel' in arrangement) return inParallel(arrangement.parallel, `${parameter}.parallel`, depth + 1);
   if ('filter' in arrangement) {
+    requireMembers(arrangement, parameter, ['filter', 'bypass']);
     const share = requireFinite(arrangement.bypass, `${parameter}.bypass`, 'a share of the flow from 0 to 1');
     if (share < 0 || share > 1) {
       throw motescaleError('out_of_range', `${parameter}.bypass`, share, 'a share of the flow from 0 to 1');
@@ -97,7 +100,7 @@ function inParallel(
   let worst = Infinity;
   for (let i = 0; i < branches.length; i += 1) {
     const branch = branches[i] as (typeof branches)[0];
-    requireObject(branch, `${parameter}[${i}]`, 'a branch { litresPerMin, filter }');
+    requireObject(branch, `${parameter}[${i}]`, 'a branch { litresPerMin, filter }', ['litresPerMin', 'filter']);
     const litresPerMin = requirePositive(branch.litresPerMin, `${parameter}[${i}].litresPerMin`);
     const beta = ratioOf(branch.filter, `${parameter}[${i}].filter`, depth);
     flow += litresPerMin;

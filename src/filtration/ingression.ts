@@ -4,7 +4,7 @@
 import { requireFilledArray, requireNonNegative, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { exp, expm1 } from '../numeric/exponential.ts';
-import { checkTank, cleaningRate, type Tank } from './tank.ts';
+import { checkTank, cleaningRate, type Tank, tankMembers } from './tank.ts';
 
 /** What a trend says about ingression. */
 export interface IngressionEstimate {
@@ -47,7 +47,7 @@ export function estimateIngression(
   loop: Pick<Tank, 'litres' | 'litresPerMin' | 'beta'>,
   readings: readonly { readonly minutes: number; readonly perMl: number }[],
 ): IngressionEstimate {
-  requireObject(loop, 'loop', 'a loop { litres, litresPerMin, beta }');
+  requireObject(loop, 'loop', 'a loop { litres, litresPerMin, beta }', tankMembers);
   const tank = checkTank({ ...loop, perMl: 0, ingressionPerMin: 0 }, 'loop');
   const { times, counts } = checkReadings(readings);
   const rate = cleaningRate(tank);
@@ -97,7 +97,7 @@ function checkReadings(readings: readonly { readonly minutes: number; readonly p
   const counts: number[] = [];
   for (let i = 0; i < readings.length; i += 1) {
     const reading = readings[i] as (typeof readings)[0];
-    requireObject(reading, `readings[${i}]`, 'a reading { minutes, perMl }');
+    requireObject(reading, `readings[${i}]`, 'a reading { minutes, perMl }', ['minutes', 'perMl']);
     times.push(requireNonNegative(reading.minutes, `readings[${i}].minutes`, 'minutes, 0 or more'));
     counts.push(requireNonNegative(reading.perMl, `readings[${i}].perMl`, 'particles per mL, 0 or more'));
   }

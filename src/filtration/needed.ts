@@ -9,7 +9,7 @@ import { motescaleError } from '../errors.ts';
 import { passEfficiency } from './beta.ts';
 import { cleanedVolumes } from './cleanedVolumes.ts';
 import { limitOf } from './settling.ts';
-import { checkTank, type Tank } from './tank.ts';
+import { checkTank, type Tank, tankMembers } from './tank.ts';
 
 /** A tank whose filter is to be chosen. */
 export type TankWithoutBeta = Omit<Tank, 'beta'>;
@@ -132,7 +132,7 @@ function completed(
   expected: string,
   own: { beta: number } | { litresPerMin: number },
 ): Required<Tank> {
-  requireObject(tank, 'tank', expected);
+  requireObject(tank, 'tank', expected, tankMembers);
   return checkTank({ ...tank, ...own } as Tank);
 }
 

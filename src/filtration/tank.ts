@@ -35,9 +35,12 @@ export interface TankBySize {
   readonly ingressionPerMin?: readonly number[];
 }
 
+/** The members of a tank, of a loop and of a tank at several sizes: the same tank may be handed to all functions. */
+export const tankMembers: readonly string[] = ['litres', 'litresPerMin', 'beta', 'perMl', 'counts', 'ingressionPerMin'];
+
 /** Checks a tank and returns it with nothing left out; errors call it by the name of the parameter. */
 export function checkTank(tank: Tank, parameter = 'tank'): Required<Tank> {
-  requireObject(tank, parameter, 'a tank { litres, litresPerMin, beta, perMl }');
+  requireObject(tank, parameter, 'a tank { litres, litresPerMin, beta, perMl }', tankMembers);
   return {
     litres: requirePositive(tank.litres, `${parameter}.litres`, 'litres of oil, above 0'),
     litresPerMin: requirePositive(tank.litresPerMin, `${parameter}.litresPerMin`, 'a flow in L/min, above 0'),
@@ -53,7 +56,7 @@ export function checkTank(tank: Tank, parameter = 'tank'): Required<Tank> {
 
 /** Checks a tank at several sizes and returns it as one tank for each. */
 export function tanksOf(tank: TankBySize): Required<Tank>[] {
-  requireObject(tank, 'tank', 'a tank { litres, litresPerMin, counts, beta }');
+  requireObject(tank, 'tank', 'a tank { litres, litresPerMin, counts, beta }', tankMembers);
   const { sizes, perMl } = checkCounts(tank.counts, 'tank.counts');
   const ingression = tank.ingressionPerMin ?? sizes.map(() => 0);
   requireOnePerSize(tank.beta, sizes.length, 'tank.beta');

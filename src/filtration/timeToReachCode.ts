@@ -61,7 +61,7 @@ export interface TimeToCode {
  */
 export function timeToReachCode(tank: TankBySize, target: CountBands): TimeToCode {
   const tanks = tanksOf(tank);
-  requireObject(target, 'target', 'limits as limitsOf gives them');
+  requireObject(target, 'target', 'limits as limitsOf gives them', ['sizing', 'bands']);
   requireFilledArray(target.bands, 'target.bands', 'an array of bands');
   if (target.sizing !== tank.counts.sizing) {
     throw motescaleError('sizing_not_convertible', 'target.sizing', target.sizing, `'${tank.counts.sizing}'`);
@@ -111,7 +111,7 @@ function minutesWithin(tank: Required<Tank>, limit: number): number | null {
 }
 
 function requireUpperLimit(band: CountBand, parameter: string): number | null {
-  requireObject(band, parameter, 'a band { from, to, above, upTo }');
+  requireObject(band, parameter, 'a band { from, to, above, upTo }', ['from', 'to', 'above', 'upTo']);
   if (band.to !== null) {
     const expected = 'limits on particles of a size and larger; see guaranteeingCode for a class per range';
     throw motescaleError('not_convertible', `${parameter}.to`, band.to, expected);

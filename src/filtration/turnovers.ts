@@ -68,8 +68,10 @@ export function shareRemaining(count: number, beta: number): number {
   return exp(-times * passEfficiency(requireBetaOrPerfect(beta, 'beta')));
 }
 
+import { tankMembers } from './tank.ts';
+
 function flowOf(loop: Loop): number {
-  requireObject(loop, 'loop', 'a loop { litres, litresPerMin }');
+  requireObject(loop, 'loop', 'a loop { litres, litresPerMin }', tankMembers);
   requirePositive(loop.litres, 'loop.litres', 'litres of oil, above 0');
   return requirePositive(loop.litresPerMin, 'loop.litresPerMin', 'a flow in L/min, above 0');
 }

@@ -9,6 +9,8 @@ import type { RollUpBucket, RollUpReading } from './types.ts';
 
 const farthest = 4e15;
 
+const readingMembers = ['time', 'value', 'quality', 'scaleNumbers'];
+
 /** Whole ms, within 4e15 of 0 (some 126,000 years), so that no difference is rounded. */
 export function requireMs(value: unknown, parameter: string, least: number = -farthest): number {
   // asked first, so that no words are made for a time that passes
@@ -22,7 +24,7 @@ export function requireMs(value: unknown, parameter: string, least: number = -fa
 
 /** A reading, as a copy with its quality filled in, no earlier than the one before. */
 export function requireReading(given: unknown, parameter: string, before: RollUpReading | undefined): RollUpReading {
-  const reading = requireObject(given, parameter) as RollUpReading;
+  const reading = requireObject(given, parameter, 'an object', readingMembers) as RollUpReading;
   const time = requireMs(reading.time, `${parameter}.time`);
   if (before !== undefined && time < before.time) {
     throw motescaleError(
@@ -72,19 +74,31 @@ export function requireParts(part: unknown, parameter: string, widthMs: number, 
   }
 }
 
-/** Whether a bucket holds what `rollUp` puts into one: sums of anything else would be no numbers. */
+const bucketMembers = [
+  ...['start', 'widthMs', 'count', 'good', 'goodShare', 'min', 'max', 'mean', 'valuedMs', 'badMs', 'gapMs', 'gaps'],
+  ...['spent', 'worst', 'weighted', 'counted', 'volumeMl', 'volumes', 'firstTime', 'last'],
+];
+
+/** Whether a bucket holds what `rollUp` puts into one, and nothing else: sums of anything else would be no numbers. */
 export function isWhole(bucket: RollUpBucket): boolean {
   const { count, good, valuedMs, badMs, gapMs, gaps, spent, worst, weighted, last } = bucket;
   return (
+    hasOnly(bucket, bucketMembers) &&
     [count, good, valuedMs, badMs, gapMs].every((figure) => isNumber(figure) && figure >= 0) &&
     [bucket.min, bucket.max, bucket.mean, bucket.goodShare, bucket.firstTime].every(isNumberOrNull) &&
-    listOf(gaps, (gap) => isNumber(gap?.from) && isNumber(gap?.to)) &&
+    listOf(gaps, (gap) => isNumber(gap?.from) && isNumber(gap?.to) && hasOnly(gap, ['from', 'to'])) &&
     listOf(worst, isNumber) &&
     listOf(weighted, isNumber) &&
     isCounted(bucket) &&
-    listOf(spent, (column) => listOf(column, (part) => isNumber(part?.scaleNumber) && isNumber(part?.ms))) &&
+    listOf(spent, (column) =>
+      listOf(
+        column,
+        (part) => isNumber(part?.scaleNumber) && isNumber(part?.ms) && hasOnly(part, ['scaleNumber', 'ms']),
+      ),
+    ) &&
     (last === null ||
       (typeof last === 'object' &&
+        hasOnly(last, readingMembers) &&
         isNumber(last.time) &&
         isNumberOrNull(last.value) &&
         (last.scaleNumbers === undefined || listOf(last.scaleNumbers, isNumber))))
@@ -95,6 +109,10 @@ export function isWhole(bucket: RollUpBucket): boolean {
 function isCounted({ counted, volumeMl, volumes }: RollUpBucket): boolean {
   if (counted === undefined && volumeMl === undefined && volumes === undefined) return true;
   return isNumber(volumeMl) && Array.isArray(volumes) && volumes.every(isNumber) && listOf(counted ?? [], isNumber);
+}
+
+function hasOnly(value: object, names: readonly string[]): boolean {
+  return Object.keys(value).every((name) => names.indexOf(name) >= 0);
 }
 
 function listOf<T>(list: readonly T[], holds: (element: T) => boolean): boolean {

@@ -140,7 +140,7 @@ function startOf(time: number, settings: Required<RollUpOptions>): number {
 }
 
 function requireOptions(options: RollUpOptions): Required<RollUpOptions> {
-  requireObject(options, 'options');
+  requireObject(options, 'options', 'an object', ['widthMs', 'holdMs', 'originMs']);
   return {
     widthMs: requireMs(options.widthMs, 'options.widthMs', 1),
     holdMs: requireMs(options.holdMs, 'options.holdMs', 1),

@@ -35,6 +35,8 @@ export interface CleanUpChartOptions {
   readonly width?: number;
 }
 
+const optionMembers = ['title', 'minutes', 'table', 'target', 'measured', 'width'];
+
 /**
  * The clean-up of a tank as a Vega-Lite specification: counts per mL at each size, logarithmic, over minutes (hours beyond four), as
  * `cleanUpCurve` has them. Lines differ by dashes, measured counts by shapes. A target is drawn as a thin line at each size up to a dot
@@ -55,7 +57,7 @@ export interface CleanUpChartOptions {
  * ```
  */
 export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): ChartSpec {
-  requireObject(options, 'options', 'options { minutes }');
+  requireObject(options, 'options', 'options { minutes }', optionMembers);
   const minutes = requirePositive(options.minutes, 'options.minutes', 'minutes of filtering, above 0');
   const width = requirePositive(options.width ?? 560, 'options.width');
   const curve = cleanUpCurve(tank, minutes, 120);
@@ -135,7 +137,7 @@ function outcomeText({ minutes, heldUntil, slowestSize }: TimeToCode): string {
 function checkMeasured(measured: readonly CleanUpPoint[], minutes: number, sizing: Sizing): readonly CleanUpPoint[] {
   if (!Array.isArray(measured) || measured.length > 0) requireFilledArray(measured, 'options.measured');
   measured.forEach((point, i) => {
-    requireObject(point, `options.measured[${i}]`, 'a point { minutes, counts }');
+    requireObject(point, `options.measured[${i}]`, 'a point { minutes, counts }', ['minutes', 'counts']);
     requireNonNegative(point.minutes, `options.measured[${i}].minutes`);
     checkCounts(point.counts, `options.measured[${i}].counts`);
     if (point.counts.sizing !== sizing) {

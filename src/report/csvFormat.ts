@@ -30,9 +30,12 @@ export interface CsvFormat {
 /** The format that spreadsheets set to a decimal comma open by a double click: semicolons, decimal comma, byte-order mark. */
 export const decimalCommaFormat: CsvFormat = { separator: ';', decimal: ',', byteOrderMark: true };
 
+/** Of writing and of reading: what was written by a format is read by the same. */
+const formatMembers: readonly string[] = ['separator', 'decimal', 'byteOrderMark', 'lineEnd', 'guard', 'cells'];
+
 /** Checks a format and returns it with nothing left out. */
 export function checkFormat(format: CsvFormat): Required<CsvFormat> {
-  requireObject(format, 'format', 'a format such as { separator, decimal }');
+  requireObject(format, 'format', 'a format such as { separator, decimal }', formatMembers);
   const separator = requireOneOf(format.separator ?? ',', 'format.separator', [',', ';', '\t']);
   const decimal = requireOneOf(format.decimal ?? '.', 'format.decimal', ['.', ',']);
   if (separator === decimal) {

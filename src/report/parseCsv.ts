@@ -1,7 +1,7 @@
 /**
  * The text of a CSV file as a table.
  */
-import { requireObject, requireOneOf } from '../checks.ts';
+import { requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { type Cell, type CsvFormat, type CsvTable, checkFormat, numberIn } from './csvFormat.ts';
 import { unguarded } from './spreadsheetGuard.ts';
@@ -35,7 +35,6 @@ export interface CsvReading extends CsvFormat {
  */
 export function parseCsv(text: string, format: CsvReading = {}): CsvTable {
   if (typeof text !== 'string') throw motescaleError('wrong_type', 'text', text, 'the text of a CSV file');
-  requireObject(format, 'format', 'a format such as { separator, decimal }');
   const style = checkFormat(format);
   const typed = requireOneOf(format.cells ?? 'typed', 'format.cells', ['typed', 'text']) === 'typed';
   let at = text.charAt(0) === '\uFEFF' ? 1 : 0;

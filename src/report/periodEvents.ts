@@ -45,7 +45,7 @@ export function checkEvents(events: readonly PeriodEvent[]): void {
     throw motescaleError('wrong_type', 'options.events', events, 'an array of events { time, text }');
   }
   events.forEach((event, i) => {
-    requireObject(event, `options.events[${i}]`, 'an event { time, text }');
+    requireObject(event, `options.events[${i}]`, 'an event { time, text }', ['time', 'text']);
     requireTime(event.time, `options.events[${i}].time`);
     if (typeof event.text !== 'string') {
       throw motescaleError('wrong_type', `options.events[${i}].text`, event.text, 'text');

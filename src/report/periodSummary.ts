@@ -32,6 +32,8 @@ export interface PeriodSummaryOptions {
   readonly utcOffsetMinutes?: number;
 }
 
+const optionMembers = ['title', 'table', 'target', 'columns', 'from', 'to', 'events', 'utcOffsetMinutes'];
+
 /**
  * Sums up a period in plain text, lines of at most 72 characters (unless one word is longer): readings by quality; lowest, median, highest and last count at each size,
  * with the code each makes; how many readings met the target, and whether the last did; verdicts; events.
@@ -59,7 +61,12 @@ export function periodSummary(readings: readonly ReportReading[], options: Perio
   const none = Array.isArray(readings) && readings.length === 0;
   // of no reading at all the sizing makes no difference
   const sizing = none ? 'iso11171' : checkReadings(readings, 'readings');
-  const { target, columns, from, to, events } = requireObject(options, 'options') as PeriodSummaryOptions;
+  const { target, columns, from, to, events } = requireObject(
+    options,
+    'options',
+    'an object',
+    optionMembers,
+  ) as PeriodSummaryOptions;
   const offset = requireUtcOffset(options.utcOffsetMinutes ?? 0, 'options.utcOffsetMinutes');
   const table = tableOr(options.table, sizing);
   const judging: Judging = { table, options: columns === undefined ? {} : { columns } };

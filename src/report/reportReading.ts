@@ -20,6 +20,8 @@ export interface ReportReading {
   readonly verdict?: string;
 }
 
+const readingMembers: readonly string[] = ['time', 'counts', 'codes', 'quality', 'verdict'];
+
 /** Checks readings: at least one, all of one sizing. */
 export function checkReadings(readings: readonly ReportReading[], parameter: string): Sizing {
   requireFilledArray(readings, parameter, 'an array of readings { time, counts }');
@@ -27,7 +29,7 @@ export function checkReadings(readings: readonly ReportReading[], parameter: str
   requireObject(first, `${parameter}[0]`, 'a reading { time, counts }');
   readings.forEach((reading, i) => {
     const path = `${parameter}[${i}]`;
-    requireObject(reading, path, 'a reading { time, counts }');
+    requireObject(reading, path, 'a reading { time, counts }', readingMembers);
     requireTime(reading.time, `${path}.time`);
     // counts that rise with size are why a reading is bad, and are shown with it
     checkCounts(reading.counts, `${path}.counts`, { mayRise: reading.quality === 'bad' });

@@ -31,7 +31,7 @@ export function reportRows(
   options: { readonly utcOffsetMinutes?: number } = {},
 ): CsvTable {
   const sizing = checkReadings(readings, 'readings');
-  requireObject(options, 'options');
+  requireObject(options, 'options', 'an object', ['utcOffsetMinutes']);
   const offset = requireUtcOffset(options.utcOffsetMinutes ?? 0, 'options.utcOffsetMinutes');
   const sizes = sizesOf(readings);
   const standards = standardsOf(readings);

@@ -33,7 +33,7 @@ import { guarded } from './spreadsheetGuard.ts';
  */
 export function toCsv(table: CsvTable, format: CsvFormat = {}): string {
   const style = checkFormat(format);
-  requireObject(table, 'table', 'a table { header, rows }');
+  requireObject(table, 'table', 'a table { header, rows }', ['header', 'rows']);
   const { length } = requireFilledArray(table.header, 'table.header', 'an array of column names');
   if (!Array.isArray(table.rows)) throw motescaleError('wrong_type', 'table.rows', table.rows, 'an array of rows');
   const lines = [

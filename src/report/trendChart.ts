@@ -48,7 +48,7 @@ export interface TrendChartOptions {
  */
 export function trendChart(readings: readonly ReportReading[], options: TrendChartOptions = {}): ChartSpec {
   const sizing = checkReadings(readings, 'readings');
-  requireObject(options, 'options');
+  requireObject(options, 'options', 'an object', ['title', 'table', 'target', 'alarm', 'utcOffsetMinutes', 'width']);
   const offset = requireUtcOffset(options.utcOffsetMinutes ?? 0, 'options.utcOffsetMinutes');
   const width = requirePositive(options.width ?? 640, 'options.width');
   const table = chartTable(options.table, sizing);

@@ -34,7 +34,7 @@ export interface MeasuringSetting {
  * ```
  */
 export function countedVolume(setting: MeasuringSetting): number {
-  requireObject(setting, 'setting', 'a setting { mlPerMin, seconds }');
+  requireObject(setting, 'setting', 'a setting { mlPerMin, seconds }', ['mlPerMin', 'seconds', 'perMl']);
   const mlPerMin = requireNonNegative(setting.mlPerMin, 'setting.mlPerMin');
   return (mlPerMin * requireNonNegative(setting.seconds, 'setting.seconds')) / secondsPerMinute;
 }
@@ -69,7 +69,7 @@ export interface WantedCount {
  * ```
  */
 export function timeForCount(wanted: WantedCount): number {
-  requireObject(wanted, 'wanted', 'what is wanted { perMl, mlPerMin }');
+  requireObject(wanted, 'wanted', 'what is wanted { perMl, mlPerMin }', ['perMl', 'mlPerMin', 'particles', 'chance']);
   const perMl = requireMeasure(wanted.perMl, 'wanted.perMl', 1e-9, 1e12, 'particles per mL');
   const mlPerMin = requirePositive(wanted.mlPerMin, 'wanted.mlPerMin', 'a flow in mL/min above 0');
   const particles = requireMeasure(wanted.particles ?? 20, 'wanted.particles', 1e-9, 1e15, 'particles');

@@ -54,7 +54,7 @@ export function countingConfidence(
   if (expected > mostExpected) {
     throw motescaleError('out_of_range', 'setting', expected, 'at most 1e9 expected particles');
   }
-  requireObject(options, 'options');
+  requireObject(options, 'options', 'an object', ['particles', 'confidence']);
   const particles = Math.ceil(requirePositive(options.particles ?? 20, 'options.particles'));
   const interval = countInterval(Math.floor(expected), { confidence: options.confidence ?? 0.95 });
   return {

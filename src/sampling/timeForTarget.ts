@@ -39,16 +39,17 @@ export interface TargetTime {
 export function timeForTarget(
   wanted: Omit<WantedCount, 'perMl'> & { readonly target: CountBands },
 ): Pick<TargetTime, 'leastSeconds' | 'mostSeconds'> & { readonly sizes: readonly TargetTime[] } {
-  requireObject(wanted, 'wanted', 'what is wanted { target, mlPerMin }');
-  requireObject(wanted.target, 'wanted.target', 'a target as limitsOf gives it');
+  requireObject(wanted, 'wanted', 'what is wanted { target, mlPerMin }', ['target', 'mlPerMin', 'particles', 'chance']);
+  requireObject(wanted.target, 'wanted.target', 'a target as limitsOf gives it', ['sizing', 'bands']);
   requireSizing(wanted.target.sizing, 'wanted.target.sizing');
   requireFilledArray(wanted.target.bands, 'wanted.target.bands', 'bands as limitsOf gives them');
-  timeForCount({ ...wanted, perMl: 1 }); // flow, particles and chance, also where no band asks for them
+  const { target: _target, ...rest } = wanted;
+  timeForCount({ ...rest, perMl: 1 }); // flow, particles and chance, also where no band asks for them
   const sizes: TargetTime[] = [];
   for (let i = 0; i < wanted.target.bands.length; i += 1) {
     const { from, to, above, upTo } = requireBand(wanted.target.bands[i], `wanted.target.bands[${i}]`);
     const secondsAt = (perMl: number | null) =>
-      perMl === null || perMl === 0 ? null : timeForCount({ ...wanted, perMl });
+      perMl === null || perMl === 0 ? null : timeForCount({ ...rest, perMl });
     sizes.push({ from, to, leastSeconds: secondsAt(upTo), mostSeconds: secondsAt(above) });
   }
   return {
@@ -59,7 +60,7 @@ export function timeForTarget(
 }
 
 function requireBand(band: CountBands['bands'][number] | undefined, path: string): CountBands['bands'][number] {
-  requireObject(band, path, 'a band { from, to, above, upTo }');
+  requireObject(band, path, 'a band { from, to, above, upTo }', ['from', 'to', 'above', 'upTo']);
   const { from, to, above, upTo } = band as CountBands['bands'][number];
   requireSize(from, `${path}.from`);
   if (to !== null) requireSize(to, `${path}.to`);

@@ -45,11 +45,14 @@ export function cusum(
   },
 ): Cusum {
   const list = requireNumbers(values, 'values');
-  requireObject(options, 'options');
+  requireObject(options, 'options', 'an object', ['target', 'slack', 'decision', 'from']);
   const target = requireFinite(options.target, 'options.target');
   const slack = requireNonNegative(options.slack, 'options.slack');
   const decision = requirePositive(options.decision, 'options.decision');
-  const from = requireObject(options.from ?? { high: 0, low: 0 }, 'options.from') as { high: unknown; low: unknown };
+  const from = requireObject(options.from ?? { high: 0, low: 0 }, 'options.from', 'sums { high, low }', [
+    'high',
+    'low',
+  ]) as { high: unknown; low: unknown };
   let up = requireNonNegative(from.high, 'options.from.high');
   let down = requireNonNegative(from.low, 'options.from.low');
   let upBegan = 0;

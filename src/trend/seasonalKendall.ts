@@ -62,7 +62,7 @@ export function seasonalKendall(
   const x = requireSeries(times, 'times', 2);
   const y = requireSeries(values, 'values', 2);
   requireSameLength(x, y);
-  requireObject(options, 'options');
+  requireObject(options, 'options', 'an object', ['period', 'seasons', 'offset', 'confidence']);
   const period = requirePositive(options.period ?? day, 'options.period');
   const seasons = requireSeasons(options.seasons ?? 24);
   const offset = requireFinite(options.offset ?? 0, 'options.offset');

@@ -54,7 +54,7 @@ export const agma9005Table: readonly AgmaGrade[] = [
  * ```
  */
 export function agmaGrades(kv: { readonly at40?: number; readonly at100?: number }): string[] {
-  requireObject(kv, 'kv', 'viscosities { at40, at100 } in mm2/s');
+  requireObject(kv, 'kv', 'viscosities { at40, at100 } in mm2/s', ['at40', 'at100']);
   const { at40, at100 } = kv;
   if (at40 === undefined && at100 === undefined) {
     throw motescaleError('too_few', 'kv', kv, 'a viscosity at 40 °C, at 100 °C, or both (ANSI/AGMA 9005)');

@@ -35,7 +35,7 @@ import { requireLine, type ViscosityLine, valueAt } from './viscosityLine.ts';
 export function blendLines(
   parts: readonly { readonly fraction: number; readonly line: ViscosityLine }[],
 ): ViscosityLine {
-  const shares = requireFractions(parts);
+  const shares = requireFractions(parts, 'line');
   let steepness = 0;
   let place = 0;
   parts.forEach(({ line }, i) => {
@@ -76,7 +76,12 @@ export function blendLinesFraction(of: {
   readonly celsius: number;
   readonly mm2PerS: number;
 }): number {
-  requireObject(of, 'of', 'two lines and a viscosity { first, second, celsius, mm2PerS }');
+  requireObject(of, 'of', 'two lines and a viscosity { first, second, celsius, mm2PerS }', [
+    'first',
+    'second',
+    'celsius',
+    'mm2PerS',
+  ]);
   const { first, second } = of;
   requireLine(first);
   requireLine(second);

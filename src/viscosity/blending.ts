@@ -40,7 +40,7 @@ export interface BlendPart {
  */
 export function blendViscosity(parts: readonly BlendPart[], method: BlendMethod = 'astm'): number {
   requireMethod(method);
-  const shares = requireFractions(parts);
+  const shares = requireFractions(parts, 'mm2PerS');
   let number = 0;
   let low = greatestMm2PerS;
   let high = leastMm2PerS;
@@ -73,7 +73,11 @@ export function blendFraction(
   method: BlendMethod = 'astm',
 ): number {
   requireMethod(method);
-  requireObject(of, 'of', 'viscosities { firstMm2PerS, secondMm2PerS, targetMm2PerS }');
+  requireObject(of, 'of', 'viscosities { firstMm2PerS, secondMm2PerS, targetMm2PerS }', [
+    'firstMm2PerS',
+    'secondMm2PerS',
+    'targetMm2PerS',
+  ]);
   const first = requireViscosity(of.firstMm2PerS, 'of.firstMm2PerS');
   const second = requireViscosity(of.secondMm2PerS, 'of.secondMm2PerS');
   const low = Math.min(first, second);
@@ -108,13 +112,13 @@ export function alike(low: number, high: number): boolean {
   return high <= low * (1 + 1e-9);
 }
 
-/** The fractions of the parts, brought to add to 1 exactly as a double can; refused where they are off by more than 1e-9. */
-export function requireFractions(parts: readonly { readonly fraction: number }[]): number[] {
+/** The fractions of the parts, each with one `member` beside it, brought to add to 1 exactly as a double can; refused where they are off by more than 1e-9. */
+export function requireFractions(parts: readonly { readonly fraction: number }[], member: string): number[] {
   requireFilledArray(parts, 'parts', 'an array of parts');
   const fractions: number[] = [];
   for (let i = 0; i < parts.length; i += 1) {
     const part = parts[i] as (typeof parts)[0];
-    requireObject(part, `parts[${i}]`, 'a part with its fraction');
+    requireObject(part, `parts[${i}]`, 'a part with its fraction', ['fraction', member]);
     fractions.push(requireWithin(part.fraction, `parts[${i}].fraction`, 0, 1));
   }
   const sum = fractions.reduce((total, fraction) => total + fraction, 0);

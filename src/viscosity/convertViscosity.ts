@@ -61,7 +61,7 @@ export function convertViscosity(
   options: { readonly celsius?: number } = {},
 ): number {
   requirePositive(value, 'value', 'a viscosity above 0');
-  requireObject(options, 'options', 'options { celsius }');
+  requireObject(options, 'options', 'options { celsius }', ['celsius']);
   let celsius = options.celsius;
   if (celsius !== undefined) requireFinite(celsius, 'options.celsius');
   const known = requireScale(from, 'from');

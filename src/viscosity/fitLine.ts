@@ -63,7 +63,7 @@ export function requirePoints(list: readonly ViscosityPoint[]): void {
   requireFilledArray(list, 'points', 'an array of { celsius, mm2PerS }');
   for (let i = 0; i < list.length; i += 1) {
     const point = list[i] as ViscosityPoint;
-    requireObject(point, `points[${i}]`, 'a point { celsius, mm2PerS }');
+    requireObject(point, `points[${i}]`, 'a point { celsius, mm2PerS }', ['celsius', 'mm2PerS']);
     requireCelsius(point.celsius, `points[${i}].celsius`);
     requireWithin(point.mm2PerS, `points[${i}].mm2PerS`, leastMm2PerS, greatestMm2PerS, 'mm2/s, ASTM D341');
   }

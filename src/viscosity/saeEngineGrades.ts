@@ -117,7 +117,7 @@ export function saeEngineGrades(
   options: { readonly hths?: number } = {},
 ): { grades: string[]; winter: string[] } {
   requirePositive(at100, 'at100', 'a viscosity in mm2/s at 100 °C above 0');
-  const { hths } = requireObject(options, 'options', 'options { hths }') as { hths?: number };
+  const { hths } = requireObject(options, 'options', 'options { hths }', ['hths']) as { hths?: number };
   if (hths !== undefined) requirePositive(hths, 'options.hths', 'a viscosity in mPa·s above 0');
   const grades: string[] = [];
   const winter: string[] = [];

@@ -102,7 +102,7 @@ function tableOf(options: { readonly edition?: SaeGearEdition }): {
   rows: readonly SaeGearGrade[];
   edition: SaeGearEdition;
 } {
-  const given = requireObject(options, 'options', 'options { edition }') as { edition?: SaeGearEdition };
+  const given = requireObject(options, 'options', 'options { edition }', ['edition']) as { edition?: SaeGearEdition };
   const edition = requireOneOf(given.edition ?? '2019', 'options.edition', ['2019', '2005']);
   return { rows: edition === '2019' ? saeJ306Table2019 : saeJ306Table2005, edition };
 }

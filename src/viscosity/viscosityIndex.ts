@@ -39,7 +39,7 @@ export interface ViscosityIndex {
  * ```
  */
 export function viscosityIndex(kv: { readonly at40: number; readonly at100: number }): ViscosityIndex {
-  requireObject(kv, 'kv', 'viscosities { at40, at100 } in mm2/s');
+  requireObject(kv, 'kv', 'viscosities { at40, at100 } in mm2/s', ['at40', 'at100']);
   const at100 = requireAt100(kv.at100, 'kv.at100');
   const at40 = requireWithin(kv.at40, 'kv.at40', 0, greatestMm2PerS, 'mm2/s, ASTM D2270');
   if (at40 <= at100) {

@@ -48,7 +48,7 @@ export function viscosityLine(
   points: readonly ViscosityPoint[],
   options: { readonly form?: LineForm } = {},
 ): ViscosityLine {
-  const { form = 'full' } = requireObject(options, 'options', 'options { form }') as { form?: LineForm };
+  const { form = 'full' } = requireObject(options, 'options', 'options { form }', ['form']) as { form?: LineForm };
   requireOneOf(form, 'options.form', ['full', 'short']);
   const { xs, ws } = plot(points, (mm2PerS) => doubleLog(mm2PerS, form));
   return { ...fallingLine(xs, ws), form };
@@ -89,7 +89,7 @@ export function valueAt(line: ViscosityLine, celsius: number, parameter: string)
 
 /** Refuses what is no falling line. */
 export function requireLine(line: ViscosityLine): void {
-  requireObject(line, 'line', 'a line { a, b, form }, as viscosityLine makes it');
+  requireObject(line, 'line', 'a line { a, b, form }, as viscosityLine makes it', ['a', 'b', 'form']);
   requireFinite(line.a, 'line.a');
   if (requireFinite(line.b, 'line.b') < 1e-60)
     throw motescaleError('out_of_range', 'line.b', line.b, 'a slope above 0');

@@ -64,7 +64,7 @@ export function insulatingOil(oil: {
   readonly aromaticPercent: number;
   readonly mgKohPerG: number;
 }): SourcedSolubilityLine {
-  requireObject(oil, 'oil', 'an oil { aromaticPercent, mgKohPerG }');
+  requireObject(oil, 'oil', 'an oil { aromaticPercent, mgKohPerG }', ['aromaticPercent', 'mgKohPerG']);
   const aromatics = requireWithin(oil.aromaticPercent, 'oil.aromaticPercent', 0, 30);
   const acidity = requireWithin(oil.mgKohPerG, 'oil.mgKohPerG', 0, 0.5);
   return {

@@ -134,7 +134,7 @@ function measuredOf(points: readonly SolubilityPoint[]): PlottedPoint[] {
   const measured: PlottedPoint[] = [];
   for (let i = 0; i < points.length; i += 1) {
     const point = points[i] as SolubilityPoint;
-    requireObject(point, `points[${i}]`, 'a point { celsius, mgPerKg }');
+    requireObject(point, `points[${i}]`, 'a point { celsius, mgPerKg }', ['celsius', 'mgPerKg']);
     measured.push({
       inverse: 1 / requireKelvin(point.celsius, `points[${i}].celsius`),
       order: log10(requireWithin(point.mgPerKg, `points[${i}].mgPerKg`, least, most)),
@@ -145,7 +145,7 @@ function measuredOf(points: readonly SolubilityPoint[]): PlottedPoint[] {
 
 /** Checks a line and gives it back. */
 export function requireLine(line: SolubilityLine): SolubilityLine {
-  requireObject(line, 'line', 'a line { a, b } of solubilityLine');
+  requireObject(line, 'line', 'a line { a, b } of solubilityLine', ['a', 'b', 'fluid', 'source']);
   requireFinite(line.a, 'line.a');
   if (requirePositive(line.b, 'line.b', 'a slope above 0: solubility rises with temperature') > steepest) {
     throw motescaleError('out_of_range', 'line.b', line.b, `a slope of at most ${steepest} K`);

@@ -42,7 +42,7 @@ const odd: readonly unknown[] = [
 
 /**
  * Calls with one input after the other replaced by odd ones, and with members of records replaced too. A standard's table is only replaced
- * whole: it is `classTable` that answers for the members of a table.
+ * whole: it is `classTable` that answers for the members of a table. So is what `prepareX` made, which answers for it.
  */
 export function spoil(call: (...inputs: never[]) => unknown, inputs: readonly unknown[]): void {
   inputs.forEach((good, i) => {
@@ -52,7 +52,8 @@ export function spoil(call: (...inputs: never[]) => unknown, inputs: readonly un
       call.apply(null, spoilt as never[]);
     };
     odd.forEach(callWith);
-    if (typeof good !== 'object' || good === null || Array.isArray(good) || 'source' in good) return;
+    if (typeof good !== 'object' || good === null || Array.isArray(good)) return;
+    if ('source' in good || 'prepared' in good) return;
     // sorted: engines keep the members of a record in orders of their own
     for (const key of Object.keys(good).sort()) {
       for (const value of odd) callWith({ ...good, [key]: value });

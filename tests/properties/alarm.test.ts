@@ -12,6 +12,7 @@ import {
   prepareAlarm,
   startAlarm,
 } from '../../src/alarm/index.ts';
+import { some } from '../volume.ts';
 
 const known = new WeakMap<AlarmConfig, PreparedAlarm>();
 /** Prepared once for each configuration. */
@@ -218,7 +219,7 @@ describe('alarms', () => {
           list,
         );
       }),
-      { numRuns: 1500 },
+      { numRuns: some(1500) },
     );
   });
 
@@ -227,7 +228,7 @@ describe('alarms', () => {
       fc.property(config, history, (of, inputs) => {
         expect(run(of, inputs, saved)).toEqual(run(of, inputs));
       }),
-      { numRuns: 500 },
+      { numRuns: some(500) },
     );
   });
 
@@ -270,7 +271,7 @@ describe('alarms', () => {
         expect(edge.state.active === true).toBe(true);
         expect(run(of, [{ time: 0, value: (setpoint + sign * off) / 100 }]).state.active === true).toBe(off > 0);
       }),
-      { numRuns: 2000 },
+      { numRuns: some(2000) },
     );
   });
 
@@ -303,7 +304,7 @@ describe('alarms', () => {
           expect(activeAfter(amount, amount - deadband - 1)).toBe(false);
         },
       ),
-      { numRuns: 2000 },
+      { numRuns: some(2000) },
     );
   });
 
@@ -356,7 +357,7 @@ describe('alarms', () => {
           expect(state.active === true || state.latched === true).toBe(everRaised);
         }
       }),
-      { numRuns: 500 },
+      { numRuns: some(500) },
     );
   });
 
@@ -382,7 +383,7 @@ describe('alarms', () => {
         expect(ended.events.filter((e) => e.event === 'raised' && e.standing !== true)).toEqual([]);
         expect(ended.events.some((e) => e.event === 'signal_stale')).toBe(ended.state.stale === true);
       }),
-      { numRuns: 500 },
+      { numRuns: some(500) },
     );
   });
 
@@ -405,7 +406,7 @@ describe('alarms', () => {
           }
         });
       }),
-      { numRuns: 500 },
+      { numRuns: some(500) },
     );
   });
 
@@ -421,7 +422,7 @@ describe('alarms', () => {
           run(of, [begin, ...list, end]).events.filter((e) => e.event !== 'signal_bad' && e.event !== 'signal_good');
         expect(heard(merged)).toEqual(heard(inputs));
       }),
-      { numRuns: 500 },
+      { numRuns: some(500) },
     );
   });
 
@@ -494,7 +495,7 @@ describe('alarms', () => {
           expect(JSON.stringify(state).length).toBeLessThanOrEqual(2048);
         },
       ),
-      { numRuns: 300 },
+      { numRuns: some(300) },
     );
   });
 });

@@ -11,9 +11,10 @@ import {
 } from '../../src/viscosity/blending.ts';
 import { blendLines, blendLinesFraction } from '../../src/viscosity/blendLines.ts';
 import { viscosityLine } from '../../src/viscosity/viscosityLine.ts';
+import { some } from '../volume.ts';
 
 const methods: BlendMethod[] = ['astm', 'refutas'];
-const runs = { numRuns: 1000 };
+const runs = { numRuns: some(1000) };
 
 /** 0.21 to 2e7 mm2/s, evenly over the decades. */
 const viscosity = fc.double({ min: 0, max: 1, noNaN: true }).map((u) => Math.min(0.21 * (2e7 / 0.21) ** u, 2e7));
@@ -308,7 +309,7 @@ describe('whatever comes in: a finite number, or an error of the library', () =>
   ])('%s', (_name, act) => {
     fc.assert(
       fc.property(any, any, any, any, (a, b, c, d) => sound(() => act(a, b, c, d))),
-      { numRuns: 2000 },
+      { numRuns: some(2000) },
     );
   });
 });

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import * as codes from '../../src/codes/index.ts';
 import { cumulativeCounts, isMotescaleError } from '../../src/counts/index.ts';
 import { stream } from '../doubles.ts';
+import { some } from '../volume.ts';
 
 const { formatCode, parseCode } = codes;
 
@@ -57,7 +58,7 @@ describe.each(tables)('$id', (table) => {
       fc.property(codeOf(table), (code) => {
         expect(parseCode(table, formatCode(table, code))).toEqual(code);
       }),
-      { numRuns: 2000 },
+      { numRuns: some(2000) },
     );
   });
 
@@ -101,9 +102,9 @@ describe('any text gives a code or an error with a position', () => {
     return text.slice(0, place) + rubbish(Math.floor(random() * 2)) + text.slice(place + Math.floor(random() * 2));
   }
 
-  test('1,000,000 strings, no other exception', () => {
+  test('a million strings, no other exception', () => {
     let read = 0;
-    for (let i = 0; i < 1_000_000; i += 1) {
+    for (let i = 0; i < some(1_000_000, 50_000); i += 1) {
       const text = i % 2 === 0 ? rubbish(Math.floor(random() * 12)) : nearly();
       const table = tables[i % tables.length] as codes.ClassTable;
       try {
@@ -117,7 +118,7 @@ describe('any text gives a code or an error with a position', () => {
         }
       }
     }
-    expect(read).toBeGreaterThan(20_000);
+    expect(read).toBeGreaterThan(some(20_000, 1000));
   });
 
   test.each([

@@ -9,8 +9,9 @@ import {
   relativeDensityOfApi,
 } from '../../src/viscosity/apiGravity.ts';
 import { densityAt, densityAt15, dynamicViscosity, kinematicViscosity } from '../../src/viscosity/density.ts';
+import { some } from '../volume.ts';
 
-const runs = { numRuns: 1000 };
+const runs = { numRuns: some(1000) };
 const celsius = fc.double({ min: -50, max: 150, noNaN: true });
 
 const Exact = Decimal.clone({ precision: 50 });
@@ -202,7 +203,7 @@ describe('whatever comes in: a finite number, or an error of the library', () =>
   ])('%s', (_name, act) => {
     fc.assert(
       fc.property(any, any, any, any, (a, b, c, d) => sound(() => act(a, b, c, d))),
-      { numRuns: 2000 },
+      { numRuns: some(2000) },
     );
   });
 });

@@ -1,8 +1,9 @@
 import { expect, test } from 'vitest';
 import { exp } from '../../src/numeric/exponential.ts';
 import { Exact, exactly, nextUp, stream, ulpsOff } from '../doubles.ts';
+import { some } from '../volume.ts';
 
-const inputs = 100_000;
+const inputs = some(100_000, 5000);
 
 test('exp is at most 1 ulp off, from the smallest to the largest double, subnormal ones too', () => {
   const random = stream(1638);
@@ -15,7 +16,11 @@ test('exp is at most 1 ulp off, from the smallest to the largest double, subnorm
     else xs.push((random() - 0.5) * 60);
   }
   let worst = 0;
-  for (const x of xs) worst = Math.max(worst, ulpsOff(exp(x), Exact.exp(exactly(x))));
-  expect(worst).toBeLessThanOrEqual(1);
+  let where = 0;
+  for (const x of xs) {
+    const off = ulpsOff(exp(x), Exact.exp(exactly(x)));
+    if (off > worst) [worst, where] = [off, x];
+  }
+  expect(worst, `exp(${where})`).toBeLessThanOrEqual(1);
   expect(worst).toBeGreaterThan(0.5);
 });

@@ -16,6 +16,7 @@ import {
   timeToReach,
   timeToReachCode,
 } from '../../src/filtration/index.ts';
+import { some } from '../volume.ts';
 
 /** From low to high, evenly over orders of magnitude. */
 const spread = (low: number, high: number) =>
@@ -29,7 +30,7 @@ const tanks: fc.Arbitrary<Required<Tank>> = fc.record({
   perMl: spread(0.1, 1e6),
   ingressionPerMin: fc.oneof(fc.constant(0), spread(1, 1e8)),
 });
-const runs = { numRuns: 2000 };
+const runs = { numRuns: some(2000) };
 const near = (a: number, b: number, relative: number) =>
   expect(Math.abs(a - b)).toBeLessThanOrEqual(relative * Math.max(Math.abs(a), Math.abs(b)));
 
@@ -270,6 +271,21 @@ describe('what is needed', () => {
 });
 
 describe('ingression from a trend', () => {
+  test('three readings are enough, two are not; the scatter is that of one figure left over', () => {
+    const loop = { litres: 400, litresPerMin: 40, beta: 1 };
+    // about the line 100 + 0.5 t, by -1, +2, -1: the residuals of least squares themselves
+    const readings = [99, 132, 159].map((perMl, i) => ({ minutes: 60 * i, perMl }));
+    const estimate = estimateIngression(loop, readings);
+    near(estimate.ingressionPerMin, 200000, 1e-12);
+    near(estimate.perMlAtStart, 100, 1e-12);
+    near(estimate.scatterPerMl, Math.sqrt(6), 1e-12);
+    // the standard error of a slope: scatter / sqrt(sum of squares of the times about their mean)
+    near(estimate.standardError, (Math.sqrt(6) / Math.sqrt(7200)) * 400000, 1e-12);
+    expect(() => estimateIngression(loop, readings.slice(0, 2))).toThrowError(
+      expect.objectContaining({ code: 'too_few', parameter: 'readings' }),
+    );
+  });
+
   test('the ingression that made the readings is found again', () => {
     const times = [0, 20, 45, 60, 100, 180];
     fc.assert(

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { arcsine } from '../../src/numeric/arcsine.ts';
 import { lineFlow, settlingVelocity, suspension } from '../../src/sampling/index.ts';
+import { some } from '../volume.ts';
 
 const decades = (low: number, high: number) =>
   fc.double({ min: Math.log10(low), max: Math.log10(high), noNaN: true }).map((x) => 10 ** x);
@@ -30,9 +31,9 @@ describe('settling velocity', () => {
           expect(ratio / (1 + 0.15 * reynolds ** 0.687)).toBeCloseTo(1, 10);
         }
       }),
-      { numRuns: 2000 },
+      { numRuns: some(2000) },
     );
-    expect(above).toBeGreaterThan(100);
+    expect(above).toBeGreaterThan(some(100, 5));
   });
 
   test('rises with size and with density, and falls with viscosity, over the change of law too', () => {
@@ -47,7 +48,7 @@ describe('settling velocity', () => {
           at(size, 2650, mm2PerS * times) < base
         );
       }),
-      { numRuns: 1000 },
+      { numRuns: some(1000) },
     );
   });
 
@@ -143,7 +144,7 @@ describe('suspension', () => {
     const at = (mlPerMin: number) => suspension({ ...steel, metres: 1e-5, size: 4, mlPerMin }).lostShare ?? 0;
     // so short a tube loses in proportion to 1 / flow: what settles onto its floor, (4 / pi) L v / (D V) of the flow
     for (let mlPerMin = 100; mlPerMin < 15000; mlPerMin *= 1.5) {
-      const speed = settlingVelocity({ ...steel, size: 4 });
+      const speed = settlingVelocity({ size: 4, particleKgPerM3: steel.particleKgPerM3, fluid: steel.fluid });
       const floor = (1e-5 * 0.004 * speed) / (mlPerMin / 6e7);
       expect(at(mlPerMin) / floor).toBeCloseTo(1, 4);
     }
@@ -160,7 +161,11 @@ describe('suspension', () => {
   test('in turbulent flow the friction velocity decides; in the critical zone no eddies are counted on', () => {
     const fast = { metres: 5, boreMm: 20, particleKgPerM3: 7850, fluid: { mm2PerS: 5, kgPerM3: 870 } };
     const found = suspension({ ...fast, size: 50, mlPerMin: 40000 });
-    const [tube] = lineFlow({ segments: [fast], mlPerMin: 40000, fluid: fast.fluid }).segments;
+    const [tube] = lineFlow({
+      segments: [{ metres: fast.metres, boreMm: fast.boreMm }],
+      mlPerMin: 40000,
+      fluid: fast.fluid,
+    }).segments;
     expect(found).toMatchObject({ suspended: true, regime: 'turbulent', lostShare: null });
     expect(found.frictionMetresPerS).toBeCloseTo(Math.sqrt((tube?.wallShearPa ?? 0) / 870), 12);
     const slow = suspension({ ...fast, size: 1500, mlPerMin: 20000 });
@@ -207,6 +212,6 @@ test('the arcsine agrees with the engine to a few ulp', () => {
       const exact = Math.asin(x);
       return Math.abs(arcsine(x) - exact) <= 1e-15 * Math.abs(exact) + 1e-300;
     }),
-    { numRuns: 5000 },
+    { numRuns: some(5000) },
   );
 });

@@ -1,8 +1,9 @@
 import { expect, test } from 'vitest';
 import { log } from '../../src/numeric/logarithm.ts';
 import { Exact, exactly, nextDown, nextUp, stream, ulpsOff } from '../doubles.ts';
+import { some } from '../volume.ts';
 
-const inputs = 100_000;
+const inputs = some(100_000, 5000);
 
 test('log is at most 1 ulp off, over all magnitudes, near 1 and at the extremes', () => {
   const random = stream(4406);
@@ -24,7 +25,11 @@ test('log is at most 1 ulp off, over all magnitudes, near 1 and at the extremes'
     else xs.push(1e7 * random() + 1e-9);
   }
   let worst = 0;
-  for (const x of xs) worst = Math.max(worst, x === 1 ? Math.abs(log(x)) : ulpsOff(log(x), Exact.ln(exactly(x))));
-  expect(worst).toBeLessThanOrEqual(1);
+  let where = 0;
+  for (const x of xs) {
+    const off = x === 1 ? Math.abs(log(x)) : ulpsOff(log(x), Exact.ln(exactly(x)));
+    if (off > worst) [worst, where] = [off, x];
+  }
+  expect(worst, `log(${where})`).toBeLessThanOrEqual(1);
   expect(worst).toBeGreaterThan(0.5);
 });

@@ -2,11 +2,12 @@ import { describe, expect, test } from 'vitest';
 import * as codes from '../../src/codes/index.ts';
 import type { CumulativeCounts, Sizing } from '../../src/counts/index.ts';
 import { stream } from '../doubles.ts';
+import { some } from '../volume.ts';
 import { indexOf, partly, randomSample, sizesOf, tables } from './samples.ts';
 
 const { limitsOf, possibleClasses, classify } = codes;
 
-const samples = 100_000;
+const samples = some(100_000, 2000);
 
 describe.each(tables)('possibleClasses: $id', (table, sizing) => {
   const random = stream(table.id.length * 7919 + table.classes.length);
@@ -36,7 +37,7 @@ describe.each(tables)('possibleClasses: $id', (table, sizing) => {
   });
 
   test('is tight: for every end a sample is built that reaches it', () => {
-    for (let i = 0; i < 300; i += 1) {
+    for (let i = 0; i < some(300, 60); i += 1) {
       const sample = randomSample(random, sizes, sizing);
       const known = i % 2 === 0 ? partly(random, sample) : limitsOf(codeTable, classify(codeTable, sample), sizing);
       const span = possibleClasses(table, known);
@@ -62,7 +63,7 @@ describe('figures that are no short decimals: rounding may widen the answer, nev
   test.each(tables)('$id', (table, sizing) => {
     const random = stream(97);
     const sizes = sizesOf(table, sizing);
-    for (let i = 0; i < 3000; i += 1) {
+    for (let i = 0; i < some(3000, 600); i += 1) {
       const whole = randomSample(random, sizes, sizing);
       // an average of three, or a figure beside the limits
       const perMl = whole.perMl.map((count) => (i % 2 === 0 ? count / 3 : count * (1 + 2 ** -52)));

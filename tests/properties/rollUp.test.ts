@@ -7,6 +7,7 @@ import { bucketCounts } from '../../src/history/countedSums.ts';
 import { mergeRollUps, rollUp } from '../../src/history/rollUp.ts';
 import { rollUpWidth, scaleNumberQuantile } from '../../src/history/rollUpWidth.ts';
 import type { RollUpBucket, RollUpReading } from '../../src/history/types.ts';
+import { some } from '../volume.ts';
 
 const options = fc.record({
   widthMs: fc.integer({ min: 1, max: 500 }),
@@ -74,7 +75,7 @@ describe('merging', () => {
         expect(mergeRollUps(mergeRollUps(a, b, how), c, how)).toEqual(whole);
         expect(mergeRollUps(a, mergeRollUps(b, c, how), how)).toEqual(whole);
       }),
-      { numRuns: 250 },
+      { numRuns: some(250, 60) },
     );
   });
 
@@ -229,7 +230,7 @@ describe('one roll-up', () => {
           }
         }
       }),
-      { numRuns: 200 },
+      { numRuns: some(200, 60) },
     );
   });
 

@@ -15,6 +15,14 @@ test.each([
   expect(roundHalfEven(value, to)).toBe(text);
 });
 
+test('a text has at most 400 characters', () => {
+  const digits = `0.${'3'.repeat(398)}`;
+  expect(roundHalfEven(digits, { decimals: 2 })).toBe('0.33');
+  expect(() => roundHalfEven(`${digits}3`, { decimals: 2 })).toThrowError(
+    expect.objectContaining({ code: 'not_a_number', parameter: 'value' }),
+  );
+});
+
 test('decimals and significant digits at once are refused', () => {
   const both = { decimals: 1, significant: 2 } as { decimals: number };
   expect(() => roundHalfEven(1, both)).toThrowError(

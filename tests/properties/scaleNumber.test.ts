@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { continuousScaleNumber, iso4406, scaleNumber, scaleNumbers } from '../../src/codes/index.ts';
 import { nextDown, nextUp, stream } from '../doubles.ts';
+import { some } from '../volume.ts';
 
 const limits = iso4406.limits.map(([limit]) => limit as number);
 const counts = fc.double({ min: 0, max: 1e9, noNaN: true });
@@ -11,7 +12,7 @@ describe('scaleNumbers', () => {
     const random = stream(29);
     const edges = [...limits, ...Array.from({ length: 80 }, (_, i) => 2 ** (i - 40))];
     const all = [0, 5e-324, 1e308, ...edges.flatMap((edge) => [nextDown(edge), edge, nextUp(edge)])];
-    while (all.length < 1_000_000) all.push(10 ** (12 * random() - 4));
+    while (all.length < some(1_000_000, 50_000)) all.push(10 ** (12 * random() - 4));
     const numbers = scaleNumbers(Float64Array.from(all));
     all.forEach((count, i) => {
       if (numbers[i] !== scaleNumber(count)) expect.fail(`${count}: ${numbers[i]}, not ${scaleNumber(count)}`);
@@ -70,10 +71,10 @@ describe('continuousScaleNumber', () => {
         const [low, high] = a < b ? [a, b] : [b, a];
         expect(continuousScaleNumber(low)).toBeLessThanOrEqual(continuousScaleNumber(high));
       }),
-      { numRuns: 20_000 },
+      { numRuns: some(20_000) },
     );
     const random = stream(30);
-    for (let i = 0; i < 1_000_000; i += 1) {
+    for (let i = 0; i < some(1_000_000, 50_000); i += 1) {
       const count = 10 ** (9 * random() - 3);
       if (continuousScaleNumber(nextUp(count)) < continuousScaleNumber(count)) expect.fail(`falls after ${count}`);
     }

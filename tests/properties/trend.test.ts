@@ -7,6 +7,7 @@ import { mannKendall } from '../../src/trend/mannKendall.ts';
 import { seasonalKendall } from '../../src/trend/seasonalKendall.ts';
 import { medianSlope, senSlope } from '../../src/trend/senSlope.ts';
 import { orderPoints } from '../../src/trend/trendPoints.ts';
+import { some } from '../volume.ts';
 
 interface Series {
   readonly times: number[];
@@ -145,14 +146,14 @@ function straight(n: number, value: (i: number) => number): Series {
 }
 
 describe('equal to the definition, bit for bit', () => {
-  test('10,000 random series with ties and irregular times, up to 300 points', () => {
-    for (let seed = 0; seed < 10000; seed += 1) {
+  test('random series with ties and irregular times, up to 300 points', () => {
+    for (let seed = 0; seed < some(10_000, 900); seed += 1) {
       expectAsDefined(seriesOf(seed, seed % 20 === 0 ? 100 + (seed % 201) : 2 + (seed % 60)));
     }
   });
 
   test('narrowing: with little room, in series long enough to need it', () => {
-    for (let seed = 0; seed < 450; seed += 1) {
+    for (let seed = 0; seed < some(450, 90); seed += 1) {
       const series = seriesOf(seed, 60 + (seed % 200));
       const { found, expected } = narrowed(series, 2 * series.times.length);
       const straightAndInexact =
@@ -184,7 +185,7 @@ describe('equal to the definition, bit for bit', () => {
   });
 
   test('slopes that differ in their last bits only: just few enough to form, where differences are not exact', () => {
-    for (let seed = 0; seed < 150; seed += 1) {
+    for (let seed = 0; seed < some(150, 30); seed += 1) {
       const next = stream(seed * 7919 + 3);
       const n = 60 + seed;
       // half of the points lie on a line that rounding bends, half scatter about it: the median is one of very many slopes near 0.1

@@ -16,6 +16,11 @@ const how = { widthMs: 100, holdMs: 50 };
 const at = (time: number) => ({ time, value: 1 });
 const bucket = () => rollUp([at(0), at(10)], how)[0] as ReturnType<typeof rollUp>[number];
 
+/** Three buckets, a reading in each. */
+const three = () => rollUp([at(0), at(100), at(200)], how);
+/** The three, with one of them changed. */
+const with1 = (i: number, change: object) => three().map((b, k) => (k === i ? { ...b, ...change } : b));
+
 const cases: [string, string, () => unknown][] = [
   ['wrong_type', 'values', () => mannKendall(wrong('1, 2'))],
   ['empty', 'values', () => mannKendall([])],
@@ -113,6 +118,18 @@ const cases: [string, string, () => unknown][] = [
   ['not_convertible', 'earlier[0]', () => mergeRollUps([bucket()], [], { ...how, originMs: 3 })],
   ['out_of_range', 'later', () => mergeRollUps([bucket()], [bucket()], how)],
   ['bad_state', 'earlier[0]', () => mergeRollUps([{ ...bucket(), last: null }], [], how)],
+  ['bad_state', 'earlier[0]', () => mergeRollUps(with1(0, { firstTime: null }), [], how)],
+  ['bad_state', 'earlier[1]', () => mergeRollUps(with1(1, { count: -1 }), [], how)],
+  ['bad_state', 'later[1]', () => mergeRollUps([], with1(1, { goodShare: wrong('all') }), how)],
+  ['bad_state', 'earlier[2]', () => mergeRollUps(with1(2, { worst: wrong([null]) }), [], how)],
+  ['bad_state', 'earlier[2]', () => mergeRollUps(with1(2, { last: null }), [], how)],
+  ['wrong_type', 'earlier[1]', () => mergeRollUps([three()[0] as never, wrong(null), three()[2] as never], [], how)],
+  ['not_convertible', 'earlier[1]', () => mergeRollUps(with1(1, { start: 150 }), [], how)],
+  ['not_convertible', 'later[2]', () => mergeRollUps([], with1(2, { widthMs: 50 }), how)],
+  // one bucket is missing, one stands twice, and they stand in another order
+  ['bad_state', 'earlier[1]', () => mergeRollUps([three()[0], three()[2]] as never, [], how)],
+  ['bad_state', 'earlier[2]', () => mergeRollUps([three()[0], three()[1], three()[1]] as never, [], how)],
+  ['bad_state', 'earlier[1]', () => mergeRollUps(three().reverse(), [], how)],
   ['bad_state', 'later[0]', () => mergeRollUps([], [{ ...bucket(), weighted: wrong(undefined) }], how)],
   ['bad_state', 'bucket', () => scaleNumberQuantile(wrong({}), 0, 0.5)],
   ['bad_state', 'bucket', () => scaleNumberQuantile({ ...bucket(), spent: wrong([null]) }, 0, 0.5)],

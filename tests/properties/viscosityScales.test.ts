@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { fahrenheitToCelsius } from '../../src/units.ts';
 import { convertViscosity, type ViscosityScale } from '../../src/viscosity/index.ts';
+import { some } from '../volume.ts';
 
 /** Every scale: least and most reading, and the standard an error must name. */
 const scales: [ViscosityScale, number, number | null, string][] = [
@@ -104,9 +105,9 @@ test('every pair of scales undoes itself, at one temperature', () => {
       const direct = convertViscosity(v, 'mm2/s', to, options);
       expect(Math.abs(there / direct - 1)).toBeLessThan(1e-9);
     }),
-    { numRuns: 1000 },
+    { numRuns: some(1000) },
   );
-  expect(converted).toBeGreaterThan(900);
+  expect(converted).toBeGreaterThan(some(900, 45));
 });
 
 test('the printed branches hold outside the part between the crossing and the printed change', () => {

@@ -1,6 +1,7 @@
 /**
  * What a step of the flow controller reports: each event when it becomes true, and once.
  */
+import { requireFinite, requireObject, requireOneOf, requireText } from '../../checks.ts';
 import { shown } from '../../numeric/shown.ts';
 import { isOscillation } from './oscillation.ts';
 import type { FlowControlEvent, FlowControlState } from './types.ts';
@@ -62,8 +63,13 @@ export const flowControlTexts: FlowControlTexts = {
  * ```
  */
 export function flowControlText(event: FlowControlEvent, texts: FlowControlTexts = flowControlTexts): string {
-  const { mode, percent } = event;
-  if (event.event !== 'signal_lost') return texts[event.event];
-  const { manual, starting, other } = texts.signal_lost;
-  return (mode === 'manual' ? manual : mode === 'starting' ? starting : other).replace('{percent}', shown(percent));
+  requireObject(event, 'event', 'an event of advanceFlowControl', ['event', 'mode', 'percent']);
+  requireObject(texts, 'texts', 'texts by the words of events');
+  const word = requireOneOf(event.event, 'event.event', Object.keys(flowControlTexts) as FlowControlEvent['event'][]);
+  if (word !== 'signal_lost') return requireText(texts[word], `texts.${word}`);
+  const mode = requireOneOf(event.mode, 'event.mode', ['starting', 'manual', 'automatic', 'holding']);
+  const percent = requireFinite(event.percent, 'event.percent');
+  const lost = requireObject(texts.signal_lost, 'texts.signal_lost') as FlowControlTexts['signal_lost'];
+  const which = mode === 'manual' || mode === 'starting' ? mode : 'other';
+  return requireText(lost[which], `texts.signal_lost.${which}`).replace('{percent}', shown(percent));
 }

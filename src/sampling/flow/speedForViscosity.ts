@@ -54,7 +54,7 @@ export function checkCurve(curve: readonly SpeedPoint[], parameter: string): rea
   if (curve.length < 2) throw motescaleError('too_few', parameter, curve, 'two commissioning points or more');
   for (let i = 0; i < curve.length; i += 1) {
     const point = curve[i] as SpeedPoint;
-    requireObject(point, `${parameter}[${i}]`, 'a point { mm2PerS, percent }');
+    requireObject(point, `${parameter}[${i}]`, 'a point { mm2PerS, percent }', ['mm2PerS', 'percent']);
     requirePositive(point.mm2PerS, `${parameter}[${i}].mm2PerS`, 'a viscosity in mm²/s above 0');
     requireWithin(point.percent, `${parameter}[${i}].percent`, 0, 100);
   }

@@ -60,7 +60,7 @@ export function flowForPressure(line: {
   readonly kPa: number;
   readonly fluid: Fluid;
 }): DrivenFlow {
-  requireObject(line, 'line', 'a line { segments, kPa, fluid }');
+  requireObject(line, 'line', 'a line { segments, kPa, fluid }', ['segments', 'kPa', 'fluid']);
   const tubes = requireTubes(line.segments);
   const liquid = requireLiquid(line.fluid);
   const pascal = drivingPascal(tubes, liquid, requireWithin(line.kPa, 'line.kPa', -1e6, 1e6));

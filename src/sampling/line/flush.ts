@@ -47,7 +47,7 @@ export function flush(line: {
   readonly renewal?: number;
   readonly profile?: 'laminar' | 'plug';
 }): Flush {
-  requireObject(line, 'line', 'a line { volumeMl, mlPerMin }');
+  requireObject(line, 'line', 'a line { volumeMl, mlPerMin }', ['volumeMl', 'mlPerMin', 'renewal', 'profile']);
   const volume = requireWithin(line.volumeMl, 'line.volumeMl', 1e-12, 1e13);
   const flow = requireWithin(line.mlPerMin, 'line.mlPerMin', 1e-12, 1e9, 'without flow a line is never renewed');
   const renewal = requireShare(line.renewal ?? 0.99, 'line.renewal');

@@ -37,6 +37,12 @@ export interface Line {
   readonly fluid: Fluid;
 }
 
+/** The members of a line, those of a line that a pump draws through among them: the same line may be handed to all its functions. */
+export const lineMembers: readonly string[] = ['segments', 'mlPerMin', 'fluid', 'atmosphereKPa', 'inletLimitKPa'];
+
+/** The members of a segment. */
+export const segmentMembers: readonly string[] = ['metres', 'boreMm', 'riseMetres', 'k', 'roughnessMm'];
+
 /** Standard acceleration of free fall, m/s². Source: NIST SP 811, 2008, appendix B.8. */
 export const gravity = 9.80665;
 
@@ -66,13 +72,15 @@ export function requireTubes(segments: unknown, path = 'line.segments'): Tube[] 
   const list = requireFilledArray(segments, path, 'an array of segments { metres, boreMm }');
   const tubes: Tube[] = [];
   // not map, which leaves out what an array does not hold
-  for (let i = 0; i < list.length; i += 1) tubes.push(requireTube(list[i] as Segment, `${path}[${i}]`));
+  for (let i = 0; i < list.length; i += 1) {
+    requireObject(list[i], `${path}[${i}]`, 'a segment { metres, boreMm }', segmentMembers);
+    tubes.push(requireTube(list[i] as Segment, `${path}[${i}]`));
+  }
   return tubes;
 }
 
-/** One segment in SI units. */
+/** One segment, or what holds one among other members, in SI units. */
 export function requireTube(segment: Segment, path: string): Tube {
-  requireObject(segment, path, 'a segment { metres, boreMm }');
   const boreMm = requireWithin(segment.boreMm, `${path}.boreMm`, 0.05, 10000);
   const roughness = requireWithin(segment.roughnessMm ?? drawnTubingMm, `${path}.roughnessMm`, 0, boreMm / 20);
   const bore = boreMm / 1000;
@@ -88,7 +96,7 @@ export function requireTube(segment: Segment, path: string): Tube {
 
 /** The fluid in SI units. */
 export function requireLiquid(fluid: Fluid, path = 'line.fluid'): Liquid {
-  requireObject(fluid, path, 'a fluid { mm2PerS, kgPerM3 }');
+  requireObject(fluid, path, 'a fluid { mm2PerS, kgPerM3 }', ['mm2PerS', 'kgPerM3']);
   return {
     kinematic: requireWithin(fluid.mm2PerS, `${path}.mm2PerS`, 0.01, 1e7) / 1e6,
     density: requireWithin(fluid.kgPerM3, `${path}.kgPerM3`, 1, 20000),

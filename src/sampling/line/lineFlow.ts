@@ -4,7 +4,7 @@
 import { requireObject } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { type FlowRegime, factorBounds, mostReynolds, regimeAt } from './frictionFactor.ts';
-import { type Line, type Liquid, requireFlow, requireLiquid, requireTubes, type Tube } from './line.ts';
+import { type Line, type Liquid, lineMembers, requireFlow, requireLiquid, requireTubes, type Tube } from './line.ts';
 import { dropOf, reynoldsOf } from './pressureDrop.ts';
 
 /** What one segment, or the whole line, asks for. */
@@ -83,7 +83,7 @@ export interface LineFlow extends PressureDrop {
  * ```
  */
 export function lineFlow(line: Line): LineFlow {
-  requireObject(line, 'line', 'a line { segments, mlPerMin, fluid }');
+  requireObject(line, 'line', 'a line { segments, mlPerMin, fluid }', lineMembers);
   const tubes = requireTubes(line.segments);
   const flow = requireFlow(line.mlPerMin);
   const liquid = requireLiquid(line.fluid);

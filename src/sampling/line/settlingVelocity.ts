@@ -35,7 +35,11 @@ export interface Particle {
  * ```
  */
 export function settlingVelocity(particle: Particle): number {
-  requireObject(particle, 'particle', 'a particle { size, particleKgPerM3, fluid }');
+  requireObject(particle, 'particle', 'a particle { size, particleKgPerM3, fluid }', [
+    'size',
+    'particleKgPerM3',
+    'fluid',
+  ]);
   return settlingAt(particle, 'particle');
 }
 

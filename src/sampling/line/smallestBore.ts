@@ -8,6 +8,8 @@ import { mostReynolds } from './frictionFactor.ts';
 import { drawnTubingMm, type Fluid, requireFlow, requireLiquid, requireTube, type Segment } from './line.ts';
 import { dropOf, reynoldsOf } from './pressureDrop.ts';
 
+const tubeMembers = ['metres', 'riseMetres', 'k', 'roughnessMm', 'mlPerMin', 'kPa', 'fluid'];
+
 /**
  * The smallest bore, in mm, at which a tube passes the flow with no more than `kPa` between its ends (a difference of pressures, rise
  * included). In the critical zone the greater drop decides. Take the next bore on sale above it.
@@ -27,7 +29,7 @@ import { dropOf, reynoldsOf } from './pressureDrop.ts';
 export function smallestBore(
   tube: Omit<Segment, 'boreMm'> & { readonly mlPerMin: number; readonly kPa: number; readonly fluid: Fluid },
 ): number {
-  requireObject(tube, 'tube', 'a tube { metres, mlPerMin, kPa, fluid }');
+  requireObject(tube, 'tube', 'a tube { metres, mlPerMin, kPa, fluid }', tubeMembers);
   const roughness = requireWithin(tube.roughnessMm ?? drawnTubingMm, 'tube.roughnessMm', 0, 500);
   const narrowest = Math.max(0.05, roughness * 20 * (1 + 1e-12));
   if (narrowest > 10000) {

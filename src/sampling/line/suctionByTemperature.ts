@@ -36,6 +36,8 @@ export interface SuctionAtTemperature {
   readonly allowed: boolean;
 }
 
+const suctionMembers = ['segments', 'mlPerMin', 'viscosity', 'kgPerM3', 'celsius', 'inletLimitKPa', 'atmosphereKPa'];
+
 /**
  * How the inlet of a pump fares as the oil cools: `suctionLift` at each temperature, the flow being held, and the lowest temperature down to
  * which the inlet keeps its limit.
@@ -68,10 +70,16 @@ export function suctionByTemperature(line: SuctionTemperatures): {
   rows: SuctionAtTemperature[];
   lowestCelsius: number | null;
 } {
-  requireObject(line, 'line', 'a suction line { segments, mlPerMin, viscosity, kgPerM3, celsius, inletLimitKPa }');
+  requireObject(
+    line,
+    'line',
+    'a suction line { segments, mlPerMin, viscosity, kgPerM3, celsius, inletLimitKPa }',
+    suctionMembers,
+  );
   requireFilledArray(line.celsius, 'line.celsius', 'an array of temperatures in °C');
   requireWithin(line.kgPerM3, 'line.kgPerM3', 1, 20000);
-  const withOil = (mm2PerS: number) => ({ ...line, fluid: { mm2PerS, kgPerM3: line.kgPerM3 } });
+  const { viscosity: _viscosity, kgPerM3, celsius: _celsius, ...pump } = line;
+  const withOil = (mm2PerS: number) => ({ ...pump, fluid: { mm2PerS, kgPerM3 } });
   const rows: SuctionAtTemperature[] = [];
   for (let i = 0; i < line.celsius.length; i += 1) {
     const celsius = line.celsius[i] as number;

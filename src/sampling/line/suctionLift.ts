@@ -5,7 +5,7 @@ import { requireObject, requireWithin } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { shown } from '../../numeric/shown.ts';
 import type { FlowRegime } from './frictionFactor.ts';
-import type { Line } from './line.ts';
+import { type Line, lineMembers } from './line.ts';
 import { lineFlow } from './lineFlow.ts';
 
 /** A suction line from the surface of the oil to the pump: the `riseMetres` of its segments add up to the lift. */
@@ -66,7 +66,7 @@ export function suctionLift(line: SuctionLine): SuctionLift {
 
 /** Atmosphere, lift and loss, without asking whether oil can follow. */
 export function balance(line: SuctionLine): SuctionLift {
-  requireObject(line, 'line', 'a suction line { segments, mlPerMin, fluid }');
+  requireObject(line, 'line', 'a suction line { segments, mlPerMin, fluid }', lineMembers);
   const atmosphere = requireWithin(line.atmosphereKPa ?? 101.325, 'line.atmosphereKPa', 1, 1000);
   const { riseKPa, frictionKPa, fittingsKPa, regime } = lineFlow(line);
   const lossKPa = frictionKPa + fittingsKPa;

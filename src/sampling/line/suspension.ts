@@ -5,7 +5,7 @@ import { requireObject, requireShare } from '../../checks.ts';
 import { arcsine } from '../../numeric/arcsine.ts';
 import { power } from '../../numeric/exponential.ts';
 import type { FlowRegime } from './frictionFactor.ts';
-import { type Fluid, requireTube } from './line.ts';
+import { drawnTubingMm, type Fluid, requireTube } from './line.ts';
 import { lineFlow } from './lineFlow.ts';
 import { settlingAt } from './settlingVelocity.ts';
 
@@ -22,6 +22,17 @@ export interface Suspension {
   /** Turbulent: the friction velocity, sqrt(wall shear / density), m/s. Laminar and critical: null. */
   readonly frictionMetresPerS: number | null;
 }
+
+const suspensionMembers = [
+  'size',
+  'particleKgPerM3',
+  'fluid',
+  'metres',
+  'boreMm',
+  'mlPerMin',
+  'roughnessMm',
+  'lossLimit',
+];
 
 /**
  * Whether a horizontal line at this flow keeps a size in suspension, or loses it to the bottom (to the top, where it rises).
@@ -53,11 +64,13 @@ export function suspension(line: {
   readonly roughnessMm?: number;
   readonly lossLimit?: number;
 }): Suspension {
-  requireObject(line, 'line', 'a line { size, particleKgPerM3, fluid, metres, boreMm, mlPerMin }');
+  requireObject(line, 'line', 'a line { size, particleKgPerM3, fluid, metres, boreMm, mlPerMin }', suspensionMembers);
   requireTube(line, 'line');
   const settlingMetresPerS = settlingAt(line, 'line');
   const limit = requireShare(line.lossLimit ?? 0.05, 'line.lossLimit');
-  const { segments, regime } = lineFlow({ segments: [line], mlPerMin: line.mlPerMin, fluid: line.fluid });
+  const { metres, boreMm, roughnessMm = drawnTubingMm } = line;
+  const tube = { metres, boreMm, roughnessMm };
+  const { segments, regime } = lineFlow({ segments: [tube], mlPerMin: line.mlPerMin, fluid: line.fluid });
   const speed = Math.abs(settlingMetresPerS);
   let lostShare: number | null = null;
   let frictionMetresPerS: number | null = null;

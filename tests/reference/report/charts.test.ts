@@ -11,6 +11,7 @@ import {
   periodSummary,
   probabilityChart,
   type ReportReading,
+  reportRows,
   sizeChart,
   trendChart,
 } from '../../../src/report/index.ts';
@@ -200,6 +201,87 @@ describe('probabilityChart', () => {
   });
 });
 
+describe('a trend of bad readings alone', () => {
+  test('is scaled by them: each stands at its own count, within its scale', () => {
+    for (const qualities of [['bad', 'bad'] as const, ['bad'] as const]) {
+      const readings = qualities.map((quality, i) => one(50000 + i * 3000, quality, i));
+      const panel = (trendChart(readings).vconcat as ChartSpec[])[0] as ChartSpec;
+      const drawnCounts = rowsIn(panel).filter((row) => row.quality === 'bad');
+      expect(drawnCounts.map((row) => row.count)).toEqual(readings.map(({ counts }) => counts.perMl[0]));
+      // the limits of ISO 4406 that stand next to them on both sides
+      expect(domainOf(panel)).toEqual([40000, 80000]);
+    }
+  });
+
+  test('a count just at a limit has the next ones to spare on both sides', () => {
+    const panel = (trendChart([one(640)]).vconcat as ChartSpec[])[0] as ChartSpec;
+    expect(domainOf(panel)).toEqual([320, 1300]);
+  });
+
+  test('among good ones they are held at the edge instead', () => {
+    const panel = (trendChart([one(1000), one(50000, 'bad', 1)]).vconcat as ChartSpec[])[0] as ChartSpec;
+    expect(domainOf(panel)).toEqual([640, 1300]);
+    expect(rowsIn(panel).filter((row) => row.quality === 'bad')).toMatchObject([{ count: 1300 }]);
+  });
+});
+
+describe('the distance from UTC', () => {
+  const readings = [0, 1].map((i) => ({
+    time: Date.UTC(2026, 10, 25, 23, 30) + i,
+    counts: cumulativeCounts({ 4: 9 }),
+  }));
+
+  test.each<[number, string, string, string]>([
+    [0, 'UTC', '2026-11-25 23:30:00', '2026-11-25'],
+    [60, 'UTC+01:00', '2026-11-26 00:30:00', '2026-11-26'],
+    [29, 'UTC+00:29', '2026-11-25 23:59:00', '2026-11-25'],
+    [30, 'UTC+00:30', '2026-11-26 00:00:00', '2026-11-26'],
+    [-210, 'UTC-03:30', '2026-11-25 20:00:00', '2026-11-25'],
+    [-720, 'UTC-12:00', '2026-11-25 11:30:00', '2026-11-25'],
+    [840, 'UTC+14:00', '2026-11-26 13:30:00', '2026-11-26'],
+  ])('%d minutes', (utcOffsetMinutes, zone, time, date) => {
+    const { header, rows } = reportRows(readings, { utcOffsetMinutes });
+    expect([header[0], rows[0]?.[0]]).toEqual([`time (${zone})`, time]);
+    const panel = (trendChart(readings, { utcOffsetMinutes }).vconcat as ChartSpec[])[0] as ChartSpec;
+    const encoded = JSON.stringify(panel);
+    expect(encoded).toContain(`"title":"${date} (${zone})"`);
+    // the axis is drawn as UTC: the times themselves are shifted
+    expect(rowsIn(panel).filter((row) => 'time' in row)[0]?.time).toBe(readings[0]!.time + utcOffsetMinutes * 60000);
+    expect(periodSummary(readings, { utcOffsetMinutes })).toContain(
+      `${time.slice(0, 16)} to ${time.slice(0, 16)} (${zone})`,
+    );
+  });
+
+  test.each([-721, 841])('%d is on no clock', (utcOffsetMinutes) => {
+    for (const make of [reportRows, trendChart, periodSummary]) {
+      expect(() => make(readings, { utcOffsetMinutes })).toThrowError(
+        expect.objectContaining({ code: 'out_of_range', parameter: 'options.utcOffsetMinutes' }),
+      );
+    }
+  });
+});
+
+describe('the scale of counts where no limit of a class stands beside them: powers of ten', () => {
+  test.each<[readonly number[], number, number, readonly number[]]>([
+    [[2, 30], 1, 100, [1, 10, 100]],
+    // a count on a power of ten has one to spare on both sides
+    [[10], 1, 100, [1, 10, 100]],
+    [[1, 100], 0.1, 1000, [0.1, 1, 10, 100, 1000]],
+    [[0.1], 0.01, 1, [0.01, 0.1, 1]],
+    [[999], 100, 1000, [100, 1000]],
+    [[1000], 100, 10000, [100, 1000, 10000]],
+    [[1001], 1000, 10000, [1000, 10000]],
+    [[0.000001], 0.000001, 0.00001, [0.000001, 0.00001]],
+    [[1e-9], 0.000001, 0.00001, [0.000001, 0.00001]],
+  ])('of %j', (perMl, low, high, decades) => {
+    const readings = perMl.map((count, i) => ({ time: i, counts: cumulativeCounts({ 10: count }) }));
+    const panel = (trendChart(readings).vconcat as ChartSpec[])[0] as ChartSpec;
+    expect(domainOf(panel)).toEqual([low, high]);
+    const [, values] = /"axis":\{[^}]*"values":(\[[^\]]*\])/.exec(JSON.stringify(panel)) ?? [];
+    expect(JSON.parse(values as string)).toEqual(decades);
+  });
+});
+
 describe('sizeChart', () => {
   test('bars span the counts of the class, targets stand at their limits, thin lines at the limits of counting', async () => {
     const counts = cumulativeCounts({ 4: 1250, 6: 212, 14: 9, 21: 0 }, { volumeMl: 10 });
@@ -269,6 +351,32 @@ describe('cleanUpChart', () => {
     expect(textsIn((await drawn(make('clean-up, target met from the start'))).svg)).toContain(
       'target ISO 4406 24/22/20: met from the start',
     );
+  });
+});
+
+describe('a target that is reached and lost again', () => {
+  // the larger size starts dirty and is cleaned; the smaller starts clean and is carried above its limit by what comes in
+  const losing = {
+    litres: 400,
+    litresPerMin: 40,
+    counts: cumulativeCounts({ 4: 300, 6: 300, 14: 20 }),
+    beta: [20, 20, 20],
+    ingressionPerMin: [3e7, 2e6, 1e3],
+  };
+
+  test('the time for which it holds is told, rounded down', () => {
+    const time = timeToReachCode(losing, limitsOf(iso4406, '16/14/11'));
+    const [reached, held] = [time.minutes as number, time.heldUntil as number];
+    expect(reached).toBeGreaterThan(0);
+    expect(held).toBeGreaterThan(reached);
+    const { subtitle } = cleanUpChart(losing, { minutes: 60, target: '16/14/11' }).title as { subtitle: string[] };
+    const expected = `reached after ${durationText(reached)}, lost again after ${durationText(held, 'down')}`;
+    expect(subtitle[subtitle.length - 1]).toBe(`target ISO 4406 16/14/11: ${expected}`);
+    expect(durationText(held, 'down')).not.toBe(durationText(held));
+  });
+
+  test('one that holds for good says nothing of it', () => {
+    expect(JSON.stringify(cleanUpChart(tank, { minutes: 60, target: '16/14/11' }))).not.toContain('lost again');
   });
 });
 
@@ -392,6 +500,12 @@ describe('every error', () => {
     expect(thrown).toMatchObject({ code, parameter });
   });
 });
+
+/** From where to where the scale of counts reaches. */
+function domainOf(panel: ChartSpec): number[] {
+  const [, ends] = /"type":"log","domain":\[([^\]]*)\]/.exec(JSON.stringify(panel)) ?? [];
+  return (ends as string).split(',').map(Number);
+}
 
 /** Contrast ratio of two colours as WCAG 2.1 defines it. */
 function contrast(a: string, b: string): number {

@@ -3,7 +3,7 @@
  */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { type CumulativeCounts, isMotescaleError } from '../../../src/counts/index.ts';
+import { type CumulativeCounts, cumulativeCounts, isMotescaleError } from '../../../src/counts/index.ts';
 import {
   assessReading,
   defaultReadingLimits,
@@ -347,6 +347,20 @@ describe('limits', () => {
     }));
     expect(assessReading(good, limits, largest).findings.map(({ code }) => code)).toEqual(['channels_stuck']);
     expect(assessReading(good, { ...limits, stuckChance: 0.1 }, [good]).findings[0]?.code).toBe('values_stuck');
+  });
+
+  test('only repeats up to this reading count: one that differs just before it ends them', () => {
+    const other = { ...good, counts: counts([1891, 403, 34]).counts };
+    const stuck = (before: readonly Reading[], last: Reading = good) =>
+      assessReading({ ...last, time: undefined }, limits, before).findings.some(({ code }) => code === 'values_stuck');
+    expect(stuck([good, good, good, good])).toBe(true);
+    expect(stuck([other, good, good, good, good])).toBe(true);
+    expect(stuck([good, good, good, good, other])).toBe(false);
+    expect(stuck([other, other, other, other])).toBe(false);
+    // the same counts at fewer sizes are no repeat, whichever came first
+    const fewer = { ...good, counts: cumulativeCounts({ 4: 18900, 6: 4020 }, { volumeMl: 10 }) };
+    expect(stuck([good, good, good, good, fewer])).toBe(false);
+    expect(stuck([good, good, good, good], fewer)).toBe(false);
   });
 
   // n particles between two sizes come again with a chance of at most 1 / sqrt(2 pi n), counts shown coarsely more often: so many readings

@@ -1,0 +1,102 @@
+/**
+ * Every error says which parameter was wrong, what came and what would be right: where it is made, and when it is thrown. The latter over
+ * all wrong inputs of the walk through the engines, which calls every function with each of its inputs spoilt.
+ */
+import { readdirSync, readFileSync } from 'node:fs';
+import ts from 'typescript';
+import { beforeAll, describe, expect, test } from 'vitest';
+import * as motescale from '../../src/index.ts';
+import { filesBelow } from '../files.ts';
+
+interface Site {
+  readonly place: string;
+  readonly inputs: readonly ts.Expression[];
+}
+
+/** The places where an error is made. */
+function sitesIn(file: string): Site[] {
+  const source = ts.createSourceFile(file, readFileSync(file, 'utf8'), ts.ScriptTarget.ES2022, true);
+  const sites: Site[] = [];
+  const visit = (node: ts.Node): void => {
+    if (ts.isCallExpression(node) && node.expression.getText() === 'motescaleError') {
+      const { line } = source.getLineAndCharacterOfPosition(node.getStart());
+      sites.push({ place: `${file}:${line + 1}`, inputs: [...node.arguments] });
+    }
+    ts.forEachChild(node, visit);
+  };
+  visit(source);
+  return sites;
+}
+
+/** What a text begins with, as far as it is written there; null for a name or a call. */
+function written(expression: ts.Expression): string | null {
+  if (ts.isStringLiteralLike(expression)) return expression.text;
+  if (!ts.isTemplateExpression(expression)) return null;
+  return expression.head.text + expression.templateSpans.map(({ literal }) => `{}${literal.text}`).join('');
+}
+
+/** `counts.perMl[3]`, `limits.qualities.flow_low`, and the names of standards where those are keys. */
+const path = /^[a-z]\w*(\.[^.[\]]+|\[\d+\])*$/i;
+
+describe('where an error is made', () => {
+  const sites = filesBelow('src', '.ts').flatMap(sitesIn);
+
+  test('there are many', () => expect(sites.length).toBeGreaterThan(150));
+
+  test.each(sites)('$place', ({ inputs }) => {
+    expect(inputs.length, 'code, parameter, received, expected').toBeGreaterThanOrEqual(4);
+    const parameter = written(inputs[1] as ts.Expression);
+    // what a template puts in is a path or a number of its own
+    if (parameter !== null) expect(parameter.replace(/^\{\}/, 'p').replace(/\[\{\}\]/g, '[0]')).toMatch(path);
+    const expected = written(inputs[3] as ts.Expression);
+    if (expected !== null) expect(expected.trim()).not.toBe('');
+  });
+});
+
+describe('when an error is thrown', () => {
+  const thrown: { name: string; error: motescale.MotescaleError }[] = [];
+
+  beforeAll(async () => {
+    const watched = Object.fromEntries(
+      Object.entries(motescale).map(([name, member]) => {
+        if (typeof member !== 'function') return [name, member];
+        const call = (...inputs: unknown[]) => {
+          try {
+            return (member as (...all: unknown[]) => unknown)(...inputs);
+          } catch (error) {
+            thrown.push({ name, error: error as motescale.MotescaleError });
+            return undefined;
+          }
+        };
+        return [name, call];
+      }),
+    );
+    const folder = new URL('../engines/cases/', import.meta.url);
+    for (const file of readdirSync(folder)) {
+      const { walk } = await import(new URL(file, folder).href);
+      walk(watched);
+    }
+  });
+
+  test('all functions that can throw did', () => {
+    expect(thrown.length).toBeGreaterThan(5000);
+    expect(new Set(thrown.map(({ name }) => name)).size).toBeGreaterThan(90);
+  });
+
+  test("it is the library's own, with a code, a parameter, what came and what was expected", () => {
+    const faults = thrown.flatMap(({ name, error }) => {
+      const { code, parameter, received, expected, message } = error;
+      const whole =
+        motescale.isMotescaleError(error) &&
+        /^[a-z_]+$/.test(code) &&
+        path.test(parameter) &&
+        [received, expected].every((text) => typeof text === 'string' && text.trim() !== '') &&
+        // where an error holds several mistakes, its message lists them
+        (code === 'bad_configuration' ? [parameter] : [parameter, received, expected]).every((text) =>
+          message.includes(text),
+        );
+      return whole ? [] : [`${name}: ${code} '${parameter}' '${received}' '${expected}' ${message}`];
+    });
+    expect([...new Set(faults)]).toEqual([]);
+  });
+});

@@ -1,0 +1,10 @@
+/**
+ * How much a test tries. `npm test` is what a newcomer runs, and stays under three minutes on two cores: it tries a part. With
+ * MOTESCALE_FULL=1, as .ci/run sets it in a step of its own, all is tried.
+ */
+export const full: boolean = process.env.MOTESCALE_FULL === '1';
+
+/** All of so many tries, or few: a tenth where nothing is said. */
+export function some(all: number, few: number = Math.ceil(all / 10)): number {
+  return full ? all : few;
+}

@@ -9,7 +9,7 @@ import type { RollUpBucket, RollUpReading } from './types.ts';
 
 const farthest = 4e15;
 
-const readingMembers = ['time', 'value', 'quality', 'scaleNumbers'];
+const readingMembers = ['time', 'value', 'quality', 'scaleNumbers', 'counted', 'volumeMl'];
 
 /** Whole ms, within 4e15 of 0 (some 126,000 years), so that no difference is rounded. */
 export function requireMs(value: unknown, parameter: string, least: number = -farthest): number {

@@ -2,8 +2,9 @@
  * The findings there are, and which figures each touches. Trust belongs to a figure: a counter without flow does not silence a thermometer,
  * and little flow must still be able to raise the alarm on little flow.
  */
-import type { FigureName } from './reading.ts';
 import type { figureNames } from './rules.ts';
+
+type FigureName = (typeof figureNames)[number];
 
 /** Every code of a finding, in the order they are told. */
 export const findingCodes = [
@@ -30,14 +31,7 @@ export const findingCodes = [
 ] as const;
 
 const counts: readonly FigureName[] = ['counts'];
-const all: readonly (typeof figureNames)[number][] = [
-  'counts',
-  'mlPerMin',
-  'kPa',
-  'celsius',
-  'mm2PerS',
-  'waterSaturation',
-];
+const all: readonly FigureName[] = ['counts', 'mlPerMin', 'kPa', 'celsius', 'mm2PerS', 'waterSaturation'];
 
 /**
  * What each finding touches. A sensor worked outside what it is made for says less of the particles; the figure that shows it is as true as

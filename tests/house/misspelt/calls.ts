@@ -5,6 +5,14 @@ import * as schema from '../../../src/schema/index.ts';
 
 export type Call = readonly [name: string, call: (...inputs: never[]) => unknown, inputs: readonly unknown[]];
 
+/** Results of the library that are handed back to it whole. */
+export const handedBack: object[] = [];
+
+function back<T extends object>(result: T): T {
+  handedBack.push(result);
+  return result;
+}
+
 const minute = 60000;
 const { iso4406, nas1638 } = motescale;
 const counts = {
@@ -175,6 +183,12 @@ const times = [0, 1, 2, 3, 4, 5, 6, 7, 8, 9];
 
 const fromTrend: Call[] = [
   ['mannKendall', motescale.mannKendall, [values, { method: 'normal', correction: 'hamed_rao', lags: 2 }]],
+  ['prepareChange', motescale.prepareChange, [{ least: 0.5, season: 0.3, resolution: 0 }]],
+  [
+    'advanceChange',
+    motescale.advanceChange,
+    [back(motescale.prepareChange()), back(motescale.startChange()), { day: 20000, value: 16 }],
+  ],
   ['autocorrelatedTrend', motescale.autocorrelatedTrend, [values, { confidence: 0.9, leastCorrelation: 0.1 }]],
   ['senSlope', motescale.senSlope, [times, values, { confidence: 0.9 }]],
   [
@@ -309,6 +323,11 @@ const prepared = <T>(value: unknown): T => value as T;
 
 const fromWatching: Call[] = [
   ['assessReading', motescale.assessReading, [reading, limits, [{ ...reading, time: 1e12 - 1 }]]],
+  [
+    'findingText',
+    motescale.findingText,
+    [{ code: 'no_flow', quality: 'bad', affects: ['counts'], value: 0, limit: 0 }],
+  ],
   ['startAlarm', motescale.startAlarm, [alarm]],
   [
     'advanceAlarm',
@@ -328,8 +347,8 @@ const fromWatching: Call[] = [
 const rollUp = { widthMs: 15 * minute, holdMs: 4 * minute, originMs: 0 };
 const rolled = motescale.rollUp(
   [
-    { time: 0, value: 16, scaleNumbers: [18] },
-    { time: 1e7, value: 16, scaleNumbers: [18] },
+    { time: 0, value: 16, scaleNumbers: [18], counted: [400], volumeMl: 10 },
+    { time: 1e7, value: 16, scaleNumbers: [18], counted: [400], volumeMl: 10 },
   ],
   rollUp,
 );
@@ -337,6 +356,7 @@ const rolled = motescale.rollUp(
 const fromHistory: Call[] = [
   ['rollUp', motescale.rollUp, [[{ time: 0, value: 16, quality: 'good', scaleNumbers: [18] }], rollUp]],
   ['mergeRollUps', motescale.mergeRollUps, [[rolled[0]], [], rollUp]],
+  ['bucketCounts', motescale.bucketCounts, [back({ ...rolled[0] }), [4], { sizing: 'iso11171' }]],
   ['scaleNumberQuantile', motescale.scaleNumberQuantile, [rolled[0], 0, 0.75]],
 ];
 
@@ -344,6 +364,10 @@ const reported = { time: 1e12, counts, codes: { 'ISO 4406': '18/16/12' }, qualit
 const judged = { time: 1e12, quality: 'good', inTarget: true, codes: [{ table: 'iso4406', text: '18/16/12' }] };
 const looks = { title: 'Gate', table: iso4406, target: '18/16/13', width: 400 };
 const format = { separator: ',', decimal: '.', guard: 'formulas' };
+
+const sure = back(
+  motescale.codeUncertainty(iso4406, motescale.cumulativeCounts({ 4: 126, 6: 47, 14: 3 }, { volumeMl: 10 })),
+);
 
 const fromReport: Call[] = [
   [
@@ -370,6 +394,7 @@ const fromReport: Call[] = [
   ],
   ['trendChart', motescale.trendChart, [[reported], { ...looks, alarm: '20/18/15', utcOffsetMinutes: 0 }]],
   ['sizeChart', motescale.sizeChart, [counts, looks]],
+  ['probabilityChart', motescale.probabilityChart, [sure, { title: 'Gate', width: 480 }]],
   ['cleanUpChart', motescale.cleanUpChart, [bySize, { ...looks, minutes: 60, measured: [{ minutes: 1, counts }] }]],
 ];
 

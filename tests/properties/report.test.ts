@@ -23,9 +23,10 @@ import {
   trendChart,
 } from '../../src/report/index.ts';
 import { drawn, rowsIn, textsIn } from '../reference/report/drawn.ts';
+import { some } from '../volume.ts';
 import { advanceMonitor, startMonitor } from './watched.ts';
 
-const runs = { numRuns: 2000 };
+const runs = { numRuns: some(2000) };
 
 /** Text full of what breaks CSV. */
 const text = fc.oneof(
@@ -220,7 +221,7 @@ describe('charts', () => {
           expectWithinScale(panel, 'count');
         }
       }),
-      { numRuns: 300 },
+      { numRuns: some(300) },
     );
   });
 
@@ -237,7 +238,7 @@ describe('charts', () => {
         });
         expect(labels.length).toBeGreaterThanOrEqual(4);
       }),
-      { numRuns: 300 },
+      { numRuns: some(300) },
     );
   });
 
@@ -269,7 +270,7 @@ describe('charts', () => {
         const of = (quality: string) => list.filter((r) => r.quality === quality).length;
         expect(summary).toContain(`${list.length}: ${of('good')} good, ${of('uncertain')} uncertain, ${of('bad')} bad`);
       }),
-      { numRuns: 300 },
+      { numRuns: some(300) },
     );
   });
 });

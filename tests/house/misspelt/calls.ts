@@ -319,7 +319,11 @@ const proof = {
   ...{ table: iso4406, target: '18/16/13', columns: ['6', '14'], readings: 2, leastMs: 0, leastLitres: 0 },
   ...{ longestGapMs: minute, limits },
 };
-const prepared = <T>(value: unknown): T => value as T;
+/** Each case's input is of the right form: what its type would say is what is tried here. */
+const as = <T>(value: unknown): T => value as T;
+const preparedAlarm = motescale.prepareAlarm(as(alarm));
+const preparedMonitor = motescale.prepareMonitor(as(monitor));
+const raw = { sizes: [4, 6, 14], counted: [18900, 4020, 330], volumeMl: 10, dilution: 1, sizing: 'iso11171' };
 
 const fromWatching: Call[] = [
   ['assessReading', motescale.assessReading, [reading, limits, [{ ...reading, time: 1e12 - 1 }]]],
@@ -328,19 +332,39 @@ const fromWatching: Call[] = [
     motescale.findingText,
     [{ code: 'no_flow', quality: 'bad', affects: ['counts'], value: 0, limit: 0 }],
   ],
-  ['startAlarm', motescale.startAlarm, [alarm]],
+  ['parseCounts', motescale.parseCounts, [raw]],
+  ['prepareAlarm', motescale.prepareAlarm, [alarm]],
   [
     'advanceAlarm',
     motescale.advanceAlarm,
-    [alarm, motescale.startAlarm(prepared(alarm)), { time: 1e12, value: 66, quality: 'good' }],
+    [preparedAlarm, motescale.startAlarm(preparedAlarm), { time: 1e12, value: 66, quality: 'good' }],
   ],
-  ['startMonitor', motescale.startMonitor, [monitor]],
-  ['advanceMonitor', motescale.advanceMonitor, [monitor, motescale.startMonitor(prepared(monitor)), reading]],
+  [
+    'alarmStatistics',
+    motescale.alarmStatistics,
+    [[{ time: 10, alarm: 'dirt', event: 'raised', value: 1 }], { from: 0, to: 1e9 }],
+  ],
+  ['prepareMonitor', motescale.prepareMonitor, [monitor, { configuration: 'a' }]],
+  [
+    'advanceMonitor',
+    motescale.advanceMonitor,
+    [preparedMonitor, motescale.startMonitor(preparedMonitor), { kind: 'reading', ...reading }],
+  ],
+  ['startUnit', motescale.startUnit, [preparedMonitor, { unit: 'lower gate' }]],
+  [
+    'advanceUnit',
+    motescale.advanceUnit,
+    [
+      preparedMonitor,
+      back(motescale.startUnit(preparedMonitor, { unit: 'lower gate' })),
+      { seq: 1, payload: { kind: 'reading', ...reading } },
+    ],
+  ],
   ['startAcceptance', motescale.startAcceptance, [proof]],
   [
     'advanceAcceptance',
     motescale.advanceAcceptance,
-    [proof, motescale.startAcceptance(prepared(proof)), { ...reading, litres: 1 }],
+    [proof, motescale.startAcceptance(as(proof)), { ...reading, litres: 1 }],
   ],
 ];
 

@@ -47,14 +47,15 @@ const isRecord = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** Limits of a reading with the two that 0.1.0 had by itself. */
-function withLimitsOfThen(own: unknown): unknown {
+function withLimitsOfThen(own: unknown, before: Face): unknown {
   if (own !== undefined && !isRecord(own)) return own;
-  return { leastKPa: 690, mostMm2PerS: 350, ...own };
+  const { leastKPa, mostMm2PerS } = before.defaultReadingLimits as Record<string, unknown>;
+  return { leastKPa, mostMm2PerS, ...own };
 }
 
 /** A configuration with the limits of then. */
-function configOfThen(config: unknown): unknown {
-  return isRecord(config) ? { ...config, limits: withLimitsOfThen(config.limits) } : config;
+function configOfThen(config: unknown, before: Face): unknown {
+  return isRecord(config) ? { ...config, limits: withLimitsOfThen(config.limits, before) } : config;
 }
 
 /** Runs a call whose input had another place: an error names it by that. */
@@ -81,14 +82,14 @@ function flowStepOfThen(step: FlowStep, sentence: (event: unknown) => unknown): 
 /** Any controller: that of 0.1.0 started without one. */
 const anyFlow = { mlPerMin: 100, gain: 0.1, integralSeconds: 2.5, leastPercent: 5, mostPercent: 90, slewPerSecond: 5 };
 
-/** The library under the names and forms of 0.1.0. */
-export function faceOfThen(library: Face): Face {
+/** The library under the names and forms of 0.1.0; `before` is that one itself, for the limits it had without being told. */
+export function faceOfThen(library: Face, before: Face): Face {
   const now = (name: string) => library[name] as Call | undefined;
   const call = (name: string, inputs: readonly unknown[]) =>
     (library[name] as (...all: unknown[]) => unknown)(...inputs);
   const bare = (library.defaultReadingLimits as { leastKPa?: unknown } | undefined)?.leastKPa === null;
-  const limits = (own: unknown) => (bare ? withLimitsOfThen(own) : own);
-  const config = (own: unknown) => (bare ? configOfThen(own) : own);
+  const limits = (own: unknown) => (bare ? withLimitsOfThen(own, before) : own);
+  const config = (own: unknown) => (bare ? configOfThen(own, before) : own);
 
   /** `startX(config)` and `advanceX(config, state, input)` of what is prepared first today. */
   const living = (

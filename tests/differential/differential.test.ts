@@ -15,7 +15,7 @@ import { recordedWalk } from './recorded.ts';
 const folder = new URL('./0.1.0/', import.meta.url);
 const script = readFileSync(new URL('motescale.global.js', folder), 'utf8');
 const then: Face = new Function(`${script}\nreturn motescale;`)();
-const now = faceOfThen(library);
+const now = faceOfThen(library, then);
 const { walks } = (await import(new URL('walk.js', folder).href)) as {
   walks: Record<string, (library: Face) => void>;
 };

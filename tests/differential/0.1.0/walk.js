@@ -629,8 +629,8 @@ var flowConfig = {
   slewPerSecond: 5,
   feedForward: {
     curve: [
-      { mm2PerS: 75, percent: 25 },
-      { mm2PerS: 140, percent: 35 }
+      { mm2PerS: 60, percent: 20 },
+      { mm2PerS: 150, percent: 45 }
     ],
     mlPerMin: 100
   }
@@ -686,7 +686,7 @@ function walkCounting(motescale) {
       for (const renewal of [0.5, 0.99]) motescale.flush({ volumeMl: 25, mlPerMin, renewal, profile });
     }
   }
-  for (const mm2PerS of [10, 75, 100, 140, 500]) motescale.speedForViscosity(flowConfig.feedForward.curve, mm2PerS);
+  for (const mm2PerS of [10, 60, 100, 150, 500]) motescale.speedForViscosity(flowConfig.feedForward.curve, mm2PerS);
 }
 function walkFlowControl(motescale, next) {
   let state = motescale.startFlowControl();

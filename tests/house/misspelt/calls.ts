@@ -208,8 +208,8 @@ const fromTrend: Call[] = [
 const segments = [{ metres: 2, boreMm: 8, riseMetres: 0.5, k: 1, roughnessMm: 0 }];
 const fluid = { mm2PerS: 46, kgPerM3: 870 };
 const curve = [
-  { mm2PerS: 75, percent: 25 },
-  { mm2PerS: 140, percent: 35 },
+  { mm2PerS: 60, percent: 20 },
+  { mm2PerS: 150, percent: 45 },
 ];
 const flowLine = { segments, mlPerMin: 100, fluid };
 const particle = { size: 30, particleKgPerM3: 2650, fluid };

@@ -36,7 +36,6 @@ export const withoutObjects: readonly string[] = [
   'gradesOfOil',
   'guaranteeingCode',
   'inchHgToKPa',
-  'isBadConfiguration',
   'isInvalidInput',
   'isMotescaleError',
   'isoGrade',

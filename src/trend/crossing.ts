@@ -45,5 +45,5 @@ function firstRoot(numerator: number, denominator: number): number | null {
  * those are the ones that show an end: so the fewer, the less risk. Measured: docs/trends.md.
  */
 export function riskWithEnd(risk: number, effective: number): number {
-  return risk * Math.max(1 / 20, Math.min(1, (effective - 12) / 40));
+  return risk * Math.max(1 / 40, Math.min(1, (effective - 12) / 40));
 }

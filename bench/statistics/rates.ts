@@ -226,9 +226,9 @@ const tables: Record<string, () => void> = {
         for (let run = 0; run < count; run += 1) {
           const phase = 2 * Math.PI * from.share();
           const swing = (day: number) => Math.sin((2 * Math.PI * day) / 365.25 + phase);
-          const rise = 8 / 365;
+          const rise = 4 / n;
           const values = withMemory(from.normal, n, 0.5).map((noise, i) => noise + rise * i + swing(i));
-          const truth = 1.7 * n;
+          const truth = 2 * n;
           const level = rise * truth;
           let crossing = n;
           while (crossing < truth + 400 && rise * crossing + swing(crossing) < level) crossing += 1;

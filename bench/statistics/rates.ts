@@ -124,7 +124,8 @@ function found(scatter: number, days: number): string[] {
     const step = bump(at, part);
     const next = bump(at + 7, part);
     const add = (list: number[], added: (day: number) => number) => list.map((value, day) => value + added(day));
-    if (told(add(short, step)).some((one) => one.kind === 'step' && one.day >= at && one.day <= at + 3)) hits[0] = (hits[0] as number) + 1;
+    if (told(add(short, step)).some((one) => one.kind === 'step' && one.day >= at && one.day <= at + 3))
+      hits[0] = (hits[0] as number) + 1;
     if (within(told(add(short, (day) => step(day) + next(day))), at + 7, 'up')) hits[1] = (hits[1] as number) + 1;
     if (within(told(add(short, (day) => step(day) - next(day))), at + 7, 'down')) hits[2] = (hits[2] as number) + 1;
     const rise = told(add(base, (day) => (0.5 * Math.max(0, day - at)) / 30.4375)).filter((one) => one.day >= at);

@@ -55,7 +55,7 @@ test('nothing happens to the quiet unit', () => {
   const text = section('Upper gate: target');
   expect(text).toContain(`${(288 * days).toLocaleString('en')} good, 0 uncertain, 0 bad`);
   expect(text).toContain('No alarm, no change found, no gap.');
-  inOrder(text, ['no trend', 'Forecast: not distinguishable']);
+  inOrder(text, ['not told', 'Forecast: not distinguishable']);
 });
 
 test('the worn unit drops out, gets dirtier, and its filter collapses', () => {

@@ -137,6 +137,11 @@ export function monitorStateRule(): ObjectRule {
 
 const number: Rule = { kind: 'number', nullable: true };
 const numbers: Rule = { kind: 'list', shortest: 0, longest: 32, of: number };
+const steadyRule: Rule = {
+  kind: 'object',
+  members: { value: number, run: number, longest: number, repeats: number, readings: number },
+  optional: true,
+};
 const repeatsMembers: Members = {
   known: number,
   time: number,
@@ -144,6 +149,17 @@ const repeatsMembers: Members = {
   sizes: numbers,
   perMl: numbers,
   runs: numbers,
+  steady: {
+    kind: 'object',
+    members: { celsius: steadyRule, waterSaturation: steadyRule },
+    optional: true,
+  },
+  equal: { ...number, optional: true },
+  flow: {
+    kind: 'object',
+    members: { last: number, swing: number, swings: number, from: { ...number, optional: true } },
+    optional: true,
+  },
 };
 
 const flag: Rule = { kind: 'flag' };

@@ -1,8 +1,17 @@
 /**
  * Every check, one after the other.
  */
+import {
+  calibrationOverdue,
+  channelsEqual,
+  clockAhead,
+  pressureHigh,
+  viscosityOffLine,
+  volumeDisagrees,
+} from './assess/beyond.ts';
 import type { Check, Context, Found } from './assess/check.ts';
 import { codeDisagrees } from './assess/code.ts';
+import { afterStart, flowPulsating, sensorStuck } from './assess/course.ts';
 import { flatDistribution } from './assess/distribution.ts';
 import { clockBackwards } from './assess/history.ts';
 import { flagged, flow, noFlow, pressure, temperature, unflushed, viscosity } from './assess/instrument.ts';
@@ -29,6 +38,15 @@ const checks: readonly Check[] = [
   clockBackwards,
   flagged,
   codeDisagrees,
+  pressureHigh,
+  volumeDisagrees,
+  viscosityOffLine,
+  channelsEqual,
+  calibrationOverdue,
+  clockAhead,
+  sensorStuck,
+  flowPulsating,
+  afterStart,
 ];
 
 /** All that is found; the codes of checks that could not be made are added to `unchecked`. */

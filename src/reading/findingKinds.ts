@@ -28,6 +28,15 @@ export const findingCodes = [
   'flagged_by_instrument',
   'code_disagrees',
   'count_missing',
+  'pressure_high',
+  'flow_pulsating',
+  'volume_disagrees',
+  'channels_equal',
+  'viscosity_off_line',
+  'start_up',
+  'standing_oil',
+  'calibration_overdue',
+  'clock_ahead',
 ] as const;
 
 const counts: readonly FigureName[] = ['counts'];
@@ -60,4 +69,13 @@ export const affected: Readonly<Record<(typeof findingCodes)[number], readonly F
   flagged_by_instrument: counts,
   code_disagrees: counts,
   count_missing: counts,
+  pressure_high: counts,
+  flow_pulsating: counts,
+  volume_disagrees: ['counts', 'mlPerMin'],
+  channels_equal: counts,
+  viscosity_off_line: ['celsius', 'mm2PerS'],
+  start_up: counts,
+  standing_oil: ['counts', 'celsius', 'mm2PerS', 'waterSaturation'],
+  calibration_overdue: counts,
+  clock_ahead: all,
 };

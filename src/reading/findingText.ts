@@ -47,6 +47,10 @@ function placed(finding: Finding, texts: FindingTexts, name: string): string | n
       return number(value / msPerDay, limit / msPerDay);
     case 'limitDays':
       return number(limit / msPerDay, value / msPerDay);
+    case 'valueSeconds':
+      return number(value / 1000, limit / 1000);
+    case 'limitSeconds':
+      return number(limit / 1000, value / 1000);
     case 'secondsBefore':
       return number((limit - value) / 1000);
     case 'figure':

@@ -47,6 +47,23 @@ const members = {
   },
   flattestSteepness: { kind: 'number', expected: 'a steepness', above: 0, ...off },
   stuckChance: { kind: 'number', expected: 'a share', above: 0, below: 1, ...off },
+  mostKPa: { kind: 'number', expected: 'a gauge pressure in kPa', ...off },
+  flowSwing: { kind: 'number', expected: 'a share', above: 0, most: 2, ...off },
+  countedShare: { kind: 'number', expected: 'a share', above: 0, most: 1, ...off },
+  viscosityLine: {
+    kind: 'object',
+    expected: 'a line { a, b, form }, as viscosityLine makes it',
+    members: {
+      a: finite,
+      b: { kind: 'number', expected: 'a slope', above: 0 },
+      form: { kind: 'word', words: ['full', 'short'] },
+    },
+    ...off,
+  },
+  viscosityShare: { kind: 'number', expected: 'a share', above: 0, most: 10, ...off },
+  settleMs: { kind: 'number', expected: 'a time in ms', above: 0, ...off },
+  calibrationMs: { kind: 'number', expected: 'a time in ms', above: 0, ...off },
+  clockAheadMs: { kind: 'number', expected: 'a time in ms', least: 0, ...off },
   flushMl: { kind: 'number', expected: 'a volume in mL', least: 0, ...off },
   qualities: {
     kind: 'record',

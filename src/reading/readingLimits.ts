@@ -5,6 +5,7 @@
  */
 import { motescaleError, noteProblem, type Problem, parameterAt, throwProblems } from '../errors.ts';
 import { checkRule, isObject } from '../rules/check.ts';
+import type { ViscosityLine } from '../viscosity/viscosityLine.ts';
 import { findingCodes } from './findingKinds.ts';
 import { limitsRule } from './limitsRule.ts';
 import type { FindingCode, Quality } from './reading.ts';
@@ -45,6 +46,25 @@ export interface ReadingLimits {
   readonly stuckChance: number | null;
   /** Oil that must have passed before the line holds new oil, mL. Default null: `flush` gives it for the line. */
   readonly flushMl: number | null;
+  /** The greatest gauge pressure the sensor can take, kPa. Default null: from its data sheet. */
+  readonly mostKPa: number | null;
+  /** How far the flow may swing from reading to reading, a share of itself, as a mean over the last eight or so. Default 0.25 (our choice). */
+  readonly flowSwing: number | null;
+  /**
+   * The share of the flow that the counter counts: flow times time, times the share, is its volume, to 20 % (our choice). Default null: from the
+   * data sheet; 1 where all of the oil passes the sensor.
+   */
+  readonly countedShare: number | null;
+  /** The viscosity line of the oil in the machine, as `viscosityLine` makes it. Default null: from the oil. */
+  readonly viscosityLine: ViscosityLine | null;
+  /** How far the viscosity may lie off that line, a share of it. Default 0.25: 10 % of the grade (ISO 3448), the rest for sensor and wear. */
+  readonly viscosityShare: number | null;
+  /** How long the oil takes to settle after the flow has begun, ms. Default null: from the line. */
+  readonly settleMs: number | null;
+  /** How long a calibration holds, ms. Default null: from the data sheet or the house's rule. */
+  readonly calibrationMs: number | null;
+  /** How far the reading's clock may be ahead of the host's, ms. Default 300,000, five minutes (our choice). */
+  readonly clockAheadMs: number | null;
   /** What each finding makes of the figures it touches. `good` lists the finding and leaves their quality alone. */
   readonly qualities: Readonly<Record<FindingCode, Quality>>;
 }
@@ -68,6 +88,14 @@ export const defaultReadingLimits: ReadingLimits = {
   flattestSteepness: 0.926,
   stuckChance: 1e-8,
   flushMl: null,
+  mostKPa: null,
+  flowSwing: 0.25,
+  countedShare: null,
+  viscosityLine: null,
+  viscosityShare: 0.25,
+  settleMs: null,
+  calibrationMs: null,
+  clockAheadMs: 300000,
   qualities: {
     no_flow: 'bad',
     flow_low: 'uncertain',
@@ -89,6 +117,15 @@ export const defaultReadingLimits: ReadingLimits = {
     flagged_by_instrument: 'bad',
     code_disagrees: 'uncertain',
     count_missing: 'uncertain',
+    pressure_high: 'uncertain',
+    flow_pulsating: 'uncertain',
+    volume_disagrees: 'uncertain',
+    channels_equal: 'bad',
+    viscosity_off_line: 'uncertain',
+    start_up: 'uncertain',
+    standing_oil: 'uncertain',
+    calibration_overdue: 'uncertain',
+    clock_ahead: 'uncertain',
   },
 };
 

@@ -15,6 +15,28 @@ export interface Repeats {
   readonly sizes: readonly number[];
   readonly perMl: readonly number[];
   readonly runs: readonly number[];
+  /** Temperature and water: the last value, and how it has repeated. */
+  readonly steady?: { readonly celsius?: SteadyFigure; readonly waterSaturation?: SteadyFigure };
+  readonly flow?: FlowCourse;
+  /** In how many consecutive readings two neighbouring sizes have had one count, left out where in none. */
+  readonly equal?: number;
+}
+
+/** A value, for how many consecutive readings it has stood, the longest such run that has ended, and how many of all readings repeated. */
+export interface SteadyFigure {
+  readonly value: number;
+  readonly run: number;
+  readonly longest: number;
+  readonly repeats: number;
+  readonly readings: number;
+}
+
+/** The last flow, its mean swing from reading to reading over the last eight or so, and since when it runs, where it was seen to begin. */
+export interface FlowCourse {
+  readonly last: number;
+  readonly swing: number;
+  readonly swings: number;
+  readonly from?: number;
 }
 
 const longestRun = 1e9;
@@ -27,7 +49,8 @@ export function advanceRepeats(repeats: Repeats, reading: Reading): Repeats {
   const { counts } = reading;
   const time = reading.time ?? repeats.time;
   const before = reading.time === undefined ? repeats.before : repeats.time;
-  if (counts === undefined) return { ...repeats, time, before };
+  const course = courseOf(repeats, reading);
+  if (counts === undefined) return { ...repeats, ...course, time, before };
   const { sizes, perMl } = counts;
   const runs: number[] = [];
   const alike = sameList(sizes, repeats.sizes);
@@ -35,7 +58,61 @@ export function advanceRepeats(repeats: Repeats, reading: Reading): Repeats {
     const again = alike && perMl[i] === repeats.perMl[i];
     runs.push(again ? Math.min((repeats.runs[i] as number) + 1, longestRun) : 1);
   }
-  return { known: Math.min(repeats.known + 1, longestRun), time, before, sizes, perMl, runs };
+  const known = Math.min(repeats.known + 1, longestRun);
+  const next = { known, time, before, sizes, perMl, runs, ...course };
+  return hasEqual(perMl) ? { ...next, equal: Math.min((repeats.equal ?? 0) + 1, longestRun) } : next;
+}
+
+function courseOf(repeats: Repeats, reading: Reading): Pick<Repeats, 'steady' | 'flow'> {
+  const course: { steady?: NonNullable<Repeats['steady']>; flow?: FlowCourse } = {};
+  const celsius = steadyAfter(repeats.steady?.celsius, reading.celsius);
+  const waterSaturation = steadyAfter(repeats.steady?.waterSaturation, reading.waterSaturation);
+  if (celsius !== undefined || waterSaturation !== undefined)
+    course.steady = {
+      ...(celsius === undefined ? {} : { celsius }),
+      ...(waterSaturation === undefined ? {} : { waterSaturation }),
+    };
+  const flow = flowAfter(repeats.flow, reading);
+  if (flow !== undefined) course.flow = flow;
+  return course;
+}
+
+function steadyAfter(before: SteadyFigure | undefined, value: number | undefined): SteadyFigure | undefined {
+  if (value === undefined) return before;
+  if (before === undefined) return { value, run: 1, longest: 0, repeats: 0, readings: 0 };
+  const { run, longest, repeats, readings } = before;
+  const compared = Math.min(readings + 1, longestRun);
+  // a run that has not ended yet is not learned from: a frozen sensor would teach that it repeats
+  if (value === before.value) return { value, run: Math.min(run + 1, longestRun), longest, repeats, readings };
+  return {
+    value,
+    run: 1,
+    longest: Math.max(longest, run),
+    repeats: Math.min(repeats + run - 1, longestRun),
+    readings: Math.min(compared + run - 1, longestRun),
+  };
+}
+
+/** Each swing weighs a quarter of the mean. */
+const swingShare = 4;
+
+/** The flow beside the one before; one that stops, or begins again, is no swing. Rounded, so that it stays short. */
+function flowAfter(before: FlowCourse | undefined, { mlPerMin, time }: Reading): FlowCourse | undefined {
+  if (mlPerMin === undefined) return before;
+  if (mlPerMin === 0) return { last: 0, swing: 0, swings: 0 };
+  if (before === undefined) return { last: mlPerMin, swing: 0, swings: 0 };
+  if (before.last === 0)
+    return time === undefined ? { ...before, last: mlPerMin } : { ...before, last: mlPerMin, from: time };
+  const swing = (2 * Math.abs(mlPerMin - before.last)) / (mlPerMin + before.last);
+  const swings = Math.min(before.swings + 1, 1000);
+  const share = Math.min(swings, swingShare);
+  const mean = Math.floor((before.swing + (swing - before.swing) / share) * 10000 + 0.5) / 10000;
+  return { ...before, last: mlPerMin, swing: mean, swings };
+}
+
+function hasEqual(perMl: readonly number[]): boolean {
+  for (let i = 1; i < perMl.length; i += 1) if (perMl[i] === perMl[i - 1] && perMl[i] !== 0) return true;
+  return false;
 }
 
 function sameList(a: readonly number[], b: readonly number[]): boolean {

@@ -2,7 +2,7 @@
  * What findings say to a person, as a table of data: templates with named places. English is here; another language is another object of the
  * same type.
  *
- * Places: `{value}` and `{limit}` in the unit of the reading; `{valuePercent}` and `{limitPercent}` as percent; `{valueDays}` and `{limitDays}`
+ * Places: `{value}` and `{limit}` in the unit of the reading; `{valuePercent}` and `{limitPercent}` as percent; `{valueDays}` and `{limitDays}`, `{valueSeconds}` and `{limitSeconds}`
  * from ms; `{secondsBefore}` from value to limit, in s; `{sizes}`, `{firstSize}` and `{lastSize}` with their unit; `{figure}`, the first figure touched.
  */
 import type { Sizing } from '../counts/types.ts';
@@ -67,6 +67,22 @@ export const englishFindingTexts: FindingTexts = {
     flagged_by_instrument: 'The instrument itself marks its {figure} as not to be relied on: see its own messages.',
     code_disagrees:
       'The code that came with the counts is {value} classes off the code of the counts, which decide: compare sizes, calibration and edition of the standard in the instrument.',
+    pressure_high:
+      'Pressure in the sensor is {value} kPa, above the {limit} it can take. First stop the pump and let the pressure off; then fit a restrictor or a relief valve before the sensor.',
+    flow_pulsating:
+      'The flow swings by {valuePercent} % from reading to reading (limit {limitPercent} %): the volume counted is not known. Look for air in the suction line, a worn pump or a valve that hunts. Before the line is touched, stop the pump and let the pressure off.',
+    volume_disagrees:
+      'The counter says it counted {value} mL; flow and time give {limit} mL: one of flow, time and volume is wrong. Compare them with a measuring glass.',
+    channels_equal:
+      'At {firstSize} and {lastSize} the same {value} particles per mL were counted; some {limit} particles should lie between them: a channel of the counter is wrong.',
+    viscosity_off_line:
+      'Viscosity is {value} mm²/s, but the oil has {limit} at this temperature: one of the two sensors is wrong, or another fluid is in the machine. Take a sample.',
+    start_up: 'The flow began {valueSeconds} s ago; the oil settles after {limitSeconds} s: wait, and count again.',
+    standing_oil:
+      'Since the flow began about {value} mL have passed, fewer than the {limit} the line holds: oil that stood in the line is counted; let it run longer.',
+    calibration_overdue: 'The counter was calibrated {valueDays} days ago, more than {limitDays}: have it calibrated.',
+    clock_ahead:
+      'The reading is {valueSeconds} s ahead of the clock of the host (limit {limitSeconds} s): set the clock of the instrument.',
     count_missing: 'No count came at {sizes}: see whether the instrument sends every size.',
   },
 };

@@ -6,6 +6,8 @@ import * as codes from '../../src/codes/index.ts';
 import { countAt, cumulativeCounts } from '../../src/counts/index.ts';
 import * as exact from '../../src/exact/index.ts';
 import * as motescale from '../../src/index.ts';
+import { affected, findingCodes } from '../../src/reading/findingKinds.ts';
+import * as reading from '../../src/reading/index.ts';
 import { countingConfidence } from '../../src/sampling/index.ts';
 import * as schema from '../../src/schema/index.ts';
 import { type Source, standings } from '../../src/source.ts';
@@ -25,6 +27,19 @@ function expectPart(page: string, mark: string, made: string): Promise<void> {
 function markdownTable(header: readonly string[], rows: readonly (readonly string[])[]): string {
   return [header, header.map(() => '---'), ...rows].map((row) => `| ${row.join(' | ')} |`).join('\n');
 }
+
+describe('docs/readings.md', () => {
+  test('the findings', async () => {
+    const rows = findingCodes.map((code) => [
+      `\`${code}\``,
+      reading.defaultReadingLimits.qualities[code],
+      affected[code].length === 6 ? 'all' : affected[code].map((name) => `\`${name}\``).join(', '),
+      reading.englishFindingTexts.findings[code],
+    ]);
+    const header = ['finding', 'makes of them', 'touches', 'says'];
+    await expectPart('docs/readings.md', 'findings', markdownTable(header, rows));
+  });
+});
 
 describe('docs/commissioning.md', () => {
   test('the data of the example', async () => {

@@ -19,6 +19,10 @@ import { particlesCounted } from './particles.ts';
 const smallest = 4;
 const apart = 2;
 const enough = 20;
+/** Of fewer, a slope must lie so many standard deviations of the counting statistics below the flattest one. */
+const many = 400;
+const deviations = 4;
+const ln10 = 2.302585092994046;
 
 /** The flattest pair of sizes against the flattest distribution of solids. */
 export const flatDistribution: Check = {
@@ -41,7 +45,12 @@ export const flatDistribution: Check = {
       looked = true;
       const figure = log10(most / count) / log10(to / from);
       const limit = flattestSteepness * (log10(from) + log10(to));
-      if (figure < limit && (found === null || figure / limit < found.figure / found.limit)) {
+      // the counts scatter, and so does the slope between them: chance alone makes none of these flat
+      const share = 1 / (particles[i] as number) - 1 / Math.max(particles[first] as number, 1);
+      const scatter = Math.sqrt(Math.max(share, 0)) / ln10;
+      const few = (particles[i] as number) < many;
+      if (figure + (few ? deviations * (scatter / log10(to / from)) : 0) >= limit) continue;
+      if (found === null || figure / limit < found.figure / found.limit) {
         found = { figure, limit, size: counts.sizes[i] as number };
       }
     }

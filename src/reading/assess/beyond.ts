@@ -1,0 +1,101 @@
+/**
+ * What one reading shows beside its limits and its own other figures: over-pressure, a volume that does not fit the flow, a viscosity that does
+ * not fit the temperature, channels that are one, a calibration that is over, a clock that is ahead.
+ */
+import { log10, power } from '../../numeric/exponential.ts';
+import { fromDoubleLog } from '../../viscosity/doubleLogarithm.ts';
+import { type Check, nothing } from './check.ts';
+import { oilCounted } from './particles.ts';
+
+/** More pressure than the sensor can take. */
+export const pressureHigh: Check = {
+  codes: ['pressure_high'],
+  find: ({ reading: { kPa }, limits: { mostKPa } }) => {
+    if (kPa === undefined || mostKPa === null) return null;
+    return kPa <= mostKPa ? nothing : [{ code: 'pressure_high', value: kPa, limit: mostKPa }];
+  },
+};
+
+/** Volume and flow times time agree to this share. */
+const volumeShare = 0.2;
+
+/** The counter's volume beside flow and time. */
+export const volumeDisagrees: Check = {
+  codes: ['volume_disagrees'],
+  find: ({ reading: { counts, mlPerMin, measuringSeconds }, limits: { countedShare } }) => {
+    const volume = counts?.volumeMl;
+    if (volume === undefined || mlPerMin === undefined || measuringSeconds === undefined || countedShare === null)
+      return null;
+    if (mlPerMin === 0) return null; // has its own finding
+    const limit = ((mlPerMin * measuringSeconds) / 60) * countedShare;
+    const off = volume / limit;
+    if (off <= 1 + volumeShare && off >= 1 / (1 + volumeShare)) return nothing;
+    return [{ code: 'volume_disagrees', value: volume, limit }];
+  },
+};
+
+/** The viscosity beside the oil's own line at this temperature. */
+export const viscosityOffLine: Check = {
+  codes: ['viscosity_off_line'],
+  find: ({ reading: { mm2PerS, celsius }, limits: { viscosityLine, viscosityShare } }) => {
+    if (mm2PerS === undefined || celsius === undefined || viscosityLine === null || viscosityShare === null)
+      return null;
+    if (celsius <= -273.15) return null;
+    const { a, b, form } = viscosityLine;
+    const limit = fromDoubleLog(a - b * log10(celsius + 273.15), form);
+    if (limit === null) return null;
+    const off = mm2PerS / limit;
+    if (off <= 1 + viscosityShare && off >= 1 / (1 + viscosityShare)) return nothing;
+    return [{ code: 'viscosity_off_line', value: mm2PerS, limit }];
+  },
+};
+
+/** Fewer than so many expected between two sizes may all be missing by chance: exp(-20) is 2e-9. */
+const enoughBetween = 20;
+
+/** A channel that shows another does so every time. */
+const equalReadings = 3;
+
+/** Two sizes with one count, where dirt leaves many particles between them: one channel shows the other. */
+export const channelsEqual: Check = {
+  codes: ['channels_equal'],
+  find: ({ reading, limits: { flattestSteepness }, repeats }) => {
+    const { counts } = reading;
+    if (counts === undefined || repeats === null || flattestSteepness === null || counts.sizes.length < 2) return null;
+    const { sizes, perMl, counted, sizing } = counts;
+    const oil = oilCounted(reading, counts) ?? 1;
+    if ((repeats.equal ?? 0) < equalReadings) return nothing;
+    for (let i = 1; i < sizes.length; i += 1) {
+      const value = perMl[i] as number;
+      if (value !== perMl[i - 1] || value === 0) continue;
+      const [from, to] = [log10(sizes[i - 1] as number), log10(sizes[i] as number)];
+      // of so many at the smaller size the flattest dirt leaves this share at the larger one
+      const share = to > from && from >= 0 ? power(10, -flattestSteepness * (to * to - from * from)) : 1;
+      const limit = (counted?.[i] ?? value * oil) * (1 - share);
+      // shown coarsely, 1 and 1 may be 1.4 and 0.6
+      if (limit < enoughBetween || value * (1 - share) < 2) continue;
+      return [{ code: 'channels_equal', value, limit, sizes: [sizes[i - 1] as number, sizes[i] as number], sizing }];
+    }
+    return nothing;
+  },
+};
+
+/** A calibration that is over. */
+export const calibrationOverdue: Check = {
+  codes: ['calibration_overdue'],
+  find: ({ reading: { time, calibratedAt }, limits: { calibrationMs } }) => {
+    if (time === undefined || calibratedAt === undefined || calibrationMs === null) return null;
+    const age = time - calibratedAt;
+    return age <= calibrationMs ? nothing : [{ code: 'calibration_overdue', value: age, limit: calibrationMs }];
+  },
+};
+
+/** A reading from the future. */
+export const clockAhead: Check = {
+  codes: ['clock_ahead'],
+  find: ({ reading: { time, receivedAt }, limits: { clockAheadMs } }) => {
+    if (time === undefined || receivedAt === undefined || clockAheadMs === null) return null;
+    const ahead = time - receivedAt;
+    return ahead <= clockAheadMs ? nothing : [{ code: 'clock_ahead', value: ahead, limit: clockAheadMs }];
+  },
+};

@@ -1,0 +1,69 @@
+/**
+ * What only the readings before can tell, beside stuck counts: a thermometer or water sensor that has frozen, a flow that pulsates, oil that
+ * stood or has not settled since the flow began.
+ */
+import { log } from '../../numeric/logarithm.ts';
+import type { FigureName } from '../reading.ts';
+import type { SteadyFigure } from '../repeats.ts';
+import { type Check, type Found, nothing } from './check.ts';
+import { runFor } from './stuck.ts';
+
+/** A figure has no law of chance; how often its value comes again is learned, from this much to begin with (our choice). */
+const learnedFrom = { readings: 10, repeats: 5 };
+/** Of figures that depend on the one before, chance is reckoned too small: a run must also be so many times the longest that ended. */
+const timesLongest = 3;
+
+/** The thermometer or the water sensor shows one value to the last digit. */
+export const sensorStuck: Check = {
+  codes: [],
+  find: ({ limits: { stuckChance }, repeats, reading }) => {
+    if (stuckChance === null || repeats === null || repeats.steady === undefined) return nothing;
+    const found: Found[] = [];
+    for (const name of ['celsius', 'waterSaturation'] as const) {
+      const one = repeats.steady[name];
+      if (one === undefined || reading[name] !== one.value) continue;
+      const limit = steadyLimit(one, stuckChance);
+      if (one.run >= limit) found.push({ code: 'values_stuck', value: one.run, limit, affects: [name as FigureName] });
+    }
+    return found;
+  },
+};
+
+/** How many readings running with one value are too many. A saturation at either end stands still, and says nothing. */
+function steadyLimit({ repeats, readings, longest, value }: SteadyFigure, stuckChance: number): number {
+  if (value === 0 || value === 1) return Infinity;
+  const share = (repeats + learnedFrom.repeats) / (readings + learnedFrom.readings);
+  return Math.max(runFor(stuckChance, log(share)), timesLongest * longest + 1);
+}
+
+/** Fewer swings are no mean. */
+const fewestSwings = 6;
+
+/** The flow goes up and down. */
+export const flowPulsating: Check = {
+  codes: ['flow_pulsating'],
+  find: ({ reading: { mlPerMin }, limits: { flowSwing }, repeats }) => {
+    const flow = repeats?.flow;
+    if (mlPerMin === undefined || flowSwing === null || flow === undefined || flow.swings < fewestSwings) return null;
+    if (mlPerMin === 0 || flow.swing <= flowSwing) return nothing;
+    return [{ code: 'flow_pulsating', value: flow.swing, limit: flowSwing }];
+  },
+};
+
+/** The flow began not long ago: not settled, or the line still holds what stood in it. */
+export const afterStart: Check = {
+  codes: ['start_up', 'standing_oil'],
+  find: ({ reading: { time, mlPerMin, flushedMl }, limits: { settleMs, flushMl }, repeats }) => {
+    if (time === undefined || mlPerMin === undefined || repeats === null) return null;
+    if (settleMs === null && (flushMl === null || flushedMl !== undefined)) return null;
+    const from = repeats.flow?.from;
+    if (mlPerMin === 0 || from === undefined) return nothing;
+    const found: Found[] = [];
+    if (settleMs !== null && time - from < settleMs)
+      found.push({ code: 'start_up', value: time - from, limit: settleMs });
+    const passed = (mlPerMin * (time - from)) / 60000;
+    if (flushMl !== null && flushedMl === undefined && passed < flushMl)
+      found.push({ code: 'standing_oil', value: passed, limit: flushMl });
+    return found;
+  },
+};

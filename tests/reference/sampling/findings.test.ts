@@ -77,7 +77,13 @@ const rows: readonly Row[] = [
   { code: 'flow_high', change: { mlPerMin: 150.1 }, figure: 150.1, limit: 150, justGood: { mlPerMin: 150 } },
   { code: 'pressure_low', change: { kPa: 179.9 }, figure: 179.9, limit: 180, justGood: { kPa: 180 } },
   { code: 'viscosity_high', change: { mm2PerS: 220.1 }, figure: 220.1, limit: 220, justGood: { mm2PerS: 220 } },
-  { code: 'temperature_low', change: { celsius: -1, mm2PerS: 219 }, figure: -1, limit: 0, justGood: { celsius: 0 } },
+  {
+    code: 'temperature_low',
+    change: { celsius: -1, mm2PerS: 219 },
+    figure: -1,
+    limit: 0,
+    justGood: { celsius: 0, mm2PerS: 219 },
+  },
   {
     code: 'temperature_high',
     change: { celsius: 80.5, waterSaturation: 0.05 },

@@ -1,116 +1,181 @@
 /**
- * The proof that a flush or a fill is done: so many good readings running at or better than target, over a least time and volume.
+ * The proof that a flush or a fill is done: consecutive good readings at or better than target, over a least time and volume.
  */
+import { motescaleError } from '../errors.ts';
+import { gateReading } from '../reading/gate.ts';
+import { advanceRepeats, noRepeats } from '../reading/repeats.ts';
+import { requirePrepared } from '../state/prepared.ts';
+import { type Judged, judge } from './judge.ts';
+import { acceptanceReadingRule } from './readingRule.ts';
+import { requireAcceptanceState } from './resume.ts';
+import { extendRun, gapsAfter, recordOf, timeAdded, wantingOf, whyRunEnds } from './run.ts';
+import type {
+  AcceptanceEvent,
+  AcceptanceReading,
+  AcceptanceRestart,
+  AcceptanceState,
+  PreparedAcceptance,
+} from './types.ts';
 
-import { advanceRepeats } from '../reading/repeats.ts';
-import { checkAcceptanceState, freshAcceptance } from './acceptanceState.ts';
-import { checkAcceptanceConfig, checkAcceptanceReading } from './config.ts';
-import { judge } from './judge.ts';
-import { extendRun, recordOf, wantingOf, whyRunEnds } from './run.ts';
-import type { AcceptanceConfig, AcceptanceEvent, AcceptanceReading, AcceptanceState } from './types.ts';
-
-/**
- * The state of a proof that has not begun.
- *
- * @throws `bad_configuration`; its `problems` name every mistake.
- *
- * @example
- * ```ts
- * import { iso4406 } from 'motescale/codes';
- * import { startAcceptance } from 'motescale/acceptance';
- * startAcceptance({ table: iso4406, target: '16/14/11', readings: 5 }).accepted; // => null
- * ```
- */
-export function startAcceptance(config: AcceptanceConfig): AcceptanceState {
-  checkAcceptanceConfig(config, true);
-  return freshAcceptance(config);
+interface Step {
+  readonly state: AcceptanceState;
+  readonly events: AcceptanceEvent[];
 }
+
+/** So many older readings in a row, each newer than the one before, show that the clock was set back. */
+const olderThatTell = 3;
 
 /**
  * Takes one reading into the proof, and returns the new state with what the reading did.
  *
- * - A good reading at or better than target at every size the target asks for counts. The proof is there when so many have counted running,
- *   and the time and the volume from the first to the last of them are long and large enough.
- * - A good or uncertain reading worse than target at a size ends the run: doubt never helps a proof. The next good one begins anew.
- * - A bad reading says nothing, its volume counter neither: it does not count and does not end the run; nor does an uncertain one at or better than target, one that lacks
+ * - A good reading at or better than target at every size the target asks for counts. The proof is there when enough consecutive ones have
+ *   counted, and cover enough time and volume. Good means the counts, or the code where there are none: doubt about another figure is none
+ *   about these.
+ * - A good or uncertain reading worse than target at a size ends the run, whatever its time: doubt never helps a proof. The next good one
+ *   begins anew. Counts that are stuck end it too, since the readings before the one that tells were as frozen.
+ * - A bad reading says nothing: it does not count and does not end the run. Nor does an uncertain one at or better than target, one that lacks
  *   a size of the target, or one not newer than the last. `not_counted` says why.
- * - Counts that are stuck (see `assessReading`) end the run, since the readings before the one that tells were as frozen.
- * - The run also ends when `longestGapMs` is exceeded between two readings that count, or the volume counter falls.
+ * - Time counts only between neighbouring readings that both count, and only over gaps that are not too long (`maxGapMs`): a night without
+ *   flow, a pause or a step of the clock proves nothing. Three older readings, each newer than the one before, show a clock set back: the run
+ *   ends, and the proof goes on with that clock.
+ * - The run also ends when a `maxGapMs` of the configuration is exceeded between two readings that count, or the volume counter falls.
+ * - Of clean oil few particles are counted, which makes a reading uncertain. Where that is its only fault it counts all the same if the target
+ *   is met even at the upper limit of the counting statistics (`codeInterval`, 0.95): for that the counts must be raw, with their volume. The
+ *   record says how many counted so. Where the limit does not reach: count longer.
  *
- * - Of clean oil few particles are counted, which makes a reading uncertain. Where that is its only fault it counts all the same if the target is
- *   met even at the upper limit of the counting statistics (`codeInterval`, 0.95): for that the counts must be raw, with their volume. The record
- *   says how many counted so. Where the limit does not reach: count longer.
+ * The record also says what was not looked at (`run.unchecked`). Once accepted, it stands; further readings only give `after_acceptance`.
  *
- * The record also says what was not looked at (`run.unchecked`): a reading without a flow or a pressure is not known to have had the right one.
- * Once accepted, the record stands; further readings only give `after_acceptance`.
+ * The record shows that the oil sampled met the target, and no more: turbulence in every branch is to be shown separately (ISO 23309). Whether
+ * the machine may run is decided by those who answer for it. The rule of n consecutive readings is common practice; numbers, time and volume
+ * are the user's.
  *
- * A proof rests on one configuration: a state that was made under another one (table, columns, target, readings, time, volume, gap, limits) is
- * refused as `bad_state`, since its readings were held against something else.
- *
- * The record shows that the oil sampled met the target. Whether the machine may run is decided by those who answer for it, with all else
- * they know. The rule of n readings running is common practice; numbers, time and volume are the user's.
- *
- * @throws `missing_volume` where `leastLitres` is set and the reading has no `litres`; `bad_configuration`, `bad_state`; the errors of
- * `assessReading`.
+ * @throws `not_prepared`; `bad_state` for a state of another configuration or version (see `resumeAcceptance`); `missing_volume` where
+ * `leastLitres` is set and the reading has no `litres`; the errors of a reading.
  *
  * @example
  * ```ts
  * import { iso4406 } from 'motescale/codes';
  * import { cumulativeCounts } from 'motescale/counts';
- * import { advanceAcceptance, startAcceptance } from 'motescale/acceptance';
- * const config = { table: iso4406, target: '18/16/13', readings: 2, leastMs: 600000 };
+ * import { advanceAcceptance, prepareAcceptance, startAcceptance } from 'motescale/acceptance';
+ * const prepared = prepareAcceptance({ table: iso4406, target: '18/16/13', readings: 2, leastMs: 900000 });
  * const counts = cumulativeCounts({ 4: 18900, 6: 4020, 14: 330 }, { volumeMl: 10 });
- * const first = advanceAcceptance(config, startAcceptance(config), { time: 0, counts, kPa: 32 });
- * first.events[0]?.wanting; // => { readings: 1, ms: 600000, litres: 0 }
- * const second = advanceAcceptance(config, first.state, { time: 600000, counts, kPa: 33 });
+ * const first = advanceAcceptance(prepared, startAcceptance(prepared), { time: 0, counts });
+ * first.events[0]?.wanting; // => { readings: 1, ms: 900000, litres: 0 }
+ * const second = advanceAcceptance(prepared, first.state, { time: 900000, counts });
  * second.events[0].event; // => 'accepted'
  * second.state.accepted?.run.margins[0]; // => { column: '4', classes: 0 }
  * ```
  */
 export function advanceAcceptance(
-  config: AcceptanceConfig,
+  prepared: PreparedAcceptance,
   state: AcceptanceState,
   reading: AcceptanceReading,
 ): { state: AcceptanceState; events: AcceptanceEvent[] } {
-  checkAcceptanceConfig(config, false);
-  checkAcceptanceState(config, state);
-  checkAcceptanceReading(config, reading);
-  const { time } = reading;
-  const newer = state.time === null || time > state.time;
-  const repeats = newer ? advanceRepeats(state.repeats, reading) : state.repeats;
-  const judged = judge(config, reading, newer ? repeats : null);
-  const { text, quality, outcome } = judged;
-  const told = { time, text, quality, outcome };
-  if (state.accepted !== null) return { state, events: [{ ...told, event: 'after_acceptance' }] };
-  if (!newer) {
-    const why = `not newer than the last, ${state.time}`;
-    return {
-      state: { ...state, notCounted: state.notCounted + 1 },
-      events: [{ ...told, event: 'not_counted', why }],
-    };
+  requirePrepared(prepared, 'acceptance', 'prepareAcceptance');
+  requireAcceptanceState(prepared, state);
+  gateReading(reading, 'reading', acceptanceReadingRule);
+  if (prepared.leastLitres > 0 && reading.litres === undefined) {
+    const expected = 'the volume counter in litres, since leastLitres is set';
+    throw motescaleError('missing_volume', 'reading.litres', undefined, expected);
   }
+  if (state.accepted !== undefined) {
+    const judged = judge(prepared, reading, null);
+    return { state, events: [told(reading, judged, 'after_acceptance')] };
+  }
+  if (state.time === undefined || reading.time > state.time) return takeInOrder(prepared, state, reading);
+  return takeOlder(prepared, state, reading);
+}
+
+function told(
+  { time }: AcceptanceReading,
+  { text, quality, outcome }: Judged,
+  event: AcceptanceEvent['event'],
+): AcceptanceEvent {
+  return { time, event, text, quality, outcome };
+}
+
+function takeInOrder(prepared: PreparedAcceptance, state: AcceptanceState, reading: AcceptanceReading): Step {
+  const repeats = advanceRepeats(state.repeats ?? noRepeats, reading);
+  const judged = judge(prepared, reading, repeats);
   const events: AcceptanceEvent[] = [];
+  const ended = whyRunEnds(prepared, state, reading, judged);
+  const kept = ended === null ? state : endRun(state, reading, judged, ended, events);
+  const added = timeAdded(prepared, kept, reading);
   // the volume counter of a bad reading is trusted no more than its counts
-  const litres = quality === 'bad' ? state.litres : (reading.litres ?? state.litres);
-  let next: AcceptanceState = { ...state, time, litres, repeats };
-  const ended = state.run === null ? null : whyRunEnds(config, state, reading, judged);
-  if (ended !== null) {
-    const lastRestart = { time, why: ended, text };
-    next = { ...next, run: null, restarts: next.restarts + 1, lastRestart };
-    events.push({ ...told, event: 'restarted', why: ended });
-  }
-  if (judged.why !== null) {
-    events.push({ ...told, event: 'not_counted', why: judged.why });
-    return { state: { ...next, notCounted: next.notCounted + 1 }, events };
-  }
-  const run = extendRun(next.run, time, next.litres, judged);
-  next = { ...next, run };
-  const wanting = wantingOf(config, run);
+  const litres = judged.quality === 'bad' ? kept.litres : (reading.litres ?? kept.litres);
+  const { older: _older, receivedAt: _received, ...before } = kept;
+  const next: AcceptanceState = {
+    ...before,
+    time: reading.time,
+    gaps: gapsAfter(state, reading.time),
+    repeats,
+    ...(reading.receivedAt === undefined ? {} : { receivedAt: reading.receivedAt }),
+    ...(litres === undefined ? {} : { litres }),
+  };
+  if (judged.why !== null) return { state: notCounted(next), events: [...events, whyNot(reading, judged)] };
+  const run = extendRun(next.run, reading, litres ?? null, judged, added);
+  const wanting = wantingOf(prepared, run);
   if (wanting.readings > 0 || wanting.ms > 0 || wanting.litres > 0) {
-    events.push({ ...told, event: 'counted', wanting });
-    return { state: next, events };
+    events.push({ ...told(reading, judged, 'counted'), wanting });
+    return { state: { ...next, run }, events };
   }
-  const record = recordOf(config, next, run, judged);
-  events.push({ ...told, event: 'accepted', record });
-  return { state: { ...next, run: null, accepted: record }, events };
+  const record = recordOf(prepared, next, run, judged);
+  events.push({ ...told(reading, judged, 'accepted'), record });
+  const { run: _run, repeats: _repeats, gaps: _gaps, ...last } = next;
+  return { state: { ...last, accepted: record }, events };
+}
+
+/** A reading that is not newer than the last: it can end the run, and show a clock set back, but never help. */
+function takeOlder(prepared: PreparedAcceptance, state: AcceptanceState, reading: AcceptanceReading): Step {
+  const count = reading.time > (state.older?.time ?? Infinity) ? (state.older?.count ?? 0) + 1 : 1;
+  const came = state.receivedAt !== undefined && reading.receivedAt !== undefined;
+  const setBack = came ? (reading.receivedAt as number) > (state.receivedAt as number) : count >= olderThatTell;
+  if (setBack && reading.time < (state.time as number)) return setClock(prepared, state, reading);
+  const judged = judge(prepared, reading, null);
+  const events: AcceptanceEvent[] = [];
+  const worse = judged.worse && state.run !== undefined;
+  const kept = worse ? endRun(state, reading, judged, 'worse_than_target', events) : state;
+  const older = { count, time: reading.time };
+  const why = judged.worse ? 'worse_than_target' : 'not_newer';
+  events.push({ ...told(reading, judged, 'not_counted'), why });
+  return { state: { ...notCounted(kept), older }, events };
+}
+
+/** The proof goes on with the clock that the readings show; what was proved by the other is let go. */
+function setClock(prepared: PreparedAcceptance, state: AcceptanceState, reading: AcceptanceReading): Step {
+  const events: AcceptanceEvent[] = [];
+  const judged = judge(prepared, reading, null);
+  const ended = state.run === undefined ? state : endRun(state, reading, judged, 'clock_set_back', events);
+  const { time: _time, gaps: _gaps, receivedAt: _received, older: _older, ...begun } = ended;
+  // of the counts seen all is kept but when
+  const repeats = { ...(state.repeats ?? noRepeats), time: null, before: null };
+  const step = takeInOrder(prepared, { ...begun, repeats }, reading);
+  return { state: step.state, events: [...events, ...step.events] };
+}
+
+function endRun(
+  state: AcceptanceState,
+  { time }: AcceptanceReading,
+  judged: Judged,
+  why: AcceptanceRestart['why'],
+  events: AcceptanceEvent[],
+): AcceptanceState {
+  const { text, quality, outcome } = judged;
+  events.push({ time, event: 'restarted', text, quality, outcome, why });
+  const { run: _run, ...rest } = state;
+  return { ...rest, restarts: state.restarts + 1, lastRestart: { time, why, text } };
+}
+
+function notCounted(state: AcceptanceState): AcceptanceState {
+  return { ...state, notCounted: state.notCounted + 1 };
+}
+
+/** Why a reading in order did not count, with what was found. */
+function whyNot(reading: AcceptanceReading, judged: Judged): AcceptanceEvent {
+  const { findings, reason, outcome } = judged;
+  const why = judged.why as NonNullable<Judged['why']>;
+  const event = { ...told(reading, judged, 'not_counted'), why };
+  if (why === 'bad' || why === 'uncertain') return { ...event, findings };
+  if (why === 'no_code') return { ...event, reason: reason ?? '' };
+  return why === 'not_known' && outcome !== null ? { ...event, missing: outcome.missing } : event;
 }

@@ -6,6 +6,9 @@
 export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
 export type { Source, Standing } from '../source.ts';
 export { version } from '../version.ts';
-export { advanceAcceptance, startAcceptance } from './acceptance.ts';
+export { advanceAcceptance } from './acceptance.ts';
+export { mostAcceptanceBytes, prepareAcceptance, startAcceptance } from './prepare.ts';
+export { resumeAcceptance } from './resume.ts';
 export { sources } from './sources.ts';
+export { type AcceptanceTexts, acceptanceText, englishAcceptanceTexts } from './texts.ts';
 export type * from './types.ts';

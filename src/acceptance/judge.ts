@@ -1,15 +1,14 @@
 /**
  * One reading beside the target: whether it counts, and if not, why.
  */
-import { codeInterval, meets, type TargetOutcome } from '../codes/index.ts';
+import { codeInterval, type TargetOutcome } from '../codes/index.ts';
 import { assessArrived } from '../judging/assess.ts';
-import { codePlan } from '../judging/codePlan.ts';
-import { codeVerdicts, columnsOf } from '../judging/codeVerdict.ts';
+import { outcomeOf, type Wanted } from '../judging/codePlan.ts';
+import { codeVerdicts } from '../judging/codeVerdict.ts';
 import type { CodeVerdict } from '../judging/types.ts';
-import { type FindingCode, findingText, type Quality } from '../reading/index.ts';
-import { wholeLimits } from '../reading/readingLimits.ts';
-import type { Repeats } from '../reading/repeats.ts';
-import type { AcceptanceConfig, AcceptanceReading } from './types.ts';
+import type { Finding, FindingCode, Quality, Repeats } from '../reading/index.ts';
+import type { notCountedWords } from './rules.ts';
+import type { AcceptanceReading, PreparedAcceptance } from './types.ts';
 
 /** A reading judged: `why` it does not count, null if it does. */
 export interface Judged {
@@ -25,17 +24,19 @@ export interface Judged {
   readonly unchecked: readonly FindingCode[];
   /** The same of what only a row of readings can tell. */
   readonly uncheckedOfRow: readonly FindingCode[];
-  readonly why: string | null;
+  readonly why: (typeof notCountedWords)[number] | null;
+  readonly findings: readonly Finding[];
+  readonly reason: string | null;
 }
 
 /** What only a row of readings can tell: asked of the last of them, in the record. */
 const ofTheRow: readonly FindingCode[] = ['values_stuck', 'channels_stuck'];
 
-/** Assesses and classifies a reading; `repeats` has taken it in, null where it is not newer than the last. Bad readings are not compared. */
-export function judge(config: AcceptanceConfig, reading: AcceptanceReading, repeats: Repeats | null): Judged {
-  const { quality, findings, unchecked: left } = assessArrived(wholeLimits(config.limits), reading, repeats);
+/** Assesses and classifies a reading; `repeats` has taken it in, null where it is not newer than the last. Bad counts are not compared. */
+export function judge(prepared: PreparedAcceptance, reading: AcceptanceReading, repeats: Repeats | null): Judged {
+  const { quality, findings, unchecked } = assessArrived(prepared.limits, reading, repeats);
+  // doubt about the thermometer is no doubt about the counts
   const doubts = findings.filter(({ affects, quality: one }) => affects.indexOf('counts') >= 0 && one !== 'good');
-  const found = doubts.map((finding) => findingText(finding)).join(' ');
   const judged: Judged = {
     quality,
     text: null,
@@ -44,29 +45,28 @@ export function judge(config: AcceptanceConfig, reading: AcceptanceReading, repe
     fewParticles: false,
     worse: false,
     stuck: doubts.some(({ code }) => ofTheRow.indexOf(code) >= 0),
-    unchecked: left.filter((code) => ofTheRow.indexOf(code) < 0),
-    uncheckedOfRow: left.filter((code) => ofTheRow.indexOf(code) >= 0),
-    why: `bad: ${found}`,
+    unchecked: unchecked.filter((code) => ofTheRow.indexOf(code) < 0),
+    uncheckedOfRow: unchecked.filter((code) => ofTheRow.indexOf(code) >= 0),
+    why: 'bad',
+    findings: doubts,
+    reason: null,
   };
   if (quality === 'bad') return judged;
-  const [verdict] = codeVerdicts([codePlan(config.table, config.target, config.columns ?? null)], reading);
-  const { text, outcome, reason = '' } = verdict as CodeVerdict;
-  if (text === null || outcome === null) return { ...judged, why: reason };
+  const { text, outcome, reason = '' } = codeVerdicts([prepared.code], reading)[0] as CodeVerdict;
+  if (text === null || outcome === null) return { ...judged, why: 'no_code', reason };
   const { margins } = outcome;
   const shown = { ...judged, text, outcome, margins, why: null };
-  if (margins.some(({ classes }) => classes < 0)) return { ...shown, worse: true, why: 'worse than target' };
-  if (outcome.missing.length > 0) return { ...shown, why: `not known at ${outcome.missing.join(', ')}` };
-  if (quality === 'good') {
-    return outcome.met ? shown : { ...shown, why: `few counted at ${outcome.uncertain.join(', ')}` };
-  }
+  if (margins.some(({ classes }) => classes < 0)) return { ...shown, worse: true, why: 'worse_than_target' };
+  if (outcome.met !== true) return { ...shown, why: 'not_known' };
+  if (quality === 'good') return shown;
   const few = doubts.length === 1 && doubts[0]?.code === 'few_particles';
-  const upper = few ? atUpperLimit(config, reading) : null;
-  if (upper === null || !upper.met) return { ...shown, why: `uncertain: ${found}` };
+  const upper = few ? atUpperLimit(prepared, reading) : null;
+  if (upper === null || upper.met !== true) return { ...shown, why: 'uncertain' };
   return { ...shown, margins: upper.margins, fewParticles: true };
 }
 
 /** The outcome if as many particles were there as the counting statistics leave possible; null where the number counted is not known. */
-function atUpperLimit(config: AcceptanceConfig, { counts }: AcceptanceReading): TargetOutcome | null {
+function atUpperLimit({ code }: PreparedAcceptance, { counts }: AcceptanceReading): TargetOutcome | null {
   if (counts?.counted === undefined || counts.volumeMl === undefined) return null;
-  return meets(config.table, config.target, codeInterval(config.table, counts).high, columnsOf(config));
+  return outcomeOf(code.table, code.wanted as Wanted, codeInterval(code.table, counts).high);
 }

@@ -2,55 +2,76 @@
  * What a judged reading makes of the run of readings before it: it ends, or is longer by one, or proves what had to be shown.
  */
 import type { TargetOutcome } from '../codes/index.ts';
-import { motescaleError } from '../errors.ts';
 import { subtractDecimals } from '../numeric/decimal.ts';
 import type { FindingCode } from '../reading/index.ts';
 import type { Judged } from './judge.ts';
 import type {
-  AcceptanceConfig,
   AcceptanceReading,
   AcceptanceRecord,
   AcceptanceRestart,
   AcceptanceRun,
   AcceptanceState,
+  PreparedAcceptance,
 } from './types.ts';
 
-/** Why the run before a reading ends with it; null where it goes on. */
+/** Why the run before a reading in order ends with it; null where it goes on. */
 export function whyRunEnds(
-  config: AcceptanceConfig,
+  { gap }: PreparedAcceptance,
   { run, litres }: AcceptanceState,
   reading: AcceptanceReading,
   judged: Judged,
 ): AcceptanceRestart['why'] | null {
-  if (judged.worse) return 'worse than target';
-  if (judged.stuck) return 'counts stuck';
+  if (run === undefined) return null;
+  if (judged.worse) return 'worse_than_target';
+  if (judged.stuck) return 'counts_stuck';
   if (judged.quality === 'bad') return null;
-  if (litres !== null && reading.litres !== undefined && reading.litres < litres) return 'volume counter ran back';
-  const gap = run === null ? 0 : reading.time - run.to;
-  const tooLong = config.longestGapMs !== undefined && gap > config.longestGapMs;
-  return judged.why === null && tooLong ? 'too long since the last good reading' : null;
+  if (litres !== undefined && reading.litres !== undefined && reading.litres < litres) return 'volume_counter_ran_back';
+  return judged.why === null && gap.ends && reading.time - run.to > gap.mostMs ? 'gap_too_long' : null;
 }
 
-/** The run with one more reading in it. */
+/**
+ * The time a good reading adds to the run: that since the reading just before it, if that one counted too. What lies beside a reading that
+ * did not count is not proved, nor is a gap too long for the rule or, where the rule has none of its own, for the usual interval: a pause or a
+ * step of the clock. Where the host tells when readings came in, no more than passed by its clock.
+ */
+export function timeAdded({ gap }: PreparedAcceptance, state: AcceptanceState, reading: AcceptanceReading): number {
+  const { run, time, gaps = [], receivedAt } = state;
+  if (run === undefined || time === undefined || run.to !== time) return 0;
+  const passed = reading.time - time;
+  const usual = gap.ends ? null : usualGap(gaps);
+  if (passed > gap.mostMs || (usual !== null && passed > 3 * usual)) return 0;
+  if (receivedAt === undefined || reading.receivedAt === undefined) return passed;
+  return Math.max(0, Math.min(passed, reading.receivedAt - receivedAt));
+}
+
+const gapsKept = 5;
+const gapsThatTell = 3;
+
+/** The middle one of the last gaps; null where they are too few to tell. */
+function usualGap(gaps: readonly number[]): number | null {
+  if (gaps.length < gapsThatTell) return null;
+  const sorted = gaps.slice().sort((a, b) => a - b);
+  return sorted[Math.floor((sorted.length - 1) / 2)] as number;
+}
+
+/** The last gaps, with one more. */
+export function gapsAfter({ time, gaps = [] }: AcceptanceState, next: number): readonly number[] {
+  return time === undefined ? gaps : gaps.slice(1 - gapsKept).concat([next - time]);
+}
+
+/** The run with one more reading in it, and the time it adds. */
 export function extendRun(
-  run: AcceptanceRun | null,
-  time: number,
+  run: AcceptanceRun | undefined,
+  { time }: AcceptanceReading,
   litres: number | null,
   judged: Judged,
+  added: number,
 ): AcceptanceRun {
   const { margins, unchecked } = judged;
   const few = judged.fewParticles ? 1 : 0;
-  if (run === null) {
-    const begun = { readings: 1, fewParticles: few, from: time, to: time, fromLitres: litres, toLitres: litres };
+  if (run === undefined) {
+    const begun = { readings: 1, fewParticles: few, from: time, to: time, ms: 0, fromLitres: litres, toLitres: litres };
     return { ...begun, margins, unchecked };
-  }
-  if (run.margins.length !== margins.length || run.margins.some(({ column }, i) => column !== margins[i]?.column)) {
-    throw motescaleError(
-      'bad_state',
-      'state.run.margins',
-      run.margins,
-      'the sizes of the target of this configuration',
-    );
   }
   const least = run.margins.map(({ column, classes }, i) => ({
     column,
@@ -61,6 +82,8 @@ export function extendRun(
     readings: run.readings + 1,
     fewParticles: run.fewParticles + few,
     to: time,
+    ms: run.ms + added,
+    fromLitres: run.fromLitres ?? litres,
     toLitres: litres,
     margins: least,
     unchecked: union(run.unchecked, unchecked),
@@ -73,32 +96,32 @@ function union(codes: readonly FindingCode[], more: readonly FindingCode[]): rea
 
 /** What the run still wants: readings, time, volume. */
 export function wantingOf(
-  config: AcceptanceConfig,
+  prepared: PreparedAcceptance,
   run: AcceptanceRun,
 ): { readings: number; ms: number; litres: number } {
   const litres = subtractDecimals(run.toLitres ?? 0, run.fromLitres ?? 0);
   return {
-    readings: Math.max(0, config.readings - run.readings),
-    ms: Math.max(0, (config.leastMs ?? 0) - (run.to - run.from)),
-    litres: Math.max(0, subtractDecimals(config.leastLitres ?? 0, litres)),
+    readings: Math.max(0, prepared.readings - run.readings),
+    ms: Math.max(0, prepared.leastMs - run.ms),
+    litres: Math.max(0, subtractDecimals(prepared.leastLitres, litres)),
   };
 }
 
 /** The record of why. */
 export function recordOf(
-  config: AcceptanceConfig,
+  prepared: PreparedAcceptance,
   state: AcceptanceState,
   run: AcceptanceRun,
   judged: Judged,
 ): AcceptanceRecord {
-  const { notCounted, restarts, lastRestart } = state;
-  const { readings, leastMs, leastLitres } = config;
+  const { notCounted, restarts, lastRestart = null } = state;
+  const { code, readings, leastMs, leastLitres } = prepared;
   return {
-    table: config.table.id,
-    target: config.target,
+    table: code.table.id,
+    target: code.target,
     run: { ...run, unchecked: union(run.unchecked, judged.uncheckedOfRow) },
     text: judged.text as string,
-    required: { readings, ms: leastMs ?? 0, litres: leastLitres ?? 0 },
+    required: { readings, ms: leastMs, litres: leastLitres },
     notCounted,
     restarts,
     lastRestart,

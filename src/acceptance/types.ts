@@ -2,30 +2,56 @@
  * What the proof of a flush or a fill is made of, what it remembers, and what it reports.
  */
 import type { ClassTable, TargetOutcome } from '../codes/index.ts';
-import type { FindingCode, OwnReadingLimits, Quality } from '../reading/index.ts';
-import type { TimedReading } from '../reading/reading.ts';
-import type { Repeats } from '../reading/repeats.ts';
+import type { CodePlan } from '../judging/codePlan.ts';
+import type {
+  Finding,
+  FindingCode,
+  OwnReadingLimits,
+  Quality,
+  ReadingLimits,
+  Repeats,
+  TimedReading,
+} from '../reading/index.ts';
+import type { Prepared } from '../state/prepared.ts';
+import type { notCountedWords, restartWords } from './rules.ts';
 
 /** What has to be shown. */
 export interface AcceptanceConfig {
-  readonly table: ClassTable;
+  /** The table, or its id: then it is looked for in `tables` and in those handed to `prepareAcceptance`. */
+  readonly table: string | ClassTable;
+  readonly tables?: readonly ClassTable[];
   /** The code or class to be met, in the notation of the table. */
   readonly target: string;
   /** Labels of the columns to judge; all where left out. The record then shows no more than these. */
   readonly columns?: readonly string[];
-  /** How many good readings running must meet it, 2 to 10000. */
+  /** How many consecutive good readings must meet it, 2 to 10000. */
   readonly readings: number;
-  /** The least time from the first of them to the last. 0 where left out. */
+  /** The least time that good readings must cover, ms. 0 where left out. */
   readonly leastMs?: number;
   /** The least volume that must have passed from the first of them to the last, by the volume counter `litres` of the readings. */
   readonly leastLitres?: number;
-  /** The longest time between two of them, beyond which they are not running. No limit where left out. */
-  readonly longestGapMs?: number;
   /**
-   * What readings are held against; the defaults of `assessReading` where left out. How many readings a frozen counter is found by depends on
-   * the particles counted and the digits shown (`stuckChance`); the record says where those of the run were too few to tell.
+   * The longest time between two of them, ms: a longer one ends the run. Where left out no gap ends the run, but time counts only over gaps of at
+   * most twice `leastMs` / (`readings` - 1), or an hour if that is more, and of at most three usual intervals.
    */
+  readonly maxGapMs?: number;
+  /** What readings are held against; the defaults of `assessReading` where left out. */
   readonly limits?: OwnReadingLimits;
+}
+
+/** What has to be shown, checked, with all that follows from it. */
+export interface PreparedAcceptance extends Prepared<'acceptance'> {
+  /** What is proved, in words: a state belongs to it. */
+  readonly of: string;
+  /** A fingerprint of table, target, rule and limits. */
+  readonly print: number;
+  readonly code: CodePlan & { readonly target: string };
+  readonly readings: number;
+  readonly leastMs: number;
+  readonly leastLitres: number;
+  /** The longest gap that time counts over, and whether a longer one ends the run. */
+  readonly gap: { readonly mostMs: number; readonly ends: boolean };
+  readonly limits: ReadingLimits;
 }
 
 /** A reading, with the volume counter of the oil flushed or filled: it may start anywhere and never falls. */
@@ -33,32 +59,27 @@ export interface AcceptanceReading extends TimedReading {
   readonly litres?: number;
 }
 
-/** The readings that run at present, all good and at or better than target. */
+/** The consecutive readings at present, all good and at or better than target. */
 export interface AcceptanceRun {
   readonly readings: number;
   /** How many of them counted few particles, and met the target even at the upper limit of the counting statistics (`codeInterval`). */
   readonly fewParticles: number;
   readonly from: number;
   readonly to: number;
+  /** The time proved: the sum of the times between neighbouring good readings, without longer gaps and what lies between others. */
+  readonly ms: number;
   readonly fromLitres: number | null;
   readonly toLitres: number | null;
   /** The least margin at each size over all of them, in classes; of one that counted few particles, that of the upper limit. */
   readonly margins: readonly { readonly column: string; readonly classes: number }[];
-  /**
-   * What was not looked at in one of them or more, since the reading lacks the figure or the limits do not ask; in the record `values_stuck` too
-   * where they are fewer than tell a frozen counter.
-   */
+  /** What was not looked at in one of them or more, since the reading lacks the figure or the limits do not ask. */
   readonly unchecked: readonly FindingCode[];
 }
 
 /** Why a run ended before it proved anything. */
 export interface AcceptanceRestart {
   readonly time: number;
-  readonly why:
-    | 'worse than target'
-    | 'counts stuck'
-    | 'too long since the last good reading'
-    | 'volume counter ran back';
+  readonly why: (typeof restartWords)[number];
   /** The code read then. */
   readonly text: string | null;
 }
@@ -77,34 +98,46 @@ export interface AcceptanceRecord {
   readonly lastRestart: AcceptanceRestart | null;
 }
 
-/** Plain JSON of at most 6144 bytes (a table that could need more is refused at the start): to be saved and restored between any two readings. */
+/** Plain JSON of at most 6144 bytes (a table that could need more is refused): to be saved and restored between any two readings. */
 export interface AcceptanceState {
-  readonly version: 1;
-  /** Fingerprint of the configuration: under another one the state is refused. */
+  readonly version: number;
+  /** What it proves, and the fingerprint of it: under another configuration the state is refused. */
+  readonly of: string;
   readonly print: number;
-  readonly time: number | null;
+  /** The time of the last reading in order, and when it came in, where the host says so. */
+  readonly time?: number;
+  readonly receivedAt?: number;
+  /** The last five times between two readings in order, ms. */
+  readonly gaps?: readonly number[];
+  /** Readings in a row older than `time`, each newer than the one before: three of them show a clock set back. */
+  readonly older?: { readonly count: number; readonly time: number };
   /** The volume counter at the last reading in order. */
-  readonly litres: number | null;
-  /** The last counts, and how often they have come again. */
-  readonly repeats: Repeats;
-  /** Null before the first, after a restart, and once accepted: the record has it then. */
-  readonly run: AcceptanceRun | null;
+  readonly litres?: number;
+  readonly repeats?: Repeats;
+  /** Left out before the first, after a restart, and once accepted: the record has it then. */
+  readonly run?: AcceptanceRun;
   readonly notCounted: number;
   readonly restarts: number;
-  readonly lastRestart: AcceptanceRestart | null;
+  readonly lastRestart?: AcceptanceRestart;
   /** The record once the proof is there; it then stands. */
-  readonly accepted: AcceptanceRecord | null;
+  readonly accepted?: AcceptanceRecord;
 }
 
-/** What a reading did: exactly one event for each reading, and `restarted` before it where a run ended. */
+/** What a reading did: exactly one event for each reading, and `restarted` before it where a run ended. `acceptanceText` says it in words. */
 export interface AcceptanceEvent {
   readonly time: number;
   readonly event: 'counted' | 'not_counted' | 'restarted' | 'accepted' | 'after_acceptance';
   readonly text: string | null;
+  /** That of the counts, or of the code where there are none. */
   readonly quality: Quality;
   readonly outcome: TargetOutcome | null;
   /** On `restarted` and `not_counted`. */
-  readonly why?: string;
+  readonly why?: (typeof restartWords)[number] | (typeof notCountedWords)[number];
+  /** On `not_counted` for `bad` and `uncertain`: what was found. */
+  readonly findings?: readonly Finding[];
+  /** On `not_counted` for `not_known`: the sizes; for `no_code`: why there is none. */
+  readonly missing?: readonly string[];
+  readonly reason?: string;
   /** On `counted`: readings, time and volume still wanting. */
   readonly wanting?: { readonly readings: number; readonly ms: number; readonly litres: number };
   /** On `accepted`. */

@@ -5,8 +5,9 @@ import { noteAlarmMistakes, planOf } from '../alarm/plan.ts';
 import type { AlarmType } from '../alarm/types.ts';
 import { requireMembers, requireObject } from '../checks.ts';
 import type { ClassTable } from '../codes/index.ts';
-import { isMotescaleError, noteProblem, type Path, type Problem, throwProblems } from '../errors.ts';
+import { noteProblem, type Path, type Problem, throwProblems } from '../errors.ts';
 import type { CodePlan } from '../judging/codePlan.ts';
+import { notingTables, planCode, readCode, tablesOf, withoutTables } from '../judging/codePlans.ts';
 import { limitsRule } from '../reading/limitsRule.ts';
 import { filledLimits, noteLimits } from '../reading/readingLimits.ts';
 import { mostSaturation } from '../reading/rules.ts';
@@ -15,7 +16,7 @@ import type { Rule } from '../rules/rule.ts';
 import { markOf } from '../state/prepared.ts';
 import { textOf, textPrint } from '../state/textPrint.ts';
 import { stateBytes } from './budget.ts';
-import { planCode, readCode, tablesOf } from './codePlans.ts';
+
 import { followDefaults, monitorRule, mostAlarms, mostStateBytes } from './rules.ts';
 import type {
   AlarmWatch,
@@ -102,19 +103,6 @@ export function prepareMonitor(
 /** Any object: what makes a class table of it, `planCode` asks. */
 const tableRule: Rule = { kind: 'object', expected: 'a class table', members: {} };
 
-/** The configuration with an empty object for each table, so that a rule can be asked of all the rest. */
-function withoutTables(config: unknown): unknown {
-  if (!isObject(config)) return config;
-  const bare: { [name: string]: unknown } = { ...config };
-  const empty = (table: unknown) => (isObject(table) ? {} : table);
-  if (Array.isArray(config.tables) && config.tables.length < 100) bare.tables = config.tables.map(empty);
-  if (Array.isArray(config.codes) && config.codes.length < 100)
-    bare.codes = config.codes.map((entry: unknown) =>
-      isObject(entry) && 'table' in entry ? { ...entry, table: empty(entry.table) } : entry,
-    );
-  return bare;
-}
-
 /** The configuration's fingerprint, with the ids of its tables: two that prepare alike have one, whatever the order of their members. */
 function printOf(config: MonitorConfig, codes: readonly CodePlan[]): number {
   const named = codes.map(({ table, target, columns }) => ({ table: table.id, target, columns }));
@@ -138,16 +126,6 @@ function codePlans(
     plans.push(plan);
   }
   return plans;
-}
-
-function notingTables(own: readonly unknown[], problems: Problem[]): readonly ClassTable[] {
-  try {
-    return tablesOf(own as readonly ClassTable[], 'config.tables');
-  } catch (error) {
-    if (!isMotescaleError(error)) throw error;
-    problems.push({ path: ['tables'], code: error.code, received: error.received, expected: error.expected });
-    return [];
-  }
 }
 
 /** Whether a mistake has been found at a place or within it. */

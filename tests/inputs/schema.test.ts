@@ -126,7 +126,7 @@ const cases: readonly [string, string, () => unknown][] = [
   ['wrong_type', 'config.target', inProof({ target: undefined })],
   ['out_of_range', 'config.readings', inProof({ readings: 1 })],
   ['not_an_integer', 'config.readings', inProof({ readings: 2.5 })],
-  ['out_of_range', 'config.longestGapMs', inProof({ longestGapMs: 0 })],
+  ['out_of_range', 'config.maxGapMs', inProof({ maxGapMs: 0 })],
   ['negative', 'config.leastLitres', inProof({ leastLitres: -1 })],
   ['unknown_option', 'config.leastLiters', inProof({ leastLiters: 1 })],
   ['bad_configuration', 'config.target', inProof({ target: '18/16' })],

@@ -141,11 +141,11 @@ ${lines(only(types, 'types'))}`;
 
     motescale/reading
       values
-        assessReading defaultReadingLimits englishFindingTexts findingText isMotescaleError sources version
-        worstQuality
+        assessReading defaultReadingLimits englishFindingTexts findingText isMotescaleError parseCounts sources
+        version worstQuality
       types
         Assessment ErrorCode FigureName Finding FindingCode FindingTexts MotescaleError OtherFigure OwnReadingLimits
-        Quality Reading ReadingLimits Repeats Source Standing TimedReading
+        Quality RawCounts Reading ReadingLimits Repeats Source Standing TimedReading
 
     motescale/alarm
       values
@@ -175,10 +175,11 @@ ${lines(only(types, 'types'))}`;
 
     motescale/acceptance
       values
-        advanceAcceptance isMotescaleError sources startAcceptance version
+        acceptanceText advanceAcceptance englishAcceptanceTexts isMotescaleError mostAcceptanceBytes prepareAcceptance
+        resumeAcceptance sources startAcceptance version
       types
         AcceptanceConfig AcceptanceEvent AcceptanceReading AcceptanceRecord AcceptanceRestart AcceptanceRun
-        AcceptanceState ErrorCode MotescaleError Source Standing
+        AcceptanceState AcceptanceTexts ErrorCode MotescaleError PreparedAcceptance Source Standing
 
     motescale/report
       values

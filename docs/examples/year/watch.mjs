@@ -3,6 +3,7 @@ import {
   advanceAcceptance,
   advanceMonitor,
   iso4406,
+  prepareAcceptance,
   prepareMonitor,
   reportReading,
   startAcceptance,
@@ -59,14 +60,14 @@ export function proofConfig({ flush, litres }) {
     readings: 20,
     leastMs: 2 * hour,
     leastLitres: 7 * litres,
-    longestGapMs: 15 * minute,
+    maxGapMs: 15 * minute,
   };
 }
 
 /** Watches a unit over so many days; readings between `keep.from` and `keep.to` are kept as a report wants them. */
 export function watch(unit, days, keep = { from: 0, to: 0 }) {
   const prepared = prepareMonitor(watchConfig(unit));
-  const proof = unit.flush && proofConfig(unit);
+  const proof = unit.flush && prepareAcceptance(proofConfig(unit));
   let state = startMonitor(prepared);
   let acceptance = proof && startAcceptance(proof);
   const rolled = daysOf();
@@ -94,7 +95,7 @@ export function watch(unit, days, keep = { from: 0, to: 0 }) {
     }
     rolled.take(reading, verdict);
     if (reading.time >= keep.from && reading.time < keep.to) kept.push(reportReading(reading, verdict));
-    if (proof && reading.time >= unit.flush.from && acceptance.accepted === null) {
+    if (proof && reading.time >= unit.flush.from && acceptance.accepted === undefined) {
       acceptance = advanceAcceptance(proof, acceptance, given).state;
     }
   });

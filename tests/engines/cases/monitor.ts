@@ -85,12 +85,13 @@ function walkMonitor(motescale: Library, next: Next): void {
     follow: [{ id: 'at 6', figure: { perMlAt: 6 }, blockMs: 5 * minute, blocks: 12, learn: 6 }],
     staleAfterMs: 30 * minute,
   } as const;
-  const proof = { table: iso4406, target: '20/18/15', readings: 3, leastMs: 4 * minute, longestGapMs: 10 * minute };
+  const proof = { table: iso4406, target: '20/18/15', readings: 3, leastMs: 4 * minute, maxGapMs: 10 * minute };
   const prepared = motescale.prepareMonitor(config);
   let state = motescale.startMonitor(prepared);
   let unit = motescale.startUnit(prepared, { unit: 'upper gate' });
   const events: AlarmEvent[] = [];
-  let acceptance = motescale.startAcceptance(proof);
+  const proving = motescale.prepareAcceptance(proof);
+  let acceptance = motescale.startAcceptance(proving);
   for (let i = 0; i < 100; i += 1) {
     const reading: TimedReading = {
       time: (next(12) === 0 ? i - next(10) : i) * minute,
@@ -105,8 +106,10 @@ function walkMonitor(motescale: Library, next: Next): void {
       unit = step.record;
       for (const event of step.events) if ('alarm' in event) events.push(event);
     }
-    const proven = motescale.advanceAcceptance(proof, acceptance, reading);
+    const proven = motescale.advanceAcceptance(proving, acceptance, reading);
     if (proven !== undefined) acceptance = proven.state;
+    motescale.resumeAcceptance(proving, acceptance);
+    for (const event of proven?.events ?? []) motescale.acceptanceText(event);
   }
   motescale.alarmStatistics(events, { from: 0, to: 100 * minute });
   motescale.resumeMonitor(prepared, JSON.parse(JSON.stringify(state)));
@@ -135,7 +138,7 @@ function walkOddInputs(motescale: Library): void {
   const counts = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33] };
   const reading = { time: 0, counts, kPa: 800 };
   const config = { codes: [{ table: iso4406, target: '18/16/13' }], alarms: [], follow: [], staleAfterMs: minute };
-  const proof = { table: iso4406, target: '18/16/13', readings: 2, leastMs: 0, leastLitres: 0, longestGapMs: minute };
+  const proof = { table: iso4406, target: '18/16/13', readings: 2, leastMs: 0, leastLitres: 0, maxGapMs: minute };
   const times = [0, 1, 2, 3, 4, 5];
   const values = [15, 15.25, 15, 15.5, 15.75, 16];
   const options = { widthMs: 15 * minute, holdMs: 4 * minute, originMs: 0 };
@@ -157,8 +160,12 @@ function walkOddInputs(motescale: Library): void {
     (input: { seq: number; payload: TimedReading }) => motescale.advanceUnit(prepared, unit, input),
     [{ seq: 1, payload: reading }],
   );
-  spoil(motescale.startAcceptance, [proof]);
-  spoil(motescale.advanceAcceptance, [proof, motescale.startAcceptance(proof), reading]);
+  const proving = motescale.prepareAcceptance(proof);
+  const proven = motescale.startAcceptance(proving);
+  spoil(motescale.prepareAcceptance, [proof]);
+  spoil(motescale.startAcceptance, [proving]);
+  spoil(motescale.resumeAcceptance, [proving, proven]);
+  spoil(motescale.advanceAcceptance, [proving, proven, reading]);
   spoil(motescale.mannKendall, [values, { times, method: 'exact' }]);
   spoil(motescale.senSlope, [times, values, { confidence: 0.9 }]);
   spoil(motescale.leastSquaresLine, [times, values]);

@@ -1,12 +1,18 @@
 /**
- * The codes of a monitor's configuration: each table found, its columns and its target read.
+ * The codes of a configuration: each table found, its columns and its target read.
  */
 import type { ClassTable } from '../codes/index.ts';
 import { requireTable } from '../codes/requireTable.ts';
-import type { Wanted } from '../codes/targetOutcome.ts';
 import { isMotescaleError, motescaleError, noteProblem, type Path, type Problem } from '../errors.ts';
-import { type CodePlan, wantedOf } from '../judging/codePlan.ts';
-import type { MonitorCode } from './types.ts';
+import { isObject } from '../rules/check.ts';
+import { type CodePlan, type Wanted, wantedOf } from './codePlan.ts';
+
+/** A table to write codes in, by itself or by its id, with a target or without. */
+export interface CodeEntry {
+  readonly table: unknown;
+  readonly target?: string;
+  readonly columns?: readonly string[];
+}
 
 /** Tables handed in to be found by their ids. */
 export function tablesOf(tables: readonly ClassTable[], parameter: string): readonly ClassTable[] {
@@ -17,7 +23,7 @@ export function tablesOf(tables: readonly ClassTable[], parameter: string): read
 
 /** The plan of one code, or null with its mistakes noted. `seen`: ids of the tables before it. */
 export function planCode(
-  entry: MonitorCode,
+  entry: CodeEntry,
   tables: readonly ClassTable[],
   seen: string[],
   path: Path,
@@ -86,4 +92,29 @@ export function readCode(
     noteProblem(problems, path, error.code, text, error.expected);
     return null;
   }
+}
+
+/** The tables of a configuration, or none with the first mistake noted. */
+export function notingTables(own: readonly unknown[], problems: Problem[]): readonly ClassTable[] {
+  try {
+    return tablesOf(own as readonly ClassTable[], 'config.tables');
+  } catch (error) {
+    if (!isMotescaleError(error)) throw error;
+    problems.push({ path: ['tables'], code: error.code, received: error.received, expected: error.expected });
+    return [];
+  }
+}
+
+/** The configuration with an empty object for each table, so that a rule can be asked of all the rest. */
+export function withoutTables(config: unknown): unknown {
+  if (!isObject(config)) return config;
+  const bare: { [name: string]: unknown } = { ...config };
+  const empty = (table: unknown) => (isObject(table) ? {} : table);
+  if (Array.isArray(config.tables) && config.tables.length < 100) bare.tables = config.tables.map(empty);
+  if ('table' in config) bare.table = empty(config.table);
+  if (Array.isArray(config.codes) && config.codes.length < 100)
+    bare.codes = config.codes.map((entry: unknown) =>
+      isObject(entry) && 'table' in entry ? { ...entry, table: empty(entry.table) } : entry,
+    );
+  return bare;
 }

@@ -1,0 +1,134 @@
+/**
+ * The proof prepared and started.
+ */
+import { requireMembers, requireObject } from '../checks.ts';
+import type { ClassTable } from '../codes/index.ts';
+import { noteProblem, type Problem, throwProblems } from '../errors.ts';
+import type { CodePlan } from '../judging/codePlan.ts';
+import { notingTables, planCode, tablesOf, withoutTables } from '../judging/codePlans.ts';
+import { limitsRule } from '../reading/limitsRule.ts';
+import { filledLimits, noteLimits } from '../reading/readingLimits.ts';
+import { repeatsBytes } from '../reading/repeatsState.ts';
+import { checkRule, isObject } from '../rules/check.ts';
+import type { Rule } from '../rules/rule.ts';
+import { idBytes } from '../state/names.ts';
+import { markOf, requirePrepared } from '../state/prepared.ts';
+import { textOf, textPrint } from '../state/textPrint.ts';
+import { acceptanceRule } from './rules.ts';
+import type { AcceptanceConfig, AcceptanceState, PreparedAcceptance } from './types.ts';
+
+/** The version of the state that this library writes. */
+export const acceptanceStateVersion = 2;
+
+/** The most bytes the state of a proof takes as JSON. */
+export const mostAcceptanceBytes = 6144;
+
+/** Time counts over gaps of an hour at least, where nothing else is said. */
+const hour = 3600000;
+
+/**
+ * Checks what has to be shown, reads the target, fills in what is left out, and returns it for `startAcceptance`, `advanceAcceptance` and
+ * `resumeAcceptance`. Whether what it asks for is enough for the machine, it does not judge.
+ *
+ * @param options `tables`: where a table named by its id is found, beside those of the configuration
+ * @throws `bad_configuration`; `problemsOf` gives every mistake.
+ *
+ * @example
+ * ```ts
+ * import { iso4406 } from 'motescale/codes';
+ * import { prepareAcceptance } from 'motescale/acceptance';
+ * const prepared = prepareAcceptance({ table: 'iso4406', target: '16/14/11', readings: 7, leastMs: 10800000 }, { tables: [iso4406] });
+ * prepared.of; // => 'iso4406 16/14/11: 7 readings, 10800000 ms, 0 L'
+ * prepared.gap; // => { mostMs: 3600000, ends: false }
+ * ```
+ */
+export function prepareAcceptance(
+  config: AcceptanceConfig,
+  options: { readonly tables?: readonly ClassTable[] } = {},
+): PreparedAcceptance {
+  requireMembers(requireObject(options, 'options', 'options { tables }'), 'options', ['tables']);
+  const given = tablesOf(options.tables ?? [], 'options.tables');
+  const problems: Problem[] = [];
+  const whole = checkRule(acceptanceRule(tableRule, limitsRule), withoutTables(config), [], problems);
+  const tables = given.concat(Array.isArray(config?.tables) ? notingTables(config.tables, problems) : []);
+  const plain = isObject(config) && !problems.some(({ path }) => path.length === 0 || isOfCode(path[0]));
+  const code = plain ? planCode(config, tables, [], [], problems) : null;
+  if (whole && config.limits !== undefined) noteLimits(config.limits, ['limits'], problems);
+  if (code !== null) noteRoom(code, problems);
+  throwProblems('bad_configuration', 'config', config, problems);
+  const { readings, leastMs = 0, leastLitres = 0, maxGapMs, target, limits = {} } = config;
+  const plan = code as CodePlan & { readonly target: string };
+  const spread = Math.floor((2 * leastMs) / (readings - 1));
+  return {
+    ...markOf('acceptance'),
+    of: `${plan.table.id} ${target}: ${readings} readings, ${leastMs} ms, ${leastLitres} L`,
+    print: printOf(plan, config),
+    code: plan,
+    readings,
+    leastMs,
+    leastLitres,
+    gap: maxGapMs === undefined ? { mostMs: Math.max(hour, spread), ends: false } : { mostMs: maxGapMs, ends: true },
+    limits: filledLimits(limits),
+  };
+}
+
+/** Whether a mistake is of the code to be met. */
+function isOfCode(member: string | number | undefined): boolean {
+  return member === 'table' || member === 'target' || member === 'columns';
+}
+
+/** Any object: what makes a class table of it, `planCode` asks. */
+const tableRule: Rule = { kind: 'object', expected: 'a class table', members: {} };
+
+/** A table of very many columns, or of long names, would not fit. */
+function noteRoom(code: CodePlan, problems: Problem[]): void {
+  const needed = acceptanceBytes(code);
+  if (needed <= mostAcceptanceBytes) return;
+  const expected = `columns whose names and codes fit a state of ${mostAcceptanceBytes} bytes (judge fewer by \`columns\`)`;
+  noteProblem(problems, ['table'], 'out_of_range', `${needed} bytes`, expected);
+}
+
+/** The longest the state can be as JSON but for names, codes and counts, and a margin but for the name of its column. */
+const bytes = { state: 1200, margin: 28 };
+
+/** How many bytes the state takes at most, as JSON. Once accepted, the counts seen are let go. */
+export function acceptanceBytes({ table, target, columns }: CodePlan): number {
+  const labels = columns ?? table.columns.map(({ label }) => label);
+  // the code of the last restart stands in the state and in the record, that of the last reading in the record
+  let sum = bytes.state + 2 * (idBytes(table.id) + idBytes(target as string)) + 3 * codeBytes(table);
+  for (const label of labels) sum += bytes.margin + idBytes(label);
+  return sum + repeatsBytes;
+}
+
+function codeBytes({ notation, columns, classes }: ClassTable): number {
+  const longest = Math.max(...classes.map(idBytes));
+  if (notation === undefined || notation === 'single') return longest + 1;
+  const letters = notation === 'lettered';
+  return columns.reduce((sum, { label }) => sum + longest + 3 + (letters ? idBytes(label) : 0), 2);
+}
+
+/** Everything that decides what is shown, and when: the same as version 0.1 made of it, so that its states go on. */
+function printOf({ table }: CodePlan, config: AcceptanceConfig): number {
+  const { target, columns, readings, leastMs = 0, leastLitres = 0, maxGapMs, limits = {} } = config;
+  const { id, counting, perVolumeMl, columns: sizes, classes } = table;
+  const judgedBy = [id, counting, perVolumeMl, sizes, classes.join(), table.limits.join()];
+  return textPrint(textOf([judgedBy, target, columns, readings, leastMs, leastLitres, maxGapMs, limits]));
+}
+
+/**
+ * The state of a proof that has not begun.
+ *
+ * @throws `not_prepared`
+ *
+ * @example
+ * ```ts
+ * import { iso4406 } from 'motescale/codes';
+ * import { prepareAcceptance, startAcceptance } from 'motescale/acceptance';
+ * startAcceptance(prepareAcceptance({ table: iso4406, target: '16/14/11', readings: 7 })).restarts; // => 0
+ * ```
+ */
+export function startAcceptance(prepared: PreparedAcceptance): AcceptanceState {
+  requirePrepared(prepared, 'acceptance', 'prepareAcceptance');
+  const { of, print } = prepared;
+  return { version: acceptanceStateVersion, of, print, notCounted: 0, restarts: 0 };
+}

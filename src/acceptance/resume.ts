@@ -1,0 +1,155 @@
+/**
+ * The door for the state of a proof from outside: after a restart or an update of the library.
+ */
+import { motescaleError, type Problem, parameterAt } from '../errors.ts';
+import { isRepeats } from '../reading/repeatsState.ts';
+import { checkRule } from '../rules/check.ts';
+import { requirePrepared } from '../state/prepared.ts';
+import { acceptanceStateVersion, startAcceptance } from './prepare.ts';
+import { acceptanceStateRule, restartWords } from './rules.ts';
+import type {
+  AcceptanceEvent,
+  AcceptanceRecord,
+  AcceptanceRestart,
+  AcceptanceRun,
+  AcceptanceState,
+  PreparedAcceptance,
+} from './types.ts';
+
+/** Throws `bad_state` unless the state is of this version and of this proof: what `advanceAcceptance` asks at each reading. */
+export function requireAcceptanceState(prepared: PreparedAcceptance, state: AcceptanceState): void {
+  if (typeof state !== 'object' || state === null || state.version !== acceptanceStateVersion) {
+    const expected = `a state of version ${acceptanceStateVersion}; resumeAcceptance takes one that was saved`;
+    throw motescaleError('bad_state', 'state', state, expected);
+  }
+  requireSame(prepared, state);
+}
+
+/** A proof rests on one table, target, rule and limits: readings held against others prove nothing here. */
+function requireSame({ of, print }: PreparedAcceptance, state: { readonly of?: string; readonly print: number }): void {
+  if (state.print === print) return;
+  const expected = `the state of this proof (${of}), with the same table and limits: begin a new one`;
+  throw motescaleError('bad_state', 'state', state.of ?? state.print, expected);
+}
+
+/**
+ * The state to go on from after it was saved: of this version of the library or of any before, a run half-way included.
+ *
+ * A proof rests on one configuration. A state that was made under another table, target, rule or limits is refused: begin a new proof.
+ *
+ * @returns the state; `kept`, `dropped`, `added`: the parts of it (`run`, `record`, `repeats`) that go on, are let go, or begin. `events` is empty.
+ * @throws `not_prepared`; `bad_state` that names the member that is damaged, or what the state belongs to
+ *
+ * @example
+ * ```ts
+ * import { iso4406 } from 'motescale/codes';
+ * import { advanceAcceptance, prepareAcceptance, resumeAcceptance, startAcceptance } from 'motescale/acceptance';
+ * const prepared = prepareAcceptance({ table: iso4406, target: '18/16/13', readings: 7 });
+ * const reading = { time: 0, codes: { iso4406: '17/15/12' } };
+ * const saved = JSON.stringify(advanceAcceptance(prepared, startAcceptance(prepared), reading).state);
+ * resumeAcceptance(prepared, JSON.parse(saved)).kept; // => ['run', 'repeats']
+ * ```
+ */
+export function resumeAcceptance(
+  prepared: PreparedAcceptance,
+  state: unknown,
+): { state: AcceptanceState; events: AcceptanceEvent[]; kept: string[]; dropped: string[]; added: string[] } {
+  requirePrepared(prepared, 'acceptance', 'prepareAcceptance');
+  const older = typeof state === 'object' && state !== null && (state as { version?: unknown }).version === 1;
+  const now = older ? fromVersion1(prepared, state as Version1) : (state as AcceptanceState);
+  const problems: Problem[] = [];
+  if (!checkRule(acceptanceStateRule, now, [], problems) || !isSound(prepared, now, problems)) {
+    const [{ path, received, expected }] = problems as [Problem];
+    throw motescaleError('bad_state', parameterAt('state', path), received, expected);
+  }
+  requireAcceptanceState(prepared, now);
+  const parts: [string, boolean][] = [
+    ['run', now.run !== undefined],
+    ['record', now.accepted !== undefined],
+    ['repeats', now.repeats !== undefined],
+  ];
+  const kept = parts.filter(([, there]) => there).map(([name]) => name);
+  // what version 0.1 remembered of the counts was a fingerprint
+  return { state: now, events: [], kept, dropped: older ? ['repeats'] : [], added: [] };
+}
+
+/** What members ask of each other. */
+function isSound(
+  { code }: PreparedAcceptance,
+  { repeats, run, accepted, older, time }: AcceptanceState,
+  problems: Problem[],
+): boolean {
+  const fault = (path: string[], expected: string) => {
+    problems.push({ path, code: 'bad_state', received: 'other', expected });
+    return false;
+  };
+  if (repeats !== undefined && !isRepeats(repeats))
+    return fault(['repeats'], 'what advanceAcceptance remembers of counts');
+  if (run !== undefined && accepted !== undefined) return fault(['run'], 'no run beside a record');
+  const one = run ?? accepted?.run;
+  if (one !== undefined && (one.fewParticles > one.readings || one.ms > one.to - one.from))
+    return fault(run === undefined ? ['accepted', 'run'] : ['run'], 'a run whose parts agree');
+  const sizes = (code.wanted ?? []).filter((place) => place !== null).length;
+  if (one !== undefined && one.margins.length !== sizes)
+    return fault(['run', 'margins'], `the ${sizes} sizes of the target`);
+  if ((run !== undefined || older !== undefined) && time === undefined)
+    return fault(['time'], 'the time of the last reading');
+  return true;
+}
+
+/** What version 0.1 saved. */
+interface Version1 {
+  readonly print: number;
+  readonly time: number | null;
+  readonly litres: number | null;
+  readonly run: Omit<AcceptanceRun, 'ms'> | null;
+  readonly notCounted: number;
+  readonly restarts: number;
+  readonly lastRestart: Restart1 | null;
+  readonly accepted:
+    | (Omit<AcceptanceRecord, 'run' | 'lastRestart'> & {
+        readonly run: Omit<AcceptanceRun, 'ms'>;
+        readonly lastRestart: Restart1 | null;
+      })
+    | null;
+}
+type Restart1 = { readonly time: number; readonly why: string; readonly text: string | null };
+
+/** The sentences of version 0.1, in the order of the words. */
+const reasons1 = [
+  'worse than target',
+  'counts stuck',
+  'too long since the last good reading',
+  'volume counter ran back',
+];
+
+function fromVersion1(prepared: PreparedAcceptance, state: Version1): AcceptanceState {
+  requireSame(prepared, state);
+  const { time, litres, run, notCounted, restarts, lastRestart, accepted } = state;
+  return {
+    ...startAcceptance(prepared),
+    notCounted,
+    restarts,
+    ...(time === null ? {} : { time }),
+    ...(litres === null ? {} : { litres }),
+    ...(run === null ? {} : { run: run1(run) }),
+    ...(lastRestart === null ? {} : { lastRestart: restart1(lastRestart) }),
+    ...(accepted === null ? {} : { accepted: record1(accepted) }),
+  };
+}
+
+/** It counted all the time from the first to the last. */
+function run1(run: Omit<AcceptanceRun, 'ms'>): AcceptanceRun {
+  return typeof run !== 'object' || run === null ? run : { ...run, ms: run.to - run.from };
+}
+
+function restart1(restart: Restart1): AcceptanceRestart {
+  const place = typeof restart === 'object' && restart !== null ? reasons1.indexOf(restart.why) : -1;
+  return place < 0 ? (restart as never) : { ...restart, why: restartWords[place] as AcceptanceRestart['why'] };
+}
+
+function record1(record: NonNullable<Version1['accepted']>): AcceptanceRecord {
+  if (typeof record !== 'object') return record;
+  const { run, lastRestart } = record;
+  return { ...record, run: run1(run), lastRestart: lastRestart === null ? null : restart1(lastRestart) };
+}

@@ -1,0 +1,125 @@
+/**
+ * What the configuration and the state of a proof may be: bounds, words and members, for the checks, the schemas and the docs.
+ */
+import { findingCodes } from '../reading/findingKinds.ts';
+import { maxSizes } from '../reading/rules.ts';
+import type { ObjectRule, Rule } from '../rules/rule.ts';
+import { countRule, nameRule, spanAbove0Rule, spanRule, timeRule } from '../state/rules.ts';
+
+/** Why a run ended. */
+export const restartWords = [
+  'worse_than_target',
+  'counts_stuck',
+  'gap_too_long',
+  'volume_counter_ran_back',
+  'clock_set_back',
+] as const;
+
+/** Why a reading did not count. */
+export const notCountedWords = ['bad', 'uncertain', 'worse_than_target', 'not_known', 'no_code', 'not_newer'] as const;
+
+/** The most columns judged, and the longest code. */
+const mostColumns = 64;
+const longestCode = 200;
+
+const litresRule: Rule = { kind: 'number', least: 0, most: 1e12, expected: 'a volume in L' };
+
+/** The configuration; `table` and `limits` are the rules of those. */
+export function acceptanceRule(table: Rule, limits: Rule): ObjectRule {
+  const id: Rule = { ...nameRule, expected: 'the id of a table' };
+  return {
+    kind: 'object',
+    expected: 'a configuration { table, target, readings }',
+    members: {
+      table: {
+        kind: 'either',
+        forms: [id, table],
+        choose: (value) => (typeof value === 'string' ? id : table),
+        expected: 'a class table, or its id',
+      },
+      tables: { kind: 'list', of: table, longest: 64, expected: 'class tables', optional: true },
+      target: { kind: 'text', longest: longestCode, expected: 'a code or class of the table' },
+      columns: { kind: 'list', of: nameRule, longest: mostColumns, expected: 'labels of columns', optional: true },
+      readings: { kind: 'number', whole: true, least: 2, most: 10000, expected: 'a whole number of readings' },
+      leastMs: { ...spanRule, optional: true },
+      leastLitres: { ...litresRule, optional: true },
+      maxGapMs: { ...spanAbove0Rule, optional: true },
+      limits: { ...limits, optional: true },
+    },
+  };
+}
+
+const text: Rule = { kind: 'text', longest: longestCode };
+const codes: Rule = { kind: 'word', words: findingCodes };
+const unchecked: Rule = { kind: 'list', of: codes, shortest: 0, longest: findingCodes.length };
+const margins: Rule = {
+  kind: 'list',
+  of: { kind: 'object', members: { column: text, classes: { kind: 'number', whole: true, least: -1e6, most: 1e6 } } },
+  shortest: 0,
+  longest: mostColumns,
+};
+const orNull = { nullable: true } as const;
+const runRule: ObjectRule = {
+  kind: 'object',
+  members: {
+    readings: countRule,
+    fewParticles: countRule,
+    from: timeRule,
+    to: timeRule,
+    ms: countRule,
+    fromLitres: { ...litresRule, ...orNull },
+    toLitres: { ...litresRule, ...orNull },
+    margins,
+    unchecked,
+  },
+};
+const restartRule: ObjectRule = {
+  kind: 'object',
+  members: { time: timeRule, why: { kind: 'word', words: restartWords }, text: { ...text, ...orNull } },
+};
+
+/** A state of the present version; `repeats` is checked beside. */
+export const acceptanceStateRule: ObjectRule = {
+  kind: 'object',
+  expected: 'a state as startAcceptance, advanceAcceptance or resumeAcceptance gives it',
+  members: {
+    version: countRule,
+    of: { kind: 'text', longest: 1000 },
+    print: countRule,
+    time: { ...timeRule, optional: true },
+    receivedAt: { ...timeRule, optional: true },
+    gaps: { kind: 'list', of: countRule, shortest: 0, longest: 5, optional: true },
+    older: { kind: 'object', members: { count: countRule, time: timeRule }, optional: true },
+    litres: { ...litresRule, optional: true },
+    repeats: {
+      kind: 'object',
+      members: {
+        known: countRule,
+        time: { ...timeRule, ...orNull },
+        before: { ...timeRule, ...orNull },
+        sizes: { kind: 'list', of: { kind: 'number' }, shortest: 0, longest: maxSizes },
+        perMl: { kind: 'list', of: { kind: 'number' }, shortest: 0, longest: maxSizes },
+        runs: { kind: 'list', of: { kind: 'number' }, shortest: 0, longest: maxSizes },
+      },
+      optional: true,
+    },
+    run: { ...runRule, optional: true },
+    notCounted: countRule,
+    restarts: countRule,
+    lastRestart: { ...restartRule, optional: true },
+    accepted: {
+      kind: 'object',
+      members: {
+        table: text,
+        target: text,
+        run: runRule,
+        text,
+        required: { kind: 'object', members: { readings: countRule, ms: spanRule, litres: litresRule } },
+        notCounted: countRule,
+        restarts: countRule,
+        lastRestart: { ...restartRule, ...orNull },
+      },
+      optional: true,
+    },
+  },
+};

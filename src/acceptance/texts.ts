@@ -1,0 +1,64 @@
+/**
+ * The sentences of a proof: why a reading did not count, why a run ended.
+ */
+import { findingText } from '../reading/findingText.ts';
+import type { FindingTexts } from '../reading/texts.ts';
+import type { AcceptanceEvent } from './types.ts';
+
+/** Sentences by word; `{findings}`, `{missing}`, `{reason}` and `{text}` are named places. */
+export interface AcceptanceTexts {
+  readonly counted: string;
+  readonly accepted: string;
+  readonly after_acceptance: string;
+  readonly restarted: Readonly<Record<string, string>>;
+  readonly not_counted: Readonly<Record<string, string>>;
+}
+
+/** The sentences in English. */
+export const englishAcceptanceTexts: AcceptanceTexts = {
+  counted: 'Counted: {text}.',
+  accepted: 'The target is shown to be met: {text}.',
+  after_acceptance: 'The proof was there already.',
+  restarted: {
+    worse_than_target: 'The run ends: this reading is worse than the target ({text}).',
+    counts_stuck: 'The run ends: the counts no longer change, so they are not measured.',
+    gap_too_long: 'The run ends: too long since the last good reading.',
+    volume_counter_ran_back: 'The run ends: the volume counter ran back.',
+    clock_set_back: 'The run ends: the clock was set back.',
+  },
+  not_counted: {
+    bad: 'Not counted, the reading is bad. {findings}',
+    uncertain: 'Not counted, the reading is uncertain. {findings}',
+    worse_than_target: 'Not counted: worse than the target ({text}).',
+    not_known: 'Not counted: nothing is known at {missing}.',
+    no_code: 'Not counted: {reason}.',
+    not_newer: 'Not counted: not newer than the last reading.',
+  },
+};
+
+/**
+ * An event in words.
+ *
+ * @param texts the sentences of another language, and those of its findings
+ *
+ * @example
+ * ```ts
+ * import { acceptanceText } from 'motescale/acceptance';
+ * const told = { time: 0, event: 'restarted', text: null, quality: 'good', outcome: null } as const;
+ * acceptanceText({ ...told, why: 'clock_set_back' }); // => 'The run ends: the clock was set back.'
+ * ```
+ */
+export function acceptanceText(
+  event: AcceptanceEvent,
+  texts: AcceptanceTexts = englishAcceptanceTexts,
+  findingTexts?: FindingTexts,
+): string {
+  const { why = '', findings = [], missing = [], reason = '', text } = event;
+  const told = texts[event.event];
+  const sentence = typeof told === 'string' ? told : (told[why] ?? why);
+  return sentence
+    .replace('{findings}', findings.map((finding) => findingText(finding, findingTexts)).join(' '))
+    .replace('{missing}', missing.join(', '))
+    .replace('{reason}', reason)
+    .replace('{text}', text ?? '-');
+}

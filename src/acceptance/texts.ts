@@ -1,6 +1,7 @@
 /**
  * The sentences of a proof: why a reading did not count, why a run ended.
  */
+import { requireMembers, requireObject, requireOneOf } from '../checks.ts';
 import { findingText } from '../reading/findingText.ts';
 import type { FindingTexts } from '../reading/texts.ts';
 import type { AcceptanceEvent } from './types.ts';
@@ -36,6 +37,11 @@ export const englishAcceptanceTexts: AcceptanceTexts = {
   },
 };
 
+const eventMembers: readonly string[] = [
+  ...['time', 'event', 'text', 'quality', 'outcome', 'why'],
+  ...['findings', 'missing', 'reason', 'wanting', 'record'],
+];
+
 /**
  * An event in words.
  *
@@ -53,6 +59,8 @@ export function acceptanceText(
   texts: AcceptanceTexts = englishAcceptanceTexts,
   findingTexts?: FindingTexts,
 ): string {
+  requireMembers(requireObject(event, 'event', 'an event { time, event, text }'), 'event', eventMembers);
+  requireOneOf(event.event, 'event.event', Object.keys(englishAcceptanceTexts));
   const { why = '', findings = [], missing = [], reason = '', text } = event;
   const told = texts[event.event];
   const sentence = typeof told === 'string' ? told : (told[why] ?? why);

@@ -317,12 +317,13 @@ const monitor = {
 };
 const proof = {
   ...{ table: iso4406, target: '18/16/13', columns: ['6', '14'], readings: 2, leastMs: 0, leastLitres: 0 },
-  ...{ longestGapMs: minute, limits },
+  ...{ maxGapMs: minute, limits },
 };
 /** Each case's input is of the right form: what its type would say is what is tried here. */
 const as = <T>(value: unknown): T => value as T;
 const preparedAlarm = motescale.prepareAlarm(as(alarm));
 const preparedMonitor = motescale.prepareMonitor(as(monitor));
+const preparedProof = motescale.prepareAcceptance(as(proof));
 const raw = { sizes: [4, 6, 14], counted: [18900, 4020, 330], volumeMl: 10, dilution: 1, sizing: 'iso11171' };
 
 const fromWatching: Call[] = [
@@ -360,11 +361,16 @@ const fromWatching: Call[] = [
       { seq: 1, payload: { kind: 'reading', ...reading } },
     ],
   ],
-  ['startAcceptance', motescale.startAcceptance, [proof]],
+  ['prepareAcceptance', motescale.prepareAcceptance, [proof, {}]],
   [
     'advanceAcceptance',
     motescale.advanceAcceptance,
-    [proof, motescale.startAcceptance(as(proof)), { ...reading, litres: 1 }],
+    [preparedProof, motescale.startAcceptance(preparedProof), { ...reading, litres: 1 }],
+  ],
+  [
+    'acceptanceText',
+    motescale.acceptanceText,
+    [{ time: 0, event: 'counted', text: '18/16/13', quality: 'good', outcome: null }],
   ],
 ];
 

@@ -13,6 +13,8 @@ export const withoutObjects: readonly string[] = [
   'startAlarm',
   'resumeAlarm',
   'startMonitor',
+  'startAcceptance',
+  'resumeAcceptance',
   'resumeMonitor',
   'startChange',
   'resumeChange',

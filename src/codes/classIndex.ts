@@ -3,6 +3,7 @@
  */
 import { motescaleError } from '../errors.ts';
 import { scaleDecimal } from '../numeric/decimal.ts';
+import { limitReader } from './tables/frozen.ts';
 import type { ClassTable } from './types.ts';
 
 /** Index of the class; `table.classes.length` beyond the last. A class that sets no limit for the column keeps any count. */
@@ -18,6 +19,8 @@ export function classIndex(table: ClassTable, column: number, keeps: (limit: num
 
 /** The printed limit, null where none is set. Throws at what is no limit: with NaN, no count would keep it. */
 export function limitAt(table: ClassTable, index: number, column: number): number | null {
+  const read = limitReader(table);
+  if (read !== undefined) return read(index, column);
   const limit = (table.limits[index] as readonly (number | null)[])[column] as number | null;
   if (limit !== null && !(typeof limit === 'number' && limit >= 0 && limit < Infinity)) {
     throw motescaleError('bad_table', `table.limits[${index}][${column}]`, limit, 'a limit of 0 or more, or null');

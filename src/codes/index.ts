@@ -13,6 +13,7 @@ export * from './codeInterval.ts';
 export * from './comparison/guaranteeingCode.ts';
 export * from './comparison/likelyClasses.ts';
 export * from './comparison/possibleClasses.ts';
+export * from './findCodes.ts';
 export { formatCode } from './formatCode.ts';
 export { limitsOf } from './limitsOf.ts';
 export { meets, type TargetOutcome } from './meets.ts';

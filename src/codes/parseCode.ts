@@ -62,7 +62,12 @@ function readScaleNumbers(table: ClassTable, pieces: readonly Piece[], bad: Refu
   if (pieces.length !== columns.length) {
     const extra = pieces[columns.length];
     const end = (pieces[pieces.length - 1] as Piece).end;
-    const other = table.elsewhere === undefined ? '' : `; ${table.elsewhere}`;
+    const dashed = pieces.length === 1 && /^\d+\s*[-\u2010-\u2015\u2212.,;\\|]/.test((pieces[0] as Piece).text);
+    const other = dashed
+      ? ' with slashes between the numbers'
+      : table.elsewhere === undefined
+        ? ''
+        : `; ${table.elsewhere}`;
     throw bad(extra === undefined ? end : extra.position - 1, `${columns.length} numbers, at ${sizes} µm${other}`);
   }
   return columns.map((column, i) => readScaleNumber(table, column.label, pieces[i] as Piece, bad));

@@ -3,6 +3,7 @@
  * (`columnSizes`), so that no cell is looked at in vain.
  */
 import { motescaleError } from '../errors.ts';
+import { limitReader } from './tables/frozen.ts';
 import type { ClassColumn, ClassTable, Notation } from './types.ts';
 
 /** How a result can be written. */
@@ -17,6 +18,7 @@ export function requireTable(table: ClassTable, parameter = 'table'): void {
 
 function isTable(table: ClassTable): boolean {
   if (typeof table !== 'object' || table === null) return false;
+  if (limitReader(table) !== undefined) return true;
   const { columns, classes, limits, notation, perVolumeMl, fewCounted, elsewhere } = table;
   if (!isText(table.id) || !isText(table.title)) return false;
   if (perVolumeMl !== 1 && perVolumeMl !== 100) return false;

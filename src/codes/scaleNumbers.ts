@@ -13,6 +13,8 @@ const placeOfFirst = 1023 - 7;
 /** From here on the top twelve bits say infinite, NaN, or negative. */
 const placeOfBad = 2047;
 const places = 4096;
+/** The lower twenty bits of a half. */
+const low20 = 0xfffff;
 /** Stands where a scale number would, beyond all of them, for what is no count. */
 const bad = 128;
 
@@ -44,33 +46,51 @@ export function scaleNumbers(perMl: Float64Array, into?: Uint8Array): Uint8Array
   if (numbers.length < length) {
     throw motescaleError('length_mismatch', 'into', numbers, `an array of at least ${length} bytes`);
   }
-  const { lower, limits } = tableByPlace();
-  // the half of each double that holds its exponent
-  const halves = new Uint32Array(perMl.buffer, perMl.byteOffset, 2 * length);
-  const top = topHalf();
-  let seen = 0;
-  for (let i = 0; i < length; i += 1) {
-    const place = (halves[2 * i + top] as number) >>> 20;
-    const number = (lower[place] as number) + Number((perMl[i] as number) > (limits[place] as number));
-    numbers[i] = number;
-    seen |= number;
-  }
+  kernel = kernel ?? makeKernel();
+  const seen = kernel(perMl, new Int32Array(perMl.buffer, perMl.byteOffset, 2 * length), numbers, length);
   if (seen >= bad) requireGoodCounts(perMl, numbers);
   return numbers;
 }
 
-/** For each value of the top twelve bits: the lower of the two scale numbers, and the limit that, exceeded, gives the next. */
-function tableByPlace(): { lower: Uint8Array; limits: Float64Array } {
-  const lower = new Uint8Array(places);
+/** Puts the numbers of the first so many counts, and returns all their bits together. `halves` are the same counts as pairs of integers. */
+type Kernel = (perMl: Float64Array, halves: Int32Array, numbers: Uint8Array, length: number) => number;
+
+/** Made on first use and kept: its tables never change. */
+let kernel: Kernel | null = null;
+
+/**
+ * For each value of the top twelve bits the lower of the two scale numbers stands above the bit 20, and below it what the next twenty bits of
+ * the limit leave to a carry: one addition gives the number, but for counts that share those twenty bits with the limit, which are compared.
+ */
+function makeKernel(): Kernel {
+  const steps = new Int32Array(places);
   const limits = new Float64Array(places);
-  for (let place = 0; place < places; place += 1) {
-    const number = place - placeOfFirst;
+  const double = new Float64Array(1);
+  const halfOf = new Int32Array(double.buffer);
+  const top = topHalf();
+  for (let at = 0; at < places; at += 1) {
+    const number = at - placeOfFirst;
     const row = iso4406.limits[number];
-    if (place >= placeOfBad) lower[place] = bad;
-    else if (number > 0) lower[place] = Math.min(number, iso4406.limits.length);
-    limits[place] = row === undefined ? Infinity : (row[0] as number);
+    limits[at] = Infinity;
+    if (at >= placeOfBad) steps[at] = bad << 20;
+    else if (row === undefined) steps[at] = number < 0 ? 0 : iso4406.limits.length << 20;
+    else {
+      double[0] = limits[at] = row[0] as number;
+      steps[at] = (number << 20) + (low20 - ((halfOf[top] as number) & low20));
+    }
   }
-  return { lower, limits };
+  return (perMl, halves, numbers, length) => {
+    let seen = 0;
+    for (let i = 0; i < length; i += 1) {
+      const half = halves[2 * i + top] as number;
+      const sum = (steps[half >>> 20] as number) + (half & low20);
+      let number = sum >>> 20;
+      if ((sum & low20) === low20) number += Number((perMl[i] as number) > (limits[half >>> 20] as number));
+      numbers[i] = number;
+      seen |= number;
+    }
+    return seen;
+  };
 }
 
 /** Throws at the first count that is none; a negative zero is a zero. */

@@ -1,0 +1,100 @@
+/**
+ * Codes in pasted text: a line of a laboratory report, a note, a mail.
+ */
+import { requireFilledArray, requireText } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
+import { parseCode } from './parseCode.ts';
+import { requireTable } from './requireTable.ts';
+import { iso4406, iso4406Microscope } from './tables/iso4406.ts';
+import type { ClassTable, Code } from './types.ts';
+
+/** A code found in a text. */
+export interface FoundCode {
+  /** The id of its table. */
+  readonly table: string;
+  /** As it stands in the text. */
+  readonly text: string;
+  readonly code: Code;
+  /** Where it starts in the text, from 0. */
+  readonly position: number;
+}
+
+/** Scale numbers and the signs that stand for them, with slashes between; `-` and its longer sisters stand for a size not counted. */
+const place = '(?:>\\s?=?\\s?\\d{1,2}|≥\\s?\\d{1,2}|\\d{1,2}|\\*|[-\\u2010-\\u2015\\u2212\\uFF0D])';
+const slash = '[ \\t\\u00A0]{0,3}[/\\u2044\\u2215\\uFF0F][ \\t\\u00A0]{0,3}';
+const shaped = `${place}(?:${slash}${place})+`;
+/** What a code may not touch: it would be part of a longer number, a word, or a path. */
+const joined = /[\w.,/\u2044\u2215\uFF0F]/;
+const longestText = 100000;
+
+/**
+ * All codes of scale numbers in a text, in order: `ISO 4406: 18/16/13`, `-/16/13`, `>=7`, with blanks around the slashes, with an en dash for
+ * a size not counted, or with the slashes of other keyboards (`⁄`, `∕`, `／`). Nothing is guessed: numbers joined by other signs
+ * (`18-16-13`) are no code, and what is shaped like one but has no such class (`31/12/2026`) is left out.
+ *
+ * A text that reads as a code of several tables is given to the first. A fraction (`1/2`) and a date without its year (`12/10`) read as
+ * two-part codes; name `[iso4406]` alone where the text has such.
+ *
+ * @param text up to 100,000 characters
+ * @param tables tables whose results are scale numbers; `iso4406` and `iso4406Microscope` where left out
+ * @throws `wrong_type`, `empty`, `out_of_range`; `wrong_table` for a table that writes its results another way.
+ *
+ * @example
+ * ```ts
+ * import { findCodes } from 'motescale/codes';
+ * const found = findCodes('Lock 3, ISO 4406: 18 / 16 / 13 (target 17/15/12)');
+ * found.map(({ code }) => code.text); // => ['18/16/13', '17/15/12']
+ * found[0].text; // => '18 / 16 / 13'
+ * found[0].position; // => 18
+ * ```
+ */
+export function findCodes(text: string, tables: readonly ClassTable[] = [iso4406, iso4406Microscope]): FoundCode[] {
+  if (requireText(text, 'text').length > longestText) {
+    throw motescaleError('out_of_range', 'text', text, `a text of at most ${longestText} characters`);
+  }
+  requireFilledArray(tables, 'tables', 'an array of class tables');
+  for (let i = 0; i < tables.length; i += 1) requireScaled(tables[i] as ClassTable, `tables[${i}]`);
+  const found: FoundCode[] = [];
+  const pattern = new RegExp(shaped, 'g');
+  for (let match = pattern.exec(text); match !== null; match = pattern.exec(text)) {
+    const position = match.index;
+    const piece = match[0];
+    const after = position + piece.length;
+    if (joined.test(text.charAt(position - 1)) || continues(text, after)) continue;
+    const read = readWith(tables, piece);
+    if (read !== null) found.push({ table: read.table, text: piece, code: read, position });
+  }
+  return found;
+}
+
+/** A full stop or a comma ends a sentence, unless a digit follows. */
+function continues(text: string, at: number): boolean {
+  const next = text.charAt(at);
+  if (next === '.' || next === ',') return /\d/.test(text.charAt(at + 1));
+  return joined.test(next);
+}
+
+function readWith(tables: readonly ClassTable[], piece: string): Code | null {
+  const plain = piece.replace(/[\u2044\u2215\uFF0F]/g, '/').replace(/[\u2010-\u2015\u2212\uFF0D]/g, '-');
+  const spaced = plain.replace(/\u00A0/g, ' ').replace(/>\s=/g, '>=');
+  for (const table of tables) {
+    try {
+      const code = parseCode(table, spaced);
+      if (code.parts.some(({ class: named }) => named !== null)) return code;
+    } catch (_error) {
+      // no code of this table; the next may read it
+    }
+  }
+  return null;
+}
+
+function requireScaled(table: ClassTable, parameter: string): void {
+  requireTable(table, parameter);
+  if (table.notation === 'scale_numbers' || table.notation === 'scale_numbers_after_dash') return;
+  throw motescaleError(
+    'wrong_table',
+    parameter,
+    table.id,
+    'a table of scale numbers: a bare class cannot be told in a text',
+  );
+}

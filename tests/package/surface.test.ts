@@ -77,14 +77,15 @@ ${lines(only(types, 'types'))}`;
       values
         as4059Cumulative as4059Differential blandAltman cc1246 cc1246Count cc1246Level classTable classify
         codeInterval codeUncertainty compareCodes continuousScaleNumber countChange defaultMeasurementErrors
-        detectionLimits enScore formatCode gost17216 guaranteeingCode indexOfDispersion isMotescaleError iso4406
-        iso4406Microscope likelyClasses limitsOf meets nas1638 navair parseCode possibleClasses sae749d scaleNumber
-        scaleNumbers sources standardTables subtractBlank subtractDiluent targetProbability version zetaScore
+        detectionLimits enScore findCodes formatCode gost17216 guaranteeingCode indexOfDispersion isMotescaleError
+        iso4406 iso4406Microscope likelyClasses limitsOf meets nas1638 navair parseCode possibleClasses sae749d
+        scaleNumber scaleNumbers sources standardTables subtractBlank subtractDiluent targetProbability version
+        zetaScore
       types
         Agreement ClassColumn ClassSpan ClassTable Classification Code CodeComparison CodeMark CodeOfTable CodePart
         CodeUncertainty ColumnUncertainty CountBand CountBands CountChange DetectionLimits Dispersion ErrorCode
-        Evidence ExpandedResult LikelySpan MeasurementErrors MethodPair MotescaleError NetCount Notation OwnTable
-        Source StandardResult Standing TargetOutcome TargetProbability UncertaintyRow
+        Evidence ExpandedResult FoundCode LikelySpan MeasurementErrors MethodPair MotescaleError NetCount Notation
+        OwnTable Source StandardResult Standing TargetOutcome TargetProbability UncertaintyRow
 
     motescale/viscosity
       values

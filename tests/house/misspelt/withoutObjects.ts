@@ -1,5 +1,6 @@
 /** Public functions that take numbers, words, lists of them, class tables and states, or any value at all. */
 export const withoutObjects: readonly string[] = [
+  'findCodes',
   'agmaGradeLimits',
   'alarmStateName',
   'problemsOf',

@@ -69,6 +69,29 @@ function underName(then: string, now: string, run: () => unknown): unknown {
   }
 }
 
+/** An input of an alarm or a monitor, which says today what it is. */
+function inputOfToday(input: unknown): unknown {
+  if (!isRecord(input) || 'kind' in input) return input;
+  if ('command' in input) return { kind: 'command', ...input };
+  return Object.keys(input).join() === 'time' ? { kind: 'tick', ...input } : input;
+}
+
+/** Findings with the names that their members had, and without those that are new. */
+function withFindingsOfThen(result: unknown, sentence: (finding: unknown) => unknown): unknown {
+  if (Array.isArray(result)) return result.map((one) => withFindingsOfThen(one, sentence));
+  if (!isRecord(result)) return result;
+  const entries = Object.entries(result).map(([key, member]) => {
+    if (key !== 'findings' || !Array.isArray(member)) return [key, withFindingsOfThen(member, sentence)];
+    const findings = member.map((finding: Record<string, unknown>) => {
+      if (!('value' in finding)) return finding;
+      const { code, quality, value, limit } = finding;
+      return { code, quality, figure: value, limit, text: sentence(finding) };
+    });
+    return [key, findings];
+  });
+  return Object.fromEntries(entries);
+}
+
 interface FlowStep {
   readonly events: readonly { readonly event: string }[];
 }
@@ -104,12 +127,18 @@ export function faceOfThen(library: Face, before: Face): Face {
     },
     [`advance${what}`]: (own, ...rest) => {
       if (now(`prepare${what}`) === undefined) return call(`advance${what}`, [taken(own), ...rest]);
-      return call(`advance${what}`, [call(`prepare${what}`, [taken(own)]), ...rest]);
+      const [state, input, ...more] = rest;
+      const prepared = call(`prepare${what}`, [taken(own)]);
+      return call(`advance${what}`, [prepared, state, inputOfToday(input), ...more]);
     },
   });
 
   const same = (own: unknown) => own;
   const flow = living('FlowControl', same);
+  const sentence = (finding: unknown) => call('findingText', [finding]);
+  const told = (result: unknown) => (now('findingText') === undefined ? result : withFindingsOfThen(result, sentence));
+  const monitor = living('Monitor', config);
+  const acceptance = living('Acceptance', config);
   const changed: Record<string, (...inputs: unknown[]) => unknown> = {
     possibleClasses: (known, table, ...rest) => call('possibleClasses', [table, known, ...rest]),
     likelyClasses: (known, table, ...rest) => call('likelyClasses', [table, known, ...rest]),
@@ -118,10 +147,15 @@ export function faceOfThen(library: Face, before: Face): Face {
       const { table, ...rest } = options;
       return underName('options.table', 'table', () => call('codeInterval', [table ?? library.iso4406, counts, rest]));
     },
-    assessReading: (reading, own, ...rest) => call('assessReading', [reading, limits(own), ...rest]),
+    assessReading: (reading, own, ...rest) => told(call('assessReading', [reading, limits(own), ...rest])),
     ...living('Alarm', same),
-    ...living('Monitor', config),
-    ...living('Acceptance', config),
+    ...monitor,
+    advanceMonitor: (...inputs) => told(monitor.advanceMonitor?.(...inputs)),
+    ...acceptance,
+    advanceAcceptance: (...inputs) => told(acceptance.advanceAcceptance?.(...inputs)),
+    // gone: `problemsOf` takes its place
+    isBadConfiguration: (error) =>
+      now('isBadConfiguration')?.(error as never) ?? (before.isBadConfiguration as Call)(error as never),
     ...flow,
     advanceFlowControl: (own, state, ...rest) => {
       if (now('resumeFlowControl') === undefined) return flow.advanceFlowControl?.(own, state, ...rest);

@@ -118,7 +118,7 @@ function watched(face: Face, random: () => number): void {
       { table: face.iso4406, target: '18/16/13' },
       { table: face.nas1638, target: '7' },
     ],
-    limits: { leastKPa: 750, mostMm2PerS: 400, stuckReadings: 3, mlPerMin: { low: 30, high: 200 } },
+    limits: { leastKPa: 750, mostMm2PerS: 400, mlPerMin: { low: 30, high: 200 } },
     alarms: [
       { id: 'hot', type: 'high', setpoint: 60 + 10 * random(), deadband: 2, figure: { quantity: 'celsius' } },
       { id: 'code', type: 'high', figure: { code: 'iso4406' }, setpoint: '19/17/14', onDelayMs: 2 * minute },

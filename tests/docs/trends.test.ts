@@ -12,7 +12,7 @@ test('docs/examples/forecast-fan.svg: the days, the line, the fan and the level'
   const values = days.wearing;
   const times = values.map((_value, day) => day);
   const level = 17;
-  const [lastDay, low, high] = [320, 15, 18.6];
+  const [lastDay, low, high] = [350, 15, 18.6];
   const x = (day: number) => (40 + (day / lastDay) * 580).toFixed(1);
   const y = (value: number) => (270 - ((value - low) / (high - low)) * 250).toFixed(1);
   const at = (day: number, value: number) => `${x(day)},${y(value)}`;
@@ -26,7 +26,7 @@ test('docs/examples/forecast-fan.svg: the days, the line, the fan and the level'
     const from = day - robust.layout.mean;
     return reach * Math.sqrt(robust.centreVariance + from * from * robust.slopeVariance);
   };
-  const ahead = Array.from({ length: 78 }, (_x, i) => 89 + 3 * i);
+  const ahead = Array.from({ length: 88 }, (_x, i) => 89 + 3 * i);
   const edge = (day: number, side: 1 | -1) => at(day, Math.min(high, line(day) + side * half(day)));
   const fan = [...ahead.map((day) => edge(day, 1)), ...ahead.reverse().map((day) => edge(day, -1))].join(' ');
   // the lower edge meets the level where the forecast says that it will have been crossed

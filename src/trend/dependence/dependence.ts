@@ -44,6 +44,8 @@ const rounds = 12;
 const noisyRounds = 6;
 /** A share of a standard error by which the correlation is taken for higher than it seems: one, since an estimate too low costs more. */
 const caution = 1;
+/** And more for short series, whose correlations are read too low more often. */
+const shortCaution = 10;
 
 /** The dependence of residuals, or null where they cannot tell it: too few of them, or no two neighbours often enough. */
 export function dependenceOf(
@@ -65,7 +67,7 @@ export function dependenceOf(
     memory = clip(perSpacing(first.correlation * (1 - taken) + taken, first.distance));
     taken = effect({ memory, share: 1 }).taken;
   }
-  const error = (value: number) => caution * Math.sqrt((1 - value * value) / n);
+  const error = (value: number) => (caution + shortCaution / n) * Math.sqrt((1 - value * value) / n);
   const plain = effect({
     memory: Math.max(least, memory > 1 / Math.sqrt(n) ? clip(memory + error(memory)) : memory),
     share: 1,

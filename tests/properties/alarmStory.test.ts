@@ -57,6 +57,10 @@ const unit = fc.constantFrom(1, 7, 1000, 60_000, 3_600_000);
 const origin = fc.constantFrom(0, 1_700_000_000_000);
 const units = (least: number, most: number) => fc.integer({ min: least, max: most });
 
+/**
+ * Figures have at most eight decimal places: from the tenth on, the library's differences are no longer those of
+ * decimals.
+ */
 const settings = fc.record({
   type: fc.constantFrom<AlarmType>('high', 'low', 'rise', 'fall'),
   setpoint: fc.oneof(
@@ -234,7 +238,8 @@ function compare({ config, inputs }: Case): number {
       if (error instanceof Undetermined) return n - 1;
       throw error;
     }
-    // What came first, the end of the shelf or the re-alarm, is not compared.
+    // Not compared: a re-alarm that falls due at the very time a shelf ends. The library tells it or not, by how many
+    // fell due before it.
     if (now.tie) return n - 1;
     // The story only grows: no input tells otherwise, or again, what was told before.
     const untold = now.events.slice(story.length);
@@ -277,7 +282,7 @@ test('Library and model agree on every event and every state', () => {
   );
   expect(inputs).toBeGreaterThanOrEqual(leastInputs);
   expect(
-    everything.filter((what) => (seen[what] ?? 0) < 5),
-    'hardly ever seen',
+    everything.filter((what) => seen[what] === undefined),
+    'never seen',
   ).toEqual([]);
 });

@@ -314,7 +314,7 @@ describe('figures of any size', () => {
   const alarms: MonitorConfig['alarms'] = [
     { id: 'low', type: 'low', figure: { quantity: 'kPa' }, setpoint: -1, chattering: { raises: 18, withinMs: minute } },
   ];
-  const crowded: MonitorConfig = { codes: [], limits, alarms, follow, maxStateBytes: 10200 };
+  const crowded: MonitorConfig = { codes: [], limits, alarms, follow, maxStateBytes: 10720 };
   const all = (time: number, figure: () => number): TimedReading => ({
     time,
     counts,
@@ -358,7 +358,7 @@ describe('figures of any size', () => {
     ['tiny, then immense', (block) => (block < 90 ? -1e-12 * (1 + (block % 3) / 1e6) : -1e12 * random())],
   ])('near the most bytes the state keeps within them: %s', (_name, figure) => {
     const most = stateBytes(crowded);
-    expect(most).toBeGreaterThan(10200 - 160);
+    expect(most).toBeGreaterThan(10720 - 160);
     expect(longRun(crowded, 250, figure)).toBeLessThanOrEqual(most);
   });
 

@@ -32,7 +32,7 @@ describe('docs/readings.md', () => {
     const rows = findingCodes.map((code) => [
       `\`${code}\``,
       reading.defaultReadingLimits.qualities[code],
-      affected[code].length === 6 ? 'all' : affected[code].map((name) => `\`${name}\``).join(', '),
+      affected[code].length === 6 ? 'all' : affected[code].map((name) => `\`${name}\``).join(', ') || 'none',
       reading.englishFindingTexts.findings[code],
     ]);
     const header = ['finding', 'makes of them', 'touches', 'says'];

@@ -60,8 +60,8 @@ const seasonKnownFrom = 400;
  *
  * The line has the Sen slope. `earliest` and `latest` are Fieller's limits, with variances that know how alike neighbours are, as in
  * `autocorrelatedTrend`; `confidence` 0.5 to 0.9999, 0.95 where left out. Measured at 0.95 (docs/trends.md), for readings whose likeness fades
- * with time: the true crossing lies within the limits in 95 to 99 %; where an end is given, in 92 to 100 %, but in 83 % for as few as
- * 30 readings with a correlation of 0.9 and more between neighbours, 8 % of which are given an end.
+ * with time: the true crossing lies within the limits in 95 to 99.6 %; where an end is given, in 90 to 100 %, but in 80 to 88 % for as few as
+ * 30 readings with a correlation of 0.8 and more between neighbours, 5 to 7 % of which are given an end.
  *
  * `season` is a half-swing over the year that the user knows of, in the unit of the values: it widens the limits by what such a swing can do to
  * slope and level. Times are days; where they are not, `unitsPerDay` says so (86400000 for ms).

@@ -177,5 +177,6 @@ function whyNot(reading: AcceptanceReading, judged: Judged): AcceptanceEvent {
   const event = { ...told(reading, judged, 'not_counted'), why };
   if (why === 'bad' || why === 'uncertain') return { ...event, findings };
   if (why === 'no_code') return { ...event, reason: reason ?? '' };
-  return why === 'not_known' && outcome !== null ? { ...event, missing: outcome.missing } : event;
+  if (why === 'not_known' && outcome !== null) return { ...event, missing: outcome.missing };
+  return why === 'few_counted' && outcome !== null ? { ...event, missing: outcome.uncertain } : event;
 }

@@ -2,8 +2,8 @@
  * One reading beside the target: whether it counts, and if not, why.
  */
 import { codeInterval, type TargetOutcome } from '../codes/index.ts';
+import { outcomeOf, type Wanted } from '../codes/targetOutcome.ts';
 import { assessArrived } from '../judging/assess.ts';
-import { outcomeOf, type Wanted } from '../judging/codePlan.ts';
 import { codeVerdicts } from '../judging/codeVerdict.ts';
 import type { CodeVerdict } from '../judging/types.ts';
 import type { Finding, FindingCode, Quality, Repeats } from '../reading/index.ts';
@@ -57,8 +57,8 @@ export function judge(prepared: PreparedAcceptance, reading: AcceptanceReading, 
   const { margins } = outcome;
   const shown = { ...judged, text, outcome, margins, why: null };
   if (margins.some(({ classes }) => classes < 0)) return { ...shown, worse: true, why: 'worse_than_target' };
-  if (outcome.met !== true) return { ...shown, why: 'not_known' };
-  if (quality === 'good') return shown;
+  if (outcome.missing.length > 0) return { ...shown, why: 'not_known' };
+  if (quality === 'good') return outcome.met === true ? shown : { ...shown, why: 'few_counted' };
   const few = doubts.length === 1 && doubts[0]?.code === 'few_particles';
   const upper = few ? atUpperLimit(prepared, reading) : null;
   if (upper === null || upper.met !== true) return { ...shown, why: 'uncertain' };
@@ -68,5 +68,5 @@ export function judge(prepared: PreparedAcceptance, reading: AcceptanceReading, 
 /** The outcome if as many particles were there as the counting statistics leave possible; null where the number counted is not known. */
 function atUpperLimit({ code }: PreparedAcceptance, { counts }: AcceptanceReading): TargetOutcome | null {
   if (counts?.counted === undefined || counts.volumeMl === undefined) return null;
-  return outcomeOf(code.table, code.wanted as Wanted, codeInterval(code.table, counts).high);
+  return outcomeOf(code.table, code.wanted as Wanted, codeInterval(code.table, counts).high.parts);
 }

@@ -6,6 +6,7 @@ import type { ClassTable } from '../codes/index.ts';
 import { noteProblem, type Problem, throwProblems } from '../errors.ts';
 import type { CodePlan } from '../judging/codePlan.ts';
 import { notingTables, planCode, tablesOf, withoutTables } from '../judging/codePlans.ts';
+import { findingCodes } from '../reading/findingKinds.ts';
 import { limitsRule } from '../reading/limitsRule.ts';
 import { filledLimits, noteLimits } from '../reading/readingLimits.ts';
 import { repeatsBytes } from '../reading/repeatsState.ts';
@@ -89,13 +90,17 @@ function noteRoom(code: CodePlan, problems: Problem[]): void {
 }
 
 /** The longest the state can be as JSON but for names, codes and counts, and a margin but for the name of its column. */
-const bytes = { state: 1200, margin: 28 };
+const bytes = { state: 1000, margin: 28 };
 
 /** How many bytes the state takes at most, as JSON. Once accepted, the counts seen are let go. */
 export function acceptanceBytes({ table, target, columns }: CodePlan): number {
   const labels = columns ?? table.columns.map(({ label }) => label);
   // the code of the last restart stands in the state and in the record, that of the last reading in the record
-  let sum = bytes.state + 2 * (idBytes(table.id) + idBytes(target as string)) + 3 * codeBytes(table);
+  let sum =
+    bytes.state +
+    JSON.stringify(findingCodes).length +
+    2 * (idBytes(table.id) + idBytes(target as string)) +
+    3 * codeBytes(table);
   for (const label of labels) sum += bytes.margin + idBytes(label);
   return sum + repeatsBytes;
 }

@@ -16,7 +16,15 @@ export const restartWords = [
 ] as const;
 
 /** Why a reading did not count. */
-export const notCountedWords = ['bad', 'uncertain', 'worse_than_target', 'not_known', 'no_code', 'not_newer'] as const;
+export const notCountedWords = [
+  'bad',
+  'uncertain',
+  'worse_than_target',
+  'not_known',
+  'few_counted',
+  'no_code',
+  'not_newer',
+] as const;
 
 /** The most columns judged, and the longest code. */
 const mostColumns = 64;

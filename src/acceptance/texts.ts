@@ -32,6 +32,7 @@ export const englishAcceptanceTexts: AcceptanceTexts = {
     uncertain: 'Not counted, the reading is uncertain. {findings}',
     worse_than_target: 'Not counted: worse than the target ({text}).',
     not_known: 'Not counted: nothing is known at {missing}.',
+    few_counted: 'Not counted: too few particles to be sure at {missing}.',
     no_code: 'Not counted: {reason}.',
     not_newer: 'Not counted: not newer than the last reading.',
   },

@@ -135,7 +135,7 @@ export interface AcceptanceEvent {
   readonly why?: (typeof restartWords)[number] | (typeof notCountedWords)[number];
   /** On `not_counted` for `bad` and `uncertain`: what was found. */
   readonly findings?: readonly Finding[];
-  /** On `not_counted` for `not_known`: the sizes; for `no_code`: why there is none. */
+  /** On `not_counted` for `not_known` and `few_counted`: the sizes; for `no_code`: why there is none. */
   readonly missing?: readonly string[];
   readonly reason?: string;
   /** On `counted`: readings, time and volume still wanting. */

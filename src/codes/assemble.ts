@@ -38,19 +38,21 @@ export function assemble(table: ClassTable, findings: readonly (Finding | Unfill
   }
   if (worstIndex < 0) return null;
   const worst = className(table, worstIndex);
+  const single = notationOf(table) === 'single';
   const missing: string[] = [];
   const worstColumns: string[] = [];
   for (let i = 0; i < parts.length; i += 1) {
     const part = parts[i] as CodePart;
     if (part.class === worst) worstColumns.push(part.column);
-    else if (isMissed(table, worstIndex, i, findings[i] ?? null)) missing.push(part.column);
+    else if (isMissed(table, worstIndex, i, findings[i] ?? null)) {
+      missing.push(part.column);
+      if (single && isCountable(table, i)) parts[i] = { column: part.column, class: null, mark: 'or_dirtier' };
+    }
   }
-  const single = notationOf(table) === 'single';
-  const open = single && missing.some((label) => isCountable(table, label));
   return {
     table: table.id,
     parts,
-    text: single ? `${worst}${open ? ' or dirtier' : ''}` : formatParts(table, parts),
+    text: formatParts(table, parts),
     evidence,
     worst,
     worstColumns,
@@ -100,6 +102,6 @@ function isMissed(table: ClassTable, worstIndex: number, column: number, finding
   return limit !== null && finding.atMost > limit;
 }
 
-function isCountable(table: ClassTable, label: string): boolean {
-  return table.columns.some((column) => column.label === label && Object.keys(column.from).length > 0);
+function isCountable(table: ClassTable, column: number): boolean {
+  return Object.keys((table.columns[column] as ClassTable['columns'][number]).from).length > 0;
 }

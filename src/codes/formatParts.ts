@@ -3,6 +3,9 @@
  */
 import type { ClassTable, CodePart, Notation } from './types.ts';
 
+/** Follows a class where a size that was not counted could make it worse. */
+export const orDirtier = ' or dirtier';
+
 /** How results of a table are written. */
 export function notationOf(table: ClassTable): Notation {
   return table.notation ?? 'single';
@@ -54,5 +57,6 @@ function worstOf(table: ClassTable, parts: readonly CodePart[]): string {
     worst = Math.max(worst, index < 0 ? table.classes.length : index);
   }
   if (worst < 0) return '-';
-  return worst === table.classes.length ? `>${table.classes[worst - 1]}` : (table.classes[worst] as string);
+  const named = worst === table.classes.length ? `>${table.classes[worst - 1]}` : (table.classes[worst] as string);
+  return parts.some(({ mark }) => mark === 'or_dirtier') ? `${named}${orDirtier}` : named;
 }

@@ -3,29 +3,17 @@
  */
 import type { CumulativeCounts } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
-import { limitAt } from './classIndex.ts';
 import { classifyAs, columnsAsked } from './classify.ts';
-import { asCode, partIndex } from './code.ts';
+import { asCode } from './code.ts';
 import { requireTable } from './requireTable.ts';
+import { outcomeOf, type TargetOutcome, wantedOf } from './targetOutcome.ts';
 import type { ClassTable, Code, CodePart } from './types.ts';
-
-/** The outcome of comparing with a target. */
-export interface TargetOutcome {
-  /** True only if every size the target asks for is shown to keep it. */
-  readonly met: boolean;
-  /** How many classes cleaner than asked; negative: dirtier. */
-  readonly margins: readonly { readonly column: string; readonly classes: number }[];
-  /** Columns the target asks for of which nothing is known. */
-  readonly missing: readonly string[];
-  /** Columns whose class rests on few counted particles (`>=`): kept as counted, perhaps not in truth. */
-  readonly uncertain: readonly string[];
-}
 
 /**
  * Compares counts, or a code of the same table (as text or data), with a target: a code, a class, or a mixed one (`18/-/13`, `7B/6C`, `6`).
  *
- * A size too dirty to count (`*`) fails. A size asked for but not known is listed in `missing`, and the target then counts as not met:
- * it was not shown. A class beyond the table has a margin as if it were one class past the last.
+ * A size too dirty to count (`*`) fails. A size asked for but not known is listed in `missing`: nothing is shown then (`met` is null), unless
+ * another size fails. A class beyond the table has a margin as if it were one class past the last.
  *
  * Chance counts too: `meets(table, target, codeInterval(iso4406, counts).high)` asks whether the target is met even at the upper limit of the counting
  * statistics. `uncertain` lists only what a code itself marks, and per-mL counts mark nothing.
@@ -59,31 +47,15 @@ export function meets(
       ? asCode(table, actual as string | Code, 'actual')
       : classifyAs(table, actual as CumulativeCounts, 'actual', null)
   ).parts;
-  const margins: { column: string; classes: number }[] = [];
-  const missing: string[] = [];
-  const uncertain: string[] = [];
-  wanted.forEach((part, i) => {
-    if (part.class === null || (judged !== null && judged.indexOf(part.column) < 0)) return;
-    const asked = partIndex(table, part, 'target');
-    if (asked < table.classes.length && limitAt(table, asked, i) === null) return;
-    const other = found[i] as CodePart;
-    if (other.mark === 'too_many') {
-      margins.push({ column: part.column, classes: asked - table.classes.length });
-    } else if (other.class === null) {
-      missing.push(part.column);
-    } else {
-      margins.push({ column: part.column, classes: asked - partIndex(table, other, 'actual') });
-      if (other.mark === 'few_counted') uncertain.push(part.column);
-    }
-  });
-  const met = missing.length === 0 && margins.length > 0 && margins.every((margin) => margin.classes >= 0);
-  return { met, margins, missing, uncertain };
+  return outcomeOf(table, wantedOf(table, wanted, judged), found);
 }
 
 /** A target must ask for something that can be kept: a number for one size at least, and nothing that was never counted. */
 export function requireTarget(table: ClassTable, target: string | Code): readonly CodePart[] {
   const { parts, text } = asCode(table, target, 'target');
-  const vain = parts.some((part) => part.mark === 'too_many') || !asksFor(parts);
+  const vain =
+    parts.some(({ mark, class: asked }) => mark === 'too_many' || (mark === 'or_dirtier' && asked !== null)) ||
+    !asksFor(parts);
   if (vain) throw motescaleError('bad_code', 'target', text, "a class for at least one size, and no '*'");
   return parts;
 }

@@ -24,7 +24,7 @@ const longestCode = 200;
  *   code of the 1987 edition `18/13`, which is the same.
  * - SAE AS4059 Table 2: `6B`, `7B/6C/5D`, `6B-F`. A class without a letter is refused there: it means Table 1 (`as4059Differential`) from
  *   revision F on and meant size B before.
- * - One class for all, such as NAS 1638: `6`, `00`, `>12`.
+ * - One class for all, such as NAS 1638: `6`, `00`, `>12`, `8 or dirtier`.
  *
  * @param parameter what errors call the text
  * @throws `bad_code` with `position`; `wrong_type` if the text is no string.
@@ -124,8 +124,13 @@ function readLettered(table: ClassTable, pieces: readonly Piece[], bad: Refusal)
 
 function readSingle(table: ClassTable, pieces: readonly Piece[], bad: Refusal): CodePart[] {
   const piece = pieces[0] as Piece;
-  const found = pieces.length > 1 ? null : readClass(table, piece.text);
+  const open = /\s+or\s+dirtier$/i.exec(piece.text);
+  const named = open === null ? piece.text : piece.text.slice(0, open.index);
+  const found = pieces.length > 1 ? null : readClass(table, named);
   if (found === null) throw bad(piece.position, `one class of ${table.title}: ${table.classes.join(', ')}`);
+  if (open !== null) {
+    return table.columns.map(({ label }) => ({ column: label, class: found.class, mark: 'or_dirtier' }));
+  }
   return table.columns.map((column) => ({ column: column.label, mark: 'at_most', ...found }));
 }
 

@@ -59,9 +59,11 @@ export interface ClassTable {
  * - `too_many`: too many to count, written `*`.
  * - `not_counted`: nothing asked or counted at this size, written `-`.
  * - `beyond`: above the last class, written `>28`.
+ * - `or_dirtier`: a size of a class over several that was not counted and could make it worse, or, in a code read from text, every size of
+ *   such a class; the code is then written `8 or dirtier`.
  * - `at_most`: this class or cleaner, as a class for several sizes together says of each (`6B-F`, `6`).
  */
-export type CodeMark = 'few_counted' | 'too_many' | 'not_counted' | 'beyond' | 'at_most';
+export type CodeMark = 'few_counted' | 'too_many' | 'not_counted' | 'beyond' | 'at_most' | 'or_dirtier';
 
 /** What a code says of one column. */
 export interface CodePart {
@@ -74,6 +76,7 @@ export interface CodePart {
 export interface Code {
   readonly table: string;
   readonly parts: readonly CodePart[];
+  /** As written in the table's notation; `8 or dirtier` where a column not counted could make the class worse. */
   readonly text: string;
 }
 

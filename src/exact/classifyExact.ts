@@ -143,6 +143,14 @@ function readCounts(read: DecimalReader, at: Readonly<Record<number, string>>): 
     if (!/^\d+(\.\d+)?$/.test(key) || Number(key) === 0) {
       throw motescaleError('wrong_type', 'counts.at', key, 'sizes in µm above 0');
     }
+    if (i > 0 && Number(key) === Number(keys[i - 1])) {
+      throw motescaleError(
+        'sizes_out_of_order',
+        `counts.at['${key}']`,
+        key,
+        `each size once; '${keys[i - 1]}' is the same`,
+      );
+    }
     const count = read(at[key as unknown as number], `counts.at[${key}]`);
     const before = counts[i - 1];
     if (before !== undefined && count.greaterThan(before)) {

@@ -1,13 +1,9 @@
 /**
  * A target or a setpoint on a code read once: which class each column asks for, so that a code is held against it without reading it again.
  */
-import { limitAt } from '../codes/classIndex.ts';
-import { partIndex } from '../codes/code.ts';
-import type { ClassTable, Code, CodePart, TargetOutcome } from '../codes/index.ts';
+import type { ClassTable, TargetOutcome } from '../codes/index.ts';
 import { requireTarget } from '../codes/meets.ts';
-
-/** By column the place of the class asked for; null where nothing is asked. */
-export type Wanted = readonly (number | null)[];
+import { type Wanted, wantedOf as wantedOfParts } from '../codes/targetOutcome.ts';
 
 /** A table to write codes in, with its target read. */
 export interface CodePlan {
@@ -25,40 +21,7 @@ export function codePlan(table: ClassTable, target: string, columns: readonly st
 
 /** Reads a code that has been checked to ask for something. */
 export function wantedOf(table: ClassTable, text: string, columns: readonly string[] | null): Wanted {
-  return requireTarget(table, text).map((part, i) => {
-    if (part.class === null || (columns !== null && columns.indexOf(part.column) < 0)) return null;
-    const asked = partIndex(table, part, 'target');
-    return asked < table.classes.length && limitAt(table, asked, i) === null ? null : asked;
-  });
-}
-
-/** The same answer as `meets` gives. */
-export function outcomeOf(table: ClassTable, wanted: Wanted, code: Code): TargetOutcome {
-  const margins: { column: string; classes: number }[] = [];
-  const missing: string[] = [];
-  const uncertain: string[] = [];
-  let met = true;
-  for (let i = 0; i < wanted.length; i += 1) {
-    const asked = wanted[i] as number | null;
-    if (asked === null) continue;
-    const part = code.parts[i] as CodePart;
-    const { column, mark } = part;
-    if (part.class === null && mark !== 'too_many') {
-      missing.push(column);
-      met = false;
-      continue;
-    }
-    const found = mark === 'too_many' || mark === 'beyond' ? table.classes.length : placeOf(table, part);
-    if (asked < found) met = false;
-    margins.push({ column, classes: asked - found });
-    if (mark === 'few_counted') uncertain.push(column);
-  }
-  return { met: met && margins.length > 0, margins, missing, uncertain };
-}
-
-function placeOf(table: ClassTable, part: CodePart): number {
-  const place = table.classes.indexOf(part.class as string);
-  return place >= 0 ? place : partIndex(table, part, 'actual');
+  return wantedOfParts(table, requireTarget(table, text), columns);
 }
 
 /** By how many classes the worst size is dirtier than asked, negative where all are cleaner; null where one not known could be. */

@@ -3,9 +3,10 @@
  */
 import type { ClassTable } from '../codes/index.ts';
 import { requireTable } from '../codes/requireTable.ts';
+import type { Wanted } from '../codes/targetOutcome.ts';
 import { isMotescaleError, motescaleError, noteProblem, type Path, type Problem } from '../errors.ts';
 import { isObject } from '../rules/check.ts';
-import { type CodePlan, type Wanted, wantedOf } from './codePlan.ts';
+import { type CodePlan, wantedOf } from './codePlan.ts';
 
 /** A table to write codes in, by itself or by its id, with a target or without. */
 export interface CodeEntry {

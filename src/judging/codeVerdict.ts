@@ -3,10 +3,11 @@
  */
 import { classifyAs } from '../codes/classify.ts';
 import { type Classification, type ClassTable, type Code, parseCode } from '../codes/index.ts';
+import { outcomeOf, type Wanted } from '../codes/targetOutcome.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { isMotescaleError } from '../errors.ts';
 import type { Reading } from '../reading/reading.ts';
-import { type CodePlan, outcomeOf, type Wanted } from './codePlan.ts';
+import type { CodePlan } from './codePlan.ts';
 import type { CodeVerdict } from './types.ts';
 
 /**
@@ -39,7 +40,7 @@ export function codeVerdicts(plans: readonly CodePlan[], reading: Reading): Code
             from,
             classification,
             target,
-            outcome: outcomeOf(table, plan.wanted as Wanted, code),
+            outcome: outcomeOf(table, plan.wanted as Wanted, code.parts),
           },
     );
   }

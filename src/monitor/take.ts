@@ -3,8 +3,9 @@
  */
 import { nameOfState } from '../alarm/memory.ts';
 import { isBeyondSetpoint } from '../alarm/signal.ts';
+import { outcomeOf } from '../codes/targetOutcome.ts';
 import { assessArrived } from '../judging/assess.ts';
-import { classesBeyond, outcomeOf } from '../judging/codePlan.ts';
+import { classesBeyond } from '../judging/codePlan.ts';
 import { codeVerdicts, inTarget } from '../judging/codeVerdict.ts';
 import { figureOf } from '../judging/figures.ts';
 import type { CodeVerdict, QualifiedFigure } from '../judging/types.ts';
@@ -89,7 +90,7 @@ function figureOfAlarm(
   const { code, outcome } = codes[place] as CodeVerdict;
   if (code === null) return null;
   const { table, wanted: target } = prepared.codes[place] as PreparedMonitor['codes'][number];
-  const known = outcome !== null && sameWanted(target, wanted) ? outcome : outcomeOf(table, wanted, code);
+  const known = outcome !== null && sameWanted(target, wanted) ? outcome : outcomeOf(table, wanted, code.parts);
   const value = classesBeyond(known);
   return value === null ? null : { value, quality: assessment.figureQualities.counts ?? 'good' };
 }

@@ -12,7 +12,8 @@ import type {
   Tick,
 } from '../alarm/types.ts';
 import type { ClassTable } from '../codes/index.ts';
-import type { CodePlan, Wanted } from '../judging/codePlan.ts';
+import type { Wanted } from '../codes/targetOutcome.ts';
+import type { CodePlan } from '../judging/codePlan.ts';
 import type { CodeVerdict, MonitorFigure } from '../judging/types.ts';
 import type { FigureName, Finding, FindingCode, Quality, TimedReading } from '../reading/reading.ts';
 import type { OwnReadingLimits, ReadingLimits } from '../reading/readingLimits.ts';

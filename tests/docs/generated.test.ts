@@ -12,6 +12,7 @@ import { countingConfidence } from '../../src/sampling/index.ts';
 import * as schema from '../../src/schema/index.ts';
 import { type Source, standings } from '../../src/source.ts';
 import { filesBelow } from '../files.ts';
+import { measure, measuredTables, shapes } from '../properties/population.ts';
 import correspondence from '../reference/classes/correspondence.json' with { type: 'json' };
 import table4 from '../reference/counts/iso16889-table4.json' with { type: 'json' };
 
@@ -135,6 +136,23 @@ test('docs/comparison.md: printed correspondence beside the answers', async () =
     return `${title}\n\n${markdownTable(['ISO 4406', heading(standing, source.edition), 'likely', 'certain'], body)}`;
   });
   await expectPart('docs/comparison.md', 'correspondence', parts.join('\n\n'));
+});
+
+test('docs/comparison.md: how often the likely classes hold the truth', async () => {
+  const percent = (share: number) => (100 * share).toFixed(1);
+  const rows: string[][] = [];
+  for (const known of ['counts', 'code'] as const) {
+    for (const shape of Object.keys(shapes)) {
+      const found = measuredTables.map((table) => measure(known, table, shape, 400, 4406));
+      const cells = found.map(({ within, width, certainWidth }) => {
+        expect(within, `${known}, ${shape}`).toBeGreaterThanOrEqual(0.97);
+        return `${percent(within)} %, ${width.toFixed(1)} of ${certainWidth.toFixed(1)}`;
+      });
+      rows.push([known, shape, ...cells]);
+    }
+  }
+  const header = ['known', 'oils', ...measuredTables.map(({ standard }) => standard as string)];
+  await expectPart('docs/comparison.md', 'coverage', markdownTable(header, rows));
 });
 
 describe('docs/sure.md', () => {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import * as codes from '../../src/codes/index.ts';
-import { isMotescaleError } from '../../src/counts/index.ts';
+import { cumulativeCounts, isMotescaleError } from '../../src/counts/index.ts';
 import { stream } from '../doubles.ts';
 import { some } from '../volume.ts';
 
@@ -158,7 +158,7 @@ describe('targets', () => {
         // nothing asked for, or something never counted, is no target
         fc.pre(counted.length > 0 && code.parts.every((part) => part.mark !== 'too_many'));
         const { met, margins } = codes.meets(codes.iso4406, code, code);
-        expect(met).toBe(true);
+        expect(met).toBe(code.parts.some(({ mark }) => mark === 'few_counted') ? null : true);
         expect(margins.every(({ classes }) => classes === 0)).toBe(true);
         expect(margins).toHaveLength(counted.length);
       }),
@@ -169,7 +169,9 @@ describe('targets', () => {
     ['18/16/13', '17/16/10', true, [1, 0, 3], [], []],
     ['18/16/13', '19/16/13', false, [-1, 0, 0], [], []],
     ['18/-/13', '18/28/13', true, [0, 0], [], []],
-    ['18/16/13', '18/16/-', false, [0, 0], ['14'], []],
+    ['18/16/13', '18/16/-', null, [0, 0], ['14'], []],
+    ['18/16/13', '19/16/-', false, [-1, 0], ['14'], []],
+    ['18/16/13', '18/16/>=13', null, [0, 0, 0], [], ['14']],
     ['18/16/13', '*/16/13', false, [-11, 0, 0], [], []],
     ['18/16/13', '18/16/>=7', true, [0, 0, 6], [], ['14']],
     ['18/16/13', '>28/16/13', false, [-11, 0, 0], [], []],
@@ -177,5 +179,28 @@ describe('targets', () => {
     const outcome = codes.meets(codes.iso4406, target, parseCode(codes.iso4406, actual));
     expect(outcome.margins.map((margin) => margin.classes)).toEqual(classes);
     expect(outcome).toMatchObject({ met, missing, uncertain });
+  });
+
+  test('a class "or dirtier" is written, read and judged: it can fail a target, and never keeps one', () => {
+    const counts = cumulativeCounts({ 6: 300, 14: 20 });
+    const classification = codes.classify(codes.nas1638, counts);
+    expect(classification.text).toMatch(/^\d+ or dirtier$/);
+    expect(codes.formatCode(codes.nas1638, classification)).toBe(classification.text);
+    const code = parseCode(codes.nas1638, classification.text);
+    expect(codes.formatCode(codes.nas1638, code)).toBe(classification.text);
+    for (const actual of [classification, code]) {
+      expect(codes.meets(codes.nas1638, '12', actual).met).toBe(null);
+      expect(codes.meets(codes.nas1638, '2', actual).met).toBe(false);
+    }
+    expect(() => codes.meets(codes.nas1638, classification.text, counts)).toThrow(/expected a class for at least/);
+    expect(codes.limitsOf(codes.nas1638, code).bands).toEqual([]);
+  });
+
+  test('of a code that says nothing, nothing is seen', () => {
+    for (const table of [codes.nas1638, codes.iso4406]) {
+      const span = codes.possibleClasses(table, codes.limitsOf(codes.iso4406, '-/-/-'));
+      expect(span.unseen).toEqual(table.columns.map(({ label }) => label));
+      expect(span).toMatchObject({ lowest: table.classes[0], highest: `>${table.classes.at(-1)}` });
+    }
   });
 });

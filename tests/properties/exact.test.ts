@@ -250,3 +250,12 @@ describe('text and rounding', () => {
     );
   });
 });
+
+test('a size given twice, written another way, is refused; 0 is no size and 1 is one', () => {
+  const exact = (at: Record<string, string>) => () => classifyExact(iso4406, { at });
+  expect(exact({ '4': '9', '4.0': '9' })).toThrow(expect.objectContaining({ code: 'sizes_out_of_order' }));
+  expect(exact({ '0': '9', '4': '9' })).toThrow(
+    expect.objectContaining({ code: 'wrong_type', parameter: 'counts.at' }),
+  );
+  expect(exact({ '1': '99', '4': '9' })().text).toBe('10/-/-');
+});

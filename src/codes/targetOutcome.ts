@@ -1,0 +1,67 @@
+/**
+ * A target read once, and a code held against it: the one place that decides whether a target is met.
+ */
+import { limitAt } from './classIndex.ts';
+import { partIndex } from './code.ts';
+import type { ClassTable, CodePart } from './types.ts';
+
+/** The outcome of comparing with a target. */
+export interface TargetOutcome {
+  /**
+   * True: every size the target asks for is shown to keep it. False: one is shown not to. Null: neither is shown, since a size is not known,
+   * or rests on so few particles that the class it stands against may be passed (`>=13` against 13).
+   */
+  readonly met: boolean | null;
+  /** How many classes cleaner than asked; negative: dirtier. */
+  readonly margins: readonly { readonly column: string; readonly classes: number }[];
+  /** Columns the target asks for of which nothing is known. */
+  readonly missing: readonly string[];
+  /** Columns whose class rests on few counted particles (`>=`): kept as counted, perhaps not in truth. */
+  readonly uncertain: readonly string[];
+}
+
+/** By column the place of the class asked for; null where nothing is asked. */
+export type Wanted = readonly (number | null)[];
+
+/** Reads the parts of a target that has been checked to ask for something. */
+export function wantedOf(table: ClassTable, target: readonly CodePart[], columns: readonly string[] | null): Wanted {
+  return target.map((part, i) => {
+    if (part.class === null || (columns !== null && columns.indexOf(part.column) < 0)) return null;
+    const asked = partIndex(table, part, 'target');
+    return asked < table.classes.length && limitAt(table, asked, i) === null ? null : asked;
+  });
+}
+
+/** How the parts of a code of the same table stand to it. */
+export function outcomeOf(table: ClassTable, wanted: Wanted, found: readonly CodePart[]): TargetOutcome {
+  const margins: { column: string; classes: number }[] = [];
+  const missing: string[] = [];
+  const uncertain: string[] = [];
+  let failed = false;
+  let open = false;
+  for (let i = 0; i < wanted.length; i += 1) {
+    const asked = wanted[i] as number | null;
+    if (asked === null) continue;
+    const part = found[i] as CodePart;
+    const { column, mark } = part;
+    const classes = asked - placeOf(table, part);
+    // a class "or dirtier" is shown to fail, and never shown to keep
+    if ((part.class === null && mark !== 'too_many') || (mark === 'or_dirtier' && classes >= 0)) {
+      missing.push(column);
+      continue;
+    }
+    margins.push({ column, classes });
+    if (classes < 0) failed = true;
+    if (mark !== 'few_counted') continue;
+    uncertain.push(column);
+    if (classes === 0) open = true;
+  }
+  if (missing.length > 0 || margins.length === 0) open = true;
+  return { met: failed ? false : open ? null : true, margins, missing, uncertain };
+}
+
+/** Too many to count is as one class past the last, and so is beyond the last. */
+function placeOf(table: ClassTable, { class: named }: CodePart): number {
+  const place = named === null ? -1 : table.classes.indexOf(named);
+  return place < 0 ? table.classes.length : place;
+}

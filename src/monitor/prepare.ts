@@ -15,6 +15,7 @@ import { checkRule, isObject } from '../rules/check.ts';
 import type { Rule } from '../rules/rule.ts';
 import { markOf } from '../state/prepared.ts';
 import { textOf, textPrint } from '../state/textPrint.ts';
+import { prepareChange } from '../trend/change/advance.ts';
 import { stateBytes } from './budget.ts';
 
 import { followDefaults, monitorRule, mostAlarms, mostStateBytes } from './rules.ts';
@@ -221,17 +222,21 @@ function codeWatch(
   return { figure, plan, onCode: { place, wanted } };
 }
 
-function followPlan(followed: FollowedFigure): FollowPlan {
-  const plan = { ...followDefaults, ...defined(followed) } as Omit<FollowPlan, 'of'>;
-  return { ...plan, of: followedWords(plan) };
-}
+/** A step that no figure takes: where nothing is worth telling. */
+const beyondAll = 1e30;
 
-/** Without the members that are undefined. */
-function defined(value: object): object {
-  const kept: { [name: string]: unknown } = {};
-  for (const name of Object.keys(value)) {
-    const member = (value as { readonly [name: string]: unknown })[name];
-    if (member !== undefined) kept[name] = member;
-  }
-  return kept;
+function followPlan({ id, figure, blockMs, blocks, least, season, resolution }: FollowedFigure): FollowPlan {
+  const scale = 'scaleNumberAt' in figure || 'continuousScaleNumberAt' in figure;
+  const smallest = least ?? (scale ? undefined : beyondAll);
+  const whole = resolution ?? ('scaleNumberAt' in figure ? 1 : undefined);
+  const plan = { id, figure, blockMs: blockMs ?? followDefaults.blockMs, blocks: blocks ?? followDefaults.blocks };
+  return {
+    ...plan,
+    of: followedWords(plan),
+    detector: prepareChange({
+      ...(smallest === undefined ? {} : { least: smallest }),
+      ...(season === undefined ? {} : { season }),
+      ...(whole === undefined ? {} : { resolution: whole }),
+    }),
+  };
 }

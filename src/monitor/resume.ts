@@ -29,7 +29,8 @@ export interface ResumedMonitor {
  * What is known of the readings goes on, and every alarm and followed figure that has the same id and means the same: type, figure and `withinMs` of
  * an alarm, figure and `blockMs` of a followed figure. Their order does not matter. The others begin anew. Setpoints, deadbands, delays,
  * targets, limits and tables may have changed: they apply from the next input on, so an alarm that stands returns, or one is raised, at the next
- * reading that says so. The levels that a CUSUM learned in version 0.1.0 are not taken over: `dropped` names them as `id.change`.
+ * reading that says so. The levels that a CUSUM learned in version 0.1.0 are not taken over: `dropped` names
+ * them as `id.change`, and the detector of now learns from the means.
  *
  * @param state what a monitor's function returned once, through JSON or not; checked as a whole
  * @throws `not_prepared`; `bad_state` that names the member that is damaged
@@ -101,6 +102,12 @@ function requireSound(state: MonitorState): void {
   alarms.forEach((alarm, i) => {
     noteMemoryMistake(alarm, `state.alarms[${i}]`);
   });
+  followed.forEach(({ change }, i) => {
+    if (change === undefined || change.ring.length === 0) return;
+    const { ring, last, since } = change;
+    if (last === null || since === null || ring[0] === null || ring[ring.length - 1] === null)
+      throw motescaleError('bad_state', `state.followed[${i}].change`, ring, 'means that begin and end with a value');
+  });
   requireOnce('state.alarms', alarms);
   requireOnce('state.followed', followed);
 }
@@ -118,12 +125,12 @@ function requireBlocks(
   followed: readonly FollowedState[],
   time: number | undefined,
 ): void {
-  followed.forEach(({ id, open }, i) => {
+  followed.forEach(({ open }, i) => {
     if (open === undefined) return;
     if (time !== undefined && open.block <= blockOf(follow[i] as FollowPlan, time)) return;
     throw motescaleError(
       'bad_state',
-      `state.followed of '${id}'.open.block`,
+      `state.followed[${i}].open.block`,
       open.block,
       'a block no later than state.time',
     );

@@ -11,13 +11,7 @@ import { nameRule, figureRule as numberRule, spanAbove0Rule } from '../state/rul
 export const quantities = ['mlPerMin', 'kPa', 'celsius', 'mm2PerS', 'waterSaturation'] as const;
 
 /** What holds where nothing is said. */
-export const followDefaults: {
-  readonly blockMs: number;
-  readonly blocks: number;
-  readonly learn: number;
-  readonly slack: number;
-  readonly decision: number;
-} = { blockMs: 43200000, blocks: 40, learn: 30, slack: 0.75, decision: 8 };
+export const followDefaults: { readonly blockMs: number; readonly blocks: number } = { blockMs: 86400000, blocks: 40 };
 
 /** The most bytes a monitor's state takes as JSON, unless the configuration says otherwise. */
 export const mostStateBytes = 16384;
@@ -100,13 +94,7 @@ export function monitorAlarmRule(): EitherRule {
 
 /** A followed figure. */
 export function followRule(): ObjectRule {
-  const deviations: Rule = {
-    kind: 'number',
-    above: 0,
-    most: 1e60,
-    expected: 'a number of standard deviations',
-    optional: true,
-  };
+  const amount = 'an amount in the unit of the figure';
   return {
     kind: 'object',
     expected: 'a figure to follow { id, figure }',
@@ -115,9 +103,9 @@ export function followRule(): ObjectRule {
       figure: figureRule(),
       blockMs: { ...spanAbove0Rule, least: shortestBlockMs, optional: true },
       blocks: { kind: 'number', whole: true, least: 8, most: mostBlocks, optional: true },
-      learn: { kind: 'number', whole: true, least: 5, most: 1000, optional: true },
-      slack: deviations,
-      decision: deviations,
+      least: { kind: 'number', least: 1e-12, most: 1e12, expected: amount, optional: true },
+      season: { kind: 'number', least: 0, most: 1e12, expected: amount, optional: true },
+      resolution: { kind: 'number', least: 0, most: 1e12, expected: amount, optional: true },
     },
   };
 }

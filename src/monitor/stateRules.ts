@@ -5,14 +5,15 @@ import { memoryMembers } from '../alarm/rules.ts';
 import { figureNames } from '../reading/rules.ts';
 import type { Members, ObjectRule, Rule } from '../rules/rule.ts';
 import { countRule, nameRule, timeRule } from '../state/rules.ts';
+import { rules } from '../trend/change/rules.ts';
 import { remembered } from './arrivals.ts';
-import { mostAlarms, mostBlocks, mostFollowed } from './rules.ts';
+import { mostAlarms, mostFollowed } from './rules.ts';
 import { monitorStateVersion } from './state.ts';
 
 const words: Rule = { kind: 'text', longest: 400 };
 const figure: Rule = { kind: 'number', least: -2e60, most: 2e60 };
 /** Blocks last a minute or more, within 8.64e15 ms either side of 1970. */
-const block: Rule = { kind: 'number', whole: true, least: -1.44e11, most: 1.44e11 };
+export const block: Rule = { kind: 'number', whole: true, least: -1.44e11, most: 1.44e11 };
 /** The end of a block may lie beyond the last of times. */
 const edge: Rule = { kind: 'number', whole: true, least: -2e16, most: 2e16 };
 
@@ -30,15 +31,25 @@ export const recentRule: Rule = {
   },
 };
 
-/** Of a followed figure, whatever the version: the open block, the means before it, and the trend over them. */
-export function blockMembers(): Members {
+/** A list of means, null where there was no reading. */
+export const meansRule: Rule = {
+  kind: 'list',
+  shortest: 0,
+  longest: rules.ringDays,
+  of: { kind: 'number', least: -2e60, most: 2e60, nullable: true },
+};
+
+/** What the change detector remembers. */
+function changeRule(): ObjectRule {
   return {
-    last: block,
-    means: {
-      kind: 'list',
-      shortest: 0,
-      longest: mostBlocks,
-      of: { kind: 'number', least: -2e60, most: 2e60, nullable: true },
+    kind: 'object',
+    members: {
+      last: { ...block, nullable: true },
+      ring: meansRule,
+      since: { ...block, nullable: true },
+      settled: { kind: 'flag' },
+      level: { ...figure, nullable: true },
+      steps: { kind: 'object', members: { count: countRule, square: { kind: 'number', least: 0, most: 1e130 } } },
     },
   };
 }
@@ -47,16 +58,6 @@ export function blockMembers(): Members {
 export const openRule: ObjectRule = {
   kind: 'object',
   members: { block, mean: figure, count: { kind: 'number', whole: true, least: 1, most: 9007199254740991 } },
-};
-
-/** The sums and the level of a CUSUM. */
-export const levelRule: ObjectRule = {
-  kind: 'object',
-  members: { count: countRule, mean: figure, squares: { kind: 'number', least: 0, most: 1e130 } },
-};
-export const sumRule: ObjectRule = {
-  kind: 'object',
-  members: { sum: { kind: 'number', least: 0, most: 2e60 }, since: block, count: countRule },
 };
 
 /** A rolling trend; `direction`: the words of the version. */
@@ -71,7 +72,7 @@ export function trendRule(directions: readonly string[]): ObjectRule {
       perDay: figure,
       low: orNull,
       high: orNull,
-      p: { kind: 'number', least: 0, most: 1 },
+      p: { kind: 'number', least: 0, most: 1, nullable: true },
       direction: { kind: 'word', words: directions },
     },
   };
@@ -80,7 +81,6 @@ export function trendRule(directions: readonly string[]): ObjectRule {
 /** The whole state. */
 export function monitorStateRule(): ObjectRule {
   const optional = { optional: true } as const;
-  const { last, means } = blockMembers() as { readonly last: Rule; readonly means: Rule };
   return {
     kind: 'object',
     expected: 'a state of startMonitor, advanceMonitor or resumeMonitor',
@@ -122,11 +122,7 @@ export function monitorStateRule(): ObjectRule {
             id: nameRule,
             of: words,
             open: { ...openRule, ...optional },
-            last: { ...last, ...optional },
-            means: { ...means, ...optional },
-            level: { ...levelRule, ...optional },
-            up: { ...sumRule, ...optional },
-            down: { ...sumRule, ...optional },
+            change: { ...changeRule(), ...optional },
             trend: { ...trendRule(['rising', 'falling', 'not_distinguishable']), ...optional },
           },
         },

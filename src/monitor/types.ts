@@ -19,6 +19,7 @@ import type { FigureName, Finding, FindingCode, Quality, TimedReading } from '..
 import type { OwnReadingLimits, ReadingLimits } from '../reading/readingLimits.ts';
 import type { Repeats } from '../reading/repeats.ts';
 import type { Prepared } from '../state/prepared.ts';
+import type { ChangeState, PreparedChange } from '../trend/change/types.ts';
 
 /** An alarm on a figure. */
 export interface FigureAlarm extends AlarmConfig {
@@ -43,15 +44,19 @@ export type MonitorAlarm = FigureAlarm | CodeAlarm;
 export interface FollowedFigure {
   readonly id: string;
   readonly figure: MonitorFigure;
-  /** Length of a block: 12 hours where left out, at least a minute. */
+  /** Length of a block: a day where left out, at least a minute. The detector is tuned for days. */
   readonly blockMs?: number;
   /** How many blocks the trend looks back over: 40 where left out, 8 to 60. */
   readonly blocks?: number;
-  /** How many blocks the usual level and its spread are learned from: 30 where left out, 5 to 1000. */
-  readonly learn?: number;
-  /** CUSUM, in standard deviations of the blocks: slack k (0.75 where left out) and decision h (8 where left out). */
-  readonly slack?: number;
-  readonly decision?: number;
+  /**
+   * The smallest step worth telling, in the unit of the figure. Half a scale number where left out and the figure is one; of other figures no change is
+   * told without it.
+   */
+  readonly least?: number;
+  /** The half-swing over the year that is no change: 0.6 x `least` where left out. */
+  readonly season?: number;
+  /** The step in which values come, where they are rounded. */
+  readonly resolution?: number;
 }
 
 /** A table to write codes in, by itself or by its id, with a target or without. */
@@ -95,7 +100,12 @@ export interface AlarmWatch {
 }
 
 /** A followed figure as a step needs it. */
-export interface FollowPlan extends Required<FollowedFigure> {
+export interface FollowPlan {
+  readonly id: string;
+  readonly figure: MonitorFigure;
+  readonly blockMs: number;
+  readonly blocks: number;
+  readonly detector: PreparedChange;
   /** What the kept figures are figures of, in words. */
   readonly of: string;
 }
@@ -145,8 +155,8 @@ export interface RollingTrend {
   readonly perDay: number;
   readonly low: number | null;
   readonly high: number | null;
-  /** Two-sided. */
-  readonly p: number;
+  /** The chance of a slope so far from 0, either way; null where the blocks are too few to tell how alike neighbours are. */
+  readonly p: number | null;
   /** `not_distinguishable` from no trend where p is 0.05 or more. */
   readonly direction: 'rising' | 'falling' | 'not_distinguishable';
 }
@@ -226,6 +236,8 @@ export interface ChangeEvent {
   readonly time: number;
   readonly event: 'change_found';
   readonly followed: string;
+  /** From one block to the next, over weeks, or away from the level learned. */
+  readonly kind: 'step' | 'slow' | 'drift';
   readonly direction: 'up' | 'down';
   /** Start of the first block that counted towards it: about when the change came. */
   readonly since: number;
@@ -258,22 +270,9 @@ export interface FollowedState {
   readonly of: string;
   /** Number of the open block since 1970, mean and number of readings. */
   readonly open?: { readonly block: number; readonly mean: number; readonly count: number };
-  /** Means of the blocks before it, null where there was no reading; the last one is block `last`. */
-  readonly last?: number;
-  readonly means?: readonly (number | null)[];
-  /** The usual level, while and after it is learned. */
-  readonly level?: { readonly count: number; readonly mean: number; readonly squares: number };
-  /** The two sums of the CUSUM, in standard deviations, and the blocks and number of values since each was zero. */
-  readonly up?: CusumSum;
-  readonly down?: CusumSum;
+  /** What the change detector remembers: the means of up to 63 blocks in its `ring`, the last one block `last`. The trend looks at them too. */
+  readonly change?: ChangeState;
   readonly trend?: RollingTrend;
-}
-
-/** One sum of the CUSUM. */
-export interface CusumSum {
-  readonly sum: number;
-  readonly since: number;
-  readonly count: number;
 }
 
 /** How many readings have come, of each kind; `bad` of those in order. */

@@ -2,12 +2,14 @@
  * The state that version 0.1.0 left, as it is kept now.
  */
 import { type Memory1, memory1Members, memoryOf1, requireStateRule } from '../alarm/state.ts';
+import { shorten } from '../numeric/shorten.ts';
 import type { ObjectRule, Rule } from '../rules/rule.ts';
 import { countRule, nameRule, timeRule } from '../state/rules.ts';
 import { textPrint } from '../state/textPrint.ts';
-import { mostAlarms, mostFollowed } from './rules.ts';
+import { addDay, startChange } from '../trend/change/advance.ts';
+import { mostAlarms, mostBlocks, mostFollowed } from './rules.ts';
 import { monitorStateVersion, noArrivals } from './state.ts';
-import { blockMembers, levelRule, openRule, recentRule, sumRule, trendRule } from './stateRules.ts';
+import { block, meansRule, openRule, recentRule, trendRule } from './stateRules.ts';
 import type { FollowedState, MonitorState, PreparedMonitor, RollingTrend, WatchedAlarm } from './types.ts';
 
 interface State1 {
@@ -63,34 +65,90 @@ function alarmMeaning({ alarms }: PreparedMonitor, id: string, print: number): s
   return `print ${print}`;
 }
 
+/** Half days of 0.1.0, which were its blocks where nothing was said, make the days of now. */
+const halfDay = 43200000;
+
 function followedOf1(
   { follow }: PreparedMonitor,
   { id, print, open, last, means, trend }: State1['followed'][number],
   dropped: string[],
 ): FollowedState {
   dropped.push(`${id}.change`);
-  let of = `print ${print}`;
   for (const plan of follow) {
-    const text = `${plan.blockMs} ${plan.blocks} ${figureText(plan.figure)}`;
-    if (plan.id === id && textPrint(text) === print) of = plan.of;
+    if (plan.id !== id) continue;
+    const same = isPrint(plan, plan.blockMs, print);
+    if (!same && !(plan.blockMs === 2 * halfDay && isPrint(plan, halfDay, print))) continue;
+    const parts = same ? 1 : 2;
+    const now: { -readonly [Key in keyof FollowedState]: FollowedState[Key] } = { id, of: plan.of };
+    const blocks: Block[] = means.map((mean, i) => ({ block: last - means.length + 1 + i, mean, count: 1 }));
+    const today = open === null || open === undefined ? null : Math.floor(open.block / parts);
+    let change = startChange();
+    for (const { block, mean } of joined(blocks, parts))
+      if (block !== today) change = addDay(plan.detector, change, block, shorten(mean)).state;
+    if (change.last !== null) now.change = change;
+    if (open !== null && open !== undefined) {
+      const before = blocks.filter((one) => one.mean !== null && Math.floor(one.block / parts) === today);
+      const [day] = joined([...before, { ...open }], parts);
+      now.open = { block: today as number, mean: (day as Known).mean, count: open.count * (before.length + 1) };
+    }
+    if (same && trend !== null) {
+      const direction = trend.direction === 'not distinguishable' ? 'not_distinguishable' : trend.direction;
+      now.trend = { ...trend, direction: direction as RollingTrend['direction'] };
+    }
+    return now;
   }
-  const now: { -readonly [Key in keyof FollowedState]: FollowedState[Key] } = { id, of };
-  if (open !== null && open !== undefined) now.open = open;
-  if (means.length > 0) {
-    now.last = last;
-    now.means = means;
+  return { id, of: `print ${print}` };
+}
+
+interface Block {
+  readonly block: number;
+  readonly mean: number | null;
+}
+interface Known extends Block {
+  readonly mean: number;
+}
+
+/** The means of so many blocks each as the mean of one; those without a reading are left out. */
+function joined(blocks: readonly Block[], parts: number): Known[] {
+  const days: { block: number; mean: number; count: number }[] = [];
+  for (const { block, mean } of blocks) {
+    if (mean === null) continue;
+    const number = Math.floor(block / parts);
+    const day = days[days.length - 1];
+    if (day === undefined || day.block !== number) days.push({ block: number, mean, count: 1 });
+    else {
+      day.count += 1;
+      day.mean += (mean - day.mean) / day.count;
+    }
   }
-  if (trend !== null) {
-    const direction = trend.direction === 'not distinguishable' ? 'not_distinguishable' : trend.direction;
-    now.trend = { ...trend, direction: direction as RollingTrend['direction'] };
-  }
-  return now;
+  return days;
+}
+
+/** The fingerprint of 0.1.0, whatever the number of blocks. */
+function isPrint({ figure }: PreparedMonitor['follow'][number], blockMs: number, print: number): boolean {
+  for (let blocks = 8; blocks <= mostBlocks; blocks += 1)
+    if (textPrint(`${blockMs} ${blocks} ${figureText(figure)}`) === print) return true;
+  return false;
 }
 
 function figureText(figure: object): string {
   const kind = Object.keys(figure)[0] as string;
   return `${kind} ${(figure as { readonly [kind: string]: string | number })[kind]}`;
 }
+
+/** The level and the sums of the CUSUM that 0.1.0 had. */
+const levelRule: ObjectRule = {
+  kind: 'object',
+  members: {
+    count: countRule,
+    mean: { kind: 'number', least: -2e60, most: 2e60 },
+    squares: { kind: 'number', least: 0, most: 1e130 },
+  },
+};
+const sumRule: ObjectRule = {
+  kind: 'object',
+  members: { sum: { kind: 'number', least: 0, most: 2e60 }, since: block, count: countRule },
+};
 
 function rule1(): ObjectRule {
   const time: Rule = { ...timeRule, nullable: true };
@@ -128,7 +186,8 @@ function rule1(): ObjectRule {
             id: nameRule,
             print: countRule,
             open: { ...openRule, ...nullable },
-            ...blockMembers(),
+            last: block,
+            means: meansRule,
             level: levelRule,
             up: sumRule,
             down: sumRule,

@@ -5,7 +5,6 @@ import { type AlarmConfig, advanceAlarm, prepareAlarm, startAlarm } from '../../
 import { as4059Differential, iso4406, nas1638 } from '../../src/codes/index.ts';
 import { type CumulativeCounts, cumulativeCounts } from '../../src/counts/index.ts';
 import {
-  type ChangeEvent,
   type FollowedFigure,
   type MonitorConfig,
   type MonitorEvent,
@@ -15,10 +14,11 @@ import {
   problemsOf,
   type Verdict,
 } from '../../src/monitor/index.ts';
+import { shorten } from '../../src/numeric/shorten.ts';
 import { findingText, type TimedReading } from '../../src/reading/index.ts';
 import { repeatsBytes } from '../../src/reading/repeatsState.ts';
-import { mannKendall, senSlope } from '../../src/trend/index.ts';
-import { advanceMonitor, startMonitor, stateBytes } from './watched.ts';
+import { advanceChange, autocorrelatedTrend, prepareChange, startChange } from '../../src/trend/index.ts';
+import { advanceMonitor, prepared, startMonitor, stateBytes } from './watched.ts';
 
 const minute = 60000;
 const hour = 60 * minute;
@@ -42,7 +42,7 @@ const config: MonitorConfig = {
     { id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 65, deadband: 3 },
     { id: 'rise', type: 'rise', figure: { scaleNumberAt: 6 }, setpoint: 2, withinMs: day },
   ],
-  follow: [{ id: '6 µm', figure: { continuousScaleNumberAt: 6 }, blockMs: hour, blocks: 10, learn: 5 }],
+  follow: [{ id: '6 µm', figure: { continuousScaleNumberAt: 6 }, blockMs: hour, blocks: 10 }],
   staleAfterMs: hour,
   // the same counts come again and again here
   limits: { stuckChance: null },
@@ -418,27 +418,24 @@ describe('a followed figure', () => {
     limits: { stuckChance: null },
     clockJumpMs: 1e12,
     codes: [],
-    follow: [{ id: 'x', figure: { other: 'x' }, blockMs: hour, blocks: 12, learn: 6, slack: 0.5, decision: 5 }],
+    follow: [{ id: 'x', figure: { other: 'x' }, blockMs: hour, blocks: 12 }],
   };
   const hourly = (values: readonly number[]) =>
     values.map((x, i) => reading(i * hour, { others: { x }, counts: at(1890 + i, 402, 33) }));
 
-  test('the rolling trend is Mann-Kendall and Sen over the last closed blocks, gaps left out', () => {
+  test('the rolling trend is that of the last closed blocks, gaps and all, per day', () => {
     const values = [9, 9, 9, 3, 1, 4, 1.5, 5, 9, 2, 6, 5.5, 3.5, 5, 8, 9];
     const inputs = hourly(values).filter((_r, i) => i !== 3 && i !== 7);
     const { last } = run(of, inputs);
-    const kept = values.map((value, i) => ({ value, days: i / 24 })).filter((_x, i) => i > 3 && i < 15 && i !== 7);
-    const ys = kept.map(({ value }) => value);
-    const { slope, low, high } = senSlope(
-      kept.map(({ days }) => days),
-      ys,
-    );
+    // twelve blocks back from the last closed one, the first of which has no reading
+    const blocks = values.map((value, i) => (i === 7 ? null : value)).slice(4, 15);
+    const { slope, low, high, p, verdict } = autocorrelatedTrend(blocks);
     const { trend } = last.trends[0] as Verdict['trends'][number];
-    expect(trend).toMatchObject({ from: 4 * hour, to: 15 * hour, blocks: 10, direction: 'not_distinguishable' });
-    expect(trend?.perDay).toBeCloseTo(slope, 5);
-    expect(trend?.low).toBeCloseTo(low as number, 5);
-    expect(trend?.high).toBeCloseTo(high as number, 5);
-    expect(trend?.p).toBeCloseTo(mannKendall(ys).p, 6);
+    expect(trend).toMatchObject({ from: 4 * hour, to: 15 * hour, blocks: 10, direction: verdict });
+    expect(trend?.perDay).toBeCloseTo(24 * slope, 5);
+    expect(trend?.low).toBeCloseTo(24 * (low as number), 4);
+    expect(trend?.high).toBeCloseTo(24 * (high as number), 4);
+    expect(trend?.p).toBeCloseTo(p as number, 5);
   });
 
   test.each([
@@ -454,42 +451,47 @@ describe('a followed figure', () => {
     expect(run(of, hourly([1, 2, 3, 4, 5, 6, 7, 8, 9])).last.trends[0]?.trend?.blocks).toBe(8);
   });
 
-  /**
-   * By hand: level learned from 9, 11, 9, 11, 9, 11 is 10 with deviation sqrt(6/5) = 1.0954; then 10, and 14 which is 3.6515 deviations up.
-   * Sum after the first 14: 3.1515; after the second 6.3030, above 5 but not above 6.5. New level: 10 + (0.5 + 6.3030 / 2) x 1.0954 = 14.
-   */
-  test.each([
-    [14, 'up'],
-    [6, 'down'],
-  ])('a change of level to %d is found, with its beginning and the new level', (level, direction) => {
-    const { events, state } = run(of, hourly([9, 11, 9, 11, 9, 11, 10, level, level, level]));
-    expect(events).toHaveLength(1);
-    const change = events[0] as ChangeEvent;
-    expect(change).toMatchObject({
-      time: 9 * hour,
-      event: 'change_found',
-      followed: 'x',
-      direction,
-      since: 7 * hour,
-      before: 10,
+  const stepped = Array.from({ length: 60 }, (_x, i) => 17 + (i % 3) / 20 + (i >= 50 ? 1 : 0));
+  const detecting = { ...of, follow: [{ ...(of.follow?.[0] as FollowedFigure), least: 0.5 }] };
+
+  test('a change of level is found as advanceChange finds it, at the end of the block that decides', () => {
+    const { events } = run(detecting, hourly(stepped));
+    const detector = prepareChange({ least: 0.5 });
+    let change = startChange();
+    const expected = stepped.slice(0, -1).flatMap((value, day) => {
+      const step = advanceChange(detector, change, { day, value: shorten(value) });
+      change = step.state;
+      if (step.change === null) return [];
+      const { kind, direction, since, before, after } = step.change;
+      const told = { kind, direction, since: since * hour, before: shorten(before), after: shorten(after) };
+      return [{ time: (day + 1) * hour, event: 'change_found', followed: 'x', ...told }];
     });
-    expect(change.after).toBeCloseTo(level, 5);
-    expect(state.followed[0]?.level).toBeUndefined();
-    const slower = { ...of, follow: [{ ...(of.follow?.[0] as FollowedFigure), decision: 6.5 }] };
-    const later = run(slower, hourly([9, 11, 9, 11, 9, 11, 10, level, level, level, level])).events;
-    expect(later).toMatchObject([{ time: 10 * hour, since: 7 * hour }]);
+    expect(expected).toHaveLength(1);
+    expect(events).toEqual(expected);
   });
 
-  test('a level that never varied is learned on, and is no change', () => {
-    const { events, state } = run(of, hourly(Array.from({ length: 20 }, () => 7)));
-    expect(events).toEqual([]);
-    expect(state.followed[0]?.level?.count).toBe(19);
+  test('a figure whose smallest step is not said has no changes; one that is a scale number has', () => {
+    expect(run(of, hourly(stepped)).events).toEqual([]);
+    const scale: MonitorConfig = { codes: [], follow: [{ id: 's', figure: { continuousScaleNumberAt: 6 } }] };
+    expect(prepared(scale).follow[0]?.detector.least).toBe(0.5);
+  });
+
+  test('relearn: what is usual is learned anew, of one figure or of all', () => {
+    const before = run(detecting, hourly(stepped.slice(0, 30))).state;
+    const { state, events } = advanceMonitor(detecting, before, { kind: 'relearn', time: 30 * hour, followed: 'x' });
+    expect(events).toEqual([{ time: 30 * hour, event: 'relearning', followed: 'x' }]);
+    expect(state.followed[0]?.change?.ring).toEqual([]);
+    expect(state.followed[0]?.trend).toBeUndefined();
+    expect(advanceMonitor(detecting, before, { kind: 'relearn', time: 30 * hour }).events).toEqual(events);
+    expect(() => advanceMonitor(detecting, before, { kind: 'relearn', time: 30 * hour, followed: 'y' })).toThrow(
+      expect.objectContaining({ code: 'unknown_option', parameter: 'input.followed' }),
+    );
   });
 
   test('after a gap longer than the blocks it begins anew', () => {
     const far = { ...reading(1000 * hour, { others: { x: 5 } }) };
     const { state } = run(of, [...hourly([1, 2, 3]), far, { kind: 'tick', time: 1002 * hour }]);
-    expect(state.followed[0]).toMatchObject({ last: 1000, means: [5] });
+    expect(state.followed[0]?.change).toMatchObject({ last: 1000, ring: [5] });
   });
 
   test('readings of one block in any order give the same mean', () => {
@@ -524,7 +526,7 @@ describe('laws of the state', () => {
     ],
     follow: [
       ...(config.follow ?? []),
-      { id: 'x', figure: { other: 'x' }, blockMs: minute, blocks: 30, learn: 5, decision: 3 },
+      { id: 'x', figure: { other: 'x' }, blockMs: minute, blocks: 30 },
       { id: 'celsius', figure: { quantity: 'celsius' }, blockMs: hour },
     ],
   };
@@ -687,10 +689,7 @@ describe('errors', () => {
         { id: 'f', type: 'high', setpoint: 1 },
         7,
       ],
-      follow: [
-        { id: 'x', figure: { other: '' }, blockMs: 5, blocks: 7.5, learn: 4, slack: 0, decision: -1, lambda: 1 },
-        undefined,
-      ],
+      follow: [{ id: 'x', figure: { other: '' }, blockMs: 5, blocks: 7.5, decision: -1, lambda: 1 }, undefined],
       staleAfterMs: 0,
       target: '18/16/13',
     };
@@ -721,8 +720,6 @@ describe('errors', () => {
         'follow.0.decision',
         'follow.0.figure.other',
         'follow.0.lambda',
-        'follow.0.learn',
-        'follow.0.slack',
         'follow.1',
         'limits.leastKPa',
         'limits.mostVisc',

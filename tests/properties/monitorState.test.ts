@@ -47,7 +47,7 @@ const config = {
     { id: 'x', type: 'low', figure: { other: 'x' }, setpoint: 3, onDelayMs: 30 * minute, staleAfterMs: 10 * hour },
   ],
   follow: [
-    { id: '6 µm', figure: { continuousScaleNumberAt: 6 }, blockMs: hour, blocks: 10, learn: 5, decision: 3 },
+    { id: '6 µm', figure: { continuousScaleNumberAt: 6 }, blockMs: hour, blocks: 10 },
     { id: 'x', figure: { other: 'x' }, blockMs: hour },
   ],
   staleAfterMs: 2 * hour,
@@ -106,7 +106,7 @@ test('the states tried hold everything a state can hold', () => {
     expect(all.includes(some), some).toBe(true);
   for (const some of ['"direction":"', '"silentRaises":1', '"pending":1', '"told":['])
     expect(all.includes(some), some).toBe(true);
-  expect(full.followed[0]?.means).toHaveLength(10);
+  expect(full.followed[0]?.change?.ring.length).toBeGreaterThan(30);
   expect(full.alarms[2]?.extremes?.length).toBeGreaterThan(0);
 });
 
@@ -145,7 +145,7 @@ describe('a state under another configuration', () => {
         { ...config.alarms[3], setpoint: 1, offDelayMs: hour, staleAfterMs: 2 * day },
       ],
       follow: [
-        { ...config.follow[0], learn: 9, slack: 0.5, decision: 4 },
+        { ...config.follow[0], least: 0.7, season: 0.1 },
         { ...config.follow[1], blockMs: hour, blocks: 45 },
       ],
       staleAfterMs: day,
@@ -390,8 +390,8 @@ describe('a state damaged in any place is refused or harmless', () => {
     ['an endless time', JSON.stringify({ ...full, time: 0 }).replace('"time":0', '"time":1e999')],
     ['no reading among the last', JSON.stringify({ ...full, recent: [null] })],
     ['no counts of readings', JSON.stringify({ ...full, arrivals: {} })],
-    ['no level', JSON.stringify({ ...full, followed: [{ ...full.followed[0], level: null }, full.followed[1]] })],
-    ['an empty level', JSON.stringify({ ...full, followed: [{ ...full.followed[0], level: {} }, full.followed[1]] })],
+    ['no ring', JSON.stringify(full).replace(/"ring":\[[^\]]*\],/, '')],
+    ['a ring without its last', JSON.stringify(full).replace(/"change":\{"last":\d+/, '"change":{"last":null')],
     ['an open block that is to come', JSON.stringify(full).replace(/"open":\{"block":\d+/, '"open":{"block":9000000')],
     ['readings in no order', JSON.stringify({ ...full, recent: [...(full.recent ?? [])].reverse() })],
   ])('%s', (_name, text) => {

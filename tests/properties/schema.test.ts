@@ -103,7 +103,7 @@ const config = fc
         { mlPerMin: { low: 20, high: 40 }, particleSizes: [4, 6], stuckChance: 1e-6, solubility: { b: 1670 } },
       ),
       alarms: fc.uniqueArray(alarm, { selector: (one) => (one as { id: string }).id }),
-      follow: fc.constant([{ id: 'slow', figure: { perMlAt: 4 }, blocks: 20, slack: 0.5 }]),
+      follow: fc.constant([{ id: 'slow', figure: { perMlAt: 4 }, blocks: 20 }]),
       staleAfterMs: fc.constant(600000),
     },
     { requiredKeys: ['codes'] },
@@ -192,8 +192,8 @@ describe('readings for a monitor', () => {
       { id: 'level', type: 'low', setpoint: 300, figure: { other: 'litres' } },
     ],
     follow: [
-      { id: 'number', figure: { continuousScaleNumberAt: 6 }, blockMs: 60000, blocks: 8, learn: 5 },
-      { id: 'level', figure: { other: 'litres' }, blockMs: 60000, blocks: 8, learn: 5 },
+      { id: 'number', figure: { continuousScaleNumberAt: 6 }, blockMs: 60000, blocks: 8 },
+      { id: 'level', figure: { other: 'litres' }, blockMs: 60000, blocks: 8 },
     ],
     staleAfterMs: 1000,
   };

@@ -45,8 +45,8 @@ export function watchConfig({ target, alarm }) {
       },
     ],
     follow: [
-      { id: '6 µm(c)', figure: { continuousScaleNumberAt: 6 }, blockMs: day, learn: 20 },
-      { id: 'water', figure: { other: 'mgPerKg' }, blockMs: day, learn: 20 },
+      { id: '6 µm(c)', figure: { continuousScaleNumberAt: 6 } },
+      { id: 'water', figure: { other: 'mgPerKg' }, least: 30 },
     ],
     staleAfterMs: hour,
   };

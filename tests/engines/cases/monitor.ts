@@ -82,7 +82,7 @@ function walkMonitor(motescale: Library, next: Next): void {
       { id: 'code', type: 'high', figure: { code: 'iso4406' }, setpoint: '19/17/14' },
       { id: 'scale', type: 'rise', setpoint: 1, withinMs: 60 * minute, figure: { continuousScaleNumberAt: 4 } },
     ],
-    follow: [{ id: 'at 6', figure: { perMlAt: 6 }, blockMs: 5 * minute, blocks: 12, learn: 6 }],
+    follow: [{ id: 'at 6', figure: { perMlAt: 6 }, blockMs: 5 * minute, blocks: 12 }],
     staleAfterMs: 30 * minute,
   } as const;
   const proof = { table: iso4406, target: '20/18/15', readings: 3, leastMs: 4 * minute, maxGapMs: 10 * minute };

@@ -68,7 +68,10 @@ describe('an alarm of 0.1.0', () => {
 
 describe('a monitor of 0.1.0', () => {
   const { config, state, events } = left.monitors.full;
-  const prepared = prepareMonitor(config as unknown as MonitorConfig, { tables: standardTables });
+  // what a CUSUM was told is no part of a configuration now
+  const follow = config.follow.map(({ learn: _learn, ...rest }) => rest);
+  const now = { ...config, follow } as unknown as MonitorConfig;
+  const prepared = prepareMonitor(now, { tables: standardTables });
   const resumed = resumeMonitor(prepared, state);
 
   test('alarms, arrivals, open blocks, means and trends go on; the levels of the CUSUM do not, and are named', () => {
@@ -84,11 +87,13 @@ describe('a monitor of 0.1.0', () => {
         one.shelf?.until,
       ]),
     );
-    expect(resumed.state.followed.map(({ open, means, last }) => ({ open, means, last }))).toEqual(
-      state.followed.map(({ open, means, last }) =>
-        means.length === 0 ? { open, means: undefined, last: undefined } : { open, means, last },
-      ),
-    );
+    const [hourly, halfDays] = resumed.state.followed;
+    expect(hourly?.open).toEqual(state.followed[0]?.open);
+    expect(hourly?.change).toMatchObject({ last: state.followed[0]?.last, ring: state.followed[0]?.means });
+    // the half days that 0.1.0 had where nothing was said are now days
+    const { last, means, open } = state.followed[1] as (typeof state.followed)[number];
+    expect(halfDays?.change).toMatchObject({ last: Math.floor(last / 2), ring: [expect.closeTo(((means[0] as number) + (means[1] as number)) / 2, 6)] });
+    expect(halfDays?.open).toEqual({ ...open, block: Math.floor((open?.block as number) / 2) });
     expect(resumeMonitor(prepared, JSON.parse(JSON.stringify(resumed.state))).state).toEqual(resumed.state);
   });
 
@@ -105,7 +110,7 @@ describe('a monitor of 0.1.0', () => {
   });
 
   test('an alarm that stood and is configured no longer is told', () => {
-    const { alarms, ...rest } = config as unknown as MonitorConfig;
+    const { alarms, ...rest } = now;
     const fewer = prepareMonitor({ ...rest, alarms: (alarms ?? []).slice(1) }, { tables: standardTables });
     const { events: told, dropped } = resumeMonitor(fewer, state);
     expect(told).toEqual([{ time: state.time, alarm: 'code', event: 'dropped', state: 'acknowledged_alarm' }]);

@@ -92,7 +92,10 @@ describe('a monitor of 0.1.0', () => {
     expect(hourly?.change).toMatchObject({ last: state.followed[0]?.last, ring: state.followed[0]?.means });
     // the half days that 0.1.0 had where nothing was said are now days
     const { last, means, open } = state.followed[1] as (typeof state.followed)[number];
-    expect(halfDays?.change).toMatchObject({ last: Math.floor(last / 2), ring: [expect.closeTo(((means[0] as number) + (means[1] as number)) / 2, 6)] });
+    expect(halfDays?.change).toMatchObject({
+      last: Math.floor(last / 2),
+      ring: [expect.closeTo(((means[0] as number) + (means[1] as number)) / 2, 6)],
+    });
     expect(halfDays?.open).toEqual({ ...open, block: Math.floor((open?.block as number) / 2) });
     expect(resumeMonitor(prepared, JSON.parse(JSON.stringify(resumed.state))).state).toEqual(resumed.state);
   });

@@ -124,7 +124,7 @@ function watched(face: Face, random: () => number): void {
       { id: 'code', type: 'high', figure: { code: 'iso4406' }, setpoint: '19/17/14', onDelayMs: 2 * minute },
       { id: 'fast', type: 'rise', setpoint: 1, withinMs: 30 * minute, figure: { continuousScaleNumberAt: 4 } },
     ],
-    follow: [{ id: 'at 6', figure: { perMlAt: 6 }, blockMs: 5 * minute, blocks: 24, learn: 8 }],
+    follow: [{ id: 'at 6', figure: { perMlAt: 6 }, blockMs: 5 * minute, blocks: 24 }],
     staleAfterMs: 12 * minute,
   };
   const proof = { table: face.iso4406, target: '18/16/13', readings: 3, leastMs: 4 * minute, longestGapMs: 9 * minute };

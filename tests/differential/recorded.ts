@@ -20,7 +20,7 @@ export function recordedWalk(face: Face): void {
     const config = {
       codes: [{ table: face.iso4406, target: '18/16/13' }, { table: face.as4059Cumulative }],
       alarms: [{ id: 'dirt', type: 'high', figure: { code: 'iso4406' }, setpoint: '19/17/14' }],
-      follow: [{ id: 'at 6', figure: { perMlAt: 6 }, blockMs: 86400000, blocks: 30, learn: 6 }],
+      follow: [{ id: 'at 6', figure: { perMlAt: 6 }, blockMs: 86400000, blocks: 30 }],
     };
     let state = library.startMonitor?.(config);
     const reported: unknown[] = [];

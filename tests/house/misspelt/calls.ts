@@ -312,7 +312,7 @@ const monitor = {
   codes: [{ table: iso4406, target: '18/16/13', columns: ['6', '14'] }],
   limits,
   alarms: [{ ...alarm, figure: { quantity: 'celsius' } }],
-  follow: [{ id: 'at 6', figure: { perMlAt: 6 }, blockMs: 5 * minute, blocks: 12, learn: 6 }],
+  follow: [{ id: 'at 6', figure: { perMlAt: 6 }, blockMs: 5 * minute, blocks: 12 }],
   staleAfterMs: 30 * minute,
 };
 const proof = {

@@ -1,5 +1,6 @@
 /**
- * How often the statistics on a series are wrong, and what they find: the tables of docs/trends.md. Fixed seeds; another first argument, others.
+ * How often the statistics on a series are wrong, and what they find: the tables of docs/trends.md. Fixed seeds;
+ * another first argument, others.
  *
  *     npx esbuild bench/statistics/rates.ts --bundle --platform=node --format=esm --outfile=/tmp/rates.mjs
  *     node /tmp/rates.mjs 1 trend 2000       seed, table, series a cell (machine-years for the change tables)

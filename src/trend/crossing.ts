@@ -1,5 +1,6 @@
 /**
- * Where the limits of a line meet a level: E. C. Fieller's quadratic, with the dependence of the points in both variances.
+ * Where the limits of a line meet a level: E. C. Fieller's quadratic, with the dependence of the points in both
+ * variances.
  *
  * Source: E. C. Fieller, J. R. Stat. Soc. B 16 (1954) 175.
  */
@@ -41,7 +42,8 @@ function firstRoot(numerator: number, denominator: number): number | null {
 }
 
 /**
- * The risk left to a crossing with an end. Few independent points are those whose memory may have been read too short, and among all series
+ * The risk left to a crossing with an end. Few independent points are those whose memory may have been read too short,
+ * and among all series
  * those are the ones that show an end: so the fewer, the less risk. Measured: docs/trends.md.
  */
 export function riskWithEnd(risk: number, effective: number): number {

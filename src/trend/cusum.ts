@@ -1,5 +1,6 @@
 /**
- * The tabular CUSUM: adds up how far a figure lies off its target, so that a small lasting shift shows long before any single value is striking.
+ * The tabular CUSUM: adds up how far a figure lies off its target, so that a small lasting shift shows long before any
+ * single value is striking.
  */
 import { requireFinite, requireNonNegative, requireObject, requirePositive } from '../checks.ts';
 import { requireNumbers } from './requireNumbers.ts';
@@ -17,9 +18,11 @@ export interface Cusum {
 }
 
 /**
- * The upper sum max(0, S + x - target - slack) and the lower max(0, S + target - slack - x), and where one exceeds `decision`.
+ * The upper sum max(0, S + x - target - slack) and the lower max(0, S + target - slack - x), and where one exceeds
+ * `decision`.
  *
- * All in the unit of the values. Usual (common practice): `slack` half the shift to be found, `decision` 4 or 5 standard deviations.
+ * All in the unit of the values. Usual (common practice): `slack` half the shift to be found, `decision` 4 or 5
+ * standard deviations.
  * To go on from earlier values, give their last sums as `from`. Sums are not set back after a signal.
  *
  * Assumes values independent of each other. Source: NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.3.

@@ -24,8 +24,10 @@ export type ForecastFlag = TrendFlag | 'season_untold' | 'far_beyond';
 /** A forecast. Times are in the unit of the times given. */
 export interface Forecast {
   /**
-   * `expected`: at `time`. `reached`: the trend line has passed the level already. `never`: the values hold still or move away from it.
-   * `not_distinguishable`: the readings agree both with a trend towards the level and with none, or do not tell how alike neighbours are.
+   * `expected`: at `time`. `reached`: the trend line has passed the level already. `never`: the values hold still or
+   * move away from it.
+   * `not_distinguishable`: the readings agree both with a trend towards the level and with none, or do not tell how
+   * alike neighbours are.
    */
   readonly outcome: 'expected' | 'reached' | 'never' | 'not_distinguishable';
   /** When the trend line reaches the level; only where it is expected. */
@@ -43,8 +45,10 @@ export interface Forecast {
   /** As many independent readings would tell as much; null as for the limits. */
   readonly effectiveN: number | null;
   /**
-   * `curved`, `late_rise`, `late_fall`: the readings follow no straight line; `season_untold`: they span under 400 days and no `season` was given, so
-   * that a swing over the year may pass for wear; `far_beyond`: the crossing lies further ahead than the readings reach back.
+   * `curved`, `late_rise`, `late_fall`: the readings follow no straight line; `season_untold`: they span under 400
+   * days and no `season` was given, so
+   * that a swing over the year may pass for wear; `far_beyond`: the crossing lies further ahead than the readings
+   * reach back.
    */
   readonly flags: readonly ForecastFlag[];
   /** The half-swing over the year whose steepest stretch alone would give this slope; null where the readings span whole years. */
@@ -58,19 +62,25 @@ const seasonKnownFrom = 400;
 /**
  * When values that rise (or fall, with `direction: 'falling'`) will reach `level`, if they go on as they did.
  *
- * The line has the Sen slope. `earliest` and `latest` are Fieller's limits, with variances that know how alike neighbours are, as in
- * `autocorrelatedTrend`; `confidence` 0.5 to 0.9999, 0.95 where left out. Measured at 0.95 (docs/trends.md), for readings whose likeness fades
- * with time: the true crossing lies within the limits in 95 to 99.6 %; where an end is given, in 90 to 100 %, but in 80 to 88 % for as few as
+ * The line has the Sen slope. `earliest` and `latest` are Fieller's limits, with variances that know how alike
+ * neighbours are, as in
+ * `autocorrelatedTrend`; `confidence` 0.5 to 0.9999, 0.95 where left out. Measured at 0.95 (docs/trends.md), for
+ * readings whose likeness fades
+ * with time: the true crossing lies within the limits in 95 to 99.6 %; where an end is given, in 90 to 100 %, but in
+ * 80 to 88 % for as few as
  * 30 readings with a correlation of 0.8 and more between neighbours, 5 to 7 % of which are given an end.
  *
- * `season` is a half-swing over the year that the user knows of, in the unit of the values: it widens the limits by what such a swing can do to
+ * `season` is a half-swing over the year that the user knows of, in the unit of the values: it widens the limits by
+ * what such a swing can do to
  * slope and level. Times are days; where they are not, `unitsPerDay` says so (86400000 for ms).
  *
- * Give continuous scale numbers, rolled up to days or weeks: the code's scale number 18 begins where the continuous one passes 17.
+ * Give continuous scale numbers, rolled up to days or weeks: the code's scale number 18 begins where the continuous
+ * one passes 17.
  * Assumes a straight trend. It foresees no sudden failure: a filter that bursts, a leak, a change of work. It is a
  * help for planning, never a reason to put off an inspection or to keep a machine running past its limits.
  *
- * Range: 8 to 300,000 points; below ten, nothing can be told. O(n log n) time. Sources: E. C. Fieller (1954); P. K. Sen (1968).
+ * Range: 8 to 300,000 points; below ten, nothing can be told. O(n log n) time. Sources: E. C. Fieller (1954); P. K.
+ * Sen (1968).
  *
  * @param times in days or as `unitsPerDay` says, in any order; about equal steps
  * @throws `too_few`, `out_of_range`, `length_mismatch`, `unknown_option`.

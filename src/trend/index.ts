@@ -1,5 +1,6 @@
 /**
- * Statistics on a series of figures: slopes, tests for a trend, control charts, when a level will be crossed. It knows nothing of oil.
+ * Statistics on a series of figures: slopes, tests for a trend, control charts, when a level will be crossed. It knows
+ * nothing of oil.
  *
  * @module trend
  */

@@ -1,5 +1,6 @@
 /**
- * The straight line of least squares through points in time: the companion of the Sen slope where errors are even and no reading lies far off.
+ * The straight line of least squares through points in time: the companion of the Sen slope where errors are even and
+ * no reading lies far off.
  */
 import { motescaleError } from '../errors.ts';
 import { requireSameLength, requireSeries } from './trendPoints.ts';
@@ -19,9 +20,11 @@ export interface LeastSquaresLine {
 }
 
 /**
- * The line of least squares through (time, value), with standard errors. One reading far off bends it: `senSlope` does not bend.
+ * The line of least squares through (time, value), with standard errors. One reading far off bends it: `senSlope` does
+ * not bend.
  *
- * Assumes errors of one size, independent of each other; readings a few minutes apart are not, so roll up first. At least three points, two
+ * Assumes errors of one size, independent of each other; readings a few minutes apart are not, so roll up first. At
+ * least three points, two
  * of different time; at most 300,000. Sums are taken about the means. Source: NIST/SEMATECH e-Handbook, 4.1.4.1.
  *
  * @throws `too_few`, `length_mismatch`; `no_answer` if all times are the same.

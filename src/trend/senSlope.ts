@@ -1,5 +1,6 @@
 /**
- * The Sen slope: how steep a trend is, as the median of the slopes between all pairs of readings. A few wild readings do not move it.
+ * The Sen slope: how steep a trend is, as the median of the slopes between all pairs of readings. A few wild readings
+ * do not move it.
  */
 import { requireMembers, requireObject, requireShare } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
@@ -24,32 +25,43 @@ export interface SenSlope {
   /** The limits take readings for independent of each other. */
   readonly independence: 'assumed';
   /**
-   * How alike neighbours in time are beside the trend: the correlation of the ranks of what the line leaves. Far from 0, the limits are too
+   * How alike neighbours in time are beside the trend: the correlation of the ranks of what the line leaves. Far from
+   * 0, the limits are too
    * narrow: use `autocorrelatedTrend`. Null where the line leaves nothing, or of fewer than three readings.
    */
   readonly lag1: number | null;
 }
 
 /**
- * The slope of a trend as the median slope of all pairs of different time, with two-sided confidence limits (0.95 where left out).
+ * The slope of a trend as the median slope of all pairs of different time, with two-sided confidence limits (0.95
+ * where left out).
  *
- * Times in any unit and any order, as irregular as they come, several points of one time allowed. The slope of a pair is
- * `(later value - earlier value) / (later time - earlier time)` in doubles. All pairs are accounted for, none sampled; the result has the
- * same bits as sorting all slopes, in O(n log n) time (some 20 sorts of the points) and O(n) memory. One exception: where over max(8 n, 131072) slopes around the median
- * agree to 13 digits without being equal, and the differences of the points do not fit a double, the last few bits may differ.
+ * Times in any unit and any order, as irregular as they come, several points of one time allowed. The slope of a pair
+ * is
+ * `(later value - earlier value) / (later time - earlier time)` in doubles. All pairs are accounted for, none sampled;
+ * the result has the
+ * same bits as sorting all slopes, in O(n log n) time (some 20 sorts of the points) and O(n) memory. One exception:
+ * where over max(8 n, 131072) slopes around the median
+ * agree to 13 digits without being equal, and the differences of the points do not fit a double, the last few bits may
+ * differ.
  *
- * The limits are the slopes of rank (N - C) / 2 and (N + C) / 2 + 1 of N, between ranks in proportion, with C = z sqrt(variance of S):
- * approximate below 10 points. They assume independent readings, which those of oil are not: `lag1` warns, `autocorrelatedTrend` knows.
+ * The limits are the slopes of rank (N - C) / 2 and (N + C) / 2 + 1 of N, between ranks in proportion, with C = z
+ * sqrt(variance of S):
+ * approximate below 10 points. They assume independent readings, which those of oil are not: `lag1` warns,
+ * `autocorrelatedTrend` knows.
  *
- * Range: 2 to 300,000 points, times and values 0 or of magnitude 1e-60 to 1e60. Sources: P. K. Sen, J. Am. Stat. Assoc. 63 (1968) 1379;
- * R. O. Gilbert (1987), chapter 16; EPA 530/R-09-007 (2009), examples 17-5 to 17-7; intercept: W. J. Conover, Practical Nonparametric Statistics (1980), 5.5.
+ * Range: 2 to 300,000 points, times and values 0 or of magnitude 1e-60 to 1e60. Sources: P. K. Sen, J. Am. Stat.
+ * Assoc. 63 (1968) 1379;
+ * R. O. Gilbert (1987), chapter 16; EPA 530/R-09-007 (2009), examples 17-5 to 17-7; intercept: W. J. Conover,
+ * Practical Nonparametric Statistics (1980), 5.5.
  *
  * @throws `too_few` also where all times are the same; `out_of_range`, `length_mismatch`.
  *
  * @example
  * ```ts
  * import { senSlope } from 'motescale/trend';
- * const sodium = senSlope([89.6, 90.1, 90.8, 91.1, 92.1, 93.1, 94.1, 95.6, 96.1, 96.3], [56, 53, 51, 55, 52, 60, 62, 59, 61, 63]);
+ * const sodium = senSlope([89.6, 90.1, 90.8, 91.1, 92.1, 93.1, 94.1, 95.6, 96.1, 96.3], [56, 53, 51, 55, 52, 60, 62,
+ * 59, 61, 63]);
  * sodium.slope; // ~> 1.3333333
  * sodium.low; // ~> 0.3992083
  * ```

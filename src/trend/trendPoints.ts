@@ -74,7 +74,8 @@ export function places(start: number, end: number): NumberList {
 }
 
 /**
- * Sorts a stretch of places by merging, and returns how many pairs changed sides. `goesFirst(left, right)` says that the right one of
+ * Sorts a stretch of places by merging, and returns how many pairs changed sides. `goesFirst(left, right)` says that
+ * the right one of
  * two belongs before the left one; `passed` is told of each such pair.
  */
 export function mergeSort(

@@ -54,20 +54,28 @@ export function startChange(): ChangeState {
 /**
  * Takes one day, and says whether the level has changed by then.
  *
- * Three questions, over the last 63 days: do the last two values lie off the week before (`step`), the last two weeks off what came before
- * them (`slow`), the last four weeks off the level learned (`drift`)? The limit of a step comes from the figure's own jumps, those of the
- * slow changes from its scatter and its memory, all robust to single wild days. The season's share (`season`) is no change. After a change the
- * new level holds from its first day, so that a further step or the return from a pulse is told after two more days. A rhythm of the week is
+ * Three questions, over the last 63 days: do the last two values lie off the week before (`step`), the last two weeks
+ * off what came before
+ * them (`slow`), the last four weeks off the level learned (`drift`)? The limit of a step comes from the figure's own
+ * jumps, those of the
+ * slow changes from its scatter and its memory, all robust to single wild days. The season's share (`season`) is no
+ * change. After a change the
+ * new level holds from its first day, so that a further step or the return from a pulse is told after two more days. A
+ * rhythm of the week is
  * taken off where that leaves less scatter.
  *
- * The first week after a start or after work is not learned from; the first change can be told after 28 days. Up to half of the days may be
- * missing (Monday, Wednesday, Friday will do); with weekly values it says `cannot_judge`: count weeks as days then. Whole codes can be followed,
+ * The first week after a start or after work is not learned from; the first change can be told after 28 days. Up to
+ * half of the days may be
+ * missing (Monday, Wednesday, Friday will do); with weekly values it says `cannot_judge`: count weeks as days then.
+ * Whole codes can be followed,
  * and are known as rounded: no step of one class is told from them at once.
  *
- * How often it is wrong and what it finds is measured (docs/trends.md): at most 0.3 false changes in a machine's year for scatter up to 0.15 and
+ * How often it is wrong and what it finds is measured (docs/trends.md): at most 0.3 false changes in a machine's year
+ * for scatter up to 0.15 and
  * a memory up to a week; a step of one class within three days in 95 %. The rules are the library's own.
  *
- * @param input `day`: a whole number, rising; `value`: the mean of that day. Or `relearn: true` after work: the level is learned anew.
+ * @param input `day`: a whole number, rising; `value`: the mean of that day. Or `relearn: true` after work: the level
+ * is learned anew.
  * @throws `out_of_range` for a day not after the last, `not_an_integer`, `unknown_option` and errors of type.
  *
  * @example
@@ -79,7 +87,8 @@ export function startChange(): ChangeState {
  * for (let day = 0; day < 60; day += 1) {
  *   const step = advanceChange(prepared, state, { day, value: 17 + (day % 3) / 20 + (day >= 50 ? 1 : 0) });
  *   state = step.state;
- *   if (step.change !== null) told.push(`${step.change.kind} ${step.change.direction} since ${step.change.since}, told on ${day}`);
+ *   if (step.change !== null) told.push(`${step.change.kind} ${step.change.direction} since ${step.change.since}, told
+ * on ${day}`);
  * }
  * told; // => ['step up since 50, told on 51']
  * ```

@@ -37,7 +37,8 @@ export interface ContrastErrors {
 }
 
 /**
- * What memory and scatter of the days since `since` make of the windows. Both are read from what a line leaves, or two levels, whichever leaves
+ * What memory and scatter of the days since `since` make of the windows. Both are read from what a line leaves, or two
+ * levels, whichever leaves
  * less, so that a change does not hide itself. Null where the days do not tell their memory.
  */
 export function contrastErrors(ring: Ring, since: number, contrast: Contrast, floor: number): ContrastErrors | null {

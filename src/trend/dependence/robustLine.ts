@@ -1,5 +1,6 @@
 /**
- * A line through points that depend on each other: Sen's slope, a centre that wild readings hardly move, and the variance of both.
+ * A line through points that depend on each other: Sen's slope, a centre that wild readings hardly move, and the
+ * variance of both.
  */
 import { doubles, type NumberList } from '../../numeric/lists.ts';
 import { selectRank } from '../../numeric/selectRank.ts';

@@ -1,7 +1,8 @@
 /**
  * What a straight line does not show: a bend of the whole, and a rise or fall that began late.
  *
- * Each is a shape fitted beside the line. The memory is read from what line and shape together leave, so that a bend does not pass for memory.
+ * Each is a shape fitted beside the line. The memory is read from what line and shape together leave, so that a bend
+ * does not pass for memory.
  */
 import { doubles, type NumberList } from '../../numeric/lists.ts';
 import { studentBeyond } from '../../numeric/student.ts';

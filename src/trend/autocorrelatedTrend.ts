@@ -24,7 +24,10 @@ export interface AutocorrelatedTrend {
   /** Pairs that rise less pairs that fall, and the same over the number of all pairs. */
   readonly s: number;
   readonly tau: number;
-  /** The correlation of neighbouring blocks, what the line took away given back and taken for a little higher than it seems. */
+  /**
+   * The correlation of neighbouring blocks, what the line took away given back and taken for a little higher than it
+   * seems.
+   */
   readonly correlation: number | null;
   /** The distance of neighbours, in blocks: 1 where few are missing. */
   readonly spacing: number;
@@ -36,7 +39,10 @@ export interface AutocorrelatedTrend {
   readonly dependence: 'ar1' | 'ar1_with_noise' | 'not_told';
   /** `not_distinguishable` from memory and chance. It does not say that there is no trend. */
   readonly verdict: 'rising' | 'falling' | 'not_distinguishable';
-  /** `curved`: no straight line; `late_rise`, `late_fall`: something began in the last third that the line does not show. */
+  /**
+   * `curved`: no straight line; `late_rise`, `late_fall`: something began in the last third that the line does not
+   * show.
+   */
   readonly flags: readonly TrendFlag[];
 }
 

@@ -16,7 +16,10 @@ export interface Approach {
   readonly last: number;
 }
 
-/** From when on the upper limit lies at the level, and until when the lower one does not; null for never. Times from the mean of the times. */
+/**
+ * From when on the upper limit lies at the level, and until when the lower one does not; null for never. Times from
+ * the mean of the times.
+ */
 export function limitsOfCrossing(
   approach: Approach,
   reach: number,

@@ -13,7 +13,10 @@ export interface Cusum {
   readonly low: number[];
   /** Places, from 0, at which either sum exceeds the decision interval. */
   readonly signals: number[];
-  /** The place from which the sum that signals first has been above 0, and so about where the shift began; null without a signal. */
+  /**
+   * The place from which the sum that signals first has been above 0, and so about where the shift began; null without
+   * a signal.
+   */
   readonly began: number | null;
 }
 

@@ -32,7 +32,10 @@ export interface Forecast {
   readonly outcome: 'expected' | 'reached' | 'never' | 'not_distinguishable';
   /** When the trend line reaches the level; only where it is expected. */
   readonly time: number | null;
-  /** Not before this time, with the confidence asked for; null where even that cannot be said or there is nothing to come. */
+  /**
+   * Not before this time, with the confidence asked for; null where even that cannot be said or there is nothing to
+   * come.
+   */
   readonly earliest: number | null;
   /** Not after this time; null where that cannot be said. */
   readonly latest: number | null;
@@ -51,7 +54,10 @@ export interface Forecast {
    * reach back.
    */
   readonly flags: readonly ForecastFlag[];
-  /** The half-swing over the year whose steepest stretch alone would give this slope; null where the readings span whole years. */
+  /**
+   * The half-swing over the year whose steepest stretch alone would give this slope; null where the readings span
+   * whole years.
+   */
   readonly yearlyWouldNeed: number | null;
 }
 
@@ -163,7 +169,10 @@ export function forecastCrossing(
   };
 }
 
-/** What a yearly swing of half-swing 1, at an unknown time of it, does at most to the slope and the mean of readings over a span. */
+/**
+ * What a yearly swing of half-swing 1, at an unknown time of it, does at most to the slope and the mean of readings
+ * over a span.
+ */
 function yearlySwing(span: number, yearLength: number): { slope: number; mean: number } {
   const w = (2 * Math.PI) / yearLength;
   const h = span / 2;
@@ -174,7 +183,10 @@ function yearlySwing(span: number, yearLength: number): { slope: number; mean: n
   return { slope: (3 / (h * angle * angle)) * (sine - angle * cosine), mean: sine / angle };
 }
 
-/** The line seen from the level; a season told adds what it can do to the slope, to the mean, and to the value on the day of the crossing. */
+/**
+ * The line seen from the level; a season told adds what it can do to the slope, to the mean, and to the value on the
+ * day of the crossing.
+ */
 function approachOf(
   line: RobustLine,
   sign: number,

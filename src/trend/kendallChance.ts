@@ -3,7 +3,9 @@
  */
 import { normalBelow } from '../numeric/normal.ts';
 
-/** The most points for which the arrangements (n! of them) can be counted in whole numbers that a double holds exactly. */
+/**
+ * The most points for which the arrangements (n! of them) can be counted in whole numbers that a double holds exactly.
+ */
 export const mostForExact = 18;
 
 /**

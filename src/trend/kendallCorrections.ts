@@ -35,7 +35,9 @@ function withoutTrend(values: NumberList, slope: number): NumberList {
   return rest;
 }
 
-/** What the variance of S is multiplied by: correlations of the ranks without trend, those that are significant at 5 %. */
+/**
+ * What the variance of S is multiplied by: correlations of the ranks without trend, those that are significant at 5 %.
+ */
 export function hamedRaoFactor(values: NumberList, slope: number, lags: number): number {
   const n = values.length;
   const last = Math.min(lags, n - 3);

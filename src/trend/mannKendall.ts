@@ -26,7 +26,10 @@ export interface MannKendall {
   readonly tau: number;
   /** How `p` was come by: counted out, or by the normal distribution. */
   readonly basis: 'exact' | 'normal';
-  /** What the test takes for granted of neighbouring readings: that they are independent, or that the named correction makes up for it. */
+  /**
+   * What the test takes for granted of neighbouring readings: that they are independent, or that the named correction
+   * makes up for it.
+   */
   readonly independence: 'assumed' | KendallCorrection;
   /**
    * How alike neighbours are beside the trend: the correlation of the ranks of what the Sen line leaves. Far from 0,

@@ -82,7 +82,9 @@ export function senSlope(
   return { ...line, intercept, independence: 'assumed', lag1: neighbourCorrelation(points, line.slope) };
 }
 
-/** The median slope of ordered points, its limits, and the number of pairs; `counts` are those of all groups together. */
+/**
+ * The median slope of ordered points, its limits, and the number of pairs; `counts` are those of all groups together.
+ */
 export function medianSlope(
   points: TrendPoints,
   counts: Pick<KendallCounts, 'n' | 'rising' | 'falling' | 'level' | 'variance'>,

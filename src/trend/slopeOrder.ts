@@ -23,7 +23,10 @@ type Lower = (left: number, right: number) => boolean;
 /** More than a slope (dy/dx in doubles) can be off by rounding, relative: three roundings of 2^-53 each. */
 export const slopeSlack: number = 1 / 562949953421312;
 
-/** The places of all points, within each group in order of their height above a line of that slope, and how many pairs have a smaller slope. */
+/**
+ * The places of all points, within each group in order of their height above a line of that slope, and how many pairs
+ * have a smaller slope.
+ */
 export interface SortedAlong {
   readonly slope: number;
   readonly below: number;
@@ -41,7 +44,10 @@ export function sortedOn(points: TrendPoints, from: SortedAlong, slope: number):
   return { slope, below: from.below + sortGroups(points, order, lowerAlong(points, slope)), order };
 }
 
-/** The slopes from that of the sorted points up to, not including, another, as doubles give them, in no order; `count` is their number. */
+/**
+ * The slopes from that of the sorted points up to, not including, another, as doubles give them, in no order; `count`
+ * is their number.
+ */
 export function slopesBetween(points: TrendPoints, from: SortedAlong, upTo: number, count: number): NumberList {
   const { x, y } = points;
   const slopes = doubles(count);
@@ -53,7 +59,10 @@ export function slopesBetween(points: TrendPoints, from: SortedAlong, upTo: numb
   return slopes;
 }
 
-/** How many pairs have a slope, as doubles give it, up to and including this one; exact where all differences are exact in doubles. */
+/**
+ * How many pairs have a slope, as doubles give it, up to and including this one; exact where all differences are exact
+ * in doubles.
+ */
 export function countRoundedUpTo(points: TrendPoints, slope: number): number {
   const { x, y } = points;
   return sortGroups(points, places(0, x.length), (left, right) => {

@@ -30,7 +30,10 @@ const tight = 1 / 35184372088832;
 /** Forming this many slopes costs less than any narrowing. */
 const fewSlopes = 131072;
 
-/** What is known while ranks are looked for, the smallest first: the points sorted below all ranks to come, and every cut counted so far. */
+/**
+ * What is known while ranks are looked for, the smallest first: the points sorted below all ranks to come, and every
+ * cut counted so far.
+ */
 interface Search {
   readonly points: TrendPoints;
   readonly room: number;
@@ -39,7 +42,10 @@ interface Search {
   base: SortedAlong;
 }
 
-/** The slopes of these ranks, from 1 for the smallest. `counts` are the counts of all groups together; `room` is how many slopes may be formed at once. */
+/**
+ * The slopes of these ranks, from 1 for the smallest. `counts` are the counts of all groups together; `room` is how
+ * many slopes may be formed at once.
+ */
 export function slopesOfRanks(
   points: TrendPoints,
   counts: Pick<KendallCounts, 'n' | 'rising' | 'falling' | 'level'>,
@@ -139,7 +145,10 @@ function widened(slope: number, direction: 1 | -1): number {
   return slope + direction * Math.abs(slope) * slopeSlack;
 }
 
-/** Where to cut next: by the sample while it has much to say, then by interpolation, and every few rounds by halving, so that it always ends. */
+/**
+ * Where to cut next: by the sample while it has much to say, then by interpolation, and every few rounds by halving,
+ * so that it always ends.
+ */
 function nextSlope(round: number, low: Cut, high: Cut, rank: number, room: number, sample: readonly number[]): number {
   const share = (rank - low.below) / (high.below - low.below);
   const inside = samplesBetween(sample, low.slope, high.slope);

@@ -17,7 +17,10 @@ export interface TrendPoints {
 /** The most points a trend takes: a year of readings every 105 s. */
 export const mostPoints = 300000;
 
-/** A list of numbers fit for a trend: so many at least, none so large or so small that a slope could leave the range of a double. */
+/**
+ * A list of numbers fit for a trend: so many at least, none so large or so small that a slope could leave the range of
+ * a double.
+ */
 export function requireSeries(values: unknown, parameter: string, fewest: number): readonly number[] {
   const list = requireFilledArray(values, parameter, 'an array of numbers');
   if (list.length < fewest) throw motescaleError('too_few', parameter, list.length, `at least ${fewest} numbers`);

@@ -87,8 +87,8 @@ export function startChange(): ChangeState {
  * for (let day = 0; day < 60; day += 1) {
  *   const step = advanceChange(prepared, state, { day, value: 17 + (day % 3) / 20 + (day >= 50 ? 1 : 0) });
  *   state = step.state;
- *   if (step.change !== null) told.push(`${step.change.kind} ${step.change.direction} since ${step.change.since}, told
- * on ${day}`);
+ *   const { change } = step;
+ *   if (change !== null) told.push(`${change.kind} ${change.direction} since ${change.since}, told on ${day}`);
  * }
  * told; // => ['step up since 50, told on 51']
  * ```

@@ -65,7 +65,10 @@ export function judge(
   return found;
 }
 
-/** The mean of four weeks is known better than that of two, the level learned adds its own error: together about this many times the latter. */
+/**
+ * The mean of four weeks is known better than that of two, the level learned adds its own error: together about this
+ * many times the latter.
+ */
 const driftWidening = 1.1;
 
 /** From how large a difference between both windows a slow change is one. */
@@ -76,7 +79,10 @@ export function slowLimit(prepared: PreparedChange, view: View, contrast: Contra
   return Math.max(least, rules.slowErrors * difference, season + rules.seasonErrors * difference);
 }
 
-/** The most that a yearly swing of this half-swing moves two means so many days apart: 2 x season x sin(pi x days / 365.25), at most 64 days. */
+/**
+ * The most that a yearly swing of this half-swing moves two means so many days apart: 2 x season x sin(pi x days /
+ * 365.25), at most 64 days.
+ */
 function seasonOver(season: number, days: number): number {
   const x = (Math.PI * days) / 365.25;
   return 2 * season * x * (1 - ((x * x) / 6) * (1 - ((x * x) / 20) * (1 - (x * x) / 42)));

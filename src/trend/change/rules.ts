@@ -6,7 +6,9 @@ export const rules: {
   readonly settleDays: number;
   /** Values needed before the first change is told. */
   readonly learnValues: number;
-  /** Jumps needed before their scatter is known; days of them that are remembered, and needed before the memory counts. */
+  /**
+   * Jumps needed before their scatter is known; days of them that are remembered, and needed before the memory counts.
+   */
   readonly fewestJumps: number;
   readonly jumpsRemembered: number;
   readonly jumpsTrusted: number;

@@ -9,7 +9,9 @@ import type { View } from './view.ts';
 const nineteenOfTwenty = 1.6448536;
 const month = 30.4375;
 
-/** The smallest step and the smallest rise in a month that would be told in 19 of 20 cases; null where nothing could be. */
+/**
+ * The smallest step and the smallest rise in a month that would be told in 19 of 20 cases; null where nothing could be.
+ */
 export function sightOf(
   prepared: PreparedChange,
   view: View,

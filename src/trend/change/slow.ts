@@ -68,7 +68,10 @@ export function contrastErrors(ring: Ring, since: number, contrast: Contrast, fl
   return { difference: error(true), late: error(false) };
 }
 
-/** What is left of the days beside the line through them, or beside two levels that change between the windows: the less of both. */
+/**
+ * What is left of the days beside the line through them, or beside two levels that change between the windows: the
+ * less of both.
+ */
 function leastLeft(ring: Ring, places: readonly number[], contrast: Contrast): number[] {
   const values = valuesAt(ring, places);
   const [middle, mean] = [meanOf(places), meanOf(values)];

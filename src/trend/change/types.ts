@@ -26,7 +26,9 @@ export interface ChangeState {
   readonly ring: readonly (number | null)[];
   /** The day from which the present level holds, as far as known. */
   readonly since: number | null;
-  /** Whether the level before a change is known, so that nothing need be learned before a further change can be told. */
+  /**
+   * Whether the level before a change is known, so that nothing need be learned before a further change can be told.
+   */
   readonly settled: boolean;
   /** The level learned, for drift; null until it is learned. */
   readonly level: number | null;
@@ -58,7 +60,10 @@ export interface ChangeStep {
   readonly change: Change | null;
   /** `learning`: too few days yet. `cannot_judge`: too many days without a value for anything to be told. */
   readonly standing: 'learning' | 'watching' | 'cannot_judge';
-  /** The smallest step, and the smallest rise in a month, that would be found in 19 of 20 cases; null while nothing can be. */
+  /**
+   * The smallest step, and the smallest rise in a month, that would be found in 19 of 20 cases; null while nothing can
+   * be.
+   */
   readonly smallestStep: number | null;
   readonly smallestMonthlyRise: number | null;
 }

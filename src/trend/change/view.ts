@@ -1,4 +1,7 @@
-/** What the remembered days say on a day: freed of the rhythm of the week where that pays, with their scatter and the limit of a step. */
+/**
+ * What the remembered days say on a day: freed of the rhythm of the week where that pays, with their scatter and the
+ * limit of a step.
+ */
 import { fromSquare, present, type Ring, steadyDeviation } from './ring.ts';
 import { rules } from './rules.ts';
 import { jumpAt } from './step.ts';

@@ -4,7 +4,10 @@ import { meanOf, present, type Ring, valuesAt } from './ring.ts';
 
 const fewestWeeks = 3;
 
-/** The ring freed of the rhythm of the week. `last` is the number of its last day. A weekday seen in fewer than three weeks stays as it is. */
+/**
+ * The ring freed of the rhythm of the week. `last` is the number of its last day. A weekday seen in fewer than three
+ * weeks stays as it is.
+ */
 export function withoutWeekdays(ring: Ring, last: number): (number | null)[] {
   const weekday = (i: number) => {
     const rest = (last - ring.length + 1 + i) % 7;

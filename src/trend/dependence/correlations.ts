@@ -14,10 +14,16 @@ export interface LagCorrelation {
   readonly correlation: number;
 }
 
-/** No simple share of two residuals lies on the edge between two steps of this grid, so no rounding can break or make a tie. */
+/**
+ * No simple share of two residuals lies on the edge between two steps of this grid, so no rounding can break or make a
+ * tie.
+ */
 const grid = 987654321.1234567;
 
-/** Ranks about 0, equal ones sharing a rank. Residuals are compared to nine digits of the largest, so that rounding cannot order them. */
+/**
+ * Ranks about 0, equal ones sharing a rank. Residuals are compared to nine digits of the largest, so that rounding
+ * cannot order them.
+ */
 export function centredRanks(residuals: NumberList): NumberList {
   const n = residuals.length;
   let largest = 0;
@@ -40,7 +46,9 @@ export function centredRanks(residuals: NumberList): NumberList {
   return ranks;
 }
 
-/** How many of the next points are looked at for pairs: enough for the lags wanted, and for a few points of one time. */
+/**
+ * How many of the next points are looked at for pairs: enough for the lags wanted, and for a few points of one time.
+ */
 const neighbours = 24;
 
 /**

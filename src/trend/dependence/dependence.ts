@@ -43,12 +43,17 @@ const strongest = 0.99;
 const rounds = 12;
 /** Fewer: with a memory as long as the series, each round gives back more than was taken, without end. */
 const noisyRounds = 6;
-/** A share of a standard error by which the correlation is taken for higher than it seems: one, since an estimate too low costs more. */
+/**
+ * A share of a standard error by which the correlation is taken for higher than it seems: one, since an estimate too
+ * low costs more.
+ */
 const caution = 1;
 /** And more for short series, whose correlations are read too low more often. */
 const shortCaution = 10;
 
-/** The dependence of residuals, or null where they cannot tell it: too few of them, or no two neighbours often enough. */
+/**
+ * The dependence of residuals, or null where they cannot tell it: too few of them, or no two neighbours often enough.
+ */
 export function dependenceOf(
   layout: Layout,
   residuals: NumberList,
@@ -88,7 +93,10 @@ export function dependenceOf(
   return noisy.effective < plain.effective ? noisy : plain;
 }
 
-/** Whether the correlations of all lags together are more than chance: a memory under much scatter shows so, and not at the first lag. */
+/**
+ * Whether the correlations of all lags together are more than chance: a memory under much scatter shows so, and not at
+ * the first lag.
+ */
 function lasting(lags: readonly LagCorrelation[], n: number): boolean {
   let sum = 0;
   for (const { correlation } of lags) sum += correlation + 2 / n;
@@ -129,7 +137,10 @@ function modelsOf(lags: readonly LagCorrelation[]): { memory: number; left: numb
   return models;
 }
 
-/** The memory and share nearest to the correlations, each freed of what the line took, in least squares weighted by pairs. */
+/**
+ * The memory and share nearest to the correlations, each freed of what the line took, in least squares weighted by
+ * pairs.
+ */
 function fitShape(lags: readonly LagCorrelation[], models: ReturnType<typeof modelsOf>, taken: number): Shape {
   let best: Shape = { memory: 0, share: 0 };
   let least = Infinity;

@@ -17,7 +17,10 @@ export interface RobustLine {
   readonly centre: number;
   /** What the line leaves, about 0, with wild readings pulled in to three standard deviations. */
   readonly left: NumberList;
-  /** Variance of one point about the line; of the slope; of the centre. Null where the data do not tell their dependence. */
+  /**
+   * Variance of one point about the line; of the slope; of the centre. Null where the data do not tell their
+   * dependence.
+   */
   readonly variance: number;
   readonly slopeVariance: number;
   readonly centreVariance: number;

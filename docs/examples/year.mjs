@@ -1,7 +1,7 @@
 // A working year of readings every five minutes of three hydraulic units: events, trends, a forecast, a plan, a month in words, files.
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
-import { periodSummary } from 'motescale';
+import { periodFigures, periodSummary } from 'motescale';
 import { heading, say, shown, subheading, table } from './page.mjs';
 import { writeFiles } from './year/files.mjs';
 import { planOf } from './year/plan.mjs';
@@ -148,7 +148,9 @@ function printMonthInWords(watched, keep) {
   const { unit, kept } = watched;
   subheading('One month in words, for an e-mail');
   const events = happenings(watched).filter(({ time }) => time >= keep.from && time < keep.to);
-  const text = periodSummary(kept, { title: `${unit.name}, hydraulic unit`, target: unit.target, events });
+  const text = periodSummary(
+    periodFigures(kept, { title: `${unit.name}, hydraulic unit`, target: unit.target, events }),
+  );
   console.log(text.replace(/^(?=.)/gm, '  ').trimEnd());
 }
 

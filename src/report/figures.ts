@@ -15,22 +15,23 @@ export function figureText(value: number): string {
   return decimalText(Math.floor(scaled + 0.5), places);
 }
 
-/** A share as a percentage with one decimal: 0.987 as `98.7 %`. Never 100 or 0 unless it is all or nothing. */
-export function percentText(part: number, whole: number): string {
+/** A share as a percentage with one decimal: 0.987 as 98.7. Never 100 or 0 unless it is all or nothing: then a sign says so. */
+export function percentOf(part: number, whole: number): { sign: string; digits: string } {
   const tenths = Math.floor((1000 * part) / whole + 0.5);
-  if (part > 0 && tenths === 0) return '< 0.1 %';
-  if (part < whole && tenths === 1000) return '> 99.9 %';
-  return `${decimalText(tenths, 1)} %`;
+  if (part > 0 && tenths === 0) return { sign: '< ', digits: '0.1' };
+  if (part < whole && tenths === 1000) return { sign: '> ', digits: '99.9' };
+  return { sign: '', digits: decimalText(tenths, 1) };
 }
 
-/**
- * A time as minutes, hours or days: `28 min`, `3.5 h`, `2.1 d`. Rounded up, so that a plan is not too short; `down` for the end of what
- * holds. A hundred years and more are told as that.
- */
-export function durationText(minutes: number, towards: 'up' | 'down' = 'up'): string {
-  if (minutes < 120) return `${figureOf(minutes, minutes < 10 ? 10 : 1, towards)} min`;
-  if (minutes < 2880) return `${figureOf(minutes / 60, 10, towards)} h`;
-  return minutes < 52596000 ? `${figureOf(minutes / 1440, 10, towards)} d` : 'more than 100 years';
+/** A time in minutes below two hours, hours below two days, days below a hundred years. */
+export function durationOf(
+  minutes: number,
+  towards: 'up' | 'down',
+): { unit: 'minutes' | 'hours' | 'days' | 'centuries'; digits: string } {
+  if (minutes < 120) return { unit: 'minutes', digits: figureOf(minutes, minutes < 10 ? 10 : 1, towards) };
+  if (minutes < 2880) return { unit: 'hours', digits: figureOf(minutes / 60, 10, towards) };
+  if (minutes < 52596000) return { unit: 'days', digits: figureOf(minutes / 1440, 10, towards) };
+  return { unit: 'centuries', digits: '' };
 }
 
 /** To whole parts of so many; what is off a whole by less than a billionth is that whole. */

@@ -6,16 +6,31 @@
 export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
 export type { Source, Standing } from '../source.ts';
 export { version } from '../version.ts';
-export { type ChartSpec, vegaLiteSchema } from './chartSpec.ts';
-export * from './cleanUpChart.ts';
+export { type ChartSpec, vegaLiteSchema } from './charts/chartSpec.ts';
+export * from './charts/cleanUpChart.ts';
+export * from './charts/probabilityChart.ts';
+export { countBuckets, type SizeBuckets } from './charts/sizeBuckets.ts';
+export * from './charts/sizeChart.ts';
+export * from './charts/trendChart.ts';
+export type { ChartForecast } from './charts/trendForecast.ts';
 export { type Cell, type CsvFormat, type CsvTable, decimalCommaFormat } from './csvFormat.ts';
 export * from './parseCsv.ts';
-export * from './periodSummary.ts';
-export * from './probabilityChart.ts';
+export type { CountFigure, CountFigures, FourOf } from './period/periodCounts.ts';
+export {
+  type Moment,
+  type PeriodFigures,
+  type PeriodOptions,
+  type PeriodQualities,
+  periodFigures,
+} from './period/periodFigures.ts';
+export { periodSummary } from './period/periodSummary.ts';
+export type { TargetFigures } from './period/periodTarget.ts';
 export type { ReportReading } from './reportReading.ts';
 export { reportRows } from './reportRows.ts';
-export * from './sizeChart.ts';
 export { sources } from './sources.ts';
+export { englishTexts } from './texts/english.ts';
+export type { EventText, EventTexts, EventWord } from './texts/eventTypes.ts';
+export type { ChartTexts, NotLookedAt, PeriodTexts, SheetTexts, Texts } from './texts/types.ts';
+export type { UtcOffset } from './timeText.ts';
 export * from './toCsv.ts';
-export * from './trendChart.ts';
 export { reportReading } from './verdictReading.ts';

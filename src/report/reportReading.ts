@@ -1,17 +1,18 @@
 /**
  * What the report asks of a reading: its time, its counts, and what has been made of it. Codes and verdict come as text, ready to print.
  */
-import { requireFilledArray, requireObject, requireOneOf, requireText } from '../checks.ts';
-import { checkCounts } from '../counts/checkCounts.ts';
+import { requireObject, requireOneOf, requireText } from '../checks.ts';
+import { checkCounts, isSound } from '../counts/checkCounts.ts';
 import type { CumulativeCounts, Sizing } from '../counts/index.ts';
 import { motescaleError } from '../errors.ts';
-import { requireTime } from './timeText.ts';
+import { isTime, requireTime } from './timeText.ts';
 
 /** One reading, for a row of a table or a point of a chart. */
 export interface ReportReading {
   /** When, in ms since 1970-01-01T00:00:00Z. */
   readonly time: number;
-  readonly counts: CumulativeCounts;
+  /** Left out where the instrument gave a code and no counts. */
+  readonly counts?: CumulativeCounts;
   /** Codes and classes by the name of their standard: `{ 'ISO 4406': '18/16/13' }`. */
   readonly codes?: Readonly<Record<string, string>>;
   /** How far the reading can be relied on; `good` where left out. */
@@ -22,33 +23,66 @@ export interface ReportReading {
 
 const readingMembers: readonly string[] = ['time', 'counts', 'codes', 'quality', 'verdict'];
 
-/** Checks readings: at least one, all of one sizing. */
-export function checkReadings(readings: readonly ReportReading[], parameter: string): Sizing {
-  requireFilledArray(readings, parameter, 'an array of readings { time, counts }');
-  const first = readings[0] as ReportReading;
-  requireObject(first, `${parameter}[0]`, 'a reading { time, counts }');
-  readings.forEach((reading, i) => {
-    const path = `${parameter}[${i}]`;
-    requireObject(reading, path, 'a reading { time, counts }', readingMembers);
-    requireTime(reading.time, `${path}.time`);
-    // counts that rise with size are why a reading is bad, and are shown with it
-    checkCounts(reading.counts, `${path}.counts`, { mayRise: reading.quality === 'bad' });
-    requireOneOf(reading.quality ?? 'good', `${path}.quality`, ['good', 'uncertain', 'bad']);
-    const codes = requireObject(reading.codes ?? {}, `${path}.codes`, "codes such as { 'ISO 4406': '18/16/13' }");
-    for (const standard of Object.keys(codes)) {
-      requireText((codes as ReportReading['codes'])?.[standard], `${path}.codes.${standard}`, 'a code as text');
+/** Checks readings: all of one sizing, which is returned; null where none has counts. */
+export function checkReadings(readings: readonly ReportReading[], parameter: string): Sizing | null {
+  const expected = 'an array of readings { time, counts }';
+  if (!Array.isArray(readings)) throw motescaleError('wrong_type', parameter, readings, expected);
+  let sizing: Sizing | null = null;
+  for (let i = 0; i < readings.length; i += 1) {
+    const reading = readings[i] as ReportReading;
+    // no path is written for a reading that passes
+    if (!isPlain(reading)) checkReading(reading, `${parameter}[${i}]`);
+    if (reading.counts === undefined) continue;
+    if (sizing === null) sizing = reading.counts.sizing;
+    if (reading.counts.sizing !== sizing) {
+      const path = `${parameter}[${i}].counts.sizing`;
+      throw motescaleError(
+        'sizing_not_convertible',
+        path,
+        reading.counts.sizing,
+        `'${sizing}', as in the readings before`,
+      );
     }
-    if (reading.verdict !== undefined) requireText(reading.verdict, `${path}.verdict`);
-    if (reading.counts.sizing !== first.counts.sizing) {
-      const expected = `'${first.counts.sizing}', as in the first reading`;
-      throw motescaleError('sizing_not_convertible', `${path}.counts.sizing`, reading.counts.sizing, expected);
-    }
-  });
-  return first.counts.sizing;
+  }
+  return sizing;
+}
+
+/** Whether a reading is sound, asked without building a text; false also where only the long way can tell. */
+function isPlain(reading: ReportReading): boolean {
+  if (typeof reading !== 'object' || reading === null || Array.isArray(reading)) return false;
+  const { time, counts, codes, quality, verdict } = reading;
+  if (!isTime(time) || counts === undefined || !isSound(counts, quality === 'bad')) return false;
+  if (quality !== undefined && quality !== 'good' && quality !== 'uncertain' && quality !== 'bad') return false;
+  if (verdict !== undefined && typeof verdict !== 'string') return false;
+  for (const name of Object.keys(reading)) if (readingMembers.indexOf(name) < 0) return false;
+  if (codes === undefined) return true;
+  if (typeof codes !== 'object' || codes === null || Array.isArray(codes)) return false;
+  for (const standard of Object.keys(codes)) if (typeof codes[standard] !== 'string') return false;
+  return true;
+}
+
+/** Names what is wrong. */
+function checkReading(reading: ReportReading, path: string): void {
+  requireObject(reading, path, 'a reading { time, counts }', readingMembers);
+  requireTime(reading.time, `${path}.time`);
+  const given = reading.codes ?? {};
+  const codes = requireObject(given, `${path}.codes`, "codes such as { 'ISO 4406': '18/16/13' }") as {
+    readonly [standard: string]: unknown;
+  };
+  const standards = Object.keys(codes);
+  // counts that rise with size are why a reading is bad, and are shown with it; a code may stand in for counts
+  if (reading.counts !== undefined || standards.length === 0)
+    checkCounts(reading.counts as CumulativeCounts, `${path}.counts`, { mayRise: reading.quality === 'bad' });
+  requireOneOf(reading.quality ?? 'good', `${path}.quality`, ['good', 'uncertain', 'bad']);
+  for (const standard of standards) requireText(codes[standard], `${path}.codes.${standard}`, 'a code as text');
+  if (reading.verdict !== undefined) requireText(reading.verdict, `${path}.verdict`);
 }
 
 /** In order of time; of one time, in the order given (not every engine's sort keeps that by itself). */
 export function inTimeOrder<T extends { readonly time: number }>(list: readonly T[]): T[] {
+  let ordered = true;
+  for (let i = 1; i < list.length && ordered; i += 1) ordered = (list[i - 1] as T).time <= (list[i] as T).time;
+  if (ordered) return list.slice();
   return list
     .map((item, place) => ({ item, place }))
     .sort((a, b) => a.item.time - b.item.time || a.place - b.place)
@@ -59,6 +93,7 @@ export function inTimeOrder<T extends { readonly time: number }>(list: readonly 
 export function sizesOf(readings: readonly ReportReading[]): number[] {
   const sizes: number[] = [];
   for (const { counts } of readings) {
+    if (counts === undefined) continue;
     for (const size of counts.sizes) if (sizes.indexOf(size) < 0) sizes.push(size);
   }
   return sizes.sort((a, b) => a - b);

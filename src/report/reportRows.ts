@@ -1,18 +1,22 @@
 /**
  * Readings as rows of a table: time, counts, codes, quality, verdict.
  */
-import { requireObject } from '../checks.ts';
+import { requireFilledArray, requireMembers, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import type { Cell, CsvTable } from './csvFormat.ts';
 import { checkReadings, countOf, type ReportReading, sizesOf, sizeText } from './reportReading.ts';
-import { dateTimeText, requireUtcOffset, zoneText } from './timeText.ts';
+import { fill } from './texts/fill.ts';
+import { requireTexts } from './texts/requireTexts.ts';
+import type { Texts } from './texts/types.ts';
+import { dateTimeText, offsetAt, type UtcOffset, zonesOf } from './timeText.ts';
 
 /**
  * Makes a table of readings, ready for `toCsv`: one row each, in the order given. Columns: time (in words a spreadsheet reads as a time,
  * to the second, parts of a second cut), particles per mL at each size that occurs, a column for each standard that occurs, quality, verdict. What a reading lacks is an
  * empty cell.
  *
- * @param options `utcOffsetMinutes`: minutes ahead of UTC in which to write times, 0 where left out; the header names it
+ * @param options `utcOffsetMinutes`: minutes ahead of UTC in which to write times, or a function of the time that gives them, 0 where left out; the
+ * header names it. `texts`: the words of another language
  * @throws `empty`; `sizing_not_convertible` where readings were sized in different ways; `unknown_option` for a standard named like another
  * column; what `counts` can throw.
  *
@@ -28,19 +32,23 @@ import { dateTimeText, requireUtcOffset, zoneText } from './timeText.ts';
  */
 export function reportRows(
   readings: readonly ReportReading[],
-  options: { readonly utcOffsetMinutes?: number } = {},
+  options: { readonly utcOffsetMinutes?: UtcOffset; readonly texts?: Texts } = {},
 ): CsvTable {
-  const sizing = checkReadings(readings, 'readings');
-  requireObject(options, 'options', 'an object', ['utcOffsetMinutes']);
-  const offset = requireUtcOffset(options.utcOffsetMinutes ?? 0, 'options.utcOffsetMinutes');
+  requireFilledArray(readings, 'readings', 'an array of readings { time, counts }');
+  const sizing = checkReadings(readings, 'readings') ?? 'iso11171';
+  requireMembers(requireObject(options, 'options'), 'options', ['utcOffsetMinutes', 'texts']);
+  const texts = requireTexts(options.texts, 'options.texts');
+  const offset = offsetAt(options.utcOffsetMinutes, 'options.utcOffsetMinutes');
+  const times = readings.map(({ time }) => time);
+  const zone = zonesOf(times, offset);
   const sizes = sizesOf(readings);
   const standards = standardsOf(readings);
   const header = [
-    `time (${zoneText(offset)})`,
-    ...sizes.map((size) => `${sizeText(size, sizing)} per mL`),
+    fill(texts.rows.time, { zone }),
+    ...sizes.map((size) => fill(texts.rows.perMl, { size: sizeText(size, sizing) })),
     ...standards,
-    'quality',
-    'verdict',
+    texts.rows.quality,
+    texts.rows.verdict,
   ];
   header.forEach((name, i) => {
     if (header.indexOf(name) < i) {
@@ -48,10 +56,10 @@ export function reportRows(
     }
   });
   const rows = readings.map((reading): Cell[] => [
-    dateTimeText(reading.time, offset),
-    ...sizes.map((size) => countOf(reading.counts, size)),
+    dateTimeText(reading.time, offset(reading.time)),
+    ...sizes.map((size) => (reading.counts === undefined ? null : countOf(reading.counts, size))),
     ...standards.map((standard) => ownCode(reading, standard)),
-    reading.quality ?? 'good',
+    texts.qualities[reading.quality ?? 'good'],
     reading.verdict ?? null,
   ]);
   return { header, rows };

@@ -31,22 +31,58 @@ export function zoneText(utcOffsetMinutes: number): string {
   return `UTC${sign}${padded(Math.floor(minutes / 60), 2)}:${padded(minutes % 60, 2)}`;
 }
 
+/** Whether it is a moment that can be written. */
+export function isTime(value: unknown): value is number {
+  const margin = 366 * 86400000;
+  return typeof value === 'number' && value >= earliest + margin && value <= latest - margin;
+}
+
 /** A moment that can be written. */
 export function requireTime(value: unknown, parameter: string): number {
   const expected = 'ms since 1970-01-01T00:00:00Z, in the years 2 to 9998';
   const time = requireFinite(value, parameter, expected);
-  const margin = 366 * 86400000;
-  if (time < earliest + margin || time > latest - margin) {
-    throw motescaleError('out_of_range', parameter, value, expected);
-  }
+  if (!isTime(time)) throw motescaleError('out_of_range', parameter, value, expected);
   return time;
 }
 
-/** Minutes ahead of UTC: whole, and no more than clocks anywhere are. */
-export function requireUtcOffset(value: unknown, parameter: string): number {
+/** Minutes ahead of UTC: one figure, or, where clocks are put forward and back, a function of the time in ms that gives them. */
+export type UtcOffset = number | ((time: number) => number);
+
+/** The offset as a function, which refuses what no clock has. */
+export function offsetAt(offset: UtcOffset | undefined, parameter: string): (time: number) => number {
+  if (typeof offset === 'function') return (time) => requireMinutes(offset(time), `${parameter}(${time})`);
+  const minutes = requireMinutes(offset ?? 0, parameter);
+  return () => minutes;
+}
+
+/** `UTC`, `UTC+02:00`; `UTC+01:00, UTC+02:00` where the moments have several. */
+export function zonesOf(times: readonly number[], at: (time: number) => number): string {
+  const zones: string[] = [];
+  let before: number | undefined;
+  for (const time of times) {
+    const minutes = at(time);
+    if (minutes === before) continue;
+    before = minutes;
+    const zone = zoneText(minutes);
+    if (zones.indexOf(zone) < 0) zones.push(zone);
+  }
+  return zones.length === 0 ? zoneText(at(0)) : zones.join(', ');
+}
+
+/** Whole minutes, and no more than clocks anywhere are. */
+function requireMinutes(value: unknown, parameter: string): number {
   const minutes = requireWithin(value, parameter, -720, 840);
   if (minutes !== Math.floor(minutes)) throw motescaleError('not_an_integer', parameter, value, 'whole minutes');
   return minutes;
+}
+
+/** Days since 1970-01-01 of the first day of a month; months may run on: 13 is January of the next year. */
+export function firstOfMonth(year: number, month: number): number {
+  const months = year * 12 + month - 3;
+  const years = Math.floor(months / 12);
+  const marchMonth = months - 12 * years;
+  const leaps = Math.floor(years / 4) - Math.floor(years / 100) + Math.floor(years / 400);
+  return 365 * years + leaps + Math.floor((153 * marchMonth + 2) / 5) - 719468;
 }
 
 /** Days since 1970-01-01 as a date. */

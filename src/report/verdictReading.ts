@@ -6,6 +6,8 @@ import { motescaleError } from '../errors.ts';
 import type { CodeVerdict, Verdict } from '../monitor/index.ts';
 import type { TimedReading } from '../reading/index.ts';
 import type { ReportReading } from './reportReading.ts';
+import { requireTexts } from './texts/requireTexts.ts';
+import type { Texts } from './texts/types.ts';
 import { requireTime } from './timeText.ts';
 
 /**
@@ -16,6 +18,7 @@ import { requireTime } from './timeText.ts';
  * reading; none where the monitor has no target and the reading is not bad. It tells of the sample; whether a machine may run is decided
  * by those who answer for it.
  *
+ * @param texts the words of another language; English where left out
  * @throws `wrong_type` for what is no reading or no verdict; `out_of_range` for a verdict on a reading of another time.
  *
  * @example
@@ -32,7 +35,7 @@ import { requireTime } from './timeText.ts';
  * reported?.verdict; // => 'above target'
  * ```
  */
-export function reportReading(reading: TimedReading, verdict: Verdict): ReportReading {
+export function reportReading(reading: TimedReading, verdict: Verdict, texts?: Texts): ReportReading {
   requireObject(reading, 'reading', 'a reading { time, counts }');
   requireTime(reading.time, 'reading.time');
   requireObject(verdict, 'verdict', 'the verdict of advanceMonitor on the reading');
@@ -42,11 +45,13 @@ export function reportReading(reading: TimedReading, verdict: Verdict): ReportRe
   }
   requireOneOf(quality, 'verdict.quality', ['good', 'uncertain', 'bad']);
   if (!Array.isArray(codes)) throw motescaleError('wrong_type', 'verdict.codes', codes, 'an array of codes');
-  const text = textOf(verdict);
+  const text = textOf(verdict, requireTexts(texts, 'texts'));
   const { counts } = reading;
-  if (counts === undefined)
-    throw motescaleError('wrong_type', 'reading.counts', counts, 'counts: a report is made of readings with counts');
-  const reported: ReportReading = { time, counts, codes: codesByName(codes), quality };
+  const named = codesByName(codes);
+  if (counts === undefined && Object.keys(named).length === 0) {
+    throw motescaleError('wrong_type', 'reading.counts', counts, 'counts, or a code of the verdict');
+  }
+  const reported: ReportReading = { time, ...(counts === undefined ? {} : { counts }), codes: named, quality };
   return text === undefined ? reported : { ...reported, verdict: text };
 }
 
@@ -65,8 +70,8 @@ function codesByName(codes: readonly CodeVerdict[]): Record<string, string> {
   return named;
 }
 
-function textOf({ quality, inTarget, codes }: Verdict): string | undefined {
-  if (quality === 'bad') return 'not to be relied on';
-  if (inTarget !== null) return inTarget ? 'in target' : 'above target';
-  return codes.some(({ target }) => target !== undefined) ? 'target not judged' : undefined;
+function textOf({ quality, inTarget, codes }: Verdict, { verdicts }: Texts): string | undefined {
+  if (quality === 'bad') return verdicts.not_relied_on;
+  if (inTarget !== null) return inTarget ? verdicts.in_target : verdicts.above_target;
+  return codes.some(({ target }) => target !== undefined) ? verdicts.not_judged : undefined;
 }

@@ -184,11 +184,14 @@ ${lines(only(types, 'types'))}`;
 
     motescale/report
       values
-        cleanUpChart decimalCommaFormat isMotescaleError parseCsv periodSummary probabilityChart reportReading
-        reportRows sizeChart sources toCsv trendChart vegaLiteSchema version
+        cleanUpChart countBuckets decimalCommaFormat englishTexts isMotescaleError parseCsv periodFigures
+        periodSummary probabilityChart reportReading reportRows sizeChart sources toCsv trendChart vegaLiteSchema
+        version
       types
-        Cell ChartSpec CleanUpChartOptions CsvFormat CsvReading CsvTable ErrorCode MotescaleError PeriodSummaryOptions
-        ProbabilityChartOptions ReportReading SizeChartOptions Source Standing TrendChartOptions
+        Cell ChartForecast ChartSpec ChartTexts CleanUpChartOptions CountFigure CountFigures CsvFormat CsvReading
+        CsvTable ErrorCode EventText EventTexts EventWord FourOf Moment MotescaleError NotLookedAt PeriodFigures
+        PeriodOptions PeriodQualities PeriodTexts ProbabilityChartOptions ReportReading SheetTexts SizeBuckets
+        SizeChartOptions Source Standing TargetFigures Texts TrendChartOptions UtcOffset
 
     motescale/schema
       values

@@ -1,4 +1,5 @@
 /** The walk through report/. */
+import type { CumulativeCounts } from '../../../src/counts/index.ts';
 import type { ReportReading } from '../../../src/report/index.ts';
 import { numbersFrom, spoil } from '../inputs.ts';
 import type { Library } from '../recorder.ts';
@@ -48,11 +49,17 @@ export function walk(motescale: Library): void {
         quality: 'good',
       });
     }
-    const { counts } = readings[0] as ReportReading;
+    const counts = (readings[0] as ReportReading).counts as CumulativeCounts;
     motescale.reportRows(readings, { utcOffsetMinutes: 60 * (i - 6) });
-    motescale.periodSummary(readings, { title: 'Gate', target: '18/16/13', events: [{ time: 1e12, text: 'filter' }] });
+    motescale.periodSummary(
+      motescale.periodFigures(readings, {
+        title: 'Gate',
+        target: '18/16/13',
+        events: [{ time: 1e12, text: 'filter' }],
+      }),
+    );
     motescale.trendChart(readings, { title: 'Gate', target: '18/16/13', alarm: '20/18/15' });
-    motescale.periodSummary(readings, {
+    motescale.periodFigures(readings, {
       table: motescale.nas1638,
       target: '8',
       columns: ['5-15'],

@@ -392,6 +392,7 @@ const fromHistory: Call[] = [
 
 const reported = { time: 1e12, counts, codes: { 'ISO 4406': '18/16/12' }, quality: 'good', verdict: 'in target' };
 const judged = { time: 1e12, quality: 'good', inTarget: true, codes: [{ table: 'iso4406', text: '18/16/12' }] };
+const foreseen = { size: 4, from: 1e12, now: 900, level: 2500, time: 1.1e12, earliest: 1.05e12, latest: null };
 const looks = { title: 'Gate', table: iso4406, target: '18/16/13', width: 400 };
 const format = { separator: ',', decimal: '.', guard: 'formulas' };
 
@@ -412,8 +413,8 @@ const fromReport: Call[] = [
   ['reportRows', motescale.reportRows, [[reported], { utcOffsetMinutes: 60 }]],
   ['reportReading', motescale.reportReading, [reading, judged]],
   [
-    'periodSummary',
-    motescale.periodSummary,
+    'periodFigures',
+    motescale.periodFigures,
     [
       [reported],
       {
@@ -422,7 +423,18 @@ const fromReport: Call[] = [
       },
     ],
   ],
-  ['trendChart', motescale.trendChart, [[reported], { ...looks, alarm: '20/18/15', utcOffsetMinutes: 0 }]],
+  ['countBuckets', motescale.countBuckets, [[reported], { widthMs: 3600000, holdMs: 600000, originMs: 0 }]],
+  [
+    'trendChart',
+    motescale.trendChart,
+    [
+      [reported],
+      {
+        ...{ ...looks, alarm: '20/18/15', utcOffsetMinutes: 0, from: 0, to: 2e12, vegaLite: 6 },
+        ...{ events: [{ time: 1e12, text: 'filter' }], forecast: [foreseen] },
+      },
+    ],
+  ],
   ['sizeChart', motescale.sizeChart, [counts, looks]],
   ['probabilityChart', motescale.probabilityChart, [sure, { title: 'Gate', width: 480 }]],
   ['cleanUpChart', motescale.cleanUpChart, [bySize, { ...looks, minutes: 60, measured: [{ minutes: 1, counts }] }]],

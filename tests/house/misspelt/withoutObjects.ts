@@ -1,6 +1,7 @@
 /** Public functions that take numbers, words, lists of them, class tables and states, or any value at all. */
 export const withoutObjects: readonly string[] = [
   'findCodes',
+  'periodSummary',
   'agmaGradeLimits',
   'alarmStateName',
   'problemsOf',

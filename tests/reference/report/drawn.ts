@@ -1,5 +1,6 @@
-/** Turns a chart into a picture as a user would, and keeps every warning. */
+/** Turns a chart into a picture as a user would, with code made of text or without, and keeps every warning. */
 import * as vega from 'vega';
+import { expressionInterpreter } from 'vega-interpreter';
 import { compile, type TopLevelSpec } from 'vega-lite';
 import type { ChartSpec } from '../../../src/report/index.ts';
 
@@ -8,7 +9,8 @@ export interface Drawn {
   readonly warnings: readonly string[];
 }
 
-export async function drawn(spec: ChartSpec): Promise<Drawn> {
+/** `strict`: under a policy that forbids making code of text, by an interpreter of expressions. */
+export async function drawn(spec: ChartSpec, strict = false): Promise<Drawn> {
   const warnings: string[] = [];
   const logger = {
     level: () => logger,
@@ -24,7 +26,9 @@ export async function drawn(spec: ChartSpec): Promise<Drawn> {
   // vega marks the rows it is given; a copy keeps the specification as it was
   const copy: unknown = JSON.parse(JSON.stringify(spec));
   const { spec: vegaSpec } = compile(copy as TopLevelSpec, { logger });
-  const view = new vega.View(vega.parse(vegaSpec), { renderer: 'none', logger });
+  const view = strict
+    ? new vega.View(vega.parse(vegaSpec, {}, { ast: true }), { renderer: 'none', logger, expr: expressionInterpreter })
+    : new vega.View(vega.parse(vegaSpec), { renderer: 'none', logger });
   const svg = await view.toSVG();
   view.finalize();
   return { svg, warnings };
@@ -39,6 +43,7 @@ export function textsIn(svg: string): string[] {
 
 /** The rows of data of all layers of a specification. */
 export function rowsIn(spec: ChartSpec): Record<string, unknown>[] {
-  const layers = (spec.layer ?? []) as { data?: { values: Record<string, unknown>[] } }[];
+  const parts = (spec.vconcat ?? [spec]) as ChartSpec[];
+  const layers = parts.flatMap((part) => (part.layer ?? []) as { data?: { values: Record<string, unknown>[] } }[]);
   return layers.flatMap((layer) => layer.data?.values ?? []);
 }

@@ -4,9 +4,10 @@ import * as codes from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import type { MonitorConfig } from '../../../src/monitor/index.ts';
 import type { TimedReading } from '../../../src/reading/index.ts';
-import { periodSummary, reportReading, reportRows, trendChart } from '../../../src/report/index.ts';
+import { reportReading, reportRows, trendChart } from '../../../src/report/index.ts';
 import { tables } from '../../properties/samples.ts';
 import { advanceMonitor, startMonitor } from '../../properties/watched.ts';
+import { summaryOf } from './summary.ts';
 
 const counts = cumulativeCounts({ 4: 18900, 6: 4020, 14: 330 }, { volumeMl: 10 });
 const own = codes.classTable({ ...codes.iso4406, id: 'gate', title: 'Gate oil' });
@@ -35,7 +36,7 @@ describe('reportReading', () => {
       'quality',
       'verdict',
     ]);
-    expect(periodSummary([reported(watched, reading)])).toContain('Verdicts   in target: 1');
+    expect(summaryOf([reported(watched, reading)])).toContain('Verdicts   in target: 1');
   });
 
   test('the verdict says what is not known', () => {
@@ -56,7 +57,7 @@ describe('reportReading', () => {
     expect(bad).toMatchObject({ quality: 'bad', verdict: 'not to be relied on' });
     const readings = [bad, reported([], { time: 1, counts })];
     expect(reportRows(readings).rows[0]?.slice(1, 4)).toEqual([402, 1890, 33]);
-    expect(periodSummary(readings)).toContain('1 good, 0 uncertain, 1 bad');
+    expect(summaryOf(readings)).toContain('1 good, 0 uncertain, 1 bad');
     expect(JSON.stringify(trendChart(readings))).toContain(':402,');
     const unmarked = { time: 2, counts: rising };
     expect(() => reportRows([...readings, unmarked])).toThrowError(

@@ -1,11 +1,9 @@
 /**
  * The period itself, from when to when, and what happened in it.
  */
-import { requireObject } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
-import { inTimeOrder } from './reportReading.ts';
-import { paragraph } from './textLayout.ts';
-import { requireTime } from './timeText.ts';
+import { requireObject } from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
+import { requireTime } from '../timeText.ts';
 
 /** What happened, in words. */
 export interface PeriodEvent {
@@ -33,12 +31,6 @@ export function within<T extends { readonly time: number }>(list: readonly T[], 
   return list.filter(({ time }) => (from === undefined || time >= from) && (to === undefined || time < to));
 }
 
-/** `2026-11-02 00:00 to 2026-11-09 00:00`; empty where nothing is known of the period. */
-export function periodText(start: number | undefined, end: number | undefined, at: (time: number) => string): string {
-  if (start === undefined) return end === undefined ? '' : `until ${at(end)}`;
-  return end === undefined ? `from ${at(start)}` : `${at(start)} to ${at(end)}`;
-}
-
 /** Throws unless these are events. */
 export function checkEvents(events: readonly PeriodEvent[]): void {
   if (!Array.isArray(events)) {
@@ -51,12 +43,4 @@ export function checkEvents(events: readonly PeriodEvent[]): void {
       throw motescaleError('wrong_type', `options.events[${i}].text`, event.text, 'text');
     }
   });
-}
-
-/** The events, in order of time. */
-export function eventLines(events: readonly PeriodEvent[], at: (time: number) => string): string[] {
-  if (events.length === 0) return ['Events     none'];
-  const lines = ['Events'];
-  for (const event of inTimeOrder(events)) lines.push(...paragraph(`  ${at(event.time)}  `, event.text));
-  return lines;
 }

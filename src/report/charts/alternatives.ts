@@ -1,0 +1,64 @@
+/**
+ * What is read aloud for a picture: what it shows, in sentences, for those who do not see it.
+ */
+import type { PeriodQualities } from '../period/periodFigures.ts';
+import { figure, fill, whole } from '../texts/fill.ts';
+import type { Texts } from '../texts/types.ts';
+import type { ChartEvent } from './trendEvents.ts';
+import type { Panel } from './trendPanel.ts';
+
+/** A trend, as far as it can be told. */
+export interface TrendShown {
+  readonly title: string;
+  readonly period: string;
+  readonly panels: readonly Panel[];
+  readonly qualities: PeriodQualities | null;
+  readonly notes: readonly string[];
+  readonly events: readonly ChartEvent[];
+}
+
+/** A trend in sentences. */
+export function trendAlternative(
+  { title, period, panels, qualities, notes, events }: TrendShown,
+  texts: Texts,
+): string {
+  const { alternative, separator } = texts.charts;
+  const sentences = [fill(alternative.title, { title })];
+  const readings = qualities === null ? texts.charts.buckets : qualitiesText(qualities, texts);
+  sentences.push(fill(alternative.readings, { readings, period }));
+  for (const { series, title: size } of panels) {
+    let low = Infinity;
+    let high = 0;
+    let last: number | null = null;
+    for (const { count, quality } of series.points) {
+      if (quality === 'bad') continue;
+      low = Math.min(low, count);
+      high = Math.max(high, count);
+      last = count;
+    }
+    for (const bucket of series.buckets) {
+      low = Math.min(low, bucket.low);
+      high = Math.max(high, bucket.high ?? bucket.low);
+      last = bucket.mean ?? last;
+    }
+    const said = { size, low: figure(low === Infinity ? 0 : low, texts), high: figure(high, texts) };
+    if (last !== null) sentences.push(fill(alternative.counts, { ...said, last: figure(last, texts) }));
+    else if (series.codes.length === 0) sentences.push(fill(alternative.noCounts, { size }));
+  }
+  if (events.length > 0) {
+    const list = events.map(({ at, text }) => `${at} ${text}`).join(separator);
+    sentences.push(fill(alternative.events, { events: list }));
+  }
+  sentences.push(`${notes.join(separator)}.`);
+  return sentences.join(' ');
+}
+
+/** How many readings of each quality. */
+export function qualitiesText({ good, uncertain, bad }: PeriodQualities, texts: Texts): string {
+  return fill(texts.period.qualities, {
+    total: whole(good + uncertain + bad, texts),
+    good: whole(good, texts),
+    uncertain: whole(uncertain, texts),
+    bad: whole(bad, texts),
+  });
+}

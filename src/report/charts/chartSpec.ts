@@ -1,0 +1,207 @@
+/**
+ * What all charts share: the look, and the form of a specification. Ink on white paper: dark lines told apart by dashes, spans in grey, marks
+ * told apart by shape. Nothing is said by colour alone, so a grey print and a colour-blind reader lose nothing.
+ *
+ * The layout is worked out here and not by the renderer: the picture has the width asked for on every machine, and nothing moves with the
+ * letters a viewer happens to have.
+ */
+import { requireText, requireWithin } from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
+import { notesIn, wrapped } from './textWidth.ts';
+
+/** A chart as a Vega-Lite specification: a plain object, to be handed to a Vega-Lite compiler or embedded as it is. */
+export type ChartSpec = Readonly<Record<string, unknown>>;
+
+/** The address of the grammar that charts name where `vegaLite` is left out: version 6. */
+export const vegaLiteSchema = 'https://vega.github.io/schema/vega-lite/v6.json';
+const vegaLite5Schema = 'https://vega.github.io/schema/vega-lite/v5.json';
+
+/** Greys and the one blue-black of the data; all differ in lightness. */
+export const ink = {
+  data: '#1d3557',
+  text: '#222222',
+  note: '#555555',
+  line: '#c9c9c9',
+  span: '#ededed',
+  alarm: '#d2d2d2',
+  bar: '#c4c4c4',
+} as const;
+
+/** Dashes by the order of sizes: solid, long, short, dotted, and again. */
+export const dashes: readonly (readonly number[])[] = [
+  [1, 0],
+  [8, 3],
+  [4, 3],
+  [1.5, 2.5],
+];
+
+/** Shapes by the order of sizes. */
+export const shapes: readonly string[] = ['circle', 'square', 'triangle-up', 'diamond'];
+
+/** A cross of two strokes, for readings that are not to be relied on. */
+export const crossShape = 'M-1,-1L1,1M-1,1L1,-1';
+
+/** The height of a line of small letters, and the white rim around a picture. */
+export const lineHeight = 14;
+export const rim = 12;
+const titleSize = 15;
+const titleLine = 18;
+const subtitlePadding = 5;
+
+/** A part of a chart: parts stand one below the other. */
+export interface ChartPart {
+  readonly height: number;
+  readonly spec: ChartSpec;
+}
+
+/** A chart to be laid out. */
+export interface ChartLayout {
+  readonly title: string;
+  /** What marks and lines mean, joined as they fit. */
+  readonly notes: readonly string[];
+  readonly separator: string;
+  /** Read aloud for the picture. */
+  readonly description: string;
+  /** Of the whole picture. */
+  readonly width: number;
+  /** From the edge of the picture to the plot. */
+  readonly left: number;
+  readonly right: number;
+  /** Above the first part, between parts, below the last. */
+  readonly above: number;
+  /** How far texts of the first part reach into what is above it. */
+  readonly overhang: number;
+  readonly between: number;
+  readonly below: number;
+  readonly parts: readonly ChartPart[];
+  readonly vegaLite: 5 | 6;
+}
+
+/** The width of a picture: narrow enough for a phone, wide enough for a wall. */
+export function requireWidth(width: unknown, otherwise: number): number {
+  return width === undefined ? otherwise : requireWithin(width, 'options.width', 240, 1600);
+}
+
+/** The version of the grammar: 6 where left out. */
+export function requireVegaLite(version: unknown): 5 | 6 {
+  if (version === undefined || version === 6) return 6;
+  if (version === 5) return 5;
+  throw motescaleError('unknown_option', 'options.vegaLite', version, '5 or 6');
+}
+
+/** A title given, or that of the texts. */
+export function requireTitle(title: unknown, otherwise: string): string {
+  return title === undefined ? otherwise : requireText(title, 'options.title');
+}
+
+/** The chart as a specification. */
+export function chart(layout: ChartLayout): ChartSpec {
+  const { width, left, right, above, overhang, between, below, parts } = layout;
+  const plot = width - left - right;
+  const text = wrapped(layout.title, width - 2 * rim, titleSize);
+  const subtitle = notesIn(layout.notes, layout.separator, width - 2 * rim);
+  const head = text.length * titleLine + subtitlePadding + subtitle.length * lineHeight;
+  let height = below;
+  for (const part of parts) height += part.height;
+  height += between * (parts.length - 1);
+  return {
+    $schema: layout.vegaLite === 5 ? vegaLite5Schema : vegaLiteSchema,
+    description: layout.description,
+    background: 'white',
+    // the parts have one width, which the renderer adds; their heights it does not
+    autosize: { type: 'none' },
+    padding: { left, right: right, top: rim + head + above, bottom: height + rim },
+    title: { text, subtitle },
+    vconcat: parts.map((part) => ({ width: plot, height: part.height, ...part.spec })),
+    spacing: between,
+    bounds: 'flush',
+    config: {
+      font: 'Helvetica, Arial, sans-serif',
+      view: { stroke: '#888888' },
+      title: {
+        anchor: 'start',
+        frame: 'group',
+        dx: rim - left,
+        fontSize: titleSize,
+        lineHeight: titleLine,
+        fontWeight: 600,
+        color: ink.text,
+        subtitleFontSize: 11,
+        subtitleColor: ink.note,
+        subtitlePadding,
+        subtitleLineHeight: lineHeight,
+        // counted by the renderer from the highest mark
+        offset: above - overhang,
+      },
+      axis: {
+        labelFontSize: 11,
+        titleFontSize: 11,
+        titleFontWeight: 'normal',
+        labelColor: ink.text,
+        titleColor: ink.text,
+        gridColor: '#dddddd',
+        domain: false,
+        tickColor: '#888888',
+        tickSize: 4,
+      },
+    },
+  };
+}
+
+/** A text at a place of a page, in pixels from the corner of its part. */
+export interface PlacedText {
+  readonly x: number;
+  readonly y: number;
+  readonly text: string;
+}
+
+const byPixel = { type: 'quantitative', scale: null, axis: null };
+
+/** Texts at places given in pixels. */
+export function placedTexts(values: readonly PlacedText[], mark: ChartSpec = {}): ChartSpec {
+  return {
+    data: { values },
+    mark: { type: 'text', align: 'left', baseline: 'middle', fontSize: 11, color: ink.text, ...mark },
+    encoding: { x: { field: 'x', ...byPixel }, y: { field: 'y', ...byPixel }, text: { field: 'text' } },
+  };
+}
+
+/** Lines of text below a chart, from the left edge of the picture. */
+export function textPart(lines: readonly string[], left: number): ChartPart {
+  const values = lines.map((text, i) => ({ x: rim - left, y: (i + 0.5) * lineHeight, text }));
+  return {
+    height: Math.max(1, lines.length * lineHeight),
+    spec: { view: { stroke: null }, layer: [placedTexts(values, { color: ink.note })] },
+  };
+}
+
+/** A table below a chart: a head and rows, each column as wide as its widest text; figures stand to the right. */
+export function tablePart(
+  rows: readonly (readonly string[])[],
+  left: number,
+  widths: readonly number[],
+  leftAligned: number,
+): ChartPart {
+  const place = (align: 'left' | 'right', bold: boolean) => {
+    const values: PlacedText[] = [];
+    rows.forEach((row, i) => {
+      let x = rim - left;
+      row.forEach((text, column) => {
+        const end = x + (widths[column] as number);
+        const isLeft = column < leftAligned;
+        if (isLeft === (align === 'left') && (i === 0) === bold && text !== '') {
+          values.push({ x: isLeft ? x : end, y: (i + 0.5) * (lineHeight + 2), text });
+        }
+        x = end + 14;
+      });
+    });
+    return placedTexts(values, bold ? { align, color: ink.note } : { align });
+  };
+  return {
+    height: rows.length * (lineHeight + 2),
+    spec: {
+      view: { stroke: null },
+      layer: [place('left', true), place('right', true), place('left', false), place('right', false)],
+    },
+  };
+}

@@ -1,0 +1,230 @@
+/**
+ * A clean-up as a chart: the count at each size over the minutes of filtering, and when the target is reached.
+ */
+import {
+  requireFilledArray,
+  requireMembers,
+  requireNonNegative,
+  requireObject,
+  requirePositive,
+} from '../../checks.ts';
+import { type ClassTable, type Code, limitsOf } from '../../codes/index.ts';
+import { checkCounts } from '../../counts/checkCounts.ts';
+import type { Sizing } from '../../counts/index.ts';
+import { motescaleError } from '../../errors.ts';
+import {
+  type CleanUpPoint,
+  cleanUpCurve,
+  type TankBySize,
+  type TimeToCode,
+  timeToReachCode,
+} from '../../filtration/index.ts';
+import { atSize, type CodeAtSize, chartTable, codeAtSizes, codeText, shortTitle, tableSizes } from '../classSteps.ts';
+import { countOf, sizeText } from '../reportReading.ts';
+import { figure, fill } from '../texts/fill.ts';
+import { durationText } from '../texts/measures.ts';
+import { requireTexts } from '../texts/requireTexts.ts';
+import type { Texts } from '../texts/types.ts';
+import {
+  type ChartPart,
+  type ChartSpec,
+  chart,
+  placedTexts,
+  requireTitle,
+  requireVegaLite,
+  requireWidth,
+  rim,
+  tablePart,
+} from './chartSpec.ts';
+import { lineLayers, lineNames, reachedLayer, targetLayers } from './cleanUpLayers.ts';
+import { axisRoom, countAxis, countScale, decadesOf, type Span, spanOf } from './countScale.ts';
+import { widestOf } from './textWidth.ts';
+
+/** What to draw. */
+export interface CleanUpChartOptions {
+  readonly title?: string;
+  /** How long to draw, in minutes. */
+  readonly minutes: number;
+  /** The standard the target is written in; ISO 4406 where left out. Cumulative only. */
+  readonly table?: ClassTable;
+  /** The code to be reached. */
+  readonly target?: string | Code;
+  /** Counts measured on the way, to be held against the curve. */
+  readonly measured?: readonly CleanUpPoint[];
+  /** Width of the whole picture in pixels, 240 to 1600; 640 where left out. */
+  readonly width?: number;
+  /** The words of another language; English where left out. */
+  readonly texts?: Texts;
+  /** The version of the grammar; 6 where left out. */
+  readonly vegaLite?: 5 | 6;
+}
+
+const members = ['title', 'minutes', 'table', 'target', 'measured', 'width', 'texts', 'vegaLite'];
+const height = 300;
+
+/**
+ * The clean-up of a tank as a Vega-Lite specification: counts per mL at each size, logarithmic, over minutes (hours beyond four), as
+ * `cleanUpCurve` has them. Lines differ by dashes, measured counts by shapes. A target is drawn as a thin line at each size up to a dot
+ * where it is reached, and an upright where all are; a table below says when. Minutes are rounded up. A measured count of 0 stands as a triangle
+ * in a place of its own below the scale.
+ *
+ * It shows what a well-mixed tank would do; see `cleanUp` for what that assumes. Before a machine runs, a sample decides.
+ *
+ * @throws as `cleanUpCurve` and `timeToReachCode`; `bad_code`; `not_convertible` for a table of ranges; `sizing_not_convertible` for
+ * counts measured in another sizing than the tank's.
+ *
+ * @example
+ * ```ts
+ * import { cumulativeCounts } from 'motescale/counts';
+ * import { cleanUpChart } from 'motescale/report';
+ * const counts = cumulativeCounts({ 4: 9000, 6: 2400, 14: 160 });
+ * const spec = cleanUpChart({ litres: 400, litresPerMin: 40, counts, beta: [20, 75, 1000] }, { minutes: 60, target: '16/14/11' });
+ * JSON.stringify(spec.title).indexOf('reached after 28 min') > 0; // => true
+ * ```
+ */
+export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): ChartSpec {
+  requireMembers(requireObject(options, 'options', 'options { minutes }'), 'options', members);
+  const texts = requireTexts(options.texts, 'options.texts');
+  const { charts } = texts;
+  const minutes = requirePositive(options.minutes, 'options.minutes', 'minutes of filtering, above 0');
+  const width = requireWidth(options.width, 640);
+  const vegaLite = requireVegaLite(options.vegaLite);
+  const title = requireTitle(options.title, charts.titles.cleanUp);
+  const curve = cleanUpCurve(tank, minutes, 120);
+  const { sizing } = tank.counts;
+  const table = chartTable(options.table, sizing);
+  const targets = options.target === undefined ? [] : codeAtSizes(table, options.target, sizing);
+  const time = options.target === undefined ? null : timeToReachCode(tank, limitsOf(table, options.target, sizing));
+  const measured = checkMeasured(options.measured ?? [], minutes, sizing);
+  const judged = tableSizes(table, sizing).filter((size) => tank.counts.sizes.indexOf(size) >= 0);
+  const sizes = judged.length > 0 ? judged : tank.counts.sizes;
+  const none = measured.some(({ counts }) => sizes.some((size) => countOf(counts, size) === 0));
+  const scale = countScale(spanFor(sizes, curve, targets, measured), height, none);
+  const hours = minutes > 240;
+  const frame = { scale, minutes, unit: hours ? 60 : 1 };
+  const names = sizes.map((size) => sizeText(size, sizing));
+  const left = axisRoom([scale]) + rim + 8;
+  const right = Math.ceil(widestOf(names)) + 7 + rim;
+  const plot = width - left - right;
+  const lines: ChartSpec[] = [];
+  sizes.forEach((size, i) => {
+    lines.push(...lineLayers(size, i, curve, measured, frame));
+  });
+  const notes = [charts.particles, charts.cleanUp.assumes];
+  if (measured.length > 0) notes.push(charts.cleanUp.marks);
+  if (none) notes.push(charts.cleanUp.zero);
+  if (options.target !== undefined && time !== null) {
+    const outcome = outcomeText(time, sizing, texts);
+    notes.push(fill(charts.cleanUp.target, { standard: shortTitle(table), code: codeText(options.target), outcome }));
+  }
+  const parts: ChartPart[] = [
+    {
+      height,
+      spec: {
+        // what stands later lies above
+        layer: [
+          ...reachedLayer(time, frame),
+          ...targetLayers(time, frame),
+          ...lines,
+          placedTexts(lineNames(sizes, names, curve, frame, plot)),
+        ],
+        encoding: {
+          x: {
+            field: 'time',
+            type: 'quantitative',
+            scale: { domain: [0, minutes / frame.unit], nice: false },
+            axis: {
+              title: hours ? charts.cleanUp.hours : charts.cleanUp.minutes,
+              grid: false,
+              tickCount: Math.max(3, Math.floor(plot / 60)),
+              labelOverlap: true,
+            },
+          },
+          y: {
+            field: 'perMl',
+            type: 'quantitative',
+            scale: { type: 'log', domain: scale.domain, nice: false },
+            axis: { ...countAxis(scale, decadesOf(scale.span)), grid: true },
+          },
+        },
+      },
+    },
+  ];
+  if (time !== null) {
+    const { headSize, headTarget, headReached, notReached, metFromStart } = charts.cleanUp;
+    const rows = time.sizes.map(({ size, minutes: at }) => [
+      sizeText(size, sizing),
+      atSize(targets, size)?.label ?? '',
+      at === null ? notReached : at === 0 ? metFromStart : durationText(at, texts),
+    ]);
+    const all = [[headSize, headTarget, headReached], ...rows];
+    parts.push(
+      tablePart(
+        all,
+        left,
+        [0, 1, 2].map((column) => widestOf(all.map((row) => row[column] ?? ''))),
+        3,
+      ),
+    );
+  }
+  const said = charts.alternative;
+  const sentences = [fill(said.title, { title }), `${notes.join(charts.separator)}.`];
+  sizes.forEach((size, i) => {
+    const at = (point: CleanUpPoint | undefined) => figure((point && countOf(point.counts, size)) ?? 0, texts);
+    const places = { size: names[i] as string, from: at(curve[0]), to: at(curve[curve.length - 1]) };
+    sentences.push(fill(said.cleanUp, { ...places, duration: durationText(minutes, texts) }));
+  });
+  return chart({
+    title,
+    notes,
+    separator: charts.separator,
+    description: sentences.join(' '),
+    width,
+    left,
+    right,
+    above: 14,
+    overhang: 0,
+    between: 44,
+    below: time === null ? 44 : 0,
+    parts,
+    vegaLite,
+  });
+}
+
+/** From the start down to a decade below the lowest target, or to what is reached, but never lower than one particle in 100 mL. */
+function spanFor(
+  sizes: readonly number[],
+  curve: readonly CleanUpPoint[],
+  targets: readonly CodeAtSize[],
+  measured: readonly CleanUpPoint[],
+): Span {
+  const counts: number[] = [];
+  for (const point of [...curve, ...measured]) for (const size of sizes) counts.push(countOf(point.counts, size) ?? 0);
+  let floor = 0.01;
+  let least = 0;
+  for (const { upTo } of targets) if (upTo !== null && (least === 0 || upTo < least)) least = upTo;
+  if (least > 0) floor = Math.max(floor, least / 8);
+  return spanOf([...counts.map((count) => Math.max(count, floor)), ...(least > 0 ? [least] : [])], []);
+}
+
+function outcomeText({ minutes, heldUntil, slowestSize }: TimeToCode, sizing: Sizing, texts: Texts): string {
+  const { never, metFromStart, reached, lostAgain } = texts.charts.cleanUp;
+  if (minutes === null) return fill(never, { size: slowestSize === null ? '' : sizeText(slowestSize, sizing) });
+  const met = minutes === 0 ? metFromStart : fill(reached, { duration: durationText(minutes, texts) });
+  if (heldUntil === null) return met;
+  return fill(lostAgain, { reached: met, duration: durationText(heldUntil, texts, 'down') });
+}
+
+function checkMeasured(measured: readonly CleanUpPoint[], minutes: number, sizing: Sizing): readonly CleanUpPoint[] {
+  if (!Array.isArray(measured) || measured.length > 0) requireFilledArray(measured, 'options.measured');
+  measured.forEach((point, i) => {
+    requireObject(point, `options.measured[${i}]`, 'a point { minutes, counts }', ['minutes', 'counts']);
+    requireNonNegative(point.minutes, `options.measured[${i}].minutes`);
+    checkCounts(point.counts, `options.measured[${i}].counts`);
+    if (point.counts.sizing !== sizing) {
+      const parameter = `options.measured[${i}].counts.sizing`;
+      throw motescaleError('sizing_not_convertible', parameter, point.counts.sizing, `'${sizing}', as in the tank`);
+    }
+  });
+  return measured.filter((point) => point.minutes <= minutes);
+}

@@ -1,0 +1,115 @@
+/**
+ * The layers of a clean-up chart: a line for each size, the limits of the target, and the minute when all are kept.
+ */
+import type { CleanUpPoint, TimeToCode } from '../../filtration/index.ts';
+import { countOf } from '../reportReading.ts';
+import { type ChartSpec, dashes, ink, type PlacedText, shapes } from './chartSpec.ts';
+import { type CountScale, drawnAt, held, pixelOf } from './countScale.ts';
+
+/** What the chart spans, and how many minutes a unit of its axis has. */
+export interface CleanUpFrame {
+  readonly scale: CountScale;
+  readonly minutes: number;
+  readonly unit: number;
+}
+
+/** The i-th size: its line, and what was measured. */
+export function lineLayers(
+  size: number,
+  i: number,
+  curve: readonly CleanUpPoint[],
+  measured: readonly CleanUpPoint[],
+  { scale, unit }: CleanUpFrame,
+): ChartSpec[] {
+  // the line ends at the lower edge, what was measured is held there
+  const values = rowsAt(size, curve, unit).filter(({ perMl }) => perMl >= scale.span.low);
+  const marks = rowsAt(size, measured, unit).map(({ time, perMl }) => ({
+    time,
+    perMl: drawnAt(perMl, scale),
+    none: perMl === 0,
+  }));
+  return [
+    {
+      data: { values },
+      mark: { type: 'line', color: ink.data, strokeWidth: 1.8, strokeDash: dashes[i % dashes.length] },
+    },
+    markLayer(
+      marks.filter(({ none }) => !none),
+      { shape: shapes[i % shapes.length], size: 42 },
+    ),
+    markLayer(
+      marks.filter(({ none }) => none),
+      { shape: 'triangle-down', size: 60 },
+    ),
+  ];
+}
+
+/** The names of the lines on the right of the plot, each at the end of its line, moved apart where they would touch. */
+export function lineNames(
+  sizes: readonly number[],
+  names: readonly string[],
+  curve: readonly CleanUpPoint[],
+  { scale }: CleanUpFrame,
+  plot: number,
+): PlacedText[] {
+  const places = sizes.map((size, i) => {
+    const last = curve[curve.length - 1];
+    const count = last === undefined ? null : countOf(last.counts, size);
+    return { y: pixelOf(held(count ?? scale.span.low, scale.span), scale), text: names[i] as string };
+  });
+  places.sort((a, b) => a.y - b.y);
+  for (let i = 1; i < places.length; i += 1) {
+    const least = (places[i - 1] as { y: number }).y + 13;
+    const place = places[i] as { y: number };
+    place.y = Math.max(place.y, least);
+  }
+  const over = places.length === 0 ? 0 : Math.max(0, (places[places.length - 1] as { y: number }).y - scale.height);
+  return places.map(({ y, text }) => ({ x: plot + 7, y: y - over, text }));
+}
+
+/** The counts of a size, over the axis of time. */
+function rowsAt(size: number, points: readonly CleanUpPoint[], unit: number): { time: number; perMl: number }[] {
+  const rows: { time: number; perMl: number }[] = [];
+  for (const { minutes, counts } of points) {
+    const perMl = countOf(counts, size);
+    if (perMl !== null) rows.push({ time: minutes / unit, perMl });
+  }
+  return rows;
+}
+
+/** What was measured. */
+function markLayer(values: unknown, style: ChartSpec): ChartSpec {
+  return { data: { values }, mark: { type: 'point', fill: 'white', stroke: ink.data, opacity: 1, ...style } };
+}
+
+/** A thin line at each limit, up to the dot where the size reaches it. */
+export function targetLayers(time: TimeToCode | null, { scale, minutes, unit }: CleanUpFrame): ChartSpec[] {
+  const values = (time?.sizes ?? []).map(({ size, upTo, minutes: at }) => {
+    const reached = at !== null && at > 0 && at <= minutes;
+    return { time: 0, end: (reached ? at : minutes) / unit, perMl: held(upTo, scale.span), size, reached };
+  });
+  return [
+    {
+      data: { values },
+      mark: { type: 'rule', color: ink.note, strokeWidth: 0.9 },
+      encoding: { x2: { field: 'end' } },
+    },
+    {
+      data: { values: values.filter(({ reached }) => reached) },
+      mark: { type: 'point', shape: 'circle', fill: ink.text, stroke: ink.text, size: 34, opacity: 1 },
+      encoding: { x: { field: 'end', type: 'quantitative' } },
+    },
+  ];
+}
+
+/** An upright at the minute when all sizes are within the target. */
+export function reachedLayer(time: TimeToCode | null, { scale, minutes, unit }: CleanUpFrame): ChartSpec[] {
+  if (time === null || time.minutes === null || time.minutes === 0 || time.minutes > minutes) return [];
+  return [
+    {
+      data: { values: [{ time: time.minutes / unit, perMl: scale.domain[0], high: scale.domain[1] }] },
+      mark: { type: 'rule', color: ink.text, strokeWidth: 1, strokeDash: [5, 3] },
+      encoding: { y2: { field: 'high' } },
+    },
+  ];
+}

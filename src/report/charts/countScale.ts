@@ -1,0 +1,144 @@
+/**
+ * The logarithmic scale of counts: how far it must reach, and where it is marked.
+ */
+import { powerOfTen } from '../../numeric/decimal.ts';
+import { exp } from '../../numeric/exponential.ts';
+import { log } from '../../numeric/logarithm.ts';
+import type { Step } from '../classSteps.ts';
+import { textWidth } from './textWidth.ts';
+
+/** From where to where, in particles per mL. */
+export interface Span {
+  readonly low: number;
+  readonly high: number;
+}
+
+/**
+ * The span that shows all the counts above zero, with a limit of the table to spare at both ends, or, where it has none, a power of ten. It
+ * does not reach below one particle in a million mL.
+ */
+export function spanOf(counts: readonly number[], steps: readonly Step[]): Span {
+  let least = 0;
+  let most = 0;
+  for (const count of counts) {
+    if (count > 0 && (least === 0 || count < least)) least = count;
+    most = Math.max(most, count);
+  }
+  if (most === 0) least = most = steps.length > 0 ? (steps[0] as Step).upTo : 1;
+  let low = 0;
+  let high = 0;
+  for (const { upTo } of steps) {
+    if (upTo < least) low = upTo;
+    if (upTo > most && high === 0 && isFinite(upTo)) high = upTo;
+  }
+  let exponent = -6;
+  while (decade(exponent + 1) < least) exponent += 1;
+  if (low === 0) low = decade(exponent);
+  while (decade(exponent) <= Math.max(most, low)) exponent += 1;
+  if (high === 0) high = decade(exponent);
+  return { low, high };
+}
+
+/** The steps that lie within the span, cut to it. */
+export function stepsWithin(steps: readonly Step[], span: Span): Step[] {
+  return steps
+    .filter(({ above, upTo }) => upTo > span.low && above < span.high)
+    .map(({ label, above, upTo }) => ({
+      label,
+      above: Math.max(above, span.low),
+      upTo: Math.min(upTo, span.high),
+    }));
+}
+
+/** The whole powers of ten within the span. */
+export function decadesOf(span: Span): number[] {
+  const decades: number[] = [];
+  for (let exponent = -6; decade(exponent) <= span.high; exponent += 1) {
+    if (decade(exponent) >= span.low) decades.push(decade(exponent));
+  }
+  return decades;
+}
+
+/** A count within the span, for what lies beyond it and must still be drawn. */
+export function held(count: number, span: Span): number {
+  return Math.min(Math.max(count, span.low), span.high);
+}
+
+/** A span drawn over a height in pixels, with a place of its own for 0 below it where it is needed. */
+export interface CountScale {
+  readonly span: Span;
+  readonly height: number;
+  /** Where 0 is drawn, as a count; null without such a place. */
+  readonly zero: number | null;
+  /** What the axis spans: the span, and the place of 0. */
+  readonly domain: readonly [number, number];
+}
+
+const zeroStrip = 27;
+
+/** The scale for a span. */
+export function countScale(span: Span, height: number, hasZero: boolean): CountScale {
+  if (!hasZero) return { span, height, zero: null, domain: [span.low, span.high] };
+  const perPixel = log(span.high / span.low) / (height - zeroStrip);
+  const strip = exp(zeroStrip * perPixel);
+  return { span, height, zero: span.low / exp((zeroStrip / 2) * perPixel), domain: [span.low / strip, span.high] };
+}
+
+/** A count where it is drawn: 0 in its place, what lies beyond the span at its edge. */
+export function drawnAt(count: number, { span, zero }: CountScale): number {
+  return count === 0 && zero !== null ? zero : held(count, span);
+}
+
+/** Pixels from the top of the plot. */
+export function pixelOf(count: number, { domain, height }: CountScale): number {
+  return (height * log(domain[1] / count)) / log(domain[1] / domain[0]);
+}
+
+/** The axis of counts: marked at those of the values that have room, and at 0. Vega writes the numbers, in its own locale. */
+export function countAxis(scale: CountScale, values: readonly number[]): Readonly<Record<string, unknown>> {
+  const marks = spaced(
+    [...(scale.zero === null ? [] : [scale.zero]), ...values.slice().reverse()].map((count) => ({ count })),
+    scale,
+    13,
+  ).map(({ count }) => count);
+  const number = "format(datum.value, ',')";
+  return {
+    title: null,
+    grid: false,
+    values: marks.sort((a, b) => a - b),
+    labelExpr: scale.zero === null ? number : `datum.value < ${scale.span.low} ? '0' : ${number}`,
+  };
+}
+
+/** Those of a list that stand so many pixels apart, the first ones first. */
+export function spaced<T extends { readonly count: number }>(
+  list: readonly T[],
+  scale: CountScale,
+  least: number,
+): T[] {
+  const kept: T[] = [];
+  const places: number[] = [];
+  for (const item of list) {
+    const y = pixelOf(item.count, scale);
+    if (places.some((place) => Math.abs(place - y) < least)) continue;
+    kept.push(item);
+    places.push(y);
+  }
+  return kept;
+}
+
+function decade(exponent: number): number {
+  return exponent < 0 ? 1 / powerOfTen(-exponent) : powerOfTen(exponent);
+}
+
+/** Room for the counts written on the axes, in pixels. */
+export function axisRoom(scales: readonly CountScale[]): number {
+  let widest = 34;
+  for (const { span } of scales) {
+    for (const count of [span.low, span.high]) {
+      const digits = String(count);
+      widest = Math.max(widest, textWidth(digits) + 4 * Math.floor(Math.max(0, digits.length - 1) / 3));
+    }
+  }
+  return Math.ceil(Math.min(90, widest));
+}

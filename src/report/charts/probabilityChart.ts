@@ -1,0 +1,172 @@
+/**
+ * How sure a code is, as a picture: a bar for each class at each size.
+ */
+import { requireMembers, requireObject } from '../../checks.ts';
+import type { CodeUncertainty } from '../../codes/index.ts';
+import { motescaleError } from '../../errors.ts';
+import { figureText } from '../figures.ts';
+import { fill, localized } from '../texts/fill.ts';
+import { requireTexts } from '../texts/requireTexts.ts';
+import type { Texts } from '../texts/types.ts';
+import {
+  type ChartPart,
+  type ChartSpec,
+  chart,
+  ink,
+  type PlacedText,
+  placedTexts,
+  requireTitle,
+  requireVegaLite,
+  requireWidth,
+  rim,
+} from './chartSpec.ts';
+import { widestOf } from './textWidth.ts';
+
+/** What to write over the chart, and how wide it is. */
+export interface ProbabilityChartOptions {
+  readonly title?: string;
+  /** Width of the whole picture in pixels, 240 to 1600; 480 where left out. */
+  readonly width?: number;
+  /** The words of another language; English where left out. */
+  readonly texts?: Texts;
+  /** The version of the grammar; 6 where left out. */
+  readonly vegaLite?: 5 | 6;
+}
+
+/** A bar for less would be a hair, and its text would read 0 %. */
+const leastShown = 0.005;
+const rowHeight = 18;
+
+/**
+ * The probability of each class at each size, as a Vega-Lite specification: for each size the classes from the cleanest to the dirtiest that
+ * reaches 0.5 %, each with a bar and its probability in whole per cent.
+ *
+ * @param sure what `codeUncertainty` found
+ * @throws `wrong_type`, `out_of_range`, `unknown_option`.
+ *
+ * @example
+ * ```ts
+ * import { codeUncertainty, iso4406 } from 'motescale/codes';
+ * import { cumulativeCounts } from 'motescale/counts';
+ * import { probabilityChart } from 'motescale/report';
+ * const counts = cumulativeCounts({ 4: 12600, 6: 4700, 14: 330 }, { volumeMl: 10 });
+ * const spec = probabilityChart(codeUncertainty(iso4406, counts));
+ * JSON.stringify(spec).indexOf('"text":"65 %"') > 0; // => true
+ * ```
+ */
+export function probabilityChart(sure: CodeUncertainty, options: ProbabilityChartOptions = {}): ChartSpec {
+  requireObject(sure, 'sure', 'what codeUncertainty found');
+  requireMembers(requireObject(options, 'options'), 'options', ['title', 'width', 'texts', 'vegaLite']);
+  const texts = requireTexts(options.texts, 'options.texts');
+  const { charts } = texts;
+  const width = requireWidth(options.width, 480);
+  const vegaLite = requireVegaLite(options.vegaLite);
+  const { columns, low, high, mostProbable, confidence } = sure;
+  if (!Array.isArray(columns) || !isWhole(sure)) {
+    throw motescaleError('wrong_type', 'sure', sure, 'what codeUncertainty found');
+  }
+  const title = requireTitle(options.title, charts.titles.probability);
+  const percent = fill(texts.percent, { number: localized(figureText(100 * confidence), texts) });
+  const notes = [
+    fill(charts.probability.mostProbable, { code: mostProbable.text }),
+    fill(charts.probability.limits, { percent, low: low.text, high: high.text }),
+  ];
+  const shown = sure.columns.map((column) => barsOf(column, texts));
+  const left = rim + Math.ceil(widestOfBars(shown, (bar) => bar.class)) + 8;
+  const right = rim + Math.ceil(widestOfBars(shown, (bar) => bar.text)) + 8;
+  const said = charts.alternative;
+  return chart({
+    title,
+    notes,
+    separator: charts.separator,
+    description: [
+      fill(said.title, { title }),
+      `${notes.join(charts.separator)}.`,
+      ...shown.map(({ column, bars }) => {
+        const classes = bars.map((bar) => `${bar.class}: ${bar.text}`).join(', ');
+        return fill(said.probability, { column, classes });
+      }),
+    ].join(' '),
+    width,
+    left,
+    right,
+    above: 28,
+    overhang: 17,
+    between: 30,
+    below: 0,
+    parts: shown.map((one) => barPart(one, width - left - right, left)),
+    vegaLite,
+  });
+}
+
+function isWhole({ columns, low, high, mostProbable, confidence }: CodeUncertainty): boolean {
+  const coded = [low, high, mostProbable].every((code) => typeof code === 'object' && code !== null);
+  return (
+    coded &&
+    typeof confidence === 'number' &&
+    columns.length > 0 &&
+    columns.every((column) => Array.isArray(column?.probabilities))
+  );
+}
+
+interface Bars {
+  readonly column: string;
+  readonly bars: readonly { readonly class: string; readonly probability: number; readonly text: string }[];
+}
+
+function widestOfBars(shown: readonly Bars[], textOf: (bar: Bars['bars'][number]) => string): number {
+  let widest = 0;
+  for (const { bars } of shown) widest = Math.max(widest, widestOf(bars.map(textOf)));
+  return widest;
+}
+
+/** From the first class that reaches anything at this size to the last. */
+function barsOf({ column, probabilities }: CodeUncertainty['columns'][number], texts: Texts): Bars {
+  let first = probabilities.length;
+  let last = -1;
+  probabilities.forEach(({ probability }, i) => {
+    if (probability < leastShown) return;
+    first = Math.min(first, i);
+    last = i;
+  });
+  const bars = probabilities.slice(first, last + 1).map(({ class: name, probability }) => {
+    // never 100, since nothing measured is that sure
+    const whole = Math.floor(100 * probability + 0.5);
+    const number = whole === 100 ? '>99' : whole === 0 ? '<1' : String(whole);
+    return { class: name, probability, text: fill(texts.percent, { number }) };
+  });
+  return { column, bars };
+}
+
+function barPart({ column, bars }: Bars, plot: number, left: number): ChartPart {
+  const names: PlacedText[] = [];
+  const shares: PlacedText[] = [];
+  const values = bars.map((bar, i) => {
+    const y = (i + 0.5) * rowHeight;
+    const x = Math.max(1, plot * bar.probability);
+    names.push({ x: -8, y, text: bar.class });
+    shares.push({ x: x + 5, y, text: bar.text });
+    return { class: bar.class, probability: bar.probability, x, from: 0, y };
+  });
+  const byPixel = { type: 'quantitative', scale: null, axis: null };
+  return {
+    height: bars.length * rowHeight,
+    spec: {
+      view: { stroke: null },
+      layer: [
+        {
+          data: { values },
+          mark: { type: 'rule', color: ink.data, strokeWidth: 12, strokeCap: 'butt' },
+          encoding: {
+            x: { field: 'from', ...byPixel },
+            x2: { field: 'x' },
+            y: { field: 'y', ...byPixel },
+          },
+        },
+        placedTexts(names, { align: 'right' }),
+        placedTexts(shares),
+        placedTexts([{ x: rim - left, y: -11, text: column }], { fontWeight: 600 }),
+      ],
+    },
+  };
+}

@@ -1,0 +1,93 @@
+/**
+ * Counts rolled up size by size, for a trend of more readings than a picture can show.
+ */
+import { requireFilledArray, requireMembers, requireObject, requirePositive } from '../../checks.ts';
+import { requireSizing } from '../../counts/checkCounts.ts';
+import type { Sizing } from '../../counts/index.ts';
+import { motescaleError } from '../../errors.ts';
+import { type RollUpBucket, type RollUpOptions, rollUp } from '../../history/index.ts';
+import { checkReadings, countOf, inTimeOrder, type ReportReading, sizesOf } from '../reportReading.ts';
+import { requireTime } from '../timeText.ts';
+
+/** The buckets of one size: what `rollUp` makes of its counts per mL. */
+export interface SizeBuckets {
+  /** µm. */
+  readonly size: number;
+  /** `iso11171` where left out. */
+  readonly sizing?: Sizing;
+  readonly buckets: readonly RollUpBucket[];
+}
+
+/**
+ * Rolls readings up size by size, for `trendChart`. Readings without a count at a size stand there as a gap that is known of.
+ *
+ * @param readings with counts, in any order
+ * @param options as `rollUp` takes them
+ * @throws what readings and `rollUp` can throw.
+ *
+ * @example
+ * ```ts
+ * import { cumulativeCounts } from 'motescale/counts';
+ * import { countBuckets, trendChart } from 'motescale/report';
+ * const readings = [1890, 2100, 2700].map((at4, i) => ({ time: i * 600000, counts: cumulativeCounts({ 4: at4, 6: 402 }) }));
+ * const rolled = countBuckets(readings, { widthMs: 3600000, holdMs: 1200000 });
+ * rolled[0]?.buckets[0]?.max; // => 2700
+ * (trendChart(rolled).vconcat as unknown[]).length; // => 3
+ * ```
+ */
+export function countBuckets(readings: readonly ReportReading[], options: RollUpOptions): SizeBuckets[] {
+  const sizing = checkReadings(readings, 'readings') ?? 'iso11171';
+  const inOrder = inTimeOrder(readings);
+  return sizesOf(inOrder).map((size) => ({
+    size,
+    sizing,
+    buckets: rollUp(
+      inOrder.map(({ time, counts, quality = 'good' }) => ({
+        time,
+        value: counts === undefined ? null : countOf(counts, size),
+        quality,
+      })),
+      options,
+    ),
+  }));
+}
+
+/** Whether buckets came, and no readings. */
+export function isBuckets(given: unknown): given is readonly SizeBuckets[] {
+  if (!Array.isArray(given) || given.length === 0) return false;
+  const first: unknown = given[0];
+  return typeof first === 'object' && first !== null && Object.keys(first).indexOf('buckets') >= 0;
+}
+
+/** Checks what is drawn of buckets; returns their one sizing. */
+export function checkBuckets(given: readonly SizeBuckets[]): Sizing {
+  const first = requireSizing(given[0]?.sizing ?? 'iso11171', 'readings[0].sizing');
+  given.forEach((each, i) => {
+    const path = `readings[${i}]`;
+    requireMembers(requireObject(each, path, 'buckets { size, buckets }'), path, ['size', 'sizing', 'buckets']);
+    requirePositive(each.size, `${path}.size`);
+    if (requireSizing(each.sizing ?? 'iso11171', `${path}.sizing`) !== first) {
+      throw motescaleError('sizing_not_convertible', `${path}.sizing`, each.sizing, `'${first}', as in the first`);
+    }
+    if (given.some(({ size }, k) => k < i && size === each.size)) {
+      throw motescaleError('sizes_out_of_order', `${path}.size`, each.size, 'each size once');
+    }
+    if (!Array.isArray(each.buckets)) throw motescaleError('wrong_type', `${path}.buckets`, each.buckets, 'an array');
+    each.buckets.forEach((bucket, k) => {
+      checkBucket(bucket, `${path}.buckets[${k}]`);
+    });
+  });
+  requireFilledArray(given, 'readings');
+  return first;
+}
+
+function checkBucket(bucket: RollUpBucket, path: string): void {
+  requireObject(bucket, path, 'a bucket of rollUp');
+  requireTime(bucket.start, `${path}.start`);
+  requirePositive(bucket.widthMs, `${path}.widthMs`);
+  const { min, max, mean } = bucket;
+  const expected = 'counts per mL of 0 or more, least, mean and most in order, or null';
+  const isFigure = (value: unknown) => value === null || (typeof value === 'number' && value >= 0 && value <= 1e60);
+  const inOrder = min === null || max === null || (min <= max && (mean === null || (mean >= min && mean <= max)));
+  if (![min, max, mean].every(isFigure) || !inOrder) throw motescaleError('out_of_range', path, bucket, expected);
+}

@@ -1,0 +1,215 @@
+/**
+ * One sample as a chart: its size distribution, and the interval of counts that each number of its code stands for.
+ */
+import { requireMembers, requireObject } from '../../checks.ts';
+import { type ClassTable, type Code, classify, type MeasurementErrors } from '../../codes/index.ts';
+import { checkCounts } from '../../counts/checkCounts.ts';
+import type { CumulativeCounts } from '../../counts/index.ts';
+import { exp } from '../../numeric/exponential.ts';
+import { log } from '../../numeric/logarithm.ts';
+import { atSize, type CodeAtSize, chartTable, codeAtSizes, codeText, shortTitle, stepsAt } from '../classSteps.ts';
+import { sizeText, unitOf } from '../reportReading.ts';
+import { figure, fill } from '../texts/fill.ts';
+import { requireTexts } from '../texts/requireTexts.ts';
+import type { Texts } from '../texts/types.ts';
+import { type ChartSpec, chart, requireTitle, requireVegaLite, requireWidth, rim, tablePart } from './chartSpec.ts';
+import { axisRoom, type CountScale, countAxis, countScale, decadesOf, spanOf } from './countScale.ts';
+import {
+  countingLimits,
+  curveLayer,
+  errorLimits,
+  intervalLayer,
+  limitLayer,
+  pointLayers,
+  targetLayer,
+} from './sizeLayers.ts';
+import { textWidth, widestOf } from './textWidth.ts';
+
+/** What to draw beside the counts. */
+export interface SizeChartOptions {
+  readonly title?: string;
+  /** The standard whose code is drawn; ISO 4406 where left out. Cumulative only. */
+  readonly table?: ClassTable;
+  /** The code to be kept. */
+  readonly target?: string | Code;
+  /** Errors beside the counting, `{}` for the usual ones: the thin lines are then the limits of `codeUncertainty`. */
+  readonly errors?: MeasurementErrors;
+  /** Width of the whole picture in pixels, 240 to 1600; 560 where left out. */
+  readonly width?: number;
+  /** The words of another language; English where left out. */
+  readonly texts?: Texts;
+  /** The version of the grammar; 6 where left out. */
+  readonly vegaLite?: 5 | 6;
+}
+
+const members = ['title', 'table', 'target', 'errors', 'width', 'texts', 'vegaLite'];
+const height = 300;
+
+/**
+ * The size distribution of a sample as a Vega-Lite specification: counts per mL against size, both logarithmic, joined by the `monotone`
+ * curve of `countAt`. At each size that the table judges a grey bar spans the counts that share the sample's class; a heavy line marks the
+ * target. Raw counts (`counted`, `volumeMl`) get their 95 % limits of counting as thin lines, or with `errors` those of `codeUncertainty`. The
+ * figures stand in a table below.
+ *
+ * A count of 0 stands as a triangle in a place of its own below the scale. Sources: the table; Garwood (1936) for the limits of counting.
+ *
+ * @throws `sizing_not_convertible`, `missing_size` where no size is judged by the table; `not_convertible` for a table of ranges;
+ * `bad_code`; `out_of_range` for a width; `unknown_option`.
+ *
+ * @example
+ * ```ts
+ * import { cumulativeCounts } from 'motescale/counts';
+ * import { sizeChart } from 'motescale/report';
+ * const spec = sizeChart(cumulativeCounts({ 4: 1890, 6: 402, 14: 33 }), { target: '17/15/12' });
+ * JSON.stringify(spec.title).indexOf('18/16/12') > 0; // => true
+ * ```
+ */
+export function sizeChart(counts: CumulativeCounts, options: SizeChartOptions = {}): ChartSpec {
+  checkCounts(counts);
+  requireMembers(requireObject(options, 'options'), 'options', members);
+  const texts = requireTexts(options.texts, 'options.texts');
+  const { charts } = texts;
+  const width = requireWidth(options.width, 560);
+  const vegaLite = requireVegaLite(options.vegaLite);
+  const title = requireTitle(options.title, charts.titles.size);
+  const table = chartTable(options.table, counts.sizing);
+  const code = classify(table, counts);
+  const target = options.target === undefined ? [] : codeAtSizes(table, options.target, counts.sizing);
+  const intervals = codeAtSizes(table, code, counts.sizing);
+  const limits = options.errors === undefined ? countingLimits(counts) : errorLimits(table, counts, options.errors);
+  const ends = intervals.map(({ upTo }) => upTo ?? 0);
+  const starts = intervals.map(({ above }) => above);
+  const targets = target.map(({ upTo }) => upTo ?? 0);
+  const lows = limits.map(({ low }) => low);
+  const highs = limits.map(({ high }) => high);
+  const steps = stepsAt(table, counts.sizing, (intervals[0] as CodeAtSize).size);
+  const span = spanOf([...counts.perMl, ...starts, ...ends, ...targets, ...lows, ...highs], steps);
+  const hasZero = counts.perMl.indexOf(0) >= 0 || lows.indexOf(0) >= 0;
+  const scale = countScale(span, height, hasZero);
+
+  const notes = [`${shortTitle(table)} ${code.text}`, charts.particles, charts.size.bar];
+  if (options.target !== undefined) notes.push(fill(charts.size.target, { code: codeText(options.target) }));
+  if (limits.length > 0) notes.push(options.errors === undefined ? charts.size.counting : charts.size.errors);
+  if (counts.perMl.indexOf(0) >= 0) notes.push(charts.zeroMark);
+
+  const rows = rowsOf(counts, intervals, target, texts);
+  const left = axisRoom([scale]) + rim + 8;
+  const plot = width - left - rim - 4;
+  const sizes = sizeScale(counts, plot);
+  return chart({
+    title,
+    notes,
+    separator: charts.separator,
+    description: alternative(title, notes, counts, intervals, texts),
+    width,
+    left,
+    right: rim + 4,
+    above: 14,
+    overhang: 0,
+    between: 44,
+    below: 0,
+    parts: [
+      {
+        height,
+        spec: {
+          layer: [
+            ...(intervals.length === 0 ? [] : [intervalLayer(intervals, scale)]),
+            curveLayer(counts, scale),
+            limitLayer(limits, scale),
+            targetLayer(target, scale),
+            ...pointLayers(counts, scale),
+          ],
+          encoding: axes(counts, scale, sizes, texts),
+        },
+      },
+      tablePart(
+        rows,
+        left,
+        [0, 1, 2, 3].map((column) => widestOf(rows.map((row) => row[column] ?? ''))),
+        1,
+      ),
+    ],
+    vegaLite,
+  });
+}
+
+/** Size, count, class and target, row by row, below a head. */
+function rowsOf(
+  counts: CumulativeCounts,
+  intervals: readonly CodeAtSize[],
+  target: readonly CodeAtSize[],
+  texts: Texts,
+): string[][] {
+  const { sizeHead, perMlHead, classHead, targetHead } = texts.charts.size;
+  const rows = counts.sizes.map((size, i) => [
+    sizeText(size, counts.sizing),
+    figure(counts.perMl[i] as number, texts),
+    atSize(intervals, size)?.label ?? '',
+    atSize(target, size)?.label ?? '',
+  ]);
+  return [[sizeHead, perMlHead, classHead, target.length > 0 ? targetHead : ''], ...rows];
+}
+
+function alternative(
+  title: string,
+  notes: readonly string[],
+  counts: CumulativeCounts,
+  intervals: readonly CodeAtSize[],
+  texts: Texts,
+): string {
+  const said = texts.charts.alternative;
+  const sentences = [fill(said.title, { title }), `${notes.join(texts.charts.separator)}.`];
+  counts.sizes.forEach((size, i) => {
+    const perMl = figure(counts.perMl[i] as number, texts);
+    const label = atSize(intervals, size)?.label ?? '-';
+    sentences.push(fill(said.sample, { size: sizeText(size, counts.sizing), perMl, class: label }));
+  });
+  return sentences.join(' ');
+}
+
+/** The ends of the axis of sizes, and the sizes that have room to be written below it. */
+interface SizeScale {
+  readonly domain: readonly [number, number];
+  readonly values: readonly number[];
+}
+
+function sizeScale({ sizes }: CumulativeCounts, plot: number): SizeScale {
+  const smallest = sizes[0] as number;
+  const largest = sizes[sizes.length - 1] as number;
+  // a share of the span of sizes, so that the outer bars stand within
+  const room = Math.max(1.25, exp(0.12 * log(largest / smallest)));
+  const domain: [number, number] = [smallest / room, largest * room];
+  const values: number[] = [];
+  let end = -Infinity;
+  for (const size of sizes) {
+    const x = (plot * log(size / domain[0])) / log(domain[1] / domain[0]);
+    const half = textWidth(String(size)) / 2;
+    if (x - half < end + 5) continue;
+    values.push(size);
+    end = x + half;
+  }
+  return { domain, values };
+}
+
+function axes(counts: CumulativeCounts, scale: CountScale, sizes: SizeScale, texts: Texts): ChartSpec {
+  return {
+    x: {
+      field: 'size',
+      type: 'quantitative',
+      scale: { type: 'log', domain: sizes.domain, nice: false },
+      axis: {
+        title: fill(texts.charts.size.axis, { unit: unitOf(counts.sizing) }),
+        values: sizes.values,
+        grid: false,
+        labelExpr: "format(datum.value, ',')",
+        labelOverlap: false,
+      },
+    },
+    y: {
+      field: 'perMl',
+      type: 'quantitative',
+      scale: { type: 'log', domain: scale.domain, nice: false },
+      axis: { ...countAxis(scale, decadesOf(scale.span)), grid: true },
+    },
+  };
+}

@@ -1,0 +1,113 @@
+/**
+ * The layers of a size chart: the intervals of the code, the curve, the limits of counting, the target, and the counts themselves.
+ */
+import { type ClassTable, codeUncertainty, type MeasurementErrors } from '../../codes/index.ts';
+import { type CumulativeCounts, countAt, countInterval } from '../../counts/index.ts';
+import { exp } from '../../numeric/exponential.ts';
+import { log } from '../../numeric/logarithm.ts';
+import type { CodeAtSize } from '../classSteps.ts';
+import { type ChartSpec, ink } from './chartSpec.ts';
+import { type CountScale, drawnAt, held } from './countScale.ts';
+
+/** A bar over the counts of each class. */
+export function intervalLayer(intervals: readonly CodeAtSize[], scale: CountScale): ChartSpec {
+  const values = intervals.map(({ size, label, above, upTo }) => ({
+    size,
+    label,
+    perMl: above === 0 ? scale.domain[0] : held(above, scale.span),
+    high: upTo === null ? scale.span.high : upTo,
+  }));
+  return {
+    data: { values },
+    mark: { type: 'rule', strokeWidth: 16, strokeCap: 'butt', color: ink.bar, opacity: 1 },
+    encoding: { y2: { field: 'high' } },
+  };
+}
+
+/** The curve between the sizes counted, as far as particles were counted. */
+export function curveLayer(counts: CumulativeCounts, scale: CountScale): ChartSpec {
+  const positive = counts.perMl.filter((perMl) => perMl > 0).length;
+  const values: { size: number; perMl: number }[] = [];
+  for (let i = 0; i + 1 < positive; i += 1) {
+    const from = counts.sizes[i] as number;
+    const to = counts.sizes[i + 1] as number;
+    for (let part = 0; part <= 16; part += 1) {
+      const size = part === 0 ? from : part === 16 ? to : from * exp((log(to / from) * part) / 16);
+      values.push({ size, perMl: held(countAt(counts, size).perMl, scale.span) });
+    }
+  }
+  return { data: { values }, mark: { type: 'line', color: ink.data, strokeWidth: 1.6 } };
+}
+
+/** 95 % limits of the expected count at a size, per mL. */
+export interface CountingLimit {
+  readonly size: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+/** 95 % limits of the expected count per mL, where raw counts are known. */
+export function countingLimits(counts: CumulativeCounts): CountingLimit[] {
+  const { counted, volumeMl, dilution = 1 } = counts;
+  if (counted === undefined || volumeMl === undefined) return [];
+  return counts.sizes.map((size, i) => {
+    const { low, high } = countInterval(counted[i] as number);
+    return { size, low: (low * dilution) / volumeMl, high: (high * dilution) / volumeMl };
+  });
+}
+
+/** 95 % limits of the true count per mL with all errors, at the sizes that the table judges. */
+export function errorLimits(table: ClassTable, counts: CumulativeCounts, errors: MeasurementErrors): CountingLimit[] {
+  return codeUncertainty(table, counts, errors).columns.map(({ column, low, high }) => {
+    const { from } = table.columns.filter(({ label }) => label === column)[0] as ClassTable['columns'][number];
+    return { size: from[counts.sizing] as number, low, high };
+  });
+}
+
+/** The limits of counting, or of all errors, as thin lines. */
+export function limitLayer(limits: readonly CountingLimit[], scale: CountScale): ChartSpec {
+  const values = limits.map(({ size, low, high }) => ({
+    size,
+    perMl: drawnAt(low, scale),
+    high: drawnAt(high, scale),
+  }));
+  return {
+    data: { values },
+    mark: { type: 'rule', color: ink.data, strokeWidth: 1.2 },
+    encoding: { y2: { field: 'high' } },
+  };
+}
+
+/** The limits of the target as heavy lines. */
+export function targetLayer(target: readonly CodeAtSize[], scale: CountScale): ChartSpec {
+  const values: { size: number; perMl: number; label: string }[] = [];
+  for (const { size, label, upTo } of target) {
+    if (upTo !== null) values.push({ size, perMl: held(upTo, scale.span), label });
+  }
+  return {
+    data: { values },
+    mark: { type: 'tick', orient: 'horizontal', size: 30, thickness: 3, color: ink.text, opacity: 1 },
+  };
+}
+
+/** The counts. */
+export function pointLayers(counts: CumulativeCounts, scale: CountScale): ChartSpec[] {
+  const values = counts.sizes.map((size, i) => {
+    const count = counts.perMl[i] as number;
+    return { size, perMl: drawnAt(count, scale), none: count === 0 };
+  });
+  const point = (rows: unknown, style: ChartSpec) => ({
+    data: { values: rows },
+    mark: { type: 'point', opacity: 1, stroke: ink.data, strokeWidth: 1.4, ...style },
+  });
+  return [
+    point(
+      values.filter(({ none }) => !none),
+      { shape: 'circle', fill: ink.data, size: 42 },
+    ),
+    point(
+      values.filter(({ none }) => none),
+      { shape: 'triangle-down', fill: 'white', size: 60 },
+    ),
+  ];
+}

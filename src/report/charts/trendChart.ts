@@ -1,0 +1,313 @@
+/**
+ * A trend as a chart: one panel for each size, counts on the left, the classes of the standard on the right, spans of target and alarm behind.
+ */
+import { requireMembers, requireObject } from '../../checks.ts';
+import { type ClassTable, type Code, iso4406 } from '../../codes/index.ts';
+import type { Sizing } from '../../counts/index.ts';
+import type { RollUpBucket } from '../../history/index.ts';
+import { chartTable, codeAtSizes, codeText, shortTitle, tableSizes } from '../classSteps.ts';
+import { checkEvents, checkPeriod, within } from '../period/periodEvents.ts';
+import { sizingOf } from '../period/periodFigures.ts';
+import { checkReadings, inTimeOrder, type ReportReading, sizesOf } from '../reportReading.ts';
+import { fill } from '../texts/fill.ts';
+import { requireTexts } from '../texts/requireTexts.ts';
+import type { Texts } from '../texts/types.ts';
+import { dateText, dateTimeText, offsetAt, type UtcOffset, zonesOf } from '../timeText.ts';
+import { trendAlternative } from './alternatives.ts';
+import {
+  type ChartPart,
+  type ChartSpec,
+  chart,
+  requireTitle,
+  requireVegaLite,
+  requireWidth,
+  rim,
+  textPart,
+} from './chartSpec.ts';
+import { axisRoom } from './countScale.ts';
+import { checkBuckets, isBuckets, type SizeBuckets } from './sizeBuckets.ts';
+import { bold, widestOf, wrapped } from './textWidth.ts';
+import type { TimeSpan } from './timeAxis.ts';
+import { type ChartEvent, eventList, eventNumbers } from './trendEvents.ts';
+import { type ChartForecast, checkForecasts, forecastEnd } from './trendForecast.ts';
+import { badMarks } from './trendMarks.ts';
+import { type Panel, type PanelFrame, panelHeight, panelOf, panelSpec } from './trendPanel.ts';
+import { bucketSeries, readingSeries, stretchesOf, type TrendSeries } from './trendSeries.ts';
+
+/** What to draw beside the readings. */
+export interface TrendChartOptions {
+  readonly title?: string;
+  /** The standard whose classes are drawn; ISO 4406 where left out. Cumulative only. */
+  readonly table?: ClassTable;
+  /** The code to be kept. */
+  readonly target?: string | Code;
+  /** The dirtiest code without an alarm. */
+  readonly alarm?: string | Code;
+  /** What happened: a numbered line at each, its words below the chart. The first twelve are listed. */
+  readonly events?: readonly { readonly time: number; readonly text: string }[];
+  /** What `forecastCrossing` told, one at most for each size. */
+  readonly forecast?: readonly ChartForecast[];
+  /** From when to when the chart reaches, ms since 1970; from the first reading to the last where left out. Others are not drawn. */
+  readonly from?: number;
+  readonly to?: number;
+  /** Minutes ahead of UTC in which times are written, or a function of the time that gives them; 0 where left out. */
+  readonly utcOffsetMinutes?: UtcOffset;
+  /** Width of the whole picture in pixels, 240 to 1600; 720 where left out. */
+  readonly width?: number;
+  /** The words of another language; English where left out. */
+  readonly texts?: Texts;
+  /** The version of the grammar; 6 where left out. */
+  readonly vegaLite?: 5 | 6;
+}
+
+const members = [
+  'title',
+  'table',
+  'target',
+  'alarm',
+  'events',
+  'forecast',
+  'from',
+  'to',
+  'utcOffsetMinutes',
+  'width',
+  'texts',
+  'vegaLite',
+];
+
+/**
+ * A trend of counts and codes as a Vega-Lite specification. A panel for each size that the table judges and that was counted (for every size,
+ * if there is none): counts per mL on a logarithmic scale marked at the limits of the classes, the classes named on the right. White
+ * is in target, light grey above target, dark grey in alarm.
+ *
+ * A line joins good and uncertain readings. It breaks where a reading is bad and where there is a gap of more than three times the usual
+ * interval, the median of those above 0; a reading with none beside it to be joined to is a point. Uncertain readings have a circle, bad ones a
+ * cross, and a stretch of bad ones too close for crosses is hatched. Counts of 0 have a place of their own below the scale. Marks that would lie
+ * on each other are thinned. The scale is set by good and uncertain readings; a bad one beyond it stands at its edge. A reading with a code and
+ * no counts is a bar over the counts that the code allows, until the next reading.
+ *
+ * Every reading is drawn. For a year, give buckets instead, one list for each size (`countBuckets` makes them): a band from the least to the
+ * most, a line through the means, and nothing where nothing is known. Source of the classes: the table.
+ *
+ * The picture has the width asked for; it needs no setting of the renderer, and draws the same under a policy that forbids making code of text.
+ *
+ * @param readings readings, or buckets size by size
+ * @throws `sizing_not_convertible`; `bad_code`; `not_convertible` for a table of ranges; `out_of_range` for a width; `unknown_option`;
+ * what readings and buckets can throw.
+ *
+ * @example
+ * ```ts
+ * import { cumulativeCounts } from 'motescale/counts';
+ * import { trendChart } from 'motescale/report';
+ * const readings = [1890, 2100, 2700].map((at4, i) => ({ time: i * 3600000, counts: cumulativeCounts({ 4: at4, 6: 402, 14: 33 }) }));
+ * const events = [{ time: 5400000, text: 'Filter changed' }];
+ * const spec = trendChart(readings, { title: 'Lock 3, power unit A', target: '18/16/13', alarm: '19/17/14', events });
+ * (spec.vconcat as unknown[]).length; // => 4
+ * ```
+ */
+export function trendChart(
+  readings: readonly ReportReading[] | readonly SizeBuckets[],
+  options: TrendChartOptions = {},
+): ChartSpec {
+  requireMembers(requireObject(options, 'options'), 'options', members);
+  const texts = requireTexts(options.texts, 'options.texts');
+  const { charts } = texts;
+  const width = requireWidth(options.width, 720);
+  const vegaLite = requireVegaLite(options.vegaLite);
+  const title = requireTitle(options.title, charts.titles.trend);
+  const offset = offsetAt(options.utcOffsetMinutes, 'options.utcOffsetMinutes');
+  checkPeriod(options);
+  if (options.events !== undefined) checkEvents(options.events);
+  const local = (time: number) => time + offset(time) * 60000;
+  const data = isBuckets(readings)
+    ? bucketData(readings, options, offset)
+    : readingData(readings as readonly ReportReading[], options, offset);
+  const { sizing, table, known, series } = data;
+
+  const forecast = checkForecasts(options.forecast).map((each) => ({
+    ...each,
+    from: local(each.from),
+    time: local(each.time),
+    earliest: local(each.earliest),
+    latest: each.latest === null ? null : local(each.latest),
+  }));
+  const frame: PanelFrame = {
+    table,
+    sizing,
+    target: options.target === undefined ? [] : codeAtSizes(table, options.target, sizing),
+    alarm: options.alarm === undefined ? [] : codeAtSizes(table, options.alarm, sizing),
+    forecast,
+    texts,
+  };
+  const panels = series.map((each) => panelOf(each, frame));
+  const span = spanFor(data.span, forecast, options, local);
+  const left = axisRoom(panels.map(({ scale }) => scale)) + rim + 8;
+  let widest = 0;
+  for (const { labels } of panels) widest = Math.max(widest, bold * widestOf(labels.map(({ text }) => text)));
+  const right = Math.ceil(Math.max(2 * rim, widest + 7 + rim / 2));
+  const time = { span, plot: width - left - right };
+  const events: ChartEvent[] = inTimeOrder(within(options.events ?? [], options))
+    .map(({ time: at, text }) => ({
+      time: local(at),
+      text: text.replace(/\s+/g, ' '),
+      at: dateTimeText(at, offset(at)).slice(0, 16),
+    }))
+    .filter(({ time: at }) => at >= span.from && at <= span.to);
+  const numbers = eventNumbers(events, time);
+  const nothing = charts.noReadings;
+  const parts: ChartPart[] = panels.map((panel, i) => ({
+    height: panelHeight,
+    spec: panelSpec(panel, {
+      time,
+      left,
+      last: i === panels.length - 1,
+      events,
+      numbers: i === 0 ? numbers : [],
+      nothing,
+    }),
+  }));
+  const period = periodIn(shownSpan(data.span, span, options), zonesOf(zoneTimes(data, options), offset), texts);
+  parts.push(textPart([...wrapped(period, width - 2 * rim), ...eventList(events, width - 2 * rim, texts)], left));
+  const notes = notesOf(options, panels, time, known ? shortTitle(table) : null, texts);
+  return chart({
+    title,
+    notes,
+    separator: charts.separator,
+    description: trendAlternative({ title, period, panels, qualities: data.qualities, notes, events }, texts),
+    width,
+    left,
+    right,
+    above: events.length > 0 ? 44 : 28,
+    overhang: events.length > 0 ? 36 : 20,
+    between: 34,
+    below: 0,
+    parts,
+    vegaLite,
+  });
+}
+
+interface TrendData {
+  readonly sizing: Sizing;
+  readonly table: ClassTable;
+  /** Whether the table judges the sizes. */
+  readonly known: boolean;
+  readonly series: readonly TrendSeries[];
+  /** Local times; null without any. */
+  readonly span: TimeSpan | null;
+  /** When it was measured, by UTC. */
+  readonly moments: readonly number[];
+  /** How many readings of each quality; null for buckets. */
+  readonly qualities: { readonly good: number; readonly uncertain: number; readonly bad: number } | null;
+}
+
+function readingData(
+  given: readonly ReportReading[],
+  options: TrendChartOptions,
+  offset: (time: number) => number,
+): TrendData {
+  const counted = checkReadings(given, 'readings');
+  const table = chartTable(options.table, counted ?? sizingOf(options.table ?? iso4406));
+  const sizing = counted ?? sizingOf(table);
+  const all = stretchesOf(inTimeOrder(within(given, options)), offset);
+  const sizes = sizesOf(all.readings);
+  const judged = tableSizes(table, sizing).filter((size) => sizes.indexOf(size) >= 0);
+  const coded = all.readings.some(({ counts }) => counts === undefined);
+  const known = judged.length > 0 || coded || sizes.length === 0;
+  const drawn = judged.length > 0 ? judged : known ? tableSizes(table, sizing) : sizes;
+  const qualities = { good: 0, uncertain: 0, bad: 0 };
+  for (const { quality = 'good' } of all.readings) qualities[quality] += 1;
+  const { times, readings } = all;
+  const first = times[0];
+  const last = times[times.length - 1] as number;
+  // a code stands until the next reading, the last one for the usual interval
+  const codeLast = readings.length > 0 && (readings[readings.length - 1] as ReportReading).counts === undefined;
+  const span = first === undefined ? null : { from: first, to: codeLast ? last + all.usual : last };
+  const series = drawn.map((size) => readingSeries(size, table, sizing, all));
+  return { sizing, table, known, series, span, moments: readings.map(({ time }) => time), qualities };
+}
+
+function bucketData(
+  given: readonly SizeBuckets[],
+  options: TrendChartOptions,
+  offset: (time: number) => number,
+): TrendData {
+  const sizing = checkBuckets(given);
+  const table = chartTable(options.table, sizing);
+  const judged = given.filter(({ size }) => tableSizes(table, sizing).indexOf(size) >= 0);
+  const drawn = judged.length > 0 ? judged : given;
+  let span: TimeSpan | null = null;
+  const moments: number[] = [];
+  const local = (time: number) => time + offset(time) * 60000;
+  const inside = ({ start, widthMs }: RollUpBucket) =>
+    (options.from === undefined || start + widthMs > options.from) && (options.to === undefined || start < options.to);
+  const series = drawn.map(({ size, buckets }) => {
+    const list = buckets.filter(inside);
+    for (const { start, widthMs } of list) {
+      moments.push(start);
+      const from = local(start);
+      const to = from + widthMs;
+      span = span === null ? { from, to } : { from: Math.min(span.from, from), to: Math.max(span.to, to) };
+    }
+    return bucketSeries(size, list, offset);
+  });
+  return { sizing, table, known: judged.length > 0, series, span, moments, qualities: null };
+}
+
+/** From when to when the axis of time reaches. */
+function spanFor(
+  data: TimeSpan | null,
+  forecast: readonly ChartForecast[],
+  { from, to }: TrendChartOptions,
+  local: (time: number) => number,
+): TimeSpan {
+  const hour = 3600000;
+  const start = from === undefined ? (data?.from ?? (to === undefined ? 0 : local(to) - hour)) : local(from);
+  let end = to === undefined ? Math.max(start, data?.to ?? start) : local(to);
+  for (const each of forecast) end = Math.max(end, forecastEnd(each));
+  return end > start ? { from: start, to: end } : { from: start - hour / 2, to: start + hour / 2 };
+}
+
+/** What is said of the time: the readings' own where the ends are not given. */
+function shownSpan(data: TimeSpan | null, axis: TimeSpan, { from, to, forecast }: TrendChartOptions): TimeSpan {
+  const ends = from === undefined && to === undefined && forecast === undefined;
+  return ends && data !== null ? data : axis;
+}
+
+/** Moments whose zones are named: of the readings, and the ends of the axis where they are given. */
+function zoneTimes({ moments }: TrendData, { from, to }: TrendChartOptions): number[] {
+  return [from, ...moments, to].filter((time): time is number => time !== undefined);
+}
+
+/** The days that the chart spans. */
+function periodIn(span: TimeSpan, zone: string, texts: Texts): string {
+  const first = dateText(span.from, 0);
+  const last = dateText(span.to, 0);
+  return first === last
+    ? fill(texts.charts.day, { day: first, zone })
+    : fill(texts.charts.period, { from: first, to: last, zone });
+}
+
+/** What the chart shows, and what its marks mean. */
+function notesOf(
+  options: TrendChartOptions,
+  panels: readonly Panel[],
+  time: { readonly span: TimeSpan; readonly plot: number },
+  standard: string | null,
+  { charts }: Texts,
+): string[] {
+  const notes = [charts.particles];
+  if (standard !== null) notes.push(fill(charts.classes, { standard }));
+  if (options.target !== undefined) notes.push(fill(charts.target, { code: codeText(options.target) }));
+  if (options.alarm !== undefined) notes.push(fill(charts.alarm, { code: codeText(options.alarm) }));
+  const points = (holds: (point: TrendSeries['points'][number]) => boolean) =>
+    panels.some(({ series }) => series.points.some(holds));
+  if (panels.some(({ series }) => series.buckets.length > 0)) notes.push(charts.buckets);
+  if (panels.some(({ series }) => series.codes.length > 0)) notes.push(charts.codeBand);
+  if (panels.some(({ forecast }) => forecast.length > 0)) notes.push(charts.forecast);
+  if (points(({ quality }) => quality === 'uncertain')) notes.push(charts.uncertainMark);
+  const bad = panels.map(({ series }) => badMarks(series.points, time));
+  if (bad.some(({ crosses }) => crosses.length > 0)) notes.push(charts.badMark);
+  if (bad.some(({ spans }) => spans.length > 0)) notes.push(charts.badSpan);
+  if (points(({ count, quality }) => count === 0 && quality !== 'bad')) notes.push(charts.zeroMark);
+  return notes;
+}

@@ -1,0 +1,100 @@
+/**
+ * The marks of single readings in a trend: thinned where they would lie on each other, a stretch of bad readings as one hatched span.
+ */
+
+import type { TimeSpan } from './timeAxis.ts';
+import type { TrendPoint } from './trendSeries.ts';
+
+/** From times to pixels and back. */
+export interface TimeScale {
+  readonly span: TimeSpan;
+  readonly plot: number;
+}
+
+/** Pixels from the left of the plot. */
+export function timePixel(time: number, { span, plot }: TimeScale): number {
+  return (plot * (time - span.from)) / (span.to - span.from);
+}
+
+/** The moment at a pixel. */
+export function pixelTime(x: number, { span, plot }: TimeScale): number {
+  return span.from + (x * (span.to - span.from)) / plot;
+}
+
+/** Those of a list, in order of time, whose marks stand so many pixels from the one before, sideways or up and down. */
+export function apart<T extends { readonly time: number; readonly y: number }>(
+  list: readonly T[],
+  scale: TimeScale,
+  least: number,
+): T[] {
+  const kept: T[] = [];
+  for (const item of list) {
+    const before = kept[kept.length - 1];
+    const near =
+      before !== undefined &&
+      timePixel(item.time, scale) - timePixel(before.time, scale) < least &&
+      Math.abs(item.y - before.y) < least;
+    if (!near) kept.push(item);
+  }
+  return kept;
+}
+
+/** A span of time that is hatched. */
+export interface Hatched {
+  readonly time: number;
+  readonly end: number;
+}
+
+const hatchEvery = 4;
+const crossRoom = 9;
+
+/** Splits bad readings: runs of three and more whose crosses would lie on each other are spans, the others crosses. */
+export function badMarks(
+  points: readonly TrendPoint[],
+  scale: TimeScale,
+): { readonly crosses: TrendPoint[]; readonly spans: Hatched[] } {
+  const crosses: TrendPoint[] = [];
+  const spans: Hatched[] = [];
+  let run: TrendPoint[] = [];
+  const close = () => {
+    const first = run[0];
+    const last = run[run.length - 1];
+    if (first !== undefined && last !== undefined) {
+      const width = timePixel(last.time, scale) - timePixel(first.time, scale);
+      if (run.length >= 3 && width < crossRoom * (run.length - 1)) {
+        const half = Math.max(0, (crossRoom - width) / 2);
+        const from = pixelTime(Math.max(0, timePixel(first.time, scale) - half), scale);
+        spans.push({ time: from, end: pixelTime(Math.min(scale.plot, timePixel(last.time, scale) + half), scale) });
+      } else for (const point of run) crosses.push(point);
+    }
+    run = [];
+  };
+  for (const point of points) {
+    if (point.quality === 'bad') run.push(point);
+    else close();
+  }
+  close();
+  return { crosses, spans: joined(spans, scale) };
+}
+
+/** Spans too near each other to be told apart are one. */
+function joined(spans: readonly Hatched[], scale: TimeScale): Hatched[] {
+  const list: Hatched[] = [];
+  for (const span of spans) {
+    const before = list[list.length - 1];
+    if (before !== undefined && timePixel(span.time, scale) - timePixel(before.end, scale) < hatchEvery)
+      list[list.length - 1] = { time: before.time, end: span.end };
+    else list.push(span);
+  }
+  return list;
+}
+
+/** The upright lines of the hatching. */
+export function hatching(spans: readonly Hatched[], scale: TimeScale): { time: number }[] {
+  const lines: { time: number }[] = [];
+  for (const { time, end } of spans) {
+    const to = timePixel(end, scale);
+    for (let x = timePixel(time, scale); x <= to + 0.01; x += hatchEvery) lines.push({ time: pixelTime(x, scale) });
+  }
+  return lines;
+}

@@ -1,0 +1,322 @@
+/**
+ * One panel of the trend: one size over time, before the steps of the standard.
+ */
+
+import type { ClassTable } from '../../codes/index.ts';
+import type { Sizing } from '../../counts/index.ts';
+import { atSize, type CodeAtSize, type Step, stepsAt } from '../classSteps.ts';
+import { sizeText } from '../reportReading.ts';
+import { fill } from '../texts/fill.ts';
+import type { Texts } from '../texts/types.ts';
+import { type ChartSpec, crossShape, ink, placedTexts } from './chartSpec.ts';
+import {
+  type CountScale,
+  countAxis,
+  countScale,
+  decadesOf,
+  drawnAt,
+  pixelOf,
+  spanOf,
+  stepsWithin,
+} from './countScale.ts';
+import { timeEncoding } from './timeAxis.ts';
+import type { EventNumber } from './trendEvents.ts';
+import { type ChartForecast, forecastFan, forecastLine } from './trendForecast.ts';
+import { apart, badMarks, hatching, type TimeScale } from './trendMarks.ts';
+import type { TrendBand, TrendPoint, TrendSeries } from './trendSeries.ts';
+import { type StepLabel, spanLayers, stepLabels, stepLayers } from './trendSteps.ts';
+
+/** What all panels share. */
+export interface PanelFrame {
+  readonly table: ClassTable;
+  readonly sizing: Sizing;
+  readonly target: readonly CodeAtSize[];
+  readonly alarm: readonly CodeAtSize[];
+  readonly forecast: readonly ChartForecast[];
+  readonly texts: Texts;
+}
+
+/** A panel ready to be drawn: its scale of counts, what is named on its right, its limits. */
+export interface Panel {
+  readonly series: TrendSeries;
+  readonly scale: CountScale;
+  readonly steps: readonly Step[];
+  readonly labels: readonly StepLabel[];
+  readonly target: number | null;
+  readonly alarm: number | null;
+  readonly forecast: readonly ChartForecast[];
+  readonly title: string;
+}
+
+/** The height of a panel in pixels. */
+export const panelHeight = 150;
+
+/** Finds the scale and the labels. The scale is set by what can be relied on; where nothing can, by the rest. */
+export function panelOf(series: TrendSeries, frame: PanelFrame): Panel {
+  const { size } = series;
+  const { texts, sizing } = frame;
+  const steps = stepsAt(frame.table, sizing, size);
+  const target = atSize(frame.target, size)?.upTo ?? null;
+  const alarm = atSize(frame.alarm, size)?.upTo ?? null;
+  const forecast = frame.forecast.filter((each) => each.size === size);
+  const trusted = series.points.filter(({ quality }) => quality !== 'bad');
+  const counts = (trusted.length > 0 ? trusted : series.points).map(({ count }) => count);
+  for (const limit of [target, alarm]) if (limit !== null) counts.push(limit);
+  let hasZero = series.points.some(({ count }) => count === 0);
+  for (const { low, high } of series.buckets) {
+    counts.push(low, high ?? low);
+    hasZero = hasZero || low === 0;
+  }
+  for (const { low, high } of series.codes) counts.push(high ?? low, low > 0 ? low * 1.001 : (high ?? 0));
+  for (const { now, level } of forecast) counts.push(now, level);
+  const scale = countScale(spanOf(counts, steps), panelHeight, hasZero);
+  const labels = stepLabels(steps, scale, target, alarm, texts);
+  const title = fill(texts.charts.panel, { size: sizeText(size, sizing) });
+  return { series, scale, steps, labels, target, alarm, forecast, title };
+}
+
+/** Where and how the panel stands. */
+export interface PanelPlace {
+  readonly time: TimeScale;
+  readonly left: number;
+  /** The last panel carries the axis of time. */
+  readonly last: boolean;
+  /** Times of events, and their numbers where this is the first panel. */
+  readonly events: readonly { readonly time: number }[];
+  readonly numbers: readonly EventNumber[];
+  /** Said beside the size where the panel has nothing to show. */
+  readonly nothing: string;
+}
+
+/** The panel as a layered specification. */
+export function panelSpec(panel: Panel, place: PanelPlace): ChartSpec {
+  const { scale, steps, labels, target, alarm, series } = panel;
+  const limits = stepsWithin(steps, scale.span).map(({ above }) => above);
+  const values = limits.length > 0 ? [...limits.filter((limit) => limit > 0), scale.span.high] : decadesOf(scale.span);
+  const x = timeEncoding(place.time.span, place.time.plot, place.last);
+  const y = {
+    field: 'count',
+    type: 'quantitative',
+    scale: { type: 'log', domain: scale.domain, nice: false },
+    axis: countAxis(scale, values),
+  };
+  const empty = series.points.length + series.codes.length + series.buckets.length === 0;
+  const notes = [{ x: -place.left + 12, y: -14, text: empty ? `${panel.title}: ${place.nothing}` : panel.title }];
+  return {
+    layer: [
+      ...spanLayers(scale, target, alarm),
+      ...stepLayers(steps, scale, target, alarm, labels),
+      ...zeroLayer(scale),
+      ...anchorLayer(panel, place.time, { x, y }),
+      ...bandLayers(series.codes, scale, { opacity: 0.55 }, { x, y }),
+      ...bandLayers(series.buckets, scale, { opacity: 0.3 }, { x, y }),
+      ...meanLayers(series.buckets, scale, { x, y }),
+      ...forecastLayers(panel, { x, y }),
+      ...eventLayers(place, x),
+      ...readingLayers(panel, place.time, { x, y }),
+      placedTexts(notes, { fontWeight: 600 }),
+      ...(place.numbers.length === 0
+        ? []
+        : [
+            placedTexts(
+              place.numbers.map(({ x: at, text }) => ({ x: at, y: -30, text })),
+              { align: 'center', fontWeight: 600 },
+            ),
+          ]),
+    ],
+  };
+}
+
+/** Where no line is drawn, nothing else tells the axes how far they reach. */
+function anchorLayer(
+  { series, scale }: Panel,
+  { span }: TimeScale,
+  encoding: { x: ChartSpec; y: ChartSpec },
+): ChartSpec[] {
+  const drawn = series.codes.length + series.buckets.length > 0;
+  if (drawn || series.points.some(({ quality }) => quality !== 'bad')) return [];
+  const values = [{ time: span.from, count: scale.domain[0] }];
+  return [{ data: { values }, mark: { type: 'point', opacity: 0 }, encoding }];
+}
+
+/** A line between the scale and the place of 0. */
+function zeroLayer({ zero, span }: CountScale): ChartSpec[] {
+  if (zero === null) return [];
+  return [
+    {
+      data: { values: [{ count: span.low }] },
+      mark: { type: 'rule', color: ink.note, strokeWidth: 1 },
+      encoding: { x: { value: 0 }, x2: { value: 'width' }, y: { field: 'count', type: 'quantitative' } },
+    },
+  ];
+}
+
+function bandLayers(
+  bands: readonly TrendBand[],
+  scale: CountScale,
+  style: ChartSpec,
+  { x, y }: { x: ChartSpec; y: ChartSpec },
+): ChartSpec[] {
+  if (bands.length === 0) return [];
+  const values = bands.map(({ time, end, low, high, mean }) => ({
+    time,
+    end,
+    // a code of the cleanest class allows 0, and is drawn down to the edge
+    low: mean === null && low === 0 ? scale.domain[0] : drawnAt(low, scale),
+    high: high === null ? scale.span.high : drawnAt(high, scale),
+  }));
+  return [
+    {
+      data: { values },
+      mark: { type: 'rect', color: ink.data, ...style },
+      encoding: { x, x2: { field: 'end' }, y: { ...y, field: 'low' }, y2: { field: 'high' } },
+    },
+  ];
+}
+
+/** The means of buckets in the middle of each, joined where buckets touch. */
+function meanLayers(
+  buckets: readonly TrendBand[],
+  scale: CountScale,
+  encoding: { x: ChartSpec; y: ChartSpec },
+): ChartSpec[] {
+  if (buckets.length === 0) return [];
+  let stretch = 0;
+  let end = Number.NEGATIVE_INFINITY;
+  const values: { time: number; count: number; stretch: number }[] = [];
+  for (const bucket of buckets) {
+    if (bucket.mean === null) continue;
+    // a clock put forward or back leaves an hour between
+    if (bucket.time > end + 3600000) stretch += 1;
+    end = bucket.end;
+    values.push({ time: (bucket.time + bucket.end) / 2, count: drawnAt(bucket.mean, scale), stretch });
+  }
+  return [lineLayer(values, buckets.length <= 60, encoding)];
+}
+
+function lineLayer(values: unknown, points: boolean, { x, y }: { x: ChartSpec; y: ChartSpec }): ChartSpec {
+  return {
+    data: { values },
+    mark: { type: 'line', color: ink.data, strokeWidth: 1.4, strokeJoin: 'round', point: points ? dot : false },
+    encoding: { x, y, detail: { field: 'stretch', type: 'nominal' } },
+  };
+}
+
+function forecastLayers({ forecast, scale }: Panel, { x, y }: { x: ChartSpec; y: ChartSpec }): ChartSpec[] {
+  const layers: ChartSpec[] = [];
+  for (const each of forecast) {
+    const edges = forecastFan(each).map(({ time, low, high }) => ({
+      time,
+      low: drawnAt(low, scale),
+      high: drawnAt(high, scale),
+    }));
+    layers.push({
+      data: { values: edges },
+      mark: { type: 'area', color: ink.data, opacity: 0.22 },
+      encoding: { x, y: { ...y, field: 'low' }, y2: { field: 'high' } },
+    });
+    layers.push({
+      data: { values: forecastLine(each).map(({ time, count }) => ({ time, count: drawnAt(count, scale) })) },
+      mark: { type: 'line', color: ink.data, strokeWidth: 1.4, strokeDash: [5, 3] },
+      encoding: { x, y },
+    });
+  }
+  return layers;
+}
+
+function eventLayers({ events }: PanelPlace, x: ChartSpec): ChartSpec[] {
+  if (events.length === 0) return [];
+  return [
+    {
+      data: { values: events.map(({ time }) => ({ time })) },
+      mark: { type: 'rule', color: ink.text, strokeWidth: 1, strokeDash: [2, 2] },
+      encoding: { x, y: { value: -24 }, y2: { value: 'height' } },
+    },
+  ];
+}
+
+/** A reading on its line. */
+const dot = { size: 14, color: ink.data };
+
+interface Row {
+  readonly time: number;
+  readonly count: number;
+  readonly quality: string;
+  readonly stretch: number;
+  /** No particle was counted. */
+  readonly none: boolean;
+}
+
+function readingLayers(
+  { series, scale }: Panel,
+  time: TimeScale,
+  encoding: { x: ChartSpec; y: ChartSpec },
+): ChartSpec[] {
+  if (series.points.length === 0) return [];
+  const joined: Row[] = [];
+  for (const point of series.points) if (point.quality !== 'bad') joined.push(rowOf(point, scale));
+  const few = series.points.length * 5 <= time.plot;
+  const marked = (rows: readonly Row[]) =>
+    apart(
+      rows.map((row) => ({ ...row, y: pixelOf(row.count, scale) })),
+      time,
+      8,
+    ).map(({ y: _place, ...row }) => row);
+  const { crosses, spans } = badMarks(series.points, time);
+  return [
+    ...hatchLayers(spans, time, encoding.x),
+    ...(joined.length === 0 ? [] : [lineLayer(joined, few, encoding)]),
+    ...(few ? [] : lonelyLayers(joined, encoding)),
+    ...pointLayer(
+      marked(joined.filter(({ none }) => none)),
+      { shape: 'triangle-down', fill: 'white', stroke: ink.data },
+      encoding,
+    ),
+    ...pointLayer(
+      marked(joined.filter(({ quality }) => quality === 'uncertain')),
+      { shape: 'circle', fill: 'white', stroke: ink.data },
+      encoding,
+    ),
+    ...pointLayer(
+      marked(crosses.map((point) => rowOf(point, scale))),
+      { shape: crossShape, fill: null, stroke: ink.text },
+      encoding,
+    ),
+  ];
+}
+
+function rowOf({ time, count, quality, stretch }: TrendPoint, scale: CountScale): Row {
+  return { time, count: drawnAt(count, scale), quality, stretch, none: count === 0 };
+}
+
+function hatchLayers(spans: readonly { time: number; end: number }[], time: TimeScale, x: ChartSpec): ChartSpec[] {
+  if (spans.length === 0) return [];
+  return [
+    {
+      data: { values: hatching(spans, time) },
+      mark: { type: 'rule', color: ink.note, strokeWidth: 0.8 },
+      encoding: { x, y: { value: 0 }, y2: { value: 'height' } },
+    },
+  ];
+}
+
+/** Points for good readings whose line has no length: one alone between gaps or bad readings, or several of one time. */
+function lonelyLayers(joined: readonly Row[], encoding: ChartSpec): ChartSpec[] {
+  const firsts: number[] = [];
+  const lasts: number[] = [];
+  for (const { stretch, time } of joined) {
+    firsts[stretch] = firsts[stretch] ?? time;
+    lasts[stretch] = time;
+  }
+  const lonely = ({ stretch }: Row) => firsts[stretch] === lasts[stretch];
+  const values = joined.filter((row) => row.quality === 'good' && !row.none && lonely(row));
+  return values.length === 0
+    ? []
+    : [{ data: { values }, mark: { type: 'point', filled: true, opacity: 1, ...dot }, encoding }];
+}
+
+function pointLayer(values: readonly unknown[], style: ChartSpec, encoding: ChartSpec): ChartSpec[] {
+  if (values.length === 0) return [];
+  const mark = { type: 'point', size: 34, strokeWidth: 1.4, opacity: 1, ...style };
+  return [{ data: { values }, mark, encoding }];
+}

@@ -1,0 +1,124 @@
+/**
+ * What a trend is made of, size by size: readings with counts, readings with a code only, or buckets of a roll-up.
+ */
+
+import type { ClassTable } from '../../codes/index.ts';
+import type { Sizing } from '../../counts/index.ts';
+import type { RollUpBucket } from '../../history/index.ts';
+import { codeAtSizes } from '../classSteps.ts';
+import { tableCode } from '../readingCode.ts';
+import { countOf, type ReportReading } from '../reportReading.ts';
+
+/** A count in the trend. Times are those of the local clock. */
+export interface TrendPoint {
+  readonly time: number;
+  readonly count: number;
+  readonly quality: 'good' | 'uncertain' | 'bad';
+  /** Points of one stretch are joined by a line. */
+  readonly stretch: number;
+}
+
+/** Counts from least to most over a span of time, with their mean; of a code the interval of counts that it allows. */
+export interface TrendBand {
+  readonly time: number;
+  readonly end: number;
+  readonly low: number;
+  /** Null: without end. */
+  readonly high: number | null;
+  readonly mean: number | null;
+}
+
+/** Bad readings without another between them. */
+export interface BadRun {
+  readonly time: number;
+  readonly end: number;
+}
+
+/** What one panel shows. */
+export interface TrendSeries {
+  readonly size: number;
+  readonly points: readonly TrendPoint[];
+  readonly codes: readonly TrendBand[];
+  readonly buckets: readonly TrendBand[];
+}
+
+/** Readings, and the number of the unbroken stretch each belongs to. */
+export interface Stretches {
+  readonly readings: readonly ReportReading[];
+  readonly times: readonly number[];
+  readonly stretches: readonly number[];
+  /** The usual interval: the median of those above 0; 0 where there is none. */
+  readonly usual: number;
+}
+
+/** Breaks readings, in order of time, behind bad ones and at gaps of more than three times the usual interval. */
+export function stretchesOf(inOrder: readonly ReportReading[], offset: (time: number) => number): Stretches {
+  const steps: number[] = [];
+  for (let i = 1; i < inOrder.length; i += 1) {
+    const step = (inOrder[i] as ReportReading).time - (inOrder[i - 1] as ReportReading).time;
+    // two readings of one time say nothing of the usual interval
+    if (step > 0) steps.push(step);
+  }
+  steps.sort((a, b) => a - b);
+  const usual = steps[Math.floor(steps.length / 2)] ?? 0;
+  let stretch = 0;
+  const stretches = inOrder.map(({ time }, i) => {
+    const before = inOrder[i - 1];
+    if (before !== undefined && (before.quality === 'bad' || time - before.time > 3 * usual)) stretch += 1;
+    return stretch;
+  });
+  return { readings: inOrder, times: inOrder.map(({ time }) => time + offset(time) * 60000), stretches, usual };
+}
+
+/** The readings at a size. */
+export function readingSeries(size: number, table: ClassTable, sizing: Sizing, all: Stretches): TrendSeries {
+  const points: TrendPoint[] = [];
+  const codes: TrendBand[] = [];
+  const bands: { readonly [text: string]: { low: number; high: number | null } | null } = {};
+  all.readings.forEach((reading, i) => {
+    const time = all.times[i] as number;
+    const quality = reading.quality ?? 'good';
+    const stretch = all.stretches[i] as number;
+    if (reading.counts !== undefined) {
+      const count = countOf(reading.counts, size);
+      if (count !== null) points.push({ time, count, quality, stretch });
+      return;
+    }
+    const text = tableCode(reading, table);
+    if (text === null || quality === 'bad') return;
+    if (!(text in bands)) (bands as { [text: string]: unknown })[text] = bandOf(table, text, sizing, size);
+    const band = bands[text] as { low: number; high: number | null } | null;
+    if (band === null) return;
+    const next = all.stretches[i + 1] === stretch ? (all.times[i + 1] as number) : time + all.usual;
+    const before = codes[codes.length - 1];
+    const goesOn = before !== undefined && before.end === time && before.low === band.low && before.high === band.high;
+    if (goesOn) codes[codes.length - 1] = { ...before, end: next };
+    else codes.push({ time, end: next, ...band, mean: null });
+  });
+  return { size, points, codes, buckets: [] };
+}
+
+function bandOf(
+  table: ClassTable,
+  text: string,
+  sizing: Sizing,
+  size: number,
+): { low: number; high: number | null } | null {
+  for (const at of codeAtSizes(table, text, sizing)) if (at.size === size) return { low: at.above, high: at.upTo };
+  return null;
+}
+
+/** The buckets of a size. */
+export function bucketSeries(
+  size: number,
+  list: readonly RollUpBucket[],
+  offset: (time: number) => number,
+): TrendSeries {
+  const buckets: TrendBand[] = [];
+  for (const { start, widthMs, min, max, mean } of list) {
+    if (min === null || max === null) continue;
+    const time = start + offset(start) * 60000;
+    buckets.push({ time, end: time + widthMs, low: min, high: max, mean });
+  }
+  return { size, points: [], codes: [], buckets };
+}

@@ -1,0 +1,109 @@
+/**
+ * What stands behind the readings of a trend panel: the spans of target and alarm, and the steps of the standard.
+ */
+import type { Step } from '../classSteps.ts';
+import { fill } from '../texts/fill.ts';
+import type { Texts } from '../texts/types.ts';
+import { type ChartSpec, ink } from './chartSpec.ts';
+import { type CountScale, pixelOf, spaced, stepsWithin } from './countScale.ts';
+
+/** The right edge of the panel. */
+const edge = { value: 'width' };
+const y = { field: 'count', type: 'quantitative' };
+
+/** Light grey above the target, dark grey above the alarm limit. */
+export function spanLayers({ span }: CountScale, target: number | null, alarm: number | null): ChartSpec[] {
+  const layers: ChartSpec[] = [];
+  const add = (low: number, high: number, color: string) => {
+    layers.push({
+      data: { values: [{ low, high }] },
+      mark: { type: 'rect', color, opacity: 1 },
+      encoding: { x: { value: 0 }, x2: edge, y: { field: 'low', type: 'quantitative' }, y2: { field: 'high' } },
+    });
+  };
+  if (target !== null) add(target, alarm ?? span.high, ink.span);
+  if (alarm !== null) add(alarm, span.high, ink.alarm);
+  return layers;
+}
+
+/** A class named on the right of a panel. */
+export interface StepLabel {
+  readonly text: string;
+  readonly count: number;
+  readonly key: boolean;
+}
+
+/** The classes that are named, those of target and alarm first; no two of them on each other. */
+export function stepLabels(
+  steps: readonly Step[],
+  scale: CountScale,
+  target: number | null,
+  alarm: number | null,
+  texts: Texts,
+): StepLabel[] {
+  const { targetClass, alarmClass } = texts.charts;
+  const labels = stepsWithin(steps, scale.span).map(({ label, above, upTo }) => {
+    const template = upTo === target ? targetClass : above === alarm ? alarmClass : '{class}';
+    return {
+      text: fill(template, { class: label }),
+      count: Math.sqrt(above) * Math.sqrt(upTo),
+      key: template !== '{class}',
+    };
+  });
+  const kept = [...labels.filter(({ key }) => key), ...labels.filter(({ key }) => !key)];
+  // the middle of a step of 0 height at the edge lies on the edge
+  return spaced(
+    kept.filter(({ count }) => count > 0),
+    scale,
+    13,
+  );
+}
+
+/** Lines at the limits, and the classes between them. */
+export function stepLayers(
+  steps: readonly Step[],
+  scale: CountScale,
+  target: number | null,
+  alarm: number | null,
+  labels: readonly StepLabel[],
+): ChartSpec[] {
+  const lines: { count: number; key: boolean }[] = [];
+  let last = Infinity;
+  for (const { above, upTo } of stepsWithin(steps, scale.span)) {
+    if (above <= 0 || upTo <= above) continue;
+    const key = above === target || above === alarm;
+    const place = pixelOf(above, scale);
+    // steps too narrow to be told apart are left out
+    if (!key && last - place < 4) continue;
+    lines.push({ count: above, key });
+    last = place;
+  }
+  const name = (values: unknown, fontWeight: string) => ({
+    data: { values },
+    mark: { type: 'text', align: 'left', baseline: 'middle', dx: 7, fontSize: 11, fontWeight, color: ink.text },
+    encoding: { x: edge, y, text: { field: 'text' } },
+  });
+  return [
+    ruleLayer(
+      lines.filter((line) => !line.key),
+      { color: ink.line, strokeWidth: 0.7 },
+    ),
+    ruleLayer(
+      lines.filter((line) => line.key),
+      { color: ink.note, strokeWidth: 1, strokeDash: [5, 3] },
+    ),
+    name(
+      labels.filter(({ key }) => !key),
+      'normal',
+    ),
+    name(
+      labels.filter(({ key }) => key),
+      'bold',
+    ),
+  ];
+}
+
+/** Lines from edge to edge. */
+export function ruleLayer(values: unknown, style: ChartSpec): ChartSpec {
+  return { data: { values }, mark: { type: 'rule', ...style }, encoding: { x: { value: 0 }, x2: edge, y } };
+}

@@ -1,0 +1,168 @@
+/**
+ * A period as figures: how many readings, how clean the oil was, how often the target was kept, what happened.
+ */
+import { requireMembers, requireObject, requireText } from '../../checks.ts';
+import { type ClassTable, type Code, iso4406 } from '../../codes/index.ts';
+import { requireLabels } from '../../codes/requireLabels.ts';
+import type { Sizing } from '../../counts/index.ts';
+import { codeText, shortTitle, tableOr, tableSizes } from '../classSteps.ts';
+import { checkReadings, inTimeOrder, type ReportReading } from '../reportReading.ts';
+import { offsetAt, type UtcOffset, zonesOf } from '../timeText.ts';
+import { type CountFigures, countFigures, type Judging } from './periodCounts.ts';
+import { checkEvents, checkPeriod, within } from './periodEvents.ts';
+import { checkTarget, type TargetFigures, targetFigures } from './periodTarget.ts';
+
+/** What to find out of a period. */
+export interface PeriodOptions {
+  /** What was watched. */
+  readonly title?: string;
+  /** The standard to write codes in; ISO 4406 where left out. */
+  readonly table?: ClassTable;
+  /** The code to be kept. */
+  readonly target?: string | Code;
+  /** Labels of the columns to judge, as in `meets` and in the codes of a monitor; all where left out. */
+  readonly columns?: readonly string[];
+  /** When the period begins, in ms since 1970-01-01T00:00:00Z; with the first reading where left out. */
+  readonly from?: number;
+  /** When it is over: readings and events of this time and later are no part of it. With the last reading where left out. */
+  readonly to?: number;
+  /** What happened, in words of the caller; listed in order of time. */
+  readonly events?: readonly { readonly time: number; readonly text: string }[];
+  /** Minutes ahead of UTC in which times are written, or a function of the time that gives them; 0 where left out. */
+  readonly utcOffsetMinutes?: UtcOffset;
+}
+
+/** A moment, and how far the local clock is ahead of UTC then. */
+export interface Moment {
+  readonly time: number;
+  readonly utcOffsetMinutes: number;
+}
+
+/** How many readings of each quality. */
+export interface PeriodQualities {
+  readonly good: number;
+  readonly uncertain: number;
+  readonly bad: number;
+}
+
+/** A period in figures: plain data, which `periodSummary` puts into words. */
+export interface PeriodFigures {
+  readonly title: string | null;
+  readonly from: Moment | null;
+  readonly to: Moment | null;
+  /** The zone of the times, such as `UTC+01:00`. */
+  readonly zone: string;
+  readonly readings: PeriodQualities;
+  /** The standard judged by. */
+  readonly standard: string;
+  readonly sizing: Sizing;
+  /** The columns judged; null: all. */
+  readonly columns: readonly string[] | null;
+  /** Null where no target was given, or no reading can be relied on. */
+  readonly target: TargetFigures | null;
+  /** Size by size; null where no reading that can be relied on has counts. */
+  readonly counts: CountFigures | null;
+  /** Verdicts with the number of readings, in the order they first occur. */
+  readonly verdicts: readonly { readonly verdict: string; readonly readings: number }[];
+  /** Null where none were asked about. */
+  readonly events: readonly (Moment & { readonly text: string })[] | null;
+}
+
+const members = ['title', 'table', 'target', 'columns', 'from', 'to', 'events', 'utcOffsetMinutes'];
+
+/**
+ * Sums up a period in figures: readings by quality; lowest, median, highest and last count at each size, with the code each makes; how many
+ * readings met the target, how many of those were good, and whether the last did; verdicts; events.
+ *
+ * Bad readings are counted and left out of all the rest. Lowest, median and highest are taken at each size on its own, so that their codes
+ * need not be those of any one reading. A reading that lacks a size of the target can fail it, but not show it met: it is not judged. A reading
+ * with a code and no counts is judged by its code. Sizes are those that every good and uncertain reading with counts has. Numbers are of
+ * readings, not of time. It describes samples; whether a machine may run is for those to decide who answer for it.
+ *
+ * With `from` and `to` readings and events outside them are left out. 150,000 readings take about a second.
+ *
+ * @param readings in any order
+ * @throws `missing_size` where no size is common to all; `sizing_not_convertible`; `bad_code`, `unknown_option` for target and columns;
+ * `out_of_range` for `to` not after `from`; what readings can throw.
+ *
+ * @example
+ * ```ts
+ * import { cumulativeCounts } from 'motescale/counts';
+ * import { periodFigures } from 'motescale/report';
+ * const readings = [1890, 2100, 2700].map((at4, i) => ({ time: i * 3600000, counts: cumulativeCounts({ 4: at4, 6: 402, 14: 33 }) }));
+ * const figures = periodFigures(readings, { target: '18/16/13' });
+ * figures.target?.met; // => 2
+ * figures.target?.judged; // => 3
+ * figures.counts?.sizes[0]?.median.perMl; // => 2100
+ * figures.counts?.codes?.highest; // => '19/16/12'
+ * ```
+ */
+export function periodFigures(readings: readonly ReportReading[], options: PeriodOptions = {}): PeriodFigures {
+  requireMembers(requireObject(options, 'options'), 'options', members);
+  const sizing = checkReadings(readings, 'readings') ?? sizingOf(options.table ?? iso4406);
+  const { target, columns, from, to, events } = options;
+  const offset = offsetAt(options.utcOffsetMinutes, 'options.utcOffsetMinutes');
+  if (options.title !== undefined) requireText(options.title, 'options.title');
+  const table = tableOr(options.table, sizing);
+  const judging: Judging = { table, options: columns === undefined ? {} : { columns } };
+  // without a reading and a table the standard is not known, and nothing is judged
+  if (readings.length > 0 || options.table !== undefined) {
+    if (columns !== undefined) requireLabels(table, columns, 'options.columns');
+    if (target !== undefined) checkTarget(table, target, columns);
+  }
+  checkPeriod(options);
+  if (events !== undefined) checkEvents(events);
+  const inPeriod = within(inTimeOrder(readings), options);
+  const usable = inPeriod.filter(({ quality }) => quality !== 'bad');
+  const counted = usable.filter(({ counts }) => counts !== undefined);
+  const moment = (time: number | undefined): Moment | null =>
+    time === undefined ? null : { time, utcOffsetMinutes: offset(time) };
+  const begins = moment(from ?? inPeriod[0]?.time);
+  const ends = moment(to ?? inPeriod[inPeriod.length - 1]?.time);
+  const happened = events === undefined ? null : inTimeOrder(within(events, options));
+  const moments = [begins, ends].filter((each): each is Moment => each !== null).map(({ time }) => time);
+  for (const { time } of happened ?? []) moments.push(time);
+  return {
+    title: options.title ?? null,
+    from: begins,
+    to: ends,
+    zone: zonesOf(moments, offset),
+    readings: qualitiesOf(inPeriod),
+    standard: shortTitle(table),
+    sizing,
+    columns: columns ?? null,
+    target:
+      target === undefined || usable.length === 0 ? null : targetFigures(usable, judging, codeText(target), target),
+    counts: counted.length === 0 ? null : countFigures(counted, sizing, judging),
+    verdicts: verdictsOf(inPeriod),
+    events: happened === null ? null : happened.map(({ time, text }) => ({ ...(moment(time) as Moment), text })),
+  };
+}
+
+/** The first sizing that a table judges. */
+export function sizingOf(table: ClassTable): Sizing {
+  for (const sizing of ['iso11171', 'microscope', 'iso4402', 'iso11171b'] as const) {
+    if (tableSizes(table, sizing).length > 0) return sizing;
+  }
+  return 'iso11171';
+}
+
+function qualitiesOf(readings: readonly ReportReading[]): PeriodQualities {
+  const numbers = { good: 0, uncertain: 0, bad: 0 };
+  for (const { quality = 'good' } of readings) numbers[quality] += 1;
+  return numbers;
+}
+
+function verdictsOf(readings: readonly ReportReading[]): { verdict: string; readings: number }[] {
+  const words: string[] = [];
+  const numbers: number[] = [];
+  for (const { verdict } of readings) {
+    if (verdict === undefined) continue;
+    const place = words.indexOf(verdict);
+    if (place < 0) {
+      words.push(verdict);
+      numbers.push(1);
+    } else numbers[place] = (numbers[place] as number) + 1;
+  }
+  return words.map((verdict, i) => ({ verdict, readings: numbers[i] as number }));
+}

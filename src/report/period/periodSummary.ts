@@ -1,0 +1,135 @@
+/**
+ * A period in words, for an e-mail: how many readings, how clean the oil was, whether the target was kept, what happened.
+ */
+import { requireObject } from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
+import { qualitiesText } from '../charts/alternatives.ts';
+import { sizeText } from '../reportReading.ts';
+import { paragraph, toLeft, toRight } from '../textLayout.ts';
+import { figure, fill, whole } from '../texts/fill.ts';
+import { requireTexts } from '../texts/requireTexts.ts';
+import type { Texts } from '../texts/types.ts';
+import { dateTimeText } from '../timeText.ts';
+import { type CountFigures, fourNames } from './periodCounts.ts';
+import type { Moment, PeriodFigures } from './periodFigures.ts';
+import type { TargetFigures } from './periodTarget.ts';
+
+/**
+ * Puts the figures of a period into plain text, lines of at most 72 characters (unless one word is longer): readings by quality; how many
+ * readings met the target, how many of those were good, and whether the last did; lowest, median, highest and last count at each size, with the
+ * code each makes; verdicts; events. `>=` stands where fewer than 20 particles were counted. A period without a reading gives a text that says so.
+ *
+ * @param figures of `periodFigures`
+ * @param texts the words of another language; English where left out
+ * @throws `wrong_type` for what are no such figures, and where a text is missing.
+ *
+ * @example
+ * ```ts
+ * import { cumulativeCounts } from 'motescale/counts';
+ * import { periodFigures, periodSummary } from 'motescale/report';
+ * const readings = [1890, 2100, 2400].map((at4, i) => ({ time: i * 3600000, counts: cumulativeCounts({ 4: at4, 6: 402, 14: 33 }) }));
+ * const text = periodSummary(periodFigures(readings, { title: 'Lock 3, power unit A', target: '18/16/13' }));
+ * text.split('\n')[5]; // => 'Target     ISO 4406 18/16/13: 3 of 3 met, all of them good'
+ * ```
+ */
+export function periodSummary(figures: PeriodFigures, texts?: Texts): string {
+  const expected = 'the figures of periodFigures';
+  requireObject(figures, 'figures', expected);
+  if (typeof figures.readings !== 'object' || Array.isArray(figures.readings) || !Array.isArray(figures.verdicts)) {
+    throw motescaleError('wrong_type', 'figures', figures, expected);
+  }
+  const words = requireTexts(texts, 'texts');
+  const { period } = words;
+  const { heads } = period;
+  const indent = headWidth(words);
+  const { good, uncertain, bad } = figures.readings;
+  const lines = paragraph('', figures.title ?? period.title);
+  const span = spanText(figures, words);
+  if (span !== '') lines.push(fill(period.zoned, { period: span, zone: figures.zone }));
+  const total = good + uncertain + bad;
+  const counted = total === 0 ? period.noReadings : qualitiesText(figures.readings, words);
+  lines.push('', ...paragraph(toLeft(heads.readings, indent), counted));
+  if (good + uncertain > 0) {
+    const { columns, target, standard } = figures;
+    lines.push('');
+    if (columns !== null) {
+      const judged = fill(period.judged, { standard, columns: columns.join(', ') });
+      lines.push(...paragraph(toLeft(heads.judged, indent), judged));
+    }
+    if (target !== null) {
+      const outcome = outcomeText(target, words);
+      const text = fill(period.target, { standard, code: target.code, outcome });
+      lines.push(...paragraph(toLeft(heads.target, indent), text));
+    }
+    if ((columns !== null || target !== null) && figures.counts !== null) lines.push('');
+    if (figures.counts !== null) lines.push(...countLines(figures.counts, figures, words));
+  } else if (total > 0) lines.push(...paragraph(toLeft('', indent), period.noneUsable));
+  if (figures.verdicts.length > 0) {
+    const verdicts = figures.verdicts
+      .map(({ verdict, readings }) => `${verdict}: ${whole(readings, words)}`)
+      .join('; ');
+    lines.push('', ...paragraph(toLeft(heads.verdicts, indent), verdicts));
+  }
+  if (figures.events !== null) {
+    lines.push('', figures.events.length === 0 ? toLeft(heads.events, indent) + period.noEvents : heads.events);
+    for (const event of figures.events) lines.push(...paragraph(`  ${at(event)}  `, event.text));
+  }
+  return `${lines.join('\n')}\n`;
+}
+
+/** Room for the longest head, and two blanks. */
+function headWidth({ period }: Texts): number {
+  const { readings, judged, target, verdicts, events } = period.heads;
+  return Math.max(11, ...[readings, judged, target, verdicts, events].map(({ length }) => length + 2));
+}
+
+function at({ time, utcOffsetMinutes }: Moment): string {
+  return dateTimeText(time, utcOffsetMinutes).slice(0, 16);
+}
+
+/** `2026-11-02 00:00 to 2026-11-09 00:00`; empty where nothing is known of the period. */
+function spanText({ from, to }: PeriodFigures, { period }: Texts): string {
+  if (from === null) return to === null ? '' : fill(period.until, { to: at(to) });
+  if (to === null) return fill(period.from, { from: at(from) });
+  return fill(period.fromTo, { from: at(from), to: at(to) });
+}
+
+/** `245 of 318 met, 240 of them good; also by the last`. */
+function outcomeText({ met, metGood, judged, unjudged, last }: TargetFigures, texts: Texts): string {
+  const { period } = texts;
+  if (judged === 0) return period.notJudged;
+  const number = (value: number) => whole(value, texts);
+  let text = fill(judged === 1 ? period.oneMet : period.met, { met: number(met), judged: number(judged) });
+  if (met > 0) {
+    const good = metGood === met ? period.allGood : metGood === 0 ? period.noneGood : period.someGood;
+    text += fill(good, { number: number(metGood) });
+    if (met < judged && last !== null) text += last ? period.lastMet : period.lastMissed;
+  }
+  if (unjudged > 0) text += fill(period.unjudged, { number: number(unjudged) });
+  return unjudged > 0 && last === null ? text + period.lastUnjudged : text;
+}
+
+function countLines({ sizes, codes }: CountFigures, { sizing, standard }: PeriodFigures, texts: Texts): string[] {
+  const { period } = texts;
+  const names = fourNames.map((name) => period.columns[name]);
+  const lines = row(period.heads.perMl, names, names);
+  for (const size of sizes) {
+    const cells = fourNames.map((name) => figure(size[name].perMl, texts));
+    lines.push(...row(`  ${sizeText(size.size, sizing)}`, cells, names));
+  }
+  if (codes === null) return lines;
+  const cells = fourNames.map((name) => codes[name] ?? period.unknownCode);
+  return [...lines, ...row(`  ${standard}`, cells, names)];
+}
+
+/** One line where all of it fits in, else a line for each cell. */
+function row(name: string, cells: readonly string[], names: readonly string[]): string[] {
+  if (name.length < 20 && cells.every(({ length }) => length < 12)) {
+    return [toLeft(name, 20) + cells.map((cell) => toRight(cell, 12)).join('')];
+  }
+  const lines = [name];
+  cells.forEach((cell, i) => {
+    lines.push(...paragraph(toLeft(`    ${names[i]}`, 20), cell));
+  });
+  return lines;
+}

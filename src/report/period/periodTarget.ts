@@ -1,0 +1,74 @@
+/**
+ * How often a target was kept in a period, and whether the last reading kept it.
+ */
+
+import { type ClassTable, type Code, meets, parseCode } from '../../codes/index.ts';
+import { asksFor, requireTarget } from '../../codes/meets.ts';
+import { motescaleError } from '../../errors.ts';
+import { codeText } from '../classSteps.ts';
+import { tableCode } from '../readingCode.ts';
+import type { ReportReading } from '../reportReading.ts';
+import { codeOf, type Judging } from './periodCounts.ts';
+
+/** How often a target was kept. Numbers of good and uncertain readings. */
+export interface TargetFigures {
+  readonly code: string;
+  readonly met: number;
+  /** How many of those that met it are good. */
+  readonly metGood: number;
+  readonly judged: number;
+  /** Sizes are missing, and those known do not decide it. */
+  readonly unjudged: number;
+  /** Whether the last one met it; null where it could not be judged. */
+  readonly last: boolean | null;
+}
+
+/** A target that the table can read, and that asks for something in the columns judged. */
+export function checkTarget(table: ClassTable, target: string | Code, columns: readonly string[] | undefined): void {
+  if (asksFor(requireTarget(table, target), columns)) return;
+  throw motescaleError('bad_code', 'options.target', codeText(target), 'a class for at least one of options.columns');
+}
+
+/** Judges each reading. Codes of one text are judged once. */
+export function targetFigures(
+  usable: readonly ReportReading[],
+  judging: Judging,
+  code: string,
+  target: string | Code,
+): TargetFigures {
+  const { table } = judging;
+  const known: { [text: string]: boolean | null } = {};
+  let met = 0;
+  let metGood = 0;
+  let judged = 0;
+  let last: boolean | null = null;
+  for (const reading of usable) {
+    const found = codeOfReading(judging, reading);
+    last = null;
+    if (found !== null) {
+      // the parts and not the text, which says only the worst of all in some tables
+      const key = found.parts.map((part) => `${part.class}${part.mark ?? ''}`).join();
+      if (!(key in known)) known[key] = verdictOn(judging, target, found);
+      last = known[key] as boolean | null;
+    }
+    if (last === null) continue;
+    judged += 1;
+    if (!last) continue;
+    met += 1;
+    if ((reading.quality ?? 'good') === 'good') metGood += 1;
+  }
+  return { code, met, metGood, judged, unjudged: usable.length - judged, last };
+
+  function codeOfReading(by: Judging, reading: ReportReading): Code | null {
+    if (reading.counts !== undefined) return codeOf(by, reading.counts);
+    const text = tableCode(reading, table);
+    return text === null ? null : parseCode(table, text);
+  }
+}
+
+/** Whether the target is met; null where sizes are missing and those known do not decide it. */
+function verdictOn(judging: Judging, target: string | Code, code: Code): boolean | null {
+  const { met, margins } = meets(judging.table, target, code, judging.options);
+  if (met || margins.some(({ classes }) => classes < 0)) return met;
+  return null;
+}

@@ -1,0 +1,16 @@
+/**
+ * The code of a reading in a table: the one it brings.
+ */
+import type { ClassTable } from '../codes/index.ts';
+import { shortTitle } from './classSteps.ts';
+import type { ReportReading } from './reportReading.ts';
+
+/** The code that a reading gives for a table, by the name of its standard or by its id; null where it gives none. */
+export function tableCode({ codes }: Pick<ReportReading, 'codes'>, table: ClassTable): string | null {
+  if (codes === undefined) return null;
+  const names = Object.keys(codes);
+  for (const name of [table.standard, table.id, shortTitle(table)]) {
+    if (name !== undefined && names.indexOf(name) >= 0) return codes[name] as string;
+  }
+  return null;
+}

@@ -1,0 +1,33 @@
+/**
+ * English.
+ */
+import { englishFindingTexts } from '../../reading/index.ts';
+import { flowControlTexts } from '../../sampling/index.ts';
+import { englishChartTexts } from './englishCharts.ts';
+import { englishErrorTexts } from './englishErrors.ts';
+import { englishEventTexts } from './englishEvents.ts';
+import { englishPeriodTexts, englishSheetTexts } from './englishPages.ts';
+import type { Texts } from './types.ts';
+import { withFindings } from './withFindings.ts';
+
+/** All words in English: what stands where no other texts are given, and the pattern for another language. */
+export const englishTexts: Texts = /* @__PURE__ */ withFindings(englishFindingTexts, {
+  language: 'en',
+  groupSign: ',',
+  percent: '{number} %',
+  qualities: { good: 'good', uncertain: 'uncertain', bad: 'bad' },
+  verdicts: {
+    in_target: 'in target',
+    above_target: 'above target',
+    not_judged: 'target not judged',
+    not_relied_on: 'not to be relied on',
+  },
+  durations: { minutes: '{number} min', hours: '{number} h', days: '{number} d', centuries: 'more than 100 years' },
+  rows: { time: 'time ({zone})', perMl: '{size} per mL', quality: 'quality', verdict: 'verdict' },
+  charts: englishChartTexts,
+  period: englishPeriodTexts,
+  sheet: englishSheetTexts,
+  events: englishEventTexts,
+  flowControl: flowControlTexts,
+  errors: englishErrorTexts,
+});

@@ -1,0 +1,53 @@
+/**
+ * The words of events: of alarms and of monitors.
+ */
+import type { AlarmPriority, AlarmRefusal, AlarmStateName } from '../../alarm/index.ts';
+import type { MonitorEvent } from '../../monitor/index.ts';
+import type { FigureName } from '../../reading/index.ts';
+
+/** The word of an event. */
+export type EventWord = MonitorEvent['event'];
+
+/** One event: a few words for a subject, and a sentence. */
+export interface EventText {
+  readonly subject: string;
+  readonly sentence: string;
+}
+
+/**
+ * What events say. Places: `{alarm}`, `{figure}`, `{value}`, `{setpoint}`, `{code}`, `{mode}`, `{until}`, `{since}`, `{reading}`, `{from}`, `{to}`,
+ * `{number}`, `{before}`, `{after}`, `{limit}`, `{state}`, `{reason}`, `{direction}`, `{followed}`; what an event does not tell is an empty text.
+ */
+export interface EventTexts {
+  readonly words: Readonly<Record<EventWord, EventText>>;
+  /** What is added to a paragraph. */
+  readonly details: {
+    /** `{time}`, `{zone}`. */
+    readonly time: string;
+    readonly priority: string;
+    readonly note: string;
+    readonly code: string;
+    readonly times: string;
+    readonly latched: string;
+    readonly standing: string;
+    readonly silentRaises: string;
+    readonly by: string;
+    readonly why: string;
+    readonly findings: string;
+    readonly byInstrument: string;
+    readonly beyond: string;
+    readonly lost: string;
+  };
+  readonly priorities: Readonly<Record<AlarmPriority, string>>;
+  readonly states: Readonly<Record<AlarmStateName, string>>;
+  readonly reasons: Readonly<Record<AlarmRefusal, string>>;
+  readonly directions: { readonly up: string; readonly down: string };
+  /** Figures of an alarm with the unit of their value: `{value}`, and `{size}` or `{name}`. */
+  readonly figures: Readonly<Record<Exclude<FigureName, 'counts'>, { readonly name: string; readonly value: string }>>;
+  readonly perMlAt: { readonly name: string; readonly value: string };
+  readonly scaleNumberAt: { readonly name: string; readonly value: string };
+  readonly continuousScaleNumberAt: { readonly name: string; readonly value: string };
+  readonly code: { readonly name: string; readonly value: string };
+  readonly other: { readonly name: string; readonly value: string };
+  readonly unknownTime: string;
+}

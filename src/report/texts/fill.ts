@@ -1,0 +1,38 @@
+/**
+ * Templates filled, and numbers written as a language writes them.
+ */
+import { figureText } from '../figures.ts';
+import type { Texts } from './types.ts';
+
+/** What stands at the named places. */
+export type Places = Readonly<Record<string, string>>;
+
+/** `{name}` for each named place; a place without a name given stays as it is. */
+export function fill(template: string, places: Places): string {
+  return template.replace(/\{(\w+)\}/g, (place, name: string) =>
+    Object.keys(places).indexOf(name) < 0 ? place : (places[name] as string),
+  );
+}
+
+/** The signs of a language in which numbers are written. */
+export type Signs = Pick<Texts, 'decimalSign' | 'groupSign'>;
+
+/** Digits as English has them without groups, in the signs of the language: `12345.6` as `12,345.6`. */
+export function localized(digits: string, { decimalSign, groupSign }: Signs): string {
+  const [whole = '', part] = digits.split('.');
+  let grouped = whole;
+  for (let cut = whole.length - 3; cut > (whole.charAt(0) === '-' ? 1 : 0); cut -= 3) {
+    grouped = grouped.slice(0, cut) + groupSign + grouped.slice(cut);
+  }
+  return part === undefined ? grouped : grouped + decimalSign + part;
+}
+
+/** A figure to three digits. */
+export function figure(value: number, signs: Signs): string {
+  return localized(figureText(value), signs);
+}
+
+/** A whole number, such as a number of readings. */
+export function whole(value: number, signs: Signs): string {
+  return localized(String(value), signs);
+}

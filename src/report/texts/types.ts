@@ -1,0 +1,260 @@
+/**
+ * Every word that a person reads, as one table per language: templates with named places in braces. English is `englishTexts`; another
+ * language is another object of this type, and one that lacks a text does not compile.
+ */
+import type { ErrorCode } from '../../errors.ts';
+import type { FindingTexts, Quality } from '../../reading/index.ts';
+import type { FlowControlTexts } from '../../sampling/index.ts';
+import type { EventTexts } from './eventTypes.ts';
+
+/** What charts say. */
+export interface ChartTexts {
+  /** Titles where none is given. */
+  readonly titles: {
+    readonly trend: string;
+    readonly size: string;
+    readonly cleanUp: string;
+    readonly probability: string;
+  };
+  /** Joins the notes of one line. */
+  readonly separator: string;
+  /** `{from}`, `{to}`, `{zone}`. */
+  readonly period: string;
+  /** `{day}`, `{zone}`. */
+  readonly day: string;
+  readonly particles: string;
+  /** `{size}`. */
+  readonly panel: string;
+  /** `{standard}`. */
+  readonly classes: string;
+  /** `{code}`. */
+  readonly target: string;
+  readonly alarm: string;
+  /** Beside a class: `{class}`. */
+  readonly targetClass: string;
+  readonly alarmClass: string;
+  readonly uncertainMark: string;
+  readonly badMark: string;
+  readonly badSpan: string;
+  readonly zeroMark: string;
+  readonly zeroPlace: string;
+  readonly codeBand: string;
+  readonly buckets: string;
+  readonly forecast: string;
+  readonly noReadings: string;
+  /** `{number}`. */
+  readonly moreEvents: string;
+  readonly size: {
+    /** `{unit}`. */
+    readonly axis: string;
+    readonly bar: string;
+    readonly target: string;
+    readonly counting: string;
+    readonly errors: string;
+    /** Heads of the rows below. */
+    readonly sizeHead: string;
+    readonly perMlHead: string;
+    readonly classHead: string;
+    readonly targetHead: string;
+  };
+  readonly cleanUp: {
+    readonly minutes: string;
+    readonly hours: string;
+    readonly assumes: string;
+    readonly marks: string;
+    readonly zero: string;
+    /** `{standard}`, `{code}`, `{outcome}`. */
+    readonly target: string;
+    /** `{size}`. */
+    readonly never: string;
+    readonly metFromStart: string;
+    /** `{duration}`. */
+    readonly reached: string;
+    /** `{reached}`, `{duration}`. */
+    readonly lostAgain: string;
+    readonly headSize: string;
+    readonly headTarget: string;
+    readonly headReached: string;
+    readonly notReached: string;
+  };
+  readonly probability: {
+    /** `{code}`. */
+    readonly mostProbable: string;
+    /** `{percent}`, `{low}`, `{high}`. */
+    readonly limits: string;
+  };
+  /** What is read aloud for the picture. */
+  readonly alternative: {
+    /** `{title}`. */
+    readonly title: string;
+    /** `{readings}`, `{period}`. */
+    readonly readings: string;
+    /** `{size}`, `{low}`, `{high}`, `{last}`. */
+    readonly counts: string;
+    /** `{size}`. */
+    readonly noCounts: string;
+    /** `{size}`, `{perMl}`, `{class}`. */
+    readonly sample: string;
+    /** `{events}`. */
+    readonly events: string;
+    /** `{size}`, `{from}`, `{to}`, `{minutes}`. */
+    readonly cleanUp: string;
+    /** `{column}`, `{classes}`. */
+    readonly probability: string;
+  };
+}
+
+/** What a period says. Places: `{number}`, `{total}`, `{percent}`, `{code}`, `{standard}`. */
+export interface PeriodTexts {
+  readonly title: string;
+  readonly fromTo: string;
+  readonly from: string;
+  readonly until: string;
+  /** `{period}`, `{zone}`. */
+  readonly zoned: string;
+  readonly heads: {
+    readonly readings: string;
+    readonly judged: string;
+    readonly target: string;
+    readonly verdicts: string;
+    readonly events: string;
+    readonly perMl: string;
+  };
+  readonly columns: {
+    readonly lowest: string;
+    readonly median: string;
+    readonly highest: string;
+    readonly last: string;
+  };
+  readonly noReadings: string;
+  /** `{total}`, `{good}`, `{uncertain}`, `{bad}`. */
+  readonly qualities: string;
+  readonly noneUsable: string;
+  /** `{standard}`, `{columns}`. */
+  readonly judged: string;
+  /** `{standard}`, `{code}`, `{outcome}`. */
+  readonly target: string;
+  readonly notJudged: string;
+  /** `{met}`, `{judged}`. */
+  readonly met: string;
+  readonly oneMet: string;
+  readonly allGood: string;
+  readonly noneGood: string;
+  /** `{number}`. */
+  readonly someGood: string;
+  readonly lastMet: string;
+  readonly lastMissed: string;
+  /** `{number}`. */
+  readonly unjudged: string;
+  readonly lastUnjudged: string;
+  readonly unknownCode: string;
+  readonly noEvents: string;
+}
+
+/** What the page of one sample says. */
+export interface SheetTexts {
+  readonly title: string;
+  readonly heads: {
+    readonly counts: string;
+    readonly codes: string;
+    readonly certainty: string;
+    readonly target: string;
+    readonly notLooked: string;
+    readonly method: string;
+  };
+  readonly columns: {
+    readonly size: string;
+    readonly perMl: string;
+    readonly counted: string;
+    readonly low: string;
+    readonly high: string;
+    readonly column: string;
+    readonly class: string;
+    readonly count: string;
+    readonly above: string;
+    readonly upTo: string;
+  };
+  /** `{time}`, `{zone}`. */
+  readonly sampled: string;
+  /** `{volume}`, `{dilution}`. */
+  readonly volume: string;
+  readonly dilution: string;
+  readonly noVolume: string;
+  readonly rawNotGiven: string;
+  /** `{standard}`, `{reason}`. */
+  readonly noCode: string;
+  readonly noLimit: string;
+  /** `{standard}`, `{code}`, `{low}`, `{high}`, `{percent}`. */
+  readonly sure: string;
+  readonly notSure: string;
+  /** `{standard}`, `{code}`. */
+  readonly met: string;
+  readonly missed: string;
+  readonly open: string;
+  /** `{percent}`. */
+  readonly probability: string;
+  readonly noProbability: string;
+  readonly few: string;
+  readonly sizing: Readonly<Record<'iso11171' | 'iso11171b' | 'iso4402' | 'microscope', string>>;
+  /** `{standard}`, `{source}`, `{volume}`. */
+  readonly standard: string;
+  readonly rounding: string;
+  /** `{version}`. */
+  readonly version: string;
+  readonly errors: string;
+  /** Names of errors, `{percent}` each. */
+  readonly errorParts: Readonly<
+    Record<'volume' | 'flow' | 'sizing' | 'certificate' | 'coincidence' | 'sampling', string>
+  >;
+  readonly lookedAt: Readonly<Record<NotLookedAt, string>>;
+  readonly disclaimer: string;
+}
+
+/** What the counts of one sample cannot tell. */
+export type NotLookedAt =
+  | 'sampling'
+  | 'flow'
+  | 'certificate'
+  | 'coincidence'
+  | 'water_and_air'
+  | 'particle_nature'
+  | 'raw_counts'
+  | 'larger_sizes';
+
+/** All words of one language. */
+export interface Texts extends FindingTexts {
+  /** Its tag, such as `en`. */
+  readonly language: string;
+  /** Between thousands. */
+  readonly groupSign: string;
+  /** `{number}`. */
+  readonly percent: string;
+  readonly qualities: Readonly<Record<Quality, string>>;
+  readonly verdicts: {
+    readonly in_target: string;
+    readonly above_target: string;
+    readonly not_judged: string;
+    readonly not_relied_on: string;
+  };
+  /** `{number}`. */
+  readonly durations: {
+    readonly minutes: string;
+    readonly hours: string;
+    readonly days: string;
+    readonly centuries: string;
+  };
+  /** Heads of the columns of a file. */
+  readonly rows: {
+    readonly time: string;
+    readonly perMl: string;
+    readonly quality: string;
+    readonly verdict: string;
+  };
+  readonly charts: ChartTexts;
+  readonly period: PeriodTexts;
+  readonly sheet: SheetTexts;
+  readonly events: EventTexts;
+  readonly flowControl: FlowControlTexts;
+  /** By the code of an error: `{parameter}`, `{received}`, and, where a language has it, `{expected}`, which is English. */
+  readonly errors: Readonly<Record<ErrorCode, string>>;
+}

@@ -74,9 +74,17 @@ export const allowed: readonly Allowed[] = [
       isThrown(endAfter) && endAfter.error === 'not_an_integer' && /^(reading|input)\.time$/.test(endAfter.parameter),
   },
   {
-    reason: '`reportReading` requires counts.',
-    covers: ({ name, endAfter }) =>
-      name === 'reportReading' && isThrown(endAfter) && endAfter.parameter === 'reading.counts',
+    reason: 'Charts have the width asked for, of the whole picture',
+    covers: ({ name }) => /^(trend|size|cleanUp|probability)Chart$/.test(name),
+  },
+  {
+    reason:
+      '`periodFigures(readings, options)` gives the figures of a period, `periodSummary(figures, texts?)` the words',
+    covers: ({ name }) => name === 'periodSummary',
+  },
+  {
+    reason: '`utcOffsetMinutes` may be a function of the time.',
+    covers: ({ name, inputs }) => name === 'reportRows' && typeof Object(inputs[1]).utcOffsetMinutes === 'function',
   },
   {
     reason: 'Null switches it off.',

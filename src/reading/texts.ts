@@ -34,17 +34,17 @@ export const englishFindingTexts: FindingTexts = {
   },
   findings: {
     no_flow:
-      'No oil flows through the sensor: the counts say nothing about the oil. First stop the pump and let the pressure off. Then look for what shuts the line off.',
+      'No oil flows through the sensor: the counts say nothing about the oil. First stop the pump, lock it out, and let the pressure off, accumulators too. Then look for what shuts the line off.',
     flow_low:
-      'Flow is {value} mL/min, below {limit}: set the pump faster. If that does not help, stop the pump, let the pressure off, and look for what holds the oil back.',
+      'Flow is {value} mL/min, below {limit}. Cold oil flows slower: let it warm up. A pump can be set faster, a flow valve wider. If that does not help, or a restrictor sets the flow, stop the pump, lock it out, and let the pressure off, accumulators too; then look for what holds the oil back.',
     flow_high:
-      'Flow is {value} mL/min, above {limit}. Set the pump slower. If it cannot be set, first stop the pump and let the pressure off; then fit a narrower restrictor where the line leaves the pressure line. Never throttle a pump that has no relief valve.',
+      'Flow is {value} mL/min, above {limit}. A pump can be set slower, a flow valve narrower. Where a restrictor sets the flow, first stop the pump, lock it out, and let the pressure off, accumulators too; then fit a narrower one where the line leaves the pressure line. Never throttle a pump that has no relief valve.',
     pressure_low:
-      'Pressure in the sensor is {value} kPa, below {limit}: bubbles in the oil may stay and count as particles. Look for where air gets in: a leak in the suction line, foam in the tank. Before the line is touched, stop the pump and let the pressure off.',
+      'Pressure in the sensor is {value} kPa, below {limit}: bubbles in the oil may stay and count as particles. Thin oil makes less pressure. Air gets in by a leak in the suction line or from foam in the tank. Before the line is touched, stop the pump, lock it out, and let the pressure off, accumulators too.',
     viscosity_high: 'Viscosity is {value} mm²/s, above {limit}: wait until the oil is warmer.',
     temperature_low: 'Oil is at {value} °C, below the {limit} °C the sensor is made for: wait until the oil is warmer.',
     temperature_high:
-      'Oil is at {value} °C, above the {limit} °C the sensor is made for. First stop the pump and let the pressure off. Do not touch the line while it is hot; let the oil cool.',
+      'Oil is at {value} °C, above the {limit} °C the sensor is made for. Stop the pump of the sampling line if it has one of its own, or shut a rated valve where the line leaves the machine. Where there is neither, take the machine down by its own procedure: stopping its pump alone may stop the cooling or drop a load. Do not touch the line while it is hot. Let the pressure off, and let the oil cool.',
     few_particles:
       'At {sizes} fewer than {limit} particles were counted ({value} at {lastSize}): count longer, or mark the scale number with >=.',
     counts_rise_with_size:
@@ -68,15 +68,15 @@ export const englishFindingTexts: FindingTexts = {
     code_disagrees:
       'The code that came with the counts is {value} classes off the code of the counts, which decide: compare sizes, calibration and edition of the standard in the instrument.',
     pressure_high:
-      'Pressure in the sensor is {value} kPa, above the {limit} it can take. First stop the pump and let the pressure off; then fit a restrictor or a relief valve before the sensor.',
+      'Pressure in the sensor is {value} kPa, above the {limit} it can take. Take the machine down by its own procedure, lock it out, and let the pressure off, accumulators too. Then fit a relief valve at the sensor with a free path to the tank, or a sensor rated for the line. A restrictor alone protects nothing: where no oil flows, it takes no pressure off.',
     flow_pulsating:
-      'The flow swings by {valuePercent} % from reading to reading (limit {limitPercent} %): the volume counted is not known. Look for air in the suction line, a worn pump or a valve that hunts. Before the line is touched, stop the pump and let the pressure off.',
+      'The flow swings by {valuePercent} % from reading to reading (limit {limitPercent} %): the volume counted is not known. Look for air in the suction line, a worn pump or a valve that hunts. Before the line is touched, stop the pump, lock it out, and let the pressure off, accumulators too.',
     volume_disagrees:
-      'The counter says it counted {value} mL; flow and time give {limit} mL: one of flow, time and volume is wrong. Compare them with a measuring glass.',
+      'The counter says it counted {value} mL; flow and time give {limit} mL: one of flow, time and volume is wrong. To compare them with a measuring glass, first stop the pump, lock it out, and let the pressure off, accumulators too. Lead the low-pressure return of the line into the glass, never the pressure side, and fasten its end. Only then let it run, eyes and skin protected.',
     channels_equal:
       'At {firstSize} and {lastSize} the same {value} particles per mL were counted; some {limit} particles should lie between them: a channel of the counter is wrong.',
     viscosity_off_line:
-      'Viscosity is {value} mm²/s, but the oil has {limit} at this temperature: one of the two sensors is wrong, or another fluid is in the machine. Take a sample.',
+      'Viscosity is {value} mm²/s, but the oil has {limit} at this temperature: one of the two sensors is wrong, or another fluid is in the machine. Take a sample at a low-pressure sampling valve.',
     start_up: 'The flow began {valueSeconds} s ago; the oil settles after {limitSeconds} s: wait, and count again.',
     standing_oil:
       'Since the flow began about {value} mL have passed, fewer than the {limit} the line holds: oil that stood in the line is counted; let it run longer.',

@@ -191,17 +191,17 @@ const rows: readonly Row[] = [
 /** What each row's finding says, to the last word. */
 const sentences: Readonly<Partial<Record<FindingCode, string>>> = {
   no_flow:
-    'No oil flows through the sensor: the counts say nothing about the oil. First stop the pump and let the pressure off. Then look for what shuts the line off.',
+    'No oil flows through the sensor: the counts say nothing about the oil. First stop the pump, lock it out, and let the pressure off, accumulators too. Then look for what shuts the line off.',
   flow_low:
-    'Flow is 49.9 mL/min, below 50: set the pump faster. If that does not help, stop the pump, let the pressure off, and look for what holds the oil back.',
+    'Flow is 49.9 mL/min, below 50. Cold oil flows slower: let it warm up. A pump can be set faster, a flow valve wider. If that does not help, or a restrictor sets the flow, stop the pump, lock it out, and let the pressure off, accumulators too; then look for what holds the oil back.',
   flow_high:
-    'Flow is 150.1 mL/min, above 150. Set the pump slower. If it cannot be set, first stop the pump and let the pressure off; then fit a narrower restrictor where the line leaves the pressure line. Never throttle a pump that has no relief valve.',
+    'Flow is 150.1 mL/min, above 150. A pump can be set slower, a flow valve narrower. Where a restrictor sets the flow, first stop the pump, lock it out, and let the pressure off, accumulators too; then fit a narrower one where the line leaves the pressure line. Never throttle a pump that has no relief valve.',
   pressure_low:
-    'Pressure in the sensor is 179.9 kPa, below 180: bubbles in the oil may stay and count as particles. Look for where air gets in: a leak in the suction line, foam in the tank. Before the line is touched, stop the pump and let the pressure off.',
+    'Pressure in the sensor is 179.9 kPa, below 180: bubbles in the oil may stay and count as particles. Thin oil makes less pressure. Air gets in by a leak in the suction line or from foam in the tank. Before the line is touched, stop the pump, lock it out, and let the pressure off, accumulators too.',
   viscosity_high: 'Viscosity is 220.1 mm²/s, above 220: wait until the oil is warmer.',
   temperature_low: 'Oil is at -1 °C, below the 0 °C the sensor is made for: wait until the oil is warmer.',
   temperature_high:
-    'Oil is at 80.5 °C, above the 80 °C the sensor is made for. First stop the pump and let the pressure off. Do not touch the line while it is hot; let the oil cool.',
+    'Oil is at 80.5 °C, above the 80 °C the sensor is made for. Stop the pump of the sampling line if it has one of its own, or shut a rated valve where the line leaves the machine. Where there is neither, take the machine down by its own procedure: stopping its pump alone may stop the cooling or drop a load. Do not touch the line while it is hot. Let the pressure off, and let the oil cool.',
   few_particles:
     'At 14 µm(c) fewer than 20 particles were counted (19 at 14 µm(c)): count longer, or mark the scale number with >=.',
   counts_rise_with_size:
@@ -220,9 +220,9 @@ const sentences: Readonly<Partial<Record<FindingCode, string>>> = {
     'The last 15 readings have the same counts at 6 µm(c) and 14 µm(c) while others move; 4 would hardly come by chance: a channel of the counter has stopped.',
   flagged_by_instrument: 'The instrument itself marks its counts as not to be relied on: see its own messages.',
   pressure_high:
-    'Pressure in the sensor is 901 kPa, above the 900 it can take. First stop the pump and let the pressure off; then fit a restrictor or a relief valve before the sensor.',
+    'Pressure in the sensor is 901 kPa, above the 900 it can take. Take the machine down by its own procedure, lock it out, and let the pressure off, accumulators too. Then fit a relief valve at the sensor with a free path to the tank, or a sensor rated for the line. A restrictor alone protects nothing: where no oil flows, it takes no pressure off.',
   viscosity_off_line:
-    'Viscosity is 4 mm²/s, but the oil has 46 at this temperature: one of the two sensors is wrong, or another fluid is in the machine. Take a sample.',
+    'Viscosity is 4 mm²/s, but the oil has 46 at this temperature: one of the two sensors is wrong, or another fluid is in the machine. Take a sample at a low-pressure sampling valve.',
   calibration_overdue: 'The counter was calibrated 231.48148149 days ago, more than 231.48148148: have it calibrated.',
   clock_ahead:
     'The reading is 300.001 s ahead of the clock of the host (limit 300 s): set the clock of the instrument.',
@@ -362,7 +362,7 @@ describe('limits', () => {
     ['mm²/s', { mm2PerS: 220.45 }, { mostMm2PerS: 220.4 }, 'Viscosity is 220.5 mm²/s, above 220.4:'],
     ['kPa', { kPa: 179.3 }, { leastKPa: 179.4 }, 'Pressure in the sensor is 179.3 kPa, below 179.4:'],
     ['kPa', { kPa: 179.9999999 }, { leastKPa: 180 }, 'Pressure in the sensor is 179.9999999 kPa, below 180:'],
-    ['mL/min', { mlPerMin: 49.96 }, { mlPerMin: { low: 49.97, high: 60 } }, 'Flow is 49.96 mL/min, below 49.97:'],
+    ['mL/min', { mlPerMin: 49.96 }, { mlPerMin: { low: 49.97, high: 60 } }, 'Flow is 49.96 mL/min, below 49.97.'],
     ['°C', { celsius: -0.0004 }, { celsius: { low: -0.0003, high: 60 } }, 'Oil is at -0.0004 °C, below the -0.0003 °C'],
     ['%', { waterSaturation: 0.9502, coldestCelsius: 45 }, {}, 'The oil is 95.02 % saturated with water (limit 95 %):'],
     ['mL', { flushedMl: 353.9 }, { flushMl: 354.2 }, '353.9 mL have passed the line, fewer than 354.2:'],

@@ -74,7 +74,8 @@ export function startAlarm(prepared: PreparedAlarm): AlarmState {
  *   the silence ends, an event tells how often it was raised meanwhile, and `standing` events tell how things stand. A mode that suppresses does so
  *   before the reading it comes with is judged, and one that does not, after.
  * - What falls due between two inputs, the end of a shelf, a stale signal, the end of chattering, a re-alarm, carries the time it fell due, so a
- *   tick changes nothing but when one hears of it. An input older than the last one counts as of the last one's time; only a
+ *   tick changes nothing but when one hears of it. At one moment a shelf ends first, then an alarm is raised anew, then come the inputs of that moment; a
+ *   signal is stale and chattering over only after it. One event tells all the re-alarms that one input hears of. An input older than the last one counts as of the last one's time; only a
  *   reading older than the last reading changes nothing, and is answered by `refused`.
  *
  * An alarm supports the decision whether a machine may run; it never takes it. It is no protection: a trip that guards people against
@@ -84,6 +85,7 @@ export function startAlarm(prepared: PreparedAlarm): AlarmState {
  * Sources: OPC 10000-9 (terms of IEC 62682, ANSI/ISA-18.2) 3.1, 4.8, 5.8, B.1.5: deadband on return only, delays, latching, shelving, suppression,
  * re-alarm, out of service. OPC 30030 (ASHRAE 135) 8.9, 8.13: strictly above the limit raises, strictly below the limit less the deadband returns;
  * off-delay is the on-delay where left out. Limit, deadband and change are reckoned as decimals: 0.8 is exactly 0.85 less 0.05.
+ * Exact up to 15 digits, counted from the first digit of the greater figure to the last decimal place of the finer; beyond that as doubles.
  *
  * @param state of `startAlarm`, `advanceAlarm` or `resumeAlarm`; one that was saved comes in through `resumeAlarm`
  * @throws `not_prepared`; `bad_state` for one of another version or meaning; for an input `wrong_type`, `not_a_number`, `infinite`,

@@ -13,14 +13,15 @@ export function passTime(plan: AlarmPlan, draft: Draft, time: number, events: Al
     const shelfEnd = draft.shelf === null ? Infinity : draft.shelf.until;
     const staleFrom = draft.stale ? Infinity : staleFromOf(plan, draft, draft.heard);
     const quietFrom = draft.chattering ? lastRaise(draft) + plan.chattering.withinMs : Infinity;
-    const anew = plan.reAlarmAfterMs === null || !draft.active ? Infinity : lastAlarm(draft) + plan.reAlarmAfterMs;
+    // what falls due as a shelf ends is told, so that it is not counted with what falls due before
+    const anew = dueAnew(plan, draft, shelfEnd > time ? time : shelfEnd - 1);
     const next = Math.min(shelfEnd, staleFrom, quietFrom, anew);
     // At the very millisecond a shelf has ended and an alarm is raised anew; a signal is stale, and chattering over, only after it.
     if (next > time || (next === time && shelfEnd > time && anew > time)) return;
     if (shelfEnd === next) {
       endShelf(plan, draft, shelfEnd, events);
     } else if (anew === next) {
-      raiseAnew(plan, draft, Math.min(time, shelfEnd, staleFrom, quietFrom), events);
+      raiseAnew(plan, draft, anew, events);
     } else if (staleFrom === next) {
       draft.stale = true;
       draft.pending = null;
@@ -45,11 +46,16 @@ function lastAlarm(draft: Draft): number {
   return draft.realarmed ?? draft.since ?? Infinity;
 }
 
-/** Told once for as often as it fell due until something else did, at the last of those times. */
-function raiseAnew(plan: AlarmPlan, draft: Draft, until: number, events: AlarmEvent[]): void {
-  const every = plan.reAlarmAfterMs as number;
-  const times = Math.floor((until - lastAlarm(draft)) / every);
-  const time = lastAlarm(draft) + times * every;
+/** The last time up to another that a re-alarm fell due; endless where none did. */
+function dueAnew({ reAlarmAfterMs: every }: AlarmPlan, draft: Draft, until: number): number {
+  if (every === null || !draft.active) return Infinity;
+  const last = lastAlarm(draft);
+  return until - last < every ? Infinity : last + Math.floor((until - last) / every) * every;
+}
+
+/** Told once for as often as it fell due, at the last of those times. */
+function raiseAnew(plan: AlarmPlan, draft: Draft, time: number, events: AlarmEvent[]): void {
+  const times = (time - lastAlarm(draft)) / (plan.reAlarmAfterMs as number);
   draft.realarmed = time;
   draft.unacknowledged = true;
   if (draft.told !== null) return;

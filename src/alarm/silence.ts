@@ -33,7 +33,7 @@ export function endSilence(
   events.push({ time, alarm: plan.id, event, silentRaises: draft.silentRaises, ...details });
   draft.silentRaises = 0;
   draft.told = null;
-  if (draft.bad !== before.bad) announce(plan, draft, 'bad', draft.bad, time, events, true);
+  if (draft.bad || before.bad) announce(plan, draft, 'bad', draft.bad, time, events, true);
   if (draft.stale || before.stale) announce(plan, draft, 'stale', draft.stale, time, events, true);
   if (draft.active || draft.latched) announce(plan, draft, 'active', true, time, events, true);
   if (!draft.active && (draft.latched || before.active)) announce(plan, draft, 'active', false, time, events, true);

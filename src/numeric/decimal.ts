@@ -4,13 +4,17 @@
  */
 const largestExact = 9007199254740991;
 const mostPlaces = 9;
+/** The greatest power of ten that a double holds exactly. */
+const mostExactPlaces = 22;
+/** 2^50: up to it, a number times a power of ten is off by less than a half. */
+const largestScaled = 1125899906842624;
 /** Two roundings take less. */
 const nearest = 1e-15;
 
-/** How many decimal places it takes to write `x` exactly, or -1 where it is no decimal of up to nine places. */
-export function decimalPlaces(x: number): number {
+/** How many decimal places it takes to write `x` exactly, or -1 where it is no decimal of up to so many places. */
+export function decimalPlaces(x: number, most: number = mostPlaces): number {
   let scale = 1;
-  for (let places = 0; places <= mostPlaces; places += 1) {
+  for (let places = 0; places <= most; places += 1) {
     const scaled = x * scale;
     const whole = Math.floor(scaled + 0.5);
     if (Math.abs(whole) > largestExact) return -1;
@@ -28,12 +32,20 @@ export function powerOfTen(places: number): number {
   return scale;
 }
 
-/** a - b, exact where both are short decimals. */
+/**
+ * a - b: the nearest double to the true difference of the decimals, where both are written with 15 digits at most from
+ * the first of the greater to the last decimal place of the finer; beyond that the difference of the doubles.
+ */
 export function subtractDecimals(a: number, b: number): number {
-  const places = Math.max(decimalPlaces(a), decimalPlaces(b));
-  if (decimalPlaces(a) < 0 || decimalPlaces(b) < 0) return a - b;
-  const scale = powerOfTen(places);
-  return (Math.floor(a * scale + 0.5) - Math.floor(b * scale + 0.5)) / scale;
+  const placesA = decimalPlaces(a, mostExactPlaces);
+  if (placesA < 0) return a - b;
+  const placesB = decimalPlaces(b, mostExactPlaces);
+  if (placesB < 0) return a - b;
+  const scale = powerOfTen(placesA > placesB ? placesA : placesB);
+  const scaledA = a * scale;
+  const scaledB = b * scale;
+  if (Math.abs(scaledA) > largestScaled || Math.abs(scaledB) > largestScaled) return a - b;
+  return (Math.floor(scaledA + 0.5) - Math.floor(scaledB + 0.5)) / scale;
 }
 
 /** a * factor / divisor for whole factor and divisor; the nearest double to the true value where `a` is a short decimal. */

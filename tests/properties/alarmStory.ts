@@ -26,8 +26,6 @@ import {
 export interface Story {
   readonly events: AlarmEvent[];
   readonly name: AlarmStateName;
-  /** A re-alarm fell due at the very time a shelf ended. */
-  readonly tie: boolean;
 }
 
 /** One thing that happened. It is not told in a silence, unless it answers an operator or is the silence itself. */
@@ -255,8 +253,7 @@ export function tellAlarm(config: AlarmConfig, inputs: readonly AlarmInput[]): S
     if (latched(end)) return open ? 'latched_unacknowledged' : 'latched_acknowledged';
     return open ? 'returned_to_normal_unacknowledged' : 'normal';
   };
-  const tie = shelves.some(({ to, by }) => by === 'time' && again.some(({ at }) => at[0] === to?.[0]));
-  return { events, name: name(), tie };
+  return { events, name: name() };
 }
 
 /** Re-alarms that one input hears of are one event, at the last of them; those in a silence are not told. */

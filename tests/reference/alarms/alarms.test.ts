@@ -494,6 +494,60 @@ describe('as ISA-18.2 and OPC 10000-9 have them', () => {
     expect(state.unacknowledged).toBe(true);
   });
 
+  test.each([[[]], [[107]], [[101, 103, 105, 107]]])(
+    're-alarm due as a shelf ends is told, whatever ticks came before (%j)',
+    (ticks) => {
+      const prepared = prepareAlarm({ id: 'hot', type: 'high', setpoint: 65, reAlarmAfterMs: 2 });
+      const inputs: AlarmInput[] = [
+        { time: 100, value: 66 },
+        { kind: 'command', time: 100, command: 'shelve', forMs: 8 },
+        ...ticks.map((time) => ({ kind: 'tick' as const, time })),
+        { time: 109, value: 66 },
+      ];
+      let state = startAlarm(prepared);
+      const told: string[] = [];
+      for (const input of inputs) {
+        const step = advanceAlarm(prepared, state, input);
+        state = step.state;
+        for (const { event, time, times } of step.events) told.push(`${event}@${time}${times ? ` x${times}` : ''}`);
+      }
+      expect(told).toEqual(['raised@100', 'shelved@100', 'unshelved@108', 'raised@108', 're_alarmed@108']);
+    },
+  );
+
+  test('one event tells all re-alarms that one input hears of, also around a stale signal', () => {
+    const prepared = prepareAlarm({ id: 'hot', type: 'high', setpoint: 65, reAlarmAfterMs: 2, staleAfterMs: 5 });
+    const { state } = advanceAlarm(prepared, startAlarm(prepared), { time: 100, value: 66 });
+    const { events } = advanceAlarm(prepared, state, { kind: 'tick', time: 109 });
+    expect(events.map(({ event, time, times }) => [event, time, times])).toEqual([
+      ['signal_stale', 105, undefined],
+      ['re_alarmed', 108, 4],
+    ]);
+  });
+
+  test('exactly on a limit of ten decimal places', () => {
+    const rise = prepareAlarm({ id: 'dirt', type: 'rise', setpoint: 0.4114871102, withinMs: 1000 });
+    const first = advanceAlarm(rise, startAlarm(rise), { time: 0, value: 0.1595709247 });
+    const [raised] = advanceAlarm(rise, first.state, { time: 1, value: 0.5710580349 }).events;
+    expect([raised?.event, raised?.value]).toEqual(['raised', 0.4114871102]);
+    // 1.5292263978 less 0.6150529945 is 0.9141734033: not strictly below
+    const high = prepareAlarm({ id: 'wet', type: 'high', setpoint: 1.5292263978, deadband: 0.6150529945 });
+    expect(high.back).toBe(0.9141734033);
+    const up = advanceAlarm(high, startAlarm(high), { time: 0, value: 2 });
+    expect(advanceAlarm(high, up.state, { time: 1, value: 0.9141734033 }).events).toEqual([]);
+    expect(advanceAlarm(high, up.state, { time: 1, value: 0.9141734032 }).events[0]?.event).toBe('returned');
+  });
+
+  test('a bad signal is told as standing after a silence, also where it was told before', () => {
+    const prepared = prepareAlarm({ id: 'hot', type: 'high', setpoint: 65 });
+    let state = advanceAlarm(prepared, startAlarm(prepared), { time: 0, value: null }).state;
+    state = advanceAlarm(prepared, state, { kind: 'command', time: 1, command: 'shelve', forMs: 5 }).state;
+    expect(advanceAlarm(prepared, state, { kind: 'tick', time: 6 }).events).toEqual([
+      { time: 6, alarm: 'hot', event: 'unshelved', silentRaises: 0 },
+      { time: 6, alarm: 'hot', event: 'signal_bad', standing: true },
+    ]);
+  });
+
   test('the usual interval decides what is stale: a weekly figure is not stale on Tuesday, nor after nine weeks', () => {
     const week = 7 * 24 * hour;
     const weekly = (last: AlarmInput) =>

@@ -41,7 +41,7 @@ export function subtractDecimals(a: number, b: number): number {
   if (placesA < 0) return a - b;
   const placesB = decimalPlaces(b, mostExactPlaces);
   if (placesB < 0) return a - b;
-  const scale = powerOfTen(placesA > placesB ? placesA : placesB);
+  const scale = powerOfTen(Math.max(placesA, placesB));
   const scaledA = a * scale;
   const scaledB = b * scale;
   if (Math.abs(scaledA) > largestScaled || Math.abs(scaledB) > largestScaled) return a - b;

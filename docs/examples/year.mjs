@@ -57,7 +57,7 @@ function printProof({ run, required, target, text, notCounted, restarts, lastRes
       `${target} or better over ${hours(run.to - run.from)} and ${whole(run.toLitres - run.fromLitres)} L ` +
       `(required: ${required.readings}, ${hours(required.ms)}, ${whole(required.litres)} L); the last ${text}. ` +
       `Before that ${notCounted} did not count, and ${restarts === 1 ? 'one run' : `${restarts} runs`} ended` +
-      `${lastRestart ? `, with ${lastRestart.text} at ${momentOf(lastRestart.time).slice(11)} (${lastRestart.why})` : ''}. ` +
+      `${lastRestart ? `, with ${lastRestart.text} at ${momentOf(lastRestart.time).slice(11)} (${lastRestart.why.replaceAll('_', ' ')})` : ''}. ` +
       'It shows that the oil sampled met the target; whether the unit may run is decided by those who answer for it.',
   );
 }

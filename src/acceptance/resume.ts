@@ -3,7 +3,7 @@
  */
 import { motescaleError, type Problem, parameterAt } from '../errors.ts';
 import { isRepeats } from '../reading/repeatsState.ts';
-import { checkRule } from '../rules/check.ts';
+import { checkRule, isObject } from '../rules/check.ts';
 import { requirePrepared } from '../state/prepared.ts';
 import { acceptanceStateVersion, startAcceptance } from './prepare.ts';
 import { acceptanceStateRule, restartWords } from './rules.ts';
@@ -58,7 +58,7 @@ export function resumeAcceptance(
   const older = typeof state === 'object' && state !== null && (state as { version?: unknown }).version === 1;
   const now = older ? fromVersion1(prepared, state as Version1) : (state as AcceptanceState);
   const problems: Problem[] = [];
-  if (!checkRule(acceptanceStateRule, now, [], problems) || !isSound(prepared, now, problems)) {
+  if (!checkRule(acceptanceStateRule, withoutRepeats(now), [], problems) || !isSound(prepared, now, problems)) {
     const [{ path, received, expected }] = problems as [Problem];
     throw motescaleError('bad_state', parameterAt('state', path), received, expected);
   }
@@ -71,6 +71,13 @@ export function resumeAcceptance(
   const kept = parts.filter(([, there]) => there).map(([name]) => name);
   // what version 0.1 remembered of the counts was a fingerprint
   return { state: now, events: [], kept, dropped: older ? ['repeats'] : [], added: [] };
+}
+
+/** The rest of a state: what is remembered of counts has a check of its own. */
+function withoutRepeats(state: AcceptanceState): unknown {
+  if (!isObject(state)) return state;
+  const { repeats: _repeats, ...rest } = state as AcceptanceState;
+  return rest;
 }
 
 /** What members ask of each other. */

@@ -2,7 +2,6 @@
  * What the configuration and the state of a proof may be: bounds, words and members, for the checks, the schemas and the docs.
  */
 import { findingCodes } from '../reading/findingKinds.ts';
-import { maxSizes } from '../reading/rules.ts';
 import type { ObjectRule, Rule } from '../rules/rule.ts';
 import { countRule, nameRule, spanAbove0Rule, spanRule, timeRule } from '../state/rules.ts';
 
@@ -99,18 +98,6 @@ export const acceptanceStateRule: ObjectRule = {
     gaps: { kind: 'list', of: countRule, shortest: 0, longest: 5, optional: true },
     older: { kind: 'object', members: { count: countRule, time: timeRule }, optional: true },
     litres: { ...litresRule, optional: true },
-    repeats: {
-      kind: 'object',
-      members: {
-        known: countRule,
-        time: { ...timeRule, ...orNull },
-        before: { ...timeRule, ...orNull },
-        sizes: { kind: 'list', of: { kind: 'number' }, shortest: 0, longest: maxSizes },
-        perMl: { kind: 'list', of: { kind: 'number' }, shortest: 0, longest: maxSizes },
-        runs: { kind: 'list', of: { kind: 'number' }, shortest: 0, longest: maxSizes },
-      },
-      optional: true,
-    },
     run: { ...runRule, optional: true },
     notCounted: countRule,
     restarts: countRule,

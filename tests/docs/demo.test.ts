@@ -63,12 +63,12 @@ test('the worn unit drops out, gets dirtier, and its filter collapses', () => {
     'bad readings (values stuck)',
     'no usable reading for an hour',
     'usable readings again',
-    'change found: 6 µm(c) up',
     'ALARM dirt rises',
     'ALARM dirt:',
     'dirt rises alarm returned',
     'dirt alarm returned',
     'new filter element',
+    'change found: 6 µm(c) up',
     'rising',
   ]);
   inOrder(section('Lower gate: plan'), [

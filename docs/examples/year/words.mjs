@@ -24,6 +24,14 @@ function textOf(event, { alarm }) {
       return 'no usable reading for an hour';
     case 'readings_restored':
       return 'usable readings again';
+    case 'signal_stale':
+      return `${event.alarm} alarm: no usable reading`;
+    case 'signal_restored':
+      return `${event.alarm} alarm: usable readings again`;
+    case 'quality_bad':
+      return `${event.figure} cannot be relied on${event.findings?.length ? ` (${event.findings.join(', ').replaceAll('_', ' ')})` : ''}`;
+    case 'quality_restored':
+      return `${event.figure} can be relied on again`;
     default:
       return event.event.replaceAll('_', ' ');
   }

@@ -143,6 +143,9 @@ function walkOddInputs(motescale: Library): void {
   const code = { table: 'iso4406', parts: [{ column: '4', class: '18' }], text: '18/16/13' };
   spoil(motescale.classTable, [ownTable]);
   spoil(motescale.classify, [iso4406, counts, { columns: ['4'] }]);
+  motescale.findCodes('ISO 4406: 18/16/13, then 17\u201316 and 19\uff0f17\uff0f14');
+  motescale.findCodes('12/10 or 22/18/13', [iso4406]);
+  spoil(motescale.findCodes, ['ISO 4406: 18/16/13']);
   spoil(motescale.parseCode, [iso4406, '18/16/13']);
   spoil(motescale.formatCode, [iso4406, code]);
   spoil(motescale.limitsOf, [iso4406, '18/16/13', 'iso11171']);

@@ -68,6 +68,7 @@ function walkSeries(motescale: Library, next: Next, length: number): void {
   const settings = motescale.prepareChange({ least: 0.25 });
   values.forEach((value, day) => {
     change = motescale.advanceChange(settings, change, { day, value }).state;
+    motescale.resumeChange(change);
   });
   motescale.cusum(values, { target: 15, slack: 0.5, decision: 2 });
   motescale.ewma(values, { lambda: 0.25, start: 15, sigma: 0.75, limits: next(2) === 0 ? 'steady' : 'growing' });
@@ -87,6 +88,7 @@ function walkMonitor(motescale: Library, next: Next): void {
   } as const;
   const proof = { table: iso4406, target: '20/18/15', readings: 3, leastMs: 4 * minute, maxGapMs: 10 * minute };
   const prepared = motescale.prepareMonitor(config);
+  for (const setpoint of [1, NaN]) motescale.problemsOf(setpoint);
   let state = motescale.startMonitor(prepared);
   let unit = motescale.startUnit(prepared, { unit: 'upper gate' });
   const events: AlarmEvent[] = [];

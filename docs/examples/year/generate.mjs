@@ -41,20 +41,22 @@ function tankOf(unit) {
   const holds = unit.beta.map((beta) => 1 - 1 / beta);
   const comesIn = unit.usual.map((perMl, i) => perMl * unit.litresPerMin * holds[i]);
   const perMl = unit.usual.slice();
-  const { collapse, cart, flush, wear = 0 } = unit;
+  const { collapse, stands, cart, flush, wear = 0 } = unit;
   let filled = false;
   const advance = (time, traffic) => {
     const worn = 1 + wear * ((time - start) / day);
     const broken = isIn(collapse, time);
     const flushed = isIn(flush, time);
+    // a unit at rest filters nothing, and nothing comes in
+    const runs = isIn(stands, time) ? 0 : 1;
     if (flushed && !filled) perMl.splice(0, perMl.length, ...flush.newOil);
     filled = flushed;
     const opened = flushed && time - flush.branch.from >= 0 && time - flush.branch.from < minute;
     for (let i = 0; i < perMl.length; i += 1) {
-      let taken = unit.litresPerMin * holds[i] * (broken ? collapse.holds : 1);
+      let taken = runs * unit.litresPerMin * holds[i] * (broken ? collapse.holds : 1);
       if (isIn(cart, time)) taken += cart.mixing * cart.litresPerMin * (1 - 1 / cart.beta[i]);
       if (flushed) taken = flush.litresPerMin * (1 - 1 / flush.beta[i]);
-      perMl[i] += (comesIn[i] * worn * traffic - taken * perMl[i]) / unit.litres;
+      perMl[i] += (runs * comesIn[i] * worn * traffic - taken * perMl[i]) / unit.litres;
       if (broken && time - collapse.from < 20 * minute) perMl[i] += collapse.sheds[i] / 20;
       if (opened) perMl[i] += flush.branch.brings[i];
     }

@@ -1,4 +1,4 @@
-// How long a filter cart must run: from the counts after the collapse, with what usually comes in, one ratio for each size.
+// How long a filter cart must run: from the counts after the collapse, with what usually comes in (the unit stands: on the safe side), one ratio for each size.
 import { iso4406, limitsOf, steadyStateCounts, timeToReachCode } from 'motescale';
 import { day, hour, minute } from './units.mjs';
 

@@ -21,6 +21,9 @@ export function unitsOf(days) {
   const leak = at(0.42, 3);
   const repair = leak + 9 * day + 5 * hour;
   const collapse = at(0.7, 2.2);
+  const stopped = collapse + hour;
+  const coupled = collapse + 6 * hour;
+  const fitted = collapse + 8.3 * hour;
   return [
     {
       name: 'Upper gate',
@@ -50,17 +53,16 @@ export function unitsOf(days) {
       // the sensor shows the same figures for seven hours, then nothing for four and a half days
       stuck: { from: at(0.25, 21), to: at(0.25, 28) },
       silent: { from: at(0.25, 28), to: at(0.25, 129) },
-      // the element collapses: what it held is set free, and little is held back from then on
-      collapse: { from: collapse, to: collapse + 36 * hour, holds: 0.13, sheds: [5200, 2300, 330, 90] },
-      // the cart runs until the new element is in; a real tank mixes worse than the equation has it
-      cart: {
-        from: collapse + 30.6 * hour,
-        to: collapse + 36 * hour,
-        litresPerMin: 40,
-        beta: [4, 20, 200, 1000],
-        mixing: 0.75,
-      },
-      work: [{ time: collapse + 36 * hour, text: 'new filter element; the cart taken off' }],
+      // the element collapses: what it held is set free, and little is held back until the unit is stopped; the sampling loop runs on
+      collapse: { from: collapse, to: fitted, holds: 0.13, sheds: [5200, 2300, 330, 90] },
+      stands: { from: stopped, to: fitted },
+      // the cart is coupled to the unit at rest; a real tank mixes worse than the equation has it
+      cart: { from: coupled, to: fitted, litresPerMin: 40, beta: [4, 20, 200, 1000], mixing: 0.55 },
+      work: [
+        { time: stopped, text: 'unit stopped and locked out, pressure let off; the gate is closed to boats' },
+        { time: coupled, text: 'cart coupled to the unit at rest' },
+        { time: fitted, text: 'cart taken off, new filter element in; the unit runs again' },
+      ],
     },
     {
       name: 'Filling valves',

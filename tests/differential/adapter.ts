@@ -76,21 +76,121 @@ function inputOfToday(input: unknown): unknown {
   return Object.keys(input).join() === 'time' ? { kind: 'tick', ...input } : input;
 }
 
-/** Findings with the names that their members had, and without those that are new. */
+/** What a proof asks as it is written today. That a flow pulsates, 0.1.0 did not see: it is compared in readings and monitors only. */
+function proofOfToday(config: unknown): unknown {
+  if (!isRecord(config)) return config;
+  const { longestGapMs, limits, ...rest } = config;
+  const gap = 'longestGapMs' in config ? { maxGapMs: longestGapMs } : {};
+  return { ...rest, ...gap, limits: isRecord(limits) ? { ...limits, flowSwing: null } : limits };
+}
+
+/** A monitor whose followed figures ask for no CUSUM. */
+function followOfToday(config: unknown): unknown {
+  if (!isRecord(config) || !Array.isArray(config.follow)) return config;
+  const follow = config.follow.map((one) => {
+    if (!isRecord(one)) return one;
+    const { learn: _learn, slack: _slack, decision: _decision, ...rest } = one;
+    return rest;
+  });
+  return { ...config, follow };
+}
+
+/** Why a run ended, in the words of then. */
+const restartsThen: Readonly<Record<string, string>> = {
+  worse_than_target: 'worse than target',
+  counts_stuck: 'counts stuck',
+  gap_too_long: 'too long since the last good reading',
+  volume_counter_ran_back: 'volume counter ran back',
+};
+const restartOfThen = (why: string) => restartsThen[why] ?? why;
+
+interface Restart {
+  readonly why: string;
+}
+interface Proof extends Record<string, unknown> {
+  readonly version: number;
+  readonly print: number;
+  readonly lastRestart?: Restart;
+  readonly accepted?: { readonly lastRestart: Restart | null };
+}
+
+/** What a proof remembers as it was: what is left out today was null. What is new, such as the gaps, is left out. */
+function proofOfThen({
+  print,
+  time,
+  litres,
+  repeats,
+  run,
+  notCounted,
+  restarts,
+  lastRestart,
+  accepted,
+}: Proof): unknown {
+  const ended = (one: Restart | null | undefined) => (one ? { ...one, why: restartOfThen(one.why) } : null);
+  return {
+    version: 1,
+    print,
+    time: time ?? null,
+    litres: litres ?? null,
+    same: repeats,
+    run: run ?? null,
+    notCounted,
+    restarts,
+    lastRestart: ended(lastRestart),
+    accepted: accepted === undefined ? null : { ...accepted, lastRestart: ended(accepted.lastRestart) },
+  };
+}
+
+/** An event of a proof as it was: why a reading did not count was a sentence with what was found in it. */
+function proofEventOfThen(
+  { findings = [], missing = [], reason, ...event }: ProofEvent,
+  before: Proof,
+  sentence: (finding: unknown) => unknown,
+): unknown {
+  const { why, record } = event;
+  if (record !== undefined)
+    return { ...event, record: (proofOfThen({ ...before, accepted: record }) as Proof).accepted };
+  if (why === undefined) return event;
+  if (event.event === 'restarted') return { ...event, why: restartOfThen(why) };
+  const said: Readonly<Record<string, unknown>> = {
+    bad: `bad: ${findings.map(sentence).join(' ')}`,
+    uncertain: `uncertain: ${findings.map(sentence).join(' ')}`,
+    worse_than_target: 'worse than target',
+    not_known: `not known at ${missing.join(', ')}`,
+    few_counted: `few counted at ${missing.join(', ')}`,
+    no_code: reason,
+    not_newer: `not newer than the last, ${before.time}`,
+  };
+  return { ...event, why: said[why] ?? why };
+}
+
+interface ProofEvent extends Record<string, unknown> {
+  readonly event: string;
+  readonly why?: string;
+  readonly findings?: readonly unknown[];
+  readonly missing?: readonly string[];
+  readonly record?: { readonly lastRestart: Restart | null };
+}
+
+/** Findings with the names that they and their members had, and without those that are new. */
 function withFindingsOfThen(result: unknown, sentence: (finding: unknown) => unknown): unknown {
   if (Array.isArray(result)) return result.map((one) => withFindingsOfThen(one, sentence));
   if (!isRecord(result)) return result;
   const entries = Object.entries(result).map(([key, member]) => {
+    if (key === 'unchecked' && Array.isArray(member)) return [key, member.map((code) => codesThen[code] ?? code)];
     if (key !== 'findings' || !Array.isArray(member)) return [key, withFindingsOfThen(member, sentence)];
     const findings = member.map((finding: Record<string, unknown>) => {
       if (!('value' in finding)) return finding;
       const { code, quality, value, limit } = finding;
-      return { code, quality, figure: value, limit, text: sentence(finding) };
+      return { code: codesThen[String(code)] ?? code, quality, figure: value, limit, text: sentence(finding) };
     });
     return [key, findings];
   });
   return Object.fromEntries(entries);
 }
+
+/** Findings that have another name. */
+const codesThen: Readonly<Record<string, string>> = { flat_size_distribution: 'air_or_droplets_likely' };
 
 interface FlowStep {
   readonly events: readonly { readonly event: string }[];
@@ -114,6 +214,15 @@ export function faceOfThen(library: Face, before: Face): Face {
   const limits = (own: unknown) => (bare ? withLimitsOfThen(own, before) : own);
   const config = (own: unknown) => (bare ? configOfThen(own, before) : own);
 
+  /** What was prepared of a configuration: the walks change none. */
+  const known: Record<string, WeakMap<object, unknown>> = {};
+  const prepare = (what: string, own: unknown, taken: (own: unknown) => unknown): unknown => {
+    const key = Object(own) as object;
+    known[what] ??= new WeakMap();
+    if (!known[what].has(key)) known[what].set(key, call(`prepare${what}`, [taken(own)]));
+    return known[what].get(key);
+  };
+
   /** `startX(config)` and `advanceX(config, state, input)` of what is prepared first today. */
   const living = (
     what: string,
@@ -121,14 +230,14 @@ export function faceOfThen(library: Face, before: Face): Face {
   ): Record<string, (...inputs: unknown[]) => unknown> => ({
     [`start${what}`]: (own, ...rest) => {
       if (now(`prepare${what}`) === undefined) return call(`start${what}`, [taken(own), ...rest]);
-      const prepared = call(`prepare${what}`, [taken(own)]);
+      const prepared = prepare(what, own, taken);
       if (rest.length === 0 || rest[0] === undefined) return call(`start${what}`, [prepared]);
       return (call(`resume${what}`, [prepared, ...rest]) as { state: unknown }).state;
     },
     [`advance${what}`]: (own, ...rest) => {
       if (now(`prepare${what}`) === undefined) return call(`advance${what}`, [taken(own), ...rest]);
       const [state, input, ...more] = rest;
-      const prepared = call(`prepare${what}`, [taken(own)]);
+      const prepared = prepare(what, own, taken);
       return call(`advance${what}`, [prepared, state, inputOfToday(input), ...more]);
     },
   });
@@ -137,8 +246,15 @@ export function faceOfThen(library: Face, before: Face): Face {
   const flow = living('FlowControl', same);
   const sentence = (finding: unknown) => call('findingText', [finding]);
   const told = (result: unknown) => (now('findingText') === undefined ? result : withFindingsOfThen(result, sentence));
-  const monitor = living('Monitor', config);
-  const acceptance = living('Acceptance', config);
+  const monitor = living('Monitor', (own) => config(followOfToday(own)));
+  const proof = (own: unknown) => proofOfToday(config(own));
+  /** The states of today by those of then that they were told as. */
+  const proofs = new WeakMap<object, Proof>();
+  const proofTold = (state: Proof): unknown => {
+    const then = withFindingsOfThen(proofOfThen(state), sentence) as object;
+    proofs.set(then, state);
+    return then;
+  };
   const changed: Record<string, (...inputs: unknown[]) => unknown> = {
     possibleClasses: (known, table, ...rest) => call('possibleClasses', [table, known, ...rest]),
     likelyClasses: (known, table, ...rest) => call('likelyClasses', [table, known, ...rest]),
@@ -151,8 +267,19 @@ export function faceOfThen(library: Face, before: Face): Face {
     ...living('Alarm', same),
     ...monitor,
     advanceMonitor: (...inputs) => told(monitor.advanceMonitor?.(...inputs)),
-    ...acceptance,
-    advanceAcceptance: (...inputs) => told(acceptance.advanceAcceptance?.(...inputs)),
+    startAcceptance: (own) => {
+      if (now('prepareAcceptance') === undefined) return call('startAcceptance', [own]);
+      return proofTold(call('startAcceptance', [prepare('Acceptance', own, proof)]) as Proof);
+    },
+    advanceAcceptance: (own, state, ...rest) => {
+      if (now('prepareAcceptance') === undefined) return call('advanceAcceptance', [own, state, ...rest]);
+      const prepared = prepare('Acceptance', own, proof);
+      const before =
+        proofs.get(Object(state)) ?? (call('resumeAcceptance', [prepared, state]) as { state: Proof }).state;
+      const step = call('advanceAcceptance', [prepared, before, ...rest]) as { state: Proof; events: ProofEvent[] };
+      const events = step.events.map((event) => proofEventOfThen(event, before, sentence));
+      return { state: proofTold(step.state), events: withFindingsOfThen(events, sentence) };
+    },
     // gone: `problemsOf` takes its place
     isBadConfiguration: (error) =>
       now('isBadConfiguration')?.(error as never) ?? (before.isBadConfiguration as Call)(error as never),
@@ -161,7 +288,7 @@ export function faceOfThen(library: Face, before: Face): Face {
       if (now('resumeFlowControl') === undefined) return flow.advanceFlowControl?.(own, state, ...rest);
       // a state in the form of 0.1.0, which had no version
       const older = isRecord(state) && state.version === undefined;
-      const resumed = older ? call('resumeFlowControl', [call('prepareFlowControl', [own]), state]) : { state };
+      const resumed = older ? call('resumeFlowControl', [prepare('FlowControl', own, same), state]) : { state };
       const step = flow.advanceFlowControl?.(own, (resumed as { state: unknown }).state, ...rest);
       return flowStepOfThen(step as FlowStep, (event) => call('flowControlText', [event]));
     },

@@ -16,6 +16,59 @@ const errorsOf = ({ endBefore, endAfter }: Difference): readonly [then: Thrown, 
 /** The path without the places in lists. */
 const plain = (path: string): string => path.replace(/\[\w+\]/g, '[]');
 
+/** The words of a sentence, whatever their order and what joins them. */
+const wordsOf = (text: unknown): string =>
+  String(text)
+    .replace(/ and |, /g, ' ')
+    .split(' ')
+    .sort()
+    .join(' ');
+const eventOf = (one: unknown): string => String(Object(one).event);
+const codeOf = (one: unknown): string => String(Object(one).code);
+
+/** The particles of a reading that was judged: those counted, or else those per mL. */
+function counted({ name, inputs }: Difference): readonly number[] {
+  const reading = name === 'assessReading' ? inputs[0] : inputs[2];
+  const counts = (reading as { counts?: { counted?: number[]; perMl: number[] } } | undefined)?.counts;
+  return counts?.counted ?? counts?.perMl ?? [];
+}
+
+const findingsOf = (result: unknown): readonly string[] => {
+  const { verdict, findings } = Object(result);
+  return (verdict?.findings ?? findings ?? []).map(codeOf);
+};
+/** Findings of then that are none today, and the other way. */
+const lost = ({ endBefore, endAfter }: Difference) =>
+  findingsOf(endBefore).filter((code) => !findingsOf(endAfter).includes(code));
+const gained = ({ endBefore, endAfter }: Difference) =>
+  findingsOf(endAfter).filter((code) => !findingsOf(endBefore).includes(code));
+
+interface Proof extends Readonly<Record<string, unknown>> {
+  readonly time: number | null;
+  readonly run: { readonly from: number; readonly to: number; readonly ms: number } | null;
+}
+
+/** The states of a proof before a reading, each library its own, and after it. */
+function proofs({ inputs, inputsAfter, endBefore, endAfter }: Difference) {
+  const proof = (state: unknown): Proof | null => (Object(state).version === 1 ? (state as Proof) : null);
+  const [then, now] = [proof(Object(endBefore).state), proof(Object(endAfter).state)];
+  const [rule, reading] = [inputs[0] as { leastMs?: number }, inputs[2] as { time: number }];
+  return { was: proof(inputs[1]), is: proof(inputsAfter[1]), then, now, rule, reading };
+}
+
+/** What decides how a proof goes on, but for the time proved. */
+const goingOn = ({ time, litres, run, accepted }: Proof): string =>
+  JSON.stringify([time, litres, run, accepted], (key, member) => (key === 'ms' ? undefined : member));
+
+/** Whether the two proofs had gone apart before a reading, each by its own library; in what they have counted, that alone. */
+function apart(difference: Difference): boolean {
+  const { was, is } = proofs(difference);
+  if (was === null || is === null) return false;
+  if (goingOn(was) !== goingOn(is)) return true;
+  const [, member] = /^\.state\.(notCounted|restarts|lastRestart)\b/.exec(difference.path) ?? [];
+  return member !== undefined && JSON.stringify(was[member]) !== JSON.stringify(is[member]);
+}
+
 export const allowed: readonly Allowed[] = [
   {
     reason: 'Closed sets of words are snake_case.',
@@ -61,8 +114,35 @@ export const allowed: readonly Allowed[] = [
     covers: ({ path, before }) => /\.codes\[\]\.(code|from)$/.test(plain(path)) && before === undefined,
   },
   {
-    reason: '`flat_size_distribution` was `air_or_droplets_likely`.',
-    covers: ({ before, after }) => before === 'air_or_droplets_likely' && after === 'flat_size_distribution',
+    reason: 'Of fewer than 400 particles it must be flat beyond what chance makes of them.',
+    covers: (difference) => {
+      const { path, before, after } = difference;
+      if (!counted(difference).some((particles) => particles < 400)) return false;
+      if (/findings\[\+\]$/.test(path)) return after === undefined && codeOf(before) === 'air_or_droplets_likely';
+      return /^(\.verdict)?\.quality$/.test(path) && lost(difference).includes('air_or_droplets_likely');
+    },
+  },
+  {
+    reason:
+      'New findings: `flagged_by_instrument`, `code_disagrees`, `count_missing`, `pressure_high`, `flow_pulsating`,',
+    covers: (difference) => {
+      const { path, before, after } = difference;
+      if (/findings\[\+\]$/.test(path)) return before === undefined && codeOf(after) === 'flow_pulsating';
+      return (
+        /^\.verdict\.quality$/.test(path) && after === 'uncertain' && gained(difference).includes('flow_pulsating')
+      );
+    },
+  },
+  {
+    reason:
+      'blocks of a day (0.1.0: 12 hours), `autocorrelatedTrend` and `advanceChange` instead of Mann-Kendall, Sen and a CUSUM',
+    // the slope itself, its blocks and its times are equal
+    covers: ({ name, path }) =>
+      name === 'advanceMonitor' && /^\.verdict\.trends\[\]\.trend\.(low|high|p|direction)$/.test(plain(path)),
+  },
+  {
+    reason: '`run.ms` is the time proved.',
+    covers: ({ path, before, after }) => /\.run\.ms$/.test(path) && before === undefined && typeof after === 'number',
   },
   {
     reason: 'What cannot be judged for want of an earlier reading, such as `clock_backwards`, stands in `unchecked`.',
@@ -100,11 +180,8 @@ export const allowed: readonly Allowed[] = [
   },
   {
     reason: 'of an alarm that stands alone `signal_bad`, `signal_good`',
-    // beside the others, which so have other places in the list
-    covers: ({ name, path, endAfter }) =>
-      name === 'advanceAlarm' &&
-      /^\.events\[/.test(path) &&
-      (endAfter as { events: readonly { event: string }[] }).events.some(({ event }) => /^signal_/.test(event)),
+    covers: ({ name, path, before, after }) =>
+      name === 'advanceAlarm' && path === '.events[+]' && before === undefined && /^signal_/.test(eventOf(after)),
   },
   {
     reason: '`stale` carries `since`',
@@ -123,7 +200,7 @@ export const allowed: readonly Allowed[] = [
   {
     reason: 'Counts are stuck by the chance of a repeat, `stuckChance` (0.1.0: `stuckReadings`)',
     // what is remembered of repeats
-    covers: ({ name, path }) => /Acceptance$/.test(name) && /^(\.state)?\.(same|repeats)$/.test(path),
+    covers: ({ name, path }) => /Acceptance$/.test(name) && /^(\.state)?\.same\b/.test(path),
   },
   {
     reason: '`raised` carries setpoint, priority, figure and code',
@@ -180,7 +257,30 @@ export const allowed: readonly Allowed[] = [
   {
     reason: 'The texts of `no_flow`, `flow_low`, `flow_high`, `pressure_low` and `temperature_high`',
     covers: ({ path, before, after }) =>
-      /(findings\[\d+\]\.text|\.why)$/.test(path) && typeof before === 'string' && typeof after === 'string',
+      /(findings\[\d+\]\.text|\.why)$/.test(path) &&
+      typeof after === 'string' &&
+      /No oil flows|Flow is|Pressure in the sensor is|Oil is at/.test(String(before)),
+  },
+  {
+    reason: 'counts alone do not tell air, droplets and coarse wear apart.',
+    covers: ({ path, before, after }) =>
+      /(findings\[\d+\]\.text|\.why)$/.test(path) &&
+      / no solid contaminant known falls more slowly than /.test(String(before)) &&
+      / fine dirt falls with /.test(String(after)),
+  },
+  {
+    reason: 'Setpoint, deadband and change are exact as decimals up to 15 digits (0.1.0: to nine decimal places).',
+    covers: ({ name, path, before, after }) =>
+      /^advance(Alarm|Monitor)$/.test(name) &&
+      /^\.events\[\d+\]\.value$/.test(path) &&
+      Math.abs((before as number) - (after as number)) < 1e-13 * Math.abs(after as number),
+  },
+  {
+    reason: 'Of the sizes with too few particles, the one with the fewest is told last.',
+    covers: ({ path, before, after }) =>
+      /(findings\[\d+\]\.text|\.why)$/.test(path) &&
+      / fewer than .* were counted/.test(String(before)) &&
+      wordsOf(before) === wordsOf(after),
   },
   {
     reason: 'States of 0.1.0 go on through `resumeFlowControl`',
@@ -219,6 +319,31 @@ export const allowed: readonly Allowed[] = [
     // the print of a configuration in a state: the adapter names the limits that 0.1.0 had by itself
     reason: '`defaultReadingLimits.leastKPa` and `.mostMm2PerS` are `null` (0.1.0: a figure each)',
     covers: ({ name, path }) => /Acceptance$/.test(name) && /^(\.state)?\.print$/.test(path),
+  },
+  {
+    reason: 'A reading worse than target ends the run whatever its time; in 0.1.0 one that came late did not.',
+    covers: (difference) => {
+      if (difference.name !== 'advanceAcceptance') return false;
+      const { was, is, then, now, reading, rule } = proofs(difference);
+      if (was === null || is === null || now === null || rule.leastMs !== undefined) return false;
+      // late and worse, or a clock set back; and from there on, as the two proofs have gone apart, until both begin anew
+      const late = was.time !== null && reading.time <= was.time;
+      const { events } = difference.endAfter as { events: readonly { why?: string }[] };
+      const worse = events.some(({ why }) => why === 'worse than target');
+      return (late && (worse || then?.time !== now.time)) || apart(difference);
+    },
+  },
+  {
+    reason: 'Time counts only between neighbouring readings that both count, over gaps that are not too long',
+    // where time is wanting, and from there on
+    covers: (difference) => {
+      if (difference.name !== 'advanceAcceptance') return false;
+      const { then, now, rule } = proofs(difference);
+      if (!((rule.leastMs ?? 0) > 0)) return false;
+      const run = now?.run;
+      if (run && run.ms < run.to - run.from && then !== null) return true;
+      return apart(difference);
+    },
   },
 ];
 

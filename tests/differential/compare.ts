@@ -63,6 +63,13 @@ export function differencesOf(before: Ending, after: Ending): Difference[] {
   const visit = (a: unknown, b: unknown, path: string): void => {
     if (Object.is(a, b)) return;
     if (typeof a === 'object' && typeof b === 'object' && a !== null && b !== null && isThrown(a) === isThrown(b)) {
+      if (/\.(events|findings)$/.test(path) && Array.isArray(a) && Array.isArray(b)) {
+        for (const [i, j] of aligned(a, b)) {
+          const [was, is] = [i === null ? undefined : a[i], j === null ? undefined : b[j]];
+          visit(was, is, was === undefined || is === undefined ? `${path}[+]` : `${path}[${i}]`);
+        }
+        return;
+      }
       if (Array.isArray(a) === Array.isArray(b)) {
         const keys = new Set([...Object.keys(a), ...Object.keys(b)]);
         if (Array.isArray(a) && a.length !== (b as unknown[]).length) keys.add('length');
@@ -77,4 +84,22 @@ export function differencesOf(before: Ending, after: Ending): Difference[] {
   };
   visit(before.result, after.result, '');
   return found;
+}
+
+/** What an event or a finding is about: two of the same name are held against each other. */
+const nameOf = (one: Readonly<Record<string, unknown>>): string =>
+  [one.event ?? one.code, one.alarm, one.followed].map(String).join();
+
+type Named = readonly Readonly<Record<string, unknown>>[];
+
+/** The places of two lists side by side, as many of the same name as keep their order; null where one list has none. */
+function aligned(a: Named, b: Named): (readonly [number | null, number | null])[] {
+  const [i, j] = [a.length - 1, b.length - 1];
+  if (i < 0) return b.map((_one, k) => [null, k]);
+  if (j < 0) return a.map((_one, k) => [k, null]);
+  const both = nameOf(a[i] as Named[0]) === nameOf(b[j] as Named[0]);
+  if (both) return [...aligned(a.slice(0, -1), b.slice(0, -1)), [i, j]];
+  const [without, with_] = [aligned(a.slice(0, -1), b), aligned(a, b.slice(0, -1))];
+  const pairs = (list: typeof without) => list.filter(([x, y]) => x !== null && y !== null).length;
+  return pairs(without) >= pairs(with_) ? [...without, [i, null]] : [...with_, [null, j]];
 }

@@ -127,9 +127,17 @@ function watched(face: Face, random: () => number): void {
     follow: [{ id: 'at 6', figure: { perMlAt: 6 }, blockMs: 5 * minute, blocks: 24 }],
     staleAfterMs: 12 * minute,
   };
-  const proof = { table: face.iso4406, target: '18/16/13', readings: 3, leastMs: 4 * minute, longestGapMs: 9 * minute };
+  // flat counts are judged otherwise where few were counted, and would lead the proofs apart: readings and monitor show it
+  const limits = { ...config.limits, flattestSteepness: null };
+  const proof = { table: face.iso4406, target: '18/16/13', readings: 3, limits };
+  const proofs = [
+    { ...proof, leastMs: 4 * minute, longestGapMs: 9 * minute },
+    { ...proof, readings: 4, leastLitres: 200, longestGapMs: 15 * minute },
+    { ...proof, target: '-/15/12', columns: ['6', '14'] },
+    { ...proof, target: '15/13/11', readings: 2 + Math.floor(12 * random()) },
+  ];
   let state = library.startMonitor?.(config);
-  let run = library.startAcceptance?.(proof);
+  const runs: unknown[] = [];
   const rolled: { time: number; value: number }[] = [];
   let level = spread(random, 300, 3000);
   let time = 1.7e12;
@@ -147,8 +155,14 @@ function watched(face: Face, random: () => number): void {
     library.assessReading?.(given, config.limits, []);
     const step = library.advanceMonitor?.(config, state, given) as { state: unknown } | undefined;
     if (step !== undefined) state = step.state;
-    const proved = library.advanceAcceptance?.(proof, run, { ...given, litres: 60 * i }) as typeof step;
-    if (proved !== undefined) run = proved.state;
+    const litres = Math.max(0, 60 * i - (random() < 0.03 ? 100 : 0));
+    // begun anew now and then, whatever they have shown
+    const late = random() < 0.2 ? 5 * minute : 0;
+    proofs.forEach((one, k) => {
+      if (i % (11 + k) === 0) runs[k] = library.startAcceptance?.(one);
+      const proved = library.advanceAcceptance?.(one, runs[k], { ...given, time: k < 3 ? time : time - late, litres });
+      if (proved !== undefined) runs[k] = (proved as { state: unknown }).state;
+    });
   }
   const [times, values] = [rolled.map((one) => one.time), rolled.map(({ value }) => value)];
   library.senSlope?.(times, values);

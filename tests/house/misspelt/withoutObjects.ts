@@ -40,6 +40,7 @@ export const withoutObjects: readonly string[] = [
   'gradesOfOil',
   'guaranteeingCode',
   'inchHgToKPa',
+  'isInvalidInput',
   'isMotescaleError',
   'isoGrade',
   'isoGradeLimits',

@@ -29,7 +29,7 @@ export { nas1638 } from './tables/nas1638.ts';
 export { navair } from './tables/navair.ts';
 export { sae749d } from './tables/sae749d.ts';
 export * from './tables/standardTables.ts';
-export type { TargetOutcome } from './targetOutcome.ts';
+export type { TargetOutcome, Wanted } from './targetOutcome.ts';
 export * from './types.ts';
 export * from './uncertainty/blandAltman.ts';
 export type { UncertaintyRow } from './uncertainty/budget.ts';

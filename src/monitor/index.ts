@@ -11,6 +11,7 @@ export {
   type Problem,
   problemsOf,
 } from '../errors.ts';
+export type { CodePlan } from '../judging/codePlan.ts';
 export type * from '../judging/types.ts';
 export type { Source, Standing } from '../source.ts';
 export { version } from '../version.ts';
@@ -20,4 +21,4 @@ export { type ResumedMonitor, resumeMonitor } from './resume.ts';
 export { followDefaults, mostStateBytes } from './rules.ts';
 export { sources } from './sources.ts';
 export type * from './types.ts';
-export { advanceUnit, startUnit, type UnitEvent, type UnitInput, type UnitPayload, type UnitRecord } from './unit.ts';
+export * from './unit.ts';

@@ -24,6 +24,6 @@ export {
   type OwnReadingLimits,
   type ReadingLimits,
 } from './readingLimits.ts';
-export type { Repeats } from './repeats.ts';
+export type { FlowCourse, Repeats, SteadyFigure } from './repeats.ts';
 export { sources } from './sources.ts';
 export { englishFindingTexts, type FindingTexts } from './texts.ts';

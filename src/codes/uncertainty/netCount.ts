@@ -32,7 +32,8 @@ export interface CountChange {
   readonly distinguishable: boolean;
 }
 
-interface Options {
+/** The confidence of the limits, above 0.5; 0.95 where left out. */
+export interface NetCountOptions {
   readonly confidence?: number;
 }
 
@@ -64,7 +65,7 @@ interface Options {
  * subtractBlank({ counted: 30, volumeMl: 10 }, { counted: 35, volumeMl: 10 }).detected; // => false
  * ```
  */
-export function subtractBlank(sample: CountInVolume, blank: CountInVolume, options: Options = {}): NetCount {
+export function subtractBlank(sample: CountInVolume, blank: CountInVolume, options: NetCountOptions = {}): NetCount {
   const first = requireCountInVolume(sample, 'sample');
   const second = requireCountInVolume(blank, 'blank');
   return net(first, second, 1, 1, requireConfidence(options));
@@ -95,7 +96,7 @@ export function subtractDiluent(
   mixture: CountInVolume,
   diluent: CountInVolume,
   mixed: { readonly sampleMl: number; readonly diluentMl: number },
-  options: Options = {},
+  options: NetCountOptions = {},
 ): NetCount {
   const first = requireCountInVolume(mixture, 'mixture');
   const second = requireCountInVolume(diluent, 'diluent');
@@ -127,7 +128,7 @@ export function subtractDiluent(
 export function countChange(
   first: CountInVolume & { readonly dilution?: number },
   second: CountInVolume & { readonly dilution?: number },
-  options: Options = {},
+  options: NetCountOptions = {},
 ): CountChange {
   const [a, b] = [requireCountInVolume(first, 'first', true), requireCountInVolume(second, 'second', true)];
   const of = ({ dilution }: { readonly dilution?: number }, name: string) =>
@@ -165,7 +166,7 @@ function requireCountInVolume(count: CountInVolume, parameter: string, mayDilute
   return { counted, volumeMl: requireVolume(count.volumeMl, `${parameter}.volumeMl`) };
 }
 
-function requireConfidence(options: Options): number {
+function requireConfidence(options: NetCountOptions): number {
   requireMembers(requireObject(options, 'options'), 'options', ['confidence']);
   return requireShare(options.confidence ?? 0.95, 'options.confidence');
 }

@@ -158,6 +158,17 @@ describe('suspension', () => {
     });
   });
 
+  test('laminar flow lifts nothing: its wall shear would pass as friction velocity, and a long line loses all the same', () => {
+    const { metres, boreMm, fluid } = { ...steel, metres: 50 };
+    const [tube] = lineFlow({ segments: [{ metres, boreMm }], mlPerMin: 300, fluid }).segments;
+    const found = suspension({ ...steel, metres, size: 14, mlPerMin: 300 });
+    expect(found.settlingMetresPerS).toBeLessThan(Math.sqrt((tube?.wallShearPa ?? 0) / fluid.kgPerM3));
+    expect(found).toMatchObject({ suspended: false, regime: 'laminar', frictionMetresPerS: null });
+    const lost = found.lostShare ?? 0;
+    const at = (lossLimit: number) => suspension({ ...steel, metres, size: 14, mlPerMin: 300, lossLimit }).suspended;
+    expect([at(lost * 1.01), at(lost * 0.99)]).toEqual([true, false]);
+  });
+
   test('in turbulent flow the friction velocity decides; in the critical zone no eddies are counted on', () => {
     const fast = { metres: 5, boreMm: 20, particleKgPerM3: 7850, fluid: { mm2PerS: 5, kgPerM3: 870 } };
     const found = suspension({ ...fast, size: 50, mlPerMin: 40000 });

@@ -11,7 +11,7 @@ import { settlingAt } from './settlingVelocity.ts';
 
 /** What becomes of a size in the line. */
 export interface Suspension {
-  /** Whether the line passes the size on: by the loss in laminar flow, by the friction velocity in turbulent flow. */
+  /** Whether the line passes the size on. Laminar: the loss is at most `lossLimit`, nothing is lifted. Turbulent: by the friction velocity. */
   readonly suspended: boolean;
   /** `critical`: judged as laminar, because eddies cannot be counted on there. */
   readonly regime: FlowRegime;
@@ -51,7 +51,9 @@ const suspensionMembers = [
  * const steel = { metres: 5, boreMm: 4, particleKgPerM3: 7850, fluid: { mm2PerS: 46, kgPerM3: 870 } };
  * suspension({ ...steel, mlPerMin: 100, size: 4 }).lostShare; // ~> 0.02
  * suspension({ ...steel, mlPerMin: 100, size: 14 }).lostShare; // ~> 0.21
- * suspension({ ...steel, mlPerMin: 1000, size: 14 }).suspended; // => true
+ * // little lost is not lifted: this flow is laminar too
+ * suspension({ ...steel, mlPerMin: 1000, size: 14 }).regime; // => 'laminar'
+ * suspension({ ...steel, mlPerMin: 1000, size: 14 }).lostShare; // ~> 0.02
  * ```
  */
 export function suspension(line: {

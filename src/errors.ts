@@ -47,6 +47,9 @@ export interface MotescaleError extends Error {
   readonly problems?: readonly Problem[];
 }
 
+/** An error while it is made. */
+type Writable = Error & { -readonly [Key in keyof MotescaleError]: MotescaleError[Key] };
+
 /** The way to a value from what was handed in, step by step: `['alarms', 2, 'setpoint']`. */
 export type Path = readonly (string | number)[];
 
@@ -88,9 +91,7 @@ export function motescaleError(
 ): MotescaleError {
   const shown = show(received);
   const place = position === undefined ? '' : ` at position ${position}`;
-  const error = new Error(`${parameter}${place}: received ${shown}, expected ${expected}`) as Error & {
-    -readonly [Key in keyof MotescaleError]: MotescaleError[Key];
-  };
+  const error = new Error(`${parameter}${place}: received ${shown}, expected ${expected}`) as Writable;
   error.name = 'MotescaleError';
   error.code = code;
   error.parameter = parameter;
@@ -142,14 +143,35 @@ export function throwProblems(code: ErrorCode, root: string, received: unknown, 
   const [first] = problems;
   if (first === undefined) return;
   const lines: string[] = [];
-  for (const { path, received: came, expected } of problems.slice(0, 20))
-    lines.push(`${parameterAt(root, path)}: received ${came}, expected ${expected}`);
+  for (const problem of problems.slice(0, 20)) lines.push(problemText(root, problem));
   const mistakes = problems.length === 1 ? '1 mistake' : `${problems.length} mistakes`;
-  const more = problems.length > 20 ? '; ...' : '';
-  const error = motescaleError(code, root, received, `no mistake; found ${mistakes}: ${lines.join('; ')}${more}`);
+  const more = problems.length > 20 ? `; and ${problems.length - 20} more` : '';
+  const error: Writable = motescaleError(
+    code,
+    root,
+    received,
+    `no mistake; found ${mistakes}: ${lines.join('; ')}${more}`,
+  );
   error.message = `${mistakes}: ${lines.join('; ')}${more}`;
-  (error as { problems?: readonly Problem[] }).problems = problems;
+  error.problems = problems;
   throw error;
+}
+
+/** Throws what is wrong with an input: one mistake by its parameter, several as one error with the code of the first; returns where there is none. */
+export function throwMistakes(root: string, received: unknown, problems: readonly Problem[]): void {
+  const [first] = problems;
+  if (first === undefined) return;
+  if (problems.length > 1) throwProblems(first.code, root, received, problems);
+  const error: Writable = motescaleError(first.code, parameterAt(root, first.path), received, first.expected);
+  error.message = problemText(root, first);
+  error.received = first.received;
+  error.problems = problems;
+  throw error;
+}
+
+/** One line for a mistake. */
+export function problemText(root: string, { path, received, expected }: Problem): string {
+  return `${parameterAt(root, path)}: received ${received}, expected ${expected}`;
 }
 
 const longestShown = 60;

@@ -5,7 +5,7 @@ import { requireMembers, requireObject } from '../checks.ts';
 import type { ClassTable } from '../codes/index.ts';
 import { noteProblem, type Problem, throwProblems } from '../errors.ts';
 import type { CodePlan } from '../judging/codePlan.ts';
-import { notingTables, planCode, tablesOf, withoutTables } from '../judging/codePlans.ts';
+import { hasMistake, type KnownTables, notingTables, planCode, tablesOf, withoutTables } from '../judging/codePlans.ts';
 import { findingCodes } from '../reading/findingKinds.ts';
 import { limitsRule } from '../reading/limitsRule.ts';
 import { filledLimits, noteLimits } from '../reading/readingLimits.ts';
@@ -50,12 +50,7 @@ export function prepareAcceptance(
   requireMembers(requireObject(options, 'options', 'options { tables }'), 'options', ['tables']);
   const given = tablesOf(options.tables ?? [], 'options.tables');
   const problems: Problem[] = [];
-  const whole = checkRule(acceptanceRule(tableRule, limitsRule), withoutTables(config), [], problems);
-  const tables = given.concat(Array.isArray(config?.tables) ? notingTables(config.tables, problems) : []);
-  const plain = isObject(config) && !problems.some(({ path }) => path.length === 0 || isOfCode(path[0]));
-  const code = plain ? planCode(config, tables, [], [], problems) : null;
-  if (whole && config.limits !== undefined) noteLimits(config.limits, ['limits'], problems);
-  if (code !== null) noteRoom(code, problems);
+  const code = codeOf(config, { tables: given, open: false }, problems);
   throwProblems('bad_configuration', 'config', config, problems);
   const { readings, leastMs = 0, leastLitres = 0, maxGapMs, target, limits = {} } = config;
   const plan = code as CodePlan & { readonly target: string };
@@ -71,6 +66,26 @@ export function prepareAcceptance(
     gap: maxGapMs === undefined ? { mostMs: Math.max(hour, spread), ends: false } : { mostMs: maxGapMs, ends: true },
     limits: filledLimits(limits),
   };
+}
+
+/** Notes every mistake in what has to be shown; `problems` may hold those of its tables already. */
+export function noteAcceptance(config: unknown, known: KnownTables, problems: Problem[]): void {
+  codeOf(config, known, problems);
+}
+
+/** The code to be met, whole where no mistake is noted. */
+function codeOf(config: unknown, known: KnownTables, problems: Problem[]): CodePlan | null {
+  checkRule(acceptanceRule(tableRule, limitsRule), withoutTables(config), [], problems);
+  if (!isObject(config)) return null;
+  const { tables: own, limits } = config;
+  const tables = known.tables.concat(notingTables(own, problems));
+  const readable = !problems.some(({ path }) => isOfCode(path[0]));
+  const code = readable
+    ? planCode(config as unknown as AcceptanceConfig, { ...known, tables }, [], [], problems)
+    : null;
+  if (limits !== undefined && !hasMistake(problems, ['limits'])) noteLimits(limits, ['limits'], problems);
+  if (code !== null) noteRoom(code, problems);
+  return code;
 }
 
 /** Whether a mistake is of the code to be met. */

@@ -52,6 +52,9 @@ export interface ClassTable {
   readonly notes?: readonly string[];
 }
 
+/** A table before it is checked: `source` may be left out. */
+export type OwnTable = Omit<ClassTable, 'source'> & Partial<Pick<ClassTable, 'source'>>;
+
 /**
  * What a part says beyond its class.
  *

@@ -22,15 +22,23 @@ export function tablesOf(tables: readonly ClassTable[], parameter: string): read
   return tables;
 }
 
-/** The plan of one code, or null with its mistakes noted. `seen`: ids of the tables before it. */
+/** Tables to be found by their ids. */
+export interface KnownTables {
+  readonly tables: readonly ClassTable[];
+  /** More may be handed in later: an id not known yet is no mistake, but its code is not read. */
+  readonly open: boolean;
+}
+
+/** The plan of one code; null with its mistakes noted, where its table has one already, or where its table is yet to come. */
 export function planCode(
   entry: CodeEntry,
-  tables: readonly ClassTable[],
+  known: KnownTables,
   seen: string[],
   path: Path,
   problems: Problem[],
 ): CodePlan | null {
-  const table = tableOf(entry.table, tables, [...path, 'table'], problems);
+  const place = [...path, 'table'];
+  const table = hasMistake(problems, place) ? null : tableOf(entry.table, known, place, problems);
   if (table === null) return null;
   const before = problems.length;
   if (seen.indexOf(table.id) >= 0)
@@ -50,7 +58,12 @@ export function planCode(
   return wanted === null ? null : { table, columns: judged, target, wanted };
 }
 
-function tableOf(table: unknown, tables: readonly ClassTable[], path: Path, problems: Problem[]): ClassTable | null {
+/** Whether a mistake has been found at a place or within it. */
+export function hasMistake(problems: readonly Problem[], place: Path): boolean {
+  return problems.some(({ path }) => place.every((step, i) => path[i] === step));
+}
+
+function tableOf(table: unknown, { tables, open }: KnownTables, path: Path, problems: Problem[]): ClassTable | null {
   if (typeof table === 'string') {
     const ids: string[] = [];
     // one's own come last and go before
@@ -59,6 +72,7 @@ function tableOf(table: unknown, tables: readonly ClassTable[], path: Path, prob
       if (known.id === table) return known;
       ids.push(known.id);
     }
+    if (open) return null;
     const among = ids.length === 0 ? 'none was handed in, as `tables`' : `'${ids.reverse().join("', '")}'`;
     noteProblem(problems, path, 'unknown_option', table, `the id of a table: ${among}`);
     return null;
@@ -95,27 +109,38 @@ export function readCode(
   }
 }
 
-/** The tables of a configuration, or none with the first mistake noted. */
-export function notingTables(own: readonly unknown[], problems: Problem[]): readonly ClassTable[] {
-  try {
-    return tablesOf(own as readonly ClassTable[], 'config.tables');
-  } catch (error) {
-    if (!isMotescaleError(error)) throw error;
-    problems.push({ path: ['tables'], code: error.code, received: error.received, expected: error.expected });
-    return [];
+/** The tables of a configuration that are whole; the others are noted, unless they have been. */
+export function notingTables(own: unknown, problems: Problem[]): readonly ClassTable[] {
+  const tables: ClassTable[] = [];
+  if (!Array.isArray(own)) return tables;
+  for (let i = 0; i < own.length && i < mostListed; i += 1) {
+    const path = ['tables', i];
+    const table = hasMistake(problems, path) ? null : tableOf(own[i], { tables: [], open: true }, path, problems);
+    if (table !== null) tables.push(table);
   }
+  return tables;
+}
+
+/** No configuration has more tables or codes. */
+const mostListed = 100;
+
+/** The configuration with each table that stands in it changed, by where it stands; of whatever shape the rest is. */
+export function withTables(config: unknown, change: (table: object, path: Path) => unknown): unknown {
+  if (!isObject(config)) return config;
+  const bare: { [name: string]: unknown } = { ...config };
+  const changed = (table: unknown, path: Path) => (isObject(table) ? change(table, path) : table);
+  const each = (list: unknown, one: (element: unknown, i: number) => unknown) =>
+    Array.isArray(list) && list.length < mostListed ? list.map(one) : list;
+  if ('tables' in config) bare.tables = each(config.tables, (table, i) => changed(table, ['tables', i]));
+  if ('table' in config) bare.table = changed(config.table, ['table']);
+  if ('codes' in config)
+    bare.codes = each(config.codes, (entry, i) =>
+      isObject(entry) && 'table' in entry ? { ...entry, table: changed(entry.table, ['codes', i, 'table']) } : entry,
+    );
+  return bare;
 }
 
 /** The configuration with an empty object for each table, so that a rule can be asked of all the rest. */
 export function withoutTables(config: unknown): unknown {
-  if (!isObject(config)) return config;
-  const bare: { [name: string]: unknown } = { ...config };
-  const empty = (table: unknown) => (isObject(table) ? {} : table);
-  if (Array.isArray(config.tables) && config.tables.length < 100) bare.tables = config.tables.map(empty);
-  if ('table' in config) bare.table = empty(config.table);
-  if (Array.isArray(config.codes) && config.codes.length < 100)
-    bare.codes = config.codes.map((entry: unknown) =>
-      isObject(entry) && 'table' in entry ? { ...entry, table: empty(entry.table) } : entry,
-    );
-  return bare;
+  return withTables(config, () => ({}));
 }

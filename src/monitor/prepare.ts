@@ -7,7 +7,15 @@ import { requireMembers, requireObject } from '../checks.ts';
 import type { ClassTable } from '../codes/index.ts';
 import { noteProblem, type Path, type Problem, throwProblems } from '../errors.ts';
 import type { CodePlan } from '../judging/codePlan.ts';
-import { notingTables, planCode, readCode, tablesOf, withoutTables } from '../judging/codePlans.ts';
+import {
+  hasMistake,
+  type KnownTables,
+  notingTables,
+  planCode,
+  readCode,
+  tablesOf,
+  withoutTables,
+} from '../judging/codePlans.ts';
 import { limitsRule } from '../reading/limitsRule.ts';
 import { filledLimits, noteLimits } from '../reading/readingLimits.ts';
 import { mostSaturation } from '../reading/rules.ts';
@@ -69,36 +77,55 @@ export function prepareMonitor(
   ]);
   const given = tablesOf(options.tables ?? [], 'options.tables');
   const problems: Problem[] = [];
-  checkRule(monitorRule(tableRule, limitsRule), withoutTables(config), [], problems);
-  const { codes: wanted = [], alarms = [], follow = [], limits } = isObject(config) ? config : ({} as MonitorConfig);
-  const codes = codePlans(wanted, given, isObject(config) ? config.tables : undefined, problems);
-  if (limits !== undefined && !hasMistake(problems, ['limits'])) noteLimits(limits, ['limits'], problems);
-  noteTwice(alarms, 'alarms', problems);
-  noteTwice(follow, 'follow', problems);
-  const watches = alarmWatches(alarms, codes, problems);
+  const { codes, watches, followed, bytes } = workedOut(config, { tables: given, open: false }, problems);
   throwProblems('bad_configuration', 'config', config, problems);
-  const followed = follow.map(followPlan);
-  const most = config.maxStateBytes ?? mostStateBytes;
-  const bytes = stateBytes(watches, followed);
-  if (bytes > most) {
-    const expected = `alarms and followed figures whose state fits ${most} bytes (fewer of them, fewer blocks, or maxStateBytes)`;
-    noteProblem(problems, [], 'out_of_range', `${bytes} bytes`, expected);
-    throwProblems('bad_configuration', 'config', config, problems);
-  }
   const print = printOf(config, codes as CodePlan[]);
   return {
     ...markOf('monitor'),
     configuration: options.configuration ?? `print-${print}`,
     print,
     codes: codes as CodePlan[],
-    limits: filledLimits(limits ?? {}),
+    limits: filledLimits(config.limits ?? {}),
     alarms: watches,
     follow: followed,
     staleAfterMs: config.staleAfterMs === undefined ? 'usual' : config.staleAfterMs,
     clockJumpMs: config.clockJumpMs ?? 'usual',
-    maxStateBytes: most,
+    maxStateBytes: config.maxStateBytes ?? mostStateBytes,
     stateBytes: bytes,
   };
+}
+
+/** Notes every mistake in a configuration; `problems` may hold those of its tables already. */
+export function noteMonitor(config: unknown, known: KnownTables, problems: Problem[]): void {
+  workedOut(config, known, problems);
+}
+
+interface WorkedOut {
+  readonly codes: readonly (CodePlan | null)[];
+  readonly watches: readonly AlarmWatch[];
+  readonly followed: readonly FollowPlan[];
+  readonly bytes: number;
+}
+
+/** What follows from a configuration, whole where no mistake is noted. */
+function workedOut(config: unknown, known: KnownTables, problems: Problem[]): WorkedOut {
+  checkRule(monitorRule(tableRule, limitsRule), withoutTables(config), [], problems);
+  const sound = isObject(config) ? (config as unknown as MonitorConfig) : ({} as MonitorConfig);
+  const { codes: wanted = [], alarms = [], follow = [], limits, maxStateBytes = mostStateBytes } = sound;
+  const own = notingTables(sound.tables, problems);
+  const codes = codePlans(wanted, { ...known, tables: known.tables.concat(own) }, problems);
+  if (limits !== undefined && !hasMistake(problems, ['limits'])) noteLimits(limits, ['limits'], problems);
+  noteTwice(alarms, 'alarms', problems);
+  noteTwice(follow, 'follow', problems);
+  const watches = alarmWatches(alarms, codes, problems);
+  if (problems.length > 0) return { codes, watches, followed: [], bytes: 0 };
+  const followed = follow.map(followPlan);
+  const bytes = stateBytes(watches, followed);
+  if (bytes > maxStateBytes) {
+    const expected = `alarms and followed figures whose state fits ${maxStateBytes} bytes (fewer of them, fewer blocks, or maxStateBytes)`;
+    noteProblem(problems, [], 'out_of_range', `${bytes} bytes`, expected);
+  }
+  return { codes, watches, followed, bytes };
 }
 
 /** Any object: what makes a class table of it, `planCode` asks. */
@@ -111,27 +138,15 @@ function printOf(config: MonitorConfig, codes: readonly CodePlan[]): number {
 }
 
 /** One plan for each code; null where it has a mistake. */
-function codePlans(
-  wanted: unknown,
-  given: readonly ClassTable[],
-  own: unknown,
-  problems: Problem[],
-): (CodePlan | null)[] {
+function codePlans(wanted: unknown, known: KnownTables, problems: Problem[]): (CodePlan | null)[] {
   if (!Array.isArray(wanted)) return [];
-  const tables = given.concat(Array.isArray(own) ? notingTables(own, problems) : []);
   const plans: (CodePlan | null)[] = [];
   const seen: string[] = [];
   for (let i = 0; i < wanted.length && i < 100; i += 1) {
     const entry: MonitorCode = wanted[i];
-    const plan = isObject(entry) ? planCode(entry, tables, seen, ['codes', i], problems) : null;
-    plans.push(plan);
+    plans.push(isObject(entry) ? planCode(entry, known, seen, ['codes', i], problems) : null);
   }
   return plans;
-}
-
-/** Whether a mistake has been found at a place or within it. */
-function hasMistake(problems: readonly Problem[], place: Path): boolean {
-  return problems.some(({ path }) => place.every((step, i) => path[i] === step));
 }
 
 function noteTwice(list: readonly { readonly id: string }[], name: string, problems: Problem[]): void {

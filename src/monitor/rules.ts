@@ -3,7 +3,6 @@
  * other, `prepareMonitor` says.
  */
 import { alarmTypes, commonAlarmMembers } from '../alarm/rules.ts';
-import { longestName } from '../rules/check.ts';
 import type { EitherRule, ObjectRule, Rule } from '../rules/rule.ts';
 import { nameRule, figureRule as numberRule, spanAbove0Rule } from '../state/rules.ts';
 
@@ -112,7 +111,7 @@ export function followRule(): ObjectRule {
 
 /** The whole configuration. `table`: what a class table may be; `limits`: what limits may be. */
 export function monitorRule(table: Rule, limits: Rule): ObjectRule {
-  const byId: Rule = { kind: 'text', longest: longestName, expected: 'the id of a table' };
+  const byId: Rule = { ...nameRule, expected: 'the id of a table' };
   const code: ObjectRule = {
     kind: 'object',
     expected: '{ table, target, columns }',
@@ -126,7 +125,7 @@ export function monitorRule(table: Rule, limits: Rule): ObjectRule {
       target: { kind: 'text', longest: 200, expected: 'a code of the table', optional: true },
       columns: {
         kind: 'list',
-        of: { kind: 'text', longest: 100, expected: 'the label of a column' },
+        of: { ...nameRule, expected: 'the label of a column' },
         longest: 100,
         expected: 'labels of columns',
         optional: true,

@@ -3,7 +3,7 @@
  */
 import { checkCounts, isSound, rounding } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
-import { isMotescaleError, motescaleError, noteProblem, type Problem, parameterAt, throwProblems } from '../errors.ts';
+import { isMotescaleError, noteProblem, type Problem, throwMistakes } from '../errors.ts';
 import { checkRule, isObject } from '../rules/check.ts';
 import { holds } from '../rules/holds.ts';
 import type { ObjectRule } from '../rules/rule.ts';
@@ -31,15 +31,8 @@ export function readingProblems(value: unknown, rule: ObjectRule): Problem[] {
 
 function passGate(value: unknown, rule: ObjectRule, root: string): unknown {
   if (holds(rule, value) && countsAgree((value as Reading).counts)) return value;
-  const problems = readingProblems(value, rule);
-  const [first] = problems;
-  if (first === undefined) return value;
-  if (problems.length > 1) throwProblems(first.code, root, value, problems);
-  const error = motescaleError(first.code, parameterAt(root, first.path), value, first.expected);
-  (error as { received: string }).received = first.received;
-  error.message = `${error.parameter}: received ${first.received}, expected ${first.expected}`;
-  (error as { problems?: readonly Problem[] }).problems = problems;
-  throw error;
+  throwMistakes(root, value, readingProblems(value, rule));
+  return value;
 }
 
 /** What the members of counts ask of each other, asked quickly; where it is left open, the words decide. */

@@ -52,6 +52,8 @@ function checkNumber(rule: NumberRule, value: unknown, path: Path, problems: Pro
   if (typeof value !== 'number') return refuse(problems, path, 'wrong_type', value, rule);
   if (value !== value) return refuse(problems, path, 'not_a_number', value, rule);
   if (!isFinite(value)) return refuse(problems, path, 'infinite', value, rule);
+  if (rule.among !== undefined && rule.among.indexOf(value) < 0)
+    return refuse(problems, path, 'unknown_option', value, rule);
   if (value < 0 && isUnsigned(rule)) return refuse(problems, path, 'negative', value, rule);
   if (rule.whole === true && value !== Math.floor(value)) return refuse(problems, path, 'not_an_integer', value, rule);
   const within =

@@ -58,7 +58,7 @@ export function holds(rule: Rule, value: unknown): boolean {
 }
 
 function holdsNumber(rule: NumberRule, value: unknown): boolean {
-  const { least, above, most, below, whole } = rule;
+  const { least, above, most, below, whole, among } = rule;
   return (
     typeof value === 'number' &&
     value > -Infinity &&
@@ -67,6 +67,7 @@ function holdsNumber(rule: NumberRule, value: unknown): boolean {
     !(above !== undefined && value <= above) &&
     !(most !== undefined && value > most) &&
     !(below !== undefined && value >= below) &&
+    !(among !== undefined && among.indexOf(value) < 0) &&
     !(whole === true && value !== Math.floor(value)) &&
     !(above === 0 && value < smallestFigure) &&
     !(most === undefined && value > largestFigure && isUnsigned(rule))

@@ -23,6 +23,8 @@ export interface NumberRule extends Common {
   readonly most?: number;
   readonly below?: number;
   readonly whole?: true;
+  /** One of these, where they are few. */
+  readonly among?: readonly number[];
 }
 
 /** A text, and how many characters it may have; 1 or more where nothing is said. */

@@ -1,29 +1,25 @@
 /**
  * Class tables from outside: a user's own standard, kept as a file.
  */
+import type * as z from 'zod/mini';
 import { type ClassTable, classTable, type OwnTable } from '../codes/index.ts';
-import { tableProblems } from './classTableRules.ts';
-import { classTableShape } from './classTableShape.ts';
-import { examine } from './examine.ts';
-import { type Examined, valueOrThrow } from './inputError.ts';
-import type { ShapeOf } from './shapes.ts';
-import { standardResult } from './standardResult.ts';
+import { tableProblems } from '../codes/tableProblems.ts';
+import { tableRule } from '../codes/tableRule.ts';
+import { type Examined, plainCopy, standardSchema, valueOrThrow } from './examine.ts';
+import { shapeOfRule } from './fromRule.ts';
 import type { StandardSchemaV1 } from './standardSchema.ts';
 
 /** The schema of a class table, for libraries that take Standard Schema. The same rules as `parseClassTable`. */
-export const classTableSchema: StandardSchemaV1<OwnTable, ClassTable> = {
-  '~standard': {
-    version: 1,
-    vendor: 'motescale',
-    validate: (value) => standardResult(examineClassTable(value)),
-  },
-};
+export const classTableSchema: StandardSchemaV1<OwnTable, ClassTable> = /* @__PURE__ */ standardSchema(
+  'table',
+  examineClassTable,
+);
 
 /**
  * Checks that a value is a class table, fills in what may be left out, and returns it ready for every function that takes a table. The
- * rules of `classTable`, and no members of another name.
+ * rules of `classTable`.
  *
- * @throws one error with every problem in `problems` (see `isInvalidInput`); its code is that of the first.
+ * @throws one error with every problem in `problems` (see `problemsOf`); its code is that of the first.
  *
  * @example
  * ```ts
@@ -39,15 +35,11 @@ export function parseClassTable(value: unknown): ClassTable {
   return valueOrThrow(examineClassTable(value), 'table', value);
 }
 
-let shape: ShapeOf<OwnTable> | undefined;
+let shape: z.ZodMiniType | undefined;
 
-/** Examines a table, which stands at a place in what was handed in. */
-export function examineClassTable(
-  value: unknown,
-  root = 'table',
-  above: readonly (string | number)[] = [],
-): Examined<ClassTable> {
-  shape ??= classTableShape();
-  const examined = examine(root, shape, value, (table) => tableProblems(root, above, table), above);
-  return examined.problems === null ? { value: classTable(examined.value), problems: null } : examined;
+function examineClassTable(value: unknown): Examined<ClassTable> {
+  const problems = tableProblems(value);
+  shape ??= shapeOfRule(tableRule);
+  const copy = problems.length === 0 ? plainCopy(shape, value, problems) : value;
+  return problems.length > 0 ? { problems } : { value: classTable(copy as OwnTable), problems: null };
 }

@@ -1,42 +1,48 @@
 /**
- * A value from outside, held against its shape and against the rules between its members: everything wrong with it at once.
+ * A value from outside, examined: the value, or all that is wrong with it. What may be wrong, the rules and checks of the library say.
  */
 import * as z from 'zod/mini';
-import type { Examined, InputProblem } from './inputError.ts';
-import { problemsOf } from './problems.ts';
-import type { ShapeOf } from './shapes.ts';
+import { type ErrorCode, noteProblem, type Problem, problemText, throwMistakes, throwProblems } from '../errors.ts';
+import type { StandardSchemaV1 } from './standardSchema.ts';
+
+/** What an examination ends with. */
+export type Examined<T> = { readonly value: T; readonly problems: null } | { readonly problems: readonly Problem[] };
+
+/** Returns the value, or throws one error with all problems. Where no code is given, it is that of the first. */
+export function valueOrThrow<T>(examined: Examined<T>, root: string, input: unknown, code?: ErrorCode): T {
+  const { problems } = examined;
+  if (problems !== null) {
+    if (code === undefined) throwMistakes(root, input, problems);
+    else throwProblems(code, root, input, problems);
+  }
+  return (examined as { readonly value: T }).value;
+}
+
+/** An examination as Standard Schema has it: the value, or an issue for each problem. */
+export function standardSchema<Input, Output>(
+  root: string,
+  examine: (value: unknown) => Examined<Output>,
+): StandardSchemaV1<Input, Output> {
+  const validate = (value: unknown) => {
+    const examined = examine(value);
+    if (examined.problems === null) return { value: examined.value };
+    return {
+      issues: examined.problems.map((problem) => ({ message: problemText(root, problem), path: problem.path })),
+    };
+  };
+  return { '~standard': { version: 1, vendor: 'motescale', validate } };
+}
 
 /**
- * Examines a value. The rules see it as it came, of whatever shape; they keep to what they understand of it. `above` is where the value
- * stands in what was handed in.
+ * A plain copy of a value that keeps its rules, made by the shape of its rule. What such a copy would lose is noted: members that are
+ * inherited, and objects that are more than plain data.
  */
-export function examine<T>(
-  root: string,
-  shape: ShapeOf<T>,
-  value: unknown,
-  rules: (value: unknown) => readonly InputProblem[],
-  above: InputProblem['path'] = [],
-): Examined<T> {
+export function plainCopy(shape: z.ZodMiniType, value: unknown, problems: Problem[]): unknown {
   const result = z.safeParse(shape, value);
-  const problems = result.success ? [] : problemsOf(root, above, result.error.issues, value);
-  for (const problem of withoutTold(rules(value), problems)) problems.push(problem);
-  if (!result.success || problems.length > 0) return { problems };
-  return { value: withoutUndefined(result.data), problems: null };
-}
-
-/** What the rules say that the shape has not said already: at the same place, within it, or (lengths apart, of which no shape tells) around it. */
-function withoutTold(problems: readonly InputProblem[], told: readonly InputProblem[]): InputProblem[] {
-  const places = new Set(told.map(({ path }) => JSON.stringify(path)));
-  const around = new Set(told.flatMap(({ path }) => placesAround(path)));
-  return problems.filter(({ path, code }) => {
-    if (code !== 'length_mismatch' && around.has(JSON.stringify(path))) return false;
-    return !placesAround(path).some((place) => places.has(place));
-  });
-}
-
-/** A place and all that it lies in. */
-function placesAround(path: InputProblem['path']): string[] {
-  return [...path, null].map((_step, i) => JSON.stringify(path.slice(0, i)));
+  if (result.success) return withoutUndefined(result.data);
+  for (const { path } of result.error.issues)
+    noteProblem(problems, path as Problem['path'], 'wrong_type', value, 'plain data, as JSON has it');
+  return value;
 }
 
 /** A copy without the members that are `undefined`: they count as left out, and JSON has none. */

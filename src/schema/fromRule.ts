@@ -5,12 +5,9 @@
  */
 import * as z from 'zod/mini';
 import { largestFigure, smallestFigure } from '../checks.ts';
-import { isUnsigned } from '../rules/check.ts';
+import { isUnsigned, longestName } from '../rules/check.ts';
 import type { ListRule, NumberRule, RecordRule, Rule, TextRule } from '../rules/rule.ts';
 import { expectedOf, namesText } from '../rules/words.ts';
-
-/** A shape, known only by what it gives. */
-export type ShapeOf<T> = z.ZodMiniType<T>;
 
 /** The shape of a rule; what the rule expects becomes its description. */
 export function shapeOfRule(rule: Rule): z.ZodMiniType {
@@ -46,6 +43,7 @@ function bareShape(rule: Rule): z.ZodMiniType {
 
 function numberShape(rule: NumberRule): z.ZodMiniType {
   const text = expectedOf(rule);
+  if (rule.among !== undefined) return z.literal(rule.among as [number, ...number[]], text);
   let shape: z.ZodMiniNumber<number> = z.number(text);
   if (rule.whole === true) shape = shape.check(z.multipleOf(1, text));
   if (rule.least !== undefined) shape = shape.check(z.gte(rule.least, text));
@@ -78,7 +76,7 @@ function recordShape(rule: RecordRule): z.ZodMiniType {
     const names = z.enum(rule.names as [string, ...string[]]);
     return z.partialRecord(names, of, { error: (issue) => (isUnknown(issue) ? known : text) });
   }
-  const name = z.string().check(z.minLength(1), z.maxLength(64));
+  const name = z.string().check(z.minLength(1), z.maxLength(longestName));
   return z.record(name, of, text).check(z.refine((value) => Object.keys(value).length <= rule.longest, text));
 }
 

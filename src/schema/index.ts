@@ -7,18 +7,15 @@
 
 export type { AcceptanceConfig, AcceptanceReading } from '../acceptance/index.ts';
 export type { ClassTable, OwnTable } from '../codes/index.ts';
-export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
+export { type ErrorCode, isMotescaleError, type MotescaleError, type Problem, problemsOf } from '../errors.ts';
 export type { MonitorConfig } from '../monitor/index.ts';
 export type { Reading, TimedReading } from '../reading/index.ts';
 export type { Source, Standing } from '../source.ts';
 export { version } from '../version.ts';
-export { acceptanceConfigSchema, parseAcceptanceConfig } from './acceptanceConfig.ts';
-export type { OwnAcceptanceConfig } from './acceptanceConfigShape.ts';
+export { acceptanceConfigSchema, type OwnAcceptanceConfig, parseAcceptanceConfig } from './acceptanceConfig.ts';
 export { classTableSchema, parseClassTable } from './classTable.ts';
-export { type InputProblem, type InvalidInputError, isInvalidInput } from './inputError.ts';
 export { type JsonSchema, jsonSchemas } from './jsonSchemas.ts';
-export { monitorConfigSchema, parseMonitorConfig } from './monitorConfig.ts';
-export type { OwnMonitorConfig } from './monitorConfigShape.ts';
+export { monitorConfigSchema, type OwnMonitorConfig, parseMonitorConfig } from './monitorConfig.ts';
 export {
   acceptanceReadingSchema,
   monitorReadingSchema,

@@ -4,13 +4,12 @@
 
 import type { AcceptanceReading } from '../acceptance/index.ts';
 import { acceptanceReadingRule } from '../acceptance/readingRule.ts';
+import type { Problem } from '../errors.ts';
 import { readingProblems } from '../reading/gate.ts';
 import type { Reading, TimedReading } from '../reading/index.ts';
 import { readingRule, timedReadingRule } from '../reading/rules.ts';
 import type { ObjectRule } from '../rules/rule.ts';
-import { withoutUndefined } from './examine.ts';
-import { type Examined, type InputProblem, pathText, valueOrThrow } from './inputError.ts';
-import { standardResult } from './standardResult.ts';
+import { type Examined, standardSchema, valueOrThrow, withoutUndefined } from './examine.ts';
 import type { StandardSchemaV1 } from './standardSchema.ts';
 import { noteTimes, readTolerantly } from './tolerant.ts';
 
@@ -24,13 +23,7 @@ import { noteTimes, readTolerantly } from './tolerant.ts';
  * result.issues?.map(({ path }) => path); // => [['celcius']]
  * ```
  */
-export const readingSchema: StandardSchemaV1<Reading> = {
-  '~standard': {
-    version: 1,
-    vendor: 'motescale',
-    validate: (value) => standardResult(examineReading(value)),
-  },
-};
+export const readingSchema: StandardSchemaV1<Reading> = /* @__PURE__ */ standardSchema('reading', examineReading);
 
 /**
  * Checks that a value is a reading, and returns it as plain data of its own. Whatever it accepts, `assessReading` accepts.
@@ -41,37 +34,34 @@ export const readingSchema: StandardSchemaV1<Reading> = {
  * does not judge whether the reading can be trusted, let alone whether a machine may run.
  *
  * @param told gets an entry for each thing that was read tolerantly: where, what came, and what was made of it
- * @throws one error with every problem in `problems` (see `isInvalidInput`); its code is that of the first.
+ * @throws one error with every problem in `problems` (see `problemsOf`); its code is that of the first.
  *
  * @example
  * ```ts
  * import { parseReading } from 'motescale/schema';
- * import type { InputProblem } from 'motescale/schema';
+ * import type { Problem } from 'motescale/schema';
  * const text = '{"counts":{"sizing":"iso11171","sizes":[4,6,14],"perMl":[1890,402,33]},"celsius":41}';
  * parseReading(JSON.parse(text)).celsius; // => 41
- * const told: InputProblem[] = [];
+ * const told: Problem[] = [];
  * parseReading({ time: '2026-11-25T08:00:00Z', celsius: '41.5', kPa: null }, told); // => { time: 1795593600000, celsius: 41.5 }
  * told.map(({ path, expected }) => `${path.join('.')} ${expected}`); // => ['time read as 1795593600000', 'celsius read as 41.5', 'kPa left out']
  * ```
  */
-export function parseReading(value: unknown, told: InputProblem[] = []): Reading {
+export function parseReading(value: unknown, told: Problem[] = []): Reading {
   return valueOrThrow(examined<Reading>(value, readingRule, told), 'reading', value);
 }
 
 /** The schema of a `TimedReading`, for libraries that take Standard Schema. The same rules as `parseMonitorReading`. */
-export const monitorReadingSchema: StandardSchemaV1<TimedReading> = {
-  '~standard': {
-    version: 1,
-    vendor: 'motescale',
-    validate: (value) => standardResult(examineMonitorReading(value)),
-  },
-};
+export const monitorReadingSchema: StandardSchemaV1<TimedReading> = /* @__PURE__ */ standardSchema(
+  'reading',
+  examineMonitorReading,
+);
 
 /**
  * Checks that a value is a reading for a monitor: with its time, and with figures from elsewhere under `others`. Else as `parseReading`.
  * Whatever it accepts, `advanceMonitor` accepts.
  *
- * @throws one error with every problem in `problems` (see `isInvalidInput`); its code is that of the first.
+ * @throws one error with every problem in `problems` (see `problemsOf`); its code is that of the first.
  *
  * @example
  * ```ts
@@ -80,24 +70,21 @@ export const monitorReadingSchema: StandardSchemaV1<TimedReading> = {
  * parseMonitorReading({ time: 1772323200000, counts, others: { litres: 380 } }).others?.litres; // => 380
  * ```
  */
-export function parseMonitorReading(value: unknown, told: InputProblem[] = []): TimedReading {
+export function parseMonitorReading(value: unknown, told: Problem[] = []): TimedReading {
   return valueOrThrow(examined<TimedReading>(value, timedReadingRule, told), 'reading', value);
 }
 
 /** The schema of an `AcceptanceReading`, for libraries that take Standard Schema. The same rules as `parseAcceptanceReading`. */
-export const acceptanceReadingSchema: StandardSchemaV1<AcceptanceReading> = {
-  '~standard': {
-    version: 1,
-    vendor: 'motescale',
-    validate: (value) => standardResult(examineAcceptanceReading(value)),
-  },
-};
+export const acceptanceReadingSchema: StandardSchemaV1<AcceptanceReading> = /* @__PURE__ */ standardSchema(
+  'reading',
+  examineAcceptanceReading,
+);
 
 /**
  * Checks that a value is a reading for the proof of a flush or a fill: one for a monitor, with the volume counter `litres` or without. Whatever
  * it accepts, `advanceAcceptance` accepts, where `leastLitres` is not set or `litres` is there.
  *
- * @throws one error with every problem in `problems` (see `isInvalidInput`); its code is that of the first.
+ * @throws one error with every problem in `problems` (see `problemsOf`); its code is that of the first.
  *
  * @example
  * ```ts
@@ -106,7 +93,7 @@ export const acceptanceReadingSchema: StandardSchemaV1<AcceptanceReading> = {
  * parseAcceptanceReading({ time: 1772323200000, counts, litres: 8400 }).litres; // => 8400
  * ```
  */
-export function parseAcceptanceReading(value: unknown, told: InputProblem[] = []): AcceptanceReading {
+export function parseAcceptanceReading(value: unknown, told: Problem[] = []): AcceptanceReading {
   return valueOrThrow(examined<AcceptanceReading>(value, acceptanceReadingRule, told), 'reading', value);
 }
 
@@ -123,12 +110,9 @@ function examineAcceptanceReading(value: unknown): Examined<AcceptanceReading> {
 }
 
 /** Held against the rule that the gate of readings asks for; a copy of its own where it passes. */
-function examined<T>(value: unknown, rule: ObjectRule, told: InputProblem[] = []): Examined<T> {
+function examined<T>(value: unknown, rule: ObjectRule, told: Problem[] = []): Examined<T> {
   const read = readTolerantly(value, rule.members, told);
-  const problems: InputProblem[] = readingProblems(read, rule).map((problem) => ({
-    ...problem,
-    parameter: pathText('reading', problem.path),
-  }));
+  const problems = readingProblems(read, rule);
   noteTimes(read, problems);
   return problems.length === 0 ? { value: withoutUndefined(read as T), problems: null } : { problems };
 }

@@ -1,11 +1,10 @@
 /**
  * Raw JSON read tolerantly: digits as text, nulls, times as ISO 8601, counts with holes. Each thing read so is told.
  */
-import { isMotescaleError } from '../errors.ts';
+import { isMotescaleError, noteProblem, type Problem } from '../errors.ts';
 import { numberFrom, parseCounts, type RawCounts } from '../reading/parseCounts.ts';
+import { isObject } from '../rules/check.ts';
 import type { Members, Rule } from '../rules/rule.ts';
-import { type InputProblem, problemAt } from './inputError.ts';
-import { hasMember } from './loose.ts';
 
 /** All times in seconds up to the year 5138, and those of a clock that began at 1970, lie below. */
 const leastMs = 1e11;
@@ -14,37 +13,34 @@ const timeNames = ['time', 'receivedAt', 'calibratedAt'];
 const isoTime = /^\d{4}-\d\d-\d\dT\d\d:\d\d(:\d\d(\.\d{1,9})?)?(Z|[+-]\d\d:?\d\d)$/;
 
 /** The value with what can be read put right; anything else is left for the rule to refuse. `told` gets what was read how. */
-export function readTolerantly(value: unknown, members: Members, told: InputProblem[]): unknown {
-  if (typeof value !== 'object' || value === null || Array.isArray(value)) return value;
+export function readTolerantly(value: unknown, members: Members, told: Problem[]): unknown {
+  if (!isObject(value)) return value;
   const read: { [name: string]: unknown } = {};
   for (const name of Object.keys(value)) {
-    const given = (value as { readonly [name: string]: unknown })[name];
-    const rule = hasMember(members, name) ? (members[name] as Rule) : undefined;
+    const given = value[name];
+    const rule = Object.hasOwn(members, name) ? (members[name] as Rule) : undefined;
     if (name === '__proto__' || rule === undefined) {
       Object.defineProperty(read, name, { value: given, enumerable: true });
       continue;
     }
     const taken = name === 'counts' ? countsFrom(given, told) : memberFrom(name, given, rule);
     if (taken !== given && name !== 'counts')
-      told.push(
-        problemAt('reading', [name], 'wrong_type', given, taken === undefined ? 'left out' : `read as ${taken}`),
-      );
+      noteProblem(told, [name], 'wrong_type', given, taken === undefined ? 'left out' : `read as ${taken}`);
     if (taken !== undefined) read[name] = taken;
   }
   return read;
 }
 
 /** Times in seconds, and those of a clock that was not set, by name: they would pass for times in 1970. */
-export function noteTimes(reading: unknown, problems: InputProblem[]): void {
+export function noteTimes(reading: unknown, problems: Problem[]): void {
   for (const name of timeNames) {
-    if (!hasMember(reading, name)) continue;
-    const time = (reading as { readonly [name: string]: unknown })[name];
+    const time = isObject(reading) && Object.hasOwn(reading, name) ? reading[name] : undefined;
     if (typeof time !== 'number' || !(Math.abs(time) < leastMs)) continue;
     const seconds = time >= leastSeconds;
     const expected = seconds
       ? 'milliseconds since 1970: this looks like seconds, times 1000 it is a time'
       : 'a time after 1973: this looks like a clock that was not set and began at 1970';
-    problems.push(problemAt('reading', [name], 'out_of_range', time, expected));
+    noteProblem(problems, [name], 'out_of_range', time, expected);
   }
 }
 
@@ -59,7 +55,7 @@ function memberFrom(name: string, given: unknown, rule: Rule): unknown {
 }
 
 /** Counts that are whole pass as they are; else what `parseCounts` makes of them. */
-function countsFrom(given: unknown, told: InputProblem[]): unknown {
+function countsFrom(given: unknown, told: Problem[]): unknown {
   if (given === null) return undefined;
   if (typeof given !== 'object' || Array.isArray(given)) return given;
   const { sizes, perMl, counted, volumeMl } = given as Partial<Record<keyof RawCounts, unknown>>;
@@ -76,9 +72,8 @@ function countsFrom(given: unknown, told: InputProblem[]): unknown {
     // a count that is there but is no number is a mistake, not a hole
     if (lost.length > 0 && !onlyHoles(counted ?? perMl)) return given;
     for (const { sizes: missing = [] } of lost)
-      told.push(problemAt('reading', ['counts'], 'missing_size', missing, 'a count at each size: these are left out'));
-    if (lost.length === 0)
-      told.push(problemAt('reading', ['counts'], 'wrong_type', given, 'numbers: digits as text are read'));
+      noteProblem(told, ['counts'], 'missing_size', missing, 'a count at each size: these are left out');
+    if (lost.length === 0) noteProblem(told, ['counts'], 'wrong_type', given, 'numbers: digits as text are read');
     return counts ?? undefined;
   } catch (error) {
     if (!isMotescaleError(error)) throw error;

@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import * as codes from '../../src/codes/index.ts';
 import { cumulativeCounts, isMotescaleError } from '../../src/counts/index.ts';
+import { problemsOf } from '../../src/errors.ts';
 import { classifyExact } from '../../src/exact/index.ts';
 
 const good = cumulativeCounts({ 4: 1890, 6: 402, 14: 33 });
@@ -22,6 +23,10 @@ const own = {
     [20, 2],
   ],
 };
+const letters = [
+  { label: 'A', from: { iso11171: 6 } },
+  { label: 'B', from: { iso11171: 14 } },
+];
 const table = (change: object) => () => codes.classTable({ ...own, ...change });
 
 const cases: readonly [string, string, () => unknown][] = [
@@ -122,7 +127,7 @@ const cases: readonly [string, string, () => unknown][] = [
   ['unknown_option', 'own.perVolumeMl', table({ perVolumeMl: 10 })],
   ['unknown_option', 'own.notation', table({ notation: 'roman' })],
   ['empty', 'own.columns', table({ columns: [] })],
-  ['bad_table', 'own.columns[1]', table({ columns: [own.columns[0], { ...own.columns[1], label: '6' }] })],
+  ['bad_table', 'own.columns[1].label', table({ columns: [own.columns[0], { ...own.columns[1], label: '6' }] })],
   ['sizes_out_of_order', 'own.columns[1].from.iso11171', table({ columns: [own.columns[1], own.columns[0]] })],
   [
     'sizes_out_of_order',
@@ -139,7 +144,11 @@ const cases: readonly [string, string, () => unknown][] = [
       ],
     }),
   ],
-  ['unknown_sizing', 'own.columns[0].from', table({ columns: [{ label: '6', from: { mesh: 6 } }, own.columns[1]] })],
+  [
+    'unknown_option',
+    'own.columns[0].from.mesh',
+    table({ columns: [{ label: '6', from: { mesh: 6 } }, own.columns[1]] }),
+  ],
   ['bad_table', 'own.columns[0].to', table({ columns: [{ ...own.columns[0], to: { iso11171: 14 } }, own.columns[1]] })],
   [
     'sizes_out_of_order',
@@ -148,8 +157,12 @@ const cases: readonly [string, string, () => unknown][] = [
   ],
   ['bad_table', 'own.classes[1]', table({ classes: ['a', 'a'] })],
   ['bad_table', 'own.classes[0]', table({ classes: ['a/b', 'c'] })],
-  ['bad_table', 'own.classes[0]', table({ notation: 'lettered' })],
-  ['bad_table', 'own.columns[0].label', table({ notation: 'lettered', classes: ['1', '2'] })],
+  ['bad_table', 'own.classes[0]', table({ notation: 'lettered', classes: ['a', '1'], columns: letters })],
+  [
+    'bad_table',
+    'own.columns[0].label',
+    table({ notation: 'lettered', classes: ['1', '2'], columns: [own.columns[0], letters[1]] }),
+  ],
   ['length_mismatch', 'own.limits', table({ limits: [[10, 1]] })],
   ['length_mismatch', 'own.limits[1]', table({ limits: [[10, 1], [20]] })],
   [
@@ -322,4 +335,22 @@ describe('the edges that work', () => {
     expect(codes.guaranteeingCode(gate, 'b').code.text).toBe('-/11/7');
     expect(codes.likelyClasses(gate, counts).basis[0]?.basis).toBe('measured');
   });
+});
+
+test('classTable names every mistake at once; its code is that of the first', () => {
+  const bad = { ...own, id: '', perVolumeMl: 10, classes: ['a', 'a'], limits: [[10, 1], [9, 2], [20, 3]] }; // biome-ignore format: rows
+  let thrown: unknown;
+  try {
+    codes.classTable(bad as never);
+  } catch (error) {
+    thrown = error;
+  }
+  expect(thrown).toMatchObject({ code: 'empty', parameter: 'own' });
+  expect(problemsOf(thrown).map(({ path, code }) => [code, ...path])).toEqual([
+    ['empty', 'id'],
+    ['unknown_option', 'perVolumeMl'],
+    ['bad_table', 'classes', 1],
+    ['length_mismatch', 'limits'],
+    ['bad_table', 'limits', 1, 0],
+  ]);
 });

@@ -168,9 +168,9 @@ ${lines(only(types, 'types'))}`;
         advanceMonitor advanceUnit followDefaults isMotescaleError mostStateBytes prepareMonitor problemsOf
         resumeMonitor sources startMonitor startUnit version
       types
-        AlarmWatch Arrival ArrivalEvent Arrivals ChangeEvent ClockDoubt ClockEvent CodeAlarm CodeVerdict CusumSum
-        ErrorCode FigureAlarm FollowPlan FollowedFigure FollowedState MonitorAlarm MonitorCode MonitorCommand
-        MonitorConfig MonitorEvent MonitorFigure MonitorInput MonitorState MotescaleError Path PreparedMonitor Problem
+        AlarmWatch Arrival ArrivalEvent Arrivals ChangeEvent ClockDoubt ClockEvent CodeAlarm CodeVerdict ErrorCode
+        FigureAlarm FollowPlan FollowedFigure FollowedState MonitorAlarm MonitorCode MonitorCommand MonitorConfig
+        MonitorEvent MonitorFigure MonitorInput MonitorState MotescaleError Path PreparedMonitor Problem
         QualifiedFigure QualityEvent ReadingInput Relearn RelearnEvent ResumedMonitor RollingTrend Source Standing
         UnitEvent UnitInput UnitPayload UnitRecord Verdict WatchedAlarm WatchedTable
 
@@ -195,13 +195,13 @@ ${lines(only(types, 'types'))}`;
 
     motescale/schema
       values
-        acceptanceConfigSchema acceptanceReadingSchema classTableSchema isInvalidInput isMotescaleError jsonSchemas
+        acceptanceConfigSchema acceptanceReadingSchema classTableSchema isMotescaleError jsonSchemas
         monitorConfigSchema monitorReadingSchema parseAcceptanceConfig parseAcceptanceReading parseClassTable
-        parseMonitorConfig parseMonitorReading parseReading readingSchema sources version
+        parseMonitorConfig parseMonitorReading parseReading problemsOf readingSchema sources version
       types
-        AcceptanceConfig AcceptanceReading ClassTable ErrorCode InputProblem InvalidInputError JsonSchema
-        MonitorConfig MotescaleError OwnAcceptanceConfig OwnMonitorConfig OwnTable Reading Source StandardIssue
-        StandardResult StandardSchemaProps StandardSchemaV1 Standing TimedReading
+        AcceptanceConfig AcceptanceReading ClassTable ErrorCode JsonSchema MonitorConfig MotescaleError
+        OwnAcceptanceConfig OwnMonitorConfig OwnTable Problem Reading Source StandardIssue StandardResult
+        StandardSchemaProps StandardSchemaV1 Standing TimedReading
 
     motescale/exact
       values

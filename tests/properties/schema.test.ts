@@ -4,16 +4,19 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import * as z from 'zod/mini';
 import { advanceAcceptance, prepareAcceptance, startAcceptance } from '../../src/acceptance/index.ts';
+import { acceptanceReadingRule } from '../../src/acceptance/readingRule.ts';
 import * as codes from '../../src/codes/index.ts';
+import { tableRule } from '../../src/codes/tableRule.ts';
 import { cumulativeCounts } from '../../src/counts/index.ts';
-import { isMotescaleError, type MotescaleError } from '../../src/errors.ts';
+import { isMotescaleError, type MotescaleError, type Problem, parameterAt, problemsOf } from '../../src/errors.ts';
 import type { MonitorConfig } from '../../src/monitor/index.ts';
 import { assessReading } from '../../src/reading/index.ts';
-import { acceptanceConfigShape } from '../../src/schema/acceptanceConfigShape.ts';
-import { classTableShape } from '../../src/schema/classTableShape.ts';
+import { readingRule, timedReadingRule } from '../../src/reading/rules.ts';
+import { checkRule } from '../../src/rules/check.ts';
+import { holds as keeps } from '../../src/rules/holds.ts';
+import { acceptanceConfigRule, monitorConfigRule } from '../../src/schema/configuration.ts';
+import { shapeOfRule } from '../../src/schema/fromRule.ts';
 import {
-  type InvalidInputError,
-  isInvalidInput,
   jsonSchemas,
   parseAcceptanceConfig,
   parseAcceptanceReading,
@@ -22,8 +25,6 @@ import {
   parseMonitorReading,
   parseReading,
 } from '../../src/schema/index.ts';
-import { monitorConfigShape } from '../../src/schema/monitorConfigShape.ts';
-import { acceptanceReadingShape, monitorReadingShape, readingShape } from '../../src/schema/readingShape.ts';
 import { some } from '../volume.ts';
 import { broken, type Json } from './brokenData.ts';
 import { tables } from './samples.ts';
@@ -154,12 +155,13 @@ function holds(data: fc.Arbitrary<Json>, runs: number, law: (value: Json) => boo
   expect(Math.min(came.accepted, came.refused)).toBeGreaterThan(tries / 20);
 }
 
-/** The problems are well-formed, each at its own place; they are then given back. */
-function problemsOf(error: MotescaleError): InvalidInputError['problems'] {
-  if (!isInvalidInput(error)) throw error;
-  const lines = error.problems.map(({ parameter, expected }) => `${parameter} ${expected}`);
+/** There are problems, each told once at its place; they are then given back. */
+function soundProblems(error: MotescaleError): readonly Problem[] {
+  const problems = problemsOf(error);
+  expect(problems.length, error.message).toBeGreaterThan(0);
+  const lines = problems.map(({ path, expected }) => JSON.stringify([path, expected]));
   expect(new Set(lines).size).toBe(lines.length);
-  return error.problems;
+  return problems;
 }
 
 /** Times that look like seconds, or like a clock that was not set, only the parse functions refuse. */
@@ -171,7 +173,7 @@ describe('readings', () => {
     holds(broken(reading), 3000, (value) => {
       const refused = errorOf(() => parseReading(value));
       if (refused === null) expect(errorOf(() => assessReading(parseReading(value)))).toBeNull();
-      else if (!problemsOf(refused).every(({ expected }) => unknownMember(expected) || noTime(expected)))
+      else if (!soundProblems(refused).every(({ expected }) => unknownMember(expected) || noTime(expected)))
         expect(errorOf(() => assessReading(value as never))).not.toBeNull();
       return refused === null;
     });
@@ -211,7 +213,7 @@ describe('readings for a monitor', () => {
   test('what is accepted, a monitor takes, and goes on from; what is refused it could not, but for members of another name', () => {
     holds(broken(monitorReading), 2000, (value) => {
       const refused = errorOf(() => parseMonitorReading(value));
-      const found = refused === null ? [] : problemsOf(refused);
+      const found = refused === null ? [] : soundProblems(refused);
       const noReading = found.some(
         ({ path }) => path.length === 0 || (path.length === 1 && /counts|others/.test(`${path[0]}`)),
       );
@@ -232,36 +234,24 @@ describe('readings for a monitor', () => {
 });
 
 describe('class tables', () => {
-  test('accepted where classTable accepts, with the same result; its first error is among the problems', () => {
-    const shape = classTableShape();
+  test('accepted just where classTable accepts, with the same result or the same problems', () => {
     holds(broken(table), 2000, (value) => {
       const refused = errorOf(() => parseClassTable(value));
-      if (!z.safeParse(shape, value).success) {
-        problemsOf(refused as MotescaleError);
-        return false;
-      }
       const unusable = errorOf(() => codes.classTable(value as never));
-      if (refused === null) expect(parseClassTable(value)).toEqual(codes.classTable(value as never));
-      else {
-        const places = problemsOf(refused).map(({ parameter }) => parameter.replace(/^table(.*?)(\.label)?$/, 'own$1'));
-        expect(places).toContain(unusable?.parameter.replace(/\.label$/, ''));
+      if (refused === null) {
+        expect(unusable).toBeNull();
+        expect(parseClassTable(value)).toEqual(codes.classTable(value as never));
+      } else {
+        expect(soundProblems(refused)).toEqual(problemsOf(unusable));
+        expect(unusable?.code).toBe(refused.code);
       }
       return refused === null;
     });
   });
 });
 
-/**
- * What the plain checks let pass, and a parse function refuses: the long questions of `classTable` are not asked of a table, of a solubility
- * line only its slope is, and members of another name are not looked for in these small objects.
- */
-const letPass = ({ problems }: InvalidInputError) =>
-  problems.every(({ path, expected }) => {
-    const holder = String(path[path.length - 2]);
-    const small = ['figure', 'chattering', 'mlPerMin', 'celsius', 'solubility'].includes(holder);
-    const besideSlope = path[1] === 'solubility' && path.length > 2 && path[2] !== 'b';
-    return path.includes('table') || besideSlope || (small && unknownMember(expected));
-  });
+/** What the preparing functions let pass, and a parse function refuses: the long questions of `classTable` are not asked of a table. */
+const letPass = (problems: readonly Problem[]) => problems.every(({ path }) => path.includes('table'));
 
 describe('configurations of a monitor', () => {
   test('accepted just where startMonitor accepts, but for what the plain checks let pass', () => {
@@ -269,8 +259,7 @@ describe('configurations of a monitor', () => {
       const refused = errorOf(() => parseMonitorConfig(value));
       if (refused === null) expect(errorOf(() => startMonitor(parseMonitorConfig(value)))).toBeNull();
       else {
-        problemsOf(refused);
-        if (!letPass(refused as InvalidInputError))
+        if (!letPass(soundProblems(refused)))
           expect(
             errorOf(() => startMonitor(value as never)),
             refused.message,
@@ -287,7 +276,7 @@ describe('readings for a proof', () => {
     const started = startAcceptance(wanted);
     holds(broken(acceptanceReading), 1500, (value) => {
       const refused = errorOf(() => parseAcceptanceReading(value));
-      if (refused !== null) problemsOf(refused);
+      if (refused !== null) soundProblems(refused);
       else expect(errorOf(() => advanceAcceptance(wanted, started, parseAcceptanceReading(value)))).toBeNull();
       return refused === null;
     });
@@ -303,8 +292,7 @@ describe('configurations of a proof', () => {
       if (refused === null && named) return true;
       if (refused === null) expect(errorOf(() => prepareAcceptance(parseAcceptanceConfig(value)))).toBeNull();
       else {
-        problemsOf(refused);
-        if (!letPass(refused as InvalidInputError))
+        if (!letPass(soundProblems(refused)))
           expect(
             errorOf(() => prepareAcceptance(value as never)),
             refused.message,
@@ -316,14 +304,26 @@ describe('configurations of a proof', () => {
 });
 
 describe.each([
-  ['reading', reading, readingShape(), parseReading],
-  ['monitorReading', monitorReading, monitorReadingShape(), parseMonitorReading],
-  ['monitorConfig', config, monitorConfigShape(), parseMonitorConfig],
-  ['acceptanceReading', acceptanceReading, acceptanceReadingShape(), parseAcceptanceReading],
-  ['acceptanceConfig', acceptanceConfig, acceptanceConfigShape(), parseAcceptanceConfig],
-  ['classTable', table, classTableShape(), parseClassTable],
-] as const)('%s', (name, good, shape, parse) => {
+  ['reading', reading, readingRule, parseReading],
+  ['monitorReading', monitorReading, timedReadingRule, parseMonitorReading],
+  ['monitorConfig', config, monitorConfigRule(), parseMonitorConfig],
+  ['acceptanceReading', acceptanceReading, acceptanceReadingRule, parseAcceptanceReading],
+  ['acceptanceConfig', acceptanceConfig, acceptanceConfigRule(), parseAcceptanceConfig],
+  ['classTable', table, tableRule, parseClassTable],
+] as const)('%s', (name, good, rule, parse) => {
+  const shape = shapeOfRule(rule);
   const valid = new Ajv2020({ allErrors: true }).compile(jsonSchemas[name]);
+
+  test('the shape accepts exactly what the rule accepts', () => {
+    holds(broken(good), 1500, (value) => {
+      const problems: Problem[] = [];
+      const kept = checkRule(rule, value, [], problems);
+      expect(problems.length === 0).toBe(kept);
+      expect(keeps(rule, value)).toBe(kept);
+      expect(z.safeParse(shape, value).success, problems.map(({ path }) => parameterAt(name, path)).join()).toBe(kept);
+      return kept;
+    });
+  });
 
   test('JSON Schema says the same as the shape', () => {
     holds(broken(good), 1500, (value) => {
@@ -348,7 +348,7 @@ describe.each([
     fc.assert(
       fc.property(fc.anything(), (value) => {
         const refused = errorOf(() => parse(value));
-        if (refused !== null) problemsOf(refused);
+        if (refused !== null) soundProblems(refused);
       }),
       { numRuns: some(1500) },
     );

@@ -40,7 +40,6 @@ export const withoutObjects: readonly string[] = [
   'gradesOfOil',
   'guaranteeingCode',
   'inchHgToKPa',
-  'isInvalidInput',
   'isMotescaleError',
   'isoGrade',
   'isoGradeLimits',

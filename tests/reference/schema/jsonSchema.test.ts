@@ -1,19 +1,21 @@
-/** The JSON Schema files are what the shapes say, and jsonSchemas is what the files say. `npm test -- -u` writes the files anew. */
+/** The JSON Schema files are what the rules say, and jsonSchemas is what the files say. `npm test -- -u` writes the files anew. */
 import { describe, expect, test } from 'vitest';
 import * as z from 'zod/mini';
-import { acceptanceConfigShape } from '../../../src/schema/acceptanceConfigShape.ts';
-import { classTableShape } from '../../../src/schema/classTableShape.ts';
+import { acceptanceReadingRule } from '../../../src/acceptance/readingRule.ts';
+import { tableRule } from '../../../src/codes/tableRule.ts';
+import { readingRule, timedReadingRule } from '../../../src/reading/rules.ts';
+import type { Rule } from '../../../src/rules/rule.ts';
+import { acceptanceConfigRule, monitorConfigRule } from '../../../src/schema/configuration.ts';
+import { shapeOfRule } from '../../../src/schema/fromRule.ts';
 import { jsonSchemas } from '../../../src/schema/index.ts';
-import { monitorConfigShape } from '../../../src/schema/monitorConfigShape.ts';
-import { acceptanceReadingShape, monitorReadingShape, readingShape } from '../../../src/schema/readingShape.ts';
 
-const shapes: readonly [keyof typeof jsonSchemas, string, z.ZodMiniType][] = [
-  ['reading', 'Reading of a particle counter', readingShape()],
-  ['monitorReading', 'Reading for a monitor', monitorReadingShape()],
-  ['monitorConfig', 'Configuration of a monitor', monitorConfigShape()],
-  ['acceptanceReading', 'Reading for the proof of a flush or a fill', acceptanceReadingShape()],
-  ['acceptanceConfig', 'What has to be shown of a flush or a fill', acceptanceConfigShape()],
-  ['classTable', 'Class table', classTableShape()],
+const rules: readonly [keyof typeof jsonSchemas, string, Rule][] = [
+  ['reading', 'Reading of a particle counter', readingRule],
+  ['monitorReading', 'Reading for a monitor', timedReadingRule],
+  ['monitorConfig', 'Configuration of a monitor', monitorConfigRule()],
+  ['acceptanceReading', 'Reading for the proof of a flush or a fill', acceptanceReadingRule],
+  ['acceptanceConfig', 'What has to be shown of a flush or a fill', acceptanceConfigRule()],
+  ['classTable', 'Class table', tableRule],
 ];
 
 /** The text of a shape becomes its description. */
@@ -29,8 +31,10 @@ function jsonSchemaOf(title: string, shape: z.ZodMiniType): object {
   return { $schema, title, ...rest };
 }
 
-describe.each(shapes)('%s', (name, title, shape) => {
-  test('the file is made from the shape', async () => {
+describe.each(rules)('%s', (name, title, rule) => {
+  const shape = shapeOfRule(rule);
+
+  test('the file is made from the rule', async () => {
     const made = `${JSON.stringify(jsonSchemaOf(title, shape), null, 2)}\n`;
     await expect(made).toMatchFileSnapshot(`../../../src/schema/${name}.schema.json`);
   });

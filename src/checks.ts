@@ -1,14 +1,13 @@
 /**
  * The questions every function asks of its input before it computes: is it a number, is it finite, is it in range.
  */
-import { motescaleError } from './errors.ts';
+import { type ErrorCode, type MotescaleError, motescaleError } from './errors.ts';
 
 /** A finite number, or an error that says which of the three ways it failed: no number at all, NaN, or infinite. */
 export function requireFinite(value: unknown, parameter: string, expected = 'a finite number'): number {
-  if (typeof value !== 'number') throw motescaleError('wrong_type', parameter, value, expected);
-  if (value !== value) throw motescaleError('not_a_number', parameter, value, expected);
-  if (!isFinite(value)) throw motescaleError('infinite', parameter, value, expected);
-  return value;
+  if (typeof value === 'number' && isFinite(value)) return value;
+  const code = typeof value !== 'number' ? 'wrong_type' : value === value ? 'infinite' : 'not_a_number';
+  throw motescaleError(code, parameter, value, expected);
 }
 
 /** No figure of this trade is larger, or (above zero) smaller; within, products and quotients of a few stay finite. */
@@ -38,11 +37,7 @@ export function requireUnsigned(value: unknown, parameter: string, expected = 'a
 
 /** A number of particles: a whole number of zero or more, small enough for a double to hold exactly. */
 export function requireCount(value: unknown, parameter: string): number {
-  const expected = 'a whole number of particles from 0 to 9007199254740991';
-  const number = requireNonNegative(value, parameter, expected);
-  if (number !== Math.floor(number)) throw motescaleError('not_an_integer', parameter, value, expected);
-  if (number > 9007199254740991) throw motescaleError('out_of_range', parameter, value, expected);
-  return number;
+  return requireMeasure(value, parameter, 0, 9007199254740991, 'a whole number of particles', true);
 }
 
 /** A number within closed limits; the message names them. `source` says which standard or model sets them. */
@@ -54,10 +49,19 @@ export function requireWithin(value: unknown, parameter: string, low: number, hi
 }
 
 /** A quantity that is never negative, within closed limits; `what` names it with its unit. */
-export function requireMeasure(value: unknown, parameter: string, low: number, high: number, what: string): number {
+export function requireMeasure(
+  value: unknown,
+  parameter: string,
+  low: number,
+  high: number,
+  what: string,
+  whole = false,
+): number {
   const expected = `${what} from ${low} to ${high}`;
-  const number = requireNonNegative(value, parameter, expected);
-  if (number < low || number > high) throw motescaleError('out_of_range', parameter, value, expected);
+  const number = requireUnsigned(value, parameter, expected);
+  const code = whole && number !== Math.floor(number) ? 'not_an_integer' : 'out_of_range';
+  if (code === 'not_an_integer' || number < low || number > high)
+    throw motescaleError(code, parameter, value, expected);
   return number;
 }
 
@@ -69,11 +73,21 @@ export function requireShare(value: unknown, parameter: string): number {
   return number;
 }
 
+/** The error for what is none of a few words. */
+export function noneOf(
+  words: readonly string[],
+  code: ErrorCode,
+  parameter: string,
+  received: unknown,
+): MotescaleError {
+  return motescaleError(code, parameter, received, `one of '${words.join("', '")}'`);
+}
+
 /** One of a few words. */
 export function requireOneOf<Word extends string>(value: unknown, parameter: string, words: readonly Word[]): Word {
   if (words.indexOf(value as Word) < 0) {
     const code = typeof value === 'string' ? 'unknown_option' : 'wrong_type';
-    throw motescaleError(code, parameter, value, `one of '${words.join("', '")}'`);
+    throw noneOf(words, code, parameter, value);
   }
   return value as Word;
 }
@@ -85,18 +99,21 @@ export function requireObject(
   expected = 'an object',
   members?: readonly string[],
 ): object {
-  if (typeof value !== 'object' || value === null || Array.isArray(value)) {
-    throw motescaleError('wrong_type', parameter, value, expected);
-  }
+  if (!isObject(value)) throw motescaleError('wrong_type', parameter, value, expected);
   if (members !== undefined) requireMembers(value, parameter, members);
   return value;
+}
+
+/** An object and no array. */
+export function isObject(value: unknown): value is object {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
 /** Refuses members of another name, so that a misspelt option cannot pass for one left out. */
 export function requireMembers(value: object, parameter: string, names: readonly string[]): void {
   for (const name of Object.keys(value)) {
     if (names.indexOf(name) < 0) {
-      throw motescaleError('unknown_option', `${parameter}.${name}`, name, `one of '${names.join("', '")}'`);
+      throw noneOf(names, 'unknown_option', `${parameter}.${name}`, name);
     }
   }
 }

@@ -87,17 +87,28 @@ export function motescaleError(
   parameter: string,
   received: unknown,
   expected: string,
-  position?: number,
 ): MotescaleError {
   const shown = show(received);
-  const place = position === undefined ? '' : ` at position ${position}`;
-  const error = new Error(`${parameter}${place}: received ${shown}, expected ${expected}`) as Writable;
+  const error = new Error(`${parameter}: received ${shown}, expected ${expected}`) as Writable;
   error.name = 'MotescaleError';
   error.code = code;
   error.parameter = parameter;
   error.received = shown;
   error.expected = expected;
-  if (position !== undefined) error.position = position;
+  return error;
+}
+
+/** The same for a text in which the trouble starts at a position, from 0. */
+export function errorAt(
+  position: number,
+  code: ErrorCode,
+  parameter: string,
+  received: unknown,
+  expected: string,
+): MotescaleError {
+  const error = motescaleError(code, parameter, received, expected);
+  error.message = `${parameter} at position ${position}: received ${error.received}, expected ${expected}`;
+  (error as { position?: number }).position = position;
   return error;
 }
 
@@ -178,7 +189,7 @@ const longestShown = 60;
 
 function show(value: unknown): string {
   if (typeof value === 'string') {
-    return value.length > longestShown ? `'${value.slice(0, longestShown)}...'` : `'${value}'`;
+    return `'${value.length > longestShown ? `${value.slice(0, longestShown)}...` : value}'`;
   }
   if (typeof value === 'function') return 'a function';
   if (typeof value === 'bigint') return `${value}n`;

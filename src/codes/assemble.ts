@@ -6,7 +6,7 @@ import { type MotescaleError, motescaleError } from '../errors.ts';
 import { className, limitAt } from './classIndex.ts';
 import { columnSizes } from './columnSizes.ts';
 import { formatParts, notationOf } from './formatParts.ts';
-import type { Classification, ClassTable, CodePart, Evidence } from './types.ts';
+import type { ClassColumn, Classification, ClassTable, CodePart, Evidence } from './types.ts';
 
 /** What was found in one column: its count in the table's volume, its class, and how many particles were counted, if known. */
 export interface Finding {
@@ -30,7 +30,7 @@ export function assemble(table: ClassTable, findings: readonly (Finding | Unfill
   let worstIndex = -1;
   for (let column = 0; column < findings.length; column += 1) {
     const finding = findings[column] as Finding | Unfilled | null;
-    const { label } = table.columns[column] as ClassTable['columns'][number];
+    const { label } = table.columns[column] as ClassColumn;
     parts.push(partOf(table, label, finding));
     if (finding === null || 'atMost' in finding) continue;
     evidence.push(evidenceOf(table, column, label, finding));
@@ -38,21 +38,27 @@ export function assemble(table: ClassTable, findings: readonly (Finding | Unfill
   }
   if (worstIndex < 0) return null;
   const worst = className(table, worstIndex);
-  const single = notationOf(table) === 'single';
   const missing: string[] = [];
   const worstColumns: string[] = [];
   for (let i = 0; i < parts.length; i += 1) {
-    const part = parts[i] as CodePart;
-    if (part.class === worst) worstColumns.push(part.column);
-    else if (isMissed(table, worstIndex, i, findings[i] ?? null)) {
-      missing.push(part.column);
-      if (single && isCountable(table, i)) parts[i] = { column: part.column, class: null, mark: 'or_dirtier' };
+    const { class: named, column } = parts[i] as CodePart;
+    const finding = findings[i] as Finding | Unfilled | null;
+    if (named === worst) worstColumns.push(column);
+    if (finding === null || !('atMost' in finding)) continue;
+    if (notationOf(table) === 'single') {
+      // missed only if it could be worse than the worst found
+      const limit = limitAt(table, worstIndex, i);
+      if (limit === null || finding.atMost <= limit) continue;
+      const { from } = table.columns[i] as ClassColumn;
+      // fibres and mass are no counter's, and leave no class open
+      if (Object.keys(from).length > 0) parts[i] = { column, class: null, mark: 'or_dirtier' };
     }
+    missing.push(column);
   }
   return {
     table: table.id,
     parts,
-    text: formatParts(table, parts),
+    text: formatParts(table, parts, worst),
     evidence,
     worst,
     worstColumns,
@@ -62,46 +68,42 @@ export function assemble(table: ClassTable, findings: readonly (Finding | Unfill
 
 /** The error where the counts fill no column at all. */
 export function noColumnFilled(
-  table: ClassTable,
+  { title, columns }: ClassTable,
   sizing: Sizing,
   sizes: readonly number[],
   parameter: string,
 ): MotescaleError {
-  const ranges = table.columns
-    .map((column) => columnSizes(column, sizing))
-    .map((sizes) => (sizes === null ? '' : sizes.to === null ? `${sizes.from}` : `${sizes.from} to ${sizes.to}`))
-    .filter((range) => range !== '');
-  const wanted = `the sizes of one column of ${table.title} at least, in µm: ${ranges.join(', ')}`;
-  return motescaleError('missing_size', parameter, sizes, `${wanted}; likelyClasses estimates between sizes`);
+  return missingSizes(`one column of ${title} at least`, columns, sizing, sizes, parameter);
+}
+
+/** The error where the counts lack the sizes of all of these columns; `what` they are, in words. */
+export function missingSizes(
+  what: string,
+  columns: readonly ClassColumn[],
+  sizing: Sizing,
+  sizes: readonly number[],
+  parameter: string,
+): MotescaleError {
+  const ranges: string[] = [];
+  for (const column of columns) {
+    const found = columnSizes(column, sizing);
+    if (found !== null) ranges.push(found.to === null ? `${found.from}` : `${found.from} to ${found.to}`);
+  }
+  const expected = `the sizes of ${what}, in µm: ${ranges.join(', ')}; likelyClasses estimates between sizes`;
+  return motescaleError('missing_size', parameter, sizes, expected);
 }
 
 function partOf(table: ClassTable, column: string, finding: Finding | Unfilled | null): CodePart {
   if (finding === null || 'atMost' in finding) return { column, class: null, mark: 'not_counted' };
-  const named = className(table, finding.index);
-  if (finding.index === table.classes.length) return { column, class: named, mark: 'beyond' };
-  const few = table.fewCounted !== undefined && finding.counted !== undefined && finding.counted < table.fewCounted;
-  return few ? { column, class: named, mark: 'few_counted' } : { column, class: named };
+  const { index, counted = Infinity } = finding;
+  const named = className(table, index);
+  if (index === table.classes.length) return { column, class: named, mark: 'beyond' };
+  return counted < (table.fewCounted ?? 0) ? { column, class: named, mark: 'few_counted' } : { column, class: named };
 }
 
-function evidenceOf(table: ClassTable, column: number, label: string, finding: Finding): Evidence {
-  const { count, index } = finding;
-  const beyond = index === table.classes.length;
+function evidenceOf(table: ClassTable, column: number, label: string, { count, index }: Finding): Evidence {
   const above = index === 0 ? 0 : (limitAt(table, index - 1, column) as number);
-  const upTo = beyond ? null : limitAt(table, index, column);
-  if (beyond) return { column: label, count, above, upTo, end: 'beyond' };
-  return index === 0
-    ? { column: label, count, above, upTo, end: 'first_class' }
-    : { column: label, count, above, upTo };
-}
-
-/** Whether an unfilled column is missed: where the class is the worst of all, only if it could be worse than the worst found. */
-function isMissed(table: ClassTable, worstIndex: number, column: number, finding: Finding | Unfilled | null): boolean {
-  if (finding === null || !('atMost' in finding)) return false;
-  if (notationOf(table) !== 'single') return true;
-  const limit = worstIndex === table.classes.length ? null : limitAt(table, worstIndex, column);
-  return limit !== null && finding.atMost > limit;
-}
-
-function isCountable(table: ClassTable, column: number): boolean {
-  return Object.keys((table.columns[column] as ClassTable['columns'][number]).from).length > 0;
+  const found = { column: label, count, above, upTo: limitAt(table, index, column) };
+  if (index === table.classes.length) return { ...found, end: 'beyond' };
+  return index === 0 ? { ...found, end: 'first_class' } : found;
 }

@@ -17,8 +17,9 @@ export function classIndex(table: ClassTable, column: number, keeps: (limit: num
   return index;
 }
 
-/** The printed limit, null where none is set. Throws at what is no limit: with NaN, no count would keep it. */
+/** The printed limit, null where none is set, as beyond the last class. Throws at what is no limit: with NaN, no count would keep it. */
 export function limitAt(table: ClassTable, index: number, column: number): number | null {
+  if (index >= table.classes.length) return null;
   const read = limitReader(table);
   if (read !== undefined) return read(index, column);
   const limit = (table.limits[index] as readonly (number | null)[])[column] as number | null;
@@ -29,8 +30,8 @@ export function limitAt(table: ClassTable, index: number, column: number): numbe
 }
 
 /**
- * The class of a count per mL. In a table per 100 mL a limit plainly apart from the count is told by one rough division; near it, the exact
- * decimal decides.
+ * The class of a count per mL. In a table per 100 mL a limit plainly below the count is passed by one rough division; else the exact decimal
+ * decides.
  */
 export function classOfPerMl(table: ClassTable, column: number, perMl: number): number {
   const { perVolumeMl } = table;
@@ -38,9 +39,7 @@ export function classOfPerMl(table: ClassTable, column: number, perMl: number): 
   for (let index = 0; index < length; index += 1) {
     const limit = limitAt(table, index, column);
     if (limit === null) return index;
-    const rough = limit / perVolumeMl;
-    if (perMl > rough * (1 + nearby)) continue;
-    if (perMl < rough * (1 - nearby) || perMl <= (limitPerMl(table, limit) as number)) return index;
+    if (perMl <= (limit / perVolumeMl) * (1 + nearby) && perMl <= (limitPerMl(table, limit) as number)) return index;
   }
   return length;
 }

@@ -1,11 +1,10 @@
 /**
  * The main job: counts to a code or class in any table.
  */
-import { requireMembers, requireObject } from '../checks.ts';
+import { requireObject } from '../checks.ts';
 import { checkCounts } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
-import { motescaleError } from '../errors.ts';
-import { assemble, type Finding, noColumnFilled, type Unfilled } from './assemble.ts';
+import { assemble, type Finding, missingSizes, noColumnFilled, type Unfilled } from './assemble.ts';
 import { columnFinding } from './columnCount.ts';
 import { requireSizingOf } from './columnSizes.ts';
 import { requireLabels } from './requireLabels.ts';
@@ -54,7 +53,7 @@ export function columnsAsked(
   options: { readonly columns?: readonly string[] } | undefined,
 ): readonly string[] | null {
   if (options === undefined) return null;
-  requireMembers(requireObject(options, 'options'), 'options', ['columns']);
+  requireObject(options, 'options', undefined, ['columns']);
   return options.columns === undefined ? null : requireLabels(table, options.columns, 'options.columns');
 }
 
@@ -66,7 +65,8 @@ export function classifyAs(
   asked: readonly string[] | null,
 ): Classification {
   checkCounts(counts, parameter);
-  requireSizingOf(table, counts.sizing, parameter, '.sizing');
+  const { sizing, sizes } = counts;
+  requireSizingOf(table, sizing, parameter, '.sizing');
   const findings: (Finding | Unfilled | null)[] = [];
   for (let i = 0; i < table.columns.length; i += 1) {
     const column = table.columns[i] as ClassColumn;
@@ -75,15 +75,11 @@ export function classifyAs(
       continue;
     }
     const finding = columnFinding(table, i, counts);
-    if (asked !== null && 'atMost' in finding) throw missingSize(column, counts, parameter);
+    if (asked !== null && 'atMost' in finding)
+      throw missingSizes(`column ${column.label}`, [column], sizing, sizes, `${parameter}.sizes`);
     findings.push(finding);
   }
   const classification = assemble(table, findings);
-  if (classification === null) throw noColumnFilled(table, counts.sizing, counts.sizes, `${parameter}.sizes`);
+  if (classification === null) throw noColumnFilled(table, sizing, sizes, `${parameter}.sizes`);
   return classification;
-}
-
-function missingSize({ from, label }: ClassColumn, { sizing, sizes }: CumulativeCounts, parameter: string): Error {
-  const expected = `a count at ${from[sizing]} µm for column ${label}`;
-  return motescaleError('missing_size', `${parameter}.sizes`, sizes, expected);
 }

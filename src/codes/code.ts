@@ -15,9 +15,12 @@ export function asCode(table: ClassTable, code: string | Code, parameter: string
   return code;
 }
 
+/** Those of a code, and those that a classification has besides. */
+const codeMembers = ['table', 'parts', 'text', 'evidence', 'worst', 'worstColumns', 'missing'];
+
 /** Throws unless the code was made with this table: one part for each column, in order, each of a class the table has. */
 export function requireCodeOf(table: ClassTable, code: Code, parameter: string): void {
-  requireObject(code, parameter, 'a code as text, or as parseCode or classify gives it');
+  requireObject(code, parameter, 'a code as text, or as parseCode or classify gives it', codeMembers);
   if (code.table !== table.id) {
     throw motescaleError('wrong_table', `${parameter}.table`, code.table, `'${table.id}', the table it is read with`);
   }
@@ -33,7 +36,7 @@ export function requireCodeOf(table: ClassTable, code: Code, parameter: string):
   for (let i = 0; i < columns.length; i += 1) {
     const part: CodePart = code.parts[i];
     const name = `${parameter}.parts[${i}]`;
-    requireObject(part, name, 'a part { column, class }');
+    requireObject(part, name, 'a part { column, class }', ['column', 'class', 'mark']);
     const label = columns[i]?.label;
     if (part.column !== label) throw motescaleError('bad_code', `${name}.column`, part.column, `'${label}'`);
     if (part.class !== null) partIndex(table, part, name);

@@ -17,55 +17,42 @@ export interface Place {
 
 /** Null where the counts lack one of the sizes. */
 export function columnPlace(column: ClassColumn, counts: CumulativeCounts): Place | null {
-  const sizes = columnSizes(column, counts.sizing);
-  if (sizes === null) return null;
-  const fromIndex = indexOfSize(counts.sizes, sizes.from);
-  if (fromIndex < 0) return null;
-  if (sizes.to === null) return { fromIndex, toIndex: null };
-  const toIndex = indexOfSize(counts.sizes, sizes.to);
-  return toIndex < 0 ? null : { fromIndex, toIndex };
+  const around = placeAround(column, counts);
+  return around === null || !around.exact ? null : around;
 }
 
-/** As `indexOf`, which engines make quick for arrays of one kind only. */
-function indexOfSize(sizes: readonly number[], size: number): number {
-  for (let i = 0; i < sizes.length; i += 1) if (sizes[i] === size) return i;
-  return -1;
-}
-
-/**
- * The most a column can hold, in the table's volume, where the counts lack its sizes: no more than there are of the next smaller size counted,
- * less those of the next larger. Infinity where no smaller size was counted.
- */
-export function columnBound(table: ClassTable, column: ClassColumn, counts: CumulativeCounts): number {
-  const sizes = columnSizes(column, counts.sizing);
+/** The nearest sizes counted that hold the column between them; `exact`: they are its own. Null where no smaller size was counted. */
+function placeAround(column: ClassColumn, { sizing, sizes }: CumulativeCounts): (Place & { exact: boolean }) | null {
+  const wanted = columnSizes(column, sizing);
+  if (wanted === null) return null;
+  const { from, to } = wanted;
   let fromIndex = -1;
   let toIndex: number | null = null;
-  for (let i = 0; sizes !== null && i < counts.sizes.length; i += 1) {
-    const size = counts.sizes[i] as number;
-    if (size <= sizes.from) fromIndex = i;
-    if (toIndex === null && sizes.to !== null && size >= sizes.to) toIndex = i;
+  for (let i = 0; i < sizes.length; i += 1) {
+    const size = sizes[i] as number;
+    if (size <= from) fromIndex = i;
+    if (toIndex === null && to !== null && size >= to) toIndex = i;
   }
-  return fromIndex < 0 ? Infinity : inTableVolume(table, perMlBetween(counts, fromIndex, toIndex));
-}
-
-/** What the counts say of a column: its class, or what bounds it where a size is missing. */
-export function columnFinding(table: ClassTable, column: number, counts: CumulativeCounts): Finding | Unfilled {
-  const sized = table.columns[column] as ClassColumn;
-  const place = columnPlace(sized, counts);
-  if (place === null) return { atMost: columnBound(table, sized, counts) };
-  return placedFinding(table, column, counts, place);
+  if (fromIndex < 0) return null;
+  const exact = sizes[fromIndex] === from && (to === null || (toIndex !== null && sizes[toIndex] === to));
+  return { fromIndex, toIndex, exact };
 }
 
 /**
- * The class of a column, decided per mL: the count is one division of whole numbers, or a difference of decimals, and so is the limit, so
- * that a count exactly on a limit is found exactly on it.
+ * What the counts say of a column: its class, decided per mL. The count is one division of whole numbers, or a difference of decimals, and so is
+ * the limit, so that a count exactly on a limit is found exactly on it.
+ *
+ * Where the counts lack the column's sizes, what bounds it: no more than there are of the next smaller size counted, less those of the next
+ * larger; Infinity where no smaller size was counted.
  */
-function placedFinding(table: ClassTable, column: number, counts: CumulativeCounts, place: Place): Finding {
-  const { fromIndex, toIndex } = place;
-  const perMl = perMlBetween(counts, fromIndex, toIndex);
-  const index = classOfPerMl(table, column, perMl);
+export function columnFinding(table: ClassTable, column: number, counts: CumulativeCounts): Finding | Unfilled {
+  const place = placeAround(table.columns[column] as ClassColumn, counts);
+  if (place === null) return { atMost: Infinity };
+  const perMl = perMlBetween(counts, place.fromIndex, place.toIndex);
   const count = inTableVolume(table, perMl);
-  const counted = counts.counted?.[fromIndex];
+  if (!place.exact) return { atMost: count };
+  const index = classOfPerMl(table, column, perMl);
+  const counted = counts.counted?.[place.fromIndex];
   return counted === undefined ? { count, index } : { count, index, counted };
 }
 

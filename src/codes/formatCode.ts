@@ -2,7 +2,7 @@
  * How a code is written. Reading what is written gives the same code again.
  */
 import { requireCodeOf } from './code.ts';
-import { formatParts } from './formatParts.ts';
+import { formatAnyParts } from './formatAnyParts.ts';
 import { requireTable } from './requireTable.ts';
 import type { ClassTable, Code } from './types.ts';
 
@@ -20,5 +20,5 @@ import type { ClassTable, Code } from './types.ts';
 export function formatCode(table: ClassTable, code: Code): string {
   requireTable(table);
   requireCodeOf(table, code, 'code');
-  return formatParts(table, code.parts);
+  return formatAnyParts(table, code.parts);
 }

@@ -11,52 +11,21 @@ export function notationOf(table: ClassTable): Notation {
   return table.notation ?? 'single';
 }
 
-/** The text of parts that stand in the order of the table's columns. */
-export function formatParts(table: ClassTable, parts: readonly CodePart[]): string {
-  switch (notationOf(table)) {
-    case 'scale_numbers':
-      return parts.map(scaleText).join('/');
-    case 'scale_numbers_after_dash':
-      return `-/${parts.map(scaleText).join('/')}`;
-    case 'lettered':
-      return letteredText(parts);
-    case 'single':
-      return worstOf(table, parts);
+/** The text of parts that stand in the order of the table's columns, none of them over a span of sizes; `worst` of all the classes. */
+export function formatParts(table: ClassTable, parts: readonly CodePart[], worst: string | null): string {
+  const notation = notationOf(table);
+  if (notation === 'single') return singleText(parts, worst);
+  const texts: string[] = [];
+  for (const { class: named, column, mark } of parts) {
+    if (notation !== 'lettered')
+      texts.push(mark === 'too_many' ? '*' : named === null ? '-' : mark === 'few_counted' ? `>=${named}` : named);
+    else if (named !== null) texts.push(named + column);
   }
+  const text = texts.join('/') || '-';
+  return notation === 'scale_numbers_after_dash' ? `-/${text}` : text;
 }
 
-function scaleText(part: CodePart): string {
-  if (part.mark === 'too_many') return '*';
-  if (part.class === null) return '-';
-  return part.mark === 'few_counted' ? `>=${part.class}` : part.class;
-}
-
-/** Neighbours that share an "at most" class are written as one span. */
-function letteredText(parts: readonly CodePart[]): string {
-  const written: string[] = [];
-  let i = 0;
-  while (i < parts.length) {
-    const part = parts[i] as CodePart;
-    let end = i;
-    if (part.mark === 'at_most') {
-      while (parts[end + 1]?.mark === 'at_most' && parts[end + 1]?.class === part.class) end += 1;
-      written.push(`${part.class}${part.column}-${(parts[end] as CodePart).column}`);
-    } else if (part.class !== null) {
-      written.push(`${part.class}${part.column}`);
-    }
-    i = end + 1;
-  }
-  return written.length === 0 ? '-' : written.join('/');
-}
-
-function worstOf(table: ClassTable, parts: readonly CodePart[]): string {
-  let worst = -1;
-  for (const part of parts) {
-    if (part.class === null) continue;
-    const index = table.classes.indexOf(part.class);
-    worst = Math.max(worst, index < 0 ? table.classes.length : index);
-  }
-  if (worst < 0) return '-';
-  const named = worst === table.classes.length ? `>${table.classes[worst - 1]}` : (table.classes[worst] as string);
-  return parts.some(({ mark }) => mark === 'or_dirtier') ? `${named}${orDirtier}` : named;
+function singleText(parts: readonly CodePart[], worst: string | null): string {
+  if (worst === null) return '-';
+  return parts.some(({ mark }) => mark === 'or_dirtier') ? worst + orDirtier : worst;
 }

@@ -1,8 +1,9 @@
 /**
  * Reading a code. Whatever comes, the answer is a code or an error that says where in the text the trouble starts.
  */
-import { motescaleError } from '../errors.ts';
-import { formatParts, notationOf } from './formatParts.ts';
+import { errorAt, motescaleError } from '../errors.ts';
+import { formatAnyParts } from './formatAnyParts.ts';
+import { notationOf } from './formatParts.ts';
 import { requireTable } from './requireTable.ts';
 import type { ClassTable, Code, CodePart, Notation } from './types.ts';
 
@@ -38,10 +39,10 @@ const longestCode = 200;
 export function parseCode(table: ClassTable, text: string, parameter = 'text'): Code {
   requireTable(table);
   if (typeof text !== 'string') throw motescaleError('wrong_type', parameter, text, `a code of ${table.title}`);
-  const bad: Refusal = (position, expected) => motescaleError('bad_code', parameter, text, expected, position);
+  const bad: Refusal = (position, expected) => errorAt(position, 'bad_code', parameter, text, expected);
   if (text.length > longestCode) throw bad(longestCode, `a code of at most ${longestCode} characters`);
   const parts = readers[notationOf(table)](table, piecesOf(text), bad);
-  return { table: table.id, parts, text: formatParts(table, parts) };
+  return { table: table.id, parts, text: formatAnyParts(table, parts) };
 }
 
 /** Makes the error for a place in the text and what would have been right there. */

@@ -2,6 +2,7 @@
  * What every function asks of a table handed in; `classTable` asks more, once. Each limit is asked where it is read (`limitAt`), each size too
  * (`columnSizes`), so that no cell is looked at in vain.
  */
+import { isObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { limitReader } from './tables/frozen.ts';
 import type { ClassColumn, ClassTable, Notation } from './types.ts';
@@ -12,33 +13,46 @@ export const notations: readonly Notation[] = ['scale_numbers', 'scale_numbers_a
 /** Throws unless this has the shape of a class table. */
 export function requireTable(table: ClassTable, parameter = 'table'): void {
   if (isTable(table)) return;
-  const expected = 'a class table, such as iso4406 or one made by classTable, which says what is wrong with one';
-  throw motescaleError('wrong_type', parameter, table, expected);
+  throw motescaleError('wrong_type', parameter, table, 'a class table; classTable says what is wrong with one');
 }
 
 function isTable(table: ClassTable): boolean {
-  if (typeof table !== 'object' || table === null) return false;
+  if (!isObject(table)) return false;
   if (limitReader(table) !== undefined) return true;
-  const { columns, classes, limits, notation, perVolumeMl, fewCounted, elsewhere } = table;
-  if (!isText(table.id) || !isText(table.title)) return false;
-  if (perVolumeMl !== 1 && perVolumeMl !== 100) return false;
-  if (notation !== undefined && notations.indexOf(notation) < 0) return false;
-  if (fewCounted !== undefined && typeof fewCounted !== 'number') return false;
-  if (elsewhere !== undefined && !isText(elsewhere)) return false;
-  if (!Array.isArray(columns) || !Array.isArray(classes) || !Array.isArray(limits)) return false;
-  if (columns.length === 0 || classes.length === 0 || limits.length !== classes.length) return false;
-  for (let i = 0; i < columns.length; i += 1) if (!isColumn(columns[i])) return false;
-  for (let i = 0; i < classes.length; i += 1) {
-    const row: unknown = limits[i];
-    if (!isText(classes[i]) || !Array.isArray(row) || row.length !== columns.length) return false;
-  }
+  const {
+    id,
+    title,
+    columns,
+    classes,
+    limits,
+    notation = 'single',
+    perVolumeMl,
+    fewCounted = 0,
+    elsewhere = '',
+  } = table;
+  return (
+    all([id, title, elsewhere], isText) &&
+    (perVolumeMl === 1 || perVolumeMl === 100) &&
+    notations.indexOf(notation) >= 0 &&
+    typeof fewCounted === 'number' &&
+    all(columns, isColumn) &&
+    all(classes, isText) &&
+    all(limits, (row) => all(row as unknown, () => true) && (row as unknown[]).length === columns.length) &&
+    limits.length === classes.length
+  );
+}
+
+/** A filled array of which every element is so; `every` would leave out those that are not there. */
+function all(list: unknown, isSo: (element: unknown) => boolean): boolean {
+  if (!Array.isArray(list) || list.length === 0) return false;
+  for (let i = 0; i < list.length; i += 1) if (!isSo(list[i])) return false;
   return true;
 }
 
-function isColumn(column: ClassColumn | undefined): boolean {
-  if (typeof column !== 'object' || column === null || !isText(column.label)) return false;
-  const { from, to } = column;
-  return typeof from === 'object' && from !== null && (to === undefined || (typeof to === 'object' && to !== null));
+function isColumn(column: unknown): boolean {
+  if (!isObject(column)) return false;
+  const { label, from, to = from } = column as ClassColumn;
+  return isText(label) && isObject(from) && isObject(to);
 }
 
 function isText(value: unknown): boolean {

@@ -2,19 +2,18 @@
  * What every function asks of counts it is handed: known sizing, ascending sizes, counts that never rise with size, and raw counts that
  * agree with the counts per mL.
  */
-import { requireCount, requireFilledArray, requireObject } from '../checks.ts';
+import { noneOf, requireFilledArray, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { proportion } from '../numeric/decimal.ts';
 import {
-  isCount,
-  isDilution,
-  isPerMl,
-  isSize,
-  isVolume,
-  requireDilution,
-  requirePerMl,
-  requireSize,
-  requireVolume,
+  countedRule,
+  dilutionRule,
+  isWithin,
+  type Measure,
+  perMlRule,
+  requireRange,
+  sizeRule,
+  volumeRule,
 } from './ranges.ts';
 import type { CumulativeCounts, Sizing } from './types.ts';
 
@@ -23,13 +22,18 @@ export const sizings: readonly Sizing[] = ['iso11171', 'microscope', 'iso4402', 
 /** Sizes closer than this share of themselves are one size; raw counts and counts per mL that differ by less agree. */
 export const rounding = 1e-9;
 
+const members: readonly string[] = ['sizing', 'sizes', 'perMl', 'counted', 'volumeMl', 'dilution'];
+
 /** One of the four sizings. */
 export function requireSizing(sizing: unknown, parameter: string): Sizing {
   if (sizings.indexOf(sizing as Sizing) < 0) {
-    throw motescaleError('unknown_sizing', parameter, sizing, `one of '${sizings.join("', '")}'`);
+    throw noneOf(sizings, 'unknown_sizing', parameter, sizing);
   }
   return sizing as Sizing;
 }
+
+/** The path to a member, or to an element of one. */
+type NameOf = (name: string, i?: number) => string;
 
 /** For callers with names of their own for the figures, or that report rising counts instead of refusing them. */
 export interface CountsCheck {
@@ -37,95 +41,62 @@ export interface CountsCheck {
   readonly mayRise?: boolean;
 }
 
-/** Returns the counts as they came, or throws. */
+/** Returns the counts as they came, or throws. Counts that pass cost no text. */
 export function checkCounts(counts: CumulativeCounts, parameter = 'counts', check?: CountsCheck): CumulativeCounts {
-  if (!isSound(counts, check?.mayRise === true)) refuse(counts, parameter, check ?? {});
+  requireObject(counts, parameter, 'counts as cumulativeCounts makes them', members);
+  const { sizing, sizes, perMl, counted, volumeMl, dilution } = counts;
+  const at: NameOf = (name, i) => {
+    if (i === undefined) return `${parameter}.${name}`;
+    return check?.nameOf === undefined ? `${parameter}.${name}[${i}]` : check.nameOf(name, i);
+  };
+  if (sizings.indexOf(sizing) < 0) requireSizing(sizing, at('sizing'));
+  requireList(sizes, 'sizes', sizeRule, sizes, at);
+  requireList(perMl, 'perMl', perMlRule, sizes, at);
+  if (counted !== undefined) requireList(counted, 'counted', countedRule, sizes, at);
+  if (volumeMl !== undefined && !isWithin(volumeMl, volumeRule)) requireRange(volumeMl, at('volumeMl'), volumeRule);
+  if (dilution !== undefined && !isWithin(dilution, dilutionRule)) requireRange(dilution, at('dilution'), dilutionRule);
+
+  for (let i = 0; i < sizes.length; i += 1) {
+    if (counted !== undefined && volumeMl !== undefined) requireAgreement(counts, i, at);
+    if (i === 0) continue;
+    const before = sizes[i - 1] as number;
+    if ((sizes[i] as number) < before * (1 + rounding)) {
+      const expected = `a size above ${before} µm, by a billionth of it or more`;
+      throw motescaleError('sizes_out_of_order', at('sizes', i), sizes[i], expected);
+    }
+    if (check?.mayRise === true) continue;
+    requireFalling(perMl, 'perMl', i, before, at);
+    if (counted !== undefined) requireFalling(counted, 'counted', i, before, at);
+  }
   return counts;
 }
 
-/** Names what is wrong. Returns where a raw count lies so near the edge of agreeing that the quick question left it open. */
-function refuse(
-  counts: CumulativeCounts,
-  parameter: string,
-  { nameOf = (list, i) => `${parameter}.${list}[${i}]`, mayRise = false }: CountsCheck,
-): void {
-  requireObject(counts, parameter, 'counts as cumulativeCounts makes them');
-  requireSizing(counts.sizing, `${parameter}.sizing`);
-  const { sizes, perMl, counted, volumeMl, dilution } = counts;
-  requireFilledArray(sizes, `${parameter}.sizes`);
-  requireSameLength(perMl, sizes.length, `${parameter}.perMl`);
-  if (counted !== undefined) requireSameLength(counted, sizes.length, `${parameter}.counted`);
-  if (volumeMl !== undefined) requireVolume(volumeMl, `${parameter}.volumeMl`);
-  if (dilution !== undefined) requireDilution(dilution, `${parameter}.dilution`);
-
-  for (let i = 0; i < sizes.length; i += 1) {
-    const size = requireSize(sizes[i], nameOf('sizes', i));
-    requirePerMl(perMl[i], nameOf('perMl', i));
-    if (counted !== undefined) requireCount(counted[i], nameOf('counted', i));
-    const before = sizes[i - 1] as number;
-    if (size < before * (1 + rounding)) {
-      const expected = `a size above ${before} µm, by a billionth of it or more`;
-      throw motescaleError('sizes_out_of_order', nameOf('sizes', i), size, expected);
-    }
-    if (mayRise) continue;
-    requireFalling(perMl, i, before, nameOf('perMl', i));
-    if (counted !== undefined) requireFalling(counted, i, before, nameOf('counted', i));
+/** An array with one element for each size, each by the rule. */
+function requireList(list: unknown, name: string, rule: Measure, sizes: readonly number[], at: NameOf): void {
+  if (!Array.isArray(list) || list.length === 0 || list.length !== sizes.length) {
+    requireFilledArray(list, at(name));
+    throw motescaleError('length_mismatch', at(name), list, `an array of ${sizes.length}, one for each size`);
   }
-  requireAgreement(counts, nameOf);
+  for (let i = 0; i < list.length; i += 1) if (!isWithin(list[i], rule)) requireRange(list[i], at(name, i), rule);
 }
 
-/** Whether all holds, asked without building a text. */
-export function isSound(counts: CumulativeCounts, mayRise: boolean): boolean {
-  if (typeof counts !== 'object' || counts === null || Array.isArray(counts)) return false;
-  const { sizing, sizes, perMl, counted, volumeMl, dilution } = counts;
-  if (sizings.indexOf(sizing) < 0 || !Array.isArray(sizes) || !Array.isArray(perMl)) return false;
-  const { length } = sizes;
-  if (length === 0 || perMl.length !== length) return false;
-  if (volumeMl !== undefined && !isVolume(volumeMl)) return false;
-  if (dilution !== undefined && !isDilution(dilution)) return false;
-  for (let i = 0; i < length; i += 1) {
-    if (!isSize(sizes[i]) || !isPerMl(perMl[i])) return false;
-    if (i === 0) continue;
-    if (sizes[i] < sizes[i - 1] * (1 + rounding) || (!mayRise && perMl[i] > perMl[i - 1])) return false;
-  }
-  return counted === undefined || isSoundRaw(counted, counts, mayRise);
-}
-
-function isSoundRaw(counted: unknown, counts: CumulativeCounts, mayRise: boolean): boolean {
-  const { perMl, volumeMl, dilution = 1 } = counts;
-  if (!Array.isArray(counted) || counted.length !== perMl.length) return false;
-  for (let i = 0; i < counted.length; i += 1) {
-    if (!isCount(counted[i]) || (i > 0 && !mayRise && counted[i] > counted[i - 1])) return false;
-    if (volumeMl === undefined) continue;
-    const related = (counted[i] * dilution) / volumeMl;
-    // two roundings off the exact figure: what agrees to half of what is allowed agrees
-    if (!(Math.abs((perMl[i] as number) - related) <= related * (rounding / 2))) return false;
-  }
-  return true;
-}
-
-function requireFalling(figures: readonly number[], i: number, size: number, name: string): void {
+function requireFalling(figures: readonly number[], name: string, i: number, size: number, at: NameOf): void {
   const before = figures[i - 1] as number;
   if ((figures[i] as number) > before) {
-    const expected = `at most ${before}, the count at ${size} µm, since larger particles are among those of ${size} µm and larger`;
-    throw motescaleError('counts_rise_with_size', name, figures[i], expected);
+    const expected = `at most ${before}, the count of ${size} µm and larger`;
+    throw motescaleError('counts_rise_with_size', at(name, i), figures[i], expected);
   }
 }
 
-/** Raw counts, with the volume they were counted in, give the counts per mL. */
-function requireAgreement(counts: CumulativeCounts, nameOf: (list: string, i: number) => string): void {
-  const { perMl, counted, volumeMl, dilution = 1 } = counts;
-  if (counted === undefined || volumeMl === undefined) return;
-  for (let i = 0; i < counted.length; i += 1) {
-    const related = proportion(counted[i] as number, dilution, volumeMl);
-    if (Math.abs((perMl[i] as number) - related) > related * rounding) {
-      throw motescaleError('out_of_range', nameOf('perMl', i), perMl[i], `${related}: counted x dilution / volumeMl`);
-    }
+/** A raw count, with the volume it was counted in, gives the count per mL. */
+function requireAgreement(counts: CumulativeCounts, i: number, at: NameOf): void {
+  const { perMl, counted, volumeMl, dilution = 1 } = counts as Required<CumulativeCounts>;
+  const count = perMl[i] as number;
+  const rough = ((counted[i] as number) * dilution) / volumeMl;
+  // two roundings off the exact figure: what agrees to half of what is allowed agrees
+  if (Math.abs(count - rough) <= rough * (rounding / 2)) return;
+  const related = proportion(counted[i] as number, dilution, volumeMl);
+  if (Math.abs(count - related) > related * rounding) {
+    throw motescaleError('out_of_range', at('perMl', i), count, `${related}: counted x dilution / volumeMl`);
   }
-}
-
-function requireSameLength(list: unknown, length: number, parameter: string): void {
-  const { length: actual } = requireFilledArray(list, parameter);
-  if (actual !== length)
-    throw motescaleError('length_mismatch', parameter, list, `an array of ${length}, one for each size`);
 }

@@ -188,7 +188,7 @@ function trueFrom(y: number, model: CoincidenceModel): number {
 }
 
 function checkOptions(options: CoincidenceOptions): { volume: number; model: CoincidenceModel } {
-  requireObject(options, 'options', 'options { sensingVolumeMl, model }');
+  requireObject(options, 'options', 'options { sensingVolumeMl, model }', ['sensingVolumeMl', 'model']);
   return {
     volume: requireVolume(options.sensingVolumeMl, 'options.sensingVolumeMl'),
     model: requireModel(options.model, 'options.model'),

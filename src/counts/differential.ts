@@ -49,7 +49,7 @@ export function toDifferential(counts: CumulativeCounts): DifferentialCounts {
  * ```
  */
 export function fromDifferential(counts: DifferentialCounts): CumulativeCounts {
-  requireObject(counts, 'counts', 'differential counts');
+  requireObject(counts, 'counts', 'differential counts', ['sizing', 'ranges']);
   requireFilledArray(counts.ranges, 'counts.ranges');
   const { ranges } = counts;
   for (let i = 0; i < ranges.length; i += 1) checkRange(ranges[i], `counts.ranges[${i}]`);
@@ -69,7 +69,7 @@ export function fromDifferential(counts: DifferentialCounts): CumulativeCounts {
 }
 
 function checkRange(range: Range | undefined, name: string): void {
-  requireObject(range, name, 'a range { from, to, perMl }');
+  requireObject(range, name, 'a range { from, to, perMl }', ['from', 'to', 'perMl']);
   const { from, perMl } = range as Range;
   requireSize(from, `${name}.from`);
   requirePerMl(perMl, `${name}.perMl`);

@@ -2,15 +2,15 @@
  * The ranges of what is counted. They lie far beyond any oil and instrument; within them no intermediate result
  * overflows.
  *
- * Each range is a rule, which stands once; `requireX` refuses what lies outside in words, `isX` only says so and makes
- * no text.
+ * Each range is a rule, which stands once; `requireX` refuses what lies outside in words, `isWithin` only says so and
+ * makes no text.
  */
 import { requireCount, requireMeasure } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import type { NumberRule } from '../rules/rule.ts';
 
 /** A number with both ends, and what it is. */
-type Measure = NumberRule & { readonly expected: string; readonly least: number; readonly most: number };
+export type Measure = NumberRule & { readonly expected: string; readonly least: number; readonly most: number };
 
 /** As many particles as a mL holds cubes of 1 µm. */
 export const maxPerMl = 1e12;
@@ -44,24 +44,9 @@ export function requireSize(size: unknown, parameter: string): number {
   return requireRange(size, parameter, sizeRule);
 }
 
-/** Whether `requireSize` lets it pass. */
-export function isSize(size: unknown): size is number {
-  return isWithin(size, sizeRule);
-}
-
 /** A count of 0 to 1e12 per mL. */
 export function requirePerMl(perMl: unknown, parameter: string, least = 0): number {
   return requireMeasure(perMl, parameter, least, perMlRule.most, perMlRule.expected);
-}
-
-/** Whether `requirePerMl` lets it pass. */
-export function isPerMl(perMl: unknown): perMl is number {
-  return isWithin(perMl, perMlRule);
-}
-
-/** Whether `requireCount` lets it pass. */
-export function isCount(counted: unknown): counted is number {
-  return isWithin(counted, countedRule) && counted === Math.floor(counted);
 }
 
 /** A volume, 1e-12 to 1e9 mL. */
@@ -69,25 +54,19 @@ export function requireVolume(volumeMl: unknown, parameter: string): number {
   return requireRange(volumeMl, parameter, volumeRule);
 }
 
-/** Whether `requireVolume` lets it pass. */
-export function isVolume(volumeMl: unknown): volumeMl is number {
-  return isWithin(volumeMl, volumeRule);
-}
-
 /** A dilution of 1 (none) to 1e9: 2 for one part oil in two parts of mixture. */
 export function requireDilution(dilution: unknown, parameter: string): number {
   return requireRange(dilution, parameter, dilutionRule);
 }
 
-/** Whether `requireDilution` lets it pass. */
-export function isDilution(dilution: unknown): dilution is number {
-  return isWithin(dilution, dilutionRule);
+/** A number that keeps the rule, or an error in the rule's words. */
+export function requireRange(value: unknown, parameter: string, { least, most, expected, whole }: Measure): number {
+  return requireMeasure(value, parameter, least, most, expected, whole);
 }
 
-function requireRange(value: unknown, parameter: string, { least, most, expected }: Measure): number {
-  return requireMeasure(value, parameter, least, most, expected);
-}
-
-function isWithin(value: unknown, { least, most }: Measure): value is number {
-  return typeof value === 'number' && value >= least && value <= most;
+/** Whether `requireRange` lets it pass. */
+export function isWithin(value: unknown, { least, most, whole }: Measure): value is number {
+  return (
+    typeof value === 'number' && value >= least && value <= most && (whole !== true || value === Math.floor(value))
+  );
 }

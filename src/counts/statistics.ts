@@ -113,8 +113,8 @@ export function countsDiffer(
   b: CountInVolume,
   options: { readonly confidence?: number } = {},
 ): CountDifference {
-  requireObject(a, 'a', 'a count { counted, volumeMl }');
-  requireObject(b, 'b', 'a count { counted, volumeMl }');
+  requireObject(a, 'a', 'a count { counted, volumeMl }', ['counted', 'volumeMl']);
+  requireObject(b, 'b', 'a count { counted, volumeMl }', ['counted', 'volumeMl']);
   requireMembers(requireObject(options, 'options'), 'options', ['confidence']);
   const first = requireMeasurableCount(a.counted, 'a.counted');
   const second = requireMeasurableCount(b.counted, 'b.counted');

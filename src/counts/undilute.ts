@@ -19,6 +19,8 @@ export interface DilutedSample {
 
 const rounding = 1e-12;
 
+const members = ['mixturePerMl', 'diluentPerMl', 'sampleMl', 'diluentMl'];
+
 /**
  * The particles per mL of the oil before it was diluted, at one size: those of the mixture less those of the diluent, over the oil in it.
  * Subtracting a blank leaves the scatter of both counts: where they lie close, the result means little. From raw counts
@@ -38,7 +40,7 @@ const rounding = 1e-12;
  * ```
  */
 export function undilute(mixture: DilutedSample): number {
-  requireObject(mixture, 'mixture', 'a mixture { mixturePerMl, diluentPerMl, sampleMl, diluentMl }');
+  requireObject(mixture, 'mixture', `a mixture { ${members.join(', ')} }`, members);
   const perMl = requirePerMl(mixture.mixturePerMl, 'mixture.mixturePerMl');
   const blank = requirePerMl(mixture.diluentPerMl, 'mixture.diluentPerMl');
   const sampleMl = requireVolume(mixture.sampleMl, 'mixture.sampleMl');

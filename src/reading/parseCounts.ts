@@ -3,7 +3,7 @@
  */
 import { requireFilledArray, requireMembers, requireObject, requireOneOf } from '../checks.ts';
 import { requireSizing } from '../counts/checkCounts.ts';
-import { isCount, isPerMl, isSize, requireDilution, requireVolume } from '../counts/ranges.ts';
+import { countedRule, isWithin, perMlRule, requireDilution, requireVolume, sizeRule } from '../counts/ranges.ts';
 import type { CumulativeCounts, Sizing } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
 import { proportion, scaleDecimal } from '../numeric/decimal.ts';
@@ -66,9 +66,10 @@ export function parseCounts(raw: RawCounts): { counts: CumulativeCounts | null; 
   const missing: number[] = [];
   sizes.forEach((one, i) => {
     const size = numberFrom(one);
-    if (!isSize(size)) throw motescaleError('out_of_range', `raw.sizes[${i}]`, one, 'a size from 0.001 to 100000 µm');
+    if (!isWithin(size, sizeRule))
+      throw motescaleError('out_of_range', `raw.sizes[${i}]`, one, 'a size from 0.001 to 100000 µm');
     const count = numberFrom(given[i]);
-    if (name === 'counted' ? isCount(count) : isPerMl(count)) there.push({ size, count: count as number });
+    if (isWithin(count, name === 'counted' ? countedRule : perMlRule)) there.push({ size, count });
     else missing.push(size);
   });
   there.sort((a, b) => a.size - b.size);

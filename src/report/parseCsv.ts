@@ -2,7 +2,7 @@
  * The text of a CSV file as a table.
  */
 import { requireOneOf } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
+import { errorAt, motescaleError } from '../errors.ts';
 import { type Cell, type CsvFormat, type CsvTable, checkFormat, numberIn } from './csvFormat.ts';
 import { unguarded } from './spreadsheetGuard.ts';
 
@@ -38,7 +38,7 @@ export function parseCsv(text: string, format: CsvReading = {}): CsvTable {
   const style = checkFormat(format);
   const typed = requireOneOf(format.cells ?? 'typed', 'format.cells', ['typed', 'text']) === 'typed';
   let at = text.charAt(0) === '\uFEFF' ? 1 : 0;
-  if (at === text.length) throw motescaleError('bad_csv', 'text', text, 'a header line', 0);
+  if (at === text.length) throw errorAt(0, 'bad_csv', 'text', text, 'a header line');
   const head = lineAt(text, at, style.separator);
   at = head.next;
   const columns = head.fields.length;
@@ -60,7 +60,7 @@ export function parseCsv(text: string, format: CsvReading = {}): CsvTable {
 
 function requireCells({ fields, start }: Line, columns: number): void {
   if (fields.length === columns) return;
-  throw motescaleError('bad_csv', 'text', `${fields.length} cells`, `${columns} cells, as in the header`, start);
+  throw errorAt(start, 'bad_csv', 'text', `${fields.length} cells`, `${columns} cells, as in the header`);
 }
 
 interface Field {
@@ -88,7 +88,7 @@ function lineAt(text: string, start: number, separator: string): Line {
     at += 1;
   }
   if (at < text.length && !isLineEnd(text.charAt(at))) {
-    throw motescaleError('bad_csv', 'text', text.charAt(at), 'a separator or the end of the line', at);
+    throw errorAt(at, 'bad_csv', 'text', text.charAt(at), 'a separator or the end of the line');
   }
   return { fields, start, next: at + (text.charAt(at) === '\r' && text.charAt(at + 1) === '\n' ? 2 : 1) };
 }
@@ -99,7 +99,7 @@ function bareField(text: string, from: number, separator: string): Field {
     const character = text.charAt(end);
     if (character === separator || isLineEnd(character)) break;
     if (character === '"') {
-      throw motescaleError('bad_csv', 'text', character, 'quotes only around a whole cell, doubled within', end);
+      throw errorAt(end, 'bad_csv', 'text', character, 'quotes only around a whole cell, doubled within');
     }
     end += 1;
   }
@@ -111,7 +111,7 @@ function quotedField(text: string, from: number): Field {
   let part = from + 1;
   for (;;) {
     const close = text.indexOf('"', part);
-    if (close < 0) throw motescaleError('bad_csv', 'text', 'a quote never closed', 'a closing quote', from);
+    if (close < 0) throw errorAt(from, 'bad_csv', 'text', 'a quote never closed', 'a closing quote');
     content += text.slice(part, close);
     if (text.charAt(close + 1) !== '"') return { text: content, quoted: true, end: close + 1 };
     content += '"';

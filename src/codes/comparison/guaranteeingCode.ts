@@ -4,7 +4,7 @@
 import { motescaleError } from '../../errors.ts';
 import { limitAt, limitPerMl } from '../classIndex.ts';
 import { columnSizes, requireSizingOf } from '../columnSizes.ts';
-import { formatParts } from '../formatParts.ts';
+import { formatAnyParts } from '../formatAnyParts.ts';
 import { requireTable } from '../requireTable.ts';
 import { iso4406 } from '../tables/iso4406.ts';
 import type { ClassTable, Code, CodePart } from '../types.ts';
@@ -56,7 +56,7 @@ export function guaranteeingCode(table: ClassTable, className: string): { code: 
     throw motescaleError('no_answer', 'table', table.id, 'a table with a limit between 4 and 14 µm(c) in this class');
   }
   const parts = allowed.map((perMl, place) => partWithin(perMl, place, className));
-  return { code: { table: iso4406.id, parts, text: formatParts(iso4406, parts) }, unseen };
+  return { code: { table: iso4406.id, parts, text: formatAnyParts(iso4406, parts) }, unseen };
 }
 
 /** The highest scale number whose upper limit stays within the count allowed. */

@@ -1,7 +1,7 @@
 /**
  * Counts, or a code as bands, put into the form comparison works on: sizes in order, and bounds between them in one exact unit.
  */
-import { requireNonNegative, requireObject, requirePositive } from '../../checks.ts';
+import { requireMembers, requireNonNegative, requireObject, requirePositive } from '../../checks.ts';
 import { checkCounts, requireSizing } from '../../counts/checkCounts.ts';
 import type { CumulativeCounts, Sizing } from '../../counts/types.ts';
 import { motescaleError } from '../../errors.ts';
@@ -29,12 +29,13 @@ export function checkKnown(known: CumulativeCounts | CountBands, table: ClassTab
     checkCounts(known, 'known');
   } else {
     requireSizing(known.sizing, 'known.sizing');
+    requireMembers(known, 'known', ['sizing', 'bands']);
     if (!Array.isArray(known.bands))
       throw motescaleError('wrong_type', 'known.bands', known.bands, 'an array of bands');
     for (let i = 0; i < known.bands.length; i += 1) {
       const band = known.bands[i] as CountBand;
       const name = `known.bands[${i}]`;
-      requireObject(band, name, 'a band { from, to, above, upTo }');
+      requireObject(band, name, 'a band { from, to, above, upTo }', ['from', 'to', 'above', 'upTo']);
       requirePositive(band.from, `${name}.from`, 'a size in µm above 0');
       requireNonNegative(band.above, `${name}.above`);
       if (band.to !== null && !(requirePositive(band.to, `${name}.to`) > band.from)) {

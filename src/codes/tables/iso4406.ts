@@ -7,6 +7,27 @@ import type { Source } from '../../source.ts';
 import type { ClassTable } from '../types.ts';
 import { frozen } from './frozen.ts';
 
+/** Table 1 as printed: the upper limit of each scale number from 0 on, particles per mL, whatever the size. */
+const scaleLimits: readonly number[] = [
+  0.01, 0.02, 0.04, 0.08, 0.16, 0.32, 0.64, 1.3, 2.5, 5, 10, 20, 40, 80, 160, 320, 640, 1300, 2500, 5000, 10000, 20000,
+  40000, 80000, 160000, 320000, 640000, 1300000, 2500000,
+];
+
+type Members = Omit<ClassTable, 'counting' | 'perVolumeMl' | 'fewCounted' | 'standard' | 'classes' | 'limits'>;
+
+/** The table with a class for each scale number, and its limit in every column. */
+function withScale(members: Members): ClassTable {
+  return frozen({
+    ...members,
+    standard: 'ISO 4406',
+    counting: 'cumulative',
+    perVolumeMl: 1,
+    fewCounted: 20,
+    classes: scaleLimits.map((_, number) => `${number}`),
+    limits: scaleLimits.map((limit) => members.columns.map(() => limit)),
+  });
+}
+
 /** Where the table stands. */
 export const iso4406Source: Source = {
   document: 'ISO 4406',
@@ -16,82 +37,16 @@ export const iso4406Source: Source = {
 };
 
 /** ISO 4406, three-part code of automatic counters: `22/18/13`. */
-export const iso4406: ClassTable = /* @__PURE__ */ frozen({
+export const iso4406: ClassTable = /* @__PURE__ */ withScale({
   id: 'iso4406',
-  standard: 'ISO 4406',
   title: 'ISO 4406, automatic particle counter',
   source: iso4406Source,
-  counting: 'cumulative',
-  perVolumeMl: 1,
   notation: 'scale_numbers',
-  elsewhere: 'iso4406Microscope codes counts by microscope and by ISO 4402, and reads two-part codes',
-  fewCounted: 20,
+  elsewhere: 'iso4406Microscope has counts by microscope and by ISO 4402, and two-part codes',
   columns: [
     { label: '4', from: { iso11171: 4 } },
     { label: '6', from: { iso11171: 6 } },
     { label: '14', from: { iso11171: 14 } },
-  ],
-  classes: [
-    '0',
-    '1',
-    '2',
-    '3',
-    '4',
-    '5',
-    '6',
-    '7',
-    '8',
-    '9',
-    '10',
-    '11',
-    '12',
-    '13',
-    '14',
-    '15',
-    '16',
-    '17',
-    '18',
-    '19',
-    '20',
-    '21',
-    '22',
-    '23',
-    '24',
-    '25',
-    '26',
-    '27',
-    '28',
-  ],
-  limits: [
-    [0.01, 0.01, 0.01],
-    [0.02, 0.02, 0.02],
-    [0.04, 0.04, 0.04],
-    [0.08, 0.08, 0.08],
-    [0.16, 0.16, 0.16],
-    [0.32, 0.32, 0.32],
-    [0.64, 0.64, 0.64],
-    [1.3, 1.3, 1.3],
-    [2.5, 2.5, 2.5],
-    [5, 5, 5],
-    [10, 10, 10],
-    [20, 20, 20],
-    [40, 40, 40],
-    [80, 80, 80],
-    [160, 160, 160],
-    [320, 320, 320],
-    [640, 640, 640],
-    [1300, 1300, 1300],
-    [2500, 2500, 2500],
-    [5000, 5000, 5000],
-    [10000, 10000, 10000],
-    [20000, 20000, 20000],
-    [40000, 40000, 40000],
-    [80000, 80000, 80000],
-    [160000, 160000, 160000],
-    [320000, 320000, 320000],
-    [640000, 640000, 640000],
-    [1300000, 1300000, 1300000],
-    [2500000, 2500000, 2500000],
   ],
 });
 
@@ -104,80 +59,14 @@ export const iso4406MicroscopeSource: Source = {
 };
 
 /** ISO 4406, code of microscope counts: `-/18/13`; the two-part code of the 1987 edition, `18/13`, is read as the same. */
-export const iso4406Microscope: ClassTable = /* @__PURE__ */ frozen({
+export const iso4406Microscope: ClassTable = /* @__PURE__ */ withScale({
   id: 'iso4406Microscope',
-  standard: 'ISO 4406',
   title: 'ISO 4406, microscope; two-part code of 1987',
   source: iso4406MicroscopeSource,
-  counting: 'cumulative',
-  perVolumeMl: 1,
   notation: 'scale_numbers_after_dash',
-  fewCounted: 20,
   columns: [
     { label: '5', from: { microscope: 5, iso4402: 5 } },
     { label: '15', from: { microscope: 15, iso4402: 15 } },
-  ],
-  classes: [
-    '0',
-    '1',
-    '2',
-    '3',
-    '4',
-    '5',
-    '6',
-    '7',
-    '8',
-    '9',
-    '10',
-    '11',
-    '12',
-    '13',
-    '14',
-    '15',
-    '16',
-    '17',
-    '18',
-    '19',
-    '20',
-    '21',
-    '22',
-    '23',
-    '24',
-    '25',
-    '26',
-    '27',
-    '28',
-  ],
-  limits: [
-    [0.01, 0.01],
-    [0.02, 0.02],
-    [0.04, 0.04],
-    [0.08, 0.08],
-    [0.16, 0.16],
-    [0.32, 0.32],
-    [0.64, 0.64],
-    [1.3, 1.3],
-    [2.5, 2.5],
-    [5, 5],
-    [10, 10],
-    [20, 20],
-    [40, 40],
-    [80, 80],
-    [160, 160],
-    [320, 320],
-    [640, 640],
-    [1300, 1300],
-    [2500, 2500],
-    [5000, 5000],
-    [10000, 10000],
-    [20000, 20000],
-    [40000, 40000],
-    [80000, 80000],
-    [160000, 160000],
-    [320000, 320000],
-    [640000, 640000],
-    [1300000, 1300000],
-    [2500000, 2500000],
   ],
   notes: ['Counts by a counter calibrated to ISO 4402 were coded at the same two sizes under the 1987 edition.'],
 });

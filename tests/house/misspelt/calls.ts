@@ -47,7 +47,7 @@ const fromCounts: Call[] = [
   [
     'fromDifferential',
     motescale.fromDifferential,
-    [{ sizing: 'iso11171', ranges: [{ from: 4, to: null, perMl: 3, counted: 30 }], volumeMl: 10 }],
+    [{ sizing: 'iso11171', ranges: [{ from: 4, to: null, perMl: 3 }] }],
   ],
   ['convertCounts', motescale.convertCounts, [counts, 'iso4402']],
   ['countAt', motescale.countAt, [counts, 10, { method: 'monotone', extrapolate: true }]],

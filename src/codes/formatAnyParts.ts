@@ -1,0 +1,41 @@
+/**
+ * Parts of a code as text, also those that only a code handed in or read can have: one class over a span of sizes.
+ */
+import { className } from './classIndex.ts';
+import { formatParts } from './formatParts.ts';
+import type { ClassTable, CodePart } from './types.ts';
+
+/** The text of parts that stand in the order of the table's columns. */
+export function formatAnyParts(table: ClassTable, parts: readonly CodePart[]): string {
+  return formatParts(table, joinSpans(parts), worstOf(table, parts));
+}
+
+/** Neighbours that share an "at most" class as one part, `B-F`. */
+function joinSpans(parts: readonly CodePart[]): readonly CodePart[] {
+  const joined: CodePart[] = [];
+  for (let i = 0; i < parts.length; i += 1) {
+    const first = parts[i] as CodePart;
+    let last = first;
+    while (isSpan(first, parts[i + 1])) {
+      i += 1;
+      last = parts[i] as CodePart;
+    }
+    joined.push(first.mark === 'at_most' ? { ...first, column: `${first.column}-${last.column}` } : first);
+  }
+  return joined;
+}
+
+function isSpan(first: CodePart, next: CodePart | undefined): boolean {
+  return first.mark === 'at_most' && next !== undefined && next.mark === 'at_most' && next.class === first.class;
+}
+
+/** The dirtiest class of all; null where there is none. */
+function worstOf(table: ClassTable, parts: readonly CodePart[]): string | null {
+  let worst = -1;
+  for (const part of parts) {
+    if (part.class === null) continue;
+    const index = table.classes.indexOf(part.class);
+    worst = Math.max(worst, index < 0 ? table.classes.length : index);
+  }
+  return worst < 0 ? null : className(table, worst);
+}

@@ -44,11 +44,7 @@ const ownTable = {
 const fromCounts: Call[] = [
   ['cumulativeCounts', motescale.cumulativeCounts, [{ 4: 1890 }, { volumeMl: 10, dilution: 2, sizing: 'iso11171' }]],
   ['toDifferential', motescale.toDifferential, [counts]],
-  [
-    'fromDifferential',
-    motescale.fromDifferential,
-    [{ sizing: 'iso11171', ranges: [{ from: 4, to: null, perMl: 3 }] }],
-  ],
+  ['fromDifferential', motescale.fromDifferential, [{ sizing: 'iso11171', ranges: [{ from: 4, to: null, perMl: 3 }] }]],
   ['convertCounts', motescale.convertCounts, [counts, 'iso4402']],
   ['countAt', motescale.countAt, [counts, 10, { method: 'monotone', extrapolate: true }]],
   ['countBounds', motescale.countBounds, [counts, 10]],

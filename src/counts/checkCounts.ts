@@ -3,7 +3,7 @@
  * agree with the counts per mL.
  */
 import { noneOf, requireFilledArray, requireObject } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
+import { isMotescaleError, motescaleError } from '../errors.ts';
 import { proportion } from '../numeric/decimal.ts';
 import {
   countedRule,
@@ -69,6 +69,17 @@ export function checkCounts(counts: CumulativeCounts, parameter = 'counts', chec
     if (counted !== undefined) requireFalling(counted, 'counted', i, before, at);
   }
   return counts;
+}
+
+/** Whether `checkCounts` lets them pass. */
+export function isSound(counts: CumulativeCounts, mayRise: boolean): boolean {
+  try {
+    checkCounts(counts, 'counts', { mayRise });
+    return true;
+  } catch (error) {
+    if (!isMotescaleError(error)) throw error;
+    return false;
+  }
 }
 
 /** An array with one element for each size, each by the rule. */

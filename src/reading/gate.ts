@@ -1,7 +1,7 @@
 /**
  * The one gate of readings: what comes in is checked here, once, and travels on as it is. A reading that passes makes no text and no path.
  */
-import { checkCounts, rounding } from '../counts/checkCounts.ts';
+import { checkCounts, isSound, rounding } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { isMotescaleError, noteProblem, type Problem, throwMistakes } from '../errors.ts';
 import { checkRule, isObject } from '../rules/check.ts';
@@ -37,14 +37,7 @@ function passGate(value: unknown, rule: ObjectRule, root: string): unknown {
 
 /** Whether the members of counts agree with each other; where they do not, the words come later. */
 function countsAgree(counts: CumulativeCounts | undefined): boolean {
-  if (counts === undefined) return true;
-  try {
-    checkCounts(counts, 'counts', { mayRise: true });
-    return true;
-  } catch (error) {
-    if (!isMotescaleError(error)) throw error;
-    return false;
-  }
+  return counts === undefined || isSound(counts, true);
 }
 
 /** Sizes ascend, there is one count for each, and raw counts agree with those per mL: each mistake where it is; what the rule has noted already is not told twice. */

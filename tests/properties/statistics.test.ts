@@ -125,6 +125,13 @@ describe('any confidence', () => {
 });
 
 describe('countsDiffer', () => {
+  test('the ratio is one of concentrations: 30 in 10 mL over 20 in 5 mL is 0.75, and its limits lie about it', () => {
+    const { ratio, low, high } = countsDiffer({ counted: 30, volumeMl: 10 }, { counted: 20, volumeMl: 5 });
+    expect(ratio).toBeCloseTo(0.75, 14);
+    expect(low).toBeLessThan(0.75);
+    expect(high).toBeGreaterThan(0.75);
+  });
+
   const counted = fc.integer({ min: 0, max: 3000 });
   const volume = fc.integer({ min: 1, max: 400 }).map((tenths) => tenths / 10);
 

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import * as codes from '../../../src/codes/index.ts';
-import { cumulativeCounts } from '../../../src/counts/index.ts';
+import { cumulativeCounts, type Sizing } from '../../../src/counts/index.ts';
 import { nextDown, nextUp } from '../../doubles.ts';
 import cc1246Reference from './cc1246.json' with { type: 'json' };
 import gostSecond from './gost-second-transcription.json' with { type: 'json' };
@@ -24,6 +24,16 @@ describe.each(Object.entries(tables))('%s', (name, table) => {
     expect(table.classes).toEqual(printed.classes);
     expect(table.limits).toEqual(printed.limits);
     expect(table.perVolumeMl).toBe(printed.perVolumeMl);
+  });
+
+  test('the sizes of every column, in each sizing and no other, stand as their source has them', () => {
+    const known = Object.entries(printed.sizes).map(([sizing, { fromTo }]) => [sizing, fromTo]);
+    const sizings = [...new Set(table.columns.flatMap(({ from }) => Object.keys(from)))] as Sizing[];
+    const found = sizings.map((sizing) => [
+      sizing,
+      table.columns.map(({ from, to }) => [from[sizing] ?? null, to?.[sizing] ?? null]),
+    ]);
+    expect(Object.fromEntries(found)).toEqual(Object.fromEntries(known));
   });
 
   test('is a table that classTable accepts', () => {

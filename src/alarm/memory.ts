@@ -33,7 +33,7 @@ export interface Draft {
   raises: readonly number[];
   chattering: boolean;
   part: number | null;
-  extremes: readonly (readonly [number, number])[];
+  extremes: string;
   /** The code of the reading that is being taken. */
   code: string | null;
 }
@@ -62,7 +62,7 @@ export function open(memory: AlarmMemory): Draft {
     raises: memory.raises ?? none,
     chattering: memory.chattering === true,
     part: memory.part ?? null,
-    extremes: memory.extremes ?? none,
+    extremes: memory.extremes ?? '',
     code: null,
   };
   if (isSilent(draft)) {
@@ -112,7 +112,7 @@ export function close<Into extends object>(draft: Draft, into: Into): Into & Ala
   if (draft.raises.length > 0) memory.raises = draft.raises;
   if (draft.chattering) memory.chattering = true;
   if (draft.part !== null) memory.part = draft.part;
-  if (draft.extremes.length > 0) memory.extremes = draft.extremes;
+  if (draft.extremes !== '') memory.extremes = draft.extremes;
   return memory;
 }
 

@@ -3,6 +3,7 @@
  */
 import { longestName } from '../rules/check.ts';
 import type { Members, ObjectRule, Rule } from '../rules/rule.ts';
+import { figureChars } from '../state/packed.ts';
 import { countRule, figureRule, nameRule, spanAbove0Rule, spanRule, timeRule } from '../state/rules.ts';
 
 /** How an alarm looks at its figure. */
@@ -27,6 +28,8 @@ export const standingWords = ['active', 'stale', 'chattering', 'bad'] as const;
 export const mostRaises = 20;
 /** The parts that the time looked back over is kept in. */
 export const parts = 24;
+/** An extreme as text: how many parts ago, and the figure. */
+export const extremeChars: number = 1 + figureChars;
 
 const longestNote = 400;
 const longestWhy = 200;
@@ -170,11 +173,6 @@ export function memoryMembers(): Members {
     raises: { kind: 'list', of: timeRule, longest: mostRaises, optional: true },
     chattering: setRule,
     part: { kind: 'number', whole: true, least: -3e17, most: 3e17, optional: true },
-    extremes: {
-      kind: 'list',
-      longest: parts + 1,
-      optional: true,
-      of: { kind: 'list', shortest: 2, longest: 2, of: { kind: 'number', least: -2e60, most: 2e60 } },
-    },
+    extremes: { kind: 'text', shortest: 0, longest: (parts + 1) * extremeChars, optional: true },
   };
 }

@@ -2,9 +2,10 @@
  * What a reading does to an alarm: setpoint, deadband and delays.
  */
 import { subtractDecimals } from '../numeric/decimal.ts';
+import { figureAt, figureChars, packFigure, packWhole, wholeAt } from '../state/packed.ts';
 import { usualAfter } from '../state/usual.ts';
 import { type Draft, isSilent } from './memory.ts';
-import { parts } from './rules.ts';
+import { extremeChars, parts } from './rules.ts';
 import { announce, endShelf } from './silence.ts';
 import type { AlarmEvent, AlarmPlan } from './types.ts';
 
@@ -79,14 +80,27 @@ function returnToNormal(plan: AlarmPlan, draft: Draft, time: number, events: Ala
 function change({ withinMs }: AlarmPlan, draft: Draft, figure: number, time: number): number {
   const part = partOf(time, withinMs);
   const passed = draft.part === null ? 0 : part - draft.part;
-  const kept: (readonly [number, number])[] = [];
-  for (const [ago, extreme] of draft.extremes)
-    if (ago + passed <= parts && extreme < figure) kept.push([ago + passed, extreme]);
-  const last = kept[kept.length - 1];
-  if (last === undefined || last[0] > 0) kept.push([0, figure]);
+  let kept = passed === 0 ? draft.extremes : passedBy(draft.extremes, passed);
+  while (kept !== '' && figureAt(kept, kept.length - figureChars) >= figure) kept = kept.slice(0, -extremeChars);
+  if (kept === '' || wholeAt(kept, kept.length - extremeChars, 1) > 0) kept += packExtreme(0, figure);
   draft.part = part;
   draft.extremes = kept;
-  return subtractDecimals(figure, (kept[0] as readonly [number, number])[1]);
+  return subtractDecimals(figure, figureAt(kept, 1));
+}
+
+/** The extremes when so many more parts have passed, without those that are too long ago. */
+function passedBy(extremes: string, passed: number): string {
+  let kept = '';
+  for (let i = 0; i < extremes.length; i += extremeChars) {
+    const ago = wholeAt(extremes, i, 1) + passed;
+    if (ago <= parts) kept += packWhole(ago, 1) + extremes.slice(i + 1, i + extremeChars);
+  }
+  return kept;
+}
+
+/** One extreme: how many parts ago, in one character, and the figure, exactly. */
+export function packExtreme(ago: number, figure: number): string {
+  return packWhole(ago, 1) + packFigure(figure);
 }
 
 /** The number of the part of time. */

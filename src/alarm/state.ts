@@ -5,8 +5,10 @@ import { motescaleError, type Problem } from '../errors.ts';
 import { checkRule, isObject } from '../rules/check.ts';
 import { errorOf } from '../rules/require.ts';
 import type { Members, ObjectRule } from '../rules/rule.ts';
+import { figureAt, isPacked, wholeAt } from '../state/packed.ts';
 import { timeRule } from '../state/rules.ts';
-import { memoryMembers, parts } from './rules.ts';
+import { extremeChars, memoryMembers, parts } from './rules.ts';
+import { packExtreme } from './signal.ts';
 import type { AlarmMemory, AlarmPlan, AlarmState } from './types.ts';
 
 /** The version of the state, here and nowhere else. */
@@ -54,20 +56,20 @@ export function requireStateRule(rule: ObjectRule, state: unknown, root: string)
 export function noteMemoryMistake(memory: AlarmMemory, root: string): void {
   if (memory.chattering === true && (memory.raises ?? []).length === 0)
     throw motescaleError('bad_state', `${root}.raises`, memory.raises, 'the raises that chatter');
-  const { extremes = [], part } = memory;
-  if (extremes.length > 0 && part === undefined)
+  const { extremes = '', part } = memory;
+  if (extremes === '') return;
+  if (part === undefined)
     throw motescaleError('bad_state', `${root}.part`, part, 'the part of time that the extremes are told from');
-  for (let i = 0; i < extremes.length; i += 1) {
-    const ago = extremes[i]?.[0] as number;
-    if (ago !== Math.floor(ago) || ago < 0 || ago > parts)
-      throw motescaleError('bad_state', `${root}.extremes[${i}]`, ago, `a whole number of parts from 0 to ${parts}`);
-  }
+  let sound = isPacked(extremes, extremeChars, parts + 1);
+  for (let i = 0; sound && i < extremes.length; i += extremeChars)
+    sound = wholeAt(extremes, i, 1) <= parts && Math.abs(figureAt(extremes, i + 1)) <= 2e60;
+  if (!sound) throw motescaleError('bad_state', `${root}.extremes`, extremes, 'what an alarm remembers of its figure');
 }
 
 /** The members an alarm's state had in version 1: all of them, always. */
 export function memory1Members(): Members {
   const flag = { kind: 'flag' } as const;
-  const { since, raises, extremes, shelf, silentRaises, value } = memoryMembers();
+  const { since, raises, shelf, silentRaises, value } = memoryMembers();
   const time = { ...since, nullable: true } as const;
   return {
     version: { kind: 'number', least: 1, most: 1 },
@@ -87,7 +89,12 @@ export function memory1Members(): Members {
     stale: flag,
     raises: { ...raises, shortest: 0 },
     chattering: flag,
-    extremes: { ...extremes, shortest: 0 },
+    extremes: {
+      kind: 'list',
+      shortest: 0,
+      longest: parts + 1,
+      of: { kind: 'list', shortest: 2, longest: 2, of: { kind: 'number', least: -2e60, most: 2e60 } },
+    },
   } as Members;
 }
 
@@ -134,12 +141,19 @@ export function memoryOf1(old: Memory1): AlarmMemory {
     raises: old.raises.length > 0 ? old.raises : undefined,
     chattering: old.chattering || undefined,
     part,
-    extremes:
-      part === undefined ? undefined : old.extremes.map(([at, extreme]): [number, number] => [part - at, extreme]),
+    extremes: part === undefined ? undefined : packed(old.extremes, part),
   };
   const memory: { [name: string]: unknown } = {};
   for (const name of Object.keys(known)) if (known[name] !== undefined) memory[name] = known[name];
   return memory as AlarmMemory;
+}
+
+/** Those that are not too long ago. */
+function packed(extremes: Memory1['extremes'], part: number): string {
+  let text = '';
+  for (const [at, extreme] of extremes)
+    if (at <= part && part - at <= parts) text += packExtreme(Math.floor(part - at), extreme);
+  return text;
 }
 
 /** Whether a value claims to be a state of a version. */

@@ -149,9 +149,9 @@ export interface AlarmMemory {
   /** Times of the last raises, for chattering. */
   readonly raises?: readonly number[];
   readonly chattering?: true;
-  /** For `rise` and `fall`: the number of the part of time of the last reading, and the extremes: how many parts ago, and the figure. */
+  /** For `rise` and `fall`: the number of the part of time of the last reading, and the extremes, each in eleven characters: how many parts ago, and the exact figure. */
   readonly part?: number;
-  readonly extremes?: readonly (readonly [number, number])[];
+  readonly extremes?: string;
 }
 
 /** What an alarm remembers: plain JSON of at most 2 kB, so it can be saved and restored between any two inputs. */

@@ -2,29 +2,41 @@
  * How many bytes a state takes at most as JSON, however long it runs: counted from the configuration before anything runs.
  */
 import { isRateOfChange } from '../alarm/plan.ts';
-import { parts } from '../alarm/rules.ts';
 import { repeatsBytes } from '../reading/repeatsState.ts';
 import { idBytes } from '../state/names.ts';
-import { rules } from '../trend/change/rules.ts';
 import type { AlarmWatch, FollowPlan } from './types.ts';
 
 /**
- * The longest each piece can be: the table in docs/upgrading.md. A time takes up to 17 bytes, a figure up to 24, a mean of seven digits with
- * its comma up to 16: `-0.000001234567,`.
+ * The longest each piece can be: the table in docs/upgrading.md. A time takes up to 17 bytes, a figure up to 25, one of seven digits up to 15:
+ * `-0.000001234567`.
  */
-const bytes = { monitor: 1160, alarm: 340, raise: 18, part: 30, followed: 560, mean: 16 } as const;
+const bytes = {
+  monitor: 1100,
+  alarm: 375,
+  raise: 18,
+  reAlarm: 30,
+  mode: 16,
+  rate: 320,
+  followed: 720,
+  other: 9,
+} as const;
 
 /** How many bytes the state of this configuration takes at most. */
 export function stateBytes(alarms: readonly AlarmWatch[], follow: readonly FollowPlan[]): number {
   let sum: number = bytes.monitor + repeatsBytes;
-  for (const { plan } of alarms) {
-    sum += bytes.alarm + idBytes(plan.id) + idBytes(plan.of) + bytes.raise * plan.chattering.raises;
-    if (plan.reAlarmAfterMs !== null) sum += 30;
+  for (const { plan, figure } of alarms) {
+    sum += bytes.alarm + idBytes(plan.id) + idBytes(plan.of) + bytes.raise * plan.chattering.raises + badBytes(figure);
+    if (plan.reAlarmAfterMs !== null) sum += bytes.reAlarm;
     let longest = 0;
     for (const mode of plan.suppressedInModes) longest = Math.max(longest, idBytes(mode));
-    if (longest > 0) sum += longest + 16;
-    if (isRateOfChange(plan.type)) sum += 45 + (parts + 1) * bytes.part;
+    if (longest > 0) sum += longest + bytes.mode;
+    if (isRateOfChange(plan.type)) sum += bytes.rate;
   }
-  for (const { id, of } of follow) sum += bytes.followed + idBytes(id) + idBytes(of) + bytes.mean * rules.ringDays;
+  for (const { id, of, figure } of follow) sum += bytes.followed + idBytes(id) + idBytes(of) + badBytes(figure);
   return sum;
+}
+
+/** Of a figure by a name of one's own: that it is bad. */
+function badBytes(figure: object): number {
+  return 'other' in figure ? bytes.other + idBytes(figure.other as string) : 0;
 }

@@ -6,6 +6,7 @@ import { shorten } from '../numeric/shorten.ts';
 import { autocorrelatedTrend } from '../trend/autocorrelatedTrend.ts';
 import { addDay, startChange } from '../trend/change/advance.ts';
 import type { ChangeState } from '../trend/change/types.ts';
+import { keptChange, openChange } from './means.ts';
 import type { ChangeEvent, FollowedState, FollowPlan, RollingTrend } from './types.ts';
 
 const fewestForTrend = 8;
@@ -30,7 +31,12 @@ export function closeBlock(plan: FollowPlan, state: FollowedState, time: number,
   const { open, change: before } = state;
   if (open === undefined || blockOf(plan, time) <= open.block) return state;
   const width = plan.blockMs;
-  const added = addDay(plan.detector, before ?? startChange(), open.block, shorten(open.mean));
+  const added = addDay(
+    plan.detector,
+    before === undefined ? startChange() : openChange(before),
+    open.block,
+    shorten(open.mean),
+  );
   const found = added.change;
   if (found !== null)
     events.push({
@@ -45,7 +51,8 @@ export function closeBlock(plan: FollowPlan, state: FollowedState, time: number,
     });
   const { id, of } = state;
   const trend = rollingTrend(plan, added.state);
-  return trend === null ? { id, of, change: added.state } : { id, of, change: added.state, trend };
+  const change = keptChange(added.state);
+  return trend === null ? { id, of, change } : { id, of, change, trend };
 }
 
 /** Over the last blocks, up to the last one. */
@@ -72,7 +79,7 @@ function rollingTrend({ blocks: most, blockMs }: FollowPlan, { ring, last }: Cha
 export function unlearn(state: FollowedState): FollowedState {
   const { change: before, trend: _trend, ...rest } = state;
   if (before === undefined) return rest;
-  return { ...rest, change: { ...startChange(), last: before.last, steps: before.steps } };
+  return { ...rest, change: keptChange({ ...startChange(), last: before.last, steps: before.steps }) };
 }
 
 /** The blocks counted on a clock that has been set from one time to another: they stay as far back as they were. */

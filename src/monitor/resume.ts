@@ -7,6 +7,7 @@ import { motescaleError } from '../errors.ts';
 import { isRepeats } from '../reading/repeatsState.ts';
 import { requirePrepared } from '../state/prepared.ts';
 import { blockOf } from './followed.ts';
+import { areMeans } from './means.ts';
 import { freshMonitorState } from './state.ts';
 import { monitorStateRule } from './stateRules.ts';
 import type { FollowedState, FollowPlan, MonitorEvent, MonitorState, PreparedMonitor, WatchedAlarm } from './types.ts';
@@ -103,10 +104,10 @@ function requireSound(state: MonitorState): void {
     noteMemoryMistake(alarm, `state.alarms[${i}]`);
   });
   followed.forEach(({ change }, i) => {
-    if (change === undefined || change.ring.length === 0) return;
-    const { ring, last, since } = change;
-    if (last === null || since === null || ring[0] === null || ring[ring.length - 1] === null)
-      throw motescaleError('bad_state', `state.followed[${i}].change`, ring, 'means that begin and end with a value');
+    if (change === undefined || change.means === '') return;
+    const { means, last, since } = change;
+    if (last === null || since === null || !areMeans(means))
+      throw motescaleError('bad_state', `state.followed[${i}].change`, means, 'means that begin and end with a value');
   });
   requireOnce('state.alarms', alarms);
   requireOnce('state.followed', followed);

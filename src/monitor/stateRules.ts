@@ -2,11 +2,13 @@
  * What the state of a monitor may be, whole: asked of one that comes from outside.
  */
 import { memoryMembers } from '../alarm/rules.ts';
+import { repeatsRule } from '../reading/repeatsState.ts';
 import { figureNames } from '../reading/rules.ts';
 import type { Members, ObjectRule, Rule } from '../rules/rule.ts';
 import { countRule, nameRule, timeRule } from '../state/rules.ts';
 import { rules } from '../trend/change/rules.ts';
 import { remembered } from './arrivals.ts';
+import { meanChars } from './means.ts';
 import { mostAlarms, mostFollowed } from './rules.ts';
 import { monitorStateVersion } from './state.ts';
 
@@ -45,7 +47,8 @@ function changeRule(): ObjectRule {
     kind: 'object',
     members: {
       last: { ...block, nullable: true },
-      ring: meansRule,
+      unit: { kind: 'number', whole: true, least: -18, most: 54 },
+      means: { kind: 'text', shortest: 0, longest: meanChars * rules.ringDays },
       since: { ...block, nullable: true },
       settled: { kind: 'flag' },
       level: { ...figure, nullable: true },
@@ -89,7 +92,7 @@ export function monitorStateRule(): ObjectRule {
       time: { ...timeRule, ...optional },
       recent: recentRule,
       // asked by itself
-      repeats: { kind: 'object', members: repeatsMembers, ...optional },
+      repeats: { ...repeatsRule, ...optional },
       arrivals: {
         kind: 'object',
         members: {
@@ -130,33 +133,6 @@ export function monitorStateRule(): ObjectRule {
     },
   };
 }
-
-const number: Rule = { kind: 'number', nullable: true };
-const numbers: Rule = { kind: 'list', shortest: 0, longest: 32, of: number };
-const steadyRule: Rule = {
-  kind: 'object',
-  members: { value: number, run: number, longest: number, repeats: number, readings: number },
-  optional: true,
-};
-const repeatsMembers: Members = {
-  known: number,
-  time: number,
-  before: number,
-  sizes: numbers,
-  perMl: numbers,
-  runs: numbers,
-  steady: {
-    kind: 'object',
-    members: { celsius: steadyRule, waterSaturation: steadyRule },
-    optional: true,
-  },
-  equal: { ...number, optional: true },
-  flow: {
-    kind: 'object',
-    members: { last: number, swing: number, swings: number, from: { ...number, optional: true } },
-    optional: true,
-  },
-};
 
 const flag: Rule = { kind: 'flag' };
 function trueOnly(value: unknown): Rule | null {

@@ -270,9 +270,16 @@ export interface FollowedState {
   readonly of: string;
   /** Number of the open block since 1970, mean and number of readings. */
   readonly open?: { readonly block: number; readonly mean: number; readonly count: number };
-  /** What the change detector remembers: the means of up to 63 blocks in its `ring`, the last one block `last`. The trend looks at them too. */
-  readonly change?: ChangeState;
+  /** What the change detector remembers. The trend looks at its means too. */
+  readonly change?: FollowedChange;
   readonly trend?: RollingTrend;
+}
+
+/** What the change detector remembers, short. */
+export interface FollowedChange extends Omit<ChangeState, 'ring'> {
+  /** The means of up to 63 blocks, up to block `last`, in four characters each: whole numbers of the unit 10^`unit`, seven digits at most. */
+  readonly unit: number;
+  readonly means: string;
 }
 
 /** How many readings have come, of each kind; `bad` of those in order. */

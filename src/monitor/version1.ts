@@ -7,6 +7,7 @@ import type { ObjectRule, Rule } from '../rules/rule.ts';
 import { countRule, nameRule, timeRule } from '../state/rules.ts';
 import { textPrint } from '../state/textPrint.ts';
 import { addDay, startChange } from '../trend/change/advance.ts';
+import { keptChange } from './means.ts';
 import { mostAlarms, mostBlocks, mostFollowed } from './rules.ts';
 import { monitorStateVersion, noArrivals } from './state.ts';
 import { block, meansRule, openRule, recentRule, trendRule } from './stateRules.ts';
@@ -85,7 +86,7 @@ function followedOf1(
     let change = startChange();
     for (const { block, mean } of joined(blocks, parts))
       if (block !== today) change = addDay(plan.detector, change, block, shorten(mean)).state;
-    if (change.last !== null) now.change = change;
+    if (change.last !== null) now.change = keptChange(change);
     if (open !== null && open !== undefined) {
       const before = blocks.filter((one) => one.mean !== null && Math.floor(one.block / parts) === today);
       const [day] = joined([...before, { ...open }], parts);

@@ -2,18 +2,21 @@
  * What is remembered of the readings before one: plain data, as large as one reading however many came. `advanceRepeats` takes one reading in;
  * who keeps a state keeps this in it.
  */
+import { splitBinary } from '../numeric/powersOfTwo.ts';
+import { packWhole } from '../state/packed.ts';
 import type { Reading } from './reading.ts';
 
 /** The last counts, and how often they have come again. */
 export interface Repeats {
-  /** How many readings with counts have come, up to 1e9. */
+  /** How many readings with counts have come, up to 99999. */
   readonly known: number;
   /** The last time of a reading, and the one before it; null where there is none. */
   readonly time: number | null;
   readonly before: number | null;
-  /** The last counts, as they came, and for how many consecutive readings each size has had its count. */
-  readonly sizes: readonly number[];
-  readonly perMl: readonly number[];
+  /** By what the sizes, and the last count at each, are known again: four characters a count, one in 68 million of others has the same. */
+  readonly sizes: number;
+  readonly perMl: string;
+  /** For how many consecutive readings each size has had its count, up to 99999. */
   readonly runs: readonly number[];
   /** Temperature and water: the last value, and how it has repeated. */
   readonly steady?: { readonly celsius?: SteadyFigure; readonly waterSaturation?: SteadyFigure };
@@ -39,10 +42,12 @@ export interface FlowCourse {
   readonly from?: number;
 }
 
-const longestRun = 1e9;
+/** No limit of a run is longer: 0.99 to the power of it is less than any double. */
+const longestRun = 99999;
+const mostReadings = 1e9;
 
 /** Nothing has come yet. */
-export const noRepeats: Repeats = { known: 0, time: null, before: null, sizes: [], perMl: [], runs: [] };
+export const noRepeats: Repeats = { known: 0, time: null, before: null, sizes: 0, perMl: '', runs: [] };
 
 /** Takes in the next reading in order, which has passed the gate. */
 export function advanceRepeats(repeats: Repeats, reading: Reading): Repeats {
@@ -51,15 +56,20 @@ export function advanceRepeats(repeats: Repeats, reading: Reading): Repeats {
   const before = reading.time === undefined ? repeats.before : repeats.time;
   const course = courseOf(repeats, reading);
   if (counts === undefined) return { ...repeats, ...course, time, before };
-  const { sizes, perMl } = counts;
+  const { perMl } = counts;
   const runs: number[] = [];
-  const alike = sameList(sizes, repeats.sizes);
-  for (let i = 0; i < sizes.length; i += 1) {
-    const again = alike && perMl[i] === repeats.perMl[i];
+  let sizes = counts.sizes.length;
+  for (const size of counts.sizes) sizes = (sizes * 31 + printOf(size)) % mostPrint;
+  const alike = sizes === repeats.sizes && repeats.runs.length === perMl.length;
+  let prints = '';
+  for (let i = 0; i < perMl.length; i += 1) {
+    const print = packWhole(printOf(perMl[i] as number), printChars);
+    prints += print;
+    const again = alike && repeats.perMl.slice(printChars * i, printChars * (i + 1)) === print;
     runs.push(again ? Math.min((repeats.runs[i] as number) + 1, longestRun) : 1);
   }
   const known = Math.min(repeats.known + 1, longestRun);
-  const next = { known, time, before, sizes, perMl, runs, ...course };
+  const next = { known, time, before, sizes, perMl: prints, runs, ...course };
   return hasEqual(perMl) ? { ...next, equal: Math.min((repeats.equal ?? 0) + 1, longestRun) } : next;
 }
 
@@ -81,15 +91,15 @@ function steadyAfter(before: SteadyFigure | undefined, value: number | undefined
   if (value === undefined) return before;
   if (before === undefined) return { value, run: 1, longest: 0, repeats: 0, readings: 0 };
   const { run, longest, repeats, readings } = before;
-  const compared = Math.min(readings + 1, longestRun);
+  const compared = Math.min(readings + 1, mostReadings);
   // a run that has not ended yet is not learned from: a frozen sensor would teach that it repeats
   if (value === before.value) return { value, run: Math.min(run + 1, longestRun), longest, repeats, readings };
   return {
     value,
     run: 1,
     longest: Math.max(longest, run),
-    repeats: Math.min(repeats + run - 1, longestRun),
-    readings: Math.min(compared + run - 1, longestRun),
+    repeats: Math.min(repeats + run - 1, mostReadings),
+    readings: Math.min(compared + run - 1, mostReadings),
   };
 }
 
@@ -115,8 +125,16 @@ function hasEqual(perMl: readonly number[]): boolean {
   return false;
 }
 
-function sameList(a: readonly number[], b: readonly number[]): boolean {
-  if (a.length !== b.length) return false;
-  for (let i = 0; i < a.length; i += 1) if (a[i] !== b[i]) return false;
-  return true;
+/** 91^4. */
+const mostPrint = 68574961;
+export const printChars = 4;
+
+/** A whole number that stands for a count or a size of 0 or more: its fraction is spread over all of it. */
+function printOf(value: number): number {
+  if (value === 0) return 0;
+  const { mantissa, exponent } = splitBinary(value);
+  const scaled = (mantissa - 1) * 67108864;
+  const upper = Math.floor(scaled);
+  const lower = Math.floor((scaled - upper) * 67108864);
+  return (((upper * 40503 + lower * 30011) % mostPrint) + (exponent + 1075) * 7919) % mostPrint;
 }

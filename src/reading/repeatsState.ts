@@ -2,14 +2,45 @@
  * The check of what is remembered of readings, where it comes from outside with a state.
  */
 
-import { perMlRule, sizeRule } from '../counts/ranges.ts';
-import { holds } from '../rules/holds.ts';
+import type { ObjectRule, Rule } from '../rules/rule.ts';
 import { isCount, isFigure, isListOf, isObject, isTimeOrNull } from '../state/members.ts';
-import type { FlowCourse, Repeats, SteadyFigure } from './repeats.ts';
+import { isPacked } from '../state/packed.ts';
+import { type FlowCourse, printChars, type Repeats, type SteadyFigure } from './repeats.ts';
 import { maxSizes } from './rules.ts';
 
-/** The most bytes it takes as JSON: of each of 32 sizes the size, its count and its run, and what stands once. */
-export const repeatsBytes = 2260;
+const number: Rule = { kind: 'number', nullable: true };
+const numbers: Rule = { kind: 'list', shortest: 0, longest: maxSizes, of: number };
+const steadyRule: Rule = {
+  kind: 'object',
+  members: { value: number, run: number, longest: number, repeats: number, readings: number },
+  optional: true,
+};
+/** Its members; what they must be is asked by `isRepeats`. */
+export const repeatsRule: ObjectRule = {
+  kind: 'object',
+  members: {
+    known: number,
+    time: number,
+    before: number,
+    sizes: number,
+    perMl: { kind: 'text', shortest: 0, longest: maxSizes * printChars },
+    runs: numbers,
+    steady: {
+      kind: 'object',
+      members: { celsius: steadyRule, waterSaturation: steadyRule },
+      optional: true,
+    },
+    equal: { ...number, optional: true },
+    flow: {
+      kind: 'object',
+      members: { last: number, swing: number, swings: number, from: { ...number, optional: true } },
+      optional: true,
+    },
+  },
+};
+
+/** The most bytes it takes as JSON: of each of 32 sizes four characters for its count, and its run; and what stands once. */
+export const repeatsBytes = 790;
 
 /** Whether a value is what `advanceRepeats` gives. */
 export function isRepeats(value: unknown): value is Repeats {
@@ -19,14 +50,13 @@ export function isRepeats(value: unknown): value is Repeats {
     isCount(known) &&
     isTimeOrNull(time) &&
     isTimeOrNull(before) &&
-    isListOf(sizes, maxSizes, (size) => holds(sizeRule, size)) &&
-    isListOf(perMl, maxSizes, (count) => holds(perMlRule, count)) &&
+    isCount(sizes) &&
+    isPacked(perMl, printChars, maxSizes) &&
     isListOf(runs, maxSizes, (run) => isCount(run) && run >= 1 && run <= known) &&
     (steady === undefined || (isObject(steady) && isSteady(steady.celsius) && isSteady(steady.waterSaturation))) &&
     (flow === undefined || isFlow(flow)) &&
     (equal === undefined || isCount(equal)) &&
-    perMl.length === sizes.length &&
-    runs.length === sizes.length
+    runs.length * printChars === perMl.length
   );
 }
 

@@ -11,6 +11,7 @@ import {
   resumeAlarm,
   startAlarm,
 } from '../../../src/alarm/index.ts';
+import { packExtreme } from '../../../src/alarm/signal.ts';
 import reference from './sequences.json' with { type: 'json' };
 
 const hour = 3600000;
@@ -600,8 +601,8 @@ describe('a state from outside', () => {
     ['false where there is nothing', { ...raised, active: false }, 'state.active'],
     ['endless', { ...raised, value: Infinity }, 'state.value'],
     ['chattering without raises', { ...raised, chattering: true, raises: [] }, 'state.raises'],
-    ['extremes without their part', { ...raised, extremes: [[0, 1]] }, 'state.part'],
-    ['an extreme too long ago', { ...raised, part: 3, extremes: [[25, 1]] }, 'state.extremes[0]'],
+    ['extremes without their part', { ...raised, extremes: packExtreme(0, 1) }, 'state.part'],
+    ['an extreme too long ago', { ...raised, part: 3, extremes: packExtreme(25, 1) }, 'state.extremes'],
   ])('refused: %s', (_name, state, parameter) => {
     expect(() => resumeAlarm(prepared, state)).toThrow(expect.objectContaining({ code: 'bad_state', parameter }));
   });

@@ -1,0 +1,65 @@
+/**
+ * Numbers as short text, so that a state stays small: 91 plain characters, none of which JSON escapes.
+ */
+import { scaleBinary, splitBinary } from '../numeric/powersOfTwo.ts';
+
+const base = 91;
+const two20 = 1048576;
+const two32 = 4294967296;
+/** The characters of an exact figure, and of each of its two words. */
+export const figureChars = 10;
+const wordChars = 5;
+
+/** A whole number of 0 or more in so many characters; it must be less than 91^chars. */
+export function packWhole(whole: number, chars: number): string {
+  let text = '';
+  let left = whole;
+  for (let i = 0; i < chars; i += 1) {
+    const digit = left % base;
+    // no backslash, which JSON escapes
+    text = String.fromCharCode(digit < 57 ? digit + 35 : digit + 36) + text;
+    left = (left - digit) / base;
+  }
+  return text;
+}
+
+/** The whole number that stands at a place in so many characters. */
+export function wholeAt(text: string, from: number, chars: number): number {
+  let whole = 0;
+  for (let i = from; i < from + chars; i += 1) {
+    const code = text.charCodeAt(i);
+    whole = whole * base + (code > 92 ? code - 36 : code - 35);
+  }
+  return whole;
+}
+
+/** A figure, exactly: sign, exponent and the upper 20 bits; the lower 32. Below 2^-1022 it is 0. */
+export function packFigure(figure: number): string {
+  const size = Math.abs(figure);
+  if (size < 1e-300) return packWhole(0, figureChars);
+  const { mantissa, exponent } = splitBinary(size);
+  const scaled = (mantissa - 1) * two20;
+  const upper = Math.floor(scaled);
+  const sign = figure < 0 ? 2048 : 0;
+  return (
+    packWhole((exponent + 1023 + sign) * two20 + upper, wordChars) + packWhole((scaled - upper) * two32, wordChars)
+  );
+}
+
+/** The figure that stands at a place. */
+export function figureAt(text: string, from: number): number {
+  const first = wholeAt(text, from, wordChars);
+  const high = Math.floor(first / two20);
+  if (high === 0) return 0;
+  const upper = first - high * two20;
+  const lower = wholeAt(text, from + wordChars, wordChars);
+  const size = scaleBinary(1 + (upper + lower / two32) / two20, (high % 2048) - 1023);
+  return high < 2048 ? size : 0 - size;
+}
+
+/** Whether a value is such text of whole pieces of so many characters. */
+export function isPacked(value: unknown, chars: number, most: number): value is string {
+  return (
+    typeof value === 'string' && value.length % chars === 0 && value.length <= most * chars && !/[^#-[\]-~]/.test(value)
+  );
+}

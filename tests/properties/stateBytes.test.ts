@@ -1,0 +1,117 @@
+/** The largest state there can be keeps within the bytes that are counted beforehand, and is one that `resumeMonitor` takes. */
+import { expect, test } from 'vitest';
+import { packExtreme } from '../../src/alarm/signal.ts';
+import { iso4406, nas1638, standardTables } from '../../src/codes/index.ts';
+import { type MonitorConfig, mostStateBytes, prepareMonitor, resumeMonitor } from '../../src/monitor/index.ts';
+import { packWhole } from '../../src/state/packed.ts';
+
+const time = -8640000000000000;
+const figure = -0.0000012345678901234567;
+const short = -0.000001234567;
+const whole = 9007199254740991;
+const bytesOf = (state: unknown) => new TextEncoder().encode(JSON.stringify(state)).length;
+
+const high = { type: 'high', setpoint: 1 } as const;
+const rise = { type: 'rise', setpoint: 1, withinMs: 86400000 } as const;
+const config: MonitorConfig = {
+  codes: [
+    { table: iso4406 },
+    { table: nas1638 },
+    ...standardTables
+      .filter(({ id }) => id !== 'iso4406' && id !== 'nas1638')
+      .slice(0, 2)
+      .map((table) => ({ table })),
+  ],
+  alarms: [
+    ...['a', 'b', 'c', 'd', 'e'].map((id) => ({ ...high, id, figure: { quantity: 'celsius' as const } })),
+    { ...high, id: 'f', figure: { other: 'acid number' } },
+    { ...rise, id: 'g', figure: { continuousScaleNumberAt: 6 } },
+    { ...rise, id: 'h', figure: { quantity: 'waterSaturation' } },
+  ],
+  follow: [4, 6, 14, 21].map((size) => ({ id: `at ${size}`, figure: { continuousScaleNumberAt: size } })),
+};
+const prepared = prepareMonitor(config);
+
+const memory = {
+  active: true,
+  unacknowledged: true,
+  since: time,
+  shelf: { until: -20000000000000000, oneShot: true },
+  outOfService: true,
+  told: ['active', 'stale', 'chattering'],
+  silentRaises: whole,
+  value: figure,
+  heard: time,
+  usualMs: whole,
+  raises: [time, time, time],
+  chattering: true,
+};
+const extremes = Array.from({ length: 25 }, (_, i) => packExtreme(24 - i, figure)).join('');
+const steady = { value: figure, run: 99999, longest: 99999, repeats: 1e9, readings: 1e9 };
+const largest = {
+  version: 2,
+  time,
+  recent: Array.from({ length: 16 }, (_, i) => [time + i, 4294967295]),
+  repeats: {
+    known: 99999,
+    time,
+    before: time,
+    sizes: 68574960,
+    perMl: packWhole(68574960, 4).repeat(32),
+    runs: Array(32).fill(99999),
+    steady: { celsius: steady, waterSaturation: steady },
+    flow: { last: 0.0000012345678901234567, swing: 1.0001, swings: 1000, from: time },
+    equal: 99999,
+  },
+  arrivals: { inOrder: whole, bad: whole, late: whole, tooLate: whole, repeated: whole, setAside: whole },
+  heard: time,
+  usualMs: whole,
+  stale: true,
+  bad: ['counts', 'mlPerMin', 'kPa', 'celsius', 'mm2PerS', 'waterSaturation', 'other acid number'],
+  clock: {
+    ahead: { time, count: 3, readings: [time, time, time] },
+    behind: { time, count: 3, receivedAt: time },
+  },
+  // a delay runs, or the signal is stale
+  alarms: prepared.alarms.map(({ plan: { id, of, type } }, i) => ({
+    id,
+    of,
+    ...memory,
+    ...(i % 2 === 0 ? { pending: time } : { stale: true }),
+    ...(type === 'rise' ? { part: -200000000000000000, extremes } : {}),
+  })),
+  followed: prepared.follow.map(({ id, of }) => ({
+    id,
+    of,
+    open: { block: -144000000000, mean: figure, count: whole },
+    change: {
+      last: -144000000000,
+      since: -144000000000,
+      settled: false,
+      level: short,
+      steps: { count: 150, square: -short },
+      unit: -18,
+      means: packWhole(19999999, 4).repeat(63),
+    },
+    trend: {
+      from: time,
+      to: time,
+      blocks: 40,
+      perDay: short,
+      low: short,
+      high: short,
+      p: -short,
+      direction: 'not_distinguishable',
+    },
+  })),
+};
+
+test('the largest state of four tables, eight alarms and four followed figures', () => {
+  const state = { ...largest, followed: largest.followed.map((one) => ({ ...one, open: { ...one.open } })) };
+  const late = { ...state, time: 8640000000000000 };
+  expect(resumeMonitor(prepared, late).kept).toHaveLength(12);
+  expect(bytesOf(largest)).toBeLessThanOrEqual(prepared.stateBytes);
+  expect(bytesOf(largest)).toBeGreaterThan(prepared.stateBytes - 300);
+  expect(prepared.stateBytes).toBeLessThanOrEqual(mostStateBytes);
+  expect(prepared.stateBytes).toBe(9252);
+});

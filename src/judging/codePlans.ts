@@ -44,9 +44,11 @@ export function planCode(
   if (seen.indexOf(table.id) >= 0)
     noteProblem(problems, [...path, 'table'], 'unknown_option', table.id, 'each table once');
   seen.push(table.id);
+  // asked of columns and a target that keep their own rules
+  if (hasMistake(problems, [...path, 'columns']) || hasMistake(problems, [...path, 'target'])) return null;
   const { columns, target } = entry;
   const labels = table.columns.map(({ label }) => label);
-  if (columns !== undefined && Array.isArray(columns))
+  if (columns !== undefined)
     columns.forEach((label, i) => {
       if (labels.indexOf(label) >= 0) return;
       noteProblem(problems, [...path, 'columns', i], 'unknown_option', label, `one of '${labels.join("', '")}'`);
@@ -95,7 +97,6 @@ export function readCode(
   path: Path,
   problems: Problem[],
 ): Wanted | null {
-  if (typeof text !== 'string') return null;
   try {
     const wanted = wantedOf(table, text, columns);
     const asked = wanted.filter((place) => place !== null) as number[];

@@ -3,7 +3,7 @@
  * switches its check off. What only the data sheet of an instrument, or the sampling line, can say has no default: until it is set, the
  * assessment lists its check under `unchecked`.
  */
-import { motescaleError, noteProblem, type Problem, parameterAt, throwProblems } from '../errors.ts';
+import { noteProblem, type Problem, throwMistakes } from '../errors.ts';
 import { checkRule, isObject } from '../rules/check.ts';
 import type { ViscosityLine } from '../viscosity/viscosityLine.ts';
 import { findingCodes } from './findingKinds.ts';
@@ -143,10 +143,7 @@ export function noteLimits(own: unknown, path: readonly (string | number)[], pro
 export function wholeLimits(own: OwnReadingLimits = {}, root = 'limits'): ReadingLimits {
   const problems: Problem[] = [];
   noteLimits(own, [], problems);
-  const [first] = problems;
-  if (first !== undefined && problems.length === 1)
-    throw motescaleError(first.code, parameterAt(root, first.path), valueAt(own, first.path), first.expected);
-  if (first !== undefined) throwProblems(first.code, root, own, problems);
+  throwMistakes(root, own, problems);
   return filledLimits(own);
 }
 
@@ -159,10 +156,4 @@ export function filledLimits(own: OwnReadingLimits): ReadingLimits {
   for (const code of findingCodes) qualities[code] = own.qualities?.[code] ?? qualities[code];
   merged.qualities = qualities;
   return merged as unknown as ReadingLimits;
-}
-
-function valueAt(value: unknown, path: readonly (string | number)[]): unknown {
-  let at = value;
-  for (const step of path) at = isObject(at) || Array.isArray(at) ? (at as never)[step] : undefined;
-  return at;
 }

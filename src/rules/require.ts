@@ -21,7 +21,8 @@ export function errorOf(problem: Problem, root: string, value: unknown): Motesca
   return motescaleError(code, parameterAt(root, path), unknown ? last : valueAt(value, path), expected);
 }
 
-function valueAt(value: unknown, path: Problem['path']): unknown {
+/** What stands at a path in a value; undefined where nothing does. */
+export function valueAt(value: unknown, path: Problem['path']): unknown {
   let at = value;
   for (const step of path) at = (at as { readonly [step: string]: unknown } | null | undefined)?.[step];
   return at;

@@ -3,6 +3,7 @@
  */
 import * as z from 'zod/mini';
 import { type ErrorCode, noteProblem, type Problem, problemText, throwMistakes, throwProblems } from '../errors.ts';
+import { valueAt } from '../rules/require.ts';
 import type { StandardSchemaV1 } from './standardSchema.ts';
 
 /** What an examination ends with. */
@@ -40,8 +41,8 @@ export function standardSchema<Input, Output>(
 export function plainCopy(shape: z.ZodMiniType, value: unknown, problems: Problem[]): unknown {
   const result = z.safeParse(shape, value);
   if (result.success) return withoutUndefined(result.data);
-  for (const { path } of result.error.issues)
-    noteProblem(problems, path as Problem['path'], 'wrong_type', value, 'plain data, as JSON has it');
+  for (const { path } of result.error.issues as readonly { readonly path: Problem['path'] }[])
+    noteProblem(problems, path, 'wrong_type', valueAt(value, path), 'plain data, as JSON has it');
   return value;
 }
 

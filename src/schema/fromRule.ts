@@ -9,6 +9,9 @@ import { isUnsigned, longestName } from '../rules/check.ts';
 import type { ListRule, NumberRule, RecordRule, Rule, TextRule } from '../rules/rule.ts';
 import { expectedOf, namesText } from '../rules/words.ts';
 
+/** How many members a record may have, for its JSON Schema: no piece of zod says it. */
+export const counted: z.core.$ZodRegistry<{ readonly maxProperties: number }> = /* @__PURE__ */ z.registry();
+
 /** The shape of a rule; what the rule expects becomes its description. */
 export function shapeOfRule(rule: Rule): z.ZodMiniType {
   let shape = bareShape(rule);
@@ -77,7 +80,9 @@ function recordShape(rule: RecordRule): z.ZodMiniType {
     return z.partialRecord(names, of, { error: (issue) => (isUnknown(issue) ? known : text) });
   }
   const name = z.string().check(z.minLength(1), z.maxLength(longestName));
-  return z.record(name, of, text).check(z.refine((value) => Object.keys(value).length <= rule.longest, text));
+  const shape = z.record(name, of, text).check(z.refine((value) => Object.keys(value).length <= rule.longest, text));
+  counted.add(shape, { maxProperties: rule.longest });
+  return shape;
 }
 
 /** A member of another name; the type of an issue does not say that it can be one. */

@@ -233,6 +233,27 @@ describe('all problems at once', () => {
     ]);
   });
 
+  test('so is a table or a configuration', () => {
+    const many = Array(100000).fill('x');
+    expect(problemsOf(inTable({ columns: many, classes: many, limits: many }))).toMatchObject([
+      { code: 'out_of_range', path: ['columns'] },
+      { code: 'out_of_range', path: ['classes'] },
+      { code: 'out_of_range', path: ['limits'] },
+    ]);
+    const entry = { table: iso4406, target: '18/16/13', columns: many };
+    expect(problemsOf(inConfig({ codes: [entry], tables: many, alarms: many, follow: many }))).toMatchObject([
+      { code: 'out_of_range', path: ['tables'] },
+      { code: 'out_of_range', path: ['codes', 0, 'columns'] },
+      { code: 'out_of_range', path: ['alarms'] },
+      { code: 'out_of_range', path: ['follow'] },
+    ]);
+    expect(problemsOf(inConfig({ codes: many }))).toMatchObject([{ code: 'out_of_range', path: ['codes'] }]);
+    expect(problemsOf(inProof({ columns: many, tables: many }))).toMatchObject([
+      { code: 'out_of_range', path: ['tables'] },
+      { code: 'out_of_range', path: ['columns'] },
+    ]);
+  });
+
   test('of a configuration, told once each; a table that is not sound is not held against the alarms on it', () => {
     const alarms = [{}, { ...alarm, deadband: -1 }, { ...alarm, figure: { code: 'iso4406' }, setpoint: '18/16/13' }];
     const entries = [{ table: { ...iso4406, title: 5 } }, { table: nas1638, target: '13' }];
@@ -268,6 +289,14 @@ describe('all problems at once', () => {
 });
 
 describe('what is accepted', () => {
+  test('is plain data: an object that is more is refused, and where it stands is said', () => {
+    class Wording {
+      a = { 6: 'absent' };
+    }
+    expect(problemsOf(inTable({ wording: new Wording() }))).toMatchObject([{ code: 'wrong_type', path: ['wording'] }]);
+    expect(inTable({ wording: { a: { 6: 'absent' } } })()).toMatchObject({ wording: { a: { 6: 'absent' } } });
+  });
+
   test('is a copy, without the members that are undefined', () => {
     const given = { counts: { ...counts, counted: undefined }, celsius: 41, kPa: undefined };
     const parsed = schema.parseReading(given);

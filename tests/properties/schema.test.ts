@@ -303,6 +303,16 @@ describe('configurations of a proof', () => {
   });
 });
 
+test('JSON Schema counts the members of a record too', () => {
+  const valid = new Ajv2020().compile(jsonSchemas.reading);
+  const others = (length: number) => Object.fromEntries(Array.from({ length }, (_x, i) => [`n${i}`, i]));
+  for (const length of [64, 65]) {
+    const kept = keeps(readingRule, { others: others(length) });
+    expect(kept).toBe(length === 64);
+    expect(valid({ others: others(length) })).toBe(kept);
+  }
+});
+
 describe.each([
   ['reading', reading, readingRule, parseReading],
   ['monitorReading', monitorReading, timedReadingRule, parseMonitorReading],

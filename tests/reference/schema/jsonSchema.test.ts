@@ -6,7 +6,7 @@ import { tableRule } from '../../../src/codes/tableRule.ts';
 import { readingRule, timedReadingRule } from '../../../src/reading/rules.ts';
 import type { Rule } from '../../../src/rules/rule.ts';
 import { acceptanceConfigRule, monitorConfigRule } from '../../../src/schema/configuration.ts';
-import { shapeOfRule } from '../../../src/schema/fromRule.ts';
+import { counted, shapeOfRule } from '../../../src/schema/fromRule.ts';
 import { jsonSchemas } from '../../../src/schema/index.ts';
 
 const rules: readonly [keyof typeof jsonSchemas, string, Rule][] = [
@@ -22,6 +22,7 @@ const rules: readonly [keyof typeof jsonSchemas, string, Rule][] = [
 function jsonSchemaOf(title: string, shape: z.ZodMiniType): object {
   const { $schema, ...rest } = z.toJSONSchema(shape, {
     io: 'input',
+    metadata: counted,
     override: ({ zodSchema, jsonSchema }) => {
       const { error } = zodSchema._zod.def as { error?: (issue: object) => string };
       const text = error?.({});

@@ -345,6 +345,26 @@ export const allowed: readonly Allowed[] = [
       return apart(difference);
     },
   },
+  {
+    reason: '`classTable` names every mistake at once: where there are several, `parameter` is `own`',
+    covers: (difference) => {
+      const [then, now] = difference.name === 'classTable' ? (errorsOf(difference) ?? []) : [];
+      return then !== undefined && now?.parameter === 'own' && difference.path === '.parameter';
+    },
+  },
+  {
+    reason: 'A member of a table that is not of its type is told so before its words and lengths are looked at',
+    covers: (difference) => {
+      const [then, now] = difference.name === 'classTable' ? (errorsOf(difference) ?? []) : [];
+      if (then === undefined || now === undefined) return false;
+      const place = now.parameter.replace(/\[\d+\]$/, '');
+      return (
+        then.parameter === place &&
+        /^(unknown_option|length_mismatch)$/.test(then.error) &&
+        /^(wrong_type|not_a_number|infinite)$/.test(now.error)
+      );
+    },
+  },
 ];
 
 interface FlowState {

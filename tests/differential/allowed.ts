@@ -353,16 +353,16 @@ export const allowed: readonly Allowed[] = [
     },
   },
   {
-    reason: 'A member of a table that is not of its type is told so before its words and lengths are looked at',
+    reason:
+      'A member of a table or of counts that is not of its type is told so before its words and lengths are looked at',
     covers: (difference) => {
-      const [then, now] = difference.name === 'classTable' ? (errorsOf(difference) ?? []) : [];
+      const [then, now] = errorsOf(difference) ?? [];
       if (then === undefined || now === undefined) return false;
-      const place = now.parameter.replace(/\[\d+\]$/, '');
-      return (
-        then.parameter === place &&
-        /^(unknown_option|length_mismatch)$/.test(then.error) &&
-        /^(wrong_type|not_a_number|infinite)$/.test(now.error)
-      );
+      if (!/^(wrong_type|not_a_number|infinite)$/.test(now.error)) return false;
+      if (then.error === 'length_mismatch' && /\.perMl$/.test(then.parameter))
+        return /\.sizes\[0\]$/.test(now.parameter);
+      const same = then.parameter === now.parameter.replace(/\[\d+\]$/, '');
+      return difference.name === 'classTable' && same && /^(unknown_option|length_mismatch)$/.test(then.error);
     },
   },
 ];

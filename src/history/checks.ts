@@ -5,22 +5,11 @@ import { requireFinite, requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { requireFigure } from '../trend/requireNumbers.ts';
 import { requireCounted } from './countedSums.ts';
+import { requireMs } from './milliseconds.ts';
+import { isBucketOf, type RollUpSettings } from './settings.ts';
 import type { RollUpBucket, RollUpReading } from './types.ts';
 
-const farthest = 4e15;
-
 const readingMembers = ['time', 'value', 'quality', 'scaleNumbers', 'counted', 'volumeMl'];
-
-/** Whole ms, within 4e15 of 0 (some 126,000 years), so that no difference is rounded. */
-export function requireMs(value: unknown, parameter: string, least: number = -farthest): number {
-  // asked first, so that no words are made for a time that passes
-  if (typeof value === 'number' && value === Math.floor(value) && value >= least && value <= farthest) return value + 0;
-  const expected = `whole ms from ${least} to ${farthest}`;
-  const ms = requireFinite(value, parameter, expected);
-  if (ms !== Math.floor(ms)) throw motescaleError('not_an_integer', parameter, value, expected);
-  if (ms < least || ms > farthest) throw motescaleError('out_of_range', parameter, value, expected);
-  return ms + 0;
-}
 
 /** A reading, as a copy with its quality filled in, no earlier than the one before. */
 export function requireReading(given: unknown, parameter: string, before: RollUpReading | undefined): RollUpReading {
@@ -52,20 +41,21 @@ export function requireReading(given: unknown, parameter: string, before: RollUp
 }
 
 /** The buckets of an earlier roll-up, one after the other, with a reading in the first and in the last. */
-export function requireParts(part: unknown, parameter: string, widthMs: number, originMs: number): void {
+export function requireParts(part: unknown, parameter: string, settings: RollUpSettings): void {
   if (!Array.isArray(part)) throw motescaleError('wrong_type', parameter, part, 'the buckets of a roll-up');
   for (let i = 0; i < part.length; i += 1) {
     const bucket = requireObject(part[i], `${parameter}[${i}]`) as RollUpBucket;
     const start = requireMs(bucket.start, `${parameter}[${i}].start`);
-    if (bucket.widthMs !== widthMs || (start - originMs) % widthMs !== 0) {
+    if (!isBucketOf(start, bucket.widthMs, settings)) {
       throw motescaleError(
         'not_convertible',
         `${parameter}[${i}]`,
         bucket.widthMs,
-        'the width and origin of the options',
+        'the width and origin, or the edges, of the options',
       );
     }
-    const follows = i === 0 || start === (part[i - 1] as RollUpBucket).start + widthMs;
+    const before = part[i - 1] as RollUpBucket | undefined;
+    const follows = before === undefined || start === before.start + before.widthMs;
     const atEnd = i === part.length - 1;
     const ended = (i > 0 || bucket.firstTime !== null) && (!atEnd || bucket.last !== null);
     if (!(follows && ended && isWhole(bucket))) {

@@ -2,19 +2,11 @@
  * Rolls irregular readings up into buckets of time, for charts and trends over hours or a year. Each reading stands until the next one comes,
  * but no longer than `holdMs`; what is left open after that is a gap. So a mean weighs time, not how often somebody measured.
  */
-import { requireObject } from '../checks.ts';
 import { type MotescaleError, motescaleError } from '../errors.ts';
 import { addBucket, emptyBucket, finished, type OpenBucket, opened, stand, takeReading } from './bucket.ts';
-import {
-  columnsOf,
-  columnsOfAll,
-  requireColumns,
-  requireMs,
-  requireParts,
-  requireReading,
-  sizesOfAll,
-} from './checks.ts';
+import { columnsOf, columnsOfAll, requireColumns, requireParts, requireReading, sizesOfAll } from './checks.ts';
 import { requireSizes, sizesCounted } from './countedSums.ts';
+import { placeOf, type RollUpSettings, requireSettings, widthAt } from './settings.ts';
 import type { RollUpBucket, RollUpOptions, RollUpReading } from './types.ts';
 
 const mostBuckets = 100000;
@@ -25,6 +17,8 @@ const mostBuckets = 100000;
  *
  * Assumes that a figure holds until the next reading, as for scheduled samples; between readings nothing was seen.
  * A roll-up hides single readings: judge an alarm by the readings, not by a mean.
+ *
+ * Buckets are of one width, or lie between `edges` of the caller's own: the midnights of a place, or the first days of its months.
  *
  * Range: up to 100,000 buckets; readings in order of time, several of one time allowed; figures 0 or of magnitude 1e-60 to 1e60.
  *
@@ -48,7 +42,7 @@ const mostBuckets = 100000;
  * ```
  */
 export function rollUp(readings: readonly RollUpReading[], options: RollUpOptions): RollUpBucket[] {
-  const settings = requireOptions(options);
+  const settings = requireSettings(options);
   if (!Array.isArray(readings)) throw motescaleError('wrong_type', 'readings', readings, 'an array of readings');
   const buckets: OpenBucket[] = [];
   let last: RollUpReading | undefined;
@@ -58,8 +52,11 @@ export function rollUp(readings: readonly RollUpReading[], options: RollUpOption
     const reading = requireReading(readings[i], `readings[${i}]`, last);
     columns = requireColumns(columnsOf(reading), columns, `readings[${i}].scaleNumbers`);
     sizes = requireSizes(sizesCounted(reading), sizes, `readings[${i}].counted`);
-    if (last === undefined) buckets.push(emptyBucket(startOf(reading.time, settings), settings.widthMs));
-    else holdUntil(buckets, last, reading.time, settings);
+    if (last === undefined) buckets.push(bucketAt(startOf(reading.time, settings, `readings[${i}].time`), settings));
+    else {
+      if (settings.edges !== null) startOf(reading.time, settings, `readings[${i}].time`);
+      holdUntil(buckets, last, reading.time, settings);
+    }
     takeReading(buckets[buckets.length - 1] as OpenBucket, reading);
     last = reading;
   }
@@ -88,9 +85,9 @@ export function mergeRollUps(
   later: readonly RollUpBucket[],
   options: RollUpOptions,
 ): RollUpBucket[] {
-  const settings = requireOptions(options);
-  requireParts(earlier, 'earlier', settings.widthMs, settings.originMs);
-  requireParts(later, 'later', settings.widthMs, settings.originMs);
+  const settings = requireSettings(options);
+  requireParts(earlier, 'earlier', settings);
+  requireParts(later, 'later', settings);
   if (earlier.length === 0) return later.slice();
   if (later.length === 0) return earlier.slice();
   const last = (earlier[earlier.length - 1] as RollUpBucket).last as RollUpReading;
@@ -113,37 +110,44 @@ function holdUntil(
   buckets: OpenBucket[],
   reading: RollUpReading,
   until: number,
-  settings: Required<RollUpOptions>,
+  settings: RollUpSettings,
   room = mostBuckets,
 ): void {
   const ends = Math.min(until, reading.time + settings.holdMs);
   for (let from = reading.time; ; ) {
     const bucket = buckets[buckets.length - 1] as OpenBucket;
-    const bucketEnd = bucket.start + settings.widthMs;
+    const bucketEnd = bucket.start + bucket.widthMs;
     const to = Math.min(until, bucketEnd);
     if (ends > from) stand(bucket, reading, Math.min(ends, to) - from);
     if (to > ends) bucket.gapMs += to - Math.max(from, ends);
     if (ends < until && ends >= bucket.start && ends < bucketEnd) bucket.gaps.push({ from: ends, to: until });
     if (until < bucketEnd) return;
     if (buckets.length >= room) throw tooMany(settings);
-    buckets.push(emptyBucket(bucketEnd, settings.widthMs));
+    buckets.push(bucketAt(bucketEnd, settings));
     from = bucketEnd;
   }
 }
 
-function tooMany({ widthMs }: RollUpOptions): MotescaleError {
-  return motescaleError('out_of_range', 'options.widthMs', widthMs, `at most ${mostBuckets} buckets in all`);
+function tooMany({ widthMs, edges }: RollUpSettings): MotescaleError {
+  const [name, value] = edges === null ? ['options.widthMs', widthMs] : ['options.edges', edges.length];
+  return motescaleError('out_of_range', `${name}`, value, `at most ${mostBuckets} buckets in all`);
 }
 
-function startOf(time: number, settings: Required<RollUpOptions>): number {
-  return settings.originMs + Math.floor((time - settings.originMs) / settings.widthMs) * settings.widthMs;
+/** The empty bucket that begins there. */
+function bucketAt(start: number, settings: RollUpSettings): OpenBucket {
+  return emptyBucket(start, widthAt(start, settings));
 }
 
-function requireOptions(options: RollUpOptions): Required<RollUpOptions> {
-  requireObject(options, 'options', 'an object', ['widthMs', 'holdMs', 'originMs']);
-  return {
-    widthMs: requireMs(options.widthMs, 'options.widthMs', 1),
-    holdMs: requireMs(options.holdMs, 'options.holdMs', 1),
-    originMs: requireMs(options.originMs ?? 0, 'options.originMs'),
-  };
+/** Where the bucket of a moment begins. */
+function startOf(time: number, { widthMs, originMs, edges }: RollUpSettings, parameter: string): number {
+  if (edges === null) return originMs + Math.floor((time - originMs) / widthMs) * widthMs;
+  const place = placeOf(time, edges);
+  if (place >= 0 && place < edges.length - 1) return edges[place] as number;
+  const last = edges[edges.length - 1];
+  throw motescaleError(
+    'out_of_range',
+    parameter,
+    time,
+    `a time from ${edges[0]} to below ${last}, within options.edges`,
+  );
 }

@@ -20,13 +20,24 @@ export interface RollUpReading {
 }
 
 /** How to roll up; parts can only be merged that were rolled up alike. */
-export interface RollUpOptions {
+export type RollUpOptions = RollUpByWidth | RollUpByEdges;
+
+/** Buckets of one width. */
+export interface RollUpByWidth {
   /** Width of a bucket, whole ms; see `rollUpWidth`. */
   readonly widthMs: number;
   /** How long a reading stands at most, whole ms: two or three times the usual distance of readings (common practice). */
   readonly holdMs: number;
   /** Where a bucket begins, whole ms; 0 where left out, so that days begin at midnight UTC. */
   readonly originMs?: number;
+}
+
+/** Buckets between edges: local days, which have 23 or 25 hours where clocks are put forward and back, and calendar months. */
+export interface RollUpByEdges {
+  /** Where buckets begin, and where the last one ends, whole ms, ascending: 2 to 100,001. Every reading lies within. */
+  readonly edges: readonly number[];
+  /** As above. */
+  readonly holdMs: number;
 }
 
 /** A stretch of time without a reading that could stand for it. */

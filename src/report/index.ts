@@ -14,6 +14,8 @@ export * from './charts/sizeChart.ts';
 export * from './charts/trendChart.ts';
 export type { ChartForecast } from './charts/trendForecast.ts';
 export { type Cell, type CsvFormat, type CsvTable, decimalCommaFormat } from './csvFormat.ts';
+export { errorText } from './messages/errorText.ts';
+export { type EventMessage, type MessageOptions, messageOf } from './messages/messageOf.ts';
 export * from './parseCsv.ts';
 export type { CountFigure, CountFigures, FourOf } from './period/periodCounts.ts';
 export {
@@ -27,6 +29,8 @@ export { periodSummary } from './period/periodSummary.ts';
 export type { TargetFigures } from './period/periodTarget.ts';
 export type { ReportReading } from './reportReading.ts';
 export { reportRows } from './reportRows.ts';
+export * from './sheet/sampleSheet.ts';
+export { sheetText } from './sheet/sheetText.ts';
 export { sources } from './sources.ts';
 export { englishTexts } from './texts/english.ts';
 export type { EventText, EventTexts, EventWord } from './texts/eventTypes.ts';

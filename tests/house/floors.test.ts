@@ -12,6 +12,7 @@ const floors: readonly (readonly string[])[] = [
   ['alarm', 'history', 'judging'],
   ['monitor', 'acceptance'],
   ['report', 'schema', 'exact'],
+  ['german'],
   ['sources.ts'],
   ['index.ts'],
 ];

@@ -34,7 +34,7 @@ function declared(file: string): Names {
 const names = new Map(entries.map((entry) => [entry, declared(builtFile(entry, '.d.ts'))]));
 
 /** Entries that bring a dependency, and so stand apart from `motescale` itself. */
-const apart = ['motescale/exact', 'motescale/schema'];
+const apart = ['motescale/exact', 'motescale/german', 'motescale/schema'];
 const gathered = [...names].filter(([entry]) => entry !== 'motescale' && !apart.includes(entry));
 
 function gatheredNames(kind: keyof Names): string[] {
@@ -161,7 +161,8 @@ ${lines(only(types, 'types'))}`;
       values
         bucketCounts isMotescaleError mergeRollUps rollUp rollUpWidth scaleNumberQuantile sources version
       types
-        ErrorCode Gap MotescaleError RollUpBucket RollUpOptions RollUpReading Source Standing
+        ErrorCode Gap MotescaleError RollUpBucket RollUpByEdges RollUpByWidth RollUpOptions RollUpReading Source
+        Standing
 
     motescale/monitor
       values
@@ -184,14 +185,20 @@ ${lines(only(types, 'types'))}`;
 
     motescale/report
       values
-        cleanUpChart countBuckets decimalCommaFormat englishTexts isMotescaleError parseCsv periodFigures
-        periodSummary probabilityChart reportReading reportRows sizeChart sources toCsv trendChart vegaLiteSchema
-        version
+        cleanUpChart countBuckets decimalCommaFormat englishTexts errorText isMotescaleError messageOf parseCsv
+        periodFigures periodSummary probabilityChart reportReading reportRows sampleSheet sheetText sizeChart sources
+        toCsv trendChart vegaLiteSchema version
       types
         Cell ChartForecast ChartSpec ChartTexts CleanUpChartOptions CountFigure CountFigures CsvFormat CsvReading
-        CsvTable ErrorCode EventText EventTexts EventWord FourOf Moment MotescaleError NotLookedAt PeriodFigures
-        PeriodOptions PeriodQualities PeriodTexts ProbabilityChartOptions ReportReading SheetTexts SizeBuckets
+        CsvTable ErrorCode EventMessage EventText EventTexts EventWord FourOf MessageOptions Moment MotescaleError
+        NotLookedAt PeriodFigures PeriodOptions PeriodQualities PeriodTexts ProbabilityChartOptions ReportReading
+        SampleSheet SampleSheetOptions SheetCode SheetColumn SheetCount SheetTarget SheetTexts SizeBuckets
         SizeChartOptions Source Standing TargetFigures Texts TrendChartOptions UtcOffset
+
+    motescale/german
+      values
+        germanTexts version
+      types
 
     motescale/schema
       values

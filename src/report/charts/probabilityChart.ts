@@ -5,7 +5,7 @@ import { requireMembers, requireObject } from '../../checks.ts';
 import type { CodeUncertainty } from '../../codes/index.ts';
 import { motescaleError } from '../../errors.ts';
 import { figureText } from '../figures.ts';
-import { fill, localized } from '../texts/fill.ts';
+import { codeIn, fill, localized } from '../texts/fill.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
 import {
@@ -68,8 +68,8 @@ export function probabilityChart(sure: CodeUncertainty, options: ProbabilityChar
   const title = requireTitle(options.title, charts.titles.probability);
   const percent = fill(texts.percent, { number: localized(figureText(100 * confidence), texts) });
   const notes = [
-    fill(charts.probability.mostProbable, { code: mostProbable.text }),
-    fill(charts.probability.limits, { percent, low: low.text, high: high.text }),
+    fill(charts.probability.mostProbable, { code: codeIn(mostProbable.text, texts) }),
+    fill(charts.probability.limits, { percent, low: codeIn(low.text, texts), high: codeIn(high.text, texts) }),
   ];
   const shown = sure.columns.map((column) => barsOf(column, texts));
   const left = rim + Math.ceil(widestOfBars(shown, (bar) => bar.class)) + 8;
@@ -100,7 +100,7 @@ export function probabilityChart(sure: CodeUncertainty, options: ProbabilityChar
 }
 
 function isWhole({ columns, low, high, mostProbable, confidence }: CodeUncertainty): boolean {
-  const coded = [low, high, mostProbable].every((code) => typeof code === 'object' && code !== null);
+  const coded = [low, high, mostProbable].every((code) => typeof code?.text === 'string');
   return (
     coded &&
     typeof confidence === 'number' &&

@@ -9,7 +9,7 @@ import { exp } from '../../numeric/exponential.ts';
 import { log } from '../../numeric/logarithm.ts';
 import { atSize, type CodeAtSize, chartTable, codeAtSizes, codeText, shortTitle, stepsAt } from '../classSteps.ts';
 import { sizeText, unitOf } from '../reportReading.ts';
-import { figure, fill } from '../texts/fill.ts';
+import { codeIn, figure, fill } from '../texts/fill.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
 import { type ChartSpec, chart, requireTitle, requireVegaLite, requireWidth, rim, tablePart } from './chartSpec.ts';
@@ -87,7 +87,7 @@ export function sizeChart(counts: CumulativeCounts, options: SizeChartOptions = 
   const hasZero = counts.perMl.indexOf(0) >= 0 || lows.indexOf(0) >= 0;
   const scale = countScale(span, height, hasZero);
 
-  const notes = [`${shortTitle(table)} ${code.text}`, charts.particles, charts.size.bar];
+  const notes = [`${shortTitle(table)} ${codeIn(code.text, texts)}`, charts.particles, charts.size.bar];
   if (options.target !== undefined) notes.push(fill(charts.size.target, { code: codeText(options.target) }));
   if (limits.length > 0) notes.push(options.errors === undefined ? charts.size.counting : charts.size.errors);
   if (counts.perMl.indexOf(0) >= 0) notes.push(charts.zeroMark);

@@ -6,7 +6,7 @@ import { motescaleError } from '../../errors.ts';
 import { qualitiesText } from '../charts/alternatives.ts';
 import { sizeText } from '../reportReading.ts';
 import { paragraph, toLeft, toRight } from '../textLayout.ts';
-import { figure, fill, whole } from '../texts/fill.ts';
+import { codeIn, figure, fill, whole } from '../texts/fill.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
 import { dateTimeText } from '../timeText.ts';
@@ -118,7 +118,7 @@ function countLines({ sizes, codes }: CountFigures, { sizing, standard }: Period
     lines.push(...row(`  ${sizeText(size.size, sizing)}`, cells, names));
   }
   if (codes === null) return lines;
-  const cells = fourNames.map((name) => codes[name] ?? period.unknownCode);
+  const cells = fourNames.map((name) => codeIn(codes[name] ?? period.unknownCode, texts));
   return [...lines, ...row(`  ${standard}`, cells, names)];
 }
 

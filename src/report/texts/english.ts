@@ -1,6 +1,7 @@
 /**
  * English.
  */
+import { englishAcceptanceTexts } from '../../acceptance/index.ts';
 import { englishFindingTexts } from '../../reading/index.ts';
 import { flowControlTexts } from '../../sampling/index.ts';
 import { englishChartTexts } from './englishCharts.ts';
@@ -23,11 +24,13 @@ export const englishTexts: Texts = /* @__PURE__ */ withFindings(englishFindingTe
     not_relied_on: 'not to be relied on',
   },
   durations: { minutes: '{number} min', hours: '{number} h', days: '{number} d', centuries: 'more than 100 years' },
+  orDirtier: 'or dirtier',
   rows: { time: 'time ({zone})', perMl: '{size} per mL', quality: 'quality', verdict: 'verdict' },
   charts: englishChartTexts,
   period: englishPeriodTexts,
   sheet: englishSheetTexts,
   events: englishEventTexts,
   flowControl: flowControlTexts,
+  acceptance: englishAcceptanceTexts,
   errors: englishErrorTexts,
 });

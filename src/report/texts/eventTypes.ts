@@ -3,7 +3,7 @@
  */
 import type { AlarmPriority, AlarmRefusal, AlarmStateName } from '../../alarm/index.ts';
 import type { MonitorEvent } from '../../monitor/index.ts';
-import type { FigureName } from '../../reading/index.ts';
+import type { FigureName, FindingCode } from '../../reading/index.ts';
 
 /** The word of an event. */
 export type EventWord = MonitorEvent['event'];
@@ -49,5 +49,7 @@ export interface EventTexts {
   readonly continuousScaleNumberAt: { readonly name: string; readonly value: string };
   readonly code: { readonly name: string; readonly value: string };
   readonly other: { readonly name: string; readonly value: string };
+  /** Findings in a few words. */
+  readonly findingNames: Readonly<Record<FindingCode, string>>;
   readonly unknownTime: string;
 }

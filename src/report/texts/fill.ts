@@ -36,3 +36,8 @@ export function figure(value: number, signs: Signs): string {
 export function whole(value: number, signs: Signs): string {
   return localized(String(value), signs);
 }
+
+/** A code as it is written, with the words in it in those of the language: `6 or dirtier`. */
+export function codeIn(text: string, { orDirtier }: Pick<Texts, 'orDirtier'>): string {
+  return text.split(/ or dirtier(?![a-z])/).join(` ${orDirtier}`);
+}

@@ -2,6 +2,8 @@
  * Every word that a person reads, as one table per language: templates with named places in braces. English is `englishTexts`; another
  * language is another object of this type, and one that lacks a text does not compile.
  */
+
+import type { AcceptanceTexts } from '../../acceptance/index.ts';
 import type { ErrorCode } from '../../errors.ts';
 import type { FindingTexts, Quality } from '../../reading/index.ts';
 import type { FlowControlTexts } from '../../sampling/index.ts';
@@ -243,6 +245,8 @@ export interface Texts extends FindingTexts {
     readonly days: string;
     readonly centuries: string;
   };
+  /** After a class that a size not counted could make worse. */
+  readonly orDirtier: string;
   /** Heads of the columns of a file. */
   readonly rows: {
     readonly time: string;
@@ -255,6 +259,7 @@ export interface Texts extends FindingTexts {
   readonly sheet: SheetTexts;
   readonly events: EventTexts;
   readonly flowControl: FlowControlTexts;
+  readonly acceptance: AcceptanceTexts;
   /** By the code of an error: `{parameter}`, `{received}`, and, where a language has it, `{expected}`, which is English. */
   readonly errors: Readonly<Record<ErrorCode, string>>;
 }

@@ -388,6 +388,7 @@ const fromHistory: Call[] = [
 
 const reported = { time: 1e12, counts, codes: { 'ISO 4406': '18/16/12' }, quality: 'good', verdict: 'in target' };
 const judged = { time: 1e12, quality: 'good', inTarget: true, codes: [{ table: 'iso4406', text: '18/16/12' }] };
+const happened = { time: 1e12, event: 'raised', alarm: 'hot' };
 const foreseen = { size: 4, from: 1e12, now: 900, level: 2500, time: 1.1e12, earliest: 1.05e12, latest: null };
 const looks = { title: 'Gate', table: iso4406, target: '18/16/13', width: 400 };
 const format = { separator: ',', decimal: '.', guard: 'formulas' };
@@ -418,6 +419,12 @@ const fromReport: Call[] = [
         ...{ utcOffsetMinutes: 0, events: [{ time: 1e12, text: 'filter' }] },
       },
     ],
+  ],
+  ['messageOf', motescale.messageOf, [happened, undefined, { unit: 'Gate', utcOffsetMinutes: 0 }]],
+  [
+    'sampleSheet',
+    motescale.sampleSheet,
+    [counts, { title: 'Gate', time: 0, utcOffsetMinutes: 0, target: '18/16/13', errors: { volume: 0.02 } }],
   ],
   ['countBuckets', motescale.countBuckets, [[reported], { widthMs: 3600000, holdMs: 600000, originMs: 0 }]],
   [

@@ -4,6 +4,7 @@ export const notYet: readonly string[] = [
   'reportReading(0).counts',
   'reportReading(1)',
   'reportReading(1).codes[0]',
+  'messageOf(0)',
   'findingText(0)',
   'alarmStatistics(0)[0]',
   'alarmStatistics(1)',

@@ -2,6 +2,8 @@
 export const withoutObjects: readonly string[] = [
   'findCodes',
   'periodSummary',
+  'sheetText',
+  'errorText',
   'agmaGradeLimits',
   'alarmStateName',
   'problemsOf',

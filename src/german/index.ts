@@ -1,0 +1,50 @@
+/**
+ * All words of the library in German, in an entry of their own: who does not use them does not carry them.
+ *
+ * @module german
+ */
+import type { Texts } from '../report/index.ts';
+import { germanCharts } from './charts.ts';
+import { germanErrors } from './errors.ts';
+import { germanEvents } from './events.ts';
+import { germanFindings } from './findings.ts';
+import { germanPeriod, germanSheet } from './pages.ts';
+import { germanAcceptance, germanFlowControl } from './procedures.ts';
+
+export { version } from '../version.ts';
+
+/** German, for the `texts` of reports, messages and findings. */
+export const germanTexts: Texts = {
+  language: 'de',
+  decimalSign: ',',
+  groupSign: '.',
+  and: ' und ',
+  sizeUnits: { iso11171: 'µm(c)', iso11171b: 'µm(b)', iso4402: 'µm', microscope: 'µm' },
+  figures: {
+    counts: 'Zählwerte',
+    mlPerMin: 'Volumenstrom',
+    kPa: 'Druck',
+    celsius: 'Temperatur',
+    mm2PerS: 'Viskosität',
+    waterSaturation: 'Wasser',
+  },
+  findings: germanFindings,
+  percent: '{number} %',
+  qualities: { good: 'gut', uncertain: 'unsicher', bad: 'unbrauchbar' },
+  verdicts: {
+    in_target: 'Ziel eingehalten',
+    above_target: 'über dem Ziel',
+    not_judged: 'Ziel nicht beurteilt',
+    not_relied_on: 'kein Verlass',
+  },
+  durations: { minutes: '{number} min', hours: '{number} h', days: '{number} d', centuries: 'mehr als 100 Jahre' },
+  orDirtier: 'oder schmutziger',
+  rows: { time: 'Zeit ({zone})', perMl: '{size} je mL', quality: 'Güte', verdict: 'Urteil' },
+  charts: germanCharts,
+  period: germanPeriod,
+  sheet: germanSheet,
+  events: germanEvents,
+  flowControl: germanFlowControl,
+  acceptance: germanAcceptance,
+  errors: germanErrors,
+};

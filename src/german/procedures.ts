@@ -1,0 +1,45 @@
+/**
+ * Flow control and the proof of a flush in German.
+ */
+import type { AcceptanceTexts } from '../acceptance/index.ts';
+import type { FlowControlTexts } from '../sampling/index.ts';
+
+/** Events of the flow controller. */
+export const germanFlowControl: FlowControlTexts = {
+  signal_lost: {
+    manual: 'Das Signal des Volumenstroms fehlt; die Drehzahl ist von Hand gestellt.',
+    starting: 'Es gibt kein Signal des Volumenstroms: Die Pumpe wird nicht gestartet.',
+    other: 'Das Signal des Volumenstroms fehlt: Drehzahl gehalten bei {percent} %.',
+  },
+  signal_back: 'Das Signal des Volumenstroms ist wieder da.',
+  to_manual: 'Die Drehzahl wird von Hand gestellt.',
+  to_automatic: 'Die Drehzahl wird nach dem Volumenstrom gestellt.',
+  viscosity_outside: 'Die Viskosität liegt außerhalb der Punkte der Inbetriebnahme: Der äußere gilt.',
+  viscosity_inside: 'Die Viskosität liegt wieder innerhalb der Punkte der Inbetriebnahme.',
+  oscillation:
+    'Der Volumenstrom schwingt um den Sollwert: Verstärkung verringern oder die Einstellungen für diese Pumpe neu ermitteln.',
+  oscillation_ended: 'Der Volumenstrom schwingt nicht mehr.',
+};
+
+/** The proof of a flush. */
+export const germanAcceptance: AcceptanceTexts = {
+  counted: 'Gezählt: {text}.',
+  accepted: 'Das Ziel ist nachgewiesen: {text}.',
+  after_acceptance: 'Der Nachweis war schon erbracht.',
+  restarted: {
+    worse_than_target: 'Die Reihe endet: Diese Messung ist schlechter als das Ziel ({text}).',
+    counts_stuck: 'Die Reihe endet: Die Zählwerte ändern sich nicht mehr, sind also nicht gemessen.',
+    gap_too_long: 'Die Reihe endet: zu lange seit der letzten guten Messung.',
+    volume_counter_ran_back: 'Die Reihe endet: Der Volumenzähler lief zurück.',
+    clock_set_back: 'Die Reihe endet: Die Uhr wurde zurückgestellt.',
+  },
+  not_counted: {
+    bad: 'Nicht gezählt, die Messung ist unbrauchbar. {findings}',
+    uncertain: 'Nicht gezählt, die Messung ist unsicher. {findings}',
+    worse_than_target: 'Nicht gezählt: schlechter als das Ziel ({text}).',
+    not_known: 'Nicht gezählt: Bei {missing} ist nichts bekannt.',
+    few_counted: 'Nicht gezählt: zu wenige Partikel, um bei {missing} sicher zu sein.',
+    no_code: 'Nicht gezählt: {reason}.',
+    not_newer: 'Nicht gezählt: nicht neuer als die letzte Messung.',
+  },
+};

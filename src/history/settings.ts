@@ -1,0 +1,84 @@
+/**
+ * Where the buckets of a roll-up begin and end: at one distance, or at edges of the caller's own.
+ */
+import { requireObject } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
+import { requireMs } from './milliseconds.ts';
+import type { RollUpOptions } from './types.ts';
+
+/** The options, checked. */
+export interface RollUpSettings {
+  readonly holdMs: number;
+  /** Of no use where there are edges. */
+  readonly widthMs: number;
+  readonly originMs: number;
+  /** Ascending; null where all buckets have one width. */
+  readonly edges: readonly number[] | null;
+}
+
+const mostEdges = 100001;
+
+/** Checks the options. */
+export function requireSettings(options: RollUpOptions): RollUpSettings {
+  requireObject(options, 'options', 'an object', ['widthMs', 'holdMs', 'originMs', 'edges']);
+  const { edges, widthMs, originMs } = options as object as { readonly [name: string]: unknown };
+  const holdMs = requireMs(options.holdMs, 'options.holdMs', 1);
+  if (edges === undefined) {
+    const origin = requireMs(originMs ?? 0, 'options.originMs');
+    return { holdMs, widthMs: requireMs(widthMs, 'options.widthMs', 1), originMs: origin, edges: null };
+  }
+  if (widthMs !== undefined || originMs !== undefined) {
+    const name = widthMs === undefined ? 'originMs' : 'widthMs';
+    throw motescaleError('bad_configuration', `options.${name}`, widthMs ?? originMs, 'nothing, where there are edges');
+  }
+  return { holdMs, widthMs: 0, originMs: 0, edges: requireEdges(edges) };
+}
+
+function requireEdges(edges: unknown): readonly number[] {
+  const expected = 'an array of two edges or more, ascending, whole ms since 1970';
+  if (!Array.isArray(edges)) throw motescaleError('wrong_type', 'options.edges', edges, expected);
+  if (edges.length < 2) throw motescaleError('too_few', 'options.edges', edges, expected);
+  if (edges.length > mostEdges)
+    throw motescaleError('out_of_range', 'options.edges', edges.length, 'at most 100,001 edges');
+  const checked: number[] = [];
+  for (let i = 0; i < edges.length; i += 1) {
+    const edge = requireMs(edges[i], `options.edges[${i}]`);
+    if (i > 0 && edge <= (checked[i - 1] as number)) {
+      throw motescaleError(
+        'out_of_range',
+        `options.edges[${i}]`,
+        edge,
+        `a time after ${checked[i - 1]}, the edge before`,
+      );
+    }
+    checked.push(edge);
+  }
+  return checked;
+}
+
+/** The place of the last edge that is not after the moment; -1 before the first. */
+export function placeOf(time: number, edges: readonly number[]): number {
+  let low = 0;
+  let high = edges.length;
+  while (low < high) {
+    const middle = Math.floor((low + high) / 2);
+    if ((edges[middle] as number) <= time) low = middle + 1;
+    else high = middle;
+  }
+  return low - 1;
+}
+
+/** The width of the bucket that begins there. Beyond the last edge none begins. */
+export function widthAt(start: number, { widthMs, edges }: RollUpSettings): number {
+  if (edges === null) return widthMs;
+  const next = placeOf(start, edges) + 1;
+  return (edges[next] as number) - start;
+}
+
+/** Whether a bucket is one of those of the settings. */
+export function isBucketOf(start: number, width: number, settings: RollUpSettings): boolean {
+  const { edges, widthMs, originMs } = settings;
+  if (edges === null) return width === widthMs && (start - originMs) % widthMs === 0;
+  const place = placeOf(start, edges);
+  return place >= 0 && place < edges.length - 1 && edges[place] === start && widthAt(start, settings) === width;
+}

@@ -1,0 +1,53 @@
+/**
+ * A figure of an event, as its words have it (`celsius`, `perMlAt 6`, `code iso4406`, `other acid number`), in the words of a language.
+ */
+import { shown } from '../../numeric/shown.ts';
+import { fill, localized } from '../texts/fill.ts';
+import type { Texts } from '../texts/types.ts';
+
+/** A name, and a template for a value. */
+interface Template {
+  readonly name: string;
+  readonly value: string;
+}
+
+/** The name of the figure. */
+export function figureName(figure: string, texts: Texts): string {
+  const { rest } = split(figure);
+  const places = { size: rest.replace('.', texts.decimalSign), name: rest, table: rest };
+  return fill(templateOf(figure, texts).name, places);
+}
+
+/** A value of it, or a code as it is; `beside` is a figure it must not look like. */
+export function figureValue(figure: string, value: number | string, beside: unknown, texts: Texts): string {
+  if (typeof value === 'string') return value;
+  const other = typeof beside === 'number' ? beside : value;
+  return fill(templateOf(figure, texts).value, {
+    value: localized(shown(value, other), texts),
+    percent: fill(texts.percent, { number: localized(shown(value * 100, other * 100), texts) }),
+  });
+}
+
+/** What is not known goes by its own word. */
+function templateOf(figure: string, { events, figures }: Texts): Template {
+  const { kind } = split(figure);
+  switch (kind) {
+    case 'perMlAt':
+    case 'scaleNumberAt':
+    case 'continuousScaleNumberAt':
+    case 'code':
+    case 'other':
+      return events[kind];
+    case 'counts':
+      return { name: figures.counts, value: '{value}' };
+    default:
+      return Object.keys(events.figures).indexOf(kind) >= 0
+        ? events.figures[kind as keyof typeof events.figures]
+        : { name: figure, value: '{value}' };
+  }
+}
+
+function split(figure: string): { kind: string; rest: string } {
+  const cut = figure.indexOf(' ');
+  return cut < 0 ? { kind: figure, rest: '' } : { kind: figure.slice(0, cut), rest: figure.slice(cut + 1) };
+}

@@ -1,0 +1,160 @@
+/**
+ * An event as a message: a subject, one line, a paragraph, for whatever sends it.
+ */
+import { requireMembers, requireObject, requireOneOf, requireText } from '../../checks.ts';
+import type { MonitorEvent } from '../../monitor/index.ts';
+import { shown } from '../../numeric/shown.ts';
+import type { EventWord } from '../texts/eventTypes.ts';
+import { fill, localized, type Places, whole } from '../texts/fill.ts';
+import { requireTexts } from '../texts/requireTexts.ts';
+import type { Texts } from '../texts/types.ts';
+import { dateTimeText, isTime, offsetAt, requireTime, type UtcOffset, zoneText } from '../timeText.ts';
+import { figureName, figureValue } from './figureTexts.ts';
+
+/** What is sent. */
+export interface EventMessage {
+  readonly subject: string;
+  /** At most 160 characters, as one text message holds. */
+  readonly line: string;
+  readonly paragraph: string;
+}
+
+/** How to write it. */
+export interface MessageOptions {
+  /** The machine; stands before the subject. */
+  readonly unit?: string;
+  /** Minutes ahead of UTC in which times are written, or a function of the time that gives them; 0 where left out. */
+  readonly utcOffsetMinutes?: UtcOffset;
+}
+
+/** Every member that an event of a monitor may have. */
+type AnyEvent = { readonly event: EventWord; readonly time: number } & Readonly<{
+  [name: string]: unknown;
+}>;
+
+const longestLine = 160;
+
+/**
+ * Puts an event of an alarm or a monitor into words: a subject, one line of at most 160 characters, and a paragraph with the time and all that
+ * the event tells: priority, note, who and why.
+ *
+ * A line that would be longer is cut at a word and ends with `…`; the paragraph is never cut.
+ *
+ * @param event of `advanceMonitor` or `advanceAlarm`
+ * @param texts the words of another language; English where left out
+ * @throws `wrong_type`, `unknown_option` for what is no such event.
+ *
+ * @example
+ * ```ts
+ * import { messageOf } from 'motescale/report';
+ * const event = { time: 1795593600000, event: 'raised', alarm: 'hot', figure: 'celsius', value: 67.2, setpoint: 65, priority: 'high' } as const;
+ * const message = messageOf(event, undefined, { unit: 'Lock 3' });
+ * message.subject; // => 'Lock 3: hot: alarm raised'
+ * message.line; // => 'Lock 3: hot: alarm raised. Temperature is 67.2 °C, beyond 65 °C.'
+ * message.paragraph; // => 'Temperature is 67.2 °C, beyond 65 °C. Priority: high. Time: 2026-11-25 08:00 (UTC).'
+ * ```
+ */
+export function messageOf(event: MonitorEvent, texts?: Texts, options: MessageOptions = {}): EventMessage {
+  const words = requireTexts(texts, 'texts');
+  requireObject(event, 'event', 'an event of advanceMonitor or advanceAlarm');
+  requireOneOf(event.event, 'event.event', Object.keys(words.events.words) as EventWord[]);
+  requireTime(event.time, 'event.time');
+  requireMembers(requireObject(options, 'options'), 'options', ['unit', 'utcOffsetMinutes']);
+  const offset = offsetAt(options.utcOffsetMinutes, 'options.utcOffsetMinutes');
+  const told = event as unknown as AnyEvent;
+  const at = (time: unknown) =>
+    isTime(time) ? dateTimeText(time, offset(time)).slice(0, 16) : words.events.unknownTime;
+  const places = placesOf(told, words, at);
+  const template = words.events.words[event.event];
+  const unit = options.unit === undefined ? '' : `${requireText(options.unit, 'options.unit')}: `;
+  const subject = unit + oneLine(fill(template.subject, places));
+  const sentence = oneLine(fill(template.sentence, places));
+  const zone = zoneText(offset(event.time));
+  const time = fill(words.events.details.time, { time: at(event.time), zone });
+  return {
+    subject,
+    line: cut(`${subject}. ${sentence}`),
+    paragraph: [sentence, ...detailsOf(told, words), time].join(' '),
+  };
+}
+
+function placesOf(event: AnyEvent, texts: Texts, at: (time: unknown) => string): Places {
+  const { events } = texts;
+  const figure = typeof event.figure === 'string' ? event.figure : '';
+  const isCode = typeof event.code === 'string';
+  const valueOf = (value: unknown, beside: unknown) =>
+    typeof value === 'number' || typeof value === 'string' ? figureValue(figure, value, beside, texts) : '';
+  const numberOf = (value: unknown) => (typeof value === 'number' ? localized(shown(value), texts) : '');
+  const { state, reason, direction } = event as {
+    readonly state?: keyof typeof events.states;
+    readonly reason?: keyof typeof events.reasons;
+    readonly direction?: 'up' | 'down';
+  };
+  return {
+    alarm: textOf(event.alarm),
+    followed: textOf(event.followed),
+    figure: figure === '' ? textOf(event.alarm) : figureName(figure, texts),
+    // an alarm on a code counts classes; the code itself says more
+    value: isCode ? textOf(event.code) : valueOf(event.value, event.setpoint),
+    setpoint: valueOf(event.setpoint, event.value),
+    code: textOf(event.code),
+    mode: textOf(event.mode),
+    until: at(event.until),
+    since: at(event.since),
+    reading: at(event.reading),
+    from: at(event.from),
+    to: at(event.to),
+    before: numberOf(event.before),
+    after: numberOf(event.after),
+    limit: numberOf(event.limit),
+    state: state === undefined ? '' : (events.states[state] ?? state),
+    reason: reason === undefined ? '' : (events.reasons[reason] ?? reason),
+    direction: direction === undefined ? '' : (events.directions[direction] ?? direction),
+  };
+}
+
+/** What the event tells beside its sentence, in a fixed order. */
+function detailsOf(event: AnyEvent, texts: Texts): string[] {
+  const { details, priorities } = texts.events;
+  const parts: string[] = [];
+  const add = (template: string, places: Places = {}) => parts.push(oneLine(fill(template, places)));
+  const priority = event.priority as keyof typeof priorities | undefined;
+  if (event.standing === true) add(details.standing);
+  if (event.latched === true) add(details.latched);
+  if (typeof event.times === 'number') add(details.times, { number: whole(event.times, texts) });
+  if (typeof event.silentRaises === 'number') add(details.silentRaises, { number: whole(event.silentRaises, texts) });
+  if (Array.isArray(event.findings)) {
+    if (event.findings.length === 0) add(details.byInstrument);
+    else add(details.findings, { findings: event.findings.map((code) => nameOfFinding(code, texts)).join(', ') });
+  }
+  if (Array.isArray(event.beyond) && event.beyond.length > 0) add(details.beyond, { alarms: event.beyond.join(', ') });
+  if (Array.isArray(event.lost) && event.lost.length > 0)
+    add(details.lost, { number: whole(event.lost.length, texts) });
+  if (priority !== undefined) add(details.priority, { priority: priorities[priority] ?? priority });
+  if (typeof event.note === 'string') add(details.note, { note: event.note });
+  if (typeof event.by === 'string') add(details.by, { by: event.by });
+  if (typeof event.why === 'string') add(details.why, { why: event.why });
+  return parts;
+}
+
+function nameOfFinding(code: unknown, { events }: Texts): string {
+  const names: { readonly [code: string]: string } = events.findingNames;
+  const word = String(code);
+  return Object.keys(names).indexOf(word) >= 0 ? (names[word] as string) : word;
+}
+
+function textOf(value: unknown): string {
+  return typeof value === 'string' ? value : '';
+}
+
+function oneLine(text: string): string {
+  return text.replace(/\s+/g, ' ');
+}
+
+/** At most 160 characters, cut at a word where there is one. */
+function cut(text: string): string {
+  if (text.length <= longestLine) return text;
+  const part = text.slice(0, longestLine - 1);
+  const blank = part.lastIndexOf(' ');
+  return `${blank > longestLine / 2 ? part.slice(0, blank) : part}…`;
+}

@@ -1,0 +1,343 @@
+/**
+ * Nothing that a person reads goes around the table of texts: with made-up words no English is left in charts, summaries, messages, rows, sheets
+ * and errors, and with German neither.
+ */
+import { describe, expect, test } from 'vitest';
+import { codeUncertainty, iso4406, nas1638 } from '../../../src/codes/index.ts';
+import { cumulativeCounts } from '../../../src/counts/index.ts';
+import { germanTexts } from '../../../src/german/index.ts';
+import type { MonitorEvent } from '../../../src/monitor/index.ts';
+import { findingText } from '../../../src/reading/index.ts';
+import {
+  cleanUpChart,
+  countBuckets,
+  type EventWord,
+  englishTexts,
+  errorText,
+  messageOf,
+  periodFigures,
+  periodSummary,
+  probabilityChart,
+  reportRows,
+  sampleSheet,
+  sheetText,
+  sizeChart,
+  type Texts,
+  trendChart,
+} from '../../../src/report/index.ts';
+import { drawn, textsIn } from './drawn.ts';
+import { sampleReadings } from './sampleReadings.ts';
+
+/** Every text of English with its letters for others; places stay. */
+function madeUp<T>(value: T): T {
+  if (typeof value === 'string') {
+    const parts = value.split(/(\{\w+\})/);
+    return parts.map((part, i) => (i % 2 === 1 ? part : part.replace(/[A-Za-z]/g, 'ж'))).join('') as T;
+  }
+  return Object.fromEntries(Object.entries(value as object).map(([key, member]) => [key, madeUp(member)])) as T;
+}
+const inventedAll = madeUp(englishTexts);
+// columns of one name would be one column
+const invented: Texts = { ...inventedAll, rows: { ...inventedAll.rows, verdict: 'жжж' } };
+
+/** What is a name or a sign and no word: standards, sizes, zones, what the caller gave, and months, which Vega writes. */
+const signs =
+  /ISO|NAS|UTC|µm\([cb]\)|motescale|iso\d+|\bNov\b|\bJan\b|\bhot\b|\bgate\b|\bpump\b|\bspeed\b|counts\[\d\]|ANSI|SAE|AIA|Table|January|\{|\}/g;
+function englishIn(text: string): string[] {
+  return text.replace(signs, ' ').match(/[A-Za-zÄÖÜäöüß]{2,}/g) ?? [];
+}
+
+/** Words of all English templates that are none in German. */
+function wordsOf(value: unknown): string[] {
+  if (typeof value === 'string') return value.replace(/\{\w+\}/g, ' ').match(/[A-Za-zÄÖÜäöüß]{2,}/g) ?? [];
+  return Object.values(value as object).flatMap(wordsOf);
+}
+const inGerman = new Set(wordsOf(germanTexts).map((word) => word.toLowerCase()));
+const onlyEnglish = new Set(
+  wordsOf({ ...englishTexts, language: '' })
+    .map((word) => word.toLowerCase())
+    .filter((word) => !inGerman.has(word)),
+);
+
+const all = sampleReadings().map(({ verdict, ...reading }) => reading);
+const raw = cumulativeCounts({ 4: 12500, 6: 2120, 14: 19, 21: 0 }, { volumeMl: 10 });
+const tank = {
+  litres: 600,
+  litresPerMin: 40,
+  counts: cumulativeCounts({ 4: 42000, 6: 9400, 14: 690 }),
+  beta: [20, 75, 1000],
+};
+const events = [{ time: (all[20] as { time: number }).time, text: 'pump' }];
+
+/** Everything that writes words, with as many of them as it can be made to say. */
+async function everything(texts: Texts): Promise<Record<string, string>> {
+  const looks = { target: '18/16/13', alarm: '20/18/15', title: 'gate', texts };
+  const spoilt = all.map((r, i) => (i > 100 && i < 150 ? { ...r, quality: 'bad' as const } : r));
+  const zeros = [0, 1].map((i) => ({ time: i * 3600000, counts: cumulativeCounts({ 4: i, 6: 0 }) }));
+  const forecast = [{ size: 4, from: 1, now: 900, level: 2500, time: 1e9, earliest: 5e8, latest: null }];
+  const many = Array.from({ length: 20 }, (_unused, i) => ({ time: i * 60000, text: 'pump' }));
+  const charts = {
+    trend: trendChart(spoilt, { ...looks, events }),
+    'trend without a title': trendChart(zeros, { texts, forecast, events: many }),
+    buckets: trendChart(countBuckets(all, { widthMs: 86400000, holdMs: 7200000 }), { texts }),
+    codes: trendChart(
+      all.map(({ time, codes = {} }) => ({ time, codes })),
+      { texts },
+    ),
+    nothing: trendChart([], { texts }),
+    size: sizeChart(raw, { target: '18/16/13', texts }),
+    errors: sizeChart(raw, { errors: {}, texts }),
+    'clean-up': cleanUpChart(tank, {
+      minutes: 300,
+      target: '16/14/11',
+      texts,
+      measured: [{ minutes: 0, counts: tank.counts }],
+    }),
+    never: cleanUpChart({ ...tank, ingressionPerMin: [4e7, 1e7, 4e5] }, { minutes: 60, target: '16/14/11', texts }),
+    'from the start': cleanUpChart(tank, { minutes: 60, target: '24/22/20', texts }),
+    probability: probabilityChart(codeUncertainty(iso4406, raw), { texts }),
+  };
+  const pages: Record<string, string> = {};
+  for (const [name, spec] of Object.entries(charts)) {
+    pages[name] = [...textsIn((await drawn(spec)).svg), spec.description].join('\n');
+  }
+  const lacking = cumulativeCounts({ 4: 1890, 6: 402 });
+  pages.period = periodSummary(periodFigures(spoilt, { target: '18/16/13', columns: ['4', '6', '14'], events }), texts);
+  pages['period of few'] = periodSummary(
+    periodFigures([...all.slice(0, 2), { time: 2e12, counts: lacking }], { target: '18/16/13', events: [] }),
+    texts,
+  );
+  pages['period of bad ones'] = periodSummary(
+    periodFigures(all.map((r) => ({ ...r, quality: 'bad' as const }))),
+    texts,
+  );
+  pages['period of one'] = periodSummary(periodFigures([{ time: 0, counts: lacking }], { target: '18/16/13' }), texts);
+  pages['no period'] = periodSummary(periodFigures([], { from: 0 }), texts);
+  pages.rows = reportRows(all, { texts }).header.join('\n');
+  const tables = [iso4406, nas1638];
+  pages.sheet = sheetText(
+    sampleSheet(raw, { tables, target: '18/16/13', time: 1e12, errors: { sampling: 0.1 } }),
+    texts,
+  );
+  pages['sheet of little'] = sheetText(sampleSheet(lacking, { tables, target: '18/16/13' }), texts);
+  for (const event of told) {
+    const { subject, line, paragraph } = messageOf(event, texts);
+    pages[`message ${event.event} ${JSON.stringify(event).length}`] = [subject, line, paragraph].join('\n');
+  }
+  const finding = {
+    code: 'few_particles',
+    quality: 'uncertain',
+    affects: ['counts'],
+    value: 4,
+    limit: 20,
+    sizes: [4, 14],
+  };
+  pages.finding = findingText(finding as never, texts);
+  return pages;
+}
+
+const words = Object.keys(englishTexts.events.words) as EventWord[];
+const figures = [
+  'celsius',
+  'waterSaturation',
+  'perMlAt 6',
+  'scaleNumberAt 6',
+  'continuousScaleNumberAt 6',
+  'kPa',
+  'mlPerMin',
+  'mm2PerS',
+  'counts',
+];
+const full = {
+  ...{
+    time: 1e12,
+    alarm: 'hot',
+    followed: 'hot',
+    value: 67.25,
+    setpoint: 65,
+    priority: 'high',
+    note: 'pump',
+    times: 2,
+  },
+  ...{
+    latched: true,
+    standing: true,
+    silentRaises: 3,
+    until: 2e12,
+    since: 1e12,
+    mode: 'speed',
+    state: 'shelved',
+    reason: 'not_latched',
+  },
+  ...{
+    limit: 5,
+    by: 'pump',
+    why: 'speed',
+    reading: 1e12,
+    beyond: ['hot'],
+    lost: [1, 2],
+    direction: 'up',
+    before: 1,
+    after: 2,
+    from: 1,
+    to: 1e12,
+  },
+};
+const told = [
+  ...words.flatMap((event) => figures.map((figure) => ({ ...full, event, figure, findings: ['few_particles'] }))),
+  ...words.map((event) => ({
+    ...full,
+    event,
+    figure: 'code iso4406',
+    code: '20/18/15',
+    setpoint: '18/16/13',
+    findings: [],
+  })),
+  ...words.map((event) => ({ time: 1e12, event, alarm: 'hot' })),
+] as unknown as MonitorEvent[];
+
+describe('no English word', () => {
+  test('where the texts are made up', async () => {
+    const pages = await everything(invented);
+    const left = Object.entries(pages).map(([name, page]) => [name, englishIn(page)] as const);
+    expect(left.filter(([, found]) => found.length > 0)).toEqual([]);
+    expect(Object.values(pages).every((page) => page.includes('ж'))).toBe(true);
+  });
+
+  test('in German', async () => {
+    const pages = await everything(germanTexts);
+    const left = Object.entries(pages).map(
+      ([name, page]) => [name, englishIn(page).filter((word) => onlyEnglish.has(word.toLowerCase()))] as const,
+    );
+    expect(left.filter(([, found]) => found.length > 0)).toEqual([]);
+  });
+
+  test('English has them: the question can be answered with yes', async () => {
+    const pages = await everything(englishTexts);
+    expect(Object.values(pages).every((page) => englishIn(page).length > 0)).toBe(true);
+  });
+});
+
+test('every place of an English template has its value: none is left in what is written', async () => {
+  for (const texts of [englishTexts, germanTexts]) {
+    for (const [name, page] of Object.entries(await everything(texts)))
+      expect(page, name).not.toMatch(/\{\w+\}|undefined|NaN/);
+  }
+});
+
+test('German has the places of English, text by text', () => {
+  const places = (value: unknown, path: string): string[] =>
+    typeof value === 'string'
+      ? (value.match(/\{(?!expected)\w+\}/g) ?? []).sort().map((place) => `${path} ${place}`)
+      : Object.entries(value as object).flatMap(([key, member]) => places(member, `${path}.${key}`));
+  const unlike = new Set(places(englishTexts, ''));
+  const german = new Set(places(germanTexts, ''));
+  expect([...unlike].filter((place) => !german.has(place))).toEqual([]);
+  expect([...german].filter((place) => !unlike.has(place))).toEqual([]);
+});
+
+describe('a message', () => {
+  test('has a line of at most 160 characters, and all of it in the paragraph', () => {
+    const note = 'Look at the return filter and its indicator. '.repeat(10).trim();
+    const event = {
+      ...full,
+      event: 'raised',
+      alarm: 'x'.repeat(150),
+      figure: 'celsius',
+      note,
+    } as unknown as MonitorEvent;
+    const { line, paragraph } = messageOf(event);
+    expect(line.length).toBeLessThanOrEqual(160);
+    expect(line).toMatch(/…$/);
+    expect(paragraph).toContain(note);
+    for (const each of told)
+      for (const texts of [englishTexts, germanTexts])
+        expect(messageOf(each, texts).line.length).toBeLessThanOrEqual(160);
+  });
+
+  test('of an alarm on a code says the code', () => {
+    const event = {
+      time: 1e12,
+      event: 'raised',
+      alarm: 'dirty',
+      figure: 'code iso4406',
+      value: 2,
+      code: '20/18/15',
+      setpoint: '18/16/13',
+    };
+    expect(messageOf(event as MonitorEvent).line).toBe(
+      'dirty: alarm raised. Code (iso4406) is 20/18/15, beyond 18/16/13.',
+    );
+    expect(messageOf(event as MonitorEvent, germanTexts).line).toBe(
+      'dirty: Alarm. Klasse (iso4406): 20/18/15, jenseits von 18/16/13.',
+    );
+  });
+
+  test.each<[string, string, unknown, unknown]>([
+    ['wrong_type', 'event', null, {}],
+    ['unknown_option', 'event.event', { time: 0, event: 'exploded' }, {}],
+    ['wrong_type', 'event.time', { event: 'raised' }, {}],
+    ['unknown_option', 'options.units', { time: 0, event: 'raised' }, { units: '' }],
+  ])('%s on %s', (code, parameter, event, options) => {
+    expect(() => messageOf(event as MonitorEvent, undefined, options as object)).toThrowError(
+      expect.objectContaining({ code, parameter }),
+    );
+  });
+});
+
+test('an error in words: English with what was expected, German without', () => {
+  let thrown: unknown;
+  try {
+    cumulativeCounts({ 4: -1 });
+  } catch (error) {
+    thrown = error;
+  }
+  expect(errorText(thrown)).toContain('counts[4] is negative: -1. Expected: ');
+  expect(errorText(thrown, germanTexts)).toBe('counts[4] ist negativ: -1.');
+  expect(() => errorText(new Error('x'))).toThrowError(expect.objectContaining({ code: 'wrong_type' }));
+});
+
+describe('the sheet of a sample', () => {
+  const sheet = sampleSheet(raw, {
+    tables: [iso4406, nas1638],
+    target: '18/16/13',
+    title: 'Lock 3, return line',
+    time: Date.UTC(2026, 10, 25, 8),
+  });
+
+  test('says what decided, how sure it is, and what was not looked at', () => {
+    expect(sheet.codes[0]?.columns.map(({ above, upTo }) => [above, upTo])).toEqual([
+      [640, 1300],
+      [160, 320],
+      [1.3, 2.5],
+    ]);
+    const sure = codeUncertainty(iso4406, raw);
+    expect(sheet.codes[0]?.sure).toEqual({
+      mostProbable: sure.mostProbable.text,
+      low: sure.low.text,
+      high: sure.high.text,
+      confidence: 0.95,
+    });
+    expect(sheet.target?.met).toBe(true);
+    expect(sheet.notLookedAt).toContain('sampling');
+    expect(sampleSheet(raw, { errors: { sampling: 0.1 } }).notLookedAt).not.toContain('sampling');
+    expect(JSON.parse(JSON.stringify(sheet))).toEqual(sheet);
+  });
+
+  test('fits on a page, in lines of 72 characters, in both languages', () => {
+    for (const texts of [englishTexts, germanTexts]) {
+      const lines = sheetText(sheet, texts).split('\n');
+      expect(lines.length).toBeLessThanOrEqual(60);
+      for (const line of lines) expect(line.length).toBeLessThanOrEqual(72);
+    }
+  });
+
+  test('of counts per mL alone says that nothing can be told of how sure it is', () => {
+    const bare = sampleSheet(cumulativeCounts({ 4: 1890, 6: 402 }), { target: '18/16/13' });
+    expect(bare.errors).toBeNull();
+    expect(bare.target).toMatchObject({ met: null, probability: null });
+    expect(sampleSheet(cumulativeCounts({ 4: 1e6, 6: 402 }), { target: '18/16/13' }).target?.met).toBe(false);
+    expect(() => sampleSheet(raw, { target: 'eighteen' })).toThrowError(expect.objectContaining({ code: 'bad_code' }));
+    expect(() => sheetText({} as never)).toThrowError(expect.objectContaining({ code: 'wrong_type' }));
+  });
+});

@@ -82,7 +82,7 @@ function placesOf(event: AnyEvent, texts: Texts, at: (time: unknown) => string):
   const { events } = texts;
   const figure = typeof event.figure === 'string' ? event.figure : '';
   const isCode = typeof event.code === 'string';
-  const valueOf = (value: unknown, beside: unknown) =>
+  const inUnit = (value: unknown, beside: unknown) =>
     typeof value === 'number' || typeof value === 'string' ? figureValue(figure, value, beside, texts) : '';
   const numberOf = (value: unknown) => (typeof value === 'number' ? localized(shown(value), texts) : '');
   const { state, reason, direction } = event as {
@@ -95,8 +95,8 @@ function placesOf(event: AnyEvent, texts: Texts, at: (time: unknown) => string):
     followed: textOf(event.followed),
     figure: figure === '' ? textOf(event.alarm) : figureName(figure, texts),
     // an alarm on a code counts classes; the code itself says more
-    value: isCode ? textOf(event.code) : valueOf(event.value, event.setpoint),
-    setpoint: valueOf(event.setpoint, event.value),
+    value: isCode ? textOf(event.code) : inUnit(event.value, event.setpoint),
+    setpoint: inUnit(event.setpoint, event.value),
     code: textOf(event.code),
     mode: textOf(event.mode),
     until: at(event.until),

@@ -9,7 +9,8 @@ import {
   possibleClasses,
   scaleNumbers,
 } from '../src/codes/index.ts';
-import { type CumulativeCounts, cumulativeCounts } from '../src/counts/index.ts';
+import { cumulativeCounts } from '../src/counts/index.ts';
+import { classifyByHand } from './byHand.ts';
 
 const length = 1_000_000;
 let state = 7;
@@ -35,29 +36,6 @@ describe('a million counts', () => {
     for (let i = 0; i < length; i += 1) into[i] = limits.findIndex((limit) => (column[i] as number) <= limit) & 31;
   });
 });
-
-/** What one would write by hand for one table, with the same answer: the measure of what the general engine costs. */
-function classifyByHand({ sizes, perMl, counted }: CumulativeCounts): object {
-  const parts: { column: string; class: string; mark?: string }[] = [];
-  const evidence: object[] = [];
-  let worst = 0;
-  for (const size of [4, 6, 14]) {
-    const place = sizes.indexOf(size);
-    const count = perMl[place] as number;
-    let number = 0;
-    while (number < 29 && count > (limits[number] as number)) number += 1;
-    const column = `${size}`;
-    const few = counted !== undefined && (counted[place] as number) < 20;
-    const named = iso4406.classes[number] as string;
-    parts.push(few ? { column, class: named, mark: 'few_counted' } : { column, class: named });
-    evidence.push({ column, count, above: number === 0 ? 0 : limits[number - 1], upTo: limits[number] });
-    worst = Math.max(worst, number);
-  }
-  const named = iso4406.classes[worst] as string;
-  const text = parts.map((part) => part.class).join('/');
-  const worstColumns = parts.filter((part) => part.class === named).map((part) => part.column);
-  return { table: 'iso4406', parts, text, evidence, worst: named, worstColumns, missing: [] };
-}
 
 describe('one sample', () => {
   const counts = cumulativeCounts({ 4: 32698, 6: 10860, 14: 1082, 21: 312, 38: 28, 70: 7 }, { volumeMl: 25 });

@@ -365,6 +365,19 @@ export const allowed: readonly Allowed[] = [
       return difference.name === 'classTable' && same && /^(unknown_option|length_mismatch)$/.test(then.error);
     },
   },
+  {
+    reason: 'so the slope of a trend may differ in its last digits.',
+    // by no more than a unit of the means from one block to the next, and the last digit told
+    covers: ({ name, path, inputs, before, after, endAfter }) => {
+      const [, place] = /^\.verdict\.trends\[(\d+)\]\.trend\.perDay$/.exec(path) ?? [];
+      if (name !== 'advanceMonitor' || place === undefined) return false;
+      const { blockMs } = (inputs[0] as { follow: { blockMs: number }[] }).follow[Number(place)] as { blockMs: number };
+      const { state } = endAfter as { state: { followed: { change: { unit: number } }[] } };
+      const unit = 10 ** (state.followed[Number(place)]?.change.unit ?? -Infinity);
+      const most = (unit * 86400000) / blockMs + 1e-6 * Math.abs(before as number);
+      return Math.abs((before as number) - (after as number)) <= most;
+    },
+  },
 ];
 
 interface FlowState {

@@ -4,6 +4,7 @@
 import { motescaleError, type Problem, parameterAt } from '../errors.ts';
 import { isRepeats } from '../reading/repeatsState.ts';
 import { checkRule, isObject } from '../rules/check.ts';
+import { firstOf } from '../rules/require.ts';
 import { requirePrepared } from '../state/prepared.ts';
 import { acceptanceStateVersion, startAcceptance } from './prepare.ts';
 import { acceptanceStateRule, restartWords } from './rules.ts';
@@ -59,7 +60,7 @@ export function resumeAcceptance(
   const now = older ? fromVersion1(prepared, state as Version1) : (state as AcceptanceState);
   const problems: Problem[] = [];
   if (!checkRule(acceptanceStateRule, withoutRepeats(now), [], problems) || !isSound(prepared, now, problems)) {
-    const [{ path, received, expected }] = problems as [Problem];
+    const { path, received, expected } = firstOf(problems) as Problem;
     throw motescaleError('bad_state', parameterAt('state', path), received, expected);
   }
   requireAcceptanceState(prepared, now);

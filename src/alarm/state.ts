@@ -3,7 +3,7 @@
  */
 import { motescaleError, type Problem } from '../errors.ts';
 import { checkRule, isObject } from '../rules/check.ts';
-import { errorOf } from '../rules/require.ts';
+import { errorOf, firstOf } from '../rules/require.ts';
 import type { Members, ObjectRule } from '../rules/rule.ts';
 import { figureAt, isPacked, wholeAt } from '../state/packed.ts';
 import { timeRule } from '../state/rules.ts';
@@ -43,7 +43,7 @@ export function alarmStateRule(): ObjectRule {
 export function requireStateRule(rule: ObjectRule, state: unknown, root: string): void {
   const problems: Problem[] = [];
   checkRule(rule, state, [], problems);
-  const first = problems[0];
+  const first = firstOf(problems);
   if (first !== undefined) {
     const { parameter, expected } = errorOf(first, root, state);
     let at: unknown = state;

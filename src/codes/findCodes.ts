@@ -19,10 +19,9 @@ export interface FoundCode {
   readonly position: number;
 }
 
-/** Scale numbers and the signs that stand for them, with slashes between; `-` and its longer sisters stand for a size not counted. */
-const place = '(?:>\\s?=?\\s?\\d{1,2}|≥\\s?\\d{1,2}|\\d{1,2}|\\*|[-\\u2010-\\u2015\\u2212\\uFF0D])';
-const slash = '[ \\t\\u00A0]{0,3}[/\\u2044\\u2215\\uFF0F][ \\t\\u00A0]{0,3}';
-const shaped = `${place}(?:${slash}${place})+`;
+/** Scale numbers and the signs that stand for them, with slashes between. Small engines take few classes of characters in one expression. */
+const place = '(?:> ?=? ?\\d\\d?|≥ ?\\d\\d?|\\d\\d?|\\*|-)';
+const shaped = `${place}(?: ? ? ?/ ? ? ?${place})+`;
 /** What a code may not touch: it would be part of a longer number, a word, or a path. */
 const joined = /[\w.,/\u2044\u2215\uFF0F]/;
 const longestText = 100000;
@@ -55,11 +54,12 @@ export function findCodes(text: string, tables: readonly ClassTable[] = [iso4406
   requireFilledArray(tables, 'tables', 'an array of class tables');
   for (let i = 0; i < tables.length; i += 1) requireScaled(tables[i] as ClassTable, `tables[${i}]`);
   const found: FoundCode[] = [];
+  const plain = plainOf(text);
   const pattern = new RegExp(shaped, 'g');
-  for (let match = pattern.exec(text); match !== null; match = pattern.exec(text)) {
+  for (let match = pattern.exec(plain); match !== null; match = pattern.exec(plain)) {
     const position = match.index;
-    const piece = match[0];
-    const after = position + piece.length;
+    const after = position + match[0].length;
+    const piece = text.slice(position, after);
     if (joined.test(text.charAt(position - 1)) || continues(text, after)) continue;
     const read = readWith(tables, piece);
     if (read !== null) found.push({ table: read.table, text: piece, code: read, position });
@@ -74,9 +74,14 @@ function continues(text: string, at: number): boolean {
   return joined.test(next);
 }
 
+/** Sign for sign, with one slash, one dash for a size not counted, and one blank. */
+function plainOf(text: string): string {
+  const slashes = text.replace(/[\u2044\u2215\uFF0F]/g, '/');
+  return slashes.replace(/[\u2010-\u2015\u2212\uFF0D]/g, '-').replace(/[\t\u00A0]/g, ' ');
+}
+
 function readWith(tables: readonly ClassTable[], piece: string): Code | null {
-  const plain = piece.replace(/[\u2044\u2215\uFF0F]/g, '/').replace(/[\u2010-\u2015\u2212\uFF0D]/g, '-');
-  const spaced = plain.replace(/\u00A0/g, ' ').replace(/>\s=/g, '>=');
+  const spaced = plainOf(piece).replace(/> =/g, '>=');
   for (const table of tables) {
     try {
       const code = parseCode(table, spaced);

@@ -9,8 +9,22 @@ import type { Rule } from './rule.ts';
 export function requireRule(rule: Rule, value: unknown, root: string): void {
   const problems: Problem[] = [];
   checkRule(rule, value, [], problems);
-  const first = problems[0];
+  const first = firstOf(problems);
   if (first !== undefined) throw errorOf(first, root, value);
+}
+
+/**
+ * The mistake to be told: a name that is none goes first, else the one whose parameter comes first by its letters. Not every engine goes
+ * through members in the order they were written.
+ */
+export function firstOf(problems: readonly Problem[]): Problem | undefined {
+  let first = problems[0];
+  for (const problem of problems) if (first === undefined || rankOf(problem) < rankOf(first)) first = problem;
+  return first;
+}
+
+function rankOf({ code, path }: Problem): string {
+  return `${code === 'unknown_option' ? 0 : 1}${parameterAt('', path)}`;
 }
 
 /** The error of one mistake, which names the parameter it stands in. */

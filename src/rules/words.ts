@@ -11,7 +11,7 @@ export function expectedOf(rule: Rule): string {
 
 /** The names an object may have. */
 export function namesText(members: Members): string {
-  return `one of the members ${Object.keys(members).join(', ')}`;
+  return `one of the members ${Object.keys(members).sort().join(', ')}`;
 }
 
 function bare(rule: Rule): string {

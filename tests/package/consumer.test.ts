@@ -3,7 +3,7 @@
  * dependencies, so it runs where MOTESCALE_ALL_ENGINES is set, as CI does.
  */
 import { execFileSync, type SpawnSyncReturns } from 'node:child_process';
-import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { findExamples } from '../docs/examples.ts';
@@ -131,8 +131,14 @@ describe.skipIf(!all)('the packed package', () => {
       writeFileSync(join(folder, 'examples', name), `${code}\nexport {};\n`);
     }
     expect(examples.length).toBeGreaterThan(50);
+    // the data that pages read stands beside them, as in docs/
+    for (const data of filesBelow('docs/examples', '.json')) {
+      mkdirSync(join(folder, 'examples/examples'), { recursive: true });
+      cpSync(data, join(folder, 'examples', data.replace(/^docs\//, '')));
+    }
     // the helpers of an example may leave the types of their parameters out
-    typeCheck({ module: 'nodenext', lib: ['es2022', 'dom'], noImplicitAny: false }, { include: ['examples'] });
+    const options = { module: 'nodenext', lib: ['es2022', 'dom'], noImplicitAny: false, resolveJsonModule: true };
+    typeCheck(options, { include: ['examples'] });
   });
 
   test('every entry has types for every way to import it', () => {

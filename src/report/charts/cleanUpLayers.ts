@@ -55,9 +55,10 @@ export function lineNames(
   const places = sizes.map((size, i) => {
     const last = curve[curve.length - 1];
     const count = last === undefined ? null : countOf(last.counts, size);
-    return { y: pixelOf(held(count ?? scale.span.low, scale.span), scale), text: names[i] as string };
+    return { y: pixelOf(held(count ?? scale.span.low, scale.span), scale), text: names[i] as string, i };
   });
-  places.sort((a, b) => a.y - b.y);
+  // not every engine keeps the order of equals
+  places.sort((a, b) => a.y - b.y || a.i - b.i);
   for (let i = 1; i < places.length; i += 1) {
     const least = (places[i - 1] as { y: number }).y + 13;
     const place = places[i] as { y: number };

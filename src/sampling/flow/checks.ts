@@ -3,6 +3,7 @@
  */
 import { motescaleError, noteProblem, type Problem, throwProblems } from '../../errors.ts';
 import { checkRule } from '../../rules/check.ts';
+import { firstOf } from '../../rules/require.ts';
 import { flowControlRule, flowInputRule } from './rules.ts';
 import type { FlowControlConfig, FlowControlInput, FlowControlState } from './types.ts';
 
@@ -33,7 +34,7 @@ export function checkFlowConfig(config: FlowControlConfig): void {
 export function checkFlowInput(input: FlowControlInput): void {
   const problems: Problem[] = [];
   if (checkRule(flowInputRule, input, [], problems)) return;
-  const [{ path, code, expected }] = problems as [Problem];
+  const { path, code, expected } = firstOf(problems) as Problem;
   const name = path[0] as keyof FlowControlInput | undefined;
   throw motescaleError(code, name === undefined ? 'input' : `input.${name}`, name ? input[name] : input, expected);
 }

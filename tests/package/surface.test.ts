@@ -84,8 +84,9 @@ ${lines(only(types, 'types'))}`;
       types
         Agreement ClassColumn ClassSpan ClassTable Classification Code CodeComparison CodeMark CodeOfTable CodePart
         CodeUncertainty ColumnUncertainty CountBand CountBands CountChange DetectionLimits Dispersion ErrorCode
-        Evidence ExpandedResult FoundCode LikelySpan MeasurementErrors MethodPair MotescaleError NetCount Notation
-        OwnTable Source StandardResult Standing TargetOutcome TargetProbability UncertaintyRow
+        Evidence ExpandedResult FoundCode LikelySpan MeasurementErrors MethodPair MotescaleError NetCount
+        NetCountOptions Notation OwnTable Source StandardResult Standing TargetOutcome TargetProbability
+        UncertaintyRow Wanted
 
     motescale/viscosity
       values
@@ -145,8 +146,8 @@ ${lines(only(types, 'types'))}`;
         assessReading defaultReadingLimits englishFindingTexts findingText isMotescaleError parseCounts sources
         version worstQuality
       types
-        Assessment ErrorCode FigureName Finding FindingCode FindingTexts MotescaleError OtherFigure OwnReadingLimits
-        Quality RawCounts Reading ReadingLimits Repeats Source Standing TimedReading
+        Assessment ErrorCode FigureName Finding FindingCode FindingTexts FlowCourse MotescaleError OtherFigure
+        OwnReadingLimits Quality RawCounts Reading ReadingLimits Repeats Source Standing SteadyFigure TimedReading
 
     motescale/alarm
       values
@@ -169,11 +170,12 @@ ${lines(only(types, 'types'))}`;
         advanceMonitor advanceUnit followDefaults isMotescaleError mostStateBytes prepareMonitor problemsOf
         resumeMonitor sources startMonitor startUnit version
       types
-        AlarmWatch Arrival ArrivalEvent Arrivals ChangeEvent ClockDoubt ClockEvent CodeAlarm CodeVerdict ErrorCode
-        FigureAlarm FollowPlan FollowedFigure FollowedState MonitorAlarm MonitorCode MonitorCommand MonitorConfig
-        MonitorEvent MonitorFigure MonitorInput MonitorState MotescaleError Path PreparedMonitor Problem
-        QualifiedFigure QualityEvent ReadingInput Relearn RelearnEvent ResumedMonitor RollingTrend Source Standing
-        UnitEvent UnitInput UnitPayload UnitRecord Verdict WatchedAlarm WatchedTable
+        AlarmWatch Arrival ArrivalEvent Arrivals ChangeEvent ClockDoubt ClockEvent CodeAlarm CodePlan CodeVerdict
+        ConfigurationEvent ConfigurationPayload ErrorCode FigureAlarm FollowPlan FollowedChange FollowedFigure
+        FollowedState MonitorAlarm MonitorCode MonitorCommand MonitorConfig MonitorEvent MonitorFigure MonitorInput
+        MonitorState MotescaleError Path PreparedMonitor Problem QualifiedFigure QualityEvent ReadingInput
+        RejectedEvent Relearn RelearnEvent ResumedMonitor RollingTrend Source Standing UnitEvent UnitInput UnitPayload
+        UnitRecord UnitStep Verdict WatchedAlarm WatchedTable
 
     motescale/acceptance
       values

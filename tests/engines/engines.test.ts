@@ -75,7 +75,7 @@ describe('the digest tells apart', () => {
     ['a number and its text', 'scaleNumber', 'result > 0', "result = '' + result"],
     ['null and absent', 'cc1246Level', 'result === null', 'result = undefined'],
     ['one letter', 'classify', 'result', "result.text += ' '"],
-    ['one member more', 'toDifferential', 'result', 'result.more = 1'],
+    ['one member more', 'lineFlow', 'result', 'result.more = 1'],
     ['an answer and an error', 'convertSizing', 'result', "throw { code: 'out_of_range', parameter: 'size' }"],
   ])('%s', (_what, name, where, change) => {
     const spoilOnce = `(function (real) {

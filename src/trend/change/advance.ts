@@ -83,7 +83,7 @@ export function startChange(): ChangeState {
  * import { advanceChange, prepareChange, startChange } from 'motescale/trend';
  * const prepared = prepareChange();
  * let state = startChange();
- * const told = [];
+ * const told: string[] = [];
  * for (let day = 0; day < 60; day += 1) {
  *   const step = advanceChange(prepared, state, { day, value: 17 + (day % 3) / 20 + (day >= 50 ? 1 : 0) });
  *   state = step.state;

@@ -114,7 +114,7 @@ function walkMonitor(motescale: Library, next: Next): void {
     for (const event of proven?.events ?? []) motescale.acceptanceText(event);
   }
   motescale.alarmStatistics(events, { from: 0, to: 100 * minute });
-  motescale.resumeMonitor(prepared, JSON.parse(JSON.stringify(state)));
+  motescale.resumeMonitor(prepared, state);
 }
 
 function walkRollUps(motescale: Library, next: Next): void {

@@ -91,6 +91,8 @@ function walkVerdicts(motescale: Library): void {
     const step = motescale.advanceMonitor(prepared, state, reading);
     state = step.state;
     if (step.verdict !== null) motescale.reportReading(reading, step.verdict);
+    for (const event of step.events) motescale.messageOf(event, undefined, { unit: 'upper gate' });
+    motescale.sheetText(motescale.sampleSheet(reading.counts, { title: 'Gate', tables: [motescale.iso4406] }));
   }
 }
 
@@ -116,5 +118,12 @@ function walkOddInputs(motescale: Library): void {
   spoil(motescale.trendChart, [[reading], { ...looks, alarm: '20/18/15', utcOffsetMinutes: 0 }]);
   spoil(motescale.sizeChart, [counts, looks]);
   const tank = { litres: 400, litresPerMin: 40, counts, beta: [20, 75, 1000] };
+  const refusal = { name: 'MotescaleError', code: 'negative', parameter: 'kPa', received: '-1', expected: '0 or more' };
+  motescale.errorText(refusal);
+  for (const odd of [undefined, null, 7, {}, { name: 'MotescaleError' }]) motescale.errorText(odd);
+  spoil(motescale.messageOf, [{ time: 1e12, event: 'readings_stale', since: 1 }]);
+  spoil(motescale.sampleSheet, [counts, { title: 'Gate' }]);
+  // a sheet is handed back as it came; anything else is refused
+  for (const odd of [undefined, null, 7, {}, { counts: [] }]) motescale.sheetText(odd as never);
   spoil(motescale.cleanUpChart, [tank, { ...looks, minutes: 60 }]);
 }

@@ -3,7 +3,7 @@
  */
 import { motescaleError, type Problem } from '../errors.ts';
 import { checkRule, isObject } from '../rules/check.ts';
-import { errorOf, firstOf } from '../rules/require.ts';
+import { errorOf, firstOf, valueAt } from '../rules/require.ts';
 import type { Members, ObjectRule } from '../rules/rule.ts';
 import { figureAt, isPacked, wholeAt } from '../state/packed.ts';
 import { timeRule } from '../state/rules.ts';
@@ -46,9 +46,7 @@ export function requireStateRule(rule: ObjectRule, state: unknown, root: string)
   const first = firstOf(problems);
   if (first !== undefined) {
     const { parameter, expected } = errorOf(first, root, state);
-    let at: unknown = state;
-    for (const step of first.path) at = (at as { readonly [step: string]: unknown } | null | undefined)?.[step];
-    throw motescaleError('bad_state', parameter, at, expected);
+    throw motescaleError('bad_state', parameter, valueAt(state, first.path), expected);
   }
 }
 

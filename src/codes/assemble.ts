@@ -5,8 +5,8 @@ import type { Sizing } from '../counts/types.ts';
 import { type MotescaleError, motescaleError } from '../errors.ts';
 import { className, limitAt } from './classIndex.ts';
 import { columnSizes } from './columnSizes.ts';
-import { formatParts, notationOf } from './formatParts.ts';
 import type { ClassColumn, Classification, ClassTable, CodePart, Evidence } from './types.ts';
+import { formatParts, notationOf } from './written/formatParts.ts';
 
 /** What was found in one column: its count in the table's volume, its class, and how many particles were counted, if known. */
 export interface Finding {

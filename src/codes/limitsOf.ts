@@ -4,9 +4,9 @@
 import { requireSizing } from '../counts/checkCounts.ts';
 import type { Sizing } from '../counts/types.ts';
 import { limitAt, limitPerMl } from './classIndex.ts';
-import { asCode, partIndex } from './code.ts';
 import { columnSizes, requireSizingOf, sizingsOf } from './columnSizes.ts';
 import type { ClassTable, Code, CodePart, CountBand, CountBands } from './types.ts';
+import { asCode, partIndex } from './written/code.ts';
 
 /**
  * The counts per mL that a code allows: one band for each column it speaks of, more than `above`, up to and including `upTo`.

@@ -4,10 +4,10 @@
 import type { CumulativeCounts } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
 import { classifyAs, columnsAsked } from './classify.ts';
-import { asCode } from './code.ts';
 import { requireTable } from './requireTable.ts';
 import { outcomeOf, type TargetOutcome, wantedOf } from './targetOutcome.ts';
 import type { ClassTable, Code, CodePart } from './types.ts';
+import { asCode } from './written/code.ts';
 
 /**
  * Compares counts, or a code of the same table (as text or data), with a target: a code, a class, or a mixed one (`18/-/13`, `7B/6C`, `6`).

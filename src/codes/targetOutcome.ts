@@ -2,8 +2,8 @@
  * A target read once, and a code held against it: the one place that decides whether a target is met.
  */
 import { limitAt } from './classIndex.ts';
-import { partIndex } from './code.ts';
 import type { ClassTable, CodePart } from './types.ts';
+import { partIndex } from './written/code.ts';
 
 /** The outcome of comparing with a target. */
 export interface TargetOutcome {

@@ -6,7 +6,7 @@ import { judgeClock } from './clock.ts';
 import { unlearn } from './followed.ts';
 import { requireInput } from './gate.ts';
 import { passTime, setClock } from './passing.ts';
-import { freshMonitorState, requireMonitorState } from './state.ts';
+import { freshMonitorState, requireMonitorState } from './state/state.ts';
 import { takeReading, withDoubt } from './take.ts';
 import type {
   MonitorCommand,

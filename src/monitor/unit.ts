@@ -9,7 +9,7 @@ import { requirePrepared } from '../state/prepared.ts';
 import { countRule, nameRule, timeRule } from '../state/rules.ts';
 import { version } from '../version.ts';
 import { advanceMonitor, startMonitor } from './monitor.ts';
-import { resumeMonitor } from './resume.ts';
+import { resumeMonitor } from './state/resume.ts';
 import type { MonitorEvent, MonitorInput, MonitorState, PreparedMonitor, Verdict } from './types.ts';
 
 /** The version of a record, here and nowhere else. */

@@ -5,7 +5,7 @@
  */
 import { noteProblem, type Problem, throwMistakes } from '../errors.ts';
 import { checkRule, isObject } from '../rules/check.ts';
-import type { ViscosityLine } from '../viscosity/viscosityLine.ts';
+import type { ViscosityLine } from '../viscosity/line/viscosityLine.ts';
 import { findingCodes } from './findingKinds.ts';
 import { limitsRule } from './limitsRule.ts';
 import type { FindingCode, Quality } from './reading.ts';

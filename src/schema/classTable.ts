@@ -3,8 +3,8 @@
  */
 import type * as z from 'zod/mini';
 import { type ClassTable, classTable, type OwnTable } from '../codes/index.ts';
-import { tableProblems } from '../codes/tableProblems.ts';
-import { tableRule } from '../codes/tableRule.ts';
+import { tableProblems } from '../codes/ownTable/tableProblems.ts';
+import { tableRule } from '../codes/ownTable/tableRule.ts';
 import { type Examined, plainCopy, standardSchema, valueOrThrow } from './examine.ts';
 import { shapeOfRule } from './fromRule.ts';
 import type { StandardSchemaV1 } from './standardSchema.ts';

@@ -4,8 +4,8 @@
 import type * as z from 'zod/mini';
 import { acceptanceRule } from '../acceptance/rules.ts';
 import { classTable, type OwnTable } from '../codes/index.ts';
-import { noteTable } from '../codes/tableProblems.ts';
-import { tableRule } from '../codes/tableRule.ts';
+import { noteTable } from '../codes/ownTable/tableProblems.ts';
+import { tableRule } from '../codes/ownTable/tableRule.ts';
 import type { Problem } from '../errors.ts';
 import { type KnownTables, withTables } from '../judging/codePlans.ts';
 import { monitorRule } from '../monitor/rules.ts';

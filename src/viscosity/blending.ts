@@ -8,7 +8,7 @@ import { motescaleError } from '../errors.ts';
 import { exp } from '../numeric/exponential.ts';
 import { log } from '../numeric/logarithm.ts';
 import { findRoot } from '../numeric/root.ts';
-import { doubleLog, greatestMm2PerS, leastMm2PerS } from './doubleLogarithm.ts';
+import { doubleLog, greatestMm2PerS, leastMm2PerS } from './line/doubleLogarithm.ts';
 
 /** `astm`: ASTM D7152 at one temperature, fractions by volume. `refutas`: blending numbers, fractions by mass. */
 export type BlendMethod = 'astm' | 'refutas';

@@ -7,7 +7,7 @@ import { buildSync } from 'esbuild';
 import { describe, expect, test } from 'vitest';
 import * as z from 'zod/mini';
 import { iso4406, nas1638 } from '../../src/codes/index.ts';
-import { tableProblems } from '../../src/codes/tableProblems.ts';
+import { tableProblems } from '../../src/codes/ownTable/tableProblems.ts';
 import { parameterAt } from '../../src/errors.ts';
 import * as schema from '../../src/schema/index.ts';
 import { mineralInsulatingOil, solubilityLine } from '../../src/water/index.ts';

@@ -1,7 +1,6 @@
 import { Decimal } from 'decimal.js';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { viscosityAt } from '../../src/viscosity/alongLine.ts';
 import {
   type BlendMethod,
   type BlendPart,
@@ -10,7 +9,8 @@ import {
   refutasNumber,
 } from '../../src/viscosity/blending.ts';
 import { blendLines, blendLinesFraction } from '../../src/viscosity/blendLines.ts';
-import { viscosityLine } from '../../src/viscosity/viscosityLine.ts';
+import { viscosityAt } from '../../src/viscosity/line/alongLine.ts';
+import { viscosityLine } from '../../src/viscosity/line/viscosityLine.ts';
 import { some } from '../volume.ts';
 
 const methods: BlendMethod[] = ['astm', 'refutas'];

@@ -6,7 +6,7 @@ import * as z from 'zod/mini';
 import { advanceAcceptance, prepareAcceptance, startAcceptance } from '../../src/acceptance/index.ts';
 import { acceptanceReadingRule } from '../../src/acceptance/readingRule.ts';
 import * as codes from '../../src/codes/index.ts';
-import { tableRule } from '../../src/codes/tableRule.ts';
+import { tableRule } from '../../src/codes/ownTable/tableRule.ts';
 import { cumulativeCounts } from '../../src/counts/index.ts';
 import { isMotescaleError, type MotescaleError, type Problem, parameterAt, problemsOf } from '../../src/errors.ts';
 import type { MonitorConfig } from '../../src/monitor/index.ts';

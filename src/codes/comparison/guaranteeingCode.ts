@@ -4,10 +4,10 @@
 import { motescaleError } from '../../errors.ts';
 import { limitAt, limitPerMl } from '../classIndex.ts';
 import { columnSizes, requireSizingOf } from '../columnSizes.ts';
-import { formatAnyParts } from '../formatAnyParts.ts';
 import { requireTable } from '../requireTable.ts';
 import { iso4406 } from '../tables/iso4406.ts';
 import type { ClassTable, Code, CodePart } from '../types.ts';
+import { formatAnyParts } from '../written/formatAnyParts.ts';
 
 /**
  * The ISO 4406 code that, if met (each number kept or bettered), guarantees that a class of another table is kept too, in every column

@@ -5,12 +5,12 @@ import { requireMembers, requireObject } from '../../checks.ts';
 import { requireSizing } from '../../counts/checkCounts.ts';
 import type { Sizing } from '../../counts/types.ts';
 import { isMotescaleError, motescaleError } from '../../errors.ts';
-import { asCode, partIndex } from '../code.ts';
 import { sizingsOf } from '../columnSizes.ts';
 import { possibleClasses } from '../comparison/possibleClasses.ts';
-import { notationOf } from '../formatParts.ts';
 import { limitsOf } from '../limitsOf.ts';
 import type { ClassTable, Code, CodePart, CountBands } from '../types.ts';
+import { asCode, partIndex } from '../written/code.ts';
+import { notationOf } from '../written/formatParts.ts';
 
 /** A code with the table it was made with. */
 export interface CodeOfTable {

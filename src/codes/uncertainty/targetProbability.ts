@@ -3,10 +3,10 @@
  */
 import { requireMembers, requireObject } from '../../checks.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
-import { partIndex } from '../code.ts';
 import { requireTarget } from '../meets.ts';
 import { requireLabels } from '../requireLabels.ts';
 import type { ClassTable, Code } from '../types.ts';
+import { partIndex } from '../written/code.ts';
 import { requireUnsureColumns } from './codeUncertainty.ts';
 import type { MeasurementErrors } from './errors.ts';
 import { keptPerMl } from './limits.ts';

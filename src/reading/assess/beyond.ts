@@ -3,7 +3,7 @@
  * not fit the temperature, channels that are one, a calibration that is over, a clock that is ahead.
  */
 import { log10, power } from '../../numeric/exponential.ts';
-import { fromDoubleLog } from '../../viscosity/doubleLogarithm.ts';
+import { fromDoubleLog } from '../../viscosity/line/doubleLogarithm.ts';
 import { type Check, nothing } from './check.ts';
 import { oilCounted } from './particles.ts';
 

@@ -3,10 +3,10 @@
  */
 
 import { classify } from '../../codes/classify.ts';
-import { partIndex } from '../../codes/code.ts';
-import { parseCode } from '../../codes/parseCode.ts';
 import { iso4406, iso4406Microscope } from '../../codes/tables/iso4406.ts';
 import type { ClassTable, CodePart } from '../../codes/types.ts';
+import { partIndex } from '../../codes/written/code.ts';
+import { parseCode } from '../../codes/written/parseCode.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { isMotescaleError } from '../../errors.ts';
 import { type Check, nothing } from './check.ts';

@@ -3,8 +3,8 @@
  */
 import { requireFilledArray, requireObject, requireWithin } from '../../checks.ts';
 import { isMotescaleError, motescaleError } from '../../errors.ts';
-import { temperatureAt, viscosityAt } from '../../viscosity/alongLine.ts';
-import type { ViscosityLine } from '../../viscosity/viscosityLine.ts';
+import { temperatureAt, viscosityAt } from '../../viscosity/line/alongLine.ts';
+import type { ViscosityLine } from '../../viscosity/line/viscosityLine.ts';
 import type { FlowRegime } from './frictionFactor.ts';
 import type { Segment } from './line.ts';
 import { balance } from './suctionLift.ts';

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import * as z from 'zod/mini';
 import { acceptanceReadingRule } from '../../../src/acceptance/readingRule.ts';
-import { tableRule } from '../../../src/codes/tableRule.ts';
+import { tableRule } from '../../../src/codes/ownTable/tableRule.ts';
 import { readingRule, timedReadingRule } from '../../../src/reading/rules.ts';
 import type { Rule } from '../../../src/rules/rule.ts';
 import { acceptanceConfigRule, monitorConfigRule } from '../../../src/schema/configuration.ts';

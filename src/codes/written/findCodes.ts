@@ -1,12 +1,12 @@
 /**
  * Codes in pasted text: a line of a laboratory report, a note, a mail.
  */
-import { requireFilledArray, requireText } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
+import { requireFilledArray, requireText } from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
+import { requireTable } from '../requireTable.ts';
+import { iso4406, iso4406Microscope } from '../tables/iso4406.ts';
+import type { ClassTable, Code } from '../types.ts';
 import { parseCode } from './parseCode.ts';
-import { requireTable } from './requireTable.ts';
-import { iso4406, iso4406Microscope } from './tables/iso4406.ts';
-import type { ClassTable, Code } from './types.ts';
 
 /** A code found in a text. */
 export interface FoundCode {

@@ -4,9 +4,9 @@
  * Source: ASTM D2161-93(1999), equations 5 to 8. D2161 prints rounded factors (4.632, 4.664) for great viscosities; the equations
  * are used to the end instead, which differs by at most 0.02 % and leaves no step.
  */
-import { requireWithin } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
-import { celsiusToFahrenheit } from '../units.ts';
+import { requireWithin } from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
+import { celsiusToFahrenheit } from '../../units.ts';
 
 /** One equation at one temperature. */
 export interface Saybolt {

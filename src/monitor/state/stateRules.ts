@@ -1,15 +1,15 @@
 /**
  * What the state of a monitor may be, whole: asked of one that comes from outside.
  */
-import { memoryMembers } from '../alarm/rules.ts';
-import { repeatsRule } from '../reading/repeatsState.ts';
-import { figureNames } from '../reading/rules.ts';
-import type { Members, ObjectRule, Rule } from '../rules/rule.ts';
-import { countRule, nameRule, timeRule } from '../state/rules.ts';
-import { rules } from '../trend/change/rules.ts';
-import { remembered } from './arrivals.ts';
-import { meanChars } from './means.ts';
-import { mostAlarms, mostFollowed } from './rules.ts';
+import { memoryMembers } from '../../alarm/rules.ts';
+import { repeatsRule } from '../../reading/repeatsState.ts';
+import { figureNames } from '../../reading/rules.ts';
+import type { Members, ObjectRule, Rule } from '../../rules/rule.ts';
+import { countRule, nameRule, timeRule } from '../../state/rules.ts';
+import { rules } from '../../trend/change/rules.ts';
+import { remembered } from '../arrivals.ts';
+import { meanChars } from '../means.ts';
+import { mostAlarms, mostFollowed } from '../rules.ts';
 import { monitorStateVersion } from './state.ts';
 
 const words: Rule = { kind: 'text', longest: 400 };

@@ -2,11 +2,11 @@
  * The viscosity index: one number for how little an oil thins between 40 and 100 °C. 0 and 100 are two families of reference oils of
  * the 1920s; today's hydraulic oils lie near 100, multigrade oils above 140.
  */
-import { requireObject, requireWithin } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
-import { expm1 } from '../numeric/exponential.ts';
-import { log } from '../numeric/logarithm.ts';
-import { greatestMm2PerS } from './doubleLogarithm.ts';
+import { requireObject, requireWithin } from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
+import { expm1 } from '../../numeric/exponential.ts';
+import { log } from '../../numeric/logarithm.ts';
+import { greatestMm2PerS } from '../line/doubleLogarithm.ts';
 import { tableH, tableL, tableY } from './viscosityIndexTable.ts';
 
 /** A viscosity index and how it was found. */

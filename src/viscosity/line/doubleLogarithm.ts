@@ -4,9 +4,9 @@
  *
  * Source: ASTM D341-20, equations for Z; constants C to H in the annex. The limits 0.21 and 2e7 mm2/s: from memory.
  */
-import { exp, log10 } from '../numeric/exponential.ts';
-import { log } from '../numeric/logarithm.ts';
-import { findRoot } from '../numeric/root.ts';
+import { exp, log10 } from '../../numeric/exponential.ts';
+import { log } from '../../numeric/logarithm.ts';
+import { findRoot } from '../../numeric/root.ts';
 
 /**
  * Which Z a line is drawn with.

@@ -1,10 +1,10 @@
 /**
  * A user's own table: checked once, then as good as any standard's.
  */
-import { throwMistakes } from '../errors.ts';
+import { throwMistakes } from '../../errors.ts';
+import { frozen } from '../tables/frozen.ts';
+import type { ClassTable, OwnTable } from '../types.ts';
 import { tableProblems } from './tableProblems.ts';
-import { frozen } from './tables/frozen.ts';
-import type { ClassTable, OwnTable } from './types.ts';
 
 /**
  * Checks a user's own table and returns it, ready for every function that takes a table. Written as a single worst class unless

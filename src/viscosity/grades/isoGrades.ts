@@ -2,8 +2,8 @@
  * ISO viscosity grades: the VG 46 on the drum. A grade is a span of 10 % either side of its midpoint at 40 °C; between two grades
  * lies a gap, and an oil in the gap has no grade.
  */
-import { requireWithin } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
+import { requireWithin } from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
 
 /** A grade as printed, mm2/s at 40 °C, limits included. */
 export interface IsoGrade {

@@ -1,11 +1,11 @@
 /**
  * Reading a code. Whatever comes, the answer is a code or an error that says where in the text the trouble starts.
  */
-import { errorAt, motescaleError } from '../errors.ts';
+import { errorAt, motescaleError } from '../../errors.ts';
+import { requireTable } from '../requireTable.ts';
+import type { ClassTable, Code, CodePart, Notation } from '../types.ts';
 import { formatAnyParts } from './formatAnyParts.ts';
 import { notationOf } from './formatParts.ts';
-import { requireTable } from './requireTable.ts';
-import type { ClassTable, Code, CodePart, Notation } from './types.ts';
 
 /** A piece of the text between slashes, without the blanks around it, and where it starts. */
 interface Piece {

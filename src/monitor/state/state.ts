@@ -1,8 +1,8 @@
 /**
  * The state of a monitor: its version, its beginning, and the short question asked of it at every step.
  */
-import { motescaleError } from '../errors.ts';
-import type { Arrivals, MonitorState, PreparedMonitor } from './types.ts';
+import { motescaleError } from '../../errors.ts';
+import type { Arrivals, MonitorState, PreparedMonitor } from '../types.ts';
 
 /** The version of the state, here and nowhere else. */
 export const monitorStateVersion = 2;

@@ -2,13 +2,13 @@
  * Grades side by side: ISO and most AGMA grades are spans at 40 °C, SAE grades at 100 °C. A viscosity index links the two
  * temperatures, so the usual chart of equivalent grades is computed here for the oil's own index, not drawn for one.
  */
-import { requireWithin } from '../checks.ts';
+import { requireWithin } from '../../checks.ts';
+import { greatestMm2PerS } from '../line/doubleLogarithm.ts';
+import { at40Of, at100Of, requireAt100Of, requireIndex } from '../viscosityIndex/viscosityOfIndex.ts';
 import { agma9005Table, agmaGrades } from './agmaGrades.ts';
-import { greatestMm2PerS } from './doubleLogarithm.ts';
 import { iso3448Table } from './isoGrades.ts';
 import { saeEngineGrades, saeJ300Table } from './saeEngineGrades.ts';
 import { saeGearGrades, saeJ306Table2019 } from './saeGearGrades.ts';
-import { at40Of, at100Of, requireAt100Of, requireIndex } from './viscosityOfIndex.ts';
 
 /** The systems compared. SAE J300 as of 2024, SAE J306 as of 2019. */
 export type GradeSystem = 'ISO 3448' | 'AGMA 9005' | 'SAE J300' | 'SAE J306';

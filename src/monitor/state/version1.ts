@@ -1,17 +1,17 @@
 /**
  * The state that version 0.1.0 left, as it is kept now.
  */
-import { type Memory1, memory1Members, memoryOf1, requireStateRule } from '../alarm/state.ts';
-import { shorten } from '../numeric/shorten.ts';
-import type { ObjectRule, Rule } from '../rules/rule.ts';
-import { countRule, nameRule, timeRule } from '../state/rules.ts';
-import { textPrint } from '../state/textPrint.ts';
-import { addDay, startChange } from '../trend/change/advance.ts';
-import { keptChange } from './means.ts';
-import { mostAlarms, mostBlocks, mostFollowed } from './rules.ts';
+import { type Memory1, memory1Members, memoryOf1, requireStateRule } from '../../alarm/state.ts';
+import { shorten } from '../../numeric/shorten.ts';
+import type { ObjectRule, Rule } from '../../rules/rule.ts';
+import { countRule, nameRule, timeRule } from '../../state/rules.ts';
+import { textPrint } from '../../state/textPrint.ts';
+import { addDay, startChange } from '../../trend/change/advance.ts';
+import { keptChange } from '../means.ts';
+import { mostAlarms, mostBlocks, mostFollowed } from '../rules.ts';
+import type { FollowedState, MonitorState, PreparedMonitor, RollingTrend, WatchedAlarm } from '../types.ts';
 import { monitorStateVersion, noArrivals } from './state.ts';
 import { block, meansRule, openRule, recentRule, trendRule } from './stateRules.ts';
-import type { FollowedState, MonitorState, PreparedMonitor, RollingTrend, WatchedAlarm } from './types.ts';
 
 interface State1 {
   readonly time: number | null;

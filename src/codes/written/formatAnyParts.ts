@@ -1,9 +1,9 @@
 /**
  * Parts of a code as text, also those that only a code handed in or read can have: one class over a span of sizes.
  */
-import { className } from './classIndex.ts';
+import { className } from '../classIndex.ts';
+import type { ClassTable, CodePart } from '../types.ts';
 import { formatParts } from './formatParts.ts';
-import type { ClassTable, CodePart } from './types.ts';
 
 /** The text of parts that stand in the order of the table's columns. */
 export function formatAnyParts(table: ClassTable, parts: readonly CodePart[]): string {

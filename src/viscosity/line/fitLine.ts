@@ -1,9 +1,9 @@
 /**
  * The straight line of least squares through measured points, on scales chosen by the caller.
  */
-import { requireFilledArray, requireFinite, requireObject, requireWithin } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
-import { log10 } from '../numeric/exponential.ts';
+import { requireFilledArray, requireFinite, requireObject, requireWithin } from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
+import { log10 } from '../../numeric/exponential.ts';
 import { greatestMm2PerS, leastMm2PerS } from './doubleLogarithm.ts';
 
 /** One measurement: temperature in °C, kinematic viscosity in mm2/s (cSt). */

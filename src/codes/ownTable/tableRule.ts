@@ -1,13 +1,13 @@
 /**
  * What the members of a class table may be, for `classTable`, for schema/ and for the docs. What they ask of each other, `tableProblems` says.
  */
-import { sizings } from '../counts/checkCounts.ts';
-import { countedRule, sizeRule } from '../counts/ranges.ts';
-import { longestName } from '../rules/check.ts';
-import type { ObjectRule, Rule } from '../rules/rule.ts';
-import { type Source, standings } from '../source.ts';
-import { notations } from './requireTable.ts';
-import type { ClassColumn, OwnTable } from './types.ts';
+import { sizings } from '../../counts/checkCounts.ts';
+import { countedRule, sizeRule } from '../../counts/ranges.ts';
+import { longestName } from '../../rules/check.ts';
+import type { ObjectRule, Rule } from '../../rules/rule.ts';
+import { type Source, standings } from '../../source.ts';
+import { notations } from '../requireTable.ts';
+import type { ClassColumn, OwnTable } from '../types.ts';
 
 /** More columns or classes than these no standard has, and no counter fills. */
 const most = 10000;

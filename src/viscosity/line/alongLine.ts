@@ -1,9 +1,9 @@
 /**
  * Reading a viscosity-temperature line: the viscosity at a temperature, the temperature for a viscosity.
  */
-import { requireWithin } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
-import { power } from '../numeric/exponential.ts';
+import { requireWithin } from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
+import { power } from '../../numeric/exponential.ts';
 import { doubleLog, greatestMm2PerS, leastMm2PerS } from './doubleLogarithm.ts';
 import { requireCelsius } from './fitLine.ts';
 import { requireLine, type ViscosityLine, valueAt } from './viscosityLine.ts';

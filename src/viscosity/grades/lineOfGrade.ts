@@ -1,9 +1,10 @@
 /**
  * A viscosity-temperature line from the two figures every data sheet prints: ISO VG and viscosity index.
  */
+
+import { type ViscosityLine, viscosityLine } from '../line/viscosityLine.ts';
+import { requireAt100Of } from '../viscosityIndex/viscosityOfIndex.ts';
 import { requireIsoGrade } from './isoGrades.ts';
-import { type ViscosityLine, viscosityLine } from './viscosityLine.ts';
-import { requireAt100Of } from './viscosityOfIndex.ts';
 
 /**
  * The line of an oil of an ISO viscosity grade and a viscosity index: through the grade's midpoint at 40 °C and the viscosity at

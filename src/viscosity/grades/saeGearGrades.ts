@@ -1,8 +1,8 @@
 /**
  * SAE gear oil grades: the 90 and the 75W of gear and axle oils. The grades changed with the editions, so the edition is part of the answer.
  */
-import { requireObject, requireOneOf, requirePositive } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
+import { requireObject, requireOneOf, requirePositive } from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
 
 /** Editions of SAE J306. A revision of 2025 adds grades below 70W for electric drives; its limits are not here. */
 export type SaeGearEdition = '2019' | '2005';

@@ -1,9 +1,9 @@
 /**
  * How the viscosity of one oil changes with temperature: log10 log10 Z = a - b log10 T, a straight line through measured points.
  */
-import { requireFinite, requireObject, requireOneOf } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
-import { log10 } from '../numeric/exponential.ts';
+import { requireFinite, requireObject, requireOneOf } from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
+import { log10 } from '../../numeric/exponential.ts';
 import { doubleLog, fromDoubleLog, greatestMm2PerS, type LineForm, leastMm2PerS } from './doubleLogarithm.ts';
 import { fallingLine, plot, requirePoints, type ViscosityPoint } from './fitLine.ts';
 

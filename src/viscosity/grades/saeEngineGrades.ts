@@ -1,8 +1,8 @@
 /**
  * SAE engine oil grades: the 30 and the 10W on the can, here for engine oils in hydraulic units and for comparison.
  */
-import { requireObject, requirePositive } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
+import { requireObject, requirePositive } from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
 
 /** A row of the table. Kinematic viscosity in mm2/s at 100 °C: `least` included, `below` not. */
 export interface SaeEngineGrade {

@@ -1,10 +1,11 @@
 /**
  * How a code is written. Reading what is written gives the same code again.
  */
+
+import { requireTable } from '../requireTable.ts';
+import type { ClassTable, Code } from '../types.ts';
 import { requireCodeOf } from './code.ts';
 import { formatAnyParts } from './formatAnyParts.ts';
-import { requireTable } from './requireTable.ts';
-import type { ClassTable, Code } from './types.ts';
 
 /**
  * The code in the notation of its table: `18/16/13`, `-/16/13`, `7B/6C/5D`, `6B-F`, `6`.

@@ -1,12 +1,12 @@
 /**
  * The viscosity index read backwards: a data sheet gives one viscosity and the index, these give the other viscosity.
  */
-import { requireFinite, requireWithin } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
-import { exp } from '../numeric/exponential.ts';
-import { log, log1p } from '../numeric/logarithm.ts';
-import { findRoot } from '../numeric/root.ts';
-import { greatestMm2PerS } from './doubleLogarithm.ts';
+import { requireFinite, requireWithin } from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
+import { exp } from '../../numeric/exponential.ts';
+import { log, log1p } from '../../numeric/logarithm.ts';
+import { findRoot } from '../../numeric/root.ts';
+import { greatestMm2PerS } from '../line/doubleLogarithm.ts';
 import { indexOf, referenceAt, requireAt100 } from './viscosityIndex.ts';
 
 /** The largest index looked for. Up to here one viscosity at 100 °C answers; above 2000 the printed table is not steady enough. */

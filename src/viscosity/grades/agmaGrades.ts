@@ -1,8 +1,8 @@
 /**
  * AGMA lubricant numbers: the grades on the nameplates of older gear units, 0 to 15R.
  */
-import { requireObject, requirePositive } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
+import { requireObject, requirePositive } from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
 
 /** A lubricant number as printed, limits in mm2/s at `celsius`, included. */
 export interface AgmaGrade {

@@ -1,16 +1,16 @@
 /**
  * The door for the state of a monitor from outside: after a restart, an update, or a change of the configuration.
  */
-import { standingOf } from '../alarm/resume.ts';
-import { hasVersion, noteMemoryMistake, requireStateRule } from '../alarm/state.ts';
-import { motescaleError } from '../errors.ts';
-import { isRepeats } from '../reading/repeatsState.ts';
-import { requirePrepared } from '../state/prepared.ts';
-import { blockOf } from './followed.ts';
-import { areMeans } from './means.ts';
+import { standingOf } from '../../alarm/resume.ts';
+import { hasVersion, noteMemoryMistake, requireStateRule } from '../../alarm/state.ts';
+import { motescaleError } from '../../errors.ts';
+import { isRepeats } from '../../reading/repeatsState.ts';
+import { requirePrepared } from '../../state/prepared.ts';
+import { blockOf } from '../followed.ts';
+import { areMeans } from '../means.ts';
+import type { FollowedState, FollowPlan, MonitorEvent, MonitorState, PreparedMonitor, WatchedAlarm } from '../types.ts';
 import { freshMonitorState } from './state.ts';
 import { monitorStateRule } from './stateRules.ts';
-import type { FollowedState, FollowPlan, MonitorEvent, MonitorState, PreparedMonitor, WatchedAlarm } from './types.ts';
 import { stateOf1 } from './version1.ts';
 
 /** What `resumeMonitor` returns. */

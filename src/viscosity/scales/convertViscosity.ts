@@ -1,9 +1,9 @@
 /**
  * Viscosity from one scale to another: mm2/s (cSt), Saybolt, Redwood, Engler, and the flow cups.
  */
-import { requireFinite, requireObject, requireOneOf, requirePositive } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
-import { greatestMm2PerS } from './doubleLogarithm.ts';
+import { requireFinite, requireObject, requireOneOf, requirePositive } from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
+import { greatestMm2PerS } from '../line/doubleLogarithm.ts';
 import {
   type EffluxScale,
   type EffluxScaleName,

@@ -1,7 +1,7 @@
 /**
  * Parts of a code as text, in each of the notations.
  */
-import type { ClassTable, CodePart, Notation } from './types.ts';
+import type { ClassTable, CodePart, Notation } from '../types.ts';
 
 /** Follows a class where a size that was not counted could make it worse. */
 export const orDirtier = ' or dirtier';

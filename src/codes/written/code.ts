@@ -1,11 +1,11 @@
 /**
  * A code handed in as text or as data: checked against its table, and its classes as places in the table's order.
  */
-import { requireObject } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
+import { requireObject } from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
+import { requireTable } from '../requireTable.ts';
+import type { ClassTable, Code, CodePart } from '../types.ts';
 import { parseCode } from './parseCode.ts';
-import { requireTable } from './requireTable.ts';
-import type { ClassTable, Code, CodePart } from './types.ts';
 
 /** The code itself, or the code that a text says. Errors name the parameter it came by. */
 export function asCode(table: ClassTable, code: string | Code, parameter: string): Code {

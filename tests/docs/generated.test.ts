@@ -41,6 +41,11 @@ describe('docs/readings.md', () => {
   });
 });
 
+test.each(['service', 'files', 'sqlite'])('docs/service.md shows %s.mjs as it runs', async (name) => {
+  const code = readFileSync(`docs/examples/service/${name}.mjs`, 'utf8');
+  await expectPart('docs/service.md', name, `\`\`\`js\n${code}\`\`\``);
+});
+
 describe('docs/commissioning.md', () => {
   test('the data of the example', async () => {
     const { tank, oil, pump, sensor, wanted, pressureLine, returnLine, offLine, bottle, target } = gate;

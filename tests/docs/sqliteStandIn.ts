@@ -17,6 +17,16 @@ interface Tables {
   event: Event[];
 }
 type Row = Record<string, unknown> | undefined;
+interface Statement {
+  run(...args: string[]): void;
+  get(...args: string[]): Row;
+  all(...args: string[]): Row[];
+}
+interface Connection {
+  exec(sql: string): void;
+  prepare(sql: string): Statement;
+}
+type Call = <T>(act: () => T) => T;
 
 const copy = ({ unit, event }: Tables): Tables => ({ unit: new Map(unit), event: event.map((one) => ({ ...one })) });
 
@@ -47,10 +57,10 @@ const statements: Record<string, (tables: Tables, args: readonly string[]) => Ro
 };
 
 /** A database that outlives those who open it; each call of theirs goes through `call`. */
-export function memorySqlite() {
+export function memorySqlite(): { open(call: Call): Connection } {
   let committed: Tables | null = null;
   return {
-    open(call: <T>(act: () => T) => T) {
+    open(call: Call): Connection {
       let open: Tables | null = null;
       const tables = () => {
         const now = open ?? committed;
@@ -65,15 +75,15 @@ export function memorySqlite() {
         else throw new Error(`cannot ${sql}`);
       };
       return {
-        exec: (sql: string) => call(() => exec(sql)),
-        prepare(sql: string) {
+        exec: (sql: string): void => call(() => exec(sql)),
+        prepare(sql: string): Statement {
           const statement = statements[sql];
           if (statement === undefined) throw new Error(`near ${sql}`);
           const rows = (args: readonly string[]) => call(() => statement(tables(), args));
           return {
-            run: (...args: string[]) => void rows(args),
-            get: (...args: string[]) => rows(args)[0],
-            all: (...args: string[]) => rows(args),
+            run: (...args: string[]): void => void rows(args),
+            get: (...args: string[]): Row => rows(args)[0],
+            all: (...args: string[]): Row[] => rows(args),
           };
         },
       };

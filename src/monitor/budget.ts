@@ -11,13 +11,13 @@ import type { AlarmWatch, FollowPlan } from './types.ts';
  * `-0.000001234567`.
  */
 const bytes = {
-  monitor: 1100,
-  alarm: 375,
+  monitor: 1195,
+  alarm: 401,
   raise: 18,
   reAlarm: 30,
   mode: 16,
   rate: 320,
-  followed: 720,
+  followed: 746,
   other: 9,
 } as const;
 

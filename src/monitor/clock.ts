@@ -3,28 +3,30 @@
  * monitor's time, one after the other, show that the clock has been set back.
  */
 import { unusualMs } from '../state/usual.ts';
-import type { ClockDoubt, MonitorState, PreparedMonitor } from './types.ts';
+import type { AsideReading, ClockDoubt, MonitorState, PreparedMonitor } from './types.ts';
 
 /** What becomes of an input: it is in line, set aside, behind, or the clock has been set to it. */
 export interface Judged {
   readonly move: 'in_line' | 'aside' | 'behind' | 'set';
   readonly doubt: ClockDoubt | null;
-  /** Readings that were set aside, and that no alarm will judge now. */
-  readonly lost: readonly number[];
+  /** Readings that were set aside, all of them, and the last one's figures, which can be judged now. */
+  readonly aside: readonly number[];
+  readonly last: AsideReading | null;
 }
 
 /** So many inputs behind, in ascending order with none newer between, show that the clock has been set back. */
 const behindFor = 3;
+/** So many are enough where the host's clock shows that they came at the pace they were taken. */
+const behindForTimed = 2;
 /** So many set aside in vain are enough: the next one is believed. */
 const mostAside = 2;
-const day = 86400000;
 
 /** How far ahead an input may lie. */
 export function jumpOf({ clockJumpMs }: PreparedMonitor, { usualMs }: MonitorState): number {
   return clockJumpMs === 'usual' ? unusualMs(usualMs ?? null) : clockJumpMs;
 }
 
-/** Judges the time of an input. `receivedAt`: the host's clock where it is known, which decides at once. */
+/** Judges the time of an input. `receivedAt`: the host's clock where it is known, which decides at once what it can decide. */
 export function judgeClock(
   prepared: PreparedMonitor,
   state: MonitorState,
@@ -41,22 +43,67 @@ export function judgeClock(
     const ahead = doubt?.ahead;
     if (ahead !== undefined && (Math.abs(time - ahead.time) <= jump || ahead.count >= mostAside)) return set(doubt);
     const readings = ahead === undefined ? [] : ahead.readings;
+    const last = ahead?.last;
     const next = {
       time,
       count: ahead === undefined ? 1 : ahead.count + 1,
       readings: isReading ? readings.concat([time]) : readings,
+      ...(last === undefined ? {} : { last }),
     };
     const { behind } = doubt ?? {};
-    return { move: 'aside', doubt: behind === undefined ? { ahead: next } : { ahead: next, behind }, lost: [] };
+    return doubted('aside', behind === undefined ? { ahead: next } : { ahead: next, behind });
   }
   if (time >= now) return inLine(doubt);
-  // the host's clock shows that the monitor's own is ahead
-  if (receivedAt !== undefined && now - receivedAt > Math.min(jump, day)) return set(doubt);
-  const count = countBehind(doubt?.behind, time, receivedAt);
-  if (count >= behindFor) return set(doubt);
+  if (receivedAt !== undefined && showsSetBack(prepared, state, time, receivedAt, jump)) return set(doubt);
+  const before = doubt?.behind;
+  const count = countBehind(before, time, receivedAt);
+  const timed = receivedAt !== undefined && before?.receivedAt !== undefined;
+  if (count >= (timed ? behindForTimed : behindFor)) return set(doubt);
   const behind = receivedAt === undefined ? { time, count } : { time, count, receivedAt };
   const { ahead } = doubt ?? {};
-  return { move: 'behind', doubt: ahead === undefined ? { behind } : { ahead, behind }, lost: [] };
+  return doubted('behind', ahead === undefined ? { behind } : { ahead, behind });
+}
+
+/** How far a clock may be ahead of the host's where the limits say nothing. */
+const aheadMs = 300000;
+
+/** Whether the host's clock alone shows that the clock has been set back. */
+function showsSetBack(
+  { limits }: PreparedMonitor,
+  state: MonitorState,
+  time: number,
+  receivedAt: number,
+  jump: number,
+): boolean {
+  const now = state.time as number;
+  const most = Math.min(limits.clockAheadMs ?? aheadMs, jump);
+  // the monitor's time lies ahead of the host's, and that of this reading does not
+  if (now - receivedAt > most && time - receivedAt <= most) return true;
+  return isOutOfPlace(state, time, receivedAt);
+}
+
+/**
+ * A reading that comes after the usual wait, and of a time at which none is missing among those remembered: it does not come late, its clock
+ * is behind.
+ */
+function isOutOfPlace(
+  { recent, usualMs, receivedAt: before }: MonitorState,
+  time: number,
+  receivedAt: number,
+): boolean {
+  if (recent === undefined || usualMs === undefined || before === undefined) return false;
+  if (2 * (receivedAt - before) < usualMs) return false;
+  for (let i = 1; i < recent.length; i += 1) {
+    const [from, to] = [(recent[i - 1] as Known)[0], (recent[i] as Known)[0]];
+    if (time > from && time < to) return 2 * (to - from) < 3 * usualMs;
+  }
+  return false;
+}
+
+type Known = readonly [number, number | null];
+
+function doubted(move: 'aside' | 'behind', doubt: ClockDoubt): Judged {
+  return { move, doubt, aside: [], last: null };
 }
 
 /** How many have come in ascending order; of those that the host has timed only such as came at the pace they were taken, and not all in one go. */
@@ -69,9 +116,14 @@ function countBehind(before: ClockDoubt['behind'], time: number, receivedAt: num
 }
 
 function inLine(doubt: ClockDoubt | null): Judged {
-  return { move: 'in_line', doubt: null, lost: doubt?.ahead?.readings ?? [] };
+  return decided('in_line', doubt);
 }
 
 function set(doubt: ClockDoubt | null): Judged {
-  return { move: 'set', doubt: null, lost: doubt?.ahead?.readings ?? [] };
+  return decided('set', doubt);
+}
+
+function decided(move: 'in_line' | 'set', doubt: ClockDoubt | null): Judged {
+  const ahead = doubt?.ahead;
+  return { move, doubt: null, aside: ahead?.readings ?? [], last: ahead?.last ?? null };
 }

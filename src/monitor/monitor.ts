@@ -2,10 +2,11 @@
  * A machine watched reading by reading: can it be trusted, which codes, is it in target, what is in alarm, where does it go.
  */
 import { requirePrepared } from '../state/prepared.ts';
+import { decide } from './aside.ts';
 import { judgeClock } from './clock.ts';
 import { unlearn } from './followed.ts';
 import { requireInput } from './gate.ts';
-import { passTime, setClock } from './passing.ts';
+import { passTime } from './passing.ts';
 import { freshMonitorState, requireMonitorState } from './state/state.ts';
 import { takeReading, withDoubt } from './take.ts';
 import type {
@@ -57,9 +58,10 @@ export function startMonitor(prepared: PreparedMonitor): MonitorState {
  * Clock: an input further ahead than `clockJumpMs` is set aside; the next one decides whether the clock has been set or that one was wrong. Three
  * inputs behind the monitor's time, in ascending order with none newer between, show that the clock has been set back. Then the monitor goes
  * on with the clock that the readings show: delays begin anew, acknowledgements, latches and levels stand, a shelf keeps the time it has left, and
- * `clock_set` says from when to when and names the readings that were set aside and judged by no alarm. `receivedAt`, the host's clock,
- * decides at once what lies ahead: a reading ahead of the last but not of the host's clock comes after a gap; and readings delivered late in one
- * go are then late, and show no clock set back.
+ * `clock_set` says from when to when. The alarms then judge the last reading set aside, as of its time, or as of when it came where the clock
+ * is kept (`clock_kept`): `judged` names it, and `lost` any others. `receivedAt`, the host's clock, decides at once: a reading ahead of the last
+ * but not of the host's clock comes after a gap; one that agrees with the host's clock where the monitor's time is ahead of that shows a clock set
+ * back, and so does one that comes after the usual wait at a time where no reading is missing. Readings delivered late in one go are then late.
  *
  * A verdict supports the decision whether a machine may run; it never takes it. It is no protection: what guards people against pressure or
  * heat belongs in a safety system.
@@ -108,13 +110,11 @@ function takeMoment(
   events: MonitorEvent[],
 ): MonitorState {
   const judged = judgeClock(prepared, before, input.time, false, undefined);
-  let state = withDoubt(before, judged);
+  const decided = judged.move === 'set' || judged.move === 'in_line';
+  const state = decided ? decide(prepared, before, judged, input.time, events) : withDoubt(before, judged);
   let time = before.time === undefined ? input.time : Math.max(before.time, input.time);
   if (judged.move === 'aside') time = before.time as number;
-  if (judged.move === 'set') {
-    state = setClock(prepared, before, input.time, judged.lost, events);
-    time = input.time;
-  } else if (judged.lost.length > 0) events.push({ time, event: 'clock_kept', lost: judged.lost });
+  if (judged.move === 'set') time = input.time;
   if (input.kind === 'command') {
     const { alarm } = input as MonitorCommand;
     return passTime(prepared, state, time, events, (i) =>

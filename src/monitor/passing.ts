@@ -6,6 +6,7 @@ import { unusualMs } from '../state/usual.ts';
 import { closeBlock, moveBlocks } from './followed.ts';
 import type {
   AlarmWatch,
+  ClockEvent,
   FollowedState,
   FollowPlan,
   MonitorEvent,
@@ -56,12 +57,12 @@ export function setClock(
   prepared: PreparedMonitor,
   state: MonitorState,
   to: number,
-  lost: readonly number[],
+  told: Pick<ClockEvent, 'judged' | 'lost'>,
   events: MonitorEvent[],
 ): MonitorState {
   const from = state.time as number;
   const by = to - from;
-  const { clock: _doubt, usualMs, recent, repeats, heard, ...rest } = state;
+  const { clock: _doubt, usualMs, recent, repeats, heard, receivedAt: _received, ...rest } = state;
   const next: Draft = {
     ...rest,
     time: to,
@@ -76,7 +77,6 @@ export function setClock(
   if (usualMs !== undefined && by > 0) next.usualMs = usualMs;
   if (recent !== undefined) next.recent = recent.filter(([time]) => time < to);
   if (repeats !== undefined) next.repeats = { ...repeats, time: null, before: null };
-  const told = { time: to, event: 'clock_set' as const, from, to };
-  events.push(lost.length === 0 ? told : { ...told, lost });
+  events.push({ time: to, event: 'clock_set', from, to, ...told });
   return next;
 }

@@ -13,9 +13,10 @@ import type { Assessment, TimedReading } from '../reading/reading.ts';
 import { advanceRepeats, noRepeats, type Repeats } from '../reading/repeats.ts';
 import { usualAfter } from '../state/usual.ts';
 import { type Come, comeOf, noneRecent, withReading } from './arrivals.ts';
+import { asideOf, decide, withAside } from './aside.ts';
 import { type Judged, judgeClock } from './clock.ts';
 import { addToBlock, blockOf } from './followed.ts';
-import { passTime, setClock } from './passing.ts';
+import { passTime } from './passing.ts';
 import { badAfter } from './quality.ts';
 import type {
   AlarmWatch,
@@ -49,11 +50,9 @@ export function takeReading(
   // a reading that is there already shows nothing of the clock
   if (come.kind === 'repeated' && !come.contradicts) return takeOutOfOrder(prepared, before, reading, come, events);
   const judged = judgeClock(prepared, before, reading.time, true, reading.receivedAt);
-  if (judged.move === 'aside') return takeAside(prepared, before, reading, judged, events);
-  let state = withDoubt(before, judged);
-  if (judged.move === 'set') state = setClock(prepared, before, reading.time, judged.lost, events);
-  else if (judged.lost.length > 0)
-    events.push({ time: Math.max(before.time as number, reading.time), event: 'clock_kept', lost: judged.lost });
+  if (judged.move === 'aside') return takeAside(prepared, before, reading, judged, come, events);
+  const state =
+    judged.move === 'behind' ? withDoubt(before, judged) : decide(prepared, before, judged, reading.time, events);
   const now = judged.move === 'set' ? comeOf(state.recent ?? noneRecent, reading) : come;
   return now.kind === 'in_order'
     ? takeInOrder(prepared, state, reading, now, events)
@@ -134,6 +133,8 @@ function takeInOrder(
     delete next.stale;
     next.heard = time;
   }
+  if (reading.receivedAt !== undefined) next.receivedAt = reading.receivedAt;
+  else if (next.receivedAt !== undefined) delete next.receivedAt;
   const bad = badAfter(prepared, state.bad ?? [], reading, assessment, time, events);
   if (bad.length > 0) next.bad = bad;
   else delete next.bad;
@@ -157,17 +158,20 @@ function takeAside(
   prepared: PreparedMonitor,
   state: MonitorState,
   reading: TimedReading,
-  judged: Judged,
+  { move, doubt, ...judged }: Judged,
+  { print }: Come,
   events: MonitorEvent[],
 ): { state: MonitorState; verdict: Verdict } {
   const known = know(prepared, reading, null);
+  const last = asideOf(prepared, reading, known.assessment, known.figures, print);
+  const clock = doubt === null ? null : withAside(doubt, last);
   events.push({
     time: state.time as number,
     event: 'set_aside',
     reading: reading.time,
     beyond: beyondOf(prepared, known),
   });
-  const next = counted(withDoubt(state, judged), 'setAside');
+  const next = counted(withDoubt(state, { ...judged, move, doubt: clock }), 'setAside');
   return { state: next, verdict: verdictOf(next, known, 'set_aside') };
 }
 

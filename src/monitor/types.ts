@@ -226,7 +226,9 @@ export interface ClockEvent {
   /** On `clock_set`: from when to when. */
   readonly from?: number;
   readonly to?: number;
-  /** Times of the readings set aside, which no alarm has judged. */
+  /** Time of the reading set aside whose figures the alarms have judged now: those of high, low, rise and fall, as of when it came. */
+  readonly judged?: readonly number[];
+  /** Times of the readings set aside which no alarm has judged. */
   readonly lost?: readonly number[];
 }
 
@@ -292,10 +294,22 @@ export interface Arrivals {
   readonly setAside: number;
 }
 
+/** What alarms and followed figures need of a reading set aside, one for one; null where there is no figure, or a bad one. */
+export interface AsideReading {
+  readonly print: number;
+  readonly alarms: readonly (number | null)[];
+  readonly followed: readonly (number | null)[];
+}
+
 /** What is doubted about the clock. */
 export interface ClockDoubt {
-  /** The last input set aside for being far ahead, how many there were, and the times of the readings among them. */
-  readonly ahead?: { readonly time: number; readonly count: number; readonly readings: readonly number[] };
+  /** The last input set aside for being far ahead, how many there were, the times of the readings among them, and the last reading. */
+  readonly ahead?: {
+    readonly time: number;
+    readonly count: number;
+    readonly readings: readonly number[];
+    readonly last?: AsideReading;
+  };
   /** The last input behind the monitor's time, how many have come in ascending order, and when it came by the host's clock. */
   readonly behind?: { readonly time: number; readonly count: number; readonly receivedAt?: number };
 }
@@ -312,6 +326,8 @@ export interface MonitorState {
   readonly arrivals: Arrivals;
   /** The last usable reading, or the first input. */
   readonly heard?: number;
+  /** When the last reading in order came, by the host's clock. */
+  readonly receivedAt?: number;
   /** How far apart readings in order usually are. */
   readonly usualMs?: number;
   readonly stale?: true;

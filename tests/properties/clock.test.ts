@@ -171,7 +171,7 @@ describe('what decides', () => {
   };
   const year = begin + 365 * day;
 
-  test('one far ahead, then one in line with before: the clock is kept, and the lost one named', () => {
+  test('one far ahead, then one in line with before: the clock is kept, and the one set aside judged', () => {
     const { told, state } = toldBy(reading(year, 9, null), reading(begin + 3 * minute, 9, null));
     expect(told).toEqual(['set_aside', 'clock_kept']);
     expect(state.time).toBe(begin + 3 * minute);
@@ -183,11 +183,11 @@ describe('what decides', () => {
     const step = advanceMonitor(prepared, state, reading(year + minute, 9, null));
     state = step.state;
     expect(step.events[0]).toEqual({
-      time: year + minute,
+      time: year,
       event: 'clock_set',
       from: begin + 2 * minute,
-      to: year + minute,
-      lost: [year],
+      to: year,
+      judged: [year],
     });
     expect(step.verdict?.arrival).toBe('in_order');
   });
@@ -216,6 +216,70 @@ describe('what decides', () => {
       'late',
       'clock_set',
     ]);
+  });
+
+  test('a reading set aside is judged when the clock is known: by alarms, and in the blocks of followed figures', () => {
+    const watched = prepareMonitor({
+      codes: [],
+      alarms: [{ id: 'high', type: 'high', figure: figure('a'), setpoint: 5 }],
+      follow: [{ id: 'mean', figure: figure('a'), blockMs: hour }],
+    });
+    const run = (...given: MonitorInput[]) => {
+      let state = startMonitor(watched);
+      const events: MonitorEvent[] = [];
+      const before = [0, 1, 2].map((i) => ({ time: begin + i * minute, others: { a: 1 } }));
+      for (const input of [...before, ...given]) {
+        const saved = resumeMonitor(watched, JSON.parse(JSON.stringify(state))).state;
+        const step = advanceMonitor(watched, saved, input);
+        state = step.state;
+        events.push(...step.events);
+      }
+      return { state, events };
+    };
+    const aside = { time: year, others: { a: 9 } };
+    const kept = run(aside, { time: begin + 3 * minute, others: { a: 1 } });
+    expect(kept.events.map(({ event, time }) => [event, time - begin])).toEqual([
+      ['set_aside', 2 * minute],
+      ['clock_kept', 2 * minute],
+      ['raised', 2 * minute],
+      ['returned', 3 * minute],
+    ]);
+    expect(kept.state.followed[0]?.open).toMatchObject({ mean: 2.6, count: 5 });
+    const set = run(aside, { time: year + minute, others: { a: 9 } });
+    expect(set.events.filter(({ event }) => event === 'raised').map(({ time }) => time)).toEqual([year]);
+    const tick = run(aside, { kind: 'tick', time: year + minute });
+    expect(tick.events.filter(({ event }) => event === 'raised').map(({ time }) => time)).toEqual([year]);
+    // of two at other times only one can be kept
+    const two = run({ time: year + 9 * day, others: { a: 1 } }, aside, { time: year + 1, others: { a: 9 } });
+    expect(two.events.filter(({ event }) => event === 'clock_set')).toMatchObject([
+      { judged: [year], lost: [year + 9 * day] },
+    ]);
+  });
+
+  test('with the clock of the host a clock set back is seen at once', () => {
+    const told = (...given: (readonly [number, number])[]) => {
+      let state = startMonitor(prepared);
+      const events: string[] = [];
+      for (let i = 0; i < 12; i += 1)
+        state = advanceMonitor(prepared, state, reading(begin + 10 * i * minute, 9, begin + 10 * i * minute)).state;
+      for (const [at, received] of given) {
+        const step = advanceMonitor(prepared, state, reading(begin + at * minute, 9, begin + received * minute));
+        state = step.state;
+        events.push(...step.events.map(({ event }) => event));
+      }
+      return events;
+    };
+    // from right to 25 minutes behind, and no reading is missing there
+    expect(told([95, 120])).toEqual(['clock_set']);
+    // ahead by two hours, then right again
+    expect(told([240, 120], [130, 130])).toEqual(['clock_set']);
+    // farther back than is remembered: two at their pace
+    expect(told([-880, 120], [-870, 130])).toEqual(['late', 'clock_set']);
+    // one that was missing comes late
+    expect(told([130, 130], [120, 136])).toEqual(['late']);
+    // one that comes again, or right after another
+    expect(told([100, 121])).toEqual(['repeated']);
+    expect(told([95, 111])).toEqual(['late']);
   });
 
   test('a command takes effect at once, whatever its time', () => {

@@ -6,9 +6,18 @@ import { hasVersion, noteMemoryMistake, requireStateRule } from '../../alarm/sta
 import { motescaleError } from '../../errors.ts';
 import { isRepeats } from '../../reading/repeatsState.ts';
 import { requirePrepared } from '../../state/prepared.ts';
+import { asideFor, withAside } from '../aside.ts';
 import { blockOf } from '../followed.ts';
 import { areMeans } from '../means.ts';
-import type { FollowedState, FollowPlan, MonitorEvent, MonitorState, PreparedMonitor, WatchedAlarm } from '../types.ts';
+import type {
+  ClockDoubt,
+  FollowedState,
+  FollowPlan,
+  MonitorEvent,
+  MonitorState,
+  PreparedMonitor,
+  WatchedAlarm,
+} from '../types.ts';
 import { freshMonitorState } from './state.ts';
 import { monitorStateRule } from './stateRules.ts';
 import { stateOf1 } from './version1.ts';
@@ -72,7 +81,14 @@ export function resumeMonitor(prepared: PreparedMonitor, state: unknown): Resume
   for (const one of now.followed)
     if (!followed.some(({ id, of }) => id === one.id && of === one.of)) dropped.push(one.id);
   requireBlocks(prepared, followed, now.time);
-  return { state: { ...now, alarms, followed }, events, kept, dropped, added };
+  return { state: withClock({ ...now, alarms, followed }, now), events, kept, dropped, added };
+}
+
+/** The figures of a reading set aside, in the order of the configuration. */
+function withClock(next: MonitorState, before: MonitorState): MonitorState {
+  const { clock } = before;
+  const last = clock?.ahead?.last;
+  return last === undefined ? next : { ...next, clock: withAside(clock as ClockDoubt, asideFor(last, before, next)) };
 }
 
 /** In the order of the configuration: those with the same id and meaning go on, the others begin. */

@@ -105,6 +105,7 @@ export function monitorStateRule(): ObjectRule {
         },
       },
       heard: { ...timeRule, ...optional },
+      receivedAt: { ...timeRule, ...optional },
       usualMs: { ...countRule, ...optional },
       stale: { kind: 'either', forms: [], choose: trueOnly, expected: 'true, or no such member', ...optional },
       bad: { kind: 'list', of: { kind: 'text', longest: 80 }, longest: figureNames.length + 100, ...optional },
@@ -141,8 +142,19 @@ function trueOnly(value: unknown): Rule | null {
 
 function clockMembers(): Members {
   const times: Rule = { kind: 'list', shortest: 0, longest: 4, of: timeRule };
+  const figures = (longest: number): Rule => ({
+    kind: 'list',
+    shortest: 0,
+    longest,
+    of: { ...figure, nullable: true },
+  });
+  const last: Rule = {
+    kind: 'object',
+    members: { print: countRule, alarms: figures(mostAlarms), followed: figures(mostFollowed) },
+    optional: true,
+  };
   return {
-    ahead: { kind: 'object', members: { time: timeRule, count: countRule, readings: times }, optional: true },
+    ahead: { kind: 'object', members: { time: timeRule, count: countRule, readings: times, last }, optional: true },
     behind: {
       kind: 'object',
       members: { time: timeRule, count: countRule, receivedAt: { ...timeRule, optional: true } },

@@ -1,0 +1,127 @@
+/**
+ * A reading set aside while the clock is doubted: its figures are kept, and judged when the clock is known.
+ */
+import { figureOf } from '../judging/figures.ts';
+import type { QualifiedFigure } from '../judging/types.ts';
+import type { Assessment, TimedReading } from '../reading/reading.ts';
+import { noneRecent, withReading } from './arrivals.ts';
+import { type Judged, jumpOf } from './clock.ts';
+import { addToBlock, blockOf } from './followed.ts';
+import { passTime, setClock } from './passing.ts';
+import type {
+  AlarmWatch,
+  AsideReading,
+  ClockDoubt,
+  FollowedState,
+  FollowPlan,
+  MonitorEvent,
+  MonitorState,
+  PreparedMonitor,
+} from './types.ts';
+
+/** What is kept of a reading. An alarm that is suppressed in its mode takes no figure of it. */
+export function asideOf(
+  { alarms, follow }: PreparedMonitor,
+  reading: TimedReading,
+  assessment: Assessment,
+  figures: readonly (QualifiedFigure | null)[],
+  print: number,
+): AsideReading {
+  const { mode } = reading;
+  return {
+    print,
+    alarms: alarms.map(({ plan }, i) =>
+      mode !== undefined && plan.suppressedInModes.indexOf(mode) >= 0 ? null : usable(figures[i] ?? null),
+    ),
+    followed: follow.map(({ figure }) => usable(figureOf(figure, reading, assessment))),
+  };
+}
+
+function usable(figure: QualifiedFigure | null): number | null {
+  return figure === null || figure.quality === 'bad' ? null : figure.value;
+}
+
+/** The doubt with the figures of the reading set aside last. */
+export function withAside({ ahead, ...rest }: ClockDoubt, last: AsideReading): ClockDoubt {
+  return ahead === undefined ? rest : { ...rest, ahead: { ...ahead, last } };
+}
+
+/**
+ * The state on the clock that has been decided, `to` where it has been set: the reading set aside last is judged as of its time there, as of the
+ * time when it came where the clock is kept; the others are named.
+ */
+export function decide(
+  prepared: PreparedMonitor,
+  before: MonitorState,
+  { move, aside, last }: Judged,
+  to: number,
+  events: MonitorEvent[],
+): MonitorState {
+  const { clock: _doubt, ...kept } = before;
+  const time = aside[aside.length - 1];
+  const isSet = move === 'set';
+  const from = before.time as number;
+  if (time === undefined) return isSet ? setClock(prepared, before, to, {}, events) : kept;
+  const fits = last !== null && (!isSet || Math.abs(to - time) <= jumpOf(prepared, before));
+  const lost = fits ? aside.slice(0, -1) : aside;
+  const told = { ...(fits ? { judged: [time] } : {}), ...(lost.length === 0 ? {} : { lost }) };
+  const at = isSet ? Math.min(to, time) : from;
+  const state = isSet ? setClock(prepared, before, fits ? at : to, told, events) : kept;
+  if (!isSet) events.push({ time: from, event: 'clock_kept', ...told });
+  if (!fits) return state;
+  return judge(prepared, isSet ? remembered(state, at, last) : state, last, at, events);
+}
+
+function remembered(state: MonitorState, time: number, { print }: AsideReading): MonitorState {
+  return { ...state, recent: withReading(state.recent ?? noneRecent, time, print) };
+}
+
+function judge(
+  prepared: PreparedMonitor,
+  state: MonitorState,
+  { alarms, followed }: AsideReading,
+  time: number,
+  events: MonitorEvent[],
+): MonitorState {
+  const next = passTime(prepared, state, time, events, (i) => {
+    const { onCode } = prepared.alarms[i] as AlarmWatch;
+    return { value: alarms[i] ?? null, code: onCode === null ? null : undefined };
+  });
+  next.followed = next.followed.map((one: FollowedState, i: number) => {
+    const plan = prepared.follow[i] as FollowPlan;
+    const value = followed[i] ?? null;
+    const inBlock = one.open === undefined || one.open.block === blockOf(plan, time);
+    return value === null || !inBlock ? one : addToBlock(plan, one, value, time);
+  });
+  return next;
+}
+
+/** The same figures for other alarms and followed figures, found by what they were kept for. */
+export function asideFor(
+  last: AsideReading,
+  before: Pick<MonitorState, 'alarms' | 'followed'>,
+  now: Pick<MonitorState, 'alarms' | 'followed'>,
+): AsideReading {
+  return {
+    print: last.print,
+    alarms: moved(last.alarms, before.alarms, now.alarms),
+    followed: moved(last.followed, before.followed, now.followed),
+  };
+}
+
+interface Entry {
+  readonly id: string;
+  readonly of: string;
+}
+
+function moved(
+  figures: readonly (number | null)[],
+  before: readonly Entry[],
+  now: readonly Entry[],
+): (number | null)[] {
+  return now.map(({ id, of }) => {
+    for (let i = 0; i < before.length; i += 1)
+      if (before[i]?.id === id && before[i]?.of === of) return figures[i] ?? null;
+    return null;
+  });
+}

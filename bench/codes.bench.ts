@@ -1,4 +1,7 @@
-/** The hot path: a column of a million counts to scale numbers, beside the cost of merely adding it up; and one sample to its codes. */
+/**
+ * The hot path: a column of a million counts to scale numbers, beside the cost of merely adding it up; and one sample
+ * to its codes.
+ */
 import { bench, describe } from 'vitest';
 import {
   classify,

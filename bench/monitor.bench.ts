@@ -1,4 +1,7 @@
-/** One reading through a monitor of one table and two alarms, in µs, and as a multiple of a classification by hand in the same run. */
+/**
+ * One reading through a monitor of one table and two alarms, in µs, and as a multiple of a classification by hand in
+ * the same run.
+ */
 import { bench, describe } from 'vitest';
 import { iso4406 } from '../src/codes/index.ts';
 import { cumulativeCounts } from '../src/counts/index.ts';

@@ -1,5 +1,6 @@
 /**
- * Errors are data: a plain `Error` named `MotescaleError` that says which parameter was wrong, what came, and what would be right.
+ * Errors are data: a plain `Error` named `MotescaleError` that says which parameter was wrong, what came, and what
+ * would be right.
  */
 
 /** Stable names of what can be wrong with an input. */
@@ -63,7 +64,8 @@ export interface Problem {
 }
 
 /**
- * Tells a MotescaleError from any other thrown value. It looks at the data, not at a class, so it works across copies of the library.
+ * Tells a MotescaleError from any other thrown value. It looks at the data, not at a class, so it works across copies
+ * of the library.
  *
  * @example
  * ```ts
@@ -168,7 +170,10 @@ export function throwProblems(code: ErrorCode, root: string, received: unknown, 
   throw error;
 }
 
-/** Throws what is wrong with an input: one mistake by its parameter, several as one error with the code of the first; returns where there is none. */
+/**
+ * Throws what is wrong with an input: one mistake by its parameter, several as one error with the code of the first;
+ * returns where there is none.
+ */
 export function throwMistakes(root: string, received: unknown, problems: readonly Problem[]): void {
   const [first] = problems;
   if (first === undefined) return;

@@ -8,7 +8,8 @@ export const standings = ['published', 'reproduced', 'computed', 'common practic
 /**
  * How well a figure stands.
  *
- * - `published`: printed in the document, read there; where it was read in one reprint or quotation only, the place says so.
+ * - `published`: printed in the document, read there; where it was read in one reprint or quotation only, the place
+ *   says so.
  * - `reproduced`: two independent reproductions of it agree; the document itself was not seen.
  * - `computed`: worked out from a formula that has a source.
  * - `common practice`: a rule of the trade without a document.

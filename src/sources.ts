@@ -26,8 +26,8 @@ const units: Readonly<Record<'conversions', Source>> = {
 };
 
 /**
- * The sources of all entries: each entry exports its own as `sources`. `motescale/schema` and `motescale/exact`, which stand apart, have
- * theirs.
+ * The sources of all entries: each entry exports its own as `sources`. `motescale/schema` and `motescale/exact`, which
+ * stand apart, have theirs.
  *
  * @example
  * ```ts

@@ -15,8 +15,8 @@ const entry = Object.fromEntries(
 const scriptFile = 'dist/motescale.global.js';
 
 /**
- * Bundled as ES2020, then lowered by TypeScript (which turns `for...of` over arrays into index loops), then minified. All of it stands in
- * one function, so that a script joined to it neither turns strict nor meets TypeScript's helpers.
+ * Bundled as ES2020, then lowered by TypeScript (which turns `for...of` over arrays into index loops), then minified.
+ * All of it stands in one function, so that a script joined to it neither turns strict nor meets TypeScript's helpers.
  */
 async function lowerToEs5(): Promise<void> {
   const lowered = ts.transpileModule(readFileSync(scriptFile, 'utf8'), {

@@ -1,6 +1,6 @@
 /**
- * Exact conversions between the library's units and those a technician may read on site. One unit per quantity inside the
- * library; these are for the edges. Range of every argument: -1e300 to 1e300; beyond, `out_of_range`.
+ * Exact conversions between the library's units and those a technician may read on site. One unit per quantity inside
+ * the library; these are for the edges. Range of every argument: -1e300 to 1e300; beyond, `out_of_range`.
  *
  * Source: NIST Special Publication 811, 2008 edition, appendix B.8 (factors in bold there are exact).
  */

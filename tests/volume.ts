@@ -1,6 +1,6 @@
 /**
- * How much a test tries. `npm test` is what a newcomer runs, and stays under three minutes on two cores: it tries a part. With
- * MOTESCALE_FULL=1, as .ci/run sets it in a step of its own, all is tried.
+ * How much a test tries. `npm test` is what a newcomer runs, and stays under three minutes on two cores: it tries a
+ * part. With MOTESCALE_FULL=1, as .ci/run sets it in a step of its own, all is tried.
  */
 export const full: boolean = process.env.MOTESCALE_FULL === '1';
 

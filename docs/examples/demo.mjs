@@ -1,4 +1,5 @@
-// The main job on example data: `npm run demo`. The lock gates and their units are invented; the dust counts are published.
+// The main job on example data: `npm run demo`. The lock gates and their units are invented; the dust counts are
+// published.
 import { printDust } from './dust.mjs';
 import { printMonth } from './month.mjs';
 import { printYear } from './year.mjs';

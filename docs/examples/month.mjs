@@ -1,4 +1,5 @@
-// A month of daily bottle samples from the hydraulic units of a canal's lock gates: code, classes, target, and what the code leaves open.
+// A month of daily bottle samples from the hydraulic units of a canal's lock gates: code, classes, target, and what the
+// code leaves open.
 import { readFileSync } from 'node:fs';
 import {
   as4059Cumulative,
@@ -23,7 +24,8 @@ const read = (name) => parseCsv(readFileSync(new URL(name, import.meta.url), 'ut
 export function printMonth() {
   heading('Lock gates, March: a bottle a day from three hydraulic units');
   say(
-    'An example by itself, of another season than the working year below. Raw counts in 25 mL by the counter of a laboratory, sizes in ' +
+    'An example by itself, of another season than the working year below. Raw counts in 25 mL by the counter of a ' +
+      'laboratory, sizes in ' +
       'µm(c), ISO 11171.',
   );
   const readings = readingsOf(read('lock-gates-march.csv'));
@@ -95,7 +97,9 @@ function equivalentOf({ sizes, perMl }) {
   ).mgPerL;
 }
 
-/** The heart of it: from the ISO code alone, what is certain of the NAS class, what is likely, and what no code tells. */
+/**
+ * The heart of it: from the ISO code alone, what is certain of the NAS class, what is likely, and what no code tells.
+ */
 function printWhatTheCodeSays(iso, nas) {
   const known = limitsOf(iso4406, iso);
   const possible = possibleClasses(nas1638, known);
@@ -106,7 +110,8 @@ function printWhatTheCodeSays(iso, nas) {
       `likely ${likely.lowest} to ${likely.highest}; counted in full it is ${nas.text}.`,
   );
   say(
-    `To be sure of class ${nas.worst.replace('>', '')} between 5 and 25 µm the code would have to be ${code.text} or better; ` +
+    `To be sure of class ${nas.worst.replace('>', '')} between 5 and 25 µm the code would have to be ${code.text} ` +
+      'or better; ' +
       `of ${unseen.join(', ')} no code of three sizes can be sure.`,
   );
 }

@@ -1,4 +1,5 @@
-// The sheet of one sample as a page that prints on one A4: `node docs/examples/sheet.mjs` writes docs/examples/out/sheet.html.
+// The sheet of one sample as a page that prints on one A4: `node docs/examples/sheet.mjs` writes
+// docs/examples/out/sheet.html.
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { cumulativeCounts, iso4406, nas1638, sampleSheet, sheetText, sizeChart } from 'motescale';
 import * as vega from 'vega';

@@ -1,4 +1,5 @@
-// A working year of readings every five minutes of three hydraulic units: events, trends, a forecast, a plan, a month in words, files.
+// A working year of readings every five minutes of three hydraulic units: events, trends, a forecast, a plan, a month
+// in words, files.
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import { periodFigures, periodSummary } from 'motescale';
@@ -16,7 +17,8 @@ const out = new URL('out/', import.meta.url);
 export async function printYear({ days = 365, folder = out, threads = true } = {}) {
   heading('Lock gates, a working year: three hydraulic units, a reading every five minutes');
   say(
-    `From ${dateOf(start)} to ${dateOf(start + (days - 1) * day)}, times in UTC; up to ${whole(288 * days)} readings a unit. Counts ` +
+    `From ${dateOf(start)} to ${dateOf(start + (days - 1) * day)}, times in UTC; up to ${whole(288 * days)} ` +
+      'readings a unit. Counts ' +
       'in 40 mL, sizes in µm(c). Each reading: read, assessed, classified, alarms, trends, rolled up.',
   );
   const units = unitsOf(days);
@@ -38,7 +40,8 @@ function printUnit(watched) {
   subheading(`${unit.name}: target ${unit.target}, alarm above ${unit.alarm}`);
   const { good, uncertain, bad, inTarget } = counted;
   say(
-    `${whole(good + uncertain + bad)} readings: ${whole(good)} good, ${whole(uncertain)} uncertain, ${whole(bad)} bad. ` +
+    `${whole(good + uncertain + bad)} readings: ${whole(good)} good, ${whole(uncertain)} uncertain, ${whole(bad)} ` +
+      'bad. ' +
       `In target: ${percent(inTarget, good + uncertain)} of the usable ones.`,
   );
   const happened = happenings(watched);
@@ -53,13 +56,18 @@ function printProof({ run, required, target, text, notCounted, restarts, lastRes
   console.log();
   const hours = (ms) => `${Math.round(ms / 360000) / 10} h`;
   say(
-    `Flush proved ${momentOf(run.to)}, ${hours(run.to - flush.from)} after it began: ${run.readings} consecutive good readings at ` +
+    `Flush proved ${momentOf(run.to)}, ${hours(run.to - flush.from)} after it began: ${run.readings} consecutive ` +
+      'good readings at ' +
       `${target} or better over ${hours(run.to - run.from)} and ${whole(run.toLitres - run.fromLitres)} L ` +
       `(required: ${required.readings}, ${hours(required.ms)}, ${whole(required.litres)} L); the last ${text}. ` +
       `Before that ${notCounted} did not count, and ${restarts === 1 ? 'one run' : `${restarts} runs`} ended` +
-      `${lastRestart ? `, with ${lastRestart.text} at ${momentOf(lastRestart.time).slice(11)} (${lastRestart.why.replaceAll('_', ' ')})` : ''}. ` +
+      `${lastRestart ? `, with ${restartText(lastRestart)}` : ''}. ` +
       'It shows that the oil sampled met the target; whether the unit may run is decided by those who answer for it.',
   );
+}
+
+function restartText({ text, time, why }) {
+  return `${text} at ${momentOf(time).slice(11)} (${why.replaceAll('_', ' ')})`;
 }
 
 function printTrends({ trends, forecast }, unit) {
@@ -84,10 +92,12 @@ function printTrends({ trends, forecast }, unit) {
 function forecastText({ outcome, level, now, time, earliest, latest, last }, { target }) {
   const leaves = `6 µm(c) leaves the ${level} of ${target}`;
   const on = (days) => dateOf(days * day);
+  const span = latest === null ? `not before ${on(earliest)}, no end can be told` : `${on(earliest)} to ${on(latest)}`;
+  const soonest = earliest > last + 5 * 365 ? 'not within five years' : `not before ${on(earliest)}`;
   switch (outcome) {
     case 'expected':
       return (
-        `${leaves} about ${on(time)} (95 %: ${latest === null ? `not before ${on(earliest)}, no end can be told` : `${on(earliest)} to ${on(latest)}`}), if it goes on as it did. ` +
+        `${leaves} about ${on(time)} (95 %: ${span}), if it goes on as it did. ` +
         'It foresees no sudden failure and puts off no inspection.'
       );
     case 'reached':
@@ -96,8 +106,9 @@ function forecastText({ outcome, level, now, time, earliest, latest, last }, { t
       return `never: ${leaves} on no trend that these means allow (now ${now.toFixed(1)}).`;
     default:
       return (
-        `not distinguishable from memory and chance: the means agree with a slow rise and with none (now ${now.toFixed(1)}` +
-        `${earliest === null ? ').' : `); ${leaves} ${earliest > last + 5 * 365 ? 'not within five years' : `not before ${on(earliest)}`}.`}`
+        'not distinguishable from memory and chance: the means agree with a slow rise and with none ' +
+        `(now ${now.toFixed(1)}` +
+        `${earliest === null ? ').' : `); ${leaves} ${soonest}.`}`
       );
   }
 }
@@ -106,7 +117,8 @@ function printPlan(unit, { at, code, tank, time, settles, returned }) {
   subheading(`${unit.name}: plan for a filter cart, made ${momentOf(at)}`);
   say(`In the tank: ${code}, ${whole(tank.litres)} L. The cart filters ${tank.litresPerMin} L/min.`);
   say(
-    'Before the cart is coupled or a housing opened: stop the unit, lock it out, let the pressure off, accumulators too, and let the oil ' +
+    'Before the cart is coupled or a housing opened: stop the unit, lock it out, let the pressure off, accumulators ' +
+      'too, and let the oil ' +
       "cool. Bond cart and tank. The cart's pump has a relief valve, and its way back is free.",
   );
   console.log();
@@ -131,8 +143,12 @@ function printPlan(unit, { at, code, tank, time, settles, returned }) {
   if (time.minutes === null) say(`${unit.target} is never reached: ${time.slowestSize} µm(c) prevents it.`);
   else {
     say(
-      `Run the cart for ${Math.ceil(time.minutes)} min at least; ${time.slowestSize} µm(c) decides. So says a well-mixed tank: reality takes longer.` +
-        `${returned === undefined ? '' : ` Here it took ${Math.round((returned - unit.cart.from) / 60000)} min until the alarm returned, half an hour of delay included.`}`,
+      `Run the cart for ${Math.ceil(time.minutes)} min at least; ${time.slowestSize} µm(c) decides. So says a ` +
+        'well-mixed tank: reality takes longer.' +
+        (returned === undefined
+          ? ''
+          : ` Here it took ${Math.round((returned - unit.cart.from) / 60000)} min until the alarm returned, ` +
+            'half an hour of delay included.'),
     );
   }
   say('The plan proves nothing; take a sample. Whether the gate may run is decided by those who answer for it.');

@@ -1,5 +1,6 @@
 /**
- * The proof that a flush or a fill is done: consecutive good readings at or better than target, over a least time and volume.
+ * The proof that a flush or a fill is done: consecutive good readings at or better than target, over a least time and
+ * volume.
  */
 import { motescaleError } from '../errors.ts';
 import { gateReading } from '../reading/gate.ts';
@@ -28,29 +29,33 @@ const olderThatTell = 3;
 /**
  * Takes one reading into the proof, and returns the new state with what the reading did.
  *
- * - A good reading at or better than target at every size the target asks for counts. The proof is there when enough consecutive ones have
- *   counted, and cover enough time and volume. Good means the counts, or the code where there are none: doubt about another figure is none
- *   about these.
- * - A good or uncertain reading worse than target at a size ends the run, whatever its time: doubt never helps a proof. The next good one
- *   begins anew. Counts that are stuck end it too, since the readings before the one that tells were as frozen.
- * - A bad reading says nothing: it does not count and does not end the run. Nor does an uncertain one at or better than target, one that lacks
- *   a size of the target, or one not newer than the last. `not_counted` says why.
- * - Time counts only between neighbouring readings that both count, and only over gaps that are not too long (`maxGapMs`): a night without
- *   flow, a pause or a step of the clock proves nothing. Three older readings, each newer than the one before, show a clock set back: the run
- *   ends, and the proof goes on with that clock.
- * - The run also ends when a `maxGapMs` of the configuration is exceeded between two readings that count, or the volume counter falls.
- * - Of clean oil few particles are counted, which makes a reading uncertain. Where that is its only fault it counts all the same if the target
- *   is met even at the upper limit of the counting statistics (`codeInterval`, 0.95): for that the counts must be raw, with their volume. The
- *   record says how many counted so. Where the limit does not reach: count longer.
+ * - A good reading at or better than target at every size the target asks for counts. The proof is there when enough
+ *   consecutive ones have counted, and cover enough time and volume. Good means the counts, or the code where there are
+ *   none: doubt about another figure is none about these.
+ * - A good or uncertain reading worse than target at a size ends the run, whatever its time: doubt never helps a proof.
+ *   The next good one begins anew. Counts that are stuck end it too, since the readings before the one that tells were
+ *   as frozen.
+ * - A bad reading says nothing: it does not count and does not end the run. Nor does an uncertain one at or better than
+ *   target, one that lacks a size of the target, or one not newer than the last. `not_counted` says why.
+ * - Time counts only between neighbouring readings that both count, and only over gaps that are not too long
+ *   (`maxGapMs`): a night without flow, a pause or a step of the clock proves nothing. Three older readings, each newer
+ *   than the one before, show a clock set back: the run ends, and the proof goes on with that clock.
+ * - The run also ends when a `maxGapMs` of the configuration is exceeded between two readings that count, or the volume
+ *   counter falls.
+ * - Of clean oil few particles are counted, which makes a reading uncertain. Where that is its only fault it counts all
+ *   the same if the target is met even at the upper limit of the counting statistics (`codeInterval`, 0.95): for that
+ *   the counts must be raw, with their volume. The record says how many counted so. Where the limit does not reach:
+ *   count longer.
  *
- * The record also says what was not looked at (`run.unchecked`). Once accepted, it stands; further readings only give `after_acceptance`.
+ * The record also says what was not looked at (`run.unchecked`). Once accepted, it stands; further readings only give
+ * `after_acceptance`.
  *
- * The record shows that the oil sampled met the target, and no more: turbulence in every branch is to be shown separately (ISO 23309). Whether
- * the machine may run is decided by those who answer for it. The rule of n consecutive readings is common practice; numbers, time and volume
- * are the user's.
+ * The record shows that the oil sampled met the target, and no more: turbulence in every branch is to be shown
+ * separately (ISO 23309). Whether the machine may run is decided by those who answer for it. The rule of n consecutive
+ * readings is common practice; numbers, time and volume are the user's.
  *
- * @throws `not_prepared`; `bad_state` for a state of another configuration or version (see `resumeAcceptance`); `missing_volume` where
- * `leastLitres` is set and the reading has no `litres`; the errors of a reading.
+ * @throws `not_prepared`; `bad_state` for a state of another configuration or version (see `resumeAcceptance`);
+ * `missing_volume` where `leastLitres` is set and the reading has no `litres`; the errors of a reading.
  *
  * @example
  * ```ts

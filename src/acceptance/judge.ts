@@ -32,7 +32,10 @@ export interface Judged {
 /** What only a row of readings can tell: asked of the last of them, in the record. */
 const ofTheRow: readonly FindingCode[] = ['values_stuck', 'channels_stuck'];
 
-/** Assesses and classifies a reading; `repeats` has taken it in, null where it is not newer than the last. Bad counts are not compared. */
+/**
+ * Assesses and classifies a reading; `repeats` has taken it in, null where it is not newer than the last. Bad counts
+ * are not compared.
+ */
 export function judge(prepared: PreparedAcceptance, reading: AcceptanceReading, repeats: Repeats | null): Judged {
   const { quality, findings, unchecked } = assessArrived(prepared.limits, reading, repeats);
   // doubt about the thermometer is no doubt about the counts
@@ -65,7 +68,10 @@ export function judge(prepared: PreparedAcceptance, reading: AcceptanceReading, 
   return { ...shown, margins: upper.margins, fewParticles: true };
 }
 
-/** The outcome if as many particles were there as the counting statistics leave possible; null where the number counted is not known. */
+/**
+ * The outcome if as many particles were there as the counting statistics leave possible; null where the number counted
+ * is not known.
+ */
 function atUpperLimit({ code }: PreparedAcceptance, { counts }: AcceptanceReading): TargetOutcome | null {
   if (counts?.counted === undefined || counts.volumeMl === undefined) return null;
   return outcomeOf(code.table, code.wanted as Wanted, codeInterval(code.table, counts).high.parts);

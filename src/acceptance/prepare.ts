@@ -28,8 +28,8 @@ export const mostAcceptanceBytes = 6144;
 const hour = 3600000;
 
 /**
- * Checks what has to be shown, reads the target, fills in what is left out, and returns it for `startAcceptance`, `advanceAcceptance` and
- * `resumeAcceptance`. Whether what it asks for is enough for the machine, it does not judge.
+ * Checks what has to be shown, reads the target, fills in what is left out, and returns it for `startAcceptance`,
+ * `advanceAcceptance` and `resumeAcceptance`. Whether what it asks for is enough for the machine, it does not judge.
  *
  * @param options `tables`: where a table named by its id is found, beside those of the configuration
  * @throws `bad_configuration`; `problemsOf` gives every mistake.
@@ -38,7 +38,8 @@ const hour = 3600000;
  * ```ts
  * import { iso4406 } from 'motescale/codes';
  * import { prepareAcceptance } from 'motescale/acceptance';
- * const prepared = prepareAcceptance({ table: 'iso4406', target: '16/14/11', readings: 7, leastMs: 10800000 }, { tables: [iso4406] });
+ * const config = { table: 'iso4406', target: '16/14/11', readings: 7, leastMs: 10800000 };
+ * const prepared = prepareAcceptance(config, { tables: [iso4406] });
  * prepared.of; // => 'iso4406 16/14/11: 7 readings, 10800000 ms, 0 L'
  * prepared.gap; // => { mostMs: 3600000, ends: false }
  * ```
@@ -100,11 +101,14 @@ const tableRule: Rule = { kind: 'object', expected: 'a class table', members: {}
 function noteRoom(code: CodePlan, problems: Problem[]): void {
   const needed = acceptanceBytes(code);
   if (needed <= mostAcceptanceBytes) return;
-  const expected = `columns whose names and codes fit a state of ${mostAcceptanceBytes} bytes (judge fewer by \`columns\`)`;
+  const room = `a state of ${mostAcceptanceBytes} bytes`;
+  const expected = `columns whose names and codes fit ${room} (judge fewer by \`columns\`)`;
   noteProblem(problems, ['table'], 'out_of_range', `${needed} bytes`, expected);
 }
 
-/** The longest the state can be as JSON but for names, codes and counts, and a margin but for the name of its column. */
+/**
+ * The longest the state can be as JSON but for names, codes and counts, and a margin but for the name of its column.
+ */
 const bytes = { state: 1000, margin: 28 };
 
 /** How many bytes the state takes at most, as JSON. Once accepted, the counts seen are let go. */

@@ -17,7 +17,10 @@ import type {
   PreparedAcceptance,
 } from './types.ts';
 
-/** Throws `bad_state` unless the state is of this version and of this proof: what `advanceAcceptance` asks at each reading. */
+/**
+ * Throws `bad_state` unless the state is of this version and of this proof: what `advanceAcceptance` asks at each
+ * reading.
+ */
 export function requireAcceptanceState(prepared: PreparedAcceptance, state: AcceptanceState): void {
   if (typeof state !== 'object' || state === null || state.version !== acceptanceStateVersion) {
     const expected = `a state of version ${acceptanceStateVersion}; resumeAcceptance takes one that was saved`;
@@ -36,9 +39,11 @@ function requireSame({ of, print }: PreparedAcceptance, state: { readonly of?: s
 /**
  * The state to go on from after it was saved: of this version of the library or of any before, a run half-way included.
  *
- * A proof rests on one configuration. A state that was made under another table, target, rule or limits is refused: begin a new proof.
+ * A proof rests on one configuration. A state that was made under another table, target, rule or limits is refused:
+ * begin a new proof.
  *
- * @returns the state; `kept`, `dropped`, `added`: the parts of it (`run`, `record`, `repeats`) that go on, are let go, or begin. `events` is empty.
+ * @returns the state; `kept`, `dropped`, `added`: the parts of it (`run`, `record`, `repeats`) that go on, are let go,
+ *   or begin. `events` is empty.
  * @throws `not_prepared`; `bad_state` that names the member that is damaged, or what the state belongs to
  *
  * @example

@@ -1,5 +1,6 @@
 /**
- * What the configuration and the state of a proof may be: bounds, words and members, for the checks, the schemas and the docs.
+ * What the configuration and the state of a proof may be: bounds, words and members, for the checks, the schemas and
+ * the docs.
  */
 import { findingCodes } from '../reading/findingKinds.ts';
 import type { ObjectRule, Rule } from '../rules/rule.ts';

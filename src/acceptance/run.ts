@@ -1,5 +1,6 @@
 /**
- * What a judged reading makes of the run of readings before it: it ends, or is longer by one, or proves what had to be shown.
+ * What a judged reading makes of the run of readings before it: it ends, or is longer by one, or proves what had to be
+ * shown.
  */
 import type { TargetOutcome } from '../codes/index.ts';
 import { subtractDecimals } from '../numeric/decimal.ts';
@@ -30,9 +31,10 @@ export function whyRunEnds(
 }
 
 /**
- * The time a good reading adds to the run: that since the reading just before it, if that one counted too. What lies beside a reading that
- * did not count is not proved, nor is a gap too long for the rule or, where the rule has none of its own, for the usual interval: a pause or a
- * step of the clock. Where the host tells when readings came in, no more than passed by its clock.
+ * The time a good reading adds to the run: that since the reading just before it, if that one counted too. What lies
+ * beside a reading that did not count is not proved, nor is a gap too long for the rule or, where the rule has none of
+ * its own, for the usual interval: a pause or a step of the clock. Where the host tells when readings came in, no more
+ * than passed by its clock.
  */
 export function timeAdded({ gap }: PreparedAcceptance, state: AcceptanceState, reading: AcceptanceReading): number {
   const { run, time, gaps = [], receivedAt } = state;

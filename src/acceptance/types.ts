@@ -28,11 +28,15 @@ export interface AcceptanceConfig {
   readonly readings: number;
   /** The least time that good readings must cover, ms. 0 where left out. */
   readonly leastMs?: number;
-  /** The least volume that must have passed from the first of them to the last, by the volume counter `litres` of the readings. */
+  /**
+   * The least volume that must have passed from the first of them to the last, by the volume counter `litres` of the
+   * readings.
+   */
   readonly leastLitres?: number;
   /**
-   * The longest time between two of them, ms: a longer one ends the run. Where left out no gap ends the run, but time counts only over gaps of at
-   * most twice `leastMs` / (`readings` - 1), or an hour if that is more, and of at most three usual intervals.
+   * The longest time between two of them, ms: a longer one ends the run. Where left out no gap ends the run, but time
+   * counts only over gaps of at most twice `leastMs` / (`readings` - 1), or an hour if that is more, and of at most
+   * three usual intervals.
    */
   readonly maxGapMs?: number;
   /** What readings are held against; the defaults of `assessReading` where left out. */
@@ -62,15 +66,24 @@ export interface AcceptanceReading extends TimedReading {
 /** The consecutive readings at present, all good and at or better than target. */
 export interface AcceptanceRun {
   readonly readings: number;
-  /** How many of them counted few particles, and met the target even at the upper limit of the counting statistics (`codeInterval`). */
+  /**
+   * How many of them counted few particles, and met the target even at the upper limit of the counting statistics
+   * (`codeInterval`).
+   */
   readonly fewParticles: number;
   readonly from: number;
   readonly to: number;
-  /** The time proved: the sum of the times between neighbouring good readings, without longer gaps and what lies between others. */
+  /**
+   * The time proved: the sum of the times between neighbouring good readings, without longer gaps and what lies between
+   * others.
+   */
   readonly ms: number;
   readonly fromLitres: number | null;
   readonly toLitres: number | null;
-  /** The least margin at each size over all of them, in classes; of one that counted few particles, that of the upper limit. */
+  /**
+   * The least margin at each size over all of them, in classes; of one that counted few particles, that of the upper
+   * limit.
+   */
   readonly margins: readonly { readonly column: string; readonly classes: number }[];
   /** What was not looked at in one of them or more, since the reading lacks the figure or the limits do not ask. */
   readonly unchecked: readonly FindingCode[];
@@ -84,7 +97,10 @@ export interface AcceptanceRestart {
   readonly text: string | null;
 }
 
-/** The record of a proof. It shows that the oil sampled met the target; whether the machine may run is decided by those who answer for it. */
+/**
+ * The record of a proof. It shows that the oil sampled met the target; whether the machine may run is decided by those
+ * who answer for it.
+ */
 export interface AcceptanceRecord {
   readonly table: string;
   readonly target: string;
@@ -98,7 +114,10 @@ export interface AcceptanceRecord {
   readonly lastRestart: AcceptanceRestart | null;
 }
 
-/** Plain JSON of at most 6144 bytes (a table that could need more is refused): to be saved and restored between any two readings. */
+/**
+ * Plain JSON of at most 6144 bytes (a table that could need more is refused): to be saved and restored between any two
+ * readings.
+ */
 export interface AcceptanceState {
   readonly version: number;
   /** What it proves, and the fingerprint of it: under another configuration the state is refused. */
@@ -123,7 +142,10 @@ export interface AcceptanceState {
   readonly accepted?: AcceptanceRecord;
 }
 
-/** What a reading did: exactly one event for each reading, and `restarted` before it where a run ended. `acceptanceText` says it in words. */
+/**
+ * What a reading did: exactly one event for each reading, and `restarted` before it where a run ended. `acceptanceText`
+ * says it in words.
+ */
 export interface AcceptanceEvent {
   readonly time: number;
   readonly event: 'counted' | 'not_counted' | 'restarted' | 'accepted' | 'after_acceptance';

@@ -1,5 +1,6 @@
 /**
- * One alarm on one figure: raised beyond a setpoint, returned when the figure has come back, with all an operator can do in between.
+ * One alarm on one figure: raised beyond a setpoint, returned when the figure has come back, with all an operator can
+ * do in between.
  */
 import { requireObject } from '../checks.ts';
 import { motescaleError, noteProblem, type Problem, throwProblems } from '../errors.ts';
@@ -24,8 +25,8 @@ import type {
 } from './types.ts';
 
 /**
- * Checks a configuration, fills in what it leaves out, and returns it for `startAlarm`, `advanceAlarm` and `resumeAlarm`. Plain data, which
- * survives JSON; another version of the library prepares it again.
+ * Checks a configuration, fills in what it leaves out, and returns it for `startAlarm`, `advanceAlarm` and
+ * `resumeAlarm`. Plain data, which survives JSON; another version of the library prepares it again.
  *
  * @throws `bad_configuration`; `problemsOf` gives every mistake.
  *
@@ -63,33 +64,36 @@ export function startAlarm(prepared: PreparedAlarm): AlarmState {
 /**
  * Takes one input, a reading, a command or only the time, and returns the alarm's new state with what happened.
  *
- * - Raised when a reading lies beyond the setpoint (`high`, `low`: strictly; `rise`, `fall`: the amount is reached) and every good reading
- *   since `onDelayMs` or longer ago has. Returned when it lies beyond the deadband on the other side (strictly), and that for `offDelayMs`. The alarm
- *   changes at readings only, at the first one where the delay has passed, to the millisecond; between two readings the figure is taken to
- *   have stayed where both show it.
- * - A reading of quality `bad`, or without a value, neither raises nor clears nor touches a running delay; an event tells when readings turn bad
- *   and when they are good again. `uncertain` is used like `good`. A signal is stale when its last good reading is older than `staleAfterMs`;
- *   then running delays begin anew and the alarm stays as it is.
- * - Shelved, out of service, or suppressed by design (the machine is in one of `suppressedInModes`) it is silent: tracked, not announced. When
- *   the silence ends, an event tells how often it was raised meanwhile, and `standing` events tell how things stand. A mode that suppresses does so
- *   before the reading it comes with is judged, and one that does not, after.
- * - What falls due between two inputs, the end of a shelf, a stale signal, the end of chattering, a re-alarm, carries the time it fell due, so a
- *   tick changes nothing but when one hears of it. At one moment a shelf ends first, then an alarm is raised anew, then come the inputs of that moment; a
- *   signal is stale and chattering over only after it. One event tells all the re-alarms that one input hears of. An input older than the last one counts as of the last one's time; only a
- *   reading older than the last reading changes nothing, and is answered by `refused`.
+ * - Raised when a reading lies beyond the setpoint (`high`, `low`: strictly; `rise`, `fall`: the amount is reached) and
+ *   every good reading since `onDelayMs` or longer ago has. Returned when it lies beyond the deadband on the other side
+ *   (strictly), and that for `offDelayMs`. The alarm changes at readings only, at the first one where the delay has
+ *   passed, to the millisecond; between two readings the figure is taken to have stayed where both show it.
+ * - A reading of quality `bad`, or without a value, neither raises nor clears nor touches a running delay; an event
+ *   tells when readings turn bad and when they are good again. `uncertain` is used like `good`. A signal is stale when
+ *   its last good reading is older than `staleAfterMs`; then running delays begin anew and the alarm stays as it is.
+ * - Shelved, out of service, or suppressed by design (the machine is in one of `suppressedInModes`) it is silent:
+ *   tracked, not announced. When the silence ends, an event tells how often it was raised meanwhile, and `standing`
+ *   events tell how things stand. A mode that suppresses does so before the reading it comes with is judged, and one
+ *   that does not, after.
+ * - What falls due between two inputs, the end of a shelf, a stale signal, the end of chattering, a re-alarm, carries
+ *   the time it fell due, so a tick changes nothing but when one hears of it. At one moment a shelf ends first, then an
+ *   alarm is raised anew, then come the inputs of that moment; a signal is stale and chattering over only after it. One
+ *   event tells all the re-alarms that one input hears of. An input older than the last one counts as of the last one's
+ *   time; only a reading older than the last reading changes nothing, and is answered by `refused`.
  *
- * An alarm supports the decision whether a machine may run; it never takes it. It is no protection: a trip that guards people against
- * pressure or heat belongs in a safety system.
+ * An alarm supports the decision whether a machine may run; it never takes it. It is no protection: a trip that guards
+ * people against pressure or heat belongs in a safety system.
  *
- * Time: whole milliseconds since 1970-01-01 UTC. Figure, setpoint and deadband: one unit, the caller's.
- * Sources: OPC 10000-9 (terms of IEC 62682, ANSI/ISA-18.2) 3.1, 4.8, 5.8, B.1.5: deadband on return only, delays, latching, shelving, suppression,
- * re-alarm, out of service. OPC 30030 (ASHRAE 135) 8.9, 8.13: strictly above the limit raises, strictly below the limit less the deadband returns;
- * off-delay is the on-delay where left out. Limit, deadband and change are reckoned as decimals: 0.8 is exactly 0.85 less 0.05.
- * Exact up to 15 digits, counted from the first digit of the greater figure to the last decimal place of the finer; beyond that as doubles.
+ * Time: whole milliseconds since 1970-01-01 UTC. Figure, setpoint and deadband: one unit, the caller's. Sources: OPC
+ * 10000-9 (terms of IEC 62682, ANSI/ISA-18.2) 3.1, 4.8, 5.8, B.1.5: deadband on return only, delays, latching,
+ * shelving, suppression, re-alarm, out of service. OPC 30030 (ASHRAE 135) 8.9, 8.13: strictly above the limit raises,
+ * strictly below the limit less the deadband returns; off-delay is the on-delay where left out. Limit, deadband and
+ * change are reckoned as decimals: 0.8 is exactly 0.85 less 0.05. Exact up to 15 digits, counted from the first digit
+ * of the greater figure to the last decimal place of the finer; beyond that as doubles.
  *
  * @param state of `startAlarm`, `advanceAlarm` or `resumeAlarm`; one that was saved comes in through `resumeAlarm`
- * @throws `not_prepared`; `bad_state` for one of another version or meaning; for an input `wrong_type`, `not_a_number`, `infinite`,
- * `not_an_integer` (time), `out_of_range`, `unknown_option`.
+ * @throws `not_prepared`; `bad_state` for one of another version or meaning; for an input `wrong_type`, `not_a_number`,
+ * `infinite`, `not_an_integer` (time), `out_of_range`, `unknown_option`.
  *
  * @example
  * ```ts
@@ -98,7 +102,8 @@ export function startAlarm(prepared: PreparedAlarm): AlarmState {
  * let step = advanceAlarm(prepared, startAlarm(prepared), { time: 0, value: 66 });
  * step.events; // => []
  * step = advanceAlarm(prepared, step.state, { time: 60000, value: 67 });
- * step.events; // => [{ time: 60000, alarm: 'tank oil hot', event: 'raised', value: 67, setpoint: 65, priority: 'medium' }]
+ * step.events;
+ * // => [{ time: 60000, alarm: 'tank oil hot', event: 'raised', value: 67, setpoint: 65, priority: 'medium' }]
  * step = advanceAlarm(prepared, step.state, { time: 120000, value: 64 });
  * step.state.active; // => true
  * ```
@@ -132,7 +137,8 @@ export function advanceAlarm(
 }
 
 /**
- * The name of the state an alarm is in. Out of service goes before suppressed by design, that before shelved, and all before what the figure does.
+ * The name of the state an alarm is in. Out of service goes before suppressed by design, that before shelved, and all
+ * before what the figure does.
  *
  * @throws `bad_state`
  *
@@ -140,7 +146,8 @@ export function advanceAlarm(
  * ```ts
  * import { advanceAlarm, alarmStateName, prepareAlarm, startAlarm } from 'motescale/alarm';
  * const prepared = prepareAlarm({ id: 'tank oil hot', type: 'high', setpoint: 65 });
- * alarmStateName(advanceAlarm(prepared, startAlarm(prepared), { time: 0, value: 66 }).state); // => 'unacknowledged_alarm'
+ * alarmStateName(advanceAlarm(prepared, startAlarm(prepared), { time: 0, value: 66 }).state);
+ * // => 'unacknowledged_alarm'
  * ```
  */
 export function alarmStateName(state: AlarmState): AlarmStateName {

@@ -1,5 +1,6 @@
 /**
- * What an operator does to an alarm: acknowledge, reset, shelve for a time, take out of service. A command out of place is refused, and said so.
+ * What an operator does to an alarm: acknowledge, reset, shelve for a time, take out of service. A command out of place
+ * is refused, and said so.
  */
 import type { Draft } from './memory.ts';
 import { beginSilence, endShelf, endSilence } from './silence.ts';

@@ -121,7 +121,10 @@ export function isSilent(draft: Draft): boolean {
   return draft.shelf !== null || draft.outOfService || draft.suppressed !== null;
 }
 
-/** The name of the state. Out of service goes before suppressed, that before shelved, and all before what the figure does. */
+/**
+ * The name of the state. Out of service goes before suppressed, that before shelved, and all before what the figure
+ * does.
+ */
 export function nameOfState(memory: AlarmMemory): AlarmStateName {
   if (memory.outOfService === true) return 'out_of_service';
   if (memory.suppressed !== undefined) return 'suppressed_by_design';

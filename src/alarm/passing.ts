@@ -1,5 +1,6 @@
 /**
- * What the passing of time does to an alarm: a shelf ends, a signal goes stale, chattering is over, what still stands is raised anew.
+ * What the passing of time does to an alarm: a shelf ends, a signal goes stale, chattering is over, what still stands
+ * is raised anew.
  */
 import { unusualMs } from '../state/usual.ts';
 import type { Draft } from './memory.ts';
@@ -16,7 +17,8 @@ export function passTime(plan: AlarmPlan, draft: Draft, time: number, events: Al
     // what falls due as a shelf ends is told, so that it is not counted with what falls due before
     const anew = dueAnew(plan, draft, shelfEnd > time ? time : shelfEnd - 1);
     const next = Math.min(shelfEnd, staleFrom, quietFrom, anew);
-    // At the very millisecond a shelf has ended and an alarm is raised anew; a signal is stale, and chattering over, only after it.
+    // At the very millisecond a shelf has ended and an alarm is raised anew; a signal is stale, and chattering over,
+    // only after it.
     if (next > time || (next === time && shelfEnd > time && anew > time)) return;
     if (shelfEnd === next) {
       endShelf(plan, draft, shelfEnd, events);

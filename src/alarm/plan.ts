@@ -1,5 +1,6 @@
 /**
- * From the configuration of an alarm to its plan: checked, filled in, and all worked out that a step would else work out each time.
+ * From the configuration of an alarm to its plan: checked, filled in, and all worked out that a step would else work
+ * out each time.
  */
 import { noteProblem, type Path, type Problem } from '../errors.ts';
 import { subtractDecimals } from '../numeric/decimal.ts';
@@ -11,7 +12,10 @@ export function isRateOfChange(type: AlarmType): boolean {
   return type === 'rise' || type === 'fall';
 }
 
-/** What rules of single members cannot say: what a type needs, and what it must not have. Asked of members that keep their rules. */
+/**
+ * What rules of single members cannot say: what a type needs, and what it must not have. Asked of members that keep
+ * their rules.
+ */
 export function noteAlarmMistakes(config: AlarmConfig, path: Path, problems: Problem[]): void {
   const { type, setpoint, withinMs, deadband = 0 } = config;
   if (!isRateOfChange(type)) {

@@ -16,13 +16,16 @@ import {
 import type { AlarmEvent, AlarmMemory, AlarmState, PreparedAlarm } from './types.ts';
 
 /**
- * The state to go on from after it was saved: of this version of the library or of any before, under this configuration or another.
+ * The state to go on from after it was saved: of this version of the library or of any before, under this configuration
+ * or another.
  *
- * Setpoint, deadband, delays and all else that is applied to what comes next may have changed. Where the figures it keeps mean something
- * else now (another `type` or `withinMs`), the alarm begins anew, and an event tells how it stood.
+ * Setpoint, deadband, delays and all else that is applied to what comes next may have changed. Where the figures it
+ * keeps mean something else now (another `type` or `withinMs`), the alarm begins anew, and an event tells how it stood.
  *
- * @param state what `startAlarm`, `advanceAlarm` or `resumeAlarm` returned once, through JSON or not; checked as a whole
- * @returns the state; `events`: a `dropped` where an alarm that stood begins anew; `kept`, `dropped`, `added`: the id of the alarm
+ * @param state what `startAlarm`, `advanceAlarm` or `resumeAlarm` returned once, through JSON or not; checked as a
+ *   whole
+ * @returns the state; `events`: a `dropped` where an alarm that stood begins anew; `kept`, `dropped`, `added`: the id
+ *   of the alarm
  * @throws `not_prepared`; `bad_state` that names the member that is damaged
  *
  * @example
@@ -32,7 +35,8 @@ import type { AlarmEvent, AlarmMemory, AlarmState, PreparedAlarm } from './types
  * const saved = JSON.stringify(advanceAlarm(prepared, startAlarm(prepared), { time: 0, value: 70 }).state);
  * resumeAlarm(prepared, JSON.parse(saved)).kept; // => ['hot']
  * const other = prepareAlarm({ id: 'hot', type: 'rise', setpoint: 5, withinMs: 3600000 });
- * resumeAlarm(other, JSON.parse(saved)).events[0]; // => { time: 0, alarm: 'hot', event: 'dropped', state: 'unacknowledged_alarm' }
+ * resumeAlarm(other, JSON.parse(saved)).events[0];
+ * // => { time: 0, alarm: 'hot', event: 'dropped', state: 'unacknowledged_alarm' }
  * ```
  */
 export function resumeAlarm(
@@ -66,7 +70,8 @@ function stateNow(prepared: PreparedAlarm, state: unknown): AlarmState {
   requireStateRule({ kind: 'object', members: memory1Members() }, state, 'state');
   const old = state as Memory1;
   const { time, read } = old;
-  // a state of version 1 does not say what its figures mean; it is taken at the caller's word, but that only a change has extremes
+  // a state of version 1 does not say what its figures mean; it is taken at the caller's word, but that only a change
+  // has extremes
   const { of } = prepared;
   return {
     version: alarmStateVersion,

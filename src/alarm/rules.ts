@@ -1,5 +1,6 @@
 /**
- * What an alarm's configuration, a command and a state may be: bounds, words and members, for the checks, the schemas and the docs.
+ * What an alarm's configuration, a command and a state may be: bounds, words and members, for the checks, the schemas
+ * and the docs.
  */
 import { longestName } from '../rules/check.ts';
 import type { Members, ObjectRule, Rule } from '../rules/rule.ts';

@@ -1,6 +1,6 @@
 /**
- * What an alarm tells and when it is silent: shelved, suppressed by design or out of service it is tracked all the same, and tells
- * afterwards how things stand.
+ * What an alarm tells and when it is silent: shelved, suppressed by design or out of service it is tracked all the
+ * same, and tells afterwards how things stand.
  */
 import { type Draft, isSilent, type Standing, standingOf } from './memory.ts';
 import type { AlarmEvent, AlarmPlan } from './types.ts';

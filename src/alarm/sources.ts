@@ -8,7 +8,8 @@ export const sources: Readonly<Record<'alarm' | 'offDelay' | 'alarmState', Sourc
   // Deadband, delays, shelving and latching.
   alarm: {
     document:
-      'OPC 10000-9, OPC Unified Architecture, Part 9: Alarms and Conditions (maps the terms of IEC 62682 and ANSI/ISA-18.2)',
+      'OPC 10000-9, OPC Unified Architecture, Part 9: Alarms and Conditions (maps the terms of IEC 62682 and ' +
+      'ANSI/ISA-18.2)',
     edition: '1.04 and 1.05',
     place: '3.1, 4.8, 5.8.2, 5.8.17, B.1.5, annex E',
     standing: 'published',

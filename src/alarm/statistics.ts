@@ -1,5 +1,6 @@
 /**
- * How alarms behaved over a period, counted from their events: which come too often, which stand too long, and the worst flood.
+ * How alarms behaved over a period, counted from their events: which come too often, which stand too long, and the
+ * worst flood.
  */
 import { requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
@@ -36,17 +37,22 @@ export interface AlarmStatistics {
   readonly alarms: readonly AlarmFigures[];
   /** The first ten of them that were raised at all. */
   readonly worst: readonly string[];
-  /** The greatest number of raises and re-alarms in ten minutes, and when those ten minutes ended; null where there was none. */
+  /**
+   * The greatest number of raises and re-alarms in ten minutes, and when those ten minutes ended; null where there was
+   * none.
+   */
   readonly flood: { readonly raises: number; readonly to: number } | null;
 }
 
 /**
  * Raises, times and the greatest flood of a period.
  *
- * An alarm is raised from its `raised` to its `returned`, and shelved from `shelved` to `unshelved`; what began before the period counts from its
- * beginning, so hand in the events from before it too. What happened in a silence is known only by the `standing` events after it.
+ * An alarm is raised from its `raised` to its `returned`, and shelved from `shelved` to `unshelved`; what began before
+ * the period counts from its beginning, so hand in the events from before it too. What happened in a silence is known
+ * only by the `standing` events after it.
  *
- * @param events of `advanceAlarm` or `advanceMonitor`, in the order they came, of one machine; those that name no alarm are passed over
+ * @param events of `advanceAlarm` or `advanceMonitor`, in the order they came, of one machine; those that name no alarm
+ *   are passed over
  * @param period `from` up to, not including, `to`, in ms since 1970
  * @throws `wrong_type`, `out_of_range` for a period that ends before it begins
  *

@@ -63,8 +63,8 @@ function suppress(plan: AlarmPlan, draft: Draft, mode: string, time: number, eve
 }
 
 /**
- * The same memory on a clock that has been set from one time to another: delays begin anew, a shelf keeps the time it has left, the figures
- * looked back over stay as far back as they were, and all else stands.
+ * The same memory on a clock that has been set from one time to another: delays begin anew, a shelf keeps the time it
+ * has left, the figures looked back over stay as far back as they were, and all else stands.
  */
 export function moveClock<Into extends object>(
   plan: AlarmPlan,

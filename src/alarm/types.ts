@@ -16,7 +16,10 @@ export interface AlarmSettings {
   readonly id: string;
   /** How soon someone should act. `medium` where left out. */
   readonly priority?: AlarmPriority;
-  /** How far the figure must come back past the setpoint, and more than that, to count as normal; never delays raising. 0 where left out. */
+  /**
+   * How far the figure must come back past the setpoint, and more than that, to count as normal; never delays raising.
+   * 0 where left out.
+   */
   readonly deadband?: number;
   /** How long the figure must stand beyond the setpoint before the alarm is raised. 0 where left out. */
   readonly onDelayMs?: number;
@@ -27,13 +30,18 @@ export interface AlarmSettings {
   /** The longest time it may be shelved for. Eight hours where left out (a shift; chosen here). */
   readonly longestShelfMs?: number;
   /**
-   * Reports a stale signal when the last good reading is older than this. Where left out: older than ten of the usual intervals, and at
-   * least a day; from the second good reading on, since the first tells no interval. Null: never.
+   * Reports a stale signal when the last good reading is older than this. Where left out: older than ten of the usual
+   * intervals, and at least a day; from the second good reading on, since the first tells no interval. Null: never.
    */
   readonly staleAfterMs?: number | null;
-  /** Raises an alarm that still stands anew when so much time has passed since it was last raised. Never where left out. */
+  /**
+   * Raises an alarm that still stands anew when so much time has passed since it was last raised. Never where left out.
+   */
   readonly reAlarmAfterMs?: number;
-  /** Reports chattering at so many raises within so long. 3 within an hour where left out (chosen here, for readings minutes apart). */
+  /**
+   * Reports chattering at so many raises within so long. 3 within an hour where left out (chosen here, for readings
+   * minutes apart).
+   */
   readonly chattering?: { readonly raises: number; readonly withinMs: number };
   /** Modes of the machine in which the alarm is suppressed by design: tracked and not announced. */
   readonly suppressedInModes?: readonly string[];
@@ -44,13 +52,16 @@ export interface AlarmSettings {
 /** What makes an alarm: the setpoint and how it is applied. */
 export interface AlarmConfig extends AlarmSettings {
   /**
-   * `high`: above the setpoint. `low`: below it. `rise`: risen by the setpoint or more within `withinMs`, from the lowest good reading of
-   * that time. `fall`: fallen by the setpoint or more, from the highest.
+   * `high`: above the setpoint. `low`: below it. `rise`: risen by the setpoint or more within `withinMs`, from the
+   * lowest good reading of that time. `fall`: fallen by the setpoint or more, from the highest.
    */
   readonly type: AlarmType;
   /** In the unit of the figure; for `rise` and `fall` an amount above 0. */
   readonly setpoint: number;
-  /** Only for `rise` and `fall`, and needed there: the time looked back over. It is kept in 24 parts and so may reach 1/24 further back. */
+  /**
+   * Only for `rise` and `fall`, and needed there: the time looked back over. It is kept in 24 parts and so may reach
+   * 1/24 further back.
+   */
   readonly withinMs?: number;
 }
 
@@ -84,7 +95,10 @@ export interface AlarmPlan {
 /** What `prepareAlarm` returns: the configuration checked, and all that follows from it. */
 export interface PreparedAlarm extends Prepared<'alarm'>, AlarmPlan {}
 
-/** A reading of the figure; `null` where the instrument gave none, which counts as bad. `good` where quality is left out. */
+/**
+ * A reading of the figure; `null` where the instrument gave none, which counts as bad. `good` where quality is left
+ * out.
+ */
 export interface AlarmReading {
   readonly kind?: 'reading';
   readonly time: number;
@@ -116,7 +130,10 @@ export interface Tick {
 /** A reading where `kind` is left out. */
 export type AlarmInput = AlarmReading | AlarmCommand | Tick;
 
-/** What is remembered of an alarm. A member that is left out is at its beginning: not active, acknowledged, no delay running. */
+/**
+ * What is remembered of an alarm. A member that is left out is at its beginning: not active, acknowledged, no delay
+ * running.
+ */
 export interface AlarmMemory {
   /** The alarm condition is true, delays and deadband applied. */
   readonly active?: true;
@@ -149,7 +166,10 @@ export interface AlarmMemory {
   /** Times of the last raises, for chattering. */
   readonly raises?: readonly number[];
   readonly chattering?: true;
-  /** For `rise` and `fall`: the number of the part of time of the last reading, and the extremes, each in eleven characters: how many parts ago, and the exact figure. */
+  /**
+   * For `rise` and `fall`: the number of the part of time of the last reading, and the extremes, each in eleven
+   * characters: how many parts ago, and the exact figure.
+   */
   readonly part?: number;
   readonly extremes?: string;
 }
@@ -165,7 +185,10 @@ export interface AlarmState extends AlarmMemory {
   readonly read?: number;
 }
 
-/** The states of an alarm, by the names of ISA-18.2 (names and meanings from memory; confirm before quoting them as the standard's). */
+/**
+ * The states of an alarm, by the names of ISA-18.2 (names and meanings from memory; confirm before quoting them as the
+ * standard's).
+ */
 export type AlarmStateName =
   | 'normal'
   | 'unacknowledged_alarm'

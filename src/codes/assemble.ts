@@ -1,5 +1,6 @@
 /**
- * From decided columns to a whole classification: parts, evidence, worst class, text. Shared by counts in doubles and in decimal strings.
+ * From decided columns to a whole classification: parts, evidence, worst class, text. Shared by counts in doubles and
+ * in decimal strings.
  */
 import type { Sizing } from '../counts/types.ts';
 import { type MotescaleError, motescaleError } from '../errors.ts';
@@ -8,7 +9,10 @@ import { columnSizes } from './columnSizes.ts';
 import type { ClassColumn, Classification, ClassTable, CodePart, Evidence } from './types.ts';
 import { formatParts, notationOf } from './written/formatParts.ts';
 
-/** What was found in one column: its count in the table's volume, its class, and how many particles were counted, if known. */
+/**
+ * What was found in one column: its count in the table's volume, its class, and how many particles were counted, if
+ * known.
+ */
 export interface Finding {
   readonly count: number;
   readonly index: number;
@@ -22,7 +26,8 @@ export interface Unfilled {
 }
 
 /**
- * The classification, from what is known of each column (null for a column not asked for). Null where no column is filled.
+ * The classification, from what is known of each column (null for a column not asked for). Null where no column is
+ * filled.
  */
 export function assemble(table: ClassTable, findings: readonly (Finding | Unfilled | null)[]): Classification | null {
   const parts: CodePart[] = [];

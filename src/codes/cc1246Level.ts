@@ -27,8 +27,9 @@ export function cc1246Count(level: number, size: number): number {
 }
 
 /**
- * The level of a count: the level that allows just so many particles of `size` and larger per 0.1 L. Null where the count is so low that
- * even level 1 allows it (a zero says nothing of the level). The level of a sample is the highest over the sizes counted.
+ * The level of a count: the level that allows just so many particles of `size` and larger per 0.1 L. Null where the
+ * count is so low that even level 1 allows it (a zero says nothing of the level). The level of a sample is the highest
+ * over the sizes counted.
  *
  * @example
  * ```ts

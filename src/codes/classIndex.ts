@@ -1,12 +1,16 @@
 /**
- * The class of a count: the first, from clean to dirty, whose printed limit it keeps. Compared with the limit, never computed.
+ * The class of a count: the first, from clean to dirty, whose printed limit it keeps. Compared with the limit, never
+ * computed.
  */
 import { motescaleError } from '../errors.ts';
 import { scaleDecimal } from '../numeric/decimal.ts';
 import { limitReader } from './tables/frozen.ts';
 import type { ClassTable } from './types.ts';
 
-/** Index of the class; `table.classes.length` beyond the last. A class that sets no limit for the column keeps any count. */
+/**
+ * Index of the class; `table.classes.length` beyond the last. A class that sets no limit for the column keeps any
+ * count.
+ */
 export function classIndex(table: ClassTable, column: number, keeps: (limit: number) => boolean): number {
   let index = 0;
   while (index < table.classes.length) {
@@ -17,7 +21,10 @@ export function classIndex(table: ClassTable, column: number, keeps: (limit: num
   return index;
 }
 
-/** The printed limit, null where none is set, as beyond the last class. Throws at what is no limit: with NaN, no count would keep it. */
+/**
+ * The printed limit, null where none is set, as beyond the last class. Throws at what is no limit: with NaN, no count
+ * would keep it.
+ */
 export function limitAt(table: ClassTable, index: number, column: number): number | null {
   if (index >= table.classes.length) return null;
   const read = limitReader(table);
@@ -30,8 +37,8 @@ export function limitAt(table: ClassTable, index: number, column: number): numbe
 }
 
 /**
- * The class of a count per mL. In a table per 100 mL a limit plainly below the count is passed by one rough division; else the exact decimal
- * decides.
+ * The class of a count per mL. In a table per 100 mL a limit plainly below the count is passed by one rough division;
+ * else the exact decimal decides.
  */
 export function classOfPerMl(table: ClassTable, column: number, perMl: number): number {
   const { perVolumeMl } = table;

@@ -12,22 +12,26 @@ import { requireTable } from './requireTable.ts';
 import type { ClassColumn, Classification, ClassTable } from './types.ts';
 
 /**
- * The code or class of counts, with what decided it. A class is decided by comparing with the printed limit, up to and including.
+ * The code or class of counts, with what decided it. A class is decided by comparing with the printed limit, up to and
+ * including.
  *
- * Sizes are taken as they are, never interpolated: a column whose size was not counted is written `-` and listed in `missing`
- * (`likelyClasses` estimates it, `possibleClasses` bounds it). Where the class is the worst over several columns, only those are missing that
- * could make it worse (with no particle of 25 µm, none of 50 µm need be counted), and the text then reads `6 or dirtier`. Beyond the last class stands `>28` or `>12`. At a count below the first limit the
- * first class stands, and its evidence says `end: 'first_class'`: the oil may be cleaner than the table can tell.
+ * Sizes are taken as they are, never interpolated: a column whose size was not counted is written `-` and listed in
+ * `missing` (`likelyClasses` estimates it, `possibleClasses` bounds it). Where the class is the worst over several
+ * columns, only those are missing that could make it worse (with no particle of 25 µm, none of 50 µm need be counted),
+ * and the text then reads `6 or dirtier`. Beyond the last class stands `>28` or `>12`. At a count below the first limit
+ * the first class stands, and its evidence says `end: 'first_class'`: the oil may be cleaner than the table can tell.
  *
- * In ISO 4406 a scale number found from fewer than 20 counted particles is marked `>=`; that needs raw counts (`volumeMl`).
+ * In ISO 4406 a scale number found from fewer than 20 counted particles is marked `>=`; that needs raw counts
+ * (`volumeMl`).
  *
- * A code describes the sample counted. Whether a machine may run on it is the decision of those who answer for the machine.
+ * A code describes the sample counted. Whether a machine may run on it is the decision of those who answer for the
+ * machine.
  *
  * @param table a class table, such as `iso4406`
  * @param counts cumulative counts in a sizing the table knows
  * @param options `columns`: the labels of the columns to judge, and no others; all where left out
- * @throws `sizing_not_convertible` if the table has no sizes for this sizing; `missing_size` if no column can be filled, or one asked for
- * by name cannot; any error of bad counts.
+ * @throws `sizing_not_convertible` if the table has no sizes for this sizing; `missing_size` if no column can be
+ * filled, or one asked for by name cannot; any error of bad counts.
  *
  * @example
  * ```ts

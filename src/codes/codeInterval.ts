@@ -16,17 +16,17 @@ import { requireTable } from './requireTable.ts';
 import type { ClassTable, Code } from './types.ts';
 
 /**
- * The lowest and the highest code compatible with the particles counted, size by size, at a confidence (0.95 where left out): the
- * scale numbers of the exact Poisson limits. Where both agree at a size, that number is settled; where they differ, count longer. A class
- * over several columns is the worst of their limits.
+ * The lowest and the highest code compatible with the particles counted, size by size, at a confidence (0.95 where left
+ * out): the scale numbers of the exact Poisson limits. Where both agree at a size, that number is settled; where they
+ * differ, count longer. A class over several columns is the worst of their limits.
  *
- * It covers the chance of the draw only, not volume, size calibration, sampling, air or water: with many particles it says
- * far too much. `codeUncertainty` takes them together.
+ * It covers the chance of the draw only, not volume, size calibration, sampling, air or water: with many particles it
+ * says far too much. `codeUncertainty` takes them together.
  *
  * @param counts raw counts (made with `volumeMl`)
  * @param options `confidence`: above 0 and below 1
- * @throws `missing_volume` if the counts carry no particles counted and volume; `missing_size` if they have no size of the table;
- * `out_of_range` above 1e9 particles.
+ * @throws `missing_volume` if the counts carry no particles counted and volume; `missing_size` if they have no size of
+ * the table; `out_of_range` above 1e9 particles.
  *
  * @example
  * ```ts

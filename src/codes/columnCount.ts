@@ -21,7 +21,10 @@ export function columnPlace(column: ClassColumn, counts: CumulativeCounts): Plac
   return around === null || !around.exact ? null : around;
 }
 
-/** The nearest sizes counted that hold the column between them; `exact`: they are its own. Null where no smaller size was counted. */
+/**
+ * The nearest sizes counted that hold the column between them; `exact`: they are its own. Null where no smaller size
+ * was counted.
+ */
 function placeAround(column: ClassColumn, { sizing, sizes }: CumulativeCounts): (Place & { exact: boolean }) | null {
   const wanted = columnSizes(column, sizing);
   if (wanted === null) return null;
@@ -39,11 +42,11 @@ function placeAround(column: ClassColumn, { sizing, sizes }: CumulativeCounts): 
 }
 
 /**
- * What the counts say of a column: its class, decided per mL. The count is one division of whole numbers, or a difference of decimals, and so is
- * the limit, so that a count exactly on a limit is found exactly on it.
+ * What the counts say of a column: its class, decided per mL. The count is one division of whole numbers, or a
+ * difference of decimals, and so is the limit, so that a count exactly on a limit is found exactly on it.
  *
- * Where the counts lack the column's sizes, what bounds it: no more than there are of the next smaller size counted, less those of the next
- * larger; Infinity where no smaller size was counted.
+ * Where the counts lack the column's sizes, what bounds it: no more than there are of the next smaller size counted,
+ * less those of the next larger; Infinity where no smaller size was counted.
  */
 export function columnFinding(table: ClassTable, column: number, counts: CumulativeCounts): Finding | Unfilled {
   const place = placeAround(table.columns[column] as ClassColumn, counts);

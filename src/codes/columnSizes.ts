@@ -6,7 +6,10 @@ import type { Sizing } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
 import type { ClassColumn, ClassTable } from './types.ts';
 
-/** A column's sizes in one sizing; null where the table names none for it. `to` is null in cumulative columns and open ranges. */
+/**
+ * A column's sizes in one sizing; null where the table names none for it. `to` is null in cumulative columns and open
+ * ranges.
+ */
 export function columnSizes(column: ClassColumn, sizing: Sizing): { from: number; to: number | null } | null {
   const from = sizeIn(column.from, column, sizing);
   if (from === null || column.to === undefined) return from === null ? null : { from, to: null };

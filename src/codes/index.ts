@@ -1,5 +1,6 @@
 /**
- * Codes and classes: counts to codes in every standard, reading and writing them, targets, and honest comparison between standards.
+ * Codes and classes: counts to codes in every standard, reading and writing them, targets, and honest comparison
+ * between standards.
  *
  * @module codes
  */

@@ -9,13 +9,16 @@ import type { ClassTable, Code, CodePart, CountBand, CountBands } from './types.
 import { asCode, partIndex } from './written/code.ts';
 
 /**
- * The counts per mL that a code allows: one band for each column it speaks of, more than `above`, up to and including `upTo`.
+ * The counts per mL that a code allows: one band for each column it speaks of, more than `above`, up to and including
+ * `upTo`.
  *
- * A class given size by size (`18/16/13`, `7B/6C/5D`) lies between two limits. A class for several sizes together (`6B-F`, NAS 1638 `6`)
- * only sets upper limits, since one column alone may have decided it: there `above` is 0. Beyond the last class `upTo` is null. Of `-`,
- * `*` and `8 or dirtier` nothing is known: no band. `>=7` gives the band of 7, as counted; its true number may be higher.
+ * A class given size by size (`18/16/13`, `7B/6C/5D`) lies between two limits. A class for several sizes together
+ * (`6B-F`, NAS 1638 `6`) only sets upper limits, since one column alone may have decided it: there `above` is 0. Beyond
+ * the last class `upTo` is null. Of `-`, `*` and `8 or dirtier` nothing is known: no band. `>=7` gives the band of 7,
+ * as counted; its true number may be higher.
  *
- * @param sizing the sizing of the sizes; where left out, the first the table has of `iso11171`, `microscope`, `iso4402`, `iso11171b`
+ * @param sizing the sizing of the sizes; where left out, the first the table has of `iso11171`, `microscope`,
+ *   `iso4402`, `iso11171b`
  * @throws `bad_code`, `wrong_table`, `unknown_sizing`, `sizing_not_convertible`.
  *
  * @example

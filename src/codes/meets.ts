@@ -10,13 +10,16 @@ import type { ClassTable, Code, CodePart } from './types.ts';
 import { asCode } from './written/code.ts';
 
 /**
- * Compares counts, or a code of the same table (as text or data), with a target: a code, a class, or a mixed one (`18/-/13`, `7B/6C`, `6`).
+ * Compares counts, or a code of the same table (as text or data), with a target: a code, a class, or a mixed one
+ * (`18/-/13`, `7B/6C`, `6`).
  *
- * A size too dirty to count (`*`) fails. A size asked for but not known is listed in `missing`: nothing is shown then (`met` is null), unless
- * another size fails. A class beyond the table has a margin as if it were one class past the last.
+ * A size too dirty to count (`*`) fails. A size asked for but not known is listed in `missing`: nothing is shown then
+ * (`met` is null), unless another size fails. A class beyond the table has a margin as if it were one class past the
+ * last.
  *
- * Chance counts too: `meets(table, target, codeInterval(iso4406, counts).high)` asks whether the target is met even at the upper limit of the counting
- * statistics. `uncertain` lists only what a code itself marks, and per-mL counts mark nothing.
+ * Chance counts too: `meets(table, target, codeInterval(iso4406, counts).high)` asks whether the target is met even at
+ * the upper limit of the counting statistics. `uncertain` lists only what a code itself marks, and per-mL counts mark
+ * nothing.
  *
  * Whether a machine may run is not decided here: a target met supports that decision and does not replace it.
  *
@@ -50,7 +53,9 @@ export function meets(
   return outcomeOf(table, wantedOf(table, wanted, judged), found);
 }
 
-/** A target must ask for something that can be kept: a number for one size at least, and nothing that was never counted. */
+/**
+ * A target must ask for something that can be kept: a number for one size at least, and nothing that was never counted.
+ */
 export function requireTarget(table: ClassTable, target: string | Code): readonly CodePart[] {
   const { parts, text } = asCode(table, target, 'target');
   const vain =

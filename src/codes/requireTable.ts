@@ -1,6 +1,6 @@
 /**
- * What every function asks of a table handed in; `classTable` asks more, once. Each limit is asked where it is read (`limitAt`), each size too
- * (`columnSizes`), so that no cell is looked at in vain.
+ * What every function asks of a table handed in; `classTable` asks more, once. Each limit is asked where it is read
+ * (`limitAt`), each size too (`columnSizes`), so that no cell is looked at in vain.
  */
 import { isObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';

@@ -26,8 +26,9 @@ export function scaleNumber(perMl: number): number {
 const scaleCount = 29;
 
 /**
- * The scale number of ISO 4406 on a continuous scale, for trends: equal to the scale number exactly at each upper limit, in between on a
- * logarithmic scale, and never falling as the count rises (not even by one bit: every step of the computation is itself monotone).
+ * The scale number of ISO 4406 on a continuous scale, for trends: equal to the scale number exactly at each upper
+ * limit, in between on a logarithmic scale, and never falling as the count rises (not even by one bit: every step of
+ * the computation is itself monotone).
  *
  * Below 0.01 per mL it runs straight to -1 at a count of zero. Above 2,500,000 it rises by one with each doubling.
  *
@@ -60,8 +61,8 @@ function limitOf(index: number): number {
 }
 
 /**
- * ln(x / base) / 2 for x from base to a little over twice it, as the series of the inverse hyperbolic tangent. All terms are positive and
- * each operation is monotone in x, so the result is too.
+ * ln(x / base) / 2 for x from base to a little over twice it, as the series of the inverse hyperbolic tangent. All
+ * terms are positive and each operation is monotone in x, so the result is too.
  */
 function logShare(base: number, x: number): number {
   const s = 1 - (2 * base) / (x + base);

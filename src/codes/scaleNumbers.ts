@@ -1,8 +1,9 @@
 /**
  * Scale numbers of ISO 4406 for a whole column of counts at once, exactly, a few nanoseconds each.
  *
- * Between two powers of two from 1/128 to 4,194,304 lies exactly one upper limit of the standard. So the sign and exponent of a double, read
- * from its top twelve bits, leave two scale numbers and one comparison with the printed limit.
+ * Between two powers of two from 1/128 to 4,194,304 lies exactly one upper limit of the standard. So the sign and
+ * exponent of a double, read from its top twelve bits, leave two scale numbers and one comparison with the printed
+ * limit.
  */
 import { requireUnsigned } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
@@ -19,13 +20,13 @@ const low20 = 0xfffff;
 const bad = 128;
 
 /**
- * Scale numbers of a column of counts per mL, as bytes: exactly `scaleNumber` of each. Needs typed arrays, which the smallest ES5 engines
- * lack; `scaleNumber` works everywhere.
+ * Scale numbers of a column of counts per mL, as bytes: exactly `scaleNumber` of each. Needs typed arrays, which the
+ * smallest ES5 engines lack; `scaleNumber` works everywhere.
  *
  * @param perMl counts per mL
  * @param into where to put the numbers, at least as long as the column; a new array where left out
- * @throws `negative`, `not_a_number`, `infinite` with the index of the first bad count, and what stands in `into` then means nothing;
- * `length_mismatch`, `wrong_type`.
+ * @throws `negative`, `not_a_number`, `infinite` with the index of the first bad count, and what stands in `into` then
+ * means nothing; `length_mismatch`, `wrong_type`.
  *
  * @example
  * ```ts
@@ -52,15 +53,19 @@ export function scaleNumbers(perMl: Float64Array, into?: Uint8Array): Uint8Array
   return numbers;
 }
 
-/** Puts the numbers of the first so many counts, and returns all their bits together. `halves` are the same counts as pairs of integers. */
+/**
+ * Puts the numbers of the first so many counts, and returns all their bits together. `halves` are the same counts as
+ * pairs of integers.
+ */
 type Kernel = (perMl: Float64Array, halves: Int32Array, numbers: Uint8Array, length: number) => number;
 
 /** Made on first use and kept: its tables never change. */
 let kernel: Kernel | null = null;
 
 /**
- * For each value of the top twelve bits the lower of the two scale numbers stands above the bit 20, and below it what the next twenty bits of
- * the limit leave to a carry: one addition gives the number, but for counts that share those twenty bits with the limit, which are compared.
+ * For each value of the top twelve bits the lower of the two scale numbers stands above the bit 20, and below it what
+ * the next twenty bits of the limit leave to a carry: one addition gives the number, but for counts that share those
+ * twenty bits with the limit, which are compared.
  */
 function makeKernel(): Kernel {
   const steps = new Int32Array(places);

@@ -1,5 +1,6 @@
 /**
- * Where the tables of codes and classes, and the arithmetic of how sure a code is, come from. Each table carries its own source too.
+ * Where the tables of codes and classes, and the arithmetic of how sure a code is, come from. Each table carries its
+ * own source too.
  */
 import type { Source } from '../source.ts';
 import { as4059CumulativeSource, as4059DifferentialSource } from './tables/as4059.ts';

@@ -8,8 +8,9 @@ import { partIndex } from './written/code.ts';
 /** The outcome of comparing with a target. */
 export interface TargetOutcome {
   /**
-   * True: every size the target asks for is shown to keep it. False: one is shown not to. Null: neither is shown, since a size is not known,
-   * or rests on so few particles that the class it stands against may be passed (`>=13` against 13).
+   * True: every size the target asks for is shown to keep it. False: one is shown not to. Null: neither is shown, since
+   * a size is not known, or rests on so few particles that the class it stands against may be passed (`>=13` against
+   * 13).
    */
   readonly met: boolean | null;
   /** How many classes cleaner than asked; negative: dirtier. */

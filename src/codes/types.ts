@@ -1,5 +1,6 @@
 /**
- * What a standard, a code and a classification are: plain data. One engine reads every table, so a new standard is one new file of data.
+ * What a standard, a code and a classification are: plain data. One engine reads every table, so a new standard is one
+ * new file of data.
  */
 import type { Sizing } from '../counts/types.ts';
 import type { Source } from '../source.ts';
@@ -26,7 +27,10 @@ export interface ClassColumn {
 /** A standard as data. */
 export interface ClassTable {
   readonly id: string;
-  /** What a report calls its results, such as `ISO 4406`; the id where left out. Several tables of one standard may share it. */
+  /**
+   * What a report calls its results, such as `ISO 4406`; the id where left out. Several tables of one standard may
+   * share it.
+   */
   readonly standard?: string;
   /** What an error calls the table. */
   readonly title: string;
@@ -62,8 +66,8 @@ export type OwnTable = Omit<ClassTable, 'source'> & Partial<Pick<ClassTable, 'so
  * - `too_many`: too many to count, written `*`.
  * - `not_counted`: nothing asked or counted at this size, written `-`.
  * - `beyond`: above the last class, written `>28`.
- * - `or_dirtier`: a size of a class over several that was not counted and could make it worse, or, in a code read from text, every size of
- *   such a class; the code is then written `8 or dirtier`.
+ * - `or_dirtier`: a size of a class over several that was not counted and could make it worse, or, in a code read from
+ *   text, every size of such a class; the code is then written `8 or dirtier`.
  * - `at_most`: this class or cleaner, as a class for several sizes together says of each (`6B-F`, `6`).
  */
 export type CodeMark = 'few_counted' | 'too_many' | 'not_counted' | 'beyond' | 'at_most' | 'or_dirtier';
@@ -102,7 +106,10 @@ export interface Classification extends Code {
   /** The dirtiest class over the columns filled: `>12` beyond the last class. */
   readonly worst: string;
   readonly worstColumns: readonly string[];
-  /** Columns asked for that the counts cannot fill; where the class is the worst of all, only those that could make it worse. */
+  /**
+   * Columns asked for that the counts cannot fill; where the class is the worst of all, only those that could make it
+   * worse.
+   */
   readonly missing: readonly string[];
 }
 
@@ -112,7 +119,10 @@ export interface CountBands {
   readonly bands: readonly CountBand[];
 }
 
-/** More than `above` (or none), up to and including `upTo` (null: no bound) particles per mL from a size up to another (null: and larger). */
+/**
+ * More than `above` (or none), up to and including `upTo` (null: no bound) particles per mL from a size up to another
+ * (null: and larger).
+ */
 export interface CountBand {
   readonly from: number;
   readonly to: number | null;

@@ -1,6 +1,6 @@
 /**
- * What every function asks of counts it is handed: known sizing, ascending sizes, counts that never rise with size, and raw counts that
- * agree with the counts per mL.
+ * What every function asks of counts it is handed: known sizing, ascending sizes, counts that never rise with size, and
+ * raw counts that agree with the counts per mL.
  */
 import { noneOf, requireFilledArray, requireObject } from '../checks.ts';
 import { isMotescaleError, motescaleError } from '../errors.ts';

@@ -1,5 +1,6 @@
 /**
- * Coincidence: two particles in the sensing volume at once are counted as one, so a crowded counter reads low. Four models of it, each by name.
+ * Coincidence: two particles in the sensing volume at once are counted as one, so a crowded counter reads low. Four
+ * models of it, each by name.
  */
 import { requireMeasure, requireMembers, requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
@@ -11,7 +12,8 @@ import { requirePerMl, requireVolume } from './ranges.ts';
 /**
  * How observed and true concentration hang together, with x = true particles per sensing volume and y = observed.
  *
- * - `paralyzable`: y = x exp(-x). A particle counts only if the zone was empty. (Poisson model; Aerosol Sci. Technol. 47 (2013) 177.)
+ * - `paralyzable`: y = x exp(-x). A particle counts only if the zone was empty. (Poisson model; Aerosol Sci. Technol.
+ *   47 (2013) 177.)
  * - `non_paralyzable`: y = x / (1 + x). The zone is dead for a fixed time after each count. (Textbook dead-time model.)
  * - `wales_wilson`: y = 1 - exp(-x). At most one count in each sensing volume. (Wales and Wilson 1961.)
  * - `princen_kwolek`: y = x - x^2 / 2, the start of the series of wales-wilson. (Princen and Kwolek 1965.)
@@ -38,8 +40,8 @@ const largest = { paralyzable: 1, non_paralyzable: Infinity, wales_wilson: Infin
 /**
  * What a counter shows at a true concentration, and the share it misses.
  *
- * Range: particles per sensing volume up to 1 for `paralyzable` and `princen_kwolek`, where the shown count begins to fall again;
- * no limit for the other two. Particles from 0 to 1e12 per mL, sensing volumes from 1e-12 to 1e9 mL.
+ * Range: particles per sensing volume up to 1 for `paralyzable` and `princen_kwolek`, where the shown count begins to
+ * fall again; no limit for the other two. Particles from 0 to 1e12 per mL, sensing volumes from 1e-12 to 1e9 mL.
  *
  * @param perMl true particles per mL, all sizes that can trigger the counter
  * @throws `out_of_range` beyond the model; `unknown_option`, `wrong_type`, `not_a_number`, `infinite`, `negative`.
@@ -58,8 +60,8 @@ export function coincidenceLoss(perMl: number, options: CoincidenceOptions): { o
 }
 
 /**
- * The true concentration behind a shown one: the inverse of `coincidenceLoss`. Correct only while the correction is small; ISO 11171
- * ends a counter's range at 5 % loss (from memory). Dilute the sample instead where it can be done.
+ * The true concentration behind a shown one: the inverse of `coincidenceLoss`. Correct only while the correction is
+ * small; ISO 11171 ends a counter's range at 5 % loss (from memory). Dilute the sample instead where it can be done.
  *
  * @param observedPerMl particles per mL as shown
  * @throws `out_of_range` where no concentration could have shown so much; else as `coincidenceLoss`.
@@ -86,11 +88,11 @@ export function correctCoincidence(
 }
 
 /**
- * The sensing volume, in mL, of a counter whose limit of concentration is known: at `limitPerMl` true particles per mL it misses the
- * share `loss` (0.05 where left out, the coincidence error limit of ISO 11171; from memory).
+ * The sensing volume, in mL, of a counter whose limit of concentration is known: at `limitPerMl` true particles per mL
+ * it misses the share `loss` (0.05 where left out, the coincidence error limit of ISO 11171; from memory).
  *
- * Range: limits from 1e-9 to 1e12 per mL, losses from 1e-12 to 0.999, as far as the model reaches (0.63 for `paralyzable`, 0.5 for
- * `princen_kwolek`).
+ * Range: limits from 1e-9 to 1e12 per mL, losses from 1e-12 to 0.999, as far as the model reaches (0.63 for
+ * `paralyzable`, 0.5 for `princen_kwolek`).
  *
  * @throws `out_of_range`, `unknown_option`, `wrong_type`, `not_a_number`, `infinite`, `negative`.
  *

@@ -16,17 +16,19 @@ const micrometreCPerB = 0.898;
 /**
  * A size in another sizing, in µm.
  *
- * - ISO 4402 and ISO 11171: by the published pairs, exactly at a pair and on a straight line between two; from 0.8 to 100 µm (ISO 4402),
- *   4 to 70 µm(c).
+ * - ISO 4402 and ISO 11171: by the published pairs, exactly at a pair and on a straight line between two; from 0.8 to
+ *   100 µm (ISO 4402), 4 to 70 µm(c).
  * - µm(b) and µm(c): µm(c) = 0.898 µm(b). From memory.
- * - Microscope sizes are another quantity (longest dimension against projected area): they are converted to nothing, and nothing to them.
+ * - Microscope sizes are another quantity (longest dimension against projected area): they are converted to nothing,
+ *   and nothing to them.
  *
- * The working sizes of ISO 4406 and SAE AS4059 (6 and 14 µm(c) for 5 and 15 µm) are rounded and not these pairs: 5 µm is 6.4 µm(c).
+ * The working sizes of ISO 4406 and SAE AS4059 (6 and 14 µm(c) for 5 and 15 µm) are rounded and not these pairs: 5 µm
+ * is 6.4 µm(c).
  *
  * Source: ISO 11171:1999, table of corresponding sizes.
  *
- * @throws `sizing_not_convertible`, `out_of_range`, `unknown_sizing`; `wrong_type`, `not_a_number`, `infinite`, `negative` for what is no
- * size.
+ * @throws `sizing_not_convertible`, `out_of_range`, `unknown_sizing`; `wrong_type`, `not_a_number`, `infinite`,
+ * `negative` for what is no size.
  *
  * @example
  * ```ts
@@ -42,13 +44,14 @@ export function convertSizing(size: number, from: Sizing, to: Sizing): number {
 }
 
 /**
- * The same particles with their sizes in another sizing: each size by `convertSizing`, the counts as they were. A size of a table is met only
- * where a size falls exactly on it (5 µm of ISO 4402 becomes 6.4 µm(c), and no ISO 4406 code is made at 6.4): `likelyClasses` estimates
- * between sizes.
+ * The same particles with their sizes in another sizing: each size by `convertSizing`, the counts as they were. A size
+ * of a table is met only where a size falls exactly on it (5 µm of ISO 4402 becomes 6.4 µm(c), and no ISO 4406 code is
+ * made at 6.4): `likelyClasses` estimates between sizes.
  *
  * Range and source: those of `convertSizing`.
  *
- * @throws `sizing_not_convertible`; `out_of_range` with the place of the size; `unknown_sizing`; any error of bad counts.
+ * @throws `sizing_not_convertible`; `out_of_range` with the place of the size; `unknown_sizing`; any error of bad
+ *   counts.
  *
  * @example
  * ```ts

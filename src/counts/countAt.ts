@@ -15,18 +15,21 @@ export type Basis = 'measured' | 'interpolated' | 'extrapolated';
 /**
  * Particles of a size and larger, per mL, at any size.
  *
- * At a measured size: the measured count, whatever the method. Between two: by `method`, `monotone` where left out. Beyond the measured
- * sizes: only with `extrapolate: true`, as a straight continuation of the outer two counts on the scales of the method
- * (`monotone` continues like `log_log`); the further, the less it means. Between a count and a zero the scales have no place for the
- * zero: there the count falls in proportion to the logarithm of size. The curve never rises with size, to the last digits of a double.
+ * At a measured size: the measured count, whatever the method. Between two: by `method`, `monotone` where left out.
+ * Beyond the measured sizes: only with `extrapolate: true`, as a straight continuation of the outer two counts on the
+ * scales of the method (`monotone` continues like `log_log`); the further, the less it means. Between a count and a
+ * zero the scales have no place for the zero: there the count falls in proportion to the logarithm of size. The curve
+ * never rises with size, to the last digits of a double.
  *
- * Accuracy, leaving out each inner size of the ISO 16889:2008 Table 4 counts in turn, 2 to 40 µm(c): `monotone` within 4 %,
- * `log_log` 12 %, `log_log2` 63 % (14 % from 3 µm(c)). No fluid-power standard prescribes a method (common practice).
+ * Accuracy, leaving out each inner size of the ISO 16889:2008 Table 4 counts in turn, 2 to 40 µm(c): `monotone` within
+ * 4 %, `log_log` 12 %, `log_log2` 63 % (14 % from 3 µm(c)). No fluid-power standard prescribes a method (common
+ * practice).
  *
  * @param counts cumulative counts
  * @param size in µm, in the sizing of the counts
- * @throws `out_of_range` beyond the measured sizes without `extrapolate`; `too_few` where there are no two counts above zero to continue;
- * `no_answer` where the continuation passes 1e12 per mL; `unknown_option`; what is wrong with the counts, as `cumulativeCounts`.
+ * @throws `out_of_range` beyond the measured sizes without `extrapolate`; `too_few` where there are no two counts above
+ * zero to continue; `no_answer` where the continuation passes 1e12 per mL; `unknown_option`; what is wrong with the
+ * counts, as `cumulativeCounts`.
  *
  * @example
  * ```ts
@@ -72,10 +75,12 @@ export function countAt(
 }
 
 /**
- * What must hold at a size, since cumulative counts never rise with size: at least `above` and at most `upTo` particles per mL. Both are
- * the measured count at a measured size. `upTo` is null below the smallest measured size, where nothing bounds the count.
+ * What must hold at a size, since cumulative counts never rise with size: at least `above` and at most `upTo` particles
+ * per mL. Both are the measured count at a measured size. `upTo` is null below the smallest measured size, where
+ * nothing bounds the count.
  *
- * @throws `out_of_range`, `wrong_type`, `not_a_number`, `infinite`, `negative` for what is no size; what is wrong with the counts.
+ * @throws `out_of_range`, `wrong_type`, `not_a_number`, `infinite`, `negative` for what is no size; what is wrong with
+ *   the counts.
  *
  * @example
  * ```ts
@@ -97,10 +102,11 @@ export function countBounds(counts: CumulativeCounts, size: number): { above: nu
 }
 
 /**
- * The smallest size, in µm, of which (and larger) there are no more than `perMl` particles, on the `monotone` curve of `countAt`.
+ * The smallest size, in µm, of which (and larger) there are no more than `perMl` particles, on the `monotone` curve of
+ * `countAt`.
  *
- * @throws `out_of_range` unless `perMl` lies between the counts at the largest and the smallest measured size; `wrong_type`,
- * `not_a_number`, `infinite`, `negative` for what is no count; what is wrong with the counts.
+ * @throws `out_of_range` unless `perMl` lies between the counts at the largest and the smallest measured size;
+ * `wrong_type`, `not_a_number`, `infinite`, `negative` for what is no count; what is wrong with the counts.
  *
  * @example
  * ```ts

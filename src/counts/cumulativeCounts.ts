@@ -30,16 +30,19 @@ export interface RawCount {
 }
 
 /**
- * Makes cumulative counts from `{ size: count }`, sizes in µm. Counts per mL by default, per 100 mL with `{ per: '100mL' }`, and raw
- * counts (whole particles) with `{ volumeMl, dilution }`. Raw counts are best: only from them can a code say how sure it is.
+ * Makes cumulative counts from `{ size: count }`, sizes in µm. Counts per mL by default, per 100 mL with
+ * `{ per: '100mL' }`, and raw counts (whole particles) with `{ volumeMl, dilution }`. Raw counts are best: only from
+ * them can a code say how sure it is.
  *
- * Raw counts are related to the undiluted oil: perMl = counted x dilution / volumeMl, rounded once, to the nearest double.
+ * Raw counts are related to the undiluted oil: perMl = counted x dilution / volumeMl, rounded once, to the nearest
+ * double.
  *
- * Range: sizes from 0.001 to 100,000 µm, written as plain decimals; counts from 0 to 1e12 per mL; volumes from 1e-12 to 1e9 mL; dilution
- * from 1 to 1e9.
+ * Range: sizes from 0.001 to 100,000 µm, written as plain decimals; counts from 0 to 1e12 per mL; volumes from 1e-12 to
+ * 1e9 mL; dilution from 1 to 1e9.
  *
- * @throws `empty`, `wrong_type`, `not_a_number`, `infinite`, `negative`, `out_of_range`, `not_an_integer` (raw counts), `unknown_sizing`,
- * `unknown_option`, `missing_volume` (a dilution without a volume), `sizes_out_of_order` (the same size twice), `counts_rise_with_size`.
+ * @throws `empty`, `wrong_type`, `not_a_number`, `infinite`, `negative`, `out_of_range`, `not_an_integer` (raw counts),
+ * `unknown_sizing`, `unknown_option`, `missing_volume` (a dilution without a volume), `sizes_out_of_order` (the same
+ * size twice), `counts_rise_with_size`.
  *
  * @example
  * ```ts

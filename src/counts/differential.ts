@@ -13,7 +13,8 @@ type Range = DifferentialCounts['ranges'][number];
 /**
  * Counts between neighbouring sizes, per mL; the last range is open.
  *
- * @throws what is wrong with the counts: `wrong_type`, `sizes_out_of_order`, `counts_rise_with_size`, `out_of_range` and the like.
+ * @throws what is wrong with the counts: `wrong_type`, `sizes_out_of_order`, `counts_rise_with_size`, `out_of_range`
+ *   and the like.
  *
  * @example
  * ```ts
@@ -35,11 +36,12 @@ export function toDifferential(counts: CumulativeCounts): DifferentialCounts {
 }
 
 /**
- * Counts of a size and larger, per mL, summed from the largest range down. The last range must be open (`to: null`): without it
- * nothing is known of the particles above.
+ * Counts of a size and larger, per mL, summed from the largest range down. The last range must be open (`to: null`):
+ * without it nothing is known of the particles above.
  *
- * @throws `sizes_out_of_order` when a range does not start where the one before ends; `missing_size` when the last range is closed;
- * `wrong_type`, `empty`, `unknown_sizing`, `not_a_number`, `infinite`, `negative`, `out_of_range` for what is no range.
+ * @throws `sizes_out_of_order` when a range does not start where the one before ends; `missing_size` when the last
+ * range is closed; `wrong_type`, `empty`, `unknown_sizing`, `not_a_number`, `infinite`, `negative`, `out_of_range` for
+ * what is no range.
  *
  * @example
  * ```ts
@@ -90,8 +92,8 @@ function checkEnd(ranges: readonly Range[], i: number): void {
 }
 
 /**
- * Particles per mL between two of the measured sizes (by index; null: no upper end). From raw counts it is a difference of whole
- * numbers, from short decimals a difference of decimals: on a limit of a table either is exact.
+ * Particles per mL between two of the measured sizes (by index; null: no upper end). From raw counts it is a difference
+ * of whole numbers, from short decimals a difference of decimals: on a limit of a table either is exact.
  */
 export function perMlBetween(counts: CumulativeCounts, from: number, to: number | null): number {
   const lower = counts.perMl[from] as number;

@@ -1,5 +1,6 @@
 /**
- * Counts as milligrams of test dust per litre, and back: a way to picture a count or to check a counter, not a way to weigh dirt.
+ * Counts as milligrams of test dust per litre, and back: a way to picture a count or to check a counter, not a way to
+ * weigh dirt.
  */
 import { requireMeasure } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
@@ -28,14 +29,15 @@ export interface EquivalentDust {
 }
 
 /**
- * The concentration of ISO medium test dust (ISO 12103-1 A3), in mg/L, that would give these counts. An equivalent and no measurement:
- * dirt in service has another size distribution, shape and density, and only weighing a membrane tells its mass.
+ * The concentration of ISO medium test dust (ISO 12103-1 A3), in mg/L, that would give these counts. An equivalent and
+ * no measurement: dirt in service has another size distribution, shape and density, and only weighing a membrane tells
+ * its mass.
  *
  * Range: counts by ISO 11171, sizes from 1 to 50 µm(c). Proportional to the count.
  * Source: ISO 16889:2008 Table 4, midpoints of the ranges at 10 mg/L; between its sizes by the curve of `countAt`.
  *
- * @throws `sizing_not_convertible` for another sizing, `out_of_range` for a size beyond the table, `no_answer` when every count is zero;
- * what is wrong with the counts, as `cumulativeCounts`.
+ * @throws `sizing_not_convertible` for another sizing, `out_of_range` for a size beyond the table, `no_answer` when
+ * every count is zero; what is wrong with the counts, as `cumulativeCounts`.
  *
  * @example
  * ```ts
@@ -76,12 +78,12 @@ export function equivalentDustMgPerL(counts: CumulativeCounts): EquivalentDust {
 }
 
 /**
- * The counts of ISO medium test dust (ISO 12103-1 A3) at a concentration: what a counter should show on a validation fluid, to within the
- * ranges of the table. The inverse of `equivalentDustMgPerL`.
+ * The counts of ISO medium test dust (ISO 12103-1 A3) at a concentration: what a counter should show on a validation
+ * fluid, to within the ranges of the table. The inverse of `equivalentDustMgPerL`.
  *
- * Range: 0 to 1,000,000 mg/L; the table is printed for 3, 10 and 15 mg/L, where every count lies within its range. Counts are in
- * proportion to the concentration; sizes 1 to 50 µm(c). Above the coincidence limit of a counter it shows less.
- * Source: ISO 16889:2008 Table 4, midpoints of the ranges at 10 mg/L.
+ * Range: 0 to 1,000,000 mg/L; the table is printed for 3, 10 and 15 mg/L, where every count lies within its range.
+ * Counts are in proportion to the concentration; sizes 1 to 50 µm(c). Above the coincidence limit of a counter it shows
+ * less. Source: ISO 16889:2008 Table 4, midpoints of the ranges at 10 mg/L.
  *
  * @throws `out_of_range`, `wrong_type`, `not_a_number`, `infinite`, `negative`.
  *

@@ -1,5 +1,6 @@
 /**
- * Particle counts: from what an instrument gives to counts of a size and larger per mL, between sizes, and how sure they are.
+ * Particle counts: from what an instrument gives to counts of a size and larger per mL, between sizes, and how sure
+ * they are.
  *
  * @module counts
  */

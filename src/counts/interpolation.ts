@@ -1,6 +1,6 @@
 /**
- * The curve through measured counts: count against size, on logarithmic scales, never rising. One curve serves the count at a size, the
- * size at a count, and what lies beyond the measured sizes.
+ * The curve through measured counts: count against size, on logarithmic scales, never rising. One curve serves the
+ * count at a size, the size at a count, and what lies beyond the measured sizes.
  */
 import { motescaleError } from '../errors.ts';
 import { exp } from '../numeric/exponential.ts';
@@ -13,7 +13,8 @@ import type { CumulativeCounts } from './types.ts';
  *
  * - `monotone`: natural cubic spline of log count on log size, held monotone. The closest on published distributions.
  * - `log_log`: straight lines of log count on log size.
- * - `log_log2`: straight lines of log count on the square of log size, the shape of MIL-STD-1246C and IEST-STD-CC1246; sizes from 1 µm.
+ * - `log_log2`: straight lines of log count on the square of log size, the shape of MIL-STD-1246C and IEST-STD-CC1246;
+ *   sizes from 1 µm.
  */
 export type InterpolationMethod = 'monotone' | 'log_log' | 'log_log2';
 
@@ -58,7 +59,10 @@ export function countInside(curve: Curve, size: number): number {
   return Math.min(Math.max(exp(y), upper), lower);
 }
 
-/** Count per mL beyond the measured sizes: the last two counts above zero continued on the scales of `log_log` or `log_log2`. */
+/**
+ * Count per mL beyond the measured sizes: the last two counts above zero continued on the scales of `log_log` or
+ * `log_log2`.
+ */
 export function countBeyond(curve: Curve, size: number, method: 'log_log' | 'log_log2'): number {
   const { sizes, perMl } = curve.counts;
   const last = sizes.length - 1;
@@ -86,7 +90,10 @@ export function countBeyond(curve: Curve, size: number, method: 'log_log' | 'log
   return above ? Math.min(value, measured) : Math.max(value, measured);
 }
 
-/** Where the scales have no place for zero: the count falls in proportion to the logarithm of size, and reaches zero at the next size. */
+/**
+ * Where the scales have no place for zero: the count falls in proportion to the logarithm of size, and reaches zero at
+ * the next size.
+ */
 function betweenCountAndZero(count: number, from: number, to: number, size: number): number {
   return Math.min(count, (count * log(to / size)) / log(to / from));
 }

@@ -26,7 +26,8 @@ export const sources: Readonly<
 > = {
   paralyzable: {
     document:
-      'G. F. Knoll, Radiation Detection and Measurement; A. M. Collins, W. D. Dick and F. J. Romay, Aerosol Sci. Technol. 47, 177-182 (authors from memory, abstract read)',
+      'G. F. Knoll, Radiation Detection and Measurement; A. M. Collins, W. D. Dick and F. J. Romay, Aerosol Sci. ' +
+      'Technol. 47, 177-182 (authors from memory, abstract read)',
     edition: '4th edition, 2010 (from memory); 2013',
     place: 'Knoll, chapter 4, dead time: observed = true x exp(-true x volume); the paper inverts it',
     standing: 'from memory',
@@ -72,13 +73,15 @@ export const sources: Readonly<
     document: 'ISO 16889',
     edition: '2008',
     place:
-      'Table 4, as adopted in GOST R ISO 16889-2011, 8.1.6 and 8.1.7: ISO MTD at 10 mg/L, midpoints of the acceptance ranges, divided by ten',
+      'Table 4, as adopted in GOST R ISO 16889-2011, 8.1.6 and 8.1.7: ISO MTD at 10 mg/L, midpoints of the ' +
+      'acceptance ranges, divided by ten',
     standing: 'computed',
   },
   // That counts are read on this curve is common practice: no fluid-power standard prescribes a method.
   interpolation: {
     document:
-      'R. L. Dougherty, A. Edelman and J. M. Hyman, Mathematics of Computation 52, 471-494; J. M. Hyman, SIAM J. Sci. Stat. Comput. 4, 645-654',
+      'R. L. Dougherty, A. Edelman and J. M. Hyman, Mathematics of Computation 52, 471-494; J. M. Hyman, SIAM J. ' +
+      'Sci. Stat. Comput. 4, 645-654',
     edition: '1989; 1983',
     place: 'monotone cubic interpolation: filter on the slopes of a natural spline',
     standing: 'from memory',

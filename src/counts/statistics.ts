@@ -10,11 +10,12 @@ import { binomialAtLeast, poissonAtLeast, poissonAtMost } from '../numeric/tails
 import { requireMeasurableCount, requirePerMl, requireVolume } from './ranges.ts';
 
 /**
- * The exact two-sided limits of the expected count, given that `counted` particles were counted: the true mean lies between them with at
- * least the confidence asked for (0.95 where left out). Divide by the volume for limits of a concentration.
+ * The exact two-sided limits of the expected count, given that `counted` particles were counted: the true mean lies
+ * between them with at least the confidence asked for (0.95 where left out). Divide by the volume for limits of a
+ * concentration.
  *
- * Range: whole counts from 0 to 1e9. Accuracy: 1e-10 relative or better. At 20 particles the 95 % limits are 12.2 and 30.9: more than
- * one scale number of ISO 4406 apart, which is why that standard marks smaller counts with `>=`.
+ * Range: whole counts from 0 to 1e9. Accuracy: 1e-10 relative or better. At 20 particles the 95 % limits are 12.2 and
+ * 30.9: more than one scale number of ISO 4406 apart, which is why that standard marks smaller counts with `>=`.
  *
  * Source: F. Garwood, Biometrika 28 (1936) 437.
  *
@@ -53,7 +54,8 @@ function meanWithTail(tailAt: (mean: number) => number, n: number, direction: 1 
 }
 
 /**
- * The volume, in mL, in which `particles` (20 where left out) are expected at `perMl` particles per mL. ISO 4406 asks for 20 or more.
+ * The volume, in mL, in which `particles` (20 where left out) are expected at `perMl` particles per mL. ISO 4406 asks
+ * for 20 or more.
  *
  * Range: 1e-9 to 1e12 particles per mL; 1e-9 to 1e15 particles, whole or not.
  *
@@ -88,19 +90,23 @@ export interface CountDifference {
 }
 
 /**
- * Whether two counts differ by more than chance: the exact conditional test. Given n1 + n2 particles in all, n1 of them is binomial with
- * chance V1 / (V1 + V2) if both oils are equally dirty. `p` is twice the smaller tail (at most 1), so that it falls below
- * 1 - confidence just when the limits of the ratio leave out 1. The limits are those of Clopper and Pearson.
+ * Whether two counts differ by more than chance: the exact conditional test. Given n1 + n2 particles in all, n1 of them
+ * is binomial with chance V1 / (V1 + V2) if both oils are equally dirty. `p` is twice the smaller tail (at most 1), so
+ * that it falls below 1 - confidence just when the limits of the ratio leave out 1. The limits are those of Clopper and
+ * Pearson.
  *
- * It is for two counts by one instrument in one set-up, minutes apart: before and after a filter change, blank and sample.
- * It is not for two instruments, nor for a bottle against a monitor: with many particles the smallest error of volume or
- * size is "more than chance" (100,000 and 101,000 in 100 mL: p = 0.026). Use `zetaScore` on what `codeUncertainty` finds.
+ * It is for two counts by one instrument in one set-up, minutes apart: before and after a filter change, blank and
+ * sample. It is not for two instruments, nor for a bottle against a monitor: with many particles the smallest error of
+ * volume or size is "more than chance" (100,000 and 101,000 in 100 mL: p = 0.026). Use `zetaScore` on what
+ * `codeUncertainty` finds.
  *
- * Sources: J. Przyborowski and H. Wilenski, Biometrika 31 (1940) 313; C. Clopper and E. Pearson, Biometrika 26 (1934) 404.
+ * Sources: J. Przyborowski and H. Wilenski, Biometrika 31 (1940) 313; C. Clopper and E. Pearson, Biometrika 26 (1934)
+ * 404.
  *
  * Range: whole counts from 0 to 1e9, volumes from 1e-12 to 1e9 mL, any confidence above 0 and below 1.
  *
- * @throws `out_of_range`; `no_answer` when both counts are zero; `not_an_integer`, `wrong_type`, `not_a_number`, `infinite`, `negative`.
+ * @throws `out_of_range`; `no_answer` when both counts are zero; `not_an_integer`, `wrong_type`, `not_a_number`,
+ *   `infinite`, `negative`.
  *
  * @example
  * ```ts

@@ -22,16 +22,18 @@ const rounding = 1e-12;
 const members = ['mixturePerMl', 'diluentPerMl', 'sampleMl', 'diluentMl'];
 
 /**
- * The particles per mL of the oil before it was diluted, at one size: those of the mixture less those of the diluent, over the oil in it.
- * Subtracting a blank leaves the scatter of both counts: where they lie close, the result means little. From raw counts
- * `subtractDiluent` gives it with limits, also where the diluent holds more.
+ * The particles per mL of the oil before it was diluted, at one size: those of the mixture less those of the diluent,
+ * over the oil in it. Subtracting a blank leaves the scatter of both counts: where they lie close, the result means
+ * little. From raw counts `subtractDiluent` gives it with limits, also where the diluent holds more.
  *
- * Range: counts from 0 to 1e12 per mL, volumes from 1e-12 to 1e9 mL (diluent from 0). Accuracy: 2e-15 of the count of the mixture times the dilution.
- * Assumes that volumes add, and that diluting neither breaks nor dissolves particles (a diluent may hide water and soft particles).
+ * Range: counts from 0 to 1e12 per mL, volumes from 1e-12 to 1e9 mL (diluent from 0). Accuracy: 2e-15 of the count of
+ * the mixture times the dilution. Assumes that volumes add, and that diluting neither breaks nor dissolves particles (a
+ * diluent may hide water and soft particles).
  *
  * Source: the balance of particles (arithmetic).
  *
- * @throws `out_of_range` where the diluent alone holds more than the mixture; `wrong_type`, `not_a_number`, `infinite`, `negative`.
+ * @throws `out_of_range` where the diluent alone holds more than the mixture; `wrong_type`, `not_a_number`, `infinite`,
+ *   `negative`.
  *
  * @example
  * ```ts

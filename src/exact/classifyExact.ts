@@ -1,5 +1,6 @@
 /**
- * Classification in whole decimal arithmetic: counts, volume and dilution as text, every comparison by cross-multiplication.
+ * Classification in whole decimal arithmetic: counts, volume and dilution as text, every comparison by
+ * cross-multiplication.
  */
 import { Decimal } from 'decimal.js';
 import { requireMembers, requireObject } from '../checks.ts';
@@ -26,10 +27,11 @@ export interface ExactCounts {
 }
 
 /**
- * The code or class of counts given as decimal text: the same result as `classify`, with no binary rounding anywhere. A count is compared
- * with a limit as count x dilution x table volume against limit x volume, both exact.
+ * The code or class of counts given as decimal text: the same result as `classify`, with no binary rounding anywhere. A
+ * count is compared with a limit as count x dilution x table volume against limit x volume, both exact.
  *
- * @throws `not_a_number`, `negative`, `empty`, `wrong_type` for a text that is no decimal; `counts_rise_with_size`; the errors of `classify`.
+ * @throws `not_a_number`, `negative`, `empty`, `wrong_type` for a text that is no decimal; `counts_rise_with_size`; the
+ *   errors of `classify`.
  *
  * @example
  * ```ts
@@ -107,7 +109,8 @@ function boundBetween(known: KnownCounts, sizes: { from: number; to: number | nu
 }
 
 /**
- * Counts per mL from raw counts, as decimal text to `digits` significant digits (20 where left out), rounded half to even.
+ * Counts per mL from raw counts, as decimal text to `digits` significant digits (20 where left out), rounded half to
+ * even.
  *
  * @example
  * ```ts

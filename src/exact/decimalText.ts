@@ -7,7 +7,10 @@ import { motescaleError } from '../errors.ts';
 /** Reads a decimal of 0 or more, written with digits and at most one point. */
 export type DecimalReader = (text: unknown, parameter: string) => Decimal;
 
-/** A reader with a constructor of its own: a host application's settings of decimal.js are not touched, and do not reach here. */
+/**
+ * A reader with a constructor of its own: a host application's settings of decimal.js are not touched, and do not reach
+ * here.
+ */
 export function decimalReader(): DecimalReader {
   const Exact = Decimal.clone({ precision: 400, toExpNeg: -1000, toExpPos: 1000 });
   return (text, parameter) => new Exact(digitsOf(text, parameter));

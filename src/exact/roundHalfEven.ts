@@ -6,15 +6,16 @@ import { requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 
 /**
- * A number rounded to decimals or to significant digits, as text with just that many, a half going to the even digit. A number is taken
- * at its shortest decimal text: 2.675 is rounded as two point six seven five, not as the double beneath it.
+ * A number rounded to decimals or to significant digits, as text with just that many, a half going to the even digit. A
+ * number is taken at its shortest decimal text: 2.675 is rounded as two point six seven five, not as the double beneath
+ * it.
  *
  * What is rounded to zero loses its sign.
  *
  * Sources: ASTM E29-22, 6.4 (rounding method); ISO 80000-1:2009, annex B, rule A.
  *
- * @throws `not_a_number`, `infinite`, `wrong_type`; `out_of_range` for places beyond 0 to 100 (significant digits: 1 to 100);
- * `unknown_option` for both decimals and significant digits.
+ * @throws `not_a_number`, `infinite`, `wrong_type`; `out_of_range` for places beyond 0 to 100 (significant digits: 1 to
+ * 100); `unknown_option` for both decimals and significant digits.
  *
  * @example
  * ```ts

@@ -1,6 +1,6 @@
 /**
- * The filtration ratio, and the same as an efficiency: beta is the number of particles of a size and larger before the filter over the
- * number behind it.
+ * The filtration ratio, and the same as an efficiency: beta is the number of particles of a size and larger before the
+ * filter over the number behind it.
  */
 import { requireFinite, requirePositive } from '../checks.ts';
 import { checkCounts } from '../counts/checkCounts.ts';
@@ -11,11 +11,11 @@ import { subtractDecimals } from '../numeric/decimal.ts';
 /**
  * The share of the particles of a size and larger that a filter holds back in one pass, 0 to 1: 1 - 1/beta.
  *
- * Assumes what a filtration ratio assumes: one size, steady flow, the dust it was measured with. In a machine, with surges and vibration, a
- * filter does worse than on the test bench.
+ * Assumes what a filtration ratio assumes: one size, steady flow, the dust it was measured with. In a machine, with
+ * surges and vibration, a filter does worse than on the test bench.
  *
- * Range: beta from 1 (lets all pass) to Infinity (lets nothing pass; JSON has no such number). Below 1 a filter gives off more than it takes, and has no efficiency. Accuracy: 2 ulp.
- * Source: ISO 16889:2008, filtration ratio.
+ * Range: beta from 1 (lets all pass) to Infinity (lets nothing pass; JSON has no such number). Below 1 a filter gives
+ * off more than it takes, and has no efficiency. Accuracy: 2 ulp. Source: ISO 16889:2008, filtration ratio.
  *
  * @throws `out_of_range` below 1.
  *
@@ -31,9 +31,11 @@ export function efficiencyOfBeta(beta: number): number {
 }
 
 /**
- * The filtration ratio of a filter that holds back this share of the particles, 0 up to but not 1: 1 / (1 - efficiency).
+ * The filtration ratio of a filter that holds back this share of the particles, 0 up to but not 1: 1 / (1 -
+ * efficiency).
  *
- * Near 1 every digit of the efficiency counts: 0.995 is beta 200, 0.999 is beta 1000. Source: ISO 16889:2008, filtration ratio.
+ * Near 1 every digit of the efficiency counts: 0.995 is beta 200, 0.999 is beta 1000. Source: ISO 16889:2008,
+ * filtration ratio.
  *
  * @throws `out_of_range` below 0 and from 1 on: no filter that was tested has let nothing at all pass.
  *
@@ -55,25 +57,29 @@ const tellable = 'particles per mL: 0, or 1e-60 and more';
 /** The filtration ratio found at one size. */
 export interface FiltrationRatio {
   readonly size: number;
-  /** Upstream over downstream; below 1 the filter gives particles off. Null: nothing was counted downstream, so no ratio can be named. */
+  /**
+   * Upstream over downstream; below 1 the filter gives particles off. Null: nothing was counted downstream, so no ratio
+   * can be named.
+   */
   readonly beta: number | null;
 }
 
 /**
  * The filtration ratio from counts before and behind a filter, at each size that both have.
  *
- * Both must be of the same sizing and taken together. A ratio is no surer than the smaller of the two counts: judge it with
- * `countsDiffer`. Source: ISO 16889:2008, filtration ratio.
+ * Both must be of the same sizing and taken together. A ratio is no surer than the smaller of the two counts: judge it
+ * with `countsDiffer`. Source: ISO 16889:2008, filtration ratio.
  *
- * @throws `sizing_not_convertible` where the sizings differ; `missing_size` where no size is common; `out_of_range` for a count downstream above
- * 0 and below 1e-60.
+ * @throws `sizing_not_convertible` where the sizings differ; `missing_size` where no size is common; `out_of_range` for
+ * a count downstream above 0 and below 1e-60.
  *
  * @example
  * ```ts
  * import { cumulativeCounts } from 'motescale/counts';
  * import { filtrationRatios } from 'motescale/filtration';
  * const upstream = cumulativeCounts({ 4: 1600, 6: 420, 14: 30 });
- * filtrationRatios(upstream, cumulativeCounts({ 6: 42, 14: 0 })); // => [{ size: 6, beta: 10 }, { size: 14, beta: null }]
+ * filtrationRatios(upstream, cumulativeCounts({ 6: 42, 14: 0 }));
+ * // => [{ size: 6, beta: 10 }, { size: 14, beta: null }]
  * ```
  */
 export function filtrationRatios(upstream: CumulativeCounts, downstream: CumulativeCounts): FiltrationRatio[] {
@@ -107,7 +113,10 @@ export function requireBeta(value: unknown, parameter: string): number {
   return beta;
 }
 
-/** A filtration ratio, or Infinity for a filter that lets nothing at all through: a limit to reckon with, which no filter reaches. */
+/**
+ * A filtration ratio, or Infinity for a filter that lets nothing at all through: a limit to reckon with, which no
+ * filter reaches.
+ */
 export function requireBetaOrPerfect(value: unknown, parameter: string): number {
   return value === Infinity ? Infinity : requireBeta(value, parameter);
 }

@@ -1,9 +1,10 @@
 /**
  * How a tank gets clean: the count after a time, where it ends, and when it gets there, at one size.
  *
- * All of it assumes one well-mixed volume, a constant flow, filtration ratio and ingression, and a filter that draws from the tank and
- * returns to it. A real tank has dead corners and takes longer: CDC (1994) allows rooms up to ten times the time of perfect mixing. Take
- * a sample before you rely on the figure; whether a machine may run is decided by the sample, not by this.
+ * All of it assumes one well-mixed volume, a constant flow, filtration ratio and ingression, and a filter that draws
+ * from the tank and returns to it. A real tank has dead corners and takes longer: CDC (1994) allows rooms up to ten
+ * times the time of perfect mixing. Take a sample before you rely on the figure; whether a machine may run is decided
+ * by the sample, not by this.
  */
 import { requireNonNegative, requirePositive } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
@@ -13,12 +14,12 @@ import { limitOf, settlesBelow } from './settling.ts';
 import { checkTank, cleaningRate, risingRate, type Tank } from './tank.ts';
 
 /**
- * The count in the tank after some minutes of filtering, per mL: C(t) = Cs + (C0 - Cs) exp(-kt), with k = flow x efficiency / volume and
- * Cs the steady state; with beta 1, C0 + g t with g = ingression / volume.
+ * The count in the tank after some minutes of filtering, per mL: C(t) = Cs + (C0 - Cs) exp(-kt), with k = flow x
+ * efficiency / volume and Cs the steady state; with beta 1, C0 + g t with g = ingression / volume.
  *
- * Assumes one well-mixed volume, and flow, filtration ratio and ingression that stay as they are. The ratio at a size holds for the
- * whole run only while the mix of larger sizes stays alike. Accuracy of the arithmetic: 1e-15 (2 + kt) relative; after a long time it is
- * `steadyState` to the last digit.
+ * Assumes one well-mixed volume, and flow, filtration ratio and ingression that stay as they are. The ratio at a size
+ * holds for the whole run only while the mix of larger sizes stays alike. Accuracy of the arithmetic: 1e-15 (2 + kt)
+ * relative; after a long time it is `steadyState` to the last digit.
  *
  * Sources: without ingression, CDC (1994), MMWR 43 (RR-13), table S3-1; with it, mass balance.
  *
@@ -37,8 +38,8 @@ export function cleanUp(tank: Tank, minutes: number): number {
 }
 
 /**
- * The count at which what comes in equals what the filter takes, per mL: ingression / (flow x efficiency). That is in the tank, before the
- * filter; behind it, the count is this over beta.
+ * The count at which what comes in equals what the filter takes, per mL: ingression / (flow x efficiency). That is in
+ * the tank, before the filter; behind it, the count is this over beta.
  *
  * Assumptions as for `cleanUp`. Without ingression 0. Source: mass balance.
  *
@@ -55,12 +56,13 @@ export function steadyState(tank: Tank): number {
 }
 
 /**
- * Minutes of filtering until the tank holds `perMl` particles per mL or fewer. 0 where it does from the start. Null where it never will: the
- * target lies at or below the steady state, or is 0. A target within 1e-12 of the steady state, as a share, is the steady state.
+ * Minutes of filtering until the tank holds `perMl` particles per mL or fewer. 0 where it does from the start. Null
+ * where it never will: the target lies at or below the steady state, or is 0. A target within 1e-12 of the steady
+ * state, as a share, is the steady state.
  *
- * It asks when, not for how long: oil that starts cleaner than its steady state gets dirtier. Ask `steadyState` what can be held.
- * Assumptions as for `cleanUp`: reality takes longer. Sources: CDC (1994), MMWR 43 (RR-13), table S3-1; with ingression, mass balance:
- * t = ln((C0 - Cs) / (Ct - Cs)) / k.
+ * It asks when, not for how long: oil that starts cleaner than its steady state gets dirtier. Ask `steadyState` what
+ * can be held. Assumptions as for `cleanUp`: reality takes longer. Sources: CDC (1994), MMWR 43 (RR-13), table S3-1;
+ * with ingression, mass balance: t = ln((C0 - Cs) / (Ct - Cs)) / k.
  *
  * @throws `negative`, `out_of_range`.
  *

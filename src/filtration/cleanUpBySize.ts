@@ -1,5 +1,6 @@
 /**
- * The same clean-up at every size a counter counts: each size has its own filtration ratio, its own ingression and its own pace.
+ * The same clean-up at every size a counter counts: each size has its own filtration ratio, its own ingression and its
+ * own pace.
  */
 import { requireCount, requireNonNegative, requirePositive, requireWithin } from '../checks.ts';
 import type { CumulativeCounts } from '../counts/index.ts';
@@ -13,12 +14,13 @@ export interface CleanUpPoint {
 }
 
 /**
- * The counts in the tank after some minutes of filtering, at each size on its own: `cleanUp` size by size, with its assumptions.
+ * The counts in the tank after some minutes of filtering, at each size on its own: `cleanUp` size by size, with its
+ * assumptions.
  *
  * Since larger particles are held back at least as well, and no more of them come in, the counts stay in order.
  *
- * @throws `length_mismatch` where ratios or ingression are not one for each size; `out_of_range` where a ratio falls with size;
- * `counts_rise_with_size` where ingression rises with size.
+ * @throws `length_mismatch` where ratios or ingression are not one for each size; `out_of_range` where a ratio falls
+ * with size; `counts_rise_with_size` where ingression rises with size.
  *
  * @example
  * ```ts
@@ -56,7 +58,8 @@ export function steadyStateCounts(tank: TankBySize): CumulativeCounts {
 const mostSteps = 100000;
 
 /**
- * The run as points for a table or a chart: `steps` equal steps (60 where left out, 100,000 at most) from the start to `minutes`.
+ * The run as points for a table or a chart: `steps` equal steps (60 where left out, 100,000 at most) from the start to
+ * `minutes`.
  *
  * @throws as `cleanUpCounts`; `out_of_range` for no minutes or no steps.
  *

@@ -1,8 +1,10 @@
 /**
- * How much must be cleaned for a target: the number x of tank volumes that must pass a filter which lets nothing through, within the time.
+ * How much must be cleaned for a target: the number x of tank volumes that must pass a filter which lets nothing
+ * through, within the time.
  *
- * It solves C0 exp(-x) + fresh (1 - exp(-x)) / x = target, where `fresh` is what comes in meanwhile. Near the start the two sides are alike to
- * many digits, so there the equation is written for what is missing, and that is summed at twice the digits.
+ * It solves C0 exp(-x) + fresh (1 - exp(-x)) / x = target, where `fresh` is what comes in meanwhile. Near the start the
+ * two sides are alike to many digits, so there the equation is written for what is missing, and that is summed at twice
+ * the digits.
  */
 import { productError, sumError } from '../numeric/exactSum.ts';
 import { exp, expm1 } from '../numeric/exponential.ts';
@@ -24,8 +26,9 @@ export function cleanedVolumes(tank: Required<Tank>, target: number, minutes: nu
 }
 
 /**
- * By how much the count would be above the target without a filter: start + ingression x time / volume - target, with what rounding takes
- * from each product and sum carried along (Ogita, Rump and Oishi, SIAM J. Sci. Comput. 26 (2005) 1955, from memory: Dot2).
+ * By how much the count would be above the target without a filter: start + ingression x time / volume - target, with
+ * what rounding takes from each product and sum carried along (Ogita, Rump and Oishi, SIAM J. Sci. Comput. 26 (2005)
+ * 1955, from memory: Dot2).
  */
 function excessOf(tank: Required<Tank>, target: number, minutes: number): number {
   const ml = 1000 * tank.litres;

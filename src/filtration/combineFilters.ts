@@ -28,18 +28,18 @@ const greatest = 1e60;
 /**
  * The filtration ratio of filters taken together, at one size.
  *
- * Series: the product. Parallel: 1/beta is the mean of the 1/betas weighted by flow. Bypass b: 1/beta = b + (1 - b)/beta of the filter, so
- * that even the best filter with a tenth of the flow going past it has no more than beta 10.
+ * Series: the product. Parallel: 1/beta is the mean of the 1/betas weighted by flow. Bypass b: 1/beta = b + (1 -
+ * b)/beta of the filter, so that even the best filter with a tenth of the flow going past it has no more than beta 10.
  *
- * Assumes that each ratio holds on the oil that reaches that filter. In series it mostly does not: the second filter meets what the
- * first could not hold, so the product is the best that can be hoped for. Filters that draw from one tank, each with its own flow, clean
- * it like one filter in `parallel` with all the flow.
+ * Assumes that each ratio holds on the oil that reaches that filter. In series it mostly does not: the second filter
+ * meets what the first could not hold, so the product is the best that can be hoped for. Filters that draw from one
+ * tank, each with its own flow, clean it like one filter in `parallel` with all the flow.
  *
- * Range: ratios from 1 to 1e60, and Infinity; an answer beyond 1e60 is refused unless a filter that lets nothing through makes it Infinity.
- * Source: mass balance on the definition of ISO 16889:2008, filtration ratio.
+ * Range: ratios from 1 to 1e60, and Infinity; an answer beyond 1e60 is refused unless a filter that lets nothing
+ * through makes it Infinity. Source: mass balance on the definition of ISO 16889:2008, filtration ratio.
  *
- * @throws `out_of_range` for a ratio below 1, a share outside 0 to 1, a flow of 0, a finite answer above 1e60, or filters nested more than
- * 100 deep; `wrong_type` for a place left empty.
+ * @throws `out_of_range` for a ratio below 1, a share outside 0 to 1, a flow of 0, a finite answer above 1e60, or
+ * filters nested more than 100 deep; `wrong_type` for a place left empty.
  *
  * @example
  * ```ts

@@ -1,5 +1,6 @@
 /**
- * Filtration: what filters hold back, how a tank gets clean, how long it takes, and what the target asks of filter and flow.
+ * Filtration: what filters hold back, how a tank gets clean, how long it takes, and what the target asks of filter and
+ * flow.
  *
  * @module filtration
  */

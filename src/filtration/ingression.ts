@@ -1,5 +1,6 @@
 /**
- * How much dirt comes into the oil, read from how its count runs: the filter's share is known, so the rest is ingression.
+ * How much dirt comes into the oil, read from how its count runs: the filter's share is known, so the rest is
+ * ingression.
  */
 import { requireFilledArray, requireNonNegative, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
@@ -8,7 +9,9 @@ import { checkTank, cleaningRate, type Tank, tankMembers } from './tank.ts';
 
 /** What a trend says about ingression. */
 export interface IngressionEstimate {
-  /** Particles of the size and larger that come in per minute. Below 0 where the filter does better than its ratio says. */
+  /**
+   * Particles of the size and larger that come in per minute. Below 0 where the filter does better than its ratio says.
+   */
   readonly ingressionPerMin: number;
   /** Standard error of that; a figure smaller than about twice this is not told from none. */
   readonly standardError: number;
@@ -19,15 +22,15 @@ export interface IngressionEstimate {
 }
 
 /**
- * Estimates the ingression, at one size, from counts over time in a tank whose volume, flow and filtration ratio are known: the two figures
- * (count at start, ingression) for which `cleanUp` fits the readings best, by least squares.
+ * Estimates the ingression, at one size, from counts over time in a tank whose volume, flow and filtration ratio are
+ * known: the two figures (count at start, ingression) for which `cleanUp` fits the readings best, by least squares.
  *
- * Assumes what `cleanUp` assumes, and the same scatter on every reading: leave out the first steep part of a clean-up, whose large counts
- * would speak loudest. An error in the ratio or the flow goes into the answer one for one. With beta 1 (filter off) it is the slope of
- * the count times the volume.
+ * Assumes what `cleanUp` assumes, and the same scatter on every reading: leave out the first steep part of a clean-up,
+ * whose large counts would speak loudest. An error in the ratio or the flow goes into the answer one for one. With beta
+ * 1 (filter off) it is the slope of the count times the volume.
  *
- * Range: three or more readings, at two or more times, in any order. Source: least squares on the mass balance, which is linear in both
- * figures; computed, no document prints it.
+ * Range: three or more readings, at two or more times, in any order. Source: least squares on the mass balance, which
+ * is linear in both figures; computed, no document prints it.
  *
  * @throws `too_few` for fewer than three readings; `no_answer` where all were taken at one time.
  *

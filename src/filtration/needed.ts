@@ -1,8 +1,9 @@
 /**
- * The filter that a target asks for: the filtration ratio, or the flow, to hold a count for good or to reach it within a time.
+ * The filter that a target asks for: the filtration ratio, or the flow, to hold a count for good or to reach it within
+ * a time.
  *
- * Every answer is the least that does it in a well-mixed tank with constant flow, ratio and ingression; a real tank needs more. Choose the
- * next better filter, and take a sample.
+ * Every answer is the least that does it in a well-mixed tank with constant flow, ratio and ingression; a real tank
+ * needs more. Choose the next better filter, and take a sample.
  */
 import { requireObject, requirePositive } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
@@ -18,11 +19,11 @@ export type TankWithoutBeta = Omit<Tank, 'beta'>;
 export type TankWithoutFlow = Omit<Tank, 'litresPerMin'>;
 
 /**
- * The least filtration ratio that holds the tank at `perMl` particles per mL, against the ingression. Null where none does: what comes in
- * would need more flow even if nothing passed the filter.
+ * The least filtration ratio that holds the tank at `perMl` particles per mL, against the ingression. Null where none
+ * does: what comes in would need more flow even if nothing passed the filter.
  *
- * Rounded upwards, so that `steadyState` with it is never above the target. Assumptions as for `cleanUp`. Source: mass balance, steady
- * state.
+ * Rounded upwards, so that `steadyState` with it is never above the target. Assumptions as for `cleanUp`. Source: mass
+ * balance, steady state.
  *
  * @throws `out_of_range` for a target of 0; `no_answer` without ingression, where any filter holds any count in time.
  *
@@ -44,10 +45,11 @@ export function betaToHold(tank: TankWithoutBeta, perMl: number): number | null 
 }
 
 /**
- * The least flow through the filter, L/min, that holds the tank at `perMl` particles per mL, against the ingression. Null for beta 1.
+ * The least flow through the filter, L/min, that holds the tank at `perMl` particles per mL, against the ingression.
+ * Null for beta 1.
  *
- * Rounded upwards, so that `steadyState` with it is never above the target. Assumptions as for `cleanUp`. Source: mass balance, steady
- * state.
+ * Rounded upwards, so that `steadyState` with it is never above the target. Assumptions as for `cleanUp`. Source: mass
+ * balance, steady state.
  *
  * @throws `out_of_range` for a target of 0; `no_answer` without ingression.
  *
@@ -67,11 +69,11 @@ export function flowToHold(tank: TankWithoutFlow, perMl: number): number | null 
 }
 
 /**
- * The least filtration ratio that brings the tank to `perMl` particles per mL within `minutes`. 1 where it needs no filter; null where none
- * does it: the flow is too small.
+ * The least filtration ratio that brings the tank to `perMl` particles per mL within `minutes`. 1 where it needs no
+ * filter; null where none does it: the flow is too small.
  *
- * Assumptions as for `cleanUp`. Accuracy: 1e-13 relative in the efficiency 1 - 1/beta, save that a beta near 1 is a double and so 2e-16 of
- * itself. Source: as `cleanUp`, solved for beta.
+ * Assumptions as for `cleanUp`. Accuracy: 1e-13 relative in the efficiency 1 - 1/beta, save that a beta near 1 is a
+ * double and so 2e-16 of itself. Source: as `cleanUp`, solved for beta.
  *
  * @throws `out_of_range` for a target or a time of 0.
  *
@@ -92,11 +94,11 @@ export function betaToReach(tank: TankWithoutBeta, perMl: number, minutes: numbe
 }
 
 /**
- * The least flow through the filter, L/min, that brings the tank to `perMl` particles per mL within `minutes`. 0 where it needs no filter;
- * null for beta 1 where it does.
+ * The least flow through the filter, L/min, that brings the tank to `perMl` particles per mL within `minutes`. 0 where
+ * it needs no filter; null for beta 1 where it does.
  *
- * Assumptions as for `cleanUp`. Accuracy: 1e-13 relative, however near the target lies to the start. Source: as `cleanUp`, solved for the
- * flow.
+ * Assumptions as for `cleanUp`. Accuracy: 1e-13 relative, however near the target lies to the start. Source: as
+ * `cleanUp`, solved for the flow.
  *
  * @throws `out_of_range` for a target or a time of 0.
  *
@@ -115,7 +117,10 @@ export function flowToReach(tank: TankWithoutFlow, perMl: number, minutes: numbe
   return checked.beta === 1 ? null : (volumes * checked.litres) / (time * passEfficiency(checked.beta));
 }
 
-/** The answer, or the next figure above it of which the steady state does not pass the target; null where rounding leaves none. */
+/**
+ * The answer, or the next figure above it of which the steady state does not pass the target; null where rounding
+ * leaves none.
+ */
 function enoughToHold(answer: number, target: number, settled: (answer: number) => number): number | null {
   let enough = answer;
   let step = 1 / 4503599627370496;

@@ -1,14 +1,18 @@
 /**
- * Where a tank settles, and on which side of that a count lies: one number and one comparison behind every "never" and every "for good".
+ * Where a tank settles, and on which side of that a count lies: one number and one comparison behind every "never" and
+ * every "for good".
  */
 import { cleaningRate, type Tank } from './tank.ts';
 
-/** A count nearer to the steady state than this share of itself is the steady state: no rounding decides between minutes and never. */
+/**
+ * A count nearer to the steady state than this share of itself is the steady state: no rounding decides between minutes
+ * and never.
+ */
 const sameWithin = 1e-12;
 
 /**
- * The count at which ingression and filter balance: ingression over flow times efficiency, for beta above 1. Written so that figures as they
- * are on a data sheet give the nearest double to the true quotient.
+ * The count at which ingression and filter balance: ingression over flow times efficiency, for beta above 1. Written so
+ * that figures as they are on a data sheet give the nearest double to the true quotient.
  */
 export function limitOf(tank: Required<Tank>): number {
   const { ingressionPerMin, litresPerMin, beta } = tank;

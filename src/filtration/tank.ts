@@ -1,5 +1,6 @@
 /**
- * A tank with a filter loop: oil is drawn from it, filtered, and returned, while particles come in. The model of all clean-up figures.
+ * A tank with a filter loop: oil is drawn from it, filtered, and returned, while particles come in. The model of all
+ * clean-up figures.
  */
 import { requireFilledArray, requireNonNegative, requireObject, requirePositive } from '../checks.ts';
 import { checkCounts } from '../counts/checkCounts.ts';

@@ -17,8 +17,8 @@ export interface SizeOnTheWay {
   /** Minutes until the size is within its limit: 0 from the start, null never. */
   readonly minutes: number | null;
   /**
-   * Minutes after which ingression has carried a size that started within its limit above it again. Null: it stays, as it does where the
-   * limit is the steady state (within 1e-12 of it).
+   * Minutes after which ingression has carried a size that started within its limit above it again. Null: it stays, as
+   * it does where the limit is the steady state (within 1e-12 of it).
    */
   readonly heldUntil: number | null;
 }
@@ -35,17 +35,17 @@ export interface TimeToCode {
 }
 
 /**
- * Minutes of filtering until every size is within the limit that a code sets. Give the code as `limitsOf` reads it: cleaner than asked is as
- * good, so only the upper limits count.
+ * Minutes of filtering until every size is within the limit that a code sets. Give the code as `limitsOf` reads it:
+ * cleaner than asked is as good, so only the upper limits count.
  *
- * Assumptions as for `cleanUp`, and one filtration ratio and ingression for each size: reality takes longer. Take a sample before the
- * machine runs; it decides, not this. Sources: as `timeToReach`, size by size.
+ * Assumptions as for `cleanUp`, and one filtration ratio and ingression for each size: reality takes longer. Take a
+ * sample before the machine runs; it decides, not this. Sources: as `timeToReach`, size by size.
  *
- * Codes that count particles of a size and larger only. A class per range (NAS 1638, AS4059 Table 1) falls and may rise again on the way; ask
- * for the ISO 4406 code that guarantees it (`guaranteeingCode`).
+ * Codes that count particles of a size and larger only. A class per range (NAS 1638, AS4059 Table 1) falls and may rise
+ * again on the way; ask for the ISO 4406 code that guarantees it (`guaranteeingCode`).
  *
- * @throws `missing_size` where the code limits a size that the counts lack; `sizing_not_convertible`; `not_convertible` for ranges; `empty`
- * for a code without limits.
+ * @throws `missing_size` where the code limits a size that the counts lack; `sizing_not_convertible`; `not_convertible`
+ * for ranges; `empty` for a code without limits.
  *
  * @example
  * ```ts

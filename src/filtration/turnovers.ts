@@ -33,7 +33,8 @@ export function turnovers(loop: Loop, minutes: number): number {
 /**
  * Minutes until the volume has gone through the filter so many times: turnovers x volume / flow.
  *
- * Seven turnovers are a rule of the trade for "once filtered" (common practice): by then a perfect filter has left 0.09 %.
+ * Seven turnovers are a rule of the trade for "once filtered" (common practice): by then a perfect filter has left 0.09
+ * %.
  *
  * @throws `out_of_range` for a volume or flow of 0; `negative`.
  *
@@ -50,10 +51,11 @@ export function timeForTurnovers(loop: Loop, count: number): number {
 }
 
 /**
- * The share of the particles of a size that is still in the tank after so many turnovers, where none come in: exp(-turnovers (1 - 1/beta)).
+ * The share of the particles of a size that is still in the tank after so many turnovers, where none come in:
+ * exp(-turnovers (1 - 1/beta)).
  *
- * Assumes one well-mixed volume. Even a perfect filter leaves 37 % after one turnover, since it meets oil it has cleaned before. Source:
- * CDC (1994), MMWR 43 (RR-13), table S3-1.
+ * Assumes one well-mixed volume. Even a perfect filter leaves 37 % after one turnover, since it meets oil it has
+ * cleaned before. Source: CDC (1994), MMWR 43 (RR-13), table S3-1.
  *
  * @throws `negative`; `out_of_range` for a ratio below 1.
  *

@@ -6,59 +6,86 @@ import type { FindingTexts } from '../reading/index.ts';
 /** Sentences of findings. */
 export const germanFindings: FindingTexts['findings'] = {
   no_flow:
-    'Durch den Sensor fließt kein Öl: Die Zählung sagt nichts über das Öl. Zuerst die Pumpe anhalten und den Druck ablassen. Dann suchen, was die Leitung absperrt.',
+    'Durch den Sensor fließt kein Öl: Die Zählung sagt nichts über das Öl. Zuerst die Pumpe anhalten und den Druck ' +
+    'ablassen. Dann suchen, was die Leitung absperrt.',
   flow_low:
-    'Der Volumenstrom beträgt {value} mL/min, weniger als {limit}: Pumpe schneller stellen. Hilft das nicht, Pumpe anhalten, Druck ablassen und suchen, was das Öl aufhält.',
+    'Der Volumenstrom beträgt {value} mL/min, weniger als {limit}: Pumpe schneller stellen. Hilft das nicht, Pumpe ' +
+    'anhalten, Druck ablassen und suchen, was das Öl aufhält.',
   flow_high:
-    'Der Volumenstrom beträgt {value} mL/min, mehr als {limit}. Pumpe langsamer stellen. Geht das nicht, zuerst die Pumpe anhalten und den Druck ablassen; dann dort, wo die Leitung von der Druckleitung abgeht, eine engere Drossel einbauen. Nie eine Pumpe ohne Druckbegrenzungsventil drosseln.',
+    'Der Volumenstrom beträgt {value} mL/min, mehr als {limit}. Pumpe langsamer stellen. Geht das nicht, zuerst die ' +
+    'Pumpe anhalten und den Druck ablassen; dann dort, wo die Leitung von der Druckleitung abgeht, eine engere ' +
+    'Drossel einbauen. Nie eine Pumpe ohne Druckbegrenzungsventil drosseln.',
   pressure_low:
-    'Der Druck im Sensor beträgt {value} kPa, weniger als {limit}: Luftblasen können im Öl bleiben und werden als Partikel gezählt. Suchen, wo Luft eintritt: undichte Saugleitung, Schaum im Behälter. Bevor jemand die Leitung anfasst: Pumpe anhalten und Druck ablassen.',
+    'Der Druck im Sensor beträgt {value} kPa, weniger als {limit}: Luftblasen können im Öl bleiben und werden als ' +
+    'Partikel gezählt. Suchen, wo Luft eintritt: undichte Saugleitung, Schaum im Behälter. Bevor jemand die Leitung ' +
+    'anfasst: Pumpe anhalten und Druck ablassen.',
   viscosity_high: 'Die Viskosität beträgt {value} mm²/s, mehr als {limit}: warten, bis das Öl wärmer ist.',
   temperature_low:
     'Das Öl hat {value} °C, weniger als die {limit} °C, für die der Sensor gebaut ist: warten, bis das Öl wärmer ist.',
   temperature_high:
-    'Das Öl hat {value} °C, mehr als die {limit} °C, für die der Sensor gebaut ist. Zuerst die Pumpe anhalten und den Druck ablassen. Die heiße Leitung nicht anfassen; das Öl abkühlen lassen.',
+    'Das Öl hat {value} °C, mehr als die {limit} °C, für die der Sensor gebaut ist. Zuerst die Pumpe anhalten und ' +
+    'den Druck ablassen. Die heiße Leitung nicht anfassen; das Öl abkühlen lassen.',
   few_particles:
-    'Bei {sizes} wurden weniger als {limit} Partikel gezählt ({value} bei {lastSize}): länger zählen oder die Kennzahl mit >= kennzeichnen.',
+    'Bei {sizes} wurden weniger als {limit} Partikel gezählt ({value} bei {lastSize}): länger zählen oder die ' +
+    'Kennzahl mit >= kennzeichnen.',
   counts_rise_with_size:
-    '{value} Partikel je mL ab {lastSize}, aber nur {limit} ab {firstSize}, die jene einschließen: Ein Kanal des Zählers ist falsch.',
+    '{value} Partikel je mL ab {lastSize}, aber nur {limit} ab {firstSize}, die jene einschließen: Ein Kanal des ' +
+    'Zählers ist falsch.',
   above_coincidence_limit:
-    'Der Zähler sah {value} Partikel je mL, mehr als seine Koinzidenzgrenze von {limit}: Das Öl ist mindestens so schmutzig, und die Größen stimmen nicht; die Probe verdünnen.',
+    'Der Zähler sah {value} Partikel je mL, mehr als seine Koinzidenzgrenze von {limit}: Das Öl ist mindestens so ' +
+    'schmutzig, und die Größen stimmen nicht; die Probe verdünnen.',
   free_water_likely:
-    'Das Öl ist zu {valuePercent} % mit Wasser gesättigt (Grenze {limitPercent} %): Wahrscheinlich werden Tropfen als Partikel gezählt; das Öl trocknen.',
+    'Das Öl ist zu {valuePercent} % mit Wasser gesättigt (Grenze {limitPercent} %): Wahrscheinlich werden Tropfen ' +
+    'als Partikel gezählt; das Öl trocknen.',
   cooled_below_saturation:
-    'Das Öl war nur {value} °C warm, kälter als die {limit} °C, bei denen es mit seinem Wasser gesättigt ist: Tropfen können geblieben sein und als Partikel zählen; warm laufen lassen und erneut zählen.',
+    'Das Öl war nur {value} °C warm, kälter als die {limit} °C, bei denen es mit seinem Wasser gesättigt ist: ' +
+    'Tropfen können geblieben sein und als Partikel zählen; warm laufen lassen und erneut zählen.',
   flat_size_distribution:
-    'Von {firstSize} bis {lastSize} fallen die Zählwerte mit der Steigung {value}; feiner Schmutz fällt mit {limit} oder mehr. Es können Luftblasen, Wassertropfen oder grober Verschleiß sein, die sich in der Zählung gleichen: eine Probe ansehen, nach Schaum im Behälter und nach dem Wasser sehen.',
+    'Von {firstSize} bis {lastSize} fallen die Zählwerte mit der Steigung {value}; feiner Schmutz fällt mit {limit} ' +
+    'oder mehr. Es können Luftblasen, Wassertropfen oder grober Verschleiß sein, die sich in der Zählung gleichen: ' +
+    'eine Probe ansehen, nach Schaum im Behälter und nach dem Wasser sehen.',
   values_stuck:
-    'Die letzten {value} Messungen zeigen bei {figure} bis zur letzten Stelle dasselbe; {limit} kämen kaum zufällig vor: Der Sensor oder seine Verbindung steht.',
+    'Die letzten {value} Messungen zeigen bei {figure} bis zur letzten Stelle dasselbe; {limit} kämen kaum zufällig ' +
+    'vor: Der Sensor oder seine Verbindung steht.',
   channels_stuck:
-    'Die letzten {value} Messungen haben bei {sizes} dieselben Zählwerte, während andere sich ändern; {limit} kämen kaum zufällig vor: Ein Kanal des Zählers steht.',
+    'Die letzten {value} Messungen haben bei {sizes} dieselben Zählwerte, während andere sich ändern; {limit} kämen ' +
+    'kaum zufällig vor: Ein Kanal des Zählers steht.',
   line_not_flushed:
-    'Erst {value} mL sind durch die Leitung geflossen, weniger als {limit}: Sie enthält noch altes Öl; länger laufen lassen.',
+    'Erst {value} mL sind durch die Leitung geflossen, weniger als {limit}: Sie enthält noch altes Öl; länger ' +
+    'laufen lassen.',
   clock_backwards:
-    'Diese Messung ist {secondsBefore} s älter als eine davor: die Uhr des Geräts stellen; Raten und Verläufe über diesen Zeitpunkt bedeuten nichts.',
+    'Diese Messung ist {secondsBefore} s älter als eine davor: die Uhr des Geräts stellen; Raten und Verläufe über ' +
+    'diesen Zeitpunkt bedeuten nichts.',
   flagged_by_instrument:
     'Das Gerät selbst meldet, dass auf {figure} kein Verlass ist: seine eigenen Meldungen ansehen.',
   code_disagrees:
-    'Die mitgelieferte Klasse liegt {value} Klassen neben der aus den Zählwerten, die gelten: Größen, Kalibrierung und Ausgabe der Norm im Gerät vergleichen.',
+    'Die mitgelieferte Klasse liegt {value} Klassen neben der aus den Zählwerten, die gelten: Größen, Kalibrierung ' +
+    'und Ausgabe der Norm im Gerät vergleichen.',
   pressure_high:
-    'Der Druck im Sensor beträgt {value} kPa, mehr als die {limit}, die er verträgt. Zuerst die Pumpe anhalten und den Druck ablassen; dann eine Drossel oder ein Druckbegrenzungsventil vor den Sensor bauen.',
+    'Der Druck im Sensor beträgt {value} kPa, mehr als die {limit}, die er verträgt. Zuerst die Pumpe anhalten und ' +
+    'den Druck ablassen; dann eine Drossel oder ein Druckbegrenzungsventil vor den Sensor bauen.',
   flow_pulsating:
-    'Der Volumenstrom schwankt von Messung zu Messung um {valuePercent} % (Grenze {limitPercent} %): Das gezählte Volumen ist nicht bekannt. Nach Luft in der Saugleitung, einer verschlissenen Pumpe oder einem schwingenden Ventil suchen. Bevor jemand die Leitung anfasst: Pumpe anhalten und Druck ablassen.',
+    'Der Volumenstrom schwankt von Messung zu Messung um {valuePercent} % (Grenze {limitPercent} %): Das gezählte ' +
+    'Volumen ist nicht bekannt. Nach Luft in der Saugleitung, einer verschlissenen Pumpe oder einem schwingenden ' +
+    'Ventil suchen. Bevor jemand die Leitung anfasst: Pumpe anhalten und Druck ablassen.',
   volume_disagrees:
-    'Der Zähler nennt {value} mL, Volumenstrom und Zeit ergeben {limit} mL: Volumenstrom, Zeit oder Volumen ist falsch. Mit einem Messglas vergleichen.',
+    'Der Zähler nennt {value} mL, Volumenstrom und Zeit ergeben {limit} mL: Volumenstrom, Zeit oder Volumen ist ' +
+    'falsch. Mit einem Messglas vergleichen.',
   channels_equal:
-    'Bei {firstSize} und {lastSize} wurden dieselben {value} Partikel je mL gezählt; etwa {limit} müssten dazwischen liegen: Ein Kanal des Zählers ist falsch.',
+    'Bei {firstSize} und {lastSize} wurden dieselben {value} Partikel je mL gezählt; etwa {limit} müssten ' +
+    'dazwischen liegen: Ein Kanal des Zählers ist falsch.',
   viscosity_off_line:
-    'Die Viskosität beträgt {value} mm²/s, das Öl hat bei dieser Temperatur aber {limit}: Einer der beiden Sensoren ist falsch, oder es ist ein anderes Fluid in der Maschine. Eine Probe nehmen.',
+    'Die Viskosität beträgt {value} mm²/s, das Öl hat bei dieser Temperatur aber {limit}: Einer der beiden Sensoren ' +
+    'ist falsch, oder es ist ein anderes Fluid in der Maschine. Eine Probe nehmen.',
   start_up:
     'Der Fluss begann vor {valueSeconds} s; nach {limitSeconds} s hat sich das Öl beruhigt: warten und erneut zählen.',
   standing_oil:
-    'Seit der Fluss begann, sind etwa {value} mL geflossen, weniger als die {limit}, die die Leitung fasst: Gezählt wird Öl, das in der Leitung stand; länger laufen lassen.',
+    'Seit der Fluss begann, sind etwa {value} mL geflossen, weniger als die {limit}, die die Leitung fasst: Gezählt ' +
+    'wird Öl, das in der Leitung stand; länger laufen lassen.',
   calibration_overdue:
     'Der Zähler wurde vor {valueDays} Tagen kalibriert, vor mehr als {limitDays}: kalibrieren lassen.',
   clock_ahead:
-    'Die Messung liegt {valueSeconds} s vor der Uhr des Rechners (Grenze {limitSeconds} s): die Uhr des Geräts stellen.',
+    'Die Messung liegt {valueSeconds} s vor der Uhr des Rechners (Grenze {limitSeconds} s): die Uhr des Geräts ' +
+    'stellen.',
   count_missing: 'Bei {sizes} kam kein Zählwert: nachsehen, ob das Gerät jede Größe sendet.',
 };

@@ -85,7 +85,8 @@ export const germanSheet: SheetTexts = {
   },
   standard: '{standard}: {source}; Grenzen je {volume} mL',
   rounding:
-    'Über eine Klasse entscheidet der Zählwert, wie er ist, gegen die gedruckte Grenze (bis einschließlich); gerundet wird nur für dieses Blatt.',
+    'Über eine Klasse entscheidet der Zählwert, wie er ist, gegen die gedruckte Grenze (bis einschließlich); ' +
+    'gerundet wird nur für dieses Blatt.',
   version: 'Gerechnet mit motescale {version}.',
   errors: 'Angenommene relative Standardunsicherheiten: {errors}.',
   errorParts: {

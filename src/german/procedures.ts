@@ -17,7 +17,8 @@ export const germanFlowControl: FlowControlTexts = {
   viscosity_outside: 'Die Viskosität liegt außerhalb der Punkte der Inbetriebnahme: Der äußere gilt.',
   viscosity_inside: 'Die Viskosität liegt wieder innerhalb der Punkte der Inbetriebnahme.',
   oscillation:
-    'Der Volumenstrom schwingt um den Sollwert: Verstärkung verringern oder die Einstellungen für diese Pumpe neu ermitteln.',
+    'Der Volumenstrom schwingt um den Sollwert: Verstärkung verringern oder die Einstellungen für diese Pumpe neu ' +
+    'ermitteln.',
   oscillation_ended: 'Der Volumenstrom schwingt nicht mehr.',
 };
 

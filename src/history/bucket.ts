@@ -1,5 +1,6 @@
 /**
- * One bucket of a roll-up while it is being filled. Times are whole ms and the weighted sum is exact, so the order of filling leaves no trace.
+ * One bucket of a roll-up while it is being filled. Times are whole ms and the weighted sum is exact, so the order of
+ * filling leaves no trace.
  */
 import { addExactly, canonicalSum, productError, roundedSum } from '../numeric/exactSum.ts';
 import { addCounted, type CountedSums, finishedSums } from './countedSums.ts';

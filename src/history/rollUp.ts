@@ -1,6 +1,7 @@
 /**
- * Rolls irregular readings up into buckets of time, for charts and trends over hours or a year. Each reading stands until the next one comes,
- * but no longer than `holdMs`; what is left open after that is a gap. So a mean weighs time, not how often somebody measured.
+ * Rolls irregular readings up into buckets of time, for charts and trends over hours or a year. Each reading stands
+ * until the next one comes, but no longer than `holdMs`; what is left open after that is a gap. So a mean weighs time,
+ * not how often somebody measured.
  */
 import { type MotescaleError, motescaleError } from '../errors.ts';
 import { addBucket, emptyBucket, finished, type OpenBucket, opened, stand, takeReading } from './bucket.ts';
@@ -12,18 +13,20 @@ import type { RollUpBucket, RollUpOptions, RollUpReading } from './types.ts';
 const mostBuckets = 100000;
 
 /**
- * Rolls readings up. Every bucket from the first reading's to the last one's is there, also where it is empty. What the last reading stands
- * for is left open until the next part is merged.
+ * Rolls readings up. Every bucket from the first reading's to the last one's is there, also where it is empty. What the
+ * last reading stands for is left open until the next part is merged.
  *
  * Assumes that a figure holds until the next reading, as for scheduled samples; between readings nothing was seen.
  * A roll-up hides single readings: judge an alarm by the readings, not by a mean.
  *
- * Buckets are of one width, or lie between `edges` of the caller's own: the midnights of a place, or the first days of its months.
+ * Buckets are of one width, or lie between `edges` of the caller's own: the midnights of a place, or the first days of
+ * its months.
  *
- * Range: up to 100,000 buckets; readings in order of time, several of one time allowed; figures 0 or of magnitude 1e-60 to 1e60.
+ * Range: up to 100,000 buckets; readings in order of time, several of one time allowed; figures 0 or of magnitude 1e-60
+ * to 1e60.
  *
- * @throws `out_of_range` also for a reading earlier than the one before; `not_an_integer` for times with parts of a ms; `length_mismatch`
- * where the number of columns, or of sizes counted, changes (a reading without them changes nothing).
+ * @throws `out_of_range` also for a reading earlier than the one before; `not_an_integer` for times with parts of a ms;
+ * `length_mismatch` where the number of columns, or of sizes counted, changes (a reading without them changes nothing).
  *
  * @example
  * ```ts
@@ -64,12 +67,12 @@ export function rollUp(readings: readonly RollUpReading[], options: RollUpOption
 }
 
 /**
- * Joins the roll-ups of two stretches of time, the earlier one first. It is the roll-up of all their readings together, to the last bit, so
- * parts can be joined in any grouping; an empty roll-up changes nothing.
+ * Joins the roll-ups of two stretches of time, the earlier one first. It is the roll-up of all their readings together,
+ * to the last bit, so parts can be joined in any grouping; an empty roll-up changes nothing.
  *
- * @throws `not_convertible` where the parts were rolled up to other widths or origins; `out_of_range` where the later part begins before the
- * earlier one ends, or with more than 100,000 buckets in all; `length_mismatch` where the parts have other numbers of columns; `bad_state`
- * where buckets are missing.
+ * @throws `not_convertible` where the parts were rolled up to other widths or origins; `out_of_range` where the later
+ * part begins before the earlier one ends, or with more than 100,000 buckets in all; `length_mismatch` where the parts
+ * have other numbers of columns; `bad_state` where buckets are missing.
  *
  * @example
  * ```ts
@@ -105,7 +108,10 @@ export function mergeRollUps(
   return [...earlier.slice(0, -1), ...seam.map(finished), ...later.slice(1)];
 }
 
-/** Lets a reading stand until the next one, or as long as it may, and notes the gap after that; adds the buckets on the way. */
+/**
+ * Lets a reading stand until the next one, or as long as it may, and notes the gap after that; adds the buckets on the
+ * way.
+ */
 function holdUntil(
   buckets: OpenBucket[],
   reading: RollUpReading,

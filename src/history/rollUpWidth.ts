@@ -34,8 +34,8 @@ const widths: readonly number[] = [
 ];
 
 /**
- * The narrowest handy width, in ms, at which a span of time takes no more than so many buckets: seconds to four weeks, each a whole part of
- * an hour, a day or a week. A span that does not begin with a bucket touches one more.
+ * The narrowest handy width, in ms, at which a span of time takes no more than so many buckets: seconds to four weeks,
+ * each a whole part of an hour, a day or a week. A span that does not begin with a bucket touches one more.
  *
  * Range: spans from 2 hours to 1 year (366 days), 14 to 10,000 points.
  *
@@ -57,8 +57,9 @@ export function rollUpWidth(spanMs: number, points: number): number {
 }
 
 /**
- * The smallest scale number at or below which a column stood for at least this share of its time in the bucket: 0.95 for the number that was
- * exceeded for less than a twentieth of the time. A true quantile of the counts lies within that scale number.
+ * The smallest scale number at or below which a column stood for at least this share of its time in the bucket: 0.95
+ * for the number that was exceeded for less than a twentieth of the time. A true quantile of the counts lies within
+ * that scale number.
  *
  * @throws `no_answer` where no scale number stood in the bucket for any time; `out_of_range`.
  *

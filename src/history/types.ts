@@ -14,7 +14,9 @@ export interface RollUpReading {
   readonly quality?: Quality;
   /** The scale numbers of the reading's code, column by column, 0 to 28, and 29 for `>28`. */
   readonly scaleNumbers?: readonly number[];
-  /** The particles counted, size by size, and their volume, mL: both or none. Those of a `bad` reading are left aside. */
+  /**
+   * The particles counted, size by size, and their volume, mL: both or none. Those of a `bad` reading are left aside.
+   */
   readonly counted?: readonly number[];
   readonly volumeMl?: number;
 }
@@ -26,13 +28,18 @@ export type RollUpOptions = RollUpByWidth | RollUpByEdges;
 export interface RollUpByWidth {
   /** Width of a bucket, whole ms; see `rollUpWidth`. */
   readonly widthMs: number;
-  /** How long a reading stands at most, whole ms: two or three times the usual distance of readings (common practice). */
+  /**
+   * How long a reading stands at most, whole ms: two or three times the usual distance of readings (common practice).
+   */
   readonly holdMs: number;
   /** Where a bucket begins, whole ms; 0 where left out, so that days begin at midnight UTC. */
   readonly originMs?: number;
 }
 
-/** Buckets between edges: local days, which have 23 or 25 hours where clocks are put forward and back, and calendar months. */
+/**
+ * Buckets between edges: local days, which have 23 or 25 hours where clocks are put forward and back, and calendar
+ * months.
+ */
 export interface RollUpByEdges {
   /** Where buckets begin, and where the last one ends, whole ms, ascending: 2 to 100,001. Every reading lies within. */
   readonly edges: readonly number[];
@@ -72,7 +79,9 @@ export interface RollUpBucket {
   readonly worst: readonly number[];
   /** The sum of figure times ms, exact: doubles that add up to it, smallest first. */
   readonly weighted: readonly number[];
-  /** All particles its readings counted, size by size, and their volume, mL; left out where none did: `bucketCounts`. */
+  /**
+   * All particles its readings counted, size by size, and their volume, mL; left out where none did: `bucketCounts`.
+   */
   readonly counted?: readonly number[];
   readonly volumeMl?: number;
   /** The volume again, exact: doubles that add up to it, smallest first. */

@@ -1,5 +1,6 @@
 /**
- * A target or a setpoint on a code read once: which class each column asks for, so that a code is held against it without reading it again.
+ * A target or a setpoint on a code read once: which class each column asks for, so that a code is held against it
+ * without reading it again.
  */
 import type { ClassTable, TargetOutcome } from '../codes/index.ts';
 import { requireTarget } from '../codes/meets.ts';
@@ -24,7 +25,10 @@ export function wantedOf(table: ClassTable, text: string, columns: readonly stri
   return wantedOfParts(table, requireTarget(table, text), columns);
 }
 
-/** By how many classes the worst size is dirtier than asked, negative where all are cleaner; null where one not known could be. */
+/**
+ * By how many classes the worst size is dirtier than asked, negative where all are cleaner; null where one not known
+ * could be.
+ */
 export function classesBeyond(outcome: TargetOutcome): number | null {
   const { margins, missing } = outcome;
   let worst: number | null = null;

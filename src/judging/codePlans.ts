@@ -29,7 +29,10 @@ export interface KnownTables {
   readonly open: boolean;
 }
 
-/** The plan of one code; null with its mistakes noted, where its table has one already, or where its table is yet to come. */
+/**
+ * The plan of one code; null with its mistakes noted, where its table has one already, or where its table is yet to
+ * come.
+ */
 export function planCode(
   entry: CodeEntry,
   known: KnownTables,
@@ -89,7 +92,9 @@ function tableOf(table: unknown, { tables, open }: KnownTables, path: Path, prob
   }
 }
 
-/** A code that the table can read, and that asks for something in the columns judged; no class that nothing can exceed. */
+/**
+ * A code that the table can read, and that asks for something in the columns judged; no class that nothing can exceed.
+ */
 export function readCode(
   table: ClassTable,
   text: string,

@@ -11,8 +11,8 @@ import type { CodePlan } from './codePlan.ts';
 import type { CodeVerdict } from './types.ts';
 
 /**
- * One verdict for each table: by the counts or, without counts, by the code the instrument gave in that table. A table that has neither gives no
- * code but a reason. Asked of readings that have passed the gate.
+ * One verdict for each table: by the counts or, without counts, by the code the instrument gave in that table. A table
+ * that has neither gives no code but a reason. Asked of readings that have passed the gate.
  */
 export function codeVerdicts(plans: readonly CodePlan[], reading: Reading): CodeVerdict[] {
   const verdicts: CodeVerdict[] = [];

@@ -27,7 +27,10 @@ export function requireFigure(figure: unknown, parameter: string): void {
   else requirePositive(value, `${parameter}.${kind}`, 'a size in µm above 0');
 }
 
-/** The figure and how far it can be relied on, by its own findings only; null where the reading does not have it. Asked of checked readings. */
+/**
+ * The figure and how far it can be relied on, by its own findings only; null where the reading does not have it. Asked
+ * of checked readings.
+ */
 export function figureOf(figure: MonitorFigure, reading: Reading, assessment: Assessment): QualifiedFigure | null {
   const { figureQualities } = assessment;
   if ('quantity' in figure) {
@@ -48,7 +51,10 @@ function scaleNumberOf(figure: MonitorFigure, reading: Reading): number | null {
   return whole ? scaleNumber(perMl) : continuousScaleNumber(perMl);
 }
 
-/** From a code of ISO 4406 given without counts; null where it says nothing of the size, or only that it is dirtier than all. */
+/**
+ * From a code of ISO 4406 given without counts; null where it says nothing of the size, or only that it is dirtier than
+ * all.
+ */
 function scaleNumberGiven({ codes }: Reading, size: number): number | null {
   const text = ownMember(codes, iso4406.id);
   if (text === undefined) return null;

@@ -17,13 +17,14 @@ const measured = [
 ] as const;
 
 /**
- * A whole number from 0 to 2^32 - 1 that stands for every figure of a reading but its times, with sizing, sizes and names: a figure of 0 and
- * one left out are two things, a member left out and an undefined one are not, nor -0 and 0, nor a dilution of 1 and none. Asked of readings
- * that have been checked.
+ * A whole number from 0 to 2^32 - 1 that stands for every figure of a reading but its times, with sizing, sizes and
+ * names: a figure of 0 and one left out are two things, a member left out and an undefined one are not, nor -0 and 0,
+ * nor a dilution of 1 and none. Asked of readings that have been checked.
  *
- * The exact value of each figure is mixed in, word by word, by the steps of MurmurHash3 (A. Appleby, public domain; from memory). The same reading always
- * has the same fingerprint, on every engine. A change in one word of 32 bits alone is never missed; of other changes about one in 2^32 (4.3
- * thousand million) is, as by lot: seen in tests, not proved. It guards against errors, not against someone who looks for a reading to match.
+ * The exact value of each figure is mixed in, word by word, by the steps of MurmurHash3 (A. Appleby, public domain;
+ * from memory). The same reading always has the same fingerprint, on every engine. A change in one word of 32 bits
+ * alone is never missed; of other changes about one in 2^32 (4.3 thousand million) is, as by lot: seen in tests, not
+ * proved. It guards against errors, not against someone who looks for a reading to match.
  */
 export function fingerprint(reading: TimedReading): number {
   let hash = mixCounts(0, reading.counts);
@@ -63,7 +64,9 @@ function mixList(before: number, list: readonly number[]): number {
   return hash;
 }
 
-/** The exact value in two words: sign, exponent and the upper 20 bits of the mantissa; its lower 32 bits. Both 0 for 0. */
+/**
+ * The exact value in two words: sign, exponent and the upper 20 bits of the mantissa; its lower 32 bits. Both 0 for 0.
+ */
 function mixNumber(hash: number, value: number | undefined): number {
   if (value === undefined) return mix(hash, absent);
   if (value === 0) return mix(mix(hash, 0), 0);

@@ -1,10 +1,14 @@
 /**
- * What a monitor and an acceptance have in common: the figure looked at, the table judged by, and how a code stands to its target.
+ * What a monitor and an acceptance have in common: the figure looked at, the table judged by, and how a code stands to
+ * its target.
  */
 import type { Classification, ClassTable, Code, TargetOutcome } from '../codes/index.ts';
 import type { Quality } from '../reading/reading.ts';
 
-/** A figure of a reading. Counts are taken at sizes that were counted, in the sizing of the reading, and not interpolated: elsewhere `judged` is false. */
+/**
+ * A figure of a reading. Counts are taken at sizes that were counted, in the sizing of the reading, and not
+ * interpolated: elsewhere `judged` is false.
+ */
 export type MonitorFigure =
   | { readonly quantity: 'mlPerMin' | 'kPa' | 'celsius' | 'mm2PerS' | 'waterSaturation' }
   /** A figure of `others`. */
@@ -18,7 +22,10 @@ export type MonitorFigure =
 export interface WatchedTable {
   readonly table: ClassTable;
   readonly target?: string;
-  /** Labels of the columns to judge, for verdict and alarms; all where left out. For a counter that lacks the sizes of the others. */
+  /**
+   * Labels of the columns to judge, for verdict and alarms; all where left out. For a counter that lacks the sizes of
+   * the others.
+   */
   readonly columns?: readonly string[];
 }
 

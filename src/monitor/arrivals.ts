@@ -1,5 +1,6 @@
 /**
- * Readings come late, twice, or out of order: each is recognised by its time among the last sixteen, and none goes unmentioned.
+ * Readings come late, twice, or out of order: each is recognised by its time among the last sixteen, and none goes
+ * unmentioned.
  */
 
 import { fingerprint } from '../judging/fingerprint.ts';
@@ -15,7 +16,9 @@ export type Recent = NonNullable<MonitorState['recent']>;
 /** Before the first reading. */
 export const noneRecent: Recent = [];
 
-/** How a reading has come, beside those before it; `contradicts` where its time was there already, with other figures. */
+/**
+ * How a reading has come, beside those before it; `contradicts` where its time was there already, with other figures.
+ */
 export interface Come {
   readonly kind: 'in_order' | 'late' | 'repeated' | 'too_late';
   readonly contradicts: boolean;

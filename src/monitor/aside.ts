@@ -47,8 +47,8 @@ export function withAside({ ahead, ...rest }: ClockDoubt, last: AsideReading): C
 }
 
 /**
- * The state on the clock that has been decided, `to` where it has been set: the reading set aside last is judged as of its time there, as of the
- * time when it came where the clock is kept; the others are named.
+ * The state on the clock that has been decided, `to` where it has been set: the reading set aside last is judged as of
+ * its time there, as of the time when it came where the clock is kept; the others are named.
  */
 export function decide(
   prepared: PreparedMonitor,

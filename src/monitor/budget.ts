@@ -1,5 +1,6 @@
 /**
- * How many bytes a state takes at most as JSON, however long it runs: counted from the configuration before anything runs.
+ * How many bytes a state takes at most as JSON, however long it runs: counted from the configuration before anything
+ * runs.
  */
 import { isRateOfChange } from '../alarm/plan.ts';
 import { repeatsBytes } from '../reading/repeatsState.ts';
@@ -7,8 +8,8 @@ import { idBytes } from '../state/names.ts';
 import type { AlarmWatch, FollowPlan } from './types.ts';
 
 /**
- * The longest each piece can be: the table in docs/upgrading.md. A time takes up to 17 bytes, a figure up to 25, one of seven digits up to 15:
- * `-0.000001234567`.
+ * The longest each piece can be: the table in docs/upgrading.md. A time takes up to 17 bytes, a figure up to 25, one of
+ * seven digits up to 15: `-0.000001234567`.
  */
 const bytes = {
   monitor: 1195,

@@ -1,6 +1,6 @@
 /**
- * Whether an input shows that the clock has been set. One that lies far ahead is set aside until the next ones decide; several behind the
- * monitor's time, one after the other, show that the clock has been set back.
+ * Whether an input shows that the clock has been set. One that lies far ahead is set aside until the next ones decide;
+ * several behind the monitor's time, one after the other, show that the clock has been set back.
  */
 import { unusualMs } from '../state/usual.ts';
 import type { AsideReading, ClockDoubt, MonitorState, PreparedMonitor } from './types.ts';
@@ -26,7 +26,10 @@ export function jumpOf({ clockJumpMs }: PreparedMonitor, { usualMs }: MonitorSta
   return clockJumpMs === 'usual' ? unusualMs(usualMs ?? null) : clockJumpMs;
 }
 
-/** Judges the time of an input. `receivedAt`: the host's clock where it is known, which decides at once what it can decide. */
+/**
+ * Judges the time of an input. `receivedAt`: the host's clock where it is known, which decides at once what it can
+ * decide.
+ */
 export function judgeClock(
   prepared: PreparedMonitor,
   state: MonitorState,
@@ -83,8 +86,8 @@ function showsSetBack(
 }
 
 /**
- * A reading that comes after the usual wait, and of a time at which none is missing among those remembered: it does not come late, its clock
- * is behind.
+ * A reading that comes after the usual wait, and of a time at which none is missing among those remembered: it does not
+ * come late, its clock is behind.
  */
 function isOutOfPlace(
   { recent, usualMs, receivedAt: before }: MonitorState,
@@ -106,7 +109,10 @@ function doubted(move: 'aside' | 'behind', doubt: ClockDoubt): Judged {
   return { move, doubt, aside: [], last: null };
 }
 
-/** How many have come in ascending order; of those that the host has timed only such as came at the pace they were taken, and not all in one go. */
+/**
+ * How many have come in ascending order; of those that the host has timed only such as came at the pace they were
+ * taken, and not all in one go.
+ */
 function countBehind(before: ClockDoubt['behind'], time: number, receivedAt: number | undefined): number {
   if (before === undefined || time < before.time) return 1;
   if (time === before.time) return before.count;

@@ -1,5 +1,6 @@
 /**
- * What the change detector remembers, as a state keeps it: the means of up to 63 blocks as whole numbers of one unit, each in four characters.
+ * What the change detector remembers, as a state keeps it: the means of up to 63 blocks as whole numbers of one unit,
+ * each in four characters.
  */
 import { isPacked, packWhole, wholeAt } from '../state/packed.ts';
 import { rules } from '../trend/change/rules.ts';
@@ -11,7 +12,10 @@ export const meanChars = 4;
 const mostUnits = 9999999;
 const middle = mostUnits + 1;
 
-/** As it is kept. The unit is a power of ten: the largest mean has its seven digits, and all others as many decimal places. */
+/**
+ * As it is kept. The unit is a power of ten: the largest mean has its seven digits, and all others as many decimal
+ * places.
+ */
 export function keptChange({ ring, ...rest }: ChangeState): FollowedChange {
   let largest = 0;
   for (const mean of ring) if (mean !== null) largest = Math.max(largest, Math.abs(mean));

@@ -1,5 +1,6 @@
 /**
- * A machine watched reading by reading: can it be trusted, which codes, is it in target, what is in alarm, where does it go.
+ * A machine watched reading by reading: can it be trusted, which codes, is it in target, what is in alarm, where does
+ * it go.
  */
 import { requirePrepared } from '../state/prepared.ts';
 import { decide } from './aside.ts';
@@ -42,34 +43,40 @@ export function startMonitor(prepared: PreparedMonitor): MonitorState {
 }
 
 /**
- * Takes one input and returns the new state, the verdict on the reading (null where there was none), and what happened, in order of time.
+ * Takes one input and returns the new state, the verdict on the reading (null where there was none), and what happened,
+ * in order of time.
  *
- * A reading (`kind` may be left out) is assessed (`assessReading`), classified in every table, held against the targets, handed to the alarms, and
- * added to the blocks of the followed figures. Trust belongs to a figure: each alarm, followed figure and target looks at the quality of its own
- * figure only. A bad figure moves nothing; an uncertain one counts like a good one. The other kinds are a `command` to one alarm, a `tick`, which is
- * only the passing of time, and `relearn`, after which what is usual for a followed figure is learned anew.
+ * A reading (`kind` may be left out) is assessed (`assessReading`), classified in every table, held against the
+ * targets, handed to the alarms, and added to the blocks of the followed figures. Trust belongs to a figure: each
+ * alarm, followed figure and target looks at the quality of its own figure only. A bad figure moves nothing; an
+ * uncertain one counts like a good one. The other kinds are a `command` to one alarm, a `tick`, which is only the
+ * passing of time, and `relearn`, after which what is usual for a followed figure is learned anew.
  *
- * Arrival: a reading whose time is among the last 16 is `repeated`: the first stands, an event tells, `contradicted` if figures differ. One
- * older than the last reading is `late`: it gets its verdict, an event names the alarms whose setpoint it lies beyond, and it enters blocks
- * still open; alarms are not taken back in time. One older than all 16 is `too_late`: the same, but it enters no block, since nobody can tell
- * whether it is a repetition. `state.arrivals` counts them all. Where a command or a tick has gone ahead of a reading, the reading, and
- * any other input, counts as of that time.
+ * Arrival: a reading whose time is among the last 16 is `repeated`: the first stands, an event tells, `contradicted` if
+ * figures differ. One older than the last reading is `late`: it gets its verdict, an event names the alarms whose
+ * setpoint it lies beyond, and it enters blocks still open; alarms are not taken back in time. One older than all 16 is
+ * `too_late`: the same, but it enters no block, since nobody can tell whether it is a repetition. `state.arrivals`
+ * counts them all. Where a command or a tick has gone ahead of a reading, the reading, and any other input, counts as
+ * of that time.
  *
- * Clock: an input further ahead than `clockJumpMs` is set aside; the next one decides whether the clock has been set or that one was wrong. Three
- * inputs behind the monitor's time, in ascending order with none newer between, show that the clock has been set back. Then the monitor goes
- * on with the clock that the readings show: delays begin anew, acknowledgements, latches and levels stand, a shelf keeps the time it has left, and
- * `clock_set` says from when to when. The alarms then judge the last reading set aside, as of its time, or as of when it came where the clock
- * is kept (`clock_kept`): `judged` names it, and `lost` any others. `receivedAt`, the host's clock, decides at once: a reading ahead of the last
- * but not of the host's clock comes after a gap; one that agrees with the host's clock where the monitor's time is ahead of that shows a clock set
- * back, and so does one that comes after the usual wait at a time where no reading is missing. Readings delivered late in one go are then late.
+ * Clock: an input further ahead than `clockJumpMs` is set aside; the next one decides whether the clock has been set or
+ * that one was wrong. Three inputs behind the monitor's time, in ascending order with none newer between, show that the
+ * clock has been set back. Then the monitor goes on with the clock that the readings show: delays begin anew,
+ * acknowledgements, latches and levels stand, a shelf keeps the time it has left, and `clock_set` says from when to
+ * when. The alarms then judge the last reading set aside, as of its time, or as of when it came where the clock is kept
+ * (`clock_kept`): `judged` names it, and `lost` any others. `receivedAt`, the host's clock, decides at once: a reading
+ * ahead of the last but not of the host's clock comes after a gap; one that agrees with the host's clock where the
+ * monitor's time is ahead of that shows a clock set back, and so does one that comes after the usual wait at a time
+ * where no reading is missing. Readings delivered late in one go are then late.
  *
- * A verdict supports the decision whether a machine may run; it never takes it. It is no protection: what guards people against pressure or
- * heat belongs in a safety system.
+ * A verdict supports the decision whether a machine may run; it never takes it. It is no protection: what guards people
+ * against pressure or heat belongs in a safety system.
  *
  * @param prepared of `prepareMonitor`
- * @param state of `startMonitor`, `advanceMonitor` or `resumeMonitor` under the same configuration: plain JSON, at most `prepared.stateBytes`
- * @throws `not_prepared`; `bad_state` that names what does not fit; for an input that is not whole the code of its first mistake, and in
- * `problemsOf` every one.
+ * @param state of `startMonitor`, `advanceMonitor` or `resumeMonitor` under the same configuration: plain JSON, at most
+ *   `prepared.stateBytes`
+ * @throws `not_prepared`; `bad_state` that names what does not fit; for an input that is not whole the code of its
+ * first mistake, and in `problemsOf` every one.
  *
  * @example
  * ```ts
@@ -134,7 +141,10 @@ function takeMoment(
 
 const nothing = {};
 
-/** Sorted by time; what happened at one time stays in the order it came, and what came before the clock was set stays before it. */
+/**
+ * Sorted by time; what happened at one time stays in the order it came, and what came before the clock was set stays
+ * before it.
+ */
 function inOrderOfTime(events: MonitorEvent[]): MonitorEvent[] {
   for (let i = 1; i < events.length; i += 1) {
     const event = events[i] as MonitorEvent;

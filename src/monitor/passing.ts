@@ -1,5 +1,6 @@
 /**
- * The passing of time for all that a monitor holds: stale readings, blocks that close, what falls due in the alarms; and the setting of its clock.
+ * The passing of time for all that a monitor holds: stale readings, blocks that close, what falls due in the alarms;
+ * and the setting of its clock.
  */
 import { moveClock, type Step, stepAlarm } from '../alarm/step.ts';
 import { unusualMs } from '../state/usual.ts';
@@ -52,7 +53,9 @@ export function passTime(
   return next;
 }
 
-/** The same state on a clock that has been set: what is remembered stays as far back as it was, and delays begin anew. */
+/**
+ * The same state on a clock that has been set: what is remembered stays as far back as it was, and delays begin anew.
+ */
 export function setClock(
   prepared: PreparedMonitor,
   state: MonitorState,

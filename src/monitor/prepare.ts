@@ -41,16 +41,19 @@ import type {
 import { figureWords, followedWords } from './words.ts';
 
 /**
- * Checks a configuration, reads its targets, fills in what it leaves out, and returns it for `startMonitor`, `advanceMonitor` and
- * `resumeMonitor`. Plain data, which survives JSON; another version of the library prepares it again.
+ * Checks a configuration, reads its targets, fills in what it leaves out, and returns it for `startMonitor`,
+ * `advanceMonitor` and `resumeMonitor`. Plain data, which survives JSON; another version of the library prepares it
+ * again.
  *
- * A table stands in the configuration by itself, or by its id: then it is looked for in `config.tables` and in `options.tables`, so that a bundle
- * holds only the tables it uses. Tables with `standardTables` of `motescale/codes` are all those of the standards.
+ * A table stands in the configuration by itself, or by its id: then it is looked for in `config.tables` and in
+ * `options.tables`, so that a bundle holds only the tables it uses. Tables with `standardTables` of `motescale/codes`
+ * are all those of the standards.
  *
  * @param config what to do with the readings
- * @param options `tables`: where tables named by id are found. `configuration`: a name for this version of the configuration, for `startUnit` and
- * `advanceUnit`; a fingerprint of it where left out.
- * @throws `bad_configuration`; `problemsOf` gives every mistake, alarms that would not fit the space of the state among them.
+ * @param options `tables`: where tables named by id are found. `configuration`: a name for this version of the
+ * configuration, for `startUnit` and `advanceUnit`; a fingerprint of it where left out.
+ * @throws `bad_configuration`; `problemsOf` gives every mistake, alarms that would not fit the space of the state among
+ *   them.
  *
  * @example
  * ```ts
@@ -122,7 +125,8 @@ function workedOut(config: unknown, known: KnownTables, problems: Problem[]): Wo
   const followed = follow.map(followPlan);
   const bytes = stateBytes(watches, followed);
   if (bytes > maxStateBytes) {
-    const expected = `alarms and followed figures whose state fits ${maxStateBytes} bytes (fewer of them, fewer blocks, or maxStateBytes)`;
+    const ways = 'fewer of them, fewer blocks, or maxStateBytes';
+    const expected = `alarms and followed figures whose state fits ${maxStateBytes} bytes (${ways})`;
     noteProblem(problems, [], 'out_of_range', `${bytes} bytes`, expected);
   }
   return { codes, watches, followed, bytes };
@@ -131,7 +135,10 @@ function workedOut(config: unknown, known: KnownTables, problems: Problem[]): Wo
 /** Any object: what makes a class table of it, `planCode` asks. */
 const tableRule: Rule = { kind: 'object', expected: 'a class table', members: {} };
 
-/** The configuration's fingerprint, with the ids of its tables: two that prepare alike have one, whatever the order of their members. */
+/**
+ * The configuration's fingerprint, with the ids of its tables: two that prepare alike have one, whatever the order of
+ * their members.
+ */
 function printOf(config: MonitorConfig, codes: readonly CodePlan[]): number {
   const named = codes.map(({ table, target, columns }) => ({ table: table.id, target, columns }));
   return textPrint(textOf({ ...config, tables: undefined, codes: named }));
@@ -203,7 +210,10 @@ function figureWatch(alarm: FigureAlarm, path: Path, problems: Problem[]): Alarm
   };
 }
 
-/** Classes and scale numbers are whole, so their setpoint is taken half a class beyond itself: a figure on the setpoint is back. */
+/**
+ * Classes and scale numbers are whole, so their setpoint is taken half a class beyond itself: a figure on the setpoint
+ * is back.
+ */
 function besideWhole(type: AlarmType, setpoint: number): number {
   if (type === 'high') return Math.floor(setpoint) + 1 / 2;
   return type === 'low' ? Math.ceil(setpoint) - 1 / 2 : setpoint;

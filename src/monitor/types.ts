@@ -27,9 +27,10 @@ export interface FigureAlarm extends AlarmConfig {
 }
 
 /**
- * An alarm on a code or class: the setpoint is a code of the table, and the figure is by how many classes the worst of its sizes is dirtier.
- * So `18/16/13` raises as soon as one size is one class above it, and returns at 18/16/13, or as many classes below as the deadband. A size that the setpoint asks for and the
- * reading lacks can neither raise nor clear: the alarm stays as it is, unless another size is beyond.
+ * An alarm on a code or class: the setpoint is a code of the table, and the figure is by how many classes the worst of
+ * its sizes is dirtier. So `18/16/13` raises as soon as one size is one class above it, and returns at 18/16/13, or as
+ * many classes below as the deadband. A size that the setpoint asks for and the reading lacks can neither raise nor
+ * clear: the alarm stays as it is, unless another size is beyond.
  */
 export interface CodeAlarm extends AlarmSettings {
   readonly type: 'high';
@@ -40,7 +41,10 @@ export interface CodeAlarm extends AlarmSettings {
 /** An alarm on a figure, or on a code. */
 export type MonitorAlarm = FigureAlarm | CodeAlarm;
 
-/** A figure followed over weeks: means of equal blocks of time, a rolling trend over them, and changes of their level found. */
+/**
+ * A figure followed over weeks: means of equal blocks of time, a rolling trend over them, and changes of their level
+ * found.
+ */
 export interface FollowedFigure {
   readonly id: string;
   readonly figure: MonitorFigure;
@@ -49,8 +53,8 @@ export interface FollowedFigure {
   /** How many blocks the trend looks back over: 40 where left out, 8 to 60. */
   readonly blocks?: number;
   /**
-   * The smallest step worth telling, in the unit of the figure. Half a scale number where left out and the figure is one; of other figures no change is
-   * told without it.
+   * The smallest step worth telling, in the unit of the figure. Half a scale number where left out and the figure is
+   * one; of other figures no change is told without it.
    */
   readonly least?: number;
   /** The half-swing over the year that is no change: 0.6 x `least` where left out. */
@@ -63,7 +67,10 @@ export interface FollowedFigure {
 export interface MonitorCode {
   readonly table: string | ClassTable;
   readonly target?: string;
-  /** Labels of the columns to judge, for verdict and alarms; all where left out. For a counter that lacks the sizes of the others. */
+  /**
+   * Labels of the columns to judge, for verdict and alarms; all where left out. For a counter that lacks the sizes of
+   * the others.
+   */
   readonly columns?: readonly string[];
 }
 
@@ -78,16 +85,18 @@ export interface MonitorConfig {
   readonly alarms?: readonly MonitorAlarm[];
   readonly follow?: readonly FollowedFigure[];
   /**
-   * Reports when the last usable reading is older than this. Where left out: older than ten of the usual intervals, and at least a day; from
-   * the second reading on. Null: never.
+   * Reports when the last usable reading is older than this. Where left out: older than ten of the usual intervals, and
+   * at least a day; from the second reading on. Null: never.
    */
   readonly staleAfterMs?: number | null;
   /**
-   * An input so far ahead of the last is set aside until the next ones tell whether the clock has been set. Where left out: ten of the usual
-   * intervals, and at least a day; from the second reading on.
+   * An input so far ahead of the last is set aside until the next ones tell whether the clock has been set. Where left
+   * out: ten of the usual intervals, and at least a day; from the second reading on.
    */
   readonly clockJumpMs?: number;
-  /** The most bytes the state may take as JSON; a configuration that could need more is refused. 8192 where left out. */
+  /**
+   * The most bytes the state may take as JSON; a configuration that could need more is refused. 8192 where left out.
+   */
   readonly maxStateBytes?: number;
 }
 
@@ -110,7 +119,10 @@ export interface FollowPlan {
   readonly of: string;
 }
 
-/** What `prepareMonitor` returns: the configuration checked, and all that follows from it. Plain data, which survives JSON. */
+/**
+ * What `prepareMonitor` returns: the configuration checked, and all that follows from it. Plain data, which survives
+ * JSON.
+ */
 export interface PreparedMonitor extends Prepared<'monitor'> {
   /** The name of this version of the configuration: the caller's, or a fingerprint of it. */
   readonly configuration: string;
@@ -155,15 +167,18 @@ export interface RollingTrend {
   readonly perDay: number;
   readonly low: number | null;
   readonly high: number | null;
-  /** The chance of a slope so far from 0, either way; null where the blocks are too few to tell how alike neighbours are. */
+  /**
+   * The chance of a slope so far from 0, either way; null where the blocks are too few to tell how alike neighbours
+   * are.
+   */
   readonly p: number | null;
   /** `not_distinguishable` from no trend where p is 0.05 or more. */
   readonly direction: 'rising' | 'falling' | 'not_distinguishable';
 }
 
 /**
- * How a reading came. `late`: older than the last; `repeated`: its time was there already; `too_late`: so old that this cannot be told;
- * `set_aside`: so far ahead that the clock is doubted.
+ * How a reading came. `late`: older than the last; `repeated`: its time was there already; `too_late`: so old that this
+ * cannot be told; `set_aside`: so far ahead that the clock is doubted.
  */
 export type Arrival = 'in_order' | 'late' | 'repeated' | 'too_late' | 'set_aside';
 
@@ -181,8 +196,8 @@ export interface Verdict {
   /** True: all targets met; false: one is not; null: no target, bad counts, or a size of the target not known. */
   readonly inTarget: boolean | null;
   /**
-   * `judged`: this reading moved the alarm on. False where its figure is bad, the reading is out of order, lacks the figure, or lacks a size
-   * that could be beyond the setpoint; the state is then that of before.
+   * `judged`: this reading moved the alarm on. False where its figure is bad, the reading is out of order, lacks the
+   * figure, or lacks a size that could be beyond the setpoint; the state is then that of before.
    */
   readonly alarms: readonly { readonly id: string; readonly state: AlarmStateName; readonly judged: boolean }[];
   /** Null until eight blocks have closed. */
@@ -202,7 +217,10 @@ export interface ArrivalEvent {
     | 'readings_restored';
   /** Time of the reading it is about. */
   readonly reading?: number;
-  /** Alarms of type high and low whose setpoint it lies beyond; and, on `late`, the followed figures whose open block it still entered. */
+  /**
+   * Alarms of type high and low whose setpoint it lies beyond; and, on `late`, the followed figures whose open block it
+   * still entered.
+   */
   readonly beyond?: readonly string[];
   readonly followed?: readonly string[];
   /** On `readings_stale`: the last usable reading, or the first input. */
@@ -226,7 +244,10 @@ export interface ClockEvent {
   /** On `clock_set`: from when to when. */
   readonly from?: number;
   readonly to?: number;
-  /** Time of the reading set aside whose figures the alarms have judged now: those of high, low, rise and fall, as of when it came. */
+  /**
+   * Time of the reading set aside whose figures the alarms have judged now: those of high, low, rise and fall, as of
+   * when it came.
+   */
   readonly judged?: readonly number[];
   /** Times of the readings set aside which no alarm has judged. */
   readonly lost?: readonly number[];
@@ -279,7 +300,10 @@ export interface FollowedState {
 
 /** What the change detector remembers, short. */
 export interface FollowedChange extends Omit<ChangeState, 'ring'> {
-  /** The means of up to 63 blocks, up to block `last`, in four characters each: whole numbers of the unit 10^`unit`, seven digits at most. */
+  /**
+   * The means of up to 63 blocks, up to block `last`, in four characters each: whole numbers of the unit 10^`unit`,
+   * seven digits at most.
+   */
   readonly unit: number;
   readonly means: string;
 }
@@ -294,7 +318,10 @@ export interface Arrivals {
   readonly setAside: number;
 }
 
-/** What alarms and followed figures need of a reading set aside, one for one; null where there is no figure, or a bad one. */
+/**
+ * What alarms and followed figures need of a reading set aside, one for one; null where there is no figure, or a bad
+ * one.
+ */
 export interface AsideReading {
   readonly print: number;
   readonly alarms: readonly (number | null)[];
@@ -303,23 +330,35 @@ export interface AsideReading {
 
 /** What is doubted about the clock. */
 export interface ClockDoubt {
-  /** The last input set aside for being far ahead, how many there were, the times of the readings among them, and the last reading. */
+  /**
+   * The last input set aside for being far ahead, how many there were, the times of the readings among them, and the
+   * last reading.
+   */
   readonly ahead?: {
     readonly time: number;
     readonly count: number;
     readonly readings: readonly number[];
     readonly last?: AsideReading;
   };
-  /** The last input behind the monitor's time, how many have come in ascending order, and when it came by the host's clock. */
+  /**
+   * The last input behind the monitor's time, how many have come in ascending order, and when it came by the host's
+   * clock.
+   */
   readonly behind?: { readonly time: number; readonly count: number; readonly receivedAt?: number };
 }
 
-/** What a monitor remembers of a machine: plain JSON, at most `maxStateBytes` however long it runs. Members left out are at their beginning. */
+/**
+ * What a monitor remembers of a machine: plain JSON, at most `maxStateBytes` however long it runs. Members left out are
+ * at their beginning.
+ */
 export interface MonitorState {
   readonly version: 2;
   /** The latest time of an input. */
   readonly time?: number;
-  /** The last readings: time and a fingerprint of the figures, oldest first; null where an earlier version took the print. */
+  /**
+   * The last readings: time and a fingerprint of the figures, oldest first; null where an earlier version took the
+   * print.
+   */
   readonly recent?: readonly (readonly [number, number | null])[];
   /** The last counts, and how often they have come. */
   readonly repeats?: Repeats;

@@ -1,5 +1,6 @@
 /**
- * A unit's record: a monitor's state with the number of the last input, so that inputs may be delivered again and again.
+ * A unit's record: a monitor's state with the number of the last input, so that inputs may be delivered again and
+ * again.
  */
 import { requireMembers, requireObject, requireText } from '../checks.ts';
 import { isMotescaleError, motescaleError } from '../errors.ts';
@@ -81,8 +82,8 @@ export interface UnitStep {
 /**
  * The record of a unit that has heard nothing yet.
  *
- * @param unit `unit`: its name, 1 to 64 characters. `configuration`: the name of the configuration that `prepared` was made of; that which
- * `prepareMonitor` was given, or a fingerprint, where left out
+ * @param unit `unit`: its name, 1 to 64 characters. `configuration`: the name of the configuration that `prepared` was
+ * made of; that which `prepareMonitor` was given, or a fingerprint, where left out
  * @throws `not_prepared`, `wrong_type`, `out_of_range`; `bad_configuration` for a name that `prepared` does not have
  *
  * @example
@@ -119,18 +120,21 @@ export function startUnit(
  * - `accepted`: the next number; the record has moved on.
  * - `duplicate`: a number not after the record's; nothing changes.
  * - `gap`: a number beyond the next; nothing changes, and `missing` names the number that has to come first.
- * - `rejected`: the next number, but an input that cannot be taken (`advanceMonitor` throws). The record moves past it, and an event says why.
+ * - `rejected`: the next number, but an input that cannot be taken (`advanceMonitor` throws). The record moves past it,
+ *   and an event says why.
  *
- * A payload `{ kind: 'configuration', configuration, time }` changes the configuration: `prepared` is then what was prepared of the new one, and
- * has to bear that name if it bears one. The state goes on as `resumeMonitor` says, and the event `configured` tells what was kept, dropped and
- * added. From there on the new one has to be handed in.
+ * A payload `{ kind: 'configuration', configuration, time }` changes the configuration: `prepared` is then what was
+ * prepared of the new one, and has to bear that name if it bears one. The state goes on as `resumeMonitor` says, and
+ * the event `configured` tells what was kept, dropped and added. From there on the new one has to be handed in.
  *
- * So any prefix of the inputs, with any repetitions and cut anywhere, gives the same record and the same events with the same ids, bit for bit.
- * The record is of one version of the library: after an update the state is taken over at the next input.
+ * So any prefix of the inputs, with any repetitions and cut anywhere, gives the same record and the same events with
+ * the same ids, bit for bit. The record is of one version of the library: after an update the state is taken over at
+ * the next input.
  *
  * @param record of `startUnit` or `advanceUnit`, through JSON or not
- * @throws `not_prepared`; `bad_configuration` where `prepared` is not that of the record; `bad_state` for a damaged record; `wrong_type`,
- * `out_of_range` for a `seq` that is no number from 1 on. These are mistakes of the host: nothing has changed.
+ * @throws `not_prepared`; `bad_configuration` where `prepared` is not that of the record; `bad_state` for a damaged
+ * record; `wrong_type`, `out_of_range` for a `seq` that is no number from 1 on. These are mistakes of the host: nothing
+ * has changed.
  *
  * @example
  * ```ts

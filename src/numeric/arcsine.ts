@@ -1,8 +1,9 @@
 /**
- * The arcsine from + - * / and the square root alone, so that every engine returns the same bits. A few ulp off at most.
+ * The arcsine from + - * / and the square root alone, so that every engine returns the same bits. A few ulp off at
+ * most.
  *
- * Source: NIST Digital Library of Mathematical Functions, 4.24.3 (series of the arctangent) and 4.24.15 (addition), by which half an
- * angle has the tangent t / (1 + sqrt(1 + t^2)).
+ * Source: NIST Digital Library of Mathematical Functions, 4.24.3 (series of the arctangent) and 4.24.15 (addition), by
+ * which half an angle has the tangent t / (1 + sqrt(1 + t^2)).
  */
 
 /** arcsin x for x from -1 to 1. */

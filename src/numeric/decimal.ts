@@ -1,6 +1,7 @@
 /**
  * Arithmetic on doubles that stand for short decimals, such as 0.45 per mL. Adding or scaling them as doubles leaves a
- * remainder (0.45 - 0.23 is not the double 0.22); as whole numbers over a power of ten the result is the nearest double to the true one.
+ * remainder (0.45 - 0.23 is not the double 0.22); as whole numbers over a power of ten the result is the nearest double
+ * to the true one.
  */
 const largestExact = 9007199254740991;
 const mostPlaces = 9;
@@ -48,7 +49,9 @@ export function subtractDecimals(a: number, b: number): number {
   return (Math.floor(scaledA + 0.5) - Math.floor(scaledB + 0.5)) / scale;
 }
 
-/** a * factor / divisor for whole factor and divisor; the nearest double to the true value where `a` is a short decimal. */
+/**
+ * a * factor / divisor for whole factor and divisor; the nearest double to the true value where `a` is a short decimal.
+ */
 export function scaleDecimal(a: number, factor: number, divisor: number): number {
   const places = decimalPlaces(a);
   if (places < 0) return (a * factor) / divisor;

@@ -1,9 +1,11 @@
 /**
- * Sums without rounding. A number is held as a list of doubles, none overlapping another, smallest first; the list adds up exactly.
+ * Sums without rounding. A number is held as a list of doubles, none overlapping another, smallest first; the list adds
+ * up exactly.
  *
- * Sources: T. J. Dekker, A floating-point technique for extending the available precision, Numer. Math. 18 (1971) 224 (product);
- * J. R. Shewchuk, Adaptive precision floating-point arithmetic, Discrete Comput. Geom. 18 (1997) 305, section 2 (sums).
- * Holds while no intermediate value leaves the normal range of a double; callers keep to magnitudes of 1e-100 to 1e100.
+ * Sources: T. J. Dekker, A floating-point technique for extending the available precision, Numer. Math. 18 (1971) 224
+ * (product); J. R. Shewchuk, Adaptive precision floating-point arithmetic, Discrete Comput. Geom. 18 (1997) 305,
+ * section 2 (sums). Holds while no intermediate value leaves the normal range of a double; callers keep to magnitudes
+ * of 1e-100 to 1e100.
  */
 
 const splitter = 134217729;
@@ -64,7 +66,10 @@ export function roundedSum(parts: readonly number[]): number {
   return high;
 }
 
-/** The one list for its sum: each part the nearest double to what is left. Equal sums give equal lists, however they were added up. */
+/**
+ * The one list for its sum: each part the nearest double to what is left. Equal sums give equal lists, however they
+ * were added up.
+ */
 export function canonicalSum(parts: readonly number[]): number[] {
   const result: number[] = [];
   let rest = parts.slice();

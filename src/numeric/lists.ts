@@ -1,5 +1,6 @@
 /**
- * Lists of numbers of fixed length: typed arrays, which hold a year of readings in little memory, and plain arrays on engines without them.
+ * Lists of numbers of fixed length: typed arrays, which hold a year of readings in little memory, and plain arrays on
+ * engines without them.
  */
 
 /** What both kinds have in common. */

@@ -1,9 +1,9 @@
 /**
  * The natural logarithm from + - * / alone, so that every engine returns the same bits. At most 1 ulp off.
  *
- * Source: the reduction of FDLIBM 5.3, e_log.c (Sun Microsystems, 1993): x = 2^k m, f = m - 1, s = f / (2 + f),
- * log m = f - (f^2/2 - s (f^2/2 + R(s^2))). The series of the inverse hyperbolic tangent replaces its fitted polynomial,
- * so that every constant is a ratio of whole numbers.
+ * Source: the reduction of FDLIBM 5.3, e_log.c (Sun Microsystems, 1993): x = 2^k m, f = m - 1, s = f / (2 + f), log m =
+ * f - (f^2/2 - s (f^2/2 + R(s^2))). The series of the inverse hyperbolic tangent replaces its fitted polynomial, so
+ * that every constant is a ratio of whole numbers.
  */
 import { splitBinary } from './powersOfTwo.ts';
 

@@ -1,9 +1,10 @@
 /**
  * Monotone cubic interpolation: the natural spline, its slopes held back where they would overshoot.
  *
- * Sources: natural cubic spline: C. de Boor, A Practical Guide to Splines (1978), chapter IV. Filter: J. M. Hyman, Accurate
- * monotonicity preserving cubic interpolation, SIAM J. Sci. Stat. Comput. 4 (1983) 645, as relaxed by R. L. Dougherty,
- * A. Edelman and J. M. Hyman, Math. Comp. 52 (1989) 471: a slope up to three times the smaller neighbouring chord keeps a cubic monotone.
+ * Sources: natural cubic spline: C. de Boor, A Practical Guide to Splines (1978), chapter IV. Filter: J. M. Hyman,
+ * Accurate monotonicity preserving cubic interpolation, SIAM J. Sci. Stat. Comput. 4 (1983) 645, as relaxed by R. L.
+ * Dougherty, A. Edelman and J. M. Hyman, Math. Comp. 52 (1989) 471: a slope up to three times the smaller neighbouring
+ * chord keeps a cubic monotone.
  */
 
 /** Points with ascending x, and the slope of the curve at each. */
@@ -26,7 +27,10 @@ export function monotoneSpline(x: readonly number[], y: readonly number[]): Spli
   return { x, y, slopes };
 }
 
-/** The curve's height at `position`, which must lie within the points. Between two points it may turn by a rounding, no more. */
+/**
+ * The curve's height at `position`, which must lie within the points. Between two points it may turn by a rounding, no
+ * more.
+ */
 export function splineAt(spline: Spline, position: number): number {
   const { x, y, slopes } = spline;
   let i = 0;
@@ -50,7 +54,8 @@ function naturalSlopes(x: readonly number[], chords: readonly number[]): number[
   for (let i = 1; i <= last; i += 1) {
     const before = at(x, i) - at(x, i - 1);
     const after = i < last ? at(x, i + 1) - at(x, i) : 0;
-    // row i: after * slope[i-1] + 2 (before + after) * slope[i] + before * slope[i+1], the end row: slope[last-1] + 2 slope[last]
+    // row i: after * slope[i-1] + 2 (before + after) * slope[i] + before * slope[i+1], the end row: slope[last-1] + 2
+    // slope[last]
     const lower = i < last ? after : 1;
     const middle = i < last ? 2 * (before + after) : 2;
     const value = i < last ? 3 * (after * at(chords, i - 1) + before * at(chords, i)) : 3 * at(chords, last - 1);

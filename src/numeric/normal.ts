@@ -1,8 +1,9 @@
 /**
  * The standard normal distribution: the chance of a value up to z, and the z with a given chance.
  *
- * Sources: NIST Digital Library of Mathematical Functions, 7.6.2 (series of positive terms, here up to |z| = 1.5) and 7.9.1 in the form of
- * Laplace's continued fraction (beyond). Accuracy, also of the small tail: 1e-14 relative for |z| up to 37, where doubles end.
+ * Sources: NIST Digital Library of Mathematical Functions, 7.6.2 (series of positive terms, here up to |z| = 1.5) and
+ * 7.9.1 in the form of Laplace's continued fraction (beyond). Accuracy, also of the small tail: 1e-14 relative for |z|
+ * up to 37, where doubles end.
  */
 import { exp } from './exponential.ts';
 import { log } from './logarithm.ts';

@@ -22,7 +22,9 @@ const inverses: readonly number[] = [
   1 / two512,
 ];
 
-/** Splits a positive finite number into `mantissa * 2^exponent` with the mantissa from 1 up to, not including, 2. Exact. */
+/**
+ * Splits a positive finite number into `mantissa * 2^exponent` with the mantissa from 1 up to, not including, 2. Exact.
+ */
 export function splitBinary(x: number): { mantissa: number; exponent: number } {
   let mantissa = x;
   let exponent = 0;

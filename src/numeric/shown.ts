@@ -6,8 +6,9 @@
 const allDigits = 4503599627370496;
 
 /**
- * A figure as a sentence shows it: three digits or all digits of a whole number; more where it would else look like `beside`. Two figures shown
- * each beside the other get as many more, so that they differ in the sentence, in the right order.
+ * A figure as a sentence shows it: three digits or all digits of a whole number; more where it would else look like
+ * `beside`. Two figures shown each beside the other get as many more, so that they differ in the sentence, in the right
+ * order.
  */
 export function shown(figure: number, beside: number = figure): string {
   let more = 1;

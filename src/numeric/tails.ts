@@ -1,8 +1,9 @@
 /**
- * Tail probabilities of the Poisson and binomial distributions, as sums of positive terms only: accurate in relative terms however
- * small the tail, and for counts up to 1e9 (the sums take a few times the square root of the count).
+ * Tail probabilities of the Poisson and binomial distributions, as sums of positive terms only: accurate in relative
+ * terms however small the tail, and for counts up to 1e9 (the sums take a few times the square root of the count).
  *
- * Source: C. Loader, Fast and Accurate Computation of Binomial Probabilities (2000): probabilities from deviance and Stirling error.
+ * Source: C. Loader, Fast and Accurate Computation of Binomial Probabilities (2000): probabilities from deviance and
+ * Stirling error.
  */
 import { exp } from './exponential.ts';
 import { log, log1p } from './logarithm.ts';

@@ -12,26 +12,28 @@ import { advanceRepeats, noRepeats, type Repeats } from './repeats.ts';
 import { figureNames, qualityWords } from './rules.ts';
 
 /**
- * How far each figure of a reading can be relied on: `good`, `uncertain` or `bad`, with every finding that says otherwise and every check
- * that could not be made. Trust belongs to a figure: a counter without flow does not silence a thermometer. `quality` is that of the counts,
- * or of the code where there are no counts.
+ * How far each figure of a reading can be relied on: `good`, `uncertain` or `bad`, with every finding that says
+ * otherwise and every check that could not be made. Trust belongs to a figure: a counter without flow does not silence
+ * a thermometer. `quality` is that of the counts, or of the code where there are no counts.
  *
- * `bad` stands where a figure says nothing about the oil in the system (no flow, line not flushed, values stuck, counts rising with size);
- * all else is `uncertain`, so that a dirty, aerated or wet oil can still raise an alarm.
+ * `bad` stands where a figure says nothing about the oil in the system (no flow, line not flushed, values stuck, counts
+ * rising with size); all else is `uncertain`, so that a dirty, aerated or wet oil can still raise an alarm.
  *
- * A good reading says that the sample was right, not that a machine may run: that decision stays with those responsible for the machine.
- * Before anyone touches the line: stop the pump, lock it out, let the pressure off, accumulators too. Oil under pressure injures.
+ * A good reading says that the sample was right, not that a machine may run: that decision stays with those responsible
+ * for the machine. Before anyone touches the line: stop the pump, lock it out, let the pressure off, accumulators too.
+ * Oil under pressure injures.
  *
  * @param reading the reading; a figure it lacks leaves its check undone, and `unchecked` says so
  * @param limits limits of one's own; what is left out is as in `defaultReadingLimits`
  * @param earlier the readings before it, oldest first: for counts that are stuck and a clock that runs backwards
- * @throws errors of type and range for figures no instrument can mean, such as a negative flow; never for counts that rise with size,
- * which are a finding here.
+ * @throws errors of type and range for figures no instrument can mean, such as a negative flow; never for counts that
+ * rise with size, which are a finding here.
  *
  * @example
  * ```ts
  * import { assessReading } from 'motescale/reading';
- * const counts = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33], counted: [18900, 4020, 330], volumeMl: 10 } as const;
+ * import { cumulativeCounts } from 'motescale/counts';
+ * const counts = cumulativeCounts({ 4: 18900, 6: 4020, 14: 330 }, { volumeMl: 10 });
  * const { quality, unchecked } = assessReading({ counts, mm2PerS: 46 });
  * quality; // => 'good'
  * // no limit of viscosity is set: it is not checked

@@ -1,6 +1,6 @@
 /**
- * The findings there are, and which figures each touches. Trust belongs to a figure: a counter without flow does not silence a thermometer,
- * and little flow must still be able to raise the alarm on little flow.
+ * The findings there are, and which figures each touches. Trust belongs to a figure: a counter without flow does not
+ * silence a thermometer, and little flow must still be able to raise the alarm on little flow.
  */
 import type { figureNames } from './rules.ts';
 
@@ -43,8 +43,8 @@ const counts: readonly FigureName[] = ['counts'];
 const all: readonly FigureName[] = ['counts', 'mlPerMin', 'kPa', 'celsius', 'mm2PerS', 'waterSaturation'];
 
 /**
- * What each finding touches. A sensor worked outside what it is made for says less of the particles; the figure that shows it is as true as
- * before. `values_stuck` and `flagged_by_instrument` touch the figure they are about.
+ * What each finding touches. A sensor worked outside what it is made for says less of the particles; the figure that
+ * shows it is as true as before. `values_stuck` and `flagged_by_instrument` touch the figure they are about.
  */
 export const affected: Readonly<Record<(typeof findingCodes)[number], readonly FigureName[]>> = {
   no_flow: counts,

@@ -10,7 +10,8 @@ import { englishFindingTexts, type FindingTexts } from './texts.ts';
 const msPerDay = 86400000;
 
 /**
- * Writes a finding out for a technician: figure, limit and what to do. Where someone may touch the line, safety comes first.
+ * Writes a finding out for a technician: figure, limit and what to do. Where someone may touch the line, safety comes
+ * first.
  *
  * @param texts the words of a language; English where left out
  * @throws `wrong_type`, `unknown_option` for what is no finding
@@ -19,7 +20,8 @@ const msPerDay = 86400000;
  * ```ts
  * import { assessReading, findingText } from 'motescale/reading';
  * const { findings } = assessReading({ mm2PerS: 420 }, { mostMm2PerS: 400 });
- * findings.map((finding) => findingText(finding)); // => ['Viscosity is 420 mm²/s, above 400: wait until the oil is warmer.']
+ * findings.map((finding) => findingText(finding));
+ * // => ['Viscosity is 420 mm²/s, above 400: wait until the oil is warmer.']
  * ```
  */
 export function findingText(finding: Finding, texts: FindingTexts = englishFindingTexts): string {

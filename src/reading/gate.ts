@@ -1,5 +1,6 @@
 /**
- * The one gate of readings: what comes in is checked here, once, and travels on as it is. A reading that passes makes no text and no path.
+ * The one gate of readings: what comes in is checked here, once, and travels on as it is. A reading that passes makes
+ * no text and no path.
  */
 import { checkCounts, isSound, rounding } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
@@ -10,12 +11,17 @@ import type { ObjectRule } from '../rules/rule.ts';
 import type { Reading, TimedReading } from './reading.ts';
 import { readingRule, timedReadingRule } from './rules.ts';
 
-/** Returns the reading as it came, or throws all that is wrong with it. Counts may rise with size: that is a finding. */
+/**
+ * Returns the reading as it came, or throws all that is wrong with it. Counts may rise with size: that is a finding.
+ */
 export function checkReading(value: unknown, root = 'reading'): Reading {
   return passGate(value, readingRule, root) as Reading;
 }
 
-/** The same for a reading that must have its time; `rule` where one's own members come with it, as the volume counter of a proof does. */
+/**
+ * The same for a reading that must have its time; `rule` where one's own members come with it, as the volume counter of
+ * a proof does.
+ */
 export function gateReading(value: unknown, root = 'reading', rule: ObjectRule = timedReadingRule): TimedReading {
   return passGate(value, rule, root) as TimedReading;
 }
@@ -40,7 +46,10 @@ function countsAgree(counts: CumulativeCounts | undefined): boolean {
   return counts === undefined || isSound(counts, true);
 }
 
-/** Sizes ascend, there is one count for each, and raw counts agree with those per mL: each mistake where it is; what the rule has noted already is not told twice. */
+/**
+ * Sizes ascend, there is one count for each, and raw counts agree with those per mL: each mistake where it is; what the
+ * rule has noted already is not told twice.
+ */
 function noteCounts(counts: unknown, problems: Problem[]): void {
   if (!isObject(counts)) return;
   const { sizes } = counts;

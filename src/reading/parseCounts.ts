@@ -30,19 +30,22 @@ export interface RawCounts {
 }
 
 /**
- * Makes counts of what an instrument gave. A size without a count, or whose count cannot be read, is left out and told (`count_missing`); digits
- * as text are read; sizes are put in order. Counts that rise with size are kept and told (`counts_rise_with_size`), so that what stands beside
- * them in the reading is not lost. Nothing is made up: `counts` is null where no size has a count.
+ * Makes counts of what an instrument gave. A size without a count, or whose count cannot be read, is left out and told
+ * (`count_missing`); digits as text are read; sizes are put in order. Counts that rise with size are kept and told
+ * (`counts_rise_with_size`), so that what stands beside them in the reading is not lost. Nothing is made up: `counts`
+ * is null where no size has a count.
  *
- * @throws `unknown_option` for a misspelt member; `empty`, `length_mismatch`, `out_of_range` for lists that do not belong together or more
- * than 32 sizes; `missing_volume` for particles counted without their volume; the errors of sizing, volume and dilution.
+ * @throws `unknown_option` for a misspelt member; `empty`, `length_mismatch`, `out_of_range` for lists that do not
+ * belong together or more than 32 sizes; `missing_volume` for particles counted without their volume; the errors of
+ * sizing, volume and dilution.
  *
  * @example
  * ```ts
  * import { findingText, parseCounts } from 'motescale/reading';
  * const { counts, findings } = parseCounts({ sizes: ['4', '6', '14'], perMl: ['1890', null, 33] });
  * counts; // => { sizing: 'iso11171', sizes: [4, 14], perMl: [1890, 33] }
- * findings.map((finding) => findingText(finding)); // => ['No count came at 6 µm(c): see whether the instrument sends every size.']
+ * findings.map((finding) => findingText(finding));
+ * // => ['No count came at 6 µm(c): see whether the instrument sends every size.']
  * parseCounts({ sizes: [4, 6], perMl: [null, 'n/a'] }).counts; // => null
  * ```
  */

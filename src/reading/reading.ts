@@ -1,27 +1,43 @@
 /**
- * What a reading is: one visit of the instruments, and whatever they gave. Nothing is required; each figure lets one more thing be known.
+ * What a reading is: one visit of the instruments, and whatever they gave. Nothing is required; each figure lets one
+ * more thing be known.
  */
 import type { CumulativeCounts, Sizing } from '../counts/index.ts';
 import type { findingCodes } from './findingKinds.ts';
 
-/** How far a value can be relied on, in the words of OPC UA (IEC 62541-8): usable, of less than normal quality, not usable. */
+/**
+ * How far a value can be relied on, in the words of OPC UA (IEC 62541-8): usable, of less than normal quality, not
+ * usable.
+ */
 export type Quality = 'good' | 'uncertain' | 'bad';
 
-/** The figures that can be trusted or not, each by itself. `counts` stands for the counts, and for a code given without them. */
+/**
+ * The figures that can be trusted or not, each by itself. `counts` stands for the counts, and for a code given without
+ * them.
+ */
 export type FigureName = 'counts' | 'mlPerMin' | 'kPa' | 'celsius' | 'mm2PerS' | 'waterSaturation';
 
 /** A figure from elsewhere, with its own quality where its source tells one. */
 export type OtherFigure = number | { readonly value: number; readonly quality: Quality };
 
-/** One reading, as plain data. A figure that is not measured is left out or undefined, never set to 0. Flow, pressure and viscosity end at 1e12. */
+/**
+ * One reading, as plain data. A figure that is not measured is left out or undefined, never set to 0. Flow, pressure
+ * and viscosity end at 1e12.
+ */
 export interface Reading {
   /** When the measurement ended: whole milliseconds since 1970-01-01T00:00:00Z. */
   readonly time?: number | undefined;
   /** When the reading came in, by the clock of the host. */
   readonly receivedAt?: number | undefined;
-  /** Particles of a size and larger per mL, at up to 32 sizes. With `counted` and `volumeMl` (raw counts), the reading can say how sure it is. */
+  /**
+   * Particles of a size and larger per mL, at up to 32 sizes. With `counted` and `volumeMl` (raw counts), the reading
+   * can say how sure it is.
+   */
   readonly counts?: CumulativeCounts | undefined;
-  /** Codes by the id of their table, as an instrument without counts gives them: `{ iso4406: '18/16/13' }`. Where there are counts, they decide. */
+  /**
+   * Codes by the id of their table, as an instrument without counts gives them: `{ iso4406: '18/16/13' }`. Where there
+   * are counts, they decide.
+   */
   readonly codes?: Readonly<Record<string, string>> | undefined;
   /** Flow through the sensor, mL/min. */
   readonly mlPerMin?: number | undefined;
@@ -33,7 +49,10 @@ export interface Reading {
   readonly celsius?: number | undefined;
   /** Kinematic viscosity at that temperature, mm²/s. */
   readonly mm2PerS?: number | undefined;
-  /** Relative saturation with water at that temperature, a share from 0 to 2: 0 dry, 1 saturated, above 1 with free water. 0.45 for 45 %. */
+  /**
+   * Relative saturation with water at that temperature, a share from 0 to 2: 0 dry, 1 saturated, above 1 with free
+   * water. 0.45 for 45 %.
+   */
   readonly waterSaturation?: number | undefined;
   /** The coldest the oil has been since the last reading, in the tank or in the sampling line, °C. */
   readonly coldestCelsius?: number | undefined;
@@ -76,8 +95,8 @@ export interface Finding {
 /** How far each figure of a reading can be relied on, and why. */
 export interface Assessment {
   /**
-   * The quality of the counts, or of the code where there are none: the worst of the findings that touch them, `good` without any. Of a
-   * reading with neither, the worst of its figures.
+   * The quality of the counts, or of the code where there are none: the worst of the findings that touch them, `good`
+   * without any. Of a reading with neither, the worst of its figures.
    */
   readonly quality: Quality;
   /** Of each figure that the reading has: the worst of the findings that touch it. */

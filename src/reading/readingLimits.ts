@@ -1,7 +1,7 @@
 /**
- * What a reading is held against. Every limit is here, with its default and where that comes from; each can be overridden, and `null`
- * switches its check off. What only the data sheet of an instrument, or the sampling line, can say has no default: until it is set, the
- * assessment lists its check under `unchecked`.
+ * What a reading is held against. Every limit is here, with its default and where that comes from; each can be
+ * overridden, and `null` switches its check off. What only the data sheet of an instrument, or the sampling line, can
+ * say has no default: until it is set, the assessment lists its check under `unchecked`.
  */
 import { noteProblem, type Problem, throwMistakes } from '../errors.ts';
 import { checkRule, isObject } from '../rules/check.ts';
@@ -17,47 +17,68 @@ export interface ReadingLimits {
   /**
    * The least gauge pressure in the sensor, kPa. Default null: from the data sheet of the instrument.
    *
-   * Oil that is saturated with air at tank pressure gives off none above that pressure. It does below it: in a suction line, or behind a
-   * narrow place. Pressure in the sensor shrinks bubbles that the oil already carries, and dissolves them in time. It does not stop an
-   * air leak, and it removes no water droplets.
+   * Oil that is saturated with air at tank pressure gives off none above that pressure. It does below it: in a suction
+   * line, or behind a narrow place. Pressure in the sensor shrinks bubbles that the oil already carries, and dissolves
+   * them in time. It does not stop an air leak, and it removes no water droplets.
    */
   readonly leastKPa: number | null;
-  /** The highest viscosity the sensor or its pump can take, mm²/s. Default null: from the data sheet of the instrument. */
+  /**
+   * The highest viscosity the sensor or its pump can take, mm²/s. Default null: from the data sheet of the instrument.
+   */
   readonly mostMm2PerS: number | null;
   /** Oil temperatures the sensor is made for, °C. Default null: from the data sheet of the instrument. */
   readonly celsius: { readonly low: number; readonly high: number } | null;
   /** The fewest particles counted at a size. Default 20 (ISO 4406, clause on raw counts). */
   readonly particles: number | null;
-  /** The sizes that must have them, µm in the sizing of the counts. Default null: those of ISO 4406 (4, 6, 14; or 5, 15), else all. */
+  /**
+   * The sizes that must have them, µm in the sizing of the counts. Default null: those of ISO 4406 (4, 6, 14; or 5,
+   * 15), else all.
+   */
   readonly particleSizes: readonly number[] | null;
   /** The coincidence limit of the counter, particles per mL at its smallest size. Default null: from its data sheet. */
   readonly coincidencePerMl: number | null;
-  /** Relative saturation from which free water is likely, a share up to 2. Default 0.95: saturation less 0.05 for the error of the sensor (our choice). */
+  /**
+   * Relative saturation from which free water is likely, a share up to 2. Default 0.95: saturation less 0.05 for the
+   * error of the sensor (our choice).
+   */
   readonly freeWaterSaturation: number | null;
-  /** The oil's solubility line for water, log10(mg/kg) = a - b/T; only the slope b, in kelvin, counts here. Default null: from the oil. */
+  /**
+   * The oil's solubility line for water, log10(mg/kg) = a - b/T; only the slope b, in kelvin, counts here. Default
+   * null: from the oil.
+   */
   readonly solubility: { readonly b: number } | null;
-  /** Steepness k in log10 N = c - k (log10 size)², below which no solid contaminant is known. Default 0.926 (MIL-STD-1246C, 1.4). */
+  /**
+   * Steepness k in log10 N = c - k (log10 size)², below which no solid contaminant is known. Default 0.926
+   * (MIL-STD-1246C, 1.4).
+   */
   readonly flattestSteepness: number | null;
   /**
-   * How seldom counts may repeat by chance before they are called stuck: a share of all runs of readings. Default 1e-8 (our choice): of a
-   * reading every five minutes, one false finding in some thousand years. How many repeats that takes follows from the particles counted and
-   * the digits shown: two of 18,900, 4,020 and 330 particles; of nothing but zeros no number of them.
+   * How seldom counts may repeat by chance before they are called stuck: a share of all runs of readings. Default 1e-8
+   * (our choice): of a reading every five minutes, one false finding in some thousand years. How many repeats that
+   * takes follows from the particles counted and the digits shown: two of 18,900, 4,020 and 330 particles; of nothing
+   * but zeros no number of them.
    */
   readonly stuckChance: number | null;
   /** Oil that must have passed before the line holds new oil, mL. Default null: `flush` gives it for the line. */
   readonly flushMl: number | null;
   /** The greatest gauge pressure the sensor can take, kPa. Default null: from its data sheet. */
   readonly mostKPa: number | null;
-  /** How far the flow may swing from reading to reading, a share of itself, as a mean over the last eight or so. Default 0.25 (our choice). */
+  /**
+   * How far the flow may swing from reading to reading, a share of itself, as a mean over the last eight or so. Default
+   * 0.25 (our choice).
+   */
   readonly flowSwing: number | null;
   /**
-   * The share of the flow that the counter counts: flow times time, times the share, is its volume, to 20 % (our choice). Default null: from the
-   * data sheet; 1 where all of the oil passes the sensor.
+   * The share of the flow that the counter counts: flow times time, times the share, is its volume, to 20 % (our
+   * choice). Default null: from the data sheet; 1 where all of the oil passes the sensor.
    */
   readonly countedShare: number | null;
   /** The viscosity line of the oil in the machine, as `viscosityLine` makes it. Default null: from the oil. */
   readonly viscosityLine: ViscosityLine | null;
-  /** How far the viscosity may lie off that line, a share of it. Default 0.25: 10 % of the grade (ISO 3448), the rest for sensor and wear. */
+  /**
+   * How far the viscosity may lie off that line, a share of it. Default 0.25: 10 % of the grade (ISO 3448), the rest
+   * for sensor and wear.
+   */
   readonly viscosityShare: number | null;
   /** How long the oil takes to settle after the flow has begun, ms. Default null: from the line. */
   readonly settleMs: number | null;

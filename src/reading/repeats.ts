@@ -1,6 +1,6 @@
 /**
- * What is remembered of the readings before one: plain data, as large as one reading however many came. `advanceRepeats` takes one reading in;
- * who keeps a state keeps this in it.
+ * What is remembered of the readings before one: plain data, as large as one reading however many came.
+ * `advanceRepeats` takes one reading in; who keeps a state keeps this in it.
  */
 import { splitBinary } from '../numeric/powersOfTwo.ts';
 import { packWhole } from '../state/packed.ts';
@@ -13,7 +13,10 @@ export interface Repeats {
   /** The last time of a reading, and the one before it; null where there is none. */
   readonly time: number | null;
   readonly before: number | null;
-  /** By what the sizes, and the last count at each, are known again: four characters a count, one in 68 million of others has the same. */
+  /**
+   * By what the sizes, and the last count at each, are known again: four characters a count, one in 68 million of
+   * others has the same.
+   */
   readonly sizes: number;
   readonly perMl: string;
   /** For how many consecutive readings each size has had its count, up to 99999. */
@@ -25,7 +28,10 @@ export interface Repeats {
   readonly equal?: number;
 }
 
-/** A value, for how many consecutive readings it has stood, the longest such run that has ended, and how many of all readings repeated. */
+/**
+ * A value, for how many consecutive readings it has stood, the longest such run that has ended, and how many of all
+ * readings repeated.
+ */
 export interface SteadyFigure {
   readonly value: number;
   readonly run: number;
@@ -34,7 +40,10 @@ export interface SteadyFigure {
   readonly readings: number;
 }
 
-/** The last flow, its mean swing from reading to reading over the last eight or so, and since when it runs, where it was seen to begin. */
+/**
+ * The last flow, its mean swing from reading to reading over the last eight or so, and since when it runs, where it was
+ * seen to begin.
+ */
 export interface FlowCourse {
   readonly last: number;
   readonly swing: number;

@@ -39,7 +39,10 @@ export const repeatsRule: ObjectRule = {
   },
 };
 
-/** The most bytes it takes as JSON: of each of 32 sizes four characters for its count, and its run; and what stands once. */
+/**
+ * The most bytes it takes as JSON: of each of 32 sizes four characters for its count, and its run; and what stands
+ * once.
+ */
 export const repeatsBytes = 790;
 
 /** Whether a value is what `advanceRepeats` gives. */

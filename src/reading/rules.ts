@@ -1,6 +1,6 @@
 /**
- * What a reading may be: its members and their bounds, once, for the gate, for schema/ and for the docs. A name of another kind is refused:
- * a misspelt figure would pass for one not measured.
+ * What a reading may be: its members and their bounds, once, for the gate, for schema/ and for the docs. A name of
+ * another kind is refused: a misspelt figure would pass for one not measured.
  */
 import { sizings } from '../counts/checkCounts.ts';
 import { countedRule, dilutionRule, perMlRule, sizeRule, volumeRule } from '../counts/ranges.ts';
@@ -16,10 +16,15 @@ export const figureNames = ['counts', 'mlPerMin', 'kPa', 'celsius', 'mm2PerS', '
 const largest = 1e12;
 export const maxSizes = 32;
 const mostOthers = 64;
-/** 100,000,000 days either side of 1970: the span of an ECMAScript time value (ECMA-262, Time Values and Time Range). */
+/**
+ * 100,000,000 days either side of 1970: the span of an ECMAScript time value (ECMA-262, Time Values and Time Range).
+ */
 const farthest = 8.64e15;
 
-/** The most a relative saturation can be, as a share: above it, it is taken for percent, since no oil holds twice what it can for long. */
+/**
+ * The most a relative saturation can be, as a share: above it, it is taken for percent, since no oil holds twice what
+ * it can for long.
+ */
 export const mostSaturation = 2;
 
 const quality: Rule = { kind: 'word', words: qualityWords };

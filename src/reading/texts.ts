@@ -1,9 +1,10 @@
 /**
- * What findings say to a person, as a table of data: templates with named places. English is here; another language is another object of the
- * same type.
+ * What findings say to a person, as a table of data: templates with named places. English is here; another language is
+ * another object of the same type.
  *
- * Places: `{value}` and `{limit}` in the unit of the reading; `{valuePercent}` and `{limitPercent}` as percent; `{valueDays}` and `{limitDays}`, `{valueSeconds}` and `{limitSeconds}`
- * from ms; `{secondsBefore}` from value to limit, in s; `{sizes}`, `{firstSize}` and `{lastSize}` with their unit; `{figure}`, the first figure touched.
+ * Places: `{value}` and `{limit}` in the unit of the reading; `{valuePercent}` and `{limitPercent}` as percent;
+ * `{valueDays}` and `{limitDays}`, `{valueSeconds}` and `{limitSeconds}` from ms; `{secondsBefore}` from value to
+ * limit, in s; `{sizes}`, `{firstSize}` and `{lastSize}` with their unit; `{figure}`, the first figure touched.
  */
 import type { Sizing } from '../counts/types.ts';
 import type { FigureName, FindingCode } from './reading.ts';
@@ -34,55 +35,88 @@ export const englishFindingTexts: FindingTexts = {
   },
   findings: {
     no_flow:
-      'No oil flows through the sensor: the counts say nothing about the oil. First stop the pump, lock it out, and let the pressure off, accumulators too. Then look for what shuts the line off.',
+      'No oil flows through the sensor: the counts say nothing about the oil. First stop the pump, lock it out, and ' +
+      'let the pressure off, accumulators too. Then look for what shuts the line off.',
     flow_low:
-      'Flow is {value} mL/min, below {limit}. Cold oil flows slower: let it warm up. A pump can be set faster, a flow valve wider. If that does not help, or a restrictor sets the flow, stop the pump, lock it out, and let the pressure off, accumulators too; then look for what holds the oil back.',
+      'Flow is {value} mL/min, below {limit}. Cold oil flows slower: let it warm up. A pump can be set faster, a ' +
+      'flow valve wider. If that does not help, or a restrictor sets the flow, stop the pump, lock it out, and let ' +
+      'the pressure off, accumulators too; then look for what holds the oil back.',
     flow_high:
-      'Flow is {value} mL/min, above {limit}. A pump can be set slower, a flow valve narrower. Where a restrictor sets the flow, first stop the pump, lock it out, and let the pressure off, accumulators too; then fit a narrower one where the line leaves the pressure line. Never throttle a pump that has no relief valve.',
+      'Flow is {value} mL/min, above {limit}. A pump can be set slower, a flow valve narrower. Where a restrictor ' +
+      'sets the flow, first stop the pump, lock it out, and let the pressure off, accumulators too; then fit a ' +
+      'narrower one where the line leaves the pressure line. Never throttle a pump that has no relief valve.',
     pressure_low:
-      'Pressure in the sensor is {value} kPa, below {limit}: bubbles in the oil may stay and count as particles. Thin oil makes less pressure. Air gets in by a leak in the suction line or from foam in the tank. Before the line is touched, stop the pump, lock it out, and let the pressure off, accumulators too.',
+      'Pressure in the sensor is {value} kPa, below {limit}: bubbles in the oil may stay and count as particles. ' +
+      'Thin oil makes less pressure. Air gets in by a leak in the suction line or from foam in the tank. Before the ' +
+      'line is touched, stop the pump, lock it out, and let the pressure off, accumulators too.',
     viscosity_high: 'Viscosity is {value} mm²/s, above {limit}: wait until the oil is warmer.',
     temperature_low: 'Oil is at {value} °C, below the {limit} °C the sensor is made for: wait until the oil is warmer.',
     temperature_high:
-      'Oil is at {value} °C, above the {limit} °C the sensor is made for. Stop the pump of the sampling line if it has one of its own, or shut a rated valve where the line leaves the machine. Where there is neither, take the machine down by its own procedure: stopping its pump alone may stop the cooling or drop a load. Do not touch the line while it is hot. Let the pressure off, and let the oil cool.',
+      'Oil is at {value} °C, above the {limit} °C the sensor is made for. Stop the pump of the sampling line if it ' +
+      'has one of its own, or shut a rated valve where the line leaves the machine. Where there is neither, take ' +
+      'the machine down by its own procedure: stopping its pump alone may stop the cooling or drop a load. Do not ' +
+      'touch the line while it is hot. Let the pressure off, and let the oil cool.',
     few_particles:
-      'At {sizes} fewer than {limit} particles were counted ({value} at {lastSize}): count longer, or mark the scale number with >=.',
+      'At {sizes} fewer than {limit} particles were counted ({value} at {lastSize}): count longer, or mark the ' +
+      'scale number with >=.',
     counts_rise_with_size:
-      '{value} particles per mL of {lastSize} and larger, but only {limit} of {firstSize} and larger, which include them: a channel of the counter is wrong.',
+      '{value} particles per mL of {lastSize} and larger, but only {limit} of {firstSize} and larger, which include ' +
+      'them: a channel of the counter is wrong.',
     above_coincidence_limit:
-      'The counter saw {value} particles per mL, above its coincidence limit of {limit}: the oil is at least this dirty, and the sizes are not right; dilute the sample.',
+      'The counter saw {value} particles per mL, above its coincidence limit of {limit}: the oil is at least this ' +
+      'dirty, and the sizes are not right; dilute the sample.',
     free_water_likely:
-      'The oil is {valuePercent} % saturated with water (limit {limitPercent} %): droplets are likely counted as particles; dry the oil.',
+      'The oil is {valuePercent} % saturated with water (limit {limitPercent} %): droplets are likely counted as ' +
+      'particles; dry the oil.',
     cooled_below_saturation:
-      'The oil was as cold as {value} °C, below the {limit} °C at which it is saturated with the water it holds: droplets may be left and count as particles; let it run warm and count again.',
+      'The oil was as cold as {value} °C, below the {limit} °C at which it is saturated with the water it holds: ' +
+      'droplets may be left and count as particles; let it run warm and count again.',
     flat_size_distribution:
-      'From {firstSize} to {lastSize} the counts fall with a slope of {value}; fine dirt falls with {limit} or more. It may be air bubbles, water droplets or coarse wear, which the counts do not tell apart: look at a sample, for foam in the tank, and at the water.',
+      'From {firstSize} to {lastSize} the counts fall with a slope of {value}; fine dirt falls with {limit} or ' +
+      'more. It may be air bubbles, water droplets or coarse wear, which the counts do not tell apart: look at a ' +
+      'sample, for foam in the tank, and at the water.',
     values_stuck:
-      'The last {value} readings have the same {figure} to the last digit; {limit} would hardly come by chance: the sensor or its connection has stopped.',
+      'The last {value} readings have the same {figure} to the last digit; {limit} would hardly come by chance: the ' +
+      'sensor or its connection has stopped.',
     channels_stuck:
-      'The last {value} readings have the same counts at {sizes} while others move; {limit} would hardly come by chance: a channel of the counter has stopped.',
+      'The last {value} readings have the same counts at {sizes} while others move; {limit} would hardly come by ' +
+      'chance: a channel of the counter has stopped.',
     line_not_flushed: '{value} mL have passed the line, fewer than {limit}: it still holds old oil; let it run longer.',
     clock_backwards:
-      'This reading is {secondsBefore} s older than one before it: set the clock of the instrument; rates and trends across this moment mean nothing.',
+      'This reading is {secondsBefore} s older than one before it: set the clock of the instrument; rates and ' +
+      'trends across this moment mean nothing.',
     flagged_by_instrument: 'The instrument itself marks its {figure} as not to be relied on: see its own messages.',
     code_disagrees:
-      'The code that came with the counts is {value} classes off the code of the counts, which decide: compare sizes, calibration and edition of the standard in the instrument.',
+      'The code that came with the counts is {value} classes off the code of the counts, which decide: compare ' +
+      'sizes, calibration and edition of the standard in the instrument.',
     pressure_high:
-      'Pressure in the sensor is {value} kPa, above the {limit} it can take. Take the machine down by its own procedure, lock it out, and let the pressure off, accumulators too. Then fit a relief valve at the sensor with a free path to the tank, or a sensor rated for the line. A restrictor alone protects nothing: where no oil flows, it takes no pressure off.',
+      'Pressure in the sensor is {value} kPa, above the {limit} it can take. Take the machine down by its own ' +
+      'procedure, lock it out, and let the pressure off, accumulators too. Then fit a relief valve at the sensor ' +
+      'with a free path to the tank, or a sensor rated for the line. A restrictor alone protects nothing: where no ' +
+      'oil flows, it takes no pressure off.',
     flow_pulsating:
-      'The flow swings by {valuePercent} % from reading to reading (limit {limitPercent} %): the volume counted is not known. Look for air in the suction line, a worn pump or a valve that hunts. Before the line is touched, stop the pump, lock it out, and let the pressure off, accumulators too.',
+      'The flow swings by {valuePercent} % from reading to reading (limit {limitPercent} %): the volume counted is ' +
+      'not known. Look for air in the suction line, a worn pump or a valve that hunts. Before the line is touched, ' +
+      'stop the pump, lock it out, and let the pressure off, accumulators too.',
     volume_disagrees:
-      'The counter says it counted {value} mL; flow and time give {limit} mL: one of flow, time and volume is wrong. To compare them with a measuring glass, first stop the pump, lock it out, and let the pressure off, accumulators too. Lead the low-pressure return of the line into the glass, never the pressure side, and fasten its end. Only then let it run, eyes and skin protected.',
+      'The counter says it counted {value} mL; flow and time give {limit} mL: one of flow, time and volume is ' +
+      'wrong. To compare them with a measuring glass, first stop the pump, lock it out, and let the pressure off, ' +
+      'accumulators too. Lead the low-pressure return of the line into the glass, never the pressure side, and ' +
+      'fasten its end. Only then let it run, eyes and skin protected.',
     channels_equal:
-      'At {firstSize} and {lastSize} the same {value} particles per mL were counted; some {limit} particles should lie between them: a channel of the counter is wrong.',
+      'At {firstSize} and {lastSize} the same {value} particles per mL were counted; some {limit} particles should ' +
+      'lie between them: a channel of the counter is wrong.',
     viscosity_off_line:
-      'Viscosity is {value} mm²/s, but the oil has {limit} at this temperature: one of the two sensors is wrong, or another fluid is in the machine. Take a sample at a low-pressure sampling valve.',
+      'Viscosity is {value} mm²/s, but the oil has {limit} at this temperature: one of the two sensors is wrong, or ' +
+      'another fluid is in the machine. Take a sample at a low-pressure sampling valve.',
     start_up: 'The flow began {valueSeconds} s ago; the oil settles after {limitSeconds} s: wait, and count again.',
     standing_oil:
-      'Since the flow began about {value} mL have passed, fewer than the {limit} the line holds: oil that stood in the line is counted; let it run longer.',
+      'Since the flow began about {value} mL have passed, fewer than the {limit} the line holds: oil that stood in ' +
+      'the line is counted; let it run longer.',
     calibration_overdue: 'The counter was calibrated {valueDays} days ago, more than {limitDays}: have it calibrated.',
     clock_ahead:
-      'The reading is {valueSeconds} s ahead of the clock of the host (limit {limitSeconds} s): set the clock of the instrument.',
+      'The reading is {valueSeconds} s ahead of the clock of the host (limit {limitSeconds} s): set the clock of ' +
+      'the instrument.',
     count_missing: 'No count came at {sizes}: see whether the instrument sends every size.',
   },
 };

@@ -1,5 +1,6 @@
 /**
- * The classes of a standard at one size, as steps of counts per mL: what the scales and spans of the charts are made of.
+ * The classes of a standard at one size, as steps of counts per mL: what the scales and spans of the charts are made
+ * of.
  */
 import { requireText } from '../checks.ts';
 import { type ClassTable, type Code, iso4406, iso4406Microscope, limitsOf, parseCode } from '../codes/index.ts';

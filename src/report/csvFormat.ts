@@ -19,7 +19,10 @@ export interface CsvFormat {
   readonly separator?: ',' | ';' | '\t';
   /** In numbers. A point where left out. */
   readonly decimal?: '.' | ',';
-  /** Starts the file with a byte-order mark, by which spreadsheets know UTF-8 and so `µ`. Left out, there is none; a reader skips it anyway. */
+  /**
+   * Starts the file with a byte-order mark, by which spreadsheets know UTF-8 and so `µ`. Left out, there is none; a
+   * reader skips it anyway.
+   */
   readonly byteOrderMark?: boolean;
   /** Ends each line. CRLF where left out, as RFC 4180 has it; a reader takes either. */
   readonly lineEnd?: '\r\n' | '\n';
@@ -27,7 +30,10 @@ export interface CsvFormat {
   readonly guard?: 'formulas' | 'formulas and dates' | 'nothing';
 }
 
-/** The format that spreadsheets set to a decimal comma open by a double click: semicolons, decimal comma, byte-order mark. */
+/**
+ * The format that spreadsheets set to a decimal comma open by a double click: semicolons, decimal comma, byte-order
+ * mark.
+ */
 export const decimalCommaFormat: CsvFormat = { separator: ';', decimal: ',', byteOrderMark: true };
 
 /** Of writing and of reading: what was written by a format is read by the same. */
@@ -54,7 +60,10 @@ export function checkFormat(format: CsvFormat): Required<CsvFormat> {
   return { separator, decimal, byteOrderMark, lineEnd, guard };
 }
 
-/** The number that an unquoted cell stands for, or null where it is text: `007` and a whole number too long for a double stay text. */
+/**
+ * The number that an unquoted cell stands for, or null where it is text: `007` and a whole number too long for a double
+ * stay text.
+ */
 export function numberIn(text: string, decimal: '.' | ','): number | null {
   const form = decimal === '.' ? pointNumber : commaNumber;
   if (!form.test(text)) return null;

@@ -15,7 +15,10 @@ export function figureText(value: number): string {
   return decimalText(Math.floor(scaled + 0.5), places);
 }
 
-/** A share as a percentage with one decimal: 0.987 as 98.7. Never 100 or 0 unless it is all or nothing: then a sign says so. */
+/**
+ * A share as a percentage with one decimal: 0.987 as 98.7. Never 100 or 0 unless it is all or nothing: then a sign says
+ * so.
+ */
 export function percentOf(part: number, whole: number): { sign: string; digits: string } {
   const tenths = Math.floor((1000 * part) / whole + 0.5);
   if (part > 0 && tenths === 0) return { sign: '< ', digits: '0.1' };

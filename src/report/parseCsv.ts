@@ -9,22 +9,23 @@ import { unguarded } from './spreadsheetGuard.ts';
 /** How a CSV file was written, and what its cells should become. */
 export interface CsvReading extends CsvFormat {
   /**
-   * `typed`, where left out: an unquoted number becomes a number, an empty unquoted cell null. `text`: all cells stay text, as in RFC 4180,
-   * which knows nothing else.
+   * `typed`, where left out: an unquoted number becomes a number, an empty unquoted cell null. `text`: all cells stay
+   * text, as in RFC 4180, which knows nothing else.
    */
   readonly cells?: 'typed' | 'text';
 }
 
 /**
- * Reads CSV to RFC 4180: the first line is the header, every line has as many cells, quotes stand around whole cells and are doubled within.
- * Lines may end with CRLF, LF or CR; a byte-order mark is skipped; blank lines at the end are left out where there are two columns or more.
+ * Reads CSV to RFC 4180: the first line is the header, every line has as many cells, quotes stand around whole cells
+ * and are doubled within. Lines may end with CRLF, LF or CR; a byte-order mark is skipped; blank lines at the end are
+ * left out where there are two columns or more.
  *
- * It undoes `toCsv` with the same format exactly. Apostrophes that `toCsv` puts before formulas, dates and the like are taken off, unless `guard` is `nothing`.
- * It guesses nothing: separator and decimal sign are as given, a cell such as `007` or a whole number too long for a double stays text.
- * Source: RFC 4180, section 2.
+ * It undoes `toCsv` with the same format exactly. Apostrophes that `toCsv` puts before formulas, dates and the like are
+ * taken off, unless `guard` is `nothing`. It guesses nothing: separator and decimal sign are as given, a cell such as
+ * `007` or a whole number too long for a double stays text. Source: RFC 4180, section 2.
  *
- * @throws `bad_csv`, with the position in the text: no header, a quote within an unquoted cell, text after a closing quote, a quote
- * never closed, a line with more or fewer cells than the header. `wrong_type` unless given text.
+ * @throws `bad_csv`, with the position in the text: no header, a quote within an unquoted cell, text after a closing
+ * quote, a quote never closed, a line with more or fewer cells than the header. `wrong_type` unless given text.
  *
  * @example
  * ```ts

@@ -1,5 +1,6 @@
 /**
- * What the report asks of a reading: its time, its counts, and what has been made of it. Codes and verdict come as text, ready to print.
+ * What the report asks of a reading: its time, its counts, and what has been made of it. Codes and verdict come as
+ * text, ready to print.
  */
 import { requireObject, requireOneOf, requireText } from '../checks.ts';
 import { checkCounts, isSound } from '../counts/checkCounts.ts';

@@ -11,14 +11,14 @@ import type { Texts } from './texts/types.ts';
 import { dateTimeText, offsetAt, type UtcOffset, zonesOf } from './timeText.ts';
 
 /**
- * Makes a table of readings, ready for `toCsv`: one row each, in the order given. Columns: time (in words a spreadsheet reads as a time,
- * to the second, parts of a second cut), particles per mL at each size that occurs, a column for each standard that occurs, quality, verdict. What a reading lacks is an
- * empty cell.
+ * Makes a table of readings, ready for `toCsv`: one row each, in the order given. Columns: time (in words a spreadsheet
+ * reads as a time, to the second, parts of a second cut), particles per mL at each size that occurs, a column for each
+ * standard that occurs, quality, verdict. What a reading lacks is an empty cell.
  *
- * @param options `utcOffsetMinutes`: minutes ahead of UTC in which to write times, or a function of the time that gives them, 0 where left out; the
- * header names it. `texts`: the words of another language
- * @throws `empty`; `sizing_not_convertible` where readings were sized in different ways; `unknown_option` for a standard named like another
- * column; what `counts` can throw.
+ * @param options `utcOffsetMinutes`: minutes ahead of UTC in which to write times, or a function of the time that gives
+ * them, 0 where left out; the header names it. `texts`: the words of another language
+ * @throws `empty`; `sizing_not_convertible` where readings were sized in different ways; `unknown_option` for a
+ * standard named like another column; what `counts` can throw.
  *
  * @example
  * ```ts
@@ -26,7 +26,8 @@ import { dateTimeText, offsetAt, type UtcOffset, zonesOf } from './timeText.ts';
  * import { reportRows } from 'motescale/report';
  * const counts = cumulativeCounts({ 4: 1890, 6: 402, 14: 33 });
  * const table = reportRows([{ time: 1795593600000, counts, codes: { 'ISO 4406': '18/16/12' }, verdict: 'in target' }]);
- * table.header; // => ['time (UTC)', '4 µm(c) per mL', '6 µm(c) per mL', '14 µm(c) per mL', 'ISO 4406', 'quality', 'verdict']
+ * table.header;
+ * // => ['time (UTC)', '4 µm(c) per mL', '6 µm(c) per mL', '14 µm(c) per mL', 'ISO 4406', 'quality', 'verdict']
  * table.rows[0]; // => ['2026-11-25 08:00:00', 1890, 402, 33, '18/16/12', 'good', 'in target']
  * ```
  */

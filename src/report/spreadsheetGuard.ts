@@ -1,10 +1,11 @@
 /**
- * Spreadsheets read some text their own way: as a formula, which can reach files and networks, or as a date, a time or another number, which
- * makes 2007-09-10 of the code 10/9/7 and 0 of the class 00. An apostrophe before such text stops that, and is taken off again on reading.
+ * Spreadsheets read some text their own way: as a formula, which can reach files and networks, or as a date, a time or
+ * another number, which makes 2007-09-10 of the code 10/9/7 and 0 of the class 00. An apostrophe before such text stops
+ * that, and is taken off again on reading.
  */
 
-// = + - @ also in full width, at the start or after blanks; a tab or line end at the start; an apostrophe, so that the guard can be undone.
-// The blanks are spelt out, since small engines know fewer of them by \s.
+// = + - @ also in full width, at the start or after blanks; a tab or line end at the start; an apostrophe, so that the
+// guard can be undone. The blanks are spelt out, since small engines know fewer of them by \s.
 const formula =
   /^([\t-\r \u00A0\u1680\u2000-\u200B\u2028\u2029\u202F\u205F\u3000\uFEFF]*[=+\-@\uFF1D\uFF0B\uFF0D\uFF20]|[\t\r\n]|')/;
 

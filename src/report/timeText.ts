@@ -1,7 +1,8 @@
 /**
  * A moment as text, in Coordinated Universal Time or at a fixed distance from it. No clock, no time zone rules.
  *
- * Source: the Gregorian calendar in 400-year cycles of 146,097 days that begin on 1 March; years and seconds written as in ISO 8601.
+ * Source: the Gregorian calendar in 400-year cycles of 146,097 days that begin on 1 March; years and seconds written as
+ * in ISO 8601.
  */
 import { requireFinite, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
@@ -45,7 +46,10 @@ export function requireTime(value: unknown, parameter: string): number {
   return time;
 }
 
-/** Minutes ahead of UTC: one figure, or, where clocks are put forward and back, a function of the time in ms that gives them. */
+/**
+ * Minutes ahead of UTC: one figure, or, where clocks are put forward and back, a function of the time in ms that gives
+ * them.
+ */
 export type UtcOffset = number | ((time: number) => number);
 
 /** The offset as a function, which refuses what no clock has. */

@@ -7,21 +7,24 @@ import { type Cell, type CsvFormat, type CsvTable, checkFormat, numberIn } from 
 import { guarded } from './spreadsheetGuard.ts';
 
 /**
- * Writes a table as CSV to RFC 4180. `parseCsv` with the same format gives the same table back, text as text, numbers to the last bit,
- * and null apart from an empty text.
+ * Writes a table as CSV to RFC 4180. `parseCsv` with the same format gives the same table back, text as text, numbers
+ * to the last bit, and null apart from an empty text.
  *
- * Text that a spreadsheet would run as a formula is made harmless: an apostrophe goes before text that starts with `=`, `+`, `-` or `@` (also
- * after blanks, also in full width), with a tab, a line end, or an apostrophe. Numbers need none. So the code `-/18/13` shows as
- * `'-/18/13`. The same is done to text of which spreadsheets else make a date, a time or another number: of the code 10/9/7 a day in
- * September, of 10:9:7 a time, of MAR1 a day in March, of the class 00 a 0, of 1E5 100000, of a number of 16 digits or more one that ends in
- * zeros (`guard: 'formulas'` lets them be). Every code `a/b/c` is guarded, 22/18/13 as well as 13/11/8, so that a column holds one kind; a
- * time as `reportRows` writes it, and a number such as 7, which stays 7, are not. `parseCsv` takes the apostrophe off; another reader
- * must, or be given `guard: 'nothing'`.
+ * Text that a spreadsheet would run as a formula is made harmless: an apostrophe goes before text that starts with `=`,
+ * `+`, `-` or `@` (also after blanks, also in full width), with a tab, a line end, or an apostrophe. Numbers need none.
+ * So the code `-/18/13` shows as `'-/18/13`. The same is done to text of which spreadsheets else make a date, a time or
+ * another number: of the code 10/9/7 a day in September, of 10:9:7 a time, of MAR1 a day in March, of the class 00 a 0,
+ * of 1E5 100000, of a number of 16 digits or more one that ends in zeros (`guard: 'formulas'` lets them be). Every code
+ * `a/b/c` is guarded, 22/18/13 as well as 13/11/8, so that a column holds one kind; a time as `reportRows` writes it,
+ * and a number such as 7, which stays 7, are not. `parseCsv` takes the apostrophe off; another reader must, or be given
+ * `guard: 'nothing'`.
  *
- * Text is quoted where RFC 4180 asks for it, and where it holds another separator or looks like a number. Source: RFC 4180, section 2.
+ * Text is quoted where RFC 4180 asks for it, and where it holds another separator or looks like a number. Source: RFC
+ * 4180, section 2.
  *
- * @throws `empty` without columns; `length_mismatch` for a row of another length than the header; `wrong_type`, `not_a_number`, `infinite` for
- * a cell; `unknown_option`, `bad_configuration` (decimal equal to the separator) for the format.
+ * @throws `empty` without columns; `length_mismatch` for a row of another length than the header; `wrong_type`,
+ * `not_a_number`, `infinite` for a cell; `unknown_option`, `bad_configuration` (decimal equal to the separator) for the
+ * format.
  *
  * @example
  * ```ts

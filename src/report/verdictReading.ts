@@ -11,12 +11,12 @@ import type { Texts } from './texts/types.ts';
 import { requireTime } from './timeText.ts';
 
 /**
- * A reading and the verdict of a monitor on it as a reading of a report. Its codes go by the name of their standard, those of a table that
- * names none by its id; a table that gave no code is left out.
+ * A reading and the verdict of a monitor on it as a reading of a report. Its codes go by the name of their standard,
+ * those of a table that names none by its id; a table that gave no code is left out.
  *
- * The verdict in words: `in target`, `above target`, `target not judged` where a size of it is not known, `not to be relied on` for a bad
- * reading; none where the monitor has no target and the reading is not bad. It tells of the sample; whether a machine may run is decided
- * by those who answer for it.
+ * The verdict in words: `in target`, `above target`, `target not judged` where a size of it is not known,
+ * `not to be relied on` for a bad reading; none where the monitor has no target and the reading is not bad. It tells of
+ * the sample; whether a machine may run is decided by those who answer for it.
  *
  * @param texts the words of another language; English where left out
  * @throws `wrong_type` for what is no reading or no verdict; `out_of_range` for a verdict on a reading of another time.
@@ -28,7 +28,8 @@ import { requireTime } from './timeText.ts';
  * import { advanceMonitor, prepareMonitor, startMonitor } from 'motescale/monitor';
  * import { reportReading } from 'motescale/report';
  * const prepared = prepareMonitor({ codes: [{ table: iso4406, target: '18/16/13' }] });
- * const reading = { time: 1795593600000, counts: cumulativeCounts({ 4: 18900, 6: 7020, 14: 330 }, { volumeMl: 10 }), kPa: 32 };
+ * const counts = cumulativeCounts({ 4: 18900, 6: 7020, 14: 330 }, { volumeMl: 10 });
+ * const reading = { time: 1795593600000, counts, kPa: 32 };
  * const { verdict } = advanceMonitor(prepared, startMonitor(prepared), reading);
  * const reported = verdict && reportReading(reading, verdict);
  * reported?.codes; // => { 'ISO 4406': '18/17/12' }

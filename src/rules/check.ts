@@ -66,7 +66,9 @@ function checkNumber(rule: NumberRule, value: unknown, path: Path, problems: Pro
   return within || refuse(problems, path, 'out_of_range', value, rule);
 }
 
-/** Whether 0 is its lower end: then it is a figure of this trade, of which none is beyond 1e60 or, above 0, below 1e-60. */
+/**
+ * Whether 0 is its lower end: then it is a figure of this trade, of which none is beyond 1e60 or, above 0, below 1e-60.
+ */
 export function isUnsigned({ least, above }: NumberRule): boolean {
   return least === 0 || above === 0;
 }

@@ -1,6 +1,7 @@
 /**
- * Whether a value keeps a rule: the question asked on the way of every input. It makes no path and no text, whether the value passes or not;
- * what is wrong with one that does not, `checkRule` says. Both read the same rule, and agree on every value.
+ * Whether a value keeps a rule: the question asked on the way of every input. It makes no path and no text, whether the
+ * value passes or not; what is wrong with one that does not, `checkRule` says. Both read the same rule, and agree on
+ * every value.
  */
 import { largestFigure, smallestFigure } from '../checks.ts';
 import { isObject, isUnsigned, longestName } from './check.ts';

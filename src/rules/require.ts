@@ -14,8 +14,8 @@ export function requireRule(rule: Rule, value: unknown, root: string): void {
 }
 
 /**
- * The mistake to be told: a name that is none goes first, else the one whose parameter comes first by its letters. Not every engine goes
- * through members in the order they were written.
+ * The mistake to be told: a name that is none goes first, else the one whose parameter comes first by its letters. Not
+ * every engine goes through members in the order they were written.
  */
 export function firstOf(problems: readonly Problem[]): Problem | undefined {
   let first = problems[0];

@@ -1,6 +1,7 @@
 /**
- * A rule says what a value may be, as plain data. The checks read it, the schemas and JSON Schema files are made from it, and so do the
- * docs take their bounds: a bound, a word or the name of a member stands in one rule and nowhere else.
+ * A rule says what a value may be, as plain data. The checks read it, the schemas and JSON Schema files are made from
+ * it, and so do the docs take their bounds: a bound, a word or the name of a member stands in one rule and nowhere
+ * else.
  *
  * Rules are literals, so that a bundle holds only those it uses.
  */

@@ -25,7 +25,8 @@ export interface MeasuringSetting {
 }
 
 /**
- * The volume counted, in mL: flow times measuring time, if all the flow passes the sensing zone and is counted. Exact arithmetic.
+ * The volume counted, in mL: flow times measuring time, if all the flow passes the sensing zone and is counted. Exact
+ * arithmetic.
  *
  * @example
  * ```ts
@@ -48,8 +49,8 @@ export interface WantedCount {
   /** Particles wanted, 1e-9 to 1e15. 20 where left out: with fewer, ISO 4406 marks the scale number with `>=`. */
   readonly particles?: number;
   /**
-   * Wanted chance that at least so many are counted, above 0.5 and below 1; `particles` is then whole. Where left out, so many are
-   * expected: half the time there will be fewer.
+   * Wanted chance that at least so many are counted, above 0.5 and below 1; `particles` is then whole. Where left out,
+   * so many are expected: half the time there will be fewer.
    */
   readonly chance?: number;
 }
@@ -57,7 +58,8 @@ export interface WantedCount {
 /**
  * The measuring time, in s, until so many particles are counted: the inverse of `countedVolume`.
  *
- * Source: ISO 4406, clause on raw counts (20 particles); with `chance`, the Poisson limits of F. Garwood, Biometrika 28 (1936) 437.
+ * Source: ISO 4406, clause on raw counts (20 particles); with `chance`, the Poisson limits of F. Garwood, Biometrika 28
+ * (1936) 437.
  *
  * @throws errors of type and range; `out_of_range` for a chance of 0.5 or less.
  *

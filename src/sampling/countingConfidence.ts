@@ -25,8 +25,9 @@ export interface CountingConfidence {
 }
 
 /**
- * What a setting can tell of an oil: how many particles it will count at a size, the chance that they are enough, and how far the result
- * may lie from the truth. A longer measuring time never lowers the chance, nor widens the ratio of `high` to `low`.
+ * What a setting can tell of an oil: how many particles it will count at a size, the chance that they are enough, and
+ * how far the result may lie from the truth. A longer measuring time never lowers the chance, nor widens the ratio of
+ * `high` to `low`.
  *
  * The scatter is that of particles arriving at random (Poisson) alone; sampling, bubbles and calibration come on top.
  *

@@ -55,7 +55,8 @@ export const sources: Readonly<
     document: 'Hydraulic Institute, Engineering Data Book; also Crane Technical Paper 410',
     edition: '2nd edition, 1990',
     place:
-      'absolute heads at the pump inlet: atmosphere, less lift, less friction (vapour pressure is a limit, not a term here)',
+      'absolute heads at the pump inlet: atmosphere, less lift, less friction (vapour pressure is a limit, not a ' +
+      'term here)',
     standing: 'published',
   },
   stokes: {

@@ -20,10 +20,12 @@ export interface TargetTime {
 }
 
 /**
- * The measuring time for each size of a target code, until 20 particles (or as many as wanted) are counted and no scale number is marked
- * with `>=`. `mostSeconds` of the whole is the longest of its sizes: set that, or more. An oil cleaner than the target needs longer still.
+ * The measuring time for each size of a target code, until 20 particles (or as many as wanted) are counted and no scale
+ * number is marked with `>=`. `mostSeconds` of the whole is the longest of its sizes: set that, or more. An oil cleaner
+ * than the target needs longer still.
  *
- * @param wanted the target as `limitsOf` gives it, the flow in mL/min, and, where not 20 expected, `particles` and `chance` as in `timeForCount`
+ * @param wanted the target as `limitsOf` gives it, the flow in mL/min, and, where not 20 expected, `particles` and
+ *   `chance` as in `timeForCount`
  * @throws errors of type and range; `empty` for a target without sizes.
  *
  * @example

@@ -16,16 +16,20 @@ export type OwnAcceptanceConfig = Omit<AcceptanceConfig, 'table' | 'tables'> & {
   readonly tables?: readonly OwnTable[];
 };
 
-/** The schema of what has to be shown, for libraries that take Standard Schema. The same rules as `parseAcceptanceConfig`. */
+/**
+ * The schema of what has to be shown, for libraries that take Standard Schema. The same rules as
+ * `parseAcceptanceConfig`.
+ */
 export const acceptanceConfigSchema: StandardSchemaV1<OwnAcceptanceConfig, AcceptanceConfig> =
   /* @__PURE__ */ standardSchema('config', examineAcceptanceConfig);
 
 /**
- * Checks that a value says what has to be shown of a flush or a fill, fills in what its table may leave out, and returns it. Whatever it
- * accepts, `prepareAcceptance` accepts, with the table that it names by its id. Whether what it asks for is enough for the machine, it does not judge.
+ * Checks that a value says what has to be shown of a flush or a fill, fills in what its table may leave out, and
+ * returns it. Whatever it accepts, `prepareAcceptance` accepts, with the table that it names by its id. Whether what it
+ * asks for is enough for the machine, it does not judge.
  *
- * @throws `bad_configuration` with every problem in `problems` (see `problemsOf`), also those between members, such as a target
- * that the table cannot read.
+ * @throws `bad_configuration` with every problem in `problems` (see `problemsOf`), also those between members, such as
+ * a target that the table cannot read.
  *
  * @example
  * ```ts

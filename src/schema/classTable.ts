@@ -16,8 +16,8 @@ export const classTableSchema: StandardSchemaV1<OwnTable, ClassTable> = /* @__PU
 );
 
 /**
- * Checks that a value is a class table, fills in what may be left out, and returns it ready for every function that takes a table. The
- * rules of `classTable`.
+ * Checks that a value is a class table, fills in what may be left out, and returns it ready for every function that
+ * takes a table. The rules of `classTable`.
  *
  * @throws one error with every problem in `problems` (see `problemsOf`); its code is that of the first.
  *

@@ -1,5 +1,6 @@
 /**
- * Configurations with class tables in them: each table by its own rules, the rest by those of what takes the configuration.
+ * Configurations with class tables in them: each table by its own rules, the rest by those of what takes the
+ * configuration.
  */
 import type * as z from 'zod/mini';
 import { acceptanceRule } from '../acceptance/rules.ts';
@@ -26,7 +27,10 @@ export function acceptanceConfigRule(): ObjectRule {
 /** A table named by its id may be handed in when the configuration is prepared. */
 const anyTables: KnownTables = { tables: [], open: true };
 
-/** Examines a configuration. `note` adds what is wrong with it, its tables apart, which it takes as whole where nothing is noted of them. */
+/**
+ * Examines a configuration. `note` adds what is wrong with it, its tables apart, which it takes as whole where nothing
+ * is noted of them.
+ */
 export function examineConfiguration<T>(
   value: unknown,
   shape: () => z.ZodMiniType,

@@ -1,5 +1,6 @@
 /**
- * A value from outside, examined: the value, or all that is wrong with it. What may be wrong, the rules and checks of the library say.
+ * A value from outside, examined: the value, or all that is wrong with it. What may be wrong, the rules and checks of
+ * the library say.
  */
 import * as z from 'zod/mini';
 import { type ErrorCode, noteProblem, type Problem, problemText, throwMistakes, throwProblems } from '../errors.ts';
@@ -35,8 +36,8 @@ export function standardSchema<Input, Output>(
 }
 
 /**
- * A plain copy of a value that keeps its rules, made by the shape of its rule. What such a copy would lose is noted: members that are
- * inherited, and objects that are more than plain data.
+ * A plain copy of a value that keeps its rules, made by the shape of its rule. What such a copy would lose is noted:
+ * members that are inherited, and objects that are more than plain data.
  */
 export function plainCopy(shape: z.ZodMiniType, value: unknown, problems: Problem[]): unknown {
   const result = z.safeParse(shape, value);

@@ -1,7 +1,9 @@
 /**
- * A rule as a zod shape: it decides and copies at run time, and the JSON Schema files are made from it. Bounds and words stand in the rule.
+ * A rule as a zod shape: it decides and copies at run time, and the JSON Schema files are made from it. Bounds and
+ * words stand in the rule.
  *
- * From zod/mini, since that makes its checks without `new Function`, and so runs under a strict content-security policy.
+ * From zod/mini, since that makes its checks without `new Function`, and so runs under a strict content-security
+ * policy.
  */
 import * as z from 'zod/mini';
 import { largestFigure, smallestFigure } from '../checks.ts';

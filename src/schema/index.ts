@@ -1,6 +1,6 @@
 /**
- * Data from outside: readings, configurations of a monitor and of a proof, and class tables, checked with every problem named at once; as Standard Schema,
- * and as JSON Schema.
+ * Data from outside: readings, configurations of a monitor and of a proof, and class tables, checked with every problem
+ * named at once; as Standard Schema, and as JSON Schema.
  *
  * @module schema
  */

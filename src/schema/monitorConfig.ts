@@ -20,18 +20,21 @@ export type OwnMonitorConfig = Omit<MonitorConfig, 'codes' | 'tables'> & {
   }[];
 };
 
-/** The schema of a monitor's configuration, for libraries that take Standard Schema. The same rules as `parseMonitorConfig`. */
+/**
+ * The schema of a monitor's configuration, for libraries that take Standard Schema. The same rules as
+ * `parseMonitorConfig`.
+ */
 export const monitorConfigSchema: StandardSchemaV1<OwnMonitorConfig, MonitorConfig> = /* @__PURE__ */ standardSchema(
   'config',
   examineMonitorConfig,
 );
 
 /**
- * Checks that a value is the configuration of a monitor, fills in what its tables may leave out, and returns it. Whatever it accepts,
- * `prepareMonitor` accepts, with the tables that it names by their ids.
+ * Checks that a value is the configuration of a monitor, fills in what its tables may leave out, and returns it.
+ * Whatever it accepts, `prepareMonitor` accepts, with the tables that it names by their ids.
  *
- * @throws `bad_configuration` with every problem in `problems` (see `problemsOf`), also those between members, such as a target
- * that its table cannot read.
+ * @throws `bad_configuration` with every problem in `problems` (see `problemsOf`), also those between members, such as
+ * a target that its table cannot read.
  *
  * @example
  * ```ts

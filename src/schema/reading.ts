@@ -19,19 +19,22 @@ import { noteTimes, readTolerantly } from './tolerant.ts';
  * @example
  * ```ts
  * import { readingSchema } from 'motescale/schema';
- * const result = readingSchema['~standard'].validate({ counts: { sizing: 'iso11171', sizes: [4], perMl: [1890] }, celcius: 41 });
+ * const counts = { sizing: 'iso11171', sizes: [4], perMl: [1890] };
+ * const result = readingSchema['~standard'].validate({ counts, celcius: 41 });
  * result.issues?.map(({ path }) => path); // => [['celcius']]
  * ```
  */
 export const readingSchema: StandardSchemaV1<Reading> = /* @__PURE__ */ standardSchema('reading', examineReading);
 
 /**
- * Checks that a value is a reading, and returns it as plain data of its own. Whatever it accepts, `assessReading` accepts.
+ * Checks that a value is a reading, and returns it as plain data of its own. Whatever it accepts, `assessReading`
+ * accepts.
  *
- * A reading may not hold members of another name: `celcius` would pass for a temperature not measured. Raw JSON is read tolerantly: digits as
- * text, null for what was not measured, a time as ISO 8601 with its zone, counts with holes or without counts per mL (`parseCounts`). Seconds
- * instead of milliseconds, and a clock that began at 1970, are refused by name. Counts that rise with size pass: `assessReading` finds them. It
- * does not judge whether the reading can be trusted, let alone whether a machine may run.
+ * A reading may not hold members of another name: `celcius` would pass for a temperature not measured. Raw JSON is read
+ * tolerantly: digits as text, null for what was not measured, a time as ISO 8601 with its zone, counts with holes or
+ * without counts per mL (`parseCounts`). Seconds instead of milliseconds, and a clock that began at 1970, are refused
+ * by name. Counts that rise with size pass: `assessReading` finds them. It does not judge whether the reading can be
+ * trusted, let alone whether a machine may run.
  *
  * @param told gets an entry for each thing that was read tolerantly: where, what came, and what was made of it
  * @throws one error with every problem in `problems` (see `problemsOf`); its code is that of the first.
@@ -43,8 +46,10 @@ export const readingSchema: StandardSchemaV1<Reading> = /* @__PURE__ */ standard
  * const text = '{"counts":{"sizing":"iso11171","sizes":[4,6,14],"perMl":[1890,402,33]},"celsius":41}';
  * parseReading(JSON.parse(text)).celsius; // => 41
  * const told: Problem[] = [];
- * parseReading({ time: '2026-11-25T08:00:00Z', celsius: '41.5', kPa: null }, told); // => { time: 1795593600000, celsius: 41.5 }
- * told.map(({ path, expected }) => `${path.join('.')} ${expected}`); // => ['time read as 1795593600000', 'celsius read as 41.5', 'kPa left out']
+ * parseReading({ time: '2026-11-25T08:00:00Z', celsius: '41.5', kPa: null }, told);
+ * // => { time: 1795593600000, celsius: 41.5 }
+ * told.map(({ path, expected }) => `${path.join('.')} ${expected}`);
+ * // => ['time read as 1795593600000', 'celsius read as 41.5', 'kPa left out']
  * ```
  */
 export function parseReading(value: unknown, told: Problem[] = []): Reading {
@@ -58,8 +63,8 @@ export const monitorReadingSchema: StandardSchemaV1<TimedReading> = /* @__PURE__
 );
 
 /**
- * Checks that a value is a reading for a monitor: with its time, and with figures from elsewhere under `others`. Else as `parseReading`.
- * Whatever it accepts, `advanceMonitor` accepts.
+ * Checks that a value is a reading for a monitor: with its time, and with figures from elsewhere under `others`. Else
+ * as `parseReading`. Whatever it accepts, `advanceMonitor` accepts.
  *
  * @throws one error with every problem in `problems` (see `problemsOf`); its code is that of the first.
  *
@@ -74,15 +79,19 @@ export function parseMonitorReading(value: unknown, told: Problem[] = []): Timed
   return valueOrThrow(examined<TimedReading>(value, timedReadingRule, told), 'reading', value);
 }
 
-/** The schema of an `AcceptanceReading`, for libraries that take Standard Schema. The same rules as `parseAcceptanceReading`. */
+/**
+ * The schema of an `AcceptanceReading`, for libraries that take Standard Schema. The same rules as
+ * `parseAcceptanceReading`.
+ */
 export const acceptanceReadingSchema: StandardSchemaV1<AcceptanceReading> = /* @__PURE__ */ standardSchema(
   'reading',
   examineAcceptanceReading,
 );
 
 /**
- * Checks that a value is a reading for the proof of a flush or a fill: one for a monitor, with the volume counter `litres` or without. Whatever
- * it accepts, `advanceAcceptance` accepts, where `leastLitres` is not set or `litres` is there.
+ * Checks that a value is a reading for the proof of a flush or a fill: one for a monitor, with the volume counter
+ * `litres` or without. Whatever it accepts, `advanceAcceptance` accepts, where `leastLitres` is not set or `litres` is
+ * there.
  *
  * @throws one error with every problem in `problems` (see `problemsOf`); its code is that of the first.
  *

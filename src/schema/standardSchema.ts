@@ -1,9 +1,12 @@
 /**
- * The Standard Schema interface, version 1 (standardschema.dev): how form, tool and server libraries ask any schema to check a value. It
- * is restated here, so that no type of the library that does the checking shows in ours.
+ * The Standard Schema interface, version 1 (standardschema.dev): how form, tool and server libraries ask any schema to
+ * check a value. It is restated here, so that no type of the library that does the checking shows in ours.
  */
 
-/** A schema that any library which takes Standard Schema can use. `Input` is what it accepts, `Output` what it gives back. */
+/**
+ * A schema that any library which takes Standard Schema can use. `Input` is what it accepts, `Output` what it gives
+ * back.
+ */
 export interface StandardSchemaV1<Input = unknown, Output = Input> {
   readonly '~standard': StandardSchemaProps<Input, Output>;
 }

@@ -12,7 +12,10 @@ const leastSeconds = 1e8;
 const timeNames = ['time', 'receivedAt', 'calibratedAt'];
 const isoTime = /^\d{4}-\d\d-\d\dT\d\d:\d\d(:\d\d(\.\d{1,9})?)?(Z|[+-]\d\d:?\d\d)$/;
 
-/** The value with what can be read put right; anything else is left for the rule to refuse. `told` gets what was read how. */
+/**
+ * The value with what can be read put right; anything else is left for the rule to refuse. `told` gets what was read
+ * how.
+ */
 export function readTolerantly(value: unknown, members: Members, told: Problem[]): unknown {
   if (!isObject(value)) return value;
   const read: { [name: string]: unknown } = {};

@@ -1,7 +1,8 @@
 /**
  * What a state that was saved and restored must be made of: asked of each member before anything is reckoned with it.
  *
- * JSON reads `1e999` as an endless number, and what a file has lost is undefined; either would run on as NaN, or without end.
+ * JSON reads `1e999` as an endless number, and what a file has lost is undefined; either would run on as NaN, or
+ * without end.
  */
 
 import { farthest } from './time.ts';

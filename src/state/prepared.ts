@@ -1,5 +1,6 @@
 /**
- * The mark of a prepared configuration: what `prepareX` has checked and worked out, so that a raw configuration passed by mistake is a clear error.
+ * The mark of a prepared configuration: what `prepareX` has checked and worked out, so that a raw configuration passed
+ * by mistake is a clear error.
  */
 import { motescaleError } from '../errors.ts';
 import { version } from '../version.ts';
@@ -7,7 +8,10 @@ import { version } from '../version.ts';
 /** What lives on, and so is prepared, started and advanced. */
 export type PreparedKind = 'alarm' | 'monitor' | 'acceptance' | 'flow_control';
 
-/** What every prepared configuration carries. It survives JSON; under another version of the library it is prepared again. */
+/**
+ * What every prepared configuration carries. It survives JSON; under another version of the library it is prepared
+ * again.
+ */
 export interface Prepared<Kind extends PreparedKind> {
   readonly prepared: Kind;
   /** Of the library that prepared it. */

@@ -1,9 +1,12 @@
 /**
- * The fingerprint of a text, by which a state knows again the configuration it belongs to. It is asked of every alarm at every input, and so
- * plainer than the hash of a reading's figures, which takes twice as long; it need only tell a handful of configurations apart.
+ * The fingerprint of a text, by which a state knows again the configuration it belongs to. It is asked of every alarm
+ * at every input, and so plainer than the hash of a reading's figures, which takes twice as long; it need only tell a
+ * handful of configurations apart.
  */
 
-/** A whole number below 2^32 that changes with any character. Two texts share it once in some thousand million times. */
+/**
+ * A whole number below 2^32 that changes with any character. Two texts share it once in some thousand million times.
+ */
 export function textPrint(text: string): number {
   let print = text.length;
   // times 65599, by shifts: products of 32 bits would not be exact

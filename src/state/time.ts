@@ -6,7 +6,9 @@ import { motescaleError } from '../errors.ts';
 
 const expectedTime = 'whole milliseconds since 1970-01-01 UTC';
 const expectedSpan = 'whole milliseconds, 0 or more';
-/** 100,000,000 days either side of 1970: the span of an ECMAScript time value (ECMA-262, Time Values and Time Range). */
+/**
+ * 100,000,000 days either side of 1970: the span of an ECMAScript time value (ECMA-262, Time Values and Time Range).
+ */
 export const farthest = 8.64e15;
 
 /** A point in time. */

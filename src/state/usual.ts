@@ -5,8 +5,8 @@
 const day = 86400000;
 
 /**
- * The usual interval after one more. An interval moves it by a quarter of the difference, and counts as at most twice and at least half of
- * it, so that one long gap does not change what is usual. Intervals of 0 are none.
+ * The usual interval after one more. An interval moves it by a quarter of the difference, and counts as at most twice
+ * and at least half of it, so that one long gap does not change what is usual. Intervals of 0 are none.
  */
 export function usualAfter(usual: number | null, interval: number): number | null {
   if (!(interval > 0)) return usual;

@@ -33,8 +33,10 @@ export interface AutocorrelatedTrend {
   readonly spacing: number;
   /** As many independent blocks would tell as much. */
   readonly effectiveN: number | null;
-  /** `ar1`: alikeness that fades by the same share from block to block; `ar1_with_noise`: the same under scatter of single blocks;
-   * `not_told`: too few values, or too few neighbours among them, to tell how alike neighbours are: then nothing can
+  /**
+   * `ar1`: alikeness that fades by the same share from block to block; `ar1_with_noise`: the same under scatter of
+   * single blocks; `not_told`: too few values, or too few neighbours among them, to tell how alike neighbours are: then
+   * nothing can
    * be said. */
   readonly dependence: 'ar1' | 'ar1_with_noise' | 'not_told';
   /** `not_distinguishable` from memory and chance. It does not say that there is no trend. */

@@ -34,21 +34,24 @@ export const sources: Readonly<
     document: 'R. O. Gilbert, Statistical Methods for Environmental Pollution Monitoring',
     edition: '1987',
     place:
-      'chapter 17, seasonal Kendall test (17.2) and slope (17.4); R. M. Hirsch, J. R. Slack, R. A. Smith, Water Resour. Res. 18 (1982) 107',
+      'chapter 17, seasonal Kendall test (17.2) and slope (17.4); R. M. Hirsch, J. R. Slack, R. A. Smith, Water ' +
+      'Resour. Res. 18 (1982) 107',
     standing: 'from memory',
   },
   senSlope: {
     document: 'US EPA, Statistical Analysis of Groundwater Monitoring Data at RCRA Facilities: Unified Guidance',
     edition: 'EPA 530/R-09-007, 2009',
     place:
-      'chapter 17, examples 17-5 to 17-7, as quoted in one source: Theil-Sen trend line; limits after R. O. Gilbert (1987), chapter 16',
+      'chapter 17, examples 17-5 to 17-7, as quoted in one source: Theil-Sen trend line; limits after R. O. Gilbert ' +
+      '(1987), chapter 16',
     standing: 'published',
   },
   cusum: {
     document: 'NIST/SEMATECH e-Handbook of Statistical Methods',
     edition: '2012, web edition',
     place:
-      '6.3.2.3, CUSUM control charts; also D. C. Montgomery, G. C. Runger, Applied Statistics and Probability for Engineers, 3rd edition (2003, year from memory), example 16-6',
+      '6.3.2.3, CUSUM control charts; also D. C. Montgomery, G. C. Runger, Applied Statistics and Probability for ' +
+      'Engineers, 3rd edition (2003, year from memory), example 16-6',
     standing: 'reproduced',
   },
   ewma: {

@@ -51,7 +51,8 @@ export function apiOfRelativeDensity(relativeDensity: number): number {
  * Density of a lubricating oil at 15 °C, in kg/m³, from its API gravity: what `densityAt` starts from.
  *
  * Range: lubricating oils, -10 to 45 °API (800.9 to 1163.5 kg/m³ at 60 °F). The step from 60 °F to 15 °C (1 °F, about
- * 0.35 kg/m³) is that of `densityAt`. Programs that take 999.012 for water, as the 1980 tables do, read 4 parts in a million lower.
+ * 0.35 kg/m³) is that of `densityAt`. Programs that take 999.012 for water, as the 1980 tables do, read 4 parts in a
+ * million lower.
  *
  * Source: API MPMS Chapter 11.1, 2004.
  *

@@ -1,8 +1,8 @@
 /**
  * Blending by the two-temperature method: parts that are known as viscosity-temperature lines blend into a line.
  *
- * At equal viscosity the logarithms of the parts' temperatures are averaged by fraction. As each part is a straight line W = a - b log10 T,
- * so is the blend: 1/b = Σ f/b, a/b = Σ f a/b.
+ * At equal viscosity the logarithms of the parts' temperatures are averaged by fraction. As each part is a straight
+ * line W = a - b log10 T, so is the blend: 1/b = Σ f/b, a/b = Σ f a/b.
  */
 import { requireObject, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
@@ -13,10 +13,12 @@ import { requireCelsius } from './line/fitLine.ts';
 import { requireLine, type ViscosityLine, valueAt } from './line/viscosityLine.ts';
 
 /**
- * The viscosity-temperature line of a blend of any number of parts, each given by its own line; read it with `viscosityAt`.
+ * The viscosity-temperature line of a blend of any number of parts, each given by its own line; read it with
+ * `viscosityAt`.
  *
- * The better method where the parts differ much in viscosity index. Range: that of the lines (0.21 to 2e7 mm²/s, ASTM D341); fractions by
- * volume must add to 1 within 1e-9; all lines of one form. Not for oils with viscosity index improvers (scope of ASTM D7152).
+ * The better method where the parts differ much in viscosity index. Range: that of the lines (0.21 to 2e7 mm²/s, ASTM
+ * D341); fractions by volume must add to 1 within 1e-9; all lines of one form. Not for oils with viscosity index
+ * improvers (scope of ASTM D7152).
  *
  * Source: ASTM D7152-11(2016), Wright blending method; equations from memory.
  *
@@ -52,15 +54,16 @@ export function blendLines(
 }
 
 /**
- * The fraction by volume of the first of two parts that gives the blend a viscosity at a temperature, by the two-temperature method.
+ * The fraction by volume of the first of two parts that gives the blend a viscosity at a temperature, by the
+ * two-temperature method.
  *
  * For more than two parts: a ready mixture counts as one part with the line that `blendLines` gives it.
  *
  * Source: ASTM D7152-11(2016), inverse Wright blending method; equations from memory.
  *
  * @param of the lines of the two parts, and the wanted viscosity at a temperature
- * @throws `out_of_range` where the viscosity does not lie between those of the parts; `no_answer` where both are alike there;
- *   `not_convertible` for lines of different forms.
+ * @throws `out_of_range` where the viscosity does not lie between those of the parts; `no_answer` where both are alike
+ *   there; `not_convertible` for lines of different forms.
  *
  * @example
  * ```ts

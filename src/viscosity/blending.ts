@@ -1,7 +1,8 @@
 /**
  * Viscosity of a blend at one temperature: each part's double logarithm of viscosity, averaged by its fraction.
  *
- * ASTM D7152 blends log log Z by volume, the Refutas rule its own blending number by mass. For the two-temperature method see blendLines.ts.
+ * ASTM D7152 blends log log Z by volume, the Refutas rule its own blending number by mass. For the two-temperature
+ * method see blendLines.ts.
  */
 import { requireFilledArray, requireObject, requireOneOf, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
@@ -20,15 +21,18 @@ export interface BlendPart {
 }
 
 /**
- * Kinematic viscosity, in mm²/s, of a blend of any number of parts, all at one temperature, for which the answer then holds.
+ * Kinematic viscosity, in mm²/s, of a blend of any number of parts, all at one temperature, for which the answer then
+ * holds.
  *
- * Range: parts of 0.21 to 2e7 mm²/s (the range of ASTM D341, from memory). Fractions must add to 1 within 1e-9: by volume for `astm`, by mass
- * for `refutas`. For base oils and fuels; not for oils with viscosity index improvers, and not where the parts do not dissolve in each
- * other (scope of ASTM D7152). The two rules differ by about 0.1 % on 32 and 220 mm²/s; a blend in the tank is measured before it is used.
+ * Range: parts of 0.21 to 2e7 mm²/s (the range of ASTM D341, from memory). Fractions must add to 1 within 1e-9: by
+ * volume for `astm`, by mass for `refutas`. For base oils and fuels; not for oils with viscosity index improvers, and
+ * not where the parts do not dissolve in each other (scope of ASTM D7152). The two rules differ by about 0.1 % on 32
+ * and 220 mm²/s; a blend in the tank is measured before it is used.
  *
  * Source: ASTM D7152-11(2016), ASTM blending method (equations from memory); Maples, 2nd edition, 2000, for `refutas`.
  *
- * @throws `out_of_range` for a viscosity or a fraction, or where the fractions do not add to 1; `empty`; `unknown_option`.
+ * @throws `out_of_range` for a viscosity or a fraction, or where the fractions do not add to 1; `empty`;
+ *   `unknown_option`.
  *
  * @example
  * ```ts
@@ -55,12 +59,14 @@ export function blendViscosity(parts: readonly BlendPart[], method: BlendMethod 
 }
 
 /**
- * The fraction of the first of two parts (the second being the rest) that gives the blend a viscosity, all at one temperature.
+ * The fraction of the first of two parts (the second being the rest) that gives the blend a viscosity, all at one
+ * temperature.
  *
- * For more than two: a ready mixture counts as one part with the viscosity that `blendViscosity` gives it. Range, fractions and sources as
- * there.
+ * For more than two: a ready mixture counts as one part with the viscosity that `blendViscosity` gives it. Range,
+ * fractions and sources as there.
  *
- * @throws `out_of_range` where the target does not lie between the parts; `no_answer` where both parts are alike within 1e-9.
+ * @throws `out_of_range` where the target does not lie between the parts; `no_answer` where both parts are alike within
+ *   1e-9.
  *
  * @example
  * ```ts
@@ -90,10 +96,11 @@ export function blendFraction(
 }
 
 /**
- * The Refutas viscosity blending number (VBN) of a kinematic viscosity: 14.534 ln ln(ν + 0.8) + 10.975, natural logarithms.
+ * The Refutas viscosity blending number (VBN) of a kinematic viscosity: 14.534 ln ln(ν + 0.8) + 10.975, natural
+ * logarithms.
  *
- * Range: 0.21 to 2e7 mm²/s. Source: Maples, Petroleum Refinery Process Economics, 2nd edition, 2000. Reproductions with logarithms to
- * base 10 exist; their numbers are others.
+ * Range: 0.21 to 2e7 mm²/s. Source: Maples, Petroleum Refinery Process Economics, 2nd edition, 2000. Reproductions with
+ * logarithms to base 10 exist; their numbers are others.
  *
  * @throws `out_of_range`.
  *
@@ -112,7 +119,10 @@ export function alike(low: number, high: number): boolean {
   return high <= low * (1 + 1e-9);
 }
 
-/** The fractions of the parts, each with one `member` beside it, brought to add to 1 exactly as a double can; refused where they are off by more than 1e-9. */
+/**
+ * The fractions of the parts, each with one `member` beside it, brought to add to 1 exactly as a double can; refused
+ * where they are off by more than 1e-9.
+ */
 export function requireFractions(parts: readonly { readonly fraction: number }[], member: string): number[] {
   requireFilledArray(parts, 'parts', 'an array of parts');
   const fractions: number[] = [];

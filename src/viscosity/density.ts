@@ -1,8 +1,8 @@
 /**
  * Density of a lubricating oil at any temperature, and what density makes of viscosity.
  *
- * density(t) = density(60 °F) x CTL(t), CTL = exp(-α Δt (1 + 0.8 α (Δt + δ))), α = 0.34878/ρ* per °F. Figures are not rounded on the way;
- * the standard rounds CTL to five decimals.
+ * density(t) = density(60 °F) x CTL(t), CTL = exp(-α Δt (1 + 0.8 α (Δt + δ))), α = 0.34878/ρ* per °F. Figures are not
+ * rounded on the way; the standard rounds CTL to five decimals.
  */
 import { requireFinite, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
@@ -27,9 +27,9 @@ const group = 'lubricating oils of API MPMS 11.1-2004: 800.9 to 1163.5 kg/m3 at 
 /**
  * Density in kg/m³ of a lubricating oil at a temperature, from its density at 15 °C, at atmospheric pressure.
  *
- * Range: -50 to 150 °C; lubricating oils with 800.9 to 1163.5 kg/m³ at 60 °F, which is 801.25 to 1163.84 at 15 °C. The correlation was
- * fitted to mineral oils; esters, polyglycols and water-based fluids expand differently. The tables 54D of 1980 agree within 0.001 % from
- * 0 to 100 °C.
+ * Range: -50 to 150 °C; lubricating oils with 800.9 to 1163.5 kg/m³ at 60 °F, which is 801.25 to 1163.84 at 15 °C. The
+ * correlation was fitted to mineral oils; esters, polyglycols and water-based fluids expand differently. The tables 54D
+ * of 1980 agree within 0.001 % from 0 to 100 °C.
  *
  * Source: API MPMS Chapter 11.1, 2004, group of lubricating oils.
  *
@@ -49,7 +49,8 @@ export function densityAt(kgPerM3At15: number, celsius: number): number {
 }
 
 /**
- * Density at 15 °C, in kg/m³, from a density measured at another temperature, such as a hydrometer reading: the inverse of `densityAt`.
+ * Density at 15 °C, in kg/m³, from a density measured at another temperature, such as a hydrometer reading: the inverse
+ * of `densityAt`.
  *
  * @param kgPerM3 density as measured, in kg/m³
  * @param celsius temperature at which it was measured, -50 to 150 °C
@@ -66,7 +67,8 @@ export function densityAt15(kgPerM3: number, celsius: number): number {
 }
 
 /**
- * Dynamic viscosity in mPa·s (the same as cP) from kinematic viscosity and density at the same temperature: their product.
+ * Dynamic viscosity in mPa·s (the same as cP) from kinematic viscosity and density at the same temperature: their
+ * product.
  *
  * Range: 0.001 to 1e9 mm²/s, 500 to 2000 kg/m³. Exact by definition.
  *

@@ -7,13 +7,14 @@ import { exp } from '../numeric/exponential.ts';
 /**
  * The factor by which dynamic viscosity rises from atmospheric pressure to a gauge pressure.
  *
- * Good at moderate pressure; above 100 MPa real oils stay below it, and it refuses. At 1 MPa and alpha 2e-8 the factor is 1.02: a low
- * pressure line may ignore it. It is no figure to design a pressure part by.
+ * Good at moderate pressure; above 100 MPa real oils stay below it, and it refuses. At 1 MPa and alpha 2e-8 the factor
+ * is 1.02: a low pressure line may ignore it. It is no figure to design a pressure part by.
  *
  * Source: Barus law (no standard).
  *
  * @param kPa gauge pressure, 0 to 100 000
- * @param alphaPerPa pressure coefficient of the oil, 1/Pa, up to 1e-7; mineral oils about 1.5e-8 to 2.5e-8 (from memory)
+ * @param alphaPerPa pressure coefficient of the oil, 1/Pa, up to 1e-7; mineral oils about 1.5e-8 to 2.5e-8 (from
+ *   memory)
  * @throws `negative`, `out_of_range`.
  *
  * @example

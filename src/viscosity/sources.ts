@@ -79,7 +79,8 @@ export const sources: Readonly<
     document: 'W. H. Herschel, National Bureau of Standards Technologic Paper 100',
     edition: '1917 (year from memory)',
     place:
-      'Engler seconds, 0.147 t - 374 / t, with 51.3 s for water; agrees with the Hydraulic Institute table from 1.31 degrees up',
+      'Engler seconds, 0.147 t - 374 / t, with 51.3 s for water; agrees with the Hydraulic Institute table from ' +
+      '1.31 degrees up',
     standing: 'from memory',
   },
   englerHandbook: {
@@ -102,7 +103,8 @@ export const sources: Readonly<
   },
   isoGrades: {
     document:
-      'ISO 3448, Industrial liquid lubricants: ISO viscosity classification (ASTM D2422 and DIN 51519 have the same grades)',
+      'ISO 3448, Industrial liquid lubricants: ISO viscosity classification (ASTM D2422 and DIN 51519 have the same ' +
+      'grades)',
     edition: '1992',
     place: 'table of 20 grades, kinematic viscosity at 40 °C; grades 2200 and 3200 by its rule of 10 %',
     standing: 'reproduced',
@@ -153,12 +155,14 @@ export const sources: Readonly<
     document: 'API Manual of Petroleum Measurement Standards, Chapter 11.1 (ASTM D1250, IP 200)',
     edition: '2004',
     place:
-      'API gravity and relative density at 60 °F; density of water at 60 °F 999.016 kg/m3 (999.012 in the 1980 edition)',
+      'API gravity and relative density at 60 °F; density of water at 60 °F 999.016 kg/m3 (999.012 in the 1980 ' +
+      'edition)',
     standing: 'reproduced',
   },
   pressureViscosity: {
     document:
-      'Barus law, viscosity rising exponentially with pressure: C. Barus, American Journal of Science 45, 87 (citation from memory)',
+      'Barus law, viscosity rising exponentially with pressure: C. Barus, American Journal of Science 45, 87 ' +
+      '(citation from memory)',
     edition: '1893',
     place: 'viscosity(p) = viscosity(0) exp(alpha p)',
     standing: 'from memory',

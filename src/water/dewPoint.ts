@@ -12,15 +12,16 @@ const steepness = 17.62;
 const offset = 243.12;
 
 /**
- * Dew point, in °C, of air (or of the air over an oil) at a temperature and a relative humidity: where its water begins to condense. Below
- * 0 °C it is the dew point over water that has not frozen; frost forms at a slightly higher temperature.
+ * Dew point, in °C, of air (or of the air over an oil) at a temperature and a relative humidity: where its water begins
+ * to condense. Below 0 °C it is the dew point over water that has not frozen; frost forms at a slightly higher
+ * temperature.
  *
- * Oil in equilibrium with air has as relative saturation the relative humidity of that air at the temperature of the oil, so a reading of
- * a sensor in the oil may stand in for the humidity.
+ * Oil in equilibrium with air has as relative saturation the relative humidity of that air at the temperature of the
+ * oil, so a reading of a sensor in the oil may stand in for the humidity.
  *
  * Range: -45 to 60 °C, for the temperature and for the dew point; humidity above 0 and up to 1. For hotter air:
- * `condensationTemperature(relativeHumidity * saturationPressure(celsius))`. Accuracy: from 0 to 60 °C the pressures are within 0.31 % of
- * IAPWS-IF97, the dew points within 0.1 °C.
+ * `condensationTemperature(relativeHumidity * saturationPressure(celsius))`. Accuracy: from 0 to 60 °C the pressures
+ * are within 0.31 % of IAPWS-IF97, the dew points within 0.1 °C.
  *
  * Source: WMO-No. 8, annex 4.B.
  *

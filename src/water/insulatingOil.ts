@@ -24,15 +24,16 @@ export const insulatingOilSource: Source = {
 /** Where the line by aromatic content and acidity stands. */
 export const insulatingOilByKindSource: Source = {
   document:
-    'P. Przybylek, Water saturation limit of insulating liquids and hygroscopicity of cellulose, IEEE Trans. Dielectr. Electr. Insul. 23(3)',
+    'P. Przybylek, Water saturation limit of insulating liquids and hygroscopicity of cellulose, IEEE Trans. ' +
+    'Dielectr. Electr. Insul. 23(3)',
   edition: '2016',
   place: 'ln S = 16.2822 - 3698.27/T + 0.02589 aromatic % + 2.0991 acidity, as quoted in one source',
   standing: 'published',
 };
 
 /**
- * Mineral insulating oil as IEEE C57.106 has it, 0 to 100 °C: log10 S = 7.0895 - 1567/T. Coefficients from memory; they give the printed
- * table of moisture solubility from 0 to 100 °C within 1 % or 1 mg/kg. Not for hydraulic oil.
+ * Mineral insulating oil as IEEE C57.106 has it, 0 to 100 °C: log10 S = 7.0895 - 1567/T. Coefficients from memory; they
+ * give the printed table of moisture solubility from 0 to 100 °C within 1 % or 1 mg/kg. Not for hydraulic oil.
  */
 export const mineralInsulatingOil: SourcedSolubilityLine = {
   a: 7.0895,
@@ -47,8 +48,9 @@ const ln10 = 2.302585092994046;
 /**
  * The solubility line of a mineral insulating oil by its aromatic content and its acidity. Not for hydraulic oil.
  *
- * Range: 0 to 30 % aromatics, acidity 0 to 0.5 mg KOH/g (limits set here; those of the study are not confirmed). Compared with
- * `mineralInsulatingOil`, which knows neither: at 20 °C, 5 % and 0.05 mg KOH/g it gives 49.5 instead of 55.5 mg/kg.
+ * Range: 0 to 30 % aromatics, acidity 0 to 0.5 mg KOH/g (limits set here; those of the study are not confirmed).
+ * Compared with `mineralInsulatingOil`, which knows neither: at 20 °C, 5 % and 0.05 mg KOH/g it gives 49.5 instead of
+ * 55.5 mg/kg.
  *
  * Source: P. Przybylek, IEEE Trans. Dielectr. Electr. Insul. 23(3), 2016.
  *

@@ -1,7 +1,9 @@
 /**
- * Pressure of water vapour in equilibrium with liquid water, and the temperature of a pressure: the saturation line of steam.
+ * Pressure of water vapour in equilibrium with liquid water, and the temperature of a pressure: the saturation line of
+ * steam.
  *
- * Both directions are one quadratic in β = p^(1/4) and ϑ = T + n9/(T - n10), solved for the one or the other, so they agree exactly.
+ * Both directions are one quadratic in β = p^(1/4) and ϑ = T + n9/(T - n10), solved for the one or the other, so they
+ * agree exactly.
  */
 import { requireFinite, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
@@ -52,11 +54,12 @@ export function saturationPressure(celsius: number): number {
 }
 
 /**
- * The temperature, in °C, at which water vapour of a pressure in kPa (absolute) begins to condense: `saturationPressure` backwards. With
- * `relativeHumidity * saturationPressure(celsius)` it is a dew point for hot air too, where `dewPoint` ends.
+ * The temperature, in °C, at which water vapour of a pressure in kPa (absolute) begins to condense:
+ * `saturationPressure` backwards. With `relativeHumidity * saturationPressure(celsius)` it is a dew point for hot air
+ * too, where `dewPoint` ends.
  *
- * Range: 0.6112127 kPa (0 °C; below, water condenses as frost, on another line) to 22064 kPa (373.946 °C). Accuracy: that of
- * `saturationPressure`; the two agree to 1e-9 °C.
+ * Range: 0.6112127 kPa (0 °C; below, water condenses as frost, on another line) to 22064 kPa (373.946 °C). Accuracy:
+ * that of `saturationPressure`; the two agree to 1e-9 °C.
  *
  * Source: IAPWS R7-97(2012), IF97 region 4, equation 31.
  *

@@ -1,7 +1,9 @@
 /**
- * How much water an oil can dissolve: log10 S = a - b/T, S in mg/kg and T in kelvin, a straight line through points measured on that oil.
+ * How much water an oil can dissolve: log10 S = a - b/T, S in mg/kg and T in kelvin, a straight line through points
+ * measured on that oil.
  *
- * There is no line for hydraulic or turbine oil in print, and additives change it several times over: measure two points.
+ * There is no line for hydraulic or turbine oil in print, and additives change it several times over: measure two
+ * points.
  */
 import { requireFilledArray, requireFinite, requireObject, requirePositive, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
@@ -22,7 +24,10 @@ export interface SolubilityPoint {
 /** The temperatures of an oil at which a line may be asked, in °C. */
 const coldest = -50;
 const hottest = 150;
-/** By how much rounding may carry a temperature past these, °C: what `solubilityAt` gives at the ends comes back as the ends. */
+/**
+ * By how much rounding may carry a temperature past these, °C: what `solubilityAt` gives at the ends comes back as the
+ * ends.
+ */
 const slack = 1e-9;
 /** The least and the most mg/kg that a line may give. */
 const least = 0.001;
@@ -31,11 +36,12 @@ const most = 1e6;
 const steepest = 10000;
 
 /**
- * The solubility line of an oil from measured points: exact through two, least squares in log10 S over 1/T through more.
+ * The solubility line of an oil from measured points: exact through two, least squares in log10 S over 1/T through
+ * more.
  *
- * Range: -50 to 150 °C, 0.001 to 1e6 mg/kg, at least two different temperatures, solubility rising with temperature. Accuracy: that of the
- * points; points at 20 and 60 °C that are 5 % off leave up to 11 % at 0 °C and 9 % at 80 °C. Oil changes as it ages: measure the oil in
- * service, not the new one.
+ * Range: -50 to 150 °C, 0.001 to 1e6 mg/kg, at least two different temperatures, solubility rising with temperature.
+ * Accuracy: that of the points; points at 20 and 60 °C that are 5 % off leave up to 11 % at 0 °C and 9 % at 80 °C. Oil
+ * changes as it ages: measure the oil in service, not the new one.
  *
  * Source of the form: IEEE C57.106; CIGRE TB 741 (2018). How to measure: docs/water.md.
  *
@@ -74,9 +80,9 @@ export function solubilityLine(points: readonly SolubilityPoint[]): SolubilityLi
 /**
  * Water content at saturation, in mg/kg (mass by mass, "ppm"), of an oil at a temperature.
  *
- * Range: -50 to 150 °C, answers of 0.001 to 1e6 mg/kg. A line does not know its points: beyond the coldest and the warmest of them the answer
- * is an extrapolation, nothing marks it as one, and its error grows with the distance (`solubilityLine` has figures). Measure at the
- * temperatures that matter (common practice).
+ * Range: -50 to 150 °C, answers of 0.001 to 1e6 mg/kg. A line does not know its points: beyond the coldest and the
+ * warmest of them the answer is an extrapolation, nothing marks it as one, and its error grows with the distance
+ * (`solubilityLine` has figures). Measure at the temperatures that matter (common practice).
  *
  * @throws `out_of_range`.
  *
@@ -96,12 +102,14 @@ export function solubilityAt(line: SolubilityLine, celsius: number): number {
 }
 
 /**
- * The temperature, in °C, at which a water content just saturates an oil: cooled below it, the water comes out as droplets.
+ * The temperature, in °C, at which a water content just saturates an oil: cooled below it, the water comes out as
+ * droplets.
  *
- * Range: temperatures of -50 to 150 °C; a content that saturates the oil at none of them is refused. Beyond the points of the line an
- * extrapolation, as with `solubilityAt`.
+ * Range: temperatures of -50 to 150 °C; a content that saturates the oil at none of them is refused. Beyond the points
+ * of the line an extrapolation, as with `solubilityAt`.
  *
- * Free water takes away the oil film and, below 0 °C, freezes in valves and pipes: plan for the coldest oil, not for the tank.
+ * Free water takes away the oil film and, below 0 °C, freezes in valves and pipes: plan for the coldest oil, not for
+ * the tank.
  *
  * @throws `out_of_range`.
  *

@@ -22,7 +22,8 @@ export const sources: Readonly<
   },
   solubilityForm: {
     document:
-      'IEEE C57.106, Guide for Acceptance and Maintenance of Insulating Mineral Oil; the same form in CIGRE TB 741 (2018)',
+      'IEEE C57.106, Guide for Acceptance and Maintenance of Insulating Mineral Oil; the same form in CIGRE TB 741 ' +
+      '(2018)',
     edition: 'edition not confirmed',
     place: 'solubility of water in oil, log10 S = A - B/T',
     standing: 'reproduced',

@@ -1,16 +1,20 @@
 /**
- * Water in an oil of known solubility: relative saturation and mg/kg, one from the other, free water, and what cooling does.
+ * Water in an oil of known solubility: relative saturation and mg/kg, one from the other, free water, and what cooling
+ * does.
  *
- * A sensor in the oil shows relative saturation (0 to 1, the water activity); a Karl Fischer titration shows mg/kg. The line joins them.
+ * A sensor in the oil shows relative saturation (0 to 1, the water activity); a Karl Fischer titration shows mg/kg. The
+ * line joins them.
  */
 import { requireObject, requireWithin } from '../checks.ts';
 import { power } from '../numeric/exponential.ts';
 import { requireKelvin, requireLine, type SolubilityLine, solubilityAt } from './solubilityLine.ts';
 
 /**
- * Relative saturation, as a share, of an oil with a water content at a temperature: content over solubility. Above 1 there is free water.
+ * Relative saturation, as a share, of an oil with a water content at a temperature: content over solubility. Above 1
+ * there is free water.
  *
- * Range: 0 to 1e6 mg/kg, -50 to 150 °C. Keep it at or below 0.5 at the temperature of the oil in service (common practice).
+ * Range: 0 to 1e6 mg/kg, -50 to 150 °C. Keep it at or below 0.5 at the temperature of the oil in service (common
+ * practice).
  *
  * @param mgPerKg water in the oil, mass by mass ("ppm")
  * @throws `out_of_range`.
@@ -27,10 +31,11 @@ export function relativeSaturation(line: SolubilityLine, mgPerKg: number, celsiu
 }
 
 /**
- * Water content, in mg/kg, of an oil from its relative saturation at a temperature: what a sensor's reading means in "ppm".
+ * Water content, in mg/kg, of an oil from its relative saturation at a temperature: what a sensor's reading means in
+ * "ppm".
  *
- * Range: saturation 0 to 10 as a share; above 1, as `relativeSaturation` gives it, free water is counted in. A sensor that shows 1 says what the
- * oil dissolves **or more**: none sees how much free water there is besides.
+ * Range: saturation 0 to 10 as a share; above 1, as `relativeSaturation` gives it, free water is counted in. A sensor
+ * that shows 1 says what the oil dissolves **or more**: none sees how much free water there is besides.
  *
  * @param saturation relative saturation as a share, 0.45 for 45 %
  * @throws `out_of_range`, also for a saturation given in percent.
@@ -49,8 +54,8 @@ export function waterContent(line: SolubilityLine, saturation: number, celsius: 
 /**
  * Free water, in mg/kg: what the oil cannot hold at a temperature, 0 where it holds all.
  *
- * Free water corrodes, freezes and breaks the oil film; an answer of 0 says only that none comes out of this oil at this temperature, not
- * that none stands in the tank.
+ * Free water corrodes, freezes and breaks the oil film; an answer of 0 says only that none comes out of this oil at
+ * this temperature, not that none stands in the tank.
  *
  * @throws `out_of_range`.
  *
@@ -67,14 +72,14 @@ export function freeWater(line: SolubilityLine, mgPerKg: number, celsius: number
 }
 
 /**
- * Relative saturation, as a share, after the oil cools (or warms) from one temperature to another with all its water, dissolved and free. Only the
- * slope of the line matters: S₂ = S₁ 10^(b (1/T₂ - 1/T₁)).
+ * Relative saturation, as a share, after the oil cools (or warms) from one temperature to another with all its water,
+ * dissolved and free. Only the slope of the line matters: S₂ = S₁ 10^(b (1/T₂ - 1/T₁)).
  *
- * Above 1 it counts free water in: at 2.44 the oil holds what it can dissolve, and 1.44 times as much stands in it as droplets. Warmed
- * again by this figure, that water is taken to dissolve again, which takes time and stirring.
+ * Above 1 it counts free water in: at 2.44 the oil holds what it can dissolve, and 1.44 times as much stands in it as
+ * droplets. Warmed again by this figure, that water is taken to dissolve again, which takes time and stirring.
  *
- * Range: saturation 0 to 10 as a share, as `waterContent` takes it, so that an answer up to 10 can be asked back; -50 to 150 °C. A sensor that
- * shows 1 says 1 **or more**: the answer is then a least.
+ * Range: saturation 0 to 10 as a share, as `waterContent` takes it, so that an answer up to 10 can be asked back; -50
+ * to 150 °C. A sensor that shows 1 says 1 **or more**: the answer is then a least.
  *
  * @throws `out_of_range`.
  *

@@ -1,6 +1,6 @@
 /**
- * The library of today behind the face of 0.1.0: names, the order of arguments, words, and what is prepared once today. Only forms are
- * changed here. A figure or a verdict that differs is a difference, see `allowed.ts`.
+ * The library of today behind the face of 0.1.0: names, the order of arguments, words, and what is prepared once today.
+ * Only forms are changed here. A figure or a verdict that differs is a difference, see `allowed.ts`.
  */
 type Call = (...inputs: never[]) => unknown;
 /** All that a library exports. */
@@ -76,7 +76,10 @@ function inputOfToday(input: unknown): unknown {
   return Object.keys(input).join() === 'time' ? { kind: 'tick', ...input } : input;
 }
 
-/** What a proof asks as it is written today. That a flow pulsates, 0.1.0 did not see: it is compared in readings and monitors only. */
+/**
+ * What a proof asks as it is written today. That a flow pulsates, 0.1.0 did not see: it is compared in readings and
+ * monitors only.
+ */
 function proofOfToday(config: unknown): unknown {
   if (!isRecord(config)) return config;
   const { longestGapMs, limits, ...rest } = config;
@@ -205,7 +208,10 @@ function flowStepOfThen(step: FlowStep, sentence: (event: unknown) => unknown): 
 /** Any controller: that of 0.1.0 started without one. */
 const anyFlow = { mlPerMin: 100, gain: 0.1, integralSeconds: 2.5, leastPercent: 5, mostPercent: 90, slewPerSecond: 5 };
 
-/** The library under the names and forms of 0.1.0; `before` is that one itself, for the limits it had without being told. */
+/**
+ * The library under the names and forms of 0.1.0; `before` is that one itself, for the limits it had without being
+ * told.
+ */
 export function faceOfThen(library: Face, before: Face): Face {
   const now = (name: string) => library[name] as Call | undefined;
   const call = (name: string, inputs: readonly unknown[]) =>

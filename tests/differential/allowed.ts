@@ -1,5 +1,6 @@
 /**
- * What may differ from 0.1.0, and why: each reason stands word for word in docs/changelog.md. All else is equal to the bit.
+ * What may differ from 0.1.0, and why: each reason stands word for word in docs/changelog.md. All else is equal to the
+ * bit.
  */
 import { type Difference, isThrown, type Thrown } from './compare.ts';
 
@@ -62,7 +63,10 @@ const goingOn = ({ time, litres, run, accepted }: Proof): string =>
     key === 'ms' || key === 'unchecked' ? undefined : member,
   );
 
-/** Whether the two proofs had gone apart before a reading, each by its own library; in what they have counted, that alone. */
+/**
+ * Whether the two proofs had gone apart before a reading, each by its own library; in what they have counted, that
+ * alone.
+ */
 function apart(difference: Difference): boolean {
   const { was, is } = proofs(difference);
   if (was === null || is === null) return false;
@@ -137,7 +141,8 @@ export const allowed: readonly Allowed[] = [
   },
   {
     reason:
-      'blocks of a day (0.1.0: 12 hours), `autocorrelatedTrend` and `advanceChange` instead of Mann-Kendall, Sen and a CUSUM',
+      'blocks of a day (0.1.0: 12 hours), `autocorrelatedTrend` and `advanceChange` instead of Mann-Kendall, Sen ' +
+      'and a CUSUM',
     // the slope itself, its blocks and its times are equal
     covers: ({ name, path }) =>
       name === 'advanceMonitor' && /^\.verdict\.trends\[\]\.trend\.(low|high|p|direction)$/.test(plain(path)),
@@ -328,7 +333,8 @@ export const allowed: readonly Allowed[] = [
       if (difference.name !== 'advanceAcceptance') return false;
       const { was, is, then, now, reading, rule } = proofs(difference);
       if (was === null || is === null || now === null || rule.leastMs !== undefined) return false;
-      // late and worse, or a clock set back; and from there on, as the two proofs have gone apart, until both begin anew
+      // late and worse, or a clock set back; and from there on, as the two proofs have gone apart, until both begin
+      // anew
       const late = was.time !== null && reading.time <= was.time;
       const { events } = difference.endAfter as { events: readonly { why?: string }[] };
       const worse = events.some(({ why }) => why === 'worse than target');

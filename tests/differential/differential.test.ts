@@ -1,6 +1,6 @@
 /**
- * The library of today against 0.1.0: the same inputs through both, and every difference is one of `allowed.ts`, whose reason stands in
- * docs/changelog.md. All else is equal to the last bit.
+ * The library of today against 0.1.0: the same inputs through both, and every difference is one of `allowed.ts`, whose
+ * reason stands in docs/changelog.md. All else is equal to the last bit.
  */
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';

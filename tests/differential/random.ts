@@ -1,4 +1,7 @@
-/** Random inputs, the same on every run, for both libraries, in the forms of 0.1.0. Each step draws its inputs before it calls. */
+/**
+ * Random inputs, the same on every run, for both libraries, in the forms of 0.1.0. Each step draws its inputs before it
+ * calls.
+ */
 import { stream } from '../doubles.ts';
 import type { Face } from './adapter.ts';
 
@@ -127,7 +130,8 @@ function watched(face: Face, random: () => number): void {
     follow: [{ id: 'at 6', figure: { perMlAt: 6 }, blockMs: 5 * minute, blocks: 24 }],
     staleAfterMs: 12 * minute,
   };
-  // flat counts are judged otherwise where few were counted, and would lead the proofs apart: readings and monitor show it
+  // flat counts are judged otherwise where few were counted, and would lead the proofs apart: readings and monitor show
+  // it
   const limits = { ...config.limits, flattestSteepness: null };
   const proof = { table: face.iso4406, target: '18/16/13', readings: 3, limits };
   const proofs = [

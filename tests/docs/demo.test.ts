@@ -1,5 +1,6 @@
 /**
- * The year of the demo on a shorter span: the same events in the same order, files that parse, 80 columns, the same text each time.
+ * The year of the demo on a shorter span: the same events in the same order, files that parse, 80 columns, the same
+ * text each time.
  */
 import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';

@@ -1,8 +1,9 @@
 /**
  * Finds the examples of README, docs and doc comments, and runs them.
  *
- * `expression; // => value` checks equality, `expression; // ~> 29.06` checks the number to the digits printed. A page may import data
- * that lies beside it: `import gate from './examples/lower-gate.json' with { type: 'json' }`.
+ * `expression; // => value` checks equality, `expression; // ~> 29.06` checks the number to the digits printed. The
+ * mark may stand on the next line. A page may import data that lies beside it:
+ * `import gate from './examples/lower-gate.json' with { type: 'json' }`.
  */
 import { readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
@@ -41,7 +42,7 @@ export async function runExample(example: Example): Promise<number> {
     expect(Number(actual).toFixed(decimals), `${example.file}:${example.line}`).toBe(printed);
   };
   const checked = example.code.replace(
-    /^(\s*(?:if \(.*?\) )?)(.*?);[ \t]*\/\/ (=|~)> (.*)$/gm,
+    /^(\s*(?:if \(.*?\) )?)(.*?);[ \t]*(?:\n[ \t]*)?\/\/ (=|~)> (.*)$/gm,
     (_line, indent: string, expression: string, kind: string, expected: string) => {
       const declared = /^const (\w+) = /.exec(expression);
       const target = declared ? declared[1] : expression;

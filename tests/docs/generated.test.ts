@@ -1,4 +1,7 @@
-/** Pages and parts of pages that are made from the library's own data, so that they cannot drift. `npm test -- -u` writes them anew. */
+/**
+ * Pages and parts of pages that are made from the library's own data, so that they cannot drift. `npm test -- -u`
+ * writes them anew.
+ */
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import gate from '../../docs/examples/lower-gate.json' with { type: 'json' };
@@ -58,15 +61,18 @@ describe('docs/commissioning.md', () => {
       ["the machine's pump", `${pump.litresPerMin} L/min, pressure line at ${pump.workingKPa / 100} bar`],
       [
         'sensor (its data sheet)',
-        `${band(sensor.mlPerMin)} mL/min, ${band(sensor.celsius)} °C, ${sensor.leastKPa} to ${sensor.mostKPa} kPa, up to ` +
-          `${sensor.mostMm2PerS} mm²/s and ${sensor.coincidencePerMl} particles per mL; ${sensor.shortestSeconds} s or longer`,
+        `${band(sensor.mlPerMin)} mL/min, ${band(sensor.celsius)} °C, ${sensor.leastKPa} to ${sensor.mostKPa} kPa, ` +
+          'up to ' +
+          `${sensor.mostMm2PerS} mm²/s and ${sensor.coincidencePerMl} particles per mL; ${sensor.shortestSeconds} s ` +
+          'or longer',
       ],
       ['wanted flow', `${wanted.mlPerMin} mL/min`],
       ['pressure line', `restrictor ${tube(pressureLine.restrictor)}, then ${tube(pressureLine.feed)} to the sensor`],
       ['return line', `${returnLine.kPa} kPa at the tap, ${tube(returnLine.feed)} to the sensor`],
       [
         'off-line',
-        `${tube(offLine.suction)} from the tank, ${-offLine.suction.riseMetres} m down to the pump, ${tube(offLine.feed)} to the ` +
+        `${tube(offLine.suction)} from the tank, ${-offLine.suction.riseMetres} m down to the pump, ` +
+          `${tube(offLine.feed)} to the ` +
           `sensor; pump inlet at least ${offLine.inletLimitKPa} kPa absolute, relief valve at ${offLine.reliefKPa} kPa`,
       ],
       ['back to the tank', tube(offLine.back)],
@@ -137,7 +143,7 @@ test('docs/comparison.md: printed correspondence beside the answers', async () =
       const known = codes.limitsOf(from, code);
       return [code, className, span(codes.likelyClasses(table, known)), span(codes.possibleClasses(table, known))];
     });
-    const title = `**${table.title}** (${[source.document, source.place].join('; ')})`;
+    const title = `**${table.title}**\n(${[source.document, source.place].join('; ')})`;
     return `${title}\n\n${markdownTable(['ISO 4406', heading(standing, source.edition), 'likely', 'certain'], body)}`;
   });
   await expectPart('docs/comparison.md', 'correspondence', parts.join('\n\n'));
@@ -210,10 +216,11 @@ describe('docs/sources.md', () => {
     });
     const page = `# Sources
 
-Made from the sources in the code. Each entry exports its own as \`sources\`: \`sources.viscosityLine\` of \`motescale/viscosity\`; \`motescale\`
+Made from the sources in the code. Each entry exports its own as \`sources\`:
+\`sources.viscosityLine\` of \`motescale/viscosity\`; \`motescale\`
 has them by entry: \`sources.viscosity.viscosityLine\`.
 
-- \`published\`: printed in the document, read there; where it was read in one reprint or quotation only, the place says so.
+- \`published\`: printed in the document, read there; where one reprint or quotation was read, the place says so.
 - \`reproduced\`: two independent reproductions of it agree; the document itself was not seen.
 - \`computed\`: worked out from a formula that has a source.
 - \`common practice\`: a rule of the trade without a document.

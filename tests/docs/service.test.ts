@@ -1,4 +1,7 @@
-/** The service of docs/service.md: killed at any call of its store or of `tell`, and redelivered, it keeps the same record and tells the same events. */
+/**
+ * The service of docs/service.md: killed at any call of its store or of `tell`, and redelivered, it keeps the same
+ * record and tells the same events.
+ */
 import * as nodeFs from 'node:fs';
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -50,7 +53,10 @@ const deliveries = payloads.flatMap((payload, i) =>
   units.map((unit) => ({ unit, seq: i + 1, payload }) as unknown as Delivery),
 );
 
-/** Calls counted over a life; the one numbered `at` ends it: `before` it does anything, half-way, or after. The dead call nothing. */
+/**
+ * Calls counted over a life; the one numbered `at` ends it: `before` it does anything, half-way, or after. The dead
+ * call nothing.
+ */
 class Fate {
   calls = 0;
   constructor(
@@ -70,8 +76,8 @@ class Fate {
 const never = () => new Fate(0, 'before');
 
 /**
- * node:fs, of which each call may be the last; half of a write is the first half of its text. What a killed process wrote the system still
- * has, so nothing is forced to the disk here.
+ * node:fs, of which each call may be the last; half of a write is the first half of its text. What a killed process
+ * wrote the system still has, so nothing is forced to the disk here.
  */
 function mortalFs(fate: Fate): typeof nodeFs {
   const fs: Record<string, unknown> = {};

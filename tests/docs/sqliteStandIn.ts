@@ -1,6 +1,7 @@
 /**
- * A database in memory that answers the statements of docs/examples/service/sqlite.mjs as SQLite does: primary keys are kept, a transaction takes
- * effect as a whole at its commit, and one that was never committed is gone when the database is opened again. Any other statement is an error.
+ * A database in memory that answers the statements of docs/examples/service/sqlite.mjs as SQLite does: primary keys are
+ * kept, a transaction takes effect as a whole at its commit, and one that was never committed is gone when the database
+ * is opened again. Any other statement is an error.
  */
 
 /** The end of a process. */

@@ -1,8 +1,9 @@
 /**
  * A digest of any result, exact to the last bit and the same on every engine.
  *
- * Numbers are taken apart with * and / into whole numbers: printing or parsing a double is just what small engines get wrong. Strings,
- * lists and records are taken in with their structure; the keys of a record in alphabetical order, since engines keep their own.
+ * Numbers are taken apart with * and / into whole numbers: printing or parsing a double is just what small engines get
+ * wrong. Strings, lists and records are taken in with their structure; the keys of a record in alphabetical order,
+ * since engines keep their own.
  */
 
 /** Takes in whole numbers from 0 to 2^31 - 2, one after the other. */
@@ -11,7 +12,10 @@ export interface Digest {
   text(): string;
 }
 
-/** Two polynomials over the words, each modulo a prime just below 2^31: one word changed changes both for certain. No step leaves the 53 bits of a double. */
+/**
+ * Two polynomials over the words, each modulo a prime just below 2^31: one word changed changes both for certain. No
+ * step leaves the 53 bits of a double.
+ */
 export function newDigest(): Digest {
   let first = 1;
   let second = 1;

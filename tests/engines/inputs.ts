@@ -1,8 +1,12 @@
 /**
- * Inputs for the walk: the same on every engine, since they are whole numbers, short literals and exact ratios of those.
+ * Inputs for the walk: the same on every engine, since they are whole numbers, short literals and exact ratios of
+ * those.
  */
 
-/** Whole numbers from 0 up to, not including, `end`, in a fixed order: Park and Miller's generator, Communications of the ACM 31 (1988) 1192. */
+/**
+ * Whole numbers from 0 up to, not including, `end`, in a fixed order: Park and Miller's generator, Communications of
+ * the ACM 31 (1988) 1192.
+ */
 export type Next = (end: number) => number;
 
 export function numbersFrom(seed: number): Next {
@@ -41,8 +45,9 @@ const odd: readonly unknown[] = [
 ];
 
 /**
- * Calls with one input after the other replaced by odd ones, and with members of records replaced too. A standard's table is only replaced
- * whole: it is `classTable` that answers for the members of a table. So is what `prepareX` made, which answers for it.
+ * Calls with one input after the other replaced by odd ones, and with members of records replaced too. A standard's
+ * table is only replaced whole: it is `classTable` that answers for the members of a table. So is what `prepareX` made,
+ * which answers for it.
  */
 export function spoil(call: (...inputs: never[]) => unknown, inputs: readonly unknown[]): void {
   inputs.forEach((good, i) => {

@@ -1,6 +1,6 @@
 /**
- * Makes the walk: one ES5 script of the library's script file and the cases, that runs unchanged in every engine and leaves its report
- * in the global `walked`.
+ * Makes the walk: one ES5 script of the library's script file and the cases, that runs unchanged in every engine and
+ * leaves its report in the global `walked`.
  */
 import { readdirSync, readFileSync } from 'node:fs';
 import { build } from 'esbuild';

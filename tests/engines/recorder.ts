@@ -1,5 +1,6 @@
 /**
- * The library with every call watched: each result, or the error thrown, goes into a digest of its function, and those into one of the whole walk.
+ * The library with every call watched: each result, or the error thrown, goes into a digest of its function, and those
+ * into one of the whole walk.
  */
 import type * as library from '../../src/index.ts';
 import { addResult, addText, type Digest, newDigest } from './digest.ts';
@@ -21,8 +22,8 @@ export interface Recorder {
   /** The library to call. A call that throws is recorded too, and returns undefined. */
   readonly motescale: Library;
   /**
-   * One line for each name, `countAt 1200 0123456789abcdef`, or `scaleNumbers absent`; one for each error that is none of the library's,
-   * `stray countAt 937`; then the whole.
+   * One line for each name, `countAt 1200 0123456789abcdef`, or `scaleNumbers absent`; one for each error that is none
+   * of the library's, `stray countAt 937`; then the whole.
    */
   report(): string;
 }

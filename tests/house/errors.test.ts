@@ -1,6 +1,7 @@
 /**
- * Every error says which parameter was wrong, what came and what would be right: where it is made, and when it is thrown. The latter over
- * all wrong inputs of the walk through the engines, which calls every function with each of its inputs spoilt.
+ * Every error says which parameter was wrong, what came and what would be right: where it is made, and when it is
+ * thrown. The latter over all wrong inputs of the walk through the engines, which calls every function with each of its
+ * inputs spoilt.
  */
 import { readdirSync, readFileSync } from 'node:fs';
 import ts from 'typescript';

@@ -30,7 +30,7 @@ function placeOf(path: string): string {
 
 function importsOf(file: string): string[] {
   const text = readFileSync(file, 'utf8').replace(/^\s*\*.*$/gm, '');
-  return [...text.matchAll(/(?:from|import) '([^']+)'/g)].map((match) => match[1] as string);
+  return [...text.matchAll(/(?:from|import) '([^'\s]+)'/g)].map((match) => match[1] as string);
 }
 
 describe.each(filesBelow('src', '.ts').filter((file) => !file.endsWith('tsup.config.ts')))('%s', (file) => {

@@ -1,8 +1,9 @@
 /**
- * A misspelt member is refused, everywhere: for each public function that takes an object one valid call, and a member `zzz` added to every
- * object in its inputs, one after the other.
+ * A misspelt member is refused, everywhere: for each public function that takes an object one valid call, and a member
+ * `zzz` added to every object in its inputs, one after the other.
  *
- * Left alone are class tables, for which `classTable` answers, states and results handed back whole, and records whose keys are the caller's own.
+ * Left alone are class tables, for which `classTable` answers, states and results handed back whole, and records whose
+ * keys are the caller's own.
  */
 import { describe, expect, test } from 'vitest';
 import * as exact from '../../src/exact/index.ts';

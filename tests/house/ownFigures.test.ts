@@ -1,4 +1,7 @@
-/** Guides, defaults, examples and tests have figures of their own; those of common practice stand in one file of the tests. */
+/**
+ * Guides, defaults, examples and tests have figures of their own; those of common practice stand in one file of the
+ * tests.
+ */
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { filesBelow } from '../files.ts';

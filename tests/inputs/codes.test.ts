@@ -338,7 +338,17 @@ describe('the edges that work', () => {
 });
 
 test('classTable names every mistake at once; its code is that of the first', () => {
-  const bad = { ...own, id: '', perVolumeMl: 10, classes: ['a', 'a'], limits: [[10, 1], [9, 2], [20, 3]] }; // biome-ignore format: rows
+  const bad = {
+    ...own,
+    id: '',
+    perVolumeMl: 10,
+    classes: ['a', 'a'],
+    limits: [
+      [10, 1],
+      [9, 2],
+      [20, 3],
+    ],
+  };
   let thrown: unknown;
   try {
     codes.classTable(bad as never);

@@ -1,4 +1,7 @@
-/** Figures at the edge of a double, and states and configurations that nobody made: an error with its code, never NaN, never another exception. */
+/**
+ * Figures at the edge of a double, and states and configurations that nobody made: an error with its code, never NaN,
+ * never another exception.
+ */
 import { describe, expect, test } from 'vitest';
 import { advanceAcceptance, prepareAcceptance, resumeAcceptance, startAcceptance } from '../../src/acceptance/index.ts';
 import { iso4406, limitsOf, nas1638 } from '../../src/codes/index.ts';

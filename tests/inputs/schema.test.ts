@@ -1,4 +1,7 @@
-/** Bad data from outside: every problem with its code, place, what came and what would be right; and no code made from texts. */
+/**
+ * Bad data from outside: every problem with its code, place, what came and what would be right; and no code made from
+ * texts.
+ */
 import { execFileSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -92,8 +95,8 @@ const cases: readonly [string, string, () => unknown][] = [
     inTable({ columns: [{ ...own.columns[0], to: { iso11171: 14 } }, own.columns[1]] }),
   ],
   ['bad_table', 'table.classes[0]', inTable({ classes: ['a/b', 'b'] })],
-  ['bad_table', 'table.limits[1][0]', inTable({ limits: [[10, 1], [9, 2]] })], // biome-ignore format: a row as it is printed
-  ['bad_table', 'table.limits[1][1]', inTable({ limits: [[10, null], [20, 2]] })], // biome-ignore format: a row as it is printed
+  ['bad_table', 'table.limits[1][0]', inTable({ limits: [[10, 1], [9, 2]] })], // biome-ignore format: as printed
+  ['bad_table', 'table.limits[1][1]', inTable({ limits: [[10, null], [20, 2]] })], // biome-ignore format: as printed
   ['length_mismatch', 'table.limits', inTable({ limits: [[10, 1]] })],
   ['length_mismatch', 'table.limits[1]', inTable({ limits: [[10, 1], [20]] })],
   ['sizes_out_of_order', 'table.columns[1].from.iso11171', inTable({ columns: [...own.columns].reverse() })],
@@ -274,7 +277,8 @@ describe('all problems at once', () => {
 
   test('the error reads as one sentence for a few, and stays short for many', () => {
     expect(inReading({ kPa: 'high', mlPerMin: -1 })).toThrowError(
-      "2 mistakes: reading.mlPerMin: received -1, expected a flow in mL/min from 0 to 1000000000000; reading.kPa: received 'high', expected a gauge pressure in kPa from -1000000000000 to 1000000000000",
+      '2 mistakes: reading.mlPerMin: received -1, expected a flow in mL/min from 0 to 1000000000000; ' +
+        "reading.kPa: received 'high', expected a gauge pressure in kPa from -1000000000000 to 1000000000000",
     );
     const many = () => schema.parseReading(Object.fromEntries(Array.from({ length: 900 }, (_x, n) => [`m${n}`, n])));
     expect(problemsOf(many)).toHaveLength(900);
@@ -388,7 +392,8 @@ describe('under a strict content-security policy', () => {
         join(folder, 'run.cjs'),
         `let tried = 0;
         const note = (target, args) => { tried += 1; return Reflect.construct(target, args); };
-        globalThis.Function = new Proxy(Function, { construct: note, apply: (target, _this, args) => note(target, args) });
+        const apply = (target, _this, args) => note(target, args);
+        globalThis.Function = new Proxy(Function, { construct: note, apply });
         let refused = false;
         try { new Function('return 1'); } catch { refused = true; }
         const control = tried;
@@ -400,7 +405,8 @@ describe('under a strict content-security policy', () => {
         let problems = 0;
         try { schema.parseReading({ counts, kPa: 'high' }); } catch (error) { problems = error.problems.length; }
         console.log(JSON.stringify({ refused, control, tried: tried - control, problems,
-          zod: globalThis.__zod_globalConfig, same: reading.counts.sizes.length + config.alarms.length + table.classes.length }));`,
+          zod: globalThis.__zod_globalConfig,
+          same: reading.counts.sizes.length + config.alarms.length + table.classes.length }));`,
       );
       const args = ['--disallow-code-generation-from-strings', join(folder, 'run.cjs')];
       const said = JSON.parse(execFileSync(process.execPath, args, { encoding: 'utf8' }));

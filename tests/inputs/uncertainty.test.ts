@@ -1,4 +1,6 @@
-/** Bad input to what says how sure a code is, and to the laboratory's arithmetic: each its own error code and parameter. */
+/**
+ * Bad input to what says how sure a code is, and to the laboratory's arithmetic: each its own error code and parameter.
+ */
 import { expect, test } from 'vitest';
 import * as codes from '../../src/codes/index.ts';
 import * as counts from '../../src/counts/index.ts';

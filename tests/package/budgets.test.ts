@@ -54,8 +54,8 @@ describe('sources and version', () => {
   const all = Object.values(sources).flatMap((entry) => Object.values(entry));
   const inside = (text: string) => text.match(/,standing:"/g)?.length ?? 0;
 
-  // the scale numbers are read from the table of ISO 4406, which carries its source; a monitor holds a given code against counts by the
-  // table for the microscope as well
+  // the scale numbers are read from the table of ISO 4406, which carries its source; a monitor holds a given code
+  // against counts by the table for the microscope as well
   test.each([
     ["export { scaleNumber } from 'motescale'", 1],
     ["export { convertViscosity, convertCounts, cleanUp } from 'motescale'", 0],

@@ -1,6 +1,6 @@
 /**
- * What a user's bundle may weigh: what is written, or a file of the package, and bytes after gzip. Set just above what was measured; a line
- * moves by decision only.
+ * What a user's bundle may weigh: what is written, or a file of the package, and bytes after gzip. Set just above what
+ * was measured; a line moves by decision only.
  */
 export const budgets: Readonly<Record<string, number>> = {
   "export { classify, iso4406 } from 'motescale/codes'": 4400,

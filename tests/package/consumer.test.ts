@@ -1,6 +1,6 @@
 /**
- * The packed package in a project of its own: as modules, with types, in Deno and in a browser. It asks the npm registry for the
- * dependencies, so it runs where MOTESCALE_ALL_ENGINES is set, as CI does.
+ * The packed package in a project of its own: as modules, with types, in Deno and in a browser. It asks the npm
+ * registry for the dependencies, so it runs where MOTESCALE_ALL_ENGINES is set, as CI does.
  */
 import { execFileSync, type SpawnSyncReturns } from 'node:child_process';
 import { cpSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
@@ -50,7 +50,8 @@ import { createRequire } from 'node:module';
 import * as esm from 'motescale';
 const cjs = createRequire(import.meta.url)('motescale');
 const caught = (copy) => { try { copy.cumulativeCounts({ 4: -1 }); } catch (error) { return error; } };
-console.log(esm.isMotescaleError === cjs.isMotescaleError, esm.isMotescaleError(caught(cjs)), cjs.isMotescaleError(caught(esm)));
+const [ours, theirs] = [esm.isMotescaleError(caught(cjs)), cjs.isMotescaleError(caught(esm))];
+console.log(esm.isMotescaleError === cjs.isMotescaleError, ours, theirs);
 `;
 
 /** Types that are wrong must be refused, else the right ones prove nothing. */

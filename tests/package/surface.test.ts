@@ -1,6 +1,7 @@
 /**
- * The names of each entry: what a user can import. A changed name is a changed contract; where it is meant, `npx vitest run --config
- * tests/vitest.config.ts tests/package/surface -u` writes the list anew, for the reviewer to see.
+ * The names of each entry: what a user can import. A changed name is a changed contract; where it is meant,
+ * `npx vitest run --config tests/vitest.config.ts tests/package/surface -u` writes the list anew, for the reviewer to
+ * see.
  */
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';

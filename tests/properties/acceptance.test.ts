@@ -217,7 +217,7 @@ describe('what counts', () => {
     });
   });
 
-  test('a counter that has frozen proves nothing, though its temperature lives: neither the readings told nor those before', () => {
+  test('a counter that has frozen proves nothing, though its temperature lives', () => {
     const of = { ...config, readings: 6, limits: {} };
     const frozen = (from: number, till: number) =>
       Array.from({ length: till - from }, (_, i) => reading(from + i, { celsius: 40 + i }));
@@ -237,7 +237,8 @@ describe('what counts', () => {
 
   test('how many are too many is what the limits say; few particles may repeat', () => {
     const same = (n: number, more = {}) => Array.from({ length: n }, (_, i) => reading(i, more));
-    // of 18,900, 4,020 and 330 particles a repeat comes by chance once in two million: two of them are too many for 1e-8
+    // of 18,900, 4,020 and 330 particles a repeat comes by chance once in two million: two of them are too many for
+    // 1e-8
     const four = { ...config, readings: 4, limits: {} };
     expect(run(four, same(3)).told).toEqual(['counted', 'counted', 'restarted', 'not_counted']);
     expect(run({ ...config, readings: 9, limits: { stuckChance: null } }, same(9)).told[8]).toBe('accepted');
@@ -277,7 +278,7 @@ describe('what counts', () => {
     expect(uncertain.told).toEqual(['counted', 'restarted', 'not_counted']);
   });
 
-  test('few particles, far inside the target, count by their upper limit; near it, with another doubt, or by a quality of bad they do not', () => {
+  test('few particles count by their upper limit far inside the target, and nowhere else', () => {
     const of = { ...config, target: '16/14/11', readings: 2 };
     const few = (fourteen: number, more: Partial<AcceptanceReading> = {}) => ({
       counts: cumulativeCounts({ 4: 500, 6: 100, 14: fourteen }, { volumeMl: 10 }),
@@ -419,7 +420,10 @@ describe('the space of a state', () => {
   });
   const bytesOf = (state: AcceptanceState) => new TextEncoder().encode(JSON.stringify(state)).length;
 
-  /** The largest state on the way to an acceptance with numbers and codes as long as they come; null where the table is refused. */
+  /**
+   * The largest state on the way to an acceptance with numbers and codes as long as they come; null where the table is
+   * refused.
+   */
   function largest(table: ClassTable): number | null {
     const target = classify(table, flat(table, 5000)).text;
     const of: AcceptanceConfig = {
@@ -626,7 +630,7 @@ describe('what doubt and clocks can do', () => {
     expect(state.run).toMatchObject({ readings: 4, ms: 30 * minute });
   });
 
-  test('a clock set back ends the run after three readings, at once where the host tells; the proof then goes on', () => {
+  test('a clock set back ends the run after three readings, at once where the host tells', () => {
     const back = (more: (i: number) => Partial<AcceptanceReading> = () => ({})) => [
       ...every10(1000, 1020).map((one, i) => ({ ...one, ...more(i) })),
       ...every10(0, 50).map((one, i) => ({ ...one, ...more(i + 2) })),

@@ -77,7 +77,7 @@ const history = fc.array(fc.tuple(step, untimed), { minLength: 1, maxLength: 30 
   });
 });
 
-test('4,000 configurations: after every input the state is that of the definition, and what is told is told by it; a restart changes nothing', () => {
+test('4,000 configurations: state and events are those of the definition; a restart changes nothing', () => {
   const names = new Set<string>();
   fc.assert(
     fc.property(config, history, (of, inputs) => {

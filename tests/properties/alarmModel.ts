@@ -1,6 +1,7 @@
 /**
- * An alarm by its definition, for comparison: the whole history is looked at anew each time, and nothing is kept. Written from the rules of OPC 10000-9
- * (4.8, 5.8, B.1.5) and OPC 30030 (8.9, 8.13) as docs/alarms.md states them, in tables of moments and not in steps.
+ * An alarm by its definition, for comparison: the whole history is looked at anew each time, and nothing is kept.
+ * Written from the rules of OPC 10000-9 (4.8, 5.8, B.1.5) and OPC 30030 (8.9, 8.13) as docs/alarms.md states them, in
+ * tables of moments and not in steps.
  */
 import type { AlarmConfig, AlarmInput, AlarmReading } from '../../src/alarm/index.ts';
 
@@ -33,7 +34,10 @@ function counted(inputs: readonly AlarmInput[]): { input: AlarmInput; at: number
   });
 }
 
-/** How far each good reading lies beyond the setpoint (above 0: beyond; for a change, 0 is beyond), in the order they came. */
+/**
+ * How far each good reading lies beyond the setpoint (above 0: beyond; for a change, 0 is beyond), in the order they
+ * came.
+ */
 function beyondOf(config: AlarmConfig, good: readonly Good[], k: number): number {
   const { time, value } = good[k] as Good;
   const round = (x: number) => Math.round(x * 1000) / 1000;

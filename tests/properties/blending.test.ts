@@ -29,7 +29,9 @@ const exactZ = (v: Decimal) =>
   v.plus('0.7').plus(new Exact('-1.47').minus(v.times('1.84')).minus(v.times(v).times('0.51')).exp());
 const exactNumber = (v: Decimal, method: BlendMethod) => (method === 'astm' ? exactZ(v) : v.plus('0.8')).ln().ln();
 
-/** The blend at 50 digits: the same equations, solved by Newton's method. The constants of the Refutas number cancel. */
+/**
+ * The blend at 50 digits: the same equations, solved by Newton's method. The constants of the Refutas number cancel.
+ */
 function exactBlend(parts: readonly BlendPart[], method: BlendMethod): Decimal {
   const sum = parts.reduce((total, part) => total.plus(part.fraction), new Exact(0));
   const number = parts.reduce(

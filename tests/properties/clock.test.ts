@@ -1,4 +1,7 @@
-/** A clock that is wrong, by any amount, in either direction, once or for good: the monitor goes on, and nothing is lost in silence. */
+/**
+ * A clock that is wrong, by any amount, in either direction, once or for good: the monitor goes on, and nothing is lost
+ * in silence.
+ */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import {
@@ -125,7 +128,8 @@ describe('a clock fault of any size and direction', () => {
         expect(events.some((e) => e.event === 'unshelved')).toBe(false);
         const left = (shelved?.shelf?.until as number) - (state.time as number);
         expect(before.alarms[2]?.shelf?.until).toBe((before.time as number) + forMs);
-        // the true time passed, but for the readings that passed before the clock was known to be set, and what the clock was off within a jump
+        // the true time passed, but for the readings that passed before the clock was known to be set, and what the
+        // clock was off within a jump
         expect(left).toBeLessThanOrEqual(forMs);
         if (Math.abs(wrong.by) > Math.max(day, 10 * every)) expect(left).toBeGreaterThanOrEqual(forMs - 13 * every);
         // a rise that stood stands: what it is measured from has moved with the clock

@@ -220,7 +220,7 @@ describe('laws', () => {
     for (let n = 0; n < 10; n += 1) expect(ratio(n / 20)).toBeLessThan(ratio((n + 1) / 20));
   });
 
-  test('more confidence is wider; with no other error the codes are those of the counting, or one class narrower', () => {
+  test('with no other error the codes are those of the counting, or one class narrower', () => {
     fc.assert(
       fc.property(samples, (counts) => {
         const at = (confidence: number) => codeUncertainty(iso4406, counts, {}, { confidence });

@@ -49,7 +49,10 @@ function exactAt60F(observed: number, t: number): Decimal {
   return at60F;
 }
 
-/** The group of lubricating oils as the standard has it, by density at 60 °F, with its two ends; from there, by the twin, at any temperature. */
+/**
+ * The group of lubricating oils as the standard has it, by density at 60 °F, with its two ends; from there, by the
+ * twin, at any temperature.
+ */
 const group60F = fc.oneof(
   { weight: 9, arbitrary: fc.double({ min: 800.9, max: 1163.5, noNaN: true }) },
   { weight: 1, arbitrary: fc.constantFrom(800.9, 1163.5) },

@@ -136,7 +136,7 @@ describe('time to reach a code', () => {
       ingressionPerMin: falling(ingression),
     }));
 
-  test('all sizes within the limits at that minute and until it is over, not all before; if never, at no minute', () => {
+  test('all sizes within the limits at that minute, not all before; if never, at no minute', () => {
     fc.assert(
       fc.property(
         bySize,

@@ -1,6 +1,7 @@
 /**
- * Filtration at 50 digits: the mass balance written once more in decimals, over the same doubles, so that what remains is the library's own
- * rounding. And the boundary between minutes and never, on tanks whose steady state is a whole number by construction.
+ * Filtration at 50 digits: the mass balance written once more in decimals, over the same doubles, so that what remains
+ * is the library's own rounding. And the boundary between minutes and never, on tanks whose steady state is a whole
+ * number by construction.
  */
 import type { Decimal } from 'decimal.js';
 import fc from 'fast-check';
@@ -45,7 +46,10 @@ const rate = (tank: Required<Tank>) => d(tank.litresPerMin).times(efficiency(tan
 const rise = (tank: { litres: number; ingressionPerMin?: number }) =>
   d(tank.ingressionPerMin ?? 0).div(d(tank.litres).times(1000));
 
-/** The count after x cleaned volumes, of which each took as long as another, with so much come in meanwhile; and its slope over x. */
+/**
+ * The count after x cleaned volumes, of which each took as long as another, with so much come in meanwhile; and its
+ * slope over x.
+ */
 function countAndSlope(perMl: number, fresh: Decimal, x: Decimal): [Decimal, Decimal] {
   const left = x.neg().exp();
   const share = d(1).minus(left).div(x);
@@ -112,7 +116,10 @@ describe('at 50 digits', () => {
     );
   });
 
-  /** Targets everywhere, and those that need almost no filter: just below the start, and just below what it would be without one. */
+  /**
+   * Targets everywhere, and those that need almost no filter: just below the start, and just below what it would be
+   * without one.
+   */
   const needs = fc
     .tuple(
       tanks,

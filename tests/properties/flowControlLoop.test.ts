@@ -1,4 +1,7 @@
-/** The closed loop on pumps with a lag and a dead time: lost samples, drives in steps, settings by rule, slow polling, oscillation. */
+/**
+ * The closed loop on pumps with a lag and a dead time: lost samples, drives in steps, settings by rule, slow polling,
+ * oscillation.
+ */
 import { describe, expect, test } from 'vitest';
 import {
   advanceFlowControl,

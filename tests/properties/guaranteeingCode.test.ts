@@ -57,7 +57,10 @@ describe('guaranteeingCode', () => {
     return iso4406.limits[index + 1]?.[0] ?? 5e6;
   }
 
-  /** A sample whose counts keep the code: at the limit of each size as often as not, with nothing of the larger sizes as often as not. */
+  /**
+   * A sample whose counts keep the code: at the limit of each size as often as not, with nothing of the larger sizes as
+   * often as not.
+   */
   function withinCode(
     random: () => number,
     sizes: readonly number[],

@@ -158,7 +158,7 @@ describe('suspension', () => {
     });
   });
 
-  test('laminar flow lifts nothing: its wall shear would pass as friction velocity, and a long line loses all the same', () => {
+  test('laminar flow lifts nothing, though its wall shear would pass as friction velocity', () => {
     const { metres, boreMm, fluid } = { ...steel, metres: 50 };
     const [tube] = lineFlow({ segments: [{ metres, boreMm }], mlPerMin: 300, fluid }).segments;
     const found = suspension({ ...steel, metres, size: 14, mlPerMin: 300 });

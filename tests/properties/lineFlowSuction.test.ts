@@ -47,7 +47,7 @@ const cold = {
 };
 
 describe('suction lift', () => {
-  test('agrees with the law, written out: atmosphere less weight of the column, Hagen and Poiseuille, and fittings', () => {
+  test('agrees with the law: atmosphere less weight of the column, Hagen and Poiseuille, fittings', () => {
     let compared = 0;
     const atmospheres = fc.option(fc.double({ min: 60, max: 110, noNaN: true }), { nil: undefined });
     fc.assert(
@@ -152,7 +152,7 @@ describe('suction lift', () => {
     expect(turbulent).toBeGreaterThan(5);
   });
 
-  test('the greatest viscosity lies below a span of turbulence that breaks the limit, though thicker oil would keep it', () => {
+  test('the greatest viscosity lies below a span of turbulence that breaks the limit', () => {
     const line = { segments: [{ metres: 0.5, boreMm: 10 }], mlPerMin: 30000 };
     const edge = (30000 / 6e7 / ((Math.PI / 4) * 0.01 * 0.01)) * 0.01 * (1e6 / 2000);
     const at = (mm2PerS: number) => ({ ...line, fluid: { mm2PerS, kgPerM3: 870 }, inletLimitKPa: 0 });
@@ -258,7 +258,8 @@ describe('flushing', () => {
   const mean = 20;
 
   test('agrees with particles followed along 200000 stream tubes of equal flow', () => {
-    // flow inside radius r of a parabolic profile is the share 1 - (1 - r^2)^2, so tubes of equal flow are equally spaced in it
+    // flow inside radius r of a parabolic profile is the share 1 - (1 - r^2)^2, so tubes of equal flow are equally
+    // spaced in it
     const tubes = 200000;
     const arrivals: number[] = [];
     for (let i = 0; i < tubes; i += 1) arrivals.push(mean / (2 * Math.sqrt(1 - (i + 0.5) / tubes)));

@@ -1,4 +1,7 @@
-/** A machine watched reading by reading: each thing it says once by example, and the laws of its state on random histories. */
+/**
+ * A machine watched reading by reading: each thing it says once by example, and the laws of its state on random
+ * histories.
+ */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type AlarmConfig, advanceAlarm, prepareAlarm, startAlarm } from '../../src/alarm/index.ts';

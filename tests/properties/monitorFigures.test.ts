@@ -1,4 +1,7 @@
-/** The figures a monitor takes: a reading is known again by all of them, and none is so large that it blocks the monitor or its memory. */
+/**
+ * The figures a monitor takes: a reading is known again by all of them, and none is so large that it blocks the monitor
+ * or its memory.
+ */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type CumulativeCounts, cumulativeCounts } from '../../src/counts/index.ts';

@@ -1,5 +1,6 @@
 /**
- * Oils as they may be: the size distributions over which an estimate of classes is measured. Sizes in µm(c), counts of a size and larger per mL.
+ * Oils as they may be: the size distributions over which an estimate of classes is measured. Sizes in µm(c), counts of
+ * a size and larger per mL.
  */
 import {
   as4059Cumulative,
@@ -23,7 +24,10 @@ export type Distribution = (size: number) => number;
 /** All sizes at which a table asks in µm(c), and some between. */
 export const allSizes: readonly number[] = [4, 4.2, 4.6, 6, 6.4, 9.8, 10, 13.6, 14, 21, 21.2, 38, 38.2, 70];
 
-/** The shapes, each with the range of what is drawn. Every one starts at 5 to 100,000 particles per mL of 4 µm(c) and larger. */
+/**
+ * The shapes, each with the range of what is drawn. Every one starts at 5 to 100,000 particles per mL of 4 µm(c) and
+ * larger.
+ */
 export const shapes: Readonly<Record<string, (next: () => number) => Distribution>> = {
   'power law, exponent 1.5 to 4.5': (next) => power(startOf(next), 1.5 + 3 * next()),
   'log-log², slope 0.6 to 2': (next) => {
@@ -71,7 +75,10 @@ export function randomFrom(seed: number): () => number {
   };
 }
 
-/** How an estimate did: how often the truth lay within, and the mean number of classes it named; those that must hold beside it. */
+/**
+ * How an estimate did: how often the truth lay within, and the mean number of classes it named; those that must hold
+ * beside it.
+ */
 export interface Coverage {
   readonly within: number;
   readonly width: number;

@@ -95,7 +95,10 @@ test('neighbouring classes that share a limit leave no empty band', () => {
 /** The builders below count in millionths of a particle per mL, as whole numbers: no rounding decides for them. */
 const unit = 1e6;
 
-/** Lowest and highest count that the data allow at each size, found by walking, with no knowledge of the method under test. */
+/**
+ * Lowest and highest count that the data allow at each size, found by walking, with no knowledge of the method under
+ * test.
+ */
 function walls(sizes: readonly number[], known: CumulativeCounts | codes.CountBands): { low: number; high: number }[] {
   const whole = (perMl: number) => Math.round(perMl * unit);
   const bands =
@@ -138,7 +141,8 @@ function extreme(
   const j = to === undefined ? sizes.length : sizes.indexOf(to);
   const perMl = sizes.map((_size, k) => {
     const { low, high } = bounds[k] as { low: number; high: number };
-    // dirtiest: everything up to the range's start high, from its end on low; cleanest: all of the range beyond its end, if allowed
+    // dirtiest: everything up to the range's start high, from its end on low; cleanest: all of the range beyond its
+    // end, if allowed
     if (end === 'high') return k <= i ? high : k >= j ? low : Math.max(low, Math.min(high, wall.low));
     const top = Math.max(wall.low, to === undefined ? 0 : Math.min((bounds[j] as { high: number }).high, wall.high));
     if (k < i) return Math.max(low, wall.low, Math.min(high, top));
@@ -153,7 +157,10 @@ function extreme(
   return parts.find((part) => part.column === label)?.class as string;
 }
 
-/** A sample that fits the data and keeps a class in all columns at once, from the largest size down as high as allowed; or null. */
+/**
+ * A sample that fits the data and keeps a class in all columns at once, from the largest size down as high as allowed;
+ * or null.
+ */
 function build(
   table: codes.ClassTable,
   sizing: Sizing,
@@ -176,7 +183,8 @@ function build(
     });
     return most;
   };
-  // as many as allowed at each size, seen from the large end; where a smaller size has less room, the larger ones give way
+  // as many as allowed at each size, seen from the large end; where a smaller size has less room, the larger ones give
+  // way
   const whole: number[] = new Array(sizes.length);
   for (let k = sizes.length - 1; k >= 0; k -= 1) {
     const { low, high } = bounds[k] as { low: number; high: number };

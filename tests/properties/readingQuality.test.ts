@@ -35,7 +35,9 @@ const counts = (perMl: readonly number[]) => ({
   counts: { ...good.counts, perMl, counted: perMl.map((count) => Math.round(count * 10)) },
 });
 
-/** One thing wrong: the change that brings it about, and what it makes of a reading by default, as the manual has it. */
+/**
+ * One thing wrong: the change that brings it about, and what it makes of a reading by default, as the manual has it.
+ */
 interface Fault {
   readonly code: FindingCode;
   readonly quality: Quality;

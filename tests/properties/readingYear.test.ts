@@ -1,6 +1,6 @@
 /**
- * A simulated year of healthy units: at most one false finding a unit. And each fault, begun on a healthy unit, is found within ten readings.
- * Other random cases with MOTESCALE_SEED.
+ * A simulated year of healthy units: at most one false finding a unit. And each fault, begun on a healthy unit, is
+ * found within ten readings. Other random cases with MOTESCALE_SEED.
  */
 import { describe, expect, test } from 'vitest';
 import { assess } from '../../src/reading/assessReading.ts';

@@ -1,6 +1,6 @@
 /**
- * Laws of reports. CSV: exact round trip, agreement with papaparse (a general CSV library), no formula let through. Charts: every reading is
- * drawn, within the scale, without a warning.
+ * Laws of reports. CSV: exact round trip, agreement with papaparse (a general CSV library), no formula let through.
+ * Charts: every reading is drawn, within the scale, without a warning.
  */
 import fc from 'fast-check';
 import Papa from 'papaparse';
@@ -217,7 +217,8 @@ describe('charts', () => {
               .flatMap(({ data }) => data.values)
               .filter((row) => 'time' in row);
           const good = list.filter((r) => r.quality !== 'bad');
-          // in the line every one; marks are thinned where they would lie on each other, and none is left out altogether
+          // in the line every one; marks are thinned where they would lie on each other, and none is left out
+          // altogether
           expect(rows('line').map(({ time }) => time)).toEqual(good.map(({ time }) => time).sort((a, b) => a - b));
           const marked = (quality: string) => rows('point').filter((row) => row.quality === quality).length;
           for (const quality of ['uncertain', 'bad']) {

@@ -1,6 +1,6 @@
 /**
- * Laws of pictures: they have the width asked for, they are the same where making code of text is forbidden, no text lies on another, and
- * they are quick to make.
+ * Laws of pictures: they have the width asked for, they are the same where making code of text is forbidden, no text
+ * lies on another, and they are quick to make.
  */
 import { describe, expect, test } from 'vitest';
 import { codeUncertainty, iso4406 } from '../../src/codes/index.ts';

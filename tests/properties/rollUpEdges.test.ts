@@ -1,4 +1,7 @@
-/** Buckets between edges: like those of one width where the edges are at one distance; local days and months; parts merge to the whole. */
+/**
+ * Buckets between edges: like those of one width where the edges are at one distance; local days and months; parts
+ * merge to the whole.
+ */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { mergeRollUps, rollUp } from '../../src/history/index.ts';

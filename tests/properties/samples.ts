@@ -1,4 +1,7 @@
-/** Random samples of oil for the comparison tests: counts at all sizes of a table, and the same sample known only in part. */
+/**
+ * Random samples of oil for the comparison tests: counts at all sizes of a table, and the same sample known only in
+ * part.
+ */
 import * as codes from '../../src/codes/index.ts';
 import { type CumulativeCounts, cumulativeCounts, type Sizing } from '../../src/counts/index.ts';
 
@@ -23,7 +26,10 @@ export function sizesOf(table: codes.ClassTable, sizing: Sizing): number[] {
   return [...new Set(sizes.filter((size) => size !== undefined))].sort((a, b) => a - b);
 }
 
-/** Counts per 100 mL at all sizes: steep or flat, dirty or clean, often zero at the large end, often on a plateau or a limit. */
+/**
+ * Counts per 100 mL at all sizes: steep or flat, dirty or clean, often zero at the large end, often on a plateau or a
+ * limit.
+ */
 export function randomSample(random: () => number, sizes: readonly number[], sizing: Sizing): CumulativeCounts {
   let count = Math.floor(10 ** (8 * random()));
   const at: Record<number, number> = {};

@@ -1,4 +1,7 @@
-/** Laws of data from outside: what is accepted can be used, what is refused could not, and JSON Schema says the same as the shapes. */
+/**
+ * Laws of data from outside: what is accepted can be used, what is refused could not, and JSON Schema says the same as
+ * the shapes.
+ */
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
@@ -210,7 +213,7 @@ describe('readings for a monitor', () => {
   });
   const later = { time: 1e12, counts: cumulativeCounts({ 4: 1000, 6: 300, 14: 20 }), others: { litres: 400 } };
 
-  test('what is accepted, a monitor takes, and goes on from; what is refused it could not, but for members of another name', () => {
+  test('what is accepted, a monitor takes and goes on from; what is refused it could not', () => {
     holds(broken(monitorReading), 2000, (value) => {
       const refused = errorOf(() => parseMonitorReading(value));
       const found = refused === null ? [] : soundProblems(refused);
@@ -250,7 +253,10 @@ describe('class tables', () => {
   });
 });
 
-/** What the preparing functions let pass, and a parse function refuses: the long questions of `classTable` are not asked of a table. */
+/**
+ * What the preparing functions let pass, and a parse function refuses: the long questions of `classTable` are not asked
+ * of a table.
+ */
 const letPass = (problems: readonly Problem[]) => problems.every(({ path }) => path.includes('table'));
 
 describe('configurations of a monitor', () => {

@@ -1,4 +1,7 @@
-/** The largest state there can be keeps within the bytes that are counted beforehand, and is one that `resumeMonitor` takes. */
+/**
+ * The largest state there can be keeps within the bytes that are counted beforehand, and is one that `resumeMonitor`
+ * takes.
+ */
 import { expect, test } from 'vitest';
 import { packExtreme } from '../../src/alarm/signal.ts';
 import { iso4406, nas1638, standardTables } from '../../src/codes/index.ts';

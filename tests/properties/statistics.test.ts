@@ -26,7 +26,8 @@ describe('countInterval', () => {
   });
 
   test('n = 0 to 800: agrees with its gamma quantiles to 1e-10', () => {
-    // beyond, its quantiles no longer satisfy its own incomplete gamma function (off by up to 4e-3); that function is the judge above
+    // beyond, its quantiles no longer satisfy its own incomplete gamma function (off by up to 4e-3); that function is
+    // the judge above
     let worst = 0;
     for (let n = 0; n <= 800; n += 1) {
       for (const confidence of confidences) {
@@ -42,7 +43,8 @@ describe('countInterval', () => {
   test('up to 1e9 the limits stay where the normal distribution puts them', () => {
     for (const n of [1e6, 1e7, 1e8, 1e9]) {
       const { low, high } = countInterval(n);
-      // Cornish and Fisher 1938: n + z sqrt(n) + (z^2 + 2) / 6 and the like; the next term is of the order of 1 / sqrt(n)
+      // Cornish and Fisher 1938: n + z sqrt(n) + (z^2 + 2) / 6 and the like; the next term is of the order of 1 /
+      // sqrt(n)
       const z = 1.959963984540054;
       expect(Math.abs(low - (n - z * Math.sqrt(n) + (z * z - 1) / 3))).toBeLessThan(1);
       expect(Math.abs(high - (n + z * Math.sqrt(n) + (z * z + 2) / 3))).toBeLessThan(1);

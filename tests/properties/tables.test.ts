@@ -1,4 +1,7 @@
-/** Tables are data: nobody can change the exported ones, what a function needs of a table is checked, and a new one needs nothing but itself. */
+/**
+ * Tables are data: nobody can change the exported ones, what a function needs of a table is checked, and a new one
+ * needs nothing but itself.
+ */
 import { build } from 'esbuild';
 import { describe, expect, test } from 'vitest';
 import * as codes from '../../src/codes/index.ts';
@@ -46,7 +49,8 @@ describe('standardTables', () => {
   });
 
   test('a bundle with one table carries no other', async () => {
-    const contents = `import { classify, iso4406 } from './src/codes/index.ts'; console.log(classify(iso4406, globalThis.counts));`;
+    const contents = `import { classify, iso4406 } from './src/codes/index.ts';
+      console.log(classify(iso4406, globalThis.counts));`;
     const options = {
       stdin: { contents, resolveDir: process.cwd() },
       bundle: true,

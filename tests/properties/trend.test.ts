@@ -14,7 +14,9 @@ interface Series {
   readonly values: number[];
 }
 
-/** The slopes of all pairs of different time, ascending, and rising less falling: O(n^2), straight from the definition. */
+/**
+ * The slopes of all pairs of different time, ascending, and rising less falling: O(n^2), straight from the definition.
+ */
 function byDefinition({ times, values }: Series): { slopes: Float64Array; s: number } {
   const slopes: number[] = [];
   let s = 0;
@@ -81,7 +83,8 @@ const shapes: ((next: () => number, i: number) => number)[] = [
   (next) => Math.floor(next() * 4), // many ties
   (next) => Math.floor(next() * 30) / 10,
   (next) => 17 + next() - 0.5, // continuous
-  (next, i) => 10 + 0.1 * i + (next() < 0.1 ? next() : 0), // nearly straight, so that slopes differ in their last bits only
+  // nearly straight, so that slopes differ in their last bits only
+  (next, i) => 10 + 0.1 * i + (next() < 0.1 ? next() : 0),
   (_next, i) => 0.1 * i, // straight, and inexact
   (next, i) => Math.round(14 + i / 40 + 3 * next()),
   (next) => (next() - 0.5) / (next() + 1e-6), // far outliers
@@ -188,7 +191,8 @@ describe('equal to the definition, bit for bit', () => {
     for (let seed = 0; seed < some(150, 30); seed += 1) {
       const next = stream(seed * 7919 + 3);
       const n = 60 + seed;
-      // half of the points lie on a line that rounding bends, half scatter about it: the median is one of very many slopes near 0.1
+      // half of the points lie on a line that rounding bends, half scatter about it: the median is one of very many
+      // slopes near 0.1
       const series = straight(n, (i) => 0.1 * i + (next() < 0.5 ? 0 : next() - 0.5));
       expectNarrowed(series, Math.floor((n * (n - 1)) / 6));
       const times = series.times.map((time) => 0.3 * time + 1e-3 * (seed % 7));

@@ -117,7 +117,7 @@ describe('what it does not tell', () => {
     expect(told).toBeLessThanOrEqual(3);
   });
 
-  test('whole codes, rounded where they are known as such; a lasting step of one class is told within four weeks', () => {
+  test('whole codes, rounded: a lasting step of one class is told within four weeks', () => {
     let told = 0;
     for (const seed of runs) {
       told += run(calm(seed, 365, () => 0.25).map(Math.ceil)).told.length;

@@ -1,4 +1,7 @@
-/** The normal distribution and the exact sums that trends rest on, against decimal arithmetic and a general statistics library. */
+/**
+ * The normal distribution and the exact sums that trends rest on, against decimal arithmetic and a general statistics
+ * library.
+ */
 import gammaQuantile from '@stdlib/stats-base-dists-gamma-quantile';
 import { Decimal } from 'decimal.js';
 import fc from 'fast-check';

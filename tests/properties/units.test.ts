@@ -4,8 +4,8 @@ import { describe, expect, test } from 'vitest';
 import * as units from '../../src/units.ts';
 
 /**
- * A general-purpose unit library as second opinion, on the units it knows. Its own psi is 6e-11 off its pound-force and inch (and off
- * NIST SP 811), so the quotient of these stands for it.
+ * A general-purpose unit library as second opinion, on the units it knows. Its own psi is 6e-11 off its pound-force and
+ * inch (and off NIST SP 811), so the quotient of these stands for it.
  */
 const conversions = [
   ['psiToKPa', units.psiToKPa, 'lbf/in^2', 'kPa'],

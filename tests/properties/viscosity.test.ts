@@ -151,7 +151,9 @@ describe('a line', () => {
 
 describe('the viscosity index', () => {
   const grades = iso3448Table.filter(({ grade }) => grade >= 10).map(({ grade }) => grade);
-  /** The greatest whole index of an oil that thins: at 100 °C just thinner than at 40 °C, or at the end of the table. */
+  /**
+   * The greatest whole index of an oil that thins: at 100 °C just thinner than at 40 °C, or at the end of the table.
+   */
   const greatestOf = (at40: number) => {
     const almost = viscosityIndex({ at40, at100: at40 * (1 - 1e-12) }).index;
     const atEnd = at40 > 70 ? viscosityIndex({ at40, at100: 70 }).index : 0;

@@ -1,6 +1,6 @@
 /**
- * A second implementation at 50 digits, written from the standards in another way, against the library over thousands of random
- * points. The twin takes the same doubles as input, so what remains is the library's own rounding.
+ * A second implementation at 50 digits, written from the standards in another way, against the library over thousands
+ * of random points. The twin takes the same doubles as input, so what remains is the library's own rounding.
  */
 import { Decimal } from 'decimal.js';
 import fc from 'fast-check';

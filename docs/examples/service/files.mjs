@@ -1,4 +1,5 @@
-// Records in files, one for each unit. A file is written beside the old one, forced to the disk, and takes its place in one step.
+// Records in files, one for each unit. A file is written beside the old one, forced to the disk, and takes its place in
+// one step.
 import * as nodeFs from 'node:fs';
 import { join } from 'node:path';
 

@@ -1,9 +1,11 @@
-// A service in forty lines. Numbered inputs of units come as often as they like; each counts once, and each of its events is told.
+// A service in forty lines. Numbered inputs of units come as often as they like; each counts once, and each of its
+// events is told.
 import { advanceUnit, prepareMonitor, standardTables, startUnit } from 'motescale';
 
 /**
- * `store`: where records are kept (files.mjs, sqlite.mjs). `tell`: hands one event on; whoever gets it drops an id it has had.
- * `configurations`: by name, each that a unit here may have; a change of one gets another name. `first`: that of a new unit.
+ * `store`: where records are kept (files.mjs, sqlite.mjs). `tell`: hands one event on; whoever gets it drops an id it
+ * has had. `configurations`: by name, each that a unit here may have; a change of one gets another name. `first`: that
+ * of a new unit.
  */
 export function startService({ store, tell, configurations, first }) {
   const known = new Map();
@@ -17,7 +19,10 @@ export function startService({ store, tell, configurations, first }) {
     store.told(unit);
   }
 
-  /** What was prepared of the configuration that holds for an input: that of the record, or the one that the input brings. */
+  /**
+   * What was prepared of the configuration that holds for an input: that of the record, or the one that the input
+   * brings.
+   */
   function inForce(record, seq, payload) {
     const brought = seq === record.seq + 1 && payload?.kind === 'configuration' ? payload.configuration : undefined;
     return known.get(brought) ?? known.get(record.configuration);
@@ -26,7 +31,10 @@ export function startService({ store, tell, configurations, first }) {
   for (const unit of store.waiting()) settle(unit, store.load(unit).untold);
 
   return {
-    /** Takes one delivery. The queue may forget it when this returns, unless the outcome is `gap`: then `missing` has to come first. */
+    /**
+     * Takes one delivery. The queue may forget it when this returns, unless the outcome is `gap`: then `missing` has to
+     * come first.
+     */
     take({ unit, seq, payload }) {
       const begun = () => ({ record: startUnit(known.get(first), { unit, configuration: first }), untold: [] });
       const { record, untold } = store.load(unit) ?? begun();

@@ -1,5 +1,5 @@
-// Records in SQLite: a record and its events in one transaction. `db` has `exec`, and `prepare` gives `run`, `get` and `all`, as
-// node:sqlite (Node 22 and later, Deno) and other drivers have them.
+// Records in SQLite: a record and its events in one transaction. `db` has `exec`, and `prepare` gives `run`, `get` and
+// `all`, as node:sqlite (Node 22 and later, Deno) and other drivers have them.
 const schema = `
   create table if not exists unit (unit text primary key, record text not null);
   create table if not exists event (id text primary key, unit text not null, body text not null, told integer not null)`;

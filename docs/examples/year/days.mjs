@@ -53,7 +53,9 @@ function scaleNumberOf({ class: number, mark }) {
   return mark === 'beyond' ? 29 : Number(number);
 }
 
-/** The days as a report wants them: mean counts and the code they make. Days on which nothing usable came are left out. */
+/**
+ * The days as a report wants them: mean counts and the code they make. Days on which nothing usable came are left out.
+ */
 export function reportDays(days, target) {
   return days
     .filter(({ at4 }) => at4.mean !== null)

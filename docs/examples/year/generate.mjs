@@ -1,4 +1,5 @@
-// The readings of a unit, one after the other, every five minutes: a well-mixed tank, the weather, and an instrument that counts by chance.
+// The readings of a unit, one after the other, every five minutes: a well-mixed tank, the weather, and an instrument
+// that counts by chance.
 import { solubilityAt, solubilityLine, viscosityAt, viscosityLineOfGrade } from 'motescale';
 import { normal, poisson, randomFrom } from './random.mjs';
 import { day, hour, interval, minute, oil, sizes, solubilityPoints, start, wanted } from './units.mjs';

@@ -1,8 +1,12 @@
-// How long a filter cart must run: from the counts after the collapse, with what usually comes in (the unit stands: on the safe side), one ratio for each size.
+// How long a filter cart must run: from the counts after the collapse, with what usually comes in (the unit stands: on
+// the safe side), one ratio for each size.
 import { iso4406, limitsOf, steadyStateCounts, timeToReachCode } from 'motescale';
 import { day, hour, minute } from './units.mjs';
 
-/** The plan for a unit whose own filter has failed, and the counts measured while it was carried out; null for the others. */
+/**
+ * The plan for a unit whose own filter has failed, and the counts measured while it was carried out; null for the
+ * others.
+ */
 export function planOf({ unit, kept, events }) {
   const { collapse, cart } = unit;
   if (collapse === undefined) return null;

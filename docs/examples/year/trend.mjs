@@ -1,4 +1,5 @@
-// Is there a trend, how steep is it, and when will the target be left: on means of days or weeks, never on single readings.
+// Is there a trend, how steep is it, and when will the target be left: on means of days or weeks, never on single
+// readings.
 import {
   autocorrelatedTrend,
   continuousScaleNumber,
@@ -29,7 +30,10 @@ export function trendsOf({ unit, days }) {
   return { trends, forecast: forecastOf(trends.at(-1), unit) };
 }
 
-/** The series: continuous scale numbers of 6 µm(c), from days joined to buckets of a handy width, so that one hardly depends on the next. */
+/**
+ * The series: continuous scale numbers of 6 µm(c), from days joined to buckets of a handy width, so that one hardly
+ * depends on the next.
+ */
 function trendOf(days) {
   const span = days.length * day;
   const widthMs = Math.max(day, rollUpWidth(span, 60));

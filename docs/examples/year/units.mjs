@@ -13,8 +13,9 @@ export const interval = 5;
 export const sizes = [4, 6, 14, 21];
 
 /**
- * The units of a span of so many days: each event lies at a fixed share of it, at a fixed time of day. Sizes in µm(c), counts per mL; `beta`
- * and `litresPerMin` are those of the unit's own filter. The oil is VG 46; its water solubility was measured at two temperatures.
+ * The units of a span of so many days: each event lies at a fixed share of it, at a fixed time of day. Sizes in µm(c),
+ * counts per mL; `beta` and `litresPerMin` are those of the unit's own filter. The oil is VG 46; its water solubility
+ * was measured at two temperatures.
  */
 export function unitsOf(days) {
   const at = (share, hours) => start + Math.floor(days * share) * day + hours * hour;
@@ -53,7 +54,8 @@ export function unitsOf(days) {
       // the sensor shows the same figures for seven hours, then nothing for four and a half days
       stuck: { from: at(0.25, 21), to: at(0.25, 28) },
       silent: { from: at(0.25, 28), to: at(0.25, 129) },
-      // the element collapses: what it held is set free, and little is held back until the unit is stopped; the sampling loop runs on
+      // the element collapses: what it held is set free, and little is held back until the unit is stopped; the
+      // sampling loop runs on
       collapse: { from: collapse, to: fitted, holds: 0.13, sheds: [5200, 2300, 330, 90] },
       stands: { from: stopped, to: fitted },
       // the cart is coupled to the unit at rest; a real tank mixes worse than the equation has it

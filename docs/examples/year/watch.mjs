@@ -1,4 +1,5 @@
-// A unit watched for its working year, reading by reading: read, assess, classify, alarm, trend, roll up. What is kept is days, events and one month.
+// A unit watched for its working year, reading by reading: read, assess, classify, alarm, trend, roll up. What is kept
+// is days, events and one month.
 import {
   advanceAcceptance,
   advanceMonitor,

@@ -16,7 +16,10 @@ function textOf(event, { alarm }) {
       return `${event.alarm} alarm returned to normal`;
     case 'change_found': {
       const [before, after, unit] = levels(event);
-      return `change found: ${event.followed} ${event.direction} from ${before} to ${after}${unit}, since about ${dateOf(event.since)}`;
+      return (
+        `change found: ${event.followed} ${event.direction} from ${before} to ${after}${unit}, since about ` +
+        `${dateOf(event.since)}`
+      );
     }
     case 'bad_readings':
       return `${event.number} bad readings (${event.finding.replaceAll('_', ' ')}) until ${momentOf(event.until)}`;
@@ -29,7 +32,7 @@ function textOf(event, { alarm }) {
     case 'signal_restored':
       return `${event.alarm} alarm: usable readings again`;
     case 'quality_bad':
-      return `${event.figure} cannot be relied on${event.findings?.length ? ` (${event.findings.join(', ').replaceAll('_', ' ')})` : ''}`;
+      return `${event.figure} cannot be relied on${reasons(event.findings)}`;
     case 'quality_restored':
       return `${event.figure} can be relied on again`;
     default:
@@ -47,4 +50,8 @@ function levels({ followed, before, after }) {
   return followed === 'water'
     ? [before.toFixed(0), after.toFixed(0), ' mg/kg']
     : [before.toFixed(1), after.toFixed(1), ' (scale number)'];
+}
+
+function reasons(findings = []) {
+  return findings.length ? ` (${findings.join(', ').replaceAll('_', ' ')})` : '';
 }

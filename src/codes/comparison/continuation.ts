@@ -1,20 +1,24 @@
 /**
- * Counts beyond the sizes known, continued in three ways, of which the outer two make the band. How far the band opens is chosen by measure over
- * a stated population of size distributions (docs/comparison.md has the table): as narrow as holds the truth in 97 % of it, with a margin.
+ * Counts beyond the sizes known, continued in three ways, of which the outer two make the band. How far the band opens
+ * is chosen by measure over a stated population of size distributions (docs/comparison.md has the table): as narrow as
+ * holds the truth in 97 % of it, with a margin.
  */
 import { type Curve, countBeyond, countInside } from '../../counts/interpolation.ts';
 import { exp } from '../../numeric/exponential.ts';
 import { log } from '../../numeric/logarithm.ts';
 
 /**
- * `log_log` and `log_log2` continue the last two counts; `flatter` is a power law that falls more slowly than those two do, as oils with wear
- * debris have it.
+ * `log_log` and `log_log2` continue the last two counts; `flatter` is a power law that falls more slowly than those two
+ * do, as oils with wear debris have it.
  */
 export type Way = 'log_log' | 'log_log2' | 'flatter';
 /** All of them. */
 export const ways: readonly Way[] = ['log_log', 'log_log2', 'flatter'];
 
-/** How much flatter: by a share of the last exponent, and by so many times what the exponent has lost from one pair of sizes to the next. */
+/**
+ * How much flatter: by a share of the last exponent, and by so many times what the exponent has lost from one pair of
+ * sizes to the next.
+ */
 export interface Flattening {
   readonly share: number;
   readonly bend: number;

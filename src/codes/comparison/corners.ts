@@ -10,7 +10,10 @@ import type { Knowledge } from './knowledge.ts';
 
 /** Samples at the ends. */
 export interface Corners {
-  /** For what lies beyond the sizes known: the cleanest and the dirtiest, and the mixtures of ends drawn in towards the middle of each band. */
+  /**
+   * For what lies beyond the sizes known: the cleanest and the dirtiest, and the mixtures of ends drawn in towards the
+   * middle of each band.
+   */
   readonly outer: readonly CumulativeCounts[];
   /** Every mixture of ends in which no count rises with size: for what lies between the sizes known. */
   readonly all: readonly CumulativeCounts[];
@@ -19,7 +22,10 @@ export interface Corners {
 /** So many sizes at most are mixed; a code of more takes its outer corners only. */
 const maxMixed = 6;
 
-/** Counts are their own and only corner. Null for bands that leave some size without a bound: they have no end to stand on. */
+/**
+ * Counts are their own and only corner. Null for bands that leave some size without a bound: they have no end to stand
+ * on.
+ */
 export function cornersOf(known: CumulativeCounts | CountBands, knowledge: Knowledge): Corners | null {
   if (!('bands' in known)) return { outer: [known], all: [known] };
   const { sizing } = known;
@@ -42,8 +48,9 @@ export function cornersOf(known: CumulativeCounts | CountBands, knowledge: Knowl
 }
 
 /**
- * How far from the middle of a band towards its ends, on a logarithmic scale, the mixtures go. The ends themselves, mixed, make slopes that
- * no oil is likely to have; with no mixtures at all one class in fifteen is missed. Chosen by measure (docs/comparison.md).
+ * How far from the middle of a band towards its ends, on a logarithmic scale, the mixtures go. The ends themselves,
+ * mixed, make slopes that no oil is likely to have; with no mixtures at all one class in fifteen is missed. Chosen by
+ * measure (docs/comparison.md).
  */
 const reach = 0.5;
 

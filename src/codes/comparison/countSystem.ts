@@ -1,13 +1,15 @@
 /**
- * Everything known about the counts of one sample, as differences: count here minus count there is at most so much. From such a system
- * the shortest paths give the sharpest bound on any range, and a contradiction (a cycle that returns less than nothing) proves a class impossible.
+ * Everything known about the counts of one sample, as differences: count here minus count there is at most so much.
+ * From such a system the shortest paths give the sharpest bound on any range, and a contradiction (a cycle that returns
+ * less than nothing) proves a class impossible.
  *
- * Source: difference constraints and the Bellman-Ford algorithm, T. Cormen and others, Introduction to Algorithms (2009), section 24.4.
+ * Source: difference constraints and the Bellman-Ford algorithm, T. Cormen and others, Introduction to Algorithms
+ * (2009), section 24.4.
  */
 
 /**
- * A bound, and by how many strict inequalities it came about: `{ value: 20, strict: 1 }` is "less than 20". Kept as a count so that bounds
- * add up exactly.
+ * A bound, and by how many strict inequalities it came about: `{ value: 20, strict: 1 }` is "less than 20". Kept as a
+ * count so that bounds add up exactly.
  */
 export interface Bound {
   readonly value: number;

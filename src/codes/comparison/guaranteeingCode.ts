@@ -10,13 +10,14 @@ import type { ClassTable, Code, CodePart } from '../types.ts';
 import { formatAnyParts } from '../written/formatAnyParts.ts';
 
 /**
- * The ISO 4406 code that, if met (each number kept or bettered), guarantees that a class of another table is kept too, in every column
- * that starts within the sizes of the code, 4 to 14 µm(c). Columns that start above are `unseen`: no code of three sizes can guarantee them
- * short of absurd ones. A part that no column needs is `-`. No number of the code can be raised by one without losing the guarantee, except
- * where a smaller size already holds the larger one down (one class at all sizes, as within ISO 4406 itself).
+ * The ISO 4406 code that, if met (each number kept or bettered), guarantees that a class of another table is kept too,
+ * in every column that starts within the sizes of the code, 4 to 14 µm(c). Columns that start above are `unseen`: no
+ * code of three sizes can guarantee them short of absurd ones. A part that no column needs is `-`. No number of the
+ * code can be raised by one without losing the guarantee, except where a smaller size already holds the larger one down
+ * (one class at all sizes, as within ISO 4406 itself).
  *
- * It holds by arithmetic alone: a column that starts at a size of the code holds no more particles than there are of that size and
- * larger; one that starts between two sizes of the code no more than there are of the smaller.
+ * It holds by arithmetic alone: a column that starts at a size of the code holds no more particles than there are of
+ * that size and larger; one that starts between two sizes of the code no more than there are of the smaller.
  *
  * @throws `bad_code` for an unknown class, `no_answer` if no code could guarantee it.
  *

@@ -1,5 +1,6 @@
 /**
- * Counts, or a code as bands, put into the form comparison works on: sizes in order, and bounds between them in one exact unit.
+ * Counts, or a code as bands, put into the form comparison works on: sizes in order, and bounds between them in one
+ * exact unit.
  */
 import { requireMembers, requireNonNegative, requireObject, requirePositive } from '../../checks.ts';
 import { checkCounts, requireSizing } from '../../counts/checkCounts.ts';
@@ -53,8 +54,8 @@ export function checkKnown(known: CumulativeCounts | CountBands, table: ClassTab
 /**
  * All sizes of the data and the table, and what the data say of the counts there. Throws if that is a contradiction.
  *
- * Sums and differences are exact for raw counts and for decimals of up to nine places. Other figures (an average such as 0.1/3) are taken
- * a little wider than they are, so that rounding can only widen the answer.
+ * Sums and differences are exact for raw counts and for decimals of up to nine places. Other figures (an average such
+ * as 0.1/3) are taken a little wider than they are, so that rounding can only widen the answer.
  */
 export function knowledgeOf(known: CumulativeCounts | CountBands, table: ClassTable): Knowledge {
   const sizes = allSizes(known, table);
@@ -94,7 +95,10 @@ interface Unit {
   readonly slack: number;
 }
 
-/** Whole particles for raw counts; else the power of ten that makes every figure whole, so that sums and differences are exact. */
+/**
+ * Whole particles for raw counts; else the power of ten that makes every figure whole, so that sums and differences are
+ * exact.
+ */
 function unitOf(known: CumulativeCounts | CountBands, table: ClassTable): Unit {
   if ('counted' in known && known.counted !== undefined && known.volumeMl !== undefined) {
     const { volumeMl, dilution = 1 } = known;

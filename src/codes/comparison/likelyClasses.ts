@@ -1,5 +1,6 @@
 /**
- * What probably holds: the classes that the size distribution suggests, with what was measured, interpolated and continued.
+ * What probably holds: the classes that the size distribution suggests, with what was measured, interpolated and
+ * continued.
  */
 import type { Basis } from '../../counts/countAt.ts';
 import { perMlBetween } from '../../counts/differential.ts';
@@ -27,15 +28,17 @@ export interface LikelySpan extends ClassSpan {
 }
 
 /**
- * The classes a sample probably has in another table, by its size distribution. An estimate, always within `possibleClasses`, which says what
- * is certain. The class of the truth lies within it in at least 97 % of a stated population of size distributions (power laws, log-log²,
- * test dust, wear), from counts and from codes: docs/comparison.md has the population and the table.
+ * The classes a sample probably has in another table, by its size distribution. An estimate, always within
+ * `possibleClasses`, which says what is certain. The class of the truth lies within it in at least 97 % of a stated
+ * population of size distributions (power laws, log-log², test dust, wear), from counts and from codes:
+ * docs/comparison.md has the population and the table.
  *
- * Between measured sizes the `monotone` curve of `countAt` is read. Beyond them the answer is a band between three continuations: log-log,
- * log-log², and a flatter power law. From a code (bands) both ends of every band are taken through, in all mixtures between the sizes known;
- * beyond them, in mixtures drawn in towards the middle of the bands. Where a table allows no particle at all, fewer than half a particle
- * expected in its volume may be none, and fewer than a hundredth is taken as none. A column that cannot be estimated (two counts above zero
- * are needed to continue) has no `basis`; the bounds of `possibleClasses` stand for it, and if nothing bounds it either, it is `unseen`.
+ * Between measured sizes the `monotone` curve of `countAt` is read. Beyond them the answer is a band between three
+ * continuations: log-log, log-log², and a flatter power law. From a code (bands) both ends of every band are taken
+ * through, in all mixtures between the sizes known; beyond them, in mixtures drawn in towards the middle of the bands.
+ * Where a table allows no particle at all, fewer than half a particle expected in its volume may be none, and fewer
+ * than a hundredth is taken as none. A column that cannot be estimated (two counts above zero are needed to continue)
+ * has no `basis`; the bounds of `possibleClasses` stand for it, and if nothing bounds it either, it is `unseen`.
  *
  * @param known counts, or `limitsOf(iso4406, '18/16/13')`
  * @throws `sizing_not_convertible`, `no_answer` if bands contradict each other, and the errors of bad counts.
@@ -97,7 +100,10 @@ function within(bounds: ColumnSpan, table: ClassTable, column: number, found: Es
   return { column: bounds.column, lowest: held(found.low, 0.5), highest: held(found.high, 0.01) };
 }
 
-/** The lowest and highest count of a column, in the table's volume, over the corners of the data; null if it cannot be had. */
+/**
+ * The lowest and highest count of a column, in the table's volume, over the corners of the data; null if it cannot be
+ * had.
+ */
 function estimate(table: ClassTable, i: number, outer: readonly Curve[], all: readonly Curve[]): Estimate | null {
   const column = table.columns[i] as ClassTable['columns'][number];
   const first = outer[0];

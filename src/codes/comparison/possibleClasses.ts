@@ -1,5 +1,6 @@
 /**
- * What must hold: the lowest and the highest class that any sample can have, given what is known of it. A proof, not an estimate.
+ * What must hold: the lowest and the highest class that any sample can have, given what is known of it. A proof, not an
+ * estimate.
  */
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { classIndex, className, limitAt } from '../classIndex.ts';
@@ -10,12 +11,14 @@ import { isPossible, largestDifference, nothing } from './countSystem.ts';
 import { checkKnown, type Knowledge, knowledgeOf } from './knowledge.ts';
 
 /**
- * The lowest and the highest class of a table that any sample can have, given counts or a code as bands, since cumulative counts never
- * rise with size. No assumption on the size distribution: both ends are reached by some sample (of any concentrations; a few particles in a
- * small volume cannot be split so finely). It is of the sample as counted: what `>=` leaves open, it does not widen. `likelyClasses` is narrower, and less sure.
+ * The lowest and the highest class of a table that any sample can have, given counts or a code as bands, since
+ * cumulative counts never rise with size. No assumption on the size distribution: both ends are reached by some sample
+ * (of any concentrations; a few particles in a small volume cannot be split so finely). It is of the sample as counted:
+ * what `>=` leaves open, it does not widen. `likelyClasses` is narrower, and less sure.
  *
- * `lowest` and `highest` are over all columns together (the worst class of the cleanest and of the dirtiest sample possible). Columns that
- * no particle counter fills (fibres, mass), or that the table does not size in the sizing given, are left out and listed in `unseen`.
+ * `lowest` and `highest` are over all columns together (the worst class of the cleanest and of the dirtiest sample
+ * possible). Columns that no particle counter fills (fibres, mass), or that the table does not size in the sizing
+ * given, are left out and listed in `unseen`.
  *
  * @param known counts, or `limitsOf(iso4406, '18/16/13')`
  * @throws `sizing_not_convertible`; `no_answer` if the bands contradict each other (a count that rises with size).

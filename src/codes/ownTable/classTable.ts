@@ -7,16 +7,17 @@ import type { ClassTable, OwnTable } from '../types.ts';
 import { tableProblems } from './tableProblems.ts';
 
 /**
- * Checks a user's own table and returns it, ready for every function that takes a table. Written as a single worst class unless
- * `notation` says otherwise.
+ * Checks a user's own table and returns it, ready for every function that takes a table. Written as a single worst
+ * class unless `notation` says otherwise.
  *
- * What must hold: at least one column and one class, each named once; a limit (or null) for every class and column; limits never fall
- * from a cleaner class to a dirtier, and once null (not normed) stay null (columns that no counter fills are free in this);
- * sizes ascend; a range ends where the next one starts, and only the last may be open. The table returned is a copy that nobody can change.
- * Reports call its results by `standard`, and by `id` where that is left out.
+ * What must hold: at least one column and one class, each named once; a limit (or null) for every class and column;
+ * limits never fall from a cleaner class to a dirtier, and once null (not normed) stay null (columns that no counter
+ * fills are free in this); sizes ascend; a range ends where the next one starts, and only the last may be open. The
+ * table returned is a copy that nobody can change. Reports call its results by `standard`, and by `id` where that is
+ * left out.
  *
- * @throws one error that names the member at fault; where several are, `problemsOf` gives every mistake, and its code is that of the first.
- * Of what its members ask of each other: `bad_table`, `sizes_out_of_order`, `length_mismatch`.
+ * @throws one error that names the member at fault; where several are, `problemsOf` gives every mistake, and its code
+ * is that of the first. Of what its members ask of each other: `bad_table`, `sizes_out_of_order`, `length_mismatch`.
  *
  * @example
  * ```ts

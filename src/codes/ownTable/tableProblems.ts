@@ -1,5 +1,6 @@
 /**
- * Everything wrong with a class table: its members by their rule, and, of those that keep it, what they ask of each other.
+ * Everything wrong with a class table: its members by their rule, and, of those that keep it, what they ask of each
+ * other.
  */
 import { noteProblem, type Path, type Problem } from '../../errors.ts';
 import { checkRule, isObject } from '../../rules/check.ts';
@@ -116,7 +117,10 @@ function noteUnreadable(
   });
 }
 
-/** A row for each class and a limit for each column; none falls from a cleaner class to a dirtier, and once null it stays null. */
+/**
+ * A row for each class and a limit for each column; none falls from a cleaner class to a dirtier, and once null it
+ * stays null.
+ */
 function noteLimits(
   limits: OwnTable['limits'],
   columns: readonly ClassColumn[] | null,

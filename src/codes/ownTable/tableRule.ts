@@ -1,5 +1,6 @@
 /**
- * What the members of a class table may be, for `classTable`, for schema/ and for the docs. What they ask of each other, `tableProblems` says.
+ * What the members of a class table may be, for `classTable`, for schema/ and for the docs. What they ask of each
+ * other, `tableProblems` says.
  */
 import { sizings } from '../../counts/checkCounts.ts';
 import { countedRule, sizeRule } from '../../counts/ranges.ts';

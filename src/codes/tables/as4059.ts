@@ -1,8 +1,8 @@
 /**
  * SAE AS4059, particles per 100 mL: Table 1 between sizes, Table 2 of a size and larger.
  *
- * Table 2 stands with the exact figures of revision E: its columns B to F are the running sums of Table 1. Printings rounded to three
- * figures circulate; they decide otherwise only for counts between the two figures.
+ * Table 2 stands with the exact figures of revision E: its columns B to F are the running sums of Table 1. Printings
+ * rounded to three figures circulate; they decide otherwise only for counts between the two figures.
  */
 import type { Source } from '../../source.ts';
 import type { ClassTable } from '../types.ts';
@@ -66,7 +66,8 @@ export const as4059Differential: ClassTable = /* @__PURE__ */ frozen({
     [1024000, 182400, 32400, 5760, 1024],
   ],
   notes: [
-    'Ranges are labelled with microscope sizes; with ISO 11171 calibration they are 6-14, 14-21, 21-38, 38-70 and >70 µm(c).',
+    'Ranges are labelled with microscope sizes; with ISO 11171 calibration they are 6-14, 14-21, 21-38, 38-70 and ' +
+      '>70 µm(c).',
   ],
 });
 
@@ -114,6 +115,7 @@ export const as4059Cumulative: ClassTable = /* @__PURE__ */ frozen({
     [3200000, 1245584, 221584, 39184, 6784, 1024],
   ],
   notes: [
-    'The tables head the sizes "greater than"; counters register "equal to or larger". For measured sizes there is no difference in practice.',
+    'The tables head the sizes "greater than"; counters register "equal to or larger". For measured sizes there is ' +
+      'no difference in practice.',
   ],
 });

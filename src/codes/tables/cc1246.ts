@@ -1,7 +1,7 @@
 /**
- * MIL-STD-1246C and IEST-STD-CC1246, particles of a size and larger per 0.1 L: log10 N = 0.926 (log10^2 L - log10^2 x), where the level L is
- * the size of which one particle is allowed. Cells are that formula rounded as the standard prints them: whole from 10 up, one decimal from 1
- * up; below one particle, where the standard prints nothing, three digits.
+ * MIL-STD-1246C and IEST-STD-CC1246, particles of a size and larger per 0.1 L: log10 N = 0.926 (log10^2 L - log10^2 x),
+ * where the level L is the size of which one particle is allowed. Cells are that formula rounded as the standard prints
+ * them: whole from 10 up, one decimal from 1 up; below one particle, where the standard prints nothing, three digits.
  */
 import type { Source } from '../../source.ts';
 import type { ClassTable } from '../types.ts';
@@ -15,7 +15,10 @@ export const cc1246Source: Source = {
   standing: 'computed',
 };
 
-/** IEST-STD-CC1246 particle levels 1 to 1000: one level, `100`: the highest over the sizes of the table. `cc1246Level` gives the level between. */
+/**
+ * IEST-STD-CC1246 particle levels 1 to 1000: one level, `100`: the highest over the sizes of the table. `cc1246Level`
+ * gives the level between.
+ */
 export const cc1246: ClassTable = /* @__PURE__ */ frozen({
   id: 'cc1246',
   standard: 'IEST-STD-CC1246 particle levels',
@@ -55,7 +58,9 @@ export const cc1246: ClassTable = /* @__PURE__ */ frozen({
     [215774441, 177863466, 76136745, 25585859, 11302264, 3344854, 458249, 42658, 2698, 1022, 449, 39, 4.8, 1],
   ],
   notes: [
-    'The standard prints a few sizes at each level; the formula reproduces the figures seen (level 100: MIL-DTL-197L, 3.3.4.1) to rounding.',
-    'Sizes for ISO 11171 counters are the printed pairs of ISO 11171:1999 (5 µm is 6.4 µm(c)); the standard itself names none.',
+    'The standard prints a few sizes at each level; the formula reproduces the figures seen (level 100: ' +
+      'MIL-DTL-197L, 3.3.4.1) to rounding.',
+    'Sizes for ISO 11171 counters are the printed pairs of ISO 11171:1999 (5 µm is 6.4 µm(c)); the standard itself ' +
+      'names none.',
   ],
 });

@@ -1,8 +1,9 @@
 /**
  * Tables that nobody can change: a limit overwritten in one place would change a class in the whole process.
  *
- * Engines read frozen arrays slowly. So a frozen table has one member that is not listed (neither JSON nor a spread copies it): a function that
- * reads its limits from a copy of its own. A table that has it was whole when it was frozen, and is whole still.
+ * Engines read frozen arrays slowly. So a frozen table has one member that is not listed (neither JSON nor a spread
+ * copies it): a function that reads its limits from a copy of its own. A table that has it was whole when it was
+ * frozen, and is whole still.
  */
 import type { ClassTable } from '../types.ts';
 

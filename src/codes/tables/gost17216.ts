@@ -1,6 +1,6 @@
 /**
- * GOST 17216, industrial cleanliness, particles per 100 cm3 between sizes. Where the standard prints words instead of numbers, the words
- * are kept beside the limits.
+ * GOST 17216, industrial cleanliness, particles per 100 cm3 between sizes. Where the standard prints words instead of
+ * numbers, the words are kept beside the limits.
  */
 import type { Source } from '../../source.ts';
 import type { ClassTable } from '../types.ts';
@@ -11,7 +11,8 @@ export const gost17216Source: Source = {
   document: 'GOST 17216',
   edition: '1971, 2001',
   place:
-    'Table 1: numeric cells of classes 00 to 8 reproduced from the 1971 edition; classes 9 to 17, and all words, from memory',
+    'Table 1: numeric cells of classes 00 to 8 reproduced from the 1971 edition; classes 9 to 17, and all words, ' +
+    'from memory',
   standing: 'from memory',
 };
 
@@ -137,9 +138,13 @@ export const gost17216: ClassTable = /* @__PURE__ */ frozen({
     },
   },
   notes: [
-    'Numeric cells of classes 00 to 8 are as in two transcriptions of the 1971 edition, which agree; classes 9 to 17, and which cells read absent, absolute absence or not normed, are from memory. Confirm before relying on them.',
-    'A cell that reads absent or absolute absence allows no particle in a single sample. A blank or not normed cell sets no limit; the wording says which it is.',
+    'Numeric cells of classes 00 to 8 are as in two transcriptions of the 1971 edition, which agree; classes 9 to ' +
+      '17, and which cells read absent, absolute absence or not normed, are from memory. Confirm before relying on ' +
+      'them.',
+    'A cell that reads absent or absolute absence allows no particle in a single sample. A blank or not normed cell ' +
+      'sets no limit; the wording says which it is.',
     'Fibres and mass are no particle counts: they are always listed as missing.',
-    'Sizes for ISO 11171 counters are the printed pairs of ISO 11171:1999 (5 µm is 6.4 µm(c)); the standard itself names none.',
+    'Sizes for ISO 11171 counters are the printed pairs of ISO 11171:1999 (5 µm is 6.4 µm(c)); the standard itself ' +
+      'names none.',
   ],
 });

@@ -1,7 +1,8 @@
 /**
  * ISO 4406: scale numbers for counts at 4, 6 and 14 µm(c) by automatic counter, and at 5 and 15 µm by microscope.
  *
- * The step is "generally two" but the printed limits are rounded (0.64, 1.3, 2.5): the table decides, not a power of two.
+ * The step is "generally two" but the printed limits are rounded (0.64, 1.3, 2.5): the table decides, not a power of
+ * two.
  */
 import type { Source } from '../../source.ts';
 import type { ClassTable } from '../types.ts';
@@ -58,7 +59,9 @@ export const iso4406MicroscopeSource: Source = {
   standing: 'reproduced',
 };
 
-/** ISO 4406, code of microscope counts: `-/18/13`; the two-part code of the 1987 edition, `18/13`, is read as the same. */
+/**
+ * ISO 4406, code of microscope counts: `-/18/13`; the two-part code of the 1987 edition, `18/13`, is read as the same.
+ */
 export const iso4406Microscope: ClassTable = /* @__PURE__ */ withScale({
   id: 'iso4406Microscope',
   title: 'ISO 4406, microscope; two-part code of 1987',

@@ -63,7 +63,8 @@ export const nas1638: ClassTable = /* @__PURE__ */ frozen({
     [1024000, 182400, 32400, 5760, 1024],
   ],
   notes: [
-    'The standard counts by microscope (ARP 598). The sizes for ISO 11171 counters are those of SAE AS4059 Table 1, whose limits are the same.',
+    'The standard counts by microscope (ARP 598). The sizes for ISO 11171 counters are those of SAE AS4059 Table 1, ' +
+      'whose limits are the same.',
     'That the highest class over the ranges is quoted is practice; the standard itself does not say (common practice).',
     'Classes 13 and 14 and a range 2-5 µm circulate in print; they are not in NAS 1638.',
   ],

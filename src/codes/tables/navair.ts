@@ -56,8 +56,10 @@ export const navair: ClassTable = /* @__PURE__ */ frozen({
     [128000, 42000, 6500, 1000, 92],
   ],
   notes: [
-    'Class 5 is the dirtiest allowed in naval aircraft, class 3 for fluid from support equipment; class 6 is unacceptable.',
+    'Class 5 is the dirtiest allowed in naval aircraft, class 3 for fluid from support equipment; class 6 is ' +
+      'unacceptable.',
     'There is no class above 6.',
-    'Sizes for ISO 11171 counters are the printed pairs of ISO 11171:1999 (5 µm is 6.4 µm(c)); the standard itself names none.',
+    'Sizes for ISO 11171 counters are the printed pairs of ISO 11171:1999 (5 µm is 6.4 µm(c)); the standard itself ' +
+      'names none.',
   ],
 });

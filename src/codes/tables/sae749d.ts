@@ -57,6 +57,7 @@ export const sae749d: ClassTable = /* @__PURE__ */ frozen({
   ],
   notes: [
     'The same figures as the Navy classes. Some printings close the last range at 150 µm.',
-    'Sizes for ISO 11171 counters are the printed pairs of ISO 11171:1999 (5 µm is 6.4 µm(c)); the standard itself names none.',
+    'Sizes for ISO 11171 counters are the printed pairs of ISO 11171:1999 (5 µm is 6.4 µm(c)); the standard itself ' +
+      'names none.',
   ],
 });

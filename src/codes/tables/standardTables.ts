@@ -10,7 +10,10 @@ import { nas1638 } from './nas1638.ts';
 import { navair } from './navair.ts';
 import { sae749d } from './sae749d.ts';
 
-/** The tables of the standards, each once, as data. A bundle that does not name this list carries only the tables it names. */
+/**
+ * The tables of the standards, each once, as data. A bundle that does not name this list carries only the tables it
+ * names.
+ */
 export const standardTables: readonly ClassTable[] = /* @__PURE__ */ Object.freeze([
   iso4406,
   iso4406Microscope,

@@ -19,7 +19,10 @@ export interface FoundCode {
   readonly position: number;
 }
 
-/** Scale numbers and the signs that stand for them, with slashes between. Small engines take few classes of characters in one expression. */
+/**
+ * Scale numbers and the signs that stand for them, with slashes between. Small engines take few classes of characters
+ * in one expression.
+ */
 const place = '(?:> ?=? ?\\d\\d?|≥ ?\\d\\d?|\\d\\d?|\\*|-)';
 const shaped = `${place}(?: ? ? ?/ ? ? ?${place})+`;
 /** What a code may not touch: it would be part of a longer number, a word, or a path. */
@@ -27,12 +30,13 @@ const joined = /[\w.,/\u2044\u2215\uFF0F]/;
 const longestText = 100000;
 
 /**
- * All codes of scale numbers in a text, in order: `ISO 4406: 18/16/13`, `-/16/13`, `>=7`, with blanks around the slashes, with an en dash for
- * a size not counted, or with the slashes of other keyboards (`⁄`, `∕`, `／`). Nothing is guessed: numbers joined by other signs
- * (`18-16-13`) are no code, and what is shaped like one but has no such class (`31/12/2026`) is left out.
+ * All codes of scale numbers in a text, in order: `ISO 4406: 18/16/13`, `-/16/13`, `>=7`, with blanks around the
+ * slashes, with an en dash for a size not counted, or with the slashes of other keyboards (`⁄`, `∕`, `／`). Nothing is
+ * guessed: numbers joined by other signs (`18-16-13`) are no code, and what is shaped like one but has no such class
+ * (`31/12/2026`) is left out.
  *
- * A text that reads as a code of several tables is given to the first. A fraction (`1/2`) and a date without its year (`12/10`) read as
- * two-part codes; name `[iso4406]` alone where the text has such.
+ * A text that reads as a code of several tables is given to the first. A fraction (`1/2`) and a date without its year
+ * (`12/10`) read as two-part codes; name `[iso4406]` alone where the text has such.
  *
  * @param text up to 100,000 characters
  * @param tables tables whose results are scale numbers; `iso4406` and `iso4406Microscope` where left out

@@ -11,7 +11,10 @@ export function notationOf(table: ClassTable): Notation {
   return table.notation ?? 'single';
 }
 
-/** The text of parts that stand in the order of the table's columns, none of them over a span of sizes; `worst` of all the classes. */
+/**
+ * The text of parts that stand in the order of the table's columns, none of them over a span of sizes; `worst` of all
+ * the classes.
+ */
 export function formatParts(table: ClassTable, parts: readonly CodePart[], worst: string | null): string {
   const notation = notationOf(table);
   if (notation === 'single') return singleText(parts, worst);

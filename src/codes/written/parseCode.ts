@@ -18,13 +18,13 @@ interface Piece {
 const longestCode = 200;
 
 /**
- * Reads a code or class as written in the table's notation. Blanks around parts and small size letters are accepted; `text` of the
- * result is the standard form.
+ * Reads a code or class as written in the table's notation. Blanks around parts and small size letters are accepted;
+ * `text` of the result is the standard form.
  *
- * - ISO 4406: `22/18/13`; `-` not counted, `*` too many, `>=7` (or `≥7`) few counted, `>28` beyond. Microscope: `-/18/13`, and the two-part
- *   code of the 1987 edition `18/13`, which is the same.
- * - SAE AS4059 Table 2: `6B`, `7B/6C/5D`, `6B-F`. A class without a letter is refused there: it means Table 1 (`as4059Differential`) from
- *   revision F on and meant size B before.
+ * - ISO 4406: `22/18/13`; `-` not counted, `*` too many, `>=7` (or `≥7`) few counted, `>28` beyond. Microscope:
+ *   `-/18/13`, and the two-part code of the 1987 edition `18/13`, which is the same.
+ * - SAE AS4059 Table 2: `6B`, `7B/6C/5D`, `6B-F`. A class without a letter is refused there: it means Table 1
+ *   (`as4059Differential`) from revision F on and meant size B before.
  * - One class for all, such as NAS 1638: `6`, `00`, `>12`, `8 or dirtier`.
  *
  * @param parameter what errors call the text

@@ -27,20 +27,25 @@ export interface ResumedMonitor {
   readonly state: MonitorState;
   /** `dropped` for each alarm that stood and that the configuration has no longer, or has with another meaning. */
   readonly events: MonitorEvent[];
-  /** Ids of alarms and followed figures that go on, that are gone, and that begin. One that begins anew is both dropped and added. */
+  /**
+   * Ids of alarms and followed figures that go on, that are gone, and that begin. One that begins anew is both dropped
+   * and added.
+   */
   readonly kept: string[];
   readonly dropped: string[];
   readonly added: string[];
 }
 
 /**
- * The state to go on from after it was saved: of this version of the library or of any before, under this configuration or another.
+ * The state to go on from after it was saved: of this version of the library or of any before, under this configuration
+ * or another.
  *
- * What is known of the readings goes on, and every alarm and followed figure that has the same id and means the same: type, figure and `withinMs` of
- * an alarm, figure and `blockMs` of a followed figure. Their order does not matter. The others begin anew. Setpoints, deadbands, delays,
- * targets, limits and tables may have changed: they apply from the next input on, so an alarm that stands returns, or one is raised, at the next
- * reading that says so. The levels that a CUSUM learned in version 0.1.0 are not taken over: `dropped` names
- * them as `id.change`, and the detector of now learns from the means.
+ * What is known of the readings goes on, and every alarm and followed figure that has the same id and means the same:
+ * type, figure and `withinMs` of an alarm, figure and `blockMs` of a followed figure. Their order does not matter. The
+ * others begin anew. Setpoints, deadbands, delays, targets, limits and tables may have changed: they apply from the
+ * next input on, so an alarm that stands returns, or one is raised, at the next reading that says so. The levels that a
+ * CUSUM learned in version 0.1.0 are not taken over: `dropped` names them as `id.change`, and the detector of now
+ * learns from the means.
  *
  * @param state what a monitor's function returned once, through JSON or not; checked as a whole
  * @throws `not_prepared`; `bad_state` that names the member that is damaged

@@ -1,6 +1,7 @@
 /**
- * What one reading shows beside its limits and its own other figures: over-pressure, a volume that does not fit the flow, a viscosity that does
- * not fit the temperature, channels that are one, a calibration that is over, a clock that is ahead.
+ * What one reading shows beside its limits and its own other figures: over-pressure, a volume that does not fit the
+ * flow, a viscosity that does not fit the temperature, channels that are one, a calibration that is over, a clock that
+ * is ahead.
  */
 import { log10, power } from '../../numeric/exponential.ts';
 import { fromDoubleLog } from '../../viscosity/line/doubleLogarithm.ts';

@@ -14,7 +14,10 @@ export interface Context {
   readonly repeats: Repeats | null;
 }
 
-/** What a check found; the limits say what quality that means, and the kind of finding what it touches, where it does not itself. */
+/**
+ * What a check found; the limits say what quality that means, and the kind of finding what it touches, where it does
+ * not itself.
+ */
 export interface Found {
   readonly code: FindingCode;
   readonly value: number;

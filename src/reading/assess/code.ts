@@ -12,7 +12,9 @@ import { isMotescaleError } from '../../errors.ts';
 import { type Check, nothing } from './check.ts';
 import { stepsShown } from './repeatChance.ts';
 
-/** How many classes the code given lies off that of the counts, at the size where it is most; only ISO 4406 is compared. */
+/**
+ * How many classes the code given lies off that of the counts, at the size where it is most; only ISO 4406 is compared.
+ */
 export const codeDisagrees: Check = {
   codes: ['code_disagrees'],
   find: ({ reading: { counts, codes } }) => {

@@ -1,6 +1,6 @@
 /**
- * What only the readings before can tell, beside stuck counts: a thermometer or water sensor that has frozen, a flow that pulsates, oil that
- * stood or has not settled since the flow began.
+ * What only the readings before can tell, beside stuck counts: a thermometer or water sensor that has frozen, a flow
+ * that pulsates, oil that stood or has not settled since the flow began.
  */
 import { log } from '../../numeric/logarithm.ts';
 import type { FigureName } from '../reading.ts';
@@ -8,9 +8,14 @@ import type { SteadyFigure } from '../repeats.ts';
 import { type Check, type Found, nothing } from './check.ts';
 import { runFor } from './stuck.ts';
 
-/** A figure has no law of chance; how often its value comes again is learned, from this much to begin with (our choice). */
+/**
+ * A figure has no law of chance; how often its value comes again is learned, from this much to begin with (our choice).
+ */
 const learnedFrom = { readings: 10, repeats: 5 };
-/** Of figures that depend on the one before, chance is reckoned too small: a run must also be so many times the longest that ended. */
+/**
+ * Of figures that depend on the one before, chance is reckoned too small: a run must also be so many times the longest
+ * that ended.
+ */
 const timesLongest = 3;
 
 /** The thermometer or the water sensor shows one value to the last digit. */

@@ -1,15 +1,17 @@
 /**
- * A flat size distribution: counts that fall off with size more slowly than those of fine dirt. Air bubbles, water droplets and coarse wear
- * make one, and the counts alone do not tell them apart.
+ * A flat size distribution: counts that fall off with size more slowly than those of fine dirt. Air bubbles, water
+ * droplets and coarse wear make one, and the counts alone do not tell them apart.
  *
- * Of the published distributions of solid particles, that of MIL-STD-1246C is the flattest: log N = c - 0.926 (log size)². Between two
- * sizes the slope of log N on log size is then 0.926 (log s1 + log s2): 1.62 from 4 to 14 µm, where ISO medium test dust has 2.86. A
- * slope below that is not fine dirt. In an ISO 4406 code it shows as fewer than three numbers between 4 and 14 µm, as in 20/19/18.
+ * Of the published distributions of solid particles, that of MIL-STD-1246C is the flattest: log N = c - 0.926 (log
+ * size)². Between two sizes the slope of log N on log size is then 0.926 (log s1 + log s2): 1.62 from 4 to 14 µm, where
+ * ISO medium test dust has 2.86. A slope below that is not fine dirt. In an ISO 4406 code it shows as fewer than three
+ * numbers between 4 and 14 µm, as in 20/19/18.
  *
- * Looked at from the smallest size of 4 µm(c) or more to each size at least twice as large at which 20 particles were counted (or 20
- * per mL, where it is not known how many): between nearer sizes or fewer particles chance makes slopes. Sizes by microscope are not
- * judged: another quantity, whose class limits can be flatter (NAS 1638: 1.57 from 5 to 15 µm), and no bubble stays on a membrane.
- * What it cannot see: bubbles among so many solids that the sum still falls fast enough.
+ * Looked at from the smallest size of 4 µm(c) or more to each size at least twice as large at which 20 particles were
+ * counted (or 20 per mL, where it is not known how many): between nearer sizes or fewer particles chance makes slopes.
+ * Sizes by microscope are not judged: another quantity, whose class limits can be flatter (NAS 1638: 1.57 from 5 to 15
+ * µm), and no bubble stays on a membrane. What it cannot see: bubbles among so many solids that the sum still falls
+ * fast enough.
  */
 import { type CumulativeCounts, convertSizing } from '../../counts/index.ts';
 import { log10 } from '../../numeric/exponential.ts';

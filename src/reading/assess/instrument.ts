@@ -1,6 +1,6 @@
 /**
- * The instrument's own figures: is the oil flowing as it should, under pressure, thin enough, at a temperature the sensor is made for, and
- * is the line full of new oil?
+ * The instrument's own figures: is the oil flowing as it should, under pressure, thin enough, at a temperature the
+ * sensor is made for, and is the line full of new oil?
  */
 import { figureNames } from '../rules.ts';
 import { type Check, nothing } from './check.ts';
@@ -25,7 +25,10 @@ export const flow: Check = {
   },
 };
 
-/** Less pressure than the sensor is made for: bubbles in the oil stay large, dissolve slowly, and are counted as particles. */
+/**
+ * Less pressure than the sensor is made for: bubbles in the oil stay large, dissolve slowly, and are counted as
+ * particles.
+ */
 export const pressure: Check = {
   codes: ['pressure_low'],
   find: ({ reading: { kPa }, limits: { leastKPa } }) => {

@@ -13,7 +13,10 @@ const codeSizes: Readonly<Record<Sizing, readonly number[]>> = {
   microscope: [5, 15],
 };
 
-/** Particles counted at each size: as given, else from the volume counted, else from flow and time; null where none is known. */
+/**
+ * Particles counted at each size: as given, else from the volume counted, else from flow and time; null where none is
+ * known.
+ */
 export function particlesCounted(reading: Reading, counts: CumulativeCounts): readonly number[] | null {
   if (counts.counted !== undefined) return counts.counted;
   const oil = oilCounted(reading, counts);
@@ -30,8 +33,8 @@ export function oilCounted({ mlPerMin, measuringSeconds }: Reading, counts: Cumu
 }
 
 /**
- * Too few particles at a size of the code: chance decides the scale number, and ISO 4406 marks it with >=. Not judged without flow, where counting
- * longer would not help.
+ * Too few particles at a size of the code: chance decides the scale number, and ISO 4406 marks it with >=. Not judged
+ * without flow, where counting longer would not help.
  */
 export const fewParticles: Check = {
   codes: ['few_particles'],

@@ -1,10 +1,11 @@
 /**
- * How often a count comes again by chance, at most: by the law of Poisson for the particles between its size and the next, and by the
- * digits that are shown.
+ * How often a count comes again by chance, at most: by the law of Poisson for the particles between its size and the
+ * next, and by the digits that are shown.
  *
- * Of n particles between two sizes the very same number comes again with a chance of at most 1 / sqrt(2 pi n), whatever the mean. Where the
- * count is shown in steps of h particles, it stays within its step with a chance of at most P(|z| < h / (2 sqrt n)). The counts between sizes
- * are independent, so the chances of the sizes multiply, and the product holds also where the counts shown are sums.
+ * Of n particles between two sizes the very same number comes again with a chance of at most 1 / sqrt(2 pi n), whatever
+ * the mean. Where the count is shown in steps of h particles, it stays within its step with a chance of at most P(|z| <
+ * h / (2 sqrt n)). The counts between sizes are independent, so the chances of the sizes multiply, and the product
+ * holds also where the counts shown are sums.
  */
 import { iso4406 } from '../../codes/tables/iso4406.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
@@ -13,7 +14,10 @@ import { normalBelow } from '../../numeric/normal.ts';
 import type { Reading } from '../reading.ts';
 import { oilCounted } from './particles.ts';
 
-/** Where the volume is not known: from the least to the most that a count rests on, in mL, whichever repeats more often (our choice). */
+/**
+ * Where the volume is not known: from the least to the most that a count rests on, in mL, whichever repeats more often
+ * (our choice).
+ */
 const volumes = [1, 100];
 
 /** For each size, how often its count comes again at most; 1 where it says nothing. */
@@ -58,8 +62,8 @@ function areClassLimits({ perMl }: CumulativeCounts): boolean {
 }
 
 /**
- * The step in which each count is shown: as many significant digits as the longest of them has, and no finer than the finest decimal place.
- * So 1900, 402 and 33 are shown in steps of 10, 1 and 1; 0 where a count is no short decimal.
+ * The step in which each count is shown: as many significant digits as the longest of them has, and no finer than the
+ * finest decimal place. So 1900, 402 and 33 are shown in steps of 10, 1 and 1; 0 where a count is no short decimal.
  */
 export function stepsShown(perMl: readonly number[]): number[] {
   let digits = 1;

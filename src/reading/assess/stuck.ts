@@ -1,11 +1,13 @@
 /**
  * Counts that never change are not measured: particles arrive at random.
  *
- * How often counts repeat by chance follows from how many particles were counted and how many digits are shown (assess/repeatChance.ts). A
- * run of repeats is called stuck only where it comes by chance more seldom than the limit `stuckChance`; so counts that are shown coarsely, or
- * clean oil with 4, 1 and 0 particles, need more repeats, and zeros alone tell nothing.
+ * How often counts repeat by chance follows from how many particles were counted and how many digits are shown
+ * (assess/repeatChance.ts). A run of repeats is called stuck only where it comes by chance more seldom than the limit
+ * `stuckChance`; so counts that are shown coarsely, or clean oil with 4, 1 and 0 particles, need more repeats, and
+ * zeros alone tell nothing.
  *
- * Compared are the counts alone: a counter can freeze while its thermometer lives. All sizes, or some of them while others move.
+ * Compared are the counts alone: a counter can freeze while its thermometer lives. All sizes, or some of them while
+ * others move.
  */
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { log } from '../../numeric/logarithm.ts';

@@ -1,9 +1,10 @@
 /**
- * What all charts share: the look, and the form of a specification. Ink on white paper: dark lines told apart by dashes, spans in grey, marks
- * told apart by shape. Nothing is said by colour alone, so a grey print and a colour-blind reader lose nothing.
+ * What all charts share: the look, and the form of a specification. Ink on white paper: dark lines told apart by
+ * dashes, spans in grey, marks told apart by shape. Nothing is said by colour alone, so a grey print and a colour-blind
+ * reader lose nothing.
  *
- * The layout is worked out here and not by the renderer: the picture has the width asked for on every machine, and nothing moves with the
- * letters a viewer happens to have.
+ * The layout is worked out here and not by the renderer: the picture has the width asked for on every machine, and
+ * nothing moves with the letters a viewer happens to have.
  */
 import { requireText, requireWithin } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';

@@ -63,22 +63,24 @@ const members = ['title', 'minutes', 'table', 'target', 'measured', 'width', 'te
 const height = 300;
 
 /**
- * The clean-up of a tank as a Vega-Lite specification: counts per mL at each size, logarithmic, over minutes (hours beyond four), as
- * `cleanUpCurve` has them. Lines differ by dashes, measured counts by shapes. A target is drawn as a thin line at each size up to a dot
- * where it is reached, and an upright where all are; a table below says when. Minutes are rounded up. A measured count of 0 stands as a triangle
- * in a place of its own below the scale.
+ * The clean-up of a tank as a Vega-Lite specification: counts per mL at each size, logarithmic, over minutes (hours
+ * beyond four), as `cleanUpCurve` has them. Lines differ by dashes, measured counts by shapes. A target is drawn as a
+ * thin line at each size up to a dot where it is reached, and an upright where all are; a table below says when.
+ * Minutes are rounded up. A measured count of 0 stands as a triangle in a place of its own below the scale.
  *
- * It shows what a well-mixed tank would do; see `cleanUp` for what that assumes. Before a machine runs, a sample decides.
+ * It shows what a well-mixed tank would do; see `cleanUp` for what that assumes. Before a machine runs, a sample
+ * decides.
  *
- * @throws as `cleanUpCurve` and `timeToReachCode`; `bad_code`; `not_convertible` for a table of ranges; `sizing_not_convertible` for
- * counts measured in another sizing than the tank's.
+ * @throws as `cleanUpCurve` and `timeToReachCode`; `bad_code`; `not_convertible` for a table of ranges;
+ * `sizing_not_convertible` for counts measured in another sizing than the tank's.
  *
  * @example
  * ```ts
  * import { cumulativeCounts } from 'motescale/counts';
  * import { cleanUpChart } from 'motescale/report';
  * const counts = cumulativeCounts({ 4: 9000, 6: 2400, 14: 160 });
- * const spec = cleanUpChart({ litres: 400, litresPerMin: 40, counts, beta: [20, 75, 1000] }, { minutes: 60, target: '16/14/11' });
+ * const cart = { litres: 400, litresPerMin: 40, counts, beta: [20, 75, 1000] };
+ * const spec = cleanUpChart(cart, { minutes: 60, target: '16/14/11' });
  * JSON.stringify(spec.title).indexOf('reached after 28 min') > 0; // => true
  * ```
  */
@@ -191,7 +193,10 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
   });
 }
 
-/** From the start down to a decade below the lowest target, or to what is reached, but never lower than one particle in 100 mL. */
+/**
+ * From the start down to a decade below the lowest target, or to what is reached, but never lower than one particle in
+ * 100 mL.
+ */
 function spanFor(
   sizes: readonly number[],
   curve: readonly CleanUpPoint[],

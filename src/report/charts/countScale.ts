@@ -14,8 +14,8 @@ export interface Span {
 }
 
 /**
- * The span that shows all the counts above zero, with a limit of the table to spare at both ends, or, where it has none, a power of ten. It
- * does not reach below one particle in a million mL.
+ * The span that shows all the counts above zero, with a limit of the table to spare at both ends, or, where it has
+ * none, a power of ten. It does not reach below one particle in a million mL.
  */
 export function spanOf(counts: readonly number[], steps: readonly Step[]): Span {
   let least = 0;
@@ -94,7 +94,10 @@ export function pixelOf(count: number, { domain, height }: CountScale): number {
   return (height * log(domain[1] / count)) / log(domain[1] / domain[0]);
 }
 
-/** The axis of counts: marked at those of the values that have room, and at 0. Vega writes the numbers, in its own locale. */
+/**
+ * The axis of counts: marked at those of the values that have room, and at 0. Vega writes the numbers, in its own
+ * locale.
+ */
 export function countAxis(scale: CountScale, values: readonly number[]): Readonly<Record<string, unknown>> {
   const marks = spaced(
     [...(scale.zero === null ? [] : [scale.zero]), ...values.slice().reverse()].map((count) => ({ count })),

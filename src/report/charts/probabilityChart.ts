@@ -38,8 +38,8 @@ const leastShown = 0.005;
 const rowHeight = 18;
 
 /**
- * The probability of each class at each size, as a Vega-Lite specification: for each size the classes from the cleanest to the dirtiest that
- * reaches 0.5 %, each with a bar and its probability in whole per cent.
+ * The probability of each class at each size, as a Vega-Lite specification: for each size the classes from the cleanest
+ * to the dirtiest that reaches 0.5 %, each with a bar and its probability in whole per cent.
  *
  * @param sure what `codeUncertainty` found
  * @throws `wrong_type`, `out_of_range`, `unknown_option`.

@@ -19,7 +19,8 @@ export interface SizeBuckets {
 }
 
 /**
- * Rolls readings up size by size, for `trendChart`. Readings without a count at a size stand there as a gap that is known of.
+ * Rolls readings up size by size, for `trendChart`. Readings without a count at a size stand there as a gap that is
+ * known of.
  *
  * @param readings with counts, in any order
  * @param options as `rollUp` takes them
@@ -29,7 +30,8 @@ export interface SizeBuckets {
  * ```ts
  * import { cumulativeCounts } from 'motescale/counts';
  * import { countBuckets, trendChart } from 'motescale/report';
- * const readings = [1890, 2100, 2700].map((at4, i) => ({ time: i * 600000, counts: cumulativeCounts({ 4: at4, 6: 402 }) }));
+ * const counts = [1890, 2100, 2700].map((at4) => cumulativeCounts({ 4: at4, 6: 402 }));
+ * const readings = counts.map((at, i) => ({ time: i * 600000, counts: at }));
  * const rolled = countBuckets(readings, { widthMs: 3600000, holdMs: 1200000 });
  * rolled[0]?.buckets[0]?.max; // => 2700
  * (trendChart(rolled).vconcat as unknown[]).length; // => 3

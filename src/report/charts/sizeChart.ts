@@ -46,15 +46,16 @@ const members = ['title', 'table', 'target', 'errors', 'width', 'texts', 'vegaLi
 const height = 300;
 
 /**
- * The size distribution of a sample as a Vega-Lite specification: counts per mL against size, both logarithmic, joined by the `monotone`
- * curve of `countAt`. At each size that the table judges a grey bar spans the counts that share the sample's class; a heavy line marks the
- * target. Raw counts (`counted`, `volumeMl`) get their 95 % limits of counting as thin lines, or with `errors` those of `codeUncertainty`. The
- * figures stand in a table below.
+ * The size distribution of a sample as a Vega-Lite specification: counts per mL against size, both logarithmic, joined
+ * by the `monotone` curve of `countAt`. At each size that the table judges a grey bar spans the counts that share the
+ * sample's class; a heavy line marks the target. Raw counts (`counted`, `volumeMl`) get their 95 % limits of counting
+ * as thin lines, or with `errors` those of `codeUncertainty`. The figures stand in a table below.
  *
- * A count of 0 stands as a triangle in a place of its own below the scale. Sources: the table; Garwood (1936) for the limits of counting.
+ * A count of 0 stands as a triangle in a place of its own below the scale. Sources: the table; Garwood (1936) for the
+ * limits of counting.
  *
- * @throws `sizing_not_convertible`, `missing_size` where no size is judged by the table; `not_convertible` for a table of ranges;
- * `bad_code`; `out_of_range` for a width; `unknown_option`.
+ * @throws `sizing_not_convertible`, `missing_size` where no size is judged by the table; `not_convertible` for a table
+ * of ranges; `bad_code`; `out_of_range` for a width; `unknown_option`.
  *
  * @example
  * ```ts

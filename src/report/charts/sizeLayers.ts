@@ -1,5 +1,6 @@
 /**
- * The layers of a size chart: the intervals of the code, the curve, the limits of counting, the target, and the counts themselves.
+ * The layers of a size chart: the intervals of the code, the curve, the limits of counting, the target, and the counts
+ * themselves.
  */
 import { type ClassTable, codeUncertainty, type MeasurementErrors } from '../../codes/index.ts';
 import { type CumulativeCounts, countAt, countInterval } from '../../counts/index.ts';

@@ -1,6 +1,6 @@
 /**
- * How wide a text is: an estimate on the wide side, so that room kept for a text is enough whatever letters a viewer has, and the picture is
- * laid out the same everywhere.
+ * How wide a text is: an estimate on the wide side, so that room kept for a text is enough whatever letters a viewer
+ * has, and the picture is laid out the same everywhere.
  */
 
 /** In hundredths of the size of the letters, for letters of a common width; a broad face is within it. */

@@ -1,5 +1,6 @@
 /**
- * An axis of time: marks at whole hours, days, months or years, as many as have room. Vega writes them, in its own locale.
+ * An axis of time: marks at whole hours, days, months or years, as many as have room. Vega writes them, in its own
+ * locale.
  */
 import { dateText, firstOfMonth } from '../timeText.ts';
 import { textWidth } from './textWidth.ts';
@@ -35,7 +36,10 @@ export interface TimeSpan {
   readonly to: number;
 }
 
-/** Encoding of the axis of time. Numbers stand in expressions: as bare numbers of a domain some renderers take them for years. */
+/**
+ * Encoding of the axis of time. Numbers stand in expressions: as bare numbers of a domain some renderers take them for
+ * years.
+ */
 export function timeEncoding(span: TimeSpan, plot: number, labelled: boolean): Readonly<Record<string, unknown>> {
   const room = Math.max(2, Math.floor(plot / (textWidth('30 Sept') + 14)));
   const { values, byMonth } = marksOf(span, room);

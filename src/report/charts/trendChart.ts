@@ -1,5 +1,6 @@
 /**
- * A trend as a chart: one panel for each size, counts on the left, the classes of the standard on the right, spans of target and alarm behind.
+ * A trend as a chart: one panel for each size, counts on the left, the classes of the standard on the right, spans of
+ * target and alarm behind.
  */
 import { requireMembers, requireObject } from '../../checks.ts';
 import { type ClassTable, type Code, iso4406 } from '../../codes/index.ts';
@@ -47,7 +48,10 @@ export interface TrendChartOptions {
   readonly events?: readonly { readonly time: number; readonly text: string }[];
   /** What `forecastCrossing` told, one at most for each size. */
   readonly forecast?: readonly ChartForecast[];
-  /** From when to when the chart reaches, ms since 1970; from the first reading to the last where left out. Others are not drawn. */
+  /**
+   * From when to when the chart reaches, ms since 1970; from the first reading to the last where left out. Others are
+   * not drawn.
+   */
   readonly from?: number;
   readonly to?: number;
   /** Minutes ahead of UTC in which times are written, or a function of the time that gives them; 0 where left out. */
@@ -76,30 +80,34 @@ const members = [
 ];
 
 /**
- * A trend of counts and codes as a Vega-Lite specification. A panel for each size that the table judges and that was counted (for every size,
- * if there is none): counts per mL on a logarithmic scale marked at the limits of the classes, the classes named on the right. White
- * is in target, light grey above target, dark grey in alarm.
+ * A trend of counts and codes as a Vega-Lite specification. A panel for each size that the table judges and that was
+ * counted (for every size, if there is none): counts per mL on a logarithmic scale marked at the limits of the classes,
+ * the classes named on the right. White is in target, light grey above target, dark grey in alarm.
  *
- * A line joins good and uncertain readings. It breaks where a reading is bad and where there is a gap of more than three times the usual
- * interval, the median of those above 0; a reading with none beside it to be joined to is a point. Uncertain readings have a circle, bad ones a
- * cross, and a stretch of bad ones too close for crosses is hatched. Counts of 0 have a place of their own below the scale. Marks that would lie
- * on each other are thinned. The scale is set by good and uncertain readings; a bad one beyond it stands at its edge. A reading with a code and
- * no counts is a bar over the counts that the code allows, until the next reading.
+ * A line joins good and uncertain readings. It breaks where a reading is bad and where there is a gap of more than
+ * three times the usual interval, the median of those above 0; a reading with none beside it to be joined to is a
+ * point. Uncertain readings have a circle, bad ones a cross, and a stretch of bad ones too close for crosses is
+ * hatched. Counts of 0 have a place of their own below the scale. Marks that would lie on each other are thinned. The
+ * scale is set by good and uncertain readings; a bad one beyond it stands at its edge. A reading with a code and no
+ * counts is a bar over the counts that the code allows, until the next reading.
  *
- * Every reading is drawn. For a year, give buckets instead, one list for each size (`countBuckets` makes them): a band from the least to the
- * most, a line through the means, and nothing where nothing is known. Source of the classes: the table.
+ * Every reading is drawn. For a year, give buckets instead, one list for each size (`countBuckets` makes them): a band
+ * from the least to the most, a line through the means, and nothing where nothing is known. Source of the classes: the
+ * table.
  *
- * The picture has the width asked for; it needs no setting of the renderer, and draws the same under a policy that forbids making code of text.
+ * The picture has the width asked for; it needs no setting of the renderer, and draws the same under a policy that
+ * forbids making code of text.
  *
  * @param readings readings, or buckets size by size
- * @throws `sizing_not_convertible`; `bad_code`; `not_convertible` for a table of ranges; `out_of_range` for a width; `unknown_option`;
- * what readings and buckets can throw.
+ * @throws `sizing_not_convertible`; `bad_code`; `not_convertible` for a table of ranges; `out_of_range` for a width;
+ * `unknown_option`; what readings and buckets can throw.
  *
  * @example
  * ```ts
  * import { cumulativeCounts } from 'motescale/counts';
  * import { trendChart } from 'motescale/report';
- * const readings = [1890, 2100, 2700].map((at4, i) => ({ time: i * 3600000, counts: cumulativeCounts({ 4: at4, 6: 402, 14: 33 }) }));
+ * const counts = [1890, 2100, 2700].map((at4) => cumulativeCounts({ 4: at4, 6: 402, 14: 33 }));
+ * const readings = counts.map((at, i) => ({ time: i * 3600000, counts: at }));
  * const events = [{ time: 5400000, text: 'Filter changed' }];
  * const spec = trendChart(readings, { title: 'Lock 3, power unit A', target: '18/16/13', alarm: '19/17/14', events });
  * (spec.vconcat as unknown[]).length; // => 4

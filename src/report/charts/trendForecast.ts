@@ -1,5 +1,6 @@
 /**
- * A forecast on a trend: from the line at the last reading to where it crosses a level, between the earliest and the latest crossing.
+ * A forecast on a trend: from the line at the last reading to where it crosses a level, between the earliest and the
+ * latest crossing.
  */
 import { requireMembers, requireObject, requirePositive } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
@@ -54,7 +55,9 @@ export function checkForecasts(given: unknown): readonly ChartForecast[] {
   return given as readonly ChartForecast[];
 }
 
-/** How far the axis of time must reach for it: to its latest crossing, but no further than thrice the way to the line's. */
+/**
+ * How far the axis of time must reach for it: to its latest crossing, but no further than thrice the way to the line's.
+ */
 export function forecastEnd({ from, time, latest }: ChartForecast): number {
   const furthest = from + 3 * (time - from);
   return latest === null ? from + 1.5 * (time - from) : Math.min(latest, furthest);

@@ -1,5 +1,6 @@
 /**
- * The marks of single readings in a trend: thinned where they would lie on each other, a stretch of bad readings as one hatched span.
+ * The marks of single readings in a trend: thinned where they would lie on each other, a stretch of bad readings as one
+ * hatched span.
  */
 
 import type { TimeSpan } from './timeAxis.ts';

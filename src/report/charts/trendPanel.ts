@@ -300,7 +300,9 @@ function hatchLayers(spans: readonly { time: number; end: number }[], time: Time
   ];
 }
 
-/** Points for good readings whose line has no length: one alone between gaps or bad readings, or several of one time. */
+/**
+ * Points for good readings whose line has no length: one alone between gaps or bad readings, or several of one time.
+ */
 function lonelyLayers(joined: readonly Row[], encoding: ChartSpec): ChartSpec[] {
   const firsts: number[] = [];
   const lasts: number[] = [];

@@ -8,7 +8,8 @@ import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
 
 /**
- * What is wrong with an input, as a sentence in the words of a language, by the code of the error. Each of several mistakes has a line.
+ * What is wrong with an input, as a sentence in the words of a language, by the code of the error. Each of several
+ * mistakes has a line.
  *
  * `expected` of an error is English and full of figures; English texts have it, and other languages may leave it out.
  *

@@ -1,5 +1,6 @@
 /**
- * A figure of an event, as its words have it (`celsius`, `perMlAt 6`, `code iso4406`, `other acid number`), in the words of a language.
+ * A figure of an event, as its words have it (`celsius`, `perMlAt 6`, `code iso4406`, `other acid number`), in the
+ * words of a language.
  */
 import { shown } from '../../numeric/shown.ts';
 import { fill, localized } from '../texts/fill.ts';

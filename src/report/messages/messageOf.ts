@@ -35,8 +35,8 @@ type AnyEvent = { readonly event: EventWord; readonly time: number } & Readonly<
 const longestLine = 160;
 
 /**
- * Puts an event of an alarm or a monitor into words: a subject, one line of at most 160 characters, and a paragraph with the time and all that
- * the event tells: priority, note, who and why.
+ * Puts an event of an alarm or a monitor into words: a subject, one line of at most 160 characters, and a paragraph
+ * with the time and all that the event tells: priority, note, who and why.
  *
  * A line that would be longer is cut at a word and ends with `…`; the paragraph is never cut.
  *
@@ -47,7 +47,8 @@ const longestLine = 160;
  * @example
  * ```ts
  * import { messageOf } from 'motescale/report';
- * const event = { time: 1795593600000, event: 'raised', alarm: 'hot', figure: 'celsius', value: 67.2, setpoint: 65, priority: 'high' } as const;
+ * const figures = { figure: 'celsius', value: 67.2, setpoint: 65, priority: 'high' } as const;
+ * const event = { time: 1795593600000, event: 'raised', alarm: 'hot', ...figures } as const;
  * const message = messageOf(event, undefined, { unit: 'Lock 3' });
  * message.subject; // => 'Lock 3: hot: alarm raised'
  * message.line; // => 'Lock 3: hot: alarm raised. Temperature is 67.2 °C, beyond 65 °C.'

@@ -100,7 +100,10 @@ function restsOn({ counted }: CountFigure): number {
   return counted ?? Infinity;
 }
 
-/** The code of figures that may come from different readings, with its `>=` where one rests on few particles; null where it is not known. */
+/**
+ * The code of figures that may come from different readings, with its `>=` where one rests on few particles; null where
+ * it is not known.
+ */
 function codeTextOf(
   judging: Judging,
   sizing: Sizing,

@@ -24,7 +24,10 @@ export interface PeriodOptions {
   readonly columns?: readonly string[];
   /** When the period begins, in ms since 1970-01-01T00:00:00Z; with the first reading where left out. */
   readonly from?: number;
-  /** When it is over: readings and events of this time and later are no part of it. With the last reading where left out. */
+  /**
+   * When it is over: readings and events of this time and later are no part of it. With the last reading where left
+   * out.
+   */
   readonly to?: number;
   /** What happened, in words of the caller; listed in order of time. */
   readonly events?: readonly { readonly time: number; readonly text: string }[];
@@ -71,25 +74,28 @@ export interface PeriodFigures {
 const members = ['title', 'table', 'target', 'columns', 'from', 'to', 'events', 'utcOffsetMinutes'];
 
 /**
- * Sums up a period in figures: readings by quality; lowest, median, highest and last count at each size, with the code each makes; how many
- * readings met the target, how many of those were good, and whether the last did; verdicts; events.
+ * Sums up a period in figures: readings by quality; lowest, median, highest and last count at each size, with the code
+ * each makes; how many readings met the target, how many of those were good, and whether the last did; verdicts;
+ * events.
  *
- * Bad readings are counted and left out of all the rest. Lowest, median and highest are taken at each size on its own, so that their codes
- * need not be those of any one reading. A reading that lacks a size of the target can fail it, but not show it met: it is not judged. A reading
- * with a code and no counts is judged by its code. Sizes are those that every good and uncertain reading with counts has. Numbers are of
- * readings, not of time. It describes samples; whether a machine may run is for those to decide who answer for it.
+ * Bad readings are counted and left out of all the rest. Lowest, median and highest are taken at each size on its own,
+ * so that their codes need not be those of any one reading. A reading that lacks a size of the target can fail it, but
+ * not show it met: it is not judged. A reading with a code and no counts is judged by its code. Sizes are those that
+ * every good and uncertain reading with counts has. Numbers are of readings, not of time. It describes samples; whether
+ * a machine may run is for those to decide who answer for it.
  *
  * With `from` and `to` readings and events outside them are left out. 150,000 readings take about a second.
  *
  * @param readings in any order
- * @throws `missing_size` where no size is common to all; `sizing_not_convertible`; `bad_code`, `unknown_option` for target and columns;
- * `out_of_range` for `to` not after `from`; what readings can throw.
+ * @throws `missing_size` where no size is common to all; `sizing_not_convertible`; `bad_code`, `unknown_option` for
+ * target and columns; `out_of_range` for `to` not after `from`; what readings can throw.
  *
  * @example
  * ```ts
  * import { cumulativeCounts } from 'motescale/counts';
  * import { periodFigures } from 'motescale/report';
- * const readings = [1890, 2100, 2700].map((at4, i) => ({ time: i * 3600000, counts: cumulativeCounts({ 4: at4, 6: 402, 14: 33 }) }));
+ * const counts = [1890, 2100, 2700].map((at4) => cumulativeCounts({ 4: at4, 6: 402, 14: 33 }));
+ * const readings = counts.map((at, i) => ({ time: i * 3600000, counts: at }));
  * const figures = periodFigures(readings, { target: '18/16/13' });
  * figures.target?.met; // => 2
  * figures.target?.judged; // => 3

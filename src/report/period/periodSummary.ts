@@ -1,5 +1,6 @@
 /**
- * A period in words, for an e-mail: how many readings, how clean the oil was, whether the target was kept, what happened.
+ * A period in words, for an e-mail: how many readings, how clean the oil was, whether the target was kept, what
+ * happened.
  */
 import { requireObject } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
@@ -15,9 +16,10 @@ import type { Moment, PeriodFigures } from './periodFigures.ts';
 import type { TargetFigures } from './periodTarget.ts';
 
 /**
- * Puts the figures of a period into plain text, lines of at most 72 characters (unless one word is longer): readings by quality; how many
- * readings met the target, how many of those were good, and whether the last did; lowest, median, highest and last count at each size, with the
- * code each makes; verdicts; events. `>=` stands where fewer than 20 particles were counted. A period without a reading gives a text that says so.
+ * Puts the figures of a period into plain text, lines of at most 72 characters (unless one word is longer): readings by
+ * quality; how many readings met the target, how many of those were good, and whether the last did; lowest, median,
+ * highest and last count at each size, with the code each makes; verdicts; events. `>=` stands where fewer than 20
+ * particles were counted. A period without a reading gives a text that says so.
  *
  * @param figures of `periodFigures`
  * @param texts the words of another language; English where left out
@@ -27,7 +29,8 @@ import type { TargetFigures } from './periodTarget.ts';
  * ```ts
  * import { cumulativeCounts } from 'motescale/counts';
  * import { periodFigures, periodSummary } from 'motescale/report';
- * const readings = [1890, 2100, 2400].map((at4, i) => ({ time: i * 3600000, counts: cumulativeCounts({ 4: at4, 6: 402, 14: 33 }) }));
+ * const counts = [1890, 2100, 2400].map((at4) => cumulativeCounts({ 4: at4, 6: 402, 14: 33 }));
+ * const readings = counts.map((at, i) => ({ time: i * 3600000, counts: at }));
  * const text = periodSummary(periodFigures(readings, { title: 'Lock 3, power unit A', target: '18/16/13' }));
  * text.split('\n')[5]; // => 'Target     ISO 4406 18/16/13: 3 of 3 met, all of them good'
  * ```

@@ -1,5 +1,6 @@
 /**
- * One sample as a sheet: what was counted, the codes with what decided them, how sure they are, the target, and how all of it was worked out.
+ * One sample as a sheet: what was counted, the codes with what decided them, how sure they are, the target, and how all
+ * of it was worked out.
  */
 import { requireFilledArray, requireMembers, requireObject, requireText } from '../../checks.ts';
 import {
@@ -41,7 +42,9 @@ export interface SampleSheetOptions {
 export interface SheetCount {
   readonly size: number;
   readonly perMl: number;
-  /** Particles counted, and 95 % limits of the count per mL by counting alone; null where only counts per mL are given. */
+  /**
+   * Particles counted, and 95 % limits of the count per mL by counting alone; null where only counts per mL are given.
+   */
   readonly counted: number | null;
   readonly low: number | null;
   readonly high: number | null;
@@ -107,15 +110,16 @@ export interface SampleSheet {
 const members = ['title', 'time', 'utcOffsetMinutes', 'tables', 'target', 'errors'];
 
 /**
- * Everything about one sample that belongs on its sheet, as data: counts with their limits, codes in the tables asked for with the printed limits
- * that decided them, how sure each is (`codeUncertainty`), the target with its probability (`targetProbability`), what was not looked at, the
- * standards with their editions, and the version of the library.
+ * Everything about one sample that belongs on its sheet, as data: counts with their limits, codes in the tables asked
+ * for with the printed limits that decided them, how sure each is (`codeUncertainty`), the target with its probability
+ * (`targetProbability`), what was not looked at, the standards with their editions, and the version of the library.
  *
- * It tells of the sample; whether a machine may run is decided by those who answer for it. Sources: those of the tables; Garwood (1936) for
- * the limits of counting.
+ * It tells of the sample; whether a machine may run is decided by those who answer for it. Sources: those of the
+ * tables; Garwood (1936) for the limits of counting.
  *
  * @param counts of one sample; with `volumeMl` (raw counts) the sheet says how sure it is
- * @throws `bad_code` for a target that is none of the first table, `bad_table`, `unknown_option`, `out_of_range`; what bad counts throw.
+ * @throws `bad_code` for a target that is none of the first table, `bad_table`, `unknown_option`, `out_of_range`; what
+ *   bad counts throw.
  *
  * @example
  * ```ts

@@ -13,8 +13,8 @@ import { dateTimeText } from '../timeText.ts';
 import type { SampleSheet, SheetCode, SheetTarget } from './sampleSheet.ts';
 
 /**
- * Puts the sheet of a sample on a page: plain text for letters of one width, lines of at most 72 characters (unless one word is longer). With one
- * or two tables it fits on a printed page.
+ * Puts the sheet of a sample on a page: plain text for letters of one width, lines of at most 72 characters (unless one
+ * word is longer). With one or two tables it fits on a printed page.
  *
  * @param sheet of `sampleSheet`
  * @param texts the words of another language; English where left out

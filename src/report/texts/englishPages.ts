@@ -84,7 +84,8 @@ export const englishSheetTexts: SheetTexts = {
   },
   standard: '{standard}: {source}; limits per {volume} mL',
   rounding:
-    'A class is decided by the count as it is, against the printed limit (up to and including); counts are rounded for this page only.',
+    'A class is decided by the count as it is, against the printed limit (up to and including); counts are rounded ' +
+    'for this page only.',
   version: 'Worked out with motescale {version}.',
   errors: 'Relative standard uncertainties taken: {errors}.',
   errorParts: {

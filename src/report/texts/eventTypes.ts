@@ -15,8 +15,9 @@ export interface EventText {
 }
 
 /**
- * What events say. Places: `{alarm}`, `{figure}`, `{value}`, `{setpoint}`, `{code}`, `{mode}`, `{until}`, `{since}`, `{reading}`, `{from}`, `{to}`,
- * `{number}`, `{before}`, `{after}`, `{limit}`, `{state}`, `{reason}`, `{direction}`, `{followed}`; what an event does not tell is an empty text.
+ * What events say. Places: `{alarm}`, `{figure}`, `{value}`, `{setpoint}`, `{code}`, `{mode}`, `{until}`, `{since}`,
+ * `{reading}`, `{from}`, `{to}`, `{number}`, `{before}`, `{after}`, `{limit}`, `{state}`, `{reason}`, `{direction}`,
+ * `{followed}`; what an event does not tell is an empty text.
  */
 export interface EventTexts {
   readonly words: Readonly<Record<EventWord, EventText>>;

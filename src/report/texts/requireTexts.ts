@@ -6,7 +6,10 @@ import { motescaleError } from '../../errors.ts';
 import { englishTexts } from './english.ts';
 import type { Texts } from './types.ts';
 
-/** The texts given, English where left out. Members beyond those of English are let be: a language may have tables of its own. */
+/**
+ * The texts given, English where left out. Members beyond those of English are let be: a language may have tables of
+ * its own.
+ */
 export function requireTexts(texts: Texts | undefined, parameter: string): Texts {
   if (texts === undefined || texts === englishTexts) return englishTexts;
   requireLike(texts, englishTexts, parameter);

@@ -1,6 +1,6 @@
 /**
- * Every word that a person reads, as one table per language: templates with named places in braces. English is `englishTexts`; another
- * language is another object of this type, and one that lacks a text does not compile.
+ * Every word that a person reads, as one table per language: templates with named places in braces. English is
+ * `englishTexts`; another language is another object of this type, and one that lacks a text does not compile.
  */
 
 import type { AcceptanceTexts } from '../../acceptance/index.ts';
@@ -260,6 +260,8 @@ export interface Texts extends FindingTexts {
   readonly events: EventTexts;
   readonly flowControl: FlowControlTexts;
   readonly acceptance: AcceptanceTexts;
-  /** By the code of an error: `{parameter}`, `{received}`, and, where a language has it, `{expected}`, which is English. */
+  /**
+   * By the code of an error: `{parameter}`, `{received}`, and, where a language has it, `{expected}`, which is English.
+   */
   readonly errors: Readonly<Record<ErrorCode, string>>;
 }

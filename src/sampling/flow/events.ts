@@ -59,7 +59,8 @@ export const flowControlTexts: FlowControlTexts = {
  * @example
  * ```ts
  * import { flowControlText } from 'motescale/sampling';
- * flowControlText({ event: 'signal_lost', mode: 'holding', percent: 31 }); // => 'The flow signal is lost: speed held at 31 %.'
+ * flowControlText({ event: 'signal_lost', mode: 'holding', percent: 31 });
+ * // => 'The flow signal is lost: speed held at 31 %.'
  * ```
  */
 export function flowControlText(event: FlowControlEvent, texts: FlowControlTexts = flowControlTexts): string {

@@ -8,12 +8,18 @@ import type { FlowControlState, PreparedFlowControl } from './types.ts';
 export interface FeedForward {
   /** The speed the viscosity asks for at the present setpoint, percent; null where none was ever known. */
   readonly percent: number | null;
-  /** The part of its change that is no change of viscosity or setpoint seen to happen: the integral gives it up, so that the output stays. */
+  /**
+   * The part of its change that is no change of viscosity or setpoint seen to happen: the integral gives it up, so that
+   * the output stays.
+   */
   readonly jump: number;
   readonly outside: boolean;
 }
 
-/** In proportion to the setpoint. While the viscosity is away, that of the last one; what it changed by meanwhile is a jump. */
+/**
+ * In proportion to the setpoint. While the viscosity is away, that of the last one; what it changed by meanwhile is a
+ * jump.
+ */
 export function feedForwardOf(
   config: PreparedFlowControl,
   state: FlowControlState,

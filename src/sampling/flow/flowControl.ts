@@ -1,5 +1,6 @@
 /**
- * Keeping the flow: one step of a discrete controller, for a gateway that sets the sample pump itself. The caller holds the state.
+ * Keeping the flow: one step of a discrete controller, for a gateway that sets the sample pump itself. The caller holds
+ * the state.
  */
 import { requirePrepared } from '../../state/prepared.ts';
 import { checkFlowInput, checkFlowState } from './checks.ts';
@@ -11,24 +12,25 @@ import type { FlowControlEvent, FlowControlInput, FlowControlState, PreparedFlow
 /**
  * One step of a PI controller of flow with viscosity feed-forward.
  *
- * - Output limits: a running pump never leaves them, whatever else is wanted. Then slew: never faster than `slewPerSecond`, by hand as well.
+ * - Output limits: a running pump never leaves them, whatever else is wanted. Then slew: never faster than
+ *   `slewPerSecond`, by hand as well.
  * - Anti-windup: the integral part stands still while a limit holds the output back.
- * - Bumpless: after manual, the output goes on from where it is. So it does where a viscosity is back after a gap, or where `feedForward` was
- *   changed. Feed-forward acts on changes of viscosity from one step to the next and on the setpoint: between the results of a slow
- *   viscometer pass the last one, not null, so that they are fed forward.
- * - Lost flow signal: the output is held, `lostSeconds` counts, and the integral part is kept. With the next sample the loop goes on as if
- *   nothing had been lost. How long a loss may last is for the caller to decide. A standing pump is not started blind: the output stays 0
- *   until there is a flow signal or a speed set by hand.
- * - Drive in steps (`percentStep`): the output is a whole number of steps, and moves when the wanted speed is three quarters of a step away.
- *   One step of speed is always allowed, however slow the slew.
+ * - Bumpless: after manual, the output goes on from where it is. So it does where a viscosity is back after a gap, or
+ *   where `feedForward` was changed. Feed-forward acts on changes of viscosity from one step to the next and on the
+ *   setpoint: between the results of a slow viscometer pass the last one, not null, so that they are fed forward.
+ * - Lost flow signal: the output is held, `lostSeconds` counts, and the integral part is kept. With the next sample the
+ *   loop goes on as if nothing had been lost. How long a loss may last is for the caller to decide. A standing pump is
+ *   not started blind: the output stays 0 until there is a flow signal or a speed set by hand.
+ * - Drive in steps (`percentStep`): the output is a whole number of steps, and moves when the wanted speed is three
+ *   quarters of a step away. One step of speed is always allowed, however slow the slew.
  * - Deadband: within it the flow is left alone.
  *
- * The settings belong to one pump and line. Those of the example are for a pump of 2.4 mL/min for each percent, with a lag of 12 s and 5 s of
- * dead time; on another pump they may swing. Get your own from `flowControlFor`.
+ * The settings belong to one pump and line. Those of the example are for a pump of 2.4 mL/min for each percent, with a
+ * lag of 12 s and 5 s of dead time; on another pump they may swing. Get your own from `flowControlFor`.
  *
- * Flow control is no safety system, and the pump, not this function, must be safe: it sees neither a closed valve nor a dry inlet. A pump
- * that runs against a closed line builds pressure that bursts hoses and injures; relief valve, dry-run and over-pressure stops belong in the
- * machine's own protection.
+ * Flow control is no safety system, and the pump, not this function, must be safe: it sees neither a closed valve nor a
+ * dry inlet. A pump that runs against a closed line builds pressure that bursts hoses and injures; relief valve,
+ * dry-run and over-pressure stops belong in the machine's own protection.
  *
  * Source: Åström and Hägglund, PID Controllers (1995), chapter 3 (from memory).
  *
@@ -38,7 +40,8 @@ import type { FlowControlEvent, FlowControlInput, FlowControlState, PreparedFlow
  * ```ts
  * import { advanceFlowControl, flowControlFor, prepareFlowControl, startFlowControl } from 'motescale/sampling';
  * const settings = flowControlFor({ gain: 2.4, lagSeconds: 12, deadSeconds: 5 });
- * const prepared = prepareFlowControl({ ...settings, mlPerMin: 45, leastPercent: 8, mostPercent: 92, slewPerSecond: 4 });
+ * const range = { leastPercent: 8, mostPercent: 92, slewPerSecond: 4 };
+ * const prepared = prepareFlowControl({ ...settings, mlPerMin: 45, ...range });
  * const first = advanceFlowControl(prepared, startFlowControl(prepared), { elapsedSeconds: 1, mlPerMin: 0 });
  * first.percent; // => 8
  * const second = advanceFlowControl(prepared, first.state, { elapsedSeconds: 1, mlPerMin: 12 });
@@ -117,7 +120,10 @@ function limited(prepared: PreparedFlowControl, from: number, to: number, second
   return Math.min(Math.max(slewed, prepared.leastPercent), prepared.mostPercent);
 }
 
-/** The nearest step of the drive within the limits; the present one where the wanted speed is less than three quarters of a step away. */
+/**
+ * The nearest step of the drive within the limits; the present one where the wanted speed is less than three quarters
+ * of a step away.
+ */
 function inSteps(
   { percentStep: step, leastPercent, mostPercent }: PreparedFlowControl,
   from: number,

@@ -31,17 +31,18 @@ const members = ['gain', 'lagSeconds', 'deadSeconds', 'stepSeconds', 'percentSte
 /**
  * Gain and integral time for a pump, by the SIMC rule with its closed-loop time set to the dead time.
  *
- * Make a step test to find the three figures: set a speed by hand, wait until the flow is steady, change the speed by a few percent, and watch. Open the
- * return line and check the relief valve before you do. Half the time between two steps counts as dead time, as the rule has it for a sampled
- * controller. With no dead time at all, a tenth of the lag is taken for it.
+ * Make a step test to find the three figures: set a speed by hand, wait until the flow is steady, change the speed by a
+ * few percent, and watch. Open the return line and check the relief valve before you do. Half the time between two
+ * steps counts as dead time, as the rule has it for a sampled controller. With no dead time at all, a tenth of the lag
+ * is taken for it.
  *
- * With `percentStep`, the deadband is 0.75 of what one step of speed changes: two neighbouring speeds then always leave the flow within it (common
- * practice).
+ * With `percentStep`, the deadband is 0.75 of what one step of speed changes: two neighbouring speeds then always leave
+ * the flow within it (common practice).
  *
  * @throws `out_of_range`, `negative`, `wrong_type` for a figure; `unknown_option` for a misspelt one.
  *
- * Source: S. Skogestad, Simple analytic rules for model reduction and PID controller tuning, Journal of Process Control 13 (2003) 291-309,
- * equations 23 and 24 and the half rule (from memory).
+ * Source: S. Skogestad, Simple analytic rules for model reduction and PID controller tuning, Journal of Process Control
+ * 13 (2003) 291-309, equations 23 and 24 and the half rule (from memory).
  *
  * @example
  * ```ts

@@ -1,8 +1,9 @@
 /**
- * A loop that swings: the flow passes the setpoint by more than a twentieth on one side and then the other, again and again.
+ * A loop that swings: the flow passes the setpoint by more than a twentieth on one side and then the other, again and
+ * again.
  *
- * Six swings, each within 100 integral times of the one before, are an oscillation (common practice). The deviation is smoothed over about
- * three steps, so that noise of 2 % is not taken for one.
+ * Six swings, each within 100 integral times of the one before, are an oscillation (common practice). The deviation is
+ * smoothed over about three steps, so that noise of 2 % is not taken for one.
  */
 import type { FlowControlState, PreparedFlowControl } from './types.ts';
 

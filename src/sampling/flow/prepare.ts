@@ -20,7 +20,8 @@ export const noSwing: FlowControlState['swing'] = { side: 0, mean: 0, seconds: 0
  * @example
  * ```ts
  * import { prepareFlowControl } from 'motescale/sampling';
- * const prepared = prepareFlowControl({ mlPerMin: 45, gain: 0.2, integralSeconds: 4, leastPercent: 8, mostPercent: 92, slewPerSecond: 4 });
+ * const range = { leastPercent: 8, mostPercent: 92, slewPerSecond: 4 };
+ * const prepared = prepareFlowControl({ mlPerMin: 45, gain: 0.2, integralSeconds: 4, ...range });
  * prepared.longestStepSeconds; // => 10
  * ```
  */
@@ -45,12 +46,14 @@ export function prepareFlowControl(config: FlowControlConfig): PreparedFlowContr
 /**
  * The state before the first step.
  *
- * @param options `percent`: the speed the pump runs at now, 0 to 100; 0, standing, where left out. A running pump goes on from there.
+ * @param options `percent`: the speed the pump runs at now, 0 to 100; 0, standing, where left out. A running pump goes
+ *   on from there.
  *
  * @example
  * ```ts
  * import { prepareFlowControl, startFlowControl } from 'motescale/sampling';
- * const prepared = prepareFlowControl({ mlPerMin: 45, gain: 0.2, integralSeconds: 4, leastPercent: 8, mostPercent: 92, slewPerSecond: 4 });
+ * const range = { leastPercent: 8, mostPercent: 92, slewPerSecond: 4 };
+ * const prepared = prepareFlowControl({ mlPerMin: 45, gain: 0.2, integralSeconds: 4, ...range });
  * startFlowControl(prepared).mode; // => 'starting'
  * startFlowControl(prepared, { percent: 31 }).mode; // => 'manual'
  * ```
@@ -81,14 +84,16 @@ export function startFlowControl(
 /**
  * The state to go on from after it was saved, of this version of the library or of any before.
  *
- * The controller's state belongs to no configuration: under another one the output goes on from where it is, so all is kept.
+ * The controller's state belongs to no configuration: under another one the output goes on from where it is, so all is
+ * kept.
  *
  * @throws `bad_state` for a state that is damaged.
  *
  * @example
  * ```ts
  * import { prepareFlowControl, resumeFlowControl, startFlowControl } from 'motescale/sampling';
- * const prepared = prepareFlowControl({ mlPerMin: 45, gain: 0.2, integralSeconds: 4, leastPercent: 8, mostPercent: 92, slewPerSecond: 4 });
+ * const range = { leastPercent: 8, mostPercent: 92, slewPerSecond: 4 };
+ * const prepared = prepareFlowControl({ mlPerMin: 45, gain: 0.2, integralSeconds: 4, ...range });
  * const saved = JSON.stringify(startFlowControl(prepared, { percent: 31 }));
  * resumeFlowControl(prepared, JSON.parse(saved)).state.percent; // => 31
  * ```

@@ -1,6 +1,6 @@
 /**
- * The pump speed for an oil's viscosity, from what was found when commissioning: thick oil fills the pump badly, thin oil
- * slips back through its gaps, and both need a faster one.
+ * The pump speed for an oil's viscosity, from what was found when commissioning: thick oil fills the pump badly, thin
+ * oil slips back through its gaps, and both need a faster one.
  */
 import { requireFilledArray, requireObject, requirePositive, requireWithin } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
@@ -15,10 +15,12 @@ export interface SpeedPoint {
 }
 
 /**
- * The pump speed, in percent, for a viscosity: a smooth curve through the commissioning points that never leaves the span of two
- * neighbours. Beyond the points it stays at the outer one and `outside` is true: commission there before relying on it.
+ * The pump speed, in percent, for a viscosity: a smooth curve through the commissioning points that never leaves the
+ * span of two neighbours. Beyond the points it stays at the outer one and `outside` is true: commission there before
+ * relying on it.
  *
- * The points belong to one pump, line and flow: find them at commissioning, cold and warm. Those below are an example of one pump, no rule.
+ * The points belong to one pump, line and flow: find them at commissioning, cold and warm. Those below are an example
+ * of one pump, no rule.
  *
  * @param curve two points or more, in any order, each viscosity once
  * @throws `too_few` for fewer than two points; `out_of_range` for a viscosity twice or a speed outside 0 to 100.

@@ -1,5 +1,6 @@
 /**
- * The flow controller's plain data: what it is told once, what it is told at each step, what it remembers, what it reports.
+ * The flow controller's plain data: what it is told once, what it is told at each step, what it remembers, what it
+ * reports.
  */
 import type { Prepared } from '../../state/prepared.ts';
 import type { SpeedPoint } from './speedForViscosity.ts';
@@ -17,13 +18,24 @@ export interface FlowControlConfig {
   readonly mostPercent: number;
   /** Fastest change of the output, percent per second, above 0. */
   readonly slewPerSecond: number;
-  /** Speeds found when commissioning, and the flow they gave: where the viscosity is known, the output starts from there. */
+  /**
+   * Speeds found when commissioning, and the flow they gave: where the viscosity is known, the output starts from
+   * there.
+   */
   readonly feedForward?: { readonly curve: readonly SpeedPoint[]; readonly mlPerMin: number };
-  /** A longer interval between two steps counts as this one, s, so that a gateway that slept does not jump. 10 where left out. */
+  /**
+   * A longer interval between two steps counts as this one, s, so that a gateway that slept does not jump. 10 where
+   * left out.
+   */
   readonly longestStepSeconds?: number;
-  /** For a drive that takes speeds in steps of so many percent: the output is a whole number of them. 0, any speed, where left out. */
+  /**
+   * For a drive that takes speeds in steps of so many percent: the output is a whole number of them. 0, any speed,
+   * where left out.
+   */
   readonly percentStep?: number;
-  /** A flow so near the setpoint is left alone, mL/min: about 0.75 of what one step of speed changes. 0 where left out. */
+  /**
+   * A flow so near the setpoint is left alone, mL/min: about 0.75 of what one step of speed changes. 0 where left out.
+   */
   readonly deadbandMlPerMin?: number;
 }
 
@@ -57,7 +69,10 @@ export interface FlowControlState {
   readonly lostSeconds: number;
   /** Whether the last viscosity lay outside the commissioning points. */
   readonly outside: boolean;
-  /** Swings of the flow: the side of the setpoint it last passed, since when, how many came in turn, and the smoothed deviation. */
+  /**
+   * Swings of the flow: the side of the setpoint it last passed, since when, how many came in turn, and the smoothed
+   * deviation.
+   */
   readonly swing: {
     readonly side: -1 | 0 | 1;
     readonly mean: number;
@@ -72,15 +87,18 @@ export interface FlowControlInput {
   readonly elapsedSeconds: number;
   /** Measured flow, mL/min; null where the signal is lost. */
   readonly mlPerMin: number | null;
-  /** Kinematic viscosity, mm²/s; left out or null where it is not known: the last one stands, and what comes after it makes no jump. */
+  /**
+   * Kinematic viscosity, mm²/s; left out or null where it is not known: the last one stands, and what comes after it
+   * makes no jump.
+   */
   readonly mm2PerS?: number | null;
   /** A speed set by hand, percent; left out or null for automatic. */
   readonly manualPercent?: number | null;
 }
 
 /**
- * Something that happened at a step; `flowControlText` says it in words. The events come in pairs and take turns: a speed no longer set by
- * hand while the flow signal is lost is held, and `to_automatic` comes when the flow sets it.
+ * Something that happened at a step; `flowControlText` says it in words. The events come in pairs and take turns: a
+ * speed no longer set by hand while the flow signal is lost is held, and `to_automatic` comes when the flow sets it.
  */
 export interface FlowControlEvent {
   readonly event:

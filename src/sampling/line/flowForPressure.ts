@@ -33,15 +33,18 @@ export interface DrivenFlow {
 }
 
 /**
- * The flow, in mL/min, through a line whose ends differ by `kPa` in pressure (beginning less end): `lineFlow` backwards, to about 1e-12.
+ * The flow, in mL/min, through a line whose ends differ by `kPa` in pressure (beginning less end): `lineFlow`
+ * backwards, to about 1e-12.
  *
- * Where the answer lies in the critical zone `regime` says so, and two flows enclose it. A line that falls flows by itself: `kPa` may be 0
- * or negative as long as the fall outweighs it.
- * Range, assumptions and sources: those of `lineFlow`; `kPa` from -1e6 to 1e6.
+ * Where the answer lies in the critical zone `regime` says so, and two flows enclose it. A line that falls flows by
+ * itself: `kPa` may be 0 or negative as long as the fall outweighs it. Range, assumptions and sources: those of
+ * `lineFlow`; `kPa` from -1e6 to 1e6.
  *
- * Safety: opening a sampling valve to full system pressure gives this flow at once, hot and hard: throttle it, stand clear, catch it.
+ * Safety: opening a sampling valve to full system pressure gives this flow at once, hot and hard: throttle it, stand
+ * clear, catch it.
  *
- * @throws `no_answer` where oil would run backwards, or nothing holds the flow back (no length and no `k`); `out_of_range`.
+ * @throws `no_answer` where oil would run backwards, or nothing holds the flow back (no length and no `k`);
+ *   `out_of_range`.
  *
  * @example
  * ```ts
@@ -79,7 +82,10 @@ export function flowForPressure(line: {
   return { mlPerMin, mlPerMinHigh: open ? high * 6e7 : mlPerMin, regime: open ? 'critical' : regime, reynolds };
 }
 
-/** What is left of the pressure after the rise, Pa: added up as `lineFlow` does, so that what it gives without flow leaves nothing. */
+/**
+ * What is left of the pressure after the rise, Pa: added up as `lineFlow` does, so that what it gives without flow
+ * leaves nothing.
+ */
 function drivingPascal(tubes: readonly Tube[], liquid: Liquid, kPa: number): number {
   let riseKPa = 0;
   let size = Math.abs(kPa);

@@ -18,19 +18,21 @@ export interface Flush {
 /**
  * How long, and with how much oil, a line must be flushed until the share `renewal` of what leaves it is new.
  *
- * - `laminar` (where left out): oil on the axis runs twice as fast as the mean and arrives at half the mean transit time, oil at the wall
- *   comes late. With the mean time τ = volume / flow, the share of new oil at time t is 1 - (τ / 2t)²: 95 % at 2.24 τ, 99 % at 5 τ.
- *   It holds for any number of segments one after another, τ being their sum; mixing in fittings only makes it faster.
+ * - `laminar` (where left out): oil on the axis runs twice as fast as the mean and arrives at half the mean transit
+ *   time, oil at the wall comes late. With the mean time τ = volume / flow, the share of new oil at time t is 1 - (τ /
+ *   2t)²: 95 % at 2.24 τ, 99 % at 5 τ. It holds for any number of segments one after another, τ being their sum; mixing
+ *   in fittings only makes it faster.
  * - `plug`: all oil moves alike and is renewed at τ. True of no line; turbulent flow comes near.
  *
- * Assumes no diffusion (none worth naming for particles) and no dead ends: what stands in a dead leg, a gauge line or a filter bowl beside
- * the flow is washed out far more slowly, and no formula tells when.
+ * Assumes no diffusion (none worth naming for particles) and no dead ends: what stands in a dead leg, a gauge line or a
+ * filter bowl beside the flow is washed out far more slowly, and no formula tells when.
  *
  * Source: O. Levenspiel, Chemical Reaction Engineering, laminar flow.
  *
  * Safety: oil run to waste may be hot and under pressure; lead it back or catch it, and never flush into the open.
  *
- * @param line `volumeMl` from 1e-12 to 1e13 (as `lineFlow` gives it), `mlPerMin` from 1e-12 to 1e9, `renewal` above 0 and below 1 (0.99 where left out)
+ * @param line `volumeMl` from 1e-12 to 1e13 (as `lineFlow` gives it), `mlPerMin` from 1e-12 to 1e9, `renewal` above 0
+ *   and below 1 (0.99 where left out)
  * @throws `out_of_range`, also without flow, when a line is never renewed; `unknown_option` for another profile.
  *
  * @example

@@ -1,5 +1,6 @@
 /**
- * How hard a tube's wall holds the oil back: the friction factor of Darcy, certain in laminar and in turbulent flow, uncertain between.
+ * How hard a tube's wall holds the oil back: the friction factor of Darcy, certain in laminar and in turbulent flow,
+ * uncertain between.
  */
 import { requireWithin } from '../../checks.ts';
 import { log } from '../../numeric/logarithm.ts';
@@ -22,11 +23,14 @@ export interface FrictionFactor {
 }
 
 /**
- * The Darcy friction factor f of a round tube: a pressure of f (L / D) ρ V² / 2 is lost to the wall. (Fanning's factor is a quarter of it.)
+ * The Darcy friction factor f of a round tube: a pressure of f (L / D) ρ V² / 2 is lost to the wall. (Fanning's factor
+ * is a quarter of it.)
  *
  * - Reynolds number below 2000: laminar, 64 / Re, whatever the roughness.
- * - 2000 to 4000: the critical zone. Flow may be laminar or turbulent and may change from one moment to the next: no factor, two bounds.
- * - Above 4000: the equation of Colebrook, solved to the last digits of a double; itself true to about 10 % on real tubes (common practice).
+ * - 2000 to 4000: the critical zone. Flow may be laminar or turbulent and may change from one moment to the next: no
+ *   factor, two bounds.
+ * - Above 4000: the equation of Colebrook, solved to the last digits of a double; itself true to about 10 % on real
+ *   tubes (common practice).
  *
  * Source: Hydraulic Institute Engineering Data Book, 2nd edition 1990, section 3.A; also Crane TP-410.
  *
@@ -60,7 +64,10 @@ export function factorBounds(reynolds: number, relativeRoughness: number): { low
   return { low, high: regimeAt(reynolds) === 'critical' ? colebrook(reynolds, relativeRoughness) : low };
 }
 
-/** Newton's method on x = 1 / sqrt f from below: the left side is concave, so each step comes closer and none overshoots. */
+/**
+ * Newton's method on x = 1 / sqrt f from below: the left side is concave, so each step comes closer and none
+ * overshoots.
+ */
 function colebrook(reynolds: number, relativeRoughness: number): number {
   const rough = relativeRoughness / 3.7;
   const smooth = 2.51 / reynolds;

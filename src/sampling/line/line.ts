@@ -21,8 +21,9 @@ export interface Segment {
   /** How much higher the end lies than the beginning, in m; negative where the line falls. 0 where left out. */
   readonly riseMetres?: number;
   /**
-   * Sum of the loss coefficients K of its fittings, 0 to 1e6; 0 where left out. Handbook values are for turbulent flow: in laminar flow a
-   * fitting's K is larger, the more so the lower the Reynolds number; there its length in equivalent metres is the safer entry.
+   * Sum of the loss coefficients K of its fittings, 0 to 1e6; 0 where left out. Handbook values are for turbulent flow:
+   * in laminar flow a fitting's K is larger, the more so the lower the Reynolds number; there its length in equivalent
+   * metres is the safer entry.
    */
   readonly k?: number;
   /** Height of the wall's roughness in mm, at most a twentieth of the bore. 0.00152, drawn tubing, where left out. */
@@ -37,7 +38,10 @@ export interface Line {
   readonly fluid: Fluid;
 }
 
-/** The members of a line, those of a line that a pump draws through among them: the same line may be handed to all its functions. */
+/**
+ * The members of a line, those of a line that a pump draws through among them: the same line may be handed to all its
+ * functions.
+ */
 export const lineMembers: readonly string[] = ['segments', 'mlPerMin', 'fluid', 'atmosphereKPa', 'inletLimitKPa'];
 
 /** The members of a segment. */

@@ -9,7 +9,10 @@ import { dropOf, reynoldsOf } from './pressureDrop.ts';
 
 /** What one segment, or the whole line, asks for. */
 export interface PressureDrop {
-  /** Pressure at the beginning less pressure at the end, kPa, a difference: friction, fittings and rise. In the critical zone: the most it can be. */
+  /**
+   * Pressure at the beginning less pressure at the end, kPa, a difference: friction, fittings and rise. In the critical
+   * zone: the most it can be.
+   */
   readonly kPa: number;
   /** The least it can be: equal to `kPa` except in the critical zone. */
   readonly kPaLow: number;
@@ -39,7 +42,10 @@ export interface SegmentFlow extends PressureDrop {
 export interface LineFlow extends PressureDrop {
   /** The highest Reynolds number of its segments. */
   readonly reynolds: number;
-  /** `critical` where any segment is in the critical zone and the pressure so uncertain; else that of the highest Reynolds number. */
+  /**
+   * `critical` where any segment is in the critical zone and the pressure so uncertain; else that of the highest
+   * Reynolds number.
+   */
   readonly regime: FlowRegime;
   /** What the line holds. */
   readonly volumeMl: number;
@@ -51,18 +57,19 @@ export interface LineFlow extends PressureDrop {
 /**
  * Velocity, Reynolds number, pressure and time of oil on its way through a line.
  *
- * Laminar segments (Reynolds number below 2000) by Hagen and Poiseuille, turbulent ones (above 4000) by Darcy and Colebrook. From 2000 to
- * 4000 no one can tell: `regime` says `critical`, `kPa` is the most and `kPaLow` the least the drop can be, and there is no friction factor.
- * The drop rises with flow everywhere. It rises with viscosity within laminar and within turbulent flow; oil that thickens out of
- * turbulence can meet less friction than before.
+ * Laminar segments (Reynolds number below 2000) by Hagen and Poiseuille, turbulent ones (above 4000) by Darcy and
+ * Colebrook. From 2000 to 4000 no one can tell: `regime` says `critical`, `kPa` is the most and `kPaLow` the least the
+ * drop can be, and there is no friction factor. The drop rises with flow everywhere. It rises with viscosity within
+ * laminar and within turbulent flow; oil that thickens out of turbulence can meet less friction than before.
  *
- * Assumes steady, fully developed flow of an incompressible, Newtonian oil at one temperature in round tubes. The longer entry of laminar
- * flow, bends not entered as `k`, and changes of velocity head between bores are left out.
- * Range: as `Line`, `Segment` and `Fluid` say, Reynolds number to 1e8. Accuracy: laminar, that of bore to the fourth power, so 1 % of
- * bore is 4 % of pressure; turbulent about 10 % (common practice).
+ * Assumes steady, fully developed flow of an incompressible, Newtonian oil at one temperature in round tubes. The
+ * longer entry of laminar flow, bends not entered as `k`, and changes of velocity head between bores are left out.
+ * Range: as `Line`, `Segment` and `Fluid` say, Reynolds number to 1e8. Accuracy: laminar, that of bore to the fourth
+ * power, so 1 % of bore is 4 % of pressure; turbulent about 10 % (common practice).
  *
- * Safety: the figure is a drop by flow, no pressure rating. A line off a working system holds full system pressure when flow stops or its
- * end is shut: choose tube and fittings for that, let pressure off before opening it, never feel for a leak by hand.
+ * Safety: the figure is a drop by flow, no pressure rating. A line off a working system holds full system pressure when
+ * flow stops or its end is shut: choose tube and fittings for that, let pressure off before opening it, never feel for
+ * a leak by hand.
  *
  * Source: Crane TP-410; Hydraulic Institute Engineering Data Book, 2nd edition 1990, section 3.A.
  *

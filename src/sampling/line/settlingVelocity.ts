@@ -17,11 +17,13 @@ export interface Particle {
 }
 
 /**
- * The velocity in m/s at which a sphere settles through oil at rest; negative for one that rises, such as a bubble or a fibre lighter than oil.
+ * The velocity in m/s at which a sphere settles through oil at rest; negative for one that rises, such as a bubble or a
+ * fibre lighter than oil.
  *
- * Stokes's law up to a particle Reynolds number of 0.2, the drag of Schiller and Naumann from 0.3 to 800 (from memory), and between the two a
- * straight line of their ratio, so that a larger particle never settles more slowly. Accuracy for spheres: about 5 %. Flakes and fibres settle
- * more slowly than spheres of their size; a clean bubble rises up to half as fast again.
+ * Stokes's law up to a particle Reynolds number of 0.2, the drag of Schiller and Naumann from 0.3 to 800 (from memory),
+ * and between the two a straight line of their ratio, so that a larger particle never settles more slowly. Accuracy for
+ * spheres: about 5 %. Flakes and fibres settle more slowly than spheres of their size; a clean bubble rises up to half
+ * as fast again.
  *
  * Sources: Perry's Chemical Engineers' Handbook, 8th edition (Stokes); Schiller and Naumann, 1933 (from memory).
  *

@@ -11,14 +11,15 @@ import { dropOf, reynoldsOf } from './pressureDrop.ts';
 const tubeMembers = ['metres', 'riseMetres', 'k', 'roughnessMm', 'mlPerMin', 'kPa', 'fluid'];
 
 /**
- * The smallest bore, in mm, at which a tube passes the flow with no more than `kPa` between its ends (a difference of pressures, rise
- * included). In the critical zone the greater drop decides. Take the next bore on sale above it.
+ * The smallest bore, in mm, at which a tube passes the flow with no more than `kPa` between its ends (a difference of
+ * pressures, rise included). In the critical zone the greater drop decides. Take the next bore on sale above it.
  *
  * Range, assumptions and sources: those of `lineFlow`; bores from 0.05 mm (and twenty times the roughness) to 10000 mm.
  * For a suction line `kPa` is the atmosphere's pressure less the least absolute pressure the pump's inlet stands.
  *
- * @throws `no_answer` where the rise alone needs more than `kPa`, or even 10000 mm is too narrow; `out_of_range`, among others at zero
- * flow, for which any bore will do, and where the Reynolds number in that bore is above 1e8, as `lineFlow` does.
+ * @throws `no_answer` where the rise alone needs more than `kPa`, or even 10000 mm is too narrow; `out_of_range`, among
+ * others at zero flow, for which any bore will do, and where the Reynolds number in that bore is above 1e8, as
+ * `lineFlow` does.
  *
  * @example
  * ```ts

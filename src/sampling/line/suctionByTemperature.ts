@@ -39,13 +39,15 @@ export interface SuctionAtTemperature {
 const suctionMembers = ['segments', 'mlPerMin', 'viscosity', 'kgPerM3', 'celsius', 'inletLimitKPa', 'atmosphereKPa'];
 
 /**
- * How the inlet of a pump fares as the oil cools: `suctionLift` at each temperature, the flow being held, and the lowest temperature down to
- * which the inlet keeps its limit.
+ * How the inlet of a pump fares as the oil cools: `suctionLift` at each temperature, the flow being held, and the
+ * lowest temperature down to which the inlet keeps its limit.
  *
- * Range, assumptions and sources: those of `suctionLimits` and of `viscosityAt`. Below its cloud point an oil is thicker than its line says.
+ * Range, assumptions and sources: those of `suctionLimits` and of `viscosityAt`. Below its cloud point an oil is
+ * thicker than its line says.
  *
- * Safety: a line that starts cold is the one that starves its pump. Where the lowest temperature can come about, heat the oil, widen the line
- * or slow the pump; a soft suction hose collapses under vacuum and takes away more than is computed here.
+ * Safety: a line that starts cold is the one that starves its pump. Where the lowest temperature can come about, heat
+ * the oil, widen the line or slow the pump; a soft suction hose collapses under vacuum and takes away more than is
+ * computed here.
  *
  * @returns `lowestCelsius` null where viscosity does not decide: either every temperature is allowed or none
  * @throws `out_of_range`, `empty`, `wrong_type`.

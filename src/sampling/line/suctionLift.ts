@@ -10,7 +10,10 @@ import { lineFlow } from './lineFlow.ts';
 
 /** A suction line from the surface of the oil to the pump: the `riseMetres` of its segments add up to the lift. */
 export interface SuctionLine extends Line {
-  /** Absolute pressure on the oil's surface in kPa, 1 to 1000; 101.325 where left out. It falls by about 1.2 kPa per 100 m of altitude. */
+  /**
+   * Absolute pressure on the oil's surface in kPa, 1 to 1000; 101.325 where left out. It falls by about 1.2 kPa per 100
+   * m of altitude.
+   */
   readonly atmosphereKPa?: number;
 }
 
@@ -26,14 +29,16 @@ export interface SuctionLift {
 }
 
 /**
- * The absolute pressure at a pump's inlet: the atmosphere's, less the lift, less what the line takes at this flow and viscosity.
+ * The absolute pressure at a pump's inlet: the atmosphere's, less the lift, less what the line takes at this flow and
+ * viscosity.
  *
- * How high and how thick an oil a pump lifts is for its maker to say.
- * A suction strainer or check valve belongs into the line as `k`. The velocity head is not taken off (for a suction line at 100 mL/min and
- * 4 mm it is below 0.02 kPa); a `k` of 2 on the last segment includes it. Range and assumptions: those of `lineFlow`.
+ * How high and how thick an oil a pump lifts is for its maker to say. A suction strainer or check valve belongs into
+ * the line as `k`. The velocity head is not taken off (for a suction line at 100 mL/min and 4 mm it is below 0.02 kPa);
+ * a `k` of 2 on the last segment includes it. Range and assumptions: those of `lineFlow`.
  *
- * Safety: oil gives off dissolved air, then vapour, long before the inlet pressure reaches zero. Bubbles wear the pump out (cavitation)
- * and are counted as particles. The maker of the pump names the least inlet pressure; `suctionLimits` works with it.
+ * Safety: oil gives off dissolved air, then vapour, long before the inlet pressure reaches zero. Bubbles wear the pump
+ * out (cavitation) and are counted as particles. The maker of the pump names the least inlet pressure; `suctionLimits`
+ * works with it.
  *
  * Source: Hydraulic Institute Engineering Data Book, 2nd edition 1990; Crane TP-410.
  *

@@ -11,11 +11,14 @@ import { balance, type SuctionLine } from './suctionLift.ts';
 export interface SuctionLimits {
   /** Pressure at the inlet above the limit, kPa, a difference; negative where it is broken. */
   readonly marginKPa: number;
-  /** The greatest lift, m, with this line, flow and oil. Negative: the pump must stand so far below the oil's surface. */
+  /**
+   * The greatest lift, m, with this line, flow and oil. Negative: the pump must stand so far below the oil's surface.
+   */
   readonly liftMetres: number;
   /**
-   * The greatest viscosity, mm²/s, with this line, flow and lift: the limit is kept at it and at every lower one. 1e7, the end of the range,
-   * where viscosity sets no bound (no flow, no length); null where even the thinnest oil breaks the limit.
+   * The greatest viscosity, mm²/s, with this line, flow and lift: the limit is kept at it and at every lower one. 1e7,
+   * the end of the range, where viscosity sets no bound (no flow, no length); null where even the thinnest oil breaks
+   * the limit.
    */
   readonly mm2PerS: number | null;
 }
@@ -23,13 +26,13 @@ export interface SuctionLimits {
 /**
  * The greatest lift and the greatest viscosity at which a pump's inlet keeps an absolute pressure that you set.
  *
- * The limit has no default: take it from the pump's maker. The greatest lift assumes the line as long as it is now: enter the tube for the
- * lift you aim at. In the critical zone the greater loss decides, so that both answers err to the safe side. The viscosity may be turned
- * into the lowest oil temperature by `temperatureAt` of the oil's viscosity line.
- * Range, assumptions and sources: those of `suctionLift`.
+ * The limit has no default: take it from the pump's maker. The greatest lift assumes the line as long as it is now:
+ * enter the tube for the lift you aim at. In the critical zone the greater loss decides, so that both answers err to
+ * the safe side. The viscosity may be turned into the lowest oil temperature by `temperatureAt` of the oil's viscosity
+ * line. Range, assumptions and sources: those of `suctionLift`.
  *
- * Safety: an inlet at its limit has no reserve for a fouled strainer, a soft hose or thin mountain air. A starved pump draws air, cavitates and
- * can be destroyed within minutes; the bubbles are counted as particles.
+ * Safety: an inlet at its limit has no reserve for a fouled strainer, a soft hose or thin mountain air. A starved pump
+ * draws air, cavitates and can be destroyed within minutes; the bubbles are counted as particles.
  *
  * @throws `out_of_range`, `wrong_type`, `empty`.
  *
@@ -66,8 +69,9 @@ const thinnest = 0.01 / 1e6;
 const thickest = 10;
 
 /**
- * Loss rises with viscosity as long as no segment changes its regime, and falls where one turns from turbulent to laminar.
- * So the spans between those points are walked from thin to thick, and the first span that breaks the limit holds the answer.
+ * Loss rises with viscosity as long as no segment changes its regime, and falls where one turns from turbulent to
+ * laminar. So the spans between those points are walked from thin to thick, and the first span that breaks the limit
+ * holds the answer.
  */
 function greatestViscosity(line: SuctionLine, density: number, kPa: number): number | null {
   const tubes = requireTubes(line.segments);

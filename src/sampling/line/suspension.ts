@@ -11,13 +11,19 @@ import { settlingAt } from './settlingVelocity.ts';
 
 /** What becomes of a size in the line. */
 export interface Suspension {
-  /** Whether the line passes the size on. Laminar: the loss is at most `lossLimit`, nothing is lifted. Turbulent: by the friction velocity. */
+  /**
+   * Whether the line passes the size on. Laminar: the loss is at most `lossLimit`, nothing is lifted. Turbulent: by the
+   * friction velocity.
+   */
   readonly suspended: boolean;
   /** `critical`: judged as laminar, because eddies cannot be counted on there. */
   readonly regime: FlowRegime;
   /** How fast the size settles, m/s; negative where it rises. */
   readonly settlingMetresPerS: number;
-  /** Laminar and critical: the share of the size that reaches the wall before the end of the line, 0 to 1. Turbulent: null. */
+  /**
+   * Laminar and critical: the share of the size that reaches the wall before the end of the line, 0 to 1. Turbulent:
+   * null.
+   */
   readonly lostShare: number | null;
   /** Turbulent: the friction velocity, sqrt(wall shear / density), m/s. Laminar and critical: null. */
   readonly frictionMetresPerS: number | null;
@@ -35,12 +41,14 @@ const suspensionMembers = [
 ];
 
 /**
- * Whether a horizontal line at this flow keeps a size in suspension, or loses it to the bottom (to the top, where it rises).
+ * Whether a horizontal line at this flow keeps a size in suspension, or loses it to the bottom (to the top, where it
+ * rises).
  *
- * Laminar flow carries nothing up: every heavy particle sinks, and those that reach the wall before the end are lost to the count.
- * `lostShare` is theirs, exact for spheres carried by the parabolic profile of velocity, and `suspended` says that it does not exceed
- * `lossLimit`. Turbulent flow keeps up what settles more slowly than its friction velocity. Both from memory; the laminar one is checked against
- * computed paths. What has come to lie is set free later, by a knock or a higher flow, and then counted at the wrong time.
+ * Laminar flow carries nothing up: every heavy particle sinks, and those that reach the wall before the end are lost to
+ * the count. `lostShare` is theirs, exact for spheres carried by the parabolic profile of velocity, and `suspended`
+ * says that it does not exceed `lossLimit`. Turbulent flow keeps up what settles more slowly than its friction
+ * velocity. Both from memory; the laminar one is checked against computed paths. What has come to lie is set free
+ * later, by a knock or a higher flow, and then counted at the wrong time.
  *
  * @param line a horizontal tube; `lossLimit` above 0 and below 1, 0.05 where left out (a choice of this library)
  * @throws `out_of_range`.
@@ -84,7 +92,10 @@ export function suspension(line: {
   return { suspended, regime, settlingMetresPerS, lostShare, frictionMetresPerS };
 }
 
-/** The share lost, from the fall and the run it is set against; all of it from a ratio of 1, where the highest path reaches the wall. */
+/**
+ * The share lost, from the fall and the run it is set against; all of it from a ratio of 1, where the highest path
+ * reaches the wall.
+ */
 function lossOf(fall: number, run: number): number {
   if (fall === 0) return 0;
   if (fall >= run) return 1;

@@ -13,8 +13,8 @@ export interface AgmaGrade {
 }
 
 /**
- * The AGMA 9005-D94 lubricant numbers. Marks after the number say what else is in the oil, not how thick it is: EP extreme pressure,
- * S synthetic, Comp compounded with 3 to 10 % fatty oil, R residual compound.
+ * The AGMA 9005-D94 lubricant numbers. Marks after the number say what else is in the oil, not how thick it is: EP
+ * extreme pressure, S synthetic, Comp compounded with 3 to 10 % fatty oil, R residual compound.
  */
 export const agma9005Table: readonly AgmaGrade[] = [
   { grade: '0', celsius: 40, least: 28.8, most: 35.2 },
@@ -37,10 +37,11 @@ export const agma9005Table: readonly AgmaGrade[] = [
 ];
 
 /**
- * The AGMA lubricant numbers an oil meets, by its kinematic viscosity at 40 °C (0 to 12), at 100 °C (13 to 15R), or both. Empty where
- * it lies between two: then it has no number.
+ * The AGMA lubricant numbers an oil meets, by its kinematic viscosity at 40 °C (0 to 12), at 100 °C (13 to 15R), or
+ * both. Empty where it lies between two: then it has no number.
  *
- * Whether a gear unit may run on it is the maker's word, not this table's: load, additive and temperature count as much.
+ * Whether a gear unit may run on it is the maker's word, not this table's: load, additive and temperature count as
+ * much.
  *
  * Source: ANSI/AGMA 9005-D94.
  *

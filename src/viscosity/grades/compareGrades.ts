@@ -1,6 +1,7 @@
 /**
- * Grades side by side: ISO and most AGMA grades are spans at 40 °C, SAE grades at 100 °C. A viscosity index links the two
- * temperatures, so the usual chart of equivalent grades is computed here for the oil's own index, not drawn for one.
+ * Grades side by side: ISO and most AGMA grades are spans at 40 °C, SAE grades at 100 °C. A viscosity index links the
+ * two temperatures, so the usual chart of equivalent grades is computed here for the oil's own index, not drawn for
+ * one.
  */
 import { requireWithin } from '../../checks.ts';
 import { greatestMm2PerS } from '../line/doubleLogarithm.ts';
@@ -14,8 +15,9 @@ import { saeGearGrades, saeJ306Table2019 } from './saeGearGrades.ts';
 export type GradeSystem = 'ISO 3448' | 'AGMA 9005' | 'SAE J300' | 'SAE J306';
 
 /**
- * From one viscosity to another, mm2/s. Null: without an end; or where no index is defined (below 2 mm2/s at 100 °C); or where no oil has so
- * high an index, because it would not thin (above 690 for the first grades), or so low a one that 20 000 000 mm2/s do not reach it.
+ * From one viscosity to another, mm2/s. Null: without an end; or where no index is defined (below 2 mm2/s at 100 °C);
+ * or where no oil has so high an index, because it would not thin (above 690 for the first grades), or so low a one
+ * that 20 000 000 mm2/s do not reach it.
  */
 export interface ViscositySpan {
   readonly least: number | null;
@@ -42,10 +44,12 @@ export interface GradesOfOil {
 }
 
 /**
- * Every grade of the four systems as a span at 40 and at 100 °C, for oils of one viscosity index: the usual comparison chart as data.
- * Two grades compare where their spans overlap. W grades have no upper end and are judged in the cold, so they are left out.
+ * Every grade of the four systems as a span at 40 and at 100 °C, for oils of one viscosity index: the usual comparison
+ * chart as data. Two grades compare where their spans overlap. W grades have no upper end and are judged in the cold,
+ * so they are left out.
  *
- * Equal viscosity is not equal oil: an engine oil in a gear unit, or the reverse, is a matter of additives too, and this says nothing of them.
+ * Equal viscosity is not equal oil: an engine oil in a gear unit, or the reverse, is a matter of additives too, and
+ * this says nothing of them.
  *
  * Source: ISO 3448:1992, ANSI/AGMA 9005-D94, SAE J300_202405, SAE J306_201902; linked by ASTM D2270-10(2016).
  *
@@ -85,8 +89,8 @@ export function compareGrades(viscosityIndex: number): ComparedGrade[] {
 }
 
 /**
- * What one oil is called in each system, from its viscosity at 40 °C in mm2/s and its viscosity index. An empty list: it lies
- * between two grades there. W grades are judged in the cold and not named.
+ * What one oil is called in each system, from its viscosity at 40 °C in mm2/s and its viscosity index. An empty list:
+ * it lies between two grades there. W grades are judged in the cold and not named.
  *
  * Source: as `compareGrades`.
  *

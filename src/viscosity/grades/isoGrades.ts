@@ -1,6 +1,6 @@
 /**
- * ISO viscosity grades: the VG 46 on the drum. A grade is a span of 10 % either side of its midpoint at 40 °C; between two grades
- * lies a gap, and an oil in the gap has no grade.
+ * ISO viscosity grades: the VG 46 on the drum. A grade is a span of 10 % either side of its midpoint at 40 °C; between
+ * two grades lies a gap, and an oil in the gap has no grade.
  */
 import { requireWithin } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
@@ -38,8 +38,8 @@ export const iso3448Table: readonly IsoGrade[] = [
 ];
 
 /**
- * The ISO viscosity grade of an oil (ISO 3448, ASTM D2422) from its kinematic viscosity at 40 °C in mm2/s; `grade` null, and the two
- * grades it lies between, where it has none.
+ * The ISO viscosity grade of an oil (ISO 3448, ASTM D2422) from its kinematic viscosity at 40 °C in mm2/s; `grade`
+ * null, and the two grades it lies between, where it has none.
  *
  * The figure is compared with the printed limits as it is: round it first as the laboratory reports it.
  *

@@ -97,11 +97,12 @@ export const saeJ300Table: readonly SaeEngineGrade[] = [
 ];
 
 /**
- * The SAE engine oil grades whose limits at 100 °C an oil meets, by kinematic viscosity in mm2/s and, if known, HTHS viscosity.
+ * The SAE engine oil grades whose limits at 100 °C an oil meets, by kinematic viscosity in mm2/s and, if known, HTHS
+ * viscosity.
  *
- * Grades 8 to 20 overlap in kinematic viscosity; the HTHS viscosity (mPa·s at 150 °C) then decides, and without it all that fit are
- * named. `winter` lists the W grades whose least viscosity at 100 °C is met: whether the oil is one of them, its cranking and pumping
- * viscosity in the cold decides (`saeEngineGradeLimits`).
+ * Grades 8 to 20 overlap in kinematic viscosity; the HTHS viscosity (mPa·s at 150 °C) then decides, and without it all
+ * that fit are named. `winter` lists the W grades whose least viscosity at 100 °C is met: whether the oil is one of
+ * them, its cranking and pumping viscosity in the cold decides (`saeEngineGradeLimits`).
  *
  * Source: SAE J300_202405, Table 1.
  *
@@ -131,7 +132,8 @@ export function saeEngineGrades(
 }
 
 /**
- * The printed limits of an SAE engine oil grade. Grade 40 has two rows, with different HTHS limits for different multigrades.
+ * The printed limits of an SAE engine oil grade. Grade 40 has two rows, with different HTHS limits for different
+ * multigrades.
  *
  * Source: SAE J300_202405, Table 1.
  *

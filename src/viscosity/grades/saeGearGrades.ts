@@ -1,5 +1,6 @@
 /**
- * SAE gear oil grades: the 90 and the 75W of gear and axle oils. The grades changed with the editions, so the edition is part of the answer.
+ * SAE gear oil grades: the 90 and the 75W of gear and axle oils. The grades changed with the editions, so the edition
+ * is part of the answer.
  */
 import { requireObject, requireOneOf, requirePositive } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
@@ -52,10 +53,11 @@ export const saeJ306Table2005: readonly SaeGearGrade[] = [
 /**
  * The SAE gear oil grades whose limits at 100 °C an oil meets, by kinematic viscosity in mm2/s.
  *
- * `winter` lists the W grades whose least viscosity at 100 °C is met: whether the oil is one of them, its viscosity in the cold decides
- * (`coldest` of `saeGearGradeLimits`).
+ * `winter` lists the W grades whose least viscosity at 100 °C is met: whether the oil is one of them, its viscosity in
+ * the cold decides (`coldest` of `saeGearGradeLimits`).
  *
- * Source: SAE J306_201902, or J306_200506 on request: a 75W needs 3.8 mm2/s in the one and 4.1 in the other, an 80 begins at 8.5 or 7.
+ * Source: SAE J306_201902, or J306_200506 on request: a 75W needs 3.8 mm2/s in the one and 4.1 in the other, an 80
+ * begins at 8.5 or 7.
  *
  * @example
  * ```ts

@@ -11,9 +11,10 @@ import { requireLine, type ViscosityLine, valueAt } from './viscosityLine.ts';
 /**
  * The kinematic viscosity of an oil at a temperature, in mm2/s (cSt).
  *
- * Between the points of the line as good as they are. A line does not know its points: beyond the coldest and the warmest of them the
- * answer is an extrapolation, nothing marks it as one, and its error grows with the distance (common practice: measure there). Near the
- * cloud point and below it the oil is thicker than any line says. Where a pump or a gear must start on cold oil, measure.
+ * Between the points of the line as good as they are. A line does not know its points: beyond the coldest and the
+ * warmest of them the answer is an extrapolation, nothing marks it as one, and its error grows with the distance
+ * (common practice: measure there). Near the cloud point and below it the oil is thicker than any line says. Where a
+ * pump or a gear must start on cold oil, measure.
  *
  * Source: ASTM D341-20.
  *
@@ -32,10 +33,11 @@ export function viscosityAt(line: ViscosityLine, celsius: number): number {
 }
 
 /**
- * The temperature at which an oil has a viscosity, in °C: the inverse of `viscosityAt`, and like it an extrapolation beyond the points of
- * the line.
+ * The temperature at which an oil has a viscosity, in °C: the inverse of `viscosityAt`, and like it an extrapolation
+ * beyond the points of the line.
  *
- * Heating oil to it is hot work: the surface of a heater is hotter than the oil, and this figure knows neither flash point nor burns.
+ * Heating oil to it is hot work: the surface of a heater is hotter than the oil, and this figure knows neither flash
+ * point nor burns.
  *
  * Source: ASTM D341-20.
  *

@@ -1,6 +1,6 @@
 /**
- * The scale on which the viscosity of an oil is a straight line over temperature: W = log10 log10 Z, where Z is the kinematic
- * viscosity plus 0.7 and, for thin fluids, small corrections. Here: from viscosity to W and back.
+ * The scale on which the viscosity of an oil is a straight line over temperature: W = log10 log10 Z, where Z is the
+ * kinematic viscosity plus 0.7 and, for thin fluids, small corrections. Here: from viscosity to W and back.
  *
  * Source: ASTM D341-20, equations for Z; constants C to H in the annex. The limits 0.21 and 2e7 mm2/s: from memory.
  */
@@ -14,8 +14,9 @@ import { findRoot } from '../../numeric/root.ts';
  * - `full`: all terms, Z = v + 0.7 + C - D + E - F + G - H, for every viscosity, without steps.
  * - `short`: Z = v + 0.7 + exp(-1.47 - 1.84 v - 0.51 v^2), as in many calculations by hand.
  *
- * Above about 5 mm2/s both are v + 0.7. Both are solved for v to the last digits. The closed inverse that the standard prints for `short`
- * undoes it only to 0.03 % below 5 mm2/s and is not used: figures worked by hand with it differ by so much.
+ * Above about 5 mm2/s both are v + 0.7. Both are solved for v to the last digits. The closed inverse that the standard
+ * prints for `short` undoes it only to 0.03 % below 5 mm2/s and is not used: figures worked by hand with it differ by
+ * so much.
  */
 export type LineForm = 'full' | 'short';
 
@@ -57,7 +58,10 @@ function fullCorrection(v: number): number {
   );
 }
 
-/** Z rises with v all the way, and the correction lies between 0 and 0.16: that, and a little room for rounding, is the bracket. */
+/**
+ * Z rises with v all the way, and the correction lies between 0 and 0.16: that, and a little room for rounding, is the
+ * bracket.
+ */
 function inverse(z: number, form: LineForm): number {
   const without = z - 0.7;
   if (without > 20) return without;

@@ -1,6 +1,6 @@
 /**
- * The slope m of an oil after Ubbelohde and Walther: the other trade measure, beside the viscosity index, of how much an oil thins
- * as it warms. The less, the better it keeps its viscosity; mineral oils have about 3 to 4 (from memory).
+ * The slope m of an oil after Ubbelohde and Walther: the other trade measure, beside the viscosity index, of how much
+ * an oil thins as it warms. The less, the better it keeps its viscosity; mineral oils have about 3 to 4 (from memory).
  */
 import { log10 } from '../../numeric/exponential.ts';
 import { fallingLine, plot, type ViscosityPoint } from './fitLine.ts';

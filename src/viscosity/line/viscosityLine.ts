@@ -1,5 +1,6 @@
 /**
- * How the viscosity of one oil changes with temperature: log10 log10 Z = a - b log10 T, a straight line through measured points.
+ * How the viscosity of one oil changes with temperature: log10 log10 Z = a - b log10 T, a straight line through
+ * measured points.
  */
 import { requireFinite, requireObject, requireOneOf } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
@@ -7,7 +8,10 @@ import { log10 } from '../../numeric/exponential.ts';
 import { doubleLog, fromDoubleLog, greatestMm2PerS, type LineForm, leastMm2PerS } from './doubleLogarithm.ts';
 import { fallingLine, plot, requirePoints, type ViscosityPoint } from './fitLine.ts';
 
-/** A line on the viscosity-temperature chart; plain data to keep beside the oil's name. `a` and `b` are the A and B of ASTM D341. */
+/**
+ * A line on the viscosity-temperature chart; plain data to keep beside the oil's name. `a` and `b` are the A and B of
+ * ASTM D341.
+ */
 export interface ViscosityLine {
   readonly a: number;
   readonly b: number;
@@ -25,17 +29,19 @@ export interface LineResidual extends ViscosityPoint {
 /**
  * The line through two measured points, or the least-squares line through more; `lineResiduals` says how well they fit.
  *
- * Two points lie on it to within 1e-13 (1 + b) of their viscosity (rounding; oils have a `b` of about 3 to 4), in both forms. With more, the
- * sum of squares of log10 log10 Z over log10 T is least, each point weighing the same.
- * Points far apart make a good line: from 40 and 100 °C, an error of 1 % in either shows as 3 to 4 % at -10 °C.
+ * Two points lie on it to within 1e-13 (1 + b) of their viscosity (rounding; oils have a `b` of about 3 to 4), in both
+ * forms. With more, the sum of squares of log10 log10 Z over log10 T is least, each point weighing the same. Points far
+ * apart make a good line: from 40 and 100 °C, an error of 1 % in either shows as 3 to 4 % at -10 °C.
  *
- * Range: 0.21 to 20 000 000 mm2/s (limits from memory), above -273.15 °C, the coldest and the warmest point at least 1 °C apart. The oil must be a homogeneous Newtonian liquid over the whole span: above
- * its cloud point, below its boiling range. The library cannot see that; a line says nothing about an oil below its cloud point.
+ * Range: 0.21 to 20 000 000 mm2/s (limits from memory), above -273.15 °C, the coldest and the warmest point at least 1
+ * °C apart. The oil must be a homogeneous Newtonian liquid over the whole span: above its cloud point, below its
+ * boiling range. The library cannot see that; a line says nothing about an oil below its cloud point.
  *
  * Source: ASTM D341-20; T in K is °C + 273.15.
  *
  * @param options.form `full` where left out; `short` for the abbreviated Z
- * @throws `too_few` with fewer than two temperatures at least 1 °C apart, `no_answer` where viscosity does not fall with temperature, `out_of_range`.
+ * @throws `too_few` with fewer than two temperatures at least 1 °C apart, `no_answer` where viscosity does not fall
+ *   with temperature, `out_of_range`.
  *
  * @example
  * ```ts
@@ -55,8 +61,9 @@ export function viscosityLine(
 }
 
 /**
- * How far each point lies from a line, whether the line was made from them or not: a fit checked, or a new sample held against the
- * line of the fresh oil. In the order given; the residuals of the two points of a line are 0 but for rounding.
+ * How far each point lies from a line, whether the line was made from them or not: a fit checked, or a new sample held
+ * against the line of the fresh oil. In the order given; the residuals of the two points of a line are 0 but for
+ * rounding.
  *
  * @throws `out_of_range` also where the line leaves 0.21 to 20 000 000 mm2/s at the temperature of a point.
  *
@@ -81,7 +88,8 @@ export function lineResiduals(line: ViscosityLine, points: readonly ViscosityPoi
 export function valueAt(line: ViscosityLine, celsius: number, parameter: string): number {
   const mm2PerS = fromDoubleLog(line.a - line.b * log10(celsius + 273.15), line.form);
   if (mm2PerS === null) {
-    const expected = `a temperature at which this line lies within ${leastMm2PerS} to ${greatestMm2PerS} mm2/s (ASTM D341)`;
+    const within = `${leastMm2PerS} to ${greatestMm2PerS} mm2/s`;
+    const expected = `a temperature at which this line lies within ${within} (ASTM D341)`;
     throw motescaleError('out_of_range', parameter, celsius, expected);
   }
   return mm2PerS;

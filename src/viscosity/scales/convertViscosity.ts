@@ -14,36 +14,40 @@ import {
 import { furol, type Saybolt, sayboltInverse, sayboltSeconds, universal } from './saybolt.ts';
 
 /**
- * A scale, named by the formula it follows. Ranges are in the scale's own unit; without an end they go to 20 000 000 mm2/s.
+ * A scale, named by the formula it follows. Ranges are in the scale's own unit; without an end they go to 20 000 000
+ * mm2/s.
  *
  * - `mm2/s`: kinematic viscosity, the same figure as cSt.
- * - `SUS`: Saybolt Universal seconds, ASTM D2161, from 1.81 mm2/s (about 32 s) at any temperature of 0 to 350 °F; from 1.77 mm2/s at
- *   210 °F and above. Old handbook tables (v = 0.220 t - 180 / t) differ by up to 2 %.
- * - `SFS`: Saybolt Furol seconds, ASTM D2161, at 122 °F from 48 mm2/s, at 210 °F from 50 mm2/s. From 110 mm2/s up, seconds at 122 °F lie
- *   3 to 4 % above the Hydraulic Institute table (Engineering Data Book, 2nd edition, 1990, table IIC).
- * - `redwood1`: Redwood No. 1 seconds, IP 70, from 34 s. `redwood1-nbs`: NBS Technologic Paper 210, as in the Hydraulic Institute
- *   table, from 34 s. For the same seconds NBS gives 7 % less at 34 s, 5 % more above 1000 s.
- * - `redwood2`: Redwood No. 2 (Admiralty) seconds, IP 70, from 32.5 s. The Hydraulic Institute table lies 2 to 4 % lower.
- * - `engler`: degrees Engler, NBS Technologic Paper 100 with 51.3 s for water, from 1.3; within 1.6 % of the Hydraulic Institute table.
- *   For the same degrees `engler-ubbelohde` (from 1.3) gives 9 % more at 1.35, 2 % less at 3.4, 3 % less above 10; `engler-two-branch`
- *   (from 1.35) 8 % less at 1.35, 5 % more at 3.4, 1 % more above 10.
+ * - `SUS`: Saybolt Universal seconds, ASTM D2161, from 1.81 mm2/s (about 32 s) at any temperature of 0 to 350 °F; from
+ *   1.77 mm2/s at 210 °F and above. Old handbook tables (v = 0.220 t - 180 / t) differ by up to 2 %.
+ * - `SFS`: Saybolt Furol seconds, ASTM D2161, at 122 °F from 48 mm2/s, at 210 °F from 50 mm2/s. From 110 mm2/s up,
+ *   seconds at 122 °F lie 3 to 4 % above the Hydraulic Institute table (Engineering Data Book, 2nd edition, 1990, table
+ *   IIC).
+ * - `redwood1`: Redwood No. 1 seconds, IP 70, from 34 s. `redwood1-nbs`: NBS Technologic Paper 210, as in the Hydraulic
+ *   Institute table, from 34 s. For the same seconds NBS gives 7 % less at 34 s, 5 % more above 1000 s.
+ * - `redwood2`: Redwood No. 2 (Admiralty) seconds, IP 70, from 32.5 s. The Hydraulic Institute table lies 2 to 4 %
+ *   lower.
+ * - `engler`: degrees Engler, NBS Technologic Paper 100 with 51.3 s for water, from 1.3; within 1.6 % of the Hydraulic
+ *   Institute table. For the same degrees `engler-ubbelohde` (from 1.3) gives 9 % more at 1.35, 2 % less at 3.4, 3 %
+ *   less above 10; `engler-two-branch` (from 1.35) 8 % less at 1.35, 5 % more at 3.4, 1 % more above 10.
  * - `iso2431-3mm` to `-6mm`: flow cups of ISO 2431, seconds from 30 to 100, at 23 °C.
- * - `d1200-1` to `-5`: Ford cups of ASTM D1200, seconds up to 100 from 55, 40, 20, 20, 20, at 25 °C. Ford cups before D1200 differ: the
- *   Hydraulic Institute table by up to 4.5 % for No. 4, 12 % for No. 3.
+ * - `d1200-1` to `-5`: Ford cups of ASTM D1200, seconds up to 100 from 55, 40, 20, 20, 20, at 25 °C. Ford cups before
+ *   D1200 differ: the Hydraulic Institute table by up to 4.5 % for No. 4, 12 % for No. 3.
  */
 export type ViscosityScale = 'mm2/s' | 'SUS' | 'SFS' | EffluxScaleName;
 
 /**
- * A viscosity in another scale. Both are of the same oil at the same temperature: a conversion of scales, not of temperatures.
+ * A viscosity in another scale. Both are of the same oil at the same temperature: a conversion of scales, not of
+ * temperatures.
  *
- * Every pair rises strictly, and there and back gives the same figure within 1e-9. The spread between families of formulas (see
- * `ViscosityScale`) is larger than any rounding here: for a contract, name the standard.
+ * Every pair rises strictly, and there and back gives the same figure within 1e-9. The spread between families of
+ * formulas (see `ViscosityScale`) is larger than any rounding here: for a contract, name the standard.
  *
- * Source: ASTM D2161-93(1999), equations 5 to 8, for Saybolt; `sources.redwood`, `redwoodNbs`, `engler`, `englerHandbook`, `flowCups` and
- * `fordCups` for the others.
+ * Source: ASTM D2161-93(1999), equations 5 to 8, for Saybolt; `sources.redwood`, `redwoodNbs`, `engler`,
+ * `englerHandbook`, `flowCups` and `fordCups` for the others.
  *
- * @param options.celsius the temperature of the oil, which only Saybolt seconds depend on: 100 °F (37.8 °C) where left out, and 50 °C
- *   where Furol takes part
+ * @param options.celsius the temperature of the oil, which only Saybolt seconds depend on: 100 °F (37.8 °C) where left
+ *   out, and 50 °C where Furol takes part
  * @throws `out_of_range` outside the range of either scale, `unknown_option` for a scale.
  *
  * @example

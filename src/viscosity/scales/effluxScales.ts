@@ -1,7 +1,7 @@
 /**
- * The older scales as data: what an efflux viscometer or cup shows, t, and the kinematic viscosity v = a t - b / t - c. A scale with
- * two branches takes the smaller of both. That is the printed rule, less a step of up to 0.7 % at the printed change of branch, so the
- * scale rises without a gap and can be undone exactly.
+ * The older scales as data: what an efflux viscometer or cup shows, t, and the kinematic viscosity v = a t - b / t - c.
+ * A scale with two branches takes the smaller of both. That is the printed rule, less a step of up to 0.7 % at the
+ * printed change of branch, so the scale rises without a gap and can be undone exactly.
  */
 
 /** One scale. `most` null: the library's end of 20 000 000 mm2/s. */

@@ -1,8 +1,9 @@
 /**
- * Saybolt seconds of a kinematic viscosity and back: seconds = factor (slope v + rest(v)), where the rest dies away as v grows.
+ * Saybolt seconds of a kinematic viscosity and back: seconds = factor (slope v + rest(v)), where the rest dies away as
+ * v grows.
  *
- * Source: ASTM D2161-93(1999), equations 5 to 8. D2161 prints rounded factors (4.632, 4.664) for great viscosities; the equations
- * are used to the end instead, which differs by at most 0.02 % and leaves no step.
+ * Source: ASTM D2161-93(1999), equations 5 to 8. D2161 prints rounded factors (4.632, 4.664) for great viscosities; the
+ * equations are used to the end instead, which differs by at most 0.02 % and leaves no step.
  */
 import { requireWithin } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
@@ -51,8 +52,8 @@ export function sayboltSeconds(saybolt: Saybolt, v: number): number {
 }
 
 /**
- * The v of so many seconds. D2161 has no closed inverse. The rest falls slower than slope v rises, so each round comes nearer from
- * above, by a factor of three or more, until the digits end.
+ * The v of so many seconds. D2161 has no closed inverse. The rest falls slower than slope v rises, so each round comes
+ * nearer from above, by a factor of three or more, until the digits end.
  */
 export function sayboltInverse(saybolt: Saybolt, seconds: number): number {
   const sum = seconds / saybolt.factor;

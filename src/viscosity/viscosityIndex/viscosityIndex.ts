@@ -1,6 +1,6 @@
 /**
- * The viscosity index: one number for how little an oil thins between 40 and 100 °C. 0 and 100 are two families of reference oils of
- * the 1920s; today's hydraulic oils lie near 100, multigrade oils above 140.
+ * The viscosity index: one number for how little an oil thins between 40 and 100 °C. 0 and 100 are two families of
+ * reference oils of the 1920s; today's hydraulic oils lie near 100, multigrade oils above 140.
  */
 import { requireObject, requireWithin } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
@@ -22,9 +22,10 @@ export interface ViscosityIndex {
 /**
  * The viscosity index of an oil from its kinematic viscosities at 40 and 100 °C, in mm2/s. It may be negative.
  *
- * Range: at 100 °C from 2 mm2/s (below, the index is not defined), at 40 °C above that; both up to 20 000 000. Up to and including
- * 70 mm2/s at 100 °C the table is read, on a straight line between its rows, above it the equations are used: there L steps down by
- * 0.02 %. Intermediate figures are not rounded; the worked example of procedure B rounds H and gets 156.37 where this gives 156.42.
+ * Range: at 100 °C from 2 mm2/s (below, the index is not defined), at 40 °C above that; both up to 20 000 000. Up to
+ * and including 70 mm2/s at 100 °C the table is read, on a straight line between its rows, above it the equations are
+ * used: there L steps down by 0.02 %. Intermediate figures are not rounded; the worked example of procedure B rounds H
+ * and gets 156.37 where this gives 156.42.
  *
  * Source: ASTM D2270-10(2016), Table 1 and procedures A and B; ISO 2909.
  *
@@ -50,8 +51,8 @@ export function viscosityIndex(kv: { readonly at40: number; readonly at100: numb
 }
 
 /**
- * The viscosities at 40 °C, in mm2/s, of the reference oils with this viscosity at 100 °C: `l` of the one with index 0, `h` of the one
- * with index 100.
+ * The viscosities at 40 °C, in mm2/s, of the reference oils with this viscosity at 100 °C: `l` of the one with index 0,
+ * `h` of the one with index 100.
  *
  * Range: at 100 °C from 2 to 20 000 000 mm2/s. Source: ASTM D2270-10(2016), Table 1 to 70 mm2/s, equations above.
  *

@@ -1,6 +1,7 @@
 /**
- * The table behind the viscosity index, as printed: L and H in mm2/s at 40 °C for the viscosity Y at 100 °C. L belongs to an oil of
- * index 0, H to one of index 100, both with the same Y. The 311 values of Y follow a rule, so only L and H stand here.
+ * The table behind the viscosity index, as printed: L and H in mm2/s at 40 °C for the viscosity Y at 100 °C. L belongs
+ * to an oil of index 0, H to one of index 100, both with the same Y. The 311 values of Y follow a rule, so only L and H
+ * stand here.
  *
  * Source: ASTM D2270-10(2016), Table 1; ISO 2909 prints the same (from memory).
  */

@@ -9,22 +9,29 @@ import { findRoot } from '../../numeric/root.ts';
 import { greatestMm2PerS } from '../line/doubleLogarithm.ts';
 import { indexOf, referenceAt, requireAt100 } from './viscosityIndex.ts';
 
-/** The largest index looked for. Up to here one viscosity at 100 °C answers; above 2000 the printed table is not steady enough. */
+/**
+ * The largest index looked for. Up to here one viscosity at 100 °C answers; above 2000 the printed table is not steady
+ * enough.
+ */
 const greatestIndex = 1000;
 
-/** The whole indices from the oil of 2 mm2/s at 100 °C, the thinnest for which one is defined, to the oil that hardly thins at all. */
+/**
+ * The whole indices from the oil of 2 mm2/s at 100 °C, the thinnest for which one is defined, to the oil that hardly
+ * thins at all.
+ */
 function indicesOf(at40: number): { least: number; greatest: number } {
   const hardlyThins = Math.max(indexOf(at40, Math.min(at40, 70)), indexOf(at40, at40));
   return { least: Math.ceil(indexOf(at40, 2)), greatest: Math.min(Math.floor(hardlyThins), greatestIndex) };
 }
 
 /**
- * The viscosity at 100 °C, in mm2/s, that gives an oil of this viscosity at 40 °C this index: the inverse of `viscosityIndex`.
+ * The viscosity at 100 °C, in mm2/s, that gives an oil of this viscosity at 40 °C this index: the inverse of
+ * `viscosityIndex`.
  *
- * Range: a viscosity above 2 mm2/s at 40 °C, an answer from 2 mm2/s up to less than that. So the index ends where the oil would no longer thin:
- * at 690 for 150 mm2/s, the least of all, at 736 for 50, 750 for 1000, and never above 1000. Just above 70 mm2/s, where the standard
- * passes from table to equations, two answers 0.02 % apart give the same index: the smaller is returned. A data sheet's index is a
- * whole number, and half a unit of it is 0.2 to 0.4 % at 100 °C.
+ * Range: a viscosity above 2 mm2/s at 40 °C, an answer from 2 mm2/s up to less than that. So the index ends where the
+ * oil would no longer thin: at 690 for 150 mm2/s, the least of all, at 736 for 50, 750 for 1000, and never above 1000.
+ * Just above 70 mm2/s, where the standard passes from table to equations, two answers 0.02 % apart give the same index:
+ * the smaller is returned. A data sheet's index is a whole number, and half a unit of it is 0.2 to 0.4 % at 100 °C.
  *
  * Source: ASTM D2270-10(2016), solved within a bracket.
  *
@@ -61,7 +68,8 @@ export function viscosityAt40OfIndex(at100: number, index: number): number {
   requireIndex(index, 'index');
   const at40 = at40Of(at100, index);
   if (at40 !== null) return at40;
-  const expected = `an index that puts the viscosity at 40 °C between ${at100} and ${greatestMm2PerS} mm2/s (ASTM D2270)`;
+  const between = `between ${at100} and ${greatestMm2PerS} mm2/s`;
+  const expected = `an index that puts the viscosity at 40 °C ${between} (ASTM D2270)`;
   throw motescaleError('out_of_range', 'index', index, expected);
 }
 

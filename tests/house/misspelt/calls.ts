@@ -1,4 +1,6 @@
-/** One valid call of each public function that takes an object, with every member filled in that goes with the others. */
+/**
+ * One valid call of each public function that takes an object, with every member filled in that goes with the others.
+ */
 import * as exact from '../../../src/exact/index.ts';
 import * as motescale from '../../../src/index.ts';
 import * as schema from '../../../src/schema/index.ts';

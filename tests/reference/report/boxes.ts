@@ -1,4 +1,7 @@
-/** Where the texts of a picture stand: their boxes, reckoned from an SVG without a browser, by the widths of common letters. */
+/**
+ * Where the texts of a picture stand: their boxes, reckoned from an SVG without a browser, by the widths of common
+ * letters.
+ */
 export interface Box {
   readonly text: string;
   readonly left: number;

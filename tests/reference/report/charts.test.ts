@@ -292,7 +292,7 @@ describe('the scale of counts where no limit of a class stands beside them: powe
 });
 
 describe('sizeChart', () => {
-  test('bars span the counts of the class, targets stand at their limits, thin lines at the limits of counting', async () => {
+  test('bars span the counts of the class, targets and counting limits stand where they are', async () => {
     const counts = cumulativeCounts({ 4: 1250, 6: 212, 14: 9, 21: 0 }, { volumeMl: 10 });
     const spec = sizeChart(counts, { target: '13/11/8' });
     const rows = rowsIn(spec);
@@ -370,7 +370,8 @@ describe('cleanUpChart', () => {
 });
 
 describe('a target that is reached and lost again', () => {
-  // the larger size starts dirty and is cleaned; the smaller starts clean and is carried above its limit by what comes in
+  // the larger size starts dirty and is cleaned; the smaller starts clean and is carried above its limit by what comes
+  // in
   const losing = {
     litres: 400,
     litresPerMin: 40,

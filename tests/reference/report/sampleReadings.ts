@@ -1,4 +1,7 @@
-/** A fortnight of an invented lock-gate power unit, from a fixed seed: steady, then a filter gives way, then a new one; with a dropout. */
+/**
+ * A fortnight of an invented lock-gate power unit, from a fixed seed: steady, then a filter gives way, then a new one;
+ * with a dropout.
+ */
 import { classify, iso4406 } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import type { ReportReading } from '../../../src/report/index.ts';

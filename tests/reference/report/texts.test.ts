@@ -1,6 +1,6 @@
 /**
- * Nothing that a person reads goes around the table of texts: with made-up words no English is left in charts, summaries, messages, rows, sheets
- * and errors, and with German neither.
+ * Nothing that a person reads goes around the table of texts: with made-up words no English is left in charts,
+ * summaries, messages, rows, sheets and errors, and with German neither.
  */
 import { describe, expect, test } from 'vitest';
 import { codeUncertainty, iso4406, nas1638 } from '../../../src/codes/index.ts';
@@ -40,9 +40,12 @@ const inventedAll = madeUp(englishTexts);
 // columns of one name would be one column
 const invented: Texts = { ...inventedAll, rows: { ...inventedAll.rows, verdict: 'жжж' } };
 
-/** What is a name or a sign and no word: standards, sizes, zones, what the caller gave, and months, which Vega writes. */
-const signs =
-  /ISO|NAS|UTC|µm\([cb]\)|motescale|iso\d+|\bNov\b|\bJan\b|\bhot\b|\bgate\b|\bpump\b|\bspeed\b|counts\[\d\]|ANSI|SAE|AIA|Table|January|\{|\}/g;
+/**
+ * What is a name or a sign and no word: standards, sizes, zones, what the caller gave, and months, which Vega writes.
+ */
+const named = /ISO|NAS|UTC|µm\([cb]\)|motescale|iso\d+|ANSI|SAE|AIA|Table|January|\bNov\b|\bJan\b/.source;
+const given = /\bhot\b|\bgate\b|\bpump\b|\bspeed\b|counts\[\d\]|\{|\}/.source;
+const signs = new RegExp(`${named}|${given}`, 'g');
 function englishIn(text: string): string[] {
   return text.replace(signs, ' ').match(/[A-Za-zÄÖÜäöüß]{2,}/g) ?? [];
 }

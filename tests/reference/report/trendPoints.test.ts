@@ -1,4 +1,6 @@
-/** No reading is lost in the picture of a trend: what no line joins is a point, and readings of one time break no line. */
+/**
+ * No reading is lost in the picture of a trend: what no line joins is a point, and readings of one time break no line.
+ */
 import { describe, expect, test } from 'vitest';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { type ReportReading, trendChart } from '../../../src/report/index.ts';

@@ -16,7 +16,10 @@ const counts = (sizes: readonly number[], perMl: readonly number[]): CumulativeC
   perMl,
 });
 
-/** Particles larger than each lower edge, from the volume between edges: spheres of one density, volume even in log size. */
+/**
+ * Particles larger than each lower edge, from the volume between edges: spheres of one density, volume even in log
+ * size.
+ */
 function fromVolume(edges: readonly number[], percent: readonly number[]): number[] {
   const numbers = percent.map((share, i) => {
     const a = edges[i] as number;
@@ -107,7 +110,8 @@ describe('synthetic bubbles', () => {
     expect(codes(counts(sizes, both))).toContain(air);
   });
 
-  // number of bubbles as size^-1.5, so larger than a size as size^-0.5 up to the largest that turbulence leaves whole (from memory)
+  // number of bubbles as size^-1.5, so larger than a size as size^-0.5 up to the largest that turbulence leaves whole
+  // (from memory)
   test('small bubbles torn by turbulence', () => {
     const perMl = sizes.map((size) => 1000 * (size ** -0.5 - 200 ** -0.5));
     expect(codes(counts(sizes, perMl))).toContain(air);

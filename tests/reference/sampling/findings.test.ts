@@ -191,46 +191,70 @@ const rows: readonly Row[] = [
 /** What each row's finding says, to the last word. */
 const sentences: Readonly<Partial<Record<FindingCode, string>>> = {
   no_flow:
-    'No oil flows through the sensor: the counts say nothing about the oil. First stop the pump, lock it out, and let the pressure off, accumulators too. Then look for what shuts the line off.',
+    'No oil flows through the sensor: the counts say nothing about the oil. First stop the pump, lock it out, and ' +
+    'let the pressure off, accumulators too. Then look for what shuts the line off.',
   flow_low:
-    'Flow is 49.9 mL/min, below 50. Cold oil flows slower: let it warm up. A pump can be set faster, a flow valve wider. If that does not help, or a restrictor sets the flow, stop the pump, lock it out, and let the pressure off, accumulators too; then look for what holds the oil back.',
+    'Flow is 49.9 mL/min, below 50. Cold oil flows slower: let it warm up. A pump can be set faster, a flow valve ' +
+    'wider. If that does not help, or a restrictor sets the flow, stop the pump, lock it out, and let the pressure ' +
+    'off, accumulators too; then look for what holds the oil back.',
   flow_high:
-    'Flow is 150.1 mL/min, above 150. A pump can be set slower, a flow valve narrower. Where a restrictor sets the flow, first stop the pump, lock it out, and let the pressure off, accumulators too; then fit a narrower one where the line leaves the pressure line. Never throttle a pump that has no relief valve.',
+    'Flow is 150.1 mL/min, above 150. A pump can be set slower, a flow valve narrower. Where a restrictor sets the ' +
+    'flow, first stop the pump, lock it out, and let the pressure off, accumulators too; then fit a narrower one ' +
+    'where the line leaves the pressure line. Never throttle a pump that has no relief valve.',
   pressure_low:
-    'Pressure in the sensor is 179.9 kPa, below 180: bubbles in the oil may stay and count as particles. Thin oil makes less pressure. Air gets in by a leak in the suction line or from foam in the tank. Before the line is touched, stop the pump, lock it out, and let the pressure off, accumulators too.',
+    'Pressure in the sensor is 179.9 kPa, below 180: bubbles in the oil may stay and count as particles. Thin oil ' +
+    'makes less pressure. Air gets in by a leak in the suction line or from foam in the tank. Before the line is ' +
+    'touched, stop the pump, lock it out, and let the pressure off, accumulators too.',
   viscosity_high: 'Viscosity is 220.1 mm²/s, above 220: wait until the oil is warmer.',
   temperature_low: 'Oil is at -1 °C, below the 0 °C the sensor is made for: wait until the oil is warmer.',
   temperature_high:
-    'Oil is at 80.5 °C, above the 80 °C the sensor is made for. Stop the pump of the sampling line if it has one of its own, or shut a rated valve where the line leaves the machine. Where there is neither, take the machine down by its own procedure: stopping its pump alone may stop the cooling or drop a load. Do not touch the line while it is hot. Let the pressure off, and let the oil cool.',
+    'Oil is at 80.5 °C, above the 80 °C the sensor is made for. Stop the pump of the sampling line if it has one of ' +
+    'its own, or shut a rated valve where the line leaves the machine. Where there is neither, take the machine ' +
+    'down by its own procedure: stopping its pump alone may stop the cooling or drop a load. Do not touch the line ' +
+    'while it is hot. Let the pressure off, and let the oil cool.',
   few_particles:
-    'At 14 µm(c) fewer than 20 particles were counted (19 at 14 µm(c)): count longer, or mark the scale number with >=.',
+    'At 14 µm(c) fewer than 20 particles were counted (19 at 14 µm(c)): count longer, or mark the scale number with ' +
+    '>=.',
   counts_rise_with_size:
-    '34 particles per mL of 21 µm(c) and larger, but only 33 of 14 µm(c) and larger, which include them: a channel of the counter is wrong.',
+    '34 particles per mL of 21 µm(c) and larger, but only 33 of 14 µm(c) and larger, which include them: a channel ' +
+    'of the counter is wrong.',
   above_coincidence_limit:
-    'The counter saw 20001 particles per mL, above its coincidence limit of 20000: the oil is at least this dirty, and the sizes are not right; dilute the sample.',
+    'The counter saw 20001 particles per mL, above its coincidence limit of 20000: the oil is at least this dirty, ' +
+    'and the sizes are not right; dilute the sample.',
   free_water_likely:
     'The oil is 95 % saturated with water (limit 95 %): droplets are likely counted as particles; dry the oil.',
   cooled_below_saturation:
-    'The oil was as cold as 15 °C, below the 15.04 °C at which it is saturated with the water it holds: droplets may be left and count as particles; let it run warm and count again.',
+    'The oil was as cold as 15 °C, below the 15.04 °C at which it is saturated with the water it holds: droplets ' +
+    'may be left and count as particles; let it run warm and count again.',
   flat_size_distribution:
-    'From 4 µm(c) to 14 µm(c) the counts fall with a slope of 1.47; fine dirt falls with 1.62 or more. It may be air bubbles, water droplets or coarse wear, which the counts do not tell apart: look at a sample, for foam in the tank, and at the water.',
+    'From 4 µm(c) to 14 µm(c) the counts fall with a slope of 1.47; fine dirt falls with 1.62 or more. It may be ' +
+    'air bubbles, water droplets or coarse wear, which the counts do not tell apart: look at a sample, for foam in ' +
+    'the tank, and at the water.',
   values_stuck:
-    'The last 5 readings have the same counts to the last digit; 3 would hardly come by chance: the sensor or its connection has stopped.',
+    'The last 5 readings have the same counts to the last digit; 3 would hardly come by chance: the sensor or its ' +
+    'connection has stopped.',
   channels_stuck:
-    'The last 15 readings have the same counts at 6 µm(c) and 14 µm(c) while others move; 4 would hardly come by chance: a channel of the counter has stopped.',
+    'The last 15 readings have the same counts at 6 µm(c) and 14 µm(c) while others move; 4 would hardly come by ' +
+    'chance: a channel of the counter has stopped.',
   flagged_by_instrument: 'The instrument itself marks its counts as not to be relied on: see its own messages.',
   pressure_high:
-    'Pressure in the sensor is 901 kPa, above the 900 it can take. Take the machine down by its own procedure, lock it out, and let the pressure off, accumulators too. Then fit a relief valve at the sensor with a free path to the tank, or a sensor rated for the line. A restrictor alone protects nothing: where no oil flows, it takes no pressure off.',
+    'Pressure in the sensor is 901 kPa, above the 900 it can take. Take the machine down by its own procedure, lock ' +
+    'it out, and let the pressure off, accumulators too. Then fit a relief valve at the sensor with a free path to ' +
+    'the tank, or a sensor rated for the line. A restrictor alone protects nothing: where no oil flows, it takes no ' +
+    'pressure off.',
   viscosity_off_line:
-    'Viscosity is 4 mm²/s, but the oil has 46 at this temperature: one of the two sensors is wrong, or another fluid is in the machine. Take a sample at a low-pressure sampling valve.',
+    'Viscosity is 4 mm²/s, but the oil has 46 at this temperature: one of the two sensors is wrong, or another ' +
+    'fluid is in the machine. Take a sample at a low-pressure sampling valve.',
   calibration_overdue: 'The counter was calibrated 231.48148149 days ago, more than 231.48148148: have it calibrated.',
   clock_ahead:
     'The reading is 300.001 s ahead of the clock of the host (limit 300 s): set the clock of the instrument.',
   code_disagrees:
-    'The code that came with the counts is 2 classes off the code of the counts, which decide: compare sizes, calibration and edition of the standard in the instrument.',
+    'The code that came with the counts is 2 classes off the code of the counts, which decide: compare sizes, ' +
+    'calibration and edition of the standard in the instrument.',
   line_not_flushed: '299 mL have passed the line, fewer than 300: it still holds old oil; let it run longer.',
   clock_backwards:
-    'This reading is 0.001 s older than one before it: set the clock of the instrument; rates and trends across this moment mean nothing.',
+    'This reading is 0.001 s older than one before it: set the clock of the instrument; rates and trends across ' +
+    'this moment mean nothing.',
 };
 
 describe('a good reading', () => {
@@ -312,7 +336,7 @@ describe('each finding alone', () => {
 });
 
 describe('limits', () => {
-  test('of one installation are no default: pressure and viscosity are unchecked until the data sheet sets them', () => {
+  test('pressure and viscosity are unchecked until the data sheet sets them', () => {
     const { quality, unchecked } = assessReading({ ...good, kPa: 5, mm2PerS: 900 }, {}, earlier);
     expect(quality).toBe('good');
     expect(unchecked).toEqual(expect.arrayContaining(['pressure_low', 'viscosity_high']));
@@ -426,8 +450,8 @@ describe('limits', () => {
     expect(stuck([good, good, good, good], fewer)).toBe(false);
   });
 
-  // n particles between two sizes come again with a chance of at most 1 / sqrt(2 pi n), counts shown coarsely more often: so many readings
-  // running are needed for 1e-8; null: however many
+  // n particles between two sizes come again with a chance of at most 1 / sqrt(2 pi n), counts shown coarsely more
+  // often: so many readings running are needed for 1e-8; null: however many
   test.each<[string, Partial<CumulativeCounts>, number | null]>([
     ['nothing counted', { perMl: [0, 0, 0] }, null],
     ['few whole particles per mL', { perMl: [4, 1, 0] }, null],

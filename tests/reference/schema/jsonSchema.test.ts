@@ -1,4 +1,7 @@
-/** The JSON Schema files are what the rules say, and jsonSchemas is what the files say. `npm test -- -u` writes the files anew. */
+/**
+ * The JSON Schema files are what the rules say, and jsonSchemas is what the files say. `npm test -- -u` writes the
+ * files anew.
+ */
 import { describe, expect, test } from 'vitest';
 import * as z from 'zod/mini';
 import { acceptanceReadingRule } from '../../../src/acceptance/readingRule.ts';

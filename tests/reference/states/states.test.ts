@@ -57,7 +57,7 @@ describe('an alarm of 0.1.0', () => {
     expect(goneOn('shelved', 60000, 50)).toEqual(['unshelved', 'returned standing']);
   });
 
-  test('a delay runs on, a stale signal is restored, chattering is over in time, a rise is measured from the same lows', () => {
+  test('a delay runs on, a stale signal is restored, chattering ends, a rise is measured from the same lows', () => {
     expect(goneOn('pending', 3 * 60000, 70)).toEqual([]);
     expect(goneOn('pending', 4 * 60000, 70)).toEqual(['raised']);
     expect(goneOn('stale', 1000, 60)).toEqual(['signal_restored']);

@@ -1,9 +1,14 @@
-/** Student's t against the printed table, and the variance of sums of dependent points against the sum over all pairs. */
+/**
+ * Student's t against the printed table, and the variance of sums of dependent points against the sum over all pairs.
+ */
 import { describe, expect, test } from 'vitest';
 import { studentBeyond, studentLimit } from '../../../src/numeric/student.ts';
 import { dependentSum, fadings, layoutOf } from '../../../src/trend/dependence/layout.ts';
 
-/** NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.2, upper critical values of Student's t: columns 0.90, 0.95, 0.975, 0.99, 0.995. */
+/**
+ * NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.2, upper critical values of Student's t: columns 0.90, 0.95,
+ * 0.975, 0.99, 0.995.
+ */
 const table: readonly (readonly [number, readonly number[]])[] = [
   [1, [3.078, 6.314, 12.706, 31.821, 63.657]],
   [2, [1.886, 2.92, 4.303, 6.965, 9.925]],

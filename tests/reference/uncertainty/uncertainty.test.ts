@@ -54,7 +54,8 @@ test('q counted is Gamma(q + 1): mean and variance 10 for 9 (JCGM 101:2008, 6.4.
   const errors = { volume: 0, sizing: 0 };
   const cut = (confidence: number) => codeUncertainty(iso4406, counts, errors, { confidence }).columns[0];
   expect(cut(0.95)?.relative).toBeCloseTo(Math.sqrt(10) / 10, 12);
-  // P(G > x) is the Poisson sum of 0 to 9: the 95 % limits of counting 9 or 10 (Garwood's upper limit for 9 is 17.084803)
+  // P(G > x) is the Poisson sum of 0 to 9: the 95 % limits of counting 9 or 10 (Garwood's upper limit for 9 is
+  // 17.084803)
   expect(cut(0.95)?.high).toBeCloseTo(17.084803, 6);
   // and the lower one is Garwood's for 10
   expect(cut(0.95)?.low).toBeCloseTo(4.795389, 6);

@@ -147,7 +147,7 @@ describe.each(Object.entries(places))('%s', (_name, place) => {
     for (const record of records) expect(JSON.parse(record)).toMatchObject({ record: { seq: 10 }, untold: [] });
   });
 
-  test('redelivered with repetitions and out of order: a gap names what has to come first, and the end is the same', () => {
+  test('redelivered with repetitions and out of order: a gap names what has to come first', () => {
     const store = place()(never());
     const told: Told[] = [];
     const service = start(store, (event) => told.push(event));
@@ -167,7 +167,7 @@ describe.each(Object.entries(places))('%s', (_name, place) => {
     expect(told).toHaveLength(new Set(told.map(({ id }) => id)).size);
   });
 
-  test('killed before, half-way through or after any of its calls, and begun again: the same records, the same events', () => {
+  test('killed before, half-way through or after any of its calls: the same records, the same events', () => {
     const { records, events } = straight();
     const whole = never();
     const all = place()(whole);

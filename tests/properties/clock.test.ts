@@ -222,7 +222,7 @@ describe('what decides', () => {
     ]);
   });
 
-  test('a reading set aside is judged when the clock is known: by alarms, and in the blocks of followed figures', () => {
+  test('a reading set aside is judged when the clock is known, by alarms and in blocks of followed figures', () => {
     const watched = prepareMonitor({
       codes: [],
       alarms: [{ id: 'high', type: 'high', figure: figure('a'), setpoint: 5 }],

@@ -2,7 +2,8 @@
 // `all`, as node:sqlite (Node 22 and later, Deno) and other drivers have them.
 const schema = `
   create table if not exists unit (unit text primary key, record text not null);
-  create table if not exists event (id text primary key, unit text not null, body text not null, told integer not null)`;
+  create table if not exists event (
+    id text primary key, unit text not null, body text not null, told integer not null)`;
 
 export function sqliteStore(db) {
   db.exec(schema);

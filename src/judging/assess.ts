@@ -2,7 +2,7 @@
  * A reading assessed beside the readings before it, of which a state remembers what `advanceRepeats` keeps.
  */
 import { assess } from '../reading/assessReading.ts';
-import type { Assessment, ReadingLimits, TimedReading } from '../reading/index.ts';
+import type { Assessment, FindingCode, ReadingLimits, TimedReading } from '../reading/index.ts';
 import type { Repeats } from '../reading/repeats.ts';
 
 /**
@@ -11,5 +11,8 @@ import type { Repeats } from '../reading/repeats.ts';
  */
 export function assessArrived(limits: ReadingLimits, reading: TimedReading, repeats: Repeats | null): Assessment {
   const assessment = assess(limits, reading, repeats);
-  return { ...assessment, unchecked: assessment.unchecked.filter((code) => code !== 'clock_backwards') };
+  const unchecked = assessment.unchecked as FindingCode[];
+  const place = unchecked.indexOf('clock_backwards');
+  if (place >= 0) unchecked.splice(place, 1);
+  return assessment;
 }

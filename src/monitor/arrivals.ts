@@ -52,5 +52,5 @@ export function withReading(recent: Recent, time: number, print: number): Recent
     if (i >= first) merged.push(one);
   }
   if (!placed) merged.push([time, print]);
-  return merged.slice(-remembered);
+  return merged;
 }

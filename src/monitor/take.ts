@@ -9,8 +9,9 @@ import { classesBeyond } from '../judging/codePlan.ts';
 import { codeVerdicts, inTarget } from '../judging/codeVerdict.ts';
 import { figureOf } from '../judging/figures.ts';
 import type { CodeVerdict, QualifiedFigure } from '../judging/types.ts';
-import type { Assessment, TimedReading } from '../reading/reading.ts';
+import type { Assessment, FigureName, TimedReading } from '../reading/reading.ts';
 import { advanceRepeats, noRepeats, type Repeats } from '../reading/repeats.ts';
+import { figureNames } from '../reading/rules.ts';
 import { usualAfter } from '../state/usual.ts';
 import { type Come, comeOf, noneRecent, withReading } from './arrivals.ts';
 import { asideOf, decide, withAside } from './aside.ts';
@@ -124,29 +125,39 @@ function takeInOrder(
   if (repeats.known > 0 || repeats.time !== null) next.repeats = repeats;
   const { arrivals } = state;
   next.arrivals = {
-    ...arrivals,
     inOrder: arrivals.inOrder + 1,
     bad: assessment.quality === 'bad' ? arrivals.bad + 1 : arrivals.bad,
+    late: arrivals.late,
+    tooLate: arrivals.tooLate,
+    repeated: arrivals.repeated,
+    setAside: arrivals.setAside,
   };
   if (isUsable(reading, assessment)) {
-    if (next.stale === true) events.push({ time, event: 'readings_restored' });
-    delete next.stale;
+    if (next.stale === true) {
+      events.push({ time, event: 'readings_restored' });
+      delete next.stale;
+    }
     next.heard = time;
   }
   if (reading.receivedAt !== undefined) next.receivedAt = reading.receivedAt;
   else if (next.receivedAt !== undefined) delete next.receivedAt;
-  const bad = badAfter(prepared, state.bad ?? [], reading, assessment, time, events);
+  const bad = badAfter(prepared, state.bad ?? noneBad, reading, assessment, time, events);
   if (bad.length > 0) next.bad = bad;
-  else delete next.bad;
+  else if (next.bad !== undefined) delete next.bad;
   if (prepared.follow.length > 0) next.followed = followEach(prepared, next.followed, known, time, () => true);
   return { state: next, verdict: verdictOf(next, known, 'in_order') };
 }
 
+const noneBad: readonly string[] = [];
+
 /** Whether there is a figure in it that can be relied on. */
 function isUsable(reading: TimedReading, { figureQualities }: Assessment): boolean {
-  const names = Object.keys(figureQualities) as (keyof typeof figureQualities)[];
-  for (const name of names) if (figureQualities[name] !== 'bad') return true;
-  const { others = {} } = reading;
+  for (let i = 0; i < figureNames.length; i += 1) {
+    const quality = figureQualities[figureNames[i] as FigureName];
+    if (quality !== undefined && quality !== 'bad') return true;
+  }
+  const { others } = reading;
+  if (others === undefined) return false;
   for (const name of Object.keys(others)) {
     const other = others[name];
     if (typeof other === 'number' || (other !== undefined && other.quality !== 'bad')) return true;

@@ -34,9 +34,11 @@ export function power(x: number, y: number): number {
   return exp(y * log(x));
 }
 
+const ln10: number = /* @__PURE__ */ log(10);
+
 /** log10 x for x > 0; exact at whole powers of ten that a double holds exactly. */
 export function log10(x: number): number {
-  const quotient = log(x) / log(10);
+  const quotient = log(x) / ln10;
   const whole = Math.floor(quotient + 0.5);
   return Math.abs(quotient - whole) < 1e-12 && tenTo(whole) === x ? whole : quotient;
 }

@@ -39,7 +39,7 @@ function remainderOf(f: number, low: number): number {
   const s = f / (2 + f);
   const z = s * s;
   const half = 0.5 * f * f;
-  let series = 2 / 25;
-  for (let n = 23; n >= 3; n -= 2) series = 2 / n + z * series;
+  const far = 2 / 15 + z * (2 / 17 + z * (2 / 19 + z * (2 / 21 + z * (2 / 23 + z * (2 / 25)))));
+  const series = 2 / 3 + z * (2 / 5 + z * (2 / 7 + z * (2 / 9 + z * (2 / 11 + z * (2 / 13 + z * far)))));
   return half - (s * (half + z * series) + low);
 }

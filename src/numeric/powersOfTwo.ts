@@ -26,6 +26,41 @@ const inverses: readonly number[] = [
  * Splits a positive finite number into `mantissa * 2^exponent` with the mantissa from 1 up to, not including, 2. Exact.
  */
 export function splitBinary(x: number): { mantissa: number; exponent: number } {
+  return x >= 1 / two32 && x < two32 ? splitNear(x) : splitFar(x);
+}
+
+/** The same from 2^-32 up to 2^32, where most figures lie. */
+function splitNear(x: number): { mantissa: number; exponent: number } {
+  let mantissa = x;
+  let exponent = 0;
+  if (x < 1) {
+    mantissa = x * two32;
+    exponent = -32;
+  }
+  if (mantissa >= two16) {
+    mantissa *= 1 / two16;
+    exponent += 16;
+  }
+  if (mantissa >= 256) {
+    mantissa *= 1 / 256;
+    exponent += 8;
+  }
+  if (mantissa >= 16) {
+    mantissa *= 1 / 16;
+    exponent += 4;
+  }
+  if (mantissa >= 4) {
+    mantissa *= 1 / 4;
+    exponent += 2;
+  }
+  if (mantissa >= 2) {
+    mantissa *= 1 / 2;
+    exponent += 1;
+  }
+  return { mantissa, exponent };
+}
+
+function splitFar(x: number): { mantissa: number; exponent: number } {
   let mantissa = x;
   let exponent = 0;
   if (mantissa < 1 / two512) {

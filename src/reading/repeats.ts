@@ -2,8 +2,9 @@
  * What is remembered of the readings before one: plain data, as large as one reading however many came.
  * `advanceRepeats` takes one reading in; who keeps a state keeps this in it.
  */
+import type { CumulativeCounts } from '../counts/types.ts';
 import { splitBinary } from '../numeric/powersOfTwo.ts';
-import { packWhole } from '../state/packed.ts';
+import { packInFour, wholeAt } from '../state/packed.ts';
 import type { Reading } from './reading.ts';
 
 /** The last counts, and how often they have come again. */
@@ -63,37 +64,42 @@ export function advanceRepeats(repeats: Repeats, reading: Reading): Repeats {
   const { counts } = reading;
   const time = reading.time ?? repeats.time;
   const before = reading.time === undefined ? repeats.before : repeats.time;
-  const course = courseOf(repeats, reading);
-  if (counts === undefined) return { ...repeats, ...course, time, before };
-  const { perMl } = counts;
-  const runs: number[] = [];
-  let sizes = counts.sizes.length;
-  for (const size of counts.sizes) sizes = (sizes * 31 + printOf(size)) % mostPrint;
-  const alike = sizes === repeats.sizes && repeats.runs.length === perMl.length;
-  let prints = '';
-  for (let i = 0; i < perMl.length; i += 1) {
-    const print = packWhole(printOf(perMl[i] as number), printChars);
-    prints += print;
-    const again = alike && repeats.perMl.slice(printChars * i, printChars * (i + 1)) === print;
-    runs.push(again ? Math.min((repeats.runs[i] as number) + 1, longestRun) : 1);
-  }
-  const known = Math.min(repeats.known + 1, longestRun);
-  const next = { known, time, before, sizes, perMl: prints, runs, ...course };
-  return hasEqual(perMl) ? { ...next, equal: Math.min((repeats.equal ?? 0) + 1, longestRun) } : next;
+  const next: Draft =
+    counts === undefined ? { ...repeats, time, before } : withCounts(repeats, counts, { time, before });
+  const steady = steadyOf(repeats.steady, reading);
+  if (steady !== undefined) next.steady = steady;
+  const flow = flowAfter(repeats.flow, reading);
+  if (flow !== undefined) next.flow = flow;
+  if (counts !== undefined && hasEqual(counts.perMl)) next.equal = Math.min((repeats.equal ?? 0) + 1, longestRun);
+  return next;
 }
 
-function courseOf(repeats: Repeats, reading: Reading): Pick<Repeats, 'steady' | 'flow'> {
-  const course: { steady?: NonNullable<Repeats['steady']>; flow?: FlowCourse } = {};
-  const celsius = steadyAfter(repeats.steady?.celsius, reading.celsius);
-  const waterSaturation = steadyAfter(repeats.steady?.waterSaturation, reading.waterSaturation);
-  if (celsius !== undefined || waterSaturation !== undefined)
-    course.steady = {
-      ...(celsius === undefined ? {} : { celsius }),
-      ...(waterSaturation === undefined ? {} : { waterSaturation }),
-    };
-  const flow = flowAfter(repeats.flow, reading);
-  if (flow !== undefined) course.flow = flow;
-  return course;
+type Draft = { -readonly [Key in keyof Repeats]: Repeats[Key] };
+
+function withCounts(
+  repeats: Repeats,
+  { sizes: at, perMl }: CumulativeCounts,
+  { time, before }: Pick<Repeats, 'time' | 'before'>,
+): Draft {
+  let sizes = at.length;
+  for (let i = 0; i < at.length; i += 1) sizes = remainder(sizes * 31 + printOf(at[i] as number));
+  const alike = sizes === repeats.sizes && repeats.runs.length === perMl.length;
+  const runs: number[] = [];
+  let prints = '';
+  for (let i = 0; i < perMl.length; i += 1) {
+    const print = printOf(perMl[i] as number);
+    prints += packInFour(print);
+    const again = alike && wholeAt(repeats.perMl, printChars * i, printChars) === print;
+    runs.push(again ? Math.min((repeats.runs[i] as number) + 1, longestRun) : 1);
+  }
+  return { known: Math.min(repeats.known + 1, longestRun), time, before, sizes, perMl: prints, runs };
+}
+
+function steadyOf(before: Repeats['steady'], reading: Reading): Repeats['steady'] {
+  const celsius = steadyAfter(before?.celsius, reading.celsius);
+  const waterSaturation = steadyAfter(before?.waterSaturation, reading.waterSaturation);
+  if (celsius === undefined) return waterSaturation === undefined ? undefined : { waterSaturation };
+  return waterSaturation === undefined ? { celsius } : { celsius, waterSaturation };
 }
 
 function steadyAfter(before: SteadyFigure | undefined, value: number | undefined): SteadyFigure | undefined {
@@ -126,7 +132,10 @@ function flowAfter(before: FlowCourse | undefined, { mlPerMin, time }: Reading):
   const swings = Math.min(before.swings + 1, 1000);
   const share = Math.min(swings, swingShare);
   const mean = Math.floor((before.swing + (swing - before.swing) / share) * 10000 + 0.5) / 10000;
-  return { ...before, last: mlPerMin, swing: mean, swings };
+  const { from } = before;
+  return from === undefined
+    ? { last: mlPerMin, swing: mean, swings }
+    : { last: mlPerMin, swing: mean, swings, from };
 }
 
 function hasEqual(perMl: readonly number[]): boolean {
@@ -145,5 +154,12 @@ function printOf(value: number): number {
   const scaled = (mantissa - 1) * 67108864;
   const upper = Math.floor(scaled);
   const lower = Math.floor((scaled - upper) * 67108864);
-  return (((upper * 40503 + lower * 30011) % mostPrint) + (exponent + 1075) * 7919) % mostPrint;
+  return remainder(remainder(upper * 40503 + lower * 30011) + (exponent + 1075) * 7919);
+}
+
+/** The remainder of a whole number below 2^53, which many engines are slow to find by `%`. */
+function remainder(whole: number): number {
+  const rest = whole - Math.floor(whole / mostPrint) * mostPrint;
+  // the quotient may have been rounded up to the next whole number
+  return rest < 0 ? rest + mostPrint : rest;
 }

@@ -7,7 +7,7 @@ import { largestFigure, smallestFigure } from '../checks.ts';
 import { isObject, isUnsigned, longestName } from './check.ts';
 import type { NumberRule, Rule } from './rule.ts';
 
-/** True where `checkRule` would find nothing. */
+/** True only where `checkRule` would find nothing. */
 export function holds(rule: Rule, value: unknown): boolean {
   if (value === undefined) return rule.optional === true;
   if (value === null) return rule.nullable === true;
@@ -31,13 +31,13 @@ export function holds(rule: Rule, value: unknown): boolean {
     }
     case 'object': {
       if (!isObject(value)) return false;
-      const names = Object.keys(value);
-      for (const name of names) {
+      // what is inherited is looked at too, and then checkRule decides
+      for (const name in value) {
         const member = ownRule(rule.members, name);
         if (member === null || !holds(member, value[name])) return false;
       }
-      for (const name of Object.keys(rule.members)) {
-        if (value[name] === undefined && !holds(rule.members[name] as Rule, undefined)) return false;
+      for (const name in rule.members) {
+        if (value[name] === undefined && (rule.members[name] as Rule).optional !== true) return false;
       }
       return true;
     }

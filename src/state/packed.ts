@@ -15,12 +15,29 @@ export function packWhole(whole: number, chars: number): string {
   let text = '';
   let left = whole;
   for (let i = 0; i < chars; i += 1) {
-    const digit = left % base;
-    // no backslash, which JSON escapes
-    text = String.fromCharCode(digit < 57 ? digit + 35 : digit + 36) + text;
-    left = (left - digit) / base;
+    const rest = Math.floor(left / base);
+    text = String.fromCharCode(codeOf(left - rest * base)) + text;
+    left = rest;
   }
   return text;
+}
+
+/** No backslash, which JSON escapes. */
+function codeOf(digit: number): number {
+  return digit < 57 ? digit + 35 : digit + 36;
+}
+
+/** The same in four characters, at once. */
+export function packInFour(whole: number): string {
+  const third = Math.floor(whole / base);
+  const second = Math.floor(third / base);
+  const first = Math.floor(second / base);
+  return String.fromCharCode(
+    codeOf(first),
+    codeOf(second - first * base),
+    codeOf(third - second * base),
+    codeOf(whole - third * base),
+  );
 }
 
 /** The whole number that stands at a place in so many characters. */

@@ -27,6 +27,7 @@ export const sensorStuck: Check = {
     for (const name of ['celsius', 'waterSaturation'] as const) {
       const one = repeats.steady[name];
       if (one === undefined || reading[name] !== one.value) continue;
+      if (one.run <= timesLongest * one.longest) continue;
       const limit = steadyLimit(one, stuckChance);
       if (one.run >= limit) found.push({ code: 'values_stuck', value: one.run, limit, affects: [name as FigureName] });
     }

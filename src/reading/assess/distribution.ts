@@ -45,13 +45,14 @@ export const flatDistribution: Check = {
       if (most === undefined || count > most || count === 0) continue; // a rise has its own finding
       if (to < apart * from || (particles[i] as number) < enough) continue;
       looked = true;
-      const figure = log10(most / count) / log10(to / from);
+      const width = log10(to / from);
+      const figure = log10(most / count) / width;
       const limit = flattestSteepness * (log10(from) + log10(to));
       // the counts scatter, and so does the slope between them: chance alone makes none of these flat
       const share = 1 / (particles[i] as number) - 1 / Math.max(particles[first] as number, 1);
       const scatter = Math.sqrt(Math.max(share, 0)) / ln10;
       const few = (particles[i] as number) < many;
-      if (figure + (few ? deviations * (scatter / log10(to / from)) : 0) >= limit) continue;
+      if (figure + (few ? deviations * (scatter / width) : 0) >= limit) continue;
       if (found === null || figure / limit < found.figure / found.limit) {
         found = { figure, limit, size: counts.sizes[i] as number };
       }

@@ -10,6 +10,8 @@ import type { AlarmEvent, AlarmPlan } from './types.ts';
 /** Brings the alarm to a time: everything that fell due on the way happens at its own time, in order. */
 export function passTime(plan: AlarmPlan, draft: Draft, time: number, events: AlarmEvent[]): void {
   if (draft.heard === null) draft.heard = time;
+  const calm = draft.shelf === null && !draft.chattering && (plan.reAlarmAfterMs === null || !draft.active);
+  if (calm && (draft.stale || staleFromOf(plan, draft, draft.heard) >= time)) return;
   for (;;) {
     const shelfEnd = draft.shelf === null ? Infinity : draft.shelf.until;
     const staleFrom = draft.stale ? Infinity : staleFromOf(plan, draft, draft.heard);

@@ -82,6 +82,24 @@ export function isSound(counts: CumulativeCounts, mayRise: boolean): boolean {
   }
 }
 
+/** Whether `checkCounts` lets counts pass that may rise, and each of whose members keeps its rule. */
+export function membersAgree(counts: CumulativeCounts): boolean {
+  const { sizes, perMl, counted, volumeMl, dilution = 1 } = counts;
+  const { length } = sizes;
+  let plain = perMl.length === length && (counted === undefined || counted.length === length);
+  for (let i = 0; plain && i < length; i += 1) {
+    if (i > 0) plain = (sizes[i] as number) >= (sizes[i - 1] as number) * (1 + rounding);
+    if (counted === undefined || volumeMl === undefined) continue;
+    plain = plain && agreePlainly(perMl[i] as number, ((counted[i] as number) * dilution) / volumeMl);
+  }
+  return plain || isSound(counts, true);
+}
+
+/** Two roundings off the exact figure: what agrees to half of what is allowed agrees. */
+function agreePlainly(count: number, rough: number): boolean {
+  return Math.abs(count - rough) <= rough * (rounding / 2);
+}
+
 /** An array with one element for each size, each by the rule. */
 function requireList(list: unknown, name: string, rule: Measure, sizes: readonly number[], at: NameOf): void {
   if (!Array.isArray(list) || list.length === 0 || list.length !== sizes.length) {
@@ -104,8 +122,7 @@ function requireAgreement(counts: CumulativeCounts, i: number, at: NameOf): void
   const { perMl, counted, volumeMl, dilution = 1 } = counts as Required<CumulativeCounts>;
   const count = perMl[i] as number;
   const rough = ((counted[i] as number) * dilution) / volumeMl;
-  // two roundings off the exact figure: what agrees to half of what is allowed agrees
-  if (Math.abs(count - rough) <= rough * (rounding / 2)) return;
+  if (agreePlainly(count, rough)) return;
   const related = proportion(counted[i] as number, dilution, volumeMl);
   if (Math.abs(count - related) > related * rounding) {
     throw motescaleError('out_of_range', at('perMl', i), count, `${related}: counted x dilution / volumeMl`);

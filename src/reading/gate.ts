@@ -2,7 +2,7 @@
  * The one gate of readings: what comes in is checked here, once, and travels on as it is. A reading that passes makes
  * no text and no path.
  */
-import { checkCounts, isSound, rounding } from '../counts/checkCounts.ts';
+import { checkCounts, membersAgree, rounding } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { isMotescaleError, noteProblem, type Problem, throwMistakes } from '../errors.ts';
 import { checkRule, isObject } from '../rules/check.ts';
@@ -43,7 +43,7 @@ function passGate(value: unknown, rule: ObjectRule, root: string): unknown {
 
 /** Whether the members of counts agree with each other; where they do not, the words come later. */
 function countsAgree(counts: CumulativeCounts | undefined): boolean {
-  return counts === undefined || isSound(counts, true);
+  return counts === undefined || membersAgree(counts);
 }
 
 /**

@@ -26,20 +26,22 @@ export function holds(rule: Rule, value: unknown): boolean {
       return typeof value === 'boolean';
     case 'list': {
       if (!Array.isArray(value) || value.length < (rule.shortest ?? 1) || value.length > rule.longest) return false;
+      if (rule.of.kind === 'number') return holdNumbers(rule.of, value);
       for (let i = 0; i < value.length; i += 1) if (!holds(rule.of, value[i])) return false;
       return true;
     }
     case 'object': {
       if (!isObject(value)) return false;
+      const { members } = rule;
+      let lacking = 0;
+      for (const name in members) if ((members[name] as Rule).optional !== true) lacking += 1;
       // what is inherited is looked at too, and then checkRule decides
       for (const name in value) {
-        const member = ownRule(rule.members, name);
+        const member = ownRule(members, name);
         if (member === null || !holds(member, value[name])) return false;
+        if (member.optional !== true) lacking -= 1;
       }
-      for (const name in rule.members) {
-        if (value[name] === undefined && (rule.members[name] as Rule).optional !== true) return false;
-      }
-      return true;
+      return lacking === 0;
     }
     case 'record': {
       if (!isObject(value)) return false;
@@ -59,20 +61,36 @@ export function holds(rule: Rule, value: unknown): boolean {
 }
 
 function holdsNumber(rule: NumberRule, value: unknown): boolean {
-  const { least, above, most, below, whole, among } = rule;
+  const { least = -Infinity, above = -Infinity, most, below = Infinity, whole, among } = rule;
   return (
     typeof value === 'number' &&
+    value >= least &&
+    value > above &&
+    value <= (most ?? Infinity) &&
+    value < below &&
     value > -Infinity &&
     value < Infinity &&
-    !(least !== undefined && value < least) &&
-    !(above !== undefined && value <= above) &&
-    !(most !== undefined && value > most) &&
-    !(below !== undefined && value >= below) &&
     !(among !== undefined && among.indexOf(value) < 0) &&
     !(whole === true && value !== Math.floor(value)) &&
     !(above === 0 && value < smallestFigure) &&
     !(most === undefined && value > largestFigure && isUnsigned(rule))
   );
+}
+
+/** Whether each is one: a list of plain bounds is looked through with these in hand. */
+function holdNumbers(rule: NumberRule, values: readonly unknown[]): boolean {
+  const { least, above, most, below, whole = false, among } = rule;
+  const plain = least !== undefined && most !== undefined && most < Infinity && above === undefined;
+  if (!plain || below !== undefined || among !== undefined) {
+    for (let i = 0; i < values.length; i += 1) if (!holds(rule, values[i])) return false;
+    return true;
+  }
+  for (let i = 0; i < values.length; i += 1) {
+    const value = values[i];
+    const within = typeof value === 'number' && value >= least && value <= most;
+    if (!(within && !(whole && value !== Math.floor(value))) && !holds(rule, value)) return false;
+  }
+  return true;
 }
 
 /** What every object inherits, such as `constructor`, is no member of a rule: it has no kind. */

@@ -57,11 +57,11 @@ export function decide(
   to: number,
   events: MonitorEvent[],
 ): MonitorState {
-  const { clock: _doubt, ...kept } = before;
   const time = aside[aside.length - 1];
   const isSet = move === 'set';
   const from = before.time as number;
-  if (time === undefined) return isSet ? setClock(prepared, before, to, {}, events) : kept;
+  if (time === undefined) return isSet ? setClock(prepared, before, to, {}, events) : withoutDoubt(before);
+  const kept = withoutDoubt(before);
   const fits = last !== null && (!isSet || Math.abs(to - time) <= jumpOf(prepared, before));
   const lost = fits ? aside.slice(0, -1) : aside;
   const told = { ...(fits ? { judged: [time] } : {}), ...(lost.length === 0 ? {} : { lost }) };
@@ -70,6 +70,13 @@ export function decide(
   if (!isSet) events.push({ time: from, event: 'clock_kept', ...told });
   if (!fits) return state;
   return judge(prepared, isSet ? remembered(state, at, last) : state, last, at, events);
+}
+
+/** The state of a monitor that does not doubt the clock. */
+export function withoutDoubt(state: MonitorState): MonitorState {
+  if (state.clock === undefined) return state;
+  const { clock: _doubt, ...rest } = state;
+  return rest;
 }
 
 function remembered(state: MonitorState, time: number, { print }: AsideReading): MonitorState {

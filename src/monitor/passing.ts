@@ -28,7 +28,7 @@ export function passTime(
   stepOf: (i: number) => Step,
 ): Draft {
   const heard = state.heard ?? time;
-  const next: Draft = { ...state, time, heard };
+  const next = draftOf(state, time, heard);
   if (state.stale !== true) {
     const { staleAfterMs } = prepared;
     const after =
@@ -50,6 +50,20 @@ export function passTime(
     watched.push(stepAlarm(plan, memory, time, stepOf(i), events as never, { id: plan.id, of: plan.of }));
   }
   next.alarms = watched;
+  return next;
+}
+
+/** Written out: engines copy objects whose members they know sooner than by spreading. */
+function draftOf(state: MonitorState, time: number, heard: number): Draft {
+  const { version, arrivals, alarms, followed, recent, repeats, receivedAt, usualMs, stale, bad, clock } = state;
+  const next: Draft = { version, arrivals, alarms, followed, time, heard };
+  if (usualMs !== undefined) next.usualMs = usualMs;
+  if (recent !== undefined) next.recent = recent;
+  if (repeats !== undefined) next.repeats = repeats;
+  if (receivedAt !== undefined) next.receivedAt = receivedAt;
+  if (stale !== undefined) next.stale = stale;
+  if (bad !== undefined) next.bad = bad;
+  if (clock !== undefined) next.clock = clock;
   return next;
 }
 

@@ -14,7 +14,7 @@ import { advanceRepeats, noRepeats, type Repeats } from '../reading/repeats.ts';
 import { figureNames } from '../reading/rules.ts';
 import { usualAfter } from '../state/usual.ts';
 import { type Come, comeOf, noneRecent, withReading } from './arrivals.ts';
-import { asideOf, decide, withAside } from './aside.ts';
+import { asideOf, decide, withAside, withoutDoubt } from './aside.ts';
 import { type Judged, judgeClock } from './clock.ts';
 import { addToBlock, blockOf } from './followed.ts';
 import { passTime } from './passing.ts';
@@ -62,10 +62,7 @@ export function takeReading(
 
 /** The state with what is doubted about the clock now. */
 export function withDoubt(state: MonitorState, { doubt }: Judged): MonitorState {
-  if (doubt !== null) return { ...state, clock: doubt };
-  if (state.clock === undefined) return state;
-  const { clock: _doubt, ...rest } = state;
-  return rest;
+  return doubt === null ? withoutDoubt(state) : { ...state, clock: doubt };
 }
 
 function know(prepared: PreparedMonitor, reading: TimedReading, repeats: Repeats | null): Known {

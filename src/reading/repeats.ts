@@ -133,9 +133,7 @@ function flowAfter(before: FlowCourse | undefined, { mlPerMin, time }: Reading):
   const share = Math.min(swings, swingShare);
   const mean = Math.floor((before.swing + (swing - before.swing) / share) * 10000 + 0.5) / 10000;
   const { from } = before;
-  return from === undefined
-    ? { last: mlPerMin, swing: mean, swings }
-    : { last: mlPerMin, swing: mean, swings, from };
+  return from === undefined ? { last: mlPerMin, swing: mean, swings } : { last: mlPerMin, swing: mean, swings, from };
 }
 
 function hasEqual(perMl: readonly number[]): boolean {

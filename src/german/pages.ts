@@ -34,6 +34,7 @@ export const germanPeriod: PeriodTexts = {
   lastMissed: '; nicht von der letzten',
   unjudged: '; {number} nicht zu beurteilen',
   lastUnjudged: ', darunter die letzte',
+  probability: '; tatsächlich bei der letzten mit {percent} Wahrscheinlichkeit',
   unknownCode: 'unbekannt',
   noEvents: 'keine',
 };

@@ -3,7 +3,7 @@
  */
 import { requireCount, requireFilledArray, requireMembers, requireObject } from '../checks.ts';
 import { checkCounts, requireSizing } from '../counts/checkCounts.ts';
-import { requireMeasurableCount, requireVolume } from '../counts/ranges.ts';
+import { requireDilution, requireMeasurableCount, requireVolume } from '../counts/ranges.ts';
 import type { CumulativeCounts, Sizing } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
 import { proportion } from '../numeric/decimal.ts';
@@ -76,7 +76,8 @@ export function requireSizes(sizes: number, before: number, parameter: string): 
  *
  * @param bucket a bucket of a roll-up whose readings had `counted` and `volumeMl`
  * @param sizes the sizes of the readings' counts, µm, ascending
- * @param options `sizing`: how they were measured; `iso11171` where left out
+ * @param options `sizing`: how they were measured; `iso11171` where left out. `dilution`: how many times all samples of the bucket were diluted; 1
+ * where left out. Samples diluted differently need roll-ups of their own.
  * @throws `no_answer` where nothing was counted in the bucket; `length_mismatch` for another number of sizes;
  * `sizes_out_of_order`, `unknown_sizing`, `wrong_type`, `empty`.
  *
@@ -95,10 +96,10 @@ export function requireSizes(sizes: number, before: number, parameter: string): 
 export function bucketCounts(
   bucket: Pick<RollUpBucket, 'counted' | 'volumeMl'>,
   sizes: readonly number[],
-  options: { readonly sizing?: Sizing } = {},
+  options: { readonly sizing?: Sizing; readonly dilution?: number } = {},
 ): CumulativeCounts {
   requireObject(bucket, 'bucket');
-  requireMembers(requireObject(options, 'options'), 'options', ['sizing']);
+  requireMembers(requireObject(options, 'options'), 'options', ['sizing', 'dilution']);
   requireFilledArray(sizes, 'sizes', 'an array of sizes');
   const { counted, volumeMl } = bucket;
   if (counted === undefined || volumeMl === undefined) {
@@ -109,8 +110,10 @@ export function bucketCounts(
   if (sizes.length !== counted.length) {
     throw motescaleError('length_mismatch', 'sizes', sizes, `${counted.length} sizes, as the readings counted`);
   }
-  const perMl = counted.map((n, i) => proportion(requireCount(n, `bucket.counted[${i}]`), 1, volumeMl));
+  const dilution = options.dilution === undefined ? 1 : requireDilution(options.dilution, 'options.dilution');
+  const perMl = counted.map((n, i) => proportion(requireCount(n, `bucket.counted[${i}]`), dilution, volumeMl));
   const nameOf = (list: string, i: number) => (list === 'sizes' ? `sizes[${i}]` : `bucket.${list}[${i}]`);
   const sizing = options.sizing === undefined ? 'iso11171' : requireSizing(options.sizing, 'options.sizing');
-  return checkCounts({ sizing, sizes: sizes.slice(), perMl, counted: counted.slice(), volumeMl }, 'bucket', { nameOf });
+  const counts = { sizing, sizes: sizes.slice(), perMl, counted: counted.slice(), volumeMl };
+  return checkCounts(dilution === 1 ? counts : { ...counts, dilution }, 'bucket', { nameOf });
 }

@@ -2,7 +2,7 @@
  * A target or a setpoint on a code read once: which class each column asks for, so that a code is held against it
  * without reading it again.
  */
-import type { ClassTable, TargetOutcome } from '../codes/index.ts';
+import type { ClassTable, MeasurementErrors, TargetOutcome } from '../codes/index.ts';
 import { requireTarget } from '../codes/meets.ts';
 import { type Wanted, wantedOf as wantedOfParts } from '../codes/targetOutcome.ts';
 
@@ -13,6 +13,8 @@ export interface CodePlan {
   readonly columns: readonly string[] | null;
   readonly target: string | null;
   readonly wanted: Wanted | null;
+  /** Where the verdict is to say with what probability the target is met. */
+  readonly errors?: MeasurementErrors;
 }
 
 /** The plan of a table and a target that have been checked. */

@@ -1,7 +1,7 @@
 /**
  * The codes of a configuration: each table found, its columns and its target read.
  */
-import type { ClassTable } from '../codes/index.ts';
+import type { ClassTable, MeasurementErrors } from '../codes/index.ts';
 import { requireTable } from '../codes/requireTable.ts';
 import type { Wanted } from '../codes/targetOutcome.ts';
 import { isMotescaleError, motescaleError, noteProblem, type Path, type Problem } from '../errors.ts';
@@ -13,6 +13,7 @@ export interface CodeEntry {
   readonly table: unknown;
   readonly target?: string;
   readonly columns?: readonly string[];
+  readonly errors?: MeasurementErrors;
 }
 
 /** Tables handed in to be found by their ids. */
@@ -49,7 +50,7 @@ export function planCode(
   seen.push(table.id);
   // asked of columns and a target that keep their own rules
   if (hasMistake(problems, [...path, 'columns']) || hasMistake(problems, [...path, 'target'])) return null;
-  const { columns, target } = entry;
+  const { columns, target, errors } = entry;
   const labels = table.columns.map(({ label }) => label);
   if (columns !== undefined)
     columns.forEach((label, i) => {
@@ -58,9 +59,12 @@ export function planCode(
     });
   if (problems.length > before) return null;
   const judged = columns ?? null;
+  if (target === undefined && errors !== undefined)
+    noteProblem(problems, [...path, 'errors'], 'unknown_option', 'errors', 'a target beside it');
   if (target === undefined) return { table, columns: judged, target: null, wanted: null };
   const wanted = readCode(table, target, judged, [...path, 'target'], problems);
-  return wanted === null ? null : { table, columns: judged, target, wanted };
+  if (wanted === null) return null;
+  return { table, columns: judged, target, wanted, ...(errors === undefined ? {} : { errors }) };
 }
 
 /** Whether a mistake has been found at a place or within it. */

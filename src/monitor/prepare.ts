@@ -140,7 +140,7 @@ const tableRule: Rule = { kind: 'object', expected: 'a class table', members: {}
  * their members.
  */
 function printOf(config: MonitorConfig, codes: readonly CodePlan[]): number {
-  const named = codes.map(({ table, target, columns }) => ({ table: table.id, target, columns }));
+  const named = codes.map(({ table, target, columns, errors }) => ({ table: table.id, target, columns, errors }));
   return textPrint(textOf({ ...config, tables: undefined, codes: named }));
 }
 

@@ -3,6 +3,7 @@
  * members ask of each other, `prepareMonitor` says.
  */
 import { alarmTypes, commonAlarmMembers } from '../alarm/rules.ts';
+import { errorsRule } from '../codes/uncertainty/errors.ts';
 import type { EitherRule, ObjectRule, Rule } from '../rules/rule.ts';
 import { nameRule, figureRule as numberRule, spanAbove0Rule } from '../state/rules.ts';
 
@@ -114,7 +115,7 @@ export function monitorRule(table: Rule, limits: Rule): ObjectRule {
   const byId: Rule = { ...nameRule, expected: 'the id of a table' };
   const code: ObjectRule = {
     kind: 'object',
-    expected: '{ table, target, columns }',
+    expected: '{ table, target, columns, errors }',
     members: {
       table: {
         kind: 'either',
@@ -130,6 +131,7 @@ export function monitorRule(table: Rule, limits: Rule): ObjectRule {
         expected: 'labels of columns',
         optional: true,
       },
+      errors: { ...errorsRule(), optional: true },
     },
   };
   return {
@@ -142,7 +144,7 @@ export function monitorRule(table: Rule, limits: Rule): ObjectRule {
         of: code,
         shortest: 0,
         longest: mostTables,
-        expected: 'an array of { table, target, columns }',
+        expected: 'an array of { table, target, columns, errors }',
       },
       limits: { ...limits, optional: true },
       alarms: {

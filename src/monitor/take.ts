@@ -18,6 +18,7 @@ import { asideOf, decide, withAside, withoutDoubt } from './aside.ts';
 import { type Judged, judgeClock } from './clock.ts';
 import { addToBlock, blockOf } from './followed.ts';
 import { passTime } from './passing.ts';
+import { withProbabilities } from './probability.ts';
 import { badAfter } from './quality.ts';
 import type {
   AlarmWatch,
@@ -67,7 +68,7 @@ export function withDoubt(state: MonitorState, { doubt }: Judged): MonitorState 
 
 function know(prepared: PreparedMonitor, reading: TimedReading, repeats: Repeats | null): Known {
   const assessment = assessArrived(prepared.limits, reading, repeats);
-  const codes = codeVerdicts(prepared.codes, reading);
+  const codes = withProbabilities(prepared.codes, reading, codeVerdicts(prepared.codes, reading));
   const { alarms } = prepared;
   const figures: (QualifiedFigure | null)[] = [];
   for (let i = 0; i < alarms.length; i += 1)

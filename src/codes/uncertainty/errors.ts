@@ -3,6 +3,7 @@
  * rest.
  */
 import { requireMembers, requireObject, requireWithin } from '../../checks.ts';
+import type { Members, ObjectRule } from '../../rules/rule.ts';
 
 /**
  * Relative standard uncertainties (0.03: 3 %), all optional. One that is left out has its value of
@@ -62,11 +63,20 @@ const most: Readonly<Record<keyof MeasurementErrors, number>> = {
 /** Names of all parts but the counting, in the order of a budget. */
 export const errorParts = ['volume', 'flow', 'sizing', 'certificate', 'coincidence', 'sampling'] as const;
 
+/** What `MeasurementErrors` may be, for configurations. */
+export function errorsRule(): ObjectRule {
+  const members: { [name: string]: Members[string] } = {};
+  for (const name of Object.keys(most) as (keyof MeasurementErrors)[])
+    members[name] = { kind: 'number', least: 0, most: most[name], expected: 'a share, 0.03 for 3 %', optional: true };
+  members.slope = { kind: 'number', least: 0, most: most.slope, expected: 'a slope', optional: true };
+  return { kind: 'object', expected: 'errors such as { volume: 0.02 }', members };
+}
+
 /** The errors as they came, each within its range. */
-export function checkErrors(errors: MeasurementErrors): MeasurementErrors {
-  requireMembers(requireObject(errors, 'errors'), 'errors', Object.keys(most));
+export function checkErrors(errors: MeasurementErrors, parameter = 'errors'): MeasurementErrors {
+  requireMembers(requireObject(errors, parameter), parameter, Object.keys(most));
   for (const name of Object.keys(most) as (keyof MeasurementErrors)[]) {
-    if (errors[name] !== undefined) requireWithin(errors[name], `errors.${name}`, 0, most[name]);
+    if (errors[name] !== undefined) requireWithin(errors[name], `${parameter}.${name}`, 0, most[name]);
   }
   return errors;
 }

@@ -2,8 +2,9 @@
  * A period as figures: how many readings, how clean the oil was, how often the target was kept, what happened.
  */
 import { requireMembers, requireObject, requireText } from '../../checks.ts';
-import { type ClassTable, type Code, iso4406 } from '../../codes/index.ts';
+import { type ClassTable, type Code, iso4406, type MeasurementErrors } from '../../codes/index.ts';
 import { requireLabels } from '../../codes/requireLabels.ts';
+import { checkErrors } from '../../codes/uncertainty/errors.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { codeText, shortTitle, tableOr, tableSizes } from '../classSteps.ts';
 import { checkReadings, inTimeOrder, type ReportReading } from '../reportReading.ts';
@@ -22,6 +23,11 @@ export interface PeriodOptions {
   readonly target?: string | Code;
   /** Labels of the columns to judge, as in `meets` and in the codes of a monitor; all where left out. */
   readonly columns?: readonly string[];
+  /**
+   * What makes the counts unsure, as `targetProbability` takes it: then the figures say with what probability the last reading met the target;
+   * `{}` for its defaults, which are common practice and no measure of your counter.
+   */
+  readonly errors?: MeasurementErrors;
   /** When the period begins, in ms since 1970-01-01T00:00:00Z; with the first reading where left out. */
   readonly from?: number;
   /**
@@ -71,7 +77,7 @@ export interface PeriodFigures {
   readonly events: readonly (Moment & { readonly text: string })[] | null;
 }
 
-const members = ['title', 'table', 'target', 'columns', 'from', 'to', 'events', 'utcOffsetMinutes'];
+const members = ['title', 'table', 'target', 'columns', 'errors', 'from', 'to', 'events', 'utcOffsetMinutes'];
 
 /**
  * Sums up a period in figures: readings by quality; lowest, median, highest and last count at each size, with the code
@@ -106,7 +112,8 @@ const members = ['title', 'table', 'target', 'columns', 'from', 'to', 'events', 
 export function periodFigures(readings: readonly ReportReading[], options: PeriodOptions = {}): PeriodFigures {
   requireMembers(requireObject(options, 'options'), 'options', members);
   const sizing = checkReadings(readings, 'readings') ?? sizingOf(options.table ?? iso4406);
-  const { target, columns, from, to, events } = options;
+  const { target, columns, errors, from, to, events } = options;
+  if (errors !== undefined) checkErrors(errors, 'options.errors');
   const offset = offsetAt(options.utcOffsetMinutes, 'options.utcOffsetMinutes');
   if (options.title !== undefined) requireText(options.title, 'options.title');
   const table = tableOr(options.table, sizing);
@@ -138,7 +145,9 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
     sizing,
     columns: columns ?? null,
     target:
-      target === undefined || usable.length === 0 ? null : targetFigures(usable, judging, codeText(target), target),
+      target === undefined || usable.length === 0
+        ? null
+        : targetFigures(usable, judging, codeText(target), target, errors),
     counts: counted.length === 0 ? null : countFigures(counted, sizing, judging),
     verdicts: verdictsOf(inPeriod),
     events: happened === null ? null : happened.map(({ time, text }) => ({ ...(moment(time) as Moment), text })),

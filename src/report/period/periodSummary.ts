@@ -8,6 +8,7 @@ import { qualitiesText } from '../charts/alternatives.ts';
 import { sizeText } from '../reportReading.ts';
 import { paragraph, toLeft, toRight } from '../textLayout.ts';
 import { codeIn, figure, fill, whole } from '../texts/fill.ts';
+import { percentText } from '../texts/measures.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
 import { dateTimeText } from '../timeText.ts';
@@ -98,7 +99,7 @@ function spanText({ from, to }: PeriodFigures, { period }: Texts): string {
 }
 
 /** `245 of 318 met, 240 of them good; also by the last`. */
-function outcomeText({ met, metGood, judged, unjudged, last }: TargetFigures, texts: Texts): string {
+function outcomeText({ met, metGood, judged, unjudged, last, probability }: TargetFigures, texts: Texts): string {
   const { period } = texts;
   if (judged === 0) return period.notJudged;
   const number = (value: number) => whole(value, texts);
@@ -109,7 +110,9 @@ function outcomeText({ met, metGood, judged, unjudged, last }: TargetFigures, te
     if (met < judged && last !== null) text += last ? period.lastMet : period.lastMissed;
   }
   if (unjudged > 0) text += fill(period.unjudged, { number: number(unjudged) });
-  return unjudged > 0 && last === null ? text + period.lastUnjudged : text;
+  if (unjudged > 0 && last === null) text += period.lastUnjudged;
+  if (probability === undefined || probability === null) return text;
+  return text + fill(period.probability, { percent: percentText(probability, 1, texts) });
 }
 
 function countLines({ sizes, codes }: CountFigures, { sizing, standard }: PeriodFigures, texts: Texts): string[] {

@@ -2,7 +2,14 @@
  * How often a target was kept in a period, and whether the last reading kept it.
  */
 
-import { type ClassTable, type Code, meets, parseCode } from '../../codes/index.ts';
+import {
+  type ClassTable,
+  type Code,
+  type MeasurementErrors,
+  meets,
+  parseCode,
+  targetProbability,
+} from '../../codes/index.ts';
 import { asksFor, requireTarget } from '../../codes/meets.ts';
 import { motescaleError } from '../../errors.ts';
 import { codeText } from '../classSteps.ts';
@@ -21,6 +28,11 @@ export interface TargetFigures {
   readonly unjudged: number;
   /** Whether the last one met it; null where it could not be judged. */
   readonly last: boolean | null;
+  /**
+   * The probability that the last reading met it in truth, where `errors` are given; null without raw counts and their volume, or where a size is
+   * missing.
+   */
+  readonly probability?: number | null;
 }
 
 /** A target that the table can read, and that asks for something in the columns judged. */
@@ -35,6 +47,7 @@ export function targetFigures(
   judging: Judging,
   code: string,
   target: string | Code,
+  errors?: MeasurementErrors,
 ): TargetFigures {
   const { table } = judging;
   const known: { [text: string]: boolean | null } = {};
@@ -57,7 +70,14 @@ export function targetFigures(
     met += 1;
     if ((reading.quality ?? 'good') === 'good') metGood += 1;
   }
-  return { code, met, metGood, judged, unjudged: usable.length - judged, last };
+  const figures = { code, met, metGood, judged, unjudged: usable.length - judged, last };
+  return errors === undefined ? figures : { ...figures, probability: probabilityOfLast(errors) };
+
+  function probabilityOfLast(by: MeasurementErrors): number | null {
+    const { counts } = usable[usable.length - 1] as ReportReading;
+    if (counts?.counted === undefined || counts.volumeMl === undefined) return null;
+    return targetProbability(table, target, counts, by, judging.options).probability;
+  }
 
   function codeOfReading(by: Judging, reading: ReportReading): Code | null {
     if (reading.counts !== undefined) return codeOf(by, reading.counts);

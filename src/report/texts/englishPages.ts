@@ -34,6 +34,7 @@ export const englishPeriodTexts: PeriodTexts = {
   lastMissed: '; not by the last',
   unjudged: '; {number} could not be judged',
   lastUnjudged: ', the last among them',
+  probability: '; the last in truth with a probability of {percent}',
   unknownCode: 'not known',
   noEvents: 'none',
 };

@@ -149,6 +149,8 @@ export interface PeriodTexts {
   /** `{number}`. */
   readonly unjudged: string;
   readonly lastUnjudged: string;
+  /** `{percent}`: of the last reading. */
+  readonly probability: string;
   readonly unknownCode: string;
   readonly noEvents: string;
 }

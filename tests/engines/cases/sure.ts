@@ -5,6 +5,7 @@ import type { Library } from '../recorder.ts';
 
 export function walk(motescale: Library): void {
   walkCodes(motescale);
+  walkVerdict(motescale);
   walkCounts(motescale);
   walkLaboratory(motescale);
   walkBuckets(motescale);
@@ -34,6 +35,16 @@ function walkCodes(motescale: Library): void {
       motescale.compareCodes({ table: nas1638, code: name }, { table: motescale.iso4406Microscope, code });
     }
   }
+}
+
+/** What a verdict and a period say of a target. */
+function walkVerdict(motescale: Library): void {
+  const { iso4406 } = motescale;
+  const counts = motescale.cumulativeCounts({ 4: 12600, 6: 4700, 14: 12 }, { volumeMl: 10 });
+  const codes = [{ table: iso4406, target: '17/16/10', errors: { volume: 0.02 } }];
+  const prepared = motescale.prepareMonitor({ codes });
+  motescale.advanceMonitor(prepared, motescale.startMonitor(prepared), { time: 0, counts });
+  motescale.periodSummary(motescale.periodFigures([{ time: 0, counts }], { target: '17/16/10', errors: {} }));
 }
 
 function walkCounts(motescale: Library): void {
@@ -79,7 +90,7 @@ function walkBuckets(motescale: Library): void {
   }
   const parts = [motescale.rollUp(readings.slice(0, 31), how), motescale.rollUp(readings.slice(31), how)] as const;
   for (const bucket of motescale.mergeRollUps(parts[0], parts[1], how) ?? []) {
-    motescale.bucketCounts(bucket, [4, 14], { sizing: 'iso11171' });
+    motescale.bucketCounts(bucket, [4, 14], { sizing: 'iso11171', dilution: 2 });
   }
   spoil(motescale.bucketCounts, [{ counted: [3, 1], volumeMl: 10 }, [4, 14], { sizing: 'iso11171' }]);
 }

@@ -307,7 +307,7 @@ const alarm = {
   ...{ latching: true, staleAfterMs: 20 * minute, chattering: { raises: 3, withinMs: 60 * minute } },
 };
 const monitor = {
-  codes: [{ table: iso4406, target: '18/16/13', columns: ['6', '14'] }],
+  codes: [{ table: iso4406, target: '18/16/13', columns: ['6', '14'], errors: { volume: 0.02 } }],
   limits,
   alarms: [{ ...alarm, figure: { quantity: 'celsius' } }],
   follow: [{ id: 'at 6', figure: { perMlAt: 6 }, blockMs: 5 * minute, blocks: 12 }],
@@ -384,7 +384,7 @@ const rolled = motescale.rollUp(
 const fromHistory: Call[] = [
   ['rollUp', motescale.rollUp, [[{ time: 0, value: 16, quality: 'good', scaleNumbers: [18] }], rollUp]],
   ['mergeRollUps', motescale.mergeRollUps, [[rolled[0]], [], rollUp]],
-  ['bucketCounts', motescale.bucketCounts, [back({ ...rolled[0] }), [4], { sizing: 'iso11171' }]],
+  ['bucketCounts', motescale.bucketCounts, [back({ ...rolled[0] }), [4], { sizing: 'iso11171', dilution: 2 }]],
   ['scaleNumberQuantile', motescale.scaleNumberQuantile, [rolled[0], 0, 0.75]],
 ];
 
@@ -418,6 +418,7 @@ const fromReport: Call[] = [
       [reported],
       {
         ...{ title: 'Gate', table: iso4406, target: '18/16/13', columns: ['6', '14'], from: 0, to: 2e12 },
+        ...{ errors: { volume: 0.02 } },
         ...{ utcOffsetMinutes: 0, events: [{ time: 1e12, text: 'filter' }] },
       },
     ],

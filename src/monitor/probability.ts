@@ -1,0 +1,31 @@
+/**
+ * With what probability a reading meets its targets, where the configuration asks for it.
+ */
+import { targetProbability } from '../codes/uncertainty/targetProbability.ts';
+import { isMotescaleError } from '../errors.ts';
+import type { CodePlan } from '../judging/codePlan.ts';
+import type { CodeVerdict } from '../judging/types.ts';
+import type { Reading } from '../reading/reading.ts';
+
+/** The verdicts, those of codes with `errors` with their probability. */
+export function withProbabilities(
+  plans: readonly CodePlan[],
+  { counts }: Reading,
+  verdicts: readonly CodeVerdict[],
+): readonly CodeVerdict[] {
+  if (plans.every(({ errors }) => errors === undefined)) return verdicts;
+  return verdicts.map((verdict, i) => {
+    const plan = plans[i] as CodePlan;
+    return plan.errors === undefined ? verdict : { ...verdict, probability: probabilityOf(plan, counts) };
+  });
+}
+
+function probabilityOf({ table, target, columns, errors }: CodePlan, counts: Reading['counts']): number | null {
+  if (counts?.counted === undefined || counts.volumeMl === undefined) return null;
+  try {
+    return targetProbability(table, target as string, counts, errors, columns === null ? {} : { columns }).probability;
+  } catch (error) {
+    if (!isMotescaleError(error)) throw error;
+    return null;
+  }
+}

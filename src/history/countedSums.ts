@@ -76,8 +76,8 @@ export function requireSizes(sizes: number, before: number, parameter: string): 
  *
  * @param bucket a bucket of a roll-up whose readings had `counted` and `volumeMl`
  * @param sizes the sizes of the readings' counts, µm, ascending
- * @param options `sizing`: how they were measured; `iso11171` where left out. `dilution`: how many times all samples of the bucket were diluted; 1
- * where left out. Samples diluted differently need roll-ups of their own.
+ * @param options `sizing`: how they were measured; `iso11171` where left out. `dilution`: how many times all samples
+ * of the bucket were diluted; 1 where left out. Samples diluted differently need roll-ups of their own.
  * @throws `no_answer` where nothing was counted in the bucket; `length_mismatch` for another number of sizes;
  * `sizes_out_of_order`, `unknown_sizing`, `wrong_type`, `empty`.
  *

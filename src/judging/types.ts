@@ -46,8 +46,8 @@ export interface CodeVerdict {
   /** Margins by size, and what is missing; null without a target or a code. */
   readonly outcome: TargetOutcome | null;
   /**
-   * The probability that the target is met in truth, where the configuration gives `errors`; null without raw counts and their volume, or where a
-   * size the target asks for was not counted.
+   * The probability that the target is met in truth, where the configuration gives `errors`; null without raw counts
+   * and their volume, or where a size the target asks for was not counted.
    */
   readonly probability?: number | null;
 }

@@ -24,7 +24,8 @@ export interface PeriodOptions {
   /** Labels of the columns to judge, as in `meets` and in the codes of a monitor; all where left out. */
   readonly columns?: readonly string[];
   /**
-   * What makes the counts unsure, as `targetProbability` takes it: then the figures say with what probability the last reading met the target;
+   * What makes the counts unsure, as `targetProbability` takes it: then the figures say with what probability the last
+   * reading met the target;
    * `{}` for its defaults, which are common practice and no measure of your counter.
    */
   readonly errors?: MeasurementErrors;

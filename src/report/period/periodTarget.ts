@@ -29,8 +29,8 @@ export interface TargetFigures {
   /** Whether the last one met it; null where it could not be judged. */
   readonly last: boolean | null;
   /**
-   * The probability that the last reading met it in truth, where `errors` are given; null without raw counts and their volume, or where a size is
-   * missing.
+   * The probability that the last reading met it in truth, where `errors` are given; null without raw counts and their
+   * volume, or where a size is missing.
    */
   readonly probability?: number | null;
 }

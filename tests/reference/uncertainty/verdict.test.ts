@@ -1,4 +1,7 @@
-/** The probability of a target in the verdict of a monitor and in the figures of a period: that of `targetProbability`, and only where asked for. */
+/**
+ * The probability of a target in the verdict of a monitor and in the figures of a period: that of `targetProbability`,
+ * and only where asked for.
+ */
 import { expect, test } from 'vitest';
 import { iso4406, nas1638, targetProbability } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';

@@ -36,10 +36,13 @@ export function assemble(table: ClassTable, findings: readonly (Finding | Unfill
   for (let column = 0; column < findings.length; column += 1) {
     const finding = findings[column] as Finding | Unfilled | null;
     const { label } = table.columns[column] as ClassColumn;
+    if (finding === null || 'atMost' in finding) {
+      parts.push({ column: label, class: null, mark: 'not_counted' });
+      continue;
+    }
     parts.push(partOf(table, label, finding));
-    if (finding === null || 'atMost' in finding) continue;
     evidence.push(evidenceOf(table, column, label, finding));
-    worstIndex = Math.max(worstIndex, finding.index);
+    if (finding.index > worstIndex) worstIndex = finding.index;
   }
   if (worstIndex < 0) return null;
   const worst = className(table, worstIndex);
@@ -98,9 +101,7 @@ export function missingSizes(
   return motescaleError('missing_size', parameter, sizes, expected);
 }
 
-function partOf(table: ClassTable, column: string, finding: Finding | Unfilled | null): CodePart {
-  if (finding === null || 'atMost' in finding) return { column, class: null, mark: 'not_counted' };
-  const { index, counted = Infinity } = finding;
+function partOf(table: ClassTable, column: string, { index, counted = Infinity }: Finding): CodePart {
   const named = className(table, index);
   if (index === table.classes.length) return { column, class: named, mark: 'beyond' };
   return counted < (table.fewCounted ?? 0) ? { column, class: named, mark: 'few_counted' } : { column, class: named };

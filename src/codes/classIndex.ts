@@ -43,8 +43,9 @@ export function limitAt(table: ClassTable, index: number, column: number): numbe
 export function classOfPerMl(table: ClassTable, column: number, perMl: number): number {
   const { perVolumeMl } = table;
   const { length } = table.classes;
+  const read = limitReader(table);
   for (let index = 0; index < length; index += 1) {
-    const limit = limitAt(table, index, column);
+    const limit = read === undefined ? limitAt(table, index, column) : read(index, column);
     if (limit === null) return index;
     if (perMl <= (limit / perVolumeMl) * (1 + nearby) && perMl <= (limitPerMl(table, limit) as number)) return index;
   }
@@ -56,7 +57,7 @@ const nearby = 1e-9;
 
 /** A limit per mL; null where none is set. */
 export function limitPerMl(table: ClassTable, limit: number | null): number | null {
-  return limit === null || table.perVolumeMl === 1 ? limit : scaleDecimal(limit, 1, table.perVolumeMl);
+  return limit === null ? limit : scaleDecimal(limit, 1, table.perVolumeMl);
 }
 
 /** The name of a class by index; `>12` beyond the last. */

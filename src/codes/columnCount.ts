@@ -61,5 +61,5 @@ export function columnFinding(table: ClassTable, column: number, counts: Cumulat
 
 /** A count per mL in the table's own volume. */
 export function inTableVolume(table: ClassTable, perMl: number): number {
-  return table.perVolumeMl === 1 ? perMl : scaleDecimal(perMl, table.perVolumeMl, 1);
+  return scaleDecimal(perMl, table.perVolumeMl, 1);
 }

@@ -45,16 +45,14 @@ export interface CountsCheck {
 export function checkCounts(counts: CumulativeCounts, parameter = 'counts', check?: CountsCheck): CumulativeCounts {
   requireObject(counts, parameter, 'counts as cumulativeCounts makes them', members);
   const { sizing, sizes, perMl, counted, volumeMl, dilution } = counts;
-  const at: NameOf = (name, i) => {
-    if (i === undefined) return `${parameter}.${name}`;
-    return check?.nameOf === undefined ? `${parameter}.${name}[${i}]` : check.nameOf(name, i);
-  };
+  const at: NameOf = (name, i) =>
+    i === undefined ? `${parameter}.${name}` : (check?.nameOf?.(name, i) ?? `${parameter}.${name}[${i}]`);
   if (sizings.indexOf(sizing) < 0) requireSizing(sizing, at('sizing'));
   requireList(sizes, 'sizes', sizeRule, sizes, at);
   requireList(perMl, 'perMl', perMlRule, sizes, at);
   if (counted !== undefined) requireList(counted, 'counted', countedRule, sizes, at);
-  if (volumeMl !== undefined && !isWithin(volumeMl, volumeRule)) requireRange(volumeMl, at('volumeMl'), volumeRule);
-  if (dilution !== undefined && !isWithin(dilution, dilutionRule)) requireRange(dilution, at('dilution'), dilutionRule);
+  if (volumeMl !== undefined) requireFigure(volumeMl, volumeRule, at, 'volumeMl');
+  if (dilution !== undefined) requireFigure(dilution, dilutionRule, at, 'dilution');
 
   for (let i = 0; i < sizes.length; i += 1) {
     if (counted !== undefined && volumeMl !== undefined) requireAgreement(counts, i, at);
@@ -106,7 +104,12 @@ function requireList(list: unknown, name: string, rule: Measure, sizes: readonly
     requireFilledArray(list, at(name));
     throw motescaleError('length_mismatch', at(name), list, `an array of ${sizes.length}, one for each size`);
   }
-  for (let i = 0; i < list.length; i += 1) if (!isWithin(list[i], rule)) requireRange(list[i], at(name, i), rule);
+  for (let i = 0; i < list.length; i += 1) requireFigure(list[i], rule, at, name, i);
+}
+
+/** One figure by its rule; what keeps it costs no text. */
+function requireFigure(value: unknown, rule: Measure, at: NameOf, name: string, i?: number): void {
+  if (!isWithin(value, rule)) requireRange(value, at(name, i), rule);
 }
 
 function requireFalling(figures: readonly number[], name: string, i: number, size: number, at: NameOf): void {

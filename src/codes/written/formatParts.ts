@@ -18,14 +18,15 @@ export function notationOf(table: ClassTable): Notation {
 export function formatParts(table: ClassTable, parts: readonly CodePart[], worst: string | null): string {
   const notation = notationOf(table);
   if (notation === 'single') return singleText(parts, worst);
-  const texts: string[] = [];
+  const lettered = notation === 'lettered';
+  let text = notation === 'scale_numbers_after_dash' ? '-' : '';
   for (const { class: named, column, mark } of parts) {
-    if (notation !== 'lettered')
-      texts.push(mark === 'too_many' ? '*' : named === null ? '-' : mark === 'few_counted' ? `>=${named}` : named);
-    else if (named !== null) texts.push(named + column);
+    if (lettered && named === null) continue;
+    if (text !== '') text += '/';
+    if (lettered) text += named + column;
+    else text += mark === 'too_many' ? '*' : named === null ? '-' : mark === 'few_counted' ? `>=${named}` : named;
   }
-  const text = texts.join('/') || '-';
-  return notation === 'scale_numbers_after_dash' ? `-/${text}` : text;
+  return text || '-';
 }
 
 function singleText(parts: readonly CodePart[], worst: string | null): string {

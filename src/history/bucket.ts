@@ -4,6 +4,7 @@
  */
 import { addExactly, canonicalSum, productError, roundedSum } from '../numeric/exactSum.ts';
 import { addCounted, type CountedSums, finishedSums } from './countedSums.ts';
+import { comesBefore, type Spent, spentAt } from './knownNumbers.ts';
 import type { Gap, RollUpBucket, RollUpReading } from './types.ts';
 
 /** A bucket that can still change. */
@@ -18,8 +19,9 @@ export interface OpenBucket extends CountedSums {
   badMs: number;
   gapMs: number;
   readonly gaps: Gap[];
-  readonly spent: { scaleNumber: number; ms: number }[][];
-  worst: number[];
+  readonly spent: { -readonly [Key in keyof Spent]: Spent[Key] }[][];
+  unseenMs?: number[];
+  worst: (number | null)[];
   weighted: number[];
   firstTime: number | null;
   last: RollUpReading | null;
@@ -51,22 +53,26 @@ export function takeReading(bucket: OpenBucket, reading: RollUpReading): void {
 
 /** Lets a reading stand in the bucket for some ms. */
 export function stand(bucket: OpenBucket, reading: RollUpReading, ms: number): void {
-  const { value } = reading;
-  if (value === null || reading.quality === 'bad') {
-    bucket.badMs += ms;
-    return;
+  const { value, scaleNumbers } = reading;
+  const bad = reading.quality === 'bad';
+  if (value === null || bad) bucket.badMs += ms;
+  else {
+    bucket.valuedMs += ms;
+    span(bucket, value, value);
+    if (ms > 0 && value !== 0)
+      bucket.weighted = addExactly(addExactly(bucket.weighted, productError(value, ms)), value * ms);
   }
-  bucket.valuedMs += ms;
-  span(bucket, value, value);
-  if (ms > 0 && value !== 0) {
-    bucket.weighted = addExactly(addExactly(bucket.weighted, productError(value, ms)), value * ms);
+  if (scaleNumbers === undefined || bad) return;
+  const worst: (number | null)[] = [];
+  const unseen: number[] = [];
+  const spent: Spent[][] = [];
+  for (const known of scaleNumbers) {
+    const one = spentAt(known, ms);
+    worst.push(one === null ? null : one.scaleNumber);
+    unseen.push(one === null ? ms : 0);
+    spent.push(one !== null && ms > 0 ? [one] : []);
   }
-  if (reading.scaleNumbers === undefined) return;
-  spend(
-    bucket,
-    reading.scaleNumbers.map((scaleNumber) => (ms > 0 ? [{ scaleNumber, ms }] : [])),
-    reading.scaleNumbers,
-  );
+  spend(bucket, spent, worst, worst.indexOf(null) < 0 ? undefined : unseen);
 }
 
 /** Adds a later bucket of the same time, of another part. */
@@ -79,7 +85,7 @@ export function addBucket(bucket: OpenBucket, more: RollUpBucket): void {
   for (const gap of more.gaps) bucket.gaps.push(gap);
   for (const part of more.weighted) bucket.weighted = addExactly(bucket.weighted, part);
   if (more.min !== null && more.max !== null) span(bucket, more.min, more.max);
-  if (more.worst.length > 0) spend(bucket, more.spent, more.worst);
+  if (more.worst.length > 0) spend(bucket, more.spent, more.worst, more.unseenMs);
   addCounted(bucket, more.counted, more.volumes);
   if (bucket.firstTime === null) bucket.firstTime = more.firstTime;
   if (more.last !== null) bucket.last = more.last;
@@ -105,24 +111,34 @@ function span(bucket: OpenBucket, min: number, max: number): void {
   bucket.max = bucket.max === null ? max : Math.max(bucket.max, max);
 }
 
-function spend(bucket: OpenBucket, spent: RollUpBucket['spent'], worst: readonly number[]): void {
+function spend(
+  bucket: OpenBucket,
+  spent: RollUpBucket['spent'],
+  worst: RollUpBucket['worst'],
+  unseen: readonly number[] | undefined,
+): void {
   if (bucket.worst.length === 0) bucket.worst = worst.slice();
+  if (unseen !== undefined) {
+    const before = bucket.unseenMs;
+    bucket.unseenMs = unseen.map((ms, column) => ms + (before?.[column] ?? 0));
+  }
   worst.forEach((highest, column) => {
-    bucket.worst[column] = Math.max(bucket.worst[column] as number, highest);
+    const before = bucket.worst[column] as number | null;
+    bucket.worst[column] = before === null || highest === null ? (before ?? highest) : Math.max(before, highest);
     let list = bucket.spent[column];
     if (list === undefined) {
       list = [];
       bucket.spent.push(list);
     }
-    for (const { scaleNumber, ms } of spent[column] ?? []) addTime(list, scaleNumber, ms);
+    for (const one of spent[column] ?? []) addTime(list, one);
   });
 }
 
 /** Adds time to one scale number, keeping the list ascending. */
-function addTime(list: { scaleNumber: number; ms: number }[], scaleNumber: number, ms: number): void {
+function addTime(list: OpenBucket['spent'][number], added: Spent): void {
   let place = 0;
-  while (place < list.length && (list[place] as { scaleNumber: number }).scaleNumber < scaleNumber) place += 1;
+  while (place < list.length && comesBefore(list[place] as Spent, added)) place += 1;
   const entry = list[place];
-  if (entry !== undefined && entry.scaleNumber === scaleNumber) entry.ms += ms;
-  else list.splice(place, 0, { scaleNumber, ms });
+  if (entry === undefined || comesBefore(added, entry)) list.splice(place, 0, { ...added });
+  else entry.ms += added.ms;
 }

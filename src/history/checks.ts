@@ -1,10 +1,11 @@
 /**
  * What the readings of a roll-up must be, for its sums to be exact.
  */
-import { requireFinite, requireObject, requireOneOf } from '../checks.ts';
+import { requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { requireFigure } from '../trend/requireNumbers.ts';
 import { requireCounted } from './countedSums.ts';
+import { isKnown, isSpent, requireKnown } from './knownNumbers.ts';
 import { requireMs } from './milliseconds.ts';
 import { isBucketOf, type RollUpSettings } from './settings.ts';
 import type { RollUpBucket, RollUpReading } from './types.ts';
@@ -31,13 +32,8 @@ export function requireReading(given: unknown, parameter: string, before: RollUp
   if (!Array.isArray(scaleNumbers)) {
     throw motescaleError('wrong_type', `${parameter}.scaleNumbers`, scaleNumbers, 'an array of scale numbers');
   }
-  for (let i = 0; i < scaleNumbers.length; i += 1) {
-    const number = requireFinite(scaleNumbers[i], `${parameter}.scaleNumbers[${i}]`);
-    if (number !== Math.floor(number) || number < 0 || number > 29) {
-      throw motescaleError('out_of_range', `${parameter}.scaleNumbers[${i}]`, number, 'a whole number from 0 to 29');
-    }
-  }
-  return { time, value, quality, scaleNumbers: scaleNumbers.slice(), ...counted };
+  const known = scaleNumbers.map((one, i) => requireKnown(one, `${parameter}.scaleNumbers[${i}]`));
+  return { time, value, quality, scaleNumbers: known, ...counted };
 }
 
 /** The buckets of an earlier roll-up, one after the other, with a reading in the first and in the last. */
@@ -66,7 +62,7 @@ export function requireParts(part: unknown, parameter: string, settings: RollUpS
 
 const bucketMembers = [
   ...['start', 'widthMs', 'count', 'good', 'goodShare', 'min', 'max', 'mean', 'valuedMs', 'badMs', 'gapMs', 'gaps'],
-  ...['spent', 'worst', 'weighted', 'counted', 'volumeMl', 'volumes', 'firstTime', 'last'],
+  ...['spent', 'unseenMs', 'worst', 'weighted', 'counted', 'volumeMl', 'volumes', 'firstTime', 'last'],
 ];
 
 /** Whether a bucket holds what `rollUp` puts into one, and nothing else: sums of anything else would be no numbers. */
@@ -77,21 +73,17 @@ export function isWhole(bucket: RollUpBucket): boolean {
     [count, good, valuedMs, badMs, gapMs].every((figure) => isNumber(figure) && figure >= 0) &&
     [bucket.min, bucket.max, bucket.mean, bucket.goodShare, bucket.firstTime].every(isNumberOrNull) &&
     listOf(gaps, (gap) => isNumber(gap?.from) && isNumber(gap?.to) && hasOnly(gap, ['from', 'to'])) &&
-    listOf(worst, isNumber) &&
+    listOf(worst, isNumberOrNull) &&
+    listOf(bucket.unseenMs ?? [], isNumber) &&
     listOf(weighted, isNumber) &&
     isCounted(bucket) &&
-    listOf(spent, (column) =>
-      listOf(
-        column,
-        (part) => isNumber(part?.scaleNumber) && isNumber(part?.ms) && hasOnly(part, ['scaleNumber', 'ms']),
-      ),
-    ) &&
+    listOf(spent, (column) => listOf(column, isSpent)) &&
     (last === null ||
       (typeof last === 'object' &&
         hasOnly(last, readingMembers) &&
         isNumber(last.time) &&
         isNumberOrNull(last.value) &&
-        (last.scaleNumbers === undefined || listOf(last.scaleNumbers, isNumber))))
+        (last.scaleNumbers === undefined || listOf(last.scaleNumbers, isKnown))))
   );
 }
 
@@ -118,8 +110,8 @@ function isNumberOrNull(value: unknown): boolean {
 }
 
 /** How many columns of scale numbers a reading that counts has; 0 where it has none. */
-export function columnsOf({ value, quality, scaleNumbers }: RollUpReading): number {
-  return value === null || quality === 'bad' || scaleNumbers === undefined ? 0 : scaleNumbers.length;
+export function columnsOf({ quality, scaleNumbers }: RollUpReading): number {
+  return quality === 'bad' || scaleNumbers === undefined ? 0 : scaleNumbers.length;
 }
 
 /** How many columns the buckets of a part have; 0 where no reading had any. */

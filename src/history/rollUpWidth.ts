@@ -58,10 +58,14 @@ export function rollUpWidth(spanMs: number, points: number): number {
 
 /**
  * The smallest scale number at or below which a column stood for at least this share of its time in the bucket: 0.95
- * for the number that was exceeded for less than a twentieth of the time. A true quantile of the counts lies within
- * that scale number.
+ * for the number that was
+ * exceeded for less than a twentieth of the time. A true quantile of the counts lies within that scale number. A
+ * number known only to be at most
+ * one counts as that; one known to be at least a number may be any above. The time in which the column was not seen
+ * does not count.
  *
- * @throws `no_answer` where no scale number stood in the bucket for any time; `out_of_range`.
+ * @throws `no_answer` where no scale number stood in the bucket for any time, or what was only known to be at least a
+ * number decides; `out_of_range`.
  *
  * @example
  * ```ts
@@ -82,9 +86,10 @@ export function scaleNumberQuantile(bucket: RollUpBucket, column: number, share:
   let all = 0;
   for (const { ms } of list) all += ms;
   let passed = 0;
-  for (const { scaleNumber, ms } of list) {
-    passed += ms;
+  for (const { scaleNumber, ms, bound } of list) {
+    if (bound !== 'at_least') passed += ms;
     if (passed >= share * all) return scaleNumber;
   }
-  throw motescaleError('no_answer', 'bucket', all, 'a bucket in which a scale number stood for some time');
+  const expected = 'a bucket in which a scale number stood for some time, and was known for that share of it';
+  throw motescaleError('no_answer', 'bucket', all, expected);
 }

@@ -12,14 +12,21 @@ export interface RollUpReading {
   readonly value: number | null;
   /** `good` where left out. The figure of a `bad` reading is left aside; only its time is kept. */
   readonly quality?: Quality;
-  /** The scale numbers of the reading's code, column by column, 0 to 28, and 29 for `>28`. */
-  readonly scaleNumbers?: readonly number[];
+  /**
+   * The scale numbers of the reading's code, column by column, 0 to 28, and 29 for `>28`; or what is known of them.
+   * They count also where the
+   * reading has no figure; those of a `bad` one are left aside.
+   */
+  readonly scaleNumbers?: readonly KnownScaleNumber[];
   /**
    * The particles counted, size by size, and their volume, mL: both or none. Those of a `bad` reading are left aside.
    */
   readonly counted?: readonly number[];
   readonly volumeMl?: number;
 }
+
+/** A scale number, the least or the most it can be (`>=13`, `<9`), or null where the size was not seen (`-`, `*`). */
+export type KnownScaleNumber = number | { readonly atLeast: number } | { readonly atMost: number } | null;
 
 /** How to roll up; parts can only be merged that were rolled up alike. */
 export type RollUpOptions = RollUpByWidth | RollUpByEdges;
@@ -73,10 +80,22 @@ export interface RollUpBucket {
   readonly gapMs: number;
   /** The gaps that begin in it, each with its whole length. */
   readonly gaps: readonly Gap[];
-  /** Column by column, how long each scale number stood, ascending. */
-  readonly spent: readonly (readonly { readonly scaleNumber: number; readonly ms: number }[])[];
-  /** Column by column, the highest scale number that stood; the columns may come from different readings. */
-  readonly worst: readonly number[];
+  /**
+   * Column by column, how long each scale number stood, ascending; `bound` where it was only known to be at least or
+   * at most that.
+   */
+  readonly spent: readonly (readonly {
+    readonly scaleNumber: number;
+    readonly ms: number;
+    readonly bound?: 'at_least' | 'at_most';
+  }[])[];
+  /** Column by column, how long a code stood that did not show it; left out where all codes showed all. */
+  readonly unseenMs?: readonly number[];
+  /**
+   * Column by column, the highest scale number or bound that stood, null where none was seen; the columns may come
+   * from different readings.
+   */
+  readonly worst: readonly (number | null)[];
   /** The sum of figure times ms, exact: doubles that add up to it, smallest first. */
   readonly weighted: readonly number[];
   /**

@@ -6,7 +6,7 @@ import { cumulativeCounts } from '../../src/counts/index.ts';
 import { bucketCounts } from '../../src/history/countedSums.ts';
 import { mergeRollUps, rollUp } from '../../src/history/rollUp.ts';
 import { rollUpWidth, scaleNumberQuantile } from '../../src/history/rollUpWidth.ts';
-import type { RollUpBucket, RollUpReading } from '../../src/history/types.ts';
+import type { KnownScaleNumber, RollUpBucket, RollUpReading } from '../../src/history/types.ts';
 import { some } from '../volume.ts';
 
 const options = fc.record({
@@ -14,6 +14,15 @@ const options = fc.record({
   holdMs: fc.integer({ min: 1, max: 900 }),
   originMs: fc.integer({ min: -1000, max: 1000 }),
 });
+
+/** A scale number, a bound of one, or nothing. */
+const known = (min: number, max: number): fc.Arbitrary<KnownScaleNumber> =>
+  fc.oneof(
+    { weight: 6, arbitrary: fc.integer({ min, max }) },
+    { weight: 1, arbitrary: fc.integer({ min, max }).map((atLeast) => ({ atLeast })) },
+    { weight: 1, arbitrary: fc.integer({ min, max }).map((atMost) => ({ atMost })) },
+    { weight: 1, arbitrary: fc.constant(null) },
+  );
 
 const readings: fc.Arbitrary<RollUpReading[]> = fc
   .array(
@@ -29,11 +38,7 @@ const readings: fc.Arbitrary<RollUpReading[]> = fc
       ),
       quality: fc.constantFrom('good' as const, 'good' as const, 'uncertain' as const, 'bad' as const),
       particles: fc.option(fc.integer({ min: 0, max: 1e6 }), { freq: 3 }),
-      code: fc.tuple(
-        fc.integer({ min: 14, max: 20 }),
-        fc.integer({ min: 10, max: 16 }),
-        fc.integer({ min: 0, max: 29 }),
-      ),
+      code: fc.tuple(known(14, 20), known(10, 16), known(0, 29)),
     }),
     { maxLength: 40 },
   )
@@ -200,7 +205,8 @@ describe('one roll-up', () => {
       fc.property(short, fc.integer({ min: 3, max: 60 }), fc.integer({ min: 1, max: 90 }), (list, widthMs, holdMs) => {
         for (const bucket of rollUp(list, { widthMs, holdMs })) {
           let [valued, bad, gap, sum] = [0, 0, 0, 0];
-          const spent: Record<number, number> = {};
+          const spent: Record<string, number> = {};
+          let unseen = 0;
           for (let ms = bucket.start; ms < bucket.start + widthMs; ms += 1) {
             const now = standing(list, holdMs, ms);
             if (now === 'outside') continue;
@@ -209,9 +215,11 @@ describe('one roll-up', () => {
             else {
               valued += 1;
               sum += now.value;
-              const number = (now.scaleNumbers as number[])[0] as number;
-              spent[number] = (spent[number] ?? 0) + 1;
             }
+            if (now === 'gap' || now.quality === 'bad') continue;
+            const first = now.scaleNumbers?.[0] ?? null;
+            if (first === null) unseen += 1;
+            else spent[JSON.stringify(first)] = (spent[JSON.stringify(first)] ?? 0) + 1;
           }
           expect([bucket.valuedMs, bucket.badMs, bucket.gapMs]).toEqual([valued, bad, gap]);
           if (valued === 0) expect(bucket.mean).toBeNull();
@@ -220,13 +228,28 @@ describe('one roll-up', () => {
               1e-12 * Math.abs(sum / valued),
             );
           const list0 = bucket.spent[0] ?? [];
-          expect(Object.fromEntries(list0.map(({ scaleNumber, ms }) => [scaleNumber, ms]))).toEqual(spent);
-          if (valued > 0) {
-            const times = Object.entries(spent).flatMap(([number, ms]) => Array<number>(ms).fill(Number(number)));
+          const asKnown = ({ scaleNumber, bound }: (typeof list0)[number]) =>
+            JSON.stringify(
+              bound === undefined
+                ? scaleNumber
+                : bound === 'at_least'
+                  ? { atLeast: scaleNumber }
+                  : { atMost: scaleNumber },
+            );
+          expect(Object.fromEntries(list0.map((one) => [asKnown(one), one.ms]))).toEqual(spent);
+          expect(bucket.unseenMs?.[0] ?? 0).toBe(unseen);
+          const times = list0.flatMap(({ scaleNumber, ms, bound }) =>
+            Array<number>(ms).fill(bound === 'at_least' ? Infinity : scaleNumber),
+          );
+          times.sort((x, y) => x - y);
+          if (times.length > 0) {
             for (const share of [0.05, 0.5, 0.95]) {
-              expect(scaleNumberQuantile(bucket, 0, share)).toBe(times[Math.ceil(share * valued) - 1]);
+              const wanted = times[Math.ceil(share * times.length) - 1] as number;
+              if (wanted === Infinity)
+                expect(() => scaleNumberQuantile(bucket, 0, share)).toThrow('known for that share');
+              else expect(scaleNumberQuantile(bucket, 0, share)).toBe(wanted);
             }
-            expect(bucket.worst[0]).toBeGreaterThanOrEqual(Math.max(...times));
+            expect(bucket.worst[0]).toBeGreaterThanOrEqual(Math.max(...list0.map(({ scaleNumber }) => scaleNumber)));
           }
         }
       }),
@@ -255,6 +278,46 @@ describe('one roll-up', () => {
       badMs: 30,
       worst: [17],
     });
+  });
+
+  test('a reading without a figure keeps its scale numbers, and what is known of them', () => {
+    const list: RollUpReading[] = [
+      { time: 0, value: null, scaleNumbers: [18, { atLeast: 13 }, null] },
+      { time: 10, value: 400, scaleNumbers: [18, 14, { atMost: 9 }] },
+      { time: 30, value: null, scaleNumbers: [29, { atMost: 14 }, null] },
+    ];
+    const how = { widthMs: 100, holdMs: 25 };
+    const [bucket] = rollUp([...list, { time: 40, value: 17 }], how);
+    expect(bucket).toMatchObject({ valuedMs: 20, badMs: 20, unseenMs: [0, 0, 20], worst: [29, 14, 9] });
+    expect(bucket?.spent).toEqual([
+      [
+        { scaleNumber: 18, ms: 30 },
+        { scaleNumber: 29, ms: 10 },
+      ],
+      [
+        { scaleNumber: 13, ms: 10, bound: 'at_least' },
+        { scaleNumber: 14, ms: 10, bound: 'at_most' },
+        { scaleNumber: 14, ms: 20 },
+      ],
+      [{ scaleNumber: 9, ms: 20, bound: 'at_most' }],
+    ]);
+    const whole = bucket as RollUpBucket;
+    expect(scaleNumberQuantile(whole, 1, 0.75)).toBe(14);
+    expect(() => scaleNumberQuantile(whole, 1, 0.8)).toThrow('known for that share');
+    const [early] = [rollUp(list.slice(0, 1), how), rollUp(list.slice(1), how)];
+    expect(JSON.parse(JSON.stringify(early))[0].last.scaleNumbers).toEqual([18, { atLeast: 13 }, null]);
+  });
+
+  test('what is no scale number is refused by its place', () => {
+    const of = (...scaleNumbers: unknown[]) => [{ time: 0, value: 1, scaleNumbers }] as unknown as RollUpReading[];
+    const how = { widthMs: 1, holdMs: 1 };
+    expect(() => rollUp(of(1, 30), how)).toThrow('readings[0].scaleNumbers[1]');
+    expect(() => rollUp(of({ atLeast: 1.5 }), how)).toThrow('readings[0].scaleNumbers[0].atLeast');
+    expect(() => rollUp(of({ atMost: -1 }), how)).toThrow('readings[0].scaleNumbers[0].atMost');
+    expect(() => rollUp(of({}), how)).toThrow('one of atLeast, atMost');
+    expect(() => rollUp(of({ atLeast: 1, atMost: 2 }), how)).toThrow('one of atLeast, atMost');
+    expect(() => rollUp(of({ atleast: 1 }), how)).toThrow("expected one of 'atLeast'");
+    expect(() => rollUp(of('13'), how)).toThrow('readings[0].scaleNumbers[0]');
   });
 
   test('nothing read, nothing rolled up; and a constant figure has itself as mean', () => {

@@ -1,0 +1,73 @@
+/**
+ * What a reading knows of its scale numbers: the number, a bound of it, or nothing.
+ */
+import { requireFinite, requireMembers, requireObject } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
+import type { KnownScaleNumber, RollUpBucket } from './types.ts';
+
+const highest = 29;
+
+/** One column of a reading, checked, as a copy. */
+export function requireKnown(known: KnownScaleNumber, parameter: string): KnownScaleNumber {
+  if (known === null) return null;
+  if (typeof known !== 'object') return requireScaleNumber(known, parameter);
+  requireMembers(requireObject(known, parameter), parameter, ['atLeast', 'atMost']);
+  const { bound, scaleNumber } = boundOf(known, parameter);
+  return bound === 'at_least' ? { atLeast: scaleNumber } : { atMost: scaleNumber };
+}
+
+function boundOf(known: object, parameter: string): { bound: 'at_least' | 'at_most'; scaleNumber: number } {
+  const { atLeast, atMost } = known as { readonly atLeast?: number; readonly atMost?: number };
+  if ((atLeast === undefined) === (atMost === undefined))
+    throw motescaleError('wrong_type', parameter, known, 'one of atLeast, atMost');
+  return atLeast === undefined
+    ? { bound: 'at_most', scaleNumber: requireScaleNumber(atMost, `${parameter}.atMost`) }
+    : { bound: 'at_least', scaleNumber: requireScaleNumber(atLeast, `${parameter}.atLeast`) };
+}
+
+function requireScaleNumber(value: unknown, parameter: string): number {
+  const number = requireFinite(value, parameter);
+  if (number !== Math.floor(number) || number < 0 || number > highest)
+    throw motescaleError('out_of_range', parameter, number, `a whole number from 0 to ${highest}`);
+  return number;
+}
+
+/** Time spent at a scale number, as a bucket holds it. */
+export type Spent = RollUpBucket['spent'][number][number];
+
+/** A known number as time spent there; null where nothing is known. */
+export function spentAt(known: KnownScaleNumber, ms: number): Spent | null {
+  if (known === null) return null;
+  if (typeof known === 'number') return { scaleNumber: known, ms };
+  return 'atLeast' in known
+    ? { scaleNumber: known.atLeast, ms, bound: 'at_least' }
+    : { scaleNumber: known.atMost, ms, bound: 'at_most' };
+}
+
+const order = ['at_most', undefined, 'at_least'];
+
+/** Ascending by number; of one number at most, exactly, at least. */
+export function comesBefore(a: Spent, b: Spent): boolean {
+  if (a.scaleNumber !== b.scaleNumber) return a.scaleNumber < b.scaleNumber;
+  return order.indexOf(a.bound) < order.indexOf(b.bound);
+}
+
+/** Whether a part of a bucket is time spent. */
+export function isSpent(part: Spent): boolean {
+  const keys = Object.keys(part ?? {});
+  for (const key of keys) if (['scaleNumber', 'ms', 'bound'].indexOf(key) < 0) return false;
+  return isWholeNumber(part?.scaleNumber) && isWholeNumber(part.ms) && order.indexOf(part.bound) >= 0;
+}
+
+/** Whether a column of a reading in a bucket is what a reading knows. */
+export function isKnown(known: KnownScaleNumber): boolean {
+  if (known === null || typeof known === 'number') return known === null || isWholeNumber(known);
+  const keys = typeof known === 'object' ? Object.keys(known) : [];
+  return (
+    keys.length === 1 && isWholeNumber((known as { atLeast?: number }).atLeast ?? (known as { atMost?: number }).atMost)
+  );
+}
+
+function isWholeNumber(value: unknown): boolean {
+  return typeof value === 'number' && isFinite(value);
+}

@@ -4,7 +4,7 @@
 import { requireFilledArray, requireMembers, requireObject, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { studentBeyond, studentLimit } from '../numeric/student.ts';
-import { robustLine } from './dependence/robustLine.ts';
+import { type RobustLine, robustLine } from './dependence/robustLine.ts';
 import { shapeFlags, type TrendFlag } from './dependence/shapeFlags.ts';
 import { countPairs } from './kendall.ts';
 import { requireFigure } from './requireNumbers.ts';
@@ -104,7 +104,7 @@ export function autocorrelatedTrend(
   }
   const error = Math.sqrt(line.slopeVariance);
   const half = error === 0 ? 0 : studentLimit(risk, line.freedom) * error;
-  const p = slope === 0 ? 1 : error === 0 ? 0 : studentBeyond(slope / error, line.freedom);
+  const p = chanceOf(line);
   return {
     ...known,
     low: slope - half,
@@ -118,8 +118,14 @@ export function autocorrelatedTrend(
   };
 }
 
+/** The chance of a slope so far from 0, either way, from memory and chance alone; the dependence has been told. */
+export function chanceOf({ slope, slopeVariance, freedom }: RobustLine): number {
+  if (slope === 0) return 1;
+  return slopeVariance === 0 ? 0 : studentBeyond(slope / Math.sqrt(slopeVariance), freedom);
+}
+
 /** The places and values of the blocks that have one. */
-function requireBlocks(values: unknown): { blocks: number[]; present: number[] } {
+export function requireBlocks(values: unknown): { blocks: number[]; present: number[] } {
   const list = requireFilledArray(values, 'values', 'an array of numbers, null where a block has none');
   if (list.length > mostPoints) {
     throw motescaleError('out_of_range', 'values', list.length, `at most ${mostPoints} blocks`);

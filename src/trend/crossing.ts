@@ -45,10 +45,10 @@ function firstRoot(numerator: number, denominator: number): number | null {
 }
 
 /**
- * The risk left to a crossing with an end. Few independent points are those whose memory may have been read too short,
- * and among all series
- * those are the ones that show an end: so the fewer, the less risk. Measured: docs/trends.md.
+ * The risk that may be spent on the slope where the memory is taken for the longest that the readings may hide. That
+ * longest memory carries a part of the risk itself, but only as far as there is `room` for it below the strongest
+ * memory there can be. Measured: docs/trends.md.
  */
-export function riskWithEnd(risk: number, effective: number): number {
-  return risk * Math.max(1 / 40, Math.min(1, (effective - 12) / 40));
+export function riskBesideLongest(risk: number, room: number): number {
+  return risk * (1 + room * (1 - risk));
 }

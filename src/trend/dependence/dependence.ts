@@ -28,7 +28,11 @@ export interface Dependence extends Shape {
   readonly effective: number;
   /** The correlation of neighbours as the residuals show it. */
   readonly seen: number;
+  /** Which share of the standard errors added to the memory fits below the strongest there can be. */
+  readonly room: number;
 }
+
+type Effect = Pick<Dependence, 'memory' | 'share' | 'kept' | 'slope' | 'mean' | 'taken' | 'effective'>;
 
 /** A further sum that was fitted and taken away beside mean and slope, with weights that add up to 0. */
 export type Contrast = NumberList;
@@ -50,34 +54,45 @@ const noisyRounds = 6;
 const caution = 1;
 /** And more for short series, whose correlations are read too low more often. */
 const shortCaution = 10;
+/** The longest memory that residuals may hide: so many standard errors more than it seems. */
+const longestErrors = 3.5;
+/** No line is taken to leave less than a tenth of the variance; beside the longest memory, a hundredth. */
+const mostTaken = 0.9;
+const mostTakenByLongest = 0.99;
 
 /**
  * The dependence of residuals, or null where they cannot tell it: too few of them, or no two neighbours often enough.
+ * With `longest`, the longest memory they may hide.
  */
 export function dependenceOf(
   layout: Layout,
   residuals: NumberList,
   least = 0,
   contrast: Contrast | null = null,
+  longest = false,
 ): Dependence | null {
   const { n, span } = layout;
   if (n < fewestPoints || n < 0.25 * (span + 1)) return null;
   const lags = lagCorrelations(layout, centredRanks(residuals), lagsFor(n)).filter(({ pairs }) => pairs >= 0.2 * n);
   const first = lags[0];
   if (first === undefined || first.lag > 1) return null;
-  const effect = (shape: Shape) => effectOf(layout, shape, contrast, first.correlation);
+  const effect = (shape: Shape, most = mostTaken) => effectOf(layout, shape, contrast, most);
 
   let taken = 2 / n;
   let memory = 0;
+  let freed = 0;
   for (let round = 0; round < rounds; round += 1) {
-    memory = clip(perSpacing(first.correlation * (1 - taken) + taken, first.distance));
+    freed = first.correlation * (1 - taken) + taken;
+    memory = clip(perSpacing(freed, first.distance));
     taken = effect({ memory, share: 1 }).taken;
   }
-  const error = (value: number) => (caution + shortCaution / n) * Math.sqrt((1 - value * value) / n);
-  const plain = effect({
-    memory: Math.max(least, memory > 1 / Math.sqrt(n) ? clip(memory + error(memory)) : memory),
-    share: 1,
-  });
+  const errors = longest ? longestErrors : caution + shortCaution / n;
+  const error = (value: number) => errors * Math.sqrt((1 - value * value) / n);
+  const read = longest && freed < 0 ? freed : memory;
+  const longer = longest || memory > 1 / Math.sqrt(n) ? clip(read + error(memory)) : memory;
+  const said = { seen: first.correlation, room: (longer - read) / error(memory) };
+  const most = longest ? mostTakenByLongest : mostTaken;
+  const plain = { ...effect({ memory: Math.max(least, longer), share: 1 }, most), ...said };
   if (lags.length < 3 || (memory <= 1.64 / Math.sqrt(n) && !lasting(lags, n))) return plain;
 
   const models = modelsOf(lags);
@@ -89,7 +104,7 @@ export function dependenceOf(
   }
   if (shape.share <= 0 || shape.memory <= 0) return plain;
   const wider = clip(shape.memory + error(shape.memory) / Math.max(shape.share, 0.3));
-  const noisy = effect({ memory: Math.max(least, wider), share: shape.share });
+  const noisy = { ...effect({ memory: Math.max(least, wider), share: shape.share }, most), ...said };
   return noisy.effective < plain.effective ? noisy : plain;
 }
 
@@ -103,7 +118,7 @@ function lasting(lags: readonly LagCorrelation[], n: number): boolean {
   return sum > 0.5 * Math.sqrt(lags.length / n);
 }
 
-function effectOf(layout: Layout, shape: Shape, contrast: Contrast | null, seen: number): Dependence {
+function effectOf(layout: Layout, shape: Shape, contrast: Contrast | null, most: number): Effect {
   const { n, fromMean, squares } = layout;
   const kept = fadings(layout, shape.memory);
   const slope = dependentSum(kept, fromMean, shape.share) / squares;
@@ -114,7 +129,7 @@ function effectOf(layout: Layout, shape: Shape, contrast: Contrast | null, seen:
     for (let i = 0; i < n; i += 1) own += (contrast[i] as number) * (contrast[i] as number);
     extra = dependentSum(kept, contrast, shape.share) / own;
   }
-  const taken = Math.min(0.9, (slope + mean + extra) / n);
+  const taken = Math.min(most, (slope + mean + extra) / n);
   const inflation = Math.max(1, slope / Math.max(0.05, 1 - mean / n));
   return {
     ...shape,
@@ -123,7 +138,6 @@ function effectOf(layout: Layout, shape: Shape, contrast: Contrast | null, seen:
     mean: Math.max(1, mean),
     taken,
     effective: n / inflation,
-    seen,
   };
 }
 

@@ -15,7 +15,9 @@ export interface RobustLine {
   readonly layout: Layout;
   readonly slope: number;
   readonly centre: number;
-  /** What the line leaves, about 0, with wild readings pulled in to three standard deviations. */
+  /** What the line leaves, about its median. */
+  readonly residuals: NumberList;
+  /** The same about 0, with wild readings pulled in to three standard deviations. */
   readonly left: NumberList;
   /**
    * Variance of one point about the line; of the slope; of the centre. Null where the data do not tell their
@@ -62,17 +64,29 @@ export function robustLine(points: TrendPoints, counts: KendallCounts, least: nu
   const shift = sumOf(left, (value) => value) / n;
   for (let i = 0; i < n; i += 1) left[i] = (left[i] as number) - shift;
   const dependence = dependenceOf(layout, residuals, least);
+  const centre = base + (middle + shift);
+  return { layout, slope, centre, residuals, left, ...variances(layout, left, dependence), dependence };
+}
+
+/** The same line, were its memory the longest that its residuals may hide. */
+export function withLongestMemory(line: RobustLine): RobustLine {
+  const { layout, left, residuals } = line;
+  const dependence = dependenceOf(layout, residuals, 0, null, true);
+  return { ...line, ...variances(layout, left, dependence), dependence };
+}
+
+function variances(
+  layout: Layout,
+  left: NumberList,
+  dependence: Dependence | null,
+): Pick<RobustLine, 'variance' | 'slopeVariance' | 'centreVariance' | 'freedom'> {
+  const { n, squares } = layout;
   const taken = dependence === null ? Math.min(0.9, 2 / n) : dependence.taken;
   const variance = sumOf(left, square) / (n * (1 - taken));
   return {
-    layout,
-    slope,
-    centre: base + (middle + shift),
-    left,
     variance,
-    slopeVariance: dependence === null ? 0 : (variance * dependence.slope) / layout.squares,
+    slopeVariance: dependence === null ? 0 : (variance * dependence.slope) / squares,
     centreVariance: dependence === null ? 0 : (variance * dependence.mean) / n,
-    dependence,
     freedom: dependence === null ? 1 : Math.max(1, dependence.effective - 2),
   };
 }

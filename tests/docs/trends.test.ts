@@ -46,8 +46,11 @@ test('docs/examples/forecast-fan.svg: the days, the line, the fan and the level'
     `<line x1="${x(0)}" y1="${y(level)}" x2="${x(lastDay)}" y2="${y(level)}" stroke="#b00020"/>`,
     `<text x="${x(2)}" y="${Number(y(level)) - 5}" fill="#b00020">level ${level}</text>`,
     `<g fill="#1f4e79">${dots}</g>`,
-    `<polyline points="${at(0, line(0))} ${at(lastDay, line(lastDay))}" stroke="#1f4e79" fill="none" clip-path="url(#frame)"/>`,
-    ...[15, 16, 17, 18, 19].map((value) => `<text x="30" y="${Number(y(value)) + 4}" text-anchor="end">${value}</text>`),
+    `<polyline points="${at(0, line(0))} ${at(lastDay, line(lastDay))}" stroke="#1f4e79" fill="none" ` +
+      'clip-path="url(#frame)"/>',
+    ...[15, 16, 17, 18, 19].map(
+      (value) => `<text x="30" y="${Number(y(value)) + 4}" text-anchor="end">${value}</text>`,
+    ),
     mark(main.earliest as number, 'from day', 'end'),
     mark(main.time as number, 'line: day', 'start'),
     mark(main.latest as number, 'to day', 'middle'),

@@ -14,8 +14,9 @@ import { asCode, partIndex } from './written/code.ts';
  *
  * A class given size by size (`18/16/13`, `7B/6C/5D`) lies between two limits. A class for several sizes together
  * (`6B-F`, NAS 1638 `6`) only sets upper limits, since one column alone may have decided it: there `above` is 0. Beyond
- * the last class `upTo` is null. Of `-`, `*` and `8 or dirtier` nothing is known: no band. `>=7` gives the band of 7,
- * as counted; its true number may be higher.
+ * the last class (`>28`, `>12B`) `upTo` is null. Of `-`, `*` and `8 or dirtier` nothing is known, nor of a class beyond
+ * the last for several sizes together (`>12B-F`, NAS 1638 `>12`): one of them is beyond, and any other may be clean.
+ * There is no band then. `>=7` gives the band of 7, as counted; its true number may be higher.
  *
  * @param sizing the sizing of the sizes; where left out, the first the table has of `iso11171`, `microscope`,
  *   `iso4402`, `iso11171b`
@@ -34,14 +35,16 @@ export function limitsOf(table: ClassTable, code: string | Code, sizing?: Sizing
   const bands: CountBand[] = [];
   parts.forEach((part, column) => {
     const sizes = columnSizes(table.columns[column] as ClassTable['columns'][number], chosen);
-    if (sizes !== null && part.class !== null && part.mark !== 'or_dirtier')
-      bands.push({ ...sizes, ...bandOf(table, column, part) });
+    const band = sizes === null || part.class === null ? null : bandOf(table, column, part);
+    if (sizes !== null && band !== null) bands.push({ ...sizes, ...band });
   });
   return { sizing: chosen, bands };
 }
 
-function bandOf(table: ClassTable, column: number, part: CodePart): { above: number; upTo: number | null } {
+/** Null where the part bounds nothing. */
+function bandOf(table: ClassTable, column: number, part: CodePart): { above: number; upTo: number | null } | null {
   const index = partIndex(table, part, 'code');
+  if (part.mark === 'or_dirtier' || (part.mark === 'at_most' && index === table.classes.length)) return null;
   const upTo = index === table.classes.length ? null : limitPerMl(table, limitAt(table, index, column));
   // the next cleaner class that allows less: neighbours may share a limit
   let cleaner = part.mark === 'at_most' ? -1 : index - 1;

@@ -278,6 +278,33 @@ describe('the edges that work', () => {
     expect(codes.classify(codes.gost17216, counts)).toMatchObject({ text: '10', missing: ['fibres', 'mass %'] });
   });
 
+  test('beyond the last class over several sizes: one of them is, which one is not said, and so no size is bounded', () => {
+    for (const [table, code] of [
+      [codes.nas1638, '>12'],
+      [codes.as4059Cumulative, '>12B-F'],
+    ] as const) {
+      expect(codes.parseCode(table, code).text).toBe(code);
+      expect(codes.parseCode(table, code).parts.at(-1)).toMatchObject({ class: '>12', mark: 'at_most' });
+      expect(codes.limitsOf(table, code).bands).toEqual([]);
+    }
+    // few small particles and a great many large ones
+    const counts = cumulativeCounts({ 4: 300, 6: 60, 14: 30, 21: 25, 38: 20, 70: 15 });
+    const written = codes.classify(codes.nas1638, counts).text;
+    expect(written).toBe('>12');
+    const span = codes.possibleClasses(codes.iso4406, codes.limitsOf(codes.nas1638, written));
+    expect(span.unseen).toEqual(['4', '6', '14']);
+    // size by size it is known of which the class is beyond
+    const known = codes.limitsOf(codes.nas1638, codes.classify(codes.nas1638, counts));
+    expect(known.bands.at(-1)).toEqual({ from: 70, to: null, above: 10.24, upTo: null });
+    const alone = codes.classTable({
+      ...codes.nas1638,
+      id: 'one',
+      columns: codes.nas1638.columns.slice(4),
+      limits: codes.nas1638.limits.map((row) => row.slice(4)),
+    });
+    expect(codes.limitsOf(alone, '>12').bands).toEqual(known.bands.slice(-1));
+  });
+
   test('beyond the last class, and in the first', () => {
     const dirty = cumulativeCounts({ 6: 20000, 14: 100, 21: 5, 38: 0.5, 70: 0 });
     expect(codes.classify(codes.nas1638, dirty)).toMatchObject({ text: '>12', worst: '>12', worstColumns: ['5-15'] });

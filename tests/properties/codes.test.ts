@@ -23,28 +23,20 @@ const tables = [
 function codeOf(table: codes.ClassTable): fc.Arbitrary<codes.Code> {
   const last = table.classes.at(-1) as string;
   const named = fc.constantFrom(...table.classes);
+  const atMost = (column: string) =>
+    fc.constantFrom(...table.classes, `>${last}`).map((name) => ({ column, class: name, mark: 'at_most' as const }));
   const part = (column: string): fc.Arbitrary<codes.CodePart> => {
     const plain = named.map((name) => ({ column, class: name }));
     const silent = fc.constant({ column, class: null, mark: 'not_counted' as const });
     const beyond = fc.constant({ column, class: `>${last}`, mark: 'beyond' as const });
-    if (table.notation === 'lettered') {
-      return fc.oneof(
-        plain,
-        silent,
-        beyond,
-        named.map((name) => ({ column, class: name, mark: 'at_most' as const })),
-      );
-    }
+    if (table.notation === 'lettered') return fc.oneof(plain, silent, beyond, atMost(column));
     const few = named.map((name) => ({ column, class: name, mark: 'few_counted' as const }));
     return fc.oneof(plain, silent, beyond, few, fc.constant({ column, class: null, mark: 'too_many' as const }));
   };
   const labels = table.columns.map((column) => column.label);
   const parts =
     table.notation === 'single'
-      ? fc.oneof(
-          named.map((name) => labels.map((column) => ({ column, class: name, mark: 'at_most' as const }))),
-          fc.constant(labels.map((column) => ({ column, class: `>${last}`, mark: 'beyond' as const }))),
-        )
+      ? atMost('').map((one) => labels.map((column) => ({ ...one, column })))
       : fc.tuple(...labels.map(part)).filter((all) => all.some((one) => one.class !== null || one.mark === 'too_many'));
   return parts.map((all) => {
     const code = { table: table.id, parts: all, text: '' };

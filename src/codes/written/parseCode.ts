@@ -116,8 +116,7 @@ function readLettered(table: ClassTable, pieces: readonly Piece[], bad: Refusal)
       if ((parts[i] as CodePart).class !== null)
         throw bad(piece.position, `each size once; ${labels[i]} stands before`);
       const column = labels[i] as string;
-      parts[i] =
-        letter === null || found.mark !== undefined ? { column, ...found } : { column, ...found, mark: 'at_most' };
+      parts[i] = letter === null ? { column, ...found } : { column, ...found, mark: 'at_most' };
     }
   }
   return parts;
@@ -132,7 +131,12 @@ function readSingle(table: ClassTable, pieces: readonly Piece[], bad: Refusal): 
   if (open !== null) {
     return table.columns.map(({ label }) => ({ column: label, class: found.class, mark: 'or_dirtier' }));
   }
-  return table.columns.map((column) => ({ column: column.label, mark: 'at_most', ...found }));
+  const only = table.columns.length === 1;
+  return table.columns.map(({ label: column }) => ({
+    column,
+    mark: 'at_most',
+    ...(only ? found : { class: found.class }),
+  }));
 }
 
 /** A class by name, or the sign for beyond the last. */

@@ -2,9 +2,10 @@
  * How alarms behaved over a period, counted from their events: which come too often, which stand too long, and the
  * worst flood.
  */
-import { requireObject } from '../checks.ts';
+import { requireMembers, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { requireTime } from '../state/time.ts';
+import { alarmEventMembers } from './eventMembers.ts';
 import type { AlarmEvent } from './types.ts';
 
 const tenMinutes = 600000;
@@ -54,7 +55,7 @@ export interface AlarmStatistics {
  * @param events of `advanceAlarm` or `advanceMonitor`, in the order they came, of one machine; those that name no alarm
  *   are passed over
  * @param period `from` up to, not including, `to`, in ms since 1970
- * @throws `wrong_type`, `out_of_range` for a period that ends before it begins
+ * @throws `wrong_type`; `out_of_range` for a period that ends before it begins; `unknown_option` for a member that no event of an alarm has
  *
  * @example
  * ```ts
@@ -77,7 +78,7 @@ export function alarmStatistics(
   period: { readonly from: number; readonly to: number },
 ): AlarmStatistics {
   if (!Array.isArray(events)) throw motescaleError('wrong_type', 'events', events, 'an array of events');
-  const { from, to } = requireObject(period, 'period', '{ from, to }') as {
+  const { from, to } = requireObject(period, 'period', '{ from, to }', ['from', 'to']) as {
     readonly from: number;
     readonly to: number;
   };
@@ -85,10 +86,12 @@ export function alarmStatistics(
   if (requireTime(to, 'period.to') < from) throw motescaleError('out_of_range', 'period.to', to, `at least ${from}`);
   const counts: Count[] = [];
   const times: number[] = [];
+  const members = Object.keys(alarmEventMembers);
   for (let i = 0; i < events.length; i += 1) {
     const event = events[i] as AlarmEvent;
     requireObject(event, `events[${i}]`, 'an event { time, alarm, event }');
     if (typeof event.alarm !== 'string') continue;
+    requireMembers(event, `events[${i}]`, members);
     requireTime(event.time, `events[${i}].time`);
     const inside = event.time >= from && event.time < to;
     take(countOf(counts, event.alarm), event, inside, { from, to });

@@ -8,6 +8,7 @@ import type { FigureName, Finding } from './reading.ts';
 import { englishFindingTexts, type FindingTexts } from './texts.ts';
 
 const msPerDay = 86400000;
+const members: readonly (keyof Finding)[] = ['code', 'quality', 'affects', 'value', 'limit', 'sizes', 'sizing'];
 
 /**
  * Writes a finding out for a technician: figure, limit and what to do. Where someone may touch the line, safety comes
@@ -25,7 +26,7 @@ const msPerDay = 86400000;
  * ```
  */
 export function findingText(finding: Finding, texts: FindingTexts = englishFindingTexts): string {
-  requireObject(finding, 'finding', 'a finding of assessReading');
+  requireObject(finding, 'finding', 'a finding of assessReading', members);
   requireOneOf(finding.code, 'finding.code', findingCodes);
   return texts.findings[finding.code].replace(
     /\{(\w+)\}/g,

@@ -2,13 +2,39 @@
  * From a monitor to a report: a reading with the verdict on it, ready for a row, a chart or a period in words.
  */
 import { requireObject, requireOneOf, requireText } from '../checks.ts';
+import { checkCounts } from '../counts/checkCounts.ts';
 import { motescaleError } from '../errors.ts';
 import type { CodeVerdict, Verdict } from '../monitor/index.ts';
 import type { TimedReading } from '../reading/index.ts';
+import { timedReadingRule } from '../reading/rules.ts';
 import type { ReportReading } from './reportReading.ts';
 import { requireTexts } from './texts/requireTexts.ts';
 import type { Texts } from './texts/types.ts';
 import { requireTime } from './timeText.ts';
+
+const verdictMembers: Readonly<Record<keyof Verdict, true>> = {
+  time: true,
+  arrival: true,
+  quality: true,
+  figureQualities: true,
+  findings: true,
+  unchecked: true,
+  codes: true,
+  inTarget: true,
+  alarms: true,
+  trends: true,
+};
+const codeMembers: Readonly<Record<keyof CodeVerdict, true>> = {
+  table: true,
+  standard: true,
+  text: true,
+  code: true,
+  from: true,
+  classification: true,
+  reason: true,
+  target: true,
+  outcome: true,
+};
 
 /**
  * A reading and the verdict of a monitor on it as a reading of a report. Its codes go by the name of their standard,
@@ -19,7 +45,7 @@ import { requireTime } from './timeText.ts';
  * the sample; whether a machine may run is decided by those who answer for it.
  *
  * @param texts the words of another language; English where left out
- * @throws `wrong_type` for what is no reading or no verdict; `out_of_range` for a verdict on a reading of another time.
+ * @throws `wrong_type` for what is no reading or no verdict; `unknown_option` for a misspelt member; `out_of_range` for a verdict on a reading of another time.
  *
  * @example
  * ```ts
@@ -37,9 +63,11 @@ import { requireTime } from './timeText.ts';
  * ```
  */
 export function reportReading(reading: TimedReading, verdict: Verdict, texts?: Texts): ReportReading {
-  requireObject(reading, 'reading', 'a reading { time, counts }');
+  // an input of a monitor may say that it is a reading
+  const members = ['kind', ...Object.keys(timedReadingRule.members)];
+  requireObject(reading, 'reading', 'a reading { time, counts }', members);
   requireTime(reading.time, 'reading.time');
-  requireObject(verdict, 'verdict', 'the verdict of advanceMonitor on the reading');
+  requireObject(verdict, 'verdict', 'the verdict of advanceMonitor on the reading', Object.keys(verdictMembers));
   const { time, quality, codes } = verdict;
   if (time !== reading.time) {
     throw motescaleError('out_of_range', 'verdict.time', time, `${reading.time}, the time of the reading`);
@@ -48,6 +76,8 @@ export function reportReading(reading: TimedReading, verdict: Verdict, texts?: T
   if (!Array.isArray(codes)) throw motescaleError('wrong_type', 'verdict.codes', codes, 'an array of codes');
   const text = textOf(verdict, requireTexts(texts, 'texts'));
   const { counts } = reading;
+  // counts that rise with size are a finding
+  if (counts !== undefined) checkCounts(counts, 'reading.counts', { mayRise: true });
   const named = codesByName(codes);
   if (counts === undefined && Object.keys(named).length === 0) {
     throw motescaleError('wrong_type', 'reading.counts', counts, 'counts, or a code of the verdict');
@@ -60,7 +90,7 @@ export function reportReading(reading: TimedReading, verdict: Verdict, texts?: T
 function codesByName(codes: readonly CodeVerdict[]): Record<string, string> {
   const named: Record<string, string> = {};
   codes.forEach((code, i) => {
-    requireObject(code, `verdict.codes[${i}]`, 'a code { table, text }');
+    requireObject(code, `verdict.codes[${i}]`, 'a code { table, text }', Object.keys(codeMembers));
     const { table, standard = table, text } = code;
     if (text === null) return;
     requireText(table, `verdict.codes[${i}].table`);

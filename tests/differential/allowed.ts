@@ -104,8 +104,9 @@ export const allowed: readonly Allowed[] = [
   },
   {
     reason: 'is read as `at_most` in each, and `limitsOf` gives no band of it',
-    covers: ({ name, path, before, after }) =>
-      name === 'parseCode' && /\.mark$/.test(path) && before === 'beyond' && after === 'at_most',
+    covers: ({ name, path, inputs, before, after }) =>
+      (name === 'parseCode' && /\.mark$/.test(path) && before === 'beyond' && after === 'at most') ||
+      (name === 'limitsOf' && /^\.bands\b/.test(path) && /^>/.test(`${Object(inputs[1]).text ?? inputs[1]}`)),
   },
   {
     reason: '`forecastCrossing` takes its limits after Fieller',
@@ -233,6 +234,12 @@ export const allowed: readonly Allowed[] = [
     // `sizes` is the member that the walk adds where it does not belong
     covers: ({ endAfter }) =>
       isThrown(endAfter) && endAfter.error === 'unknown_option' && /\.sizes$/.test(endAfter.parameter),
+  },
+  {
+    reason: '`reportReading`, `messageOf`, `findingText` and `alarmStatistics` refuse a misspelt member',
+    // the walk hands in a row of a report, with a quality, as a reading
+    covers: ({ name, endAfter }) =>
+      name === 'reportReading' && isThrown(endAfter) && endAfter.parameter === 'reading.quality',
   },
   {
     reason: "Errors name the caller's own path",

@@ -1,6 +1,8 @@
 /**
  * An event as a message: a subject, one line, a paragraph, for whatever sends it.
  */
+
+import { alarmEventMembers } from '../../alarm/eventMembers.ts';
 import { requireMembers, requireObject, requireOneOf, requireText } from '../../checks.ts';
 import type { MonitorEvent } from '../../monitor/index.ts';
 import { shown } from '../../numeric/shown.ts';
@@ -34,6 +36,22 @@ type AnyEvent = { readonly event: EventWord; readonly time: number } & Readonly<
 
 const longestLine = 160;
 
+/** The members of any kind of event; those that an alarm's has too are not written again. */
+type MembersOf<One> = One extends unknown ? keyof One : never;
+const otherMembers: Readonly<Record<Exclude<MembersOf<MonitorEvent>, keyof typeof alarmEventMembers>, true>> = {
+  reading: true,
+  beyond: true,
+  followed: true,
+  findings: true,
+  from: true,
+  to: true,
+  lost: true,
+  kind: true,
+  direction: true,
+  before: true,
+  after: true,
+};
+
 /**
  * Puts an event of an alarm or a monitor into words: a subject, one line of at most 160 characters, and a paragraph
  * with the time and all that the event tells: priority, note, who and why.
@@ -42,7 +60,7 @@ const longestLine = 160;
  *
  * @param event of `advanceMonitor` or `advanceAlarm`
  * @param texts the words of another language; English where left out
- * @throws `wrong_type`, `unknown_option` for what is no such event.
+ * @throws `wrong_type`, `unknown_option` for what is no such event, and for a member that none has.
  *
  * @example
  * ```ts
@@ -57,7 +75,8 @@ const longestLine = 160;
  */
 export function messageOf(event: MonitorEvent, texts?: Texts, options: MessageOptions = {}): EventMessage {
   const words = requireTexts(texts, 'texts');
-  requireObject(event, 'event', 'an event of advanceMonitor or advanceAlarm');
+  const members = [...Object.keys(alarmEventMembers), ...Object.keys(otherMembers)];
+  requireObject(event, 'event', 'an event of advanceMonitor or advanceAlarm', members);
   requireOneOf(event.event, 'event.event', Object.keys(words.events.words) as EventWord[]);
   requireTime(event.time, 'event.time');
   requireMembers(requireObject(options, 'options'), 'options', ['unit', 'utcOffsetMinutes']);

@@ -55,7 +55,8 @@ export interface AlarmStatistics {
  * @param events of `advanceAlarm` or `advanceMonitor`, in the order they came, of one machine; those that name no alarm
  *   are passed over
  * @param period `from` up to, not including, `to`, in ms since 1970
- * @throws `wrong_type`; `out_of_range` for a period that ends before it begins; `unknown_option` for a member that no event of an alarm has
+ * @throws `wrong_type`; `out_of_range` for a period that ends before it begins; `unknown_option` for a member that no
+ *   event of an alarm has
  *
  * @example
  * ```ts

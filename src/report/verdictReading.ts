@@ -34,6 +34,7 @@ const codeMembers: Readonly<Record<keyof CodeVerdict, true>> = {
   reason: true,
   target: true,
   outcome: true,
+  probability: true,
 };
 
 /**
@@ -45,7 +46,8 @@ const codeMembers: Readonly<Record<keyof CodeVerdict, true>> = {
  * the sample; whether a machine may run is decided by those who answer for it.
  *
  * @param texts the words of another language; English where left out
- * @throws `wrong_type` for what is no reading or no verdict; `unknown_option` for a misspelt member; `out_of_range` for a verdict on a reading of another time.
+ * @throws `wrong_type` for what is no reading or no verdict; `unknown_option` for a misspelt member; `out_of_range` for
+ *   a verdict on a reading of another time.
  *
  * @example
  * ```ts

@@ -35,8 +35,8 @@ function withMember(value: unknown, path: string, at: string): unknown {
 }
 
 /**
- * How a call ends: refused for the member `zzz`, or for a state that is none; another error; none. `advanceUnit` refuses a payload by an event,
- * which names the member.
+ * How a call ends: refused for the member `zzz`, or for a state that is none; another error; none. `advanceUnit`
+ * refuses a payload by an event, which names the member.
  */
 function outcome(call: () => unknown): string {
   try {

@@ -278,7 +278,7 @@ describe('the edges that work', () => {
     expect(codes.classify(codes.gost17216, counts)).toMatchObject({ text: '10', missing: ['fibres', 'mass %'] });
   });
 
-  test('beyond the last class over several sizes: one of them is, which one is not said, and so no size is bounded', () => {
+  test('beyond the last class over several sizes: one of them is, which is not said, and no size is bounded', () => {
     for (const [table, code] of [
       [codes.nas1638, '>12'],
       [codes.as4059Cumulative, '>12B-F'],

@@ -41,6 +41,7 @@ type MembersOf<One> = One extends unknown ? keyof One : never;
 const otherMembers: Readonly<Record<Exclude<MembersOf<MonitorEvent>, keyof typeof alarmEventMembers>, true>> = {
   reading: true,
   beyond: true,
+  judged: true,
   followed: true,
   findings: true,
   from: true,

@@ -112,11 +112,17 @@ function steadyAfter(before: SteadyFigure | undefined, value: number | undefined
   return {
     value,
     run: 1,
-    longest: Math.max(longest, run),
+    longest: Math.max(longest, Math.min(run, learnedTimes * Math.max(longest, 2))),
     repeats: Math.min(repeats + run - 1, mostReadings),
     readings: Math.min(compared + run - 1, mostReadings),
   };
 }
+
+/**
+ * A run teaches so many times the longest one at most: a sensor frozen for a month shall not teach that it stands for
+ * months.
+ */
+const learnedTimes = 4;
 
 /** Each swing weighs a quarter of the mean. */
 const swingShare = 4;

@@ -58,6 +58,7 @@ export const sae749d: ClassTable = /* @__PURE__ */ frozen({
   notes: [
     'The same figures as the Navy classes. Some printings close the last range at 150 µm.',
     'Sizes for ISO 11171 counters are the printed pairs of ISO 11171:1999 (5 µm is 6.4 µm(c)); the standard itself ' +
-      'names none.',
+      'names none. That 100 µm is 70 µm(c) stands in one reproduction only of those pairs, and in the heads of SAE ' +
+      'AS4059.',
   ],
 });

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import * as codes from '../../../src/codes/index.ts';
 import { cumulativeCounts, type Sizing } from '../../../src/counts/index.ts';
 import { nextDown, nextUp } from '../../doubles.ts';
+import calibration from '../counts/calibration.json' with { type: 'json' };
 import cc1246Reference from './cc1246.json' with { type: 'json' };
 import gostSecond from './gost-second-transcription.json' with { type: 'json' };
 import reference from './tables.json' with { type: 'json' };
@@ -24,16 +25,6 @@ describe.each(Object.entries(tables))('%s', (name, table) => {
     expect(table.classes).toEqual(printed.classes);
     expect(table.limits).toEqual(printed.limits);
     expect(table.perVolumeMl).toBe(printed.perVolumeMl);
-  });
-
-  test('the sizes of every column, in each sizing and no other, stand as their source has them', () => {
-    const known = Object.entries(printed.sizes).map(([sizing, { fromTo }]) => [sizing, fromTo]);
-    const sizings = [...new Set(table.columns.flatMap(({ from }) => Object.keys(from)))] as Sizing[];
-    const found = sizings.map((sizing) => [
-      sizing,
-      table.columns.map(({ from, to }) => [from[sizing] ?? null, to?.[sizing] ?? null]),
-    ]);
-    expect(Object.fromEntries(found)).toEqual(Object.fromEntries(known));
   });
 
   test('is a table that classTable accepts', () => {
@@ -64,6 +55,79 @@ function classOf(table: codes.ClassTable, column: number, count: number): string
   const perVolume = codes.classTable({ ...table, perVolumeMl: 1 });
   return codes.classify(perVolume, cumulativeCounts(at, { sizing }), { columns: [label] }).parts[column]?.class;
 }
+
+/** What a reference file says of the sizes of a table: by sizing, from and to of each column. */
+type Sizes = Readonly<
+  Record<string, { readonly source: object; readonly fromTo: readonly (readonly (number | null)[])[] }>
+>;
+
+/** The same of a table of the library. */
+function sizesOf({ columns }: codes.ClassTable): Record<string, (number | null)[][]> {
+  const sizings = [...new Set(columns.flatMap(({ from }) => Object.keys(from)))] as Sizing[];
+  const found = sizings.map((sizing) => [
+    sizing,
+    columns.map(({ from, to }) => [from[sizing] ?? null, to?.[sizing] ?? null]),
+  ]);
+  return Object.fromEntries(found);
+}
+
+/** All copies of a table with one edge of one column changed by 2 %. */
+function withOneEdgeChanged(table: codes.ClassTable): codes.ClassTable[] {
+  return table.columns.flatMap((column, at) =>
+    (['from', 'to'] as const).flatMap((end) =>
+      Object.entries(column[end] ?? {}).map(([sizing, size]) => ({
+        ...table,
+        columns: table.columns.map((one, i) =>
+          i === at ? { ...one, [end]: { ...one[end], [sizing]: size * 1.02 } } : one,
+        ),
+      })),
+    ),
+  );
+}
+
+const withSizes: [string, codes.ClassTable, Sizes][] = [
+  ...Object.entries(tables).map(([name, table]): [string, codes.ClassTable, Sizes] => [
+    name,
+    table,
+    reference[name as keyof typeof tables].sizes as Sizes,
+  ]),
+  ['gost17216', codes.gost17216, reference.gost17216.sizes],
+  ['cc1246', codes.cc1246, cc1246Reference.sizes],
+];
+
+test('every table of a standard is here with its sizes', () => {
+  expect(withSizes.map(([, table]) => table.id).sort()).toEqual(codes.standardTables.map(({ id }) => id).sort());
+});
+
+describe.each(withSizes)('the sizes of %s', (_name, table, printed) => {
+  const known = Object.fromEntries(Object.entries(printed).map(([sizing, { fromTo }]) => [sizing, fromTo]));
+
+  test('stand as their source has them, in each sizing and no other', () => {
+    expect(sizesOf(table)).toEqual(known);
+  });
+
+  test('one edge changed by 2 % is noticed, whichever it is', () => {
+    const changed = withOneEdgeChanged(table);
+    expect(changed.length).toBeGreaterThan(0);
+    for (const other of changed) expect(sizesOf(other)).not.toEqual(known);
+  });
+
+  test('that come from the table of corresponding sizes are its pairs', () => {
+    const { source, fromTo } = printed.iso11171 ?? {};
+    if (source === undefined || !JSON.stringify(source).includes('"ISO 11171"')) return;
+    const pairs = new Map(calibration.pairs.map(([of4402, of11171]) => [of11171, of4402]));
+    const paired = (size: number | null | undefined) => (typeof size === 'number' ? pairs.get(size) : null);
+    (fromTo as readonly (readonly (number | null)[])[]).forEach(([from, to], i) => {
+      if (from === null) return;
+      expect([paired(from), paired(to)]).toEqual(printed.iso4402?.fromTo[i]);
+    });
+  });
+
+  test('that one source alone has are told as such by the table', () => {
+    const unconfirmed = 'unconfirmed' in (printed.iso11171 ?? {});
+    expect((table.notes ?? []).some((note) => /one reproduction only/.test(note))).toBe(unconfirmed);
+  });
+});
 
 test('GOST 17216: every cell, with the words apart', () => {
   const { gost17216 } = codes;

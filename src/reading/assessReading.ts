@@ -63,11 +63,7 @@ export function assessReading(
 export function assess(limits: ReadingLimits, reading: Reading, repeats: Repeats | null): Assessment {
   const findings: Finding[] = [];
   const unchecked: FindingCode[] = [];
-  const figureQualities: Partial<Record<FigureName, Quality>> = {};
-  for (const name of figureNames) {
-    const there = name === 'counts' ? (reading.counts ?? reading.codes) : reading[name];
-    if (there !== undefined) figureQualities[name] = 'good';
-  }
+  const figureQualities = allGood(reading);
   for (const found of findAll({ limits, reading, repeats }, unchecked)) {
     const { code, value, limit, sizes, sizing } = found;
     const quality = found.quality ?? limits.qualities[code];
@@ -80,6 +76,18 @@ export function assess(limits: ReadingLimits, reading: Reading, repeats: Repeats
     }
   }
   return { quality: figureQualities.counts ?? worstOf(figureQualities), figureQualities, findings, unchecked };
+}
+
+/** Of each figure a reading has, in the order of `figureNames`. */
+function allGood(reading: Reading): Partial<Record<FigureName, Quality>> {
+  const qualities: Partial<Record<FigureName, Quality>> = {};
+  if (reading.counts !== undefined || reading.codes !== undefined) qualities.counts = 'good';
+  if (reading.mlPerMin !== undefined) qualities.mlPerMin = 'good';
+  if (reading.kPa !== undefined) qualities.kPa = 'good';
+  if (reading.celsius !== undefined) qualities.celsius = 'good';
+  if (reading.mm2PerS !== undefined) qualities.mm2PerS = 'good';
+  if (reading.waterSaturation !== undefined) qualities.waterSaturation = 'good';
+  return qualities;
 }
 
 /** The worse of two. */

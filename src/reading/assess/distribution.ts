@@ -15,6 +15,7 @@
  */
 import { type CumulativeCounts, convertSizing } from '../../counts/index.ts';
 import { log10 } from '../../numeric/exponential.ts';
+import { splitBinary } from '../../numeric/powersOfTwo.ts';
 import type { Check } from './check.ts';
 import { particlesCounted } from './particles.ts';
 
@@ -32,7 +33,8 @@ export const flatDistribution: Check = {
   find: ({ reading, limits: { flattestSteepness } }) => {
     const { counts } = reading;
     if (counts === undefined || flattestSteepness === null || counts.sizing === 'microscope') return null;
-    const scale = counts.sizes.map((size) => micrometresC(size, counts));
+    const scale =
+      counts.sizing === 'iso11171' ? counts.sizes : counts.sizes.map((size) => micrometresC(size, counts));
     const first = firstFrom(scale, smallest);
     const particles = particlesCounted(reading, counts) ?? counts.perMl;
     const most = counts.perMl[first];
@@ -45,6 +47,7 @@ export const flatDistribution: Check = {
       if (most === undefined || count > most || count === 0) continue; // a rise has its own finding
       if (to < apart * from || (particles[i] as number) < enough) continue;
       looked = true;
+      if (isPlainlySteep(most / count, from, to, flattestSteepness)) continue;
       const width = log10(to / from);
       const figure = log10(most / count) / width;
       const limit = flattestSteepness * (log10(from) + log10(to));
@@ -64,6 +67,23 @@ export const flatDistribution: Check = {
     return [{ code: 'flat_size_distribution', value: figure, limit, sizes, sizing: counts.sizing }];
   },
 };
+
+/** Whether a slope is steep enough by bounds alone, which take no logarithm: most are. */
+function isPlainlySteep(ratio: number, from: number, to: number, flattest: number): boolean {
+  const width = leastLog2(to / from) + log2Width;
+  const limit = flattest * log10Of2 * (leastLog2(from) + leastLog2(to) + 2 * log2Width);
+  return leastLog2(ratio) > 1.000001 * limit * width;
+}
+
+const log10Of2 = 0.30103;
+/** The logarithm to base 2 lies above its chord between powers of two by at most 0.08607. */
+const log2Width = 0.0861;
+
+/** That chord, of a number of 1 or more. */
+function leastLog2(x: number): number {
+  const { mantissa, exponent } = splitBinary(x);
+  return exponent + (mantissa - 1);
+}
 
 function firstFrom(scale: readonly number[], least: number): number {
   let i = 0;

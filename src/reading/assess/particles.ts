@@ -64,8 +64,9 @@ export const fewParticles: Check = {
 
 function sizesAsked(counts: CumulativeCounts, own: readonly number[] | null): readonly number[] {
   const wanted = own ?? codeSizes[counts.sizing];
-  const there = counts.sizes.filter((size) => wanted.indexOf(size) >= 0);
-  return own === null && there.length === 0 ? counts.sizes : there;
+  if (own !== null) return own;
+  for (let i = 0; i < counts.sizes.length; i += 1) if (wanted.indexOf(counts.sizes[i] as number) >= 0) return wanted;
+  return counts.sizes;
 }
 
 /** More particles of a size and larger than of a smaller size and larger: not possible, so a channel is wrong. */

@@ -4,18 +4,6 @@
 import { splitBinary } from '../numeric/powersOfTwo.ts';
 import type { OtherFigure, TimedReading } from '../reading/reading.ts';
 
-const measured = [
-  'mlPerMin',
-  'measuringSeconds',
-  'kPa',
-  'celsius',
-  'mm2PerS',
-  'waterSaturation',
-  'coldestCelsius',
-  'flushedMl',
-  'calibratedAt',
-] as const;
-
 /**
  * A whole number from 0 to 2^32 - 1 that stands for every figure of a reading but its times, with sizing, sizes and
  * names: a figure of 0 and one left out are two things, a member left out and an undefined one are not, nor -0 and 0,
@@ -28,11 +16,23 @@ const measured = [
  */
 export function fingerprint(reading: TimedReading): number {
   let hash = mixCounts(0, reading.counts);
-  for (const name of measured) hash = mixNumber(hash, reading[name]);
-  const { codes = {}, qualities = {}, others = {}, mode } = reading;
-  for (const name of Object.keys(codes).sort()) hash = mixText(mixText(hash, name), codes[name] as string);
-  for (const name of Object.keys(qualities).sort()) hash = mixText(mixText(hash, name), `${qualities[name as never]}`);
+  hash = mixNumber(hash, reading.mlPerMin);
+  hash = mixNumber(hash, reading.measuringSeconds);
+  hash = mixNumber(hash, reading.kPa);
+  hash = mixNumber(hash, reading.celsius);
+  hash = mixNumber(hash, reading.mm2PerS);
+  hash = mixNumber(hash, reading.waterSaturation);
+  hash = mixNumber(hash, reading.coldestCelsius);
+  hash = mixNumber(hash, reading.flushedMl);
+  hash = mixNumber(hash, reading.calibratedAt);
+  const { codes, qualities, others, mode } = reading;
+  if (codes !== undefined)
+    for (const name of Object.keys(codes).sort()) hash = mixText(mixText(hash, name), codes[name] as string);
+  if (qualities !== undefined)
+    for (const name of Object.keys(qualities).sort())
+      hash = mixText(mixText(hash, name), `${qualities[name as never]}`);
   if (mode !== undefined) hash = mixText(hash, mode);
+  if (others === undefined) return finish(hash);
   for (const name of Object.keys(others).sort()) {
     const other = others[name] as OtherFigure;
     hash = mixText(hash, name);
@@ -80,8 +80,8 @@ function mixNumber(hash: number, value: number | undefined): number {
 
 /** One word mixed in; each word, and each hash before it, gives another result. */
 function mix(hash: number, word: number): number {
-  const scrambled = times(turned(times(word, 0xcc9e2d51), 15), 0x1b873593);
-  return (times(turned(hash ^ scrambled, 13), 5) + 0xe6546b64) | 0;
+  const scrambled = word === 0 ? 0 : times(turned(times(word, 0xcc9e2d51), 15), 0x1b873593);
+  return (turned(hash ^ scrambled, 13) * 5 + 0xe6546b64) | 0;
 }
 
 /** Spreads the last words over all bits. */

@@ -149,6 +149,7 @@ function hasEqual(perMl: readonly number[]): boolean {
 
 /** 91^4. */
 const mostPrint = 68574961;
+const inverse = 1 / mostPrint;
 export const printChars = 4;
 
 /** A whole number that stands for a count or a size of 0 or more: its fraction is spread over all of it. */
@@ -158,12 +159,13 @@ function printOf(value: number): number {
   const scaled = (mantissa - 1) * 67108864;
   const upper = Math.floor(scaled);
   const lower = Math.floor((scaled - upper) * 67108864);
-  return remainder(remainder(upper * 40503 + lower * 30011) + (exponent + 1075) * 7919);
+  const sum = remainder(upper * 40503 + lower * 30011) + (exponent + 1075) * 7919;
+  return sum < mostPrint ? sum : sum - mostPrint;
 }
 
 /** The remainder of a whole number below 2^53, which many engines are slow to find by `%`. */
 function remainder(whole: number): number {
-  const rest = whole - Math.floor(whole / mostPrint) * mostPrint;
-  // the quotient may have been rounded up to the next whole number
-  return rest < 0 ? rest + mostPrint : rest;
+  const rest = whole - Math.floor(whole * inverse) * mostPrint;
+  // the quotient may have been rounded across a whole number
+  return rest < 0 ? rest + mostPrint : rest < mostPrint ? rest : rest - mostPrint;
 }

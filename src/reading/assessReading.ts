@@ -68,8 +68,10 @@ export function assess(limits: ReadingLimits, reading: Reading, repeats: Repeats
     const { code, value, limit, sizes, sizing } = found;
     const quality = found.quality ?? limits.qualities[code];
     const affects = found.affects ?? affected[code];
-    const place = sizes === undefined ? {} : sizing === undefined ? { sizes } : { sizes, sizing };
-    findings.push({ code, quality, affects, value, limit, ...place });
+    const finding: Told = { code, quality, affects, value, limit };
+    if (sizes !== undefined) finding.sizes = sizes;
+    if (sizing !== undefined) finding.sizing = sizing;
+    findings.push(finding);
     for (const name of affects) {
       const before = figureQualities[name];
       if (before !== undefined) figureQualities[name] = worse(before, quality);
@@ -77,6 +79,8 @@ export function assess(limits: ReadingLimits, reading: Reading, repeats: Repeats
   }
   return { quality: figureQualities.counts ?? worstOf(figureQualities), figureQualities, findings, unchecked };
 }
+
+type Told = { -readonly [Key in keyof Finding]: Finding[Key] };
 
 /** Of each figure a reading has, in the order of `figureNames`. */
 function allGood(reading: Reading): Partial<Record<FigureName, Quality>> {

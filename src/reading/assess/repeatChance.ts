@@ -20,10 +20,15 @@ import { oilCounted } from './particles.ts';
  */
 const volumes = [1, 100];
 
-/** For each size, how often its count comes again at most; 1 where it says nothing. */
-export function repeatChances(reading: Reading, counts: CumulativeCounts): number[] {
+/** For each size, how often its count comes again at most; 1 where it says nothing, or is not asked for. */
+export function repeatChances(
+  reading: Reading,
+  counts: CumulativeCounts,
+  isAsked: (i: number) => boolean = () => true,
+): number[] {
   const { perMl, counted } = counts;
-  if (counted !== undefined) return counted.map((count, i) => chanceOf(between(counted, i), 1, count));
+  if (counted !== undefined)
+    return counted.map((count, i) => (isAsked(i) ? chanceOf(between(counted, i), 1, count) : 1));
   if (areClassLimits(counts)) return perMl.map(() => 1);
   const steps = stepsShown(perMl);
   const oil = oilCounted(reading, counts);

@@ -58,7 +58,7 @@ function stuckAmong(
   least: number,
   limitChance: number,
 ): readonly Found[] {
-  const chances = repeatChances(reading, counts);
+  const chances = repeatChances(reading, counts, (i) => (runs[i] as number) > least);
   const tried: number[] = [];
   for (const run of runs) {
     if (run <= least || run < 3 || tried.indexOf(run) >= 0) continue;

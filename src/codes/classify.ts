@@ -69,6 +69,16 @@ export function classifyAs(
   asked: readonly string[] | null,
 ): Classification {
   checkCounts(counts, parameter);
+  return classifySound(table, counts, parameter, asked);
+}
+
+/** The same for counts that have been checked. */
+export function classifySound(
+  table: ClassTable,
+  counts: CumulativeCounts,
+  parameter: string,
+  asked: readonly string[] | null,
+): Classification {
   const { sizing, sizes } = counts;
   requireSizingOf(table, sizing, parameter, '.sizing');
   const findings: (Finding | Unfilled | null)[] = [];

@@ -98,6 +98,15 @@ function agreePlainly(count: number, rough: number): boolean {
   return Math.abs(count - rough) <= rough * (rounding / 2);
 }
 
+/** Whether counts that have passed the gate of readings, where it is a finding, rise with size. */
+export function riseWithSize({ perMl, counted }: CumulativeCounts): boolean {
+  for (let i = 1; i < perMl.length; i += 1) {
+    if ((perMl[i] as number) > (perMl[i - 1] as number)) return true;
+    if (counted !== undefined && (counted[i] as number) > (counted[i - 1] as number)) return true;
+  }
+  return false;
+}
+
 /** An array with one element for each size, each by the rule. */
 function requireList(list: unknown, name: string, rule: Measure, sizes: readonly number[], at: NameOf): void {
   if (!Array.isArray(list) || list.length === 0 || list.length !== sizes.length) {

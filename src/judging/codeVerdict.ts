@@ -1,9 +1,10 @@
 /**
  * The codes of a reading in the tables asked for, and how they stand to their targets.
  */
-import { classifyAs } from '../codes/classify.ts';
+import { classifySound } from '../codes/classify.ts';
 import { type Classification, type ClassTable, type Code, parseCode } from '../codes/index.ts';
 import { outcomeOf, type Wanted } from '../codes/targetOutcome.ts';
+import { riseWithSize } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { isMotescaleError } from '../errors.ts';
 import type { Reading } from '../reading/reading.ts';
@@ -53,12 +54,13 @@ interface Found {
 }
 
 function counted({ table, columns }: CodePlan, counts: CumulativeCounts): Found | string {
+  if (riseWithSize(counts)) return 'counts rise with size';
   try {
-    const classification = classifyAs(table, counts, 'counts', columns);
+    const classification = classifySound(table, counts, 'counts', columns);
     return { code: classification, classification };
   } catch (error) {
     if (!isMotescaleError(error)) throw error;
-    return error.code === 'counts_rise_with_size' ? 'counts rise with size' : error.message;
+    return error.message;
   }
 }
 

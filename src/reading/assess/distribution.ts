@@ -33,8 +33,7 @@ export const flatDistribution: Check = {
   find: ({ reading, limits: { flattestSteepness } }) => {
     const { counts } = reading;
     if (counts === undefined || flattestSteepness === null || counts.sizing === 'microscope') return null;
-    const scale =
-      counts.sizing === 'iso11171' ? counts.sizes : counts.sizes.map((size) => micrometresC(size, counts));
+    const scale = counts.sizing === 'iso11171' ? counts.sizes : counts.sizes.map((size) => micrometresC(size, counts));
     const first = firstFrom(scale, smallest);
     const particles = particlesCounted(reading, counts) ?? counts.perMl;
     const most = counts.perMl[first];

@@ -15,10 +15,8 @@
  */
 import { addExactly, productError, roundedSum, sumError } from '../numeric/exactSum.ts';
 import { copyOfIntegers, doubles, type NumberList } from '../numeric/lists.ts';
+import { type Heights, sortByHeight } from './slopeMerge.ts';
 import { mergeSort, places, type TrendPoints } from './trendPoints.ts';
-
-/** Says of two places whether the right one lies lower, seen along the direction. */
-type Lower = (left: number, right: number) => boolean;
 
 /** More than a slope (dy/dx in doubles) can be off by rounding, relative: three roundings of 2^-53 each. */
 export const slopeSlack: number = 1 / 562949953421312;
@@ -41,7 +39,7 @@ export function sortedByTime(points: TrendPoints): SortedAlong {
 /** Sorted along a steeper line. The closer the two lines, the quicker. */
 export function sortedOn(points: TrendPoints, from: SortedAlong, slope: number): SortedAlong {
   const order = copyOfIntegers(from.order);
-  return { slope, below: from.below + sortGroups(points, order, lowerAlong(points, slope)), order };
+  return { slope, below: from.below + sortByHeight(order, points.starts, heightsAlong(points, slope)), order };
 }
 
 /**
@@ -52,7 +50,7 @@ export function slopesBetween(points: TrendPoints, from: SortedAlong, upTo: numb
   const { x, y } = points;
   const slopes = doubles(count);
   let found = 0;
-  sortGroups(points, copyOfIntegers(from.order), lowerAlong(points, upTo), (left, right) => {
+  sortByHeight(copyOfIntegers(from.order), points.starts, heightsAlong(points, upTo), (left, right) => {
     slopes[found] = ((y[right] as number) - (y[left] as number)) / ((x[right] as number) - (x[left] as number));
     found += 1;
   });
@@ -65,45 +63,24 @@ export function slopesBetween(points: TrendPoints, from: SortedAlong, upTo: numb
  */
 export function countRoundedUpTo(points: TrendPoints, slope: number): number {
   const { x, y } = points;
-  return sortGroups(points, places(0, x.length), (left, right) => {
+  const order = places(0, x.length);
+  const { starts } = points;
+  const above = (left: number, right: number) => {
     const quotient = ((y[right] as number) - (y[left] as number)) / ((x[right] as number) - (x[left] as number));
     return quotient <= slope;
-  });
-}
-
-function sortGroups(
-  points: TrendPoints,
-  order: NumberList,
-  lower: Lower,
-  passed?: (left: number, right: number) => void,
-): number {
-  const { starts } = points;
-  let exchanged = 0;
-  for (let g = 0; g + 1 < starts.length; g += 1) {
-    exchanged += mergeSort(order, starts[g] as number, starts[g + 1] as number, lower, passed);
-  }
-  return exchanged;
-}
-
-function lowerAlong(points: TrendPoints, slope: number): Lower {
-  const { heights, error } = heightsAlong(points, slope);
-  const { x, y } = points;
-  const surelyBelow = slope - Math.abs(slope) * slopeSlack;
-  const surelyAbove = slope + Math.abs(slope) * slopeSlack;
-  return (left, right) => {
-    const rises = (heights[right] as number) - (heights[left] as number);
-    if (rises < -error) return true;
-    if (rises > error) return false;
-    const dx = (x[right] as number) - (x[left] as number);
-    const quotient = ((y[right] as number) - (y[left] as number)) / dx;
-    if (quotient < surelyBelow) return dx >= 0;
-    if (quotient > surelyAbove) return dx < 0;
-    return rise(x, y, left, right, slope) < 0;
   };
+  let count = 0;
+  for (let g = 0; g + 1 < starts.length; g += 1) {
+    count += mergeSort(order, starts[g] as number, starts[g + 1] as number, above);
+  }
+  return count;
 }
 
-/** The height of each point above a line of that slope, rounded, and more than two heights together can be off. */
-function heightsAlong(points: TrendPoints, slope: number): { heights: NumberList; error: number } {
+/**
+ * The height of each point above a line of that slope, rounded, and more than two heights together can be off; where
+ * rounding could mislead, `near` is exact.
+ */
+function heightsAlong(points: TrendPoints, slope: number): Heights {
   const { x, y } = points;
   const x0 = x[0] as number;
   const y0 = y[0] as number;
@@ -115,7 +92,16 @@ function heightsAlong(points: TrendPoints, slope: number): { heights: NumberList
     heights[i] = up - along;
     widest = Math.max(widest, Math.abs(along) + Math.abs(up));
   }
-  return { heights, error: widest * slopeSlack };
+  const surelyBelow = slope - Math.abs(slope) * slopeSlack;
+  const surelyAbove = slope + Math.abs(slope) * slopeSlack;
+  const near = (left: number, right: number) => {
+    const dx = (x[right] as number) - (x[left] as number);
+    const quotient = ((y[right] as number) - (y[left] as number)) / dx;
+    if (quotient < surelyBelow) return dx >= 0;
+    if (quotient > surelyAbove) return dx < 0;
+    return rise(x, y, left, right, slope) < 0;
+  };
+  return { heights, error: widest * slopeSlack, near };
 }
 
 /** dy - slope * dx: the sign is exact. Where dx and dy are close to that slope, the short way loses nothing. */

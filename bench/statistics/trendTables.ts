@@ -1,0 +1,88 @@
+/** False trends, trends found, other shapes of memory, and the published corrections beside. */
+import { chanceOf, requireBlocks } from '../../src/trend/autocorrelatedTrend.ts';
+import { robustLine } from '../../src/trend/dependence/robustLine.ts';
+import { countPairs } from '../../src/trend/kendall.ts';
+import { type KendallCorrection, mannKendall } from '../../src/trend/mannKendall.ts';
+import { orderPoints } from '../../src/trend/trendPoints.ts';
+import { memory, missing, noisy, type Series, shapes } from './series.ts';
+import { percent, type Run, type Table } from './table.ts';
+
+const correlations = [0, 0.5, 0.8, 0.9, 0.95];
+const lengths = [30, 60, 120, 400];
+
+/** Whether autocorrelatedTrend would give a verdict; its flags, which take most of the time, are left out. */
+function honest(values: (number | null)[]): boolean {
+  const { blocks, present } = requireBlocks(values);
+  const points = orderPoints(blocks, present);
+  const line = robustLine(points, countPairs(points, 0), 0);
+  return line.dependence !== null && chanceOf(line) < 0.05;
+}
+
+function rate(run: Run, series: Series, n: number, claims: (values: (number | null)[]) => boolean): string {
+  const from = run.fresh();
+  let hits = 0;
+  for (let i = 0; i < run.count; i += 1) if (claims(series(from, n))) hits += 1;
+  return percent(hits, run.count);
+}
+
+export const falseTrends: Table = (run) => {
+  const rows = lengths.flatMap((n) =>
+    correlations.map((c) => [
+      `${n}`,
+      `${c}`,
+      rate(run, memory(c), n, honest),
+      rate(run, missing(c), n, honest),
+      rate(run, noisy(c), n, honest),
+    ]),
+  );
+  return [['n', 'correlation', 'all there', '20 % missing', 'half white noise'], ...rows];
+};
+
+export const trendsFound: Table = (run) => {
+  const rows = lengths.flatMap((n) =>
+    correlations.map((c) => [
+      `${n}`,
+      `${c}`,
+      rate(run, memory(c, 2), n, honest),
+      rate(run, memory(c, 4), n, honest),
+      rate(run, memory(c, 8), n, honest),
+    ]),
+  );
+  return [['n', 'correlation', 'rise of 2', 'of 4', 'of 8 standard deviations'], ...rows];
+};
+
+export const otherShapes: Table = (run) => {
+  const rows = Object.entries(shapes()).map(([name, series]) => [
+    name,
+    ...[30, 60, 120, 365].map((n) => rate(run, series, n, honest)),
+  ]);
+  return [['shape', 'n 30', '60', '120', '365'], ...rows];
+};
+
+export const corrections: Table = (run) => {
+  const by = (correction?: KendallCorrection) => (values: (number | null)[]) => {
+    try {
+      return mannKendall(values as number[], correction === undefined ? {} : { correction }).p < 0.05;
+    } catch {
+      return false;
+    }
+  };
+  const tests: [string, (values: (number | null)[]) => boolean][] = [
+    ['Mann-Kendall', by()],
+    ['Hamed and Rao', by('hamed_rao')],
+    ['Yue and Wang', by('yue_wang')],
+    ['pre-whitening', by('pre_whitening')],
+    ['trend-free pre-whitening', by('trend_free_pre_whitening')],
+    ['autocorrelatedTrend', honest],
+  ];
+  const cells: [number, number][] = [
+    [30, 0],
+    [30, 0.5],
+    [30, 0.9],
+    [120, 0],
+    [120, 0.5],
+    [120, 0.9],
+  ];
+  const rows = tests.map(([name, test]) => [name, ...cells.map(([n, c]) => rate(run, memory(c), n, test))]);
+  return [['test', ...cells.map(([n, c]) => `n ${n}, ${c}`)], ...rows];
+};

@@ -8,7 +8,7 @@ import type { CodePlan } from '../judging/codePlan.ts';
 import { hasMistake, type KnownTables, notingTables, planCode, tablesOf, withoutTables } from '../judging/codePlans.ts';
 import { findingCodes } from '../reading/findingKinds.ts';
 import { limitsRule } from '../reading/limitsRule.ts';
-import { filledLimits, noteLimits } from '../reading/readingLimits.ts';
+import { filledLimits, noteLimits } from '../reading/ownLimits.ts';
 import { repeatsBytes } from '../reading/repeatsState.ts';
 import { checkRule, isObject } from '../rules/check.ts';
 import type { Rule } from '../rules/rule.ts';

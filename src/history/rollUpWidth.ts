@@ -1,37 +1,11 @@
 /** Buckets of a handy width for a chart, and what a bucket says about the share of time. */
 import { requireFinite, requireObject, requireShare, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
+import { day, hour, stepsOfADay } from '../state/timeSteps.ts';
 import { isWhole } from './checks.ts';
 import type { RollUpBucket } from './types.ts';
 
-const second = 1000;
-const minute = 60 * second;
-const hour = 60 * minute;
-const day = 24 * hour;
-const widths: readonly number[] = [
-  second,
-  2 * second,
-  5 * second,
-  10 * second,
-  15 * second,
-  30 * second,
-  minute,
-  2 * minute,
-  5 * minute,
-  10 * minute,
-  15 * minute,
-  30 * minute,
-  hour,
-  2 * hour,
-  3 * hour,
-  6 * hour,
-  12 * hour,
-  day,
-  2 * day,
-  7 * day,
-  14 * day,
-  28 * day,
-];
+const daysBeyond: readonly number[] = [2 * day, 7 * day, 14 * day, 28 * day];
 
 /**
  * The narrowest handy width, in ms, at which a span of time takes no more than so many buckets: seconds to four weeks,
@@ -52,7 +26,7 @@ const widths: readonly number[] = [
 export function rollUpWidth(spanMs: number, points: number): number {
   const span = requireWithin(spanMs, 'spanMs', 2 * hour, 366 * day);
   const most = requireWithin(points, 'points', 14, 10000);
-  for (const width of widths) if (span <= width * most) return width;
+  for (const width of stepsOfADay.concat(daysBeyond)) if (span <= width * most) return width;
   throw motescaleError('no_answer', 'points', points, 'enough points for buckets of four weeks');
 }
 

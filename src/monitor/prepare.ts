@@ -17,7 +17,7 @@ import {
   withoutTables,
 } from '../judging/codePlans.ts';
 import { limitsRule } from '../reading/limitsRule.ts';
-import { filledLimits, noteLimits } from '../reading/readingLimits.ts';
+import { filledLimits, noteLimits } from '../reading/ownLimits.ts';
 import { mostSaturation } from '../reading/rules.ts';
 import { checkRule, isObject } from '../rules/check.ts';
 import type { Rule } from '../rules/rule.ts';

@@ -6,8 +6,9 @@ import { motescaleError } from '../errors.ts';
 import { findAll } from './findAll.ts';
 import { affected } from './findingKinds.ts';
 import { checkReading } from './gate.ts';
+import { wholeLimits } from './ownLimits.ts';
 import type { Assessment, FigureName, Finding, FindingCode, Quality, Reading } from './reading.ts';
-import { type OwnReadingLimits, type ReadingLimits, wholeLimits } from './readingLimits.ts';
+import type { OwnReadingLimits, ReadingLimits } from './readingLimits.ts';
 import { advanceRepeats, noRepeats, type Repeats } from './repeats.ts';
 import { figureNames, qualityWords } from './rules.ts';
 

@@ -3,11 +3,7 @@
  * overridden, and `null` switches its check off. What only the data sheet of an instrument, or the sampling line, can
  * say has no default: until it is set, the assessment lists its check under `unchecked`.
  */
-import { noteProblem, type Problem, throwMistakes } from '../errors.ts';
-import { checkRule, isObject } from '../rules/check.ts';
 import type { ViscosityLine } from '../viscosity/line/viscosityLine.ts';
-import { findingCodes } from './findingKinds.ts';
-import { limitsRule } from './limitsRule.ts';
 import type { FindingCode, Quality } from './reading.ts';
 
 /** The limits of `assessReading`. */
@@ -149,32 +145,3 @@ export const defaultReadingLimits: ReadingLimits = {
     clock_ahead: 'uncertain',
   },
 };
-
-/** Every mistake in limits of one's own, each with its path from `path` on. */
-export function noteLimits(own: unknown, path: readonly (string | number)[], problems: Problem[]): void {
-  if (!checkRule(limitsRule, own, path, problems) || !isObject(own)) return;
-  for (const name of ['mlPerMin', 'celsius']) {
-    const band = own[name] as { readonly low: number; readonly high: number } | null | undefined;
-    if (band === null || band === undefined || band.high >= band.low) continue;
-    noteProblem(problems, [...path, name, 'high'], 'out_of_range', band.high, `at least ${band.low}, the low end`);
-  }
-}
-
-/** The limits whole, the defaults filled in; or one error with every mistake. */
-export function wholeLimits(own: OwnReadingLimits = {}, root = 'limits'): ReadingLimits {
-  const problems: Problem[] = [];
-  noteLimits(own, [], problems);
-  throwMistakes(root, own, problems);
-  return filledLimits(own);
-}
-
-/** The same of limits that have been checked. */
-export function filledLimits(own: OwnReadingLimits): ReadingLimits {
-  const given = own as { readonly [name: string]: unknown };
-  const merged: { [name: string]: unknown } = { ...defaultReadingLimits };
-  for (const name of Object.keys(given)) if (given[name] !== undefined) merged[name] = given[name];
-  const qualities: Record<FindingCode, Quality> = { ...defaultReadingLimits.qualities };
-  for (const code of findingCodes) qualities[code] = own.qualities?.[code] ?? qualities[code];
-  merged.qualities = qualities;
-  return merged as unknown as ReadingLimits;
-}

@@ -2,32 +2,11 @@
  * An axis of time: marks at whole hours, days, months or years, as many as have room. Vega writes them, in its own
  * locale.
  */
+import { day, minute, stepsOfADay } from '../../state/timeSteps.ts';
 import { dateText, firstOfMonth } from '../timeText.ts';
 import { textWidth } from './textWidth.ts';
 
-const minute = 60000;
-const hour = 60 * minute;
-const day = 24 * hour;
-const steps: readonly number[] = [
-  minute,
-  2 * minute,
-  5 * minute,
-  10 * minute,
-  15 * minute,
-  30 * minute,
-  hour,
-  2 * hour,
-  3 * hour,
-  6 * hour,
-  12 * hour,
-  day,
-  2 * day,
-  3 * day,
-  4 * day,
-  5 * day,
-  7 * day,
-  14 * day,
-];
+const daysBeyond: readonly number[] = [2 * day, 3 * day, 4 * day, 5 * day, 7 * day, 14 * day];
 const months: readonly number[] = [1, 2, 3, 6, 12, 24, 60, 120, 240, 600, 1200, 2400];
 
 /** Between two moments, ms of the local clock. */
@@ -63,8 +42,9 @@ export function timeEncoding(span: TimeSpan, plot: number, labelled: boolean): R
 }
 
 function marksOf(span: TimeSpan, room: number): { values: number[]; byMonth: boolean } {
-  for (const step of steps) {
-    if ((span.to - span.from) / step > room) continue;
+  for (const step of stepsOfADay.concat(daysBeyond)) {
+    // the marks are written in hours and minutes
+    if (step < minute || (span.to - span.from) / step > room) continue;
     // weeks begin on Monday; 1970-01-01 was a Thursday
     const origin = step >= 7 * day ? 4 * day : 0;
     const values: number[] = [];

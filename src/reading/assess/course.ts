@@ -16,7 +16,7 @@ const learnedFrom = { readings: 10, repeats: 5 };
  * Of figures that depend on the one before, chance is reckoned too small: a run must also be so many times the longest
  * that ended.
  */
-const timesLongest = 3;
+const timesLongest = 2.5;
 
 /** The thermometer or the water sensor shows one value to the last digit. */
 export const sensorStuck: Check = {
@@ -39,7 +39,7 @@ export const sensorStuck: Check = {
 function steadyLimit({ repeats, readings, longest, value }: SteadyFigure, stuckChance: number): number {
   if (value === 0 || value === 1) return Infinity;
   const share = (repeats + learnedFrom.repeats) / (readings + learnedFrom.readings);
-  return Math.max(runFor(stuckChance, log(share)), timesLongest * longest + 1);
+  return Math.max(runFor(stuckChance, log(share)), Math.ceil(timesLongest * longest) + 1);
 }
 
 /** Fewer swings are no mean. */

@@ -5,6 +5,7 @@
 import { bench, describe } from 'vitest';
 import {
   classify,
+  classifyColumns,
   iso4406,
   likelyClasses,
   limitsOf,
@@ -22,6 +23,13 @@ const column = Float64Array.from({ length }, () => {
   return 10 ** ((8 * state) / 2147483647 - 2);
 });
 const limits = iso4406.limits.map(([limit]) => limit as number);
+// the same counts as rows of three sizes: as many counts
+const rows = Math.floor(length / 3);
+const third = {
+  6: column.slice(0, rows),
+  14: column.slice(0, rows).map((count) => count / 8),
+  21: column.slice(0, rows).map((count) => count / 64),
+};
 const into = new Uint8Array(length);
 
 describe('a million counts', () => {
@@ -33,6 +41,14 @@ describe('a million counts', () => {
 
   bench('scaleNumbers', () => {
     scaleNumbers(column, into);
+  });
+
+  bench('classifyColumns of ISO 4406, one column', () => {
+    classifyColumns(iso4406, { 4: column });
+  });
+
+  bench('classifyColumns of NAS 1638, a third of a million rows of three sizes', () => {
+    classifyColumns(nas1638, third);
   });
 
   bench('a find over the table for each', () => {

@@ -25,7 +25,10 @@ export function columnPlace(column: ClassColumn, counts: CumulativeCounts): Plac
  * The nearest sizes counted that hold the column between them; `exact`: they are its own. Null where no smaller size
  * was counted.
  */
-function placeAround(column: ClassColumn, { sizing, sizes }: CumulativeCounts): (Place & { exact: boolean }) | null {
+export function placeAround(
+  column: ClassColumn,
+  { sizing, sizes }: CumulativeCounts,
+): (Place & { exact: boolean }) | null {
   const wanted = columnSizes(column, sizing);
   if (wanted === null) return null;
   const { from, to } = wanted;

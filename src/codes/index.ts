@@ -9,6 +9,7 @@ export type { Source, Standing } from '../source.ts';
 export { version } from '../version.ts';
 export * from './cc1246Level.ts';
 export { classify } from './classify.ts';
+export * from './classifyColumns.ts';
 export * from './codeInterval.ts';
 export * from './comparison/guaranteeingCode.ts';
 export * from './comparison/likelyClasses.ts';

@@ -13,6 +13,7 @@ export { countBuckets, type SizeBuckets } from './charts/sizeBuckets.ts';
 export * from './charts/sizeChart.ts';
 export * from './charts/trendChart.ts';
 export type { ChartForecast } from './charts/trendForecast.ts';
+export * from './csvColumns.ts';
 export { type Cell, type CsvFormat, type CsvTable, decimalCommaFormat } from './csvFormat.ts';
 export { errorText } from './messages/errorText.ts';
 export { type EventMessage, type MessageOptions, messageOf } from './messages/messageOf.ts';

@@ -109,7 +109,7 @@ export const engines: readonly Engine[] = [
   {
     name: 'mujs',
     command: 'mujs',
-    lacks: ['scaleNumbers'],
+    lacks: ['scaleNumbers', 'classifyColumns', 'csvColumns'],
     run: ({ whole }) => output('mujs', [whole]),
   },
   { name: 'SpiderMonkey', command: 'gjs', run: ({ whole }) => output('gjs', [whole]) },

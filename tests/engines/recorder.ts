@@ -11,6 +11,8 @@ export type Library = typeof library;
 export const apart: Readonly<Record<string, () => boolean>> = {
   // a column at once, in typed arrays, which ES5 does not have
   scaleNumbers: () => typeof Float64Array !== 'undefined',
+  csvColumns: () => typeof Float64Array !== 'undefined',
+  classifyColumns: () => typeof Float64Array !== 'undefined',
 };
 
 interface Tally {

@@ -77,15 +77,15 @@ ${lines(only(types, 'types'))}`;
     motescale/codes
       values
         as4059Cumulative as4059Differential blandAltman cc1246 cc1246Count cc1246Level classTable classify
-        codeInterval codeUncertainty compareCodes continuousScaleNumber countChange defaultMeasurementErrors
-        detectionLimits enScore findCodes formatCode gost17216 guaranteeingCode indexOfDispersion isMotescaleError
-        iso4406 iso4406Microscope likelyClasses limitsOf meets nas1638 navair parseCode possibleClasses sae749d
-        scaleNumber scaleNumbers sources standardTables subtractBlank subtractDiluent targetProbability version
-        zetaScore
+        classifyColumns codeInterval codeUncertainty compareCodes continuousScaleNumber countChange
+        defaultMeasurementErrors detectionLimits enScore findCodes formatCode gost17216 guaranteeingCode
+        indexOfDispersion isMotescaleError iso4406 iso4406Microscope likelyClasses limitsOf meets nas1638 navair
+        parseCode possibleClasses sae749d scaleNumber scaleNumbers sources standardTables subtractBlank
+        subtractDiluent targetProbability version zetaScore
       types
         Agreement ClassColumn ClassSpan ClassTable Classification Code CodeComparison CodeMark CodeOfTable CodePart
-        CodeUncertainty ColumnUncertainty CountBand CountBands CountChange DetectionLimits Dispersion ErrorCode
-        Evidence ExpandedResult FoundCode LikelySpan MeasurementErrors MethodPair MotescaleError NetCount
+        CodeUncertainty ColumnClasses ColumnUncertainty CountBand CountBands CountChange DetectionLimits Dispersion
+        ErrorCode Evidence ExpandedResult FoundCode LikelySpan MeasurementErrors MethodPair MotescaleError NetCount
         NetCountOptions Notation OwnTable Source StandardResult Standing TargetOutcome TargetProbability
         UncertaintyRow Wanted
 
@@ -171,12 +171,12 @@ ${lines(only(types, 'types'))}`;
         advanceMonitor advanceUnit followDefaults isMotescaleError mostStateBytes prepareMonitor problemsOf
         resumeMonitor sources startMonitor startUnit version
       types
-        AlarmWatch Arrival ArrivalEvent Arrivals ChangeEvent ClockDoubt ClockEvent CodeAlarm CodePlan CodeVerdict
-        ConfigurationEvent ConfigurationPayload ErrorCode FigureAlarm FollowPlan FollowedChange FollowedFigure
-        FollowedState MonitorAlarm MonitorCode MonitorCommand MonitorConfig MonitorEvent MonitorFigure MonitorInput
-        MonitorState MotescaleError Path PreparedMonitor Problem QualifiedFigure QualityEvent ReadingInput
-        RejectedEvent Relearn RelearnEvent ResumedMonitor RollingTrend Source Standing UnitEvent UnitInput UnitPayload
-        UnitRecord UnitStep Verdict WatchedAlarm WatchedTable
+        AlarmWatch Arrival ArrivalEvent Arrivals AsideReading ChangeEvent ClockDoubt ClockEvent CodeAlarm CodePlan
+        CodeVerdict ConfigurationEvent ConfigurationPayload ErrorCode FigureAlarm FollowPlan FollowedChange
+        FollowedFigure FollowedState MonitorAlarm MonitorCode MonitorCommand MonitorConfig MonitorEvent MonitorFigure
+        MonitorInput MonitorState MotescaleError Path PreparedMonitor Problem QualifiedFigure QualityEvent
+        ReadingInput RejectedEvent Relearn RelearnEvent ResumedMonitor RollingTrend Source Standing UnitEvent
+        UnitInput UnitPayload UnitRecord UnitStep Verdict WatchedAlarm WatchedTable
 
     motescale/acceptance
       values
@@ -188,15 +188,15 @@ ${lines(only(types, 'types'))}`;
 
     motescale/report
       values
-        cleanUpChart countBuckets decimalCommaFormat englishTexts errorText isMotescaleError messageOf parseCsv
-        periodFigures periodSummary probabilityChart reportReading reportRows sampleSheet sheetText sizeChart sources
-        toCsv trendChart vegaLiteSchema version
+        cleanUpChart countBuckets csvColumns decimalCommaFormat englishTexts errorText isMotescaleError messageOf
+        parseCsv periodFigures periodSummary probabilityChart reportReading reportRows sampleSheet sheetText sizeChart
+        sources toCsv trendChart vegaLiteSchema version
       types
-        Cell ChartForecast ChartSpec ChartTexts CleanUpChartOptions CountFigure CountFigures CsvFormat CsvReading
-        CsvTable ErrorCode EventMessage EventText EventTexts EventWord FourOf MessageOptions Moment MotescaleError
-        NotLookedAt PeriodFigures PeriodOptions PeriodQualities PeriodTexts ProbabilityChartOptions ReportReading
-        SampleSheet SampleSheetOptions SheetCode SheetColumn SheetCount SheetTarget SheetTexts SizeBuckets
-        SizeChartOptions Source Standing TargetFigures Texts TrendChartOptions UtcOffset
+        Cell ChartForecast ChartSpec ChartTexts CleanUpChartOptions CountFigure CountFigures CsvColumn CsvFormat
+        CsvReading CsvTable ErrorCode EventMessage EventText EventTexts EventWord FourOf MessageOptions Moment
+        MotescaleError NotLookedAt PeriodFigures PeriodOptions PeriodQualities PeriodTexts ProbabilityChartOptions
+        ReportReading SampleSheet SampleSheetOptions SheetCode SheetColumn SheetCount SheetTarget SheetTexts
+        SizeBuckets SizeChartOptions Source Standing TargetFigures Texts TrendChartOptions UtcOffset
 
     motescale/german
       values

@@ -134,6 +134,22 @@ function walkScale(motescale: Library, next: Next): void {
   if (typeof Float64Array !== 'undefined') {
     motescale.scaleNumbers(new Float64Array(column));
     motescale.scaleNumbers(new Float64Array([1, 0 / 0]));
+    const part = (share: number) => new Float64Array(column.map((perMl, i) => (i % 40 === 7 ? 0 / 0 : perMl * share)));
+    motescale.classifyColumns(motescale.nas1638, { 6: part(1), 14: part(0.1), 21: part(0.01) });
+    motescale.classifyColumns(motescale.iso4406, { 4: part(1), 14: part(0.1) }, { columns: ['4', '14'] });
+    motescale.csvColumns({
+      header: ['a', '4'],
+      rows: [
+        ['x', 1.5],
+        ['y', null],
+      ],
+    });
+    spoil(motescale.csvColumns, [{ header: ['a'], rows: [[1]] }]);
+    spoil(motescale.classifyColumns, [
+      motescale.iso4406,
+      { 4: new Float64Array([1]) },
+      { sizing: 'iso11171', columns: ['4'] },
+    ]);
   }
 }
 

@@ -408,6 +408,12 @@ const fromReport: Call[] = [
       { ...format, byteOrderMark: false, lineEnd: '\n' },
     ],
   ],
+  ['csvColumns', motescale.csvColumns, [{ header: ['a'], rows: [[1]] }]],
+  [
+    'classifyColumns',
+    motescale.classifyColumns,
+    [iso4406, { 4: back(Float64Array.of(1)) }, { sizing: 'iso11171', columns: ['4'] }],
+  ],
   ['parseCsv', motescale.parseCsv, ['a,b\n1,2\n', { ...format, cells: 'typed' }]],
   ['reportRows', motescale.reportRows, [[reported], { utcOffsetMinutes: 60 }]],
   ['reportReading', motescale.reportReading, [reading, judged]],

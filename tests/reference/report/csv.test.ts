@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import {
   type CsvFormat,
+  csvColumns,
   decimalCommaFormat,
   isMotescaleError,
   parseCsv,
@@ -183,6 +184,23 @@ describe('every error', () => {
     ],
   ])('%s on %s', (code, parameter, call) => {
     expect(thrownBy(call)).toMatchObject({ code, parameter });
+  });
+
+  test('columns: numbers with NaN for what is empty, and cells as they are', () => {
+    const [time, at4, none, mixed] = csvColumns(parseCsv('t,4,5,6\na,1.5,,7\nb,,,x\n'));
+    expect(time).toEqual({ head: 't', numbers: null, cells: ['a', 'b'] });
+    expect(at4).toEqual({ head: '4', numbers: Float64Array.of(1.5, Number.NaN), cells: [1.5, null] });
+    expect([none?.numbers, mixed?.numbers]).toEqual([null, null]);
+    expect(csvColumns({ header: ['4'], rows: [] })[0]?.cells).toEqual([]);
+    const bad = (table: unknown) => thrownBy(() => csvColumns(table as never));
+    expect(bad({ header: ['4', '4'], rows: [] })).toMatchObject({ code: 'bad_csv', parameter: 'table.header[1]' });
+    expect(bad({ header: ['4'], rows: [[1, 2]] })).toMatchObject({
+      code: 'length_mismatch',
+      parameter: 'table.rows[0]',
+    });
+    expect(bad({ header: [], rows: [] })).toMatchObject({ code: 'empty', parameter: 'table.header' });
+    expect(bad({ header: ['4'], rows: [1] })).toMatchObject({ code: 'wrong_type', parameter: 'table.rows[0]' });
+    expect(bad({ header: ['4'] })).toMatchObject({ code: 'wrong_type', parameter: 'table.rows' });
   });
 
   test.each([

@@ -1,0 +1,232 @@
+/**
+ * Classes of whole columns of counts at once, as the file of a year or of a fleet has them.
+ */
+import { noneOf, requireMembers, requireObject } from '../checks.ts';
+import { checkCounts, requireSizing } from '../counts/checkCounts.ts';
+import { perMlBetween } from '../counts/differential.ts';
+import { requirePerMl } from '../counts/ranges.ts';
+import type { CumulativeCounts, Sizing } from '../counts/types.ts';
+import { motescaleError } from '../errors.ts';
+import { classOfPerMl } from './classIndex.ts';
+import { boundsOf } from './columnBounds.ts';
+import { columnPlace, placeAround } from './columnCount.ts';
+import { fillBetween, fillClasses } from './columnFill.ts';
+import { columnSizes, requireSizingOf } from './columnSizes.ts';
+import { requireLabels } from './requireLabels.ts';
+import { requireTable } from './requireTable.ts';
+import type { ClassColumn, ClassTable } from './types.ts';
+import { notationOf } from './written/formatParts.ts';
+
+/** Classes row by row, as places in `table.classes`; its length stands for beyond the last, -1 for not known. */
+export interface ColumnClasses {
+  readonly table: string;
+  /** The columns judged that the sizes can fill. */
+  readonly columns: readonly { readonly column: string; readonly classes: Int16Array }[];
+  /** The worst of the columns known. */
+  readonly worst: Int16Array;
+  /** 1 where a column that is not known could be worse than that, 0 else. */
+  readonly open: Uint8Array;
+}
+
+/** More classes an `Int16Array` could not number. */
+const mostClasses = 32000;
+
+/**
+ * The classes of whole columns of counts, row by row those of `classify`, a few nanoseconds each. NaN is a count that
+ * is not known: its columns are -1, the worst is that of the others, and `open` says whether it could be worse. A row
+ * with NaN takes some microseconds.
+ *
+ * Counts per mL carry no number of particles: no scale number is marked `>=`. Needs typed arrays, which the smallest
+ * ES5 engines lack; `classify` works everywhere.
+ *
+ * @param table a class table
+ * @param perMl counts per mL of each size and larger, by size in µm, all of one length; 0 to 1e12, or NaN
+ * @param options `sizing`: how they were measured, `iso11171` where left out; `columns`: the labels of the columns to
+ * judge, all where left out
+ * @throws `counts_rise_with_size`, `negative`, `infinite`, `out_of_range` with the size and the index of the first bad
+ * count; `length_mismatch`, `missing_size`, `sizing_not_convertible`, `unknown_option`, `wrong_type`.
+ *
+ * @example
+ * ```ts
+ * import { classifyColumns, iso4406 } from 'motescale/codes';
+ * const at4 = Float64Array.of(1890, 2700, 0.5);
+ * const found = classifyColumns(iso4406, { 4: at4, 6: Float64Array.of(402, NaN, 0) });
+ * found.columns[1]; // => { column: '6', classes: Int16Array.of(16, -1, 0) }
+ * found.worst; // => Int16Array.of(18, 19, 6)
+ * found.open; // => Uint8Array.of(1, 1, 1)
+ * ```
+ */
+export function classifyColumns(
+  table: ClassTable,
+  perMl: Readonly<Record<number, Float64Array>>,
+  options: { readonly sizing?: Sizing; readonly columns?: readonly string[] } = {},
+): ColumnClasses {
+  requireTable(table);
+  requireMembers(requireObject(options, 'options'), 'options', ['sizing', 'columns']);
+  const { sizes, columns: counts, length } = requireColumns(perMl);
+  const sizing = options.sizing === undefined ? 'iso11171' : requireSizing(options.sizing, 'options.sizing');
+  requireSizingOf(table, sizing, 'options.sizing');
+  const labels = options.columns === undefined ? null : requireLabels(table, options.columns, 'options.columns');
+  if (table.classes.length > mostClasses)
+    throw motescaleError('out_of_range', 'table.classes', table.classes.length, `at most ${mostClasses} classes`);
+  // the sizes, asked of one row
+  const row: CumulativeCounts = { sizing, sizes, perMl: sizes.map(() => 0) };
+  checkCounts(row, 'perMl', { nameOf: (_list, i) => `perMl[${sizes[i]}]` });
+  const partial = requireRows(sizes, counts, length);
+  const columns: { column: string; classes: Int16Array }[] = [];
+  const worst = filled(new Int16Array(length), -1);
+  const bounds: Int16Array[] = [];
+  const judged: number[] = [];
+  let unbounded = false;
+  table.columns.forEach((column, i) => {
+    if (labels !== null && labels.indexOf(column.label) < 0) return;
+    if (columnSizes(column, sizing) === null) return;
+    judged.push(i);
+    const around = placeAround(column, row);
+    const exact = columnPlace(column, row) !== null;
+    if (!exact && labels !== null)
+      throw motescaleError('missing_size', 'perMl', sizes, `the sizes of column ${column.label}`);
+    if (around === null) {
+      unbounded = true;
+      return;
+    }
+    const classes = new Int16Array(length);
+    const lower = counts[around.fromIndex] as Float64Array;
+    const upper = around.toIndex === null ? null : (counts[around.toIndex] as Float64Array);
+    const limits = boundsOf(table, i);
+    if (upper === null) fillClasses(classes, lower, limits);
+    else fillBetween(classes, lower, upper, limits, (from, to) => exactClass(table, i, from, to));
+    if (!exact) {
+      bounds.push(classes);
+      return;
+    }
+    columns.push({ column: column.label, classes });
+    for (let k = 0; k < length; k += 1)
+      if ((classes[k] as number) > (worst[k] as number)) worst[k] = classes[k] as number;
+  });
+  if (columns.length === 0) throw motescaleError('missing_size', 'perMl', sizes, `sizes of ${table.title}`);
+  const open = new Uint8Array(length);
+  if (unbounded || (bounds.length > 0 && notationOf(table) !== 'single')) filled(open, 1);
+  else
+    for (const bound of bounds)
+      for (let k = 0; k < length; k += 1) if ((bound[k] as number) > (worst[k] as number)) open[k] = 1;
+  const found = { table: table.id, columns, worst, open };
+  for (let k = 0; k < length; k += 1)
+    if (partial[k] === 1) judgeAlone(table, rowAt(sizing, sizes, counts, k), judged, found, k);
+  return found;
+}
+
+/** `fill`, which some engines with typed arrays lack. */
+function filled<List extends Int16Array | Uint8Array>(list: List, value: number): List {
+  for (let k = 0; k < list.length; k += 1) list[k] = value;
+  return list;
+}
+
+/** The columns in order of size, of one length. */
+function requireColumns(perMl: Readonly<Record<number, Float64Array>>): {
+  sizes: number[];
+  columns: Float64Array[];
+  length: number;
+} {
+  if (typeof Float64Array === 'undefined')
+    throw motescaleError('wrong_type', 'perMl', perMl, 'an engine with typed arrays; classify works on all');
+  requireObject(perMl, 'perMl', 'columns by size, such as { 4: Float64Array.of(1890) }');
+  const keys = Object.keys(perMl).sort((a, b) => Number(a) - Number(b));
+  if (keys.length === 0) throw motescaleError('empty', 'perMl', perMl, 'a column for at least one size');
+  let length = -1;
+  const columns = keys.map((key) => {
+    const column: unknown = perMl[key as unknown as number];
+    if (!/^\d+(\.\d+)?$/.test(key)) throw noneOf(['sizes in µm'], 'wrong_type', 'perMl', key);
+    if (!(column instanceof Float64Array))
+      throw motescaleError('wrong_type', `perMl[${key}]`, column, 'a Float64Array of counts per mL');
+    if (length >= 0 && column.length !== length)
+      throw motescaleError('length_mismatch', `perMl[${key}]`, column, `${length} counts, as the others`);
+    length = column.length;
+    return column;
+  });
+  return { sizes: keys.map(Number), columns, length };
+}
+
+/** Throws at the first count that is none, or that rises with size; tells the rows with one not known. */
+function requireRows(sizes: readonly number[], columns: readonly Float64Array[], length: number): Uint8Array {
+  const partial = new Uint8Array(length);
+  columns.forEach((column, i) => {
+    const before = i === 0 ? null : (columns[i - 1] as Float64Array);
+    for (let k = 0; k < length; k += 1) {
+      const count = column[k] as number;
+      if (count >= 0 && count <= most && (before === null || !(count > (before[k] as number)))) continue;
+      const name = `perMl[${sizes[i]}][${k}]`;
+      if (count === count) {
+        requirePerMl(count, name);
+        const at = `at most ${(before as Float64Array)[k]}, the count of the smaller size`;
+        throw motescaleError('counts_rise_with_size', name, count, at);
+      }
+      partial[k] = 1;
+    }
+  });
+  return partial;
+}
+
+/** Counts per mL end here. */
+const most = 1e12;
+
+function exactClass(table: ClassTable, column: number, from: number, to: number): number {
+  return classOfPerMl(table, column, perMlBetween({ sizing: 'iso11171', sizes: [1, 2], perMl: [from, to] }, 0, 1));
+}
+
+/** The counts of one row that are known. */
+function rowAt(
+  sizing: Sizing,
+  sizes: readonly number[],
+  columns: readonly Float64Array[],
+  k: number,
+): CumulativeCounts | null {
+  const known: number[] = [];
+  const perMl: number[] = [];
+  columns.forEach((column, i) => {
+    const count = column[k] as number;
+    if (count !== count) return;
+    if (perMl.length > 0 && count > (perMl[perMl.length - 1] as number))
+      throw motescaleError(
+        'counts_rise_with_size',
+        `perMl[${sizes[i]}][${k}]`,
+        count,
+        `at most ${perMl[perMl.length - 1]}`,
+      );
+    known.push(sizes[i] as number);
+    perMl.push(count);
+  });
+  return known.length === 0 ? null : { sizing, sizes: known, perMl };
+}
+
+/** A row with counts not known: what bounds a column that lacks one may still show that it is no worse. */
+function judgeAlone(
+  table: ClassTable,
+  row: CumulativeCounts | null,
+  judged: readonly number[],
+  found: ColumnClasses,
+  k: number,
+): void {
+  let worst = -1;
+  let bound = -1;
+  for (const place of judged) {
+    const column = table.columns[place] as ClassColumn;
+    const given = found.columns.filter(({ column: label }) => label === column.label)[0];
+    const around = row === null ? null : placeAround(column, row);
+    if (row === null || around === null) {
+      if (given !== undefined) given.classes[k] = -1;
+      bound = table.classes.length + 1;
+      continue;
+    }
+    const index = classOfPerMl(table, place, perMlBetween(row, around.fromIndex, around.toIndex));
+    if (columnPlace(column, row) !== null) {
+      if (given !== undefined) given.classes[k] = index;
+      worst = Math.max(worst, index);
+    } else {
+      if (given !== undefined) given.classes[k] = -1;
+      bound = Math.max(bound, notationOf(table) === 'single' ? index : table.classes.length + 1);
+    }
+  }
+  found.worst[k] = worst;
+  found.open[k] = bound > worst ? 1 : 0;
+}

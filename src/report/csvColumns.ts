@@ -1,0 +1,66 @@
+/**
+ * A table column by column, for what works on whole columns.
+ */
+import { requireFilledArray, requireMembers, requireObject } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
+import type { Cell, CsvTable } from './csvFormat.ts';
+
+/** A column by its head: of numbers alone, NaN where a cell is empty; or its cells as they are. */
+export interface CsvColumn {
+  readonly head: string;
+  /** Null where a cell is a text, or all are empty. */
+  readonly numbers: Float64Array | null;
+  readonly cells: readonly Cell[];
+}
+
+/**
+ * The columns of a table that `parseCsv` has read. One whose cells are numbers or empty has them as a `Float64Array`
+ * too, with NaN as not known: so `classifyColumns` and `scaleNumbers` take it.
+ *
+ * @param table of `parseCsv`; its heads differ from each other
+ * @throws `bad_csv` for a head that stands twice; `length_mismatch` for a row of another length; `wrong_type`, `empty`;
+ * on engines without typed arrays `wrong_type`.
+ *
+ * @example
+ * ```ts
+ * import { classifyColumns, iso4406 } from 'motescale/codes';
+ * import { csvColumns, parseCsv } from 'motescale/report';
+ * const [time, at4] = csvColumns(parseCsv('time,4\n08:00,1890\n08:10,\n'));
+ * time?.cells; // => ['08:00', '08:10']
+ * at4?.numbers; // => Float64Array.of(1890, NaN)
+ * if (at4?.numbers) classifyColumns(iso4406, { 4: at4.numbers }).worst; // => Int16Array.of(18, -1)
+ * ```
+ */
+export function csvColumns(table: CsvTable): CsvColumn[] {
+  if (typeof Float64Array === 'undefined')
+    throw motescaleError('wrong_type', 'table', table, 'an engine with typed arrays');
+  requireMembers(requireObject(table, 'table', 'a table { header, rows }'), 'table', ['header', 'rows']);
+  const { header, rows } = table;
+  requireFilledArray(header, 'table.header', 'an array of heads');
+  if (!Array.isArray(rows)) throw motescaleError('wrong_type', 'table.rows', rows, 'an array of rows');
+  rows.forEach((row, k) => {
+    if (!Array.isArray(row)) throw motescaleError('wrong_type', `table.rows[${k}]`, row, 'an array of cells');
+    if (row.length !== header.length)
+      throw motescaleError('length_mismatch', `table.rows[${k}]`, row, `${header.length} cells, as in the header`);
+  });
+  return header.map((head, i) => {
+    if (header.indexOf(head) !== i)
+      throw motescaleError('bad_csv', `table.header[${i}]`, head, 'a head that no other column has');
+    const cells = rows.map((row) => row[i] as Cell);
+    return { head, numbers: numbersIn(cells), cells };
+  });
+}
+
+function numbersIn(cells: readonly Cell[]): Float64Array | null {
+  const numbers = new Float64Array(cells.length);
+  let some = false;
+  for (let k = 0; k < cells.length; k += 1) {
+    const cell = cells[k] as Cell;
+    if (cell === null) numbers[k] = 0 / 0;
+    else if (typeof cell === 'number') {
+      numbers[k] = cell;
+      some = true;
+    } else return null;
+  }
+  return some ? numbers : null;
+}

@@ -38,14 +38,22 @@ export const shapes: Readonly<Record<string, (next: () => number) => Distributio
     const start = startOf(next);
     return (size) => (start * dust(size)) / dust(4);
   },
-  'wear: a power law of 2.5 to 4.5, and 0.1 to 5 % of one of 1.5 to 2.5': (next) => {
-    const start = startOf(next);
-    const share = 0.001 * 50 ** next();
-    const fine = power(start * (1 - share), 2.5 + 2 * next());
-    const coarse = power(start * share, 1.5 + next());
-    return (size) => fine(size) + coarse(size);
-  },
+  'wear: a power law of 2.5 to 4.5, and 0.1 to 5 % of one of 1.5 to 2.5': (next) => worn(next, 0.05, 1.5),
 };
+
+/** Beyond those that the estimate is chosen over: it holds less often. */
+export const harsherShapes: typeof shapes = {
+  'harsher wear: a power law of 2.5 to 4.5, and 0.1 to 10 % of one of 1 to 2': (next) => worn(next, 0.1, 1),
+};
+
+/** Fine particles, and a share of coarse ones, from a thousandth up, that fall by an exponent up to one above the least. */
+function worn(next: () => number, greatestShare: number, leastExponent: number): Distribution {
+  const start = startOf(next);
+  const share = 0.001 * (greatestShare / 0.001) ** next();
+  const fine = power(start * (1 - share), 2.5 + 2 * next());
+  const coarse = power(start * share, leastExponent + next());
+  return (size) => fine(size) + coarse(size);
+}
 
 function startOf(next: () => number): number {
   return 5 * 20000 ** next();
@@ -92,12 +100,11 @@ export const measuredTables: readonly ClassTable[] = [nas1638, as4059Cumulative,
 export function measure(
   known: 'counts' | 'code',
   table: ClassTable,
-  shape: string,
+  draw: (next: () => number) => Distribution,
   runs: number,
   seed: number,
 ): Coverage {
   const next = randomFrom(seed);
-  const draw = shapes[shape] as (next: () => number) => Distribution;
   const at = (distribution: Distribution, sizes: readonly number[]) =>
     cumulativeCounts(Object.fromEntries(sizes.map((size) => [size, Number(distribution(size).toPrecision(6))])));
   const place = (name: string) => (name.startsWith('>') ? table.classes.length : table.classes.indexOf(name));

@@ -10,13 +10,14 @@ const folder = import.meta.dirname;
 const cases = readdirSync(`${folder}/cases`).sort();
 
 /** A case file walks one folder of the sources; a new file takes part by being there. */
-const entry = [
-  "import { record } from './recorder.ts';",
-  ...cases.map((file, i) => `import { walk as walk${i} } from './cases/${file}';`),
-  'const recorder = record(motescale);',
-  ...cases.map((_file, i) => `walk${i}(recorder.motescale);`),
-  'walked = recorder.report();',
-].join('\n');
+const entryOf = (files: readonly string[]) =>
+  [
+    "import { record } from './recorder.ts';",
+    ...files.map((file, i) => `import { walk as walk${i} } from './cases/${file}';`),
+    'const recorder = record(motescale);',
+    ...files.map((_file, i) => `walk${i}(recorder.motescale);`),
+    'walked = recorder.report();',
+  ].join('\n');
 
 /** Prints where the engine has a way to print; a page shows it, and others read the global. */
 const ending = `
@@ -25,10 +26,10 @@ else if (typeof print === 'function') print(walked);
 else if (typeof console === 'object') console.log(walked);
 `;
 
-/** The cases alone: they expect the global `motescale`. */
-export async function casesScript(): Promise<string> {
+/** The cases alone, those of all files or of some: they expect the global `motescale`. */
+export async function casesScript(files: readonly string[] = cases): Promise<string> {
   const bundled = await build({
-    stdin: { contents: entry, resolveDir: folder, loader: 'ts' },
+    stdin: { contents: entryOf(files), resolveDir: folder, loader: 'ts' },
     bundle: true,
     format: 'iife',
     target: 'es2020',

@@ -46,7 +46,7 @@ export const harsherShapes: typeof shapes = {
   'harsher wear: a power law of 2.5 to 4.5, and 0.1 to 10 % of one of 1 to 2': (next) => worn(next, 0.1, 1),
 };
 
-/** Fine particles, and a share of coarse ones, from a thousandth up, that fall by an exponent up to one above the least. */
+/** Fine particles, and a share of coarse ones, a thousandth or more, whose exponent is up to one above the least. */
 function worn(next: () => number, greatestShare: number, leastExponent: number): Distribution {
   const start = startOf(next);
   const share = 0.001 * (greatestShare / 0.001) ** next();

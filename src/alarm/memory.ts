@@ -30,15 +30,14 @@ export interface Draft {
   usualMs: number | null;
   stale: boolean;
   bad: boolean;
-  raises: readonly number[];
+  /** Times, oldest first, as the memory keeps them. */
+  raises: string;
   chattering: boolean;
   part: number | null;
   extremes: string;
   /** The code of the reading that is being taken. */
   code: string | null;
 }
-
-const none: readonly never[] = [];
 
 /** The whole of a memory. */
 export function open(memory: AlarmMemory): Draft {
@@ -59,19 +58,19 @@ export function open(memory: AlarmMemory): Draft {
     usualMs: memory.usualMs ?? null,
     stale: memory.stale === true,
     bad: memory.bad === true,
-    raises: memory.raises ?? none,
+    raises: memory.raises ?? '',
     chattering: memory.chattering === true,
     part: memory.part ?? null,
     extremes: memory.extremes ?? '',
     code: null,
   };
   if (isSilent(draft)) {
-    const told = memory.told ?? (none as readonly string[]);
+    const told = memory.told ?? '';
     draft.told = {
-      active: told.indexOf('active') >= 0,
-      stale: told.indexOf('stale') >= 0,
-      chattering: told.indexOf('chattering') >= 0,
-      bad: told.indexOf('bad') >= 0,
+      active: told.indexOf('a') >= 0,
+      stale: told.indexOf('s') >= 0,
+      chattering: told.indexOf('c') >= 0,
+      bad: told.indexOf('b') >= 0,
     };
   }
   return draft;
@@ -95,13 +94,8 @@ export function close<Into extends object>(draft: Draft, into: Into): Into & Ala
   if (draft.outOfService) memory.outOfService = true;
   if (draft.suppressed !== null) memory.suppressed = draft.suppressed;
   if (draft.told !== null) {
-    const { active, stale, chattering, bad } = draft.told;
-    const told: ('active' | 'stale' | 'chattering' | 'bad')[] = [];
-    if (active) told.push('active');
-    if (stale) told.push('stale');
-    if (chattering) told.push('chattering');
-    if (bad) told.push('bad');
-    if (told.length > 0) memory.told = told;
+    const told = lettersOf(draft.told);
+    if (told !== '') memory.told = told;
   }
   if (draft.silentRaises > 0) memory.silentRaises = draft.silentRaises;
   if (draft.value !== null) memory.value = draft.value;
@@ -109,11 +103,16 @@ export function close<Into extends object>(draft: Draft, into: Into): Into & Ala
   if (draft.usualMs !== null) memory.usualMs = draft.usualMs;
   if (draft.stale) memory.stale = true;
   if (draft.bad) memory.bad = true;
-  if (draft.raises.length > 0) memory.raises = draft.raises;
+  if (draft.raises !== '') memory.raises = draft.raises;
   if (draft.chattering) memory.chattering = true;
   if (draft.part !== null) memory.part = draft.part;
   if (draft.extremes !== '') memory.extremes = draft.extremes;
   return memory;
+}
+
+/** What stands, a letter each. */
+export function lettersOf({ active, stale, chattering, bad }: Standing): string {
+  return `${active ? 'a' : ''}${stale ? 's' : ''}${chattering ? 'c' : ''}${bad ? 'b' : ''}`;
 }
 
 /** Shelved, suppressed or out of service: what happens is tracked and not announced. */

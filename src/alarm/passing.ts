@@ -2,6 +2,7 @@
  * What the passing of time does to an alarm: a shelf ends, a signal goes stale, chattering is over, what still stands
  * is raised anew.
  */
+import { timeAt, timeChars } from '../state/packed.ts';
 import { unusualMs } from '../state/usual.ts';
 import type { Draft } from './memory.ts';
 import { addDetails, announce, endShelf } from './silence.ts';
@@ -43,7 +44,7 @@ function staleFromOf({ staleAfterMs }: AlarmPlan, draft: Draft, heard: number): 
 }
 
 function lastRaise(draft: Draft): number {
-  return draft.raises[draft.raises.length - 1] as number;
+  return timeAt(draft.raises, draft.raises.length - timeChars);
 }
 
 function lastAlarm(draft: Draft): number {

@@ -1,6 +1,7 @@
 /**
  * The door for the state of an alarm from outside: after a restart, an update, or a change of the configuration.
  */
+import type { Rule } from '../rules/rule.ts';
 import { requirePrepared } from '../state/prepared.ts';
 import { nameOfState } from './memory.ts';
 import {
@@ -8,8 +9,11 @@ import {
   alarmStateVersion,
   hasVersion,
   type Memory1,
+  type Memory2,
   memory1Members,
+  memory2Members,
   memoryOf1,
+  memoryOf2,
   noteMemoryMistake,
   requireStateRule,
 } from './state.ts';
@@ -63,10 +67,25 @@ export function standingOf(memory: AlarmMemory): ReturnType<typeof nameOfState> 
 }
 
 function stateNow(prepared: PreparedAlarm, state: unknown): AlarmState {
-  if (!hasVersion(state, 1)) {
+  if (hasVersion(state, 1)) return stateOf1(prepared, state);
+  if (!hasVersion(state, 2)) {
     requireStateRule(alarmStateRule(), state, 'state');
     return state as AlarmState;
   }
+  const { members } = alarmStateRule();
+  const version: Rule = { kind: 'number', least: 2, most: 2 };
+  requireStateRule({ kind: 'object', members: { ...members, ...memory2Members(), version } }, state, 'state');
+  const { of, time, read, ...memory } = state as Memory2 & Pick<AlarmState, 'of' | 'time' | 'read' | 'version'>;
+  return {
+    ...memoryOf2(memory),
+    version: alarmStateVersion,
+    of,
+    ...(time === undefined ? {} : { time }),
+    ...(read === undefined ? {} : { read }),
+  };
+}
+
+function stateOf1(prepared: PreparedAlarm, state: unknown): AlarmState {
   requireStateRule({ kind: 'object', members: memory1Members() }, state, 'state');
   const old = state as Memory1;
   const { time, read } = old;

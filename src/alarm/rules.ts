@@ -4,7 +4,7 @@
  */
 import { longestName } from '../rules/check.ts';
 import type { Members, ObjectRule, Rule } from '../rules/rule.ts';
-import { figureChars } from '../state/packed.ts';
+import { figureChars, timeChars } from '../state/packed.ts';
 import { countRule, figureRule, nameRule, spanAbove0Rule, spanRule, timeRule } from '../state/rules.ts';
 
 /** How an alarm looks at its figure. */
@@ -163,7 +163,7 @@ export function memoryMembers(): Members {
     },
     outOfService: setRule,
     suppressed: modeRule,
-    told: { kind: 'list', of: { kind: 'word', words: standingWords }, longest: standingWords.length, optional: true },
+    told: { kind: 'text', longest: 4, optional: true },
     silentRaises: { ...countRule, optional: true },
     // a change is the difference of two figures
     value: { kind: 'number', least: -2e60, most: 2e60, optional: true },
@@ -171,7 +171,7 @@ export function memoryMembers(): Members {
     usualMs: { ...countRule, optional: true },
     stale: setRule,
     bad: setRule,
-    raises: { kind: 'list', of: timeRule, longest: mostRaises, optional: true },
+    raises: { kind: 'text', longest: mostRaises * timeChars, optional: true },
     chattering: setRule,
     part: { kind: 'number', whole: true, least: -3e17, most: 3e17, optional: true },
     extremes: { kind: 'text', shortest: 0, longest: (parts + 1) * extremeChars, optional: true },

@@ -2,7 +2,7 @@
  * What a reading does to an alarm: setpoint, deadband and delays.
  */
 import { subtractDecimals } from '../numeric/decimal.ts';
-import { figureAt, figureChars, packFigure, packWhole, wholeAt } from '../state/packed.ts';
+import { figureAt, figureChars, packFigure, packTime, packWhole, timeAt, timeChars, wholeAt } from '../state/packed.ts';
 import { usualAfter } from '../state/usual.ts';
 import { type Draft, isSilent } from './memory.ts';
 import { extremeChars, parts } from './rules.ts';
@@ -62,8 +62,9 @@ function raise(plan: AlarmPlan, draft: Draft, time: number, events: AlarmEvent[]
   if (isSilent(draft)) draft.silentRaises += 1;
   announce(plan, draft, 'active', true, time, events);
   const { raises, withinMs } = plan.chattering;
-  draft.raises = draft.raises.concat(time).slice(-raises);
-  if (draft.raises.length === raises && time - (draft.raises[0] as number) <= withinMs && !draft.chattering) {
+  const most = raises * timeChars;
+  draft.raises = (draft.raises + packTime(time)).slice(-most);
+  if (draft.raises.length === most && time - timeAt(draft.raises, 0) <= withinMs && !draft.chattering) {
     draft.chattering = true;
     announce(plan, draft, 'chattering', true, time, events);
   }

@@ -5,14 +5,16 @@ import { motescaleError, type Problem } from '../errors.ts';
 import { checkRule, isObject } from '../rules/check.ts';
 import { errorOf, firstOf, valueAt } from '../rules/require.ts';
 import type { Members, ObjectRule } from '../rules/rule.ts';
-import { figureAt, isPacked, wholeAt } from '../state/packed.ts';
+import { figureAt, isPacked, packTime, timeAt, timeChars, wholeAt } from '../state/packed.ts';
 import { timeRule } from '../state/rules.ts';
-import { extremeChars, memoryMembers, parts } from './rules.ts';
+import { farthest } from '../state/time.ts';
+import { lettersOf } from './memory.ts';
+import { extremeChars, memoryMembers, mostRaises, parts, standingWords } from './rules.ts';
 import { packExtreme } from './signal.ts';
 import type { AlarmMemory, AlarmPlan, AlarmState } from './types.ts';
 
 /** The version of the state, here and nowhere else. */
-export const alarmStateVersion = 2;
+export const alarmStateVersion = 3;
 
 /** Throws `bad_state` unless it has this version and, where a plan is given, its meaning. */
 export function requireAlarmState(plan: AlarmPlan | null, state: AlarmState): void {
@@ -52,9 +54,12 @@ export function requireStateRule(rule: ObjectRule, state: unknown, root: string)
 
 /** What rules of single members cannot say: chattering rests on a raise, a part on its extremes. */
 export function noteMemoryMistake(memory: AlarmMemory, root: string): void {
-  if (memory.chattering === true && (memory.raises ?? []).length === 0)
+  const { extremes = '', part, raises = '', told = '' } = memory;
+  if (memory.chattering === true && raises === '')
     throw motescaleError('bad_state', `${root}.raises`, memory.raises, 'the raises that chatter');
-  const { extremes = '', part } = memory;
+  if (!areTimes(raises)) throw motescaleError('bad_state', `${root}.raises`, raises, 'times, as an alarm keeps them');
+  if (!/^a?s?c?b?$/.test(told))
+    throw motescaleError('bad_state', `${root}.told`, told, 'letters of what stands, of a, s, c and b');
   if (extremes === '') return;
   if (part === undefined)
     throw motescaleError('bad_state', `${root}.part`, part, 'the part of time that the extremes are told from');
@@ -64,10 +69,50 @@ export function noteMemoryMistake(memory: AlarmMemory, root: string): void {
   if (!sound) throw motescaleError('bad_state', `${root}.extremes`, extremes, 'what an alarm remembers of its figure');
 }
 
+function areTimes(text: string): boolean {
+  if (!isPacked(text, timeChars, mostRaises)) return false;
+  for (let i = 0; i < text.length; i += timeChars) if (Math.abs(timeAt(text, i)) > farthest) return false;
+  return true;
+}
+
+/** The members an alarm's memory had in version 2, where they were others than now. */
+export function memory2Members(): Members {
+  return {
+    ...memoryMembers(),
+    told: { kind: 'list', of: { kind: 'word', words: standingWords }, longest: standingWords.length, optional: true },
+    raises: { kind: 'list', of: timeRule, longest: mostRaises, optional: true },
+  };
+}
+
+/** An alarm's memory of version 2, checked. */
+export interface Memory2 extends Omit<AlarmMemory, 'told' | 'raises'> {
+  readonly told?: readonly (typeof standingWords)[number][];
+  readonly raises?: readonly number[];
+}
+
+/** The memory of version 2 as it is kept now. */
+export function memoryOf2({ told, raises, ...rest }: Memory2): AlarmMemory {
+  const memory: { -readonly [Key in keyof AlarmMemory]: AlarmMemory[Key] } = rest;
+  if (told !== undefined) memory.told = lettersIn(told);
+  if (raises !== undefined) memory.raises = textOfTimes(raises);
+  return memory;
+}
+
+function textOfTimes(times: readonly number[]): string {
+  let text = '';
+  for (const time of times) text += packTime(time);
+  return text;
+}
+
+function lettersIn(told: readonly (typeof standingWords)[number][]): string {
+  const is = (word: (typeof standingWords)[number]) => told.indexOf(word) >= 0;
+  return lettersOf({ active: is('active'), stale: is('stale'), chattering: is('chattering'), bad: is('bad') });
+}
+
 /** The members an alarm's state had in version 1: all of them, always. */
 export function memory1Members(): Members {
   const flag = { kind: 'flag' } as const;
-  const { since, raises, shelf, silentRaises, value } = memoryMembers();
+  const { since, raises, shelf, silentRaises, value } = memory2Members();
   const time = { ...since, nullable: true } as const;
   return {
     version: { kind: 'number', least: 1, most: 1 },
@@ -131,12 +176,12 @@ export function memoryOf1(old: Memory1): AlarmMemory {
     pending: old.pending ?? undefined,
     shelf: old.shelf === null ? undefined : old.shelf.oneShot ? old.shelf : { until: old.shelf.until },
     outOfService: old.outOfService || undefined,
-    told: silent && told.length > 0 ? told : undefined,
+    told: silent && told.length > 0 ? lettersIn(told) : undefined,
     silentRaises: old.silentRaises || undefined,
     value: old.value ?? undefined,
     heard: old.heard ?? undefined,
     stale: old.stale || undefined,
-    raises: old.raises.length > 0 ? old.raises : undefined,
+    raises: old.raises.length > 0 ? textOfTimes(old.raises) : undefined,
     chattering: old.chattering || undefined,
     part,
     extremes: part === undefined ? undefined : packed(old.extremes, part),

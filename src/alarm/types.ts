@@ -2,7 +2,7 @@
  * What an alarm is told, what it remembers, and what it reports, in the terms of ANSI/ISA-18.2 and IEC 62682.
  */
 import type { Prepared } from '../state/prepared.ts';
-import type { alarmCommands, alarmPriorities, alarmTypes, signalQualities, standingWords } from './rules.ts';
+import type { alarmCommands, alarmPriorities, alarmTypes, signalQualities } from './rules.ts';
 
 /** `high`, `low`: the figure itself. `rise`, `fall`: its change. */
 export type AlarmType = (typeof alarmTypes)[number];
@@ -150,8 +150,8 @@ export interface AlarmMemory {
   readonly outOfService?: true;
   /** The mode of the machine that suppresses it by design. */
   readonly suppressed?: string;
-  /** While it is silent: what had been told to stand before. */
-  readonly told?: readonly (typeof standingWords)[number][];
+  /** While it is silent, what had been told to stand before: `a` active, `s` stale, `c` chattering, `b` bad. */
+  readonly told?: string;
   /** While it is silent: raises that were not told. */
   readonly silentRaises?: number;
   /** The figure compared with the setpoint, of the last good reading. */
@@ -163,8 +163,8 @@ export interface AlarmMemory {
   readonly stale?: true;
   /** The last reading was bad. */
   readonly bad?: true;
-  /** Times of the last raises, for chattering. */
-  readonly raises?: readonly number[];
+  /** Times of the last raises, for chattering, in nine characters each. */
+  readonly raises?: string;
   readonly chattering?: true;
   /**
    * For `rise` and `fall`: the number of the part of time of the last reading, and the extremes, each in eleven
@@ -176,7 +176,7 @@ export interface AlarmMemory {
 
 /** What an alarm remembers: plain JSON of at most 2 kB, so it can be saved and restored between any two inputs. */
 export interface AlarmState extends AlarmMemory {
-  readonly version: 2;
+  readonly version: 3;
   /** What the kept figures are figures of. */
   readonly of: string;
   /** The latest time of an input. */

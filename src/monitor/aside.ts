@@ -4,10 +4,12 @@
 import { figureOf } from '../judging/figures.ts';
 import type { QualifiedFigure } from '../judging/types.ts';
 import type { Assessment, TimedReading } from '../reading/reading.ts';
+import { figureChars, figureOrNullAt, isPacked, packFigureOrNull } from '../state/packed.ts';
 import { noneRecent, withReading } from './arrivals.ts';
 import { type Judged, jumpOf } from './clock.ts';
 import { addToBlock, blockOf } from './followed.ts';
 import { passTime, setClock } from './passing.ts';
+import { mostAlarms, mostFollowed } from './rules.ts';
 import type {
   AlarmWatch,
   AsideReading,
@@ -30,11 +32,23 @@ export function asideOf(
   const { mode } = reading;
   return {
     print,
-    alarms: alarms.map(({ plan }, i) =>
-      mode !== undefined && plan.suppressedInModes.indexOf(mode) >= 0 ? null : usable(figures[i] ?? null),
+    alarms: keptFigures(
+      alarms.map(({ plan }, i) =>
+        mode !== undefined && plan.suppressedInModes.indexOf(mode) >= 0 ? null : usable(figures[i] ?? null),
+      ),
     ),
-    followed: follow.map(({ figure }) => usable(figureOf(figure, reading, assessment))),
+    followed: keptFigures(follow.map(({ figure }) => usable(figureOf(figure, reading, assessment)))),
   };
+}
+
+/** Figures as a state keeps them, ten characters each. */
+export function keptFigures(figures: readonly (number | null)[]): string {
+  return figures.map(packFigureOrNull).join('');
+}
+
+/** The figure in a place; null where there is none. */
+function figureIn(figures: string, i: number): number | null {
+  return figures.length < (i + 1) * figureChars ? null : figureOrNullAt(figures, i * figureChars);
 }
 
 function usable(figure: QualifiedFigure | null): number | null {
@@ -92,11 +106,11 @@ function judge(
 ): MonitorState {
   const next = passTime(prepared, state, time, events, (i) => {
     const { onCode } = prepared.alarms[i] as AlarmWatch;
-    return { value: alarms[i] ?? null, code: onCode === null ? null : undefined };
+    return { value: figureIn(alarms, i), code: onCode === null ? null : undefined };
   });
   next.followed = next.followed.map((one: FollowedState, i: number) => {
     const plan = prepared.follow[i] as FollowPlan;
-    const value = followed[i] ?? null;
+    const value = figureIn(followed, i);
     const inBlock = one.open === undefined || one.open.block === blockOf(plan, time);
     return value === null || !inBlock ? one : addToBlock(plan, one, value, time);
   });
@@ -121,14 +135,24 @@ interface Entry {
   readonly of: string;
 }
 
-function moved(
-  figures: readonly (number | null)[],
-  before: readonly Entry[],
-  now: readonly Entry[],
-): (number | null)[] {
-  return now.map(({ id, of }) => {
-    for (let i = 0; i < before.length; i += 1)
-      if (before[i]?.id === id && before[i]?.of === of) return figures[i] ?? null;
-    return null;
-  });
+function moved(figures: string, before: readonly Entry[], now: readonly Entry[]): string {
+  return keptFigures(
+    now.map(({ id, of }) => {
+      for (let i = 0; i < before.length; i += 1)
+        if (before[i]?.id === id && before[i]?.of === of) return figureIn(figures, i);
+      return null;
+    }),
+  );
+}
+
+/** Whether texts are what `asideOf` writes. */
+export function isAside({ alarms, followed }: AsideReading): boolean {
+  return areFigures(alarms, mostAlarms) && areFigures(followed, mostFollowed);
+}
+
+function areFigures(figures: string, most: number): boolean {
+  if (!isPacked(figures, figureChars, most)) return false;
+  for (let i = 0; i < figures.length; i += figureChars)
+    if (!(Math.abs(figureOrNullAt(figures, i) ?? 0) <= 2e60)) return false;
+  return true;
 }

@@ -13,12 +13,12 @@ import type { AlarmWatch, FollowPlan } from './types.ts';
  */
 const bytes = {
   monitor: 1195,
-  alarm: 401,
-  raise: 18,
+  alarm: 359,
+  raise: 9,
   reAlarm: 30,
   mode: 16,
   rate: 320,
-  followed: 746,
+  followed: 488,
   other: 9,
 } as const;
 

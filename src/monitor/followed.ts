@@ -7,7 +7,8 @@ import { shorten } from '../numeric/shorten.ts';
 import { autocorrelatedTrend } from '../trend/autocorrelatedTrend.ts';
 import { addDay, startChange } from '../trend/change/advance.ts';
 import type { ChangeState } from '../trend/change/types.ts';
-import { keptChange, openChange } from './means.ts';
+import { keptTrend } from './keptTrend.ts';
+import { keptChange, movedChange, openChange } from './means.ts';
 import type { ChangeEvent, FollowedState, FollowPlan, RollingTrend } from './types.ts';
 
 const fewestForTrend = 8;
@@ -53,7 +54,7 @@ export function closeBlock(plan: FollowPlan, state: FollowedState, time: number,
   const { id, of } = state;
   const trend = rollingTrend(plan, added.state);
   const change = keptChange(added.state);
-  return trend === null ? { id, of, change } : { id, of, change, trend };
+  return trend === null ? { id, of, change } : { id, of, change, trend: keptTrend(trend) };
 }
 
 /** Over the last blocks, up to the last one. */
@@ -80,7 +81,8 @@ function rollingTrend({ blocks: most, blockMs }: FollowPlan, { ring, last }: Cha
 export function unlearn(state: FollowedState): FollowedState {
   const { change: before, trend: _trend, ...rest } = state;
   if (before === undefined) return rest;
-  return { ...rest, change: keptChange({ ...startChange(), last: before.last, steps: before.steps }) };
+  const { last, steps } = openChange(before);
+  return { ...rest, change: keptChange({ ...startChange(), last, steps }) };
 }
 
 /** The blocks counted on a clock that has been set from one time to another: they stay as far back as they were. */
@@ -89,13 +91,6 @@ export function moveBlocks(plan: FollowPlan, state: FollowedState, from: number,
   const { open, change } = state;
   const next: { -readonly [Key in keyof FollowedState]: FollowedState[Key] } = { ...state };
   if (open !== undefined) next.open = { ...open, block: open.block + by };
-  if (change !== undefined) {
-    const { last, since } = change;
-    next.change = {
-      ...change,
-      last: last === null ? null : last + by,
-      since: since === null ? null : since + by,
-    };
-  }
+  if (change !== undefined) next.change = movedChange(change, by);
   return next;
 }

@@ -14,7 +14,7 @@ export const quantities = ['mlPerMin', 'kPa', 'celsius', 'mm2PerS', 'waterSatura
 export const followDefaults: { readonly blockMs: number; readonly blocks: number } = { blockMs: 86400000, blocks: 40 };
 
 /** The most bytes a monitor's state takes as JSON, unless the configuration says otherwise. */
-export const mostStateBytes = 10240;
+export const mostStateBytes = 8192;
 /** The most blocks that a trend looks back over, and the shortest block. */
 export const mostBlocks = 60;
 export const shortestBlockMs = 60000;

@@ -17,6 +17,7 @@ import { type Come, comeOf, noneRecent, withReading } from './arrivals.ts';
 import { asideOf, decide, withAside, withoutDoubt } from './aside.ts';
 import { type Judged, judgeClock } from './clock.ts';
 import { addToBlock, blockOf } from './followed.ts';
+import { openTrend } from './keptTrend.ts';
 import { passTime } from './passing.ts';
 import { withProbabilities } from './probability.ts';
 import { badAfter } from './quality.ts';
@@ -258,7 +259,7 @@ function verdictOf(state: MonitorState, known: Known, arrival: Arrival): Verdict
     alarms.push({ id: alarm.id, state: nameOfState(alarm), judged });
   }
   const trends: Verdict['trends'][number][] = [];
-  for (const { id, trend } of state.followed) trends.push({ id, trend: trend ?? null });
+  for (const { id, trend } of state.followed) trends.push({ id, trend: trend === undefined ? null : openTrend(trend) });
   return {
     time: reading.time,
     arrival,

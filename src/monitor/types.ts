@@ -19,7 +19,7 @@ import type { FigureName, Finding, FindingCode, Quality, TimedReading } from '..
 import type { OwnReadingLimits, ReadingLimits } from '../reading/readingLimits.ts';
 import type { Repeats } from '../reading/repeats.ts';
 import type { Prepared } from '../state/prepared.ts';
-import type { ChangeState, PreparedChange } from '../trend/change/types.ts';
+import type { PreparedChange } from '../trend/change/types.ts';
 
 /** An alarm on a figure. */
 export interface FigureAlarm extends AlarmConfig {
@@ -300,19 +300,13 @@ export interface FollowedState {
   readonly of: string;
   /** Number of the open block since 1970, mean and number of readings. */
   readonly open?: { readonly block: number; readonly mean: number; readonly count: number };
-  /** What the change detector remembers. The trend looks at its means too. */
-  readonly change?: FollowedChange;
-  readonly trend?: RollingTrend;
-}
-
-/** What the change detector remembers, short. */
-export interface FollowedChange extends Omit<ChangeState, 'ring'> {
   /**
-   * The means of up to 63 blocks, up to block `last`, in four characters each: whole numbers of the unit 10^`unit`,
-   * seven digits at most.
+   * What the change detector remembers, as text: what it has learned in 36 characters, then the means of up to 63
+   * blocks in four each, whole numbers of one power of ten, seven digits at most. The trend looks at its means too.
    */
-  readonly unit: number;
-  readonly means: string;
+  readonly change?: string;
+  /** The rolling trend, as text; a verdict tells it. */
+  readonly trend?: string;
 }
 
 /** How many readings have come, of each kind; `bad` of those in order. */
@@ -331,8 +325,9 @@ export interface Arrivals {
  */
 export interface AsideReading {
   readonly print: number;
-  readonly alarms: readonly (number | null)[];
-  readonly followed: readonly (number | null)[];
+  /** Ten characters for each. */
+  readonly alarms: string;
+  readonly followed: string;
 }
 
 /** What is doubted about the clock. */
@@ -359,7 +354,7 @@ export interface ClockDoubt {
  * at their beginning.
  */
 export interface MonitorState {
-  readonly version: 2;
+  readonly version: 3;
   /** The latest time of an input. */
   readonly time?: number;
   /**

@@ -163,8 +163,8 @@ ${lines(only(types, 'types'))}`;
       values
         bucketCounts isMotescaleError mergeRollUps rollUp rollUpWidth scaleNumberQuantile sources version
       types
-        ErrorCode Gap MotescaleError RollUpBucket RollUpByEdges RollUpByWidth RollUpOptions RollUpReading Source
-        Standing
+        ErrorCode Gap KnownScaleNumber MotescaleError RollUpBucket RollUpByEdges RollUpByWidth RollUpOptions
+        RollUpReading Source Standing
 
     motescale/monitor
       values
@@ -172,11 +172,11 @@ ${lines(only(types, 'types'))}`;
         resumeMonitor sources startMonitor startUnit version
       types
         AlarmWatch Arrival ArrivalEvent Arrivals AsideReading ChangeEvent ClockDoubt ClockEvent CodeAlarm CodePlan
-        CodeVerdict ConfigurationEvent ConfigurationPayload ErrorCode FigureAlarm FollowPlan FollowedChange
-        FollowedFigure FollowedState MonitorAlarm MonitorCode MonitorCommand MonitorConfig MonitorEvent MonitorFigure
-        MonitorInput MonitorState MotescaleError Path PreparedMonitor Problem QualifiedFigure QualityEvent
-        ReadingInput RejectedEvent Relearn RelearnEvent ResumedMonitor RollingTrend Source Standing UnitEvent
-        UnitInput UnitPayload UnitRecord UnitStep Verdict WatchedAlarm WatchedTable
+        CodeVerdict ConfigurationEvent ConfigurationPayload ErrorCode FigureAlarm FollowPlan FollowedFigure
+        FollowedState MonitorAlarm MonitorCode MonitorCommand MonitorConfig MonitorEvent MonitorFigure MonitorInput
+        MonitorState MotescaleError Path PreparedMonitor Problem QualifiedFigure QualityEvent ReadingInput
+        RejectedEvent Relearn RelearnEvent ResumedMonitor RollingTrend Source Standing UnitEvent UnitInput UnitPayload
+        UnitRecord UnitStep Verdict WatchedAlarm WatchedTable
 
     motescale/acceptance
       values

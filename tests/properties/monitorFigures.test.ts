@@ -7,8 +7,8 @@ import { describe, expect, test } from 'vitest';
 import { type CumulativeCounts, cumulativeCounts } from '../../src/counts/index.ts';
 import { fingerprint } from '../../src/judging/fingerprint.ts';
 import type { MonitorConfig, MonitorState } from '../../src/monitor/index.ts';
+import { openTrend } from '../../src/monitor/keptTrend.ts';
 import { openChange } from '../../src/monitor/means.ts';
-import type { FollowedChange } from '../../src/monitor/types.ts';
 import { shorten } from '../../src/numeric/shorten.ts';
 import type { TimedReading } from '../../src/reading/index.ts';
 import { stream } from '../doubles.ts';
@@ -340,11 +340,12 @@ describe('figures of any size', () => {
         ).state;
         most = Math.max(most, bytesOf(state));
       }
-    for (const { change, trend } of state.followed) {
-      const { ring } = openChange(change as FollowedChange);
+    for (const { change, trend: kept } of state.followed) {
+      const trend = openTrend(kept as string);
+      const { ring } = openChange(change as string);
       expect(ring).toHaveLength(Math.min(63, blocks - 1));
       for (const mean of ring) expect(mean).toSatisfy(Number.isFinite);
-      for (const slope of [trend?.perDay, trend?.low, trend?.high]) expect(slope).toSatisfy(Number.isFinite);
+      for (const slope of [trend.perDay, trend.low, trend.high]) expect(slope).toSatisfy(Number.isFinite);
     }
     return most;
   }
@@ -392,7 +393,7 @@ describe('figures of any size', () => {
       state = advanceMonitor(crowded, state, good(start + block * minute)).state;
     }
     expect(state.arrivals.inOrder).toBe(12);
-    expect(state.followed.map(({ trend }) => trend?.perDay)).toEqual([0, 0, 0, 0]);
+    expect(state.followed.map(({ trend }) => openTrend(trend as string).perDay)).toEqual([0, 0, 0, 0]);
   });
 
   test.each([-1e12, 1e12])('%d itself is taken', (most) => {

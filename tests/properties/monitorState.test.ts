@@ -104,9 +104,9 @@ test('the states tried hold everything a state can hold', () => {
   const all = JSON.stringify(states);
   for (const some of ['"active":true', '"shelf":{', '"outOfService":true', '"chattering":true', '"stale":true'])
     expect(all.includes(some), some).toBe(true);
-  for (const some of ['"direction":"', '"silentRaises":1', '"pending":1', '"told":['])
+  for (const some of ['"trend":"', '"silentRaises":1', '"pending":1', '"told":"'])
     expect(all.includes(some), some).toBe(true);
-  expect(full.followed[0]?.change?.means.length).toBeGreaterThan(4 * 30);
+  expect(full.followed[0]?.change?.length).toBeGreaterThan(4 * 30 + 36);
   expect(full.alarms[2]?.extremes?.length).toBeGreaterThan(0);
 });
 
@@ -390,8 +390,12 @@ describe('a state damaged in any place is refused or harmless', () => {
     ['an endless time', JSON.stringify({ ...full, time: 0 }).replace('"time":0', '"time":1e999')],
     ['no reading among the last', JSON.stringify({ ...full, recent: [null] })],
     ['no counts of readings', JSON.stringify({ ...full, arrivals: {} })],
-    ['no ring', JSON.stringify(full).replace(/"means":"[^"]*"/, '"means":5')],
-    ['a ring without its last', JSON.stringify(full).replace(/"change":\{"last":\d+/, '"change":{"last":null')],
+    ['no change', JSON.stringify(full).replace(/"change":"[^"]*"/, '"change":5')],
+    ['means without their last block', JSON.stringify(full).replace(/"change":"(.)......./, '"change":"$1#######')],
+    ['half a mean', JSON.stringify(full).replace(/"change":"([^"]*)..",/, '"change":"$1",')],
+    ['a trend that goes nowhere', JSON.stringify(full).replace(/"trend":"(.{19})./, '"trend":"$1z')],
+    ['a raise at no time', JSON.stringify(full).replace(/"raises":"./, '"raises":"~')],
+    ['letters that say nothing', JSON.stringify(full).replace('"active":true', '"active":true,"told":"x"')],
     ['an open block that is to come', JSON.stringify(full).replace(/"open":\{"block":\d+/, '"open":{"block":9000000')],
     ['readings in no order', JSON.stringify({ ...full, recent: [...(full.recent ?? [])].reverse() })],
   ])('%s', (_name, text) => {

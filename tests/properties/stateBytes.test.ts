@@ -2,11 +2,16 @@
  * The largest state there can be keeps within the bytes that are counted beforehand, and is one that `resumeMonitor`
  * takes.
  */
+import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { packExtreme } from '../../src/alarm/signal.ts';
 import { iso4406, nas1638, standardTables } from '../../src/codes/index.ts';
+import { keptFigures } from '../../src/monitor/aside.ts';
 import { type MonitorConfig, mostStateBytes, prepareMonitor, resumeMonitor } from '../../src/monitor/index.ts';
-import { packWhole } from '../../src/state/packed.ts';
+import { keptTrend } from '../../src/monitor/keptTrend.ts';
+import { keptChange } from '../../src/monitor/means.ts';
+import { idBytes } from '../../src/state/names.ts';
+import { packTime, packWhole } from '../../src/state/packed.ts';
 
 const time = -8640000000000000;
 const figure = -0.0000012345678901234567;
@@ -41,18 +46,18 @@ const memory = {
   since: time,
   shelf: { until: -20000000000000000, oneShot: true },
   outOfService: true,
-  told: ['active', 'stale', 'chattering'],
+  told: 'ascb',
   silentRaises: whole,
   value: figure,
   heard: time,
   usualMs: whole,
-  raises: [time, time, time],
+  raises: packTime(time).repeat(3),
   chattering: true,
 };
 const extremes = Array.from({ length: 25 }, (_, i) => packExtreme(24 - i, figure)).join('');
 const steady = { value: figure, run: 99999, longest: 99999, repeats: 1e9, readings: 1e9 };
 const largest = {
-  version: 2,
+  version: 3,
   time,
   recent: Array.from({ length: 16 }, (_, i) => [time + i, 4294967295]),
   repeats: {
@@ -75,7 +80,11 @@ const largest = {
   clock: {
     ahead: {
       ...{ time, count: 3, readings: [time, time, time] },
-      last: { print: 4294967295, alarms: Array(8).fill(figure), followed: Array(4).fill(figure) },
+      last: {
+        print: 4294967295,
+        alarms: keptFigures(Array(8).fill(figure)),
+        followed: keptFigures(Array(4).fill(figure)),
+      },
     },
     behind: { time, count: 3, receivedAt: time },
   },
@@ -91,25 +100,14 @@ const largest = {
     id,
     of,
     open: { block: -144000000000, mean: figure, count: whole },
-    change: {
-      last: -144000000000,
-      since: -144000000000,
-      settled: false,
-      level: short,
-      steps: { count: 150, square: -short },
-      unit: -18,
-      means: packWhole(19999999, 4).repeat(63),
-    },
-    trend: {
-      from: time,
-      to: time,
-      blocks: 40,
-      perDay: short,
-      low: short,
-      high: short,
-      p: -short,
+    change: keptChange({
+      ...{ last: -144000000000, since: -144000000000, settled: false, level: short },
+      ...{ steps: { count: 150, square: -short }, ring: Array(63).fill(short) },
+    }),
+    trend: keptTrend({
+      ...{ from: time, to: time, blocks: 40, perDay: short, low: short, high: short, p: -short },
       direction: 'not_distinguishable',
-    },
+    }),
   })),
 };
 
@@ -118,7 +116,25 @@ test('the largest state of four tables, eight alarms and four followed figures',
   const late = { ...state, time: 8640000000000000 };
   expect(resumeMonitor(prepared, late).kept).toHaveLength(12);
   expect(bytesOf(largest)).toBeLessThanOrEqual(prepared.stateBytes);
-  expect(bytesOf(largest)).toBeGreaterThan(prepared.stateBytes - 300);
+  expect(bytesOf(largest)).toBeGreaterThan(prepared.stateBytes - 160);
   expect(prepared.stateBytes).toBeLessThanOrEqual(mostStateBytes);
-  expect(prepared.stateBytes).toBe(9659);
+  expect(prepared.stateBytes).toBe(8075);
+});
+
+test('the table in docs/upgrading.md gives the same', () => {
+  const rows = readFileSync('docs/upgrading.md', 'utf8').split('\n');
+  const numbersIn = (piece: string) => {
+    const row = rows.find((line) => line.startsWith(`| ${piece}`)) ?? '';
+    return (row.split('|')[2] ?? '').match(/\d+/g)?.map(Number) ?? [];
+  };
+  const [monitor = 0] = numbersIn('a monitor by itself');
+  const [repeats = 0] = numbersIn('how often each count');
+  const [alarm = 0, raise = 0] = numbersIn('an alarm, without');
+  const [rate = 0] = numbersIn('of type `rise`');
+  const [followed = 0] = numbersIn('a followed figure, without');
+  const names = [...prepared.alarms.map(({ plan }) => plan), ...prepared.follow];
+  const named = names.reduce((sum, { id, of }) => sum + idBytes(id) + idBytes(of), 0);
+  const other = 9 + 'acid number'.length;
+  const sum = monitor + repeats + 8 * (alarm + 3 * raise) + 2 * rate + 4 * followed + named + other;
+  expect(sum).toBe(prepared.stateBytes);
 });

@@ -6,9 +6,10 @@ import { hasVersion, noteMemoryMistake, requireStateRule } from '../../alarm/sta
 import { motescaleError } from '../../errors.ts';
 import { isRepeats } from '../../reading/repeatsState.ts';
 import { requirePrepared } from '../../state/prepared.ts';
-import { asideFor, withAside } from '../aside.ts';
+import { asideFor, isAside, withAside } from '../aside.ts';
 import { blockOf } from '../followed.ts';
-import { areMeans } from '../means.ts';
+import { isTrend } from '../keptTrend.ts';
+import { isChange } from '../means.ts';
 import type {
   ClockDoubt,
   FollowedState,
@@ -21,6 +22,7 @@ import type {
 import { freshMonitorState } from './state.ts';
 import { monitorStateRule } from './stateRules.ts';
 import { stateOf1 } from './version1.ts';
+import { stateOf2 } from './version2.ts';
 
 /** What `resumeMonitor` returns. */
 export interface ResumedMonitor {
@@ -68,7 +70,9 @@ export interface ResumedMonitor {
 export function resumeMonitor(prepared: PreparedMonitor, state: unknown): ResumedMonitor {
   requirePrepared(prepared, 'monitor', 'prepareMonitor');
   const dropped: string[] = [];
-  const now = hasVersion(state, 1) ? stateOf1(prepared, state, dropped) : (state as MonitorState);
+  let now = state as MonitorState;
+  if (hasVersion(state, 1)) now = stateOf1(prepared, state, dropped);
+  else if (hasVersion(state, 2)) now = stateOf2(state);
   requireStateRule(monitorStateRule(), now, 'state');
   requireSound(now);
   const events: MonitorEvent[] = [];
@@ -112,7 +116,7 @@ function takeOver<Entry extends WatchedAlarm | FollowedState>(
 
 /** What rules of single members cannot say. */
 function requireSound(state: MonitorState): void {
-  const { recent = [], repeats, alarms, followed } = state;
+  const { recent = [], repeats, alarms, followed, clock } = state;
   let before = -Infinity;
   recent.forEach(([time, print], i) => {
     const sound = time !== null && time > before && (print === null || print >= 0);
@@ -121,14 +125,17 @@ function requireSound(state: MonitorState): void {
   });
   if (repeats !== undefined && !isRepeats(repeats))
     throw motescaleError('bad_state', 'state.repeats', repeats, 'what advanceMonitor remembers of counts');
+  const last = clock?.ahead?.last;
+  if (last !== undefined && !isAside(last))
+    throw motescaleError('bad_state', 'state.clock.ahead.last', last, 'figures, as a state keeps them');
   alarms.forEach((alarm, i) => {
     noteMemoryMistake(alarm, `state.alarms[${i}]`);
   });
-  followed.forEach(({ change }, i) => {
-    if (change === undefined || change.means === '') return;
-    const { means, last, since } = change;
-    if (last === null || since === null || !areMeans(means))
-      throw motescaleError('bad_state', `state.followed[${i}].change`, means, 'means that begin and end with a value');
+  followed.forEach(({ change, trend }, i) => {
+    if (change !== undefined && !isChange(change))
+      throw motescaleError('bad_state', `state.followed[${i}].change`, change, 'what a change detector remembers');
+    if (trend !== undefined && !isTrend(trend))
+      throw motescaleError('bad_state', `state.followed[${i}].trend`, trend, 'a trend, as a state keeps it');
   });
   requireOnce('state.alarms', alarms);
   requireOnce('state.followed', followed);

@@ -5,7 +5,7 @@ import { motescaleError } from '../../errors.ts';
 import type { Arrivals, MonitorState, PreparedMonitor } from '../types.ts';
 
 /** The version of the state, here and nowhere else. */
-export const monitorStateVersion = 2;
+export const monitorStateVersion = 3;
 
 /** Nothing has come. */
 export const noArrivals: Arrivals = { inOrder: 0, bad: 0, late: 0, tooLate: 0, repeated: 0, setAside: 0 };

@@ -5,15 +5,17 @@ import { memoryMembers } from '../../alarm/rules.ts';
 import { repeatsRule } from '../../reading/repeatsState.ts';
 import { figureNames } from '../../reading/rules.ts';
 import type { Members, ObjectRule, Rule } from '../../rules/rule.ts';
+import { figureChars } from '../../state/packed.ts';
 import { countRule, nameRule, timeRule } from '../../state/rules.ts';
 import { rules } from '../../trend/change/rules.ts';
 import { remembered } from '../arrivals.ts';
-import { meanChars } from '../means.ts';
+import { trendChars } from '../keptTrend.ts';
+import { learnedChars, meanChars } from '../means.ts';
 import { mostAlarms, mostFollowed } from '../rules.ts';
 import { monitorStateVersion } from './state.ts';
 
-const words: Rule = { kind: 'text', longest: 400 };
-const figure: Rule = { kind: 'number', least: -2e60, most: 2e60 };
+export const words: Rule = { kind: 'text', longest: 400 };
+export const figure: Rule = { kind: 'number', least: -2e60, most: 2e60 };
 /** Blocks last a minute or more, within 8.64e15 ms either side of 1970. */
 export const block: Rule = { kind: 'number', whole: true, least: -1.44e11, most: 1.44e11 };
 /** The end of a block may lie beyond the last of times. */
@@ -40,22 +42,6 @@ export const meansRule: Rule = {
   longest: rules.ringDays,
   of: { kind: 'number', least: -2e60, most: 2e60, nullable: true },
 };
-
-/** What the change detector remembers. */
-function changeRule(): ObjectRule {
-  return {
-    kind: 'object',
-    members: {
-      last: { ...block, nullable: true },
-      unit: { kind: 'number', whole: true, least: -18, most: 54 },
-      means: { kind: 'text', shortest: 0, longest: meanChars * rules.ringDays },
-      since: { ...block, nullable: true },
-      settled: { kind: 'flag' },
-      level: { ...figure, nullable: true },
-      steps: { kind: 'object', members: { count: countRule, square: { kind: 'number', least: 0, most: 1e130 } } },
-    },
-  };
-}
 
 /** The block that is open. */
 export const openRule: ObjectRule = {
@@ -109,7 +95,7 @@ export function monitorStateRule(): ObjectRule {
       usualMs: { ...countRule, ...optional },
       stale: { kind: 'either', forms: [], choose: trueOnly, expected: 'true, or no such member', ...optional },
       bad: { kind: 'list', of: { kind: 'text', longest: 80 }, longest: figureNames.length + 100, ...optional },
-      clock: { kind: 'object', members: clockMembers(), ...optional },
+      clock: { kind: 'object', members: clockMembers(asideRule), ...optional },
       alarms: {
         kind: 'list',
         shortest: 0,
@@ -126,8 +112,13 @@ export function monitorStateRule(): ObjectRule {
             id: nameRule,
             of: words,
             open: { ...openRule, ...optional },
-            change: { ...changeRule(), ...optional },
-            trend: { ...trendRule(['rising', 'falling', 'not_distinguishable']), ...optional },
+            change: {
+              kind: 'text',
+              shortest: learnedChars,
+              longest: learnedChars + meanChars * rules.ringDays,
+              ...optional,
+            },
+            trend: { kind: 'text', shortest: trendChars, longest: trendChars, ...optional },
           },
         },
       },
@@ -135,19 +126,18 @@ export function monitorStateRule(): ObjectRule {
   };
 }
 
+function asideRule(longest: number): Rule {
+  return { kind: 'text', shortest: 0, longest: longest * figureChars };
+}
+
 const flag: Rule = { kind: 'flag' };
 function trueOnly(value: unknown): Rule | null {
   return value === true ? flag : null;
 }
 
-function clockMembers(): Members {
+/** What is doubted about the clock; `figures`: those of a reading set aside, of so many at most. */
+export function clockMembers(figures: (longest: number) => Rule): Members {
   const times: Rule = { kind: 'list', shortest: 0, longest: 4, of: timeRule };
-  const figures = (longest: number): Rule => ({
-    kind: 'list',
-    shortest: 0,
-    longest,
-    of: { ...figure, nullable: true },
-  });
   const last: Rule = {
     kind: 'object',
     members: { print: countRule, alarms: figures(mostAlarms), followed: figures(mostFollowed) },

@@ -7,6 +7,7 @@ import type { ObjectRule, Rule } from '../../rules/rule.ts';
 import { countRule, nameRule, timeRule } from '../../state/rules.ts';
 import { textPrint } from '../../state/textPrint.ts';
 import { addDay, startChange } from '../../trend/change/advance.ts';
+import { keptTrend } from '../keptTrend.ts';
 import { keptChange } from '../means.ts';
 import { mostAlarms, mostBlocks, mostFollowed } from '../rules.ts';
 import type { FollowedState, MonitorState, PreparedMonitor, RollingTrend, WatchedAlarm } from '../types.ts';
@@ -94,7 +95,7 @@ function followedOf1(
     }
     if (same && trend !== null) {
       const direction = trend.direction === 'not distinguishable' ? 'not_distinguishable' : trend.direction;
-      now.trend = { ...trend, direction: direction as RollingTrend['direction'] };
+      now.trend = keptTrend({ ...trend, direction: direction as RollingTrend['direction'] });
     }
     return now;
   }

@@ -424,7 +424,8 @@ describe('errors', () => {
     ['out_of_range', fresh, { kind: 'command', time: 0, command: 'shelve', forMs: 0 }],
     ['wrong_type', fresh, { kind: 'command', time: 0, command: 'shelve', forMs: 5, oneShot: 1 }],
     ['bad_state', null, { kind: 'tick', time: 0 }],
-    ['bad_state', { ...fresh, version: 3 }, { kind: 'tick', time: 0 }],
+    ['bad_state', { ...fresh, version: 4 }, { kind: 'tick', time: 0 }],
+    ['bad_state', { ...fresh, version: 2 }, { kind: 'tick', time: 0 }],
     ['bad_state', { ...fresh, of: 'low' }, { kind: 'tick', time: 0 }],
     ['unknown_option', fresh, { kind: 'note', time: 0 }],
     ['wrong_type', fresh, { time: 0 }],
@@ -582,7 +583,7 @@ describe('a state from outside', () => {
     expect(resumeAlarm(other, raised)).toEqual({ state: raised, events: [], kept: [hot.id], dropped: [], added: [] });
     const rise = prepareAlarm({ id: hot.id, type: 'rise', setpoint: 2, withinMs: 24 * hour });
     expect(resumeAlarm(rise, raised)).toEqual({
-      state: { version: 2, of: 'rise in 86400000 ms', time: 7 },
+      state: { version: 3, of: 'rise in 86400000 ms', time: 7 },
       events: [{ time: 7, alarm: hot.id, event: 'dropped', state: 'unacknowledged_alarm' }],
       kept: [],
       dropped: [hot.id],
@@ -595,12 +596,13 @@ describe('a state from outside', () => {
 
   test.each([
     ['no object', null, 'state'],
-    ['a version to come', { ...raised, version: 3 }, 'state.version'],
+    ['a version to come', { ...raised, version: 4 }, 'state.version'],
     ['a member too many', { ...raised, acknowledged: false }, 'state.acknowledged'],
     ['a time that is none', { ...raised, since: 0.5 }, 'state.since'],
     ['false where there is nothing', { ...raised, active: false }, 'state.active'],
     ['endless', { ...raised, value: Infinity }, 'state.value'],
-    ['chattering without raises', { ...raised, chattering: true, raises: [] }, 'state.raises'],
+    ['chattering without raises', { ...raised, chattering: true, raises: undefined }, 'state.raises'],
+    ['raises that are no times', { ...raised, raises: '~~~~~~~~~' }, 'state.raises'],
     ['extremes without their part', { ...raised, extremes: packExtreme(0, 1) }, 'state.part'],
     ['an extreme too long ago', { ...raised, part: 3, extremes: packExtreme(25, 1) }, 'state.extremes'],
   ])('refused: %s', (_name, state, parameter) => {

@@ -33,9 +33,9 @@ test('among them are a reading set aside, silences, chattering and trends', () =
 });
 
 test('a damaged one is refused', () => {
-  const [one] = left.states;
-  const { followed } = one?.state as { followed: object[] };
-  const state = { ...one?.state, followed: followed.map((entry) => ({ ...entry, trend: { from: 1 } })) };
+  const [whole] = left.states.map((one) => one.state) as unknown as [{ readonly followed: readonly object[] }];
+  const { followed } = whole;
+  const state = { ...whole, followed: followed.map((entry) => ({ ...entry, trend: { from: 1 } })) };
   expect(() => resumeMonitor(prepared, state)).toThrow(expect.objectContaining({ code: 'bad_state' }));
 });
 

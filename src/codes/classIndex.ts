@@ -57,7 +57,7 @@ const nearby = 1e-9;
 
 /** A limit per mL; null where none is set. */
 export function limitPerMl(table: ClassTable, limit: number | null): number | null {
-  return limit === null ? limit : scaleDecimal(limit, 1, table.perVolumeMl);
+  return limit === null || table.perVolumeMl === 1 ? limit : scaleDecimal(limit, 1, table.perVolumeMl);
 }
 
 /** The name of a class by index; `>12` beyond the last. */

@@ -64,5 +64,5 @@ export function columnFinding(table: ClassTable, column: number, counts: Cumulat
 
 /** A count per mL in the table's own volume. */
 export function inTableVolume(table: ClassTable, perMl: number): number {
-  return scaleDecimal(perMl, table.perVolumeMl, 1);
+  return table.perVolumeMl === 1 ? perMl : scaleDecimal(perMl, table.perVolumeMl, 1);
 }

@@ -53,7 +53,6 @@ export function subtractDecimals(a: number, b: number): number {
  * a * factor / divisor for whole factor and divisor; the nearest double to the true value where `a` is a short decimal.
  */
 export function scaleDecimal(a: number, factor: number, divisor: number): number {
-  if (factor === divisor) return a;
   const places = decimalPlaces(a);
   if (places < 0) return (a * factor) / divisor;
   const scale = powerOfTen(places);

@@ -124,7 +124,7 @@ function checkRecord(rule: RecordRule, value: unknown, path: Path, problems: Pro
   let sound = true;
   for (const name of names) {
     if (rule.names !== undefined ? rule.names.indexOf(name) < 0 : !isName(name)) {
-      const expected = rule.names === undefined ? nameText : `one of '${rule.names.join("', '")}'`;
+      const expected = rule.names === undefined ? nameText() : `one of '${rule.names.join("', '")}'`;
       noteProblem(problems, [...path, shortened(name)], 'unknown_option', name, expected);
       sound = false;
       if (problems.length > mostProblems) return false;
@@ -136,7 +136,9 @@ function checkRecord(rule: RecordRule, value: unknown, path: Path, problems: Pro
 /** More mistakes than these help no one, and a broken file could bring a million. */
 const mostProblems = 1000;
 
-const nameText = `a name of 1 to ${longestName} characters, other than '__proto__'`;
+function nameText(): string {
+  return `a name of 1 to ${longestName} characters, other than '__proto__'`;
+}
 
 /** A name as a path holds it: a broken one could be of any length. */
 function shortened(name: string): string {

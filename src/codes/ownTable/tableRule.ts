@@ -25,63 +25,67 @@ const sourceMembers = {
   standing: { kind: 'word', words: standings },
 } satisfies Readonly<Record<keyof Source, Rule>>;
 
-const columnMembers = {
-  label: { ...name, expected: 'the label of a column' },
-  from: { ...sizes, expected: 'sizes by sizing, such as { iso11171: 6 }' },
-  to: { ...sizes, expected: 'upper ends by sizing, such as { iso11171: 14 }', optional: true },
-} satisfies Readonly<Record<keyof ClassColumn, Rule>>;
+/** Made by functions, so that a bundle without `classTable` has none of it. */
+const columnMembers = () =>
+  ({
+    label: { ...name, expected: 'the label of a column' },
+    from: { ...sizes, expected: 'sizes by sizing, such as { iso11171: 6 }' },
+    to: { ...sizes, expected: 'upper ends by sizing, such as { iso11171: 14 }', optional: true },
+  }) satisfies Readonly<Record<keyof ClassColumn, Rule>>;
 
-const members = {
-  id: { ...name, expected: 'the id of a table' },
-  standard: { ...title, optional: true },
-  title,
-  source: {
-    kind: 'object',
-    expected: 'a source { document, edition, place, standing }',
-    members: sourceMembers,
-    optional: true,
-  },
-  counting: { kind: 'word', words: ['cumulative', 'differential'] },
-  perVolumeMl: { kind: 'number', among: [1, 100], expected: 'the volume in mL that the limits are related to' },
-  notation: { kind: 'word', words: notations, optional: true },
-  fewCounted: { ...countedRule, optional: true },
-  columns: {
-    kind: 'list',
-    longest: most,
-    expected: 'columns',
-    of: { kind: 'object', expected: 'a column { label, from }', members: columnMembers },
-  },
-  classes: {
-    kind: 'list',
-    longest: most,
-    expected: 'classes, from clean to dirty',
-    of: { ...name, expected: 'the name of a class' },
-  },
-  limits: {
-    kind: 'list',
-    longest: most,
-    expected: 'rows, one for each class',
-    of: {
+const members = () =>
+  ({
+    id: { ...name, expected: 'the id of a table' },
+    standard: { ...title, optional: true },
+    title,
+    source: {
+      kind: 'object',
+      expected: 'a source { document, edition, place, standing }',
+      members: sourceMembers,
+      optional: true,
+    },
+    counting: { kind: 'word', words: ['cumulative', 'differential'] },
+    perVolumeMl: { kind: 'number', among: [1, 100], expected: 'the volume in mL that the limits are related to' },
+    notation: { kind: 'word', words: notations, optional: true },
+    fewCounted: { ...countedRule, optional: true },
+    columns: {
       kind: 'list',
       longest: most,
-      expected: 'limits, one for each column',
-      of: { kind: 'number', least: 0, nullable: true, expected: 'a limit' },
+      expected: 'columns',
+      of: { kind: 'object', expected: 'a column { label, from }', members: columnMembers() },
     },
-  },
-  wording: {
-    kind: 'record',
-    longest: most,
-    expected: 'texts by class and column, such as { "0": { "100-200": "absent" } }',
-    of: { kind: 'record', longest: most, expected: 'texts by column', of: text },
-    optional: true,
-  },
-  elsewhere: { ...text, optional: true },
-  notes: { kind: 'list', shortest: 0, longest: most, expected: 'texts', of: text, optional: true },
-} satisfies Readonly<Record<keyof OwnTable, Rule>>;
+    classes: {
+      kind: 'list',
+      longest: most,
+      expected: 'classes, from clean to dirty',
+      of: { ...name, expected: 'the name of a class' },
+    },
+    limits: {
+      kind: 'list',
+      longest: most,
+      expected: 'rows, one for each class',
+      of: {
+        kind: 'list',
+        longest: most,
+        expected: 'limits, one for each column',
+        of: { kind: 'number', least: 0, nullable: true, expected: 'a limit' },
+      },
+    },
+    wording: {
+      kind: 'record',
+      longest: most,
+      expected: 'texts by class and column, such as { "0": { "100-200": "absent" } }',
+      of: { kind: 'record', longest: most, expected: 'texts by column', of: text },
+      optional: true,
+    },
+    elsewhere: { ...text, optional: true },
+    notes: { kind: 'list', shortest: 0, longest: most, expected: 'texts', of: text, optional: true },
+  }) satisfies Readonly<Record<keyof OwnTable, Rule>>;
 
 /** A table of one's own. */
-export const tableRule: ObjectRule = {
-  kind: 'object',
-  expected: 'a class table { id, title, counting, perVolumeMl, columns, classes, limits }',
-  members,
-};
+export const tableRule: ObjectRule = /* @__PURE__ */ makeRule();
+
+function makeRule(): ObjectRule {
+  const expected = 'a class table { id, title, counting, perVolumeMl, columns, classes, limits }';
+  return { kind: 'object', expected, members: members() };
+}

@@ -49,4 +49,4 @@ export function chanceTogether(kept: readonly Kept[]): number {
 /** In standard deviations: beyond lie 6e-7. */
 const reach = 5;
 /** Finer, a step of a chance is a step of the sum, of less than 0.002. */
-const finestStep = 1 / 256;
+const finestStep = 0.00390625;

@@ -24,7 +24,6 @@ export interface FoundCode {
  * in one expression.
  */
 const place = '(?:> ?=? ?\\d\\d?|≥ ?\\d\\d?|\\d\\d?|\\*|-)';
-const shaped = `${place}(?: ? ? ?/ ? ? ?${place})+`;
 /** What a code may not touch: it would be part of a longer number, a word, or a path. */
 const joined = /[\w.,/\u2044\u2215\uFF0F]/;
 const longestText = 100000;
@@ -59,7 +58,7 @@ export function findCodes(text: string, tables: readonly ClassTable[] = [iso4406
   for (let i = 0; i < tables.length; i += 1) requireScaled(tables[i] as ClassTable, `tables[${i}]`);
   const found: FoundCode[] = [];
   const plain = plainOf(text);
-  const pattern = new RegExp(shaped, 'g');
+  const pattern = new RegExp(`${place}(?: ? ? ?/ ? ? ?${place})+`, 'g');
   for (let match = pattern.exec(plain); match !== null; match = pattern.exec(plain)) {
     const position = match.index;
     const after = position + match[0].length;

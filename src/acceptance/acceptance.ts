@@ -10,6 +10,7 @@ import { type Judged, judge } from './judge.ts';
 import { acceptanceReadingRule } from './readingRule.ts';
 import { requireAcceptanceState } from './resume.ts';
 import { extendRun, gapsAfter, recordOf, timeAdded, wantingOf, whyRunEnds } from './run.ts';
+import { isSeen, withSeen } from './seen.ts';
 import type {
   AcceptanceEvent,
   AcceptanceReading,
@@ -39,7 +40,8 @@ const olderThatTell = 3;
  *   target, one that lacks a size of the target, or one not newer than the last. `not_counted` says why.
  * - Time counts only between neighbouring readings that both count, and only over gaps that are not too long
  *   (`maxGapMs`): a night without flow, a pause or a step of the clock proves nothing. Three older readings, each newer
- *   than the one before, show a clock set back: the run ends, and the proof goes on with that clock.
+ *   than the one before, show a clock set back: the run ends, and the proof goes on with that clock. One of the last 32
+ *   that comes again is not newer, and shows nothing.
  * - The run also ends when a `maxGapMs` of the configuration is exceeded between two readings that count, or the volume
  *   counter falls.
  * - Of clean oil few particles are counted, which makes a reading uncertain. Where that is its only fault it counts all
@@ -87,8 +89,15 @@ export function advanceAcceptance(
     const judged = judge(prepared, reading, null);
     return { state, events: [told(reading, judged, 'after_acceptance')] };
   }
-  if (state.time === undefined || reading.time > state.time) return takeInOrder(prepared, state, reading);
-  return takeOlder(prepared, state, reading);
+  const seen = state.seen ?? '';
+  if (isSeen(seen, reading)) return takeOlder(prepared, state, reading, state.older);
+  const known = { ...state, seen: withSeen(seen, reading) };
+  if (state.time === undefined || reading.time > state.time) return takeInOrder(prepared, known, reading);
+  const count = reading.time > (state.older?.time ?? Infinity) ? (state.older?.count ?? 0) + 1 : 1;
+  const came = state.receivedAt !== undefined && reading.receivedAt !== undefined;
+  const setBack = came ? (reading.receivedAt as number) > (state.receivedAt as number) : count >= olderThatTell;
+  if (setBack && reading.time < state.time) return setClock(prepared, known, reading);
+  return takeOlder(prepared, known, reading, { count, time: reading.time });
 }
 
 function told(
@@ -126,24 +135,24 @@ function takeInOrder(prepared: PreparedAcceptance, state: AcceptanceState, readi
   }
   const record = recordOf(prepared, next, run, judged);
   events.push({ ...told(reading, judged, 'accepted'), record });
-  const { run: _run, repeats: _repeats, gaps: _gaps, ...last } = next;
+  const { run: _run, repeats: _repeats, gaps: _gaps, seen: _seen, ...last } = next;
   return { state: { ...last, accepted: record }, events };
 }
 
-/** A reading that is not newer than the last: it can end the run, and show a clock set back, but never help. */
-function takeOlder(prepared: PreparedAcceptance, state: AcceptanceState, reading: AcceptanceReading): Step {
-  const count = reading.time > (state.older?.time ?? Infinity) ? (state.older?.count ?? 0) + 1 : 1;
-  const came = state.receivedAt !== undefined && reading.receivedAt !== undefined;
-  const setBack = came ? (reading.receivedAt as number) > (state.receivedAt as number) : count >= olderThatTell;
-  if (setBack && reading.time < (state.time as number)) return setClock(prepared, state, reading);
+/** A reading that is not newer than the last, or came before: it can end the run, but never help. */
+function takeOlder(
+  prepared: PreparedAcceptance,
+  state: AcceptanceState,
+  reading: AcceptanceReading,
+  older: AcceptanceState['older'],
+): Step {
   const judged = judge(prepared, reading, null);
   const events: AcceptanceEvent[] = [];
   const worse = judged.worse && state.run !== undefined;
   const kept = worse ? endRun(state, reading, judged, 'worse_than_target', events) : state;
-  const older = { count, time: reading.time };
   const why = judged.worse ? 'worse_than_target' : 'not_newer';
   events.push({ ...told(reading, judged, 'not_counted'), why });
-  return { state: { ...notCounted(kept), older }, events };
+  return { state: { ...notCounted(kept), ...(older === undefined ? {} : { older }) }, events };
 }
 
 /** The proof goes on with the clock that the readings show; what was proved by the other is let go. */

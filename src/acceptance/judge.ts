@@ -55,13 +55,15 @@ export function judge(prepared: PreparedAcceptance, reading: AcceptanceReading, 
     reason: null,
   };
   if (quality === 'bad') return judged;
-  const { text, outcome, reason = '' } = codeVerdicts([prepared.code], reading)[0] as CodeVerdict;
+  const { text, outcome, from, reason = '' } = codeVerdicts([prepared.code], reading)[0] as CodeVerdict;
   if (text === null || outcome === null) return { ...judged, why: 'no_code', reason };
   const { margins } = outcome;
   const shown = { ...judged, text, outcome, margins, why: null };
   if (margins.some(({ classes }) => classes < 0)) return { ...shown, worse: true, why: 'worse_than_target' };
   if (outcome.missing.length > 0) return { ...shown, why: 'not_known' };
-  if (quality === 'good') return outcome.met === true ? shown : { ...shown, why: 'few_counted' };
+  // a code written `>=` does not say how many particles were counted, so that no upper limit is known
+  const sure = outcome.met === true && (from === 'counts' || outcome.uncertain.length === 0);
+  if (quality === 'good') return sure ? shown : { ...shown, why: 'few_counted' };
   const few = doubts.length === 1 && doubts[0]?.code === 'few_particles';
   const upper = few ? atUpperLimit(prepared, reading) : null;
   if (upper === null || upper.met !== true) return { ...shown, why: 'uncertain' };

@@ -16,6 +16,7 @@ import { idBytes } from '../state/names.ts';
 import { markOf, requirePrepared } from '../state/prepared.ts';
 import { textOf, textPrint } from '../state/textPrint.ts';
 import { acceptanceRule } from './rules.ts';
+import { seenChars } from './seen.ts';
 import type { AcceptanceConfig, AcceptanceState, PreparedAcceptance } from './types.ts';
 
 /** The version of the state that this library writes. */
@@ -121,7 +122,7 @@ export function acceptanceBytes({ table, target, columns }: CodePlan): number {
     2 * (idBytes(table.id) + idBytes(target as string)) +
     3 * codeBytes(table);
   for (const label of labels) sum += bytes.margin + idBytes(label);
-  return sum + repeatsBytes;
+  return sum + repeatsBytes + seenChars;
 }
 
 function codeBytes({ notation, columns, classes }: ClassTable): number {

@@ -5,6 +5,7 @@
 import { findingCodes } from '../reading/findingKinds.ts';
 import type { ObjectRule, Rule } from '../rules/rule.ts';
 import { countRule, nameRule, spanAbove0Rule, spanRule, timeRule } from '../state/rules.ts';
+import { seenChars } from './seen.ts';
 
 /** Why a run ended. */
 export const restartWords = [
@@ -99,6 +100,7 @@ export const acceptanceStateRule: ObjectRule = {
     gaps: { kind: 'list', of: countRule, shortest: 0, longest: 5, optional: true },
     older: { kind: 'object', members: { count: countRule, time: timeRule }, optional: true },
     litres: { ...litresRule, optional: true },
+    seen: { kind: 'text', longest: seenChars, optional: true },
     run: { ...runRule, optional: true },
     notCounted: countRule,
     restarts: countRule,

@@ -133,6 +133,8 @@ export interface AcceptanceState {
   /** The volume counter at the last reading in order. */
   readonly litres?: number;
   readonly repeats?: Repeats;
+  /** By what the last 32 readings are known again: five characters each. */
+  readonly seen?: string;
   /** Left out before the first, after a restart, and once accepted: the record has it then. */
   readonly run?: AcceptanceRun;
   readonly notCounted: number;

@@ -1,0 +1,162 @@
+// The trial: `npm run fleet`, `npm run fleet -- nats`, `npm run fleet -- postgres 1000` (units), `npm run fleet -- postgres 5000 calm`. Many units on an
+// engine that loses its leader, with workers that are killed and stopped; and whether all of it is as if one process had done it.
+import { fork } from 'node:child_process';
+import { chmodSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { setTimeout as sleep } from 'node:timers/promises';
+import { fileURLToPath } from 'node:url';
+import { beginsEarlier, inputsOf, unitName } from './inputs.mjs';
+import { begunOf, verify } from './verify.mjs';
+
+const [kind = 'postgres', units = '5000', mood = 'chaos'] = process.argv.slice(2);
+const count = 10;
+const all = Number(units) * count;
+const began = Date.now();
+const say = (line) => process.stderr.write(`${((Date.now() - began) / 1000).toFixed(1).padStart(6)} s  ${line}\n`);
+
+/** Again and again until it is done: an engine without a leader refuses, and may have done it all the same. */
+async function insist(act) {
+  for (let tries = 0; ; tries += 1) {
+    try {
+      return await act();
+    } catch (error) {
+      if (tries > 300) throw error;
+      await sleep(100);
+    }
+  }
+}
+
+const folder = mkdtempSync(join(tmpdir(), 'fleet-'));
+chmodSync(folder, 0o755);
+const { [kind]: startEngine } = await import(`./${kind}Server.mjs`).catch(() => ({}));
+if (startEngine === undefined) throw new Error(`no engine '${kind}': postgres or nats`);
+let engine;
+try {
+  engine = await startEngine(folder);
+} catch (error) {
+  console.error(error.message);
+  process.exit(2);
+}
+say(`${kind} runs; ${units} units, ${all} inputs`);
+
+/** In rounds, as units send: each twentieth twice, and here and there one before the one that should come first. */
+function* rounds() {
+  const own = Array.from({ length: Number(units) }, (_, i) => inputsOf(i, count));
+  for (let k = 0; k < count; k += 1) {
+    const round = own.flatMap((inputs, i) => {
+      const early = i % 100 === 3 && k % 2 === 0 ? k + 1 : i % 100 === 3 ? k - 1 : k;
+      const input = inputs[early];
+      return (i + k) % 20 === 0 ? [input, input] : [input];
+    });
+    for (let from = 0; from < round.length; from += 1000) yield round.slice(from, from + 1000);
+  }
+}
+
+const acknowledged = new Set();
+let publishing = 0;
+async function publishUntil(source, share) {
+  const start = Date.now();
+  for (;;) {
+    if (acknowledged.size >= all * share) break;
+    const { value, done } = source.next();
+    if (done) break;
+    // a key that comes twice in one publish is sent in two
+    const [first, again] = [new Map(), []];
+    for (const input of value) {
+      const key = `${input.unit}.${input.seq}`;
+      if (first.has(key)) again.push(input);
+      else first.set(key, input);
+    }
+    await insist(() => engine.publish([...first.values()]));
+    if (again.length > 0) await insist(() => engine.publish(again));
+    for (const key of first.keys()) acknowledged.add(key);
+  }
+  publishing += Date.now() - start;
+}
+
+const workers = new Map();
+function startWorker(name) {
+  const path = fileURLToPath(new URL('process.mjs', import.meta.url));
+  const child = fork(path, [kind, JSON.stringify(engine.connection)]);
+  const worker = { child, started: 0, taken: 0, stepMs: 0, cpuMs: 0, letGo: 0 };
+  workers.set(name, worker);
+  child.on('message', ({ line, ...told }) => {
+    if (line !== undefined && line !== worker.line && !line.includes('waits for')) say(`${name}: ${line}`);
+    if (line !== undefined) worker.line = line;
+    Object.assign(worker, told);
+  });
+  return worker;
+}
+const sum = (of) => [...workers.values()].reduce((total, worker) => total + of(worker), 0);
+const gone = ({ child }) => child.exitCode !== null || child.signalCode !== null;
+async function until(what, share) {
+  for (let i = 0; sum(({ taken }) => taken) < all * share; i += 1) {
+    if (i % 100 === 0) say(`${sum(({ taken }) => taken)} inputs taken`);
+    await sleep(50);
+  }
+  say(what);
+}
+async function untilGone(worker) {
+  while (!gone(worker)) await sleep(20);
+}
+
+const early = Array.from({ length: Number(units) }, (_, i) => i).filter(beginsEarlier);
+await insist(() => engine.begin(early.map((i) => ({ unit: unitName(i), kept: begunOf(i) }))));
+const source = rounds();
+await publishUntil(source, mood === 'chaos' ? 0.4 : 1);
+say(`${acknowledged.size} inputs published, ${Math.round((1000 * acknowledged.size) / publishing)} a second`);
+const working = Date.now();
+const [one, two] = [startWorker('worker 1'), startWorker('worker 2')];
+let woke = true;
+if (mood === 'chaos') {
+  await until('worker 1 is killed', 0.15);
+  process.kill(one.child.pid, 'SIGKILL');
+  const three = startWorker('worker 3');
+  two.child.send('SIGSTOP');
+  await publishUntil(source, 0.6);
+  await until('worker 2 has stopped, and what it held is no longer its own', 0.4);
+  await sleep(engine.holdMs + 2000);
+  const before = two.letGo;
+  process.kill(two.child.pid, 'SIGCONT');
+  for (let i = 0; i < 200 && two.letGo === before; i += 1) await sleep(50);
+  woke = two.letGo > before;
+  say(`worker 2 wakes, and ${woke ? 'lets go' : 'goes on'}`);
+  const more = publishUntil(source, 0.8);
+  await sleep(200);
+  say('the leader of the engine is killed');
+  await engine.killLeader();
+  await more;
+  say('there is a leader again, and publishing goes on');
+  three.child.send('SIGKILL');
+  await publishUntil(source, 1);
+  await untilGone(three);
+  startWorker('worker 4');
+}
+while ((await insist(engine.left)) > 0) await sleep(50);
+const seconds = (Date.now() - working) / 1000;
+say('nothing is left to take');
+for (const { child } of workers.values()) if (child.connected) child.send('end');
+for (const worker of workers.values()) await untilGone(worker);
+
+say('the same by a single process');
+const told = verify(await insist(engine.readAll), Number(units), count);
+const taken = sum((worker) => worker.taken);
+const stepMs = sum((worker) => worker.stepMs) / taken;
+const cpuMs = sum((worker) => worker.cpuMs - worker.started) / taken;
+const equal = told.unequal === 0 && acknowledged.size === all;
+const woken = mood === 'chaos' ? `, stopped worker changed nothing ${woke}` : '';
+console.log(`${kind}: ${all} inputs of ${units} units, ${told.events} events, ${told.buckets} buckets; ${mood}`);
+console.log(
+  `rate ${Math.round(all / seconds)} inputs a second, published ${Math.round((1000 * all) / publishing)} a second`,
+);
+console.log(
+  `worker CPU ${cpuMs.toFixed(2)} ms an input, of it step ${stepMs.toFixed(2)}; a single process ${told.alone.toFixed(2)}`,
+);
+console.log(await insist(engine.size));
+console.log(
+  `rework ${((100 * (taken - all)) / all).toFixed(1)} %, lost ${told.lost}, twice ${told.twice}, equal ${equal}${woken}`,
+);
+await engine.stop();
+rmSync(folder, { recursive: true, force: true });
+process.exit(equal && told.lost === 0 && told.twice === 0 && woke ? 0 : 1);

@@ -1,0 +1,114 @@
+// A cluster of three NATS servers with JetStream for the trial, in a folder of its own. Not how one for use is set up.
+import { execFileSync, spawn } from 'node:child_process';
+import { setTimeout as sleep } from 'node:timers/promises';
+import { DeliverPolicy } from '@nats-io/jetstream';
+import { holdMs, natsClient, natsEngine, publish, setUp } from './nats.mjs';
+
+const nodes = [0, 1, 2];
+const clientPort = (i) => 24222 + i;
+const clusterPort = (i) => 26222 + i;
+
+export async function nats(folder) {
+  try {
+    execFileSync('nats-server', ['--version'], { stdio: 'ignore' });
+  } catch {
+    throw new Error('NATS is not installed here: apt-get install -y nats-server');
+  }
+  const routes = nodes.map((i) => `nats://127.0.0.1:${clusterPort(i)}`).join();
+  const servers = [];
+  function start(i) {
+    const own = [
+      '-n',
+      `n${i}`,
+      '-a',
+      '127.0.0.1',
+      '-p',
+      `${clientPort(i)}`,
+      '-js',
+      '-sd',
+      `${folder}/n${i}`,
+      '-l',
+      `${folder}/n${i}.log`,
+    ];
+    const cluster = ['--cluster_name', 'fleet', '--cluster', `nats://127.0.0.1:${clusterPort(i)}`, '--routes', routes];
+    servers[i] = spawn('nats-server', [...own, ...cluster], { stdio: 'ignore' });
+  }
+  for (const i of nodes) start(i);
+  const connection = nodes.map((i) => `127.0.0.1:${clientPort(i)}`);
+  const opened = await natsClient(connection);
+  for (let tries = 0; ; tries += 1) {
+    try {
+      await setUp(opened);
+      break;
+    } catch (error) {
+      if (tries > 100) throw error;
+      await sleep(200);
+    }
+  }
+  const { jsm, js, kv } = opened;
+
+  async function fetched(consumer, most) {
+    const found = [];
+    for await (const message of await consumer.fetch({ max_messages: Math.min(1000, most), expires: 5000 }))
+      found.push(message);
+    return found;
+  }
+
+  /** Every message of a stream, in order. */
+  async function messages(stream) {
+    const { messages: wanted } = (await jsm.streams.info(stream)).state;
+    const found = [];
+    if (wanted === 0) return found;
+    const consumer = await js.consumers.get(stream, { deliver_policy: DeliverPolicy.All });
+    while (found.length < wanted)
+      for (const message of await fetched(consumer, wanted - found.length)) found.push(message.json());
+    return found;
+  }
+
+  return {
+    connection,
+    holdMs,
+    publish: (inputs) => publish(opened, inputs),
+    begin: (all) => Promise.all(all.map(({ unit, kept }) => kv.put(unit, JSON.stringify({ ...kept, outbox: [] })))),
+    async left() {
+      let left = 0;
+      for await (const consumer of jsm.consumers.list('INPUTS'))
+        left += consumer.num_pending + consumer.num_ack_pending;
+      return left;
+    },
+    async killLeader() {
+      const { leader } = (await jsm.streams.info('INPUTS')).cluster;
+      const i = Number(leader.slice(1));
+      servers[i].kill('SIGKILL');
+      await sleep(1000);
+      start(i);
+    },
+    async readAll() {
+      const kept = new Map();
+      const consumer = await js.consumers.get('KV_units', { deliver_policy: DeliverPolicy.LastPerSubject });
+      const { num_pending: wanted } = await consumer.info();
+      while (kept.size < wanted)
+        for (const message of await fetched(consumer, wanted - kept.size))
+          kept.set(message.subject.split('.').pop(), message.json());
+      const told = await messages('TOLD');
+      const of = (name) =>
+        told.filter((one) => one[name] !== undefined).map((one) => ({ unit: one.unit, body: one[name] }));
+      const order = ({ body: { id } }) => id.split('.').slice(-2).map(Number);
+      const events = of('event').sort((a, b) => order(a)[0] - order(b)[0] || order(a)[1] - order(b)[1]);
+      const buckets = of('bucket').sort((a, b) => a.body.start - b.body.start);
+      return { kept, events, buckets };
+    },
+    async size() {
+      const of = async (stream) => (await jsm.streams.info(stream)).state.bytes;
+      return `bytes in streams: inputs ${await of('INPUTS')}, records ${await of('KV_units')}, events and buckets ${await of('TOLD')}; each on three servers`;
+    },
+    async stop() {
+      await opened.nc.close();
+      for (const server of servers) server.kill('SIGKILL');
+      await sleep(200);
+    },
+  };
+}
+
+/** What a worker of the trial works with. */
+export const workOn = (connection) => natsEngine(connection);

@@ -1,0 +1,109 @@
+// A PostgreSQL for the trial: unprivileged, on a socket, in a folder of its own. Not how one for use is set up.
+import { execFileSync } from 'node:child_process';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { setTimeout as sleep } from 'node:timers/promises';
+import pg from 'pg';
+import { holdMs, postgresEngine, publish } from './postgres.mjs';
+
+const versions = '/usr/lib/postgresql';
+const port = 25432;
+
+export async function postgres(folder) {
+  const newest = existsSync(versions) ? readdirSync(versions).sort((a, b) => b - a)[0] : undefined;
+  if (newest === undefined || !existsSync(`${versions}/${newest}/bin/initdb`))
+    throw new Error('PostgreSQL is not installed here: apt-get install -y postgresql-15');
+  const data = `${folder}/data`;
+  const connection = { host: folder, port, user: 'fleet', database: 'postgres' };
+
+  // PostgreSQL refuses to run as root
+  const root = process.getuid() === 0;
+  if (root) execFileSync('chown', ['nobody:nogroup', folder]);
+  function run(name, ...args) {
+    const command = [`${versions}/${newest}/bin/${name}`, ...args];
+    const all = root ? ['setpriv', '--reuid=nobody', '--regid=nogroup', '--clear-groups', ...command] : command;
+    execFileSync(all[0], all.slice(1), { stdio: ['ignore', 'ignore', 'pipe'] });
+  }
+  const settings = `-c listen_addresses='' -c unix_socket_directories=${folder} -c port=${port}`;
+  const start = () => run('pg_ctl', '-D', data, '-w', '-l', `${folder}/log`, '-o', settings, 'start');
+  run('initdb', '-D', data, '-U', 'fleet', '-A', 'trust', '--no-sync');
+  start();
+
+  const client = async () => {
+    const db = new pg.Client(connection);
+    db.on('error', () => {});
+    await db.connect();
+    return db;
+  };
+  const asked = async (ask) => {
+    const db = await client();
+    try {
+      return await ask(db);
+    } finally {
+      await db.end().catch(() => {});
+    }
+  };
+  const rows = (text) => asked(async (db) => (await db.query(text)).rows);
+  const schema = readFileSync(new URL('schema.sql', import.meta.url), 'utf8');
+  await asked((db) => db.query(schema));
+  let publisher = null;
+
+  return {
+    connection,
+    holdMs,
+    async publish(inputs) {
+      publisher ??= await client();
+      try {
+        await publish(publisher, inputs);
+      } catch (error) {
+        publisher = null;
+        throw error;
+      }
+    },
+    /** Puts a record there before anything has come. */
+    begin: (all) =>
+      asked((db) =>
+        db.query('insert into unit select * from unnest($1::text[], $2::text[])', [
+          all.map(({ unit }) => unit),
+          all.map(({ kept }) => JSON.stringify(kept)),
+        ]),
+      ),
+    left: async () => Number((await rows('select count(*) as n from inbox'))[0].n),
+    /** Kills the process that all others hang on, and starts it again. */
+    async killLeader() {
+      process.kill(Number(readFileSync(`${data}/postmaster.pid`, 'utf8').split('\n')[0]), 'SIGKILL');
+      for (let tries = 1; ; tries += 1) {
+        await sleep(500);
+        try {
+          start();
+          return;
+        } catch (error) {
+          if (tries === 40) throw error;
+        }
+      }
+    },
+    async readAll() {
+      const kept = await rows('select unit, kept from unit');
+      const events = await rows('select unit, body from event order by unit, seq, n');
+      const buckets = await rows('select unit, body from bucket order by unit, start');
+      const parsed = ({ unit, body }) => ({ unit, body: JSON.parse(body) });
+      return {
+        kept: new Map(kept.map((row) => [row.unit, JSON.parse(row.kept)])),
+        events: events.map(parsed),
+        buckets: buckets.map(parsed),
+      };
+    },
+    size: async () => {
+      const [row] = await rows(
+        "select pg_total_relation_size('unit') as unit, pg_total_relation_size('event') as event, pg_total_relation_size('bucket') as bucket",
+      );
+      return `bytes on disk: records ${row.unit}, events ${row.event}, buckets ${row.bucket}`;
+    },
+    async stop() {
+      await publisher?.end().catch(() => {});
+      run('pg_ctl', '-D', data, '-m', 'immediate', '-w', 'stop');
+    },
+  };
+}
+
+/** What a worker of the trial works with. */
+export const workOn = (connection) => postgresEngine(connection);

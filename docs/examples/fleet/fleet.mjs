@@ -27,6 +27,8 @@ async function insist(act) {
   }
 }
 
+const workers = new Map();
+const gone = ({ child }) => child.exitCode !== null || child.signalCode !== null;
 const folder = mkdtempSync(join(tmpdir(), 'fleet-'));
 chmodSync(folder, 0o755);
 const { [kind]: startEngine } = await import(`./${kind}Server.mjs`).catch(() => ({}));
@@ -38,6 +40,12 @@ try {
   console.error(error.message);
   process.exit(2);
 }
+// whatever happens, nothing goes on running
+process.on('exit', () => {
+  for (const { child } of workers.values()) if (!gone({ child })) child.kill('SIGKILL');
+  rmSync(folder, { recursive: true, force: true, maxRetries: 20 });
+});
+for (const signal of ['SIGINT', 'SIGTERM']) process.on(signal, () => process.exit(1));
 say(`${kind} runs; ${units} units, ${all} inputs`);
 
 /** In rounds, as units send: each twentieth twice, and here and there one before the one that should come first. */
@@ -75,7 +83,6 @@ async function publishUntil(source, share) {
   publishing += Date.now() - start;
 }
 
-const workers = new Map();
 function startWorker(name) {
   const path = fileURLToPath(new URL('process.mjs', import.meta.url));
   const child = fork(path, [kind, JSON.stringify(engine.connection)]);
@@ -89,7 +96,6 @@ function startWorker(name) {
   return worker;
 }
 const sum = (of) => [...workers.values()].reduce((total, worker) => total + of(worker), 0);
-const gone = ({ child }) => child.exitCode !== null || child.signalCode !== null;
 async function until(what, share) {
   for (let i = 0; sum(({ taken }) => taken) < all * share; i += 1) {
     if (i % 100 === 0) say(`${sum(({ taken }) => taken)} inputs taken`);
@@ -157,6 +163,4 @@ console.log(await insist(engine.size));
 console.log(
   `rework ${((100 * (taken - all)) / all).toFixed(1)} %, lost ${told.lost}, twice ${told.twice}, equal ${equal}${woken}`,
 );
-await engine.stop();
-rmSync(folder, { recursive: true, force: true });
 process.exit(equal && told.lost === 0 && told.twice === 0 && woke ? 0 : 1);

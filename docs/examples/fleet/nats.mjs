@@ -64,22 +64,26 @@ export async function natsEngine(servers) {
       consumers[part] ??= await js.consumers.get('INPUTS', `part-${part}`);
       const { num_pending: waiting, num_ack_pending: given } = await consumers[part].info();
       const free = Math.min(waiting, batchSize - given);
-      const messages = free > 0 ? await pull(consumers[part], free) : [];
+      const messages = free > 0 ? await pull(consumers[part], free, 10000) : [];
       if (messages.length > 0) return batchOf(messages);
       if (given > 0) inHand.push(part);
       part = (part + 1) % parts;
     }
     for (const one of inHand) {
-      const messages = await pull(consumers[one], batchSize);
+      const messages = await pull(consumers[one], batchSize, 2000);
       if (messages.length > 0) return batchOf(messages);
     }
     return null;
   }
 
-  /** Waits a second where there are not so many. */
-  async function pull(consumer, most) {
+  /** Waits so long where there are not so many. What has come is taken, also where the pull then fails. */
+  async function pull(consumer, most, expires) {
     const messages = [];
-    for await (const message of await consumer.fetch({ max_messages: most, expires: 1000 })) messages.push(message);
+    try {
+      for await (const message of await consumer.fetch({ max_messages: most, expires })) messages.push(message);
+    } catch (error) {
+      if (messages.length === 0) throw error;
+    }
     return messages;
   }
 

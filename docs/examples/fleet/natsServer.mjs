@@ -34,6 +34,9 @@ export async function nats(folder) {
     servers[i] = spawn('nats-server', [...own, ...cluster], { stdio: 'ignore' });
   }
   for (const i of nodes) start(i);
+  process.on('exit', () => {
+    for (const server of servers) server.kill('SIGKILL');
+  });
   const connection = nodes.map((i) => `127.0.0.1:${clientPort(i)}`);
   const opened = await natsClient(connection);
   for (let tries = 0; ; tries += 1) {
@@ -101,11 +104,6 @@ export async function nats(folder) {
     async size() {
       const of = async (stream) => (await jsm.streams.info(stream)).state.bytes;
       return `bytes in streams: inputs ${await of('INPUTS')}, records ${await of('KV_units')}, events and buckets ${await of('TOLD')}; each on three servers`;
-    },
-    async stop() {
-      await opened.nc.close();
-      for (const server of servers) server.kill('SIGKILL');
-      await sleep(200);
     },
   };
 }

@@ -45,6 +45,8 @@ export async function postgres(folder) {
   const rows = (text) => asked(async (db) => (await db.query(text)).rows);
   const schema = readFileSync(new URL('schema.sql', import.meta.url), 'utf8');
   await asked((db) => db.query(schema));
+  const leader = () => Number(readFileSync(`${data}/postmaster.pid`, 'utf8').split('\n')[0]);
+  process.on('exit', () => existsSync(`${data}/postmaster.pid`) && process.kill(leader(), 'SIGQUIT'));
   let publisher = null;
 
   return {
@@ -70,7 +72,7 @@ export async function postgres(folder) {
     left: async () => Number((await rows('select count(*) as n from inbox'))[0].n),
     /** Kills the process that all others hang on, and starts it again. */
     async killLeader() {
-      process.kill(Number(readFileSync(`${data}/postmaster.pid`, 'utf8').split('\n')[0]), 'SIGKILL');
+      process.kill(leader(), 'SIGKILL');
       for (let tries = 1; ; tries += 1) {
         await sleep(500);
         try {
@@ -97,10 +99,6 @@ export async function postgres(folder) {
         "select pg_total_relation_size('unit') as unit, pg_total_relation_size('event') as event, pg_total_relation_size('bucket') as bucket",
       );
       return `bytes on disk: records ${row.unit}, events ${row.event}, buckets ${row.bucket}`;
-    },
-    async stop() {
-      await publisher?.end().catch(() => {});
-      run('pg_ctl', '-D', data, '-m', 'immediate', '-w', 'stop');
     },
   };
 }

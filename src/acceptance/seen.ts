@@ -1,5 +1,6 @@
 /**
- * Whether a reading has come before: a queue that gives old ones again shows no clock set back, and proves nothing twice.
+ * Whether a reading has come before: a queue that gives old ones again shows no clock set back, and proves nothing
+ * twice.
  */
 import { fingerprint } from '../judging/fingerprint.ts';
 import { packWhole } from '../state/packed.ts';
@@ -12,7 +13,10 @@ const two32 = 4294967296;
 /** The most characters that are kept. */
 export const seenChars: number = seenKept * chars;
 
-/** A reading by its time, its volume counter and all its figures, in five characters: one in 2^32 of others has the same. */
+/**
+ * A reading by its time, its volume counter and all its figures, in five characters: one in 2^32 of others has the
+ * same.
+ */
 function printOf(reading: AcceptanceReading): string {
   const { time, litres = 0 } = reading;
   const counter = Math.floor(litres * 1000) % two32;

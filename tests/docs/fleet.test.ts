@@ -1,4 +1,7 @@
-/** The worker loop of docs/fleet.md on an engine in memory that fails at any place: all is as if one process had done it. */
+/**
+ * The worker loop of docs/fleet.md on an engine in memory that fails at any place: all is as if one process had done
+ * it.
+ */
 import { describe, expect, test } from 'vitest';
 import type { RollUpBucket } from '../../src/history/index.ts';
 import { mergeRollUps, rollUp } from '../../src/history/index.ts';
@@ -44,7 +47,10 @@ function numbers(seed: number): () => number {
   };
 }
 
-/** What an engine does, with one part for one worker at a time; a call may fail before it does anything, and `store` after it did. */
+/**
+ * What an engine does, with one part for one worker at a time; a call may fail before it does anything, and `store`
+ * after it did.
+ */
 function memoryEngine(all: Input[], random: () => number) {
   const inbox: Input[] = [...all];
   const kept = new Map<string, string>();
@@ -117,7 +123,7 @@ async function fleet(seed: number, units: number) {
 }
 
 describe('workers', () => {
-  test('on an engine that fails, with inputs twice and before their turn: nothing lost, nothing twice, equal', async () => {
+  test('on an engine that fails, with inputs twice and before their turn: none lost, none twice, equal', async () => {
     for (let seed = 1; seed <= some(20, 2); seed += 1) {
       const ended = await fleet(seed, 60);
       const { events, buckets, ...rest } = verify(ended, 60, count);

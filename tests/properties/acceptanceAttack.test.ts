@@ -1,7 +1,8 @@
 /**
- * An attacker sends readings in any order, with gaps, wrong clocks, changing quality and repetitions, and wants a proof that is not due. Beside it an honest
- * reader looks through the whole log, with nothing but docs/flush.md in hand: what does not count, what ends a run, what time and volume prove. It
- * knows of each reading what it is worth, since it is told how it was made. No proof may stand that it refuses.
+ * An attacker sends readings in any order, with gaps, wrong clocks, changing quality and repetitions, and wants a proof
+ * that is not due. Beside it an honest reader looks through the whole log, with nothing but docs/flush.md in hand: what
+ * does not count, what ends a run, what time and volume prove. It knows of each reading what it is worth, since it is
+ * told how it was made. No proof may stand that it refuses.
  */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
@@ -22,7 +23,10 @@ const hour = 60 * minute;
 /** What a reading is worth: it counts, it ends the run, or it says nothing. */
 type Worth = 'counts' | 'ends' | 'nothing';
 
-/** How readings are made, for the target 18/16/13, and what each is worth. `n` keeps the counts of two from being the same. */
+/**
+ * How readings are made, for the target 18/16/13, and what each is worth. `n` keeps the counts of two from being the
+ * same.
+ */
 const kinds: Record<string, { readonly worth: Worth; make(n: number): Partial<AcceptanceReading> }> = {
   clean: { worth: 'counts', make: (n) => ({ counts: counted(16000 - n, 3500 - n, 330) }) },
   atTheLimit: { worth: 'counts', make: (n) => ({ counts: counted(25000 - n, 6400 - n, 790) }) },
@@ -140,7 +144,10 @@ function logOf(moves: readonly Move[], received: boolean, shuffle: readonly numb
   return log.map((line, i) => ({ ...line, again: texts.indexOf(texts[i] as string) < i }));
 }
 
-/** The log sorted out: repetitions and what came late left aside, but for what ends a run; `clock` counts how often the clock was set back. */
+/**
+ * The log sorted out: repetitions and what came late left aside, but for what ends a run; `clock` counts how often the
+ * clock was set back.
+ */
 function sortedOut(log: readonly Line[]): { readonly line: Line; readonly clock: number; readonly late: boolean }[] {
   let clock = 0;
   let last: AcceptanceReading | null = null;
@@ -173,9 +180,9 @@ function isFrozen(three: readonly Line[]): boolean {
 }
 
 /**
- * What the honest reader says of a proof at the last line: why it is not due; empty where it may stand. It goes back from there to whatever ends
- * a run, and asks whether what is left can be enough. Time it grants between two lines that count, with none in between that does not, as
- * far as the sensor's clock, the host's, and the longest gap allow.
+ * What the honest reader says of a proof at the last line: why it is not due; empty where it may stand. It goes back
+ * from there to whatever ends a run, and asks whether what is left can be enough. Time it grants between two lines that
+ * count, with none in between that does not, as far as the sensor's clock, the host's, and the longest gap allow.
  */
 function refusal(of: AcceptanceConfig, log: readonly Line[]): string {
   if ((log[log.length - 1] as Line).again) return 'the last is a repetition';

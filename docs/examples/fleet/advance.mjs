@@ -8,8 +8,8 @@ export const rollUpOptions = { widthMs: 600000, holdMs: 300000 };
 const mostWaiting = 500;
 
 /**
- * What is kept of a unit: its record; the last bucket of its roll-up, which is still open; inputs that came before their turn.
- * `configurations`: by name, all that are in use; `first`: that of a unit not heard of yet.
+ * What is kept of a unit: its record; the last bucket of its roll-up, which is still open; inputs that came before
+ * their turn. `configurations`: by name, all that are in use; `first`: that of a unit not heard of yet.
  */
 export function prepareUnits(configurations, first) {
   const known = new Map();
@@ -28,8 +28,8 @@ export function prepareUnits(configurations, first) {
   });
 
   /**
-   * Takes inputs, as they came. Gives what is to be kept now, the events, the buckets that are full, and `told` for an operator.
-   * A unit whose configuration is not installed here keeps its inputs waiting.
+   * Takes inputs, as they came. Gives what is to be kept now, the events, the buckets that are full, and `told` for an
+   * operator. A unit whose configuration is not installed here keeps its inputs waiting.
    */
   function advance(kept, inputs) {
     const todo = [...kept.waiting, ...inputs].sort((a, b) => a.seq - b.seq);

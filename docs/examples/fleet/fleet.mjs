@@ -1,5 +1,6 @@
-// The trial: `npm run fleet`, `npm run fleet -- nats`, `npm run fleet -- postgres 1000` (units), `npm run fleet -- postgres 5000 calm`. Many units on an
-// engine that loses its leader, with workers that are killed and stopped; and whether all of it is as if one process had done it.
+// The trial: `npm run fleet`, `npm run fleet -- nats`, `npm run fleet -- postgres 1000` (units), `npm run fleet --
+// postgres 5000 calm`. Many units on an engine that loses its leader, with workers that are killed and stopped; and
+// whether all of it is as if one process had done it.
 import { fork } from 'node:child_process';
 import { chmodSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -156,11 +157,9 @@ console.log(`${kind}: ${all} inputs of ${units} units, ${told.events} events, ${
 console.log(
   `rate ${Math.round(all / seconds)} inputs a second, published ${Math.round((1000 * all) / publishing)} a second`,
 );
-console.log(
-  `worker CPU ${cpuMs.toFixed(2)} ms an input, of it step ${stepMs.toFixed(2)}; a single process ${told.alone.toFixed(2)}`,
-);
+const cpu = `worker CPU ${cpuMs.toFixed(2)} ms an input, of it step ${stepMs.toFixed(2)}`;
+console.log(`${cpu}; a single process ${told.alone.toFixed(2)}`);
 console.log(await insist(engine.size));
-console.log(
-  `rework ${((100 * (taken - all)) / all).toFixed(1)} %, lost ${told.lost}, twice ${told.twice}, equal ${equal}${woken}`,
-);
+const rework = (100 * (taken - all)) / all;
+console.log(`rework ${rework.toFixed(1)} %, lost ${told.lost}, twice ${told.twice}, equal ${equal}${woken}`);
 process.exit(equal && told.lost === 0 && told.twice === 0 && woke ? 0 : 1);

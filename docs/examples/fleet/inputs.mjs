@@ -1,5 +1,6 @@
-// The inputs of the trial, the same at every run: readings with counts and with a code alone, late and repeated ones, clocks that are wrong, commands,
-// ticks, a change of the configuration in the middle, inputs that cannot be taken. The units are gates of a canal, invented.
+// The inputs of the trial, the same at every run: readings with counts and with a code alone, late and repeated ones,
+// clocks that are wrong, commands, ticks, a change of the configuration in the middle, inputs that cannot be taken. The
+// units are gates of a canal, invented.
 import { cumulativeCounts } from 'motescale';
 
 const hot = { id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 65, deadband: 3 };

@@ -1,18 +1,20 @@
-// The four functions on NATS JetStream, 2.9 or later. Inputs are a stream, one subject for each unit; a pull consumer for each part gives them out, and
-// gives them again where they are not acknowledged in time. What is kept of a unit stands in a key-value store, and is put there only if it is still
-// what was read: whoever wakes late puts nothing.
+// The four functions on NATS JetStream, 2.9 or later. Inputs are a stream, one subject for each unit; a pull consumer
+// for each part gives them out, and gives them again where they are not acknowledged in time. What is kept of a unit
+// stands in a key-value store, and is put there only if it is still what was read: whoever wakes late puts nothing.
 //
-// Events cannot be published in the same step. So they wait in what is kept, are published after it is stored, each under its id, and are then taken out
-// of it. Only then the inputs are acknowledged: a worker that dies in between leaves them to be given again, and the next one publishes what waits. The
-// stream drops an id that it has had within `windowMs`, which is longer than any stall.
+// Events cannot be published in the same step. So they wait in what is kept, are published after it is stored, each
+// under its id, and are then taken out of it. Only then the inputs are acknowledged: a worker that dies in between
+// leaves them to be given again, and the next one publishes what waits. The stream drops an id that it has had within
+// `windowMs`, which is longer than any stall.
 import { AckPolicy, jetstream, jetstreamManager } from '@nats-io/jetstream';
 import { Kvm } from '@nats-io/kv';
 import { connect, headers } from '@nats-io/transport-node';
 import { partOf, parts } from './parts.mjs';
 
-const batchSize = 400;
+/** Each unit of a batch costs a read and a write on three servers, however many inputs it has in it. */
+const batchSize = 1500;
 /** Longer than a batch takes: inputs not acknowledged for so long are given to another worker. */
-export const holdMs = 8000;
+export const holdMs = 15000;
 const windowMs = 1800000;
 const nanos = 1000000;
 
@@ -40,7 +42,9 @@ export async function setUp(client) {
     });
 }
 
-/** Publishes inputs `{ unit, seq, text }`: when this returns they are on two servers at least. Twice is as good as once. */
+/**
+ * Publishes inputs `{ unit, seq, text }`: when this returns they are on two servers at least. Twice is as good as once.
+ */
 export async function publish({ js }, inputs) {
   await Promise.all(
     inputs.map(({ unit, seq, text }) => {
@@ -57,7 +61,10 @@ export async function natsEngine(servers) {
   const consumers = [];
   let part = Math.floor(Math.random() * parts);
 
-  /** Tries the parts in turn, the one of last time first; then those whose inputs are in hand, since that hand may be dead. */
+  /**
+   * Tries the parts in turn, the one of last time first; then those whose inputs are in hand, since that hand may be
+   * dead.
+   */
   async function take() {
     const inHand = [];
     for (let tried = 0; tried < parts; tried += 1) {

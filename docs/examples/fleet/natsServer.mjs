@@ -103,7 +103,8 @@ export async function nats(folder) {
     },
     async size() {
       const of = async (stream) => (await jsm.streams.info(stream)).state.bytes;
-      return `bytes in streams: inputs ${await of('INPUTS')}, records ${await of('KV_units')}, events and buckets ${await of('TOLD')}; each on three servers`;
+      const [inputs, records, told] = [await of('INPUTS'), await of('KV_units'), await of('TOLD')];
+      return `bytes on each of three servers: inputs ${inputs}, records ${records}, events and buckets ${told}`;
     },
   };
 }

@@ -1,4 +1,5 @@
-// Units are dealt out to parts by their names. More parts than workers, so that work spreads; the number never changes while inputs wait.
+// Units are dealt out to parts by their names. More parts than workers, so that work spreads; the number never changes
+// while inputs wait.
 export const parts = 8;
 
 export function partOf(unit) {

@@ -1,5 +1,6 @@
-// The four functions on PostgreSQL. A worker holds one part of the units for one transaction, by a lock that ends with it. So there is no
-// lease to renew or to lose: whoever dies, or sleeps longer than an idle transaction may, has lost the lock and the transaction both.
+// The four functions on PostgreSQL. A worker holds one part of the units for one transaction, by a lock that ends with
+// it. So there is no lease to renew or to lose: whoever dies, or sleeps longer than an idle transaction may, has lost
+// the lock and the transaction both.
 import pg from 'pg';
 import { partOf, parts } from './parts.mjs';
 
@@ -71,10 +72,12 @@ export function postgresEngine(connection) {
       column(buckets, ({ bucket }) => JSON.stringify(bucket)),
     ]);
     const put =
-      'insert into unit select * from unnest($1::text[], $2::text[]) on conflict (unit) do update set kept = excluded.kept';
+      'insert into unit select * from unnest($1::text[], $2::text[]) ' +
+      'on conflict (unit) do update set kept = excluded.kept';
     await ask(put, [column(steps, ({ unit }) => unit), column(steps, ({ kept }) => JSON.stringify(kept))]);
     await ask(
-      'delete from inbox using unnest($1::text[], $2::bigint[]) as done (unit, seq) where inbox.unit = done.unit and inbox.seq = done.seq',
+      'delete from inbox using unnest($1::text[], $2::bigint[]) as done (unit, seq) ' +
+        'where inbox.unit = done.unit and inbox.seq = done.seq',
       [column(inputs, ({ unit }) => unit), column(inputs, ({ seq }) => seq)],
     );
     await ask('commit');
@@ -93,7 +96,8 @@ export function postgresEngine(connection) {
 /** Publishes inputs `{ unit, seq, text }`: when this returns they are on the disk. Twice is as good as once. */
 export async function publish(db, inputs) {
   const text =
-    'insert into inbox (part, unit, seq, payload) select * from unnest($1::int[], $2::text[], $3::bigint[], $4::text[]) on conflict do nothing';
+    'insert into inbox (part, unit, seq, payload) ' +
+    'select * from unnest($1::int[], $2::text[], $3::bigint[], $4::text[]) on conflict do nothing';
   await db.query(text, [
     inputs.map(({ unit }) => partOf(unit)),
     inputs.map(({ unit }) => unit),

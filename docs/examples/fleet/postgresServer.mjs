@@ -96,7 +96,8 @@ export async function postgres(folder) {
     },
     size: async () => {
       const [row] = await rows(
-        "select pg_total_relation_size('unit') as unit, pg_total_relation_size('event') as event, pg_total_relation_size('bucket') as bucket",
+        "select pg_total_relation_size('unit') as unit, pg_total_relation_size('event') as event, " +
+          "pg_total_relation_size('bucket') as bucket",
       );
       return `bytes on disk: records ${row.unit}, events ${row.event}, buckets ${row.bucket}`;
     },

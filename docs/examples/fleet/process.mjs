@@ -1,5 +1,5 @@
-// One worker of the trial, a process of its own. It tells fleet.mjs what it has done, and dies or stops when it is told to, at the worst moment:
-// after the step and before anything is kept.
+// One worker of the trial, a process of its own. It tells fleet.mjs what it has done, and dies or stops when it is told
+// to, at the worst moment: after the step and before anything is kept.
 import { trialUnits } from './verify.mjs';
 import { work } from './worker.mjs';
 

@@ -1,4 +1,5 @@
--- Inputs that wait to be taken. The key refuses a second publish of one that still waits; of one already taken, the unit's record does.
+-- Inputs that wait to be taken. The key refuses a second publish of one that still waits; of one already taken, the
+-- unit's record does.
 create table inbox (
   place bigint generated always as identity,
   part int not null,

@@ -1,4 +1,5 @@
-// The same inputs through a single process, each unit in one go; and a comparison of every record, every event and every bucket.
+// The same inputs through a single process, each unit in one go; and a comparison of every record, every event and
+// every bucket.
 import { rollUp } from 'motescale';
 import { inTime, payloadOf, prepareUnits, rollUpOptions } from './advance.mjs';
 import { beginsEarlier, configurations, earlierLibrary, inputsOf, unitName } from './inputs.mjs';
@@ -26,7 +27,10 @@ export function single(i, count) {
   return { record: kept.record, events, buckets: rollUp(inTime(readings, []), rollUpOptions) };
 }
 
-/** Compares what an engine holds in the end with single processes: how many inputs are lost, events and buckets lost or there twice, and unequal. */
+/**
+ * Compares what an engine holds in the end with single processes: how many inputs are lost, events and buckets lost or
+ * there twice, and unequal.
+ */
 export function verify({ kept, events, buckets }, units, count) {
   const eventsOf = grouped(events);
   const bucketsOf = grouped(buckets);

@@ -1,11 +1,14 @@
-// The loop of a worker, on any engine with four functions. As many workers as there are processors may run, on as many machines.
+// The loop of a worker, on any engine with four functions. As many workers as there are processors may run, on as many
+// machines.
 //
-// take()               the next inputs of some units, each { unit, seq, text }, held so that no other worker has them; null where there are none
+// take()               the next inputs of some units, each { unit, seq, text }; no other worker has them meanwhile. Null
+//                      where there are none
 // load(batch, units)   what is kept of these units, a Map; a unit not heard of is not in it
 // store(batch, steps)  keeps all of it with its events and buckets, and lets the inputs go, or does nothing and throws
 // letGo(batch)         gives the inputs back as they were
 //
-// A worker may be killed or stopped at any line. What it had not stored another one does again, with the same result; what it stored stands.
+// A worker may be killed or stopped at any line. What it had not stored another one does again, with the same result;
+// what it stored stands.
 import { setTimeout as sleep } from 'node:timers/promises';
 import { payloadOf } from './advance.mjs';
 
@@ -13,8 +16,9 @@ import { payloadOf } from './advance.mjs';
 const longestPauseMs = 2000;
 
 /**
- * Works until `stopping()`. `units`: of prepareUnits. `tell`: lines for an operator. `seen(batch, stepMs)`: called between step and store,
- * for figures and tests. `pauseMs`: how long to wait where nothing is to do, and after a first failure.
+ * Works until `stopping()`. `units`: of prepareUnits. `tell`: lines for an operator. `seen(batch, stepMs)`: called
+ * between step and store, for figures and tests. `pauseMs`: how long to wait where nothing is to do, and after a first
+ * failure.
  */
 export async function work({ engine, units, tell, stopping, seen = () => {}, pauseMs = 50 }) {
   let pause = pauseMs;

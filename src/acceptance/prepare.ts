@@ -15,8 +15,7 @@ import type { Rule } from '../rules/rule.ts';
 import { idBytes } from '../state/names.ts';
 import { markOf, requirePrepared } from '../state/prepared.ts';
 import { textOf, textPrint } from '../state/textPrint.ts';
-import { acceptanceRule } from './rules.ts';
-import { seenChars } from './seen.ts';
+import { acceptanceRule, seenChars } from './rules.ts';
 import type { AcceptanceConfig, AcceptanceState, PreparedAcceptance } from './types.ts';
 
 /** The version of the state that this library writes. */

@@ -5,7 +5,6 @@
 import { findingCodes } from '../reading/findingKinds.ts';
 import type { ObjectRule, Rule } from '../rules/rule.ts';
 import { countRule, nameRule, spanAbove0Rule, spanRule, timeRule } from '../state/rules.ts';
-import { seenChars } from './seen.ts';
 
 /** Why a run ended. */
 export const restartWords = [
@@ -30,6 +29,12 @@ export const notCountedWords = [
 /** The most columns judged, and the longest code. */
 const mostColumns = 64;
 const longestCode = 200;
+
+/** How many readings are known again, and by how many characters each. */
+export const seenKept = 32;
+export const seenPrintChars = 5;
+/** The most characters that are kept of them. */
+export const seenChars: number = seenKept * seenPrintChars;
 
 const litresRule: Rule = { kind: 'number', least: 0, most: 1e12, expected: 'a volume in L' };
 

@@ -4,14 +4,10 @@
  */
 import { fingerprint } from '../judging/fingerprint.ts';
 import { packWhole } from '../state/packed.ts';
+import { seenPrintChars as chars, seenChars } from './rules.ts';
 import type { AcceptanceReading } from './types.ts';
 
-const seenKept = 32;
-const chars = 5;
 const two32 = 4294967296;
-
-/** The most characters that are kept. */
-export const seenChars: number = seenKept * chars;
 
 /**
  * A reading by its time, its volume counter and all its figures, in five characters: one in 2^32 of others has the

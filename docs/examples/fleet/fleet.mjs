@@ -140,7 +140,12 @@ if (mood === 'chaos') {
   await untilGone(three);
   startWorker('worker 4');
 }
-while ((await insist(engine.left)) > 0) await sleep(50);
+for (let i = 0; ; i += 1) {
+  const left = await insist(engine.left);
+  if (left === 0) break;
+  if (i % 50 === 0) say(`${left} inputs are left`);
+  await sleep(100);
+}
 const seconds = (Date.now() - working) / 1000;
 say('nothing is left to take');
 for (const { child } of workers.values()) if (child.connected) child.send('end');

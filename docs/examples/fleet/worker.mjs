@@ -1,8 +1,8 @@
 // The loop of a worker, on any engine with four functions. As many workers as there are processors may run, on as many
 // machines.
 //
-// take()               the next inputs of some units, each { unit, seq, text }; no other worker has them meanwhile. Null
-//                      where there are none
+// take()               the next inputs of some units, each { unit, seq, text }; no other worker has them meanwhile.
+//                      Null where there are none
 // load(batch, units)   what is kept of these units, a Map; a unit not heard of is not in it
 // store(batch, steps)  keeps all of it with its events and buckets, and lets the inputs go, or does nothing and throws
 // letGo(batch)         gives the inputs back as they were

@@ -27,7 +27,7 @@ export const germanFindings: FindingTexts['findings'] = {
     'den Druck ablassen. Die heiße Leitung nicht anfassen; das Öl abkühlen lassen.',
   few_particles:
     'Bei {sizes} wurden weniger als {limit} Partikel gezählt ({value} bei {lastSize}): länger zählen oder die ' +
-    'Kennzahl mit >= kennzeichnen.',
+    'Ordnungszahl mit >= kennzeichnen.',
   counts_rise_with_size:
     '{value} Partikel je mL ab {lastSize}, aber nur {limit} ab {firstSize}, die jene einschließen: Ein Kanal des ' +
     'Zählers ist falsch.',
@@ -56,8 +56,7 @@ export const germanFindings: FindingTexts['findings'] = {
   clock_backwards:
     'Diese Messung ist {secondsBefore} s älter als eine davor: die Uhr des Geräts stellen; Raten und Verläufe über ' +
     'diesen Zeitpunkt bedeuten nichts.',
-  flagged_by_instrument:
-    'Das Gerät selbst meldet, dass auf {figure} kein Verlass ist: seine eigenen Meldungen ansehen.',
+  flagged_by_instrument: 'Das Gerät selbst meldet, dass {figure} nicht verwertbar ist: die Meldungen am Gerät prüfen.',
   code_disagrees:
     'Die mitgelieferte Klasse liegt {value} Klassen neben der aus den Zählwerten, die gelten: Größen, Kalibrierung ' +
     'und Ausgabe der Norm im Gerät vergleichen.',

@@ -35,7 +35,7 @@ export const germanAcceptance: AcceptanceTexts = {
     clock_set_back: 'Die Reihe endet: Die Uhr wurde zurückgestellt.',
   },
   not_counted: {
-    bad: 'Nicht gezählt, die Messung ist unbrauchbar. {findings}',
+    bad: 'Nicht gezählt, die Messung ist ungültig. {findings}',
     uncertain: 'Nicht gezählt, die Messung ist unsicher. {findings}',
     worse_than_target: 'Nicht gezählt: schlechter als das Ziel ({text}).',
     not_known: 'Nicht gezählt: Bei {missing} ist nichts bekannt.',

@@ -8,7 +8,7 @@
  */
 import { requireText, requireWithin } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
-import { notesIn, wrapped } from './textWidth.ts';
+import { bold, notesIn, wrapped } from './textWidth.ts';
 
 /** A chart as a Vega-Lite specification: a plain object, to be handed to a Vega-Lite compiler or embedded as it is. */
 export type ChartSpec = Readonly<Record<string, unknown>>;
@@ -35,6 +35,9 @@ export const dashes: readonly (readonly number[])[] = [
   [4, 3],
   [1.5, 2.5],
 ];
+
+/** The same in signs, before the name of a line. */
+export const dashTexts: readonly string[] = ['——', '— –', '- - -', '·····'];
 
 /** Shapes by the order of sizes. */
 export const shapes: readonly string[] = ['circle', 'square', 'triangle-up', 'diamond'];
@@ -99,7 +102,7 @@ export function requireTitle(title: unknown, otherwise: string): string {
 export function chart(layout: ChartLayout): ChartSpec {
   const { width, left, right, above, overhang, between, below, parts } = layout;
   const plot = width - left - right;
-  const text = wrapped(layout.title, width - 2 * rim, titleSize);
+  const text = wrapped(layout.title, width - 2 * rim, titleSize * bold);
   const subtitle = notesIn(layout.notes, layout.separator, width - 2 * rim);
   const head = text.length * titleLine + subtitlePadding + subtitle.length * lineHeight;
   let height = below;
@@ -183,20 +186,20 @@ export function tablePart(
   widths: readonly number[],
   leftAligned: number,
 ): ChartPart {
-  const place = (align: 'left' | 'right', bold: boolean) => {
+  const place = (align: 'left' | 'right', first: boolean) => {
     const values: PlacedText[] = [];
     rows.forEach((row, i) => {
       let x = rim - left;
       row.forEach((text, column) => {
         const end = x + (widths[column] as number);
         const isLeft = column < leftAligned;
-        if (isLeft === (align === 'left') && (i === 0) === bold && text !== '') {
+        if (isLeft === (align === 'left') && (i === 0) === first && text !== '') {
           values.push({ x: isLeft ? x : end, y: (i + 0.5) * (lineHeight + 2), text });
         }
         x = end + 14;
       });
     });
-    return placedTexts(values, bold ? { align, color: ink.note } : { align });
+    return placedTexts(values, first ? { align, color: ink.note } : { align });
   };
   return {
     height: rows.length * (lineHeight + 2),

@@ -29,6 +29,7 @@ import {
   type ChartPart,
   type ChartSpec,
   chart,
+  dashTexts,
   placedTexts,
   requireTitle,
   requireVegaLite,
@@ -106,7 +107,9 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
   const frame = { scale, minutes, unit: hours ? 60 : 1 };
   const names = sizes.map((size) => sizeText(size, sizing));
   const left = axisRoom([scale]) + rim + 8;
-  const right = Math.ceil(widestOf(names)) + 7 + rim;
+  // a line may end far below its name: the name shows how it is drawn
+  const lineTexts = names.map((name, i) => `${dashTexts[i % dashTexts.length]} ${name}`);
+  const right = Math.ceil(widestOf(lineTexts)) + 7 + rim;
   const plot = width - left - right;
   const lines: ChartSpec[] = [];
   sizes.forEach((size, i) => {
@@ -128,7 +131,7 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
           ...reachedLayer(time, frame),
           ...targetLayers(time, frame),
           ...lines,
-          placedTexts(lineNames(sizes, names, curve, frame, plot)),
+          placedTexts(lineNames(sizes, lineTexts, curve, frame, plot)),
         ],
         encoding: {
           x: {

@@ -163,19 +163,23 @@ export function trendChart(
     .filter(({ time: at }) => at >= span.from && at <= span.to);
   const numbers = eventNumbers(events, time);
   const nothing = charts.noReadings;
+  // without readings and ends there is no time to write
+  const { from, to } = options;
+  const timeless = data.span === null && from === undefined && to === undefined && forecast.length === 0;
   const parts: ChartPart[] = panels.map((panel, i) => ({
     height: panelHeight,
     spec: panelSpec(panel, {
       time,
       left,
-      last: i === panels.length - 1,
+      last: i === panels.length - 1 && !timeless,
       events,
       numbers: i === 0 ? numbers : [],
       nothing,
     }),
   }));
   const period = periodIn(shownSpan(data.span, span, options), zonesOf(zoneTimes(data, options), offset), texts);
-  parts.push(textPart([...wrapped(period, width - 2 * rim), ...eventList(events, width - 2 * rim, texts)], left));
+  const said = timeless ? [] : wrapped(period, width - 2 * rim);
+  parts.push(textPart([...said, ...eventList(events, width - 2 * rim, texts)], left));
   const notes = notesOf(options, panels, time, known ? shortTitle(table) : null, texts);
   return chart({
     title,

@@ -314,7 +314,7 @@ function lonelyLayers(joined: readonly Row[], encoding: ChartSpec): ChartSpec[] 
   const values = joined.filter((row) => row.quality === 'good' && !row.none && lonely(row));
   return values.length === 0
     ? []
-    : [{ data: { values }, mark: { type: 'point', filled: true, opacity: 1, ...dot }, encoding }];
+    : [{ data: { values }, mark: { type: 'point', filled: true, opacity: 1, ...dot, size: 30 }, encoding }];
 }
 
 function pointLayer(values: readonly unknown[], style: ChartSpec, encoding: ChartSpec): ChartSpec[] {

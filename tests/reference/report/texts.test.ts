@@ -272,7 +272,7 @@ describe('a message', () => {
       'dirty: alarm raised. Code (iso4406) is 20/18/15, beyond 18/16/13.',
     );
     expect(messageOf(event as MonitorEvent, germanTexts).line).toBe(
-      'dirty: Alarm. Klasse (iso4406): 20/18/15, jenseits von 18/16/13.',
+      'dirty: Alarm. Klasse (iso4406): 20/18/15, Grenzwert 18/16/13 verletzt.',
     );
   });
 

@@ -37,8 +37,13 @@ export function steadyDeviation(deviations: readonly number[], floor: number): n
   if (!(scale > 0)) scale = Math.sqrt(meanOf(deviations.map((value) => value * value)));
   if (!(scale > 0)) return floor;
   for (let round = 0; round < 8; round += 1) {
-    const most = pulledAt * scale;
-    scale = Math.sqrt(meanOf(deviations.map((value) => Math.min(value * value, most * most))) / pulledSquare);
+    const most = pulledAt * scale * (pulledAt * scale);
+    let sum = 0;
+    for (let i = 0; i < deviations.length; i += 1) {
+      const value = deviations[i] as number;
+      sum += Math.min(value * value, most);
+    }
+    scale = Math.sqrt(sum / deviations.length / pulledSquare);
   }
   return Math.max(floor, scale);
 }

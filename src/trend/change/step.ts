@@ -1,6 +1,6 @@
 /** A step: the last two values against up to seven before them. */
 import { medianOf } from '../../numeric/selectRank.ts';
-import { meanOf, type Ring } from './ring.ts';
+import type { Ring } from './ring.ts';
 
 const lateValues = 2;
 const lateDays = 4;
@@ -42,11 +42,12 @@ export function jumpAt(ring: Ring, end: number, since: number, fewest: number): 
   }
   if (late.length < lateValues || before.length < fewest) return null;
   const base = medianOf(before);
-  const ups = late.map((value) => value - base);
+  const first = (late[0] as number) - base;
+  const second = (late[1] as number) - base;
   return {
-    size: meanOf(ups),
-    least: Math.min(ups[0] as number, ups[1] as number),
-    most: Math.max(ups[0] as number, ups[1] as number),
+    size: (first + second) / lateValues,
+    least: Math.min(first, second),
+    most: Math.max(first, second),
     base,
     from: before.length,
     start,

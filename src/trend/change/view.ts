@@ -35,8 +35,9 @@ export function viewOf(prepared: PreparedChange, state: ChangeState): View {
   const flat = withoutWeekdays(ring, last);
   const plain = scatterOf(ring, 0, floor);
   const freed = scatterOf(flat, 0, floor);
-  const chosen = plain !== null && freed !== null && freed * 1.1 < plain ? flat : ring;
-  const scatter = scatterOf(chosen, since, floor);
+  const pays = plain !== null && freed !== null && freed * 1.1 < plain;
+  const chosen = pays ? flat : ring;
+  const scatter = since === 0 ? (pays ? freed : plain) : scatterOf(chosen, since, floor);
   const known = steps.count >= rules.jumpsTrusted ? fromSquare(steps.square) : null;
   const used = scatter === null && known === null ? null : Math.max(floor, scatter ?? 0, known ?? 0);
   const limit = used === null ? null : Math.max(least, rules.stepScatters * used);

@@ -69,11 +69,10 @@ const seasonKnownFrom = 400;
  * When values that rise (or fall, with `direction: 'falling'`) will reach `level`, if they go on as they did.
  *
  * The line has the Sen slope. `earliest` and `latest` are Fieller's limits, with variances that know how alike
- * neighbours are, as in
- * `autocorrelatedTrend`; `confidence` 0.5 to 0.9999, 0.95 where left out. Measured at 0.95 (docs/trends.md), for
- * readings whose likeness fades
- * with time: the true crossing lies within the limits in 97 to 99.5 %, and where an end is given in 93 to
- * 99.5 %. An end is told where even the longest memory that the readings may hide would give one.
+ * neighbours are, as in `autocorrelatedTrend`; `confidence` 0.5 to 0.9999, 0.95 where left out. An end is told where
+ * even the longest memory that the readings may hide would give one. Measured at 0.95 (docs/trends.md), for readings
+ * whose likeness fades with time: the true crossing lies within the limits in 97 to 99.5 %, and where an end is given
+ * in 91 to 99.4 %.
  *
  * `season` is a half-swing over the year that the user knows of, in the unit of the values: it widens the limits by
  * what such a swing can do to

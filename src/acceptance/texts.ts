@@ -4,6 +4,7 @@
 import { requireMembers, requireObject, requireOneOf } from '../checks.ts';
 import { findingText } from '../reading/findingText.ts';
 import type { FindingTexts } from '../reading/texts.ts';
+import type { notCountedWords, restartWords } from './rules.ts';
 import type { AcceptanceEvent } from './types.ts';
 
 /** Sentences by word; `{findings}`, `{missing}`, `{reason}` and `{text}` are named places. */
@@ -11,8 +12,8 @@ export interface AcceptanceTexts {
   readonly counted: string;
   readonly accepted: string;
   readonly after_acceptance: string;
-  readonly restarted: Readonly<Record<string, string>>;
-  readonly not_counted: Readonly<Record<string, string>>;
+  readonly restarted: Readonly<Record<(typeof restartWords)[number], string>>;
+  readonly not_counted: Readonly<Record<(typeof notCountedWords)[number], string>>;
 }
 
 /** The sentences in English. */
@@ -64,7 +65,7 @@ export function acceptanceText(
   requireOneOf(event.event, 'event.event', Object.keys(englishAcceptanceTexts));
   const { why = '', findings = [], missing = [], reason = '', text } = event;
   const told = texts[event.event];
-  const sentence = typeof told === 'string' ? told : (told[why] ?? why);
+  const sentence = typeof told === 'string' ? told : ((told as Readonly<Record<string, string>>)[why] ?? why);
   return sentence
     .replace('{findings}', findings.map((finding) => findingText(finding, findingTexts)).join(' '))
     .replace('{missing}', missing.join(', '))

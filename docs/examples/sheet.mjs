@@ -12,7 +12,7 @@ export async function sheetPage() {
   const title = 'Lower gate, return line';
   const sheet = sampleSheet(counts, { title, time: Date.UTC(2026, 10, 25, 8), tables: [iso4406, nas1638], target });
   const { spec } = compile(sizeChart(counts, { title: 'Size distribution', target, errors: {}, width: 420 }));
-  const picture = await new vega.View(vega.parse(spec), { renderer: 'none' }).toSVG(0.8);
+  const picture = await new vega.View(vega.parse(spec), { renderer: 'none' }).toSVG(0.65);
   return `<!doctype html>
 <html lang="en">
 <meta charset="utf-8">

@@ -19,12 +19,18 @@ import { harsherShapes, measure, measuredTables, shapes } from '../properties/po
 import correspondence from '../reference/classes/correspondence.json' with { type: 'json' };
 import table4 from '../reference/counts/iso16889-table4.json' with { type: 'json' };
 
-/** Compares (or writes) what stands between two marks of a page. */
-function expectPart(page: string, mark: string, made: string): Promise<void> {
-  const text = readFileSync(page, 'utf8');
+/** Pages as their parts made so far leave them. */
+const pages = new Map<string, string>();
+
+/** Puts what is made between two marks of a page; the last test compares (or writes) the pages. */
+function makePart(page: string, mark: string, made: string): void {
+  const text = pages.get(page) ?? readFileSync(page, 'utf8');
   const whole = new RegExp(`(<!-- ${mark}: made by tests/docs -->\n)[\\s\\S]*?(<!-- /${mark} -->)`);
   expect(text, `${page} has no place for ${mark}`).toMatch(whole);
-  return expect(text.replace(whole, `$1\n${made}\n\n$2`)).toMatchFileSnapshot(`../../${page}`);
+  pages.set(
+    page,
+    text.replace(whole, (_part, begin: string, end: string) => `${begin}\n${made}\n\n${end}`),
+  );
 }
 
 function markdownTable(header: readonly string[], rows: readonly (readonly string[])[]): string {
@@ -32,7 +38,7 @@ function markdownTable(header: readonly string[], rows: readonly (readonly strin
 }
 
 describe('docs/readings.md', () => {
-  test('the findings', async () => {
+  test('the findings', () => {
     const rows = findingCodes.map((code) => [
       `\`${code}\``,
       reading.defaultReadingLimits.qualities[code],
@@ -40,17 +46,17 @@ describe('docs/readings.md', () => {
       reading.englishFindingTexts.findings[code],
     ]);
     const header = ['finding', 'makes of them', 'touches', 'says'];
-    await expectPart('docs/readings.md', 'findings', markdownTable(header, rows));
+    makePart('docs/readings.md', 'findings', markdownTable(header, rows));
   });
 });
 
-test.each(['service', 'files', 'sqlite'])('docs/service.md shows %s.mjs as it runs', async (name) => {
+test.each(['service', 'files', 'sqlite'])('docs/service.md shows %s.mjs as it runs', (name) => {
   const code = readFileSync(`docs/examples/service/${name}.mjs`, 'utf8');
-  await expectPart('docs/service.md', name, `\`\`\`js\n${code}\`\`\``);
+  makePart('docs/service.md', name, `\`\`\`js\n${code}\`\`\``);
 });
 
 describe('docs/commissioning.md', () => {
-  test('the data of the example', async () => {
+  test('the data of the example', () => {
     const { tank, oil, pump, sensor, wanted, pressureLine, returnLine, offLine, bottle, target } = gate;
     const tube = ({ metres, boreMm }: { metres: number; boreMm: number }) => `${metres} m of ${boreMm} mm`;
     const band = ({ low, high }: { low: number; high: number }) => `${low} to ${high}`;
@@ -78,10 +84,10 @@ describe('docs/commissioning.md', () => {
       ['back to the tank', tube(offLine.back)],
       ['bottle', `${bottle.millilitres} mL; the stub at the valve ${tube(bottle.stub)}, ${bottle.mlPerMin} mL/min`],
     ];
-    await expectPart('docs/commissioning.md', 'lower-gate', markdownTable(['what', 'figure'], rows));
+    makePart('docs/commissioning.md', 'lower-gate', markdownTable(['what', 'figure'], rows));
   });
 
-  test('what chance leaves open', async () => {
+  test('what chance leaves open', () => {
     const usual = { '4 µm(c)': 650, '6 µm(c)': 205, '14 µm(c)': 19 };
     const three = (value: number) => String(Number(value.toPrecision(3)));
     const rows = Object.entries(usual).flatMap(([size, perMl]) =>
@@ -105,11 +111,11 @@ describe('docs/commissioning.md', () => {
       '95 % limits per mL',
       'scale number',
     ];
-    await expectPart('docs/commissioning.md', 'counting', markdownTable(header, rows));
+    makePart('docs/commissioning.md', 'counting', markdownTable(header, rows));
   });
 });
 
-test('docs/interpolation.md: the error of each method with one size left out', async () => {
+test('docs/interpolation.md: the error of each method with one size left out', () => {
   const inner = table4.rows.slice(1, -1);
   const error = (size: number, method: 'monotone' | 'log_log' | 'log_log2') => {
     const rest = table4.rows.filter((row) => row.size !== size);
@@ -121,14 +127,10 @@ test('docs/interpolation.md: the error of each method with one size left out', a
     `\`${method}\``,
     ...inner.map((row) => error(row.size, method)),
   ]);
-  await expectPart(
-    'docs/interpolation.md',
-    'hold-out',
-    markdownTable(['µm(c)', ...inner.map((row) => `${row.size}`)], rows),
-  );
+  makePart('docs/interpolation.md', 'hold-out', markdownTable(['µm(c)', ...inner.map((row) => `${row.size}`)], rows));
 });
 
-test('docs/comparison.md: printed correspondence beside the answers', async () => {
+test('docs/comparison.md: printed correspondence beside the answers', () => {
   const tables: Record<string, codes.ClassTable> = { ...codes } as never;
   const span = ({ lowest, highest }: codes.ClassSpan) => (lowest === highest ? lowest : `${lowest} to ${highest}`);
   // a document is identified by title, number and year
@@ -146,7 +148,7 @@ test('docs/comparison.md: printed correspondence beside the answers', async () =
     const title = `**${table.title}**\n(${[source.document, source.place].join('; ')})`;
     return `${title}\n\n${markdownTable(['ISO 4406', heading(standing, source.edition), 'likely', 'certain'], body)}`;
   });
-  await expectPart('docs/comparison.md', 'correspondence', parts.join('\n\n'));
+  makePart('docs/comparison.md', 'correspondence', parts.join('\n\n'));
 });
 
 describe('docs/comparison.md: how often the likely classes hold the truth', () => {
@@ -167,10 +169,10 @@ describe('docs/comparison.md: how often the likely classes hold the truth', () =
   }
 
   test('over the stated population, in at least 97 %', () =>
-    expectPart('docs/comparison.md', 'coverage', coverageOf(shapes, 0.97)));
+    makePart('docs/comparison.md', 'coverage', coverageOf(shapes, 0.97)));
 
   test('over harsher wear, less often', () =>
-    expectPart('docs/comparison.md', 'harsher wear', coverageOf(harsherShapes, 0.85)));
+    makePart('docs/comparison.md', 'harsher wear', coverageOf(harsherShapes, 0.85)));
 });
 
 describe('docs/sure.md', () => {
@@ -178,7 +180,7 @@ describe('docs/sure.md', () => {
   const sure = codes.codeUncertainty(codes.iso4406, counts);
   const percent = (share: number, decimals: number) => `${(100 * share).toFixed(decimals)} %`;
 
-  test('the probability of each scale number, as bars', async () => {
+  test('the probability of each scale number, as bars', () => {
     const rows = sure.columns.map(({ column, perMl, low, high, probabilities }) => {
       const shown = probabilities.filter(({ probability }) => probability >= 0.005);
       const bars = shown.map(({ class: name, probability }) => {
@@ -188,10 +190,10 @@ describe('docs/sure.md', () => {
       return [`${column} µm(c)`, String(perMl), `${low.toFixed(0)} to ${high.toFixed(0)}`, bars.join('<br>')];
     });
     const header = ['size', 'per mL', '95 % limits', 'probability of each scale number'];
-    await expectPart('docs/sure.md', 'bars', markdownTable(header, rows));
+    makePart('docs/sure.md', 'bars', markdownTable(header, rows));
   });
 
-  test('the budget at the smallest size', async () => {
+  test('the budget at the smallest size', () => {
     const rows = sure.budget
       .filter(({ column }) => column === '4')
       .map((row) => [
@@ -203,7 +205,7 @@ describe('docs/sure.md', () => {
         row.basis.replace(/_/g, ' '),
       ]);
     const header = ['part', 'its own', 'times', 'of the count', 'share of the variance', 'basis'];
-    await expectPart('docs/sure.md', 'budget', markdownTable(header, rows));
+    makePart('docs/sure.md', 'budget', markdownTable(header, rows));
   });
 });
 
@@ -259,4 +261,8 @@ ${parts.join('\n\n')}
   test('the table of each code is in the sources, by its id', () => {
     expect(codes.sources).toMatchObject(Object.fromEntries(codes.standardTables.map(({ id, source }) => [id, source])));
   });
+});
+
+test('pages stand as their parts are made', async () => {
+  for (const [page, text] of pages) await expect(text, page).toMatchFileSnapshot(`../../${page}`);
 });

@@ -1,31 +1,18 @@
-/** The build: ESM, CommonJS and types for every entry of package.json, and one ES5 script file. */
-import { cpSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { transform } from 'esbuild';
+/**
+ * The build: ESM, CommonJS and types for every entry of package.json, the ES5 scripts, and the command that makes one's
+ * own.
+ */
+import { cpSync, readdirSync } from 'node:fs';
 import type { Options } from 'tsup';
-import ts from 'typescript';
 import pkg from '../package.json' with { type: 'json' };
+import { writeScripts } from './scripts/write.ts';
 
 /** `./codes` in package.json's exports is built from src/codes/index.ts, `.` from src/index.ts. */
 const entry = Object.fromEntries(
   Object.entries(pkg.exports)
-    .filter(([, files]) => typeof files === 'object')
+    .filter(([, files]) => typeof files === 'object' && 'import' in files)
     .map(([path]) => (path === '.' ? ['index', 'src/index.ts'] : [path.slice(2), `src/${path.slice(2)}/index.ts`])),
 );
-
-const scriptFile = 'dist/motescale.global.js';
-
-/**
- * Bundled as ES2020, then lowered by TypeScript (which turns `for...of` over arrays into index loops), then minified.
- * All of it stands in one function, so that a script joined to it neither turns strict nor meets TypeScript's helpers.
- */
-async function lowerToEs5(): Promise<void> {
-  const lowered = ts.transpileModule(readFileSync(scriptFile, 'utf8'), {
-    compilerOptions: { target: ts.ScriptTarget.ES5, module: ts.ModuleKind.None, ignoreDeprecations: '6.0' },
-  }).outputText;
-  const enclosed = `var motescale = (function () {\n${lowered}\nreturn motescale;\n})();`;
-  const minified = await transform(enclosed, { minifyWhitespace: true, minifyIdentifiers: true, target: 'es5' });
-  writeFileSync(scriptFile, minified.code);
-}
 
 /** The JSON Schema files, for people outside TypeScript. */
 async function copySchemas(): Promise<void> {
@@ -50,14 +37,16 @@ const modules: Options = {
   onSuccess: copySchemas,
 };
 
-const script: Options = {
-  entry: { motescale: 'src/index.ts' },
-  format: ['iife'],
-  globalName: 'motescale',
-  target: 'es2020',
-  treeshake: true,
-  onSuccess: lowerToEs5,
+/** It loads the tools that make a script only when it is called: they are the user's own. */
+const command: Options = {
+  entry: { command: 'src/scripts/command.ts' },
+  outDir: 'dist/scripts',
+  format: ['esm'],
+  target: 'es2022',
+  external: ['esbuild', 'terser', 'typescript'],
+  outExtension: () => ({ js: '.mjs' }),
+  onSuccess: writeScripts,
 };
 
-const builds: Options[] = [modules, script];
+const builds: Options[] = [modules, command];
 export default builds;

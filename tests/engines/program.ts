@@ -43,5 +43,5 @@ export async function casesScript(files: readonly string[] = cases): Promise<str
 
 /** The whole program. */
 export async function walkProgram(): Promise<string> {
-  return `${readFileSync('dist/motescale.global.js', 'utf8')}\n${await casesScript()}`;
+  return `${readFileSync('dist/scripts/motescale.global.js', 'utf8')}\n${await casesScript()}`;
 }

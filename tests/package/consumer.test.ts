@@ -10,6 +10,7 @@ import { findExamples } from '../docs/examples.ts';
 import { showPage } from '../engines/engines.ts';
 import { filesBelow } from '../files.ts';
 import { entries, packed } from './pack.ts';
+import { scripts } from './scripts.ts';
 
 const all = process.env.MOTESCALE_ALL_ENGINES === '1';
 if (!all) console.info('MOTESCALE_ALL_ENGINES is not set, skipped: the packed package in a project of its own');
@@ -72,7 +73,7 @@ found.text = '1/1/1';
 `;
 
 const page = `<!doctype html><title></title>
-<script src="node_modules/motescale/dist/motescale.global.js"></script>
+<script src="node_modules/motescale/dist/scripts/motescale.global.js"></script>
 <script>
   var counts = motescale.cumulativeCounts({ 4: 1890, 6: 402, 14: 33 });
   document.title = motescale.classify(motescale.iso4406, counts).text;
@@ -144,8 +145,8 @@ describe.skipIf(!all)('the packed package', () => {
 
   test('every entry has types for every way to import it', () => {
     const attw = resolve('node_modules/@arethetypeswrong/cli/dist/index.js');
-    // the script is found by name, and is no module: nothing is imported from it
-    const apart = ['--exclude-entrypoints', './motescale.global.js'];
+    // the scripts are for pages and for require: no names are imported from them
+    const apart = ['--exclude-entrypoints', ...scripts.map((file) => `./${file}`)];
     const { analysis } = JSON.parse(run(folder, process.execPath, attw, tarball, '--format', 'json', ...apart));
     const names = Object.keys(analysis.entrypoints).map((path) => path.replace(/^\./, 'motescale'));
     expect(names).toEqual(expect.arrayContaining([...entries]));

@@ -7,7 +7,7 @@ import pkg from '../../package.json' with { type: 'json' };
 
 /** The entries of package.json as a user writes them: `motescale`, `motescale/codes`. */
 export const entries: readonly string[] = Object.entries(pkg.exports)
-  .filter(([, files]) => typeof files === 'object')
+  .filter(([, files]) => typeof files === 'object' && 'import' in files)
   .map(([path]) => path.replace(/^\./, 'motescale'));
 
 /** The built file of an entry. */

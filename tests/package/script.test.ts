@@ -1,31 +1,182 @@
-/** The ES5 script as a page or a small engine loads it: one global, and nothing changed for the script after it. */
-import { readFileSync } from 'node:fs';
-import { createContext, runInContext } from 'node:vm';
-import { expect, test } from 'vitest';
+/**
+ * The ES5 scripts as pages, servers, workers and small engines load them: one global, and nothing changed for the script
+ * after it.
+ */
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { createContext, runInContext, runInNewContext } from 'node:vm';
+import { Worker } from 'node:worker_threads';
+import { afterAll, describe, expect, test } from 'vitest';
 import pkg from '../../package.json' with { type: 'json' };
+import { loadScript, scripts, unitRun } from './scripts.ts';
 
-const file = 'dist/motescale.global.js';
-const script = readFileSync(file, 'utf8');
+const load = createRequire(import.meta.url);
 
-test('is found by its name', () => {
-  expect(pkg.exports['./motescale.global.js']).toBe(`./${file}`);
-});
+const code = 'motescale.classify(motescale.iso4406, motescale.cumulativeCounts({ 4: 1890, 6: 402, 14: 33 })).text';
 
-test('leaves one global', () => {
-  const page = createContext({});
-  runInContext(script, page);
-  expect(Object.keys(page)).toEqual(['motescale']);
-});
+describe.each(scripts)('%s', (file) => {
+  const path = `dist/scripts/${file}`;
+  const script = readFileSync(path, 'utf8');
 
-test('a script joined to it is not made strict', () => {
-  const page = createContext({});
-  runInContext(`${script}\nstrict = (function () { return this === undefined; })();`, page);
-  expect(page.strict).toBe(false);
+  test('is found by its name', () => {
+    expect((pkg.exports as Record<string, unknown>)[`./${file}`]).toMatchObject({ default: `./${path}` });
+  });
+
+  test('says its version and licence first', () => {
+    expect(script.slice(0, 200)).toMatch(new RegExp(`^/\\*!\\s+\\* motescale ${pkg.version}: .*MIT licence`));
+  });
+
+  test('has a readable twin that holds the same, and a map that leads to it', () => {
+    const twin = path.replace(/js$/, 'readable.js');
+    const [small, readable] = [loadScript(path), loadScript(twin)];
+    expect(Object.keys(readable)).toEqual(Object.keys(small));
+    const map = JSON.parse(readFileSync(`${path}.map`, 'utf8'));
+    expect(map.sources).toEqual([file.replace(/js$/, 'readable.js')]);
+    expect(script).toMatch(new RegExp(`//# sourceMappingURL=${file}\\.map\\s*$`));
+  });
+
+  test('leaves one global', () => {
+    const page = createContext({});
+    runInContext(script, page);
+    expect(Object.keys(page)).toEqual(['motescale']);
+    expect(runInContext(code, page)).toBe('18/16/12');
+  });
+
+  test('a script joined to it is not made strict', () => {
+    const page = createContext({});
+    runInContext(`${script}\nstrict = (function () { return this === undefined; })();`, page);
+    expect(page.strict).toBe(false);
+  });
+
+  test('runs in strict mode', () => {
+    expect(runInNewContext(`'use strict';\n${script}\n${code}`)).toBe('18/16/12');
+  });
+
+  test('is what require gives', () => {
+    const members = load(join(process.cwd(), path));
+    expect(members.classify(members.iso4406, members.cumulativeCounts({ 4: 1890, 6: 402, 14: 33 })).text).toBe(
+      '18/16/12',
+    );
+    expect(members.version).toBe(pkg.version);
+  });
+
+  test('is what require gives by the name of the package', () => {
+    const print = `console.log(Object.keys(require('motescale/${file}')).length)`;
+    const count = execFileSync(process.execPath, ['-e', print], { encoding: 'utf8' });
+    expect(Number(count)).toBe(Object.keys(loadScript(path)).length);
+  });
+
+  test('runs in a worker', async () => {
+    const worker = new Worker(`${script}\nrequire('node:worker_threads').parentPort.postMessage(${code});`, {
+      eval: true,
+    });
+    expect(await new Promise((told) => worker.once('message', told))).toBe('18/16/12');
+  });
+
+  test('runs inside a function, in a sandbox that has nothing but the language, its objects frozen', () => {
+    const sandbox = createContext(Object.create(null), { codeGeneration: { strings: true, wasm: false } });
+    runInContext(
+      'delete globalThis.console; [Object, Array, String, Number, Math, Error].forEach(function (each) {' +
+        ' Object.freeze(each); if (each.prototype) Object.freeze(each.prototype); });' +
+        ' Object.freeze(Function.prototype);',
+      sandbox,
+    );
+    const decode = `(function () {\n${script}\nreturn ${code};\n})()`;
+    expect(runInContext(decode, sandbox)).toBe('18/16/12');
+    expect(Object.keys(sandbox)).toEqual([]);
+  });
+
+  test('declares what it holds', () => {
+    const declared = readFileSync(path.replace(/js$/, 'd.ts'), 'utf8');
+    const names = /export \{ (.*) \} from/.exec(declared)?.[1]?.split(', ');
+    expect(names?.sort()).toEqual(Object.keys(loadScript(path)).sort());
+  });
 });
 
 test('scaleNumbers says what an engine without typed arrays lacks', () => {
   const engine = createContext({});
-  runInContext(`Float64Array = undefined;\n${script}`, engine);
+  runInContext(`Float64Array = undefined;\n${readFileSync('dist/scripts/motescale.global.js', 'utf8')}`, engine);
   const found = runInContext('try { motescale.scaleNumbers([1]); } catch (error) { error.message; }', engine);
   expect(found).toContain('an engine with typed arrays; scaleNumber works on all');
+});
+
+describe('the unit script', () => {
+  const whole = loadScript('dist/scripts/motescale.global.js');
+  const unit = loadScript('dist/scripts/motescale.unit.global.js');
+
+  test('gives the states, verdicts and events of the whole library', () => {
+    const expected = unitRun(whole);
+    expect(expected.events.length).toBeGreaterThan(2);
+    expect(unitRun(unit)).toEqual(expected);
+  });
+
+  test('goes on from a state of the whole library, and tells what it does not follow', () => {
+    const follow = [{ id: 'six', figure: { continuousScaleNumberAt: 6 } }];
+    const config = { codes: [{ table: whole.iso4406 }], follow };
+    const followed = whole.prepareMonitor(config);
+    const state = JSON.parse(JSON.stringify(whole.startMonitor(followed)));
+    const prepared = unit.prepareMonitor({ codes: [{ table: unit.iso4406 }] });
+    expect(unit.resumeMonitor(prepared, state).dropped).toEqual(['six']);
+  });
+
+  test('refuses to follow a figure, and says which script can', () => {
+    const follow = [{ id: 'six', figure: { continuousScaleNumberAt: 6 } }];
+    expect(() => unit.prepareMonitor({ codes: [{ table: unit.iso4406 }], follow })).toThrow(
+      /config\.follow: .*motescale\.global\.js does/,
+    );
+  });
+});
+
+describe('docs/scripts.md', () => {
+  const page = readFileSync('docs/scripts.md', 'utf8');
+  const blocks = [...page.matchAll(/```js\n([\s\S]*?)```/g)].map(([, block]) => block as string);
+  const script = readFileSync('dist/scripts/motescale.codes.global.js', 'utf8');
+
+  test.each(blocks)('%s', (block) => {
+    const [, call, expected] = /^(\w.*); \/\/ => (.*)$/m.exec(block) as RegExpExecArray;
+    const found = runInNewContext(`${script}\n${block}\nJSON.stringify([${call}, ${expected}])`);
+    const [actual, wanted] = JSON.parse(found);
+    expect(actual).toEqual(wanted);
+  });
+});
+
+describe('the command that makes a script of one’s own', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'motescale-own-'));
+  afterAll(() => rmSync(folder, { recursive: true }));
+
+  function command(...inputs: string[]): string {
+    const options = { encoding: 'utf8', stdio: ['ignore', 'pipe', 'pipe'] as ['ignore', 'pipe', 'pipe'] };
+    return execFileSync(process.execPath, ['dist/scripts/command.mjs', ...inputs], { ...options, encoding: 'utf8' });
+  }
+
+  test('holds what was named and nothing else', () => {
+    command('classify', 'cumulativeCounts', 'gost17216', '--out', join(folder, 'own.js'), '--global', 'own');
+    const own = loadScript(join(folder, 'own.js'), 'own');
+    expect(Object.keys(own).sort()).toEqual(['classify', 'cumulativeCounts', 'gost17216']);
+    const counts = own.cumulativeCounts({ 5: 1000, 10: 120, 25: 10, 50: 2, 100: 0 }, { sizing: 'microscope' });
+    expect(own.classify(own.gost17216, counts).text).toMatch(/^\d+$/);
+    expect(readFileSync(join(folder, 'own.js'), 'utf8')).not.toContain('NAS 1638');
+  });
+
+  test('tables of their own script serve the unit script', () => {
+    command('nas1638', '--out', join(folder, 'tables.js'), '--global', 'tables');
+    const { nas1638 } = loadScript(join(folder, 'tables.js'), 'tables');
+    const unit = loadScript('dist/scripts/motescale.unit.global.js');
+    const prepared = unit.prepareMonitor({ codes: [{ table: nas1638, target: '7' }] });
+    const counts = unit.cumulativeCounts({ 4: 1308, 6: 434, 14: 43, 21: 12.5, 38: 1.1, 70: 0.3 });
+    const { verdict } = unit.advanceMonitor(prepared, unit.startMonitor(prepared), { time: 0, counts });
+    expect(verdict.codes[0].text).toBe('8');
+  });
+
+  test.each([
+    ['an unknown name', ['clasify'], 'motescale has no clasify'],
+    ['no name', [], 'motescale-script NAME...'],
+    ['a global that is no name', ['classify', '--global', '1x'], 'is no name of a variable'],
+    ['a file that is no script', ['classify', '--out', 'a.txt'], 'does not end in .js'],
+  ])('refuses %s', (_what, inputs, message) => {
+    expect(() => command(...inputs)).toThrow(message);
+  });
 });

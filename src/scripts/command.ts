@@ -1,0 +1,53 @@
+#!/usr/bin/env node
+/**
+ * `npx motescale-script classify iso4406 --out lock.js`: a script in ES5 of the named parts of `motescale` and of
+ * nothing else.
+ */
+import { writeFileSync } from 'node:fs';
+import { basename } from 'node:path';
+import { parseArgs } from 'node:util';
+
+/** The library beside this file in the package. */
+const motescale: { readonly version: string } = await import(new URL('../index.js', import.meta.url).href);
+
+const usage = `motescale-script NAME... [--out FILE] [--global NAME]
+
+Writes a script in ES5 that holds the named members of motescale: functions and tables.
+  --out FILE      the script; its readable twin and its source map go beside it (motescale.own.js)
+  --global NAME   the name of the one global it makes (motescale)
+Beside motescale it needs esbuild, terser and TypeScript 6: npm i -D esbuild terser typescript@6
+Example: npx motescale-script cumulativeCounts classify iso4406 --out gate.js`;
+
+function stop(message: string): never {
+  console.error(message);
+  process.exit(1);
+}
+
+const { values, positionals } = parseArgs({
+  allowPositionals: true,
+  options: {
+    out: { type: 'string', default: 'motescale.own.js' },
+    global: { type: 'string', default: 'motescale' },
+    help: { type: 'boolean', default: false },
+  },
+});
+
+if (values.help || positionals.length === 0) stop(usage);
+const unknown = positionals.filter((name) => !(name in motescale));
+if (unknown.length > 0) stop(`motescale has no ${unknown.join(', ')}. It has: ${Object.keys(motescale).join(' ')}`);
+if (!/^[A-Za-z_$][\w$]*$/.test(values.global)) stop(`--global: ${values.global} is no name of a variable`);
+if (!values.out.endsWith('.js')) stop(`--out: ${values.out} does not end in .js`);
+
+const { makeScript } = await import('./make.ts').catch((error: Error) => stop(`${error.message}\n\n${usage}`));
+const file = basename(values.out, '.js');
+const { code, readable, map } = await makeScript({
+  contents: `export { ${[...new Set(positionals)].join(', ')} } from 'motescale';`,
+  file,
+  global: values.global,
+  banner: `motescale ${motescale.version}: a selection. MIT licence.`,
+});
+const place = values.out.slice(0, -'.js'.length);
+writeFileSync(values.out, code);
+writeFileSync(`${place}.readable.js`, readable);
+writeFileSync(`${values.out}.map`, map);
+console.log(`${values.out}: ${code.length} bytes`);

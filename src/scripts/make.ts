@@ -1,0 +1,106 @@
+/**
+ * Makes a script in ES5 of the library, or of a part: one global and nothing beside it, for pages and for engines
+ * without modules.
+ *
+ * Bundled by esbuild, lowered to ES5 by TypeScript (which turns `for...of` over arrays into index loops), made small by
+ * terser. What TypeScript wrote stands beside it as the readable twin, and the source map leads there.
+ */
+import { build, type Plugin } from 'esbuild';
+import { minify } from 'terser';
+import ts from 'typescript';
+
+export interface Wanted {
+  /** A module whose exports become the members of the global. */
+  readonly contents: string;
+  /** Name of the file without ending. */
+  readonly file: string;
+  /** Name of the global. */
+  readonly global: string;
+  /** First words of the file, without the marks of a comment. */
+  readonly banner: string;
+  /** Files of the sources replaced by others: what the path ends with, and the file that stands in. */
+  readonly instead?: Readonly<Record<string, string>>;
+}
+
+export interface Script {
+  /** The members of the global. */
+  readonly names: readonly string[];
+  readonly code: string;
+  readonly readable: string;
+  readonly map: string;
+}
+
+function standIns(instead: Readonly<Record<string, string>>): Plugin {
+  return {
+    name: 'stand-ins',
+    setup({ onResolve }) {
+      onResolve({ filter: /\.ts$/ }, ({ path, resolveDir }) => {
+        const found = Object.keys(instead).find((ending) => path.endsWith(ending));
+        return found === undefined ? null : { path: `${resolveDir.replace(/\/src\/.*/, '')}/${instead[found]}` };
+      });
+    },
+  };
+}
+
+/** `export { a, b as c };` at the end of a bundle becomes the object that is returned. */
+function returning(bundle: string): { readonly text: string; readonly names: string[] } {
+  const start = bundle.lastIndexOf('export {');
+  const pairs = bundle.slice(start + 'export {'.length, bundle.lastIndexOf('}')).split(',');
+  const members = pairs.map((pair) => {
+    const [inner = '', outer = inner] = pair.trim().split(' as ');
+    return { inner, outer };
+  });
+  const object = members.map(({ inner, outer }) => `  ${outer}: ${inner}`).join(',\n');
+  return { text: `${bundle.slice(0, start)}return {\n${object}\n};\n`, names: members.map(({ outer }) => outer) };
+}
+
+/**
+ * A template becomes a sum of texts, which is shorter than the calls of `concat` that TypeScript makes of it. No part
+ * of one is a Symbol.
+ */
+const addedTexts: ts.TransformerFactory<ts.SourceFile> = (context) => (source) => {
+  const { factory } = context;
+  const visit = (node: ts.Node): ts.Node => {
+    const inner = ts.visitEachChild(node, visit, context);
+    if (!ts.isTemplateExpression(inner)) return inner;
+    let sum: ts.Expression = factory.createStringLiteral(inner.head.text);
+    for (const { expression, literal } of inner.templateSpans) {
+      sum = factory.createAdd(sum, factory.createParenthesizedExpression(expression));
+      if (literal.text !== '') sum = factory.createAdd(sum, factory.createStringLiteral(literal.text));
+    }
+    return factory.createParenthesizedExpression(sum);
+  };
+  return ts.visitEachChild(source, visit, context);
+};
+
+export async function makeScript({ contents, file, global, banner, instead = {} }: Wanted): Promise<Script> {
+  const { outputFiles } = await build({
+    stdin: { contents, resolveDir: process.cwd(), loader: 'ts' },
+    bundle: true,
+    format: 'esm',
+    // `?.` and `??` come out shorter from esbuild than from TypeScript
+    target: 'es2019',
+    legalComments: 'none',
+    plugins: [standIns(instead)],
+    write: false,
+  });
+  const { text, names } = returning((outputFiles[0] as { text: string }).text);
+  const lowered = ts.transpileModule(text, {
+    compilerOptions: { target: ts.ScriptTarget.ES5, module: ts.ModuleKind.None, ignoreDeprecations: '6.0' },
+    transformers: { before: [addedTexts] },
+  }).outputText;
+  // In one function, so that a script joined to it neither turns strict nor meets TypeScript's helpers.
+  const readable = `/*!\n * ${banner}\n */
+var ${global} = (function () {\n${lowered}})();
+if (typeof module === 'object' && module && typeof exports === 'object') module.exports = ${global};\n`;
+  const small = await minify(
+    { [`${file}.readable.js`]: readable },
+    {
+      ecma: 5,
+      compress: { passes: 2, pure_getters: true, keep_fargs: false },
+      format: { comments: /^!/ },
+      sourceMap: { filename: `${file}.js`, url: `${file}.js.map` },
+    },
+  );
+  return { names, code: small.code as string, readable, map: small.map as string };
+}

@@ -1,0 +1,51 @@
+/** The scripts of the package, written to dist/scripts/. */
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import pkg from '../../package.json' with { type: 'json' };
+import { makeScript } from './make.ts';
+
+export const folder = 'dist/scripts';
+
+const withoutTrends = 'src/scripts/withoutTrends.ts';
+
+/** What each script holds, and what stands in for parts of it. */
+const scripts = {
+  'motescale.global': { source: 'src/index.ts', of: 'all but exact, schema and german', instead: {} },
+  'motescale.codes.global': { source: 'src/scripts/codes.ts', of: 'codes', instead: {} },
+  'motescale.unit.global': {
+    source: 'src/scripts/unit.ts',
+    of: 'a machine watched',
+    instead: { 'trend/change/advance.ts': withoutTrends, 'trend/autocorrelatedTrend.ts': withoutTrends },
+  },
+} as const;
+
+/** Which script, which version, under which licence; whose, as the licence says. */
+function bannerOf(of: string): string {
+  const holder = /^Copyright .*$/m.exec(readFileSync('LICENSE', 'utf8'))?.[0];
+  return `${pkg.name} ${pkg.version}: ${of}. ${pkg.license} licence. ${holder}`;
+}
+
+/** For TypeScript: what the script holds, as a global and as what `require` gives. */
+function declarationOf(names: readonly string[]): string {
+  const values = `export { ${names.join(', ')} } from '../index.cjs';`;
+  return `export type * from '../index.cjs';\n${values}\nexport as namespace motescale;\n`;
+}
+
+export async function writeScripts(): Promise<void> {
+  mkdirSync(folder, { recursive: true });
+  // The scripts are no ES modules, whatever the rest of the package is.
+  writeFileSync(`${folder}/package.json`, '{ "type": "commonjs" }\n');
+  for (const [file, { source, of, instead }] of Object.entries(scripts)) {
+    const contents = `export * from './${source}';`;
+    const { names, code, readable, map } = await makeScript({
+      contents,
+      file,
+      global: 'motescale',
+      banner: bannerOf(of),
+      instead,
+    });
+    writeFileSync(`${folder}/${file}.js`, code);
+    writeFileSync(`${folder}/${file}.readable.js`, readable);
+    writeFileSync(`${folder}/${file}.js.map`, map);
+    writeFileSync(`${folder}/${file}.d.ts`, declarationOf(names));
+  }
+}

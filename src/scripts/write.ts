@@ -26,8 +26,9 @@ function bannerOf(of: string): string {
 
 /** For TypeScript: what the script holds, as a global and as what `require` gives. */
 function declarationOf(names: readonly string[]): string {
-  const values = `export { ${names.join(', ')} } from '../index.cjs';`;
-  return `export type * from '../index.cjs';\n${values}\nexport as namespace motescale;\n`;
+  const library = `'../index.cjs'`;
+  const values = `export { ${names.join(', ')} } from ${library};`;
+  return `export type * from ${library};\n${values}\nexport as namespace motescale;\n`;
 }
 
 export async function writeScripts(): Promise<void> {

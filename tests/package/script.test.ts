@@ -1,6 +1,6 @@
 /**
- * The ES5 scripts as pages, servers, workers and small engines load them: one global, and nothing changed for the script
- * after it.
+ * The ES5 scripts as pages, servers, workers and small engines load them: one global, and nothing changed for the
+ * script after it.
  */
 import { execFileSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';

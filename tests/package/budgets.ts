@@ -24,9 +24,9 @@ export const budgets: Readonly<Record<string, number>> = {
   "export * from 'motescale/german'": 8000,
   "export * from 'motescale/schema'": 30600,
   "export * from 'motescale/exact'": 17200,
-  'dist/scripts/motescale.global.js': 145000,
+  'dist/scripts/motescale.global.js': 151500,
   'dist/scripts/motescale.codes.global.js': 8700,
-  'dist/scripts/motescale.unit.global.js': 38000,
+  'dist/scripts/motescale.unit.global.js': 43500,
 };
 
 /** Entries that may bring in a dependency, and which. */

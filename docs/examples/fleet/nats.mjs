@@ -71,7 +71,7 @@ export async function natsEngine(servers) {
       consumers[part] ??= await js.consumers.get('INPUTS', `part-${part}`);
       const { num_pending: waiting, num_ack_pending: given } = await consumers[part].info();
       const free = Math.min(waiting, batchSize - given);
-      const messages = free > 0 ? await pull(consumers[part], free, 10000) : [];
+      const messages = free > 0 ? await pull(consumers[part], free, 2000) : [];
       if (messages.length > 0) return batchOf(messages);
       if (given > 0) inHand.push(part);
       part = (part + 1) % parts;
@@ -121,8 +121,10 @@ export async function natsEngine(servers) {
   }
 
   async function settle(unit, kept, outbox, revisions) {
-    for (const { msgID, ...told } of outbox)
-      await js.publish(`told.${unit}`, JSON.stringify({ unit, ...told }), { msgID });
+    const publishing = outbox.map(({ msgID, ...told }) =>
+      js.publish(`told.${unit}`, JSON.stringify({ unit, ...told }), { msgID }),
+    );
+    await Promise.all(publishing);
     await put(unit, { ...kept, outbox: [] }, revisions);
   }
 

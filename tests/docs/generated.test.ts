@@ -55,6 +55,11 @@ test.each(['service', 'files', 'sqlite'])('docs/service.md shows %s.mjs as it ru
   makePart('docs/service.md', name, `\`\`\`js\n${code}\`\`\``);
 });
 
+test('docs/fleet.md shows the loop of a worker as it runs', async () => {
+  const code = readFileSync('docs/examples/fleet/worker.mjs', 'utf8');
+  await expectPart('docs/fleet.md', 'worker', `\`\`\`js\n${code}\`\`\``);
+});
+
 describe('docs/commissioning.md', () => {
   test('the data of the example', () => {
     const { tank, oil, pump, sensor, wanted, pressureLine, returnLine, offLine, bottle, target } = gate;

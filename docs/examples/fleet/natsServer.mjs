@@ -2,9 +2,11 @@
 import { execFileSync, spawn } from 'node:child_process';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { DeliverPolicy } from '@nats-io/jetstream';
-import { holdMs, natsClient, natsEngine, publish, setUp } from './nats.mjs';
+import { holdMs, inputStream, natsClient, natsEngine, publish, setUp } from './nats.mjs';
+import { parts } from './parts.mjs';
 
 const nodes = [0, 1, 2];
+const inputStreams = Array.from({ length: parts }, (_, part) => inputStream(part));
 const clientPort = (i) => 24222 + i;
 const clusterPort = (i) => 26222 + i;
 
@@ -75,12 +77,13 @@ export async function nats(folder) {
     begin: (all) => Promise.all(all.map(({ unit, kept }) => kv.put(unit, JSON.stringify({ ...kept, outbox: [] })))),
     async left() {
       let left = 0;
-      for await (const consumer of jsm.consumers.list('INPUTS'))
-        left += consumer.num_pending + consumer.num_ack_pending;
+      for (const stream of inputStreams)
+        for await (const consumer of jsm.consumers.list(stream))
+          left += consumer.num_pending + consumer.num_ack_pending;
       return left;
     },
     async killLeader() {
-      const { leader } = (await jsm.streams.info('INPUTS')).cluster;
+      const { leader } = (await jsm.streams.info(inputStreams[0])).cluster;
       const i = Number(leader.slice(1));
       servers[i].kill('SIGKILL');
       await sleep(1000);
@@ -103,7 +106,9 @@ export async function nats(folder) {
     },
     async size() {
       const of = async (stream) => (await jsm.streams.info(stream)).state.bytes;
-      const [inputs, records, told] = [await of('INPUTS'), await of('KV_units'), await of('TOLD')];
+      const [records, told] = [await of('KV_units'), await of('TOLD')];
+      let inputs = 0;
+      for (const stream of inputStreams) inputs += await of(stream);
       return `bytes on each of three servers: inputs ${inputs}, records ${records}, events and buckets ${told}`;
     },
   };

@@ -31,10 +31,11 @@ export function postgresEngine(connection) {
     return client.query(text, values);
   }
 
-  /** Tries the parts in turn, the one of last time first. */
+  /** Tries the parts in turn, each time from the next one on, so that none is forgotten. */
   async function take() {
     const db = await open();
     for (let tried = 0; tried < parts; tried += 1) {
+      part = (part + 1) % parts;
       await db.query('begin');
       const lock = 'select pg_try_advisory_xact_lock($1, $2) as held';
       if ((await db.query(lock, [lockSpace, part])).rows[0].held) {
@@ -44,7 +45,6 @@ export function postgresEngine(connection) {
           return { part, inputs: rows.map(({ unit, seq, payload }) => ({ unit, seq: Number(seq), text: payload })) };
       }
       await db.query('rollback');
-      part = (part + 1) % parts;
     }
     return null;
   }

@@ -55,9 +55,9 @@ test.each(['service', 'files', 'sqlite'])('docs/service.md shows %s.mjs as it ru
   makePart('docs/service.md', name, `\`\`\`js\n${code}\`\`\``);
 });
 
-test('docs/fleet.md shows the loop of a worker as it runs', async () => {
+test('docs/fleet.md shows the loop of a worker as it runs', () => {
   const code = readFileSync('docs/examples/fleet/worker.mjs', 'utf8');
-  await expectPart('docs/fleet.md', 'worker', `\`\`\`js\n${code}\`\`\``);
+  makePart('docs/fleet.md', 'worker', `\`\`\`js\n${code}\`\`\``);
 });
 
 describe('docs/commissioning.md', () => {

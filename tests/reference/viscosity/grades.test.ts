@@ -17,7 +17,7 @@ import {
 } from '../../../src/viscosity/index.ts';
 import grades from './grades.json' with { type: 'json' };
 
-describe(grades.iso3448.source, () => {
+describe(grades.iso3448.source.document, () => {
   test.each(grades.iso3448.rows as [number, number, number, number][])('VG %d', (grade, middle, least, most) => {
     expect(isoGradeLimits(grade)).toEqual({ grade, middle, least, most });
     for (const inside of [least, middle, most]) expect(isoGrade(inside)).toEqual({ grade });
@@ -37,7 +37,7 @@ describe(grades.iso3448.source, () => {
   });
 });
 
-describe(grades.agma9005.source, () => {
+describe(grades.agma9005.source.document, () => {
   test.each(grades.agma9005.rows as [string, 40 | 100, number, number][])('%s', (grade, celsius, least, most) => {
     expect(agmaGradeLimits(grade)).toEqual({ grade, celsius, least, most });
     for (const inside of [least, most]) {
@@ -57,7 +57,7 @@ describe(grades.agma9005.source, () => {
   });
 });
 
-describe(grades.j300.source, () => {
+describe(grades.j300.source.document, () => {
   const rows = grades.j300.rows as [string, number, number | null, number | null, ...(number | null)[]][];
 
   test('every cell', () => {
@@ -101,7 +101,7 @@ describe(grades.j300.source, () => {
   });
 });
 
-describe.each(grades.j306)('$source', ({ edition, rows }) => {
+describe.each(grades.j306)('SAE J306, $edition', ({ edition, rows }) => {
   const table = edition === '2019' ? saeJ306Table2019 : saeJ306Table2005;
   const options = { edition: edition as SaeGearEdition };
 

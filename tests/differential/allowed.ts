@@ -2,6 +2,7 @@
  * What may differ from 0.1.0, and why: each reason stands word for word in docs/changelog.md. All else is equal to the
  * bit.
  */
+import { openChange } from '../../src/monitor/means.ts';
 import { type Difference, isThrown, type Thrown } from './compare.ts';
 
 export interface Allowed {
@@ -392,8 +393,10 @@ export const allowed: readonly Allowed[] = [
       const [, place] = /^\.verdict\.trends\[(\d+)\]\.trend\.perDay$/.exec(path) ?? [];
       if (name !== 'advanceMonitor' || place === undefined) return false;
       const { blockMs } = (inputs[0] as { follow: { blockMs: number }[] }).follow[Number(place)] as { blockMs: number };
-      const { state } = endAfter as { state: { followed: { change: { unit: number } }[] } };
-      const unit = 10 ** (state.followed[Number(place)]?.change.unit ?? -Infinity);
+      const { state } = endAfter as { state: { followed: { change: string }[] } };
+      const means = openChange(state.followed[Number(place)]?.change ?? '').ring;
+      // seven digits of the largest
+      const unit = 10 ** (Math.ceil(Math.log10(Math.max(...means.map((mean) => Math.abs(mean ?? 0))))) - 7);
       const most = (unit * 86400000) / blockMs + 1e-6 * Math.abs(before as number);
       return Math.abs((before as number) - (after as number)) <= most;
     },

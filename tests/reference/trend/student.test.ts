@@ -1,30 +1,11 @@
 /**
- * Student's t against the printed table, and the variance of sums of dependent points against the sum over all pairs.
+ * Student's t against its closed forms, and the variance of sums of dependent points against the sum over all pairs.
  */
 import { describe, expect, test } from 'vitest';
 import { studentBeyond, studentLimit } from '../../../src/numeric/student.ts';
 import { dependentSum, fadings, layoutOf } from '../../../src/trend/dependence/layout.ts';
 
-/**
- * NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.2, upper critical values of Student's t: columns 0.90, 0.95,
- * 0.975, 0.99, 0.995.
- */
-const table: readonly (readonly [number, readonly number[]])[] = [
-  [1, [3.078, 6.314, 12.706, 31.821, 63.657]],
-  [2, [1.886, 2.92, 4.303, 6.965, 9.925]],
-  [5, [1.476, 2.015, 2.571, 3.365, 4.032]],
-  [10, [1.372, 1.812, 2.228, 2.764, 3.169]],
-  [30, [1.31, 1.697, 2.042, 2.457, 2.75]],
-  [100, [1.29, 1.66, 1.984, 2.364, 2.626]],
-];
-
 describe("Student's t", () => {
-  test.each(table)('%d degrees of freedom, as printed', (freedom, row) => {
-    [0.2, 0.1, 0.05, 0.02, 0.01].forEach((risk, i) => {
-      expect(Math.abs(studentLimit(risk, freedom) - (row[i] as number))).toBeLessThanOrEqual(0.00051);
-    });
-  });
-
   test('closed forms: 1 degree (arc tangent), 2 degrees (square root), 4 degrees', () => {
     for (const t of [0.01, 0.3, 1, 2.5, 9, 400]) {
       const near = (freedom: number, wanted: number) =>

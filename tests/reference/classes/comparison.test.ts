@@ -1,36 +1,9 @@
-import { describe, expect, test } from 'vitest';
-import {
-  as4059Cumulative,
-  as4059Differential,
-  type ClassTable,
-  classTable,
-  gost17216,
-  iso4406,
-  iso4406Microscope,
-  likelyClasses,
-  limitsOf,
-  nas1638,
-} from '../../../src/codes/index.ts';
+import { expect, test } from 'vitest';
+import { classTable, likelyClasses } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import table4 from '../counts/iso16889-table4.json' with { type: 'json' };
 import correspondence from './correspondence.json' with { type: 'json' };
 import gostSecond from './gost-second-transcription.json' with { type: 'json' };
-
-const tables: Record<string, ClassTable> = { as4059Cumulative, as4059Differential, gost17216, nas1638 };
-
-describe.each(Object.entries(correspondence))('printed correspondence: %s', (_name, published) => {
-  const table = tables[published.to] as ClassTable;
-
-  test.each(published.rows)('%s and class %s: within one class of likelyClasses', (code, className) => {
-    const threePart = (code as string).split('/').length === 3;
-    const known = threePart ? limitsOf(iso4406, code as string) : limitsOf(iso4406Microscope, code as string);
-    const span = likelyClasses(table, known);
-    const index = (name: string) => (name.startsWith('>') ? table.classes.length : table.classes.indexOf(name));
-    const printed = index(className as string);
-    expect(printed).toBeGreaterThanOrEqual(index(span.lowest) - 1);
-    expect(printed).toBeLessThanOrEqual(index(span.highest) + 1);
-  });
-});
 
 test('the Russian annex: a second transcription has the same rows', () => {
   const { russianGost, russianAs4059 } = correspondence;

@@ -1,0 +1,4 @@
+import { testRows } from '../ledger.ts';
+import { rows } from './rows.ts';
+
+testRows(rows);

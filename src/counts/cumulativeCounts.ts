@@ -37,8 +37,8 @@ export interface RawCount {
  * Raw counts are related to the undiluted oil: perMl = counted x dilution / volumeMl, rounded once, to the nearest
  * double.
  *
- * Range: sizes from 0.001 to 100,000 µm, written as plain decimals; counts from 0 to 1e12 per mL; volumes from 1e-12 to
- * 1e9 mL; dilution from 1 to 1e9.
+ * Range: 1 to 1,000 sizes from 0.001 to 100,000 µm, written as plain decimals; counts from 0 to 1e12 per mL; volumes
+ * from 1e-12 to 1e9 mL; dilution from 1 to 1e9.
  *
  * @throws `empty`, `wrong_type`, `not_a_number`, `infinite`, `negative`, `out_of_range`, `not_an_integer` (raw counts),
  * `unknown_sizing`, `unknown_option`, `missing_volume` (a dilution without a volume), `sizes_out_of_order` (the same
@@ -89,11 +89,17 @@ function nameOfSize(key: string): string {
   return String(Number(key)) === key ? `counts[${key}]` : `counts['${key}']`;
 }
 
+/** More sizes than any counter tells apart; to sort a hundred thousand takes a small engine seconds. */
+const mostSizes = 1000;
+
 /** The keys of the record, in order of size. */
 function sizeKeys(counts: Readonly<Record<number, number>>): string[] {
   requireObject(counts, 'counts', 'counts by size, such as { 4: 1890, 6: 402, 14: 33 }');
   const keys = Object.keys(counts);
   if (keys.length === 0) throw motescaleError('empty', 'counts', counts, 'a count for at least one size');
+  if (keys.length > mostSizes) {
+    throw motescaleError('out_of_range', 'counts', `${keys.length} sizes`, `at most ${mostSizes} sizes`);
+  }
   for (const key of keys) {
     if (!/^\d+(\.\d+)?$/.test(key))
       throw motescaleError('wrong_type', 'counts', key, 'sizes in µm as plain decimal numbers');

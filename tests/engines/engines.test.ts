@@ -3,7 +3,7 @@ import { rmSync } from 'node:fs';
 import { createContext, runInContext } from 'node:vm';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { full } from '../volume.ts';
-import { engines, onPath, type Programs, writePrograms } from './engines.ts';
+import { engines, onPath, type Programs, runLimit, writePrograms } from './engines.ts';
 import { casesScript, walkProgram } from './program.ts';
 
 /** In CI an engine that is not there is a failure. */
@@ -105,17 +105,21 @@ describe('the digest tells apart', () => {
 describe.each(engines)('$name', (engine) => {
   const absent = missing.includes(engine);
 
-  test.skipIf(absent && !all)('gives the same bits', async () => {
-    expect(absent, `${engine.command} is not on the PATH`).toBe(false);
-    const lines = linesOf(await engine.run(programs));
-    const differs = Object.keys(engine.differs ?? {});
-    for (const name of engine.lacks ?? []) expect(lines.get(name), name).toBe('absent');
-    for (const name of differs) expect(lines.get(name), `${name} differs no longer`).not.toBe(expected.get(name));
-    const apart = [...differs, ...(engine.lacks ?? []), ...(differs.length > 0 ? ['whole'] : [])];
-    const alike = (all: Map<string, string>) =>
-      Object.fromEntries(
-        [...all].filter(([line]) => !apart.includes(line.split(' ')[line.startsWith('stray ') ? 1 : 0] ?? '')),
-      );
-    expect(alike(lines)).toEqual(alike(expected));
-  });
+  test.skipIf(absent && !all)(
+    'gives the same bits',
+    async () => {
+      expect(absent, `${engine.command} is not on the PATH`).toBe(false);
+      const lines = linesOf(await engine.run(programs));
+      const differs = Object.keys(engine.differs ?? {});
+      for (const name of engine.lacks ?? []) expect(lines.get(name), name).toBe('absent');
+      for (const name of differs) expect(lines.get(name), `${name} differs no longer`).not.toBe(expected.get(name));
+      const apart = [...differs, ...(engine.lacks ?? []), ...(differs.length > 0 ? ['whole'] : [])];
+      const alike = (all: Map<string, string>) =>
+        Object.fromEntries(
+          [...all].filter(([line]) => !apart.includes(line.split(' ')[line.startsWith('stray ') ? 1 : 0] ?? '')),
+        );
+      expect(alike(lines)).toEqual(alike(expected));
+    },
+    runLimit,
+  );
 });

@@ -3,8 +3,10 @@
  */
 import { execFileSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { delimiter, join, resolve } from 'node:path';
+import puppeteer from 'puppeteer-core';
 import { getQuickJS } from 'quickjs-emscripten';
 
 export interface Engine {
@@ -15,7 +17,12 @@ export interface Engine {
   readonly lacks?: readonly string[];
   /** Functions whose digest is known to differ, and why. Each must differ: a cured one leaves the list. */
   readonly differs?: Readonly<Record<string, string>>;
-  /** The report of the walk. */
+  /** The library comes as modules: no other script can be run this way. */
+  readonly modules?: true;
+  /** The command and what it is given, to run a script in a process of its own. */
+  readonly argv?: (file: string) => readonly string[];
+  version(): string;
+  /** What the script `whole` leaves in the global `walked`. */
   run(program: Programs): string | Promise<string>;
 }
 
@@ -42,12 +49,40 @@ export function onPath(command: string): string | null {
   return places.find((place) => existsSync(place)) ?? null;
 }
 
-function output(command: string, inputs: readonly string[]): string {
+/**
+ * How long a run may take, in ms. The walk takes the slowest engine about 10 s of a core to itself; on a machine that
+ * does much else, many times that. The limit only ends what hangs.
+ */
+export const runLimit = 400_000;
+
+export function output(command: string, inputs: readonly string[]): string {
   return execFileSync(command, inputs, {
     encoding: 'utf8',
     stdio: ['ignore', 'pipe', 'pipe'],
-    timeout: 100_000,
+    timeout: runLimit,
+    maxBuffer: 64 * 1024 * 1024,
   }).trim();
+}
+
+/** An engine with a command that runs a script and prints. */
+function onCommand(
+  name: string,
+  argv: (file: string) => readonly string[],
+  more: Omit<Engine, 'name' | 'command' | 'run'>,
+): Engine {
+  const command = argv('')[0] as string;
+  const run = ({ whole }: Programs) => output(command, argv(whole).slice(1));
+  return { name, command: command === process.execPath ? null : command, argv, run, ...more };
+}
+
+/** The version of Debian's package. */
+function ofPackage(name: string): () => string {
+  return () => output('dpkg-query', ['-s', name]).replace(/^[\s\S]*\nVersion: ([^-\n]*)[\s\S]*$/, '$1');
+}
+
+/** The first number with dots that the command prints of itself. */
+function ofCommand(command: string): () => string {
+  return () => /\d+(\.\d+)+/.exec(output(command, ['--version']))?.[0] ?? '';
 }
 
 /** Runs the cases on the library as Node's own modules. */
@@ -80,11 +115,34 @@ export function showPage(browser: string, page: string, profile: string): string
   return output(browser, ['--headless', '--no-sandbox', ...quiet, ...still, '--dump-dom', `file://${page}`]);
 }
 
+async function inFirefox(programs: Programs): Promise<string> {
+  const page = join(programs.folder, 'firefox.html');
+  writeFileSync(page, `<!doctype html><meta charset="utf-8"><script src="${programs.whole}"></script>`);
+  const executablePath = onPath('firefox-esr') as string;
+  const browser = await puppeteer.launch({
+    browser: 'firefox',
+    executablePath,
+    timeout: runLimit,
+    protocolTimeout: runLimit,
+  });
+  try {
+    const tab = await browser.newPage();
+    await tab.goto(`file://${page}`, { timeout: runLimit });
+    return (await tab.evaluate('walked')) as string;
+  } finally {
+    await browser.close();
+  }
+}
+
+const nodeVersion = () => process.version.slice(1);
+
 export const engines: readonly Engine[] = [
-  { name: 'Node', command: null, run: ({ whole }) => output(process.execPath, [whole]) },
+  onCommand('Node', (file) => [process.execPath, file], { version: nodeVersion }),
   {
     name: 'Node, ES modules',
     command: null,
+    modules: true,
+    version: nodeVersion,
     run: (programs) =>
       throughModules(
         programs,
@@ -97,6 +155,8 @@ export const engines: readonly Engine[] = [
   {
     name: 'Node, CommonJS',
     command: null,
+    modules: true,
+    version: nodeVersion,
     run: (programs) =>
       throughModules(
         programs,
@@ -104,15 +164,21 @@ export const engines: readonly Engine[] = [
         `const motescale = require(${JSON.stringify(resolve('dist/index.cjs'))});`,
       ),
   },
-  { name: 'QuickJS', command: null, run: inQuickJs },
-  { name: 'Duktape', command: 'duk', run: ({ whole }) => output('duk', [whole]) },
+  onCommand('Deno', (file) => ['deno', 'run', file], { version: ofCommand('deno') }),
+  { name: 'Chromium', command: 'chromium', version: ofCommand('chromium'), run: inChromium },
+  { name: 'Firefox', command: 'firefox-esr', version: ofCommand('firefox-esr'), run: inFirefox },
+  onCommand('SpiderMonkey (gjs)', (file) => ['gjs', file], { version: ofCommand('gjs') }),
+  onCommand('JavaScriptCore (jsc)', (file) => ['jsc', file], { version: ofPackage('libjavascriptcoregtk-4.0-bin') }),
+  onCommand('Hermes', (file) => ['hermes', file], { version: () => '0.12.0' }),
   {
-    name: 'mujs',
-    command: 'mujs',
-    lacks: ['scaleNumbers', 'classifyColumns', 'csvColumns'],
-    run: ({ whole }) => output('mujs', [whole]),
+    name: 'QuickJS',
+    command: null,
+    version: () => `in quickjs-emscripten ${createRequire(import.meta.url)('quickjs-emscripten/package.json').version}`,
+    run: inQuickJs,
   },
-  { name: 'SpiderMonkey', command: 'gjs', run: ({ whole }) => output('gjs', [whole]) },
-  { name: 'Deno', command: 'deno', run: ({ whole }) => output('deno', ['run', whole]) },
-  { name: 'Chromium', command: 'chromium', run: inChromium },
+  onCommand('Duktape', (file) => ['duk', file], { version: ofPackage('duktape') }),
+  onCommand('mujs', (file) => ['mujs', file], {
+    version: ofPackage('mujs'),
+    lacks: ['scaleNumbers', 'classifyColumns', 'csvColumns'],
+  }),
 ];

@@ -20,7 +20,7 @@ const entryOf = (files: readonly string[]) =>
   ].join('\n');
 
 /** Prints where the engine has a way to print; a page shows it, and others read the global. */
-const ending = `
+export const ending = `
 if (typeof document === 'object') document.title = walked;
 else if (typeof print === 'function') print(walked);
 else if (typeof console === 'object') console.log(walked);

@@ -26,6 +26,7 @@ const cases: readonly [string, string, () => unknown][] = [
   ['wrong_type', 'counts', () => cumulativeCounts(any([1890, 402]))],
   ['wrong_type', 'counts', () => cumulativeCounts(any({ four: 1 }))],
   ['wrong_type', 'counts', () => cumulativeCounts(any({ '-4': 1 }))],
+  ['out_of_range', 'counts', () => cumulativeCounts(Object.fromEntries([...Array(1001)].map((_, i) => [i + 1, 1])))],
   ['wrong_type', 'counts', () => cumulativeCounts(any({ '0x6': 1 }))],
   ['wrong_type', 'counts', () => cumulativeCounts(any({ ' 7 ': 1 }))],
   ['wrong_type', 'counts', () => cumulativeCounts(any({ '1e1': 1 }))],

@@ -50,7 +50,7 @@ export function walk(motescale: Library): void {
     walkTexts(motescale, table);
     walkClasses(motescale, table);
     walkIntervals(motescale, table, next);
-    for (let i = 0; i < 24; i += 1) walkSample(motescale, table, tables[(i + 1) % tables.length] as ClassTable, next);
+    for (let i = 0; i < 16; i += 1) walkSample(motescale, table, tables[(i + 1) % tables.length] as ClassTable, next);
   }
   walkScale(motescale, next);
   walkOddInputs(motescale);

@@ -53,10 +53,11 @@ function walkSample(motescale: Library, next: Next, sizes: readonly number[]): v
 }
 
 function walkStatistics(motescale: Library, next: Next): void {
-  const counted = [0, 1, 2, 3, 5, 7, 10, 19, 20, 30, 50, 100, 400, 1000, 12345, 1e6, 1e9, 1e10];
-  for (const n of counted) {
+  for (const n of [0, 1, 2, 3, 5, 7, 10, 19, 20, 30, 50, 100, 400]) {
     for (const confidence of [0.5, 0.95, 0.999]) motescale.countInterval(n, { confidence });
   }
+  // the limits of many take a small engine a tenth of a second and more
+  for (const n of [1000, 12345, 1e6, 1e9, 1e10]) motescale.countInterval(n);
   for (let i = 0; i < 60; i += 1) {
     const a = { counted: next(1 + i * i), volumeMl: (1 + next(40)) / 4 };
     motescale.countsDiffer(a, { counted: next(1 + i * i), volumeMl: 10 });

@@ -1,0 +1,66 @@
+// A gateway: registers of a sensor in, events out. ES5: it runs on every engine, after motescale.unit.global.js.
+// The sensor is invented. Put the registers of your own sensor's data sheet in the place of these.
+//   0, 1   particles of 4 µm(c) and larger counted, high word first     8  flow, mL/min
+//   2, 3   the same of 6 µm(c)                                          9  gauge pressure, kPa
+//   4, 5   the same of 14 µm(c)                                        10  bit 0: the sensor doubts its counts
+//   6      volume counted, 0.1 mL       7  oil temperature, 0.1 °C, signed
+var gateway = (function () {
+  var prepared = motescale.prepareMonitor({
+    codes: [{ table: motescale.iso4406, target: '18/16/13' }],
+    alarms: [
+      { id: 'dirty', type: 'high', figure: { code: 'iso4406' }, setpoint: '19/17/14', onDelayMs: 1800000 },
+      { id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 60, deadband: 3, onDelayMs: 600000 }
+    ],
+    staleAfterMs: 3600000
+  });
+  var state = motescale.startMonitor(prepared);
+
+  // 16 bits with a sign; the next 32 bits without one
+  function signed(word) {
+    return word < 32768 ? word : word - 65536;
+  }
+  function long(words, at) {
+    return words[at] * 65536 + words[at + 1];
+  }
+
+  function readingOf(time, words) {
+    return {
+      time: time,
+      counts: motescale.cumulativeCounts(
+        { 4: long(words, 0), 6: long(words, 2), 14: long(words, 4) },
+        { volumeMl: words[6] / 10 }
+      ),
+      celsius: signed(words[7]) / 10,
+      mlPerMin: words[8],
+      kPa: words[9],
+      qualities: words[10] % 2 === 1 ? { counts: 'uncertain' } : {}
+    };
+  }
+
+  // Registers that make no reading, or none that can be taken, are an event too: a gateway goes on.
+  function take(time, words) {
+    try {
+      var step = motescale.advanceMonitor(prepared, state, readingOf(time, words));
+      state = step.state;
+      return step.events;
+    } catch (error) {
+      if (!motescale.isMotescaleError(error)) throw error;
+      return [{ time: time, event: 'rejected', code: error.code, parameter: error.parameter }];
+    }
+  }
+
+  return {
+    // time in ms since 1970, the registers as a JSON list; the events as a JSON list
+    take: function (time, registers) {
+      return JSON.stringify(take(time, JSON.parse(registers)));
+    },
+    // the state as text, for the flash or the disk
+    save: function () {
+      return JSON.stringify(state);
+    },
+    // goes on from a text that was saved, here or on another engine; throws where the text is damaged
+    restore: function (text) {
+      state = motescale.resumeMonitor(prepared, JSON.parse(text)).state;
+    }
+  };
+})();

@@ -1,0 +1,210 @@
+/**
+ * The gateway of docs/gateways.md: twenty days on every engine, or as many as MOTESCALE_DAYS says; its state handed
+ * from engine to engine; the hosts in C; and the table of the page.
+ */
+import { execFileSync } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { type Engine, engines, onPath, runLimit, writePrograms } from './engines.ts';
+import { followingProgram, gatewayProgram, type Measured, measureProgram, memoryOf, scriptFile } from './measure.ts';
+
+const all = process.env.MOTESCALE_ALL_ENGINES === '1';
+const days = Number(process.env.MOTESCALE_DAYS ?? 20);
+const page = 'docs/gateways.md';
+const running = engines.filter((engine) => engine.modules !== true);
+const absent = (engine: Engine) => engine.command !== null && onPath(engine.command) === null;
+const engineOf = (name: string) => running.find((engine) => engine.name.startsWith(name)) as Engine;
+
+interface Told {
+  readonly saved: string;
+  readonly events: readonly Record<string, unknown>[];
+}
+
+/** Days on one engine, from a state saved before. */
+async function runOn(
+  engine: Engine,
+  from: number,
+  to: number,
+  saved: string | null = null,
+  program = gatewayProgram,
+): Promise<Told> {
+  const restore = saved === null ? '' : `gateway.restore(${JSON.stringify(saved)});`;
+  const run = `var told = runDays(${from}, ${to}); walked = JSON.stringify({ events: told, saved: gateway.save() });`;
+  return JSON.parse(await resultOf(engine, program(`${restore}\n${run}`)));
+}
+
+async function resultOf(engine: Engine, program: string): Promise<string> {
+  const programs = writePrograms(program, '');
+  try {
+    return await engine.run(programs);
+  } finally {
+    rmSync(programs.folder, { recursive: true, force: true });
+  }
+}
+
+let expected: Told;
+
+beforeAll(async () => {
+  expected = await runOn(engineOf('Node'), 0, days);
+}, runLimit);
+
+describe('the days', () => {
+  test('raise each alarm, and hold registers that make no reading', () => {
+    const kinds = new Set(expected.events.map(({ alarm, event }) => `${alarm ?? ''} ${event}`));
+    expect([...kinds]).toEqual(expect.arrayContaining(['hot raised', 'hot returned', 'dirty raised', ' rejected']));
+  });
+
+  test.each(running)(
+    '$name tells the same and remembers the same',
+    async (engine) => {
+      if (absent(engine) && !all) return console.info(`skipped: ${engine.name}`);
+      const told = await runOn(engine, 0, days);
+      expect(told.events).toEqual(expected.events);
+      expect(JSON.parse(told.saved)).toEqual(JSON.parse(expected.saved));
+    },
+    runLimit,
+  );
+});
+
+describe('a state saved on one engine goes on on the next', () => {
+  const ring = ['Node', 'mujs', 'Duktape', 'Hermes', 'SpiderMonkey', 'QuickJS', 'JavaScriptCore'].map(engineOf);
+
+  test(
+    'around all of them, a day each',
+    async () => {
+      const there = ring.filter((engine) => all || !absent(engine));
+      let saved: string | null = null;
+      const events: unknown[] = [];
+      for (let day = 0; day < 20; day += 1) {
+        const told: Told = await runOn(there[day % there.length] as Engine, day, day + 1, saved, followingProgram);
+        events.push(...told.events);
+        saved = told.saved;
+      }
+      const unbroken = await runOn(engineOf('Node'), 0, 20, null, followingProgram);
+      expect(events).toEqual(unbroken.events);
+      expect(JSON.parse(saved as string)).toEqual(JSON.parse(unbroken.saved));
+    },
+    runLimit,
+  );
+});
+
+describe('the hosts in C', () => {
+  let folder: string;
+  let registers: string;
+  let day: Told;
+  const builds = (header: string) => onPath('cc') !== null && existsSync(`/usr/include/${header}`);
+  const gateway = [scriptFile, 'docs/examples/gateways/gateway.js'];
+
+  beforeAll(async () => {
+    folder = mkdtempSync(join(tmpdir(), 'motescale-host-'));
+    // the fourth day is a hot one
+    const lines = `walked = '';
+      for (var i = 0; i < 144; i += 1) walked += (3 * 144 + i) * 600000 + ' ' + registersOf(3, i) + '\\n';`;
+    registers = (await resultOf(engineOf('Node'), gatewayProgram(lines))).trim();
+    day = await runOn(engineOf('Node'), 3, 4);
+  });
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+  function host(name: string, before: readonly string[]): unknown[] {
+    const built = join(folder, name);
+    execFileSync('cc', [
+      '-O2',
+      '-Wall',
+      '-Werror',
+      `docs/examples/gateways/${name}.c`,
+      `-l${name}`,
+      '-lm',
+      '-o',
+      built,
+    ]);
+    const stdio = ['pipe', 'pipe', 'pipe'] as const;
+    const told = execFileSync(built, [...before, ...gateway], {
+      input: `${registers}\n`,
+      encoding: 'utf8',
+      stdio: [...stdio],
+    });
+    return told
+      .trim()
+      .split('\n')
+      .flatMap((line) => JSON.parse(line));
+  }
+
+  test.skipIf(!all && !builds('duktape.h'))('Duktape in a heap of 3 MiB', () => {
+    expect(day.events.length).toBeGreaterThan(1);
+    expect(host('duktape', ['3072'])).toEqual(day.events);
+  });
+
+  test.skipIf(!all && !builds('duktape.h'))('Duktape says so when the heap is too small', () => {
+    expect(() => host('duktape', ['1024'])).toThrow();
+  });
+
+  test.skipIf(!all && !builds('mujs.h'))('mujs', () => {
+    expect(host('mujs', [])).toEqual(day.events);
+  });
+});
+
+describe('the table of the page', () => {
+  const header = ['engine', 'version', 'same bits', 'load, ms', 'a reading, ms', 'memory, MiB'];
+  const line = (cells: readonly string[]) => `| ${cells.join(' | ')} |`;
+
+  test.skipIf(process.env.MOTESCALE_TABLE !== '1')(
+    'is made',
+    async () => {
+      const rows: string[] = [];
+      const nothing = writePrograms('', '');
+      const gateway = writePrograms(gatewayProgram(`runDays(0, 1); walked = '';`), '');
+      for (const engine of running.filter((one) => !absent(one))) {
+        const measured: Measured = JSON.parse(await resultOf(engine, measureProgram()));
+        const same = JSON.stringify(sorted(JSON.parse((await runOn(engine, 0, days)).saved)));
+        const equal = same === JSON.stringify(sorted(JSON.parse(expected.saved)));
+        const memory = memoryOf(engine, gateway, nothing);
+        rows.push(
+          line([
+            engine.name,
+            engine.version(),
+            equal ? 'yes' : 'no',
+            String(measured.loadMs),
+            measured.readingMs.toFixed(2),
+            memory === null ? '' : (memory / 1024).toFixed(1),
+          ]),
+        );
+      }
+      for (const { folder } of [nothing, gateway]) rmSync(folder, { recursive: true, force: true });
+      const made = [line(header), line(header.map(() => '---')), ...rows].join('\n');
+      const whole = /(<!-- engines: made by \.ci\/run -->\n)[\s\S]*?(<!-- \/engines -->)/;
+      const text = readFileSync(page, 'utf8');
+      expect(text).toMatch(whole);
+      writeFileSync(page, text.replace(whole, `$1\n${made}\n\n$2`));
+      console.info(made);
+    },
+    3 * runLimit,
+  );
+
+  test('has each engine, and all give the same bits', () => {
+    const cells = readFileSync(page, 'utf8')
+      .split('\n')
+      .filter((row) => row.startsWith('| '))
+      .map((row) => row.slice(2, -2).split(' | '));
+    const rows = cells.slice(cells.findIndex((row) => row.join() === header.join()) + 2);
+    expect(rows.map((row) => row[0])).toEqual(running.map((engine) => engine.name));
+    expect(rows.filter((row) => row[2] !== 'yes')).toEqual([]);
+  });
+
+  test.each(running)('README.md names $name', ({ name }) => {
+    expect(readFileSync('README.md', 'utf8')).toContain(name.replace(/ \(.*/, ''));
+  });
+});
+
+/** Members in the order of their names: engines keep their own. */
+function sorted(value: unknown): unknown {
+  if (Array.isArray(value)) return value.map(sorted);
+  if (typeof value !== 'object' || value === null) return value;
+  const members = value as Record<string, unknown>;
+  return Object.fromEntries(
+    Object.keys(members)
+      .sort()
+      .map((name) => [name, sorted(members[name])]),
+  );
+}

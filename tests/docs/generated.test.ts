@@ -60,6 +60,16 @@ test('docs/fleet.md shows the loop of a worker as it runs', () => {
   makePart('docs/fleet.md', 'worker', `\`\`\`js\n${code}\`\`\``);
 });
 
+test.each([
+  ['gateway', 'js'],
+  ['duktape', 'c'],
+  ['mujs', 'c'],
+  ['quickjs', 'mjs'],
+])('docs/gateways.md shows %s.%s as it runs', (name, ending) => {
+  const code = readFileSync(`docs/examples/gateways/${name}.${ending}`, 'utf8');
+  makePart('docs/gateways.md', name, `\`\`\`${ending === 'c' ? 'c' : 'js'}\n${code}\`\`\``);
+});
+
 describe('docs/commissioning.md', () => {
   test('the data of the example', () => {
     const { tank, oil, pump, sensor, wanted, pressureLine, returnLine, offLine, bottle, target } = gate;

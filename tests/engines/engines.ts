@@ -19,7 +19,7 @@ export interface Engine {
   readonly differs?: Readonly<Record<string, string>>;
   /** The library comes as modules: no other script can be run this way. */
   readonly modules?: true;
-  /** The command and what it is given, to run a script in a process of its own. */
+  /** The command and what it is given, where it runs a script in a process of its own. */
   readonly argv?: (file: string) => readonly string[];
   version(): string;
   /** What the script `whole` leaves in the global `walked`. */
@@ -101,13 +101,6 @@ async function inQuickJs(programs: Programs): Promise<string> {
   return report;
 }
 
-function inChromium(programs: Programs): string {
-  const page = join(programs.folder, 'walk.html');
-  writeFileSync(page, '<!doctype html><meta charset="utf-8"><title></title><script src="walk.js"></script>');
-  const title = /<title>([^<]*)<\/title>/.exec(showPage('chromium', page, programs.folder));
-  return title?.[1] ?? '';
-}
-
 /** The page as the browser has it once its scripts have run. */
 export function showPage(browser: string, page: string, profile: string): string {
   const quiet = ['--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking'];
@@ -115,23 +108,24 @@ export function showPage(browser: string, page: string, profile: string): string
   return output(browser, ['--headless', '--no-sandbox', ...quiet, ...still, '--dump-dom', `file://${page}`]);
 }
 
-async function inFirefox(programs: Programs): Promise<string> {
-  const page = join(programs.folder, 'firefox.html');
+async function inBrowser(browser: 'chrome' | 'firefox', command: string, programs: Programs): Promise<string> {
+  const page = join(programs.folder, 'page.html');
   writeFileSync(page, `<!doctype html><meta charset="utf-8"><script src="${programs.whole}"></script>`);
-  const executablePath = onPath('firefox-esr') as string;
-  const browser = await puppeteer.launch({
-    browser: 'firefox',
-    executablePath,
-    timeout: runLimit,
-    protocolTimeout: runLimit,
-  });
+  const executablePath = onPath(command) as string;
+  const args = browser === 'chrome' ? ['--no-sandbox', '--disable-gpu'] : [];
+  const times = { timeout: runLimit, protocolTimeout: runLimit };
+  const opened = await puppeteer.launch({ browser, executablePath, args, ...times });
   try {
-    const tab = await browser.newPage();
+    const tab = await opened.newPage();
     await tab.goto(`file://${page}`, { timeout: runLimit });
     return (await tab.evaluate('walked')) as string;
   } finally {
-    await browser.close();
+    await opened.close();
   }
+}
+
+function browser(name: string, kind: 'chrome' | 'firefox', command: string): Engine {
+  return { name, command, version: ofCommand(command), run: (programs) => inBrowser(kind, command, programs) };
 }
 
 const nodeVersion = () => process.version.slice(1);
@@ -164,9 +158,10 @@ export const engines: readonly Engine[] = [
         `const motescale = require(${JSON.stringify(resolve('dist/index.cjs'))});`,
       ),
   },
-  onCommand('Deno', (file) => ['deno', 'run', file], { version: ofCommand('deno') }),
-  { name: 'Chromium', command: 'chromium', version: ofCommand('chromium'), run: inChromium },
-  { name: 'Firefox', command: 'firefox-esr', version: ofCommand('firefox-esr'), run: inFirefox },
+  // no argv: the command may be a wrapper, whose memory is not the engine's
+  { name: 'Deno', command: 'deno', version: ofCommand('deno'), run: ({ whole }) => output('deno', ['run', whole]) },
+  browser('Chromium', 'chrome', 'chromium'),
+  browser('Firefox', 'firefox', 'firefox-esr'),
   onCommand('SpiderMonkey (gjs)', (file) => ['gjs', file], { version: ofCommand('gjs') }),
   onCommand('JavaScriptCore (jsc)', (file) => ['jsc', file], { version: ofPackage('libjavascriptcoregtk-4.0-bin') }),
   onCommand('Hermes', (file) => ['hermes', file], { version: () => '0.12.0' }),

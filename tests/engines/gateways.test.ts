@@ -90,58 +90,52 @@ describe('a state saved on one engine goes on on the next', () => {
   );
 });
 
-describe('the hosts in C', () => {
+describe('the hosts of the page', () => {
   let folder: string;
   let registers: string;
   let day: Told;
   const builds = (header: string) => onPath('cc') !== null && existsSync(`/usr/include/${header}`);
-  const gateway = [scriptFile, 'docs/examples/gateways/gateway.js'];
+  const scripts = [scriptFile, 'docs/examples/gateways/gateway.js'];
 
   beforeAll(async () => {
     folder = mkdtempSync(join(tmpdir(), 'motescale-host-'));
     // the fourth day is a hot one
     const lines = `walked = '';
       for (var i = 0; i < 144; i += 1) walked += (3 * 144 + i) * 600000 + ' ' + registersOf(3, i) + '\\n';`;
-    registers = (await resultOf(engineOf('Node'), gatewayProgram(lines))).trim();
+    registers = await resultOf(engineOf('Node'), gatewayProgram(lines));
     day = await runOn(engineOf('Node'), 3, 4);
-  });
+    expect(day.events.length).toBeGreaterThan(1);
+  }, runLimit);
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-  function host(name: string, before: readonly string[]): unknown[] {
-    const built = join(folder, name);
-    execFileSync('cc', [
-      '-O2',
-      '-Wall',
-      '-Werror',
-      `docs/examples/gateways/${name}.c`,
-      `-l${name}`,
-      '-lm',
-      '-o',
-      built,
-    ]);
-    const stdio = ['pipe', 'pipe', 'pipe'] as const;
-    const told = execFileSync(built, [...before, ...gateway], {
-      input: `${registers}\n`,
-      encoding: 'utf8',
-      stdio: [...stdio],
-    });
-    return told
+  function told(command: string, inputs: readonly string[]): unknown[] {
+    const input = `${registers.trim()}\n`;
+    const printed = execFileSync(command, [...inputs, ...scripts], { input, encoding: 'utf8', stdio: 'pipe' });
+    return printed
       .trim()
       .split('\n')
       .flatMap((line) => JSON.parse(line));
   }
 
-  test.skipIf(!all && !builds('duktape.h'))('Duktape in a heap of 3 MiB', () => {
-    expect(day.events.length).toBeGreaterThan(1);
-    expect(host('duktape', ['3072'])).toEqual(day.events);
-  });
+  function inC(name: string): string {
+    const built = join(folder, name);
+    const source = `docs/examples/gateways/${name}.c`;
+    execFileSync('cc', ['-O2', '-Wall', '-Werror', source, `-l${name}`, '-lm', '-o', built]);
+    return built;
+  }
 
-  test.skipIf(!all && !builds('duktape.h'))('Duktape says so when the heap is too small', () => {
-    expect(() => host('duktape', ['1024'])).toThrow();
+  test.skipIf(!all && !builds('duktape.h'))('Duktape, in a heap of 1 MiB and in none of half as much', () => {
+    const host = inC('duktape');
+    expect(told(host, ['1024'])).toEqual(day.events);
+    expect(() => told(host, ['512'])).toThrow();
   });
 
   test.skipIf(!all && !builds('mujs.h'))('mujs', () => {
-    expect(host('mujs', [])).toEqual(day.events);
+    expect(told(inC('mujs'), [])).toEqual(day.events);
+  });
+
+  test('QuickJS', () => {
+    expect(told(process.execPath, ['docs/examples/gateways/quickjs.mjs'])).toEqual(day.events);
   });
 });
 

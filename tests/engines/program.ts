@@ -19,9 +19,9 @@ const entryOf = (files: readonly string[]) =>
     'walked = recorder.report();',
   ].join('\n');
 
-/** Prints where the engine has a way to print; a page shows it, and others read the global. */
+/** Prints where the engine has a way to print; of a page, whose `print` goes to paper, the global is read. */
 export const ending = `
-if (typeof document === 'object') document.title = walked;
+if (typeof document === 'object');
 else if (typeof print === 'function') print(walked);
 else if (typeof console === 'object') console.log(walked);
 `;

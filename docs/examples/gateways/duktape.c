@@ -1,5 +1,5 @@
 /* The gateway on Duktape 2.7, in a heap of so many KiB: motescale.unit.global.js, gateway.js, then what else is named.
-   cc -O2 duktape.c -lduktape -lm -o gateway && ./gateway 1152 motescale.unit.global.js gateway.js < registers.txt
+   cc -O2 duktape.c -lduktape -lm -o gateway && ./gateway 1024 motescale.unit.global.js gateway.js < registers.txt
    Each line of the input is a time and a list of registers; each line of the output is a list of events. */
 #include <duktape.h>
 #include <stdio.h>

@@ -1,0 +1,30 @@
+// How the reference site differs from what TypeDoc makes of itself: a guide is named by its heading, not by its file,
+// and a list of names has the first sentence of each.
+import { CommentTag, ReflectionKind, RendererEvent } from 'typedoc';
+
+/** `# A service in forty lines` names service.md. */
+function headingOf({ content }) {
+  const text = content.map((part) => part.text).join('');
+  return /^# (.+)$/m.exec(text)?.[1];
+}
+
+/** The parts of a comment up to the end of its first sentence. */
+function firstSentence(parts) {
+  const taken = [];
+  for (const part of parts) {
+    const end = part.kind === 'text' ? part.text.search(/[.:?](?=\s|$)|\n\n/) : -1;
+    if (end >= 0) return [...taken, { ...part, text: `${part.text.slice(0, end)}.` }];
+    taken.push(part);
+  }
+  return taken;
+}
+
+export function load(app) {
+  // The addresses of the pages are decided by now, and stay short.
+  app.renderer.on(RendererEvent.BEGIN, ({ project }) => {
+    for (const guide of project.documents ?? []) guide.name = headingOf(guide) ?? guide.name;
+    for (const { comment } of project.getReflectionsByKind(ReflectionKind.All)) {
+      comment?.blockTags.push(new CommentTag('@summary', firstSentence(comment.summary)));
+    }
+  });
+}

@@ -121,7 +121,7 @@ const cases: [string, string, () => unknown][] = [
   ['bad_state', 'earlier[0]', () => mergeRollUps(with1(0, { firstTime: null }), [], how)],
   ['bad_state', 'earlier[1]', () => mergeRollUps(with1(1, { count: -1 }), [], how)],
   ['bad_state', 'later[1]', () => mergeRollUps([], with1(1, { goodShare: wrong('all') }), how)],
-  ['bad_state', 'earlier[2]', () => mergeRollUps(with1(2, { worst: wrong([null]) }), [], how)],
+  ['bad_state', 'earlier[2]', () => mergeRollUps(with1(2, { worst: wrong(['18']) }), [], how)],
   ['bad_state', 'earlier[2]', () => mergeRollUps(with1(2, { last: null }), [], how)],
   ['wrong_type', 'earlier[1]', () => mergeRollUps([three()[0] as never, wrong(null), three()[2] as never], [], how)],
   ['not_convertible', 'earlier[1]', () => mergeRollUps(with1(1, { start: 150 }), [], how)],

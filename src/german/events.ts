@@ -86,6 +86,7 @@ export const germanEvents: EventTexts = {
     findings: 'Befund: {findings}.',
     byInstrument: 'Das Gerät selbst meldet es.',
     beyond: 'Grenzwert überschritten: {alarms}.',
+    judged: 'Zurückgestellte Messungen, die jetzt ausgewertet wurden: {number}.',
     lost: 'Nicht ausgewertete Messungen: {number}.',
   },
   priorities: { low: 'niedrig', medium: 'mittel', high: 'hoch', urgent: 'dringend' },

@@ -74,8 +74,11 @@ export const germanFindings: FindingTexts['findings'] = {
     'Bei {firstSize} und {lastSize} wurden dieselben {value} Partikel je mL gezählt; etwa {limit} müssten ' +
     'dazwischen liegen: Ein Kanal des Zählers ist falsch.',
   viscosity_off_line:
-    'Die Viskosität beträgt {value} mm²/s, das Öl hat bei dieser Temperatur aber {limit}: Einer der beiden Sensoren ' +
-    'ist falsch, oder es ist ein anderes Fluid in der Maschine. Eine Probe nehmen.',
+    'Die Viskosität beträgt {value} mm²/s, das Öl hat bei dieser Temperatur aber {limit}. Ein falsches Thermometer, ' +
+    'ein falsches Viskosimeter und ein anderes Fluid sehen gleich aus. Zuerst die Temperatur mit einem zweiten ' +
+    'Thermometer vergleichen. Stimmt sie, an einem Probenahmeventil mit niedrigem Druck eine Probe nehmen und ihre ' +
+    'Viskosität im Labor messen lassen. Ist sie dort wie für das Öl angegeben, ist das Viskosimeter falsch; sonst ' +
+    'ist ein anderes Fluid in der Maschine, oder das Öl hat sich verändert.',
   start_up:
     'Der Fluss begann vor {valueSeconds} s; nach {limitSeconds} s hat sich das Öl beruhigt: warten und erneut zählen.',
   standing_oil:

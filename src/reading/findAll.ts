@@ -11,7 +11,7 @@ import {
 } from './assess/beyond.ts';
 import type { Check, Context, Found } from './assess/check.ts';
 import { codeDisagrees } from './assess/code.ts';
-import { afterStart, flowPulsating, sensorStuck } from './assess/course.ts';
+import { flowPulsating, sensorStuck, standingOil, startUp } from './assess/course.ts';
 import { flatDistribution } from './assess/distribution.ts';
 import { clockBackwards } from './assess/history.ts';
 import { flagged, flow, noFlow, pressure, temperature, unflushed, viscosity } from './assess/instrument.ts';
@@ -46,7 +46,8 @@ const checks: readonly Check[] = [
   clockAhead,
   sensorStuck,
   flowPulsating,
-  afterStart,
+  startUp,
+  standingOil,
 ];
 
 /** All that is found; the codes of checks that could not be made are added to `unchecked`. */

@@ -66,7 +66,8 @@ export interface ReadingLimits {
   readonly flowSwing: number | null;
   /**
    * The share of the flow that the counter counts: flow times time, times the share, is its volume, to 20 % (our
-   * choice). Default null: from the data sheet; 1 where all of the oil passes the sensor.
+   * choice). Default null: from the data sheet; 1 where all of the oil is counted. Until it is set, only a volume
+   * greater than all the oil that passed is found.
    */
   readonly countedShare: number | null;
   /** The viscosity line of the oil in the machine, as `viscosityLine` makes it. Default null: from the oil. */
@@ -76,7 +77,10 @@ export interface ReadingLimits {
    * for sensor and wear.
    */
   readonly viscosityShare: number | null;
-  /** How long the oil takes to settle after the flow has begun, ms. Default null: from the line. */
+  /**
+   * How long the oil takes to settle after the flow has begun, ms. Default null: from the line. Until it is set, a
+   * reading is at start-up where its measurement began before the flow was seen, so far as it tells `measuringSeconds`.
+   */
   readonly settleMs: number | null;
   /** How long a calibration holds, ms. Default null: from the data sheet or the house's rule. */
   readonly calibrationMs: number | null;

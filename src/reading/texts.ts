@@ -107,8 +107,11 @@ export const englishFindingTexts: FindingTexts = {
       'At {firstSize} and {lastSize} the same {value} particles per mL were counted; some {limit} particles should ' +
       'lie between them: a channel of the counter is wrong.',
     viscosity_off_line:
-      'Viscosity is {value} mm²/s, but the oil has {limit} at this temperature: one of the two sensors is wrong, or ' +
-      'another fluid is in the machine. Take a sample at a low-pressure sampling valve.',
+      'Viscosity is {value} mm²/s, but the oil has {limit} at this temperature. A wrong thermometer, a wrong ' +
+      'viscometer and another fluid all look like this. First compare the temperature with a second thermometer. If ' +
+      'it is right, take a sample at a low-pressure sampling valve and have its viscosity measured in a laboratory. ' +
+      'If that is as the oil should have, the viscometer is wrong; if not, another fluid is in the machine, or the ' +
+      'oil has changed.',
     start_up: 'The flow began {valueSeconds} s ago; the oil settles after {limitSeconds} s: wait, and count again.',
     standing_oil:
       'Since the flow began about {value} mL have passed, fewer than the {limit} the line holds: oil that stood in ' +

@@ -162,6 +162,11 @@ const faults: readonly Fault[] = [
     'air as large bubbles',
     ({ counts }) => withCounts(counts as Counts, (n) => Math.round(n + 200 * 25)),
   ],
+  [
+    'flat_size_distribution',
+    'weak air in dirty oil',
+    ({ counts }) => withCounts(counts as Counts, (n) => Math.round(40 * n + 60 * 25)),
+  ],
 ];
 
 describe('a fault is found within ten readings', () => {

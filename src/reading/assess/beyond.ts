@@ -25,11 +25,12 @@ export const volumeDisagrees: Check = {
   codes: ['volume_disagrees'],
   find: ({ reading: { counts, mlPerMin, measuringSeconds }, limits: { countedShare } }) => {
     const volume = counts?.volumeMl;
-    if (volume === undefined || mlPerMin === undefined || measuringSeconds === undefined || countedShare === null)
-      return null;
+    if (volume === undefined || mlPerMin === undefined || measuringSeconds === undefined) return null;
     if (mlPerMin === 0) return null; // has its own finding
-    const limit = ((mlPerMin * measuringSeconds) / 60) * countedShare;
+    const limit = ((mlPerMin * measuringSeconds) / 60) * (countedShare ?? 1);
     const off = volume / limit;
+    // where the share is not known, a counter still cannot count more oil than has passed
+    if (countedShare === null && off <= 1 + volumeShare) return null;
     if (off <= 1 + volumeShare && off >= 1 / (1 + volumeShare)) return nothing;
     return [{ code: 'volume_disagrees', value: volume, limit }];
   },

@@ -56,20 +56,28 @@ export const flowPulsating: Check = {
   },
 };
 
-/** The flow began not long ago: not settled, or the line still holds what stood in it. */
-export const afterStart: Check = {
-  codes: ['start_up', 'standing_oil'],
-  find: ({ reading: { time, mlPerMin, flushedMl }, limits: { settleMs, flushMl }, repeats }) => {
+/** The flow began not long ago, and the oil has not settled; where no limit is set, within the measurement itself. */
+export const startUp: Check = {
+  codes: ['start_up'],
+  find: ({ reading: { time, mlPerMin, measuringSeconds }, limits: { settleMs }, repeats }) => {
     if (time === undefined || mlPerMin === undefined || repeats === null) return null;
-    if (settleMs === null && (flushMl === null || flushedMl !== undefined)) return null;
+    if (settleMs === null && measuringSeconds === undefined) return null;
     const from = repeats.flow?.from;
     if (mlPerMin === 0 || from === undefined) return nothing;
-    const found: Found[] = [];
-    if (settleMs !== null && time - from < settleMs)
-      found.push({ code: 'start_up', value: time - from, limit: settleMs });
+    const limit = settleMs ?? 1000 * (measuringSeconds as number);
+    return time - from < limit ? [{ code: 'start_up', value: time - from, limit }] : nothing;
+  },
+};
+
+/** The flow began not long ago, and the line still holds what stood in it. */
+export const standingOil: Check = {
+  codes: ['standing_oil'],
+  find: ({ reading: { time, mlPerMin, flushedMl }, limits: { flushMl }, repeats }) => {
+    if (time === undefined || mlPerMin === undefined || repeats === null || flushMl === null) return null;
+    const from = repeats.flow?.from;
+    // the volume that has passed, where it is known, has its own finding
+    if (mlPerMin === 0 || from === undefined || flushedMl !== undefined) return nothing;
     const passed = (mlPerMin * (time - from)) / 60000;
-    if (flushMl !== null && flushedMl === undefined && passed < flushMl)
-      found.push({ code: 'standing_oil', value: passed, limit: flushMl });
-    return found;
+    return passed < flushMl ? [{ code: 'standing_oil', value: passed, limit: flushMl }] : nothing;
   },
 };

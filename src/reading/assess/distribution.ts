@@ -9,6 +9,7 @@
  *
  * Looked at from the smallest size of 4 µm(c) or more to each size at least twice as large at which 20 particles were
  * counted (or 20 per mL, where it is not known how many): between nearer sizes or fewer particles chance makes slopes.
+ * And from 10 to 15 µm to the largest size so counted: little air among much dirt shows at the large sizes first.
  * Sizes by microscope are not judged: another quantity, whose class limits can be flatter (NAS 1638: 1.57 from 5 to 15
  * µm), and no bubble stays on a membrane. What it cannot see: bubbles among so many solids that the sum still falls
  * fast enough.
@@ -16,12 +17,17 @@
 import { type CumulativeCounts, convertSizing } from '../../counts/index.ts';
 import { log10 } from '../../numeric/exponential.ts';
 import { splitBinary } from '../../numeric/powersOfTwo.ts';
-import type { Check } from './check.ts';
+import { type Check, nothing } from './check.ts';
 import { particlesCounted } from './particles.ts';
 
 const smallest = 4;
 const apart = 2;
 const enough = 20;
+/**
+ * From a size of these the slope to the largest size is looked at too, µm(c). Below, many oils in service have a code
+ * with two numbers from 6 to 14 µm; from 21 µm on published dusts come near the limit (our choice).
+ */
+const tail = { from: 10, upTo: 15 };
 /** Of fewer, a slope must lie so many standard deviations of the counting statistics below the flattest one. */
 const many = 400;
 const deviations = 4;
@@ -36,36 +42,63 @@ export const flatDistribution: Check = {
     const scale = counts.sizing === 'iso11171' ? counts.sizes : counts.sizes.map((size) => micrometresC(size, counts));
     const first = firstFrom(scale, smallest);
     const particles = particlesCounted(reading, counts) ?? counts.perMl;
-    const most = counts.perMl[first];
+    const { perMl } = counts;
+    let last = first;
     let looked = false;
-    let found: { figure: number; limit: number; size: number } | null = null;
+    let found: Flat | null = null;
+    const look = (from: number, to: number) => {
+      const one = flatBetween(scale, perMl, particles, from, to, flattestSteepness);
+      if (one !== null && (found === null || one.figure / one.limit < found.figure / found.limit)) found = one;
+    };
     for (let i = first + 1; i < scale.length; i += 1) {
-      const from = scale[first] as number;
-      const to = scale[i] as number;
-      const count = counts.perMl[i] as number;
-      if (most === undefined || count > most || count === 0) continue; // a rise has its own finding
-      if (to < apart * from || (particles[i] as number) < enough) continue;
+      const count = perMl[i] as number;
+      // a rise has its own finding
+      if (count === 0 || count > (perMl[first] as number) || (particles[i] as number) < enough) continue;
+      last = i;
+      if ((scale[i] as number) < apart * (scale[first] as number)) continue;
       looked = true;
-      if (isPlainlySteep(most / count, from, to, flattestSteepness)) continue;
-      const width = log10(to / from);
-      const figure = log10(most / count) / width;
-      const limit = flattestSteepness * (log10(from) + log10(to));
-      // the counts scatter, and so does the slope between them: chance alone makes none of these flat
-      const share = 1 / (particles[i] as number) - 1 / Math.max(particles[first] as number, 1);
-      const scatter = Math.sqrt(Math.max(share, 0)) / ln10;
-      const few = (particles[i] as number) < many;
-      if (figure + (few ? deviations * (scatter / width) : 0) >= limit) continue;
-      if (found === null || figure / limit < found.figure / found.limit) {
-        found = { figure, limit, size: counts.sizes[i] as number };
-      }
+      look(first, i);
     }
+    for (let i = first + 1; i < last && (scale[i] as number) <= tail.upTo; i += 1)
+      if ((scale[i] as number) >= tail.from && (scale[last] as number) >= apart * (scale[i] as number)) look(i, last);
     if (!looked) return null;
-    if (found === null) return [];
-    const { figure, limit, size } = found;
-    const sizes = [counts.sizes[first] as number, size];
+    if (found === null) return nothing;
+    const { figure, limit, from, to } = found as Flat;
+    const sizes = [counts.sizes[from] as number, counts.sizes[to] as number];
     return [{ code: 'flat_size_distribution', value: figure, limit, sizes, sizing: counts.sizing }];
   },
 };
+
+/** A slope that is too flat, and between which sizes. */
+interface Flat {
+  readonly figure: number;
+  readonly limit: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The slope between two sizes, where it is flatter than any dirt; null where it is not. */
+function flatBetween(
+  scale: readonly number[],
+  perMl: readonly number[],
+  particles: readonly number[],
+  from: number,
+  to: number,
+  flattest: number,
+): Flat | null {
+  const [smaller, larger] = [scale[from] as number, scale[to] as number];
+  const ratio = (perMl[from] as number) / (perMl[to] as number);
+  if (ratio < 1) return null;
+  if (isPlainlySteep(ratio, smaller, larger, flattest)) return null;
+  const width = log10(larger / smaller);
+  const figure = log10(ratio) / width;
+  const limit = flattest * (log10(smaller) + log10(larger));
+  // the counts scatter, and so does the slope between them: chance alone makes none of these flat
+  const few = (particles[to] as number) < many;
+  const share = 1 / (particles[to] as number) - 1 / Math.max(particles[from] as number, 1);
+  const scatter = few ? Math.sqrt(Math.max(share, 0)) / ln10 : 0;
+  return figure + deviations * (scatter / width) >= limit ? null : { figure, limit, from, to };
+}
 
 /** Whether a slope is steep enough by bounds alone, which take no logarithm: most are. */
 function isPlainlySteep(ratio: number, from: number, to: number, flattest: number): boolean {

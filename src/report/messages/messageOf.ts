@@ -149,8 +149,10 @@ function detailsOf(event: AnyEvent, texts: Texts): string[] {
     else add(details.findings, { findings: event.findings.map((code) => nameOfFinding(code, texts)).join(', ') });
   }
   if (Array.isArray(event.beyond) && event.beyond.length > 0) add(details.beyond, { alarms: event.beyond.join(', ') });
-  if (Array.isArray(event.lost) && event.lost.length > 0)
-    add(details.lost, { number: whole(event.lost.length, texts) });
+  for (const name of ['judged', 'lost'] as const) {
+    const times = event[name];
+    if (Array.isArray(times) && times.length > 0) add(details[name], { number: whole(times.length, texts) });
+  }
   if (priority !== undefined) add(details.priority, { priority: priorities[priority] ?? priority });
   if (typeof event.note === 'string') add(details.note, { note: event.note });
   if (typeof event.by === 'string') add(details.by, { by: event.by });

@@ -68,6 +68,7 @@ export const englishEventTexts: EventTexts = {
     findings: 'Found: {findings}.',
     byInstrument: 'The instrument itself says so.',
     beyond: 'Beyond the setpoint of: {alarms}.',
+    judged: 'Readings set aside that the alarms have judged now: {number}.',
     lost: 'Readings that no alarm has judged: {number}.',
   },
   priorities: { low: 'low', medium: 'medium', high: 'high', urgent: 'urgent' },

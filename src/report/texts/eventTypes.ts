@@ -37,6 +37,7 @@ export interface EventTexts {
     readonly findings: string;
     readonly byInstrument: string;
     readonly beyond: string;
+    readonly judged: string;
     readonly lost: string;
   };
   readonly priorities: Readonly<Record<AlarmPriority, string>>;

@@ -178,6 +178,7 @@ const full = {
     why: 'speed',
     reading: 1e12,
     beyond: ['hot'],
+    judged: [1],
     lost: [1, 2],
     direction: 'up',
     before: 1,

@@ -243,8 +243,10 @@ const sentences: Readonly<Partial<Record<FindingCode, string>>> = {
     'the tank, or a sensor rated for the line. A restrictor alone protects nothing: where no oil flows, it takes no ' +
     'pressure off.',
   viscosity_off_line:
-    'Viscosity is 4 mm²/s, but the oil has 46 at this temperature: one of the two sensors is wrong, or another ' +
-    'fluid is in the machine. Take a sample at a low-pressure sampling valve.',
+    'Viscosity is 4 mm²/s, but the oil has 46 at this temperature. A wrong thermometer, a wrong viscometer and ' +
+    'another fluid all look like this. First compare the temperature with a second thermometer. If it is right, take ' +
+    'a sample at a low-pressure sampling valve and have its viscosity measured in a laboratory. If that is as the oil ' +
+    'should have, the viscometer is wrong; if not, another fluid is in the machine, or the oil has changed.',
   calibration_overdue: 'The counter was calibrated 231.48148149 days ago, more than 231.48148148: have it calibrated.',
   clock_ahead:
     'The reading is 300.001 s ahead of the clock of the host (limit 300 s): set the clock of the instrument.',
@@ -409,6 +411,45 @@ describe('limits', () => {
         expect(more).toBeGreaterThan(most);
       }),
     );
+  });
+
+  test('a counter cannot count more oil than has passed, whatever share it counts', () => {
+    const of = (volumeMl: number, countedShare: number | null = null) => {
+      const { findings, unchecked } = assessReading(
+        {
+          mlPerMin: 30,
+          measuringSeconds: 60,
+          counts: { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33], volumeMl },
+        },
+        { countedShare },
+      );
+      return [
+        findings.map(({ code, value, limit }) => [code, value, limit]),
+        unchecked.indexOf('volume_disagrees') >= 0,
+      ];
+    };
+    expect(of(36)).toEqual([[], true]);
+    expect(of(36.1)).toEqual([[['volume_disagrees', 36.1, 30]], false]);
+    expect(of(10)).toEqual([[], true]);
+    expect(of(10, 0.5)).toEqual([[['volume_disagrees', 10, 15]], false]);
+  });
+
+  test('a measurement that began before the flow was seen is at start-up, where no time to settle is set', () => {
+    const of = (afterMs: number, measuringSeconds?: number) => {
+      const before = [0, 50].map((mlPerMin, i) => ({ time: 60000 * i, mlPerMin }));
+      const now = { time: 60000 + afterMs, mlPerMin: 50, measuringSeconds };
+      const { findings, unchecked } = assessReading(now, {}, before);
+      return [findings.map(({ code, value, limit }) => [code, value, limit]), unchecked.indexOf('start_up') >= 0];
+    };
+    expect(of(29000, 30)).toEqual([[['start_up', 29000, 30000]], false]);
+    expect(of(30000, 30)).toEqual([[], false]);
+    expect(of(29000)).toEqual([[], true]);
+  });
+
+  test('each of start-up and standing oil is unchecked by itself', () => {
+    const { unchecked } = assessReading({ time: 0, mlPerMin: 50 }, { flushMl: 100 });
+    expect(unchecked).toContain('start_up');
+    expect(unchecked).not.toContain('standing_oil');
   });
 
   test('counts that rise are not taken for air as well', () => {

@@ -37,7 +37,7 @@ const ofTheRow: readonly FindingCode[] = ['values_stuck', 'channels_stuck'];
  * are not compared.
  */
 export function judge(prepared: PreparedAcceptance, reading: AcceptanceReading, repeats: Repeats | null): Judged {
-  const { quality, findings, unchecked } = assessArrived(prepared.limits, reading, repeats);
+  const { quality, findings, unchecked } = assessArrived(prepared.limits, reading, repeats, [prepared.code]);
   // doubt about the thermometer is no doubt about the counts
   const doubts = findings.filter(({ affects, quality: one }) => affects.indexOf('counts') >= 0 && one !== 'good');
   const judged: Judged = {

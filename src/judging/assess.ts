@@ -4,13 +4,19 @@
 import { assess } from '../reading/assessReading.ts';
 import type { Assessment, FindingCode, ReadingLimits, TimedReading } from '../reading/index.ts';
 import type { Repeats } from '../reading/repeats.ts';
+import type { CodePlan } from './codePlan.ts';
 
 /**
  * Assessed; `repeats` has taken the reading in, and is null where it came out of order. The clock is judged by the
- * order of arrival.
+ * order of arrival. A code that came with counts is compared with theirs in the tables of `codes`.
  */
-export function assessArrived(limits: ReadingLimits, reading: TimedReading, repeats: Repeats | null): Assessment {
-  const assessment = assess(limits, reading, repeats);
+export function assessArrived(
+  limits: ReadingLimits,
+  reading: TimedReading,
+  repeats: Repeats | null,
+  codes: readonly CodePlan[],
+): Assessment {
+  const assessment = assess(limits, reading, repeats, codes);
   const unchecked = assessment.unchecked as FindingCode[];
   const place = unchecked.indexOf('clock_backwards');
   if (place >= 0) unchecked.splice(place, 1);

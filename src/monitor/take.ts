@@ -68,7 +68,7 @@ export function withDoubt(state: MonitorState, { doubt }: Judged): MonitorState 
 }
 
 function know(prepared: PreparedMonitor, reading: TimedReading, repeats: Repeats | null): Known {
-  const assessment = assessArrived(prepared.limits, reading, repeats);
+  const assessment = assessArrived(prepared.limits, reading, repeats, prepared.codes);
   const codes = withProbabilities(prepared.codes, reading, codeVerdicts(prepared.codes, reading));
   const { alarms } = prepared;
   const figures: (QualifiedFigure | null)[] = [];

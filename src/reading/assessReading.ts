@@ -3,6 +3,7 @@
  */
 import { requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
+import type { HasTable } from './assess/check.ts';
 import { findAll } from './findAll.ts';
 import { affected } from './findingKinds.ts';
 import { checkReading } from './gate.ts';
@@ -60,12 +61,20 @@ export function assessReading(
   return assess(whole, reading, advanceRepeats(repeats, reading));
 }
 
-/** The same for what has passed the gate; `repeats` has taken the reading in, null where it came out of order. */
-export function assess(limits: ReadingLimits, reading: Reading, repeats: Repeats | null): Assessment {
+/**
+ * The same for what has passed the gate; `repeats` has taken the reading in, null where it came out of order. Codes in
+ * `tables` are compared with the counts.
+ */
+export function assess(
+  limits: ReadingLimits,
+  reading: Reading,
+  repeats: Repeats | null,
+  tables: readonly HasTable[] = [],
+): Assessment {
   const findings: Finding[] = [];
   const unchecked: FindingCode[] = [];
   const figureQualities = allGood(reading);
-  for (const found of findAll({ limits, reading, repeats }, unchecked)) {
+  for (const found of findAll({ limits, reading, repeats, tables }, unchecked)) {
     const { code, value, limit, sizes, sizing } = found;
     const quality = found.quality ?? limits.qualities[code];
     const affects = found.affects ?? affected[code];

@@ -106,7 +106,7 @@ const levels = { clean: 3, usual: 400, dirty: 30000 };
 describe('a healthy year has at most one false finding', () => {
   for (const [often, every] of Object.entries(intervals))
     for (const [how, show] of Object.entries(shows))
-      test(`a reading every ${often}, ${how}`, { timeout: 60000 }, () => {
+      test(`a reading every ${often}, ${how}`, { timeout: 180000 }, () => {
         const readings = readingsOf(every);
         for (const [name, perMl] of Object.entries(levels)) {
           const next = random(seed + every + perMl);

@@ -1,10 +1,16 @@
 /**
  * What a check is.
  */
+import type { ClassTable } from '../../codes/types.ts';
 import type { Sizing } from '../../counts/types.ts';
 import type { FigureName, FindingCode, Quality, Reading } from '../reading.ts';
 import type { ReadingLimits } from '../readingLimits.ts';
 import type { Repeats } from '../repeats.ts';
+
+/** A table that codes are given in; a plan of a monitor is one. */
+export interface HasTable {
+  readonly table: ClassTable;
+}
 
 /** All a check may look at. */
 export interface Context {
@@ -12,6 +18,8 @@ export interface Context {
   readonly limits: ReadingLimits;
   /** What is known of the readings before, this one taken in; null of a reading that came out of order. */
   readonly repeats: Repeats | null;
+  /** Whose codes are compared with the counts, beside ISO 4406. */
+  readonly tables: readonly HasTable[];
 }
 
 /**

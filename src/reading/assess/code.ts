@@ -4,23 +4,27 @@
 
 import { classify } from '../../codes/classify.ts';
 import { iso4406, iso4406Microscope } from '../../codes/tables/iso4406.ts';
-import type { ClassTable, CodePart } from '../../codes/types.ts';
+import type { ClassTable } from '../../codes/types.ts';
 import { partIndex } from '../../codes/written/code.ts';
 import { parseCode } from '../../codes/written/parseCode.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { isMotescaleError } from '../../errors.ts';
-import { type Check, nothing } from './check.ts';
+import { type Check, type HasTable, nothing } from './check.ts';
 import { stepsShown } from './repeatChance.ts';
 
+/** Known without being configured. */
+const known: readonly HasTable[] = [{ table: iso4406 }, { table: iso4406Microscope }];
+
 /**
- * How many classes the code given lies off that of the counts, at the size where it is most; only ISO 4406 is compared.
+ * How many classes the code given lies off that of the counts, at the size where it is most: in the tables configured,
+ * and in ISO 4406.
  */
 export const codeDisagrees: Check = {
   codes: ['code_disagrees'],
-  find: ({ reading: { counts, codes } }) => {
+  find: ({ reading: { counts, codes }, tables }) => {
     if (counts === undefined || codes === undefined) return nothing;
     let most = -1;
-    for (const table of [iso4406, iso4406Microscope]) {
+    for (const { table } of tables.length === 0 ? known : tables.concat(known)) {
       if (Object.keys(codes).indexOf(table.id) < 0) continue;
       const off = classesOff(table, codes[table.id] as string, counts);
       if (off !== null && off > most) most = off;
@@ -33,25 +37,72 @@ export const codeDisagrees: Check = {
 function classesOff(table: ClassTable, text: string, counts: CumulativeCounts): number | null {
   try {
     const given = parseCode(table, text).parts;
-    const steps = stepsShown(counts.perMl);
-    const { sizing, sizes, perMl } = counts;
-    const shifted = (share: number) =>
-      classify(table, { sizing, sizes, perMl: perMl.map((n, i) => Math.max(0, n + share * (steps[i] as number))) })
-        .parts;
-    const low = shifted(-1 / 2);
-    const high = shifted(1 / 2);
+    const [lows, highs] = classesOfCounts(table, counts);
     let most = -1;
+    // a class for several sizes together says of the dirtiest of them what it is, of the others that it is no more
+    const together: { [name: string]: { low: number; high: number; unknown: boolean } } = {};
     given.forEach((part, i) => {
-      const least = low[i] as CodePart;
-      if (part.class === null || least.class === null) return;
+      if (part.class === null) return;
       const at = partIndex(table, part, 'codes');
-      const below = partIndex(table, least, 'codes') - at;
-      const above = at - partIndex(table, high[i] as CodePart, 'codes');
-      most = Math.max(most, below, above, 0);
+      const [low, high] = [lows[i] as number, highs[i] as number];
+      if (part.mark === 'at_most') {
+        const group = together[part.class] ?? { low: -1, high: -1, unknown: false };
+        together[part.class] = {
+          low: Math.max(group.low, low),
+          high: Math.max(group.high, high),
+          unknown: group.unknown || low < 0,
+        };
+      } else if (low >= 0) most = Math.max(most, part.mark === 'or_dirtier' ? 0 : low - at, at - high, 0);
     });
+    for (const name of Object.keys(together)) {
+      const { low, high, unknown } = together[name] as (typeof together)[string];
+      const at = partIndex(table, { column: '', class: name }, 'codes');
+      if (low >= 0) most = Math.max(most, low - at, unknown ? 0 : at - high, 0);
+    }
     return most < 0 ? null : most;
   } catch (error) {
     if (!isMotescaleError(error)) throw error;
     return null;
   }
+}
+
+/** The places of the classes, column by column, that the counts shown leave possible; -1 where a size is missing. */
+function classesOfCounts(table: ClassTable, counts: CumulativeCounts): readonly [number[], number[]] {
+  const lows: number[] = table.columns.map(() => -1);
+  const highs: number[] = table.columns.map(() => -1);
+  for (const perMl of shownFor(table, counts.perMl)) {
+    classify(table, { sizing: counts.sizing, sizes: counts.sizes, perMl }).parts.forEach((part, i) => {
+      if (part.class === null) return;
+      const at = partIndex(table, part, 'codes');
+      if ((lows[i] as number) < 0 || at < (lows[i] as number)) lows[i] = at;
+      if (at > (highs[i] as number)) highs[i] = at;
+    });
+  }
+  return [lows, highs];
+}
+
+/**
+ * Counts as low and as high as those shown may have been; and, where a table counts between two sizes, low up to each
+ * size and high beyond it, and the other way round.
+ */
+function shownFor({ counting }: ClassTable, perMl: readonly number[]): readonly (readonly number[])[] {
+  const steps = stepsShown(perMl);
+  const all: number[][] = [];
+  const add = (smaller: number, larger: number, from: number) => {
+    let most = Infinity;
+    all.push(
+      perMl.map((count, i) => {
+        most = Math.min(most, Math.max(0, count + (i < from ? smaller : larger) * (steps[i] as number)));
+        return most;
+      }),
+    );
+  };
+  add(-1 / 2, -1 / 2, 0);
+  add(1 / 2, 1 / 2, 0);
+  if (counting === 'differential')
+    for (let from = 1; from < perMl.length; from += 1) {
+      add(-1 / 2, 1 / 2, from);
+      add(1 / 2, -1 / 2, from);
+    }
+  return all;
 }

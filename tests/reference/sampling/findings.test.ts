@@ -245,7 +245,8 @@ const sentences: Readonly<Partial<Record<FindingCode, string>>> = {
   viscosity_off_line:
     'Viscosity is 4 mm²/s, but the oil has 46 at this temperature. A wrong thermometer, a wrong viscometer and ' +
     'another fluid all look like this. First compare the temperature with a second thermometer. If it is right, take ' +
-    'a sample at a low-pressure sampling valve and have its viscosity measured in a laboratory. If that is as the oil ' +
+    'a sample at a low-pressure sampling valve and have its viscosity measured in a laboratory. If that is as the ' +
+    'oil ' +
     'should have, the viscometer is wrong; if not, another fluid is in the machine, or the oil has changed.',
   calibration_overdue: 'The counter was calibrated 231.48148149 days ago, more than 231.48148148: have it calibrated.',
   clock_ahead:

@@ -237,6 +237,19 @@ function renewals(): Row[] {
   );
 }
 
+/** A flow that makes 3 ft/s, by a rule of thumb in print. */
+function flushingRule(): Row[] {
+  const { inch, usGallonsPerMin, feetPerS, rel, ...cited } = flushes.rule;
+  const segments = [{ metres: 1, boreMm: inch * 25.4 }];
+  const mlPerMin = usGallonsToLitres(usGallonsPerMin) * 1000;
+  return rowsOf(cited, [
+    value('lineFlow', { inch, usGallonsPerMin }, feetPerS, rel * feetPerS, () => {
+      const line = lineFlow({ segments, mlPerMin, fluid: { mm2PerS: 32, kgPerM3: 870 } });
+      return (line.segments[0]?.metresPerS as number) / feetToMetres(1);
+    }),
+  ]);
+}
+
 export const rows: readonly Row[] = [
   ...laminar(),
   ...turbulent(),
@@ -245,4 +258,5 @@ export const rows: readonly Row[] = [
   ...spheres(),
   ...reynolds(),
   ...renewals(),
+  ...flushingRule(),
 ];

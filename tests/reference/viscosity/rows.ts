@@ -233,17 +233,21 @@ function gearGrades(edition: '2005' | '2019', kept: 'same' | 'changed'): Row[] {
 function gradeTables(): Row[] {
   const { iso3448, agma9005, j300, barus } = grades;
   const isoOf: Readonly<Record<string, number>> = agma9005.isoOf;
+  const byRule: readonly number[] = iso3448.byRule;
+  const iso = (ruled: boolean) =>
+    (iso3448.rows as [number, number, number, number][])
+      .filter(([grade]) => byRule.includes(grade) === ruled)
+      .flatMap(([grade, middle, least, most]) =>
+        cells('isoGradeLimits', `VG ${grade}`, { middle, least, most }, isoGradeLimits(grade)),
+      );
   const agma = (reprint: boolean) =>
     (agma9005.rows as [string, number, number, number][])
-      .filter(([grade]) => grade in isoOf === reprint)
+      .filter(([grade]) => (grade in isoOf && !byRule.includes(isoOf[grade] as number)) === reprint)
       .flatMap(([grade, , least, most]) => cells('agmaGradeLimits', grade, { least, most }, agmaGradeLimits(grade)));
   return [
-    ...rowsOf(
-      iso3448,
-      (iso3448.rows as [number, number, number, number][]).flatMap(([grade, middle, least, most]) =>
-        cells('isoGradeLimits', `VG ${grade}`, { middle, least, most }, isoGradeLimits(grade)),
-      ),
-    ),
+    ...rowsOf(iso3448, iso(false)),
+    // not in the reproductions read: by the rule of 10 % about the middle
+    ...rowsOf({ ...iso3448, standing: 'computed' }, iso(true)),
     ...rowsOf(agma9005, agma(false)),
     // the numbers that have the limits of an ISO grade print those of ISO 3448
     ...rowsOf({ ...agma9005, standing: 'reprint' }, agma(true)),

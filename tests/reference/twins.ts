@@ -1,0 +1,83 @@
+/** Which functions a second implementation checks, and in which test. */
+export interface Twin {
+  readonly test: string;
+  readonly by: string;
+  /** What the test imports for it. */
+  readonly imports: string;
+  readonly functions: readonly string[];
+}
+
+const properties = 'tests/properties';
+const decimals = { by: 'the formula in decimals of 50 digits', imports: 'Exact' };
+const ownDecimals = { by: decimals.by, imports: 'decimal.js' };
+
+export const twins: readonly Twin[] = [
+  {
+    ...ownDecimals,
+    test: `${properties}/viscosityTwin.test.ts`,
+    functions: [
+      'viscosityLine',
+      'viscosityAt',
+      'temperatureAt',
+      'viscosityIndex',
+      'viscosityAt40OfIndex',
+      'viscosityAt100OfIndex',
+      'convertViscosity',
+    ],
+  },
+  {
+    ...ownDecimals,
+    test: `${properties}/blending.test.ts`,
+    functions: ['blendViscosity', 'blendFraction', 'refutasNumber', 'blendLines'],
+  },
+  {
+    ...ownDecimals,
+    test: `${properties}/density.test.ts`,
+    functions: [
+      'densityAt',
+      'densityAt15',
+      'apiOfDensity',
+      'apiOfRelativeDensity',
+      'densityOfApi',
+      'relativeDensityOfApi',
+    ],
+  },
+  {
+    ...ownDecimals,
+    test: `${properties}/water.test.ts`,
+    functions: ['saturationPressure', 'dewPoint', 'solubilityAt'],
+  },
+  { ...ownDecimals, test: `${properties}/lineFlow.test.ts`, functions: ['frictionFactor'] },
+  {
+    ...decimals,
+    test: `${properties}/filtrationTwin.test.ts`,
+    functions: [
+      'betaOfEfficiency',
+      'betaToReach',
+      'cleanUp',
+      'efficiencyOfBeta',
+      'flowToReach',
+      'steadyState',
+      'timeToReach',
+    ],
+  },
+  { ...decimals, test: `${properties}/coincidence.test.ts`, functions: ['coincidenceLoss'] },
+  {
+    by: 'the same decision from decimal text',
+    imports: 'classifyExact',
+    test: `${properties}/exact.test.ts`,
+    functions: ['classify'],
+  },
+  {
+    by: 'the distributions of @stdlib',
+    imports: '@stdlib/',
+    test: `${properties}/statistics.test.ts`,
+    functions: ['countInterval', 'countsDiffer'],
+  },
+  {
+    by: 'the units of mathjs',
+    imports: 'mathjs',
+    test: `${properties}/density.test.ts`,
+    functions: ['dynamicViscosity', 'kinematicViscosity'],
+  },
+];

@@ -99,6 +99,7 @@ test('every row is within its tolerance, whatever folder it is in', () => {
 
 test('docs/accuracy.md is made from a run', async () => {
   const identified = printed.filter(isIdentified);
+  const [again, computed] = [numberOf(allRows, 'reprint'), numberOf(allRows, 'computed')];
   const page = `# How accurate, and how we know
 
 Made from a run of the check values in \`tests/reference\`; \`npm test\` fails when this page is stale.
@@ -107,9 +108,8 @@ Made from a run of the check values in \`tests/reference\`; \`npm test\` fails w
 | --- | --- | --- | --- |
 | ${printed.length} | ${titles(printed)} | ${identified.length} | ${titles(identified)} |
 
-All hold. A figure that several documents print counts once; the ${numberOf(allRows, 'reprint')} further places where one stands are
-checked too, and not counted. Another ${numberOf(allRows, 'computed')} values were worked out apart from the library, by hand or by
-another program.
+All hold. A figure that several documents print counts once; the ${again} further places where one stands are checked
+too, and not counted. Another ${computed} values were worked out apart from the library, by hand or by another program.
 
 ## Values by document
 

@@ -1,6 +1,7 @@
 // How the reference site differs from what TypeDoc makes of itself: a guide is named by its heading, not by its file,
-// and a list of names has the first sentence of each.
-import { CommentTag, ReflectionKind, RendererEvent } from 'typedoc';
+// a list of names has the first sentence of each, and every page leads to the playground, which is copied beside it.
+import { copyFileSync, cpSync } from 'node:fs';
+import { CommentTag, JSX, ReflectionKind, RendererEvent } from 'typedoc';
 
 /** `# A service in forty lines` names service.md. */
 function headingOf({ content }) {
@@ -26,5 +27,14 @@ export function load(app) {
     for (const { comment } of project.getReflectionsByKind(ReflectionKind.All)) {
       comment?.blockTags.push(new CommentTag('@summary', firstSentence(comment.summary)));
     }
+  });
+
+  app.renderer.hooks.on('sidebar.begin', (page) =>
+    JSX.createElement('a', { href: page.relativeURL('playground/index.html') }, 'Playground'),
+  );
+
+  app.renderer.on(RendererEvent.END, ({ outputDirectory }) => {
+    cpSync('docs/playground', `${outputDirectory}/playground`, { recursive: true });
+    copyFileSync('dist/scripts/motescale.global.js', `${outputDirectory}/playground/motescale.global.js`);
   });
 }

@@ -1,7 +1,8 @@
 /**
  * The sentences of a proof: why a reading did not count, why a run ended.
  */
-import { requireMembers, requireObject, requireOneOf } from '../checks.ts';
+import { requireMembers, requireObject, requireOneOf, requireText } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
 import { findingText } from '../reading/findingText.ts';
 import type { FindingTexts } from '../reading/texts.ts';
 import type { notCountedWords, restartWords } from './rules.ts';
@@ -64,6 +65,12 @@ export function acceptanceText(
   requireMembers(requireObject(event, 'event', 'an event { time, event, text }'), 'event', eventMembers);
   requireOneOf(event.event, 'event.event', Object.keys(englishAcceptanceTexts));
   const { why = '', findings = [], missing = [], reason = '', text } = event;
+  requireText(why, 'event.why');
+  requireText(reason, 'event.reason');
+  if (text !== null && text !== undefined) requireText(text, 'event.text', 'a text or null');
+  if (!Array.isArray(findings)) throw motescaleError('wrong_type', 'event.findings', findings, 'an array of findings');
+  if (!Array.isArray(missing)) throw motescaleError('wrong_type', 'event.missing', missing, 'an array of columns');
+  for (let i = 0; i < missing.length; i += 1) requireText(missing[i], `event.missing[${i}]`);
   const told = texts[event.event];
   const sentence = typeof told === 'string' ? told : ((told as Readonly<Record<string, string>>)[why] ?? why);
   return sentence

@@ -4,6 +4,7 @@
 import { requireMembers, requireObject, requireText } from '../../checks.ts';
 import { type ClassTable, type Code, iso4406, type MeasurementErrors } from '../../codes/index.ts';
 import { requireLabels } from '../../codes/requireLabels.ts';
+import { requireTable } from '../../codes/requireTable.ts';
 import { checkErrors } from '../../codes/uncertainty/errors.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { codeText, shortTitle, tableOr, tableSizes } from '../classSteps.ts';
@@ -112,6 +113,7 @@ const members = ['title', 'table', 'target', 'columns', 'errors', 'from', 'to', 
  */
 export function periodFigures(readings: readonly ReportReading[], options: PeriodOptions = {}): PeriodFigures {
   requireMembers(requireObject(options, 'options'), 'options', members);
+  if (options.table !== undefined) requireTable(options.table, 'options.table');
   const sizing = checkReadings(readings, 'readings') ?? sizingOf(options.table ?? iso4406);
   const { target, columns, errors, from, to, events } = options;
   if (errors !== undefined) checkErrors(errors, 'options.errors');

@@ -1,7 +1,7 @@
 /**
  * A pump that lifts its oil, warm and cold: cold oil is what starves it.
  */
-import { requireFilledArray, requireObject, requireWithin } from '../../checks.ts';
+import { requireFilledArray, requireFinite, requireObject, requireWithin } from '../../checks.ts';
 import { isMotescaleError, motescaleError } from '../../errors.ts';
 import { temperatureAt, viscosityAt } from '../../viscosity/line/alongLine.ts';
 import type { ViscosityLine } from '../../viscosity/line/viscosityLine.ts';
@@ -80,6 +80,7 @@ export function suctionByTemperature(line: SuctionTemperatures): {
   );
   requireFilledArray(line.celsius, 'line.celsius', 'an array of temperatures in °C');
   requireWithin(line.kgPerM3, 'line.kgPerM3', 1, 20000);
+  requireFinite(line.inletLimitKPa, 'line.inletLimitKPa');
   const { viscosity: _viscosity, kgPerM3, celsius: _celsius, ...pump } = line;
   const withOil = (mm2PerS: number) => ({ ...pump, fluid: { mm2PerS, kgPerM3 } });
   const rows: SuctionAtTemperature[] = [];

@@ -95,6 +95,9 @@ export function startChange(): ChangeState {
  */
 export function advanceChange(prepared: PreparedChange, state: ChangeState, input: ChangeInput): ChangeStep {
   requireMembers(requireObject(input, 'input'), 'input', ['day', 'value', 'relearn']);
+  requireObject(prepared, 'prepared', 'what prepareChange gave');
+  requireObject(state, 'state', 'what startChange, a step before or resumeChange gave');
+  if (!Array.isArray(state.ring)) throw motescaleError('wrong_type', 'state.ring', state.ring, 'an array');
   const { day } = input;
   requireWholeWithin(day, 'input.day', -dayLimit, dayLimit);
   if ('relearn' in input) {

@@ -62,6 +62,15 @@ export const germanEvents: EventTexts = {
     quality_bad: { subject: 'Nicht verwertbar: {figure}', sentence: '{figure}: nicht verwertbar.' },
     quality_restored: { subject: 'Wieder verwertbar: {figure}', sentence: '{figure}: wieder verwertbar.' },
     clock_set: { subject: 'Uhr gestellt', sentence: 'Die Uhr der Messungen sprang von {from} auf {to}.' },
+    rejected: {
+      subject: 'Eingabe abgewiesen',
+      sentence: '{parameter}: {received} ist dort nicht zulässig. Die ganze Eingabe wurde nicht verwendet.',
+    },
+    configured: {
+      subject: 'Konfiguration {configuration}',
+      sentence:
+        'Es gilt {configuration}. Alarme und beobachtete Größen: {kept} wie bisher, {dropped} entfallen, {added} neu.',
+    },
     clock_kept: { subject: 'Uhr unverändert', sentence: 'Die Uhr der Messungen wurde doch nicht gestellt.' },
     change_found: {
       subject: '{followed}: Niveau {direction}',

@@ -11,6 +11,7 @@ import { countRule, nameRule, timeRule } from '../state/rules.ts';
 import { version } from '../version.ts';
 import { advanceMonitor, startMonitor } from './monitor.ts';
 import { resumeMonitor } from './state/resume.ts';
+import { monitorStateVersion } from './state/state.ts';
 import type { MonitorEvent, MonitorInput, MonitorState, PreparedMonitor, Verdict } from './types.ts';
 
 /** The version of a record, here and nowhere else. */
@@ -160,19 +161,30 @@ export function advanceUnit(prepared: PreparedMonitor, record: UnitRecord, input
   if (seq > next) return { record, outcome: 'gap', missing: next, verdict: null, events: [] };
   if (isConfiguration(payload)) return configure(prepared, record, payload, next);
   requireOwn(prepared, record);
-  const state = record.library === version ? record.state : resumeMonitor(prepared, record.state).state;
+  const { state, events: atUpdate } = ofThisVersion(prepared, record);
   try {
     const step = advanceMonitor(prepared, state, payload);
     return {
       record: { ...record, seq, library: version, state: step.state },
       outcome: 'accepted',
       verdict: step.verdict,
-      events: withIds(record, seq, step.events),
+      events: withIds(record, seq, [...atUpdate, ...step.events]),
     };
   } catch (error) {
     if (!isMotescaleError(error) || error.code === 'bad_state' || error.code === 'not_prepared') throw error;
-    return reject({ ...record, library: version, state }, seq, error);
+    return reject({ ...record, library: version, state }, seq, error, atUpdate);
   }
+}
+
+/** The state of a record; one that another version left is taken over, and what does not go on is told. */
+function ofThisVersion(prepared: PreparedMonitor, { library, state }: UnitRecord): Taken {
+  if (library === version && state.version === monitorStateVersion) return { state, events: [] };
+  return resumeMonitor(prepared, state);
+}
+
+interface Taken {
+  readonly state: MonitorState;
+  readonly events: readonly MonitorEvent[];
 }
 
 function configure(
@@ -205,10 +217,16 @@ function reject(
   record: UnitRecord,
   seq: number,
   error: { code: string; parameter: string; received: string; expected: string },
+  before: readonly MonitorEvent[] = [],
 ): UnitStep {
   const { code, parameter, received, expected } = error;
   const event: RejectedEvent = { time: record.state.time ?? 0, event: 'rejected', code, parameter, received, expected };
-  return { record: { ...record, seq }, outcome: 'rejected', verdict: null, events: withIds(record, seq, [event]) };
+  return {
+    record: { ...record, seq },
+    outcome: 'rejected',
+    verdict: null,
+    events: withIds(record, seq, [...before, event]),
+  };
 }
 
 function withIds(

@@ -148,4 +148,18 @@ describe('a record', () => {
     const { record } = advanceUnit(prepared.spring, old, { seq: 1, payload: { time: 0, celsius: 70 } });
     expect(record).toEqual(advanceUnit(prepared.spring, start, { seq: 1, payload: { time: 0, celsius: 70 } }).record);
   });
+
+  test('what an earlier version left and does not go on is told, before what the input brings, or its refusal', () => {
+    const { record } = advanceUnit(prepared.spring, start, { seq: 1, payload: { time: 0, celsius: 70 } });
+    const [alarm] = record.state.alarms;
+    // an alarm of that name that stood for another figure
+    const alarms = [{ ...alarm, of: 'high kPa' }];
+    const old = { ...record, library: '0.1.9', state: { ...record.state, alarms } } as UnitRecord;
+    const words = (payload: unknown) =>
+      advanceUnit(prepared.spring, old, { seq: 2, payload } as UnitInput).events.map(
+        ({ id, event }) => `${id} ${event}`,
+      );
+    expect(words({ time: 60000, celsius: 71 })).toEqual(['upper gate.2.1 dropped', 'upper gate.2.2 raised']);
+    expect(words({ time: 60000, celcius: 71 })).toEqual(['upper gate.2.1 dropped', 'upper gate.2.2 rejected']);
+  });
 });

@@ -4,7 +4,7 @@
 
 import { alarmEventMembers } from '../../alarm/eventMembers.ts';
 import { requireMembers, requireObject, requireOneOf, requireText } from '../../checks.ts';
-import type { MonitorEvent } from '../../monitor/index.ts';
+import type { ConfigurationEvent, MonitorEvent, RejectedEvent } from '../../monitor/index.ts';
 import { shown } from '../../numeric/shown.ts';
 import type { EventWord } from '../texts/eventTypes.ts';
 import { fill, localized, type Places, whole } from '../texts/fill.ts';
@@ -38,7 +38,9 @@ const longestLine = 160;
 
 /** The members of any kind of event; those that an alarm's has too are not written again. */
 type MembersOf<One> = One extends unknown ? keyof One : never;
-const otherMembers: Readonly<Record<Exclude<MembersOf<MonitorEvent>, keyof typeof alarmEventMembers>, true>> = {
+/** What is put into words: an event of a monitor, or of a unit's record, with its id or without. */
+type Told = MonitorEvent | RejectedEvent | ConfigurationEvent;
+const otherMembers: Readonly<Record<Exclude<MembersOf<Told>, keyof typeof alarmEventMembers>, true>> = {
   reading: true,
   beyond: true,
   judged: true,
@@ -51,15 +53,22 @@ const otherMembers: Readonly<Record<Exclude<MembersOf<MonitorEvent>, keyof typeo
   direction: true,
   before: true,
   after: true,
+  parameter: true,
+  received: true,
+  expected: true,
+  configuration: true,
+  kept: true,
+  dropped: true,
+  added: true,
 };
 
 /**
- * Puts an event of an alarm or a monitor into words: a subject, one line of at most 160 characters, and a paragraph
- * with the time and all that the event tells: priority, note, who and why.
+ * Puts an event of an alarm, a monitor or a unit into words: a subject, one line of at most 160 characters, and a
+ * paragraph with the time and all that the event tells: priority, note, who and why.
  *
  * A line that would be longer is cut at a word and ends with `…`; the paragraph is never cut.
  *
- * @param event of `advanceMonitor` or `advanceAlarm`
+ * @param event of `advanceMonitor`, `advanceUnit` or `advanceAlarm`
  * @param texts the words of another language; English where left out
  * @throws `wrong_type`, `unknown_option` for what is no such event, and for a member that none has.
  *
@@ -74,10 +83,14 @@ const otherMembers: Readonly<Record<Exclude<MembersOf<MonitorEvent>, keyof typeo
  * message.paragraph; // => 'Temperature is 67.2 °C, beyond 65 °C. Priority: high. Time: 2026-11-25 08:00 (UTC).'
  * ```
  */
-export function messageOf(event: MonitorEvent, texts?: Texts, options: MessageOptions = {}): EventMessage {
+export function messageOf(
+  event: MonitorEvent | RejectedEvent | ConfigurationEvent,
+  texts?: Texts,
+  options: MessageOptions = {},
+): EventMessage {
   const words = requireTexts(texts, 'texts');
   const members = [...Object.keys(alarmEventMembers), ...Object.keys(otherMembers)];
-  requireObject(event, 'event', 'an event of advanceMonitor or advanceAlarm', members);
+  requireObject(event, 'event', 'an event of advanceMonitor, advanceUnit or advanceAlarm', members);
   requireOneOf(event.event, 'event.event', Object.keys(words.events.words) as EventWord[]);
   requireTime(event.time, 'event.time');
   requireMembers(requireObject(options, 'options'), 'options', ['unit', 'utcOffsetMinutes']);
@@ -105,6 +118,7 @@ function placesOf(event: AnyEvent, texts: Texts, at: (time: unknown) => string):
   const isCode = typeof event.code === 'string';
   const inUnit = (value: unknown, beside: unknown) =>
     typeof value === 'number' || typeof value === 'string' ? figureValue(figure, value, beside, texts) : '';
+  const numberIn = (list: unknown) => (Array.isArray(list) ? whole(list.length, texts) : '');
   const numberOf = (value: unknown) => (typeof value === 'number' ? localized(shown(value), texts) : '');
   const { state, reason, direction } = event as {
     readonly state?: keyof typeof events.states;
@@ -128,6 +142,13 @@ function placesOf(event: AnyEvent, texts: Texts, at: (time: unknown) => string):
     before: numberOf(event.before),
     after: numberOf(event.after),
     limit: numberOf(event.limit),
+    parameter: textOf(event.parameter),
+    received: textOf(event.received),
+    expected: textOf(event.expected),
+    configuration: textOf(event.configuration),
+    kept: numberIn(event.kept),
+    dropped: numberIn(event.dropped),
+    added: numberIn(event.added),
     state: state === undefined ? '' : (events.states[state] ?? state),
     reason: reason === undefined ? '' : (events.reasons[reason] ?? reason),
     direction: direction === undefined ? '' : (events.directions[direction] ?? direction),

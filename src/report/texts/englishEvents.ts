@@ -47,6 +47,15 @@ export const englishEventTexts: EventTexts = {
     quality_bad: { subject: 'Not to be relied on: {figure}', sentence: '{figure}: cannot be relied on.' },
     quality_restored: { subject: 'Good again: {figure}', sentence: '{figure}: can be relied on again.' },
     clock_set: { subject: 'Clock set', sentence: 'The clock of the readings went from {from} to {to}.' },
+    rejected: {
+      subject: 'Input refused',
+      sentence: '{parameter}: received {received}, expected {expected}. Nothing else of the input was used.',
+    },
+    configured: {
+      subject: 'Configuration {configuration}',
+      sentence:
+        '{configuration} is in force. Alarms and followed figures: {kept} go on, {dropped} dropped, {added} new.',
+    },
     clock_kept: { subject: 'Clock as before', sentence: 'The clock of the readings was not set after all.' },
     change_found: {
       subject: '{followed}: level has gone {direction}',

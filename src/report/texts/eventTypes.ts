@@ -2,11 +2,11 @@
  * The words of events: of alarms and of monitors.
  */
 import type { AlarmPriority, AlarmRefusal, AlarmStateName } from '../../alarm/index.ts';
-import type { MonitorEvent } from '../../monitor/index.ts';
+import type { ConfigurationEvent, MonitorEvent, RejectedEvent } from '../../monitor/index.ts';
 import type { FigureName, FindingCode } from '../../reading/index.ts';
 
-/** The word of an event. */
-export type EventWord = MonitorEvent['event'];
+/** The word of an event, of a monitor or of a unit's record. */
+export type EventWord = (MonitorEvent | RejectedEvent | ConfigurationEvent)['event'];
 
 /** One event: a few words for a subject, and a sentence. */
 export interface EventText {
@@ -17,7 +17,8 @@ export interface EventText {
 /**
  * What events say. Places: `{alarm}`, `{figure}`, `{value}`, `{setpoint}`, `{code}`, `{mode}`, `{until}`, `{since}`,
  * `{reading}`, `{from}`, `{to}`, `{number}`, `{before}`, `{after}`, `{limit}`, `{state}`, `{reason}`, `{direction}`,
- * `{followed}`; what an event does not tell is an empty text.
+ * `{followed}`, `{parameter}`, `{received}`, `{expected}`, `{configuration}`, `{kept}`, `{dropped}`, `{added}` (how
+ * many); what an event does not tell is an empty text.
  */
 export interface EventTexts {
   readonly words: Readonly<Record<EventWord, EventText>>;

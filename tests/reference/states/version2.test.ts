@@ -4,10 +4,13 @@ import { advanceAlarm, prepareAlarm, resumeAlarm } from '../../../src/alarm/inde
 import { standardTables } from '../../../src/codes/index.ts';
 import {
   advanceMonitor,
+  advanceUnit,
   type MonitorConfig,
   type MonitorInput,
   prepareMonitor,
   resumeMonitor,
+  startUnit,
+  type UnitRecord,
 } from '../../../src/monitor/index.ts';
 import left from './version2.json' with { type: 'json' };
 
@@ -24,6 +27,15 @@ test.each(left.states.map((one, i) => [i, one] as const))('a monitor, %d', (_i, 
     return step.events;
   });
   expect(told).toEqual(events);
+});
+
+test('in a record that names this very version of the library', () => {
+  const [{ state, inputs }] = left.states as unknown as [{ state: UnitRecord['state']; inputs: MonitorInput[] }];
+  const record = { ...startUnit(prepared, { unit: 'upper gate' }), state };
+  const [first] = inputs as [MonitorInput];
+  const step = advanceUnit(prepared, record, { seq: 1, payload: first });
+  expect(step.outcome).toBe('accepted');
+  expect(step.record.state).toEqual(advanceMonitor(prepared, resumeMonitor(prepared, state).state, first).state);
 });
 
 test('among them are a reading set aside, silences, chattering and trends', () => {

@@ -102,5 +102,6 @@ if (typeof module === 'object' && module && typeof exports === 'object') module.
       sourceMap: { filename: `${file}.js`, url: `${file}.js.map` },
     },
   );
-  return { names, code: small.code as string, readable, map: small.map as string };
+  // the last line is a comment: joined to another script, it must not take in the first line of that one
+  return { names, code: `${small.code}\n`, readable, map: small.map as string };
 }

@@ -47,7 +47,7 @@ describe.each(scripts)('%s', (file) => {
 
   test('a script joined to it is not made strict', () => {
     const page = createContext({});
-    runInContext(`${script}\nstrict = (function () { return this === undefined; })();`, page);
+    runInContext(`${script}strict = (function () { return this === undefined; })();`, page);
     expect(page.strict).toBe(false);
   });
 

@@ -26,6 +26,11 @@ export function readTolerantly(value: unknown, members: Members, told: Problem[]
       Object.defineProperty(read, name, { value: given, enumerable: true });
       continue;
     }
+    if (rule.kind === 'record' && isObject(given)) {
+      const left = withoutNulls(name, given, told);
+      if (left !== undefined) read[name] = left;
+      continue;
+    }
     const taken = name === 'counts' ? countsFrom(given, told) : memberFrom(name, given, rule);
     if (taken !== given && name !== 'counts')
       noteProblem(told, [name], 'wrong_type', given, taken === undefined ? 'left out' : `read as ${taken}`);
@@ -55,6 +60,18 @@ function memberFrom(name: string, given: unknown, rule: Rule): unknown {
     return time === time ? time : given;
   }
   return numberFrom(given) ?? given;
+}
+
+/** A code or a figure by name that was not measured is left out; undefined where nothing else is there. */
+function withoutNulls(name: string, given: { readonly [name: string]: unknown }, told: Problem[]): unknown {
+  const names = Object.keys(given);
+  const left = names.filter((one) => given[one] !== null);
+  if (left.length === names.length) return given;
+  for (const one of names) if (given[one] === null) noteProblem(told, [name, one], 'wrong_type', null, 'left out');
+  if (left.length === 0) return undefined;
+  const kept: { [name: string]: unknown } = {};
+  for (const one of left) Object.defineProperty(kept, one, { value: given[one], enumerable: true });
+  return kept;
 }
 
 /** Counts that are whole pass as they are; else what `parseCounts` makes of them. */

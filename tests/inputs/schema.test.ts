@@ -210,6 +210,20 @@ describe('all problems at once', () => {
     expect(schema.parseReading({ time: '1772323200000' })).toEqual({ time: 1772323200000 });
   });
 
+  test('a code or a figure by name that is null is left out and told, the rest is kept', () => {
+    const told: schema.Problem[] = [];
+    const raw = { time: 1e12, codes: { iso4406: null }, celsius: 41, others: { litres: 380, amps: null } };
+    expect(schema.parseMonitorReading(raw, told)).toEqual({ time: 1e12, celsius: 41, others: { litres: 380 } });
+    expect(told).toMatchObject([
+      { code: 'wrong_type', path: ['codes', 'iso4406'], received: 'null', expected: 'left out' },
+      { code: 'wrong_type', path: ['others', 'amps'], received: 'null', expected: 'left out' },
+    ]);
+    expect(schema.parseReading({ codes: { iso4406: '18/16/13', nas1638: null } })).toEqual({
+      codes: { iso4406: '18/16/13' },
+    });
+    expect(() => schema.parseReading({ codes: { iso4406: 18, nas1638: null } })).toThrow('reading.codes.iso4406');
+  });
+
   test('counts with holes, as text and without counts per mL are read and told', () => {
     const told: schema.Problem[] = [];
     const raw = { sizing: 'iso11171', sizes: [4, 6, 14], counted: ['18900', null, 330], volumeMl: 10 };

@@ -28,7 +28,7 @@ export const germanEvents: EventTexts = {
     returned_to_service: { subject: '{alarm}: wieder in Betrieb', sentence: 'Der Alarm ist wieder in Betrieb.' },
     signal_stale: {
       subject: '{alarm}: keine Messungen',
-      sentence: 'Keine gültige Messung seit {since}: Der Alarm wird nicht überwacht.',
+      sentence: 'Keine gute Messung seit {since}: Der Alarm wird nicht überwacht.',
     },
     signal_restored: { subject: '{alarm}: wieder Messungen', sentence: 'Es kommen wieder Messungen.' },
     signal_bad: {
@@ -53,12 +53,9 @@ export const germanEvents: EventTexts = {
       subject: 'Messungen widersprechen sich',
       sentence: 'Eine weitere Messung von {reading} kam, mit anderen Werten.',
     },
-    set_aside: {
-      subject: 'Messung zurückgehalten',
-      sentence: 'Die Messung von {reading} wird zurückgehalten, bis die Uhrzeit geklärt ist.',
-    },
-    readings_stale: { subject: 'Keine Messungen', sentence: 'Keine gültige Messung seit {since}.' },
-    readings_restored: { subject: 'Wieder Messungen', sentence: 'Es kommen wieder gültige Messungen.' },
+    set_aside: { subject: 'Messung zurückgehalten', sentence: 'Die Messung von {reading} wird zurückgehalten.' },
+    readings_stale: { subject: 'Keine Messungen', sentence: 'Keine verwertbare Messung seit {since}.' },
+    readings_restored: { subject: 'Wieder Messungen', sentence: 'Es kommen wieder verwertbare Messungen.' },
     quality_bad: { subject: 'Nicht verwertbar: {figure}', sentence: '{figure}: nicht verwertbar.' },
     quality_restored: { subject: 'Wieder verwertbar: {figure}', sentence: '{figure}: wieder verwertbar.' },
     clock_set: { subject: 'Uhr gestellt', sentence: 'Die Uhr der Messungen sprang von {from} auf {to}.' },
@@ -94,9 +91,9 @@ export const germanEvents: EventTexts = {
     why: 'Grund: {why}.',
     findings: 'Befund: {findings}.',
     byInstrument: 'Das Gerät selbst meldet es.',
-    beyond: 'Grenzwert überschritten: {alarms}.',
-    judged: 'Zurückgestellte Messungen, die jetzt ausgewertet wurden: {number}.',
-    lost: 'Nicht ausgewertete Messungen: {number}.',
+    beyond: 'Grenzwert verletzt bei: {alarms}.',
+    judged: 'Zurückgehaltene Messungen, die die Alarme jetzt beurteilt haben: {number}.',
+    lost: 'Messungen, die kein Alarm beurteilt hat: {number}.',
   },
   priorities: { low: 'niedrig', medium: 'mittel', high: 'hoch', urgent: 'dringend' },
   states: {

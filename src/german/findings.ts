@@ -6,25 +6,33 @@ import type { FindingTexts } from '../reading/index.ts';
 /** Sentences of findings. */
 export const germanFindings: FindingTexts['findings'] = {
   no_flow:
-    'Durch den Sensor fließt kein Öl: Die Zählung sagt nichts über das Öl. Zuerst die Pumpe anhalten und den Druck ' +
-    'ablassen. Dann suchen, was die Leitung absperrt.',
+    'Durch den Sensor fließt kein Öl: Die Zählung sagt nichts über das Öl. Zuerst die Pumpe anhalten, gegen ' +
+    'Wiedereinschalten sichern und den Druck ablassen, auch Druckspeicher entlasten. Dann suchen, was die Leitung ' +
+    'absperrt.',
   flow_low:
-    'Der Volumenstrom beträgt {value} mL/min, weniger als {limit}: Pumpe schneller stellen. Hilft das nicht, Pumpe ' +
-    'anhalten, Druck ablassen und suchen, was das Öl aufhält.',
+    'Der Volumenstrom beträgt {value} mL/min, weniger als {limit}. Kaltes Öl fließt langsamer: warm werden lassen. ' +
+    'Eine Pumpe lässt sich schneller stellen, ein Stromventil weiter. Hilft das nicht oder bestimmt eine Drossel den ' +
+    'Volumenstrom: die Pumpe anhalten, gegen Wiedereinschalten sichern und den Druck ablassen, auch Druckspeicher ' +
+    'entlasten; dann suchen, was das Öl aufhält.',
   flow_high:
-    'Der Volumenstrom beträgt {value} mL/min, mehr als {limit}. Pumpe langsamer stellen. Geht das nicht, zuerst die ' +
-    'Pumpe anhalten und den Druck ablassen; dann dort, wo die Leitung von der Druckleitung abgeht, eine engere ' +
-    'Drossel einbauen. Nie eine Pumpe ohne Druckbegrenzungsventil drosseln.',
+    'Der Volumenstrom beträgt {value} mL/min, mehr als {limit}. Eine Pumpe lässt sich langsamer stellen, ein ' +
+    'Stromventil enger. Bestimmt eine Drossel den Volumenstrom, zuerst die Pumpe anhalten, gegen Wiedereinschalten ' +
+    'sichern und den Druck ablassen, auch Druckspeicher entlasten; dann dort, wo die Leitung von der Druckleitung ' +
+    'abgeht, eine engere einbauen. Nie eine Pumpe ohne Druckbegrenzungsventil drosseln.',
   pressure_low:
     'Der Druck im Sensor beträgt {value} kPa, weniger als {limit}: Luftblasen können im Öl bleiben und werden als ' +
-    'Partikel gezählt. Suchen, wo Luft eintritt: undichte Saugleitung, Schaum im Behälter. Bevor jemand die Leitung ' +
-    'anfasst: Pumpe anhalten und Druck ablassen.',
+    'Partikel gezählt. Dünnes Öl baut weniger Druck auf. Luft tritt durch eine undichte Saugleitung oder aus Schaum ' +
+    'im Behälter ein. Bevor jemand die Leitung anfasst: die Pumpe anhalten, gegen Wiedereinschalten sichern und den ' +
+    'Druck ablassen, auch Druckspeicher entlasten.',
   viscosity_high: 'Die Viskosität beträgt {value} mm²/s, mehr als {limit}: warten, bis das Öl wärmer ist.',
   temperature_low:
     'Das Öl hat {value} °C, weniger als die {limit} °C, für die der Sensor gebaut ist: warten, bis das Öl wärmer ist.',
   temperature_high:
-    'Das Öl hat {value} °C, mehr als die {limit} °C, für die der Sensor gebaut ist. Zuerst die Pumpe anhalten und ' +
-    'den Druck ablassen. Die heiße Leitung nicht anfassen; das Öl abkühlen lassen.',
+    'Das Öl hat {value} °C, mehr als die {limit} °C, für die der Sensor gebaut ist. Die Pumpe der Messleitung ' +
+    'anhalten, wenn diese eine eigene hat, oder am Abgang von der Maschine ein für den Druck ausgelegtes Ventil ' +
+    'schließen. Fehlt beides, die Maschine nach ihrer eigenen Anweisung stillsetzen: Nur ihre Pumpe anzuhalten kann ' +
+    'die Kühlung abstellen oder eine Last fallen lassen. Die Leitung nicht anfassen, solange sie heiß ist. Den Druck ' +
+    'ablassen und das Öl abkühlen lassen.',
   few_particles:
     'Bei {sizes} wurden weniger als {limit} Partikel gezählt ({value} bei {lastSize}): länger zählen oder die ' +
     'Ordnungszahl mit >= kennzeichnen.',
@@ -61,22 +69,27 @@ export const germanFindings: FindingTexts['findings'] = {
     'Die mitgelieferte Klasse liegt {value} Klassen neben der aus den Zählwerten, die gelten: Größen, Kalibrierung ' +
     'und Ausgabe der Norm im Gerät vergleichen.',
   pressure_high:
-    'Der Druck im Sensor beträgt {value} kPa, mehr als die {limit}, die er verträgt. Zuerst die Pumpe anhalten und ' +
-    'den Druck ablassen; dann eine Drossel oder ein Druckbegrenzungsventil vor den Sensor bauen.',
+    'Der Druck im Sensor beträgt {value} kPa, mehr als die {limit}, die er verträgt. Die Maschine nach ihrer eigenen ' +
+    'Anweisung stillsetzen, gegen Wiedereinschalten sichern und den Druck ablassen, auch Druckspeicher entlasten. ' +
+    'Dann am Sensor ein Druckbegrenzungsventil mit freiem Abfluss zum Behälter einbauen oder einen für den Druck der ' +
+    'Leitung ausgelegten Sensor. Eine Drossel allein schützt nicht: Wo kein Öl fließt, baut sie keinen Druck ab.',
   flow_pulsating:
     'Der Volumenstrom schwankt von Messung zu Messung um {valuePercent} % (Grenze {limitPercent} %): Das gezählte ' +
     'Volumen ist nicht bekannt. Nach Luft in der Saugleitung, einer verschlissenen Pumpe oder einem schwingenden ' +
-    'Ventil suchen. Bevor jemand die Leitung anfasst: Pumpe anhalten und Druck ablassen.',
+    'Ventil suchen. Bevor jemand die Leitung anfasst: die Pumpe anhalten, gegen Wiedereinschalten sichern und den ' +
+    'Druck ablassen, auch Druckspeicher entlasten.',
   volume_disagrees:
     'Der Zähler nennt {value} mL, Volumenstrom und Zeit ergeben {limit} mL: Volumenstrom, Zeit oder Volumen ist ' +
-    'falsch. Mit einem Messglas vergleichen.',
+    'falsch. Zum Vergleich mit einem Messglas zuerst die Pumpe anhalten, gegen Wiedereinschalten sichern und den ' +
+    'Druck ablassen, auch Druckspeicher entlasten. Den Niederdruck-Rücklauf der Leitung in das Glas führen, nie die ' +
+    'Druckseite, und das Ende befestigen. Erst dann laufen lassen, Augen und Haut geschützt.',
   channels_equal:
     'Bei {firstSize} und {lastSize} wurden dieselben {value} Partikel je mL gezählt; etwa {limit} müssten ' +
     'dazwischen liegen: Ein Kanal des Zählers ist falsch.',
   viscosity_off_line:
     'Die Viskosität beträgt {value} mm²/s, das Öl hat bei dieser Temperatur aber {limit}. Ein falsches Thermometer, ' +
     'ein falsches Viskosimeter und ein anderes Fluid sehen gleich aus. Zuerst die Temperatur mit einem zweiten ' +
-    'Thermometer vergleichen. Stimmt sie, an einem Probenahmeventil mit niedrigem Druck eine Probe nehmen und ihre ' +
+    'Thermometer vergleichen. Stimmt sie, an einem Niederdruck-Probenahmeventil eine Probe nehmen und ihre ' +
     'Viskosität im Labor messen lassen. Ist sie dort wie für das Öl angegeben, ist das Viskosimeter falsch; sonst ' +
     'ist ein anderes Fluid in der Maschine, oder das Öl hat sich verändert.',
   start_up:

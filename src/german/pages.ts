@@ -75,7 +75,7 @@ export const germanSheet: SheetTexts = {
   missed: '{standard} {code}: von den Zählwerten nicht eingehalten',
   open: '{standard} {code}: nicht zu beurteilen, den Zählwerten fehlen verlangte Größen',
   probability: 'Tatsächlich eingehalten mit {percent} Wahrscheinlichkeit, bei den unten genannten Unsicherheiten.',
-  noProbability: 'Die Wahrscheinlichkeit dafür lässt sich nicht angeben.',
+  noProbability: 'Mit welcher Wahrscheinlichkeit es tatsächlich eingehalten ist, lässt sich nicht sagen.',
   few: '>= vor einer Klasse: Weniger als 20 Partikel wurden gezählt, die wahre Klasse kann höher sein.',
   sizing: {
     iso11171: 'Größen in µm(c): flächengleicher Durchmesser, Zähler nach ISO 11171 kalibriert.',
@@ -99,7 +99,7 @@ export const germanSheet: SheetTexts = {
   lookedAt: {
     sampling: 'ob die Probe für das Öl der Maschine repräsentativ ist',
     flow: 'ob der Volumenstrom durch den Sensor gleichmäßig war',
-    certificate: 'der Kalibrierschein des Referenzmaterials',
+    certificate: 'der Kalibrierschein der Kalibrierflüssigkeit',
     coincidence: 'Partikel, die zugleich durch den Sensor gingen',
     water_and_air: 'Wassertropfen und Luftblasen, die als Partikel zählen',
     particle_nature: 'woraus die Partikel bestehen',

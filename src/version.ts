@@ -3,4 +3,4 @@
  */
 
 /** The version of the library, as in its package.json. */
-export const version: string = '0.1.0';
+export const version: string = '0.2.0';

@@ -147,6 +147,18 @@ export const allowed: readonly Allowed[] = [
     },
   },
   {
+    reason: '`volume_disagrees` finds a volume greater than all the oil that passed where no `countedShare` is set',
+    covers: (difference) => {
+      const { path, before, after } = difference;
+      if (/findings\[\+\]$/.test(path)) {
+        const { code, figure, limit } = Object(after) as { code: string; figure: number; limit: number };
+        return before === undefined && code === 'volume_disagrees' && figure > 1.2 * limit;
+      }
+      const isQuality = /^(\.verdict)?\.quality$/.test(path);
+      return isQuality && after === 'uncertain' && gained(difference).includes('volume_disagrees');
+    },
+  },
+  {
     reason:
       'blocks of a day (0.1.0: 12 hours), `autocorrelatedTrend` and `advanceChange` instead of Mann-Kendall, Sen ' +
       'and a CUSUM',

@@ -5,6 +5,7 @@
 import { motescaleError } from '../errors.ts';
 import { gateReading } from '../reading/gate.ts';
 import { advanceRepeats, noRepeats } from '../reading/repeats.ts';
+import { requireTableIds } from '../reading/tableIds.ts';
 import { requirePrepared } from '../state/prepared.ts';
 import { type Judged, judge } from './judge.ts';
 import { acceptanceReadingRule } from './readingRule.ts';
@@ -80,7 +81,7 @@ export function advanceAcceptance(
 ): { state: AcceptanceState; events: AcceptanceEvent[] } {
   requirePrepared(prepared, 'acceptance', 'prepareAcceptance');
   requireAcceptanceState(prepared, state);
-  gateReading(reading, 'reading', acceptanceReadingRule);
+  requireTableIds(gateReading(reading, 'reading', acceptanceReadingRule), prepared.tableIds, 'reading');
   if (prepared.leastLitres > 0 && reading.litres === undefined) {
     const expected = 'the volume counter in litres, since leastLitres is set';
     throw motescaleError('missing_volume', 'reading.litres', undefined, expected);

@@ -10,6 +10,7 @@ import { findingCodes } from '../reading/findingKinds.ts';
 import { limitsRule } from '../reading/limitsRule.ts';
 import { filledLimits, noteLimits } from '../reading/ownLimits.ts';
 import { repeatsBytes } from '../reading/repeatsState.ts';
+import { idsWith } from '../reading/tableIds.ts';
 import { checkRule, isObject } from '../rules/check.ts';
 import type { Rule } from '../rules/rule.ts';
 import { idBytes } from '../state/names.ts';
@@ -61,6 +62,7 @@ export function prepareAcceptance(
     of: `${plan.table.id} ${target}: ${readings} readings, ${leastMs} ms, ${leastLitres} L`,
     print: printOf(plan, config),
     code: plan,
+    tableIds: idsWith(given.concat(config.tables ?? [], [plan.table])),
     readings,
     leastMs,
     leastLitres,

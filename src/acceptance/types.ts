@@ -50,6 +50,8 @@ export interface PreparedAcceptance extends Prepared<'acceptance'> {
   /** A fingerprint of table, target, rule and limits. */
   readonly print: number;
   readonly code: CodePlan & { readonly target: string };
+  /** The ids that codes of a reading may stand under: of the tables at hand and of the standards. */
+  readonly tableIds: readonly string[];
   readonly readings: number;
   readonly leastMs: number;
   readonly leastLitres: number;

@@ -6,6 +6,7 @@ import { requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { gateReading } from '../reading/gate.ts';
 import { timedReadingRule } from '../reading/rules.ts';
+import { requireTableIds } from '../reading/tableIds.ts';
 import { requireRule } from '../rules/require.ts';
 import type { ObjectRule } from '../rules/rule.ts';
 import { nameRule, timeRule } from '../state/rules.ts';
@@ -41,7 +42,7 @@ export function requireInput(prepared: PreparedMonitor, input: MonitorInput): vo
   switch (input.kind) {
     case undefined:
     case 'reading':
-      gateReading(input, 'input', monitorReadingRule);
+      requireTableIds(gateReading(input, 'input', monitorReadingRule), prepared.tableIds, 'input');
       return;
     case 'tick':
       requireRule(tickRule, input, 'input');

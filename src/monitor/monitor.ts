@@ -75,7 +75,8 @@ export function startMonitor(prepared: PreparedMonitor): MonitorState {
  * @param prepared of `prepareMonitor`
  * @param state of `startMonitor`, `advanceMonitor` or `resumeMonitor` under the same configuration: plain JSON, at most
  *   `prepared.stateBytes`
- * @throws `not_prepared`; `bad_state` that names what does not fit; for an input that is not whole the code of its
+ * @throws `not_prepared`; `bad_state` that names what does not fit; `unknown_option` for a code under an id that
+ *   neither a standard nor a table of the configuration has; for an input that is not whole the code of its
  * first mistake, and in `problemsOf` every one.
  *
  * @example

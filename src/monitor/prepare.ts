@@ -19,6 +19,7 @@ import {
 import { limitsRule } from '../reading/limitsRule.ts';
 import { filledLimits, noteLimits } from '../reading/ownLimits.ts';
 import { mostSaturation } from '../reading/rules.ts';
+import { idsWith } from '../reading/tableIds.ts';
 import { checkRule, isObject } from '../rules/check.ts';
 import type { Rule } from '../rules/rule.ts';
 import { markOf } from '../state/prepared.ts';
@@ -88,6 +89,12 @@ export function prepareMonitor(
     configuration: options.configuration ?? `print-${print}`,
     print,
     codes: codes as CodePlan[],
+    tableIds: idsWith(
+      given.concat(
+        config.tables ?? [],
+        (codes as CodePlan[]).map(({ table }) => table),
+      ),
+    ),
     limits: filledLimits(config.limits ?? {}),
     alarms: watches,
     follow: followed,

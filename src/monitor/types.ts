@@ -136,6 +136,8 @@ export interface PreparedMonitor extends Prepared<'monitor'> {
   /** The fingerprint of the configuration. */
   readonly print: number;
   readonly codes: readonly CodePlan[];
+  /** The ids that codes of a reading may stand under: of the tables at hand and of the standards. */
+  readonly tableIds: readonly string[];
   readonly limits: ReadingLimits;
   readonly alarms: readonly AlarmWatch[];
   readonly follow: readonly FollowPlan[];

@@ -8,6 +8,7 @@ import type { Problem } from '../errors.ts';
 import { readingProblems } from '../reading/gate.ts';
 import type { Reading, TimedReading } from '../reading/index.ts';
 import { readingRule, timedReadingRule } from '../reading/rules.ts';
+import { noteOtherIds, standardIds } from '../reading/tableIds.ts';
 import type { ObjectRule } from '../rules/rule.ts';
 import { type Examined, standardSchema, valueOrThrow, withoutUndefined } from './examine.ts';
 import type { StandardSchemaV1 } from './standardSchema.ts';
@@ -33,8 +34,9 @@ export const readingSchema: StandardSchemaV1<Reading> = /* @__PURE__ */ standard
  * A reading may not hold members of another name: `celcius` would pass for a temperature not measured. Raw JSON is read
  * tolerantly: digits as text, null for what was not measured, a time as ISO 8601 with its zone, counts with holes or
  * without counts per mL (`parseCounts`). Seconds instead of milliseconds, and a clock that began at 1970, are refused
- * by name. Counts that rise with size pass: `assessReading` finds them. It does not judge whether the reading can be
- * trusted, let alone whether a machine may run.
+ * by name. A code under an id that no standard here has is kept, for a table of one's own, and told. Counts that rise
+ * with size pass: `assessReading` finds them. It does not judge whether the reading can be trusted, let alone whether a
+ * machine may run.
  *
  * @param told gets an entry for each thing that was read tolerantly: where, what came, and what was made of it
  * @throws one error with every problem in `problems` (see `problemsOf`); its code is that of the first.
@@ -64,7 +66,8 @@ export const monitorReadingSchema: StandardSchemaV1<TimedReading> = /* @__PURE__
 
 /**
  * Checks that a value is a reading for a monitor: with its time, and with figures from elsewhere under `others`. Else
- * as `parseReading`. Whatever it accepts, `advanceMonitor` accepts.
+ * as `parseReading`. Whatever it accepts, `advanceMonitor` accepts, but for a code under an id that neither a standard
+ * nor a table of the monitor has.
  *
  * @throws one error with every problem in `problems` (see `problemsOf`); its code is that of the first.
  *
@@ -91,7 +94,7 @@ export const acceptanceReadingSchema: StandardSchemaV1<AcceptanceReading> = /* @
 /**
  * Checks that a value is a reading for the proof of a flush or a fill: one for a monitor, with the volume counter
  * `litres` or without. Whatever it accepts, `advanceAcceptance` accepts, where `leastLitres` is not set or `litres` is
- * there.
+ * there, but for a code under an id that neither a standard nor a table of the proof has.
  *
  * @throws one error with every problem in `problems` (see `problemsOf`); its code is that of the first.
  *
@@ -123,5 +126,7 @@ function examined<T>(value: unknown, rule: ObjectRule, told: Problem[] = []): Ex
   const read = readTolerantly(value, rule.members, told);
   const problems = readingProblems(read, rule);
   noteTimes(read, problems);
+  if (problems.length === 0 && (read as Reading).codes !== undefined)
+    noteOtherIds((read as Reading).codes as object, standardIds, told, 'kept: the id of a table of your own, else ');
   return problems.length === 0 ? { value: withoutUndefined(read as T), problems: null } : { problems };
 }

@@ -160,6 +160,7 @@ export const germanEvents: EventTexts = {
     calibration_overdue: 'Kalibrierung überfällig',
     clock_ahead: 'Uhr geht vor',
     count_missing: 'Zählwert fehlt',
+    code_unreadable: 'Klasse nicht lesbar',
   },
   unknownTime: 'unbekannter Zeit',
 };

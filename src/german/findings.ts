@@ -102,5 +102,8 @@ export const germanFindings: FindingTexts['findings'] = {
   clock_ahead:
     'Die Messung liegt {valueSeconds} s vor der Uhr des Rechners (Grenze {limitSeconds} s): die Uhr des Geräts ' +
     'stellen.',
+  code_unreadable:
+    'Was als Klasse kam, ist in ihrer Tabelle nicht lesbar: die Meldungen am Gerät prüfen, und wie es die Klasse ' +
+    'schreibt.',
   count_missing: 'Bei {sizes} kam kein Zählwert: nachsehen, ob das Gerät jede Größe sendet.',
 };

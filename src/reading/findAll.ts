@@ -10,7 +10,7 @@ import {
   volumeDisagrees,
 } from './assess/beyond.ts';
 import type { Check, Context, Found } from './assess/check.ts';
-import { codeDisagrees } from './assess/code.ts';
+import { codeDisagrees, codeUnreadable } from './assess/code.ts';
 import { flowPulsating, sensorStuck, standingOil, startUp } from './assess/course.ts';
 import { flatDistribution } from './assess/distribution.ts';
 import { clockBackwards } from './assess/history.ts';
@@ -48,6 +48,7 @@ const checks: readonly Check[] = [
   flowPulsating,
   startUp,
   standingOil,
+  codeUnreadable,
 ];
 
 /** All that is found; the codes of checks that could not be made are added to `unchecked`. */

@@ -37,6 +37,7 @@ export const findingCodes = [
   'standing_oil',
   'calibration_overdue',
   'clock_ahead',
+  'code_unreadable',
 ] as const;
 
 const counts: readonly FigureName[] = ['counts'];
@@ -79,4 +80,5 @@ export const affected: Readonly<Record<(typeof findingCodes)[number], readonly F
   calibration_overdue: counts,
   // the figures are as true as before, and monitor and acceptance judge the clock themselves
   clock_ahead: [],
+  code_unreadable: counts,
 };

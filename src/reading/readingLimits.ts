@@ -147,5 +147,6 @@ export const defaultReadingLimits: ReadingLimits = {
     standing_oil: 'uncertain',
     calibration_overdue: 'uncertain',
     clock_ahead: 'uncertain',
+    code_unreadable: 'bad',
   },
 };

@@ -121,5 +121,8 @@ export const englishFindingTexts: FindingTexts = {
       'The reading is {valueSeconds} s ahead of the clock of the host (limit {limitSeconds} s): set the clock of ' +
       'the instrument.',
     count_missing: 'No count came at {sizes}: see whether the instrument sends every size.',
+    code_unreadable:
+      'What came as a code cannot be read as one of its table: see the messages of the instrument, and how it writes ' +
+      'its code.',
   },
 };

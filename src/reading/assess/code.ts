@@ -1,5 +1,6 @@
 /**
- * A code that came beside counts: the counts decide, and a code that contradicts them is told.
+ * A code that came beside counts: the counts decide, and a code that contradicts them is told. Without counts, so is a
+ * code that cannot be read.
  */
 
 import { classify } from '../../codes/classify.ts';
@@ -9,7 +10,7 @@ import { partIndex } from '../../codes/written/code.ts';
 import { parseCode } from '../../codes/written/parseCode.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { isMotescaleError } from '../../errors.ts';
-import { type Check, type HasTable, nothing } from './check.ts';
+import { type Check, type Found, type HasTable, nothing } from './check.ts';
 import { stepsShown } from './repeatChance.ts';
 
 /** Known without being configured. */
@@ -32,6 +33,37 @@ export const codeDisagrees: Check = {
     return most <= 0 ? nothing : [{ code: 'code_disagrees', value: most, limit: 0 }];
   },
 };
+
+/**
+ * Without counts, a code that cannot be read is no measurement. Where another code of the reading can, the counts are
+ * uncertain only.
+ */
+export const codeUnreadable: Check = {
+  codes: ['code_unreadable'],
+  find: ({ reading: { counts, codes }, tables }) => {
+    if (counts !== undefined || codes === undefined) return nothing;
+    const seen: string[] = [];
+    let unreadable = 0;
+    for (const { table } of tables.concat(known)) {
+      if (Object.keys(codes).indexOf(table.id) < 0 || seen.indexOf(table.id) >= 0) continue;
+      seen.push(table.id);
+      if (!isReadable(table, codes[table.id] as string)) unreadable += 1;
+    }
+    if (unreadable === 0) return nothing;
+    const found: Found = { code: 'code_unreadable', value: unreadable, limit: 0 };
+    return [unreadable < seen.length ? { ...found, quality: 'uncertain' } : found];
+  },
+};
+
+function isReadable(table: ClassTable, text: string): boolean {
+  try {
+    parseCode(table, text);
+    return true;
+  } catch (error) {
+    if (!isMotescaleError(error)) throw error;
+    return false;
+  }
+}
 
 /** Null where the two cannot be compared. What rounding of the counts shown can explain is no difference. */
 function classesOff(table: ClassTable, text: string, counts: CumulativeCounts): number | null {

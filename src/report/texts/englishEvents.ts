@@ -145,6 +145,7 @@ export const englishEventTexts: EventTexts = {
     calibration_overdue: 'calibration overdue',
     clock_ahead: 'clock ahead',
     count_missing: 'count missing',
+    code_unreadable: 'code unreadable',
   },
   unknownTime: 'an unknown time',
 };

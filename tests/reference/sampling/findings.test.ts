@@ -274,7 +274,7 @@ describe('a good reading', () => {
     expect({ quality, findings }).toEqual({ quality: 'good', findings: [] });
     const made = [
       ...['few_particles', 'counts_rise_with_size', 'flat_size_distribution'],
-      ...['flagged_by_instrument', 'code_disagrees', 'count_missing', 'channels_equal'],
+      ...['flagged_by_instrument', 'code_disagrees', 'count_missing', 'channels_equal', 'code_unreadable'],
     ];
     expect([...unchecked].sort()).toEqual(
       Object.keys(defaultReadingLimits.qualities)
@@ -289,6 +289,8 @@ describe('each finding alone', () => {
     // a count that is missing is found by parseCounts; what else has no row is in tests/properties/readingYear.test.ts
     const elsewhere = [
       'count_missing',
+      // without counts: tests/inputs/codeUnreadable.test.ts
+      'code_unreadable',
       'channels_equal',
       'flow_pulsating',
       'start_up',

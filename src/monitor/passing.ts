@@ -3,7 +3,7 @@
  * and the setting of its clock.
  */
 import { moveClock, type Step, stepAlarm } from '../alarm/step.ts';
-import { unusualMs } from '../state/usual.ts';
+import { leapTeaches, unusualMs } from '../state/usual.ts';
 import { closeBlock, moveBlocks } from './followed.ts';
 import type {
   AlarmWatch,
@@ -90,8 +90,8 @@ export function setClock(
     followed: state.followed.map((one, i) => moveBlocks(prepared.follow[i] as FollowPlan, one, from, to)),
   };
   if (heard !== undefined) next.heard = heard + by;
-  // what led to a time that was wrong tells nothing of what is usual
-  if (usualMs !== undefined && by > 0) next.usualMs = usualMs;
+  // what led to a time that was wrong tells little of what is usual
+  if (usualMs !== undefined) next.usualMs = by > 0 ? usualMs : Math.min(usualMs, leapTeaches);
   if (recent !== undefined) next.recent = recent.filter(([time]) => time < to);
   if (repeats !== undefined) next.repeats = { ...repeats, time: null, before: null };
   events.push({ time: to, event: 'clock_set', from, to, ...told });

@@ -12,10 +12,10 @@ import type { CodeVerdict, QualifiedFigure } from '../judging/types.ts';
 import type { Assessment, FigureName, TimedReading } from '../reading/reading.ts';
 import { advanceRepeats, noRepeats, type Repeats } from '../reading/repeats.ts';
 import { figureNames } from '../reading/rules.ts';
-import { usualAfter } from '../state/usual.ts';
+import { leapTeaches, longestUsual, usualAfter } from '../state/usual.ts';
 import { type Come, comeOf, noneRecent, withReading } from './arrivals.ts';
 import { asideOf, decide, withAside, withoutDoubt } from './aside.ts';
-import { type Judged, judgeClock } from './clock.ts';
+import { type Judged, judgeClock, jumpOf } from './clock.ts';
 import { addToBlock, blockOf } from './followed.ts';
 import { openTrend } from './keptTrend.ts';
 import { passTime } from './passing.ts';
@@ -118,7 +118,10 @@ function takeInOrder(
     return { value, mode: reading.mode, code: onCode === null ? null : (codes[onCode.place] as CodeVerdict).text };
   });
   const newest = state.recent?.[state.recent.length - 1];
-  const usual = newest === undefined ? null : usualAfter(state.usualMs ?? null, reading.time - newest[0]);
+  const interval = newest === undefined ? 0 : reading.time - newest[0];
+  // a leap of the clock is no interval
+  const taught = Math.min(interval, interval > jumpOf(prepared, state) ? leapTeaches : longestUsual);
+  const usual = newest === undefined ? null : usualAfter(state.usualMs ?? null, taught);
   if (usual !== null) next.usualMs = usual;
   next.recent = withReading(state.recent ?? noneRecent, reading.time, print);
   if (repeats.known > 0 || repeats.time !== null) next.repeats = repeats;

@@ -4,6 +4,12 @@
 
 const day = 86400000;
 
+/** No interval counts as longer, so that a first one over a leap of the clock does not blind the monitor for ever. */
+export const longestUsual: number = 40 * day;
+
+/** A leap of the clock teaches as an interval of so long at most, and so much of what is usual outlasts a set-back. */
+export const leapTeaches: number = 7 * day;
+
 /**
  * The usual interval after one more. An interval moves it by a quarter of the difference, and counts as at most twice
  * and at least half of it, so that one long gap does not change what is usual. Intervals of 0 are none.

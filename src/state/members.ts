@@ -22,19 +22,9 @@ export function isCount(value: unknown): value is number {
   return typeof value === 'number' && value === Math.floor(value) && value >= 0 && value <= 9007199254740991;
 }
 
-/** A whole number on either side of zero, up to a magnitude. */
-export function isWholeUpTo(value: unknown, most: number): value is number {
-  return typeof value === 'number' && value === Math.floor(value) && value >= -most && value <= most;
-}
-
 /** A figure of this trade, up to 1e60, or a difference of two: reckoned with, they stay finite. */
 export function isFigure(value: unknown): value is number {
   return typeof value === 'number' && value >= -2e60 && value <= 2e60;
-}
-
-/** A figure, or null where there was none. */
-export function isFigureOrNull(value: unknown): value is number | null {
-  return value === null || isFigure(value);
 }
 
 /** An object and no array, so that reading a member of it cannot fail. */

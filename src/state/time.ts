@@ -5,7 +5,6 @@ import { requireFinite } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 
 const expectedTime = 'whole milliseconds since 1970-01-01 UTC';
-const expectedSpan = 'whole milliseconds, 0 or more';
 /**
  * 100,000,000 days either side of 1970: the span of an ECMAScript time value (ECMA-262, Time Values and Time Range).
  */
@@ -14,11 +13,6 @@ export const farthest = 8.64e15;
 /** A point in time. */
 export function requireTime(value: unknown, parameter: string): number {
   return requireWhole(value, parameter, -farthest, expectedTime);
-}
-
-/** A length of time. */
-export function requireSpan(value: unknown, parameter: string, shortest = 0): number {
-  return requireWhole(value, parameter, shortest, shortest > 0 ? 'whole milliseconds, above 0' : expectedSpan);
 }
 
 /** The later of the last time known, if there is one, and another. */

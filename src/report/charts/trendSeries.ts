@@ -28,12 +28,6 @@ export interface TrendBand {
   readonly mean: number | null;
 }
 
-/** Bad readings without another between them. */
-export interface BadRun {
-  readonly time: number;
-  readonly end: number;
-}
-
 /** What one panel shows. */
 export interface TrendSeries {
   readonly size: number;

@@ -7,17 +7,10 @@ import cc1246 from './cc1246.json' with { type: 'json' };
 import correspondence from './correspondence.json' with { type: 'json' };
 import gostSecond from './gost-second-transcription.json' with { type: 'json' };
 import isoExamples from './iso4406-examples.json' with { type: 'json' };
+import { printedTables as standards } from './printedTables.ts';
 import reference from './tables.json' with { type: 'json' };
 
-const tables: Readonly<Record<string, codes.ClassTable>> = {
-  iso4406: codes.iso4406,
-  iso4406Microscope: codes.iso4406Microscope,
-  as4059Differential: codes.as4059Differential,
-  as4059Cumulative: codes.as4059Cumulative,
-  nas1638: codes.nas1638,
-  sae749d: codes.sae749d,
-  navair: codes.navair,
-};
+const tables: Readonly<Record<string, codes.ClassTable>> = standards;
 
 /** Tables that print the limits of another document again. ISO 4406 prints one column of limits for all sizes. */
 const reprints: Readonly<Record<string, (column: number) => boolean>> = {

@@ -21,7 +21,7 @@ export interface AcceptanceTexts {
 export const englishAcceptanceTexts: AcceptanceTexts = {
   counted: 'Counted: {text}.',
   accepted: 'The target is shown to be met: {text}.',
-  after_acceptance: 'The proof was there already.',
+  after_acceptance: 'The target is proved already: this reading changes nothing.',
   restarted: {
     worse_than_target: 'The run ends: this reading is worse than the target ({text}).',
     counts_stuck: 'The run ends: the counts no longer change, so they are not measured.',

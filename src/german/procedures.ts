@@ -26,7 +26,7 @@ export const germanFlowControl: FlowControlTexts = {
 export const germanAcceptance: AcceptanceTexts = {
   counted: 'Gezählt: {text}.',
   accepted: 'Das Ziel ist nachgewiesen: {text}.',
-  after_acceptance: 'Der Nachweis war schon erbracht.',
+  after_acceptance: 'Das Ziel ist schon nachgewiesen: Diese Messung ändert nichts.',
   restarted: {
     worse_than_target: 'Die Reihe endet: Diese Messung ist schlechter als das Ziel ({text}).',
     counts_stuck: 'Die Reihe endet: Die Zählwerte ändern sich nicht mehr, sind also nicht gemessen.',

@@ -27,8 +27,8 @@ test('a refused input, another configuration, an alarm', () => {
       'Eingabe abgewiesen. input.celsius: null ist dort nicht zulässig. Die ganze Eingabe wurde nicht verwendet.',
     ],
     [
-      'Configuration summer. summer is in force. Alarms and followed figures: 0 go on, 1 dropped, 1 new.',
-      'Konfiguration summer. Es gilt summer. Alarme und beobachtete Größen: 0 wie bisher, 1 entfallen, 1 neu.',
+      'Configuration summer. It is in force. Alarms and followed figures: 0 go on, 1 dropped, 1 new.',
+      'Konfiguration summer. Sie gilt. Alarme und beobachtete Größen: 0 wie bisher, 1 entfallen, 1 neu.',
     ],
   ]);
   expect(lines.flat().filter((line) => line === '' || line.length > 160 || /[{}]/.test(line))).toEqual([]);

@@ -30,7 +30,7 @@ export function figureValue(figure: string, value: number | string, beside: unkn
 }
 
 /** What is not known goes by its own word. */
-function templateOf(figure: string, { events, figures }: Texts): Template {
+function templateOf(figure: string, { events }: Texts): Template {
   const { kind } = split(figure);
   switch (kind) {
     case 'perMlAt':
@@ -39,8 +39,6 @@ function templateOf(figure: string, { events, figures }: Texts): Template {
     case 'code':
     case 'other':
       return events[kind];
-    case 'counts':
-      return { name: figures.counts, value: '{value}' };
     default:
       return Object.keys(events.figures).indexOf(kind) >= 0
         ? events.figures[kind as keyof typeof events.figures]

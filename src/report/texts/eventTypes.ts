@@ -46,7 +46,7 @@ export interface EventTexts {
   readonly reasons: Readonly<Record<AlarmRefusal, string>>;
   readonly directions: { readonly up: string; readonly down: string };
   /** Figures of an alarm with the unit of their value: `{value}`, and `{size}` or `{name}`. */
-  readonly figures: Readonly<Record<Exclude<FigureName, 'counts'>, { readonly name: string; readonly value: string }>>;
+  readonly figures: Readonly<Record<FigureName, { readonly name: string; readonly value: string }>>;
   readonly perMlAt: { readonly name: string; readonly value: string };
   readonly scaleNumberAt: { readonly name: string; readonly value: string };
   readonly continuousScaleNumberAt: { readonly name: string; readonly value: string };

@@ -6,11 +6,13 @@ import { figure, fill, whole } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import type { ChartEvent } from './trendEvents.ts';
 import type { Panel } from './trendPanel.ts';
+import type { TrendBand } from './trendSeries.ts';
 
 /** A trend, as far as it can be told. */
 export interface TrendShown {
   readonly title: string;
-  readonly period: string;
+  /** Null without any time. */
+  readonly period: string | null;
   readonly panels: readonly Panel[];
   readonly qualities: PeriodQualities | null;
   readonly notes: readonly string[];
@@ -25,7 +27,7 @@ export function trendAlternative(
   const { alternative, separator } = texts.charts;
   const sentences = [fill(alternative.title, { title })];
   const readings = qualities === null ? texts.charts.buckets : qualitiesText(qualities, texts);
-  sentences.push(fill(alternative.readings, { readings, period }));
+  sentences.push(period === null ? `${texts.charts.noReadings}.` : fill(alternative.readings, { readings, period }));
   for (const { series, title: size } of panels) {
     let low = Infinity;
     let high = 0;
@@ -44,6 +46,7 @@ export function trendAlternative(
     const said = { size, low: figure(low === Infinity ? 0 : low, texts), high: figure(high, texts) };
     if (last !== null) sentences.push(fill(alternative.counts, { ...said, last: figure(last, texts) }));
     else if (series.codes.length === 0) sentences.push(fill(alternative.noCounts, { size }));
+    if (series.codes.length > 0) sentences.push(fill(alternative.codes, { size, ...codesText(series.codes, texts) }));
   }
   if (events.length > 0) {
     const list = events.map(({ at, text }) => `${at} ${text}`).join(separator);
@@ -51,6 +54,17 @@ export function trendAlternative(
   }
   sentences.push(`${notes.join(separator)}.`);
   return sentences.join(' ');
+}
+
+/** The least and the most that the codes of a size allow. */
+function codesText(codes: readonly TrendBand[], texts: Texts): { low: string; high: string } {
+  let low = Infinity;
+  let high = 0;
+  for (const code of codes) {
+    low = Math.min(low, code.low);
+    high = Math.max(high, code.high ?? Infinity);
+  }
+  return { low: figure(low, texts), high: high === Infinity ? '∞' : figure(high, texts) };
 }
 
 /** How many readings of each quality. */

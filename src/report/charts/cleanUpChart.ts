@@ -119,6 +119,7 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
   if (measured.length > 0) notes.push(charts.cleanUp.marks);
   if (none) notes.push(charts.cleanUp.zero);
   if (options.target !== undefined && time !== null) {
+    notes.push(charts.cleanUp.targetMarks);
     const outcome = outcomeText(time, sizing, texts);
     notes.push(fill(charts.cleanUp.target, { standard: shortTitle(table), code: codeText(options.target), outcome }));
   }

@@ -135,7 +135,8 @@ function barsOf({ column, probabilities }: CodeUncertainty['columns'][number], t
     const number = whole === 100 ? '>99' : whole === 0 ? '<1' : String(whole);
     return { class: name, probability, text: fill(texts.percent, { number }) };
   });
-  return { column, bars };
+  // a column named by a size or a range of sizes, and not by a letter
+  return { column: /^[\d.-]+$/.test(column) ? `${column} µm` : column, bars };
 }
 
 function barPart({ column, bars }: Bars, plot: number, left: number): ChartPart {

@@ -32,7 +32,7 @@ export interface SizeChartOptions {
   readonly table?: ClassTable;
   /** The code to be kept. */
   readonly target?: string | Code;
-  /** Errors beside the counting, `{}` for the usual ones: the thin lines are then the limits of `codeUncertainty`. */
+  /** Errors beside the counting, `{}` for the usual ones: upright lines are then the limits of `codeUncertainty`. */
   readonly errors?: MeasurementErrors;
   /** Width of the whole picture in pixels, 240 to 1600; 560 where left out. */
   readonly width?: number;
@@ -49,7 +49,7 @@ const height = 300;
  * The size distribution of a sample as a Vega-Lite specification: counts per mL against size, both logarithmic, joined
  * by the `monotone` curve of `countAt`. At each size that the table judges a grey bar spans the counts that share the
  * sample's class; a heavy line marks the target. Raw counts (`counted`, `volumeMl`) get their 95 % limits of counting
- * as thin lines, or with `errors` those of `codeUncertainty`. The figures stand in a table below.
+ * as upright lines, or with `errors` those of `codeUncertainty`. The figures stand in a table below.
  *
  * A count of 0 stands as a triangle in a place of its own below the scale. Sources: the table; Garwood (1936) for the
  * limits of counting.

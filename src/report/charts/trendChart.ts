@@ -177,8 +177,9 @@ export function trendChart(
       nothing,
     }),
   }));
-  const period = periodIn(shownSpan(data.span, span, options), zonesOf(zoneTimes(data, options), offset), texts);
-  const said = timeless ? [] : wrapped(period, width - 2 * rim);
+  const shown = shownSpan(data, span, options);
+  const period = timeless ? null : periodIn(shown, zonesOf(zoneTimes(data, options), offset), texts);
+  const said = period === null ? [] : wrapped(period, width - 2 * rim);
   parts.push(textPart([...said, ...eventList(events, width - 2 * rim, texts)], left));
   const notes = notesOf(options, panels, time, known ? shortTitle(table) : null, texts);
   return chart({
@@ -206,6 +207,8 @@ interface TrendData {
   readonly series: readonly TrendSeries[];
   /** Local times; null without any. */
   readonly span: TimeSpan | null;
+  /** Whether it ends where the last bucket or code does, which is the beginning of what follows. */
+  readonly open: boolean;
   /** When it was measured, by UTC. */
   readonly moments: readonly number[];
   /** How many readings of each quality; null for buckets. */
@@ -235,7 +238,7 @@ function readingData(
   const codeLast = readings.length > 0 && (readings[readings.length - 1] as ReportReading).counts === undefined;
   const span = first === undefined ? null : { from: first, to: codeLast ? last + all.usual : last };
   const series = drawn.map((size) => readingSeries(size, table, sizing, all));
-  return { sizing, table, known, series, span, moments: readings.map(({ time }) => time), qualities };
+  return { sizing, table, known, series, span, open: codeLast, moments: readings.map(({ time }) => time), qualities };
 }
 
 function bucketData(
@@ -262,7 +265,7 @@ function bucketData(
     }
     return bucketSeries(size, list, offset);
   });
-  return { sizing, table, known: judged.length > 0, series, span, moments, qualities: null };
+  return { sizing, table, known: judged.length > 0, series, span, open: true, moments, qualities: null };
 }
 
 /** From when to when the axis of time reaches. */
@@ -280,9 +283,9 @@ function spanFor(
 }
 
 /** What is said of the time: the readings' own where the ends are not given. */
-function shownSpan(data: TimeSpan | null, axis: TimeSpan, { from, to, forecast }: TrendChartOptions): TimeSpan {
+function shownSpan({ span, open }: TrendData, axis: TimeSpan, { from, to, forecast }: TrendChartOptions): TimeSpan {
   const ends = from === undefined && to === undefined && forecast === undefined;
-  return ends && data !== null ? data : axis;
+  return ends && span !== null ? { from: span.from, to: open ? Math.max(span.from, span.to - 1) : span.to } : axis;
 }
 
 /** Moments whose zones are named: of the readings, and the ends of the axis where they are given. */

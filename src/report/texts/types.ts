@@ -65,6 +65,7 @@ export interface ChartTexts {
     readonly assumes: string;
     readonly marks: string;
     readonly zero: string;
+    readonly targetMarks: string;
     /** `{standard}`, `{code}`, `{outcome}`. */
     readonly target: string;
     /** `{size}`. */
@@ -95,6 +96,8 @@ export interface ChartTexts {
     readonly counts: string;
     /** `{size}`. */
     readonly noCounts: string;
+    /** `{size}`, `{low}`, `{high}`: readings with a code only. */
+    readonly codes: string;
     /** `{size}`, `{perMl}`, `{class}`. */
     readonly sample: string;
     /** `{events}`. */

@@ -9,7 +9,8 @@
  * (variance with ties in both); R. O. Gilbert, Statistical Methods for Environmental Pollution Monitoring (1987), 16.4
  * and 17.2.
  */
-import { mergeSort, places, type TrendPoints } from './trendPoints.ts';
+import { sortByHeight, sortingRoom } from './slopeMerge.ts';
+import { places, type TrendPoints } from './trendPoints.ts';
 
 /** What one group of points says. Pairs of equal time count nowhere. */
 export interface KendallCounts {
@@ -33,11 +34,16 @@ export function countPairs(points: TrendPoints, group: number): KendallCounts {
   const order = places(start, end);
   const timeTies = runs(n, (i) => x[start + i] === x[start + i - 1]);
   const bothTies = runs(n, (i) => x[start + i] === x[start + i - 1] && y[start + i] === y[start + i - 1]);
-  const falling = mergeSort(order, 0, n, (left, right) => (y[right] as number) < (y[left] as number));
+  const falling = sortByHeight(order, [0, n], { heights: y, error: 0, near: never }, sortingRoom(n));
   const valueTies = runs(n, (i) => y[order[i] as number] === y[order[i - 1] as number]);
   const level = pairsIn(valueTies) - pairsIn(bothTies);
   const rising = (n * (n - 1)) / 2 - pairsIn(timeTies) - level - falling;
   return { n, rising, falling, level, variance: varianceOf(n, valueTies, timeTies), valueTies, timeTies };
+}
+
+/** Equal values stay in order of time. */
+function never(): boolean {
+  return false;
 }
 
 /** The lengths of runs of two and more. */

@@ -40,7 +40,7 @@ export interface SenSlope {
  * is
  * `(later value - earlier value) / (later time - earlier time)` in doubles. All pairs are accounted for, none sampled;
  * the result has the
- * same bits as sorting all slopes, in O(n log n) time (some 20 sorts of the points) and O(n) memory. One exception:
+ * same bits as sorting all slopes, in O(n log n) time (some 15 sorts of the points) and O(n) memory. One exception:
  * where over max(8 n, 131072) slopes around the median
  * agree to 13 digits without being equal, and the differences of the points do not fit a double, the last few bits may
  * differ.

@@ -21,19 +21,31 @@ export interface Heights {
 /** Stretches of this length are sorted by insertion first. */
 const insertion = 8;
 
+/** Room for the heights in the order of the places, and for the left half of a merge: one for many sorts. */
+export interface SortingRoom {
+  readonly keys: NumberList;
+  readonly places: NumberList;
+  readonly heights: NumberList;
+}
+
+export function sortingRoom(n: number): SortingRoom {
+  return { keys: doubles(n), places: integers(n), heights: doubles(n) };
+}
+
 /**
  * Sorts each stretch of places between two `starts` by height, and returns how many pairs changed sides; `passed` is
- * told of each.
+ * told of each. The nearer the order is to the one sought, the quicker.
  */
 export function sortByHeight(
   order: NumberList,
   starts: readonly number[],
   { heights, error, near }: Heights,
+  room: SortingRoom,
   passed?: Passed,
 ): number {
-  const keys = doubles(order.length);
-  for (let i = 0; i < keys.length; i += 1) keys[i] = heights[order[i] as number] as number;
-  const sorting: Sorting = { order, keys, places: integers(order.length), heights: doubles(order.length), error, near };
+  const { keys } = room;
+  for (let i = 0; i < order.length; i += 1) keys[i] = heights[order[i] as number] as number;
+  const sorting: Sorting = { order, ...room, error, near };
   let exchanged = 0;
   for (let g = 0; g + 1 < starts.length; g += 1) {
     const end = starts[g + 1] as number;
@@ -51,12 +63,8 @@ export function sortByHeight(
 
 type Passed = (left: number, right: number) => void;
 
-interface Sorting {
+interface Sorting extends SortingRoom {
   readonly order: NumberList;
-  readonly keys: NumberList;
-  /** Room for the left half of a merge. */
-  readonly places: NumberList;
-  readonly heights: NumberList;
   readonly error: number;
   readonly near: Lower;
 }
@@ -81,19 +89,34 @@ function insert({ order, keys, error, near }: Sorting, low: number, high: number
   return exchanged;
 }
 
+/** The first place of a sorted left half that lies above the first of the right half, looked for from its end. */
+function firstAbove({ order, keys, error, near }: Sorting, low: number, middle: number): number {
+  const key = keys[middle] as number;
+  const candidate = order[middle] as number;
+  let from = low;
+  let high = middle;
+  for (let step = 1; from < high; ) {
+    const place = Math.max(from, high - step);
+    const rises = key - (keys[place] as number);
+    if (rises < -error || (!(rises > error) && near(order[place] as number, candidate))) high = place;
+    else from = place + 1;
+    step = from === low ? 2 * step : Math.floor((high - from + 1) / 2);
+  }
+  return high;
+}
+
 function merge(sorting: Sorting, low: number, middle: number, high: number, passed?: Passed): number {
   const { order, keys, places, heights, error, near } = sorting;
-  const gap = (keys[middle] as number) - (keys[middle - 1] as number);
-  if (!(gap < -error) && (gap > error || !near(order[middle - 1] as number, order[middle] as number))) return 0;
-  const width = middle - low;
+  const first = firstAbove(sorting, low, middle);
+  const width = middle - first;
   for (let i = 0; i < width; i += 1) {
-    places[i] = order[low + i] as number;
-    heights[i] = keys[low + i] as number;
+    places[i] = order[first + i] as number;
+    heights[i] = keys[first + i] as number;
   }
   let exchanged = 0;
   let left = 0;
   let right = middle;
-  let place = low;
+  let place = first;
   while (left < width && right < high) {
     const key = keys[right] as number;
     const rises = key - (heights[left] as number);

@@ -15,15 +15,15 @@
  */
 import { addExactly, productError, roundedSum, sumError } from '../numeric/exactSum.ts';
 import { copyOfIntegers, doubles, type NumberList } from '../numeric/lists.ts';
-import { type Heights, sortByHeight } from './slopeMerge.ts';
+import { type Heights, type SortingRoom, sortByHeight, sortingRoom } from './slopeMerge.ts';
 import { mergeSort, places, type TrendPoints } from './trendPoints.ts';
 
 /** More than a slope (dy/dx in doubles) can be off by rounding, relative: three roundings of 2^-53 each. */
 export const slopeSlack: number = 1 / 562949953421312;
 
 /**
- * The places of all points, within each group in order of their height above a line of that slope, and how many pairs
- * have a smaller slope.
+ * The places of all points, within each group in order of their height above a line of that slope (on one line: of
+ * time), and how many pairs have a smaller slope.
  */
 export interface SortedAlong {
   readonly slope: number;
@@ -31,26 +31,43 @@ export interface SortedAlong {
   readonly order: NumberList;
 }
 
+/** Room for sorting, and for the heights of all places above a line. */
+export interface Room extends SortingRoom {
+  readonly above: NumberList;
+}
+
+export function roomFor(n: number): Room {
+  return { ...sortingRoom(n), above: doubles(n) };
+}
+
 /** In order of time, which is the order along a line steeper downwards than any slope. */
 export function sortedByTime(points: TrendPoints): SortedAlong {
   return { slope: -Infinity, below: 0, order: places(0, points.x.length) };
 }
 
-/** Sorted along a steeper line. The closer the two lines, the quicker. */
-export function sortedOn(points: TrendPoints, from: SortedAlong, slope: number): SortedAlong {
+/** Sorted along another line, steeper or less steep. The closer the two lines, the quicker. */
+export function sortedOn(points: TrendPoints, from: SortedAlong, slope: number, room: Room): SortedAlong {
   const order = copyOfIntegers(from.order);
-  return { slope, below: from.below + sortByHeight(order, points.starts, heightsAlong(points, slope)), order };
+  const exchanged = sortByHeight(order, points.starts, heightsAlong(points, slope, room), room);
+  return { slope, below: from.below + (slope > from.slope ? exchanged : -exchanged), order };
 }
 
 /**
- * The slopes from that of the sorted points up to, not including, another, as doubles give them, in no order; `count`
- * is their number.
+ * The slopes between that of the sorted points and another, the lower one included and the higher one not, as doubles
+ * give them, in no order; `count` is their number.
  */
-export function slopesBetween(points: TrendPoints, from: SortedAlong, upTo: number, count: number): NumberList {
+export function slopesBetween(
+  points: TrendPoints,
+  from: SortedAlong,
+  to: number,
+  count: number,
+  room: Room,
+): NumberList {
   const { x, y } = points;
   const slopes = doubles(count);
   let found = 0;
-  sortByHeight(copyOfIntegers(from.order), points.starts, heightsAlong(points, upTo), (left, right) => {
+  const heights = heightsAlong(points, to, room);
+  sortByHeight(copyOfIntegers(from.order), points.starts, heights, room, (left, right) => {
     slopes[found] = ((y[right] as number) - (y[left] as number)) / ((x[right] as number) - (x[left] as number));
     found += 1;
   });
@@ -80,11 +97,11 @@ export function countRoundedUpTo(points: TrendPoints, slope: number): number {
  * The height of each point above a line of that slope, rounded, and more than two heights together can be off; where
  * rounding could mislead, `near` is exact.
  */
-function heightsAlong(points: TrendPoints, slope: number): Heights {
+function heightsAlong(points: TrendPoints, slope: number, room: Room): Heights {
   const { x, y } = points;
   const x0 = x[0] as number;
   const y0 = y[0] as number;
-  const heights = doubles(x.length);
+  const heights = room.above;
   let widest = 0;
   for (let i = 0; i < heights.length; i += 1) {
     const along = slope * ((x[i] as number) - x0);
@@ -99,7 +116,8 @@ function heightsAlong(points: TrendPoints, slope: number): Heights {
     const quotient = ((y[right] as number) - (y[left] as number)) / dx;
     if (quotient < surelyBelow) return dx >= 0;
     if (quotient > surelyAbove) return dx < 0;
-    return rise(x, y, left, right, slope) < 0;
+    const above = rise(x, y, left, right, slope);
+    return above < 0 || (above === 0 && right < left);
   };
   return { heights, error: widest * slopeSlack, near };
 }

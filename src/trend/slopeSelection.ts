@@ -6,7 +6,16 @@
  */
 import { selectRank } from '../numeric/selectRank.ts';
 import type { KendallCounts } from './kendall.ts';
-import { countRoundedUpTo, type SortedAlong, slopeSlack, slopesBetween, sortedByTime, sortedOn } from './slopeOrder.ts';
+import {
+  countRoundedUpTo,
+  type Room,
+  roomFor,
+  type SortedAlong,
+  slopeSlack,
+  slopesBetween,
+  sortedByTime,
+  sortedOn,
+} from './slopeOrder.ts';
 import { sampleSlopes, samplesBetween } from './slopeSample.ts';
 import type { TrendPoints } from './trendPoints.ts';
 
@@ -30,27 +39,25 @@ const tight = 1 / 35184372088832;
 /** Forming this many slopes costs less than any narrowing. */
 const fewSlopes = 131072;
 
-/**
- * What is known while ranks are looked for, the smallest first: the points sorted below all ranks to come, and every
- * cut counted so far.
- */
+/** What is known while ranks are looked for: every cut counted so far, and the points sorted along the nearest. */
 interface Search {
   readonly points: TrendPoints;
-  readonly room: number;
+  readonly most: number;
+  readonly room: Room;
   readonly sample: readonly number[];
   readonly cuts: Cut[];
-  base: SortedAlong;
+  sorted: SortedAlong[];
 }
 
 /**
- * The slopes of these ranks, from 1 for the smallest. `counts` are the counts of all groups together; `room` is how
+ * The slopes of these ranks, from 1 for the smallest. `counts` are the counts of all groups together; `most` is how
  * many slopes may be formed at once.
  */
 export function slopesOfRanks(
   points: TrendPoints,
   counts: Pick<KendallCounts, 'n' | 'rising' | 'falling' | 'level'>,
   ranks: readonly number[],
-  room: number = Math.max(8 * counts.n, fewSlopes),
+  most: number = Math.max(8 * counts.n, fewSlopes),
 ): number[] {
   const notRising = counts.falling + counts.level;
   const all = notRising + counts.rising;
@@ -58,9 +65,10 @@ export function slopesOfRanks(
     { slope: -edge, below: 0 },
     { slope: edge, below: all },
   ];
-  if (all > room) cuts.push({ slope: 0, below: counts.falling }, { slope: nextToZero, below: notRising });
-  const sample = all > room ? sampleSlopes(points) : [];
-  const search: Search = { points, room, sample, cuts, base: sortedByTime(points) };
+  if (all > most) cuts.push({ slope: 0, below: counts.falling }, { slope: nextToZero, below: notRising });
+  const sample = all > most ? sampleSlopes(points) : [];
+  const room = roomFor(points.x.length);
+  const search: Search = { points, most, room, sample, cuts, sorted: [sortedByTime(points)] };
   const found: number[] = [];
   let stretch: Stretch | undefined;
   for (const rank of ranks.slice().sort((a, b) => a - b)) {
@@ -71,7 +79,7 @@ export function slopesOfRanks(
 }
 
 function stretchAround(search: Search, rank: number): Stretch {
-  const { points, room, sample, cuts } = search;
+  const { points, most, sample, cuts } = search;
   let low = cuts[0] as Cut;
   let high = cuts[1] as Cut;
   for (const cut of cuts) {
@@ -79,15 +87,24 @@ function stretchAround(search: Search, rank: number): Stretch {
     if (cut.below >= rank && cut.slope < high.slope) high = cut;
   }
   if (low.slope === 0 && high.slope === nextToZero) return { upTo: high.below, at: () => 0 };
-  for (let round = 0; high.below - low.below > room && !isTight(low, high); round += 1) {
-    const cut = sortedOn(points, search.base, nextSlope(round, low, high, rank, room, sample));
-    cuts.push({ slope: cut.slope, below: cut.below });
-    if (cut.below < rank) {
-      low = cut;
-      search.base = cut;
-    } else high = cut;
+  for (let round = 0; high.below - low.below > most && !isTight(low, high); round += 1) {
+    const { slope, below } = sortAt(search, nextSlope(round, low, high, rank, most, sample), rank);
+    cuts.push({ slope, below });
+    if (below < rank) low = { slope, below };
+    else high = { slope, below };
+    search.sorted = search.sorted.filter((one, i) => i === 0 || one.below === low.below || one.below === high.below);
   }
   return formed(search, low, high, rank) ?? formedWider(search, low, high) ?? oneSlope(points, low, high, rank);
+}
+
+/** Sorts along a line next to the slope of that rank, from the nearest order there is. */
+function sortAt(search: Search, slope: number, rank: number): SortedAlong {
+  const { points, room, sorted } = search;
+  let from = sorted[0] as SortedAlong;
+  for (const one of sorted) if (Math.abs(one.below - rank) < Math.abs(from.below - rank)) from = one;
+  const found = sortedOn(points, from, slope, room);
+  sorted.push(found);
+  return found;
 }
 
 function isTight(low: Cut, high: Cut): boolean {
@@ -100,11 +117,14 @@ function isTight(low: Cut, high: Cut): boolean {
  * it lies farther from both cuts than rounding reaches.
  */
 function formed(search: Search, low: Cut, high: Cut, rank: number): Stretch | null {
-  const { points, room } = search;
+  const { points, most, room, sorted } = search;
   const count = high.below - low.below;
-  if (count > room) return null;
-  if (search.base.below < low.below) search.base = sortedOn(points, search.base, low.slope);
-  const slopes = slopesBetween(points, search.base, high.slope, count);
+  if (count > most) return null;
+  let from: SortedAlong | undefined;
+  for (const one of sorted) if (one.below === low.below || one.below === high.below) from = one;
+  from = from ?? sortAt(search, low.slope, low.below);
+  const to = from.below === low.below ? high.slope : low.slope;
+  const slopes = slopesBetween(points, from, to, count, room);
   const at = (sought: number) => selectRank(slopes, sought - low.below);
   const holds = (slope: number) => slope > widened(low.slope, 1) && slope < widened(high.slope, -1);
   if (!holds(at(rank))) return null;
@@ -114,12 +134,12 @@ function formed(search: Search, low: Cut, high: Cut, rank: number): Stretch | nu
 
 /** Forms the slopes between two cuts and a little beyond, as far as rounding reaches. */
 function formedWider(search: Search, low: Cut, high: Cut): Stretch | null {
-  const { points, room } = search;
-  const from = sortedOn(points, sortedByTime(points), widened(low.slope, -1));
+  const { points, most, room } = search;
+  const from = sortedOn(points, sortedByTime(points), widened(low.slope, -1), room);
   const upTo = widened(high.slope, 1);
-  const count = sortedOn(points, from, upTo).below - from.below;
-  if (count > 2 * room) return null;
-  const slopes = slopesBetween(points, from, upTo, count);
+  const count = sortedOn(points, from, upTo, room).below - from.below;
+  if (count > 2 * most) return null;
+  const slopes = slopesBetween(points, from, upTo, count, room);
   return { upTo: high.below, at: (rank) => selectRank(slopes, rank - from.below) };
 }
 
@@ -146,21 +166,22 @@ function widened(slope: number, direction: 1 | -1): number {
 }
 
 /**
- * Where to cut next: by the sample while it has much to say, then by interpolation, and every few rounds by halving,
- * so that it always ends.
+ * Where to cut next: by the sample while it has much to say, then by interpolation, and now and then by halving, so
+ * that it always ends.
  */
-function nextSlope(round: number, low: Cut, high: Cut, rank: number, room: number, sample: readonly number[]): number {
-  const share = (rank - low.below) / (high.below - low.below);
+function nextSlope(round: number, low: Cut, high: Cut, rank: number, most: number, sample: readonly number[]): number {
+  const count = high.below - low.below;
+  const share = (rank - low.below) / count;
   const inside = samplesBetween(sample, low.slope, high.slope);
   const cutHigh = round > 0 && high.below - rank > rank - low.below;
-  if (inside.count > 1000 || (inside.count > 0 && round % 4 === 3)) {
+  if (inside.count > 1000 || (inside.count > 0 && round % 8 === 7)) {
     const margin = 2 * Math.sqrt(inside.count * share * (1 - share)) + 1;
     const place = Math.floor(share * inside.count + (cutHigh ? margin : -margin));
     return sample[inside.first + Math.min(Math.max(place, 0), inside.count - 1)] as number;
   }
-  if (round % 4 === 2) return halfWay(low.slope, high.slope);
-  if (round % 4 === 3) return cutHigh ? widened(low.slope, 1) : widened(high.slope, -1);
-  const aside = room / 3 / (high.below - low.below);
+  if (round % 8 === 6) return halfWay(low.slope, high.slope);
+  if (round % 8 === 7) return cutHigh ? widened(low.slope, 1) : widened(high.slope, -1);
+  const aside = Math.min(most / 3, Math.max(count / 256, fewSlopes / 4)) / count;
   const slope = low.slope + (high.slope - low.slope) * (share + (cutHigh ? aside : -aside));
   return slope > low.slope && slope < high.slope ? slope : halfWay(low.slope, high.slope);
 }

@@ -79,14 +79,13 @@ export function places(start: number, end: number): NumberList {
 /**
  * Sorts a stretch of places by merging, and returns how many pairs changed sides. `goesFirst(left, right)` says that
  * the right one of
- * two belongs before the left one; `passed` is told of each such pair.
+ * two belongs before the left one.
  */
 export function mergeSort(
   order: NumberList,
   start: number,
   end: number,
   goesFirst: (left: number, right: number) => boolean,
-  passed?: (left: number, right: number) => void,
 ): number {
   const buffer = integers(end - start);
   let exchanged = 0;
@@ -103,7 +102,6 @@ export function mergeSort(
         const candidate = order[right] as number;
         if (goesFirst(buffer[left] as number, candidate)) {
           exchanged += width - left;
-          if (passed !== undefined) for (let i = left; i < width; i += 1) passed(buffer[i] as number, candidate);
           order[place] = candidate;
           right += 1;
         } else {

@@ -2,6 +2,7 @@
  * Whether an input shows that the clock has been set. One that lies far ahead is set aside until the next ones decide;
  * several behind the monitor's time, one after the other, show that the clock has been set back.
  */
+import { farthest } from '../state/time.ts';
 import { unusualMs } from '../state/usual.ts';
 import type { AsideReading, ClockDoubt, MonitorState, PreparedMonitor } from './types.ts';
 
@@ -42,7 +43,8 @@ export function judgeClock(
   if (now === undefined) return inLine(null);
   const jump = jumpOf(prepared, state);
   if (time - now > jump) {
-    if (receivedAt !== undefined) return receivedAt - time >= 0 - jump ? inLine(doubt) : set(doubt);
+    const move = receivedAt === undefined ? null : leapMove(receivedAt - time, state.lagMs, jump);
+    if (move !== null) return decided(move, doubt);
     const ahead = doubt?.ahead;
     if (ahead !== undefined && (Math.abs(time - ahead.time) <= jump || ahead.count >= mostAside)) return set(doubt);
     const readings = ahead === undefined ? [] : ahead.readings;
@@ -65,6 +67,23 @@ export function judgeClock(
   const behind = receivedAt === undefined ? { time, count } : { time, count, receivedAt };
   const { ahead } = doubt ?? {};
   return doubted('behind', ahead === undefined ? { behind } : { ahead, behind });
+}
+
+/**
+ * What a leap ahead is by the host's clock, of which the reading came so much later. A gap, and being held back, leave
+ * a clock as far behind as it was, or make it seem farther; one less behind than ever has been set. Null where it lies
+ * behind now and nobody knows by how much before.
+ */
+function leapMove(lag: number, least: number | undefined, jump: number): 'in_line' | 'set' | null {
+  if (lag < -jump) return 'set';
+  if (least === undefined) return lag > jump ? null : 'in_line';
+  return lag >= least - jump ? 'in_line' : 'set';
+}
+
+/** The least that readings have come after their time by the host's clock, after one more. */
+export function leastLag(before: number | undefined, time: number, receivedAt: number | undefined): number | undefined {
+  if (receivedAt === undefined) return before;
+  return Math.max(-farthest, Math.min(before ?? farthest, receivedAt - time));
 }
 
 /** How far a clock may be ahead of the host's where the limits say nothing. */

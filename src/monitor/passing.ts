@@ -55,12 +55,13 @@ export function passTime(
 
 /** Written out: engines copy objects whose members they know sooner than by spreading. */
 function draftOf(state: MonitorState, time: number, heard: number): Draft {
-  const { version, arrivals, alarms, followed, recent, repeats, receivedAt, usualMs, stale, bad, clock } = state;
+  const { version, arrivals, alarms, followed, recent, repeats, receivedAt, lagMs, usualMs, stale, bad, clock } = state;
   const next: Draft = { version, arrivals, alarms, followed, time, heard };
   if (usualMs !== undefined) next.usualMs = usualMs;
   if (recent !== undefined) next.recent = recent;
   if (repeats !== undefined) next.repeats = repeats;
   if (receivedAt !== undefined) next.receivedAt = receivedAt;
+  if (lagMs !== undefined) next.lagMs = lagMs;
   if (stale !== undefined) next.stale = stale;
   if (bad !== undefined) next.bad = bad;
   if (clock !== undefined) next.clock = clock;
@@ -79,7 +80,7 @@ export function setClock(
 ): MonitorState {
   const from = state.time as number;
   const by = to - from;
-  const { clock: _doubt, usualMs, recent, repeats, heard, receivedAt: _received, ...rest } = state;
+  const { clock: _doubt, usualMs, recent, repeats, heard, receivedAt: _received, lagMs: _lag, ...rest } = state;
   const next: Draft = {
     ...rest,
     time: to,

@@ -15,7 +15,7 @@ import { figureNames } from '../reading/rules.ts';
 import { leapTeaches, longestUsual, usualAfter } from '../state/usual.ts';
 import { type Come, comeOf, noneRecent, withReading } from './arrivals.ts';
 import { asideOf, decide, withAside, withoutDoubt } from './aside.ts';
-import { type Judged, judgeClock, jumpOf } from './clock.ts';
+import { type Judged, judgeClock, jumpOf, leastLag } from './clock.ts';
 import { addToBlock, blockOf } from './followed.ts';
 import { openTrend } from './keptTrend.ts';
 import { passTime } from './passing.ts';
@@ -143,6 +143,8 @@ function takeInOrder(
   }
   if (reading.receivedAt !== undefined) next.receivedAt = reading.receivedAt;
   else if (next.receivedAt !== undefined) delete next.receivedAt;
+  const lag = leastLag(state.lagMs, reading.time, reading.receivedAt);
+  if (lag !== undefined) next.lagMs = lag;
   const bad = badAfter(prepared, state.bad ?? noneBad, reading, assessment, time, events);
   if (bad.length > 0) next.bad = bad;
   else if (next.bad !== undefined) delete next.bad;

@@ -371,6 +371,8 @@ export interface MonitorState {
   readonly heard?: number;
   /** When the last reading in order came, by the host's clock. */
   readonly receivedAt?: number;
+  /** The least that readings in order have come after their time, by the host's clock, since the clock was set. */
+  readonly lagMs?: number;
   /** How far apart readings in order usually are. */
   readonly usualMs?: number;
   readonly stale?: true;

@@ -286,6 +286,34 @@ describe('what decides', () => {
     expect(told([95, 111])).toEqual(['late']);
   });
 
+  test('a leap of a clock that is years behind is a gap only if it stays as far behind', () => {
+    const events = (...given: (readonly [number, number])[]) => {
+      let state = startMonitor(prepared);
+      const told: string[] = [];
+      for (const [at, received] of given) {
+        const step = advanceMonitor(prepared, state, reading(begin + at, 9, begin + received));
+        state = step.state;
+        for (const { event } of step.events) if (/^(clock|readings|set_aside|late)/.test(event)) told.push(event);
+      }
+      return told;
+    };
+    const years = 5 * 365 * day;
+    const behind = [0, 1, 2].map((i) => [i * minute - years, i * minute] as const);
+    const right = [0, 1, 2].map((i) => [i * minute, i * minute] as const);
+    // set ahead by a year, and by all that it was behind
+    expect(events(...behind, [365 * day - years, 3 * minute])).toEqual(['clock_set']);
+    expect(events(...behind, [3 * minute, 3 * minute])).toEqual(['clock_set']);
+    // a gap of 40 days
+    expect(events(...behind, [40 * day - years, 40 * day])).toEqual(['readings_stale', 'readings_restored']);
+    // held for 40 days and sent in one go, with a hole of ten
+    const held = [1, 11, 12].map((i) => [i * day, 40 * day] as const);
+    expect(events(...right, ...held)).toEqual(['readings_stale', 'readings_restored']);
+    expect(events(...behind, ...held.map(([at, came]) => [at - years, came] as const))).toEqual([
+      'readings_stale',
+      'readings_restored',
+    ]);
+  });
+
   test('a command takes effect at once, whatever its time', () => {
     const { told, state } = toldBy({ kind: 'command', time: year, alarm: 'acknowledged', command: 'acknowledge' });
     expect(told).toEqual(['acknowledged']);

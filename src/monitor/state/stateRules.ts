@@ -92,6 +92,7 @@ export function monitorStateRule(): ObjectRule {
       },
       heard: { ...timeRule, ...optional },
       receivedAt: { ...timeRule, ...optional },
+      lagMs: { ...timeRule, expected: 'whole milliseconds', ...optional },
       usualMs: { ...countRule, ...optional },
       stale: { kind: 'either', forms: [], choose: trueOnly, expected: 'true, or no such member', ...optional },
       bad: { kind: 'list', of: { kind: 'text', longest: 80 }, longest: figureNames.length + 100, ...optional },

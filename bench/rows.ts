@@ -7,6 +7,7 @@ import {
   as4059Differential,
   type ClassTable,
   classify,
+  classifyColumns,
   iso4406,
   nas1638,
   scaleNumbers,
@@ -97,10 +98,22 @@ function columns(): Row[] {
   const share = ((100 * wrong) / right.length).toFixed(1);
   const name = `\`ceil(log2(count / 0.01))\`, wrong for ${share} % of the counts`;
   const few = Float64Array.of(1890, 402, 33);
+  const third = Math.floor(perMl.length / 3);
+  const falling = (size: number) => perMl.slice(0, third).map((count) => count / size);
+  const sizes = { 6: falling(1), 14: falling(8), 21: falling(64) };
+  const classes = (table: ClassTable) => () => classifyColumns(table, sizes);
   const into = new Uint8Array(3);
   return [
     ...result,
     beside('`scaleNumbers`, 3 million counts', name, [ours, formula], one),
+    beside(
+      '`classifyColumns(as4059Cumulative)`, as many',
+      '`scaleNumbers`',
+      [classes(as4059Cumulative), ours],
+      one,
+      10,
+    ),
+    beside('`classifyColumns(nas1638)`, as many', '`scaleNumbers`', [classes(nas1638), ours], one, 10),
     within(
       '`scaleNumbers`, three counts',
       '`findIndex`',

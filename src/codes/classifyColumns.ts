@@ -9,7 +9,7 @@ import type { CumulativeCounts, Sizing } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
 import { classOfPerMl } from './classIndex.ts';
 import { boundsOf } from './columnBounds.ts';
-import { columnPlace, placeAround } from './columnCount.ts';
+import { columnPlace, type Place, placeAround } from './columnCount.ts';
 import { fillBetween, fillClasses } from './columnFill.ts';
 import { columnSizes, requireSizingOf } from './columnSizes.ts';
 import { requireLabels } from './requireLabels.ts';
@@ -73,11 +73,21 @@ export function classifyColumns(
   const row: CumulativeCounts = { sizing, sizes, perMl: sizes.map(() => 0) };
   checkCounts(row, 'perMl', { nameOf: (_list, i) => `perMl[${sizes[i]}]` });
   const partial = requireRows(sizes, counts, length);
+  /** The worst class of some columns by the counts at the sizes around them. */
+  const fill = (classes: Int16Array, places: readonly number[], { fromIndex, toIndex }: Place) => {
+    const lower = counts[fromIndex] as Float64Array;
+    const upper = toIndex === null ? null : (counts[toIndex] as Float64Array);
+    const limits = boundsOf(table, places);
+    if (upper === null) fillClasses(classes, lower, limits);
+    else fillBetween(classes, lower, upper, limits, (from, to) => exactClass(table, places, from, to));
+  };
   const columns: { column: string; classes: Int16Array }[] = [];
   const worst = filled(new Int16Array(length), -1);
-  const bounds: Int16Array[] = [];
+  // columns that lack a size, by the sizes around them: what the counts there allow bounds them all
+  const bounds: { readonly fromIndex: number; readonly toIndex: number | null; readonly places: number[] }[] = [];
   const judged: number[] = [];
-  let unbounded = false;
+  // of columns with no smaller size: the class that takes every count
+  let least = -1;
   table.columns.forEach((column, i) => {
     if (labels !== null && labels.indexOf(column.label) < 0) return;
     if (columnSizes(column, sizing) === null) return;
@@ -87,29 +97,34 @@ export function classifyColumns(
     if (!exact && labels !== null)
       throw motescaleError('missing_size', 'perMl', sizes, `the sizes of column ${column.label}`);
     if (around === null) {
-      unbounded = true;
+      least = Math.max(least, classOfPerMl(table, i, Infinity));
+      return;
+    }
+    if (!exact) {
+      const { fromIndex, toIndex } = around;
+      const alike = bounds.filter((bound) => bound.fromIndex === fromIndex && bound.toIndex === toIndex)[0];
+      if (alike === undefined) bounds.push({ fromIndex, toIndex, places: [i] });
+      else alike.places.push(i);
       return;
     }
     const classes = new Int16Array(length);
-    const lower = counts[around.fromIndex] as Float64Array;
-    const upper = around.toIndex === null ? null : (counts[around.toIndex] as Float64Array);
-    const limits = boundsOf(table, i);
-    if (upper === null) fillClasses(classes, lower, limits);
-    else fillBetween(classes, lower, upper, limits, (from, to) => exactClass(table, i, from, to));
-    if (!exact) {
-      bounds.push(classes);
-      return;
-    }
+    fill(classes, [i], around);
     columns.push({ column: column.label, classes });
-    for (let k = 0; k < length; k += 1)
-      if ((classes[k] as number) > (worst[k] as number)) worst[k] = classes[k] as number;
+    for (let k = 0; k < length; k += 1) worst[k] = Math.max(worst[k] as number, classes[k] as number);
   });
   if (columns.length === 0) throw motescaleError('missing_size', 'perMl', sizes, `sizes of ${table.title}`);
   const open = new Uint8Array(length);
-  if (unbounded || (bounds.length > 0 && notationOf(table) !== 'single')) filled(open, 1);
-  else
-    for (const bound of bounds)
-      for (let k = 0; k < length; k += 1) if ((bound[k] as number) > (worst[k] as number)) open[k] = 1;
+  if (notationOf(table) !== 'single') filled(open, least >= 0 || bounds.length > 0 ? 1 : 0);
+  else {
+    const classes = new Int16Array(length);
+    if (least >= 0) for (let k = 0; k < length; k += 1) open[k] = Number(least > (worst[k] as number));
+    for (const bound of bounds) {
+      fill(classes, bound.places, bound);
+      // no branch here either
+      for (let k = 0; k < length; k += 1)
+        open[k] = (open[k] as number) | Number((classes[k] as number) > (worst[k] as number));
+    }
+  }
   const found = { table: table.id, columns, worst, open };
   for (let k = 0; k < length; k += 1)
     if (partial[k] === 1) judgeAlone(table, rowAt(sizing, sizes, counts, k), judged, found, k);
@@ -170,8 +185,11 @@ function requireRows(sizes: readonly number[], columns: readonly Float64Array[],
 /** Counts per mL end here. */
 const most = 1e12;
 
-function exactClass(table: ClassTable, column: number, from: number, to: number): number {
-  return classOfPerMl(table, column, perMlBetween({ sizing: 'iso11171', sizes: [1, 2], perMl: [from, to] }, 0, 1));
+function exactClass(table: ClassTable, places: readonly number[], from: number, to: number): number {
+  const count = perMlBetween({ sizing: 'iso11171', sizes: [1, 2], perMl: [from, to] }, 0, 1);
+  let worst = 0;
+  for (const place of places) worst = Math.max(worst, classOfPerMl(table, place, count));
+  return worst;
 }
 
 /** The counts of one row that are known. */
@@ -215,7 +233,8 @@ function judgeAlone(
     const around = row === null ? null : placeAround(column, row);
     if (row === null || around === null) {
       if (given !== undefined) given.classes[k] = -1;
-      bound = table.classes.length + 1;
+      const single = row !== null && notationOf(table) === 'single';
+      bound = Math.max(bound, single ? classOfPerMl(table, place, Infinity) : table.classes.length + 1);
       continue;
     }
     const index = classOfPerMl(table, place, perMlBetween(row, around.fromIndex, around.toIndex));

@@ -23,12 +23,21 @@ export const low20 = 0xfffff;
 /** So many classes fit above the bit 20. */
 const mostCarried = 1000;
 
-/** The limits of a column, as `classOfPerMl` compares with them. */
-export function boundsOf(table: ClassTable, column: number): ColumnBounds {
+/**
+ * The limits of some columns, as `classOfPerMl` compares with them. A count is beyond a class where any column says so.
+ */
+export function boundsOf(table: ClassTable, columns: readonly number[]): ColumnBounds {
   const { length } = table.classes;
   const limits = new Float64Array(length + 1);
-  for (let index = 0; index <= length; index += 1)
-    limits[index] = limitPerMl(table, limitAt(table, index, column)) ?? Infinity;
+  for (let index = 0; index <= length; index += 1) limits[index] = Infinity;
+  for (const column of columns) {
+    // a class without a limit takes every count, and none is beyond it
+    for (let index = 0; index < length; index += 1) {
+      const limit = limitPerMl(table, limitAt(table, index, column));
+      if (limit === null) break;
+      limits[index] = Math.min(limits[index] as number, limit);
+    }
+  }
   const firsts = new Int16Array(places);
   const double = new Float64Array(1);
   const halves = new Int32Array(double.buffer);

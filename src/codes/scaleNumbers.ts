@@ -7,6 +7,7 @@
  */
 import { requireUnsigned } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
+import { low20, topHalf } from './columnBounds.ts';
 import { iso4406 } from './tables/iso4406.ts';
 
 /** The top twelve bits of 1/128, the power of two below 0.01, the limit of scale number 0. */
@@ -14,8 +15,6 @@ const placeOfFirst = 1023 - 7;
 /** From here on the top twelve bits say infinite, NaN, or negative. */
 const placeOfBad = 2047;
 const places = 4096;
-/** The lower twenty bits of a half. */
-const low20 = 0xfffff;
 /** Stands where a scale number would, beyond all of them, for what is no count. */
 const bad = 128;
 
@@ -105,9 +104,4 @@ function requireGoodCounts(perMl: Float64Array, numbers: Uint8Array): void {
     requireUnsigned(perMl[i], `perMl[${i}]`, 'particles per mL, 0 or more');
     numbers[i] = 0;
   }
-}
-
-/** Which half of a double holds the exponent on this machine: 1 where the low bytes come first. */
-function topHalf(): 0 | 1 {
-  return new Uint32Array(new Float64Array([1]).buffer)[1] === 0 ? 0 : 1;
 }

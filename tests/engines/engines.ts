@@ -6,7 +6,7 @@ import { existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { delimiter, join, resolve } from 'node:path';
-import puppeteer from 'puppeteer-core';
+import puppeteer, { type Page } from 'puppeteer-core';
 import { getQuickJS } from 'quickjs-emscripten';
 
 export interface Engine {
@@ -21,6 +21,8 @@ export interface Engine {
   readonly modules?: true;
   /** The command and what it is given, where it runs a script in a process of its own. */
   readonly argv?: (file: string) => readonly string[];
+  /** Memory that a run holds, KiB, by the engine's own account: where it has no process of its own to be watched. */
+  readonly held?: (program: Programs) => Promise<number>;
   version(): string;
   /** What the script `whole` leaves in the global `walked`. */
   run(program: Programs): string | Promise<string>;
@@ -93,12 +95,24 @@ function throughModules(programs: Programs, file: string, load: string): string 
   return output(process.execPath, [script]);
 }
 
-async function inQuickJs(programs: Programs): Promise<string> {
+/** What the program leaves, and the bytes in use then, all of the engine's own included. */
+async function inQuickJs(programs: Programs): Promise<{ walked: string; bytes: number }> {
   const context = (await getQuickJS()).newContext();
   const result = context.evalCode(`${readFileSync(programs.whole, 'utf8')}\nwalked`);
-  const report = context.dump(context.unwrapResult(result));
+  const walked = context.dump(context.unwrapResult(result));
+  const usage = context.runtime.computeMemoryUsage();
+  const { memory_used_size: bytes } = context.dump(usage);
+  usage.dispose();
   context.dispose();
-  return report;
+  return { walked, bytes };
+}
+
+/** The most a process held is in its own status: the command may be a wrapper, whose memory is not the engine's. */
+async function heldByDeno({ whole }: Programs): Promise<number> {
+  const status = '/proc/self/status';
+  const ask = `console.log('held ' + /VmHWM:\\s+(\\d+)/.exec(Deno.readTextFileSync('${status}'))[1]);`;
+  writeFileSync(`${whole}.held.js`, `${readFileSync(whole, 'utf8')}\n${ask}`);
+  return Number(/held (\d+)$/.exec(output('deno', ['run', '--allow-all', `${whole}.held.js`]))?.[1]);
 }
 
 /** The page as the browser has it once its scripts have run. */
@@ -108,7 +122,12 @@ export function showPage(browser: string, page: string, profile: string): string
   return output(browser, ['--headless', '--no-sandbox', ...quiet, ...still, '--dump-dom', `file://${page}`]);
 }
 
-async function inBrowser(browser: 'chrome' | 'firefox', command: string, programs: Programs): Promise<string> {
+async function inBrowser<T>(
+  browser: 'chrome' | 'firefox',
+  command: string,
+  programs: Programs,
+  ask: (tab: Page) => Promise<T>,
+): Promise<T> {
   const page = join(programs.folder, 'page.html');
   writeFileSync(page, `<!doctype html><meta charset="utf-8"><script src="${programs.whole}"></script>`);
   const executablePath = onPath(command) as string;
@@ -118,14 +137,26 @@ async function inBrowser(browser: 'chrome' | 'firefox', command: string, program
   try {
     const tab = await opened.newPage();
     await tab.goto(`file://${page}`, { timeout: runLimit });
-    return (await tab.evaluate('walked')) as string;
+    return await ask(tab);
   } finally {
     await opened.close();
   }
 }
 
 function browser(name: string, kind: 'chrome' | 'firefox', command: string): Engine {
-  return { name, command, version: ofCommand(command), run: (programs) => inBrowser(kind, command, programs) };
+  const walked = (tab: Page) => tab.evaluate('walked') as Promise<string>;
+  const run = (programs: Programs) => inBrowser(kind, command, programs, walked);
+  return { name, command, version: ofCommand(command), run };
+}
+
+/** The heap of a page; Firefox does not tell. */
+async function heldByChromium(programs: Programs): Promise<number> {
+  return inBrowser(
+    'chrome',
+    'chromium',
+    programs,
+    async (tab) => ((await tab.metrics()).JSHeapUsedSize as number) / 1024,
+  );
 }
 
 const nodeVersion = () => process.version.slice(1);
@@ -158,9 +189,11 @@ export const engines: readonly Engine[] = [
         `const motescale = require(${JSON.stringify(resolve('dist/index.cjs'))});`,
       ),
   },
-  // no argv: the command may be a wrapper, whose memory is not the engine's
-  { name: 'Deno', command: 'deno', version: ofCommand('deno'), run: ({ whole }) => output('deno', ['run', whole]) },
-  browser('Chromium', 'chrome', 'chromium'),
+  {
+    ...{ name: 'Deno', command: 'deno', version: ofCommand('deno'), held: heldByDeno },
+    run: ({ whole }) => output('deno', ['run', whole]),
+  },
+  { ...browser('Chromium', 'chrome', 'chromium'), held: heldByChromium },
   browser('Firefox', 'firefox', 'firefox-esr'),
   onCommand('SpiderMonkey (gjs)', (file) => ['gjs', file], { version: ofCommand('gjs') }),
   onCommand('JavaScriptCore (jsc)', (file) => ['jsc', file], { version: ofPackage('libjavascriptcoregtk-4.0-bin') }),
@@ -169,7 +202,8 @@ export const engines: readonly Engine[] = [
     name: 'QuickJS',
     command: null,
     version: () => `in quickjs-emscripten ${createRequire(import.meta.url)('quickjs-emscripten/package.json').version}`,
-    run: inQuickJs,
+    run: async (programs) => (await inQuickJs(programs)).walked,
+    held: async (programs) => (await inQuickJs(programs)).bytes / 1024,
   },
   onCommand('Duktape', (file) => ['duk', file], { version: ofPackage('duktape') }),
   onCommand('mujs', (file) => ['mujs', file], {

@@ -7,8 +7,17 @@ import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'no
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { type Engine, engines, onPath, runLimit, writePrograms } from './engines.ts';
-import { followingProgram, gatewayProgram, type Measured, measureProgram, memoryOf, scriptFile } from './measure.ts';
+import { type Engine, engines, onPath, type Programs, runLimit, writePrograms } from './engines.ts';
+import {
+  followingProgram,
+  gatewayProgram,
+  leastHeap,
+  type Measured,
+  measureProgram,
+  memoryOf,
+  scriptFile,
+} from './measure.ts';
+import { ending } from './program.ts';
 
 const all = process.env.MOTESCALE_ALL_ENGINES === '1';
 const days = Number(process.env.MOTESCALE_DAYS ?? 20);
@@ -140,32 +149,38 @@ describe('the hosts of the page', () => {
 });
 
 describe('the table of the page', () => {
-  const header = ['engine', 'version', 'same bits', 'load, ms', 'a reading, ms', 'memory, MiB'];
+  const header = [
+    ...['engine', 'version', 'same bits', 'load, ms', 'a reading, ms'],
+    ...['to load, MiB', 'for a day, MiB', 'least heap, MiB'],
+  ];
+  const inMiB = (kib: number | null) => (kib === null ? 'not measured' : (kib / 1024).toFixed(1));
   const line = (cells: readonly string[]) => `| ${cells.join(' | ')} |`;
 
   test.skipIf(process.env.MOTESCALE_TABLE !== '1')(
     'is made',
     async () => {
       const rows: string[] = [];
-      const nothing = writePrograms('', '');
-      const gateway = writePrograms(gatewayProgram(`runDays(0, 1); walked = '';`), '');
+      const nothing = writePrograms(`var walked = 'done';${ending}`, '');
+      const loaded = writePrograms(`${readFileSync(scriptFile, 'utf8')}\nvar walked = 'done';${ending}`, '');
+      const gateway = writePrograms(gatewayProgram(`runDays(0, 1); walked = 'done';`), '');
       for (const engine of running.filter((one) => !absent(one))) {
         const measured: Measured = JSON.parse(await resultOf(engine, measureProgram()));
         const same = JSON.stringify(sorted(JSON.parse((await runOn(engine, 0, days)).saved)));
         const equal = same === JSON.stringify(sorted(JSON.parse(expected.saved)));
-        const memory = memoryOf(engine, gateway, nothing);
+        const empty = await memoryOf(engine, nothing);
+        const above = async (programs: Programs) => {
+          const held = await memoryOf(engine, programs);
+          return inMiB(held === null || empty === null ? null : held - empty);
+        };
         rows.push(
           line([
-            engine.name,
-            engine.version(),
-            equal ? 'yes' : 'no',
-            String(measured.loadMs),
-            measured.readingMs.toFixed(2),
-            memory === null ? '' : (memory / 1024).toFixed(1),
+            ...[engine.name, engine.version(), equal ? 'yes' : 'no'],
+            ...[String(measured.loadMs), measured.readingMs.toFixed(2)],
+            ...[await above(loaded), await above(gateway), inMiB(leastHeap(engine, gateway))],
           ]),
         );
       }
-      for (const { folder } of [nothing, gateway]) rmSync(folder, { recursive: true, force: true });
+      for (const { folder } of [nothing, loaded, gateway]) rmSync(folder, { recursive: true, force: true });
       const made = [line(header), line(header.map(() => '---')), ...rows].join('\n');
       const whole = /(<!-- engines: made by \.ci\/run -->\n)[\s\S]*?(<!-- \/engines -->)/;
       const text = readFileSync(page, 'utf8');

@@ -1,6 +1,7 @@
 /** What an engine needs: how long the script takes to load, how long a reading takes, how much memory. */
-import { execFileSync } from 'node:child_process';
+import { execFileSync, spawnSync } from 'node:child_process';
 import { existsSync, readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import { type Engine, type Programs, runLimit } from './engines.ts';
 import { ending } from './program.ts';
 
@@ -51,16 +52,49 @@ export function measureProgram(): string {
 const timeCommand = '/usr/bin/time';
 
 /**
- * The most memory, KiB, that an engine's process holds for a day of the gateway above what it holds for no script at
- * all; null where it runs in another process.
+ * The most memory, KiB, that an engine's process holds for a script, with its own rules when to collect; where there is
+ * no process of its own, what the engine says of itself; null where it says nothing.
  */
-export function memoryOf(engine: Engine, gateway: Programs, nothing: Programs): number | null {
-  const { argv } = engine;
+export async function memoryOf(engine: Engine, programs: Programs): Promise<number | null> {
+  const { argv, held } = engine;
+  if (held !== undefined) return held(programs);
   if (argv === undefined || !existsSync(timeCommand)) return null;
-  const most = (file: string) => {
-    const kept = ['-f', '%M', '-o', `${file}.memory`];
-    execFileSync(timeCommand, [...kept, ...argv(file)], { timeout: runLimit, stdio: 'ignore' });
-    return Number(readFileSync(`${file}.memory`, 'utf8').trim());
+  const account = `${programs.whole}.memory`;
+  execFileSync(timeCommand, ['-f', '%M', '-o', account, ...argv(programs.whole)], {
+    timeout: runLimit,
+    stdio: 'ignore',
+  });
+  return Number(readFileSync(account, 'utf8').trim());
+}
+
+/** How a heap is limited, in steps of so many KiB. */
+const limited: Readonly<Record<string, readonly [number, (kib: number, file: string) => readonly string[]]>> = {
+  Node: [1024, (kib, file) => [process.execPath, `--max-old-space-size=${kib / 1024}`, file]],
+  Deno: [1024, (kib, file) => ['deno', 'run', `--v8-flags=--max-old-space-size=${kib / 1024}`, file]],
+  Duktape: [16, (kib, file) => [inC('duktape', file), String(kib), file]],
+  mujs: [16, (kib, file) => [inC('mujs', file), String(kib), file]],
+};
+
+/** An engine with an allocator that refuses what is above a limit. */
+function inC(name: string, beside: string): string {
+  const built = join(dirname(beside), `${name}Heap`);
+  if (!existsSync(built)) execFileSync('cc', ['-O1', '-o', built, `tests/engines/${name}Heap.c`, `-l${name}`, '-lm']);
+  return built;
+}
+
+/** The smallest limit of the heap, KiB, with which a script runs to its end; null where the engine keeps to none. */
+export function leastHeap(engine: Engine, { whole }: Programs): number | null {
+  const [step, argv] = limited[engine.name] ?? [];
+  if (step === undefined || argv === undefined) return null;
+  const runs = (steps: number) => {
+    const [command, ...inputs] = argv(steps * step, whole) as [string, ...string[]];
+    return spawnSync(command, inputs, { timeout: runLimit, stdio: 'ignore' }).status === 0;
   };
-  return most(gateway.whole) - most(nothing.whole);
+  let [fails, enough] = [0, 16384 / step];
+  if (!runs(enough)) throw new Error(`${engine.name} needs a heap of more than 16 MiB`);
+  while (enough - fails > 1) {
+    const middle = Math.floor((fails + enough) / 2);
+    [fails, enough] = runs(middle) ? [fails, middle] : [middle, enough];
+  }
+  return enough * step;
 }

@@ -3,11 +3,12 @@
 // whether all of it is as if one process had done it.
 import { fork } from 'node:child_process';
 import { chmodSync, mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { cpus, loadavg, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
-import { beginsEarlier, inputsOf, unitName } from './inputs.mjs';
+import { cpuOf } from './cpu.mjs';
+import { beginsEarlier, roundsOf, unitName } from './inputs.mjs';
 import { begunOf, verify } from './verify.mjs';
 
 const [kind = 'postgres', units = '5000', mood = 'chaos'] = process.argv.slice(2);
@@ -49,21 +50,9 @@ process.on('exit', () => {
 for (const signal of ['SIGINT', 'SIGTERM']) process.on(signal, () => process.exit(1));
 say(`${kind} runs; ${units} units, ${all} inputs`);
 
-/** In rounds, as units send: each twentieth twice, and here and there one before the one that should come first. */
-function* rounds() {
-  const own = Array.from({ length: Number(units) }, (_, i) => inputsOf(i, count));
-  for (let k = 0; k < count; k += 1) {
-    const round = own.flatMap((inputs, i) => {
-      const early = i % 100 === 3 && k % 2 === 0 ? k + 1 : i % 100 === 3 ? k - 1 : k;
-      const input = inputs[early];
-      return (i + k) % 20 === 0 ? [input, input] : [input];
-    });
-    for (let from = 0; from < round.length; from += 1000) yield round.slice(from, from + 1000);
-  }
-}
-
 const acknowledged = new Set();
 let publishing = 0;
+let twice = 0;
 async function publishUntil(source, share) {
   const start = Date.now();
   for (;;) {
@@ -77,6 +66,7 @@ async function publishUntil(source, share) {
       if (first.has(key)) again.push(input);
       else first.set(key, input);
     }
+    twice += again.length;
     await insist(() => engine.publish([...first.values()]));
     if (again.length > 0) await insist(() => engine.publish(again));
     for (const key of first.keys()) acknowledged.add(key);
@@ -110,22 +100,26 @@ async function untilGone(worker) {
 
 const early = Array.from({ length: Number(units) }, (_, i) => i).filter(beginsEarlier);
 await insist(() => engine.begin(early.map((i) => ({ unit: unitName(i), kept: begunOf(i) }))));
-const source = rounds();
+const source = roundsOf(Number(units), count);
+const engineBefore = cpuOf(engine.pids());
 await publishUntil(source, mood === 'chaos' ? 0.4 : 1);
 say(`${acknowledged.size} inputs published, ${Math.round((1000 * acknowledged.size) / publishing)} a second`);
 const working = Date.now();
 const [one, two] = [startWorker('worker 1'), startWorker('worker 2')];
 let woke = true;
+let stoppedMs = 0;
 if (mood === 'chaos') {
   await until('worker 1 is killed', 0.15);
   process.kill(one.child.pid, 'SIGKILL');
   const three = startWorker('worker 3');
   two.child.send('SIGSTOP');
+  const stopped = Date.now();
   await publishUntil(source, 0.6);
   await until('worker 2 has stopped, and what it held is no longer its own', 0.4);
   await sleep(engine.holdMs + 2000);
   const before = two.letGo;
   process.kill(two.child.pid, 'SIGCONT');
+  stoppedMs = Date.now() - stopped;
   for (let i = 0; i < 200 && two.letGo === before; i += 1) await sleep(50);
   woke = two.letGo > before;
   say(`worker 2 wakes, and ${woke ? 'lets go' : 'goes on'}`);
@@ -147,6 +141,8 @@ for (let i = 0; ; i += 1) {
   await sleep(100);
 }
 const seconds = (Date.now() - working) / 1000;
+// a server that was killed takes its figure with it
+const engineMs = mood === 'chaos' || engineBefore === null ? null : cpuOf(engine.pids()) - engineBefore;
 say('nothing is left to take');
 for (const { child } of workers.values()) if (child.connected) child.send('end');
 for (const worker of workers.values()) await untilGone(worker);
@@ -157,14 +153,27 @@ const taken = sum((worker) => worker.taken);
 const stepMs = sum((worker) => worker.stepMs) / taken;
 const cpuMs = sum((worker) => worker.cpuMs - worker.started) / taken;
 const equal = told.unequal === 0 && acknowledged.size === all;
-const woken = mood === 'chaos' ? `, stopped worker changed nothing ${woke}` : '';
+const listed = (counts) =>
+  Object.entries(counts)
+    .map(([name, n]) => `${name} ${n}`)
+    .join(', ');
 console.log(`${kind}: ${all} inputs of ${units} units, ${told.events} events, ${told.buckets} buckets; ${mood}`);
+console.log(`inputs: ${listed(told.kinds)}; published twice ${twice}; records of an earlier library ${early.length}`);
+console.log(`events: ${listed(told.names)}`);
 console.log(
   `rate ${Math.round(all / seconds)} inputs a second, published ${Math.round((1000 * all) / publishing)} a second`,
 );
-const cpu = `worker CPU ${cpuMs.toFixed(2)} ms an input, of it step ${stepMs.toFixed(2)}`;
-console.log(`${cpu}; a single process ${told.alone.toFixed(2)}`);
+const cpu = `worker CPU an input: step ${stepMs.toFixed(2)} ms, beside it ${(cpuMs - stepMs).toFixed(2)} (0.4 at most)`;
+console.log(
+  `${cpu}; a single process ${told.alone.toFixed(2)}; load ${loadavg()[0].toFixed(1)} on ${cpus().length} cores`,
+);
+if (engineMs !== null) console.log(`CPU of the engine ${(engineMs / all).toFixed(2)} ms an input, from its publish on`);
 console.log(await insist(engine.size));
+if (mood === 'chaos') {
+  const known = engine.duplicateMs === undefined ? '' : `; a message id is known for ${engine.duplicateMs / 1000} s`;
+  console.log(`worker 2 was stopped for ${(stoppedMs / 1000).toFixed(0)} s${known}`);
+}
+const woken = mood === 'chaos' ? `, stopped worker changed nothing ${woke}` : '';
 const rework = (100 * (taken - all)) / all;
 console.log(`rework ${rework.toFixed(1)} %, lost ${told.lost}, twice ${told.twice}, equal ${equal}${woken}`);
 process.exit(equal && told.lost === 0 && told.twice === 0 && woke ? 0 : 1);

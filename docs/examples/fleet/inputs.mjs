@@ -47,6 +47,8 @@ function randomOf(seed) {
 }
 
 const minute = 60000;
+/** A message that was cut off. */
+const noJson = '{"time":';
 const start = 1.7e12;
 
 /** The inputs of unit i, in the order of their numbers, each { unit, seq, text }. */
@@ -78,7 +80,7 @@ export function inputsOf(i, count) {
   return payloads.map((payload, k) => ({
     unit,
     seq: k + 1,
-    text: payload === null ? '{"time":' : JSON.stringify(payload),
+    text: payload === null ? noJson : JSON.stringify(payload),
   }));
 }
 
@@ -93,4 +95,28 @@ function readingAt(time, random) {
     volumeMl: 25,
   });
   return { ...common, counts };
+}
+
+/**
+ * All inputs as units send them, in pieces of a thousand: each twentieth twice, and of some units two in the wrong
+ * order.
+ */
+export function* roundsOf(units, count) {
+  const own = Array.from({ length: units }, (_, i) => inputsOf(i, count));
+  for (let k = 0; k < count; k += 1) {
+    const round = own.flatMap((inputs, i) => {
+      const wrong = i % 100 === 3 ? (k % 2 === 0 ? k + 1 : k - 1) : k;
+      const input = inputs[wrong];
+      return (i + k) % 20 === 0 ? [input, input] : [input];
+    });
+    for (let from = 0; from < round.length; from += 1000) yield round.slice(from, from + 1000);
+  }
+}
+
+/** What an input is, for the count that the trial prints. */
+export function kindOf(text) {
+  if (text === noJson) return 'no JSON';
+  const { kind, codes, celcius } = JSON.parse(text);
+  if (celcius !== undefined) return 'misspelt';
+  return kind ?? (codes === undefined ? 'counts' : 'code alone');
 }

@@ -2,11 +2,24 @@
 import { execFileSync, spawn } from 'node:child_process';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { DeliverPolicy } from '@nats-io/jetstream';
-import { holdMs, inputStream, natsClient, natsEngine, publish, setUp } from './nats.mjs';
-import { parts } from './parts.mjs';
+import {
+  bucketStream,
+  duplicateMs,
+  holdMs,
+  inputStream,
+  natsClient,
+  natsEngine,
+  openBucket,
+  placeOf,
+  publish,
+  setUp,
+  subjectOf,
+  unitKey,
+} from './nats.mjs';
+import { partOf, parts } from './parts.mjs';
 
 const nodes = [0, 1, 2];
-const inputStreams = Array.from({ length: parts }, (_, part) => inputStream(part));
+const allParts = Array.from({ length: parts }, (_, part) => part);
 const clientPort = (i) => 24222 + i;
 const clusterPort = (i) => 26222 + i;
 
@@ -50,7 +63,10 @@ export async function nats(folder) {
       await sleep(200);
     }
   }
-  const { jsm, js, kv } = opened;
+  const { jsm, js } = opened;
+  const buckets = [];
+  for (const part of allParts) buckets.push(await openBucket(opened, part));
+  const lastOf = async (stream) => (await jsm.streams.info(stream)).state.last_seq;
 
   async function fetched(consumer, most) {
     const found = [];
@@ -74,16 +90,19 @@ export async function nats(folder) {
     connection,
     holdMs,
     publish: (inputs) => publish(opened, inputs),
-    begin: (all) => Promise.all(all.map(({ unit, kept }) => kv.put(unit, JSON.stringify({ ...kept, outbox: [] })))),
+    duplicateMs,
+    pids: () => servers.map(({ pid }) => pid),
+    async begin(all) {
+      for (const { unit, kept } of all)
+        await buckets[partOf(unit)].put(unitKey(unit), JSON.stringify({ ...kept, outbox: [], upTo: 0 }));
+    },
     async left() {
       let left = 0;
-      for (const stream of inputStreams)
-        for await (const consumer of jsm.consumers.list(stream))
-          left += consumer.num_pending + consumer.num_ack_pending;
+      for (const part of allParts) left += (await lastOf(inputStream(part))) - (await placeOf(buckets[part])).done;
       return left;
     },
     async killLeader() {
-      const { leader } = (await jsm.streams.info(inputStreams[0])).cluster;
+      const { leader } = (await jsm.streams.info(bucketStream(0))).cluster;
       const i = Number(leader.slice(1));
       servers[i].kill('SIGKILL');
       await sleep(1000);
@@ -91,11 +110,19 @@ export async function nats(folder) {
     },
     async readAll() {
       const kept = new Map();
-      const consumer = await js.consumers.get('KV_units', { deliver_policy: DeliverPolicy.LastPerSubject });
-      const { num_pending: wanted } = await consumer.info();
-      while (kept.size < wanted)
-        for (const message of await fetched(consumer, wanted - kept.size))
-          kept.set(message.subject.split('.').pop(), message.json());
+      for (const part of allParts) {
+        const options = {
+          deliver_policy: DeliverPolicy.LastPerSubject,
+          filter_subjects: subjectOf(part, unitKey('*')),
+        };
+        const consumer = await js.consumers.get(bucketStream(part), options);
+        const { num_pending: wanted } = await consumer.info();
+        for (let found = 0; found < wanted; ) {
+          const some = await fetched(consumer, wanted - found);
+          for (const message of some) kept.set(message.subject.split('.').pop(), message.json());
+          found += some.length;
+        }
+      }
       const told = await messages('TOLD');
       const of = (name) =>
         told.filter((one) => one[name] !== undefined).map((one) => ({ unit: one.unit, body: one[name] }));
@@ -106,9 +133,12 @@ export async function nats(folder) {
     },
     async size() {
       const of = async (stream) => (await jsm.streams.info(stream)).state.bytes;
-      const [records, told] = [await of('KV_units'), await of('TOLD')];
-      let inputs = 0;
-      for (const stream of inputStreams) inputs += await of(stream);
+      const told = await of('TOLD');
+      let [inputs, records] = [0, 0];
+      for (const part of allParts) {
+        inputs += await of(inputStream(part));
+        records += await of(bucketStream(part));
+      }
       return `bytes on each of three servers: inputs ${inputs}, records ${records}, events and buckets ${told}`;
     },
   };

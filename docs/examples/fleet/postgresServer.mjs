@@ -52,6 +52,7 @@ export async function postgres(folder) {
   return {
     connection,
     holdMs,
+    pids: () => [leader()],
     async publish(inputs) {
       publisher ??= await client();
       try {

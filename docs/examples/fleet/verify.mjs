@@ -2,7 +2,7 @@
 // every bucket.
 import { rollUp } from 'motescale';
 import { inTime, payloadOf, prepareUnits, rollUpOptions } from './advance.mjs';
-import { beginsEarlier, configurations, earlierLibrary, inputsOf, unitName } from './inputs.mjs';
+import { beginsEarlier, configurations, earlierLibrary, inputsOf, kindOf, unitName } from './inputs.mjs';
 
 export const trialUnits = prepareUnits(configurations, 'spring');
 
@@ -29,12 +29,12 @@ export function single(i, count) {
 
 /**
  * Compares what an engine holds in the end with single processes: how many inputs are lost, events and buckets lost or
- * there twice, and unequal.
+ * there twice, and unequal. `kinds` and `names` count what the inputs were, and the events.
  */
 export function verify({ kept, events, buckets }, units, count) {
   const eventsOf = grouped(events);
   const bucketsOf = grouped(buckets);
-  const told = { inputs: 0, events: 0, buckets: 0, lost: 0, twice: 0, unequal: 0, alone: 0 };
+  const told = { inputs: 0, events: 0, buckets: 0, lost: 0, twice: 0, unequal: 0, alone: 0, kinds: {}, names: {} };
   const before = process.cpuUsage();
   for (let i = 0; i < units; i += 1) {
     const unit = unitName(i);
@@ -45,6 +45,7 @@ export function verify({ kept, events, buckets }, units, count) {
     const starts = new Set(own.buckets.map(({ start }) => start));
     told.inputs += count;
     told.events += wanted.events.length;
+    for (const { event } of wanted.events) oneMore(told.names, event);
     told.buckets += wanted.buckets.length;
     told.lost += Math.max(0, count - (found?.record.seq ?? 0));
     told.lost += wanted.events.filter(({ id }) => !ids.has(id)).length;
@@ -55,6 +56,7 @@ export function verify({ kept, events, buckets }, units, count) {
   }
   const { user, system } = process.cpuUsage(before);
   told.alone = (user + system) / 1000 / told.inputs;
+  for (let i = 0; i < units; i += 1) for (const { text } of inputsOf(i, count)) oneMore(told.kinds, kindOf(text));
   return told;
 }
 
@@ -65,4 +67,8 @@ function grouped(rows) {
     else all.set(unit, [body]);
   }
   return all;
+}
+
+function oneMore(counts, name) {
+  counts[name] = (counts[name] ?? 0) + 1;
 }

@@ -4,7 +4,7 @@
 // take()               the next inputs of some units, each { unit, seq, text }; no other worker has them meanwhile.
 //                      Null where there are none
 // load(batch, units)   what is kept of these units, a Map; a unit not heard of is not in it
-// store(batch, steps)  keeps all of it with its events and buckets, and lets the inputs go, or does nothing and throws
+// store(batch, steps)  keeps all of it with its events and buckets, and the inputs are done; or throws
 // letGo(batch)         gives the inputs back as they were
 //
 // A worker may be killed or stopped at any line. What it had not stored another one does again, with the same result;
@@ -20,7 +20,7 @@ const longestPauseMs = 2000;
  * between step and store, for figures and tests. `pauseMs`: how long to wait where nothing is to do, and after a first
  * failure.
  */
-export async function work({ engine, units, tell, stopping, seen = () => {}, pauseMs = 50 }) {
+export async function work({ engine, units, tell, stopping, seen = () => {}, pauseMs = 200 }) {
   let pause = pauseMs;
   while (!stopping()) {
     let batch = null;

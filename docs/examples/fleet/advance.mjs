@@ -4,8 +4,11 @@ import { advanceUnit, mergeRollUps, prepareMonitor, rollUp, standardTables, star
 /** Oil temperature, in buckets of ten minutes; a reading stands for five minutes at most. */
 export const rollUpOptions = { widthMs: 600000, holdMs: 300000 };
 
-/** So many inputs may wait for one before them. */
-const mostWaiting = 500;
+/**
+ * So many inputs may wait for one before them: a week with one every five minutes, and 600 kB of what is kept of the
+ * unit. With more the step throws, since a store may refuse them.
+ */
+const mostWaiting = 2000;
 
 /**
  * What is kept of a unit: its record; the last bucket of its roll-up, which is still open; inputs that came before

@@ -45,6 +45,7 @@ export async function postgres(folder) {
   const rows = (text) => asked(async (db) => (await db.query(text)).rows);
   const schema = readFileSync(new URL('schema.sql', import.meta.url), 'utf8');
   await asked((db) => db.query(schema));
+  const [{ begins }] = await rows('select pg_current_wal_lsn() as begins');
   const leader = () => Number(readFileSync(`${data}/postmaster.pid`, 'utf8').split('\n')[0]);
   process.on('exit', () => existsSync(`${data}/postmaster.pid`) && process.kill(leader(), 'SIGQUIT'));
   let publisher = null;
@@ -98,9 +99,12 @@ export async function postgres(folder) {
     size: async () => {
       const [row] = await rows(
         "select pg_total_relation_size('unit') as unit, pg_total_relation_size('event') as event, " +
-          "pg_total_relation_size('bucket') as bucket",
+          `pg_total_relation_size('bucket') as bucket, pg_wal_lsn_diff(pg_current_wal_lsn(), '${begins}') as log`,
       );
-      return `bytes on disk: records ${row.unit}, events ${row.event}, buckets ${row.bucket}`;
+      return (
+        `bytes on disk: records ${row.unit}, events ${row.event}, buckets ${row.bucket}; written to its log ` +
+        `${row.log}`
+      );
     },
   };
 }

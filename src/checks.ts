@@ -2,6 +2,7 @@
  * The questions every function asks of its input before it computes: is it a number, is it finite, is it in range.
  */
 import { type ErrorCode, type MotescaleError, motescaleError } from './errors.ts';
+import { largestFigure, largestWhole, smallestFigure } from './rules/bounds.ts';
 
 /** A finite number, or an error that says which of the three ways it failed: no number at all, NaN, or infinite. */
 export function requireFinite(value: unknown, parameter: string, expected = 'a finite number'): number {
@@ -9,10 +10,6 @@ export function requireFinite(value: unknown, parameter: string, expected = 'a f
   const code = typeof value !== 'number' ? 'wrong_type' : value === value ? 'infinite' : 'not_a_number';
   throw motescaleError(code, parameter, value, expected);
 }
-
-/** No figure of this trade is larger, or (above zero) smaller; within, products and quotients of a few stay finite. */
-export const largestFigure = 1e60;
-export const smallestFigure = 1e-60;
 
 /** A finite number of zero or more, up to 1e60. */
 export function requireNonNegative(value: unknown, parameter: string, expected = 'a number of 0 or more'): number {
@@ -37,7 +34,7 @@ export function requireUnsigned(value: unknown, parameter: string, expected = 'a
 
 /** A number of particles: a whole number of zero or more, small enough for a double to hold exactly. */
 export function requireCount(value: unknown, parameter: string): number {
-  return requireMeasure(value, parameter, 0, 9007199254740991, 'a whole number of particles', true);
+  return requireMeasure(value, parameter, 0, largestWhole, 'a whole number of particles', true);
 }
 
 /** A number within closed limits; the message names them. `source` says which standard or model sets them. */
@@ -105,7 +102,7 @@ export function requireObject(
 }
 
 /** An object and no array. */
-export function isObject(value: unknown): value is object {
+export function isObject(value: unknown): value is { readonly [name: string]: unknown } {
   return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 

@@ -1,7 +1,8 @@
 /**
  * The proof prepared and started.
  */
-import { requireMembers, requireObject } from '../checks.ts';
+
+import { isObject, requireMembers, requireObject } from '../checks.ts';
 import type { ClassTable } from '../codes/index.ts';
 import { noteProblem, type Problem, throwProblems } from '../errors.ts';
 import type { CodePlan } from '../judging/codePlan.ts';
@@ -11,11 +12,12 @@ import { limitsRule } from '../reading/limitsRule.ts';
 import { filledLimits, noteLimits } from '../reading/ownLimits.ts';
 import { repeatsBytes } from '../reading/repeatsState.ts';
 import { idsWith } from '../reading/tableIds.ts';
-import { checkRule, isObject } from '../rules/check.ts';
+import { checkRule } from '../rules/check.ts';
 import type { Rule } from '../rules/rule.ts';
 import { idBytes } from '../state/names.ts';
 import { markOf, requirePrepared } from '../state/prepared.ts';
 import { textOf, textPrint } from '../state/textPrint.ts';
+import { hour } from '../state/timeSteps.ts';
 import { acceptanceRule, seenChars } from './rules.ts';
 import type { AcceptanceConfig, AcceptanceState, PreparedAcceptance } from './types.ts';
 
@@ -24,9 +26,6 @@ export const acceptanceStateVersion = 2;
 
 /** The most bytes the state of a proof takes as JSON. */
 export const mostAcceptanceBytes = 6144;
-
-/** Time counts over gaps of an hour at least, where nothing else is said. */
-const hour = 3600000;
 
 /**
  * Checks what has to be shown, reads the target, fills in what is left out, and returns it for `startAcceptance`,

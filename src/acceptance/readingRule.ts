@@ -1,8 +1,10 @@
 /**
  * What a reading of a proof may be: one with its time, and the volume counter of the oil flushed or filled.
  */
+
 import { timedReadingRule } from '../reading/rules.ts';
 import type { ObjectRule } from '../rules/rule.ts';
+import { litresRule } from './rules.ts';
 
 /** A reading with `litres`, or without. */
 export const acceptanceReadingRule: ObjectRule = {
@@ -10,6 +12,6 @@ export const acceptanceReadingRule: ObjectRule = {
   expected: 'a reading { time, counts, litres, ... }',
   members: {
     ...timedReadingRule.members,
-    litres: { kind: 'number', expected: 'the volume counter of the oil in L', least: 0, most: 1e12, optional: true },
+    litres: { ...litresRule, expected: 'the volume counter of the oil in L', optional: true },
   },
 };

@@ -1,9 +1,10 @@
 /**
  * The door for the state of a proof from outside: after a restart or an update of the library.
  */
+import { isObject } from '../checks.ts';
 import { motescaleError, type Problem, parameterAt } from '../errors.ts';
 import { isRepeats } from '../reading/repeatsState.ts';
-import { checkRule, isObject } from '../rules/check.ts';
+import { checkRule } from '../rules/check.ts';
 import { firstOf } from '../rules/require.ts';
 import { requirePrepared } from '../state/prepared.ts';
 import { acceptanceStateVersion, startAcceptance } from './prepare.ts';

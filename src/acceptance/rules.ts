@@ -3,7 +3,8 @@
  * the docs.
  */
 import { findingCodes } from '../reading/findingKinds.ts';
-import type { ObjectRule, Rule } from '../rules/rule.ts';
+import { largestRead } from '../rules/bounds.ts';
+import type { NumberRule, ObjectRule, Rule } from '../rules/rule.ts';
 import { countRule, nameRule, spanAbove0Rule, spanRule, timeRule } from '../state/rules.ts';
 
 /** Why a run ended. */
@@ -36,7 +37,7 @@ export const seenPrintChars = 5;
 /** The most characters that are kept of them. */
 export const seenChars: number = seenKept * seenPrintChars;
 
-const litresRule: Rule = { kind: 'number', least: 0, most: 1e12, expected: 'a volume in L' };
+export const litresRule: NumberRule = { kind: 'number', least: 0, most: largestRead, expected: 'a volume in L' };
 
 /** The configuration; `table` and `limits` are the rules of those. */
 export function acceptanceRule(table: Rule, limits: Rule): ObjectRule {

@@ -2,8 +2,10 @@
  * One alarm on one figure: raised beyond a setpoint, returned when the figure has come back, with all an operator can
  * do in between.
  */
+
 import { requireObject } from '../checks.ts';
 import { motescaleError, noteProblem, type Problem, throwProblems } from '../errors.ts';
+import { farthest, largestFigure } from '../rules/bounds.ts';
 import { checkRule } from '../rules/check.ts';
 import { requireRule } from '../rules/require.ts';
 import { markOf, requirePrepared } from '../state/prepared.ts';
@@ -177,8 +179,8 @@ function requireInput(input: AlarmInput): void {
 function isPlainReading(input: AlarmInput): input is AlarmReading {
   if (typeof input !== 'object' || input === null) return false;
   const { time, value } = input as AlarmReading;
-  if (!(typeof time === 'number' && time === Math.floor(time) && time >= -8.64e15 && time <= 8.64e15)) return false;
-  if (!(typeof value === 'number' && value >= -1e60 && value <= 1e60)) return false;
+  if (!(typeof time === 'number' && time === Math.floor(time) && time >= -farthest && time <= farthest)) return false;
+  if (!(typeof value === 'number' && value >= -largestFigure && value <= largestFigure)) return false;
   let members = 0;
   for (const _name of Object.keys(input)) members += 1;
   return members === 2;

@@ -1,22 +1,11 @@
 /**
  * The door for the state of an alarm from outside: after a restart, an update, or a change of the configuration.
  */
-import type { Rule } from '../rules/rule.ts';
 import { requirePrepared } from '../state/prepared.ts';
+import { hasVersion, requireStateRule } from '../state/saved.ts';
+import { type Memory1, type Memory2, memory1Members, memoryOf1, memoryOf2, state2Members } from './earlier.ts';
 import { nameOfState } from './memory.ts';
-import {
-  alarmStateRule,
-  alarmStateVersion,
-  hasVersion,
-  type Memory1,
-  type Memory2,
-  memory1Members,
-  memory2Members,
-  memoryOf1,
-  memoryOf2,
-  noteMemoryMistake,
-  requireStateRule,
-} from './state.ts';
+import { alarmStateRule, alarmStateVersion, noteMemoryMistake } from './state.ts';
 import type { AlarmEvent, AlarmMemory, AlarmState, PreparedAlarm } from './types.ts';
 
 /**
@@ -69,12 +58,10 @@ export function standingOf(memory: AlarmMemory): ReturnType<typeof nameOfState> 
 function stateNow(prepared: PreparedAlarm, state: unknown): AlarmState {
   if (hasVersion(state, 1)) return stateOf1(prepared, state);
   if (!hasVersion(state, 2)) {
-    requireStateRule(alarmStateRule(), state, 'state');
+    requireStateRule(alarmStateRule(), state);
     return state as AlarmState;
   }
-  const { members } = alarmStateRule();
-  const version: Rule = { kind: 'number', least: 2, most: 2 };
-  requireStateRule({ kind: 'object', members: { ...members, ...memory2Members(), version } }, state, 'state');
+  requireStateRule({ kind: 'object', members: state2Members() }, state);
   const { of, time, read, ...memory } = state as Memory2 & Pick<AlarmState, 'of' | 'time' | 'read' | 'version'>;
   return {
     ...memoryOf2(memory),
@@ -86,7 +73,7 @@ function stateNow(prepared: PreparedAlarm, state: unknown): AlarmState {
 }
 
 function stateOf1(prepared: PreparedAlarm, state: unknown): AlarmState {
-  requireStateRule({ kind: 'object', members: memory1Members() }, state, 'state');
+  requireStateRule({ kind: 'object', members: memory1Members() }, state);
   const old = state as Memory1;
   const { time, read } = old;
   // a state of version 1 does not say what its figures mean; it is taken at the caller's word, but that only a change

@@ -2,7 +2,8 @@
  * What an alarm's configuration, a command and a state may be: bounds, words and members, for the checks, the schemas
  * and the docs.
  */
-import { longestName } from '../rules/check.ts';
+import { qualityWords } from '../reading/rules.ts';
+import { largestDifference, largestFigure, longestName } from '../rules/bounds.ts';
 import type { Members, ObjectRule, Rule } from '../rules/rule.ts';
 import { figureChars, timeChars } from '../state/packed.ts';
 import { countRule, figureRule, nameRule, spanAbove0Rule, spanRule, timeRule } from '../state/rules.ts';
@@ -20,10 +21,6 @@ export const alarmCommands = [
   'remove_from_service',
   'return_to_service',
 ] as const;
-/** How far a figure can be trusted, in the words of OPC UA. */
-export const signalQualities = ['good', 'uncertain', 'bad'] as const;
-/** What a state remembers to have told before a silence. */
-export const standingWords = ['active', 'stale', 'chattering', 'bad'] as const;
 
 /** The most raises that chattering can be told by, and a state remembers. */
 export const mostRaises = 20;
@@ -50,7 +47,7 @@ export function commonAlarmMembers(): Members {
     deadband: {
       kind: 'number',
       least: 0,
-      most: 1e60,
+      most: largestFigure,
       expected: 'a deadband in the unit of the figure',
       optional: true,
     },
@@ -105,7 +102,7 @@ export function alarmReadingRule(): ObjectRule {
       kind: { kind: 'word', words: ['reading'], optional: true },
       time: timeRule,
       value: { ...figureRule, nullable: true, expected: 'a figure' },
-      quality: { kind: 'word', words: signalQualities, optional: true },
+      quality: { kind: 'word', words: qualityWords, optional: true },
       mode: modeRule,
     },
   };
@@ -166,7 +163,7 @@ export function memoryMembers(): Members {
     told: { kind: 'text', longest: 4, optional: true },
     silentRaises: { ...countRule, optional: true },
     // a change is the difference of two figures
-    value: { kind: 'number', least: -2e60, most: 2e60, optional: true },
+    value: { kind: 'number', least: -largestDifference, most: largestDifference, optional: true },
     heard: { ...timeRule, optional: true },
     usualMs: { ...countRule, optional: true },
     stale: setRule,

@@ -1,6 +1,7 @@
 /**
  * One step of an alarm, whoever takes it: the passing of time, then a reading, a command, or nothing more.
  */
+import { farthest } from '../rules/bounds.ts';
 import { packTime, timeAt, timeChars } from '../state/packed.ts';
 import { takeCommand } from './commands.ts';
 import type { Draft } from './memory.ts';
@@ -90,5 +91,5 @@ export function moveClock<Into extends object>(
 
 /** No time lies beyond those there are. */
 function inTime(time: number): number {
-  return Math.max(-8.64e15, Math.min(8.64e15, time));
+  return Math.max(-farthest, Math.min(farthest, time));
 }

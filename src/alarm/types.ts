@@ -1,15 +1,17 @@
 /**
  * What an alarm is told, what it remembers, and what it reports, in the terms of ANSI/ISA-18.2 and IEC 62682.
  */
+
+import type { Quality } from '../reading/reading.ts';
 import type { Prepared } from '../state/prepared.ts';
-import type { alarmCommands, alarmPriorities, alarmTypes, signalQualities } from './rules.ts';
+import type { alarmCommands, alarmPriorities, alarmTypes } from './rules.ts';
 
 /** `high`, `low`: the figure itself. `rise`, `fall`: its change. */
 export type AlarmType = (typeof alarmTypes)[number];
 /** How soon someone should act. */
 export type AlarmPriority = (typeof alarmPriorities)[number];
 /** How far a figure can be trusted, in the words of OPC UA. */
-export type SignalQuality = (typeof signalQualities)[number];
+export type SignalQuality = Quality;
 
 /** What every alarm may be told besides what it looks at. */
 export interface AlarmSettings {

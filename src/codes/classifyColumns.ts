@@ -4,7 +4,7 @@
 import { noneOf, requireMembers, requireObject } from '../checks.ts';
 import { checkCounts, requireSizing } from '../counts/checkCounts.ts';
 import { perMlBetween } from '../counts/differential.ts';
-import { requirePerMl } from '../counts/ranges.ts';
+import { maxPerMl, requirePerMl } from '../counts/ranges.ts';
 import type { CumulativeCounts, Sizing } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
 import { classOfPerMl } from './classIndex.ts';
@@ -169,7 +169,7 @@ function requireRows(sizes: readonly number[], columns: readonly Float64Array[],
     const before = i === 0 ? null : (columns[i - 1] as Float64Array);
     for (let k = 0; k < length; k += 1) {
       const count = column[k] as number;
-      if (count >= 0 && count <= most && (before === null || !(count > (before[k] as number)))) continue;
+      if (count >= 0 && count <= maxPerMl && (before === null || !(count > (before[k] as number)))) continue;
       const name = `perMl[${sizes[i]}][${k}]`;
       if (count === count) {
         requirePerMl(count, name);
@@ -181,9 +181,6 @@ function requireRows(sizes: readonly number[], columns: readonly Float64Array[],
   });
   return partial;
 }
-
-/** Counts per mL end here. */
-const most = 1e12;
 
 function exactClass(table: ClassTable, places: readonly number[], from: number, to: number): number {
   const count = perMlBetween({ sizing: 'iso11171', sizes: [1, 2], perMl: [from, to] }, 0, 1);

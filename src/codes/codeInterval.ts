@@ -3,7 +3,7 @@
  */
 import { requireMembers, requireObject, requireShare } from '../checks.ts';
 import { checkCounts } from '../counts/checkCounts.ts';
-import { maxCounted } from '../counts/ranges.ts';
+import { requireFewEnough } from '../counts/ranges.ts';
 import { countInterval } from '../counts/statistics.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
@@ -62,10 +62,7 @@ export function codeInterval(
       if (place === null) return { atMost: Infinity };
       const above = place.toIndex === null ? 0 : (counted[place.toIndex] as number);
       const between = (counted[place.fromIndex] as number) - above;
-      if (between > maxCounted) {
-        const parameter = `counts.counted[${place.fromIndex}]`;
-        throw motescaleError('out_of_range', parameter, between, 'at most 1e9 particles');
-      }
+      requireFewEnough(between, `counts.counted[${place.fromIndex}]`);
       const particles = countInterval(between, { confidence })[limit];
       const perMl = proportion(particles, counts.dilution ?? 1, volumeMl);
       const index = classOfPerMl(table, i, perMl);

@@ -5,7 +5,7 @@
 import { isObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { limitReader } from './tables/frozen.ts';
-import type { ClassColumn, ClassTable, Notation } from './types.ts';
+import type { ClassTable, Notation } from './types.ts';
 
 /** How a result can be written. */
 export const notations: readonly Notation[] = ['scale_numbers', 'scale_numbers_after_dash', 'lettered', 'single'];
@@ -51,7 +51,7 @@ function all(list: unknown, isSo: (element: unknown) => boolean): boolean {
 
 function isColumn(column: unknown): boolean {
   if (!isObject(column)) return false;
-  const { label, from, to = from } = column as ClassColumn;
+  const { label, from, to = from } = column;
   return isText(label) && isObject(from) && isObject(to);
 }
 

@@ -7,6 +7,7 @@
  */
 import { requireCount, requireMeasure } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
+import { largestWhole } from '../rules/bounds.ts';
 import type { NumberRule } from '../rules/rule.ts';
 
 /** A number with both ends, and what it is. */
@@ -23,20 +24,25 @@ export const countedRule: Measure = {
   kind: 'number',
   expected: 'a whole number of particles',
   least: 0,
-  most: 9007199254740991,
+  most: largestWhole,
   whole: true,
 };
 export const volumeRule: Measure = { kind: 'number', expected: 'a volume in mL', least: 1e-12, most: 1e9 };
 export const dilutionRule: Measure = { kind: 'number', expected: 'a dilution', least: 1, most: 1e9 };
 
 /** Up to so many particles the limits of a count are worked out. */
-export const maxCounted = 1e9;
+const maxCounted = 1e9;
 
 /** A whole number of particles, 0 to 1e9. */
 export function requireMeasurableCount(counted: unknown, parameter: string): number {
   const n = requireCount(counted, parameter);
-  if (n > maxCounted) throw motescaleError('out_of_range', parameter, counted, 'at most 1e9 particles');
+  requireFewEnough(n, parameter);
   return n;
+}
+
+/** Particles that the limits of a count can be worked out for. */
+export function requireFewEnough(particles: number, parameter: string, what = 'particles'): void {
+  if (particles > maxCounted) throw motescaleError('out_of_range', parameter, particles, `at most 1e9 ${what}`);
 }
 
 /** A size, 0.001 to 100,000 µm. */

@@ -3,7 +3,7 @@
  */
 import { requireMeasure, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import { requirePerMl, requireVolume } from './ranges.ts';
+import { requirePerMl, requireVolume, volumeRule } from './ranges.ts';
 
 /** A sample mixed with a clean diluent, and what was counted in each at one size. */
 export interface DilutedSample {
@@ -46,7 +46,7 @@ export function undilute(mixture: DilutedSample): number {
   const perMl = requirePerMl(mixture.mixturePerMl, 'mixture.mixturePerMl');
   const blank = requirePerMl(mixture.diluentPerMl, 'mixture.diluentPerMl');
   const sampleMl = requireVolume(mixture.sampleMl, 'mixture.sampleMl');
-  const diluentMl = requireMeasure(mixture.diluentMl, 'mixture.diluentMl', 0, 1e9, 'a volume in mL');
+  const diluentMl = requireMeasure(mixture.diluentMl, 'mixture.diluentMl', 0, volumeRule.most, volumeRule.expected);
   const particles = perMl * (sampleMl + diluentMl);
   const brought = blank * diluentMl;
   if (brought > particles * (1 + rounding)) {

@@ -1,8 +1,10 @@
 /**
  * Several filters as one: in series, side by side, or with a bypass, nested as the circuit is.
  */
+
 import { requireFilledArray, requireFinite, requireMembers, requireObject, requirePositive } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
+import { largestFigure } from '../rules/bounds.ts';
 import { requireBetaOrPerfect } from './beta.ts';
 
 /**
@@ -22,8 +24,6 @@ export type FilterArrangement =
 
 const expected = 'a filtration ratio, { series: [...] }, { parallel: [...] } or { filter, bypass }';
 const deepest = 100;
-/** The largest ratio a tank is asked with; Infinity besides. */
-const greatest = 1e60;
 
 /**
  * The filtration ratio of filters taken together, at one size.
@@ -113,6 +113,6 @@ function inParallel(
 }
 
 function requireTellable(beta: number, parameter: string): number {
-  if (beta <= greatest) return beta;
-  throw motescaleError('out_of_range', parameter, beta, `filters whose ratio together is up to ${greatest}`);
+  if (beta <= largestFigure) return beta;
+  throw motescaleError('out_of_range', parameter, beta, `filters whose ratio together is up to ${largestFigure}`);
 }

@@ -3,6 +3,7 @@
  */
 import { requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
+import { qualityWords } from '../reading/rules.ts';
 import { requireFigure } from '../trend/requireNumbers.ts';
 import { requireCounted } from './countedSums.ts';
 import { isKnown, isSpent, requireKnown } from './knownNumbers.ts';
@@ -24,7 +25,7 @@ export function requireReading(given: unknown, parameter: string, before: RollUp
       `${before.time} or later: readings in order of time`,
     );
   }
-  const quality = requireOneOf(reading.quality ?? 'good', `${parameter}.quality`, ['good', 'uncertain', 'bad']);
+  const quality = requireOneOf(reading.quality ?? 'good', `${parameter}.quality`, qualityWords);
   const value = reading.value === null ? null : requireFigure(reading.value, `${parameter}.value`);
   const counted = requireCounted(reading, parameter);
   const { scaleNumbers } = reading;

@@ -1,11 +1,11 @@
 /**
  * The codes of a configuration: each table found, its columns and its target read.
  */
+import { isObject } from '../checks.ts';
 import type { ClassTable, MeasurementErrors } from '../codes/index.ts';
 import { requireTable } from '../codes/requireTable.ts';
 import type { Wanted } from '../codes/targetOutcome.ts';
 import { isMotescaleError, motescaleError, noteProblem, type Path, type Problem } from '../errors.ts';
-import { isObject } from '../rules/check.ts';
 import { type CodePlan, wantedOf } from './codePlan.ts';
 
 /** A table to write codes in, by itself or by its id, with a target or without. */

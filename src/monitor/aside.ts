@@ -1,9 +1,11 @@
 /**
  * A reading set aside while the clock is doubted: its figures are kept, and judged when the clock is known.
  */
+
 import { figureOf } from '../judging/figures.ts';
 import type { QualifiedFigure } from '../judging/types.ts';
 import type { Assessment, TimedReading } from '../reading/reading.ts';
+import { largestDifference } from '../rules/bounds.ts';
 import { figureChars, figureOrNullAt, isPacked, packFigureOrNull } from '../state/packed.ts';
 import { noneRecent, withReading } from './arrivals.ts';
 import { type Judged, jumpOf } from './clock.ts';
@@ -153,6 +155,6 @@ export function isAside({ alarms, followed }: AsideReading): boolean {
 function areFigures(figures: string, most: number): boolean {
   if (!isPacked(figures, figureChars, most)) return false;
   for (let i = 0; i < figures.length; i += figureChars)
-    if (!(Math.abs(figureOrNullAt(figures, i) ?? 0) <= 2e60)) return false;
+    if (!(Math.abs(figureOrNullAt(figures, i) ?? 0) <= largestDifference)) return false;
   return true;
 }

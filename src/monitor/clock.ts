@@ -2,7 +2,9 @@
  * Whether an input shows that the clock has been set. One that lies far ahead is set aside until the next ones decide;
  * several behind the monitor's time, one after the other, show that the clock has been set back.
  */
-import { farthest } from '../state/time.ts';
+
+import { usualAheadMs } from '../reading/readingLimits.ts';
+import { farthest } from '../rules/bounds.ts';
 import { unusualMs } from '../state/usual.ts';
 import type { AsideReading, ClockDoubt, MonitorState, PreparedMonitor } from './types.ts';
 
@@ -86,9 +88,6 @@ export function leastLag(before: number | undefined, time: number, receivedAt: n
   return Math.max(-farthest, Math.min(before ?? farthest, receivedAt - time));
 }
 
-/** How far a clock may be ahead of the host's where the limits say nothing. */
-const aheadMs = 300000;
-
 /** Whether the host's clock alone shows that the clock has been set back. */
 function showsSetBack(
   { limits }: PreparedMonitor,
@@ -98,7 +97,7 @@ function showsSetBack(
   jump: number,
 ): boolean {
   const now = state.time as number;
-  const most = Math.min(limits.clockAheadMs ?? aheadMs, jump);
+  const most = Math.min(limits.clockAheadMs ?? usualAheadMs, jump);
   // the monitor's time lies ahead of the host's, and that of this reading does not
   if (now - receivedAt > most && time - receivedAt <= most) return true;
   return isOutOfPlace(state, time, receivedAt);

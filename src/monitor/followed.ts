@@ -4,6 +4,7 @@
  */
 
 import { shorten } from '../numeric/shorten.ts';
+import { day } from '../state/timeSteps.ts';
 import { autocorrelatedTrend } from '../trend/autocorrelatedTrend.ts';
 import { addDay, startChange } from '../trend/change/advance.ts';
 import type { ChangeState } from '../trend/change/types.ts';
@@ -12,7 +13,6 @@ import { keptChange, movedChange, openChange } from './means.ts';
 import type { ChangeEvent, FollowedState, FollowPlan, RollingTrend } from './types.ts';
 
 const fewestForTrend = 8;
-const day = 86400000;
 
 /** The number of the block a time lies in. */
 export function blockOf(plan: FollowPlan, time: number): number {

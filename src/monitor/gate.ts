@@ -27,7 +27,7 @@ export const relearnRule: ObjectRule = {
   members: {
     kind: { kind: 'word', words: ['relearn'] },
     time: timeRule,
-    followed: { kind: 'text', longest: 64, expected: 'the id of a followed figure', optional: true },
+    followed: { ...nameRule, expected: 'the id of a followed figure', optional: true },
   },
 };
 

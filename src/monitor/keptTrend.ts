@@ -2,6 +2,7 @@
  * A rolling trend as a state keeps it, in one text: both ends, how many blocks, where it goes, slope, limits and
  * chance.
  */
+import { largestDifference } from '../rules/bounds.ts';
 import {
   figureChars,
   figureOrNullAt,
@@ -58,5 +59,11 @@ export function isTrend(text: string): boolean {
   const { from, to, perDay, low, high, p } = openTrend(text);
   const figures = [perDay, low ?? 0, high ?? 0];
   const inTime = Math.abs(from) <= 2e16 && Math.abs(to) <= 2e16;
-  return inTime && perDay !== null && figures.every((one) => Math.abs(one) <= 2e60) && (p ?? 0) >= 0 && (p ?? 0) <= 1;
+  return (
+    inTime &&
+    perDay !== null &&
+    figures.every((one) => Math.abs(one) <= largestDifference) &&
+    (p ?? 0) >= 0 &&
+    (p ?? 0) <= 1
+  );
 }

@@ -2,6 +2,7 @@
  * What the change detector remembers, as a state keeps it: one text. First what it has learned, then the means of up to
  * 63 blocks as whole numbers of one unit, each in four characters.
  */
+import { largestDifference } from '../rules/bounds.ts';
 import {
   figureAt,
   figureChars,
@@ -99,7 +100,7 @@ export function isChange(text: string): boolean {
   if (wholeAt(text, sinceAt, blockChars) > 2 * farthestBlock) return false;
   const { last, ring, since, level, steps } = openChange(text);
   if (ring.length > 0 && (last === null || since === null)) return false;
-  return Math.abs(level ?? 0) <= 2e60 && steps.square >= 0 && steps.square <= 1e130;
+  return Math.abs(level ?? 0) <= largestDifference && steps.square >= 0 && steps.square <= 1e130;
 }
 
 /** Whether kept means are whole, and begin and end with a value. */

@@ -3,7 +3,7 @@
  */
 import { noteAlarmMistakes, planOf } from '../alarm/plan.ts';
 import type { AlarmType } from '../alarm/types.ts';
-import { requireMembers, requireObject } from '../checks.ts';
+import { isObject, requireMembers, requireObject } from '../checks.ts';
 import type { ClassTable } from '../codes/index.ts';
 import { noteProblem, type Path, type Problem, throwProblems } from '../errors.ts';
 import type { CodePlan } from '../judging/codePlan.ts';
@@ -20,7 +20,7 @@ import { limitsRule } from '../reading/limitsRule.ts';
 import { filledLimits, noteLimits } from '../reading/ownLimits.ts';
 import { mostSaturation } from '../reading/rules.ts';
 import { idsWith } from '../reading/tableIds.ts';
-import { checkRule, isObject } from '../rules/check.ts';
+import { checkRule } from '../rules/check.ts';
 import type { Rule } from '../rules/rule.ts';
 import { markOf } from '../state/prepared.ts';
 import { textOf, textPrint } from '../state/textPrint.ts';

@@ -2,16 +2,18 @@
  * What a monitor's configuration may be: bounds, words and members, for the checks, the schemas and the docs. What the
  * members ask of each other, `prepareMonitor` says.
  */
+
 import { alarmTypes, commonAlarmMembers } from '../alarm/rules.ts';
 import { errorsRule } from '../codes/uncertainty/errors.ts';
 import type { EitherRule, ObjectRule, Rule } from '../rules/rule.ts';
 import { nameRule, figureRule as numberRule, spanAbove0Rule } from '../state/rules.ts';
+import { day } from '../state/timeSteps.ts';
 
 /** The figures of a reading that an alarm can stand on. */
 export const quantities = ['mlPerMin', 'kPa', 'celsius', 'mm2PerS', 'waterSaturation'] as const;
 
 /** What holds where nothing is said. */
-export const followDefaults: { readonly blockMs: number; readonly blocks: number } = { blockMs: 86400000, blocks: 40 };
+export const followDefaults: { readonly blockMs: number; readonly blocks: number } = { blockMs: day, blocks: 40 };
 
 /** The most bytes a monitor's state takes as JSON, unless the configuration says otherwise. */
 export const mostStateBytes = 8192;

@@ -2,9 +2,8 @@
  * A unit's record: a monitor's state with the number of the last input, so that inputs may be delivered again and
  * again.
  */
-import { requireMembers, requireObject, requireText } from '../checks.ts';
+import { isObject, requireMembers, requireObject, requireText } from '../checks.ts';
 import { isMotescaleError, motescaleError } from '../errors.ts';
-import { isObject } from '../rules/check.ts';
 import { requireRule } from '../rules/require.ts';
 import { requirePrepared } from '../state/prepared.ts';
 import { countRule, nameRule, timeRule } from '../state/rules.ts';

@@ -3,7 +3,8 @@
  * remainder (0.45 - 0.23 is not the double 0.22); as whole numbers over a power of ten the result is the nearest double
  * to the true one.
  */
-const largestExact = 9007199254740991;
+import { largestWhole } from '../rules/bounds.ts';
+
 const mostPlaces = 9;
 /** The greatest power of ten that a double holds exactly. */
 const mostExactPlaces = 22;
@@ -18,7 +19,7 @@ export function decimalPlaces(x: number, most: number = mostPlaces): number {
   for (let places = 0; places <= most; places += 1) {
     const scaled = x * scale;
     const whole = Math.floor(scaled + 0.5);
-    if (Math.abs(whole) > largestExact) return -1;
+    if (Math.abs(whole) > largestWhole) return -1;
     // a whole number that far off cannot give x back: the division is spared
     if (Math.abs(whole - scaled) <= Math.abs(scaled) * nearest && whole / scale === x) return places;
     scale *= 10;
@@ -57,7 +58,7 @@ export function scaleDecimal(a: number, factor: number, divisor: number): number
   if (places < 0) return (a * factor) / divisor;
   const scale = powerOfTen(places);
   const whole = Math.floor(a * scale + 0.5) * factor;
-  return whole <= largestExact ? whole / (scale * divisor) : (a * factor) / divisor;
+  return whole <= largestWhole ? whole / (scale * divisor) : (a * factor) / divisor;
 }
 
 /** a + b, exact where both are short decimals. */

@@ -1,13 +1,14 @@
 /**
  * A finding in words, by a table of texts.
  */
+
 import { requireObject, requireOneOf } from '../checks.ts';
 import { shown } from '../numeric/shown.ts';
+import { day } from '../state/timeSteps.ts';
 import { findingCodes } from './findingKinds.ts';
 import type { FigureName, Finding } from './reading.ts';
 import { englishFindingTexts, type FindingTexts } from './texts.ts';
 
-const msPerDay = 86400000;
 const members: readonly (keyof Finding)[] = ['code', 'quality', 'affects', 'value', 'limit', 'sizes', 'sizing'];
 
 /**
@@ -47,9 +48,9 @@ function placed(finding: Finding, texts: FindingTexts, name: string): string | n
     case 'limitPercent':
       return number(limit * 100, value * 100);
     case 'valueDays':
-      return number(value / msPerDay, limit / msPerDay);
+      return number(value / day, limit / day);
     case 'limitDays':
-      return number(limit / msPerDay, value / msPerDay);
+      return number(limit / day, value / day);
     case 'valueSeconds':
       return number(value / 1000, limit / 1000);
     case 'limitSeconds':

@@ -2,10 +2,11 @@
  * The one gate of readings: what comes in is checked here, once, and travels on as it is. A reading that passes makes
  * no text and no path.
  */
+import { isObject } from '../checks.ts';
 import { checkCounts, membersAgree, rounding } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { isMotescaleError, noteProblem, type Problem, throwMistakes } from '../errors.ts';
-import { checkRule, isObject } from '../rules/check.ts';
+import { checkRule } from '../rules/check.ts';
 import { holds } from '../rules/holds.ts';
 import type { ObjectRule } from '../rules/rule.ts';
 import type { Reading, TimedReading } from './reading.ts';

@@ -1,8 +1,9 @@
 /**
  * Limits of one's own: checked by their rule, and made whole with the defaults.
  */
+import { isObject } from '../checks.ts';
 import { noteProblem, type Problem, throwMistakes } from '../errors.ts';
-import { checkRule, isObject } from '../rules/check.ts';
+import { checkRule } from '../rules/check.ts';
 import { findingCodes } from './findingKinds.ts';
 import { limitsRule } from './limitsRule.ts';
 import type { FindingCode, Quality } from './reading.ts';

@@ -95,6 +95,9 @@ export type OwnReadingLimits = Partial<Omit<ReadingLimits, 'qualities'>> & {
   readonly qualities?: Partial<Readonly<Record<FindingCode, Quality>>>;
 };
 
+/** How far a clock may be ahead of the host's where nothing is said. */
+export const usualAheadMs = 300000;
+
 /** The defaults, all of them. */
 export const defaultReadingLimits: ReadingLimits = {
   mlPerMin: null,
@@ -116,7 +119,7 @@ export const defaultReadingLimits: ReadingLimits = {
   viscosityShare: 0.25,
   settleMs: null,
   calibrationMs: null,
-  clockAheadMs: 300000,
+  clockAheadMs: usualAheadMs,
   qualities: {
     no_flow: 'bad',
     flow_low: 'uncertain',

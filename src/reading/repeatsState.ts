@@ -2,8 +2,9 @@
  * The check of what is remembered of readings, where it comes from outside with a state.
  */
 
+import { isObject } from '../checks.ts';
 import type { ObjectRule, Rule } from '../rules/rule.ts';
-import { isCount, isFigure, isListOf, isObject, isTimeOrNull } from '../state/members.ts';
+import { isCount, isFigure, isListOf, isTimeOrNull } from '../state/members.ts';
 import { isPacked } from '../state/packed.ts';
 import { type FlowCourse, printChars, type Repeats, type SteadyFigure } from './repeats.ts';
 import { maxSizes } from './rules.ts';
@@ -48,7 +49,7 @@ export const repeatsBytes = 790;
 /** Whether a value is what `advanceRepeats` gives. */
 export function isRepeats(value: unknown): value is Repeats {
   if (!isObject(value)) return false;
-  const { known, time, before, sizes, perMl, runs, steady, flow, equal } = value as Repeats;
+  const { known, time, before, sizes, perMl, runs, steady, flow, equal } = value as unknown as Repeats;
   return (
     isCount(known) &&
     isTimeOrNull(time) &&

@@ -4,6 +4,7 @@
  */
 import { sizings } from '../counts/checkCounts.ts';
 import { countedRule, dilutionRule, perMlRule, sizeRule, volumeRule } from '../counts/ranges.ts';
+import { farthest, largestRead, longestName } from '../rules/bounds.ts';
 import type { EitherRule, NumberRule, ObjectRule, Rule } from '../rules/rule.ts';
 
 /** The words for quality, best first. */
@@ -12,14 +13,8 @@ export const qualityWords = ['good', 'uncertain', 'bad'] as const;
 /** The figures that have a quality. */
 export const figureNames = ['counts', 'mlPerMin', 'kPa', 'celsius', 'mm2PerS', 'waterSaturation'] as const;
 
-/** No figure of a reading is beyond it, so that means and slopes can be told and what is remembered of it is short. */
-const largest = 1e12;
 export const maxSizes = 32;
 const mostOthers = 64;
-/**
- * 100,000,000 days either side of 1970: the span of an ECMAScript time value (ECMA-262, Time Values and Time Range).
- */
-const farthest = 8.64e15;
 
 /**
  * The most a relative saturation can be, as a share: above it, it is taken for percent, since no oil holds twice what
@@ -29,7 +24,7 @@ export const mostSaturation = 2;
 
 const quality: Rule = { kind: 'word', words: qualityWords };
 const celsius = { kind: 'number', expected: 'a temperature in °C', least: -273.15, most: 1000 } as const;
-const other: NumberRule = { kind: 'number', expected: 'a number', least: -largest, most: largest };
+const other: NumberRule = { kind: 'number', expected: 'a number', least: -largestRead, most: largestRead };
 const otherWithQuality: ObjectRule = {
   kind: 'object',
   expected: 'a figure { value, quality }',
@@ -80,11 +75,29 @@ export const readingRule: ObjectRule = {
       longest: 16,
       optional: true,
     },
-    mlPerMin: { kind: 'number', expected: 'a flow in mL/min', least: 0, most: largest, optional: true },
-    measuringSeconds: { kind: 'number', expected: 'a measuring time in s', above: 0, most: largest, optional: true },
-    kPa: { kind: 'number', expected: 'a gauge pressure in kPa', least: -largest, most: largest, optional: true },
+    mlPerMin: { kind: 'number', expected: 'a flow in mL/min', least: 0, most: largestRead, optional: true },
+    measuringSeconds: {
+      kind: 'number',
+      expected: 'a measuring time in s',
+      above: 0,
+      most: largestRead,
+      optional: true,
+    },
+    kPa: {
+      kind: 'number',
+      expected: 'a gauge pressure in kPa',
+      least: -largestRead,
+      most: largestRead,
+      optional: true,
+    },
     celsius: { ...celsius, optional: true },
-    mm2PerS: { kind: 'number', expected: 'a kinematic viscosity in mm²/s', above: 0, most: largest, optional: true },
+    mm2PerS: {
+      kind: 'number',
+      expected: 'a kinematic viscosity in mm²/s',
+      above: 0,
+      most: largestRead,
+      optional: true,
+    },
     waterSaturation: {
       kind: 'number',
       expected: 'a relative saturation with water as a share (0.45 for 45 %)',
@@ -93,9 +106,9 @@ export const readingRule: ObjectRule = {
       optional: true,
     },
     coldestCelsius: { ...celsius, optional: true },
-    flushedMl: { kind: 'number', expected: 'oil passed in mL', least: 0, most: largest, optional: true },
+    flushedMl: { kind: 'number', expected: 'oil passed in mL', least: 0, most: largestRead, optional: true },
     calibratedAt: { ...time, expected: `when the counter was calibrated, ${ms}`, optional: true },
-    mode: { kind: 'text', expected: 'a word', longest: 64, optional: true },
+    mode: { kind: 'text', expected: 'a word', longest: longestName, optional: true },
     qualities: {
       kind: 'record',
       expected: "what the instrument says of its figures, such as { counts: 'bad' }",

@@ -1,8 +1,10 @@
 /**
  * How a CSV file is written: RFC 4180, and the ways spreadsheets depart from it.
  */
+
 import { requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
+import { largestWhole } from '../rules/bounds.ts';
 
 /** What a cell holds; null is an empty cell. */
 export type Cell = string | number | null;
@@ -68,10 +70,9 @@ export function numberIn(text: string, decimal: '.' | ','): number | null {
   const form = decimal === '.' ? pointNumber : commaNumber;
   if (!form.test(text)) return null;
   const number = Number(text.replace(',', '.'));
-  const losesDigits = Math.abs(number) > largestExact && /^-?\d+$/.test(text) && String(number) !== text;
+  const losesDigits = Math.abs(number) > largestWhole && /^-?\d+$/.test(text) && String(number) !== text;
   return isFinite(number) && !losesDigits ? number : null;
 }
 
 const pointNumber = /^-?(0|[1-9]\d*)(\.\d+)?([eE][+-]?\d+)?$/;
 const commaNumber = /^-?(0|[1-9]\d*)(,\d+)?([eE][+-]?\d+)?$/;
-const largestExact = 9007199254740991;

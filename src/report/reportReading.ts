@@ -6,6 +6,8 @@ import { requireObject, requireOneOf, requireText } from '../checks.ts';
 import { checkCounts, isSound } from '../counts/checkCounts.ts';
 import type { CumulativeCounts, Sizing } from '../counts/index.ts';
 import { motescaleError } from '../errors.ts';
+import type { Quality } from '../reading/reading.ts';
+import { qualityWords } from '../reading/rules.ts';
 import { isTime, requireTime } from './timeText.ts';
 
 /** One reading, for a row of a table or a point of a chart. */
@@ -17,7 +19,7 @@ export interface ReportReading {
   /** Codes and classes by the name of their standard: `{ 'ISO 4406': '18/16/13' }`. */
   readonly codes?: Readonly<Record<string, string>>;
   /** How far the reading can be relied on; `good` where left out. */
-  readonly quality?: 'good' | 'uncertain' | 'bad';
+  readonly quality?: Quality;
   /** What was concluded: `in target`, `above target at 6 µm(c)`. */
   readonly verdict?: string;
 }
@@ -53,7 +55,7 @@ function isPlain(reading: ReportReading): boolean {
   if (typeof reading !== 'object' || reading === null || Array.isArray(reading)) return false;
   const { time, counts, codes, quality, verdict } = reading;
   if (!isTime(time) || counts === undefined || !isSound(counts, quality === 'bad')) return false;
-  if (quality !== undefined && quality !== 'good' && quality !== 'uncertain' && quality !== 'bad') return false;
+  if (quality !== undefined && qualityWords.indexOf(quality) < 0) return false;
   if (verdict !== undefined && typeof verdict !== 'string') return false;
   for (const name of Object.keys(reading)) if (readingMembers.indexOf(name) < 0) return false;
   if (codes === undefined) return true;
@@ -74,7 +76,7 @@ function checkReading(reading: ReportReading, path: string): void {
   // counts that rise with size are why a reading is bad, and are shown with it; a code may stand in for counts
   if (reading.counts !== undefined || standards.length === 0)
     checkCounts(reading.counts as CumulativeCounts, `${path}.counts`, { mayRise: reading.quality === 'bad' });
-  requireOneOf(reading.quality ?? 'good', `${path}.quality`, ['good', 'uncertain', 'bad']);
+  requireOneOf(reading.quality ?? 'good', `${path}.quality`, qualityWords);
   for (const standard of standards) requireText(codes[standard], `${path}.codes.${standard}`, 'a code as text');
   if (reading.verdict !== undefined) requireText(reading.verdict, `${path}.verdict`);
 }

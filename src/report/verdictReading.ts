@@ -6,7 +6,7 @@ import { checkCounts } from '../counts/checkCounts.ts';
 import { motescaleError } from '../errors.ts';
 import type { CodeVerdict, Verdict } from '../monitor/index.ts';
 import type { TimedReading } from '../reading/index.ts';
-import { timedReadingRule } from '../reading/rules.ts';
+import { qualityWords, timedReadingRule } from '../reading/rules.ts';
 import type { ReportReading } from './reportReading.ts';
 import { requireTexts } from './texts/requireTexts.ts';
 import type { Texts } from './texts/types.ts';
@@ -74,7 +74,7 @@ export function reportReading(reading: TimedReading, verdict: Verdict, texts?: T
   if (time !== reading.time) {
     throw motescaleError('out_of_range', 'verdict.time', time, `${reading.time}, the time of the reading`);
   }
-  requireOneOf(quality, 'verdict.quality', ['good', 'uncertain', 'bad']);
+  requireOneOf(quality, 'verdict.quality', qualityWords);
   if (!Array.isArray(codes)) throw motescaleError('wrong_type', 'verdict.codes', codes, 'an array of codes');
   const text = textOf(verdict, requireTexts(texts, 'texts'));
   const { counts } = reading;

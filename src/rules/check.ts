@@ -1,13 +1,11 @@
 /**
  * Holds a value against a rule. Every mistake is noted, with the path to it; a value that passes costs no text.
  */
-import { largestFigure, smallestFigure } from '../checks.ts';
+import { isObject } from '../checks.ts';
 import { noteProblem, type Path, type Problem } from '../errors.ts';
+import { largestFigure, longestName, smallestFigure } from './bounds.ts';
 import type { ListRule, NumberRule, ObjectRule, RecordRule, Rule, TextRule } from './rule.ts';
 import { expectedOf, namesText } from './words.ts';
-
-/** The longest name of a member that a person chooses. */
-export const longestName = 64;
 
 /** Notes all that is wrong with a value, and says whether nothing is. */
 export function checkRule(rule: Rule, value: unknown, path: Path, problems: Problem[]): boolean {
@@ -36,11 +34,6 @@ export function checkRule(rule: Rule, value: unknown, path: Path, problems: Prob
         : checkRule(form, value, path, problems);
     }
   }
-}
-
-/** An object and no array. */
-export function isObject(value: unknown): value is { readonly [name: string]: unknown } {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
 function refuse(problems: Problem[], path: Path, code: Problem['code'], value: unknown, rule: Rule): false {
@@ -145,7 +138,7 @@ function shortened(name: string): string {
   return name.length > longestName ? `${name.slice(0, longestName - 4)}...` : name;
 }
 
-/** What an object inherits under it is no member of its own. */
-function isName(name: string): boolean {
+/** A name that a person may choose: what an object inherits under `__proto__` is no member of its own. */
+export function isName(name: string): boolean {
   return name.length > 0 && name.length <= longestName && name !== '__proto__';
 }

@@ -3,8 +3,9 @@
  * value passes or not; what is wrong with one that does not, `checkRule` says. Both read the same rule, and agree on
  * every value.
  */
-import { largestFigure, smallestFigure } from '../checks.ts';
-import { isObject, isUnsigned, longestName } from './check.ts';
+import { isObject } from '../checks.ts';
+import { largestFigure, smallestFigure } from './bounds.ts';
+import { isName, isUnsigned } from './check.ts';
 import type { NumberRule, Rule } from './rule.ts';
 
 /** True only where `checkRule` would find nothing. */
@@ -48,7 +49,7 @@ export function holds(rule: Rule, value: unknown): boolean {
       const names = Object.keys(value);
       if (names.length > rule.longest) return false;
       for (const name of names) {
-        const known = rule.names === undefined ? isShortName(name) : rule.names.indexOf(name) >= 0;
+        const known = rule.names === undefined ? isName(name) : rule.names.indexOf(name) >= 0;
         if (!known || !holds(rule.of, value[name])) return false;
       }
       return true;
@@ -97,8 +98,4 @@ function holdNumbers(rule: NumberRule, values: readonly unknown[]): boolean {
 function ownRule(members: { readonly [name: string]: Rule }, name: string): Rule | null {
   const member = members[name];
   return typeof member === 'object' && member.kind !== undefined ? member : null;
-}
-
-function isShortName(name: string): boolean {
-  return name.length > 0 && name.length <= longestName && name !== '__proto__';
 }

@@ -10,11 +10,10 @@ import {
   requireShare,
 } from '../checks.ts';
 import { countInterval, volumeForCount } from '../counts/index.ts';
+import { requireFewEnough, requirePerMl } from '../counts/ranges.ts';
 import { motescaleError } from '../errors.ts';
 
 const secondsPerMinute = 60;
-/** The most particles that limits can be given for. */
-const mostWithChance = 1e9;
 
 /** A flow and how long it is counted. */
 export interface MeasuringSetting {
@@ -72,7 +71,7 @@ export interface WantedCount {
  */
 export function timeForCount(wanted: WantedCount): number {
   requireObject(wanted, 'wanted', 'what is wanted { perMl, mlPerMin }', ['perMl', 'mlPerMin', 'particles', 'chance']);
-  const perMl = requireMeasure(wanted.perMl, 'wanted.perMl', 1e-9, 1e12, 'particles per mL');
+  const perMl = requirePerMl(wanted.perMl, 'wanted.perMl', 1e-9);
   const mlPerMin = requirePositive(wanted.mlPerMin, 'wanted.mlPerMin', 'a flow in mL/min above 0');
   const particles = requireMeasure(wanted.particles ?? 20, 'wanted.particles', 1e-9, 1e15, 'particles');
   const expected = wanted.chance === undefined ? particles : expectedFor(particles, wanted.chance);
@@ -85,8 +84,6 @@ function expectedFor(particles: number, chance: number): number {
     throw motescaleError('out_of_range', 'wanted.chance', chance, 'a chance above 0.5 and below 1');
   }
   const whole = requireCount(particles, 'wanted.particles');
-  if (whole > mostWithChance) {
-    throw motescaleError('out_of_range', 'wanted.particles', whole, 'at most 1e9 particles where a chance is wanted');
-  }
+  requireFewEnough(whole, 'wanted.particles', 'particles where a chance is wanted');
   return countInterval(whole - 1, { confidence: 2 * chance - 1 }).high;
 }

@@ -3,12 +3,10 @@
  */
 import { requireNonNegative, requireObject, requirePositive } from '../checks.ts';
 import { countInterval } from '../counts/index.ts';
-import { motescaleError } from '../errors.ts';
+import { requireFewEnough } from '../counts/ranges.ts';
 import { proportion } from '../numeric/decimal.ts';
 import { poissonAtLeast, poissonAtMost } from '../numeric/tails.ts';
 import { countedVolume, type MeasuringSetting } from './countedVolume.ts';
-
-const mostExpected = 1e9;
 
 /** How sure a count is at a setting. */
 export interface CountingConfidence {
@@ -52,9 +50,7 @@ export function countingConfidence(
   const perMl = requireNonNegative(setting.perMl, 'setting.perMl');
   if (perMl !== 0) requirePositive(perMl, 'setting.perMl', 'particles per mL: 0, or 1e-60 and more');
   const expected = wholeIfNear(proportion(perMl, volumeMl, 1));
-  if (expected > mostExpected) {
-    throw motescaleError('out_of_range', 'setting', expected, 'at most 1e9 expected particles');
-  }
+  requireFewEnough(expected, 'setting', 'expected particles');
   requireObject(options, 'options', 'an object', ['particles', 'confidence']);
   const particles = Math.ceil(requirePositive(options.particles ?? 20, 'options.particles'));
   const interval = countInterval(Math.floor(expected), { confidence: options.confidence ?? 0.95 });

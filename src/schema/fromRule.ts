@@ -6,8 +6,8 @@
  * policy.
  */
 import * as z from 'zod/mini';
-import { largestFigure, smallestFigure } from '../checks.ts';
-import { isUnsigned, longestName } from '../rules/check.ts';
+import { largestFigure, longestName, smallestFigure } from '../rules/bounds.ts';
+import { isUnsigned } from '../rules/check.ts';
 import type { ListRule, NumberRule, RecordRule, Rule, TextRule } from '../rules/rule.ts';
 import { expectedOf, namesText } from '../rules/words.ts';
 

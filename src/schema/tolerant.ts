@@ -1,9 +1,9 @@
 /**
  * Raw JSON read tolerantly: digits as text, nulls, times as ISO 8601, counts with holes. Each thing read so is told.
  */
+import { isObject } from '../checks.ts';
 import { isMotescaleError, noteProblem, type Problem } from '../errors.ts';
 import { numberFrom, parseCounts, type RawCounts } from '../reading/parseCounts.ts';
-import { isObject } from '../rules/check.ts';
 import type { Members, Rule } from '../rules/rule.ts';
 
 /** All times in seconds up to the year 5138, and those of a clock that began at 1970, lie below. */

@@ -5,7 +5,7 @@
  * without end.
  */
 
-import { farthest } from './time.ts';
+import { farthest, largestDifference, largestWhole } from '../rules/bounds.ts';
 
 /** A point in time. */
 export function isTime(value: unknown): value is number {
@@ -19,17 +19,12 @@ export function isTimeOrNull(value: unknown): value is number | null {
 
 /** A whole number of zero or more, small enough for a double to hold exactly: a number of readings, a fingerprint. */
 export function isCount(value: unknown): value is number {
-  return typeof value === 'number' && value === Math.floor(value) && value >= 0 && value <= 9007199254740991;
+  return typeof value === 'number' && value === Math.floor(value) && value >= 0 && value <= largestWhole;
 }
 
 /** A figure of this trade, up to 1e60, or a difference of two: reckoned with, they stay finite. */
 export function isFigure(value: unknown): value is number {
-  return typeof value === 'number' && value >= -2e60 && value <= 2e60;
-}
-
-/** An object and no array, so that reading a member of it cannot fail. */
-export function isObject(value: unknown): value is object {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
+  return typeof value === 'number' && value >= -largestDifference && value <= largestDifference;
 }
 
 /** A list of at most so many, each of which holds. */

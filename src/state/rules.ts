@@ -1,9 +1,8 @@
 /**
  * Rules of what stands in every configuration, input and state that lives on: times, spans of time, names.
  */
-import { longestName } from '../rules/check.ts';
+import { farthest, largestFigure, largestWhole, longestName } from '../rules/bounds.ts';
 import type { NumberRule, TextRule } from '../rules/rule.ts';
-import { farthest } from './time.ts';
 
 /** A point in time. */
 export const timeRule: NumberRule = {
@@ -37,12 +36,17 @@ export const countRule: NumberRule = {
   kind: 'number',
   whole: true,
   least: 0,
-  most: 9007199254740991,
+  most: largestWhole,
   expected: 'a whole number',
 };
 
 /** A figure of this trade. */
-export const figureRule: NumberRule = { kind: 'number', least: -1e60, most: 1e60, expected: 'a number' };
+export const figureRule: NumberRule = {
+  kind: 'number',
+  least: -largestFigure,
+  most: largestFigure,
+  expected: 'a number',
+};
 
 /** A name that can stand in an event. */
 export const nameRule: TextRule = { kind: 'text', longest: longestName, expected: 'a name' };

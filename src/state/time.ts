@@ -3,12 +3,9 @@
  */
 import { requireFinite } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
+import { farthest } from '../rules/bounds.ts';
 
 const expectedTime = 'whole milliseconds since 1970-01-01 UTC';
-/**
- * 100,000,000 days either side of 1970: the span of an ECMAScript time value (ECMA-262, Time Values and Time Range).
- */
-export const farthest = 8.64e15;
 
 /** A point in time. */
 export function requireTime(value: unknown, parameter: string): number {

@@ -1,8 +1,7 @@
 /**
  * How often something usually comes, as one number that a state can afford, and what follows from it.
  */
-
-const day = 86400000;
+import { day } from './timeSteps.ts';
 
 /** No interval counts as longer, so that a first one over a leap of the clock does not blind the monitor for ever. */
 export const longestUsual: number = 40 * day;

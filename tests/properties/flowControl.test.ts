@@ -561,21 +561,22 @@ describe('what it reports and refuses', () => {
   test('a state or an input that is none', () => {
     const input = { elapsedSeconds: 1, mlPerMin: 1 };
     const prepared = prepareFlowControl(config);
-    for (const state of [
-      null,
-      {},
-      { ...startFlowControl(), integral: Number.NaN },
-      { ...startFlowControl(), mode: 'x' },
-      { ...startFlowControl(), feedForward: 20 },
-      { ...startFlowControl(), mlPerMin: 0 },
-      { ...startFlowControl(), mm2PerS: 'thick' },
-      { ...startFlowControl(), byHand: undefined },
-      { ...startFlowControl(), lost: null },
-      { ...startFlowControl(), swing: undefined },
-      { ...startFlowControl(), version: 3 },
-    ]) {
-      expect(thrown(() => advanceFlowControl(config, state as never, input))).toBe('bad_state state');
-      expect(thrown(() => resumeFlowControl(prepared, state))).toBe('bad_state state');
+    for (const [state, parameter] of [
+      [null, 'state'],
+      [{}, 'state.byHand'],
+      [{ ...startFlowControl(), integral: Number.NaN }, 'state.integral'],
+      [{ ...startFlowControl(), mode: 'x' }, 'state.mode'],
+      [{ ...startFlowControl(), feedForward: 20 }, 'state.mlPerMin'],
+      [{ ...startFlowControl(), mlPerMin: 0 }, 'state.mlPerMin'],
+      [{ ...startFlowControl(), mm2PerS: 'thick' }, 'state.mm2PerS'],
+      [{ ...startFlowControl(), byHand: undefined }, 'state.byHand'],
+      [{ ...startFlowControl(), lost: null }, 'state.lost'],
+      [{ ...startFlowControl(), swing: undefined }, 'state.swing'],
+      [{ ...startFlowControl(), swing: { ...startFlowControl().swing, mean: Infinity } }, 'state.swing.mean'],
+      [{ ...startFlowControl(), version: 3 }, 'state.version'],
+    ] as const) {
+      expect(thrown(() => advanceFlowControl(config, state as never, input))).toBe(`bad_state ${parameter}`);
+      expect(thrown(() => resumeFlowControl(prepared, state))).toBe(`bad_state ${parameter}`);
     }
     expect(thrown(() => at(startFlowControl(), { elapsedSeconds: -1 }))).toBe('negative input.elapsedSeconds');
     expect(thrown(() => at(startFlowControl(), { mlPerMin: Number.NaN }))).toBe('not_a_number input.mlPerMin');

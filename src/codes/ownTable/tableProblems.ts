@@ -2,8 +2,9 @@
  * Everything wrong with a class table: its members by their rule, and, of those that keep it, what they ask of each
  * other.
  */
+import { isObject } from '../../checks.ts';
 import { noteProblem, type Path, type Problem } from '../../errors.ts';
-import { checkRule, isObject } from '../../rules/check.ts';
+import { checkRule } from '../../rules/check.ts';
 import { holds } from '../../rules/holds.ts';
 import type { Rule } from '../../rules/rule.ts';
 import type { ClassColumn, OwnTable } from '../types.ts';

@@ -4,7 +4,7 @@
  */
 import { sizings } from '../../counts/checkCounts.ts';
 import { countedRule, sizeRule } from '../../counts/ranges.ts';
-import { longestName } from '../../rules/check.ts';
+import { longestName } from '../../rules/bounds.ts';
 import type { ObjectRule, Rule } from '../../rules/rule.ts';
 import { type Source, standings } from '../../source.ts';
 import { notations } from '../requireTable.ts';

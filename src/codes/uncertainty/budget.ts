@@ -2,7 +2,7 @@
  * The budget of a column: each part of the uncertainty of its count as a row, and all of them together.
  */
 
-import { maxCounted } from '../../counts/ranges.ts';
+import { requireFewEnough } from '../../counts/ranges.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { motescaleError } from '../../errors.ts';
 import { proportion } from '../../numeric/decimal.ts';
@@ -79,10 +79,7 @@ function unsure(
   }
   const above = place.toIndex === null ? 0 : (counted[place.toIndex] as number);
   const particles = (counted[place.fromIndex] as number) - above;
-  if (particles > maxCounted) {
-    const parameter = `counts.counted[${place.fromIndex}]`;
-    throw motescaleError('out_of_range', parameter, particles, 'at most 1e9 particles');
-  }
+  requireFewEnough(particles, `counts.counted[${place.fromIndex}]`);
   const onePerMl = proportion(1, counts.dilution ?? 1, volumeMl);
   const rows = rowsOf(label, particles, columnSlopes(counts, place, onePerMl, errors.slope), errors);
   const squares = (names: readonly string[]) =>

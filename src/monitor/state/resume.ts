@@ -2,10 +2,11 @@
  * The door for the state of a monitor from outside: after a restart, an update, or a change of the configuration.
  */
 import { standingOf } from '../../alarm/resume.ts';
-import { hasVersion, noteMemoryMistake, requireStateRule } from '../../alarm/state.ts';
+import { noteMemoryMistake } from '../../alarm/state.ts';
 import { motescaleError } from '../../errors.ts';
 import { isRepeats } from '../../reading/repeatsState.ts';
 import { requirePrepared } from '../../state/prepared.ts';
+import { hasVersion, requireStateRule } from '../../state/saved.ts';
 import { asideFor, isAside, withAside } from '../aside.ts';
 import { blockOf } from '../followed.ts';
 import { isTrend } from '../keptTrend.ts';
@@ -73,7 +74,7 @@ export function resumeMonitor(prepared: PreparedMonitor, state: unknown): Resume
   let now = state as MonitorState;
   if (hasVersion(state, 1)) now = stateOf1(prepared, state, dropped);
   else if (hasVersion(state, 2)) now = stateOf2(state);
-  requireStateRule(monitorStateRule(), now, 'state');
+  requireStateRule(monitorStateRule(), now);
   requireSound(now);
   const events: MonitorEvent[] = [];
   const kept: string[] = [];

@@ -4,6 +4,7 @@
 import { memoryMembers } from '../../alarm/rules.ts';
 import { repeatsRule } from '../../reading/repeatsState.ts';
 import { figureNames } from '../../reading/rules.ts';
+import { farthest, largestDifference } from '../../rules/bounds.ts';
 import type { Members, ObjectRule, Rule } from '../../rules/rule.ts';
 import { figureChars } from '../../state/packed.ts';
 import { countRule, nameRule, timeRule } from '../../state/rules.ts';
@@ -14,15 +15,13 @@ import { learnedChars, meanChars } from '../means.ts';
 import { mostAlarms, mostFollowed } from '../rules.ts';
 import { monitorStateVersion } from './state.ts';
 
-export const words: Rule = { kind: 'text', longest: 400 };
-export const figure: Rule = { kind: 'number', least: -2e60, most: 2e60 };
-/** Blocks last a minute or more, within 8.64e15 ms either side of 1970. */
-export const block: Rule = { kind: 'number', whole: true, least: -1.44e11, most: 1.44e11 };
-/** The end of a block may lie beyond the last of times. */
-const edge: Rule = { kind: 'number', whole: true, least: -2e16, most: 2e16 };
+const words: Rule = { kind: 'text', longest: 400 };
+/** Blocks last a minute or more. */
+const mostBlock = farthest / 60000;
+const block: Rule = { kind: 'number', whole: true, least: -mostBlock, most: mostBlock };
 
 /** The readings remembered: time and fingerprint; oldest first is asked beside. */
-export const recentRule: Rule = {
+const recentRule: Rule = {
   kind: 'list',
   longest: remembered,
   shortest: 0,
@@ -31,41 +30,19 @@ export const recentRule: Rule = {
     kind: 'list',
     shortest: 2,
     longest: 2,
-    of: { kind: 'number', whole: true, least: -8.64e15, most: 8.64e15, nullable: true },
+    of: { ...timeRule, nullable: true },
   },
 };
 
-/** A list of means, null where there was no reading. */
-export const meansRule: Rule = {
-  kind: 'list',
-  shortest: 0,
-  longest: rules.ringDays,
-  of: { kind: 'number', least: -2e60, most: 2e60, nullable: true },
-};
-
 /** The block that is open. */
-export const openRule: ObjectRule = {
+const openRule: ObjectRule = {
   kind: 'object',
-  members: { block, mean: figure, count: { kind: 'number', whole: true, least: 1, most: 9007199254740991 } },
+  members: {
+    block,
+    mean: { kind: 'number', least: -largestDifference, most: largestDifference },
+    count: { ...countRule, least: 1 },
+  },
 };
-
-/** A rolling trend; `direction`: the words of the version. */
-export function trendRule(directions: readonly string[]): ObjectRule {
-  const orNull: Rule = { kind: 'number', least: -2e60, most: 2e60, nullable: true };
-  return {
-    kind: 'object',
-    members: {
-      from: edge,
-      to: edge,
-      blocks: countRule,
-      perDay: figure,
-      low: orNull,
-      high: orNull,
-      p: { kind: 'number', least: 0, most: 1, nullable: true },
-      direction: { kind: 'word', words: directions },
-    },
-  };
-}
 
 /** The whole state. */
 export function monitorStateRule(): ObjectRule {
@@ -96,7 +73,7 @@ export function monitorStateRule(): ObjectRule {
       usualMs: { ...countRule, ...optional },
       stale: { kind: 'either', forms: [], choose: trueOnly, expected: 'true, or no such member', ...optional },
       bad: { kind: 'list', of: { kind: 'text', longest: 80 }, longest: figureNames.length + 100, ...optional },
-      clock: { kind: 'object', members: clockMembers(asideRule), ...optional },
+      clock: { kind: 'object', members: clockMembers(), ...optional },
       alarms: {
         kind: 'list',
         shortest: 0,
@@ -127,18 +104,15 @@ export function monitorStateRule(): ObjectRule {
   };
 }
 
-function asideRule(longest: number): Rule {
-  return { kind: 'text', shortest: 0, longest: longest * figureChars };
-}
-
 const flag: Rule = { kind: 'flag' };
 function trueOnly(value: unknown): Rule | null {
   return value === true ? flag : null;
 }
 
-/** What is doubted about the clock; `figures`: those of a reading set aside, of so many at most. */
-export function clockMembers(figures: (longest: number) => Rule): Members {
+/** What is doubted about the clock. */
+function clockMembers(): Members {
   const times: Rule = { kind: 'list', shortest: 0, longest: 4, of: timeRule };
+  const figures = (most: number): Rule => ({ kind: 'text', shortest: 0, longest: most * figureChars });
   const last: Rule = {
     kind: 'object',
     members: { print: countRule, alarms: figures(mostAlarms), followed: figures(mostFollowed) },

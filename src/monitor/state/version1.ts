@@ -1,18 +1,18 @@
 /**
  * The state that version 0.1.0 left, as it is kept now.
  */
-import { type Memory1, memory1Members, memoryOf1, requireStateRule } from '../../alarm/state.ts';
+import { type Memory1, memory1Members, memoryOf1, oldCount, oldFigure, oldName, oldTime } from '../../alarm/earlier.ts';
 import { shorten } from '../../numeric/shorten.ts';
 import type { ObjectRule, Rule } from '../../rules/rule.ts';
-import { countRule, nameRule, timeRule } from '../../state/rules.ts';
+import { requireStateRule } from '../../state/saved.ts';
 import { textPrint } from '../../state/textPrint.ts';
 import { addDay, startChange } from '../../trend/change/advance.ts';
 import { keptTrend } from '../keptTrend.ts';
 import { keptChange } from '../means.ts';
-import { mostAlarms, mostBlocks, mostFollowed } from '../rules.ts';
+import { mostBlocks } from '../rules.ts';
 import type { FollowedState, MonitorState, PreparedMonitor, RollingTrend, WatchedAlarm } from '../types.ts';
+import { oldBlock, oldFigureOrNull, oldList, oldOpen, oldRecent, oldTrend } from './earlier.ts';
 import { monitorStateVersion, noArrivals } from './state.ts';
-import { block, meansRule, openRule, recentRule, trendRule } from './stateRules.ts';
 
 interface State1 {
   readonly time: number | null;
@@ -39,7 +39,7 @@ interface State1 {
 
 /** Throws `bad_state` for one that is damaged. What is not taken over is named in `dropped`. */
 export function stateOf1(prepared: PreparedMonitor, state: unknown, dropped: string[]): MonitorState {
-  requireStateRule(rule1(), state, 'state');
+  requireStateRule(rule1(), state);
   const { time, recent, counted, heard, stale, alarms, followed } = state as State1;
   const now: { -readonly [Key in keyof MonitorState]: MonitorState[Key] } = {
     version: monitorStateVersion,
@@ -138,65 +138,45 @@ function figureText(figure: object): string {
   return `${kind} ${(figure as { readonly [kind: string]: string | number })[kind]}`;
 }
 
-/** The level and the sums of the CUSUM that 0.1.0 had. */
-const levelRule: ObjectRule = {
-  kind: 'object',
-  members: {
-    count: countRule,
-    mean: { kind: 'number', least: -2e60, most: 2e60 },
-    squares: { kind: 'number', least: 0, most: 1e130 },
-  },
-};
-const sumRule: ObjectRule = {
-  kind: 'object',
-  members: { sum: { kind: 'number', least: 0, most: 2e60 }, since: block, count: countRule },
-};
-
 function rule1(): ObjectRule {
-  const time: Rule = { ...timeRule, nullable: true };
+  const time: Rule = { ...oldTime, nullable: true };
   const flag: Rule = { kind: 'flag' };
-  const nullable = { nullable: true } as const;
+  // the level and the sums of the CUSUM that 0.1.0 had
+  const squares: Rule = { kind: 'number', least: 0, most: 1e130 };
+  const level: Rule = { kind: 'object', members: { count: oldCount, mean: oldFigure, squares } };
+  const sum: Rule = {
+    kind: 'object',
+    members: { sum: { ...oldFigure, least: 0 }, since: oldBlock, count: oldCount },
+  };
   return {
     kind: 'object',
     members: {
       version: { kind: 'number', least: 1, most: 1 },
       time,
-      recent: recentRule,
-      same: { kind: 'object', members: { print: countRule, count: countRule } },
+      recent: oldRecent,
+      same: { kind: 'object', members: { print: oldCount, count: oldCount } },
       counted: {
         kind: 'object',
-        members: { inOrder: countRule, bad: countRule, late: countRule, tooLate: countRule, repeated: countRule },
+        members: { inOrder: oldCount, bad: oldCount, late: oldCount, tooLate: oldCount, repeated: oldCount },
       },
       heard: time,
       stale: flag,
-      alarms: {
-        kind: 'list',
-        shortest: 0,
-        longest: mostAlarms,
-        of: {
-          kind: 'object',
-          members: { id: nameRule, print: countRule, state: { kind: 'object', members: memory1Members() } },
-        },
-      },
-      followed: {
-        kind: 'list',
-        shortest: 0,
-        longest: mostFollowed,
-        of: {
-          kind: 'object',
-          members: {
-            id: nameRule,
-            print: countRule,
-            open: { ...openRule, ...nullable },
-            last: block,
-            means: meansRule,
-            level: levelRule,
-            up: sumRule,
-            down: sumRule,
-            trend: { ...trendRule(['rising', 'falling', 'not distinguishable']), ...nullable },
-          },
-        },
-      },
+      alarms: oldList(64, {
+        id: oldName,
+        print: oldCount,
+        state: { kind: 'object', members: memory1Members() },
+      }),
+      followed: oldList(32, {
+        id: oldName,
+        print: oldCount,
+        open: { ...oldOpen, nullable: true },
+        last: oldBlock,
+        means: { kind: 'list', shortest: 0, longest: 63, of: oldFigureOrNull },
+        level,
+        up: sum,
+        down: sum,
+        trend: { ...oldTrend(['rising', 'falling', 'not distinguishable']), nullable: true },
+      }),
     },
   };
 }

@@ -1,18 +1,26 @@
 /**
  * The state of version 2, which kept raises, changes and trends as objects and lists, as it is kept now.
  */
-import { type Memory2, memory2Members, memoryOf2, requireStateRule } from '../../alarm/state.ts';
+import {
+  type Memory2,
+  memory2Members,
+  memoryOf2,
+  oldCount,
+  oldMeaning,
+  oldName,
+  oldTime,
+} from '../../alarm/earlier.ts';
 import { motescaleError } from '../../errors.ts';
-import type { ListRule, ObjectRule, Rule } from '../../rules/rule.ts';
-import { countRule, nameRule } from '../../state/rules.ts';
-import { rules } from '../../trend/change/rules.ts';
+import { repeatsRule } from '../../reading/repeatsState.ts';
+import type { ObjectRule, Rule } from '../../rules/rule.ts';
+import { requireStateRule } from '../../state/saved.ts';
 import type { ChangeState } from '../../trend/change/types.ts';
 import { keptFigures } from '../aside.ts';
 import { keptTrend } from '../keptTrend.ts';
-import { areMeans, keptChange, meanChars, meansIn } from '../means.ts';
+import { areMeans, keptChange, meansIn } from '../means.ts';
 import type { ClockDoubt, FollowedState, MonitorState, RollingTrend, WatchedAlarm } from '../types.ts';
+import { oldBlock, oldFigureOrNull, oldList, oldOpen, oldRecent, oldTrend } from './earlier.ts';
 import { monitorStateVersion } from './state.ts';
-import { block, clockMembers, figure, monitorStateRule, openRule, trendRule, words } from './stateRules.ts';
 
 interface Change2 extends Omit<ChangeState, 'ring'> {
   readonly unit: number;
@@ -40,7 +48,7 @@ interface State2 extends Omit<MonitorState, 'version' | 'alarms' | 'followed' | 
 
 /** Throws `bad_state` for one that is damaged. */
 export function stateOf2(state: unknown): MonitorState {
-  requireStateRule(rule2(), state, 'state');
+  requireStateRule(rule2(), state);
   const { alarms, followed, clock, ...rest } = state as State2;
   return {
     ...rest,
@@ -70,45 +78,83 @@ function changeOf2({ unit, means, ...learned }: Change2, parameter: string): str
 }
 
 /** What the change detector remembered. */
-function changeRule(): ObjectRule {
+const changeRule: ObjectRule = {
+  kind: 'object',
+  members: {
+    last: { ...oldBlock, nullable: true },
+    unit: { kind: 'number', whole: true, least: -18, most: 54 },
+    means: { kind: 'text', shortest: 0, longest: 252 },
+    since: { ...oldBlock, nullable: true },
+    settled: { kind: 'flag' },
+    level: oldFigureOrNull,
+    steps: {
+      kind: 'object',
+      members: { count: { ...oldCount, most: 8280 }, square: { kind: 'number', least: 0, most: 1e130 } },
+    },
+  },
+};
+
+function clockRule(): ObjectRule {
+  const figures = (longest: number): Rule => ({ kind: 'list', shortest: 0, longest, of: oldFigureOrNull });
+  const one = { time: oldTime, count: oldCount };
+  const last: Rule = {
+    kind: 'object',
+    members: { print: oldCount, alarms: figures(64), followed: figures(32) },
+    optional: true,
+  };
+  const readings: Rule = { kind: 'list', shortest: 0, longest: 4, of: oldTime };
   return {
     kind: 'object',
     members: {
-      last: { ...block, nullable: true },
-      unit: { kind: 'number', whole: true, least: -18, most: 54 },
-      means: { kind: 'text', shortest: 0, longest: meanChars * rules.ringDays },
-      since: { ...block, nullable: true },
-      settled: { kind: 'flag' },
-      level: { ...figure, nullable: true },
-      steps: {
-        kind: 'object',
-        members: { count: { ...countRule, most: 8280 }, square: { kind: 'number', least: 0, most: 1e130 } },
-      },
+      ahead: { kind: 'object', members: { ...one, readings, last }, optional: true },
+      behind: { kind: 'object', members: { ...one, receivedAt: { ...oldTime, optional: true } }, optional: true },
     },
   };
 }
 
 function rule2(): ObjectRule {
-  const rule = monitorStateRule();
-  const { alarms, followed } = rule.members as { readonly alarms: ListRule; readonly followed: ListRule };
-  const version: Rule = { kind: 'number', least: 2, most: 2 };
-  const alarm: Rule = { kind: 'object', members: { id: nameRule, of: words, ...memory2Members() } };
-  const trend = trendRule(['rising', 'falling', 'not_distinguishable']);
-  const one: Rule = {
+  const optional = { optional: true } as const;
+  const time: Rule = { ...oldTime, ...optional };
+  const stands: Rule = { kind: 'flag' };
+  return {
     kind: 'object',
+    expected: 'a state of startMonitor, advanceMonitor or resumeMonitor',
     members: {
-      id: nameRule,
-      of: words,
-      open: { ...openRule, optional: true },
-      change: { ...changeRule(), optional: true },
-      trend: { ...trend, optional: true },
+      version: { kind: 'number', least: 2, most: 2 },
+      time,
+      recent: oldRecent,
+      repeats: { ...repeatsRule, ...optional },
+      arrivals: {
+        kind: 'object',
+        members: {
+          inOrder: oldCount,
+          bad: oldCount,
+          late: oldCount,
+          tooLate: oldCount,
+          repeated: oldCount,
+          setAside: oldCount,
+        },
+      },
+      heard: time,
+      receivedAt: time,
+      usualMs: { ...oldCount, ...optional },
+      stale: {
+        kind: 'either',
+        forms: [],
+        choose: (is) => (is === true ? stands : null),
+        expected: 'true',
+        ...optional,
+      },
+      bad: { kind: 'list', of: { kind: 'text', longest: 80 }, longest: 106, ...optional },
+      clock: { ...clockRule(), ...optional },
+      alarms: oldList(64, { id: oldName, of: oldMeaning, ...memory2Members() }),
+      followed: oldList(32, {
+        id: oldName,
+        of: oldMeaning,
+        open: { ...oldOpen, ...optional },
+        change: { ...changeRule, ...optional },
+        trend: { ...oldTrend(['rising', 'falling', 'not_distinguishable']), ...optional },
+      }),
     },
   };
-  const clock: Rule = {
-    kind: 'object',
-    members: clockMembers((longest) => ({ kind: 'list', shortest: 0, longest, of: { ...figure, nullable: true } })),
-    optional: true,
-  };
-  const lists = { alarms: { ...alarms, of: alarm }, followed: { ...followed, of: one } };
-  return { ...rule, members: { ...rule.members, version, clock, ...lists } };
 }

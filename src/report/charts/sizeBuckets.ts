@@ -1,11 +1,13 @@
 /**
  * Counts rolled up size by size, for a trend of more readings than a picture can show.
  */
+
 import { requireFilledArray, requireMembers, requireObject, requirePositive } from '../../checks.ts';
 import { requireSizing } from '../../counts/checkCounts.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { motescaleError } from '../../errors.ts';
 import { type RollUpBucket, type RollUpOptions, rollUp } from '../../history/index.ts';
+import { largestFigure } from '../../rules/bounds.ts';
 import { checkReadings, countOf, inTimeOrder, type ReportReading, sizesOf } from '../reportReading.ts';
 import { requireTime } from '../timeText.ts';
 
@@ -89,7 +91,8 @@ function checkBucket(bucket: RollUpBucket, path: string): void {
   requirePositive(bucket.widthMs, `${path}.widthMs`);
   const { min, max, mean } = bucket;
   const expected = 'counts per mL of 0 or more, least, mean and most in order, or null';
-  const isFigure = (value: unknown) => value === null || (typeof value === 'number' && value >= 0 && value <= 1e60);
+  const isFigure = (value: unknown) =>
+    value === null || (typeof value === 'number' && value >= 0 && value <= largestFigure);
   const inOrder = min === null || max === null || (min <= max && (mean === null || (mean >= min && mean <= max)));
   if (![min, max, mean].every(isFigure) || !inOrder) throw motescaleError('out_of_range', path, bucket, expected);
 }

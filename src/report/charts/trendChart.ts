@@ -2,10 +2,12 @@
  * A trend as a chart: one panel for each size, counts on the left, the classes of the standard on the right, spans of
  * target and alarm behind.
  */
+
 import { requireMembers, requireObject } from '../../checks.ts';
 import { type ClassTable, type Code, iso4406 } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
 import type { RollUpBucket } from '../../history/index.ts';
+import { hour } from '../../state/timeSteps.ts';
 import { chartTable, codeAtSizes, codeText, shortTitle, tableSizes } from '../classSteps.ts';
 import { checkEvents, checkPeriod, within } from '../period/periodEvents.ts';
 import { sizingOf } from '../period/periodFigures.ts';
@@ -275,7 +277,6 @@ function spanFor(
   { from, to }: TrendChartOptions,
   local: (time: number) => number,
 ): TimeSpan {
-  const hour = 3600000;
   const start = from === undefined ? (data?.from ?? (to === undefined ? 0 : local(to) - hour)) : local(from);
   let end = to === undefined ? Math.max(start, data?.to ?? start) : local(to);
   for (const each of forecast) end = Math.max(end, forecastEnd(each));

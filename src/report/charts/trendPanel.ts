@@ -4,6 +4,7 @@
 
 import type { ClassTable } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
+import { hour } from '../../state/timeSteps.ts';
 import { atSize, type CodeAtSize, type Step, stepsAt } from '../classSteps.ts';
 import { sizeText } from '../reportReading.ts';
 import { fill } from '../texts/fill.ts';
@@ -187,7 +188,7 @@ function meanLayers(
   for (const bucket of buckets) {
     if (bucket.mean === null) continue;
     // a clock put forward or back leaves an hour between
-    if (bucket.time > end + 3600000) stretch += 1;
+    if (bucket.time > end + hour) stretch += 1;
     end = bucket.end;
     values.push({ time: (bucket.time + bucket.end) / 2, count: drawnAt(bucket.mean, scale), stretch });
   }

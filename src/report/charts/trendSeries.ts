@@ -5,6 +5,7 @@
 import type { ClassTable } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
 import type { RollUpBucket } from '../../history/index.ts';
+import type { Quality } from '../../reading/reading.ts';
 import { codeAtSizes } from '../classSteps.ts';
 import { tableCode } from '../readingCode.ts';
 import { countOf, type ReportReading } from '../reportReading.ts';
@@ -13,7 +14,7 @@ import { countOf, type ReportReading } from '../reportReading.ts';
 export interface TrendPoint {
   readonly time: number;
   readonly count: number;
-  readonly quality: 'good' | 'uncertain' | 'bad';
+  readonly quality: Quality;
   /** Points of one stretch are joined by a line. */
   readonly stretch: number;
 }

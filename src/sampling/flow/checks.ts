@@ -4,7 +4,9 @@
 import { motescaleError, noteProblem, type Problem, throwProblems } from '../../errors.ts';
 import { checkRule } from '../../rules/check.ts';
 import { firstOf } from '../../rules/require.ts';
-import { flowControlRule, flowInputRule } from './rules.ts';
+import type { ObjectRule } from '../../rules/rule.ts';
+import { requireStateRule } from '../../state/saved.ts';
+import { flowControlRule, flowInputRule, flowStateRule } from './rules.ts';
 import type { FlowControlConfig, FlowControlInput, FlowControlState } from './types.ts';
 
 /** Throws `bad_configuration` with every mistake. */
@@ -39,45 +41,10 @@ export function checkFlowInput(input: FlowControlInput): void {
   throw motescaleError(code, name === undefined ? 'input' : `input.${name}`, name ? input[name] : input, expected);
 }
 
-/** Throws `bad_state` unless the state is of this version; of an older one too where `any`. */
-export function checkFlowState(state: FlowControlState, any = false): void {
-  const expected = 'a state as startFlowControl, advanceFlowControl or resumeFlowControl gives it';
-  if (!isWhole(state) || (!any && !(state.version === 2 && isSwing(state.swing))))
-    throw motescaleError('bad_state', 'state', state, expected);
-}
-
-function isWhole(state: FlowControlState): boolean {
-  return (
-    typeof state === 'object' &&
-    state !== null &&
-    isNumber(state.percent) &&
-    isNumber(state.integral) &&
-    (state.feedForward === null || (isNumber(state.feedForward) && state.mlPerMin !== null)) &&
-    (state.mlPerMin === null || isPositive(state.mlPerMin)) &&
-    (state.mm2PerS === null || isPositive(state.mm2PerS)) &&
-    isNumber(state.lostSeconds) &&
-    typeof state.byHand === 'boolean' &&
-    typeof state.lost === 'boolean' &&
-    typeof state.outside === 'boolean' &&
-    ['starting', 'manual', 'automatic', 'holding'].indexOf(state.mode) >= 0
-  );
-}
-
-function isSwing(swing: FlowControlState['swing']): boolean {
-  return (
-    typeof swing === 'object' &&
-    swing !== null &&
-    [-1, 0, 1].indexOf(swing.side) >= 0 &&
-    isNumber(swing.mean) &&
-    isNumber(swing.seconds) &&
-    isNumber(swing.count)
-  );
-}
-
-function isNumber(value: unknown): boolean {
-  return typeof value === 'number' && isFinite(value);
-}
-
-function isPositive(value: unknown): boolean {
-  return isNumber(value) && (value as number) >= 1e-60 && (value as number) <= 1e60;
+/** Throws `bad_state` unless the state is of this version, or by the rule of an older one. */
+export function checkFlowState(state: unknown, rule: ObjectRule = flowStateRule): void {
+  requireStateRule(rule, state);
+  const { feedForward, mlPerMin } = state as FlowControlState;
+  if (feedForward !== null && mlPerMin === null)
+    throw motescaleError('bad_state', 'state.mlPerMin', mlPerMin, 'the setpoint that `feedForward` is for');
 }

@@ -7,6 +7,7 @@ import { checkFlowInput, checkFlowState } from './checks.ts';
 import { eventsBetween } from './events.ts';
 import { feedForwardOf } from './feedForward.ts';
 import { swingAfter } from './oscillation.ts';
+import { flowStateVersion } from './rules.ts';
 import type { FlowControlEvent, FlowControlInput, FlowControlState, PreparedFlowControl } from './types.ts';
 
 /**
@@ -90,7 +91,7 @@ export function advanceFlowControl(
   percent = mode === 'starting' ? percent : inSteps(prepared, state.percent, percent);
   const lost = flow === null;
   const next: FlowControlState = {
-    version: 2,
+    version: flowStateVersion,
     percent,
     integral,
     feedForward,

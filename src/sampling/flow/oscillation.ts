@@ -5,6 +5,7 @@
  * Six swings, each within 100 integral times of the one before, are an oscillation (common practice). The deviation is
  * smoothed over about three steps, so that noise of 2 % is not taken for one.
  */
+import { largestFigure } from '../../rules/bounds.ts';
 import type { FlowControlState, PreparedFlowControl } from './types.ts';
 
 const swingsThatTell = 6;
@@ -26,7 +27,7 @@ export function swingAfter(
   const beyond = prepared.mlPerMin * shareOfSetpoint + prepared.deadbandMlPerMin;
   const now = mean > beyond ? 1 : mean < -beyond ? -1 : 0;
   const longest = Math.max(integralTimes * prepared.integralSeconds, leastSteps * elapsedSeconds);
-  const since = Math.min(before.seconds + elapsedSeconds, 1e60);
+  const since = Math.min(before.seconds + elapsedSeconds, largestFigure);
   if (now !== 0 && now !== side) {
     const inTurn = side !== 0 && since <= longest;
     return { side: now, mean, seconds: 0, count: inTurn ? Math.min(count + 1, swingsThatTell) : 1 };

@@ -1,9 +1,10 @@
 /**
  * The flow controller prepared, started and resumed.
  */
-import { requireMembers, requireObject, requireWithin } from '../../checks.ts';
+import { requireMembers, requireObject } from '../../checks.ts';
 import { markOf, requirePrepared } from '../../state/prepared.ts';
 import { checkFlowConfig, checkFlowState } from './checks.ts';
+import { flowState1Rule, flowStateRule, flowStateVersion, requirePercent } from './rules.ts';
 import type { FlowControlConfig, FlowControlEvent, FlowControlState, PreparedFlowControl } from './types.ts';
 
 /** What holds where nothing is said. */
@@ -64,9 +65,9 @@ export function startFlowControl(
 ): FlowControlState {
   requirePrepared(prepared, 'flow_control', 'prepareFlowControl');
   requireMembers(requireObject(options, 'options'), 'options', ['percent']);
-  const percent = requireWithin(options.percent ?? 0, 'options.percent', 0, 100);
+  const percent = requirePercent(options.percent ?? 0, 'options.percent');
   return {
-    version: 2,
+    version: flowStateVersion,
     percent,
     integral: 0,
     feedForward: null,
@@ -105,8 +106,7 @@ export function resumeFlowControl(
   requirePrepared(prepared, 'flow_control', 'prepareFlowControl');
   const saved = state as FlowControlState;
   const older = typeof saved === 'object' && saved !== null && saved.version === undefined;
-  checkFlowState(saved, older);
-  // a state of version 0.1 has no version and knows no swings
-  const now: FlowControlState = older ? { ...saved, version: 2, swing: noSwing } : saved;
+  checkFlowState(state, older ? flowState1Rule : flowStateRule);
+  const now: FlowControlState = older ? { ...saved, version: flowStateVersion, swing: noSwing } : saved;
   return { state: now, events: [], kept: ['output'], dropped: [], added: older ? ['swing'] : [] };
 }

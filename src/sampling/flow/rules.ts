@@ -1,6 +1,8 @@
 /**
  * What a flow controller may be told: bounds and members, for its checks, its schema and its docs.
  */
+import { requireWithin } from '../../checks.ts';
+import { mostPercent } from '../../rules/bounds.ts';
 import type { NumberRule, ObjectRule } from '../../rules/rule.ts';
 
 const above0 = (expected: string, optional = false): NumberRule => {
@@ -8,7 +10,13 @@ const above0 = (expected: string, optional = false): NumberRule => {
   return optional ? { ...rule, optional: true } : rule;
 };
 
-const percent = (expected: string): NumberRule => ({ kind: 'number', least: 0, most: 100, expected });
+/** A speed of 0 to 100 %. */
+export function requirePercent(value: unknown, parameter: string): number {
+  return requireWithin(value, parameter, 0, mostPercent);
+}
+
+const speed: NumberRule = { kind: 'number', least: 0, most: mostPercent, expected: 'a speed in percent' };
+const viscosity: NumberRule = { kind: 'number', above: 0, expected: 'a viscosity in mm²/s' };
 
 /** The points of a speed curve. */
 export function curveRule(): ObjectRule['members'][string] {
@@ -20,7 +28,7 @@ export function curveRule(): ObjectRule['members'][string] {
     of: {
       kind: 'object',
       expected: 'a point { mm2PerS, percent }',
-      members: { mm2PerS: above0('a viscosity in mm²/s'), percent: percent('a speed in percent') },
+      members: { mm2PerS: viscosity, percent: speed },
     },
   };
 }
@@ -34,8 +42,8 @@ export function flowControlRule(): ObjectRule {
       mlPerMin: above0('the wanted flow in mL/min'),
       gain: above0('percent of speed for each mL/min'),
       integralSeconds: above0('the integral time in s'),
-      leastPercent: percent('the lowest output in percent'),
-      mostPercent: percent('the highest output in percent'),
+      leastPercent: { ...speed, expected: 'the lowest output in percent' },
+      mostPercent: { ...speed, expected: 'the highest output in percent' },
       slewPerSecond: above0('the fastest change in percent per second'),
       feedForward: {
         kind: 'object',
@@ -57,20 +65,49 @@ export const flowInputRule: ObjectRule = {
   members: {
     elapsedSeconds: { kind: 'number', least: 0, expected: 'the time since the last step in s' },
     mlPerMin: { kind: 'number', least: 0, nullable: true, expected: 'a flow in mL/min' },
-    mm2PerS: {
-      kind: 'number',
-      above: 0,
-      nullable: true,
-      optional: true,
-      expected: 'a viscosity in mm²/s',
-    },
-    manualPercent: {
-      kind: 'number',
-      least: 0,
-      most: 100,
-      nullable: true,
-      optional: true,
-      expected: 'a speed in percent',
+    mm2PerS: { ...viscosity, nullable: true, optional: true },
+    manualPercent: { ...speed, nullable: true, optional: true },
+  },
+};
+
+/** The version of the state, here and nowhere else. */
+export const flowStateVersion = 2;
+
+/** What the controller does. */
+export const flowModes = ['starting', 'manual', 'automatic', 'holding'] as const;
+
+const figure: NumberRule = { kind: 'number', expected: 'a number' };
+const flag = { kind: 'flag' } as const;
+const expectedState = 'a state as startFlowControl, advanceFlowControl or resumeFlowControl gives it';
+
+/** A state of version 0.1.0, which had no version and knew no swings. */
+export const flowState1Rule: ObjectRule = {
+  kind: 'object',
+  expected: expectedState,
+  members: {
+    percent: figure,
+    integral: figure,
+    feedForward: { ...figure, nullable: true },
+    mlPerMin: { kind: 'number', above: 0, nullable: true },
+    mm2PerS: { ...viscosity, nullable: true },
+    mode: { kind: 'word', words: flowModes },
+    byHand: flag,
+    lost: flag,
+    lostSeconds: figure,
+    outside: flag,
+  },
+};
+
+/** A state of now. */
+export const flowStateRule: ObjectRule = {
+  kind: 'object',
+  expected: expectedState,
+  members: {
+    ...flowState1Rule.members,
+    version: { kind: 'number', among: [flowStateVersion], expected: 'the version, which resumeFlowControl brings' },
+    swing: {
+      kind: 'object',
+      members: { side: { kind: 'number', among: [-1, 0, 1] }, mean: figure, seconds: figure, count: figure },
     },
   },
 };

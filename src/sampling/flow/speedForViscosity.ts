@@ -2,9 +2,10 @@
  * The pump speed for an oil's viscosity, from what was found when commissioning: thick oil fills the pump badly, thin
  * oil slips back through its gaps, and both need a faster one.
  */
-import { requireFilledArray, requireObject, requirePositive, requireWithin } from '../../checks.ts';
+import { requireFilledArray, requireObject, requirePositive } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { monotoneSpline, splineAt } from '../../numeric/monotoneSpline.ts';
+import { requirePercent } from './rules.ts';
 
 /** One commissioning point: the speed that gave the wanted flow at a viscosity. */
 export interface SpeedPoint {
@@ -58,7 +59,7 @@ export function checkCurve(curve: readonly SpeedPoint[], parameter: string): rea
     const point = curve[i] as SpeedPoint;
     requireObject(point, `${parameter}[${i}]`, 'a point { mm2PerS, percent }', ['mm2PerS', 'percent']);
     requirePositive(point.mm2PerS, `${parameter}[${i}].mm2PerS`, 'a viscosity in mm²/s above 0');
-    requireWithin(point.percent, `${parameter}[${i}].percent`, 0, 100);
+    requirePercent(point.percent, `${parameter}[${i}].percent`);
   }
   const points = curve.slice().sort((a, b) => a.mm2PerS - b.mm2PerS);
   for (let i = 1; i < points.length; i += 1) {

@@ -3,6 +3,7 @@
  * reports.
  */
 import type { Prepared } from '../../state/prepared.ts';
+import type { flowModes, flowStateVersion } from './rules.ts';
 import type { SpeedPoint } from './speedForViscosity.ts';
 
 /** What the controller is told once. Percent is percent of full pump speed. */
@@ -48,7 +49,7 @@ export interface PreparedFlowControl
 
 /** What the controller remembers: plain data, to be saved and restored as it is. */
 export interface FlowControlState {
-  readonly version: 2;
+  readonly version: typeof flowStateVersion;
   /** The last output. */
   readonly percent: number;
   /** The integral part of it. */
@@ -60,7 +61,7 @@ export interface FlowControlState {
   /** The viscosity at the last step; null where it was not known. */
   readonly mm2PerS: number | null;
   /** What the last step did. `starting`: the pump stands until there is a flow signal. */
-  readonly mode: 'starting' | 'manual' | 'automatic' | 'holding';
+  readonly mode: (typeof flowModes)[number];
   /** Whether the speed was last set by hand, and since then not by the flow. */
   readonly byHand: boolean;
   /** Whether the flow signal was lost at the last step. */

@@ -2,6 +2,7 @@
  * How long a line must run until what leaves it is the oil of now, and not what stood in it.
  */
 import { requireObject, requireOneOf, requireShare, requireWithin } from '../../checks.ts';
+import { leastFlow, mostFlow } from './line.ts';
 
 /** How a line is renewed. */
 export interface Flush {
@@ -51,7 +52,13 @@ export function flush(line: {
 }): Flush {
   requireObject(line, 'line', 'a line { volumeMl, mlPerMin }', ['volumeMl', 'mlPerMin', 'renewal', 'profile']);
   const volume = requireWithin(line.volumeMl, 'line.volumeMl', 1e-12, 1e13);
-  const flow = requireWithin(line.mlPerMin, 'line.mlPerMin', 1e-12, 1e9, 'without flow a line is never renewed');
+  const flow = requireWithin(
+    line.mlPerMin,
+    'line.mlPerMin',
+    leastFlow,
+    mostFlow,
+    'without flow a line is never renewed',
+  );
   const renewal = requireShare(line.renewal ?? 0.99, 'line.renewal');
   const profile = requireOneOf(line.profile ?? 'laminar', 'line.profile', ['laminar', 'plug']);
   const mean = (volume / flow) * 60;

@@ -1,0 +1,197 @@
+/**
+ * What versions 1 and 2 of an alarm's state were made of, and how it is kept now.
+ *
+ * These rules stand still, as they were when the versions were written: a bound that moves in the rules of today must
+ * not refuse a state that was saved. So they share nothing with them.
+ */
+import type { Members, Rule } from '../rules/rule.ts';
+import { packTime } from '../state/packed.ts';
+import { lettersOf } from './memory.ts';
+import { parts } from './rules.ts';
+import { packExtreme } from './signal.ts';
+import type { AlarmMemory } from './types.ts';
+
+const optional = { optional: true } as const;
+const flag: Rule = { kind: 'flag' };
+const setOnly: Rule = {
+  kind: 'either',
+  forms: [],
+  choose: (value) => (value === true ? flag : null),
+  expected: 'true, or no such member',
+  optional: true,
+};
+/** What stood in states of versions 1 and 2, of a monitor too. */
+export const oldTime = {
+  kind: 'number',
+  whole: true,
+  least: -8.64e15,
+  most: 8.64e15,
+  expected: 'whole milliseconds since 1970-01-01 UTC',
+} as const;
+export const oldCount = {
+  kind: 'number',
+  whole: true,
+  least: 0,
+  most: 9007199254740991,
+  expected: 'a whole number',
+} as const;
+export const oldName: Rule = { kind: 'text', longest: 64, expected: 'a name' };
+export const oldMeaning: Rule = { kind: 'text', longest: 400 };
+export const oldFigure = { kind: 'number', least: -2e60, most: 2e60 } as const;
+
+/** The members an alarm's memory had in version 2. */
+export function memory2Members(): Members {
+  return {
+    active: setOnly,
+    latched: setOnly,
+    unacknowledged: setOnly,
+    since: { ...oldTime, ...optional },
+    realarmed: { ...oldTime, ...optional },
+    pending: { ...oldTime, ...optional },
+    shelf: {
+      kind: 'object',
+      members: { until: { kind: 'number', whole: true, least: -2e16, most: 2e16 }, oneShot: setOnly },
+      ...optional,
+    },
+    outOfService: setOnly,
+    suppressed: { kind: 'text', longest: 64, expected: 'a mode of the machine', ...optional },
+    told: { kind: 'list', of: { kind: 'word', words: standing2 }, longest: 4, ...optional },
+    silentRaises: { ...oldCount, ...optional },
+    value: { ...oldFigure, ...optional },
+    heard: { ...oldTime, ...optional },
+    usualMs: { ...oldCount, ...optional },
+    stale: setOnly,
+    bad: setOnly,
+    raises: { kind: 'list', of: oldTime, longest: 20, ...optional },
+    chattering: setOnly,
+    part: { kind: 'number', whole: true, least: -3e17, most: 3e17, ...optional },
+    extremes: { kind: 'text', shortest: 0, longest: 275, ...optional },
+  };
+}
+
+const standing2 = ['active', 'stale', 'chattering', 'bad'] as const;
+type Standing2 = (typeof standing2)[number];
+
+/** The members an alarm's state had in version 2. */
+export function state2Members(): Members {
+  return {
+    version: { kind: 'number', least: 2, most: 2 },
+    of: oldMeaning,
+    time: { ...oldTime, ...optional },
+    read: { ...oldTime, ...optional },
+    ...memory2Members(),
+  };
+}
+
+/** An alarm's memory of version 2, checked. */
+export interface Memory2 extends Omit<AlarmMemory, 'told' | 'raises'> {
+  readonly told?: readonly Standing2[];
+  readonly raises?: readonly number[];
+}
+
+/** The memory of version 2 as it is kept now. */
+export function memoryOf2({ told, raises, ...rest }: Memory2): AlarmMemory {
+  const memory: { -readonly [Key in keyof AlarmMemory]: AlarmMemory[Key] } = rest;
+  if (told !== undefined) memory.told = lettersIn(told);
+  if (raises !== undefined) memory.raises = textOfTimes(raises);
+  return memory;
+}
+
+function textOfTimes(times: readonly number[]): string {
+  let text = '';
+  for (const time of times) text += packTime(time);
+  return text;
+}
+
+function lettersIn(told: readonly Standing2[]): string {
+  const is = (word: Standing2) => told.indexOf(word) >= 0;
+  return lettersOf({ active: is('active'), stale: is('stale'), chattering: is('chattering'), bad: is('bad') });
+}
+
+/** The members an alarm's state had in version 1: all of them, always. */
+export function memory1Members(): Members {
+  const time = { ...oldTime, nullable: true } as const;
+  return {
+    version: { kind: 'number', least: 1, most: 1 },
+    time,
+    read: time,
+    active: flag,
+    latched: flag,
+    acknowledged: flag,
+    changed: time,
+    pending: time,
+    shelf: { kind: 'object', nullable: true, members: { until: { kind: 'number' }, oneShot: flag } },
+    outOfService: flag,
+    announced: { kind: 'object', members: { active: flag, stale: flag, chattering: flag } },
+    silentRaises: oldCount,
+    value: { ...oldFigure, nullable: true },
+    heard: time,
+    stale: flag,
+    raises: { kind: 'list', of: oldTime, shortest: 0, longest: 20 },
+    chattering: flag,
+    extremes: {
+      kind: 'list',
+      shortest: 0,
+      longest: 25,
+      of: { kind: 'list', shortest: 2, longest: 2, of: oldFigure },
+    },
+  };
+}
+
+/** An alarm's state of version 1, checked. */
+export interface Memory1 {
+  readonly time: number | null;
+  readonly read: number | null;
+  readonly active: boolean;
+  readonly latched: boolean;
+  readonly acknowledged: boolean;
+  readonly changed: number | null;
+  readonly pending: number | null;
+  readonly shelf: { readonly until: number; readonly oneShot: boolean } | null;
+  readonly outOfService: boolean;
+  readonly announced: { readonly active: boolean; readonly stale: boolean; readonly chattering: boolean };
+  readonly silentRaises: number;
+  readonly value: number | null;
+  readonly heard: number | null;
+  readonly stale: boolean;
+  readonly raises: readonly number[];
+  readonly chattering: boolean;
+  readonly extremes: readonly (readonly [number, number])[];
+}
+
+/** The memory of version 1 as it is kept now. */
+export function memoryOf1(old: Memory1): AlarmMemory {
+  const silent = old.shelf !== null || old.outOfService;
+  const told = (['active', 'stale', 'chattering'] as const).filter((what) => old.announced[what]);
+  const part =
+    old.extremes.length === 0 ? undefined : (old.extremes[old.extremes.length - 1] as readonly [number, number])[0];
+  const known: { [name: string]: unknown } = {
+    active: old.active || undefined,
+    latched: old.latched || undefined,
+    unacknowledged: !old.acknowledged || undefined,
+    since: old.changed ?? undefined,
+    pending: old.pending ?? undefined,
+    shelf: old.shelf === null ? undefined : old.shelf.oneShot ? old.shelf : { until: old.shelf.until },
+    outOfService: old.outOfService || undefined,
+    told: silent && told.length > 0 ? lettersIn(told) : undefined,
+    silentRaises: old.silentRaises || undefined,
+    value: old.value ?? undefined,
+    heard: old.heard ?? undefined,
+    stale: old.stale || undefined,
+    raises: old.raises.length > 0 ? textOfTimes(old.raises) : undefined,
+    chattering: old.chattering || undefined,
+    part,
+    extremes: part === undefined ? undefined : packed(old.extremes, part),
+  };
+  const memory: { [name: string]: unknown } = {};
+  for (const name of Object.keys(known)) if (known[name] !== undefined) memory[name] = known[name];
+  return memory as AlarmMemory;
+}
+
+/** Those that are not too long ago. */
+function packed(extremes: Memory1['extremes'], part: number): string {
+  let text = '';
+  for (const [at, extreme] of extremes)
+    if (at <= part && part - at <= parts) text += packExtreme(Math.floor(part - at), extreme);
+  return text;
+}

@@ -1,0 +1,27 @@
+/**
+ * Bounds that several folders share, each once. A bound of one folder stands in its `rules.ts` or `ranges.ts`.
+ */
+
+/** No figure of this trade is larger, or (above zero) smaller; within, products and quotients of a few stay finite. */
+export const largestFigure = 1e60;
+export const smallestFigure = 1e-60;
+/** The difference of two figures, as a state keeps it. */
+export const largestDifference = 2e60;
+
+/** Up to here a double holds every whole number exactly. */
+export const largestWhole = 9007199254740991;
+
+/**
+ * The farthest a time lies from 1970, in ms: 100,000,000 days, the span of an ECMAScript time value (ECMA-262, Time
+ * Values and Time Range).
+ */
+export const farthest = 8.64e15;
+
+/** No figure of a reading is beyond it, so that means and slopes can be told and what is remembered of it is short. */
+export const largestRead = 1e12;
+
+/** The longest name that a person chooses. */
+export const longestName = 64;
+
+/** All of something, in percent. */
+export const mostPercent = 100;

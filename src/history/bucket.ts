@@ -5,6 +5,7 @@
 import { addExactly, canonicalSum, productError, roundedSum } from '../numeric/exactSum.ts';
 import { addCounted, type CountedSums, finishedSums } from './countedSums.ts';
 import { comesBefore, type Spent, spentAt } from './knownNumbers.ts';
+import { addLevel, type Level, levelOf } from './levels.ts';
 import type { Gap, RollUpBucket, RollUpReading } from './types.ts';
 
 /** A bucket that can still change. */
@@ -23,19 +24,21 @@ export interface OpenBucket extends CountedSums {
   unseenMs?: number[];
   worst: (number | null)[];
   weighted: number[];
+  readonly levels?: Level[];
   firstTime: number | null;
   last: RollUpReading | null;
 }
 
 /** A bucket with nothing in it. */
-export function emptyBucket(start: number, widthMs: number): OpenBucket {
+export function emptyBucket(start: number, widthMs: number, levels: boolean): OpenBucket {
   const figures = { count: 0, good: 0, min: null, max: null, valuedMs: 0, badMs: 0, gapMs: 0 };
-  return { start, widthMs, ...figures, gaps: [], spent: [], worst: [], weighted: [], firstTime: null, last: null };
+  const lists = { gaps: [], spent: [], worst: [], weighted: [], ...(levels ? { levels: [] } : {}) };
+  return { start, widthMs, ...figures, ...lists, firstTime: null, last: null };
 }
 
 /** A copy that can be changed. */
 export function opened(bucket: RollUpBucket): OpenBucket {
-  const open = emptyBucket(bucket.start, bucket.widthMs);
+  const open = emptyBucket(bucket.start, bucket.widthMs, bucket.levels !== undefined);
   addBucket(open, bucket);
   return open;
 }
@@ -59,6 +62,7 @@ export function stand(bucket: OpenBucket, reading: RollUpReading, ms: number): v
   else {
     bucket.valuedMs += ms;
     span(bucket, value, value);
+    if (ms > 0 && bucket.levels !== undefined) addLevel(bucket.levels, { level: levelOf(value), ms });
     if (ms > 0 && value !== 0)
       bucket.weighted = addExactly(addExactly(bucket.weighted, productError(value, ms)), value * ms);
   }
@@ -87,6 +91,7 @@ export function addBucket(bucket: OpenBucket, more: RollUpBucket): void {
   if (more.min !== null && more.max !== null) span(bucket, more.min, more.max);
   if (more.worst.length > 0) spend(bucket, more.spent, more.worst, more.unseenMs);
   addCounted(bucket, more.counted, more.volumes);
+  if (bucket.levels !== undefined) for (const level of more.levels ?? []) addLevel(bucket.levels, level);
   if (bucket.firstTime === null) bucket.firstTime = more.firstTime;
   if (more.last !== null) bucket.last = more.last;
 }

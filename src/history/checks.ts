@@ -7,6 +7,7 @@ import { qualityWords } from '../reading/rules.ts';
 import { requireFigure } from '../trend/requireNumbers.ts';
 import { requireCounted } from './countedSums.ts';
 import { isKnown, isSpent, requireKnown } from './knownNumbers.ts';
+import { isLevel } from './levels.ts';
 import { requireMs } from './milliseconds.ts';
 import { isBucketOf, type RollUpSettings } from './settings.ts';
 import type { RollUpBucket, RollUpReading } from './types.ts';
@@ -51,6 +52,10 @@ export function requireParts(part: unknown, parameter: string, settings: RollUpS
         'the width and origin, or the edges, of the options',
       );
     }
+    if ((bucket.levels !== undefined) !== settings.levels) {
+      const expected = settings.levels ? 'levels, as the options say' : 'no levels, as the options say';
+      throw motescaleError('not_convertible', `${parameter}[${i}].levels`, bucket.levels, expected);
+    }
     const before = part[i - 1] as RollUpBucket | undefined;
     const follows = before === undefined || start === before.start + before.widthMs;
     const atEnd = i === part.length - 1;
@@ -63,7 +68,7 @@ export function requireParts(part: unknown, parameter: string, settings: RollUpS
 
 const bucketMembers = [
   ...['start', 'widthMs', 'count', 'good', 'goodShare', 'min', 'max', 'mean', 'valuedMs', 'badMs', 'gapMs', 'gaps'],
-  ...['spent', 'unseenMs', 'worst', 'weighted', 'counted', 'volumeMl', 'volumes', 'firstTime', 'last'],
+  ...['spent', 'unseenMs', 'worst', 'weighted', 'levels', 'counted', 'volumeMl', 'volumes', 'firstTime', 'last'],
 ];
 
 /** Whether a bucket holds what `rollUp` puts into one, and nothing else: sums of anything else would be no numbers. */
@@ -77,6 +82,7 @@ export function isWhole(bucket: RollUpBucket): boolean {
     listOf(worst, isNumberOrNull) &&
     listOf(bucket.unseenMs ?? [], isNumber) &&
     listOf(weighted, isNumber) &&
+    listOf(bucket.levels ?? [], isLevel) &&
     isCounted(bucket) &&
     listOf(spent, (column) => listOf(column, isSpent)) &&
     (last === null ||

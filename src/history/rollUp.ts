@@ -141,7 +141,7 @@ function tooMany({ widthMs, edges }: RollUpSettings): MotescaleError {
 
 /** The empty bucket that begins there. */
 function bucketAt(start: number, settings: RollUpSettings): OpenBucket {
-  return emptyBucket(start, widthAt(start, settings));
+  return emptyBucket(start, widthAt(start, settings), settings.levels);
 }
 
 /** Where the bucket of a moment begins. */

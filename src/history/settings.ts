@@ -14,24 +14,27 @@ export interface RollUpSettings {
   readonly originMs: number;
   /** Ascending; null where all buckets have one width. */
   readonly edges: readonly number[] | null;
+  readonly levels: boolean;
 }
 
 const mostEdges = 100001;
 
 /** Checks the options. */
 export function requireSettings(options: RollUpOptions): RollUpSettings {
-  requireObject(options, 'options', 'an object', ['widthMs', 'holdMs', 'originMs', 'edges']);
+  requireObject(options, 'options', 'an object', ['widthMs', 'holdMs', 'originMs', 'edges', 'levels']);
   const { edges, widthMs, originMs } = options as object as { readonly [name: string]: unknown };
   const holdMs = requireMs(options.holdMs, 'options.holdMs', 1);
+  const levels: unknown = options.levels ?? false;
+  if (typeof levels !== 'boolean') throw motescaleError('wrong_type', 'options.levels', levels, 'true or false');
   if (edges === undefined) {
     const origin = requireMs(originMs ?? 0, 'options.originMs');
-    return { holdMs, widthMs: requireMs(widthMs, 'options.widthMs', 1), originMs: origin, edges: null };
+    return { holdMs, widthMs: requireMs(widthMs, 'options.widthMs', 1), originMs: origin, edges: null, levels };
   }
   if (widthMs !== undefined || originMs !== undefined) {
     const name = widthMs === undefined ? 'originMs' : 'widthMs';
     throw motescaleError('bad_configuration', `options.${name}`, widthMs ?? originMs, 'nothing, where there are edges');
   }
-  return { holdMs, widthMs: 0, originMs: 0, edges: requireEdges(edges) };
+  return { holdMs, widthMs: 0, originMs: 0, edges: requireEdges(edges), levels };
 }
 
 function requireEdges(edges: unknown): readonly number[] {

@@ -31,8 +31,14 @@ export type KnownScaleNumber = number | { readonly atLeast: number } | { readonl
 /** How to roll up; parts can only be merged that were rolled up alike. */
 export type RollUpOptions = RollUpByWidth | RollUpByEdges;
 
+/** What may be asked for beside the figures of every bucket. */
+interface RollUpExtras {
+  /** Whether buckets keep `levels`, for `bucketQuantile`; not where left out. */
+  readonly levels?: boolean;
+}
+
 /** Buckets of one width. */
-export interface RollUpByWidth {
+export interface RollUpByWidth extends RollUpExtras {
   /** Width of a bucket, whole ms; see `rollUpWidth`. */
   readonly widthMs: number;
   /**
@@ -47,7 +53,7 @@ export interface RollUpByWidth {
  * Buckets between edges: local days, which have 23 or 25 hours where clocks are put forward and back, and calendar
  * months.
  */
-export interface RollUpByEdges {
+export interface RollUpByEdges extends RollUpExtras {
   /** Where buckets begin, and where the last one ends, whole ms, ascending: 2 to 100,001. Every reading lies within. */
   readonly edges: readonly number[];
   /** As above. */
@@ -96,6 +102,11 @@ export interface RollUpBucket {
    * from different readings.
    */
   readonly worst: readonly (number | null)[];
+  /**
+   * How long the figure stood at each level, ascending, with the option `levels`: each doubling has 64, and `level` is
+   * the end nearer to 0. A figure that stays within a factor of 2 has 64 at most, over six decades it has 1,300.
+   */
+  readonly levels?: readonly { readonly level: number; readonly ms: number }[];
   /** The sum of figure times ms, exact: doubles that add up to it, smallest first. */
   readonly weighted: readonly number[];
   /**

@@ -161,7 +161,8 @@ ${lines(only(types, 'types'))}`;
 
     motescale/history
       values
-        bucketCounts isMotescaleError mergeRollUps rollUp rollUpWidth scaleNumberQuantile sources version
+        bucketCounts bucketQuantile isMotescaleError mergeRollUps rollUp rollUpWidth scaleNumberQuantile sources
+        version
       types
         ErrorCode Gap KnownScaleNumber MotescaleError RollUpBucket RollUpByEdges RollUpByWidth RollUpOptions
         RollUpReading Source Standing

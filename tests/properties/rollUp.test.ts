@@ -5,7 +5,7 @@ import { classify, codeInterval, iso4406 } from '../../src/codes/index.ts';
 import { cumulativeCounts } from '../../src/counts/index.ts';
 import { bucketCounts } from '../../src/history/countedSums.ts';
 import { mergeRollUps, rollUp } from '../../src/history/rollUp.ts';
-import { rollUpWidth, scaleNumberQuantile } from '../../src/history/rollUpWidth.ts';
+import { bucketQuantile, rollUpWidth, scaleNumberQuantile } from '../../src/history/rollUpWidth.ts';
 import type { KnownScaleNumber, RollUpBucket, RollUpReading } from '../../src/history/types.ts';
 import { some } from '../volume.ts';
 
@@ -13,6 +13,7 @@ const options = fc.record({
   widthMs: fc.integer({ min: 1, max: 500 }),
   holdMs: fc.integer({ min: 1, max: 900 }),
   originMs: fc.integer({ min: -1000, max: 1000 }),
+  levels: fc.boolean(),
 });
 
 /** A scale number, a bound of one, or nothing. */
@@ -96,6 +97,58 @@ describe('merging', () => {
         expect(JSON.stringify([a, b])).toBe(kept);
       }),
     );
+  });
+});
+
+describe('quantiles of the figure', () => {
+  test('lie within 1/128 of the true ones of the time that each figure stood', () => {
+    fc.assert(
+      fc.property(readings, options, fc.double({ min: 0.001, max: 0.999, noNaN: true }), (list, how, share) => {
+        for (const bucket of rollUp(list, { ...how, levels: true })) {
+          const stood: number[] = [];
+          for (let ms = bucket.start; ms < bucket.start + how.widthMs; ms += 1) {
+            const at = standing(list, how.holdMs, ms);
+            if (typeof at === 'object' && at.quality !== 'bad' && at.value !== null) stood.push(at.value);
+          }
+          stood.sort((x, y) => x - y);
+          if (stood.length === 0) {
+            expect(() => bucketQuantile(bucket, share)).toThrowError(expect.objectContaining({ code: 'no_answer' }));
+            continue;
+          }
+          const truth = stood[Math.ceil(share * stood.length) - 1] as number;
+          const told = bucketQuantile(bucket, share);
+          expect(Math.abs(told - truth)).toBeLessThanOrEqual(Math.abs(truth) / 128);
+          expect(told).toBeGreaterThanOrEqual(bucket.min as number);
+          expect(told).toBeLessThanOrEqual(bucket.max as number);
+          expect((bucket.levels ?? []).reduce((sum, { ms }) => sum + ms, 0)).toBe(bucket.valuedMs);
+        }
+      }),
+      { numRuns: some(250, 40) },
+    );
+  });
+
+  test('are exact on a level, at 0 and of one figure', () => {
+    const how = { widthMs: 1000, holdMs: 1000, levels: true };
+    const of = (values: readonly number[]) =>
+      rollUp(
+        [...values, 0].map((value, i) => ({ time: i, value })),
+        how,
+      )[0] as RollUpBucket;
+    expect(bucketQuantile(of([0, 0, 3]), 0.5)).toBe(0);
+    expect(bucketQuantile(of([401.7]), 0.5)).toBe(401.7);
+    expect(of([400, 403.9, 404, -400, 1e60, 1e-60]).levels?.map(({ level }) => level)).toEqual([
+      -400,
+      2 ** -200 * Math.floor((1e-60 / 2 ** -200) * 64) * 2 ** -6,
+      400,
+      404,
+      2 ** 199 * Math.floor((1e60 / 2 ** 199) * 64) * 2 ** -6,
+    ]);
+  });
+
+  test('a year of hours in one bucket has few levels', () => {
+    const many = Array.from({ length: 8760 }, (_one, i) => ({ time: i * 3600000, value: 400 * (1 + (i % 97) / 97) }));
+    const [year] = rollUp(many, { widthMs: 366 * 86400000, holdMs: 7200000, levels: true });
+    expect(year?.levels?.length).toBeLessThanOrEqual(65);
   });
 });
 

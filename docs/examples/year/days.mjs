@@ -3,7 +3,7 @@ import { classify, iso4406, meets, mergeRollUps, rollUp } from 'motescale';
 import { day, minute, start } from './units.mjs';
 
 /** A reading stands until the next one, but for fifteen minutes at most. */
-const daily = { widthMs: day, holdMs: 15 * minute, originMs: start };
+const daily = { widthMs: day, holdMs: 15 * minute, originMs: start, levels: true };
 const figures = {
   at4: ({ counts }) => counts.perMl[0],
   at6: ({ counts }) => counts.perMl[1],
@@ -51,6 +51,11 @@ function join(parts) {
 
 function scaleNumberOf({ class: number, mark }) {
   return mark === 'beyond' ? 29 : Number(number);
+}
+
+/** The days as a chart draws them: from least to most, and the mean. */
+export function chartDays(days) {
+  return ['at4', 'at6', 'at14'].map((name, i) => ({ size: [4, 6, 14][i], buckets: days.map((each) => each[name]) }));
 }
 
 /**

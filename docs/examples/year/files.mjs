@@ -1,9 +1,9 @@
 // What is left at the end: the days of each unit as CSV, and three charts as SVG.
 import { mkdirSync, writeFileSync } from 'node:fs';
-import { cleanUpChart, reportRows, sizeChart, toCsv, trendChart } from 'motescale';
+import { bucketQuantile, cleanUpChart, reportRows, sizeChart, toCsv, trendChart } from 'motescale';
 import * as vega from 'vega';
 import { compile } from 'vega-lite';
-import { reportDays } from './days.mjs';
+import { chartDays, reportDays } from './days.mjs';
 
 /** Writes the files into a folder and returns their names. */
 export async function writeFiles(folder, watched, dirty, plan) {
@@ -22,10 +22,16 @@ function csvOf({ unit, days }) {
   const { header, rows } = reportRows(reportDays(days, unit.target));
   const used = days.filter(({ at4 }) => at4.mean !== null);
   const table = {
-    header: [...header, 'readings', 'worst scale numbers', 'water saturation, %'],
+    header: [...header, '6 µm(c), 95 % of the time', 'readings', 'worst scale numbers', 'water saturation, %'],
     rows: rows.map((row, i) => {
-      const { at4, water } = used[i];
-      return [...row, at4.count, at4.worst.join(' '), Math.round(water.mean * 1000) / 10];
+      const { at4, at6, water } = used[i];
+      return [
+        ...row,
+        Math.round(bucketQuantile(at6, 0.95)),
+        at4.count,
+        at4.worst.join(' '),
+        Math.round(water.mean * 1000) / 10,
+      ];
     }),
   };
   // for a spreadsheet: it shall know µ, and not take 12/10/7 for a day in December
@@ -35,7 +41,7 @@ function csvOf({ unit, days }) {
 function charts({ unit, days }, plan) {
   const { name, target, alarm } = unit;
   return {
-    'trend.svg': trendChart(reportDays(days, target), { title: `${name}: means of days`, target, alarm }),
+    'trend.svg': trendChart(chartDays(days), { title: `${name}, day by day`, target, alarm }),
     'sizes.svg': sizeChart(plan.tank.counts, { title: `${name} after the collapse of the filter`, target }),
     'clean-up.svg': cleanUpChart(plan.tank, {
       title: `${name} with a filter cart`,

@@ -118,7 +118,7 @@ function walkMonitor(motescale: Library, next: Next): void {
 }
 
 function walkRollUps(motescale: Library, next: Next): void {
-  const options = { widthMs: 15 * minute, holdMs: 4 * minute };
+  const options = { widthMs: 15 * minute, holdMs: 4 * minute, levels: true };
   for (let i = 0; i < 20; i += 1) {
     const readings: RollUpReading[] = [];
     for (let j = 0; j < 12; j += 1) {
@@ -130,7 +130,10 @@ function walkRollUps(motescale: Library, next: Next): void {
     }
     const early = motescale.rollUp(readings.slice(0, 6), options);
     motescale.mergeRollUps(early, motescale.rollUp(readings.slice(6), options), options);
-    for (const bucket of motescale.rollUp(readings, options)) motescale.scaleNumberQuantile(bucket, 1, 0.75);
+    for (const bucket of motescale.rollUp(readings, options)) {
+      motescale.scaleNumberQuantile(bucket, 1, 0.75);
+      motescale.bucketQuantile(bucket, 0.95);
+    }
     motescale.rollUpWidth((1 + next(10000)) * minute, 1 + next(500));
   }
 }
@@ -179,4 +182,5 @@ function walkOddInputs(motescale: Library): void {
   spoil(motescale.mergeRollUps, [[], [], options]);
   spoil(motescale.rollUpWidth, [24 * 60 * minute, 120]);
   spoil(motescale.scaleNumberQuantile, [{}, 0, 0.75]);
+  spoil(motescale.bucketQuantile, [{}, 0.75]);
 }

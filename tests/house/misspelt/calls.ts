@@ -372,7 +372,7 @@ const fromWatching: Call[] = [
   ],
 ];
 
-const rollUp = { widthMs: 15 * minute, holdMs: 4 * minute, originMs: 0 };
+const rollUp = { widthMs: 15 * minute, holdMs: 4 * minute, originMs: 0, levels: true };
 const rolled = motescale.rollUp(
   [
     { time: 0, value: 16, scaleNumbers: [18], counted: [400], volumeMl: 10 },
@@ -386,6 +386,7 @@ const fromHistory: Call[] = [
   ['mergeRollUps', motescale.mergeRollUps, [[rolled[0]], [], rollUp]],
   ['bucketCounts', motescale.bucketCounts, [back({ ...rolled[0] }), [4], { sizing: 'iso11171', dilution: 2 }]],
   ['scaleNumberQuantile', motescale.scaleNumberQuantile, [rolled[0], 0, 0.75]],
+  ['bucketQuantile', motescale.bucketQuantile, [rolled[0], 0.75]],
 ];
 
 const reported = { time: 1e12, counts, codes: { 'ISO 4406': '18/16/12' }, quality: 'good', verdict: 'in target' };

@@ -1,0 +1,55 @@
+/**
+ * How long a figure stood at each of a ladder of levels: a summary that stays small, from which quantiles are told. The
+ * rungs are fixed and the times are whole ms, so parts add up to the same summary in any order.
+ */
+import { scaleBinary, splitBinary } from '../numeric/powersOfTwo.ts';
+
+/** Time spent at a level. */
+export type Level = { -readonly [Key in 'level' | 'ms']: number };
+
+/** Rungs from one power of two to the next. */
+const rungs = 64;
+
+/** The end nearer to 0 of the level that a figure lies in. */
+export function levelOf(value: number): number {
+  if (value === 0) return 0;
+  const { mantissa, exponent } = splitBinary(Math.abs(value));
+  const level = scaleBinary(Math.floor(mantissa * rungs) / rungs, exponent);
+  return value < 0 ? -level : level;
+}
+
+/** Adds time to a level, keeping the list ascending. */
+export function addLevel(list: Level[], { level, ms }: Level): void {
+  let low = 0;
+  let high = list.length;
+  while (low < high) {
+    const middle = Math.floor((low + high) / 2);
+    if ((list[middle] as Level).level < level) low = middle + 1;
+    else high = middle;
+  }
+  const found = list[low];
+  if (found !== undefined && found.level === level) found.ms += ms;
+  else list.splice(low, 0, { level, ms });
+}
+
+/** Whether a part of a bucket is time at a level. */
+export function isLevel(part: Level): boolean {
+  return (
+    typeof part === 'object' &&
+    part !== null &&
+    Object.keys(part).every((key) => key === 'level' || key === 'ms') &&
+    isFinite(part.level) &&
+    typeof part.level === 'number' &&
+    levelOf(part.level) === part.level &&
+    typeof part.ms === 'number' &&
+    part.ms > 0 &&
+    isFinite(part.ms)
+  );
+}
+
+/** The middle of a level. */
+export function middleOf(level: number): number {
+  if (level === 0) return 0;
+  const half = scaleBinary(1 / (2 * rungs), splitBinary(Math.abs(level)).exponent);
+  return level < 0 ? level - half : level + half;
+}

@@ -1,9 +1,13 @@
 // A gateway: registers of a sensor in, events out. ES5: it runs on every engine, after motescale.unit.global.js.
 // The sensor is invented. Put the registers of your own sensor's data sheet in the place of these.
-//   0, 1   particles of 4 µm(c) and larger counted, high word first     8  flow, mL/min
-//   2, 3   the same of 6 µm(c)                                          9  gauge pressure, kPa
-//   4, 5   the same of 14 µm(c)                                        10  bit 0: the sensor doubts its counts
-//   6      volume counted, 0.1 mL       7  oil temperature, 0.1 °C, signed
+//   0, 1   particles of 4 µm(c) and larger counted, high word first
+//   2, 3   the same of 6 µm(c)
+//   4, 5   the same of 14 µm(c)
+//   6      volume counted, 0.1 mL
+//   7      oil temperature, 0.1 °C, signed
+//   8      flow, mL/min
+//   9      gauge pressure, kPa
+//   10     bit 0: the sensor doubts its counts
 var gateway = (function () {
   var prepared = motescale.prepareMonitor({
     codes: [{ table: motescale.iso4406, target: '18/16/13' }],

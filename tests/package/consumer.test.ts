@@ -2,10 +2,11 @@
  * The packed package in a project of its own: as modules, with types, in Deno and in a browser. It asks the npm
  * registry for the dependencies, so it runs where MOTESCALE_ALL_ENGINES is set, as CI does.
  */
-import { execFileSync, type SpawnSyncReturns } from 'node:child_process';
+import { execFileSync, type SpawnSyncReturns, spawnSync } from 'node:child_process';
 import { cpSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import pkg from '../../package.json' with { type: 'json' };
 import { findExamples } from '../docs/examples.ts';
 import { showPage } from '../engines/engines.ts';
 import { filesBelow } from '../files.ts';
@@ -151,6 +152,21 @@ describe.skipIf(!all)('the packed package', () => {
     const names = Object.keys(analysis.entrypoints).map((path) => path.replace(/^\./, 'motescale'));
     expect(names).toEqual(expect.arrayContaining([...entries]));
     expect(analysis.problems).toEqual([]);
+  });
+
+  test('npm would publish it as it is, with provenance', () => {
+    const inputs = ['publish', '--dry-run', '--provenance', '--access', 'public', '--ignore-scripts'];
+    const { status, stdout, stderr } = spawnSync('npm', inputs, { encoding: 'utf8' });
+    expect(stderr).not.toMatch(/corrected|ERR/);
+    expect([status, stdout.trim()]).toEqual([0, `+ motescale@${pkg.version}`]);
+  });
+
+  test('its command makes a script of names', () => {
+    run(folder, 'npm', 'install', '--no-audit', '--no-fund', 'esbuild', 'terser', 'typescript@6');
+    run(folder, 'npx', '--no-install', 'motescale-script', 'classify', 'gost17216', '--out', 'gate.js');
+    const load = "require('vm').runInThisContext(require('fs').readFileSync('gate.js', 'utf8'))";
+    const names = run(folder, process.execPath, '-p', `${load}, Object.keys(motescale).join()`);
+    expect(names).toBe('classify,gost17216');
   });
 
   test('Deno runs it and checks its types', () => {

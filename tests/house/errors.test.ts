@@ -1,12 +1,10 @@
 /**
- * Every error says which parameter was wrong, what came and what would be right: where it is made, and when it is
- * thrown. The latter over all wrong inputs of the walk through the engines, which calls every function with each of its
- * inputs spoilt.
+ * Every error says which parameter was wrong, what came and what would be right, where it is made;
+ * `errorsThrown.test.ts` looks at it when it is thrown.
  */
-import { readdirSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import ts from 'typescript';
-import { beforeAll, describe, expect, test } from 'vitest';
-import * as motescale from '../../src/index.ts';
+import { describe, expect, test } from 'vitest';
 import { filesBelow } from '../files.ts';
 
 interface Site {
@@ -51,53 +49,5 @@ describe('where an error is made', () => {
     if (parameter !== null) expect(parameter.replace(/\[\{\}\]/g, '[0]').replace(/\{\}/g, 'x')).toMatch(path);
     const expected = written(inputs[3] as ts.Expression);
     if (expected !== null) expect(expected.trim()).not.toBe('');
-  });
-});
-
-describe('when an error is thrown', () => {
-  const thrown: { name: string; error: motescale.MotescaleError }[] = [];
-
-  beforeAll(async () => {
-    const watched = Object.fromEntries(
-      Object.entries(motescale).map(([name, member]) => {
-        if (typeof member !== 'function') return [name, member];
-        const call = (...inputs: unknown[]) => {
-          try {
-            return (member as (...all: unknown[]) => unknown)(...inputs);
-          } catch (error) {
-            thrown.push({ name, error: error as motescale.MotescaleError });
-            return undefined;
-          }
-        };
-        return [name, call];
-      }),
-    );
-    const folder = new URL('../engines/cases/', import.meta.url);
-    for (const file of readdirSync(folder)) {
-      const { walk } = await import(new URL(file, folder).href);
-      walk(watched);
-    }
-  });
-
-  test('all functions that can throw did', () => {
-    expect(thrown.length).toBeGreaterThan(5000);
-    expect(new Set(thrown.map(({ name }) => name)).size).toBeGreaterThan(90);
-  });
-
-  test("it is the library's own, with a code, a parameter, what came and what was expected", () => {
-    const faults = thrown.flatMap(({ name, error }) => {
-      const { code, parameter, received, expected, message } = error;
-      const whole =
-        motescale.isMotescaleError(error) &&
-        /^[a-z_]+$/.test(code) &&
-        path.test(parameter) &&
-        [received, expected].every((text) => typeof text === 'string' && text.trim() !== '') &&
-        // where an error holds several mistakes, its message lists them
-        (/^no mistake; found/.test(expected) ? [parameter] : [parameter, received, expected]).every((text) =>
-          message.includes(text),
-        );
-      return whole ? [] : [`${name}: ${code} '${parameter}' '${received}' '${expected}' ${message}`];
-    });
-    expect([...new Set(faults)]).toEqual([]);
   });
 });

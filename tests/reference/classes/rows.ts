@@ -77,7 +77,8 @@ function gost(): Row[] {
 
 /** Counts by the level formula: whole numbers as printed, and worked out apart from the library. */
 function levels(): Row[] {
-  const { published, computed } = cc1246;
+  const { published, computed, slope, level: definition } = cc1246;
+  const order = (size: number) => Math.log10(size) * Math.log10(size);
   const totals = reference.navair.printedTotals.map((total, i) =>
     value('navair', { class: codes.navair.classes[i], column: 'total' }, total, 0, () =>
       (codes.navair.limits[i] as number[]).reduce((a, b) => a + b),
@@ -91,6 +92,18 @@ function levels(): Row[] {
         value('cc1246Count', { level: published.level, size }, count, 0.5, () =>
           codes.cc1246Count(published.level, Number(size)),
         ),
+      ),
+    ),
+    ...rowsOf(slope, [
+      value('cc1246Count', 'slope', slope.slope, 0.0005, () => {
+        const [many, few] = [codes.cc1246Count(200, 5), codes.cc1246Count(200, 50)];
+        return Math.log10(many / few) / (order(50) - order(5));
+      }),
+    ]),
+    ...rowsOf(
+      definition,
+      definition.levels.map((level) =>
+        value('cc1246Count', { level }, 1, 1e-12, () => codes.cc1246Count(level, level)),
       ),
     ),
     ...rowsOf(

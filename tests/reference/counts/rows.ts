@@ -14,6 +14,7 @@ import calibration from './calibration.json' with { type: 'json' };
 import coincidence from './coincidence.json' with { type: 'json' };
 import dilution from './dilution.json' with { type: 'json' };
 import interpolation from './interpolation.json' with { type: 'json' };
+import iso14644 from './iso14644.json' with { type: 'json' };
 import table4 from './iso16889-table4.json' with { type: 'json' };
 import poisson from './poisson.json' with { type: 'json' };
 
@@ -169,4 +170,30 @@ function between(): Row[] {
   ];
 }
 
-export const rows: readonly Row[] = [...sizes(), ...chance(), ...coincidences(), ...testDust(), ...between()];
+/** A printed limit between two others, on the straight line through them; each is rounded to half of its last digit. */
+function alongPower(): Row[] {
+  return rowsOf(
+    iso14644,
+    Object.entries(iso14644.classes).flatMap(([name, limits]) => {
+      const printed = Object.entries(limits).map(([size, limit]) => ({ size: Number(size), limit: limit as number }));
+      return printed.slice(1, -1).map(({ size, limit }, i) => {
+        const [low, high] = [printed[i], printed[i + 2]] as [(typeof printed)[0], (typeof printed)[0]];
+        // three figures, or a whole number: the greater of both as a share, once for each of the three limits
+        const share = [low, { limit }, high].reduce((sum, one) => sum + Math.max(0.005, 0.5 / one.limit), 0);
+        const counts = cumulativeCounts({ [low.size]: low.limit, [high.size]: high.limit });
+        return value('countAt', { class: name, size }, limit, limit * share, () => {
+          return countAt(counts, size, { method: 'log_log' }).perMl;
+        });
+      });
+    }),
+  );
+}
+
+export const rows: readonly Row[] = [
+  ...sizes(),
+  ...chance(),
+  ...coincidences(),
+  ...testDust(),
+  ...between(),
+  ...alongPower(),
+];

@@ -1,7 +1,7 @@
 /** Density, API gravity and blends. */
 import { fahrenheitToCelsius } from '../../../src/units.ts';
 import { apiOfRelativeDensity, relativeDensityOfApi } from '../../../src/viscosity/apiGravity.ts';
-import { blendViscosity } from '../../../src/viscosity/blending.ts';
+import { blendViscosity, refutasNumber } from '../../../src/viscosity/blending.ts';
 import { densityAt, densityAt15Of60F } from '../../../src/viscosity/density.ts';
 import { type Row, rowsOf, value } from '../ledger.ts';
 import blending from './blending.json' with { type: 'json' };
@@ -78,4 +78,18 @@ function blends(): Row[] {
   });
 }
 
-export const rows: readonly Row[] = [...densities(), ...blends()];
+/** The printed coefficients of the blending number, found again from two numbers. */
+function coefficients(): Row[] {
+  const { refutasCoefficients: printed } = blending;
+  const order = (mm2PerS: number) => Math.log(Math.log(mm2PerS + 0.8));
+  const factor = () => (refutasNumber(460) - refutasNumber(32)) / (order(460) - order(32));
+  const found = { factor, constant: () => refutasNumber(32) - factor() * order(32) };
+  return rowsOf(
+    printed,
+    (['factor', 'constant'] as const).map((name) =>
+      value('refutasNumber', { coefficient: name }, printed[name], 1e-9, found[name]),
+    ),
+  );
+}
+
+export const rows: readonly Row[] = [...densities(), ...blends(), ...coefficients()];

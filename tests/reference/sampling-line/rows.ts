@@ -8,7 +8,7 @@ import {
   suctionLift,
   suctionLimits,
 } from '../../../src/sampling/index.ts';
-import { feetToMetres, inchHgToKPa, usGallonsToLitres } from '../../../src/units.ts';
+import { feetToMetres, inchHgToKPa, psiToKPa, usGallonsToLitres } from '../../../src/units.ts';
 import { type Row, rowsOf, type Value, value } from '../ledger.ts';
 import flushes from './flush.json' with { type: 'json' };
 import laminarPipes from './laminarPipes.json' with { type: 'json' };
@@ -187,6 +187,32 @@ function suction(): Row[] {
   );
 }
 
+/** Lifts as printed: in quarters of a foot, and to two figures. */
+function printedLifts(): Row[] {
+  const { printed, head } = lifts;
+  const still = (kgPerM3: number, feet: number) => ({
+    segments: [{ metres: 10, boreMm: 8, riseMetres: feetToMetres(feet) }],
+    mlPerMin: 0,
+    fluid: { mm2PerS: 3, kgPerM3 },
+  });
+  return [
+    ...rowsOf(
+      printed,
+      printed.cases.map(({ inchHg, feet }) =>
+        value('suctionLimits', { inchHg }, feet, printed.tolerance, () => {
+          const inletLimitKPa = 101.325 - inchHgToKPa(inchHg);
+          return suctionLimits({ ...still(lifts.kgPerM3, feet), inletLimitKPa }).liftMetres / feetToMetres(1);
+        }),
+      ),
+    ),
+    ...rowsOf(head, [
+      value('suctionLift', { kgPerM3: head.kgPerM3 }, head.psiPerFoot, head.tolerance, () => {
+        return (101.325 - suctionLift(still(head.kgPerM3, 1)).inletKPa) / psiToKPa(1);
+      }),
+    ]),
+  ];
+}
+
 function spheres(): Row[] {
   return settling.cases.flatMap((given) => {
     const fluid = { mm2PerS: (given.mu / given.rho) * 1e6, kgPerM3: given.rho };
@@ -255,6 +281,7 @@ export const rows: readonly Row[] = [
   ...turbulent(),
   ...throughNozzles(),
   ...suction(),
+  ...printedLifts(),
   ...spheres(),
   ...reynolds(),
   ...renewals(),

@@ -152,4 +152,25 @@ function codeCases(): Row[] {
     .flatMap((one) => rowsOf(one, codeValues(one as unknown as CodeCase)));
 }
 
-export const rows: readonly Row[] = [...examples(), ...codeCases()];
+/** The mean and the variance of what a count of q tells of its expectation: alone, their root over it is the whole. */
+function countAlone(): Row[] {
+  const {
+    inputs: _none,
+    expected: _rule,
+    tolerance: _exact,
+    ...cited
+  } = codes.find(({ id }) => id === 'gamma-mean') as (typeof codes)[0];
+  const alone = { volume: 0, sizing: 0, certificate: 0, coincidence: 0, sampling: 0 };
+  return rowsOf(
+    { ...cited, source: { ...cited.source, document: 'JCGM 101' } },
+    [9].map((counted) =>
+      value('codeUncertainty', { counted, ...alone }, counted + 1, 1e-9 * (counted + 1), () => {
+        const counts = cumulativeCounts({ 4: counted }, { volumeMl: 10 });
+        const relative = codeUncertainty(iso4406, counts, alone).columns[0]?.relative as number;
+        return 1 / (relative * relative);
+      }),
+    ),
+  );
+}
+
+export const rows: readonly Row[] = [...examples(), ...codeCases(), ...countAlone()];

@@ -19,12 +19,13 @@ import d341 from './d341.json' with { type: 'json' };
 import d2161 from './d2161.json' with { type: 'json' };
 import d2270 from './d2270.json' with { type: 'json' };
 import efflux from './efflux.json' with { type: 'json' };
+import coefficients from './efflux-coefficients.json' with { type: 'json' };
 import grades from './grades.json' with { type: 'json' };
 
 const at = (celsius: number, mm2PerS: number) => ({ celsius, mm2PerS });
 
 function lines(): Row[] {
-  const { short, full, coefficients, tellsFormsApart } = d341;
+  const { short, full, teaching, coefficients, tellsFormsApart } = d341;
   const inShort = ({ f1, v1, f2, v2, f }: (typeof short.points)[number], form: 'short' | 'full') => {
     const points = [at(fahrenheitToCelsius(f1), v1), at(fahrenheitToCelsius(f2), v2)];
     return viscosityAt(viscosityLine(points, { form }), fahrenheitToCelsius(f));
@@ -44,16 +45,18 @@ function lines(): Row[] {
         found: () => inShort(point, 'short'),
       })),
     ),
-    ...rowsOf(
-      full,
-      full.points.map((point) => ({
-        id: `${point.c} °C`,
-        function: 'viscosityAt',
-        inputs: point,
-        expected: point.expected,
-        tolerance: point.tolerance,
-        found: () => viscosityAt(viscosityLine([at(point.c1, point.v1), at(point.c2, point.v2)]), point.c),
-      })),
+    ...[full, teaching].flatMap((table) =>
+      rowsOf(
+        table,
+        table.points.map((point) => ({
+          id: `${point.c} °C`,
+          function: 'viscosityAt',
+          inputs: point,
+          expected: point.expected,
+          tolerance: point.tolerance,
+          found: () => viscosityAt(viscosityLine([at(point.c1, point.v1), at(point.c2, point.v2)]), point.c),
+        })),
+      ),
     ),
     ...rowsOf(
       coefficients,
@@ -196,6 +199,41 @@ function scales(): Row[] {
   ];
 }
 
+/** The printed coefficients of a formula, found again from what the scale gives at two readings. */
+function coefficientsOf(): Row[] {
+  const { cups, isoCups, redwood, worked } = coefficients;
+  const [t1, t2] = [60, 90];
+  const of = (scale: string, reading: number) => convertViscosity(reading, scale as ViscosityScale, 'mm2/s');
+  const cup = (scale: string) => {
+    const k = (of(scale, t2) - of(scale, t1)) / (t2 - t1);
+    return { k, c: t1 - of(scale, t1) / k };
+  };
+  const viscometer = (scale: string) => {
+    const a = (of(scale, t2) * t2 - of(scale, t1) * t1) / (t2 * t2 - t1 * t1);
+    return { a, b: t1 * (a * t1 - of(scale, t1)) };
+  };
+  const valuesOf = (scale: string, printed: readonly number[], find: (scale: string) => object) =>
+    Object.keys(find(scale)).map((name, i) => {
+      const found = () => (find(scale) as Record<string, number>)[name];
+      return { id: name, function: 'convertViscosity', inputs: { scale, name }, expected: printed[i] as number, found };
+    });
+  const table = (cited: typeof cups | typeof isoCups | typeof redwood, find: (scale: string) => object) =>
+    rowsOf(
+      cited,
+      Object.entries(cited.rows).flatMap(([scale, printed]) =>
+        valuesOf(scale, printed, find).map((one) => ({ ...one, id: `${scale}: ${one.id}`, tolerance: 1e-8 })),
+      ),
+    );
+  return [
+    ...table(cups, cup),
+    ...table(isoCups, viscometer),
+    ...table(redwood, viscometer),
+    ...worked.flatMap(({ scale, reading, mm2PerS, tolerance, ...cited }) =>
+      rowsOf(cited, [converted([reading, scale, 'mm2/s'], mm2PerS, tolerance)]),
+    ),
+  ];
+}
+
 /** Cells of a table of grades, without the blank ones. */
 function cells(name: string, grade: string, printed: Readonly<Record<string, unknown>>, row: object): Value[] {
   return Object.entries(printed)
@@ -284,4 +322,4 @@ function gradeTables(): Row[] {
   ];
 }
 
-export const rows: readonly Row[] = [...lines(), ...indices(), ...scales(), ...gradeTables()];
+export const rows: readonly Row[] = [...lines(), ...indices(), ...scales(), ...coefficientsOf(), ...gradeTables()];

@@ -110,4 +110,39 @@ function oils(): Row[] {
   ];
 }
 
-export const rows: readonly Row[] = [...steam(), ...oils()];
+/** The printed coefficients of two formulas, found again from what the functions give. */
+function coefficients(): Row[] {
+  const { magnusCoefficients: magnus, insulatingOilCoefficients: oil } = water;
+  // at 0 °C the dew point t of a humidity h is offset ln h / (steepness - ln h)
+  const air = () => {
+    const [wet, dry] = [0.9, 0.3];
+    const [x1, x2] = [1 / Math.log(wet), 1 / Math.log(dry)];
+    const [y1, y2] = [1 / dewPoint(0, wet), 1 / dewPoint(0, dry)];
+    const offset = -1 / (y1 - (x1 * (y2 - y1)) / (x2 - x1));
+    return { steepness: (offset * (y2 - y1)) / (x2 - x1), offset };
+  };
+  const lineOf = (aromaticPercent: number, mgKohPerG: number) => insulatingOil({ aromaticPercent, mgKohPerG });
+  const a = (aromaticPercent: number, mgKohPerG: number) => lineOf(aromaticPercent, mgKohPerG).a * Math.LN10;
+  const found = {
+    constant: () => a(10, 0.1) - 10 * found.aromatic() - 0.1 * found.acidity(),
+    slope: () => lineOf(10, 0.1).b * Math.LN10,
+    aromatic: () => (a(20, 0.1) - a(10, 0.1)) / 10,
+    acidity: () => (a(10, 0.2) - a(10, 0.1)) / 0.1,
+  };
+  return [
+    ...rowsOf(
+      magnus,
+      (['steepness', 'offset'] as const).map((name) =>
+        value('dewPoint', { coefficient: name }, magnus[name], 1e-8 * magnus[name], () => air()[name]),
+      ),
+    ),
+    ...rowsOf(
+      oil,
+      (['constant', 'slope', 'aromatic', 'acidity'] as const).map((name) =>
+        value('insulatingOil', { coefficient: name }, oil[name], 1e-9 * oil.slope, () => found[name]()),
+      ),
+    ),
+  ];
+}
+
+export const rows: readonly Row[] = [...steam(), ...oils(), ...coefficients()];

@@ -1,0 +1,103 @@
+// Changes the sources in small ways, one at a time, and asks the tests whether they notice.
+//
+//   npm run mutation -- water                      a folder of src
+//   npm run mutation -- src/codes/meets.ts         a file
+//   npm run mutation -- --changed main             the files that differ from a commit
+//   npm run mutation -- codes --share 0.1          a tenth of the changes, drawn by --seed 4406
+//   npm run mutation -- codes --survivors          what survived last time, with all tests that can reach it
+//
+// First the tests that import the folder are asked; --survivors asks the others as well. The report stands in
+// coverage/mutation/. Ends with an error where less than --least 92 percent were noticed.
+import { execFileSync, spawnSync } from 'node:child_process';
+import { existsSync, readFileSync, rmSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { parseArgs } from 'node:util';
+import { survivorsIn, told } from './report.mjs';
+import { testsOf } from './testsOf.mjs';
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+process.chdir(root);
+
+const { values, positionals } = parseArgs({
+  allowPositionals: true,
+  options: {
+    changed: { type: 'string' },
+    share: { type: 'string', default: '1' },
+    seed: { type: 'string', default: '4406' },
+    survivors: { type: 'boolean', default: false },
+    concurrency: { type: 'string', default: '1' },
+    least: { type: 'string', default: '92' },
+  },
+});
+
+/** The sources of a folder of src that decide something, or the one file. */
+function filesOf(name) {
+  if (name.endsWith('.ts')) return [name];
+  const listed = execFileSync('git', ['ls-files', `src/${name}`], { encoding: 'utf8' }).split('\n');
+  return listed.filter((file) => file.endsWith('.ts') && !file.endsWith('/sources.ts'));
+}
+
+function changedFiles(base) {
+  const listed = execFileSync('git', ['diff', '--name-only', '--diff-filter=d', base, '--', 'src'], {
+    encoding: 'utf8',
+  });
+  return listed.split('\n').filter((file) => /^src\/\w+\/.*\.ts$/.test(file) && !file.startsWith('src/scripts/'));
+}
+
+const files = values.changed === undefined ? positionals.flatMap(filesOf) : changedFiles(values.changed);
+if (files.length === 0) {
+  console.log('mutation: no file of src to change');
+  process.exit(values.changed === undefined ? 1 : 0);
+}
+const folders = [...new Set(files.map((file) => file.split('/')[1]))];
+const report = `coverage/mutation/${folders.join('-')}.json`;
+const wide = values.survivors;
+const earlier = wide && existsSync(report) ? JSON.parse(readFileSync(report, 'utf8')) : null;
+if (wide && earlier === null) throw new Error(`${report} is missing: run without --survivors first`);
+
+const configuration = {
+  testRunner: 'in one process',
+  plugins: [join(root, 'tests/mutation/runner.mjs'), join(root, 'tests/mutation/sample.mjs')],
+  checkers: ['sample'],
+  mutate: files,
+  coverageAnalysis: 'perTest',
+  ignoreStatic: true,
+  concurrency: Number(values.concurrency),
+  timeoutMS: 8000,
+  ignorePatterns: ['dist', 'docs/site', 'coverage', '/bench', 'docs/examples/out'],
+  tempDirName: `coverage/mutation/sandbox-${process.pid}`,
+  reporters: ['json', 'progress-append-only'],
+  jsonReporter: { fileName: report.replace('.json', wide ? '.again.json' : '.json') },
+  allowEmpty: true,
+  allowConsoleColors: false,
+};
+console.log(`mutation: ${files.length} files of ${folders.join(', ')}`);
+const began = Date.now();
+const ended = spawnSync(
+  process.execPath,
+  [
+    join(dirname(fileURLToPath(import.meta.resolve('@stryker-mutator/core'))), '../../bin/stryker.js'),
+    'run',
+    'tests/mutation/stryker.config.mjs',
+  ],
+  {
+    stdio: 'inherit',
+    env: {
+      ...process.env,
+      MOTESCALE_STRYKER: JSON.stringify(configuration),
+      MOTESCALE_TESTS: testsOf(folders, wide).join(','),
+      MOTESCALE_SAMPLE: JSON.stringify({
+        share: Number(values.share),
+        seed: Number(values.seed),
+        only: earlier && survivorsIn(earlier),
+      }),
+      MOTESCALE_LEAST_VOLUME: '1',
+    },
+  },
+);
+rmSync(configuration.tempDirName, { recursive: true, force: true });
+if (ended.status !== 0) process.exit(ended.status ?? 1);
+const share = told(report, wide ? report.replace('.json', '.again.json') : null);
+console.log(`${Math.round((Date.now() - began) / 1000)} s`);
+process.exit(share * 100 < Number(values.least) ? 1 : 0);

@@ -1,0 +1,141 @@
+/**
+ * Runs the tests for Stryker in one process. Each test file is one script with all it imports of src and tests; it is
+ * evaluated anew for each change, so nothing that a changed function has remembered reaches the next one.
+ */
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { Script } from 'node:vm';
+import { INSTRUMENTER_CONSTANTS } from '@stryker-mutator/api/core';
+import { declareClassPlugin, PluginKind } from '@stryker-mutator/api/plugin';
+import { determineHitLimitReached, toMutantRunResult } from '@stryker-mutator/api/test-runner';
+import { build } from 'esbuild';
+import fc from 'fast-check';
+import { collector, prepare } from './vitestStandIn.mjs';
+
+const require = createRequire(import.meta.url);
+const named = (process.env.MOTESCALE_TESTS ?? '').split(',');
+
+/** A module knows its own address, also within a script of many. */
+const addresses = {
+  name: 'addresses',
+  setup({ onLoad }) {
+    onLoad({ filter: /\/tests\/.*\.ts$/ }, ({ path }) => {
+      const text = readFileSync(path, 'utf8').replaceAll('import.meta.url', JSON.stringify(pathToFileURL(path).href));
+      return { contents: text, loader: 'ts' };
+    });
+  },
+};
+
+async function scripts(root) {
+  const { outputFiles } = await build({
+    absWorkingDir: root,
+    entryPoints: named,
+    bundle: true,
+    write: false,
+    outdir: 'out',
+    outbase: '.',
+    format: 'cjs',
+    platform: 'node',
+    target: 'node20',
+    packages: 'external',
+    plugins: [addresses],
+    logLevel: 'error',
+  });
+  return new Map(
+    outputFiles.map(({ path, text }) => {
+      const file = path.slice(resolve(root, 'out').length + 1).replace(/\.js$/, '.ts');
+      return [file, new Script(`(function (module, exports, require) {${text}\n})`, { filename: file })];
+    }),
+  );
+}
+
+class Runner {
+  capabilities() {
+    return { reloadEnvironment: true };
+  }
+
+  async init() {
+    fc.configureGlobal({ seed: Number(process.env.MOTESCALE_SEED ?? 4406), endOnFailure: true });
+    this.scripts = await scripts(process.cwd());
+    this.state = globalThis[INSTRUMENTER_CONSTANTS.NAMESPACE] ??= {};
+  }
+
+  /** Loads a test file; its tests, each with a name that no other has. */
+  load(file) {
+    const { face, tests } = collector();
+    const module = { exports: {} };
+    this.scripts.get(file).runInThisContext()(module, module.exports, (name) =>
+      name === 'vitest' ? face : require(name),
+    );
+    return tests.map((test, i) => ({ ...test, id: `${file}#${i}`, file }));
+  }
+
+  async run(test) {
+    const began = performance.now();
+    const told = { id: test.id, name: test.name, fileName: resolve(test.file) };
+    const took = () => Math.max(0, Math.round(performance.now() - began));
+    try {
+      await prepare(test.suite);
+      await test.run();
+      return { ...told, status: 0, timeSpentMs: took() };
+    } catch (error) {
+      return { ...told, status: 1, timeSpentMs: took(), failureMessage: String(error?.message ?? error).slice(0, 500) };
+    }
+  }
+
+  async dryRun() {
+    const { state } = this;
+    state.activeMutant = undefined;
+    state.currentTestId = undefined;
+    state.mutantCoverage = undefined;
+    const tests = [];
+    for (const file of named) {
+      for (const test of this.load(file)) {
+        state.currentTestId = test.id;
+        tests.push(await this.run(test));
+        state.currentTestId = undefined;
+      }
+    }
+    return { status: 'complete', tests, mutantCoverage: state.mutantCoverage };
+  }
+
+  async mutantRun({ testFilter, hitLimit, activeMutant, mutantActivation }) {
+    const { state } = this;
+    const wanted = testFilter && new Set(testFilter);
+    const files = wanted ? [...new Set(testFilter.map((id) => id.split('#')[0]))] : named;
+    state.hitLimit = hitLimit;
+    state.hitCount = 0;
+    const tests = [];
+    const failed = () => tests.some(({ status }) => status === 1);
+    for (const file of files) {
+      state.activeMutant = mutantActivation === 'static' ? activeMutant.id : undefined;
+      let loaded = [];
+      try {
+        loaded = this.load(file);
+      } catch (error) {
+        tests.push({
+          id: `${file}#`,
+          name: file,
+          timeSpentMs: 0,
+          status: 1,
+          failureMessage: String(error?.message ?? error),
+        });
+      }
+      state.activeMutant = activeMutant.id;
+      const isWanted = (test) => !wanted || wanted.has(test.id);
+      // what a hook reaches counts for the first test of its suite, but the others look at what it made
+      const hooked = new Set(loaded.filter((test) => isWanted(test) && test.suite.hooked).map(({ suite }) => suite));
+      for (const test of loaded) {
+        if (failed() || !(isWanted(test) || hooked.has(test.suite))) continue;
+        tests.push(await this.run(test));
+      }
+      if (failed()) break;
+    }
+    state.activeMutant = undefined;
+    return toMutantRunResult(determineHitLimitReached(state.hitCount, hitLimit) ?? { status: 'complete', tests });
+  }
+}
+
+export const strykerPlugins = [declareClassPlugin(PluginKind.TestRunner, 'in one process', Runner)];

@@ -1,6 +1,6 @@
 /**
- * Every error that is thrown says which parameter was wrong, what came and what would be right: over all wrong inputs of
- * the walk through the engines, which calls every function with each of its inputs spoilt.
+ * Every error that is thrown says which parameter was wrong, what came and what would be right: over all wrong inputs
+ * of the walk through the engines, which calls every function with each of its inputs spoilt.
  */
 import { readdirSync } from 'node:fs';
 import { expect, test } from 'vitest';

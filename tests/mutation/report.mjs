@@ -4,7 +4,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 /** A change, named so that two runs over the same sources agree. */
 export function keyOf(file, { location: { start, end }, mutatorName, replacement }) {
   const at = `${start.line}:${start.column}-${end.line}:${end.column}`;
-  return `${file} ${at} ${mutatorName} ${String(replacement).replace(/stryMutAct_9fa48\("\d+"\)|stryCov_9fa48\([^)]*\)/g, '')}`;
+  return `${file} ${at} ${mutatorName} ${replacement}`;
 }
 
 const tried = ['Killed', 'Timeout', 'Survived', 'NoCoverage'];
@@ -62,10 +62,12 @@ export function told(path, again) {
   const count = (...names) => all.filter(({ status }) => names.includes(status)).length;
   const killed = asked.length - alive.length;
   const [from, to] = wilson(killed, asked.length).map((part) => (100 * part).toFixed(1));
+  const onImport = count('Ignored');
+  const interval = count('CompileError') > 0 ? `, in all ${from} to ${to} % (95 %)` : '';
   console.log(
-    `${asked.length} tried of ${all.length - count('Ignored')} (${count('Ignored')} more run only on import): ${killed} noticed, ` +
-      `${count('Survived')} survived, ${count('NoCoverage')} reached by no test; ${((100 * killed) / asked.length).toFixed(1)} %` +
-      (count('CompileError') > 0 ? `, in all ${from} to ${to} % (95 %)` : ''),
+    `${asked.length} tried of ${all.length - onImport} (${onImport} more run only on import): ${killed} noticed, ` +
+      `of these ${count('Timeout')} by taking too long; ${count('Survived')} survived, ` +
+      `${count('NoCoverage')} reached by no test; ${((100 * killed) / asked.length).toFixed(1)} %${interval}`,
   );
   return asked.length === 0 ? 1 : killed / asked.length;
 }

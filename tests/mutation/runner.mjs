@@ -11,9 +11,10 @@ import { INSTRUMENTER_CONSTANTS } from '@stryker-mutator/api/core';
 import { declareClassPlugin, PluginKind } from '@stryker-mutator/api/plugin';
 import { determineHitLimitReached, toMutantRunResult } from '@stryker-mutator/api/test-runner';
 import { build } from 'esbuild';
-import fc from 'fast-check';
+import * as fastCheck from 'fast-check';
 import { collector, prepare } from './vitestStandIn.mjs';
 
+const fc = fastCheck.default;
 const require = createRequire(import.meta.url);
 const named = (process.env.MOTESCALE_TESTS ?? '').split(',');
 
@@ -51,6 +52,15 @@ async function scripts(root) {
   );
 }
 
+/** A law that does not hold shows it within a few cases, or is not broken enough for a test of every change. */
+const most = 40;
+const assert = (property, options) =>
+  fc.assert(property, { ...options, numRuns: Math.min(options?.numRuns ?? most, most) });
+const fewCases = { ...fastCheck, __esModule: true, default: { ...fc, assert }, assert };
+
+/** What a script asks for. */
+const given = (face) => (name) => (name === 'vitest' ? face : name === 'fast-check' ? fewCases : require(name));
+
 class Runner {
   capabilities() {
     return { reloadEnvironment: true };
@@ -66,9 +76,7 @@ class Runner {
   load(file) {
     const { face, tests } = collector();
     const module = { exports: {} };
-    this.scripts.get(file).runInThisContext()(module, module.exports, (name) =>
-      name === 'vitest' ? face : require(name),
-    );
+    this.scripts.get(file).runInThisContext()(module, module.exports, given(face));
     return tests.map((test, i) => ({ ...test, id: `${file}#${i}`, file }));
   }
 

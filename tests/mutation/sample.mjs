@@ -1,4 +1,4 @@
-/** Says of each change whether it is tried: all of them, a share drawn by a seed, or the survivors of an earlier run. */
+/** Says of each change whether it is tried: all, a share drawn by a seed, or the survivors of an earlier run. */
 import { createHash } from 'node:crypto';
 import { declareClassPlugin, PluginKind } from '@stryker-mutator/api/plugin';
 import { keyOf } from './report.mjs';

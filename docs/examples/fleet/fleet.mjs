@@ -33,22 +33,32 @@ const workers = new Map();
 const gone = ({ child }) => child.exitCode !== null || child.signalCode !== null;
 const folder = mkdtempSync(join(tmpdir(), 'fleet-'));
 chmodSync(folder, 0o755);
-const { [kind]: startEngine } = await import(`./${kind}Server.mjs`).catch(() => ({}));
-if (startEngine === undefined) throw new Error(`no engine '${kind}': postgres or nats`);
+const tidy = () => rmSync(folder, { recursive: true, force: true, maxRetries: 20 });
 let engine;
 try {
+  if (!['postgres', 'nats'].includes(kind)) throw new Error(`no engine '${kind}': postgres or nats`);
+  const { [kind]: startEngine } = await import(`./${kind}Server.mjs`);
   engine = await startEngine(folder);
 } catch (error) {
   console.error(error.message);
+  process.on('exit', tidy);
   process.exit(2);
 }
-// whatever happens, nothing goes on running
+// whatever happens, nothing goes on running; the engine has seen to itself before
 process.on('exit', () => {
   for (const { child } of workers.values()) if (!gone({ child })) child.kill('SIGKILL');
-  rmSync(folder, { recursive: true, force: true, maxRetries: 20 });
+  tidy();
 });
 for (const signal of ['SIGINT', 'SIGTERM']) process.on(signal, () => process.exit(1));
 say(`${kind} runs; ${units} units, ${all} inputs`);
+
+/** Sends again what was not acknowledged, and that alone: a sender that sends all of it again makes a flood. */
+async function publishAll(inputs) {
+  for (let left = inputs; left.length > 0; ) {
+    left = await engine.publish(left);
+    if (left.length > 0) await sleep(100);
+  }
+}
 
 const acknowledged = new Set();
 let publishing = 0;
@@ -67,8 +77,8 @@ async function publishUntil(source, share) {
       else first.set(key, input);
     }
     twice += again.length;
-    await insist(() => engine.publish([...first.values()]));
-    if (again.length > 0) await insist(() => engine.publish(again));
+    await publishAll([...first.values()]);
+    await publishAll(again);
     for (const key of first.keys()) acknowledged.add(key);
   }
   publishing += Date.now() - start;

@@ -64,16 +64,18 @@ export async function placeOf(bucket) {
 }
 
 /**
- * Publishes inputs `{ unit, seq, text }`: when this returns they are on two servers at least. Twice is as good as once.
+ * Publishes inputs `{ unit, seq, text }`, and gives those that were not acknowledged: publish them again. All others are
+ * on two servers at least. Twice is as good as once.
  */
 export async function publish({ js }, inputs) {
-  await allOf(
+  const ended = await Promise.allSettled(
     inputs.map(({ unit, seq, text }) => {
       const options = { headers: headers() };
       options.headers.set('seq', String(seq));
       return js.publish(`input.${partOf(unit)}.${unit}`, text, options);
     }),
   );
+  return inputs.filter((_, i) => ended[i].status === 'rejected');
 }
 
 /** Waits for all of them, so that none is under way any more when one has failed. */
@@ -81,7 +83,6 @@ async function allOf(promises) {
   const ended = await Promise.allSettled(promises);
   const failed = ended.find(({ status }) => status === 'rejected');
   if (failed !== undefined) throw failed.reason;
-  return ended.map(({ value }) => value);
 }
 
 export async function natsEngine(servers) {

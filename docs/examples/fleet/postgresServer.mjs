@@ -1,31 +1,33 @@
 // A PostgreSQL for the trial: unprivileged, on a socket, in a folder of its own. Not how one for use is set up.
 import { execFileSync } from 'node:child_process';
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { chownSync, existsSync, readdirSync, readFileSync } from 'node:fs';
 import { setTimeout as sleep } from 'node:timers/promises';
 import pg from 'pg';
 import { holdMs, postgresEngine, publish } from './postgres.mjs';
 
 const versions = '/usr/lib/postgresql';
 const port = 25432;
+/** The user who may do least, on Debian and others. */
+const nobody = 65534;
 
 export async function postgres(folder) {
   const newest = existsSync(versions) ? readdirSync(versions).sort((a, b) => b - a)[0] : undefined;
-  if (newest === undefined || !existsSync(`${versions}/${newest}/bin/initdb`))
+  const bin = `${versions}/${newest}/bin`;
+  if (!existsSync(`${bin}/initdb`))
     throw new Error('PostgreSQL is not installed here: apt-get install -y postgresql-15');
   const data = `${folder}/data`;
   const connection = { host: folder, port, user: 'fleet', database: 'postgres' };
 
   // PostgreSQL refuses to run as root
-  const root = process.getuid() === 0;
-  if (root) execFileSync('chown', ['nobody:nogroup', folder]);
-  function run(name, ...args) {
-    const command = [`${versions}/${newest}/bin/${name}`, ...args];
-    const all = root ? ['setpriv', '--reuid=nobody', '--regid=nogroup', '--clear-groups', ...command] : command;
-    execFileSync(all[0], all.slice(1), { stdio: ['ignore', 'ignore', 'pipe'] });
-  }
+  const asNobody = process.getuid() === 0 ? { uid: nobody, gid: nobody } : {};
+  if (process.getuid() === 0) chownSync(folder, nobody, nobody);
+  const run = (name, ...args) =>
+    execFileSync(`${bin}/${name}`, args, { stdio: ['ignore', 'ignore', 'pipe'], cwd: folder, ...asNobody });
   const settings = `-c listen_addresses='' -c unix_socket_directories=${folder} -c port=${port}`;
   const start = () => run('pg_ctl', '-D', data, '-w', '-l', `${folder}/log`, '-o', settings, 'start');
   run('initdb', '-D', data, '-U', 'fleet', '-A', 'trust', '--no-sync');
+  const leader = () => Number(readFileSync(`${data}/postmaster.pid`, 'utf8').split('\n')[0]);
+  process.on('exit', () => existsSync(`${data}/postmaster.pid`) && process.kill(leader(), 'SIGQUIT'));
   start();
 
   const client = async () => {
@@ -46,21 +48,21 @@ export async function postgres(folder) {
   const schema = readFileSync(new URL('schema.sql', import.meta.url), 'utf8');
   await asked((db) => db.query(schema));
   const [{ begins }] = await rows('select pg_current_wal_lsn() as begins');
-  const leader = () => Number(readFileSync(`${data}/postmaster.pid`, 'utf8').split('\n')[0]);
-  process.on('exit', () => existsSync(`${data}/postmaster.pid`) && process.kill(leader(), 'SIGQUIT'));
   let publisher = null;
 
   return {
     connection,
     holdMs,
     pids: () => [leader()],
+    /** All or nothing: gives those that are not on the disk for sure. */
     async publish(inputs) {
-      publisher ??= await client();
       try {
+        publisher ??= await client();
         await publish(publisher, inputs);
-      } catch (error) {
+        return [];
+      } catch {
         publisher = null;
-        throw error;
+        return inputs;
       }
     },
     /** Puts a record there before anything has come. */

@@ -202,6 +202,16 @@ describe('a unit', () => {
     expect([...stuck.events, ...after.events]).toEqual(single(1, 10).events);
   });
 
+  test('waits for the input that is missing, and its step throws when a week of inputs has come', () => {
+    const ticks = Array.from({ length: 2001 }, (_, i) => ({ seq: i + 2, payload: { kind: 'tick', time: 1.7e12 + i } }));
+    const fresh = trialUnits.fresh(unitName(1));
+    const { kept, told } = trialUnits.advance(fresh, ticks.slice(0, 2000));
+    expect(told).toBe('gate-000001 waits for input 1');
+    expect(() => trialUnits.advance(kept, ticks.slice(2000))).toThrow('waits for input 1: 2001 inputs wait');
+    const closed = trialUnits.advance(kept, [{ seq: 1, payload: { kind: 'tick', time: 1.7e12 } }]);
+    expect([closed.kept.record.seq, closed.kept.waiting]).toEqual([2001, []]);
+  });
+
   test('rolled up in parts by several workers is as one roll-up, to the last bit', () => {
     const random = numbers(9);
     const options = { widthMs: 600000, holdMs: 300000 };

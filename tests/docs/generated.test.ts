@@ -64,6 +64,10 @@ test('docs/fleet.md shows the loop of a worker as it runs', () => {
   makePart('docs/fleet.md', 'worker', `\`\`\`js\n${code}\`\`\``);
 });
 
+test('docs/fleet.md shows the SQL that goes back as the trial runs it', () => {
+  makePart('docs/fleet.md', 'goBack', `\`\`\`sql\n${readFileSync('docs/examples/fleet/goBack.sql', 'utf8')}\`\`\``);
+});
+
 test.each([
   ['gateway', 'js'],
   ['duktape', 'c'],

@@ -63,23 +63,27 @@ async function publishAll(inputs) {
 const acknowledged = new Set();
 let publishing = 0;
 let twice = 0;
+/** One that comes twice is sent in two, so that the second finds the first there. */
+async function publishOnce(inputs) {
+  const [first, again] = [new Map(), []];
+  for (const input of inputs) {
+    const key = `${input.unit}.${input.seq}`;
+    if (first.has(key)) again.push(input);
+    else first.set(key, input);
+  }
+  await publishAll([...first.values()]);
+  await publishAll(again);
+  return { keys: first.keys(), again: again.length };
+}
+
 async function publishUntil(source, share) {
   const start = Date.now();
-  for (;;) {
-    if (acknowledged.size >= all * share) break;
+  while (acknowledged.size < all * share) {
     const { value, done } = source.next();
     if (done) break;
-    // a key that comes twice in one publish is sent in two
-    const [first, again] = [new Map(), []];
-    for (const input of value) {
-      const key = `${input.unit}.${input.seq}`;
-      if (first.has(key)) again.push(input);
-      else first.set(key, input);
-    }
-    twice += again.length;
-    await publishAll([...first.values()]);
-    await publishAll(again);
-    for (const key of first.keys()) acknowledged.add(key);
+    const { keys, again } = await publishOnce(value);
+    for (const key of keys) acknowledged.add(key);
+    twice += again;
   }
   publishing += Date.now() - start;
 }
@@ -107,12 +111,24 @@ async function until(what, share) {
 async function untilGone(worker) {
   while (!gone(worker)) await sleep(20);
 }
+async function untilEmpty() {
+  for (let i = 0; ; i += 1) {
+    const left = await insist(engine.left);
+    if (left === 0) return;
+    if (i % 50 === 0) say(`${left} inputs are left`);
+    await sleep(100);
+  }
+}
+async function endWorkers() {
+  for (const { child } of workers.values()) if (child.connected) child.send('end');
+  for (const worker of workers.values()) await untilGone(worker);
+}
 
 const early = Array.from({ length: Number(units) }, (_, i) => i).filter(beginsEarlier);
 await insist(() => engine.begin(early.map((i) => ({ unit: unitName(i), kept: begunOf(i) }))));
 const source = roundsOf(Number(units), count);
 const engineBefore = cpuOf(engine.pids());
-await publishUntil(source, mood === 'chaos' ? 0.4 : 1);
+await publishUntil(source, { chaos: 0.4, back: 0.5 }[mood] ?? 1);
 say(`${acknowledged.size} inputs published, ${Math.round((1000 * acknowledged.size) / publishing)} a second`);
 const working = Date.now();
 const [one, two] = [startWorker('worker 1'), startWorker('worker 2')];
@@ -144,18 +160,26 @@ if (mood === 'chaos') {
   await untilGone(three);
   startWorker('worker 4');
 }
-for (let i = 0; ; i += 1) {
-  const left = await insist(engine.left);
-  if (left === 0) break;
-  if (i % 50 === 0) say(`${left} inputs are left`);
-  await sleep(100);
+if (mood === 'back') {
+  await untilEmpty();
+  await endWorkers();
+  const copy = await engine.copy();
+  const since = [...source];
+  await publishUntil(since[Symbol.iterator](), 1);
+  startWorker('worker 3');
+  await untilEmpty();
+  await endWorkers();
+  say('the records go back to the middle, and the inputs since are taken again');
+  await engine.goBack(copy);
+  for (const inputs of since) await publishOnce(inputs);
+  startWorker('worker 4');
 }
+await untilEmpty();
 const seconds = (Date.now() - working) / 1000;
 // a server that was killed takes its figure with it
 const engineMs = mood === 'chaos' || engineBefore === null ? null : cpuOf(engine.pids()) - engineBefore;
 say('nothing is left to take');
-for (const { child } of workers.values()) if (child.connected) child.send('end');
-for (const worker of workers.values()) await untilGone(worker);
+await endWorkers();
 
 say('the same by a single process');
 const told = verify(await insist(engine.readAll), Number(units), count);

@@ -108,6 +108,30 @@ export async function nats(folder) {
       await sleep(1000);
       start(i);
     },
+    /** Each key of each bucket, its place too. No worker runs meanwhile. */
+    async copy() {
+      const copy = [];
+      for (const bucket of buckets)
+        for await (const key of await bucket.keys()) copy.push({ bucket, key, text: (await bucket.get(key)).string() });
+      return copy;
+    },
+    /** The keys as they were, and nothing told that was told since. No worker runs meanwhile. */
+    async goBack(copy) {
+      for (const bucket of buckets) for await (const key of await bucket.keys()) await bucket.purge(key);
+      for (const { bucket, key, text } of copy) await bucket.put(key, text);
+      const keptOf = new Map(copy.map(({ key, text }) => [key, JSON.parse(text)]));
+      for (let seq = await lastOf('TOLD'); seq > 0; seq -= 1) {
+        const message = await jsm.streams.getMessage('TOLD', { seq });
+        if (message === null) continue;
+        const { unit, event, bucket } = message.json();
+        const { record, open = [] } = keptOf.get(unitKey(unit)) ?? {};
+        const isSince =
+          event === undefined
+            ? bucket.start >= (open[0]?.start ?? 0)
+            : Number(event.id.split('.').at(-2)) > (record?.seq ?? 0);
+        if (isSince) await jsm.streams.deleteMessage('TOLD', seq);
+      }
+    },
     async readAll() {
       const kept = new Map();
       for (const part of allParts) {

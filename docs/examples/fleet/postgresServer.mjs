@@ -87,6 +87,8 @@ export async function postgres(folder) {
         }
       }
     },
+    copy: () => rows('create table unit_before as table unit'),
+    goBack: () => asked((db) => db.query(readFileSync(new URL('goBack.sql', import.meta.url), 'utf8'))),
     async readAll() {
       const kept = await rows('select unit, kept from unit');
       const events = await rows('select unit, body from event order by unit, seq, n');

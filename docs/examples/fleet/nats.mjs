@@ -64,8 +64,8 @@ export async function placeOf(bucket) {
 }
 
 /**
- * Publishes inputs `{ unit, seq, text }`, and gives those that were not acknowledged: publish them again. All others are
- * on two servers at least. Twice is as good as once.
+ * Publishes inputs `{ unit, seq, text }`, and gives those that were not acknowledged: publish them again. All others
+ * are on two servers at least. Twice is as good as once.
  */
 export async function publish({ js }, inputs) {
   const ended = await Promise.allSettled(
@@ -213,9 +213,13 @@ export async function natsEngine(servers) {
     size = Math.min(batchSize, 2 * size);
   }
 
-  /** The part stays this worker's until it takes it again, or another one does. Little is taken until it goes well. */
-  async function letGo() {
+  /**
+   * Little is taken until it goes well. The part is free at once where nothing was written since it was taken; else
+   * when it is taken again.
+   */
+  async function letGo(batch) {
     size = leastBatch;
+    if (batch !== null) write(batch, placeKey, { by: '', done: batch.done }).catch(() => {});
   }
 
   return { take, load, store, letGo, close: () => nc.close() };

@@ -102,19 +102,24 @@ describe.each(browsers)('in %s', (browserName, executablePath) => {
       expect(await page.$eval('#answer', (answer) => answer.hasAttribute('hidden'))).toBe(true);
     }, 60000);
 
-    test('prints codes and sizes on a page, and the sheet on one', async () => {
-      await page.reload();
-      await page.click('button');
-      const pages = async () => {
-        const pdf = Buffer.from(await page.pdf({ format: 'A4', preferCSSPageSize: true })).toString('latin1');
-        return pdf.match(/\/Type\s*\/Page\b(?!s)/g)?.length;
-      };
-      expect(await pages()).toBe(2);
-      await page.$eval('.sheet', (sheet) => sheet.parentElement?.removeChild(sheet));
-      await page.$eval('#sheet', (sheet) => sheet.remove());
-      expect(await pages()).toBe(1);
-      await page.reload();
-    }, 60000);
+    // Firefox packs its pages, so that they cannot be counted
+    test.runIf(browserName === 'chrome')(
+      'prints codes and sizes on a page, and the sheet on one',
+      async () => {
+        await page.reload();
+        await page.click('button');
+        const pages = async () => {
+          const pdf = Buffer.from(await page.pdf({ format: 'A4', preferCSSPageSize: true })).toString('latin1');
+          return pdf.match(/\/Type\s*\/Page\b(?!s)/g)?.length;
+        };
+        expect(await pages()).toBe(2);
+        await page.$eval('.sheet', (sheet) => sheet.parentElement?.removeChild(sheet));
+        await page.$eval('#sheet', (sheet) => sheet.remove());
+        expect(await pages()).toBe(1);
+        await page.reload();
+      },
+      60000,
+    );
 
     test('nothing overflows a phone, every field has a label, and the policy was never broken', async () => {
       await paste('#text', '4 1890\n6 402\n14 33');

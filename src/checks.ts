@@ -2,7 +2,7 @@
  * The questions every function asks of its input before it computes: is it a number, is it finite, is it in range.
  */
 import { type ErrorCode, type MotescaleError, motescaleError } from './errors.ts';
-import { largestFigure, largestWhole, smallestFigure } from './rules/bounds.ts';
+import { largestFigure, smallestFigure } from './rules/bounds.ts';
 
 /** A finite number, or an error that says which of the three ways it failed: no number at all, NaN, or infinite. */
 export function requireFinite(value: unknown, parameter: string, expected = 'a finite number'): number {
@@ -32,11 +32,6 @@ export function requireUnsigned(value: unknown, parameter: string, expected = 'a
   return number;
 }
 
-/** A number of particles: a whole number of zero or more, small enough for a double to hold exactly. */
-export function requireCount(value: unknown, parameter: string): number {
-  return requireMeasure(value, parameter, 0, largestWhole, 'a whole number of particles', true);
-}
-
 /** A number within closed limits; the message names them. `source` says which standard or model sets them. */
 export function requireWithin(value: unknown, parameter: string, low: number, high: number, source = ''): number {
   const expected = `a number from ${low} to ${high}${source === '' ? '' : ` (${source})`}`;
@@ -45,21 +40,46 @@ export function requireWithin(value: unknown, parameter: string, low: number, hi
   return number;
 }
 
-/** A quantity that is never negative, within closed limits; `what` names it with its unit. */
+/** What a quantity that is never negative may be: both limits are allowed; `expected` names it with its unit. */
+export interface Measure {
+  readonly expected: string;
+  readonly least: number;
+  readonly most: number;
+  readonly whole?: true;
+}
+
+/** Whether a number keeps the rule. */
+export function isWithin(value: unknown, { least, most, whole }: Measure): value is number {
+  return typeof value === 'number' && value >= least && value <= most && (!whole || value === Math.floor(value));
+}
+
+/** The error for what does not keep the rule, in the rule's words; its code says which way it failed. */
+export function outOfRange(value: unknown, parameter: string, rule: Measure): MotescaleError {
+  const { expected, least, most, whole } = rule;
+  let code: ErrorCode = 'out_of_range';
+  if (typeof value !== 'number') code = 'wrong_type';
+  else if (value !== value) code = 'not_a_number';
+  else if (value - value !== 0) code = 'infinite';
+  else if (value < 0) code = 'negative';
+  else if (whole && value !== Math.floor(value)) code = 'not_an_integer';
+  return motescaleError(code, parameter, value, `${expected} from ${least} to ${most}`);
+}
+
+/** A number that keeps the rule. */
+export function requireRange(value: unknown, parameter: string, rule: Measure): number {
+  if (isWithin(value, rule)) return value;
+  throw outOfRange(value, parameter, rule);
+}
+
+/** The same for limits that stand in no rule. */
 export function requireMeasure(
   value: unknown,
   parameter: string,
-  low: number,
-  high: number,
-  what: string,
-  whole = false,
+  least: number,
+  most: number,
+  expected: string,
 ): number {
-  const expected = `${what} from ${low} to ${high}`;
-  const number = requireUnsigned(value, parameter, expected);
-  const code = whole && number !== Math.floor(number) ? 'not_an_integer' : 'out_of_range';
-  if (code === 'not_an_integer' || number < low || number > high)
-    throw motescaleError(code, parameter, value, expected);
-  return number;
+  return requireRange(value, parameter, { expected, least, most });
 }
 
 /** A share strictly between 0 and 1, such as a confidence. */
@@ -76,8 +96,9 @@ export function noneOf(
   code: ErrorCode,
   parameter: string,
   received: unknown,
+  more = '',
 ): MotescaleError {
-  return motescaleError(code, parameter, received, `one of '${words.join("', '")}'`);
+  return motescaleError(code, parameter, received, `one of '${words.join("', '")}'${more}`);
 }
 
 /** One of a few words. */

@@ -9,102 +9,80 @@ import { columnSizes } from './columnSizes.ts';
 import type { ClassColumn, Classification, ClassTable, CodePart, Evidence } from './types.ts';
 import { formatParts, notationOf } from './written/formatParts.ts';
 
-/**
- * What was found in one column: its count in the table's volume, its class, and how many particles were counted, if
- * known.
- */
+/** What was found in one column. */
 export interface Finding {
+  /** Its count in the table's volume. */
   readonly count: number;
+  /**
+   * Its class; -1 where the counts lack its sizes: `count` is then the most there can be, Infinity where nothing bounds
+   * it.
+   */
   readonly index: number;
-  readonly counted?: number;
+  /** How many particles were counted, if known. */
+  readonly counted?: number | undefined;
 }
 
-/** A column that the counts cannot fill, and what must hold of its count in the table's volume all the same. */
-export interface Unfilled {
-  /** Infinity where nothing bounds it. */
-  readonly atMost: number;
-}
+/** Of a column that the counts cannot fill, and that nothing bounds. */
+export const unbounded: Finding = { count: Infinity, index: -1 };
+/** Of a column that nobody asked for: there is nothing in it that could be missed. */
+export const notAsked: Finding = { count: -1, index: -1 };
 
-/**
- * The classification, from what is known of each column (null for a column not asked for). Null where no column is
- * filled.
- */
-export function assemble(table: ClassTable, findings: readonly (Finding | Unfilled | null)[]): Classification | null {
+/** The classification, from what was found in each column. Null where no column is filled. */
+export function assemble(table: ClassTable, findings: readonly Finding[]): Classification | null {
+  const { columns } = table;
   const parts: CodePart[] = [];
   const evidence: Evidence[] = [];
-  let worstIndex = -1;
-  for (let column = 0; column < findings.length; column += 1) {
-    const finding = findings[column] as Finding | Unfilled | null;
-    const { label } = table.columns[column] as ClassColumn;
-    if (finding === null || 'atMost' in finding) {
-      parts.push({ column: label, class: null, mark: 'not_counted' });
-      continue;
-    }
-    parts.push(partOf(table, label, finding));
-    evidence.push(evidenceOf(table, column, label, finding));
-    if (finding.index > worstIndex) worstIndex = finding.index;
-  }
-  if (worstIndex < 0) return null;
-  const worst = className(table, worstIndex);
   const missing: string[] = [];
   const worstColumns: string[] = [];
-  for (let i = 0; i < parts.length; i += 1) {
-    const { class: named, column } = parts[i] as CodePart;
-    const finding = findings[i] as Finding | Unfilled | null;
-    if (named === worst) worstColumns.push(column);
-    if (finding === null || !('atMost' in finding)) continue;
-    if (notationOf(table) === 'single') {
-      // missed only if it could be worse than the worst found
-      const limit = limitAt(table, worstIndex, i);
-      if (limit === null || finding.atMost <= limit) continue;
-      const { from } = table.columns[i] as ClassColumn;
-      // fibres and mass are no counter's, and leave no class open
-      if (Object.keys(from).length > 0) parts[i] = { column, class: null, mark: 'or_dirtier' };
+  let worstIndex = -1;
+  for (let i = 0; i < findings.length; i += 1) worstIndex = Math.max(worstIndex, (findings[i] as Finding).index);
+  if (worstIndex < 0) return null;
+  const worst = className(table, worstIndex);
+  const single = notationOf(table) === 'single';
+  for (let i = 0; i < findings.length; i += 1) {
+    const { label, from } = columns[i] as ClassColumn;
+    const finding = findings[i] as Finding;
+    let part: CodePart = { column: label, class: null, mark: 'not_counted' };
+    if (finding.index >= 0) {
+      part = partOf(table, label, finding);
+      evidence.push(evidenceOf(table, i, label, finding));
+      if (finding.index === worstIndex) worstColumns.push(label);
+    } else {
+      // in one class for all, a column is missed only if it could be worse than that
+      const limit = single ? limitAt(table, worstIndex, i) : -1;
+      if (limit !== null && finding.count > limit) {
+        missing.push(label);
+        // fibres and mass are no counter's, and leave no class open
+        if (single && Object.keys(from).length > 0) part = { ...part, mark: 'or_dirtier' };
+      }
     }
-    missing.push(column);
+    parts.push(part);
   }
-  return {
-    table: table.id,
-    parts,
-    text: formatParts(table, parts, worst),
-    evidence,
-    worst,
-    worstColumns,
-    missing,
-  };
+  return { table: table.id, parts, text: formatParts(table, parts, worst), evidence, worst, worstColumns, missing };
 }
 
-/** The error where the counts fill no column at all. */
-export function noColumnFilled(
-  { title, columns }: ClassTable,
-  sizing: Sizing,
-  sizes: readonly number[],
-  parameter: string,
-): MotescaleError {
-  return missingSizes(`one column of ${title} at least`, columns, sizing, sizes, parameter);
-}
-
-/** The error where the counts lack the sizes of all of these columns; `what` they are, in words. */
+/** The error where the counts lack the sizes of all of these columns of a table. */
 export function missingSizes(
-  what: string,
+  { title }: ClassTable,
   columns: readonly ClassColumn[],
   sizing: Sizing,
   sizes: readonly number[],
   parameter: string,
 ): MotescaleError {
+  const what = columns.length > 1 ? `one column of ${title} at least` : `column ${(columns[0] as ClassColumn).label}`;
   const ranges: string[] = [];
   for (const column of columns) {
     const found = columnSizes(column, sizing);
-    if (found !== null) ranges.push(found.to === null ? `${found.from}` : `${found.from} to ${found.to}`);
+    if (found !== null) ranges.push(found.from + (found.to === null ? '' : ` to ${found.to}`));
   }
-  const expected = `the sizes of ${what}, in µm: ${ranges.join(', ')}; likelyClasses estimates between sizes`;
+  const expected = `the sizes of ${what}, in µm: ${ranges.join(', ')}; likelyClasses estimates`;
   return motescaleError('missing_size', parameter, sizes, expected);
 }
 
 function partOf(table: ClassTable, column: string, { index, counted = Infinity }: Finding): CodePart {
-  const named = className(table, index);
-  if (index === table.classes.length) return { column, class: named, mark: 'beyond' };
-  return counted < (table.fewCounted ?? 0) ? { column, class: named, mark: 'few_counted' } : { column, class: named };
+  const part = { column, class: className(table, index) };
+  if (index === table.classes.length) return { ...part, mark: 'beyond' };
+  return counted < (table.fewCounted ?? 0) ? { ...part, mark: 'few_counted' } : part;
 }
 
 function evidenceOf(table: ClassTable, column: number, label: string, { count, index }: Finding): Evidence {

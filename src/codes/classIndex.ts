@@ -2,7 +2,6 @@
  * The class of a count: the first, from clean to dirty, whose printed limit it keeps. Compared with the limit, never
  * computed.
  */
-import { motescaleError } from '../errors.ts';
 import { scaleDecimal } from '../numeric/decimal.ts';
 import { limitReader } from './tables/frozen.ts';
 import type { ClassTable } from './types.ts';
@@ -21,19 +20,9 @@ export function classIndex(table: ClassTable, column: number, keeps: (limit: num
   return index;
 }
 
-/**
- * The printed limit, null where none is set, as beyond the last class. Throws at what is no limit: with NaN, no count
- * would keep it.
- */
+/** The printed limit, null where none is set, as beyond the last class. */
 export function limitAt(table: ClassTable, index: number, column: number): number | null {
-  if (index >= table.classes.length) return null;
-  const read = limitReader(table);
-  if (read !== undefined) return read(index, column);
-  const limit = (table.limits[index] as readonly (number | null)[])[column] as number | null;
-  if (limit !== null && !(typeof limit === 'number' && limit >= 0 && limit < Infinity)) {
-    throw motescaleError('bad_table', `table.limits[${index}][${column}]`, limit, 'a limit of 0 or more, or null');
-  }
-  return limit;
+  return index < table.classes.length ? limitReader(table)(index, column) : null;
 }
 
 /**
@@ -45,7 +34,7 @@ export function classOfPerMl(table: ClassTable, column: number, perMl: number): 
   const { length } = table.classes;
   const read = limitReader(table);
   for (let index = 0; index < length; index += 1) {
-    const limit = read === undefined ? limitAt(table, index, column) : read(index, column);
+    const limit = read(index, column);
     if (limit === null) return index;
     if (perMl <= (limit / perVolumeMl) * (1 + nearby) && perMl <= (limitPerMl(table, limit) as number)) return index;
   }

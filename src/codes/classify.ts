@@ -4,7 +4,7 @@
 import { requireObject } from '../checks.ts';
 import { checkCounts } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
-import { assemble, type Finding, missingSizes, noColumnFilled, type Unfilled } from './assemble.ts';
+import { assemble, type Finding, missingSizes, notAsked } from './assemble.ts';
 import { columnFinding } from './columnCount.ts';
 import { requireSizingOf } from './columnSizes.ts';
 import { requireLabels } from './requireLabels.ts';
@@ -48,7 +48,9 @@ export function classify(
   options?: { readonly columns?: readonly string[] },
 ): Classification {
   requireTable(table);
-  return classifyAs(table, counts, 'counts', columnsAsked(table, options));
+  const asked = columnsAsked(table, options);
+  checkCounts(counts);
+  return classifySound(table, counts, 'counts', asked);
 }
 
 /** The columns that the options of `classify` and `meets` ask for; null for all. */
@@ -61,18 +63,7 @@ export function columnsAsked(
   return options.columns === undefined ? null : requireLabels(table, options.columns, 'options.columns');
 }
 
-/** The same for callers with another name for the counts. `asked`: labels of the table's columns; null for all. */
-export function classifyAs(
-  table: ClassTable,
-  counts: CumulativeCounts,
-  parameter: string,
-  asked: readonly string[] | null,
-): Classification {
-  checkCounts(counts, parameter);
-  return classifySound(table, counts, parameter, asked);
-}
-
-/** The same for counts that have been checked. */
+/** The same for counts that have been checked. `asked`: labels of the table's columns; null for all. */
 export function classifySound(
   table: ClassTable,
   counts: CumulativeCounts,
@@ -81,19 +72,18 @@ export function classifySound(
 ): Classification {
   const { sizing, sizes } = counts;
   requireSizingOf(table, sizing, parameter, '.sizing');
-  const findings: (Finding | Unfilled | null)[] = [];
+  const findings: Finding[] = [];
   for (let i = 0; i < table.columns.length; i += 1) {
     const column = table.columns[i] as ClassColumn;
     if (asked !== null && asked.indexOf(column.label) < 0) {
-      findings.push(null);
+      findings.push(notAsked);
       continue;
     }
     const finding = columnFinding(table, i, counts);
-    if (asked !== null && 'atMost' in finding)
-      throw missingSizes(`column ${column.label}`, [column], sizing, sizes, `${parameter}.sizes`);
+    if (asked !== null && finding.index < 0) throw missingSizes(table, [column], sizing, sizes, `${parameter}.sizes`);
     findings.push(finding);
   }
   const classification = assemble(table, findings);
-  if (classification === null) throw noColumnFilled(table, sizing, sizes, `${parameter}.sizes`);
+  if (classification === null) throw missingSizes(table, table.columns, sizing, sizes, `${parameter}.sizes`);
   return classification;
 }

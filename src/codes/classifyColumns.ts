@@ -71,12 +71,12 @@ export function classifyColumns(
     throw motescaleError('out_of_range', 'table.classes', table.classes.length, `at most ${mostClasses} classes`);
   // the sizes, asked of one row
   const row: CumulativeCounts = { sizing, sizes, perMl: sizes.map(() => 0) };
-  checkCounts(row, 'perMl', { nameOf: (_list, i) => `perMl[${sizes[i]}]` });
+  checkCounts(row, 'perMl', false, (_list, i) => `perMl[${sizes[i as number]}]`);
   const partial = requireRows(sizes, counts, length);
   /** The worst class of some columns by the counts at the sizes around them. */
-  const fill = (classes: Int16Array, places: readonly number[], { fromIndex, toIndex }: Place) => {
-    const lower = counts[fromIndex] as Float64Array;
-    const upper = toIndex === null ? null : (counts[toIndex] as Float64Array);
+  const fill = (classes: Int16Array, places: readonly number[], { from, to }: Place) => {
+    const lower = counts[from] as Float64Array;
+    const upper = to === null ? null : (counts[to] as Float64Array);
     const limits = boundsOf(table, places);
     if (upper === null) fillClasses(classes, lower, limits);
     else fillBetween(classes, lower, upper, limits, (from, to) => exactClass(table, places, from, to));
@@ -84,7 +84,7 @@ export function classifyColumns(
   const columns: { column: string; classes: Int16Array }[] = [];
   const worst = filled(new Int16Array(length), -1);
   // columns that lack a size, by the sizes around them: what the counts there allow bounds them all
-  const bounds: { readonly fromIndex: number; readonly toIndex: number | null; readonly places: number[] }[] = [];
+  const bounds: { readonly from: number; readonly to: number | null; readonly places: number[] }[] = [];
   const judged: number[] = [];
   // of columns with no smaller size: the class that takes every count
   let least = -1;
@@ -101,9 +101,9 @@ export function classifyColumns(
       return;
     }
     if (!exact) {
-      const { fromIndex, toIndex } = around;
-      const alike = bounds.filter((bound) => bound.fromIndex === fromIndex && bound.toIndex === toIndex)[0];
-      if (alike === undefined) bounds.push({ fromIndex, toIndex, places: [i] });
+      const { from, to } = around;
+      const alike = bounds.filter((bound) => bound.from === from && bound.to === to)[0];
+      if (alike === undefined) bounds.push({ from, to, places: [i] });
       else alike.places.push(i);
       return;
     }
@@ -234,7 +234,7 @@ function judgeAlone(
       bound = Math.max(bound, single ? classOfPerMl(table, place, Infinity) : table.classes.length + 1);
       continue;
     }
-    const index = classOfPerMl(table, place, perMlBetween(row, around.fromIndex, around.toIndex));
+    const index = classOfPerMl(table, place, perMlBetween(row, around.from, around.to));
     if (columnPlace(column, row) !== null) {
       if (given !== undefined) given.classes[k] = index;
       worst = Math.max(worst, index);

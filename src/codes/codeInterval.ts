@@ -8,7 +8,7 @@ import { countInterval } from '../counts/statistics.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
 import { proportion } from '../numeric/decimal.ts';
-import { assemble, type Finding, noColumnFilled, type Unfilled } from './assemble.ts';
+import { assemble, type Finding, missingSizes, unbounded } from './assemble.ts';
 import { classOfPerMl } from './classIndex.ts';
 import { columnPlace } from './columnCount.ts';
 import { requireSizingOf } from './columnSizes.ts';
@@ -57,19 +57,19 @@ export function codeInterval(
     );
   }
   const codeAt = (limit: 'low' | 'high'): Code => {
-    const findings = table.columns.map((column, i): Finding | Unfilled => {
+    const findings = table.columns.map((column, i): Finding => {
       const place = columnPlace(column, counts);
-      if (place === null) return { atMost: Infinity };
-      const above = place.toIndex === null ? 0 : (counted[place.toIndex] as number);
-      const between = (counted[place.fromIndex] as number) - above;
-      requireFewEnough(between, `counts.counted[${place.fromIndex}]`);
+      if (place === null) return unbounded;
+      const above = place.to === null ? 0 : (counted[place.to] as number);
+      const between = (counted[place.from] as number) - above;
+      requireFewEnough(between, `counts.counted[${place.from}]`);
       const particles = countInterval(between, { confidence })[limit];
       const perMl = proportion(particles, counts.dilution ?? 1, volumeMl);
       const index = classOfPerMl(table, i, perMl);
       return { count: perMl * table.perVolumeMl, index };
     });
     const found = assemble(table, findings);
-    if (found === null) throw noColumnFilled(table, counts.sizing, counts.sizes, 'counts.sizes');
+    if (found === null) throw missingSizes(table, table.columns, counts.sizing, counts.sizes, 'counts.sizes');
     const { parts, text } = found;
     return { table: table.id, parts, text };
   };

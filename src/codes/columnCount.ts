@@ -4,15 +4,15 @@
 import { perMlBetween } from '../counts/differential.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { scaleDecimal } from '../numeric/decimal.ts';
-import type { Finding, Unfilled } from './assemble.ts';
+import { type Finding, unbounded } from './assemble.ts';
 import { classOfPerMl } from './classIndex.ts';
 import { columnSizes } from './columnSizes.ts';
 import type { ClassColumn, ClassTable } from './types.ts';
 
-/** Where the sizes of a column stand among those counted. `toIndex` is null in cumulative columns and open ranges. */
+/** Where the sizes of a column stand among those counted. `to` is null in cumulative columns and open ranges. */
 export interface Place {
-  readonly fromIndex: number;
-  readonly toIndex: number | null;
+  readonly from: number;
+  readonly to: number | null;
 }
 
 /** Null where the counts lack one of the sizes. */
@@ -31,17 +31,15 @@ export function placeAround(
 ): (Place & { exact: boolean }) | null {
   const wanted = columnSizes(column, sizing);
   if (wanted === null) return null;
-  const { from, to } = wanted;
-  let fromIndex = -1;
-  let toIndex: number | null = null;
+  let from = -1;
+  let to: number | null = null;
   for (let i = 0; i < sizes.length; i += 1) {
     const size = sizes[i] as number;
-    if (size <= from) fromIndex = i;
-    if (toIndex === null && to !== null && size >= to) toIndex = i;
+    if (size <= wanted.from) from = i;
+    if (to === null && wanted.to !== null && size >= wanted.to) to = i;
   }
-  if (fromIndex < 0) return null;
-  const exact = sizes[fromIndex] === from && (to === null || (toIndex !== null && sizes[toIndex] === to));
-  return { fromIndex, toIndex, exact };
+  if (from < 0) return null;
+  return { from, to, exact: sizes[from] === wanted.from && (to === null ? null : sizes[to]) === wanted.to };
 }
 
 /**
@@ -51,15 +49,13 @@ export function placeAround(
  * Where the counts lack the column's sizes, what bounds it: no more than there are of the next smaller size counted,
  * less those of the next larger; Infinity where no smaller size was counted.
  */
-export function columnFinding(table: ClassTable, column: number, counts: CumulativeCounts): Finding | Unfilled {
+export function columnFinding(table: ClassTable, column: number, counts: CumulativeCounts): Finding {
   const place = placeAround(table.columns[column] as ClassColumn, counts);
-  if (place === null) return { atMost: Infinity };
-  const perMl = perMlBetween(counts, place.fromIndex, place.toIndex);
+  if (place === null) return unbounded;
+  const perMl = perMlBetween(counts, place.from, place.to);
   const count = inTableVolume(table, perMl);
-  if (!place.exact) return { atMost: count };
-  const index = classOfPerMl(table, column, perMl);
-  const counted = counts.counted?.[place.fromIndex];
-  return counted === undefined ? { count, index } : { count, index, counted };
+  const index = place.exact ? classOfPerMl(table, column, perMl) : -1;
+  return { count, index, counted: counts.counted?.[place.from] };
 }
 
 /** A count per mL in the table's own volume. */

@@ -1,9 +1,10 @@
 /**
  * The sizes of a table's columns, in each sizing the table knows.
  */
+
+import { noneOf } from '../checks.ts';
 import { sizings } from '../counts/checkCounts.ts';
 import type { Sizing } from '../counts/types.ts';
-import { motescaleError } from '../errors.ts';
 import type { ClassColumn, ClassTable } from './types.ts';
 
 /**
@@ -11,17 +12,9 @@ import type { ClassColumn, ClassTable } from './types.ts';
  * ranges.
  */
 export function columnSizes(column: ClassColumn, sizing: Sizing): { from: number; to: number | null } | null {
-  const from = sizeIn(column.from, column, sizing);
-  if (from === null || column.to === undefined) return from === null ? null : { from, to: null };
-  const to = sizeIn(column.to, column, sizing);
-  return to === null ? null : { from, to };
-}
-
-function sizeIn(sizes: ClassColumn['from'], column: ClassColumn, sizing: Sizing): number | null {
-  const size: unknown = sizes[sizing];
-  if (size === undefined) return null;
-  if (typeof size === 'number' && size > 0 && size < Infinity) return size;
-  throw motescaleError('bad_table', `table.columns['${column.label}'].${sizing}`, size, 'a size in µm above 0');
+  const from = column.from[sizing];
+  const to = column.to === undefined ? null : column.to[sizing];
+  return from === undefined || to === undefined ? null : { from, to };
 }
 
 /** The sizings in which the table has sizes. */
@@ -30,7 +23,7 @@ export function sizingsOf(table: ClassTable): Sizing[] {
 }
 
 function hasSizing({ columns }: ClassTable, sizing: Sizing): boolean {
-  for (let i = 0; i < columns.length; i += 1) if ((columns[i] as ClassColumn).from[sizing] !== undefined) return true;
+  for (const { from } of columns) if (from[sizing] !== undefined) return true;
   return false;
 }
 
@@ -38,6 +31,6 @@ function hasSizing({ columns }: ClassTable, sizing: Sizing): boolean {
 export function requireSizingOf(table: ClassTable, sizing: Sizing, parameter: string, member = '', hint = ''): void {
   if (hasSizing(table, sizing)) return;
   const elsewhere = table.elsewhere === undefined ? '' : `; ${table.elsewhere}`;
-  const expected = `'${sizingsOf(table).join("' or '")}', the sizings of ${table.title}${elsewhere}${hint}`;
-  throw motescaleError('sizing_not_convertible', `${parameter}${member}`, sizing, expected);
+  const more = `, the sizings of ${table.title}${elsewhere}${hint}`;
+  throw noneOf(sizingsOf(table), 'sizing_not_convertible', parameter + member, sizing, more);
 }

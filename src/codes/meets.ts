@@ -1,9 +1,10 @@
 /**
  * Is the target met, and by how much at each size.
  */
+import { checkCounts } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
-import { classifyAs, columnsAsked } from './classify.ts';
+import { classifySound, columnsAsked } from './classify.ts';
 import { requireTable } from './requireTable.ts';
 import { outcomeOf, type TargetOutcome, wantedOf } from './targetOutcome.ts';
 import type { ClassTable, Code, CodePart } from './types.ts';
@@ -48,7 +49,7 @@ export function meets(
   const found = (
     isCode
       ? asCode(table, actual as string | Code, 'actual')
-      : classifyAs(table, actual as CumulativeCounts, 'actual', null)
+      : classifySound(table, checkCounts(actual as CumulativeCounts, 'actual'), 'actual', null)
   ).parts;
   return outcomeOf(table, wantedOf(table, wanted, judged), found);
 }

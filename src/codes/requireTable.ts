@@ -1,10 +1,10 @@
 /**
- * What every function asks of a table handed in; `classTable` asks more, once. Each limit is asked where it is read
- * (`limitAt`), each size too (`columnSizes`), so that no cell is looked at in vain.
+ * What every function asks of a table handed in; `classTable` asks more, once, and what it returns is not asked again.
  */
-import { isObject } from '../checks.ts';
+import { isObject, isWithin } from '../checks.ts';
+import { countedRule, sizeRule } from '../counts/ranges.ts';
 import { motescaleError } from '../errors.ts';
-import { limitReader } from './tables/frozen.ts';
+import { isFrozen } from './tables/frozen.ts';
 import type { ClassTable, Notation } from './types.ts';
 
 /** How a result can be written. */
@@ -13,12 +13,12 @@ export const notations: readonly Notation[] = ['scale_numbers', 'scale_numbers_a
 /** Throws unless this has the shape of a class table. */
 export function requireTable(table: ClassTable, parameter = 'table'): void {
   if (isTable(table)) return;
-  throw motescaleError('wrong_type', parameter, table, 'a class table; classTable says what is wrong with one');
+  throw motescaleError('wrong_type', parameter, table, 'a class table from classTable');
 }
 
 function isTable(table: ClassTable): boolean {
   if (!isObject(table)) return false;
-  if (limitReader(table) !== undefined) return true;
+  if (isFrozen(table)) return true;
   const {
     id,
     title,
@@ -34,10 +34,10 @@ function isTable(table: ClassTable): boolean {
     all([id, title, elsewhere], isText) &&
     (perVolumeMl === 1 || perVolumeMl === 100) &&
     notations.indexOf(notation) >= 0 &&
-    typeof fewCounted === 'number' &&
+    isWithin(fewCounted, countedRule) &&
     all(columns, isColumn) &&
     all(classes, isText) &&
-    all(limits, (row) => all(row as unknown, () => true) && (row as unknown[]).length === columns.length) &&
+    all(limits, (row) => all(row, isLimit) && (row as unknown[]).length === columns.length) &&
     limits.length === classes.length
   );
 }
@@ -52,7 +52,17 @@ function all(list: unknown, isSo: (element: unknown) => boolean): boolean {
 function isColumn(column: unknown): boolean {
   if (!isObject(column)) return false;
   const { label, from, to = from } = column;
-  return isText(label) && isObject(from) && isObject(to);
+  return isText(label) && isSizes(from) && isSizes(to);
+}
+
+/** Sizes by sizing; a column that no particle counter fills has none. */
+function isSizes(sizes: unknown): boolean {
+  return isObject(sizes) && Object.keys(sizes).every((sizing) => isWithin(sizes[sizing], sizeRule));
+}
+
+/** With NaN, no count would keep the limit. */
+function isLimit(limit: unknown): boolean {
+  return limit === null || (typeof limit === 'number' && limit >= 0 && limit < Infinity);
 }
 
 function isText(value: unknown): boolean {

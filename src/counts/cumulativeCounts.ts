@@ -1,11 +1,11 @@
 /**
  * The way in: counts as an instrument or a laboratory gives them, made into counts of a size and larger per mL.
  */
-import { requireCount, requireMembers, requireNonNegative, requireObject, requireOneOf } from '../checks.ts';
+import { requireMembers, requireNonNegative, requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { proportion, scaleDecimal } from '../numeric/decimal.ts';
 import { checkCounts, requireSizing } from './checkCounts.ts';
-import { requireDilution, requireVolume } from './ranges.ts';
+import { requireCount, requireDilution, requireVolume } from './ranges.ts';
 import type { CumulativeCounts, Sizing } from './types.ts';
 
 /** Counts already related to a volume. */
@@ -61,7 +61,7 @@ export function cumulativeCounts(
   const sizing = options.sizing === undefined ? 'iso11171' : requireSizing(options.sizing, 'options.sizing');
   const figures = keys.map((key) => counts[key as unknown as number]);
   const sizes = keys.map(Number);
-  const nameOf = (_list: string, i: number) => nameOfSize(keys[i] as string);
+  const nameOf = (_list: string, i?: number) => nameOfSize(keys[i as number] as string);
   const { per, volumeMl, dilution } = options as { per?: unknown; volumeMl?: unknown; dilution?: unknown };
   if (volumeMl !== undefined) {
     if (per !== undefined)
@@ -70,7 +70,7 @@ export function cumulativeCounts(
     const diluted = dilution === undefined ? 1 : requireDilution(dilution, 'options.dilution');
     const counted = figures.map((count, i) => requireCount(count, nameOf('', i)));
     const perMl = counted.map((count) => proportion(count, diluted, volume));
-    return checkCounts({ sizing, sizes, perMl, counted, volumeMl: volume, dilution: diluted }, 'counts', { nameOf });
+    return checkCounts({ sizing, sizes, perMl, counted, volumeMl: volume, dilution: diluted }, 'counts', false, nameOf);
   }
   if (dilution !== undefined) {
     const expected = 'the volume counted, in mL, beside a dilution';
@@ -81,7 +81,7 @@ export function cumulativeCounts(
     const number = requireNonNegative(count, nameOf('', i), `particles per ${unit}, 0 or more`);
     return unit === 'mL' ? number : scaleDecimal(number, 1, 100);
   });
-  return checkCounts({ sizing, sizes, perMl }, 'counts', { nameOf });
+  return checkCounts({ sizing, sizes, perMl }, 'counts', false, nameOf);
 }
 
 /** `counts[6]`; a size written another way than the number, such as `counts['6.0']`, stands in quotes. */

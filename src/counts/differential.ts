@@ -65,9 +65,12 @@ export function fromDifferential(counts: DifferentialCounts): CumulativeCounts {
     sizes.unshift(range.from);
     perMl.unshift(total);
   }
-  return checkCounts({ sizing: counts.sizing, sizes, perMl }, 'counts', {
-    nameOf: (list, i) => `counts.ranges[${i}].${list === 'sizes' ? 'from' : list}`,
-  });
+  return checkCounts(
+    { sizing: counts.sizing, sizes, perMl },
+    'counts',
+    false,
+    (list, i) => `counts.ranges[${i}].${list === 'sizes' ? 'from' : list}`,
+  );
 }
 
 function checkRange(range: Range | undefined, name: string): void {

@@ -2,36 +2,39 @@
  * The ranges of what is counted. They lie far beyond any oil and instrument; within them no intermediate result
  * overflows.
  *
- * Each range is a rule, which stands once; `requireX` refuses what lies outside in words, `isWithin` only says so and
- * makes no text.
+ * Each range is a rule, which stands once; `requireX` refuses what lies outside in words.
  */
-import { requireCount, requireMeasure } from '../checks.ts';
+import { type Measure, requireMeasure, requireRange } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { largestWhole } from '../rules/bounds.ts';
 import type { NumberRule } from '../rules/rule.ts';
 
-/** A number with both ends, and what it is. */
-export type Measure = NumberRule & { readonly expected: string; readonly least: number; readonly most: number };
+type MeasureRule = NumberRule & Measure;
 
 /** As many particles as a mL holds cubes of 1 µm. */
 export const maxPerMl = 1e12;
 
 /** What the members of counts may be: one for each size, but for volume and dilution. */
-export const sizeRule: Measure = { kind: 'number', expected: 'a size in µm', least: 0.001, most: 100000 };
-export const perMlRule: Measure = { kind: 'number', expected: 'particles per mL', least: 0, most: maxPerMl };
+export const sizeRule: MeasureRule = { kind: 'number', expected: 'a size in µm', least: 0.001, most: 100000 };
+export const perMlRule: MeasureRule = { kind: 'number', expected: 'particles per mL', least: 0, most: maxPerMl };
 /** Whole numbers up to here are exact. */
-export const countedRule: Measure = {
+export const countedRule: MeasureRule = {
   kind: 'number',
   expected: 'a whole number of particles',
   least: 0,
   most: largestWhole,
   whole: true,
 };
-export const volumeRule: Measure = { kind: 'number', expected: 'a volume in mL', least: 1e-12, most: 1e9 };
-export const dilutionRule: Measure = { kind: 'number', expected: 'a dilution', least: 1, most: 1e9 };
+export const volumeRule: MeasureRule = { kind: 'number', expected: 'a volume in mL', least: 1e-12, most: 1e9 };
+export const dilutionRule: MeasureRule = { kind: 'number', expected: 'a dilution', least: 1, most: 1e9 };
 
 /** Up to so many particles the limits of a count are worked out. */
 const maxCounted = 1e9;
+
+/** A number of particles: a whole number of zero or more, small enough for a double to hold exactly. */
+export function requireCount(value: unknown, parameter: string): number {
+  return requireRange(value, parameter, countedRule);
+}
 
 /** A whole number of particles, 0 to 1e9. */
 export function requireMeasurableCount(counted: unknown, parameter: string): number {
@@ -63,16 +66,4 @@ export function requireVolume(volumeMl: unknown, parameter: string): number {
 /** A dilution of 1 (none) to 1e9: 2 for one part oil in two parts of mixture. */
 export function requireDilution(dilution: unknown, parameter: string): number {
   return requireRange(dilution, parameter, dilutionRule);
-}
-
-/** A number that keeps the rule, or an error in the rule's words. */
-export function requireRange(value: unknown, parameter: string, { least, most, expected, whole }: Measure): number {
-  return requireMeasure(value, parameter, least, most, expected, whole);
-}
-
-/** Whether `requireRange` lets it pass. */
-export function isWithin(value: unknown, { least, most, whole }: Measure): value is number {
-  return (
-    typeof value === 'number' && value >= least && value <= most && (whole !== true || value === Math.floor(value))
-  );
 }

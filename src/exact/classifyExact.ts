@@ -4,7 +4,7 @@
  */
 import { Decimal } from 'decimal.js';
 import { requireMembers, requireObject } from '../checks.ts';
-import { assemble, type Finding, noColumnFilled, type Unfilled } from '../codes/assemble.ts';
+import { assemble, type Finding, missingSizes, unbounded } from '../codes/assemble.ts';
 import { classIndex } from '../codes/classIndex.ts';
 import { columnSizes, requireSizingOf } from '../codes/columnSizes.ts';
 import { requireTable } from '../codes/requireTable.ts';
@@ -63,24 +63,24 @@ export function classifyExact(table: ClassTable, counts: ExactCounts): Classific
   if (dilution?.lessThan(1)) throw motescaleError('out_of_range', 'counts.dilution', counts.dilution, "'1' or more");
   const inVolume = (between: Decimal) => between.times(dilution ?? 1).times(table.perVolumeMl);
   const perVolume = (scaled: Decimal) => (volume === null ? scaled : scaled.dividedBy(volume)).toNumber();
-  const findings = table.columns.map((column, i): Finding | Unfilled => {
+  const findings = table.columns.map((column, i): Finding => {
     const sizes = columnSizes(column, sizing);
-    if (sizes === null) return { atMost: Infinity };
+    if (sizes === null) return unbounded;
     const from = known.counts[known.sizes.indexOf(sizes.from)];
     const to = sizes.to === null ? new Decimal(0) : known.counts[known.sizes.indexOf(sizes.to)];
     if (from === undefined || to === undefined) {
       const between = boundBetween(known, sizes);
-      return { atMost: between === null ? Infinity : perVolume(inVolume(between)) };
+      return between === null ? unbounded : { count: perVolume(inVolume(between)), index: -1 };
     }
     const scaled = inVolume(from.minus(to));
     const index = classIndex(table, i, (limit) =>
       scaled.lessThanOrEqualTo(volume === null ? limit : volume.times(limit)),
     );
     const count = perVolume(scaled);
-    return raw ? { count, index, counted: from.toNumber() } : { count, index };
+    return { count, index, counted: raw ? from.toNumber() : undefined };
   });
   const classification = assemble(table, findings);
-  if (classification === null) throw noColumnFilled(table, sizing, known.sizes, 'counts.at');
+  if (classification === null) throw missingSizes(table, table.columns, sizing, known.sizes, 'counts.at');
   return classification;
 }
 

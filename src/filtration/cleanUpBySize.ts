@@ -2,8 +2,9 @@
  * The same clean-up at every size a counter counts: each size has its own filtration ratio, its own ingression and its
  * own pace.
  */
-import { requireCount, requireNonNegative, requirePositive, requireWithin } from '../checks.ts';
+import { requireNonNegative, requirePositive, requireWithin } from '../checks.ts';
 import type { CumulativeCounts } from '../counts/index.ts';
+import { requireCount } from '../counts/ranges.ts';
 import { countAfter, settledCount } from './cleanUp.ts';
 import { type Tank, type TankBySize, tanksOf } from './tank.ts';
 

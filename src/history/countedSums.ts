@@ -1,9 +1,9 @@
 /**
  * Particles and volumes summed over a bucket. A mean of codes hides how few were counted; their sum does not.
  */
-import { requireCount, requireFilledArray, requireMembers, requireObject } from '../checks.ts';
+import { requireFilledArray, requireMembers, requireObject } from '../checks.ts';
 import { checkCounts, requireSizing } from '../counts/checkCounts.ts';
-import { requireDilution, requireMeasurableCount, requireVolume } from '../counts/ranges.ts';
+import { requireCount, requireDilution, requireMeasurableCount, requireVolume } from '../counts/ranges.ts';
 import type { CumulativeCounts, Sizing } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
 import { proportion } from '../numeric/decimal.ts';
@@ -112,8 +112,8 @@ export function bucketCounts(
   }
   const dilution = options.dilution === undefined ? 1 : requireDilution(options.dilution, 'options.dilution');
   const perMl = counted.map((n, i) => proportion(requireCount(n, `bucket.counted[${i}]`), dilution, volumeMl));
-  const nameOf = (list: string, i: number) => (list === 'sizes' ? `sizes[${i}]` : `bucket.${list}[${i}]`);
+  const nameOf = (list: string, i?: number) => (list === 'sizes' ? `sizes[${i}]` : `bucket.${list}[${i}]`);
   const sizing = options.sizing === undefined ? 'iso11171' : requireSizing(options.sizing, 'options.sizing');
   const counts = { sizing, sizes: sizes.slice(), perMl, counted: counted.slice(), volumeMl };
-  return checkCounts(dilution === 1 ? counts : { ...counts, dilution }, 'bucket', { nameOf });
+  return checkCounts(dilution === 1 ? counts : { ...counts, dilution }, 'bucket', false, nameOf);
 }

@@ -2,6 +2,7 @@
  * What the change detector remembers, as a state keeps it: one text. First what it has learned, then the means of up to
  * 63 blocks as whole numbers of one unit, each in four characters.
  */
+import { powerOfTen } from '../numeric/decimal.ts';
 import { largestDifference } from '../rules/bounds.ts';
 import {
   figureAt,
@@ -117,10 +118,4 @@ export function areMeans(means: string): boolean {
 function unitsOf(mean: number, unit: number): number {
   const power = powerOfTen(Math.abs(unit));
   return Math.floor((unit < 0 ? mean * power : mean / power) + 0.5);
-}
-
-function powerOfTen(exponent: number): number {
-  let power = 1;
-  for (let i = 0; i < exponent; i += 1) power *= 10;
-  return power;
 }

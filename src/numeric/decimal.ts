@@ -5,26 +5,25 @@
  */
 import { largestWhole } from '../rules/bounds.ts';
 
-const mostPlaces = 9;
+/** Decimals of up to nine places are looked for. */
+const mostScale = 1e9;
 /** The greatest power of ten that a double holds exactly. */
-const mostExactPlaces = 22;
+const mostExactScale = 1e22;
 /** 2^50: up to it, a number times a power of ten is off by less than a half. */
 const largestScaled = 1125899906842624;
 /** Two roundings take less. */
 const nearest = 1e-15;
 
-/** How many decimal places it takes to write `x` exactly, or -1 where it is no decimal of up to so many places. */
-export function decimalPlaces(x: number, most: number = mostPlaces): number {
-  let scale = 1;
-  for (let places = 0; places <= most; places += 1) {
+/** The least power of ten, up to `most`, that makes `x` a whole number; 0 where there is none. */
+export function decimalScale(x: number, most: number = mostScale): number {
+  for (let scale = 1; scale <= most; scale *= 10) {
     const scaled = x * scale;
     const whole = Math.floor(scaled + 0.5);
-    if (Math.abs(whole) > largestWhole) return -1;
+    if (Math.abs(whole) > largestWhole) return 0;
     // a whole number that far off cannot give x back: the division is spared
-    if (Math.abs(whole - scaled) <= Math.abs(scaled) * nearest && whole / scale === x) return places;
-    scale *= 10;
+    if (Math.abs(whole - scaled) <= Math.abs(scaled) * nearest && whole / scale === x) return scale;
   }
-  return -1;
+  return 0;
 }
 
 /** 10^places. */
@@ -39,26 +38,20 @@ export function powerOfTen(places: number): number {
  * the first of the greater to the last decimal place of the finer; beyond that the difference of the doubles.
  */
 export function subtractDecimals(a: number, b: number): number {
-  const placesA = decimalPlaces(a, mostExactPlaces);
-  if (placesA < 0) return a - b;
-  const placesB = decimalPlaces(b, mostExactPlaces);
-  if (placesB < 0) return a - b;
-  const scale = powerOfTen(Math.max(placesA, placesB));
-  const scaledA = a * scale;
-  const scaledB = b * scale;
-  if (Math.abs(scaledA) > largestScaled || Math.abs(scaledB) > largestScaled) return a - b;
-  return (Math.floor(scaledA + 0.5) - Math.floor(scaledB + 0.5)) / scale;
+  const scaleA = decimalScale(a, mostExactScale);
+  const scaleB = scaleA && decimalScale(b, mostExactScale);
+  const scale = Math.max(scaleA, scaleB);
+  if (scaleB === 0 || Math.max(Math.abs(a), Math.abs(b)) * scale > largestScaled) return a - b;
+  return (Math.floor(a * scale + 0.5) - Math.floor(b * scale + 0.5)) / scale;
 }
 
 /**
  * a * factor / divisor for whole factor and divisor; the nearest double to the true value where `a` is a short decimal.
  */
 export function scaleDecimal(a: number, factor: number, divisor: number): number {
-  const places = decimalPlaces(a);
-  if (places < 0) return (a * factor) / divisor;
-  const scale = powerOfTen(places);
+  const scale = decimalScale(a);
   const whole = Math.floor(a * scale + 0.5) * factor;
-  return whole <= largestWhole ? whole / (scale * divisor) : (a * factor) / divisor;
+  return scale > 0 && whole <= largestWhole ? whole / (scale * divisor) : (a * factor) / divisor;
 }
 
 /** a + b, exact where both are short decimals. */
@@ -68,10 +61,8 @@ export function addDecimals(a: number, b: number): number {
 
 /** a * b / c for numbers that are short decimals: the nearest double to the true value while whole numbers hold it. */
 export function proportion(a: number, b: number, c: number): number {
-  const placesB = decimalPlaces(b);
-  const placesC = decimalPlaces(c);
-  if (placesB < 0 || placesC < 0) return (a * b) / c;
-  const wholeB = Math.floor(b * powerOfTen(placesB) + 0.5);
-  const wholeC = Math.floor(c * powerOfTen(placesC) + 0.5);
-  return scaleDecimal(a, wholeB * powerOfTen(placesC), wholeC * powerOfTen(placesB));
+  const scaleB = decimalScale(b);
+  const scaleC = decimalScale(c);
+  if (scaleB * scaleC === 0) return (a * b) / c;
+  return scaleDecimal(a, Math.floor(b * scaleB + 0.5) * scaleC, Math.floor(c * scaleC + 0.5) * scaleB);
 }

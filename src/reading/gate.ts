@@ -70,7 +70,7 @@ function noteCounts(counts: unknown, problems: Problem[]): void {
   // asked last: it stops at the first thing wrong
   if (problems.length > before || problems.some(({ path }) => path[0] === 'counts')) return;
   try {
-    checkCounts(counts as unknown as CumulativeCounts, 'counts', { mayRise: true });
+    checkCounts(counts as unknown as CumulativeCounts, 'counts', true);
   } catch (error) {
     if (!isMotescaleError(error)) throw error;
     const steps = error.parameter.split(/[.[\]]+/).filter((step) => step !== '');

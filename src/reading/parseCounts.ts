@@ -1,9 +1,9 @@
 /**
  * Counts from what an instrument really gives: holes, digits as text, counts that rise.
  */
-import { requireFilledArray, requireMembers, requireObject, requireOneOf } from '../checks.ts';
+import { isWithin, requireFilledArray, requireMembers, requireObject, requireOneOf } from '../checks.ts';
 import { requireSizing } from '../counts/checkCounts.ts';
-import { countedRule, isWithin, perMlRule, requireDilution, requireVolume, sizeRule } from '../counts/ranges.ts';
+import { countedRule, perMlRule, requireDilution, requireVolume, sizeRule } from '../counts/ranges.ts';
 import type { CumulativeCounts, Sizing } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
 import { proportion, scaleDecimal } from '../numeric/decimal.ts';

@@ -79,7 +79,7 @@ export function reportReading(reading: TimedReading, verdict: Verdict, texts?: T
   const text = textOf(verdict, requireTexts(texts, 'texts'));
   const { counts } = reading;
   // counts that rise with size are a finding
-  if (counts !== undefined) checkCounts(counts, 'reading.counts', { mayRise: true });
+  if (counts !== undefined) checkCounts(counts, 'reading.counts', true);
   const named = codesByName(codes);
   if (counts === undefined && Object.keys(named).length === 0) {
     throw motescaleError('wrong_type', 'reading.counts', counts, 'counts, or a code of the verdict');

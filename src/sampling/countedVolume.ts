@@ -1,16 +1,9 @@
 /**
  * How long to count: the volume that passes, and the time until enough particles have been seen.
  */
-import {
-  requireCount,
-  requireMeasure,
-  requireNonNegative,
-  requireObject,
-  requirePositive,
-  requireShare,
-} from '../checks.ts';
+import { requireMeasure, requireNonNegative, requireObject, requirePositive, requireShare } from '../checks.ts';
 import { countInterval, volumeForCount } from '../counts/index.ts';
-import { requireFewEnough, requirePerMl } from '../counts/ranges.ts';
+import { requireCount, requireFewEnough, requirePerMl } from '../counts/ranges.ts';
 import { motescaleError } from '../errors.ts';
 
 const secondsPerMinute = 60;

@@ -6,7 +6,7 @@ import { requireMembers, requireNonNegative, requireObject, requirePositive } fr
 import { checkCounts, requireSizing } from '../../counts/checkCounts.ts';
 import type { CumulativeCounts, Sizing } from '../../counts/types.ts';
 import { motescaleError } from '../../errors.ts';
-import { decimalPlaces, powerOfTen, proportion, scaleDecimal } from '../../numeric/decimal.ts';
+import { decimalScale, proportion, scaleDecimal } from '../../numeric/decimal.ts';
 import { columnSizes, requireSizingOf } from '../columnSizes.ts';
 import type { ClassTable, CountBand, CountBands } from '../types.ts';
 import { type Difference, isPossible, nothing } from './countSystem.ts';
@@ -111,15 +111,15 @@ function unitOf(known: CumulativeCounts | CountBands, table: ClassTable): Unit {
     };
   }
   const values = 'bands' in known ? bandValues(known) : known.perMl;
-  let places = 2;
+  let finest = 100;
   let largest = 0;
   for (const value of values) {
-    const needed = decimalPlaces(value);
-    places = needed < 0 || places < 0 ? -1 : Math.max(places, needed);
+    const needed = decimalScale(value);
+    finest = needed * finest === 0 ? 0 : Math.max(finest, needed);
     largest = Math.max(largest, value);
   }
-  const exact = places >= 0 && largest * powerOfTen(places) < largestExact;
-  const scale = exact ? powerOfTen(places) : 1;
+  const exact = finest > 0 && largest * finest < largestExact;
+  const scale = exact ? finest : 1;
   return {
     values,
     ofKnown: (value) => scaleDecimal(value, scale, 1),

@@ -117,7 +117,7 @@ function estimate(table: ClassTable, i: number, outer: readonly Curve[], all: re
   for (const curve of basis === 'extrapolated' ? outer : all) {
     const place = columnPlace(column, curve.counts);
     if (place !== null) {
-      perMl.push(perMlBetween(curve.counts, place.fromIndex, place.toIndex));
+      perMl.push(perMlBetween(curve.counts, place.from, place.to));
       continue;
     }
     for (const way of ways) {

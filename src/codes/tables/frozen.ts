@@ -13,16 +13,21 @@ const hidden = '~limitAt';
 /** Freezes a table of a standard, or one that has been checked, and returns it. */
 export function frozen(table: ClassTable): ClassTable {
   const width = table.columns.length;
-  const limits: (number | null)[] = [];
-  for (const row of table.limits) for (const limit of row) limits.push(limit);
+  const limits = ([] as (number | null)[]).concat(...table.limits);
   const read: LimitReader = (index, column) => limits[index * width + column] as number | null;
   Object.defineProperty(table, hidden, { value: read });
   return freezeAll(table);
 }
 
-/** What reads the limits of a table that cannot change; undefined for any other. */
-export function limitReader(table: ClassTable): LimitReader | undefined {
-  return (table as { readonly [hidden]?: LimitReader })[hidden];
+/** Whether it is such a table. */
+export function isFrozen(table: ClassTable): boolean {
+  return hidden in table;
+}
+
+/** What reads the limits of a table, by class and column. */
+export function limitReader(table: ClassTable): LimitReader {
+  const read = (table as { readonly [hidden]?: LimitReader })[hidden];
+  return read ?? ((index, column) => (table.limits[index] as readonly (number | null)[])[column] as number | null);
 }
 
 function freezeAll<Data>(data: Data): Data {

@@ -43,7 +43,7 @@ export const iso4406: ClassTable = /* @__PURE__ */ withScale({
   title: 'ISO 4406, automatic particle counter',
   source: iso4406Source,
   notation: 'scale_numbers',
-  elsewhere: 'iso4406Microscope has counts by microscope and by ISO 4402, and two-part codes',
+  elsewhere: 'iso4406Microscope has microscope and ISO 4402 counts, and two-part codes',
   columns: [
     { label: '4', from: { iso11171: 4 } },
     { label: '6', from: { iso11171: 6 } },

@@ -77,9 +77,9 @@ function unsure(
       'raw counts: cumulativeCounts({ ... }, { volumeMl })',
     );
   }
-  const above = place.toIndex === null ? 0 : (counted[place.toIndex] as number);
-  const particles = (counted[place.fromIndex] as number) - above;
-  requireFewEnough(particles, `counts.counted[${place.fromIndex}]`);
+  const above = place.to === null ? 0 : (counted[place.to] as number);
+  const particles = (counted[place.from] as number) - above;
+  requireFewEnough(particles, `counts.counted[${place.from}]`);
   const onePerMl = proportion(1, counts.dilution ?? 1, volumeMl);
   const rows = rowsOf(label, particles, columnSlopes(counts, place, onePerMl, errors.slope), errors);
   const squares = (names: readonly string[]) =>

@@ -4,7 +4,7 @@
 import { requireMembers, requireObject, requireWithin } from '../../checks.ts';
 import { checkCounts } from '../../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
-import { assemble, type Finding, noColumnFilled, type Unfilled } from '../assemble.ts';
+import { assemble, type Finding, missingSizes, unbounded } from '../assemble.ts';
 import { classIndex, className, limitPerMl } from '../classIndex.ts';
 import { requireSizingOf } from '../columnSizes.ts';
 import { requireTable } from '../requireTable.ts';
@@ -100,12 +100,12 @@ export function codeUncertainty(
   const chances = columns.map((column) => classChances(table, column));
   const limits = columns.map(({ spread }) => ({ low: quantile(tail, spread), high: quantile(1 - tail, spread) }));
   const codeOf = (indexOf: (i: number) => number): Code => {
-    const findings: (Finding | Unfilled)[] = table.columns.map(() => ({ atMost: Infinity }));
+    const findings: Finding[] = table.columns.map(() => unbounded);
     columns.forEach(({ index, spread }, i) => {
       findings[index] = { count: spread.counted * spread.onePerMl * table.perVolumeMl, index: indexOf(i) };
     });
     const found = assemble(table, findings);
-    if (found === null) throw noColumnFilled(table, counts.sizing, counts.sizes, 'counts.sizes');
+    if (found === null) throw missingSizes(table, table.columns, counts.sizing, counts.sizes, 'counts.sizes');
     const { parts, text } = found;
     return { table: table.id, parts, text };
   };

@@ -26,12 +26,12 @@ export interface Slopes {
  * @param onePerMl one particle counted, per mL: stands for a count of 0 in a slope
  */
 export function columnSlopes(counts: CumulativeCounts, place: Place, onePerMl: number, given?: number): Slopes {
-  const local = given ?? localSlope(counts, place.fromIndex, onePerMl);
-  if (place.toIndex === null) return { sizing: local, certificate: local };
-  const lower = counts.perMl[place.fromIndex] as number;
-  const upper = counts.perMl[place.toIndex] as number;
+  const local = given ?? localSlope(counts, place.from, onePerMl);
+  if (place.to === null) return { sizing: local, certificate: local };
+  const lower = counts.perMl[place.from] as number;
+  const upper = counts.perMl[place.to] as number;
   if (upper === 0) return { sizing: local, certificate: local };
-  const ratio = log((counts.sizes[place.toIndex] as number) / (counts.sizes[place.fromIndex] as number));
+  const ratio = log((counts.sizes[place.to] as number) / (counts.sizes[place.from] as number));
   // (s / share) with s the slope within the range, which tends to 1 / ratio as the range holds fewer of the particles
   const share = (lower - upper) / lower;
   const steepness = given ?? (share < 1e-6 ? share / ratio : log(lower / upper) / ratio);

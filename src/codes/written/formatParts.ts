@@ -17,7 +17,10 @@ export function notationOf(table: ClassTable): Notation {
  */
 export function formatParts(table: ClassTable, parts: readonly CodePart[], worst: string | null): string {
   const notation = notationOf(table);
-  if (notation === 'single') return singleText(parts, worst);
+  if (notation === 'single') {
+    const open = parts.some(({ mark }) => mark === 'or_dirtier') ? orDirtier : '';
+    return worst === null ? '-' : worst + open;
+  }
   const lettered = notation === 'lettered';
   let text = notation === 'scale_numbers_after_dash' ? '-' : '';
   for (const { class: named, column, mark } of parts) {
@@ -27,9 +30,4 @@ export function formatParts(table: ClassTable, parts: readonly CodePart[], worst
     else text += mark === 'too_many' ? '*' : named === null ? '-' : mark === 'few_counted' ? `>=${named}` : named;
   }
   return text || '-';
-}
-
-function singleText(parts: readonly CodePart[], worst: string | null): string {
-  if (worst === null) return '-';
-  return parts.some(({ mark }) => mark === 'or_dirtier') ? worst + orDirtier : worst;
 }

@@ -9,7 +9,7 @@
  */
 import { iso4406 } from '../../codes/tables/iso4406.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
-import { decimalPlaces, powerOfTen } from '../../numeric/decimal.ts';
+import { decimalScale, powerOfTen } from '../../numeric/decimal.ts';
 import { normalBelow } from '../../numeric/normal.ts';
 import type { Reading } from '../reading.ts';
 import { oilCounted } from './particles.ts';
@@ -74,11 +74,12 @@ export function stepsShown(perMl: readonly number[]): number[] {
   let digits = 1;
   let finest = 12;
   for (const count of perMl) {
-    const places = decimalPlaces(count);
-    if (places < 0) return perMl.map(() => 0);
+    const scale = decimalScale(count);
+    if (scale === 0) return perMl.map(() => 0);
     if (count === 0) continue;
-    let whole = Math.floor(count * powerOfTen(places) + 0.5);
-    let place = -places;
+    let whole = Math.floor(count * scale + 0.5);
+    let place = 0;
+    for (let one = 1; one < scale; one *= 10) place -= 1;
     while (whole % 10 === 0) {
       whole /= 10;
       place += 1;

@@ -64,7 +64,7 @@ const configuration = {
   coverageAnalysis: 'perTest',
   ignoreStatic: true,
   concurrency: Number(values.concurrency),
-  timeoutMS: 30_000,
+  timeoutMS: 15_000,
   ignorePatterns: ['dist', 'docs/site', 'coverage', '/bench', 'docs/examples/out'],
   tempDirName: `coverage/mutation/sandbox-${process.pid}`,
   reporters: ['json', 'progress-append-only'],

@@ -65,6 +65,7 @@ const configuration = {
   ignoreStatic: true,
   concurrency: Number(values.concurrency),
   timeoutMS: 15_000,
+  dryRunTimeoutMinutes: 30,
   ignorePatterns: ['dist', 'docs/site', 'coverage', '/bench', 'docs/examples/out'],
   tempDirName: `coverage/mutation/sandbox-${process.pid}`,
   reporters: ['json', 'progress-append-only'],

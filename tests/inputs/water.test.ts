@@ -1,0 +1,79 @@
+/** Water at the ends of its ranges: what is refused, by which parameter and with what words, and what just passes. */
+import { describe, expect, test } from 'vitest';
+import { isMotescaleError } from '../../src/errors.ts';
+import {
+  condensationTemperature,
+  dewPoint,
+  freeWater,
+  saturationPressure,
+  saturationTemperature,
+  solubilityAt,
+  solubilityLine,
+} from '../../src/water/index.ts';
+
+const point = (celsius: number, mgPerKg: number) => ({ celsius, mgPerKg });
+const line = solubilityLine([point(20, 190), point(60, 720)]);
+/** 1000 mg/kg at 20 °C. */
+const sloped = (b: number) => ({ a: 3 + b / 293.15, b });
+
+const refused: readonly [string, string, string, () => unknown][] = [
+  ['out_of_range', 'relativeHumidity', 'a share above 0', () => dewPoint(20, 0)],
+  ['out_of_range', 'relativeHumidity', 'dew point of -45', () => dewPoint(20, 1e-9)],
+  ['out_of_range', 'kPa', 'a pressure from 0.61', () => condensationTemperature(0.6)],
+  ['out_of_range', 'kPa', 'a pressure from 0.61', () => condensationTemperature(22065)],
+  ['too_few', 'points', 'two or more', () => solubilityLine([point(20, 190), point(20, 200)])],
+  ['out_of_range', 'points', 'rises with temperature', () => solubilityLine([point(20, 190), point(60, 190)])],
+  ['out_of_range', 'points', 'at most 10000 K', () => solubilityLine([point(20, 1), point(21, 1000)])],
+  ['out_of_range', 'points[1].celsius', 'oil in service', () => solubilityLine([point(20, 1), point(151, 10)])],
+  ['out_of_range', 'line', 'a line that gives', () => solubilityAt({ a: -3, b: 1000 }, 20)],
+  ['out_of_range', 'line', 'a line that gives', () => solubilityAt({ a: 20, b: 1000 }, 20)],
+  ['out_of_range', 'line.b', 'at most 10000 K', () => solubilityAt(sloped(10000.001), 20)],
+  ['out_of_range', 'celsius', 'oil in service', () => solubilityAt(line, -51)],
+  ['out_of_range', 'mgPerKg', 'mass of water in the oil', () => saturationTemperature(line, 1e7)],
+  ['out_of_range', 'mgPerKg', 'between -50 and 150', () => saturationTemperature(line, 1)],
+  ['out_of_range', 'mgPerKg', 'between -50 and 150', () => saturationTemperature({ a: 2, b: 1000 }, 1000)],
+  ['out_of_range', 'mgPerKg', 'between -50 and 150', () => saturationTemperature({ a: 3, b: 1000 }, 1000)],
+  ['out_of_range', 'mgPerKg', 'mass of water in the oil', () => freeWater(line, 2e6, 20)],
+];
+
+describe('refused', () => {
+  test.each(refused)('%s %s, %s', (code, parameter, words, call) => {
+    let error: unknown;
+    try {
+      call();
+    } catch (thrown) {
+      error = thrown;
+    }
+    if (!isMotescaleError(error)) throw new Error(`${error}`);
+    expect([error.code, error.parameter]).toEqual([code, parameter]);
+    expect(error.expected).toContain(words);
+  });
+});
+
+describe('the ends themselves pass', () => {
+  test('a humidity of 1', () => {
+    for (const celsius of [-45, 5.3, 20, 21.7, 60]) expect(dewPoint(celsius, 1)).toBe(celsius);
+  });
+
+  test('the least and the greatest pressure', () => {
+    expect(condensationTemperature(saturationPressure(0))).toBe(0);
+    expect(condensationTemperature(saturationPressure(0) * (1 - 9e-13))).toBe(0);
+    expect(condensationTemperature(saturationPressure(373.946))).toBeCloseTo(373.946, 6);
+    expect(condensationTemperature(saturationPressure(373.946) * (1 + 9e-13))).toBe(373.946);
+  });
+
+  test('the steepest line', () => {
+    expect(solubilityAt(sloped(10000), 20)).toBeCloseTo(1000, 6);
+  });
+
+  test('the least and the greatest solubility', () => {
+    const flat = (a: number) => ({ a: a + 1e-9 / 293.15, b: 1e-9 });
+    expect(solubilityAt(flat(-3 + 1e-12), 20)).toBeCloseTo(0.001, 9);
+    expect(solubilityAt(flat(6 - 1e-12), 20)).toBeCloseTo(1e6, 3);
+  });
+
+  test('the coldest and the hottest oil', () => {
+    for (const celsius of [-50, 150])
+      expect(saturationTemperature(line, solubilityAt(line, celsius))).toBeCloseTo(celsius, 9);
+  });
+});

@@ -9,11 +9,22 @@ function headingOf({ content }) {
   return /^# (.+)$/m.exec(text)?.[1];
 }
 
+/** Where the first sentence of a text ends, or -1; what stands in brackets ends none. */
+function endOfSentence(text) {
+  let open = 0;
+  for (let i = 0; i < text.length; i += 1) {
+    if (text[i] === '(') open += 1;
+    if (text[i] === ')') open -= 1;
+    if (open <= 0 && /^([.:?](\s|$)|\n\n)/.test(text.slice(i, i + 2))) return i;
+  }
+  return -1;
+}
+
 /** The parts of a comment up to the end of its first sentence. */
 function firstSentence(parts) {
   const taken = [];
   for (const part of parts) {
-    const end = part.kind === 'text' ? part.text.search(/[.:?](?=\s|$)|\n\n/) : -1;
+    const end = part.kind === 'text' ? endOfSentence(part.text) : -1;
     if (end >= 0) return [...taken, { ...part, text: `${part.text.slice(0, end)}.` }];
     taken.push(part);
   }

@@ -2,7 +2,7 @@
  * Charts in a page of a real browser: under a policy that forbids making code of text they are the pictures that they
  * are without it. With `MOTESCALE_ALL_ENGINES=1`, where there is Chromium.
  */
-import { existsSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { build } from 'esbuild';
@@ -55,6 +55,22 @@ for (const [name, chart] of Object.entries(charts)) {
 document.body.textContent = JSON.stringify({ forbidden, pictures });
 `;
 
+/** The blocks of docs/charts.md, each with a chart before it, and what it has drawn told after it. */
+const blocks = [...readFileSync('docs/charts.md', 'utf8').matchAll(/```js\n([\s\S]*?)```/g)].map(([, block = '']) => {
+  const imports = block.includes('import ')
+    ? ''
+    : "import { compile } from 'vega-lite'; import { parse, View } from 'vega';";
+  const told = block.includes('svg =') ? 'svg' : "document.querySelector('#chart').innerHTML";
+  const wait = 'await new Promise((drawn) => setTimeout(drawn, 500));';
+  return `${imports}const chart = ${JSON.stringify(charts.size)};\n${block}\n${wait}\ndocument.title = ${told};`;
+});
+
+async function bundled(contents: string): Promise<string> {
+  const options = { bundle: true, write: false, format: 'esm', platform: 'browser', logLevel: 'error' } as const;
+  const { outputFiles } = await build({ stdin: { contents, resolveDir: import.meta.dirname }, ...options });
+  return outputFiles[0]?.text ?? '';
+}
+
 interface Shown {
   readonly forbidden: boolean;
   readonly pictures: Readonly<Record<string, string>>;
@@ -67,16 +83,17 @@ describe.skipIf(!wanted)('in Chromium', () => {
   let strict: Shown;
 
   beforeAll(async () => {
-    const bundle = await build({
-      stdin: { contents: script, resolveDir: import.meta.dirname },
-      ...{ bundle: true, write: false, format: 'esm', platform: 'browser', logLevel: 'error' },
-    });
-    const code = bundle.outputFiles[0]?.text ?? '';
+    const code = await bundled(script);
+    const written = await Promise.all(blocks.map(bundled));
     server = createServer(({ url }, answer) => {
-      if (url === '/page.js') return answer.setHeader('content-type', 'text/javascript').end(code);
-      if (url === '/strict') answer.setHeader('content-security-policy', "default-src 'none'; script-src 'self'");
+      const block = /^\/(\d)(\.js)?$/.exec(url ?? '');
+      if (url === '/page.js' || block?.[2])
+        return answer.setHeader('content-type', 'text/javascript').end(block ? written[Number(block[1])] : code);
+      if (url === '/strict' || url === '/1')
+        answer.setHeader('content-security-policy', "default-src 'none'; script-src 'self'");
       answer.setHeader('content-type', 'text/html; charset=utf-8');
-      return answer.end('<!doctype html><body><script type="module" src="/page.js"></script>');
+      const source = block ? `/${block[1]}.js` : '/page.js';
+      return answer.end(`<!doctype html><body><div id="chart"></div><script type="module" src="${source}"></script>`);
     });
     await new Promise<void>((listening) => {
       server.listen(0, '127.0.0.1', listening);
@@ -97,6 +114,18 @@ describe.skipIf(!wanted)('in Chromium', () => {
     await page.waitForFunction('document.body.textContent.startsWith("{")', { timeout: 60000 });
     return JSON.parse((await page.evaluate('document.body.textContent')) as string);
   }
+
+  test.each([0, 1, 2])(
+    'block %i of docs/charts.md draws',
+    async (number) => {
+      const page = await browser.newPage();
+      await page.goto(`http://127.0.0.1:${(server.address() as AddressInfo).port}/${number}`);
+      await page.waitForFunction('document.title !== ""', { timeout: 60000 });
+      expect(await page.title()).toMatch(/<svg[\s\S]*18\/16\/13/);
+      await page.close();
+    },
+    120000,
+  );
 
   test('the policy holds in the one page and not in the other', () => {
     expect([open.forbidden, strict.forbidden]).toEqual([false, true]);

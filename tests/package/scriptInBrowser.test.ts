@@ -27,6 +27,15 @@ told.made = Object.keys(self).filter(function (name) { return before.indexOf(nam
 const before = 'var before, told; before = Object.keys(self);';
 const inPage = 'document.title = JSON.stringify(told);';
 
+/** The page of docs/scripts.md: its HTML, and its script with what it worked out told. */
+function pageOfGuide(file: string): string {
+  const guide = readFileSync('docs/scripts.md', 'utf8');
+  const block = (kind: string) => new RegExp(`\`\`\`${kind}\\n([\\s\\S]*?)\`\`\``).exec(guide)?.[1] ?? '';
+  if (file !== 'lock.js') return block('html');
+  const told = block('js').replace(/^(motescale\.classify\(.*\)\.text);/m, 'document.title = $1;');
+  return `${told}document.title = JSON.stringify({ code: document.title });`;
+}
+
 /** The files of a page: the way a script is loaded is the page's name. */
 function fileOf(url: string): string | null {
   const [, way = '', file = ''] = /^\/(\w+)\/([\w.]+)$/.exec(url) ?? [];
@@ -38,6 +47,7 @@ function fileOf(url: string): string | null {
     strict: tags('/own/before.js', `/joined/${file}`),
     worker: tags(`/start/${file}`),
     script,
+    guide: script || pageOfGuide(file),
     joined: `'use strict';\n${script}\n${tell}\n${inPage}`,
     start: `new Worker('/work/${file}').onmessage = function (told) { document.title = told.data; };`,
     work: `${before}\nimportScripts('/script/${file}');\n${tell}\npostMessage(JSON.stringify(told));`,
@@ -56,7 +66,7 @@ describe.each(browsers)('in %s', (browserName, executablePath) => {
     beforeAll(async () => {
       server = createServer(({ url = '' }, answer) => {
         const text = fileOf(url);
-        const page = /^\/(tag|strict|worker)\//.test(url);
+        const page = /^\/(tag|strict|worker)\/|html$/.test(url);
         answer.statusCode = text === null ? 404 : 200;
         answer.setHeader('content-security-policy', policy);
         answer.setHeader('content-type', page ? 'text/html; charset=utf-8' : 'text/javascript').end(text ?? '');
@@ -71,6 +81,14 @@ describe.each(browsers)('in %s', (browserName, executablePath) => {
       await browser?.close();
       server?.close();
     });
+
+    test('the page of docs/scripts.md', async () => {
+      const page = await browser.newPage();
+      await page.goto(`http://127.0.0.1:${(server.address() as AddressInfo).port}/guide/index.html`);
+      await page.waitForFunction('document.title !== ""', { timeout: 30000 });
+      expect(await page.title()).toBe('{"code":"18/16/13"}');
+      await page.close();
+    }, 60000);
 
     const ways = scripts.flatMap((file) => ['tag', 'strict', 'worker'].map((way) => [file, way] as const));
 

@@ -4,7 +4,7 @@
  */
 import { motescaleError } from '../errors.ts';
 import { gateReading } from '../reading/gate.ts';
-import { advanceRepeats, noRepeats } from '../reading/repeats.ts';
+import { advanceRepeats, movedRepeats, noRepeats } from '../reading/repeats.ts';
 import { requireTableIds } from '../reading/tableIds.ts';
 import { requirePrepared } from '../state/prepared.ts';
 import { type Judged, judge } from './judge.ts';
@@ -163,7 +163,7 @@ function setClock(prepared: PreparedAcceptance, state: AcceptanceState, reading:
   const ended = state.run === undefined ? state : endRun(state, reading, judged, 'clock_set_back', events);
   const { time: _time, gaps: _gaps, receivedAt: _received, older: _older, ...begun } = ended;
   // of the counts seen all is kept but when
-  const repeats = { ...(state.repeats ?? noRepeats), time: null, before: null };
+  const repeats = movedRepeats(state.repeats ?? noRepeats, reading.time - (state.time as number));
   const step = takeInOrder(prepared, { ...begun, repeats }, reading);
   return { state: step.state, events: [...events, ...step.events] };
 }

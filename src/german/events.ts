@@ -176,6 +176,7 @@ export const germanEvents: EventTexts = {
     clock_ahead: 'Uhr geht vor',
     count_missing: 'Zählwert fehlt',
     code_unreadable: 'Klasse nicht lesbar',
+    no_particles: 'keine Partikel',
   },
   unknownTime: 'unbekannten Zeitpunkt',
 };

@@ -105,5 +105,9 @@ export const germanFindings: FindingTexts['findings'] = {
   code_unreadable:
     'Was als Klasse kam, ist in ihrer Tabelle nicht lesbar: die Meldungen am Gerät prüfen, und wie es die Klasse ' +
     'schreibt.',
+  no_particles:
+    'In {value} mL Öl wurde kein einziges Partikel gezählt; sonst sind es in so viel Öl dieser Anlage etwa {limit}: ' +
+    'Der Zähler oder seine Lichtquelle ist ausgefallen, oder es kommt kein Öl an. Zuerst die Pumpe anhalten, gegen ' +
+    'Wiedereinschalten sichern und den Druck ablassen, auch Druckspeicher entlasten. Dann Zähler und Leitung prüfen.',
   count_missing: 'Bei {sizes} kam kein Zählwert: nachsehen, ob das Gerät jede Größe sendet.',
 };

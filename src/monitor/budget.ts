@@ -12,7 +12,7 @@ import type { AlarmWatch, FollowPlan } from './types.ts';
  * seven digits up to 15: `-0.000001234567`.
  */
 const bytes = {
-  monitor: 1221,
+  monitor: 1235,
   alarm: 359,
   raise: 9,
   reAlarm: 30,

@@ -3,6 +3,7 @@
  * and the setting of its clock.
  */
 import { moveClock, type Step, stepAlarm } from '../alarm/step.ts';
+import { movedRepeats } from '../reading/repeats.ts';
 import { leapTeaches, unusualMs } from '../state/usual.ts';
 import { closeBlock, moveBlocks } from './followed.ts';
 import type {
@@ -94,7 +95,7 @@ export function setClock(
   // what led to a time that was wrong tells little of what is usual
   if (usualMs !== undefined) next.usualMs = by > 0 ? usualMs : Math.min(usualMs, leapTeaches);
   if (recent !== undefined) next.recent = recent.filter(([time]) => time < to);
-  if (repeats !== undefined) next.repeats = { ...repeats, time: null, before: null };
+  if (repeats !== undefined) next.repeats = movedRepeats(repeats, by);
   events.push({ time: to, event: 'clock_set', from, to, ...told });
   return next;
 }

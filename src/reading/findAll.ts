@@ -15,7 +15,7 @@ import { flowPulsating, sensorStuck, standingOil, startUp } from './assess/cours
 import { flatDistribution } from './assess/distribution.ts';
 import { clockBackwards } from './assess/history.ts';
 import { flagged, flow, noFlow, pressure, temperature, unflushed, viscosity } from './assess/instrument.ts';
-import { coincidence, countsRise, fewParticles } from './assess/particles.ts';
+import { coincidence, countsRise, fewParticles, noParticles } from './assess/particles.ts';
 import { channelsStuck, valuesStuck } from './assess/stuck.ts';
 import { cooled, freeWater } from './assess/water.ts';
 import type { FindingCode } from './reading.ts';
@@ -49,6 +49,7 @@ const checks: readonly Check[] = [
   startUp,
   standingOil,
   codeUnreadable,
+  noParticles,
 ];
 
 /** All that is found; the codes of checks that could not be made are added to `unchecked`. */

@@ -38,6 +38,7 @@ export const findingCodes = [
   'calibration_overdue',
   'clock_ahead',
   'code_unreadable',
+  'no_particles',
 ] as const;
 
 const counts: readonly FigureName[] = ['counts'];
@@ -81,4 +82,5 @@ export const affected: Readonly<Record<(typeof findingCodes)[number], readonly F
   // the figures are as true as before, and monitor and acceptance judge the clock themselves
   clock_ahead: [],
   code_unreadable: counts,
+  no_particles: counts,
 };

@@ -1,7 +1,8 @@
 /**
  * What a reading is held against. Every limit is here, with its default and where that comes from; each can be
  * overridden, and `null` switches its check off. What only the data sheet of an instrument, or the sampling line, can
- * say has no default: until it is set, the assessment lists its check under `unchecked`.
+ * say has no default: until it is set, the assessment lists its check under `unchecked`. `countedShare` and `settleMs`
+ * have no default either, but what a reading shows without them is found where they are left out.
  */
 import type { ViscosityLine } from '../viscosity/line/viscosityLine.ts';
 import type { FindingCode, Quality } from './reading.ts';
@@ -65,23 +66,23 @@ export interface ReadingLimits {
    */
   readonly flowSwing: number | null;
   /**
-   * The share of the flow that the counter counts: flow times time, times the share, is its volume, to 20 % (our
-   * choice). Default null: from the data sheet; 1 where all of the oil is counted. Until it is set, only a volume
-   * greater than all the oil that passed is found.
+   * The share of the flow that the counter counts, from its data sheet; 1 where all of the oil is counted. Its volume
+   * may be up to 1.2 times flow times time, times the share, and down to 1 / 1.2 of it (our choice). Where left out,
+   * only a volume greater than 1.2 times all the oil that passed is found; null: never.
    */
-  readonly countedShare: number | null;
+  readonly countedShare?: number | null;
   /** The viscosity line of the oil in the machine, as `viscosityLine` makes it. Default null: from the oil. */
   readonly viscosityLine: ViscosityLine | null;
   /**
-   * How far the viscosity may lie off that line, a share of it. Default 0.25: 10 % of the grade (ISO 3448), the rest
-   * for sensor and wear.
+   * How far the viscosity may lie off that line, a share s: up to 1 + s times it, and down to 1 / (1 + s) of it.
+   * Default 0.25: 10 % of the grade (ISO 3448), the rest for sensor and wear.
    */
   readonly viscosityShare: number | null;
   /**
-   * How long the oil takes to settle after the flow has begun, ms. Default null: from the line. Until it is set, a
-   * reading is at start-up where its measurement began before the flow was seen, so far as it tells `measuringSeconds`.
+   * How long the oil takes to settle after the flow has begun, ms: from the line. Where left out, a reading is at
+   * start-up where its measurement began before the flow was seen, so far as it tells `measuringSeconds`; null: never.
    */
-  readonly settleMs: number | null;
+  readonly settleMs?: number | null;
   /** How long a calibration holds, ms. Default null: from the data sheet or the house's rule. */
   readonly calibrationMs: number | null;
   /** How far the reading's clock may be ahead of the host's, ms. Default 300,000, five minutes (our choice). */
@@ -114,10 +115,8 @@ export const defaultReadingLimits: ReadingLimits = {
   flushMl: null,
   mostKPa: null,
   flowSwing: 0.25,
-  countedShare: null,
   viscosityLine: null,
   viscosityShare: 0.25,
-  settleMs: null,
   calibrationMs: null,
   clockAheadMs: usualAheadMs,
   qualities: {
@@ -151,5 +150,6 @@ export const defaultReadingLimits: ReadingLimits = {
     calibration_overdue: 'uncertain',
     clock_ahead: 'uncertain',
     code_unreadable: 'bad',
+    no_particles: 'bad',
   },
 };

@@ -4,7 +4,8 @@
  */
 import type { CumulativeCounts } from '../counts/types.ts';
 import { splitBinary } from '../numeric/powersOfTwo.ts';
-import { packInFour, wholeAt } from '../state/packed.ts';
+import { packInFour, packWhole, wholeAt } from '../state/packed.ts';
+import { type Level, levelAfter } from './level.ts';
 import type { Reading } from './reading.ts';
 
 /** The last counts, and how often they have come again. */
@@ -22,11 +23,14 @@ export interface Repeats {
   readonly perMl: string;
   /** For how many consecutive readings each size has had its count, up to 99999. */
   readonly runs: readonly number[];
+  /** The day, since 1970, since which readings are known; left out where they have no time. */
+  readonly sinceDay?: number;
   /** Temperature and water: the last value, and how it has repeated. */
   readonly steady?: { readonly celsius?: SteadyFigure; readonly waterSaturation?: SteadyFigure };
   readonly flow?: FlowCourse;
-  /** In how many consecutive readings two neighbouring sizes have had one count, left out where in none. */
-  readonly equal?: number;
+  /** How often in succession each pair of neighbouring sizes has had one count, packed; left out where none has. */
+  readonly equal?: string;
+  readonly level?: Level;
 }
 
 /**
@@ -66,12 +70,29 @@ export function advanceRepeats(repeats: Repeats, reading: Reading): Repeats {
   const before = reading.time === undefined ? repeats.before : repeats.time;
   const next: Draft =
     counts === undefined ? { ...repeats, time, before } : withCounts(repeats, counts, { time, before });
+  if (repeats.sinceDay !== undefined) next.sinceDay = repeats.sinceDay;
+  else if (time !== null) next.sinceDay = Math.floor(time / day);
   const steady = steadyOf(repeats.steady, reading);
   if (steady !== undefined) next.steady = steady;
   const flow = flowAfter(repeats.flow, reading);
   if (flow !== undefined) next.flow = flow;
-  if (counts !== undefined && hasEqual(counts.perMl)) next.equal = Math.min((repeats.equal ?? 0) + 1, longestRun);
+  if (counts === undefined) return next;
+  if (hasEqual(counts.perMl)) next.equal = equalAfter(repeats.equal, counts.perMl);
+  const level = levelAfter(next.sizes === repeats.sizes ? repeats.level : undefined, reading, counts);
+  if (level !== undefined) next.level = level;
   return next;
+}
+
+const day = 86400000;
+/** All the days there are. */
+export const mostDays = 2e8;
+
+/** The same by a clock that has been set ahead by so many ms: what came before has no time that could be compared. */
+export function movedRepeats(repeats: Repeats, by: number): Repeats {
+  const moved: Draft = { ...repeats, time: null, before: null };
+  if (repeats.sinceDay !== undefined)
+    moved.sinceDay = Math.max(-mostDays, repeats.sinceDay + Math.floor(by / day + 0.5));
+  return moved;
 }
 
 type Draft = { -readonly [Key in keyof Repeats]: Repeats[Key] };
@@ -122,7 +143,7 @@ function steadyAfter(before: SteadyFigure | undefined, value: number | undefined
  * A run teaches so many times the longest one at most: a sensor frozen for a month shall not teach that it stands for
  * months.
  */
-const learnedTimes = 4;
+const learnedTimes = 16;
 
 /** Each swing weighs a quarter of the mean. */
 const swingShare = 4;
@@ -140,6 +161,32 @@ function flowAfter(before: FlowCourse | undefined, { mlPerMin, time }: Reading):
   const mean = Math.floor((before.swing + (swing - before.swing) / share) * 10000 + 0.5) / 10000;
   const { from } = before;
   return from === undefined ? { last: mlPerMin, swing: mean, swings } : { last: mlPerMin, swing: mean, swings, from };
+}
+
+/** Three pairs in a character. */
+const pairsInOne = [1, 4, 16];
+const longestEqual = 3;
+
+/** One more where a pair is equal again, else 0. */
+function equalAfter(before: string | undefined, perMl: readonly number[]): string {
+  let text = '';
+  let whole = 0;
+  for (let i = 1; i < perMl.length; i += 1) {
+    const pair = i - 1;
+    if (perMl[i] === perMl[i - 1] && perMl[i] !== 0)
+      whole += (pairsInOne[pair % 3] as number) * Math.min(equalRun(before, pair) + 1, longestEqual);
+    if (pair % 3 < 2 && i < perMl.length - 1) continue;
+    text += packWhole(whole, 1);
+    whole = 0;
+  }
+  return text;
+}
+
+/** In how many consecutive readings a pair of neighbouring sizes has had one count, up to three. */
+export function equalRun(equal: string | undefined, pair: number): number {
+  const place = Math.floor(pair / 3);
+  if (equal === undefined || place >= equal.length) return 0;
+  return Math.floor(wholeAt(equal, place, 1) / (pairsInOne[pair % 3] as number)) % 4;
 }
 
 function hasEqual(perMl: readonly number[]): boolean {

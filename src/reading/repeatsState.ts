@@ -6,9 +6,12 @@ import { isObject } from '../checks.ts';
 import type { ObjectRule, Rule } from '../rules/rule.ts';
 import { isCount, isFigure, isListOf, isTimeOrNull } from '../state/members.ts';
 import { isPacked } from '../state/packed.ts';
-import { type FlowCourse, printChars, type Repeats, type SteadyFigure } from './repeats.ts';
+import { mostLevel } from './level.ts';
+import { type FlowCourse, mostDays, printChars, type Repeats, type SteadyFigure } from './repeats.ts';
 import { maxSizes } from './rules.ts';
 
+/** Three pairs of sizes in each. */
+const equalChars = 11;
 const number: Rule = { kind: 'number', nullable: true };
 const numbers: Rule = { kind: 'list', shortest: 0, longest: maxSizes, of: number };
 const steadyRule: Rule = {
@@ -31,7 +34,9 @@ export const repeatsRule: ObjectRule = {
       members: { celsius: steadyRule, waterSaturation: steadyRule },
       optional: true,
     },
-    equal: { ...number, optional: true },
+    equal: { kind: 'text', longest: equalChars, optional: true },
+    sinceDay: { ...number, optional: true },
+    level: { kind: 'list', shortest: 3, longest: 3, of: number, optional: true },
     flow: {
       kind: 'object',
       members: { last: number, swing: number, swings: number, from: { ...number, optional: true } },
@@ -44,12 +49,12 @@ export const repeatsRule: ObjectRule = {
  * The most bytes it takes as JSON: of each of 32 sizes four characters for its count, and its run; and what stands
  * once.
  */
-export const repeatsBytes = 790;
+export const repeatsBytes = 863;
 
 /** Whether a value is what `advanceRepeats` gives. */
 export function isRepeats(value: unknown): value is Repeats {
   if (!isObject(value)) return false;
-  const { known, time, before, sizes, perMl, runs, steady, flow, equal } = value as unknown as Repeats;
+  const { known, time, before, sizes, perMl, runs, steady, flow, equal, level, sinceDay } = value as unknown as Repeats;
   return (
     isCount(known) &&
     isTimeOrNull(time) &&
@@ -59,7 +64,9 @@ export function isRepeats(value: unknown): value is Repeats {
     isListOf(runs, maxSizes, (run) => isCount(run) && run >= 1 && run <= known) &&
     (steady === undefined || (isObject(steady) && isSteady(steady.celsius) && isSteady(steady.waterSaturation))) &&
     (flow === undefined || isFlow(flow)) &&
-    (equal === undefined || isCount(equal)) &&
+    (equal === undefined || isPacked(equal, 1, equalChars)) &&
+    (sinceDay === undefined || (isTimeOrNull(sinceDay) && Math.abs(sinceDay) <= mostDays)) &&
+    (level === undefined || (level.length === 3 && isListOf(level, 3, (one) => one >= 0 && one <= mostLevel))) &&
     runs.length * printChars === perMl.length
   );
 }

@@ -147,6 +147,7 @@ const faults: readonly Fault[] = [
     'a channel shows its neighbour',
     ({ counts }) => withCounts(counts as Counts, (n, i) => (i === 2 ? (counts?.counted?.[1] as number) : n)),
   ],
+  ['no_particles', 'a counter that has died to zero', ({ counts }) => withCounts(counts as Counts, () => 0)],
   ['no_flow', 'no flow', () => ({ mlPerMin: 0 })],
   ['flow_low', 'little flow', () => ({ mlPerMin: 12 })],
   ['flow_pulsating', 'pulsating flow', (_r, n) => ({ mlPerMin: n % 2 === 0 ? 35 : 65 })],

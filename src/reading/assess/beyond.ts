@@ -5,6 +5,7 @@
  */
 import { log10, power } from '../../numeric/exponential.ts';
 import { fromDoubleLog } from '../../viscosity/line/doubleLogarithm.ts';
+import { equalRun } from '../repeats.ts';
 import { type Check, nothing } from './check.ts';
 import { oilCounted } from './particles.ts';
 
@@ -17,7 +18,7 @@ export const pressureHigh: Check = {
   },
 };
 
-/** Volume and flow times time agree to this share. */
+/** Volume and flow times time agree where neither is more than so much greater than the other. */
 const volumeShare = 0.2;
 
 /** The counter's volume beside flow and time. */
@@ -26,11 +27,12 @@ export const volumeDisagrees: Check = {
   find: ({ reading: { counts, mlPerMin, measuringSeconds }, limits: { countedShare } }) => {
     const volume = counts?.volumeMl;
     if (volume === undefined || mlPerMin === undefined || measuringSeconds === undefined) return null;
+    if (countedShare === null) return null;
     if (mlPerMin === 0) return null; // has its own finding
     const limit = ((mlPerMin * measuringSeconds) / 60) * (countedShare ?? 1);
     const off = volume / limit;
     // where the share is not known, a counter still cannot count more oil than has passed
-    if (countedShare === null && off <= 1 + volumeShare) return null;
+    if (countedShare === undefined && off <= 1 + volumeShare) return null;
     if (off <= 1 + volumeShare && off >= 1 / (1 + volumeShare)) return nothing;
     return [{ code: 'volume_disagrees', value: volume, limit }];
   },
@@ -66,10 +68,11 @@ export const channelsEqual: Check = {
     if (counts === undefined || repeats === null || flattestSteepness === null || counts.sizes.length < 2) return null;
     const { sizes, perMl, counted, sizing } = counts;
     const oil = oilCounted(reading, counts) ?? 1;
-    if ((repeats.equal ?? 0) < equalReadings) return nothing;
+    const { equal } = repeats;
+    if (equal === undefined) return nothing;
     for (let i = 1; i < sizes.length; i += 1) {
+      if (equalRun(equal, i - 1) < equalReadings) continue;
       const value = perMl[i] as number;
-      if (value !== perMl[i - 1] || value === 0) continue;
       const [from, to] = [log10(sizes[i - 1] as number), log10(sizes[i] as number)];
       // of so many at the smaller size the flattest dirt leaves this share at the larger one
       const share = to > from && from >= 0 ? power(10, -flattestSteepness * (to * to - from * from)) : 1;

@@ -18,15 +18,26 @@ const learnedFrom = { readings: 10, repeats: 5 };
  */
 const timesLongest = 2.5;
 
+/**
+ * At rest a temperature stands. How long a machine rests is seen when a week is over, and the weekend in it: 8 days. A
+ * value that has never changed may be that of a machine not yet in use: 30 days (our choice).
+ */
+const restsSeenDays = 8;
+const firstRunDays = 30;
+const day = 86400000;
+
 /** The thermometer or the water sensor shows one value to the last digit. */
 export const sensorStuck: Check = {
   codes: [],
   find: ({ limits: { stuckChance }, repeats, reading }) => {
     if (stuckChance === null || repeats === null || repeats.steady === undefined) return nothing;
+    const { time, sinceDay } = repeats;
+    const watchedDays = time === null || sinceDay === undefined ? Infinity : time / day - sinceDay;
     const found: Found[] = [];
     for (const name of ['celsius', 'waterSaturation'] as const) {
       const one = repeats.steady[name];
       if (one === undefined || reading[name] !== one.value) continue;
+      if (watchedDays < (one.longest === 0 ? firstRunDays : restsSeenDays)) continue;
       if (one.run <= timesLongest * one.longest) continue;
       const limit = steadyLimit(one, stuckChance);
       if (one.run >= limit) found.push({ code: 'values_stuck', value: one.run, limit, affects: [name as FigureName] });
@@ -61,7 +72,7 @@ export const startUp: Check = {
   codes: ['start_up'],
   find: ({ reading: { time, mlPerMin, measuringSeconds }, limits: { settleMs }, repeats }) => {
     if (time === undefined || mlPerMin === undefined || repeats === null) return null;
-    if (settleMs === null && measuringSeconds === undefined) return null;
+    if (settleMs === null || (settleMs === undefined && measuringSeconds === undefined)) return null;
     const from = repeats.flow?.from;
     if (mlPerMin === 0 || from === undefined) return nothing;
     const limit = settleMs ?? 1000 * (measuringSeconds as number);

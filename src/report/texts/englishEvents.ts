@@ -164,6 +164,7 @@ export const englishEventTexts: EventTexts = {
     clock_ahead: 'clock ahead',
     count_missing: 'count missing',
     code_unreadable: 'code unreadable',
+    no_particles: 'no particles',
   },
   unknownTime: 'an unknown time',
 };

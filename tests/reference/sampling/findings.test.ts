@@ -275,6 +275,7 @@ describe('a good reading', () => {
     const made = [
       ...['few_particles', 'counts_rise_with_size', 'flat_size_distribution'],
       ...['flagged_by_instrument', 'code_disagrees', 'count_missing', 'channels_equal', 'code_unreadable'],
+      'no_particles',
     ];
     expect([...unchecked].sort()).toEqual(
       Object.keys(defaultReadingLimits.qualities)
@@ -292,6 +293,7 @@ describe('each finding alone', () => {
       // without counts: tests/inputs/codeUnreadable.test.ts
       'code_unreadable',
       'channels_equal',
+      'no_particles',
       'flow_pulsating',
       'start_up',
       'standing_oil',
@@ -417,14 +419,14 @@ describe('limits', () => {
   });
 
   test('a counter cannot count more oil than has passed, whatever share it counts', () => {
-    const of = (volumeMl: number, countedShare: number | null = null) => {
+    const of = (volumeMl: number, own: OwnReadingLimits = {}) => {
       const { findings, unchecked } = assessReading(
         {
           mlPerMin: 30,
           measuringSeconds: 60,
           counts: { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33], volumeMl },
         },
-        { countedShare },
+        own,
       );
       return [
         findings.map(({ code, value, limit }) => [code, value, limit]),
@@ -434,19 +436,25 @@ describe('limits', () => {
     expect(of(36)).toEqual([[], true]);
     expect(of(36.1)).toEqual([[['volume_disagrees', 36.1, 30]], false]);
     expect(of(10)).toEqual([[], true]);
-    expect(of(10, 0.5)).toEqual([[['volume_disagrees', 10, 15]], false]);
+    expect(of(10, { countedShare: 0.5 })).toEqual([[['volume_disagrees', 10, 15]], false]);
+    // as far below as above: 15 / 1.2 and 15 x 1.2
+    const ends = [12.4, 12.6, 17.9, 18.1].map((volumeMl) => of(volumeMl, { countedShare: 0.5 })[0]);
+    expect(ends.map((found) => (found as unknown[]).length)).toEqual([1, 0, 0, 1]);
+    // null switches the check off
+    expect(of(1000, { countedShare: null })).toEqual([[], true]);
   });
 
   test('a measurement that began before the flow was seen is at start-up, where no time to settle is set', () => {
-    const of = (afterMs: number, measuringSeconds?: number) => {
+    const of = (afterMs: number, measuringSeconds?: number, own: OwnReadingLimits = {}) => {
       const before = [0, 50].map((mlPerMin, i) => ({ time: 60000 * i, mlPerMin }));
       const now = { time: 60000 + afterMs, mlPerMin: 50, measuringSeconds };
-      const { findings, unchecked } = assessReading(now, {}, before);
+      const { findings, unchecked } = assessReading(now, own, before);
       return [findings.map(({ code, value, limit }) => [code, value, limit]), unchecked.indexOf('start_up') >= 0];
     };
     expect(of(29000, 30)).toEqual([[['start_up', 29000, 30000]], false]);
     expect(of(30000, 30)).toEqual([[], false]);
     expect(of(29000)).toEqual([[], true]);
+    expect(of(29000, 30, { settleMs: null })).toEqual([[], true]);
   });
 
   test('each of start-up and standing oil is unchecked by itself', () => {

@@ -1,0 +1,48 @@
+/**
+ * How many particles of its smallest size a unit usually has, and how much oil has come since in which there was none:
+ * a counter that has died gives zeros, and so does oil that is clean enough. Only the unit's own level tells them apart.
+ */
+import type { CumulativeCounts } from '../counts/types.ts';
+import { oilCounted } from './assess/particles.ts';
+import type { Reading } from './reading.ts';
+
+/**
+ * Particles counted and the oil they were counted in, mL, of some four readings; and the oil since without a particle.
+ * Three digits each.
+ */
+export type Level = readonly [particles: number, ml: number, emptyMl: number];
+
+/** Sizes above it, in µm, are seldom enough to be told by. */
+const smallestAtMost = 6;
+/** What a reading before weighs. */
+const kept = 3 / 4;
+/** None of the three is more, so that it stays short. */
+export const mostLevel = 1e9;
+
+/** The level after one more reading with counts; a run of empty ones counts when it has ended, as one. */
+export function levelAfter(before: Level | undefined, reading: Reading, counts: CumulativeCounts): Level | undefined {
+  const { sizes, perMl } = counts;
+  if (reading.mlPerMin === 0 || (sizes[0] as number) > smallestAtMost) return before;
+  const oil = oilCounted(reading, counts) ?? 1;
+  const [particles, ml, emptyMl] = before ?? [0, 0, 0];
+  const first = perMl[0] as number;
+  if (first > 0) return [short(kept * particles + first * oil), short(kept * ml + emptyMl + oil), 0];
+  return isEmpty(perMl) ? [particles, ml, short(emptyMl + oil)] : before;
+}
+
+/** Whether no particle was counted at any size. */
+export function isEmpty(perMl: readonly number[]): boolean {
+  for (let i = 0; i < perMl.length; i += 1) if (perMl[i] !== 0) return false;
+  return true;
+}
+
+/** Three digits, of a number above 0. */
+function short(value: number): number {
+  if (value < 1e-9) return 0;
+  if (value >= mostLevel) return mostLevel;
+  let scale = 1;
+  while (value * scale < 100) scale *= 10;
+  let down = 1;
+  while (value / down >= 1000) down *= 10;
+  return scale > 1 ? Math.floor(value * scale + 0.5) / scale : Math.floor(value / down + 0.5) * down;
+}

@@ -1,0 +1,111 @@
+/**
+ * A counter that has died to zero, beside oil in which there is hardly a particle: zero comes by chance less often than
+ * once in a unit-year, or it is no finding.
+ */
+import { describe, expect, test } from 'vitest';
+import { noParticles } from '../../src/reading/assess/particles.ts';
+import type { FindingCode, Reading } from '../../src/reading/index.ts';
+import { assessReading } from '../../src/reading/index.ts';
+import { wholeLimits } from '../../src/reading/ownLimits.ts';
+import { advanceRepeats, noRepeats, type Repeats } from '../../src/reading/repeats.ts';
+import { some } from '../volume.ts';
+
+const limits = wholeLimits({});
+const seed = Number(process.env.MOTESCALE_SEED ?? 4406);
+function random(from: number): () => number {
+  let a = from >>> 0;
+  return () => {
+    a = (Math.imul(a, 1664525) + 1013904223) >>> 0;
+    return ((a ^ (a >>> 15)) >>> 0) / 4294967296;
+  };
+}
+function poisson(mean: number, next: () => number): number {
+  if (mean > 50)
+    return Math.max(0, Math.round(mean + Math.sqrt(mean) * (next() + next() + next() + next() - 2) * 1.732));
+  let n = -1;
+  for (let p = 1; p > Math.exp(-mean); p *= 1 - next()) n += 1;
+  return Math.max(n, 0);
+}
+const shape = [1, 0.4, 0.12];
+const sizes = [4, 6, 14];
+function countsAt(perMl: number, volumeMl: number, next: () => number, raw = true): NonNullable<Reading['counts']> {
+  let sum = 0;
+  const counted = shape
+    .map((share, i) => poisson(perMl * (share - (shape[i + 1] ?? 0)) * volumeMl, next))
+    .reverse()
+    .map((n) => {
+      sum += n;
+      return sum;
+    })
+    .reverse();
+  const shown = counted.map((n) => (raw ? n / volumeMl : Math.round(n / volumeMl)));
+  return { sizing: 'iso11171', sizes, volumeMl, perMl: shown, ...(raw ? { counted } : {}) };
+}
+const isFound = (reading: Reading, repeats: Repeats) =>
+  (noParticles.find({ limits, reading, repeats, tables: [] }) ?? []).length > 0;
+
+/** The mean count of each code of ISO 4406 from 0 to 5 at 4 µm(c): its upper limit is 0.01 to 0.32. */
+const ultraClean = [0.0075, 0.015, 0.03, 0.06, 0.12, 0.24];
+
+describe('no false finding in a unit-year', () => {
+  const year = (perMl: (share: number) => number, volumeMl: number, raw = true) => {
+    const readings = some(105120, 20000);
+    const next = random(seed + volumeMl * 100);
+    let repeats: Repeats = noRepeats;
+    let found = 0;
+    for (let i = 0; i < readings; i += 1) {
+      const reading = { counts: countsAt(perMl(i / readings), volumeMl, next, raw) };
+      repeats = advanceRepeats(repeats, reading);
+      if (isFound(reading, repeats)) found += 1;
+    }
+    return found;
+  };
+
+  test.each(ultraClean)('of truly clean oil with %d particles per mL, whatever is counted', (perMl) => {
+    for (const volumeMl of [0.1, 1, 10, 25]) expect(year(() => perMl, volumeMl)).toBe(0);
+  });
+
+  test('of oil cleaned from 18/16/13 to 0/0/0 and less within a year, a month or a week', () => {
+    for (const share of [1, 1 / 12, 1 / 52])
+      for (const raw of [true, false]) expect(year((t) => 2000 * 10 ** (-7 * Math.min(1, t / share)), 10, raw)).toBe(0);
+  });
+});
+
+test('zero is found, the sooner the dirtier the oil was and the more of it is counted', () => {
+  const foundAfter = (perMl: number, volumeMl: number, raw = true) => {
+    const next = random(seed);
+    let repeats: Repeats = noRepeats;
+    for (let i = 0; i < 100; i += 1)
+      repeats = advanceRepeats(repeats, { counts: countsAt(perMl, volumeMl, next, raw) });
+    for (let n = 1; n <= 1000; n += 1) {
+      const reading = { counts: countsAt(0, volumeMl, next, raw) };
+      repeats = advanceRepeats(repeats, reading);
+      if (isFound(reading, repeats)) return n;
+    }
+    return null;
+  };
+  expect([10000, 400, 20, 3].map((perMl) => foundAfter(perMl, 25))).toEqual([1, 1, 1, 5]);
+  expect([10000, 400].map((perMl) => foundAfter(perMl, 1))).toEqual([1, 1]);
+  expect(foundAfter(400, 0.1)).toBeLessThanOrEqual(10);
+  // shown in whole particles per mL, zero may be 0.4
+  expect([400, 20, 3].map((perMl) => foundAfter(perMl, 25, false))).toEqual([1, 1, null]);
+});
+
+test("the level is the unit's own: of zeros alone, of other sizes or without flow nothing is said", () => {
+  const zero = { counts: { sizing: 'iso11171' as const, sizes, perMl: [0, 0, 0], volumeMl: 25 } };
+  const full = { counts: { ...zero.counts, perMl: [400, 160, 48] } };
+  const of = (reading: Reading, before: readonly Reading[], own = {}): [boolean, boolean] => {
+    const { findings, unchecked } = assessReading(reading, own, before);
+    const code: FindingCode = 'no_particles';
+    return [findings.some((one) => one.code === code), unchecked.indexOf(code) >= 0];
+  };
+  expect(of(zero, [full])).toEqual([true, false]);
+  expect(of(zero, [zero, zero])).toEqual([false, true]);
+  expect(of({ ...zero, mlPerMin: 0 }, [full])).toEqual([false, true]);
+  expect(of(zero, [full], { stuckChance: null })).toEqual([false, true]);
+  const large = { ...full.counts, sizes: [10, 14, 21] };
+  expect(of({ counts: { ...large, perMl: [0, 0, 0] } }, [{ counts: large }])).toEqual([false, true]);
+  expect(of({ counts: { ...zero.counts, sizes: [4, 6, 21] } }, [full])).toEqual([false, true]);
+  const [finding] = assessReading(zero, {}, [full, zero]).findings.filter(({ code }) => code === 'no_particles');
+  expect(finding).toMatchObject({ quality: 'bad', affects: ['counts'], value: 50, limit: 20000 });
+});

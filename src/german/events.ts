@@ -63,6 +63,10 @@ export const germanEvents: EventTexts = {
       subject: 'Messung zurückgehalten',
       sentence: 'Ihre Zeit liegt weit voraus: {reading}. Die nächsten Messungen zeigen, ob die Uhr gestellt wurde.',
     },
+    code_unused: {
+      subject: 'Klasse nicht gelesen',
+      sentence: 'Die Messung vom {reading} bringt Klassen, die keine Tabelle der Konfiguration liest: {codes}.',
+    },
     readings_stale: { subject: 'Keine verwertbaren Messungen', sentence: 'Die letzte ist vom {since}.' },
     readings_restored: { subject: 'Wieder verwertbare Messungen', sentence: 'Sie werden beurteilt.' },
     quality_bad: {

@@ -1,6 +1,8 @@
 /**
  * A reading assessed beside the readings before it, of which a state remembers what `advanceRepeats` keeps.
  */
+
+import type { Needed } from '../reading/assess/missing.ts';
 import { assess } from '../reading/assessReading.ts';
 import type { Assessment, FindingCode, ReadingLimits, TimedReading } from '../reading/index.ts';
 import type { Repeats } from '../reading/repeats.ts';
@@ -15,8 +17,9 @@ export function assessArrived(
   reading: TimedReading,
   repeats: Repeats | null,
   codes: readonly CodePlan[],
+  needed: readonly Needed[] = [],
 ): Assessment {
-  const assessment = assess(limits, reading, repeats, codes);
+  const assessment = assess(limits, reading, repeats, codes, needed);
   const unchecked = assessment.unchecked as FindingCode[];
   const place = unchecked.indexOf('clock_backwards');
   if (place >= 0) unchecked.splice(place, 1);

@@ -56,7 +56,21 @@ export function passTime(
 
 /** Written out: engines copy objects whose members they know sooner than by spreading. */
 function draftOf(state: MonitorState, time: number, heard: number): Draft {
-  const { version, arrivals, alarms, followed, recent, repeats, receivedAt, lagMs, usualMs, stale, bad, clock } = state;
+  const {
+    version,
+    arrivals,
+    alarms,
+    followed,
+    recent,
+    repeats,
+    receivedAt,
+    lagMs,
+    usualMs,
+    stale,
+    unused,
+    bad,
+    clock,
+  } = state;
   const next: Draft = { version, arrivals, alarms, followed, time, heard };
   if (usualMs !== undefined) next.usualMs = usualMs;
   if (recent !== undefined) next.recent = recent;
@@ -64,6 +78,7 @@ function draftOf(state: MonitorState, time: number, heard: number): Draft {
   if (receivedAt !== undefined) next.receivedAt = receivedAt;
   if (lagMs !== undefined) next.lagMs = lagMs;
   if (stale !== undefined) next.stale = stale;
+  if (unused !== undefined) next.unused = unused;
   if (bad !== undefined) next.bad = bad;
   if (clock !== undefined) next.clock = clock;
   return next;

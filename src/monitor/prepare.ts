@@ -4,7 +4,8 @@
 import { noteAlarmMistakes, planOf } from '../alarm/plan.ts';
 import type { AlarmType } from '../alarm/types.ts';
 import { isObject, requireMembers, requireObject } from '../checks.ts';
-import type { ClassTable } from '../codes/index.ts';
+import type { ClassColumn, ClassTable } from '../codes/index.ts';
+import type { Wanted } from '../codes/targetOutcome.ts';
 import { noteProblem, type Path, type Problem, throwProblems } from '../errors.ts';
 import type { CodePlan } from '../judging/codePlan.ts';
 import {
@@ -16,6 +17,7 @@ import {
   tablesOf,
   withoutTables,
 } from '../judging/codePlans.ts';
+import type { Needed } from '../reading/assess/missing.ts';
 import { limitsRule } from '../reading/limitsRule.ts';
 import { filledLimits, noteLimits } from '../reading/ownLimits.ts';
 import { mostSaturation } from '../reading/rules.ts';
@@ -96,6 +98,7 @@ export function prepareMonitor(
       ),
     ),
     limits: filledLimits(config.limits ?? {}),
+    needed: neededOf(codes as CodePlan[], watches, followed),
     alarms: watches,
     follow: followed,
     staleAfterMs: config.staleAfterMs === undefined ? 'usual' : config.staleAfterMs,
@@ -127,7 +130,7 @@ function workedOut(config: unknown, known: KnownTables, problems: Problem[]): Wo
   if (limits !== undefined && !hasMistake(problems, ['limits'])) noteLimits(limits, ['limits'], problems);
   noteTwice(alarms, 'alarms', problems);
   noteTwice(follow, 'follow', problems);
-  const watches = alarmWatches(alarms, codes, problems);
+  const watches = alarmWatches(alarms, codes, sound.staleAfterMs ?? undefined, problems);
   if (problems.length > 0) return { codes, watches, followed: [], bytes: 0 };
   const followed = follow.map(followPlan);
   const bytes = stateBytes(watches, followed);
@@ -137,6 +140,28 @@ function workedOut(config: unknown, known: KnownTables, problems: Problem[]): Wo
     noteProblem(problems, [], 'out_of_range', `${bytes} bytes`, expected);
   }
   return { codes, watches, followed, bytes };
+}
+
+/** The sizes of figures, and the columns that a target or a setpoint asks for, each once. */
+function neededOf(
+  codes: readonly CodePlan[],
+  watches: readonly AlarmWatch[],
+  followed: readonly FollowPlan[],
+): readonly Needed[] {
+  const needed: Needed[] = [];
+  const add = (one: Needed) => {
+    if (needed.indexOf(one) < 0) needed.push(one);
+  };
+  const addWanted = ({ table }: CodePlan, wanted: Wanted | null) => {
+    for (let i = 0; wanted !== null && i < wanted.length; i += 1)
+      if (wanted[i] !== null) add(table.columns[i] as ClassColumn);
+  };
+  for (const plan of codes) addWanted(plan, plan.wanted);
+  for (const { onCode } of watches) if (onCode !== null) addWanted(codes[onCode.place] as CodePlan, onCode.wanted);
+  for (const { figure } of (watches as readonly { figure: object }[]).concat(followed))
+    for (const kind of ['perMlAt', 'scaleNumberAt', 'continuousScaleNumberAt'] as const)
+      if (kind in figure) add((figure as { readonly [name: string]: number })[kind] as number);
+  return needed;
 }
 
 /** Any object: what makes a class table of it, `planCode` asks. */
@@ -178,6 +203,7 @@ function noteTwice(list: readonly { readonly id: string }[], name: string, probl
 function alarmWatches(
   alarms: readonly MonitorAlarm[],
   codes: readonly (CodePlan | null)[],
+  staleAfterMs: number | undefined,
   problems: Problem[],
 ): AlarmWatch[] {
   const watches: AlarmWatch[] = [];
@@ -185,7 +211,8 @@ function alarmWatches(
   const places: number[] = [];
   for (let i = 0; i < alarms.length; i += 1) if (!hasMistake(problems, ['alarms', i])) places.push(i);
   for (const i of places) {
-    const alarm: MonitorAlarm = alarms[i];
+    const given: MonitorAlarm = alarms[i];
+    const alarm = staleAfterMs === undefined || given.staleAfterMs !== undefined ? given : { ...given, staleAfterMs };
     const path: Path = ['alarms', i];
     const watch = isOnCode(alarm)
       ? codeWatch(alarm, codes, path, problems)

@@ -3,6 +3,7 @@
  */
 import { nameOfState } from '../alarm/memory.ts';
 import { isBeyondSetpoint } from '../alarm/signal.ts';
+import { iso4406 } from '../codes/tables/iso4406.ts';
 import { outcomeOf } from '../codes/targetOutcome.ts';
 import { assessArrived } from '../judging/assess.ts';
 import { classesBeyond } from '../judging/codePlan.ts';
@@ -68,7 +69,7 @@ export function withDoubt(state: MonitorState, { doubt }: Judged): MonitorState 
 }
 
 function know(prepared: PreparedMonitor, reading: TimedReading, repeats: Repeats | null): Known {
-  const assessment = assessArrived(prepared.limits, reading, repeats, prepared.codes);
+  const assessment = assessArrived(prepared.limits, reading, repeats, prepared.codes, prepared.needed);
   const codes = withProbabilities(prepared.codes, reading, codeVerdicts(prepared.codes, reading));
   const { alarms } = prepared;
   const figures: (QualifiedFigure | null)[] = [];
@@ -143,6 +144,13 @@ function takeInOrder(
   }
   if (reading.receivedAt !== undefined) next.receivedAt = reading.receivedAt;
   else if (next.receivedAt !== undefined) delete next.receivedAt;
+  if (reading.codes !== undefined && reading.counts === undefined) {
+    const unused = unusedCodes(prepared, reading.codes);
+    if (unused.length > 0 && next.unused !== true)
+      events.push({ time, event: 'code_unused', reading: reading.time, codes: unused });
+    if (unused.length > 0) next.unused = true;
+    else delete next.unused;
+  }
   const lag = leastLag(state.lagMs, reading.time, reading.receivedAt);
   if (lag !== undefined) next.lagMs = lag;
   const bad = badAfter(prepared, state.bad ?? noneBad, reading, assessment, time, events);
@@ -153,6 +161,16 @@ function takeInOrder(
 }
 
 const noneBad: readonly string[] = [];
+
+/** The ids of codes in no table of the configuration; a scale number is also taken from a code of ISO 4406. */
+function unusedCodes({ codes, alarms, follow }: PreparedMonitor, given: object): string[] {
+  const takesScaleNumber = ({ figure }: { readonly figure: object }) => 'scaleNumberAt' in figure;
+  return Object.keys(given).filter(
+    (id) =>
+      !codes.some(({ table }) => table.id === id) &&
+      !(id === iso4406.id && (alarms.some(takesScaleNumber) || follow.some(takesScaleNumber))),
+  );
+}
 
 /** Whether there is a figure in it that can be relied on. */
 function isUsable(reading: TimedReading, { figureQualities }: Assessment): boolean {

@@ -15,6 +15,7 @@ import type { ClassTable, MeasurementErrors } from '../codes/index.ts';
 import type { Wanted } from '../codes/targetOutcome.ts';
 import type { CodePlan } from '../judging/codePlan.ts';
 import type { CodeVerdict, MonitorFigure } from '../judging/types.ts';
+import type { Needed } from '../reading/assess/missing.ts';
 import type { FigureName, Finding, FindingCode, Quality, TimedReading } from '../reading/reading.ts';
 import type { OwnReadingLimits, ReadingLimits } from '../reading/readingLimits.ts';
 import type { Repeats } from '../reading/repeats.ts';
@@ -92,8 +93,9 @@ export interface MonitorConfig {
   readonly alarms?: readonly MonitorAlarm[];
   readonly follow?: readonly FollowedFigure[];
   /**
-   * Reports when the last usable reading is older than this. Where left out: older than ten of the usual intervals, and
-   * at least a day; from the second reading on. Null: never.
+   * Reports when the last usable reading is older than this, and when the last good figure of an alarm is that has no
+   * `staleAfterMs` of its own. Where left out: older than ten of the usual intervals, and at least a day; from the
+   * second reading on. Null: readings are never reported so.
    */
   readonly staleAfterMs?: number | null;
   /**
@@ -139,6 +141,8 @@ export interface PreparedMonitor extends Prepared<'monitor'> {
   /** The ids that codes of a reading may stand under: of the tables at hand and of the standards. */
   readonly tableIds: readonly string[];
   readonly limits: ReadingLimits;
+  /** The sizes that targets, alarms and followed figures need. */
+  readonly needed: readonly Needed[];
   readonly alarms: readonly AlarmWatch[];
   readonly follow: readonly FollowPlan[];
   readonly staleAfterMs: number | 'usual' | null;
@@ -222,6 +226,7 @@ export interface ArrivalEvent {
     | 'repeated'
     | 'contradicted'
     | 'set_aside'
+    | 'code_unused'
     | 'readings_stale'
     | 'readings_restored';
   /** Time of the reading it is about. */
@@ -232,6 +237,11 @@ export interface ArrivalEvent {
    */
   readonly beyond?: readonly string[];
   readonly followed?: readonly string[];
+  /**
+   * On `code_unused`: the ids of codes that nothing in the configuration reads, in a reading without counts. Told once,
+   * until a reading comes whose codes are all read.
+   */
+  readonly codes?: readonly string[];
   /** On `readings_stale`: the last usable reading, or the first input. */
   readonly since?: number;
 }
@@ -376,6 +386,8 @@ export interface MonitorState {
   /** How far apart readings in order usually are. */
   readonly usualMs?: number;
   readonly stale?: true;
+  /** Codes that nothing reads have been told. */
+  readonly unused?: true;
   /** The figures whose last quality was bad, in words. */
   readonly bad?: readonly string[];
   readonly clock?: ClockDoubt;

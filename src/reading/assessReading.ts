@@ -4,6 +4,7 @@
 import { requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import type { HasTable } from './assess/check.ts';
+import type { Needed } from './assess/missing.ts';
 import { findAll } from './findAll.ts';
 import { affected } from './findingKinds.ts';
 import { checkReading } from './gate.ts';
@@ -63,18 +64,19 @@ export function assessReading(
 
 /**
  * The same for what has passed the gate; `repeats` has taken the reading in, null where it came out of order. Codes in
- * `tables` are compared with the counts.
+ * `tables` are compared with the counts; `needed`: the sizes someone waits for.
  */
 export function assess(
   limits: ReadingLimits,
   reading: Reading,
   repeats: Repeats | null,
   tables: readonly HasTable[] = [],
+  needed: readonly Needed[] = [],
 ): Assessment {
   const findings: Finding[] = [];
   const unchecked: FindingCode[] = [];
   const figureQualities = allGood(reading);
-  for (const found of findAll({ limits, reading, repeats, tables }, unchecked)) {
+  for (const found of findAll({ limits, reading, repeats, tables, needed }, unchecked)) {
     const { code, value, limit, sizes, sizing } = found;
     const quality = found.quality ?? limits.qualities[code];
     const affects = found.affects ?? affected[code];

@@ -15,6 +15,7 @@ import { flowPulsating, sensorStuck, standingOil, startUp } from './assess/cours
 import { flatDistribution } from './assess/distribution.ts';
 import { clockBackwards } from './assess/history.ts';
 import { flagged, flow, noFlow, pressure, temperature, unflushed, viscosity } from './assess/instrument.ts';
+import { countMissing } from './assess/missing.ts';
 import { coincidence, countsRise, fewParticles, noParticles } from './assess/particles.ts';
 import { channelsStuck, valuesStuck } from './assess/stuck.ts';
 import { cooled, freeWater } from './assess/water.ts';
@@ -50,6 +51,7 @@ const checks: readonly Check[] = [
   standingOil,
   codeUnreadable,
   noParticles,
+  countMissing,
 ];
 
 /** All that is found; the codes of checks that could not be made are added to `unchecked`. */

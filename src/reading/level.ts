@@ -1,6 +1,7 @@
 /**
  * How many particles of its smallest size a unit usually has, and how much oil has come since in which there was none:
- * a counter that has died gives zeros, and so does oil that is clean enough. Only the unit's own level tells them apart.
+ * a counter that has died gives zeros, and so does oil that is clean enough. Only the unit's own level tells them
+ * apart.
  */
 import type { CumulativeCounts } from '../counts/types.ts';
 import { oilCounted } from './assess/particles.ts';

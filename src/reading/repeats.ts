@@ -72,7 +72,7 @@ export function advanceRepeats(repeats: Repeats, reading: Reading): Repeats {
     counts === undefined ? { ...repeats, time, before } : withCounts(repeats, counts, { time, before });
   if (repeats.sinceDay !== undefined) next.sinceDay = repeats.sinceDay;
   else if (time !== null) next.sinceDay = Math.floor(time / day);
-  const steady = steadyOf(repeats.steady, reading);
+  const steady = steadyOf(repeats, reading);
   if (steady !== undefined) next.steady = steady;
   const flow = flowAfter(repeats.flow, reading);
   if (flow !== undefined) next.flow = flow;
@@ -116,14 +116,31 @@ function withCounts(
   return { known: Math.min(repeats.known + 1, longestRun), time, before, sizes, perMl: prints, runs };
 }
 
-function steadyOf(before: Repeats['steady'], reading: Reading): Repeats['steady'] {
-  const celsius = steadyAfter(before?.celsius, reading.celsius);
-  const waterSaturation = steadyAfter(before?.waterSaturation, reading.waterSaturation);
+/**
+ * At rest a temperature stands. How long a machine rests is seen when a week is over, and the weekend in it: 8 days. A
+ * value that has never changed may be that of a machine not yet in use: 30 days (our choice).
+ */
+const restsSeenDays = 8;
+const firstRunDays = 30;
+
+/** Whether it is too early to say of a value that stands that its sensor does. */
+export function mayBeAtRest({ time, sinceDay }: Repeats, { longest }: SteadyFigure): boolean {
+  if (time === null || sinceDay === undefined) return false;
+  return time / day - sinceDay < (longest === 0 ? firstRunDays : restsSeenDays);
+}
+
+function steadyOf(repeats: Repeats, reading: Reading): Repeats['steady'] {
+  const celsius = steadyAfter(repeats, repeats.steady?.celsius, reading.celsius);
+  const waterSaturation = steadyAfter(repeats, repeats.steady?.waterSaturation, reading.waterSaturation);
   if (celsius === undefined) return waterSaturation === undefined ? undefined : { waterSaturation };
   return waterSaturation === undefined ? { celsius } : { celsius, waterSaturation };
 }
 
-function steadyAfter(before: SteadyFigure | undefined, value: number | undefined): SteadyFigure | undefined {
+function steadyAfter(
+  known: Repeats,
+  before: SteadyFigure | undefined,
+  value: number | undefined,
+): SteadyFigure | undefined {
   if (value === undefined) return before;
   if (before === undefined) return { value, run: 1, longest: 0, repeats: 0, readings: 0 };
   const { run, longest, repeats, readings } = before;
@@ -133,15 +150,15 @@ function steadyAfter(before: SteadyFigure | undefined, value: number | undefined
   return {
     value,
     run: 1,
-    longest: Math.max(longest, Math.min(run, learnedTimes * Math.max(longest, 2))),
+    longest: Math.max(longest, mayBeAtRest(known, before) ? run : Math.min(run, learnedTimes * Math.max(longest, 2))),
     repeats: Math.min(repeats + run - 1, mostReadings),
     readings: Math.min(compared + run - 1, mostReadings),
   };
 }
 
 /**
- * A run teaches so many times the longest one at most: a sensor frozen for a month shall not teach that it stands for
- * months.
+ * A run that was judged teaches so many times the longest one at most: a sensor frozen for a month shall not teach that
+ * it stands for months.
  */
 const learnedTimes = 16;
 

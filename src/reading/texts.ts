@@ -125,8 +125,8 @@ export const englishFindingTexts: FindingTexts = {
       'What came as a code cannot be read as one of its table: see the messages of the instrument, and how it writes ' +
       'its code.',
     no_particles:
-      'No particle of any size was counted in {value} mL of oil, where this unit usually has some {limit}: the counter ' +
-      'or its light has failed, or no oil reaches it. First stop the pump, lock it out, and let the pressure off, ' +
-      'accumulators too. Then look at the counter and its line.',
+      'No particle of any size was counted in {value} mL of oil, where this unit usually has some {limit}: the ' +
+      'counter or its light has failed, or no oil reaches it. First stop the pump, lock it out, and let the pressure ' +
+      'off, accumulators too. Then look at the counter and its line.',
   },
 };

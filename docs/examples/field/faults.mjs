@@ -25,11 +25,12 @@ const instrument = [
     counted((n, i, _all, frozen) => (i === 2 || i === 3 ? frozen[i] : n)),
   ],
   ['a channel like its neighbour', 'channels_equal', counted((n, i, all) => (i === 2 ? all[1] : n))],
+  ['counter died to zero', 'no_particles', counted(() => 0)],
   ['water sensor frozen', 'values_stuck waterSaturation', each((_r, _n, { waterSaturation }) => ({ waterSaturation }))],
   ['thermometer frozen', 'values_stuck celsius', each((_r, _n, { celsius }) => ({ celsius }))],
   [
     'no count at one size',
-    'missing_size',
+    'count_missing',
     each(({ counts }) => ({
       counts: { ...counts, counted: undefined, perMl: counts.perMl.map((n, i) => (i === 1 ? null : n)) },
     })),

@@ -72,6 +72,7 @@ export function monitorStateRule(): ObjectRule {
       lagMs: { ...timeRule, expected: 'whole milliseconds', ...optional },
       usualMs: { ...countRule, ...optional },
       stale: { kind: 'either', forms: [], choose: trueOnly, expected: 'true, or no such member', ...optional },
+      unused: { kind: 'either', forms: [], choose: trueOnly, expected: 'true, or no such member', ...optional },
       bad: { kind: 'list', of: { kind: 'text', longest: 80 }, longest: figureNames.length + 100, ...optional },
       clock: { kind: 'object', members: clockMembers(), ...optional },
       alarms: {

@@ -6,6 +6,7 @@ import type { Sizing } from '../../counts/types.ts';
 import type { FigureName, FindingCode, Quality, Reading } from '../reading.ts';
 import type { ReadingLimits } from '../readingLimits.ts';
 import type { Repeats } from '../repeats.ts';
+import type { Needed } from './missing.ts';
 
 /** A table that codes are given in; a plan of a monitor is one. */
 export interface HasTable {
@@ -20,6 +21,8 @@ export interface Context {
   readonly repeats: Repeats | null;
   /** Whose codes are compared with the counts, beside ISO 4406. */
   readonly tables: readonly HasTable[];
+  /** The sizes that someone waits for. */
+  readonly needed: readonly Needed[];
 }
 
 /**

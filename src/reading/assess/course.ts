@@ -4,7 +4,7 @@
  */
 import { log } from '../../numeric/logarithm.ts';
 import type { FigureName } from '../reading.ts';
-import type { SteadyFigure } from '../repeats.ts';
+import { mayBeAtRest, type SteadyFigure } from '../repeats.ts';
 import { type Check, type Found, nothing } from './check.ts';
 import { runFor } from './stuck.ts';
 
@@ -18,26 +18,16 @@ const learnedFrom = { readings: 10, repeats: 5 };
  */
 const timesLongest = 2.5;
 
-/**
- * At rest a temperature stands. How long a machine rests is seen when a week is over, and the weekend in it: 8 days. A
- * value that has never changed may be that of a machine not yet in use: 30 days (our choice).
- */
-const restsSeenDays = 8;
-const firstRunDays = 30;
-const day = 86400000;
-
 /** The thermometer or the water sensor shows one value to the last digit. */
 export const sensorStuck: Check = {
   codes: [],
   find: ({ limits: { stuckChance }, repeats, reading }) => {
     if (stuckChance === null || repeats === null || repeats.steady === undefined) return nothing;
-    const { time, sinceDay } = repeats;
-    const watchedDays = time === null || sinceDay === undefined ? Infinity : time / day - sinceDay;
     const found: Found[] = [];
     for (const name of ['celsius', 'waterSaturation'] as const) {
       const one = repeats.steady[name];
       if (one === undefined || reading[name] !== one.value) continue;
-      if (watchedDays < (one.longest === 0 ? firstRunDays : restsSeenDays)) continue;
+      if (mayBeAtRest(repeats, one)) continue;
       if (one.run <= timesLongest * one.longest) continue;
       const limit = steadyLimit(one, stuckChance);
       if (one.run >= limit) found.push({ code: 'values_stuck', value: one.run, limit, affects: [name as FigureName] });

@@ -106,7 +106,7 @@ const deviations = 3;
 /** Where no raw counts are given, a zero is taken for fewer than one per mL. */
 const leastShown = 1;
 
-/** No particle at any size, in so much oil that some are to be expected by the unit's own level: the counter has died. */
+/** No particle at any size, in so much oil that by the unit's own level some are to be expected. */
 export const noParticles: Check = {
   codes: ['no_particles'],
   find: ({ reading, limits: { stuckChance }, repeats }) => {

@@ -57,6 +57,10 @@ export const englishEventTexts: EventTexts = {
       subject: 'Reading set aside',
       sentence: 'Its time is far ahead: {reading}. The next readings show whether the clock was set.',
     },
+    code_unused: {
+      subject: 'Code not read',
+      sentence: 'The reading of {reading} brings codes that no table of the configuration reads: {codes}.',
+    },
     readings_stale: { subject: 'No usable readings', sentence: 'The last one is of {since}.' },
     readings_restored: { subject: 'Usable readings again', sentence: 'They are judged.' },
     quality_bad: {

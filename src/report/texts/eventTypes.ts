@@ -18,7 +18,7 @@ export interface EventText {
  * What events say. Places: `{alarm}`, `{figure}`, `{value}`, `{setpoint}`, `{code}`, `{mode}`, `{until}`, `{since}`,
  * `{reading}`, `{from}`, `{to}`, `{number}`, `{before}`, `{after}`, `{limit}`, `{state}`, `{reason}`, `{direction}`,
  * `{followed}`, `{parameter}`, `{received}`, `{expected}`, `{configuration}`, `{kept}`, `{dropped}`, `{added}` (how
- * many); what an event does not tell is an empty text.
+ * many), `{codes}` (ids); what an event does not tell is an empty text.
  */
 export interface EventTexts {
   readonly words: Readonly<Record<EventWord, EventText>>;

@@ -1,0 +1,116 @@
+/**
+ * What is told at once of a size that does not come, of a code that nothing reads, and of a figure that stays away.
+ */
+import { describe, expect, test } from 'vitest';
+import { as4059Cumulative, iso4406, nas1638 } from '../../src/codes/index.ts';
+import {
+  advanceMonitor,
+  type MonitorConfig,
+  type MonitorInput,
+  prepareMonitor,
+  resumeMonitor,
+  startMonitor,
+} from '../../src/monitor/index.ts';
+import { messageOf } from '../../src/report/index.ts';
+
+const minute = 60000;
+const begin = 1.8e12;
+
+function run(config: MonitorConfig, ...inputs: readonly (MonitorInput | object)[]) {
+  const prepared = prepareMonitor(config);
+  let state = startMonitor(prepared);
+  return inputs.map((input, i) => {
+    const saved = resumeMonitor(prepared, JSON.parse(JSON.stringify(state))).state;
+    const step = advanceMonitor(prepared, saved, { time: begin + i * minute, ...input } as MonitorInput);
+    state = step.state;
+    const findings = (step.verdict?.findings ?? []).map(({ code, sizes }) => [code, sizes]);
+    return { ...step, findings, told: step.events.map(({ event }) => event) };
+  });
+}
+const counts = (sizes: readonly number[]) => ({
+  counts: { sizing: 'iso11171', sizes, perMl: sizes.map((size) => Math.round(16000 / size ** 2)) },
+});
+
+describe('a size that is needed and was not counted is a finding at once', () => {
+  const missing = (sizes: readonly number[]) => [['count_missing', sizes]];
+  const at = (config: Omit<MonitorConfig, 'codes'>, codes: MonitorConfig['codes'] = []) =>
+    run({ ...config, codes }, counts([4, 14]))[0]?.findings;
+  const alarm = { id: 'dirt', type: 'high' } as const;
+
+  test('by a target, an alarm on a code, an alarm on a figure, a followed figure', () => {
+    expect(at({}, [{ table: iso4406, target: '18/16/13' }])).toEqual(missing([6]));
+    const onCode = { ...alarm, figure: { code: 'iso4406' }, setpoint: '18/16/13' };
+    expect(at({ alarms: [onCode] }, [{ table: iso4406 }])).toEqual(missing([6]));
+    for (const kind of ['perMlAt', 'scaleNumberAt', 'continuousScaleNumberAt']) {
+      const figure = { [kind]: 6 } as never;
+      expect(at({ alarms: [{ ...alarm, figure, setpoint: 5 }] })).toEqual(missing([6]));
+      expect(at({ follow: [{ id: 'dirt', figure }] })).toEqual(missing([6]));
+    }
+    expect(at({}, [{ table: as4059Cumulative, target: '7A-F' as string }])).toEqual(missing([6, 21, 38, 70]));
+  });
+
+  test('not where nobody waits for it, or it is there', () => {
+    expect(at({}, [{ table: iso4406 }])).toEqual([]);
+    expect(at({}, [{ table: iso4406, target: '18/-/13' }])).toEqual([]);
+    expect(at({}, [{ table: iso4406, target: '18/-/13', columns: ['4', '14'] }])).toEqual([]);
+    const [all] = run({ codes: [{ table: iso4406, target: '18/16/13' }] }, counts([4, 6, 14]));
+    expect(all?.findings).toEqual([]);
+  });
+
+  test('it makes the counts uncertain, and alarms still judge by the sizes there are', () => {
+    const [step] = run(
+      {
+        codes: [{ table: iso4406 }],
+        alarms: [{ ...alarm, figure: { code: 'iso4406' }, setpoint: '14/12/9' }],
+      },
+      counts([4, 14]),
+    );
+    expect(step?.verdict?.figureQualities.counts).toBe('uncertain');
+    expect(step?.told).toEqual(['raised']);
+  });
+});
+
+describe('a code that nothing in the configuration reads', () => {
+  const only = { codes: [{ table: iso4406 }] };
+  const [nas, iso] = [{ codes: { nas1638: '7' } }, { codes: { iso4406: '18/16/13' } }];
+
+  test('is told once, by an event with words, and again after one that is read', () => {
+    const steps = run(only, nas, nas, nas, iso, nas);
+    expect(steps.map(({ told }) => told)).toEqual([['code_unused'], [], [], [], ['code_unused']]);
+    const [event] = steps[0]?.events ?? [];
+    expect(event).toEqual({ time: begin, event: 'code_unused', reading: begin, codes: ['nas1638'] });
+    expect(event && messageOf(event).paragraph).toContain('codes that no table of the configuration reads: nas1638');
+  });
+
+  test('not where it is configured, counts decide, or an alarm takes its scale number', () => {
+    expect(run({ codes: [{ table: iso4406 }, { table: nas1638 }] }, nas)[0]?.told).toEqual([]);
+    expect(run(only, { ...counts([4, 6, 14]), ...nas })[0]?.told).toEqual([]);
+    const alarms = [{ id: 'dirt', type: 'high', figure: { scaleNumberAt: 6 }, setpoint: 18 } as const];
+    expect(run({ codes: [], alarms }, iso)[0]?.told).toEqual([]);
+    expect(run({ codes: [] }, iso)[0]?.told).toEqual(['code_unused']);
+  });
+});
+
+test('staleAfterMs of the monitor counts for each alarm that has none of its own', () => {
+  const hot = { type: 'high', figure: { quantity: 'celsius' }, setpoint: 70 } as const;
+  const alarms = [
+    { ...hot, id: 'as the monitor' },
+    { ...hot, id: 'its own', staleAfterMs: 30 * minute },
+    { ...hot, id: 'never', staleAfterMs: null },
+  ];
+  const dry = Array.from({ length: 40 }, () => ({ kPa: 60 }));
+  const steps = run({ codes: [], alarms, staleAfterMs: 10 * minute }, { celsius: 40, kPa: 60 }, ...dry);
+  const stale = steps.flatMap(({ events }) => events).filter(({ event }) => event === 'signal_stale');
+  expect(stale.map((event) => ['alarm' in event && event.alarm, (event.time - begin) / minute])).toEqual([
+    ['as the monitor', 10],
+    ['its own', 30],
+  ]);
+});
+
+test('a saved state without the alarms of the configuration: all are told as added', () => {
+  const alarms = [{ id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 70 } as const];
+  const prepared = prepareMonitor({ codes: [], alarms });
+  const { state } = advanceMonitor(prepared, startMonitor(prepared), { time: begin, celsius: 80 });
+  expect(() => advanceMonitor(prepared, { ...state, alarms: [] }, { time: begin + 1 })).toThrow(/state\.alarms/);
+  expect(resumeMonitor(prepared, { ...state, alarms: [] })).toMatchObject({ kept: [], dropped: [], added: ['hot'] });
+});

@@ -60,9 +60,26 @@ export const countsRule: ObjectRule = {
 const ms = 'whole milliseconds since 1970-01-01T00:00:00Z';
 const time = { kind: 'number', expected: ms, least: -farthest, most: farthest, whole: true } as const;
 
+/** Names and units that a reading does not have, and what stands for them. */
+const hints = {
+  fahrenheit: "'celsius': fahrenheitToCelsius gives it",
+  temperature: "'celsius'",
+  psi: "'kPa': psiToKPa gives it",
+  bar: "'kPa': barToKPa gives it",
+  pressure: "'kPa'",
+  cSt: "'mm2PerS': the same figure",
+  viscosity: "'mm2PerS'",
+  lPerMin: "'mlPerMin': 1000 times the figure",
+  flow: "'mlPerMin'",
+  water: "'waterSaturation': a share",
+  iso4406: "'codes': { iso4406: '18/16/13' }",
+  timestamp: "'time'",
+};
+
 /** A reading. */
 export const readingRule: ObjectRule = {
   kind: 'object',
+  hints,
   expected: 'a reading { time, counts, ... }',
   members: {
     time: { ...time, expected: `the end of the measurement, ${ms}`, optional: true },
@@ -124,6 +141,7 @@ export const readingRule: ObjectRule = {
 /** A reading that has its time. */
 export const timedReadingRule: ObjectRule = {
   kind: 'object',
+  hints,
   expected: 'a reading { time, counts, ... }',
   members: { ...readingRule.members, time: { ...time, expected: `the end of the measurement, ${ms}` } },
 };

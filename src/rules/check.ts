@@ -1,10 +1,10 @@
 /**
  * Holds a value against a rule. Every mistake is noted, with the path to it; a value that passes costs no text.
  */
-import { isObject } from '../checks.ts';
+import { isObject, nameHint, numberHint } from '../checks.ts';
 import { noteProblem, type Path, type Problem } from '../errors.ts';
 import { largestFigure, longestName, smallestFigure } from './bounds.ts';
-import type { ListRule, NumberRule, ObjectRule, RecordRule, Rule, TextRule } from './rule.ts';
+import type { Hints, ListRule, NumberRule, ObjectRule, RecordRule, Rule, TextRule } from './rule.ts';
 import { expectedOf, namesText } from './words.ts';
 
 /** Notes all that is wrong with a value, and says whether nothing is. */
@@ -42,7 +42,10 @@ function refuse(problems: Problem[], path: Path, code: Problem['code'], value: u
 }
 
 function checkNumber(rule: NumberRule, value: unknown, path: Path, problems: Problem[]): boolean {
-  if (typeof value !== 'number') return refuse(problems, path, 'wrong_type', value, rule);
+  if (typeof value !== 'number') {
+    noteProblem(problems, path, 'wrong_type', value, `${expectedOf(rule)}${numberHint(value)}`);
+    return false;
+  }
   if (value !== value) return refuse(problems, path, 'not_a_number', value, rule);
   if (!isFinite(value)) return refuse(problems, path, 'infinite', value, rule);
   if (rule.among !== undefined && rule.among.indexOf(value) < 0)
@@ -97,7 +100,9 @@ function checkObject(rule: ObjectRule, value: unknown, path: Path, problems: Pro
   let sound = true;
   for (const name of Object.keys(value)) {
     if (known.indexOf(name) >= 0) continue;
-    noteProblem(problems, [...path, shortened(name)], 'unknown_option', name, namesText(members));
+    const hinted = Object.keys(rule.hints ?? {});
+    const meant = hinted.indexOf(name) < 0 ? nameHint(name, known) : `${(rule.hints as Hints)[name]}; `;
+    noteProblem(problems, [...path, shortened(name)], 'unknown_option', name, `${meant}${namesText(members)}`);
     sound = false;
     if (problems.length > mostProblems) return false;
   }

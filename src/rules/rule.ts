@@ -54,10 +54,14 @@ export interface ListRule extends Common {
   readonly longest: number;
 }
 
+/** What is right for a member under a name that is not known: another unit, another word. */
+export type Hints = Readonly<Record<string, string>>;
+
 /** An object with these members and no other. */
 export interface ObjectRule extends Common {
   readonly kind: 'object';
   readonly members: Members;
+  readonly hints?: Hints;
 }
 
 /** An object of any names, each member by one rule; names of 1 to 64 characters. */

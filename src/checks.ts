@@ -8,7 +8,7 @@ import { largestFigure, smallestFigure } from './rules/bounds.ts';
 export function requireFinite(value: unknown, parameter: string, expected = 'a finite number'): number {
   if (typeof value === 'number' && isFinite(value)) return value;
   const code = typeof value !== 'number' ? 'wrong_type' : value === value ? 'infinite' : 'not_a_number';
-  throw motescaleError(code, parameter, value, expected);
+  throw motescaleError(code, parameter, value, `${expected}${numberHint(value)}`);
 }
 
 /** A finite number of zero or more, up to 1e60. */

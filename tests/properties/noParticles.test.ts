@@ -3,7 +3,7 @@
  * once in a unit-year, or it is no finding.
  */
 import { describe, expect, test } from 'vitest';
-import { noParticles } from '../../src/reading/assess/particles.ts';
+import { noParticles } from '../../src/reading/assess/empty.ts';
 import type { FindingCode, Reading } from '../../src/reading/index.ts';
 import { assessReading } from '../../src/reading/index.ts';
 import { wholeLimits } from '../../src/reading/ownLimits.ts';

@@ -8,6 +8,7 @@ export type { Source, Standing } from '../source.ts';
 export { version } from '../version.ts';
 export { assessReading, worstQuality } from './assessReading.ts';
 export { findingText } from './findingText.ts';
+export type { Level } from './level.ts';
 export { parseCounts, type RawCounts } from './parseCounts.ts';
 export type {
   Assessment,

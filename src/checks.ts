@@ -8,7 +8,7 @@ import { largestFigure, smallestFigure } from './rules/bounds.ts';
 export function requireFinite(value: unknown, parameter: string, expected = 'a finite number'): number {
   if (typeof value === 'number' && isFinite(value)) return value;
   const code = typeof value !== 'number' ? 'wrong_type' : value === value ? 'infinite' : 'not_a_number';
-  throw motescaleError(code, parameter, value, `${expected}${numberHint(value)}`);
+  throw motescaleError(code, parameter, value, expected);
 }
 
 /** A finite number of zero or more, up to 1e60. */
@@ -114,11 +114,11 @@ export function requireOneOf<Word extends string>(value: unknown, parameter: str
 export function requireObject(
   value: unknown,
   parameter: string,
-  expected = 'an object',
+  expected?: string,
   members?: readonly string[],
 ): object {
-  if (!isObject(value)) throw motescaleError('wrong_type', parameter, value, expected);
-  if (members !== undefined) requireMembers(value, parameter, members);
+  if (!isObject(value)) throw motescaleError('wrong_type', parameter, value, expected ?? 'an object');
+  if (members !== undefined) requireMembers(value, parameter, members, expected);
   return value;
 }
 
@@ -128,37 +128,13 @@ export function isObject(value: unknown): value is { readonly [name: string]: un
 }
 
 /** Refuses members of another name, so that a misspelt option cannot pass for one left out. */
-export function requireMembers(value: object, parameter: string, names: readonly string[]): void {
+export function requireMembers(value: object, parameter: string, names: readonly string[], of?: string): void {
   for (const name of Object.keys(value)) {
     if (names.indexOf(name) < 0) {
-      const expected = `${nameHint(name, names)}one of '${names.join("', '")}'`;
-      throw motescaleError('unknown_option', `${parameter}.${name}`, name, expected);
+      const whole = of === undefined ? '' : `, the members of ${of}`;
+      throw motescaleError('unknown_option', `${parameter}.${name}`, name, `one of '${names.join("', '")}'${whole}`);
     }
   }
-}
-
-/** What a name of no member may have been meant for: one that differs in a letter, or counts by size; else nothing. */
-export function nameHint(name: string, names: readonly string[]): string {
-  if (/^\d+(\.\d+)?$/.test(name)) return 'counts by size as cumulativeCounts takes them, else ';
-  for (const known of names) if (isNear(name.toLowerCase(), known.toLowerCase())) return `'${known}', `;
-  return '';
-}
-
-/** Whether two names are one but for a letter. */
-function isNear(a: string, b: string): boolean {
-  const longest = Math.max(a.length, b.length);
-  const least = Math.min(a.length, b.length);
-  let [before, behind] = [0, 0];
-  while (before < least && a.charAt(before) === b.charAt(before)) before += 1;
-  while (behind < least - before && a.charAt(a.length - 1 - behind) === b.charAt(b.length - 1 - behind)) behind += 1;
-  return longest > 2 && longest - before - behind <= 1;
-}
-
-/** What a value that is no number was meant for, and how it becomes one; else nothing. */
-export function numberHint(value: unknown): string {
-  if (Object.prototype.toString.call(value) === '[object Date]') return '; getTime() of a Date gives it';
-  if (typeof value !== 'string') return '';
-  return /^\s*[-+]?\d+,\d+\s*$/.test(value) ? '; as a number, with a decimal point' : '; as a number, not as text';
 }
 
 /** An array with at least one element. */

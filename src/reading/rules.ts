@@ -60,20 +60,14 @@ export const countsRule: ObjectRule = {
 const ms = 'whole milliseconds since 1970-01-01T00:00:00Z';
 const time = { kind: 'number', expected: ms, least: -farthest, most: farthest, whole: true } as const;
 
-/** Names and units that a reading does not have, and what stands for them. */
+/** Units and names that a reading does not have, and what stands for them. */
 const hints = {
-  fahrenheit: "'celsius': fahrenheitToCelsius gives it",
-  temperature: "'celsius'",
-  psi: "'kPa': psiToKPa gives it",
-  bar: "'kPa': barToKPa gives it",
-  pressure: "'kPa'",
-  cSt: "'mm2PerS': the same figure",
-  viscosity: "'mm2PerS'",
-  lPerMin: "'mlPerMin': 1000 times the figure",
-  flow: "'mlPerMin'",
-  water: "'waterSaturation': a share",
-  iso4406: "'codes': { iso4406: '18/16/13' }",
-  timestamp: "'time'",
+  fahrenheit: "'celsius': fahrenheitToCelsius",
+  psi: "'kPa': psiToKPa",
+  bar: "'kPa': barToKPa",
+  cSt: "'mm2PerS', the same figure",
+  lPerMin: "'mlPerMin', 1000 times as many",
+  iso4406: "codes: { iso4406: '18/16/13' }",
 };
 
 /** A reading. */

@@ -1,9 +1,10 @@
 /**
  * Holds a value against a rule. Every mistake is noted, with the path to it; a value that passes costs no text.
  */
-import { isObject, nameHint, numberHint } from '../checks.ts';
+import { isObject } from '../checks.ts';
 import { noteProblem, type Path, type Problem } from '../errors.ts';
 import { largestFigure, longestName, smallestFigure } from './bounds.ts';
+import { nameHint, numberHint } from './hints.ts';
 import type { Hints, ListRule, NumberRule, ObjectRule, RecordRule, Rule, TextRule } from './rule.ts';
 import { expectedOf, namesText } from './words.ts';
 

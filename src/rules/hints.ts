@@ -1,0 +1,27 @@
+/**
+ * What a value that is refused was meant for, where it can be known.
+ */
+
+/** What a name of no member may have been meant for: one that differs in a letter, or counts by size; else nothing. */
+export function nameHint(name: string, names: readonly string[]): string {
+  if (/^\d+(\.\d+)?$/.test(name)) return 'counts by size as cumulativeCounts takes them, else ';
+  for (const known of names) if (isNear(name.toLowerCase(), known.toLowerCase())) return `'${known}', `;
+  return '';
+}
+
+/** Whether two names are one but for a letter. */
+function isNear(a: string, b: string): boolean {
+  const longest = Math.max(a.length, b.length);
+  const least = Math.min(a.length, b.length);
+  let [before, behind] = [0, 0];
+  while (before < least && a.charAt(before) === b.charAt(before)) before += 1;
+  while (behind < least - before && a.charAt(a.length - 1 - behind) === b.charAt(b.length - 1 - behind)) behind += 1;
+  return longest > 2 && longest - before - behind <= 1;
+}
+
+/** What a value that is no number was meant for, and how it becomes one; else nothing. */
+export function numberHint(value: unknown): string {
+  if (Object.prototype.toString.call(value) === '[object Date]') return '; getTime() of a Date gives it';
+  if (typeof value !== 'string') return '';
+  return /^\s*[-+]?\d+,\d+\s*$/.test(value) ? '; as a number, with a decimal point' : '; as a number, not as text';
+}

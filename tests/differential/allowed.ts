@@ -147,6 +147,24 @@ export const allowed: readonly Allowed[] = [
     },
   },
   {
+    reason: '`count_missing` is found by a monitor at once where a target, an alarm or a followed figure needs a size',
+    covers: (difference) => {
+      const { name, path, before, after } = difference;
+      if (name !== 'advanceMonitor') return false;
+      if (/findings\[\+\]$/.test(path)) return before === undefined && codeOf(after) === 'count_missing';
+      return /^\.verdict\.quality$/.test(path) && after === 'uncertain' && gained(difference).includes('count_missing');
+    },
+  },
+  {
+    reason: '`staleAfterMs` of a monitor counts for each of its alarms',
+    covers: ({ name, path, inputs, before, after }) =>
+      name === 'advanceMonitor' &&
+      typeof Object(inputs[0]).staleAfterMs === 'number' &&
+      /events\[\+\]$/.test(path) &&
+      before === undefined &&
+      /^signal_(stale|restored)$/.test(eventOf(after)),
+  },
+  {
     reason: '`volume_disagrees` finds a volume greater than all the oil that passed where no `countedShare` is set',
     covers: (difference) => {
       const { path, before, after } = difference;

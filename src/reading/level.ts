@@ -4,7 +4,7 @@
  * apart.
  */
 import type { CumulativeCounts } from '../counts/types.ts';
-import { oilCounted } from './assess/particles.ts';
+import { oilCounted } from './counted.ts';
 import type { Reading } from './reading.ts';
 
 /**

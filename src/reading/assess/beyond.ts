@@ -5,9 +5,9 @@
  */
 import { log10, power } from '../../numeric/exponential.ts';
 import { fromDoubleLog } from '../../viscosity/line/doubleLogarithm.ts';
+import { oilCounted } from '../counted.ts';
 import { equalRun } from '../repeats.ts';
 import { type Check, nothing } from './check.ts';
-import { oilCounted } from './particles.ts';
 
 /** More pressure than the sensor can take. */
 export const pressureHigh: Check = {

@@ -17,8 +17,8 @@
 import { type CumulativeCounts, convertSizing } from '../../counts/index.ts';
 import { log10 } from '../../numeric/exponential.ts';
 import { splitBinary } from '../../numeric/powersOfTwo.ts';
+import { particlesCounted } from '../counted.ts';
 import { type Check, nothing } from './check.ts';
-import { particlesCounted } from './particles.ts';
 
 const smallest = 4;
 const apart = 2;

@@ -1,7 +1,6 @@
 /**
  * A size that is needed and was not counted: told at once, and not only when an alarm has waited for it.
  */
-import { columnSizes } from '../../codes/columnSizes.ts';
 import type { ClassColumn } from '../../codes/types.ts';
 import { type Check, nothing } from './check.ts';
 
@@ -12,23 +11,27 @@ export type Needed = number | ClassColumn;
 export const countMissing: Check = {
   codes: [],
   find: ({ reading: { counts }, needed }) => {
-    if (counts === undefined || needed.length === 0) return nothing;
+    if (counts === undefined) return nothing;
     const { sizes, sizing } = counts;
-    const missing: number[] = [];
-    const look = (size: number) => {
-      if (sizes.indexOf(size) < 0 && missing.indexOf(size) < 0) missing.push(size);
-    };
+    let missing: readonly number[] = noSizes;
     for (let i = 0; i < needed.length; i += 1) {
       const one = needed[i] as Needed;
-      if (typeof one === 'number') {
-        look(one);
-        continue;
-      }
-      const { from, to } = columnSizes(one, sizing) ?? { from: sizes[0] as number, to: null };
-      look(from);
-      if (to !== null) look(to);
+      if (typeof one === 'number') missing = withMissing(missing, sizes, one);
+      else missing = withMissing(withMissing(missing, sizes, one.from[sizing]), sizes, one.to?.[sizing]);
     }
     if (missing.length === 0) return nothing;
-    return [{ code: 'count_missing', value: missing.length, limit: 0, sizes: missing.sort((a, b) => a - b), sizing }];
+    const ascending = missing.slice().sort((a, b) => a - b);
+    return [{ code: 'count_missing', value: missing.length, limit: 0, sizes: ascending, sizing }];
   },
 };
+
+const noSizes: readonly number[] = [];
+
+function withMissing(
+  missing: readonly number[],
+  sizes: readonly number[],
+  size: number | undefined,
+): readonly number[] {
+  if (size === undefined || sizes.indexOf(size) >= 0 || missing.indexOf(size) >= 0) return missing;
+  return missing.concat([size]);
+}

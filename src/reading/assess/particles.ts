@@ -2,7 +2,7 @@
  * The counts by themselves: enough particles, a possible order, few enough to be told apart.
  */
 import type { CumulativeCounts, Sizing } from '../../counts/index.ts';
-import type { Reading } from '../reading.ts';
+import { particlesCounted } from '../counted.ts';
 import { type Check, nothing } from './check.ts';
 
 /** The sizes an ISO 4406 code is made of, for each sizing. */
@@ -12,25 +12,6 @@ const codeSizes: Readonly<Record<Sizing, readonly number[]>> = {
   iso4402: [5, 15],
   microscope: [5, 15],
 };
-
-/**
- * Particles counted at each size: as given, else from the volume counted, else from flow and time; null where none is
- * known.
- */
-export function particlesCounted(reading: Reading, counts: CumulativeCounts): readonly number[] | null {
-  if (counts.counted !== undefined) return counts.counted;
-  const oil = oilCounted(reading, counts);
-  return oil === null ? null : counts.perMl.map((count) => count * oil);
-}
-
-/** The undiluted oil counted, in mL: as given, else from flow and time; null where neither is known. */
-export function oilCounted({ mlPerMin, measuringSeconds }: Reading, counts: CumulativeCounts): number | null {
-  let volume = counts.volumeMl;
-  if (volume === undefined && mlPerMin !== undefined && measuringSeconds !== undefined) {
-    volume = (mlPerMin * measuringSeconds) / 60;
-  }
-  return volume === undefined ? null : volume / (counts.dilution ?? 1);
-}
 
 /**
  * Too few particles at a size of the code: chance decides the scale number, and ISO 4406 marks it with >=. Not judged

@@ -11,8 +11,8 @@ import { iso4406 } from '../../codes/tables/iso4406.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { decimalScale, powerOfTen } from '../../numeric/decimal.ts';
 import { normalBelow } from '../../numeric/normal.ts';
+import { oilCounted } from '../counted.ts';
 import type { Reading } from '../reading.ts';
-import { oilCounted } from './particles.ts';
 
 /**
  * Where the volume is not known: from the least to the most that a count rests on, in mL, whichever repeats more often

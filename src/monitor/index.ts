@@ -13,7 +13,7 @@ export {
 } from '../errors.ts';
 export type { CodePlan } from '../judging/codePlan.ts';
 export type * from '../judging/types.ts';
-export type { Needed } from '../reading/assess/missing.ts';
+export type { Needed } from '../reading/assess/check.ts';
 export type { Source, Standing } from '../source.ts';
 export { version } from '../version.ts';
 export { advanceMonitor, startMonitor } from './monitor.ts';

@@ -17,7 +17,7 @@ import {
   tablesOf,
   withoutTables,
 } from '../judging/codePlans.ts';
-import type { Needed } from '../reading/assess/missing.ts';
+import type { Needed } from '../reading/assess/check.ts';
 import { limitsRule } from '../reading/limitsRule.ts';
 import { filledLimits, noteLimits } from '../reading/ownLimits.ts';
 import { mostSaturation } from '../reading/rules.ts';

@@ -15,7 +15,7 @@ import type { ClassTable, MeasurementErrors } from '../codes/index.ts';
 import type { Wanted } from '../codes/targetOutcome.ts';
 import type { CodePlan } from '../judging/codePlan.ts';
 import type { CodeVerdict, MonitorFigure } from '../judging/types.ts';
-import type { Needed } from '../reading/assess/missing.ts';
+import type { Needed } from '../reading/assess/check.ts';
 import type { FigureName, Finding, FindingCode, Quality, TimedReading } from '../reading/reading.ts';
 import type { OwnReadingLimits, ReadingLimits } from '../reading/readingLimits.ts';
 import type { Repeats } from '../reading/repeats.ts';

@@ -3,8 +3,7 @@
  */
 import { requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import type { HasTable } from './assess/check.ts';
-import type { Needed } from './assess/missing.ts';
+import type { HasTable, Needed } from './assess/check.ts';
 import { findAll } from './findAll.ts';
 import { affected } from './findingKinds.ts';
 import { checkReading } from './gate.ts';

@@ -1,17 +1,19 @@
 /**
  * What a check is.
  */
-import type { ClassTable } from '../../codes/types.ts';
+import type { ClassColumn, ClassTable } from '../../codes/types.ts';
 import type { Sizing } from '../../counts/types.ts';
 import type { FigureName, FindingCode, Quality, Reading } from '../reading.ts';
 import type { ReadingLimits } from '../readingLimits.ts';
 import type { Repeats } from '../repeats.ts';
-import type { Needed } from './missing.ts';
 
 /** A table that codes are given in; a plan of a monitor is one. */
 export interface HasTable {
   readonly table: ClassTable;
 }
+
+/** A size in µm, in whatever sizing the counts are; or the sizes of a column of a table. */
+export type Needed = number | ClassColumn;
 
 /** All a check may look at. */
 export interface Context {

@@ -1,11 +1,7 @@
 /**
  * A size that is needed and was not counted: told at once, and not only when an alarm has waited for it.
  */
-import type { ClassColumn } from '../../codes/types.ts';
-import { type Check, nothing } from './check.ts';
-
-/** A size in µm, in whatever sizing the counts are; or the sizes of a column of a table. */
-export type Needed = number | ClassColumn;
+import { type Check, type Needed, nothing } from './check.ts';
 
 /** A size that a target, an alarm or a followed figure needs. */
 export const countMissing: Check = {

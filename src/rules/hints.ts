@@ -23,5 +23,7 @@ function isNear(a: string, b: string): boolean {
 export function numberHint(value: unknown): string {
   if (Object.prototype.toString.call(value) === '[object Date]') return '; getTime() of a Date gives it';
   if (typeof value !== 'string') return '';
-  return /^\s*[-+]?\d+,\d+\s*$/.test(value) ? '; as a number, with a decimal point' : '; as a number, not as text';
+  if (/^\s*[-+]?\d+,\d+\s*$/.test(value)) return '; as a number, with a decimal point';
+  if (/^\d{4}-\d\d-\d\dT/.test(value)) return '; Date.parse gives it';
+  return /^\s*[-+]?\.?\d[\d.]*\s*$/.test(value) ? '; as a number, not as text' : '';
 }

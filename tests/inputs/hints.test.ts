@@ -51,10 +51,10 @@ test('a configuration with `code` instead of `codes`', () => {
 });
 
 test.each([
-  [[1890, 402, 33], /cumulativeCounts makes them of \{ 4: 1890, 6: 402, 14: 33 \}/],
-  [{ 4: 1890, 6: 402, 14: 33 }, /cumulativeCounts makes them of \{ 4: 1890, 6: 402, 14: 33 \}/],
-  ['18/16/13', /cumulativeCounts makes them/],
-  [{ sizing: 'iso11171', sizes: [4], counted: [18900], volumeMl: 10 }, /cumulativeCounts makes them of raw counts/],
+  [[1890, 402, 33], /counts from cumulativeCounts\(\{ 4: 1890, 6: 402, 14: 33 \}\)/],
+  [{ 4: 1890, 6: 402, 14: 33 }, /counts from cumulativeCounts\(\{ 4: 1890, 6: 402, 14: 33 \}\)/],
+  ['18/16/13', /counts from cumulativeCounts/],
+  [{ sizing: 'iso11171', sizes: [4], counted: [18900], volumeMl: 10 }, /as cumulativeCounts makes of raw ones/],
 ])('raw counts to classify: %o', (counts, expected) => {
   expect(refusal(() => classify(iso4406, counts as never))).toMatch(expected);
 });

@@ -147,7 +147,7 @@ ${lines(only(types, 'types'))}`;
         assessReading defaultReadingLimits englishFindingTexts findingText isMotescaleError parseCounts sources
         version worstQuality
       types
-        Assessment ErrorCode FigureName Finding FindingCode FindingTexts FlowCourse MotescaleError OtherFigure
+        Assessment ErrorCode FigureName Finding FindingCode FindingTexts FlowCourse Level MotescaleError OtherFigure
         OwnReadingLimits Quality RawCounts Reading ReadingLimits Repeats Source Standing SteadyFigure TimedReading
 
     motescale/alarm
@@ -175,7 +175,7 @@ ${lines(only(types, 'types'))}`;
         AlarmWatch Arrival ArrivalEvent Arrivals AsideReading ChangeEvent ClockDoubt ClockEvent CodeAlarm CodePlan
         CodeVerdict ConfigurationEvent ConfigurationPayload ErrorCode FigureAlarm FollowPlan FollowedFigure
         FollowedState MonitorAlarm MonitorCode MonitorCommand MonitorConfig MonitorEvent MonitorFigure MonitorInput
-        MonitorState MotescaleError Path PreparedMonitor Problem QualifiedFigure QualityEvent ReadingInput
+        MonitorState MotescaleError Needed Path PreparedMonitor Problem QualifiedFigure QualityEvent ReadingInput
         RejectedEvent Relearn RelearnEvent ResumedMonitor RollingTrend Source Standing UnitEvent UnitInput UnitPayload
         UnitRecord UnitStep Verdict WatchedAlarm WatchedTable
 

@@ -4,11 +4,11 @@ import type { Draws } from './table.ts';
 
 export type Series = (from: Draws, n: number) => (number | null)[];
 
-/** AR(1), with a rise of so many standard deviations from end to end. */
+/** AR(1). */
 export const memory =
-  (correlation: number, rise = 0): Series =>
+  (correlation: number): Series =>
   ({ normal }, n) =>
-    withMemory(normal, n, correlation).map((value, i) => value + (rise * i) / n);
+    withMemory(normal, n, correlation);
 /** The same, every fifth value left out by chance. */
 export const missing =
   (correlation: number): Series =>

@@ -34,7 +34,7 @@ export function selectRank(values: NumberList, rank: number): number {
 }
 
 /** The median of a list, which is left as it was: the mean of the middle two where there is an even number. */
-export function medianOf(values: readonly number[]): number {
+export function medianOf(values: NumberList): number {
   if (values.length > 0 && values.length <= few) return medianOfFew(values);
   const copy = doubles(values.length);
   for (let i = 0; i < copy.length; i += 1) copy[i] = values[i] as number;
@@ -46,7 +46,7 @@ export function medianOf(values: readonly number[]): number {
 /** Lists as short as this are sorted by insertion, which spares a list of doubles for each. */
 const few = 16;
 
-function medianOfFew(values: readonly number[]): number {
+function medianOfFew(values: NumberList): number {
   const sorted: number[] = [];
   for (let i = 0; i < values.length; i += 1) {
     const value = values[i] as number;

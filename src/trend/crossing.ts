@@ -46,9 +46,10 @@ function firstRoot(numerator: number, denominator: number): number | null {
 
 /**
  * The risk that may be spent on the slope where the memory is taken for the longest that the readings may hide. That
- * longest memory carries a part of the risk itself, but only as far as there is `room` for it below the strongest
+ * longest memory carries most of the risk itself, but only as far as there is `room` for it below the strongest
  * memory there can be. Measured: docs/trends.md.
  */
 export function riskBesideLongest(risk: number, room: number): number {
-  return risk * (1 + room * (1 - risk));
+  const carried = 4 * room;
+  return (risk * (1 + carried)) / (1 + risk * carried);
 }

@@ -71,8 +71,8 @@ const seasonKnownFrom = 400;
  * The line has the Sen slope. `earliest` and `latest` are Fieller's limits, with variances that know how alike
  * neighbours are, as in `autocorrelatedTrend`; `confidence` 0.5 to 0.9999, 0.95 where left out. An end is told where
  * even the longest memory that the readings may hide would give one. Measured at 0.95 (docs/trends.md), for readings
- * whose likeness fades with time: the true crossing lies within the limits in 97 to 99.5 %, and where an end is given
- * in 91 to 99.4 %.
+ * whose likeness fades with time: the true crossing lies within the limits in 95 to 98.7 %, and where an end is given
+ * in 92 to 99.1 %.
  *
  * `season` is a half-swing over the year that the user knows of, in the unit of the values: it widens the limits by
  * what such a swing can do to
@@ -154,12 +154,14 @@ export function forecastCrossing(
   }
   const crossing = approach.distance / approach.speed;
   if (crossing - last > layout.span * layout.spacing) flags.push('far_beyond');
-  // where an end is told, it stands for the longest memory too that the readings may hide
+  // where an end is told, both limits stand for the longest memory too that the readings may hide
   const longest = withLongestMemory(line);
   const wideRisk = riskBesideLongest(risk, longest.dependence?.room ?? 0);
   const wide = limitsOfCrossing(approachOf(longest, sign, level, season, swing), studentLimit(wideRisk, line.freedom));
-  const earliest = plain.earliest === null || wide.earliest === null ? null : Math.min(plain.earliest, wide.earliest);
   const latest = wide.latest === null ? null : Math.max(plain.latest, wide.latest);
+  let { earliest } = plain;
+  if (latest !== null)
+    earliest = earliest === null || wide.earliest === null ? null : Math.min(earliest, wide.earliest);
   return {
     outcome: 'expected',
     ...said,

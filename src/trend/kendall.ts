@@ -9,7 +9,7 @@
  * (variance with ties in both); R. O. Gilbert, Statistical Methods for Environmental Pollution Monitoring (1987), 16.4
  * and 17.2.
  */
-import { sortByHeight, sortingRoom } from './slopeMerge.ts';
+import { sortByValue } from './slopeMerge.ts';
 import { places, type TrendPoints } from './trendPoints.ts';
 
 /** What one group of points says. Pairs of equal time count nowhere. */
@@ -34,16 +34,11 @@ export function countPairs(points: TrendPoints, group: number): KendallCounts {
   const order = places(start, end);
   const timeTies = runs(n, (i) => x[start + i] === x[start + i - 1]);
   const bothTies = runs(n, (i) => x[start + i] === x[start + i - 1] && y[start + i] === y[start + i - 1]);
-  const falling = sortByHeight(order, [0, n], { heights: y, error: 0, near: never }, sortingRoom(n));
+  const falling = sortByValue(order, y);
   const valueTies = runs(n, (i) => y[order[i] as number] === y[order[i - 1] as number]);
   const level = pairsIn(valueTies) - pairsIn(bothTies);
   const rising = (n * (n - 1)) / 2 - pairsIn(timeTies) - level - falling;
   return { n, rising, falling, level, variance: varianceOf(n, valueTies, timeTies), valueTies, timeTies };
-}
-
-/** Equal values stay in order of time. */
-function never(): boolean {
-  return false;
 }
 
 /** The lengths of runs of two and more. */

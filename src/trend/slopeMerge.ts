@@ -18,18 +18,19 @@ export interface Heights {
   readonly near: Lower;
 }
 
-/** Stretches of this length are sorted by insertion first. */
-const insertion = 8;
+/** Is told of two places that change sides. */
+export type Passed = (left: number, right: number) => void;
 
-/** Room for the heights in the order of the places, and for the left half of a merge: one for many sorts. */
+/** Room for many sorts: heights by place and in the order of the places, and the left half of a merge. */
 export interface SortingRoom {
+  readonly above: NumberList;
   readonly keys: NumberList;
   readonly places: NumberList;
   readonly heights: NumberList;
 }
 
 export function sortingRoom(n: number): SortingRoom {
-  return { keys: doubles(n), places: integers(n), heights: doubles(n) };
+  return { above: doubles(n), keys: doubles(n), places: integers(n), heights: doubles(n) };
 }
 
 /**
@@ -49,10 +50,7 @@ export function sortByHeight(
   let exchanged = 0;
   for (let g = 0; g + 1 < starts.length; g += 1) {
     const end = starts[g + 1] as number;
-    for (let low = starts[g] as number; low < end; low += insertion) {
-      exchanged += insert(sorting, low, Math.min(low + insertion, end), passed);
-    }
-    for (let width = insertion; width < end - (starts[g] as number); width *= 2) {
+    for (let width = 1; width < end - (starts[g] as number); width *= 2) {
       for (let low = starts[g] as number; low + width < end; low += 2 * width) {
         exchanged += merge(sorting, low, low + width, Math.min(low + 2 * width, end), passed);
       }
@@ -61,7 +59,16 @@ export function sortByHeight(
   return exchanged;
 }
 
-type Passed = (left: number, right: number) => void;
+/** Sorts places by what `near` says alone, and returns how many pairs changed sides. */
+export function sortPlaces(order: NumberList, near: Lower, starts: readonly number[] = [0, order.length]): number {
+  const room = sortingRoom(order.length);
+  return sortByHeight(order, starts, { heights: room.above, error: Infinity, near }, room);
+}
+
+/** Sorts places by values of theirs, equal ones as they were, and returns how many pairs changed sides. */
+export function sortByValue(order: NumberList, heights: NumberList): number {
+  return sortByHeight(order, [0, order.length], { heights, error: 0, near: () => false }, sortingRoom(order.length));
+}
 
 interface Sorting extends SortingRoom {
   readonly order: NumberList;
@@ -69,38 +76,18 @@ interface Sorting extends SortingRoom {
   readonly near: Lower;
 }
 
-function insert({ order, keys, error, near }: Sorting, low: number, high: number, passed?: Passed): number {
-  let exchanged = 0;
-  for (let i = low + 1; i < high; i += 1) {
-    const key = keys[i] as number;
-    const candidate = order[i] as number;
-    let place = i;
-    for (; place > low; place -= 1) {
-      const rises = key - (keys[place - 1] as number);
-      if (!(rises < -error) && (rises > error || !near(order[place - 1] as number, candidate))) break;
-      if (passed !== undefined) passed(order[place - 1] as number, candidate);
-      order[place] = order[place - 1] as number;
-      keys[place] = keys[place - 1] as number;
-    }
-    order[place] = candidate;
-    keys[place] = key;
-    exchanged += i - place;
-  }
-  return exchanged;
-}
-
-/** The first place of a sorted left half that lies above the first of the right half, looked for from its end. */
+/**
+ * The first place of a sorted left half that lies above the first of the right half; `middle` where none does. Looked
+ * for one by one where `near` alone decides, since rounding may make it contradict itself.
+ */
 function firstAbove({ order, keys, error, near }: Sorting, low: number, middle: number): number {
-  const key = keys[middle] as number;
-  const candidate = order[middle] as number;
   let from = low;
   let high = middle;
-  for (let step = 1; from < high; ) {
-    const place = Math.max(from, high - step);
-    const rises = key - (keys[place] as number);
-    if (rises < -error || (!(rises > error) && near(order[place] as number, candidate))) high = place;
+  for (let place = middle - 1; from < high; place = error < Infinity ? Math.floor((from + high) / 2) : from) {
+    const rises = (keys[middle] as number) - (keys[place] as number);
+    const above = rises < -error || (!(rises > error) && near(order[place] as number, order[middle] as number));
+    if (above) high = place;
     else from = place + 1;
-    step = from === low ? 2 * step : Math.floor((high - from + 1) / 2);
   }
   return high;
 }

@@ -15,8 +15,8 @@
  */
 import { addExactly, productError, roundedSum, sumError } from '../numeric/exactSum.ts';
 import { copyOfIntegers, doubles, type NumberList } from '../numeric/lists.ts';
-import { type Heights, type SortingRoom, sortByHeight, sortingRoom } from './slopeMerge.ts';
-import { mergeSort, places, type TrendPoints } from './trendPoints.ts';
+import { type Heights, type Passed, type SortingRoom, sortByHeight, sortPlaces } from './slopeMerge.ts';
+import { places, type TrendPoints } from './trendPoints.ts';
 
 /** More than a slope (dy/dx in doubles) can be off by rounding, relative: three roundings of 2^-53 each. */
 export const slopeSlack: number = 1 / 562949953421312;
@@ -31,24 +31,16 @@ export interface SortedAlong {
   readonly order: NumberList;
 }
 
-/** Room for sorting, and for the heights of all places above a line. */
-export interface Room extends SortingRoom {
-  readonly above: NumberList;
-}
-
-export function roomFor(n: number): Room {
-  return { ...sortingRoom(n), above: doubles(n) };
-}
-
-/** In order of time, which is the order along a line steeper downwards than any slope. */
-export function sortedByTime(points: TrendPoints): SortedAlong {
-  return { slope: -Infinity, below: 0, order: places(0, points.x.length) };
-}
-
 /** Sorted along another line, steeper or less steep. The closer the two lines, the quicker. */
-export function sortedOn(points: TrendPoints, from: SortedAlong, slope: number, room: Room): SortedAlong {
+export function sortedOn(
+  points: TrendPoints,
+  from: SortedAlong,
+  slope: number,
+  room: SortingRoom,
+  passed?: Passed,
+): SortedAlong {
   const order = copyOfIntegers(from.order);
-  const exchanged = sortByHeight(order, points.starts, heightsAlong(points, slope, room), room);
+  const exchanged = sortByHeight(order, points.starts, heightsAlong(points, slope, room), room, passed);
   return { slope, below: from.below + (slope > from.slope ? exchanged : -exchanged), order };
 }
 
@@ -61,13 +53,12 @@ export function slopesBetween(
   from: SortedAlong,
   to: number,
   count: number,
-  room: Room,
+  room: SortingRoom,
 ): NumberList {
   const { x, y } = points;
   const slopes = doubles(count);
   let found = 0;
-  const heights = heightsAlong(points, to, room);
-  sortByHeight(copyOfIntegers(from.order), points.starts, heights, room, (left, right) => {
+  sortedOn(points, from, to, room, (left, right) => {
     slopes[found] = ((y[right] as number) - (y[left] as number)) / ((x[right] as number) - (x[left] as number));
     found += 1;
   });
@@ -79,25 +70,17 @@ export function slopesBetween(
  * in doubles.
  */
 export function countRoundedUpTo(points: TrendPoints, slope: number): number {
-  const { x, y } = points;
-  const order = places(0, x.length);
-  const { starts } = points;
-  const above = (left: number, right: number) => {
-    const quotient = ((y[right] as number) - (y[left] as number)) / ((x[right] as number) - (x[left] as number));
-    return quotient <= slope;
-  };
-  let count = 0;
-  for (let g = 0; g + 1 < starts.length; g += 1) {
-    count += mergeSort(order, starts[g] as number, starts[g + 1] as number, above);
-  }
-  return count;
+  const { x, y, starts } = points;
+  const above = (left: number, right: number) =>
+    ((y[right] as number) - (y[left] as number)) / ((x[right] as number) - (x[left] as number)) <= slope;
+  return sortPlaces(places(0, x.length), above, starts);
 }
 
 /**
  * The height of each point above a line of that slope, rounded, and more than two heights together can be off; where
  * rounding could mislead, `near` is exact.
  */
-function heightsAlong(points: TrendPoints, slope: number, room: Room): Heights {
+function heightsAlong(points: TrendPoints, slope: number, room: SortingRoom): Heights {
   const { x, y } = points;
   const x0 = x[0] as number;
   const y0 = y[0] as number;

@@ -4,25 +4,17 @@
  * in on the rank, each step counting exactly how many slopes lie below; when few enough are left, they are formed and
  * the rank is read off.
  */
+import type { NumberList } from '../numeric/lists.ts';
 import { selectRank } from '../numeric/selectRank.ts';
 import type { KendallCounts } from './kendall.ts';
-import {
-  countRoundedUpTo,
-  type Room,
-  roomFor,
-  type SortedAlong,
-  slopeSlack,
-  slopesBetween,
-  sortedByTime,
-  sortedOn,
-} from './slopeOrder.ts';
+import { type SortingRoom, sortingRoom } from './slopeMerge.ts';
+import { countRoundedUpTo, type SortedAlong, slopeSlack, slopesBetween, sortedOn } from './slopeOrder.ts';
 import { sampleSlopes, samplesBetween } from './slopeSample.ts';
-import type { TrendPoints } from './trendPoints.ts';
+import { places, type TrendPoints } from './trendPoints.ts';
 
-/** A slope, and how many pairs have a smaller one. */
-interface Cut {
-  readonly slope: number;
-  readonly below: number;
+/** A slope, and how many pairs have a smaller one; the points sorted along it where that was done. */
+interface Cut extends Omit<SortedAlong, 'order'> {
+  readonly order?: NumberList;
 }
 
 /** From the rank looked for up to `upTo`, `at` gives the slope of each rank. */
@@ -35,18 +27,17 @@ interface Stretch {
 const edge = 1e300;
 const nextToZero = 1e-300;
 /** As near as two cuts come: then the slopes between agree to their last bits. */
-const tight = 1 / 35184372088832;
+const tightest = 1 / 35184372088832;
 /** Forming this many slopes costs less than any narrowing. */
 const fewSlopes = 131072;
 
-/** What is known while ranks are looked for: every cut counted so far, and the points sorted along the nearest. */
+/** What is known while ranks are looked for: every cut counted so far, the first of them in order of time. */
 interface Search {
   readonly points: TrendPoints;
   readonly most: number;
-  readonly room: Room;
+  readonly room: SortingRoom;
   readonly sample: readonly number[];
   readonly cuts: Cut[];
-  sorted: SortedAlong[];
 }
 
 /**
@@ -62,13 +53,13 @@ export function slopesOfRanks(
   const notRising = counts.falling + counts.level;
   const all = notRising + counts.rising;
   const cuts: Cut[] = [
-    { slope: -edge, below: 0 },
+    { slope: -edge, below: 0, order: places(0, points.x.length) },
     { slope: edge, below: all },
   ];
   if (all > most) cuts.push({ slope: 0, below: counts.falling }, { slope: nextToZero, below: notRising });
   const sample = all > most ? sampleSlopes(points) : [];
-  const room = roomFor(points.x.length);
-  const search: Search = { points, most, room, sample, cuts, sorted: [sortedByTime(points)] };
+  const room = sortingRoom(points.x.length);
+  const search: Search = { points, most, room, sample, cuts };
   const found: number[] = [];
   let stretch: Stretch | undefined;
   for (const rank of ranks.slice().sort((a, b) => a - b)) {
@@ -87,28 +78,24 @@ function stretchAround(search: Search, rank: number): Stretch {
     if (cut.below >= rank && cut.slope < high.slope) high = cut;
   }
   if (low.slope === 0 && high.slope === nextToZero) return { upTo: high.below, at: () => 0 };
-  for (let round = 0; high.below - low.below > most && !isTight(low, high); round += 1) {
-    const { slope, below } = sortAt(search, nextSlope(round, low, high, rank, most, sample), rank);
-    cuts.push({ slope, below });
-    if (below < rank) low = { slope, below };
-    else high = { slope, below };
-    search.sorted = search.sorted.filter((one, i) => i === 0 || one.below === low.below || one.below === high.below);
+  const tight = () => high.slope - low.slope <= tightest * Math.max(Math.abs(low.slope), Math.abs(high.slope));
+  for (let round = 0; high.below - low.below > most && !tight(); round += 1) {
+    const cut = sortAt(search, nextSlope(round, low, high, rank, most, sample), rank);
+    if (cut.below < rank) low = cut;
+    else high = cut;
   }
   return formed(search, low, high, rank) ?? formedWider(search, low, high) ?? oneSlope(points, low, high, rank);
 }
 
 /** Sorts along a line next to the slope of that rank, from the nearest order there is. */
-function sortAt(search: Search, slope: number, rank: number): SortedAlong {
-  const { points, room, sorted } = search;
-  let from = sorted[0] as SortedAlong;
-  for (const one of sorted) if (Math.abs(one.below - rank) < Math.abs(from.below - rank)) from = one;
+function sortAt({ points, room, cuts }: Search, slope: number, rank: number): SortedAlong {
+  let from = cuts[0] as SortedAlong;
+  for (const cut of cuts) {
+    if (cut.order !== undefined && Math.abs(cut.below - rank) < Math.abs(from.below - rank)) from = cut as SortedAlong;
+  }
   const found = sortedOn(points, from, slope, room);
-  sorted.push(found);
+  cuts.push(found);
   return found;
-}
-
-function isTight(low: Cut, high: Cut): boolean {
-  return high.slope - low.slope <= tight * Math.max(Math.abs(low.slope), Math.abs(high.slope));
 }
 
 /**
@@ -117,13 +104,12 @@ function isTight(low: Cut, high: Cut): boolean {
  * it lies farther from both cuts than rounding reaches.
  */
 function formed(search: Search, low: Cut, high: Cut, rank: number): Stretch | null {
-  const { points, most, room, sorted } = search;
+  const { points, most, room } = search;
   const count = high.below - low.below;
   if (count > most) return null;
-  let from: SortedAlong | undefined;
-  for (const one of sorted) if (one.below === low.below || one.below === high.below) from = one;
-  from = from ?? sortAt(search, low.slope, low.below);
-  const to = from.below === low.below ? high.slope : low.slope;
+  const sorted = low.order !== undefined ? low : high.order !== undefined ? high : sortAt(search, low.slope, low.below);
+  const from = sorted as SortedAlong;
+  const to = from === high ? low.slope : high.slope;
   const slopes = slopesBetween(points, from, to, count, room);
   const at = (sought: number) => selectRank(slopes, sought - low.below);
   const holds = (slope: number) => slope > widened(low.slope, 1) && slope < widened(high.slope, -1);
@@ -134,8 +120,8 @@ function formed(search: Search, low: Cut, high: Cut, rank: number): Stretch | nu
 
 /** Forms the slopes between two cuts and a little beyond, as far as rounding reaches. */
 function formedWider(search: Search, low: Cut, high: Cut): Stretch | null {
-  const { points, most, room } = search;
-  const from = sortedOn(points, sortedByTime(points), widened(low.slope, -1), room);
+  const { points, most, room, cuts } = search;
+  const from = sortedOn(points, cuts[0] as SortedAlong, widened(low.slope, -1), room);
   const upTo = widened(high.slope, 1);
   const count = sortedOn(points, from, upTo, room).below - from.below;
   if (count > 2 * most) return null;
@@ -181,7 +167,7 @@ function nextSlope(round: number, low: Cut, high: Cut, rank: number, most: numbe
   }
   if (round % 8 === 6) return halfWay(low.slope, high.slope);
   if (round % 8 === 7) return cutHigh ? widened(low.slope, 1) : widened(high.slope, -1);
-  const aside = Math.min(most / 3, Math.max(count / 256, fewSlopes / 4)) / count;
+  const aside = most / 8 / count;
   const slope = low.slope + (high.slope - low.slope) * (share + (cutHigh ? aside : -aside));
   return slope > low.slope && slope < high.slope ? slope : halfWay(low.slope, high.slope);
 }

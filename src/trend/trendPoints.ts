@@ -6,6 +6,7 @@ import { requireFilledArray } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { doubles, integers, type NumberList } from '../numeric/lists.ts';
 import { requireFigure } from './requireNumbers.ts';
+import { sortPlaces } from './slopeMerge.ts';
 
 /** Points in order; group g takes the places from `starts[g]` up to, not including, `starts[g + 1]`. */
 export interface TrendPoints {
@@ -52,7 +53,7 @@ export function orderPoints(
 ): TrendPoints {
   const order = places(0, times.length);
   const group = (i: number) => (groups === undefined ? 0 : (groups[i] as number));
-  mergeSort(order, 0, order.length, (left, right) => {
+  sortPlaces(order, (left, right) => {
     const later = group(left) - group(right) || (times[left] as number) - (times[right] as number);
     return (later || (values[left] as number) - (values[right] as number)) > 0;
   });
@@ -74,48 +75,4 @@ export function places(start: number, end: number): NumberList {
   const order = integers(end - start);
   for (let i = start; i < end; i += 1) order[i - start] = i;
   return order;
-}
-
-/**
- * Sorts a stretch of places by merging, and returns how many pairs changed sides. `goesFirst(left, right)` says that
- * the right one of
- * two belongs before the left one.
- */
-export function mergeSort(
-  order: NumberList,
-  start: number,
-  end: number,
-  goesFirst: (left: number, right: number) => boolean,
-): number {
-  const buffer = integers(end - start);
-  let exchanged = 0;
-  for (let width = 1; width < end - start; width *= 2) {
-    for (let low = start; low + width < end; low += 2 * width) {
-      const middle = low + width;
-      const high = Math.min(middle + width, end);
-      if (!goesFirst(order[middle - 1] as number, order[middle] as number)) continue;
-      for (let i = low; i < middle; i += 1) buffer[i - low] = order[i] as number;
-      let left = 0;
-      let right = middle;
-      let place = low;
-      while (left < width && right < high) {
-        const candidate = order[right] as number;
-        if (goesFirst(buffer[left] as number, candidate)) {
-          exchanged += width - left;
-          order[place] = candidate;
-          right += 1;
-        } else {
-          order[place] = buffer[left] as number;
-          left += 1;
-        }
-        place += 1;
-      }
-      while (left < width) {
-        order[place] = buffer[left] as number;
-        left += 1;
-        place += 1;
-      }
-    }
-  }
-  return exchanged;
 }

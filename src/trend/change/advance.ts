@@ -15,7 +15,7 @@ import { judge } from './judge.ts';
 import { fromSquare, pulledAt, steadyMean, valuesAt } from './ring.ts';
 import { rules } from './rules.ts';
 import { sightOf } from './sight.ts';
-import { type Jump, jumpAt } from './step.ts';
+import { fewestBefore, type Jump, jumpAt } from './step.ts';
 import type { Change, ChangeInput, ChangeOptions, ChangeState, ChangeStep, PreparedChange } from './types.ts';
 import { type View, viewOf } from './view.ts';
 
@@ -150,8 +150,7 @@ export function addDay(
   return { state: { ...added, settled, level: learned, steps }, change: null, view };
 }
 
-/** A level of two days is enough to tell a further step from; to learn the scatter of jumps, four. */
-const fewestBefore = 2;
+/** To learn the scatter of jumps, a base of four values. */
 const enoughToLearn = 4;
 
 function ringWith(before: ChangeState, day: number, value: number): (number | null)[] {

@@ -3,7 +3,7 @@ import { shorten } from '../../numeric/shorten.ts';
 import { present, steadyMean, valuesAt } from './ring.ts';
 import { rules } from './rules.ts';
 import { type Contrast, type ContrastErrors, contrastErrors, slowContrast, slowDays } from './slow.ts';
-import { fewness, type Jump } from './step.ts';
+import { fewestBefore, fewness, hadWildDay, type Jump, jumpAt } from './step.ts';
 import type { Change, PreparedChange } from './types.ts';
 import type { View } from './view.ts';
 
@@ -38,8 +38,13 @@ export function judge(
     const nearer = sign > 0 ? jump.least : -jump.most;
     // a wild day beside one that is merely high counts as little more than that one
     const size = Math.min(sign * jump.size, nearer + (rules.wildScatters * view.used) / 2);
-    const start = firstDay + jump.start;
-    if (nearer > rules.stepShare * limit) offer('step', jump.base, jump.base + sign * size, limit, start, start);
+    const least = rules.stepShare * limit;
+    // two days as wild as one remembered are no step yet
+    const [far, farthest] = [rules.wildRatio * view.limit, rules.wildRatio * nearer];
+    if (nearer > least && (!hadWildDay(view.ring, sign, far, farthest) || lasts(view, jump, sign, least))) {
+      const start = firstDay + jump.start;
+      offer('step', jump.base, jump.base + sign * size, limit, start, start);
+    }
   }
   const contrast = slowContrast(view.ring, view.since, view.floor);
   if (contrast === null) return found;
@@ -63,6 +68,12 @@ export function judge(
     offer('drift', level as number, now, limit, firstDay + (recent[0] as number), lastDay - rules.driftDays + 1);
   }
   return found;
+}
+
+/** Whether the value before the two of a jump lies off its base too, by more than `least`. */
+function lasts(view: View, jump: Jump, sign: number, least: number): boolean {
+  const before = jumpAt(view.ring, jump.start + 1, view.since, fewestBefore);
+  return before !== null && (sign > 0 ? before.least : -before.most) > least;
 }
 
 /**

@@ -17,6 +17,11 @@ export const rules: {
   readonly stepShare: number;
   /** The further of both days counts as no more than so many scatters beyond the nearer one. */
   readonly wildScatters: number;
+  /**
+   * A wild day: so many limits of a step off the days before and after. Where one is remembered that was no farther off
+   * than so many times a step, that step takes three days.
+   */
+  readonly wildRatio: number;
   /** A slow change: from this share of the smallest step on, this many standard errors, or the season and this many. */
   readonly slowLeast: number;
   readonly slowErrors: number;
@@ -45,6 +50,7 @@ export const rules: {
   stepScatters: 3.9,
   stepShare: 0.65,
   wildScatters: 2.5,
+  wildRatio: 1.5,
   slowLeast: 0.5,
   slowErrors: 5.4,
   seasonErrors: 3.8,

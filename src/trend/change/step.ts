@@ -1,11 +1,13 @@
 /** A step: the last two values against up to seven before them. */
 import { medianOf } from '../../numeric/selectRank.ts';
-import type { Ring } from './ring.ts';
+import { present, type Ring } from './ring.ts';
 
 const lateValues = 2;
 const lateDays = 4;
 const baseValues = 7;
 const baseDays = 14;
+/** A level of two days is enough to tell a further step from. */
+export const fewestBefore = 2;
 
 /** The last two values less the median of those before. */
 export interface Jump {
@@ -52,6 +54,16 @@ export function jumpAt(ring: Ring, end: number, since: number, fewest: number): 
     from: before.length,
     start,
   };
+}
+
+/** Whether a value, or two together, once lay off the three before and the three after, by `far` to `farthest`. */
+export function hadWildDay(ring: Ring, sign: number, far: number, farthest: number): boolean {
+  const values = present(ring, 0, ring.length).map((i) => sign * (ring[i] as number));
+  return values.some((value, i) => {
+    const above = (from: number) => value - medianOf(values.slice(from, from + 3));
+    const off = i < 3 || i + 3 >= values.length ? 0 : Math.min(above(i - 3), above(i + 1));
+    return off > far && off < farthest;
+  });
 }
 
 /** How much more a jump scatters over a base of so few values than over a full one. */

@@ -2,7 +2,8 @@
  * How alike neighbours are: correlations of the ranks of what a line leaves, over pairs of points that exist.
  */
 import { doubles, integers, type NumberList } from '../../numeric/lists.ts';
-import { mergeSort, places } from '../trendPoints.ts';
+import { sortByValue } from '../slopeMerge.ts';
+import { places } from '../trendPoints.ts';
 import { type Layout, square, sumOf } from './layout.ts';
 
 /** The correlation of pairs about `lag` spacings apart. */
@@ -36,7 +37,7 @@ export function centredRanks(residuals: NumberList): NumberList {
     steps[i] = step < 0 ? -Math.floor(0.5 - step) : Math.floor(step + 0.5);
   }
   const order = places(0, n);
-  mergeSort(order, 0, n, (left, right) => (steps[right] as number) < (steps[left] as number));
+  sortByValue(order, steps);
   for (let i = 0; i < n; ) {
     let j = i;
     while (j + 1 < n && steps[order[j + 1] as number] === steps[order[i] as number]) j += 1;

@@ -6,9 +6,9 @@
  * with scatter of single points upon it. The one that leaves fewer independent points holds.
  */
 import { power } from '../../numeric/exponential.ts';
-import type { NumberList } from '../../numeric/lists.ts';
+import { doubles, type NumberList } from '../../numeric/lists.ts';
 import { centredRanks, type LagCorrelation, lagCorrelations } from './correlations.ts';
-import { dependentSum, fadings, type Layout } from './layout.ts';
+import { dependentSum, fadings, type Layout, square, sumOf } from './layout.ts';
 
 /** A shape of dependence: two points a spacing k apart have the correlation share x memory^k. */
 export interface Shape {
@@ -26,8 +26,6 @@ export interface Dependence extends Shape {
   readonly taken: number;
   /** As many independent points would tell as much about the slope. */
   readonly effective: number;
-  /** The correlation of neighbours as the residuals show it. */
-  readonly seen: number;
   /** Which share of the standard errors added to the memory fits below the strongest there can be. */
   readonly room: number;
 }
@@ -39,7 +37,7 @@ export type Contrast = NumberList;
 
 /** Correlations are read up to this many spacings: 4, and more where there are points enough to tell them. */
 function lagsFor(n: number): number {
-  return Math.min(12, Math.max(4, Math.floor(n / 15)));
+  return Math.min(12, Math.max(4, Math.floor(n / 24)));
 }
 
 const fewestPoints = 10;
@@ -48,14 +46,17 @@ const rounds = 12;
 /** Fewer: with a memory as long as the series, each round gives back more than was taken, without end. */
 const noisyRounds = 6;
 /**
- * A share of a standard error by which the correlation is taken for higher than it seems: one, since an estimate too
- * low costs more.
+ * How many standard errors the correlation is taken for higher than it seems, since an estimate too low costs more;
+ * and under scatter of single points.
  */
-const caution = 1;
-/** And more for short series, whose correlations are read too low more often. */
-const shortCaution = 10;
+const caution = 0.85;
+const noisyCaution = 1;
+/** And more for short series with a long memory, which is read too short more often. */
+const shortCaution = 15;
+/** A scatter of single points of less than a share of 0.12 is not told from none. */
+const mostShare = 0.88;
 /** The longest memory that residuals may hide: so many standard errors more than it seems. */
-const longestErrors = 3.5;
+const longestErrors = 4;
 /** No line is taken to leave less than a tenth of the variance; beside the longest memory, a hundredth. */
 const mostTaken = 0.9;
 const mostTakenByLongest = 0.99;
@@ -76,7 +77,7 @@ export function dependenceOf(
   const lags = lagCorrelations(layout, centredRanks(residuals), lagsFor(n)).filter(({ pairs }) => pairs >= 0.2 * n);
   const first = lags[0];
   if (first === undefined || first.lag > 1) return null;
-  const effect = (shape: Shape, most = mostTaken) => effectOf(layout, shape, contrast, most);
+  const sums = sumsOf(layout, contrast);
 
   let taken = 2 / n;
   let memory = 0;
@@ -84,15 +85,19 @@ export function dependenceOf(
   for (let round = 0; round < rounds; round += 1) {
     freed = first.correlation * (1 - taken) + taken;
     memory = clip(perSpacing(freed, first.distance));
-    taken = effect({ memory, share: 1 }).taken;
+    taken = effectOf(layout, { memory, share: 1 }, sums).taken;
   }
-  const errors = longest ? longestErrors : caution + shortCaution / n;
-  const error = (value: number) => errors * Math.sqrt((1 - value * value) / n);
+  // gaps leave fewer pairs to read the correlation from
+  const told = ((first.pairs + 1) * n) / (span + 1);
+  const further = (shortCaution * memory * memory) / told;
+  const error = (value: number, least: number) =>
+    (longest ? longestErrors : least + further) * Math.sqrt((1 - value * value) / told);
   const read = longest && freed < 0 ? freed : memory;
-  const longer = longest || memory > 1 / Math.sqrt(n) ? clip(read + error(memory)) : memory;
-  const said = { seen: first.correlation, room: (longer - read) / error(memory) };
+  const wide = error(memory, caution);
+  const longer = longest || memory > 1 / Math.sqrt(n) ? clip(read + wide) : memory;
+  const room = (longer - read) / wide;
   const most = longest ? mostTakenByLongest : mostTaken;
-  const plain = { ...effect({ memory: Math.max(least, longer), share: 1 }, most), ...said };
+  const plain = { ...effectOf(layout, { memory: Math.max(least, longer), share: 1 }, sums, most), room };
   if (lags.length < 3 || (memory <= 1.64 / Math.sqrt(n) && !lasting(lags, n))) return plain;
 
   const models = modelsOf(lags);
@@ -100,11 +105,11 @@ export function dependenceOf(
   taken = 2 / n;
   for (let round = 0; round < noisyRounds; round += 1) {
     shape = fitShape(lags, models, taken);
-    taken = effect(shape).taken;
+    taken = effectOf(layout, shape, sums).taken;
   }
-  if (shape.share <= 0 || shape.memory <= 0) return plain;
-  const wider = clip(shape.memory + error(shape.memory) / Math.max(shape.share, 0.3));
-  const noisy = { ...effect({ memory: Math.max(least, wider), share: shape.share }, most), ...said };
+  if (shape.share <= 0 || shape.share > mostShare || shape.memory <= 0) return plain;
+  const wider = clip(shape.memory + error(shape.memory, noisyCaution) / Math.max(shape.share, 0.3));
+  const noisy = { ...effectOf(layout, { memory: Math.max(least, wider), share: shape.share }, sums, most), room };
   return noisy.effective < plain.effective ? noisy : plain;
 }
 
@@ -118,25 +123,33 @@ function lasting(lags: readonly LagCorrelation[], n: number): boolean {
   return sum > 0.5 * Math.sqrt(lags.length / n);
 }
 
-function effectOf(layout: Layout, shape: Shape, contrast: Contrast | null, most: number): Effect {
-  const { n, fromMean, squares } = layout;
+/** Weights of sums of points that are taken away, and for each what its variance is were the points independent. */
+type Sums = readonly { readonly weights: NumberList; readonly alone: number }[];
+
+/** Those of the slope, of the mean and of the contrast. */
+function sumsOf({ n, fromMean, squares }: Layout, contrast: Contrast | null): Sums {
+  const ones = doubles(n);
+  for (let i = 0; i < n; i += 1) ones[i] = 1;
+  const line = [
+    { weights: fromMean, alone: squares },
+    { weights: ones, alone: n },
+  ];
+  return contrast === null ? line : [...line, { weights: contrast, alone: sumOf(contrast, square) }];
+}
+
+function effectOf(layout: Layout, shape: Shape, sums: Sums, most = mostTaken): Effect {
+  const { n } = layout;
   const kept = fadings(layout, shape.memory);
-  const slope = dependentSum(kept, fromMean, shape.share) / squares;
-  const mean = dependentSum(kept, ones(n), shape.share) / n;
-  let extra = 0;
-  if (contrast !== null) {
-    let own = 0;
-    for (let i = 0; i < n; i += 1) own += (contrast[i] as number) * (contrast[i] as number);
-    extra = dependentSum(kept, contrast, shape.share) / own;
-  }
-  const taken = Math.min(most, (slope + mean + extra) / n);
+  const [slope, mean, extra = 0] = sums.map(
+    ({ weights, alone }) => dependentSum(kept, weights, shape.share) / alone,
+  ) as [number, number, number?];
   const inflation = Math.max(1, slope / Math.max(0.05, 1 - mean / n));
   return {
     ...shape,
     kept,
     slope: Math.max(1, slope),
     mean: Math.max(1, mean),
-    taken,
+    taken: Math.min(most, (slope + mean + extra) / n),
     effective: n / inflation,
   };
 }
@@ -187,10 +200,4 @@ function perSpacing(correlation: number, distance: number): number {
 
 function clip(memory: number): number {
   return Math.min(strongest, Math.max(0, memory));
-}
-
-function ones(n: number): number[] {
-  const list: number[] = [];
-  for (let i = 0; i < n; i += 1) list.push(1);
-  return list;
 }

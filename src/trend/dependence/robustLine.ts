@@ -3,7 +3,7 @@
  * variance of both.
  */
 import { doubles, type NumberList } from '../../numeric/lists.ts';
-import { selectRank } from '../../numeric/selectRank.ts';
+import { medianOf } from '../../numeric/selectRank.ts';
 import type { KendallCounts } from '../kendall.ts';
 import { senSlopeOf } from '../senSlope.ts';
 import type { TrendPoints } from '../trendPoints.ts';
@@ -37,14 +37,14 @@ export function robustLine(points: TrendPoints, counts: KendallCounts, least: nu
   const n = x.length;
   const layout = layoutOf(x);
   const slope = senSlopeOf(points, counts);
-  const base = medianOfList(y);
+  const base = medianOf(y);
   let size = 0;
   const residuals = doubles(n);
   for (let i = 0; i < n; i += 1) {
     residuals[i] = (y[i] as number) - base - slope * (layout.fromMean[i] as number);
     size = Math.max(size, Math.abs(y[i] as number));
   }
-  const middle = medianOfList(residuals);
+  const middle = medianOf(residuals);
   const rounding = 1e-14 * size;
   const distances = doubles(n);
   let largest = 0;
@@ -55,7 +55,7 @@ export function robustLine(points: TrendPoints, counts: KendallCounts, least: nu
   }
   // a perfect line leaves nothing but rounding
   if (largest <= rounding) for (let i = 0; i < n; i += 1) residuals[i] = 0;
-  const reach = 3 * 1.4826 * medianOfList(distances);
+  const reach = 3 * 1.4826 * medianOf(distances);
   const left = doubles(n);
   for (let i = 0; i < n; i += 1) {
     const value = residuals[i] as number;
@@ -89,13 +89,4 @@ function variances(
     centreVariance: dependence === null ? 0 : (variance * dependence.mean) / n,
     freedom: dependence === null ? 1 : Math.max(1, dependence.effective - 2),
   };
-}
-
-/** The median of a list, which is left as it was. */
-export function medianOfList(list: NumberList): number {
-  const copy = doubles(list.length);
-  for (let i = 0; i < copy.length; i += 1) copy[i] = list[i] as number;
-  const half = Math.floor(copy.length / 2);
-  const upper = selectRank(copy, half + 1);
-  return copy.length % 2 === 1 ? upper : (selectRank(copy, half) + upper) / 2;
 }

@@ -190,9 +190,8 @@ export function problemText(root: string, { path, received, expected }: Problem)
   return `${parameterAt(root, path)}: received ${received}, expected ${expected}`;
 }
 
-const longestShown = 60;
-
 function show(value: unknown): string {
+  const longestShown = 60;
   if (typeof value === 'string') {
     return `'${value.length > longestShown ? `${value.slice(0, longestShown)}...` : value}'`;
   }

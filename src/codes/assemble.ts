@@ -82,7 +82,8 @@ export function missingSizes(
 function partOf(table: ClassTable, column: string, { index, counted = Infinity }: Finding): CodePart {
   const part = { column, class: className(table, index) };
   if (index === table.classes.length) return { ...part, mark: 'beyond' };
-  return counted < (table.fewCounted ?? 0) ? { ...part, mark: 'few_counted' } : part;
+  // where the table marks none, nothing is fewer
+  return counted < (table.fewCounted as number) ? { ...part, mark: 'few_counted' } : part;
 }
 
 function evidenceOf(table: ClassTable, column: number, label: string, { count, index }: Finding): Evidence {

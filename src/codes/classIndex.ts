@@ -33,6 +33,8 @@ export function classOfPerMl(table: ClassTable, column: number, perMl: number): 
   const { perVolumeMl } = table;
   const { length } = table.classes;
   const read = limitReader(table);
+  // far more than one rounding can take
+  const nearby = 1e-9;
   for (let index = 0; index < length; index += 1) {
     const limit = read(index, column);
     if (limit === null) return index;
@@ -40,9 +42,6 @@ export function classOfPerMl(table: ClassTable, column: number, perMl: number): 
   }
   return length;
 }
-
-/** Far more than one rounding can take. */
-const nearby = 1e-9;
 
 /** A limit per mL; null where none is set. */
 export function limitPerMl(table: ClassTable, limit: number | null): number | null {

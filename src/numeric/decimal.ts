@@ -5,17 +5,10 @@
  */
 import { largestWhole } from '../rules/bounds.ts';
 
-/** Decimals of up to nine places are looked for. */
-const mostScale = 1e9;
-/** The greatest power of ten that a double holds exactly. */
-const mostExactScale = 1e22;
-/** 2^50: up to it, a number times a power of ten is off by less than a half. */
-const largestScaled = 1125899906842624;
-/** Two roundings take less. */
-const nearest = 1e-15;
-
-/** The least power of ten, up to `most`, that makes `x` a whole number; 0 where there is none. */
-export function decimalScale(x: number, most: number = mostScale): number {
+/** The least power of ten, up to `most` (nine places), that makes `x` a whole number; 0 where there is none. */
+export function decimalScale(x: number, most = 1e9): number {
+  // two roundings take less
+  const nearest = 1e-15;
   for (let scale = 1; scale <= most; scale *= 10) {
     const scaled = x * scale;
     const whole = Math.floor(scaled + 0.5);
@@ -38,8 +31,12 @@ export function powerOfTen(places: number): number {
  * the first of the greater to the last decimal place of the finer; beyond that the difference of the doubles.
  */
 export function subtractDecimals(a: number, b: number): number {
-  const scaleA = decimalScale(a, mostExactScale);
-  const scaleB = scaleA && decimalScale(b, mostExactScale);
+  // the greatest power of ten that a double holds exactly
+  const mostExact = 1e22;
+  // 2^50: up to it, a number times a power of ten is off by less than a half
+  const largestScaled = 1125899906842624;
+  const scaleA = decimalScale(a, mostExact);
+  const scaleB = scaleA && decimalScale(b, mostExact);
   const scale = Math.max(scaleA, scaleB);
   if (scaleB === 0 || Math.max(Math.abs(a), Math.abs(b)) * scale > largestScaled) return a - b;
   return (Math.floor(a * scale + 0.5) - Math.floor(b * scale + 0.5)) / scale;

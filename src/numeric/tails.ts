@@ -18,7 +18,7 @@ function poisson(n: number, mean: number): number {
 export function poissonAtMost(n: number, mean: number): number {
   let term = 1;
   let sum = 1;
-  for (let i = n; i > 0 && term > sum * tiny; i -= 1) {
+  for (let i = n; i > 0 && counts(term, sum); i -= 1) {
     term *= i / mean;
     sum += term;
   }
@@ -29,7 +29,7 @@ export function poissonAtMost(n: number, mean: number): number {
 export function poissonAtLeast(n: number, mean: number): number {
   let term = 1;
   let sum = 1;
-  for (let i = n + 1; term > sum * tiny; i += 1) {
+  for (let i = n + 1; counts(term, sum); i += 1) {
     term *= mean / i;
     sum += term;
   }
@@ -43,14 +43,17 @@ export function binomialAtLeast(k: number, trials: number, p: number, q: number)
   return upperSum(k, trials, p, q);
 }
 
-const tiny = 1 / 9007199254740992 / 4;
+/** Whether a term still changes the sum: 2^-55 of it and less is lost. */
+function counts(term: number, sum: number): boolean {
+  return term > sum / 9007199254740992 / 4;
+}
 
 /** P(X >= k) for k above the mean. */
 function upperSum(k: number, trials: number, p: number, q: number): number {
   if (k > trials) return 0;
   let term = 1;
   let sum = 1;
-  for (let i = k; i < trials && term > sum * tiny; i += 1) {
+  for (let i = k; i < trials && counts(term, sum); i += 1) {
     term *= ((trials - i) / (i + 1)) * (p / q);
     sum += term;
   }

@@ -1,5 +1,5 @@
 /**
- * Errors in German, by their code. What was expected is told in English by the error itself, and left out here.
+ * Errors in German, by their code.
  */
 import type { Texts } from '../report/index.ts';
 

@@ -77,7 +77,7 @@ export const germanEvents: EventTexts = {
     clock_set: { subject: 'Uhr gestellt', sentence: 'Die Zeit der Messungen sprang von {from} auf {to}.' },
     rejected: {
       subject: 'Eingabe abgewiesen',
-      sentence: '{parameter}: {received} ist dort nicht zulässig. Die ganze Eingabe wurde nicht verwendet.',
+      sentence: '{parameter}: {received} ist dort nicht zulässig. {expected} Die ganze Eingabe wurde nicht verwendet.',
     },
     configured: {
       subject: 'Konfiguration {configuration}',

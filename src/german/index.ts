@@ -7,6 +7,7 @@ import type { Texts } from '../report/index.ts';
 import { germanCharts } from './charts.ts';
 import { germanErrors } from './errors.ts';
 import { germanEvents } from './events.ts';
+import { germanExpected } from './expected.ts';
 import { germanFindings } from './findings.ts';
 import { germanPeriod, germanSheet } from './pages.ts';
 import { germanAcceptance, germanFlowControl } from './procedures.ts';
@@ -47,4 +48,6 @@ export const germanTexts: Texts = {
   flowControl: germanFlowControl,
   acceptance: germanAcceptance,
   errors: germanErrors,
+  expectation: 'Erwartet: {expected}.',
+  expected: germanExpected,
 };

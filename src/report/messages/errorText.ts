@@ -2,16 +2,18 @@
  * An error in words.
  */
 import { requireObject } from '../../checks.ts';
-import { isMotescaleError, motescaleError } from '../../errors.ts';
+import { type ErrorCode, isMotescaleError, motescaleError } from '../../errors.ts';
 import { fill } from '../texts/fill.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
+import { expectation, receivedText } from './expectedText.ts';
 
 /**
  * What is wrong with an input, as a sentence in the words of a language, by the code of the error. Each of several
  * mistakes has a line.
  *
- * `expected` of an error is English and full of figures; English texts have it, and other languages may leave it out.
+ * What was expected follows as a sentence of its own. The error has it in English; another language says it by
+ * `texts.expected`, and leaves out the little that it has no words for: what only a developer meets.
  *
  * @param error what a function of the library threw
  * @param texts the words of another language; English where left out
@@ -32,13 +34,15 @@ export function errorText(error: unknown, texts?: Texts): string {
   requireObject(error, 'error', 'an error of the library');
   if (!isMotescaleError(error)) throw motescaleError('wrong_type', 'error', error, 'an error of the library');
   const { problems } = error;
+  const sentences = (code: ErrorCode, parameter: string, received: string, expected: string) => {
+    const what = fill(words.errors[code], { parameter, received: receivedText(received, words) });
+    return `${what} ${expectation(expected, words)}`.trim();
+  };
   if (problems !== undefined && problems.length > 0) {
     return problems
-      .map(({ path, code, received, expected }) =>
-        fill(words.errors[code], { parameter: path.join('.'), received, expected }),
-      )
+      .map(({ path, code, received, expected }) => sentences(code, path.join('.'), received, expected))
       .join('\n');
   }
   const { code, parameter, received, expected } = error;
-  return fill(words.errors[code], { parameter, received, expected });
+  return sentences(code, parameter, received, expected);
 }

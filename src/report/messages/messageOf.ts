@@ -11,6 +11,7 @@ import { fill, localized, type Places, whole } from '../texts/fill.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
 import { dateTimeText, isTime, offsetAt, requireTime, type UtcOffset, zoneText } from '../timeText.ts';
+import { expectation, receivedText } from './expectedText.ts';
 import { figureName, figureValue } from './figureTexts.ts';
 
 /** What is sent. */
@@ -144,8 +145,8 @@ function placesOf(event: AnyEvent, texts: Texts, at: (time: unknown) => string):
     after: numberOf(event.after),
     limit: numberOf(event.limit),
     parameter: textOf(event.parameter),
-    received: textOf(event.received),
-    expected: textOf(event.expected),
+    received: receivedText(textOf(event.received), texts),
+    expected: typeof event.expected === 'string' ? expectation(event.expected, texts) : '',
     configuration: textOf(event.configuration),
     kept: numberIn(event.kept),
     dropped: numberIn(event.dropped),

@@ -7,6 +7,7 @@ import { flowControlTexts } from '../../sampling/index.ts';
 import { englishChartTexts } from './englishCharts.ts';
 import { englishErrorTexts } from './englishErrors.ts';
 import { englishEventTexts } from './englishEvents.ts';
+import { englishExpectedTexts } from './englishExpected.ts';
 import { englishPeriodTexts, englishSheetTexts } from './englishPages.ts';
 import type { Texts } from './types.ts';
 import { withFindings } from './withFindings.ts';
@@ -33,4 +34,6 @@ export const englishTexts: Texts = /* @__PURE__ */ withFindings(englishFindingTe
   flowControl: flowControlTexts,
   acceptance: englishAcceptanceTexts,
   errors: englishErrorTexts,
+  expectation: 'Expected: {expected}.',
+  expected: englishExpectedTexts,
 });

@@ -71,7 +71,7 @@ export const englishEventTexts: EventTexts = {
     clock_set: { subject: 'Clock set', sentence: 'The time of the readings went from {from} to {to}.' },
     rejected: {
       subject: 'Input refused',
-      sentence: '{parameter}: received {received}, expected {expected}. Nothing else of the input was used.',
+      sentence: '{parameter}: received {received}. {expected} Nothing else of the input was used.',
     },
     configured: {
       subject: 'Configuration {configuration}',

@@ -7,6 +7,7 @@ import type { AcceptanceTexts } from '../../acceptance/index.ts';
 import type { ErrorCode } from '../../errors.ts';
 import type { FindingTexts, Quality } from '../../reading/index.ts';
 import type { FlowControlTexts } from '../../sampling/index.ts';
+import type { englishExpectedTexts } from './englishExpected.ts';
 import type { EventTexts } from './eventTypes.ts';
 
 /** What charts say. */
@@ -265,8 +266,10 @@ export interface Texts extends FindingTexts {
   readonly events: EventTexts;
   readonly flowControl: FlowControlTexts;
   readonly acceptance: AcceptanceTexts;
-  /**
-   * By the code of an error: `{parameter}`, `{received}`, and, where a language has it, `{expected}`, which is English.
-   */
+  /** By the code of an error: `{parameter}`, `{received}`. */
   readonly errors: Readonly<Record<ErrorCode, string>>;
+  /** The sentence after it: `{expected}`. */
+  readonly expectation: string;
+  /** What is expected: the places are those of English. */
+  readonly expected: Readonly<Record<keyof typeof englishExpectedTexts, string>>;
 }

@@ -232,7 +232,7 @@ test('every place of an English template has its value: none is left in what is 
 test('German has the places of English, text by text', () => {
   const places = (value: unknown, path: string): string[] =>
     typeof value === 'string'
-      ? (value.match(/\{(?!expected)\w+\}/g) ?? []).sort().map((place) => `${path} ${place}`)
+      ? (value.match(/\{(?!hint)\w+\}/g) ?? []).sort().map((place) => `${path} ${place}`)
       : Object.entries(value as object).flatMap(([key, member]) => places(member, `${path}.${key}`));
   const unlike = new Set(places(englishTexts, ''));
   const german = new Set(places(germanTexts, ''));
@@ -289,7 +289,7 @@ describe('a message', () => {
   });
 });
 
-test('an error in words: English with what was expected, German without', () => {
+test('an error in words, with what was expected', () => {
   let thrown: unknown;
   try {
     cumulativeCounts({ 4: -1 });
@@ -297,7 +297,7 @@ test('an error in words: English with what was expected, German without', () => 
     thrown = error;
   }
   expect(errorText(thrown)).toContain('counts[4] is negative: -1. Expected: ');
-  expect(errorText(thrown, germanTexts)).toBe('counts[4] ist negativ: -1.');
+  expect(errorText(thrown, germanTexts)).toBe('counts[4] ist negativ: -1. Erwartet: Partikel je mL, ab 0.');
   expect(() => errorText(new Error('x'))).toThrowError(expect.objectContaining({ code: 'wrong_type' }));
 });
 

@@ -1,0 +1,165 @@
+/**
+ * What an error expects, in German: for all that a reading may hold, for counts, codes and targets, and for the options
+ * of the report. What has no words yet is left out, never told in English.
+ */
+import { describe, expect, test } from 'vitest';
+import { classify, classifyColumns, iso4406, meets, nas1638, parseCode } from '../../../src/codes/index.ts';
+import { cumulativeCounts } from '../../../src/counts/index.ts';
+import { germanTexts } from '../../../src/german/index.ts';
+import { assessReading, parseCounts } from '../../../src/reading/index.ts';
+import { readingRule, timedReadingRule } from '../../../src/reading/rules.ts';
+import {
+  cleanUpChart,
+  csvColumns,
+  englishTexts,
+  errorText,
+  messageOf,
+  parseCsv,
+  periodFigures,
+  probabilityChart,
+  reportRows,
+  sampleSheet,
+  sizeChart,
+  type Texts,
+  toCsv,
+  trendChart,
+} from '../../../src/report/index.ts';
+import { expectedText, receivedText } from '../../../src/report/messages/expectedText.ts';
+import type { Rule } from '../../../src/rules/rule.ts';
+import { expectedOf, namesText } from '../../../src/rules/words.ts';
+import { parseMonitorReading, parseReading } from '../../../src/schema/index.ts';
+
+/** All that errors about a value of this rule may expect. */
+function expectedIn(rule: Rule): string[] {
+  const own = [expectedOf(rule)];
+  switch (rule.kind) {
+    case 'object':
+      return [...own, namesText(rule.members), ...Object.values(rule.members).flatMap(expectedIn)];
+    case 'list':
+      return [...own, ...expectedIn(rule.of)];
+    case 'record':
+      return [...own, ...(rule.names ? [`one of '${rule.names.join("', '")}'`] : []), ...expectedIn(rule.of)];
+    case 'either':
+      return [...own, ...rule.forms.flatMap(expectedIn)];
+    default:
+      return own;
+  }
+}
+
+/** Words of English that German does not have: articles and joints that stand in nearly every one. */
+const english = /\b(a|the|of|or|and|one|each|above|below|from|to|with|at|most|least|number|numbers|size|sizes|text)\b/;
+const bare = (text: string) => text.replace(/'[^']*'|options\.\w+|\{ .* \}|eines von [\w, ]+$/g, '');
+
+describe('a reading', () => {
+  test.each([...new Set([readingRule, timedReadingRule].flatMap(expectedIn))])('%s', (expected) => {
+    const told = expectedText(expected, germanTexts);
+    expect(told).not.toBeNull();
+    expect(bare(told as string)).not.toMatch(english);
+  });
+});
+
+const counts = cumulativeCounts({ 4: 1890, 6: 402, 14: 33 });
+const reading = { time: 0, counts };
+const tank = { litres: 600, litresPerMin: 40, counts, beta: [20, 75, 1000] };
+const wrong = <T>(value: unknown): T => value as T;
+const bad: Record<string, () => unknown> = {
+  'no object of counts': () => cumulativeCounts(wrong(4)),
+  'a negative count': () => cumulativeCounts({ 4: -1 }),
+  'a count that is no number': () => cumulativeCounts({ 4: wrong('many') }),
+  'a size of 0': () => cumulativeCounts({ 0: 4 }),
+  'counts that rise': () => cumulativeCounts({ 4: 10, 6: 20 }),
+  'a volume of 0': () => cumulativeCounts({ 4: 10 }, { volumeMl: 0 }),
+  'parts of particles': () => cumulativeCounts({ 4: 10.5 }, { volumeMl: 10 }),
+  'a misspelt option of counts': () => cumulativeCounts({ 4: 10 }, wrong({ volumeML: 10 })),
+  'another sizing': () => cumulativeCounts({ 4: 10 }, wrong({ sizing: 'iso' })),
+  'counts of another length': () => classify(iso4406, { ...counts, perMl: [1, 2] }),
+  'counts that are a text': () => classify(iso4406, wrong('1890')),
+  'no table': () => classify(wrong({}), counts),
+  'parsed counts of a misspelt member': () => parseCounts(wrong({ sizes: [4], perML: [1] })),
+  'a cold flow': () => assessReading(wrong({ counts, mlPerMin: 'fast' })),
+  'a hot reading': () => parseReading({ celsius: 1e6 }),
+  'a reading without its time': () => parseMonitorReading({ counts }),
+  'several mistakes': () => parseMonitorReading({ time: 'now', celsius: 'hot', kpa: 3 }),
+  'a code that is none': () => parseCode(iso4406, 'eighteen'),
+  'a code of two parts': () => parseCode(iso4406, '18/16'),
+  'a code with dashes': () => parseCode(iso4406, '18-16-13'),
+  'a scale number too high': () => parseCode(iso4406, '18/16/31'),
+  'a code that is a number': () => parseCode(iso4406, wrong(18)),
+  'a class that is none': () => parseCode(nas1638, '13'),
+  'a target of another table': () => meets(iso4406, parseCode(nas1638, '7'), classify(iso4406, counts)),
+  'a code that is too long': () => parseCode(iso4406, '1'.repeat(300)),
+  'a narrow chart': () => trendChart([reading], { width: 100 }),
+  'a chart of another grammar': () => trendChart([reading], { vegaLite: wrong(4) }),
+  'a chart with a number as title': () => trendChart([reading], { title: wrong(4) }),
+  'a misspelt option of a chart': () => trendChart([reading], wrong({ widht: 400 })),
+  'a chart of a text': () => trendChart(wrong('readings')),
+  'a chart of a target that is none': () => trendChart([reading], { target: 'dirty' }),
+  'a chart of a table of ranges': () => trendChart([reading], { table: nas1638 }),
+  'a chart that ends before it begins': () => trendChart([reading], { from: 10, to: 5 }),
+  'a chart of events without words': () => trendChart([reading], { events: wrong([{ time: 0 }]) }),
+  'a clock that is a word': () => trendChart([reading], { utcOffsetMinutes: wrong('Berlin') }),
+  'sizes of a narrow chart': () => sizeChart(counts, { width: 1e6 }),
+  'no minutes of filtering': () => cleanUpChart(tank, { minutes: 0 }),
+  'a probability of no code': () => probabilityChart(wrong({})),
+  'a period of a target that is none': () => periodFigures([reading], { target: 'dirty' }),
+  'a period of readings without time': () => periodFigures(wrong([{ counts }])),
+  'a sheet of a misspelt option': () => sampleSheet(counts, wrong({ tabels: [] })),
+  'rows of a misspelt option': () => reportRows([reading], wrong({ utcOfset: 4 })),
+  'a file that is a number': () => parseCsv(wrong(4)),
+  'columns of one name': () => csvColumns({ header: ['a', 'a'], rows: [[1, 2]] }),
+  'rows of another length': () => csvColumns({ header: ['a', 'b'], rows: [[1]] }),
+  'a cell that is a flag': () => toCsv(wrong({ header: ['a'], rows: [[true]] })),
+  'a message of nothing': () => messageOf(wrong(null)),
+  'whole columns that rise': () =>
+    classifyColumns(iso4406, { 4: Float64Array.of(1), 6: Float64Array.of(2), 14: Float64Array.of(0) }),
+  'whole columns of a list': () => classifyColumns(iso4406, wrong({ 4: [1] })),
+};
+
+/** Those whose `expected` names what only a developer meets, or words that stand in a table. */
+const leftOut = ['a probability of no code', 'whole columns of a list'];
+
+describe('bad input', () => {
+  test.each(Object.entries(bad))('%s', (name, call) => {
+    let error: unknown = null;
+    try {
+      call();
+    } catch (thrown) {
+      error = thrown;
+    }
+    const told = errorText(error, germanTexts);
+    if (leftOut.includes(name)) expect(told).not.toContain('Erwartet');
+    else for (const line of told.split('\n')) expect(line).toMatch(/ Erwartet: .+\.$/);
+    const words = told.split('\n').map((line) => bare(line.slice(line.indexOf(' '))));
+    for (const line of words) expect(line).not.toMatch(english);
+    expect(errorText(error)).toContain('Expected: ');
+  });
+});
+
+test('a language has words of its own for every one of them', () => {
+  const madeUp: Texts = {
+    ...germanTexts,
+    expected: Object.fromEntries(
+      Object.entries(englishTexts.expected).map(([name, text]) => [
+        name,
+        text
+          .split(/(\{\w+\})/)
+          .map((part, i) => (i % 2 === 1 ? part : part.replace(/[A-Za-z]/g, 'ж')))
+          .join(''),
+      ]),
+    ) as unknown as Texts['expected'],
+  };
+  const samples: Record<string, string> = {
+    ...{ number: '7', low: '1', high: '9', epoch: '1970', size: '6 µm', sizes: '4/6/14', token: '4', standard: 'ISO' },
+    ...{ classes: '00, 0', members: '4, 6', words: "'4'", braces: '{ 4 }', what: 'a finite number', hint: '4' },
+  };
+  for (const [name, text] of Object.entries(englishTexts.expected)) {
+    const told = expectedText(
+      text.replace(/\{(\w+)\}/g, (_place, place: string) => samples[place] as string),
+      madeUp,
+    );
+    expect(told, name).not.toBeNull();
+    expect((told as string).replace(/ISO|µm/g, ''), name).not.toMatch(/[A-Za-z]/);
+  }
+  expect(receivedText('an array of 12', madeUp)).toBe('жж жжжжж жж 12');
+  expect(receivedText("'an object'", madeUp)).toBe("'an object'");
+});

@@ -20,9 +20,10 @@ export interface CsvReading extends CsvFormat {
  * and are doubled within. Lines may end with CRLF, LF or CR; a byte-order mark is skipped; blank lines at the end are
  * left out where there are two columns or more.
  *
- * It undoes `toCsv` with the same format exactly. Apostrophes that `toCsv` puts before formulas, dates and the like are
- * taken off, unless `guard` is `nothing`. It guesses nothing: separator and decimal sign are as given, a cell such as
- * `007` or a whole number too long for a double stays text. Source: RFC 4180, section 2.
+ * It undoes `toCsv` with the same format exactly. For whole columns as `Float64Array`, hand the table to `csvColumns`.
+ * Apostrophes that `toCsv` puts before formulas, dates and the like are taken off, unless `guard` is `nothing`. It
+ * guesses nothing: separator and decimal sign are as given, a cell such as `007` or a whole number too long for a
+ * double stays text. Source: RFC 4180, section 2.
  *
  * @throws `bad_csv`, with the position in the text: no header, a quote within an unquoted cell, text after a closing
  * quote, a quote never closed, a line with more or fewer cells than the header. `wrong_type` unless given text.

@@ -2,6 +2,7 @@
  * What an error expects, in German: for all that a reading may hold, for counts, codes and targets, and for the options
  * of the report. What has no words yet is left out, never told in English.
  */
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { classify, classifyColumns, iso4406, meets, nas1638, parseCode } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
@@ -28,6 +29,7 @@ import { expectedText, receivedText } from '../../../src/report/messages/expecte
 import type { Rule } from '../../../src/rules/rule.ts';
 import { expectedOf, namesText } from '../../../src/rules/words.ts';
 import { parseMonitorReading, parseReading } from '../../../src/schema/index.ts';
+import { filesBelow } from '../../files.ts';
 
 /** All that errors about a value of this rule may expect. */
 function expectedIn(rule: Rule): string[] {
@@ -162,4 +164,13 @@ test('a language has words of its own for every one of them', () => {
   }
   expect(receivedText('an array of 12', madeUp)).toBe('жж жжжжж жж 12');
   expect(receivedText("'an object'", madeUp)).toBe("'an object'");
+});
+
+test('every one of them without a place is what some function or rule expects', () => {
+  const sources = filesBelow('src', '.ts')
+    .filter((path) => !path.includes('report/texts/') && !path.includes('german/'))
+    .map((path) => readFileSync(path, 'utf8'))
+    .join('\n');
+  const plain = Object.values(englishTexts.expected).filter((text) => !text.includes('{'));
+  expect(plain.filter((text) => !sources.includes(text))).toEqual([]);
 });

@@ -2,8 +2,12 @@
  * What a value that is refused was meant for, where it can be known.
  */
 
+/** Nothing longer is looked at. */
+const longestLooked = 40;
+
 /** What a name of no member may have been meant for: one that differs in a letter, or counts by size; else nothing. */
 export function nameHint(name: string, names: readonly string[]): string {
+  if (name.length > longestLooked) return '';
   if (/^\d+(\.\d+)?$/.test(name)) return 'counts by size as cumulativeCounts takes them, else ';
   for (const known of names) if (isNear(name.toLowerCase(), known.toLowerCase())) return `'${known}', `;
   return '';
@@ -22,7 +26,7 @@ function isNear(a: string, b: string): boolean {
 /** What a value that is no number was meant for, and how it becomes one; else nothing. */
 export function numberHint(value: unknown): string {
   if (Object.prototype.toString.call(value) === '[object Date]') return '; getTime() of a Date gives it';
-  if (typeof value !== 'string') return '';
+  if (typeof value !== 'string' || value.length > longestLooked) return '';
   if (/^\s*[-+]?\d+,\d+\s*$/.test(value)) return '; as a number, with a decimal point';
   if (/^\d{4}-\d\d-\d\dT/.test(value)) return '; Date.parse gives it';
   return /^\s*[-+]?\.?\d[\d.]*\s*$/.test(value) ? '; as a number, not as text' : '';

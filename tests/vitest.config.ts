@@ -15,6 +15,8 @@ const config: ViteUserConfig = defineConfig({
     include: ['tests/**/*.test.ts'],
     setupFiles: ['tests/setup.ts'],
     maxWorkers: '100%',
+    // the files of a worker share what they import: none changes it
+    isolate: false,
     testTimeout: process.env.MOTESCALE_FULL === '1' ? 600_000 : 120_000,
     hookTimeout: 120_000,
     // a failing test says what came, not how many

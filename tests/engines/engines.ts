@@ -45,6 +45,14 @@ export function writePrograms(whole: string, cases: string): Programs {
   return files;
 }
 
+/** With MOTESCALE_ALL_ENGINES=1, as .ci/run sets it, every engine is run, and one that is not there is a failure. */
+export const all: boolean = process.env.MOTESCALE_ALL_ENGINES === '1';
+
+/** Whether an engine is run: without the variable only those that `npm ci` brings. */
+export function isRun({ command }: Engine): boolean {
+  return all || command === null;
+}
+
 /** Where a program stands, or null. */
 export function onPath(command: string): string | null {
   const places = (process.env.PATH ?? '').split(delimiter).map((folder) => join(folder, command));

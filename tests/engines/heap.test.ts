@@ -3,16 +3,12 @@
  * It needs a C compiler and Duktape's library, as CI has them.
  */
 import { execFileSync, spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { unitRunText } from '../package/scripts.ts';
-import { onPath } from './engines.ts';
-
-const all = process.env.MOTESCALE_ALL_ENGINES === '1';
-const able = onPath('cc') !== null && existsSync('/usr/include/duktape.h');
-if (!able) console.info('no C compiler or no library of Duktape, skipped: the heap of the scripts');
+import { all } from './engines.ts';
 
 const codesRun = `
 var texts = '';
@@ -31,7 +27,7 @@ const unitRun = `
 var run = (${unitRunText})(motescale);
 print(run.events.length + ' ' + run.record.seq);`;
 
-describe.skipIf(!able && !all)('Duktape', () => {
+describe.runIf(all)('Duktape', () => {
   const folder = mkdtempSync(join(tmpdir(), 'motescale-heap-'));
   const heap = join(folder, 'heap');
 

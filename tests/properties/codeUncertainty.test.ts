@@ -15,9 +15,10 @@ import {
   targetProbability,
 } from '../../src/codes/index.ts';
 import { type CumulativeCounts, cumulativeCounts } from '../../src/counts/index.ts';
+import { some } from '../volume.ts';
 
 /** A million draws with MOTESCALE_FULL=1; fewer draw near enough for the same bound. */
-const draws = process.env.MOTESCALE_FULL === '1' ? 1_000_000 : 200_000;
+const draws = some(1_000_000, 100_000);
 
 /** Uniform numbers, and normal and gamma ones made of them: Marsaglia's polar method, and Marsaglia and Tsang 2000. */
 function random(seed: number) {
@@ -186,7 +187,7 @@ describe('laws', () => {
           expect(Math.sqrt(rows.reduce((all, row) => all + row.relative ** 2, 0))).toBeCloseTo(relative, 12);
         }
       }),
-      { numRuns: 60 },
+      { numRuns: some(60, 20) },
     );
   });
 
@@ -207,7 +208,7 @@ describe('laws', () => {
         expect(meets(table, narrow.low, wide.low).margins.every(({ classes }) => classes >= 0)).toBe(true);
         expect(meets(table, wide.high, narrow.high).margins.every(({ classes }) => classes >= 0)).toBe(true);
       }),
-      { numRuns: 40 },
+      { numRuns: some(40, 15) },
     );
   });
 
@@ -235,7 +236,7 @@ describe('laws', () => {
         if (((counts.counted as number[])[0] as number) < 1000) expect(none.high.text).toBe(counting.high.text);
         expect(meets(iso4406, none.low, counting.low).margins.every(({ classes }) => classes >= 0)).toBe(true);
       }),
-      { numRuns: 40 },
+      { numRuns: some(40, 15) },
     );
   });
 
@@ -262,7 +263,7 @@ describe('laws', () => {
         });
         expect(easier.probability as number).toBeGreaterThanOrEqual(found.probability - 1e-9);
       }),
-      { numRuns: 60 },
+      { numRuns: some(60, 20) },
     );
   });
 });

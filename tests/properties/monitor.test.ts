@@ -22,6 +22,7 @@ import { shorten } from '../../src/numeric/shorten.ts';
 import { findingText, type TimedReading } from '../../src/reading/index.ts';
 import { repeatsBytes } from '../../src/reading/repeatsState.ts';
 import { advanceChange, autocorrelatedTrend, prepareChange, startChange } from '../../src/trend/index.ts';
+import { some } from '../volume.ts';
 import { advanceMonitor, prepared, startMonitor, stateBytes } from './watched.ts';
 
 const minute = 60000;
@@ -638,7 +639,7 @@ describe('laws of the state', () => {
     const most = stateBytes(crowded);
     let state = startMonitor(crowded);
     let largest = 0;
-    for (let i = 0; i < 6000; i += 1) {
+    for (let i = 0; i < some(6000, 2000); i += 1) {
       const x = Math.sin(i * i) * (i % 7 === 0 ? 1e-90 : 3);
       const input = reading(1.8e12 + i * 119999, {
         counts: at(1000 + ((i * 7919) % 3000), 500 + ((i * 104729) % 499), 30 + (i % 17)),

@@ -96,10 +96,10 @@ function healthy(i: number, every: number, perMl: number, show: Show, next: () =
 }
 
 const intervals = { '5 minutes': 5 * minute, hour: 60 * minute, day, week: 7 * day };
-/** A reading every five minutes: two months of the year, all of it with MOTESCALE_FULL. */
+/** A reading every five minutes: one month of the year, all of it with MOTESCALE_FULL. */
 const readingsOf = (every: number) => {
   const year = (365 * day) / every;
-  return every < 60 * minute ? some(year, year / 6) : year;
+  return every < 60 * minute ? some(year, year / 12) : year;
 };
 const levels = { clean: 3, usual: 400, dirty: 30000 };
 

@@ -201,18 +201,26 @@ describe('equal to the definition, bit for bit', () => {
   });
 
   test('at 1,500 points, with the room it really has', () => {
-    for (const seed of [0, 1, 2, 5, 10, 11, 14, 18, 20, 24, 29, 32, 36]) expectAsDefined(seriesOf(seed, 1500));
+    const seeds = [0, 5, 11, 18, 36, 1, 2, 10, 14, 20, 24, 29, 32];
+    for (const seed of seeds.slice(0, some(seeds.length, 5))) expectAsDefined(seriesOf(seed, 1500));
   });
 
-  test('at 300,000 points, where the answer is known', () => {
-    const times = Array.from({ length: 300000 }, (_x, i) => 1.7e12 + i * 105000);
+  // as many as there may be, or so many that their pairs do not fit 32 bits
+  const points = some(300_000, 140_000);
+  test(`at ${points} points, where the answer is known`, () => {
+    const times = Array.from({ length: points }, (_x, i) => 1.7e12 + i * 105000);
     const straight = times.map((_time, i) => 12 + i / 64);
     const slope = 1 / 64 / 105000;
-    expect(senSlope(times, straight)).toMatchObject({ slope, low: slope, high: slope, pairs: (300000 * 299999) / 2 });
-    expect(mannKendall(straight)).toMatchObject({ s: (300000 * 299999) / 2, tau: 1, p: 0 });
+    expect(senSlope(times, straight)).toMatchObject({
+      slope,
+      low: slope,
+      high: slope,
+      pairs: (points * (points - 1)) / 2,
+    });
+    expect(mannKendall(straight)).toMatchObject({ s: (points * (points - 1)) / 2, tau: 1, p: 0 });
     // two halves, level each: of the pairs, just over half lie within a half and are level
-    const stepped = times.map((_time, i) => (i < 150000 ? 14 : 18));
-    expect(mannKendall(stepped).s).toBe(150000 * 150000);
+    const stepped = times.map((_time, i) => (i < points / 2 ? 14 : 18));
+    expect(mannKendall(stepped).s).toBe((points / 2) ** 2);
   });
 
   test('the order in which points come does not matter', () => {

@@ -73,7 +73,16 @@ const tank = {
 const events = [{ time: (all[20] as { time: number }).time, text: 'pump' }];
 
 /** Everything that writes words, with as many of them as it can be made to say. */
-async function everything(texts: Texts): Promise<Record<string, string>> {
+const written = new Map<Texts, Promise<Record<string, string>>>();
+
+/** All that is written in a language, once. */
+function everything(texts: Texts): Promise<Record<string, string>> {
+  const made = written.get(texts) ?? allOf(texts);
+  written.set(texts, made);
+  return made;
+}
+
+async function allOf(texts: Texts): Promise<Record<string, string>> {
   const looks = { target: '18/16/13', alarm: '20/18/15', title: 'gate', texts };
   const spoilt = all.map((r, i) => (i > 100 && i < 150 ? { ...r, quality: 'bad' as const } : r));
   const zeros = [0, 1].map((i) => ({ time: i * 3600000, counts: cumulativeCounts({ 4: i, 6: 0 }) }));

@@ -137,10 +137,14 @@ export function requireMembers(value: object, parameter: string, names: readonly
   }
 }
 
-/** An array with at least one element. */
+/** An array with at least one element, and none missing. */
 export function requireFilledArray(value: unknown, parameter: string, expected = 'an array'): readonly unknown[] {
   if (!Array.isArray(value)) throw motescaleError('wrong_type', parameter, value, expected);
   if (value.length === 0) throw motescaleError('empty', parameter, value, `${expected} with at least one element`);
+  // a hole would be walked past by map and forEach
+  for (let i = 0; i < value.length; i += 1)
+    if (!(i in value))
+      throw motescaleError('wrong_type', `${parameter}[${i}]`, undefined, `${expected} without a hole`);
   return value;
 }
 

@@ -4,7 +4,8 @@
 import { requireMembers, requireObject, requireOneOf, requireText } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { findingText } from '../reading/findingText.ts';
-import type { FindingTexts } from '../reading/texts.ts';
+import { englishFindingTexts, type FindingTexts } from '../reading/texts.ts';
+import { requireLike } from '../rules/like.ts';
 import type { notCountedWords, restartWords } from './rules.ts';
 import type { AcceptanceEvent } from './types.ts';
 
@@ -71,6 +72,8 @@ export function acceptanceText(
   if (!Array.isArray(findings)) throw motescaleError('wrong_type', 'event.findings', findings, 'an array of findings');
   if (!Array.isArray(missing)) throw motescaleError('wrong_type', 'event.missing', missing, 'an array of columns');
   for (let i = 0; i < missing.length; i += 1) requireText(missing[i], `event.missing[${i}]`);
+  requireLike(texts, englishAcceptanceTexts, 'texts');
+  if (findingTexts !== undefined) requireLike(findingTexts, englishFindingTexts, 'findingTexts');
   const told = texts[event.event];
   const sentence = typeof told === 'string' ? told : ((told as Readonly<Record<string, string>>)[why] ?? why);
   return sentence

@@ -16,56 +16,53 @@ export function takeCommand(
 ): void {
   const { by, why } = input;
   const who = { ...(by === undefined ? {} : { by }), ...(why === undefined ? {} : { why }) };
-  const alarm = plan.id;
-  const done = (event: AlarmEvent['event'], more?: object) => events.push({ time, alarm, event, ...more, ...who });
-  const refuse = (reason: AlarmRefusal, more?: object) => done('refused', { reason, ...more });
+  const refused = refusalOf(plan, draft, input);
+  if (refused !== null) events.push({ time, alarm: plan.id, event: 'refused', ...refused, ...who });
+  else if (input.command === 'unshelve') endShelf(plan, draft, time, events, who);
+  else if (input.command === 'return_to_service') {
+    draft.outOfService = false;
+    endSilence(plan, draft, 'returned_to_service', time, events, who);
+  } else events.push({ time, alarm: plan.id, ...carryOut(draft, input, time), ...who });
+}
+
+/** Why a command is out of place; null where it is not. */
+function refusalOf(plan: AlarmPlan, draft: Draft, input: AlarmCommand): Pick<AlarmEvent, 'reason' | 'limit'> | null {
+  const unless = (inPlace: boolean, reason: AlarmRefusal) => (inPlace ? null : { reason });
   switch (input.command) {
     case 'acknowledge':
-      if (!draft.unacknowledged) {
-        refuse('nothing_to_acknowledge');
-        return;
-      }
-      draft.unacknowledged = false;
-      done('acknowledged');
-      return;
+      return unless(draft.unacknowledged, 'nothing_to_acknowledge');
     case 'reset':
-      if (!draft.latched) {
-        refuse(draft.active ? 'condition_stands' : 'not_latched');
-        return;
-      }
-      draft.latched = false;
-      done('reset');
-      return;
-    case 'shelve': {
-      const { forMs, oneShot } = input;
-      if (forMs > plan.longestShelfMs) {
-        refuse('longer_than_allowed', { limit: plan.longestShelfMs });
-        return;
-      }
-      beginSilence(draft);
-      draft.shelf = oneShot === true ? { until: time + forMs, oneShot } : { until: time + forMs };
-      done('shelved', { until: time + forMs });
-      return;
-    }
+      return unless(draft.latched, draft.active ? 'condition_stands' : 'not_latched');
+    case 'shelve':
+      if (input.forMs <= plan.longestShelfMs) return null;
+      return { reason: 'longer_than_allowed', limit: plan.longestShelfMs };
     case 'unshelve':
-      if (draft.shelf === null) refuse('not_shelved');
-      else endShelf(plan, draft, time, events, who);
-      return;
+      return unless(draft.shelf !== null, 'not_shelved');
     case 'remove_from_service':
-      if (draft.outOfService) {
-        refuse('already_out_of_service');
-        return;
-      }
+      return unless(!draft.outOfService, 'already_out_of_service');
+    default:
+      return unless(draft.outOfService, 'not_out_of_service');
+  }
+}
+
+/** What a command that ends no silence does, and what is told of it. */
+function carryOut(draft: Draft, input: AlarmCommand, time: number): Pick<AlarmEvent, 'event' | 'until'> {
+  switch (input.command) {
+    case 'acknowledge':
+      draft.unacknowledged = false;
+      return { event: 'acknowledged' };
+    case 'reset':
+      draft.latched = false;
+      return { event: 'reset' };
+    case 'shelve': {
+      const until = time + input.forMs;
+      beginSilence(draft);
+      draft.shelf = input.oneShot === true ? { until, oneShot: true } : { until };
+      return { event: 'shelved', until };
+    }
+    default:
       beginSilence(draft);
       draft.outOfService = true;
-      done('removed_from_service');
-      return;
-    default:
-      if (!draft.outOfService) {
-        refuse('not_out_of_service');
-        return;
-      }
-      draft.outOfService = false;
-      endSilence(plan, draft, 'returned_to_service', time, events, who);
+      return { event: 'removed_from_service' };
   }
 }

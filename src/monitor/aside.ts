@@ -13,7 +13,6 @@ import { addToBlock, blockOf } from './followed.ts';
 import { passTime, setClock } from './passing.ts';
 import { mostAlarms, mostFollowed } from './rules.ts';
 import type {
-  AlarmWatch,
   AsideReading,
   ClockDoubt,
   FollowedState,
@@ -106,10 +105,7 @@ function judge(
   time: number,
   events: MonitorEvent[],
 ): MonitorState {
-  const next = passTime(prepared, state, time, events, (i) => {
-    const { onCode } = prepared.alarms[i] as AlarmWatch;
-    return { value: figureIn(alarms, i), code: onCode === null ? null : undefined };
-  });
+  const next = passTime(prepared, state, time, events, (i) => ({ value: figureIn(alarms, i) }));
   next.followed = next.followed.map((one: FollowedState, i: number) => {
     const plan = prepared.follow[i] as FollowPlan;
     const value = figureIn(followed, i);

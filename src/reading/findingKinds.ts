@@ -6,7 +6,7 @@ import type { figureNames } from './rules.ts';
 
 type FigureName = (typeof figureNames)[number];
 
-/** Every code of a finding, in the order they are told. */
+/** Every code of a finding. They are told in the order of the checks: findAll.ts. */
 export const findingCodes = [
   'no_flow',
   'flow_low',

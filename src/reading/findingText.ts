@@ -4,6 +4,7 @@
 
 import { requireObject, requireOneOf } from '../checks.ts';
 import { shown } from '../numeric/shown.ts';
+import { requireLike } from '../rules/like.ts';
 import { day } from '../state/timeSteps.ts';
 import { findingCodes } from './findingKinds.ts';
 import type { FigureName, Finding } from './reading.ts';
@@ -16,7 +17,7 @@ const members: readonly (keyof Finding)[] = ['code', 'quality', 'affects', 'valu
  * first.
  *
  * @param texts the words of a language; English where left out
- * @throws `wrong_type`, `unknown_option` for what is no finding
+ * @throws `wrong_type`, `unknown_option` for what is no finding; `wrong_type` for a text that is missing
  *
  * @example
  * ```ts
@@ -29,6 +30,7 @@ const members: readonly (keyof Finding)[] = ['code', 'quality', 'affects', 'valu
 export function findingText(finding: Finding, texts: FindingTexts = englishFindingTexts): string {
   requireObject(finding, 'finding', 'a finding of assessReading', members);
   requireOneOf(finding.code, 'finding.code', findingCodes);
+  requireLike(texts, englishFindingTexts, 'texts');
   return texts.findings[finding.code].replace(
     /\{(\w+)\}/g,
     (place, name: string) => placed(finding, texts, name) ?? place,

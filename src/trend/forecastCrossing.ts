@@ -114,70 +114,100 @@ export function forecastCrossing(
   const x = requireSeries(times, 'times', 8);
   const y = requireSeries(values, 'values', 8);
   requireSameLength(x, y);
-  requireMembers(requireObject(options, 'options'), 'options', optionNames);
-  const level = requireFigure(options.level, 'options.level');
-  const sign =
-    requireOneOf(options.direction ?? 'rising', 'options.direction', ['rising', 'falling']) === 'rising' ? 1 : -1;
-  const risk = 1 - requireWithin(options.confidence ?? 0.95, 'options.confidence', 0.5, 0.9999);
-  const season = requireNonNegative(options.season ?? 0, 'options.season');
-  const unitsPerDay = requirePositive(options.unitsPerDay ?? 1, 'options.unitsPerDay');
+  const asked = requireAsked(options);
+  const { level, sign, risk } = asked;
   requireDifferentTimes(x);
 
   const points = orderPoints(x, y);
   const line = robustLine(points, countPairs(points, 0), 0);
   const { slope, layout, dependence } = line;
-  const swing = yearlySwing(layout.span * layout.spacing, year * unitsPerDay);
+  const span = layout.span * layout.spacing;
+  const swing = yearlySwing(span, year * asked.unitsPerDay);
   const last = layout.fromMean[layout.n - 1] as number;
   const now = line.centre + slope * last;
   const flags: ForecastFlag[] = shapeFlags(line);
-  if (options.season === undefined && layout.span * layout.spacing < seasonKnownFrom * unitsPerDay) {
-    flags.push('season_untold');
-  }
+  if (options.season === undefined && span < seasonKnownFrom * asked.unitsPerDay) flags.push('season_untold');
   const yearlyWouldNeed = swing.slope === 0 ? null : Math.abs(slope / swing.slope);
-  const none = { time: null, earliest: null, latest: null, now, slope, low: null, high: null, effectiveN: null };
+  const told = { now, slope, flags, yearlyWouldNeed };
   const reached = sign * now >= sign * level;
   if (dependence === null) {
-    return { outcome: reached ? 'reached' : 'not_distinguishable', ...none, flags, yearlyWouldNeed };
+    return { outcome: reached ? 'reached' : 'not_distinguishable', ...none, ...told };
   }
-  const approach = approachOf(line, sign, level, season, swing);
+  const approach = approachOf(line, asked, swing);
   const reach = studentLimit(risk, line.freedom);
   const half = reach * Math.sqrt(approach.speedVariance);
-  const said = { ...none, low: slope - half, high: slope + half, effectiveN: dependence.effective };
-  if (reached) return { outcome: 'reached', ...said, flags, yearlyWouldNeed };
+  const said = { ...none, ...told, low: slope - half, high: slope + half, effectiveN: dependence.effective };
+  if (reached) return { outcome: 'reached', ...said };
   const fastest = approach.speed + half;
-  if (fastest < 0 || (fastest === 0 && slope === 0)) return { outcome: 'never', ...said, flags, yearlyWouldNeed };
+  if (fastest < 0 || (fastest === 0 && slope === 0)) return { outcome: 'never', ...said };
 
   const plain = limitsOfCrossing(approach, reach);
   const at = (time: number | null) => (time === null ? null : layout.mean + time);
-  if (plain.latest === null) {
-    return { outcome: 'not_distinguishable', ...said, earliest: at(plain.earliest), flags, yearlyWouldNeed };
-  }
+  if (plain.latest === null) return { outcome: 'not_distinguishable', ...said, earliest: at(plain.earliest) };
   const crossing = approach.distance / approach.speed;
-  if (crossing - last > layout.span * layout.spacing) flags.push('far_beyond');
-  // where an end is told, both limits stand for the longest memory too that the readings may hide
-  const longest = withLongestMemory(line);
-  const wideRisk = riskBesideLongest(risk, longest.dependence?.room ?? 0);
-  const wide = limitsOfCrossing(approachOf(longest, sign, level, season, swing), studentLimit(wideRisk, line.freedom));
-  const latest = wide.latest === null ? null : Math.max(plain.latest, wide.latest);
-  let { earliest } = plain;
-  if (latest !== null)
-    earliest = earliest === null || wide.earliest === null ? null : Math.min(earliest, wide.earliest);
+  if (crossing - last > span) flags.push('far_beyond');
+  const { earliest, latest } = endsToTell(plain, line, asked, swing);
   return {
     outcome: 'expected',
     ...said,
     time: layout.mean + crossing,
     earliest: at(earliest === null ? null : Math.min(earliest, crossing)),
     latest: at(latest === null ? null : Math.max(latest, crossing)),
-    flags,
-    yearlyWouldNeed,
   };
+}
+
+/** Where nothing can be told. */
+const none = { time: null, earliest: null, latest: null, low: null, high: null, effectiveN: null };
+
+/** The question, checked. */
+interface Asked {
+  readonly level: number;
+  /** 1 where values rise to the level, -1 where they fall to it. */
+  readonly sign: number;
+  readonly risk: number;
+  readonly season: number;
+  readonly unitsPerDay: number;
+}
+
+function requireAsked(options: Parameters<typeof forecastCrossing>[2]): Asked {
+  requireMembers(requireObject(options, 'options'), 'options', optionNames);
+  const level = requireFigure(options.level, 'options.level');
+  const direction = requireOneOf(options.direction ?? 'rising', 'options.direction', ['rising', 'falling']);
+  return {
+    level,
+    sign: direction === 'rising' ? 1 : -1,
+    risk: 1 - requireWithin(options.confidence ?? 0.95, 'options.confidence', 0.5, 0.9999),
+    season: requireNonNegative(options.season ?? 0, 'options.season'),
+    unitsPerDay: requirePositive(options.unitsPerDay ?? 1, 'options.unitsPerDay'),
+  };
+}
+
+/** Where an end is told, both limits stand for the longest memory too that the readings may hide. */
+function endsToTell(
+  plain: ReturnType<typeof limitsOfCrossing>,
+  line: RobustLine,
+  asked: Asked,
+  swing: Swing,
+): ReturnType<typeof limitsOfCrossing> {
+  const longest = withLongestMemory(line);
+  const risk = riskBesideLongest(asked.risk, longest.dependence?.room ?? 0);
+  const wide = limitsOfCrossing(approachOf(longest, asked, swing), studentLimit(risk, line.freedom));
+  const latest = plain.latest === null || wide.latest === null ? null : Math.max(plain.latest, wide.latest);
+  if (latest === null) return { earliest: plain.earliest, latest };
+  const both = plain.earliest !== null && wide.earliest !== null;
+  return { earliest: both ? Math.min(plain.earliest as number, wide.earliest as number) : null, latest };
+}
+
+interface Swing {
+  readonly slope: number;
+  readonly mean: number;
 }
 
 /**
  * What a yearly swing of half-swing 1, at an unknown time of it, does at most to the slope and the mean of readings
  * over a span.
  */
-function yearlySwing(span: number, yearLength: number): { slope: number; mean: number } {
+function yearlySwing(span: number, yearLength: number): Swing {
   const w = (2 * Math.PI) / yearLength;
   const h = span / 2;
   const angle = w * h;
@@ -191,13 +221,7 @@ function yearlySwing(span: number, yearLength: number): { slope: number; mean: n
  * The line seen from the level; a season told adds what it can do to the slope, to the mean, and to the value on the
  * day of the crossing.
  */
-function approachOf(
-  line: RobustLine,
-  sign: number,
-  level: number,
-  season: number,
-  swing: { readonly slope: number; readonly mean: number },
-): Approach {
+function approachOf(line: RobustLine, { sign, level, season }: Asked, swing: Swing): Approach {
   const half = (season * season) / 2;
   return {
     distance: sign * (level - line.centre),

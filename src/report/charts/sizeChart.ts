@@ -78,15 +78,7 @@ export function sizeChart(counts: CumulativeCounts, options: SizeChartOptions = 
   const target = options.target === undefined ? [] : codeAtSizes(table, options.target, counts.sizing);
   const intervals = codeAtSizes(table, code, counts.sizing);
   const limits = options.errors === undefined ? countingLimits(counts) : errorLimits(table, counts, options.errors);
-  const ends = intervals.map(({ upTo }) => upTo ?? 0);
-  const starts = intervals.map(({ above }) => above);
-  const targets = target.map(({ upTo }) => upTo ?? 0);
-  const lows = limits.map(({ low }) => low);
-  const highs = limits.map(({ high }) => high);
-  const steps = stepsAt(table, counts.sizing, (intervals[0] as CodeAtSize).size);
-  const span = spanOf([...counts.perMl, ...starts, ...ends, ...targets, ...lows, ...highs], steps);
-  const hasZero = counts.perMl.indexOf(0) >= 0 || lows.indexOf(0) >= 0;
-  const scale = countScale(span, height, hasZero);
+  const scale = scaleOf(table, counts, intervals, target, limits);
 
   const notes = [`${shortTitle(table)} ${codeIn(code.text, texts)}`, charts.particles, charts.size.bar];
   if (options.target !== undefined) notes.push(fill(charts.size.target, { code: codeText(options.target) }));
@@ -97,6 +89,14 @@ export function sizeChart(counts: CumulativeCounts, options: SizeChartOptions = 
   const left = axisRoom([scale]) + rim + 8;
   const plot = width - left - rim - 4;
   const sizes = sizeScale(counts, plot);
+  const layer = [
+    ...(intervals.length === 0 ? [] : [intervalLayer(intervals, scale)]),
+    curveLayer(counts, scale),
+    limitLayer(limits, scale),
+    targetLayer(target, scale),
+    ...pointLayers(counts, scale),
+  ];
+  const widths = [0, 1, 2, 3].map((column) => widestOf(rows.map((row) => row[column] ?? '')));
   return chart({
     title,
     notes,
@@ -109,29 +109,26 @@ export function sizeChart(counts: CumulativeCounts, options: SizeChartOptions = 
     overhang: 0,
     between: 44,
     below: 0,
-    parts: [
-      {
-        height,
-        spec: {
-          layer: [
-            ...(intervals.length === 0 ? [] : [intervalLayer(intervals, scale)]),
-            curveLayer(counts, scale),
-            limitLayer(limits, scale),
-            targetLayer(target, scale),
-            ...pointLayers(counts, scale),
-          ],
-          encoding: axes(counts, scale, sizes, texts),
-        },
-      },
-      tablePart(
-        rows,
-        left,
-        [0, 1, 2, 3].map((column) => widestOf(rows.map((row) => row[column] ?? ''))),
-        1,
-      ),
-    ],
+    parts: [{ height, spec: { layer, encoding: axes(counts, scale, sizes, texts) } }, tablePart(rows, left, widths, 1)],
     vegaLite,
   });
+}
+
+/** The axis of counts, with room for all that is drawn. */
+function scaleOf(
+  table: ClassTable,
+  { perMl, sizing }: CumulativeCounts,
+  intervals: readonly CodeAtSize[],
+  target: readonly CodeAtSize[],
+  limits: readonly { readonly low: number; readonly high: number }[],
+): CountScale {
+  const drawn = [...perMl];
+  for (const { above, upTo } of intervals) drawn.push(above, upTo ?? 0);
+  for (const { upTo } of target) drawn.push(upTo ?? 0);
+  for (const { low, high } of limits) drawn.push(low, high);
+  const steps = stepsAt(table, sizing, (intervals[0] as CodeAtSize).size);
+  const none = perMl.indexOf(0) >= 0 || limits.some(({ low }) => low === 0);
+  return countScale(spanOf(drawn, steps), height, none);
 }
 
 /** Size, count, class and target, row by row, below a head. */

@@ -132,58 +132,31 @@ export function trendChart(
   const data = isBuckets(readings)
     ? bucketData(readings, options, offset)
     : readingData(readings as readonly ReportReading[], options, offset);
-  const { sizing, table, known, series } = data;
-
-  const forecast = checkForecasts(options.forecast).map((each) => ({
-    ...each,
-    from: local(each.from),
-    time: local(each.time),
-    earliest: local(each.earliest),
-    latest: each.latest === null ? null : local(each.latest),
-  }));
-  const frame: PanelFrame = {
-    table,
-    sizing,
-    target: options.target === undefined ? [] : codeAtSizes(table, options.target, sizing),
-    alarm: options.alarm === undefined ? [] : codeAtSizes(table, options.alarm, sizing),
-    forecast,
-    texts,
-  };
-  const panels = series.map((each) => panelOf(each, frame));
+  const forecast = localForecasts(options.forecast, local);
+  const frame = frameOf(data, forecast, options, texts);
+  const panels = data.series.map((each) => panelOf(each, frame));
   const span = spanFor(data.span, forecast, options, local);
   const left = axisRoom(panels.map(({ scale }) => scale)) + rim + 8;
-  let widest = 0;
-  for (const { labels } of panels) widest = Math.max(widest, bold * widestOf(labels.map(({ text }) => text)));
-  const right = Math.ceil(Math.max(2 * rim, widest + 7 + rim / 2));
+  const right = labelRoom(panels);
   const time = { span, plot: width - left - right };
-  const events: ChartEvent[] = inTimeOrder(within(options.events ?? [], options))
-    .map(({ time: at, text }) => ({
-      time: local(at),
-      text: text.replace(/\s+/g, ' '),
-      at: dateTimeText(at, offset(at)).slice(0, 16),
-    }))
-    .filter(({ time: at }) => at >= span.from && at <= span.to);
+  const events = eventsIn(span, options, offset);
   const numbers = eventNumbers(events, time);
   const nothing = charts.noReadings;
-  // without readings and ends there is no time to write
-  const { from, to } = options;
-  const timeless = data.span === null && from === undefined && to === undefined && forecast.length === 0;
+  const period = periodOf(data, span, forecast, options, offset, texts);
   const parts: ChartPart[] = panels.map((panel, i) => ({
     height: panelHeight,
     spec: panelSpec(panel, {
       time,
       left,
-      last: i === panels.length - 1 && !timeless,
+      last: i === panels.length - 1 && period !== null,
       events,
       numbers: i === 0 ? numbers : [],
       nothing,
     }),
   }));
-  const shown = shownSpan(data, span, options);
-  const period = timeless ? null : periodIn(shown, zonesOf(zoneTimes(data, options), offset), texts);
   const said = period === null ? [] : wrapped(period, width - 2 * rim);
   parts.push(textPart([...said, ...eventList(events, width - 2 * rim, texts)], left));
-  const notes = notesOf(options, panels, time, known ? shortTitle(table) : null, texts);
+  const notes = notesOf(options, panels, time, data.known ? shortTitle(data.table) : null, texts);
   return chart({
     title,
     notes,
@@ -270,6 +243,50 @@ function bucketData(
   return { sizing, table, known: judged.length > 0, series, span, open: true, moments, qualities: null };
 }
 
+function frameOf(
+  { table, sizing }: TrendData,
+  forecast: readonly ChartForecast[],
+  { target, alarm }: TrendChartOptions,
+  texts: Texts,
+): PanelFrame {
+  return {
+    table,
+    sizing,
+    target: target === undefined ? [] : codeAtSizes(table, target, sizing),
+    alarm: alarm === undefined ? [] : codeAtSizes(table, alarm, sizing),
+    forecast,
+    texts,
+  };
+}
+
+/** Room on the right for the names of the classes. */
+function labelRoom(panels: readonly Panel[]): number {
+  let widest = 0;
+  for (const { labels } of panels) widest = Math.max(widest, bold * widestOf(labels.map(({ text }) => text)));
+  return Math.ceil(Math.max(2 * rim, widest + 7 + rim / 2));
+}
+
+function localForecasts(forecast: TrendChartOptions['forecast'], local: (time: number) => number): ChartForecast[] {
+  return checkForecasts(forecast).map((each) => ({
+    ...each,
+    from: local(each.from),
+    time: local(each.time),
+    earliest: local(each.earliest),
+    latest: each.latest === null ? null : local(each.latest),
+  }));
+}
+
+/** The events that stand on the axis. */
+function eventsIn({ from, to }: TimeSpan, options: TrendChartOptions, offset: (time: number) => number): ChartEvent[] {
+  return inTimeOrder(within(options.events ?? [], options))
+    .map(({ time, text }) => ({
+      time: time + offset(time) * 60000,
+      text: text.replace(/\s+/g, ' '),
+      at: dateTimeText(time, offset(time)).slice(0, 16),
+    }))
+    .filter(({ time }) => time >= from && time <= to);
+}
+
 /** From when to when the axis of time reaches. */
 function spanFor(
   data: TimeSpan | null,
@@ -294,10 +311,21 @@ function zoneTimes({ moments }: TrendData, { from, to }: TrendChartOptions): num
   return [from, ...moments, to].filter((time): time is number => time !== undefined);
 }
 
-/** The days that the chart spans. */
-function periodIn(span: TimeSpan, zone: string, texts: Texts): string {
-  const first = dateText(span.from, 0);
-  const last = dateText(span.to, 0);
+/** The days that the chart spans; null without readings and ends: there is no time to write. */
+function periodOf(
+  data: TrendData,
+  axis: TimeSpan,
+  forecast: readonly ChartForecast[],
+  options: TrendChartOptions,
+  offset: (time: number) => number,
+  texts: Texts,
+): string | null {
+  const { from, to } = options;
+  if (data.span === null && from === undefined && to === undefined && forecast.length === 0) return null;
+  const zone = zonesOf(zoneTimes(data, options), offset);
+  const shown = shownSpan(data, axis, options);
+  const first = dateText(shown.from, 0);
+  const last = dateText(shown.to, 0);
   return first === last
     ? fill(texts.charts.day, { day: first, zone })
     : fill(texts.charts.period, { from: first, to: last, zone });

@@ -3,6 +3,7 @@
  */
 import { requireFinite, requireObject, requireOneOf, requireText } from '../../checks.ts';
 import { shown } from '../../numeric/shown.ts';
+import { requireLike } from '../../rules/like.ts';
 import { isOscillation } from './oscillation.ts';
 import type { FlowControlEvent, FlowControlState } from './types.ts';
 
@@ -66,6 +67,7 @@ export const flowControlTexts: FlowControlTexts = {
 export function flowControlText(event: FlowControlEvent, texts: FlowControlTexts = flowControlTexts): string {
   requireObject(event, 'event', 'an event of advanceFlowControl', ['event', 'mode', 'percent']);
   requireObject(texts, 'texts', 'texts by the words of events');
+  requireLike(texts, flowControlTexts, 'texts');
   const word = requireOneOf(event.event, 'event.event', Object.keys(flowControlTexts) as FlowControlEvent['event'][]);
   if (word !== 'signal_lost') return requireText(texts[word], `texts.${word}`);
   const mode = requireOneOf(event.mode, 'event.mode', ['starting', 'manual', 'automatic', 'holding']);

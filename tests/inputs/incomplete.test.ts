@@ -1,0 +1,48 @@
+/** What is there only in part: tables of texts without a text, lists with a hole. */
+import { describe, expect, test } from 'vitest';
+import { acceptanceText, englishAcceptanceTexts } from '../../src/acceptance/index.ts';
+import { blandAltman } from '../../src/codes/index.ts';
+import { assessReading, englishFindingTexts, type Finding, findingText } from '../../src/reading/index.ts';
+import { flowControlText, flowControlTexts, speedForViscosity } from '../../src/sampling/index.ts';
+
+const finding = assessReading({ mm2PerS: 420 }, { mostMm2PerS: 400 }).findings[0] as Finding;
+const told = {
+  time: 0,
+  event: 'restarted',
+  text: null,
+  quality: 'good',
+  outcome: null,
+  why: 'clock_set_back',
+} as const;
+const lost = { event: 'signal_lost', mode: 'holding', percent: 31 } as const;
+const { and: _and, ...withoutAnd } = englishFindingTexts;
+const { restarted: _restarted, ...withoutRestarted } = englishAcceptanceTexts;
+
+describe('a table of texts', () => {
+  test.each<[string, unknown, (texts: never) => string]>([
+    ['texts.and', withoutAnd, (texts) => findingText(finding, texts)],
+    ['texts.findings.no_flow', { ...englishFindingTexts, findings: {} }, (texts) => findingText(finding, texts)],
+    ['texts.figures', { ...englishFindingTexts, figures: null }, (texts) => findingText(finding, texts)],
+    ['texts', null, (texts) => findingText(finding, texts)],
+    ['texts.restarted', withoutRestarted, (texts) => acceptanceText(told, texts)],
+    ['findingTexts.and', withoutAnd, (texts) => acceptanceText(told, undefined, texts)],
+    ['texts.signal_lost', { ...flowControlTexts, signal_lost: 7 }, (texts) => flowControlText(lost, texts)],
+  ])('without %s', (parameter, texts, write) => {
+    expect(() => write(texts as never)).toThrow(expect.objectContaining({ code: 'wrong_type', parameter }));
+  });
+});
+
+describe('a list', () => {
+  const holed = <T>(first: T, last: T): T[] => {
+    const list = [first, last, last];
+    delete list[1];
+    return list;
+  };
+
+  test.each<[string, () => unknown]>([
+    ['curve[1]', () => speedForViscosity(holed({ mm2PerS: 24, percent: 46 }, { mm2PerS: 55, percent: 39 }), 30)],
+    ['pairs[1]', () => blandAltman(holed({ line: 18, laboratory: 18.2 }, { line: 17, laboratory: 17.1 }))],
+  ])('with a hole at %s', (parameter, call) => {
+    expect(call).toThrow(expect.objectContaining({ code: 'wrong_type', parameter }));
+  });
+});

@@ -2,8 +2,7 @@
  * What an alarm's configuration, a command and a state may be: bounds, words and members, for the checks, the schemas
  * and the docs.
  */
-import { qualityWords } from '../reading/rules.ts';
-import { largestDifference, largestFigure, longestName } from '../rules/bounds.ts';
+import { largestDifference, largestFigure, longestName, qualityWords } from '../rules/bounds.ts';
 import type { Members, ObjectRule, Rule } from '../rules/rule.ts';
 import { figureChars, timeChars } from '../state/packed.ts';
 import { countRule, figureRule, nameRule, spanAbove0Rule, spanRule, timeRule } from '../state/rules.ts';

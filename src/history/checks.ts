@@ -1,9 +1,10 @@
 /**
  * What the readings of a roll-up must be, for its sums to be exact.
  */
+
 import { requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import { qualityWords } from '../reading/rules.ts';
+import { qualityWords } from '../rules/bounds.ts';
 import { requireFigure } from '../trend/requireNumbers.ts';
 import { requireCounted } from './countedSums.ts';
 import { isKnown, isSpent, requireKnown } from './knownNumbers.ts';

@@ -1,8 +1,10 @@
 /**
  * Whether a reading can be trusted: each check by itself, and each figure by the findings that touch it.
  */
+
 import { requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
+import { qualityWords } from '../rules/bounds.ts';
 import type { HasTable, Needed } from './assess/check.ts';
 import { findAll } from './findAll.ts';
 import { affected } from './findingKinds.ts';
@@ -11,7 +13,7 @@ import { wholeLimits } from './ownLimits.ts';
 import type { Assessment, FigureName, Finding, FindingCode, Quality, Reading } from './reading.ts';
 import type { OwnReadingLimits, ReadingLimits } from './readingLimits.ts';
 import { advanceRepeats, noRepeats, type Repeats } from './repeats.ts';
-import { figureNames, qualityWords } from './rules.ts';
+import { figureNames } from './rules.ts';
 
 /**
  * How far each figure of a reading can be relied on: `good`, `uncertain` or `bad`, with every finding that says

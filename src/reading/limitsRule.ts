@@ -1,11 +1,13 @@
 /**
  * What limits of one's own may be, each left out or null, for the checks, for schema/ and for the docs.
  */
+
 import { sizeRule } from '../counts/ranges.ts';
+import { qualityWords } from '../rules/bounds.ts';
 import type { NumberRule, ObjectRule, Rule } from '../rules/rule.ts';
 import { findingCodes } from './findingKinds.ts';
 import type { ReadingLimits } from './readingLimits.ts';
-import { mostSaturation, qualityWords } from './rules.ts';
+import { mostSaturation } from './rules.ts';
 
 const finite: NumberRule = { kind: 'number' };
 const text: Rule = { kind: 'text', shortest: 0, longest: 1000, optional: true };

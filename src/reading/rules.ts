@@ -4,11 +4,8 @@
  */
 import { sizings } from '../counts/checkCounts.ts';
 import { countedRule, dilutionRule, perMlRule, sizeRule, volumeRule } from '../counts/ranges.ts';
-import { farthest, largestRead, longestName } from '../rules/bounds.ts';
+import { farthest, largestRead, longestName, qualityWords } from '../rules/bounds.ts';
 import type { EitherRule, NumberRule, ObjectRule, Rule } from '../rules/rule.ts';
-
-/** The words for quality, best first. */
-export const qualityWords = ['good', 'uncertain', 'bad'] as const;
 
 /** The figures that have a quality. */
 export const figureNames = ['counts', 'mlPerMin', 'kPa', 'celsius', 'mm2PerS', 'waterSaturation'] as const;

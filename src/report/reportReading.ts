@@ -2,12 +2,13 @@
  * What the report asks of a reading: its time, its counts, and what has been made of it. Codes and verdict come as
  * text, ready to print.
  */
+
 import { requireObject, requireOneOf, requireText } from '../checks.ts';
 import { checkCounts, isSound } from '../counts/checkCounts.ts';
 import type { CumulativeCounts, Sizing } from '../counts/index.ts';
 import { motescaleError } from '../errors.ts';
 import type { Quality } from '../reading/reading.ts';
-import { qualityWords } from '../reading/rules.ts';
+import { qualityWords } from '../rules/bounds.ts';
 import { isTime, requireTime } from './timeText.ts';
 
 /** One reading, for a row of a table or a point of a chart. */

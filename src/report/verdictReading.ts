@@ -1,12 +1,14 @@
 /**
  * From a monitor to a report: a reading with the verdict on it, ready for a row, a chart or a period in words.
  */
+
 import { requireObject, requireOneOf, requireText } from '../checks.ts';
 import { checkCounts } from '../counts/checkCounts.ts';
 import { motescaleError } from '../errors.ts';
 import type { CodeVerdict, Verdict } from '../monitor/index.ts';
 import type { TimedReading } from '../reading/index.ts';
-import { qualityWords, timedReadingRule } from '../reading/rules.ts';
+import { timedReadingRule } from '../reading/rules.ts';
+import { qualityWords } from '../rules/bounds.ts';
 import type { ReportReading } from './reportReading.ts';
 import { requireTexts } from './texts/requireTexts.ts';
 import type { Texts } from './texts/types.ts';

@@ -1,5 +1,5 @@
 /**
- * Bounds that several folders share, each once. A bound of one folder stands in its `rules.ts` or `ranges.ts`.
+ * Bounds and words that several folders share, each once. A bound of one folder stands in its `rules.ts` or `ranges.ts`.
  */
 
 /** No figure of this trade is larger, or (above zero) smaller; within, products and quotients of a few stay finite. */
@@ -22,6 +22,9 @@ export const largestRead = 1e12;
 
 /** The longest name that a person chooses. */
 export const longestName = 64;
+
+/** How far a figure can be trusted, best first, in the words of OPC UA. */
+export const qualityWords = ['good', 'uncertain', 'bad'] as const;
 
 /** All of something, in percent. */
 export const mostPercent = 100;

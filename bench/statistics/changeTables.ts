@@ -1,7 +1,7 @@
 /** False changes a machine-year, and changes found. */
 import { addDay, prepareChange, startChange } from '../../src/trend/change/advance.ts';
 import type { Change, ChangeOptions, ChangeState } from '../../src/trend/change/types.ts';
-import { type MachineDays, machineDays } from '../../tests/properties/trendCorrelated.ts';
+import { type MachineDays, machineDays } from '../../tests/properties/trend/trendCorrelated.ts';
 import { type Draws, percent, type Run, type Table } from './table.ts';
 
 type Told = Change & { day: number };

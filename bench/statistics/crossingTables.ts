@@ -1,6 +1,6 @@
 /** How often the limits of a crossing hold, and what a yearly swing does to them. */
 import { forecastCrossing } from '../../src/trend/forecastCrossing.ts';
-import { withMemory } from '../../tests/properties/trendCorrelated.ts';
+import { withMemory } from '../../tests/properties/trend/trendCorrelated.ts';
 import { percent, type Table } from './table.ts';
 
 const correlations = [0, 0.5, 0.8, 0.9, 0.95];

@@ -1,5 +1,5 @@
 /** Series without a trend, or with one, of memories of many shapes. Each has a standard deviation of about 1. */
-import { withMemory } from '../../tests/properties/trendCorrelated.ts';
+import { withMemory } from '../../tests/properties/trend/trendCorrelated.ts';
 import type { Draws } from './table.ts';
 
 export type Series = (from: Draws, n: number) => (number | null)[];

@@ -1,5 +1,5 @@
 /** What a table of rates is made of: cells of so many runs, each with draws of its own. */
-import { draws } from '../../tests/properties/trendCorrelated.ts';
+import { draws } from '../../tests/properties/trend/trendCorrelated.ts';
 
 export type Draws = ReturnType<typeof draws>;
 

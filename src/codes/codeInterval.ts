@@ -3,10 +3,9 @@
  */
 import { requireMembers, requireObject, requireShare } from '../checks.ts';
 import { checkCounts } from '../counts/checkCounts.ts';
-import { requireFewEnough } from '../counts/ranges.ts';
+import { requireFewEnough, requireRaw } from '../counts/ranges.ts';
 import { countInterval } from '../counts/statistics.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
-import { motescaleError } from '../errors.ts';
 import { proportion } from '../numeric/decimal.ts';
 import { assemble, type Finding, missingSizes, unbounded } from './assemble.ts';
 import { classOfPerMl } from './classIndex.ts';
@@ -47,15 +46,7 @@ export function codeInterval(
   requireMembers(requireObject(options, 'options'), 'options', ['confidence']);
   const confidence = requireShare(options.confidence ?? 0.95, 'options.confidence');
   requireSizingOf(table, counts.sizing, 'counts.sizing');
-  const { counted, volumeMl } = counts;
-  if (counted === undefined || volumeMl === undefined) {
-    throw motescaleError(
-      'missing_volume',
-      'counts.volumeMl',
-      volumeMl,
-      'raw counts: cumulativeCounts({ ... }, { volumeMl })',
-    );
-  }
+  const { counted, volumeMl } = requireRaw(counts);
   const codeAt = (limit: 'low' | 'high'): Code => {
     const findings = table.columns.map((column, i): Finding => {
       const place = columnPlace(column, counts);

@@ -8,6 +8,7 @@ import { type Measure, requireMeasure, requireRange } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { largestWhole } from '../rules/bounds.ts';
 import type { NumberRule } from '../rules/rule.ts';
+import type { CumulativeCounts } from './types.ts';
 
 type MeasureRule = NumberRule & Measure;
 
@@ -46,6 +47,16 @@ export function requireMeasurableCount(counted: unknown, parameter: string): num
 /** Particles that the limits of a count can be worked out for. */
 export function requireFewEnough(particles: number, parameter: string, what = 'particles'): void {
   if (particles > maxCounted) throw motescaleError('out_of_range', parameter, particles, `at most 1e9 ${what}`);
+}
+
+/** What was counted, and in what volume, where the counts still know it. */
+export function requireRaw({
+  counted,
+  volumeMl,
+}: CumulativeCounts): Required<Pick<CumulativeCounts, 'counted' | 'volumeMl'>> {
+  if (counted !== undefined && volumeMl !== undefined) return { counted, volumeMl };
+  const expected = 'raw counts: cumulativeCounts({ ... }, { volumeMl })';
+  throw motescaleError('missing_volume', 'counts.volumeMl', volumeMl, expected);
 }
 
 /** A size, 0.001 to 100,000 µm. */

@@ -14,7 +14,7 @@ const ownDecimals = { by: decimals.by, imports: 'decimal.js' };
 export const twins: readonly Twin[] = [
   {
     ...ownDecimals,
-    test: `${properties}/viscosityTwin.test.ts`,
+    test: `${properties}/viscosity/viscosityTwin.test.ts`,
     functions: [
       'viscosityLine',
       'viscosityAt',
@@ -27,12 +27,12 @@ export const twins: readonly Twin[] = [
   },
   {
     ...ownDecimals,
-    test: `${properties}/blending.test.ts`,
+    test: `${properties}/viscosity/blending.test.ts`,
     functions: ['blendViscosity', 'blendFraction', 'refutasNumber', 'blendLines'],
   },
   {
     ...ownDecimals,
-    test: `${properties}/density.test.ts`,
+    test: `${properties}/viscosity/density.test.ts`,
     functions: [
       'densityAt',
       'densityAt15',
@@ -47,10 +47,10 @@ export const twins: readonly Twin[] = [
     test: `${properties}/water.test.ts`,
     functions: ['saturationPressure', 'dewPoint', 'solubilityAt'],
   },
-  { ...ownDecimals, test: `${properties}/lineFlow.test.ts`, functions: ['frictionFactor'] },
+  { ...ownDecimals, test: `${properties}/sampling/lineFlow.test.ts`, functions: ['frictionFactor'] },
   {
     ...decimals,
-    test: `${properties}/filtrationTwin.test.ts`,
+    test: `${properties}/filtration/filtrationTwin.test.ts`,
     functions: [
       'betaOfEfficiency',
       'betaToReach',
@@ -61,7 +61,7 @@ export const twins: readonly Twin[] = [
       'timeToReach',
     ],
   },
-  { ...decimals, test: `${properties}/coincidence.test.ts`, functions: ['coincidenceLoss'] },
+  { ...decimals, test: `${properties}/counts/coincidence.test.ts`, functions: ['coincidenceLoss'] },
   {
     ...ownDecimals,
     test: `${properties}/formulaTwins.test.ts`,
@@ -96,19 +96,19 @@ export const twins: readonly Twin[] = [
   {
     by: 'the same decision from decimal text',
     imports: 'classifyExact',
-    test: `${properties}/exact.test.ts`,
+    test: `${properties}/codes/exact.test.ts`,
     functions: ['classify'],
   },
   {
     by: 'the distributions of @stdlib',
     imports: '@stdlib/',
-    test: `${properties}/statistics.test.ts`,
+    test: `${properties}/counts/statistics.test.ts`,
     functions: ['countInterval', 'countsDiffer'],
   },
   {
     by: 'the units of mathjs',
     imports: 'mathjs',
-    test: `${properties}/density.test.ts`,
+    test: `${properties}/viscosity/density.test.ts`,
     functions: ['dynamicViscosity', 'kinematicViscosity'],
   },
 ];

@@ -2,9 +2,8 @@
  * The budget of a column: each part of the uncertainty of its count as a row, and all of them together.
  */
 
-import { requireFewEnough } from '../../counts/ranges.ts';
+import { requireFewEnough, requireRaw } from '../../counts/ranges.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
-import { motescaleError } from '../../errors.ts';
 import { proportion } from '../../numeric/decimal.ts';
 import { columnPlace, type Place } from '../columnCount.ts';
 import type { ClassColumn } from '../types.ts';
@@ -68,15 +67,7 @@ function unsure(
   place: Place,
   errors: MeasurementErrors,
 ): UnsureColumn {
-  const { counted, volumeMl } = counts;
-  if (counted === undefined || volumeMl === undefined) {
-    throw motescaleError(
-      'missing_volume',
-      'counts.volumeMl',
-      volumeMl,
-      'raw counts: cumulativeCounts({ ... }, { volumeMl })',
-    );
-  }
+  const { counted, volumeMl } = requireRaw(counts);
   const above = place.to === null ? 0 : (counted[place.to] as number);
   const particles = (counted[place.from] as number) - above;
   requireFewEnough(particles, `counts.counted[${place.from}]`);

@@ -1,0 +1,764 @@
+/** The proof that a flush is done: each rule by example, and against a definition that looks back over all readings. */
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import {
+  type AcceptanceConfig,
+  type AcceptanceEvent,
+  type AcceptanceReading,
+  type AcceptanceState,
+  acceptanceText,
+  advanceAcceptance as advancePrepared,
+  type PreparedAcceptance,
+  prepareAcceptance,
+  resumeAcceptance,
+  startAcceptance as startPrepared,
+} from '../../../src/acceptance/index.ts';
+import { acceptanceBytes } from '../../../src/acceptance/prepare.ts';
+import * as codes from '../../../src/codes/index.ts';
+import { type ClassTable, classify, classTable, iso4406 } from '../../../src/codes/index.ts';
+import { cumulativeCounts } from '../../../src/counts/index.ts';
+import { problemsOf } from '../../../src/index.ts';
+
+const minute = 60000;
+const prepare = (of: AcceptanceConfig): PreparedAcceptance => prepareAcceptance(of);
+const startAcceptance = (of: AcceptanceConfig) => startPrepared(prepare(of));
+const advanceAcceptance = (of: AcceptanceConfig, state: AcceptanceState, one: AcceptanceReading) =>
+  advancePrepared(prepare(of), state, one);
+const counts = (four: number, six: number, fourteen: number) =>
+  cumulativeCounts({ 4: four * 10, 6: six * 10, 14: fourteen * 10 }, { volumeMl: 10 });
+const met = counts(1890, 402, 33);
+const better = counts(900, 200, 20);
+const worse = counts(1895, 702, 34);
+const reading = (minutes: number, more: Partial<AcceptanceReading> = {}): AcceptanceReading => ({
+  time: minutes * minute,
+  counts: met,
+  kPa: 240,
+  ...more,
+});
+const config: AcceptanceConfig = {
+  table: iso4406,
+  target: '18/16/13',
+  readings: 3,
+  limits: { leastKPa: 180, stuckChance: null },
+};
+
+function run(of: AcceptanceConfig, readings: readonly AcceptanceReading[], between = (s: AcceptanceState) => s) {
+  let state = startAcceptance(of);
+  const events: AcceptanceEvent[] = [];
+  const prepared = prepare(of);
+  for (const one of readings) {
+    const step = advancePrepared(prepared, between(state), one);
+    state = step.state;
+    events.push(...step.events);
+  }
+  return { state, events, told: events.map(({ event }) => event) };
+}
+/** What these readings and limits never let anyone look at. */
+const never = [
+  ...['pressure_high', 'volume_disagrees', 'viscosity_off_line', 'calibration_overdue', 'clock_ahead'],
+  ...['flow_pulsating', 'start_up', 'standing_oil'],
+];
+const saved = (state: AcceptanceState): AcceptanceState => JSON.parse(JSON.stringify(state));
+
+describe('what counts', () => {
+  test('three consecutive good readings, and the record of why', () => {
+    const { events, state, told } = run(config, [
+      reading(0, { litres: 100 }),
+      reading(10, { litres: 400, counts: worse }),
+      reading(20, { litres: 700, counts: better }),
+      reading(30, { litres: 1000 }),
+      reading(40, { litres: 1300, mlPerMin: 0 }),
+      reading(50, { litres: 1600 }),
+    ]);
+    expect(told).toEqual(['counted', 'restarted', 'not_counted', 'counted', 'counted', 'not_counted', 'accepted']);
+    expect(state.accepted).toEqual({
+      table: 'iso4406',
+      target: '18/16/13',
+      run: {
+        readings: 3,
+        fewParticles: 0,
+        from: 20 * minute,
+        to: 50 * minute,
+        ms: 10 * minute,
+        fromLitres: 700,
+        toLitres: 1600,
+        margins: [
+          { column: '4', classes: 0 },
+          { column: '6', classes: 0 },
+          { column: '14', classes: 1 },
+        ],
+        unchecked: [
+          ...['no_flow', 'flow_low', 'flow_high', 'viscosity_high', 'temperature_low', 'temperature_high'],
+          ...['line_not_flushed', 'above_coincidence_limit', 'free_water_likely', 'cooled_below_saturation'],
+          ...never,
+          ...['no_particles', 'values_stuck', 'channels_stuck'],
+        ],
+      },
+      text: '18/16/12',
+      required: { readings: 3, ms: 0, litres: 0 },
+      notCounted: 2,
+      restarts: 1,
+      lastRestart: { time: 10 * minute, why: 'worse_than_target', text: '18/17/12' },
+    });
+    expect(events[events.length - 1]?.record).toEqual(state.accepted);
+  });
+
+  test('time and volume too, from the first to the last of the run', () => {
+    const of = { ...config, readings: 2, leastMs: 30 * minute, leastLitres: 900 };
+    const { events } = run(
+      of,
+      [0, 10, 20, 30, 40].map((t) => reading(t, { litres: 50 + t * 25, counts: t === 20 ? better : met })),
+    );
+    expect(events.map(({ event, wanting }) => [event, wanting])).toEqual([
+      ['counted', { readings: 1, ms: 30 * minute, litres: 900 }],
+      ['counted', { readings: 0, ms: 20 * minute, litres: 650 }],
+      ['counted', { readings: 0, ms: 10 * minute, litres: 400 }],
+      ['counted', { readings: 0, ms: 0, litres: 150 }],
+      ['accepted', undefined],
+    ]);
+  });
+
+  test.each<[string, Partial<AcceptanceReading>, string[], number | null, string, RegExp]>([
+    [
+      'bad, though worse',
+      { counts: worse, mlPerMin: 0 },
+      ['not_counted'],
+      1,
+      'bad',
+      /the reading is bad\. No oil flows/,
+    ],
+    ['uncertain', { kPa: 100, qualities: { counts: 'uncertain' } }, ['not_counted'], 1, 'uncertain', /uncertain\. /],
+    [
+      'uncertain and worse',
+      { qualities: { counts: 'uncertain' }, counts: worse },
+      ['restarted', 'not_counted'],
+      null,
+      'worse_than_target',
+      /worse than the target \(18\/17\/12\)/,
+    ],
+    [
+      'without a size',
+      { counts: cumulativeCounts({ 4: 18900, 6: 4020 }, { volumeMl: 10 }) },
+      ['not_counted'],
+      1,
+      'not_known',
+      /nothing is known at 14\./,
+    ],
+    [
+      'without any size',
+      { counts: cumulativeCounts({ 21: 500, 38: 90 }, { volumeMl: 10 }) },
+      ['not_counted'],
+      1,
+      'no_code',
+      /counts.*sizes/,
+    ],
+    ['without counts', { counts: undefined }, ['not_counted'], 1, 'no_code', /neither counts nor a code/],
+    ['of the same time', { time: 0 }, ['not_counted'], 1, 'not_newer', /not newer/],
+    ['of an earlier time', { time: -5 }, ['not_counted'], 1, 'not_newer', /not newer/],
+    [
+      'of an earlier time and worse',
+      { time: -5, counts: worse },
+      ['restarted', 'not_counted'],
+      null,
+      'worse_than_target',
+      /worse than the target/,
+    ],
+    [
+      'near the target by few particles',
+      { counts: cumulativeCounts({ 4: 190, 6: 40, 14: 15 }, { volumeMl: 0.2 }) },
+      ['not_counted'],
+      1,
+      'uncertain',
+      /14 µm/,
+    ],
+  ])('not a reading that is %s', (_name, more, told, readings, why, text) => {
+    const { state, events, ...rest } = run(config, [reading(0), reading(10, more)]);
+    expect(rest.told).toEqual(['counted', ...told]);
+    const last = events[events.length - 1] as AcceptanceEvent;
+    expect(last.why).toBe(why);
+    expect(acceptanceText(last)).toMatch(text);
+    expect(state.run?.readings ?? null).toBe(readings);
+    expect(state.notCounted).toBe(1);
+  });
+
+  test('doubt about another figure is none about the counts', () => {
+    const hot = { ...config, readings: 2, limits: { ...config.limits, celsius: { low: 5, high: 60 } } };
+    const doubted = { celsius: 40, qualities: { celsius: 'bad' as const } };
+    expect(run(hot, [reading(0, doubted), reading(1, doubted)]).told).toEqual(['counted', 'accepted']);
+  });
+
+  test('a code without counts is judged as a code', () => {
+    const coded = (minutes: number, code: string) => ({ time: minutes * minute, codes: { iso4406: code } });
+    const { told, state } = run(config, [coded(0, '18/16/13'), coded(1, '19/16/13'), coded(2, '17/15/12')]);
+    expect(told).toEqual(['counted', 'restarted', 'not_counted', 'counted']);
+    expect(state.run?.margins.map(({ classes }) => classes)).toEqual([1, 1, 1]);
+  });
+
+  test('a gap or a volume counter that runs back begins the run anew with the reading', () => {
+    const gap = run(
+      { ...config, maxGapMs: 15 * minute },
+      [0, 10, 25, 41].map((t) => reading(t)),
+    );
+    expect(gap.told).toEqual(['counted', 'counted', 'accepted', 'after_acceptance']);
+    const wide = run(
+      { ...config, maxGapMs: 15 * minute },
+      [0, 10, 26].map((t) => reading(t)),
+    );
+    expect(wide.told).toEqual(['counted', 'counted', 'restarted', 'counted']);
+    expect(wide.state).toMatchObject({
+      run: { readings: 1 },
+      lastRestart: { why: 'gap_too_long' },
+    });
+    const back = run({ ...config, leastLitres: 10 }, [reading(0, { litres: 500 }), reading(10, { litres: 20 })]);
+    expect(back.told).toEqual(['counted', 'restarted', 'counted']);
+    expect(back.state).toMatchObject({
+      run: { readings: 1, fromLitres: 20 },
+      lastRestart: { why: 'volume_counter_ran_back' },
+    });
+  });
+
+  test('a counter that has frozen proves nothing, though its temperature lives', () => {
+    const of = { ...config, readings: 6, limits: {} };
+    const frozen = (from: number, till: number) =>
+      Array.from({ length: till - from }, (_, i) => reading(from + i, { celsius: 40 + i }));
+    const live = (from: number, till: number) =>
+      frozen(from, till).map((one, i) => ({ ...one, counts: i % 2 === 0 ? better : met }));
+    const { told, events, state } = run(of, [...frozen(0, 7), ...live(7, 13)], saved);
+    expect(told).toEqual([
+      ...['counted', 'counted', 'restarted', 'not_counted', 'not_counted', 'not_counted', 'not_counted', 'not_counted'],
+      ...['counted', 'counted', 'counted', 'counted', 'counted', 'accepted'],
+    ]);
+    expect(events[2]?.why).toBe('counts_stuck');
+    expect(events[3]).toMatchObject({ quality: 'bad', text: null });
+    expect(acceptanceText(events[3] as AcceptanceEvent)).toMatch(/The last 3 readings have the same counts/);
+    expect(state.accepted?.run).toMatchObject({ readings: 6, from: 7 * minute });
+    expect(state.accepted?.lastRestart).toMatchObject({ why: 'counts_stuck', time: 2 * minute });
+  });
+
+  test('how many are too many is what the limits say; few particles may repeat', () => {
+    const same = (n: number, more = {}) => Array.from({ length: n }, (_, i) => reading(i, more));
+    // of 18,900, 4,020 and 330 particles a repeat comes by chance once in two million: two of them are too many for
+    // 1e-8
+    const four = { ...config, readings: 4, limits: {} };
+    expect(run(four, same(3)).told).toEqual(['counted', 'counted', 'restarted', 'not_counted']);
+    expect(run({ ...config, readings: 9, limits: { stuckChance: null } }, same(9)).told[8]).toBe('accepted');
+    const told = { ...config, readings: 9, limits: { qualities: { values_stuck: 'good' as const } } };
+    expect(run(told, same(9)).told[8]).toBe('accepted');
+    const few = cumulativeCounts({ 4: 2, 6: 1, 14: 1 }, { volumeMl: 10 });
+    const flat = { ...config, readings: 9, limits: { flattestSteepness: null, particles: null } };
+    expect(run(flat, same(9, { counts: few })).told[8]).toBe('accepted');
+    const enough = cumulativeCounts({ 4: 100, 6: 40, 14: 25 }, { volumeMl: 10 });
+    expect(run(flat, same(9, { counts: enough })).told).not.toContain('accepted');
+    // one that comes late is not one of the consecutive ones
+    const late = [reading(0), reading(1), reading(0), reading(2), reading(1), reading(3)];
+    expect(run({ ...config, readings: 4 }, late).told[5]).toBe('accepted');
+  });
+
+  test('exactly the least volume is enough, in tenths of a litre too', () => {
+    const tenths = { ...config, readings: 2, leastMs: 0, leastLitres: 0.2 };
+    const exactly = run(tenths, [reading(0, { litres: 0.1 }), reading(10, { litres: 0.3 })]);
+    expect(exactly.state.accepted).toBeDefined();
+  });
+
+  test('the litres of a bad reading are neither compared nor kept', () => {
+    const of = { ...config, leastLitres: 100 };
+    const bad = { mlPerMin: 0 };
+    const low = run(of, [reading(0, { litres: 500 }), reading(1, { ...bad, litres: 0 }), reading(2, { litres: 550 })]);
+    expect(low.told).toEqual(['counted', 'not_counted', 'counted']);
+    expect(low.state.litres).toBe(550);
+    const high = run(of, [
+      reading(0, { litres: 500 }),
+      reading(1, { ...bad, litres: 9e9 }),
+      reading(2, { litres: 550 }),
+    ]);
+    expect(high.told).toEqual(['counted', 'not_counted', 'counted']);
+    expect(high.state.run).toMatchObject({ readings: 2, fromLitres: 500, toLitres: 550 });
+    // what an uncertain reading's counter says is kept
+    const uncertain = run(of, [reading(0, { litres: 500 }), reading(1, { kPa: 100, litres: 400 })]);
+    expect(uncertain.told).toEqual(['counted', 'restarted', 'not_counted']);
+  });
+
+  test('few particles count by their upper limit far inside the target, and nowhere else', () => {
+    const of = { ...config, target: '16/14/11', readings: 2 };
+    const few = (fourteen: number, more: Partial<AcceptanceReading> = {}) => ({
+      counts: cumulativeCounts({ 4: 500, 6: 100, 14: fourteen }, { volumeMl: 10 }),
+      ...more,
+    });
+    const through = run(of, [reading(0, few(12)), reading(1, few(13))], saved);
+    expect(through.told).toEqual(['counted', 'accepted']);
+    expect(through.events[1]).toMatchObject({ quality: 'uncertain', text: '13/10/>=7' });
+    // the upper limits of 100 and of 13 particles, 121.6 and 22.2, are a class dirtier than these
+    expect(through.state.accepted?.run).toMatchObject({
+      fewParticles: 2,
+      margins: [{ classes: 3 }, { classes: 3 }, { column: '14', classes: 3 }],
+    });
+    const mixed = run({ ...of, readings: 3 }, [reading(0, few(12)), reading(1, few(30)), reading(2, few(13))]);
+    expect(mixed.state.accepted?.run).toMatchObject({ readings: 3, fewParticles: 2 });
+    const told = (more: Partial<AcceptanceReading>, target = '16/14/11') =>
+      run({ ...of, target }, [reading(0, more)]).told[0];
+    // one limit of class 8 is 2.5 per mL: 15 in 10 mL keep it, 24.7 are still below
+    expect(told(few(15), '16/14/8')).toBe('counted');
+    expect(told(few(16), '16/14/8')).toBe('not_counted');
+    expect(told(few(12, { kPa: 100 }))).toBe('not_counted');
+    expect(told({ counts: { ...few(12).counts, volumeMl: undefined } as never })).toBe('not_counted');
+    const strict = { ...of, limits: { qualities: { few_particles: 'bad' as const } } };
+    expect(run(strict, [reading(0, few(12))]).told).toEqual(['not_counted']);
+  });
+
+  test('the record says what was not looked at in any of the readings', () => {
+    const uncheckedOf = (of: AcceptanceConfig, each: readonly Partial<AcceptanceReading>[]) =>
+      run(
+        of,
+        each.map((more, i) => reading(i, { counts: i % 2 === 0 ? met : better, ...more })),
+      ).state.accepted?.run.unchecked.filter((code) => !never.includes(code));
+    const full = { mlPerMin: 50, celsius: 45, mm2PerS: 46, flushedMl: 500, waterSaturation: 0.3, coldestCelsius: 30 };
+    const of = {
+      ...config,
+      readings: 5,
+      limits: {
+        mlPerMin: { low: 20, high: 90 },
+        celsius: { low: 5, high: 80 },
+        flushMl: 100,
+        solubility: { a: 7, b: 1412 },
+        coincidencePerMl: 20000,
+        leastKPa: 180,
+        mostMm2PerS: 220,
+      },
+    };
+    expect(uncheckedOf(of, [full, full, full, full, full])).toEqual([]);
+    const { mlPerMin: _flow, ...noFlow } = full;
+    const { waterSaturation: _water, ...noWater } = full;
+    expect(uncheckedOf(of, [full, noFlow, full, noWater, full])).toEqual([
+      ...['no_flow', 'flow_low', 'flow_high', 'free_water_likely', 'cooled_below_saturation'],
+    ]);
+    // of two equal readings no frozen counter is told
+    const two = [full, { ...full, counts: met }];
+    expect(uncheckedOf({ ...of, readings: 2 }, two)).toEqual(['values_stuck']);
+    expect(uncheckedOf({ ...of, limits: { ...of.limits, stuckChance: null } }, [full, full, full, full, full])).toEqual(
+      ['no_particles', 'values_stuck', 'channels_stuck'],
+    );
+    // a restart forgets what was not looked at before it
+    expect(uncheckedOf(of, [noFlow, { ...full, counts: worse }, full, full, full, full, full])).toEqual([]);
+  });
+
+  test('the record stands, and what comes after is told', () => {
+    const { state, told } = run(
+      config,
+      [0, 1, 2].map((t) => reading(t)),
+    );
+    const after = advanceAcceptance(config, state, reading(3, { counts: worse }));
+    expect(told[2]).toBe('accepted');
+    expect(after.state).toEqual(state);
+    expect(after.events).toMatchObject([{ event: 'after_acceptance', outcome: { met: false } }]);
+  });
+});
+
+describe('the configuration a proof rests on', () => {
+  const four = { table: iso4406, target: '22/20/17', readings: 5 };
+  const nearly = run(
+    four,
+    [0, 1, 2, 3].map((t) => reading(t, { counts: t % 2 === 0 ? worse : met })),
+  ).state;
+  const own = classTable({ ...iso4406, limits: iso4406.limits.map((row) => row.map((limit) => (limit ?? 0) * 2)) });
+
+  test.each<[string, Partial<AcceptanceConfig>]>([
+    ['another target', { target: '18/16/13' }],
+    ['a table of the same id with other limits', { table: own }],
+    ['other columns', { columns: ['6', '14'] }],
+    ['fewer readings', { readings: 4 }],
+    ['a time', { leastMs: 1 }],
+    ['a volume', { leastLitres: 1 }],
+    ['a gap', { maxGapMs: minute }],
+    ['other limits of a reading', { limits: { stuckChance: null } }],
+  ])('a state restored under %s is refused, before and after acceptance', (_name, changed) => {
+    const next = reading(4, { counts: better, litres: 7 });
+    const accepted = advanceAcceptance(four, nearly, next);
+    expect(accepted.state.accepted?.target).toBe('22/20/17');
+    for (const state of [nearly, accepted.state, startAcceptance(four)]) {
+      expect(() => advanceAcceptance({ ...four, ...changed }, saved(state), { ...next, time: 5 * minute })).toThrow(
+        expect.objectContaining({ code: 'bad_state', parameter: 'state' }),
+      );
+    }
+  });
+
+  test('what says the same is the same: defaults written out, members in another order, a copy of the table', () => {
+    const table = JSON.parse(JSON.stringify(iso4406));
+    const written = {
+      limits: {},
+      leastLitres: 0,
+      leastMs: 0,
+      readings: 5,
+      target: '22/20/17',
+      table,
+    };
+    expect(advanceAcceptance(written, nearly, reading(4, { counts: better, litres: 7 })).events[0]?.event).toBe(
+      'accepted',
+    );
+  });
+});
+
+describe('the space of a state', () => {
+  const wide = (columns: number, label: (i: number) => string, notation: ClassTable['notation']) =>
+    ({
+      ...iso4406,
+      id: 'wide',
+      notation,
+      columns: Array.from({ length: columns }, (_, i) => ({ label: label(i), from: { iso11171: i + 1 } })),
+      limits: iso4406.limits.map((row) => Array.from({ length: columns }, () => row[0] ?? null)),
+    }) as ClassTable;
+  const labels = [
+    (i: number) => String(i + 1),
+    (i: number) => `column number ${i}`,
+    (i: number) => `µ"\n${i}`,
+    (i: number) => `${'long '.repeat(20)}${i}`,
+  ];
+
+  const flat = (table: ClassTable, perMl: number) => ({
+    sizing: 'iso11171' as const,
+    sizes: table.columns.map(({ from }) => from.iso11171 as number),
+    perMl: table.columns.map(() => perMl),
+  });
+  const bytesOf = (state: AcceptanceState) => new TextEncoder().encode(JSON.stringify(state)).length;
+
+  /**
+   * The largest state on the way to an acceptance with numbers and codes as long as they come; null where the table is
+   * refused.
+   */
+  function largest(table: ClassTable): number | null {
+    const target = classify(table, flat(table, 5000)).text;
+    const of: AcceptanceConfig = {
+      ...{ table, target, readings: 2, leastMs: 8.6e15, leastLitres: 123456789012.34567 },
+      limits: { flattestSteepness: null, qualities: { viscosity_high: 'good' } },
+    };
+    let state: AcceptanceState;
+    try {
+      state = { ...startAcceptance(of), notCounted: 9e15, restarts: 9e15 };
+    } catch (error) {
+      expect(error).toMatchObject({ problems: [{ path: ['table'] }] });
+      return null;
+    }
+    let most = bytesOf(state);
+    const litres = [11 / 7e50, 12 / 7e50, 13 / 7e50, 66e11 / 7];
+    [0.011, 7e6, 0.012, 0.013].forEach((perMl, i) => {
+      const time = i < 3 ? -8.63e15 + i : 8.5e15;
+      state = advanceAcceptance(of, state, { time, litres: litres[i] as number, counts: flat(table, perMl) }).state;
+      most = Math.max(most, bytesOf(state));
+    });
+    expect(state.accepted?.lastRestart?.why).toBe('worse_than_target');
+    expect(state.accepted?.run.unchecked.length).toBeGreaterThan(9);
+    return most;
+  }
+
+  test.each([
+    // a code written out has at most 200 characters, and size letters are single
+    ['scale_numbers', labels, [1, 2, 6, 12, 20, 30]],
+    ['single', labels, [1, 2, 6, 12, 20, 30]],
+    ['lettered', [(i: number) => String.fromCharCode(65 + i)], [1, 2, 6, 12, 20, 26]],
+  ] as const)(
+    'at most 6144 bytes or refused at the start, for tables of any width, written as %s',
+    (notation, names, widths) => {
+      const found = names.map((label) => widths.map((columns) => largest(wide(columns, label, notation))));
+      for (const sizes of found) for (const size of sizes) expect(size ?? 0).toBeLessThanOrEqual(6144);
+      for (const sizes of found) expect(sizes[3]).not.toBeNull();
+      expect(found[0]?.slice(0, 8)).not.toContain(null);
+    },
+  );
+
+  test('all tables of the library fit', () => {
+    const tables = Object.values(codes).filter((one) => typeof one === 'object' && 'classes' in one) as ClassTable[];
+    expect(tables.length).toBeGreaterThan(6);
+    for (const table of tables) {
+      expect(acceptanceBytes({ table, target: '18', columns: null, wanted: null })).toBeLessThan(6144);
+    }
+  });
+});
+
+describe('laws', () => {
+  const one = fc.record({
+    after: fc.constantFrom(-90 * minute, -minute, 0, minute, 5 * minute, 5 * minute, 40 * minute),
+    counts: fc.constantFrom(met, met, met, better, better, worse),
+    doubted: fc.constantFrom(false, false, false, true),
+    mlPerMin: fc.constantFrom(50, 50, 50, 0),
+    litres: fc.constantFrom(0, 10, 20, 30, 50, -25, -200),
+  });
+  const flush = fc.array(one, { maxLength: 60 }).map((list) => {
+    let time = 0;
+    let litres = 0;
+    return list.map(({ after, litres: more, doubted, ...rest }): AcceptanceReading => {
+      time += after;
+      litres = Math.max(0, litres + more);
+      return { ...rest, time, litres, ...(doubted ? { qualities: { counts: 'uncertain' as const } } : {}) };
+    });
+  });
+  const some = fc
+    .record({
+      table: fc.constant(iso4406),
+      target: fc.constant('18/16/13'),
+      readings: fc.integer({ min: 2, max: 6 }),
+      limits: fc.constant({ stuckChance: null }),
+      leastMs: fc.constantFrom(0, 20 * minute, 90 * minute),
+      leastLitres: fc.constantFrom(0, 60),
+      maxGapMs: fc.constantFrom(null, 10 * minute, 1000 * minute),
+    })
+    .map(({ maxGapMs, ...rest }): AcceptanceConfig => (maxGapMs === null ? rest : { ...rest, maxGapMs }));
+
+  const isBad = ({ mlPerMin }: AcceptanceReading) => mlPerMin === 0;
+  const isDoubted = ({ qualities }: AcceptanceReading) => qualities?.counts === 'uncertain';
+  const isWorse = (one: AcceptanceReading) => !isBad(one) && one.counts === worse;
+
+  /** A reading in the order of one clock; `broken`: one out of order came after it that was worse. */
+  interface Kept {
+    readonly one: AcceptanceReading;
+    broken: boolean;
+  }
+
+  /** The log by clocks: three older ones in a row, each newer than the one before, begin another. */
+  function clocksOf(all: readonly AcceptanceReading[]): Kept[][] {
+    const clocks: Kept[][] = [[]];
+    let older: number[] = [];
+    for (const one of all) {
+      const clock = clocks[clocks.length - 1] as Kept[];
+      const last = clock[clock.length - 1];
+      if (last === undefined || one.time > last.one.time) {
+        clock.push({ one, broken: false });
+        older = [];
+        continue;
+      }
+      older = one.time > (older[older.length - 1] ?? Infinity) ? [...older, one.time] : [one.time];
+      if (older.length >= 3 && one.time < last.one.time) {
+        clocks.push([{ one, broken: false }]);
+        older = [];
+      } else if (isWorse(one)) last.broken = true;
+    }
+    return clocks;
+  }
+
+  /** Whether the readings of one clock up to `end` are a proof, looking back from the last. */
+  function isProof(of: AcceptanceConfig, clock: readonly Kept[], end: number): boolean {
+    const last = clock[end] as Kept;
+    if (isBad(last.one) || isDoubted(last.one) || isWorse(last.one)) return false;
+    const counted: number[] = [];
+    let ranBack = false;
+    for (let i = end; i >= 0; i -= 1) {
+      const { one, broken } = clock[i] as Kept;
+      if (i < end && broken) break;
+      if (isBad(one)) continue;
+      if (isWorse(one) || ranBack) break;
+      const before = clock.slice(0, i).filter((kept) => !isBad(kept.one));
+      ranBack = (before[before.length - 1]?.one.litres ?? 0) > (one.litres as number);
+      if (isDoubted(one)) continue;
+      const after = clock[counted[0] as number]?.one;
+      if (after !== undefined && of.maxGapMs !== undefined && after.time - one.time > of.maxGapMs) break;
+      counted.unshift(i);
+    }
+    const first = (clock[counted[0] as number] as Kept).one;
+    let ms = 0;
+    for (const i of counted.slice(1)) {
+      if (counted.indexOf(i - 1) < 0) continue;
+      const gap = (at: number) => (clock[at] as Kept).one.time - (clock[at - 1] as Kept).one.time;
+      const gaps: number[] = [];
+      for (let at = Math.max(1, i - 5); at < i; at += 1) gaps.push(gap(at));
+      gaps.sort((a, b) => a - b);
+      const usual = gaps.length < 3 ? Infinity : (gaps[Math.floor((gaps.length - 1) / 2)] as number);
+      const spread = Math.max(60 * minute, (2 * (of.leastMs ?? 0)) / (of.readings - 1));
+      if (gap(i) <= (of.maxGapMs ?? Math.min(spread, 3 * usual))) ms += gap(i);
+    }
+    const litres = (last.one.litres as number) - (first.litres as number);
+    return counted.length >= of.readings && ms >= (of.leastMs ?? 0) && litres >= (of.leastLitres ?? 0);
+  }
+
+  /** The time of acceptance from the definition: the first reading that ends a stretch fulfilling everything. */
+  function acceptedAt(of: AcceptanceConfig, all: readonly AcceptanceReading[]): number | null {
+    for (let n = 1; n <= all.length; n += 1) {
+      const clocks = clocksOf(all.slice(0, n));
+      const clock = clocks[clocks.length - 1] as Kept[];
+      const end = clock.length - 1;
+      if (clock[end]?.one === all[n - 1] && isProof(of, clock, end)) return (all[n - 1] as AcceptanceReading).time;
+    }
+    return null;
+  }
+
+  test('accepted exactly when the definition says so', () => {
+    fc.assert(
+      fc.property(some, flush, (of, readings) => {
+        expect(run(of, readings).state.accepted?.run.to ?? null).toBe(acceptedAt(of, readings));
+      }),
+      { numRuns: 600 },
+    );
+  });
+
+  test('restored after every reading it is the same; one event for each reading beside restarts; at most 6 kB', () => {
+    fc.assert(
+      fc.property(some, flush, (of, readings) => {
+        const through = run(of, readings);
+        const restored = run(of, readings, (state) => {
+          expect(JSON.stringify(state).length).toBeLessThanOrEqual(6144);
+          return saved(state);
+        });
+        expect(restored).toEqual(through);
+        expect(through.told.filter((event) => event !== 'restarted')).toHaveLength(readings.length);
+        expect(through.told.filter((event) => event === 'restarted')).toHaveLength(through.state.restarts);
+      }),
+      { numRuns: 300 },
+    );
+  });
+});
+
+describe('what doubt and clocks can do', () => {
+  const night = { table: iso4406, target: '18/16/13', readings: 5, leastMs: 12 * 60 * minute };
+  const at = (minutes: number, more: Partial<AcceptanceReading> = {}) =>
+    reading(minutes, { counts: minutes % 20 === 0 ? met : better, ...more });
+  const every10 = (from: number, till: number, more: Partial<AcceptanceReading> = {}) =>
+    Array.from({ length: (till - from) / 10 }, (_, i) => at(from + i * 10, more));
+
+  test('a night without flow proves no twelve hours; twelve hours of flow do', () => {
+    const stood = [...every10(0, 30), ...every10(30, 750, { mlPerMin: 0 }), ...every10(750, 770)];
+    expect(run(night, stood).state.accepted).toBeUndefined();
+    expect(run(night, stood).state.run).toMatchObject({ readings: 5, ms: 30 * minute });
+    expect(run(night, every10(0, 720)).state.accepted).toBeUndefined();
+    expect(run(night, every10(0, 730)).state.accepted?.run.ms).toBe(720 * minute);
+  });
+
+  test.each([13 * 60, 5 * 60, 60])('a clock that leaps by %i minutes adds no time', (leap) => {
+    const leapt = [...every10(0, 60), ...every10(60, 70).map((one) => ({ ...one, time: one.time + leap * minute }))];
+    expect(run(night, leapt).state.run).toMatchObject({ ms: 50 * minute });
+  });
+
+  test('where the host says when readings came in, no more counts than passed by its clock', () => {
+    const came = (minutes: number, leap: number) => at(minutes + leap, { receivedAt: (10000 + minutes) * minute });
+    const { state } = run(night, [came(0, 0), came(10, 0), came(20, 20), came(30, 20)]);
+    expect(state.run).toMatchObject({ readings: 4, ms: 30 * minute });
+  });
+
+  test('a clock set back ends the run after three readings, at once where the host tells', () => {
+    const back = (more: (i: number) => Partial<AcceptanceReading> = () => ({})) => [
+      ...every10(1000, 1020).map((one, i) => ({ ...one, ...more(i) })),
+      ...every10(0, 50).map((one, i) => ({ ...one, ...more(i + 2) })),
+    ];
+    const three = run(config, back());
+    expect(three.told).toEqual([
+      ...['counted', 'counted', 'not_counted', 'not_counted', 'restarted', 'counted', 'counted', 'accepted'],
+    ]);
+    expect(three.state.accepted?.lastRestart?.why).toBe('clock_set_back');
+    const told = run(
+      config,
+      back((i) => ({ receivedAt: (10000 + i) * minute })),
+    );
+    expect(told.told).toEqual([
+      ...['counted', 'counted', 'restarted', 'counted', 'counted', 'accepted', 'after_acceptance', 'after_acceptance'],
+    ]);
+  });
+});
+
+describe('resumed', () => {
+  const half = run(config, [reading(0), reading(10)]).state;
+  const {
+    version: _,
+    of: __,
+    ...old
+  } = {
+    ...half,
+    run: { ...half.run, ms: undefined },
+    time: half.time as number,
+    litres: null,
+    lastRestart: null,
+    accepted: null,
+    same: { print: 7, count: 1 },
+  };
+
+  test('goes on as it was; a run half-way of version 0.1 goes on too', () => {
+    const prepared = prepare(config);
+    expect(resumeAcceptance(prepared, saved(half))).toEqual({
+      ...{ state: half, events: [], kept: ['run', 'repeats'], dropped: [], added: [] },
+    });
+    const { state, kept, dropped } = resumeAcceptance(prepared, saved({ ...old, version: 1 } as never));
+    expect([kept, dropped]).toEqual([['run'], ['repeats']]);
+    expect(state.run?.ms).toBe(10 * minute);
+    expect(advancePrepared(prepared, state, reading(20)).events[0]?.event).toBe('accepted');
+  });
+
+  test.each([
+    ['state', null],
+    ['state.version', { ...half, version: -1 }],
+    ['state', { ...half, version: 3 }],
+    ['state.notCounted', { ...half, notCounted: 0.5 }],
+    ['state.run.margins', { ...half, run: { ...half.run, margins: 7 } }],
+    ['state.run', { ...half, run: { ...half.run, ms: 1e9 } }],
+    ['state.run', { ...half, run: { ...half.run, fewParticles: 9 } }],
+    ['state.repeats', { ...half, repeats: { ...half.repeats, runs: [1] } }],
+    ['state.time', { ...half, time: undefined }],
+    ['state.more', { ...half, more: 1 }],
+    ['state', { ...half, print: 5 }],
+    ['state.lastRestart.why', { ...old, version: 1, lastRestart: { time: 0, why: 'x', text: null } }],
+    ['state', { ...old, version: 1, print: 5 }],
+  ])('%s is refused where it is damaged or of another proof', (parameter, state) => {
+    expect(() => resumeAcceptance(prepare(config), state)).toThrow(
+      expect.objectContaining({ code: 'bad_state', parameter }),
+    );
+  });
+
+  test('a configuration that was not prepared', () => {
+    for (const one of [config, null, { ...prepare(config), version: '0.0.1' }]) {
+      expect(() => startPrepared(one as never)).toThrow(expect.objectContaining({ code: 'not_prepared' }));
+      expect(() => advancePrepared(one as never, half, reading(20))).toThrow(
+        expect.objectContaining({ code: 'not_prepared' }),
+      );
+      expect(() => resumeAcceptance(one as never, half)).toThrow(expect.objectContaining({ code: 'not_prepared' }));
+    }
+  });
+
+  test('a table by its id comes from those handed in', () => {
+    const named = { ...config, table: 'iso4406' };
+    expect(prepareAcceptance(named, { tables: codes.standardTables }).print).toBe(prepare(config).print);
+    expect(prepareAcceptance({ ...named, tables: [iso4406] }).code.table.id).toBe('iso4406');
+    expect(() => prepareAcceptance(named)).toThrow(
+      expect.objectContaining({ problems: [expect.objectContaining({ path: ['table'] })] }),
+    );
+  });
+});
+
+describe('errors', () => {
+  test('a bad configuration names every mistake', () => {
+    const bad = {
+      table: iso4406,
+      target: '18',
+      readings: 1,
+      leastMs: -1,
+      leastLitres: -1,
+      maxGapMs: 0,
+      limits: { x: 1, leastKPa: 'a' },
+      n: 3,
+    };
+    try {
+      prepareAcceptance(bad as never);
+      expect.unreachable();
+    } catch (error) {
+      expect(problemsOf(error).map(({ path }) => path.join('.'))).toEqual([
+        ...['n', 'readings', 'leastMs', 'leastLitres', 'maxGapMs', 'limits.x', 'limits.leastKPa', 'target'],
+      ]);
+    }
+    expect(() => prepareAcceptance({ ...config, target: '18' })).toThrow(
+      expect.objectContaining({ problems: [expect.objectContaining({ path: ['target'], code: 'bad_code' })] }),
+    );
+    expect(() => startAcceptance(null as never)).toThrow(expect.objectContaining({ code: 'bad_configuration' }));
+  });
+
+  const fresh = startAcceptance(config);
+  const needsLitres = { ...config, leastLitres: 5 };
+  test.each([
+    ['bad_state', config, null, reading(0)],
+    ['bad_state', config, { ...fresh, version: 0 }, reading(0)],
+    ['wrong_type', config, fresh, { time: 0, counts: {} }],
+    ['missing_volume', needsLitres, startAcceptance(needsLitres), reading(0)],
+    ['bad_state', needsLitres, fresh, reading(0, { litres: 5 })],
+    ['negative', config, fresh, reading(0, { litres: -1 })],
+    ['wrong_type', config, fresh, null],
+    ['wrong_type', config, fresh, { counts: met }],
+    ['negative', config, fresh, reading(0, { kPa: 240, mlPerMin: -2 })],
+    ['bad_configuration', { ...config, readings: 2.5 }, fresh, reading(0)],
+  ])('%s', (code, of, state, input) => {
+    expect(() => advanceAcceptance(of as never, state as never, input as never)).toThrow(
+      expect.objectContaining({ code }),
+    );
+  });
+});

@@ -1,0 +1,157 @@
+/**
+ * An alarm by its definition, for comparison: the whole history is looked at anew each time, and nothing is kept.
+ * Written from the rules of OPC 10000-9 (4.8, 5.8, B.1.5) and OPC 30030 (8.9, 8.13) as docs/alarms.md states them, in
+ * tables of moments and not in steps.
+ */
+import type { AlarmConfig, AlarmInput, AlarmReading } from '../../../src/alarm/index.ts';
+
+interface Good {
+  readonly place: number;
+  readonly time: number;
+  readonly value: number;
+}
+
+/** What is known of an alarm after a history. */
+export interface Known {
+  readonly name: string;
+  readonly active: boolean;
+  /** Times of raises, returns and re-alarms, as they happened, and which of them were told. */
+  readonly raised: readonly number[];
+  readonly returned: readonly number[];
+  readonly toldRaised: readonly number[];
+  readonly toldReturned: readonly number[];
+}
+
+const isReading = (input: AlarmInput): input is AlarmReading => input.kind === undefined || input.kind === 'reading';
+
+/** The time each input counts as of; a reading older than the last reading counts as none. */
+function counted(inputs: readonly AlarmInput[]): { input: AlarmInput; at: number; taken: boolean }[] {
+  return inputs.map((input, i) => {
+    const before = inputs.slice(0, i);
+    const at = Math.max(input.time, ...before.map(({ time }) => time));
+    const newest = Math.max(Number.NEGATIVE_INFINITY, ...before.filter(isReading).map(({ time }) => time));
+    return { input, at, taken: !isReading(input) || input.time >= newest };
+  });
+}
+
+/**
+ * How far each good reading lies beyond the setpoint (above 0: beyond; for a change, 0 is beyond), in the order they
+ * came.
+ */
+function beyondOf(config: AlarmConfig, good: readonly Good[], k: number): number {
+  const { time, value } = good[k] as Good;
+  const round = (x: number) => Math.round(x * 1000) / 1000;
+  if (config.type === 'high') return round(value - config.setpoint);
+  if (config.type === 'low') return round(config.setpoint - value);
+  const sign = config.type === 'rise' ? 1 : -1;
+  const part = (at: number) => Math.floor((at * 24) / (config.withinMs as number));
+  const seen = good.slice(0, k + 1).filter((one) => part(one.time) >= part(time) - 24);
+  return round(Math.max(...seen.map((one) => sign * (value - one.value))) - config.setpoint);
+}
+
+/** Every change of the condition: after which input it came, when, and to what. */
+function changesOf(config: AlarmConfig, inputs: readonly AlarmInput[]): { place: number; time: number; on: boolean }[] {
+  const list = counted(inputs);
+  const good: Good[] = [];
+  list.forEach(({ input, at, taken }, place) => {
+    if (taken && isReading(input) && input.value !== null && input.quality !== 'bad')
+      good.push({ place, time: at, value: input.value });
+  });
+  const changes: { place: number; time: number; on: boolean }[] = [];
+  const rate = config.type === 'rise' || config.type === 'fall';
+  let from = 0;
+  good.forEach(({ place, time }, k) => {
+    const on = changes.length % 2 === 1;
+    const stale = config.staleAfterMs ?? Number.POSITIVE_INFINITY;
+    if (k > 0 && time - (good[k - 1] as Good).time > stale) from = k;
+    const other = (j: number) => {
+      const beyond = beyondOf(config, good, j);
+      if (on) return beyond < -(config.deadband ?? 0);
+      return rate ? beyond >= 0 : beyond > 0;
+    };
+    let first = k + 1;
+    while (first > from && other(first - 1)) first -= 1;
+    if (first > k) return;
+    const onDelay = config.onDelayMs ?? 0;
+    const delay = on ? (config.offDelayMs ?? onDelay) : onDelay;
+    if (time - (good[first] as Good).time < delay) return;
+    changes.push({ place, time, on: !on });
+    from = k + 1;
+  });
+  return changes;
+}
+
+/** All there is to say after a history. */
+export function modelOf(config: AlarmConfig, inputs: readonly AlarmInput[]): Known {
+  const list = counted(inputs);
+  const changes = changesOf(config, inputs);
+  const conditionAt = (place: number) => changes.filter((change) => change.place <= place).length % 2 === 1;
+  const now = list.length === 0 ? 0 : (list[list.length - 1] as { at: number }).at;
+
+  // when it is shelved, from input to input: [begins after input, ends before input or at a time]
+  const silent: boolean[] = [];
+  let shelf: { until: number; oneShot: boolean } | null = null;
+  let out = false;
+  let mode: string | null = null;
+  const modes = config.suppressedInModes ?? [];
+  const shelvedAfter: boolean[] = [];
+  const outAfter: boolean[] = [];
+  const suppressedAfter: boolean[] = [];
+  list.forEach(({ input, at, taken }, place) => {
+    if (shelf !== null && shelf.until <= at) shelf = null;
+    const given = input.kind === 'command' || !taken ? undefined : input.mode;
+    const begins = given !== undefined && modes.includes(given);
+    silent.push(shelf !== null || out || begins || (mode !== null && modes.includes(mode)));
+    if (given !== undefined) mode = given;
+    const returns = changes.some((change) => change.place === place && !change.on);
+    if (returns && shelf?.oneShot) shelf = null;
+    if (input.kind === 'command') {
+      if (input.command === 'shelve' && input.forMs <= (config.longestShelfMs ?? 28800000))
+        shelf = { until: at + input.forMs, oneShot: input.oneShot === true };
+      if (input.command === 'unshelve') shelf = null;
+      if (input.command === 'remove_from_service') out = true;
+      if (input.command === 'return_to_service') out = false;
+    }
+    shelvedAfter.push(shelf !== null);
+    outAfter.push(out);
+    suppressedAfter.push(mode !== null && modes.includes(mode));
+  });
+
+  const raised = changes.filter(({ on }) => on);
+  const returned = changes.filter(({ on }) => !on);
+  const active = conditionAt(list.length - 1);
+  const commandsAfter = (place: number, word: string) =>
+    list.some(({ input }, i) => i > place && input.kind === 'command' && input.command === word);
+  // acknowledged: since it was last raised, or raised anew, someone has
+  const last = raised[raised.length - 1];
+  let unacknowledged = false;
+  if (last !== undefined) {
+    const end = returned[returned.length - 1];
+    const stood = active || end === undefined ? now : end.time;
+    const every = config.reAlarmAfterMs;
+    const times = every === undefined ? 0 : Math.floor((stood - last.time) / every);
+    const anew = last.time + times * (every ?? 0);
+    const since = times === 0 ? last.place : list.findIndex(({ at }, i) => i > last.place && at >= anew) - 1;
+    unacknowledged = !commandsAfter(since, 'acknowledge');
+  }
+  const end = returned[returned.length - 1];
+  const latched = !active && end !== undefined && config.latching === true && !commandsAfter(end.place, 'reset');
+  const at = list.length - 1;
+  const seen = unacknowledged ? 'unacknowledged' : 'acknowledged';
+  let name = unacknowledged ? 'returned_to_normal_unacknowledged' : 'normal';
+  if (latched) name = `latched_${seen}`;
+  if (active) name = `${seen}_alarm`;
+  if (shelvedAfter[at]) name = 'shelved';
+  if (suppressedAfter[at]) name = 'suppressed_by_design';
+  if (outAfter[at]) name = 'out_of_service';
+  const times = (some: readonly { time: number }[]) => some.map(({ time }) => time);
+  const told = (some: readonly { place: number; time: number }[]) => times(some.filter(({ place }) => !silent[place]));
+  return {
+    name,
+    active,
+    raised: times(raised),
+    returned: times(returned),
+    toldRaised: told(raised),
+    toldReturned: told(returned),
+  };
+}

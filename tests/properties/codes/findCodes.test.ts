@@ -1,0 +1,65 @@
+/** Codes in pasted text: found where they stand, and nothing else. */
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { findCodes, iso4406, iso4406Microscope, nas1638, parseCode } from '../../../src/codes/index.ts';
+
+const codesIn = (text: string) => findCodes(text).map(({ code }) => code.text);
+
+describe('findCodes', () => {
+  test.each<[string, string[]]>([
+    ['ISO 4406: 18/16/13', ['18/16/13']],
+    ['18／16／13 and 17⁄15∕12.', ['18/16/13', '17/15/12']],
+    ['result\u00A018 / 16 /13, target 17/15/12', ['18/16/13', '17/15/12']],
+    ['–/16/13 by microscope, −/15/12 too', ['-/16/13', '-/15/12']],
+    ['18/–/13', ['18/-/13']],
+    ['14/12/>=7 then 14/12/≥7 and >28/20/*', ['14/12/>=7', '14/12/>=7', '>28/20/*']],
+    ['old two-part 16/13', ['-/16/13']],
+    ['(18/16/13)', ['18/16/13']],
+    ['18-16-13', []],
+    ['on 31/12/2026 and 2026/12/10', []],
+    ['99/98/97, a/18/16/13, 18/16/13/10, 118/16/13, 18/16/134, 18.5/16/13, 18/16/13.5', []],
+    ['-/-/-', []],
+    ['', []],
+  ])('%s', (text, expected) => {
+    expect(codesIn(text)).toEqual(expected);
+  });
+
+  test('text and position are those of the text, and the table is told', () => {
+    const text = 'Gate 2:  18 / 16/13; before that 17/14.';
+    const found = findCodes(text);
+    expect(found.map(({ table }) => table)).toEqual(['iso4406', 'iso4406Microscope']);
+    for (const { text: piece, position } of found) expect(text.slice(position, position + piece.length)).toBe(piece);
+    expect(findCodes(text, [iso4406])).toHaveLength(1);
+  });
+
+  test('every code of the tables is found again between words', () => {
+    const number = fc.nat(28).map(String);
+    fc.assert(
+      fc.property(fc.tuple(number, number, number), ([a, b, c]) => {
+        expect(codesIn(`oil ${a}/${b}/${c}, ok`)).toEqual([parseCode(iso4406, `${a}/${b}/${c}`).text]);
+        expect(codesIn(`oil -/${a}/${b}; ok`)).toEqual([parseCode(iso4406, `-/${a}/${b}`).text]);
+      }),
+    );
+  });
+
+  test('a long text without codes takes no time worth telling', () => {
+    const started = performance.now();
+    for (const piece of ['1/', '- ', '>= ', '1 / ', '   ']) findCodes(piece.repeat(100000 / piece.length));
+    expect(performance.now() - started).toBeLessThan(5000);
+  });
+
+  test.each<[string, string, () => unknown]>([
+    ['wrong_type', 'text', () => findCodes(5 as never)],
+    ['out_of_range', 'text', () => findCodes('x'.repeat(100001))],
+    ['empty', 'tables', () => findCodes('x', [])],
+    ['wrong_type', 'tables[1]', () => findCodes('x', [iso4406, {} as never])],
+    ['wrong_table', 'tables[0]', () => findCodes('x', [nas1638])],
+  ])('%s on %s', (code, parameter, run) => {
+    expect(run).toThrow(expect.objectContaining({ code, parameter }));
+  });
+
+  test('parseCode says why numbers joined by dashes are no code', () => {
+    expect(() => parseCode(iso4406, '18-16-13')).toThrow(/slashes between the numbers/);
+    expect(() => parseCode(iso4406Microscope, '16–13')).toThrow(/slashes between the numbers/);
+  });
+});

@@ -1,0 +1,328 @@
+/** Laws of filtration: clean-up is monotone, time and count are inverse, combinations stay within their bounds. */
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import {
+  betaToHold,
+  betaToReach,
+  cleanUp,
+  cleanUpCounts,
+  combineFilters,
+  efficiencyOfBeta,
+  estimateIngression,
+  flowToHold,
+  flowToReach,
+  steadyState,
+  type Tank,
+  timeToReach,
+  timeToReachCode,
+} from '../../../src/filtration/index.ts';
+import { some } from '../../volume.ts';
+
+/** From low to high, evenly over orders of magnitude. */
+const spread = (low: number, high: number) =>
+  fc.double({ min: Math.log(low), max: Math.log(high), noNaN: true }).map(Math.exp);
+
+const beta = spread(1.01, 1e5);
+const tanks: fc.Arbitrary<Required<Tank>> = fc.record({
+  litres: spread(1, 1e4),
+  litresPerMin: spread(0.1, 1e3),
+  beta,
+  perMl: spread(0.1, 1e6),
+  ingressionPerMin: fc.oneof(fc.constant(0), spread(1, 1e8)),
+});
+const runs = { numRuns: some(2000) };
+const near = (a: number, b: number, relative: number) =>
+  expect(Math.abs(a - b)).toBeLessThanOrEqual(relative * Math.max(Math.abs(a), Math.abs(b)));
+
+describe('clean-up', () => {
+  test('goes from the start towards the steady state, never past it and never back', () => {
+    fc.assert(
+      fc.property(tanks, spread(0.01, 1e4), spread(0.01, 1e4), (tank, first, more) => {
+        const settled = steadyState(tank);
+        const [a, b] = [cleanUp(tank, first), cleanUp(tank, first + more)];
+        const slack = 1e-13 * Math.max(tank.perMl, settled);
+        const [low, high] = [Math.min(tank.perMl, settled), Math.max(tank.perMl, settled)];
+        for (const count of [a, b]) {
+          expect(count).toBeGreaterThanOrEqual(low - slack);
+          expect(count).toBeLessThanOrEqual(high + slack);
+        }
+        expect(Math.abs(b - settled)).toBeLessThanOrEqual(Math.abs(a - settled) + slack);
+      }),
+      runs,
+    );
+  });
+
+  test('twice a time is the time once more', () => {
+    fc.assert(
+      fc.property(tanks, spread(0.01, 1e3), (tank, minutes) => {
+        near(cleanUp(tank, 2 * minutes), cleanUp({ ...tank, perMl: cleanUp(tank, minutes) }, minutes), 1e-12);
+      }),
+      runs,
+    );
+  });
+
+  test('time and count are inverse', () => {
+    fc.assert(
+      fc.property(tanks, fc.double({ min: 0.001, max: 0.999, noNaN: true }), (tank, share) => {
+        const settled = steadyState(tank);
+        fc.pre(settled < 0.9 * tank.perMl);
+        const target = settled + (tank.perMl - settled) * share;
+        const minutes = timeToReach(tank, target) as number;
+        near(cleanUp(tank, minutes), target, 1e-11);
+      }),
+      runs,
+    );
+  });
+
+  test('a cleaner target takes longer', () => {
+    fc.assert(
+      fc.property(tanks, spread(0.01, 1e6), spread(0.01, 1e6), (tank, a, b) => {
+        const [clean, dirty] = [Math.min(a, b), Math.max(a, b)];
+        const [long, short] = [timeToReach(tank, clean), timeToReach(tank, dirty)];
+        if (long !== null) {
+          expect(short).not.toBeNull();
+          expect(long).toBeGreaterThanOrEqual(short as number);
+        }
+      }),
+      runs,
+    );
+  });
+
+  test('by size: counts never rise with size, and each size runs as on its own', () => {
+    const three = (arbitrary: fc.Arbitrary<number>) => fc.array(arbitrary, { minLength: 3, maxLength: 3 });
+    const falling = (list: number[]) => [...list].sort((a, b) => b - a);
+    fc.assert(
+      fc.property(
+        three(spread(0.1, 1e5)),
+        three(spread(1, 1e4)),
+        three(spread(1, 1e7)),
+        spread(0.01, 1e4),
+        (perMl, betas, ingression, minutes) => {
+          const tank = {
+            litres: 400,
+            litresPerMin: 40,
+            counts: { sizing: 'iso11171' as const, sizes: [4, 6, 14], perMl: falling(perMl) },
+            beta: falling(betas).reverse(),
+            ingressionPerMin: falling(ingression),
+          };
+          const after = cleanUpCounts(tank, minutes).perMl;
+          after.forEach((count, i) => {
+            if (i > 0) expect(count).toBeLessThanOrEqual(after[i - 1] as number);
+            const single = {
+              ...tank,
+              beta: tank.beta[i] as number,
+              perMl: tank.counts.perMl[i] as number,
+              ingressionPerMin: tank.ingressionPerMin[i] as number,
+            };
+            near(count, cleanUp(single, minutes), 1e-13);
+          });
+        },
+      ),
+      runs,
+    );
+  });
+});
+
+describe('time to reach a code', () => {
+  const three = (arbitrary: fc.Arbitrary<number>) => fc.array(arbitrary, { minLength: 3, maxLength: 3 });
+  const falling = (list: number[]) => [...list].sort((a, b) => b - a);
+  const bySize = fc
+    .tuple(three(spread(10, 1e5)), three(spread(1.1, 1e4)), three(spread(1, 1e7)))
+    .map(([perMl, betas, ingression]) => ({
+      litres: 400,
+      litresPerMin: 40,
+      counts: { sizing: 'iso11171' as const, sizes: [4, 6, 14], perMl: falling(perMl) },
+      beta: falling(betas).reverse(),
+      ingressionPerMin: falling(ingression),
+    }));
+
+  test('all sizes within the limits at that minute, not all before; if never, at no minute', () => {
+    fc.assert(
+      fc.property(
+        bySize,
+        three(spread(10, 1e4)),
+        fc.array(spread(0.01, 1e3), { minLength: 5, maxLength: 5 }),
+        (tank, at, tries) => {
+          const limits = falling(at);
+          const bands = limits.map((upTo, i) => ({ from: [4, 6, 14][i] as number, to: null, above: 0, upTo }));
+          const time = timeToReachCode(tank, { sizing: 'iso11171', bands });
+          const within = (minutes: number, slack: number) =>
+            cleanUpCounts(tank, minutes).perMl.every((count, i) => count <= (limits[i] as number) * (1 + slack));
+          for (const minutes of [...tries, 0]) {
+            if (time.minutes === null || minutes < time.minutes) expect(within(minutes, -1e-9)).toBe(false);
+            else if (time.heldUntil === null || minutes <= time.heldUntil) expect(within(minutes, 1e-9)).toBe(true);
+            else expect(within(minutes, -1e-9)).toBe(false);
+          }
+          if (time.minutes !== null) expect(within(time.minutes, 1e-9)).toBe(true);
+        },
+      ),
+      runs,
+    );
+  });
+});
+
+describe('combinations', () => {
+  const betas = fc.array(spread(1, 1e5), { minLength: 1, maxLength: 5 });
+
+  test('in series at least as good as the best, in any order', () => {
+    fc.assert(
+      fc.property(betas, (list) => {
+        const together = combineFilters({ series: list });
+        expect(together).toBeGreaterThanOrEqual(Math.max(...list) * (1 - 1e-14));
+        near(together, combineFilters({ series: [...list].reverse() }), 1e-14);
+      }),
+      runs,
+    );
+  });
+
+  test('in parallel between the worst and the best, whatever the flows', () => {
+    fc.assert(
+      fc.property(fc.array(fc.tuple(spread(0.1, 1e3), spread(1, 1e5)), { minLength: 1, maxLength: 5 }), (list) => {
+        const together = combineFilters({ parallel: list.map(([litresPerMin, filter]) => ({ litresPerMin, filter })) });
+        const all = list.map(([, filter]) => filter);
+        expect(together).toBeGreaterThanOrEqual(Math.min(...all));
+        expect(together).toBeLessThanOrEqual(Math.max(...all));
+      }),
+      runs,
+    );
+  });
+
+  test('filters on one tank clean it like one in parallel with all the flow', () => {
+    fc.assert(
+      fc.property(spread(1, 100), spread(1, 100), beta, beta, (flow, otherFlow, first, second) => {
+        const together = combineFilters({
+          parallel: [
+            { litresPerMin: flow, filter: first },
+            { litresPerMin: otherFlow, filter: second },
+          ],
+        });
+        const cleaned = (flow + otherFlow) * efficiencyOfBeta(together);
+        near(cleaned, flow * efficiencyOfBeta(first) + otherFlow * efficiencyOfBeta(second), 1e-9);
+      }),
+      runs,
+    );
+  });
+
+  test('a bypass never helps, and bounds the ratio by 1 over its share', () => {
+    fc.assert(
+      fc.property(spread(1, 1e5), fc.double({ min: 0.001, max: 1, noNaN: true }), (filter, bypass) => {
+        const together = combineFilters({ filter, bypass });
+        expect(together).toBeLessThanOrEqual(Math.min(filter, 1 / bypass) * (1 + 1e-14));
+        expect(together).toBeGreaterThanOrEqual(1 - 1e-14);
+      }),
+      runs,
+    );
+  });
+
+  test('a filter that lets nothing through is the limit of ever better ones', () => {
+    fc.assert(
+      fc.property(
+        spread(1, 1e5),
+        spread(0.1, 1e3),
+        fc.double({ min: 0.001, max: 1, noNaN: true }),
+        (filter, flow, share) => {
+          const around = (best: number) => ({
+            series: combineFilters({ series: [filter, best] }),
+            parallel: combineFilters({
+              parallel: [
+                { litresPerMin: flow, filter },
+                { litresPerMin: 50, filter: best },
+              ],
+            }),
+            bypass: combineFilters({ filter: best, bypass: share }),
+          });
+          const [perfect, nearly] = [around(Infinity), around(1e40)];
+          expect(perfect.series).toBe(Infinity);
+          near(perfect.parallel, nearly.parallel, 1e-14);
+          near(perfect.parallel, (filter * (flow + 50)) / flow, 1e-14);
+          near(perfect.bypass, nearly.bypass, 1e-14);
+          near(perfect.bypass, 1 / share, 1e-14);
+        },
+      ),
+      runs,
+    );
+  });
+});
+
+describe('what is needed', () => {
+  /** A ratio near 1 is a small difference of doubles, and a steady state goes as one over it. */
+  const within = (ratio: number) => 1e-9 + 1e-14 / (ratio - 1);
+
+  test('holds, and reaches, the target exactly', () => {
+    fc.assert(
+      fc.property(tanks, spread(0.1, 1e5), spread(0.1, 1e4), (tank, target, minutes) => {
+        if (tank.ingressionPerMin > 0) {
+          const holding = betaToHold(tank, target);
+          if (holding !== null && holding < 1e4) near(steadyState({ ...tank, beta: holding }), target, within(holding));
+          const flow = flowToHold(tank, target);
+          near(steadyState({ ...tank, litresPerMin: flow as number }), target, 1e-12);
+        }
+        const reaching = betaToReach(tank, target, minutes);
+        if (reaching === null) expect(cleanUp({ ...tank, beta: 1e15 }, minutes)).toBeGreaterThan(target * (1 - 1e-9));
+        else if (reaching === 1)
+          expect(cleanUp({ ...tank, beta: 1 }, minutes)).toBeLessThanOrEqual(target * (1 + 1e-12));
+        else if (reaching < 1e4) near(cleanUp({ ...tank, beta: reaching }, minutes), target, 1e-8);
+        const flow = flowToReach(tank, target, minutes) as number;
+        if (flow > 0) near(cleanUp({ ...tank, litresPerMin: flow }, minutes), target, 1e-9);
+      }),
+      runs,
+    );
+  });
+});
+
+describe('ingression from a trend', () => {
+  test('three readings are enough, two are not; the scatter is that of one figure left over', () => {
+    const loop = { litres: 400, litresPerMin: 40, beta: 1 };
+    // about the line 100 + 0.5 t, by -1, +2, -1: the residuals of least squares themselves
+    const readings = [99, 132, 159].map((perMl, i) => ({ minutes: 60 * i, perMl }));
+    const estimate = estimateIngression(loop, readings);
+    near(estimate.ingressionPerMin, 200000, 1e-12);
+    near(estimate.perMlAtStart, 100, 1e-12);
+    near(estimate.scatterPerMl, Math.sqrt(6), 1e-12);
+    // the standard error of a slope: scatter / sqrt(sum of squares of the times about their mean)
+    near(estimate.standardError, (Math.sqrt(6) / Math.sqrt(7200)) * 400000, 1e-12);
+    expect(() => estimateIngression(loop, readings.slice(0, 2))).toThrowError(
+      expect.objectContaining({ code: 'too_few', parameter: 'readings' }),
+    );
+  });
+
+  test('the ingression that made the readings is found again', () => {
+    const times = [0, 20, 45, 60, 100, 180];
+    fc.assert(
+      fc.property(tanks, (tank) => {
+        fc.pre(tank.ingressionPerMin > 0);
+        // the figure must show in the counts: neither drowned by the start nor gone within rounding
+        const rise = cleanUp({ ...tank, perMl: 0 }, 180);
+        fc.pre(rise > 1e-3 * tank.perMl);
+        const readings = times.map((minutes) => ({ minutes, perMl: cleanUp(tank, minutes) }));
+        near(estimateIngression(tank, readings).ingressionPerMin, tank.ingressionPerMin, 1e-6);
+      }),
+      runs,
+    );
+  });
+
+  test('its error is what it says: about the scatter of estimates over many noisy runs', () => {
+    const tank = { litres: 400, litresPerMin: 20, beta: 5, perMl: 300, ingressionPerMin: 1000000 };
+    const times = Array.from({ length: 20 }, (_unused, i) => 12 * i);
+    let seed = 1;
+    const uniform = () => {
+      seed = (seed * 48271) % 2147483647;
+      return seed / 2147483647;
+    };
+    const estimates = Array.from({ length: 2000 }, () => {
+      const readings = times.map((minutes) => {
+        let noise = -6;
+        for (let i = 0; i < 12; i += 1) noise += uniform();
+        return { minutes, perMl: cleanUp(tank, minutes) + 4 * noise };
+      });
+      return estimateIngression(tank, readings);
+    });
+    const mean = estimates.reduce((sum, { ingressionPerMin }) => sum + ingressionPerMin, 0) / estimates.length;
+    const squares = estimates.reduce((sum, { ingressionPerMin }) => sum + (ingressionPerMin - mean) ** 2, 0);
+    const stated = Math.sqrt(estimates.reduce((sum, { standardError }) => sum + standardError ** 2, 0) / 2000);
+    const seen = Math.sqrt(squares / 1999);
+    expect(Math.abs(mean - 1000000)).toBeLessThan((4 * seen) / Math.sqrt(2000));
+    expect(stated / seen).toBeGreaterThan(0.93);
+    expect(stated / seen).toBeLessThan(1.07);
+  });
+});

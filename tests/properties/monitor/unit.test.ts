@@ -1,0 +1,165 @@
+/**
+ * A unit's record: however its inputs are delivered, cut and replayed, the record and the events are the same, bit for
+ * bit.
+ */
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import {
+  advanceUnit,
+  type MonitorConfig,
+  prepareMonitor,
+  startUnit,
+  type UnitInput,
+  type UnitPayload,
+  type UnitRecord,
+} from '../../../src/monitor/index.ts';
+
+const hot = { id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 65, deadband: 3 } as const;
+const spring: MonitorConfig = { codes: [], alarms: [hot] };
+const summer: MonitorConfig = {
+  codes: [],
+  alarms: [
+    { ...hot, setpoint: 70 },
+    { ...hot, id: 'very hot', setpoint: 80 },
+  ],
+};
+const prepared = { spring: prepareMonitor(spring), summer: prepareMonitor(summer, { configuration: 'summer' }) };
+
+const payload: fc.Arbitrary<UnitPayload> = fc.oneof(
+  {
+    weight: 8,
+    arbitrary: fc.record({ time: fc.nat({ max: 1e6 }), celsius: fc.integer({ min: 50, max: 90 }) }),
+  },
+  { weight: 1, arbitrary: fc.record({ kind: fc.constant('tick' as const), time: fc.nat({ max: 1e6 }) }) },
+  // one that cannot be taken
+  { weight: 1, arbitrary: fc.constant({ time: 5, celcius: 3 } as unknown as UnitPayload) },
+  {
+    weight: 1,
+    arbitrary: fc.record({
+      kind: fc.constant('command' as const),
+      time: fc.nat({ max: 1e6 }),
+      alarm: fc.constantFrom('hot', 'very hot'),
+      command: fc.constantFrom('acknowledge' as const, 'reset' as const),
+    }),
+  },
+  {
+    weight: 1,
+    arbitrary: fc.record({
+      kind: fc.constant('configuration' as const),
+      time: fc.nat({ max: 1e6 }),
+      configuration: fc.constantFrom('spring', 'summer'),
+    }),
+  },
+);
+
+/** What the host hands in with an input: what was prepared of the configuration that holds by then. */
+function inForce(inputs: readonly UnitInput[], seq: number) {
+  let name: 'spring' | 'summer' = 'spring';
+  for (const { payload: one } of inputs.slice(0, seq))
+    if (one.kind === 'configuration') name = one.configuration as 'spring' | 'summer';
+  return prepared[name];
+}
+
+function deliver(inputs: readonly UnitInput[], order: readonly number[], restart: boolean) {
+  let record: UnitRecord = startUnit(prepared.spring, { unit: 'upper gate', configuration: 'spring' });
+  const events = new Map<string, string>();
+  for (const place of order) {
+    const input = inputs[place] as UnitInput;
+    const before = JSON.stringify(record);
+    const step = advanceUnit(inForce(inputs, Math.min(input.seq, record.seq + 1)), record, input);
+    if (step.outcome === 'duplicate' || step.outcome === 'gap') {
+      expect(JSON.stringify(step.record)).toBe(before);
+      expect(step.events).toEqual([]);
+    } else expect(step.record.seq).toBe(record.seq + 1);
+    if (step.outcome === 'gap') expect(step.missing).toBe(record.seq + 1);
+    if (step.outcome === 'rejected') expect(step.events).toMatchObject([{ event: 'rejected' }]);
+    for (const event of step.events) {
+      expect(events.has(event.id)).toBe(false);
+      events.set(event.id, JSON.stringify(event));
+    }
+    record = restart ? JSON.parse(JSON.stringify(step.record)) : step.record;
+  }
+  return { record: JSON.stringify(record), events: [...events.entries()] };
+}
+
+describe('a record', () => {
+  test('any prefix, cut anywhere and replayed with repetitions: the same record and events, bit for bit', () => {
+    fc.assert(
+      fc.property(
+        fc.array(payload, { minLength: 1, maxLength: 25 }),
+        fc.array(fc.nat()),
+        fc.nat(),
+        (payloads, extra, cut) => {
+          const inputs = payloads.map((one, i): UnitInput => ({ seq: i + 1, payload: one }));
+          const straight = inputs.map((_one, i) => i);
+          const whole = deliver(inputs, straight, false);
+          // delivered with repetitions, and with inputs ahead of their turn, which wait
+          const messy = straight.flatMap((place) => [
+            place,
+            ...extra.filter((x) => x % inputs.length === place).map((x) => (x >> 3) % inputs.length),
+          ]);
+          const again = deliver(inputs, [...messy, ...straight], true);
+          expect(again.record).toBe(whole.record);
+          expect(again.events).toEqual(whole.events);
+          const first = deliver(inputs, straight.slice(0, cut % inputs.length), true);
+          expect(whole.events.slice(0, first.events.length)).toEqual(first.events);
+        },
+      ),
+      { numRuns: 500 },
+    );
+  });
+
+  const start = startUnit(prepared.spring, { unit: 'upper gate', configuration: 'spring' });
+
+  test('outcomes and ids', () => {
+    const first = advanceUnit(prepared.spring, start, { seq: 1, payload: { time: 0, celsius: 70 } });
+    expect(first).toMatchObject({ outcome: 'accepted', events: [{ id: 'upper gate.1.1', event: 'raised' }] });
+    const gap = advanceUnit(prepared.spring, first.record, { seq: 4, payload: { time: 1, celsius: 70 } });
+    expect(gap).toEqual({ record: first.record, outcome: 'gap', missing: 2, verdict: null, events: [] });
+    const bad = advanceUnit(prepared.spring, first.record, { seq: 2, payload: { time: 1, celcius: 70 } as never });
+    expect(bad).toMatchObject({
+      outcome: 'rejected',
+      record: { seq: 2, state: first.record.state },
+      events: [{ id: 'upper gate.2.1', event: 'rejected', code: 'unknown_option', parameter: 'input.celcius' }],
+    });
+  });
+
+  test('another configuration: told, and asked for from there on', () => {
+    const change = { kind: 'configuration', configuration: 'summer', time: 9 } as const;
+    const changed = advanceUnit(prepared.summer, start, { seq: 1, payload: change });
+    expect(changed.events).toEqual([
+      {
+        ...{ time: 9, event: 'configured', configuration: 'summer', id: 'upper gate.1.1' },
+        ...{ kept: ['hot'], dropped: [], added: ['very hot'] },
+      },
+    ]);
+    const next = { seq: 2, payload: { time: 10, celsius: 68 } };
+    expect(advanceUnit(prepared.summer, changed.record, next).outcome).toBe('accepted');
+    for (const run of [
+      () => advanceUnit(prepared.spring, changed.record, next),
+      () => advanceUnit(prepared.summer, start, { seq: 1, payload: { time: 0, celsius: 1 } }),
+      () => advanceUnit(prepared.summer, start, { seq: 1, payload: { ...change, configuration: 'autumn' } }),
+    ])
+      expect(run).toThrow(expect.objectContaining({ code: 'bad_configuration' }));
+  });
+
+  test('a record of an earlier version of the library is taken over at the next input', () => {
+    const old = { ...start, library: '0.1.9' };
+    const { record } = advanceUnit(prepared.spring, old, { seq: 1, payload: { time: 0, celsius: 70 } });
+    expect(record).toEqual(advanceUnit(prepared.spring, start, { seq: 1, payload: { time: 0, celsius: 70 } }).record);
+  });
+
+  test('what an earlier version left and does not go on is told, before what the input brings, or its refusal', () => {
+    const { record } = advanceUnit(prepared.spring, start, { seq: 1, payload: { time: 0, celsius: 70 } });
+    const [alarm] = record.state.alarms;
+    // an alarm of that name that stood for another figure
+    const alarms = [{ ...alarm, of: 'high kPa' }];
+    const old = { ...record, library: '0.1.9', state: { ...record.state, alarms } } as UnitRecord;
+    const words = (payload: unknown) =>
+      advanceUnit(prepared.spring, old, { seq: 2, payload } as UnitInput).events.map(
+        ({ id, event }) => `${id} ${event}`,
+      );
+    expect(words({ time: 60000, celsius: 71 })).toEqual(['upper gate.2.1 dropped', 'upper gate.2.2 raised']);
+    expect(words({ time: 60000, celcius: 71 })).toEqual(['upper gate.2.1 dropped', 'upper gate.2.2 rejected']);
+  });
+});

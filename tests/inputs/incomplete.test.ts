@@ -2,7 +2,9 @@
 import { describe, expect, test } from 'vitest';
 import { acceptanceText, englishAcceptanceTexts } from '../../src/acceptance/index.ts';
 import { blandAltman } from '../../src/codes/index.ts';
+import { cumulativeCounts } from '../../src/counts/index.ts';
 import { assessReading, englishFindingTexts, type Finding, findingText } from '../../src/reading/index.ts';
+import { cleanUpChart } from '../../src/report/index.ts';
 import { flowControlText, flowControlTexts, speedForViscosity } from '../../src/sampling/index.ts';
 
 const finding = assessReading({ mm2PerS: 420 }, { mostMm2PerS: 400 }).findings[0] as Finding;
@@ -33,6 +35,8 @@ describe('a table of texts', () => {
 });
 
 describe('a list', () => {
+  const counts = cumulativeCounts({ 4: 9000, 6: 2400, 14: 160 });
+  const cart = { litres: 400, litresPerMin: 40, counts, beta: [20, 75, 1000] };
   const holed = <T>(first: T, last: T): T[] => {
     const list = [first, last, last];
     delete list[1];
@@ -42,6 +46,10 @@ describe('a list', () => {
   test.each<[string, () => unknown]>([
     ['curve[1]', () => speedForViscosity(holed({ mm2PerS: 24, percent: 46 }, { mm2PerS: 55, percent: 39 }), 30)],
     ['pairs[1]', () => blandAltman(holed({ line: 18, laboratory: 18.2 }, { line: 17, laboratory: 17.1 }))],
+    [
+      'options.measured[1]',
+      () => cleanUpChart(cart, { minutes: 60, measured: holed({ minutes: 0, counts }, { minutes: 9, counts }) }),
+    ],
   ])('with a hole at %s', (parameter, call) => {
     expect(call).toThrow(expect.objectContaining({ code: 'wrong_type', parameter }));
   });

@@ -1,5 +1,6 @@
 /**
- * Bounds and words that several folders share, each once. A bound of one folder stands in its `rules.ts` or `ranges.ts`.
+ * Bounds and words that several folders share, each once. A bound of one folder stands in its `rules.ts` or
+ * `ranges.ts`.
  */
 
 /** No figure of this trade is larger, or (above zero) smaller; within, products and quotients of a few stay finite. */

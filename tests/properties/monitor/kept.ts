@@ -1,6 +1,6 @@
 /**
- * What must be kept whatever goes wrong: an alarm that was acknowledged, one that is latched, one on a shelf; and one to
- * be judged.
+ * What must be kept whatever goes wrong: an alarm that was acknowledged, one that is latched, one on a shelf; and one
+ * to be judged.
  */
 import type { MonitorConfig } from '../../../src/monitor/index.ts';
 

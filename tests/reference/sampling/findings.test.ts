@@ -287,7 +287,8 @@ describe('a good reading', () => {
 
 describe('each finding alone', () => {
   test('every code has a row', () => {
-    // a count that is missing is found by parseCounts; what else has no row is in tests/properties/reading/readingYear.test.ts
+    // a count that is missing is found by parseCounts; what else has no row is in
+    // tests/properties/reading/readingYear.test.ts
     const elsewhere = [
       'count_missing',
       // without counts: tests/inputs/codeUnreadable.test.ts

@@ -137,15 +137,19 @@ export function requireMembers(value: object, parameter: string, names: readonly
   }
 }
 
-/** An array with at least one element, and none missing. */
-export function requireFilledArray(value: unknown, parameter: string, expected = 'an array'): readonly unknown[] {
+/** An array with at least one element; who walks it by index finds its holes. */
+export function requireFilled(value: unknown, parameter: string, expected = 'an array'): readonly unknown[] {
   if (!Array.isArray(value)) throw motescaleError('wrong_type', parameter, value, expected);
   if (value.length === 0) throw motescaleError('empty', parameter, value, `${expected} with at least one element`);
-  // a hole would be walked past by map and forEach
-  for (let i = 0; i < value.length; i += 1)
-    if (!(i in value))
-      throw motescaleError('wrong_type', `${parameter}[${i}]`, undefined, `${expected} without a hole`);
   return value;
+}
+
+/** The same, and none missing: map and forEach would walk past a hole. */
+export function requireFilledArray(value: unknown, parameter: string, expected = 'an array'): readonly unknown[] {
+  const list = requireFilled(value, parameter, expected);
+  for (let i = 0; i < list.length; i += 1)
+    if (!(i in list)) throw motescaleError('wrong_type', `${parameter}[${i}]`, undefined, `${expected} without a hole`);
+  return list;
 }
 
 /** A text. */

@@ -2,7 +2,7 @@
  * What every function asks of counts it is handed: known sizing, ascending sizes, counts that never rise with size, and
  * raw counts that agree with the counts per mL.
  */
-import { isWithin, type Measure, noneOf, outOfRange, requireFilledArray, requireObject } from '../checks.ts';
+import { isWithin, type Measure, noneOf, outOfRange, requireFilled, requireObject } from '../checks.ts';
 import { isMotescaleError, motescaleError } from '../errors.ts';
 import { countedRule, dilutionRule, perMlRule, sizeRule, volumeRule } from './ranges.ts';
 import type { CumulativeCounts, Sizing } from './types.ts';
@@ -105,7 +105,7 @@ function requireList(
 ): void {
   if (!Array.isArray(list) || list.length === 0 || list.length !== sizes.length) {
     const perMl = 'counts per mL, as cumulativeCounts makes of raw ones';
-    requireFilledArray(list, at(name), name === 'perMl' ? perMl : undefined);
+    requireFilled(list, at(name), name === 'perMl' ? perMl : undefined);
     throw motescaleError('length_mismatch', at(name), list, `an array of ${sizes.length}, one for each size`);
   }
   for (let i = 0; i < list.length; i += 1) {

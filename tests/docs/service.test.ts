@@ -230,6 +230,38 @@ describe.each(Object.entries(places))('%s', (_name, place) => {
   });
 });
 
+test.each(['', '{"record":{"seq":', 'null', '{"record":{}}'])(
+  'a damaged file (%j) is named with its unit, whose inputs wait; the other units go on',
+  (damaged) => {
+    const folder = mkdtempSync(join(tmpdir(), 'service-'));
+    folders.push(folder);
+    const begin = (warned: string[]) => {
+      const store: Store = fileStore(folder, nodeFs, (text: string) => warned.push(text));
+      return startService({ store, tell: () => {}, configurations, first: 'spring' }) as {
+        take(one: Delivery): UnitStep;
+      };
+    };
+    const [upper, lower] = [0, 1].map((i) => deliveries.filter(({ unit }) => unit === units[i])) as [
+      ...[Delivery[], Delivery[]],
+    ];
+    const before = begin([]);
+    for (const one of [upper[0], lower[0]] as Delivery[]) before.take(one);
+    const path = join(folder, 'upper%20gate.json');
+    const whole = readFileSync(path, 'utf8');
+    writeFileSync(path, damaged);
+
+    const warned: string[] = [];
+    const service = begin(warned);
+    const told = `the record of upper gate is damaged: ${path}`;
+    expect(warned).toEqual([told]);
+    expect(() => service.take(upper[1] as Delivery)).toThrow(told);
+    expect(service.take(lower[1] as Delivery).outcome).toBe('accepted');
+    expect(readFileSync(path, 'utf8')).toBe(damaged);
+    writeFileSync(path, whole);
+    expect(service.take(upper[1] as Delivery).outcome).toBe('accepted');
+  },
+);
+
 test('a file is on the disk before it takes the place of the old one, and the folder after it', () => {
   const folder = mkdtempSync(join(tmpdir(), 'service-'));
   folders.push(folder);

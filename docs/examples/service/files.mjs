@@ -3,13 +3,36 @@
 import * as nodeFs from 'node:fs';
 import { join } from 'node:path';
 
-export function fileStore(folder, fs = nodeFs) {
+/** `warn`: told at the start of each file that is damaged. */
+export function fileStore(folder, fs = nodeFs, warn = console.error) {
   const ending = '.json';
   const pathOf = (unit) => join(folder, encodeURIComponent(unit) + ending);
 
-  function load(unit) {
+  /** What is kept of a unit, null where nothing is; or `damage`, in words. */
+  function read(unit) {
     const path = pathOf(unit);
-    return fs.existsSync(path) ? JSON.parse(fs.readFileSync(path, 'utf8')) : null;
+    if (!fs.existsSync(path)) return { kept: null };
+    const text = fs.readFileSync(path, 'utf8');
+    try {
+      const kept = JSON.parse(text);
+      if (kept?.record && Array.isArray(kept.untold)) return { kept };
+    } catch {
+      // no JSON: half a file, or none of its text
+    }
+    return { kept: null, damage: `the record of ${unit} is damaged: ${path}` };
+  }
+
+  function load(unit) {
+    const { kept, damage } = read(unit);
+    if (damage) throw new Error(damage);
+    return kept;
+  }
+
+  /** Whether events wait; a damaged file stops its own unit only, when an input of it comes. */
+  function hasUntold(unit) {
+    const { kept, damage } = read(unit);
+    if (damage) warn(damage);
+    return kept !== null && kept.untold.length > 0;
   }
 
   function write(unit, kept) {
@@ -34,6 +57,6 @@ export function fileStore(folder, fs = nodeFs) {
         .readdirSync(folder)
         .filter((name) => name.endsWith(ending))
         .map((name) => decodeURIComponent(name.slice(0, -ending.length)))
-        .filter((unit) => load(unit).untold.length > 0),
+        .filter(hasUntold),
   };
 }

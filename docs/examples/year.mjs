@@ -117,8 +117,8 @@ function printPlan(unit, { at, code, tank, time, settles, returned }) {
   subheading(`${unit.name}: plan for a filter cart, made ${momentOf(at)}`);
   say(`In the tank: ${code}, ${whole(tank.litres)} L. The cart filters ${tank.litresPerMin} L/min.`);
   say(
-    'Before the cart is coupled or a housing opened: stop the unit, lock it out, let the pressure off, accumulators ' +
-      'too, and let the oil ' +
+    'Before the cart is coupled or a housing opened: stop the unit, lock it out, release all pressure, including ' +
+      'accumulators, and let the oil ' +
       "cool. Bond cart and tank. The cart's pump has a relief valve, and its way back is free.",
   );
   console.log();

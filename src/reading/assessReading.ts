@@ -24,8 +24,8 @@ import { figureNames } from './rules.ts';
  * rising with size); all else is `uncertain`, so that a dirty, aerated or wet oil can still raise an alarm.
  *
  * A good reading says that the sample was right, not that a machine may run: that decision stays with those responsible
- * for the machine. Before anyone touches the line: stop the pump, lock it out, let the pressure off, accumulators too.
- * Oil under pressure injures.
+ * for the machine. Before anyone touches the line: stop the pump, lock it out, release all pressure, including
+ * accumulators. Oil under pressure injures.
  *
  * @param reading the reading; a figure it lacks leaves its check undone, and `unchecked` says so
  * @param limits limits of one's own; what is left out is as in `defaultReadingLimits`

@@ -84,7 +84,7 @@ describe('cautions', () => {
   const pages = ['commissioning', 'line', 'oil', 'water', 'filtration', 'year', 'alarms', 'flush'];
   test.each(pages)('docs/%s.md says what makes the line safe before its first code', (page) => {
     const text = readFileSync(`docs/${page}.md`, 'utf8').replace(/\s+/g, ' ');
-    const caution = text.search(/[Ss]top[^.]*lock[^.]*let the pressure off/i);
+    const caution = text.search(/[Ss]top[^.]*lock[^.]*release all pressure/i);
     expect(caution).toBeGreaterThanOrEqual(0);
     if (page !== 'water') expect(caution).toBeLessThan(text.search(/```ts/));
     expect(text).toContain('(safety.md)');

@@ -29,6 +29,20 @@ describe('size after gzip', () => {
     expect(gzipSync(content, { level: 9 }).length).toBeLessThanOrEqual(bytes);
   });
 
+  test('docs/scripts.md says of each script no less than it weighs', () => {
+    const page = readFileSync('docs/scripts.md', 'utf8');
+    const stated = [...page.matchAll(/^\| `(motescale.*?\.js)` \| .*? \| (\d+) \|/gm)];
+    expect(stated.map(([, name]) => `dist/scripts/${name}`).sort()).toEqual(
+      Object.keys(budgets)
+        .filter((what) => what.startsWith('dist/scripts/'))
+        .sort(),
+    );
+    for (const [, name, kB] of stated) {
+      const weight = gzipSync(readFileSync(`dist/scripts/${name}`), { level: 9 }).length;
+      expect(weight, name).toBeLessThanOrEqual(1000 * Number(kB));
+    }
+  });
+
   test('every entry has a budget', () => {
     const whole = entries.map((entry) => `export * from '${entry}'`);
     expect(whole.filter((what) => budgets[what] === undefined)).toEqual([]);

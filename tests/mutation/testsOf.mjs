@@ -29,8 +29,8 @@ function reached(file, seen = new Set()) {
     });
 }
 
-/** The tests of these folders; with `wide` those of all others too. */
-export function testsOf(folders, wide) {
-  const isOf = (path) => wide || folders.some((folder) => path.startsWith(`src/${folder}/`));
+/** The tests of these folders. */
+export function testsOf(folders) {
+  const isOf = (path) => folders.some((folder) => path.startsWith(`src/${folder}/`));
   return [...tests.filter((file) => !unfit.test(file) && reached(file).some(isOf)), ...everywhere];
 }

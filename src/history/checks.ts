@@ -91,6 +91,8 @@ export function isWhole(bucket: RollUpBucket): boolean {
         hasOnly(last, readingMembers) &&
         isNumber(last.time) &&
         isNumberOrNull(last.value) &&
+        (last.counted === undefined || listOf(last.counted, isNumber)) &&
+        (last.volumeMl === undefined || isNumber(last.volumeMl)) &&
         (last.scaleNumbers === undefined || listOf(last.scaleNumbers, isKnown))))
   );
 }
@@ -98,15 +100,20 @@ export function isWhole(bucket: RollUpBucket): boolean {
 /** All three of what was counted, or none. */
 function isCounted({ counted, volumeMl, volumes }: RollUpBucket): boolean {
   if (counted === undefined && volumeMl === undefined && volumes === undefined) return true;
-  return isNumber(volumeMl) && Array.isArray(volumes) && volumes.every(isNumber) && listOf(counted ?? [], isNumber);
+  return (
+    isNumber(volumeMl) && listOf(volumes ?? [], isNumber) && volumes !== undefined && listOf(counted ?? [], isNumber)
+  );
 }
 
 function hasOnly(value: object, names: readonly string[]): boolean {
   return Object.keys(value).every((name) => names.indexOf(name) >= 0);
 }
 
+/** A hole in a list is an element that does not hold; `every` would pass it by. */
 function listOf<T>(list: readonly T[], holds: (element: T) => boolean): boolean {
-  return Array.isArray(list) && list.every(holds);
+  if (!Array.isArray(list)) return false;
+  for (let i = 0; i < list.length; i += 1) if (!(i in list) || !holds(list[i])) return false;
+  return true;
 }
 
 function isNumber(value: unknown): value is number {

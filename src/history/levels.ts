@@ -38,8 +38,8 @@ export function isLevel(part: Level): boolean {
     typeof part === 'object' &&
     part !== null &&
     Object.keys(part).every((key) => key === 'level' || key === 'ms') &&
-    isFinite(part.level) &&
     typeof part.level === 'number' &&
+    isFinite(part.level) &&
     levelOf(part.level) === part.level &&
     typeof part.ms === 'number' &&
     part.ms > 0 &&

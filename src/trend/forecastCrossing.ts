@@ -9,8 +9,11 @@ import {
   requirePositive,
   requireWithin,
 } from '../checks.ts';
+import { motescaleError } from '../errors.ts';
 import { sineAndCosine } from '../numeric/sine.ts';
 import { studentLimit } from '../numeric/student.ts';
+import { farthest } from '../rules/bounds.ts';
+import { day } from '../state/timeSteps.ts';
 import { type Approach, limitsOfCrossing, riskBesideLongest } from './crossing.ts';
 import { type RobustLine, robustLine, withLongestMemory } from './dependence/robustLine.ts';
 import { shapeFlags, type TrendFlag } from './dependence/shapeFlags.ts';
@@ -75,8 +78,8 @@ const seasonKnownFrom = 400;
  * in 92 to 99.1 %.
  *
  * `season` is a half-swing over the year that the user knows of, in the unit of the values: it widens the limits by
- * what such a swing can do to
- * slope and level. Times are days; where they are not, `unitsPerDay` says so (86400000 for ms).
+ * what such a swing can do to slope and level. Times are days; where they are not, `unitsPerDay` says so (86400000 for
+ * ms). Times that can be no days, beyond 100,000,000, are refused where it is left out.
  *
  * Give continuous scale numbers, rolled up to days or weeks: the code's scale number 18 begins where the continuous
  * one passes 17.
@@ -116,6 +119,7 @@ export function forecastCrossing(
   requireSameLength(x, y);
   const asked = requireAsked(options);
   const { level, sign, risk } = asked;
+  if (options.unitsPerDay === undefined) requireDays(x);
   requireDifferentTimes(x);
 
   const points = orderPoints(x, y);
@@ -154,6 +158,16 @@ export function forecastCrossing(
     earliest: at(earliest === null ? null : Math.min(earliest, crossing)),
     latest: at(latest === null ? null : Math.max(latest, crossing)),
   };
+}
+
+/** No day of a calendar lies beyond: times in ms or s taken for days would give limits as if no year ever passed. */
+function requireDays(times: readonly number[]): void {
+  const most = farthest / day;
+  for (let i = 0; i < times.length; i += 1) {
+    if (Math.abs(times[i] as number) <= most) continue;
+    const expected = `days, up to ${most}; milliseconds need unitsPerDay: ${day}, seconds unitsPerDay: 86400`;
+    throw motescaleError('out_of_range', `times[${i}]`, times[i], expected);
+  }
 }
 
 /** Where nothing can be told. */

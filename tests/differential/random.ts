@@ -172,7 +172,8 @@ function watched(face: Face, random: () => number): void {
   const [times, values] = [rolled.map((one) => one.time), rolled.map(({ value }) => value)];
   library.senSlope?.(times, values);
   library.mannKendall?.(values, { times });
-  library.forecastCrossing?.(times, values, { level: 2 * level });
+  const days = times.map((time) => time / 86400000);
+  library.forecastCrossing?.(days, values, { level: 2 * level });
   library.rollUp?.(rolled, { widthMs: 15 * minute, holdMs: 3 * minute });
 }
 

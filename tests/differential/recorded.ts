@@ -46,7 +46,7 @@ export function recordedWalk(face: Face): void {
       at6,
     );
     library.forecastCrossing?.(
-      own.map(({ time }) => time),
+      own.map(({ time }) => time / 86400000),
       at6,
       { level: 20000 },
     );

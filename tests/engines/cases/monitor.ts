@@ -62,8 +62,10 @@ function walkSeries(motescale: Library, next: Next, length: number): void {
   motescale.autocorrelatedTrend(values);
   motescale.autocorrelatedTrend([...values, null, ...values]);
   motescale.seasonalKendall(times, values);
+  const unitsPerDay = 24 * 60 * minute;
   motescale.forecastCrossing(times, values, { level: 18 });
-  motescale.forecastCrossing(times, values, { level: 12, direction: 'falling', confidence: 0.8 });
+  motescale.forecastCrossing(times, values, { level: 18, unitsPerDay });
+  motescale.forecastCrossing(times, values, { level: 12, direction: 'falling', confidence: 0.8, unitsPerDay });
   let change = motescale.startChange();
   const settings = motescale.prepareChange({ least: 0.25 });
   values.forEach((value, day) => {

@@ -47,6 +47,8 @@ const cases: [string, string, () => unknown][] = [
   ['unknown_option', 'options.direction', () => forecastCrossing(ten, ten, { level: 12, direction: wrong('up') })],
   ['out_of_range', 'options.level', () => forecastCrossing(ten, ten, { level: 1e300 })],
   ['out_of_range', 'options.confidence', () => forecastCrossing(ten, ten, { level: 12, confidence: 95 })],
+  ['out_of_range', 'times[9]', () => forecastCrossing([...ten.slice(0, 9), 1e8 + 1], ten, { level: 12 })],
+  ['out_of_range', 'times[0]', () => forecastCrossing([-1e8 - 1, ...ten.slice(1)], ten, { level: 12 })],
   ['out_of_range', 'options.lambda', () => ewma([1], { lambda: 1.1, start: 0 })],
   ['out_of_range', 'options.sigma', () => ewma([1], { lambda: 1, start: 0, sigma: 1e308 })],
   ['out_of_range', 'options.lambda', () => ewma([1], { lambda: 0, start: 0 })],

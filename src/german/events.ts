@@ -6,10 +6,10 @@ import type { EventTexts } from '../report/index.ts';
 /** Subjects and sentences of events, and what is added to them. */
 export const germanEvents: EventTexts = {
   words: {
-    raised: { subject: '{alarm}: Alarm', sentence: '{figure}: {value}, Grenzwert {setpoint} verletzt.' },
+    raised: { subject: '{alarm}: Alarm', sentence: '{figure}: {value}, Grenzwert {setpoint} {side}.' },
     re_alarmed: {
       subject: '{alarm}: Alarm steht weiter an',
-      sentence: '{figure}: weiterhin {value}, Grenzwert {setpoint} verletzt.',
+      sentence: '{figure}: {value}, Grenzwert {setpoint}.',
     },
     returned: { subject: '{alarm}: wieder im Normalzustand', sentence: 'Die Alarmursache besteht nicht mehr.' },
     acknowledged: {
@@ -136,6 +136,7 @@ export const germanEvents: EventTexts = {
     older_than_last_reading: 'die Zeit liegt vor der letzten Messung',
   },
   directions: { up: 'nach oben', down: 'nach unten' },
+  sides: { beyond: 'überschritten', below: 'unterschritten' },
   figures: {
     counts: { name: 'Zählwerte', value: '{value}' },
     mlPerMin: { name: 'Volumenstrom', value: '{value} mL/min' },

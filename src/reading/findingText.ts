@@ -63,7 +63,7 @@ function placed(finding: Finding, texts: FindingTexts, name: string): string | n
       return texts.figures[affects[0] as FigureName];
     case 'sizes':
       return listed(
-        sizes.map((size) => sizeText(finding, texts, size)),
+        ascending(sizes).map((size) => sizeText(finding, texts, size)),
         texts,
       );
     case 'firstSize':
@@ -78,6 +78,11 @@ function placed(finding: Finding, texts: FindingTexts, name: string): string | n
 function sizeText({ sizing }: Finding, texts: FindingTexts, size: number): string {
   const figure = `${size}`.replace('.', texts.decimalSign);
   return sizing === undefined ? figure : `${figure} ${texts.sizeUnits[sizing]}`;
+}
+
+/** The size that a finding tells last may be any. */
+function ascending(sizes: readonly number[]): number[] {
+  return sizes.slice().sort((a, b) => a - b);
 }
 
 function listed(parts: readonly string[], { and }: FindingTexts): string {

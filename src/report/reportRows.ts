@@ -5,7 +5,7 @@ import { requireFilledArray, requireMembers, requireObject } from '../checks.ts'
 import { motescaleError } from '../errors.ts';
 import type { Cell, CsvTable } from './csvFormat.ts';
 import { checkReadings, countOf, type ReportReading, sizesOf, sizeText } from './reportReading.ts';
-import { fill } from './texts/fill.ts';
+import { codeIn, fill } from './texts/fill.ts';
 import { requireTexts } from './texts/requireTexts.ts';
 import type { Texts } from './texts/types.ts';
 import { dateTimeText, offsetAt, type UtcOffset, zonesOf } from './timeText.ts';
@@ -59,7 +59,7 @@ export function reportRows(
   const rows = readings.map((reading): Cell[] => [
     dateTimeText(reading.time, offset(reading.time)),
     ...sizes.map((size) => (reading.counts === undefined ? null : countOf(reading.counts, size))),
-    ...standards.map((standard) => ownCode(reading, standard)),
+    ...standards.map((standard) => ownCode(reading, standard, texts)),
     texts.qualities[reading.quality ?? 'good'],
     reading.verdict ?? null,
   ]);
@@ -67,8 +67,8 @@ export function reportRows(
 }
 
 /** A code of the reading; what every object inherits, such as `constructor`, is none. */
-function ownCode({ codes = {} }: ReportReading, standard: string): string | null {
-  return Object.keys(codes).indexOf(standard) >= 0 ? (codes[standard] as string) : null;
+function ownCode({ codes = {} }: ReportReading, standard: string, texts: Texts): string | null {
+  return Object.keys(codes).indexOf(standard) >= 0 ? codeIn(codes[standard] as string, texts) : null;
 }
 
 /** The standards in which codes are given, in the order they first occur. */

@@ -17,13 +17,18 @@ export function toLeft(text: string, columns: number): string {
   return filled;
 }
 
+/** Parts of a text between which a line may break: a percent sign stays with its number. */
+export function wordsOf(text: string): string[] {
+  return text.replace(/[ \t\r\n]+/g, ' ').split(/ (?!%)/);
+}
+
 /** A head and what belongs to it, broken into lines that all start where the text starts. */
 export function paragraph(head: string, text: string): string[] {
   const indent = toLeft('', head.length);
   const lines: string[] = [];
   let line = head;
   let empty = true;
-  for (const word of text.split(/[ \t\r\n]+/)) {
+  for (const word of wordsOf(text)) {
     if (!empty && line.length + 1 + word.length > width) {
       lines.push(line);
       line = indent;

@@ -31,7 +31,7 @@ export const fewParticles: Check = {
     for (let i = 0; i < sizes.length; i += 1) {
       if (asked.indexOf(sizes[i] as number) < 0 || (counted[i] as number) >= particles) continue;
       few.push(sizes[i] as number);
-      if (fewest < 0 || (counted[i] as number) < (counted[fewest] as number)) fewest = i;
+      if (fewest < 0 || (counted[i] as number) <= (counted[fewest] as number)) fewest = i;
     }
     // what was asked for and is not there is not known to be enough
     if (fewest < 0) return (particleSizes ?? []).every((size) => sizes.indexOf(size) >= 0) ? nothing : null;

@@ -2,6 +2,7 @@
  * How wide a text is: an estimate on the wide side, so that room kept for a text is enough whatever letters a viewer
  * has, and the picture is laid out the same everywhere.
  */
+import { wordsOf } from '../textLayout.ts';
 
 /** In hundredths of the size of the letters, for letters of a common width; a broad face is within it. */
 function letterWidth(letter: string): number {
@@ -31,7 +32,7 @@ export function widestOf(texts: readonly string[], fontSize = 11): number {
 export function wrapped(text: string, width: number, fontSize = 11): string[] {
   const lines: string[] = [];
   let line = '';
-  for (const word of text.split(/[ \t\r\n]+/)) {
+  for (const word of wordsOf(text)) {
     let rest = word;
     if (line !== '' && textWidth(`${line} ${rest}`, fontSize) > width) {
       lines.push(line);

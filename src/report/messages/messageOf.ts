@@ -155,7 +155,13 @@ function placesOf(event: AnyEvent, texts: Texts, at: (time: unknown) => string):
     state: state === undefined ? '' : (events.states[state] ?? state),
     reason: reason === undefined ? '' : (events.reasons[reason] ?? reason),
     direction: direction === undefined ? '' : (events.directions[direction] ?? direction),
+    side: isBelow(event) ? events.sides.below : events.sides.beyond,
   };
+}
+
+/** Only an alarm of type `low` is raised by a value below its setpoint. */
+function isBelow({ value, setpoint }: AnyEvent): boolean {
+  return typeof value === 'number' && typeof setpoint === 'number' && value < setpoint;
 }
 
 /** What the event tells beside its sentence, in a fixed order. */

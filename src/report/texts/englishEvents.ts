@@ -6,8 +6,11 @@ import type { EventTexts } from './eventTypes.ts';
 /** Subjects and sentences of events, and what is added to them. */
 export const englishEventTexts: EventTexts = {
   words: {
-    raised: { subject: '{alarm}: alarm raised', sentence: '{figure} is {value}, beyond {setpoint}.' },
-    re_alarmed: { subject: '{alarm}: alarm still stands', sentence: '{figure} is still {value}, beyond {setpoint}.' },
+    raised: { subject: '{alarm}: alarm raised', sentence: '{figure} is {value}, {side} {setpoint}.' },
+    re_alarmed: {
+      subject: '{alarm}: alarm still stands',
+      sentence: '{figure} is {value}; the setpoint is {setpoint}.',
+    },
     returned: { subject: '{alarm}: back to normal', sentence: 'The cause of the alarm has gone.' },
     acknowledged: {
       subject: '{alarm}: alarm acknowledged',
@@ -124,6 +127,7 @@ export const englishEventTexts: EventTexts = {
     older_than_last_reading: 'its time is before that of the last reading',
   },
   directions: { up: 'up', down: 'down' },
+  sides: { beyond: 'beyond', below: 'below' },
   figures: {
     counts: { name: 'Counts', value: '{value}' },
     mlPerMin: { name: 'Flow', value: '{value} mL/min' },

@@ -7,7 +7,8 @@ import { codeUncertainty, iso4406, nas1638 } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { germanTexts } from '../../../src/german/index.ts';
 import type { MonitorEvent } from '../../../src/monitor/index.ts';
-import { findingText } from '../../../src/reading/index.ts';
+import { assessReading, type Finding, findingText } from '../../../src/reading/index.ts';
+import { wrapped } from '../../../src/report/charts/textWidth.ts';
 import {
   cleanUpChart,
   countBuckets,
@@ -25,6 +26,7 @@ import {
   type Texts,
   trendChart,
 } from '../../../src/report/index.ts';
+import { paragraph } from '../../../src/report/textLayout.ts';
 import { drawn, textsIn } from './drawn.ts';
 import { sampleReadings } from './sampleReadings.ts';
 
@@ -282,7 +284,7 @@ describe('a message', () => {
       'dirty: alarm raised. Code (iso4406) is 20/18/15, beyond 18/16/13.',
     );
     expect(messageOf(event as MonitorEvent, germanTexts).line).toBe(
-      'dirty: Alarm. Klasse (iso4406): 20/18/15, Grenzwert 18/16/13 verletzt.',
+      'dirty: Alarm. Klasse (iso4406): 20/18/15, Grenzwert 18/16/13 überschritten.',
     );
   });
 
@@ -308,6 +310,57 @@ test('an error in words, with what was expected', () => {
   expect(errorText(thrown)).toContain('counts[4] is negative: -1. Expected: ');
   expect(errorText(thrown, germanTexts)).toBe('counts[4] ist negativ: -1. Erwartet: Partikel je mL, ab 0.');
   expect(() => errorText(new Error('x'))).toThrowError(expect.objectContaining({ code: 'wrong_type' }));
+});
+
+test('an alarm raised by a value below its setpoint says so; one that still stands only tells both', () => {
+  const low = {
+    time: 1e12,
+    event: 'raised',
+    alarm: 'dead',
+    figure: 'perMlAt 6',
+    value: 0,
+    setpoint: 1,
+  } as MonitorEvent;
+  expect(messageOf(low).line).toBe('dead: alarm raised. Count at 6 µm and larger is 0 per mL, below 1 per mL.');
+  expect(messageOf(low, germanTexts).line).toBe(
+    'dead: Alarm. Partikel ab 6 µm: 0 je mL, Grenzwert 1 je mL unterschritten.',
+  );
+  const high = { time: 1e12, alarm: 'hot', figure: 'celsius', value: 66, setpoint: 65 };
+  const lines = (event: object) => [
+    messageOf(event as MonitorEvent).line,
+    messageOf(event as MonitorEvent, germanTexts).line,
+  ];
+  expect(lines({ ...high, event: 'raised' })).toEqual([
+    'hot: alarm raised. Temperature is 66 °C, beyond 65 °C.',
+    'hot: Alarm. Temperatur: 66 °C, Grenzwert 65 °C überschritten.',
+  ]);
+  // within the deadband
+  expect(lines({ ...high, event: 're_alarmed', value: 63 })).toEqual([
+    'hot: alarm still stands. Temperature is 63 °C; the setpoint is 65 °C.',
+    'hot: Alarm steht weiter an. Temperatur: 63 °C, Grenzwert 65 °C.',
+  ]);
+});
+
+test('sizes of few particles are told ascending, that of the fewest again', () => {
+  const { findings } = assessReading({ counts: cumulativeCounts({ 4: 0, 6: 0, 14: 0 }, { volumeMl: 10 }) });
+  const few = findings.find(({ code }) => code === 'few_particles') as Finding;
+  expect(findingText(few)).toContain('4 µm(c), 6 µm(c) and 14 µm(c)');
+  expect(findingText(few)).toContain('0 at 14 µm(c)');
+  expect(findingText({ ...few, sizes: [6, 14, 4] })).toContain('4 µm(c), 6 µm(c) and 14 µm(c)');
+});
+
+test('a line does not break between a number and its percent sign', () => {
+  const words = 'Coincidence up to 0 %, sampling 95 %-limits\nof 30 %';
+  for (let width = 12; width < 60; width += 1)
+    expect(wrapped(words, 6 * width).filter((line) => line.charAt(0) === '%')).toEqual([]);
+  for (let head = 0; head < 50; head += 1)
+    expect(paragraph('x'.repeat(head), words).filter((line) => /^ *%/.test(line))).toEqual([]);
+});
+
+test('a class that could be worse is told in the words of the language in rows too', () => {
+  const reading = { time: 1e12, codes: { 'NAS 1638': '8 or dirtier' } };
+  expect(reportRows([reading], { texts: germanTexts }).rows[0]).toContain('8 oder schmutziger');
+  expect(reportRows([reading]).rows[0]).toContain('8 or dirtier');
 });
 
 describe('the sheet of a sample', () => {

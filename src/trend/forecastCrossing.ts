@@ -13,7 +13,6 @@ import { motescaleError } from '../errors.ts';
 import { sineAndCosine } from '../numeric/sine.ts';
 import { studentLimit } from '../numeric/student.ts';
 import { farthest } from '../rules/bounds.ts';
-import { day } from '../state/timeSteps.ts';
 import { type Approach, limitsOfCrossing, riskBesideLongest } from './crossing.ts';
 import { type RobustLine, robustLine, withLongestMemory } from './dependence/robustLine.ts';
 import { shapeFlags, type TrendFlag } from './dependence/shapeFlags.ts';
@@ -67,6 +66,7 @@ export interface Forecast {
 const optionNames = ['level', 'direction', 'confidence', 'season', 'unitsPerDay'];
 const year = 365.25;
 const seasonKnownFrom = 400;
+const msPerDay = 86400000;
 
 /**
  * When values that rise (or fall, with `direction: 'falling'`) will reach `level`, if they go on as they did.
@@ -162,10 +162,10 @@ export function forecastCrossing(
 
 /** No day of a calendar lies beyond: times in ms or s taken for days would give limits as if no year ever passed. */
 function requireDays(times: readonly number[]): void {
-  const most = farthest / day;
+  const most = farthest / msPerDay;
   for (let i = 0; i < times.length; i += 1) {
     if (Math.abs(times[i] as number) <= most) continue;
-    const expected = `days, up to ${most}; milliseconds need unitsPerDay: ${day}, seconds unitsPerDay: 86400`;
+    const expected = `days, up to ${most}; milliseconds need unitsPerDay: ${msPerDay}, seconds unitsPerDay: 86400`;
     throw motescaleError('out_of_range', `times[${i}]`, times[i], expected);
   }
 }

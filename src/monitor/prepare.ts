@@ -24,6 +24,7 @@ import { mostSaturation } from '../reading/rules.ts';
 import { idsWith } from '../reading/tableIds.ts';
 import { checkRule } from '../rules/check.ts';
 import type { Rule } from '../rules/rule.ts';
+import { requireName } from '../state/names.ts';
 import { markOf } from '../state/prepared.ts';
 import { textOf, textPrint } from '../state/textPrint.ts';
 import { prepareChange } from '../trend/change/advance.ts';
@@ -81,6 +82,8 @@ export function prepareMonitor(
     'tables',
     'configuration',
   ]);
+  const { configuration } = options;
+  if (configuration !== undefined) requireName(configuration, 'options.configuration');
   const given = tablesOf(options.tables ?? [], 'options.tables');
   const problems: Problem[] = [];
   const { codes, watches, followed, bytes } = workedOut(config, { tables: given, open: false }, problems);
@@ -88,7 +91,7 @@ export function prepareMonitor(
   const print = printOf(config, codes as CodePlan[]);
   return {
     ...markOf('monitor'),
-    configuration: options.configuration ?? `print-${print}`,
+    configuration: configuration ?? `print-${print}`,
     print,
     codes: codes as CodePlan[],
     tableIds: idsWith(

@@ -1,10 +1,12 @@
 /** What is there only in part: tables of texts without a text, lists with a hole. */
 import { describe, expect, test } from 'vitest';
 import { acceptanceText, englishAcceptanceTexts } from '../../src/acceptance/index.ts';
-import { blandAltman } from '../../src/codes/index.ts';
+import { blandAltman, iso4406 } from '../../src/codes/index.ts';
 import { cumulativeCounts } from '../../src/counts/index.ts';
+import { type RollUpBucket, rollUp } from '../../src/history/index.ts';
+import { prepareMonitor } from '../../src/monitor/index.ts';
 import { assessReading, englishFindingTexts, type Finding, findingText } from '../../src/reading/index.ts';
-import { cleanUpChart } from '../../src/report/index.ts';
+import { cleanUpChart, trendChart } from '../../src/report/index.ts';
 import { flowControlText, flowControlTexts, speedForViscosity } from '../../src/sampling/index.ts';
 
 const finding = assessReading({ mm2PerS: 420 }, { mostMm2PerS: 400 }).findings[0] as Finding;
@@ -35,6 +37,8 @@ describe('a table of texts', () => {
 });
 
 describe('a list', () => {
+  const forecast = { size: 6, from: 0, now: 300, level: 640, time: 8e9, earliest: 4e9, latest: null };
+  const [day] = rollUp([{ time: 0, value: 402 }], { widthMs: 86400000, holdMs: 86400000 }) as [RollUpBucket];
   const counts = cumulativeCounts({ 4: 9000, 6: 2400, 14: 160 });
   const cart = { litres: 400, litresPerMin: 40, counts, beta: [20, 75, 1000] };
   const holed = <T>(first: T, last: T): T[] => {
@@ -50,7 +54,18 @@ describe('a list', () => {
       'options.measured[1]',
       () => cleanUpChart(cart, { minutes: 60, measured: holed({ minutes: 0, counts }, { minutes: 9, counts }) }),
     ],
+    ['options.forecast[1]', () => trendChart([], { forecast: holed(forecast, forecast) })],
+    [
+      'readings[0].buckets[1]',
+      () => trendChart([{ size: 4, sizing: 'iso11171', buckets: holed(day, { ...day, start: 86400000 }) }]),
+    ],
   ])('with a hole at %s', (parameter, call) => {
     expect(call).toThrow(expect.objectContaining({ code: 'wrong_type', parameter }));
   });
+});
+
+test('a name of a configuration that is no text', () => {
+  const named = { code: 'wrong_type', parameter: 'options.configuration' };
+  const config = { codes: [{ table: iso4406 }] };
+  expect(() => prepareMonitor(config, { configuration: Number.NaN as never })).toThrow(expect.objectContaining(named));
 });

@@ -77,9 +77,7 @@ export function checkBuckets(given: readonly SizeBuckets[]): Sizing {
       throw motescaleError('sizes_out_of_order', `${path}.size`, each.size, 'each size once');
     }
     if (!Array.isArray(each.buckets)) throw motescaleError('wrong_type', `${path}.buckets`, each.buckets, 'an array');
-    each.buckets.forEach((bucket, k) => {
-      checkBucket(bucket, `${path}.buckets[${k}]`);
-    });
+    for (let k = 0; k < each.buckets.length; k += 1) checkBucket(each.buckets[k], `${path}.buckets[${k}]`);
   });
   requireFilledArray(given, 'readings');
   return first;

@@ -2,7 +2,7 @@
  * A forecast on a trend: from the line at the last reading to where it crosses a level, between the earliest and the
  * latest crossing.
  */
-import { requireMembers, requireObject, requirePositive } from '../../checks.ts';
+import { requireFilledArray, requireMembers, requireObject, requirePositive } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { exp } from '../../numeric/exponential.ts';
 import { log } from '../../numeric/logarithm.ts';
@@ -27,8 +27,9 @@ const members = ['size', 'from', 'now', 'level', 'time', 'earliest', 'latest'];
 /** Throws unless these are forecasts. */
 export function checkForecasts(given: unknown): readonly ChartForecast[] {
   if (given === undefined) return [];
-  if (!Array.isArray(given)) throw motescaleError('wrong_type', 'options.forecast', given, 'an array of forecasts');
-  given.forEach((each, i) => {
+  if (Array.isArray(given) && given.length === 0) return [];
+  const forecasts = requireFilledArray(given, 'options.forecast', 'an array of forecasts');
+  forecasts.forEach((each, i) => {
     const path = `options.forecast[${i}]`;
     requireMembers(
       requireObject(each, path, 'a forecast { size, from, now, level, time, earliest, latest }'),
@@ -52,7 +53,7 @@ export function checkForecasts(given: unknown): readonly ChartForecast[] {
     follow(time, 'time');
     if (latest !== null) follow(latest, 'latest');
   });
-  return given as readonly ChartForecast[];
+  return forecasts as readonly ChartForecast[];
 }
 
 /**

@@ -1,5 +1,5 @@
 /** Short formulas again in decimals of 50 digits, over their ranges: each agrees to a few units of the last digits. */
-import { Decimal } from 'decimal.js';
+import type { Decimal } from 'decimal.js';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import * as codes from '../../src/codes/index.ts';
@@ -8,10 +8,9 @@ import * as filtration from '../../src/filtration/index.ts';
 import * as sampling from '../../src/sampling/index.ts';
 import * as viscosity from '../../src/viscosity/index.ts';
 import * as water from '../../src/water/index.ts';
+import { Exact, exactly as exact } from '../doubles.ts';
 import { some } from '../volume.ts';
 
-const Exact = Decimal.clone({ precision: 50 });
-const exact = (value: number) => new Exact(value);
 const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 
 /** The figure against its twin, within a share of it. */
@@ -177,7 +176,7 @@ describe('counts', () => {
         expect(Math.abs(counts.undilute(mixture) - left.toNumber())).toBeLessThan(
           1e-14 * (whole.toNumber() / sampleMl),
         );
-        agrees(counts.volumeForCount(perMl, sampleMl), exact(sampleMl).div(perMl), 2e-16);
+        agrees(counts.volumeForCount(perMl, sampleMl), exact(sampleMl).div(exact(perMl)), 2e-16);
       },
     );
   });

@@ -67,7 +67,8 @@ export function startMonitor(prepared: PreparedMonitor): MonitorState {
  * (`clock_kept`): `judged` names it, and `lost` any others. `receivedAt`, the host's clock, decides at once: a reading
  * ahead of the last but not of the host's clock comes after a gap; one that agrees with the host's clock where the
  * monitor's time is ahead of that shows a clock set back, and so does one that comes after the usual wait at a time
- * where no reading is missing. Readings delivered late in one go are then late.
+ * where no reading is missing. Readings delivered late in one go are then late. A `time` that `receivedAt` shows to be
+ * in seconds is refused.
  *
  * A verdict supports the decision whether a machine may run; it never takes it. It is no protection: what guards people
  * against pressure or heat belongs in a safety system.

@@ -3,7 +3,14 @@
  * again.
  */
 import { isObject, requireMembers, requireObject, requireText } from '../checks.ts';
-import { isMotescaleError, motescaleError } from '../errors.ts';
+import {
+  isMotescaleError,
+  type MotescaleError,
+  motescaleError,
+  parameterAt,
+  problemsOf,
+  problemText,
+} from '../errors.ts';
 import { requireRule } from '../rules/require.ts';
 import { requirePrepared } from '../state/prepared.ts';
 import { countRule, nameRule, timeRule } from '../state/rules.ts';
@@ -15,6 +22,8 @@ import type { MonitorEvent, MonitorInput, MonitorState, PreparedMonitor, Verdict
 
 /** The version of a record, here and nowhere else. */
 const recordVersion = 1;
+/** Of several mistakes in an input, an event tells so many beside the first. */
+const mostTold = 19;
 
 /** Another configuration from here on: its name, and when. */
 export interface ConfigurationPayload {
@@ -215,16 +224,30 @@ function configure(
 function reject(
   record: UnitRecord,
   seq: number,
-  error: { code: string; parameter: string; received: string; expected: string },
+  error: MotescaleError,
   before: readonly MonitorEvent[] = [],
 ): UnitStep {
-  const { code, parameter, received, expected } = error;
-  const event: RejectedEvent = { time: record.state.time ?? 0, event: 'rejected', code, parameter, received, expected };
+  const event: RejectedEvent = { time: record.state.time ?? 0, event: 'rejected', ...firstOf(error) };
   return {
     record: { ...record, seq },
     outcome: 'rejected',
     verdict: null,
     events: withIds(record, seq, [...before, event]),
+  };
+}
+
+/** What an error tells; of several mistakes the first one, and then the others: a message may have room for one. */
+function firstOf(error: MotescaleError): Pick<RejectedEvent, 'code' | 'parameter' | 'received' | 'expected'> {
+  const { code, parameter, received, expected } = error;
+  const [first, ...others] = problemsOf(error);
+  if (first === undefined || others.length === 0) return { code, parameter, received, expected };
+  const more = others.slice(0, mostTold).map((problem) => problemText(parameter, problem));
+  const left = others.length > mostTold ? `; and ${others.length - mostTold} more` : '';
+  return {
+    code: first.code,
+    parameter: parameterAt(parameter, first.path),
+    received: first.received,
+    expected: `${first.expected}; and beside it ${more.join('; ')}${left}`,
   };
 }
 

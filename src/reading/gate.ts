@@ -11,6 +11,7 @@ import { holds } from '../rules/holds.ts';
 import type { ObjectRule } from '../rules/rule.ts';
 import type { Reading, TimedReading } from './reading.ts';
 import { readingRule, timedReadingRule } from './rules.ts';
+import { isInSeconds, noteSeconds } from './seconds.ts';
 
 /**
  * Returns the reading as it came, or throws all that is wrong with it. Counts may rise with size: that is a finding.
@@ -37,8 +38,11 @@ export function readingProblems(value: unknown, rule: ObjectRule): Problem[] {
 }
 
 function passGate(value: unknown, rule: ObjectRule, root: string): unknown {
-  if (holds(rule, value) && countsAgree((value as Reading).counts)) return value;
-  throwMistakes(root, value, readingProblems(value, rule));
+  const seconds = isInSeconds(value);
+  if (!seconds && holds(rule, value) && countsAgree((value as Reading).counts)) return value;
+  const problems = readingProblems(value, rule);
+  if (seconds) noteSeconds(problems, 'time', (value as TimedReading).time);
+  throwMistakes(root, value, problems);
   return value;
 }
 

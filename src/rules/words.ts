@@ -42,6 +42,7 @@ function bare(rule: Rule): string {
 function withBounds(rule: NumberRule): string {
   const { least, above, most, below, whole, among } = rule;
   const what = rule.expected ?? (whole === true ? 'a whole number' : 'a finite number');
+  if (least !== undefined && least === most) return rule.expected === undefined ? `${least}` : `${what}: ${least}`;
   if (among !== undefined) return `${what}: ${among.join(' or ')}`;
   const low = least !== undefined ? `from ${least}` : above !== undefined ? `above ${above}` : '';
   const high =

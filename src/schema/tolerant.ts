@@ -4,11 +4,10 @@
 import { isObject } from '../checks.ts';
 import { isMotescaleError, noteProblem, type Problem } from '../errors.ts';
 import { numberFrom, parseCounts, type RawCounts } from '../reading/parseCounts.ts';
+import { leastMs, looksLikeSeconds, noteSeconds } from '../reading/seconds.ts';
 import type { Members, Rule } from '../rules/rule.ts';
 
-/** All times in seconds up to the year 5138, and those of a clock that began at 1970, lie below. */
-const leastMs = 1e11;
-const leastSeconds = 1e8;
+const notSet = 'a time after 1973: this looks like a clock that was not set and began at 1970';
 const timeNames = ['time', 'receivedAt', 'calibratedAt'];
 const isoTime = /^\d{4}-\d\d-\d\dT\d\d:\d\d(:\d\d(\.\d{1,9})?)?(Z|[+-]\d\d:?\d\d)$/;
 
@@ -44,11 +43,8 @@ export function noteTimes(reading: unknown, problems: Problem[]): void {
   for (const name of timeNames) {
     const time = isObject(reading) && Object.hasOwn(reading, name) ? reading[name] : undefined;
     if (typeof time !== 'number' || !(Math.abs(time) < leastMs)) continue;
-    const seconds = time >= leastSeconds;
-    const expected = seconds
-      ? 'milliseconds since 1970: this looks like seconds, times 1000 it is a time'
-      : 'a time after 1973: this looks like a clock that was not set and began at 1970';
-    noteProblem(problems, [name], 'out_of_range', time, expected);
+    if (looksLikeSeconds(time)) noteSeconds(problems, name, time);
+    else noteProblem(problems, [name], 'out_of_range', time, notSet);
   }
 }
 

@@ -33,16 +33,18 @@ export function errorText(error: unknown, texts?: Texts): string {
   const words = requireTexts(texts, 'texts');
   requireObject(error, 'error', 'an error of the library');
   if (!isMotescaleError(error)) throw motescaleError('wrong_type', 'error', error, 'an error of the library');
-  const { problems } = error;
+  const { problems, parameter } = error;
   const sentences = (code: ErrorCode, parameter: string, received: string, expected: string) => {
     const what = fill(words.errors[code], { parameter, received: receivedText(received, words) });
     return `${what} ${expectation(expected, words)}`.trim();
   };
   if (problems !== undefined && problems.length > 0) {
     return problems
-      .map(({ path, code, received, expected }) => sentences(code, path.join('.'), received, expected))
+      .map(({ path, code, received, expected }) =>
+        sentences(code, path.length === 0 ? parameter : path.join('.'), received, expected),
+      )
       .join('\n');
   }
-  const { code, parameter, received, expected } = error;
+  const { code, received, expected } = error;
   return sentences(code, parameter, received, expected);
 }

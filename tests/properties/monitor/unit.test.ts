@@ -8,11 +8,13 @@ import {
   advanceUnit,
   type MonitorConfig,
   prepareMonitor,
+  type RejectedEvent,
   startUnit,
   type UnitInput,
   type UnitPayload,
   type UnitRecord,
 } from '../../../src/monitor/index.ts';
+import { messageOf } from '../../../src/report/index.ts';
 
 const hot = { id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 65, deadband: 3 } as const;
 const spring: MonitorConfig = { codes: [], alarms: [hot] };
@@ -122,6 +124,20 @@ describe('a record', () => {
       record: { seq: 2, state: first.record.state },
       events: [{ id: 'upper gate.2.1', event: 'rejected', code: 'unknown_option', parameter: 'input.celcius' }],
     });
+  });
+
+  test('of several mistakes the event tells the first by its own name, then the others', () => {
+    const payload = { time: 0, celsius: 'warm', kPa: 'low', counts: { 4: 1890, 6: 402, 14: 33 } } as never;
+    const [event] = advanceUnit(prepared.spring, start, { seq: 1, payload }).events as RejectedEvent[];
+    expect(event).toMatchObject({ code: 'unknown_option', parameter: 'input.counts.4', received: "'4'" });
+    expect(event?.expected).toMatch(/^counts by size as cumulativeCounts takes them/);
+    expect(event?.expected).toContain("; input.celsius: received 'warm', expected a temperature");
+    expect(messageOf(event as RejectedEvent, undefined, { unit: 'Lock 3' }).line).toContain('cumulativeCounts');
+    const one = advanceUnit(prepared.spring, start, { seq: 1, payload: { time: 0, celsius: 'warm' } as never });
+    expect(one.events).toMatchObject([{ parameter: 'input.celsius', expected: expect.not.stringContaining('beside') }]);
+    const many = { time: 0, celsius: 40, ...Object.fromEntries(Array.from({ length: 40 }, (_, i) => [`x${i}`, i])) };
+    const told = advanceUnit(prepared.spring, start, { seq: 1, payload: many as never }).events as RejectedEvent[];
+    expect(told[0]?.expected).toMatch(/; and \d+ more$/);
   });
 
   test('another configuration: told, and asked for from there on', () => {

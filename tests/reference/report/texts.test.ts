@@ -6,7 +6,7 @@ import { describe, expect, test } from 'vitest';
 import { codeUncertainty, iso4406, nas1638 } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { germanTexts } from '../../../src/german/index.ts';
-import type { MonitorEvent } from '../../../src/monitor/index.ts';
+import { type MonitorEvent, prepareMonitor } from '../../../src/monitor/index.ts';
 import { assessReading, type Finding, findingText } from '../../../src/reading/index.ts';
 import { wrapped } from '../../../src/report/charts/textWidth.ts';
 import {
@@ -309,6 +309,13 @@ test('an error in words, with what was expected', () => {
   }
   expect(errorText(thrown)).toContain('counts[4] is negative: -1. Expected: ');
   expect(errorText(thrown, germanTexts)).toBe('counts[4] ist negativ: -1. Erwartet: Partikel je mL, ab 0.');
+  // the configuration as a whole has a name too
+  try {
+    prepareMonitor(undefined as never);
+  } catch (error) {
+    thrown = error;
+  }
+  expect(errorText(thrown, germanTexts)).toMatch(/^config ist von falscher Art: undefined\./);
   expect(() => errorText(new Error('x'))).toThrowError(expect.objectContaining({ code: 'wrong_type' }));
 });
 

@@ -1,0 +1,28 @@
+/**
+ * Times in seconds, which would pass for times in January 1970.
+ */
+import { isObject } from '../checks.ts';
+import { noteProblem, type Problem } from '../errors.ts';
+
+/** All times in seconds up to the year 5138, and those of a clock that began at 1970, lie below. */
+export const leastMs = 1e11;
+const leastSeconds = 1e8;
+
+/** Whether a time below `leastMs` looks like seconds, and not like a clock that began at 1970 and was not set. */
+export function looksLikeSeconds(time: number): boolean {
+  return time >= leastSeconds;
+}
+
+/** Notes a time that looks like seconds. */
+export function noteSeconds(problems: Problem[], name: string, time: number): void {
+  const expected = 'milliseconds since 1970: this looks like seconds, times 1000 it is a time';
+  noteProblem(problems, [name], 'out_of_range', time, expected);
+}
+
+/** Whether the host's clock shows that a reading's time is in seconds: it is 1000 times as far from 1970, to 1 %. */
+export function isInSeconds(reading: unknown): boolean {
+  if (!isObject(reading)) return false;
+  const { time, receivedAt } = reading;
+  if (typeof time !== 'number' || typeof receivedAt !== 'number' || !looksLikeSeconds(time)) return false;
+  return time < leastMs && Math.abs(receivedAt / time - 1000) <= 10;
+}

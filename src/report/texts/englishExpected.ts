@@ -74,6 +74,8 @@ export const englishExpectedTexts = {
   others: 'figures by name',
   qualities: 'what the instrument says of its figures, such as {braces}',
   milliseconds: 'whole milliseconds since {epoch}',
+  inSeconds: 'milliseconds since 1970: this looks like seconds, times 1000 it is a time',
+  notSet: 'a time after 1973: this looks like a clock that was not set and began at 1970',
   years: 'ms since {epoch}, in the years 2 to 9998',
   measured: 'the end of the measurement, {what}',
   cameIn: 'when the reading came in, {what}',

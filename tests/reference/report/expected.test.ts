@@ -83,6 +83,8 @@ const bad: Record<string, () => unknown> = {
   'a hot reading': () => parseReading({ celsius: 1e6 }),
   'a reading without its time': () => parseMonitorReading({ counts }),
   'a time as a Date': () => parseMonitorReading({ time: new Date(0), celsius: '45,2', kPa: '312', 4: 1890 }),
+  'a time in seconds': () => parseMonitorReading({ time: 1795852800 }),
+  'a time of a clock that was not set': () => parseMonitorReading({ time: 60000 }),
   'several mistakes': () => parseMonitorReading({ time: 'now', celsius: 'hot', kpa: 3 }),
   'a code that is none': () => parseCode(iso4406, 'eighteen'),
   'a code of two parts': () => parseCode(iso4406, '18/16'),

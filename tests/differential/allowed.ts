@@ -120,6 +120,22 @@ export const allowed: readonly Allowed[] = [
       name === 'forecastCrossing' && !isThrown(endBefore) && !isThrown(endAfter),
   },
   {
+    reason: '`forecastCrossing` refuses times beyond 100,000,000 days where `unitsPerDay` is left out',
+    covers: ({ name, inputs, endAfter }) =>
+      name === 'forecastCrossing' &&
+      isThrown(endAfter) &&
+      /^times\[\d+\]$/.test(endAfter.parameter) &&
+      (inputs[0] as number[]).some((time) => Math.abs(time) > 1e8),
+  },
+  {
+    reason: 'of several with as few particles the largest is named',
+    covers: ({ path, before, after }) => {
+      const [then, now] = [before, after].map((text) => /^At .* fewer than .*\(\d+ at ([\d.]+) µm/.exec(String(text)));
+      if (!/\.findings\[\d+\]\.text$/.test(path) || !then || !now || !(Number(then[1]) < Number(now[1]))) return false;
+      return wordsOf(before) === wordsOf(String(after).replace(`at ${now[1]} `, `at ${then[1]} `));
+    },
+  },
+  {
     reason: 'Where one reprint only was read, `place` says so.',
     covers: ({ path }) => /\.source\.(place|standing|edition)$/.test(path),
   },

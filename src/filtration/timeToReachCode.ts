@@ -1,7 +1,7 @@
 /**
  * When a tank is as clean as a code asks: every size has its own pace, and the slowest decides.
  */
-import { requireFilledArray, requireObject } from '../checks.ts';
+import { requireFilledArray, requireObject, requirePositive } from '../checks.ts';
 import type { CountBand, CountBands } from '../codes/index.ts';
 import { motescaleError } from '../errors.ts';
 import { log1p } from '../numeric/logarithm.ts';
@@ -116,6 +116,7 @@ function requireUpperLimit(band: CountBand, parameter: string): number | null {
     const expected = 'limits on particles of a size and larger; see guaranteeingCode for a class per range';
     throw motescaleError('not_convertible', `${parameter}.to`, band.to, expected);
   }
+  requirePositive(band.from, `${parameter}.from`);
   if (band.upTo === null) return null;
   return requireTargetCount(band.upTo, `${parameter}.upTo`);
 }

@@ -11,7 +11,7 @@ import { isKnown, isSpent, requireKnown } from './knownNumbers.ts';
 import { isLevel } from './levels.ts';
 import { requireMs } from './milliseconds.ts';
 import { isBucketOf, type RollUpSettings } from './settings.ts';
-import type { RollUpBucket, RollUpReading } from './types.ts';
+import type { KnownScaleNumber, RollUpBucket, RollUpReading } from './types.ts';
 
 const readingMembers = ['time', 'value', 'quality', 'scaleNumbers', 'counted', 'volumeMl'];
 
@@ -35,7 +35,10 @@ export function requireReading(given: unknown, parameter: string, before: RollUp
   if (!Array.isArray(scaleNumbers)) {
     throw motescaleError('wrong_type', `${parameter}.scaleNumbers`, scaleNumbers, 'an array of scale numbers');
   }
-  const known = scaleNumbers.map((one, i) => requireKnown(one, `${parameter}.scaleNumbers[${i}]`));
+  // by index, so that a hole is seen
+  const known: KnownScaleNumber[] = [];
+  for (let i = 0; i < scaleNumbers.length; i += 1)
+    known.push(requireKnown(scaleNumbers[i], `${parameter}.scaleNumbers[${i}]`));
   return { time, value, quality, scaleNumbers: known, ...counted };
 }
 
@@ -91,6 +94,7 @@ export function isWhole(bucket: RollUpBucket): boolean {
         hasOnly(last, readingMembers) &&
         isNumber(last.time) &&
         isNumberOrNull(last.value) &&
+        (last.quality === undefined || qualityWords.indexOf(last.quality) >= 0) &&
         (last.counted === undefined || listOf(last.counted, isNumber)) &&
         (last.volumeMl === undefined || isNumber(last.volumeMl)) &&
         (last.scaleNumbers === undefined || listOf(last.scaleNumbers, isKnown))))

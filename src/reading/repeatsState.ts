@@ -66,9 +66,13 @@ export function isRepeats(value: unknown): value is Repeats {
     (flow === undefined || isFlow(flow)) &&
     (equal === undefined || isPacked(equal, 1, equalChars)) &&
     (sinceDay === undefined || (isTimeOrNull(sinceDay) && Math.abs(sinceDay) <= mostDays)) &&
-    (level === undefined || (level.length === 3 && isListOf(level, 3, (one) => one >= 0 && one <= mostLevel))) &&
+    (level === undefined || (isListOf(level, 3, isLevelPart) && level.length === 3)) &&
     runs.length * printChars === perMl.length
   );
+}
+
+function isLevelPart(one: number): boolean {
+  return isFigure(one) && one >= 0 && one <= mostLevel;
 }
 
 function isSteady(one: SteadyFigure | undefined): boolean {

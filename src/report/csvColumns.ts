@@ -38,17 +38,25 @@ export function csvColumns(table: CsvTable): CsvColumn[] {
   const { header, rows } = table;
   requireFilledArray(header, 'table.header', 'an array of heads');
   if (!Array.isArray(rows)) throw motescaleError('wrong_type', 'table.rows', rows, 'an array of rows');
-  rows.forEach((row, k) => {
+  for (let k = 0; k < rows.length; k += 1) {
+    const row: unknown = rows[k];
     if (!Array.isArray(row)) throw motescaleError('wrong_type', `table.rows[${k}]`, row, 'an array of cells');
     if (row.length !== header.length)
       throw motescaleError('length_mismatch', `table.rows[${k}]`, row, `${header.length} cells, as in the header`);
-  });
+    for (let i = 0; i < row.length; i += 1)
+      if (!isCell(row[i]))
+        throw motescaleError('wrong_type', `table.rows[${k}][${i}]`, row[i], 'a text, a finite number or null');
+  }
   return header.map((head, i) => {
     if (header.indexOf(head) !== i)
       throw motescaleError('bad_csv', `table.header[${i}]`, head, 'a head that no other column has');
     const cells = rows.map((row) => row[i] as Cell);
     return { head, numbers: numbersIn(cells), cells };
   });
+}
+
+function isCell(cell: unknown): cell is Cell {
+  return cell === null || typeof cell === 'string' || (typeof cell === 'number' && isFinite(cell));
 }
 
 function numbersIn(cells: readonly Cell[]): Float64Array | null {

@@ -3,10 +3,11 @@ import { describe, expect, test } from 'vitest';
 import { acceptanceText, englishAcceptanceTexts } from '../../src/acceptance/index.ts';
 import { blandAltman, iso4406 } from '../../src/codes/index.ts';
 import { cumulativeCounts } from '../../src/counts/index.ts';
-import { type RollUpBucket, rollUp } from '../../src/history/index.ts';
+import { timeToReachCode } from '../../src/filtration/index.ts';
+import { mergeRollUps, type RollUpBucket, rollUp } from '../../src/history/index.ts';
 import { prepareMonitor } from '../../src/monitor/index.ts';
 import { assessReading, englishFindingTexts, type Finding, findingText } from '../../src/reading/index.ts';
-import { cleanUpChart, trendChart } from '../../src/report/index.ts';
+import { cleanUpChart, csvColumns, trendChart } from '../../src/report/index.ts';
 import { flowControlText, flowControlTexts, speedForViscosity } from '../../src/sampling/index.ts';
 
 const finding = assessReading({ mm2PerS: 420 }, { mostMm2PerS: 400 }).findings[0] as Finding;
@@ -68,4 +69,30 @@ test('a name of a configuration that is no text', () => {
   const named = { code: 'wrong_type', parameter: 'options.configuration' };
   const config = { codes: [{ table: iso4406 }] };
   expect(() => prepareMonitor(config, { configuration: Number.NaN as never })).toThrow(expect.objectContaining(named));
+});
+
+describe('what no type lets in, but JSON and plain JavaScript do', () => {
+  const tank = { litres: 400, litresPerMin: 40, counts: cumulativeCounts({ 4: 9000 }), beta: [20] };
+  const band = { from: Symbol('4'), to: null, above: 0, upTo: 640 };
+  const [bucket] = rollUp([{ time: 0, value: 16 }], { widthMs: 60000, holdMs: 1000 }) as [RollUpBucket];
+  const spoilt = { ...bucket, last: { ...bucket.last, quality: Number.NaN } };
+
+  test.each<[string, string, () => unknown]>([
+    ['wrong_type', 'table.rows[0][0]', () => csvColumns({ header: ['4'], rows: [[Number.NaN]] })],
+    ['wrong_type', 'table.rows[0]', () => csvColumns({ header: ['4'], rows: new Array(1) })],
+    [
+      'wrong_type',
+      'readings[0].scaleNumbers[0]',
+      () => rollUp([{ time: 0, value: 16, scaleNumbers: new Array(1) }], { widthMs: 60000, holdMs: 1000 }),
+    ],
+    [
+      'wrong_type',
+      'target.bands[0].from',
+      () => timeToReachCode(tank, { sizing: 'iso11171', bands: [band as never] } as never),
+    ],
+    ['bad_state', 'later[0]', () => mergeRollUps([], [spoilt as never], { widthMs: 60000, holdMs: 1000 })],
+    ['wrong_type', 'options.table', () => trendChart([], { table: { ...iso4406, columns: null } as never })],
+  ])('%s of %s', (code, parameter, call) => {
+    expect(call).toThrow(expect.objectContaining({ code, parameter }));
+  });
 });

@@ -4,7 +4,7 @@
  */
 
 import { requireMembers, requireObject } from '../../checks.ts';
-import { type ClassTable, type Code, iso4406 } from '../../codes/index.ts';
+import type { ClassTable, Code } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
 import type { RollUpBucket } from '../../history/index.ts';
 import { hour } from '../../state/timeSteps.ts';
@@ -196,7 +196,7 @@ function readingData(
   offset: (time: number) => number,
 ): TrendData {
   const counted = checkReadings(given, 'readings');
-  const table = chartTable(options.table, counted ?? sizingOf(options.table ?? iso4406));
+  const table = chartTable(options.table, counted ?? sizingOf(options.table));
   const sizing = counted ?? sizingOf(table);
   const all = stretchesOf(inTimeOrder(within(given, options)), offset);
   const sizes = sizesOf(all.readings);

@@ -2,7 +2,7 @@
  * A period as figures: how many readings, how clean the oil was, how often the target was kept, what happened.
  */
 import { requireMembers, requireObject, requireText } from '../../checks.ts';
-import { type ClassTable, type Code, iso4406, type MeasurementErrors } from '../../codes/index.ts';
+import type { ClassTable, Code, MeasurementErrors } from '../../codes/index.ts';
 import { requireLabels } from '../../codes/requireLabels.ts';
 import { requireTable } from '../../codes/requireTable.ts';
 import { checkErrors } from '../../codes/uncertainty/errors.ts';
@@ -114,7 +114,7 @@ const members = ['title', 'table', 'target', 'columns', 'errors', 'from', 'to', 
 export function periodFigures(readings: readonly ReportReading[], options: PeriodOptions = {}): PeriodFigures {
   requireMembers(requireObject(options, 'options'), 'options', members);
   if (options.table !== undefined) requireTable(options.table, 'options.table');
-  const sizing = checkReadings(readings, 'readings') ?? sizingOf(options.table ?? iso4406);
+  const sizing = checkReadings(readings, 'readings') ?? sizingOf(options.table);
   const { target, columns, errors, from, to, events } = options;
   if (errors !== undefined) checkErrors(errors, 'options.errors');
   const offset = offsetAt(options.utcOffsetMinutes, 'options.utcOffsetMinutes');
@@ -157,8 +157,9 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
   };
 }
 
-/** The first sizing that a table judges. */
-export function sizingOf(table: ClassTable): Sizing {
+/** The first sizing that a table judges, that of ISO 4406 where none is given. */
+export function sizingOf(given: ClassTable | undefined): Sizing {
+  const table = tableOr(given, 'iso11171');
   for (const sizing of ['iso11171', 'microscope', 'iso4402', 'iso11171b'] as const) {
     if (tableSizes(table, sizing).length > 0) return sizing;
   }

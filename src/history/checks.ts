@@ -84,9 +84,9 @@ export function isWhole(bucket: RollUpBucket): boolean {
     [bucket.min, bucket.max, bucket.mean, bucket.goodShare, bucket.firstTime].every(isNumberOrNull) &&
     listOf(gaps, (gap) => isNumber(gap?.from) && isNumber(gap?.to) && hasOnly(gap, ['from', 'to'])) &&
     listOf(worst, isNumberOrNull) &&
-    listOf(bucket.unseenMs ?? [], isNumber) &&
+    (bucket.unseenMs === undefined || listOf(bucket.unseenMs, isNumber)) &&
     listOf(weighted, isNumber) &&
-    listOf(bucket.levels ?? [], isLevel) &&
+    (bucket.levels === undefined || listOf(bucket.levels, isLevel)) &&
     isCounted(bucket) &&
     listOf(spent, (column) => listOf(column, isSpent)) &&
     (last === null ||

@@ -4,10 +4,10 @@ import { acceptanceText, englishAcceptanceTexts } from '../../src/acceptance/ind
 import { blandAltman, iso4406 } from '../../src/codes/index.ts';
 import { cumulativeCounts } from '../../src/counts/index.ts';
 import { timeToReachCode } from '../../src/filtration/index.ts';
-import { mergeRollUps, type RollUpBucket, rollUp } from '../../src/history/index.ts';
+import { bucketQuantile, mergeRollUps, type RollUpBucket, rollUp } from '../../src/history/index.ts';
 import { prepareMonitor } from '../../src/monitor/index.ts';
 import { assessReading, englishFindingTexts, type Finding, findingText } from '../../src/reading/index.ts';
-import { cleanUpChart, csvColumns, trendChart } from '../../src/report/index.ts';
+import { cleanUpChart, csvColumns, sampleSheet, trendChart } from '../../src/report/index.ts';
 import { flowControlText, flowControlTexts, speedForViscosity } from '../../src/sampling/index.ts';
 
 const finding = assessReading({ mm2PerS: 420 }, { mostMm2PerS: 400 }).findings[0] as Finding;
@@ -90,6 +90,8 @@ describe('what no type lets in, but JSON and plain JavaScript do', () => {
       'target.bands[0].from',
       () => timeToReachCode(tank, { sizing: 'iso11171', bands: [band as never] } as never),
     ],
+    ['bad_state', 'bucket', () => bucketQuantile({ ...bucket, levels: null } as never, 0.5)],
+    ['wrong_type', 'options.errors', () => sampleSheet(tank.counts, { errors: null as never })],
     ['bad_state', 'later[0]', () => mergeRollUps([], [spoilt as never], { widthMs: 60000, holdMs: 1000 })],
     ['wrong_type', 'options.table', () => trendChart([], { table: { ...iso4406, columns: null } as never })],
   ])('%s of %s', (code, parameter, call) => {

@@ -14,6 +14,7 @@ import {
   targetProbability,
 } from '../../codes/index.ts';
 import { requireTable } from '../../codes/requireTable.ts';
+import { checkErrors } from '../../codes/uncertainty/errors.ts';
 import { checkCounts } from '../../counts/checkCounts.ts';
 import { type CumulativeCounts, countInterval, type Sizing } from '../../counts/index.ts';
 import { isMotescaleError } from '../../errors.ts';
@@ -137,6 +138,7 @@ export function sampleSheet(counts: CumulativeCounts, options: SampleSheetOption
   checkCounts(counts);
   requireMembers(requireObject(options, 'options'), 'options', members);
   const { title, time, errors = {} } = options;
+  checkErrors(errors, 'options.errors');
   if (title !== undefined) requireText(title, 'options.title');
   if (time !== undefined) requireTime(time, 'options.time');
   const offset = offsetAt(options.utcOffsetMinutes, 'options.utcOffsetMinutes');

@@ -91,7 +91,8 @@ const members = [
  * point. Uncertain readings have a circle, bad ones a cross, and a stretch of bad ones too close for crosses is
  * hatched. Counts of 0 have a place of their own below the scale. Marks that would lie on each other are thinned. The
  * scale is set by good and uncertain readings; a bad one beyond it stands at its edge. A reading with a code and no
- * counts is a bar over the counts that the code allows, until the next reading.
+ * counts is a bar over the counts that the code allows, until the next reading, with a circle if it is uncertain; a bad
+ * one is hatched.
  *
  * Every reading is drawn. For a year, give buckets instead, one list for each size (`countBuckets` makes them): a band
  * from the least to the most, a line through the means, and nothing where nothing is known. Source of the classes: the
@@ -348,8 +349,9 @@ function notesOf(
   if (panels.some(({ series }) => series.buckets.length > 0)) notes.push(charts.buckets);
   if (panels.some(({ series }) => series.codes.length > 0)) notes.push(charts.codeBand);
   if (panels.some(({ forecast }) => forecast.length > 0)) notes.push(charts.forecast);
-  if (points(({ quality }) => quality === 'uncertain')) notes.push(charts.uncertainMark);
-  const bad = panels.map(({ series }) => badMarks(series.points, time));
+  const uncertain = points(({ quality }) => quality === 'uncertain');
+  if (uncertain || panels.some(({ series }) => series.uncertainCodes.length > 0)) notes.push(charts.uncertainMark);
+  const bad = panels.map(({ series }) => badMarks(series, time));
   if (bad.some(({ crosses }) => crosses.length > 0)) notes.push(charts.badMark);
   if (bad.some(({ spans }) => spans.length > 0)) notes.push(charts.badSpan);
   if (points(({ count, quality }) => count === 0 && quality !== 'bad')) notes.push(charts.zeroMark);

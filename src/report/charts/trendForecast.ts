@@ -64,10 +64,13 @@ export function forecastEnd({ from, time, latest }: ChartForecast): number {
   return latest === null ? from + 1.5 * (time - from) : Math.min(latest, furthest);
 }
 
-/** The fan: corners of the area, from the side of the early crossing to that of the late one. */
-export function forecastFan(forecast: ChartForecast): { time: number; low: number; high: number }[] {
+/**
+ * The fan: corners of the area, from the side of the early crossing to that of the late one. It is cut at the right
+ * edge only: an end before would be read as the latest crossing.
+ */
+export function forecastFan(forecast: ChartForecast, edge: number): { time: number; low: number; high: number }[] {
   const { from, now, level, earliest, latest } = forecast;
-  const end = forecastEnd(forecast);
+  const end = latest === null ? edge : Math.min(latest, edge);
   // where no end can be told, the other side keeps the count of now
   const lateAt = (time: number) =>
     latest === null ? now : now * exp((log(level / now) * (time - from)) / (latest - from));

@@ -3,8 +3,9 @@
  * hatched span.
  */
 
+import { inTimeOrder } from '../reportReading.ts';
 import type { TimeSpan } from './timeAxis.ts';
-import type { TrendPoint } from './trendSeries.ts';
+import type { TrendPoint, TrendSeries } from './trendSeries.ts';
 
 /** From times to pixels and back. */
 export interface TimeScale {
@@ -48,10 +49,14 @@ export interface Hatched {
 
 const hatchEvery = 4;
 const crossRoom = 9;
+const leastWide = 4;
 
-/** Splits bad readings: runs of three and more whose crosses would lie on each other are spans, the others crosses. */
+/**
+ * Splits bad readings: runs of three and more whose crosses would lie on each other are spans, the others crosses.
+ * Codes are spans.
+ */
 export function badMarks(
-  points: readonly TrendPoint[],
+  { points, badCodes }: Pick<TrendSeries, 'points' | 'badCodes'>,
   scale: TimeScale,
 ): { readonly crosses: TrendPoint[]; readonly spans: Hatched[] } {
   const crosses: TrendPoint[] = [];
@@ -75,7 +80,26 @@ export function badMarks(
     else close();
   }
   close();
-  return { crosses, spans: joined(spans, scale) };
+  for (const { time, end } of widened(badCodes, scale)) spans.push({ time, end });
+  return { crosses, spans: joined(inTimeOrder(spans), scale) };
+}
+
+/** Spans of codes, in order of time, wide enough to be seen: a code without an interval has no width of its own. */
+export function widened<T extends Hatched>(spans: readonly T[], scale: TimeScale): T[] {
+  const least = pixelTime(leastWide, scale) - scale.span.from;
+  const list: T[] = [];
+  let later = Infinity;
+  for (let i = spans.length - 1; i >= 0; i -= 1) {
+    const span = spans[i] as T;
+    const after = spans[i + 1];
+    // those of one time have the same room
+    if (after !== undefined && after.time !== span.time) later = after.time;
+    const wide = Math.max(span.end - span.time, Math.min(least, later - span.time));
+    // one at the right edge reaches to the left
+    const time = Math.min(span.time, Math.max(scale.span.from, scale.span.to - Math.min(wide, least)));
+    list.push({ ...span, time, end: Math.max(span.end, time + wide) });
+  }
+  return list.reverse();
 }
 
 /** Spans too near each other to be told apart are one. */
@@ -84,7 +108,7 @@ function joined(spans: readonly Hatched[], scale: TimeScale): Hatched[] {
   for (const span of spans) {
     const before = list[list.length - 1];
     if (before !== undefined && timePixel(span.time, scale) - timePixel(before.end, scale) < hatchEvery)
-      list[list.length - 1] = { time: before.time, end: span.end };
+      list[list.length - 1] = { time: before.time, end: Math.max(before.end, span.end) };
     else list.push(span);
   }
   return list;

@@ -6,7 +6,7 @@ import type { ClassTable } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { hour } from '../../state/timeSteps.ts';
 import { atSize, type CodeAtSize, type Step, stepsAt } from '../classSteps.ts';
-import { sizeText } from '../reportReading.ts';
+import { inTimeOrder, sizeText } from '../reportReading.ts';
 import { fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import { type ChartSpec, crossShape, ink, placedTexts } from './chartSpec.ts';
@@ -20,10 +20,11 @@ import {
   spanOf,
   stepsWithin,
 } from './countScale.ts';
+import { bold, textWidth } from './textWidth.ts';
 import { timeEncoding } from './timeAxis.ts';
 import type { EventNumber } from './trendEvents.ts';
 import { type ChartForecast, forecastFan, forecastLine } from './trendForecast.ts';
-import { apart, badMarks, hatching, type TimeScale } from './trendMarks.ts';
+import { apart, badMarks, hatching, type TimeScale, timePixel, widened } from './trendMarks.ts';
 import type { TrendBand, TrendPoint, TrendSeries } from './trendSeries.ts';
 import { type StepLabel, spanLayers, stepLabels, stepLayers } from './trendSteps.ts';
 
@@ -68,7 +69,8 @@ export function panelOf(series: TrendSeries, frame: PanelFrame): Panel {
     counts.push(low, high ?? low);
     hasZero = hasZero || low === 0;
   }
-  for (const { low, high } of series.codes) counts.push(high ?? low, low > 0 ? low * 1.001 : (high ?? 0));
+  const codes = series.codes.length + series.points.length > 0 ? series.codes : series.badCodes;
+  for (const { low, high } of codes) counts.push(high ?? low, low > 0 ? low * 1.001 : (high ?? 0));
   for (const { now, level } of forecast) counts.push(now, level);
   const scale = countScale(spanOf(counts, steps), panelHeight, hasZero);
   const labels = stepLabels(steps, scale, target, alarm, texts);
@@ -101,21 +103,21 @@ export function panelSpec(panel: Panel, place: PanelPlace): ChartSpec {
     scale: { type: 'log', domain: scale.domain, nice: false },
     axis: countAxis(scale, values),
   };
-  const empty = series.points.length + series.codes.length + series.buckets.length === 0;
-  const notes = [{ x: -place.left + 12, y: -14, text: empty ? `${panel.title}: ${place.nothing}` : panel.title }];
+  const empty = series.points.length + series.codes.length + series.badCodes.length + series.buckets.length === 0;
+  const title = { x: -place.left + 12, y: -14, text: empty ? `${panel.title}: ${place.nothing}` : panel.title };
   return {
     layer: [
       ...spanLayers(scale, target, alarm),
       ...stepLayers(steps, scale, target, alarm, labels),
       ...zeroLayer(scale),
       ...anchorLayer(panel, place.time, { x, y }),
-      ...bandLayers(series.codes, scale, { opacity: 0.55 }, { x, y }),
+      ...bandLayers(widened(series.codes, place.time), scale, { opacity: 0.55 }, { x, y }),
       ...bandLayers(series.buckets, scale, { opacity: 0.3 }, { x, y }),
       ...meanLayers(series.buckets, scale, { x, y }),
-      ...forecastLayers(panel, { x, y }),
-      ...eventLayers(place, x),
+      ...forecastLayers(panel, place.time.span.to, { x, y }),
+      ...eventLayers(place, title.x + bold * textWidth(title.text) + 4, x),
       ...readingLayers(panel, place.time, { x, y }),
-      placedTexts(notes, { fontWeight: 600 }),
+      placedTexts([title], { fontWeight: 600 }),
       ...(place.numbers.length === 0
         ? []
         : [
@@ -152,6 +154,14 @@ function zeroLayer({ zero, span }: CountScale): ChartSpec[] {
   ];
 }
 
+function edgesOf({ low, high, mean }: TrendBand, scale: CountScale): { low: number; high: number } {
+  return {
+    // a code of the cleanest class allows 0, and is drawn down to the edge
+    low: mean === null && low === 0 ? scale.domain[0] : drawnAt(low, scale),
+    high: high === null ? scale.span.high : drawnAt(high, scale),
+  };
+}
+
 function bandLayers(
   bands: readonly TrendBand[],
   scale: CountScale,
@@ -159,13 +169,7 @@ function bandLayers(
   { x, y }: { x: ChartSpec; y: ChartSpec },
 ): ChartSpec[] {
   if (bands.length === 0) return [];
-  const values = bands.map(({ time, end, low, high, mean }) => ({
-    time,
-    end,
-    // a code of the cleanest class allows 0, and is drawn down to the edge
-    low: mean === null && low === 0 ? scale.domain[0] : drawnAt(low, scale),
-    high: high === null ? scale.span.high : drawnAt(high, scale),
-  }));
+  const values = bands.map((band) => ({ time: band.time, end: band.end, ...edgesOf(band, scale) }));
   return [
     {
       data: { values },
@@ -203,10 +207,14 @@ function lineLayer(values: unknown, points: boolean, { x, y }: { x: ChartSpec; y
   };
 }
 
-function forecastLayers({ forecast, scale }: Panel, { x, y }: { x: ChartSpec; y: ChartSpec }): ChartSpec[] {
+function forecastLayers(
+  { forecast, scale }: Panel,
+  edge: number,
+  { x, y }: { x: ChartSpec; y: ChartSpec },
+): ChartSpec[] {
   const layers: ChartSpec[] = [];
   for (const each of forecast) {
-    const edges = forecastFan(each).map(({ time, low, high }) => ({
+    const edges = forecastFan(each, edge).map(({ time, low, high }) => ({
       time,
       low: drawnAt(low, scale),
       high: drawnAt(high, scale),
@@ -225,14 +233,26 @@ function forecastLayers({ forecast, scale }: Panel, { x, y }: { x: ChartSpec; y:
   return layers;
 }
 
-function eventLayers({ events }: PanelPlace, x: ChartSpec): ChartSpec[] {
-  if (events.length === 0) return [];
+/** From above the panel down; where the title stands, from below it. */
+function eventLayers({ events, time: scale }: PanelPlace, titleEnd: number, x: ChartSpec): ChartSpec[] {
+  const layer = (values: { time: number }[], top: number): ChartSpec[] =>
+    values.length === 0
+      ? []
+      : [
+          {
+            data: { values },
+            mark: { type: 'rule', color: ink.text, strokeWidth: 1, strokeDash: [2, 2] },
+            encoding: { x, y: { value: top }, y2: { value: 'height' } },
+          },
+        ];
+  const times = events.map(({ time }) => ({ time }));
+  const titled = ({ time }: { time: number }) => timePixel(time, scale) < titleEnd;
   return [
-    {
-      data: { values: events.map(({ time }) => ({ time })) },
-      mark: { type: 'rule', color: ink.text, strokeWidth: 1, strokeDash: [2, 2] },
-      encoding: { x, y: { value: -24 }, y2: { value: 'height' } },
-    },
+    ...layer(
+      times.filter((each) => !titled(each)),
+      -24,
+    ),
+    ...layer(times.filter(titled), -4),
   ];
 }
 
@@ -253,9 +273,10 @@ function readingLayers(
   time: TimeScale,
   encoding: { x: ChartSpec; y: ChartSpec },
 ): ChartSpec[] {
-  if (series.points.length === 0) return [];
   const joined: Row[] = [];
   for (const point of series.points) if (point.quality !== 'bad') joined.push(rowOf(point, scale));
+  const uncertain = joined.filter(({ quality }) => quality === 'uncertain');
+  for (const code of series.uncertainCodes) uncertain.push(codeRow(code, scale));
   const few = series.points.length * 5 <= time.plot;
   const marked = (rows: readonly Row[]) =>
     apart(
@@ -263,7 +284,7 @@ function readingLayers(
       time,
       8,
     ).map(({ y: _place, ...row }) => row);
-  const { crosses, spans } = badMarks(series.points, time);
+  const { crosses, spans } = badMarks(series, time);
   return [
     ...hatchLayers(spans, time, encoding.x),
     ...(joined.length === 0 ? [] : [lineLayer(joined, few, encoding)]),
@@ -273,11 +294,7 @@ function readingLayers(
       { shape: 'triangle-down', fill: 'white', stroke: ink.data },
       encoding,
     ),
-    ...pointLayer(
-      marked(joined.filter(({ quality }) => quality === 'uncertain')),
-      { shape: 'circle', fill: 'white', stroke: ink.data },
-      encoding,
-    ),
+    ...pointLayer(marked(inTimeOrder(uncertain)), { shape: 'circle', fill: 'white', stroke: ink.data }, encoding),
     ...pointLayer(
       marked(crosses.map((point) => rowOf(point, scale))),
       { shape: crossShape, fill: null, stroke: ink.text },
@@ -288,6 +305,12 @@ function readingLayers(
 
 function rowOf({ time, count, quality, stretch }: TrendPoint, scale: CountScale): Row {
   return { time, count: drawnAt(count, scale), quality, stretch, none: count === 0 };
+}
+
+/** In the middle of the bar of a code. */
+function codeRow(code: TrendBand, scale: CountScale): Row {
+  const { low, high } = edgesOf(code, scale);
+  return { time: code.time, count: Math.sqrt(low) * Math.sqrt(high), quality: 'uncertain', stretch: 0, none: false };
 }
 
 function hatchLayers(spans: readonly { time: number; end: number }[], time: TimeScale, x: ChartSpec): ChartSpec[] {

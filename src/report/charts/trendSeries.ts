@@ -34,6 +34,10 @@ export interface TrendSeries {
   readonly size: number;
   readonly points: readonly TrendPoint[];
   readonly codes: readonly TrendBand[];
+  /** Of `codes`, each uncertain reading. */
+  readonly uncertainCodes: readonly TrendBand[];
+  /** When the code of a bad reading stood. */
+  readonly badCodes: readonly TrendBand[];
   readonly buckets: readonly TrendBand[];
 }
 
@@ -69,6 +73,8 @@ export function stretchesOf(inOrder: readonly ReportReading[], offset: (time: nu
 export function readingSeries(size: number, table: ClassTable, sizing: Sizing, all: Stretches): TrendSeries {
   const points: TrendPoint[] = [];
   const codes: TrendBand[] = [];
+  const uncertainCodes: TrendBand[] = [];
+  const badCodes: TrendBand[] = [];
   const bands: { readonly [text: string]: { low: number; high: number | null } | null } = {};
   all.readings.forEach((reading, i) => {
     const time = all.times[i] as number;
@@ -80,17 +86,25 @@ export function readingSeries(size: number, table: ClassTable, sizing: Sizing, a
       return;
     }
     const text = tableCode(reading, table);
-    if (text === null || quality === 'bad') return;
+    if (text === null) return;
     if (!(text in bands)) (bands as { [text: string]: unknown })[text] = bandOf(table, text, sizing, size);
     const band = bands[text] as { low: number; high: number | null } | null;
     if (band === null) return;
-    const next = all.stretches[i + 1] === stretch ? (all.times[i + 1] as number) : time + all.usual;
+    const after = all.readings[i + 1];
+    const goesTo = after !== undefined && after.time - reading.time <= 3 * all.usual;
+    const next = goesTo ? (all.times[i + 1] as number) : time + all.usual;
+    const code = { time, end: next, ...band, mean: null };
+    if (quality === 'bad') {
+      badCodes.push(code);
+      return;
+    }
+    if (quality === 'uncertain') uncertainCodes.push(code);
     const before = codes[codes.length - 1];
     const goesOn = before !== undefined && before.end === time && before.low === band.low && before.high === band.high;
     if (goesOn) codes[codes.length - 1] = { ...before, end: next };
-    else codes.push({ time, end: next, ...band, mean: null });
+    else codes.push(code);
   });
-  return { size, points, codes, buckets: [] };
+  return { size, points, codes, uncertainCodes, badCodes, buckets: [] };
 }
 
 function bandOf(
@@ -115,5 +129,5 @@ export function bucketSeries(
     const time = start + offset(start) * 60000;
     buckets.push({ time, end: time + widthMs, low: min, high: max, mean });
   }
-  return { size, points: [], codes: [], buckets };
+  return { size, points: [], codes: [], uncertainCodes: [], badCodes: [], buckets };
 }

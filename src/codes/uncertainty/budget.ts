@@ -35,6 +35,9 @@ export interface UnsureColumn {
   /** Its place in the table. */
   readonly index: number;
   readonly label: string;
+  /** Its sizes in the sizing of the counts; null without an upper one. */
+  readonly from: number;
+  readonly to: number | null;
   readonly rows: readonly UncertaintyRow[];
   /** With all errors in one. */
   readonly spread: Spread;
@@ -79,7 +82,10 @@ function unsure(
   const own = squares(['sizing', 'certificate']);
   const shift = (errors.coincidence ?? defaultMeasurementErrors.coincidence) / 2;
   const spread = { counted: particles, onePerMl, other: Math.sqrt(shared + own), shift };
-  return { index, label, rows, spread, shared: Math.sqrt(shared), own: Math.sqrt(own) };
+  const { sizes } = counts;
+  const from = sizes[place.from] as number;
+  const to = place.to === null ? null : (sizes[place.to] as number);
+  return { index, label, from, to, rows, spread, shared: Math.sqrt(shared), own: Math.sqrt(own) };
 }
 
 function rowsOf(column: string, particles: number, slopes: Slopes, errors: MeasurementErrors): UncertaintyRow[] {

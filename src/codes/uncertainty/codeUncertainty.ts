@@ -3,7 +3,7 @@
  */
 import { requireMembers, requireObject, requireWithin } from '../../checks.ts';
 import { checkCounts } from '../../counts/checkCounts.ts';
-import type { CumulativeCounts } from '../../counts/types.ts';
+import type { CumulativeCounts, Sizing } from '../../counts/types.ts';
 import { assemble, type Finding, missingSizes, unbounded } from '../assemble.ts';
 import { classIndex, className, limitPerMl } from '../classIndex.ts';
 import { requireSizingOf } from '../columnSizes.ts';
@@ -20,6 +20,9 @@ import { chanceTogether } from './together.ts';
 /** What is known of one size, or range of sizes. */
 export interface ColumnUncertainty {
   readonly column: string;
+  /** The sizes it counts from and up to, in the sizing of the counts; `to` is null without an upper one. */
+  readonly from: number;
+  readonly to: number | null;
   /** Particles per mL, as counted. */
   readonly perMl: number;
   /** Lower and upper limit of the true count per mL, at the confidence asked for. */
@@ -33,6 +36,8 @@ export interface ColumnUncertainty {
 
 /** How sure a code is. */
 export interface CodeUncertainty {
+  /** Of the counts. */
+  readonly sizing: Sizing;
   /** The columns that the counts fill. */
   readonly columns: readonly ColumnUncertainty[];
   /** The most probable class at each size; where a class is the worst of all columns, the most probable worst. */
@@ -118,8 +123,11 @@ export function codeUncertainty(
   const low = codeAt('low');
   const high = codeAt('high');
   return {
-    columns: columns.map(({ label, rows, spread }, i) => ({
+    sizing: counts.sizing,
+    columns: columns.map(({ label, from, to, rows, spread }, i) => ({
       column: label,
+      from,
+      to,
       perMl: spread.counted * spread.onePerMl,
       ...(limits[i] as { low: number; high: number }),
       relative: Math.sqrt(rows.reduce((sum, { relative }) => sum + relative * relative, 0)),

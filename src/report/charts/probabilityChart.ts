@@ -3,8 +3,10 @@
  */
 import { requireMembers, requireObject } from '../../checks.ts';
 import type { CodeUncertainty } from '../../codes/index.ts';
+import type { Sizing } from '../../counts/index.ts';
 import { motescaleError } from '../../errors.ts';
 import { figureText } from '../figures.ts';
+import { unitOf } from '../reportReading.ts';
 import { codeIn, fill, localized } from '../texts/fill.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
@@ -71,7 +73,7 @@ export function probabilityChart(sure: CodeUncertainty, options: ProbabilityChar
     fill(charts.probability.mostProbable, { code: codeIn(mostProbable.text, texts) }),
     fill(charts.probability.limits, { percent, low: codeIn(low.text, texts), high: codeIn(high.text, texts) }),
   ];
-  const shown = sure.columns.map((column) => barsOf(column, texts));
+  const shown = sure.columns.map((column) => barsOf(column, sure.sizing, texts));
   const left = rim + Math.ceil(widestOfBars(shown, (bar) => bar.class)) + 8;
   const right = rim + Math.ceil(widestOfBars(shown, (bar) => bar.text)) + 8;
   const said = charts.alternative;
@@ -99,10 +101,11 @@ export function probabilityChart(sure: CodeUncertainty, options: ProbabilityChar
   });
 }
 
-function isWhole({ columns, low, high, mostProbable, confidence }: CodeUncertainty): boolean {
+function isWhole({ sizing, columns, low, high, mostProbable, confidence }: CodeUncertainty): boolean {
   const coded = [low, high, mostProbable].every((code) => typeof code?.text === 'string');
   return (
     coded &&
+    typeof sizing === 'string' &&
     typeof confidence === 'number' &&
     columns.length > 0 &&
     columns.every((column) => Array.isArray(column?.probabilities))
@@ -121,7 +124,11 @@ function widestOfBars(shown: readonly Bars[], textOf: (bar: Bars['bars'][number]
 }
 
 /** From the first class that reaches anything at this size to the last. */
-function barsOf({ column, probabilities }: CodeUncertainty['columns'][number], texts: Texts): Bars {
+function barsOf(
+  { column, from, to, probabilities }: CodeUncertainty['columns'][number],
+  sizing: Sizing,
+  texts: Texts,
+): Bars {
   let first = probabilities.length;
   let last = -1;
   probabilities.forEach(({ probability }, i) => {
@@ -135,8 +142,10 @@ function barsOf({ column, probabilities }: CodeUncertainty['columns'][number], t
     const number = whole === 100 ? '>99' : whole === 0 ? '<1' : String(whole);
     return { class: name, probability, text: fill(texts.percent, { number }) };
   });
-  // a column named by a size or a range of sizes, and not by a letter
-  return { column: /^[\d.-]+$/.test(column) ? `${column} µm` : column, bars };
+  // a column named by a size or a range of sizes, and not by a letter, stands with its sizes in the sizing of the counts
+  if (!/^[>\d.-]+$/.test(column)) return { column, bars };
+  const sizes = to === null ? String(from) : `${from}-${to}`;
+  return { column: `${column.charAt(0) === '>' ? '>' : ''}${sizes} ${unitOf(sizing)}`, bars };
 }
 
 function barPart({ column, bars }: Bars, plot: number, left: number): ChartPart {

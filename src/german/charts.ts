@@ -49,6 +49,7 @@ export const germanCharts: ChartTexts = {
     marks: 'Linien: berechnet; Punkte: gemessen',
     zero: '▽ nichts gezählt',
     targetMarks: 'dünne Linien: Ziele; ● erreicht; senkrecht: alle erreicht',
+    targetAt: 'Ziel {size}',
     target: 'Ziel {standard} {code}: {outcome}',
     never: 'wird nie erreicht; {size} verhindert es',
     metFromStart: 'von Anfang an eingehalten',
@@ -61,7 +62,7 @@ export const germanCharts: ChartTexts = {
   },
   probability: {
     mostProbable: 'wahrscheinlichste Klasse: {code}',
-    limits: '{percent}-Grenzen bei jeder Größe: {low} bis {high}',
+    limits: '{number}-%-Grenzen bei jeder Größe: {low} bis {high}',
   },
   alternative: {
     title: '{title}.',

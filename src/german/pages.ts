@@ -69,7 +69,7 @@ export const germanSheet: SheetTexts = {
   rawNotGiven: 'Nur Zählwerte je mL sind angegeben: Wie sicher die Klasse ist, lässt sich nicht sagen.',
   noCode: '{standard}: keine Klasse, den Zählwerten fehlen Größen',
   noLimit: 'keine',
-  sure: '{standard}: wahrscheinlichste Klasse {code}; {percent}-Vertrauensbereich je Größe {low} bis {high}',
+  sure: '{standard}: wahrscheinlichste Klasse {code}; Vertrauensbereich ({percent}) je Größe {low} bis {high}',
   notSure: '{standard}: lässt sich nicht sagen',
   met: '{standard} {code}: von den Zählwerten eingehalten',
   missed: '{standard} {code}: von den Zählwerten nicht eingehalten',

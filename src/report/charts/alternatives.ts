@@ -19,13 +19,18 @@ export interface TrendShown {
   readonly events: readonly ChartEvent[];
 }
 
+/** A title as a sentence; one that asks or calls has its sign already. */
+export function titleSentence(title: string, texts: Texts): string {
+  return /[.?!]$/.test(title) ? title : fill(texts.charts.alternative.title, { title });
+}
+
 /** A trend in sentences. */
 export function trendAlternative(
   { title, period, panels, qualities, notes, events }: TrendShown,
   texts: Texts,
 ): string {
   const { alternative, separator } = texts.charts;
-  const sentences = [fill(alternative.title, { title })];
+  const sentences = [titleSentence(title, texts)];
   const readings = qualities === null ? texts.charts.buckets : qualitiesText(qualities, texts);
   sentences.push(period === null ? `${texts.charts.noReadings}.` : fill(alternative.readings, { readings, period }));
   for (const { series, title: size } of panels) {

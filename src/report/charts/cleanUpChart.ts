@@ -25,6 +25,7 @@ import { figure, fill } from '../texts/fill.ts';
 import { durationText } from '../texts/measures.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
+import { titleSentence } from './alternatives.ts';
 import {
   type ChartPart,
   type ChartSpec,
@@ -37,7 +38,7 @@ import {
   rim,
   tablePart,
 } from './chartSpec.ts';
-import { lineLayers, lineNames, reachedLayer, targetLayers } from './cleanUpLayers.ts';
+import { lineLayers, lineNames, reachedLayer, targetLayers, targetNames, targetSize } from './cleanUpLayers.ts';
 import { axisRoom, type CountScale, countAxis, countScale, decadesOf, type Span, spanOf } from './countScale.ts';
 import { widestOf } from './textWidth.ts';
 
@@ -123,6 +124,8 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
   sizes.forEach((size, i) => {
     layer.push(...lineLayers(size, i, curve, measured, frame));
   });
+  const targetName = (size: number) => fill(charts.cleanUp.targetAt, { size: sizeText(size, sizing) });
+  layer.push(placedTexts(targetNames(time, targetName, frame, plot), { fontSize: targetSize }));
   layer.push(placedTexts(lineNames(sizes, lineTexts, curve, frame, plot)));
   const axisTitle = hours ? charts.cleanUp.hours : charts.cleanUp.minutes;
   const parts: ChartPart[] = [
@@ -153,7 +156,13 @@ function axesOf(scale: CountScale, end: number, plot: number, title: string): Ch
       field: 'time',
       type: 'quantitative',
       scale: { domain: [0, end], nice: false },
-      axis: { title, grid: false, tickCount: Math.max(3, Math.floor(plot / 60)), labelOverlap: true },
+      axis: {
+        title,
+        grid: false,
+        tickCount: Math.max(3, Math.floor(plot / 60)),
+        labelOverlap: true,
+        labelFlush: false,
+      },
     },
     y: {
       field: 'perMl',
@@ -194,7 +203,7 @@ function alternativeOf(
   texts: Texts,
 ): string {
   const { alternative: said, separator } = texts.charts;
-  const sentences = [fill(said.title, { title }), `${notes.join(separator)}.`];
+  const sentences = [titleSentence(title, texts), `${notes.join(separator)}.`];
   for (const size of sizes) {
     const at = (point: CleanUpPoint | undefined) => figure((point && countOf(point.counts, size)) ?? 0, texts);
     const places = { size: sizeText(size, sizing), from: at(curve[0]), to: at(curve[curve.length - 1]) };
@@ -205,7 +214,7 @@ function alternativeOf(
 
 /**
  * From the start down to an eighth of the lowest target (three scale numbers of ISO 4406), or to what is reached, but
- * never lower than one particle in 100 mL.
+ * not lower than one particle in 100 mL, unless the line of a size would not show: an eighth of its highest count does.
  */
 function spanFor(
   sizes: readonly number[],
@@ -219,6 +228,10 @@ function spanFor(
   let least = 0;
   for (const { upTo } of targets) if (upTo !== null && (least === 0 || upTo < least)) least = upTo;
   if (least > 0) floor = Math.max(floor, least / 8);
+  for (const size of sizes) {
+    const most = Math.max(...curve.map((point) => countOf(point.counts, size) ?? 0));
+    if (most > 0) floor = Math.min(floor, most / 8);
+  }
   return spanOf([...counts.map((count) => Math.max(count, floor)), ...(least > 0 ? [least] : [])], []);
 }
 

@@ -5,6 +5,10 @@ import type { CleanUpPoint, TimeToCode } from '../../filtration/index.ts';
 import { countOf } from '../reportReading.ts';
 import { type ChartSpec, dashes, ink, type PlacedText, shapes } from './chartSpec.ts';
 import { type CountScale, drawnAt, held, pixelOf } from './countScale.ts';
+import { textWidth } from './textWidth.ts';
+
+/** The size of the letters of a limit. */
+export const targetSize = 10;
 
 /** What the chart spans, and how many minutes a unit of its axis has. */
 export interface CleanUpFrame {
@@ -83,12 +87,53 @@ function markLayer(values: unknown, style: ChartSpec): ChartSpec {
   return { data: { values }, mark: { type: 'point', fill: 'white', stroke: ink.data, opacity: 1, ...style } };
 }
 
-/** A thin line at each limit, up to the dot where the size reaches it. */
-export function targetLayers(time: TimeToCode | null, { scale, minutes, unit }: CleanUpFrame): ChartSpec[] {
-  const values = (time?.sizes ?? []).map(({ size, upTo, minutes: at }) => {
+/** A limit as it is drawn: up to the minute when its size reaches it, else to the end. */
+interface TargetLine {
+  readonly time: 0;
+  readonly end: number;
+  readonly perMl: number;
+  readonly size: number;
+  readonly reached: boolean;
+  /** From the start: the line of the size lies below. */
+  readonly met: boolean;
+}
+
+/** The limits within the scale; one above it lies beyond all that is drawn. */
+function targetLines(time: TimeToCode | null, { scale, minutes, unit }: CleanUpFrame): TargetLine[] {
+  const lines: TargetLine[] = [];
+  for (const { size, upTo, minutes: at } of time?.sizes ?? []) {
     const reached = at !== null && at > 0 && at <= minutes;
-    return { time: 0, end: (reached ? at : minutes) / unit, perMl: held(upTo, scale.span), size, reached };
+    const end = (reached ? at : minutes) / unit;
+    if (upTo < scale.span.high) lines.push({ time: 0, end, perMl: upTo, size, reached, met: at === 0 });
+  }
+  return lines;
+}
+
+/**
+ * The names of the limits, where the line of their own size does not run: above and on the right of the dot, or below
+ * the limit before it, or above a limit kept from the start.
+ */
+export function targetNames(
+  time: TimeToCode | null,
+  nameOf: (size: number) => string,
+  frame: CleanUpFrame,
+  plot: number,
+): PlacedText[] {
+  const { scale, minutes, unit } = frame;
+  return targetLines(time, frame).map(({ end, perMl, size, reached, met }) => {
+    const text = nameOf(size);
+    const width = textWidth(text, targetSize);
+    const x = (plot * end * unit) / minutes;
+    const y = pixelOf(perMl, scale);
+    if (reached && x + 6 + width < plot) return { x: x + 6, y: y - 7, text };
+    const above = y > 12 && (met || y + 12 > scale.height);
+    return { x: Math.max(3, x - width - 3), y: above ? y - 7 : y + 8, text };
   });
+}
+
+/** A thin line at each limit, up to the dot where the size reaches it. */
+export function targetLayers(time: TimeToCode | null, frame: CleanUpFrame): ChartSpec[] {
+  const values = targetLines(time, frame);
   return [
     {
       data: { values },

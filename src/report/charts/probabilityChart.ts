@@ -10,6 +10,7 @@ import { unitOf } from '../reportReading.ts';
 import { codeIn, fill, localized } from '../texts/fill.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
+import { titleSentence } from './alternatives.ts';
 import {
   type ChartPart,
   type ChartSpec,
@@ -68,10 +69,10 @@ export function probabilityChart(sure: CodeUncertainty, options: ProbabilityChar
     throw motescaleError('wrong_type', 'sure', sure, 'what codeUncertainty found');
   }
   const title = requireTitle(options.title, charts.titles.probability);
-  const percent = fill(texts.percent, { number: localized(figureText(100 * confidence), texts) });
+  const number = localized(figureText(100 * confidence), texts);
   const notes = [
     fill(charts.probability.mostProbable, { code: codeIn(mostProbable.text, texts) }),
-    fill(charts.probability.limits, { percent, low: codeIn(low.text, texts), high: codeIn(high.text, texts) }),
+    fill(charts.probability.limits, { number, low: codeIn(low.text, texts), high: codeIn(high.text, texts) }),
   ];
   const shown = sure.columns.map((column) => barsOf(column, sure.sizing, texts));
   const left = rim + Math.ceil(widestOfBars(shown, (bar) => bar.class)) + 8;
@@ -82,7 +83,7 @@ export function probabilityChart(sure: CodeUncertainty, options: ProbabilityChar
     notes,
     separator: charts.separator,
     description: [
-      fill(said.title, { title }),
+      titleSentence(title, texts),
       `${notes.join(charts.separator)}.`,
       ...shown.map(({ column, bars }) => {
         const classes = bars.map((bar) => `${bar.class}: ${bar.text}`).join(', ');

@@ -12,6 +12,7 @@ import { sizeText, unitOf } from '../reportReading.ts';
 import { codeIn, figure, fill } from '../texts/fill.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
+import { titleSentence } from './alternatives.ts';
 import { type ChartSpec, chart, requireTitle, requireVegaLite, requireWidth, rim, tablePart } from './chartSpec.ts';
 import { axisRoom, type CountScale, countAxis, countScale, decadesOf, spanOf } from './countScale.ts';
 import {
@@ -156,7 +157,7 @@ function alternative(
   texts: Texts,
 ): string {
   const said = texts.charts.alternative;
-  const sentences = [fill(said.title, { title }), `${notes.join(texts.charts.separator)}.`];
+  const sentences = [titleSentence(title, texts), `${notes.join(texts.charts.separator)}.`];
   counts.sizes.forEach((size, i) => {
     const perMl = figure(counts.perMl[i] as number, texts);
     const label = atSize(intervals, size)?.label ?? '-';

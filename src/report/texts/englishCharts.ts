@@ -49,6 +49,7 @@ export const englishChartTexts: ChartTexts = {
     marks: 'lines: calculated; marks: measured',
     zero: '▽ none counted',
     targetMarks: 'thin lines: targets; ● reached; upright: all reached',
+    targetAt: 'target {size}',
     target: 'target {standard} {code}: {outcome}',
     never: 'never reached; {size} prevents it',
     metFromStart: 'met from the start',
@@ -61,7 +62,7 @@ export const englishChartTexts: ChartTexts = {
   },
   probability: {
     mostProbable: 'most probable: {code}',
-    limits: 'limits of {percent} at each size: {low} to {high}',
+    limits: 'limits of {number} % at each size: {low} to {high}',
   },
   alternative: {
     title: '{title}.',

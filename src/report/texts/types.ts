@@ -67,6 +67,8 @@ export interface ChartTexts {
     readonly marks: string;
     readonly zero: string;
     readonly targetMarks: string;
+    /** Beside the line of a target: `{size}`. */
+    readonly targetAt: string;
     /** `{standard}`, `{code}`, `{outcome}`. */
     readonly target: string;
     /** `{size}`. */
@@ -84,7 +86,7 @@ export interface ChartTexts {
   readonly probability: {
     /** `{code}`. */
     readonly mostProbable: string;
-    /** `{percent}`, `{low}`, `{high}`. */
+    /** `{number}`: per cent; `{low}`, `{high}`. */
     readonly limits: string;
   };
   /** What is read aloud for the picture. */

@@ -1,6 +1,6 @@
 /** Each chart becomes a picture without a warning, says what it should, and loses nothing in grey. */
 import { describe, expect, test } from 'vitest';
-import { classify, codeUncertainty, iso4406, limitsOf, nas1638 } from '../../../src/codes/index.ts';
+import { type ClassTable, classify, codeUncertainty, iso4406, limitsOf, nas1638 } from '../../../src/codes/index.ts';
 import { type CumulativeCounts, countInterval, cumulativeCounts } from '../../../src/counts/index.ts';
 import { cleanUpCounts, timeToReachCode } from '../../../src/filtration/index.ts';
 import {
@@ -197,10 +197,41 @@ describe('probabilityChart', () => {
     expect(texts.join(' ')).toContain(sure.mostProbable.text);
   });
 
+  test('names each size in the sizing of the counts, a range by its sizes there', async () => {
+    const headings = async (table: ClassTable, of: CumulativeCounts) => {
+      const spec = probabilityChart(codeUncertainty(table, of));
+      const found = textsIn((await drawn(spec)).svg).filter((text) => text.indexOf('µm') >= 0);
+      for (const heading of found) expect(spec.description).toContain(`${heading}: `);
+      return found;
+    };
+    expect(await headings(iso4406, counts)).toEqual(['4 µm(c)', '6 µm(c)', '14 µm(c)']);
+    // NAS 1638 writes 5-15 and 15-25 for these: AS4059, the sizes of ISO 11171 beside them
+    const ofRanges = { 6: 900, 14: 30, 21: 4, 70: 1 };
+    expect(await headings(nas1638, cumulativeCounts(ofRanges, { volumeMl: 10 }))).toEqual([
+      '6-14 µm(c)',
+      '14-21 µm(c)',
+      '>70 µm(c)',
+    ]);
+    const microscope = cumulativeCounts({ 5: 900, 15: 30 }, { volumeMl: 10, sizing: 'microscope' });
+    expect(await headings(nas1638, microscope)).toEqual(['5-15 µm']);
+  });
+
   test('sizeChart with errors draws the limits of codeUncertainty', () => {
     const limits = rowsIn(sizeChart(counts, { errors: {} })).filter((row) => 'high' in row && !('label' in row));
     expect(limits).toEqual(sure.columns.map(({ low, high }, i) => ({ size: [4, 6, 14][i], perMl: low, high })));
     expect(() => sizeChart(counts, { error: {} } as never)).toThrow('options.error');
+  });
+
+  test('a title that asks keeps its own sign in what is read aloud, any other gets a full stop', () => {
+    expect(probabilityChart(sure).description).toMatch(/^How sure is the code\? most/);
+    expect(probabilityChart(sure, { title: 'Lock 7' }).description).toMatch(/^Lock 7\. most/);
+    for (const spec of [
+      cleanUpChart(tank, { minutes: 60, title: 'Clean?' }),
+      sizeChart(counts, { title: 'Clean?' }),
+      trendChart([one(900)], { title: 'Clean?' }),
+    ]) {
+      expect(spec.description).toMatch(/^Clean\? /);
+    }
   });
 
   test('what is no finding of codeUncertainty is refused', () => {
@@ -391,6 +422,36 @@ describe('a target that is reached and lost again', () => {
     expect(durationText(held, 'down')).not.toBe(durationText(held));
   });
 
+  test('each target within the scale is named by its size beside its line, and none at its edge', async () => {
+    const spec = cleanUpChart(tank, { minutes: 120, target: '16/14/11' });
+    const [low, high] = domainOf(spec) as [number, number];
+    const time = timeToReachCode(tank, limitsOf(iso4406, '16/14/11'));
+    for (const { size, upTo, minutes } of time.sizes) {
+      const named = rowsIn(spec).filter(({ text }) => text === `target ${size} µm(c)`)[0] as { x: number; y: number };
+      // just above the limit, on the right of the dot: its own line of counts falls and is below there
+      const limit = (300 * Math.log(high / upTo)) / Math.log(high / low);
+      expect(limit - named.y).toBeCloseTo(7, 6);
+      expect(named.x).toBeCloseTo((plotOf(spec) * (minutes as number)) / 120 + 6, 6);
+    }
+    const above = cleanUpChart(tank, { minutes: 60, target: '24/22/10' });
+    const texts = textsIn((await drawn(above)).svg);
+    const lines = rowsIn(above).filter((row) => 'met' in row);
+    expect(lines.map(({ size }) => size)).toEqual([6, 14]);
+    expect(texts.filter((text) => text.startsWith('target '))).toContain('target 14 µm(c)');
+    expect(texts).not.toContain('target 4 µm(c)');
+    // 24 and below: the table still has it
+    expect(texts).toContain('met from the start');
+  });
+
+  test('a line shows although it starts far below the targets', () => {
+    const few = { ...tank, counts: cumulativeCounts({ 4: 42000, 6: 9400, 14: 0.02 }), ingressionPerMin: [4e6, 1e6, 1] };
+    const spec = cleanUpChart(few, { minutes: 120, target: '16/14/11' });
+    const layers = ((spec.vconcat as ChartSpec[])[0] as ChartSpec).layer as ChartSpec[];
+    const lines = layers.filter(({ mark }) => (mark as { type: string }).type === 'line');
+    expect(lines.length).toBe(3);
+    for (const line of lines) expect((line.data as { values: unknown[] }).values.length).toBeGreaterThan(10);
+  });
+
   test('one that holds for good says nothing of it', () => {
     expect(JSON.stringify(cleanUpChart(tank, { minutes: 60, target: '16/14/11' }))).not.toContain('lost again');
   });
@@ -526,6 +587,11 @@ describe('every error', () => {
 function domainOf(panel: ChartSpec): number[] {
   const [, ends] = /"type":"log","domain":\[([^\]]*)\]/.exec(JSON.stringify(panel)) ?? [];
   return (ends as string).split(',').map(Number);
+}
+
+/** The width of the first part. */
+function plotOf(spec: ChartSpec): number {
+  return ((spec.vconcat as ChartSpec[])[0] as ChartSpec).width as number;
 }
 
 /** Contrast ratio of two colours as WCAG 2.1 defines it. */

@@ -143,7 +143,7 @@ function barsOf(
     const number = whole === 100 ? '>99' : whole === 0 ? '<1' : String(whole);
     return { class: name, probability, text: fill(texts.percent, { number }) };
   });
-  // a column named by a size or a range of sizes, and not by a letter, stands with its sizes in the sizing of the counts
+  // a column named by a size or a range, and not by a letter, stands with its sizes in the sizing of the counts
   if (!/^[>\d.-]+$/.test(column)) return { column, bars };
   const sizes = to === null ? String(from) : `${from}-${to}`;
   return { column: `${column.charAt(0) === '>' ? '>' : ''}${sizes} ${unitOf(sizing)}`, bars };

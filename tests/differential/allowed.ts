@@ -130,8 +130,9 @@ export const allowed: readonly Allowed[] = [
   {
     reason: 'of several with as few particles the largest is named',
     covers: ({ path, before, after }) => {
-      const [then, now] = [before, after].map((text) => /^At .* fewer than .*\(\d+ at ([\d.]+) µm/.exec(String(text)));
-      if (!/\.findings\[\d+\]\.text$/.test(path) || !then || !now || !(Number(then[1]) < Number(now[1]))) return false;
+      const [then, now] = [before, after].map((text) => /\bAt .* fewer than .*\(\d+ at ([\d.]+) µm/.exec(String(text)));
+      if (!/(\.findings\[\d+\]\.text|\.why)$/.test(path) || !then || !now || !(Number(then[1]) < Number(now[1])))
+        return false;
       return wordsOf(before) === wordsOf(String(after).replace(`at ${now[1]} `, `at ${then[1]} `));
     },
   },

@@ -120,15 +120,27 @@ export function targetNames(
   plot: number,
 ): PlacedText[] {
   const { scale, minutes, unit } = frame;
-  return targetLines(time, frame).map(({ end, perMl, size, reached, met }) => {
+  const placed: PlacedText[] = [];
+  for (const { end, perMl, size, reached, met } of targetLines(time, frame)) {
     const text = nameOf(size);
     const width = textWidth(text, targetSize);
     const x = (plot * end * unit) / minutes;
     const y = pixelOf(perMl, scale);
-    if (reached && x + 6 + width < plot) return { x: x + 6, y: y - 7, text };
-    const above = y > 12 && (met || y + 12 > scale.height);
-    return { x: Math.max(3, x - width - 3), y: above ? y - 7 : y + 8, text };
-  });
+    const before = Math.max(3, x - width - 3);
+    const above = { x: before, y: y - 7, text };
+    const below = { x: before, y: y + 8, text };
+    const places = y > 12 && (met || y + 12 > scale.height) ? [above, below] : [below, above];
+    if (reached && x + 6 + width < plot) places.unshift({ x: x + 6, y: y - 7, text });
+    placed.push(
+      places.filter((place) => !placed.some((other) => touching(place, other)))[0] ?? (places[0] as PlacedText),
+    );
+  }
+  return placed;
+}
+
+function touching(a: PlacedText, b: PlacedText): boolean {
+  const [first, second] = a.x < b.x ? [a, b] : [b, a];
+  return Math.abs(a.y - b.y) < 11 && first.x + textWidth(first.text, targetSize) > second.x;
 }
 
 /** A thin line at each limit, up to the dot where the size reaches it. */

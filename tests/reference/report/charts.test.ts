@@ -449,6 +449,11 @@ describe('a target that is reached and lost again', () => {
     const layers = ((spec.vconcat as ChartSpec[])[0] as ChartSpec).layer as ChartSpec[];
     const lines = layers.filter(({ mark }) => (mark as { type: string }).type === 'line');
     expect(lines.length).toBe(3);
+    // over so many decades two targets lie close: their names still stand apart
+    const names = rowsIn(spec).filter(({ text }) => String(text).startsWith('target ')) as { x: number; y: number }[];
+    expect(names.length).toBe(3);
+    const ys = names.map(({ y }) => y).sort((one, other) => one - other);
+    for (const i of [1, 2]) expect((ys[i] as number) - (ys[i - 1] as number)).toBeGreaterThan(10);
     for (const line of lines) expect((line.data as { values: unknown[] }).values.length).toBeGreaterThan(10);
   });
 

@@ -7,6 +7,8 @@ import { timeToReachCode } from '../../src/filtration/index.ts';
 import { bucketQuantile, mergeRollUps, type RollUpBucket, rollUp } from '../../src/history/index.ts';
 import { prepareMonitor } from '../../src/monitor/index.ts';
 import { assessReading, englishFindingTexts, type Finding, findingText } from '../../src/reading/index.ts';
+import { noRepeats } from '../../src/reading/repeats.ts';
+import { isRepeats } from '../../src/reading/repeatsState.ts';
 import { cleanUpChart, csvColumns, sampleSheet, trendChart } from '../../src/report/index.ts';
 import { flowControlText, flowControlTexts, speedForViscosity } from '../../src/sampling/index.ts';
 
@@ -97,4 +99,10 @@ describe('what no type lets in, but JSON and plain JavaScript do', () => {
   ])('%s of %s', (code, parameter, call) => {
     expect(call).toThrow(expect.objectContaining({ code, parameter }));
   });
+});
+
+test.each([[10n], [null], [{}], [Number.NaN]])('a saved level of counts that holds %s', (part) => {
+  expect(isRepeats({ ...noRepeats, level: [20, 25, 0] })).toBe(true);
+  expect(isRepeats({ ...noRepeats, level: [20, part, 0] })).toBe(false);
+  expect(isRepeats({ ...noRepeats, level: part })).toBe(false);
 });

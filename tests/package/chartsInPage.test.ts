@@ -115,7 +115,7 @@ describe.skipIf(!wanted)('in Chromium', () => {
     return JSON.parse((await page.evaluate('document.body.textContent')) as string);
   }
 
-  test.each([0, 1, 2])(
+  test.each([...blocks.keys()])(
     'block %i of docs/charts.md draws',
     async (number) => {
       const page = await browser.newPage();

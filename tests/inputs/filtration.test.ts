@@ -1,7 +1,6 @@
 /** Filtration at its edges: what is refused, by which parameter and with what words, and what just passes. */
 import { describe, expect, test } from 'vitest';
 import { cumulativeCounts } from '../../src/counts/index.ts';
-import { isMotescaleError } from '../../src/errors.ts';
 import {
   betaToHold,
   betaToReach,
@@ -15,13 +14,14 @@ import {
   timeToReach,
   timeToReachCode,
 } from '../../src/filtration/index.ts';
+import { expectRefused, type Refused } from './refused.ts';
 
 const any = (value: unknown) => value as never;
 const counts = cumulativeCounts({ 4: 9000, 6: 800 });
 const tank = { litres: 400, litresPerMin: 40, counts, beta: [2, 10] };
 const single = { litres: 400, litresPerMin: 100, perMl: 5000 };
 
-const refused: readonly [string, string, string, () => unknown][] = [
+const refused: readonly Refused[] = [
   ['missing_size', 'downstream.sizes', 'upstream too', () => filtrationRatios(counts, cumulativeCounts({ 14: 1 }))],
   ['out_of_range', 'arrangement.bypass', '0 to 1', () => combineFilters({ filter: 10, bypass: -0.1 })],
   ['out_of_range', 'arrangement.bypass', '0 to 1', () => combineFilters({ filter: 10, bypass: 1.1 })],
@@ -39,17 +39,7 @@ const refused: readonly [string, string, string, () => unknown][] = [
 ];
 
 describe('refused', () => {
-  test.each(refused)('%s %s, %s', (code, parameter, words, call) => {
-    let error: unknown;
-    try {
-      call();
-    } catch (thrown) {
-      error = thrown;
-    }
-    if (!isMotescaleError(error)) throw new Error(`${error}`);
-    expect([error.code, error.parameter]).toEqual([code, parameter]);
-    expect(error.expected).toContain(words);
-  });
+  test.each(refused)('%s %s, %s', expectRefused);
 });
 
 describe('at the edge', () => {

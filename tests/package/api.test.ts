@@ -30,15 +30,15 @@ function writeDeclarations(): void {
 }
 
 const compilerOptions = {
-  ...{
-    target: 'es2022',
-    lib: ['es2022'],
-    module: 'nodenext',
-    types: [],
-    strict: true,
-    exactOptionalPropertyTypes: true,
-  },
-  ...{ skipLibCheck: true, allowImportingTsExtensions: true, noEmit: true },
+  target: 'es2022',
+  lib: ['es2022'],
+  module: 'nodenext',
+  types: [],
+  strict: true,
+  exactOptionalPropertyTypes: true,
+  skipLibCheck: true,
+  allowImportingTsExtensions: true,
+  noEmit: true,
 };
 const silent = { default: { logLevel: 'none' as never } };
 

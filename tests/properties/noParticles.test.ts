@@ -8,30 +8,17 @@ import type { FindingCode, Reading } from '../../src/reading/index.ts';
 import { assessReading } from '../../src/reading/index.ts';
 import { wholeLimits } from '../../src/reading/ownLimits.ts';
 import { advanceRepeats, noRepeats, type Repeats } from '../../src/reading/repeats.ts';
+import { poissonOf, shares } from '../chance.ts';
 import { some } from '../volume.ts';
 
 const limits = wholeLimits({});
 const seed = Number(process.env.MOTESCALE_SEED ?? 4406);
-function random(from: number): () => number {
-  let a = from >>> 0;
-  return () => {
-    a = (Math.imul(a, 1664525) + 1013904223) >>> 0;
-    return ((a ^ (a >>> 15)) >>> 0) / 4294967296;
-  };
-}
-function poisson(mean: number, next: () => number): number {
-  if (mean > 50)
-    return Math.max(0, Math.round(mean + Math.sqrt(mean) * (next() + next() + next() + next() - 2) * 1.732));
-  let n = -1;
-  for (let p = 1; p > Math.exp(-mean); p *= 1 - next()) n += 1;
-  return Math.max(n, 0);
-}
 const shape = [1, 0.4, 0.12];
 const sizes = [4, 6, 14];
 function countsAt(perMl: number, volumeMl: number, next: () => number, raw = true): NonNullable<Reading['counts']> {
   let sum = 0;
   const counted = shape
-    .map((share, i) => poisson(perMl * (share - (shape[i + 1] ?? 0)) * volumeMl, next))
+    .map((share, i) => poissonOf(perMl * (share - (shape[i + 1] ?? 0)) * volumeMl, next))
     .reverse()
     .map((n) => {
       sum += n;
@@ -50,7 +37,7 @@ const ultraClean = [0.0075, 0.015, 0.03, 0.06, 0.12, 0.24];
 describe('no false finding in a unit-year', () => {
   const year = (perMl: (share: number) => number, volumeMl: number, raw = true) => {
     const readings = some(105120, 4000);
-    const next = random(seed + volumeMl * 100);
+    const next = shares(seed + volumeMl * 100);
     let repeats: Repeats = noRepeats;
     let found = 0;
     for (let i = 0; i < readings; i += 1) {
@@ -73,7 +60,7 @@ describe('no false finding in a unit-year', () => {
 
 test('zero is found, the sooner the dirtier the oil was and the more of it is counted', () => {
   const foundAfter = (perMl: number, volumeMl: number, raw = true) => {
-    const next = random(seed);
+    const next = shares(seed);
     let repeats: Repeats = noRepeats;
     for (let i = 0; i < 100; i += 1)
       repeats = advanceRepeats(repeats, { counts: countsAt(perMl, volumeMl, next, raw) });

@@ -7,6 +7,7 @@ import { sensorStuck } from '../../src/reading/assess/course.ts';
 import { assessReading } from '../../src/reading/index.ts';
 import { wholeLimits } from '../../src/reading/ownLimits.ts';
 import { advanceRepeats, noRepeats, type Repeats } from '../../src/reading/repeats.ts';
+import { normalOf, shares } from '../chance.ts';
 import { some } from '../volume.ts';
 
 const minute = 60000;
@@ -16,16 +17,6 @@ const year = 365 * day;
 const limits = wholeLimits({});
 const seed = Number(process.env.MOTESCALE_SEED ?? 4406);
 
-function random(from: number): () => number {
-  let a = from >>> 0;
-  return () => {
-    a = (a + 0x6d2b79f5) >>> 0;
-    let t = Math.imul(a ^ (a >>> 15), 1 | a);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
-const normal = (next: () => number) => Math.sqrt(-2 * Math.log(1 - next())) * Math.cos(2 * Math.PI * next());
 const wave = (t: number, ms: number) => Math.sin((2 * Math.PI * t) / ms);
 
 const workdays = (t: number) => Math.floor(t / day) % 7 < 5 && t % day >= 7 * hour && t % day < 16 * hour;
@@ -55,15 +46,15 @@ function episodes(
   step: number,
   noise: number,
 ): number {
-  const next = random(seed + every + step * 1000 + noise * 10);
+  const next = shares(seed + every + step * 1000 + noise * 10);
   let repeats: Repeats = noRepeats;
   let [found, before, load, celsius] = [0, false, 0, 20];
   for (let i = 0; i < Math.min(year / every, some(1e6, 4000)); i += 1) {
     const t = i * every + 6 * hour;
-    load = 0.9 * load + 0.3 * normal(next);
-    const goal = works(t) ? 48 + 2 * wave(t, 19 * day) + (every < hour ? load : 0.7 * normal(next)) : room(t);
+    load = 0.9 * load + 0.3 * normalOf(next);
+    const goal = works(t) ? 48 + 2 * wave(t, 19 * day) + (every < hour ? load : 0.7 * normalOf(next)) : room(t);
     celsius = goal + (celsius - goal) * Math.exp(-every / (works(t) ? 1.2 * hour : 3 * hour));
-    const reading = { time: 1.8e12 + t, celsius: Math.round((celsius + noise * normal(next)) / step) * step };
+    const reading = { time: 1.8e12 + t, celsius: Math.round((celsius + noise * normalOf(next)) / step) * step };
     repeats = advanceRepeats(repeats, reading);
     const is = (sensorStuck.find({ limits, repeats, reading, tables: [], needed: [] }) ?? []).length > 0;
     if (is && !before) found += 1;

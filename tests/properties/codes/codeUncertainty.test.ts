@@ -15,6 +15,7 @@ import {
   targetProbability,
 } from '../../../src/codes/index.ts';
 import { type CumulativeCounts, cumulativeCounts } from '../../../src/counts/index.ts';
+import { shares } from '../../chance.ts';
 import { some } from '../../volume.ts';
 
 /** A million draws with MOTESCALE_FULL=1; fewer draw near enough for the same bound. */
@@ -22,14 +23,7 @@ const draws = some(1_000_000, 100_000);
 
 /** Uniform numbers, and normal and gamma ones made of them: Marsaglia's polar method, and Marsaglia and Tsang 2000. */
 function random(seed: number) {
-  let state = seed >>> 0;
-  const uniform = () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = state;
-    t = Math.imul(t ^ (t >>> 15), t | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
+  const uniform = shares(seed);
   const normal = () => {
     for (;;) {
       const [x, y] = [2 * uniform() - 1, 2 * uniform() - 1];

@@ -9,6 +9,7 @@ import type { FindingCode, OwnReadingLimits, Reading } from '../../../src/readin
 import { wholeLimits } from '../../../src/reading/ownLimits.ts';
 import { advanceRepeats, noRepeats, type Repeats } from '../../../src/reading/repeats.ts';
 import { viscosityAt, viscosityLine } from '../../../src/viscosity/index.ts';
+import { normalOf, poissonOf, shares } from '../../chance.ts';
 import { some } from '../../volume.ts';
 
 const minute = 60000;
@@ -32,23 +33,7 @@ const own: OwnReadingLimits = {
 };
 const limits = wholeLimits(own);
 
-function random(seed: number): () => number {
-  let a = seed >>> 0;
-  return () => {
-    a = (a + 0x6d2b79f5) >>> 0;
-    let t = Math.imul(a ^ (a >>> 15), 1 | a);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
 const seed = Number(process.env.MOTESCALE_SEED ?? 4406);
-const normal = (next: () => number) => Math.sqrt(-2 * Math.log(1 - next())) * Math.cos(2 * Math.PI * next());
-function poisson(mean: number, next: () => number): number {
-  if (mean > 60) return Math.max(0, Math.round(mean + Math.sqrt(mean) * normal(next)));
-  let n = -1;
-  for (let p = 1; p > Math.exp(-mean); p *= 1 - next()) n += 1;
-  return Math.max(n, 0);
-}
 
 const sizes = [4, 6, 10, 14, 21, 38];
 /** As medium test dust falls off, about. */
@@ -73,13 +58,13 @@ const shows: Readonly<Record<string, Show>> = {
 /** One healthy reading: temperature by day and work, flow and viscosity with it, particles by the law of Poisson. */
 function healthy(i: number, every: number, perMl: number, show: Show, next: () => number): Reading {
   const time = 1.8e12 + i * every;
-  const celsius = Math.round((45 + 6 * Math.sin((2 * Math.PI * time) / day) + 0.3 * normal(next)) * 10) / 10;
-  const mlPerMin = Math.round((50 + 0.1 * (celsius - 45) + 0.8 * normal(next)) * 10) / 10;
+  const celsius = Math.round((45 + 6 * Math.sin((2 * Math.PI * time) / day) + 0.3 * normalOf(next)) * 10) / 10;
+  const mlPerMin = Math.round((50 + 0.1 * (celsius - 45) + 0.8 * normalOf(next)) * 10) / 10;
   const level = perMl * Math.exp(0.3 * Math.sin((2 * Math.PI * i) / 500));
   const volumeMl = 25;
   let sum = 0;
   const counted = shape
-    .map((share, k) => poisson(level * (share - (shape[k + 1] ?? 0)) * volumeMl, next))
+    .map((share, k) => poissonOf(level * (share - (shape[k + 1] ?? 0)) * volumeMl, next))
     .reverse()
     .map((n) => {
       sum += n;
@@ -89,9 +74,9 @@ function healthy(i: number, every: number, perMl: number, show: Show, next: () =
   return {
     ...{ time, receivedAt: time + 2000, celsius, mlPerMin, measuringSeconds: 60, calibratedAt: 1.8e12 - 20 * day },
     counts: show(counted, volumeMl),
-    kPa: Math.round(60 + 5 * normal(next)),
-    mm2PerS: Math.round(viscosityAt(line, celsius) * (1 + 0.02 * normal(next)) * 10) / 10,
-    waterSaturation: Math.round((0.3 - 0.004 * (celsius - 45) + 0.003 * normal(next)) * 1000) / 1000,
+    kPa: Math.round(60 + 5 * normalOf(next)),
+    mm2PerS: Math.round(viscosityAt(line, celsius) * (1 + 0.02 * normalOf(next)) * 10) / 10,
+    waterSaturation: Math.round((0.3 - 0.004 * (celsius - 45) + 0.003 * normalOf(next)) * 1000) / 1000,
   };
 }
 
@@ -109,7 +94,7 @@ describe('a healthy year has at most one false finding', () => {
       test(`a reading every ${often}, ${how}`, { timeout: 180000 }, () => {
         const readings = readingsOf(every);
         for (const [name, perMl] of Object.entries(levels)) {
-          const next = random(seed + every + perMl);
+          const next = shares(seed + every + perMl);
           let repeats: Repeats = noRepeats;
           const episodes: string[] = [];
           let before: readonly string[] = [];
@@ -175,7 +160,7 @@ describe('a fault is found within ten readings', () => {
     const every = code === 'start_up' ? minute : 60 * minute;
     let found = 0;
     for (let run = 0; run < 20; run += 1) {
-      const next = random(seed + run * 977 + name.length);
+      const next = shares(seed + run * 977 + name.length);
       let repeats: Repeats = noRepeats;
       let frozen: Reading = {};
       for (let i = 0; i < 200; i += 1) {

@@ -1,16 +1,10 @@
 /** Series with memory, for tests and bench: the same on every run. */
+import { shares } from '../../chance.ts';
 
-/** Even shares and normal values from a seed (mulberry32; polar method of Marsaglia). */
+/** Even shares and normal values from a seed (polar method of Marsaglia). */
 export function draws(seed: number): { share: () => number; normal: () => number } {
-  let state = seed >>> 0;
   let spare: number | null = null;
-  const share = () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let mixed = state;
-    mixed = Math.imul(mixed ^ (mixed >>> 15), mixed | 1);
-    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4294967296;
-  };
+  const share = shares(seed);
   const normal = (): number => {
     if (spare !== null) {
       const kept = spare;

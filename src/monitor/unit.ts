@@ -227,7 +227,7 @@ function reject(
   error: MotescaleError,
   before: readonly MonitorEvent[] = [],
 ): UnitStep {
-  const event: RejectedEvent = { time: record.state.time ?? 0, event: 'rejected', ...firstOf(error) };
+  const event: RejectedEvent = { time: record.state.time ?? 0, event: 'rejected', ...toldOf(error) };
   return {
     record: { ...record, seq },
     outcome: 'rejected',
@@ -237,7 +237,7 @@ function reject(
 }
 
 /** What an error tells; of several mistakes the first one, and then the others: a message may have room for one. */
-function firstOf(error: MotescaleError): Pick<RejectedEvent, 'code' | 'parameter' | 'received' | 'expected'> {
+function toldOf(error: MotescaleError): Pick<RejectedEvent, 'code' | 'parameter' | 'received' | 'expected'> {
   const { code, parameter, received, expected } = error;
   const [first, ...others] = problemsOf(error);
   if (first === undefined || others.length === 0) return { code, parameter, received, expected };

@@ -13,9 +13,9 @@ import type { Reading } from './reading.ts';
  */
 export type Level = readonly [particles: number, ml: number, emptyMl: number];
 
-/** Sizes above it, in µm, are seldom enough to be told by. */
+/** Particles above this size, in µm, are too few to tell by (our choice). */
 const smallestAtMost = 6;
-/** What a reading before weighs. */
+/** What a reading before weighs (our choice). */
 const kept = 3 / 4;
 /** None of the three is more, so that it stays short. */
 export const mostLevel = 1e9;

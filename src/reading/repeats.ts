@@ -5,6 +5,7 @@
 import type { CumulativeCounts } from '../counts/types.ts';
 import { splitBinary } from '../numeric/powersOfTwo.ts';
 import { packInFour, packWhole, wholeAt } from '../state/packed.ts';
+import { day } from '../state/timeSteps.ts';
 import { type Level, levelAfter } from './level.ts';
 import type { Reading } from './reading.ts';
 
@@ -83,7 +84,6 @@ export function advanceRepeats(repeats: Repeats, reading: Reading): Repeats {
   return next;
 }
 
-const day = 86400000;
 /** All the days there are. */
 export const mostDays = 2e8;
 

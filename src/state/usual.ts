@@ -3,10 +3,16 @@
  */
 import { day } from './timeSteps.ts';
 
-/** No interval counts as longer, so that a first one over a leap of the clock does not blind the monitor for ever. */
+/**
+ * No interval counts as longer, so that a first one over a leap of the clock does not blind the monitor for ever (our
+ * choice).
+ */
 export const longestUsual: number = 40 * day;
 
-/** A leap of the clock teaches as an interval of so long at most, and so much of what is usual outlasts a set-back. */
+/**
+ * A leap of the clock teaches as an interval of so long at most, and so much of what is usual outlasts a set-back (our
+ * choice).
+ */
 export const leapTeaches: number = 7 * day;
 
 /**

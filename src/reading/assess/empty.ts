@@ -7,9 +7,9 @@ import { type Check, nothing } from './check.ts';
 
 /** So much cleaner may oil have become since the level of before was known (our choice: four classes of ISO 4406). */
 const cleaned = 16;
-/** So many standard deviations the level may have been taken too high by chance. */
+/** So many standard deviations the level may have been taken too high by chance (our choice). */
 const deviations = 3;
-/** Where no raw counts are given, a zero is taken for fewer than one per mL. */
+/** Where no raw counts are given, a zero is taken for fewer than one per mL (our choice). */
 const leastShown = 1;
 
 /** No particle at any size, in so much oil that by the unit's own level some are to be expected. */

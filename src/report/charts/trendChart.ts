@@ -196,9 +196,8 @@ function readingData(
   options: TrendChartOptions,
   offset: (time: number) => number,
 ): TrendData {
-  const counted = checkReadings(given, 'readings');
-  const table = chartTable(options.table, counted ?? sizingOf(options.table));
-  const sizing = counted ?? sizingOf(table);
+  const sizing = checkReadings(given, 'readings') ?? sizingOf(options.table);
+  const table = chartTable(options.table, sizing);
   const all = stretchesOf(inTimeOrder(within(given, options)), offset);
   const sizes = sizesOf(all.readings);
   const judged = tableSizes(table, sizing).filter((size) => sizes.indexOf(size) >= 0);

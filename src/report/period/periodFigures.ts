@@ -4,7 +4,6 @@
 import { requireMembers, requireObject, requireText } from '../../checks.ts';
 import type { ClassTable, Code, MeasurementErrors } from '../../codes/index.ts';
 import { requireLabels } from '../../codes/requireLabels.ts';
-import { requireTable } from '../../codes/requireTable.ts';
 import { checkErrors } from '../../codes/uncertainty/errors.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { codeText, shortTitle, tableOr, tableSizes } from '../classSteps.ts';
@@ -113,7 +112,6 @@ const members = ['title', 'table', 'target', 'columns', 'errors', 'from', 'to', 
  */
 export function periodFigures(readings: readonly ReportReading[], options: PeriodOptions = {}): PeriodFigures {
   requireMembers(requireObject(options, 'options'), 'options', members);
-  if (options.table !== undefined) requireTable(options.table, 'options.table');
   const sizing = checkReadings(readings, 'readings') ?? sizingOf(options.table);
   const { target, columns, errors, from, to, events } = options;
   if (errors !== undefined) checkErrors(errors, 'options.errors');

@@ -16,7 +16,7 @@ import { collector, prepare } from './vitestStandIn.mjs';
 
 const fc = fastCheck.default;
 const require = createRequire(import.meta.url);
-const wholeTests = 'coverage-whole-tests.json';
+const foundBefore = 'coverage-found-before.json';
 const named = (process.env.MOTESCALE_TESTS ?? '').split(',');
 
 /** A module knows its own address, also within a script of many. */
@@ -75,7 +75,9 @@ class Runner {
     fc.configureGlobal({ seed: Number(process.env.MOTESCALE_SEED ?? 4406), endOnFailure: true });
     this.scripts = await scripts(process.cwd());
     // a runner that is started again after an endless loop knows what the first one found
-    this.whole = existsSync(wholeTests) ? JSON.parse(readFileSync(wholeTests, 'utf8')) : [];
+    const before = existsSync(foundBefore) ? JSON.parse(readFileSync(foundBefore, 'utf8')) : { whole: [], out: [] };
+    this.whole = before.whole;
+    this.out = before.out;
     this.state = globalThis[INSTRUMENTER_CONSTANTS.NAMESPACE] ??= {};
   }
 
@@ -115,12 +117,19 @@ class Runner {
           this.whole.push(test.id);
           ended = await this.run(test);
         }
-        tests.push(ended);
         state.currentTestId = undefined;
+        if (ended.status === 0) tests.push(ended);
+        else this.leaveOut(ended);
       }
     }
-    writeFileSync(wholeTests, JSON.stringify(this.whole));
+    writeFileSync(foundBefore, JSON.stringify({ whole: this.whole, out: this.out }));
     return { status: 'complete', tests, mutantCoverage: state.mutantCoverage };
+  }
+
+  /** A test that fails here without a change, though vitest lets it pass, can notice nothing: it is told and left out. */
+  leaveOut({ id, name, failureMessage }) {
+    this.out.push(id);
+    console.error(`mutation: left out ${id} ${name}: ${failureMessage.split('\n')[0]}`);
   }
 
   async mutantRun({ testFilter, hitLimit, activeMutant, mutantActivation }) {
@@ -146,7 +155,7 @@ class Runner {
         });
       }
       state.activeMutant = activeMutant.id;
-      const isWanted = (test) => !wanted || wanted.has(test.id);
+      const isWanted = (test) => !this.out.includes(test.id) && (!wanted || wanted.has(test.id));
       // what a hook reaches counts for the first test of its suite, but the others look at what it made
       const hooked = new Set(loaded.filter((test) => isWanted(test) && test.suite.hooked).map(({ suite }) => suite));
       for (const test of loaded) {

@@ -21,6 +21,7 @@ Object.assign(expect, globalThis[matchers.ASYMMETRIC_MATCHERS_OBJECT], {
   fail: (message) => chai.assert.fail(message ?? 'fail'),
 });
 globalThis[matchers.GLOBAL_EXPECT] = expect;
+expect.extend(expect, matchers.customMatchers);
 matchers.setState({ assertionCalls: 0 }, expect);
 
 /** A fresh face of vitest, and the tests that are declared through it. */

@@ -1,6 +1,6 @@
 /**
  * Which branches of src the tests take, below the floor of report/, schema/ and exact/: `npm run coverage`. The tests
- * that read the sources, start programs or build the package are left out, and volumes are the least.
+ * that read the sources, start programs or build the package are left out.
  */
 import type { ViteUserConfig } from 'vitest/config';
 import base from './vitest.config.ts';
@@ -14,7 +14,6 @@ const config: ViteUserConfig = {
       'tests/house/{misspelt,errorsThrown}.test.ts',
       'tests/docs/examples.test.ts',
     ],
-    env: { MOTESCALE_LEAST_VOLUME: '1' },
     coverage: {
       enabled: true,
       provider: 'v8',

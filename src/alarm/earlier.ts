@@ -1,7 +1,7 @@
 /**
- * What versions 1 and 2 of an alarm's state were made of, and how it is kept now.
+ * What version 1 of an alarm's state was made of, and how it is kept now.
  *
- * These rules stand still, as they were when the versions were written: a bound that moves in the rules of today must
+ * These rules stand still, as they were when that version was written: a bound that moves in the rules of today must
  * not refuse a state that was saved. So they share nothing with them.
  */
 import type { Members, Rule } from '../rules/rule.ts';
@@ -11,16 +11,8 @@ import { parts } from './rules.ts';
 import { packExtreme } from './signal.ts';
 import type { AlarmMemory } from './types.ts';
 
-const optional = { optional: true } as const;
 const flag: Rule = { kind: 'flag' };
-const setOnly: Rule = {
-  kind: 'either',
-  forms: [],
-  choose: (value) => (value === true ? flag : null),
-  expected: 'true, or no such member',
-  optional: true,
-};
-/** What stood in states of versions 1 and 2, of a monitor too. */
+/** What stood in such states, of a monitor too. */
 export const oldTime = {
   kind: 'number',
   whole: true,
@@ -36,76 +28,12 @@ export const oldCount = {
   expected: 'a whole number',
 } as const;
 export const oldName: Rule = { kind: 'text', longest: 64, expected: 'a name' };
-export const oldMeaning: Rule = { kind: 'text', longest: 400 };
 export const oldFigure = { kind: 'number', least: -2e60, most: 2e60 } as const;
-
-/** The members an alarm's memory had in version 2. */
-export function memory2Members(): Members {
-  return {
-    active: setOnly,
-    latched: setOnly,
-    unacknowledged: setOnly,
-    since: { ...oldTime, ...optional },
-    realarmed: { ...oldTime, ...optional },
-    pending: { ...oldTime, ...optional },
-    shelf: {
-      kind: 'object',
-      members: { until: { kind: 'number', whole: true, least: -2e16, most: 2e16 }, oneShot: setOnly },
-      ...optional,
-    },
-    outOfService: setOnly,
-    suppressed: { kind: 'text', longest: 64, expected: 'a mode of the machine', ...optional },
-    told: { kind: 'list', of: { kind: 'word', words: standing2 }, longest: 4, ...optional },
-    silentRaises: { ...oldCount, ...optional },
-    value: { ...oldFigure, ...optional },
-    heard: { ...oldTime, ...optional },
-    usualMs: { ...oldCount, ...optional },
-    stale: setOnly,
-    bad: setOnly,
-    raises: { kind: 'list', of: oldTime, longest: 20, ...optional },
-    chattering: setOnly,
-    part: { kind: 'number', whole: true, least: -3e17, most: 3e17, ...optional },
-    extremes: { kind: 'text', shortest: 0, longest: 275, ...optional },
-  };
-}
-
-const standing2 = ['active', 'stale', 'chattering', 'bad'] as const;
-type Standing2 = (typeof standing2)[number];
-
-/** The members an alarm's state had in version 2. */
-export function state2Members(): Members {
-  return {
-    version: { kind: 'number', least: 2, most: 2 },
-    of: oldMeaning,
-    time: { ...oldTime, ...optional },
-    read: { ...oldTime, ...optional },
-    ...memory2Members(),
-  };
-}
-
-/** An alarm's memory of version 2, checked. */
-export interface Memory2 extends Omit<AlarmMemory, 'told' | 'raises'> {
-  readonly told?: readonly Standing2[];
-  readonly raises?: readonly number[];
-}
-
-/** The memory of version 2 as it is kept now. */
-export function memoryOf2({ told, raises, ...rest }: Memory2): AlarmMemory {
-  const memory: { -readonly [Key in keyof AlarmMemory]: AlarmMemory[Key] } = rest;
-  if (told !== undefined) memory.told = lettersIn(told);
-  if (raises !== undefined) memory.raises = textOfTimes(raises);
-  return memory;
-}
 
 function textOfTimes(times: readonly number[]): string {
   let text = '';
   for (const time of times) text += packTime(time);
   return text;
-}
-
-function lettersIn(told: readonly Standing2[]): string {
-  const is = (word: Standing2) => told.indexOf(word) >= 0;
-  return lettersOf({ active: is('active'), stale: is('stale'), chattering: is('chattering'), bad: is('bad') });
 }
 
 /** The members an alarm's state had in version 1: all of them, always. */
@@ -162,7 +90,7 @@ export interface Memory1 {
 /** The memory of version 1 as it is kept now. */
 export function memoryOf1(old: Memory1): AlarmMemory {
   const silent = old.shelf !== null || old.outOfService;
-  const told = (['active', 'stale', 'chattering'] as const).filter((what) => old.announced[what]);
+  const told = silent ? lettersOf({ ...old.announced, bad: false }) : '';
   const part =
     old.extremes.length === 0 ? undefined : (old.extremes[old.extremes.length - 1] as readonly [number, number])[0];
   const known: { [name: string]: unknown } = {
@@ -173,7 +101,7 @@ export function memoryOf1(old: Memory1): AlarmMemory {
     pending: old.pending ?? undefined,
     shelf: old.shelf === null ? undefined : old.shelf.oneShot ? old.shelf : { until: old.shelf.until },
     outOfService: old.outOfService || undefined,
-    told: silent && told.length > 0 ? lettersIn(told) : undefined,
+    told: told || undefined,
     silentRaises: old.silentRaises || undefined,
     value: old.value ?? undefined,
     heard: old.heard ?? undefined,

@@ -3,7 +3,7 @@
  */
 import { requirePrepared } from '../state/prepared.ts';
 import { hasVersion, requireStateRule } from '../state/saved.ts';
-import { type Memory1, type Memory2, memory1Members, memoryOf1, memoryOf2, state2Members } from './earlier.ts';
+import { type Memory1, memory1Members, memoryOf1 } from './earlier.ts';
 import { nameOfState } from './memory.ts';
 import { alarmStateRule, alarmStateVersion, noteMemoryMistake } from './state.ts';
 import type { AlarmEvent, AlarmMemory, AlarmState, PreparedAlarm } from './types.ts';
@@ -38,7 +38,9 @@ export function resumeAlarm(
 ): { state: AlarmState; events: AlarmEvent[]; kept: string[]; dropped: string[]; added: string[] } {
   requirePrepared(prepared, 'alarm', 'prepareAlarm');
   const { id, of } = prepared;
-  const now = stateNow(prepared, state);
+  let now = state as AlarmState;
+  if (hasVersion(state, 1)) now = stateOf1(prepared, state);
+  else requireStateRule(alarmStateRule(), state);
   noteMemoryMistake(now, 'state');
   if (now.of === of) return { state: now, events: [], kept: [id], dropped: [], added: [] };
   const { time } = now;
@@ -53,23 +55,6 @@ export function resumeAlarm(
 export function standingOf(memory: AlarmMemory): ReturnType<typeof nameOfState> | null {
   const name = nameOfState(memory);
   return name === 'normal' ? null : name;
-}
-
-function stateNow(prepared: PreparedAlarm, state: unknown): AlarmState {
-  if (hasVersion(state, 1)) return stateOf1(prepared, state);
-  if (!hasVersion(state, 2)) {
-    requireStateRule(alarmStateRule(), state);
-    return state as AlarmState;
-  }
-  requireStateRule({ kind: 'object', members: state2Members() }, state);
-  const { of, time, read, ...memory } = state as Memory2 & Pick<AlarmState, 'of' | 'time' | 'read' | 'version'>;
-  return {
-    ...memoryOf2(memory),
-    version: alarmStateVersion,
-    of,
-    ...(time === undefined ? {} : { time }),
-    ...(read === undefined ? {} : { read }),
-  };
 }
 
 function stateOf1(prepared: PreparedAlarm, state: unknown): AlarmState {

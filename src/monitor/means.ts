@@ -68,7 +68,7 @@ export function openChange(text: string): ChangeState {
 }
 
 /** The means that stand in a text from a place on. */
-export function meansIn(text: string, from: number, unit: number): (number | null)[] {
+function meansIn(text: string, from: number, unit: number): (number | null)[] {
   const power = powerOfTen(Math.abs(unit));
   const ring: (number | null)[] = [];
   for (let i = from; i < text.length; i += meanChars) {
@@ -105,7 +105,7 @@ export function isChange(text: string): boolean {
 }
 
 /** Whether kept means are whole, and begin and end with a value. */
-export function areMeans(means: string): boolean {
+function areMeans(means: string): boolean {
   if (!isPacked(means, meanChars, rules.ringDays)) return false;
   for (let i = 0; i < means.length; i += meanChars) {
     const units = wholeAt(means, i, meanChars);

@@ -17,7 +17,6 @@ import { countRule, nameRule, timeRule } from '../state/rules.ts';
 import { version } from '../version.ts';
 import { advanceMonitor, startMonitor } from './monitor.ts';
 import { resumeMonitor } from './state/resume.ts';
-import { monitorStateVersion } from './state/state.ts';
 import type { MonitorEvent, MonitorInput, MonitorState, PreparedMonitor, Verdict } from './types.ts';
 
 /** The version of a record, here and nowhere else. */
@@ -186,7 +185,7 @@ export function advanceUnit(prepared: PreparedMonitor, record: UnitRecord, input
 
 /** The state of a record; one that another version left is taken over, and what does not go on is told. */
 function ofThisVersion(prepared: PreparedMonitor, { library, state }: UnitRecord): Taken {
-  if (library === version && state.version === monitorStateVersion) return { state, events: [] };
+  if (library === version) return { state, events: [] };
   return resumeMonitor(prepared, state);
 }
 

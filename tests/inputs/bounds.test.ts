@@ -1,6 +1,7 @@
 /** Shared bounds, at their edges; and the rules of older states, which stand still. */
 import { describe, expect, test } from 'vitest';
 import { advanceAlarm, prepareAlarm, resumeAlarm, startAlarm } from '../../src/alarm/index.ts';
+import { prepareMonitor, resumeMonitor, startMonitor } from '../../src/monitor/index.ts';
 import { assessReading } from '../../src/reading/index.ts';
 import { farthest, largestDifference, largestFigure, largestWhole, smallestFigure } from '../../src/rules/bounds.ts';
 import {
@@ -61,26 +62,39 @@ test('the side of a swing is one of three', () => {
   expect(step(2)).toThrow(expect.objectContaining({ code: 'bad_state', parameter: 'state.swing.side' }));
 });
 
-describe('an alarm state of version 2 at its longest', () => {
+describe('an alarm state of 0.1.0 at its longest', () => {
   const prepared = prepareAlarm({ id: 'rise', type: 'rise', setpoint: 5, withinMs: 86400000 });
-  // 25 extremes of eleven characters: the part of time, and a figure of 0
-  const extremes = `#${'#'.repeat(10)}`.repeat(25);
-  const raises = Array.from({ length: 20 }, (_x, i) => i);
-  const full = { version: 2, of: prepared.of, time: 30, part: 0, extremes, raises, told: ['active', 'bad'] };
+  const times = (count: number) => Array.from({ length: count }, (_x, i) => i);
+  const extremes = times(25).map((part) => [part, 2e60]);
+  const full = {
+    ...{ version: 1, time: 30, read: 30, active: false, latched: false, acknowledged: true, changed: null },
+    ...{ pending: null, shelf: { until: 60, oneShot: false }, outOfService: false, silentRaises: 0, value: 2e60 },
+    ...{ announced: { active: true, stale: true, chattering: true }, heard: 30, stale: false, chattering: false },
+    ...{ raises: times(20), extremes },
+  };
 
   test('goes on', () => {
     const { state, kept } = resumeAlarm(prepared, full);
-    expect([kept, state.extremes?.length, state.raises?.length]).toEqual([['rise'], 275, 180]);
+    expect([kept, state.extremes?.length, state.raises?.length, state.told]).toEqual([['rise'], 275, 180, 'asc']);
   });
 
   test.each([
-    ['extremes', { extremes: `${extremes}#` }],
-    ['raises', { raises: [...raises, 20] }],
-    ['told', { told: ['active', 'bad', 'stale', 'chattering', 'active'] }],
+    ['extremes', { extremes: [...extremes, [25, 0]] }],
+    ['raises', { raises: times(21) }],
     ['value', { value: 2.1e60 }],
   ])('%s beyond it is refused', (name, more) => {
     expect(() => resumeAlarm(prepared, { ...full, ...more })).toThrow(
       expect.objectContaining({ code: 'bad_state', parameter: `state.${name}` }),
+    );
+  });
+
+  test('a version between that and this was never one', () => {
+    expect(() => resumeAlarm(prepared, { ...startAlarm(prepared), version: 2 })).toThrow(
+      expect.objectContaining({ code: 'bad_state', parameter: 'state.version' }),
+    );
+    const monitor = prepareMonitor({ codes: [] });
+    expect(() => resumeMonitor(monitor, { ...startMonitor(monitor), version: 2 })).toThrow(
+      expect.objectContaining({ code: 'bad_state', parameter: 'state.version' }),
     );
   });
 });

@@ -23,7 +23,6 @@ import type {
 import { freshMonitorState } from './state.ts';
 import { monitorStateRule } from './stateRules.ts';
 import { stateOf1 } from './version1.ts';
-import { stateOf2 } from './version2.ts';
 
 /** What `resumeMonitor` returns. */
 export interface ResumedMonitor {
@@ -73,7 +72,6 @@ export function resumeMonitor(prepared: PreparedMonitor, state: unknown): Resume
   const dropped: string[] = [];
   let now = state as MonitorState;
   if (hasVersion(state, 1)) now = stateOf1(prepared, state, dropped);
-  else if (hasVersion(state, 2)) now = stateOf2(state);
   requireStateRule(monitorStateRule(), now);
   requireSound(now);
   const events: MonitorEvent[] = [];

@@ -1,5 +1,6 @@
 /**
- * The state that version 0.1.0 left, as it is kept now.
+ * The state that version 0.1.0 left, as it is kept now. Its rules stand still, and read no rule of today (as
+ * `alarm/earlier.ts`).
  */
 import { type Memory1, memory1Members, memoryOf1, oldCount, oldFigure, oldName, oldTime } from '../../alarm/earlier.ts';
 import { shorten } from '../../numeric/shorten.ts';
@@ -11,7 +12,6 @@ import { keptTrend } from '../keptTrend.ts';
 import { keptChange } from '../means.ts';
 import { mostBlocks } from '../rules.ts';
 import type { FollowedState, MonitorState, PreparedMonitor, RollingTrend, WatchedAlarm } from '../types.ts';
-import { oldBlock, oldFigureOrNull, oldList, oldOpen, oldRecent, oldTrend } from './earlier.ts';
 import { monitorStateVersion, noArrivals } from './state.ts';
 
 interface State1 {
@@ -138,6 +138,44 @@ function figureText(figure: object): string {
   return `${kind} ${(figure as { readonly [kind: string]: string | number })[kind]}`;
 }
 
+const oldBlock = { kind: 'number', whole: true, least: -1.44e11, most: 1.44e11 } as const;
+const oldFigureOrNull: Rule = { ...oldFigure, nullable: true };
+const oldOpen: ObjectRule = {
+  kind: 'object',
+  members: { block: oldBlock, mean: oldFigure, count: { ...oldCount, least: 1 } },
+};
+
+/** A list of alarms or of followed figures. */
+function oldList(longest: number, members: ObjectRule['members']): Rule {
+  return { kind: 'list', shortest: 0, longest, of: { kind: 'object', members } };
+}
+
+/** The readings remembered: time and fingerprint. */
+const oldRecent: Rule = {
+  kind: 'list',
+  longest: 16,
+  shortest: 0,
+  of: { kind: 'list', shortest: 2, longest: 2, of: { ...oldTime, nullable: true } },
+};
+
+/** A rolling trend. */
+function oldTrend(): ObjectRule {
+  const edge: Rule = { kind: 'number', whole: true, least: -2e16, most: 2e16 };
+  return {
+    kind: 'object',
+    members: {
+      from: edge,
+      to: edge,
+      blocks: oldCount,
+      perDay: oldFigure,
+      low: oldFigureOrNull,
+      high: oldFigureOrNull,
+      p: { kind: 'number', least: 0, most: 1, nullable: true },
+      direction: { kind: 'word', words: ['rising', 'falling', 'not distinguishable'] },
+    },
+  };
+}
+
 function rule1(): ObjectRule {
   const time: Rule = { ...oldTime, nullable: true };
   const flag: Rule = { kind: 'flag' };
@@ -175,7 +213,7 @@ function rule1(): ObjectRule {
         level,
         up: sum,
         down: sum,
-        trend: { ...oldTrend(['rising', 'falling', 'not distinguishable']), nullable: true },
+        trend: { ...oldTrend(), nullable: true },
       }),
     },
   };

@@ -126,7 +126,7 @@ class Runner {
     return { status: 'complete', tests, mutantCoverage: state.mutantCoverage };
   }
 
-  /** A test that fails here without a change, though vitest lets it pass, can notice nothing: it is told and left out. */
+  /** A test that fails here without a change, though vitest lets it pass, notices nothing: it is told and left out. */
   leaveOut({ id, name, failureMessage }) {
     this.out.push(id);
     console.error(`mutation: left out ${id} ${name}: ${failureMessage.split('\n')[0]}`);

@@ -236,7 +236,7 @@ function judgeAlone(
     }
     const index = classOfPerMl(table, place, perMlBetween(row, around.from, around.to));
     if (columnPlace(column, row) !== null) {
-      if (given !== undefined) given.classes[k] = index;
+      (given as { classes: Int16Array }).classes[k] = index;
       worst = Math.max(worst, index);
     } else {
       if (given !== undefined) given.classes[k] = -1;

@@ -67,6 +67,6 @@ export function boundsOf(table: ClassTable, columns: readonly number[]): ColumnB
 }
 
 /** Which half of a double holds the exponent on this machine: 1 where the low bytes come first. */
-export function topHalf(): 0 | 1 {
-  return new Uint32Array(new Float64Array([1]).buffer)[1] === 0 ? 0 : 1;
+export function topHalf(): number {
+  return Number(new Uint32Array(new Float64Array([1]).buffer)[1] !== 0);
 }

@@ -48,8 +48,7 @@ export function blendLines(
   });
   const b = 1 / steepness;
   const a = place * b;
-  if (!(b > 0 && isFinite(a)))
-    throw motescaleError('out_of_range', 'parts', parts, 'lines as viscosityLine makes them');
+  if (!isFinite(a)) throw motescaleError('out_of_range', 'parts', parts, 'lines as viscosityLine makes them');
   return { a, b, form: (parts[0] as { line: ViscosityLine }).line.form };
 }
 

@@ -5,7 +5,7 @@ import type { CumulativeCounts } from '../../counts/types.ts';
 import { exp } from '../../numeric/exponential.ts';
 import { log } from '../../numeric/logarithm.ts';
 import type { CountBands } from '../types.ts';
-import { largestDifference, nothing } from './countSystem.ts';
+import { type Bound, largestDifference, nothing } from './countSystem.ts';
 import type { Knowledge } from './knowledge.ts';
 
 /** Samples at the ends. */
@@ -34,10 +34,10 @@ export function cornersOf(known: CumulativeCounts | CountBands, knowledge: Knowl
   const high: number[] = [];
   for (const size of sizes) {
     const place = knowledge.sizes.indexOf(size) + 1;
-    const least = largestDifference(knowledge.sizes.length + 1, knowledge.differences, nothing, place);
+    const least = largestDifference(knowledge.sizes.length + 1, knowledge.differences, nothing, place) as Bound;
     const most = largestDifference(knowledge.sizes.length + 1, knowledge.differences, place, nothing);
     if (most === null) return null;
-    low.push(least === null ? 0 : Math.max(0, knowledge.perMl(-least.value)));
+    low.push(Math.max(0, knowledge.perMl(-least.value)));
     high.push(knowledge.perMl(most.value));
   }
   const sample = (perMl: readonly number[]): CumulativeCounts => ({ sizing, sizes, perMl });

@@ -51,13 +51,20 @@ export function checkKnown(known: CumulativeCounts | CountBands, table: ClassTab
   requireSizingOf(table, known.sizing, 'known.sizing', '', hint);
 }
 
+/** What `systemOf` gives. Throws if that is a contradiction. */
+export function knowledgeOf(known: CumulativeCounts | CountBands, table: ClassTable): Knowledge {
+  const knowledge = systemOf(known, table);
+  if (isPossible(knowledge.sizes.length + 1, knowledge.differences)) return knowledge;
+  throw motescaleError('no_answer', 'known', 'bands that contradict each other', 'counts that do not rise with size');
+}
+
 /**
- * All sizes of the data and the table, and what the data say of the counts there. Throws if that is a contradiction.
+ * All sizes of the data and the table, and what the data say of the counts there.
  *
  * Sums and differences are exact for raw counts and for decimals of up to nine places. Other figures (an average such
  * as 0.1/3) are taken a little wider than they are, so that rounding can only widen the answer.
  */
-export function knowledgeOf(known: CumulativeCounts | CountBands, table: ClassTable): Knowledge {
+export function systemOf(known: CumulativeCounts | CountBands, table: ClassTable): Knowledge {
   const sizes = allSizes(known, table);
   const place = (size: number | null) => (size === null ? nothing : sizes.indexOf(size) + 1);
   const unit = unitOf(known, table);
@@ -79,9 +86,6 @@ export function knowledgeOf(known: CumulativeCounts | CountBands, table: ClassTa
       const value = unit.values[i] as number;
       between(size, null, value, value, 0);
     });
-  }
-  if (!isPossible(sizes.length + 1, differences)) {
-    throw motescaleError('no_answer', 'known', 'bands that contradict each other', 'counts that do not rise with size');
   }
   return { sizing: known.sizing, sizes, differences, inUnit: unit.ofLimit, perMl: unit.perMl };
 }

@@ -7,7 +7,7 @@ import { classIndex, className, limitAt } from '../classIndex.ts';
 import { columnSizes } from '../columnSizes.ts';
 import { requireTable } from '../requireTable.ts';
 import type { ClassSpan, ClassTable, CountBands } from '../types.ts';
-import { isPossible, largestDifference, nothing } from './countSystem.ts';
+import { type Bound, isPossible, largestDifference, nothing } from './countSystem.ts';
 import { checkKnown, type Knowledge, knowledgeOf } from './knowledge.ts';
 
 /**
@@ -47,14 +47,14 @@ export function possibleClasses(table: ClassTable, known: CumulativeCounts | Cou
       return;
     }
     const most = largestDifference(places, knowledge.differences, ends.from, ends.to);
-    const least = largestDifference(places, knowledge.differences, ends.to, ends.from);
-    const least0 = least === null ? { value: 0, strict: 0 } : { value: -least.value, strict: least.strict };
+    // never null: the count of larger particles is never above the count of smaller ones
+    const least = largestDifference(places, knowledge.differences, ends.to, ends.from) as Bound;
     const low = classIndex(table, i, (limit) => {
-      const inUnit = knowledge.inUnit(limit);
-      return least0.strict > 0 ? least0.value < inUnit : least0.value <= inUnit;
+      const room = knowledge.inUnit(limit) + least.value;
+      return least.strict > 0 ? room > 0 : room >= 0;
     });
     const high = classIndex(table, i, (limit) => most !== null && most.value <= knowledge.inUnit(limit));
-    if (most === null && least0.value <= 0) unseen.push(column.label);
+    if (most === null && least.value >= 0) unseen.push(column.label);
     worst = Math.max(worst, high);
     columns.push({ column: column.label, lowest: className(table, low), highest: className(table, high) });
   });

@@ -4,11 +4,13 @@
 import { requireMembers, requireObject } from '../../checks.ts';
 import { requireSizing } from '../../counts/checkCounts.ts';
 import type { Sizing } from '../../counts/types.ts';
-import { isMotescaleError, motescaleError } from '../../errors.ts';
+import { motescaleError } from '../../errors.ts';
 import { sizingsOf } from '../columnSizes.ts';
+import { isPossible } from '../comparison/countSystem.ts';
+import { systemOf } from '../comparison/knowledge.ts';
 import { possibleClasses } from '../comparison/possibleClasses.ts';
 import { limitsOf } from '../limitsOf.ts';
-import type { ClassTable, Code, CodePart, CountBands } from '../types.ts';
+import type { ClassTable, Code, CodePart } from '../types.ts';
 import { asCode, partIndex } from '../written/code.ts';
 import { notationOf } from '../written/formatParts.ts';
 
@@ -84,37 +86,30 @@ export function compareCodes(
   const span = possibleClasses(table, known);
   const place = (name: string) =>
     table.classes.indexOf(name) < 0 ? table.classes.length : table.classes.indexOf(name);
+  const single = notationOf(table) === 'single' && one.parts.every((part) => part.class !== null);
+  // of no column anything is known, but that one at least is so dirty
+  const open = single && one.parts.every(({ mark }) => mark === 'or_dirtier');
   // one class for all columns: each is that or cleaner, and one at least is that
-  const together =
-    notationOf(table) === 'single' && one.parts.every(({ mark }) => mark === 'at_most' || mark === 'beyond');
+  const together = open || (single && one.parts.every(({ mark }) => mark === 'at_most' || mark === 'beyond'));
   const columns: CodeComparison['columns'][number][] = [];
   for (const bounds of span.columns) {
     const part = one.parts.filter(({ column }) => column === bounds.column)[0] as CodePart;
     if (part.class === null) continue;
     const given = partIndex(table, part, 'first.code');
     const dirtier = !together && given > place(bounds.highest);
-    const outcome = given < place(bounds.lowest) ? 'cleaner' : dirtier ? 'dirtier' : 'possible';
+    const cleaner = !open && given < place(bounds.lowest);
+    const outcome = cleaner ? 'cleaner' : dirtier ? 'dirtier' : 'possible';
     columns.push({ ...bounds, given: part.class, outcome });
   }
   const worst = together ? partIndex(table, one.parts[0] as CodePart, 'first.code') : 0;
-  const reached = !together || (worst >= place(span.lowest) && worst <= place(span.highest));
+  const reached = !together || ((open || worst >= place(span.lowest)) && worst <= place(span.highest));
+  const { sizes, differences } = systemOf(
+    { sizing, bands: limitsOf(table, one, sizing).bands.concat(known.bands) },
+    table,
+  );
   const possible =
-    reached &&
-    columns.every(({ outcome }) => outcome === 'possible') &&
-    (worst === table.classes.length ||
-      agree(table, { sizing, bands: limitsOf(table, one, sizing).bands.concat(known.bands) }));
+    reached && columns.every(({ outcome }) => outcome === 'possible') && isPossible(sizes.length + 1, differences);
   return { sizing, possible, lowest: span.lowest, highest: span.highest, columns, unseen: span.unseen };
-}
-
-/** Whether all bands can hold at once. */
-function agree(table: ClassTable, bands: CountBands): boolean {
-  try {
-    possibleClasses(table, bands);
-    return true;
-  } catch (error) {
-    if (isMotescaleError(error) && error.code === 'no_answer') return false;
-    throw error;
-  }
 }
 
 function requireCode(given: CodeOfTable, parameter: string): Code {

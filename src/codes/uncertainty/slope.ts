@@ -34,7 +34,7 @@ export function columnSlopes(counts: CumulativeCounts, place: Place, onePerMl: n
   const ratio = log((counts.sizes[place.to] as number) / (counts.sizes[place.from] as number));
   // (s / share) with s the slope within the range, which tends to 1 / ratio as the range holds fewer of the particles
   const share = (lower - upper) / lower;
-  const steepness = given ?? (share < 1e-6 ? share / ratio : log(lower / upper) / ratio);
+  const steepness = given ?? log(lower / upper) / ratio;
   const perShare = share === 0 ? 1 / ratio : Math.min(steepness / share, 20 / ratio);
   return { sizing: perShare * Math.sqrt(1 + (upper / lower) * (upper / lower)), certificate: local };
 }

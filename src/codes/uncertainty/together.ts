@@ -17,8 +17,7 @@ export interface Kept {
  * and fall together instead, and the chance is a little higher than said: on the cautious side.
  */
 export function chanceTogether(kept: readonly Kept[]): number {
-  const first = kept[0];
-  if (first === undefined) return 1;
+  const first = kept[0] as Kept;
   if (kept.length === 1) return chanceBelow(first.perMl, first.column.spread);
   const alone = kept.map(({ column, perMl }) => ({ perMl, spread: { ...column.spread, other: column.own } }));
   const shared = first.column.shared;

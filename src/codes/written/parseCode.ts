@@ -149,7 +149,7 @@ function readClass(table: ClassTable, named: string): { class: string; mark?: 'b
 function piecesOf(text: string): Piece[] {
   let position = 0;
   return text.split('/').map((piece) => {
-    const blanks = /^\s*/.exec(piece)?.[0].length ?? 0;
+    const blanks = piece.search(/\S|$/);
     const found = { text: piece.trim(), position: position + blanks, end: position + piece.length };
     position += piece.length + 1;
     return found;

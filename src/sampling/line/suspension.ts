@@ -6,7 +6,7 @@ import { arcsine } from '../../numeric/arcsine.ts';
 import { power } from '../../numeric/exponential.ts';
 import type { FlowRegime } from './frictionFactor.ts';
 import { drawnTubingMm, type Fluid, requireTube } from './line.ts';
-import { lineFlow } from './lineFlow.ts';
+import { lineFlow, type SegmentFlow } from './lineFlow.ts';
 import { settlingAt } from './settlingVelocity.ts';
 
 /** What becomes of a size in the line. */
@@ -82,14 +82,13 @@ export function suspension(line: {
   const tube = { metres, boreMm, roughnessMm };
   const { segments, regime } = lineFlow({ segments: [tube], mlPerMin: line.mlPerMin, fluid: line.fluid });
   const speed = Math.abs(settlingMetresPerS);
-  let lostShare: number | null = null;
-  let frictionMetresPerS: number | null = null;
-  for (const { metresPerS, wallShearPa } of segments) {
-    if (regime === 'turbulent') frictionMetresPerS = Math.sqrt(wallShearPa / line.fluid.kgPerM3);
-    else lostShare = lossOf((3 * line.metres * speed) / 4, (line.boreMm / 1000) * metresPerS);
+  const { metresPerS, wallShearPa } = segments[0] as SegmentFlow;
+  if (regime === 'turbulent') {
+    const frictionMetresPerS = Math.sqrt(wallShearPa / line.fluid.kgPerM3);
+    return { suspended: speed < frictionMetresPerS, regime, settlingMetresPerS, lostShare: null, frictionMetresPerS };
   }
-  const suspended = lostShare === null ? speed < (frictionMetresPerS ?? 0) : lostShare <= limit;
-  return { suspended, regime, settlingMetresPerS, lostShare, frictionMetresPerS };
+  const lostShare = lossOf((3 * line.metres * speed) / 4, (line.boreMm / 1000) * metresPerS);
+  return { suspended: lostShare <= limit, regime, settlingMetresPerS, lostShare, frictionMetresPerS: null };
 }
 
 /**

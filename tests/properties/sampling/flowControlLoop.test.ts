@@ -7,6 +7,7 @@ import {
   advanceFlowControl,
   type FlowControlConfig,
   type FlowControlEvent,
+  type FlowControlState,
   flowControlFor,
   prepareFlowControl,
   startFlowControl,
@@ -31,10 +32,12 @@ interface Scene {
   readonly seed?: number;
   /** The speeds the drive itself makes; any where left out. */
   readonly driveStep?: number;
+  /** What went before, with other settings. */
+  readonly before?: { readonly state: FlowControlState; readonly flow: number };
 }
 
 /** The flow at each step of a loop with a pump of first order and dead time, started from standing. */
-function loop(of: Scene): { flows: number[]; events: FlowControlEvent[] } {
+function loop(of: Scene): { flows: number[]; events: FlowControlEvent[]; state: FlowControlState; flow: number } {
   const { pump, settings, mlPerMin = 60, stepSeconds = 1, noise = 0, lostShare = 0, seed = 1, driveStep = 0 } = of;
   const next = numbersFrom(seed);
   const share = () => next(1_000_000) / 1_000_000;
@@ -46,11 +49,11 @@ function loop(of: Scene): { flows: number[]; events: FlowControlEvent[] } {
     ...settings,
     mlPerMin,
   });
-  let state = startFlowControl(prepared);
+  let state = of.before?.state ?? startFlowControl(prepared);
   const parts = 10;
-  const delay: number[] = new Array(Math.round((pump.deadSeconds * parts) / stepSeconds)).fill(0);
+  const delay: number[] = new Array(Math.round((pump.deadSeconds * parts) / stepSeconds)).fill(state.percent);
   const keep = Math.exp(-stepSeconds / parts / pump.lagSeconds);
-  let flow = 0;
+  let flow = of.before?.flow ?? 0;
   const flows: number[] = [];
   const events: FlowControlEvent[] = [];
   for (let i = 0; i < of.steps; i += 1) {
@@ -65,7 +68,7 @@ function loop(of: Scene): { flows: number[]; events: FlowControlEvent[] } {
     }
     flows.push(flow);
   }
-  return { flows, events };
+  return { flows, events, state, flow };
 }
 
 const deviation = (list: readonly number[]) => {
@@ -146,6 +149,22 @@ describe('settings by rule', () => {
   });
 });
 
+test('a drive in steps stops at the outermost steps within the limits', () => {
+  const prepared = prepareFlowControl({
+    mlPerMin: 60,
+    gain: 1,
+    integralSeconds: 10,
+    leastPercent: 11,
+    mostPercent: 89,
+    slewPerSecond: 100,
+    percentStep: 10,
+  });
+  const state = startFlowControl(prepared, { percent: 50 });
+  const by = (manualPercent: number) =>
+    advanceFlowControl(prepared, state, { elapsedSeconds: 1, mlPerMin: 60, manualPercent }).percent;
+  expect([by(0), by(24), by(76), by(100)]).toEqual([20, 20, 80, 80]);
+});
+
 describe('oscillation', () => {
   const slow = { gain: 2.4, lagSeconds: 30, deadSeconds: 60 };
   const wrong = flowControlFor({ gain: 2.4, lagSeconds: 3, deadSeconds: 1 });
@@ -154,6 +173,13 @@ describe('oscillation', () => {
     const { flows, events } = loop({ pump: slow, settings: wrong, steps: 3000 });
     expect(deviation(flows.slice(1500))).toBeGreaterThan(20);
     expect(told(events, 'oscillation')).toBe(true);
+  });
+
+  test('right settings end it, and an event says so, once', () => {
+    const swung = loop({ pump: slow, settings: wrong, steps: 3000 });
+    const calm = loop({ pump: slow, settings: flowControlFor(slow), steps: 6000, before: swung });
+    const words = [...swung.events, ...calm.events].map(({ event }) => event);
+    expect(words.filter((word) => word.startsWith('oscillation'))).toEqual(['oscillation', 'oscillation_ended']);
   });
 
   test('noise of 2 % is none, over a day of steps', () => {

@@ -1,0 +1,84 @@
+/** A class of one standard against a code of another: what it proves, and what it must not. */
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import {
+  as4059Differential,
+  type ClassTable,
+  classify,
+  compareCodes,
+  formatCode,
+  iso4406,
+  iso4406Microscope,
+  nas1638,
+} from '../../../src/codes/index.ts';
+import { stream } from '../../doubles.ts';
+import { partly, randomSample, sizesOf } from '../samples.ts';
+
+const micro = { table: iso4406Microscope, code: '-/18/13' };
+const nas = (code: string) => compareCodes({ table: nas1638, code }, micro);
+
+test('one sample never contradicts itself, though sizes are missing from the class and from the code', () => {
+  const sizes = sizesOf(nas1638, 'iso11171')
+    .concat(4)
+    .sort((a, b) => a - b);
+  const tables: readonly ClassTable[] = [nas1638, as4059Differential, iso4406];
+  fc.assert(
+    fc.property(
+      fc.nat(),
+      fc.constantFrom(...tables),
+      fc.constantFrom(...tables),
+      fc.boolean(),
+      (seed, a, b, asText) => {
+        const random = stream(seed);
+        const whole = randomSample(random, sizes, 'iso11171');
+        let codes: { table: ClassTable; code: ReturnType<typeof classify> }[];
+        try {
+          codes = [a, b].map((table) => ({ table, code: classify(table, partly(random, whole)) }));
+        } catch {
+          return; // none of the sizes kept is one of the table
+        }
+        const [first, second] = codes.map(({ table, code }) => ({
+          table,
+          code: asText ? formatCode(table, code) : code,
+        }));
+        expect(compareCodes(first as typeof micro, second as typeof micro).possible).toBe(true);
+      },
+    ),
+    { numRuns: 300 },
+  );
+});
+
+describe('`8 or dirtier`, read from text', () => {
+  test.each([
+    // 5 to 15 µm must be 9 or 10: a sample of which that range was not counted can have 8 at the others
+    ['8', false],
+    ['8 or dirtier', true],
+    ['12 or dirtier', true],
+    ['>12', true],
+  ])('%s against -/18/13: %s', (code, possible) => {
+    expect(nas(code).possible).toBe(possible);
+  });
+
+  test('says nothing of a column, so none is cleaner or dirtier', () => {
+    expect(nas('12 or dirtier').columns.map(({ outcome }) => outcome)).toEqual(Array(5).fill('possible'));
+  });
+
+  test('is impossible where the code allows no class so dirty', () => {
+    const clean = { table: nas1638, code: '6' };
+    const of = (code: string) => compareCodes({ table: nas1638, code }, clean).possible;
+    expect([of('6 or dirtier'), of('7 or dirtier'), of('>12')]).toEqual([true, false, false]);
+  });
+});
+
+test('a size the first code does not speak of is left out of the comparison', () => {
+  const found = compareCodes({ table: iso4406, code: '18/-/13' }, { table: iso4406, code: '18/16/13' });
+  expect(found.columns.map(({ column }) => column)).toEqual(['4', '14']);
+  expect(found.possible).toBe(true);
+});
+
+test('a first code that contradicts itself is possible size by size, and not as a whole', () => {
+  const found = compareCodes({ table: iso4406, code: '11/12/10' }, { table: iso4406, code: '-/-/10' });
+  expect(found.columns.map(({ outcome }) => outcome)).toEqual(['possible', 'possible', 'possible']);
+  expect(found.possible).toBe(false);
+  expect(compareCodes({ table: iso4406, code: '12/12/10' }, { table: iso4406, code: '-/-/10' }).possible).toBe(true);
+});

@@ -68,7 +68,7 @@ const configuration = {
   coverageAnalysis: 'perTest',
   ignoreStatic: true,
   concurrency: Number(values.concurrency),
-  timeoutMS: 15_000,
+  timeoutMS: 60_000,
   dryRunTimeoutMinutes: 30,
   ignorePatterns: ['dist', 'docs/site', 'coverage', '/bench', 'docs/examples/out'],
   tempDirName: `coverage/mutation/sandbox-${process.pid}`,

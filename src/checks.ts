@@ -104,8 +104,7 @@ export function noneOf(
 /** One of a few words. */
 export function requireOneOf<Word extends string>(value: unknown, parameter: string, words: readonly Word[]): Word {
   if (words.indexOf(value as Word) < 0) {
-    const code = typeof value === 'string' ? 'unknown_option' : 'wrong_type';
-    throw noneOf(words, code, parameter, value);
+    throw noneOf(words, typeof value === 'string' ? 'unknown_option' : 'wrong_type', parameter, value);
   }
   return value as Word;
 }
@@ -132,7 +131,7 @@ export function requireMembers(value: object, parameter: string, names: readonly
   for (const name of Object.keys(value)) {
     if (names.indexOf(name) < 0) {
       const whole = of === undefined ? '' : `, the members of ${of}`;
-      throw motescaleError('unknown_option', `${parameter}.${name}`, name, `one of '${names.join("', '")}'${whole}`);
+      throw noneOf(names, 'unknown_option', `${parameter}.${name}`, name, whole);
     }
   }
 }

@@ -198,8 +198,8 @@ function show(value: unknown): string {
   if (typeof value === 'function') return 'a function';
   if (typeof value === 'bigint') return `${value}n`;
   if (typeof value !== 'object' || value === null) return String(value);
-  if (Object.prototype.toString.call(value) === '[object Date]') return 'a Date';
-  return Array.isArray(value) ? showArray(value) : 'an object';
+  if (Array.isArray(value)) return showArray(value);
+  return 'getTime' in value ? 'a Date' : 'an object';
 }
 
 /** Short lists of numbers are shown whole. */

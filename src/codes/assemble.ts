@@ -2,7 +2,7 @@
  * From decided columns to a whole classification: parts, evidence, worst class, text. Shared by counts in doubles and
  * in decimal strings.
  */
-import type { Sizing } from '../counts/types.ts';
+import type { CumulativeCounts } from '../counts/types.ts';
 import { type MotescaleError, motescaleError } from '../errors.ts';
 import { className, limitAt } from './classIndex.ts';
 import { columnSizes } from './columnSizes.ts';
@@ -27,8 +27,14 @@ export const unbounded: Finding = { count: Infinity, index: -1 };
 /** Of a column that nobody asked for: there is nothing in it that could be missed. */
 export const notAsked: Finding = { count: -1, index: -1 };
 
-/** The classification, from what was found in each column. Null where no column is filled. */
-export function assemble(table: ClassTable, findings: readonly Finding[]): Classification | null {
+/** The classification, from what was found in each column. Throws `missing_size` where no column is filled. */
+export function assemble(
+  table: ClassTable,
+  findings: readonly Finding[],
+  counts: Sizes,
+  parameter: string,
+  member?: string,
+): Classification {
   const { columns } = table;
   const parts: CodePart[] = [];
   const evidence: Evidence[] = [];
@@ -36,47 +42,47 @@ export function assemble(table: ClassTable, findings: readonly Finding[]): Class
   const worstColumns: string[] = [];
   let worstIndex = -1;
   for (let i = 0; i < findings.length; i += 1) worstIndex = Math.max(worstIndex, (findings[i] as Finding).index);
-  if (worstIndex < 0) return null;
+  if (worstIndex < 0) throw missingSizes(columns, counts, parameter, member);
   const worst = className(table, worstIndex);
   const single = notationOf(table) === 'single';
   for (let i = 0; i < findings.length; i += 1) {
     const { label, from } = columns[i] as ClassColumn;
     const finding = findings[i] as Finding;
-    let part: CodePart = { column: label, class: null, mark: 'not_counted' };
     if (finding.index >= 0) {
-      part = partOf(table, label, finding);
+      parts.push(partOf(table, label, finding));
       evidence.push(evidenceOf(table, i, label, finding));
       if (finding.index === worstIndex) worstColumns.push(label);
     } else {
       // in one class for all, a column is missed only if it could be worse than that
       const limit = single ? limitAt(table, worstIndex, i) : -1;
-      if (limit !== null && finding.count > limit) {
-        missing.push(label);
-        // fibres and mass are no counter's, and leave no class open
-        if (single && Object.keys(from).length > 0) part = { ...part, mark: 'or_dirtier' };
-      }
+      const missed = limit !== null && finding.count > limit;
+      if (missed) missing.push(label);
+      // fibres and mass are no counter's, and leave no class open
+      const open = missed && single && Object.keys(from).length > 0;
+      parts.push({ column: label, class: null, mark: open ? 'or_dirtier' : 'not_counted' });
     }
-    parts.push(part);
   }
   return { table: table.id, parts, text: formatParts(table, parts, worst), evidence, worst, worstColumns, missing };
 }
 
+/** What was counted. */
+type Sizes = Pick<CumulativeCounts, 'sizing' | 'sizes'>;
+
 /** The error where the counts lack the sizes of all of these columns of a table. */
 export function missingSizes(
-  { title }: ClassTable,
   columns: readonly ClassColumn[],
-  sizing: Sizing,
-  sizes: readonly number[],
+  { sizing, sizes }: Sizes,
   parameter: string,
+  member = '.sizes',
 ): MotescaleError {
-  const what = columns.length > 1 ? `one column of ${title} at least` : `column ${(columns[0] as ClassColumn).label}`;
-  const ranges: string[] = [];
+  const wanted: string[] = [];
   for (const column of columns) {
     const found = columnSizes(column, sizing);
-    if (found !== null) ranges.push(found.from + (found.to === null ? '' : ` to ${found.to}`));
+    if (found === null) continue;
+    wanted.push(`${column.label} (${found.from + (found.to === null ? '' : ` to ${found.to}`)} µm)`);
   }
-  const expected = `the sizes of ${what}, in µm: ${ranges.join(', ')}; likelyClasses estimates`;
-  return motescaleError('missing_size', parameter, sizes, expected);
+  const expected = `the sizes of column ${wanted.join(' or ')}; likelyClasses estimates`;
+  return motescaleError('missing_size', parameter + member, sizes, expected);
 }
 
 function partOf(table: ClassTable, column: string, { index, counted = Infinity }: Finding): CodePart {

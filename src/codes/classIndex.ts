@@ -50,6 +50,6 @@ export function limitPerMl(table: ClassTable, limit: number | null): number | nu
 
 /** The name of a class by index; `>12` beyond the last. */
 export function className(table: ClassTable, index: number): string {
-  const last = table.classes.length - 1;
-  return index > last ? `>${table.classes[last]}` : (table.classes[index] as string);
+  const { classes } = table;
+  return classes[index] ?? `>${classes[classes.length - 1]}`;
 }

@@ -70,8 +70,7 @@ export function classifySound(
   parameter: string,
   asked: readonly string[] | null,
 ): Classification {
-  const { sizing, sizes } = counts;
-  requireSizingOf(table, sizing, parameter, '.sizing');
+  requireSizingOf(table, counts.sizing, parameter, '.sizing');
   const findings: Finding[] = [];
   for (let i = 0; i < table.columns.length; i += 1) {
     const column = table.columns[i] as ClassColumn;
@@ -80,10 +79,8 @@ export function classifySound(
       continue;
     }
     const finding = columnFinding(table, i, counts);
-    if (asked !== null && finding.index < 0) throw missingSizes(table, [column], sizing, sizes, `${parameter}.sizes`);
+    if (asked !== null && finding.index < 0) throw missingSizes([column], counts, parameter);
     findings.push(finding);
   }
-  const classification = assemble(table, findings);
-  if (classification === null) throw missingSizes(table, table.columns, sizing, sizes, `${parameter}.sizes`);
-  return classification;
+  return assemble(table, findings, counts, parameter);
 }

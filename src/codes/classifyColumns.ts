@@ -4,7 +4,7 @@
 import { noneOf, requireMembers, requireObject } from '../checks.ts';
 import { checkCounts, requireSizing } from '../counts/checkCounts.ts';
 import { perMlBetween } from '../counts/differential.ts';
-import { maxPerMl, requirePerMl } from '../counts/ranges.ts';
+import { perMlRule, requirePerMl } from '../counts/ranges.ts';
 import type { CumulativeCounts, Sizing } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
 import { classOfPerMl } from './classIndex.ts';
@@ -165,11 +165,12 @@ function requireColumns(perMl: Readonly<Record<number, Float64Array>>): {
 /** Throws at the first count that is none, or that rises with size; tells the rows with one not known. */
 function requireRows(sizes: readonly number[], columns: readonly Float64Array[], length: number): Uint8Array {
   const partial = new Uint8Array(length);
+  const { most } = perMlRule;
   columns.forEach((column, i) => {
     const before = i === 0 ? null : (columns[i - 1] as Float64Array);
     for (let k = 0; k < length; k += 1) {
       const count = column[k] as number;
-      if (count >= 0 && count <= maxPerMl && (before === null || !(count > (before[k] as number)))) continue;
+      if (count >= 0 && count <= most && (before === null || !(count > (before[k] as number)))) continue;
       const name = `perMl[${sizes[i]}][${k}]`;
       if (count === count) {
         requirePerMl(count, name);

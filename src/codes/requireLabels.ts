@@ -1,13 +1,13 @@
 /**
  * Columns asked for by name.
  */
-import { requireFilledArray, requireOneOf } from '../checks.ts';
+import { requireFilled, requireOneOf } from '../checks.ts';
 import type { ClassTable } from './types.ts';
 
 /** Labels of columns that the table has. */
 export function requireLabels(table: ClassTable, labels: unknown, parameter: string): readonly string[] {
   const known = table.columns.map(({ label }) => label);
-  const asked = requireFilledArray(labels, parameter, 'column labels');
+  const asked = requireFilled(labels, parameter, 'column labels');
   for (let i = 0; i < asked.length; i += 1) requireOneOf(asked[i], `${parameter}[${i}]`, known);
   return asked as readonly string[];
 }

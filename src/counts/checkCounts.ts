@@ -33,7 +33,7 @@ export function checkCounts(
   mayRise = false,
   at: NameOf = (name, i) => `${parameter}.${name}${i === undefined ? '' : `[${i}]`}`,
 ): CumulativeCounts {
-  requireObject(counts, parameter, 'counts from cumulativeCounts({ 4: 1890, 6: 402, 14: 33 })', members);
+  requireObject(counts, parameter, 'counts from cumulativeCounts({ 4: 1890, 6: 402 })', members);
   const { sizing, sizes, perMl, counted, volumeMl, dilution } = counts;
   requireSizing(sizing, parameter, '.sizing');
   requireList(sizes, 'sizes', sizeRule, sizes, at, false);
@@ -104,8 +104,7 @@ function requireList(
   falls: boolean,
 ): void {
   if (!Array.isArray(list) || list.length === 0 || list.length !== sizes.length) {
-    const perMl = 'counts per mL, as cumulativeCounts makes of raw ones';
-    requireFilled(list, at(name), name === 'perMl' ? perMl : undefined);
+    requireFilled(list, at(name), 'an array from cumulativeCounts');
     throw motescaleError('length_mismatch', at(name), list, `an array of ${sizes.length}, one for each size`);
   }
   for (let i = 0; i < list.length; i += 1) {

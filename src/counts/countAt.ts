@@ -6,7 +6,7 @@ import { motescaleError } from '../errors.ts';
 import { findRoot } from '../numeric/root.ts';
 import { checkCounts } from './checkCounts.ts';
 import { countBeyond, countInside, curveThrough, type InterpolationMethod } from './interpolation.ts';
-import { maxPerMl, requireSize } from './ranges.ts';
+import { perMlRule, requireSize } from './ranges.ts';
 import type { CumulativeCounts } from './types.ts';
 
 /** How a count was come by. */
@@ -63,7 +63,7 @@ export function countAt(
     );
   }
   const perMl = countBeyond(curve, size, method === 'log_log2' ? 'log_log2' : 'log_log');
-  if (perMl > maxPerMl) {
+  if (perMl > perMlRule.most) {
     throw motescaleError(
       'no_answer',
       'size',

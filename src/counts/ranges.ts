@@ -12,12 +12,10 @@ import type { CumulativeCounts } from './types.ts';
 
 type MeasureRule = NumberRule & Measure;
 
-/** As many particles as a mL holds cubes of 1 µm. */
-export const maxPerMl = 1e12;
-
 /** What the members of counts may be: one for each size, but for volume and dilution. */
 export const sizeRule: MeasureRule = { kind: 'number', expected: 'a size in µm', least: 0.001, most: 100000 };
-export const perMlRule: MeasureRule = { kind: 'number', expected: 'particles per mL', least: 0, most: maxPerMl };
+/** Up to as many particles as a mL holds cubes of 1 µm. */
+export const perMlRule: MeasureRule = { kind: 'number', expected: 'particles per mL', least: 0, most: 1e12 };
 /** Whole numbers up to here are exact. */
 export const countedRule: MeasureRule = {
   kind: 'number',

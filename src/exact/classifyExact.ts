@@ -4,7 +4,7 @@
  */
 import { Decimal } from 'decimal.js';
 import { requireMembers, requireObject } from '../checks.ts';
-import { assemble, type Finding, missingSizes, unbounded } from '../codes/assemble.ts';
+import { assemble, type Finding, unbounded } from '../codes/assemble.ts';
 import { classIndex } from '../codes/classIndex.ts';
 import { columnSizes, requireSizingOf } from '../codes/columnSizes.ts';
 import { requireTable } from '../codes/requireTable.ts';
@@ -79,9 +79,7 @@ export function classifyExact(table: ClassTable, counts: ExactCounts): Classific
     const count = perVolume(scaled);
     return { count, index, counted: raw ? from.toNumber() : undefined };
   });
-  const classification = assemble(table, findings);
-  if (classification === null) throw missingSizes(table, table.columns, sizing, known.sizes, 'counts.at');
-  return classification;
+  return assemble(table, findings, { sizing, sizes: known.sizes }, 'counts', '.at');
 }
 
 /** Counts in order of size. */

@@ -4,7 +4,7 @@
 import { requireFilledArray, requireMeasure, requireObject } from '../checks.ts';
 import type { CountBands } from '../codes/index.ts';
 import { requireSizing } from '../counts/checkCounts.ts';
-import { maxPerMl, requireSize } from '../counts/ranges.ts';
+import { perMlRule, requireSize } from '../counts/ranges.ts';
 import { timeForCount, type WantedCount } from './countedVolume.ts';
 
 /** The time for one size of a target. */
@@ -71,7 +71,7 @@ function requireBand(band: CountBands['bands'][number] | undefined, path: string
     [upTo, 'upTo'],
   ] as const) {
     if (perMl !== null && perMl !== 0)
-      requireMeasure(perMl, `${path}.${name}`, 1e-9, maxPerMl, 'particles per mL, 0, null, or');
+      requireMeasure(perMl, `${path}.${name}`, 1e-9, perMlRule.most, 'particles per mL, 0, null, or');
   }
   return { from, to, above, upTo };
 }

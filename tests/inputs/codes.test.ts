@@ -223,11 +223,9 @@ describe('messages that lead on', () => {
   test('sizes of no column: those that came, and those of the table in their sizing', () => {
     const message = messageOf(() => codes.classify(codes.gost17216, good));
     expect(message).toContain('received 4, 6, 14, expected');
-    expect(message).toContain('4.2 to 4.6, 4.6 to 6.4, 6.4 to 9.8');
+    expect(message).toContain('column 1-2 (4.2 to 4.6 µm) or 2-5 (4.6 to 6.4 µm) or 5-10 (6.4 to 9.8 µm)');
     const exact = () => classifyExact(codes.nas1638, { at: { 10: '3' }, sizing: 'iso4402' });
-    expect(messageOf(exact)).toContain(
-      'received 10, expected the sizes of one column of NAS 1638 at least, in µm: 5 to 15',
-    );
+    expect(messageOf(exact)).toContain('received 10, expected the sizes of column 5-15 (5 to 15 µm) or');
   });
 
   test('a two-part code where three parts are asked for: the table that reads it', () => {

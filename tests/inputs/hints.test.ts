@@ -51,10 +51,13 @@ test('a configuration with `code` instead of `codes`', () => {
 });
 
 test.each([
-  [[1890, 402, 33], /counts from cumulativeCounts\(\{ 4: 1890, 6: 402, 14: 33 \}\)/],
-  [{ 4: 1890, 6: 402, 14: 33 }, /counts from cumulativeCounts\(\{ 4: 1890, 6: 402, 14: 33 \}\)/],
+  [[1890, 402, 33], /counts from cumulativeCounts\(\{ 4: 1890, 6: 402 \}\)/],
+  [{ 4: 1890, 6: 402, 14: 33 }, /counts from cumulativeCounts\(\{ 4: 1890, 6: 402 \}\)/],
   ['18/16/13', /counts from cumulativeCounts/],
-  [{ sizing: 'iso11171', sizes: [4], counted: [18900], volumeMl: 10 }, /as cumulativeCounts makes of raw ones/],
+  [
+    { sizing: 'iso11171', sizes: [4], counted: [18900], volumeMl: 10 },
+    /counts\.perMl: .*expected an array from cumulativeCounts/,
+  ],
 ])('raw counts to classify: %o', (counts, expected) => {
   expect(refusal(() => classify(iso4406, counts as never))).toMatch(expected);
 });

@@ -4,7 +4,7 @@
 import { requireMembers, requireObject, requireWithin } from '../../checks.ts';
 import { checkCounts } from '../../counts/checkCounts.ts';
 import type { CumulativeCounts, Sizing } from '../../counts/types.ts';
-import { assemble, type Finding, missingSizes, unbounded } from '../assemble.ts';
+import { assemble, type Finding, unbounded } from '../assemble.ts';
 import { classIndex, className, limitPerMl } from '../classIndex.ts';
 import { requireSizingOf } from '../columnSizes.ts';
 import { requireTable } from '../requireTable.ts';
@@ -109,9 +109,7 @@ export function codeUncertainty(
     columns.forEach(({ index, spread }, i) => {
       findings[index] = { count: spread.counted * spread.onePerMl * table.perVolumeMl, index: indexOf(i) };
     });
-    const found = assemble(table, findings);
-    if (found === null) throw missingSizes(table, table.columns, counts.sizing, counts.sizes, 'counts.sizes');
-    const { parts, text } = found;
+    const { parts, text } = assemble(table, findings, counts, 'counts');
     return { table: table.id, parts, text };
   };
   const codeAt = (end: 'low' | 'high') =>

@@ -10,6 +10,8 @@ export const alarmEventMembers: Readonly<Record<keyof AlarmEvent | 'id', true>> 
   alarm: true,
   event: true,
   value: true,
+  type: true,
+  withinMs: true,
   setpoint: true,
   priority: true,
   figure: true,

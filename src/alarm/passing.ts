@@ -9,13 +9,13 @@ import { addDetails, announce, endShelf } from './silence.ts';
 import type { AlarmEvent, AlarmPlan } from './types.ts';
 
 /** Brings the alarm to a time: everything that fell due on the way happens at its own time, in order. */
-export function passTime(plan: AlarmPlan, draft: Draft, time: number, events: AlarmEvent[]): void {
+export function passTime(plan: AlarmPlan, draft: Draft, time: number, unheardMs: number, events: AlarmEvent[]): void {
   if (draft.heard === null) draft.heard = time;
   const calm = draft.shelf === null && !draft.chattering && (plan.reAlarmAfterMs === null || !draft.active);
-  if (calm && (draft.stale || staleFromOf(plan, draft, draft.heard) >= time)) return;
+  if (calm && (draft.stale || staleFromOf(plan, draft, draft.heard, unheardMs) >= time)) return;
   for (;;) {
     const shelfEnd = draft.shelf === null ? Infinity : draft.shelf.until;
-    const staleFrom = draft.stale ? Infinity : staleFromOf(plan, draft, draft.heard);
+    const staleFrom = draft.stale ? Infinity : staleFromOf(plan, draft, draft.heard, unheardMs);
     const quietFrom = draft.chattering ? lastRaise(draft) + plan.chattering.withinMs : Infinity;
     // what falls due as a shelf ends is told, so that it is not counted with what falls due before
     const anew = dueAnew(plan, draft, shelfEnd > time ? time : shelfEnd - 1);
@@ -38,9 +38,10 @@ export function passTime(plan: AlarmPlan, draft: Draft, time: number, events: Al
   }
 }
 
-function staleFromOf({ staleAfterMs }: AlarmPlan, draft: Draft, heard: number): number {
+function staleFromOf({ staleAfterMs }: AlarmPlan, draft: Draft, heard: number, unheardMs: number): number {
   if (staleAfterMs === null) return Infinity;
-  return heard + (staleAfterMs === 'usual' ? unusualMs(draft.usualMs) : staleAfterMs);
+  if (staleAfterMs !== 'usual') return heard + staleAfterMs;
+  return heard + (draft.value === null ? unheardMs : unusualMs(draft.usualMs));
 }
 
 function lastRaise(draft: Draft): number {

@@ -134,7 +134,7 @@ export const tickRule: ObjectRule = {
 
 const flagRule: Rule = { kind: 'flag' };
 /** Set, or left out. */
-const setRule: Rule = {
+export const setRule: Rule = {
   kind: 'either',
   forms: [flagRule],
   choose: (value) => (value === true ? flagRule : null),

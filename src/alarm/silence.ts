@@ -69,10 +69,14 @@ export function announce(
 
 /** What someone needs to act on: the setpoint, how soon, which figure, the code of the reading, what to do. */
 export function addDetails(
-  { details }: AlarmPlan,
+  { details, type, withinMs }: AlarmPlan,
   draft: Draft,
   event: { -readonly [Key in keyof AlarmEvent]: AlarmEvent[Key] },
 ): void {
+  if (type === 'rise' || type === 'fall') {
+    event.type = type;
+    event.withinMs = withinMs;
+  }
   event.setpoint = details.setpoint;
   event.priority = details.priority;
   if (details.figure !== undefined) event.figure = details.figure;

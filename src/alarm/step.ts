@@ -19,6 +19,8 @@ export interface Step {
   readonly code?: string | null | undefined;
   readonly command?: AlarmCommand | undefined;
   readonly mode?: string | undefined;
+  /** How long after the first input the signal is stale where it never came and nothing is said; never if left out. */
+  readonly unheardMs?: number;
   /** Whether bad readings are told; in a monitor they are told once for each figure, and not for each alarm. */
   readonly tellBad?: boolean;
 }
@@ -34,7 +36,7 @@ export function stepAlarm<Into extends object>(
 ): Into & AlarmMemory {
   const draft = open(memory);
   const { value, command, mode } = step;
-  passTime(plan, draft, time, events);
+  passTime(plan, draft, time, step.unheardMs ?? Infinity, events);
   if (mode !== undefined && plan.suppressedInModes.indexOf(mode) >= 0) suppress(plan, draft, mode, time, events);
   if (value !== undefined) {
     if (step.tellBad === true && draft.bad !== (value === null)) {

@@ -33,7 +33,8 @@ export interface AlarmSettings {
   readonly longestShelfMs?: number;
   /**
    * Reports a stale signal when the last good reading is older than this. Where left out: older than ten of the usual
-   * intervals, and at least a day; from the second good reading on, since the first tells no interval. Null: never.
+   * intervals, and at least a day; from the second good reading on, since the first tells no interval; in a monitor also
+   * where none has come in ten of the usual intervals of its readings. Null: never.
    */
   readonly staleAfterMs?: number | null;
   /**
@@ -239,6 +240,9 @@ export interface AlarmEvent {
     | 'refused';
   /** The figure compared with the setpoint. */
   readonly value?: number;
+  /** On `raised` and `re_alarmed` of an alarm on a change: which way `value` has changed, and within how long. */
+  readonly type?: 'rise' | 'fall';
+  readonly withinMs?: number;
   /** On `raised` and `re_alarmed`: the setpoint, a code where the alarm is on a code, and how soon to act. */
   readonly setpoint?: number | string;
   readonly priority?: AlarmPriority;

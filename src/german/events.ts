@@ -74,6 +74,14 @@ export const germanEvents: EventTexts = {
       sentence: 'Kein Alarm beurteilt diesen Wert, bis er wieder gut ist.',
     },
     quality_restored: { subject: '{figure}: wieder verwertbar', sentence: 'Alarme beurteilen diesen Wert wieder.' },
+    target_stale: {
+      subject: '{figure}: Ziel nicht beurteilt',
+      sentence: 'Seit {since} hat keine Messung gezeigt, ob das Ziel erreicht ist.',
+    },
+    target_restored: {
+      subject: '{figure}: Ziel wieder beurteilt',
+      sentence: 'Messungen zeigen wieder, ob es erreicht ist.',
+    },
     clock_set: { subject: 'Uhr gestellt', sentence: 'Die Zeit der Messungen sprang von {from} auf {to}.' },
     rejected: {
       subject: 'Eingabe abgewiesen',
@@ -136,6 +144,10 @@ export const germanEvents: EventTexts = {
     older_than_last_reading: 'die Zeit liegt vor der letzten Messung',
   },
   directions: { up: 'nach oben', down: 'nach unten' },
+  changes: {
+    rise: '{figure}: Anstieg um {value} innerhalb von {within}, Grenzwert {setpoint}.',
+    fall: '{figure}: Abfall um {value} innerhalb von {within}, Grenzwert {setpoint}.',
+  },
   sides: { beyond: 'überschritten', below: 'unterschritten' },
   figures: {
     counts: { name: 'Zählwerte', value: '{value}' },

@@ -20,10 +20,16 @@ const bytes = {
   rate: 320,
   followed: 488,
   other: 9,
+  targets: 12,
+  target: 88,
 } as const;
 
 /** How many bytes the state of this configuration takes at most. */
-export function stateBytes(alarms: readonly AlarmWatch[], follow: readonly FollowPlan[]): number {
+export function stateBytes(
+  alarms: readonly AlarmWatch[],
+  follow: readonly FollowPlan[],
+  targets: readonly string[],
+): number {
   let sum: number = bytes.monitor + repeatsBytes;
   for (const { plan, figure } of alarms) {
     sum += bytes.alarm + idBytes(plan.id) + idBytes(plan.of) + bytes.raise * plan.chattering.raises + badBytes(figure);
@@ -34,6 +40,8 @@ export function stateBytes(alarms: readonly AlarmWatch[], follow: readonly Follo
     if (isRateOfChange(plan.type)) sum += bytes.rate;
   }
   for (const { id, of, figure } of follow) sum += bytes.followed + idBytes(id) + idBytes(of) + badBytes(figure);
+  if (targets.length > 0) sum += bytes.targets;
+  for (const id of targets) sum += bytes.target + idBytes(id);
   return sum;
 }
 

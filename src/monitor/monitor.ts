@@ -68,7 +68,9 @@ export function startMonitor(prepared: PreparedMonitor): MonitorState {
  * ahead of the last but not of the host's clock comes after a gap; one that agrees with the host's clock where the
  * monitor's time is ahead of that shows a clock set back, and so does one that comes after the usual wait at a time
  * where no reading is missing. Readings delivered late in one go are then late. A `time` that `receivedAt` shows to be
- * in seconds is refused.
+ * in seconds is refused. Without `receivedAt` it is taken for one of January 1970: nothing tells it from a clock that
+ * began there or a simulation that starts at 0. Let `parseMonitorReading` of `motescale/schema` read what comes from
+ * outside: it refuses such times.
  *
  * A verdict supports the decision whether a machine may run; it never takes it. It is no protection: what guards people
  * against pressure or heat belongs in a safety system.

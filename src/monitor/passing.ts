@@ -4,8 +4,10 @@
  */
 import { moveClock, type Step, stepAlarm } from '../alarm/step.ts';
 import { movedRepeats } from '../reading/repeats.ts';
+import { farthest } from '../rules/bounds.ts';
 import { leapTeaches, unusualMs } from '../state/usual.ts';
 import { closeBlock, moveBlocks } from './followed.ts';
+import { passTargets } from './targets.ts';
 import type {
   AlarmWatch,
   ClockEvent,
@@ -20,13 +22,14 @@ import type {
 /** A state while it is being worked on. */
 export type Draft = { -readonly [Key in keyof MonitorState]: MonitorState[Key] };
 
-/** What time alone does, and to each alarm what `stepOf` says. */
+/** What time alone does, to each alarm what `stepOf` says, and to each target what a reading `tells`. */
 export function passTime(
   prepared: PreparedMonitor,
   state: MonitorState,
   time: number,
   events: MonitorEvent[],
   stepOf: (i: number) => Step,
+  tells: ((place: number) => boolean) | null = null,
 ): Draft {
   const heard = state.heard ?? time;
   const next = draftOf(state, time, heard);
@@ -39,7 +42,8 @@ export function passTime(
       next.stale = true;
     }
   }
-  const { alarms, follow } = prepared;
+  const { alarms, follow, targets } = prepared;
+  if (targets.length > 0) next.targets = passTargets(prepared, state, time, events, tells);
   const followed: FollowedState[] = [];
   for (let i = 0; i < follow.length; i += 1)
     followed.push(closeBlock(follow[i] as FollowPlan, state.followed[i] as FollowedState, time, events as never));
@@ -107,6 +111,8 @@ export function setClock(
     followed: state.followed.map((one, i) => moveBlocks(prepared.follow[i] as FollowPlan, one, from, to)),
   };
   if (heard !== undefined) next.heard = heard + by;
+  if (state.targets !== undefined)
+    next.targets = state.targets.map((one) => ({ ...one, heard: Math.max(-farthest, one.heard + by) }));
   // what led to a time that was wrong tells little of what is usual
   if (usualMs !== undefined) next.usualMs = by > 0 ? usualMs : Math.min(usualMs, leapTeaches);
   if (recent !== undefined) next.recent = recent.filter(([time]) => time < to);

@@ -31,6 +31,7 @@ import { prepareChange } from '../trend/change/advance.ts';
 import { stateBytes } from './budget.ts';
 
 import { followDefaults, monitorRule, mostAlarms, mostStateBytes } from './rules.ts';
+import { targetsAlone } from './targets.ts';
 import type {
   AlarmWatch,
   CodeAlarm,
@@ -104,6 +105,7 @@ export function prepareMonitor(
     needed: neededOf(codes as CodePlan[], watches, followed),
     alarms: watches,
     follow: followed,
+    targets: targetsAlone(codes as CodePlan[], watches),
     staleAfterMs: config.staleAfterMs === undefined ? 'usual' : config.staleAfterMs,
     clockJumpMs: config.clockJumpMs ?? 'usual',
     maxStateBytes: config.maxStateBytes ?? mostStateBytes,
@@ -136,7 +138,8 @@ function workedOut(config: unknown, known: KnownTables, problems: Problem[]): Wo
   const watches = alarmWatches(alarms, codes, sound.staleAfterMs ?? undefined, problems);
   if (problems.length > 0) return { codes, watches, followed: [], bytes: 0 };
   const followed = follow.map(followPlan);
-  const bytes = stateBytes(watches, followed);
+  const tables = targetsAlone(codes as CodePlan[], watches).map((place) => (codes[place] as CodePlan).table.id);
+  const bytes = stateBytes(watches, followed, tables);
   if (bytes > maxStateBytes) {
     const ways = 'fewer of them, fewer blocks, or maxStateBytes';
     const expected = `alarms and followed figures whose state fits ${maxStateBytes} bytes (${ways})`;

@@ -23,7 +23,7 @@ export const shortestBlockMs = 60000;
 /** More of these no state has room for. */
 export const mostAlarms = 64;
 export const mostFollowed = 32;
-const mostTables = 32;
+export const mostTables = 32;
 const largestStateBytes = 1000000;
 
 /** A figure of a reading. */

@@ -22,6 +22,7 @@ import { openTrend } from './keptTrend.ts';
 import { passTime } from './passing.ts';
 import { withProbabilities } from './probability.ts';
 import { badAfter } from './quality.ts';
+import { tellsTarget, unheardMs } from './targets.ts';
 import type {
   AlarmWatch,
   Arrival,
@@ -112,12 +113,17 @@ function takeInOrder(
   const repeats = advanceRepeats(state.repeats ?? noRepeats, reading);
   const known = know(prepared, reading, repeats);
   const { assessment, codes, figures } = known;
-  const next = passTime(prepared, state, time, events, (i) => {
+  const unheard = unheardMs(state);
+  const stepOf = (i: number) => {
     const figure = figures[i] as QualifiedFigure | null;
     const value = figure === null ? undefined : figure.quality === 'bad' ? null : figure.value;
     const { onCode } = prepared.alarms[i] as AlarmWatch;
-    return { value, mode: reading.mode, code: onCode === null ? null : (codes[onCode.place] as CodeVerdict).text };
-  });
+    const code = onCode === null ? null : (codes[onCode.place] as CodeVerdict).text;
+    return { value, mode: reading.mode, code, unheardMs: typeof value === 'number' ? Infinity : unheard };
+  };
+  const good = assessment.figureQualities.counts !== 'bad';
+  const tells = (place: number) => good && tellsTarget(codes[place] as CodeVerdict);
+  const next = passTime(prepared, state, time, events, stepOf, tells);
   const newest = state.recent?.[state.recent.length - 1];
   const interval = newest === undefined ? 0 : reading.time - newest[0];
   // a leap of the clock is no interval

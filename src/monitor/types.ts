@@ -93,9 +93,10 @@ export interface MonitorConfig {
   readonly alarms?: readonly MonitorAlarm[];
   readonly follow?: readonly FollowedFigure[];
   /**
-   * Reports when the last usable reading is older than this, and when the last good figure of an alarm is that has no
-   * `staleAfterMs` of its own. Where left out: older than ten of the usual intervals, and at least a day; from the
-   * second reading on. Null: readings are never reported so.
+   * Reports when the last usable reading is older than this, when the last good figure of an alarm is that has no
+   * `staleAfterMs` of its own, and when the last reading is that told how a target stands whose code no alarm looks at.
+   * Where left out: older than ten of the usual intervals, and at least a day; from the second reading on. Null:
+   * readings and targets are never reported so.
    */
   readonly staleAfterMs?: number | null;
   /**
@@ -145,6 +146,8 @@ export interface PreparedMonitor extends Prepared<'monitor'> {
   readonly needed: readonly Needed[];
   readonly alarms: readonly AlarmWatch[];
   readonly follow: readonly FollowPlan[];
+  /** The places of the codes with a target on which no alarm stands. */
+  readonly targets: readonly number[];
   readonly staleAfterMs: number | 'usual' | null;
   readonly clockJumpMs: number | 'usual';
   readonly maxStateBytes: number;
@@ -256,6 +259,16 @@ export interface QualityEvent {
   readonly findings?: readonly FindingCode[];
 }
 
+/** Readings no longer tell how a target stands whose code no alarm looks at, or tell it again. */
+export interface TargetEvent {
+  readonly time: number;
+  readonly event: 'target_stale' | 'target_restored';
+  /** Which code, in words: `code iso4406`. */
+  readonly figure: string;
+  /** On `target_stale`: the last reading that told it, or the first input. */
+  readonly since?: number;
+}
+
 /** The clock that the readings show has been set, or has not been. */
 export interface ClockEvent {
   readonly time: number;
@@ -296,13 +309,33 @@ export interface RelearnEvent {
 }
 
 /** What an input to the monitor brought about: at an alarm, in the order of readings, or as a change found. */
-export type MonitorEvent = AlarmEvent | ArrivalEvent | QualityEvent | ClockEvent | ChangeEvent | RelearnEvent;
+export type MonitorEvent =
+  | AlarmEvent
+  | ArrivalEvent
+  | QualityEvent
+  | TargetEvent
+  | ClockEvent
+  | ChangeEvent
+  | RelearnEvent;
 
 /** What a monitor remembers of an alarm. */
 export interface WatchedAlarm extends AlarmMemory {
   readonly id: string;
   /** What the kept figures are figures of: `high celsius`. */
   readonly of: string;
+}
+
+/** What a monitor remembers of a target whose code no alarm looks at. */
+export interface WatchedTarget {
+  /** The id of its table. */
+  readonly id: string;
+  /** The last reading that told how it stands, or the first input. */
+  readonly heard: number;
+  /** Such a reading has come. */
+  readonly came?: true;
+  /** How far apart they usually are. */
+  readonly usualMs?: number;
+  readonly stale?: true;
 }
 
 /** What a monitor remembers of a followed figure. Members that are left out are at their beginning. */
@@ -391,6 +424,8 @@ export interface MonitorState {
   /** The figures whose last quality was bad, in words. */
   readonly bad?: readonly string[];
   readonly clock?: ClockDoubt;
+  /** Targets whose code no alarm looks at. */
+  readonly targets?: readonly WatchedTarget[];
   readonly alarms: readonly WatchedAlarm[];
   readonly followed: readonly FollowedState[];
 }

@@ -276,6 +276,21 @@ export const allowed: readonly Allowed[] = [
       before === undefined,
   },
   {
+    reason: '`raised` and `re_alarmed` of an alarm on a change carry `type` and `withinMs`',
+    covers: ({ name, path, before }) =>
+      /^advance(Alarm|Monitor)$/.test(name) &&
+      /^\.events\[\]\.(type|withinMs)$/.test(plain(path)) &&
+      before === undefined,
+  },
+  {
+    reason: 'told as `target_stale`, and as `target_restored` when they do again',
+    covers: ({ name, path, before, after }) =>
+      name === 'advanceMonitor' &&
+      /events\[\+\]$/.test(path) &&
+      before === undefined &&
+      /^target_(stale|restored)$/.test(eventOf(after)),
+  },
+  {
     reason: '(`CodeVerdict` gains `standard`)',
     covers: ({ path, before, name }) =>
       (/\.codes\[\]\.standard$/.test(plain(path)) && before === undefined) ||

@@ -176,8 +176,8 @@ ${lines(only(types, 'types'))}`;
         CodeVerdict ConfigurationEvent ConfigurationPayload ErrorCode FigureAlarm FollowPlan FollowedFigure
         FollowedState MonitorAlarm MonitorCode MonitorCommand MonitorConfig MonitorEvent MonitorFigure MonitorInput
         MonitorState MotescaleError Needed Path PreparedMonitor Problem QualifiedFigure QualityEvent ReadingInput
-        RejectedEvent Relearn RelearnEvent ResumedMonitor RollingTrend Source Standing UnitEvent UnitInput UnitPayload
-        UnitRecord UnitStep Verdict WatchedAlarm WatchedTable
+        RejectedEvent Relearn RelearnEvent ResumedMonitor RollingTrend Source Standing TargetEvent UnitEvent UnitInput
+        UnitPayload UnitRecord UnitStep Verdict WatchedAlarm WatchedTable WatchedTarget
 
     motescale/acceptance
       values

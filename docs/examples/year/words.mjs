@@ -31,6 +31,10 @@ function textOf(event, { alarm }) {
       return `${event.alarm} alarm: no usable reading`;
     case 'signal_restored':
       return `${event.alarm} alarm: usable readings again`;
+    case 'target_stale':
+      return `${event.figure}: no reading tells whether the target is met`;
+    case 'target_restored':
+      return `${event.figure}: readings tell again whether the target is met`;
     case 'quality_bad':
       return `${event.figure} cannot be relied on${reasons(event.findings)}`;
     case 'quality_restored':

@@ -138,6 +138,7 @@ function requireSound(state: MonitorState): void {
   });
   requireOnce('state.alarms', alarms);
   requireOnce('state.followed', followed);
+  requireOnce('state.targets', state.targets ?? []);
 }
 
 function requireOnce(parameter: string, entries: readonly { readonly id: string }[]): void {

@@ -1,7 +1,7 @@
 /**
  * What the state of a monitor may be, whole: asked of one that comes from outside.
  */
-import { memoryMembers } from '../../alarm/rules.ts';
+import { memoryMembers, setRule } from '../../alarm/rules.ts';
 import { repeatsRule } from '../../reading/repeatsState.ts';
 import { figureNames } from '../../reading/rules.ts';
 import { farthest, largestDifference } from '../../rules/bounds.ts';
@@ -12,7 +12,7 @@ import { rules } from '../../trend/change/rules.ts';
 import { remembered } from '../arrivals.ts';
 import { trendChars } from '../keptTrend.ts';
 import { learnedChars, meanChars } from '../means.ts';
-import { mostAlarms, mostFollowed } from '../rules.ts';
+import { mostAlarms, mostFollowed, mostTables } from '../rules.ts';
 import { monitorStateVersion } from './state.ts';
 
 const words: Rule = { kind: 'text', longest: 400 };
@@ -71,10 +71,25 @@ export function monitorStateRule(): ObjectRule {
       receivedAt: { ...timeRule, ...optional },
       lagMs: { ...timeRule, expected: 'whole milliseconds', ...optional },
       usualMs: { ...countRule, ...optional },
-      stale: { kind: 'either', forms: [], choose: trueOnly, expected: 'true, or no such member', ...optional },
-      unused: { kind: 'either', forms: [], choose: trueOnly, expected: 'true, or no such member', ...optional },
+      stale: setRule,
+      unused: setRule,
       bad: { kind: 'list', of: { kind: 'text', longest: 80 }, longest: figureNames.length + 100, ...optional },
       clock: { kind: 'object', members: clockMembers(), ...optional },
+      targets: {
+        kind: 'list',
+        longest: mostTables,
+        of: {
+          kind: 'object',
+          members: {
+            id: nameRule,
+            heard: timeRule,
+            came: setRule,
+            usualMs: { ...countRule, ...optional },
+            stale: setRule,
+          },
+        },
+        ...optional,
+      },
       alarms: {
         kind: 'list',
         shortest: 0,
@@ -103,11 +118,6 @@ export function monitorStateRule(): ObjectRule {
       },
     },
   };
-}
-
-const flag: Rule = { kind: 'flag' };
-function trueOnly(value: unknown): Rule | null {
-  return value === true ? flag : null;
 }
 
 /** What is doubted about the clock. */

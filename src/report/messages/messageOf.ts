@@ -8,6 +8,7 @@ import type { ConfigurationEvent, MonitorEvent, RejectedEvent } from '../../moni
 import { shown } from '../../numeric/shown.ts';
 import type { EventWord } from '../texts/eventTypes.ts';
 import { fill, localized, type Places, whole } from '../texts/fill.ts';
+import { durationText } from '../texts/measures.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
 import { dateTimeText, isTime, offsetAt, requireTime, type UtcOffset, zoneText } from '../timeText.ts';
@@ -104,7 +105,9 @@ export function messageOf(
   const template = words.events.words[event.event];
   const unit = options.unit === undefined ? '' : `${requireText(options.unit, 'options.unit')}: `;
   const subject = unit + oneLine(fill(template.subject, places));
-  const sentence = oneLine(fill(template.sentence, places));
+  const { type } = told;
+  const isChange = type === 'rise' || type === 'fall';
+  const sentence = oneLine(fill(isChange ? words.events.changes[type] : template.sentence, places));
   const zone = zoneText(offset(event.time));
   const time = fill(words.events.details.time, { time: at(event.time), zone });
   return {
@@ -155,6 +158,7 @@ function placesOf(event: AnyEvent, texts: Texts, at: (time: unknown) => string):
     state: state === undefined ? '' : (events.states[state] ?? state),
     reason: reason === undefined ? '' : (events.reasons[reason] ?? reason),
     direction: direction === undefined ? '' : (events.directions[direction] ?? direction),
+    within: typeof event.withinMs === 'number' ? durationText(event.withinMs / 60000, texts) : '',
     side: isBelow(event) ? events.sides.below : events.sides.beyond,
   };
 }

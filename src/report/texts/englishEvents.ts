@@ -71,6 +71,11 @@ export const englishEventTexts: EventTexts = {
       sentence: 'No alarm judges this figure until it is good again.',
     },
     quality_restored: { subject: '{figure}: good again', sentence: 'Alarms judge this figure again.' },
+    target_stale: {
+      subject: '{figure}: target not judged',
+      sentence: 'No reading since {since} has told whether the target is met.',
+    },
+    target_restored: { subject: '{figure}: target judged again', sentence: 'Readings tell whether it is met.' },
     clock_set: { subject: 'Clock set', sentence: 'The time of the readings went from {from} to {to}.' },
     rejected: {
       subject: 'Input refused',
@@ -127,6 +132,10 @@ export const englishEventTexts: EventTexts = {
     older_than_last_reading: 'its time is before that of the last reading',
   },
   directions: { up: 'up', down: 'down' },
+  changes: {
+    rise: '{figure} has risen by {value} within {within}; the setpoint is {setpoint}.',
+    fall: '{figure} has fallen by {value} within {within}; the setpoint is {setpoint}.',
+  },
   sides: { beyond: 'beyond', below: 'below' },
   figures: {
     counts: { name: 'Counts', value: '{value}' },

@@ -18,7 +18,7 @@ export interface EventText {
  * What events say. Places: `{alarm}`, `{figure}`, `{value}`, `{setpoint}`, `{code}`, `{mode}`, `{until}`, `{since}`,
  * `{reading}`, `{from}`, `{to}`, `{number}`, `{before}`, `{after}`, `{limit}`, `{state}`, `{reason}`, `{direction}`,
  * `{side}`, `{followed}`, `{parameter}`, `{received}`, `{expected}`, `{configuration}`, `{kept}`, `{dropped}`,
- * `{added}` (how many), `{codes}` (ids); what an event does not tell is an empty text.
+ * `{added}` (how many), `{codes}` (ids), `{within}` (how long); what an event does not tell is an empty text.
  */
 export interface EventTexts {
   readonly words: Readonly<Record<EventWord, EventText>>;
@@ -45,6 +45,8 @@ export interface EventTexts {
   readonly states: Readonly<Record<AlarmStateName, string>>;
   readonly reasons: Readonly<Record<AlarmRefusal, string>>;
   readonly directions: { readonly up: string; readonly down: string };
+  /** The sentence of an alarm on a change that is raised or still stands. */
+  readonly changes: { readonly rise: string; readonly fall: string };
   /** `{side}`: where the value of an alarm raised lies, seen from its setpoint. */
   readonly sides: { readonly beyond: string; readonly below: string };
   /** Figures of an alarm with the unit of their value: `{value}`, and `{size}` or `{name}`. */

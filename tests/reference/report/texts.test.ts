@@ -6,7 +6,7 @@ import { describe, expect, test } from 'vitest';
 import { codeUncertainty, iso4406, nas1638 } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { germanTexts } from '../../../src/german/index.ts';
-import { type MonitorEvent, prepareMonitor } from '../../../src/monitor/index.ts';
+import { advanceMonitor, type MonitorEvent, prepareMonitor, startMonitor } from '../../../src/monitor/index.ts';
 import { assessReading, type Finding, findingText } from '../../../src/reading/index.ts';
 import { wrapped } from '../../../src/report/charts/textWidth.ts';
 import {
@@ -209,6 +209,9 @@ const told = [
     findings: [],
   })),
   ...words.map((event) => ({ time: 1e12, event, alarm: 'hot' })),
+  ...(['rise', 'fall'] as const).flatMap((type) =>
+    figures.map((figure) => ({ ...full, event: 'raised', type, withinMs: 600000, figure })),
+  ),
 ] as unknown as MonitorEvent[];
 
 describe('no English word', () => {
@@ -298,6 +301,37 @@ describe('a message', () => {
       expect.objectContaining({ code, parameter }),
     );
   });
+});
+
+test('an alarm on a change tells by how much the figure has changed, not that it has this value', () => {
+  const prepared = prepareMonitor({
+    codes: [],
+    alarms: [
+      {
+        id: 'heats',
+        type: 'rise',
+        figure: { quantity: 'celsius' },
+        setpoint: 5,
+        withinMs: 600000,
+        reAlarmAfterMs: 1e6,
+      },
+      { id: 'leak', type: 'fall', figure: { quantity: 'kPa' }, setpoint: 20, withinMs: 5400000 },
+    ],
+  });
+  let { state, events } = advanceMonitor(prepared, startMonitor(prepared), { time: 0, celsius: 40, kPa: 100 });
+  ({ state, events } = advanceMonitor(prepared, state, { time: 300000, celsius: 45.5, kPa: 75 }));
+  expect(events.map((event) => messageOf(event).line)).toEqual([
+    'heats: alarm raised. Temperature has risen by 5.5 °C within 10 min; the setpoint is 5 °C.',
+    'leak: alarm raised. Pressure has fallen by 25 kPa within 90 min; the setpoint is 20 kPa.',
+  ]);
+  expect(events.map((event) => messageOf(event, germanTexts).line)).toEqual([
+    'heats: Alarm. Temperatur: Anstieg um 5,5 °C innerhalb von 10 min, Grenzwert 5 °C.',
+    'leak: Alarm. Druck: Abfall um 25 kPa innerhalb von 90 min, Grenzwert 20 kPa.',
+  ]);
+  ({ events } = advanceMonitor(prepared, state, { kind: 'tick', time: 1300000 }));
+  expect(events.map((event) => messageOf(event).line)).toEqual([
+    'heats: alarm still stands. Temperature has risen by 5.5 °C within 10 min; the setpoint is 5 °C.',
+  ]);
 });
 
 test('an error in words, with what was expected', () => {

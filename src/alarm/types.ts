@@ -33,8 +33,8 @@ export interface AlarmSettings {
   readonly longestShelfMs?: number;
   /**
    * Reports a stale signal when the last good reading is older than this. Where left out: older than ten of the usual
-   * intervals, and at least a day; from the second good reading on, since the first tells no interval; in a monitor also
-   * where none has come in ten of the usual intervals of its readings. Null: never.
+   * intervals, and at least a day; from the second good reading on, since the first tells no interval; in a monitor
+   * also where none has come in ten of the usual intervals of its readings. Null: never.
    */
   readonly staleAfterMs?: number | null;
   /**

@@ -262,6 +262,42 @@ test.each(['', '{"record":{"seq":', 'null', '{"record":{}}'])(
   },
 );
 
+test.each(['', '{"seq":', 'null', '{}'])(
+  'a damaged row (%j) is named with its unit, whose inputs wait; the other units go on',
+  (damaged) => {
+    const db = memorySqlite().open((act) => act());
+    const begin = (warned: string[]) => {
+      const store: Store = sqliteStore(db, (text: string) => warned.push(text));
+      return startService({ store, tell: () => {}, configurations, first: 'spring' }) as {
+        take(one: Delivery): UnitStep;
+      };
+    };
+    const [upper, lower] = [0, 1].map((i) => deliveries.filter(({ unit }) => unit === units[i])) as [
+      ...[Delivery[], Delivery[]],
+    ];
+    const before = begin([]);
+    for (const one of [upper[0], lower[0]] as Delivery[]) before.take(one);
+    const find = db.prepare('select record from unit where unit = ?');
+    const put = db.prepare(
+      'insert into unit (unit, record) values (?, ?) on conflict (unit) do update set record = excluded.record',
+    );
+    const whole = (find.get('upper gate') as { record: string }).record;
+    put.run('upper gate', damaged);
+    // an event of it waits, so that it is looked at as the service starts
+    db.prepare('insert into event (id, unit, body, told) values (?, ?, ?, 0)').run('x', 'upper gate', '{}');
+
+    const warned: string[] = [];
+    const service = begin(warned);
+    const told = 'the record of upper gate is damaged';
+    expect(warned).toEqual([told]);
+    expect(() => service.take(upper[1] as Delivery)).toThrow(told);
+    expect(service.take(lower[1] as Delivery).outcome).toBe('accepted');
+    expect(find.get('upper gate')).toEqual({ record: damaged });
+    put.run('upper gate', whole);
+    expect(service.take(upper[1] as Delivery).outcome).toBe('accepted');
+  },
+);
+
 test('a file is on the disk before it takes the place of the old one, and the folder after it', () => {
   const folder = mkdtempSync(join(tmpdir(), 'service-'));
   folders.push(folder);

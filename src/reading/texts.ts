@@ -36,26 +36,26 @@ export const englishFindingTexts: FindingTexts = {
   findings: {
     no_flow:
       'No oil flows through the sensor: the counts say nothing about the oil. First stop the pump, lock it out, and ' +
-      'let the pressure off, accumulators too. Then look for what shuts the line off.',
+      'release all pressure, including accumulators. Then look for what shuts the line off.',
     flow_low:
-      'Flow is {value} mL/min, below {limit}. Cold oil flows slower: let it warm up. A pump can be set faster, a ' +
-      'flow valve wider. If that does not help, or a restrictor sets the flow, stop the pump, lock it out, and let ' +
-      'the pressure off, accumulators too; then look for what holds the oil back.',
+      'Flow is {value} mL/min, below {limit}. Cold oil flows slower: let it warm up. A pump can be set faster, a flow ' +
+      'valve wider. If that does not help, or a restrictor sets the flow, stop the pump, lock it out, and release all ' +
+      'pressure, including accumulators; then look for what holds the oil back.',
     flow_high:
       'Flow is {value} mL/min, above {limit}. A pump can be set slower, a flow valve narrower. Where a restrictor ' +
-      'sets the flow, first stop the pump, lock it out, and let the pressure off, accumulators too; then fit a ' +
+      'sets the flow, first stop the pump, lock it out, and release all pressure, including accumulators; then fit a ' +
       'narrower one where the line leaves the pressure line. Never throttle a pump that has no relief valve.',
     pressure_low:
-      'Pressure in the sensor is {value} kPa, below {limit}: bubbles in the oil may stay and count as particles. ' +
-      'Thin oil makes less pressure. Air gets in by a leak in the suction line or from foam in the tank. Before the ' +
-      'line is touched, stop the pump, lock it out, and let the pressure off, accumulators too.',
+      'Pressure in the sensor is {value} kPa, below {limit}: bubbles in the oil may stay and count as particles. Thin ' +
+      'oil makes less pressure. Air gets in by a leak in the suction line or from foam in the tank. Before the line ' +
+      'is touched, stop the pump, lock it out, and release all pressure, including accumulators.',
     viscosity_high: 'Viscosity is {value} mm²/s, above {limit}: wait until the oil is warmer.',
     temperature_low: 'Oil is at {value} °C, below the {limit} °C the sensor is made for: wait until the oil is warmer.',
     temperature_high:
       'Oil is at {value} °C, above the {limit} °C the sensor is made for. Stop the pump of the sampling line if it ' +
-      'has one of its own, or shut a rated valve where the line leaves the machine. Where there is neither, take ' +
-      'the machine down by its own procedure: stopping its pump alone may stop the cooling or drop a load. Do not ' +
-      'touch the line while it is hot. Let the pressure off, and let the oil cool.',
+      'has one of its own, or shut a rated valve where the line leaves the machine. Where there is neither, take the ' +
+      'machine down by its own procedure: stopping its pump alone may stop the cooling or drop a load. Do not touch ' +
+      'the line while it is hot. Release all pressure, and let the oil cool.',
     few_particles:
       'At {sizes} fewer than {limit} particles were counted ({value} at {lastSize}): count longer, or mark the ' +
       'scale number with >=.',
@@ -91,18 +91,18 @@ export const englishFindingTexts: FindingTexts = {
       'sizes, calibration and edition of the standard in the instrument.',
     pressure_high:
       'Pressure in the sensor is {value} kPa, above the {limit} it can take. Take the machine down by its own ' +
-      'procedure, lock it out, and let the pressure off, accumulators too. Then fit a relief valve at the sensor ' +
-      'with a free path to the tank, or a sensor rated for the line. A restrictor alone protects nothing: where no ' +
-      'oil flows, it takes no pressure off.',
+      'procedure, lock it out, and release all pressure, including accumulators. Then fit a relief valve at the ' +
+      'sensor with a free path to the tank, or a sensor rated for the line. A restrictor alone protects nothing: ' +
+      'where no oil flows, it takes no pressure off.',
     flow_pulsating:
       'The flow swings by {valuePercent} % from reading to reading (limit {limitPercent} %): the volume counted is ' +
       'not known. Look for air in the suction line, a worn pump or a valve that hunts. Before the line is touched, ' +
-      'stop the pump, lock it out, and let the pressure off, accumulators too.',
+      'stop the pump, lock it out, and release all pressure, including accumulators.',
     volume_disagrees:
-      'The counter says it counted {value} mL; flow and time give {limit} mL: one of flow, time and volume is ' +
-      'wrong. To compare them with a measuring glass, first stop the pump, lock it out, and let the pressure off, ' +
-      'accumulators too. Lead the low-pressure return of the line into the glass, never the pressure side, and ' +
-      'fasten its end. Only then let it run, eyes and skin protected.',
+      'The counter says it counted {value} mL; flow and time give {limit} mL: one of flow, time and volume is wrong. ' +
+      'To compare them with a measuring glass, first stop the pump, lock it out, and release all pressure, including ' +
+      'accumulators. Lead the low-pressure return of the line into the glass, never the pressure side, and fasten its ' +
+      'end. Only then let it run, eyes and skin protected.',
     channels_equal:
       'At {firstSize} and {lastSize} the same {value} particles per mL were counted; some {limit} particles should ' +
       'lie between them: a channel of the counter is wrong.',
@@ -126,7 +126,7 @@ export const englishFindingTexts: FindingTexts = {
       'its code.',
     no_particles:
       'No particle of any size was counted in {value} mL of oil, where this unit usually has some {limit}: the ' +
-      'counter or its light has failed, or no oil reaches it. First stop the pump, lock it out, and let the pressure ' +
-      'off, accumulators too. Then look at the counter and its line.',
+      'counter or its light has failed, or no oil reaches it. First stop the pump, lock it out, and release all ' +
+      'pressure, including accumulators. Then look at the counter and its line.',
   },
 };

@@ -68,8 +68,8 @@ export interface LineFlow extends PressureDrop {
  * power, so 1 % of bore is 4 % of pressure; turbulent about 10 % (common practice).
  *
  * Safety: the figure is a drop by flow, no pressure rating. A line off a working system holds full system pressure when
- * flow stops or its end is shut: choose tube and fittings for that, let pressure off before opening it, never feel for
- * a leak by hand.
+ * flow stops or its end is shut: choose tube and fittings for that, release all pressure before opening it, never feel
+ * for a leak by hand.
  *
  * Source: Crane TP-410; Hydraulic Institute Engineering Data Book, 2nd edition 1990, section 3.A.
  *

@@ -11,7 +11,7 @@ type Pair = readonly [english: RegExp, german: RegExp];
 const steps: readonly Pair[] = [
   [/\bstop the pump\b/i, /\bPumpe (der Messleitung )?anhalten\b/],
   [/\block(ed|s)? (it |them )?out\b/i, /\bgegen Wiedereinschalten sichern\b/],
-  [/\blet the pressure off\b/i, /\bDruck ablassen\b/],
+  [/\brelease all pressure\b/i, /\bDruck ablassen\b/],
   [/\baccumulators?\b/i, /\bDruckspeicher entlasten\b/],
 ];
 
@@ -63,7 +63,7 @@ describe('a caution', () => {
     expect(warnedInGerman.sort()).toEqual(warned.sort());
   });
 
-  test('comes in the same order: stop, lock out, let the pressure off, accumulators', () => {
+  test('comes in the same order: stop, lock out, release all pressure, accumulators', () => {
     const order = (text: string, language: 0 | 1): number[] => {
       const places = steps.map((pair, step) => [text.search(pair[language]), step] as const);
       return places

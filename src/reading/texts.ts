@@ -38,17 +38,17 @@ export const englishFindingTexts: FindingTexts = {
       'No oil flows through the sensor: the counts say nothing about the oil. First stop the pump, lock it out, and ' +
       'release all pressure, including accumulators. Then look for what shuts the line off.',
     flow_low:
-      'Flow is {value} mL/min, below {limit}. Cold oil flows slower: let it warm up. A pump can be set faster, a flow ' +
-      'valve wider. If that does not help, or a restrictor sets the flow, stop the pump, lock it out, and release all ' +
-      'pressure, including accumulators; then look for what holds the oil back.',
+      'Flow is {value} mL/min, below {limit}. Cold oil flows slower: let it warm up. A pump can be set faster, a ' +
+      'flow valve wider. If that does not help, or a restrictor sets the flow, stop the pump, lock it out, and ' +
+      'release all pressure, including accumulators; then look for what holds the oil back.',
     flow_high:
       'Flow is {value} mL/min, above {limit}. A pump can be set slower, a flow valve narrower. Where a restrictor ' +
       'sets the flow, first stop the pump, lock it out, and release all pressure, including accumulators; then fit a ' +
       'narrower one where the line leaves the pressure line. Never throttle a pump that has no relief valve.',
     pressure_low:
-      'Pressure in the sensor is {value} kPa, below {limit}: bubbles in the oil may stay and count as particles. Thin ' +
-      'oil makes less pressure. Air gets in by a leak in the suction line or from foam in the tank. Before the line ' +
-      'is touched, stop the pump, lock it out, and release all pressure, including accumulators.',
+      'Pressure in the sensor is {value} kPa, below {limit}: bubbles in the oil may stay and count as particles. ' +
+      'Thin oil makes less pressure. Air gets in by a leak in the suction line or from foam in the tank. Before the ' +
+      'line is touched, stop the pump, lock it out, and release all pressure, including accumulators.',
     viscosity_high: 'Viscosity is {value} mm²/s, above {limit}: wait until the oil is warmer.',
     temperature_low: 'Oil is at {value} °C, below the {limit} °C the sensor is made for: wait until the oil is warmer.',
     temperature_high:
@@ -99,10 +99,10 @@ export const englishFindingTexts: FindingTexts = {
       'not known. Look for air in the suction line, a worn pump or a valve that hunts. Before the line is touched, ' +
       'stop the pump, lock it out, and release all pressure, including accumulators.',
     volume_disagrees:
-      'The counter says it counted {value} mL; flow and time give {limit} mL: one of flow, time and volume is wrong. ' +
-      'To compare them with a measuring glass, first stop the pump, lock it out, and release all pressure, including ' +
-      'accumulators. Lead the low-pressure return of the line into the glass, never the pressure side, and fasten its ' +
-      'end. Only then let it run, eyes and skin protected.',
+      'The counter says it counted {value} mL; flow and time give {limit} mL: one of flow, time and volume is ' +
+      'wrong. To compare them with a measuring glass, first stop the pump, lock it out, and release all pressure, ' +
+      'including accumulators. Lead the low-pressure return of the line into the glass, never the pressure side, ' +
+      'and fasten its end. Only then let it run, eyes and skin protected.',
     channels_equal:
       'At {firstSize} and {lastSize} the same {value} particles per mL were counted; some {limit} particles should ' +
       'lie between them: a channel of the counter is wrong.',

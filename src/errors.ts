@@ -83,6 +83,12 @@ export function isMotescaleError(error: unknown): error is MotescaleError {
   return candidate.name === 'MotescaleError' && typeof candidate.code === 'string';
 }
 
+/** What was caught, where it is an error of the library; any other goes on. */
+export function caught(error: unknown): MotescaleError {
+  if (!isMotescaleError(error)) throw error;
+  return error;
+}
+
 /** Makes the error; the caller throws it, so that the compiler sees where control ends. */
 export function motescaleError(
   code: ErrorCode,

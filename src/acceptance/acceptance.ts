@@ -94,7 +94,8 @@ export function advanceAcceptance(
   if (isSeen(seen, reading)) return takeOlder(prepared, state, reading, state.older);
   const known = { ...state, seen: withSeen(seen, reading) };
   if (state.time === undefined || reading.time > state.time) return takeInOrder(prepared, known, reading);
-  const count = reading.time > (state.older?.time ?? Infinity) ? (state.older?.count ?? 0) + 1 : 1;
+  const { older } = state;
+  const count = older !== undefined && reading.time > older.time ? older.count + 1 : 1;
   const came = state.receivedAt !== undefined && reading.receivedAt !== undefined;
   const setBack = came ? (reading.receivedAt as number) > (state.receivedAt as number) : count >= olderThatTell;
   if (setBack && reading.time < state.time) return setClock(prepared, known, reading);
@@ -191,7 +192,7 @@ function whyNot(reading: AcceptanceReading, judged: Judged): AcceptanceEvent {
   const why = judged.why as NonNullable<Judged['why']>;
   const event = { ...told(reading, judged, 'not_counted'), why };
   if (why === 'bad' || why === 'uncertain') return { ...event, findings };
-  if (why === 'no_code') return { ...event, reason: reason ?? '' };
+  if (why === 'no_code') return { ...event, reason: reason as string };
   if (why === 'not_known' && outcome !== null) return { ...event, missing: outcome.missing };
   return why === 'few_counted' && outcome !== null ? { ...event, missing: outcome.uncertain } : event;
 }

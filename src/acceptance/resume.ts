@@ -2,6 +2,7 @@
  * The door for the state of a proof from outside: after a restart or an update of the library.
  */
 import { isObject } from '../checks.ts';
+import type { Wanted } from '../codes/targetOutcome.ts';
 import { motescaleError, type Problem, parameterAt } from '../errors.ts';
 import { isRepeats } from '../reading/repeatsState.ts';
 import { checkRule } from '../rules/check.ts';
@@ -103,7 +104,7 @@ function isSound(
   const one = run ?? accepted?.run;
   if (one !== undefined && (one.fewParticles > one.readings || one.ms > one.to - one.from))
     return fault(run === undefined ? ['accepted', 'run'] : ['run'], 'a run whose parts agree');
-  const sizes = (code.wanted ?? []).filter((place) => place !== null).length;
+  const sizes = (code.wanted as Wanted).filter((place) => place !== null).length;
   if (one !== undefined && one.margins.length !== sizes)
     return fault(['run', 'margins'], `the ${sizes} sizes of the target`);
   if ((run !== undefined || older !== undefined) && time === undefined)

@@ -91,9 +91,9 @@ export function addBucket(bucket: OpenBucket, more: RollUpBucket): void {
   if (more.min !== null && more.max !== null) span(bucket, more.min, more.max);
   if (more.worst.length > 0) spend(bucket, more.spent, more.worst, more.unseenMs);
   addCounted(bucket, more.counted, more.volumes);
-  if (bucket.levels !== undefined) for (const level of more.levels ?? []) addLevel(bucket.levels, level);
+  if (bucket.levels !== undefined) for (const level of more.levels as readonly Level[]) addLevel(bucket.levels, level);
   if (bucket.firstTime === null) bucket.firstTime = more.firstTime;
-  if (more.last !== null) bucket.last = more.last;
+  bucket.last = more.last;
 }
 
 /** The bucket as it is given away. */
@@ -135,7 +135,7 @@ function spend(
       list = [];
       bucket.spent.push(list);
     }
-    for (const one of spent[column] ?? []) addTime(list, one);
+    for (const one of spent[column] as Spent[]) addTime(list, one);
   });
 }
 

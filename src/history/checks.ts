@@ -89,6 +89,7 @@ export function isWhole(bucket: RollUpBucket): boolean {
     (bucket.levels === undefined || listOf(bucket.levels, isLevel)) &&
     isCounted(bucket) &&
     listOf(spent, (column) => listOf(column, isSpent)) &&
+    spent.length === worst.length &&
     (last === null ||
       (typeof last === 'object' &&
         hasOnly(last, readingMembers) &&
@@ -104,9 +105,7 @@ export function isWhole(bucket: RollUpBucket): boolean {
 /** All three of what was counted, or none. */
 function isCounted({ counted, volumeMl, volumes }: RollUpBucket): boolean {
   if (counted === undefined && volumeMl === undefined && volumes === undefined) return true;
-  return (
-    isNumber(volumeMl) && listOf(volumes ?? [], isNumber) && volumes !== undefined && listOf(counted ?? [], isNumber)
-  );
+  return isNumber(volumeMl) && listOf(volumes, isNumber) && listOf(counted, isNumber);
 }
 
 function hasOnly(value: object, names: readonly string[]): boolean {
@@ -114,7 +113,7 @@ function hasOnly(value: object, names: readonly string[]): boolean {
 }
 
 /** A hole in a list is an element that does not hold; `every` would pass it by. */
-function listOf<T>(list: readonly T[], holds: (element: T) => boolean): boolean {
+function listOf<T>(list: readonly T[] | undefined, holds: (element: T) => boolean): boolean {
   if (!Array.isArray(list)) return false;
   for (let i = 0; i < list.length; i += 1) if (!(i in list) || !holds(list[i])) return false;
   return true;

@@ -54,9 +54,9 @@ export function finishedSums(sums: CountedSums): Pick<RollUpBucket, 'counted' | 
   return { counted: sums.counted, volumes, volumeMl: roundedSum(volumes) };
 }
 
-/** How many sizes were counted; 0 where nothing was. */
-export function sizesCounted({ counted }: Pick<RollUpReading, 'counted'>): number {
-  return counted === undefined ? 0 : counted.length;
+/** How many sizes a reading that counts has; 0 where it has none. */
+export function sizesCounted({ quality, counted }: RollUpReading): number {
+  return quality === 'bad' || counted === undefined ? 0 : counted.length;
 }
 
 /** Throws where another number of sizes was counted before. */

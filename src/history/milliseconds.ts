@@ -12,7 +12,5 @@ export function requireMs(value: unknown, parameter: string, least: number = -fa
   if (typeof value === 'number' && value === Math.floor(value) && value >= least && value <= farthest) return value + 0;
   const expected = `whole ms from ${least} to ${farthest}`;
   const ms = requireFinite(value, parameter, expected);
-  if (ms !== Math.floor(ms)) throw motescaleError('not_an_integer', parameter, value, expected);
-  if (ms < least || ms > farthest) throw motescaleError('out_of_range', parameter, value, expected);
-  return ms + 0;
+  throw motescaleError(ms === Math.floor(ms) ? 'out_of_range' : 'not_an_integer', parameter, value, expected);
 }

@@ -134,9 +134,9 @@ function holdUntil(
   }
 }
 
-function tooMany({ widthMs, edges }: RollUpSettings): MotescaleError {
-  const [name, value] = edges === null ? ['options.widthMs', widthMs] : ['options.edges', edges.length];
-  return motescaleError('out_of_range', `${name}`, value, `at most ${mostBuckets} buckets in all`);
+/** Edges of the caller's own are no more than there may be buckets. */
+function tooMany({ widthMs }: RollUpSettings): MotescaleError {
+  return motescaleError('out_of_range', 'options.widthMs', widthMs, `at most ${mostBuckets} buckets in all`);
 }
 
 /** The empty bucket that begins there. */

@@ -103,7 +103,7 @@ export function bucketQuantile(bucket: RollUpBucket, share: number): number {
   let passed = 0;
   for (const { level, ms } of levels) {
     passed += ms;
-    if (passed >= share * all) return Math.min(Math.max(middleOf(level), min ?? level), max ?? level);
+    if (passed >= share * all) return Math.min(Math.max(middleOf(level), min as number), max as number);
   }
   throw motescaleError('no_answer', 'bucket.levels', levels, 'a bucket in which a figure stood for some time');
 }

@@ -5,7 +5,7 @@ import { isObject } from '../checks.ts';
 import type { ClassTable, MeasurementErrors } from '../codes/index.ts';
 import { requireTable } from '../codes/requireTable.ts';
 import type { Wanted } from '../codes/targetOutcome.ts';
-import { isMotescaleError, motescaleError, noteProblem, type Path, type Problem } from '../errors.ts';
+import { caught, motescaleError, noteProblem, type Path, type Problem } from '../errors.ts';
 import { type CodePlan, wantedOf } from './codePlan.ts';
 
 /** A table to write codes in, by itself or by its id, with a target or without. */
@@ -90,8 +90,8 @@ function tableOf(table: unknown, { tables, open }: KnownTables, path: Path, prob
     requireTable(table as ClassTable);
     return table as ClassTable;
   } catch (error) {
-    if (!isMotescaleError(error)) throw error;
-    if (typeof table === 'object' && table !== null) noteProblem(problems, path, error.code, table, error.expected);
+    const { code, expected } = caught(error);
+    noteProblem(problems, path, code, table, expected);
     return null;
   }
 }
@@ -113,8 +113,8 @@ export function readCode(
     const labels = columns ?? table.columns.map(({ label }) => label);
     throw motescaleError('bad_code', 'code', text, `classes of the table, for one of '${labels.join("', '")}'`);
   } catch (error) {
-    if (!isMotescaleError(error)) throw error;
-    noteProblem(problems, path, error.code, text, error.expected);
+    const { code, expected } = caught(error);
+    noteProblem(problems, path, code, text, expected);
     return null;
   }
 }

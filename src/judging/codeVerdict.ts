@@ -6,7 +6,7 @@ import { type Classification, type ClassTable, type Code, parseCode } from '../c
 import { outcomeOf, type Wanted } from '../codes/targetOutcome.ts';
 import { riseWithSize } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
-import { isMotescaleError } from '../errors.ts';
+import { caught } from '../errors.ts';
 import type { Reading } from '../reading/reading.ts';
 import type { CodePlan } from './codePlan.ts';
 import type { CodeVerdict } from './types.ts';
@@ -59,8 +59,7 @@ function counted({ table, columns }: CodePlan, counts: CumulativeCounts): Found 
     const classification = classifySound(table, counts, 'counts', columns);
     return { code: classification, classification };
   } catch (error) {
-    if (!isMotescaleError(error)) throw error;
-    return error.message;
+    return caught(error).message;
   }
 }
 
@@ -76,14 +75,8 @@ export function codeGiven(table: ClassTable, text: string): Code | string {
   try {
     return parseCode(table, text, `reading.codes.${table.id}`);
   } catch (error) {
-    if (!isMotescaleError(error)) throw error;
-    return error.message;
+    return caught(error).message;
   }
-}
-
-/** The columns to judge, as `classify` and `meets` take them. */
-export function columnsOf({ columns }: { readonly columns?: readonly string[] }): { columns?: readonly string[] } {
-  return columns === undefined ? {} : { columns };
 }
 
 /** Whether all targets are met; null where that cannot be said. */

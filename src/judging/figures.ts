@@ -2,30 +2,12 @@
  * The figure of a reading that an alarm watches or a trend follows.
  */
 
-import { requireObject, requireOneOf, requirePositive } from '../checks.ts';
 import { type ClassTable, continuousScaleNumber, iso4406, scaleNumber } from '../codes/index.ts';
+import { partIndex } from '../codes/written/code.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
-import { motescaleError } from '../errors.ts';
-import type { Assessment, Reading } from '../reading/reading.ts';
-import { requireName } from '../state/names.ts';
+import type { Assessment, Quality, Reading } from '../reading/reading.ts';
 import { codeGiven } from './codeVerdict.ts';
 import type { MonitorFigure, QualifiedFigure } from './types.ts';
-
-const quantities = ['mlPerMin', 'kPa', 'celsius', 'mm2PerS', 'waterSaturation'] as const;
-const kinds: readonly string[] = ['quantity', 'other', 'perMlAt', 'scaleNumberAt', 'continuousScaleNumberAt'];
-
-/** Throws unless the figure is one of the known kinds. */
-export function requireFigure(figure: unknown, parameter: string): void {
-  const expected = `a figure with one of the members ${kinds.join(', ')}`;
-  const members = Object.keys(requireObject(figure, parameter, expected));
-  const kind = members[0];
-  if (members.length !== 1 || kind === undefined || kinds.indexOf(kind) < 0)
-    throw motescaleError('unknown_option', parameter, members.join(', '), expected);
-  const value = (figure as { readonly [kind: string]: unknown })[kind];
-  if (kind === 'quantity') requireOneOf(value, `${parameter}.quantity`, quantities);
-  else if (kind === 'other') requireName(value, `${parameter}.other`);
-  else requirePositive(value, `${parameter}.${kind}`, 'a size in µm above 0');
-}
 
 /**
  * The figure and how far it can be relied on, by its own findings only; null where the reading does not have it. Asked
@@ -35,11 +17,11 @@ export function figureOf(figure: MonitorFigure, reading: Reading, assessment: As
   const { figureQualities } = assessment;
   if ('quantity' in figure) {
     const value = reading[figure.quantity];
-    return value === undefined ? null : { value, quality: figureQualities[figure.quantity] ?? 'good' };
+    return value === undefined ? null : { value, quality: figureQualities[figure.quantity] as Quality };
   }
   if ('other' in figure) return otherOf(reading, figure.other);
   const value = 'perMlAt' in figure ? perMlAt(reading, figure.perMlAt) : scaleNumberOf(figure, reading);
-  return value === null ? null : { value, quality: figureQualities.counts ?? 'good' };
+  return value === null ? null : { value, quality: figureQualities.counts as Quality };
 }
 
 function scaleNumberOf(figure: MonitorFigure, reading: Reading): number | null {
@@ -64,7 +46,7 @@ function scaleNumberGiven({ codes }: Reading, size: number): number | null {
     const { from } = iso4406.columns[i] as ClassTable['columns'][number];
     const part = code.parts[i];
     if (from.iso11171 !== size || part === undefined || part.class === null) continue;
-    return iso4406.classes.indexOf(part.class) + (part.mark === 'beyond' ? 1 : 0);
+    return partIndex(iso4406, part, 'code');
   }
   return null;
 }

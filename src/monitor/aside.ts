@@ -8,7 +8,7 @@ import type { Assessment, TimedReading } from '../reading/reading.ts';
 import { largestDifference } from '../rules/bounds.ts';
 import { figureChars, figureOrNullAt, isPacked, packFigureOrNull } from '../state/packed.ts';
 import { noneRecent, withReading } from './arrivals.ts';
-import { type Judged, jumpOf } from './clock.ts';
+import { type Decided, jumpOf } from './clock.ts';
 import { addToBlock, blockOf } from './followed.ts';
 import { passTime, setClock } from './passing.ts';
 import { mostAlarms, mostFollowed } from './rules.ts';
@@ -56,9 +56,9 @@ function usable(figure: QualifiedFigure | null): number | null {
   return figure === null || figure.quality === 'bad' ? null : figure.value;
 }
 
-/** The doubt with the figures of the reading set aside last. */
+/** The doubt, of an input ahead, with the figures of the reading set aside last. */
 export function withAside({ ahead, ...rest }: ClockDoubt, last: AsideReading): ClockDoubt {
-  return ahead === undefined ? rest : { ...rest, ahead: { ...ahead, last } };
+  return { ...rest, ahead: { ...(ahead as NonNullable<ClockDoubt['ahead']>), last } };
 }
 
 /**
@@ -68,7 +68,7 @@ export function withAside({ ahead, ...rest }: ClockDoubt, last: AsideReading): C
 export function decide(
   prepared: PreparedMonitor,
   before: MonitorState,
-  { move, aside, last }: Judged,
+  { move, aside, last }: Decided,
   to: number,
   events: MonitorEvent[],
 ): MonitorState {

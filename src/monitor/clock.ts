@@ -8,10 +8,15 @@ import { farthest } from '../rules/bounds.ts';
 import { unusualMs } from '../state/usual.ts';
 import type { AsideReading, ClockDoubt, MonitorState, PreparedMonitor } from './types.ts';
 
-/** What becomes of an input: it is in line, set aside, behind, or the clock has been set to it. */
-export interface Judged {
-  readonly move: 'in_line' | 'aside' | 'behind' | 'set';
-  readonly doubt: ClockDoubt | null;
+/** What becomes of an input: it is set aside or behind, and what is doubted then. */
+export interface Doubted {
+  readonly move: 'aside' | 'behind';
+  readonly doubt: ClockDoubt;
+}
+
+/** It is in line, or the clock has been set to it. */
+export interface Decided {
+  readonly move: 'in_line' | 'set';
   /** Readings that were set aside, all of them, and the last one's figures, which can be judged now. */
   readonly aside: readonly number[];
   readonly last: AsideReading | null;
@@ -39,7 +44,7 @@ export function judgeClock(
   time: number,
   isReading: boolean,
   receivedAt: number | undefined,
-): Judged {
+): Doubted | Decided {
   const now = state.time;
   const doubt = state.clock ?? null;
   if (now === undefined) return inLine(null);
@@ -58,7 +63,7 @@ export function judgeClock(
       ...(last === undefined ? {} : { last }),
     };
     const { behind } = doubt ?? {};
-    return doubted('aside', behind === undefined ? { ahead: next } : { ahead: next, behind });
+    return { move: 'aside', doubt: behind === undefined ? { ahead: next } : { ahead: next, behind } };
   }
   if (time >= now) return inLine(doubt);
   if (receivedAt !== undefined && showsSetBack(prepared, state, time, receivedAt, jump)) return set(doubt);
@@ -68,7 +73,7 @@ export function judgeClock(
   if (count >= (timed ? behindForTimed : behindFor)) return set(doubt);
   const behind = receivedAt === undefined ? { time, count } : { time, count, receivedAt };
   const { ahead } = doubt ?? {};
-  return doubted('behind', ahead === undefined ? { behind } : { ahead, behind });
+  return { move: 'behind', doubt: ahead === undefined ? { behind } : { ahead, behind } };
 }
 
 /**
@@ -123,10 +128,6 @@ function isOutOfPlace(
 
 type Known = readonly [number, number | null];
 
-function doubted(move: 'aside' | 'behind', doubt: ClockDoubt): Judged {
-  return { move, doubt, aside: [], last: null };
-}
-
 /**
  * How many have come in ascending order; of those that the host has timed only such as came at the pace they were
  * taken, and not all in one go.
@@ -139,15 +140,15 @@ function countBehind(before: ClockDoubt['behind'], time: number, receivedAt: num
   return timed && 2 * waited < time - before.time ? 1 : before.count + 1;
 }
 
-function inLine(doubt: ClockDoubt | null): Judged {
+function inLine(doubt: ClockDoubt | null): Decided {
   return decided('in_line', doubt);
 }
 
-function set(doubt: ClockDoubt | null): Judged {
+function set(doubt: ClockDoubt | null): Decided {
   return decided('set', doubt);
 }
 
-function decided(move: 'in_line' | 'set', doubt: ClockDoubt | null): Judged {
+function decided(move: Decided['move'], doubt: ClockDoubt | null): Decided {
   const ahead = doubt?.ahead;
-  return { move, doubt: null, aside: ahead?.readings ?? [], last: ahead?.last ?? null };
+  return { move, aside: ahead?.readings ?? [], last: ahead?.last ?? null };
 }

@@ -81,7 +81,7 @@ function meansIn(text: string, from: number, unit: number): (number | null)[] {
 /** The same with the blocks so many later. */
 export function movedChange(text: string, by: number): string {
   const { last, since, ...rest } = openChange(text);
-  return keptChange({ ...rest, last: last === null ? null : last + by, since: since === null ? null : since + by });
+  return keptChange({ ...rest, last: (last as number) + by, since: since === null ? null : since + by });
 }
 
 function packBlock(block: number | null): string {
@@ -100,7 +100,7 @@ export function isChange(text: string): boolean {
   if (wholeAt(text, settledAt, 1) > 1 || wholeAt(text, lastAt, blockChars) > 2 * farthestBlock) return false;
   if (wholeAt(text, sinceAt, blockChars) > 2 * farthestBlock) return false;
   const { last, ring, since, level, steps } = openChange(text);
-  if (ring.length > 0 && (last === null || since === null)) return false;
+  if (last === null || (ring.length > 0 && since === null)) return false;
   return Math.abs(level ?? 0) <= largestDifference && steps.square >= 0 && steps.square <= 1e130;
 }
 

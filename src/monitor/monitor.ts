@@ -9,7 +9,7 @@ import { unlearn } from './followed.ts';
 import { requireInput } from './gate.ts';
 import { passTime } from './passing.ts';
 import { freshMonitorState, requireMonitorState } from './state/state.ts';
-import { takeReading, withDoubt } from './take.ts';
+import { takeReading } from './take.ts';
 import type {
   MonitorCommand,
   MonitorEvent,
@@ -121,8 +121,8 @@ function takeMoment(
   events: MonitorEvent[],
 ): MonitorState {
   const judged = judgeClock(prepared, before, input.time, false, undefined);
-  const decided = judged.move === 'set' || judged.move === 'in_line';
-  const state = decided ? decide(prepared, before, judged, input.time, events) : withDoubt(before, judged);
+  const state =
+    'doubt' in judged ? { ...before, clock: judged.doubt } : decide(prepared, before, judged, input.time, events);
   let time = before.time === undefined ? input.time : Math.max(before.time, input.time);
   if (judged.move === 'aside') time = before.time as number;
   if (judged.move === 'set') time = input.time;

@@ -2,7 +2,7 @@
  * With what probability a reading meets its targets, where the configuration asks for it.
  */
 import { targetProbability } from '../codes/uncertainty/targetProbability.ts';
-import { isMotescaleError } from '../errors.ts';
+import { caught } from '../errors.ts';
 import type { CodePlan } from '../judging/codePlan.ts';
 import type { CodeVerdict } from '../judging/types.ts';
 import type { Reading } from '../reading/reading.ts';
@@ -25,7 +25,7 @@ function probabilityOf({ table, target, columns, errors }: CodePlan, counts: Rea
   try {
     return targetProbability(table, target as string, counts, errors, columns === null ? {} : { columns }).probability;
   } catch (error) {
-    if (!isMotescaleError(error)) throw error;
+    caught(error);
     return null;
   }
 }

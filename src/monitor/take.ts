@@ -10,13 +10,13 @@ import { classesBeyond } from '../judging/codePlan.ts';
 import { codeVerdicts, inTarget } from '../judging/codeVerdict.ts';
 import { figureOf } from '../judging/figures.ts';
 import type { CodeVerdict, QualifiedFigure } from '../judging/types.ts';
-import type { Assessment, FigureName, TimedReading } from '../reading/reading.ts';
+import type { Assessment, FigureName, Quality, TimedReading } from '../reading/reading.ts';
 import { advanceRepeats, noRepeats, type Repeats } from '../reading/repeats.ts';
 import { figureNames } from '../reading/rules.ts';
 import { leapTeaches, longestUsual, usualAfter } from '../state/usual.ts';
 import { type Come, comeOf, noneRecent, withReading } from './arrivals.ts';
-import { asideOf, decide, withAside, withoutDoubt } from './aside.ts';
-import { type Judged, judgeClock, jumpOf, leastLag } from './clock.ts';
+import { asideOf, decide, withAside } from './aside.ts';
+import { judgeClock, jumpOf, leastLag } from './clock.ts';
 import { addToBlock, blockOf } from './followed.ts';
 import { openTrend } from './keptTrend.ts';
 import { passTime } from './passing.ts';
@@ -27,6 +27,7 @@ import type {
   AlarmWatch,
   Arrival,
   Arrivals,
+  ClockDoubt,
   FollowedState,
   FollowPlan,
   MonitorEvent,
@@ -55,18 +56,13 @@ export function takeReading(
   // a reading that is there already shows nothing of the clock
   if (come.kind === 'repeated' && !come.contradicts) return takeOutOfOrder(prepared, before, reading, come, events);
   const judged = judgeClock(prepared, before, reading.time, true, reading.receivedAt);
-  if (judged.move === 'aside') return takeAside(prepared, before, reading, judged, come, events);
+  if (judged.move === 'aside') return takeAside(prepared, before, reading, judged.doubt, come, events);
   const state =
-    judged.move === 'behind' ? withDoubt(before, judged) : decide(prepared, before, judged, reading.time, events);
+    'doubt' in judged ? { ...before, clock: judged.doubt } : decide(prepared, before, judged, reading.time, events);
   const now = judged.move === 'set' ? comeOf(state.recent ?? noneRecent, reading) : come;
   return now.kind === 'in_order'
     ? takeInOrder(prepared, state, reading, now, events)
     : takeOutOfOrder(prepared, state, reading, now, events);
-}
-
-/** The state with what is doubted about the clock now. */
-export function withDoubt(state: MonitorState, { doubt }: Judged): MonitorState {
-  return doubt === null ? withoutDoubt(state) : { ...state, clock: doubt };
 }
 
 function know(prepared: PreparedMonitor, reading: TimedReading, repeats: Repeats | null): Known {
@@ -88,18 +84,11 @@ function figureOfAlarm(
 ): QualifiedFigure | null {
   if (onCode === null) return figureOf(figure as never, reading, assessment);
   const { place, wanted } = onCode;
-  const { code, outcome } = codes[place] as CodeVerdict;
+  const { code } = codes[place] as CodeVerdict;
   if (code === null) return null;
-  const { table, wanted: target } = prepared.codes[place] as PreparedMonitor['codes'][number];
-  const known = outcome !== null && sameWanted(target, wanted) ? outcome : outcomeOf(table, wanted, code.parts);
-  const value = classesBeyond(known);
-  return value === null ? null : { value, quality: assessment.figureQualities.counts ?? 'good' };
-}
-
-function sameWanted(a: readonly (number | null)[] | null, b: readonly (number | null)[]): boolean {
-  if (a === null) return false;
-  for (let i = 0; i < b.length; i += 1) if (a[i] !== b[i]) return false;
-  return true;
+  const { table } = prepared.codes[place] as PreparedMonitor['codes'][number];
+  const value = classesBeyond(outcomeOf(table, wanted, code.parts));
+  return value === null ? null : { value, quality: assessment.figureQualities.counts as Quality };
 }
 
 function takeInOrder(
@@ -197,20 +186,19 @@ function takeAside(
   prepared: PreparedMonitor,
   state: MonitorState,
   reading: TimedReading,
-  { move, doubt, ...judged }: Judged,
+  doubt: ClockDoubt,
   { print }: Come,
   events: MonitorEvent[],
 ): { state: MonitorState; verdict: Verdict } {
   const known = know(prepared, reading, null);
   const last = asideOf(prepared, reading, known.assessment, known.figures, print);
-  const clock = doubt === null ? null : withAside(doubt, last);
   events.push({
     time: state.time as number,
     event: 'set_aside',
     reading: reading.time,
     beyond: beyondOf(prepared, known),
   });
-  const next = counted(withDoubt(state, { ...judged, move, doubt: clock }), 'setAside');
+  const next = counted({ ...state, clock: withAside(doubt, last) }, 'setAside');
   return { state: next, verdict: verdictOf(next, known, 'set_aside') };
 }
 

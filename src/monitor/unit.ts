@@ -3,14 +3,7 @@
  * again.
  */
 import { isObject, requireMembers, requireObject, requireText } from '../checks.ts';
-import {
-  isMotescaleError,
-  type MotescaleError,
-  motescaleError,
-  parameterAt,
-  problemsOf,
-  problemText,
-} from '../errors.ts';
+import { caught, type MotescaleError, motescaleError, parameterAt, problemsOf, problemText } from '../errors.ts';
 import { requireRule } from '../rules/require.ts';
 import { requirePrepared } from '../state/prepared.ts';
 import { countRule, nameRule, timeRule } from '../state/rules.ts';
@@ -178,8 +171,9 @@ export function advanceUnit(prepared: PreparedMonitor, record: UnitRecord, input
       events: withIds(record, seq, [...atUpdate, ...step.events]),
     };
   } catch (error) {
-    if (!isMotescaleError(error) || error.code === 'bad_state' || error.code === 'not_prepared') throw error;
-    return reject({ ...record, library: version, state }, seq, error, atUpdate);
+    const mistake = caught(error);
+    if (mistake.code === 'bad_state') throw error;
+    return reject({ ...record, library: version, state }, seq, mistake, atUpdate);
   }
 }
 
@@ -205,8 +199,7 @@ function configure(
     requireRule(nameRule, payload.configuration, 'input.configuration');
     requireRule(timeRule, payload.time, 'input.time');
   } catch (error) {
-    if (!isMotescaleError(error)) throw error;
-    return reject(record, seq, error);
+    return reject(record, seq, caught(error));
   }
   const { configuration } = payload;
   requireNamed(prepared, configuration, 'input.configuration');

@@ -75,9 +75,11 @@ class Runner {
     fc.configureGlobal({ seed: Number(process.env.MOTESCALE_SEED ?? 4406), endOnFailure: true });
     this.scripts = await scripts(process.cwd());
     // a runner that is started again after an endless loop knows what the first one found
-    const before = existsSync(foundBefore) ? JSON.parse(readFileSync(foundBefore, 'utf8')) : { whole: [], out: [] };
+    const none = { whole: [], out: [], took: {} };
+    const before = existsSync(foundBefore) ? JSON.parse(readFileSync(foundBefore, 'utf8')) : none;
     this.whole = before.whole;
     this.out = before.out;
+    this.took = before.took;
     this.state = globalThis[INSTRUMENTER_CONSTANTS.NAMESPACE] ??= {};
   }
 
@@ -110,6 +112,7 @@ class Runner {
     state.mutantCoverage = undefined;
     const tests = [];
     for (const file of named) {
+      const began = performance.now();
       for (const test of this.load(file)) {
         state.currentTestId = test.id;
         let ended = await this.run(test);
@@ -121,8 +124,9 @@ class Runner {
         if (ended.status === 0) tests.push(ended);
         else this.leaveOut(ended);
       }
+      this.took[file] = performance.now() - began;
     }
-    writeFileSync(foundBefore, JSON.stringify({ whole: this.whole, out: this.out }));
+    writeFileSync(foundBefore, JSON.stringify({ whole: this.whole, out: this.out, took: this.took }));
     return { status: 'complete', tests, mutantCoverage: state.mutantCoverage };
   }
 
@@ -135,7 +139,9 @@ class Runner {
   async mutantRun({ testFilter, hitLimit, activeMutant, mutantActivation }) {
     const { state } = this;
     const wanted = testFilter && new Set(testFilter);
-    const files = wanted ? [...new Set(testFilter.map((id) => id.split('#')[0]))] : named;
+    const files = wanted ? [...new Set(testFilter.map((id) => id.split('#')[0]))] : [...named];
+    // the first that notices ends the search: the quick ones first
+    files.sort((a, b) => this.took[a] - this.took[b]);
     state.hitLimit = hitLimit;
     state.hitCount = 0;
     const tests = [];

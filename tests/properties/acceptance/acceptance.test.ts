@@ -666,6 +666,13 @@ describe('resumed', () => {
     same: { print: 7, count: 1 },
   };
 
+  /** The state half-way, or accepted, with other members of its run. */
+  function broken(where: 'run' | 'accepted', more: object): object {
+    if (where === 'run') return { ...half, run: { ...half.run, ...more } };
+    const { accepted, ...rest } = run(config, [reading(0), reading(10), reading(20)]).state;
+    return { ...rest, accepted: { ...accepted, run: { ...accepted?.run, ...more } } };
+  }
+
   test('goes on as it was; a run half-way of version 0.1 goes on too', () => {
     const prepared = prepare(config);
     expect(resumeAcceptance(prepared, saved(half))).toEqual({
@@ -677,8 +684,64 @@ describe('resumed', () => {
     expect(advancePrepared(prepared, state, reading(20)).events[0]?.event).toBe('accepted');
   });
 
+  test('a proof of version 0.1 goes on where it had not begun, had begun anew, or was there', () => {
+    const prepared = prepare(config);
+    const resume = (more: object) => resumeAcceptance(prepared, saved({ ...old, version: 1, ...more } as never));
+    const fresh = startPrepared(prepared);
+    const begun = resume({ time: null, run: null });
+    expect(begun).toEqual({ state: fresh, events: [], kept: [], dropped: ['repeats'], added: [] });
+    const restart = { time: 4, why: 'too long since the last good reading', text: '18/16/12' };
+    const again = resume({ run: null, litres: 7, restarts: 1, lastRestart: restart }).state;
+    const lastRestart = { ...restart, why: 'gap_too_long' };
+    expect(again).toEqual({ ...fresh, time: half.time, litres: 7, restarts: 1, lastRestart });
+    const proof = run(config, [reading(0), reading(10), reading(20)]).state.accepted as object;
+    const { ms: _ms, ...bare } = (proof as { run: { ms: number } }).run;
+    const ms = 20 * minute;
+    for (const [before, now] of [
+      [null, null],
+      [restart, lastRestart],
+    ]) {
+      const there = resume({ run: null, accepted: { ...proof, run: bare, lastRestart: before } });
+      expect(there.state.accepted).toEqual({ ...proof, run: { ...bare, ms }, lastRestart: now });
+      expect([there.kept, there.dropped]).toEqual([['record'], ['repeats']]);
+    }
+  });
+
+  test('the words of version 0.1 for why a run ended are those of now', () => {
+    const late = 'too long since the last good reading';
+    const words = ['worse than target', 'counts stuck', late, 'volume counter ran back'];
+    const now = words.map((why) => {
+      const lastRestart = { time: 0, why, text: null };
+      return resumeAcceptance(prepare(config), saved({ ...old, version: 1, lastRestart } as never)).state.lastRestart;
+    });
+    const expected = ['worse_than_target', 'counts_stuck', 'gap_too_long', 'volume_counter_ran_back'];
+    expect(now).toEqual(expected.map((why) => ({ time: 0, why, text: null })));
+  });
+
+  test('a clock set back after version 0.1 was left, of which no counts are known', () => {
+    const prepared = prepare(config);
+    let state = resumeAcceptance(prepared, saved({ ...old, version: 1 } as never)).state;
+    const told = [-30, -20, -10].flatMap((minutes) => {
+      const step = advancePrepared(prepared, state, reading(minutes));
+      state = step.state;
+      return step.events.map(({ event, why }) => why ?? event);
+    });
+    expect(told).toEqual(['not_newer', 'not_newer', 'clock_set_back', 'counted']);
+    expect(state).toMatchObject({ time: -10 * minute, run: { readings: 1 }, repeats: { known: 1 } });
+  });
+
   test.each([
     ['state', null],
+    ['state.run', { ...half, accepted: run(config, [reading(0), reading(10), reading(20)]).state.accepted }],
+    ['state.accepted.run', { ...broken('accepted', { ms: 1e9 }) }],
+    ['state.accepted.run', { ...broken('accepted', { fewParticles: 4 }) }],
+    ['state.run.margins', { ...broken('run', { margins: half.run?.margins.slice(1) }) }],
+    ['state.time', { ...broken('run', {}), run: undefined, older: { count: 1, time: 0 }, time: undefined }],
+    ['state.run', { ...old, version: 1, run: 5 }],
+    ['state.run.fewParticles', { ...old, version: 1, run: {} }],
+    ['state.accepted', { ...old, version: 1, run: null, accepted: 5 }],
+    ['state.accepted.lastRestart', { ...old, version: 1, run: null, accepted: { lastRestart: 5 } }],
+    ['state.lastRestart', { ...old, version: 1, lastRestart: 5 }],
     ['state.version', { ...half, version: -1 }],
     ['state', { ...half, version: 3 }],
     ['state.notCounted', { ...half, notCounted: 0.5 }],

@@ -3,7 +3,16 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { keptChange, openChange } from '../../../src/monitor/means.ts';
 import { shorten } from '../../../src/numeric/shorten.ts';
-import { figureAt, isPacked, packFigure, packWhole, wholeAt } from '../../../src/state/packed.ts';
+import {
+  figureAt,
+  isPacked,
+  packFigure,
+  packTime,
+  packWhole,
+  timeAt,
+  timeChars,
+  wholeAt,
+} from '../../../src/state/packed.ts';
 import { startChange } from '../../../src/trend/index.ts';
 
 test('an exact figure takes ten characters that JSON does not escape', () => {
@@ -29,6 +38,23 @@ test('whole numbers up to the most that fit', () => {
     fc.property(fc.nat({ max: 91 ** 4 - 1 }), (n) => {
       expect(wholeAt(packWhole(n, 4), 0, 4)).toBe(n);
     }),
+  );
+});
+
+test('a time takes nine characters, also one twice as far from 1970 as any', () => {
+  const power = 91 ** 8;
+  // where a quotient may be rounded up to a whole number
+  const edges = [-3, -2, -1, 0, 1, 2, 3].flatMap((k) => [-2, -1, 0, 1, 2].map((off) => k * power + off));
+  const far = { min: -17.28e15, max: 17.28e15, noNaN: true };
+  const time = fc.oneof(fc.double(far).map(Math.round), fc.constantFrom(...edges, -17.28e15, 17.28e15));
+  fc.assert(
+    fc.property(time, (t) => {
+      const text = packTime(t);
+      expect(text).toHaveLength(timeChars);
+      expect(isPacked(text, timeChars, 1)).toBe(true);
+      expect(timeAt(`#${text}`, 1)).toBe(t + 0);
+    }),
+    { numRuns: 500 },
   );
 });
 

@@ -1,0 +1,134 @@
+/** The statistics of alarms, against a count of every single moment. */
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { type AlarmEvent, type AlarmFigures, alarmStatistics } from '../../../src/alarm/index.ts';
+import { expectRefused } from '../../inputs/refused.ts';
+
+/** Six of them are the ten minutes of a flood. */
+const step = 100000;
+
+const events: fc.Arbitrary<AlarmEvent[]> = fc
+  .array(
+    fc.record({
+      after: fc.constantFrom(0, 1, 1, 2, 5, 6),
+      alarm: fc.constantFrom('a', 'b', 'c'),
+      event: fc.constantFrom(
+        ...(['raised', 'raised', 're_alarmed', 'returned', 'dropped', 'shelved', 'unshelved', 'acknowledged'] as const),
+      ),
+      more: fc.constantFrom({}, {}, { standing: true as const }, { silentRaises: 3 }),
+    }),
+    { maxLength: 40 },
+  )
+  .map((list) => {
+    let time = -20 * step;
+    return list.map(({ after, alarm, event, more }) => {
+      time += after * step;
+      return { time, alarm, event, ...more } as AlarmEvent;
+    });
+  });
+
+/** Whether a thing that begins and ends with these events is on in the step of time that begins there. */
+function isOn(own: readonly AlarmEvent[], time: number, begins: string, ends: readonly string[]): boolean {
+  const said = own.filter((one) => one.time <= time && (one.event === begins || ends.includes(one.event)));
+  return said[said.length - 1]?.event === begins;
+}
+
+function figuresByStep(all: readonly AlarmEvent[], alarm: string, from: number, to: number): AlarmFigures {
+  const own = all.filter((one) => one.alarm === alarm);
+  const inside = own.filter(({ time }) => time >= from && time < to);
+  let [standingMs, shelvedMs] = [0, 0];
+  for (let time = from; time < to; time += step) {
+    if (isOn(own, time, 'raised', ['returned', 'dropped'])) standingMs += step;
+    if (isOn(own, time, 'shelved', ['unshelved'])) shelvedMs += step;
+  }
+  return {
+    alarm,
+    raises: inside.filter(({ event, standing }) => event === 'raised' && !standing).length,
+    reAlarms: inside.filter(({ event }) => event === 're_alarmed').length,
+    silentRaises: inside.reduce((sum, { silentRaises = 0 }) => sum + silentRaises, 0),
+    standingMs,
+    shelvedMs,
+  };
+}
+
+test('each figure is what a look at every moment counts, and the sums are those of the alarms', () => {
+  fc.assert(
+    fc.property(events, fc.integer({ min: -25, max: 30 }), fc.nat({ max: 60 }), (list, begin, span) => {
+      const [from, to] = [begin * step, (begin + span) * step];
+      const { alarms, worst, flood, ...sums } = alarmStatistics(list, { from, to });
+      const names = [...new Set(list.map(({ alarm }) => alarm))];
+      const counted = names.map((name) => figuresByStep(list, name, from, to));
+      expect([...alarms].sort((a, b) => (a.alarm < b.alarm ? -1 : 1))).toEqual(
+        counted.sort((a, b) => (a.alarm < b.alarm ? -1 : 1)),
+      );
+      for (const [i, one] of alarms.slice(1).entries()) {
+        const before = alarms[i] as AlarmFigures;
+        const order = [
+          before.raises - one.raises,
+          before.standingMs - one.standingMs,
+          before.alarm < one.alarm ? 1 : -1,
+        ];
+        expect(order.find((part) => part !== 0)).toBeGreaterThan(0);
+      }
+      const sum = (name: Exclude<keyof AlarmFigures, 'alarm'>) => counted.reduce((all, one) => all + one[name], 0);
+      expect(sums).toEqual({
+        ...{ from, to, raises: sum('raises'), reAlarms: sum('reAlarms'), silentRaises: sum('silentRaises') },
+        ...{ standingMs: sum('standingMs'), shelvedMs: sum('shelvedMs') },
+      });
+      expect(worst).toEqual(alarms.filter(({ raises }) => raises > 0).map(({ alarm }) => alarm));
+      const told = list.filter(
+        ({ time, event, standing }) =>
+          time >= from && time < to && (event === 're_alarmed' || (event === 'raised' && !standing)),
+      );
+      // of the moments after which most were told, the first
+      const until = told.map(
+        ({ time }) => told.filter((one) => one.time <= time && one.time >= time - 6 * step).length,
+      );
+      const most = Math.max(0, ...until);
+      expect(flood).toEqual(most === 0 ? null : { raises: most, to: told[until.indexOf(most)]?.time });
+    }),
+  );
+});
+
+describe('what is handed in', () => {
+  const raised = (alarm: string, time: number) => ({ time, alarm, event: 'raised' }) as const;
+
+  test('the worst are ten at most, and events that name no alarm are passed over', () => {
+    const many = Array.from({ length: 12 }, (_, i) => raised(`alarm ${i}`, 1000 * i));
+    const monitors = [{ time: 0, event: 'clock_kept' }, { event: 'x' } as never];
+    const found = alarmStatistics([...monitors, ...many], { from: 0, to: 20000 });
+    expect(found.alarms.map(({ alarm }) => alarm)).toEqual(many.map(({ alarm }) => alarm));
+    expect(found.worst).toEqual(many.slice(0, 10).map(({ alarm }) => alarm));
+  });
+
+  test('a flood is of ten minutes, both ends counted, whatever the order of the events', () => {
+    const within = [raised('b', 600000), raised('a', 0)];
+    expect(alarmStatistics(within, { from: 0, to: 1e6 }).flood).toEqual({ raises: 2, to: 600000 });
+    const beyond = [raised('b', 600001), raised('a', 0)];
+    expect(alarmStatistics(beyond, { from: 0, to: 1e6 }).flood).toEqual({ raises: 1, to: 0 });
+  });
+
+  test.each([
+    ['wrong_type', 'events', 'an array of events', {}, { from: 0, to: 1 }],
+    ['wrong_type', 'period', '{ from, to }', [], 5],
+    ['unknown_option', 'period.until', 'from, to', [], { from: 0, until: 1 }],
+    ['not_an_integer', 'period.from', 'whole milliseconds', [], { from: 0.5, to: 1 }],
+    ['out_of_range', 'period.from', 'whole milliseconds', [], { from: -8.64e15 - 2, to: 1 }],
+    ['out_of_range', 'period.to', 'whole milliseconds', [], { from: 0, to: 8.64e15 + 2 }],
+    ['out_of_range', 'period.to', 'at least 5', [], { from: 5, to: 4 }],
+    ['wrong_type', 'events[1]', 'an event { time, alarm, event }', [raised('a', 0), null], { from: 0, to: 1 }],
+    ['unknown_option', 'events[0].valeu', 'value', [{ ...raised('a', 0), valeu: 1 }], { from: 0, to: 1 }],
+    ['infinite', 'events[0].time', 'whole milliseconds', [raised('a', Infinity)], { from: 0, to: 1 }],
+  ])('%s at %s', (code, parameter, words, list, period) => {
+    expectRefused(code, parameter, words, () => alarmStatistics(list as never, period as never));
+  });
+
+  test('a period of no length, and the ends of time, are fine', () => {
+    expect(alarmStatistics([raised('a', 5)], { from: 5, to: 5 })).toMatchObject({
+      raises: 0,
+      standingMs: 0,
+      flood: null,
+    });
+    expect(alarmStatistics([], { from: -8.64e15, to: 8.64e15 })).toMatchObject({ alarms: [], worst: [], flood: null });
+  });
+});

@@ -144,7 +144,7 @@ function readCounts(read: DecimalReader, at: Readonly<Record<number, string>>): 
     if (!/^\d+(\.\d+)?$/.test(key) || Number(key) === 0) {
       throw motescaleError('wrong_type', 'counts.at', key, 'sizes in µm above 0');
     }
-    if (i > 0 && Number(key) === Number(keys[i - 1])) {
+    if (Number(key) === Number(keys[i - 1])) {
       throw motescaleError(
         'sizes_out_of_order',
         `counts.at['${key}']`,

@@ -12,7 +12,7 @@ export type DecimalReader = (text: unknown, parameter: string) => Decimal;
  * here.
  */
 export function decimalReader(): DecimalReader {
-  const Exact = Decimal.clone({ precision: 400, toExpNeg: -1000, toExpPos: 1000 });
+  const Exact = Decimal.clone({ defaults: true, precision: 400 });
   return (text, parameter) => new Exact(digitsOf(text, parameter));
 }
 

@@ -58,7 +58,7 @@ function readSigned(value: string | number): Decimal {
   } else if (!/^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d{1,3})?$/i.test(value.trim()) || value.length > 400) {
     throw motescaleError('not_a_number', 'value', value, "a decimal number as text, such as '2.675'");
   }
-  const Exact = Decimal.clone({ precision: 1000, toExpNeg: -2000, toExpPos: 2000 });
+  const Exact = Decimal.clone({ defaults: true });
   return new Exact(typeof value === 'string' ? value.trim() : value);
 }
 

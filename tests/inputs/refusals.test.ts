@@ -29,6 +29,7 @@ const otherKinds: readonly (readonly [string, unknown])[] = [
   ['true', true],
   ['NaN', Number.NaN],
   ['Infinity', Infinity],
+  ['5n', 5n],
   ["''", ''],
   ["'x'", 'x'],
   ['[]', []],

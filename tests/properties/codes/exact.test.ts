@@ -1,3 +1,4 @@
+import { Decimal } from 'decimal.js';
 import { describe, expect, test } from 'vitest';
 import {
   as4059Cumulative,
@@ -188,6 +189,14 @@ describe('text and rounding', () => {
     ['1e3', { decimals: 1 }, '1000.0'],
     [' 2.5 ', { decimals: 0 }, '2'],
     ['1', { decimals: 100 }, `1.${'0'.repeat(100)}`],
+    ['.5', { decimals: 0 }, '0'],
+    ['+1.5', { decimals: 0 }, '2'],
+    ['1.25E+12', { significant: 2 }, '1200000000000'],
+    ['2.5e-103', { decimals: 100 }, `0.${'0'.repeat(100)}`],
+    ['-0.004', { decimals: 2 }, '0.00'],
+    ['9.99e99', { significant: 1 }, `1${'0'.repeat(100)}`],
+    [-1e21, { decimals: 0 }, '-1000000000000000000000'],
+    [1e-7, { significant: 1 }, '0.0000001'],
   ] as const)('%s to %o is %s', (value, to, expected) => {
     expect(roundHalfEven(value, to)).toBe(expected);
   });
@@ -230,6 +239,11 @@ describe('text and rounding', () => {
     ['not_a_number', Number.NaN, { decimals: 1 }],
     ['infinite', Infinity, { decimals: 1 }],
     ['wrong_type', null as unknown as string, { decimals: 1 }],
+    ['not_a_number', '2.5x', { decimals: 1 }],
+    ['not_a_number', 'x2.5', { decimals: 1 }],
+    ['not_a_number', '.x', { decimals: 1 }],
+    ['not_a_number', '1e1000', { decimals: 1 }],
+    ['not_a_number', '1'.repeat(401), { decimals: 1 }],
     ['out_of_range', '1', { decimals: 1.5 }],
     ['out_of_range', '1', { decimals: 101 }],
     ['out_of_range', '1', { significant: 0 }],
@@ -257,5 +271,22 @@ test('a size given twice, written another way, is refused; 0 is no size and 1 is
   expect(exact({ '0': '9', '4': '9' })).toThrow(
     expect.objectContaining({ code: 'wrong_type', parameter: 'counts.at' }),
   );
-  expect(exact({ '1': '99', '4': '9' })().text).toBe('10/-/-');
+  expect(exact({ '-4': '9' })).toThrow(expect.objectContaining({ code: 'wrong_type', parameter: 'counts.at' }));
+  expect(exact({ '1': '99', '4': '9', '4.25': '8' })().text).toBe('10/-/-');
+});
+
+test('the settings of a host application for decimal.js do not reach here', () => {
+  const answers = () => [
+    classifyExact(iso4406, { at: { 4: '18900', 6: '4020' }, volumeMl: '10', dilution: '1.5' }),
+    perMlExact({ counted: '18900', volumeMl: '7' }),
+    roundHalfEven('123456.5', { decimals: 0 }),
+    roundHalfEven(1e-7, { significant: 3 }),
+  ];
+  const before = answers();
+  Decimal.set({ precision: 2, rounding: Decimal.ROUND_UP, toExpNeg: 0, toExpPos: 0, maxE: 3, minE: -3 });
+  try {
+    expect(answers()).toEqual(before);
+  } finally {
+    Decimal.set({ defaults: true });
+  }
 });

@@ -94,6 +94,17 @@ export const twins: readonly Twin[] = [
     ],
   },
   {
+    ...decimals,
+    test: `${properties}/statisticalTwins.test.ts`,
+    functions: ['sizeAt', 'gravimetricLevel', 'flush', 'estimateIngression'],
+  },
+  {
+    by: 'the definition, written out',
+    imports: 'countBounds',
+    test: `${properties}/statisticalTwins.test.ts`,
+    functions: ['countBounds'],
+  },
+  {
     by: 'the same decision from decimal text',
     imports: 'classifyExact',
     test: `${properties}/codes/exact.test.ts`,
@@ -104,6 +115,12 @@ export const twins: readonly Twin[] = [
     imports: '@stdlib/',
     test: `${properties}/counts/statistics.test.ts`,
     functions: ['countInterval', 'countsDiffer'],
+  },
+  {
+    by: 'the distributions of @stdlib',
+    imports: '@stdlib/',
+    test: `${properties}/statisticalTwins.test.ts`,
+    functions: ['microscopeCount', 'subtractBlank', 'countingConfidence'],
   },
   {
     by: 'the units of mathjs',

@@ -66,7 +66,7 @@ export interface GradesOfOil {
  */
 export function compareGrades(viscosityIndex: number): ComparedGrade[] {
   const index = requireIndex(viscosityIndex, 'viscosityIndex');
-  const hot = (at40: number): number | null => (at40 < 2 ? null : at100Of(at40, index));
+  const hot = (at40: number): number | null => at100Of(at40, index);
   const warm = (at100: number): number | null => at40Of(at100, index);
   const compared: ComparedGrade[] = [];
   const add = (system: GradeSystem, grade: string, printedAt: 40 | 100, least: number, most: number | null): void => {

@@ -118,13 +118,14 @@ export function saeEngineGrades(
   options: { readonly hths?: number } = {},
 ): { grades: string[]; winter: string[] } {
   requirePositive(at100, 'at100', 'a viscosity in mm2/s at 100 °C above 0');
-  const { hths } = requireObject(options, 'options', 'options { hths }', ['hths']) as { hths?: number };
-  if (hths !== undefined) requirePositive(hths, 'options.hths', 'a viscosity in mPa·s above 0');
+  requireObject(options, 'options', 'options { hths }', ['hths']);
+  const known = options.hths !== undefined;
+  const hths = known ? requirePositive(options.hths, 'options.hths', 'a viscosity in mPa·s above 0') : Infinity;
   const grades: string[] = [];
   const winter: string[] = [];
   for (const { grade, least, below, hthsLeast, crankingMost } of saeJ300Table) {
     if (at100 < least || (below !== null && at100 >= below)) continue;
-    if (hths !== undefined && hthsLeast !== null && hths < hthsLeast) continue;
+    if (hths < (hthsLeast ?? 0)) continue;
     const list = crankingMost === null ? grades : winter;
     if (list.indexOf(grade) < 0) list.push(grade);
   }

@@ -109,7 +109,6 @@ function between(column: readonly number[], low: number, high: number, share: nu
 /** The nearest whole number. What lies within 1e-9 of a half is one: the rest is the error of the doubles. */
 function halfToEven(x: number): number {
   const below = Math.floor(x);
-  const rest = x - below;
-  if (Math.abs(rest - 0.5) < 1e-9) return below % 2 === 0 ? below : below + 1;
-  return rest < 0.5 ? below : below + 1;
+  if (Math.abs(x - below - 0.5) < 1e-9) return below % 2 === 0 ? below : below + 1;
+  return Math.floor(x + 0.5);
 }

@@ -46,6 +46,13 @@ export const plainCalls: readonly Call[] = [
   ['relativeDensityOfApi', viscosity.relativeDensityOfApi, [29]],
   ['saeEngineGradeLimits', viscosity.saeEngineGradeLimits, ['40']],
   ['viscosityAt100OfIndex', viscosity.viscosityAt100OfIndex, [46, 100]],
+  ['viscosityAt100OfIndex', viscosity.viscosityAt100OfIndex, [1000, 100]],
+  ['viscosityAt40OfIndex', viscosity.viscosityAt40OfIndex, [70, 100]],
+  ...(['SUS', 'SFS', 'redwood1', 'redwood2', 'engler'] as const).flatMap((scale): Call[] => [
+    ['convertViscosity', viscosity.convertViscosity, [100, 'mm2/s', scale]],
+    ['convertViscosity', viscosity.convertViscosity, [scale === 'engler' ? 10 : 100, scale, 'mm2/s']],
+    ['convertViscosity', viscosity.convertViscosity, [scale === 'engler' ? 10 : 100, scale, scale]],
+  ]),
   ['viscosityAt40OfIndex', viscosity.viscosityAt40OfIndex, [6.8, 100]],
   ['viscosityLineOfGrade', viscosity.viscosityLineOfGrade, [46, 100]],
   ['betaOfEfficiency', filtration.betaOfEfficiency, [0.98]],

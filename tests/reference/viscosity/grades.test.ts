@@ -90,6 +90,15 @@ describe(grades.j300.source.document, () => {
     expect(saeEngineGrades(at100).grades).toEqual([grade]);
   });
 
+  test('the HTHS viscosity of a row is enough for it, and less is not', () => {
+    for (const { grade, least, hthsLeast } of saeJ300Table) {
+      // grade 40 has a second row, with a higher limit
+      if (hthsLeast === null || (grade === '40' && hthsLeast > 3.5)) continue;
+      expect(saeEngineGrades(least, { hths: hthsLeast }).grades).toContain(grade);
+      expect(saeEngineGrades(least, { hths: hthsLeast - 0.001 }).grades).not.toContain(grade);
+    }
+  });
+
   test.each([
     [14, 3.4, []],
     [14, 3.5, ['40']],

@@ -39,19 +39,17 @@ function betaShare(a: number, b: number, x: number, y: number): number {
 
 /** DLMF 8.17.22, by the method of W. J. Lentz (1976). */
 function fraction(a: number, b: number, x: number): number {
-  const least = 1e-300;
-  const away = (value: number) => (Math.abs(value) < least ? least : value);
   let c = 1;
-  let d = 1 / away(1 - ((a + b) * x) / (a + 1));
+  let d = 1 / (1 - ((a + b) * x) / (a + 1));
   let result = d;
   for (let m = 1; m < 1000; m += 1) {
     const even = (m * (b - m) * x) / ((a + 2 * m - 1) * (a + 2 * m));
-    d = 1 / away(1 + even * d);
-    c = away(1 + even / c);
+    d = 1 / (1 + even * d);
+    c = 1 + even / c;
     result *= d * c;
     const odd = (-(a + m) * (a + b + m) * x) / ((a + 2 * m) * (a + 2 * m + 1));
-    d = 1 / away(1 + odd * d);
-    c = away(1 + odd / c);
+    d = 1 / (1 + odd * d);
+    c = 1 + odd / c;
     result *= d * c;
     if (Math.abs(d * c - 1) < 1e-15) break;
   }

@@ -60,9 +60,8 @@ function upperSum(k: number, trials: number, p: number, q: number): number {
   return binomial(k, trials, p, q) * sum;
 }
 
-/** P(X = k). */
+/** P(X = k), for k of 1 and more. */
 function binomial(k: number, trials: number, p: number, q: number): number {
-  if (k === 0) return exp(trials * (p < 0.5 ? log1p(-p) : log(q)));
   if (k === trials) return exp(trials * (q < 0.5 ? log1p(-q) : log(p)));
   const rest = trials - k;
   const exponent =

@@ -5,7 +5,7 @@
 import { isObject } from '../checks.ts';
 import { checkCounts, membersAgree, rounding } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
-import { isMotescaleError, noteProblem, type Problem, throwMistakes } from '../errors.ts';
+import { caught, noteProblem, type Problem, throwMistakes } from '../errors.ts';
 import { checkRule } from '../rules/check.ts';
 import { holds } from '../rules/holds.ts';
 import type { ObjectRule } from '../rules/rule.ts';
@@ -76,9 +76,8 @@ function noteCounts(counts: unknown, problems: Problem[]): void {
   try {
     checkCounts(counts as unknown as CumulativeCounts, 'counts', true);
   } catch (error) {
-    if (!isMotescaleError(error)) throw error;
-    const steps = error.parameter.split(/[.[\]]+/).filter((step) => step !== '');
-    const path = steps.map((step) => (/^\d+$/.test(step) ? Number(step) : step));
-    problems.push({ path, code: error.code, received: error.received, expected: error.expected });
+    const { parameter, code, received, expected } = caught(error);
+    const steps = parameter.split(/[.[\]]+/).filter((step) => step !== '');
+    problems.push({ path: steps.map((step) => (/^\d+$/.test(step) ? Number(step) : step)), code, received, expected });
   }
 }

@@ -227,9 +227,7 @@ function printOf(value: number): number {
   return sum < mostPrint ? sum : sum - mostPrint;
 }
 
-/** The remainder of a whole number below 2^53, which many engines are slow to find by `%`. */
+/** The remainder of a whole number below 2^43, whose quotient is exact enough. Many engines are slow at `%`. */
 function remainder(whole: number): number {
-  const rest = whole - Math.floor(whole * inverse) * mostPrint;
-  // the quotient may have been rounded across a whole number
-  return rest < 0 ? rest + mostPrint : rest < mostPrint ? rest : rest - mostPrint;
+  return whole - Math.floor(whole * inverse) * mostPrint;
 }

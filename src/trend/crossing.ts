@@ -16,14 +16,16 @@ export interface Approach {
   readonly last: number;
 }
 
+/** The limits; where the later one is known, so is the earlier. */
+export type Limits =
+  | { readonly earliest: number | null; readonly latest: null }
+  | { readonly earliest: number; readonly latest: number };
+
 /**
  * From when on the upper limit lies at the level, and until when the lower one does not; null for never. Times from
  * the mean of the times.
  */
-export function limitsOfCrossing(
-  approach: Approach,
-  reach: number,
-): { earliest: number | null; latest: number | null } {
+export function limitsOfCrossing(approach: Approach, reach: number): Limits {
   const { distance, speed, speedVariance, distanceVariance, last } = approach;
   const square = reach * reach;
   // (distance - speed u)^2 = square (distanceVariance + u^2 speedVariance)
@@ -34,14 +36,12 @@ export function limitsOfCrossing(
   const apart = distance * distance * speedVariance + speed * speed * distanceVariance;
   const root = reach * Math.sqrt(Math.max(0, apart - square * speedVariance * distanceVariance));
   const upperNow = speed * last + reach * Math.sqrt(distanceVariance + last * last * speedVariance);
-  const first = b <= 0 ? firstRoot(c, -b + root) : firstRoot(-b - root, a);
-  const earliest = upperNow >= distance ? last : first === null || first < last ? null : first;
-  if (!(a > 0) || speed <= 0) return { earliest: a > 0 ? (earliest === last ? last : null) : earliest, latest: null };
-  return { earliest, latest: Math.max(last, (-b + root) / a) };
-}
-
-function firstRoot(numerator: number, denominator: number): number | null {
-  return denominator === 0 ? null : numerator / denominator;
+  const first = b <= 0 ? c / (-b + root) : (-b - root) / a;
+  if (a > 0 && speed > 0) {
+    const earliest = upperNow >= distance ? last : Math.max(last, first);
+    return { earliest, latest: Math.max(last, (-b + root) / a) };
+  }
+  return { earliest: upperNow >= distance ? last : first >= last && first < Infinity ? first : null, latest: null };
 }
 
 /**

@@ -14,6 +14,7 @@ import { sineAndCosine } from '../numeric/sine.ts';
 import { studentLimit } from '../numeric/student.ts';
 import { farthest } from '../rules/bounds.ts';
 import { type Approach, limitsOfCrossing, riskBesideLongest } from './crossing.ts';
+import type { Dependence } from './dependence/dependence.ts';
 import { type RobustLine, robustLine, withLongestMemory } from './dependence/robustLine.ts';
 import { shapeFlags, type TrendFlag } from './dependence/shapeFlags.ts';
 import { countPairs } from './kendall.ts';
@@ -57,8 +58,8 @@ export interface Forecast {
    */
   readonly flags: readonly ForecastFlag[];
   /**
-   * The half-swing over the year whose steepest stretch alone would give this slope; null where the readings span
-   * whole years.
+   * The half-swing over the year whose steepest stretch alone would give this slope. Very large where the readings
+   * span about 1.43, 2.46 or 3.47 years, over which a swing makes hardly any slope; null where it makes none.
    */
   readonly yearlyWouldNeed: number | null;
 }
@@ -146,8 +147,10 @@ export function forecastCrossing(
   if (fastest < 0 || (fastest === 0 && slope === 0)) return { outcome: 'never', ...said };
 
   const plain = limitsOfCrossing(approach, reach);
-  const at = (time: number | null) => (time === null ? null : layout.mean + time);
-  if (plain.latest === null) return { outcome: 'not_distinguishable', ...said, earliest: at(plain.earliest) };
+  if (plain.latest === null) {
+    const earliest = plain.earliest === null ? null : layout.mean + plain.earliest;
+    return { outcome: 'not_distinguishable', ...said, earliest };
+  }
   const crossing = approach.distance / approach.speed;
   if (crossing - last > span) flags.push('far_beyond');
   const { earliest, latest } = endsToTell(plain, line, asked, swing);
@@ -155,8 +158,8 @@ export function forecastCrossing(
     outcome: 'expected',
     ...said,
     time: layout.mean + crossing,
-    earliest: at(earliest === null ? null : Math.min(earliest, crossing)),
-    latest: at(latest === null ? null : Math.max(latest, crossing)),
+    earliest: layout.mean + Math.min(earliest, crossing),
+    latest: latest === null ? null : layout.mean + Math.max(latest, crossing),
   };
 }
 
@@ -198,18 +201,18 @@ function requireAsked(options: Parameters<typeof forecastCrossing>[2]): Asked {
 
 /** Where an end is told, both limits stand for the longest memory too that the readings may hide. */
 function endsToTell(
-  plain: ReturnType<typeof limitsOfCrossing>,
+  plain: { readonly earliest: number; readonly latest: number },
   line: RobustLine,
   asked: Asked,
   swing: Swing,
-): ReturnType<typeof limitsOfCrossing> {
+): { earliest: number; latest: number | null } {
   const longest = withLongestMemory(line);
-  const risk = riskBesideLongest(asked.risk, longest.dependence?.room ?? 0);
+  // told for the line, and so for its longest memory
+  const { room } = longest.dependence as Dependence;
+  const risk = riskBesideLongest(asked.risk, room);
   const wide = limitsOfCrossing(approachOf(longest, asked, swing), studentLimit(risk, line.freedom));
-  const latest = plain.latest === null || wide.latest === null ? null : Math.max(plain.latest, wide.latest);
-  if (latest === null) return { earliest: plain.earliest, latest };
-  const both = plain.earliest !== null && wide.earliest !== null;
-  return { earliest: both ? Math.min(plain.earliest as number, wide.earliest as number) : null, latest };
+  if (wide.latest === null) return { earliest: plain.earliest, latest: null };
+  return { earliest: Math.min(plain.earliest, wide.earliest), latest: Math.max(plain.latest, wide.latest) };
 }
 
 interface Swing {

@@ -84,6 +84,56 @@ test.each([
   [{ kind: 'text', longest: 64, expected: 'a name' }, 'a name of 1 to 64 characters'],
   [{ kind: 'word', words: ['high', 'low'] }, "one of 'high', 'low'"],
   [{ kind: 'word', words: ['high'] }, "'high'"],
+  [{ kind: 'word', words: ['high'], expected: 'the only kind' }, "'high' (the only kind)"],
+  [{ kind: 'word', words: ['high', 'low'], expected: 'a kind' }, "a kind, one of 'high', 'low'"],
+  [{ kind: 'number', least: 2, most: 2 }, '2'],
+  [{ kind: 'number', least: 2, most: 2, expected: 'the version' }, 'the version: 2'],
+  [{ kind: 'number', among: [1, 2], expected: 'a version' }, 'a version: 1 or 2'],
+  [{ kind: 'number', least: 0, below: 1 }, 'a finite number from 0, below 1'],
+  [{ kind: 'number', most: 5 }, 'a finite number, up to 5'],
+  [{ kind: 'number', below: 5 }, 'a finite number, below 5'],
+  [{ kind: 'number' }, 'a finite number'],
+  [{ kind: 'text' }, 'a text'],
+  [{ kind: 'text', shortest: 0, longest: 9 }, 'a text of 0 to 9 characters'],
+  [{ kind: 'flag', nullable: true }, 'true or false, or null'],
+  [{ kind: 'list', of: { kind: 'flag' }, longest: 3 }, 'an array, 1 to 3 of them'],
+  [{ kind: 'list', of: { kind: 'flag' }, shortest: 0, longest: 3, expected: 'flags' }, 'flags, 0 to 3 of them'],
+  [{ kind: 'record', of: { kind: 'flag' }, longest: 3 }, 'an object, at most 3 of them'],
+  [{ kind: 'object', members: { a: { kind: 'flag' }, b: { kind: 'flag' } } }, 'an object { a, b }'],
 ] as [Rule, string][])('%j in words', (rule, text) => {
   expect(expectedOf(rule)).toBe(text);
+});
+
+test('a member that may be left out may be undefined in a record too', () => {
+  const rule: Rule = { kind: 'record', of: { kind: 'flag', optional: true }, longest: 2 };
+  const problems: Problem[] = [];
+  expect(checkRule(rule, { a: undefined, b: 1 }, [], problems)).toBe(false);
+  expect(problems.map(({ path }) => path)).toEqual([['b']]);
+});
+
+describe('of very many mistakes the first thousand and one are told', () => {
+  const many = Array.from({ length: 3000 }, (_x, i) => `n${i}`);
+  const named = Object.fromEntries(many.map((name) => [name, 'no number']));
+  const number: Rule = { kind: 'number' };
+
+  test.each<[string, Rule, unknown]>([
+    ['in a list', { kind: 'list', of: number, longest: 5000 }, many],
+    ['in names of no member', { kind: 'object', members: { id: number } }, named],
+    ['in names of a record', { kind: 'record', of: number, longest: 5000, names: ['id'] }, named],
+  ])('%s', (_where, rule, value) => {
+    const problems: Problem[] = [];
+    expect(checkRule(rule, value, [], problems)).toBe(false);
+    expect(problems).toHaveLength(1001);
+  });
+});
+
+test('of a member, nothing is guessed from a name that no one types', () => {
+  const problems: Problem[] = [];
+  const name = `stagesstages${'s'.repeat(29)}`;
+  const rule: Rule = { kind: 'object', members: { [name]: { kind: 'flag', optional: true } } };
+  checkRule(rule, { [name.slice(0, -1)]: true, [`${name}s`]: true }, [], problems);
+  expect(problems.map(({ expected }) => expected.slice(0, 20))).toEqual([
+    `'${name.slice(0, 19)}`,
+    'one of the members s',
+  ]);
 });

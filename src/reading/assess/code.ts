@@ -9,7 +9,7 @@ import type { ClassTable } from '../../codes/types.ts';
 import { partIndex } from '../../codes/written/code.ts';
 import { parseCode } from '../../codes/written/parseCode.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
-import { isMotescaleError } from '../../errors.ts';
+import { caught } from '../../errors.ts';
 import { type Check, type Found, type HasTable, nothing } from './check.ts';
 import { stepsShown } from './repeatChance.ts';
 
@@ -24,13 +24,12 @@ export const codeDisagrees: Check = {
   codes: ['code_disagrees'],
   find: ({ reading: { counts, codes }, tables }) => {
     if (counts === undefined || codes === undefined) return nothing;
-    let most = -1;
+    let most = 0;
     for (const { table } of tables.length === 0 ? known : tables.concat(known)) {
       if (Object.keys(codes).indexOf(table.id) < 0) continue;
-      const off = classesOff(table, codes[table.id] as string, counts);
-      if (off !== null && off > most) most = off;
+      most = Math.max(most, classesOff(table, codes[table.id] as string, counts));
     }
-    return most <= 0 ? nothing : [{ code: 'code_disagrees', value: most, limit: 0 }];
+    return most === 0 ? nothing : [{ code: 'code_disagrees', value: most, limit: 0 }];
   },
 };
 
@@ -47,7 +46,12 @@ export const codeUnreadable: Check = {
     for (const { table } of tables.concat(known)) {
       if (Object.keys(codes).indexOf(table.id) < 0 || seen.indexOf(table.id) >= 0) continue;
       seen.push(table.id);
-      if (!isReadable(table, codes[table.id] as string)) unreadable += 1;
+      try {
+        parseCode(table, codes[table.id] as string);
+      } catch (error) {
+        caught(error);
+        unreadable += 1;
+      }
     }
     if (unreadable === 0) return nothing;
     const found: Found = { code: 'code_unreadable', value: unreadable, limit: 0 };
@@ -55,22 +59,12 @@ export const codeUnreadable: Check = {
   },
 };
 
-function isReadable(table: ClassTable, text: string): boolean {
-  try {
-    parseCode(table, text);
-    return true;
-  } catch (error) {
-    if (!isMotescaleError(error)) throw error;
-    return false;
-  }
-}
-
-/** Null where the two cannot be compared. What rounding of the counts shown can explain is no difference. */
-function classesOff(table: ClassTable, text: string, counts: CumulativeCounts): number | null {
+/** How far off, 0 where the two cannot be compared. What rounding of the counts shown can explain is no difference. */
+function classesOff(table: ClassTable, text: string, counts: CumulativeCounts): number {
+  let most = 0;
   try {
     const given = parseCode(table, text).parts;
     const [lows, highs] = classesOfCounts(table, counts);
-    let most = -1;
     // a class for several sizes together says of the dirtiest of them what it is, of the others that it is no more
     const together: { [name: string]: { low: number; high: number; unknown: boolean } } = {};
     given.forEach((part, i) => {
@@ -84,18 +78,17 @@ function classesOff(table: ClassTable, text: string, counts: CumulativeCounts): 
           high: Math.max(group.high, high),
           unknown: group.unknown || low < 0,
         };
-      } else if (low >= 0) most = Math.max(most, part.mark === 'or_dirtier' ? 0 : low - at, at - high, 0);
+      } else if (low >= 0) most = Math.max(most, part.mark === 'or_dirtier' ? 0 : low - at, at - high);
     });
     for (const name of Object.keys(together)) {
       const { low, high, unknown } = together[name] as (typeof together)[string];
       const at = partIndex(table, { column: '', class: name }, 'codes');
-      if (low >= 0) most = Math.max(most, low - at, unknown ? 0 : at - high, 0);
+      if (low >= 0) most = Math.max(most, low - at, unknown ? 0 : at - high);
     }
-    return most < 0 ? null : most;
   } catch (error) {
-    if (!isMotescaleError(error)) throw error;
-    return null;
+    caught(error);
   }
+  return most;
 }
 
 /** The places of the classes, column by column, that the counts shown leave possible; -1 where a size is missing. */

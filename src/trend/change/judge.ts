@@ -56,7 +56,6 @@ export function judge(
   const drift = far && recent.length >= rules.driftValues;
   if (!slow && !drift) return found;
   const errors = contrastErrors(view.ring, view.since, contrast, view.floor);
-  if (errors === null) return found;
   if (slow) {
     const began = firstDay + (early[Math.floor(early.length / 2)] as number);
     offer('slow', before, after, slowLimit(prepared, view, contrast, errors), began, lastDay - slowDays + 1);

@@ -19,8 +19,8 @@ export function sightOf(
   const { limit, used } = view;
   const smallestStep = limit === null || used === null ? null : shorten(limit + nineteenOfTwenty * used);
   const contrast = slowContrast(view.ring, view.since, view.floor);
-  const errors = contrast === null ? null : contrastErrors(view.ring, view.since, contrast, view.floor);
-  if (contrast === null || errors === null) return { smallestStep, smallestMonthlyRise: null };
+  if (contrast === null) return { smallestStep, smallestMonthlyRise: null };
+  const errors = contrastErrors(view.ring, view.since, contrast, view.floor);
   const least = slowLimit(prepared, view, contrast, errors) + nineteenOfTwenty * errors.difference;
   return { smallestStep, smallestMonthlyRise: shorten((least * month) / contrast.apart) };
 }

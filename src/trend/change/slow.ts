@@ -39,9 +39,9 @@ export interface ContrastErrors {
 /**
  * What memory and scatter of the days since `since` make of the windows. Both are read from what a line leaves, or two
  * levels, whichever leaves
- * less, so that a change does not hide itself. Null where the days do not tell their memory.
+ * less, so that a change does not hide itself.
  */
-export function contrastErrors(ring: Ring, since: number, contrast: Contrast, floor: number): ContrastErrors | null {
+export function contrastErrors(ring: Ring, since: number, contrast: Contrast, floor: number): ContrastErrors {
   const places = present(ring, since, ring.length);
   const n = places.length;
   const lastEarly = contrast.early[contrast.early.length - 1] as number;
@@ -54,8 +54,8 @@ export function contrastErrors(ring: Ring, since: number, contrast: Contrast, fl
     left[i] = deviations[i] as number;
   });
   const layout = layoutOf(times);
-  const dependence = dependenceOf(layout, left);
-  if (dependence === null) return null;
+  // so many days in both windows always tell how alike neighbours are
+  const dependence = dependenceOf(layout, left) as Dependence;
   const scatter = Math.max(floor, steadyDeviation(deviations, floor) / Math.sqrt(1 - dependence.taken));
   const error = (early: boolean) => {
     const weights = doubles(n);

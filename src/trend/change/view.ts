@@ -27,7 +27,7 @@ export interface View {
 /** The view of a state that has at least one day. */
 export function viewOf(prepared: PreparedChange, state: ChangeState): View {
   const { ring, steps } = state;
-  const last = state.last ?? 0;
+  const last = state.last as number;
   const resolution = prepared.resolution ?? (ring.every(isWhole) ? 1 : 0);
   const floor = Math.max(rules.floor * prepared.least, rules.roundingFloor * resolution);
   const least = Math.max(prepared.least, rules.roundingLeast * resolution);

@@ -48,7 +48,7 @@ function strengthOf(line: RobustLine, shape: (time: number) => number): { size: 
   const variance = sumOf(rest, square) / (n * (1 - dependence.taken));
   const error = Math.sqrt(variance * dependentSum(dependence.kept, weights, dependence.share)) / own;
   const freedom = Math.max(1, dependence.effective - 3);
-  return { size, certain: error === 0 ? size !== 0 : studentBeyond(size / error, freedom) < flagRisk };
+  return { size, certain: studentBeyond(size / error, freedom) < flagRisk };
 }
 
 /** A list less its own line of least squares. */

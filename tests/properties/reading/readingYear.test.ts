@@ -84,7 +84,7 @@ const intervals = { '5 minutes': 5 * minute, hour: 60 * minute, day, week: 7 * d
 /** A reading every five minutes: one month of the year, all of it with MOTESCALE_FULL. */
 const readingsOf = (every: number) => {
   const year = (365 * day) / every;
-  return every < 60 * minute ? some(year, year / 12) : year;
+  return some(year, every < 60 * minute ? year / 12 : year);
 };
 const levels = { clean: 3, usual: 400, dirty: 30000 };
 

@@ -171,6 +171,13 @@ describe('equal to the definition, bit for bit', () => {
     }
   });
 
+  test('half of the pairs lie level, and the middle rank is among the first that rise', () => {
+    const step = (n: number, low: number) => straight(n, (i) => (i < low ? 0 : 1 + i / n));
+    // all that rise are formed from no order known; or there are too many, and the first cut would lie beside them
+    for (const low of [82, 84, 85]) expectNarrowed(step(120, low), 5000);
+    for (const low of [12, 13, 14]) expectNarrowed(step(20, low), 60);
+  });
+
   test('slopes that differ in their last bits only: too many to form, where differences are exact', () => {
     for (let seed = 0; seed < 120; seed += 1) {
       const n = 40 + seed;

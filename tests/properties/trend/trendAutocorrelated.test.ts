@@ -128,6 +128,10 @@ describe('what it says of itself', () => {
       scattered[block] = block;
     });
     expect(autocorrelatedTrend(scattered).dependence).toBe('not_told');
+    // enough values, but hardly two of them as far apart as neighbours usually are: 1 or 5 blocks, and once 3
+    const uneven: Values = [15];
+    for (let i = 0; i < 20; i += 1) uneven.push(...Array<null>(i === 11 ? 2 : i % 2 === 0 ? 4 : 0).fill(null), 15 + i);
+    expect(autocorrelatedTrend(uneven)).toMatchObject({ n: 21, spacing: 3, dependence: 'not_told', effectiveN: null });
   });
 
   test('a perfect line and a constant series', () => {

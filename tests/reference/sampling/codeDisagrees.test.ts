@@ -5,6 +5,8 @@ import { describe, expect, test } from 'vitest';
 import { as4059Cumulative, as4059Differential, classify, classTable } from '../../../src/codes/index.ts';
 import type { CumulativeCounts } from '../../../src/counts/index.ts';
 import { advanceMonitor, prepareMonitor, startMonitor } from '../../../src/monitor/index.ts';
+import { assess } from '../../../src/reading/assessReading.ts';
+import { wholeLimits } from '../../../src/reading/ownLimits.ts';
 
 const counts: CumulativeCounts = {
   sizing: 'iso11171',
@@ -21,13 +23,19 @@ const own = classTable({
   limits: [[100], [1000], [10000]],
 });
 const plans = [as4059Cumulative, as4059Differential, own].map((table) => ({ table }));
-const prepared = prepareMonitor({ codes: plans });
-
 /** By how many classes the code is told to be off; 0 where it is not told. */
 function off(codes: Readonly<Record<string, string>>, of: CumulativeCounts = counts): number {
-  const { verdict } = advanceMonitor(prepared, startMonitor(prepared), { time: 1.8e12, counts: of, codes });
-  return verdict?.findings.find(({ code }) => code === 'code_disagrees')?.value ?? 0;
+  const reading = { time: 1.8e12, counts: of, codes };
+  return assess(wholeLimits(), reading, null, plans).findings.find(({ code }) => code === 'code_disagrees')?.value ?? 0;
 }
+
+test('a monitor hands on the tables of its plans', () => {
+  const prepared = prepareMonitor({ codes: plans });
+  const reading = { time: 1.8e12, counts, codes: { own: 'clean' } };
+  const { verdict } = advanceMonitor(prepared, startMonitor(prepared), reading);
+  expect(verdict?.findings).toMatchObject([{ code: 'code_disagrees', value: off(reading.codes) }]);
+  expect(off(reading.codes)).toBe(1);
+});
 
 describe('the code of the counts is no difference, one of another class is', () => {
   test.each(plans.map(({ table }) => [table.id, table] as const))('%s', (id, table) => {
@@ -69,6 +77,40 @@ test('what the digits shown leave open is no difference, also between two sizes'
   expect(classify(as4059Differential, shown(near)).worst).toBe('8');
   expect(off({ as4059Differential: '7' }, shown(near))).toBe(0);
   expect(off({ as4059Differential: '7' }, shown(near + 10))).toBe(1);
+});
+
+describe('what one of the two does not say is no difference', () => {
+  const some = (sizes: readonly number[]): CumulativeCounts => ({
+    ...counts,
+    sizes,
+    perMl: sizes.map((size) => counts.perMl[counts.sizes.indexOf(size)] as number),
+  });
+
+  // 1890, 732 and 130 particles per mL are 18/17/14
+  test.each<[string, readonly number[], number]>([
+    ['18/17/14', [4, 6, 14], 0],
+    ['-/17/14', [4, 6, 14], 0],
+    ['-/17/11', [4, 6, 14], 3],
+    ['18/17/11', [4, 6], 0],
+    ['16/17/11', [4, 6], 2],
+    ['28/28/28', [21, 38], 0],
+    ['18/17', [4, 6, 14], 0],
+    ['18/17/14 or so', [4, 6, 14], 0],
+  ])('%s beside counts at %j: %d', (iso4406, sizes, wanted) => {
+    expect(off({ iso4406 }, some(sizes))).toBe(wanted);
+  });
+
+  // the largest size has class 9, the dirtiest of the others 8: one that was not counted may be dirtier
+  test.each<[string, readonly number[], number]>([
+    ['9A-F', [4, 6, 14, 21, 38, 70], 0],
+    ['12A-F', [4, 6, 14, 21, 38, 70], 3],
+    ['12A-F', [4, 6, 14, 21, 38], 0],
+    ['6A-F', [4, 6, 14, 21, 38], 2],
+    ['9A-F', [5], 0],
+  ])('%s beside counts at %j: %d', (as4059Cumulative, sizes, wanted) => {
+    const [first = 0] = sizes;
+    expect(off({ as4059Cumulative }, first === 5 ? { ...counts, sizes, perMl: [900] } : some(sizes))).toBe(wanted);
+  });
 });
 
 test('a table that cannot take the sizing of the counts, or is not configured, says nothing', () => {

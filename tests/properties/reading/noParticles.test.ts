@@ -3,13 +3,13 @@
  * once in a unit-year, or it is no finding.
  */
 import { describe, expect, test } from 'vitest';
-import { noParticles } from '../../src/reading/assess/empty.ts';
-import type { FindingCode, Reading } from '../../src/reading/index.ts';
-import { assessReading } from '../../src/reading/index.ts';
-import { wholeLimits } from '../../src/reading/ownLimits.ts';
-import { advanceRepeats, noRepeats, type Repeats } from '../../src/reading/repeats.ts';
-import { poissonOf, shares } from '../chance.ts';
-import { full } from '../volume.ts';
+import { noParticles } from '../../../src/reading/assess/empty.ts';
+import type { FindingCode, Reading } from '../../../src/reading/index.ts';
+import { assessReading } from '../../../src/reading/index.ts';
+import { wholeLimits } from '../../../src/reading/ownLimits.ts';
+import { advanceRepeats, noRepeats, type Repeats } from '../../../src/reading/repeats.ts';
+import { poissonOf, shares } from '../../chance.ts';
+import { full } from '../../volume.ts';
 
 const limits = wholeLimits({});
 const seed = Number(process.env.MOTESCALE_SEED ?? 4406);

@@ -3,12 +3,12 @@
  * called stuck once at most. Readings come every minute to every week, shown in steps of 0.1, 0.5 and 1 °C.
  */
 import { expect, test } from 'vitest';
-import { sensorStuck } from '../../src/reading/assess/course.ts';
-import { assessReading } from '../../src/reading/index.ts';
-import { wholeLimits } from '../../src/reading/ownLimits.ts';
-import { advanceRepeats, noRepeats, type Repeats } from '../../src/reading/repeats.ts';
-import { normalOf, shares } from '../chance.ts';
-import { some } from '../volume.ts';
+import { sensorStuck } from '../../../src/reading/assess/course.ts';
+import { assessReading } from '../../../src/reading/index.ts';
+import { wholeLimits } from '../../../src/reading/ownLimits.ts';
+import { advanceRepeats, noRepeats, type Repeats } from '../../../src/reading/repeats.ts';
+import { normalOf, shares } from '../../chance.ts';
+import { some } from '../../volume.ts';
 
 const minute = 60000;
 const hour = 60 * minute;

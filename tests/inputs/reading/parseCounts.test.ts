@@ -1,0 +1,112 @@
+/** Counts as instruments give them: what is read, what is left out, what is refused. */
+import { describe, expect, test } from 'vitest';
+import { findingText, parseCounts, type RawCounts } from '../../../src/reading/index.ts';
+import { expectRefused, type Refused } from '../refused.ts';
+
+const parse = (raw: object) => () => parseCounts(raw as RawCounts);
+const sizes = [4, 6, 14];
+
+describe('refused', () => {
+  const many = Array.from({ length: 33 }, (_x, i) => i + 1);
+  test.each<Refused>([
+    ['wrong_type', 'raw', 'counts { sizes, counted, volumeMl } or { sizes, perMl }', parse([])],
+    ['unknown_option', 'raw.permL', "'sizes', 'counted', 'perMl'", parse({ sizes, permL: [1, 2, 3] })],
+    ['unknown_option', 'raw.per', "'mL', '100mL'", parse({ sizes, perMl: [3, 2, 1], per: 'L' })],
+    ['empty', 'raw.sizes', 'at least one element', parse({ sizes: [], perMl: [] })],
+    ['out_of_range', 'raw.sizes', 'at most 32 sizes', parse({ sizes: many, perMl: many })],
+    ['wrong_type', 'raw.perMl', 'an array, one for each size', parse({ sizes })],
+    ['wrong_type', 'raw.counted', 'an array, one for each size', parse({ sizes, counted: 3, volumeMl: 10 })],
+    ['length_mismatch', 'raw.perMl', 'an array of 3, one for each size', parse({ sizes, perMl: [3, 2] })],
+    [
+      'missing_volume',
+      'raw.volumeMl',
+      'the volume counted in mL, beside counted',
+      parse({ sizes, counted: [3, 2, 1] }),
+    ],
+    ['out_of_range', 'raw.volumeMl', 'mL', parse({ sizes, perMl: [3, 2, 1], volumeMl: 0 })],
+    ['out_of_range', 'raw.dilution', 'from 1', parse({ sizes, perMl: [3, 2, 1], dilution: 0.9 })],
+    ['unknown_sizing', 'raw.sizing', 'iso11171', parse({ sizes, perMl: [3, 2, 1], sizing: 'sieve' })],
+    ['out_of_range', 'raw.sizes[1]', 'a size from 0.001 to 100000 µm', parse({ sizes: [4, 0.0009], perMl: [3, 2] })],
+    ['out_of_range', 'raw.sizes[0]', 'a size from 0.001 to 100000 µm', parse({ sizes: ['4 µm', 6], perMl: [3, 2] })],
+    ['sizes_out_of_order', 'raw.sizes', 'each size once', parse({ sizes: [6, '4', 4], perMl: [3, 2, 1] })],
+  ])('%s: %s, %s', expectRefused);
+});
+
+describe('read', () => {
+  test.each<[string, unknown, number]>([
+    ['a number', 7.5, 7.5],
+    ['digits', '1890', 1890],
+    ['digits among blanks', ' 42\n', 42],
+    ['a sign', '+3', 3],
+    ['a fraction', '.5', 0.5],
+    ['a fraction left out', '12.', 12],
+    ['a power of ten', '1.2E+3', 1200],
+    ['32 characters', `${'0'.repeat(31)}7`, 7],
+  ])('%s', (_what, count, wanted) => {
+    expect(parseCounts({ sizes: [4], perMl: [count] })).toEqual({
+      counts: { sizing: 'iso11171', sizes: [4], perMl: [wanted] },
+      findings: [],
+    });
+  });
+
+  test('in any order of sizes, per 100 mL, and of a volume: the same counts', () => {
+    const beside = { volumeMl: 10, dilution: 2 };
+    const wanted = { sizing: 'iso4402', sizes: [5, 15], perMl: [0.6, 0.2], ...beside };
+    const of = (raw: object) => parse({ sizing: 'iso4402', ...beside, ...raw })().counts;
+    expect(of({ sizes: ['15', 5], perMl: [0.2, '0.6'] })).toEqual(wanted);
+    expect(of({ sizes: [5, 15], perMl: [60, 20], per: '100mL' })).toEqual(wanted);
+    // 3 particles in 10 mL, diluted by two: 0.6 per mL, to the last digit
+    expect(of({ sizes: [5, 15], counted: [3, '1'], perMl: 'not looked at' })).toEqual({ ...wanted, counted: [3, 1] });
+    expect(parseCounts({ sizes: [4], counted: [30], volumeMl: 10 }).counts).toEqual({
+      ...{ sizing: 'iso11171', sizes: [4], perMl: [3], counted: [30], volumeMl: 10 },
+    });
+  });
+});
+
+describe('left out and told', () => {
+  test.each<[string, unknown]>([
+    ['nothing', null],
+    ['nothing given', undefined],
+    ['no digits', 'n/a'],
+    ['an empty text', ''],
+    ['a comma', '1,5'],
+    ['a negative count', -1],
+    ['an endless one', Infinity],
+    ['a number that is none', Number.NaN],
+    ['33 characters', `${'0'.repeat(32)}7`],
+    ['a power beyond all doubles', '1e999'],
+    ['a power of four digits', '1e0001'],
+    ['hexadecimal digits', '0x10'],
+    ['text before digits', 'n 12'],
+    ['text behind them', '12 n'],
+  ])('%s', (_what, count) => {
+    const { counts, findings } = parseCounts({ sizes: [6, 4], perMl: [count, 9] });
+    expect(counts).toEqual({ sizing: 'iso11171', sizes: [4], perMl: [9] });
+    expect(findings).toEqual([
+      {
+        ...{ code: 'count_missing', quality: 'uncertain', affects: ['counts'] },
+        ...{ value: 1, limit: 0, sizes: [6], sizing: 'iso11171' },
+      },
+    ]);
+  });
+
+  test('all of them: no counts', () => {
+    const { counts, findings } = parseCounts({ sizes: ['14', 4, 6], perMl: [null, 'x', -2] });
+    expect(counts).toBeNull();
+    expect(findings).toMatchObject([{ code: 'count_missing', value: 3, sizes: [14, 4, 6] }]);
+    expect(findings.map((one) => findingText(one))).toEqual([
+      'No count came at 4 µm(c), 6 µm(c) and 14 µm(c): see whether the instrument sends every size.',
+    ]);
+  });
+
+  test('counts that rise are kept; the first pair is told', () => {
+    const { counts, findings } = parseCounts({ sizes: [4, 6, 14, 21], perMl: [9, 9, 10, 11], sizing: 'iso11171' });
+    expect(counts?.perMl).toEqual([9, 9, 10, 11]);
+    expect(findings).toEqual([
+      {
+        ...{ code: 'counts_rise_with_size', quality: 'bad', affects: ['counts'] },
+        ...{ value: 10, limit: 9, sizes: [6, 14], sizing: 'iso11171' },
+      },
+    ]);
+  });
+});

@@ -1,0 +1,45 @@
+/** Findings in words of another language: each place that a text may have, and what fills it. */
+import { expect, test } from 'vitest';
+import { englishFindingTexts, type Finding, type FindingTexts, findingText } from '../../../src/reading/index.ts';
+
+const day = 86400000;
+const finding: Finding = {
+  ...{ code: 'few_particles', quality: 'uncertain', affects: ['waterSaturation', 'counts'] },
+  ...{ value: 0.5 * day, limit: 1.25 * day, sizes: [14, 4.5, 6], sizing: 'iso11171' },
+};
+const own = (text: string): FindingTexts => ({
+  ...englishFindingTexts,
+  decimalSign: ',',
+  and: ' et ',
+  figures: { ...englishFindingTexts.figures, waterSaturation: 'eau' },
+  findings: { ...englishFindingTexts.findings, few_particles: text },
+});
+const written = (text: string, change: object = {}) => findingText({ ...finding, ...change }, own(text));
+
+test.each<[string, string, object]>([
+  ['{value} of {limit}', '12,5 of 300', { value: 12.5, limit: 300 }],
+  ['{valuePercent} % of {limitPercent} %', '12,5 % of 30 %', { value: 0.125, limit: 0.3 }],
+  ['{valueDays} of {limitDays} days', '0,5 of 1,25 days', {}],
+  ['{valueSeconds} of {limitSeconds} s', '43200 of 108000 s', {}],
+  ['{secondsBefore} s', '64800 s', {}],
+  ['{figure}', 'eau', {}],
+  ['{sizes}', '4,5 µm(c), 6 µm(c) et 14 µm(c)', {}],
+  ['{sizes}', '4 µm et 6 µm', { sizes: [6, 4], sizing: 'microscope' }],
+  ['{sizes}', '6', { sizes: [6], sizing: undefined }],
+  ['{firstSize} to {lastSize}', '14 µm(c) to 6 µm(c)', {}],
+  // what a finding lacks leaves its place empty; a place that nobody knows stays
+  ['[{sizes}] [{firstSize}] [{lastSize}]', '[] [] []', { sizes: undefined }],
+  ['[{sizes}] [{firstSize}] [{lastSize}]', '[] [] []', { sizes: [] }],
+  ['{values} {value', '{values} {value', {}],
+])('%s: %s', (text, wanted, change) => {
+  expect(written(text, change)).toBe(wanted);
+});
+
+test('what is no finding is refused, with the codes there are', () => {
+  const refused = (one: object) => () => findingText(one as Finding);
+  expect(refused({ ...finding, code: 'few' })).toThrow(/^finding\.code: received 'few', expected one of 'no_flow', /);
+  expect(refused({ ...finding, limits: 3 })).toThrow(
+    /^finding\.limits: .*'sizing', the members of a finding of assess/,
+  );
+  expect(refused([])).toThrow(/^finding: received an array of 0, expected a finding of assessReading$/);
+});

@@ -1,0 +1,136 @@
+/** What is remembered of readings, reading by reading. */
+import { describe, expect, test } from 'vitest';
+import { levelAfter, mostLevel } from '../../../src/reading/level.ts';
+import type { Reading } from '../../../src/reading/reading.ts';
+import { advanceRepeats, mostDays, movedRepeats, noRepeats, type Repeats } from '../../../src/reading/repeats.ts';
+
+const day = 86400000;
+const past = (readings: readonly Reading[], from: Repeats = noRepeats) => readings.reduce(advanceRepeats, from);
+const countsOf = (perMl: readonly number[], volumeMl?: number) => ({
+  ...{ sizing: 'iso11171' as const, sizes: [4, 6, 14].slice(0, perMl.length), perMl },
+  ...(volumeMl === undefined ? {} : { volumeMl }),
+});
+
+describe('the level of particles', () => {
+  const level = (perMl: readonly number[], change: object = {}, before?: readonly [number, number, number]) =>
+    levelAfter(before, change, countsOf(perMl, 10));
+
+  test('begins with the first particles, and forgets a quarter with each reading', () => {
+    expect(level([40, 9, 1])).toEqual([400, 10, 0]);
+    expect(level([20, 9, 1], {}, [400, 10, 0])).toEqual([500, 17.5, 0]);
+    // of no volume told, one mL
+    expect(levelAfter([400, 10, 0], {}, countsOf([20]))).toEqual([320, 8.5, 0]);
+  });
+
+  test('gathers the oil without a particle, which counts when it has ended', () => {
+    const empty = level([0, 0, 0], {}, [400, 10, 0]);
+    expect(empty).toEqual([400, 10, 10]);
+    expect(level([0, 0, 0], {}, empty)).toEqual([400, 10, 20]);
+    expect(level([20, 9, 1], {}, [400, 10, 20])).toEqual([500, 37.5, 0]);
+    expect(level([0, 0, 0])).toEqual([0, 0, 10]);
+  });
+
+  test('stays where a channel alone is empty, without flow, and of sizes above 6 µm', () => {
+    const before = [400, 10, 5] as const;
+    expect(level([0, 9, 1], {}, before)).toBe(before);
+    expect(level([40, 9, 1], { mlPerMin: 0 }, before)).toBe(before);
+    const sized = (first: number) => ({ ...countsOf([40]), sizes: [first], volumeMl: 10 });
+    expect(levelAfter(before, {}, sized(6.1))).toBe(before);
+    expect(levelAfter(before, {}, sized(6))).toEqual([700, 22.5, 0]);
+  });
+
+  test.each([
+    [123.44, 123],
+    [123.5, 124],
+    [0.0123449, 0.0123],
+    [1234.9, 1230],
+    [1235, 1240],
+    [99949, 99900],
+    [1e9, mostLevel],
+    [4e12, mostLevel],
+    [9e-10, 0],
+    [1e-9, 1e-9],
+  ])('has three digits: %d as %d', (ml, wanted) => {
+    expect(levelAfter(undefined, {}, countsOf([0], ml))).toEqual([0, 0, wanted]);
+  });
+});
+
+describe('the flow', () => {
+  const flowOf = (...readings: Reading[]) => past(readings).flow;
+
+  test('is seen to begin where it stood, at the time of that reading', () => {
+    expect(flowOf({ mlPerMin: 50 })).toEqual({ last: 50, swing: 0, swings: 0 });
+    expect(flowOf({ mlPerMin: 0 }, { mlPerMin: 50, time: 7 })).toEqual({ last: 50, swing: 0, swings: 0, from: 7 });
+    expect(flowOf({ mlPerMin: 0 }, { mlPerMin: 50 })).toEqual({ last: 50, swing: 0, swings: 0 });
+    expect(flowOf({ mlPerMin: 0 }, { mlPerMin: 50, time: 7 }, { celsius: 40 }, { mlPerMin: 50, time: 9 })).toEqual({
+      ...{ last: 50, swing: 0, swings: 1, from: 7 },
+    });
+    expect(flowOf({ mlPerMin: 50, time: 1 }, { mlPerMin: 0, time: 2 })).toEqual({ last: 0, swing: 0, swings: 0 });
+  });
+
+  test('swings by the share of the mean of two, a quarter of which counts from the fourth on', () => {
+    const [a, b] = [40, 60];
+    const swing = (readings: number) =>
+      flowOf(...Array.from({ length: readings }, (_x, i) => ({ mlPerMin: i % 2 === 0 ? a : b })))?.swing;
+    expect([2, 3, 9].map(swing)).toEqual([0.4, 0.4, 0.4]);
+    const then = (...flows: number[]) => flowOf(...flows.map((mlPerMin) => ({ mlPerMin })));
+    expect(then(a, b, b)).toEqual({ last: b, swing: 0.2, swings: 2 });
+    expect(then(a, b, b, b)?.swing).toBe(0.1333);
+    expect(then(a, b, b, b, b)?.swing).toBe(0.1);
+    expect(then(a, b, b, b, b, b)?.swing).toBe(0.075);
+    expect(advanceRepeats({ ...noRepeats, flow: { last: b, swing: 0, swings: 1000 } }, { mlPerMin: b }).flow).toEqual({
+      ...{ last: b, swing: 0, swings: 1000 },
+    });
+  });
+});
+
+describe('temperature and water', () => {
+  const steady = (...celsius: number[]) => past(celsius.map((one) => ({ celsius: one }))).steady?.celsius;
+
+  test('a run that stands is not learned from, one that ended is', () => {
+    expect(steady(41)).toEqual({ value: 41, run: 1, longest: 0, repeats: 0, readings: 0 });
+    expect(steady(41, 41, 41)).toEqual({ value: 41, run: 3, longest: 0, repeats: 0, readings: 0 });
+    expect(steady(41, 41, 41, 42)).toEqual({ value: 42, run: 1, longest: 3, repeats: 2, readings: 3 });
+    expect(steady(41, 41, 41, 42, 43)).toEqual({ value: 43, run: 1, longest: 3, repeats: 2, readings: 4 });
+    // a sensor that stood for long teaches sixteen times the longest run there was, two at least
+    expect(steady(...Array<number>(50).fill(41), 42)).toMatchObject({ longest: 32, repeats: 49, readings: 50 });
+  });
+
+  test('each is remembered where it came', () => {
+    const one = { value: 0.3, run: 1, longest: 0, repeats: 0, readings: 0 };
+    expect(past([{ waterSaturation: 0.3 }]).steady).toEqual({ waterSaturation: one });
+    expect(past([{ celsius: 40 }, { waterSaturation: 0.3 }]).steady).toEqual({
+      ...{ celsius: { ...one, value: 40 }, waterSaturation: one },
+    });
+    expect(past([{ mlPerMin: 50 }]).steady).toBeUndefined();
+  });
+});
+
+describe('times', () => {
+  test('the last two, and the day since which readings are known', () => {
+    const two = past([{ time: 3 * day + 5 }, { celsius: 40 }, { time: 4 * day }]);
+    expect(two).toMatchObject({ time: 4 * day, before: 3 * day + 5, sinceDay: 3, known: 0 });
+    expect(past([{ celsius: 40 }])).toEqual({
+      ...{ ...noRepeats, steady: { celsius: { value: 40, run: 1, longest: 0, repeats: 0, readings: 0 } } },
+    });
+  });
+
+  test('a clock set ahead moves the day and forgets the times', () => {
+    const known = past([{ time: 3 * day, celsius: 40 }]);
+    expect(movedRepeats(known, 2.4 * day)).toEqual({ ...known, time: null, before: null, sinceDay: 5 });
+    expect(movedRepeats(known, 2.6 * day).sinceDay).toBe(6);
+    expect(movedRepeats(known, -4e8 * day).sinceDay).toBe(-mostDays);
+    expect(movedRepeats(noRepeats, day)).toEqual(noRepeats);
+  });
+});
+
+test('counts are known again size by size, whatever their digits', () => {
+  const runs = (...all: (readonly number[])[]) => past(all.map((perMl) => ({ counts: countsOf(perMl) }))).runs;
+  expect(runs([1890, 402, 33], [1890, 402, 33])).toEqual([2, 2, 2]);
+  expect(runs([1890, 402, 33], [1890, 403, 33])).toEqual([2, 1, 2]);
+  expect(runs([1890, 402, 33], [1890, 402])).toEqual([1, 1]);
+  // counts that differ in their last bit, by a power of two, or by what a remainder could hide
+  const others = [0, 5e-324, 1e-9, 0.1, 0.1 + 2 ** -56, 0.2, 1, 1 + 2 ** -52, 2, 3, 68574961, 137149922, 1e9, 1e60];
+  const prints = others.map((count) => past([{ counts: countsOf([count]) }]).perMl);
+  expect(prints.filter((print, i) => prints.indexOf(print) !== i)).toEqual([]);
+});

@@ -46,15 +46,25 @@ export function scaleNumbers(perMl: Float64Array, into?: Uint8Array): Uint8Array
   if (numbers.length < length) {
     throw motescaleError('length_mismatch', 'into', numbers, `an array of at least ${length} bytes`);
   }
-  kernel = kernel ?? makeKernel();
-  const seen = kernel(perMl, new Int32Array(perMl.buffer, perMl.byteOffset, 2 * length), numbers, length);
-  if (seen >= bad) requireGoodCounts(perMl, numbers);
+  let end = numbersOf(perMl, numbers, length);
+  if (end < length && perMl[end] === 0) {
+    // a negative zero, which plus 0 is none
+    const counts = new Float64Array(length);
+    for (let i = 0; i < length; i += 1) counts[i] = (perMl[i] as number) + 0;
+    end = numbersOf(counts, numbers, length);
+  }
+  if (end < length) requireUnsigned(perMl[end], `perMl[${end}]`, 'particles per mL, 0 or more');
   return numbers;
 }
 
+function numbersOf(perMl: Float64Array, numbers: Uint8Array, length: number): number {
+  kernel = kernel ?? makeKernel();
+  return kernel(perMl, new Int32Array(perMl.buffer, perMl.byteOffset, 2 * length), numbers, length);
+}
+
 /**
- * Puts the numbers of the first so many counts, and returns all their bits together. `halves` are the same counts as
- * pairs of integers.
+ * Puts the numbers of so many counts, up to the first with a sign or that is none, and returns where that stands, else
+ * the length. `halves` are the same counts as pairs of integers.
  */
 type Kernel = (perMl: Float64Array, halves: Int32Array, numbers: Uint8Array, length: number) => number;
 
@@ -83,25 +93,17 @@ function makeKernel(): Kernel {
       steps[at] = (number << 20) + (low20 - ((halfOf[top] as number) & low20));
     }
   }
+  // in hand: what stands at the top of a bundled file is looked up anew for each count
+  const [low, none] = [low20, bad];
   return (perMl, halves, numbers, length) => {
-    let seen = 0;
     for (let i = 0; i < length; i += 1) {
       const half = halves[2 * i + top] as number;
-      const sum = (steps[half >>> 20] as number) + (half & low20);
+      const sum = (steps[half >>> 20] as number) + (half & low);
       let number = sum >>> 20;
-      if ((sum & low20) === low20) number += Number((perMl[i] as number) > (limits[half >>> 20] as number));
+      if ((sum & low) === low) number += Number((perMl[i] as number) > (limits[half >>> 20] as number));
       numbers[i] = number;
-      seen |= number;
+      if (number === none) return i;
     }
-    return seen;
+    return length;
   };
-}
-
-/** Throws at the first count that is none; a negative zero is a zero. */
-function requireGoodCounts(perMl: Float64Array, numbers: Uint8Array): void {
-  for (let i = 0; i < perMl.length; i += 1) {
-    if (numbers[i] !== bad) continue;
-    requireUnsigned(perMl[i], `perMl[${i}]`, 'particles per mL, 0 or more');
-    numbers[i] = 0;
-  }
 }

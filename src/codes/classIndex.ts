@@ -26,19 +26,20 @@ export function limitAt(table: ClassTable, index: number, column: number): numbe
 }
 
 /**
- * The class of a count per mL. In a table per 100 mL a limit plainly below the count is passed by one rough division;
- * else the exact decimal decides.
+ * The class of a count per mL. In a table per 100 mL a rough product decides where limit and count are plainly
+ * apart; else the exact decimal does.
  */
 export function classOfPerMl(table: ClassTable, column: number, perMl: number): number {
-  const { perVolumeMl } = table;
   const { length } = table.classes;
+  const rough = perMl * table.perVolumeMl;
   const read = limitReader(table);
   // far more than one rounding can take
   const nearby = 1e-9;
   for (let index = 0; index < length; index += 1) {
     const limit = read(index, column);
     if (limit === null) return index;
-    if (perMl <= (limit / perVolumeMl) * (1 + nearby) && perMl <= (limitPerMl(table, limit) as number)) return index;
+    if (rough > limit * (1 + nearby)) continue;
+    if (rough < limit * (1 - nearby) || perMl <= (limitPerMl(table, limit) as number)) return index;
   }
   return length;
 }

@@ -1,7 +1,7 @@
 /**
  * The fingerprint by which a reading is known again: a hash of the exact figures.
  */
-import { splitBinary } from '../numeric/powersOfTwo.ts';
+import { splitWords } from '../numeric/powersOfTwo.ts';
 import type { OtherFigure, TimedReading } from '../reading/reading.ts';
 
 /**
@@ -70,10 +70,7 @@ function mixList(before: number, list: readonly number[]): number {
 function mixNumber(hash: number, value: number | undefined): number {
   if (value === undefined) return mix(hash, absent);
   if (value === 0) return mix(mix(hash, 0), 0);
-  const { mantissa, exponent } = splitBinary(Math.abs(value));
-  const scaled = (mantissa - 1) * 1048576;
-  const upper = Math.floor(scaled);
-  const lower = (scaled - upper) * 4294967296;
+  const { exponent, upper, lower } = splitWords(Math.abs(value));
   // exponents from -1074 to 199 are 1 to 1274: below 2048, the bit of the sign
   return mix(mix(hash, (exponent + 1075 + (value < 0 ? 2048 : 0)) * 1048576 + upper), lower);
 }

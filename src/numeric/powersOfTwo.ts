@@ -3,6 +3,7 @@
  * The powers are products, not long literals, because small engines misread literals of seventeen digits.
  */
 const two16 = 65536;
+const two20 = 1048576;
 const two32 = two16 * two16;
 const two64 = two32 * two32;
 const two128 = two64 * two64;
@@ -22,45 +23,51 @@ const inverses: readonly number[] = [
   1 / two512,
 ];
 
+/** A double, and the same eight bytes as two integers; `top` is the one that holds the exponent. */
+interface Halves {
+  readonly double: Float64Array;
+  readonly integers: Int32Array;
+  readonly top: 0 | 1;
+}
+
+/** Null on engines without typed arrays. */
+const halves: Halves | null = /* @__PURE__ */ halvesOfOne();
+
+function halvesOfOne(): Halves | null {
+  if (typeof Float64Array === 'undefined') return null;
+  const double = new Float64Array([1]);
+  const integers = new Int32Array(double.buffer);
+  return { double, integers, top: integers[1] === 0 ? 0 : 1 };
+}
+
+/**
+ * Splits a positive finite number into `(1 + (upper + lower / 2^32) / 2^20) * 2^exponent`: the 52 bits behind the
+ * point in two whole numbers. Exact.
+ */
+export function splitWords(x: number): { exponent: number; upper: number; lower: number } {
+  if (halves !== null) {
+    const { double, integers, top } = halves;
+    double[0] = x;
+    const half = integers[top] as number;
+    // below that it is subnormal
+    if (half >= two20)
+      return { exponent: (half >> 20) - 1023, upper: half & (two20 - 1), lower: (integers[1 - top] as number) >>> 0 };
+  }
+  const { mantissa, exponent } = splitSlowly(x);
+  const scaled = (mantissa - 1) * two20;
+  const upper = Math.floor(scaled);
+  return { exponent, upper, lower: (scaled - upper) * two32 };
+}
+
 /**
  * Splits a positive finite number into `mantissa * 2^exponent` with the mantissa from 1 up to, not including, 2. Exact.
  */
 export function splitBinary(x: number): { mantissa: number; exponent: number } {
-  return x >= 1 / two32 && x < two32 ? splitNear(x) : splitFar(x);
+  const { exponent, upper, lower } = splitWords(x);
+  return { mantissa: 1 + (upper + lower / two32) / two20, exponent };
 }
 
-/** The same from 2^-32 up to 2^32, where most figures lie. */
-function splitNear(x: number): { mantissa: number; exponent: number } {
-  let mantissa = x;
-  let exponent = 0;
-  if (x < 1) {
-    mantissa = x * two32;
-    exponent = -32;
-  }
-  if (mantissa >= two16) {
-    mantissa *= 1 / two16;
-    exponent += 16;
-  }
-  if (mantissa >= 256) {
-    mantissa *= 1 / 256;
-    exponent += 8;
-  }
-  if (mantissa >= 16) {
-    mantissa *= 1 / 16;
-    exponent += 4;
-  }
-  if (mantissa >= 4) {
-    mantissa *= 1 / 4;
-    exponent += 2;
-  }
-  if (mantissa >= 2) {
-    mantissa *= 1 / 2;
-    exponent += 1;
-  }
-  return { mantissa, exponent };
-}
-
-function splitFar(x: number): { mantissa: number; exponent: number } {
+function splitSlowly(x: number): { mantissa: number; exponent: number } {
   let mantissa = x;
   let exponent = 0;
   if (mantissa < 1 / two512) {

@@ -3,7 +3,7 @@
  * `advanceRepeats` takes one reading in; who keeps a state keeps this in it.
  */
 import type { CumulativeCounts } from '../counts/types.ts';
-import { splitBinary } from '../numeric/powersOfTwo.ts';
+import { splitWords } from '../numeric/powersOfTwo.ts';
 import { packInFour, packWhole, wholeAt } from '../state/packed.ts';
 import { day } from '../state/timeSteps.ts';
 import { type Level, levelAfter } from './level.ts';
@@ -219,11 +219,10 @@ export const printChars = 4;
 /** A whole number that stands for a count or a size of 0 or more: its fraction is spread over all of it. */
 function printOf(value: number): number {
   if (value === 0) return 0;
-  const { mantissa, exponent } = splitBinary(value);
-  const scaled = (mantissa - 1) * 67108864;
-  const upper = Math.floor(scaled);
-  const lower = Math.floor((scaled - upper) * 67108864);
-  const sum = remainder(upper * 40503 + lower * 30011) + (exponent + 1075) * 7919;
+  const { exponent, upper, lower } = splitWords(value);
+  // in halves of 26 bits
+  const first = upper * 64 + (lower >>> 26);
+  const sum = remainder(first * 40503 + (lower & 67108863) * 30011) + (exponent + 1075) * 7919;
   return sum < mostPrint ? sum : sum - mostPrint;
 }
 

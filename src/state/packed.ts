@@ -1,7 +1,7 @@
 /**
  * Numbers as short text, so that a state stays small: 91 plain characters, none of which JSON escapes.
  */
-import { scaleBinary, splitBinary } from '../numeric/powersOfTwo.ts';
+import { scaleBinary, splitWords } from '../numeric/powersOfTwo.ts';
 
 const base = 91;
 const two20 = 1048576;
@@ -54,13 +54,9 @@ export function wholeAt(text: string, from: number, chars: number): number {
 export function packFigure(figure: number): string {
   const size = Math.abs(figure);
   if (size < 1e-300) return packWhole(0, figureChars);
-  const { mantissa, exponent } = splitBinary(size);
-  const scaled = (mantissa - 1) * two20;
-  const upper = Math.floor(scaled);
+  const { exponent, upper, lower } = splitWords(size);
   const sign = figure < 0 ? 2048 : 0;
-  return (
-    packWhole((exponent + 1023 + sign) * two20 + upper, wordChars) + packWhole((scaled - upper) * two32, wordChars)
-  );
+  return packWhole((exponent + 1023 + sign) * two20 + upper, wordChars) + packWhole(lower, wordChars);
 }
 
 /** The figure that stands at a place. */

@@ -60,7 +60,7 @@ function mixText(before: number, text: string): number {
 
 function mixList(before: number, list: readonly number[]): number {
   let hash = mix(before, list.length);
-  for (const value of list) hash = mixNumber(hash, value);
+  for (let i = 0; i < list.length; i += 1) hash = mixNumber(hash, list[i]);
   return hash;
 }
 

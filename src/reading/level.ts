@@ -20,12 +20,14 @@ const kept = 3 / 4;
 /** None of the three is more, so that it stays short. */
 export const mostLevel = 1e9;
 
+const nothingYet: Level = [0, 0, 0];
+
 /** The level after one more reading with counts; a run of empty ones counts when it has ended, as one. */
 export function levelAfter(before: Level | undefined, reading: Reading, counts: CumulativeCounts): Level | undefined {
   const { sizes, perMl } = counts;
   if (reading.mlPerMin === 0 || (sizes[0] as number) > smallestAtMost) return before;
   const oil = oilCounted(reading, counts) ?? 1;
-  const [particles, ml, emptyMl] = before ?? [0, 0, 0];
+  const { 0: particles, 1: ml, 2: emptyMl } = before ?? nothingYet;
   const first = perMl[0] as number;
   if (first > 0) return [short(kept * particles + first * oil), short(kept * ml + emptyMl + oil), 0];
   return isEmpty(perMl) ? [particles, ml, short(emptyMl + oil)] : before;

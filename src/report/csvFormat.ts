@@ -69,7 +69,7 @@ export function checkFormat(format: CsvFormat): Required<CsvFormat> {
 export function numberIn(text: string, decimal: '.' | ','): number | null {
   const form = decimal === '.' ? pointNumber : commaNumber;
   if (!form.test(text)) return null;
-  const number = Number(text.replace(',', '.'));
+  const number = Number(decimal === '.' ? text : text.replace(',', '.'));
   const losesDigits = Math.abs(number) > largestWhole && /^-?\d+$/.test(text) && String(number) !== text;
   return isFinite(number) && !losesDigits ? number : null;
 }

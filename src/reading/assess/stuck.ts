@@ -45,7 +45,8 @@ export const channelsStuck: Check = {
     if (counts === undefined || stuckChance === null || repeats === null) return null;
     if (repeats.known < 2 || counts.sizes.length < 2) return null;
     const least = shortest(repeats.runs);
-    if (longest(repeats.runs) === least || longest(repeats.runs) < 3) return nothing;
+    const most = longest(repeats.runs);
+    if (most === least || most < 3) return nothing;
     return stuckAmong(reading, counts, repeats, least, stuckChance * choices);
   },
 };

@@ -67,31 +67,14 @@ export function isSound(counts: CumulativeCounts, mayRise: boolean): boolean {
   }
 }
 
-/** Whether `checkCounts` lets counts pass that may rise, and each of whose members keeps its rule. */
-export function membersAgree(counts: CumulativeCounts): boolean {
-  const { sizes, perMl, counted, volumeMl, dilution = 1 } = counts;
-  const { length } = sizes;
-  let plain = perMl.length === length && (counted === undefined || counted.length === length);
-  for (let i = 0; plain && i < length; i += 1) {
-    if (i > 0) plain = (sizes[i] as number) >= (sizes[i - 1] as number) * (1 + rounding);
-    if (counted === undefined || volumeMl === undefined) continue;
-    plain = plain && agree(perMl[i] as number, ((counted[i] as number) * dilution) / volumeMl);
-  }
-  return plain || isSound(counts, true);
-}
-
 /** Whether a count per mL is that of the raw count, but for rounding. */
 function agree(perMl: number, related: number): boolean {
   return Math.abs(perMl - related) <= related * rounding;
 }
 
 /** Whether counts that have passed the gate of readings, where it is a finding, rise with size. */
-export function riseWithSize({ perMl, counted }: CumulativeCounts): boolean {
-  for (let i = 1; i < perMl.length; i += 1) {
-    if ((perMl[i] as number) > (perMl[i - 1] as number)) return true;
-    if (counted !== undefined && (counted[i] as number) > (counted[i - 1] as number)) return true;
-  }
-  return false;
+export function riseWithSize({ perMl, counted = [] }: CumulativeCounts): boolean {
+  return [perMl, counted].some((list) => list.slice(1).some((count, i) => count > (list[i] as number)));
 }
 
 /** An array with one element for each size, each by the rule, and, if it falls, none above the one before. */

@@ -33,8 +33,8 @@ export interface Curve {
 
 /** Prepares the curve of checked counts. */
 export function curveThrough(counts: CumulativeCounts, method: InterpolationMethod): Curve {
-  let positive = 0;
-  while (positive < counts.sizes.length && (counts.perMl[positive] as number) > 0) positive += 1;
+  // counts fall: those above zero come first
+  const positive = counts.perMl.filter((count) => count > 0).length;
   if (method === 'log_log2' && (counts.sizes[0] as number) < 1) {
     throw motescaleError('out_of_range', 'counts.sizes[0]', counts.sizes[0], "sizes of 1 µm and more for 'log_log2'");
   }

@@ -43,14 +43,13 @@ export function countInterval(
 function meanWithTail(tailAt: (mean: number) => number, n: number, direction: 1 | -1, tail: number): number {
   let step = Math.sqrt(n + 1);
   let near = n;
-  let far = direction > 0 ? n + step : Math.max(n - step, n / 2);
-  while (tailAt(far) > tail) {
+  let far = n;
+  do {
     near = far;
-    step *= 2;
     far = direction > 0 ? far + step : Math.max(far - step, far / 2);
-  }
-  if (near === 0) return findRoot((mean) => tailAt(mean) - tail, 0, far, 'options.confidence');
-  return findRoot((mean) => log(tailAt(mean) / tail), near, far, 'options.confidence');
+    step *= 2;
+  } while (tailAt(far) > tail);
+  return findRoot((mean) => (near === 0 ? tailAt(mean) - tail : log(tailAt(mean) / tail)), near, far);
 }
 
 /**
@@ -150,12 +149,12 @@ function oddsWithTail(k: number, total: number, tail: number): number {
   let near = log(k / (total - k + 1));
   // at low confidence the limit lies above the first guess
   for (let step = start; atLeast(k, total, exp(near)) < tail; step *= 2) near += step;
-  let far = near - start;
+  let far = near;
   let step = start;
-  while (atLeast(k, total, exp(far)) > tail) {
+  do {
     near = far;
-    step *= 2;
     far -= step;
-  }
-  return exp(findRoot((logOdds) => log(atLeast(k, total, exp(logOdds)) / tail), near, far, 'options.confidence'));
+    step *= 2;
+  } while (atLeast(k, total, exp(far)) > tail);
+  return exp(findRoot((logOdds) => log(atLeast(k, total, exp(logOdds)) / tail), near, far));
 }

@@ -278,3 +278,30 @@ describe('what a class is the worst of', () => {
     expect(found.mostProbable.text).toBe('9');
   });
 });
+
+describe('an error of size on a range', () => {
+  const sizingOf = (at6: number, at14: number) => {
+    const counts = cumulativeCounts({ 6: at6, 14: at14, 21: 0, 38: 0, 70: 0 }, { volumeMl: 10 });
+    const { budget } = codeUncertainty(nas1638, counts, { sizing: 0.03, certificate: 0 });
+    return budget.filter(({ column, part }) => column === '5-15' && part === 'sizing')[0]?.relative as number;
+  };
+
+  test('of one slope: what crosses each end, over what lies between', () => {
+    // N = c / size^s: at an end N s dx/x cross, and both ends err apart; over the difference of both counts
+    const slope = Math.log(40000 / 3000) / Math.log(14 / 6);
+    const crossing = 0.03 * slope * Math.hypot(40000, 3000);
+    expect(sizingOf(40000, 3000)).toBeCloseTo(crossing / (40000 - 3000), 12);
+  });
+
+  test('with next to nothing in it: 1 over the logarithm of its width, and the same with nothing', () => {
+    const flat = (0.03 * Math.SQRT2) / Math.log(14 / 6);
+    expect(sizingOf(100000, 100000)).toBeCloseTo(flat, 12);
+    expect(sizingOf(100000000, 99999999)).toBeCloseTo(flat, 6);
+    expect(sizingOf(100000, 99990)).toBeCloseTo(flat, 4);
+  });
+
+  test('of which the larger end is empty: the slope of the smaller one', () => {
+    // one particle stands for none
+    expect(sizingOf(1000, 0)).toBeCloseTo((0.03 * Math.log(1000)) / Math.log(14 / 6), 12);
+  });
+});

@@ -69,9 +69,9 @@ export function flowForPressure(line: {
   const pascal = drivingPascal(tubes, liquid, requireWithin(line.kPa, 'line.kPa', -1e6, 1e6));
   const most = largestFlow(tubes, pascal, liquid);
   const at = (flow: number, low: boolean) => lossOf(tubes, flow, liquid, low) - pascal;
-  const found = pascal === 0 ? 0 : findRoot((flow) => at(flow, false), 0, most, 'line.kPa');
+  const found = findRoot((flow) => at(flow, false), 0, most);
   const sure = found * 6e7 < leastFlow ? 0 : found;
-  const high = sure === 0 || at(sure, true) >= 0 ? sure : findRoot((flow) => at(flow, true), sure, most, 'line.kPa');
+  const high = sure === 0 || at(sure, true) >= 0 ? sure : findRoot((flow) => at(flow, true), sure, most);
   const mlPerMin = sure * 6e7;
   if (!withinLineFlow(tubes, sure, liquid)) {
     const expected = 'a pressure that drives no more than 1e9 mL/min, at a Reynolds number up to 1e8';

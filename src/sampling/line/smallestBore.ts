@@ -70,7 +70,7 @@ export function smallestBore(
     );
   }
   // at a jump between regimes the root may come to lie on the wrong side of it
-  let bore = findRoot(excess, narrowest, 10000, 'tube.kPa');
+  let bore = findRoot(excess, narrowest, 10000);
   while (excess(bore) > 0) bore *= 1 + 1e-13;
   return within(bore);
 }

@@ -93,8 +93,8 @@ export function suctionByTemperature(line: SuctionTemperatures): {
     rows.push({ celsius, mm2PerS, inletKPa: possible ? inletKPa : null, regime, allowed });
   }
   // the greatest viscosity does not depend on the oil that is asked with
-  const greatest = suctionLimits(withOil(46)).mm2PerS;
-  const decides = greatest !== null && greatest >= 0.21 && greatest < 1e7;
+  const greatest = suctionLimits(withOil(46)).mm2PerS ?? 0;
+  const decides = greatest >= 0.21 && greatest < 1e7;
   return { rows, lowestCelsius: decides ? temperatureAt(line.viscosity, greatest) : null };
 }
 

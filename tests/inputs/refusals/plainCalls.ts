@@ -8,9 +8,10 @@ import type { Call } from '../../house/misspelt/calls.ts';
 
 const known = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33] } as const;
 
-const flow = sampling.prepareFlowControl({
+const settings = {
   ...{ mlPerMin: 100, gain: 0.1, integralSeconds: 2.5, leastPercent: 5, mostPercent: 90, slewPerSecond: 5 },
-});
+};
+const flow = sampling.prepareFlowControl(settings);
 
 export const plainCalls: readonly Call[] = [
   ['convertSizing', counts.convertSizing, [10, 'iso11171', 'iso4402']],
@@ -60,5 +61,15 @@ export const plainCalls: readonly Call[] = [
   ['shareRemaining', filtration.shareRemaining, [3, 75]],
   ['combineFilters', filtration.combineFilters, [{ parallel: [{ litresPerMin: 10, filter: 75 }] }]],
   ['frictionFactor', sampling.frictionFactor, [10000, 0.001]],
+  [
+    'flowControlFor',
+    sampling.flowControlFor,
+    [{ gain: 2.4, lagSeconds: 12, deadSeconds: 5.5, stepSeconds: 2, percentStep: 1 }],
+  ],
+  [
+    'prepareFlowControl',
+    sampling.prepareFlowControl,
+    [{ ...settings, longestStepSeconds: 10, percentStep: 1, deadbandMlPerMin: 2 }],
+  ],
   ['resumeFlowControl', sampling.resumeFlowControl, [flow, sampling.startFlowControl(flow)]],
 ];

@@ -159,10 +159,25 @@ test('a drive in steps stops at the outermost steps within the limits', () => {
     slewPerSecond: 100,
     percentStep: 10,
   });
-  const state = startFlowControl(prepared, { percent: 50 });
-  const by = (manualPercent: number) =>
-    advanceFlowControl(prepared, state, { elapsedSeconds: 1, mlPerMin: 60, manualPercent }).percent;
+  const by = (manualPercent: number, from = 50) => {
+    const state = startFlowControl(prepared, { percent: from });
+    return advanceFlowControl(prepared, state, { elapsedSeconds: 1, mlPerMin: 60, manualPercent }).percent;
+  };
   expect([by(0), by(24), by(76), by(100)]).toEqual([20, 20, 80, 80]);
+  // less than three quarters of a step away it stays
+  expect([by(27, 20), by(27.5, 20), by(73, 80), by(72.5, 80)]).toEqual([20, 30, 80, 70]);
+});
+
+test('a drive in steps whose outermost steps are the limits stays on them', () => {
+  const prepared = prepareFlowControl({
+    ...{ mlPerMin: 60, gain: 1, integralSeconds: 10, slewPerSecond: 100 },
+    ...{ leastPercent: 20, mostPercent: 80, percentStep: 10 },
+  });
+  const from = (percent: number, manualPercent: number) => {
+    const state = startFlowControl(prepared, { percent });
+    return advanceFlowControl(prepared, state, { elapsedSeconds: 1, mlPerMin: 60, manualPercent }).percent;
+  };
+  expect([from(80, 74), from(20, 26), from(80, 72), from(20, 28)]).toEqual([80, 20, 70, 30]);
 });
 
 describe('oscillation', () => {

@@ -186,6 +186,17 @@ describe('the inverse', () => {
     expect(critical).toBeGreaterThan(some(20, 1));
   });
 
+  test('in turbulent flow there is one, and it is not called critical', () => {
+    const line = { segments: [{ metres: 2, boreMm: 10 }], fluid: { mm2PerS: 1, kgPerM3: 1000 } };
+    for (const mlPerMin of [3000, 10000, 50000]) {
+      const { kPa } = lineFlow({ ...line, mlPerMin });
+      const found = flowForPressure({ ...line, kPa });
+      expect(found.regime).toBe('turbulent');
+      expect(found.mlPerMinHigh).toBe(found.mlPerMin);
+      expect(found.mlPerMin / mlPerMin).toBeCloseTo(1, 9);
+    }
+  });
+
   test('what lineFlow gives without flow drives none, whatever the line rises and falls', () => {
     fc.assert(
       fc.property(segments, fluids, (line, fluid) => {

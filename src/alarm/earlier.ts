@@ -6,10 +6,12 @@
  */
 import type { Members, Rule } from '../rules/rule.ts';
 import { packTime } from '../state/packed.ts';
+import { requireStateRule } from '../state/saved.ts';
 import { lettersOf } from './memory.ts';
 import { parts } from './rules.ts';
 import { packExtreme } from './signal.ts';
-import type { AlarmMemory } from './types.ts';
+import { alarmStateVersion } from './state.ts';
+import type { AlarmMemory, AlarmState, PreparedAlarm } from './types.ts';
 
 const flag: Rule = { kind: 'flag' };
 /** What stood in such states, of a monitor too. */
@@ -122,4 +124,21 @@ function packed(extremes: Memory1['extremes'], part: number): string {
   for (const [at, extreme] of extremes)
     if (at <= part && part - at <= parts) text += packExtreme(Math.floor(part - at), extreme);
   return text;
+}
+
+/** An alarm's state of version 1 as it is kept now. Throws `bad_state` for one that is damaged. */
+export function stateOf1(prepared: PreparedAlarm, state: unknown): AlarmState {
+  requireStateRule({ kind: 'object', members: memory1Members() }, state);
+  const old = state as Memory1;
+  const { time, read } = old;
+  // a state of version 1 does not say what its figures mean; it is taken at the caller's word, but that only a change
+  // has extremes
+  const { of } = prepared;
+  return {
+    version: alarmStateVersion,
+    of,
+    ...(time === null ? {} : { time }),
+    ...(read === null ? {} : { read }),
+    ...memoryOf1(old),
+  };
 }

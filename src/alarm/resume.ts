@@ -3,7 +3,7 @@
  */
 import { requirePrepared } from '../state/prepared.ts';
 import { hasVersion, requireStateRule } from '../state/saved.ts';
-import { type Memory1, memory1Members, memoryOf1 } from './earlier.ts';
+import { stateOf1 } from './earlier.ts';
 import { nameOfState } from './memory.ts';
 import { alarmStateRule, alarmStateVersion, noteMemoryMistake } from './state.ts';
 import type { AlarmEvent, AlarmMemory, AlarmState, PreparedAlarm } from './types.ts';
@@ -55,20 +55,4 @@ export function resumeAlarm(
 export function standingOf(memory: AlarmMemory): ReturnType<typeof nameOfState> | null {
   const name = nameOfState(memory);
   return name === 'normal' ? null : name;
-}
-
-function stateOf1(prepared: PreparedAlarm, state: unknown): AlarmState {
-  requireStateRule({ kind: 'object', members: memory1Members() }, state);
-  const old = state as Memory1;
-  const { time, read } = old;
-  // a state of version 1 does not say what its figures mean; it is taken at the caller's word, but that only a change
-  // has extremes
-  const { of } = prepared;
-  return {
-    version: alarmStateVersion,
-    of,
-    ...(time === null ? {} : { time }),
-    ...(read === null ? {} : { read }),
-    ...memoryOf1(old),
-  };
 }

@@ -23,7 +23,7 @@ const directionAt = blocksAt + 1;
 const figuresAt = directionAt + 1;
 
 /** The characters of a kept trend. */
-export const trendChars: number = figuresAt + 4 * figureChars;
+const trendChars = figuresAt + 4 * figureChars;
 
 /** As it is kept. */
 export function keptTrend({ from, to, blocks, perDay, low, high, p, direction }: RollingTrend): string {

@@ -17,7 +17,7 @@ import {
 import { rules } from '../trend/change/rules.ts';
 import type { ChangeState } from '../trend/change/types.ts';
 
-export const meanChars = 4;
+const meanChars = 4;
 /** Units that the largest mean has at most: seven digits. */
 const mostUnits = 9999999;
 const middle = mostUnits + 1;
@@ -37,9 +37,6 @@ const squareAt = levelAt + figureChars;
 const meansAt = squareAt + figureChars;
 /** No block has a number farther from 0. */
 const farthestBlock = 2e11;
-
-/** The characters that stand before the means. */
-export const learnedChars: number = meansAt;
 
 /**
  * As it is kept. The largest mean has its seven digits, and all others as many decimal places.

@@ -27,23 +27,22 @@ import type { Rule } from '../rules/rule.ts';
 import { requireName } from '../state/names.ts';
 import { markOf } from '../state/prepared.ts';
 import { textOf, textPrint } from '../state/textPrint.ts';
-import { prepareChange } from '../trend/change/advance.ts';
 import { stateBytes } from './budget.ts';
 
-import { followDefaults, monitorRule, mostAlarms, mostStateBytes } from './rules.ts';
+import { followPlan, followRule } from './follow.ts';
+import { monitorRule, mostAlarms, mostStateBytes } from './rules.ts';
 import { targetsAlone } from './targets.ts';
 import type {
   AlarmWatch,
   CodeAlarm,
   FigureAlarm,
-  FollowedFigure,
   FollowPlan,
   MonitorAlarm,
   MonitorCode,
   MonitorConfig,
   PreparedMonitor,
 } from './types.ts';
-import { figureWords, followedWords } from './words.ts';
+import { figureWords } from './words.ts';
 
 /**
  * Checks a configuration, reads its targets, fills in what it leaves out, and returns it for `startMonitor`,
@@ -127,7 +126,7 @@ interface WorkedOut {
 
 /** What follows from a configuration, whole where no mistake is noted. */
 function workedOut(config: unknown, known: KnownTables, problems: Problem[]): WorkedOut {
-  checkRule(monitorRule(tableRule, limitsRule), withoutTables(config), [], problems);
+  checkRule(monitorRule(tableRule, limitsRule, followRule()), withoutTables(config), [], problems);
   const sound = isObject(config) ? (config as unknown as MonitorConfig) : ({} as MonitorConfig);
   const { codes: wanted = [], alarms = [], follow = [], limits, maxStateBytes = mostStateBytes } = sound;
   const own = notingTables(sound.tables, problems);
@@ -285,23 +284,4 @@ function codeWatch(
   if (wanted === null) return null;
   const plan = planOf(alarm, { type: 'high', setpoint: 1 / 2, figure: figureWords(figure), told: setpoint });
   return { figure, plan, onCode: { place, wanted } };
-}
-
-/** A step that no figure takes: where nothing is worth telling. */
-const beyondAll = 1e30;
-
-function followPlan({ id, figure, blockMs, blocks, least, season, resolution }: FollowedFigure): FollowPlan {
-  const scale = 'scaleNumberAt' in figure || 'continuousScaleNumberAt' in figure;
-  const smallest = least ?? (scale ? undefined : beyondAll);
-  const whole = resolution ?? ('scaleNumberAt' in figure ? 1 : undefined);
-  const plan = { id, figure, blockMs: blockMs ?? followDefaults.blockMs, blocks: blocks ?? followDefaults.blocks };
-  return {
-    ...plan,
-    of: followedWords(plan),
-    detector: prepareChange({
-      ...(smallest === undefined ? {} : { least: smallest }),
-      ...(season === undefined ? {} : { season }),
-      ...(whole === undefined ? {} : { resolution: whole }),
-    }),
-  };
 }

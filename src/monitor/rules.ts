@@ -4,7 +4,7 @@
  */
 
 import { alarmTypes, commonAlarmMembers } from '../alarm/rules.ts';
-import { errorsRule } from '../codes/uncertainty/errors.ts';
+import { errorsRule } from '../codes/uncertainty/errorsRule.ts';
 import type { EitherRule, ObjectRule, Rule } from '../rules/rule.ts';
 import { nameRule, figureRule as numberRule, spanAbove0Rule } from '../state/rules.ts';
 import { day } from '../state/timeSteps.ts';
@@ -94,26 +94,9 @@ export function monitorAlarmRule(): EitherRule {
   };
 }
 
-/** A followed figure. */
-export function followRule(): ObjectRule {
-  const amount = 'an amount in the unit of the figure';
-  return {
-    kind: 'object',
-    expected: 'a figure to follow { id, figure }',
-    members: {
-      id: nameRule,
-      figure: figureRule(),
-      blockMs: { ...spanAbove0Rule, least: shortestBlockMs, optional: true },
-      blocks: { kind: 'number', whole: true, least: 8, most: mostBlocks, optional: true },
-      least: { kind: 'number', least: 1e-12, most: 1e12, expected: amount, optional: true },
-      season: { kind: 'number', least: 0, most: 1e12, expected: amount, optional: true },
-      resolution: { kind: 'number', least: 0, most: 1e12, expected: amount, optional: true },
-    },
-  };
-}
-
-/** The whole configuration. `table`: what a class table may be; `limits`: what limits may be. */
-export function monitorRule(table: Rule, limits: Rule): ObjectRule {
+/** The whole configuration. `table`: what a class table may be; `limits`: what limits may be; `follow`: what a
+ * figure to follow may be. */
+export function monitorRule(table: Rule, limits: Rule, follow: Rule): ObjectRule {
   const byId: Rule = { ...nameRule, expected: 'the id of a table' };
   const code: ObjectRule = {
     kind: 'object',
@@ -159,7 +142,7 @@ export function monitorRule(table: Rule, limits: Rule): ObjectRule {
       },
       follow: {
         kind: 'list',
-        of: followRule(),
+        of: follow,
         shortest: 0,
         longest: mostFollowed,
         expected: 'figures to follow',

@@ -9,6 +9,7 @@ import { noteTable } from '../codes/ownTable/tableProblems.ts';
 import { tableRule } from '../codes/ownTable/tableRule.ts';
 import type { Problem } from '../errors.ts';
 import { type KnownTables, withTables } from '../judging/codePlans.ts';
+import { followRule } from '../monitor/follow.ts';
 import { monitorRule } from '../monitor/rules.ts';
 import { limitsRule } from '../reading/limitsRule.ts';
 import type { ObjectRule } from '../rules/rule.ts';
@@ -16,7 +17,7 @@ import { type Examined, plainCopy } from './examine.ts';
 
 /** The whole rule of a monitor's configuration. */
 export function monitorConfigRule(): ObjectRule {
-  return monitorRule(tableRule, limitsRule);
+  return monitorRule(tableRule, limitsRule, followRule());
 }
 
 /** The whole rule of what has to be shown of a flush or a fill. */

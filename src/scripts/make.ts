@@ -5,6 +5,7 @@
  * Bundled by esbuild, lowered to ES5 by TypeScript (which turns `for...of` over arrays into index loops), made small by
  * terser. What TypeScript wrote stands beside it as the readable twin, and the source map leads there.
  */
+import { resolve } from 'node:path';
 import { build, type Plugin } from 'esbuild';
 import { minify } from 'terser';
 import ts from 'typescript';
@@ -35,8 +36,9 @@ function standIns(instead: Readonly<Record<string, string>>): Plugin {
     name: 'stand-ins',
     setup({ onResolve }) {
       onResolve({ filter: /\.ts$/ }, ({ path, resolveDir }) => {
-        const found = Object.keys(instead).find((ending) => path.endsWith(ending));
-        return found === undefined ? null : { path: `${resolveDir.replace(/\/src\/.*/, '')}/${instead[found]}` };
+        const wanted = resolve(resolveDir, path);
+        const found = Object.keys(instead).find((ending) => wanted.endsWith(ending));
+        return found === undefined ? null : { path: resolve(instead[found] as string) };
       });
     },
   };
@@ -97,7 +99,7 @@ if (typeof module === 'object' && module && typeof exports === 'object') module.
     { [`${file}.readable.js`]: readable },
     {
       ecma: 5,
-      compress: { passes: 2, pure_getters: true, keep_fargs: false },
+      compress: { passes: 4, pure_getters: true, keep_fargs: false, hoist_funs: true, lhs_constants: false },
       format: { comments: /^!/ },
       sourceMap: { filename: `${file}.js`, url: `${file}.js.map` },
     },

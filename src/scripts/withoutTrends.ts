@@ -1,15 +1,31 @@
 /**
- * Stands in the unit script for the trends: a fifth of its size. A configuration that follows figures is refused where
- * it is prepared.
+ * Stands in the unit script for followed figures, their trends and changes. A configuration that follows figures is
+ * refused where it is prepared; so nothing else of them is ever called.
  */
 import { motescaleError } from '../errors.ts';
+import type { EitherRule } from '../rules/rule.ts';
+
+const expected = 'no figures to follow: this script holds no trends; motescale.global.js does';
+
+/** Refuses every value. */
+export function followRule(): EitherRule {
+  return { kind: 'either', expected, forms: [], choose: () => null };
+}
+
+/** What a state of another script remembers of a figure is not looked at: the figure is dropped. */
+export function isChange(): true {
+  return true;
+}
+export const isTrend: () => true = isChange;
 
 function refuse(): never {
-  const expected = 'no figures to follow: this script holds no trends; motescale.global.js does';
   throw motescaleError('unknown_option', 'config.follow', 'figures to follow', expected);
 }
 
-export const prepareChange: () => never = refuse;
-export const addDay: () => never = refuse;
-export const startChange: () => never = refuse;
-export const autocorrelatedTrend: () => never = refuse;
+export const followPlan: () => never = refuse;
+export const blockOf: () => never = refuse;
+export const addToBlock: () => never = refuse;
+export const closeBlock: () => never = refuse;
+export const moveBlocks: () => never = refuse;
+export const unlearn: () => never = refuse;
+export const openTrend: () => never = refuse;

@@ -6,6 +6,8 @@ import { makeScript } from './make.ts';
 export const folder = 'dist/scripts';
 
 const withoutTrends = 'src/scripts/withoutTrends.ts';
+const withoutErrors = 'src/scripts/withoutErrors.ts';
+const withoutEarlier = 'src/scripts/withoutEarlier.ts';
 
 /** What each script holds, and what stands in for parts of it. */
 const scripts = {
@@ -14,7 +16,16 @@ const scripts = {
   'motescale.unit.global': {
     source: 'src/scripts/unit.ts',
     of: 'a machine watched',
-    instead: { 'trend/change/advance.ts': withoutTrends, 'trend/autocorrelatedTrend.ts': withoutTrends },
+    instead: {
+      'monitor/follow.ts': withoutTrends,
+      'monitor/followed.ts': withoutTrends,
+      'monitor/keptTrend.ts': withoutTrends,
+      'monitor/means.ts': withoutTrends,
+      'codes/uncertainty/errorsRule.ts': withoutErrors,
+      'monitor/probability.ts': withoutErrors,
+      'alarm/earlier.ts': withoutEarlier,
+      'monitor/state/version1.ts': withoutEarlier,
+    },
   },
 } as const;
 

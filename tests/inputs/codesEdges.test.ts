@@ -31,7 +31,12 @@ const many = {
 };
 
 const refused: readonly Refused[] = [
-  ['missing_size', 'counts.sizes', '4, 6, 14', () => codes.codeInterval(iso4406, { ...raw, sizes: [5, 7, 15] })],
+  [
+    'missing_size',
+    'counts.sizes',
+    '4 (4 µm) or 6 (6 µm) or 14 (14 µm)',
+    () => codes.codeInterval(iso4406, { ...raw, sizes: [5, 7, 15] }),
+  ],
   [
     'wrong_type',
     'known.bands',

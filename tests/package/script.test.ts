@@ -11,6 +11,7 @@ import { createContext, runInContext, runInNewContext } from 'node:vm';
 import { Worker } from 'node:worker_threads';
 import { afterAll, describe, expect, test } from 'vitest';
 import pkg from '../../package.json' with { type: 'json' };
+import left from '../reference/states/0.1.0.json' with { type: 'json' };
 import { loadScript, scripts, unitRun } from './scripts.ts';
 
 const load = createRequire(import.meta.url);
@@ -117,16 +118,42 @@ describe('the unit script', () => {
     const follow = [{ id: 'six', figure: { continuousScaleNumberAt: 6 } }];
     const config = { codes: [{ table: whole.iso4406 }], follow };
     const followed = whole.prepareMonitor(config);
-    const state = JSON.parse(JSON.stringify(whole.startMonitor(followed)));
+    let state = whole.startMonitor(followed);
+    for (let day = 0; day < 12; day += 1) {
+      const counts = whole.cumulativeCounts({ 4: 1890 + day, 6: 402 + day, 14: 33 });
+      state = whole.advanceMonitor(followed, state, { time: day * 86400000, counts }).state;
+    }
+    expect(Object.keys(state.followed[0]).sort()).toEqual(['change', 'id', 'of', 'open', 'trend']);
     const prepared = unit.prepareMonitor({ codes: [{ table: unit.iso4406 }] });
-    expect(unit.resumeMonitor(prepared, state).dropped).toEqual(['six']);
+    const resumed = unit.resumeMonitor(prepared, JSON.parse(JSON.stringify(state)));
+    expect([resumed.dropped, resumed.state.followed]).toEqual([['six'], []]);
+    expect(unit.advanceMonitor(prepared, resumed.state, { time: 12 * 86400000, celsius: 41 }).verdict.trends).toEqual(
+      [],
+    );
   });
 
   test('refuses to follow a figure, and says which script can', () => {
     const follow = [{ id: 'six', figure: { continuousScaleNumberAt: 6 } }];
     expect(() => unit.prepareMonitor({ codes: [{ table: unit.iso4406 }], follow })).toThrow(
-      /config\.follow: .*motescale\.global\.js does/,
+      /config\.follow\[0\]: .*motescale\.global\.js does/,
     );
+    expect(unit.prepareMonitor({ codes: [], follow: [] }).follow).toEqual([]);
+  });
+
+  test('refuses the errors of a count, and says which script can', () => {
+    const code = { table: unit.iso4406, target: '18/16/13', errors: { volume: 0.02 } };
+    expect(() => unit.prepareMonitor({ codes: [code] })).toThrow(
+      /config\.codes\[0\]\.errors: .*motescale\.global\.js does/,
+    );
+  });
+
+  test('refuses the states of 0.1.0, and says which script reads them', () => {
+    const message = /state\.version: received 1, expected 3: .*motescale\.global\.js does/;
+    const prepared = unit.prepareMonitor({ codes: [] });
+    expect(unit.startMonitor(prepared).version).toBe(3);
+    expect(() => unit.resumeMonitor(prepared, left.monitors.full.state)).toThrow(message);
+    const alarm = unit.prepareAlarm({ id: 'hot', type: 'high', setpoint: 65 });
+    expect(() => unit.resumeAlarm(alarm, left.alarms.active.state)).toThrow(message);
   });
 });
 

@@ -3,7 +3,6 @@
  * rest.
  */
 import { requireMembers, requireObject, requireWithin } from '../../checks.ts';
-import type { Members, ObjectRule } from '../../rules/rule.ts';
 
 /**
  * Relative standard uncertainties (0.03: 3 %), all optional. One that is left out has its value of
@@ -50,7 +49,7 @@ export const defaultMeasurementErrors: Required<Omit<MeasurementErrors, 'slope'>
 };
 
 /** Where each error must end: beyond, "relative error" is no small figure any more. */
-const most: Readonly<Record<keyof MeasurementErrors, number>> = {
+export const mostErrors: Readonly<Record<keyof MeasurementErrors, number>> = {
   volume: 0.5,
   flow: 0.5,
   sizing: 0.3,
@@ -63,20 +62,11 @@ const most: Readonly<Record<keyof MeasurementErrors, number>> = {
 /** Names of all parts but the counting, in the order of a budget. */
 export const errorParts = ['volume', 'flow', 'sizing', 'certificate', 'coincidence', 'sampling'] as const;
 
-/** What `MeasurementErrors` may be, for configurations. */
-export function errorsRule(): ObjectRule {
-  const members: { [name: string]: Members[string] } = {};
-  for (const name of Object.keys(most) as (keyof MeasurementErrors)[])
-    members[name] = { kind: 'number', least: 0, most: most[name], expected: 'a share, 0.03 for 3 %', optional: true };
-  members.slope = { kind: 'number', least: 0, most: most.slope, expected: 'a slope', optional: true };
-  return { kind: 'object', expected: 'errors such as { volume: 0.02 }', members };
-}
-
 /** The errors as they came, each within its range. */
 export function checkErrors(errors: MeasurementErrors, parameter = 'errors'): MeasurementErrors {
-  requireMembers(requireObject(errors, parameter), parameter, Object.keys(most));
-  for (const name of Object.keys(most) as (keyof MeasurementErrors)[]) {
-    if (errors[name] !== undefined) requireWithin(errors[name], `${parameter}.${name}`, 0, most[name]);
+  requireMembers(requireObject(errors, parameter), parameter, Object.keys(mostErrors));
+  for (const name of Object.keys(mostErrors) as (keyof MeasurementErrors)[]) {
+    if (errors[name] !== undefined) requireWithin(errors[name], `${parameter}.${name}`, 0, mostErrors[name]);
   }
   return errors;
 }

@@ -8,10 +8,7 @@ import { farthest, largestDifference } from '../../rules/bounds.ts';
 import type { Members, ObjectRule, Rule } from '../../rules/rule.ts';
 import { figureChars } from '../../state/packed.ts';
 import { countRule, nameRule, timeRule } from '../../state/rules.ts';
-import { rules } from '../../trend/change/rules.ts';
 import { remembered } from '../arrivals.ts';
-import { trendChars } from '../keptTrend.ts';
-import { learnedChars, meanChars } from '../means.ts';
 import { mostAlarms, mostFollowed, mostTables } from '../rules.ts';
 import { monitorStateVersion } from './state.ts';
 
@@ -106,13 +103,9 @@ export function monitorStateRule(): ObjectRule {
             id: nameRule,
             of: words,
             open: { ...openRule, ...optional },
-            change: {
-              kind: 'text',
-              shortest: learnedChars,
-              longest: learnedChars + meanChars * rules.ringDays,
-              ...optional,
-            },
-            trend: { kind: 'text', shortest: trendChars, longest: trendChars, ...optional },
+            // asked by themselves
+            change: { kind: 'text', ...optional },
+            trend: { kind: 'text', ...optional },
           },
         },
       },

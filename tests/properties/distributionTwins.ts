@@ -13,6 +13,18 @@ export function poissonUpTo(n: number, mean: Decimal): Decimal {
   return total.times(mean.neg().exp());
 }
 
+/** The chance that a Poisson variable is `n` at least: the sum of its terms from there up. */
+export function poissonFrom(n: number, mean: Decimal): Decimal {
+  let term = mean.neg().exp();
+  for (let i = 1; i <= n; i += 1) term = term.times(mean).div(i);
+  let total = term;
+  for (let i = n + 1; term.gt(total.times('1e-45')) || mean.gt(i); i += 1) {
+    term = term.times(mean).div(i);
+    total = total.plus(term);
+  }
+  return total;
+}
+
 /** The chance that a standard normal variable is `z` at most: its Taylor series, good for z up to about 8. */
 export function normalUpTo(z: Decimal): Decimal {
   let term = z;

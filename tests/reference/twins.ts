@@ -9,6 +9,7 @@ export interface Twin {
 
 const properties = 'tests/properties';
 const decimals = { by: 'the formula in decimals of 50 digits', imports: 'Exact' };
+const shared = { by: decimals.by, imports: '/twin.ts' };
 const ownDecimals = { by: decimals.by, imports: 'decimal.js' };
 
 export const twins: readonly Twin[] = [
@@ -103,6 +104,46 @@ export const twins: readonly Twin[] = [
     imports: 'countBounds',
     test: `${properties}/statisticalTwins.test.ts`,
     functions: ['countBounds'],
+  },
+  {
+    ...shared,
+    test: `${properties}/counts/curveTwin.test.ts`,
+    functions: [
+      'convertCounts',
+      'countAt',
+      'countBounds',
+      'equivalentDustMgPerL',
+      'fromDifferential',
+      'sizeAt',
+      'toDifferential',
+    ],
+  },
+  {
+    ...shared,
+    test: `${properties}/counts/laboratoryTwin.test.ts`,
+    functions: ['fieldsForPrecision', 'gravimetricLevel', 'microscopeCount'],
+  },
+  {
+    ...shared,
+    test: `${properties}/filtration/bySizeTwin.test.ts`,
+    functions: [
+      'cleanUpCounts',
+      'cleanUpCurve',
+      'estimateIngression',
+      'filtrationRatios',
+      'steadyStateCounts',
+      'timeToReachCode',
+    ],
+  },
+  {
+    ...shared,
+    test: `${properties}/sampling/lineTwin.test.ts`,
+    functions: ['lineFlow', 'settlingVelocity', 'smallestBore', 'suctionByTemperature', 'suspension'],
+  },
+  {
+    ...shared,
+    test: `${properties}/sampling/samplingTwin.test.ts`,
+    functions: ['countingConfidence', 'flush', 'speedForViscosity'],
   },
   {
     by: 'the same decision from decimal text',

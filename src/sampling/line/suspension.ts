@@ -99,8 +99,12 @@ function lossOf(fall: number, run: number): number {
   if (fall === 0) return 0;
   if (fall >= run) return 1;
   const s = power(fall / run, 1 / 3);
+  const t = s * s;
+  // the formula cancels its leading terms where s is small: there its series
+  if (s < 0.1) {
+    const rest = t * (4 / 5 + t * (1 / 7 + t * (1 / 18 + t * (5 / 176 + (t * 7) / 416))));
+    return (2 / Math.PI) * s * t * (8 / 3 - rest);
+  }
   const root = Math.sqrt((1 - s) * (1 + s));
-  // the formula cancels its leading terms where s is small: there the start of its series
-  if (s < 0.001) return (16 * s * s * s) / (3 * Math.PI);
-  return (2 / Math.PI) * (2 * s * s * s * root - s * root + arcsine(s));
+  return (2 / Math.PI) * (2 * s * t * root - s * root + arcsine(s));
 }

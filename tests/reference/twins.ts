@@ -24,6 +24,7 @@ export const twins: readonly Twin[] = [
       'viscosityAt40OfIndex',
       'viscosityAt100OfIndex',
       'convertViscosity',
+      'viscosityLineOfGrade',
     ],
   },
   {
@@ -145,6 +146,12 @@ export const twins: readonly Twin[] = [
     test: `${properties}/sampling/samplingTwin.test.ts`,
     functions: ['countingConfidence', 'flush', 'speedForViscosity'],
   },
+  {
+    ...shared,
+    test: `${properties}/viscosity/lineTwin.test.ts`,
+    functions: ['blendLinesFraction', 'isoGrade', 'lineResiduals'],
+  },
+  { ...shared, test: `${properties}/trend/seasonalTwin.test.ts`, functions: ['seasonalKendall'] },
   {
     by: 'the same decision from decimal text',
     imports: 'classifyExact',

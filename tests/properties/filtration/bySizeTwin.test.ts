@@ -88,7 +88,7 @@ describe('at several sizes', () => {
           point.counts.perMl.forEach((count, i) => close(count, tank, i, d(point.minutes)));
         });
       }),
-      { numRuns: some(1000, 15) },
+      { numRuns: some(150, 15) },
     );
   });
 
@@ -113,6 +113,18 @@ describe('at several sizes', () => {
       fc.property(tanks, three(spread(0.01, 1e6)), (tank, limits) => {
         const bands = limits.reverse().map((upTo, i) => ({ from: at(sizes, i), to: null, above: 0, upTo }));
         const found = timeToReachCode(tank, { sizing: 'iso11171', bands });
+        // a limit within 1e-12 of where a count settles is where it settles
+        const isApart = (limit: number, i: number) => {
+          const { settled } = single(tank, i);
+          return (
+            settled === null ||
+            settled
+              .minus(limit)
+              .abs()
+              .gt(1e-11 * limit)
+          );
+        };
+        fc.pre(limits.every(isApart));
         const twins = limits.map((limit, i) => {
           const { start, rate, rise, settled } = single(tank, i);
           const to = minutesBetween(tank, i, limit);
@@ -203,8 +215,8 @@ describe('ingression', () => {
         const standardError = variance.times(aa).div(determinant).sqrt();
         near(found.standardError, standardError, by * aa.div(determinant).sqrt().times(size).toNumber());
       }),
-      { numRuns: some(1000, 30) },
+      { numRuns: some(150, 30) },
     );
-    expect(tried).toBeGreaterThan(some(400, 8));
+    expect(tried).toBeGreaterThan(some(40, 8));
   });
 });

@@ -116,7 +116,7 @@ test('S, its variance, z, p, the slope and its limits: 1e-14', () => {
       near(trend.low as number, perMs(ranked(low)), by);
       near(trend.high as number, perMs(ranked(high)), by);
     }),
-    { numRuns: some(600, 30) },
+    { numRuns: some(150, 30) },
   );
-  expect(Math.min(seen.limits, seen.none)).toBeGreaterThan(some(50, 1));
+  expect(Math.min(seen.limits, seen.none)).toBeGreaterThan(some(10, 1));
 });

@@ -171,6 +171,24 @@ export const twins: readonly Twin[] = [
     functions: ['microscopeCount', 'subtractBlank', 'countingConfidence'],
   },
   {
+    test: `${properties}/codes/surenessTwin.test.ts`,
+    functions: [
+      'codeInterval',
+      'codeUncertainty',
+      'countChange',
+      'detectionLimits',
+      'subtractBlank',
+      'subtractDiluent',
+      'targetProbability',
+    ],
+  },
+  {
+    by: 'sums of intervals',
+    imports: 'compareCodes',
+    test: `${properties}/codes/compareTwin.test.ts`,
+    functions: ['compareCodes'],
+  },
+  {
     by: 'the units of mathjs',
     imports: 'mathjs',
     test: `${properties}/viscosity/density.test.ts`,

@@ -5,12 +5,13 @@ import { requireMembers, requireObject } from '../../checks.ts';
 import { requireSizing } from '../../counts/checkCounts.ts';
 import type { Sizing } from '../../counts/types.ts';
 import { motescaleError } from '../../errors.ts';
+import { className } from '../classIndex.ts';
 import { sizingsOf } from '../columnSizes.ts';
 import { isPossible } from '../comparison/countSystem.ts';
 import { systemOf } from '../comparison/knowledge.ts';
 import { possibleClasses } from '../comparison/possibleClasses.ts';
 import { limitsOf } from '../limitsOf.ts';
-import type { ClassTable, Code, CodePart } from '../types.ts';
+import type { ClassTable, Code, CodePart, CountBand, CountBands } from '../types.ts';
 import { asCode, partIndex } from '../written/code.ts';
 import { notationOf } from '../written/formatParts.ts';
 
@@ -96,20 +97,37 @@ export function compareCodes(
     const part = one.parts.filter(({ column }) => column === bounds.column)[0] as CodePart;
     if (part.class === null) continue;
     const given = partIndex(table, part, 'first.code');
-    const dirtier = !together && given > place(bounds.highest);
+    const isDirtier = !together && given > place(bounds.highest);
     const cleaner = !open && given < place(bounds.lowest);
-    const outcome = cleaner ? 'cleaner' : dirtier ? 'dirtier' : 'possible';
+    const outcome = cleaner ? 'cleaner' : isDirtier ? 'dirtier' : 'possible';
     columns.push({ ...bounds, given: part.class, outcome });
   }
   const worst = together ? partIndex(table, one.parts[0] as CodePart, 'first.code') : 0;
   const reached = !together || ((open || worst >= place(span.lowest)) && worst <= place(span.highest));
-  const { sizes, differences } = systemOf(
-    { sizing, bands: limitsOf(table, one, sizing).bands.concat(known.bands) },
-    table,
-  );
+  const bands = limitsOf(table, one, sizing).bands.concat(known.bands);
+  const dirtier = together ? overCleaner(table, worst, sizing) : [];
   const possible =
-    reached && columns.every(({ outcome }) => outcome === 'possible') && isPossible(sizes.length + 1, differences);
+    reached &&
+    columns.every(({ outcome }) => outcome === 'possible') &&
+    (dirtier.length === 0
+      ? agree(table, { sizing, bands })
+      : dirtier.some((band) => agree(table, { sizing, bands: bands.concat(band) })));
   return { sizing, possible, lowest: span.lowest, highest: span.highest, columns, unseen: span.unseen };
+}
+
+/** Of these bands one holds at least where the class is the worst of all columns: more than the class before allows. */
+function overCleaner(table: ClassTable, worst: number, sizing: Sizing): CountBand[] {
+  if (worst === 0) return [];
+  const found: CountBand[] = [];
+  for (const band of limitsOf(table, className(table, worst - 1), sizing).bands)
+    if (band.upTo !== null) found.push({ ...band, above: band.upTo, upTo: null });
+  return found;
+}
+
+/** Whether all bands can hold at once. */
+function agree(table: ClassTable, bands: CountBands): boolean {
+  const { sizes, differences } = systemOf(bands, table);
+  return isPossible(sizes.length + 1, differences);
 }
 
 function requireCode(given: CodeOfTable, parameter: string): Code {

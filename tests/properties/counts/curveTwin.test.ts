@@ -162,7 +162,9 @@ describe('ranges', () => {
       fc.property(fc.array(spread(1e-6, 1e6), { minLength: 5, maxLength: 5 }), (list) => {
         const ranges = sizes.map((from, i) => ({ from, to: sizes[i + 1] ?? null, perMl: at(list, i) }));
         const { perMl } = fromDifferential({ sizing: 'iso11171', ranges });
-        perMl.forEach((count, i) => agrees(count, sum(list.slice(i).map(d)), 5e-16));
+        perMl.forEach((count, i) => {
+          agrees(count, sum(list.slice(i).map(d)), 5e-16);
+        });
         toDifferential({ sizing: 'iso11171', sizes, perMl }).ranges.forEach((range, i) => {
           near(range.perMl, d(at(perMl, i)).minus(d(perMl[i + 1] ?? 0)), 1.2e-16 * at(perMl, i));
         });
@@ -200,7 +202,10 @@ describe('sizings', () => {
           expect([found.sizing, found.perMl]).toEqual([to, perMl]);
           found.sizes.forEach((size, i) => {
             const before = d(at(own, i));
-            if (from === to) return expect(size).toBe(at(own, i));
+            if (from === to) {
+              expect(size).toBe(at(own, i));
+              return;
+            }
             const inC =
               from === 'iso11171b' ? before.times('0.898') : from === 'iso4402' ? along(before, 0, 1) : before;
             const twin = to === 'iso11171b' ? inC.div('0.898') : to === 'iso4402' ? along(inC, 1, 0) : inC;
@@ -229,7 +234,9 @@ test('test dust of the same counts, from the midpoints of the printed ranges at 
           .times(10)
           .div(dustAt(d(size))),
       );
-      twins.forEach((twin, i) => agrees(at(found.bySize, i).mgPerL, twin, 1e-13));
+      twins.forEach((twin, i) => {
+        agrees(at(found.bySize, i).mgPerL, twin, 1e-13);
+      });
       const above = twins.filter((twin) => twin.gt(0));
       agrees(
         found.mgPerL,

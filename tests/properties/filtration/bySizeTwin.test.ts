@@ -80,12 +80,16 @@ describe('at several sizes', () => {
   test('the counts after a time, as `cleanUp`: 1e-15 (2 + kt), and along a curve', () => {
     fc.assert(
       fc.property(tanks, spread(0.01, 1e4), fc.integer({ min: 1, max: 5 }), (tank, minutes, steps) => {
-        cleanUpCounts(tank, minutes).perMl.forEach((count, i) => close(count, tank, i, d(minutes)));
+        cleanUpCounts(tank, minutes).perMl.forEach((count, i) => {
+          close(count, tank, i, d(minutes));
+        });
         const curve = cleanUpCurve(tank, minutes, steps);
         expect(curve).toHaveLength(steps + 1);
         curve.forEach((point, step) => {
           agrees(point.minutes, d(minutes).times(step).div(steps), 3e-16);
-          point.counts.perMl.forEach((count, i) => close(count, tank, i, d(point.minutes)));
+          point.counts.perMl.forEach((count, i) => {
+            close(count, tank, i, d(point.minutes));
+          });
         });
       }),
       { numRuns: some(150, 15) },

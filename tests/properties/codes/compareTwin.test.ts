@@ -37,7 +37,7 @@ function scaleSpan(number: number): Span {
 
 const { classes, columns } = nas1638;
 
-/** One range is of the class, the others of it or cleaner; tried for each range. The last place: beyond the last class. */
+/** One range is of the class, the others of it or cleaner; tried for each range. The last place: beyond all classes. */
 function canBe(place: number, at5: number, at15: number, mayTouch: boolean): boolean {
   const limits = (nas1638.limits[place] ?? columns.map(() => Infinity)) as number[];
   return limits.some((_, worst) => {

@@ -117,7 +117,7 @@ describe('a line', () => {
     expect(tried).toBeGreaterThan(some(150, 20));
   });
 
-  test('a pump that lifts cold oil: the inlet 1e-13 of the pressures, and at the lowest temperature just the limit', () => {
+  test('a pump that lifts cold oil: the inlet 1e-13 of the pressures; the limit at the lowest temperature', () => {
     const seen = { lowest: 0, none: 0, turbulent: 0 };
     const oils = fc.record({ at40: spread(10, 700), share: between(0.09, 0.3), kgPerM3: between(800, 900) });
     const temperatures = fc.array(between(-10, 90), { minLength: 1, maxLength: 4 });

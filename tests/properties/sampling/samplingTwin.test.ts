@@ -11,7 +11,7 @@ import { agrees, between, d, near, short, spread, written } from '../twin.ts';
 const at = <T>(list: readonly T[], i: number): T => list[i] as T;
 
 describe('a flush', () => {
-  test('from the parabola of speeds: what leaves is new by as much as asked, and the rest is still to leave: 1e-15', () => {
+  test('from the parabola of speeds: the share that is new, and the rest that is still to leave: 1e-15', () => {
     fc.assert(
       fc.property(spread(0.1, 1e4), spread(0.1, 1e5), between(0.001, 0.999999), (volumeMl, mlPerMin, renewal) => {
         const line = { volumeMl, mlPerMin, renewal };
@@ -35,7 +35,7 @@ describe('a flush', () => {
 });
 
 describe('counting', () => {
-  test('the particles expected and the chance of enough, by the sum of Poisson: 1e-12 of the chance or of its rest', () => {
+  test('the particles expected; the chance of enough by the sum of Poisson: 1e-12 of it or of its rest', () => {
     const flows = fc.tuple(short(1, 500, 1), fc.integer({ min: 1, max: 300 }), spread(0.5, 400));
     fc.assert(
       fc.property(flows, fc.integer({ min: 1, max: 150 }), ([mlPerMin, seconds, mean], particles) => {

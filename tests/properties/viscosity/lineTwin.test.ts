@@ -90,7 +90,7 @@ describe('lines', () => {
     );
   });
 
-  test('the share of one of two oils: at equal viscosity the logarithm of temperature is their average, to 1e-12', () => {
+  test('the share of one of two oils, by the average of the logarithms of temperature: to 1e-12', () => {
     fc.assert(
       fc.property(oil, oil, celsius, between(0.01, 0.99), (first, second, t, share) => {
         const ends = [viscosityAt(first, t), viscosityAt(second, t)] as const;

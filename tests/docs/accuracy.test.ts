@@ -12,7 +12,7 @@ import { filesBelow } from '../files.ts';
 import { allRows } from '../reference/allRows.ts';
 import { deviation, type Row } from '../reference/ledger.ts';
 import { known } from '../reference/misprints.ts';
-import { twins } from '../reference/twins.ts';
+import { figureless, twins } from '../reference/twins.ts';
 
 const entries = { codes, counts, filtration, sampling, trend, viscosity, water };
 
@@ -70,10 +70,11 @@ function stated(): string {
   );
 }
 
-/** Functions of an entry that make figures, and that no value from outside and no twin checks. */
+/** Functions of an entry that make figures of their own, and that no value from outside and no twin checks. */
 function ourselvesOnly(): string {
   const outside = allRows.filter(({ standing }) => standing !== 'computed').map((row) => row.function);
-  const checked = new Set([...outside, ...twins.flatMap(({ functions }) => functions)]);
+  const twinned = [...twins, ...figureless].flatMap(({ functions }) => functions);
+  const checked = new Set([...outside, ...twinned]);
   const worked = new Set(allRows.map((row) => row.function));
   const rows = Object.entries(entries).map(([entry, members]) => {
     const functions = Object.entries(members).filter(([, member]) => typeof member === 'function');
@@ -88,6 +89,15 @@ test('a twin names a test that imports it and calls the function', () => {
     const text = readFileSync(path, 'utf8');
     expect(text, path).toContain(imports);
     for (const name of functions) expect(text, `${path} ${name}`).toMatch(new RegExp(`\\b${name}\\(`));
+  }
+});
+
+test('what makes no figure of its own is a function of an entry, and needs no twin', () => {
+  const all = Object.values(entries).flatMap((members) => Object.keys(members));
+  const twinned = twins.flatMap(({ functions }) => functions);
+  for (const name of figureless.flatMap(({ functions }) => functions)) {
+    expect(all).toContain(name);
+    expect(twinned).not.toContain(name);
   }
 });
 
@@ -144,10 +154,16 @@ Values of other programs stand above as \`computed\`, and those that a program's
 ## Checked only against ourselves
 
 No printed value and no second implementation: laws (monotone, round trip, bounds) hold these, and where \`(w)\` stands
-beside the name, values worked out apart from the library. Many make no figure of their own: they read, write or
-compare.
+beside the name, values worked out apart from the library.
 
 ${ourselvesOnly()}
+
+These are left out, since they make no figure of their own:
+
+${table(
+  ['what they do', 'functions'],
+  figureless.map(({ does, functions }) => [does, functions.map((name) => `\`${name}\``).join(', ')]),
+)}
 
 ## Misprints
 

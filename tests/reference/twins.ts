@@ -96,23 +96,13 @@ export const twins: readonly Twin[] = [
     ],
   },
   {
-    ...decimals,
-    test: `${properties}/statisticalTwins.test.ts`,
-    functions: ['sizeAt', 'gravimetricLevel', 'flush', 'estimateIngression'],
-  },
-  {
-    by: 'the definition, written out',
-    imports: 'countBounds',
-    test: `${properties}/statisticalTwins.test.ts`,
-    functions: ['countBounds'],
-  },
-  {
     ...shared,
     test: `${properties}/counts/curveTwin.test.ts`,
     functions: [
       'convertCounts',
       'countAt',
       'countBounds',
+      'cumulativeCounts',
       'equivalentDustMgPerL',
       'fromDifferential',
       'sizeAt',
@@ -144,12 +134,18 @@ export const twins: readonly Twin[] = [
   {
     ...shared,
     test: `${properties}/sampling/samplingTwin.test.ts`,
-    functions: ['countingConfidence', 'flush', 'speedForViscosity'],
+    functions: ['countingConfidence', 'flush', 'speedForViscosity', 'timeForTarget'],
   },
   {
     ...shared,
     test: `${properties}/viscosity/lineTwin.test.ts`,
     functions: ['blendLinesFraction', 'isoGrade', 'lineResiduals'],
+  },
+  {
+    by: 'every pair and the whole matrix',
+    imports: './memoryTwin.ts',
+    test: `${properties}/trend/memoryTwin.test.ts`,
+    functions: ['autocorrelatedTrend', 'forecastCrossing'],
   },
   { ...shared, test: `${properties}/trend/seasonalTwin.test.ts`, functions: ['seasonalKendall'] },
   {
@@ -167,10 +163,6 @@ export const twins: readonly Twin[] = [
   {
     by: 'the distributions of @stdlib',
     imports: '@stdlib/',
-    test: `${properties}/statisticalTwins.test.ts`,
-    functions: ['microscopeCount', 'subtractBlank', 'countingConfidence'],
-  },
-  {
     test: `${properties}/codes/surenessTwin.test.ts`,
     functions: [
       'codeInterval',
@@ -193,5 +185,38 @@ export const twins: readonly Twin[] = [
     imports: 'mathjs',
     test: `${properties}/viscosity/density.test.ts`,
     functions: ['dynamicViscosity', 'kinematicViscosity'],
+  },
+];
+
+/** Functions that make no figure of their own: there is nothing to compute a second time. */
+export const figureless: readonly { readonly does: string; readonly functions: readonly string[] }[] = [
+  { does: 'reads or writes', functions: ['findCodes', 'flowControlText', 'formatCode', 'parseCode'] },
+  {
+    does: 'compares with printed limits, or collects what others found',
+    functions: [
+      'classifyColumns',
+      'compareGrades',
+      'gradesOfOil',
+      'guaranteeingCode',
+      'meets',
+      'possibleClasses',
+      'scaleNumber',
+      'scaleNumbers',
+    ],
+  },
+  {
+    does: 'hands out or checks a table',
+    functions: ['agmaGrades', 'classTable', 'saeEngineGrades', 'saeGearGrades'],
+  },
+  {
+    does: 'checks a configuration, or starts or resumes a state',
+    functions: [
+      'prepareChange',
+      'prepareFlowControl',
+      'resumeChange',
+      'resumeFlowControl',
+      'startChange',
+      'startFlowControl',
+    ],
   },
 ];

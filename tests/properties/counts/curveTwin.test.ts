@@ -7,6 +7,7 @@ import {
   convertCounts,
   countAt,
   countBounds,
+  cumulativeCounts,
   equivalentDustMgPerL,
   fromDifferential,
   sizeAt,
@@ -152,6 +153,20 @@ describe('ranges', () => {
         const found = fromDifferential({ sizing: 'iso11171', ranges });
         expect(found.perMl).toEqual(list.map((_, i) => sum(list.slice(i).map(written)).toNumber()));
         expect(toDifferential(found).ranges).toEqual(ranges);
+      }),
+      { numRuns: some(1000) },
+    );
+  });
+
+  test('raw counts: the nearest double to particles times dilution over volume', () => {
+    const particles = fc.uniqueArray(fc.nat(1e6), { minLength: 1, maxLength: 5 });
+    fc.assert(
+      fc.property(particles, short(0.1, 500, 1), short(1, 100, 1), (list, volumeMl, dilution) => {
+        const counted = [...list].sort((a, b) => b - a);
+        const bySize = Object.fromEntries(counted.map((count, i) => [at(sizes, i), count]));
+        const { perMl } = cumulativeCounts(bySize, { volumeMl, dilution });
+        const twin = (count: number) => d(count).times(written(dilution)).div(written(volumeMl)).toNumber();
+        expect(perMl).toEqual(counted.map(twin));
       }),
       { numRuns: some(1000) },
     );

@@ -1,7 +1,9 @@
 /** Flushing, counting and the speed of a pump, once more in decimals of 50 digits. */
+import type { Decimal } from 'decimal.js';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { countingConfidence, flush, speedForViscosity } from '../../../src/sampling/index.ts';
+import { iso4406, limitsOf } from '../../../src/codes/index.ts';
+import { countingConfidence, flush, speedForViscosity, timeForTarget } from '../../../src/sampling/index.ts';
 import { Exact } from '../../doubles.ts';
 import { some } from '../../volume.ts';
 import { poissonFrom, poissonUpTo } from '../distributionTwins.ts';
@@ -36,30 +38,56 @@ describe('a flush', () => {
 
 describe('counting', () => {
   test('the particles expected; the chance of enough by the sum of Poisson: 1e-12 of it or of its rest', () => {
+    const shares = fc.constantFrom(0.9, 0.95, 0.99);
     const flows = fc.tuple(short(1, 500, 1), fc.integer({ min: 1, max: 300 }), spread(0.5, 400));
     fc.assert(
-      fc.property(flows, fc.integer({ min: 1, max: 150 }), ([mlPerMin, seconds, mean], particles) => {
-        const perMl = (mean * 60) / (mlPerMin * seconds);
-        const found = countingConfidence({ perMl, mlPerMin, seconds }, { particles });
-        const volume = written(mlPerMin).times(seconds).div(60);
-        const expected = d(perMl).times(volume);
-        agrees(found.volumeMl, volume, 3e-16);
-        // a product that only rounding keeps from a whole number is that number
-        near(found.expected, expected, 1.001e-9);
-        agrees(found.relativeError as number, d(found.expected).pow('-0.5'), 3e-16);
-        const short = poissonUpTo(particles - 1, d(found.expected));
-        const chance = poissonFrom(particles, d(found.expected));
-        if (chance.lt('0.5')) agrees(found.chance, chance, 1e-12);
-        else near(1 - found.chance, short, 1e-12 * short.toNumber() + 2e-16);
-        const counted = Math.floor(found.expected);
-        const steep = 1e-10 * (2 * counted + 20);
-        agrees(poissonUpTo(counted, volume.times(d(found.high))).toNumber(), d('0.025'), steep);
-        if (counted === 0) expect(found.low).toBe(0);
-        else agrees(1 - poissonUpTo(counted - 1, volume.times(d(found.low))).toNumber(), d('0.025'), steep);
-      }),
+      fc.property(
+        flows,
+        fc.integer({ min: 1, max: 150 }),
+        shares,
+        ([mlPerMin, seconds, mean], particles, confidence) => {
+          const perMl = (mean * 60) / (mlPerMin * seconds);
+          const found = countingConfidence({ perMl, mlPerMin, seconds }, { particles, confidence });
+          const tail = d(1).minus(d(confidence)).div(2);
+          const volume = written(mlPerMin).times(seconds).div(60);
+          const expected = d(perMl).times(volume);
+          agrees(found.volumeMl, volume, 3e-16);
+          // a product that only rounding keeps from a whole number is that number
+          near(found.expected, expected, 1.001e-9);
+          agrees(found.relativeError as number, d(found.expected).pow('-0.5'), 3e-16);
+          const short = poissonUpTo(particles - 1, d(found.expected));
+          const chance = poissonFrom(particles, d(found.expected));
+          if (chance.lt('0.5')) agrees(found.chance, chance, 1e-12);
+          else near(1 - found.chance, short, 1e-12 * short.toNumber() + 2e-16);
+          const counted = Math.floor(found.expected);
+          const steep = 1e-10 * (2 * counted + 20);
+          agrees(poissonUpTo(counted, volume.times(d(found.high))).toNumber(), tail, steep);
+          if (counted === 0) expect(found.low).toBe(0);
+          else agrees(1 - poissonUpTo(counted - 1, volume.times(d(found.low))).toNumber(), tail, steep);
+        },
+      ),
       { numRuns: some(200, 40) },
     );
   });
+});
+
+test('the time for a target: the particles wanted over the flow, for the slowest size: 1e-15', () => {
+  const numbers = fc.tuple(fc.integer({ min: 2, max: 24 }), fc.nat(5), fc.nat(5));
+  fc.assert(
+    fc.property(numbers, spread(1, 500), spread(1, 1000), ([first, second, third], mlPerMin, particles) => {
+      const code = [first, Math.max(1, first - second), Math.max(1, first - second - third)];
+      const limit = (number: number) => d(iso4406.limits[number]?.[0] as number);
+      const seconds = (perMl: Decimal) => d(particles).div(perMl).div(d(mlPerMin)).times(60);
+      const found = timeForTarget({ target: limitsOf(iso4406, code.join('/')), mlPerMin, particles });
+      code.forEach((number, i) => {
+        agrees(at(found.sizes, i).leastSeconds as number, seconds(limit(number)), 1e-15);
+        agrees(at(found.sizes, i).mostSeconds as number, seconds(limit(number - 1)), 1e-15);
+      });
+      agrees(found.leastSeconds as number, seconds(limit(at(code, 2))), 1e-15);
+      agrees(found.mostSeconds as number, seconds(limit(at(code, 2) - 1)), 1e-15);
+    }),
+    { numRuns: some(1000) },
+  );
 });
 
 describe('a pump', () => {

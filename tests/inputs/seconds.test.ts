@@ -1,6 +1,9 @@
 /** A time in seconds beside a host's clock in milliseconds is refused by name; without that clock nothing is known. */
 import { describe, expect, test } from 'vitest';
-import { advanceMonitor, assessReading, prepareMonitor, problemsOf, startMonitor } from '../../src/index.ts';
+import { problemsOf } from '../../src/errors.ts';
+import { advanceMonitor, prepareMonitor, startMonitor } from '../../src/monitor/index.ts';
+import { assessReading } from '../../src/reading/index.ts';
+import { isInSeconds, looksLikeSeconds } from '../../src/reading/seconds.ts';
 import { parseMonitorReading } from '../../src/schema/index.ts';
 
 const prepared = prepareMonitor({
@@ -41,4 +44,16 @@ describe('a time in seconds', () => {
       expect(take({ time: seconds, celsius: 40, ...beside }).verdict?.time).toBe(seconds);
     expect(take({ time: 60000, receivedAt: 60000000, celsius: 40 }).verdict?.time).toBe(60000);
   });
+});
+
+test('the bounds of what looks like seconds', () => {
+  expect([99999999, 1e8].map(looksLikeSeconds)).toEqual([false, true]);
+  const of = (time: unknown, receivedAt: unknown) => isInSeconds({ time, receivedAt });
+  expect(of(1e8, 1e11)).toBe(true);
+  expect(of(99999999, 99999999000)).toBe(false);
+  expect(of(99999999999, 99999999999000)).toBe(true);
+  expect(of(1e11, 1e14)).toBe(false);
+  expect([989, 990, 1010, 1011].map((times) => of(1e9, 1e9 * times))).toEqual([false, true, true, false]);
+  expect([of('1e9', 1e12), of(1e9, '1e12'), of(undefined, 1e12), of(1e9, undefined)]).toEqual(Array(4).fill(false));
+  expect([isInSeconds(null), isInSeconds(7), isInSeconds([])]).toEqual([false, false, false]);
 });

@@ -1,0 +1,318 @@
+/** Checks of what only the readings before can tell, on a memory written by hand: each bound and the figure told. */
+import { describe, expect, test } from 'vitest';
+import type { Check } from '../../../src/reading/assess/check.ts';
+import { flowPulsating, sensorStuck, standingOil, startUp } from '../../../src/reading/assess/course.ts';
+import { noParticles } from '../../../src/reading/assess/empty.ts';
+import { countMissing } from '../../../src/reading/assess/missing.ts';
+import { repeatChances, stepsShown } from '../../../src/reading/assess/repeatChance.ts';
+import { channelsStuck, runFor, valuesStuck } from '../../../src/reading/assess/stuck.ts';
+import type { OwnReadingLimits, Reading } from '../../../src/reading/index.ts';
+import { wholeLimits } from '../../../src/reading/ownLimits.ts';
+import { noRepeats, type Repeats } from '../../../src/reading/repeats.ts';
+
+const day = 86400000;
+const counts = {
+  ...{ sizing: 'iso11171' as const, sizes: [4, 6, 14], perMl: [1890, 402, 33] },
+  ...{ counted: [18900, 4020, 330], volumeMl: 10 },
+};
+/** What a check finds: null, or value and limit of each finding, and its sizes where it has some. */
+function told(check: Check, reading: Reading, repeats: Partial<Repeats> | null, own: OwnReadingLimits = {}) {
+  const memory = repeats === null ? null : { ...noRepeats, known: 99999, ...repeats };
+  const found = check.find({ reading, limits: wholeLimits(own), repeats: memory, tables: [], needed: [] });
+  return (
+    found?.map(({ value, limit, sizes }) => (sizes === undefined ? [value, limit] : [value, limit, sizes])) ?? null
+  );
+}
+/** Of n particles one number comes again with a chance of at most 1 / sqrt(2 pi n). */
+const again = (...particles: number[]) => particles.reduce((sum, n) => sum - Math.log(Math.sqrt(2 * Math.PI * n)), 0);
+const runOf = (chance: number, log: number) => 1 + Math.ceil(Math.log(chance) / log);
+
+describe('all counts stuck', () => {
+  const of = (run: number, known = run, own = {}, reading: Reading = { counts }) =>
+    told(valuesStuck, reading, { known, runs: [run, run, run] }, own);
+  const limit = runOf(1e-8, again(14880, 3690, 330));
+
+  test('from the run that chance hardly makes; before it, unchecked while so few readings are known', () => {
+    expect(limit).toBe(3);
+    expect(of(limit)).toEqual([[limit, limit]]);
+    expect(of(limit + 9)).toEqual([[limit + 9, limit]]);
+    expect(of(limit - 1)).toBeNull();
+    expect(of(limit - 1, limit)).toEqual([]);
+    expect(of(4, 4, { stuckChance: 1e-30 })).toBeNull();
+    expect(of(runOf(1e-30, again(14880, 3690, 330)), 99, { stuckChance: 1e-30 })).toHaveLength(1);
+  });
+
+  test('is asked of two readings or more with counts, where a limit is set', () => {
+    expect(of(1, 1)).toBeNull();
+    expect(told(valuesStuck, { counts }, { known: 2, runs: [2, 1, 2] })).toEqual([]);
+    expect(of(9, 9, { stuckChance: null })).toBeNull();
+    expect(told(valuesStuck, { celsius: 40 }, { runs: [9] })).toBeNull();
+    expect(told(valuesStuck, { counts }, null)).toBeNull();
+  });
+
+  test('says nothing of counts that hardly ever change, however often they come', () => {
+    const shown = (perMl: number[]) => ({ counts: { sizing: 'iso11171' as const, sizes: [4, 6, 14], perMl } });
+    expect(of(99999, 99999, {}, shown([0, 0, 0]))).toBeNull();
+    const [first = 0] = repeatChances({}, shown([4, 1, 0]).counts);
+    expect(first).toBeGreaterThan(0.99);
+    expect(first).toBeLessThan(1);
+    expect(of(99999, 99999, {}, shown([4, 1, 0]))).toBeNull();
+  });
+});
+
+describe('some channels stuck', () => {
+  const of = (runs: number[], own = {}, known = 99) => told(channelsStuck, { counts }, { known, runs }, own);
+  const small = runOf(1e-10, again(14880));
+  const two = runOf(1e-10, again(3690, 330));
+  const large = runOf(1e-10, again(330));
+
+  test('those that stand longer than the others, by their own chance and a hundredth of the limit', () => {
+    expect([small, two, large]).toEqual([6, 4, 8]);
+    expect(of([1, two, two])).toEqual([[two, two, [6, 14]]]);
+    expect(of([1, two - 1, two - 1])).toEqual([]);
+    expect(of([2, two, two + 1])).toEqual([[two, two, [6, 14]]]);
+    expect(of([small, 1, 1])).toEqual([[small, small, [4]]]);
+    expect(of([1, 1, large - 1])).toEqual([]);
+    // the middle channel has not stood for long enough to tell; the last alone has
+    expect(of([1, 3, large])).toEqual([[large, large, [14]]]);
+    expect(of([2, 2, large])).toEqual([[large, large, [14]]]);
+  });
+
+  test('is asked of two sizes, two readings and a limit', () => {
+    expect(of([1, 9, 9], {}, 1)).toBeNull();
+    expect(of([1, 9, 9], { stuckChance: null })).toBeNull();
+    expect(told(channelsStuck, { counts }, null)).toBeNull();
+    expect(told(channelsStuck, { celsius: 40 }, { runs: [] })).toBeNull();
+    const one = { sizing: 'iso11171' as const, sizes: [4], perMl: [1890] };
+    expect(told(channelsStuck, { counts: one }, { runs: [9] })).toBeNull();
+    expect(of([9, 9, 9])).toEqual([]);
+    // two readings are no run, however small the chance
+    expect(of([1, 2, 2], { stuckChance: 0.5 })).toEqual([]);
+  });
+
+  test('channels that stand as long as all others are no news', () => {
+    const shown = { sizing: 'iso11171' as const, sizes: [4, 6, 14], perMl: [1890, 402, 33], volumeMl: 10 };
+    expect(told(channelsStuck, { counts: shown }, { runs: [5, 5, 6] })).toEqual([]);
+  });
+});
+
+test('how many readings a chance takes', () => {
+  expect(runFor(1e-8, Math.log(0.0099))).toBe(5);
+  expect(runFor(1e-8, Math.log(0.0101))).toBe(6);
+  expect(runFor(0.5, Math.log(0.5))).toBe(2);
+  expect([runFor(1e-8, 0), runFor(1e-8, 1e-9)]).toEqual([Infinity, Infinity]);
+});
+
+describe('how often a count comes again', () => {
+  test.each<[readonly number[], readonly number[]]>([
+    [
+      [1900, 402, 33],
+      [10, 1, 1],
+    ],
+    [
+      [1900, 400, 33],
+      [100, 10, 1],
+    ],
+    [
+      [0.45, 0.2, 0],
+      [0.01, 0.01, 0.01],
+    ],
+    [
+      [100, 40, 3],
+      [100, 10, 1],
+    ],
+    [
+      [12.5, 3, 0],
+      [0.1, 0.1, 0.1],
+    ],
+    [
+      [1 / 3, 4, 1],
+      [0, 0, 0],
+    ],
+    [[7e11], [1e11]],
+  ])('%j is shown in steps of %j', (perMl, steps) => {
+    expect(stepsShown(perMl)).toEqual(steps);
+  });
+
+  const shown = (perMl: number[], volumeMl?: number) => ({
+    ...{ sizing: 'iso11171' as const, sizes: [4, 6, 14], perMl },
+    ...(volumeMl === undefined ? {} : { volumeMl }),
+  });
+  /** Within a step of h of n particles: P(|z| < h / (2 sqrt(n - h))). */
+  const within = (n: number, h: number) => {
+    const z = h / (2 * Math.sqrt(n - h));
+    let [term, sum] = [z, z];
+    for (let i = 1; i < 200; i += 1) {
+      term *= (-z * z) / (2 * i);
+      sum += term / (2 * i + 1);
+    }
+    return (2 * sum) / Math.sqrt(2 * Math.PI);
+  };
+
+  test('of raw counts, by the particles between two sizes', () => {
+    const chances = repeatChances({}, counts);
+    [14880, 3690, 330].forEach((n, i) => {
+      expect(chances[i]).toBeCloseTo(1 / Math.sqrt(2 * Math.PI * n), 14);
+    });
+    expect(repeatChances({}, counts, (i) => i === 1)).toEqual([1, chances[1], 1]);
+    expect(repeatChances({}, { ...counts, counted: [5, 5, 0] })).toEqual([
+      ...[1, expect.closeTo(1 / Math.sqrt(10 * Math.PI), 14), 1],
+    ]);
+  });
+
+  test('of counts shown in steps, by the particles in a step', () => {
+    const chances = repeatChances({}, shown([1890, 402, 33], 10));
+    expect(chances[0]).toBeCloseTo(within(14880, 100), 12);
+    expect(chances[1]).toBeCloseTo(within(3690, 10), 12);
+    expect(chances[2]).toBeCloseTo(within(330, 10), 12);
+    // of a volume not told, 1 mL or 100 mL, whichever repeats more often
+    const open = repeatChances({}, shown([1890, 402, 33]));
+    expect(open[0]).toBeCloseTo(Math.max(within(1488, 10), within(148800, 1000)), 12);
+    expect(open[2]).toBeCloseTo(Math.max(1 / Math.sqrt(2 * Math.PI * 33), within(3300, 100)), 12);
+    // fewer than one particle beyond a step say nothing
+    expect(repeatChances({}, shown([12, 11, 11], 10)).slice(0, 2)).toEqual([1, 1]);
+  });
+
+  test('of a code written as its limits, or of nothing: always', () => {
+    expect(repeatChances({}, shown([2500, 640, 80], 10))).toEqual([1, 1, 1]);
+    expect(repeatChances({}, shown([2500, 640, 0], 10))).toEqual([1, 1, 1]);
+    expect(repeatChances({}, shown([2500, 641, 80], 10))[0]).toBeLessThan(1);
+  });
+});
+
+describe('a sensor stuck', () => {
+  const steady = { value: 41, run: 30, longest: 4, repeats: 20, readings: 90 };
+  const of = (change: object = {}, more: Partial<Repeats> = {}, reading: Reading = { celsius: 41 }, own = {}) =>
+    told(sensorStuck, reading, { steady: { celsius: { ...steady, ...change } }, ...more }, own);
+  const limit = runOf(1e-8, Math.log(25 / 100));
+
+  test('from the run that its own repeats hardly make, and two and a half times the longest', () => {
+    expect(limit).toBe(15);
+    expect(of()).toEqual([[30, 15]]);
+    expect(of({ run: 15 })).toEqual([[15, 15]]);
+    expect(of({ run: 14 })).toEqual([]);
+    expect(of({ longest: 7 })).toEqual([[30, 19]]);
+    expect(of({ longest: 12 })).toEqual([]);
+    expect(of({ longest: 11, run: 29 })).toEqual([[29, 29]]);
+    expect(of({ longest: 11, run: 28 })).toEqual([]);
+  });
+
+  test('not of another value, without a limit, nor of water at either end', () => {
+    expect(of({}, {}, { celsius: 42 })).toEqual([]);
+    expect(of({}, {}, {})).toEqual([]);
+    expect(of({}, {}, { celsius: 41 }, { stuckChance: null })).toEqual([]);
+    expect(told(sensorStuck, { celsius: 41 }, null)).toEqual([]);
+    expect(told(sensorStuck, { celsius: 41 }, {})).toEqual([]);
+    const water = (value: number) =>
+      told(sensorStuck, { waterSaturation: value }, { steady: { waterSaturation: { ...steady, value } } });
+    expect([0, 0.5, 1].map(water)).toEqual([[], [[30, 15]], []]);
+  });
+
+  test('not while the machine may rest: eight days, or thirty where it has never changed', () => {
+    const rested = (days: number, longest: number) => of({ longest }, { time: (100 + days) * day, sinceDay: 100 });
+    expect([7.99, 8].map((days) => rested(days, 4)?.length)).toEqual([0, 1]);
+    expect([29.99, 30].map((days) => rested(days, 0)?.length)).toEqual([0, 1]);
+  });
+});
+
+describe('the course of the flow', () => {
+  const flow = { last: 50, swing: 0.3, swings: 6 };
+
+  test('pulsates from six swings on, beyond the limit', () => {
+    const of = (change: object = {}, mlPerMin: number | undefined = 50, own = {}) =>
+      told(flowPulsating, { mlPerMin }, { flow: { ...flow, ...change } }, own);
+    expect(of()).toEqual([[0.3, 0.25]]);
+    expect(of({ swings: 5 })).toBeNull();
+    expect(of({ swing: 0.25 })).toEqual([]);
+    expect(of({ swing: 0.2501 })).toEqual([[0.2501, 0.25]]);
+    expect(of({}, 0)).toEqual([]);
+    expect(of({}, 50, { flowSwing: null })).toBeNull();
+    expect(told(flowPulsating, {}, { flow })).toBeNull();
+    expect(told(flowPulsating, { mlPerMin: 50 }, {})).toBeNull();
+    expect(told(flowPulsating, { mlPerMin: 50 }, null)).toBeNull();
+  });
+
+  const began = { flow: { ...flow, from: 1000 } };
+
+  test('has begun: by the time to settle, or by the measurement itself', () => {
+    const of = (
+      time: number,
+      change: object = {},
+      own: OwnReadingLimits = { settleMs: 60000 },
+      memory: object = began,
+    ) => told(startUp, { time, mlPerMin: 50, ...change }, memory, own);
+    expect(of(60999)).toEqual([[59999, 60000]]);
+    expect(of(61000)).toEqual([]);
+    expect(of(30999, { measuringSeconds: 30 }, {})).toEqual([[29999, 30000]]);
+    expect(of(31000, { measuringSeconds: 30 }, {})).toEqual([]);
+    expect(of(2000, {}, {})).toBeNull();
+    expect(of(2000, { measuringSeconds: 30 }, { settleMs: null })).toBeNull();
+    expect(of(2000, { mlPerMin: 0 })).toEqual([]);
+    expect(of(2000, { mlPerMin: undefined })).toBeNull();
+    expect(of(2000, { time: undefined })).toBeNull();
+    expect(of(2000, {}, { settleMs: 60000 }, { flow })).toEqual([]);
+    expect(of(2000, {}, { settleMs: 60000 }, {})).toEqual([]);
+    expect(told(startUp, { time: 2000, mlPerMin: 50 }, null, { settleMs: 60000 })).toBeNull();
+  });
+
+  test('has passed less than the line holds', () => {
+    const of = (time: number, change: object = {}, own: OwnReadingLimits = { flushMl: 100 }, memory: object = began) =>
+      told(standingOil, { time, mlPerMin: 50, ...change }, memory, own);
+    expect(of(61000)).toEqual([[50, 100]]);
+    expect(of(120999)?.[0]?.[0]).toBeCloseTo(99.99917, 5);
+    expect(of(121000)).toEqual([]);
+    expect(of(61000, { mlPerMin: 0 })).toEqual([]);
+    expect(of(61000, { flushedMl: 50 })).toEqual([]);
+    expect(of(61000, {}, {}, began)).toBeNull();
+    expect(of(61000, { mlPerMin: undefined })).toBeNull();
+    expect(of(61000, { time: undefined })).toBeNull();
+    expect(of(61000, {}, { flushMl: 100 }, { flow })).toEqual([]);
+    expect(of(61000, {}, { flushMl: 100 }, {})).toEqual([]);
+    expect(told(standingOil, { time: 61000, mlPerMin: 50 }, null, { flushMl: 100 })).toBeNull();
+  });
+});
+
+test('no particle, by the level of the unit', () => {
+  const zero = { sizing: 'iso11171' as const, sizes: [4, 6], perMl: [0, 0] };
+  const raw = { counts: { ...zero, counted: [0, 0], volumeMl: 10 } };
+  const of = (level: Repeats['level'], reading: Reading = raw, own = {}) =>
+    told(noParticles, reading, level === undefined ? {} : { level }, own);
+  // three deviations fewer, a sixteenth of that, so much oil: exp(-18.4) is the limit of 1e-8
+  const least = (400 - 3 * 20) / (40 * 16);
+  const enough = -Math.log(1e-8) / least;
+  expect(of([400, 40, enough + 0.001])).toEqual([[enough + 0.001, 10 * (enough + 0.001)]]);
+  expect(of([400, 40, enough - 0.001])).toEqual([]);
+  expect(of([400, 40, 1e6], { counts: { ...zero, perMl: [0, 1] } })).toEqual([]);
+  // shown in whole particles, a level of less than one at the least says nothing
+  const shown = { counts: zero };
+  const level = (particles: number) => of([particles, 1, 1e9], shown);
+  const one = ((3 + Math.sqrt(9 + 4 * 16)) / 2) ** 2;
+  expect(level(one + 0.01)).toHaveLength(1);
+  expect(level(one - 0.01)).toEqual([]);
+  expect(of([0, 40, 1e6])).toBeNull();
+  expect(of([400, 0, 1e6])).toBeNull();
+  expect(of(undefined)).toBeNull();
+  expect(of([400, 40, 1e6], { ...raw, mlPerMin: 0 })).toBeNull();
+  expect(of([400, 40, 1e6], raw, { stuckChance: null })).toBeNull();
+  expect(of([400, 40, 1e6], { celsius: 40 })).toBeNull();
+  expect(told(noParticles, raw, null)).toBeNull();
+});
+
+test('sizes that someone waits for, each once, ascending', () => {
+  const columns = [
+    { label: '4-6', from: { iso11171: 4 }, to: { iso11171: 6 } },
+    { label: '25-50', from: { iso11171: 21, microscope: 25 }, to: { iso11171: 38, microscope: 50 } },
+    { label: '>100', from: { microscope: 100 } },
+  ];
+  const of = (reading: Reading, needed: readonly (number | (typeof columns)[number])[]) =>
+    countMissing.find({
+      ...{ reading, limits: wholeLimits({}), repeats: null, tables: [] },
+      needed: needed as never,
+    });
+  expect(of({ counts }, [70, 4, ...columns, 38])).toEqual([
+    { code: 'count_missing', value: 3, limit: 0, sizes: [21, 38, 70], sizing: 'iso11171' },
+  ]);
+  expect(of({ counts }, [4, 14])).toEqual([]);
+  expect(of({ counts }, [])).toEqual([]);
+  expect(of({ celsius: 40 }, [70])).toEqual([]);
+});

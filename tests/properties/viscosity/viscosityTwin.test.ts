@@ -245,7 +245,7 @@ describe('ASTM D2270 at 50 digits', () => {
     expect(worst).toBeLessThan(1e-12);
   });
 
-  test('the line of a grade goes through its middle at 40 °C, and at 100 °C where its index is: 1e-11', () => {
+  test('the line of a grade goes through its middle at 40 °C, and at 100 °C where its index is: 1e-10', () => {
     const middles = [10, 15, 22, 32, 46, 68, 100, 150, 220, 320, 460, 680, 1000, 1500, 2200, 3200];
     fc.assert(
       fc.property(fc.constantFrom(...middles), fc.integer({ min: -30, max: 300 }), (grade, index) => {
@@ -255,7 +255,7 @@ describe('ASTM D2270 at 50 digits', () => {
           return viscosityOfZ(w.times(ln10).exp().times(ln10).exp(), form);
         };
         expect(off(at(40).toNumber(), d(grade))).toBeLessThan(1e-12);
-        expect(off(index, exactIndex(d(grade), at(100)), 1)).toBeLessThan(1e-11);
+        expect(off(index, exactIndex(d(grade), at(100)), 1)).toBeLessThan(1e-10);
       }),
       runs,
     );

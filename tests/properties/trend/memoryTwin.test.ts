@@ -8,7 +8,7 @@ import { draws, withMemory } from './trendCorrelated.ts';
 
 const close = (found: number | null, twin: number, size: number) => {
   expect(found).not.toBeNull();
-  expect(Math.abs((found as number) - twin)).toBeLessThanOrEqual(1e-9 * size);
+  expect(Math.abs((found as number) - twin)).toBeLessThanOrEqual(1e-11 * size);
 };
 
 /** Series of all kinds: with and without memory, scatter, trend, gaps, whole codes, wild values. */
@@ -33,7 +33,7 @@ const pointsOf = (values: readonly (number | null)[]) => {
   return { places, present: places.map((i) => values[i] as number) };
 };
 
-test('the trend: slope, memory, effective number, limits, p and flags to 1e-9', () => {
+test('the trend: slope, memory, effective number, limits, p and flags to 1e-11', () => {
   const seen: Record<string, number> = {};
   for (const values of series(some(300, 40))) {
     const { places, present } = pointsOf(values);
@@ -118,7 +118,7 @@ describe('the forecast', () => {
     return { earliest, latest, edge };
   }
 
-  test('outcome, time and both ends: 1e-9, from the fan of limits by bisection', () => {
+  test('outcome, time and both ends: 1e-11, from the fan of limits by bisection', () => {
     const seen: Record<string, number> = {};
     let seed = 0;
     for (const values of series(some(300, 50))) {

@@ -4,7 +4,7 @@
  */
 
 import { requireObject } from '../checks.ts';
-import { motescaleError, noteProblem, type Problem, throwProblems } from '../errors.ts';
+import { motescaleError, type Problem, throwProblems } from '../errors.ts';
 import { farthest, largestFigure } from '../rules/bounds.ts';
 import { checkRule } from '../rules/check.ts';
 import { requireRule } from '../rules/require.ts';
@@ -169,11 +169,7 @@ function requireInput(input: AlarmInput): void {
   if (kind === 'command') requireRule(alarmCommandRule((input as AlarmCommand).command), input, 'input');
   else if (kind === 'tick') requireRule(tickRule, input, 'input');
   else if (kind === undefined || kind === 'reading') requireRule(alarmReadingRule(), input, 'input');
-  else {
-    const problems: Problem[] = [];
-    noteProblem(problems, ['kind'], 'unknown_option', kind, "one of 'reading', 'tick', 'command'");
-    throw motescaleError('unknown_option', 'input.kind', kind, "one of 'reading', 'tick', 'command'");
-  }
+  else throw motescaleError('unknown_option', 'input.kind', kind, "one of 'reading', 'tick', 'command'");
 }
 
 function isPlainReading(input: AlarmInput): input is AlarmReading {

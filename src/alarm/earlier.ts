@@ -121,8 +121,7 @@ export function memoryOf1(old: Memory1): AlarmMemory {
 /** Those that are not too long ago. */
 function packed(extremes: Memory1['extremes'], part: number): string {
   let text = '';
-  for (const [at, extreme] of extremes)
-    if (at <= part && part - at <= parts) text += packExtreme(Math.floor(part - at), extreme);
+  for (const [at, extreme] of extremes) if (part - at <= parts) text += packExtreme(Math.floor(part - at), extreme);
   return text;
 }
 

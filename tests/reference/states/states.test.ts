@@ -8,7 +8,7 @@ import { openChange } from '../../../src/monitor/means.ts';
 import left from './0.1.0.json' with { type: 'json' };
 
 const hour = 3600000;
-type Left = { config: AlarmConfig; state: { time: number | null; heard: number | null } };
+type Left = { config: AlarmConfig; state: { time: number | null; read: number | null; heard: number | null } };
 
 describe('an alarm of 0.1.0', () => {
   const names: Record<string, string> = {
@@ -37,6 +37,7 @@ describe('an alarm of 0.1.0', () => {
     // and once it is of this version, nothing changes
     expect(resumeAlarm(prepareAlarm(config), JSON.parse(JSON.stringify(resumed.state))).state).toEqual(resumed.state);
     expect(resumed.state.time ?? null).toBe(state.time);
+    expect(resumed.state.read ?? null).toBe(state.read);
     expect(resumed.state.heard ?? null).toBe(state.heard);
   });
 

@@ -62,9 +62,10 @@ export function stand(bucket: OpenBucket, reading: RollUpReading, ms: number): v
   else {
     bucket.valuedMs += ms;
     span(bucket, value, value);
-    if (ms > 0 && bucket.levels !== undefined) addLevel(bucket.levels, { level: levelOf(value), ms });
-    if (ms > 0 && value !== 0)
+    if (ms > 0) {
+      if (bucket.levels !== undefined) addLevel(bucket.levels, { level: levelOf(value), ms });
       bucket.weighted = addExactly(addExactly(bucket.weighted, productError(value, ms)), value * ms);
+    }
   }
   if (scaleNumbers === undefined || bad) return;
   const worst: (number | null)[] = [];

@@ -2,6 +2,7 @@
  * How long a figure stood at each of a ladder of levels: a summary that stays small, from which quantiles are told. The
  * rungs are fixed and the times are whole ms, so parts add up to the same summary in any order.
  */
+import { isObject } from '../checks.ts';
 import { scaleBinary, splitBinary } from '../numeric/powersOfTwo.ts';
 
 /** Time spent at a level. */
@@ -35,8 +36,7 @@ export function addLevel(list: Level[], { level, ms }: Level): void {
 /** Whether a part of a bucket is time at a level. */
 export function isLevel(part: Level): boolean {
   return (
-    typeof part === 'object' &&
-    part !== null &&
+    isObject(part) &&
     Object.keys(part).every((key) => key === 'level' || key === 'ms') &&
     typeof part.level === 'number' &&
     isFinite(part.level) &&

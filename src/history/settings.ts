@@ -83,5 +83,5 @@ export function isBucketOf(start: number, width: number, settings: RollUpSetting
   const { edges, widthMs, originMs } = settings;
   if (edges === null) return width === widthMs && (start - originMs) % widthMs === 0;
   const place = placeOf(start, edges);
-  return place >= 0 && place < edges.length - 1 && edges[place] === start && widthAt(start, settings) === width;
+  return edges[place] === start && widthAt(start, settings) === width;
 }

@@ -825,3 +825,44 @@ describe('errors', () => {
     );
   });
 });
+
+describe('an event in words', () => {
+  const event = { time: 0, event: 'not_counted', text: '18/16/13', quality: 'good', outcome: null } as const;
+
+  test.each<[string, object, string]>([
+    ['counted', {}, 'Counted: 18/16/13.'],
+    ['accepted', {}, 'The target is shown to be met: 18/16/13.'],
+    ['after_acceptance', {}, 'The target is proved already: this reading changes nothing.'],
+    ['restarted', { why: 'worse_than_target' }, 'The run ends: this reading is worse than the target (18/16/13).'],
+    ['restarted', { why: 'counts_stuck' }, 'The run ends: the counts no longer change, so they are not measured.'],
+    ['restarted', { why: 'gap_too_long' }, 'The run ends: too long since the last good reading.'],
+    ['restarted', { why: 'volume_counter_ran_back' }, 'The run ends: the volume counter ran back.'],
+    ['restarted', { why: 'clock_set_back' }, 'The run ends: the clock was set back.'],
+    ['not_counted', { why: 'worse_than_target', text: null }, 'Not counted: worse than the target (-).'],
+    ['not_counted', { why: 'not_known', missing: ['4', '14'] }, 'Not counted: nothing is known at 4, 14.'],
+    ['not_counted', { why: 'few_counted', missing: ['14'] }, 'Not counted: too few particles to be sure at 14.'],
+    ['not_counted', { why: 'no_code', reason: 'no counts' }, 'Not counted: no counts.'],
+    ['not_counted', { why: 'no_code' }, 'Not counted: .'],
+    ['not_counted', { why: 'not_newer' }, 'Not counted: not newer than the last reading.'],
+    ['not_counted', { why: 'uncertain', findings: [] }, 'Not counted, the reading is uncertain. '],
+    // a word of a later version stands for itself
+    ['restarted', { why: 'oil_changed' }, 'oil_changed'],
+    ['not_counted', {}, ''],
+  ])('%s %j', (word, more, text) => {
+    expect(acceptanceText({ ...event, event: word, ...more } as never)).toBe(text);
+  });
+
+  test.each<[string, string, unknown]>([
+    ['wrong_type', 'event', null],
+    ['unknown_option', 'event.whi', { ...event, whi: 1 }],
+    ['unknown_option', 'event.event', { ...event, event: 'refused' }],
+    ['wrong_type', 'event.why', { ...event, why: 5 }],
+    ['wrong_type', 'event.reason', { ...event, reason: null }],
+    ['wrong_type', 'event.text', { ...event, text: 18 }],
+    ['wrong_type', 'event.findings', { ...event, findings: {} }],
+    ['wrong_type', 'event.missing', { ...event, missing: '14' }],
+    ['wrong_type', 'event.missing[1]', { ...event, missing: ['4', 14] }],
+  ])('%s at %s', (code, parameter, bad) => {
+    expect(() => acceptanceText(bad as never)).toThrow(expect.objectContaining({ code, parameter }));
+  });
+});

@@ -194,6 +194,7 @@ describe('the parts of a merge', () => {
     expectRefused('bad_state', 'earlier[1]', words, () => mergeRollUps([first, third], end, how));
     expectRefused('bad_state', 'later[0]', words, () => mergeRollUps(row, [{ ...third, firstTime: null }], how));
     expectRefused('wrong_type', 'earlier', 'the buckets of a roll-up', () => mergeRollUps({} as never, end, how));
+    expectRefused('wrong_type', 'later[0].start', 'whole ms', () => mergeRollUps(row, [{}] as never, how));
     expectRefused('wrong_type', 'later[0]', 'an object', () => mergeRollUps(row, [5] as never, how));
     const options = 'the width and origin, or the edges, of the options';
     expectRefused('not_convertible', 'earlier[0]', options, () => mergeRollUps(row, end, { ...how, widthMs: 50 }));

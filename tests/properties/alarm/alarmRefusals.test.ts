@@ -1,0 +1,147 @@
+/** What an alarm refuses, each with the words that say why; and what lies just within is taken. */
+import { describe, expect, test } from 'vitest';
+import { type AlarmConfig, advanceAlarm, prepareAlarm, resumeAlarm, startAlarm } from '../../../src/alarm/index.ts';
+import { problemsOf } from '../../../src/errors.ts';
+import { packFigure, packTime, packWhole } from '../../../src/state/packed.ts';
+import { expectRefused } from '../../inputs/refused.ts';
+
+const hot: AlarmConfig = { id: 'hot', type: 'high', setpoint: 65 };
+const rise: AlarmConfig = { id: 'rise', type: 'rise', setpoint: 4, withinMs: 24000 };
+const alone = prepareAlarm(hot);
+
+describe('a configuration', () => {
+  const problems = (config: unknown) => {
+    try {
+      prepareAlarm(config as AlarmConfig);
+    } catch (error) {
+      return problemsOf(error).map(({ path, code, expected }) => `${code} ${path.join('.')}: ${expected}`);
+    }
+    return [];
+  };
+
+  test.each<[string, unknown, string[]]>([
+    ['a time for a limit', { ...hot, withinMs: 5 }, ["unknown_option withinMs: nothing, except for 'rise' or 'fall'"]],
+    [
+      'no time for a change',
+      { ...rise, withinMs: undefined },
+      ['wrong_type withinMs: the time looked back over, in milliseconds'],
+    ],
+    ['a rise of nothing', { ...rise, setpoint: 0 }, ['out_of_range setpoint: an amount above 0']],
+    ['a deadband as wide', { ...rise, deadband: 4 }, ['out_of_range deadband: less than the setpoint 4']],
+    ['the widest deadband', { ...rise, deadband: 3.999 }, []],
+    ['the deadband of a limit', { ...hot, setpoint: 0, deadband: 9 }, []],
+  ])('%s', (_name, config, expected) => {
+    expect(problems(config)).toEqual(expected);
+  });
+
+  test('what is left out', () => {
+    expect(alone).toMatchObject({
+      ...{ of: 'high', limit: 65, back: 65, withinMs: 0, onDelayMs: 0, offDelayMs: 0, latching: false },
+      ...{ longestShelfMs: 28800000, staleAfterMs: 'usual', reAlarmAfterMs: null, suppressedInModes: [] },
+      ...{ chattering: { raises: 3, withinMs: 3600000 }, details: { setpoint: 65, priority: 'medium' } },
+    });
+    expect(Object.keys(alone.details)).toEqual(['setpoint', 'priority']);
+    const low = prepareAlarm({ ...hot, type: 'low', deadband: 2, onDelayMs: 7, staleAfterMs: null, note: 'look' });
+    expect(low).toMatchObject({ of: 'low', limit: -65, back: -67, offDelayMs: 7, staleAfterMs: null });
+    expect(low.details).toEqual({ setpoint: 65, priority: 'medium', note: 'look' });
+    expect(prepareAlarm(rise).of).toBe('rise in 24000 ms');
+  });
+});
+
+describe('an input', () => {
+  const one = startAlarm(alone);
+  const take =
+    (input: unknown, state: unknown = one) =>
+    () =>
+      advanceAlarm(alone, state as never, input as never);
+
+  test.each<[string, string, string, unknown]>([
+    [
+      'wrong_type',
+      'input',
+      "a reading { time, value }, a command { kind: 'command', ... } or { kind: 'tick', time }",
+      null,
+    ],
+    ['unknown_option', 'input.kind', "one of 'reading', 'tick', 'command'", { kind: 'shelve', time: 0 }],
+    ['wrong_type', 'input.value', 'a figure', { time: 0 }],
+    ['out_of_range', 'input.value', 'a figure', { time: 0, value: 1.1e60 }],
+    ['out_of_range', 'input.value', 'a figure', { time: 0, value: -1.1e60 }],
+    ['not_an_integer', 'input.time', 'whole milliseconds since 1970-01-01 UTC', { time: 0.5, value: 1 }],
+    ['out_of_range', 'input.time', 'whole milliseconds since 1970-01-01 UTC', { time: 8.64e15 + 2, value: 1 }],
+    ['out_of_range', 'input.time', 'whole milliseconds since 1970-01-01 UTC', { time: -8.64e15 - 2, value: 1 }],
+    ['unknown_option', 'input.valeu', 'quality, time, value', { time: 0, value: 1, valeu: 1 }],
+    [
+      'unknown_option',
+      'input.forMs',
+      'by, command, kind, time, why',
+      { kind: 'command', time: 0, command: 'reset', forMs: 1 },
+    ],
+    ['wrong_type', 'input.forMs', 'whole milliseconds', { kind: 'command', time: 0, command: 'shelve' }],
+    ['unknown_option', 'input.value', 'kind, mode, time', { kind: 'tick', time: 0, value: 1 }],
+  ])('%s at %s: %s', (code, parameter, words, input) => {
+    expectRefused(code, parameter, words, take(input));
+  });
+
+  test.each([
+    { time: 8.64e15, value: 1e60 },
+    { time: -8.64e15, value: -1e60 },
+    { kind: 'reading', time: 0, value: null },
+  ])('taken: %j', (input) => {
+    expect(take(input)().state.read).toBe(input.time);
+  });
+
+  test.each<[string, string, unknown]>([
+    ['state', 'a state of startAlarm, advanceAlarm or resumeAlarm', null],
+    ['state', 'a state of startAlarm, advanceAlarm or resumeAlarm', 'x'],
+    ['state.version', '3; resumeAlarm reads others', { ...one, version: 1 }],
+    ['state.of', "'high'; resumeAlarm goes on from others", { ...one, of: 'low' }],
+  ])('under a state that is none: %s', (parameter, words, state) => {
+    expectRefused('bad_state', parameter, words, take({ time: 0, value: 1 }, state));
+  });
+});
+
+describe('a state that comes from outside', () => {
+  const prepared = prepareAlarm(rise);
+  const state = { ...startAlarm(prepared), time: 0, part: 5, extremes: packWhole(24, 1) + packFigure(-2e60) };
+  const time = packTime(8.64e15);
+
+  test.each<[string, object]>([
+    ['as it was', {}],
+    ['chattering', { chattering: true, raises: time + packTime(-8.64e15) }],
+    ['silent', { told: 'ascb' }],
+    ['with a part and no extremes', { extremes: '' }],
+  ])('%s', (_name, more) => {
+    expect(resumeAlarm(prepared, { ...state, ...more }).state).toEqual({ ...state, ...more });
+  });
+
+  const times = 'times, as an alarm keeps them';
+  const extremes = 'what an alarm remembers of its figure';
+  test.each<[string, string, object]>([
+    ['state.raises', 'the raises that chatter', { chattering: true }],
+    ['state.raises', times, { raises: time.slice(1) }],
+    ['state.raises', times, { raises: packTime(8.64e15 + 2) }],
+    ['state.raises', times, { raises: time + packTime(-8.64e15 - 2) }],
+    ['state.told', 'letters of what stands, of a, s, c and b', { told: 'sa' }],
+    ['state.told', 'letters of what stands, of a, s, c and b', { told: 'aa' }],
+    ['state.told', 'letters of what stands, of a, s, c and b', { told: 'xa' }],
+    ['state.part', 'the part of time that the extremes are told from', { part: undefined }],
+    ['state.extremes', extremes, { extremes: state.extremes.slice(1) }],
+    ['state.extremes', extremes, { extremes: packWhole(25, 1) + packFigure(1) }],
+    ['state.extremes', extremes, { extremes: packWhole(0, 1) + packFigure(2.1e60) }],
+    ['state.extremes', extremes, { extremes: state.extremes + packWhole(25, 1) + packFigure(1) }],
+  ])('%s: %s', (parameter, words, more) => {
+    expectRefused('bad_state', parameter, words, () => resumeAlarm(prepared, { ...state, ...more }));
+  });
+
+  test('that meant something else: it begins anew, and what stood is told', () => {
+    const other = (more: object) => resumeAlarm(alone, { ...state, ...more });
+    const fresh = startAlarm(alone);
+    expect(other({})).toEqual({ state: { ...fresh, time: 0 }, events: [], kept: [], dropped: ['hot'], added: ['hot'] });
+    expect(other({ time: 7, active: true }).events).toEqual([
+      { time: 7, alarm: 'hot', event: 'dropped', state: 'acknowledged_alarm' },
+    ]);
+    const never = other({ time: undefined, latched: true, unacknowledged: true });
+    expect(never.state).toStrictEqual(fresh);
+    expect(never.events).toEqual([{ time: 0, alarm: 'hot', event: 'dropped', state: 'latched_unacknowledged' }]);
+  });
+});

@@ -1,0 +1,82 @@
+/** One bucket, written out whole. */
+import { expect, test } from 'vitest';
+import { bucketCounts, mergeRollUps, type RollUpReading, rollUp } from '../../../src/history/index.ts';
+
+const how = { widthMs: 100, holdMs: 30, levels: true };
+const script: RollUpReading[] = [
+  { time: -0, value: -6, scaleNumbers: [null, { atLeast: 7 }], counted: [9, 5], volumeMl: 10 },
+  { time: 10, value: -4, scaleNumbers: [null, 7], counted: [8, 5], volumeMl: 0.1, quality: 'uncertain' },
+  { time: 30, value: 0, scaleNumbers: [3, { atMost: 7 }] },
+  { time: 70, value: 99, scaleNumbers: [28, 28], counted: [800, 500], volumeMl: 9, quality: 'bad' },
+  { time: 85, value: null, scaleNumbers: [null, 7] },
+  { time: 90, value: -2, scaleNumbers: [3, null], quality: 'good' },
+];
+
+test('everything that a bucket holds, after a course of readings', () => {
+  const [first, second] = rollUp([...script, { time: 190, value: 5 }], how);
+  expect(first).toStrictEqual({
+    start: 0,
+    widthMs: 100,
+    count: 6,
+    good: 4,
+    goodShare: 4 / 6,
+    min: -6,
+    max: 0,
+    mean: -160 / 70,
+    valuedMs: 70,
+    badMs: 20,
+    gapMs: 10,
+    gaps: [{ from: 60, to: 70 }],
+    spent: [
+      [{ scaleNumber: 3, ms: 40 }],
+      [
+        { scaleNumber: 7, ms: 30, bound: 'at_most' },
+        { scaleNumber: 7, ms: 25 },
+        { scaleNumber: 7, ms: 10, bound: 'at_least' },
+      ],
+    ],
+    unseenMs: [35, 10],
+    worst: [3, 7],
+    weighted: [-160],
+    levels: [
+      { level: -6, ms: 10 },
+      { level: -4, ms: 20 },
+      { level: -2, ms: 10 },
+      { level: 0, ms: 30 },
+    ],
+    counted: [17, 10],
+    // 0.1 as a double is a little more, 10.1 a little less
+    volumes: [3.608224830031759e-16, 10.1],
+    volumeMl: 10.1,
+    firstTime: 0,
+    last: script[5],
+  });
+  // the last reading stood for 20 ms more
+  expect(second).toMatchObject({ start: 100, count: 1, good: 1, min: -2, max: 5, valuedMs: 20, badMs: 0, gapMs: 70 });
+  expect(second?.gaps).toEqual([{ from: 120, to: 190 }]);
+  expect(second?.unseenMs).toEqual([0, 20]);
+});
+
+test('a reading that stands to the end of its bucket leaves nothing in the next', () => {
+  const [, next] = rollUp(
+    [
+      { time: 70, value: 1 },
+      { time: 150, value: 5 },
+      { time: 160, value: 5 },
+    ],
+    how,
+  );
+  expect(next).toMatchObject({ min: 5, max: 5, valuedMs: 10, gapMs: 50, gaps: [{ from: 100, to: 150 }] });
+});
+
+test('what is given away is a copy', () => {
+  const [bucket] = rollUp(script, how) as [ReturnType<typeof rollUp>[number]];
+  const sizes = [4, 6];
+  const counts = bucketCounts(bucket, sizes);
+  expect(counts.counted).not.toBe(bucket.counted);
+  expect(counts.sizes).not.toBe(sizes);
+  const alone = [bucket];
+  expect(mergeRollUps(alone, [], how)).toEqual(alone);
+  expect(mergeRollUps(alone, [], how)).not.toBe(alone);
+  expect(mergeRollUps([], alone, how)).not.toBe(alone);
+});

@@ -30,7 +30,7 @@ interface State1 {
   readonly followed: readonly {
     readonly id: string;
     readonly print: number;
-    readonly open: FollowedState['open'] | null;
+    readonly open: NonNullable<FollowedState['open']> | null;
     readonly last: number;
     readonly means: readonly (number | null)[];
     readonly trend: (Omit<RollingTrend, 'direction'> & { readonly direction: string }) | null;
@@ -83,12 +83,12 @@ function followedOf1(
     const parts = same ? 1 : 2;
     const now: { -readonly [Key in keyof FollowedState]: FollowedState[Key] } = { id, of: plan.of };
     const blocks: Block[] = means.map((mean, i) => ({ block: last - means.length + 1 + i, mean, count: 1 }));
-    const today = open === null || open === undefined ? null : Math.floor(open.block / parts);
+    const today = open === null ? null : Math.floor(open.block / parts);
     let change = startChange();
     for (const { block, mean } of joined(blocks, parts))
       if (block !== today) change = addDay(plan.detector, change, block, shorten(mean)).state;
     if (change.last !== null) now.change = keptChange(change);
-    if (open !== null && open !== undefined) {
+    if (open !== null) {
       const before = blocks.filter((one) => one.mean !== null && Math.floor(one.block / parts) === today);
       const [day] = joined([...before, { ...open }], parts);
       now.open = { block: today as number, mean: (day as Known).mean, count: open.count * (before.length + 1) };

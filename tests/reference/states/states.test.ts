@@ -3,11 +3,19 @@ import { describe, expect, test } from 'vitest';
 import { type AlarmConfig, advanceAlarm, alarmStateName, prepareAlarm, resumeAlarm } from '../../../src/alarm/index.ts';
 import { standardTables } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
-import { advanceMonitor, type MonitorConfig, prepareMonitor, resumeMonitor } from '../../../src/monitor/index.ts';
+import {
+  advanceMonitor,
+  type MonitorConfig,
+  prepareMonitor,
+  resumeMonitor,
+  startMonitor,
+} from '../../../src/monitor/index.ts';
+import { openTrend } from '../../../src/monitor/keptTrend.ts';
 import { openChange } from '../../../src/monitor/means.ts';
 import left from './0.1.0.json' with { type: 'json' };
 
 const hour = 3600000;
+type Followed = { trend: { from: number } };
 type Left = { config: AlarmConfig; state: { time: number | null; read: number | null; heard: number | null } };
 
 describe('an alarm of 0.1.0', () => {
@@ -116,6 +124,56 @@ describe('a monitor of 0.1.0', () => {
     // the code is on target again, but not by the deadband
     expect(told).toEqual([]);
     expect(events.some(({ event }) => event === 'raised')).toBe(true);
+  });
+
+  test('one that has heard nothing is one that begins', () => {
+    const { state: fresh } = left.monitors.fresh;
+    expect(resumeMonitor(prepared, fresh).state).toEqual(startMonitor(prepared));
+    expect(resumeMonitor(prepared, fresh).events).toEqual([]);
+  });
+
+  const [hourly, halfDays] = state.followed as unknown as [Followed, Followed];
+  const goneOn = (...followed: object[]) => resumeMonitor(prepared, { ...state, followed });
+  const openedOf = (one: { change?: string } | undefined) => openChange(one?.change as string);
+
+  test('stale readings stay so, and are restored', () => {
+    const stale = resumeMonitor(prepared, { ...state, stale: true }).state;
+    const next = advanceMonitor(prepared, stale, { time: (state.time as number) + 60000, celsius: 40 });
+    expect(next.events.map(({ event }) => event)).toContain('readings_restored');
+    const restored = advanceMonitor(prepared, resumed.state, { time: (state.time as number) + 60000, celsius: 40 });
+    expect(restored.events.map(({ event }) => event)).not.toContain('readings_restored');
+  });
+
+  test('half days make days: a first half goes into the open day, a pair into one that is over', () => {
+    const day = { block: 41157, mean: 0.4, count: 8 };
+    const [, half] = goneOn(hourly, { ...halfDays, open: day, last: 41156, means: [0.2, null, 0.3] }).state.followed;
+    expect(half?.open).toEqual({ block: 20578, mean: 0.35, count: 16 });
+    expect(openedOf(half)).toMatchObject({ last: 20577, ring: [expect.closeTo(0.2, 9)] });
+    const [, pair] = goneOn(hourly, { ...halfDays, open: null, last: 41155, means: [0.2, 0.4] }).state.followed;
+    expect(pair).not.toHaveProperty('open');
+    expect(openedOf(pair)).toMatchObject({ last: 20577, ring: [expect.closeTo(0.3, 9)] });
+    const [, none] = goneOn(hourly, { ...halfDays, open: null, means: [] }).state.followed;
+    expect(none).toEqual({ id: 'water', of: resumed.state.followed[1]?.of });
+  });
+
+  test.each([
+    ['rising', 'rising'],
+    ['falling', 'falling'],
+    ['not distinguishable', 'not_distinguishable'],
+  ])('a trend %s is %s', (direction, now) => {
+    const [trended] = goneOn({ ...hourly, trend: { ...hourly.trend, direction } }, halfDays).state.followed;
+    expect(openTrend(trended?.trend as string)).toEqual({ ...hourly.trend, direction: now });
+    const [without] = goneOn({ ...hourly, trend: null }, halfDays).state.followed;
+    expect(without).not.toHaveProperty('trend');
+  });
+
+  test('what meant something else begins anew', () => {
+    const { dropped, added, kept } = goneOn({ ...hourly, print: 5 }, halfDays);
+    expect([dropped, added]).toEqual([['6 µm.change', 'water.change', '6 µm'], ['6 µm']]);
+    expect(kept).toEqual(['code', 'hot', 'rise', 'wet', 'acid', 'water']);
+    const alarms = state.alarms.map((one) => (one.id === 'rise' ? { ...one, print: 5 } : one));
+    const other = resumeMonitor(prepared, { ...state, alarms });
+    expect([other.added, other.state.alarms[2]]).toEqual([['rise'], startMonitor(prepared).alarms[2]]);
   });
 
   test('an alarm that stood and is configured no longer is told', () => {

@@ -64,6 +64,8 @@ describe('an input', () => {
     ],
     ['unknown_option', 'input.kind', "one of 'reading', 'tick', 'command'", { kind: 'shelve', time: 0 }],
     ['wrong_type', 'input.value', 'a figure', { time: 0 }],
+    ['wrong_type', 'input.time', 'whole milliseconds', { time: 5n, value: 1 }],
+    ['wrong_type', 'input.value', 'a figure', { time: 0, value: Symbol('x') }],
     ['out_of_range', 'input.value', 'a figure', { time: 0, value: 1.1e60 }],
     ['out_of_range', 'input.value', 'a figure', { time: 0, value: -1.1e60 }],
     ['not_an_integer', 'input.time', 'whole milliseconds since 1970-01-01 UTC', { time: 0.5, value: 1 }],

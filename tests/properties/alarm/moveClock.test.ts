@@ -1,4 +1,4 @@
-/** An alarm on a clock that has been set: all that comes after is as it would have been, by as much later or earlier. */
+/** An alarm on a clock that has been set: all that comes after is as it would have been, by as much later. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import {

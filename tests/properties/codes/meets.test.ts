@@ -1,0 +1,82 @@
+/** What a target says of a code: every case of a size kept, failed, missing or resting on few particles. */
+import { expect, test } from 'vitest';
+import { cc1246, cc1246Count, cc1246Level, gost17216, iso4406, meets, nas1638 } from '../../../src/codes/index.ts';
+import { expectRefused } from '../../inputs/refused.ts';
+
+type Sizes = readonly string[];
+type Row = readonly [
+  target: string,
+  actual: string,
+  met: boolean | null,
+  classes: number[],
+  missing: Sizes,
+  few: Sizes,
+];
+
+const rows: readonly Row[] = [
+  ['18/16/13', '18/16/13', true, [0, 0, 0], [], []],
+  ['18/16/13', '17/16/12', true, [1, 0, 1], [], []],
+  ['18/16/13', '19/16/12', false, [-1, 0, 1], [], []],
+  ['18/16/13', '18/16/>=12', true, [0, 0, 1], [], ['14']],
+  ['18/16/13', '18/16/>=13', null, [0, 0, 0], [], ['14']],
+  ['18/16/13', '18/16/>=14', false, [0, 0, -1], [], ['14']],
+  ['18/16/13', '19/16/>=13', false, [-1, 0, 0], [], ['14']],
+  ['18/16/13', '18/-/13', null, [0, 0], ['6'], []],
+  ['18/16/13', '19/-/13', false, [-1, 0], ['6'], []],
+  ['18/16/13', '18/*/13', false, [0, -13, 0], [], []],
+  ['18/16/13', '>28/16/13', false, [-11, 0, 0], [], []],
+  ['18/-/13', '18/28/13', true, [0, 0], [], []],
+  ['18/-/-', '-/16/13', null, [], ['4'], []],
+  ['>28/-/13', '>28/-/13', true, [0, 0], [], []],
+  ['>28/-/13', '*/-/13', true, [0, 0], [], []],
+  ['>28/-/13', '28/-/13', true, [1, 0], [], []],
+];
+
+test.each(rows)('ISO 4406 %s of %s: %s', (target, actual, met, classes, missing, uncertain) => {
+  const found = meets(iso4406, target, actual);
+  expect([found.met, found.margins.map((margin) => margin.classes)]).toEqual([met, classes]);
+  expect([found.missing, found.uncertain]).toEqual([missing, uncertain]);
+});
+
+test.each<[string, string, boolean | null]>([
+  ['8', '8', true],
+  ['8', '9', false],
+  ['8', '>12', false],
+  ['8', '8 or dirtier', null],
+  ['8', '00 or dirtier', null],
+  ['8', '9 or dirtier', false],
+  ['>12', '>12', true],
+])('NAS 1638 %s of %s: %s', (target, actual, met) => {
+  const found = meets(nas1638, target, actual);
+  expect(found.met).toBe(met);
+  expect(found.missing.length).toBe(met === null ? 5 : 0);
+});
+
+test('columns asked for alone are judged alone', () => {
+  const judged = (columns: string[]) => meets(iso4406, '18/16/13', '19/16/-', { columns });
+  expect(judged(['6'])).toEqual({ met: true, margins: [{ column: '6', classes: 0 }], missing: [], uncertain: [] });
+  expect([judged(['4']).met, judged(['14']).met, judged(['6', '14']).met]).toEqual([false, null, null]);
+});
+
+test('a size for which the class of the target sets no limit is not asked for', () => {
+  const { margins } = meets(gost17216, '17', '17');
+  const unset = gost17216.limits[gost17216.classes.indexOf('17')]?.filter((limit) => limit === null).length as number;
+  expect(unset).toBeGreaterThan(0);
+  expect(margins).toHaveLength(gost17216.columns.length - unset);
+});
+
+test.each(['-/-/-', '18/*/13'])('%s is no target', (target) => {
+  expectRefused('bad_code', 'target', "a class for at least one size, and no '*'", () =>
+    meets(iso4406, target, '18/16/13'),
+  );
+});
+
+test('a class or dirtier is no target', () => {
+  expectRefused('bad_code', 'target', 'a class for at least one size', () => meets(nas1638, '8 or dirtier', '8'));
+});
+
+test('level 1 of IEST-STD-CC1246 is one particle of 1 µm; less has no level', () => {
+  expect([cc1246Level(1, 1), cc1246Level(0.999, 1), cc1246Level(0, 5), cc1246Count(1, 1)]).toEqual([1, null, null, 1]);
+  expect(cc1246Level(cc1246Count(100, 25), 25)).toBeCloseTo(100, 9);
+  expect(cc1246.classes).toContain('100');
+});

@@ -3,6 +3,7 @@
  */
 import type { PeriodQualities } from '../period/periodFigures.ts';
 import { figure, fill, whole } from '../texts/fill.ts';
+import { durationText } from '../texts/measures.ts';
 import type { Texts } from '../texts/types.ts';
 import type { ChartEvent } from './trendEvents.ts';
 import type { Panel } from './trendPanel.ts';
@@ -31,7 +32,9 @@ export function trendAlternative(
 ): string {
   const { alternative, separator } = texts.charts;
   const sentences = [titleSentence(title, texts)];
-  const readings = qualities === null ? texts.charts.buckets : qualitiesText(qualities, texts);
+  const width = bucketWidth(panels, texts);
+  const buckets = width === null ? texts.charts.noReadings : fill(texts.charts.buckets, { width });
+  const readings = qualities === null ? buckets : qualitiesText(qualities, texts);
   sentences.push(period === null ? `${texts.charts.noReadings}.` : fill(alternative.readings, { readings, period }));
   for (const { series, title: size } of panels) {
     let low = Infinity;
@@ -59,6 +62,20 @@ export function trendAlternative(
   }
   sentences.push(`${notes.join(separator)}.`);
   return sentences.join(' ');
+}
+
+/** How wide the buckets are, from the narrowest to the widest; null without any. */
+export function bucketWidth(panels: readonly Panel[], texts: Texts): string | null {
+  let least = Infinity;
+  let most = 0;
+  for (const { series } of panels)
+    for (const { time, end } of series.buckets) {
+      least = Math.min(least, end - time);
+      most = Math.max(most, end - time);
+    }
+  if (most === 0) return null;
+  const widths = [least, most].map((ms) => durationText(ms / 60000, texts));
+  return widths[0] === widths[1] ? (widths[0] as string) : widths.join('–');
 }
 
 /** The least and the most that the codes of a size allow. */

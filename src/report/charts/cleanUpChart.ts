@@ -121,8 +121,8 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
   }
   // what stands later lies above
   const layer = [...reachedLayer(time, frame), ...targetLayers(time, frame)];
-  sizes.forEach((size, i) => {
-    layer.push(...lineLayers(size, i, curve, measured, frame));
+  sizes.forEach((_size, i) => {
+    layer.push(...lineLayers(sizes, i, curve, measured, frame, plot));
   });
   const targetName = (size: number) => fill(charts.cleanUp.targetAt, { size: sizeText(size, sizing) });
   layer.push(placedTexts(targetNames(time, targetName, frame, plot), { fontSize: targetSize }));

@@ -19,33 +19,46 @@ export interface CleanUpFrame {
 
 /** The i-th size: its line, and what was measured. */
 export function lineLayers(
-  size: number,
+  sizes: readonly number[],
   i: number,
   curve: readonly CleanUpPoint[],
   measured: readonly CleanUpPoint[],
-  { scale, unit }: CleanUpFrame,
+  frame: CleanUpFrame,
+  plot: number,
 ): ChartSpec[] {
+  const { scale, unit } = frame;
+  const size = sizes[i] as number;
   // the line ends at the lower edge, what was measured is held there
   const values = rowsAt(size, curve, unit).filter(({ perMl }) => perMl >= scale.span.low);
-  const marks = rowsAt(size, measured, unit).map(({ time, perMl }) => ({
-    time,
-    perMl: drawnAt(perMl, scale),
-    none: perMl === 0,
-  }));
+  const none = measured
+    .filter(({ counts }) => countOf(counts, size) === 0)
+    .map((point) => ({ time: noneTime(point, sizes, size, frame, plot), perMl: drawnAt(0, scale) }));
+  const marks = rowsAt(size, measured, unit)
+    .filter(({ perMl }) => perMl > 0)
+    .map(({ time, perMl }) => ({ time, perMl: drawnAt(perMl, scale) }));
   return [
     {
       data: { values },
       mark: { type: 'line', color: ink.data, strokeWidth: 1.8, strokeDash: dashes[i % dashes.length] },
     },
-    markLayer(
-      marks.filter(({ none }) => !none),
-      { shape: shapes[i % shapes.length], size: 42 },
-    ),
-    markLayer(
-      marks.filter(({ none }) => none),
-      { shape: 'triangle-down', size: 60 },
-    ),
+    markLayer(marks, { shape: shapes[i % shapes.length], size: 42 }),
+    markLayer(none, { shape: 'triangle-down', size: 60 }),
   ];
+}
+
+/** Where the mark of a size stands of which none was counted: beside those of the others, in the order of sizes. */
+function noneTime(
+  { minutes: at, counts }: CleanUpPoint,
+  sizes: readonly number[],
+  size: number,
+  { minutes, unit }: CleanUpFrame,
+  plot: number,
+): number {
+  const alike = sizes.filter((each) => countOf(counts, each) === 0);
+  const width = (10 * minutes) / plot;
+  const all = width * (alike.length - 1);
+  const first = Math.max(0, Math.min(minutes - all, at - all / 2));
+  return (first + width * alike.indexOf(size)) / unit;
 }
 
 /** The names of the lines on the right of the plot, each at the end of its line, moved apart where they would touch. */

@@ -7,6 +7,9 @@ import { dateText, firstOfMonth } from '../timeText.ts';
 import { textWidth } from './textWidth.ts';
 
 const daysBeyond: readonly number[] = [2 * day, 3 * day, 4 * day, 5 * day, 7 * day, 14 * day];
+/** Where months give fewer marks than can be read a time from. */
+const weeksBeyond: readonly number[] = [21 * day, 28 * day];
+const fewest = 3;
 const months: readonly number[] = [1, 2, 3, 6, 12, 24, 60, 120, 240, 600, 1200, 2400];
 
 /** Between two moments, ms of the local clock. */
@@ -20,7 +23,9 @@ export interface TimeSpan {
  * years.
  */
 export function timeEncoding(span: TimeSpan, plot: number, labelled: boolean): Readonly<Record<string, unknown>> {
-  const room = Math.max(2, Math.floor(plot / (textWidth('30 Sept') + 14)));
+  // a narrow picture has them closer
+  const gap = Math.min(14, plot / 40);
+  const room = (widest: string) => Math.max(2, plot / (textWidth(widest) + gap));
   const { values, byMonth } = marksOf(span, room);
   const clock = 'utchours(datum.value) + utcminutes(datum.value) > 0';
   const turn = 'utcmonth(datum.value) == 0 && utcdate(datum.value) == 1';
@@ -41,23 +46,38 @@ export function timeEncoding(span: TimeSpan, plot: number, labelled: boolean): R
   };
 }
 
-function marksOf(span: TimeSpan, room: number): { values: number[]; byMonth: boolean } {
-  for (const step of stepsOfADay.concat(daysBeyond)) {
-    // the marks are written in hours and minutes
-    if (step < minute || (span.to - span.from) / step > room) continue;
-    // weeks begin on Monday; 1970-01-01 was a Thursday
-    const origin = step >= 7 * day ? 4 * day : 0;
-    const values: number[] = [];
-    for (let at = origin + Math.ceil((span.from - origin) / step) * step; at <= span.to; at += step) values.push(at);
-    if (values.length > 0) return { values, byMonth: false };
-  }
+/** `room`: how many labels as wide as one have room. */
+function marksOf(span: TimeSpan, room: (widest: string) => number): { values: number[]; byMonth: boolean } {
+  const byDay = marksIn(span, stepsOfADay.concat(daysBeyond), room, 1);
+  if (byDay !== null) return { values: byDay, byMonth: false };
   const years = (span.to - span.from) / (365.25 * day);
-  const inMonths = months.filter((each) => (12 * years) / each <= room)[0] ?? 12000;
+  const inMonths = months.filter((each) => (12 * years) / each <= room('2027'))[0] ?? 12000;
   const values: number[] = [];
   const year = Number(dateText(span.from, 0).slice(0, 4));
   for (let month = 1 + Math.floor((year * 12) / inMonths) * inMonths - year * 12; ; month += inMonths) {
     const at = firstOfMonth(year, month) * day;
-    if (at > span.to) return { values, byMonth: true };
+    if (at > span.to) break;
     if (at >= span.from) values.push(at);
   }
+  const byWeek = values.length < fewest ? marksIn(span, weeksBeyond, room, values.length + 1) : null;
+  return byWeek === null ? { values, byMonth: true } : { values: byWeek, byMonth: false };
+}
+
+/** Marks at the narrowest step that has room; null where none gives so many. */
+function marksIn(
+  span: TimeSpan,
+  steps: readonly number[],
+  room: (widest: string) => number,
+  least: number,
+): number[] | null {
+  for (const step of steps) {
+    // the marks are written in hours and minutes
+    if (step < minute || (span.to - span.from) / step > room(step < day ? '00:00' : '30 Sep')) continue;
+    // weeks begin on Monday; 1970-01-01 was a Thursday
+    const origin = step >= 7 * day ? 4 * day : 0;
+    const values: number[] = [];
+    for (let at = origin + Math.ceil((span.from - origin) / step) * step; at <= span.to; at += step) values.push(at);
+    if (values.length >= least) return values;
+  }
+  return null;
 }

@@ -12,11 +12,11 @@ import { chartTable, codeAtSizes, codeText, shortTitle, tableSizes } from '../cl
 import { checkEvents, checkPeriod, within } from '../period/periodEvents.ts';
 import { sizingOf } from '../period/periodFigures.ts';
 import { checkReadings, inTimeOrder, type ReportReading, sizesOf } from '../reportReading.ts';
-import { fill } from '../texts/fill.ts';
+import { figure, fill } from '../texts/fill.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
 import { dateText, dateTimeText, offsetAt, type UtcOffset, zonesOf } from '../timeText.ts';
-import { trendAlternative } from './alternatives.ts';
+import { bucketWidth, trendAlternative } from './alternatives.ts';
 import {
   type ChartPart,
   type ChartSpec,
@@ -91,8 +91,8 @@ const members = [
  * point. Uncertain readings have a circle, bad ones a cross, and a stretch of bad ones too close for crosses is
  * hatched. Counts of 0 have a place of their own below the scale. Marks that would lie on each other are thinned. The
  * scale is set by good and uncertain readings; a bad one beyond it stands at its edge. A reading with a code and no
- * counts is a bar over the counts that the code allows, until the next reading, with a circle if it is uncertain; a bad
- * one is hatched.
+ * counts is a bar over the counts that the code allows, until the next reading, with a circle if it is uncertain; a
+ * part with `>=` is open above; a bad one is hatched. Of a forecast the notes tell the dates, of buckets their width.
  *
  * Every reading is drawn. For a year, give buckets instead, one list for each size (`countBuckets` makes them): a band
  * from the least to the most, a line through the means, and nothing where nothing is known. Source of the classes: the
@@ -337,17 +337,20 @@ function notesOf(
   panels: readonly Panel[],
   time: { readonly span: TimeSpan; readonly plot: number },
   standard: string | null,
-  { charts }: Texts,
+  texts: Texts,
 ): string[] {
+  const { charts } = texts;
   const notes = [charts.particles];
   if (standard !== null) notes.push(fill(charts.classes, { standard }));
   if (options.target !== undefined) notes.push(fill(charts.target, { code: codeText(options.target) }));
   if (options.alarm !== undefined) notes.push(fill(charts.alarm, { code: codeText(options.alarm) }));
   const points = (holds: (point: TrendSeries['points'][number]) => boolean) =>
     panels.some(({ series }) => series.points.some(holds));
-  if (panels.some(({ series }) => series.buckets.length > 0)) notes.push(charts.buckets);
+  const width = bucketWidth(panels, texts);
+  if (width !== null) notes.push(fill(charts.buckets, { width }));
   if (panels.some(({ series }) => series.codes.length > 0)) notes.push(charts.codeBand);
   if (panels.some(({ forecast }) => forecast.length > 0)) notes.push(charts.forecast);
+  for (const { forecast, title } of panels) for (const each of forecast) notes.push(crossingText(each, title, texts));
   const uncertain = points(({ quality }) => quality === 'uncertain');
   if (uncertain || panels.some(({ series }) => series.uncertainCodes.length > 0)) notes.push(charts.uncertainMark);
   const bad = panels.map(({ series }) => badMarks(series, time));
@@ -355,4 +358,16 @@ function notesOf(
   if (bad.some(({ spans }) => spans.length > 0)) notes.push(charts.badSpan);
   if (points(({ count, quality }) => count === 0 && quality !== 'bad')) notes.push(charts.zeroMark);
   return notes;
+}
+
+/** When a forecast reaches its level. */
+function crossingText({ level, time, earliest, latest }: ChartForecast, size: string, texts: Texts): string {
+  const { crossing, crossingOpen } = texts.charts;
+  return fill(latest === null ? crossingOpen : crossing, {
+    size,
+    level: figure(level, texts),
+    date: dateText(time, 0),
+    earliest: dateText(earliest, 0),
+    latest: latest === null ? '' : dateText(latest, 0),
+  });
 }

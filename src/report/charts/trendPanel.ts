@@ -111,7 +111,7 @@ export function panelSpec(panel: Panel, place: PanelPlace): ChartSpec {
       ...stepLayers(steps, scale, target, alarm, labels),
       ...zeroLayer(scale),
       ...anchorLayer(panel, place.time, { x, y }),
-      ...bandLayers(widened(series.codes, place.time), scale, { opacity: 0.55 }, { x, y }),
+      ...codeLayers(widened(series.codes, place.time), scale, { x, y }),
       ...bandLayers(series.buckets, scale, { opacity: 0.3 }, { x, y }),
       ...meanLayers(series.buckets, scale, { x, y }),
       ...forecastLayers(panel, place.time.span.to, { x, y }),
@@ -177,6 +177,26 @@ function bandLayers(
       encoding: { x, x2: { field: 'end' }, y: { ...y, field: 'low' }, y2: { field: 'high' } },
     },
   ];
+}
+
+/** Pale, so that no bar in white looks like the grey of the alarm limit; a line at each end, none where it is open. */
+function codeLayers(
+  codes: readonly TrendBand[],
+  scale: CountScale,
+  { x, y }: { x: ChartSpec; y: ChartSpec },
+): ChartSpec[] {
+  const values: { time: number; end: number; count: number }[] = [];
+  for (const code of codes) {
+    const { low, high } = edgesOf(code, scale);
+    if (code.low > 0) values.push({ time: code.time, end: code.end, count: low });
+    if (code.high !== null) values.push({ time: code.time, end: code.end, count: high });
+  }
+  const ends = {
+    data: { values },
+    mark: { type: 'rule', color: ink.data, strokeWidth: 1.6 },
+    encoding: { x, x2: { field: 'end' }, y },
+  };
+  return [...bandLayers(codes, scale, { opacity: 0.14 }, { x, y }), ...(values.length === 0 ? [] : [ends])];
 }
 
 /** The means of buckets in the middle of each, joined where buckets touch. */

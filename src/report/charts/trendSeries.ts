@@ -113,7 +113,8 @@ function bandOf(
   sizing: Sizing,
   size: number,
 ): { low: number; high: number | null } | null {
-  for (const at of codeAtSizes(table, text, sizing)) if (at.size === size) return { low: at.above, high: at.upTo };
+  for (const at of codeAtSizes(table, text, sizing))
+    if (at.size === size) return { low: at.above, high: /^>=/.test(at.label) ? null : at.upTo };
   return null;
 }
 

@@ -42,8 +42,12 @@ export interface ChartTexts {
   readonly zeroMark: string;
   readonly zeroPlace: string;
   readonly codeBand: string;
+  /** `{width}`: how long a bucket is. */
   readonly buckets: string;
   readonly forecast: string;
+  /** When a forecast reaches its level: `{size}`, `{level}`, `{date}`, `{earliest}`, `{latest}`; without a latest. */
+  readonly crossing: string;
+  readonly crossingOpen: string;
   readonly noReadings: string;
   /** `{number}`. */
   readonly moreEvents: string;

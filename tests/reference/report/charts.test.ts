@@ -376,14 +376,17 @@ describe('cleanUpChart', () => {
   test('a measured count of zero is drawn, with a mark of its own, and so is one below the scale', async () => {
     const clean = [{ minutes: 60, counts: cumulativeCounts({ 4: 900, 6: 0.001, 14: 0 }) }];
     const spec = cleanUpChart(tank, { minutes: 120, target: '16/14/11', measured: clean });
-    const marks = rowsIn(spec).filter((row) => 'none' in row);
-    const zero = marks[2]?.perMl as number;
-    expect(marks).toEqual([
-      { time: 60, perMl: 900, none: false },
-      { time: 60, perMl: expect.any(Number), none: false },
-      { time: 60, perMl: expect.any(Number), none: true },
+    const layers = (spec.vconcat as { layer: { mark: { fill?: string; shape?: string } }[] }[])[0]?.layer ?? [];
+    const marks = layers.filter(({ mark }) => mark.fill === 'white');
+    const rows = rowsIn({ layer: marks } as unknown as ChartSpec);
+    expect(rows).toEqual([
+      { time: 60, perMl: 900 },
+      { time: 60, perMl: expect.any(Number) },
+      { time: 60, perMl: expect.any(Number) },
     ]);
-    expect(zero).toBeLessThan(marks[1]?.perMl as number);
+    const shapes = marks.filter((layer) => rowsIn({ layer: [layer] } as unknown as ChartSpec).length > 0);
+    expect(shapes.map(({ mark }) => mark.shape)).toEqual(['circle', 'square', 'triangle-down']);
+    expect(rows[2]?.perMl as number).toBeLessThan(rows[1]?.perMl as number);
     const { svg, warnings } = await drawn(spec);
     expect(warnings).toEqual([]);
     expect(textsIn(svg).join(' ')).toContain('lines: calculated; marks: measured');

@@ -33,7 +33,11 @@ const circles = (spec: ChartSpec) =>
 describe('a bar can be seen', () => {
   const bars = (readings: ReportReading[]) => {
     const rows = rowsIn({ layer: layersOf(trendChart(readings)) } as unknown as ChartSpec);
-    return rows.filter(({ end }) => end !== undefined) as { time: number; end: number; low: number }[];
+    return rows.filter(({ low }) => low !== undefined && low !== null).filter(({ end }) => end !== undefined) as {
+      time: number;
+      end: number;
+      low: number;
+    }[];
   };
 
   test('one reading alone, and two of one time', () => {

@@ -1,0 +1,141 @@
+/**
+ * What a chart shows can be read off it: when a forecast reaches its level, how long a bucket is, what each grey means,
+ * on which side a code is open, of which sizes none was counted, and which time it was.
+ */
+import { describe, expect, test } from 'vitest';
+import { cumulativeCounts } from '../../../src/counts/index.ts';
+import { germanTexts } from '../../../src/german/index.ts';
+import { type ChartSpec, cleanUpChart, countBuckets, type Texts, trendChart } from '../../../src/report/index.ts';
+import { drawn, rowsIn, textsIn } from './drawn.ts';
+
+const hour = 3600000;
+const day = 24 * hour;
+const start = Date.UTC(2026, 10, 2);
+const limits = { target: '18/16/13', alarm: '20/18/15' };
+const reading = (time: number) => ({ time, counts: cumulativeCounts({ 4: 1890, 6: 402, 14: 33 }) });
+const readings = (step: number, to: number) =>
+  Array.from({ length: to / step + 1 }, (_, i) => reading(start + i * step));
+const written = async (spec: ChartSpec) => textsIn((await drawn(spec)).svg);
+
+interface Layer {
+  readonly data: { readonly values: readonly Record<string, number>[] };
+  readonly mark: Readonly<Record<string, unknown>>;
+}
+const layersOf = (spec: ChartSpec) => (spec.vconcat as { layer: Layer[] }[])[0]?.layer as Layer[];
+
+describe('a forecast', () => {
+  const crossing = { size: 4, from: start + 5 * day, now: 1890, level: 2500, time: start + 30 * day };
+  const spec = (latest: number | null, texts?: Texts) =>
+    trendChart(readings(hour, 5 * day), {
+      ...(texts === undefined ? {} : { texts }),
+      forecast: [{ ...crossing, earliest: start + 24 * day, latest }],
+    });
+
+  test('tells the date on which it reaches its level, in the picture and in its description', async () => {
+    const told = '4 µm(c): 2,500 per mL about 2026-12-02 (2026-11-26 to 2026-12-17)';
+    expect((await written(spec(start + 45 * day))).join(' ')).toContain(told);
+    expect(spec(start + 45 * day).description).toContain(told);
+    const open = '4 µm(c): 2,500 per mL about 2026-12-02, not before 2026-11-26';
+    expect((await written(spec(null))).join(' ')).toContain(open);
+    const inGerman = '4 µm(c): 2.500 je mL etwa am 2026-12-02, nicht vor 2026-11-26';
+    expect((await written(spec(null, germanTexts))).join(' ')).toContain(inGerman);
+  });
+});
+
+describe('buckets', () => {
+  test('say how long they are', async () => {
+    const rolled = countBuckets(readings(hour, 5 * day), { widthMs: 6 * hour, holdMs: 2 * hour });
+    expect((await written(trendChart(rolled))).join(' ')).toContain('band: least to most in 6 h, line: mean');
+    const [first, ...others] = rolled;
+    const wider = (first as (typeof rolled)[number]).buckets.map((one) => ({ ...one, widthMs: 72 * hour }));
+    const mixed = [{ ...(first as (typeof rolled)[number]), buckets: wider }, ...others];
+    expect(trendChart(mixed).description).toContain('least to most in 6 h–3 d');
+  });
+
+  test('of which nothing is known say so', () => {
+    expect(trendChart([{ size: 4, buckets: [] }], { from: start, to: start + day }).description).toContain(
+      'no readings (2026-11-02',
+    );
+  });
+});
+
+test('light grey has its words, as white and dark grey have', async () => {
+  const words = (await written(trendChart(readings(hour, day), limits))).join(' ');
+  expect(words).toContain('white: within target 18/16/13, light grey: above it');
+  expect(words).toContain('dark grey: above alarm limit 20/18/15');
+});
+
+describe('a code', () => {
+  const codes = (...list: string[]) =>
+    trendChart(
+      list.map((text, i) => ({ time: start + i * hour, codes: { iso4406: text } })),
+      { ...limits, target: '18/16/13' },
+    );
+  const bars = (spec: ChartSpec) => layersOf(spec).filter(({ mark }) => mark.opacity === 0.14);
+  const ends = (spec: ChartSpec) => layersOf(spec).filter(({ mark }) => mark.strokeWidth === 1.6);
+
+  test('has a line at both ends; one with >= is open above, up to the edge', () => {
+    const counts = (spec: ChartSpec) => ends(spec).flatMap(({ data }) => data.values.map(({ count }) => count));
+    expect(counts(codes('18/16/13'))).toEqual([1300, 2500]);
+    expect(counts(codes('>=18/16/13'))).toEqual([1300]);
+    const [closed, open] = ['18/16/13', '>=18/16/13'].map((text) => bars(codes(text, '22/16/13'))[0]?.data.values[0]);
+    expect([closed?.low, closed?.high]).toEqual([1300, 2500]);
+    expect([open?.low, open?.high]).toEqual([1300, 80000]);
+    expect(codes('>=18/16/13').description).toContain('1,300 to ∞');
+  });
+
+  test('has a bar no darker in grey print than the span of the alarm', () => {
+    const grey = (colour: string) =>
+      [0.299, 0.587, 0.114].reduce(
+        (sum, weight, i) => sum + weight * Number(`0x${colour.slice(1 + 2 * i, 3 + 2 * i)}`),
+        0,
+      );
+    const layers = layersOf(codes('18/16/13', '22/20/17'));
+    const spans = layers.filter(({ mark }) => mark.type === 'rect' && mark.opacity === 1);
+    const [light, dark] = spans.map(({ mark }) => grey(mark.color as string)) as [number, number];
+    const { color, opacity } = (bars(codes('18/16/13'))[0] as Layer).mark as { color: string; opacity: number };
+    expect(dark).toBeLessThan(light);
+    expect(opacity * grey(color) + (1 - opacity) * light).toBeGreaterThanOrEqual(dark);
+  });
+});
+
+test('marks of sizes of which none was counted stand beside each other, within the picture', async () => {
+  const tank = {
+    litres: 600,
+    litresPerMin: 40,
+    counts: cumulativeCounts({ 4: 42000, 6: 9400, 14: 690 }),
+    beta: [200, 200, 200],
+  };
+  const at = (minutes: number, four: number) => ({ minutes, counts: cumulativeCounts({ 4: four, 6: 0, 14: 0 }) });
+  const measured = [at(0, 0), at(60, 0), at(90, 5), at(120, 0)];
+  const spec = cleanUpChart(tank, { minutes: 120, width: 320, measured });
+  const { svg } = await drawn(spec);
+  const plot = Number(/class="background"[^>]*d="M[\d.]+,[\d.]+h(\d+)/.exec(svg)?.[1]);
+  const none = layersOf(spec).filter(({ mark }) => mark.shape === 'triangle-down');
+  const times = rowsIn({ layer: none } as unknown as ChartSpec).map(({ time }) => time as number);
+  expect(times).toHaveLength(11);
+  const sorted = times.slice().sort((a, b) => a - b);
+  sorted.forEach((time, i) => {
+    if (i > 0) expect(((time - (sorted[i - 1] as number)) * plot) / 120).toBeGreaterThan(9.9);
+  });
+  expect(sorted[0]).toBeCloseTo(0, 9);
+  expect(sorted[10]).toBeCloseTo(120, 9);
+  // of three the middle one stands at its time
+  expect(times).toContain(60);
+});
+
+test.each([
+  ['a day', hour, day - hour],
+  ['a fortnight', 6 * hour, 14 * day],
+  ['seven weeks', 6 * hour, 53 * day],
+  ['a quarter', day, 90 * day],
+  ['a year', 7 * day, 364 * day],
+])('at 320 pixels %s has three marks of time or more, and none lies on another', async (_name, step, to) => {
+  const { svg } = await drawn(trendChart(readings(step, to), { ...limits, width: 320 }));
+  const marks = [...svg.matchAll(/transform="translate\(([\d.]+),[\d.]+\)"[^>]*>(\d\d:\d\d|\d+ \w{3}|\w{3}|20\d\d)</g)];
+  const places = marks.map(([, x]) => Number(x)).sort((a, b) => a - b);
+  expect(places.length).toBeGreaterThanOrEqual(3);
+  places.forEach((x, i) => {
+    if (i > 0) expect(x - (places[i - 1] as number)).toBeGreaterThan(34);
+  });
+});

@@ -82,8 +82,9 @@ function tableOf(table: unknown, { tables, open }: KnownTables, path: Path, prob
       ids.push(known.id);
     }
     if (open) return null;
-    const among = ids.length === 0 ? 'none was handed in, as `tables`' : `'${ids.reverse().join("', '")}'`;
-    noteProblem(problems, path, 'unknown_option', table, `the id of a table: ${among}`);
+    const none = 'the id of a table: none was handed in, as `tables`';
+    const expected = ids.length === 0 ? none : `the id of a table: '${ids.reverse().join("', '")}'`;
+    noteProblem(problems, path, 'unknown_option', table, expected);
     return null;
   }
   try {

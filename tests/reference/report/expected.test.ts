@@ -4,10 +4,17 @@
  */
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import { prepareAcceptance } from '../../../src/acceptance/index.ts';
+import { acceptanceRule } from '../../../src/acceptance/rules.ts';
+import { prepareAlarm } from '../../../src/alarm/index.ts';
+import { alarmRule } from '../../../src/alarm/rules.ts';
 import { classify, classifyColumns, iso4406, meets, nas1638, parseCode } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { germanTexts } from '../../../src/german/index.ts';
+import { prepareMonitor } from '../../../src/monitor/index.ts';
+import { monitorRule } from '../../../src/monitor/rules.ts';
 import { assessReading, parseCounts } from '../../../src/reading/index.ts';
+import { limitsRule } from '../../../src/reading/limitsRule.ts';
 import { readingRule, timedReadingRule } from '../../../src/reading/rules.ts';
 import {
   cleanUpChart,
@@ -61,7 +68,19 @@ describe('a reading', () => {
   });
 });
 
+const aTable: Rule = { kind: 'object', expected: 'a class table', members: { id: { kind: 'text' } } };
+
+describe('a configuration', () => {
+  const rules = [monitorRule(aTable, limitsRule), acceptanceRule(aTable, limitsRule), alarmRule()];
+  test.each([...new Set(rules.flatMap(expectedIn))])('%s', (expected) => {
+    const told = expectedText(expected, germanTexts);
+    expect(told).not.toBeNull();
+    expect(bare(told as string)).not.toMatch(english);
+  });
+});
+
 const counts = cumulativeCounts({ 4: 1890, 6: 402, 14: 33 });
+const hot = { id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 65 };
 const reading = { time: 0, counts };
 const tank = { litres: 600, litresPerMin: 40, counts, beta: [20, 75, 1000] };
 const wrong = <T>(value: unknown): T => value as T;
@@ -116,6 +135,22 @@ const bad: Record<string, () => unknown> = {
   'rows of another length': () => csvColumns({ header: ['a', 'b'], rows: [[1]] }),
   'a cell that is a flag': () => toCsv(wrong({ header: ['a'], rows: [[true]] })),
   'a message of nothing': () => messageOf(wrong(null)),
+  'a monitor of nothing': () => prepareMonitor(wrong({})),
+  'a target that the table does not have': () => prepareMonitor({ codes: [{ table: iso4406, target: '18/16' }] }),
+  'a table that is not at hand': () => prepareMonitor({ codes: [{ table: 'nas' }] }, { tables: [iso4406] }),
+  'a table where none is at hand': () => prepareMonitor({ codes: [{ table: 'nas1638' }] }),
+  'an alarm of a code that is not there': () =>
+    prepareMonitor(wrong({ codes: [], alarms: [{ ...hot, figure: { code: 'iso4406' }, setpoint: '18' }] })),
+  'alarms of one name': () => prepareMonitor(wrong({ codes: [], alarms: [hot, hot] })),
+  'a rise without its time': () => prepareMonitor(wrong({ codes: [], alarms: [{ ...hot, type: 'rise' }] })),
+  'a time where none is looked at': () => prepareMonitor(wrong({ codes: [], alarms: [{ ...hot, withinMs: 5 }] })),
+  'a saturation in percent': () =>
+    prepareMonitor(wrong({ codes: [], alarms: [{ ...hot, figure: { quantity: 'waterSaturation' } }] })),
+  'a deadband wider than its change': () =>
+    prepareAlarm({ id: 'a', type: 'rise', setpoint: 5, withinMs: 9, deadband: 6 }),
+  'a state too large': () => prepareMonitor(wrong({ codes: [], alarms: [hot], maxStateBytes: 9 })),
+  'a band that is upside down': () => prepareMonitor({ codes: [], limits: { mlPerMin: { low: 5, high: 4 } } }),
+  'a proof of nothing': () => prepareAcceptance(wrong({})),
   'whole columns that rise': () =>
     classifyColumns(iso4406, { 4: Float64Array.of(1), 6: Float64Array.of(2), 14: Float64Array.of(0) }),
   'whole columns of a list': () => classifyColumns(iso4406, wrong({ 4: [1] })),

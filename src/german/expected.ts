@@ -194,6 +194,5 @@ export const germanExpected: Texts['expected'] = {
   within: 'die betrachtete Zeit in Millisekunden',
   notWithin: "nichts, außer bei 'rise' oder 'fall'",
   ownId: 'eine id, die hier sonst nichts hat',
-  stateFits:
-    'Alarme und beobachtete Größen, deren Zustand in {high} Bytes passt (weniger davon, weniger Blöcke oder maxStateBytes)',
+  stateFits: 'Alarme und beobachtete Größen, deren Zustand in {high} Bytes passt (weniger, kürzere oder maxStateBytes)',
 };

@@ -57,23 +57,46 @@ function returning(bundle: string): { readonly text: string; readonly names: str
 }
 
 /**
- * A template becomes a sum of texts, which is shorter than the calls of `concat` that TypeScript makes of it. No part
- * of one is a Symbol.
+ * A template becomes a sum of texts, and a list with others spread in it a call of their own `concat`: shorter than
+ * what TypeScript makes of them. No part of a template is a Symbol, and nothing but arrays is spread in lists.
  */
-const addedTexts: ts.TransformerFactory<ts.SourceFile> = (context) => (source) => {
-  const { factory } = context;
+const shorter: ts.TransformerFactory<ts.SourceFile> = (context) => (source) => {
   const visit = (node: ts.Node): ts.Node => {
     const inner = ts.visitEachChild(node, visit, context);
-    if (!ts.isTemplateExpression(inner)) return inner;
-    let sum: ts.Expression = factory.createStringLiteral(inner.head.text);
-    for (const { expression, literal } of inner.templateSpans) {
-      sum = factory.createAdd(sum, factory.createParenthesizedExpression(expression));
-      if (literal.text !== '') sum = factory.createAdd(sum, factory.createStringLiteral(literal.text));
-    }
-    return factory.createParenthesizedExpression(sum);
+    if (ts.isTemplateExpression(inner)) return added(inner, context.factory);
+    return ts.isArrayLiteralExpression(inner) && inner.elements.some(ts.isSpreadElement)
+      ? joined(inner, context.factory)
+      : inner;
   };
   return ts.visitEachChild(source, visit, context);
 };
+
+function added({ head, templateSpans }: ts.TemplateExpression, factory: ts.NodeFactory): ts.Expression {
+  let sum: ts.Expression = factory.createStringLiteral(head.text);
+  for (const { expression, literal } of templateSpans) {
+    sum = factory.createAdd(sum, factory.createParenthesizedExpression(expression));
+    if (literal.text !== '') sum = factory.createAdd(sum, factory.createStringLiteral(literal.text));
+  }
+  return factory.createParenthesizedExpression(sum);
+}
+
+function joined({ elements }: ts.ArrayLiteralExpression, factory: ts.NodeFactory): ts.Expression {
+  const lists: ts.Expression[] = [];
+  let plain: ts.Expression[] = [];
+  const close = () => {
+    if (plain.length > 0) lists.push(factory.createArrayLiteralExpression(plain));
+    plain = [];
+  };
+  for (const element of elements) {
+    if (ts.isSpreadElement(element)) {
+      close();
+      lists.push(element.expression);
+    } else plain.push(element);
+  }
+  close();
+  const [first, ...others] = lists as [ts.Expression, ...ts.Expression[]];
+  return factory.createCallExpression(factory.createPropertyAccessExpression(first, 'concat'), [], others);
+}
 
 export async function makeScript({ contents, file, global, banner, instead = {} }: Wanted): Promise<Script> {
   const { outputFiles } = await build({
@@ -89,7 +112,7 @@ export async function makeScript({ contents, file, global, banner, instead = {} 
   const { text, names } = returning((outputFiles[0] as { text: string }).text);
   const lowered = ts.transpileModule(text, {
     compilerOptions: { target: ts.ScriptTarget.ES5, module: ts.ModuleKind.None, ignoreDeprecations: '6.0' },
-    transformers: { before: [addedTexts] },
+    transformers: { before: [shorter] },
   }).outputText;
   // In one function, so that a script joined to it neither turns strict nor meets TypeScript's helpers.
   const readable = `/*!\n * ${banner}\n */

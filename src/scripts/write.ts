@@ -7,6 +7,7 @@ export const folder = 'dist/scripts';
 
 const withoutTrends = 'src/scripts/withoutTrends.ts';
 const withoutErrors = 'src/scripts/withoutErrors.ts';
+const withoutHints = 'src/scripts/withoutHints.ts';
 const withoutEarlier = 'src/scripts/withoutEarlier.ts';
 
 /** What each script holds, and what stands in for parts of it. */
@@ -23,6 +24,7 @@ const scripts = {
       'monitor/means.ts': withoutTrends,
       'codes/uncertainty/errorsRule.ts': withoutErrors,
       'monitor/probability.ts': withoutErrors,
+      'rules/hints.ts': withoutHints,
       'alarm/earlier.ts': withoutEarlier,
       'monitor/state/version1.ts': withoutEarlier,
     },

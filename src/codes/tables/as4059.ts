@@ -7,6 +7,7 @@
 import type { Source } from '../../source.ts';
 import type { ClassTable } from '../types.ts';
 import { frozen } from './frozen.ts';
+import { nas1638Columns, nas1638Limits } from './nas1638.ts';
 
 /** Where the table stands. */
 export const as4059DifferentialSource: Source = {
@@ -25,46 +26,9 @@ export const as4059Differential: ClassTable = /* @__PURE__ */ frozen({
   counting: 'differential',
   perVolumeMl: 100,
   notation: 'single',
-  columns: [
-    {
-      label: '5-15',
-      from: { microscope: 5, iso4402: 5, iso11171: 6 },
-      to: { microscope: 15, iso4402: 15, iso11171: 14 },
-    },
-    {
-      label: '15-25',
-      from: { microscope: 15, iso4402: 15, iso11171: 14 },
-      to: { microscope: 25, iso4402: 25, iso11171: 21 },
-    },
-    {
-      label: '25-50',
-      from: { microscope: 25, iso4402: 25, iso11171: 21 },
-      to: { microscope: 50, iso4402: 50, iso11171: 38 },
-    },
-    {
-      label: '50-100',
-      from: { microscope: 50, iso4402: 50, iso11171: 38 },
-      to: { microscope: 100, iso4402: 100, iso11171: 70 },
-    },
-    { label: '>100', from: { microscope: 100, iso4402: 100, iso11171: 70 } },
-  ],
+  columns: nas1638Columns,
   classes: ['00', '0', '1', '2', '3', '4', '5', '6', '7', '8', '9', '10', '11', '12'],
-  limits: [
-    [125, 22, 4, 1, 0],
-    [250, 44, 8, 2, 0],
-    [500, 89, 16, 3, 1],
-    [1000, 178, 32, 6, 1],
-    [2000, 356, 63, 11, 2],
-    [4000, 712, 126, 22, 4],
-    [8000, 1425, 253, 45, 8],
-    [16000, 2850, 506, 90, 16],
-    [32000, 5700, 1012, 180, 32],
-    [64000, 11400, 2025, 360, 64],
-    [128000, 22800, 4050, 720, 128],
-    [256000, 45600, 8100, 1440, 256],
-    [512000, 91200, 16200, 2880, 512],
-    [1024000, 182400, 32400, 5760, 1024],
-  ],
+  limits: nas1638Limits,
   notes: [
     'Ranges are labelled with microscope sizes; with ISO 11171 calibration they are 6-14, 14-21, 21-38, 38-70 and ' +
       '>70 µm(c).',

@@ -13,6 +13,42 @@ export const navairSource: Source = {
   standing: 'reproduced',
 };
 
+/** Its ranges, and those of SAE 749D. */
+export const navairColumns: ClassTable['columns'] = [
+  {
+    label: '5-10',
+    from: { microscope: 5, iso4402: 5, iso11171: 6.4 },
+    to: { microscope: 10, iso4402: 10, iso11171: 9.8 },
+  },
+  {
+    label: '10-25',
+    from: { microscope: 10, iso4402: 10, iso11171: 9.8 },
+    to: { microscope: 25, iso4402: 25, iso11171: 21.2 },
+  },
+  {
+    label: '25-50',
+    from: { microscope: 25, iso4402: 25, iso11171: 21.2 },
+    to: { microscope: 50, iso4402: 50, iso11171: 38.2 },
+  },
+  {
+    label: '50-100',
+    from: { microscope: 50, iso4402: 50, iso11171: 38.2 },
+    to: { microscope: 100, iso4402: 100, iso11171: 70 },
+  },
+  { label: '>100', from: { microscope: 100, iso4402: 100, iso11171: 70 } },
+];
+
+/** Its limits, and those of SAE 749D: from class 0 to 6. */
+export const navairLimits: ClassTable['limits'] = [
+  [2700, 670, 93, 16, 1],
+  [4600, 1340, 210, 28, 3],
+  [9700, 2680, 380, 56, 5],
+  [24000, 5360, 780, 110, 11],
+  [32000, 10700, 1510, 225, 21],
+  [87000, 21400, 3130, 430, 41],
+  [128000, 42000, 6500, 1000, 92],
+];
+
 /** Navy classes: one class, the worst of five ranges, `5`. */
 export const navair: ClassTable = /* @__PURE__ */ frozen({
   id: 'navair',
@@ -22,39 +58,9 @@ export const navair: ClassTable = /* @__PURE__ */ frozen({
   counting: 'differential',
   perVolumeMl: 100,
   notation: 'single',
-  columns: [
-    {
-      label: '5-10',
-      from: { microscope: 5, iso4402: 5, iso11171: 6.4 },
-      to: { microscope: 10, iso4402: 10, iso11171: 9.8 },
-    },
-    {
-      label: '10-25',
-      from: { microscope: 10, iso4402: 10, iso11171: 9.8 },
-      to: { microscope: 25, iso4402: 25, iso11171: 21.2 },
-    },
-    {
-      label: '25-50',
-      from: { microscope: 25, iso4402: 25, iso11171: 21.2 },
-      to: { microscope: 50, iso4402: 50, iso11171: 38.2 },
-    },
-    {
-      label: '50-100',
-      from: { microscope: 50, iso4402: 50, iso11171: 38.2 },
-      to: { microscope: 100, iso4402: 100, iso11171: 70 },
-    },
-    { label: '>100', from: { microscope: 100, iso4402: 100, iso11171: 70 } },
-  ],
+  columns: navairColumns,
   classes: ['0', '1', '2', '3', '4', '5', '6'],
-  limits: [
-    [2700, 670, 93, 16, 1],
-    [4600, 1340, 210, 28, 3],
-    [9700, 2680, 380, 56, 5],
-    [24000, 5360, 780, 110, 11],
-    [32000, 10700, 1510, 225, 21],
-    [87000, 21400, 3130, 430, 41],
-    [128000, 42000, 6500, 1000, 92],
-  ],
+  limits: navairLimits,
   notes: [
     'Class 5 is the dirtiest allowed in naval aircraft, class 3 for fluid from support equipment; class 6 is ' +
       'unacceptable.',

@@ -9,6 +9,8 @@ const tests = readdirSync('tests', { recursive: true, encoding: 'utf8' })
 
 /** They read the sources as text, start programs, draw charts, compare with a stored page or take long. */
 const unfit = /^tests\/(package|engines|fuzz|differential|docs\/|house\/|(reference|properties)\/(schema|report))/;
+/** Rates of hundreds of simulated series and years: minutes for each change. */
+const simulated = /^tests\/properties\/trend\/trend(Autocorrelated|Change)\./;
 /** They reach every folder through src/index.ts. */
 const everywhere = ['examples', 'misspelt', 'errorsThrown'].map((name) =>
   tests.find((path) => path.endsWith(`/${name}.test.ts`)),
@@ -32,5 +34,8 @@ function reached(file, seen = new Set()) {
 /** The tests of these folders. */
 export function testsOf(folders) {
   const isOf = (path) => folders.some((folder) => path.startsWith(`src/${folder}/`));
-  return [...tests.filter((file) => !unfit.test(file) && reached(file).some(isOf)), ...everywhere];
+  return [
+    ...tests.filter((file) => !unfit.test(file) && !simulated.test(file) && reached(file).some(isOf)),
+    ...everywhere,
+  ];
 }

@@ -147,6 +147,12 @@ export const twins: readonly Twin[] = [
     test: `${properties}/trend/memoryTwin.test.ts`,
     functions: ['autocorrelatedTrend', 'forecastCrossing'],
   },
+  {
+    by: 'windows, medians and sums over all pairs, day by day',
+    imports: './changeTwin.ts',
+    test: `${properties}/trend/changeTwin.test.ts`,
+    functions: ['advanceChange'],
+  },
   { ...shared, test: `${properties}/trend/seasonalTwin.test.ts`, functions: ['seasonalKendall'] },
   {
     by: 'the same decision from decimal text',

@@ -59,7 +59,7 @@ export const flatDistribution: Check = {
       looked = true;
       look(first, i);
     }
-    for (let i = first + 1; i < last && (scale[i] as number) <= tail.upTo; i += 1)
+    for (let i = first + 1; (scale[i] as number) <= tail.upTo; i += 1)
       if ((scale[i] as number) >= tail.from && (scale[last] as number) >= apart * (scale[i] as number)) look(i, last);
     if (!looked) return null;
     if (found === null) return nothing;

@@ -46,7 +46,7 @@ export const channelsStuck: Check = {
     if (repeats.known < 2 || counts.sizes.length < 2) return null;
     const least = shortest(repeats.runs);
     const most = longest(repeats.runs);
-    if (most === least || most < 3) return nothing;
+    if (most === least) return nothing;
     return stuckAmong(reading, counts, repeats, least, stuckChance * choices);
   },
 };

@@ -286,6 +286,8 @@ test('no particle, by the level of the unit', () => {
   // shown in whole particles, a level of less than one at the least says nothing
   const shown = { counts: zero };
   const level = (particles: number) => of([particles, 1, 1e9], shown);
+  // 256 particles in 13 mL: exactly one per mL at the least, which is enough
+  expect(of([256, 13, 1e9], shown)).toHaveLength(1);
   const one = ((3 + Math.sqrt(9 + 4 * 16)) / 2) ** 2;
   expect(level(one + 0.01)).toHaveLength(1);
   expect(level(one - 0.01)).toEqual([]);

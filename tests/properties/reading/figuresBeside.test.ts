@@ -128,3 +128,11 @@ test('volume, flow and time are compared where all are told, the flow runs and t
   expect(of({ counts: undefined })).toBe('unchecked');
   expect(of({}, { countedShare: null })).toBe('unchecked');
 });
+
+test('a finding has its sizes only where it is about some', () => {
+  const [high] = assessReading({ celsius: 90 }, { celsius: { low: 0, high: 80 } }).findings;
+  expect(Object.keys(high as object)).toEqual(['code', 'quality', 'affects', 'value', 'limit']);
+  const counts = { sizing: 'iso11171', sizes: [4, 6], perMl: [1, 2] } as const;
+  const rise = assessReading({ counts }).findings[0] as object;
+  expect(Object.keys(rise)).toEqual(['code', 'quality', 'affects', 'value', 'limit', 'sizes', 'sizing']);
+});

@@ -82,6 +82,17 @@ test('the flattest pair is told where it is flatter than any dirt, chance allowe
   expect(Math.min(unlooked, fine, flat)).toBeGreaterThan(4);
 });
 
+test('a pair whose counts rise is no flat one, wherever it lies', () => {
+  const of = (perMl: number[]) => {
+    const counts = { sizing: 'iso11171' as const, sizes: [4, 6, 10, 14, 21], perMl, volumeMl: 100 };
+    return flatDistribution
+      .find({ reading: { counts }, limits: wholeLimits({}), repeats: null, tables: [], needed: [] })
+      ?.map(({ sizes }) => sizes);
+  };
+  expect(of([1000, 400, 20, 19, 30])).toEqual([]);
+  expect(of([1000, 400, 31, 31, 30])).toEqual([[10, 21]]);
+});
+
 test('other sizings are taken as µm(c); of sizes by microscope, or without a limit, nothing is said', () => {
   const of = (sizing: CumulativeCounts['sizing'], sizes: number[], own: object = {}) =>
     flatDistribution

@@ -30,7 +30,7 @@ export interface Times {
   readonly span: number;
 }
 
-function timesOf(times: readonly number[]): Times {
+export function timesOf(times: readonly number[]): Times {
   const mean = total(times) / times.length;
   const gaps = ascending(times.slice(1).map((time, i) => time - at(times, i))).filter((gap) => gap > 0);
   const spacing = at(gaps, Math.floor((gaps.length + 1) / 2) - 1);
@@ -38,13 +38,13 @@ function timesOf(times: readonly number[]): Times {
   return { mean, spacing, fromMean: times.map((time) => time - mean), span };
 }
 
-interface Shape {
+export interface Shape {
   readonly memory: number;
   readonly share: number;
 }
 
 /** The variance of a weighted sum of points of variance 1. */
-function varianceOf(weights: readonly number[], { fromMean, spacing }: Times, { memory, share }: Shape): number {
+export function varianceOf(weights: readonly number[], { fromMean, spacing }: Times, { memory, share }: Shape): number {
   const left: Record<number, number> = {};
   const kept = (i: number, j: number) => {
     const apart = Math.abs(at(fromMean, i) - at(fromMean, j)) / spacing;
@@ -62,14 +62,14 @@ function varianceOf(weights: readonly number[], { fromMean, spacing }: Times, { 
 }
 
 /** What a shape of memory does to slope, mean and independent points. */
-interface Effect extends Shape {
+export interface Effect extends Shape {
   readonly slope: number;
   readonly mean: number;
   readonly taken: number;
   readonly effective: number;
 }
 
-interface Dependence extends Effect {
+export interface Dependence extends Effect {
   /** Which share of the errors added to the memory fits below the strongest there can be. */
   readonly room: number;
 }
@@ -129,7 +129,7 @@ function nearestShape(lags: Lags, taken: number): Shape {
   return shapes.find(({ off }) => off <= least * (1 + 1e-12)) as Shape;
 }
 
-function dependenceOf(
+export function dependenceOf(
   times: Times,
   residuals: readonly number[],
   least: number,

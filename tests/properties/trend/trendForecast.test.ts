@@ -6,7 +6,11 @@ import { autocorrelatedTrend } from '../../../src/trend/autocorrelatedTrend.ts';
 import { cusum } from '../../../src/trend/cusum.ts';
 import { ewma } from '../../../src/trend/ewma.ts';
 import { forecastCrossing } from '../../../src/trend/forecastCrossing.ts';
+import { some } from '../../volume.ts';
 
+/** How many series a rate is read from, and how many may be wrong; a hundred where sources are changed on purpose. */
+const runs = some(1000, 1000);
+const risk = Math.max(runs / 20, 9);
 const hours = Array.from({ length: 60 }, (_x, i) => i);
 
 /** Normal scatter from a seed. */
@@ -194,10 +198,10 @@ describe('forecast', () => {
   });
 
   test('the true crossing lies within the interval at least as often as promised', () => {
-    // 1,000 series around 15 + hour / 50, which reaches 18 at 150: where a crossing is expected, the interval holds it;
+    // series around 15 + hour / 50, which reaches 18 at 150: where a crossing is expected, the interval holds it;
     // where none is, the truth is not denied ("never", "reached")
     let wrong = 0;
-    for (let seed = 0; seed < 1000; seed += 1) {
+    for (let seed = 0; seed < runs; seed += 1) {
       const noise = scatter(seed);
       const forecast = forecastCrossing(
         hours,
@@ -208,12 +212,12 @@ describe('forecast', () => {
       const holds = earliest !== null && earliest <= 150 && (latest === null || latest >= 150);
       if (outcome === 'never' || outcome === 'reached' || !holds) wrong += 1;
     }
-    expect(wrong).toBeLessThanOrEqual(50);
+    expect(wrong).toBeLessThanOrEqual(risk);
   });
 
   test('without a trend, one is claimed no more often than the risk', () => {
     let claimed = 0;
-    for (let seed = 0; seed < 1000; seed += 1) {
+    for (let seed = 0; seed < runs; seed += 1) {
       const noise = scatter(seed + 5000);
       const { outcome } = forecastCrossing(
         hours,
@@ -222,7 +226,7 @@ describe('forecast', () => {
       );
       if (outcome !== 'not_distinguishable') claimed += 1;
     }
-    expect(claimed).toBeLessThanOrEqual(50);
+    expect(claimed).toBeLessThanOrEqual(risk);
   });
 });
 

@@ -107,6 +107,8 @@ describe('what one of the two does not say is no difference', () => {
     ['12A-F', [4, 6, 14, 21, 38], 0],
     ['6A-F', [4, 6, 14, 21, 38], 2],
     ['9A-F', [5], 0],
+    ['2E-F', [4, 6, 14], 0],
+    ['2E-F', [4, 6, 14, 38], 6],
   ])('%s beside counts at %j: %d', (as4059Cumulative, sizes, wanted) => {
     const [first = 0] = sizes;
     expect(off({ as4059Cumulative }, first === 5 ? { ...counts, sizes, perMl: [900] } : some(sizes))).toBe(wanted);

@@ -192,26 +192,26 @@ const rows: readonly Row[] = [
 const sentences: Readonly<Partial<Record<FindingCode, string>>> = {
   no_flow:
     'No oil flows through the sensor: the counts say nothing about the oil. First stop the pump, lock it out, and ' +
-    'let the pressure off, accumulators too. Then look for what shuts the line off.',
+    'release all pressure, including accumulators. Then look for what shuts the line off.',
   flow_low:
     'Flow is 49.9 mL/min, below 50. Cold oil flows slower: let it warm up. A pump can be set faster, a flow valve ' +
-    'wider. If that does not help, or a restrictor sets the flow, stop the pump, lock it out, and let the pressure ' +
-    'off, accumulators too; then look for what holds the oil back.',
+    'wider. If that does not help, or a restrictor sets the flow, stop the pump, lock it out, and ' +
+    'release all pressure, including accumulators; then look for what holds the oil back.',
   flow_high:
     'Flow is 150.1 mL/min, above 150. A pump can be set slower, a flow valve narrower. Where a restrictor sets the ' +
-    'flow, first stop the pump, lock it out, and let the pressure off, accumulators too; then fit a narrower one ' +
-    'where the line leaves the pressure line. Never throttle a pump that has no relief valve.',
+    'flow, first stop the pump, lock it out, and release all pressure, including accumulators; then fit a ' +
+    'narrower one where the line leaves the pressure line. Never throttle a pump that has no relief valve.',
   pressure_low:
     'Pressure in the sensor is 179.9 kPa, below 180: bubbles in the oil may stay and count as particles. Thin oil ' +
     'makes less pressure. Air gets in by a leak in the suction line or from foam in the tank. Before the line is ' +
-    'touched, stop the pump, lock it out, and let the pressure off, accumulators too.',
+    'touched, stop the pump, lock it out, and release all pressure, including accumulators.',
   viscosity_high: 'Viscosity is 220.1 mm²/s, above 220: wait until the oil is warmer.',
   temperature_low: 'Oil is at -1 °C, below the 0 °C the sensor is made for: wait until the oil is warmer.',
   temperature_high:
     'Oil is at 80.5 °C, above the 80 °C the sensor is made for. Stop the pump of the sampling line if it has one of ' +
     'its own, or shut a rated valve where the line leaves the machine. Where there is neither, take the machine ' +
     'down by its own procedure: stopping its pump alone may stop the cooling or drop a load. Do not touch the line ' +
-    'while it is hot. Let the pressure off, and let the oil cool.',
+    'while it is hot. Release all pressure, and let the oil cool.',
   few_particles:
     'At 14 µm(c) fewer than 20 particles were counted (19 at 14 µm(c)): count longer, or mark the scale number with ' +
     '>=.',
@@ -239,8 +239,9 @@ const sentences: Readonly<Partial<Record<FindingCode, string>>> = {
   flagged_by_instrument: 'The instrument itself marks its counts as not to be relied on: see its own messages.',
   pressure_high:
     'Pressure in the sensor is 901 kPa, above the 900 it can take. Take the machine down by its own procedure, lock ' +
-    'it out, and let the pressure off, accumulators too. Then fit a relief valve at the sensor with a free path to ' +
-    'the tank, or a sensor rated for the line. A restrictor alone protects nothing: where no oil flows, it takes no ' +
+    'it out, and release all pressure, including accumulators. Then fit a relief valve at the sensor with a ' +
+    'free path to the tank, or a sensor rated for the line. A restrictor alone protects nothing: where no oil ' +
+    'flows, it takes no ' +
     'pressure off.',
   viscosity_off_line:
     'Viscosity is 4 mm²/s, but the oil has 46 at this temperature. A wrong thermometer, a wrong viscometer and ' +

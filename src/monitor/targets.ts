@@ -47,7 +47,7 @@ export function passTargets(
   const next: WatchedTarget[] = [];
   for (const place of targets) {
     const { id } = (codes[place] as CodePlan).table;
-    const before = state.targets?.filter((one) => one.id === id)[0] ?? { id, heard: time };
+    const before = watchedIn(state.targets, id) ?? { id, heard: time };
     const { heard, came, usualMs = null } = before;
     const told = tells?.(place) === true;
     let after = Infinity;
@@ -55,16 +55,20 @@ export function passTargets(
     else if (staleAfterMs === 'usual' && came === true) after = unusualMs(usualMs);
     else if (staleAfterMs === 'usual' && tells !== null && !told) after = unheardMs(state);
     const isStale = before.stale === true || time > heard + after;
-    const figure = figureWords({ code: id });
     if (isStale && before.stale !== true)
-      events.push({ time: heard + after, event: 'target_stale', figure, since: heard });
+      events.push({ time: heard + after, event: 'target_stale', figure: figureWords({ code: id }), since: heard });
     if (!told) {
       next.push(isStale ? { ...before, stale: true } : before);
       continue;
     }
-    if (isStale) events.push({ time, event: 'target_restored', figure });
+    if (isStale) events.push({ time, event: 'target_restored', figure: figureWords({ code: id }) });
     const usual = came === true ? usualAfter(usualMs, time - heard) : null;
     next.push(usual === null ? { id, heard: time, came: true } : { id, heard: time, came: true, usualMs: usual });
   }
   return next;
+}
+
+function watchedIn(targets: MonitorState['targets'], id: string): WatchedTarget | undefined {
+  if (targets !== undefined) for (const one of targets) if (one.id === id) return one;
+  return undefined;
 }

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import {
+  as4059Cumulative,
   classify,
   iso4406,
   iso4406Microscope,
@@ -72,5 +73,67 @@ describe('likelyClasses', () => {
     expect(classify(iso4406, counts).text).toBe('16/14/13');
     expect(classify(nas1638, counts, { columns: ['5-15'] }).worst).toBe('6');
     expect(likelyClasses(nas1638, limitsOf(iso4406, '16/14/13')).columns[0]).toMatchObject({ highest: '6' });
+  });
+});
+
+describe('beyond the sizes counted', () => {
+  // the three ways of docs/comparison.md, written out
+  const slope = (a: readonly number[], b: readonly number[]) =>
+    Math.log((a[1] as number) / (b[1] as number)) / Math.log((b[0] as number) / (a[0] as number));
+  const along = (pairs: readonly (readonly [number, number])[], size: number) => {
+    const [before, near, last] = [pairs.at(-3), pairs.at(-2) as readonly [number, number], pairs.at(-1)] as const;
+    const [from, count] = last as readonly [number, number];
+    const steepness = slope(near, [from, count]);
+    const earlier = before === undefined ? steepness : slope(before, near);
+    const square = (x: number) => Math.log(x) ** 2;
+    const bent = Math.log((near[1] as number) / count) / (square(from) - square(near[0] as number));
+    const flatter = steepness * 0.8 - 1.2 * Math.max(0, earlier - steepness);
+    return [
+      count * (size / from) ** -steepness,
+      count * Math.exp(-bent * (square(size) - square(from))),
+      count * (size / from) ** -Math.min(steepness, Math.max(1, flatter)),
+    ];
+  };
+
+  test.each<[string, Record<number, number>]>([
+    ['steeper and steeper', { 4: 2000, 6: 900, 14: 30 }],
+    ['flattening', { 4: 2000, 6: 750, 14: 90 }],
+    ['flattening much: not under a slope of 1', { 4: 20000, 6: 900, 14: 200 }],
+    ['flatter than a slope of 1', { 4: 20000, 6: 900, 14: 800 }],
+    ['two sizes', { 6: 900, 14: 60 }],
+  ])('%s: the least and the most of three ways', (_name, at) => {
+    const pairs = Object.entries(at).map(([size, perMl]) => [Number(size), perMl] as const);
+    const { basis } = likelyClasses(as4059Cumulative, cumulativeCounts(at));
+    for (const [column, size] of [
+      ['D', 21],
+      ['E', 38],
+      ['F', 70],
+    ] as const) {
+      const found = basis.find((one) => one.column === column);
+      const expected = along(pairs, size).map((perMl) => 100 * perMl);
+      expect(found?.basis).toBe('extrapolated');
+      expect((found?.low as number) / Math.min(...expected)).toBeCloseTo(1, 9);
+      expect((found?.high as number) / Math.max(...expected)).toBeCloseTo(1, 9);
+    }
+  });
+
+  test('below them the smallest two are continued, and a zero stays one', () => {
+    const { basis } = likelyClasses(as4059Cumulative, cumulativeCounts({ 6: 900, 14: 60, 21: 0 }));
+    const steepness = slope([6, 900], [14, 60]);
+    const low = 90000 * (6 / 4) ** steepness;
+    expect(basis[0]).toMatchObject({ column: 'A', basis: 'extrapolated' });
+    expect([basis[0]?.low, basis[0]?.high].some((one) => Math.abs((one as number) / low - 1) < 1e-9)).toBe(true);
+    expect(basis.slice(3).map((one) => [one.column, one.basis, one.low, one.high])).toEqual([
+      ['D', 'measured', 0, 0],
+      ['E', 'extrapolated', 0, 0],
+      ['F', 'extrapolated', 0, 0],
+    ]);
+  });
+
+  test('between them it is interpolated', () => {
+    const { basis } = likelyClasses(as4059Cumulative, cumulativeCounts({ 4: 2000, 14: 30 }));
+    expect(basis.slice(0, 3).map((one) => one.basis)).toEqual(['measured', 'interpolated', 'measured']);
+    const straight = 200000 * (6 / 4) ** -slope([4, 2000], [14, 30]);
+    expect((basis[1]?.low as number) / straight).toBeCloseTo(1, 9);
   });
 });

@@ -11,6 +11,7 @@ import {
 import { cumulativeCounts, isMotescaleError } from '../../../src/counts/index.ts';
 import { classifyExact, perMlExact, roundHalfEven } from '../../../src/exact/index.ts';
 import { Exact, stream } from '../../doubles.ts';
+import { expectRefused } from '../../inputs/refused.ts';
 import { some } from '../../volume.ts';
 import { partly, randomSample, sizesOf, tables } from '../samples.ts';
 
@@ -210,45 +211,75 @@ describe('text and rounding', () => {
     expect(perMlExact({ counted: '940', volumeMl: '10', dilution: '2' })).toBe('188');
   });
 
-  test.each([
-    ['not_a_number', { at: { 4: '12a' } }],
-    ['not_a_number', { at: { 4: '1e3' } }],
-    ['negative', { at: { 4: '-1' } }],
-    ['empty', { at: { 4: ' ' } }],
-    ['empty', { at: {} }],
-    ['wrong_type', { at: { 4: 12 as unknown as string } }],
-    ['counts_rise_with_size', { at: { 4: '1', 6: '2' } }],
-    ['out_of_range', { at: { 4: '1' }, volumeMl: '0' }],
-    ['out_of_range', { at: { 4: '1' }, volumeMl: '1', dilution: '0.5' }],
-    ['missing_size', { at: { 5: '1' } }],
-    ['not_an_integer', { at: { 4: '1.5' }, volumeMl: '10' }],
-    ['missing_volume', { at: { 4: '1' }, dilution: '2' }],
-    ['wrong_type', { at: { Infinity: '1' } as never }],
-    ['unknown_sizing', { at: { 4: '1' }, sizing: 'sieve' as 'iso11171' }],
-    ['sizing_not_convertible', { at: { 5: '1' }, sizing: 'microscope' }],
-    ['unknown_option', { at: { 4: '1' }, volumeML: '10' }],
-    ['not_a_number', { at: { 4: '0'.repeat(101) } }],
-  ] as const)('%s', (code, counts) => {
-    expect(() => classifyExact(iso4406, counts)).toThrowError(
-      expect.objectContaining({ name: 'MotescaleError', code }),
-    );
+  const digits = "digits with at most one point, such as '0.64'";
+  const decimal = "a decimal number as text, such as '0.64'";
+  const micrometres = 'sizes in µm above 0';
+  test.each<[code: string, parameter: string, words: string, counts: unknown]>([
+    ['not_a_number', 'counts.at[4]', digits, { at: { 4: '12a' } }],
+    ['not_a_number', 'counts.at[4]', digits, { at: { 4: 'a12' } }],
+    ['not_a_number', 'counts.at[4]', digits, { at: { 4: '1e3' } }],
+    ['not_a_number', 'counts.at[4]', digits, { at: { 4: '1.2.3' } }],
+    ['not_a_number', 'counts.at[4]', digits, { at: { 4: '.' } }],
+    ['not_a_number', 'counts.at[4]', digits, { at: { 4: '-' } }],
+    ['not_a_number', 'counts.at[4]', digits, { at: { 4: '5-1' } }],
+    ['not_a_number', 'counts.at[4]', digits, { at: { 4: '0'.repeat(101) } }],
+    ['negative', 'counts.at[4]', 'a decimal number of 0 or more', { at: { 4: '-1' } }],
+    ['empty', 'counts.at[4]', decimal, { at: { 4: ' ' } }],
+    ['wrong_type', 'counts.at[4]', decimal, { at: { 4: 12 } }],
+    ['empty', 'counts.at', 'a count for at least one size', { at: {} }],
+    ['wrong_type', 'counts.at', "counts by size as text, such as { 4: '1890' }", { at: '4' }],
+    ['wrong_type', 'counts.at', micrometres, { at: { Infinity: '1' } }],
+    ['wrong_type', 'counts.at', micrometres, { at: { '4.': '1' } }],
+    ['wrong_type', 'counts.at', micrometres, { at: { '4a': '1' } }],
+    ['wrong_type', 'counts.at', micrometres, { at: { a4: '1' } }],
+    ['wrong_type', 'counts.at', micrometres, { at: { '0.0': '1' } }],
+    ['sizes_out_of_order', "counts.at['4.0']", "each size once; '4' is the same", { at: { 4: '2', '4.0': '1' } }],
+    ['counts_rise_with_size', 'counts.at[6]', 'at most 1.5', { at: { 4: '1.50', 6: '2' } }],
+    ['out_of_range', 'counts.volumeMl', 'a number above 0', { at: { 4: '1' }, volumeMl: '0' }],
+    ['out_of_range', 'counts.dilution', "'1' or more", { at: { 4: '1' }, volumeMl: '1', dilution: '0.5' }],
+    ['out_of_range', 'counts.dilution', 'a number above 0', { at: { 4: '1' }, volumeMl: '1', dilution: '0' }],
+    ['not_an_integer', 'counts.at[6]', 'a whole number of particles', { at: { 4: '2', 6: '1.5' }, volumeMl: '10' }],
+    [
+      'missing_volume',
+      'counts.volumeMl',
+      'the volume counted, in mL, beside a dilution',
+      { at: { 4: '1' }, dilution: '2' },
+    ],
+    ['missing_size', 'counts.at', 'likelyClasses estimates', { at: { 5: '1' } }],
+    ['unknown_sizing', 'counts.sizing', "one of 'iso11171'", { at: { 4: '1' }, sizing: 'sieve' }],
+    ['sizing_not_convertible', 'counts.sizing', "'iso11171'", { at: { 5: '1' }, sizing: 'microscope' }],
+    ['unknown_option', 'counts.volumeML', "'volumeMl'", { at: { 4: '1' }, volumeML: '10' }],
+  ])('%s of %s: %s', (code, parameter, words, counts) => {
+    expectRefused(code, parameter, words, () => classifyExact(iso4406, counts as never));
   });
 
-  test.each([
-    ['not_a_number', 'two', { decimals: 1 }],
-    ['not_a_number', Number.NaN, { decimals: 1 }],
-    ['infinite', Infinity, { decimals: 1 }],
-    ['wrong_type', null as unknown as string, { decimals: 1 }],
-    ['not_a_number', '2.5x', { decimals: 1 }],
-    ['not_a_number', 'x2.5', { decimals: 1 }],
-    ['not_a_number', '.x', { decimals: 1 }],
-    ['not_a_number', '1e1000', { decimals: 1 }],
-    ['not_a_number', '1'.repeat(401), { decimals: 1 }],
-    ['out_of_range', '1', { decimals: 1.5 }],
-    ['out_of_range', '1', { decimals: 101 }],
-    ['out_of_range', '1', { significant: 0 }],
-  ] as const)('roundHalfEven: %s', (code, value, to) => {
-    expect(() => roundHalfEven(value, to)).toThrowError(expect.objectContaining({ name: 'MotescaleError', code }));
+  const text = "a decimal number as text, such as '2.675'";
+  test.each<[code: string, parameter: string, words: string, value: unknown, to: unknown]>([
+    ['not_a_number', 'value', text, 'two', { decimals: 1 }],
+    ['not_a_number', 'value', text, '2.5x', { decimals: 1 }],
+    ['not_a_number', 'value', text, 'x2.5', { decimals: 1 }],
+    ['not_a_number', 'value', text, '.x', { decimals: 1 }],
+    ['not_a_number', 'value', text, '1e1000', { decimals: 1 }],
+    ['not_a_number', 'value', text, '1e', { decimals: 1 }],
+    ['not_a_number', 'value', text, '1'.repeat(401), { decimals: 1 }],
+    ['not_a_number', 'value', 'a finite number', Number.NaN, { decimals: 1 }],
+    ['infinite', 'value', 'a finite number', Infinity, { decimals: 1 }],
+    ['wrong_type', 'value', 'a number, or a decimal number as text', null, { decimals: 1 }],
+    ['out_of_range', 'to.decimals', 'a whole number from 0 to 100', '1', { decimals: 1.5 }],
+    ['out_of_range', 'to.decimals', 'a whole number from 0 to 100', '1', { decimals: 101 }],
+    ['out_of_range', 'to.decimals', 'a whole number from 0 to 100', '1', { decimals: -1 }],
+    ['out_of_range', 'to.significant', 'a whole number from 1 to 100', '1', { significant: 0 }],
+    ['out_of_range', 'to.significant', 'a whole number from 1 to 100', '1', {}],
+    ['unknown_option', 'to.significant', 'either decimals or significant', '1', { decimals: 1, significant: 1 }],
+  ])('roundHalfEven: %s of %s: %s', (code, parameter, words, value, to) => {
+    expectRefused(code, parameter, words, () => roundHalfEven(value as string, to as { decimals: number }));
+  });
+
+  test('the longest texts that are read', () => {
+    expect(roundHalfEven('1'.repeat(400), { significant: 1 })).toBe(`1${'0'.repeat(399)}`);
+    expect(classifyExact(iso4406, { at: { 4: `${'0'.repeat(96)}1890` } }).text).toBe('18/-/-');
+    expect(classifyExact(iso4406, { at: { 4: ' 1890. ', 6: '.5' } }).text).toBe('18/6/-');
+    expect(perMlExact({ counted: '1', volumeMl: '3', dilution: '1', digits: 1 })).toBe('0.3');
   });
 
   test('perMlExact: a misspelt dilution', () => {

@@ -321,3 +321,12 @@ test('the settings of a host application for decimal.js do not reach here', () =
     Decimal.set({ defaults: true });
   }
 });
+
+test('the evidence of raw counts is per volume of the table, as classify has it', () => {
+  const counts = { 4: 18900, 6: 4020, 14: 330, 21: 60, 38: 7, 70: 1 };
+  const at = Object.fromEntries(Object.entries(counts).map(([size, count]) => [size, String(count)]));
+  for (const table of [iso4406, nas1638, as4059Cumulative]) {
+    const exact = classifyExact(table, { at, volumeMl: '8', dilution: '2' });
+    expect(exact).toEqual(classify(table, cumulativeCounts(counts, { volumeMl: 8, dilution: 2 })));
+  }
+});

@@ -1,5 +1,5 @@
 /** Codes and counts at their edges: tables nobody checked, engines without typed arrays, sums that leave the range. */
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import * as codes from '../../src/codes/index.ts';
 import { isSound, riseWithSize } from '../../src/counts/checkCounts.ts';
 import { cumulativeCounts, type DifferentialCounts, fromDifferential } from '../../src/counts/index.ts';
@@ -154,4 +154,72 @@ test('an error of the caller passes through the check of counts', () => {
   });
   expect(() => isSound(own, false)).toThrow(RangeError);
   expect([isSound(raw, false), isSound({ ...raw, perMl: [1, 2, 3] }, false)]).toEqual([true, false]);
+});
+
+describe('a table that nobody checked', () => {
+  const plain = JSON.parse(JSON.stringify({ ...open, elsewhere: 'there', fewCounted: 5 }));
+  const column = plain.columns[0];
+  const counts = cumulativeCounts({ 6: 7 });
+
+  test.each<[string, object]>([
+    ['an id that is no text', { id: 5 }],
+    ['a title that is no text', { title: null }],
+    ['a place elsewhere that is no text', { elsewhere: 5 }],
+    ['another volume', { perVolumeMl: 10 }],
+    ['another notation', { notation: 'roman' }],
+    ['half a particle', { fewCounted: 0.5 }],
+    ['fewer than none', { fewCounted: -1 }],
+    ['no columns', { columns: [] }],
+    ['columns that are none', { columns: 'ab' }],
+    ['a column that is none', { columns: [null] }],
+    ['a hole for a column', { columns: new Array(1) }],
+    ['a label that is no text', { columns: [{ ...column, label: 6 }] }],
+    ['sizes that are none', { columns: [{ ...column, from: 6 }] }],
+    ['a size that is none', { columns: [{ ...column, from: { iso11171: 0 } }] }],
+    ['an upper end that is none', { columns: [{ ...column, to: { iso11171: '9' } }] }],
+    ['no classes', { classes: [], limits: [] }],
+    ['a class that is no text', { classes: ['a', 'b', 'c', 4] }],
+    ['a row too few', { limits: plain.limits.slice(1) }],
+    ['a row too many', { limits: [[1], ...plain.limits] }],
+    ['a limit too many', { limits: plain.limits.map((row: number[]) => [...row, 1]) }],
+    ['a row that is none', { limits: [10, 10, null, null] }],
+    ['a limit below 0', { limits: [[-1], [10], [null], [null]] }],
+    ['a limit that is no number', { limits: [[Number.NaN], [10], [null], [null]] }],
+    ['a limit as text', { limits: [['1'], [10], [null], [null]] }],
+    ['a limit without end', { limits: [[1], [Infinity], [null], [null]] }],
+    ['a limit left out', { limits: [[1], [undefined], [null], [null]] }],
+  ])('is refused for %s', (_name, change) => {
+    expectRefused('wrong_type', 'table', 'a class table from classTable', () =>
+      codes.classify({ ...plain, ...change }, counts),
+    );
+  });
+
+  test.each<[string, object]>([
+    ['as it is', {}],
+    ['without a place elsewhere', { elsewhere: undefined }],
+    ['with no count few', { fewCounted: 0 }],
+    ['with a limit of 0', { limits: [[0], [10], [null], [null]] }],
+    ['of 100 mL', { perVolumeMl: 100 }],
+    ['with an upper end', { columns: [{ ...column, to: { iso4402: 9 } }] }],
+  ])('is taken %s', (_name, change) => {
+    const found = () => codes.possibleClasses({ ...plain, ...change }, counts);
+    expect(found).not.toThrow();
+  });
+
+  test('changes nothing of a checked one: what it was made of is copied', () => {
+    const words = { a: { '6': 'few' } };
+    const made = { ...plain, notes: ['first'], wording: words, source: { ...open.source } };
+    const table = codes.classTable(made);
+    const before = JSON.stringify(table);
+    made.notes.push('second');
+    words.a['6'] = 'many';
+    made.source.document = 'another';
+    made.columns[0].label = 'x';
+    made.columns[0].from.iso11171 = 1;
+    made.classes[0] = 'x';
+    made.limits[0][0] = 1;
+    expect(JSON.stringify(table)).toBe(before);
+    expect(table.notes).toEqual(['first']);
+    expect(table.wording).toEqual({ a: { '6': 'few' } });
+  });
 });

@@ -52,7 +52,6 @@ export function countInside(curve: Curve, size: number): number {
   const upper = perMl[i] as number;
   if (sizes[i] === size) return upper;
   const lower = perMl[i - 1] as number;
-  if (lower === upper) return lower;
   if (upper === 0) return betweenCountAndZero(lower, sizes[i - 1] as number, sizes[i] as number, size);
   const x = abscissa(size, curve.method);
   const y = curve.spline === null ? onLine(curve, i - 1, x) : splineAt(curve.spline, x);

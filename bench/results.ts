@@ -17,8 +17,7 @@ const after = load();
 const text = `# Speed
 
 Written by \`npm run bench\`. Variants of a row run in turn in one process; a ratio is the median of the ratios of its
-rounds, the spread its least and greatest. A time on a busy machine is too long; a ratio suffers less. Not measured
-here: classifications and a monitor's step in Duktape.
+rounds, the spread its least and greatest. A time on a busy machine is too long; a ratio suffers less.
 
 - ${cpus().length} x ${cpus()[0]?.model.trim()}, Node ${process.versions.node}, at ${commit}
 - zod ${versionOf('zod')}, papaparse ${versionOf('papaparse')}

@@ -18,6 +18,7 @@ import { parseCsv } from '../src/report/index.ts';
 import { parseReading } from '../src/schema/index.ts';
 import { senSlope } from '../src/trend/index.ts';
 import { classifyByHand } from './byHand.ts';
+import { inDuktape } from './duktape.ts';
 import { measure } from './measure.ts';
 
 type Row = readonly [what: string, beside: string, time: string, ratio: string, wanted: string, kept: string];
@@ -252,6 +253,18 @@ function schemas(): Row[] {
   ];
 }
 
+function gateways(): Row[] {
+  const took = inDuktape();
+  const row = (what: string, ms: number | undefined, most: number): Row =>
+    ms === undefined
+      ? [what, '', 'not measured: no `duk` here', '', told(1000 * most), '']
+      : [what, '', told(1000 * ms), '', told(1000 * most), verdict(ms <= most)];
+  return [
+    row('Duktape: `classify(iso4406)` 10,000 times', took?.tenThousandClassifications, 1000),
+    row('Duktape: `advanceMonitor`, one table, two alarms', took?.monitorStep, 1),
+  ];
+}
+
 export function rows(): Row[] {
-  return [...columns(), ...samples(), ...monitors(), ...trends(), ...files(), ...schemas()];
+  return [...columns(), ...samples(), ...monitors(), ...trends(), ...files(), ...schemas(), ...gateways()];
 }

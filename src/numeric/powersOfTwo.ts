@@ -5,23 +5,6 @@
 const two16 = 65536;
 const two20 = 1048576;
 const two32 = two16 * two16;
-const two64 = two32 * two32;
-const two128 = two64 * two64;
-const two256 = two128 * two128;
-const two512 = two256 * two256;
-const powers: readonly number[] = [2, 4, 16, 256, two16, two32, two64, two128, two256, two512];
-const inverses: readonly number[] = [
-  1 / 2,
-  1 / 4,
-  1 / 16,
-  1 / 256,
-  1 / two16,
-  1 / two32,
-  1 / two64,
-  1 / two128,
-  1 / two256,
-  1 / two512,
-];
 
 /** A double, and the same eight bytes as two integers; `top` is the one that holds the exponent. */
 interface Halves {
@@ -37,7 +20,7 @@ function halvesOfOne(): Halves | null {
   if (typeof Float64Array === 'undefined') return null;
   const double = new Float64Array([1]);
   const integers = new Int32Array(double.buffer);
-  return { double, integers, top: integers[1] === 0 ? 0 : 1 };
+  return { double, integers, top: integers[1] ? 1 : 0 };
 }
 
 /**
@@ -53,7 +36,11 @@ export function splitWords(x: number): { exponent: number; upper: number; lower:
     if (half >= two20)
       return { exponent: (half >> 20) - 1023, upper: half & (two20 - 1), lower: (integers[1 - top] as number) >>> 0 };
   }
-  const { mantissa, exponent } = splitSlowly(x);
+  let mantissa = x;
+  let exponent = 0;
+  for (; mantissa >= two16; exponent += 16) mantissa /= two16;
+  for (; mantissa < 1; exponent -= 16) mantissa *= two16;
+  for (; mantissa >= 2; exponent += 1) mantissa /= 2;
   const scaled = (mantissa - 1) * two20;
   const upper = Math.floor(scaled);
   return { exponent, upper, lower: (scaled - upper) * two32 };
@@ -67,41 +54,17 @@ export function splitBinary(x: number): { mantissa: number; exponent: number } {
   return { mantissa: 1 + (upper + lower / two32) / two20, exponent };
 }
 
-function splitSlowly(x: number): { mantissa: number; exponent: number } {
-  let mantissa = x;
-  let exponent = 0;
-  if (mantissa < 1 / two512) {
-    mantissa *= two512;
-    exponent = -512;
-  }
-  for (let i = powers.length - 1; i >= 0; i -= 1) {
-    const power = powers[i] as number;
-    const inverse = inverses[i] as number;
-    if (mantissa >= power) {
-      mantissa *= inverse;
-      exponent += 1 << i;
-    } else if (mantissa < inverse * 2) {
-      mantissa *= power;
-      exponent -= 1 << i;
-    }
-  }
-  return { mantissa, exponent };
-}
-
 /** `x * 2^exponent` for a whole exponent; rounded once, where the result is subnormal. */
 export function scaleBinary(x: number, exponent: number): number {
+  // 2^1024 is no double
+  if (exponent > 1023) return scaleBinary(scaleBinary(x, exponent - 512), 512);
+  if (exponent < -1023) return scaleBinary(scaleBinary(x, exponent + 512), -512);
   let scaled = x;
   let left = Math.abs(exponent);
-  const steps = exponent < 0 ? inverses : powers;
-  for (let i = 0; left > 0 && i < steps.length; i += 1) {
-    // the small powers first: a subnormal result is then rounded by the last step only
-    if (left % 2 === 1) scaled *= steps[i] as number;
+  // the small powers first: a subnormal result is then rounded by the last step only
+  for (let power = 2; left > 0; power *= power) {
+    if (left % 2 === 1) scaled *= exponent < 0 ? 1 / power : power;
     left = Math.floor(left / 2);
-  }
-  while (left > 0) {
-    scaled *= exponent < 0 ? (inverses[9] as number) : (powers[9] as number);
-    scaled *= exponent < 0 ? (inverses[9] as number) : (powers[9] as number);
-    left -= 1;
   }
   return scaled;
 }

@@ -2,6 +2,7 @@
 import { execFileSync } from 'node:child_process';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { cpus, loadavg } from 'node:os';
+import { notes } from './notes.ts';
 import { rows } from './rows.ts';
 
 // npm runs its commands in the folder of package.json
@@ -26,6 +27,10 @@ rounds, the spread its least and greatest. A time on a busy machine is too long;
 | what | beside | time | ratio (least to greatest) | wanted | |
 | --- | --- | --- | --- | --- | --- |
 ${table.map((row) => `| ${row.join(' | ')} |`).join('\n')}
+
+What was tried where rows miss, or missed, what is wanted:
+
+${notes.map((note) => `- ${note}`).join('\n')}
 `;
 writeFileSync(`${root}bench/RESULTS.md`, text);
 console.log(text);

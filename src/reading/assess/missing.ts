@@ -9,25 +9,17 @@ export const countMissing: Check = {
   find: ({ reading: { counts }, needed }) => {
     if (counts === undefined) return nothing;
     const { sizes, sizing } = counts;
-    let missing: readonly number[] = noSizes;
+    const lacking: number[] = [];
+    const need = (size: number | undefined) => {
+      if (size !== undefined && sizes.indexOf(size) < 0) lacking.push(size);
+    };
     for (let i = 0; i < needed.length; i += 1) {
       const one = needed[i] as Needed;
-      if (typeof one === 'number') missing = withMissing(missing, sizes, one);
-      else missing = withMissing(withMissing(missing, sizes, one.from[sizing]), sizes, one.to?.[sizing]);
+      need(typeof one === 'number' ? one : one.from[sizing]);
+      if (typeof one !== 'number') need(one.to?.[sizing]);
     }
-    if (missing.length === 0) return nothing;
-    const ascending = missing.slice().sort((a, b) => a - b);
-    return [{ code: 'count_missing', value: missing.length, limit: 0, sizes: ascending, sizing }];
+    if (lacking.length === 0) return nothing;
+    const missing = lacking.sort((a, b) => a - b).filter((size, i) => size !== lacking[i - 1]);
+    return [{ code: 'count_missing', value: missing.length, limit: 0, sizes: missing, sizing }];
   },
 };
-
-const noSizes: readonly number[] = [];
-
-function withMissing(
-  missing: readonly number[],
-  sizes: readonly number[],
-  size: number | undefined,
-): readonly number[] {
-  if (size === undefined || sizes.indexOf(size) >= 0 || missing.indexOf(size) >= 0) return missing;
-  return missing.concat([size]);
-}

@@ -28,6 +28,16 @@ export function widestOf(texts: readonly string[], fontSize = 11): number {
   return widest;
 }
 
+/** How many letters of a text fit in so many pixels: one at least. */
+function lettersWithin(text: string, width: number, fontSize: number): number {
+  let hundredths = 0;
+  for (let i = 0; i < text.length; i += 1) {
+    hundredths += letterWidth(text.charAt(i));
+    if ((hundredths * fontSize) / 100 > width) return Math.max(i, 1);
+  }
+  return text.length;
+}
+
 /** A text in lines no wider than so many pixels; a word wider than that is cut. */
 export function wrapped(text: string, width: number, fontSize = 11): string[] {
   const lines: string[] = [];
@@ -38,9 +48,9 @@ export function wrapped(text: string, width: number, fontSize = 11): string[] {
       lines.push(line);
       line = '';
     }
-    while (textWidth(rest, fontSize) > width && rest.length > 1) {
-      let cut = rest.length - 1;
-      while (cut > 1 && textWidth(rest.slice(0, cut), fontSize) > width) cut -= 1;
+    for (;;) {
+      const cut = lettersWithin(rest, width, fontSize);
+      if (cut >= rest.length) break;
       lines.push(rest.slice(0, cut));
       rest = rest.slice(cut);
     }

@@ -62,6 +62,12 @@ describe('at the edge', () => {
     expect(cleanUp({ ...filling, beta }, 10)).toBeCloseTo(150, 9);
   });
 
+  test('a target far below one particle is reached, with a little coming in', () => {
+    const fed = { litres: 400, beta: 1000, perMl: 1000, ingressionPerMin: 1 };
+    const litresPerMin = flowToReach(fed, 0.001, 60) as number;
+    expect(cleanUp({ ...fed, litresPerMin }, 60)).toBeCloseTo(0.001, 12);
+  });
+
   test('nothing holds what comes in as fast as the flow takes it out', () => {
     const fed = { ...single, ingressionPerMin: 1000000 };
     expect(betaToHold(fed, 10)).toBeNull();

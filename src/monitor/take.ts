@@ -14,7 +14,7 @@ import type { Assessment, FigureName, Quality, TimedReading } from '../reading/r
 import { advanceRepeats, noRepeats, type Repeats } from '../reading/repeats.ts';
 import { figureNames } from '../reading/rules.ts';
 import { leapTeaches, longestUsual, usualAfter } from '../state/usual.ts';
-import { type Come, comeOf, noneRecent, withReading } from './arrivals.ts';
+import { type Come, comeOf, noneRecent, type Recent, withReading } from './arrivals.ts';
 import { asideOf, decide, withAside } from './aside.ts';
 import { judgeClock, jumpOf, leastLag } from './clock.ts';
 import { addToBlock, blockOf } from './followed.ts';
@@ -120,7 +120,7 @@ function takeInOrder(
   const usual = newest === undefined ? null : usualAfter(state.usualMs ?? null, taught);
   if (usual !== null) next.usualMs = usual;
   next.recent = withReading(state.recent ?? noneRecent, reading.time, print);
-  if (repeats.known > 0 || repeats.time !== null) next.repeats = repeats;
+  next.repeats = repeats;
   const { arrivals } = state;
   next.arrivals = {
     inOrder: arrivals.inOrder + 1,
@@ -230,7 +230,7 @@ function takeOutOfOrder(
     return enters;
   });
   events.push({ time, event: 'late', reading: reading.time, beyond, followed: entered });
-  const recent = withReading(state.recent ?? noneRecent, reading.time, print);
+  const recent = withReading(state.recent as Recent, reading.time, print);
   const next = { ...counted(state, 'late'), recent, followed };
   return { state: next, verdict: verdictOf(next, known, 'late') };
 }

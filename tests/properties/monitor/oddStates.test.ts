@@ -91,6 +91,24 @@ describe('a member that may be left out', () => {
     const own = events.filter((event) => 'alarm' in event && event.alarm === 'high');
     expect(own.map(({ event }) => event)).toEqual(['unshelved', 'raised']);
     expect(own[1]).not.toHaveProperty('value');
+    const since = { ...state, alarms: [{ id: 'high', of: high?.of, active: true, since: begin }, rise] };
+    const anew = advanceMonitor(prepared, resumeMonitor(prepared, since).state, { kind: 'tick', time: begin + day });
+    const [told] = anew.events.filter((event) => 'alarm' in event && event.alarm === 'high');
+    expect(told).toMatchObject({ event: 're_alarmed', times: 24 });
+    expect(told).not.toHaveProperty('value');
+  });
+
+  test('a clock is set before any reading, and where what is usual is learned anew', () => {
+    const ticks = [0, 9e5].map((minutes) => ({ kind: 'tick', time: begin + minutes * minute }) as const);
+    const first = prepareMonitor({ codes: [], clockJumpMs: day });
+    let state = startMonitor(first);
+    for (const input of ticks) state = advanceMonitor(first, state, input).state;
+    const set = advanceMonitor(first, state, { time: begin + (9e5 + 1) * minute, celsius: 40 });
+    expect([set.events[0]?.event, set.verdict?.arrival]).toEqual(['clock_set', 'in_order']);
+    const { clock: _clock, ...sure } = copy(doubted);
+    const learning = go(sure, [{ kind: 'relearn', time: begin + 590 * minute }, ...after]).state;
+    const { last, since, ring } = openChange(learning.followed[0]?.change as string);
+    expect([last, since, ring]).toEqual([Math.floor((begin + 9e5 * minute) / hour) - 1, null, []]);
   });
 
   test('fewer figures set aside than there are alarms: the others had none', () => {

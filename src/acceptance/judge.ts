@@ -3,6 +3,7 @@
  */
 import { codeInterval, type TargetOutcome } from '../codes/index.ts';
 import { outcomeOf, type Wanted } from '../codes/targetOutcome.ts';
+import type { CumulativeCounts } from '../counts/types.ts';
 import { assessArrived } from '../judging/assess.ts';
 import { codeVerdicts } from '../judging/codeVerdict.ts';
 import type { CodeVerdict } from '../judging/types.ts';
@@ -56,7 +57,7 @@ export function judge(prepared: PreparedAcceptance, reading: AcceptanceReading, 
   };
   if (quality === 'bad') return judged;
   const { text, outcome, from, reason = '' } = codeVerdicts([prepared.code], reading)[0] as CodeVerdict;
-  if (text === null || outcome === null) return { ...judged, why: 'no_code', reason };
+  if (outcome === null) return { ...judged, why: 'no_code', reason };
   const { margins } = outcome;
   const shown = { ...judged, text, outcome, margins, why: null };
   if (margins.some(({ classes }) => classes < 0)) return { ...shown, worse: true, why: 'worse_than_target' };
@@ -71,10 +72,11 @@ export function judge(prepared: PreparedAcceptance, reading: AcceptanceReading, 
 }
 
 /**
- * The outcome if as many particles were there as the counting statistics leave possible; null where the number counted
- * is not known.
+ * The outcome if as many particles were there as the counting statistics leave possible, of counts that are few; null
+ * where their volume is not known.
  */
 function atUpperLimit({ code }: PreparedAcceptance, { counts }: AcceptanceReading): TargetOutcome | null {
-  if (counts?.counted === undefined || counts.volumeMl === undefined) return null;
-  return outcomeOf(code.table, code.wanted as Wanted, codeInterval(code.table, counts).high.parts);
+  const few = counts as CumulativeCounts;
+  if (few.volumeMl === undefined) return null;
+  return outcomeOf(code.table, code.wanted as Wanted, codeInterval(code.table, few).high.parts);
 }

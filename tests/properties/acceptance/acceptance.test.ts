@@ -18,6 +18,8 @@ import * as codes from '../../../src/codes/index.ts';
 import { type ClassTable, classify, classTable, iso4406 } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { problemsOf } from '../../../src/index.ts';
+import { findingCodes } from '../../../src/reading/findingKinds.ts';
+import { isPacked } from '../../../src/state/packed.ts';
 
 const minute = 60000;
 const prepare = (of: AcceptanceConfig): PreparedAcceptance => prepareAcceptance(of);
@@ -176,6 +178,9 @@ describe('what counts', () => {
     expect(rest.told).toEqual(['counted', ...told]);
     const last = events[events.length - 1] as AcceptanceEvent;
     expect(last.why).toBe(why);
+    const more1 = { bad: ['findings'], uncertain: ['findings'], not_known: ['missing'], no_code: ['reason'] };
+    const members = ['event', 'outcome', 'quality', 'text', 'time', 'why', ...(more1[why as 'bad'] ?? [])];
+    expect(Object.keys(last).sort()).toEqual(members.sort());
     expect(acceptanceText(last)).toMatch(text);
     expect(state.run?.readings ?? null).toBe(readings);
     expect(state.notCounted).toBe(1);
@@ -464,6 +469,19 @@ describe('the space of a state', () => {
     },
   );
 
+  test('is reckoned from names, codes and columns', () => {
+    const { length } = JSON.stringify(findingCodes);
+    const bytes = (table: ClassTable, target: string, columns: readonly string[] | null) =>
+      acceptanceBytes({ table, target, columns, wanted: null }) - 1000 - length - 863 - 160;
+    // id and target twice, three codes `28/28/28` and what a mark takes, three columns
+    const codes3 = 3 * (2 + 3 * (2 + 3));
+    expect(bytes(iso4406, '18/16/13', null)).toBe(2 * (7 + 8) + codes3 + 3 * 28 + '4614'.length);
+    expect(bytes(iso4406, '18/16/13', ['14'])).toBe(2 * (7 + 8) + codes3 + 28 + '14'.length);
+    expect(bytes({ ...iso4406, notation: 'single' }, '8', null)).toBe(2 * (7 + 1) + 3 * 3 + 3 * 28 + '4614'.length);
+    const lettered = 3 * (2 + 3 * (2 + 3) + '4614'.length);
+    expect(bytes({ ...iso4406, notation: 'lettered' }, '8', null)).toBe(2 * 8 + lettered + 3 * 28 + '4614'.length);
+  });
+
   test('all tables of the library fit', () => {
     const tables = Object.values(codes).filter((one) => typeof one === 'object' && 'classes' in one) as ClassTable[];
     expect(tables.length).toBeGreaterThan(6);
@@ -590,7 +608,12 @@ describe('laws', () => {
   test('restored after every reading it is the same; one event for each reading beside restarts; at most 6 kB', () => {
     fc.assert(
       fc.property(some, flush, (of, readings) => {
-        const through = run(of, readings);
+        const through = run(of, readings, (state) => {
+          // no member is there and undefined
+          expect(state).toStrictEqual(saved(state));
+          expect(isPacked(state.seen ?? '', 5, 32)).toBe(true);
+          return state;
+        });
         const restored = run(of, readings, (state) => {
           expect(JSON.stringify(state).length).toBeLessThanOrEqual(6144);
           return saved(state);
@@ -610,6 +633,17 @@ describe('what doubt and clocks can do', () => {
     reading(minutes, { counts: minutes % 20 === 0 ? met : better, ...more });
   const every10 = (from: number, till: number, more: Partial<AcceptanceReading> = {}) =>
     Array.from({ length: (till - from) / 10 }, (_, i) => at(from + i * 10, more));
+
+  test('a gap of three usual ones counts, one a millisecond longer does not', () => {
+    const before = every10(0, 40);
+    const last = (ms: number) => ({ ...at(60), time: 60 * minute + ms });
+    expect(run(night, [...before, last(0)]).state.run).toMatchObject({ readings: 5, ms: 60 * minute });
+    expect(run(night, [...before, last(1)]).state.run).toMatchObject({ readings: 5, ms: 30 * minute });
+    // two gaps are too few to tell what is usual: then an hour, or as long as the rule spreads its readings
+    const two = [...every10(0, 30), { ...at(40), time: 20 * minute + 6 * 60 * minute }];
+    expect(run(night, two).state.run).toMatchObject({ ms: 6 * 60 * minute + 20 * minute });
+    expect(run({ ...night, leastMs: minute }, two).state.run).toMatchObject({ ms: 20 * minute });
+  });
 
   test('a night without flow proves no twelve hours; twelve hours of flow do', () => {
     const stood = [...every10(0, 30), ...every10(30, 750, { mlPerMin: 0 }), ...every10(750, 770)];
@@ -760,6 +794,21 @@ describe('resumed', () => {
     );
   });
 
+  test('what is told of members that do not agree', () => {
+    for (const [state, words] of [
+      [{ ...half, repeats: { ...half.repeats, runs: [1] } }, 'what advanceAcceptance remembers of counts'],
+      [broken('run', { ms: 1e9 }), 'a run whose parts agree'],
+      [broken('run', { margins: [] }), 'the 3 sizes of the target'],
+      [{ ...half, time: undefined }, 'the time of the last reading'],
+      [{ ...broken('accepted', {}), run: half.run }, 'no run beside a record'],
+      [{ ...half, version: 3 }, 'a state of version 2; resumeAcceptance takes one that was saved'],
+      [{ ...half, print: 5 }, 'the state of this proof (iso4406 18/16/13: 3 readings, 0 ms, 0 L)'],
+    ] as const)
+      expect(() => resumeAcceptance(prepare(config), state)).toThrow(`expected ${words}`);
+    const whole = { ms: 10 * minute, fewParticles: 2 };
+    expect(resumeAcceptance(prepare(config), broken('run', whole)).state.run).toMatchObject(whole);
+  });
+
   test('a configuration that was not prepared', () => {
     for (const one of [config, null, { ...prepare(config), version: '0.0.1' }]) {
       expect(() => startPrepared(one as never)).toThrow(expect.objectContaining({ code: 'not_prepared' }));
@@ -804,6 +853,21 @@ describe('errors', () => {
       expect.objectContaining({ problems: [expect.objectContaining({ path: ['target'], code: 'bad_code' })] }),
     );
     expect(() => startAcceptance(null as never)).toThrow(expect.objectContaining({ code: 'bad_configuration' }));
+  });
+
+  test.each<[string, object, string]>([
+    ['table', { table: 5 }, 'a class table'],
+    ['target', { target: 5 }, 'a code or class of the table'],
+    ['target', { target: '' }, 'a code or class of the table'],
+    ['columns', { columns: 5 }, 'labels of columns'],
+    ['readings', { readings: 10001 }, 'a whole number of readings from 2 to 10000'],
+  ])('one mistake is told once: %s %j', (place, more, words) => {
+    try {
+      prepareAcceptance({ ...config, ...more } as never);
+      expect.unreachable();
+    } catch (error) {
+      expect(problemsOf(error)).toMatchObject([{ path: [place], expected: expect.stringContaining(words) }]);
+    }
   });
 
   const fresh = startAcceptance(config);

@@ -2,6 +2,7 @@
  * The proof that a flush or a fill is done: consecutive good readings at or better than target, over a least time and
  * volume.
  */
+import type { TargetOutcome } from '../codes/targetOutcome.ts';
 import { motescaleError } from '../errors.ts';
 import { gateReading } from '../reading/gate.ts';
 import { advanceRepeats, movedRepeats, noRepeats } from '../reading/repeats.ts';
@@ -193,6 +194,6 @@ function whyNot(reading: AcceptanceReading, judged: Judged): AcceptanceEvent {
   const event = { ...told(reading, judged, 'not_counted'), why };
   if (why === 'bad' || why === 'uncertain') return { ...event, findings };
   if (why === 'no_code') return { ...event, reason: reason as string };
-  if (why === 'not_known' && outcome !== null) return { ...event, missing: outcome.missing };
-  return why === 'few_counted' && outcome !== null ? { ...event, missing: outcome.uncertain } : event;
+  if (why === 'not_known') return { ...event, missing: (outcome as TargetOutcome).missing };
+  return why === 'few_counted' ? { ...event, missing: (outcome as TargetOutcome).uncertain } : event;
 }

@@ -81,18 +81,10 @@ function codeOf(config: unknown, known: KnownTables, problems: Problem[]): CodeP
   if (!isObject(config)) return null;
   const { tables: own, limits } = config;
   const tables = known.tables.concat(notingTables(own, problems));
-  const readable = !problems.some(({ path }) => isOfCode(path[0]));
-  const code = readable
-    ? planCode(config as unknown as AcceptanceConfig, { ...known, tables }, [], [], problems)
-    : null;
+  const code = planCode(config as unknown as AcceptanceConfig, { ...known, tables }, [], [], problems);
   if (limits !== undefined && !hasMistake(problems, ['limits'])) noteLimits(limits, ['limits'], problems);
   if (code !== null) noteRoom(code, problems);
   return code;
-}
-
-/** Whether a mistake is of the code to be met. */
-function isOfCode(member: string | number | undefined): boolean {
-  return member === 'table' || member === 'target' || member === 'columns';
 }
 
 /** Any object: what makes a class table of it, `planCode` asks. */

@@ -166,5 +166,5 @@ function restart1(restart: Restart1): AcceptanceRestart {
 function record1(record: NonNullable<Version1['accepted']>): AcceptanceRecord {
   if (typeof record !== 'object') return record;
   const { run, lastRestart } = record;
-  return { ...record, run: run1(run), lastRestart: lastRestart === null ? null : restart1(lastRestart) };
+  return { ...record, run: run1(run), lastRestart: restart1(lastRestart as Restart1) };
 }

@@ -35,7 +35,7 @@ export function asideOf(
     print,
     alarms: keptFigures(
       alarms.map(({ plan }, i) =>
-        mode !== undefined && plan.suppressedInModes.indexOf(mode) >= 0 ? null : usable(figures[i] ?? null),
+        plan.suppressedInModes.indexOf(mode as string) >= 0 ? null : usable(figures[i] ?? null),
       ),
     ),
     followed: keptFigures(follow.map(({ figure }) => usable(figureOf(figure, reading, assessment)))),

@@ -155,6 +155,14 @@ describe('what counts', () => {
       /counts.*sizes/,
     ],
     ['without counts', { counts: undefined }, ['not_counted'], 1, 'no_code', /neither counts nor a code/],
+    [
+      'met by a code that few counted',
+      { counts: undefined, codes: { iso4406: '18/16/>=13' } },
+      ['not_counted'],
+      1,
+      'few_counted',
+      /too few particles to be sure at 14\./,
+    ],
     ['of the same time', { time: 0 }, ['not_counted'], 1, 'not_newer', /not newer/],
     ['of an earlier time', { time: -5 }, ['not_counted'], 1, 'not_newer', /not newer/],
     [
@@ -178,7 +186,13 @@ describe('what counts', () => {
     expect(rest.told).toEqual(['counted', ...told]);
     const last = events[events.length - 1] as AcceptanceEvent;
     expect(last.why).toBe(why);
-    const more1 = { bad: ['findings'], uncertain: ['findings'], not_known: ['missing'], no_code: ['reason'] };
+    const more1 = {
+      bad: ['findings'],
+      uncertain: ['findings'],
+      not_known: ['missing'],
+      no_code: ['reason'],
+      few_counted: ['missing'],
+    };
     const members = ['event', 'outcome', 'quality', 'text', 'time', 'why', ...(more1[why as 'bad'] ?? [])];
     expect(Object.keys(last).sort()).toEqual(members.sort());
     expect(acceptanceText(last)).toMatch(text);
@@ -305,6 +319,7 @@ describe('what counts', () => {
     expect(told(few(15), '16/14/8')).toBe('counted');
     expect(told(few(16), '16/14/8')).toBe('not_counted');
     expect(told(few(12, { kPa: 100 }))).toBe('not_counted');
+    expect(told(few(12, { qualities: { counts: 'uncertain' } }))).toBe('not_counted');
     expect(told({ counts: { ...few(12).counts, volumeMl: undefined } as never })).toBe('not_counted');
     const strict = { ...of, limits: { qualities: { few_particles: 'bad' as const } } };
     expect(run(strict, [reading(0, few(12))]).told).toEqual(['not_counted']);
@@ -661,6 +676,9 @@ describe('what doubt and clocks can do', () => {
   test('where the host says when readings came in, no more counts than passed by its clock', () => {
     const came = (minutes: number, leap: number) => at(minutes + leap, { receivedAt: (10000 + minutes) * minute });
     const { state } = run(night, [came(0, 0), came(10, 0), came(20, 20), came(30, 20)]);
+    // where it says so of one of two, their own times count
+    expect(run(night, [came(0, 0), at(10)]).state.run?.ms).toBe(10 * minute);
+    expect(run(night, [at(0), came(10, 0)]).state.run?.ms).toBe(10 * minute);
     expect(state.run).toMatchObject({ readings: 4, ms: 30 * minute });
   });
 
@@ -819,6 +837,13 @@ describe('resumed', () => {
     }
   });
 
+  test('a code of the own table may come, though its id is that of no standard', () => {
+    const own = { ...iso4406, id: 'own' };
+    const coded = { time: 0, codes: { own: '18/16/13' } };
+    expect(run({ ...config, table: own }, [coded]).told).toEqual(['counted']);
+    expect(() => run(config, [coded])).toThrow(expect.objectContaining({ code: 'unknown_option' }));
+  });
+
   test('a table by its id comes from those handed in', () => {
     const named = { ...config, table: 'iso4406' };
     expect(prepareAcceptance(named, { tables: codes.standardTables }).print).toBe(prepare(config).print);
@@ -853,6 +878,18 @@ describe('errors', () => {
       expect.objectContaining({ problems: [expect.objectContaining({ path: ['target'], code: 'bad_code' })] }),
     );
     expect(() => startAcceptance(null as never)).toThrow(expect.objectContaining({ code: 'bad_configuration' }));
+  });
+
+  test('limits that contradict each other are told beside other mistakes', () => {
+    try {
+      prepareAcceptance({ ...config, readings: 1, limits: { celsius: { low: 80, high: 5 } } });
+      expect.unreachable();
+    } catch (error) {
+      expect(problemsOf(error).map(({ path }) => path.join('.'))).toEqual([
+        'readings',
+        expect.stringMatching(/^limits\.celsius/),
+      ]);
+    }
   });
 
   test.each<[string, object, string]>([

@@ -73,6 +73,14 @@ describe('a figure of one’s own with a quality', () => {
     expect(verdict?.alarms).toEqual([{ id: 'sour', state: 'unacknowledged_alarm', judged: true }]);
   });
 
+  test('a figure that is bad stays so where a reading lacks it', () => {
+    const bad = { time: 0, celsius: 40, kPa: 300, qualities: { celsius: 'bad' } } as const;
+    const { events, state } = run(config, [bad, { time: 1, kPa: 300 }, { time: 2, celsius: 40 }]);
+    const told = events.filter((event) => 'figure' in event && event.figure === 'celsius');
+    expect(short(told)).toEqual(['0 quality_bad celsius', '2 quality_restored celsius']);
+    expect(state.bad).toBeUndefined();
+  });
+
   test('one good figure among bad ones is enough to be heard', () => {
     const bad = { value: 1, quality: 'bad' } as const;
     const heard = (others: object) => run(config, [given(0, { soot: 1 }), { time: hour, others } as never]).state.heard;

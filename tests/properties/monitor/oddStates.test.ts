@@ -176,6 +176,7 @@ describe('what a text of a state cannot be', () => {
     ['a slope too steep', put(trend, 20, packFigure(2.1e60))],
     ['a low limit too low', put(trend, 30, packFigure(-2.1e60))],
     ['a high limit too high', put(trend, 40, packFigure(2.1e60))],
+    ['a character that none is written with', put(trend, 58, '"')],
     ['a chance below 0', put(trend, 50, packFigure(-0.1))],
     ['a chance above 1', put(trend, 50, packFigure(1.1))],
     ['a beginning at no time', put(trend, 0, '~~')],

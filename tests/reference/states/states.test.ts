@@ -89,6 +89,7 @@ describe('a monitor of 0.1.0', () => {
     expect(resumed.dropped).toEqual(['6 µm.change', 'water.change']);
     expect([resumed.added, resumed.events]).toEqual([[], []]);
     expect(resumed.state.arrivals).toEqual({ ...state.counted, setAside: 0 });
+    expect([resumed.state.time, resumed.state.heard]).toEqual([state.time, state.heard]);
     expect(resumed.state.alarms.map(({ id, active, latched, shelf }) => [id, active, latched, shelf?.until])).toEqual(
       state.alarms.map(({ id, state: one }) => [
         id,

@@ -26,7 +26,8 @@ export function whyRunEnds(
   if (judged.worse) return 'worse_than_target';
   if (judged.stuck) return 'counts_stuck';
   if (judged.quality === 'bad') return null;
-  if (litres !== undefined && reading.litres !== undefined && reading.litres < litres) return 'volume_counter_ran_back';
+  // nothing lies below or above a counter that is not there
+  if ((reading.litres as number) < (litres as number)) return 'volume_counter_ran_back';
   return judged.why === null && gap.ends && reading.time - run.to > gap.mostMs ? 'gap_too_long' : null;
 }
 
@@ -38,8 +39,8 @@ export function whyRunEnds(
  */
 export function timeAdded({ gap }: PreparedAcceptance, state: AcceptanceState, reading: AcceptanceReading): number {
   const { run, time, gaps = [], receivedAt } = state;
-  if (run === undefined || time === undefined || run.to !== time) return 0;
-  const passed = reading.time - time;
+  if (run === undefined || run.to !== time) return 0;
+  const passed = reading.time - run.to;
   const usual = gap.ends ? null : usualGap(gaps);
   if (passed > gap.mostMs || (usual !== null && passed > 3 * usual)) return 0;
   if (receivedAt === undefined || reading.receivedAt === undefined) return passed;

@@ -206,6 +206,13 @@ describe('what counts', () => {
     expect(run(hot, [reading(0, doubted), reading(1, doubted)]).told).toEqual(['counted', 'accepted']);
   });
 
+  test('a code beside counts that say another is doubted', () => {
+    const { told, events } = run(config, [reading(0, { codes: { iso4406: '12/10/7' } })]);
+    expect(told).toEqual(['not_counted']);
+    expect(events[0]?.why).toBe('uncertain');
+    expect(run(config, [reading(0, { codes: { iso4406: '18/16/12' } })]).told).toEqual(['counted']);
+  });
+
   test('a code without counts is judged as a code', () => {
     const coded = (minutes: number, code: string) => ({ time: minutes * minute, codes: { iso4406: code } });
     const { told, state } = run(config, [coded(0, '18/16/13'), coded(1, '19/16/13'), coded(2, '17/15/12')]);
@@ -497,6 +504,21 @@ describe('the space of a state', () => {
     expect(bytes({ ...iso4406, notation: 'lettered' }, '8', null)).toBe(2 * 8 + lettered + 3 * 28 + '4614'.length);
   });
 
+  test('a table that would not fit is refused by its place', () => {
+    const many = wide(64, (i) => `${'long '.repeat(12)}${i}`, 'scale_numbers');
+    const target = many.columns.map(() => '9').join('/');
+    expect(() => prepareAcceptance({ table: many, target, readings: 2 })).toThrow(
+      expect.objectContaining({
+        problems: [
+          {
+            ...{ path: ['table'], code: 'out_of_range', received: expect.stringMatching(/^'\d+ bytes'$/) },
+            expected: 'columns whose names and codes fit a state of 6144 bytes (judge fewer by `columns`)',
+          },
+        ],
+      }),
+    );
+  });
+
   test('all tables of the library fit', () => {
     const tables = Object.values(codes).filter((one) => typeof one === 'object' && 'classes' in one) as ClassTable[];
     expect(tables.length).toBeGreaterThan(6);
@@ -643,6 +665,20 @@ describe('laws', () => {
 });
 
 describe('what doubt and clocks can do', () => {
+  test('older readings of one time, or that came no later by the host, show no clock set back', () => {
+    const given = (...more: Partial<AcceptanceReading>[]) =>
+      run(config, [reading(100, { receivedAt: 5 }), ...more.map((one) => reading(0, one))]).events.map(
+        ({ event, why }) => why ?? event,
+      );
+    const figures = [{ kPa: 241 }, { kPa: 242 }, { kPa: 243 }, { kPa: 244 }];
+    expect(given(...figures)).toEqual(['counted', ...Array(4).fill('not_newer')]);
+    // the host tells of the one and not of the other: three in a row tell it
+    const three = [0, 1, 2].map((i) => ({ time: i }));
+    expect(given(...three)).toEqual(['counted', 'not_newer', 'not_newer', 'clock_set_back', 'counted']);
+    expect(given({ time: 1, receivedAt: 5 })).toEqual(['counted', 'not_newer']);
+    expect(given({ time: 1, receivedAt: 6 })).toEqual(['counted', 'clock_set_back', 'counted']);
+  });
+
   const night = { table: iso4406, target: '18/16/13', readings: 5, leastMs: 12 * 60 * minute };
   const at = (minutes: number, more: Partial<AcceptanceReading> = {}) =>
     reading(minutes, { counts: minutes % 20 === 0 ? met : better, ...more });
@@ -827,6 +863,18 @@ describe('resumed', () => {
     expect(resumeAcceptance(prepare(config), broken('run', whole)).state.run).toMatchObject(whole);
   });
 
+  test('a run that did not begin at 0, and a target without one of the sizes', () => {
+    const later = run({ ...config, target: '18/-/13' }, [reading(10), reading(20)]).state;
+    const prepared = prepare({ ...config, target: '18/-/13' });
+    expect(later.run?.margins).toHaveLength(2);
+    expect(resumeAcceptance(prepared, saved(later)).kept).toEqual(['run', 'repeats']);
+    const longer = { ...later, run: { ...later.run, ms: 10 * minute + 1 } };
+    expect(() => resumeAcceptance(prepared, longer)).toThrow('a run whose parts agree');
+    const { ms: _ms, ...bare } = later.run as { ms: number };
+    const first = { ...old, print: later.print, version: 1, time: later.time, run: bare };
+    expect(resumeAcceptance(prepared, saved(first as never)).state.run?.ms).toBe(10 * minute);
+  });
+
   test('a configuration that was not prepared', () => {
     for (const one of [config, null, { ...prepare(config), version: '0.0.1' }]) {
       expect(() => startPrepared(one as never)).toThrow(expect.objectContaining({ code: 'not_prepared' }));
@@ -894,6 +942,7 @@ describe('errors', () => {
 
   test.each<[string, object, string]>([
     ['table', { table: 5 }, 'a class table'],
+    ['table', { table: undefined }, 'a class table'],
     ['target', { target: 5 }, 'a code or class of the table'],
     ['target', { target: '' }, 'a code or class of the table'],
     ['columns', { columns: 5 }, 'labels of columns'],

@@ -35,7 +35,7 @@ export function limitsOf(table: ClassTable, code: string | Code, sizing?: Sizing
   const bands: CountBand[] = [];
   parts.forEach((part, column) => {
     const sizes = columnSizes(table.columns[column] as ClassTable['columns'][number], chosen);
-    const band = sizes === null || part.class === null ? null : bandOf(table, column, part);
+    const band = part.class === null ? null : bandOf(table, column, part);
     if (sizes !== null && band !== null) bands.push({ ...sizes, ...band });
   });
   return { sizing: chosen, bands };

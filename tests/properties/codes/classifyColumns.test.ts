@@ -138,3 +138,8 @@ test.each<[string, string, () => unknown]>([
 ])('%s on %s', (code, parameter, call) => {
   expect(call).toThrowError(expect.objectContaining({ code, parameter }));
 });
+
+test('a count that rises over one not known is refused with the count it may not pass', () => {
+  const columns = { 4: Float64Array.of(9, 1), 6: Float64Array.of(1, Number.NaN), 14: Float64Array.of(1, 3) };
+  expect(() => classifyColumns(iso4406, columns)).toThrowError(expect.objectContaining({ expected: 'at most 1' }));
+});

@@ -305,3 +305,17 @@ describe('an error of size on a range', () => {
     expect(sizingOf(1000, 0)).toBeCloseTo((0.03 * Math.log(1000)) / Math.log(14 / 6), 12);
   });
 });
+
+test('the budget says of each part where its figure comes from', () => {
+  const counts = cumulativeCounts({ 4: 4500 }, { volumeMl: 10 });
+  const { budget } = codeUncertainty(iso4406, counts, { flow: 0.02, sizing: 0 });
+  expect(Object.fromEntries(budget.map(({ part, basis }) => [part, basis]))).toEqual({
+    counting: 'counted',
+    volume: 'common_practice',
+    flow: 'given',
+    sizing: 'given',
+    certificate: 'not_considered',
+    coincidence: 'not_considered',
+    sampling: 'not_considered',
+  });
+});

@@ -40,7 +40,7 @@ export function checkCounts(
   for (let i = 1; i < sizes.length; i += 1) {
     const before = sizes[i - 1] as number;
     if ((sizes[i] as number) >= before * (1 + rounding)) continue;
-    const expected = `a size above ${before} µm, by a billionth of it or more`;
+    const expected = `a size above ${before} µm`;
     throw motescaleError('sizes_out_of_order', at('sizes', i), sizes[i], expected);
   }
   requireList(perMl, 'perMl', perMlRule, sizes, at, !mayRise);
@@ -50,7 +50,7 @@ export function checkCounts(
   if (counted === undefined || volumeMl === undefined) return counts;
   for (let i = 0; i < sizes.length; i += 1) {
     const related = ((counted[i] as number) * (dilution ?? 1)) / volumeMl;
-    if (agree(perMl[i] as number, related)) continue;
+    if (Math.abs((perMl[i] as number) - related) <= related * rounding) continue;
     throw motescaleError('out_of_range', at('perMl', i), perMl[i], `${related}: counted x dilution / volumeMl`);
   }
   return counts;
@@ -65,11 +65,6 @@ export function isSound(counts: CumulativeCounts, mayRise: boolean): boolean {
     if (!isMotescaleError(error)) throw error;
     return false;
   }
-}
-
-/** Whether a count per mL is that of the raw count, but for rounding. */
-function agree(perMl: number, related: number): boolean {
-  return Math.abs(perMl - related) <= related * rounding;
 }
 
 /** Whether counts that have passed the gate of readings, where it is a finding, rise with size. */

@@ -33,7 +33,7 @@ export function checkCounts(
   mayRise = false,
   at: NameOf = (name, i) => `${parameter}.${name}${i === undefined ? '' : `[${i}]`}`,
 ): CumulativeCounts {
-  requireObject(counts, parameter, 'counts from cumulativeCounts({ 4: 1890, 6: 402 })', members);
+  requireObject(counts, parameter, 'counts from cumulativeCounts({ 4: 1890 })', members);
   const { sizing, sizes, perMl, counted, volumeMl, dilution } = counts;
   requireSizing(sizing, parameter, '.sizing');
   requireList(sizes, 'sizes', sizeRule, sizes, at, false);
@@ -88,7 +88,7 @@ function requireList(
   for (let i = 0; i < list.length; i += 1) {
     requireFigure(list[i], rule, at, name, i);
     if (!falls || i === 0 || list[i] <= list[i - 1]) continue;
-    const expected = `at most ${list[i - 1]}, the count of ${sizes[i - 1]} µm and larger`;
+    const expected = `at most ${list[i - 1]}, the count at ${sizes[i - 1]} µm`;
     throw motescaleError('counts_rise_with_size', at(name, i), list[i], expected);
   }
 }

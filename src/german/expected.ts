@@ -110,7 +110,7 @@ export const germanExpected: Texts['expected'] = {
   fallingCounted: 'höchstens {high}, der Wert der kleineren Größe',
   fallingColumn: 'höchstens {high}, der Zählwert der kleineren Größe',
   atMost: 'höchstens {high}',
-  rising: 'eine Größe über {low} µm, um ein Milliardstel oder mehr',
+  rising: 'eine Größe über {low} µm',
   fewSizes: 'höchstens {high} Größen',
   codeOf: 'eine Klasse nach {standard}',
   codeLength: 'eine Klasse mit höchstens {high} Zeichen',

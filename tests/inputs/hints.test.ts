@@ -51,8 +51,8 @@ test('a configuration with `code` instead of `codes`', () => {
 });
 
 test.each([
-  [[1890, 402, 33], /counts from cumulativeCounts\(\{ 4: 1890, 6: 402 \}\)/],
-  [{ 4: 1890, 6: 402, 14: 33 }, /counts from cumulativeCounts\(\{ 4: 1890, 6: 402 \}\)/],
+  [[1890, 402, 33], /counts from cumulativeCounts\(\{ 4: 1890 \}\)/],
+  [{ 4: 1890, 6: 402, 14: 33 }, /counts from cumulativeCounts\(\{ 4: 1890 \}\)/],
   ['18/16/13', /counts from cumulativeCounts/],
   [
     { sizing: 'iso11171', sizes: [4], counted: [18900], volumeMl: 10 },

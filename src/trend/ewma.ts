@@ -59,7 +59,7 @@ export function ewma(
   let average = start;
   for (const value of list) {
     average = lambda * value + (1 - lambda) * average;
-    averages.push(requireFinite(average, 'values', 'values whose average a double can hold'));
+    averages.push(average);
   }
   if (options.sigma === undefined) return { values: averages };
   const sigma = requireNonNegative(options.sigma, 'options.sigma');

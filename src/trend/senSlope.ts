@@ -97,7 +97,8 @@ export function medianSlope(
   const low = (pairs - spread) / 2;
   const high = (pairs + spread) / 2 + 1;
   const wanted = [Math.floor((pairs + 1) / 2), Math.floor(pairs / 2) + 1];
-  const inside = low >= 1 && high <= pairs;
+  // and so `high` is no more than `pairs`
+  const inside = low >= 1;
   if (inside) wanted.push(Math.floor(low), Math.ceil(low), Math.floor(high), Math.ceil(high));
   const [below, above, ...limits] = slopesOfRanks(points, counts, wanted, room) as [number, number, ...number[]];
   return {

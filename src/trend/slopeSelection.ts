@@ -77,7 +77,7 @@ function stretchAround(search: Search, rank: number): Stretch {
     if (cut.below < rank && cut.slope > low.slope) low = cut;
     if (cut.below >= rank && cut.slope < high.slope) high = cut;
   }
-  if (low.slope === 0 && high.slope === nextToZero) return { upTo: high.below, at: () => 0 };
+  if (low.slope === 0) return { upTo: high.below, at: () => 0 };
   const tight = () => high.slope - low.slope <= tightest * Math.max(Math.abs(low.slope), Math.abs(high.slope));
   for (let round = 0; high.below - low.below > most && !tight(); round += 1) {
     const cut = sortAt(search, nextSlope(round, low, high, rank, most, sample), rank);

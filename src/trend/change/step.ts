@@ -27,7 +27,7 @@ export interface Jump {
  * missing.
  */
 export function jumpAt(ring: Ring, end: number, since: number, fewest: number): Jump | null {
-  if (end < 1 || ring[end - 1] === null) return null;
+  if (ring[end - 1] === null) return null;
   const late: number[] = [];
   let place = end - 1;
   let start = place;

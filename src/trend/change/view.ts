@@ -35,7 +35,7 @@ export function viewOf(prepared: PreparedChange, state: ChangeState): View {
   const flat = withoutWeekdays(ring, last);
   const plain = scatterOf(ring, 0, floor);
   const freed = scatterOf(flat, 0, floor);
-  const pays = plain !== null && freed !== null && freed * 1.1 < plain;
+  const pays = (freed ?? 0) * 1.1 < (plain ?? 0);
   const chosen = pays ? flat : ring;
   const scatter = since === 0 ? (pays ? freed : plain) : scatterOf(chosen, since, floor);
   const known = steps.count >= rules.jumpsTrusted ? fromSquare(steps.square) : null;

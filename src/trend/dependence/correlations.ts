@@ -68,7 +68,6 @@ export function lagCorrelations(layout: Layout, ranks: NumberList, most: number)
       distance += gaps[j - 1] as number;
       const lag = Math.floor(distance + 0.5);
       if (lag > most) break;
-      if (lag === 0) continue;
       sums[lag] = (sums[lag] as number) + (ranks[i] as number) * (ranks[j] as number);
       distances[lag] = (distances[lag] as number) + distance;
       pairs[lag] = (pairs[lag] as number) + 1;

@@ -107,7 +107,7 @@ export function dependenceOf(
     shape = fitShape(lags, models, taken);
     taken = effectOf(layout, shape, sums).taken;
   }
-  if (shape.share <= 0 || shape.share > mostShare || shape.memory <= 0) return plain;
+  if (shape.share <= 0 || shape.share > mostShare) return plain;
   const wider = clip(shape.memory + error(shape.memory, noisyCaution) / Math.max(shape.share, 0.3));
   const noisy = { ...effectOf(layout, { memory: Math.max(least, wider), share: shape.share }, sums, most), room };
   return noisy.effective < plain.effective ? noisy : plain;

@@ -39,7 +39,7 @@ function steadyDeviation(deviations: readonly number[], floor: number): number {
 const short = (value: number) => (Math.abs(value) < 1e-12 ? 0 : Number(value.toPrecision(7)));
 
 /** The last two values within four days of `end` against up to seven within fourteen days before them. */
-function jumpOf(ring: Ring, end: number, since: number, fewest: number) {
+export function jumpOf(ring: Ring, end: number, since: number, fewest: number) {
   if (end < 1 || ring[end - 1] === null) return null;
   const late = daysOf(ring)
     .filter(({ place }) => place < end && place >= end - 4)
@@ -55,7 +55,7 @@ function jumpOf(ring: Ring, end: number, since: number, fewest: number) {
 }
 
 /** Values less what their day of the week usually lies above the seven days about it. */
-function withoutWeekdays(ring: Ring, last: number): (number | null)[] {
+export function withoutWeekdays(ring: Ring, last: number): (number | null)[] {
   const weekday = (place: number) => (((last - ring.length + 1 + place) % 7) + 7) % 7;
   const above = daysOf(ring).flatMap(({ place, value }) => {
     if (place < 3 || place > ring.length - 4) return [];
@@ -70,7 +70,7 @@ function withoutWeekdays(ring: Ring, last: number): (number | null)[] {
 }
 
 /** The last two weeks against what came a week or more before them. */
-function contrastOf(ring: Ring, since: number, floor: number) {
+export function contrastOf(ring: Ring, since: number, floor: number) {
   const days = daysOf(ring).filter(({ place }) => place >= since);
   const late = days.filter(({ place }) => place >= ring.length - 14);
   const early = days.filter(({ place }) => place < ring.length - 21);
@@ -83,7 +83,7 @@ function contrastOf(ring: Ring, since: number, floor: number) {
 type Contrast = NonNullable<ReturnType<typeof contrastOf>>;
 
 /** The standard deviations of the difference of both windows, and of the later mean. */
-function errorsOf({ days, late, early, before, after }: Contrast, floor: number) {
+export function errorsOf({ days, late, early, before, after }: Contrast, floor: number) {
   const [middle, level] = [mean(days.map(({ place }) => place)), mean(valuesOf(days))];
   const slope =
     sum(days.map(({ place, value }) => (place - middle) * (value - level))) /

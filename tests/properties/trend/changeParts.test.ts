@@ -52,7 +52,9 @@ describe('the rhythm of the week', () => {
       const found = withoutWeekdays(ring, last);
       expect(found.map((value) => value === null)).toEqual(twin.map((value) => value === null));
       const most = 1e-14 * sizeOf(ring);
-      found.forEach((value, i) => expect(Math.abs((value ?? 0) - (twin[i] ?? 0))).toBeLessThanOrEqual(most));
+      found.forEach((value, i) => {
+        expect(Math.abs((value ?? 0) - (twin[i] ?? 0))).toBeLessThanOrEqual(most);
+      });
     }
   });
 });
@@ -170,7 +172,7 @@ describe('windows', () => {
 
 describe('day by day, each decision at its bound', () => {
   const prepared = prepareChange({ least: 0.5, season: 0 });
-  const after = (values: readonly (number | null)[], options = prepared) => {
+  const stepOf = (values: readonly (number | null)[], options = prepared) => {
     let state = startChange();
     let step = advanceChange(options, state, { day: 0, value: values[0] as number });
     values.forEach((value, day) => {
@@ -185,16 +187,16 @@ describe('day by day, each decision at its bound', () => {
 
   test('a step of exactly its limit is told, less is not; up and down', () => {
     for (const sign of [1, -1]) {
-      const to = (size: number) => after([...level(40), 16.25 + sign * size, 16.25 + sign * size]).change;
+      const to = (size: number) => stepOf([...level(40), 16.25 + sign * size, 16.25 + sign * size]).change;
       expect(to(0.5)).toEqual({
         ...{ kind: 'step', direction: sign > 0 ? 'up' : 'down', since: 40 },
         ...{ before: 16.25, after: 16.25 + sign * 0.5, limit: 0.5 },
       });
       expect(to(0.499)).toBeNull();
       // one day is none, and a wild one beside a high one counts little more than that
-      expect(after([...level(40), 16.25 + sign * 9]).change).toBeNull();
-      expect(after([...level(40), 16.25 + sign * 9, 16.25 + sign * 0.46]).change).toBeNull();
-      expect(after([...level(40), 16.25 + sign * 9, 16.25 + sign * 0.475]).change?.after).toBeCloseTo(
+      expect(stepOf([...level(40), 16.25 + sign * 9]).change).toBeNull();
+      expect(stepOf([...level(40), 16.25 + sign * 9, 16.25 + sign * 0.46]).change).toBeNull();
+      expect(stepOf([...level(40), 16.25 + sign * 9, 16.25 + sign * 0.475]).change?.after).toBeCloseTo(
         16.25 + sign * 0.5125,
         6,
       );
@@ -203,25 +205,25 @@ describe('day by day, each decision at its bound', () => {
 
   test('nothing is told before 28 days; the last of 21 settled ones may tell it', () => {
     const step = (days: number) => [...level(days), 18.25, 18.25];
-    expect([after(step(25)).standing, after(step(25)).change]).toEqual(['learning', null]);
-    expect([after(step(26)).standing, after(step(26)).change?.kind]).toEqual(['watching', 'step']);
-    expect([after(level(27)).standing, after(level(28)).standing]).toEqual(['learning', 'watching']);
+    expect([stepOf(step(25)).standing, stepOf(step(25)).change]).toEqual(['learning', null]);
+    expect([stepOf(step(26)).standing, stepOf(step(26)).change?.kind]).toEqual(['watching', 'step']);
+    expect([stepOf(level(27)).standing, stepOf(level(28)).standing]).toEqual(['learning', 'watching']);
   });
 
   test('where too few days have a value nothing can be judged: 35 % of 28 and more', () => {
     // of 28 days 10 are 36 %, 9 are 32 %; of 27 nothing is said
-    const with_ = (values: number, days: number) =>
+    const sparse = (values: number, days: number) =>
       Array.from({ length: days }, (_x, i) => (i < values - 1 || i === days - 1 ? 16.25 : null));
-    expect(after(with_(10, 28)).standing).toBe('learning');
-    expect(after(with_(9, 28)).standing).toBe('cannot_judge');
-    expect(after(with_(9, 27)).standing).toBe('learning');
-    expect(after(with_(14, 40)).standing).toBe('learning');
+    expect(stepOf(sparse(10, 28)).standing).toBe('learning');
+    expect(stepOf(sparse(9, 28)).standing).toBe('cannot_judge');
+    expect(stepOf(sparse(9, 27)).standing).toBe('learning');
+    expect(stepOf(sparse(14, 40)).standing).toBe('learning');
   });
 
   test('63 days are remembered; a gap of 64 begins anew', () => {
-    expect(after([...level(64)]).state.ring).toHaveLength(63);
+    expect(stepOf([...level(64)]).state.ring).toHaveLength(63);
     // the last of the first three days is the 63rd before the new one, then the 64th
-    const gap = (days: number) => after([...level(3), ...Array<null>(days).fill(null), 17.25]).state;
+    const gap = (days: number) => stepOf([...level(3), ...Array<null>(days).fill(null), 17.25]).state;
     expect(gap(59).ring.length).toBe(63);
     expect(gap(61).ring.length).toBe(63);
     expect(gap(62).ring).toEqual([17.25]);
@@ -229,8 +231,8 @@ describe('day by day, each decision at its bound', () => {
   });
 
   test('the level is learned from 42 values, and shortened', () => {
-    expect(after(level(48)).state.level).toBeNull();
-    expect(after(level(49)).state.level).toBe(16.25);
+    expect(stepOf(level(48)).state.level).toBeNull();
+    expect(stepOf(level(49)).state.level).toBe(16.25);
   });
 
   test('what is refused', () => {

@@ -38,8 +38,17 @@ function steadyDeviation(deviations: readonly number[], floor: number): number {
 /** Seven digits, as a state keeps them. */
 const short = (value: number) => (Math.abs(value) < 1e-12 ? 0 : Number(value.toPrecision(7)));
 
+interface Jump {
+  readonly size: number;
+  readonly least: number;
+  readonly most: number;
+  readonly base: number;
+  readonly from: number;
+  readonly start: number;
+}
+
 /** The last two values within four days of `end` against up to seven within fourteen days before them. */
-export function jumpOf(ring: Ring, end: number, since: number, fewest: number) {
+export function jumpOf(ring: Ring, end: number, since: number, fewest: number): Jump | null {
   if (end < 1 || ring[end - 1] === null) return null;
   const late = daysOf(ring)
     .filter(({ place }) => place < end && place >= end - 4)
@@ -69,8 +78,17 @@ export function withoutWeekdays(ring: Ring, last: number): (number | null)[] {
   return ring.map((value, place) => (value === null ? null : value - (offsets[weekday(place)] as number)));
 }
 
+interface Contrast {
+  readonly days: readonly Day[];
+  readonly late: readonly Day[];
+  readonly early: readonly Day[];
+  readonly before: number;
+  readonly after: number;
+  readonly apart: number;
+}
+
 /** The last two weeks against what came a week or more before them. */
-export function contrastOf(ring: Ring, since: number, floor: number) {
+export function contrastOf(ring: Ring, since: number, floor: number): Contrast | null {
   const days = daysOf(ring).filter(({ place }) => place >= since);
   const late = days.filter(({ place }) => place >= ring.length - 14);
   const early = days.filter(({ place }) => place < ring.length - 21);
@@ -80,10 +98,11 @@ export function contrastOf(ring: Ring, since: number, floor: number) {
   return { days, late, early, before, after, apart: mean(places(late)) - mean(places(early)) };
 }
 
-type Contrast = NonNullable<ReturnType<typeof contrastOf>>;
-
 /** The standard deviations of the difference of both windows, and of the later mean. */
-export function errorsOf({ days, late, early, before, after }: Contrast, floor: number) {
+export function errorsOf(
+  { days, late, early, before, after }: Contrast,
+  floor: number,
+): { difference: number; late: number } {
   const [middle, level] = [mean(days.map(({ place }) => place)), mean(valuesOf(days))];
   const slope =
     sum(days.map(({ place, value }) => (place - middle) * (value - level))) /

@@ -3,6 +3,7 @@
  * sorted, and how often the points were sorted on the way.
  */
 import { expect, test } from 'vitest';
+import { normalQuantile } from '../../../src/numeric/normal.ts';
 import { countPairs } from '../../../src/trend/kendall.ts';
 import { medianSlope } from '../../../src/trend/senSlope.ts';
 import { slopesOfRanks } from '../../../src/trend/slopeSelection.ts';
@@ -71,9 +72,9 @@ function searched(course: Course, most: number) {
   }
   const together = counted(points);
   const ranks = [all, 1, Math.floor(all / 2), Math.floor(all / 2) + 1, 1];
-  slopesOfRanks(together.points, counts, ranks, most).forEach((slope, i) =>
-    near(slope, slopes[(ranks[i] as number) - 1] as number, course),
-  );
+  slopesOfRanks(together.points, counts, ranks, most).forEach((slope, i) => {
+    near(slope, slopes[(ranks[i] as number) - 1] as number, course);
+  });
   return [sorts, together.sorts()];
 }
 
@@ -142,7 +143,11 @@ test('the limits of a slope: told where the rank of the lower one is 1 or more',
   const of = (variance: number) => medianSlope(points, { ...counts, variance }, 0.5);
   expect(of(0)).toEqual({ slope: 3, low: 3, high: 3, pairs: 6 });
   // a spread of 4 puts the lower rank at 1 and the upper one at 6
-  const spread = 0.6744897501960817;
+  const spread = -normalQuantile(0.25);
+  expect(spread).toBeCloseTo(0.6744897501960817, 14);
+  const exactly = (4 / spread) ** 2;
+  expect(spread * Math.sqrt(exactly)).toBe(4);
+  expect(of(exactly)).toEqual({ slope: 3, low: 1, high: 5, pairs: 6 });
   const told = of((3.999999 / spread) ** 2);
   expect(told.low).toBeCloseTo(1, 5);
   expect(told.high).toBeCloseTo(5, 5);

@@ -56,9 +56,8 @@ export function fillBetween(
       index = firsts[bits >>> 20] as number;
       while (least > (limits[index] as number)) index += 1;
     } else {
-      const sum = (carries[bits >>> 20] as number) + (bits & low20);
-      index = sum >>> 20;
-      if ((sum & low20) === low20) index += Number(least > (limits[index] as number));
+      // a limit passed within the last bits is near enough to be decided below
+      index = ((carries[bits >>> 20] as number) + (bits & low20)) >>> 20;
     }
     classes[k] = least + 2 * room > (limits[index] as number) ? exact(from, to) : index;
   }

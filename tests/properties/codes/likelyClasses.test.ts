@@ -66,6 +66,13 @@ describe('likelyClasses', () => {
   test('measured dirt is never called none', () => {
     const counts = cumulativeCounts({ 6: 10, 14: 1, 21: 0.5, 38: 0.1, 70: 0.001 });
     expect(likelyClasses(nas1638, counts).columns[4]).toEqual({ column: '>100', lowest: '1', highest: '1' });
+    const bands = counts.sizes.map((from, i) => {
+      const upTo = counts.perMl[i] as number;
+      return { from, to: null, above: upTo > 0.01 ? upTo / 2 : 0, upTo: upTo > 0.01 ? upTo : 0.00005 };
+    });
+    const banded = likelyClasses(nas1638, { sizing: 'iso11171', bands });
+    expect(banded.basis[4]).toMatchObject({ basis: 'measured', low: 0, high: 0.005 });
+    expect(banded.columns[4]).toEqual({ column: '>100', lowest: '00', highest: '1' });
   });
 
   test('a real sample of a code lies within', () => {

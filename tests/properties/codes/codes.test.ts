@@ -96,7 +96,8 @@ describe('any text gives a code or an error with a position', () => {
 
   test('a million strings, no other exception', () => {
     let read = 0;
-    for (let i = 0; i < some(1_000_000, 50_000); i += 1) {
+    const tries = some(1_000_000, 50_000);
+    for (let i = 0; i < tries; i += 1) {
       const text = i % 2 === 0 ? rubbish(Math.floor(random() * 12)) : nearly();
       const table = tables[i % tables.length] as codes.ClassTable;
       try {
@@ -110,7 +111,7 @@ describe('any text gives a code or an error with a position', () => {
         }
       }
     }
-    expect(read).toBeGreaterThan(some(20_000, 1000));
+    expect(read).toBeGreaterThan(tries / 50);
   });
 
   test.each([

@@ -49,6 +49,12 @@ export function limitPerMl(table: ClassTable, limit: number | null): number | nu
   return limit === null || table.perVolumeMl === 1 ? limit : scaleDecimal(limit, 1, table.perVolumeMl);
 }
 
+/** The place of a class by name, from clean to dirty; the number of classes for beyond the last. */
+export function placeOf(table: ClassTable, name: string | null): number {
+  const index = table.classes.indexOf(name as string);
+  return index < 0 ? table.classes.length : index;
+}
+
 /** The name of a class by index; `>12` beyond the last. */
 export function className(table: ClassTable, index: number): string {
   const { classes } = table;

@@ -3,10 +3,10 @@
  */
 import { requireSizing } from '../counts/checkCounts.ts';
 import type { Sizing } from '../counts/types.ts';
-import { limitAt, limitPerMl } from './classIndex.ts';
+import { limitAt, limitPerMl, placeOf } from './classIndex.ts';
 import { columnSizes, requireSizingOf, sizingsOf } from './columnSizes.ts';
 import type { ClassTable, Code, CodePart, CountBand, CountBands } from './types.ts';
-import { asCode, partIndex } from './written/code.ts';
+import { asCode } from './written/code.ts';
 
 /**
  * The counts per mL that a code allows: one band for each column it speaks of, more than `above`, up to and including
@@ -43,7 +43,7 @@ export function limitsOf(table: ClassTable, code: string | Code, sizing?: Sizing
 
 /** Null where the part bounds nothing. */
 function bandOf(table: ClassTable, column: number, part: CodePart): { above: number; upTo: number | null } | null {
-  const index = partIndex(table, part, 'code');
+  const index = placeOf(table, part.class);
   if (part.mark === 'or_dirtier' || (part.mark === 'at_most' && index === table.classes.length)) return null;
   const upTo = index === table.classes.length ? null : limitPerMl(table, limitAt(table, index, column));
   // the next cleaner class that allows less: neighbours may share a limit

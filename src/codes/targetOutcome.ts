@@ -1,9 +1,8 @@
 /**
  * A target read once, and a code held against it: the one place that decides whether a target is met.
  */
-import { limitAt } from './classIndex.ts';
+import { limitAt, placeOf } from './classIndex.ts';
 import type { ClassTable, CodePart } from './types.ts';
-import { partIndex } from './written/code.ts';
 
 /** The outcome of comparing with a target. */
 export interface TargetOutcome {
@@ -28,7 +27,7 @@ export type Wanted = readonly (number | null)[];
 export function wantedOf(table: ClassTable, target: readonly CodePart[], columns: readonly string[] | null): Wanted {
   return target.map((part, i) => {
     if (part.class === null || (columns !== null && columns.indexOf(part.column) < 0)) return null;
-    const asked = partIndex(table, part, 'target');
+    const asked = placeOf(table, part.class);
     return asked < table.classes.length && limitAt(table, asked, i) === null ? null : asked;
   });
 }
@@ -45,7 +44,8 @@ export function outcomeOf(table: ClassTable, wanted: Wanted, found: readonly Cod
     if (asked === null) continue;
     const part = found[i] as CodePart;
     const { column, mark } = part;
-    const classes = asked - placeOf(table, part);
+    // too many to count is as one class past the last, and so is beyond the last
+    const classes = asked - placeOf(table, part.class);
     // a class "or dirtier" is shown to fail, and never shown to keep
     if ((part.class === null && mark !== 'too_many') || (mark === 'or_dirtier' && classes >= 0)) {
       missing.push(column);
@@ -59,10 +59,4 @@ export function outcomeOf(table: ClassTable, wanted: Wanted, found: readonly Cod
   }
   if (missing.length > 0 || margins.length === 0) open = true;
   return { met: failed ? false : open ? null : true, margins, missing, uncertain };
-}
-
-/** Too many to count is as one class past the last, and so is beyond the last. */
-function placeOf(table: ClassTable, { class: named }: CodePart): number {
-  const place = named === null ? -1 : table.classes.indexOf(named);
-  return place < 0 ? table.classes.length : place;
 }

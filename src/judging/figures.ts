@@ -2,8 +2,8 @@
  * The figure of a reading that an alarm watches or a trend follows.
  */
 
+import { placeOf } from '../codes/classIndex.ts';
 import { type ClassTable, continuousScaleNumber, iso4406, scaleNumber } from '../codes/index.ts';
-import { partIndex } from '../codes/written/code.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import type { Assessment, Quality, Reading } from '../reading/reading.ts';
 import { codeGiven } from './codeVerdict.ts';
@@ -46,7 +46,7 @@ function scaleNumberGiven({ codes }: Reading, size: number): number | null {
     const { from } = iso4406.columns[i] as ClassTable['columns'][number];
     const part = code.parts[i];
     if (from.iso11171 !== size || part === undefined || part.class === null) continue;
-    return partIndex(iso4406, part, 'code');
+    return placeOf(iso4406, part.class);
   }
   return null;
 }

@@ -109,6 +109,7 @@ const cases: readonly [string, string, () => unknown][] = [
   ['missing_volume', 'counts.volumeMl', () => codes.codeInterval(codes.iso4406, good)],
   ['wrong_type', 'counts', () => codes.codeInterval(codes.iso4406, any(null))],
   ['wrong_type', 'options', () => codes.codeInterval(codes.iso4406, good, any(null))],
+  ['unknown_option', 'options.level', () => codes.codeInterval(codes.iso4406, good, any({ level: 0.9 }))],
   ['wrong_type', 'options', () => codes.meets(codes.iso4406, '18/16/13', good, any(null))],
   ['unknown_option', 'options.colums', () => codes.classify(codes.iso4406, good, any({ colums: ['4'] }))],
   ['unknown_option', 'options.columns[0]', () => codes.meets(codes.iso4406, '18/16/13', good, { columns: ['5'] })],

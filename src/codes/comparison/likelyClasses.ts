@@ -7,7 +7,7 @@ import { perMlBetween } from '../../counts/differential.ts';
 import { type Curve, curveThrough } from '../../counts/interpolation.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { subtractDecimals } from '../../numeric/decimal.ts';
-import { classIndex, className } from '../classIndex.ts';
+import { classIndex, className, placeOf } from '../classIndex.ts';
 import { columnPlace, inTableVolume } from '../columnCount.ts';
 import { columnSizes } from '../columnSizes.ts';
 import type { ClassSpan, ClassTable, CountBands } from '../types.ts';
@@ -135,10 +135,4 @@ function basisAt(curve: Curve, size: number): Basis {
   const { sizes } = curve.counts;
   if (sizes.indexOf(size) >= 0) return 'measured';
   return size > (sizes[0] as number) && size < (sizes[sizes.length - 1] as number) ? 'interpolated' : 'extrapolated';
-}
-
-/** The place of a class by name; the number of classes for beyond the last. */
-function placeOf(table: ClassTable, name: string): number {
-  const index = table.classes.indexOf(name);
-  return index < 0 ? table.classes.length : index;
 }

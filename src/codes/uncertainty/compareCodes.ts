@@ -5,14 +5,14 @@ import { requireMembers, requireObject } from '../../checks.ts';
 import { requireSizing } from '../../counts/checkCounts.ts';
 import type { Sizing } from '../../counts/types.ts';
 import { motescaleError } from '../../errors.ts';
-import { className } from '../classIndex.ts';
+import { className, placeOf } from '../classIndex.ts';
 import { sizingsOf } from '../columnSizes.ts';
 import { isPossible } from '../comparison/countSystem.ts';
 import { systemOf } from '../comparison/knowledge.ts';
 import { possibleClasses } from '../comparison/possibleClasses.ts';
 import { limitsOf } from '../limitsOf.ts';
 import type { ClassTable, Code, CodePart, CountBand, CountBands } from '../types.ts';
-import { asCode, partIndex } from '../written/code.ts';
+import { asCode } from '../written/code.ts';
 import { notationOf } from '../written/formatParts.ts';
 
 /** A code with the table it was made with. */
@@ -85,8 +85,6 @@ export function compareCodes(
   const known = limitsOf(second.table, other, sizing);
   const { table } = first;
   const span = possibleClasses(table, known);
-  const place = (name: string) =>
-    table.classes.indexOf(name) < 0 ? table.classes.length : table.classes.indexOf(name);
   const single = notationOf(table) === 'single' && one.parts.every((part) => part.class !== null);
   // of no column anything is known, but that one at least is so dirty
   const open = single && one.parts.every(({ mark }) => mark === 'or_dirtier');
@@ -96,14 +94,15 @@ export function compareCodes(
   for (const bounds of span.columns) {
     const part = one.parts.filter(({ column }) => column === bounds.column)[0] as CodePart;
     if (part.class === null) continue;
-    const given = partIndex(table, part, 'first.code');
-    const isDirtier = !together && given > place(bounds.highest);
-    const cleaner = !open && given < place(bounds.lowest);
+    const given = placeOf(table, part.class);
+    const isDirtier = !together && given > placeOf(table, bounds.highest);
+    const cleaner = !open && given < placeOf(table, bounds.lowest);
     const outcome = cleaner ? 'cleaner' : isDirtier ? 'dirtier' : 'possible';
     columns.push({ ...bounds, given: part.class, outcome });
   }
-  const worst = together ? partIndex(table, one.parts[0] as CodePart, 'first.code') : 0;
-  const reached = !together || ((open || worst >= place(span.lowest)) && worst <= place(span.highest));
+  const worst = together ? placeOf(table, (one.parts[0] as CodePart).class) : 0;
+  const reached =
+    !together || ((open || worst >= placeOf(table, span.lowest)) && worst <= placeOf(table, span.highest));
   const bands = limitsOf(table, one, sizing).bands.concat(known.bands);
   const dirtier = together ? overCleaner(table, worst, sizing) : [];
   const possible =

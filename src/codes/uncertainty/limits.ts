@@ -11,7 +11,6 @@ import { chanceBelow } from './spread.ts';
  * volume: the concentration of an oil is never exactly none.
  */
 export function keptPerMl(table: ClassTable, index: number, column: number): number | null {
-  if (index >= table.classes.length) return null;
   const perMl = limitPerMl(table, limitAt(table, index, column));
   return perMl === 0 ? 0.5 / table.perVolumeMl : perMl;
 }

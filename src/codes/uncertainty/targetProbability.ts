@@ -3,10 +3,10 @@
  */
 import { requireMembers, requireObject } from '../../checks.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
+import { placeOf } from '../classIndex.ts';
 import { requireTarget } from '../meets.ts';
 import { requireLabels } from '../requireLabels.ts';
 import type { ClassTable, Code } from '../types.ts';
-import { partIndex } from '../written/code.ts';
 import { requireUnsureColumns } from './codeUncertainty.ts';
 import type { MeasurementErrors } from './errors.ts';
 import { keptPerMl } from './limits.ts';
@@ -70,7 +70,7 @@ export function targetProbability(
   const missing: string[] = [];
   requireTarget(table, target).forEach((part, i) => {
     if (part.class === null || (judged !== null && judged.indexOf(part.column) < 0)) return;
-    const perMl = keptPerMl(table, partIndex(table, part, 'target'), i);
+    const perMl = keptPerMl(table, placeOf(table, part.class), i);
     const column = known.filter(({ index }) => index === i)[0];
     if (perMl === null) return;
     if (column === undefined) missing.push(part.column);

@@ -1,8 +1,9 @@
 /**
- * A code handed in as text or as data: checked against its table, and its classes as places in the table's order.
+ * A code handed in as text or as data: checked against its table.
  */
 import { requireObject } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
+import { className } from '../classIndex.ts';
 import { requireTable } from '../requireTable.ts';
 import type { ClassTable, Code, CodePart } from '../types.ts';
 import { parseCode } from './parseCode.ts';
@@ -26,7 +27,8 @@ export function requireCodeOf(table: ClassTable, code: Code, parameter: string):
   if (code.table !== table.id) {
     throw motescaleError('wrong_table', `${parameter}.table`, code.table, `'${table.id}', the table it is read with`);
   }
-  const { columns } = table;
+  const { columns, classes } = table;
+  const beyond = className(table, classes.length);
   if (!Array.isArray(code.parts) || code.parts.length !== columns.length) {
     throw motescaleError(
       'length_mismatch',
@@ -41,16 +43,7 @@ export function requireCodeOf(table: ClassTable, code: Code, parameter: string):
     requireObject(part, name, 'a part { column, class }', ['column', 'class', 'mark']);
     const label = columns[i]?.label;
     if (part.column !== label) throw motescaleError('bad_code', `${name}.column`, part.column, `'${label}'`);
-    if (part.class !== null) partIndex(table, part, name);
+    if (part.class !== null && part.class !== beyond && classes.indexOf(part.class) < 0)
+      throw motescaleError('bad_code', `${name}.class`, part.class, `a class of ${table.title} or '${beyond}'`);
   }
-}
-
-/** The place of a part's class from clean to dirty; the number of classes for beyond the last. */
-export function partIndex(table: ClassTable, part: CodePart, parameter: string): number {
-  const { classes } = table;
-  const beyond = `>${classes[classes.length - 1]}`;
-  const index = part.class === beyond ? classes.length : classes.indexOf(part.class as string);
-  if (index < 0)
-    throw motescaleError('bad_code', `${parameter}.class`, part.class, `a class of ${table.title} or '${beyond}'`);
-  return index;
 }

@@ -3,10 +3,10 @@
  * code that cannot be read.
  */
 
+import { placeOf } from '../../codes/classIndex.ts';
 import { classify } from '../../codes/classify.ts';
 import { iso4406, iso4406Microscope } from '../../codes/tables/iso4406.ts';
 import type { ClassTable } from '../../codes/types.ts';
-import { partIndex } from '../../codes/written/code.ts';
 import { parseCode } from '../../codes/written/parseCode.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { caught } from '../../errors.ts';
@@ -69,7 +69,7 @@ function classesOff(table: ClassTable, text: string, counts: CumulativeCounts): 
     const together: { [name: string]: { low: number; high: number; unknown: boolean } } = {};
     given.forEach((part, i) => {
       if (part.class === null) return;
-      const at = partIndex(table, part, 'codes');
+      const at = placeOf(table, part.class);
       const [low, high] = [lows[i] as number, highs[i] as number];
       if (part.mark === 'at_most') {
         const group = together[part.class] ?? { low: -1, high: -1, unknown: false };
@@ -82,7 +82,7 @@ function classesOff(table: ClassTable, text: string, counts: CumulativeCounts): 
     });
     for (const name of Object.keys(together)) {
       const { low, high, unknown } = together[name] as (typeof together)[string];
-      const at = partIndex(table, { column: '', class: name }, 'codes');
+      const at = placeOf(table, name);
       if (low >= 0) most = Math.max(most, low - at, unknown ? 0 : at - high);
     }
   } catch (error) {
@@ -98,7 +98,7 @@ function classesOfCounts(table: ClassTable, counts: CumulativeCounts): readonly 
   for (const perMl of shownFor(table, counts.perMl)) {
     classify(table, { sizing: counts.sizing, sizes: counts.sizes, perMl }).parts.forEach((part, i) => {
       if (part.class === null) return;
-      const at = partIndex(table, part, 'codes');
+      const at = placeOf(table, part.class);
       if ((lows[i] as number) < 0 || at < (lows[i] as number)) lows[i] = at;
       if (at > (highs[i] as number)) highs[i] = at;
     });

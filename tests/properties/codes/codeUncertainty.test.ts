@@ -262,6 +262,20 @@ describe('laws', () => {
   });
 });
 
+test('of the columns named each is judged, also the first of them', () => {
+  const counts = cumulativeCounts({ 4: 12600, 6: 3150, 14: 380 }, { volumeMl: 10 });
+  const found = targetProbability(iso4406, '18/16/13', counts, {}, { columns: ['4', '14'] });
+  expect(found.columns.map(({ column }) => column)).toEqual(['4', '14']);
+});
+
+test('where no particle is allowed, half a particle in the volume of the table is', () => {
+  const counts = cumulativeCounts({ 4: 30, 6: 20, 14: 3, 21: 1, 38: 0, 70: 0 }, { volumeMl: 100 });
+  const none = { volume: 0, sizing: 0 };
+  const found = targetProbability(nas1638, '00', counts, none, { columns: ['>100'] });
+  // none counted in the same volume: the chance that the true number is at most 0.5 is 1 - exp(-0.5)
+  expect(found.probability).toBeCloseTo(1 - Math.exp(-0.5), 12);
+});
+
 describe('what a class is the worst of', () => {
   // every range a little below its limit of class 8: 6400, 1140, 202.5, 36 and 6.4 in 10 mL
   const counts = cumulativeCounts({ 6: 7288, 14: 1288, 21: 228, 38: 38, 70: 5 }, { volumeMl: 10 });

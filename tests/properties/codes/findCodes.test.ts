@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { findCodes, iso4406, iso4406Microscope, nas1638, parseCode } from '../../../src/codes/index.ts';
+import { expectRefused } from '../../inputs/refused.ts';
 
 const codesIn = (text: string) => findCodes(text).map(({ code }) => code.text);
 
@@ -72,6 +73,10 @@ describe('findCodes', () => {
     ['wrong_table', 'tables[0]', () => findCodes('x', [nas1638])],
   ])('%s on %s', (code, parameter, run) => {
     expect(run).toThrow(expect.objectContaining({ code, parameter }));
+  });
+
+  test('a table of bare classes is refused with the reason', () => {
+    expectRefused('wrong_table', 'tables[0]', 'a bare class cannot be told in a text', () => findCodes('x', [nas1638]));
   });
 
   test('parseCode says why numbers joined by dashes are no code', () => {

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import {
   as4059Cumulative,
   classify,
+  classTable,
   iso4406,
   iso4406Microscope,
   likelyClasses,
@@ -56,6 +57,27 @@ describe('likelyClasses', () => {
       expect(span.highest).toBe('>12');
       expect(span).toMatchObject({ lowest: possibleClasses(nas1638, known).lowest });
     }
+  });
+
+  test('one count says nothing beyond its size, and no size under 1 µm is continued to', () => {
+    const one = likelyClasses(nas1638, cumulativeCounts({ 6: 1e4 }));
+    expect(one.basis).toEqual([]);
+    expect(one.columns).toEqual(possibleClasses(nas1638, cumulativeCounts({ 6: 1e4 })).columns);
+    const fine = classTable({
+      id: 'fine',
+      title: 'Fine',
+      counting: 'cumulative',
+      perVolumeMl: 1,
+      columns: [0.5, 1, 4].map((from) => ({ label: `${from}`, from: { iso11171: from } })),
+      classes: ['1'],
+      limits: [[1e9, 1e9, 1e9]],
+      notation: 'single',
+    });
+    const found = likelyClasses(fine, cumulativeCounts({ 4: 100, 6: 50 }));
+    expect(found.basis.map(({ column, basis }) => [column, basis])).toEqual([
+      ['1', 'extrapolated'],
+      ['4', 'measured'],
+    ]);
   });
 
   test('two equal numbers side by side leave the range between them open', () => {

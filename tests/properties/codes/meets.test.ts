@@ -56,6 +56,13 @@ test('columns asked for alone are judged alone', () => {
   const judged = (columns: string[]) => meets(iso4406, '18/16/13', '19/16/-', { columns });
   expect(judged(['6'])).toEqual({ met: true, margins: [{ column: '6', classes: 0 }], missing: [], uncertain: [] });
   expect([judged(['4']).met, judged(['14']).met, judged(['6', '14']).met]).toEqual([false, null, null]);
+  // the target asks for nothing of the column judged: nothing is shown
+  expect(meets(iso4406, '18/-/13', '19/16/-', { columns: ['6'] })).toEqual({
+    met: null,
+    margins: [],
+    missing: [],
+    uncertain: [],
+  });
 });
 
 test('a size for which the class of the target sets no limit is not asked for', () => {

@@ -1,7 +1,7 @@
 /**
  * Classes of whole columns of counts at once, as the file of a year or of a fleet has them.
  */
-import { noneOf, requireMembers, requireObject } from '../checks.ts';
+import { noneOf, requireObject } from '../checks.ts';
 import { checkCounts, requireSizing } from '../counts/checkCounts.ts';
 import { perMlBetween } from '../counts/differential.ts';
 import { perMlRule, requirePerMl } from '../counts/ranges.ts';
@@ -62,7 +62,7 @@ export function classifyColumns(
   options: { readonly sizing?: Sizing; readonly columns?: readonly string[] } = {},
 ): ColumnClasses {
   requireTable(table);
-  requireMembers(requireObject(options, 'options'), 'options', ['sizing', 'columns']);
+  requireObject(options, 'options', undefined, ['sizing', 'columns']);
   const { sizes, columns: counts, length } = requireColumns(perMl);
   const sizing = options.sizing === undefined ? 'iso11171' : requireSizing(options.sizing, 'options.sizing');
   requireSizingOf(table, sizing, 'options.sizing');

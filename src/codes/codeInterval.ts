@@ -1,7 +1,7 @@
 /**
  * How sure a code is: the codes that the counting statistics leave possible.
  */
-import { requireMembers, requireObject, requireShare } from '../checks.ts';
+import { requireObject, requireShare } from '../checks.ts';
 import { checkCounts } from '../counts/checkCounts.ts';
 import { requireFewEnough, requireRaw } from '../counts/ranges.ts';
 import { countInterval } from '../counts/statistics.ts';
@@ -43,7 +43,7 @@ export function codeInterval(
 ): { low: Code; high: Code } {
   requireTable(table);
   checkCounts(counts);
-  requireMembers(requireObject(options, 'options'), 'options', ['confidence']);
+  requireObject(options, 'options', undefined, ['confidence']);
   const confidence = requireShare(options.confidence ?? 0.95, 'options.confidence');
   requireSizingOf(table, counts.sizing, 'counts.sizing');
   const { counted, volumeMl } = requireRaw(counts);

@@ -39,6 +39,8 @@ const cases: readonly [string, string, () => unknown][] = [
     () => codes.codeUncertainty(iso4406, counts.cumulativeCounts({ 4: 2e9 }, { volumeMl: 1e6 })),
   ],
   ['bad_code', 'target', () => codes.targetProbability(iso4406, '18/16', raw)],
+  ['unknown_option', 'options.column', () => codes.targetProbability(iso4406, '18/16/13', raw, {}, any({ column: 1 }))],
+  ['wrong_type', 'options', () => codes.targetProbability(iso4406, '18/16/13', raw, {}, any(null))],
   [
     'unknown_option',
     'options.columns[0]',

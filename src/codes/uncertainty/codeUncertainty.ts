@@ -1,7 +1,7 @@
 /**
  * How sure a code is, with everything that a counter and a sample leave unsure, and not only the draw of the particles.
  */
-import { requireMembers, requireObject, requireWithin } from '../../checks.ts';
+import { requireObject, requireWithin } from '../../checks.ts';
 import { checkCounts } from '../../counts/checkCounts.ts';
 import type { CumulativeCounts, Sizing } from '../../counts/types.ts';
 import { assemble, type Finding, unbounded } from '../assemble.ts';
@@ -99,7 +99,7 @@ export function codeUncertainty(
   options: { readonly confidence?: number } = {},
 ): CodeUncertainty {
   const columns = requireUnsureColumns(table, counts, errors);
-  requireMembers(requireObject(options, 'options'), 'options', ['confidence']);
+  requireObject(options, 'options', undefined, ['confidence']);
   const confidence = requireWithin(options.confidence ?? 0.95, 'options.confidence', 0.5, 0.9999);
   const tail = (1 - confidence) / 2;
   const chances = columns.map((column) => classChances(table, column));

@@ -77,7 +77,7 @@ export function compareCodes(
 ): CodeComparison {
   const one = requireCode(first, 'first');
   const other = requireCode(second, 'second');
-  requireMembers(requireObject(options, 'options'), 'options', ['sizing']);
+  requireObject(options, 'options', undefined, ['sizing']);
   const sizing =
     options.sizing === undefined
       ? commonSizing(first.table, second.table)

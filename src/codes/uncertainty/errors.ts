@@ -2,7 +2,7 @@
  * What makes a count unsure beside the draw of its particles: the relative errors of volume, size calibration and the
  * rest.
  */
-import { requireMembers, requireObject, requireWithin } from '../../checks.ts';
+import { requireObject, requireWithin } from '../../checks.ts';
 
 /**
  * Relative standard uncertainties (0.03: 3 %), all optional. One that is left out has its value of
@@ -64,7 +64,7 @@ export const errorParts = ['volume', 'flow', 'sizing', 'certificate', 'coinciden
 
 /** The errors as they came, each within its range. */
 export function checkErrors(errors: MeasurementErrors, parameter = 'errors'): MeasurementErrors {
-  requireMembers(requireObject(errors, parameter), parameter, Object.keys(mostErrors));
+  requireObject(errors, parameter, undefined, Object.keys(mostErrors));
   for (const name of Object.keys(mostErrors) as (keyof MeasurementErrors)[]) {
     if (errors[name] !== undefined) requireWithin(errors[name], `${parameter}.${name}`, 0, mostErrors[name]);
   }

@@ -167,6 +167,6 @@ function requireCountInVolume(count: CountInVolume, parameter: string, mayDilute
 }
 
 function requireConfidence(options: NetCountOptions): number {
-  requireMembers(requireObject(options, 'options'), 'options', ['confidence']);
+  requireObject(options, 'options', undefined, ['confidence']);
   return requireShare(options.confidence ?? 0.95, 'options.confidence');
 }

@@ -1,7 +1,7 @@
 /**
  * How likely it is that a target is met in truth, and not only by the figures counted.
  */
-import { requireMembers, requireObject } from '../../checks.ts';
+import { requireObject } from '../../checks.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { placeOf } from '../classIndex.ts';
 import { requireTarget } from '../meets.ts';
@@ -64,7 +64,7 @@ export function targetProbability(
   options: { readonly columns?: readonly string[] } = {},
 ): TargetProbability {
   const known = requireUnsureColumns(table, counts, errors);
-  requireMembers(requireObject(options, 'options'), 'options', ['columns']);
+  requireObject(options, 'options', undefined, ['columns']);
   const judged = options.columns === undefined ? null : requireLabels(table, options.columns, 'options.columns');
   const kept: Kept[] = [];
   const missing: string[] = [];

@@ -134,6 +134,8 @@ test.each<[string, string, () => unknown]>([
   ['missing_size', 'perMl', () => classifyColumns(iso4406, { 4: good }, { columns: ['6'] })],
   ['unknown_sizing', 'options.sizing', () => classifyColumns(iso4406, { 4: good }, { sizing: 'mesh' as never })],
   ['sizing_not_convertible', 'options.sizing', () => classifyColumns(iso4406, { 5: good }, { sizing: 'microscope' })],
+  ['unknown_option', 'options.column', () => classifyColumns(iso4406, { 4: good }, { column: ['4'] } as never)],
+  ['wrong_type', 'options', () => classifyColumns(iso4406, { 4: good }, null as never)],
   ['unknown_option', 'options.columns[0]', () => classifyColumns(iso4406, { 4: good }, { columns: ['5'] })],
 ])('%s on %s', (code, parameter, call) => {
   expect(call).toThrowError(expect.objectContaining({ code, parameter }));

@@ -56,8 +56,8 @@ export function codeInterval(
       requireFewEnough(between, `counts.counted[${place.from}]`);
       const particles = countInterval(between, { confidence })[limit];
       const perMl = proportion(particles, counts.dilution ?? 1, volumeMl);
-      const index = classOfPerMl(table, i, perMl);
-      return { count: perMl * table.perVolumeMl, index };
+      // the count would be shown by the evidence, which is not kept
+      return { count: 0, index: classOfPerMl(table, i, perMl) };
     });
     const { parts, text } = assemble(table, findings, counts, 'counts');
     return { table: table.id, parts, text };

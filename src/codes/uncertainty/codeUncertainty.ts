@@ -106,8 +106,9 @@ export function codeUncertainty(
   const limits = columns.map(({ spread }) => ({ low: quantile(tail, spread), high: quantile(1 - tail, spread) }));
   const codeOf = (indexOf: (i: number) => number): Code => {
     const findings: Finding[] = table.columns.map(() => unbounded);
-    columns.forEach(({ index, spread }, i) => {
-      findings[index] = { count: spread.counted * spread.onePerMl * table.perVolumeMl, index: indexOf(i) };
+    columns.forEach(({ index }, i) => {
+      // the count would be shown by the evidence, which is not kept
+      findings[index] = { count: 0, index: indexOf(i) };
     });
     const { parts, text } = assemble(table, findings, counts, 'counts');
     return { table: table.id, parts, text };

@@ -97,6 +97,12 @@ test('a column of ISO 4406 has the scale numbers of it', () => {
   );
 });
 
+test('without the smallest size a class of all columns is open, but where it is beyond the last', () => {
+  const { open, worst } = classifyColumns(nas1638, { 14: Float64Array.of(1, 1e9), 21: Float64Array.of(0, 1) });
+  expect([...open]).toEqual([1, 0]);
+  expect(worst[1]).toBe(nas1638.classes.length);
+});
+
 test('every limit, and the doubles beside it', () => {
   for (const table of tables)
     for (const [i, column] of table.columns.entries()) {

@@ -109,14 +109,14 @@ describe('beyond the sizes counted', () => {
   // the three ways of docs/comparison.md, written out
   const slope = (a: readonly number[], b: readonly number[]) =>
     Math.log((a[1] as number) / (b[1] as number)) / Math.log((b[0] as number) / (a[0] as number));
-  const along = (pairs: readonly (readonly [number, number])[], size: number) => {
+  const along = (pairs: readonly (readonly [number, number])[], size: number, share = 0.2, bend = 1.2) => {
     const [before, near, last] = [pairs.at(-3), pairs.at(-2) as readonly [number, number], pairs.at(-1)] as const;
     const [from, count] = last as readonly [number, number];
     const steepness = slope(near, [from, count]);
     const earlier = before === undefined ? steepness : slope(before, near);
     const square = (x: number) => Math.log(x) ** 2;
     const bent = Math.log((near[1] as number) / count) / (square(from) - square(near[0] as number));
-    const flatter = steepness * 0.8 - 1.2 * Math.max(0, earlier - steepness);
+    const flatter = steepness * (1 - share) - bend * Math.max(0, earlier - steepness);
     return [
       count * (size / from) ** -steepness,
       count * Math.exp(-bent * (square(size) - square(from))),
@@ -144,6 +144,31 @@ describe('beyond the sizes counted', () => {
       expect((found?.low as number) / Math.min(...expected)).toBeCloseTo(1, 9);
       expect((found?.high as number) / Math.max(...expected)).toBeCloseTo(1, 9);
     }
+  });
+
+  test('from a code: of its ends, and mixtures of ends drawn in by a quarter of the width in logarithms', () => {
+    const [low, high] = [
+      [1300, 320, 40],
+      [2500, 640, 80],
+    ] as const;
+    const drawn = low.map((end, i) => [0.25, 0.75].map((part) => end * ((high[i] as number) / end) ** part));
+    const mixed = [0, 1, 2, 3, 4, 5, 6, 7].map((bits) => drawn.map((ends, i) => ends[(bits >> i) & 1] as number));
+    const { basis } = likelyClasses(as4059Cumulative, limitsOf(iso4406, '18/16/13'));
+    const expected = [low, high, ...mixed].flatMap(([at4, at6, at14]) =>
+      along(
+        [
+          [4, at4 as number],
+          [6, at6 as number],
+          [14, at14 as number],
+        ],
+        21,
+        0.1,
+        0.4,
+      ),
+    );
+    const found = basis.find(({ column }) => column === 'D');
+    expect((found?.low as number) / Math.min(...expected)).toBeCloseTo(100, 7);
+    expect((found?.high as number) / Math.max(...expected)).toBeCloseTo(100, 7);
   });
 
   test('below them the smallest two are continued, and a zero stays one', () => {

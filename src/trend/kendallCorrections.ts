@@ -63,7 +63,7 @@ export function yueWangFactor(values: NumberList, slope: number, lags: number): 
 
 /** Each value less the first correlation times the one before it. */
 export function preWhitened(values: NumberList): number[] {
-  return whitened(values, (autocorrelations(values, 1)[1] as number) + 0);
+  return whitened(values, autocorrelations(values, 1)[1] as number);
 }
 
 /** The same on values without their trend, which is put back. */

@@ -1,6 +1,7 @@
 /** The parts of the change detector one by one: by hand, and against the second implementation on strange rings. */
 import { describe, expect, test } from 'vitest';
 import { advanceChange, prepareChange, startChange } from '../../../src/trend/change/advance.ts';
+import { judge } from '../../../src/trend/change/judge.ts';
 import { meanOf, present, steadyDeviation, steadyMean } from '../../../src/trend/change/ring.ts';
 import { contrastErrors, slowContrast } from '../../../src/trend/change/slow.ts';
 import { fewness, hadWildDay, jumpAt } from '../../../src/trend/change/step.ts';
@@ -228,6 +229,20 @@ describe('day by day, each decision at its bound', () => {
     expect(gap(61).ring.length).toBe(63);
     expect(gap(62).ring).toEqual([17.25]);
     expect(gap(63)).toMatchObject({ ring: [17.25], since: 66 + 7, settled: false, level: null, last: 66 });
+  });
+
+  test('a drift is told from 14 values of four weeks on', () => {
+    const told = (late: number) => {
+      const ring = Array.from({ length: 60 }, (_x, place) => (place < 32 || place >= 60 - late ? 16.25 : null));
+      const known = { floor: 0.03, least: 0.5, scatter: null, used: null, limit: null };
+      const view = { ring, since: 0, places: present(ring, 0, 60), ...known };
+      return judge(prepared, view, null, 11.25, 100);
+    };
+    expect(told(13)).toBeNull();
+    expect(told(14)).toMatchObject({
+      change: { kind: 'drift', direction: 'up', before: 11.25, after: 16.25, since: 41 + 46 },
+      since: 73,
+    });
   });
 
   test('the level is learned from 42 values, and shortened', () => {

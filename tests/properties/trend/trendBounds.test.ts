@@ -83,6 +83,13 @@ test('where limits meet a level: by hand', () => {
   expect([riskBesideLongest(0.05, 0), riskBesideLongest(0.5, 0.25)]).toEqual([0.05, 1 / 1.5]);
 });
 
+test('a forecast names what it refuses', () => {
+  const days = [0, 1, 2, 3, 4, 5, 6, 7];
+  const of = (options: unknown) => () => forecastCrossing(days, days, options as never);
+  expectRefused('unknown_option', 'options.lvel', "'level', 'direction', 'confidence'", of({ lvel: 3 }));
+  expectRefused('wrong_type', 'options', 'an object', of(3));
+});
+
 test('seasons: each by itself, and refused where none has two periods', () => {
   expectRefused('too_few', 'times', 'a season with readings in at least 2 periods', () =>
     seasonalKendall([0, 1, 2], [1, 2, 3], { period: 10, seasons: 5 * 2 }),

@@ -104,7 +104,7 @@ export function prepareMonitor(
     needed: neededOf(codes as CodePlan[], watches, followed),
     alarms: watches,
     follow: followed,
-    targets: targetsAlone(codes as CodePlan[], watches),
+    targets: targetsAlone(codes, watches),
     staleAfterMs: config.staleAfterMs === undefined ? 'usual' : config.staleAfterMs,
     clockJumpMs: config.clockJumpMs ?? 'usual',
     maxStateBytes: config.maxStateBytes ?? mostStateBytes,
@@ -137,7 +137,7 @@ function workedOut(config: unknown, known: KnownTables, problems: Problem[]): Wo
   const watches = alarmWatches(alarms, codes, sound.staleAfterMs ?? undefined, problems);
   if (problems.length > 0) return { codes, watches, followed: [], bytes: 0 };
   const followed = follow.map(followPlan);
-  const tables = targetsAlone(codes as CodePlan[], watches).map((place) => (codes[place] as CodePlan).table.id);
+  const tables = targetsAlone(codes, watches).map((place) => (codes[place] as CodePlan).table.id);
   const bytes = stateBytes(watches, followed, tables);
   if (bytes > maxStateBytes) {
     const ways = 'fewer of them, fewer blocks, or maxStateBytes';

@@ -13,11 +13,12 @@ import { figureWords } from './words.ts';
 /** So many readings in order without a figure that has never come; fewer tell nothing. */
 const fewestWithout = 10;
 
-/** The places of the codes with a target on which no alarm stands. */
-export function targetsAlone(codes: readonly CodePlan[], watches: readonly AlarmWatch[]): number[] {
+/** The places of the codes with a target on which no alarm stands; null is one whose table is yet to come. */
+export function targetsAlone(codes: readonly (CodePlan | null)[], watches: readonly AlarmWatch[]): number[] {
   const places: number[] = [];
-  codes.forEach(({ wanted }, place) => {
-    if (wanted !== null && !watches.some(({ onCode }) => onCode?.place === place)) places.push(place);
+  codes.forEach((plan, place) => {
+    if (plan === null || plan.wanted === null) return;
+    if (!watches.some(({ onCode }) => onCode?.place === place)) places.push(place);
   });
   return places;
 }

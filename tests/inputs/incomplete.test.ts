@@ -11,6 +11,7 @@ import { noRepeats } from '../../src/reading/repeats.ts';
 import { isRepeats } from '../../src/reading/repeatsState.ts';
 import { cleanUpChart, csvColumns, sampleSheet, trendChart } from '../../src/report/index.ts';
 import { flowControlText, flowControlTexts, speedForViscosity } from '../../src/sampling/index.ts';
+import { parseMonitorConfig } from '../../src/schema/index.ts';
 
 const finding = assessReading({ mm2PerS: 420 }, { mostMm2PerS: 400 }).findings[0] as Finding;
 const told = {
@@ -71,6 +72,13 @@ test('a name of a configuration that is no text', () => {
   const named = { code: 'wrong_type', parameter: 'options.configuration' };
   const config = { codes: [{ table: iso4406 }] };
   expect(() => prepareMonitor(config, { configuration: Number.NaN as never })).toThrow(expect.objectContaining(named));
+});
+
+test('a target in a table that is handed in later', () => {
+  const config = { codes: [{ table: 'own-table', target: '7' }] };
+  expect(parseMonitorConfig(config)).toEqual(config);
+  const named = expect.objectContaining({ path: ['codes', 0, 'table'], received: "'own-table'" });
+  expect(() => prepareMonitor(config)).toThrow(expect.objectContaining({ problems: [named] }));
 });
 
 describe('what no type lets in, but JSON and plain JavaScript do', () => {

@@ -111,6 +111,13 @@ async function until(what, share) {
 async function untilGone(worker) {
   while (!gone(worker)) await sleep(20);
 }
+/** It dies with a batch in hand; where the others have taken all in the meantime, with nothing in hand. */
+async function untilKilled(worker) {
+  while (!gone(worker)) {
+    if ((await insist(engine.left)) === 0) worker.child.kill('SIGKILL');
+    await sleep(100);
+  }
+}
 async function untilEmpty() {
   for (let i = 0; ; i += 1) {
     const left = await insist(engine.left);
@@ -157,7 +164,7 @@ if (mood === 'chaos') {
   say('there is a leader again, and publishing goes on');
   three.child.send('SIGKILL');
   await publishUntil(source, 1);
-  await untilGone(three);
+  await untilKilled(three);
   startWorker('worker 4');
 }
 if (mood === 'back') {

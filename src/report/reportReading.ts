@@ -77,7 +77,7 @@ function checkReading(reading: ReportReading, path: string): void {
   // counts that rise with size are why a reading is bad, and are shown with it; a code may stand in for counts
   if (reading.counts !== undefined || standards.length === 0)
     checkCounts(reading.counts as CumulativeCounts, `${path}.counts`, reading.quality === 'bad');
-  requireOneOf(reading.quality ?? 'good', `${path}.quality`, qualityWords);
+  if (reading.quality !== undefined) requireOneOf(reading.quality, `${path}.quality`, qualityWords);
   for (const standard of standards) requireText(codes[standard], `${path}.codes.${standard}`, 'a code as text');
   if (reading.verdict !== undefined) requireText(reading.verdict, `${path}.verdict`);
 }

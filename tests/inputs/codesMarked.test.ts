@@ -12,7 +12,9 @@ import {
   limitsOf,
   nas1638,
   parseCode,
+  possibleClasses,
   subtractBlank,
+  targetProbability,
 } from '../../src/codes/index.ts';
 import { cumulativeCounts } from '../../src/counts/index.ts';
 import { expectRefused } from './refused.ts';
@@ -90,4 +92,16 @@ test('counts beside a volume have no other members', () => {
   const count = { counted: 40, volumeMl: 10, dilution: 2 };
   const sample = { counted: 400, volumeMl: 10 };
   expect(() => subtractBlank(sample, count)).toThrow(/^blank\.dilution: .*one of 'counted', 'volumeMl'$/);
+});
+
+test('how likely a target is met that asks nothing of the column judged', () => {
+  const counts = cumulativeCounts({ 4: 18900, 6: 4020, 14: 330 }, { volumeMl: 10 });
+  const told = targetProbability(iso4406, '18/-/-', counts, {}, { columns: ['6'] });
+  expect(told).toEqual({ probability: null, atLeast: 0, atMost: 1, columns: [], missing: [] });
+});
+
+test('a volume with raw counts that are not there bounds as counts per mL do', () => {
+  const counts = cumulativeCounts({ 4: 1890, 6: 402, 14: 33 });
+  const odd = { ...counts, counted: undefined, volumeMl: 10 } as never;
+  expect(possibleClasses(nas1638, odd)).toEqual(possibleClasses(nas1638, counts));
 });

@@ -9,7 +9,7 @@ import { prepareMonitor } from '../../src/monitor/index.ts';
 import { assessReading, englishFindingTexts, type Finding, findingText } from '../../src/reading/index.ts';
 import { noRepeats } from '../../src/reading/repeats.ts';
 import { isRepeats } from '../../src/reading/repeatsState.ts';
-import { cleanUpChart, csvColumns, sampleSheet, trendChart } from '../../src/report/index.ts';
+import { cleanUpChart, csvColumns, periodFigures, sampleSheet, trendChart } from '../../src/report/index.ts';
 import { flowControlText, flowControlTexts, speedForViscosity } from '../../src/sampling/index.ts';
 import { parseMonitorConfig } from '../../src/schema/index.ts';
 
@@ -79,6 +79,12 @@ test('a target in a table that is handed in later', () => {
   expect(parseMonitorConfig(config)).toEqual(config);
   const named = expect.objectContaining({ path: ['codes', 0, 'table'], received: "'own-table'" });
   expect(() => prepareMonitor(config)).toThrow(expect.objectContaining({ problems: [named] }));
+});
+
+test('a reading whose quality is null', () => {
+  const readings = [{ time: 0, counts: cumulativeCounts({ 4: 1890, 6: 402 }), quality: null as never }];
+  const named = { code: 'wrong_type', parameter: 'readings[0].quality' };
+  expect(() => periodFigures(readings)).toThrow(expect.objectContaining(named));
 });
 
 describe('what no type lets in, but JSON and plain JavaScript do', () => {

@@ -10,7 +10,7 @@ import { assessReading, englishFindingTexts, type Finding, findingText } from '.
 import { noRepeats } from '../../src/reading/repeats.ts';
 import { isRepeats } from '../../src/reading/repeatsState.ts';
 import { cleanUpChart, csvColumns, periodFigures, sampleSheet, trendChart } from '../../src/report/index.ts';
-import { flowControlText, flowControlTexts, speedForViscosity } from '../../src/sampling/index.ts';
+import { flowControlText, flowControlTexts, flowForPressure, speedForViscosity } from '../../src/sampling/index.ts';
 import { parseMonitorConfig } from '../../src/schema/index.ts';
 
 const finding = assessReading({ mm2PerS: 420 }, { mostMm2PerS: 400 }).findings[0] as Finding;
@@ -119,4 +119,11 @@ test.each([[10n], [null], [{}], [Number.NaN]])('a saved level of counts that hol
   expect(isRepeats({ ...noRepeats, level: [20, 25, 0] })).toBe(true);
   expect(isRepeats({ ...noRepeats, level: [20, part, 0] })).toBe(false);
   expect(isRepeats({ ...noRepeats, level: part })).toBe(false);
+});
+
+test.each([5e-324, 1e-200, 1e-60])('a line of %d m has no end that a pressure could find', (metres) => {
+  const line = { segments: [{ metres, boreMm: 8 }], kPa: 70, fluid: { mm2PerS: 46, kgPerM3: 870 } };
+  expect(() => flowForPressure(line)).toThrow(
+    expect.objectContaining({ code: 'out_of_range', parameter: 'line.kPa', received: '70' }),
+  );
 });

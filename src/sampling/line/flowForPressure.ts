@@ -2,8 +2,9 @@
  * The inverse of `lineFlow`: the flow that a pressure difference drives.
  */
 import { requireObject, requireWithin } from '../../checks.ts';
-import { motescaleError } from '../../errors.ts';
+import { type MotescaleError, motescaleError } from '../../errors.ts';
 import { findRoot } from '../../numeric/root.ts';
+import { largestFigure } from '../../rules/bounds.ts';
 import { type FlowRegime, mostReynolds } from './frictionFactor.ts';
 import {
   type Fluid,
@@ -68,18 +69,22 @@ export function flowForPressure(line: {
   const liquid = requireLiquid(line.fluid);
   const pascal = drivingPascal(tubes, liquid, requireWithin(line.kPa, 'line.kPa', -1e6, 1e6));
   const most = largestFlow(tubes, pascal, liquid);
+  // hardly any length, and nothing else that holds the flow back: a search up to there would not end
+  if (most > largestFigure) throw tooMuch(line.kPa);
   const at = (flow: number, low: boolean) => lossOf(tubes, flow, liquid, low) - pascal;
   const found = findRoot((flow) => at(flow, false), 0, most);
   const sure = found * 6e7 < leastFlow ? 0 : found;
   const high = sure === 0 || at(sure, true) >= 0 ? sure : findRoot((flow) => at(flow, true), sure, most);
   const mlPerMin = sure * 6e7;
-  if (!withinLineFlow(tubes, sure, liquid)) {
-    const expected = 'a pressure that drives no more than 1e9 mL/min, at a Reynolds number up to 1e8';
-    throw motescaleError('out_of_range', 'line.kPa', line.kPa, expected);
-  }
+  if (!withinLineFlow(tubes, sure, liquid)) throw tooMuch(line.kPa);
   const { reynolds, regime } = lineFlow({ segments: line.segments, mlPerMin, fluid: line.fluid });
   const open = high > sure * (1 + 1e-9);
   return { mlPerMin, mlPerMinHigh: open ? high * 6e7 : mlPerMin, regime: open ? 'critical' : regime, reynolds };
+}
+
+function tooMuch(kPa: number): MotescaleError {
+  const expected = 'a pressure that drives no more than 1e9 mL/min, at a Reynolds number up to 1e8';
+  return motescaleError('out_of_range', 'line.kPa', kPa, expected);
 }
 
 /**

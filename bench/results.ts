@@ -30,7 +30,12 @@ ${table.map((row) => `| ${row.join(' | ')} |`).join('\n')}
 
 What was tried where rows miss, or missed, what is wanted:
 
-${notes.map((note) => `- ${note}`).join('\n')}
+${notes.map(item).join('\n')}
 `;
 writeFileSync(`${root}bench/RESULTS.md`, text);
 console.log(text);
+
+/** An item of a list, in lines of at most 120 characters. */
+function item(text: string): string {
+  return `- ${text}`.replace(/(.{1,118})( |$)/g, '$1\n  ').trimEnd();
+}

@@ -61,7 +61,8 @@ describe('no false finding in a unit-year', () => {
 
 test('zero is found, the sooner the dirtier the oil was and the more of it is counted', () => {
   const foundAfter = (perMl: number, volumeMl: number, raw = true) => {
-    const next = shares(seed);
+    // exact figures of one course of chance
+    const next = shares(4406);
     let repeats: Repeats = noRepeats;
     for (let i = 0; i < 100; i += 1)
       repeats = advanceRepeats(repeats, { counts: countsAt(perMl, volumeMl, next, raw) });

@@ -26,8 +26,7 @@ export function whyRunEnds(
   if (judged.worse) return 'worse_than_target';
   if (judged.stuck) return 'counts_stuck';
   if (judged.quality === 'bad') return null;
-  // nothing lies below or above a counter that is not there
-  if ((reading.litres as number) < (litres as number)) return 'volume_counter_ran_back';
+  if (litres !== undefined && reading.litres !== undefined && reading.litres < litres) return 'volume_counter_ran_back';
   return judged.why === null && gap.ends && reading.time - run.to > gap.mostMs ? 'gap_too_long' : null;
 }
 

@@ -50,7 +50,7 @@ export function checkCounts(
   if (counted === undefined || volumeMl === undefined) return counts;
   for (let i = 0; i < sizes.length; i += 1) {
     const related = ((counted[i] as number) * (dilution ?? 1)) / volumeMl;
-    if (Math.abs((perMl[i] as number) - related) <= related * rounding) continue;
+    if (agree(perMl[i] as number, related)) continue;
     throw motescaleError('out_of_range', at('perMl', i), perMl[i], `${related}: counted x dilution / volumeMl`);
   }
   return counts;
@@ -67,9 +67,32 @@ export function isSound(counts: CumulativeCounts, mayRise: boolean): boolean {
   }
 }
 
+/**
+ * The same for counts that may rise, of whose members each keeps its rule: only how they stand to each other is asked,
+ * since every reading comes this way.
+ */
+export function membersAgree({ sizes, perMl, counted = perMl, volumeMl, dilution = 1 }: CumulativeCounts): boolean {
+  if (perMl.length !== sizes.length || counted.length !== sizes.length) return false;
+  for (let i = 0; i < sizes.length; i += 1) {
+    if (i > 0 && (sizes[i] as number) < (sizes[i - 1] as number) * (1 + rounding)) return false;
+    if (counted === perMl || volumeMl === undefined) continue;
+    if (!agree(perMl[i] as number, ((counted[i] as number) * dilution) / volumeMl)) return false;
+  }
+  return true;
+}
+
+/** Whether a count per mL is that of the raw count, but for rounding. */
+function agree(perMl: number, related: number): boolean {
+  return Math.abs(perMl - related) <= related * rounding;
+}
+
 /** Whether counts that have passed the gate of readings, where it is a finding, rise with size. */
-export function riseWithSize({ perMl, counted = [] }: CumulativeCounts): boolean {
-  return [perMl, counted].some((list) => list.slice(1).some((count, i) => count > (list[i] as number)));
+export function riseWithSize({ perMl, counted = perMl }: CumulativeCounts): boolean {
+  for (let i = 1; i < perMl.length; i += 1) {
+    if ((perMl[i] as number) > (perMl[i - 1] as number)) return true;
+    if ((counted[i] as number) > (counted[i - 1] as number)) return true;
+  }
+  return false;
 }
 
 /** An array with one element for each size, each by the rule, and, if it falls, none above the one before. */

@@ -102,8 +102,11 @@ export function perMlBetween(counts: CumulativeCounts, from: number, to: number 
   const lower = counts.perMl[from] as number;
   if (to === null) return lower;
   if (counts.counted !== undefined && counts.volumeMl !== undefined) {
-    const between = (counts.counted[from] as number) - (counts.counted[to] as number);
-    return proportion(between, counts.dilution ?? 1, counts.volumeMl);
+    return proportion(
+      (counts.counted[from] as number) - (counts.counted[to] as number),
+      counts.dilution ?? 1,
+      counts.volumeMl,
+    );
   }
   return subtractDecimals(lower, counts.perMl[to] as number);
 }

@@ -86,7 +86,7 @@ export function prepareMonitor(
   if (configuration !== undefined) requireName(configuration, 'options.configuration');
   const given = tablesOf(options.tables ?? [], 'options.tables');
   const problems: Problem[] = [];
-  const { codes, watches, followed, bytes } = workedOut(config, { tables: given, open: false }, problems);
+  const { codes, watches, followed, targets, bytes } = workedOut(config, { tables: given, open: false }, problems);
   throwProblems('bad_configuration', 'config', config, problems);
   const print = printOf(config, codes as CodePlan[]);
   return {
@@ -104,7 +104,7 @@ export function prepareMonitor(
     needed: neededOf(codes as CodePlan[], watches, followed),
     alarms: watches,
     follow: followed,
-    targets: targetsAlone(codes, watches),
+    targets,
     staleAfterMs: config.staleAfterMs === undefined ? 'usual' : config.staleAfterMs,
     clockJumpMs: config.clockJumpMs ?? 'usual',
     maxStateBytes: config.maxStateBytes ?? mostStateBytes,
@@ -121,6 +121,7 @@ interface WorkedOut {
   readonly codes: readonly (CodePlan | null)[];
   readonly watches: readonly AlarmWatch[];
   readonly followed: readonly FollowPlan[];
+  readonly targets: readonly number[];
   readonly bytes: number;
 }
 
@@ -135,16 +136,17 @@ function workedOut(config: unknown, known: KnownTables, problems: Problem[]): Wo
   noteTwice(alarms, 'alarms', problems);
   noteTwice(follow, 'follow', problems);
   const watches = alarmWatches(alarms, codes, sound.staleAfterMs ?? undefined, problems);
-  if (problems.length > 0) return { codes, watches, followed: [], bytes: 0 };
+  if (problems.length > 0) return { codes, watches, followed: [], targets: [], bytes: 0 };
   const followed = follow.map(followPlan);
-  const tables = targetsAlone(codes, watches).map((place) => (codes[place] as CodePlan).table.id);
+  const targets = targetsAlone(codes, watches);
+  const tables = targets.map((place) => (codes[place] as CodePlan).table.id);
   const bytes = stateBytes(watches, followed, tables);
   if (bytes > maxStateBytes) {
     const ways = 'fewer of them, fewer blocks, or maxStateBytes';
     const expected = `alarms and followed figures whose state fits ${maxStateBytes} bytes (${ways})`;
     noteProblem(problems, [], 'out_of_range', `${bytes} bytes`, expected);
   }
-  return { codes, watches, followed, bytes };
+  return { codes, watches, followed, targets, bytes };
 }
 
 /** The sizes of figures, and the columns that a target or a setpoint asks for, each once. */

@@ -94,8 +94,10 @@ export function monitorAlarmRule(): EitherRule {
   };
 }
 
-/** The whole configuration. `table`: what a class table may be; `limits`: what limits may be; `follow`: what a
- * figure to follow may be. */
+/**
+ * The whole configuration. `table`: what a class table may be; `limits`: what limits may be; `follow`: what a figure to
+ * follow may be.
+ */
 export function monitorRule(table: Rule, limits: Rule, follow: Rule): ObjectRule {
   const byId: Rule = { ...nameRule, expected: 'the id of a table' };
   const code: ObjectRule = {

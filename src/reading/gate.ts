@@ -3,7 +3,7 @@
  * no text and no path.
  */
 import { isObject } from '../checks.ts';
-import { checkCounts, isSound, rounding } from '../counts/checkCounts.ts';
+import { checkCounts, membersAgree, rounding } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { caught, noteProblem, type Problem, throwMistakes } from '../errors.ts';
 import { checkRule } from '../rules/check.ts';
@@ -48,7 +48,7 @@ function passGate(value: unknown, rule: ObjectRule, root: string): unknown {
 
 /** Whether the members of counts agree with each other; where they do not, the words come later. */
 function countsAgree(counts: CumulativeCounts | undefined): boolean {
-  return counts === undefined || isSound(counts, true);
+  return counts === undefined || membersAgree(counts);
 }
 
 /**

@@ -2,6 +2,7 @@
 import { expect, test } from 'vitest';
 import * as codes from '../../src/codes/index.ts';
 import { isMotescaleError, problemsOf } from '../../src/errors.ts';
+import { ownTable as own } from './ownTable.ts';
 
 const { as4059Cumulative, iso4406, iso4406Microscope, nas1638, parseCode } = codes;
 const any = (value: unknown) => value as never;
@@ -115,21 +116,6 @@ test('a text of 200 characters is read, one of 201 is not', () => {
   });
 });
 
-const own = {
-  id: 'own',
-  title: 'Own',
-  counting: 'cumulative',
-  perVolumeMl: 1,
-  columns: [
-    { label: '6', from: { iso11171: 6 } },
-    { label: '14', from: { iso11171: 14 } },
-  ],
-  classes: ['a', 'b'],
-  limits: [
-    [10, 1],
-    [20, 2],
-  ],
-};
 const range = (label: string, from: number, to?: number) => ({
   label,
   from: { iso11171: from, iso4402: from },

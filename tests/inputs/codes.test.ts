@@ -4,25 +4,11 @@ import * as codes from '../../src/codes/index.ts';
 import { cumulativeCounts, isMotescaleError } from '../../src/counts/index.ts';
 import { problemsOf } from '../../src/errors.ts';
 import { classifyExact } from '../../src/exact/index.ts';
+import { ownTable as own } from './ownTable.ts';
 
 const good = cumulativeCounts({ 4: 1890, 6: 402, 14: 33 });
 const any = (value: unknown) => value as never;
 const parsed = codes.parseCode(codes.iso4406, '18/16/13');
-const own = {
-  id: 'own',
-  title: 'Own',
-  counting: 'cumulative' as const,
-  perVolumeMl: 1 as const,
-  columns: [
-    { label: '6', from: { iso11171: 6 } },
-    { label: '14', from: { iso11171: 14 } },
-  ],
-  classes: ['a', 'b'],
-  limits: [
-    [10, 1],
-    [20, 2],
-  ],
-};
 const letters = [
   { label: 'A', from: { iso11171: 6 } },
   { label: 'B', from: { iso11171: 14 } },

@@ -15,24 +15,10 @@ import { parameterAt } from '../../src/errors.ts';
 import * as schema from '../../src/schema/index.ts';
 import { mineralInsulatingOil, solubilityLine } from '../../src/water/index.ts';
 import { startMonitor } from '../properties/watched.ts';
+import { ownTable as own } from './ownTable.ts';
 
 const counts = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33] };
 const codes = [{ table: iso4406, target: '18/16/13' }];
-const own = {
-  id: 'own',
-  title: 'Own',
-  counting: 'cumulative',
-  perVolumeMl: 1,
-  columns: [
-    { label: '6', from: { iso11171: 6 } },
-    { label: '14', from: { iso11171: 14 } },
-  ],
-  classes: ['a', 'b'],
-  limits: [
-    [10, 1],
-    [20, 2],
-  ],
-};
 const lettered = { notation: 'lettered', classes: ['1', '2'] };
 const columnA = { label: 'A', from: { iso11171: 14 } };
 const alarm = { id: 'dirt', type: 'high', setpoint: 1000, figure: { perMlAt: 4 } };

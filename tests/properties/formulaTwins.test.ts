@@ -10,13 +10,7 @@ import * as viscosity from '../../src/viscosity/index.ts';
 import * as water from '../../src/water/index.ts';
 import { Exact, exactly as exact } from '../doubles.ts';
 import { some } from '../volume.ts';
-
-const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
-
-/** The figure against its twin, within a share of it. */
-function agrees(found: number, twin: Decimal, relative: number): void {
-  expect(Exact.abs(exact(found).minus(twin)).toNumber()).toBeLessThanOrEqual(relative * Math.abs(twin.toNumber()));
-}
+import { agrees, between } from './twin.ts';
 
 /** So many numbers of these ranges, tried. */
 function over(ranges: readonly (readonly [number, number])[], tried: (...values: number[]) => void): void {

@@ -51,7 +51,7 @@ export const twins: readonly Twin[] = [
   },
   { ...ownDecimals, test: `${properties}/sampling/lineFlow.test.ts`, functions: ['frictionFactor'] },
   {
-    ...decimals,
+    ...shared,
     test: `${properties}/filtration/filtrationTwin.test.ts`,
     functions: [
       'betaOfEfficiency',

@@ -21,15 +21,11 @@ import {
   timeToReach,
   timeToReachCode,
 } from '../../../src/filtration/index.ts';
-import { Exact, exactly } from '../../doubles.ts';
 import { some } from '../../volume.ts';
+import { d, spread } from '../twin.ts';
 
-const d = (x: number | string) => (typeof x === 'string' ? new Exact(x) : exactly(x));
 const runs = { numRuns: some(2000) };
 
-/** From low to high, evenly over orders of magnitude. */
-const spread = (low: number, high: number) =>
-  fc.double({ min: Math.log(low), max: Math.log(high), noNaN: true }).map(Math.exp);
 const whole = (max: number) => fc.integer({ min: 1, max });
 
 const tanks: fc.Arbitrary<Required<Tank>> = fc.record({

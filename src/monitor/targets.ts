@@ -10,7 +10,7 @@ import { unusualMs, usualAfter } from '../state/usual.ts';
 import type { AlarmWatch, MonitorEvent, MonitorState, PreparedMonitor, WatchedTarget } from './types.ts';
 import { figureWords } from './words.ts';
 
-/** So many readings in order without a figure that has never come; fewer tell nothing. */
+/** So many readings in order without a figure that has never come; fewer tell nothing (our choice). */
 const fewestWithout = 10;
 
 /** The places of the codes with a target on which no alarm stands; null is one whose table is yet to come. */

@@ -14,7 +14,7 @@ import type { MonitorEvent, MonitorInput, MonitorState, PreparedMonitor, Verdict
 
 /** The version of a record, here and nowhere else. */
 const recordVersion = 1;
-/** Of several mistakes in an input, an event tells so many beside the first. */
+/** Of several mistakes in an input, an event tells so many beside the first (our choice). */
 const mostTold = 19;
 
 /** Another configuration from here on: its name, and when. */

@@ -15,8 +15,9 @@ const two26 = 67108864;
 export const ln2High: number = 5954088942 / two33;
 export const ln2Low: number = (110001101 * two26 + 24722550) / (two26 * two26 * two33);
 
-/** ln x for x > 0. */
+/** ln x for x > 0, and -Infinity for the 0 that a quotient may have become. */
 export function log(x: number): number {
+  if (x === 0) return -Infinity;
   const split = splitBinary(x);
   let m = split.mantissa;
   let k = split.exponent;

@@ -38,8 +38,9 @@ export function splitWords(x: number): { exponent: number; upper: number; lower:
   }
   let mantissa = x;
   let exponent = 0;
-  for (; mantissa >= two16; exponent += 16) mantissa /= two16;
-  for (; mantissa < 1; exponent -= 16) mantissa *= two16;
+  // the bounds are no double's: what is not positive and finite must not keep a gateway here for ever
+  for (; mantissa >= two16 && exponent < 1100; exponent += 16) mantissa /= two16;
+  for (; mantissa < 1 && exponent > -1100; exponent -= 16) mantissa *= two16;
   for (; mantissa >= 2; exponent += 1) mantissa /= 2;
   const scaled = (mantissa - 1) * two20;
   const upper = Math.floor(scaled);

@@ -33,3 +33,8 @@ test('log is at most 1 ulp off, over all magnitudes, near 1 and at the extremes'
   expect(worst, `log(${where})`).toBeLessThanOrEqual(1);
   expect(worst).toBeGreaterThan(0.5);
 });
+
+test('log of a quotient that has become 0 ends, and is no number', () => {
+  expect(log(0)).toBe(-Infinity);
+  expect(log(-0)).toBe(-Infinity);
+});

@@ -2,25 +2,16 @@
  * A reading set aside while the clock is doubted: its figures are kept, and judged when the clock is known.
  */
 
-import { figureOf } from '../judging/figures.ts';
 import type { QualifiedFigure } from '../judging/types.ts';
 import type { Assessment, TimedReading } from '../reading/reading.ts';
 import { largestDifference } from '../rules/bounds.ts';
 import { figureChars, figureOrNullAt, isPacked, packFigureOrNull } from '../state/packed.ts';
 import { noneRecent, withReading } from './arrivals.ts';
 import { type Decided, jumpOf } from './clock.ts';
-import { addToBlock, blockOf } from './followed.ts';
+import { addToBlocks, figuresFollowed } from './followed/figures.ts';
 import { passTime, setClock } from './passing.ts';
 import { mostAlarms, mostFollowed } from './rules.ts';
-import type {
-  AsideReading,
-  ClockDoubt,
-  FollowedState,
-  FollowPlan,
-  MonitorEvent,
-  MonitorState,
-  PreparedMonitor,
-} from './types.ts';
+import type { AsideReading, ClockDoubt, MonitorEvent, MonitorState, PreparedMonitor } from './types.ts';
 
 /** What is kept of a reading. An alarm that is suppressed in its mode takes no figure of it. */
 export function asideOf(
@@ -38,7 +29,7 @@ export function asideOf(
         plan.suppressedInModes.indexOf(mode as string) >= 0 ? null : usable(figures[i] ?? null),
       ),
     ),
-    followed: keptFigures(follow.map(({ figure }) => usable(figureOf(figure, reading, assessment)))),
+    followed: keptFigures(figuresFollowed(follow, reading, assessment)),
   };
 }
 
@@ -106,12 +97,8 @@ function judge(
   events: MonitorEvent[],
 ): MonitorState {
   const next = passTime(prepared, state, time, events, (i) => ({ value: figureIn(alarms, i) }));
-  next.followed = next.followed.map((one: FollowedState, i: number) => {
-    const plan = prepared.follow[i] as FollowPlan;
-    const value = figureIn(followed, i);
-    const inBlock = one.open === undefined || one.open.block === blockOf(plan, time);
-    return value === null || !inBlock ? one : addToBlock(plan, one, value, time);
-  });
+  const figures = prepared.follow.map((_, i) => figureIn(followed, i));
+  next.followed = addToBlocks(prepared.follow, next.followed, figures, time);
   return next;
 }
 

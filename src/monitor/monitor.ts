@@ -5,7 +5,7 @@
 import { requirePrepared } from '../state/prepared.ts';
 import { decide } from './aside.ts';
 import { judgeClock } from './clock.ts';
-import { unlearn } from './followed.ts';
+import { relearn } from './followed/figures.ts';
 import { requireInput } from './gate.ts';
 import { passTime } from './passing.ts';
 import { freshMonitorState, requireMonitorState } from './state/state.ts';
@@ -134,12 +134,7 @@ function takeMoment(
   }
   if (input.kind === 'tick') return passTime(prepared, state, time, events, () => ({ mode: input.mode }));
   const next = passTime(prepared, state, time, events, () => nothing);
-  const { followed } = input as Relearn;
-  next.followed = next.followed.map((one) => {
-    if (followed !== undefined && one.id !== followed) return one;
-    events.push({ time, event: 'relearning', followed: one.id });
-    return unlearn(one);
-  });
+  next.followed = relearn(next.followed, (input as Relearn).followed, time, events);
   return next;
 }
 

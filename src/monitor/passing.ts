@@ -6,18 +6,9 @@ import { moveClock, type Step, stepAlarm } from '../alarm/step.ts';
 import { movedRepeats } from '../reading/repeats.ts';
 import { farthest } from '../rules/bounds.ts';
 import { leapTeaches, unusualMs } from '../state/usual.ts';
-import { closeBlock, moveBlocks } from './followed.ts';
+import { closeBlocks, moveAllBlocks } from './followed/figures.ts';
 import { passTargets } from './targets.ts';
-import type {
-  AlarmWatch,
-  ClockEvent,
-  FollowedState,
-  FollowPlan,
-  MonitorEvent,
-  MonitorState,
-  PreparedMonitor,
-  WatchedAlarm,
-} from './types.ts';
+import type { AlarmWatch, ClockEvent, MonitorEvent, MonitorState, PreparedMonitor, WatchedAlarm } from './types.ts';
 
 /** A state while it is being worked on. */
 export type Draft = { -readonly [Key in keyof MonitorState]: MonitorState[Key] };
@@ -44,10 +35,7 @@ export function passTime(
   }
   const { alarms, follow, targets } = prepared;
   if (targets.length > 0) next.targets = passTargets(prepared, state, time, events, tells);
-  const followed: FollowedState[] = [];
-  for (let i = 0; i < follow.length; i += 1)
-    followed.push(closeBlock(follow[i] as FollowPlan, state.followed[i] as FollowedState, time, events as never));
-  next.followed = followed;
+  next.followed = closeBlocks(follow, state.followed, time, events);
   const watched: WatchedAlarm[] = [];
   for (let i = 0; i < alarms.length; i += 1) {
     const { plan } = alarms[i] as AlarmWatch;
@@ -108,7 +96,7 @@ export function setClock(
       const { plan } = prepared.alarms[i] as AlarmWatch;
       return moveClock(plan, alarm, from, to, { id: alarm.id, of: alarm.of });
     }),
-    followed: state.followed.map((one, i) => moveBlocks(prepared.follow[i] as FollowPlan, one, from, to)),
+    followed: moveAllBlocks(prepared.follow, state.followed, from, to),
   };
   if (heard !== undefined) next.heard = heard + by;
   if (state.targets !== undefined)

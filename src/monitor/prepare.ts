@@ -29,7 +29,7 @@ import { markOf } from '../state/prepared.ts';
 import { textOf, textPrint } from '../state/textPrint.ts';
 import { stateBytes } from './budget.ts';
 
-import { followPlan, followRule } from './follow.ts';
+import { followPlan, followRule } from './followed/plan.ts';
 import { monitorRule, mostAlarms, mostStateBytes } from './rules.ts';
 import { targetsAlone } from './targets.ts';
 import type {

@@ -17,8 +17,7 @@ import { leapTeaches, longestUsual, usualAfter } from '../state/usual.ts';
 import { type Come, comeOf, noneRecent, type Recent, withReading } from './arrivals.ts';
 import { asideOf, decide, withAside } from './aside.ts';
 import { judgeClock, jumpOf, leastLag } from './clock.ts';
-import { addToBlock, blockOf } from './followed.ts';
-import { openTrend } from './keptTrend.ts';
+import { addLate, addToBlocks, figuresFollowed, trendsOf } from './followed/figures.ts';
 import { passTime } from './passing.ts';
 import { withProbabilities } from './probability.ts';
 import { badAfter } from './quality.ts';
@@ -28,8 +27,6 @@ import type {
   Arrival,
   Arrivals,
   ClockDoubt,
-  FollowedState,
-  FollowPlan,
   MonitorEvent,
   MonitorState,
   PreparedMonitor,
@@ -151,7 +148,10 @@ function takeInOrder(
   const bad = badAfter(prepared, state.bad ?? noneBad, reading, assessment, time, events);
   if (bad.length > 0) next.bad = bad;
   else if (next.bad !== undefined) delete next.bad;
-  if (prepared.follow.length > 0) next.followed = followEach(prepared, next.followed, known, time, () => true);
+  if (prepared.follow.length > 0) {
+    const followed = figuresFollowed(prepared.follow, reading, assessment);
+    next.followed = addToBlocks(prepared.follow, next.followed, followed, time);
+  }
   return { state: next, verdict: verdictOf(next, known, 'in_order') };
 }
 
@@ -223,12 +223,9 @@ function takeOutOfOrder(
     const next = counted(state, 'tooLate');
     return { state: next, verdict: verdictOf(next, known, 'too_late') };
   }
-  const entered: string[] = [];
-  const followed = followEach(prepared, state.followed, known, reading.time, (plan, { open }) => {
-    const enters = open !== undefined && blockOf(plan, reading.time) === open.block;
-    if (enters) entered.push(plan.id);
-    return enters;
-  });
+  const { follow } = prepared;
+  const figures = figuresFollowed(follow, reading, known.assessment);
+  const { followed, entered } = addLate(follow, state.followed, figures, reading.time);
   events.push({ time, event: 'late', reading: reading.time, beyond, followed: entered });
   const recent = withReading(state.recent as Recent, reading.time, print);
   const next = { ...counted(state, 'late'), recent, followed };
@@ -249,22 +246,6 @@ function beyondOf({ alarms }: PreparedMonitor, { figures }: Known): string[] {
   return beyond;
 }
 
-/** Adds the reading's figures, as far as they can be relied on, to the open blocks they may enter. */
-function followEach(
-  { follow }: PreparedMonitor,
-  states: readonly FollowedState[],
-  { reading, assessment }: Known,
-  time: number,
-  enters: (plan: FollowPlan, state: FollowedState) => boolean,
-): FollowedState[] {
-  return states.map((one, i) => {
-    const plan = follow[i] as FollowPlan;
-    const figure = figureOf(plan.figure, reading, assessment);
-    if (figure === null || figure.quality === 'bad' || !enters(plan, one)) return one;
-    return addToBlock(plan, one, figure.value, time);
-  });
-}
-
 function verdictOf(state: MonitorState, known: Known, arrival: Arrival): Verdict {
   const { reading, assessment, codes, figures } = known;
   const { quality, figureQualities, findings, unchecked } = assessment;
@@ -275,8 +256,6 @@ function verdictOf(state: MonitorState, known: Known, arrival: Arrival): Verdict
     const judged = arrival === 'in_order' && figure !== null && figure.quality !== 'bad';
     alarms.push({ id: alarm.id, state: nameOfState(alarm), judged });
   }
-  const trends: Verdict['trends'][number][] = [];
-  for (const { id, trend } of state.followed) trends.push({ id, trend: trend === undefined ? null : openTrend(trend) });
   return {
     time: reading.time,
     arrival,
@@ -287,6 +266,6 @@ function verdictOf(state: MonitorState, known: Known, arrival: Arrival): Verdict
     codes,
     inTarget: figureQualities.counts === 'bad' ? null : inTarget(codes),
     alarms,
-    trends,
+    trends: trendsOf(state.followed),
   };
 }

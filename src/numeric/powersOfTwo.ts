@@ -2,40 +2,19 @@
  * Exact scaling by powers of two, from multiplication alone: the step every portable log and exp starts or ends with.
  * The powers are products, not long literals, because small engines misread literals of seventeen digits.
  */
+import { readWords, type Words } from './words.ts';
+
 const two16 = 65536;
 const two20 = 1048576;
 const two32 = two16 * two16;
-
-/** A double, and the same eight bytes as two integers; `top` is the one that holds the exponent. */
-interface Halves {
-  readonly double: Float64Array;
-  readonly integers: Int32Array;
-  readonly top: 0 | 1;
-}
-
-/** Null on engines without typed arrays. */
-const halves: Halves | null = /* @__PURE__ */ halvesOfOne();
-
-function halvesOfOne(): Halves | null {
-  if (typeof Float64Array === 'undefined') return null;
-  const double = new Float64Array([1]);
-  const integers = new Int32Array(double.buffer);
-  return { double, integers, top: integers[1] ? 1 : 0 };
-}
 
 /**
  * Splits a positive finite number into `(1 + (upper + lower / 2^32) / 2^20) * 2^exponent`: the 52 bits behind the
  * point in two whole numbers. Exact.
  */
-export function splitWords(x: number): { exponent: number; upper: number; lower: number } {
-  if (halves !== null) {
-    const { double, integers, top } = halves;
-    double[0] = x;
-    const half = integers[top] as number;
-    // below that it is subnormal
-    if (half >= two20)
-      return { exponent: (half >> 20) - 1023, upper: half & (two20 - 1), lower: (integers[1 - top] as number) >>> 0 };
-  }
+export function splitWords(x: number): Words {
+  const read = readWords(x);
+  if (read !== null) return read;
   let mantissa = x;
   let exponent = 0;
   // the bounds are no double's: what is not positive and finite must not keep a gateway here for ever

@@ -6,6 +6,7 @@ import { sizings } from '../counts/checkCounts.ts';
 import { countedRule, dilutionRule, perMlRule, sizeRule, volumeRule } from '../counts/ranges.ts';
 import { farthest, largestRead, longestName, qualityWords } from '../rules/bounds.ts';
 import type { EitherRule, NumberRule, ObjectRule, Rule } from '../rules/rule.ts';
+import { otherNames } from './otherNames.ts';
 
 /** The figures that have a quality. */
 export const figureNames = ['counts', 'mlPerMin', 'kPa', 'celsius', 'mm2PerS', 'waterSaturation'] as const;
@@ -57,20 +58,10 @@ export const countsRule: ObjectRule = {
 const ms = 'whole milliseconds since 1970-01-01T00:00:00Z';
 const time = { kind: 'number', expected: ms, least: -farthest, most: farthest, whole: true } as const;
 
-/** Units and names that a reading does not have, and what stands for them. */
-const hints = {
-  fahrenheit: "'celsius': fahrenheitToCelsius",
-  psi: "'kPa': psiToKPa",
-  bar: "'kPa': barToKPa",
-  cSt: "'mm2PerS', the same figure",
-  lPerMin: "'mlPerMin', 1000 times as many",
-  iso4406: "codes: { iso4406: '18/16/13' }",
-};
-
 /** A reading. */
 export const readingRule: ObjectRule = {
   kind: 'object',
-  hints,
+  hints: otherNames,
   expected: 'a reading { time, counts, ... }',
   members: {
     time: { ...time, expected: `the end of the measurement, ${ms}`, optional: true },
@@ -132,7 +123,7 @@ export const readingRule: ObjectRule = {
 /** A reading that has its time. */
 export const timedReadingRule: ObjectRule = {
   kind: 'object',
-  hints,
+  hints: otherNames,
   expected: 'a reading { time, counts, ... }',
   members: { ...readingRule.members, time: { ...time, expected: `the end of the measurement, ${ms}` } },
 };

@@ -5,7 +5,7 @@ import { isObject } from '../checks.ts';
 import { noteProblem, type Path, type Problem } from '../errors.ts';
 import { largestFigure, longestName, smallestFigure } from './bounds.ts';
 import { nameHint, numberHint } from './hints.ts';
-import type { Hints, ListRule, NumberRule, ObjectRule, RecordRule, Rule, TextRule } from './rule.ts';
+import type { ListRule, NumberRule, ObjectRule, RecordRule, Rule, TextRule } from './rule.ts';
 import { expectedOf, namesText } from './words.ts';
 
 /** Notes all that is wrong with a value, and says whether nothing is. */
@@ -101,8 +101,7 @@ function checkObject(rule: ObjectRule, value: unknown, path: Path, problems: Pro
   let sound = true;
   for (const name of Object.keys(value)) {
     if (known.indexOf(name) >= 0) continue;
-    const hinted = Object.keys(rule.hints ?? {});
-    const meant = hinted.indexOf(name) < 0 ? nameHint(name, known) : `${(rule.hints as Hints)[name]}; `;
+    const meant = nameHint(name, known, rule.hints);
     noteProblem(problems, [...path, shortened(name)], 'unknown_option', name, `${meant}${namesText(members)}`);
     sound = false;
     if (problems.length > mostProblems) return false;

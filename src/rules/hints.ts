@@ -2,11 +2,17 @@
  * What a value that is refused was meant for, where it can be known.
  */
 
+import type { Hints } from './rule.ts';
+
 /** Nothing longer is looked at. */
 const longestLooked = 40;
 
-/** What a name of no member may have been meant for: one that differs in a letter, or counts by size; else nothing. */
-export function nameHint(name: string, names: readonly string[]): string {
+/**
+ * What a name of no member may have been meant for: what `hints` say of it, one that differs in a letter, or counts by
+ * size; else nothing.
+ */
+export function nameHint(name: string, names: readonly string[], hints: Hints = {}): string {
+  if (Object.keys(hints).indexOf(name) >= 0) return `${hints[name]}; `;
   if (name.length > longestLooked) return '';
   if (/^\d+(\.\d+)?$/.test(name)) return 'counts by size as cumulativeCounts takes them, else ';
   for (const known of names) if (isNear(name.toLowerCase(), known.toLowerCase())) return `'${known}', `;

@@ -9,7 +9,7 @@ import { noteTable } from '../codes/ownTable/tableProblems.ts';
 import { tableRule } from '../codes/ownTable/tableRule.ts';
 import type { Problem } from '../errors.ts';
 import { type KnownTables, withTables } from '../judging/codePlans.ts';
-import { followRule } from '../monitor/follow.ts';
+import { followRule } from '../monitor/followed/plan.ts';
 import { monitorRule } from '../monitor/rules.ts';
 import { limitsRule } from '../reading/limitsRule.ts';
 import type { ObjectRule } from '../rules/rule.ts';

@@ -2,13 +2,13 @@
  * Makes a script in ES5 of the library, or of a part: one global and nothing beside it, for pages and for engines
  * without modules.
  *
- * Bundled by esbuild, lowered to ES5 by TypeScript (which turns `for...of` over arrays into index loops), made small by
- * terser. What TypeScript wrote stands beside it as the readable twin, and the source map leads there.
+ * Bundled by esbuild, lowered to ES5 by TypeScript, made small by terser. What TypeScript wrote stands beside it as the
+ * readable twin, and the source map leads there.
  */
 import { resolve } from 'node:path';
 import { build, type Plugin } from 'esbuild';
 import { minify } from 'terser';
-import ts from 'typescript';
+import { helpers, inEs5 } from './lower.ts';
 
 export interface Wanted {
   /** A module whose exports become the members of the global. */
@@ -56,48 +56,6 @@ function returning(bundle: string): { readonly text: string; readonly names: str
   return { text: `${bundle.slice(0, start)}return {\n${object}\n};\n`, names: members.map(({ outer }) => outer) };
 }
 
-/**
- * A template becomes a sum of texts, and a list with others spread in it a call of their own `concat`: shorter than
- * what TypeScript makes of them. No part of a template is a Symbol, and nothing but arrays is spread in lists.
- */
-const shorter: ts.TransformerFactory<ts.SourceFile> = (context) => (source) => {
-  const visit = (node: ts.Node): ts.Node => {
-    const inner = ts.visitEachChild(node, visit, context);
-    if (ts.isTemplateExpression(inner)) return added(inner, context.factory);
-    return ts.isArrayLiteralExpression(inner) && inner.elements.some(ts.isSpreadElement)
-      ? joined(inner, context.factory)
-      : inner;
-  };
-  return ts.visitEachChild(source, visit, context);
-};
-
-function added({ head, templateSpans }: ts.TemplateExpression, factory: ts.NodeFactory): ts.Expression {
-  let sum: ts.Expression = factory.createStringLiteral(head.text);
-  for (const { expression, literal } of templateSpans) {
-    sum = factory.createAdd(sum, factory.createParenthesizedExpression(expression));
-    if (literal.text !== '') sum = factory.createAdd(sum, factory.createStringLiteral(literal.text));
-  }
-  return factory.createParenthesizedExpression(sum);
-}
-
-function joined({ elements }: ts.ArrayLiteralExpression, factory: ts.NodeFactory): ts.Expression {
-  const lists: ts.Expression[] = [];
-  let plain: ts.Expression[] = [];
-  const close = () => {
-    if (plain.length > 0) lists.push(factory.createArrayLiteralExpression(plain));
-    plain = [];
-  };
-  for (const element of elements) {
-    if (ts.isSpreadElement(element)) {
-      close();
-      lists.push(element.expression);
-    } else plain.push(element);
-  }
-  close();
-  const [first, ...others] = lists as [ts.Expression, ...ts.Expression[]];
-  return factory.createCallExpression(factory.createPropertyAccessExpression(first, 'concat'), [], others);
-}
-
 export async function makeScript({ contents, file, global, banner, instead = {} }: Wanted): Promise<Script> {
   const { outputFiles } = await build({
     stdin: { contents, resolveDir: process.cwd(), loader: 'ts' },
@@ -110,13 +68,10 @@ export async function makeScript({ contents, file, global, banner, instead = {} 
     write: false,
   });
   const { text, names } = returning((outputFiles[0] as { text: string }).text);
-  const lowered = ts.transpileModule(text, {
-    compilerOptions: { target: ts.ScriptTarget.ES5, module: ts.ModuleKind.None, ignoreDeprecations: '6.0' },
-    transformers: { before: [shorter] },
-  }).outputText;
+  const lowered = inEs5(text);
   // In one function, so that a script joined to it neither turns strict nor meets TypeScript's helpers.
   const readable = `/*!\n * ${banner}\n */
-var ${global} = (function () {\n${lowered}})();
+var ${global} = (function () {\n"use strict";${helpers}${lowered}})();
 if (typeof module === 'object' && module && typeof exports === 'object') module.exports = ${global};\n`;
   const small = await minify(
     { [`${file}.readable.js`]: readable },

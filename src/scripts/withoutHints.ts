@@ -7,3 +7,4 @@ export function nameHint(): '' {
   return '';
 }
 export const numberHint: () => '' = nameHint;
+export const otherNames: object = {};

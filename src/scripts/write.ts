@@ -8,6 +8,8 @@ export const folder = 'dist/scripts';
 const withoutTrends = 'src/scripts/withoutTrends.ts';
 const withoutErrors = 'src/scripts/withoutErrors.ts';
 const withoutHints = 'src/scripts/withoutHints.ts';
+const withoutHolds = 'src/scripts/withoutHolds.ts';
+const withoutWords = 'src/scripts/withoutWords.ts';
 const withoutEarlier = 'src/scripts/withoutEarlier.ts';
 
 /** What each script holds, and what stands in for parts of it. */
@@ -18,13 +20,14 @@ const scripts = {
     source: 'src/scripts/unit.ts',
     of: 'a machine watched',
     instead: {
-      'monitor/follow.ts': withoutTrends,
-      'monitor/followed.ts': withoutTrends,
-      'monitor/keptTrend.ts': withoutTrends,
-      'monitor/means.ts': withoutTrends,
+      'monitor/followed/plan.ts': withoutTrends,
+      'monitor/followed/figures.ts': withoutTrends,
       'codes/uncertainty/errorsRule.ts': withoutErrors,
       'monitor/probability.ts': withoutErrors,
       'rules/hints.ts': withoutHints,
+      'reading/otherNames.ts': withoutHints,
+      'rules/holds.ts': withoutHolds,
+      'numeric/words.ts': withoutWords,
       'alarm/earlier.ts': withoutEarlier,
       'monitor/state/version1.ts': withoutEarlier,
     },

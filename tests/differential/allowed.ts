@@ -2,7 +2,7 @@
  * What may differ from 0.1.0, and why: each reason stands word for word in docs/changelog.md. All else is equal to the
  * bit.
  */
-import { openChange } from '../../src/monitor/means.ts';
+import { openChange } from '../../src/monitor/followed/means.ts';
 import { type Difference, isThrown, type Thrown } from './compare.ts';
 
 export interface Allowed {

@@ -140,6 +140,37 @@ describe('the unit script', () => {
     expect(unit.prepareMonitor({ codes: [], follow: [] }).follow).toEqual([]);
   });
 
+  test('takes and refuses the readings that the whole library does', () => {
+    const answer = (
+      { advanceMonitor, prepareMonitor, startMonitor, iso4406 }: ReturnType<typeof loadScript>,
+      reading: object,
+    ) => {
+      const prepared = prepareMonitor({ codes: [{ table: iso4406 }] });
+      try {
+        return advanceMonitor(prepared, startMonitor(prepared), reading).verdict;
+      } catch (error) {
+        const { code, parameter, received } = error as Record<string, unknown>;
+        return { code, parameter, received };
+      }
+    };
+    const taken = whole.cumulativeCounts({ 4: 1890, 6: 402, 14: 33 }, { volumeMl: 10 });
+    const odd = [undefined, null, 0, -1, 0.5, 5e-324, 1e300, Number.NaN, Infinity, '7', '', 'x', [], [1], {}, true];
+    const names = ['time', 'receivedAt', 'celsius', 'waterSaturation', 'mlPerMin', 'mode', 'others', 'codes', 'counts'];
+    const readings = odd.flatMap((value) => [
+      ...names.map((name) => ({ time: 0, counts: taken, [name]: value })),
+      ...['sizes', 'perMl', 'counted', 'volumeMl', 'sizing'].map((name) => ({
+        time: 0,
+        counts: { ...taken, [name]: value },
+      })),
+      { time: 0, others: { tank: value, lid: { value, quality: 'bad' } } },
+      { time: 0, celsius: 41, psi: value },
+    ]);
+    const answers = readings.map((reading) => answer(whole, reading));
+    expect(answers.filter((one) => 'arrival' in one).length).toBeGreaterThan(20);
+    expect(answers.filter((one) => 'code' in one).length).toBeGreaterThan(150);
+    expect(readings.map((reading) => answer(unit, reading))).toEqual(answers);
+  });
+
   test('refuses the errors of a count, and says which script can', () => {
     const code = { table: unit.iso4406, target: '18/16/13', errors: { volume: 0.02 } };
     expect(() => unit.prepareMonitor({ codes: [code] })).toThrow(

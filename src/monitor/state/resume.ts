@@ -8,18 +8,8 @@ import { isRepeats } from '../../reading/repeatsState.ts';
 import { requirePrepared } from '../../state/prepared.ts';
 import { hasVersion, requireStateRule } from '../../state/saved.ts';
 import { asideFor, isAside, withAside } from '../aside.ts';
-import { blockOf } from '../followed.ts';
-import { isTrend } from '../keptTrend.ts';
-import { isChange } from '../means.ts';
-import type {
-  ClockDoubt,
-  FollowedState,
-  FollowPlan,
-  MonitorEvent,
-  MonitorState,
-  PreparedMonitor,
-  WatchedAlarm,
-} from '../types.ts';
+import { requireBlocks, requireKept } from '../followed/figures.ts';
+import type { ClockDoubt, FollowedState, MonitorEvent, MonitorState, PreparedMonitor, WatchedAlarm } from '../types.ts';
 import { freshMonitorState } from './state.ts';
 import { monitorStateRule } from './stateRules.ts';
 import { stateOf1 } from './version1.ts';
@@ -88,7 +78,7 @@ export function resumeMonitor(prepared: PreparedMonitor, state: unknown): Resume
   }
   for (const one of now.followed)
     if (!followed.some(({ id, of }) => id === one.id && of === one.of)) dropped.push(one.id);
-  requireBlocks(prepared, followed, now.time);
+  requireBlocks(prepared.follow, followed, now.time);
   return { state: withClock({ ...now, alarms, followed }, now), events, kept, dropped, added };
 }
 
@@ -130,12 +120,7 @@ function requireSound(state: MonitorState): void {
   alarms.forEach((alarm, i) => {
     noteMemoryMistake(alarm, `state.alarms[${i}]`);
   });
-  followed.forEach(({ change, trend }, i) => {
-    if (change !== undefined && !isChange(change))
-      throw motescaleError('bad_state', `state.followed[${i}].change`, change, 'what a change detector remembers');
-    if (trend !== undefined && !isTrend(trend))
-      throw motescaleError('bad_state', `state.followed[${i}].trend`, trend, 'a trend, as a state keeps it');
-  });
+  requireKept(followed);
   requireOnce('state.alarms', alarms);
   requireOnce('state.followed', followed);
   requireOnce('state.targets', state.targets ?? []);
@@ -145,23 +130,5 @@ function requireOnce(parameter: string, entries: readonly { readonly id: string 
   entries.forEach(({ id }, i) => {
     if (entries.some((other, k) => k < i && other.id === id))
       throw motescaleError('bad_state', `${parameter}[${i}].id`, id, 'each id once');
-  });
-}
-
-/** An open block lies no later than the last input. */
-function requireBlocks(
-  { follow }: PreparedMonitor,
-  followed: readonly FollowedState[],
-  time: number | undefined,
-): void {
-  followed.forEach(({ open }, i) => {
-    if (open === undefined) return;
-    if (time !== undefined && open.block <= blockOf(follow[i] as FollowPlan, time)) return;
-    throw motescaleError(
-      'bad_state',
-      `state.followed[${i}].open.block`,
-      open.block,
-      'a block no later than state.time',
-    );
   });
 }

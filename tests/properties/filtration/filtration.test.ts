@@ -327,7 +327,7 @@ describe('ingression from a trend', () => {
   });
 });
 
-test.each([5e-324, 6e-323, 1e-310])('a filter for oil that begins with %d per mL is found, as for oil without', (perMl) => {
+test.each([5e-324, 6e-323, 1e-310])('a filter is found for oil that begins with %d per mL', (perMl) => {
   const tank = { litres: 0.0117539, litresPerMin: 30, perMl, ingressionPerMin: 33333 };
   const { litres, litresPerMin, ingressionPerMin } = tank;
   const without = betaToReach({ litres, litresPerMin, perMl: 0, ingressionPerMin }, 160, 30);

@@ -7,6 +7,7 @@ import { describe, expect, test } from 'vitest';
 import { type AlarmConfig, advanceAlarm, prepareAlarm, startAlarm } from '../../../src/alarm/index.ts';
 import { as4059Differential, iso4406, nas1638 } from '../../../src/codes/index.ts';
 import { type CumulativeCounts, cumulativeCounts } from '../../../src/counts/index.ts';
+import { openChange } from '../../../src/monitor/followed/means.ts';
 import {
   type FollowedFigure,
   type MonitorConfig,
@@ -17,7 +18,6 @@ import {
   problemsOf,
   type Verdict,
 } from '../../../src/monitor/index.ts';
-import { openChange } from '../../../src/monitor/means.ts';
 import { shorten } from '../../../src/numeric/shorten.ts';
 import { findingText, type TimedReading } from '../../../src/reading/index.ts';
 import { repeatsBytes } from '../../../src/reading/repeatsState.ts';

@@ -1,5 +1,6 @@
 /** States that were cut or damaged where rules of single members say nothing: gone on from, or refused by name. */
 import { describe, expect, test } from 'vitest';
+import { keptChange, openChange } from '../../../src/monitor/followed/means.ts';
 import {
   advanceMonitor,
   advanceUnit,
@@ -11,7 +12,6 @@ import {
   startMonitor,
   startUnit,
 } from '../../../src/monitor/index.ts';
-import { keptChange, openChange } from '../../../src/monitor/means.ts';
 import { packFigure, packWhole } from '../../../src/state/packed.ts';
 import { startChange } from '../../../src/trend/index.ts';
 import { expectRefused } from '../../inputs/refused.ts';

@@ -7,9 +7,9 @@ import { expect, test } from 'vitest';
 import { packExtreme } from '../../../src/alarm/signal.ts';
 import { iso4406, nas1638, standardTables } from '../../../src/codes/index.ts';
 import { keptFigures } from '../../../src/monitor/aside.ts';
+import { keptTrend } from '../../../src/monitor/followed/keptTrend.ts';
+import { keptChange } from '../../../src/monitor/followed/means.ts';
 import { type MonitorConfig, mostStateBytes, prepareMonitor, resumeMonitor } from '../../../src/monitor/index.ts';
-import { keptTrend } from '../../../src/monitor/keptTrend.ts';
-import { keptChange } from '../../../src/monitor/means.ts';
 import { idBytes } from '../../../src/state/names.ts';
 import { packTime, packWhole } from '../../../src/state/packed.ts';
 

@@ -1,7 +1,7 @@
 /** Numbers as short text come back as they were. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { keptChange, openChange } from '../../../src/monitor/means.ts';
+import { keptChange, openChange } from '../../../src/monitor/followed/means.ts';
 import { shorten } from '../../../src/numeric/shorten.ts';
 import {
   figureAt,

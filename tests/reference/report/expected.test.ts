@@ -11,7 +11,7 @@ import { alarmRule } from '../../../src/alarm/rules.ts';
 import { classify, classifyColumns, iso4406, meets, nas1638, parseCode } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { germanTexts } from '../../../src/german/index.ts';
-import { followRule } from '../../../src/monitor/follow.ts';
+import { followRule } from '../../../src/monitor/followed/plan.ts';
 import { prepareMonitor } from '../../../src/monitor/index.ts';
 import { monitorRule } from '../../../src/monitor/rules.ts';
 import { assessReading, parseCounts } from '../../../src/reading/index.ts';

@@ -3,6 +3,8 @@ import { describe, expect, test } from 'vitest';
 import { type AlarmConfig, advanceAlarm, alarmStateName, prepareAlarm, resumeAlarm } from '../../../src/alarm/index.ts';
 import { standardTables } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
+import { openTrend } from '../../../src/monitor/followed/keptTrend.ts';
+import { openChange } from '../../../src/monitor/followed/means.ts';
 import {
   advanceMonitor,
   type MonitorConfig,
@@ -10,8 +12,6 @@ import {
   resumeMonitor,
   startMonitor,
 } from '../../../src/monitor/index.ts';
-import { openTrend } from '../../../src/monitor/keptTrend.ts';
-import { openChange } from '../../../src/monitor/means.ts';
 import left from './0.1.0.json' with { type: 'json' };
 
 const hour = 3600000;

@@ -2,8 +2,8 @@
  * What the change detector remembers, as a state keeps it: one text. First what it has learned, then the means of up to
  * 63 blocks as whole numbers of one unit, each in four characters.
  */
-import { powerOfTen } from '../numeric/decimal.ts';
-import { largestDifference } from '../rules/bounds.ts';
+import { powerOfTen } from '../../numeric/decimal.ts';
+import { largestDifference } from '../../rules/bounds.ts';
 import {
   figureAt,
   figureChars,
@@ -13,9 +13,9 @@ import {
   packFigureOrNull,
   packWhole,
   wholeAt,
-} from '../state/packed.ts';
-import { rules } from '../trend/change/rules.ts';
-import type { ChangeState } from '../trend/change/types.ts';
+} from '../../state/packed.ts';
+import { rules } from '../../trend/change/rules.ts';
+import type { ChangeState } from '../../trend/change/types.ts';
 
 const meanChars = 4;
 /** Units that the largest mean has at most: seven digits. */

@@ -3,14 +3,14 @@
  * their level has changed.
  */
 
-import { shorten } from '../numeric/shorten.ts';
-import { day } from '../state/timeSteps.ts';
-import { autocorrelatedTrend } from '../trend/autocorrelatedTrend.ts';
-import { addDay, startChange } from '../trend/change/advance.ts';
-import type { ChangeState } from '../trend/change/types.ts';
+import { shorten } from '../../numeric/shorten.ts';
+import { day } from '../../state/timeSteps.ts';
+import { autocorrelatedTrend } from '../../trend/autocorrelatedTrend.ts';
+import { addDay, startChange } from '../../trend/change/advance.ts';
+import type { ChangeState } from '../../trend/change/types.ts';
+import type { ChangeEvent, FollowedState, FollowPlan, RollingTrend } from '../types.ts';
 import { keptTrend } from './keptTrend.ts';
 import { keptChange, movedChange, openChange } from './means.ts';
-import type { ChangeEvent, FollowedState, FollowPlan, RollingTrend } from './types.ts';
 
 const fewestForTrend = 8;
 

@@ -1,12 +1,12 @@
 /**
  * A figure to follow: what the configuration may say of it, and its plan.
  */
-import type { ObjectRule } from '../rules/rule.ts';
-import { nameRule, spanAbove0Rule } from '../state/rules.ts';
-import { prepareChange } from '../trend/change/advance.ts';
-import { figureRule, followDefaults, mostBlocks, shortestBlockMs } from './rules.ts';
-import type { FollowedFigure, FollowPlan } from './types.ts';
-import { followedWords } from './words.ts';
+import type { ObjectRule } from '../../rules/rule.ts';
+import { nameRule, spanAbove0Rule } from '../../state/rules.ts';
+import { prepareChange } from '../../trend/change/advance.ts';
+import { figureRule, followDefaults, mostBlocks, shortestBlockMs } from '../rules.ts';
+import type { FollowedFigure, FollowPlan } from '../types.ts';
+import { followedWords } from '../words.ts';
 
 /** A followed figure. */
 export function followRule(): ObjectRule {

@@ -2,7 +2,7 @@
  * A rolling trend as a state keeps it, in one text: both ends, how many blocks, where it goes, slope, limits and
  * chance.
  */
-import { largestDifference } from '../rules/bounds.ts';
+import { largestDifference } from '../../rules/bounds.ts';
 import {
   figureChars,
   figureOrNullAt,
@@ -13,8 +13,8 @@ import {
   timeAt,
   timeChars,
   wholeAt,
-} from '../state/packed.ts';
-import type { RollingTrend } from './types.ts';
+} from '../../state/packed.ts';
+import type { RollingTrend } from '../types.ts';
 
 const directions: readonly RollingTrend['direction'][] = ['rising', 'falling', 'not_distinguishable'];
 const toAt = timeChars;

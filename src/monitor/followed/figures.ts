@@ -1,0 +1,104 @@
+/**
+ * All figures that a monitor follows, together: what readings, time, a clock that is set and work do to them.
+ */
+import { motescaleError } from '../../errors.ts';
+import { figureOf } from '../../judging/figures.ts';
+import type { Assessment, TimedReading } from '../../reading/reading.ts';
+import type { ChangeEvent, FollowedState, FollowPlan, MonitorEvent, Verdict } from '../types.ts';
+import { addToBlock, blockOf, closeBlock, moveBlocks, unlearn } from './figure.ts';
+import { isTrend, openTrend } from './keptTrend.ts';
+import { isChange } from './means.ts';
+
+/** A figure that can be relied on, or null, for each. */
+export type Followed = readonly (number | null)[];
+
+type Plans = readonly FollowPlan[];
+type States = readonly FollowedState[];
+
+/** What a reading holds of them. */
+export function figuresFollowed(follow: Plans, reading: TimedReading, assessment: Assessment): Followed {
+  return follow.map((plan) => {
+    const figure = figureOf(plan.figure, reading, assessment);
+    return figure === null || figure.quality === 'bad' ? null : figure.value;
+  });
+}
+
+/** Adds figures to the blocks their time lies in. */
+export function addToBlocks(follow: Plans, states: States, figures: Followed, time: number): FollowedState[] {
+  return states.map((one, i) => {
+    const plan = follow[i] as FollowPlan;
+    const value = figures[i] as number | null;
+    const inBlock = one.open === undefined || one.open.block === blockOf(plan, time);
+    return value === null || !inBlock ? one : addToBlock(plan, one, value, time);
+  });
+}
+
+/** Adds figures that come late to blocks still open; `entered` are the ids of those. */
+export function addLate(
+  follow: Plans,
+  states: States,
+  figures: Followed,
+  time: number,
+): { readonly followed: FollowedState[]; readonly entered: string[] } {
+  const followed = addToBlocks(
+    follow,
+    states,
+    figures.map((value, i) => (states[i]?.open === undefined ? null : value)),
+    time,
+  );
+  return { followed, entered: follow.filter((_, i) => followed[i] !== states[i]).map(({ id }) => id) };
+}
+
+/** Closes the blocks whose time is over. */
+export function closeBlocks(follow: Plans, states: States, time: number, events: MonitorEvent[]): FollowedState[] {
+  const followed: FollowedState[] = [];
+  for (let i = 0; i < follow.length; i += 1)
+    followed.push(closeBlock(follow[i] as FollowPlan, states[i] as FollowedState, time, events as ChangeEvent[]));
+  return followed;
+}
+
+/** The same on a clock that has been set. */
+export function moveAllBlocks(follow: Plans, states: States, from: number, to: number): FollowedState[] {
+  return states.map((one, i) => moveBlocks(follow[i] as FollowPlan, one, from, to));
+}
+
+/** After work, what is usual is learned anew: for the one figure named, or for each. */
+export function relearn(
+  states: States,
+  wanted: string | undefined,
+  time: number,
+  events: MonitorEvent[],
+): FollowedState[] {
+  return states.map((one) => {
+    if (wanted !== undefined && one.id !== wanted) return one;
+    events.push({ time, event: 'relearning', followed: one.id });
+    return unlearn(one);
+  });
+}
+
+/** Where each goes. */
+export function trendsOf(states: States): Verdict['trends'] {
+  const trends: Verdict['trends'][number][] = [];
+  for (const { id, trend } of states) trends.push({ id, trend: trend === undefined ? null : openTrend(trend) });
+  return trends;
+}
+
+/** Throws `bad_state` where a saved text is none that is kept. */
+export function requireKept(states: States): void {
+  states.forEach(({ change, trend }, i) => {
+    if (change !== undefined && !isChange(change))
+      throw motescaleError('bad_state', `state.followed[${i}].change`, change, 'what a change detector remembers');
+    if (trend !== undefined && !isTrend(trend))
+      throw motescaleError('bad_state', `state.followed[${i}].trend`, trend, 'a trend, as a state keeps it');
+  });
+}
+
+/** Throws `bad_state` where a saved block lies later than the last input. */
+export function requireBlocks(follow: Plans, states: States, time: number | undefined): void {
+  states.forEach(({ open }, i) => {
+    if (open === undefined) return;
+    if (time !== undefined && open.block <= blockOf(follow[i] as FollowPlan, time)) return;
+    const expected = 'a block no later than state.time';
+    throw motescaleError('bad_state', `state.followed[${i}].open.block`, open.block, expected);
+  });
+}

@@ -133,6 +133,11 @@ export const twins: readonly Twin[] = [
   },
   {
     ...shared,
+    test: `${properties}/sampling/flowControlTwin.test.ts`,
+    functions: ['flowControlFor', 'advanceFlowControl'],
+  },
+  {
+    ...shared,
     test: `${properties}/sampling/samplingTwin.test.ts`,
     functions: ['countingConfidence', 'flush', 'speedForViscosity', 'timeForTarget'],
   },

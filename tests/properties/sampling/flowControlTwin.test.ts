@@ -1,0 +1,161 @@
+/**
+ * The flow controller again in decimals of 50 digits: a step as its description has it, over runs with limits, slew,
+ * lost signals, a hand at the speed, gaps of the viscosity and a drive in steps; and the rule that finds its settings.
+ */
+import type { Decimal } from 'decimal.js';
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import {
+  advanceFlowControl,
+  type FlowControlConfig,
+  type FlowControlInput,
+  flowControlFor,
+  prepareFlowControl,
+  startFlowControl,
+} from '../../../src/sampling/index.ts';
+import { Exact } from '../../doubles.ts';
+import { some } from '../../volume.ts';
+import { agrees, between, d, near } from '../twin.ts';
+
+const zero = d(0);
+
+/** The slew first, then the limits. */
+function limited(config: FlowControlConfig, from: Decimal, to: Decimal, seconds: Decimal): Decimal {
+  const most = Exact.max(seconds.times(config.slewPerSecond), config.percentStep ?? 0);
+  const slewed = Exact.min(Exact.max(to, from.minus(most)), from.plus(most));
+  return Exact.min(Exact.max(slewed, config.leastPercent), config.mostPercent);
+}
+
+/** A whole number of steps of the drive, which moves when the wanted speed is three quarters of one away. */
+function inSteps({ percentStep = 0, leastPercent, mostPercent }: FlowControlConfig, from: Decimal, to: Decimal) {
+  if (percentStep === 0) return to;
+  const step = d(percentStep);
+  const off = from.dividedBy(step).minus(from.dividedBy(step).round()).abs();
+  const within = from.greaterThanOrEqualTo(leastPercent) && from.lessThanOrEqualTo(mostPercent);
+  if (off.lessThan(1e-9) && within && to.minus(from).abs().lessThan(step.times(0.75))) return from;
+  const nearest = to.dividedBy(step).round().times(step);
+  if (nearest.lessThan(leastPercent)) return d(leastPercent).dividedBy(step).ceil().times(step);
+  return nearest.greaterThan(mostPercent) ? d(mostPercent).dividedBy(step).floor().times(step) : nearest;
+}
+
+/** Two commissioning points: the curve between them is the straight line, beyond them the outer one. */
+function fedForward(config: FlowControlConfig, mm2PerS: number): Decimal {
+  const { curve, mlPerMin } = config.feedForward as NonNullable<FlowControlConfig['feedForward']>;
+  const [thin, thick] = curve as [(typeof curve)[0], (typeof curve)[0]];
+  const share = d(mm2PerS).minus(thin.mm2PerS).dividedBy(d(thick.mm2PerS).minus(thin.mm2PerS));
+  const kept = Exact.min(Exact.max(share, 0), 1);
+  const percent = kept.times(d(thick.percent).minus(thin.percent)).plus(thin.percent);
+  return percent.times(config.mlPerMin).dividedBy(mlPerMin);
+}
+
+/** The speeds of a run that begins with a pump at rest. */
+function run(config: FlowControlConfig, inputs: readonly FlowControlInput[]): Decimal[] {
+  let speed = zero;
+  let integral = zero;
+  let fed = zero;
+  let known = false;
+  let began = false;
+  let byHand = false;
+  return inputs.map(({ elapsedSeconds, mlPerMin, manualPercent, mm2PerS }) => {
+    const seconds = Exact.min(elapsedSeconds, config.longestStepSeconds ?? 10);
+    const viscous = config.feedForward !== undefined && typeof mm2PerS === 'number';
+    const before = fed;
+    if (viscous) fed = fedForward(config, mm2PerS as number);
+    // a viscosity that was away moves nothing when it is back
+    const leap = viscous && !known ? fed.minus(before) : zero;
+    known = viscous;
+    if (typeof manualPercent === 'number') {
+      speed = inSteps(config, speed, limited(config, speed, d(manualPercent), seconds));
+      [byHand, began] = [true, true];
+      return speed;
+    }
+    if (mlPerMin === null) {
+      integral = integral.minus(leap);
+      if (began) speed = inSteps(config, speed, limited(config, speed, speed, seconds));
+      return speed;
+    }
+    const off = d(config.mlPerMin).minus(mlPerMin);
+    const beyond = Exact.max(off.abs().minus(config.deadbandMlPerMin ?? 0), 0).times(off.isNegative() ? -1 : 1);
+    const proportional = beyond.times(config.gain);
+    const added = proportional.times(seconds).dividedBy(config.integralSeconds);
+    if (byHand) integral = speed.minus(fed).minus(proportional);
+    else if (began) integral = integral.minus(leap);
+    const wanted = fed.plus(proportional).plus(integral).plus(added);
+    let next = limited(config, speed, wanted, seconds);
+    const heldBack = wanted.minus(next).times(added).greaterThan(0);
+    if (heldBack) next = limited(config, speed, wanted.minus(added), seconds);
+    else integral = integral.plus(added);
+    speed = inSteps(config, speed, next);
+    [byHand, began] = [false, true];
+    return speed;
+  });
+}
+
+const input: fc.Arbitrary<FlowControlInput> = fc.record({
+  elapsedSeconds: between(0.2, 14),
+  mlPerMin: fc.oneof({ weight: 6, arbitrary: between(20, 180) }, { weight: 1, arbitrary: fc.constant(null) }),
+  manualPercent: fc.oneof({ weight: 8, arbitrary: fc.constant(null) }, { weight: 1, arbitrary: between(0, 100) }),
+  mm2PerS: fc.oneof({ weight: 5, arbitrary: between(10, 200) }, { weight: 1, arbitrary: fc.constant(null) }),
+});
+
+const config: fc.Arbitrary<FlowControlConfig> = fc
+  .tuple(
+    fc.record({
+      mlPerMin: between(60, 140),
+      gain: between(0.02, 0.5),
+      integralSeconds: between(1, 20),
+      leastPercent: between(2, 20),
+      mostPercent: between(60, 98),
+      slewPerSecond: between(0.5, 40),
+      deadbandMlPerMin: fc.constantFrom(0, 1.7),
+      percentStep: fc.constantFrom(0, 0, 0.3, 2.5),
+    }),
+    between(15, 45),
+    between(15, 45),
+    fc.boolean(),
+  )
+  .map(([settings, thin, thick, feeds]) => {
+    const curve = [
+      { mm2PerS: 22, percent: thin },
+      { mm2PerS: 150, percent: thick },
+    ];
+    return feeds ? { ...settings, feedForward: { curve, mlPerMin: 90 } } : settings;
+  });
+
+test('each speed of a run is that of the twin', () => {
+  const seen = { moved: 0, atLimit: 0 };
+  fc.assert(
+    fc.property(config, fc.array(input, { minLength: 5, maxLength: 25 }), (of, inputs) => {
+      const prepared = prepareFlowControl(of);
+      let state = startFlowControl(prepared);
+      const twins = run(of, inputs);
+      inputs.forEach((one, i) => {
+        const step = advanceFlowControl(prepared, state, one);
+        near(step.percent, twins[i] as Decimal, 1e-9);
+        if (step.percent === of.leastPercent || step.percent === of.mostPercent) seen.atLimit += 1;
+        else if (step.percent !== state.percent) seen.moved += 1;
+        state = step.state;
+      });
+    }),
+    { numRuns: some(3000, 300) },
+  );
+  expect(seen.moved).toBeGreaterThan(300);
+  expect(seen.atLimit).toBeGreaterThan(100);
+});
+
+test('the settings for a pump are those of the rule', () => {
+  const figures = [between(0.1, 20), between(0.5, 60), between(0, 30), between(0.1, 5), between(0, 3)] as const;
+  fc.assert(
+    fc.property(...figures, (gain, lagSeconds, deadSeconds, stepSeconds, percentStep) => {
+      const found = flowControlFor({ gain, lagSeconds, deadSeconds, stepSeconds, percentStep });
+      // SIMC: the closed loop is to take as long as the dead time, to which half a step of the controller counts
+      const dead = Exact.max(d(stepSeconds).dividedBy(2).plus(deadSeconds), d(lagSeconds).dividedBy(10));
+      agrees(found.gain, d(lagSeconds).dividedBy(d(gain).times(dead.plus(dead))), 1e-14);
+      agrees(found.integralSeconds, Exact.min(lagSeconds, dead.plus(dead).times(4)), 1e-14);
+      agrees(found.deadbandMlPerMin, d(percentStep).times(gain).times(3).dividedBy(4), 1e-14);
+      expect(found.longestStepSeconds).toBe(Math.max(10, stepSeconds * 2));
+      expect(found.percentStep).toBe(percentStep);
+    }),
+    { numRuns: some(500) },
+  );
+});

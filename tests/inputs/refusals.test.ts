@@ -7,18 +7,39 @@
  */
 import { readFileSync, writeFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import * as acceptance from '../../src/acceptance/index.ts';
+import * as alarm from '../../src/alarm/index.ts';
 import * as codes from '../../src/codes/index.ts';
 import * as counts from '../../src/counts/index.ts';
-import { isMotescaleError } from '../../src/errors.ts';
+import { isMotescaleError, problemsOf } from '../../src/errors.ts';
 import * as exact from '../../src/exact/index.ts';
 import * as filtration from '../../src/filtration/index.ts';
+import * as history from '../../src/history/index.ts';
+import * as reading from '../../src/reading/index.ts';
 import * as sampling from '../../src/sampling/index.ts';
+import * as trend from '../../src/trend/index.ts';
 import { version } from '../../src/version.ts';
 import * as viscosity from '../../src/viscosity/index.ts';
+import * as water from '../../src/water/index.ts';
 import { type Call, calls, handedBack } from '../house/misspelt/calls.ts';
 import { plainCalls } from './refusals/plainCalls.ts';
 
-const folders: Readonly<Record<string, object>> = { codes, counts, exact, filtration, sampling, viscosity };
+const folders: Readonly<Record<string, object>> = {
+  acceptance,
+  alarm,
+  codes,
+  counts,
+  exact,
+  filtration,
+  history,
+  reading,
+  sampling,
+  trend,
+  viscosity,
+  water,
+};
+/** What each entry holds. */
+const common: readonly unknown[] = [isMotescaleError, problemsOf];
 const writes = process.env.MOTESCALE_WRITE === '1';
 
 /** Stands for a member that is left out. */
@@ -38,13 +59,17 @@ const otherKinds: readonly (readonly [string, unknown])[] = [
 
 type Step = string | number;
 
-/** The ways to all values in an input but those in tables and states; of a long list the first two. */
-function pathsIn(value: unknown, path: readonly Step[]): (readonly Step[])[] {
+/**
+ * The ways to all values in an input but those in tables, in what was prepared and in states, unless `states` are what
+ * a function takes from outside; of a long list the first two.
+ */
+function pathsIn(value: unknown, path: readonly Step[], states: boolean): (readonly Step[])[] {
   if (typeof value !== 'object' || value === null || handedBack.includes(value) || ArrayBuffer.isView(value))
     return [path];
-  if (('perVolumeMl' in value && 'source' in value) || 'version' in value) return [path];
+  if (('perVolumeMl' in value && 'source' in value) || 'prepared' in value || ('version' in value && !states))
+    return [path];
   const keys: Step[] = Array.isArray(value) ? [0, 1].filter((i) => i in value) : Object.keys(value);
-  return [path, ...keys.flatMap((key) => pathsIn((value as Record<Step, unknown>)[key], [...path, key]))];
+  return [path, ...keys.flatMap((key) => pathsIn((value as Record<Step, unknown>)[key], [...path, key], states))];
 }
 
 function valueAt(value: unknown, path: readonly Step[]): unknown {
@@ -120,7 +145,8 @@ function boundOf(call: Call, path: readonly Step[], from: number, end: number): 
 function linesOf(call: Call): string[] {
   const [name, , inputs] = call;
   const lines = [`## ${name}`];
-  for (const path of inputs.flatMap((input, i) => pathsIn(input, [i]))) {
+  const states = name.startsWith('resume');
+  for (const path of inputs.flatMap((input, i) => pathsIn(input, [i], states))) {
     const said = new Map<string, string[]>();
     for (const [word, value] of otherKinds) {
       const outcome = outcomeOf(call, path, value);
@@ -165,7 +191,7 @@ describe.each(Object.keys(folders))('%s', (folder) => {
 
   test('each function has a call, and each call is one of a function', () => {
     const called = own.map(([, call]) => call);
-    const functions = members.filter((member) => typeof member === 'function' && member !== isMotescaleError);
+    const functions = members.filter((member) => typeof member === 'function' && !common.includes(member));
     expect(functions.filter((member) => !called.includes(member))).toEqual([]);
     if (writes) writeFileSync(file, `${found.join('\n')}\n`);
     else expect(stored.length).toBe(own.length);

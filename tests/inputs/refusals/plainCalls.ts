@@ -1,9 +1,15 @@
 /** A valid call of each function that takes numbers, words, lists of them or tables: the others are in tests/house. */
+import * as acceptance from '../../../src/acceptance/index.ts';
+import * as alarm from '../../../src/alarm/index.ts';
 import * as codes from '../../../src/codes/index.ts';
 import * as counts from '../../../src/counts/index.ts';
 import * as filtration from '../../../src/filtration/index.ts';
+import * as history from '../../../src/history/index.ts';
+import * as reading from '../../../src/reading/index.ts';
 import * as sampling from '../../../src/sampling/index.ts';
+import * as trend from '../../../src/trend/index.ts';
 import * as viscosity from '../../../src/viscosity/index.ts';
+import * as water from '../../../src/water/index.ts';
 import type { Call } from '../../house/misspelt/calls.ts';
 
 const known = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33] } as const;
@@ -12,6 +18,31 @@ const settings = {
   ...{ mlPerMin: 100, gain: 0.1, integralSeconds: 2.5, leastPercent: 5, mostPercent: 90, slewPerSecond: 5 },
 };
 const flow = sampling.prepareFlowControl(settings);
+
+const proof = acceptance.prepareAcceptance({ table: codes.iso4406, target: '18/16/13', readings: 3, leastLitres: 20 });
+/** A run half-way, with a reading that lacks a size. */
+const proving = [
+  { time: 0, counts: known, mlPerMin: 60, litres: 0 },
+  { time: 60000, counts: known, mlPerMin: 60, litres: 12.5 },
+  { time: 120000, counts: { ...known, sizes: [4, 6], perMl: [1890, 402] }, mlPerMin: 60, litres: 25 },
+].reduce(
+  (state, one) => acceptance.advanceAcceptance(proof, state, one as acceptance.AcceptanceReading).state,
+  acceptance.startAcceptance(proof),
+);
+const hot = alarm.prepareAlarm({ id: 'hot', type: 'high', setpoint: 65, deadband: 3, onDelayMs: 60000 });
+const rise = alarm.prepareAlarm({ id: 'rise', type: 'rise', setpoint: 5, withinMs: 3600000 });
+const shelved = { kind: 'command', time: 120000, command: 'shelve', forMs: 60000, by: 'Ada' } as const;
+/** One that stands, is shelved and has been raised before; one that watches a rise. */
+const standing = [{ time: 0, value: 66 }, { time: 60000, value: 67 }, shelved].reduce(
+  (state, one) => alarm.advanceAlarm(hot, state, one).state,
+  alarm.startAlarm(hot),
+);
+const rising = [0, 600000, 1200000].reduce(
+  (state, time, i) => alarm.advanceAlarm(rise, state, { time, value: 40 + i }).state,
+  alarm.startAlarm(rise),
+);
+
+const changing = trend.startChange();
 
 export const plainCalls: readonly Call[] = [
   ['convertSizing', counts.convertSizing, [10, 'iso11171', 'iso4402']],
@@ -72,4 +103,29 @@ export const plainCalls: readonly Call[] = [
     [{ ...settings, longestStepSeconds: 10, percentStep: 1, deadbandMlPerMin: 2 }],
   ],
   ['resumeFlowControl', sampling.resumeFlowControl, [flow, sampling.startFlowControl(flow)]],
+  ['startAcceptance', acceptance.startAcceptance, [proof]],
+  ['resumeAcceptance', acceptance.resumeAcceptance, [proof, proving]],
+  ['alarmStateName', alarm.alarmStateName, [standing]],
+  ['startAlarm', alarm.startAlarm, [hot]],
+  ['resumeAlarm', alarm.resumeAlarm, [hot, standing]],
+  ['resumeAlarm', alarm.resumeAlarm, [rise, rising]],
+  ['rollUpWidth', history.rollUpWidth, [7 * 86400000, 200]],
+  ['worstQuality', reading.worstQuality, [['good', 'bad']]],
+  ['startChange', trend.startChange, []],
+  [
+    'resumeChange',
+    trend.resumeChange,
+    [{ ...trend.startChange(), last: 3, since: 1, ring: [1, null, 2.5], level: 1.5 }],
+  ],
+  [
+    'leastSquaresLine',
+    trend.leastSquaresLine,
+    [
+      [0, 1, 2],
+      [4, 4.5, 6],
+    ],
+  ],
+  ['dewPoint', water.dewPoint, [20, 0.6]],
+  ['saturationPressure', water.saturationPressure, [20]],
+  ['condensationTemperature', water.condensationTemperature, [2.3]],
 ];

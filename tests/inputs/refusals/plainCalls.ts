@@ -42,8 +42,6 @@ const rising = [0, 600000, 1200000].reduce(
   alarm.startAlarm(rise),
 );
 
-const changing = trend.startChange();
-
 export const plainCalls: readonly Call[] = [
   ['convertSizing', counts.convertSizing, [10, 'iso11171', 'iso4402']],
   ['fieldsForPrecision', counts.fieldsForPrecision, [40, 4, 0.1]],

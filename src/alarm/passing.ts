@@ -22,7 +22,7 @@ export function passTime(plan: AlarmPlan, draft: Draft, time: number, unheardMs:
     const next = Math.min(shelfEnd, staleFrom, quietFrom, anew);
     // At the very millisecond a shelf has ended and an alarm is raised anew; a signal is stale, and chattering over,
     // only after it.
-    if (next > time || (next === time && shelfEnd > time && anew > time)) return;
+    if (!(next <= time) || (next === time && shelfEnd > time && anew > time)) return;
     if (shelfEnd === next) {
       endShelf(plan, draft, shelfEnd, events);
     } else if (anew === next) {

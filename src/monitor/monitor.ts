@@ -7,7 +7,7 @@ import { decide } from './aside.ts';
 import { judgeClock } from './clock.ts';
 import { relearn } from './followed/figures.ts';
 import { requireInput } from './gate.ts';
-import { passTime } from './passing.ts';
+import { type Draft, passTime, tellSilence } from './passing.ts';
 import { freshMonitorState, requireMonitorState } from './state/state.ts';
 import { takeReading } from './take.ts';
 import type {
@@ -126,6 +126,19 @@ function takeMoment(
   let time = before.time === undefined ? input.time : Math.max(before.time, input.time);
   if (judged.move === 'aside') time = before.time as number;
   if (judged.move === 'set') time = input.time;
+  const next = pass(prepared, state, input, time, events);
+  if (judged.move === 'aside' && input.kind === 'tick') tellSilence(prepared, next, input.time, time, events);
+  return next;
+}
+
+/** What the kind of the input asks for besides the passing of time. */
+function pass(
+  prepared: PreparedMonitor,
+  state: MonitorState,
+  input: Moment,
+  time: number,
+  events: MonitorEvent[],
+): Draft {
   if (input.kind === 'command') {
     const { alarm } = input as MonitorCommand;
     return passTime(prepared, state, time, events, (i) =>

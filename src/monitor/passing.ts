@@ -24,15 +24,7 @@ export function passTime(
 ): Draft {
   const heard = state.heard ?? time;
   const next = draftOf(state, time, heard);
-  if (state.stale !== true) {
-    const { staleAfterMs } = prepared;
-    const after =
-      staleAfterMs === null ? Infinity : staleAfterMs === 'usual' ? unusualMs(state.usualMs ?? null) : staleAfterMs;
-    if (time > heard + after) {
-      events.push({ time: heard + after, event: 'readings_stale', since: heard });
-      next.stale = true;
-    }
-  }
+  tellSilence(prepared, next, time, time, events);
   const { alarms, follow, targets } = prepared;
   if (targets.length > 0) next.targets = passTargets(prepared, state, time, events, tells);
   next.followed = closeBlocks(follow, state.followed, time, events);
@@ -44,6 +36,25 @@ export function passTime(
   }
   next.alarms = watched;
   return next;
+}
+
+/**
+ * Whether no reading has come for too long at a time; told as of then, or as of `now` where that is before. Of a time
+ * that is set aside this alone is told: a clock may be wrong, but a sensor that is silent must not be silent for ever.
+ */
+export function tellSilence(
+  { staleAfterMs }: PreparedMonitor,
+  next: Draft,
+  time: number,
+  now: number,
+  events: MonitorEvent[],
+): void {
+  if (next.stale === true || staleAfterMs === null) return;
+  const since = next.heard as number;
+  const from = since + (staleAfterMs === 'usual' ? unusualMs(next.usualMs ?? null) : staleAfterMs);
+  if (time <= from) return;
+  events.push({ time: Math.min(from, now), event: 'readings_stale', since });
+  next.stale = true;
 }
 
 /** Written out: engines copy objects whose members they know sooner than by spreading. */

@@ -147,3 +147,9 @@ describe('a state that comes from outside', () => {
     expect(never.events).toEqual([{ time: 0, alarm: 'hot', event: 'dropped', state: 'latched_unacknowledged' }]);
   });
 });
+
+test('a prepared alarm that has lost a member ends its step', () => {
+  const { staleAfterMs: _lost, ...cut } = prepareAlarm({ id: 'hot', type: 'high', setpoint: 65 });
+  const { events } = advanceAlarm(cut as never, startAlarm(cut as never), { time: 0, value: 66 });
+  expect(events.map(({ event }) => event)).toEqual(['raised']);
+});

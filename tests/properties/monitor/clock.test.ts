@@ -313,3 +313,39 @@ describe('what decides', () => {
     expect(state.time).toBe(begin + 2 * minute);
   });
 });
+
+describe('a sensor that dies', () => {
+  const silent = prepareMonitor({
+    codes: [],
+    alarms: [{ id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 65 }],
+    staleAfterMs: 6 * hour,
+  });
+  const last = begin + 47 * hour;
+  const alive = Array.from({ length: 48 }, (_, i): MonitorInput => ({ time: begin + i * hour, celsius: 50 }));
+
+  const hear = (inputs: readonly MonitorInput[]) => {
+    let state = startMonitor(silent);
+    return inputs.flatMap((input) => {
+      const step = advanceMonitor(silent, state, input);
+      state = step.state;
+      return step.events;
+    });
+  };
+
+  test.each([[[25, 50, 75]], [[200]], [[30, 31]]])('is told at the first tick, of those after %j h', (after) => {
+    const ticks = after.map((hours): MonitorInput => ({ kind: 'tick', time: last + hours * hour }));
+    const stale = hear([...alive, ...ticks]).filter(({ event }) => event.startsWith('readings_'));
+    expect(stale).toEqual([{ time: last, event: 'readings_stale', since: last }]);
+    expect(hear([...alive, ticks[0] as MonitorInput])).toEqual(stale);
+  });
+
+  test('a tick of a wrong clock tells it too, and the next reading that all is well', () => {
+    const wrong: MonitorInput = { kind: 'tick', time: last + 400 * day };
+    const found = hear([...alive, wrong, { time: last + hour, celsius: 50 }]);
+    expect(found.map(({ event }) => event)).toEqual(['readings_stale', 'readings_restored']);
+  });
+
+  test('a tick within the time tells nothing', () => {
+    expect(hear([...alive, { kind: 'tick', time: last + 6 * hour }])).toEqual([]);
+  });
+});

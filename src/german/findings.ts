@@ -109,5 +109,5 @@ export const germanFindings: FindingTexts['findings'] = {
     'In {value} mL Öl wurde kein einziges Partikel gezählt; sonst sind es in so viel Öl dieser Anlage etwa {limit}: ' +
     'Der Zähler oder seine Lichtquelle ist ausgefallen, oder es kommt kein Öl an. Zuerst die Pumpe anhalten, gegen ' +
     'Wiedereinschalten sichern und den Druck ablassen, auch Druckspeicher entlasten. Dann Zähler und Leitung prüfen.',
-  count_missing: 'Bei {sizes} kam kein Zählwert: nachsehen, ob das Gerät jede Größe sendet.',
+  count_missing: 'Bei {sizes} kam kein lesbarer Zählwert: nachsehen, ob das Gerät jede Größe sendet.',
 };

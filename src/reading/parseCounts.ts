@@ -31,9 +31,9 @@ export interface RawCounts {
 
 /**
  * Makes counts of what an instrument gave. A size without a count, or whose count cannot be read, is left out and told
- * (`count_missing`); digits as text are read; sizes are put in order. Counts that rise with size are kept and told
- * (`counts_rise_with_size`), so that what stands beside them in the reading is not lost. Nothing is made up: `counts`
- * is null where no size has a count.
+ * (`count_missing`); digits as text are read, but no particles counted with their thousands set apart, `'4.000'`; sizes
+ * are put in order. Counts that rise with size are kept and told (`counts_rise_with_size`), so that what stands beside
+ * them in the reading is not lost. Nothing is made up: `counts` is null where no size has a count.
  *
  * @throws `unknown_option` for a misspelt member; `empty`, `length_mismatch`, `out_of_range` for lists that do not
  * belong together or more than 32 sizes; `missing_volume` for particles counted without their volume; the errors of
@@ -45,7 +45,7 @@ export interface RawCounts {
  * const { counts, findings } = parseCounts({ sizes: ['4', '6', '14'], perMl: ['1890', null, 33] });
  * counts; // => { sizing: 'iso11171', sizes: [4, 14], perMl: [1890, 33] }
  * findings.map((finding) => findingText(finding));
- * // => ['No count came at 6 µm(c): see whether the instrument sends every size.']
+ * // => ['No count that can be read came at 6 µm(c): see whether the instrument sends every size.']
  * parseCounts({ sizes: [4, 6], perMl: [null, 'n/a'] }).counts; // => null
  * ```
  */
@@ -71,7 +71,7 @@ export function parseCounts(raw: RawCounts): { counts: CumulativeCounts | null; 
     const size = numberFrom(one);
     if (!isWithin(size, sizeRule))
       throw motescaleError('out_of_range', `raw.sizes[${i}]`, one, 'a size from 0.001 to 100000 µm');
-    const count = numberFrom(given[i]);
+    const count = name === 'counted' && isGrouped(given[i]) ? undefined : numberFrom(given[i]);
     if (isWithin(count, name === 'counted' ? countedRule : perMlRule)) there.push({ size, count });
     else missing.push(size);
   });
@@ -99,6 +99,11 @@ export function numberFrom(value: unknown): unknown {
   if (typeof value !== 'string') return value;
   const text = value.trim();
   return text.length <= 32 && /^[+-]?(\d+(\.\d*)?|\.\d+)([eE][+-]?\d{1,3})?$/.test(text) ? Number(text) : undefined;
+}
+
+/** `4.000` as a number of particles is 4000 where thousands are set apart by points, and 4 elsewhere. */
+function isGrouped(value: unknown): boolean {
+  return typeof value === 'string' && /^\s*\d{1,3}(\.\d{3})+\s*$/.test(value);
 }
 
 function countsOf(

@@ -95,7 +95,7 @@ describe('left out and told', () => {
     expect(counts).toBeNull();
     expect(findings).toMatchObject([{ code: 'count_missing', value: 3, sizes: [14, 4, 6] }]);
     expect(findings.map((one) => findingText(one))).toEqual([
-      'No count came at 4 µm(c), 6 µm(c) and 14 µm(c): see whether the instrument sends every size.',
+      'No count that can be read came at 4 µm(c), 6 µm(c) and 14 µm(c): see whether the instrument sends every size.',
     ]);
   });
 
@@ -109,4 +109,14 @@ describe('left out and told', () => {
       },
     ]);
   });
+});
+
+test('particles counted with their thousands set apart are not taken for a thousandth of them', () => {
+  const { counts, findings } = parseCounts({ sizes: [4, 6, 14], counted: ['18.000', '4.000', '330'], volumeMl: 10 });
+  expect(counts).toEqual({ sizing: 'iso11171', sizes: [14], perMl: [33], counted: [330], volumeMl: 10 });
+  expect(findings.map(({ code, sizes }) => [code, sizes])).toEqual([['count_missing', [4, 6]]]);
+  const read = (counted: string[]) => parseCounts({ sizes: [4, 6], counted, volumeMl: 10 }).counts?.counted;
+  expect(read(['1.234.567', '330.0'])).toEqual([330]);
+  expect(read(['18000.', ' 4000 '])).toEqual([18000, 4000]);
+  expect(parseCounts({ sizes: [4, 6], perMl: ['1.890', '0.402'] }).counts?.perMl).toEqual([1.89, 0.402]);
 });

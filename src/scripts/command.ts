@@ -3,9 +3,10 @@
  * `npx motescale-script classify iso4406 --out lock.js`: a script in ES5 of the named parts of `motescale` and of
  * nothing else.
  */
-import { writeFileSync } from 'node:fs';
-import { basename } from 'node:path';
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { basename, dirname } from 'node:path';
 import { parseArgs } from 'node:util';
+import { nameHint } from '../rules/hints.ts';
 
 /** The library beside this file in the package. */
 const motescale: { readonly version: string } = await import(new URL('../index.js', import.meta.url).href);
@@ -23,19 +24,43 @@ function stop(message: string): never {
   process.exit(1);
 }
 
-const { values, positionals } = parseArgs({
-  allowPositionals: true,
-  options: {
-    out: { type: 'string', default: 'motescale.own.js' },
-    global: { type: 'string', default: 'motescale' },
-    help: { type: 'boolean', default: false },
-  },
-});
+function given() {
+  try {
+    return parseArgs({
+      allowPositionals: true,
+      options: {
+        out: { type: 'string', default: 'motescale.own.js' },
+        global: { type: 'string', default: 'motescale' },
+        help: { type: 'boolean', default: false },
+      },
+    });
+  } catch (error) {
+    return stop(`${(error as Error).message}\n\n${usage}`);
+  }
+}
 
-if (values.help || positionals.length === 0) stop(usage);
-const unknown = positionals.filter((name) => !(name in motescale));
-if (unknown.length > 0) stop(`motescale has no ${unknown.join(', ')}. It has: ${Object.keys(motescale).join(' ')}`);
-if (!/^[A-Za-z_$][\w$]*$/.test(values.global)) stop(`--global: ${values.global} is no name of a variable`);
+/** `class` is spelt like one and is none. */
+function isVariable(name: string): boolean {
+  try {
+    new Function(`var ${name};`);
+    return /^[A-Za-z_$][\w$]*$/.test(name);
+  } catch (_error) {
+    return false;
+  }
+}
+
+const { values, positionals } = given();
+if (values.help) {
+  console.log(usage);
+  process.exit();
+}
+if (positionals.length === 0) stop(usage);
+const names = Object.keys(motescale);
+const unknown = positionals.filter((name) => names.indexOf(name) < 0);
+const meant = unknown.map((name) => nameHint(name, names)).join('');
+const but = meant === '' ? '' : `, but ${meant.slice(0, -2)}`;
+if (unknown.length > 0) stop(`motescale has no ${unknown.join(', ')}${but}. It has: ${names.join(' ')}`);
+if (!isVariable(values.global)) stop(`--global: ${values.global} is no name of a variable`);
 if (!values.out.endsWith('.js')) stop(`--out: ${values.out} does not end in .js`);
 
 const { makeScript } = await import('./make.ts').catch((error: Error) => stop(`${error.message}\n\n${usage}`));
@@ -46,6 +71,7 @@ const { code, readable, map } = await makeScript({
   global: values.global,
   banner: `motescale ${motescale.version}: a selection. MIT licence.`,
 });
+mkdirSync(dirname(values.out), { recursive: true });
 const place = values.out.slice(0, -'.js'.length);
 writeFileSync(values.out, code);
 writeFileSync(`${place}.readable.js`, readable);

@@ -219,6 +219,12 @@ describe('the command that makes a script of one’s own', () => {
     expect(readFileSync(join(folder, 'own.js'), 'utf8')).not.toContain('NAS 1638');
   });
 
+  test('tells how it is called, and makes the folder it writes to', () => {
+    expect(command('--help')).toContain('motescale-script NAME...');
+    command('scaleNumber', '--out', join(folder, 'new/own.js'));
+    expect(loadScript(join(folder, 'new/own.js')).scaleNumber(1890)).toBe(18);
+  });
+
   test('tables of their own script serve the unit script', () => {
     command('nas1638', '--out', join(folder, 'tables.js'), '--global', 'tables');
     const { nas1638 } = loadScript(join(folder, 'tables.js'), 'tables');
@@ -230,9 +236,13 @@ describe('the command that makes a script of one’s own', () => {
   });
 
   test.each([
-    ['an unknown name', ['clasify'], 'motescale has no clasify'],
+    ['an unknown name', ['clasify'], "motescale has no clasify, but 'classify'. It has: "],
+    ['a name that nothing is like', ['filterHouse'], 'motescale has no filterHouse. It has: '],
     ['no name', [], 'motescale-script NAME...'],
     ['a global that is no name', ['classify', '--global', '1x'], 'is no name of a variable'],
+    ['a global that is a word of the language', ['classify', '--global', 'class'], 'class is no name of a variable'],
+    ['an option that is none', ['classify', '--globl', 'a'], "Unknown option '--globl'"],
+    ['an option without its value', ['classify', '--out'], 'motescale-script NAME...'],
     ['a file that is no script', ['classify', '--out', 'a.txt'], 'does not end in .js'],
   ])('refuses %s', (_what, inputs, message) => {
     expect(() => command(...inputs)).toThrow(message);

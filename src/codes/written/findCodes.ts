@@ -35,7 +35,8 @@ const longestText = 100000;
  * (`31/12/2026`) is left out.
  *
  * A text that reads as a code of several tables is given to the first. A fraction (`1/2`) and a date without its year
- * (`12/10`) read as two-part codes; name `[iso4406]` alone where the text has such.
+ * (`12/10`) read as two-part codes: name `[iso4406]` alone where the text has such. A date with two digits for its year
+ * (`18/11/26`) reads as a three-part code.
  *
  * @param text up to 100,000 characters
  * @param tables tables whose results are scale numbers; `iso4406` and `iso4406Microscope` where left out

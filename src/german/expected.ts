@@ -155,7 +155,7 @@ export const germanExpected: Texts['expected'] = {
   tableId: 'die id einer Tabelle',
   tableIdOf: 'die id einer Tabelle: {words}',
   tableIdIn: 'die id einer Tabelle in config.codes',
-  noTables: 'die id einer Tabelle: Keine wurde als `tables` übergeben',
+  noTables: 'eine Klassentabelle selbst: Es wurden keine `tables` übergeben, in denen eine id stehen könnte',
   tableOnce: 'jede Tabelle einmal',
   codeOfTable: 'eine Klasse der Tabelle',
   codeOrClass: 'eine Klasse der Tabelle',

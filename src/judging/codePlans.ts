@@ -82,7 +82,7 @@ function tableOf(table: unknown, { tables, open }: KnownTables, path: Path, prob
       ids.push(known.id);
     }
     if (open) return null;
-    const none = 'the id of a table: none was handed in, as `tables`';
+    const none = 'a class table itself: no `tables` were handed in that an id could name';
     const expected = ids.length === 0 ? none : `the id of a table: '${ids.reverse().join("', '")}'`;
     noteProblem(problems, path, 'unknown_option', table, expected);
     return null;

@@ -155,7 +155,7 @@ export const englishExpectedTexts = {
   tableId: 'the id of a table',
   tableIdOf: 'the id of a table: {words}',
   tableIdIn: 'the id of a table in config.codes',
-  noTables: 'the id of a table: none was handed in, as `tables`',
+  noTables: 'a class table itself: no `tables` were handed in that an id could name',
   tableOnce: 'each table once',
   codeOfTable: 'a code of the table',
   codeOrClass: 'a code or class of the table',

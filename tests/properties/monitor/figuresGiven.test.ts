@@ -244,7 +244,7 @@ describe('tables and names handed in', () => {
 
   test('a table by an id that none has: those that were handed in are named', () => {
     expect(problems({ codes: [{ table: 'x' }] })).toEqual([
-      'codes.0.table: the id of a table: none was handed in, as `tables`',
+      'codes.0.table: a class table itself: no `tables` were handed in that an id could name',
     ]);
     expect(problems({ codes: [{ table: 'x' }], tables: [iso4406] }, { tables: [nas1638] })).toEqual([
       "codes.0.table: the id of a table: 'nas1638', 'iso4406'",

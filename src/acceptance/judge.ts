@@ -23,15 +23,13 @@ export interface Judged {
   /** Whether its counts are those of the readings before it, too often to be measured. */
   readonly stuck: boolean;
   readonly unchecked: readonly FindingCode[];
-  /** The same of what only a row of readings can tell. */
-  readonly uncheckedOfRow: readonly FindingCode[];
   readonly why: (typeof notCountedWords)[number] | null;
   readonly findings: readonly Finding[];
   readonly reason: string | null;
 }
 
 /** What only a row of readings can tell: asked of the last of them, in the record. */
-const ofTheRow: readonly FindingCode[] = ['values_stuck', 'channels_stuck'];
+export const ofTheRow: readonly FindingCode[] = ['values_stuck', 'channels_stuck'];
 
 /**
  * Assesses and classifies a reading; `repeats` has taken it in, null where it is not newer than the last. Bad counts
@@ -49,14 +47,13 @@ export function judge(prepared: PreparedAcceptance, reading: AcceptanceReading, 
     fewParticles: false,
     worse: false,
     stuck: doubts.some(({ code }) => ofTheRow.indexOf(code) >= 0),
-    unchecked: unchecked.filter((code) => ofTheRow.indexOf(code) < 0),
-    uncheckedOfRow: unchecked.filter((code) => ofTheRow.indexOf(code) >= 0),
+    unchecked,
     why: 'bad',
     findings: doubts,
     reason: null,
   };
   if (quality === 'bad') return judged;
-  const { text, outcome, from, reason = '' } = codeVerdicts([prepared.code], reading)[0] as CodeVerdict;
+  const { text, outcome, from, reason = null } = codeVerdicts([prepared.code], reading)[0] as CodeVerdict;
   if (outcome === null) return { ...judged, why: 'no_code', reason };
   const { margins } = outcome;
   const shown = { ...judged, text, outcome, margins, why: null };
@@ -65,7 +62,7 @@ export function judge(prepared: PreparedAcceptance, reading: AcceptanceReading, 
   // a code written `>=` does not say how many particles were counted, so that no upper limit is known
   const sure = outcome.met === true && (from === 'counts' || outcome.uncertain.length === 0);
   if (quality === 'good') return sure ? shown : { ...shown, why: 'few_counted' };
-  const few = doubts.length === 1 && doubts[0]?.code === 'few_particles';
+  const few = doubts.length === 1 && (doubts[0] as Finding).code === 'few_particles';
   const upper = few ? atUpperLimit(prepared, reading) : null;
   if (upper === null || upper.met !== true) return { ...shown, why: 'uncertain' };
   return { ...shown, margins: upper.margins, fewParticles: true };

@@ -3,11 +3,11 @@
  */
 import { isObject } from '../checks.ts';
 import type { Wanted } from '../codes/targetOutcome.ts';
-import { motescaleError, type Problem, parameterAt } from '../errors.ts';
+import { motescaleError, parameterAt } from '../errors.ts';
 import { isRepeats } from '../reading/repeatsState.ts';
-import { checkRule } from '../rules/check.ts';
-import { firstOf } from '../rules/require.ts';
+import { valueAt } from '../rules/require.ts';
 import { requirePrepared } from '../state/prepared.ts';
+import { requireStateRule } from '../state/saved.ts';
 import { acceptanceStateVersion, startAcceptance } from './prepare.ts';
 import { acceptanceStateRule, restartWords } from './rules.ts';
 import type {
@@ -65,11 +65,8 @@ export function resumeAcceptance(
   requirePrepared(prepared, 'acceptance', 'prepareAcceptance');
   const older = typeof state === 'object' && state !== null && (state as { version?: unknown }).version === 1;
   const now = older ? fromVersion1(prepared, state as Version1) : (state as AcceptanceState);
-  const problems: Problem[] = [];
-  if (!checkRule(acceptanceStateRule, withoutRepeats(now), [], problems) || !isSound(prepared, now, problems)) {
-    const { path, received, expected } = firstOf(problems) as Problem;
-    throw motescaleError('bad_state', parameterAt('state', path), received, expected);
-  }
+  requireStateRule(acceptanceStateRule, withoutRepeats(now));
+  requireSound(prepared, now);
   requireAcceptanceState(prepared, now);
   const parts: [string, boolean][] = [
     ['run', now.run !== undefined],
@@ -89,27 +86,23 @@ function withoutRepeats(state: AcceptanceState): unknown {
 }
 
 /** What members ask of each other. */
-function isSound(
-  { code }: PreparedAcceptance,
-  { repeats, run, accepted, older, time }: AcceptanceState,
-  problems: Problem[],
-): boolean {
-  const fault = (path: string[], expected: string) => {
-    problems.push({ path, code: 'bad_state', received: 'other', expected });
-    return false;
+function requireSound({ code }: PreparedAcceptance, state: AcceptanceState): void {
+  const { repeats, run, accepted, older, time } = state;
+  const require = (sound: boolean, path: string[], expected: string) => {
+    if (!sound) throw motescaleError('bad_state', parameterAt('state', path), valueAt(state, path), expected);
   };
-  if (repeats !== undefined && !isRepeats(repeats))
-    return fault(['repeats'], 'what advanceAcceptance remembers of counts');
-  if (run !== undefined && accepted !== undefined) return fault(['run'], 'no run beside a record');
+  require(repeats === undefined || isRepeats(repeats), ['repeats'], 'what advanceAcceptance remembers of counts');
+  require(run === undefined || accepted === undefined, ['run'], 'no run beside a record');
   const one = run ?? accepted?.run;
-  if (one !== undefined && (one.fewParticles > one.readings || one.ms > one.to - one.from))
-    return fault(run === undefined ? ['accepted', 'run'] : ['run'], 'a run whose parts agree');
-  const sizes = (code.wanted as Wanted).filter((place) => place !== null).length;
-  if (one !== undefined && one.margins.length !== sizes)
-    return fault(['run', 'margins'], `the ${sizes} sizes of the target`);
-  if ((run !== undefined || older !== undefined) && time === undefined)
-    return fault(['time'], 'the time of the last reading');
-  return true;
+  if (one !== undefined) {
+    const path = run === undefined ? ['accepted', 'run'] : ['run'];
+    const agree = one.fewParticles <= one.readings && one.ms <= one.to - one.from;
+    require(agree, path, 'a run whose parts agree');
+    const sizes = (code.wanted as Wanted).filter((place) => place !== null).length;
+    require(one.margins.length === sizes, [...path, 'margins'], `the ${sizes} sizes of the target`);
+  }
+  const timed = time !== undefined || (run === undefined && older === undefined);
+  require(timed, ['time'], 'the time of the last reading');
 }
 
 /** What version 0.1 saved. */

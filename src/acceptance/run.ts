@@ -5,7 +5,7 @@
 import type { TargetOutcome } from '../codes/index.ts';
 import { subtractDecimals } from '../numeric/decimal.ts';
 import type { FindingCode } from '../reading/index.ts';
-import type { Judged } from './judge.ts';
+import { type Judged, ofTheRow } from './judge.ts';
 import type {
   AcceptanceReading,
   AcceptanceRecord,
@@ -26,7 +26,7 @@ export function whyRunEnds(
   if (judged.worse) return 'worse_than_target';
   if (judged.stuck) return 'counts_stuck';
   if (judged.quality === 'bad') return null;
-  if (litres !== undefined && reading.litres !== undefined && reading.litres < litres) return 'volume_counter_ran_back';
+  if ((reading.litres ?? Infinity) < (litres ?? 0)) return 'volume_counter_ran_back';
   return judged.why === null && gap.ends && reading.time - run.to > gap.mostMs ? 'gap_too_long' : null;
 }
 
@@ -69,7 +69,8 @@ export function extendRun(
   judged: Judged,
   added: number,
 ): AcceptanceRun {
-  const { margins, unchecked } = judged;
+  const { margins } = judged;
+  const unchecked = judged.unchecked.filter((code) => ofTheRow.indexOf(code) < 0);
   const few = judged.fewParticles ? 1 : 0;
   if (run === undefined) {
     const begun = { readings: 1, fewParticles: few, from: time, to: time, ms: 0, fromLitres: litres, toLitres: litres };
@@ -121,7 +122,7 @@ export function recordOf(
   return {
     table: code.table.id,
     target: code.target,
-    run: { ...run, unchecked: union(run.unchecked, judged.uncheckedOfRow) },
+    run: { ...run, unchecked: union(run.unchecked, judged.unchecked) },
     text: judged.text as string,
     required: { readings, ms: leastMs, litres: leastLitres },
     notCounted,

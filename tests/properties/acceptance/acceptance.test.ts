@@ -5,6 +5,7 @@ import {
   type AcceptanceConfig,
   type AcceptanceEvent,
   type AcceptanceReading,
+  type AcceptanceRecord,
   type AcceptanceState,
   acceptanceText,
   advanceAcceptance as advancePrepared,
@@ -19,6 +20,8 @@ import { type ClassTable, classify, classTable, iso4406 } from '../../../src/cod
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { problemsOf } from '../../../src/index.ts';
 import { findingCodes } from '../../../src/reading/findingKinds.ts';
+import { findingText } from '../../../src/reading/index.ts';
+import { standardIds } from '../../../src/reading/tableIds.ts';
 import { isPacked } from '../../../src/state/packed.ts';
 
 const minute = 60000;
@@ -206,11 +209,22 @@ describe('what counts', () => {
     expect(run(hot, [reading(0, doubted), reading(1, doubted)]).told).toEqual(['counted', 'accepted']);
   });
 
+  test('doubt about another figure beside few particles is none about these', () => {
+    const few = { counts: cumulativeCounts({ 4: 500, 6: 100, 14: 12 }, { volumeMl: 10 }) };
+    const doubted = { celsius: 40, qualities: { celsius: 'bad' as const } };
+    const clean = { ...config, target: '16/14/11' };
+    expect(run(clean, [reading(0, { ...few, ...doubted })]).told).toEqual(['counted']);
+    const { events } = run(clean, [reading(0, { ...few, ...doubted, kPa: 100 })]);
+    expect(events[0]?.findings?.map(({ code }) => code)).toEqual(['pressure_low', 'few_particles']);
+  });
+
   test('a code beside counts that say another is doubted', () => {
     const { told, events } = run(config, [reading(0, { codes: { iso4406: '12/10/7' } })]);
     expect(told).toEqual(['not_counted']);
     expect(events[0]?.why).toBe('uncertain');
     expect(run(config, [reading(0, { codes: { iso4406: '18/16/12' } })]).told).toEqual(['counted']);
+    const own = { ...config, table: { ...iso4406, id: 'own' } };
+    expect(run(own, [reading(0, { codes: { own: '12/10/7' } })]).events[0]?.why).toBe('uncertain');
   });
 
   test('a code without counts is judged as a code', () => {
@@ -241,6 +255,28 @@ describe('what counts', () => {
       run: { readings: 1, fromLitres: 20 },
       lastRestart: { why: 'volume_counter_ran_back' },
     });
+  });
+
+  test('a volume counter that stands still ends no run, nor does one that is not there', () => {
+    const litres = [500, 500, undefined, 500, 499].map((one, i) =>
+      reading(i, one === undefined ? {} : { litres: one }),
+    );
+    expect(run({ ...config, readings: 9 }, litres).told).toEqual([...Array(4).fill('counted'), 'restarted', 'counted']);
+  });
+
+  test('a reading without the volume counter is refused where the proof asks for a volume', () => {
+    expect(() => run({ ...config, leastLitres: 10 }, [reading(0)])).toThrow(
+      expect.objectContaining({
+        ...{ code: 'missing_volume', parameter: 'reading.litres' },
+        expected: 'the volume counter in litres, since leastLitres is set',
+      }),
+    );
+  });
+
+  test('a reading that does not count ends no run by its distance; the next that counts does', () => {
+    const doubted = reading(30, { qualities: { counts: 'uncertain' } });
+    const { told } = run({ ...config, maxGapMs: 15 * minute }, [reading(0), reading(10), doubted, reading(31)]);
+    expect(told).toEqual(['counted', 'counted', 'not_counted', 'restarted', 'counted']);
   });
 
   test('a counter that has frozen proves nothing, though its temperature lives', () => {
@@ -328,6 +364,10 @@ describe('what counts', () => {
     expect(told(few(12, { kPa: 100 }))).toBe('not_counted');
     expect(told(few(12, { qualities: { counts: 'uncertain' } }))).toBe('not_counted');
     expect(told({ counts: { ...few(12).counts, volumeMl: undefined } as never })).toBe('not_counted');
+    // 16 particles, class 8 or more, where few particles are no doubt
+    const lenient = { ...of, target: '16/14/8', limits: { particles: null } };
+    const [event] = run(lenient, [reading(0, few(16))]).events;
+    expect(event).toMatchObject({ quality: 'good', text: '13/10/>=8', why: 'few_counted', missing: ['14'] });
     const strict = { ...of, limits: { qualities: { few_particles: 'bad' as const } } };
     expect(run(strict, [reading(0, few(12))]).told).toEqual(['not_counted']);
   });
@@ -499,7 +539,10 @@ describe('the space of a state', () => {
     const codes3 = 3 * (2 + 3 * (2 + 3));
     expect(bytes(iso4406, '18/16/13', null)).toBe(2 * (7 + 8) + codes3 + 3 * 28 + '4614'.length);
     expect(bytes(iso4406, '18/16/13', ['14'])).toBe(2 * (7 + 8) + codes3 + 28 + '14'.length);
-    expect(bytes({ ...iso4406, notation: 'single' }, '8', null)).toBe(2 * (7 + 1) + 3 * 3 + 3 * 28 + '4614'.length);
+    const single = 2 * (7 + 1) + 3 * 3 + 3 * 28 + '4614'.length;
+    expect(bytes({ ...iso4406, notation: 'single' }, '8', null)).toBe(single);
+    const { notation: _notation, ...without } = iso4406;
+    expect(bytes(without, '8', null)).toBe(single);
     const lettered = 3 * (2 + 3 * (2 + 3) + '4614'.length);
     expect(bytes({ ...iso4406, notation: 'lettered' }, '8', null)).toBe(2 * 8 + lettered + 3 * 28 + '4614'.length);
   });
@@ -517,6 +560,20 @@ describe('the space of a state', () => {
         ],
       }),
     );
+  });
+
+  test('what fills the room to the last byte is taken, and one more is not', () => {
+    const columns = 30;
+    const target = Array(columns).fill('9').join('/');
+    const needs = (table: ClassTable) => acceptanceBytes({ table, target, columns: null, wanted: null });
+    const longer = (by: number) =>
+      wide(columns, (i) => `${i}`.padEnd(2 + Math.floor((by + i) / columns), '-'), 'scale_numbers');
+    const room = 6144 - needs(longer(0));
+    const [full, over] = [longer(room), longer(room + 1)];
+    expect([needs(full), needs(over)]).toEqual([6144, 6145]);
+    const fits = (table: ClassTable) => () => prepareAcceptance({ table, target, readings: 2 });
+    expect(fits(full)).not.toThrow();
+    expect(fits(over)).toThrow("received '6145 bytes'");
   });
 
   test('all tables of the library fit', () => {
@@ -677,6 +734,46 @@ describe('what doubt and clocks can do', () => {
     expect(given(...three)).toEqual(['counted', 'not_newer', 'not_newer', 'clock_set_back', 'counted']);
     expect(given({ time: 1, receivedAt: 5 })).toEqual(['counted', 'not_newer']);
     expect(given({ time: 1, receivedAt: 6 })).toEqual(['counted', 'clock_set_back', 'counted']);
+    // one of the same time is none, though it came later, or as the third
+    expect(given({ time: 100 * minute, kPa: 241, receivedAt: 6 })).toEqual(['counted', 'not_newer']);
+    const upTo = [98, 99, 100].map((i) => ({ time: i * minute, kPa: 241 }));
+    expect(given(...upTo)).toEqual(['counted', ...Array(3).fill('not_newer')]);
+    // nor did the host tell of the first
+    const later = [reading(100), ...[0, 1, 2].map((i) => reading(i, { receivedAt: 5 + i }))];
+    expect(run(config, later).told.filter((event) => event !== 'not_counted')).toEqual([
+      ...['counted', 'restarted', 'counted'],
+    ]);
+  });
+
+  test('where no run is there, neither a worse reading of before nor a clock set back ends one', () => {
+    const bad = { mlPerMin: 0 };
+    const older = run(config, [reading(10, bad), reading(0, { counts: worse })]);
+    expect([older.told, older.state.restarts]).toEqual([['not_counted', 'not_counted'], 0]);
+    const back = run(config, [reading(10, bad), reading(0), reading(1), reading(2)]);
+    expect(back.told).toEqual(['not_counted', 'not_counted', 'not_counted', 'counted']);
+    expect(back.state.restarts).toBe(0);
+    const ended = run(config, [reading(10), reading(0, { counts: worse })]).state.lastRestart;
+    expect(ended).toEqual({ time: 0, why: 'worse_than_target', text: '18/17/12' });
+  });
+
+  test('readings that differ by their volume counter alone are others, and the last 32 are known again', () => {
+    const nine = { ...config, readings: 99 };
+    const counter = (minutes: number, litres: number) => reading(minutes, { litres });
+    const before = [1, 2, 3, 4].map((t) => counter(t, 10 + t / 1000));
+    const again = run(nine, [...before, ...before.slice(0, 3), ...before.slice(0, 3)]);
+    expect(again.told).toEqual([...Array(4).fill('counted'), ...Array(6).fill('not_counted')]);
+    const other = run(nine, [...before, ...[1, 2, 3].map((t) => counter(t, 10.01 + t / 1000))]);
+    expect(other.told.slice(4)).toEqual(['not_counted', 'not_counted', 'restarted', 'counted']);
+    const many = Array.from({ length: 40 }, (_, i) => reading(i, { litres: i }));
+    const { state } = run(nine, many);
+    expect(isPacked(state.seen as string, 5, 32)).toBe(true);
+    expect(state.seen).toHaveLength(160);
+  });
+
+  test('by a clock set back three days the counts are known since three days before', () => {
+    const days = (n: number) => n * 24 * 60;
+    const { state } = run(config, [reading(days(10)), ...[0, 1, 2].map((i) => reading(days(7) + i))]);
+    expect(state.repeats?.sinceDay).toBe(7);
   });
 
   const night = { table: iso4406, target: '18/16/13', readings: 5, leastMs: 12 * 60 * minute };
@@ -694,6 +791,17 @@ describe('what doubt and clocks can do', () => {
     const two = [...every10(0, 30), { ...at(40), time: 20 * minute + 6 * 60 * minute }];
     expect(run(night, two).state.run).toMatchObject({ ms: 6 * 60 * minute + 20 * minute });
     expect(run({ ...night, leastMs: minute }, two).state.run).toMatchObject({ ms: 20 * minute });
+  });
+
+  test('what is usual is the middle of the last gaps by length', () => {
+    const frozen = (state: AcceptanceState) => {
+      Object.freeze(state.gaps);
+      return state;
+    };
+    const last = (ms: number) =>
+      run(night, [...[0, 10, 40, 50].map((t) => at(t)), { ...at(80), time: 80 * minute + ms }], frozen).state.run;
+    expect(last(0)?.ms).toBe(80 * minute);
+    expect(last(1)?.ms).toBe(50 * minute);
   });
 
   test('a night without flow proves no twelve hours; twelve hours of flow do', () => {
@@ -754,11 +862,13 @@ describe('resumed', () => {
     same: { print: 7, count: 1 },
   };
 
+  const proof = run(config, [reading(0), reading(10), reading(20)]).state.accepted as AcceptanceRecord;
+
   /** The state half-way, or accepted, with other members of its run. */
   function broken(where: 'run' | 'accepted', more: object): object {
     if (where === 'run') return { ...half, run: { ...half.run, ...more } };
-    const { accepted, ...rest } = run(config, [reading(0), reading(10), reading(20)]).state;
-    return { ...rest, accepted: { ...accepted, run: { ...accepted?.run, ...more } } };
+    const { run: _run, ...rest } = half;
+    return { ...rest, accepted: { ...proof, run: { ...proof.run, ...more } } };
   }
 
   test('goes on as it was; a run half-way of version 0.1 goes on too', () => {
@@ -782,8 +892,7 @@ describe('resumed', () => {
     const again = resume({ run: null, litres: 7, restarts: 1, lastRestart: restart }).state;
     const lastRestart = { ...restart, why: 'gap_too_long' };
     expect(again).toEqual({ ...fresh, time: half.time, litres: 7, restarts: 1, lastRestart });
-    const proof = run(config, [reading(0), reading(10), reading(20)]).state.accepted as object;
-    const { ms: _ms, ...bare } = (proof as { run: { ms: number } }).run;
+    const { ms: _ms, ...bare } = proof.run;
     const ms = 20 * minute;
     for (const [before, now] of [
       [null, null],
@@ -820,9 +929,12 @@ describe('resumed', () => {
 
   test.each([
     ['state', null],
-    ['state.run', { ...half, accepted: run(config, [reading(0), reading(10), reading(20)]).state.accepted }],
+    ['state.run', { ...half, accepted: proof }],
     ['state.accepted.run', { ...broken('accepted', { ms: 1e9 }) }],
     ['state.accepted.run', { ...broken('accepted', { fewParticles: 4 }) }],
+    ['state.accepted.run.margins', { ...broken('accepted', { margins: [] }) }],
+    ['state.accepted.run', { ...old, version: 1, run: null, accepted: { ...proof, run: null } }],
+    ['state.accepted.lastRestart', { ...old, version: 1, run: null, accepted: { ...proof, lastRestart: undefined } }],
     ['state.run.margins', { ...broken('run', { margins: half.run?.margins.slice(1) }) }],
     ['state.time', { ...broken('run', {}), run: undefined, older: { count: 1, time: 0 }, time: undefined }],
     ['state.run', { ...old, version: 1, run: 5 }],
@@ -859,6 +971,14 @@ describe('resumed', () => {
       [{ ...half, print: 5 }, 'the state of this proof (iso4406 18/16/13: 3 readings, 0 ms, 0 L)'],
     ] as const)
       expect(() => resumeAcceptance(prepare(config), state)).toThrow(`expected ${words}`);
+    for (const [state, received] of [
+      [{ ...half, notCounted: 0.5 }, '0.5'],
+      [broken('run', { margins: [] }), 'an array of 0'],
+      [{ ...half, time: undefined }, 'undefined'],
+      [{ ...half, print: 5 }, `'${half.of}'`],
+      [{ ...old, version: 1, print: 5 }, '5'],
+    ] as const)
+      expect(() => resumeAcceptance(prepare(config), state)).toThrow(expect.objectContaining({ received }));
     const whole = { ms: 10 * minute, fewParticles: 2 };
     expect(resumeAcceptance(prepare(config), broken('run', whole)).state.run).toMatchObject(whole);
   });
@@ -896,6 +1016,14 @@ describe('resumed', () => {
     const named = { ...config, table: 'iso4406' };
     expect(prepareAcceptance(named, { tables: codes.standardTables }).print).toBe(prepare(config).print);
     expect(prepareAcceptance({ ...named, tables: [iso4406] }).code.table.id).toBe('iso4406');
+    expect(prepareAcceptance(config).tableIds).toEqual(standardIds);
+    expect(() => prepareAcceptance(named, { tabels: [] } as never)).toThrow(
+      expect.objectContaining({ code: 'unknown_option', parameter: 'options.tabels' }),
+    );
+    expect(() => prepareAcceptance(named, { tables: 5 } as never)).toThrow(
+      expect.objectContaining({ code: 'wrong_type', parameter: 'options.tables' }),
+    );
+    expect(() => prepareAcceptance({ ...config, tables: 5 as never })).toThrow('expected class tables');
     expect(() => prepareAcceptance(named)).toThrow(
       expect.objectContaining({ problems: [expect.objectContaining({ path: ['table'] })] }),
     );
@@ -993,6 +1121,7 @@ describe('an event in words', () => {
     ['not_counted', { why: 'few_counted', missing: ['14'] }, 'Not counted: too few particles to be sure at 14.'],
     ['not_counted', { why: 'no_code', reason: 'no counts' }, 'Not counted: no counts.'],
     ['not_counted', { why: 'no_code' }, 'Not counted: .'],
+    ['not_counted', { why: 'not_known' }, 'Not counted: nothing is known at .'],
     ['not_counted', { why: 'not_newer' }, 'Not counted: not newer than the last reading.'],
     ['not_counted', { why: 'uncertain', findings: [] }, 'Not counted, the reading is uncertain. '],
     // a word of a later version stands for itself
@@ -1000,6 +1129,17 @@ describe('an event in words', () => {
     ['not_counted', {}, ''],
   ])('%s %j', (word, more, text) => {
     expect(acceptanceText({ ...event, event: word, ...more } as never)).toBe(text);
+  });
+
+  test('several findings stand one after the other', () => {
+    const { events } = run(config, [reading(0, { mlPerMin: 0, kPa: 100 })]);
+    const [first, second] = (events[0]?.findings ?? []).map((one) => findingText(one));
+    expect(first).toMatch(/^No oil flows/);
+    const all = acceptanceText(events[0] as AcceptanceEvent);
+    expect(all).toBe(`Not counted, the reading is bad. ${first} ${second}`);
+    const lists = { findings: 'an array of findings', missing: 'an array of columns' };
+    for (const [name, words] of Object.entries(lists))
+      expect(() => acceptanceText({ ...event, [name]: 5 } as never)).toThrow(`expected ${words}`);
   });
 
   test.each<[string, string, unknown]>([

@@ -81,7 +81,8 @@ export function isWhole(bucket: RollUpBucket): boolean {
   return (
     hasOnly(bucket, bucketMembers) &&
     [count, good, valuedMs, badMs, gapMs].every((figure) => isNumber(figure) && figure >= 0) &&
-    [bucket.min, bucket.max, bucket.mean, bucket.goodShare, bucket.firstTime].every(isNumberOrNull) &&
+    [bucket.min, bucket.max, bucket.mean, bucket.goodShare].every(isNumberOrNull) &&
+    (bucket.firstTime === null || isInside(bucket, bucket.firstTime)) &&
     listOf(gaps, (gap) => isNumber(gap?.from) && isNumber(gap?.to) && hasOnly(gap, ['from', 'to'])) &&
     listOf(worst, isNumberOrNull) &&
     (bucket.unseenMs === undefined || listOf(bucket.unseenMs, isNumber)) &&
@@ -100,6 +101,10 @@ export function isWhole(bucket: RollUpBucket): boolean {
         (last.volumeMl === undefined || isNumber(last.volumeMl)) &&
         (last.scaleNumbers === undefined || listOf(last.scaleNumbers, isKnown))))
   );
+}
+
+function isInside({ start, widthMs }: RollUpBucket, time: number): boolean {
+  return [time, start, widthMs].every(isNumber) && time >= start && time < start + widthMs;
 }
 
 /** All three of what was counted, or none. */

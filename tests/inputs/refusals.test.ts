@@ -185,6 +185,7 @@ describe.each(Object.keys(folders))('%s', (folder) => {
   test.each(own.map((call, i) => [call[0], call, i] as const))('%s', (_name, call, i) => {
     expect(outcomeOf(call, [], call[2])).toBe('accepted');
     const text = linesOf(call).join('\n');
+    expect(text).not.toContain('not ours');
     found.push(text);
     if (!writes) expect(`${text}\n`.split('\n')).toEqual(`${stored[i]?.trimEnd()}\n`.split('\n'));
   });

@@ -32,6 +32,7 @@ export const germanTexts: Texts = {
   findings: germanFindings,
   percent: '{number} %',
   qualities: { good: 'gut', uncertain: 'unsicher', bad: 'ungültig' },
+  arrivals: { set_aside: 'zurückgehalten: Zeit liegt weit voraus', repeated: 'doppelt' },
   verdicts: {
     in_target: 'Zielwert eingehalten',
     above_target: 'über dem Zielwert',
@@ -40,7 +41,7 @@ export const germanTexts: Texts = {
   },
   durations: { minutes: '{number} min', hours: '{number} h', days: '{number} d', centuries: 'mehr als 100 Jahre' },
   orDirtier: 'oder schmutziger',
-  rows: { time: 'Zeit ({zone})', perMl: '{size} je mL', quality: 'Qualität', verdict: 'Bewertung' },
+  rows: { time: 'Zeit ({zone})', perMl: '{size} je mL', quality: 'Qualität', verdict: 'Bewertung', arrival: 'Eingang' },
   charts: germanCharts,
   period: germanPeriod,
   sheet: germanSheet,

@@ -22,6 +22,10 @@ export const germanPeriod: PeriodTexts = {
   noReadings: 'keine: keine Aussage über das Öl',
   qualities: '{total}: {good} gut, {uncertain} unsicher, {bad} ungültig',
   noneUsable: 'Keine ist verwertbar: keine Aussage über das Öl.',
+  leftOut: 'Nicht mitgezählt: {reasons}.',
+  setAside: '{number} zurückgehalten, mit einer Zeit weit voraus',
+  repeated: '{number} doppelt',
+  withoutSample: '{number} ohne Zählwerte und ohne lesbare Klasse',
   judged: '{standard} nur bei {columns}',
   target: '{standard} {code}: {outcome}',
   notJudged: 'nicht zu beurteilen: Keine Messung hat alle Größen',
@@ -36,6 +40,8 @@ export const germanPeriod: PeriodTexts = {
   lastUnjudged: ', darunter die letzte',
   probability: '; zuletzt tatsächlich mit {percent} Wahrscheinlichkeit',
   unknownCode: 'unbekannt',
+  partly: 'Größen, die nicht alle Messungen haben: {sizes}.',
+  partlyAt: '{size} in {number} von {total}',
   noEvents: 'keine',
 };
 

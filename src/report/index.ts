@@ -18,10 +18,11 @@ export { type Cell, type CsvFormat, type CsvTable, decimalCommaFormat } from './
 export { errorText } from './messages/errorText.ts';
 export { type EventMessage, type MessageOptions, messageOf } from './messages/messageOf.ts';
 export * from './parseCsv.ts';
-export type { CountFigure, CountFigures, FourOf } from './period/periodCounts.ts';
+export type { CountFigure, CountFigures, FourOf, SizeFigures } from './period/periodCounts.ts';
 export {
   type Moment,
   type PeriodFigures,
+  type PeriodLeftOut,
   type PeriodOptions,
   type PeriodQualities,
   periodFigures,

@@ -7,6 +7,7 @@ import { requireObject, requireOneOf, requireText } from '../checks.ts';
 import { checkCounts, isSound } from '../counts/checkCounts.ts';
 import type { CumulativeCounts, Sizing } from '../counts/index.ts';
 import { motescaleError } from '../errors.ts';
+import type { Verdict } from '../monitor/index.ts';
 import type { Quality } from '../reading/reading.ts';
 import { qualityWords } from '../rules/bounds.ts';
 import { isTime, requireTime } from './timeText.ts';
@@ -23,9 +24,16 @@ export interface ReportReading {
   readonly quality?: Quality;
   /** What was concluded: `in target`, `above target at 6 µm(c)`. */
   readonly verdict?: string;
+  /**
+   * `repeated`: its time was there already; `set_aside`: its time is so far ahead that the clock is doubted. Such a
+   * reading is a row of a table; no period, chart or bucket takes it. Left out of any other.
+   */
+  readonly arrival?: Extract<Verdict['arrival'], 'set_aside' | 'repeated'>;
 }
 
-const readingMembers: readonly string[] = ['time', 'counts', 'codes', 'quality', 'verdict'];
+const readingMembers: readonly string[] = ['time', 'counts', 'codes', 'quality', 'verdict', 'arrival'];
+/** Arrivals of what is no reading of its own at its time. */
+export const apart: readonly NonNullable<ReportReading['arrival']>[] = ['set_aside', 'repeated'];
 
 /** Checks readings: all of one sizing, which is returned; null where none has counts. */
 export function checkReadings(readings: readonly ReportReading[], parameter: string): Sizing | null {
@@ -54,10 +62,11 @@ export function checkReadings(readings: readonly ReportReading[], parameter: str
 /** Whether a reading is sound, asked without building a text; false also where only the long way can tell. */
 function isPlain(reading: ReportReading): boolean {
   if (typeof reading !== 'object' || reading === null || Array.isArray(reading)) return false;
-  const { time, counts, codes, quality, verdict } = reading;
+  const { time, counts, codes, quality, verdict, arrival } = reading;
   if (!isTime(time) || counts === undefined || !isSound(counts, quality === 'bad')) return false;
   if (quality !== undefined && qualityWords.indexOf(quality) < 0) return false;
   if (verdict !== undefined && typeof verdict !== 'string') return false;
+  if (arrival !== undefined && apart.indexOf(arrival) < 0) return false;
   for (const name of Object.keys(reading)) if (readingMembers.indexOf(name) < 0) return false;
   if (codes === undefined) return true;
   if (typeof codes !== 'object' || codes === null || Array.isArray(codes)) return false;
@@ -74,12 +83,24 @@ function checkReading(reading: ReportReading, path: string): void {
     readonly [standard: string]: unknown;
   };
   const standards = Object.keys(codes);
-  // counts that rise with size are why a reading is bad, and are shown with it; a code may stand in for counts
-  if (reading.counts !== undefined || standards.length === 0)
+  // counts that rise with size are why a reading is bad, and are shown with it; codes may stand in for counts, or tell
+  // by `{}` that there are none
+  if (reading.counts !== undefined || reading.codes === undefined)
     checkCounts(reading.counts as CumulativeCounts, `${path}.counts`, reading.quality === 'bad');
   if (reading.quality !== undefined) requireOneOf(reading.quality, `${path}.quality`, qualityWords);
   for (const standard of standards) requireText(codes[standard], `${path}.codes.${standard}`, 'a code as text');
   if (reading.verdict !== undefined) requireText(reading.verdict, `${path}.verdict`);
+  if (reading.arrival !== undefined) requireOneOf(reading.arrival, `${path}.arrival`, apart);
+}
+
+/** Those that tell of the oil at their time: with counts or a code, and neither repeated nor set aside. */
+export function telling(readings: readonly ReportReading[]): readonly ReportReading[] {
+  return readings.filter((reading) => reading.arrival === undefined && hasSample(reading));
+}
+
+/** Whether there are counts or a code. */
+export function hasSample({ counts, codes }: ReportReading): boolean {
+  return counts !== undefined || Object.keys(codes ?? {}).length > 0;
 }
 
 /** In order of time; of one time, in the order given (not every engine's sort keeps that by itself). */

@@ -13,7 +13,8 @@ import { dateTimeText, offsetAt, type UtcOffset, zonesOf } from './timeText.ts';
 /**
  * Makes a table of readings, ready for `toCsv`: one row each, in the order given. Columns: time (in words a spreadsheet
  * reads as a time, to the second, parts of a second cut), particles per mL at each size that occurs, a column for each
- * standard that occurs, quality, verdict. What a reading lacks is an empty cell.
+ * standard that occurs, quality, verdict, and where a reading was repeated or set aside, how it came. What a reading
+ * lacks is an empty cell.
  *
  * @param options `utcOffsetMinutes`: minutes ahead of UTC in which to write times, or a function of the time that gives
  * them, 0 where left out; the header names it. `texts`: the words of another language
@@ -51,6 +52,8 @@ export function reportRows(
     texts.rows.quality,
     texts.rows.verdict,
   ];
+  const someApart = readings.some(({ arrival }) => arrival !== undefined);
+  if (someApart) header.push(texts.rows.arrival);
   header.forEach((name, i) => {
     if (header.indexOf(name) < i) {
       throw motescaleError('unknown_option', 'readings.codes', name, 'names of standards that no other column has');
@@ -62,6 +65,7 @@ export function reportRows(
     ...standards.map((standard) => ownCode(reading, standard, texts)),
     texts.qualities[reading.quality ?? 'good'],
     reading.verdict ?? null,
+    ...(someApart ? [reading.arrival === undefined ? null : texts.arrivals[reading.arrival]] : []),
   ]);
   return { header, rows };
 }

@@ -9,7 +9,7 @@ import type { CodeVerdict, Verdict } from '../monitor/index.ts';
 import type { TimedReading } from '../reading/index.ts';
 import { timedReadingRule } from '../reading/rules.ts';
 import { qualityWords } from '../rules/bounds.ts';
-import type { ReportReading } from './reportReading.ts';
+import { apart, type ReportReading } from './reportReading.ts';
 import { requireTexts } from './texts/requireTexts.ts';
 import type { Texts } from './texts/types.ts';
 import { requireTime } from './timeText.ts';
@@ -41,7 +41,11 @@ const codeMembers: Readonly<Record<keyof CodeVerdict, true>> = {
 
 /**
  * A reading and the verdict of a monitor on it as a reading of a report. Its codes go by the name of their standard,
- * those of a table that names none by its id; a table that gave no code is left out.
+ * those of a table that names none by its id; a table that gave no code is left out. Every verdict has its reading: one
+ * with neither counts nor code has `codes: {}`.
+ *
+ * A reading that came twice or was set aside keeps that `arrival`: a row of a table, and no part of a period or chart.
+ * If a `clock_set` tells later that its time was right, leave that member out.
  *
  * The verdict in words: `in target`, `above target`, `target not judged` where a size of it is not known,
  * `not to be relied on` for a bad reading; none where the monitor has no target and the reading is not bad. It tells of
@@ -72,7 +76,7 @@ export function reportReading(reading: TimedReading, verdict: Verdict, texts?: T
   requireObject(reading, 'reading', 'a reading { time, counts }', members);
   requireTime(reading.time, 'reading.time');
   requireObject(verdict, 'verdict', 'the verdict of advanceMonitor on the reading', Object.keys(verdictMembers));
-  const { time, quality, codes } = verdict;
+  const { time, quality, codes, arrival } = verdict;
   if (time !== reading.time) {
     throw motescaleError('out_of_range', 'verdict.time', time, `${reading.time}, the time of the reading`);
   }
@@ -83,11 +87,14 @@ export function reportReading(reading: TimedReading, verdict: Verdict, texts?: T
   // counts that rise with size are a finding
   if (counts !== undefined) checkCounts(counts, 'reading.counts', true);
   const named = codesByName(codes);
-  if (counts === undefined && Object.keys(named).length === 0) {
-    throw motescaleError('wrong_type', 'reading.counts', counts, 'counts, or a code of the verdict');
-  }
-  const reported: ReportReading = { time, ...(counts === undefined ? {} : { counts }), codes: named, quality };
-  return text === undefined ? reported : { ...reported, verdict: text };
+  return {
+    time,
+    ...(counts === undefined ? {} : { counts }),
+    codes: named,
+    quality,
+    ...(text === undefined ? {} : { verdict: text }),
+    ...(apart.indexOf(arrival as 'repeated') < 0 ? {} : { arrival: arrival as 'repeated' }),
+  };
 }
 
 /** The codes there are. Two of one name, which tables of one's own can bring about, go by their ids after the first. */

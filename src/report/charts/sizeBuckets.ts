@@ -8,7 +8,7 @@ import type { Sizing } from '../../counts/index.ts';
 import { motescaleError } from '../../errors.ts';
 import { type RollUpBucket, type RollUpOptions, rollUp } from '../../history/index.ts';
 import { largestFigure } from '../../rules/bounds.ts';
-import { checkReadings, countOf, inTimeOrder, type ReportReading, sizesOf } from '../reportReading.ts';
+import { checkReadings, countOf, inTimeOrder, type ReportReading, sizesOf, telling } from '../reportReading.ts';
 import { requireTime } from '../timeText.ts';
 
 /** The buckets of one size: what `rollUp` makes of its counts per mL. */
@@ -22,7 +22,7 @@ export interface SizeBuckets {
 
 /**
  * Rolls readings up size by size, for `trendChart`. Readings without a count at a size stand there as a gap that is
- * known of.
+ * known of; repeated ones and those set aside (`arrival`) are left out.
  *
  * @param readings with counts, in any order
  * @param options as `rollUp` takes them
@@ -41,7 +41,7 @@ export interface SizeBuckets {
  */
 export function countBuckets(readings: readonly ReportReading[], options: RollUpOptions): SizeBuckets[] {
   const sizing = checkReadings(readings, 'readings') ?? 'iso11171';
-  const inOrder = inTimeOrder(readings);
+  const inOrder = inTimeOrder(telling(readings));
   return sizesOf(inOrder).map((size) => ({
     size,
     sizing,

@@ -11,7 +11,7 @@ import { hour } from '../../state/timeSteps.ts';
 import { chartTable, codeAtSizes, codeText, shortTitle, tableSizes } from '../classSteps.ts';
 import { checkEvents, checkPeriod, within } from '../period/periodEvents.ts';
 import { sizingOf } from '../period/periodFigures.ts';
-import { checkReadings, inTimeOrder, type ReportReading, sizesOf } from '../reportReading.ts';
+import { checkReadings, inTimeOrder, type ReportReading, sizesOf, telling } from '../reportReading.ts';
 import { figure, fill } from '../texts/fill.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
@@ -94,7 +94,8 @@ const members = [
  * counts is a bar over the counts that the code allows, until the next reading, with a circle if it is uncertain; a
  * part with `>=` is open above; a bad one is hatched. Of a forecast the notes tell the dates, of buckets their width.
  *
- * Every reading is drawn. For a year, give buckets instead, one list for each size (`countBuckets` makes them): a band
+ * Every reading is drawn, but for those that were repeated or set aside (`arrival`) and those with neither counts nor
+ * code. For a year, give buckets instead, one list for each size (`countBuckets` makes them): a band
  * from the least to the most, a line through the means, and nothing where nothing is known. Source of the classes: the
  * table.
  *
@@ -198,7 +199,7 @@ function readingData(
 ): TrendData {
   const sizing = checkReadings(given, 'readings') ?? sizingOf(options.table);
   const table = chartTable(options.table, sizing);
-  const all = stretchesOf(inTimeOrder(within(given, options)), offset);
+  const all = stretchesOf(inTimeOrder(within(telling(given), options)), offset);
   const sizes = sizesOf(all.readings);
   const judged = tableSizes(table, sizing).filter((size) => sizes.indexOf(size) >= 0);
   const coded = all.readings.some(({ counts }) => counts === undefined);

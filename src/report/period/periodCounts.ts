@@ -3,7 +3,7 @@
  */
 import { type Classification, type ClassTable, classify, formatCode } from '../../codes/index.ts';
 import type { CumulativeCounts, Sizing } from '../../counts/index.ts';
-import { isMotescaleError, motescaleError } from '../../errors.ts';
+import { isMotescaleError } from '../../errors.ts';
 import { tableSizes } from '../classSteps.ts';
 import { countOf, type ReportReading, sizesOf } from '../reportReading.ts';
 
@@ -27,11 +27,25 @@ export interface FourOf<T> {
   readonly last: T;
 }
 
+/** The counts at one size, of the readings that have it. */
+export interface SizeFigures extends Omit<FourOf<CountFigure>, 'last'> {
+  readonly size: number;
+  /** How many have it. */
+  readonly readings: number;
+  /** Null where the last reading lacks it. */
+  readonly last: CountFigure | null;
+}
+
 /** The counts of a period. */
 export interface CountFigures {
-  /** Each size that all readings have. */
-  readonly sizes: readonly ({ readonly size: number } & FourOf<CountFigure>)[];
-  /** The codes they make, null where sizes of a code are missing; null where the table judges none of the sizes. */
+  /** How many readings have counts. */
+  readonly readings: number;
+  /** Each size that one of them has. */
+  readonly sizes: readonly SizeFigures[];
+  /**
+   * The codes they make. Null where sizes of a code are missing, and where counts of different readings rise with size;
+   * all null where the table judges none of the sizes.
+   */
   readonly codes: FourOf<string | null> | null;
 }
 
@@ -40,26 +54,12 @@ export const fourNames = ['lowest', 'median', 'highest', 'last'] as const;
 
 /** Lowest, median, highest and last, size by size, and the codes they make. */
 export function countFigures(usable: readonly ReportReading[], sizing: Sizing, judging: Judging): CountFigures {
-  const { table } = judging;
-  const common = sizesOf(usable).filter((size) =>
-    usable.every(({ counts }) => countOf(counts as CumulativeCounts, size) !== null),
-  );
-  if (common.length === 0) {
-    throw motescaleError('missing_size', 'readings', usable, 'a size that every good and uncertain reading has');
-  }
-  const bySize = common.map((size) =>
-    figuresOf(usable.map(({ counts }) => figureAt(counts as CumulativeCounts, size))),
-  );
-  const sizes = common.map((size, i) => ({ size, ...(bySize[i] as FourOf<CountFigure>) }));
-  if (!tableSizes(table, sizing).some((size) => common.indexOf(size) >= 0)) return { sizes, codes: null };
-  const code = (name: (typeof fourNames)[number]) =>
-    codeTextOf(
-      judging,
-      sizing,
-      common,
-      bySize.map((figures) => figures[name]),
-    );
+  const sizes = sizesOf(usable).map((size) => figuresAt(size, usable));
+  const judged = tableSizes(judging.table, sizing);
+  if (!sizes.some(({ size }) => judged.indexOf(size) >= 0)) return { readings: usable.length, sizes, codes: null };
+  const code = (name: (typeof fourNames)[number]) => codeTextOf(judging, sizing, sizes, name);
   return {
+    readings: usable.length,
     sizes,
     codes: { lowest: code('lowest'), median: code('median'), highest: code('highest'), last: code('last') },
   };
@@ -75,23 +75,30 @@ export function codeOf({ table, options }: Judging, counts: CumulativeCounts): C
   }
 }
 
-function figureAt(counts: CumulativeCounts, size: number): CountFigure {
+function figureAt(counts: CumulativeCounts, size: number): CountFigure | null {
+  const perMl = countOf(counts, size);
+  if (perMl === null) return null;
   const counted = counts.volumeMl === undefined ? undefined : counts.counted?.[counts.sizes.indexOf(size)];
-  return { perMl: countOf(counts, size) as number, counted: counted ?? null };
+  return { perMl, counted: counted ?? null };
 }
 
-function figuresOf(figures: readonly CountFigure[]): FourOf<CountFigure> {
-  const ascending = figures.slice().sort((a, b) => a.perMl - b.perMl || (restsOn(a) < restsOn(b) ? -1 : 1));
-  const { length } = figures;
+function figuresAt(size: number, usable: readonly ReportReading[]): SizeFigures {
+  const all = usable.map(({ counts }) => figureAt(counts as CumulativeCounts, size));
+  const ascending = all
+    .filter((figure): figure is CountFigure => figure !== null)
+    .sort((a, b) => a.perMl - b.perMl || (restsOn(a) < restsOn(b) ? -1 : 1));
+  const { length } = ascending;
   const lower = ascending[Math.floor((length - 1) / 2)] as CountFigure;
   const upper = ascending[Math.floor(length / 2)] as CountFigure;
   const perMl = length % 2 === 1 ? lower.perMl : (lower.perMl + upper.perMl) / 2;
   const least = Math.min(restsOn(lower), restsOn(upper));
   return {
+    size,
+    readings: length,
     lowest: ascending[0] as CountFigure,
     median: { perMl, counted: least === Infinity ? null : least },
     highest: ascending[length - 1] as CountFigure,
-    last: figures[length - 1] as CountFigure,
+    last: all[all.length - 1] ?? null,
   };
 }
 
@@ -107,16 +114,21 @@ function restsOn({ counted }: CountFigure): number {
 function codeTextOf(
   judging: Judging,
   sizing: Sizing,
-  sizes: readonly number[],
-  figures: readonly CountFigure[],
+  sizes: readonly SizeFigures[],
+  name: (typeof fourNames)[number],
 ): string | null {
   const { table } = judging;
-  const code = codeOf(judging, { sizing, sizes, perMl: figures.map(({ perMl }) => perMl) });
+  const known = sizes.filter((each) => each[name] !== null);
+  const figures = known.map((each) => each[name] as CountFigure);
+  const perMl = figures.map((figure) => figure.perMl);
+  if (perMl.some((count, i) => count > (perMl[i - 1] ?? Infinity))) return null;
+  const at = known.map(({ size }) => size);
+  const code = codeOf(judging, { sizing, sizes: at, perMl });
   if (code === null) return null;
   const { fewCounted } = table;
   if (fewCounted === undefined) return code.text;
   const parts = code.parts.map((part, i) => {
-    const figure = figures[sizes.indexOf(table.columns[i]?.from[sizing] as number)];
+    const figure = figures[at.indexOf(table.columns[i]?.from[sizing] as number)];
     const few = part.mark === undefined && figure !== undefined && restsOn(figure) < fewCounted;
     return few ? { ...part, mark: 'few_counted' as const } : part;
   });

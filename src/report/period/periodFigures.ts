@@ -7,7 +7,7 @@ import { requireLabels } from '../../codes/requireLabels.ts';
 import { checkErrors } from '../../codes/uncertainty/errors.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { codeText, shortTitle, tableOr, tableSizes } from '../classSteps.ts';
-import { checkReadings, inTimeOrder, type ReportReading } from '../reportReading.ts';
+import { checkReadings, hasSample, inTimeOrder, type ReportReading, telling } from '../reportReading.ts';
 import { offsetAt, type UtcOffset, zonesOf } from '../timeText.ts';
 import { type CountFigures, countFigures, type Judging } from './periodCounts.ts';
 import { checkEvents, checkPeriod, within } from './periodEvents.ts';
@@ -55,6 +55,16 @@ export interface PeriodQualities {
   readonly bad: number;
 }
 
+/** How many readings of the period are no part of its figures, and why. */
+export interface PeriodLeftOut {
+  /** Their time was so far ahead that the clock was doubted. */
+  readonly setAside: number;
+  /** Their time was there already. */
+  readonly repeated: number;
+  /** With neither counts nor a code. */
+  readonly withoutSample: number;
+}
+
 /** A period in figures: plain data, which `periodSummary` puts into words. */
 export interface PeriodFigures {
   readonly title: string | null;
@@ -63,6 +73,7 @@ export interface PeriodFigures {
   /** The zone of the times, such as `UTC+01:00`. */
   readonly zone: string;
   readonly readings: PeriodQualities;
+  readonly leftOut: PeriodLeftOut;
   /** The standard judged by. */
   readonly standard: string;
   readonly sizing: Sizing;
@@ -87,14 +98,16 @@ const members = ['title', 'table', 'target', 'columns', 'errors', 'from', 'to', 
  *
  * Bad readings are counted and left out of all the rest. Lowest, median and highest are taken at each size on its own,
  * so that their codes need not be those of any one reading. A reading that lacks a size of the target can fail it, but
- * not show it met: it is not judged. A reading with a code and no counts is judged by its code. Sizes are those that
- * every good and uncertain reading with counts has. Numbers are of readings, not of time. It describes samples; whether
- * a machine may run is for those to decide who answer for it.
+ * not show it met: it is not judged. A reading with a code and no counts is judged by its code. Each size is told of
+ * the good and uncertain readings that have it, with their number. Numbers are of readings, not of time. It describes
+ * samples; whether a machine may run is for those to decide who answer for it.
  *
- * With `from` and `to` readings and events outside them are left out. 150,000 readings take about a second.
+ * Readings that were repeated or set aside (`arrival`) and those with neither counts nor code are counted in `leftOut`
+ * and left out of all the rest. With `from` and `to` readings and events outside them are left out. 150,000 readings
+ * take about a second.
  *
  * @param readings in any order
- * @throws `missing_size` where no size is common to all; `sizing_not_convertible`; `bad_code`, `unknown_option` for
+ * @throws `sizing_not_convertible`; `bad_code`, `unknown_option` for
  * target and columns; `out_of_range` for `to` not after `from`; what readings can throw.
  *
  * @example
@@ -126,7 +139,8 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
   }
   checkPeriod(options);
   if (events !== undefined) checkEvents(events);
-  const inPeriod = within(inTimeOrder(readings), options);
+  const all = within(readings, options);
+  const inPeriod = inTimeOrder(telling(all));
   const usable = inPeriod.filter(({ quality }) => quality !== 'bad');
   const counted = usable.filter(({ counts }) => counts !== undefined);
   const moment = (time: number | undefined): Moment | null =>
@@ -142,6 +156,7 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
     to: ends,
     zone: zonesOf(moments, offset),
     readings: qualitiesOf(inPeriod),
+    leftOut: leftOutOf(all),
     standard: shortTitle(table),
     sizing,
     columns: columns ?? null,
@@ -168,6 +183,15 @@ function qualitiesOf(readings: readonly ReportReading[]): PeriodQualities {
   const numbers = { good: 0, uncertain: 0, bad: 0 };
   for (const { quality = 'good' } of readings) numbers[quality] += 1;
   return numbers;
+}
+
+function leftOutOf(readings: readonly ReportReading[]): PeriodLeftOut {
+  const of = (arrival: ReportReading['arrival']) => readings.filter((reading) => reading.arrival === arrival);
+  return {
+    setAside: of('set_aside').length,
+    repeated: of('repeated').length,
+    withoutSample: of(undefined).filter((reading) => !hasSample(reading)).length,
+  };
 }
 
 function verdictsOf(readings: readonly ReportReading[]): { verdict: string; readings: number }[] {

@@ -53,6 +53,8 @@ export function periodSummary(figures: PeriodFigures, texts?: Texts): string {
   const total = good + uncertain + bad;
   const counted = total === 0 ? period.noReadings : qualitiesText(figures.readings, words);
   lines.push('', ...paragraph(toLeft(heads.readings, indent), counted));
+  const leftOut = leftOutText(figures.leftOut, words);
+  if (leftOut !== '') lines.push(...paragraph(toLeft('', indent), leftOut));
   if (good + uncertain > 0) {
     const { columns, target, standard } = figures;
     lines.push('');
@@ -79,6 +81,16 @@ export function periodSummary(figures: PeriodFigures, texts?: Texts): string {
     for (const event of figures.events) lines.push(...paragraph(`  ${at(event)}  `, event.text));
   }
   return `${lines.join('\n')}\n`;
+}
+
+/** Readings that are no part of the figures; empty without any. */
+function leftOutText(leftOut: PeriodFigures['leftOut'], texts: Texts): string {
+  const reasons: string[] = [];
+  for (const reason of ['setAside', 'repeated', 'withoutSample'] as const) {
+    const number = leftOut[reason];
+    if (number > 0) reasons.push(fill(texts.period[reason], { number: whole(number, texts) }));
+  }
+  return reasons.length === 0 ? '' : fill(texts.period.leftOut, { reasons: reasons.join('; ') });
 }
 
 /** Room for the longest head, and two blanks. */
@@ -115,17 +127,34 @@ function outcomeText({ met, metGood, judged, unjudged, last, probability }: Targ
   return text + fill(period.probability, { percent: percentText(probability, 1, texts) });
 }
 
-function countLines({ sizes, codes }: CountFigures, { sizing, standard }: PeriodFigures, texts: Texts): string[] {
+function countLines(
+  { readings, sizes, codes }: CountFigures,
+  { sizing, standard }: PeriodFigures,
+  texts: Texts,
+): string[] {
   const { period } = texts;
   const names = fourNames.map((name) => period.columns[name]);
   const lines = row(period.heads.perMl, names, names);
   for (const size of sizes) {
-    const cells = fourNames.map((name) => figure(size[name].perMl, texts));
+    const cells = fourNames.map((name) => {
+      const told = size[name];
+      return told === null ? period.unknownCode : figure(told.perMl, texts);
+    });
     lines.push(...row(`  ${sizeText(size.size, sizing)}`, cells, names));
   }
-  if (codes === null) return lines;
-  const cells = fourNames.map((name) => codeIn(codes[name] ?? period.unknownCode, texts));
-  return [...lines, ...row(`  ${standard}`, cells, names)];
+  if (codes !== null) {
+    const cells = fourNames.map((name) => codeIn(codes[name] ?? period.unknownCode, texts));
+    lines.push(...row(`  ${standard}`, cells, names));
+  }
+  const total = whole(readings, texts);
+  const partly = sizes
+    .filter((each) => each.readings < readings)
+    .map((each) =>
+      fill(period.partlyAt, { size: sizeText(each.size, sizing), number: whole(each.readings, texts), total }),
+    );
+  return partly.length === 0
+    ? lines
+    : [...lines, ...paragraph('  ', fill(period.partly, { sizes: partly.join(', ') }))];
 }
 
 /** One line where all of it fits in, else a line for each cell. */

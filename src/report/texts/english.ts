@@ -18,6 +18,7 @@ export const englishTexts: Texts = /* @__PURE__ */ withFindings(englishFindingTe
   groupSign: ',',
   percent: '{number} %',
   qualities: { good: 'good', uncertain: 'uncertain', bad: 'bad' },
+  arrivals: { set_aside: 'set aside: its time is far ahead', repeated: 'repeated' },
   verdicts: {
     in_target: 'in target',
     above_target: 'above target',
@@ -26,7 +27,7 @@ export const englishTexts: Texts = /* @__PURE__ */ withFindings(englishFindingTe
   },
   durations: { minutes: '{number} min', hours: '{number} h', days: '{number} d', centuries: 'more than 100 years' },
   orDirtier: 'or dirtier',
-  rows: { time: 'time ({zone})', perMl: '{size} per mL', quality: 'quality', verdict: 'verdict' },
+  rows: { time: 'time ({zone})', perMl: '{size} per mL', quality: 'quality', verdict: 'verdict', arrival: 'arrival' },
   charts: englishChartTexts,
   period: englishPeriodTexts,
   sheet: englishSheetTexts,

@@ -22,6 +22,10 @@ export const englishPeriodTexts: PeriodTexts = {
   noReadings: 'none: nothing is known of the oil',
   qualities: '{total}: {good} good, {uncertain} uncertain, {bad} bad',
   noneUsable: 'None can be relied on: they say nothing of the oil.',
+  leftOut: 'Not counted among them: {reasons}.',
+  setAside: '{number} set aside, with a time far ahead',
+  repeated: '{number} repeated',
+  withoutSample: '{number} with neither counts nor a code that can be read',
   judged: '{standard} at {columns} only',
   target: '{standard} {code}: {outcome}',
   notJudged: 'could not be judged: no reading has all its sizes',
@@ -36,6 +40,8 @@ export const englishPeriodTexts: PeriodTexts = {
   lastUnjudged: ', the last among them',
   probability: '; the last in truth with a probability of {percent}',
   unknownCode: 'not known',
+  partly: 'Sizes that not all readings have: {sizes}.',
+  partlyAt: '{size} in {number} of {total}',
   noEvents: 'none',
 };
 

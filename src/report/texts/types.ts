@@ -142,6 +142,11 @@ export interface PeriodTexts {
   /** `{total}`, `{good}`, `{uncertain}`, `{bad}`. */
   readonly qualities: string;
   readonly noneUsable: string;
+  /** `{reasons}`, each with `{number}`. */
+  readonly leftOut: string;
+  readonly setAside: string;
+  readonly repeated: string;
+  readonly withoutSample: string;
   /** `{standard}`, `{columns}`. */
   readonly judged: string;
   /** `{standard}`, `{code}`, `{outcome}`. */
@@ -162,6 +167,9 @@ export interface PeriodTexts {
   /** `{percent}`: of the last reading. */
   readonly probability: string;
   readonly unknownCode: string;
+  /** Of sizes that not all readings have: `{sizes}`, each `{size}`, `{number}`, `{total}`. */
+  readonly partly: string;
+  readonly partlyAt: string;
   readonly noEvents: string;
 }
 
@@ -244,6 +252,8 @@ export interface Texts extends FindingTexts {
   /** `{number}`. */
   readonly percent: string;
   readonly qualities: Readonly<Record<Quality, string>>;
+  /** In tables, of readings that came twice or were set aside. */
+  readonly arrivals: { readonly set_aside: string; readonly repeated: string };
   readonly verdicts: {
     readonly in_target: string;
     readonly above_target: string;
@@ -265,6 +275,7 @@ export interface Texts extends FindingTexts {
     readonly perMl: string;
     readonly quality: string;
     readonly verdict: string;
+    readonly arrival: string;
   };
   readonly charts: ChartTexts;
   readonly period: PeriodTexts;

@@ -110,6 +110,8 @@ function walkOddInputs(motescale: Library): void {
   spoil(motescale.reportRows, [[reading], { utcOffsetMinutes: 60 }]);
   const verdict = { time: 1e12, quality: 'good', inTarget: true, codes: [{ table: 'iso4406', text: '18/16/12' }] };
   spoil(motescale.reportReading, [reading, verdict]);
+  const apart = { time: 1e12, codes: {}, arrival: 'repeated' } as const;
+  spoil(motescale.reportRows, [[reading, apart], { utcOffsetMinutes: 60 }]);
   spoil(motescale.periodSummary, [[], { title: 'Gate', from: 1e12, to: 1.1e12, events: [] }]);
   spoil(motescale.periodSummary, [
     [reading],

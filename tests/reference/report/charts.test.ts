@@ -562,7 +562,8 @@ describe('every error', () => {
         return cleanUpChart(tank, { minutes: 60, measured: [{ minutes: 0, counts }, other] });
       },
     ],
-    ['missing_size', 'readings', () => summaryOf([...readings, { time: 1, counts: cumulativeCounts(of10) }])],
+    ['unknown_option', 'readings[0].arrival', () => summaryOf([{ ...readings[0], arrival: 'late' } as never])],
+    ['wrong_type', 'readings[0].counts', () => summaryOf([{ time: 0 }])],
     ['wrong_type', 'options.events', () => summaryOf(readings, { events: 5 as never })],
     ['wrong_type', 'options.events', () => summaryOf(readings, { events: {} as never })],
     ['wrong_type', 'options.events[0]', () => summaryOf(readings, { events: [null as never] })],

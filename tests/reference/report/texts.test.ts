@@ -40,7 +40,7 @@ function madeUp<T>(value: T): T {
 }
 const inventedAll = madeUp(englishTexts);
 // columns of one name would be one column
-const invented: Texts = { ...inventedAll, rows: { ...inventedAll.rows, verdict: 'жжж' } };
+const invented: Texts = { ...inventedAll, rows: { ...inventedAll.rows, verdict: 'жжж', arrival: 'ж' } };
 
 /**
  * What is a name or a sign and no word: standards, sizes, zones, what the caller gave, and months, which Vega writes.
@@ -126,6 +126,10 @@ async function allOf(texts: Texts): Promise<Record<string, string>> {
     texts,
   );
   pages['period of one'] = periodSummary(periodFigures([{ time: 0, counts: lacking }], { target: '18/16/13' }), texts);
+  const apart = [{ arrival: 'set_aside' }, { arrival: 'repeated' }, { counts: undefined, codes: {} }] as const;
+  const someApart = [all[0], ...apart.map((own) => ({ ...all[0], ...own })), { time: 2e12, counts: raw }] as typeof all;
+  pages['period of some'] = periodSummary(periodFigures(someApart), texts);
+  pages['rows of some'] = reportRows(someApart, { texts }).header.join('\n');
   pages['no period'] = periodSummary(periodFigures([], { from: 0 }), texts);
   pages.rows = reportRows(all, { texts }).header.join('\n');
   const tables = [iso4406, nas1638];

@@ -19,7 +19,7 @@ export function cleanedVolumes(tank: Required<Tank>, target: number, minutes: nu
   const fresh = risingRate(tank) * minutes;
   const excess = excessOf(tank, target, minutes);
   if (excess <= 0) return 0;
-  const enough = Math.max(start === 0 ? 0 : log((2 * start) / target), (2 * fresh) / target) + 1;
+  const enough = Math.max(log((2 * start) / target), (2 * fresh) / target) + 1;
   const taken = (x: number) => -start * expm1(-x) + fresh * shareTaken(x) - excess;
   const left = (x: number) => start * exp(-x) + (x === 0 ? fresh : fresh * (-expm1(-x) / x)) - target;
   return findRoot(excess < target ? taken : left, 0, enough, 'perMl');

@@ -104,7 +104,7 @@ function inParallel(
     const litresPerMin = requirePositive(branch.litresPerMin, `${parameter}[${i}].litresPerMin`);
     const beta = ratioOf(branch.filter, `${parameter}[${i}].filter`, depth);
     flow += litresPerMin;
-    if (beta < Infinity) passed += litresPerMin / beta;
+    passed += litresPerMin / beta;
     best = Math.max(best, beta);
     worst = Math.min(worst, beta);
   }

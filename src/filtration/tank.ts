@@ -70,13 +70,12 @@ export function tanksOf(tank: TankBySize): Required<Tank>[] {
       perMl: perMl[i] as number,
       ingressionPerMin: requireNonNegative(ingression[i], `tank.ingressionPerMin[${i}]`),
     });
-    if (i === 0) return single;
-    const betaBefore = tank.beta[i - 1] as number;
+    const betaBefore = tank.beta[i - 1] ?? 1;
     if (single.beta < betaBefore) {
       const expected = `at least ${betaBefore}, the ratio at the smaller size`;
       throw motescaleError('out_of_range', `tank.beta[${i}]`, single.beta, expected);
     }
-    const ingressionBefore = ingression[i - 1] as number;
+    const ingressionBefore = ingression[i - 1] ?? Infinity;
     if (single.ingressionPerMin > ingressionBefore) {
       const expected = `at most ${ingressionBefore}, what comes in at the smaller size and larger`;
       throw motescaleError('counts_rise_with_size', `tank.ingressionPerMin[${i}]`, single.ingressionPerMin, expected);

@@ -9,6 +9,8 @@ import {
   combineFilters,
   efficiencyOfBeta,
   estimateIngression,
+  type FilterArrangement,
+  filtrationRatios,
   flowToHold,
   flowToReach,
   steadyState,
@@ -123,6 +125,16 @@ describe('clean-up', () => {
   });
 });
 
+test('by size: rounding lets no count rise with size', () => {
+  const loop = { litres: 400, litresPerMin: 40 };
+  const [beta, better] = [3.7142857142857144, 3.714285714285717];
+  const one = (ratio: number) => cleanUp({ ...loop, beta: ratio, perMl: 112, ingressionPerMin: 1e6 }, 1);
+  expect(one(better)).toBeGreaterThan(one(beta));
+  const counts = { sizing: 'iso11171' as const, sizes: [4, 6], perMl: [112, 112] };
+  const tank = { ...loop, counts, beta: [beta, better], ingressionPerMin: [1e6, 1e6] };
+  expect(cleanUpCounts(tank, 1).perMl).toEqual([one(beta), one(beta)]);
+});
+
 describe('time to reach a code', () => {
   const three = (arbitrary: fc.Arbitrary<number>) => fc.array(arbitrary, { minLength: 3, maxLength: 3 });
   const falling = (list: number[]) => [...list].sort((a, b) => b - a);
@@ -161,6 +173,50 @@ describe('time to reach a code', () => {
   });
 });
 
+describe('how long a code is held, without a filter, where a litre rises by 1 per mL and minute', () => {
+  const band = (from: number, upTo: number) => ({ from, to: null, above: 0, upTo });
+  const rising = (perMl: number[], beta: number[], ingressionPerMin: number[], upTo: number[], litresPerMin = 0.5) => {
+    const sizes = [4, 6, 14].slice(0, perMl.length);
+    const counts = { sizing: 'iso11171' as const, sizes, perMl };
+    const target = { sizing: 'iso11171' as const, bands: sizes.map((size, i) => band(size, upTo[i] as number)) };
+    return timeToReachCode({ litres: 1, litresPerMin, counts, beta, ingressionPerMin }, target);
+  };
+
+  test('until the first size leaves', () => {
+    const { minutes, heldUntil, sizes } = rising([100, 50], [1, 1], [1000, 1000], [110, 100]);
+    expect([minutes, heldUntil, ...sizes.map((size) => size.heldUntil)]).toEqual([0, 10, 10, 50]);
+  });
+
+  test('no time at all where a size begins at its limit', () => {
+    expect(rising([100], [1], [1000], [100])).toMatchObject({ minutes: 0, heldUntil: 0, slowestSize: null });
+  });
+
+  test('never reached where others have left before; the smaller of two that leave together is named', () => {
+    // from 50 to 10 per mL at a rate of 0.01 per minute: 161 minutes, and the others leave after 10
+    const late = rising([100, 100, 50], [1, 1, 2], [1000, 1000, 0], [110, 110, 10], 0.02);
+    expect(late).toMatchObject({ minutes: null, heldUntil: null, slowestSize: 4 });
+  });
+
+  test('reached where one arrives at the moment another leaves', () => {
+    // from 64 to 15 per mL at a rate of 0.25 per minute
+    const minutes = 5.8033315290298475;
+    near(minutes, Math.log(64 / 15) / 0.25, 1e-15);
+    const together = rising([64, 64], [1, 2], [1000, 0], [64 + minutes, 15]);
+    expect(together).toMatchObject({ minutes, heldUntil: minutes, slowestSize: 6 });
+  });
+});
+
+test('a ratio at a size that only one of them has, of another sizing, or over hardly any particles', () => {
+  const counts = (perMl: number[], sizing: 'iso11171' | 'iso4402' = 'iso11171') => ({ sizing, sizes: [6, 14], perMl });
+  const refused = (parameter: string, expected: string) => expect.objectContaining({ parameter, expected });
+  expect(() => filtrationRatios(counts([9, 3]), counts([9, 3], 'iso4402'))).toThrow(
+    refused('downstream.sizing', "'iso11171'"),
+  );
+  expect(() => filtrationRatios(counts([9, 3]), counts([9, 1e-61]))).toThrow(
+    refused('downstream.perMl[1]', 'particles per mL: 0, or 1e-60 and more'),
+  );
+});
+
 describe('combinations', () => {
   const betas = fc.array(spread(1, 1e5), { minLength: 1, maxLength: 5 });
 
@@ -173,6 +229,17 @@ describe('combinations', () => {
       }),
       runs,
     );
+  });
+
+  test.each<[string, (filter: FilterArrangement) => FilterArrangement]>([
+    ['series', (filter) => ({ series: [filter] })],
+    ['parallel', (filter) => ({ parallel: [{ litresPerMin: 1, filter }] })],
+    ['bypass', (filter) => ({ filter, bypass: 0 })],
+  ])('nested 100 deep and no deeper: %s', (_name, around) => {
+    let nested: FilterArrangement = 75;
+    for (let deep = 0; deep < 100; deep += 1) nested = around(nested);
+    near(combineFilters(nested), 75, 1e-12);
+    expect(() => combineFilters(around(nested))).toThrow('filters nested at most 100 deep');
   });
 
   test('in parallel between the worst and the best, whatever the flows', () => {
@@ -267,6 +334,30 @@ describe('what is needed', () => {
       }),
       runs,
     );
+  });
+});
+
+describe('what no filter does, or what needs none', () => {
+  test('hold a count at which a perfect filter ends, or that its flow just carries', () => {
+    for (let k = 0; k < 100; k += 1) {
+      const litresPerMin = 1 + k * 0.37;
+      const tank = { litres: 400, litresPerMin, perMl: 1, ingressionPerMin: 12345.6 * (k + 1) };
+      expect(betaToHold(tank, steadyState({ ...tank, beta: Infinity }))).toBeNull();
+      const target = 0.1 + k * 1.13;
+      expect(betaToHold({ ...tank, ingressionPerMin: 1000 * litresPerMin * target }, target)).toBeNull();
+    }
+  });
+
+  test('reach a count for which a perfect filter is just enough', () => {
+    const tank = { litres: 1, perMl: 5000 };
+    const litresPerMin = flowToReach({ ...tank, beta: Infinity }, 640, 1) as number;
+    expect(betaToReach({ ...tank, litresPerMin }, 640, 1)).toBeNull();
+    expect(betaToReach({ ...tank, litresPerMin: litresPerMin * 1.01 }, 640, 1)).toBeGreaterThan(100);
+  });
+
+  test('a tank within its target needs no flow, whatever the filter', () => {
+    expect(flowToReach({ litres: 400, beta: 1, perMl: 100 }, 640, 30)).toBe(0);
+    expect(flowToReach({ litres: 400, beta: 1, perMl: 641 }, 640, 30)).toBeNull();
   });
 });
 

@@ -1,7 +1,7 @@
 /**
  * Viscosity from one scale to another: mm2/s (cSt), Saybolt, Redwood, Engler, and the flow cups.
  */
-import { requireFinite, requireObject, requireOneOf, requirePositive } from '../../checks.ts';
+import { noneOf, requireFinite, requireObject, requireOneOf, requirePositive } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { greatestMm2PerS } from '../line/doubleLogarithm.ts';
 import {
@@ -90,6 +90,7 @@ interface Conversion {
 
 function requireScale(scale: unknown, parameter: string): ViscosityScale {
   const names = ['mm2/s', 'SUS', 'SFS'].concat(Object.keys(effluxScales)) as ViscosityScale[];
+  if (scale === 'cSt') throw noneOf(names, 'unknown_option', parameter, scale, '; mm2/s is the same as cSt');
   return requireOneOf(scale, parameter, names);
 }
 

@@ -132,3 +132,8 @@ describe('a refusal names its range and its standard', () => {
     for (const part of parts) expect(act).toThrow(part);
   });
 });
+
+test('who writes cSt is told how it is called', () => {
+  expect(() => convertViscosity(46, 'cSt' as never, 'SUS')).toThrow(/'mm2\/s', .*; mm2\/s is the same as cSt/);
+  expect(() => convertViscosity(214, 'SUS', 'cst' as never)).toThrow(/^to: received 'cst', expected one of 'mm2\/s'/);
+});

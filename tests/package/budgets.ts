@@ -6,7 +6,7 @@ export const budgets: Readonly<Record<string, number>> = {
   "export { classify, iso4406 } from 'motescale/codes'": 4060,
   "export { scaleNumber } from 'motescale/codes'": 1200,
   "export { cumulativeCounts } from 'motescale/counts'": 2370,
-  "export { convertViscosity } from 'motescale/viscosity'": 2180,
+  "export { convertViscosity } from 'motescale/viscosity'": 2200,
   "export * from 'motescale'": 157300,
   "export * from 'motescale/counts'": 10620,
   "export * from 'motescale/codes'": 29400,

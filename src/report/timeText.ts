@@ -6,9 +6,15 @@
  */
 import { requireFinite, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
+import type { NumberRule } from '../rules/rule.ts';
 
-const earliest = -62135596800000;
-const latest = 253402300799999;
+const margin = 366 * 86400000;
+/** A moment that can be written: a year from either end of what is written in four digits. */
+export const writtenTimeRule: NumberRule = {
+  kind: 'number',
+  least: -62135596800000 + margin,
+  most: 253402300799999 - margin,
+};
 
 /** `2026-11-25 08:30:00`; seconds are cut, not rounded. Years 1 to 9999. */
 export function dateTimeText(time: number, utcOffsetMinutes: number): string {
@@ -34,8 +40,8 @@ export function zoneText(utcOffsetMinutes: number): string {
 
 /** Whether it is a moment that can be written. */
 export function isTime(value: unknown): value is number {
-  const margin = 366 * 86400000;
-  return typeof value === 'number' && value >= earliest + margin && value <= latest - margin;
+  const { least, most } = writtenTimeRule;
+  return typeof value === 'number' && value >= (least as number) && value <= (most as number);
 }
 
 /** A moment that can be written. */

@@ -1,7 +1,7 @@
 /**
  * How sure a code is, as a picture: a bar for each class at each size.
  */
-import { requireMembers, requireObject } from '../../checks.ts';
+import { requireFilled, requireMembers, requireObject, requirePositive, requireText, requireWithin } from '../../checks.ts';
 import type { CodeUncertainty } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { motescaleError } from '../../errors.ts';
@@ -68,6 +68,7 @@ export function probabilityChart(sure: CodeUncertainty, options: ProbabilityChar
   if (!Array.isArray(columns) || !isWhole(sure)) {
     throw motescaleError('wrong_type', 'sure', sure, 'what codeUncertainty found');
   }
+  for (let i = 0; i < columns.length; i += 1) checkColumn(columns[i] as never, `sure.columns[${i}]`);
   const title = requireTitle(options.title, charts.titles.probability);
   const number = localized(figureText(100 * confidence), texts);
   const notes = [
@@ -108,9 +109,23 @@ function isWhole({ sizing, columns, low, high, mostProbable, confidence }: CodeU
     coded &&
     typeof sizing === 'string' &&
     typeof confidence === 'number' &&
-    columns.length > 0 &&
-    columns.every((column) => Array.isArray(column?.probabilities))
+    columns.length > 0
   );
+}
+
+/** What is drawn of a column. */
+function checkColumn(column: CodeUncertainty['columns'][number], path: string): void {
+  requireObject(column, path, 'a column of codeUncertainty');
+  requireText(column.column, `${path}.column`);
+  requirePositive(column.from, `${path}.from`);
+  if (column.to !== null) requirePositive(column.to, `${path}.to`);
+  const classes = requireFilled(column.probabilities, `${path}.probabilities`, 'an array of classes');
+  for (let i = 0; i < classes.length; i += 1) {
+    const at = `${path}.probabilities[${i}]`;
+    const each = requireObject(classes[i], at, 'a class { class, probability }') as { class: string };
+    requireText(each.class, `${at}.class`);
+    requireWithin(column.probabilities[i]?.probability, `${at}.probability`, 0, 1);
+  }
 }
 
 interface Bars {

@@ -3,8 +3,9 @@
  * happened.
  */
 import { requireObject } from '../../checks.ts';
-import { motescaleError } from '../../errors.ts';
+import { requireRule } from '../../rules/require.ts';
 import { qualitiesText } from '../charts/alternatives.ts';
+import { periodRule } from '../pageRules.ts';
 import { sizeText } from '../reportReading.ts';
 import { paragraph, toLeft, toRight } from '../textLayout.ts';
 import { codeIn, figure, fill, whole } from '../texts/fill.ts';
@@ -24,7 +25,7 @@ import type { TargetFigures } from './periodTarget.ts';
  *
  * @param figures of `periodFigures`
  * @param texts the words of another language; English where left out
- * @throws `wrong_type` for what are no such figures, and where a text is missing.
+ * @throws `wrong_type` for what are no such figures, and where a text is missing; of one member, what is wrong with it.
  *
  * @example
  * ```ts
@@ -37,11 +38,8 @@ import type { TargetFigures } from './periodTarget.ts';
  * ```
  */
 export function periodSummary(figures: PeriodFigures, texts?: Texts): string {
-  const expected = 'the figures of periodFigures';
-  requireObject(figures, 'figures', expected);
-  if (typeof figures.readings !== 'object' || Array.isArray(figures.readings) || !Array.isArray(figures.verdicts)) {
-    throw motescaleError('wrong_type', 'figures', figures, expected);
-  }
+  requireObject(figures, 'figures', 'the figures of periodFigures');
+  requireRule(periodRule(), figures, 'figures');
   const words = requireTexts(texts, 'texts');
   const { period } = words;
   const { heads } = period;

@@ -2,7 +2,8 @@
  * The sheet of a sample on one page of plain text.
  */
 import { requireObject } from '../../checks.ts';
-import { motescaleError } from '../../errors.ts';
+import { requireRule } from '../../rules/require.ts';
+import { sheetRule } from '../pageRules.ts';
 import { sizeText } from '../reportReading.ts';
 import { paragraph, toLeft, toRight } from '../textLayout.ts';
 import { codeIn, figure, fill, localized, whole } from '../texts/fill.ts';
@@ -18,7 +19,7 @@ import type { SampleSheet, SheetCode, SheetTarget } from './sampleSheet.ts';
  *
  * @param sheet of `sampleSheet`
  * @param texts the words of another language; English where left out
- * @throws `wrong_type` for what is no sheet, and where a text is missing.
+ * @throws `wrong_type` for what is no sheet, and where a text is missing; of one member, what is wrong with it.
  *
  * @example
  * ```ts
@@ -30,9 +31,7 @@ import type { SampleSheet, SheetCode, SheetTarget } from './sampleSheet.ts';
  */
 export function sheetText(sheet: SampleSheet, texts?: Texts): string {
   requireObject(sheet, 'sheet', 'a sheet of sampleSheet');
-  if (!Array.isArray(sheet.counts) || !Array.isArray(sheet.codes) || !Array.isArray(sheet.notLookedAt)) {
-    throw motescaleError('wrong_type', 'sheet', sheet, 'a sheet of sampleSheet');
-  }
+  requireRule(sheetRule(), sheet, 'sheet');
   const words = requireTexts(texts, 'texts');
   const { heads } = words.sheet;
   const lines = paragraph('', sheet.title ?? words.sheet.title);

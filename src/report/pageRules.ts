@@ -1,0 +1,136 @@
+/**
+ * What a period in figures and the sheet of a sample are made of, as rules: a page is written of nothing else.
+ */
+import { sizings } from '../counts/checkCounts.ts';
+import type { ListRule, NumberRule, ObjectRule, Rule, TextRule, WordRule } from '../rules/rule.ts';
+import { countRule } from '../state/rules.ts';
+import type { Source } from '../source.ts';
+import type { CountFigures, FourOf, SizeFigures } from './period/periodCounts.ts';
+import type { Moment, PeriodFigures, PeriodLeftOut, PeriodQualities } from './period/periodFigures.ts';
+import type { TargetFigures } from './period/periodTarget.ts';
+import type { SampleSheet, SheetCode, SheetColumn, SheetCount, SheetTarget } from './sheet/sampleSheet.ts';
+import { englishSheetTexts } from './texts/englishPages.ts';
+import { writtenTimeRule } from './timeText.ts';
+
+type RulesOf<T> = Readonly<Record<keyof T, Rule>>;
+
+const text: TextRule = { kind: 'text', shortest: 0 };
+const textOrNull: TextRule = { ...text, nullable: true };
+const number: NumberRule = { kind: 'number' };
+const unsigned: NumberRule = { kind: 'number', least: 0 };
+const unsignedOrNull: NumberRule = { ...unsigned, nullable: true };
+const share: NumberRule = { kind: 'number', least: 0, most: 1 };
+const flagOrNull: Rule = { kind: 'flag', nullable: true };
+const sizing: WordRule = { kind: 'word', words: sizings };
+
+const momentMembers: RulesOf<Moment> = {
+  time: writtenTimeRule,
+  utcOffsetMinutes: { kind: 'number', whole: true, least: -720, most: 840 },
+};
+const momentOrNull: ObjectRule = { kind: 'object', nullable: true, members: momentMembers };
+const count: ObjectRule = { kind: 'object', members: { perMl: unsigned, counted: unsignedOrNull } };
+
+function objectOf<T>(members: RulesOf<T>): ObjectRule {
+  return { kind: 'object', members };
+}
+
+function orNull(rule: Rule): Rule {
+  return { ...rule, nullable: true };
+}
+
+function listOf(of: Rule): ListRule {
+  return { kind: 'list', of, shortest: 0, longest: 1e6 };
+}
+
+function fourOf(of: Rule, last: Rule): RulesOf<FourOf<unknown>> {
+  return { lowest: of, median: of, highest: of, last };
+}
+
+/** The figures of a period. */
+export function periodRule(): ObjectRule {
+  const size = objectOf<SizeFigures>({ size: unsigned, readings: countRule, ...fourOf(count, orNull(count)) });
+  return objectOf<PeriodFigures>({
+    title: textOrNull,
+    from: momentOrNull,
+    to: momentOrNull,
+    zone: text,
+    readings: objectOf<PeriodQualities>({ good: countRule, uncertain: countRule, bad: countRule }),
+    leftOut: objectOf<PeriodLeftOut>({ setAside: countRule, repeated: countRule, withoutSample: countRule }),
+    standard: text,
+    sizing,
+    columns: orNull(listOf(text)),
+    target: orNull(
+      objectOf<TargetFigures>({
+        code: text,
+        met: countRule,
+        metGood: countRule,
+        judged: countRule,
+        unjudged: countRule,
+        last: flagOrNull,
+        probability: { ...share, nullable: true, optional: true },
+      }),
+    ),
+    counts: orNull(
+      objectOf<CountFigures>({
+        readings: countRule,
+        sizes: listOf(size),
+        codes: orNull(objectOf(fourOf(textOrNull, textOrNull))),
+      }),
+    ),
+    verdicts: listOf(objectOf({ verdict: text, readings: countRule })),
+    events: orNull(listOf(objectOf({ ...momentMembers, text }))),
+  });
+}
+
+/** The sheet of a sample. */
+export function sheetRule(): ObjectRule {
+  const column = objectOf<SheetColumn>({
+    column: text,
+    class: text,
+    count: number,
+    above: number,
+    upTo: orNull(number),
+  });
+  const optional: TextRule = { ...text, optional: true };
+  return objectOf<SampleSheet>({
+    title: textOrNull,
+    time: momentOrNull,
+    zone: text,
+    sizing,
+    volumeMl: unsignedOrNull,
+    dilution: unsignedOrNull,
+    counts: listOf(
+      objectOf<SheetCount>({
+        size: unsigned,
+        perMl: unsigned,
+        counted: unsignedOrNull,
+        low: unsignedOrNull,
+        high: unsignedOrNull,
+      }),
+    ),
+    codes: listOf(
+      objectOf<SheetCode>({
+        table: text,
+        standard: text,
+        source: objectOf<Source>({ document: optional, edition: optional, place: optional, standing: optional }),
+        perVolumeMl: unsigned,
+        text: textOrNull,
+        columns: listOf(column),
+        sure: orNull(objectOf({ mostProbable: text, low: text, high: text, confidence: share })),
+      }),
+    ),
+    target: orNull(objectOf<SheetTarget>({ standard: text, code: text, met: flagOrNull, probability: orNull(share) })),
+    errors: orNull(
+      objectOf<NonNullable<SampleSheet['errors']>>({
+        volume: share,
+        flow: share,
+        sizing: share,
+        certificate: share,
+        coincidence: share,
+        sampling: share,
+      }),
+    ),
+    notLookedAt: listOf({ kind: 'word', words: Object.keys(englishSheetTexts.lookedAt) }),
+    version: text,
+  });
+}

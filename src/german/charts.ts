@@ -70,7 +70,7 @@ export const germanCharts: ChartTexts = {
     title: '{title}.',
     readings: '{readings} ({period}).',
     counts: '{size}: {low} bis {high} Partikel je mL, zuletzt {last}.',
-    noCounts: '{size}: kein verwertbarer Zählwert.',
+    noCounts: '{size}: kein gültiger Zählwert.',
     codes: '{size}: Klassen, die {low} bis {high} Partikel je mL zulassen.',
     sample: '{size}: {perMl} Partikel je mL, Klasse {class}.',
     events: 'Ereignisse: {events}.',

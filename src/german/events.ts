@@ -39,7 +39,7 @@ export const germanEvents: EventTexts = {
     signal_restored: { subject: '{alarm}: wieder Messungen', sentence: 'Der Alarm beurteilt sie.' },
     signal_bad: {
       subject: '{alarm}: Signal ungültig',
-      sentence: 'Der Wert ist nicht verwertbar: Der Alarm beurteilt ihn nicht.',
+      sentence: 'Der Wert ist ungültig: Der Alarm beurteilt ihn nicht.',
     },
     signal_good: { subject: '{alarm}: Signal wieder gültig', sentence: 'Der Alarm beurteilt seinen Wert wieder.' },
     chattering: {
@@ -67,13 +67,13 @@ export const germanEvents: EventTexts = {
       subject: 'Klasse nicht gelesen',
       sentence: 'Die Messung vom {reading} bringt Klassen, die keine Tabelle der Konfiguration liest: {codes}.',
     },
-    readings_stale: { subject: 'Keine verwertbaren Messungen', sentence: 'Die letzte ist vom {since}.' },
-    readings_restored: { subject: 'Wieder verwertbare Messungen', sentence: 'Sie werden beurteilt.' },
+    readings_stale: { subject: 'Keine gültigen Messungen', sentence: 'Die letzte ist vom {since}.' },
+    readings_restored: { subject: 'Wieder gültige Messungen', sentence: 'Sie werden beurteilt.' },
     quality_bad: {
-      subject: '{figure}: nicht verwertbar',
-      sentence: 'Kein Alarm beurteilt diesen Wert, bis er wieder gut ist.',
+      subject: '{figure}: ungültig',
+      sentence: 'Kein Alarm beurteilt diesen Wert, bis er wieder gültig ist.',
     },
-    quality_restored: { subject: '{figure}: wieder verwertbar', sentence: 'Alarme beurteilen diesen Wert wieder.' },
+    quality_restored: { subject: '{figure}: wieder gültig', sentence: 'Alarme beurteilen diesen Wert wieder.' },
     target_stale: {
       subject: '{figure}: Ziel nicht beurteilt',
       sentence: 'Seit {since} hat keine Messung gezeigt, ob das Ziel erreicht ist.',
@@ -85,7 +85,7 @@ export const germanEvents: EventTexts = {
     clock_set: { subject: 'Uhr gestellt', sentence: 'Die Zeit der Messungen sprang von {from} auf {to}.' },
     rejected: {
       subject: 'Eingabe abgewiesen',
-      sentence: '{parameter}: {received} ist dort nicht zulässig. {expected} Die ganze Eingabe wurde nicht verwendet.',
+      sentence: '{parameter}: {received} ist dort nicht zulässig. {expected} Die Eingabe wurde nicht verwendet.',
     },
     configured: {
       subject: 'Konfiguration {configuration}',
@@ -104,13 +104,16 @@ export const germanEvents: EventTexts = {
       sentence: 'Die nächsten Messungen zeigen, was normal ist.',
     },
   },
+  latched: {
+    subject: '{alarm}: Alarm selbsthaltend bis zum Zurücksetzen',
+    sentence: 'Die Ursache besteht nicht mehr; der Alarm bleibt, bis er zurückgesetzt wird.',
+  },
   details: {
     time: 'Zeit: {time} ({zone}).',
     priority: 'Priorität: {priority}.',
     note: 'Hinweis: „{note}“.',
     code: 'Klasse der Messung: {code}.',
     times: 'Inzwischen {number}-mal fällig.',
-    latched: 'Der Alarm bleibt, bis er zurückgesetzt wird.',
     standing: 'Stand nach einer Zeit ohne Meldungen.',
     silentRaises: 'Inzwischen nicht gemeldete Alarme: {number}.',
     by: 'Von: {by}.',
@@ -148,6 +151,7 @@ export const germanEvents: EventTexts = {
     rise: '{figure}: Anstieg um {value} innerhalb von {within}, Grenzwert {setpoint}.',
     fall: '{figure}: Abfall um {value} innerhalb von {within}, Grenzwert {setpoint}.',
   },
+  percentagePoints: { one: '{number} Prozentpunkt', more: '{number} Prozentpunkte' },
   sides: { beyond: 'überschritten', below: 'unterschritten' },
   figures: {
     counts: { name: 'Zählwerte', value: '{value}' },

@@ -37,7 +37,7 @@ export const germanTexts: Texts = {
     in_target: 'Zielwert eingehalten',
     above_target: 'über dem Zielwert',
     not_judged: 'Zielwert nicht beurteilt',
-    not_relied_on: 'nicht verwertbar',
+    not_relied_on: 'ungültig',
   },
   durations: { minutes: '{number} min', hours: '{number} h', days: '{number} d', centuries: 'mehr als 100 Jahre' },
   orDirtier: 'oder schmutziger',

@@ -21,7 +21,7 @@ export const germanPeriod: PeriodTexts = {
   columns: { lowest: 'Minimum', median: 'Median', highest: 'Maximum', last: 'zuletzt' },
   noReadings: 'keine: keine Aussage über das Öl',
   qualities: '{total}: {good} gut, {uncertain} unsicher, {bad} ungültig',
-  noneUsable: 'Keine ist verwertbar: keine Aussage über das Öl.',
+  noneUsable: 'Keine ist gültig: keine Aussage über das Öl.',
   leftOut: 'Nicht mitgezählt: {reasons}.',
   setAside: '{number} zurückgehalten, mit einer Zeit weit voraus',
   repeated: '{number} doppelt',
@@ -92,6 +92,7 @@ export const germanSheet: SheetTexts = {
   standard: '{standard}: {source}; Grenzen je {volume} mL',
   rounding:
     'Maßgebend ist der ungerundete Zählwert gegen den Tabellenwert (bis einschließlich); gerundet wird nur hier.',
+  tableOf: 'Tabelle {number}',
   version: 'Berechnet mit motescale {version}.',
   errors: 'Angenommene relative Standardunsicherheiten: {errors}.',
   errorParts: {

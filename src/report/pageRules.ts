@@ -3,8 +3,8 @@
  */
 import { sizings } from '../counts/checkCounts.ts';
 import type { ListRule, NumberRule, ObjectRule, Rule, TextRule, WordRule } from '../rules/rule.ts';
-import { countRule } from '../state/rules.ts';
 import type { Source } from '../source.ts';
+import { countRule } from '../state/rules.ts';
 import type { CountFigures, FourOf, SizeFigures } from './period/periodCounts.ts';
 import type { Moment, PeriodFigures, PeriodLeftOut, PeriodQualities } from './period/periodFigures.ts';
 import type { TargetFigures } from './period/periodTarget.ts';

@@ -1,7 +1,14 @@
 /**
  * How sure a code is, as a picture: a bar for each class at each size.
  */
-import { requireFilled, requireMembers, requireObject, requirePositive, requireText, requireWithin } from '../../checks.ts';
+import {
+  requireFilled,
+  requireMembers,
+  requireObject,
+  requirePositive,
+  requireText,
+  requireWithin,
+} from '../../checks.ts';
 import type { CodeUncertainty } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { motescaleError } from '../../errors.ts';
@@ -105,12 +112,7 @@ export function probabilityChart(sure: CodeUncertainty, options: ProbabilityChar
 
 function isWhole({ sizing, columns, low, high, mostProbable, confidence }: CodeUncertainty): boolean {
   const coded = [low, high, mostProbable].every((code) => typeof code?.text === 'string');
-  return (
-    coded &&
-    typeof sizing === 'string' &&
-    typeof confidence === 'number' &&
-    columns.length > 0
-  );
+  return coded && typeof sizing === 'string' && typeof confidence === 'number' && columns.length > 0;
 }
 
 /** What is drawn of a column. */

@@ -3,8 +3,9 @@
  * words of a language.
  */
 import { shown } from '../../numeric/shown.ts';
-import { fill, localized } from '../texts/fill.ts';
+import { fill, localized, wordIn } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
+import { standardNames } from './standardNames.ts';
 
 /** A name, and a template for a value. */
 interface Template {
@@ -15,17 +16,29 @@ interface Template {
 /** The name of the figure. */
 export function figureName(figure: string, texts: Texts): string {
   const { rest } = split(figure);
-  const places = { size: rest.replace('.', texts.decimalSign), name: rest, table: rest };
+  const places = { size: rest.replace('.', texts.decimalSign), name: rest, table: wordIn(standardNames, rest) };
   return fill(templateOf(figure, texts).name, places);
 }
 
-/** A value of it, or a code as it is; `beside` is a figure it must not look like. */
-export function figureValue(figure: string, value: number | string, beside: unknown, texts: Texts): string {
+/**
+ * A value of it, or a code as it is; `beside` is a figure it must not look like. A change of a percentage is one of
+ * percentage points.
+ */
+export function figureValue(
+  figure: string,
+  value: number | string,
+  beside: unknown,
+  isChange: boolean,
+  texts: Texts,
+): string {
   if (typeof value === 'string') return value;
   const other = typeof beside === 'number' ? beside : value;
+  const { one, more } = texts.events.percentagePoints;
+  const hundredths = shown(value * 100, other * 100);
+  const percent = !isChange ? texts.percent : hundredths === '1' ? one : more;
   return fill(templateOf(figure, texts).value, {
     value: localized(shown(value, other), texts),
-    percent: fill(texts.percent, { number: localized(shown(value * 100, other * 100), texts) }),
+    percent: fill(percent, { number: localized(hundredths, texts) }),
   });
 }
 

@@ -4,10 +4,11 @@
 
 import { alarmEventMembers } from '../../alarm/eventMembers.ts';
 import { requireMembers, requireObject, requireOneOf, requireText } from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
 import type { ConfigurationEvent, MonitorEvent, RejectedEvent } from '../../monitor/index.ts';
 import { shown } from '../../numeric/shown.ts';
 import type { EventWord } from '../texts/eventTypes.ts';
-import { fill, localized, type Places, whole } from '../texts/fill.ts';
+import { fill, localized, type Places, whole, wordIn } from '../texts/fill.ts';
 import { durationText } from '../texts/measures.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
@@ -73,7 +74,8 @@ const otherMembers: Readonly<Record<Exclude<MembersOf<Told>, keyof typeof alarmE
  *
  * @param event of `advanceMonitor`, `advanceUnit` or `advanceAlarm`
  * @param texts the words of another language; English where left out
- * @throws `wrong_type`, `unknown_option` for what is no such event, and for a member that none has.
+ * @throws `wrong_type`, `unknown_option` for what is no such event, for a member that none has, and for one that is
+ *   missing where the words tell it.
  *
  * @example
  * ```ts
@@ -102,12 +104,13 @@ export function messageOf(
   const at = (time: unknown) =>
     isTime(time) ? dateTimeText(time, offset(time)).slice(0, 16) : words.events.unknownTime;
   const places = placesOf(told, words, at);
-  const template = words.events.words[event.event];
+  const { latched } = words.events;
+  const template = event.event === 'returned' && told.latched === true ? latched : words.events.words[event.event];
   const unit = options.unit === undefined ? '' : `${requireText(options.unit, 'options.unit')}: `;
-  const subject = unit + oneLine(fill(template.subject, places));
-  const { type } = told;
-  const isChange = type === 'rise' || type === 'fall';
-  const sentence = oneLine(fill(isChange ? words.events.changes[type] : template.sentence, places));
+  const written = (text: string) => oneLine(fill(requireTold(text, places, told), places));
+  const subject = unit + written(template.subject);
+  const change = changeOf(told);
+  const sentence = written(change === null ? template.sentence : words.events.changes[change]);
   const zone = zoneText(offset(event.time));
   const time = fill(words.events.details.time, { time: at(event.time), zone });
   return {
@@ -117,19 +120,31 @@ export function messageOf(
   };
 }
 
+/** What an alarm on a change watches; null for any other event. */
+function changeOf({ type }: AnyEvent): 'rise' | 'fall' | null {
+  return type === 'rise' || type === 'fall' ? type : null;
+}
+
+/** A template that has no hole: the event tells all that its words do. What was expected may have no words. */
+function requireTold(template: string, places: Places, event: AnyEvent): string {
+  template.split(/\{(\w+)\}/).forEach((name, i) => {
+    if (i % 2 === 0 || places[name] !== '' || name === 'expected') return;
+    const member = name === 'within' ? 'withinMs' : name;
+    const expected = `what an event '${event.event}' tells`;
+    throw motescaleError('wrong_type', `event.${member}`, event[member], expected);
+  });
+  return template;
+}
+
 function placesOf(event: AnyEvent, texts: Texts, at: (time: unknown) => string): Places {
   const { events } = texts;
   const figure = typeof event.figure === 'string' ? event.figure : '';
-  const isCode = typeof event.code === 'string';
+  const change = changeOf(event);
+  const isCode = typeof event.code === 'string' && change === null;
   const inUnit = (value: unknown, beside: unknown) =>
-    typeof value === 'number' || typeof value === 'string' ? figureValue(figure, value, beside, texts) : '';
+    isNumber(value) || typeof value === 'string' ? figureValue(figure, value, beside, change !== null, texts) : '';
   const numberIn = (list: unknown) => (Array.isArray(list) ? whole(list.length, texts) : '');
-  const numberOf = (value: unknown) => (typeof value === 'number' ? localized(shown(value), texts) : '');
-  const { state, reason, direction } = event as {
-    readonly state?: keyof typeof events.states;
-    readonly reason?: keyof typeof events.reasons;
-    readonly direction?: 'up' | 'down';
-  };
+  const numberOf = (value: unknown) => (isNumber(value) ? localized(shown(value), texts) : '');
   return {
     alarm: textOf(event.alarm),
     followed: textOf(event.followed),
@@ -154,11 +169,11 @@ function placesOf(event: AnyEvent, texts: Texts, at: (time: unknown) => string):
     kept: numberIn(event.kept),
     dropped: numberIn(event.dropped),
     added: numberIn(event.added),
-    codes: Array.isArray(event.codes) ? event.codes.join(', ') : '',
-    state: state === undefined ? '' : (events.states[state] ?? state),
-    reason: reason === undefined ? '' : (events.reasons[reason] ?? reason),
-    direction: direction === undefined ? '' : (events.directions[direction] ?? direction),
-    within: typeof event.withinMs === 'number' ? durationText(event.withinMs / 60000, texts) : '',
+    codes: namesIn(event, 'codes').join(', '),
+    state: wordOf(event, 'state', events.states),
+    reason: wordOf(event, 'reason', events.reasons),
+    direction: wordOf(event, 'direction', events.directions),
+    within: isNumber(event.withinMs) ? durationText(event.withinMs / 60000, texts) : '',
     side: isBelow(event) ? events.sides.below : events.sides.beyond,
   };
 }
@@ -173,31 +188,42 @@ function detailsOf(event: AnyEvent, texts: Texts): string[] {
   const { details, priorities } = texts.events;
   const parts: string[] = [];
   const add = (template: string, places: Places = {}) => parts.push(oneLine(fill(template, places)));
-  const priority = event.priority as keyof typeof priorities | undefined;
+  const priority = wordOf(event, 'priority', priorities);
   if (event.standing === true) add(details.standing);
-  if (event.latched === true) add(details.latched);
-  if (typeof event.times === 'number') add(details.times, { number: whole(event.times, texts) });
-  if (typeof event.silentRaises === 'number') add(details.silentRaises, { number: whole(event.silentRaises, texts) });
+  if (isNumber(event.times)) add(details.times, { number: whole(event.times, texts) });
+  if (isNumber(event.silentRaises)) add(details.silentRaises, { number: whole(event.silentRaises, texts) });
   if (Array.isArray(event.findings)) {
-    if (event.findings.length === 0) add(details.byInstrument);
-    else add(details.findings, { findings: event.findings.map((code) => nameOfFinding(code, texts)).join(', ') });
+    const findings = namesIn(event, 'findings').map((code) => wordIn(texts.events.findingNames, code));
+    if (findings.length === 0) add(details.byInstrument);
+    else add(details.findings, { findings: findings.join(', ') });
   }
-  if (Array.isArray(event.beyond) && event.beyond.length > 0) add(details.beyond, { alarms: event.beyond.join(', ') });
+  const beyond = namesIn(event, 'beyond');
+  if (beyond.length > 0) add(details.beyond, { alarms: beyond.join(', ') });
   for (const name of ['judged', 'lost'] as const) {
     const times = event[name];
     if (Array.isArray(times) && times.length > 0) add(details[name], { number: whole(times.length, texts) });
   }
-  if (priority !== undefined) add(details.priority, { priority: priorities[priority] ?? priority });
+  if (priority !== '') add(details.priority, { priority });
   if (typeof event.note === 'string') add(details.note, { note: event.note });
   if (typeof event.by === 'string') add(details.by, { by: event.by });
   if (typeof event.why === 'string') add(details.why, { why: event.why });
   return parts;
 }
 
-function nameOfFinding(code: unknown, { events }: Texts): string {
-  const names: { readonly [code: string]: string } = events.findingNames;
-  const word = String(code);
-  return Object.keys(names).indexOf(word) >= 0 ? (names[word] as string) : word;
+/** The words for a member of the event; empty where it is left out. */
+function wordOf(event: AnyEvent, member: string, words: Readonly<Record<string, string>>): string {
+  const value = event[member];
+  return value === undefined ? '' : wordIn(words, requireText(value, `event.${member}`));
+}
+
+/** The texts of a list; none where it is no list. */
+function namesIn(event: AnyEvent, member: string): string[] {
+  const list = event[member];
+  return Array.isArray(list) ? list.map((name, i) => requireText(name, `event.${member}[${i}]`)) : [];
+}
+
+function isNumber(value: unknown): value is number {
+  return typeof value === 'number' && isFinite(value);
 }
 
 function textOf(value: unknown): string {

@@ -141,7 +141,8 @@ function methodLines({ sizing, codes, errors, version }: SampleSheet, texts: Tex
   const lines = paragraph('  ', sheet.sizing[sizing]);
   for (const { standard, source, perVolumeMl } of codes) {
     const { document, edition, place } = source;
-    const from = [document, edition, place].filter((part) => part !== undefined && part !== '').join(', ');
+    const where = place?.replace(/\bTable ([\dIVX]+)/g, (_table, number) => fill(sheet.tableOf, { number }));
+    const from = [document, edition, where].filter((part) => part !== undefined && part !== '').join(', ');
     lines.push(...paragraph('  ', fill(sheet.standard, { standard, source: from, volume: whole(perVolumeMl, texts) })));
   }
   lines.push(...paragraph('  ', sheet.rounding));

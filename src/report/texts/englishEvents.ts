@@ -79,7 +79,7 @@ export const englishEventTexts: EventTexts = {
     clock_set: { subject: 'Clock set', sentence: 'The time of the readings went from {from} to {to}.' },
     rejected: {
       subject: 'Input refused',
-      sentence: '{parameter}: received {received}. {expected} Nothing else of the input was used.',
+      sentence: '{parameter}: received {received}. {expected} The input was not used.',
     },
     configured: {
       subject: 'Configuration {configuration}',
@@ -92,13 +92,16 @@ export const englishEventTexts: EventTexts = {
     },
     relearning: { subject: '{followed}: learned anew', sentence: 'The next readings show what is usual.' },
   },
+  latched: {
+    subject: '{alarm}: alarm latched until it is reset',
+    sentence: 'Its cause has gone; the alarm stays until it is reset.',
+  },
   details: {
     time: 'Time: {time} ({zone}).',
     priority: 'Priority: {priority}.',
     note: 'Note: "{note}".',
     code: 'Code of the reading: {code}.',
     times: 'Due meanwhile: {number} times.',
-    latched: 'The alarm stays until it is reset.',
     standing: 'This is how things stand after a time without announcements.',
     silentRaises: 'Raises not announced meanwhile: {number}.',
     by: 'By: {by}.',
@@ -136,6 +139,7 @@ export const englishEventTexts: EventTexts = {
     rise: '{figure} has risen by {value} within {within}; the setpoint is {setpoint}.',
     fall: '{figure} has fallen by {value} within {within}; the setpoint is {setpoint}.',
   },
+  percentagePoints: { one: '{number} percentage point', more: '{number} percentage points' },
   sides: { beyond: 'beyond', below: 'below' },
   figures: {
     counts: { name: 'Counts', value: '{value}' },

@@ -93,6 +93,7 @@ export const englishSheetTexts: SheetTexts = {
   rounding:
     'A class is decided by the count as it is, against the printed limit (up to and including); counts are rounded ' +
     'for this page only.',
+  tableOf: 'Table {number}',
   version: 'Worked out with motescale {version}.',
   errors: 'Relative standard uncertainties taken: {errors}.',
   errorParts: {

@@ -22,6 +22,8 @@ export interface EventText {
  */
 export interface EventTexts {
   readonly words: Readonly<Record<EventWord, EventText>>;
+  /** Of an alarm that has returned and stays latched. */
+  readonly latched: EventText;
   /** What is added to a paragraph. */
   readonly details: {
     /** `{time}`, `{zone}`. */
@@ -30,7 +32,6 @@ export interface EventTexts {
     readonly note: string;
     readonly code: string;
     readonly times: string;
-    readonly latched: string;
     readonly standing: string;
     readonly silentRaises: string;
     readonly by: string;
@@ -47,6 +48,8 @@ export interface EventTexts {
   readonly directions: { readonly up: string; readonly down: string };
   /** The sentence of an alarm on a change that is raised or still stands. */
   readonly changes: { readonly rise: string; readonly fall: string };
+  /** By how much a percentage has changed: `{number}`. */
+  readonly percentagePoints: { readonly one: string; readonly more: string };
   /** `{side}`: where the value of an alarm raised lies, seen from its setpoint. */
   readonly sides: { readonly beyond: string; readonly below: string };
   /** Figures of an alarm with the unit of their value: `{value}`, and `{size}` or `{name}`. */

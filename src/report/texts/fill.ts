@@ -14,6 +14,11 @@ export function fill(template: string, places: Places): string {
   );
 }
 
+/** A word in the words of a language; one that it does not know stands for itself. */
+export function wordIn(words: Readonly<Record<string, string>>, word: string): string {
+  return Object.keys(words).indexOf(word) >= 0 ? (words[word] as string) : word;
+}
+
 /** The signs of a language in which numbers are written. */
 export type Signs = Pick<Texts, 'decimalSign' | 'groupSign'>;
 

@@ -220,6 +220,8 @@ export interface SheetTexts {
   readonly sizing: Readonly<Record<'iso11171' | 'iso11171b' | 'iso4402' | 'microscope', string>>;
   /** `{standard}`, `{source}`, `{volume}`. */
   readonly standard: string;
+  /** A table of a standard, where a source names one: `{number}`. */
+  readonly tableOf: string;
   readonly rounding: string;
   /** `{version}`. */
   readonly version: string;

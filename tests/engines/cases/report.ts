@@ -112,6 +112,7 @@ function walkOddInputs(motescale: Library): void {
   spoil(motescale.reportReading, [reading, verdict]);
   const apart = { time: 1e12, codes: {}, arrival: 'repeated' } as const;
   spoil(motescale.reportRows, [[reading, apart], { utcOffsetMinutes: 60 }]);
+  spoil(motescale.periodSummary, [motescale.periodFigures([reading as ReportReading, apart], { target: '18/16/13' })]);
   spoil(motescale.periodSummary, [[], { title: 'Gate', from: 1e12, to: 1.1e12, events: [] }]);
   spoil(motescale.periodSummary, [
     [reading],

@@ -146,7 +146,7 @@ describe('a target without an alarm on its code', () => {
   test('reads well', () => {
     const event = { time: 34 * hour, event: 'target_stale', figure: 'code iso4406', since: 10 * hour } as const;
     expect(messageOf(event).line).toBe(
-      'Code (iso4406): target not judged. No reading since 1970-01-01 10:00 has told whether the target is met.',
+      'Code (ISO 4406): target not judged. No reading since 1970-01-01 10:00 has told whether the target is met.',
     );
   });
 });

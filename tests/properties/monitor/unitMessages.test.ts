@@ -23,9 +23,9 @@ test('a refused input, another configuration, an alarm', () => {
   expect(lines.slice(1, 3)).toEqual([
     [
       'Input refused. input.celsius: received null. Expected: a temperature in °C from -273.15 to 1000. ' +
-        'Nothing else of the input was used.',
+        'The input was not used.',
       'Eingabe abgewiesen. input.celsius: null ist dort nicht zulässig. ' +
-        'Erwartet: eine Temperatur in °C von -273,15 bis 1.000. Die ganze Eingabe wurde nicht verwendet.',
+        'Erwartet: eine Temperatur in °C von -273,15 bis 1.000. Die Eingabe wurde nicht verwendet.',
     ],
     [
       'Configuration summer. It is in force. Alarms and followed figures: 0 go on, 1 dropped, 1 new.',

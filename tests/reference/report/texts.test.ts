@@ -3,7 +3,7 @@
  * summaries, messages, rows, sheets and errors, and with German neither.
  */
 import { describe, expect, test } from 'vitest';
-import { codeUncertainty, iso4406, nas1638 } from '../../../src/codes/index.ts';
+import { codeUncertainty, iso4406, nas1638, standardTables } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { germanTexts } from '../../../src/german/index.ts';
 import { advanceMonitor, type MonitorEvent, prepareMonitor, startMonitor } from '../../../src/monitor/index.ts';
@@ -26,6 +26,7 @@ import {
   type Texts,
   trendChart,
 } from '../../../src/report/index.ts';
+import { standardNames } from '../../../src/report/messages/standardNames.ts';
 import { paragraph } from '../../../src/report/textLayout.ts';
 import { drawn, textsIn } from './drawn.ts';
 import { sampleReadings } from './sampleReadings.ts';
@@ -45,7 +46,7 @@ const invented: Texts = { ...inventedAll, rows: { ...inventedAll.rows, verdict: 
 /**
  * What is a name or a sign and no word: standards, sizes, zones, what the caller gave, and months, which Vega writes.
  */
-const named = /ISO|NAS|UTC|µm\([cb]\)|motescale|iso\d+|ANSI|SAE|AIA|Table|January|\bNov\b|\bJan\b/.source;
+const named = /ISO|NAS|UTC|µm\([cb]\)|motescale|iso\d+|ANSI|SAE|AIA|January|\bNov\b|\bJan\b/.source;
 const given = /\bhot\b|\bgate\b|\bpump\b|\bspeed\b|counts\[\d\]|\{|\}/.source;
 const signs = new RegExp(`${named}|${given}`, 'g');
 function englishIn(text: string): string[] {
@@ -201,7 +202,19 @@ const full = {
     from: 1,
     to: 1e12,
   },
+  ...{
+    parameter: 'counts[4]',
+    received: '-1',
+    configuration: 'gate',
+    kept: [],
+    dropped: [],
+    added: ['hot'],
+    codes: ['iso4406'],
+  },
 };
+/** What no sentence tells. */
+const beside = ['priority', 'note', 'times', 'latched', 'standing', 'silentRaises', 'until', 'since', 'by', 'why'];
+const bare = Object.fromEntries(Object.entries(full).filter(([name]) => !beside.includes(name)));
 const told = [
   ...words.flatMap((event) => figures.map((figure) => ({ ...full, event, figure, findings: ['few_particles'] }))),
   ...words.map((event) => ({
@@ -212,7 +225,7 @@ const told = [
     setpoint: '18/16/13',
     findings: [],
   })),
-  ...words.map((event) => ({ time: 1e12, event, alarm: 'hot' })),
+  ...words.map((event) => ({ ...bare, event })),
   ...(['rise', 'fall'] as const).flatMap((type) =>
     figures.map((figure) => ({ ...full, event: 'raised', type, withinMs: 600000, figure })),
   ),
@@ -288,10 +301,10 @@ describe('a message', () => {
       setpoint: '18/16/13',
     };
     expect(messageOf(event as MonitorEvent).line).toBe(
-      'dirty: alarm raised. Code (iso4406) is 20/18/15, beyond 18/16/13.',
+      'dirty: alarm raised. Code (ISO 4406) is 20/18/15, beyond 18/16/13.',
     );
     expect(messageOf(event as MonitorEvent, germanTexts).line).toBe(
-      'dirty: Alarm. Klasse (iso4406): 20/18/15, Grenzwert 18/16/13 überschritten.',
+      'dirty: Alarm. Klasse (ISO 4406): 20/18/15, Grenzwert 18/16/13 überschritten.',
     );
   });
 
@@ -300,11 +313,94 @@ describe('a message', () => {
     ['unknown_option', 'event.event', { time: 0, event: 'exploded' }, {}],
     ['wrong_type', 'event.time', { event: 'raised' }, {}],
     ['unknown_option', 'options.units', { time: 0, event: 'raised' }, { units: '' }],
+    // a message with holes, or with [object Object], tells nobody anything
+    ['wrong_type', 'event.alarm', { time: 0, event: 'raised' }, {}],
+    ['wrong_type', 'event.value', { time: 0, event: 'raised', alarm: 'hot', setpoint: 65 }, {}],
+    ['wrong_type', 'event.value', { time: 0, event: 'raised', alarm: 'hot', setpoint: 65, value: Number.NaN }, {}],
+    ['wrong_type', 'event.setpoint', { time: 0, event: 're_alarmed', alarm: 'hot', value: 65 }, {}],
+    ['wrong_type', 'event.withinMs', { ...full, event: 'raised', figure: 'kPa', type: 'rise' }, {}],
+    ['wrong_type', 'event.figure', { time: 0, event: 'quality_bad' }, {}],
+    ['wrong_type', 'event.priority', { ...full, event: 'raised', priority: {} }, {}],
+    ['wrong_type', 'event.state', { ...full, event: 'dropped', state: {} }, {}],
+    ['wrong_type', 'event.reason', { ...full, event: 'refused', reason: 5 }, {}],
+    ['wrong_type', 'event.direction', { ...full, event: 'change_found', direction: {} }, {}],
+    ['wrong_type', 'event.findings[0]', { ...full, event: 'quality_bad', findings: [{}] }, {}],
+    ['wrong_type', 'event.beyond[1]', { ...full, event: 'late', beyond: ['hot', {}] }, {}],
+    ['wrong_type', 'event.codes[0]', { ...full, event: 'code_unused', codes: [null] }, {}],
   ])('%s on %s', (code, parameter, event, options) => {
     expect(() => messageOf(event as MonitorEvent, undefined, options as object)).toThrowError(
       expect.objectContaining({ code, parameter }),
     );
   });
+});
+
+test('a change of water saturation is one of percentage points', () => {
+  const prepared = prepareMonitor({
+    codes: [],
+    alarms: [
+      { id: 'wet', type: 'rise', figure: { quantity: 'waterSaturation' }, setpoint: 0.1, withinMs: 600000 },
+      { id: 'damp', type: 'rise', figure: { quantity: 'waterSaturation' }, setpoint: 0.01, withinMs: 600000 },
+      { id: 'high', type: 'high', figure: { quantity: 'waterSaturation' }, setpoint: 0.4 },
+    ],
+  });
+  let { state, events } = advanceMonitor(prepared, startMonitor(prepared), { time: 0, waterSaturation: 0.3 });
+  ({ state, events } = advanceMonitor(prepared, state, { time: 300000, waterSaturation: 0.45 }));
+  expect(events.map((event) => messageOf(event).line)).toEqual([
+    'wet: alarm raised. Water saturation has risen by 15 percentage points within 10 min; ' +
+      'the setpoint is 10 percentage points.',
+    'damp: alarm raised. Water saturation has risen by 15 percentage points within 10 min; ' +
+      'the setpoint is 1 percentage point.',
+    'high: alarm raised. Water saturation is 45 %, beyond 40 %.',
+  ]);
+  expect(messageOf(events[1] as MonitorEvent, germanTexts).line).toBe(
+    'damp: Alarm. Wassersättigung: Anstieg um 15 Prozentpunkte innerhalb von 10 min, Grenzwert 1 Prozentpunkt.',
+  );
+});
+
+test('a latched alarm that returns is not told as all clear', () => {
+  const alarm = { type: 'high', figure: { quantity: 'celsius' }, setpoint: 65 } as const;
+  const prepared = prepareMonitor({
+    codes: [],
+    alarms: [
+      { ...alarm, id: 'hot', latching: true },
+      { ...alarm, id: 'warm' },
+    ],
+  });
+  let { state, events } = advanceMonitor(prepared, startMonitor(prepared), { time: 0, celsius: 70 });
+  ({ state, events } = advanceMonitor(prepared, state, { time: 300000, celsius: 40 }));
+  expect(events.map((event) => messageOf(event).line)).toEqual([
+    'hot: alarm latched until it is reset. Its cause has gone; the alarm stays until it is reset.',
+    'warm: back to normal. The cause of the alarm has gone.',
+  ]);
+  expect(messageOf(events[0] as MonitorEvent).paragraph).not.toMatch(/reset.*reset/);
+  expect(messageOf(events[0] as MonitorEvent, germanTexts).subject).toBe(
+    'hot: Alarm selbsthaltend bis zum Zurücksetzen',
+  );
+});
+
+test('an input refused is said not to have been used, and a table by the name of its standard', () => {
+  const refused = { ...bare, event: 'rejected', expected: 'a number of 0 or more' } as unknown as MonitorEvent;
+  expect(messageOf(refused).line).toMatch(/ The input was not used\.$/);
+  expect(messageOf(refused, germanTexts).line).toMatch(/ Die Eingabe wurde nicht verwendet\.$/);
+  expect(Object.keys(standardNames)).toEqual(expect.arrayContaining(standardTables.map(({ id }) => id)));
+  for (const { id, title } of standardTables) {
+    expect(standardNames[id]).toBe(title.split(',')[0]);
+    const stale = { time: 0, event: 'target_stale', figure: `code ${id}` } as MonitorEvent;
+    expect(messageOf(stale).subject).toBe(`Code (${standardNames[id]}): target not judged`);
+  }
+  const own = { time: 0, event: 'target_stale', figure: 'code constructor' } as MonitorEvent;
+  expect(messageOf(own).subject).toBe('Code (constructor): target not judged');
+});
+
+test('the German page of a sample names tables in German', () => {
+  const text = sheetText(sampleSheet(raw, { tables: [iso4406, nas1638] }), germanTexts);
+  expect(text).toContain('Tabelle 1');
+  expect(text).toContain('Tabelle I');
+  expect(text).not.toContain('Table');
+});
+
+test('German has one word for bad', () => {
+  expect(JSON.stringify(germanTexts)).not.toContain('verwertbar');
 });
 
 test('an alarm on a change tells by how much the figure has changed, not that it has this value', () => {

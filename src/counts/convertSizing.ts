@@ -111,5 +111,5 @@ function along(xs: readonly number[], ys: readonly number[], x: number, paramete
   const x1 = xs[i + 1] as number;
   const y0 = ys[i] as number;
   const y1 = ys[i + 1] as number;
-  return x === x1 ? y1 : y0 + ((x - x0) * (y1 - y0)) / (x1 - x0);
+  return y0 + ((x - x0) * (y1 - y0)) / (x1 - x0);
 }

@@ -126,7 +126,7 @@ export function sizeAt(counts: CumulativeCounts, perMl: number): number {
   let i = 0;
   while ((counts.perMl[i] as number) > target) i += 1;
   const upper = sizes[i] as number;
-  if (counts.perMl[i] === target || i === 0) return upper;
+  if (counts.perMl[i] === target) return upper;
   const curve = curveThrough(counts, 'monotone');
   return findRoot((size) => countInside(curve, size) - target, sizes[i - 1] as number, upper, 'perMl');
 }

@@ -68,7 +68,7 @@ export function cumulativeCounts(
       throw motescaleError('unknown_option', 'options.per', per, 'either per or volumeMl, not both');
     const volume = requireVolume(volumeMl, 'options.volumeMl');
     const diluted = dilution === undefined ? 1 : requireDilution(dilution, 'options.dilution');
-    const counted = figures.map((count, i) => requireCount(count, nameOf('', i)));
+    const counted = figures.map((count, i) => requireCount(count, nameOfSize(keys[i] as string)));
     const perMl = counted.map((count) => proportion(count, diluted, volume));
     return checkCounts({ sizing, sizes, perMl, counted, volumeMl: volume, dilution: diluted }, 'counts', false, nameOf);
   }
@@ -78,7 +78,7 @@ export function cumulativeCounts(
   }
   const unit = requireOneOf(per ?? 'mL', 'options.per', ['mL', '100mL']);
   const perMl = figures.map((count, i) => {
-    const number = requireNonNegative(count, nameOf('', i), `particles per ${unit}, 0 or more`);
+    const number = requireNonNegative(count, nameOfSize(keys[i] as string), `particles per ${unit}, 0 or more`);
     return unit === 'mL' ? number : scaleDecimal(number, 1, 100);
   });
   return checkCounts({ sizing, sizes, perMl }, 'counts', false, nameOf);

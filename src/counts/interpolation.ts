@@ -48,7 +48,7 @@ export function curveThrough(counts: CumulativeCounts, method: InterpolationMeth
 export function countInside(curve: Curve, size: number): number {
   const { sizes, perMl } = curve.counts;
   let i = 0;
-  while (i < sizes.length && (sizes[i] as number) < size) i += 1;
+  while ((sizes[i] as number) < size) i += 1;
   const upper = perMl[i] as number;
   if (sizes[i] === size) return upper;
   const lower = perMl[i - 1] as number;

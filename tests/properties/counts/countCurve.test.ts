@@ -77,7 +77,29 @@ describe('countAt', () => {
   });
 });
 
+describe('beyond the sizes', () => {
+  test('nothing is counted above a size at which nothing was, however few sizes have a count', () => {
+    const beyond = { extrapolate: true };
+    expect(countAt(of([4, 6], [10, 0]), 10, beyond)).toEqual({ perMl: 0, basis: 'extrapolated' });
+    expect(countAt(of([4, 6, 14], [10, 5, 0]), 20, beyond).perMl).toBe(0);
+    expect(() => countAt(of([4, 6], [10, 0]), 3, beyond)).toThrow(expect.objectContaining({ code: 'too_few' }));
+  });
+
+  test('sizes below 1 µm are refused where their logarithms are squared', () => {
+    const method = { method: 'log_log2', extrapolate: true } as const;
+    const expected = "sizes of 1 µm and more for 'log_log2'";
+    const refused = (parameter: string) => expect.objectContaining({ code: 'out_of_range', parameter, expected });
+    expect(() => countAt(of([0.9, 6], [10, 1]), 5, method)).toThrow(refused('counts.sizes[0]'));
+    expect(() => countAt(of([4, 6], [10, 1]), 0.9, method)).toThrow(refused('size'));
+  });
+});
+
 describe('sizeAt', () => {
+  test('the most is at the first size, the least at the first that has it', () => {
+    const steps = of([4, 6, 14, 21], [10, 10, 2, 2]);
+    expect([10, 2].map((perMl) => sizeAt(steps, perMl))).toEqual([4, 14]);
+  });
+
   test('answers for every count from the least to the most, between the sizes about it', () => {
     fc.assert(
       fc.property(counts, figure(0, 1), fc.nat(), (one, share, which) => {

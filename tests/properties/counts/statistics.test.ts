@@ -71,6 +71,13 @@ describe('countInterval', () => {
 /** Confidences from next to none to next to certainty. */
 const confidences = [5e-324, 1e-6, 0.01, 0.1, 0.2, 0.26, 0.5, 0.9, 1 - 1e-6, 1 - 1e-12, 1 - 1 / 2 ** 53];
 
+test('countsDiffer names no ratio to nothing', () => {
+  const few = { counted: 5, volumeMl: 1 };
+  const none = { counted: 0, volumeMl: 1 };
+  expect(countsDiffer(few, none)).toMatchObject({ ratio: null, high: null });
+  expect(countsDiffer(none, few)).toMatchObject({ ratio: 0, low: 0 });
+});
+
 describe('any confidence', () => {
   test('countInterval: limits about the count, wider with confidence', () => {
     for (const n of [0, 1, 2, 3, 7, 20, 100, 1000, 1e6, 1e9]) {

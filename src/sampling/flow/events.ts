@@ -1,7 +1,7 @@
 /**
  * What a step of the flow controller reports: each event when it becomes true, and once.
  */
-import { requireFinite, requireObject, requireOneOf, requireText } from '../../checks.ts';
+import { requireFinite, requireObject, requireOneOf } from '../../checks.ts';
 import { shown } from '../../numeric/shown.ts';
 import { requireLike } from '../../rules/like.ts';
 import { isOscillation } from './oscillation.ts';
@@ -66,13 +66,11 @@ export const flowControlTexts: FlowControlTexts = {
  */
 export function flowControlText(event: FlowControlEvent, texts: FlowControlTexts = flowControlTexts): string {
   requireObject(event, 'event', 'an event of advanceFlowControl', ['event', 'mode', 'percent']);
-  requireObject(texts, 'texts', 'texts by the words of events');
   requireLike(texts, flowControlTexts, 'texts');
   const word = requireOneOf(event.event, 'event.event', Object.keys(flowControlTexts) as FlowControlEvent['event'][]);
-  if (word !== 'signal_lost') return requireText(texts[word], `texts.${word}`);
+  if (word !== 'signal_lost') return texts[word];
   const mode = requireOneOf(event.mode, 'event.mode', ['starting', 'manual', 'automatic', 'holding']);
   const percent = requireFinite(event.percent, 'event.percent');
-  const lost = requireObject(texts.signal_lost, 'texts.signal_lost') as FlowControlTexts['signal_lost'];
   const which = mode === 'manual' || mode === 'starting' ? mode : 'other';
-  return requireText(lost[which], `texts.signal_lost.${which}`).replace('{percent}', shown(percent));
+  return texts.signal_lost[which].replace('{percent}', shown(percent));
 }

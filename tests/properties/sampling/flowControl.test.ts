@@ -11,8 +11,10 @@ import {
   type FlowControlInput,
   type FlowControlState,
   flowControlText,
+  flowControlTexts,
   prepareFlowControl,
   resumeFlowControl,
+  speedForViscosity,
   startFlowControl as startPrepared,
 } from '../../../src/sampling/index.ts';
 
@@ -584,6 +586,30 @@ describe('what it reports and refuses', () => {
     expect(thrown(() => at(startFlowControl(), { mm2PerS: 0 }))).toBe('out_of_range input.mm2PerS');
     expect(thrown(() => at(startFlowControl(), { mlPerMinute: 3 } as never))).toBe('unknown_option input.mlPerMinute');
     expect(thrown(() => startFlowControl(101))).toBe('out_of_range options.percent');
+  });
+
+  test('texts that are none are named', () => {
+    const event = { event: 'signal_lost', mode: 'holding', percent: 31 } as const;
+    const given = (texts: unknown) => () => flowControlText(event, texts as never);
+    const { signal_lost: lost } = flowControlTexts;
+    for (const [texts, parameter] of [
+      [5, 'texts'],
+      [{ ...flowControlTexts, signal_back: 5 }, 'texts.signal_back'],
+      [{ ...flowControlTexts, signal_lost: 'lost' }, 'texts.signal_lost'],
+      [{ ...flowControlTexts, signal_lost: { ...lost, other: null } }, 'texts.signal_lost.other'],
+    ] as const)
+      expect(given(texts)).toThrow(expect.objectContaining({ code: 'wrong_type', parameter }));
+    expect(given({ ...flowControlTexts, signal_lost: { ...lost, other: '{percent}' } })()).toBe('31');
+  });
+
+  test('a curve is read in any order, left as it is, and has each viscosity once', () => {
+    const curve = [80, 20, 160].map((mm2PerS) => Object.freeze({ mm2PerS, percent: 20 + mm2PerS / 10 }));
+    expect(speedForViscosity(Object.freeze(curve), 50).percent).toBeCloseTo(25, 10);
+    const twice = [...curve, { mm2PerS: 20, percent: 50 }];
+    const refused = expect.objectContaining({ code: 'out_of_range', expected: 'each viscosity once' });
+    expect(() => speedForViscosity(twice, 50)).toThrow(refused);
+    const feedForward = { curve: twice, mlPerMin: 100 };
+    expect(() => prepareFlowControl({ ...config, feedForward })).toThrow('each viscosity once');
   });
 
   test('a state of version 0.1 goes on', () => {

@@ -75,6 +75,40 @@ describe('the friction factor', () => {
   });
 });
 
+describe('the ends of the critical zone belong to it', () => {
+  test('Re 4000: two bounds, and no factor', () => {
+    const found = frictionFactor(4000);
+    expect(found).toMatchObject({ regime: 'critical', factor: null, low: 0.016 });
+    expect(found.high).toBeGreaterThan(0.039);
+  });
+
+  test.each([2000, 4000])('Re %i: the drop of pressure has two bounds', (reynolds) => {
+    let met = 0;
+    for (let boreMm = 1; boreMm < 20; boreMm += 1) {
+      const at = (mm2PerS: number) =>
+        lineFlow({ segments: [{ metres: 1, boreMm }], mlPerMin: 1000, fluid: { mm2PerS, kgPerM3: 870 } });
+      const found = at((at(1).reynolds * 1) / reynolds);
+      if (found.reynolds !== reynolds) continue;
+      met += 1;
+      expect(found.regime).toBe('critical');
+      expect(found.kPa / found.kPaLow).toBeGreaterThan(1.4);
+    }
+    expect(met).toBeGreaterThan(3);
+  });
+});
+
+test('a line is critical where any of its segments is, though another is turbulent', () => {
+  const at = (boreMm: number) => ({ metres: 1, boreMm });
+  const flow = (...segments: Segment[]) =>
+    lineFlow({ segments, mlPerMin: 20000, fluid: { mm2PerS: 10, kgPerM3: 870 } });
+  expect(flow(at(7)).regime).toBe('turbulent');
+  expect(flow(at(14)).regime).toBe('critical');
+  for (const line of [flow(at(7), at(14)), flow(at(14), at(7))]) {
+    expect(line.regime).toBe('critical');
+    expect(line.reynolds).toBeGreaterThan(4000);
+  }
+});
+
 describe('the drop of pressure', () => {
   test('rises with flow, over every change of regime', () => {
     fc.assert(
@@ -320,6 +354,14 @@ describe('the edges', () => {
     expect(still).toEqual({ mlPerMin: 0, mlPerMinHigh: 0, regime: 'laminar', reynolds: 0 });
   });
 
+  test('a pressure that drives less than the least flow drives none', () => {
+    const line = { segments: [{ metres: 1, boreMm: 4 }], fluid: { mm2PerS: 46, kgPerM3: 870 } };
+    const least = lineFlow({ ...line, mlPerMin: 1e-12 }).kPa;
+    expect(flowForPressure({ ...line, kPa: least * 1.01 }).mlPerMin).toBeGreaterThan(0);
+    const none = { mlPerMin: 0, mlPerMinHigh: 0, regime: 'laminar', reynolds: 0 };
+    expect(flowForPressure({ ...line, kPa: least * 0.99 })).toEqual(none);
+  });
+
   test('every figure is finite at the corners of the range', () => {
     const numbers = (value: unknown): number[] =>
       typeof value === 'number'
@@ -416,7 +458,38 @@ describe('what is wrong is named', () => {
     ['bore for no flow', () => smallestBore({ ...tube, mlPerMin: 0 }), 'out_of_range', 'tube.mlPerMin'],
     ['bore for a rise too high', () => smallestBore({ ...tube, riseMetres: 2 }), 'no_answer', 'tube.kPa'],
     ['bore of a negative length', () => smallestBore({ ...tube, metres: -1 }), 'out_of_range', 'tube.metres'],
+    [
+      'a pressure beyond Re 1e8 in the narrower of two',
+      () =>
+        flowForPressure({
+          ...{ kPa: 1e6, fluid: { mm2PerS: 0.01, kgPerM3: 870 } },
+          segments: [100, 10000].map((boreMm) => ({ metres: 0.1, boreMm })),
+        }),
+      'out_of_range',
+      'line.kPa',
+    ],
   ])('%s', (_name, call, code, parameter) => {
     expect(call).toThrow(expect.objectContaining({ name: 'MotescaleError', code, parameter }));
+  });
+
+  const thin = { mm2PerS: 0.01, kgPerM3: 870 };
+  test.each<[() => unknown, string, string]>([
+    [
+      () => smallestBore({ ...tube, metres: 0, mlPerMin: 1e9, fluid: thin }),
+      'tube',
+      'a Reynolds number up to 1e8 in the smallest bore: less flow or less kPa',
+    ],
+    [
+      () => lineFlow({ ...good, fluid: thin, mlPerMin: 1e9 }),
+      'line',
+      'a Reynolds number up to 1e8: a wider bore or less flow',
+    ],
+    [
+      () => flowForPressure({ ...driven, segments: [{ metres: 0, boreMm: 4 }] }),
+      "line.segments: received 'no length and no k'",
+      'a line that holds the flow back',
+    ],
+  ])('in words: %#', (call, parameter, expected) => {
+    expect(call).toThrow(new RegExp(`^${parameter}.*, expected ${expected}$`));
   });
 });

@@ -52,6 +52,20 @@ describe('settling velocity', () => {
     );
   });
 
+  test('just beyond a Reynolds number of 0.2 it is nearly that of Stokes, and falls behind from there', () => {
+    // v = (rho - rho0) g d^2 / (18 mu), Re = v d / nu
+    const stokes = (micrometres: number) => ((7850 / 870 - 1) * 9.80665 * (micrometres / 1e6) ** 2) / (18 * 46e-6);
+    const size = 1e6 * ((0.2 * 18 * 46e-6 * 46e-6) / ((7850 / 870 - 1) * 9.80665)) ** (1 / 3);
+    const share = (times: number) =>
+      settlingVelocity({ size: size * times, particleKgPerM3: 7850, fluid: oil }) / stokes(size * times);
+    expect(share(0.9999)).toBeCloseTo(1, 12);
+    expect(share(1.0001)).toBeCloseTo(1, 3);
+    // at 0.25 half of what Schiller and Naumann have on top: 1 + 0.15 Re^0.687 / 2
+    const reynolds = 0.25;
+    const weight = reynolds * (1 + 0.075 * reynolds ** 0.687);
+    expect(share((weight / 0.2) ** (1 / 3))).toBeCloseTo(reynolds / weight, 10);
+  });
+
   test('is negative for what is lighter than oil, and zero for what weighs the same', () => {
     const heavy = settlingVelocity({ size: 20, particleKgPerM3: 870 + 500, fluid: oil });
     expect(settlingVelocity({ size: 20, particleKgPerM3: 870 - 500, fluid: oil })).toBeCloseTo(-heavy, 15);
@@ -148,6 +162,20 @@ describe('suspension', () => {
       const floor = (1e-5 * 0.004 * speed) / (mlPerMin / 6e7);
       expect(at(mlPerMin) / floor).toBeCloseTo(1, 4);
     }
+  });
+
+  test('a loss of just the limit is within it', () => {
+    const line = { ...steel, size: 20, mlPerMin: 300 };
+    const { lostShare } = suspension(line);
+    const at = (lossLimit: number) => suspension({ ...line, lossLimit }).suspended;
+    const lost = lostShare as number;
+    expect(lost > 0 && lost < 1).toBe(true);
+    expect([at(lost), at(lost * (1 - 1e-12))]).toEqual([true, false]);
+  });
+
+  test('what weighs as much as the oil is not lost, even without flow', () => {
+    const floating = { ...steel, particleKgPerM3: steel.fluid.kgPerM3, size: 4, mlPerMin: 0 };
+    expect(suspension(floating)).toMatchObject({ lostShare: 0, suspended: true });
   });
 
   test('without flow everything that sinks is lost', () => {

@@ -165,6 +165,23 @@ describe('suction lift', () => {
     expect(suctionLimits({ ...at(edge * 1.001), inletLimitKPa }).marginKPa).toBeGreaterThan(0);
   });
 
+  test('the greatest viscosity is that of the line, in whatever order its segments stand', () => {
+    const wide = { metres: 10, boreMm: 10 };
+    const narrow = { metres: 0.01, boreMm: 9 };
+    const at = (mm2PerS: number, segments = [wide, narrow]) => ({
+      ...{ segments, mlPerMin: 7000, fluid: { mm2PerS, kgPerM3: 870 }, inletLimitKPa: 0 },
+    });
+    // where flow in the wide tube, and then in the narrow one, turns laminar
+    const edges = [10, 9].map((mm) => (7000 / 6e7 / ((Math.PI / 4) * (mm / 1000))) * (1e6 / 2000));
+    const [first, second] = edges.map((edge) => lineFlow(at(edge * (1 - 1e-9))).kPa) as [number, number];
+    expect(first).toBeGreaterThan(1.2 * second);
+    const inletLimitKPa = 101.325 - (first + second) / 2;
+    const found = suctionLimits({ ...at(20), inletLimitKPa }).mm2PerS as number;
+    expect(found).toBeLessThan(edges[0] as number);
+    const turned = suctionLimits({ ...at(20, [narrow, wide]), inletLimitKPa }).mm2PerS as number;
+    expect(Math.abs(turned / found - 1)).toBeLessThan(1e-9);
+  });
+
   test('zero lift, zero flow: the inlet has the atmosphere', () => {
     const inlet = suctionLift({ ...pump, segments: [{ metres: 3, boreMm: 8 }], mlPerMin: 0 });
     expect(inlet).toEqual({ inletKPa: 101.325, liftKPa: 0, lossKPa: 0, regime: 'laminar' });

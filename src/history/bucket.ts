@@ -90,7 +90,7 @@ export function addBucket(bucket: OpenBucket, more: RollUpBucket): void {
   for (const gap of more.gaps) bucket.gaps.push(gap);
   for (const part of more.weighted) bucket.weighted = addExactly(bucket.weighted, part);
   if (more.min !== null && more.max !== null) span(bucket, more.min, more.max);
-  if (more.worst.length > 0) spend(bucket, more.spent, more.worst, more.unseenMs);
+  spend(bucket, more.spent, more.worst, more.unseenMs);
   addCounted(bucket, more.counted, more.volumes);
   if (bucket.levels !== undefined) for (const level of more.levels as readonly Level[]) addLevel(bucket.levels, level);
   if (bucket.firstTime === null) bucket.firstTime = more.firstTime;
@@ -130,7 +130,7 @@ function spend(
   }
   worst.forEach((highest, column) => {
     const before = bucket.worst[column] as number | null;
-    bucket.worst[column] = before === null || highest === null ? (before ?? highest) : Math.max(before, highest);
+    bucket.worst[column] = highest === null ? before : Math.max(before ?? highest, highest);
     let list = bucket.spent[column];
     if (list === undefined) {
       list = [];

@@ -83,7 +83,7 @@ export function isWhole(bucket: RollUpBucket): boolean {
     [count, good, valuedMs, badMs, gapMs].every((figure) => isNumber(figure) && figure >= 0) &&
     [bucket.min, bucket.max, bucket.mean, bucket.goodShare].every(isNumberOrNull) &&
     (bucket.firstTime === null || isInside(bucket, bucket.firstTime)) &&
-    listOf(gaps, (gap) => isNumber(gap?.from) && isNumber(gap?.to) && hasOnly(gap, ['from', 'to'])) &&
+    listOf(gaps, (gap) => isNumber(gap?.from) && isNumber(gap.to) && hasOnly(gap, ['from', 'to'])) &&
     listOf(worst, isNumberOrNull) &&
     (bucket.unseenMs === undefined || listOf(bucket.unseenMs, isNumber)) &&
     listOf(weighted, isNumber) &&

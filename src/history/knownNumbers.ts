@@ -12,17 +12,12 @@ export function requireKnown(known: KnownScaleNumber, parameter: string): KnownS
   if (known === null) return null;
   if (typeof known !== 'object') return requireScaleNumber(known, parameter);
   requireMembers(requireObject(known, parameter), parameter, ['atLeast', 'atMost']);
-  const { bound, scaleNumber } = boundOf(known, parameter);
-  return bound === 'at_least' ? { atLeast: scaleNumber } : { atMost: scaleNumber };
-}
-
-function boundOf(known: object, parameter: string): { bound: 'at_least' | 'at_most'; scaleNumber: number } {
   const { atLeast, atMost } = known as { readonly atLeast?: number; readonly atMost?: number };
   if ((atLeast === undefined) === (atMost === undefined))
     throw motescaleError('wrong_type', parameter, known, 'one of atLeast, atMost');
   return atLeast === undefined
-    ? { bound: 'at_most', scaleNumber: requireScaleNumber(atMost, `${parameter}.atMost`) }
-    : { bound: 'at_least', scaleNumber: requireScaleNumber(atLeast, `${parameter}.atLeast`) };
+    ? { atMost: requireScaleNumber(atMost, `${parameter}.atMost`) }
+    : { atLeast: requireScaleNumber(atLeast, `${parameter}.atLeast`) };
 }
 
 function requireScaleNumber(value: unknown, parameter: string): number {

@@ -55,11 +55,9 @@ export function rollUp(readings: readonly RollUpReading[], options: RollUpOption
     const reading = requireReading(readings[i], `readings[${i}]`, last);
     columns = requireColumns(columnsOf(reading), columns, `readings[${i}].scaleNumbers`);
     sizes = requireSizes(sizesCounted(reading), sizes, `readings[${i}].counted`);
-    if (last === undefined) buckets.push(bucketAt(startOf(reading.time, settings, `readings[${i}].time`), settings));
-    else {
-      if (settings.edges !== null) startOf(reading.time, settings, `readings[${i}].time`);
-      holdUntil(buckets, last, reading.time, settings);
-    }
+    const start = startOf(reading.time, settings, `readings[${i}].time`);
+    if (last === undefined) buckets.push(bucketAt(start, settings));
+    else holdUntil(buckets, last, reading.time, settings);
     takeReading(buckets[buckets.length - 1] as OpenBucket, reading);
     last = reading;
   }

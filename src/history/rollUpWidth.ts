@@ -27,8 +27,11 @@ const daysBeyond: readonly number[] = [2 * day, 7 * day, 14 * day, 28 * day];
 export function rollUpWidth(spanMs: number, points: number): number {
   const span = requireWithin(spanMs, 'spanMs', 2 * hour, 366 * day);
   const most = requireWithin(points, 'points', 14, 10000);
-  for (const width of stepsOfADay.concat(daysBeyond)) if (span <= width * most) return width;
-  throw motescaleError('no_answer', 'points', points, 'enough points for buckets of four weeks');
+  const widths = stepsOfADay.concat(daysBeyond);
+  // fourteen buckets of four weeks hold the longest span
+  let place = 0;
+  while (span > (widths[place] as number) * most) place += 1;
+  return widths[place] as number;
 }
 
 /**

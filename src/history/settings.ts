@@ -46,7 +46,7 @@ function requireEdges(edges: unknown): readonly number[] {
   const checked: number[] = [];
   for (let i = 0; i < edges.length; i += 1) {
     const edge = requireMs(edges[i], `options.edges[${i}]`);
-    if (i > 0 && edge <= (checked[i - 1] as number)) {
+    if (edge <= (checked[i - 1] ?? -Infinity)) {
       throw motescaleError(
         'out_of_range',
         `options.edges[${i}]`,

@@ -1,6 +1,13 @@
 /** One bucket, written out whole. */
 import { expect, test } from 'vitest';
-import { bucketCounts, mergeRollUps, type RollUpReading, rollUp } from '../../../src/history/index.ts';
+import {
+  bucketCounts,
+  bucketQuantile,
+  mergeRollUps,
+  type RollUpBucket,
+  type RollUpReading,
+  rollUp,
+} from '../../../src/history/index.ts';
 
 const how = { widthMs: 100, holdMs: 30, levels: true };
 const script: RollUpReading[] = [
@@ -69,11 +76,45 @@ test('a reading that stands to the end of its bucket leaves nothing in the next'
   expect(next).toMatchObject({ min: 5, max: 5, valuedMs: 10, gapMs: 50, gaps: [{ from: 100, to: 150 }] });
 });
 
+test('times unseen add up, and are left out where nothing was; what is never known has no worst', () => {
+  const known = (scaleNumbers: (number | null)[][], from: number) =>
+    rollUp(
+      scaleNumbers.map((one, i) => ({ time: from + 10 * i, value: 1, scaleNumbers: one })),
+      how,
+    );
+  const [first] = known([[null], [3], [null], [null]], 0);
+  expect(first).toMatchObject({ unseenMs: [20], worst: [3] });
+  expect(mergeRollUps(first === undefined ? [] : [first], known([[null], [4]], 40), how)[0]).toMatchObject({
+    unseenMs: [40],
+    worst: [4],
+  });
+  expect(known([[null], [null]], 0)[0]).toMatchObject({ unseenMs: [10], worst: [null] });
+  expect(known([[3], [4], [2]], 0)[0]).not.toHaveProperty('unseenMs');
+});
+
+test('figures below 0: the highest is the nearest to 0; a figure of 0 is a level of its own', () => {
+  const row = (values: number[]) =>
+    rollUp(
+      values.map((value, i) => ({ time: 10 * i, value })),
+      how,
+    )[0] as RollUpBucket;
+  expect(row([-6, -2, -4])).toMatchObject({ min: -6, max: -2 });
+  const zero = row([0, 0, 0, 5, 5]);
+  expect(zero.levels).toEqual([
+    { level: 0, ms: 30 },
+    { level: 5, ms: 10 },
+  ]);
+  expect(bucketQuantile(zero, 0.5)).toBe(0);
+});
+
 test('what is given away is a copy', () => {
   const [bucket] = rollUp(script, how) as [ReturnType<typeof rollUp>[number]];
   const sizes = [4, 6];
   const counts = bucketCounts(bucket, sizes);
   expect(counts.counted).not.toBe(bucket.counted);
+  const [visit] = rollUp(script.slice(0, 1), how);
+  expect(visit?.counted).toEqual([9, 5]);
+  expect(visit?.counted).not.toBe(visit?.last?.counted);
   expect(counts.sizes).not.toBe(sizes);
   const alone = [bucket];
   expect(mergeRollUps(alone, [], how)).toEqual(alone);

@@ -38,6 +38,7 @@ describe('options', () => {
     ],
     ['out_of_range', 'options.edges[1]', 'a time after 5, the edge before', { edges: [5, 4], holdMs: 1 }],
     ['wrong_type', 'options.edges[1]', 'whole ms', { edges: [5, null], holdMs: 1 }],
+    ['wrong_type', 'options.edges', 'an array of two edges or more, ascending', { edges: 5, holdMs: 1 }],
     ['out_of_range', 'options.edges', 'at most 100,001 edges', { edges: new Array(100002).fill(0), holdMs: 1 }],
   ])('%s at %s: %s', (code, parameter, words, options) => {
     expectRefused(code, parameter, words, () => rollUp(one, options as never));
@@ -101,6 +102,20 @@ describe('readings', () => {
     );
     const parts = [rollUp(columns([1, 2]), how), rollUp(columns(undefined, [3]), how)] as const;
     expectRefused('length_mismatch', 'later', '2 columns, as before', () => mergeRollUps(...parts, how));
+    // known in the second bucket of the earlier part only
+    const late = rollUp(
+      [
+        { time: 0, value: 1 },
+        { time: 150, value: 1, scaleNumbers: [1, 2] },
+      ],
+      how,
+    );
+    const next = rollUp([{ time: 160, value: 1, scaleNumbers: [3] }], how);
+    expectRefused('length_mismatch', 'later', '2 columns, as before', () => mergeRollUps(late, next, how));
+    const counts = (time: number, counted: number[]) => rollUp([{ time, value: 1, counted, volumeMl: 1 }], how);
+    expectRefused('length_mismatch', 'later', '2 sizes, as before', () =>
+      mergeRollUps(counts(0, [2, 1]), counts(5, [3]), how),
+    );
   });
 });
 
@@ -152,6 +167,9 @@ describe('the parts of a merge', () => {
     ['counts without a volume', { volumeMl: undefined }],
     ['counts without the parts of a volume', { volumes: undefined }],
     ['a volume without counts', { counted: undefined }],
+    ['counts alone', { volumeMl: undefined, volumes: undefined }],
+    ['a volume alone', { counted: undefined, volumes: undefined }],
+    ['parts of a volume alone', { counted: undefined, volumeMl: undefined }],
     ['particles in words', { counted: ['9', 5] }],
     ['time spent that is none', { spent: [[], [], 5] }],
     ['time at no number', { spent: [[{ scaleNumber: null, ms: 1 }], [], []] }],
@@ -205,6 +223,11 @@ describe('the parts of a merge', () => {
     expectRefused('not_convertible', 'earlier[0]', options, () =>
       mergeRollUps(row, end, { edges: [0, 90], holdMs: 1 }),
     );
+    // it ends at an edge, and begins at none
+    const inside = rollUp([{ time: 6, value: 1 }], { edges: [5, 90], holdMs: 1 });
+    expectRefused('not_convertible', 'earlier[0]', options, () =>
+      mergeRollUps(inside, [], { edges: [0, 90], holdMs: 1 }),
+    );
     expectRefused('not_convertible', 'earlier[0].levels', 'levels, as the options say', () =>
       mergeRollUps(row, end, levels),
     );
@@ -242,6 +265,9 @@ describe('a bucket alone', () => {
     ['wrong_type', 'bucket', 'an object', () => scaleNumberQuantile(null as never, 0, 0.5)],
     ['no_answer', 'bucket.counted', 'a bucket whose readings had counted', () => bucketCounts(bare, [4])],
     ['no_answer', 'bucket.counted', 'and volumeMl', () => bucketCounts({ counted: [1] }, [4])],
+    ['no_answer', 'bucket.counted', 'and volumeMl', () => bucketCounts({ volumeMl: 1 }, [4])],
+    ['not_an_integer', 'bucket.counted[0]', '', () => bucketCounts({ counted: [0.5], volumeMl: 1 }, [4])],
+    ['counts_rise_with_size', 'bucket.perMl[1]', '', () => bucketCounts({ counted: [1, 2], volumeMl: 1 }, [4, 6])],
     ['length_mismatch', 'sizes', '2 sizes, as the readings counted', () => bucketCounts(bucket, [4])],
     ['sizes_out_of_order', 'sizes[1]', 'above', () => bucketCounts(bucket, [6, 4])],
     ['out_of_range', 'bucket.perMl[0]', 'from 0 to', () => bucketCounts({ counted: [9e15], volumeMl: 1e-6 }, [4])],

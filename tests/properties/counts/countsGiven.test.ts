@@ -37,6 +37,8 @@ test.each<[string, CumulativeCounts, boolean]>([
   ['a count too few', counts({ perMl: [18, 4] }), false],
   ['a count too many', counts({ perMl: [18, 4, 1, 1] }), false],
   ['a particle count too few', raw({ counted: [180, 40] }), false],
+  ['a count too few beside particles', counts({ perMl: [18, 4], counted: [7, 5, 3] }), false],
+  ['a particle count too few, in a volume that is not known', counts({ counted: [7, 5] }), false],
   ['a size twice', counts({ sizes: [4, 4, 6] }), false],
   ['sizes out of order', counts({ sizes: [6, 4, 14] }), false],
   ['sizes just apart', counts({ sizes: [4, close, 14] }), true],

@@ -28,10 +28,8 @@ export function swingAfter(
   const now = mean > beyond ? 1 : mean < -beyond ? -1 : 0;
   const longest = Math.max(integralTimes * prepared.integralSeconds, leastSteps * elapsedSeconds);
   const since = Math.min(before.seconds + elapsedSeconds, largestFigure);
-  if (now !== 0 && now !== side) {
-    const inTurn = side !== 0 && since <= longest;
-    return { side: now, mean, seconds: 0, count: inTurn ? Math.min(count + 1, swingsThatTell) : 1 };
-  }
+  if (now !== 0 && now !== side)
+    return { side: now, mean, seconds: 0, count: since > longest ? 1 : Math.min(count + 1, swingsThatTell) };
   return { side, mean, seconds: since, count: since > longest ? 0 : count };
 }
 

@@ -438,9 +438,77 @@ describe('laws', () => {
   });
 });
 
+describe('swings', () => {
+  // beyond 5 % of 100 mL/min and the deadband of 2, of the mean that takes in a third of each deviation
+  const of = { ...config, deadbandMlPerMin: 2 };
+  const swings = (flows: readonly number[], elapsedSeconds = 1) => {
+    let state = startFlowControl(40);
+    return flows.map((mlPerMin) => {
+      const step = advanceFlowControl(of, state, { elapsedSeconds, mlPerMin });
+      state = step.state;
+      const told = step.events.map(({ event }) => event).filter((event) => event.startsWith('oscillation'));
+      return { ...state.swing, told: told.join() };
+    });
+  };
+  // a mean of 10, then of -10, and so on
+  const turns = (n: number) => [70, ...Array.from({ length: n - 1 }, (_, i) => (i % 2 === 0 ? 150 : 50))];
+
+  test('six to alternate sides are told, once; and that they have ended', () => {
+    const found = swings([...turns(8), ...Array(260).fill(100)]);
+    expect(found.slice(0, 8).map(({ side, count }) => [side, count])).toEqual([
+      ...[1, 2, 3, 4, 5, 6, 6, 6].map((count, i) => [i % 2 === 0 ? 1 : -1, count]),
+    ]);
+    const told = found.flatMap((one, i) => (one.told === '' ? [] : [[i, one.told]]));
+    // the eighth step, number 7, is the last to swing: 250 s later none has come
+    expect(told).toEqual([
+      [5, 'oscillation'],
+      [258, 'oscillation_ended'],
+    ]);
+  });
+
+  test('only what lies beyond the edge on either side is one', () => {
+    const side = (deviation: number) => swings([100 - deviation])[0]?.side;
+    expect([0, 18, -18, 21, -21, 21.1, -21.1].map(side)).toEqual([0, 0, 0, 0, 0, 1, -1]);
+  });
+
+  test('one that comes later than a hundred integral times, or than twenty steps, begins anew', () => {
+    const onOneSide = (quiet: number) => swings([70, ...Array(quiet).fill(100), 50]).at(-1)?.count;
+    const turned = (quiet: number, elapsedSeconds: number) =>
+      swings([70, ...Array(quiet).fill(100), 150], elapsedSeconds).at(-1)?.count;
+    expect([turned(249, 1), turned(250, 1)]).toEqual([2, 1]);
+    expect([turned(19, 20), turned(20, 20)]).toEqual([2, 1]);
+    // to the same side it is none
+    expect([onOneSide(249), onOneSide(250)]).toEqual([1, 0]);
+  });
+
+  test('a hand at the speed makes none', () => {
+    const { state } = advanceFlowControl(of, startFlowControl(40), {
+      ...{ elapsedSeconds: 1, mlPerMin: 10, manualPercent: 40 },
+    });
+    expect(state.swing).toMatchObject({ side: 0, mean: 0 });
+  });
+});
+
+describe('a drive in steps', () => {
+  const of = (percentStep: number, leastPercent = 5, mostPercent = 95) => {
+    const { feedForward: _, ...bare } = config;
+    return { ...bare, percentStep, leastPercent, mostPercent };
+  };
+  const next = (own: FlowControlConfig, start: number) =>
+    advanceFlowControl(own, startFlowControl(start), { elapsedSeconds: 1, mlPerMin: 100 }).percent;
+
+  test('goes to a step from where it stands on none, and stays on one', () => {
+    expect([30, 31, 31.3, 32.5].map((start) => next(of(2.5), start))).toEqual([30, 30, 32.5, 32.5]);
+  });
+
+  test('stays on no step that lies beyond the limits', () => {
+    expect([next(of(10, 12), 10), next(of(10, 5, 88), 90)]).toEqual([20, 80]);
+  });
+});
+
 describe('what it reports and refuses', () => {
-  const at = (state: FlowControlState, input: Partial<FlowControlInput>) =>
-    advanceFlowControl(config, state, { elapsedSeconds: 1, mlPerMin: 100, mm2PerS: 80, ...input });
+  const at = (state: FlowControlState, input: Partial<FlowControlInput>, own = config) =>
+    advanceFlowControl(own, state, { elapsedSeconds: 1, mlPerMin: 100, mm2PerS: 80, ...input });
 
   test('events once each, and how long the signal is lost', () => {
     let state = startFlowControl(27);
@@ -499,6 +567,7 @@ describe('what it reports and refuses', () => {
     const outside = at(running, { mm2PerS: 900 }).state;
     const { feedForward: _, ...bare } = config;
     expect(outside.outside).toBe(true);
+    expect(at(outside, {}, bare).state).toMatchObject({ feedForward: null, outside: false });
     expect(texts(outside, {}, bare)).toEqual([]);
   });
 
@@ -620,6 +689,9 @@ describe('what it reports and refuses', () => {
       byHand: false,
     });
     expect(added).toEqual(['swing']);
+    expect(resumeFlowControl(prepareFlowControl(config), state)).toEqual({
+      ...{ state, events: [], kept: ['output'], dropped: [], added: [] },
+    });
     expect(at(state, {}).state).toMatchObject({ mode: 'automatic', version: 2 });
   });
 });

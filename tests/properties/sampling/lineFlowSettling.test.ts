@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { arcsine } from '../../../src/numeric/arcsine.ts';
 import { lineFlow, settlingVelocity, suspension } from '../../../src/sampling/index.ts';
+import { Exact, exactly } from '../../doubles.ts';
 import { some } from '../../volume.ts';
 
 const decades = (low: number, high: number) =>
@@ -161,6 +162,26 @@ describe('suspension', () => {
       const speed = settlingVelocity({ size: 4, particleKgPerM3: steel.particleKgPerM3, fluid: steel.fluid });
       const floor = (1e-5 * 0.004 * speed) / (mlPerMin / 6e7);
       expect(at(mlPerMin) / floor).toBeCloseTo(1, 4);
+    }
+  });
+
+  test('its series keeps thirteen digits up to where the closed form takes over', () => {
+    const short = { ...steel, metres: 0.05, size: 0.5 };
+    const speed = settlingVelocity({ size: 0.5, particleKgPerM3: 7850, fluid: oil });
+    for (const s of [0.03, 0.06, 0.09, 0.099]) {
+      const velocity = (3 * 0.05 * speed) / (4 * 0.004 * s ** 3);
+      const mlPerMin = velocity * (Math.PI / 4) * 0.004 * 0.004 * 6e7;
+      const { lostShare } = suspension({ ...short, mlPerMin });
+      const root = new Exact(1).minus(exactly(s).pow(2)).sqrt();
+      const closed = exactly(s).pow(3).times(2).times(root).minus(exactly(s).times(root)).plus(Exact.asin(s));
+      const truth = closed.times(2).dividedBy(Exact.acos(-1));
+      expect(
+        truth
+          .minus(exactly(lostShare as number))
+          .abs()
+          .dividedBy(truth)
+          .toNumber(),
+      ).toBeLessThan(1e-13);
     }
   });
 

@@ -46,6 +46,8 @@ describe('how long to count', () => {
     const bands = [{ from: 4, to: null, above: 5, upTo: null }];
     const open = timeForTarget({ target: { sizing: 'iso11171', bands }, mlPerMin: 60, particles: 10 });
     expect(open).toMatchObject({ leastSeconds: null, mostSeconds: 2 });
+    const then = { sizing: 'iso11171' as const, bands: [...bands, { from: 6, to: null, above: 5, upTo: 10 }] };
+    expect(timeForTarget({ target: then, mlPerMin: 60 }).leastSeconds).toBeNull();
   });
 
   const inBands = (band: object) => ({

@@ -125,7 +125,7 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
     layer.push(...lineLayers(sizes, i, curve, measured, frame, plot));
   });
   const targetName = (size: number) => fill(charts.cleanUp.targetAt, { size: sizeText(size, sizing) });
-  layer.push(placedTexts(targetNames(time, targetName, frame, plot), { fontSize: targetSize }));
+  layer.push(placedTexts(targetNames(time, sizes, curve, targetName, frame, plot), { fontSize: targetSize }));
   layer.push(placedTexts(lineNames(sizes, lineTexts, curve, frame, plot)));
   const axisTitle = hours ? charts.cleanUp.hours : charts.cleanUp.minutes;
   const parts: ChartPart[] = [

@@ -123,18 +123,39 @@ function targetLines(time: TimeToCode | null, { scale, minutes, unit }: CleanUpF
 }
 
 /**
- * The names of the limits, where the line of their own size does not run: above and on the right of the dot, or below
- * the limit before it, or above a limit kept from the start.
+ * The names of the limits: above and on the right of the dot, or below the limit before it, or above it; the first
+ * place where no line runs, of a size, a limit or the upright.
  */
 export function targetNames(
   time: TimeToCode | null,
+  sizes: readonly number[],
+  curve: readonly CleanUpPoint[],
   nameOf: (size: number) => string,
   frame: CleanUpFrame,
   plot: number,
 ): PlacedText[] {
   const { scale, minutes, unit } = frame;
   const placed: PlacedText[] = [];
-  for (const { end, perMl, size, reached, met } of targetLines(time, frame)) {
+  const limits = targetLines(time, frame);
+  const at = (row: { readonly time: number; readonly perMl: number }) => ({
+    x: (plot * row.time * unit) / minutes,
+    y: pixelOf(row.perMl, scale),
+  });
+  const lines = sizes.map((size) =>
+    rowsAt(size, curve, unit)
+      .filter(({ perMl }) => perMl >= scale.span.low)
+      .map(at),
+  );
+  for (const { perMl, end } of limits) lines.push([at({ time: 0, perMl }), at({ time: end, perMl })]);
+  const upright = reachedAt(time, minutes);
+  if (upright !== null) {
+    const x = (plot * upright) / minutes;
+    lines.push([
+      { x, y: 0 },
+      { x, y: scale.height },
+    ]);
+  }
+  for (const { end, perMl, size, reached, met } of limits) {
     const text = nameOf(size);
     const width = textWidth(text, targetSize);
     const x = (plot * end * unit) / minutes;
@@ -144,9 +165,8 @@ export function targetNames(
     const below = { x: before, y: y + 8, text };
     const places = y > 12 && (met || y + 12 > scale.height) ? [above, below] : [below, above];
     if (reached && x + 6 + width < plot) places.unshift({ x: x + 6, y: y - 7, text });
-    placed.push(
-      places.filter((place) => !placed.some((other) => touching(place, other)))[0] ?? (places[0] as PlacedText),
-    );
+    const apart = places.filter((place) => !placed.some((other) => touching(place, other)));
+    placed.push(apart.filter((place) => !isCrossed(place, lines))[0] ?? apart[0] ?? (places[0] as PlacedText));
   }
   return placed;
 }
@@ -154,6 +174,18 @@ export function targetNames(
 function touching(a: PlacedText, b: PlacedText): boolean {
   const [first, second] = a.x < b.x ? [a, b] : [b, a];
   return Math.abs(a.y - b.y) < 11 && first.x + textWidth(first.text, targetSize) > second.x;
+}
+
+/** Whether a line runs through a name. */
+function isCrossed({ x, y, text }: PlacedText, lines: readonly (readonly { x: number; y: number }[])[]): boolean {
+  const end = x + textWidth(text, targetSize);
+  return lines.some((line) =>
+    line.some((to, i) => {
+      const from = line[i - 1] ?? to;
+      const beside = Math.max(from.x, to.x) < x || Math.min(from.x, to.x) > end;
+      return !beside && Math.max(from.y, to.y) > y - 6 && Math.min(from.y, to.y) < y + 6;
+    }),
+  );
 }
 
 /** A thin line at each limit, up to the dot where the size reaches it. */
@@ -173,12 +205,19 @@ export function targetLayers(time: TimeToCode | null, frame: CleanUpFrame): Char
   ];
 }
 
+/** The minute when all sizes are within the target, if that is to be seen. */
+function reachedAt(time: TimeToCode | null, minutes: number): number | null {
+  const at = time === null ? null : time.minutes;
+  return at === null || at === 0 || at > minutes ? null : at;
+}
+
 /** An upright at the minute when all sizes are within the target. */
 export function reachedLayer(time: TimeToCode | null, { scale, minutes, unit }: CleanUpFrame): ChartSpec[] {
-  if (time === null || time.minutes === null || time.minutes === 0 || time.minutes > minutes) return [];
+  const at = reachedAt(time, minutes);
+  if (at === null) return [];
   return [
     {
-      data: { values: [{ time: time.minutes / unit, perMl: scale.domain[0], high: scale.domain[1] }] },
+      data: { values: [{ time: at / unit, perMl: scale.domain[0], high: scale.domain[1] }] },
       mark: { type: 'rule', color: ink.text, strokeWidth: 1, strokeDash: [5, 3] },
       encoding: { y2: { field: 'high' } },
     },

@@ -139,3 +139,47 @@ test.each([
     if (i > 0) expect(x - (places[i - 1] as number)).toBeGreaterThan(34);
   });
 });
+
+describe('the names of the limits in a clean-up chart', () => {
+  const tank = {
+    litres: 600,
+    litresPerMin: 40,
+    counts: cumulativeCounts({ 4: 42000, 6: 9400, 14: 690 }),
+    beta: [20, 75, 1000],
+  };
+  const fed = { ...tank, ingressionPerMin: [4e6, 1e6, 4e4] };
+
+  test.each([
+    [tank, { minutes: 120, target: '16/14/11' }],
+    [tank, { minutes: 100, target: '17/15/12' }],
+    [fed, { minutes: 90, target: '18/16/13', width: 480 }],
+  ])('lie on no line: %#', (given, options) => {
+    const spec = cleanUpChart(given, { ...options, texts: germanTexts });
+    const [part] = spec.vconcat as { width: number; height: number; encoding: Encoding; layer: Layer[] }[];
+    const { width, height, encoding, layer } = part as NonNullable<typeof part>;
+    const [low, high] = encoding.y.scale.domain as [number, number];
+    const x = (time: number) => (width * time) / (encoding.x.scale.domain[1] as number);
+    const y = (perMl: number) => (height * Math.log(high / perMl)) / Math.log(high / low);
+    const curves = layer.filter(({ mark }) => mark.type === 'line').map(({ data }) => data.values as unknown as Row[]);
+    const [upright] = layer.filter(({ mark }) => 'strokeDash' in mark && mark.type === 'rule');
+    const at = x((upright as Layer).data.values[0]?.time as number);
+    const names = layer
+      .flatMap(({ data }) => data.values as unknown as { text?: string; x: number; y: number }[])
+      .filter(({ text }) => text?.startsWith('Ziel '));
+    expect(names).toHaveLength(3);
+    for (const name of names) {
+      // eight letters of five pixels and more; a small letter is seven high
+      const end = name.x + 5 * (name.text as string).length;
+      expect(at > name.x && at < end, `the upright through ${name.text}`).toBe(false);
+      for (const curve of curves)
+        for (const { time, perMl } of curve)
+          if (x(time) > name.x && x(time) < end) expect(Math.abs(y(perMl) - name.y), name.text).toBeGreaterThan(3.5);
+    }
+  });
+});
+
+type Encoding = Readonly<Record<'x' | 'y', { readonly scale: { readonly domain: readonly number[] } }>>;
+interface Row {
+  readonly time: number;
+  readonly perMl: number;
+}

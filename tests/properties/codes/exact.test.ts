@@ -191,6 +191,7 @@ describe('text and rounding', () => {
     [' 2.5 ', { decimals: 0 }, '2'],
     ['1', { decimals: 100 }, `1.${'0'.repeat(100)}`],
     ['.5', { decimals: 0 }, '0'],
+    ['.125', { decimals: 2 }, '0.12'],
     ['+1.5', { decimals: 0 }, '2'],
     ['1.25E+12', { significant: 2 }, '1200000000000'],
     ['2.5e-103', { decimals: 100 }, `0.${'0'.repeat(100)}`],
@@ -209,6 +210,7 @@ describe('text and rounding', () => {
     // twenty where nothing is said
     expect(perMlExact({ counted: '2', volumeMl: '3' })).toBe('0.66666666666666666667');
     expect(perMlExact({ counted: '940', volumeMl: '10', dilution: '2' })).toBe('188');
+    expect(perMlExact({ counted: '1', volumeMl: '.25' })).toBe('4');
   });
 
   const digits = "digits with at most one point, such as '0.64'";

@@ -105,6 +105,19 @@ export const plainCalls: readonly Call[] = [
   ['resumeAcceptance', acceptance.resumeAcceptance, [proof, proving]],
   ['alarmStateName', alarm.alarmStateName, [standing]],
   ['startAlarm', alarm.startAlarm, [hot]],
+  ['advanceAlarm', alarm.advanceAlarm, [hot, standing, { ...shelved, time: 180000, oneShot: true, why: 'the pump' }]],
+  ['advanceAlarm', alarm.advanceAlarm, [hot, standing, { kind: 'tick', time: 180000, mode: 'standby' }]],
+  [
+    'prepareAlarm',
+    alarm.prepareAlarm,
+    [
+      {
+        ...{ id: 'hot', type: 'high', setpoint: 65, deadband: 3, priority: 'high', onDelayMs: 60000, offDelayMs: 0 },
+        ...{ latching: true, longestShelfMs: 3600000, staleAfterMs: 7200000, reAlarmAfterMs: 86400000 },
+        ...{ chattering: { raises: 3, withinMs: 600000 }, suppressedInModes: ['standby'], note: 'look at the cooler' },
+      },
+    ],
+  ],
   ['resumeAlarm', alarm.resumeAlarm, [hot, standing]],
   ['resumeAlarm', alarm.resumeAlarm, [rise, rising]],
   ['rollUpWidth', history.rollUpWidth, [7 * 86400000, 200]],

@@ -90,6 +90,26 @@ test('each figure is what a look at every moment counts, and the sums are those 
   );
 });
 
+test('shelved twice and standing once, counted by hand', () => {
+  const at = (time: number, event: AlarmEvent['event'], more: object = {}) =>
+    ({ time, alarm: 'hot', event, ...more }) as AlarmEvent;
+  const events = [
+    at(10, 'shelved'),
+    at(30, 'unshelved', { silentRaises: 2 }),
+    at(30, 'raised', { standing: true }),
+    at(45, 'returned'),
+    at(50, 'shelved'),
+    at(90, 'raised'),
+    at(95, 'unshelved', { silentRaises: 1 }),
+  ];
+  const [hot] = alarmStatistics(events, { from: 20, to: 100 }).alarms;
+  // shelved from 20 to 30 and from 50 to 95, standing from 30 to 45 and from 90 to 100; what stood at 30 was no raise
+  expect(hot).toMatchObject({ shelvedMs: 55, standingMs: 25, raises: 1, silentRaises: 3 });
+  expect(alarmStatistics(events, { from: 20, to: 100 }).flood).toEqual({ raises: 1, to: 90 });
+  const apart = [0, 700000, 1400000, 1400001].map((time) => at(time, 'raised'));
+  expect(alarmStatistics(apart, { from: 0, to: 2e6 }).flood).toEqual({ raises: 2, to: 1400001 });
+});
+
 describe('what is handed in', () => {
   const raised = (alarm: string, time: number) => ({ time, alarm, event: 'raised' }) as const;
 

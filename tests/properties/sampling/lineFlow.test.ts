@@ -462,7 +462,7 @@ describe('what is wrong is named', () => {
       'a pressure beyond Re 1e8 in the narrower of two',
       () =>
         flowForPressure({
-          ...{ kPa: 1e6, fluid: { mm2PerS: 0.01, kgPerM3: 870 } },
+          ...{ kPa: 1000, fluid: { mm2PerS: 0.01, kgPerM3: 870 } },
           segments: [100, 10000].map((boreMm) => ({ metres: 0.1, boreMm })),
         }),
       'out_of_range',

@@ -121,13 +121,10 @@ export function advanceAlarm(
   const events: AlarmEvent[] = [];
   const time = laterOf(state.time ?? null, input.time);
   const { version, of, read } = state;
-  if (input.kind === 'command') {
+  if (input.kind === 'command' || input.kind === 'tick') {
     const into = read === undefined ? { version, of, time } : { version, of, time, read };
-    return { state: stepAlarm(prepared, state, time, { command: input }, events, into), events };
-  }
-  if (input.kind === 'tick') {
-    const into = read === undefined ? { version, of, time } : { version, of, time, read };
-    return { state: stepAlarm(prepared, state, time, { mode: input.mode }, events, into), events };
+    const step = input.kind === 'tick' ? { mode: input.mode } : { command: input };
+    return { state: stepAlarm(prepared, state, time, step, events, into), events };
   }
   if (read !== undefined && input.time < read) {
     events.push({ time, alarm: prepared.id, event: 'refused', reason: 'older_than_last_reading', limit: read });

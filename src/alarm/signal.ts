@@ -80,7 +80,7 @@ function returnToNormal(plan: AlarmPlan, draft: Draft, time: number, events: Ala
 /** How far the figure has risen above the lowest of the time looked back over (or, with its sign turned, fallen). */
 function change({ withinMs }: AlarmPlan, draft: Draft, figure: number, time: number): number {
   const part = partOf(time, withinMs);
-  const passed = draft.part === null ? 0 : part - draft.part;
+  const passed = part - (draft.part ?? part);
   let kept = passed === 0 ? draft.extremes : passedBy(draft.extremes, passed);
   while (kept !== '' && figureAt(kept, kept.length - figureChars) >= figure) kept = kept.slice(0, -extremeChars);
   if (kept === '' || wholeAt(kept, kept.length - extremeChars, 1) > 0) kept += packExtreme(0, figure);

@@ -28,6 +28,12 @@ describe('a configuration', () => {
     ],
     ['a rise of nothing', { ...rise, setpoint: 0 }, ['out_of_range setpoint: an amount above 0']],
     ['a deadband as wide', { ...rise, deadband: 4 }, ['out_of_range deadband: less than the setpoint 4']],
+    [
+      'modes that are none',
+      { ...hot, suppressedInModes: 5 },
+      ['wrong_type suppressedInModes: modes of the machine, 1 to 16 of them'],
+    ],
+    ['a note that is none', { ...hot, note: 5 }, ['wrong_type note: what to do or to know of 1 to 400 characters']],
     ['the widest deadband', { ...rise, deadband: 3.999 }, []],
     ['the deadband of a limit', { ...hot, setpoint: 0, deadband: 9 }, []],
   ])('%s', (_name, config, expected) => {
@@ -79,6 +85,8 @@ describe('an input', () => {
       { kind: 'command', time: 0, command: 'reset', forMs: 1 },
     ],
     ['wrong_type', 'input.forMs', 'whole milliseconds', { kind: 'command', time: 0, command: 'shelve' }],
+    ['wrong_type', 'input.by', 'who of 1 to', { kind: 'command', time: 0, command: 'reset', by: 5 }],
+    ['wrong_type', 'input.why', 'why of 1 to', { kind: 'command', time: 0, command: 'reset', why: 5 }],
     ['unknown_option', 'input.value', 'kind, mode, time', { kind: 'tick', time: 0, value: 1 }],
   ])('%s at %s: %s', (code, parameter, words, input) => {
     expectRefused(code, parameter, words, take(input));
@@ -99,6 +107,39 @@ describe('an input', () => {
     ['state.of', "'high'; resumeAlarm goes on from others", { ...one, of: 'low' }],
   ])('under a state that is none: %s', (parameter, words, state) => {
     expectRefused('bad_state', parameter, words, take({ time: 0, value: 1 }, state));
+  });
+});
+
+test('a state has no member that is there and undefined', () => {
+  const commanded = advanceAlarm(alone, startAlarm(alone), { kind: 'command', time: 5, command: 'acknowledge' });
+  const ticked = advanceAlarm(alone, startAlarm(alone), { kind: 'tick', time: 5 });
+  for (const { state } of [commanded, ticked]) expect(state).toStrictEqual({ ...startAlarm(alone), time: 5, heard: 5 });
+  expect(advanceAlarm(alone, ticked.state, { time: 6, value: 1 }).state.read).toBe(6);
+});
+
+describe('a state of version 1', () => {
+  const bare = {
+    ...{ version: 1, time: 50, read: 40, active: false, latched: false, acknowledged: true, changed: null },
+    ...{ pending: null, shelf: null, outOfService: false, silentRaises: 0, value: 7, heard: 40, stale: false },
+    ...{ announced: { active: false, stale: false, chattering: false }, raises: [], chattering: false, extremes: [] },
+  };
+  const go = (more: object, own = alone) => resumeAlarm(own, { ...bare, ...more }).state;
+
+  test('keeps what is so, and no member for what is not', () => {
+    const { of } = alone;
+    expect(go({})).toStrictEqual({ version: 3, of, time: 50, read: 40, value: 7, heard: 40 });
+    const announced = { active: true, stale: true, chattering: true };
+    // told of a silence only while there is one
+    expect(go({ announced })).not.toHaveProperty('told');
+    expect(go({ announced, outOfService: true }).told).toBe('asc');
+    expect(go({ announced: { ...announced, active: false, stale: false }, outOfService: true }).told).toBe('c');
+  });
+
+  test('of a change: extremes that are too long ago are let go', () => {
+    const at = (part: number) => [part, 3];
+    const { extremes, part } = go({ extremes: [at(0), at(5), at(6), at(30)] }, prepareAlarm(rise));
+    expect(part).toBe(30);
+    expect(extremes).toBe([24, 0].map((ago) => packWhole(ago, 1) + packFigure(3)).join(''));
   });
 });
 

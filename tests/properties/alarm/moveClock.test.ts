@@ -106,3 +106,9 @@ test('delays begin anew, and no time lies beyond those there are', () => {
   const { since, realarmed, heard } = moveClock(prepared, memory, 7, 107, {}) as AlarmState;
   expect([since, realarmed, heard]).toEqual([100, 105, 107]);
 });
+
+test('a clock that is set moves no time that is not there', () => {
+  const prepared = prepareAlarm({ id: 'x', type: 'high', setpoint: 4 });
+  expect(moveClock(prepared, {}, 0, 5000, {})).toStrictEqual({});
+  expect(moveClock(prepared, { since: 7, heard: 9 }, 0, 5000, {})).toStrictEqual({ since: 5007, heard: 5009 });
+});

@@ -128,6 +128,19 @@ describe('what is handed in', () => {
     expect(alarmStatistics(beyond, { from: 0, to: 1e6 }).flood).toEqual({ raises: 1, to: 0 });
   });
 
+  test('a flood begins anew after ten quiet minutes; what stood when a silence ended was not raised then', () => {
+    const hour = 3600000;
+    const list = [raised('a', 0), raised('b', hour), raised('c', hour + 60000)];
+    expect(alarmStatistics(list, { from: 0, to: 2 * hour }).flood).toEqual({ raises: 2, to: hour + 60000 });
+    const standing = [{ ...raised('a', 5), standing: true as const }];
+    expect(alarmStatistics(standing, { from: 0, to: 9 })).toMatchObject({ raises: 0, standingMs: 4, flood: null });
+    const shelf = [
+      { time: 2, alarm: 'a', event: 'shelved' },
+      { time: 5, alarm: 'a', event: 'unshelved' },
+    ];
+    expect(alarmStatistics(shelf, { from: 0, to: 9 }).shelvedMs).toBe(3);
+  });
+
   test.each([
     ['wrong_type', 'events', 'an array of events', {}, { from: 0, to: 1 }],
     ['wrong_type', 'period', '{ from, to }', [], 5],

@@ -8,7 +8,10 @@ import {
   prepareAlarm,
   startAlarm,
 } from '../../../src/alarm/index.ts';
+import { planOf } from '../../../src/alarm/plan.ts';
 import { extremeChars } from '../../../src/alarm/rules.ts';
+import { isBeyondSetpoint } from '../../../src/alarm/signal.ts';
+import { stepAlarm } from '../../../src/alarm/step.ts';
 
 function run(config: AlarmConfig, inputs: readonly AlarmInput[]) {
   const prepared = prepareAlarm(config);
@@ -69,4 +72,40 @@ test('of a figure that stands one extreme is kept, of one that goes the wanted w
   expect(extremes((i) => i, 99)).toBe(25);
   expect(extremes((i) => -i, 99, 'fall')).toBe(25);
   expect(extremes((i) => i % 2, 30)).toBe(2);
+});
+
+test('a state that knows no figure tells none', () => {
+  const prepared = prepareAlarm(of);
+  const stands = { ...startAlarm(prepared), time: 0, active: true as const, since: 0, heard: 0 };
+  const anew = advanceAlarm(prepared, stands, tick(10)).events;
+  expect(anew).toStrictEqual([{ time: 10, alarm: 'x', event: 're_alarmed', setpoint: 4, priority: 'medium' }]);
+  const shelved = advanceAlarm(prepared, stands, shelve(1, 2)).state;
+  const shown = advanceAlarm(prepared, shelved, tick(3)).events[1];
+  const standing = { time: 3, alarm: 'x', event: 'raised', standing: true, setpoint: 4, priority: 'medium' };
+  expect(shown).toStrictEqual(standing);
+});
+
+test('an alarm of a figure says which: of a signal that is stale or bad too', () => {
+  const settings = { id: 'x', staleAfterMs: 20 };
+  const plan = planOf(settings, { type: 'high', setpoint: 4, figure: 'celsius' });
+  const events: AlarmEvent[] = [];
+  const heard = stepAlarm(plan, {}, 0, { value: 1 }, events, {});
+  const stale = stepAlarm(plan, heard, 21, {}, events, {});
+  stepAlarm(plan, stale, 22, { value: null, tellBad: true }, events, {});
+  expect(events).toStrictEqual([
+    { time: 20, alarm: 'x', event: 'signal_stale', since: 0, figure: 'celsius' },
+    { time: 22, alarm: 'x', event: 'signal_bad', figure: 'celsius' },
+  ]);
+});
+
+test('a figure by itself is beyond no change', () => {
+  const beyond = (type: 'high' | 'low' | 'rise' | 'fall', figure: number) =>
+    isBeyondSetpoint(planOf({ id: 'x' }, { type, setpoint: 4, withinMs: 9 }), figure);
+  expect([beyond('high', 5), beyond('high', 4), beyond('low', 3), beyond('low', 4)]).toEqual([
+    true,
+    false,
+    true,
+    false,
+  ]);
+  expect([-9, 9].flatMap((figure) => [beyond('rise', figure), beyond('fall', figure)])).toEqual(Array(4).fill(false));
 });

@@ -109,3 +109,14 @@ test('a figure by itself is beyond no change', () => {
   ]);
   expect([-9, 9].flatMap((figure) => [beyond('rise', figure), beyond('fall', figure)])).toEqual(Array(4).fill(false));
 });
+
+test('what was told before a silence, and has ended meanwhile, is told when it ends', () => {
+  const prepared = prepareAlarm(of);
+  const ended = (told: string) => {
+    const silent = { ...startAlarm(prepared), time: 0, heard: 0, outOfService: true as const, told };
+    const back = { kind: 'command', command: 'return_to_service', time: 5 } as const;
+    return advanceAlarm(prepared, silent, back).events.map(({ event }) => event);
+  };
+  const said = { a: 'returned', s: 'signal_restored', c: 'chattering_ended', b: 'signal_good' };
+  for (const [letter, event] of Object.entries(said)) expect(ended(letter)).toEqual(['returned_to_service', event]);
+});

@@ -40,7 +40,7 @@ describe('grades', () => {
 
 describe('blends', () => {
   test('a part of nothing changes nothing', () => {
-    const parts = [1, 0].map((fraction, i) => ({ fraction, mm2PerS: i === 0 ? 46.3 : 980.7 }));
+    const parts = [12.1, 46.3, 980.7].map((mm2PerS) => ({ fraction: mm2PerS === 46.3 ? 1 : 0, mm2PerS }));
     for (const method of ['astm', 'refutas'] as const) {
       expect(blendViscosity(parts, method)).toBe(46.3);
       expect(blendViscosity(parts.slice().reverse(), method)).toBe(46.3);

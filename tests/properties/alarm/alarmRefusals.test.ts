@@ -46,7 +46,7 @@ describe('a configuration', () => {
       ...{ longestShelfMs: 28800000, staleAfterMs: 'usual', reAlarmAfterMs: null, suppressedInModes: [] },
       ...{ chattering: { raises: 3, withinMs: 3600000 }, details: { setpoint: 65, priority: 'medium' } },
     });
-    expect(Object.keys(alone.details)).toEqual(['setpoint', 'priority']);
+    expect(Object.keys(prepareAlarm(hot).details)).toEqual(['setpoint', 'priority']);
     const low = prepareAlarm({ ...hot, type: 'low', deadband: 2, onDelayMs: 7, staleAfterMs: null, note: 'look' });
     expect(low).toMatchObject({ of: 'low', limit: -65, back: -67, offDelayMs: 7, staleAfterMs: null });
     expect(low.details).toEqual({ setpoint: 65, priority: 'medium', note: 'look' });

@@ -1,12 +1,16 @@
 /** Checks of what only the readings before can tell, on a memory written by hand: each bound and the figure told. */
 import { describe, expect, test } from 'vitest';
+import { viscosityOffLine } from '../../../src/reading/assess/beyond.ts';
 import type { Check } from '../../../src/reading/assess/check.ts';
 import { flowPulsating, sensorStuck, standingOil, startUp } from '../../../src/reading/assess/course.ts';
 import { noParticles } from '../../../src/reading/assess/empty.ts';
+import { unflushed, viscosity } from '../../../src/reading/assess/instrument.ts';
 import { countMissing } from '../../../src/reading/assess/missing.ts';
+import { coincidence, fewParticles } from '../../../src/reading/assess/particles.ts';
 import { repeatChances, stepsShown } from '../../../src/reading/assess/repeatChance.ts';
 import { channelsStuck, runFor, valuesStuck } from '../../../src/reading/assess/stuck.ts';
-import type { OwnReadingLimits, Reading } from '../../../src/reading/index.ts';
+import { freeWater } from '../../../src/reading/assess/water.ts';
+import { assessReading, type OwnReadingLimits, type Reading } from '../../../src/reading/index.ts';
 import { wholeLimits } from '../../../src/reading/ownLimits.ts';
 import { noRepeats, type Repeats } from '../../../src/reading/repeats.ts';
 
@@ -317,4 +321,44 @@ test('sizes that someone waits for, each once, ascending', () => {
   expect(of({ counts }, [4, 14])).toEqual([]);
   expect(of({ counts }, [])).toEqual([]);
   expect(of({ celsius: 40 }, [70])).toEqual([]);
+});
+
+describe('the counts by themselves', () => {
+  const raw = (counted: number[], perMl = counted, more: object = {}) => ({
+    counts: { sizing: 'iso11171' as const, sizes: [4, 6, 14], perMl, counted, volumeMl: 1, ...more },
+  });
+
+  test('of the sizes with few particles the one with the fewest is told, and its size last', () => {
+    expect(told(fewParticles, raw([15, 3, 5]), null, { particles: 20 })).toEqual([[3, 20, [4, 14, 6]]]);
+    expect(told(fewParticles, raw([15, 8, 3]), null, { particles: 20 })).toEqual([[3, 20, [4, 6, 14]]]);
+    expect(told(fewParticles, raw([25, 3, 3]), null, { particles: 20 })).toEqual([[3, 20, [6, 14]]]);
+    expect(told(fewParticles, raw([20, 20, 20]), null, { particles: 20 })).toEqual([]);
+  });
+
+  test('coincidence is asked of the diluted sample that passed the sensor', () => {
+    const diluted = (perMl: number) => raw([perMl / 10, 40, 33], [perMl, 400, 330], { dilution: 10 });
+    expect(told(coincidence, diluted(60000), null, { coincidencePerMl: 6000 })).toEqual([]);
+    expect(told(coincidence, diluted(60010), null, { coincidencePerMl: 6000 })).toEqual([[6001, 6000]]);
+    expect(told(coincidence, raw([6001, 400, 33]), null, { coincidencePerMl: 6000 })).toEqual([[6001, 6000]]);
+  });
+});
+
+test('a check without its figure or without its limit is not made', () => {
+  const line = { a: 9, b: 3.5, form: 'full' } as const;
+  expect(told(viscosityOffLine, { mm2PerS: 46 }, null, { viscosityLine: line })).toBeNull();
+  expect(told(viscosityOffLine, { celsius: 40 }, null, { viscosityLine: line })).toBeNull();
+  expect(told(viscosity, {}, null, { mostMm2PerS: 300 })).toBeNull();
+  expect(told(viscosity, { mm2PerS: 301 }, null, { mostMm2PerS: 300 })).toEqual([[301, 300]]);
+  expect(told(unflushed, { flushedMl: 5 }, null, { flushMl: null })).toBeNull();
+  expect(told(unflushed, {}, null, { flushMl: 80 })).toBeNull();
+  expect(told(unflushed, { flushedMl: 79 }, null, { flushMl: 80 })).toEqual([[79, 80]]);
+  expect(told(freeWater, { waterSaturation: 0.99 }, null, { freeWaterSaturation: null })).toBeNull();
+  expect(told(freeWater, { waterSaturation: 0.95 }, null, { freeWaterSaturation: 0.95 })).toEqual([[0.95, 0.95]]);
+});
+
+test('a reading without counts is as good as the worst of its figures', () => {
+  const flagged = assessReading({ mm2PerS: 46, celsius: 40, qualities: { celsius: 'bad' } });
+  expect(flagged.figureQualities).toEqual({ mm2PerS: 'good', celsius: 'bad' });
+  expect(flagged.quality).toBe('bad');
+  expect(assessReading({ mm2PerS: 46, celsius: 40 }).quality).toBe('good');
 });

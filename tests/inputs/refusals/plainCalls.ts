@@ -5,6 +5,7 @@ import * as codes from '../../../src/codes/index.ts';
 import * as counts from '../../../src/counts/index.ts';
 import * as filtration from '../../../src/filtration/index.ts';
 import * as history from '../../../src/history/index.ts';
+import * as monitor from '../../../src/monitor/index.ts';
 import * as reading from '../../../src/reading/index.ts';
 import * as sampling from '../../../src/sampling/index.ts';
 import * as trend from '../../../src/trend/index.ts';
@@ -40,6 +41,17 @@ const standing = [{ time: 0, value: 66 }, { time: 60000, value: 67 }, shelved].r
 const rising = [0, 600000, 1200000].reduce(
   (state, time, i) => alarm.advanceAlarm(rise, state, { time, value: 40 + i }).state,
   alarm.startAlarm(rise),
+);
+
+const watched = monitor.prepareMonitor({
+  codes: [{ table: codes.iso4406, target: '18/16/13' }],
+  alarms: [{ id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 65 }],
+  follow: [{ id: 'six', figure: { continuousScaleNumberAt: 6 } }],
+});
+/** After a reading, one behind it, one far ahead. */
+const watching = [0, 3600000, 1800000, 4e10].reduce(
+  (state, time) => monitor.advanceMonitor(watched, state, { time, counts: known, celsius: 66 }).state,
+  monitor.startMonitor(watched),
 );
 
 export const plainCalls: readonly Call[] = [
@@ -139,4 +151,6 @@ export const plainCalls: readonly Call[] = [
   ['dewPoint', water.dewPoint, [20, 0.6]],
   ['saturationPressure', water.saturationPressure, [20]],
   ['condensationTemperature', water.condensationTemperature, [2.3]],
+  ['startMonitor', monitor.startMonitor, [watched]],
+  ['resumeMonitor', monitor.resumeMonitor, [watched, watching]],
 ];

@@ -1,7 +1,9 @@
 /** Checks of what only the readings before can tell, on a memory written by hand: each bound and the figure told. */
 import { describe, expect, test } from 'vitest';
-import { viscosityOffLine } from '../../../src/reading/assess/beyond.ts';
+import { as4059Cumulative, type ClassTable, classify, iso4406 } from '../../../src/codes/index.ts';
+import { channelsEqual, viscosityOffLine } from '../../../src/reading/assess/beyond.ts';
 import type { Check } from '../../../src/reading/assess/check.ts';
+import { codeDisagrees } from '../../../src/reading/assess/code.ts';
 import { flowPulsating, sensorStuck, standingOil, startUp } from '../../../src/reading/assess/course.ts';
 import { noParticles } from '../../../src/reading/assess/empty.ts';
 import { unflushed, viscosity } from '../../../src/reading/assess/instrument.ts';
@@ -12,7 +14,7 @@ import { channelsStuck, runFor, valuesStuck } from '../../../src/reading/assess/
 import { freeWater } from '../../../src/reading/assess/water.ts';
 import { assessReading, type OwnReadingLimits, type Reading } from '../../../src/reading/index.ts';
 import { wholeLimits } from '../../../src/reading/ownLimits.ts';
-import { noRepeats, type Repeats } from '../../../src/reading/repeats.ts';
+import { advanceRepeats, noRepeats, type Repeats } from '../../../src/reading/repeats.ts';
 
 const day = 86400000;
 const counts = {
@@ -361,4 +363,59 @@ test('a reading without counts is as good as the worst of its figures', () => {
   expect(flagged.figureQualities).toEqual({ mm2PerS: 'good', celsius: 'bad' });
   expect(flagged.quality).toBe('bad');
   expect(assessReading({ mm2PerS: 46, celsius: 40 }).quality).toBe('good');
+});
+
+describe('a code given beside counts', () => {
+  const off = (table: ClassTable, code: string, perMl: number[], sizes = [4, 6, 14, 21, 38, 70]) => {
+    const reading = { counts: { sizing: 'iso11171' as const, sizes, perMl }, codes: { [table.id]: code } };
+    const plans = [{ table }] as never;
+    const found = codeDisagrees.find({ reading, limits: wholeLimits({}), repeats: null, tables: plans, needed: [] });
+    return found?.map(({ value }) => value);
+  };
+  const perMl = [1890, 402, 33, 9, 1.5, 0.2];
+
+  test('is as many classes off as the size where it is most', () => {
+    expect(off(iso4406, '18/16/12', perMl)).toEqual([]);
+    expect(off(iso4406, '18/16/13', perMl)).toEqual([1]);
+    expect(off(iso4406, '15/16/12', perMl)).toEqual([3]);
+    expect(off(iso4406, '-/20/-', perMl)).toEqual([4]);
+  });
+
+  test('for several sizes together is that of the dirtiest, and of the others no less', () => {
+    const own = classify(as4059Cumulative, { sizing: 'iso11171', sizes: [4, 6, 14, 21, 38, 70], perMl });
+    const places = own.parts.map((part) => Number(part.class));
+    const dirtiest = Math.max(...places.slice(1));
+    expect(off(as4059Cumulative, `${dirtiest}B-F`, perMl)).toEqual([]);
+    expect(off(as4059Cumulative, `${dirtiest + 2}B-F`, perMl)).toEqual([2]);
+    expect(off(as4059Cumulative, `${dirtiest - 1}B-F`, perMl)).toEqual([1]);
+    // sizes that were not counted may be dirtier: too high is not shown, too low is
+    expect(off(as4059Cumulative, `${dirtiest + 2}B-F`, perMl.slice(0, 3), [4, 6, 14])).toEqual([]);
+    const known = Math.max(...places.slice(1, 3));
+    expect(off(as4059Cumulative, `${known - 1}B-F`, perMl.slice(0, 3), [4, 6, 14])).toEqual([1]);
+  });
+
+  test('that nobody can read says nothing here', () => {
+    expect(off(iso4406, 'n/a', perMl)).toEqual([]);
+  });
+});
+
+describe('two channels with one count', () => {
+  const equal = (perMl: number[], times: number, last = perMl) => {
+    let repeats = noRepeats;
+    const sizes = [4, 6, 14];
+    const at = (i: number, list: number[]) =>
+      ({ time: i * 3600000, counts: { sizing: 'iso11171', sizes, perMl: list } }) as const;
+    for (let i = 0; i < times; i += 1) repeats = advanceRepeats(repeats, at(i, i === times - 1 ? last : perMl));
+    return channelsEqual
+      .find({ reading: at(times - 1, last), limits: wholeLimits({}), repeats, tables: [], needed: [] })
+      ?.map(({ value, sizes: of }) => [value, of]);
+  };
+
+  test('are told from the third reading on, and not where there are none', () => {
+    expect(equal([5000, 5000, 33], 2)).toEqual([]);
+    expect(equal([5000, 5000, 33], 3)?.[0]?.[1]).toEqual([4, 6]);
+    expect(equal([5000, 400, 400], 3)?.[0]?.[1]).toEqual([6, 14]);
+    expect(equal([5000, 0, 0], 3)).toEqual([]);
+    expect(equal([5000, 5000, 33], 3, [5000, 4999, 33])).toEqual([]);
+  });
 });

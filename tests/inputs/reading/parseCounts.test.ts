@@ -120,3 +120,11 @@ test('particles counted with their thousands set apart are not taken for a thous
   expect(read(['18000.', ' 4000 '])).toEqual([18000, 4000]);
   expect(parseCounts({ sizes: [4, 6], perMl: ['1.890', '0.402'] }).counts?.perMl).toEqual([1.89, 0.402]);
 });
+
+test('32 sizes are taken, one more is not', () => {
+  const sizes = Array.from({ length: 33 }, (_, i) => 4 + i);
+  const perMl = sizes.map((size) => 1000 - size);
+  const most = { sizes: sizes.slice(1), perMl: perMl.slice(1) };
+  expect(parseCounts(most).counts?.perMl).toEqual(most.perMl);
+  expect(() => parseCounts({ sizes, perMl })).toThrow(/raw\.sizes: received an array of 33, expected at most 32 sizes/);
+});

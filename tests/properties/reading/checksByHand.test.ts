@@ -335,6 +335,7 @@ describe('the counts by themselves', () => {
     expect(told(fewParticles, raw([15, 8, 3]), null, { particles: 20 })).toEqual([[3, 20, [4, 6, 14]]]);
     expect(told(fewParticles, raw([25, 3, 3]), null, { particles: 20 })).toEqual([[3, 20, [6, 14]]]);
     expect(told(fewParticles, raw([20, 20, 20]), null, { particles: 20 })).toEqual([]);
+    expect(told(fewParticles, raw([2, 2, 2]), null, { particles: null })).toBeNull();
   });
 
   test('coincidence is asked of the diluted sample that passed the sensor', () => {

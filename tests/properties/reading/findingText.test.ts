@@ -19,6 +19,11 @@ const written = (text: string, change: object = {}) => findingText({ ...finding,
 test.each<[string, string, object]>([
   ['{value} of {limit}', '12,5 of 300', { value: 12.5, limit: 300 }],
   ['{valuePercent} % of {limitPercent} %', '12,5 % of 30 %', { value: 0.125, limit: 0.3 }],
+  // as many digits as tell the two apart
+  ['{value} of {limit}', '0,95012 of 0,95011', { value: 0.95012, limit: 0.95011 }],
+  ['{valuePercent} of {limitPercent}', '95,012 of 95,011', { value: 0.95012, limit: 0.95011 }],
+  ['{valueSeconds} of {limitSeconds}', '950,12 of 950,11', { value: 950120, limit: 950110 }],
+  ['{valueDays} of {limitDays}', '95,012 of 95,011', { value: 95.012 * day, limit: 95.011 * day }],
   ['{valueDays} of {limitDays} days', '0,5 of 1,25 days', {}],
   ['{valueSeconds} of {limitSeconds} s', '43200 of 108000 s', {}],
   ['{secondsBefore} s', '64800 s', {}],

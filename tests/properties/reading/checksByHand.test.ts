@@ -380,6 +380,9 @@ describe('a code given beside counts', () => {
     expect(off(iso4406, '18/16/13', perMl)).toEqual([1]);
     expect(off(iso4406, '15/16/12', perMl)).toEqual([3]);
     expect(off(iso4406, '-/20/-', perMl)).toEqual([4]);
+    // one particle more or less in the last digit shown is no class; and the lowest class is one like the others
+    expect(off(iso4406, '18/14/12', [1890, 161, 33], [4, 6, 14])).toEqual([1]);
+    expect(off(iso4406, '3/0/0', [0.008, 0.008, 0.008], [4, 6, 14])).toEqual([3]);
   });
 
   test('for several sizes together is that of the dirtiest, and of the others no less', () => {

@@ -4,6 +4,7 @@ import { iso4406 } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import {
   advanceMonitor,
+  advanceUnit,
   type MonitorConfig,
   type MonitorInput,
   type PreparedMonitor,
@@ -79,6 +80,49 @@ test('a time behind is remembered beside one ahead', () => {
   expect(steps.pop()?.state.clock).toMatchObject({ ahead: { time: ahead.time }, behind: { time: 2.5 * hour } });
   const alone = run({ codes: [], alarms: [hot] }, [...before, ahead]).pop()?.state.clock;
   expect(Object.keys(alone ?? {})).toEqual(['ahead']);
+});
+
+test('readings in order are counted, and of them the bad ones', () => {
+  const config = { codes: [], alarms: [hot], limits: { mlPerMin: { low: 50, high: 150 } } };
+  const counts = (i: number) => cumulativeCounts({ 4: 18900 + i, 6: 4020 + i, 14: 330 + i }, { volumeMl: 10 });
+  const steps = run(
+    config,
+    hourly(5, (i) => ({ counts: counts(i), mlPerMin: i === 1 || i === 2 ? 0 : 100 })),
+  );
+  expect(steps.map(({ state }) => state.arrivals.bad)).toEqual([0, 1, 2, 2, 2]);
+  expect(steps.map(({ state }) => state.arrivals.inOrder)).toEqual([1, 2, 3, 4, 5]);
+  expect(steps.map(({ verdict }) => verdict?.quality === 'bad')).toEqual([false, true, true, false, false]);
+});
+
+test('what the host said of the time is remembered of the last reading alone, and how far behind of all', () => {
+  const steps = run({ codes: [], alarms: [hot] }, [
+    { time: 0, celsius: 40, receivedAt: 900 },
+    { time: hour, celsius: 40, receivedAt: hour + 500 },
+    { time: 2 * hour, celsius: 40 },
+  ]);
+  expect(steps.map(({ state }) => state.receivedAt)).toEqual([900, hour + 500, undefined]);
+  expect(steps.map(({ state }) => state.lagMs)).toEqual([900, 500, 500]);
+  expect(Object.keys(steps[2]?.state ?? {})).not.toContain('receivedAt');
+  expect(Object.keys(run({ codes: [] }, [{ time: 0, celsius: 40 }])[0]?.state ?? {})).not.toContain('lagMs');
+});
+
+test('a reading set aside is judged when a tick shows that the clock was set', () => {
+  const before = hourly(3, () => ({ celsius: 40 }));
+  const far = 400 * 24 * hour;
+  const ticks = [1, 2].map((i): MonitorInput => ({ kind: 'tick', time: far + i * 60000 }));
+  const events = run({ codes: [], alarms: [hot] }, [...before, { time: far, celsius: 70 }, ...ticks]).flatMap(
+    (step) => step.events,
+  );
+  const [set] = events.filter(({ event }) => event === 'clock_set');
+  expect(set).toMatchObject({ judged: [far] });
+  expect(events.filter(({ event }) => event === 'raised')).toMatchObject([{ alarm: 'hot', value: 70, time: far }]);
+});
+
+test('a delivery that is taken is answered by what became of it', () => {
+  const prepared = prepareMonitor({ codes: [], alarms: [hot] }, { configuration: 'first' });
+  const record = startUnit(prepared, { unit: 'gate' });
+  const taken = advanceUnit(prepared, record, { seq: 1, payload: { time: 0, celsius: 40 } });
+  expect([taken.outcome, taken.verdict?.arrival, taken.record.seq]).toEqual(['accepted', 'in_order', 1]);
 });
 
 describe('what was not prepared', () => {

@@ -48,6 +48,11 @@ export interface Measure {
   readonly whole?: true;
 }
 
+/** Whether it is a number, and a finite one. */
+export function isFiniteNumber(value: unknown): value is number {
+  return typeof value === 'number' && isFinite(value);
+}
+
 /** Whether a number keeps the rule. */
 export function isWithin(value: unknown, { least, most, whole }: Measure): value is number {
   return typeof value === 'number' && value >= least && value <= most && (!whole || value === Math.floor(value));

@@ -2,7 +2,7 @@
  * What the readings of a roll-up must be, for its sums to be exact.
  */
 
-import { requireObject, requireOneOf } from '../checks.ts';
+import { isFiniteNumber, requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { qualityWords } from '../rules/bounds.ts';
 import { requireFigure } from '../trend/requireNumbers.ts';
@@ -80,13 +80,13 @@ export function isWhole(bucket: RollUpBucket): boolean {
   const { count, good, valuedMs, badMs, gapMs, gaps, spent, worst, weighted, last } = bucket;
   return (
     hasOnly(bucket, bucketMembers) &&
-    [count, good, valuedMs, badMs, gapMs].every((figure) => isNumber(figure) && figure >= 0) &&
+    [count, good, valuedMs, badMs, gapMs].every((figure) => isFiniteNumber(figure) && figure >= 0) &&
     [bucket.min, bucket.max, bucket.mean, bucket.goodShare].every(isNumberOrNull) &&
     (bucket.firstTime === null || isInside(bucket, bucket.firstTime)) &&
-    listOf(gaps, (gap) => isNumber(gap?.from) && isNumber(gap.to) && hasOnly(gap, ['from', 'to'])) &&
+    listOf(gaps, (gap) => isFiniteNumber(gap?.from) && isFiniteNumber(gap.to) && hasOnly(gap, ['from', 'to'])) &&
     listOf(worst, isNumberOrNull) &&
-    (bucket.unseenMs === undefined || listOf(bucket.unseenMs, isNumber)) &&
-    listOf(weighted, isNumber) &&
+    (bucket.unseenMs === undefined || listOf(bucket.unseenMs, isFiniteNumber)) &&
+    listOf(weighted, isFiniteNumber) &&
     (bucket.levels === undefined || listOf(bucket.levels, isLevel)) &&
     isCounted(bucket) &&
     listOf(spent, (column) => listOf(column, isSpent)) &&
@@ -94,23 +94,23 @@ export function isWhole(bucket: RollUpBucket): boolean {
     (last === null ||
       (typeof last === 'object' &&
         hasOnly(last, readingMembers) &&
-        isNumber(last.time) &&
+        isFiniteNumber(last.time) &&
         isNumberOrNull(last.value) &&
         (last.quality === undefined || qualityWords.indexOf(last.quality) >= 0) &&
-        (last.counted === undefined || listOf(last.counted, isNumber)) &&
-        (last.volumeMl === undefined || isNumber(last.volumeMl)) &&
+        (last.counted === undefined || listOf(last.counted, isFiniteNumber)) &&
+        (last.volumeMl === undefined || isFiniteNumber(last.volumeMl)) &&
         (last.scaleNumbers === undefined || listOf(last.scaleNumbers, isKnown))))
   );
 }
 
 function isInside({ start, widthMs }: RollUpBucket, time: number): boolean {
-  return [time, start, widthMs].every(isNumber) && time >= start && time < start + widthMs;
+  return [time, start, widthMs].every(isFiniteNumber) && time >= start && time < start + widthMs;
 }
 
 /** All three of what was counted, or none. */
 function isCounted({ counted, volumeMl, volumes }: RollUpBucket): boolean {
   if (counted === undefined && volumeMl === undefined && volumes === undefined) return true;
-  return isNumber(volumeMl) && listOf(volumes, isNumber) && listOf(counted, isNumber);
+  return isFiniteNumber(volumeMl) && listOf(volumes, isFiniteNumber) && listOf(counted, isFiniteNumber);
 }
 
 function hasOnly(value: object, names: readonly string[]): boolean {
@@ -124,12 +124,8 @@ function listOf<T>(list: readonly T[] | undefined, holds: (element: T) => boolea
   return true;
 }
 
-function isNumber(value: unknown): value is number {
-  return typeof value === 'number' && isFinite(value);
-}
-
 function isNumberOrNull(value: unknown): boolean {
-  return value === null || isNumber(value);
+  return value === null || isFiniteNumber(value);
 }
 
 /** How many columns of scale numbers a reading that counts has; 0 where it has none. */

@@ -10,7 +10,7 @@ import type { Moment, PeriodFigures, PeriodLeftOut, PeriodQualities } from './pe
 import type { TargetFigures } from './period/periodTarget.ts';
 import type { SampleSheet, SheetCode, SheetColumn, SheetCount, SheetTarget } from './sheet/sampleSheet.ts';
 import { englishSheetTexts } from './texts/englishPages.ts';
-import { writtenTimeRule } from './timeText.ts';
+import { offsetSpan, writtenTimeRule } from './timeText.ts';
 
 type RulesOf<T> = Readonly<Record<keyof T, Rule>>;
 
@@ -25,7 +25,7 @@ const sizing: WordRule = { kind: 'word', words: sizings };
 
 const momentMembers: RulesOf<Moment> = {
   time: writtenTimeRule,
-  utcOffsetMinutes: { kind: 'number', whole: true, least: -720, most: 840 },
+  utcOffsetMinutes: { kind: 'number', whole: true, ...offsetSpan },
 };
 const momentOrNull: ObjectRule = { kind: 'object', nullable: true, members: momentMembers };
 const count: ObjectRule = { kind: 'object', members: { perMl: unsigned, counted: unsignedOrNull } };

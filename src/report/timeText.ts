@@ -16,6 +16,9 @@ export const writtenTimeRule: NumberRule = {
   most: 253402300799999 - margin,
 };
 
+/** Minutes ahead of UTC, no more than clocks anywhere are. */
+export const offsetSpan = { least: -720, most: 840 } as const;
+
 /** `2026-11-25 08:30:00`; seconds are cut, not rounded. Years 1 to 9999. */
 export function dateTimeText(time: number, utcOffsetMinutes: number): string {
   const seconds = Math.floor((time + utcOffsetMinutes * 60000) / 1000);
@@ -79,9 +82,9 @@ export function zonesOf(times: readonly number[], at: (time: number) => number):
   return zones.length === 0 ? zoneText(at(0)) : zones.join(', ');
 }
 
-/** Whole minutes, and no more than clocks anywhere are. */
+/** Whole minutes within that span. */
 function requireMinutes(value: unknown, parameter: string): number {
-  const minutes = requireWithin(value, parameter, -720, 840);
+  const minutes = requireWithin(value, parameter, offsetSpan.least, offsetSpan.most);
   if (minutes !== Math.floor(minutes)) throw motescaleError('not_an_integer', parameter, value, 'whole minutes');
   return minutes;
 }

@@ -3,7 +3,7 @@
  */
 
 import { alarmEventMembers } from '../../alarm/eventMembers.ts';
-import { requireMembers, requireObject, requireOneOf, requireText } from '../../checks.ts';
+import { isFiniteNumber, requireMembers, requireObject, requireOneOf, requireText } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import type { ConfigurationEvent, MonitorEvent, RejectedEvent } from '../../monitor/index.ts';
 import { shown } from '../../numeric/shown.ts';
@@ -142,9 +142,11 @@ function placesOf(event: AnyEvent, texts: Texts, at: (time: unknown) => string):
   const change = changeOf(event);
   const isCode = typeof event.code === 'string' && change === null;
   const inUnit = (value: unknown, beside: unknown) =>
-    isNumber(value) || typeof value === 'string' ? figureValue(figure, value, beside, change !== null, texts) : '';
+    isFiniteNumber(value) || typeof value === 'string'
+      ? figureValue(figure, value, beside, change !== null, texts)
+      : '';
   const numberIn = (list: unknown) => (Array.isArray(list) ? whole(list.length, texts) : '');
-  const numberOf = (value: unknown) => (isNumber(value) ? localized(shown(value), texts) : '');
+  const numberOf = (value: unknown) => (isFiniteNumber(value) ? localized(shown(value), texts) : '');
   return {
     alarm: textOf(event.alarm),
     followed: textOf(event.followed),
@@ -173,7 +175,7 @@ function placesOf(event: AnyEvent, texts: Texts, at: (time: unknown) => string):
     state: wordOf(event, 'state', events.states),
     reason: wordOf(event, 'reason', events.reasons),
     direction: wordOf(event, 'direction', events.directions),
-    within: isNumber(event.withinMs) ? durationText(event.withinMs / 60000, texts) : '',
+    within: isFiniteNumber(event.withinMs) ? durationText(event.withinMs / 60000, texts) : '',
     side: isBelow(event) ? events.sides.below : events.sides.beyond,
   };
 }
@@ -190,8 +192,8 @@ function detailsOf(event: AnyEvent, texts: Texts): string[] {
   const add = (template: string, places: Places = {}) => parts.push(oneLine(fill(template, places)));
   const priority = wordOf(event, 'priority', priorities);
   if (event.standing === true) add(details.standing);
-  if (isNumber(event.times)) add(details.times, { number: whole(event.times, texts) });
-  if (isNumber(event.silentRaises)) add(details.silentRaises, { number: whole(event.silentRaises, texts) });
+  if (isFiniteNumber(event.times)) add(details.times, { number: whole(event.times, texts) });
+  if (isFiniteNumber(event.silentRaises)) add(details.silentRaises, { number: whole(event.silentRaises, texts) });
   if (Array.isArray(event.findings)) {
     const findings = namesIn(event, 'findings').map((code) => wordIn(texts.events.findingNames, code));
     if (findings.length === 0) add(details.byInstrument);
@@ -220,10 +222,6 @@ function wordOf(event: AnyEvent, member: string, words: Readonly<Record<string, 
 function namesIn(event: AnyEvent, member: string): string[] {
   const list = event[member];
   return Array.isArray(list) ? list.map((name, i) => requireText(name, `event.${member}[${i}]`)) : [];
-}
-
-function isNumber(value: unknown): value is number {
-  return typeof value === 'number' && isFinite(value);
 }
 
 function textOf(value: unknown): string {

@@ -129,7 +129,7 @@ interface WorkedOut {
 function workedOut(config: unknown, known: KnownTables, problems: Problem[]): WorkedOut {
   checkRule(monitorRule(tableRule, limitsRule, followRule()), withoutTables(config), [], problems);
   const sound = isObject(config) ? (config as unknown as MonitorConfig) : ({} as MonitorConfig);
-  const { codes: wanted = [], alarms = [], follow = [], limits, maxStateBytes = mostStateBytes } = sound;
+  const { codes: wanted, alarms = [], follow = [], limits, maxStateBytes = mostStateBytes } = sound;
   const own = notingTables(sound.tables, problems);
   const codes = codePlans(wanted, { ...known, tables: known.tables.concat(own) }, problems);
   if (limits !== undefined && !hasMistake(problems, ['limits'])) noteLimits(limits, ['limits'], problems);

@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { iso4406 } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
+import { isChange, keptChange, openChange } from '../../../src/monitor/followed/means.ts';
 import {
   advanceMonitor,
   advanceUnit,
@@ -9,9 +10,11 @@ import {
   type MonitorInput,
   type PreparedMonitor,
   prepareMonitor,
+  resumeMonitor,
   startMonitor,
   startUnit,
 } from '../../../src/monitor/index.ts';
+import { packWhole, wholeAt } from '../../../src/state/packed.ts';
 import { expectRefused } from '../../inputs/refused.ts';
 
 const hour = 3600000;
@@ -116,6 +119,85 @@ test('a reading set aside is judged when a tick shows that the clock was set', (
   const [set] = events.filter(({ event }) => event === 'clock_set');
   expect(set).toMatchObject({ judged: [far] });
   expect(events.filter(({ event }) => event === 'raised')).toMatchObject([{ alarm: 'hot', value: 70, time: far }]);
+});
+
+test('a time ahead is remembered beside one behind', () => {
+  const before = hourly(4, () => ({ celsius: 40 }));
+  const ahead = { time: 400 * 24 * hour, celsius: 40 };
+  const steps = run({ codes: [], alarms: [hot] }, [...before, ahead, { time: 2.5 * hour, celsius: 40 }]);
+  expect(steps.pop()?.state.clock).toMatchObject({ ahead: { time: ahead.time }, behind: { time: 2.5 * hour } });
+  const alone = run({ codes: [], alarms: [hot] }, [...before, { time: 2.5 * hour, celsius: 40 }]).pop()?.state.clock;
+  expect(Object.keys(alone ?? {})).toEqual(['behind']);
+});
+
+test('the host shows a clock set back by the pace of readings it has timed, and between two that are there', () => {
+  const config = { codes: [], alarms: [hot] };
+  const untimed = hourly(4, () => ({ celsius: 40 }));
+  const timed = hourly(4, (i) => ({ celsius: 40, receivedAt: i * hour }));
+  const between = { time: 2.5 * hour, celsius: 41, receivedAt: 4 * hour };
+  const wordOf = (inputs: readonly MonitorInput[]) => {
+    const last = run(config, inputs).pop();
+    return [last?.verdict?.arrival, last?.events.some(({ event }) => event === 'clock_set')];
+  };
+  expect(wordOf([...timed, between])).toEqual(['in_order', true]);
+  expect(wordOf([...untimed, between])).toEqual(['late', false]);
+  for (const time of [2 * hour, hour]) expect(wordOf([...timed, { ...between, time }])).toEqual(['repeated', false]);
+});
+
+test('a tick behind leaves the time where it was', () => {
+  const steps = run({ codes: [], alarms: [hot] }, [
+    ...hourly(3, () => ({ celsius: 40 })),
+    { kind: 'tick', time: hour },
+  ]);
+  expect(steps.map(({ state }) => state.time)).toEqual([0, hour, 2 * hour, 2 * hour]);
+});
+
+test('an interval as long as the longest that is no leap teaches whole', () => {
+  const config = { codes: [], clockJumpMs: 240 * hour };
+  const usual = (time: number) =>
+    run(config, [
+      { time: 0, celsius: 40 },
+      { time, celsius: 40 },
+    ]).pop()?.state.usualMs;
+  expect(usual(240 * hour)).toBe(240 * hour);
+});
+
+test('a reading set aside goes to the alarms and followed figures that it was kept for', () => {
+  const far = 400 * 24 * hour;
+  const silent = { ...hot, id: 'silent', suppressedInModes: ['standby'] };
+  const pressed = { id: 'hot', type: 'high', figure: { quantity: 'kPa' }, setpoint: 65 } as const;
+  const before = run({ codes: [], alarms: [silent, hot] }, [
+    ...hourly(3, () => ({ celsius: 40, kPa: 60 })),
+    { time: far, celsius: 70, kPa: 60, mode: 'standby' },
+  ]).pop()?.state;
+  const raisedUnder = (alarms: NonNullable<MonitorConfig['alarms']>) => {
+    const prepared = prepareMonitor({ codes: [], alarms });
+    const { state } = resumeMonitor(prepared, JSON.parse(JSON.stringify(before)));
+    const { events } = advanceMonitor(prepared, state, { kind: 'tick', time: far + 60000 });
+    return events.flatMap((one) => (one.event === 'raised' ? [one.alarm] : []));
+  };
+  expect(raisedUnder([silent, hot])).toEqual(['hot']);
+  expect(raisedUnder([hot, silent])).toEqual(['hot']);
+  expect(raisedUnder([hot])).toEqual(['hot']);
+  expect(raisedUnder([pressed, silent])).toEqual([]);
+});
+
+test('the greatest means that can be kept are taken back', () => {
+  const state = { last: 5, since: 4, settled: false, level: null, steps: { count: 0, square: 0 } };
+  for (const most of [9999999e54, 9999999, 9999999e-18])
+    for (const ring of [[most], [-most], [most, null, most]]) {
+      const text = keptChange({ ...state, ring });
+      const shares = openChange(text).ring.map((mean) => mean === null || Math.abs(mean / most));
+      expect([isChange(text), shares]).toEqual([true, ring.map((mean) => mean === null || expect.closeTo(1, 12))]);
+    }
+  const largest = keptChange({ ...state, ring: [9999999e54] });
+  expect(isChange(packWhole(wholeAt(largest, 0, 1) + 1, 1) + largest.slice(1))).toBe(false);
+});
+
+test('a limit of bytes is a whole number of bytes', () => {
+  expectRefused('bad_configuration', 'config', 'a whole number of bytes', () =>
+    prepareMonitor({ codes: [], maxStateBytes: 1.5 }),
+  );
 });
 
 test('a delivery that is taken is answered by what became of it', () => {

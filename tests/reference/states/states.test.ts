@@ -177,6 +177,15 @@ describe('a monitor of 0.1.0', () => {
     expect([other.added, other.state.alarms[2]]).toEqual([['rise'], startMonitor(prepared).alarms[2]]);
   });
 
+  test('half days go into days alone', () => {
+    const other = follow.map((one) => (one.id === 'water' ? { ...one, blockMs: 2 * hour } : one));
+    const { kept, dropped, added } = resumeMonitor(
+      prepareMonitor({ ...now, follow: other } as MonitorConfig, { tables: standardTables }),
+      state,
+    );
+    expect([kept.includes('water'), dropped.includes('water'), added]).toEqual([false, true, ['water']]);
+  });
+
   test('an alarm that stood and is configured no longer is told', () => {
     const { alarms, ...rest } = now;
     const fewer = prepareMonitor({ ...rest, alarms: (alarms ?? []).slice(1) }, { tables: standardTables });

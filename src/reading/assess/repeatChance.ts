@@ -69,10 +69,11 @@ function areClassLimits({ perMl }: CumulativeCounts): boolean {
 /**
  * The step in which each count is shown: as many significant digits as the longest of them has, and no finer than the
  * finest decimal place. So 1900, 402 and 33 are shown in steps of 10, 1 and 1; 0 where a count is no short decimal.
+ * Zeros alone are taken to be shown as whole numbers (our choice).
  */
 export function stepsShown(perMl: readonly number[]): number[] {
   let digits = 1;
-  let finest = 12;
+  let finest = Infinity;
   for (const count of perMl) {
     const scale = decimalScale(count);
     if (scale === 0) return perMl.map(() => 0);
@@ -87,6 +88,7 @@ export function stepsShown(perMl: readonly number[]): number[] {
     digits = Math.max(digits, `${whole}`.length);
     finest = Math.min(finest, place);
   }
+  if (finest === Infinity) return perMl.map(() => 1);
   return perMl.map((count) => {
     let first = -9;
     while (first < 12 && count >= tenTo(first + 1)) first += 1;

@@ -57,6 +57,7 @@ describe('read', () => {
     expect(of({ sizes: [5, 15], perMl: [60, 20], per: '100mL' })).toEqual(wanted);
     // 3 particles in 10 mL, diluted by two: 0.6 per mL, to the last digit
     expect(of({ sizes: [5, 15], counted: [3, '1'], perMl: 'not looked at' })).toEqual({ ...wanted, counted: [3, 1] });
+    expect(Object.keys(parseCounts({ sizes: [4], perMl: [3] }).counts ?? {})).toEqual(['sizing', 'sizes', 'perMl']);
     expect(parseCounts({ sizes: [4], counted: [30], volumeMl: 10 }).counts).toEqual({
       ...{ sizing: 'iso11171', sizes: [4], perMl: [3], counted: [30], volumeMl: 10 },
     });
@@ -118,6 +119,8 @@ test('particles counted with their thousands set apart are not taken for a thous
   const read = (counted: string[]) => parseCounts({ sizes: [4, 6], counted, volumeMl: 10 }).counts?.counted;
   expect(read(['1.234.567', '330.0'])).toEqual([330]);
   expect(read(['18000.', ' 4000 '])).toEqual([18000, 4000]);
+  // four digits before a point are no group
+  expect(read(['1234.000', '330'])).toEqual([1234, 330]);
   expect(parseCounts({ sizes: [4, 6], perMl: ['1.890', '0.402'] }).counts?.perMl).toEqual([1.89, 0.402]);
 });
 

@@ -320,6 +320,9 @@ test('sizes that someone waits for, each once, ascending', () => {
   expect(of({ counts }, [70, 4, ...columns, 38])).toEqual([
     { code: 'count_missing', value: 3, limit: 0, sizes: [21, 38, 70], sizing: 'iso11171' },
   ]);
+  expect(of({ counts }, [{ label: '14-21', from: { iso11171: 14 }, to: { iso11171: 21 } } as never])).toMatchObject([
+    { value: 1, sizes: [21] },
+  ]);
   expect(of({ counts }, [4, 14])).toEqual([]);
   expect(of({ counts }, [])).toEqual([]);
   expect(of({ celsius: 40 }, [70])).toEqual([]);
@@ -336,6 +339,15 @@ describe('the counts by themselves', () => {
     expect(told(fewParticles, raw([25, 3, 3]), null, { particles: 20 })).toEqual([[3, 20, [6, 14]]]);
     expect(told(fewParticles, raw([20, 20, 20]), null, { particles: 20 })).toEqual([]);
     expect(told(fewParticles, raw([2, 2, 2]), null, { particles: null })).toBeNull();
+  });
+
+  test('without a flow the time alone does not tell how many there were', () => {
+    const few = { counts: { sizing: 'iso11171' as const, sizes: [4, 6, 14], perMl: [3, 2, 1] } };
+    expect(told(fewParticles, { ...few, measuringSeconds: 60 }, null, { particles: 20 })).toBeNull();
+    expect(told(fewParticles, { ...few, mlPerMin: 5 }, null, { particles: 20 })).toBeNull();
+    expect(told(fewParticles, { ...few, mlPerMin: 5, measuringSeconds: 60 }, null, { particles: 10 })).toEqual([
+      [5, 10, [14]],
+    ]);
   });
 
   test('coincidence is asked of the diluted sample that passed the sensor', () => {
@@ -396,6 +408,29 @@ describe('a code given beside counts', () => {
     expect(off(as4059Cumulative, `${dirtiest + 2}B-F`, perMl.slice(0, 3), [4, 6, 14])).toEqual([]);
     const known = Math.max(...places.slice(1, 3));
     expect(off(as4059Cumulative, `${known - 1}B-F`, perMl.slice(0, 3), [4, 6, 14])).toEqual([1]);
+  });
+
+  test('for several sizes of the cleanest class is that class', () => {
+    const clean = [0.0001, 0, 0, 0, 0, 0];
+    expect(off(as4059Cumulative, '000A-C', clean)).toEqual([]);
+    expect(off(as4059Cumulative, '0A-C', clean)).toEqual([2]);
+    expect(off(as4059Cumulative, '000E-F', perMl.slice(0, 3), [4, 6, 14])).toEqual([]);
+  });
+
+  test('is no further off than half a step of the counts shown leaves it', () => {
+    // 1000 stands in tens beside 1890: from 995 to 1005, and the limit of 16 is 640, of 17 is 1300
+    const at = (six: number) => [18900, six, 33];
+    expect(off(iso4406, '-/17/-', at(1310), [4, 6, 14])).toEqual([1]);
+    expect(off(iso4406, '-/18/-', at(1290), [4, 6, 14])).toEqual([1]);
+    expect(off(iso4406, '-/17/-', at(1300), [4, 6, 14])).toEqual([]);
+    expect(off(iso4406, '-/18/-', at(1300), [4, 6, 14])).toEqual([]);
+  });
+
+  test('that zeros alone contradict is told: they may have been half a particle per mL', () => {
+    const none = [0, 0, 0];
+    expect(off(iso4406, '18/16/13', none, [4, 6, 14])).toEqual([12]);
+    expect(off(iso4406, '6/6/6', none, [4, 6, 14])).toEqual([]);
+    expect(off(iso4406, '7/6/0', none, [4, 6, 14])).toEqual([1]);
   });
 
   test('that nobody can read says nothing here', () => {

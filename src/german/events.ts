@@ -11,7 +11,7 @@ export const germanEvents: EventTexts = {
       subject: '{alarm}: Alarm steht weiter an',
       sentence: '{figure}: {value}, Grenzwert {setpoint}.',
     },
-    returned: { subject: '{alarm}: wieder im Normalzustand', sentence: 'Die Alarmursache besteht nicht mehr.' },
+    returned: { subject: '{alarm}: wieder im Normalzustand', sentence: 'Der Wert verletzt den Grenzwert nicht mehr.' },
     acknowledged: {
       subject: '{alarm}: Alarm quittiert',
       sentence: 'Jemand hat ihn gesehen; die Ursache kann noch bestehen.',
@@ -25,7 +25,7 @@ export const germanEvents: EventTexts = {
     },
     unsuppressed: {
       subject: '{alarm}: Alarm nicht mehr unterdrückt',
-      sentence: 'Die Maschine hat die Betriebsart verlassen, die ihn unterdrückte.',
+      sentence: 'Die Betriebsart der Maschine unterdrückt ihn nicht mehr.',
     },
     removed_from_service: {
       subject: '{alarm}: Alarm außer Betrieb',
@@ -49,7 +49,7 @@ export const germanEvents: EventTexts = {
     chattering_ended: { subject: '{alarm}: Flattern beendet', sentence: 'Er kommt und geht nicht mehr.' },
     dropped: {
       subject: '{alarm}: Alarm entfallen',
-      sentence: 'Er ist nicht mehr konfiguriert; sein Zustand war: {state}.',
+      sentence: 'Die Konfiguration enthält ihn nicht mehr oder mit anderer Bedeutung; sein Zustand war: {state}.',
     },
     refused: { subject: '{alarm}: abgelehnt', sentence: 'Befehl oder Messung ohne Wirkung: {reason}.' },
     late: { subject: 'Messung verspätet', sentence: 'Die Messung vom {reading} kam nach einer neueren.' },
@@ -82,7 +82,12 @@ export const germanEvents: EventTexts = {
       subject: '{figure}: Ziel wieder beurteilt',
       sentence: 'Messungen zeigen wieder, ob es erreicht ist.',
     },
-    clock_set: { subject: 'Uhr gestellt', sentence: 'Die Zeit der Messungen sprang von {from} auf {to}.' },
+    clock_set: {
+      subject: 'Zeitsprung',
+      sentence:
+        'Die Zeit der Messungen sprang zurück von {from} auf {to}: ' +
+        'Die Uhr wurde zurückgestellt, oder ältere kamen auf einmal.',
+    },
     rejected: {
       subject: 'Eingabe abgewiesen',
       sentence: '{parameter}: {received} ist dort nicht zulässig. {expected} Die Eingabe wurde nicht verwendet.',
@@ -92,8 +97,8 @@ export const germanEvents: EventTexts = {
       sentence: 'Sie gilt. Alarme und beobachtete Größen: {kept} wie bisher, {dropped} entfallen, {added} neu.',
     },
     clock_kept: {
-      subject: 'Uhr nicht gestellt',
-      sentence: 'Nur die zurückgehaltenen Messungen hatten eine falsche Zeit.',
+      subject: 'Uhr läuft weiter wie bisher',
+      sentence: 'Nur zurückgehaltene Messungen hatten eine falsche Zeit.',
     },
     change_found: {
       subject: '{followed}: Niveau {direction}',
@@ -106,7 +111,12 @@ export const germanEvents: EventTexts = {
   },
   latched: {
     subject: '{alarm}: Alarm selbsthaltend bis zum Zurücksetzen',
-    sentence: 'Die Ursache besteht nicht mehr; der Alarm bleibt, bis er zurückgesetzt wird.',
+    sentence: 'Der Wert verletzt den Grenzwert nicht mehr; der Alarm bleibt, bis er zurückgesetzt wird.',
+  },
+  ahead: {
+    subject: 'Zeitsprung',
+    sentence:
+      'Die Zeit der Messungen sprang von {from} auf {to}: Die Uhr wurde vorgestellt, oder dazwischen kam keine.',
   },
   details: {
     time: 'Zeit: {time} ({zone}).',
@@ -141,7 +151,7 @@ export const germanEvents: EventTexts = {
     not_latched: 'der Alarm ist nicht selbsthaltend',
     condition_stands: 'seine Ursache besteht noch',
     not_shelved: 'der Alarm ist nicht zurückgestellt',
-    longer_than_allowed: 'die verlangte Zeit ist länger als erlaubt',
+    longer_than_allowed: 'die verlangte Zeit ist zu lang, erlaubt sind höchstens {limit}',
     already_out_of_service: 'der Alarm ist schon außer Betrieb',
     not_out_of_service: 'der Alarm ist nicht außer Betrieb',
     older_than_last_reading: 'die Zeit liegt vor der letzten Messung',

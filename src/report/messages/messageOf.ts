@@ -7,7 +7,7 @@ import { isFiniteNumber, requireMembers, requireObject, requireOneOf, requireTex
 import { motescaleError } from '../../errors.ts';
 import type { ConfigurationEvent, MonitorEvent, RejectedEvent } from '../../monitor/index.ts';
 import { shown } from '../../numeric/shown.ts';
-import type { EventWord } from '../texts/eventTypes.ts';
+import type { EventText, EventWord } from '../texts/eventTypes.ts';
 import { fill, localized, type Places, whole, wordIn } from '../texts/fill.ts';
 import { durationText } from '../texts/measures.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
@@ -104,20 +104,32 @@ export function messageOf(
   const at = (time: unknown) =>
     isTime(time) ? dateTimeText(time, offset(time)).slice(0, 16) : words.events.unknownTime;
   const places = placesOf(told, words, at);
-  const { latched } = words.events;
-  const template = event.event === 'returned' && told.latched === true ? latched : words.events.words[event.event];
+  const template = templateOf(told, words);
   const unit = options.unit === undefined ? '' : `${requireText(options.unit, 'options.unit')}: `;
   const written = (text: string) => oneLine(fill(requireTold(text, places, told), places));
   const subject = unit + written(template.subject);
   const change = changeOf(told);
   const sentence = written(change === null ? template.sentence : words.events.changes[change]);
   const zone = zoneText(offset(event.time));
+  const beyond = beyondOf(told, words);
   const time = fill(words.events.details.time, { time: at(event.time), zone });
   return {
     subject,
-    line: cut(`${subject}. ${sentence}`),
-    paragraph: [sentence, ...detailsOf(told, words), time].join(' '),
+    line: cut([`${subject}.`, ...beyond, sentence].join(' ')),
+    paragraph: [sentence, ...detailsOf(told, words, beyond), time].join(' '),
   };
+}
+
+/** The words of an event that means two things. */
+function templateOf({ event, latched, from, to }: AnyEvent, { events }: Texts): EventText {
+  if (event === 'returned' && latched === true) return events.latched;
+  return event === 'clock_set' && (to as number) > (from as number) ? events.ahead : events.words[event];
+}
+
+/** The alarms whose setpoint a reading out of order lies beyond, as a sentence; empty where there is none. */
+function beyondOf(event: AnyEvent, { events }: Texts): readonly string[] {
+  const alarms = namesIn(event, 'beyond');
+  return alarms.length === 0 ? [] : [oneLine(fill(events.details.beyond, { alarms: alarms.join(', ') }))];
 }
 
 /** What an alarm on a change watches; null for any other event. */
@@ -147,6 +159,8 @@ function placesOf(event: AnyEvent, texts: Texts, at: (time: unknown) => string):
       : '';
   const numberIn = (list: unknown) => (Array.isArray(list) ? whole(list.length, texts) : '');
   const numberOf = (value: unknown) => (isFiniteNumber(value) ? localized(shown(value), texts) : '');
+  const reason = wordOf(event, 'reason', events.reasons);
+  const limit = isFiniteNumber(event.limit) ? durationText(event.limit / 60000, texts, 'down') : '';
   return {
     alarm: textOf(event.alarm),
     followed: textOf(event.followed),
@@ -163,7 +177,6 @@ function placesOf(event: AnyEvent, texts: Texts, at: (time: unknown) => string):
     to: at(event.to),
     before: numberOf(event.before),
     after: numberOf(event.after),
-    limit: numberOf(event.limit),
     parameter: textOf(event.parameter),
     received: receivedText(textOf(event.received), texts),
     expected: typeof event.expected === 'string' ? expectation(event.expected, texts) : '',
@@ -173,7 +186,7 @@ function placesOf(event: AnyEvent, texts: Texts, at: (time: unknown) => string):
     added: numberIn(event.added),
     codes: namesIn(event, 'codes').join(', '),
     state: wordOf(event, 'state', events.states),
-    reason: wordOf(event, 'reason', events.reasons),
+    reason: fill(requireTold(reason, { limit }, event), { limit }),
     direction: wordOf(event, 'direction', events.directions),
     within: isFiniteNumber(event.withinMs) ? durationText(event.withinMs / 60000, texts) : '',
     side: isBelow(event) ? events.sides.below : events.sides.beyond,
@@ -186,7 +199,7 @@ function isBelow({ value, setpoint }: AnyEvent): boolean {
 }
 
 /** What the event tells beside its sentence, in a fixed order. */
-function detailsOf(event: AnyEvent, texts: Texts): string[] {
+function detailsOf(event: AnyEvent, texts: Texts, beyond: readonly string[]): string[] {
   const { details, priorities } = texts.events;
   const parts: string[] = [];
   const add = (template: string, places: Places = {}) => parts.push(oneLine(fill(template, places)));
@@ -199,8 +212,7 @@ function detailsOf(event: AnyEvent, texts: Texts): string[] {
     if (findings.length === 0) add(details.byInstrument);
     else add(details.findings, { findings: findings.join(', ') });
   }
-  const beyond = namesIn(event, 'beyond');
-  if (beyond.length > 0) add(details.beyond, { alarms: beyond.join(', ') });
+  parts.push(...beyond);
   for (const name of ['judged', 'lost'] as const) {
     const times = event[name];
     if (Array.isArray(times) && times.length > 0) add(details[name], { number: whole(times.length, texts) });

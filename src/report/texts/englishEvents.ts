@@ -11,7 +11,7 @@ export const englishEventTexts: EventTexts = {
       subject: '{alarm}: alarm still stands',
       sentence: '{figure} is {value}; the setpoint is {setpoint}.',
     },
-    returned: { subject: '{alarm}: back to normal', sentence: 'The cause of the alarm has gone.' },
+    returned: { subject: '{alarm}: back to normal', sentence: 'The figure is within the setpoint again.' },
     acknowledged: {
       subject: '{alarm}: alarm acknowledged',
       sentence: 'Someone has seen it; its cause may still stand.',
@@ -22,7 +22,7 @@ export const englishEventTexts: EventTexts = {
     suppressed: { subject: '{alarm}: alarm suppressed', sentence: 'It is not announced in mode {mode}.' },
     unsuppressed: {
       subject: '{alarm}: alarm no longer suppressed',
-      sentence: 'The machine has left the mode that suppressed it.',
+      sentence: 'The mode of the machine no longer suppresses it.',
     },
     removed_from_service: {
       subject: '{alarm}: alarm out of service',
@@ -46,7 +46,7 @@ export const englishEventTexts: EventTexts = {
     chattering_ended: { subject: '{alarm}: alarm steady again', sentence: 'It no longer comes and goes.' },
     dropped: {
       subject: '{alarm}: alarm dropped',
-      sentence: 'It is no longer configured; its state was: {state}.',
+      sentence: 'The configuration has it no longer, or with another meaning; its state was: {state}.',
     },
     refused: { subject: '{alarm}: refused', sentence: 'The command or reading did nothing: {reason}.' },
     late: { subject: 'Late reading', sentence: 'The reading of {reading} came after a newer one.' },
@@ -76,7 +76,11 @@ export const englishEventTexts: EventTexts = {
       sentence: 'No reading since {since} has told whether the target is met.',
     },
     target_restored: { subject: '{figure}: target judged again', sentence: 'Readings tell whether it is met.' },
-    clock_set: { subject: 'Clock set', sentence: 'The time of the readings went from {from} to {to}.' },
+    clock_set: {
+      subject: 'Leap in time',
+      sentence:
+        'The time of readings went back from {from} to {to}: the clock was set back, or older ones came in one go.',
+    },
     rejected: {
       subject: 'Input refused',
       sentence: '{parameter}: received {received}. {expected} The input was not used.',
@@ -85,7 +89,10 @@ export const englishEventTexts: EventTexts = {
       subject: 'Configuration {configuration}',
       sentence: 'It is in force. Alarms and followed figures: {kept} go on, {dropped} dropped, {added} new.',
     },
-    clock_kept: { subject: 'Clock not set', sentence: 'Only the readings set aside had the wrong time.' },
+    clock_kept: {
+      subject: 'Clock goes on as before',
+      sentence: 'Only readings that were set aside had a wrong time.',
+    },
     change_found: {
       subject: '{followed}: level has gone {direction}',
       sentence: 'The usual level was {before}; since about {since} it is about {after}.',
@@ -94,7 +101,11 @@ export const englishEventTexts: EventTexts = {
   },
   latched: {
     subject: '{alarm}: alarm latched until it is reset',
-    sentence: 'Its cause has gone; the alarm stays until it is reset.',
+    sentence: 'The figure is within the setpoint again; the alarm stays until it is reset.',
+  },
+  ahead: {
+    subject: 'Leap in time',
+    sentence: 'The time of readings went from {from} to {to}: the clock was set forward, or none came in between.',
   },
   details: {
     time: 'Time: {time} ({zone}).',
@@ -129,7 +140,7 @@ export const englishEventTexts: EventTexts = {
     not_latched: 'the alarm is not latched',
     condition_stands: 'its cause still stands',
     not_shelved: 'the alarm is not shelved',
-    longer_than_allowed: 'the time asked for is longer than allowed',
+    longer_than_allowed: 'the time asked for is longer than the {limit} allowed',
     already_out_of_service: 'the alarm is out of service already',
     not_out_of_service: 'the alarm is not out of service',
     older_than_last_reading: 'its time is before that of the last reading',

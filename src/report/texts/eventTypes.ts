@@ -16,14 +16,17 @@ export interface EventText {
 
 /**
  * What events say. Places: `{alarm}`, `{figure}`, `{value}`, `{setpoint}`, `{code}`, `{mode}`, `{until}`, `{since}`,
- * `{reading}`, `{from}`, `{to}`, `{number}`, `{before}`, `{after}`, `{limit}`, `{state}`, `{reason}`, `{direction}`,
- * `{side}`, `{followed}`, `{parameter}`, `{received}`, `{expected}`, `{configuration}`, `{kept}`, `{dropped}`,
- * `{added}` (how many), `{codes}` (ids), `{within}` (how long); what an event does not tell is an empty text.
+ * `{reading}`, `{from}`, `{to}`, `{number}`, `{before}`, `{after}`, `{state}`, `{reason}` and in it `{limit}` (the
+ * longest shelf), `{direction}`, `{side}`, `{followed}`, `{parameter}`, `{received}`, `{expected}`, `{configuration}`,
+ * `{kept}`, `{dropped}`, `{added}` (how many), `{codes}` (ids), `{within}` (how long); what an event does not tell is
+ * an empty text.
  */
 export interface EventTexts {
   readonly words: Readonly<Record<EventWord, EventText>>;
   /** Of an alarm that has returned and stays latched. */
   readonly latched: EventText;
+  /** Of `clock_set` where the time went forward. */
+  readonly ahead: EventText;
   /** What is added to a paragraph. */
   readonly details: {
     /** `{time}`, `{zone}`. */

@@ -6,7 +6,13 @@ import { describe, expect, test } from 'vitest';
 import { codeUncertainty, iso4406, nas1638, standardTables } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { germanTexts } from '../../../src/german/index.ts';
-import { advanceMonitor, type MonitorEvent, prepareMonitor, startMonitor } from '../../../src/monitor/index.ts';
+import {
+  advanceMonitor,
+  type MonitorEvent,
+  prepareMonitor,
+  resumeMonitor,
+  startMonitor,
+} from '../../../src/monitor/index.ts';
 import { assessReading, type Finding, findingText } from '../../../src/reading/index.ts';
 import { wrapped } from '../../../src/report/charts/textWidth.ts';
 import {
@@ -323,6 +329,7 @@ describe('a message', () => {
     ['wrong_type', 'event.priority', { ...full, event: 'raised', priority: {} }, {}],
     ['wrong_type', 'event.state', { ...full, event: 'dropped', state: {} }, {}],
     ['wrong_type', 'event.reason', { ...full, event: 'refused', reason: 5 }, {}],
+    ['wrong_type', 'event.limit', { time: 0, alarm: 'hot', event: 'refused', reason: 'longer_than_allowed' }, {}],
     ['wrong_type', 'event.direction', { ...full, event: 'change_found', direction: {} }, {}],
     ['wrong_type', 'event.findings[0]', { ...full, event: 'quality_bad', findings: [{}] }, {}],
     ['wrong_type', 'event.beyond[1]', { ...full, event: 'late', beyond: ['hot', {}] }, {}],
@@ -369,12 +376,133 @@ test('a latched alarm that returns is not told as all clear', () => {
   let { state, events } = advanceMonitor(prepared, startMonitor(prepared), { time: 0, celsius: 70 });
   ({ state, events } = advanceMonitor(prepared, state, { time: 300000, celsius: 40 }));
   expect(events.map((event) => messageOf(event).line)).toEqual([
-    'hot: alarm latched until it is reset. Its cause has gone; the alarm stays until it is reset.',
-    'warm: back to normal. The cause of the alarm has gone.',
+    'hot: alarm latched until it is reset. The figure is within the setpoint again; ' +
+      'the alarm stays until it is reset.',
+    'warm: back to normal. The figure is within the setpoint again.',
   ]);
   expect(messageOf(events[0] as MonitorEvent).paragraph).not.toMatch(/reset.*reset/);
   expect(messageOf(events[0] as MonitorEvent, germanTexts).subject).toBe(
     'hot: Alarm selbsthaltend bis zum Zurücksetzen',
+  );
+});
+
+describe('a message says no more than is known', () => {
+  const hot = { id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 65 } as const;
+  const linesOf = (events: readonly MonitorEvent[]) =>
+    events.map((event) => [messageOf(event).line, messageOf(event, germanTexts).line]);
+
+  test('of an alarm that returns because its setpoint was raised, and of one dropped for another meaning', () => {
+    const before = prepareMonitor({ codes: [], alarms: [hot] });
+    const raised = advanceMonitor(before, startMonitor(before), { time: 1e12, celsius: 70 });
+    const higher = prepareMonitor({ codes: [], alarms: [{ ...hot, setpoint: 80 }] });
+    const { state } = resumeMonitor(higher, raised.state);
+    expect(linesOf(advanceMonitor(higher, state, { time: 1e12 + 60000, celsius: 70 }).events)).toEqual([
+      [
+        'hot: back to normal. The figure is within the setpoint again.',
+        'hot: wieder im Normalzustand. Der Wert verletzt den Grenzwert nicht mehr.',
+      ],
+    ]);
+    const other = prepareMonitor({ codes: [], alarms: [{ ...hot, figure: { quantity: 'kPa' } }] });
+    expect(linesOf(resumeMonitor(other, raised.state).events)).toEqual([
+      [
+        'hot: alarm dropped. The configuration has it no longer, or with another meaning; ' +
+          'its state was: alarm, not acknowledged.',
+        'hot: Alarm entfallen. Die Konfiguration enthält ihn nicht mehr oder mit anderer Bedeutung; ' +
+          'sein Zustand war: Alarm, nicht quittiert.',
+      ],
+    ]);
+  });
+
+  test('of an alarm that the configuration suppresses no longer', () => {
+    const before = prepareMonitor({ codes: [], alarms: [{ ...hot, suppressedInModes: ['rest'] }] });
+    const resting = advanceMonitor(before, startMonitor(before), { time: 1e12, celsius: 40, mode: 'rest' });
+    const after = prepareMonitor({ codes: [], alarms: [hot] });
+    const { state } = resumeMonitor(after, resting.state);
+    const { events } = advanceMonitor(after, state, { time: 1e12 + 60000, celsius: 40, mode: 'rest' });
+    expect(linesOf(events)).toEqual([
+      [
+        'hot: alarm no longer suppressed. The mode of the machine no longer suppresses it.',
+        'hot: Alarm nicht mehr unterdrückt. Die Betriebsart der Maschine unterdrückt ihn nicht mehr.',
+      ],
+    ]);
+  });
+
+  test('of a leap in time, and of a clock that was doubted in vain', () => {
+    const minute = 60000;
+    const start = Date.UTC(2026, 10, 25, 8);
+    const day = 1440;
+    const prepared = prepareMonitor({ codes: [] });
+    const told = (minutes: readonly number[]) => {
+      let state = startMonitor(prepared);
+      const events: MonitorEvent[] = [];
+      for (const each of minutes) {
+        const step = advanceMonitor(prepared, state, { time: start + each * minute, celsius: 40 + each / 1e5 });
+        state = step.state;
+        events.push(...step.events);
+      }
+      return linesOf(events.filter(({ event }) => event === 'clock_set' || event === 'clock_kept'));
+    };
+    expect(told([0, 5, 10, 5 * day, 5 * day + 5])).toEqual([
+      [
+        'Leap in time. The time of readings went from 2026-11-25 08:10 to 2026-11-30 08:00: ' +
+          'the clock was set forward, or none came in between.',
+        'Zeitsprung. Die Zeit der Messungen sprang von 2026-11-25 08:10 auf 2026-11-30 08:00: ' +
+          'Die Uhr wurde vorgestellt, oder dazwischen kam keine.',
+      ],
+    ]);
+    expect(told([0, 5, 10, -50, -45, -40])).toEqual([
+      [
+        'Leap in time. The time of readings went back from 2026-11-25 08:10 to 2026-11-25 07:20: ' +
+          'the clock was set back, or older ones came in one go.',
+        'Zeitsprung. Die Zeit der Messungen sprang zurück von 2026-11-25 08:10 auf 2026-11-25 07:20: ' +
+          'Die Uhr wurde zurückgestellt, oder ältere kamen auf einmal.',
+      ],
+    ]);
+    expect(told([0, 5, 10, 5 * day, 15])).toEqual([
+      [
+        'Clock goes on as before. Only readings that were set aside had a wrong time.',
+        'Uhr läuft weiter wie bisher. Nur zurückgehaltene Messungen hatten eine falsche Zeit.',
+      ],
+    ]);
+  });
+});
+
+test('the line of a reading out of order names the alarms whose setpoint it lies beyond', () => {
+  const places = { time: 1e12, reading: 9e11, beyond: ['dirty', 'hot'] };
+  const lines = (['late', 'too_late', 'set_aside'] as const).map((event) => messageOf({ ...places, event }).line);
+  expect(lines).toEqual([
+    'Late reading. It is beyond the setpoint of: dirty, hot. ' +
+      'The reading of 1998-07-09 16:00 came after a newer one.',
+    'Reading too late. It is beyond the setpoint of: dirty, hot. ' +
+      'The reading of 1998-07-09 16:00 is so old that it does not count.',
+    'Reading set aside. It is beyond the setpoint of: dirty, hot. ' +
+      'Its time is far ahead: 1998-07-09 16:00. The next readings show whether the clock was set.',
+  ]);
+  expect(messageOf({ ...places, event: 'late' }, germanTexts).line).toBe(
+    'Messung verspätet. Sie verletzt den Grenzwert von: dirty, hot. ' +
+      'Die Messung vom 1998-07-09 16:00 kam nach einer neueren.',
+  );
+  expect(messageOf({ ...places, event: 'late', beyond: [] }).line).toBe(
+    'Late reading. The reading of 1998-07-09 16:00 came after a newer one.',
+  );
+  expect(messageOf({ ...places, event: 'late' }).paragraph).toMatch(
+    /newer one\. It is beyond the setpoint of: dirty, hot\. /,
+  );
+});
+
+test('a shelf that is refused says how long is allowed', () => {
+  const day = 86400000;
+  const alarms = [
+    { id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 65, longestShelfMs: day },
+  ] as const;
+  const prepared = prepareMonitor({ codes: [], alarms });
+  const shelve = { kind: 'command', time: 1e12, alarm: 'hot', command: 'shelve', forMs: 2 * day } as const;
+  const [event] = advanceMonitor(prepared, startMonitor(prepared), shelve).events as [MonitorEvent];
+  expect(messageOf(event).line).toBe(
+    'hot: refused. The command or reading did nothing: the time asked for is longer than the 24 h allowed.',
+  );
+  expect(messageOf(event, germanTexts).line).toBe(
+    'hot: abgelehnt. Befehl oder Messung ohne Wirkung: die verlangte Zeit ist zu lang, erlaubt sind höchstens 24 h.',
   );
 });
 

@@ -32,7 +32,7 @@ export const germanFindings: FindingTexts['findings'] = {
     'anhalten, wenn diese eine eigene hat, oder am Abgang von der Maschine ein für den Druck ausgelegtes Ventil ' +
     'schließen. Fehlt beides, die Maschine nach ihrer eigenen Anweisung stillsetzen: Nur ihre Pumpe anzuhalten kann ' +
     'die Kühlung abstellen oder eine Last fallen lassen. Die Leitung nicht anfassen, solange sie heiß ist. Den Druck ' +
-    'ablassen und das Öl abkühlen lassen.',
+    'ablassen und das Öl abkühlen lassen. Ein falsches Thermometer sieht ebenso aus: mit einem zweiten vergleichen.',
   few_particles:
     'Bei {sizes} wurden weniger als {limit} Partikel gezählt ({value} bei {lastSize}): länger zählen oder die ' +
     'Ordnungszahl mit >= kennzeichnen.',

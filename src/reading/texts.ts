@@ -55,7 +55,8 @@ export const englishFindingTexts: FindingTexts = {
       'Oil is at {value} °C, above the {limit} °C the sensor is made for. Stop the pump of the sampling line if it ' +
       'has one of its own, or shut a rated valve where the line leaves the machine. Where there is neither, take the ' +
       'machine down by its own procedure: stopping its pump alone may stop the cooling or drop a load. Do not touch ' +
-      'the line while it is hot. Release all pressure, and let the oil cool.',
+      'the line while it is hot. Release all pressure, and let the oil cool. A wrong thermometer looks the same: ' +
+      'compare it with a second one.',
     few_particles:
       'At {sizes} fewer than {limit} particles were counted ({value} at {lastSize}): count longer, or mark the ' +
       'scale number with >=.',

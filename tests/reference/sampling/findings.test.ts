@@ -211,7 +211,8 @@ const sentences: Readonly<Partial<Record<FindingCode, string>>> = {
     'Oil is at 80.5 °C, above the 80 °C the sensor is made for. Stop the pump of the sampling line if it has one of ' +
     'its own, or shut a rated valve where the line leaves the machine. Where there is neither, take the machine ' +
     'down by its own procedure: stopping its pump alone may stop the cooling or drop a load. Do not touch the line ' +
-    'while it is hot. Release all pressure, and let the oil cool.',
+    'while it is hot. Release all pressure, and let the oil cool. A wrong thermometer looks the same: compare it ' +
+    'with a second one.',
   few_particles:
     'At 14 µm(c) fewer than 20 particles were counted (19 at 14 µm(c)): count longer, or mark the scale number with ' +
     '>=.',

@@ -102,11 +102,11 @@ export const germanEvents: EventTexts = {
     },
     change_found: {
       subject: '{followed}: Niveau {direction}',
-      sentence: 'Der Normalwert war {before}; seit etwa {since} ist er etwa {after}.',
+      sentence: '{figure}: Normalwert war {before}; seit etwa {since} ist er etwa {after}.',
     },
     relearning: {
       subject: '{followed}: Normalwert wird neu ermittelt',
-      sentence: 'Die nächsten Messungen zeigen, was normal ist.',
+      sentence: '{figure}: Die nächsten Messungen zeigen, was normal ist.',
     },
   },
   latched: {

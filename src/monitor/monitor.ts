@@ -147,7 +147,7 @@ function pass(
   }
   if (input.kind === 'tick') return passTime(prepared, state, time, events, () => ({ mode: input.mode }));
   const next = passTime(prepared, state, time, events, () => nothing);
-  next.followed = relearn(next.followed, (input as Relearn).followed, time, events);
+  next.followed = relearn(prepared.follow, next.followed, (input as Relearn).followed, time, events);
   return next;
 }
 

@@ -291,12 +291,14 @@ export interface ChangeEvent {
   readonly time: number;
   readonly event: 'change_found';
   readonly followed: string;
+  /** Which figure, in words, as `raised` has it: `celsius`, `perMlAt 6`. */
+  readonly figure: string;
   /** From one block to the next, over weeks, or away from the level learned. */
   readonly kind: 'step' | 'slow' | 'drift';
   readonly direction: 'up' | 'down';
   /** Start of the first block that counted towards it: about when the change came. */
   readonly since: number;
-  /** The usual level before, and an estimate of the new one. */
+  /** The usual level before, and an estimate of the new one, in the unit of the figure. */
   readonly before: number;
   readonly after: number;
 }
@@ -306,6 +308,8 @@ export interface RelearnEvent {
   readonly time: number;
   readonly event: 'relearning';
   readonly followed: string;
+  /** Which figure, in words. */
+  readonly figure: string;
 }
 
 /** What an input to the monitor brought about: at an alarm, in the order of readings, or as a change found. */

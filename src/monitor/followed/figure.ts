@@ -9,6 +9,7 @@ import { autocorrelatedTrend } from '../../trend/autocorrelatedTrend.ts';
 import { addDay, startChange } from '../../trend/change/advance.ts';
 import type { ChangeState } from '../../trend/change/types.ts';
 import type { ChangeEvent, FollowedState, FollowPlan, RollingTrend } from '../types.ts';
+import { figureWords } from '../words.ts';
 import { keptTrend } from './keptTrend.ts';
 import { keptChange, movedChange, openChange } from './means.ts';
 
@@ -45,6 +46,7 @@ export function closeBlock(plan: FollowPlan, state: FollowedState, time: number,
       time: (open.block + 1) * width,
       event: 'change_found',
       followed: plan.id,
+      figure: figureWords(plan.figure),
       kind: found.kind,
       direction: found.direction,
       since: found.since * width,

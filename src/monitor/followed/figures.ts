@@ -5,6 +5,7 @@ import { motescaleError } from '../../errors.ts';
 import { figureOf } from '../../judging/figures.ts';
 import type { Assessment, TimedReading } from '../../reading/reading.ts';
 import type { ChangeEvent, FollowedState, FollowPlan, MonitorEvent, Verdict } from '../types.ts';
+import { figureWords } from '../words.ts';
 import { addToBlock, blockOf, closeBlock, moveBlocks, unlearn } from './figure.ts';
 import { isTrend, openTrend } from './keptTrend.ts';
 import { isChange } from './means.ts';
@@ -64,14 +65,16 @@ export function moveAllBlocks(follow: Plans, states: States, from: number, to: n
 
 /** After work, what is usual is learned anew: for the one figure named, or for each. */
 export function relearn(
+  follow: Plans,
   states: States,
   wanted: string | undefined,
   time: number,
   events: MonitorEvent[],
 ): FollowedState[] {
-  return states.map((one) => {
+  return states.map((one, i) => {
     if (wanted !== undefined && one.id !== wanted) return one;
-    events.push({ time, event: 'relearning', followed: one.id });
+    const { id, figure } = follow[i] as FollowPlan;
+    events.push({ time, event: 'relearning', followed: id, figure: figureWords(figure) });
     return unlearn(one);
   });
 }

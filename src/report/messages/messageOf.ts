@@ -6,9 +6,8 @@ import { alarmEventMembers } from '../../alarm/eventMembers.ts';
 import { isFiniteNumber, requireMembers, requireObject, requireOneOf, requireText } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import type { ConfigurationEvent, MonitorEvent, RejectedEvent } from '../../monitor/index.ts';
-import { shown } from '../../numeric/shown.ts';
 import type { EventText, EventWord } from '../texts/eventTypes.ts';
-import { fill, localized, type Places, whole, wordIn } from '../texts/fill.ts';
+import { fill, type Places, whole, wordIn } from '../texts/fill.ts';
 import { durationText } from '../texts/measures.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
@@ -158,7 +157,6 @@ function placesOf(event: AnyEvent, texts: Texts, at: (time: unknown) => string):
       ? figureValue(figure, value, beside, change !== null, texts)
       : '';
   const numberIn = (list: unknown) => (Array.isArray(list) ? whole(list.length, texts) : '');
-  const numberOf = (value: unknown) => (isFiniteNumber(value) ? localized(shown(value), texts) : '');
   const reason = wordOf(event, 'reason', events.reasons);
   const limit = isFiniteNumber(event.limit) ? durationText(event.limit / 60000, texts, 'down') : '';
   return {
@@ -175,8 +173,8 @@ function placesOf(event: AnyEvent, texts: Texts, at: (time: unknown) => string):
     reading: at(event.reading),
     from: at(event.from),
     to: at(event.to),
-    before: numberOf(event.before),
-    after: numberOf(event.after),
+    before: inUnit(event.before, event.after),
+    after: inUnit(event.after, event.before),
     parameter: textOf(event.parameter),
     received: receivedText(textOf(event.received), texts),
     expected: typeof event.expected === 'string' ? expectation(event.expected, texts) : '',

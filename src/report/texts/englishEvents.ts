@@ -95,9 +95,12 @@ export const englishEventTexts: EventTexts = {
     },
     change_found: {
       subject: '{followed}: level has gone {direction}',
-      sentence: 'The usual level was {before}; since about {since} it is about {after}.',
+      sentence: '{figure} was usually {before}; since about {since} it is about {after}.',
     },
-    relearning: { subject: '{followed}: learned anew', sentence: 'The next readings show what is usual.' },
+    relearning: {
+      subject: '{followed}: learned anew',
+      sentence: '{figure}: the next readings show what is usual.',
+    },
   },
   latched: {
     subject: '{alarm}: alarm latched until it is reset',

@@ -225,7 +225,7 @@ describe('the clock and time', () => {
       ...inputs,
       { kind: 'relearn', time: 3 * minute, followed: 'b' },
     ]);
-    expect(short(events)).toEqual([`${3 * minute} relearning`]);
+    expect(short(events)).toEqual([`${3 * minute} relearning other b`]);
     expect(state.followed.map(({ change }) => change?.length)).toEqual([36 + 3 * 4, 36]);
   });
 });

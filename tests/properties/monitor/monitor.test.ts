@@ -470,7 +470,7 @@ describe('a followed figure', () => {
       if (step.change === null) return [];
       const { kind, direction, since, before, after } = step.change;
       const told = { kind, direction, since: since * hour, before: shorten(before), after: shorten(after) };
-      return [{ time: (day + 1) * hour, event: 'change_found', followed: 'x', ...told }];
+      return [{ time: (day + 1) * hour, event: 'change_found', followed: 'x', figure: 'other x', ...told }];
     });
     expect(expected).toHaveLength(1);
     expect(events).toEqual(expected);
@@ -485,7 +485,7 @@ describe('a followed figure', () => {
   test('relearn: what is usual is learned anew, of one figure or of all', () => {
     const before = run(detecting, hourly(stepped.slice(0, 30))).state;
     const { state, events } = advanceMonitor(detecting, before, { kind: 'relearn', time: 30 * hour, followed: 'x' });
-    expect(events).toEqual([{ time: 30 * hour, event: 'relearning', followed: 'x' }]);
+    expect(events).toEqual([{ time: 30 * hour, event: 'relearning', followed: 'x', figure: 'other x' }]);
     expect(openChange(state.followed[0]?.change as string).ring).toEqual([]);
     expect(state.followed[0]?.trend).toBeUndefined();
     expect(advanceMonitor(detecting, before, { kind: 'relearn', time: 30 * hour }).events).toEqual(events);

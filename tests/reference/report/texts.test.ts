@@ -330,6 +330,8 @@ describe('a message', () => {
     ['wrong_type', 'event.state', { ...full, event: 'dropped', state: {} }, {}],
     ['wrong_type', 'event.reason', { ...full, event: 'refused', reason: 5 }, {}],
     ['wrong_type', 'event.limit', { time: 0, alarm: 'hot', event: 'refused', reason: 'longer_than_allowed' }, {}],
+    ['wrong_type', 'event.after', { ...full, event: 'change_found', figure: 'kPa', after: Number.NaN }, {}],
+    ['wrong_type', 'event.figure', { time: 0, event: 'relearning', followed: 'W' }, {}],
     ['wrong_type', 'event.direction', { ...full, event: 'change_found', direction: {} }, {}],
     ['wrong_type', 'event.findings[0]', { ...full, event: 'quality_bad', findings: [{}] }, {}],
     ['wrong_type', 'event.beyond[1]', { ...full, event: 'late', beyond: ['hot', {}] }, {}],
@@ -383,6 +385,35 @@ test('a latched alarm that returns is not told as all clear', () => {
   expect(messageOf(events[0] as MonitorEvent).paragraph).not.toMatch(/reset.*reset/);
   expect(messageOf(events[0] as MonitorEvent, germanTexts).subject).toBe(
     'hot: Alarm selbsthaltend bis zum Zurücksetzen',
+  );
+});
+
+test('a change of level tells figure and unit, as an alarm does', () => {
+  const told = {
+    time: 1e12,
+    event: 'change_found',
+    followed: 'W',
+    kind: 'step',
+    direction: 'up',
+    since: 9e11,
+  } as const;
+  const lines = (figure: string, before: number, after: number) => {
+    const event = { ...told, figure, before, after };
+    return [messageOf(event).line, messageOf(event, germanTexts).line];
+  };
+  expect(lines('waterSaturation', 0.296, 0.59901)).toEqual([
+    'W: level has gone up. Water saturation was usually 29.6 %; since about 1998-07-09 16:00 it is about 59.9 %.',
+    'W: Niveau nach oben. Wassersättigung: Normalwert war 29,6 %; seit etwa 1998-07-09 16:00 ist er etwa 59,9 %.',
+  ]);
+  expect(lines('continuousScaleNumberAt 6', 15.204, 16.4)[0]).toContain(
+    'Scale number at 6 µm was usually 15.2; since about 1998-07-09 16:00 it is about 16.4.',
+  );
+  expect(lines('perMlAt 6', 402, 1210)[0]).toContain('Count at 6 µm and larger was usually 402 per mL; since');
+  expect(lines('other acid number', 0.2, 0.5)[0]).toContain('acid number was usually 0.2; since');
+  const relearning = { time: 1e12, event: 'relearning', followed: 'W', figure: 'celsius' } as const;
+  expect(messageOf(relearning).line).toBe('W: learned anew. Temperature: the next readings show what is usual.');
+  expect(messageOf(relearning, germanTexts).line).toMatch(
+    / Temperatur: Die nächsten Messungen zeigen, was normal ist\.$/,
   );
 });
 

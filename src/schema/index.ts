@@ -22,6 +22,7 @@ export {
   parseAcceptanceReading,
   parseMonitorReading,
   parseReading,
+  type ReadingOptions,
   readingSchema,
 } from './reading.ts';
 export { sources } from './sources.ts';

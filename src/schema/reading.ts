@@ -4,7 +4,8 @@
 
 import type { AcceptanceReading } from '../acceptance/index.ts';
 import { acceptanceReadingRule } from '../acceptance/readingRule.ts';
-import type { Problem } from '../errors.ts';
+import { requireObject } from '../checks.ts';
+import { motescaleError, type Problem } from '../errors.ts';
 import { readingProblems } from '../reading/gate.ts';
 import type { Reading, TimedReading } from '../reading/index.ts';
 import { readingRule, timedReadingRule } from '../reading/rules.ts';
@@ -12,7 +13,17 @@ import { noteOtherIds, standardIds } from '../reading/tableIds.ts';
 import type { ObjectRule } from '../rules/rule.ts';
 import { type Examined, standardSchema, valueOrThrow, withoutUndefined } from './examine.ts';
 import type { StandardSchemaV1 } from './standardSchema.ts';
-import { noteTimes, readTolerantly } from './tolerant.ts';
+import { noteTimes, readTolerantly, withoutUnreadable } from './tolerant.ts';
+
+/** How `parseReading`, `parseMonitorReading` and `parseAcceptanceReading` read. */
+export interface ReadingOptions {
+  /**
+   * Whether a figure that cannot be read is left out and told, and the rest kept: counts that are broken do not silence
+   * the thermometer. What is wrong with the time, the mode or the qualities, and what has a name that no reading has,
+   * is refused all the same. False where left out: one mistake refuses the reading.
+   */
+  readonly keepReadable?: boolean;
+}
 
 /**
  * The schema of a `Reading`, for libraries that take Standard Schema. The same rules as `parseReading`.
@@ -39,6 +50,7 @@ export const readingSchema: StandardSchemaV1<Reading> = /* @__PURE__ */ standard
  * machine may run.
  *
  * @param told gets an entry for each thing that was read tolerantly: where, what came, and what was made of it
+ * @param options `keepReadable`: figures that cannot be read are left out and told, and the others kept
  * @throws one error with every problem in `problems` (see `problemsOf`); its code is that of the first.
  *
  * @example
@@ -52,10 +64,12 @@ export const readingSchema: StandardSchemaV1<Reading> = /* @__PURE__ */ standard
  * // => { time: 1795593600000, celsius: 41.5 }
  * told.map(({ path, expected }) => `${path.join('.')} ${expected}`);
  * // => ['time read as 1795593600000', 'celsius read as 41.5', 'kPa left out']
+ * const broken = { celsius: 41, mm2PerS: 'cold', counts: { sizes: [4, 6], perMl: [1890] } };
+ * parseReading(broken, told, { keepReadable: true }); // => { celsius: 41 }
  * ```
  */
-export function parseReading(value: unknown, told: Problem[] = []): Reading {
-  return valueOrThrow(examined<Reading>(value, readingRule, told), 'reading', value);
+export function parseReading(value: unknown, told: Problem[] = [], options: ReadingOptions = {}): Reading {
+  return valueOrThrow(examined<Reading>(value, readingRule, told, isKeeping(options)), 'reading', value);
 }
 
 /** The schema of a `TimedReading`, for libraries that take Standard Schema. The same rules as `parseMonitorReading`. */
@@ -78,8 +92,8 @@ export const monitorReadingSchema: StandardSchemaV1<TimedReading> = /* @__PURE__
  * parseMonitorReading({ time: 1772323200000, counts, others: { litres: 380 } }).others?.litres; // => 380
  * ```
  */
-export function parseMonitorReading(value: unknown, told: Problem[] = []): TimedReading {
-  return valueOrThrow(examined<TimedReading>(value, timedReadingRule, told), 'reading', value);
+export function parseMonitorReading(value: unknown, told: Problem[] = [], options: ReadingOptions = {}): TimedReading {
+  return valueOrThrow(examined<TimedReading>(value, timedReadingRule, told, isKeeping(options)), 'reading', value);
 }
 
 /**
@@ -105,8 +119,16 @@ export const acceptanceReadingSchema: StandardSchemaV1<AcceptanceReading> = /* @
  * parseAcceptanceReading({ time: 1772323200000, counts, litres: 8400 }).litres; // => 8400
  * ```
  */
-export function parseAcceptanceReading(value: unknown, told: Problem[] = []): AcceptanceReading {
-  return valueOrThrow(examined<AcceptanceReading>(value, acceptanceReadingRule, told), 'reading', value);
+export function parseAcceptanceReading(
+  value: unknown,
+  told: Problem[] = [],
+  options: ReadingOptions = {},
+): AcceptanceReading {
+  return valueOrThrow(
+    examined<AcceptanceReading>(value, acceptanceReadingRule, told, isKeeping(options)),
+    'reading',
+    value,
+  );
 }
 
 function examineReading(value: unknown): Examined<Reading> {
@@ -121,11 +143,21 @@ function examineAcceptanceReading(value: unknown): Examined<AcceptanceReading> {
   return examined<AcceptanceReading>(value, acceptanceReadingRule);
 }
 
+function isKeeping(options: ReadingOptions): boolean {
+  requireObject(options, 'options', 'options { keepReadable }', ['keepReadable']);
+  const { keepReadable = false } = options;
+  if (typeof keepReadable !== 'boolean')
+    throw motescaleError('wrong_type', 'options.keepReadable', keepReadable, 'true or false');
+  return keepReadable;
+}
+
 /** Held against the rule that the gate of readings asks for; a copy of its own where it passes. */
-function examined<T>(value: unknown, rule: ObjectRule, told: Problem[] = []): Examined<T> {
-  const read = readTolerantly(value, rule.members, told);
+function examined<T>(value: unknown, rule: ObjectRule, told: Problem[] = [], keeps = false): Examined<T> {
+  const read = readTolerantly(value, rule.members, told, keeps);
   const problems = readingProblems(read, rule);
   noteTimes(read, problems);
+  const left = keeps ? withoutUnreadable(read, rule.members, problems, told) : null;
+  if (left !== null) return examined(left, rule, told);
   if (problems.length === 0 && (read as Reading).codes !== undefined)
     noteOtherIds((read as Reading).codes as object, standardIds, told, 'kept: the id of a table of your own, else ');
   return problems.length === 0 ? { value: withoutUndefined(read as T), problems: null } : { problems };

@@ -3,6 +3,7 @@
  */
 import { isObject } from '../checks.ts';
 import { isMotescaleError, noteProblem, type Problem } from '../errors.ts';
+import { proportion } from '../numeric/decimal.ts';
 import { numberFrom, parseCounts, type RawCounts } from '../reading/parseCounts.ts';
 import { leastMs, looksLikeSeconds, noteSeconds } from '../reading/seconds.ts';
 import type { Members, Rule } from '../rules/rule.ts';
@@ -13,9 +14,9 @@ const isoTime = /^\d{4}-\d\d-\d\dT\d\d:\d\d(:\d\d(\.\d{1,9})?)?(Z|[+-]\d\d:?\d\d
 
 /**
  * The value with what can be read put right; anything else is left for the rule to refuse. `told` gets what was read
- * how.
+ * how. With `holes`, a count that is no number is left out like one that did not come.
  */
-export function readTolerantly(value: unknown, members: Members, told: Problem[]): unknown {
+export function readTolerantly(value: unknown, members: Members, told: Problem[], holes: boolean): unknown {
   if (!isObject(value)) return value;
   const read: { [name: string]: unknown } = {};
   for (const name of Object.keys(value)) {
@@ -30,12 +31,42 @@ export function readTolerantly(value: unknown, members: Members, told: Problem[]
       if (left !== undefined) read[name] = left;
       continue;
     }
-    const taken = name === 'counts' ? countsFrom(given, told) : memberFrom(name, given, rule);
+    const taken = name === 'counts' ? countsFrom(given, told, holes) : memberFrom(name, given, rule);
     if (taken !== given && name !== 'counts')
       noteProblem(told, [name], 'wrong_type', given, taken === undefined ? 'left out' : `read as ${taken}`);
     if (taken !== undefined) read[name] = taken;
   }
   return read;
+}
+
+/** Not left out, though they cannot be read: without them what is kept would be taken for more than it is. */
+const needed = ['time', 'receivedAt', 'qualities', 'mode'];
+
+/**
+ * The reading without the figures that have a mistake, which are told; null where something else has one, or where none
+ * is left out. Of codes and of figures by name the one that has a mistake is left out.
+ */
+export function withoutUnreadable(
+  reading: unknown,
+  members: Members,
+  problems: readonly Problem[],
+  told: Problem[],
+): unknown {
+  if (!isObject(reading) || problems.length === 0) return null;
+  const kept: { [name: string]: unknown } = { ...reading };
+  for (const { path, code } of problems) {
+    const [name, one] = path as readonly [string, ...(string | number)[]];
+    const rule = Object.hasOwn(members, name) ? (members[name] as Rule) : undefined;
+    if (code === 'unknown_option' || rule === undefined || needed.indexOf(name) >= 0) return null;
+    const list = kept[name];
+    if (rule.kind === 'record' && one !== undefined && isObject(list)) {
+      const { [one]: _left, ...rest } = list;
+      kept[name] = rest;
+    } else delete kept[name];
+  }
+  for (const { path, code, received, expected } of problems)
+    told.push({ path, code, received, expected: `left out: ${expected}` });
+  return kept;
 }
 
 /** Times in seconds, and those of a clock that was not set, by name: they would pass for times in 1970. */
@@ -71,7 +102,7 @@ function withoutNulls(name: string, given: { readonly [name: string]: unknown },
 }
 
 /** Counts that are whole pass as they are; else what `parseCounts` makes of them. */
-function countsFrom(given: unknown, told: Problem[]): unknown {
+function countsFrom(given: unknown, told: Problem[], holes: boolean): unknown {
   if (given === null) return undefined;
   if (typeof given !== 'object' || Array.isArray(given)) return given;
   const { sizes, perMl, counted, volumeMl } = given as Partial<Record<keyof RawCounts, unknown>>;
@@ -86,7 +117,7 @@ function countsFrom(given: unknown, told: Problem[]): unknown {
     const { counts, findings } = parseCounts(raw as unknown as RawCounts);
     const lost = findings.filter(({ code }) => code === 'count_missing');
     // a count that is there but is no number is a mistake, not a hole
-    if (lost.length > 0 && !onlyHoles(counted ?? perMl)) return given;
+    if (lost.length > 0 && !holes && !onlyHoles(counted ?? perMl)) return asFarAsRead(raw);
     for (const { sizes: missing = [] } of lost)
       noteProblem(told, ['counts'], 'missing_size', missing, 'a count at each size: these are left out');
     if (lost.length === 0) noteProblem(told, ['counts'], 'wrong_type', given, 'numbers: digits as text are read');
@@ -95,6 +126,19 @@ function countsFrom(given: unknown, told: Problem[]): unknown {
     if (!isMotescaleError(error)) throw error;
     return given;
   }
+}
+
+/** The counts with all numbers read, so that the rule refuses those alone that are none. */
+function asFarAsRead(raw: { readonly [name: string]: unknown }): unknown {
+  const read = (list: unknown) => (list as readonly unknown[]).map((one) => numberFrom(one) ?? one);
+  const { counted, dilution = 1, volumeMl } = raw;
+  const whole = { sizing: 'iso11171', ...raw, sizes: read(raw.sizes) };
+  if (counted === undefined) return { ...whole, perMl: read(raw.perMl) };
+  const numbers = read(counted);
+  const perMl = numbers.map((count) =>
+    typeof count === 'number' ? proportion(count, dilution as number, volumeMl as number) : 0,
+  );
+  return { ...whole, counted: numbers, perMl };
 }
 
 function onlyHoles(list: unknown): boolean {

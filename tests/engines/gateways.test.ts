@@ -64,6 +64,24 @@ describe('the days', () => {
     expect([...kinds]).toEqual(expect.arrayContaining(['hot raised', 'hot returned', 'dirty raised', ' rejected']));
   });
 
+  test('of a counter that stands still the thermometer is heard all the same', async () => {
+    const program = gatewayProgram(`
+      var told = [];
+      for (var i = 0; i < 18; i += 1) {
+        var volume = i < 1 ? 100 : 0;
+        var words = [0, 18900 + i, 0, 4020 + i, 0, 330 + i, volume, 900, 60, 32, 0];
+        told = told.concat(JSON.parse(gateway.take(i * 600000, JSON.stringify(words))));
+      }
+      walked = JSON.stringify(told);`);
+    const told = JSON.parse(await resultOf(engineOf('Node'), program)) as Record<string, unknown>[];
+    const refused = told.filter(({ event }) => event === 'rejected');
+    expect(refused).toHaveLength(17);
+    expect(refused[0]).toMatchObject({ time: 600000, part: 'counts', code: 'out_of_range' });
+    expect(told.filter(({ event }) => event === 'raised').map(({ alarm }) => alarm)).toEqual(['hot']);
+    // and that the code came no more is told after an hour
+    expect(told.map(({ alarm, event }) => `${alarm} ${event}`)).toContain('dirty signal_stale');
+  });
+
   test.each(running.filter(isRun))(
     '$name tells the same and remembers the same',
     async (engine) => {

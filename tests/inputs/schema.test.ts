@@ -14,7 +14,7 @@ import { tableProblems } from '../../src/codes/ownTable/tableProblems.ts';
 import { parameterAt } from '../../src/errors.ts';
 import * as schema from '../../src/schema/index.ts';
 import { mineralInsulatingOil, solubilityLine } from '../../src/water/index.ts';
-import { startMonitor } from '../properties/watched.ts';
+import { advanceMonitor, startMonitor } from '../properties/watched.ts';
 import { ownTable as own } from './ownTable.ts';
 
 const counts = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33] };
@@ -219,6 +219,85 @@ describe('all problems at once', () => {
     });
     expect(told).toMatchObject([{ code: 'missing_size', path: ['counts'], received: '6' }]);
     expect(schema.parseReading({ counts: { sizes: [4], perMl: [null] }, celsius: 41 })).toEqual({ celsius: 41 });
+  });
+
+  test('of counts with one text that is no number that one is named alone', () => {
+    const raw = { sizing: 'iso11171', sizes: ['4', 6, 14], counted: ['3', 'n/a', '1'], volumeMl: 10 };
+    expect(problemsOf(() => schema.parseReading({ counts: raw }))).toMatchObject([
+      { path: ['counts', 'counted', 1], received: "'n/a'" },
+    ]);
+    const { counted, volumeMl: _volume, ...rest } = raw;
+    expect(problemsOf(() => schema.parseReading({ counts: { ...rest, perMl: counted } }))).toMatchObject([
+      { path: ['counts', 'perMl', 1], received: "'n/a'" },
+    ]);
+  });
+
+  describe('with keepReadable', () => {
+    const keep = (raw: object, told: schema.Problem[] = []) =>
+      schema.parseMonitorReading({ time: 1e12, ...raw }, told, { keepReadable: true });
+    const sound = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33] };
+
+    test.each<[string, object, object, readonly (readonly [string, string])[]]>([
+      ['nothing that is whole', { counts: sound, celsius: 41 }, { counts: sound, celsius: 41 }, []],
+      ['a figure', { celsius: 41, kPa: 'err' }, { celsius: 41 }, [['kPa', "'err'"]]],
+      ['a figure out of range', { celsius: 5000, kPa: 8 }, { kPa: 8 }, [['celsius', '5000']]],
+      ['a list too short', { counts: { ...sound, perMl: [9] }, celsius: 41 }, { celsius: 41 }, [['counts.perMl', '']]],
+      [
+        'a count that is no number',
+        { counts: { ...sound, perMl: ['1890', 'n/a', 33] } },
+        { counts: { sizing: 'iso11171', sizes: [4, 14], perMl: [1890, 33] } },
+        [['counts', '6']],
+      ],
+      [
+        'one of the figures by name, and of the codes',
+        { others: { litres: 3, amps: 'x' }, codes: { iso4406: '18/16/13', nas1638: 8 } },
+        { others: { litres: 3 }, codes: { iso4406: '18/16/13' } },
+        [
+          ['codes.nas1638', '8'],
+          ['others.amps', "'x'"],
+        ],
+      ],
+      [
+        'everything',
+        { celsius: 'x', counts: 'y' },
+        {},
+        [
+          ['counts', "'y'"],
+          ['celsius', "'x'"],
+        ],
+      ],
+    ])('%s is left out and told', (_what, raw, wanted, left) => {
+      const told: schema.Problem[] = [];
+      expect(keep(raw, told)).toEqual({ time: 1e12, ...wanted });
+      expect(told.map(({ path }) => path.join('.')).sort()).toEqual(left.map(([path]) => path).sort());
+      for (const [path, received] of left)
+        expect(told.filter((one) => one.path.join('.') === path)[0]?.received).toContain(received);
+      for (const { expected } of told) expect(expected).toMatch(/left out/);
+      const config = { codes: [{ table: iso4406 }, { table: nas1638 }] };
+      expect(() => advanceMonitor(config, startMonitor(config), keep(raw))).not.toThrow();
+    });
+
+    test.each<[string, object, string]>([
+      ['the time', { time: 'now', celsius: 41 }, 'time'],
+      ['the time of the host', { receivedAt: 'x', celsius: 'hot' }, 'receivedAt'],
+      ['the mode', { mode: 7, celsius: 41 }, 'mode'],
+      ['a quality', { qualities: { counts: 'poor' }, celsius: 41 }, 'qualities.counts'],
+      ['a name that no reading has', { celcius: 41 }, 'celcius'],
+      ['a name that no counts have', { counts: { ...sound, volume: 10 }, kPa: 'err' }, 'counts.volume'],
+      ['seconds', { time: 1795852800 }, 'time'],
+    ])('%s is refused all the same', (_what, raw, path) => {
+      const problems = problemsOf(() => keep(raw));
+      expect(problems.map((one) => one.path.join('.'))).toContain(path);
+    });
+
+    test('without it, or with false, one mistake refuses the reading', () => {
+      const raw = { time: 1e12, celsius: 41, kPa: 'err' };
+      for (const options of [undefined, {}, { keepReadable: false }])
+        expect(() => schema.parseMonitorReading(raw, [], options)).toThrow('reading.kPa');
+      expect(() => schema.parseMonitorReading(raw, [], { keepReadable: 'yes' } as never)).toThrow(
+        "options.keepReadable: received 'yes', expected true or false",
+      );
+    });
   });
 
   test('what is far too much is refused at once, and by name', () => {

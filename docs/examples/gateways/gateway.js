@@ -30,27 +30,43 @@ var gateway = (function () {
   function readingOf(time, words) {
     return {
       time: time,
-      counts: motescale.cumulativeCounts(
-        { 4: long(words, 0), 6: long(words, 2), 14: long(words, 4) },
-        { volumeMl: words[6] / 10 }
-      ),
       celsius: signed(words[7]) / 10,
       mlPerMin: words[8],
       kPa: words[9],
       qualities: words[10] % 2 === 1 ? { counts: 'uncertain' } : {}
     };
   }
+  function countsOf(words) {
+    return motescale.cumulativeCounts(
+      { 4: long(words, 0), 6: long(words, 2), 14: long(words, 4) },
+      { volumeMl: words[6] / 10 }
+    );
+  }
 
-  // Registers that make no reading, or none that can be taken, are an event too: a gateway goes on.
-  function take(time, words) {
+  // What cannot be taken is an event too, and the gateway goes on.
+  function tried(time, events, part, work) {
     try {
-      var step = motescale.advanceMonitor(prepared, state, readingOf(time, words));
-      state = step.state;
-      return step.events;
+      return work();
     } catch (error) {
       if (!motescale.isMotescaleError(error)) throw error;
-      return [{ time: time, event: 'rejected', code: error.code, parameter: error.parameter }];
+      events.push({ time: time, event: 'rejected', part: part, code: error.code, parameter: error.parameter });
     }
+  }
+
+  // Counts that cannot be made are left out: a counter that stands still does not silence the thermometer.
+  function take(time, words) {
+    var events = [];
+    tried(time, events, 'reading', function () {
+      var reading = readingOf(time, words);
+      var counts = tried(time, events, 'counts', function () {
+        return countsOf(words);
+      });
+      if (counts !== undefined) reading.counts = counts;
+      var step = motescale.advanceMonitor(prepared, state, reading);
+      state = step.state;
+      events = events.concat(step.events);
+    });
+    return events;
   }
 
   return {

@@ -62,7 +62,8 @@ export function knowledgeOf(known: CumulativeCounts | CountBands, table: ClassTa
  * All sizes of the data and the table, and what the data say of the counts there.
  *
  * Sums and differences are exact for raw counts and for decimals of up to nine places. Other figures (an average such
- * as 0.1/3) are taken a little wider than they are, so that rounding can only widen the answer.
+ * as 0.1/3) are taken a little wider than they are, each by a share of its own, so that rounding can only widen the
+ * answer, and a count of 0 stays 0.
  */
 export function systemOf(known: CumulativeCounts | CountBands, table: ClassTable): Knowledge {
   const sizes = allSizes(known, table);
@@ -76,9 +77,10 @@ export function systemOf(known: CumulativeCounts | CountBands, table: ClassTable
   });
   const between = (from: number, to: number | null, above: number, upTo: number | null, strict: 0 | 1) => {
     const [of, minus] = [place(from), place(to)];
-    if (upTo !== null) differences.push({ of, minus, bound: { value: unit.ofKnown(upTo) + unit.slack, strict: 0 } });
+    if (upTo !== null)
+      differences.push({ of, minus, bound: { value: unit.ofKnown(upTo) + unit.slack(upTo), strict: 0 } });
     if (above > 0)
-      differences.push({ of: minus, minus: of, bound: { value: unit.slack - unit.ofKnown(above), strict } });
+      differences.push({ of: minus, minus: of, bound: { value: unit.slack(above) - unit.ofKnown(above), strict } });
   };
   if ('bands' in known) for (const { from, to, above, upTo } of known.bands) between(from, to, above, upTo, 1);
   else {
@@ -95,8 +97,8 @@ interface Unit {
   readonly ofKnown: (value: number) => number;
   readonly ofLimit: (limit: number) => number;
   readonly perMl: (value: number) => number;
-  /** How much rounding could take from a sum; 0 where all is exact. */
-  readonly slack: number;
+  /** How much rounding could take from a sum for a figure in it; 0 where all is exact. */
+  readonly slack: (value: number) => number;
 }
 
 /**
@@ -111,7 +113,7 @@ function unitOf(known: CumulativeCounts | CountBands, table: ClassTable): Unit {
       ofKnown: (counted) => counted,
       ofLimit: (limit) => proportion(limit, volumeMl, scaleDecimal(dilution, table.perVolumeMl, 1)),
       perMl: (particles) => proportion(particles, dilution, volumeMl),
-      slack: 0,
+      slack: () => 0,
     };
   }
   const values = 'bands' in known ? bandValues(known) : known.perMl;
@@ -129,7 +131,7 @@ function unitOf(known: CumulativeCounts | CountBands, table: ClassTable): Unit {
     ofKnown: (value) => scaleDecimal(value, scale, 1),
     ofLimit: (limit) => scaleDecimal(limit, scale, table.perVolumeMl),
     perMl: (value) => value / scale,
-    slack: exact ? 0 : largest * roundingShare,
+    slack: (value) => (exact ? 0 : value * roundingShare),
   };
 }
 

@@ -85,11 +85,7 @@ export function compareCodes(
   const known = limitsOf(second.table, other, sizing);
   const { table } = first;
   const span = possibleClasses(table, known);
-  const single = notationOf(table) === 'single' && one.parts.every((part) => part.class !== null);
-  // of no column anything is known, but that one at least is so dirty
-  const open = single && one.parts.every(({ mark }) => mark === 'or_dirtier');
-  // one class for all columns: each is that or cleaner, and one at least is that
-  const together = open || (single && one.parts.every(({ mark }) => mark === 'at_most' || mark === 'beyond'));
+  const { open, together, worst } = spreadOf(table, one);
   const columns: CodeComparison['columns'][number][] = [];
   for (const bounds of span.columns) {
     const part = one.parts.filter(({ column }) => column === bounds.column)[0] as CodePart;
@@ -100,21 +96,46 @@ export function compareCodes(
     const outcome = cleaner ? 'cleaner' : isDirtier ? 'dirtier' : 'possible';
     columns.push({ ...bounds, given: part.class, outcome });
   }
-  const worst = together ? placeOf(table, (one.parts[0] as CodePart).class) : 0;
   const reached =
     !together || ((open || worst >= placeOf(table, span.lowest)) && worst <= placeOf(table, span.highest));
   const bands = limitsOf(table, one, sizing).bands.concat(known.bands);
-  const dirtier = together ? overCleaner(table, worst, sizing) : [];
   const possible =
     reached &&
     columns.every(({ outcome }) => outcome === 'possible') &&
-    (dirtier.length === 0
-      ? agree(table, { sizing, bands })
-      : dirtier.some((band) => agree(table, { sizing, bands: bands.concat(band) })));
+    dirtiestOf(table, one, sizing).some((own) =>
+      dirtiestOf(second.table, other, sizing).some((its) => agree(table, { sizing, bands: bands.concat(own, its) })),
+    );
   return { sizing, possible, lowest: span.lowest, highest: span.highest, columns, unseen: span.unseen };
 }
 
-/** Of these bands one holds at least where the class is the worst of all columns: more than the class before allows. */
+/** What a code says of the columns together. */
+interface Spread {
+  /** Of no column anything is known, but that one at least is so dirty. */
+  readonly open: boolean;
+  /** One class for all columns: each is that or cleaner, and one at least is that. */
+  readonly together: boolean;
+  /** The place of that class. */
+  readonly worst: number;
+}
+
+function spreadOf(table: ClassTable, { parts }: Code): Spread {
+  const single = notationOf(table) === 'single' && parts.every((part) => part.class !== null);
+  const open = single && parts.every(({ mark }) => mark === 'or_dirtier');
+  const together = open || (single && parts.every(({ mark }) => mark === 'at_most' || mark === 'beyond'));
+  return { open, together, worst: together ? placeOf(table, (parts[0] as CodePart).class) : 0 };
+}
+
+/**
+ * What holds besides the bands of a code, as lists of which one holds at least: where the class is the worst of all
+ * columns, one of them has more than the class before allows.
+ */
+function dirtiestOf(table: ClassTable, code: Code, sizing: Sizing): (readonly CountBand[])[] {
+  const { together, worst } = spreadOf(table, code);
+  const found = together ? overCleaner(table, worst, sizing).map((band) => [band]) : [];
+  return found.length === 0 ? [[]] : found;
+}
+
+/** In each column, more than the class before allows. */
 function overCleaner(table: ClassTable, worst: number, sizing: Sizing): CountBand[] {
   if (worst === 0) return [];
   const found: CountBand[] = [];

@@ -464,9 +464,9 @@ const fromExact: Call[] = [
 ];
 
 const fromSchema: Call[] = [
-  ['parseReading', schema.parseReading, [reading]],
-  ['parseMonitorReading', schema.parseMonitorReading, [reading]],
-  ['parseAcceptanceReading', schema.parseAcceptanceReading, [{ ...reading, litres: 1 }]],
+  ['parseReading', schema.parseReading, [reading, [], { keepReadable: true }]],
+  ['parseMonitorReading', schema.parseMonitorReading, [reading, [], { keepReadable: true }]],
+  ['parseAcceptanceReading', schema.parseAcceptanceReading, [{ ...reading, litres: 1 }, [], { keepReadable: true }]],
   ['parseClassTable', schema.parseClassTable, [ownTable]],
   ['parseMonitorConfig', schema.parseMonitorConfig, [monitor]],
   ['parseAcceptanceConfig', schema.parseAcceptanceConfig, [proof]],

@@ -82,3 +82,39 @@ test('a first code that contradicts itself is possible size by size, and not as 
   expect(found.possible).toBe(false);
   expect(compareCodes({ table: iso4406, code: '12/12/10' }, { table: iso4406, code: '-/-/10' }).possible).toBe(true);
 });
+
+test('a class of the dirtiest range proves as much second as first', () => {
+  const clean = { table: iso4406, code: '5/4/3' };
+  const dirty = { table: nas1638, code: '8' };
+  // one range is above class 7, so at least 32 per 100 mL are of 6 µm(c) and larger; scale number 4 allows 16
+  expect([compareCodes(clean, dirty).possible, compareCodes(dirty, clean).possible]).toEqual([false, false]);
+  const scarce = { table: as4059Differential, code: '3' };
+  expect([compareCodes(scarce, dirty).possible, compareCodes(dirty, scarce).possible]).toEqual([false, false]);
+});
+
+test('whether two codes can be those of one sample does not depend on which is first', () => {
+  const classOf = fc.constantFrom<ClassTable>(nas1638, as4059Differential).chain((table) =>
+    fc.record({
+      table: fc.constant(table),
+      code: fc.constantFrom(...table.classes).chain((name) => fc.constantFrom(name, `${name} or dirtier`)),
+    }),
+  );
+  const scale = fc.tuple(fc.nat({ max: 24 }), fc.nat({ max: 6 }), fc.nat({ max: 6 }));
+  const codeOf = fc.record({
+    table: fc.constant<ClassTable>(iso4406),
+    code: scale.map(([last, more, most]) => `${last + more + most}/${last + more}/${last}`),
+  });
+  let impossible = 0;
+  let tried = 0;
+  fc.assert(
+    fc.property(fc.oneof(classOf, codeOf), fc.oneof(classOf, codeOf), (first, second) => {
+      const { possible } = compareCodes(first, second);
+      expect(compareCodes(second, first).possible).toBe(possible);
+      tried += 1;
+      if (!possible) impossible += 1;
+    }),
+    { numRuns: 300 },
+  );
+  expect(impossible / tried).toBeGreaterThan(0.2);
+  expect(impossible / tried).toBeLessThan(0.9);
+});

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import * as codes from '../../../src/codes/index.ts';
-import type { CumulativeCounts, Sizing } from '../../../src/counts/index.ts';
+import { type CumulativeCounts, cumulativeCounts, type Sizing } from '../../../src/counts/index.ts';
 import { stream } from '../../doubles.ts';
 import { some } from '../../volume.ts';
 import { indexOf, partly, randomSample, sizesOf, tables } from '../samples.ts';
@@ -199,3 +199,11 @@ function build(
   const sample = sampleOf(sizes, sizing, whole);
   return indexOf(table, classify(table, sample).worst) <= index ? sample : null;
 }
+
+test('a count of 0 is 0, however many digits the other counts have', () => {
+  for (const four of [0.3333333333333333, 610.7401591457509, 0.77247807]) {
+    const known = cumulativeCounts({ 4: four, 6: 0, 70: 0 });
+    expect(possibleClasses(codes.nas1638, known).highest).toBe('00');
+    expect(possibleClasses(codes.iso4406, known).columns[2]).toEqual({ column: '14', lowest: '0', highest: '0' });
+  }
+});

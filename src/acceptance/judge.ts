@@ -1,12 +1,14 @@
 /**
  * One reading beside the target: whether it counts, and if not, why.
  */
+import { columnPlace } from '../codes/columnCount.ts';
 import { codeInterval, type TargetOutcome } from '../codes/index.ts';
 import { outcomeOf, type Wanted } from '../codes/targetOutcome.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { assessArrived } from '../judging/assess.ts';
 import { codeVerdicts } from '../judging/codeVerdict.ts';
 import type { CodeVerdict } from '../judging/types.ts';
+import { particlesCounted } from '../reading/counted.ts';
 import type { Finding, FindingCode, Quality, Repeats } from '../reading/index.ts';
 import type { notCountedWords } from './rules.ts';
 import type { AcceptanceReading, PreparedAcceptance } from './types.ts';
@@ -61,11 +63,32 @@ export function judge(prepared: PreparedAcceptance, reading: AcceptanceReading, 
   if (outcome.missing.length > 0) return { ...shown, why: 'not_known' };
   // a code written `>=` does not say how many particles were counted, so that no upper limit is known
   const sure = outcome.met === true && (from === 'counts' || outcome.uncertain.length === 0);
-  if (quality === 'good') return sure ? shown : { ...shown, why: 'few_counted' };
-  const few = doubts.length === 1 && (doubts[0] as Finding).code === 'few_particles';
+  const uncertain = quality === 'good' && sure ? fewAt(prepared, reading) : [];
+  if (quality === 'good' && uncertain.length === 0) return sure ? shown : { ...shown, why: 'few_counted' };
+  const few = uncertain.length > 0 || (doubts.length === 1 && (doubts[0] as Finding).code === 'few_particles');
   const upper = few ? atUpperLimit(prepared, reading) : null;
-  if (upper === null || upper.met !== true) return { ...shown, why: 'uncertain' };
-  return { ...shown, margins: upper.margins, fewParticles: true };
+  if (upper?.met === true) return { ...shown, margins: upper.margins, fewParticles: true };
+  if (quality !== 'good') return { ...shown, why: 'uncertain' };
+  return { ...shown, outcome: { ...outcome, uncertain }, why: 'few_counted' };
+}
+
+/**
+ * Columns the target asks for in which so few particles were counted that chance may have decided the class. Of the
+ * sizes of ISO 4406 that is a finding of the reading; a class counts larger ones. Sizes of one's own stand instead.
+ */
+function fewAt({ code, limits }: PreparedAcceptance, reading: AcceptanceReading): string[] {
+  const { counts } = reading;
+  const { particles, particleSizes, qualities } = limits;
+  const counted = counts === undefined ? null : particlesCounted(reading, counts);
+  if (counted === null || particles === null || particleSizes !== null || qualities.few_particles === 'good') return [];
+  const few: string[] = [];
+  code.table.columns.forEach((column, i) => {
+    const place = code.wanted?.[i] === null ? null : columnPlace(column, counts as CumulativeCounts);
+    if (place === null) return;
+    const beyond = place.to === null ? 0 : (counted[place.to] as number);
+    if ((counted[place.from] as number) - beyond < particles) few.push(column.label);
+  });
+  return few;
 }
 
 /**

@@ -83,7 +83,7 @@ function codeOf(config: unknown, known: KnownTables, problems: Problem[]): CodeP
   const tables = known.tables.concat(notingTables(own, problems));
   const code = planCode(config as unknown as AcceptanceConfig, { ...known, tables }, [], [], problems);
   if (limits !== undefined && !hasMistake(problems, ['limits'])) noteLimits(limits, ['limits'], problems);
-  if (code !== null) noteRoom(code, problems);
+  if (code !== null && code.wanted !== null) noteRoom(code, problems);
   return code;
 }
 

@@ -32,7 +32,8 @@ export interface KnownTables {
 
 /**
  * The plan of one code; null with its mistakes noted, where its table has one already, or where its table is yet to
- * come.
+ * come. With a target that cannot be read, which is noted, the plan is made all the same, so that alarms are held against
+ * its table.
  */
 export function planCode(
   entry: CodeEntry,
@@ -63,7 +64,6 @@ export function planCode(
     noteProblem(problems, [...path, 'errors'], 'unknown_option', 'errors', 'a target beside it');
   if (target === undefined) return { table, columns: judged, target: null, wanted: null };
   const wanted = readCode(table, target, judged, [...path, 'target'], problems);
-  if (wanted === null) return null;
   return { table, columns: judged, target, wanted, ...(errors === undefined ? {} : { errors }) };
 }
 

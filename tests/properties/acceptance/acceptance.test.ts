@@ -372,6 +372,50 @@ describe('what counts', () => {
     expect(run(strict, [reading(0, few(12))]).told).toEqual(['not_counted']);
   });
 
+  describe('a class rests on large sizes too, of which few particles are counted', () => {
+    const nas = (volumeMl: number, scale: number) => (i: number) =>
+      cumulativeCounts(
+        { 4: 5000 * scale + i, 6: 1200 * scale + i, 14: 150 * scale - i, 21: 30 * scale, 38: 3 * scale, 70: scale },
+        { volumeMl },
+      );
+    const told = (of: (i: number) => ReturnType<typeof counts>, limits: AcceptanceConfig['limits'] = {}) => {
+      const own = { ...config, table: codes.nas1638, target: '6', limits: { ...config.limits, ...limits } };
+      return run(
+        own,
+        [0, 1, 2].map((i) => reading(i * 10, { counts: of(i) })),
+      );
+    };
+
+    test('1 particle in 10 mL may be 5.57, and 56 in 100 mL are not class 6', () => {
+      // exact Poisson limits at 95 %: Garwood (1936), Biometrika 28; NAS 1638 has 16 in 100 mL beyond 100 µm
+      const { events, state } = told(nas(10, 1));
+      expect(codes.codeInterval(codes.nas1638, nas(10, 1)(0)).high.text).toBe('8');
+      expect(events.map(({ event }) => event)).toEqual(['not_counted', 'not_counted', 'not_counted']);
+      expect(events[0]).toMatchObject({ why: 'few_counted', missing: ['50-100', '>100'], quality: 'good' });
+      expect(state.accepted).toBeUndefined();
+    });
+
+    test('of a hundred times the volume they are many', () => {
+      const { state } = told(nas(1000, 100));
+      expect(state.accepted?.run).toMatchObject({ readings: 3, fewParticles: 0 });
+    });
+
+    test('where even the upper limit keeps the target they count, with its margins', () => {
+      const { state } = told(nas(100, 1));
+      expect(state.accepted?.run).toMatchObject({ readings: 3, fewParticles: 3 });
+      const { high } = codes.codeInterval(codes.nas1638, nas(100, 1)(0));
+      expect(Number(high.text)).toBeLessThan(6);
+    });
+
+    test.each<[string, AcceptanceConfig['limits']]>([
+      ['no least number', { particles: null }],
+      ['sizes of one’s own', { particleSizes: [6] }],
+      ['no doubt in few', { qualities: { few_particles: 'good' } }],
+    ])('%s: as the limits say', (_what, limits) => {
+      expect(told(nas(10, 1), limits).state.accepted?.run).toMatchObject({ readings: 3, fewParticles: 0 });
+    });
+  });
+
   test('the record says what was not looked at in any of the readings', () => {
     const uncheckedOf = (of: AcceptanceConfig, each: readonly Partial<AcceptanceReading>[]) =>
       run(

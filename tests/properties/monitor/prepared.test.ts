@@ -151,6 +151,16 @@ describe('mistakes between members', () => {
       { alarms: [{ ...hot, figure: { quantity: 'waterSaturation' }, setpoint: 45 }] },
       ['out_of_range alarms.0.setpoint: a share, 0.45 for 45 %'],
     ],
+    [
+      'a target and a setpoint on it that cannot be read',
+      { codes: [{ table: iso4406, target: 'x' }], alarms: [{ ...code, setpoint: '18/y' }] },
+      ['bad_code codes.0.target', 'bad_code alarms.0.setpoint'],
+    ],
+    [
+      'a target that cannot be read, and a code of no table',
+      { codes: [{ table: nas1638, target: 'x' }], alarms: [code] },
+      ['bad_code codes.0.target', 'unknown_option alarms.0.figure.code'],
+    ],
     // one mistake is told, not what follows from it
     [
       'a code whose table has a mistake',

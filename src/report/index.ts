@@ -19,8 +19,8 @@ export { errorText } from './messages/errorText.ts';
 export { type EventMessage, type MessageOptions, messageOf } from './messages/messageOf.ts';
 export * from './parseCsv.ts';
 export type { CountFigure, CountFigures, FourOf, SizeFigures } from './period/periodCounts.ts';
+export type { Moment, PeriodCoverage, PeriodGap } from './period/periodCoverage.ts';
 export {
-  type Moment,
   type PeriodFigures,
   type PeriodLeftOut,
   type PeriodOptions,

@@ -6,7 +6,8 @@ import type { ListRule, NumberRule, ObjectRule, Rule, TextRule, WordRule } from 
 import type { Source } from '../source.ts';
 import { countRule } from '../state/rules.ts';
 import type { CountFigures, FourOf, SizeFigures } from './period/periodCounts.ts';
-import type { Moment, PeriodFigures, PeriodLeftOut, PeriodQualities } from './period/periodFigures.ts';
+import type { Moment, PeriodCoverage, PeriodGap } from './period/periodCoverage.ts';
+import type { PeriodFigures, PeriodLeftOut, PeriodQualities } from './period/periodFigures.ts';
 import type { TargetFigures } from './period/periodTarget.ts';
 import type { SampleSheet, SheetCode, SheetColumn, SheetCount, SheetTarget } from './sheet/sampleSheet.ts';
 import { englishSheetTexts } from './texts/englishPages.ts';
@@ -27,7 +28,8 @@ const momentMembers: RulesOf<Moment> = {
   time: writtenTimeRule,
   utcOffsetMinutes: { kind: 'number', whole: true, ...offsetSpan },
 };
-const momentOrNull: ObjectRule = { kind: 'object', nullable: true, members: momentMembers };
+const moment: ObjectRule = { kind: 'object', members: momentMembers };
+const momentOrNull: ObjectRule = { ...moment, nullable: true };
 const count: ObjectRule = { kind: 'object', members: { perMl: unsigned, counted: unsignedOrNull } };
 
 function objectOf<T>(members: RulesOf<T>): ObjectRule {
@@ -56,6 +58,14 @@ export function periodRule(): ObjectRule {
     zone: text,
     readings: objectOf<PeriodQualities>({ good: countRule, uncertain: countRule, bad: countRule }),
     leftOut: objectOf<PeriodLeftOut>({ setAside: countRule, repeated: countRule, withoutSample: countRule }),
+    coverage: objectOf<PeriodCoverage>({
+      first: momentOrNull,
+      last: momentOrNull,
+      usualMs: unsignedOrNull,
+      longestGap: orNull(objectOf<PeriodGap>({ from: moment, to: moment })),
+      longGaps: countRule,
+      longGapsMs: unsigned,
+    }),
     standard: text,
     sizing,
     columns: orNull(listOf(text)),

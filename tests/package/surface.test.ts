@@ -195,9 +195,9 @@ ${lines(only(types, 'types'))}`;
       types
         Cell ChartForecast ChartSpec ChartTexts CleanUpChartOptions CountFigure CountFigures CsvColumn CsvFormat
         CsvReading CsvTable ErrorCode EventMessage EventText EventTexts EventWord FourOf MessageOptions Moment
-        MotescaleError NotLookedAt PeriodFigures PeriodLeftOut PeriodOptions PeriodQualities PeriodTexts
-        ProbabilityChartOptions ReportReading SampleSheet SampleSheetOptions SheetCode SheetColumn SheetCount
-        SheetTarget SheetTexts SizeBuckets SizeChartOptions SizeFigures Source Standing TargetFigures Texts
+        MotescaleError NotLookedAt PeriodCoverage PeriodFigures PeriodGap PeriodLeftOut PeriodOptions PeriodQualities
+        PeriodTexts ProbabilityChartOptions ReportReading SampleSheet SampleSheetOptions SheetCode SheetColumn
+        SheetCount SheetTarget SheetTexts SizeBuckets SizeChartOptions SizeFigures Source Standing TargetFigures Texts
         TrendChartOptions UtcOffset
 
     motescale/german

@@ -10,6 +10,7 @@ import { codeText, shortTitle, tableOr, tableSizes } from '../classSteps.ts';
 import { checkReadings, hasSample, inTimeOrder, type ReportReading, telling } from '../reportReading.ts';
 import { offsetAt, type UtcOffset, zonesOf } from '../timeText.ts';
 import { type CountFigures, countFigures, type Judging } from './periodCounts.ts';
+import { coverageOf, type Moment, type PeriodCoverage } from './periodCoverage.ts';
 import { checkEvents, checkPeriod, within } from './periodEvents.ts';
 import { checkTarget, type TargetFigures, targetFigures } from './periodTarget.ts';
 
@@ -42,12 +43,6 @@ export interface PeriodOptions {
   readonly utcOffsetMinutes?: UtcOffset;
 }
 
-/** A moment, and how far the local clock is ahead of UTC then. */
-export interface Moment {
-  readonly time: number;
-  readonly utcOffsetMinutes: number;
-}
-
 /** How many readings of each quality. */
 export interface PeriodQualities {
   readonly good: number;
@@ -74,6 +69,8 @@ export interface PeriodFigures {
   readonly zone: string;
   readonly readings: PeriodQualities;
   readonly leftOut: PeriodLeftOut;
+  /** Where in the period they lie, and where there are none. */
+  readonly coverage: PeriodCoverage;
   /** The standard judged by. */
   readonly standard: string;
   readonly sizing: Sizing;
@@ -101,6 +98,11 @@ const members = ['title', 'table', 'target', 'columns', 'errors', 'from', 'to', 
  * not show it met: it is not judged. A reading with a code and no counts is judged by its code. Each size is told of
  * the good and uncertain readings that have it, with their number. Numbers are of readings, not of time. It describes
  * samples; whether a machine may run is for those to decide who answer for it.
+ *
+ * `coverage` tells the first and the last reading that can be relied on, and the longest stretch of the period without
+ * one: numbers of readings say nothing of the days on which there are none.
+ *
+ * Temperature, viscosity, flow, pressure and water are no part of it: it tells how clean the oil was.
  *
  * Readings that were repeated or set aside (`arrival`) and those with neither counts nor code are counted in `leftOut`
  * and left out of all the rest. With `from` and `to` readings and events outside them are left out. 150,000 readings
@@ -147,8 +149,15 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
     time === undefined ? null : { time, utcOffsetMinutes: offset(time) };
   const begins = moment(from ?? inPeriod[0]?.time);
   const ends = moment(to ?? inPeriod[inPeriod.length - 1]?.time);
+  const coverage = coverageOf(
+    usable.map(({ time }) => time),
+    { from: begins?.time, to: ends?.time },
+    moment,
+  );
+  const { longestGap, longGaps } = coverage;
   const happened = events === undefined ? null : inTimeOrder(within(events, options));
-  const moments = [begins, ends].filter((each): each is Moment => each !== null).map(({ time }) => time);
+  const gap = longGaps > 0 && longestGap !== null ? [longestGap.from, longestGap.to] : [];
+  const moments = [begins, ends, ...gap].filter((each): each is Moment => each !== null).map(({ time }) => time);
   for (const { time } of happened ?? []) moments.push(time);
   return {
     title: options.title ?? null,
@@ -157,6 +166,7 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
     zone: zonesOf(moments, offset),
     readings: qualitiesOf(inPeriod),
     leftOut: leftOutOf(all),
+    coverage,
     standard: shortTitle(table),
     sizing,
     columns: columns ?? null,

@@ -9,19 +9,21 @@ import { periodRule } from '../pageRules.ts';
 import { sizeText } from '../reportReading.ts';
 import { paragraph, toLeft, toRight } from '../textLayout.ts';
 import { codeIn, figure, fill, whole } from '../texts/fill.ts';
-import { percentText } from '../texts/measures.ts';
+import { durationText, percentText } from '../texts/measures.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
 import { dateTimeText } from '../timeText.ts';
 import { type CountFigures, fourNames } from './periodCounts.ts';
-import type { Moment, PeriodFigures } from './periodFigures.ts';
+import type { Moment, PeriodCoverage } from './periodCoverage.ts';
+import type { PeriodFigures } from './periodFigures.ts';
 import type { TargetFigures } from './periodTarget.ts';
 
 /**
  * Puts the figures of a period into plain text, lines of at most 72 characters (unless one word is longer): readings by
- * quality; how many readings met the target, how many of those were good, and whether the last did; lowest, median,
- * highest and last count at each size, with the code each makes; verdicts; events. `>=` stands where fewer than 20
- * particles were counted. A period without a reading gives a text that says so.
+ * quality, and for how long there was none that can be relied on where that is not usual: longer than ten of their
+ * usual intervals and than a day (our choice); how many readings met the target, how many of those were good, and
+ * whether the last did; lowest, median, highest and last count at each size, with the code each makes; verdicts;
+ * events. `>=` stands where fewer than 20 particles were counted. A period without a reading gives a text that says so.
  *
  * @param figures of `periodFigures`
  * @param texts the words of another language; English where left out
@@ -53,6 +55,8 @@ export function periodSummary(figures: PeriodFigures, texts?: Texts): string {
   lines.push('', ...paragraph(toLeft(heads.readings, indent), counted));
   const leftOut = leftOutText(figures.leftOut, words);
   if (leftOut !== '') lines.push(...paragraph(toLeft('', indent), leftOut));
+  const gaps = gapsText(figures.coverage, words);
+  if (gaps !== '') lines.push(...paragraph(toLeft('', indent), gaps));
   if (good + uncertain > 0) {
     const { columns, target, standard } = figures;
     lines.push('');
@@ -89,6 +93,17 @@ function leftOutText(leftOut: PeriodFigures['leftOut'], texts: Texts): string {
     if (number > 0) reasons.push(fill(texts.period[reason], { number: whole(number, texts) }));
   }
   return reasons.length === 0 ? '' : fill(texts.period.leftOut, { reasons: reasons.join('; ') });
+}
+
+/** Stretches of the period without a reading that are not usual; empty without any. */
+function gapsText({ longestGap, longGaps, longGapsMs }: PeriodCoverage, texts: Texts): string {
+  if (longGaps === 0 || longestGap === null) return '';
+  return fill(longGaps === 1 ? texts.period.gap : texts.period.gaps, {
+    duration: durationText(longGapsMs / 60000, texts, 'down'),
+    number: whole(longGaps, texts),
+    from: at(longestGap.from),
+    to: at(longestGap.to),
+  });
 }
 
 /** Room for the longest head, and two blanks. */

@@ -21,7 +21,7 @@ import { isMotescaleError } from '../../errors.ts';
 import type { Source } from '../../source.ts';
 import { version } from '../../version.ts';
 import { codeText, shortTitle, tableOr } from '../classSteps.ts';
-import type { Moment } from '../period/periodFigures.ts';
+import type { Moment } from '../period/periodCoverage.ts';
 import type { NotLookedAt } from '../texts/types.ts';
 import { offsetAt, requireTime, type UtcOffset, zoneText } from '../timeText.ts';
 

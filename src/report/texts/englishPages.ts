@@ -26,6 +26,10 @@ export const englishPeriodTexts: PeriodTexts = {
   setAside: '{number} set aside, with a time far ahead',
   repeated: '{number} repeated',
   withoutSample: '{number} with neither counts nor a code that can be read',
+  gap: 'No reading that can be relied on for {duration}: from {from} to {to}.',
+  gaps:
+    'No reading that can be relied on for {duration} in all, in {number} stretches; ' +
+    'the longest is from {from} to {to}.',
   judged: '{standard} at {columns} only',
   target: '{standard} {code}: {outcome}',
   notJudged: 'could not be judged: no reading has all its sizes',

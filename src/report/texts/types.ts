@@ -147,6 +147,9 @@ export interface PeriodTexts {
   readonly setAside: string;
   readonly repeated: string;
   readonly withoutSample: string;
+  /** Without a reading: `{duration}`, `{from}`, `{to}`; of several stretches also `{number}`. */
+  readonly gap: string;
+  readonly gaps: string;
   /** `{standard}`, `{columns}`. */
   readonly judged: string;
   /** `{standard}`, `{code}`, `{outcome}`. */

@@ -136,6 +136,9 @@ async function allOf(texts: Texts): Promise<Record<string, string>> {
   const apart = [{ arrival: 'set_aside' }, { arrival: 'repeated' }, { counts: undefined, codes: {} }] as const;
   const someApart = [all[0], ...apart.map((own) => ({ ...all[0], ...own })), { time: 2e12, counts: raw }] as typeof all;
   pages['period of some'] = periodSummary(periodFigures(someApart), texts);
+  const apartBy = (days: readonly number[]) => days.map((each) => ({ time: 1e12 + each * 86400000, counts: raw }));
+  pages['period with a gap'] = periodSummary(periodFigures(apartBy([0, 1, 2, 40])), texts);
+  pages['period with gaps'] = periodSummary(periodFigures(apartBy([0, 1, 2, 3, 40, 80])), texts);
   pages['rows of some'] = reportRows(someApart, { texts }).header.join('\n');
   pages['no period'] = periodSummary(periodFigures([], { from: 0 }), texts);
   pages.rows = reportRows(all, { texts }).header.join('\n');

@@ -1,0 +1,99 @@
+/** A period tells for how long there was no reading, so that three days of a month do not pass for the month. */
+import { describe, expect, test } from 'vitest';
+import { cumulativeCounts } from '../../../src/counts/index.ts';
+import { germanTexts } from '../../../src/german/index.ts';
+import { periodFigures, periodSummary, type ReportReading } from '../../../src/report/index.ts';
+
+const hour = 3600000;
+const day = 24 * hour;
+const march = { from: Date.UTC(2026, 2, 1), to: Date.UTC(2026, 3, 1) };
+const counts = cumulativeCounts({ 4: 1890, 6: 402, 14: 33 });
+const at = (...hours: readonly number[]): ReportReading[] =>
+  hours.map((each) => ({ time: march.from + each * hour, counts }));
+const hourly = (from: number, to: number) => at(...Array.from({ length: to - from }, (_, i) => from + i));
+const moment = (hours: number) => ({ time: march.from + hours * hour, utcOffsetMinutes: 0 });
+const oneLine = (text: string) => text.replace(/\s+/g, ' ');
+const textOf = (readings: readonly ReportReading[], options: object = march) =>
+  periodSummary(periodFigures(readings, { target: '18/16/13', ...options }));
+
+describe('a month of which three days have readings', () => {
+  const figures = periodFigures(hourly(0, 72), { target: '18/16/13', ...march });
+
+  test('in figures', () => {
+    expect(figures.coverage).toEqual({
+      first: moment(0),
+      last: moment(71),
+      usualMs: hour,
+      longestGap: { from: moment(71), to: moment(31 * 24) },
+      longGaps: 1,
+      longGapsMs: 31 * day - 71 * hour,
+    });
+  });
+
+  test('in words', () => {
+    expect(periodSummary(figures).split('\n').slice(3, 8)).toEqual([
+      'Readings   72: 72 good, 0 uncertain, 0 bad',
+      '           No reading that can be relied on for 28 d: from 2026-03-03',
+      '           23:00 to 2026-04-01 00:00.',
+      '',
+      'Target     ISO 4406 18/16/13: 72 of 72 met, all of them good',
+    ]);
+    expect(oneLine(periodSummary(figures, germanTexts))).toContain(
+      'Keine gültige Messung während 28 d: von 2026-03-03 23:00 bis 2026-04-01 00:00.',
+    );
+  });
+});
+
+test('before the first, between, and after the last; bad readings tell nothing', () => {
+  const bad = hourly(200, 300).map((reading) => ({ ...reading, quality: 'bad' as const }));
+  const readings = [...hourly(48, 72), ...bad, ...hourly(300, 31 * 24 - 30)];
+  const { coverage } = periodFigures(readings, march);
+  expect(coverage).toMatchObject({ first: moment(48), longGaps: 3, longGapsMs: (48 + 229 + 31) * hour });
+  expect(coverage.longestGap).toEqual({ from: moment(71), to: moment(300) });
+  expect(oneLine(textOf(readings))).toContain(
+    'No reading that can be relied on for 12.8 d in all, in 3 stretches; ' +
+      'the longest is from 2026-03-03 23:00 to 2026-03-13 12:00.',
+  );
+  expect(oneLine(periodSummary(periodFigures(readings, march), germanTexts))).toContain(
+    'Keine gültige Messung während insgesamt 12,8 d, in 3 Abschnitten; ' +
+      'der längste von 2026-03-03 23:00 bis 2026-03-13 12:00.',
+  );
+});
+
+test('longer than ten usual intervals and than a day, not just as long (our choice)', () => {
+  const gaps = (readings: readonly ReportReading[], options: object = {}) =>
+    periodFigures(readings, options).coverage.longGaps;
+  const split = (gap: number) => [...hourly(0, 50), ...hourly(49 + gap, 99 + gap)];
+  expect([24, 25].map((gap) => gaps(split(gap)))).toEqual([0, 1]);
+  const bottles = (gap: number) => at(0, 24, 48, 72, 72 + gap, 96 + gap);
+  expect([240, 241].map((gap) => gaps(bottles(gap)))).toEqual([0, 1]);
+  // weekly bottles, none in the first days of the month; ends of the period where they are given
+  expect(gaps(at(140, 308, 476, 644), march)).toBe(0);
+  expect([gaps(hourly(30, 72)), gaps(hourly(30, 72), { from: march.from })]).toEqual([0, 1]);
+  // readings of one time tell no interval
+  expect(periodFigures(at(0, 0, 0, 5, 10)).coverage.usualMs).toBe(5 * hour);
+  expect(textOf(split(24), {})).not.toContain('No reading');
+});
+
+test('one reading or none: what is usual is not known, and the longest stretch is told all the same', () => {
+  const whole = { from: moment(0), to: moment(31 * 24) };
+  const nothing = { usualMs: null, longGaps: 0, longGapsMs: 0 };
+  const none = { first: null, last: null, ...nothing };
+  expect(periodFigures([], march).coverage).toEqual({ ...none, longestGap: whole });
+  expect(periodFigures([]).coverage).toEqual({ ...none, longestGap: null });
+  const of = (options: object) => periodFigures(at(24), options).coverage;
+  expect(of({})).toEqual({ first: moment(24), last: moment(24), ...nothing, longestGap: null });
+  expect(of(march)).toEqual({
+    first: moment(24),
+    last: moment(24),
+    ...nothing,
+    longestGap: { from: moment(24), to: moment(31 * 24) },
+  });
+});
+
+test('the zones of a stretch that is told stand above', () => {
+  const summer = (time: number) => (time > moment(90).time && time < moment(200).time ? 120 : 60);
+  const zoneOf = (readings: readonly ReportReading[]) => periodFigures(readings, { utcOffsetMinutes: summer }).zone;
+  expect(zoneOf([...hourly(0, 100), ...hourly(300, 400)])).toBe('UTC+01:00, UTC+02:00');
+  expect(zoneOf(hourly(0, 400))).toBe('UTC+01:00');
+});

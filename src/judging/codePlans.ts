@@ -32,8 +32,8 @@ export interface KnownTables {
 
 /**
  * The plan of one code; null with its mistakes noted, where its table has one already, or where its table is yet to
- * come. With a target that cannot be read, which is noted, the plan is made all the same, so that alarms are held against
- * its table.
+ * come. With a target that cannot be read, which is noted, the plan is made all the same, so that alarms are held
+ * against its table.
  */
 export function planCode(
   entry: CodeEntry,

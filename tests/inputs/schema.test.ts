@@ -221,6 +221,17 @@ describe('all problems at once', () => {
     expect(schema.parseReading({ counts: { sizes: [4], perMl: [null] }, celsius: 41 })).toEqual({ celsius: 41 });
   });
 
+  test('what members of counts say of each other is told beside a mistake elsewhere', () => {
+    const counts = { sizing: 'iso11171', sizes: [4, 6], perMl: [9, 3], counted: [90, 40], volumeMl: 10 };
+    expect(problemsOf(() => schema.parseReading({ celsius: 'hot', counts })).map(({ path }) => path[0])).toEqual([
+      'celsius',
+      'counts',
+    ]);
+    expect(problemsOf(() => schema.parseMonitorReading({ time: 1e12, others: { x: null, y: 'x' } }))).toMatchObject([
+      { path: ['others', 'y'] },
+    ]);
+  });
+
   test('of counts with one text that is no number that one is named alone', () => {
     const raw = { sizing: 'iso11171', sizes: ['4', 6, 14], counted: ['3', 'n/a', '1'], volumeMl: 10 };
     expect(problemsOf(() => schema.parseReading({ counts: raw }))).toMatchObject([

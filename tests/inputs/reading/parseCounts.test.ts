@@ -39,7 +39,10 @@ describe('read', () => {
     ['digits among blanks', ' 42\n', 42],
     ['a sign', '+3', 3],
     ['a fraction', '.5', 0.5],
+    ['a fraction of two places', '.55', 0.55],
     ['a fraction left out', '12.', 12],
+    ['a power without a sign', '1e2', 100],
+    ['a power of two digits', '1e10', 1e10],
     ['a power of ten', '1.2E+3', 1200],
     ['32 characters', `${'0'.repeat(31)}7`, 7],
   ])('%s', (_what, count, wanted) => {
@@ -119,7 +122,9 @@ test('particles counted with their thousands set apart are not taken for a thous
   const read = (counted: string[]) => parseCounts({ sizes: [4, 6], counted, volumeMl: 10 }).counts?.counted;
   expect(read(['1.234.567', '330.0'])).toEqual([330]);
   expect(read(['18000.', ' 4000 '])).toEqual([18000, 4000]);
-  // four digits before a point are no group
+  expect(read(['18.5', '3'])).toEqual([3]);
+  // four digits before a point are no group, nor are four behind it
+  expect(read(['4.0000', '3'])).toEqual([4, 3]);
   expect(read(['1234.000', '330'])).toEqual([1234, 330]);
   expect(parseCounts({ sizes: [4, 6], perMl: ['1.890', '0.402'] }).counts?.perMl).toEqual([1.89, 0.402]);
 });

@@ -1,12 +1,20 @@
 /** Checks of what only the readings before can tell, on a memory written by hand: each bound and the figure told. */
 import { describe, expect, test } from 'vitest';
-import { as4059Cumulative, type ClassTable, classify, iso4406 } from '../../../src/codes/index.ts';
-import { channelsEqual, viscosityOffLine } from '../../../src/reading/assess/beyond.ts';
+import { as4059Cumulative, as4059Differential, type ClassTable, classify, iso4406 } from '../../../src/codes/index.ts';
+import {
+  calibrationOverdue,
+  channelsEqual,
+  clockAhead,
+  pressureHigh,
+  viscosityOffLine,
+} from '../../../src/reading/assess/beyond.ts';
 import type { Check } from '../../../src/reading/assess/check.ts';
-import { codeDisagrees } from '../../../src/reading/assess/code.ts';
+import { codeDisagrees, codeUnreadable } from '../../../src/reading/assess/code.ts';
 import { flowPulsating, sensorStuck, standingOil, startUp } from '../../../src/reading/assess/course.ts';
+import { flatDistribution } from '../../../src/reading/assess/distribution.ts';
 import { noParticles } from '../../../src/reading/assess/empty.ts';
-import { unflushed, viscosity } from '../../../src/reading/assess/instrument.ts';
+import { clockBackwards } from '../../../src/reading/assess/history.ts';
+import { temperature, unflushed, viscosity } from '../../../src/reading/assess/instrument.ts';
 import { countMissing } from '../../../src/reading/assess/missing.ts';
 import { coincidence, fewParticles } from '../../../src/reading/assess/particles.ts';
 import { repeatChances, stepsShown } from '../../../src/reading/assess/repeatChance.ts';
@@ -94,6 +102,26 @@ describe('some channels stuck', () => {
     expect(of([9, 9, 9])).toEqual([]);
     // two readings are no run, however small the chance
     expect(of([1, 2, 2], { stuckChance: 0.5 })).toEqual([]);
+  });
+
+  test('three readings are a run where two channels count so many; two sizes are enough', () => {
+    const many = { sizing: 'iso11171' as const, sizes: [4, 6, 14], perMl: [3e7, 2e7, 1e4] };
+    const raw = { ...many, counted: [3e8, 2e8, 1e5], volumeMl: 10 };
+    expect(runOf(1e-10, again(1e8, 2e8 - 1e5))).toBe(3);
+    expect(told(channelsStuck, { counts: raw }, { runs: [3, 3, 1] })).toEqual([[3, 3, [4, 6]]]);
+    const pair = {
+      sizing: 'iso11171' as const,
+      sizes: [4, 6],
+      perMl: [1890, 402],
+      counted: [18900, 4020],
+      volumeMl: 10,
+    };
+    expect(told(channelsStuck, { counts: pair }, { runs: [1, 9] })?.[0]?.[2]).toEqual([6]);
+  });
+
+  test('a channel of zeros that stands beside them is not named', () => {
+    const raw = { ...counts, perMl: [1890, 402, 0], counted: [18900, 4020, 0] };
+    expect(told(channelsStuck, { counts: raw }, { runs: [1, 9, 9] })?.[0]?.[2]).toEqual([6]);
   });
 
   test('channels that stand as long as all others are no news', () => {
@@ -206,6 +234,7 @@ describe('a sensor stuck', () => {
   test('not of another value, without a limit, nor of water at either end', () => {
     expect(of({}, {}, { celsius: 42 })).toEqual([]);
     expect(of({}, {}, {})).toEqual([]);
+    expect(of({ run: 1e9 }, {}, { celsius: 41 }, { stuckChance: null })).toEqual([]);
     expect(of({}, {}, { celsius: 41 }, { stuckChance: null })).toEqual([]);
     expect(told(sensorStuck, { celsius: 41 }, null)).toEqual([]);
     expect(told(sensorStuck, { celsius: 41 }, {})).toEqual([]);
@@ -297,6 +326,9 @@ test('no particle, by the level of the unit', () => {
   const one = ((3 + Math.sqrt(9 + 4 * 16)) / 2) ** 2;
   expect(level(one + 0.01)).toHaveLength(1);
   expect(level(one - 0.01)).toEqual([]);
+  expect(
+    told(noParticles, { counts: { ...raw.counts, perMl: [1, 0], counted: [10, 0] } }, { level: [400, 40, 1e9] }),
+  ).toEqual([]);
   expect(of([0, 40, 1e6])).toBeNull();
   expect(of([400, 0, 1e6])).toBeNull();
   expect(of(undefined)).toBeNull();
@@ -337,8 +369,19 @@ describe('the counts by themselves', () => {
     expect(told(fewParticles, raw([15, 3, 5]), null, { particles: 20 })).toEqual([[3, 20, [4, 14, 6]]]);
     expect(told(fewParticles, raw([15, 8, 3]), null, { particles: 20 })).toEqual([[3, 20, [4, 6, 14]]]);
     expect(told(fewParticles, raw([25, 3, 3]), null, { particles: 20 })).toEqual([[3, 20, [6, 14]]]);
+    expect(told(fewParticles, raw([3, 25, 25]), null, { particles: 20 })).toEqual([[3, 20, [4]]]);
+    // counts that rise have a finding of their own
+    expect(told(fewParticles, raw([3, 15, 5]), null, { particles: 20 })).toEqual([[3, 20, [6, 14, 4]]]);
     expect(told(fewParticles, raw([20, 20, 20]), null, { particles: 20 })).toEqual([]);
     expect(told(fewParticles, raw([2, 2, 2]), null, { particles: null })).toBeNull();
+  });
+
+  test('sizes of one’s own are looked at and no others, else those of the code that were counted', () => {
+    const own = { particles: 20, particleSizes: [100] };
+    expect(told(fewParticles, raw([3, 2, 1]), null, own)).toBeNull();
+    const pair = raw([100, 3], [100, 3], { sizes: [4, 21] });
+    expect(told(fewParticles, pair, null, { particles: 20 })).toEqual([]);
+    expect(told(fewParticles, raw([100, 3], [100, 3], { sizes: [5, 21] }), null, { particles: 20 })).toHaveLength(1);
   });
 
   test('without a flow the time alone does not tell how many there were', () => {
@@ -367,6 +410,18 @@ test('a check without its figure or without its limit is not made', () => {
   expect(told(unflushed, { flushedMl: 5 }, null, { flushMl: null })).toBeNull();
   expect(told(unflushed, {}, null, { flushMl: 80 })).toBeNull();
   expect(told(unflushed, { flushedMl: 79 }, null, { flushMl: 80 })).toEqual([[79, 80]]);
+  expect(told(pressureHigh, {}, null, { mostKPa: 600 })).toBeNull();
+  expect(told(pressureHigh, { kPa: 601 }, null, { mostKPa: null })).toBeNull();
+  expect([600, 601].map((kPa) => told(pressureHigh, { kPa }, null, { mostKPa: 600 }))).toEqual([[], [[601, 600]]]);
+  expect(told(calibrationOverdue, { calibratedAt: 0 }, null, { calibrationMs: 1 })).toBeNull();
+  expect(told(calibrationOverdue, { time: 2, calibratedAt: 0 }, null, { calibrationMs: 1 })).toEqual([[2, 1]]);
+  expect(told(clockAhead, { receivedAt: 0 }, null, { clockAheadMs: 1 })).toBeNull();
+  expect(told(clockAhead, { time: 9, receivedAt: 0 }, null, { clockAheadMs: null })).toBeNull();
+  expect(told(clockAhead, { time: 9, receivedAt: 0 }, null, { clockAheadMs: 1 })).toEqual([[9, 1]]);
+  expect(told(clockBackwards, {}, { before: 5 })).toBeNull();
+  expect(told(clockBackwards, { time: 4 }, { before: 5 })).toEqual([[4, 5]]);
+  expect(told(temperature, {}, null, { celsius: { low: 5, high: 80 } })).toBeNull();
+  expect(told(temperature, { celsius: 81 }, null, { celsius: { low: 5, high: 80 } })).toEqual([[81, 80]]);
   expect(told(freeWater, { waterSaturation: 0.99 }, null, { freeWaterSaturation: null })).toBeNull();
   expect(told(freeWater, { waterSaturation: 0.95 }, null, { freeWaterSaturation: 0.95 })).toEqual([[0.95, 0.95]]);
 });
@@ -426,6 +481,22 @@ describe('a code given beside counts', () => {
     expect(off(iso4406, '-/18/-', at(1300), [4, 6, 14])).toEqual([]);
   });
 
+  test('is no further off than half a step, also just above a limit', () => {
+    // 0.2 in tenths is from 0.15: scale number 4 has 0.16, 3 has 0.08; 641 is from 640.5, and 16 has 640
+    expect(off(iso4406, '-/-/4', [1.2, 0.5, 0.2], [4, 6, 14])).toEqual([]);
+    expect(off(iso4406, '-/-/3', [1.2, 0.5, 0.2], [4, 6, 14])).toEqual([1]);
+    expect(off(iso4406, '-/17/-', [1890, 640, 33], [4, 6, 14])).toEqual([]);
+    expect(off(iso4406, '-/16/-', [1890, 641, 33], [4, 6, 14])).toEqual([1]);
+  });
+
+  test('is no further off between two sizes than half a step of both', () => {
+    // class 9 has 128,000 from 6 to 14 µm(c) in 100 mL; 1320 stands in tens and 35 in ones, so 5.5 more or fewer
+    const of = (code: string, fourteen: number) =>
+      off(as4059Differential, code, [9990, 1320, fourteen, 2, 1, 0], [4, 6, 14, 21, 38, 70]);
+    expect(as4059Differential.limits[as4059Differential.classes.indexOf('9')]?.[0]).toBe(128000);
+    expect([of('9', 35), of('9', 34), of('10', 45), of('10', 46)]).toEqual([[], [1], [], [1]]);
+  });
+
   test('that zeros alone contradict is told: they may have been half a particle per mL', () => {
     const none = [0, 0, 0];
     expect(off(iso4406, '18/16/13', none, [4, 6, 14])).toEqual([12]);
@@ -457,4 +528,41 @@ describe('two channels with one count', () => {
     expect(equal([5000, 0, 0], 3)).toEqual([]);
     expect(equal([5000, 5000, 33], 3, [5000, 4999, 33])).toEqual([]);
   });
+});
+
+test('a code that cannot be read is counted once, though two lists have its table', () => {
+  const reading = { codes: { iso4406: 'n/a', nas1638: '8' } };
+  const plans = [{ table: iso4406 }] as never;
+  const of = (codes: object) =>
+    codeUnreadable.find({
+      reading: { codes } as Reading,
+      limits: wholeLimits({}),
+      repeats: null,
+      tables: plans,
+      needed: [],
+    });
+  expect(of(reading.codes)).toEqual([{ code: 'code_unreadable', value: 1, limit: 0 }]);
+});
+
+describe('a flat distribution', () => {
+  const of = (sizing: 'iso11171' | 'iso11171b', sizes: number[], perMl: number[]) =>
+    told(flatDistribution, { counts: { sizing, sizes, perMl } }, null)?.map(([, , at]) => at);
+
+  test('is told by the pair that is flattest beside its limit', () => {
+    // from 4 to 14 µm(c) 0.50 of 1.62, from 4 to 21 µm(c) 1.07 of 1.78
+    expect(of('iso11171', [4, 14, 21], [1000, 534, 170])).toEqual([[4, 14]]);
+  });
+
+  test('is looked at from 4 µm(c) of the scale, whatever the sizes were calibrated by', () => {
+    // 4.3 µm(b) lie below 4 µm(c)
+    expect(of('iso11171b', [4.3, 10, 20], [2000, 1000, 900])).toEqual([[10, 20]]);
+  });
+});
+
+test('the same counts at other sizes are no repetition', () => {
+  const at = (time: number, sizes: number[]) =>
+    ({ time, counts: { sizing: 'iso11171', sizes, perMl: [1890, 402, 33] } }) as const;
+  const two = advanceRepeats(advanceRepeats(noRepeats, at(0, [4, 6, 14])), at(1, [4, 6, 14]));
+  expect(two.runs).toEqual([2, 2, 2]);
+  expect(advanceRepeats(two, at(2, [4, 6, 21])).runs).toEqual([1, 1, 1]);
 });

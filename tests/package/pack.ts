@@ -15,10 +15,10 @@ export function builtFile(entry: string, ending: string): string {
   return `dist/${entry === 'motescale' ? 'index' : entry.slice('motescale/'.length)}${ending}`;
 }
 
-/** Packs what stands in dist, without building it anew under other tests; gives the folder and the file. */
-export function packed(): { folder: string; tarball: string } {
+/** Packs what stands in dist, without building it anew under other tests; gives the folder, the file, what is in it. */
+export function packed(): { folder: string; tarball: string; files: string[] } {
   const folder = mkdtempSync(join(tmpdir(), 'motescale-package-'));
   const inputs = ['pack', '--ignore-scripts', '--json', '--pack-destination', folder];
-  const [{ filename }] = JSON.parse(execFileSync('npm', inputs, { encoding: 'utf8' }));
-  return { folder, tarball: join(folder, filename) };
+  const [{ filename, files }] = JSON.parse(execFileSync('npm', inputs, { encoding: 'utf8' }));
+  return { folder, tarball: join(folder, filename), files: files.map(({ path }: { path: string }) => path) };
 }

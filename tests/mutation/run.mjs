@@ -68,7 +68,9 @@ const configuration = {
   coverageAnalysis: 'perTest',
   ignoreStatic: true,
   concurrency: Number(values.concurrency),
-  timeoutMS: 60_000,
+  // three times as long as its tests take without it, and a quarter of a minute: then a change is taken not to end
+  timeoutFactor: 3,
+  timeoutMS: 15_000,
   dryRunTimeoutMinutes: 30,
   ignorePatterns: ['dist', 'docs/site', 'coverage', '/bench', 'docs/examples/out'],
   tempDirName: `coverage/mutation/sandbox-${process.pid}`,

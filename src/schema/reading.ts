@@ -69,7 +69,7 @@ export const readingSchema: StandardSchemaV1<Reading> = /* @__PURE__ */ standard
  * ```
  */
 export function parseReading(value: unknown, told: Problem[] = [], options: ReadingOptions = {}): Reading {
-  return valueOrThrow(examined<Reading>(value, readingRule, told, isKeeping(options)), 'reading', value);
+  return valueOrThrow(examined<Reading>(value, readingRule, requireList(told), isKeeping(options)), 'reading', value);
 }
 
 /** The schema of a `TimedReading`, for libraries that take Standard Schema. The same rules as `parseMonitorReading`. */
@@ -93,7 +93,11 @@ export const monitorReadingSchema: StandardSchemaV1<TimedReading> = /* @__PURE__
  * ```
  */
 export function parseMonitorReading(value: unknown, told: Problem[] = [], options: ReadingOptions = {}): TimedReading {
-  return valueOrThrow(examined<TimedReading>(value, timedReadingRule, told, isKeeping(options)), 'reading', value);
+  return valueOrThrow(
+    examined<TimedReading>(value, timedReadingRule, requireList(told), isKeeping(options)),
+    'reading',
+    value,
+  );
 }
 
 /**
@@ -125,7 +129,7 @@ export function parseAcceptanceReading(
   options: ReadingOptions = {},
 ): AcceptanceReading {
   return valueOrThrow(
-    examined<AcceptanceReading>(value, acceptanceReadingRule, told, isKeeping(options)),
+    examined<AcceptanceReading>(value, acceptanceReadingRule, requireList(told), isKeeping(options)),
     'reading',
     value,
   );
@@ -141,6 +145,12 @@ function examineMonitorReading(value: unknown): Examined<TimedReading> {
 
 function examineAcceptanceReading(value: unknown): Examined<AcceptanceReading> {
   return examined<AcceptanceReading>(value, acceptanceReadingRule);
+}
+
+function requireList(told: Problem[]): Problem[] {
+  if (!Array.isArray(told) || !Object.isExtensible(told))
+    throw motescaleError('wrong_type', 'told', told, 'a list that is written to');
+  return told;
 }
 
 function isKeeping(options: ReadingOptions): boolean {

@@ -308,6 +308,10 @@ describe('all problems at once', () => {
       expect(() => schema.parseMonitorReading(raw, [], { keepReadable: 'yes' } as never)).toThrow(
         "options.keepReadable: received 'yes', expected true or false",
       );
+      for (const told of ['x', {}, Object.freeze([])])
+        expect(() => schema.parseReading({ kPa: 'err' }, told as never, { keepReadable: true })).toThrow(
+          /told: received .+, expected a list that is written to/,
+        );
     });
   });
 

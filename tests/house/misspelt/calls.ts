@@ -464,9 +464,13 @@ const fromExact: Call[] = [
 ];
 
 const fromSchema: Call[] = [
-  ['parseReading', schema.parseReading, [reading, [], { keepReadable: true }]],
-  ['parseMonitorReading', schema.parseMonitorReading, [reading, [], { keepReadable: true }]],
-  ['parseAcceptanceReading', schema.parseAcceptanceReading, [{ ...reading, litres: 1 }, [], { keepReadable: true }]],
+  ['parseReading', schema.parseReading, [reading, undefined, { keepReadable: true }]],
+  ['parseMonitorReading', schema.parseMonitorReading, [reading, undefined, { keepReadable: true }]],
+  [
+    'parseAcceptanceReading',
+    schema.parseAcceptanceReading,
+    [{ ...reading, litres: 1 }, undefined, { keepReadable: true }],
+  ],
   ['parseClassTable', schema.parseClassTable, [ownTable]],
   ['parseMonitorConfig', schema.parseMonitorConfig, [monitor]],
   ['parseAcceptanceConfig', schema.parseAcceptanceConfig, [proof]],

@@ -212,8 +212,8 @@ ${lines(only(types, 'types'))}`;
         parseMonitorConfig parseMonitorReading parseReading problemsOf readingSchema sources version
       types
         AcceptanceConfig AcceptanceReading ClassTable ErrorCode JsonSchema MonitorConfig MotescaleError
-        OwnAcceptanceConfig OwnMonitorConfig OwnTable Problem Reading Source StandardIssue StandardResult
-        StandardSchemaProps StandardSchemaV1 Standing TimedReading
+        OwnAcceptanceConfig OwnMonitorConfig OwnTable Problem Reading ReadingOptions Source StandardIssue
+        StandardResult StandardSchemaProps StandardSchemaV1 Standing TimedReading
 
     motescale/exact
       values

@@ -85,7 +85,7 @@ export function compareCodes(
   const known = limitsOf(second.table, other, sizing);
   const { table } = first;
   const span = possibleClasses(table, known);
-  const { open, together, worst } = spreadOf(table, one);
+  const { open, together } = spreadOf(table, one);
   const columns: CodeComparison['columns'][number][] = [];
   for (const bounds of span.columns) {
     const part = one.parts.filter(({ column }) => column === bounds.column)[0] as CodePart;
@@ -96,15 +96,10 @@ export function compareCodes(
     const outcome = cleaner ? 'cleaner' : isDirtier ? 'dirtier' : 'possible';
     columns.push({ ...bounds, given: part.class, outcome });
   }
-  const reached =
-    !together || ((open || worst >= placeOf(table, span.lowest)) && worst <= placeOf(table, span.highest));
   const bands = limitsOf(table, one, sizing).bands.concat(known.bands);
-  const possible =
-    reached &&
-    columns.every(({ outcome }) => outcome === 'possible') &&
-    dirtiestOf(table, one, sizing).some((own) =>
-      dirtiestOf(second.table, other, sizing).some((its) => agree(table, { sizing, bands: bands.concat(own, its) })),
-    );
+  const possible = dirtiestOf(table, one, sizing).some((own) =>
+    dirtiestOf(second.table, other, sizing).some((its) => agree(table, { sizing, bands: bands.concat(own, its) })),
+  );
   return { sizing, possible, lowest: span.lowest, highest: span.highest, columns, unseen: span.unseen };
 }
 

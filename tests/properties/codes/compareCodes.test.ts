@@ -99,7 +99,7 @@ test('whether two codes can be those of one sample does not depend on which is f
       code: fc.constantFrom(...table.classes).chain((name) => fc.constantFrom(name, `${name} or dirtier`)),
     }),
   );
-  const scale = fc.tuple(fc.nat({ max: 24 }), fc.nat({ max: 6 }), fc.nat({ max: 6 }));
+  const scale = fc.tuple(fc.nat({ max: 16 }), fc.nat({ max: 6 }), fc.nat({ max: 6 }));
   const codeOf = fc.record({
     table: fc.constant<ClassTable>(iso4406),
     code: scale.map(([last, more, most]) => `${last + more + most}/${last + more}/${last}`),

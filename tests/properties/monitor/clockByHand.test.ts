@@ -1,0 +1,132 @@
+/** Clocks that are wrong, step by step and by hand: what is set aside, what decides, and what goes on from where. */
+import { describe, expect, test } from 'vitest';
+import { iso4406 } from '../../../src/codes/index.ts';
+import {
+  advanceMonitor,
+  type MonitorConfig,
+  type MonitorInput,
+  prepareMonitor,
+  startMonitor,
+} from '../../../src/monitor/index.ts';
+
+const hour = 3600000;
+const day = 24 * hour;
+const hot = { id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 65 } as const;
+const watched: MonitorConfig = { codes: [], alarms: [hot] };
+
+function run(inputs: readonly MonitorInput[], config: MonitorConfig = watched) {
+  const prepared = prepareMonitor(config);
+  let state = startMonitor(prepared);
+  const events = [];
+  for (const input of inputs) {
+    const step = advanceMonitor(prepared, state, input);
+    state = step.state;
+    events.push(...step.events);
+  }
+  return { state, events, words: events.map(({ event }) => event) };
+}
+
+const at = (time: number, more: object = {}): MonitorInput => ({ time, celsius: 40, ...more });
+const tick = (time: number): MonitorInput => ({ kind: 'tick', time });
+const hourly = (n: number, more: (i: number) => object = () => ({})) =>
+  Array.from({ length: n }, (_, i) => at(i * hour, more(i)));
+const timed = hourly(4, (i) => ({ receivedAt: i * hour }));
+
+describe('far ahead', () => {
+  test('the third of three that disagree is believed, and what was set aside far from it is lost', () => {
+    const before = [...hourly(3), at(400 * day, { celsius: 70 }), at(900 * day, { celsius: 70 })];
+    const two = run(before);
+    expect(two.words).toEqual(['set_aside', 'set_aside']);
+    expect(two.state.clock?.ahead).toMatchObject({ count: 2, readings: [400 * day, 900 * day] });
+    const { events, state } = run([...before, at(1500 * day)]);
+    expect(events.slice(2)).toEqual([
+      { time: 1500 * day, event: 'clock_set', from: 2 * hour, to: 1500 * day, lost: [400 * day, 900 * day] },
+    ]);
+    expect(state.time).toBe(1500 * day);
+  });
+
+  test('a figure that is bad raises nothing when the reading is judged', () => {
+    const ahead = at(400 * day, { celsius: 70, qualities: { celsius: 'bad' } });
+    expect(run([...hourly(3), ahead, tick(400 * day + 1)]).words).not.toContain('raised');
+    expect(run([...hourly(3), at(400 * day, { celsius: 70 }), tick(400 * day + 1)]).words).toContain('raised');
+  });
+
+  test('a reading set aside is kept though a tick is set aside after it, and judged where the clock is kept', () => {
+    const { events } = run([...hourly(3), at(400 * day, { celsius: 70 }), tick(900 * day), at(3 * hour)]);
+    expect(events.filter(({ event }) => event === 'clock_kept')).toEqual([
+      { time: 2 * hour, event: 'clock_kept', judged: [400 * day] },
+    ]);
+    expect(events.filter(({ event }) => event === 'raised')).toMatchObject([
+      { alarm: 'hot', time: 2 * hour, value: 70 },
+    ]);
+  });
+
+  test('a reading that came as late as it lies ahead decides nothing where no lag is known', () => {
+    expect(run([...hourly(3), at(400 * day, { receivedAt: 800 * day })]).words).toEqual(['set_aside']);
+    expect(run([...hourly(3), at(400 * day, { receivedAt: 400 * day + hour })]).words).not.toContain('set_aside');
+  });
+
+  test('what is usual outlasts a clock set forward, and one set back to seven days', () => {
+    const slow = [0, 1, 2].map((i) => at(i * 10 * day));
+    expect(run(slow).state.usualMs).toBe(10 * day);
+    expect(run([...slow, tick(900 * day), tick(900 * day + 1)]).state.usualMs).toBe(10 * day);
+    const back = [11, 12, 13].map((i) => tick(i * day));
+    expect(run([...slow, ...back]).state.usualMs).toBe(7 * day);
+  });
+});
+
+describe('behind', () => {
+  test('three ticks in ascending order set the clock back, to the last of them', () => {
+    const ticks = [1.8, 1.9, 2].map((i) => tick(i * hour));
+    const two = run([...hourly(4), ...ticks.slice(0, 2)]);
+    expect([two.state.time, two.words]).toEqual([3 * hour, []]);
+    const { state, words } = run([...hourly(4), ...ticks]);
+    expect([state.time, words]).toEqual([2 * hour, ['clock_set']]);
+    // what had the times that are yet to come is forgotten
+    expect(state.recent?.map(([time]) => time)).toEqual([0, hour]);
+    expect(state.alarms[0]).toMatchObject({ id: 'hot', of: 'high celsius' });
+  });
+
+  test('the same time again and again is no order', () => {
+    const { state, words } = run([...hourly(4), ...[1, 1, 1, 1, 1].map((i) => tick(i * hour))]);
+    expect([state.time, words]).toEqual([3 * hour, []]);
+    expect(state.clock?.behind).toEqual({ time: hour, count: 1 });
+    expect(Object.keys(state.clock?.behind ?? {})).toEqual(['time', 'count']);
+  });
+
+  test('two are enough only where the host has timed both', () => {
+    const [first, second] = [2.5 * hour, 3.5 * hour];
+    const words = (a: object, b: object) => run([...hourly(6), at(first, a), at(second, b)]).words;
+    const come = { receivedAt: 5.1 * hour };
+    expect(words({}, come)).toEqual(['late', 'late']);
+    expect(words(come, {})).toEqual(['late', 'late']);
+    expect(words(come, { receivedAt: 6.1 * hour })).toEqual(['late', 'clock_set']);
+  });
+
+  test('a reading that the host has not timed shows nothing by its place', () => {
+    expect(run([...timed, at(2.5 * hour)]).words).toEqual(['late']);
+    expect(run([...timed, at(2.5 * hour, { receivedAt: 4 * hour })]).words).toEqual(['clock_set']);
+  });
+
+  test('a sensor ahead of the host that delivers what was missing has set no clock', () => {
+    const ahead = (i: number, received: number) => at(5 * day + i * hour, { receivedAt: received * hour });
+    const { words } = run([ahead(0, 0), ahead(1, 1), ahead(2, 2), ahead(4, 4), ahead(3, 5)]);
+    expect(words.filter((word) => word !== 'quality_bad')).toEqual(['late']);
+  });
+
+  test('a target is heard of from as long ago as before', () => {
+    const prepared = prepareMonitor({ codes: [{ table: iso4406, target: '18/16/13' }] });
+    let state = startMonitor(prepared);
+    const codes = { iso4406: '17/15/12' };
+    for (const input of [0, 1, 2, 3].map((i) => ({ time: i * hour, codes })))
+      state = advanceMonitor(prepared, state, input).state;
+    for (const i of [1.2, 1.3, 1.5]) state = advanceMonitor(prepared, state, tick(i * hour)).state;
+    expect(state.time).toBe(1.5 * hour);
+    expect(state.targets).toMatchObject([{ id: 'iso4406', heard: 1.5 * hour }]);
+  });
+});
+
+test('what the host said last outlives a tick', () => {
+  const { state } = run([...timed, tick(3.5 * hour)]);
+  expect([state.receivedAt, state.lagMs]).toEqual([3 * hour, 0]);
+});

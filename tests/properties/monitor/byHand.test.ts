@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { iso4406 } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
-import { isChange, keptChange, openChange } from '../../../src/monitor/followed/means.ts';
+import { isChange, keptChange, movedChange, openChange } from '../../../src/monitor/followed/means.ts';
 import {
   advanceMonitor,
   advanceUnit,
@@ -192,6 +192,16 @@ test('the greatest means that can be kept are taken back', () => {
     }
   const largest = keptChange({ ...state, ring: [9999999e54] });
   expect(isChange(packWhole(wholeAt(largest, 0, 1) + 1, 1) + largest.slice(1))).toBe(false);
+});
+
+test('what a change detector remembers is read back whole, moved, and refused where it is no such text', () => {
+  const state = { last: 5, since: 4, settled: true, level: 15.2, steps: { count: 7, square: 0.4 }, ring: [15.1, 15.3] };
+  const text = keptChange(state);
+  expect(openChange(text)).toMatchObject({ ...state, ring: [expect.closeTo(15.1, 5), expect.closeTo(15.3, 5)] });
+  expect(openChange(movedChange(text, 10))).toMatchObject({ last: 15, since: 14, settled: true });
+  expect(isChange(text)).toBe(true);
+  for (const wrong of ['', text.slice(1), text.slice(0, 30), `${text}\u0001...`, `${text}!`, text.replace(/.$/, '"')])
+    expect([wrong, isChange(wrong)]).toEqual([wrong, false]);
 });
 
 test('a limit of bytes is a whole number of bytes', () => {

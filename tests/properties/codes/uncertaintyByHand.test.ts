@@ -128,7 +128,7 @@ describe('of ranges', () => {
   });
 });
 
-test('what must hold of a target at several sizes: no more than the least sure, no less than if all failed apart', () => {
+test('what must hold of a target at several sizes: at most the least sure, at least as if all failed apart', () => {
   const counts = cumulativeCounts({ 4: 12600, 6: 2400, 14: 60 }, { volumeMl: 10 });
   const { columns, atLeast, atMost, probability } = targetProbability(iso4406, '17/15/10', counts);
   const chances = columns.map((one) => one.probability);

@@ -217,6 +217,19 @@ test('a delivery that is taken is answered by what became of it', () => {
   expect([taken.outcome, taken.verdict?.arrival, taken.record.seq]).toEqual(['accepted', 'in_order', 1]);
 });
 
+test('another configuration is taken by its name, and refused under one that was not prepared', () => {
+  const record = startUnit(prepareMonitor({ codes: [], alarms: [hot] }, { configuration: 'first' }), { unit: 'gate' });
+  const second = prepareMonitor({ codes: [], alarms: [wet] }, { configuration: 'second' });
+  const change = (configuration: string) => ({
+    ...{ seq: 1, payload: { kind: 'configuration', time: 0, configuration } as const },
+  });
+  const taken = advanceUnit(second, record, change('second'));
+  expect([taken.outcome, taken.record.configuration, taken.events[0]?.event]).toEqual([
+    ...['accepted', 'second', 'configured'],
+  ]);
+  expect(() => advanceUnit(second, record, change('third'))).toThrow(/^input\.configuration: received/);
+});
+
 describe('what was not prepared', () => {
   test.each([
     ['startMonitor', (raw: PreparedMonitor) => startMonitor(raw)],

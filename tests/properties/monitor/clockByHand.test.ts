@@ -130,3 +130,25 @@ test('what the host said last outlives a tick', () => {
   const { state } = run([...timed, tick(3.5 * hour)]);
   expect([state.receivedAt, state.lagMs]).toEqual([3 * hour, 0]);
 });
+
+describe('what can be relied on is heard of', () => {
+  const bad = { celsius: undefined, qualities: {} };
+
+  test.each<[string, object, boolean]>([
+    ['a good figure', {}, false],
+    ['a bad one alone', { qualities: { celsius: 'bad' } }, true],
+    ['none', bad, true],
+    ['one by name', { ...bad, others: { x: 1 } }, false],
+    ['one by name that is bad', { ...bad, others: { x: { value: 1, quality: 'bad' } } }, true],
+    ['one by name that is uncertain', { ...bad, others: { x: { value: 1, quality: 'uncertain' } } }, false],
+  ])('%s', (_what, more, stale) => {
+    const given = Object.fromEntries(Object.entries(more).filter(([, value]) => value !== undefined));
+    const readings = hourly(20).map((reading, i) => {
+      const { celsius, ...rest } = reading as { time: number; celsius: number };
+      return i < 4 ? reading : { ...rest, ...('celsius' in more ? {} : { celsius }), ...given };
+    });
+    expect(
+      run(readings as MonitorInput[], { codes: [], staleAfterMs: 6 * hour }).words.includes('readings_stale'),
+    ).toBe(stale);
+  });
+});

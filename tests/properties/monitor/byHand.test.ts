@@ -14,6 +14,7 @@ import {
   startMonitor,
   startUnit,
 } from '../../../src/monitor/index.ts';
+import { unheardMs } from '../../../src/monitor/targets.ts';
 import { packWhole, wholeAt } from '../../../src/state/packed.ts';
 import { expectRefused } from '../../inputs/refused.ts';
 
@@ -228,6 +229,12 @@ test('another configuration is taken by its name, and refused under one that was
     ...['accepted', 'second', 'configured'],
   ]);
   expect(() => advanceUnit(second, record, change('third'))).toThrow(/^input\.configuration: received/);
+});
+
+test('what never came is stale only once 10 readings have shown what is usual', () => {
+  const state = (inOrder: number, usualMs: number | undefined) => ({ arrivals: { inOrder }, usualMs }) as never;
+  expect([9, 10].map((n) => unheardMs(state(n, hour)))).toEqual([Infinity, 24 * hour]);
+  expect([unheardMs(state(10, 10 * hour)), unheardMs(state(10, undefined))]).toEqual([100 * hour, Infinity]);
 });
 
 describe('what was not prepared', () => {

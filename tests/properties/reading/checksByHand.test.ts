@@ -1,6 +1,7 @@
 /** Checks of what only the readings before can tell, on a memory written by hand: each bound and the figure told. */
 import { describe, expect, test } from 'vitest';
 import { as4059Cumulative, as4059Differential, type ClassTable, classify, iso4406 } from '../../../src/codes/index.ts';
+import { problemsOf } from '../../../src/errors.ts';
 import {
   calibrationOverdue,
   channelsEqual,
@@ -565,4 +566,16 @@ test('the same counts at other sizes are no repetition', () => {
   const two = advanceRepeats(advanceRepeats(noRepeats, at(0, [4, 6, 14])), at(1, [4, 6, 14]));
   expect(two.runs).toEqual([2, 2, 2]);
   expect(advanceRepeats(two, at(2, [4, 6, 21])).runs).toEqual([1, 1, 1]);
+});
+
+test('counts that contradict themselves are named beside a mistake elsewhere', () => {
+  const raw = { celsius: 'hot', counts: { ...counts, counted: [18900, 4021, 330] } } as never;
+  const problems = (() => {
+    try {
+      return problemsOf(assessReading(raw));
+    } catch (error) {
+      return problemsOf(error);
+    }
+  })();
+  expect(problems.map(({ path }) => path[0])).toEqual(['celsius', 'counts']);
 });

@@ -5,15 +5,14 @@ import { requireMembers, requireObject } from '../../checks.ts';
 import { requireSizing } from '../../counts/checkCounts.ts';
 import type { Sizing } from '../../counts/types.ts';
 import { motescaleError } from '../../errors.ts';
-import { className, placeOf } from '../classIndex.ts';
-import { sizingsOf } from '../columnSizes.ts';
+import { limitAt, limitPerMl, placeOf } from '../classIndex.ts';
+import { columnSizes, sizingsOf } from '../columnSizes.ts';
 import { isPossible } from '../comparison/countSystem.ts';
 import { systemOf } from '../comparison/knowledge.ts';
 import { possibleClasses } from '../comparison/possibleClasses.ts';
 import { limitsOf } from '../limitsOf.ts';
-import type { ClassTable, Code, CodePart, CountBand, CountBands } from '../types.ts';
+import type { ClassColumn, ClassTable, Code, CodePart, CountBand, CountBands } from '../types.ts';
 import { asCode } from '../written/code.ts';
-import { notationOf } from '../written/formatParts.ts';
 
 /** A code with the table it was made with. */
 export interface CodeOfTable {
@@ -85,58 +84,63 @@ export function compareCodes(
   const known = limitsOf(second.table, other, sizing);
   const { table } = first;
   const span = possibleClasses(table, known);
-  const { open, together } = spreadOf(table, one);
   const columns: CodeComparison['columns'][number][] = [];
   for (const bounds of span.columns) {
     const part = one.parts.filter(({ column }) => column === bounds.column)[0] as CodePart;
     if (part.class === null) continue;
     const given = placeOf(table, part.class);
-    const isDirtier = !together && given > placeOf(table, bounds.highest);
-    const cleaner = !open && given < placeOf(table, bounds.lowest);
+    // of columns with one class together each may be cleaner; of none is known that it is so dirty
+    const isDirtier = !isTogether(part) && given > placeOf(table, bounds.highest);
+    const cleaner = part.mark !== 'or_dirtier' && given < placeOf(table, bounds.lowest);
     const outcome = cleaner ? 'cleaner' : isDirtier ? 'dirtier' : 'possible';
     columns.push({ ...bounds, given: part.class, outcome });
   }
   const bands = limitsOf(table, one, sizing).bands.concat(known.bands);
-  const possible = dirtiestOf(table, one, sizing).some((own) =>
-    dirtiestOf(second.table, other, sizing).some((its) => agree(table, { sizing, bands: bands.concat(own, its) })),
-  );
+  const dirtiest = dirtiestOf(table, one, sizing).concat(dirtiestOf(second.table, other, sizing));
+  const possible = canHold(table, sizing, bands, dirtiest);
   return { sizing, possible, lowest: span.lowest, highest: span.highest, columns, unseen: span.unseen };
 }
 
-/** What a code says of the columns together. */
-interface Spread {
-  /** Of no column anything is known, but that one at least is so dirty. */
-  readonly open: boolean;
-  /** One class for all columns: each is that or cleaner, and one at least is that. */
-  readonly together: boolean;
-  /** The place of that class. */
-  readonly worst: number;
-}
-
-function spreadOf(table: ClassTable, { parts }: Code): Spread {
-  const single = notationOf(table) === 'single' && parts.every((part) => part.class !== null);
-  const open = single && parts.every(({ mark }) => mark === 'or_dirtier');
-  const together = open || (single && parts.every(({ mark }) => mark === 'at_most' || mark === 'beyond'));
-  return { open, together, worst: together ? placeOf(table, (parts[0] as CodePart).class) : 0 };
+/** A column that has its class with others: `at_most`, one of them has it; `or_dirtier`, one of them at least. */
+function isTogether({ mark }: CodePart): boolean {
+  return mark === 'at_most' || mark === 'or_dirtier';
 }
 
 /**
- * What holds besides the bands of a code, as lists of which one holds at least: where the class is the worst of all
- * columns, one of them has more than the class before allows.
+ * What holds besides the bands of a code, as lists of which one holds at least: of columns with one class together, one
+ * has more than the class before allows.
  */
-function dirtiestOf(table: ClassTable, code: Code, sizing: Sizing): (readonly CountBand[])[] {
-  const { together, worst } = spreadOf(table, code);
-  const found = together ? overCleaner(table, worst, sizing).map((band) => [band]) : [];
-  return found.length === 0 ? [[]] : found;
+function dirtiestOf(table: ClassTable, { parts }: Code, sizing: Sizing): CountBand[][] {
+  const names: string[] = [];
+  for (const part of parts)
+    if (part.class !== null && isTogether(part) && names.indexOf(part.class) < 0) names.push(part.class);
+  const lists: CountBand[][] = [];
+  for (const name of names) {
+    const place = placeOf(table, name);
+    const list: CountBand[] = [];
+    let isKnown = place > 0;
+    parts.forEach((part, i) => {
+      if (part.class !== name || !isTogether(part)) return;
+      const sizes = columnSizes(table.columns[i] as ClassColumn, sizing);
+      // one without sizes here may be the one that has it
+      if (sizes === null) isKnown = false;
+      const above = limitPerMl(table, limitAt(table, place - 1, i));
+      if (sizes !== null && above !== null) list.push({ ...sizes, above, upTo: null });
+    });
+    if (isKnown && list.length > 0) lists.push(list);
+  }
+  return lists;
 }
 
-/** In each column, more than the class before allows. */
-function overCleaner(table: ClassTable, worst: number, sizing: Sizing): CountBand[] {
-  if (worst === 0) return [];
-  const found: CountBand[] = [];
-  for (const band of limitsOf(table, className(table, worst - 1), sizing).bands)
-    if (band.upTo !== null) found.push({ ...band, above: band.upTo, upTo: null });
-  return found;
+/** Whether all bands can hold at once with one of each list. */
+function canHold(
+  table: ClassTable,
+  sizing: Sizing,
+  bands: readonly CountBand[],
+  [first, ...rest]: readonly (readonly CountBand[])[],
+): boolean {
+  if (first === undefined) return agree(table, { sizing, bands });
+  return first.some((band) => canHold(table, sizing, bands.concat(band), rest));
 }
 
 /** Whether all bands can hold at once. */

@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import {
+  as4059Cumulative,
   as4059Differential,
   type ClassTable,
   classify,
@@ -117,4 +118,26 @@ test('whether two codes can be those of one sample does not depend on which is f
   );
   expect(impossible / tried).toBeGreaterThan(0.2);
   expect(impossible / tried).toBeLessThan(0.9);
+});
+
+test('the worst class of several sizes together never contradicts the code of its sample', () => {
+  const sizes = [4, 6, 14, 21, 38, 70];
+  fc.assert(
+    fc.property(fc.nat(), fc.integer({ min: 1, max: 4 }), (seed, first) => {
+      const whole = randomSample(stream(seed), sizes, 'iso11171');
+      const { classes } = as4059Cumulative;
+      const parts = classify(as4059Cumulative, whole).parts.slice(first);
+      const places = parts.map((part) => classes.indexOf(part.class as string));
+      if (places.some((place) => place < 0)) return; // beyond the last class
+      const together = {
+        table: as4059Cumulative,
+        code: `${classes[Math.max(...places)]}${'ABCDEF'[first]}-F`,
+      };
+      const code = { table: iso4406, code: classify(iso4406, whole).text };
+      const found = compareCodes(together, code);
+      expect(found.columns.map(({ outcome }) => outcome)).toEqual(found.columns.map(() => 'possible'));
+      expect([found.possible, compareCodes(code, together).possible]).toEqual([true, true]);
+    }),
+    { numRuns: 200 },
+  );
 });

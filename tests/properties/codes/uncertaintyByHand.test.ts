@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import {
   as4059Cumulative,
+  classify,
   codeUncertainty,
   compareCodes,
   countChange,
@@ -165,6 +166,41 @@ describe('one code against another', () => {
     const mixed = letters(`${known?.lowest}B/12C`, '18/16/13');
     expect(mixed.columns.map(({ outcome }) => outcome)).toEqual(['possible', 'dirtier']);
     expect(mixed.possible).toBe(false);
+  });
+
+  test('one class for several sizes is that of one of them at least, and the others may be cleaner', () => {
+    const letters = (code: string, other: string) => against(code, other, as4059Cumulative);
+    // 18/16/11 may be 8A/8B/5C: C alone is cleaner than 8
+    const mixed = letters('8B-F', '18/16/11');
+    expect([mixed.possible, mixed.columns.every(({ outcome }) => outcome === 'possible')]).toEqual([true, true]);
+    expect(letters('8C', '18/16/11')).toMatchObject({ possible: false, columns: [{ outcome: 'dirtier' }] });
+    // no size can be of class 9: B and C have too few by the code, and the larger have no more than C
+    expect(letters('9B-C', '18/16/11').possible).toBe(false);
+    expect(letters('9B-F', '18/16/11').possible).toBe(true);
+    expect(letters('6B-F', '18/16/11').columns[0]).toMatchObject({ column: 'B', outcome: 'cleaner' });
+    expect(letters('7A-B/9C-F', '18/16/11').possible).toBe(false);
+    expect(letters('8A-B/6C-F', '18/16/11').possible).toBe(true);
+  });
+
+  test('beyond the last class, one range is enough', () => {
+    expect(against('>12', '28/18/13').possible).toBe(true);
+    expect(against('>12', '28/18/9').possible).toBe(false);
+    expect(against('12 or dirtier', '28/18/9').possible).toBe(false);
+    expect(against('12 or dirtier', '28/18/13').columns.map(({ outcome }) => outcome)).toEqual(
+      Array(5).fill('possible'),
+    );
+  });
+
+  test('the class of each range as counted is held against the code one by one', () => {
+    const counts = cumulativeCounts({ 6: 340, 14: 4, 21: 1, 38: 0.1, 70: 0 });
+    const code = classify(nas1638, counts);
+    const { columns, possible } = compareCodes({ table: nas1638, code }, { table: iso4406, code: '-/13/9' });
+    expect([columns[0]?.outcome, possible]).toEqual(['dirtier', false]);
+    expect(compareCodes({ table: nas1638, code }, { table: iso4406, code: '-/16/9' }).possible).toBe(true);
+    const far = cumulativeCounts({ 6: 20000, 14: 4, 21: 1, 38: 0.1, 70: 0 });
+    const beyond = { table: nas1638, code: classify(nas1638, far) };
+    expect(compareCodes(beyond, { table: iso4406, code: '-/18/13' }).possible).toBe(false);
+    expect(compareCodes(beyond, { table: iso4406, code: '-/22/9' }).possible).toBe(true);
   });
 
   test('two tables without a sizing in common are told by what they have', () => {

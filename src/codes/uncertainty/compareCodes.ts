@@ -122,12 +122,12 @@ function dirtiestOf(table: ClassTable, { parts }: Code, sizing: Sizing): CountBa
     parts.forEach((part, i) => {
       if (part.class !== name || !isTogether(part)) return;
       const sizes = columnSizes(table.columns[i] as ClassColumn, sizing);
-      // one without sizes here may be the one that has it
-      if (sizes === null) isKnown = false;
       const above = limitPerMl(table, limitAt(table, place - 1, i));
-      if (sizes !== null && above !== null) list.push({ ...sizes, above, upTo: null });
+      // one without sizes here may be the one that has it; one without a limit in the class before cannot be
+      if (sizes === null) isKnown = false;
+      else if (above !== null) list.push({ ...sizes, above, upTo: null });
     });
-    if (isKnown && list.length > 0) lists.push(list);
+    if (isKnown) lists.push(list);
   }
   return lists;
 }

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import {
   as4059Cumulative,
   classify,
+  classTable,
   codeUncertainty,
   compareCodes,
   countChange,
@@ -180,6 +181,46 @@ describe('one code against another', () => {
     expect(letters('6B-F', '18/16/11').columns[0]).toMatchObject({ column: 'B', outcome: 'cleaner' });
     expect(letters('7A-B/9C-F', '18/16/11').possible).toBe(false);
     expect(letters('8A-B/6C-F', '18/16/11').possible).toBe(true);
+  });
+
+  test('each class for several sizes is that of one of its own sizes', () => {
+    const letters = (code: string, other: string) => against(code, other, as4059Cumulative).possible;
+    // up to 0.64 per mL at 14 µm(c), where class 5 of C and of D has more; of F it has 0.16
+    const five = as4059Cumulative.limits[as4059Cumulative.classes.indexOf('5')] as number[];
+    expect(Math.min(five[2] as number, five[3] as number)).toBeGreaterThan(64);
+    expect([letters('8A-B/6C-D', '18/16/6'), letters('8A-B/6C-D', '18/16/11')]).toEqual([false, true]);
+    expect(letters('8A-B/6C-F', '18/16/6')).toBe(true);
+  });
+
+  test('of a class or dirtier no range is cleaner than that', () => {
+    const found = compareCodes({ table: nas1638, code: '8 or dirtier' }, { table: iso4406Microscope, code: '-/18/13' });
+    expect(found.columns[0]).toMatchObject({ lowest: '9', given: '8', outcome: 'possible' });
+  });
+
+  describe('of a table of one’s own', () => {
+    const table = classTable({
+      ...{ id: 'own', title: 'Own', counting: 'cumulative', perVolumeMl: 1, classes: ['1', '2', '3'] },
+      columns: [
+        { label: 'a', from: { iso11171: 4 } },
+        { label: 'b', from: { iso11171: 14, microscope: 15 } },
+      ],
+      limits: [
+        [100, 10],
+        [1000, null],
+        [10000, null],
+      ],
+    });
+
+    test('a size that is not read may be the one that has the class', () => {
+      const clean = { table: iso4406Microscope, code: '-/9/5' };
+      expect(compareCodes({ table, code: '3' }, clean).possible).toBe(true);
+      expect(compareCodes({ table, code: '3' }, { table: iso4406, code: '9/9/5' }).possible).toBe(false);
+    });
+
+    test('a size without a limit in the class before is not the one that has it', () => {
+      expect(compareCodes({ table, code: '3' }, { table: iso4406, code: '16/16/16' }).possible).toBe(false);
+      expect(compareCodes({ table, code: '3' }, { table: iso4406, code: '17/16/16' }).possible).toBe(true);
+    });
   });
 
   test('beyond the last class, one range is enough', () => {

@@ -407,6 +407,19 @@ describe('what counts', () => {
       expect(Number(high.text)).toBeLessThan(6);
     });
 
+    test('few are those between two sizes, and at the sizes judged', () => {
+      const limits = { stuckChance: null, flattestSteepness: null };
+      const steep = { 4: 5000, 6: 1200, 14: 35, 21: 30, 38: 25, 70: 22 };
+      const of = (more: object) =>
+        run({ ...config, table: codes.nas1638, target: '11', limits, ...more } as AcceptanceConfig, [
+          ...[0, 1, 2].map((i) =>
+            reading(i * 10, { counts: cumulativeCounts({ ...steep, 4: 5000 + i }, { volumeMl: 10 }) }),
+          ),
+        ]).state.accepted?.run;
+      expect(of({})).toMatchObject({ readings: 3, fewParticles: 3 });
+      expect(of({ columns: ['5-15', '>100'] })).toMatchObject({ readings: 3, fewParticles: 0 });
+    });
+
     test.each<[string, AcceptanceConfig['limits']]>([
       ['no least number', { particles: null }],
       ['sizes of one’s own', { particleSizes: [6] }],

@@ -19,6 +19,7 @@ interface Kind {
 const kinds: readonly Kind[] = [
   { n: 10, memory: 0, slope: 0.05, step: 0, swing: 0, gaps: 0, shown: 0 },
   { n: 24, memory: 0.3, slope: 0, step: 1, swing: 0, gaps: 3, shown: 0 },
+  { n: 40, memory: -0.5, slope: 0.02, step: 0, swing: 0, gaps: 2, shown: 0 },
   { n: 60, memory: 0.6, slope: 0.01, step: 0, swing: 0.4, gaps: 0, shown: 0.25 },
   { n: 120, memory: 0.8, slope: -0.004, step: 0.8, swing: 0, gaps: 10, shown: 0 },
   { n: 365, memory: 0.5, slope: 0.002, step: 0, swing: 0.5, gaps: 20, shown: 1 },

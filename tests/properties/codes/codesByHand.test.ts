@@ -1,10 +1,13 @@
 /** Codes worked out by hand: the ends of what they take, and what they say of columns that were not counted. */
 import { describe, expect, test } from 'vitest';
+import { cornersOf } from '../../../src/codes/comparison/corners.ts';
+import { knowledgeOf } from '../../../src/codes/comparison/knowledge.ts';
 import {
   as4059Cumulative,
   type ClassTable,
   classify,
   classifyColumns,
+  classTable,
   codeInterval,
   findCodes,
   gost17216,
@@ -161,4 +164,38 @@ test('a class for all columns and its bands say the same', () => {
   expect(bands.map(({ above, upTo }) => [above, upTo])).toEqual(
     nas1638.limits[0]?.map((limit) => [0, (limit as number) / 100]),
   );
+});
+
+describe('a code as samples at the ends of its bands', () => {
+  const cornersFor = (table: ClassTable, code: string) => {
+    const known = limitsOf(table, code);
+    return cornersOf(known, knowledgeOf(known, table));
+  };
+
+  test('a band that begins at nothing is drawn in by a quarter, on the scale of the counts', () => {
+    // 0 is up to 0.01 per mL; 8 is from 1.3 to 2.5, drawn in on a logarithmic scale
+    const corners = cornersFor(iso4406, '8/0/0');
+    const inward = corners?.outer.slice(2).map(({ perMl }) => perMl.slice(1)) ?? [];
+    expect([...new Set(inward.flat())].sort()).toEqual([expect.closeTo(0.0025, 12), expect.closeTo(0.0075, 12)]);
+    const four = corners?.outer.slice(2).map(({ perMl }) => perMl[0] as number) ?? [];
+    const [low, high] = [Math.log(1.3), Math.log(2.5)];
+    const drawn = [low + (high - low) / 4, high - (high - low) / 4].map(Math.exp);
+    expect([...new Set(four)].sort()).toEqual(drawn.map((count) => expect.closeTo(count, 9)));
+    expect(corners?.outer.slice(0, 2).map(({ perMl }) => perMl)).toEqual([
+      [1.3, 0, 0],
+      [2.5, 0.01, 0.01],
+    ]);
+  });
+
+  test('of more than six sizes only the cleanest and the dirtiest are taken', () => {
+    const columns = [4, 6, 10, 14, 21, 25, 38].map((size) => ({ label: `${size}`, from: { iso11171: size } }));
+    const wide = (n: number) =>
+      classTable({
+        ...{ id: `own${n}`, title: 'Own', counting: 'cumulative', perVolumeMl: 1, classes: ['1', '2'] },
+        columns: columns.slice(0, n),
+        limits: [10, 100].map((limit) => columns.slice(0, n).map((_column, i) => limit / (i + 1))),
+      });
+    expect(cornersFor(wide(7), '2')?.all).toHaveLength(2);
+    expect(cornersFor(wide(6), '2')?.all.length).toBeGreaterThan(2);
+  });
 });

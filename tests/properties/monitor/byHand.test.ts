@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { iso4406 } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
+import { openTrend } from '../../../src/monitor/followed/keptTrend.ts';
 import { isChange, keptChange, movedChange, openChange } from '../../../src/monitor/followed/means.ts';
 import {
   advanceMonitor,
@@ -203,6 +204,20 @@ test('what a change detector remembers is read back whole, moved, and refused wh
   expect(isChange(text)).toBe(true);
   for (const wrong of ['', text.slice(1), text.slice(0, 30), `${text}\u0001...`, `${text}!`, text.replace(/.$/, '"')])
     expect([wrong, isChange(wrong)]).toEqual([wrong, false]);
+});
+
+test('a trend of eight blocks has a slope, and limits only once memory can be told', () => {
+  const config: MonitorConfig = { codes: [], follow: [{ id: 'x', figure: { other: 'x' }, blockMs: hour, blocks: 30 }] };
+  const trends = run(
+    config,
+    hourly(11, (i) => ({ others: { x: i % 2 } })),
+  ).map(({ state }) => state.followed[0]?.trend);
+  expect(trends.slice(0, 8)).toEqual(Array(8).fill(undefined));
+  expect(openTrend(trends[8] as string)).toMatchObject({ blocks: 8, perDay: 0, low: null, high: null, p: null });
+  const told = openTrend(trends[10] as string);
+  expect([told.blocks, told.p]).toEqual([10, 1]);
+  expect(told.low).toBeLessThan(0);
+  expect(told.high).toBe(-(told.low as number));
 });
 
 test('a limit of bytes is a whole number of bytes', () => {

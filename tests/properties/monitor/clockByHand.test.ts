@@ -75,6 +75,12 @@ describe('far ahead', () => {
   });
 });
 
+test('over a leap of the clock the first interval teaches seven days at most', () => {
+  const leap = [at(0), tick(400 * day), tick(400 * day + 1), at(400 * day + hour)];
+  expect(run(leap, { ...watched, clockJumpMs: day }).state.usualMs).toBe(7 * day);
+  expect(run([at(0), at(39 * day)], { ...watched, clockJumpMs: 39 * day }).state.usualMs).toBe(39 * day);
+});
+
 describe('behind', () => {
   test('three ticks in ascending order set the clock back, to the last of them', () => {
     const ticks = [1.8, 1.9, 2].map((i) => tick(i * hour));

@@ -172,6 +172,12 @@ describe('a monitor of 0.1.0', () => {
     expect(without).not.toHaveProperty('trend');
   });
 
+  test('a trend without limits has none now', () => {
+    const unsure = { ...hourly.trend, p: null, low: null, high: null };
+    const [trended] = goneOn({ ...hourly, trend: unsure }, halfDays).state.followed;
+    expect(openTrend(trended?.trend as string)).toMatchObject({ p: null, low: null, high: null });
+  });
+
   test('what meant something else begins anew', () => {
     const { dropped, added, kept } = goneOn({ ...hourly, print: 5 }, halfDays);
     expect([dropped, added]).toEqual([['6 µm.change', 'water.change', '6 µm'], ['6 µm']]);

@@ -48,6 +48,11 @@ export interface Measure {
   readonly whole?: true;
 }
 
+export function requireBoolean(value: unknown, parameter: string): boolean {
+  if (typeof value !== 'boolean') throw motescaleError('wrong_type', parameter, value, 'true or false');
+  return value;
+}
+
 /** Whether it is a number, and a finite one. */
 export function isFiniteNumber(value: unknown): value is number {
   return typeof value === 'number' && isFinite(value);

@@ -1,7 +1,7 @@
 /**
  * One reading beside the target: whether it counts, and if not, why.
  */
-import { columnPlace } from '../codes/columnCount.ts';
+import { columnPlace, countedIn } from '../codes/columnCount.ts';
 import { codeInterval, type TargetOutcome } from '../codes/index.ts';
 import { outcomeOf, type Wanted } from '../codes/targetOutcome.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
@@ -63,8 +63,9 @@ export function judge(prepared: PreparedAcceptance, reading: AcceptanceReading, 
   if (outcome.missing.length > 0) return { ...shown, why: 'not_known' };
   // a code written `>=` does not say how many particles were counted, so that no upper limit is known
   const sure = outcome.met === true && (from === 'counts' || outcome.uncertain.length === 0);
-  const uncertain = quality === 'good' && sure ? fewAt(prepared, reading) : [];
-  if (quality === 'good' && uncertain.length === 0) return sure ? shown : { ...shown, why: 'few_counted' };
+  if (quality === 'good' && !sure) return { ...shown, why: 'few_counted' };
+  const uncertain = quality === 'good' ? fewAt(prepared, reading) : [];
+  if (quality === 'good' && uncertain.length === 0) return shown;
   const few = uncertain.length > 0 || (doubts.length === 1 && (doubts[0] as Finding).code === 'few_particles');
   const upper = few ? atUpperLimit(prepared, reading) : null;
   if (upper?.met === true) return { ...shown, margins: upper.margins, fewParticles: true };
@@ -84,9 +85,7 @@ function fewAt({ code, limits }: PreparedAcceptance, reading: AcceptanceReading)
   const few: string[] = [];
   code.table.columns.forEach((column, i) => {
     const place = code.wanted?.[i] === null ? null : columnPlace(column, counts as CumulativeCounts);
-    if (place === null) return;
-    const beyond = place.to === null ? 0 : (counted[place.to] as number);
-    if ((counted[place.from] as number) - beyond < particles) few.push(column.label);
+    if (place !== null && countedIn(counted, place) < particles) few.push(column.label);
   });
   return few;
 }

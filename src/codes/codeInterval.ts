@@ -9,7 +9,7 @@ import type { CumulativeCounts } from '../counts/types.ts';
 import { proportion } from '../numeric/decimal.ts';
 import { assemble, type Finding, unbounded } from './assemble.ts';
 import { classOfPerMl } from './classIndex.ts';
-import { columnPlace } from './columnCount.ts';
+import { columnPlace, countedIn } from './columnCount.ts';
 import { requireSizingOf } from './columnSizes.ts';
 import { requireTable } from './requireTable.ts';
 import type { ClassTable, Code } from './types.ts';
@@ -51,8 +51,7 @@ export function codeInterval(
     const findings = table.columns.map((column, i): Finding => {
       const place = columnPlace(column, counts);
       if (place === null) return unbounded;
-      const above = place.to === null ? 0 : (counted[place.to] as number);
-      const between = (counted[place.from] as number) - above;
+      const between = countedIn(counted, place);
       requireFewEnough(between, `counts.counted[${place.from}]`);
       const particles = countInterval(between, { confidence })[limit];
       const perMl = proportion(particles, counts.dilution ?? 1, volumeMl);

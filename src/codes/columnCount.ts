@@ -15,6 +15,11 @@ export interface Place {
   readonly to: number | null;
 }
 
+/** The particles of a column: those counted at its size, without those beyond its upper one. */
+export function countedIn(counted: readonly number[], { from, to }: Place): number {
+  return (counted[from] as number) - (to === null ? 0 : (counted[to] as number));
+}
+
 /** Null where the counts lack one of the sizes. */
 export function columnPlace(column: ClassColumn, counts: CumulativeCounts): Place | null {
   const around = placeAround(column, counts);

@@ -1,7 +1,7 @@
 /**
  * Where the buckets of a roll-up begin and end: at one distance, or at edges of the caller's own.
  */
-import { requireObject } from '../checks.ts';
+import { requireBoolean, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { requireMs } from './milliseconds.ts';
 import type { RollUpOptions } from './types.ts';
@@ -24,8 +24,7 @@ export function requireSettings(options: RollUpOptions): RollUpSettings {
   requireObject(options, 'options', 'an object', ['widthMs', 'holdMs', 'originMs', 'edges', 'levels']);
   const { edges, widthMs, originMs } = options as object as { readonly [name: string]: unknown };
   const holdMs = requireMs(options.holdMs, 'options.holdMs', 1);
-  const levels: unknown = options.levels ?? false;
-  if (typeof levels !== 'boolean') throw motescaleError('wrong_type', 'options.levels', levels, 'true or false');
+  const levels = requireBoolean(options.levels ?? false, 'options.levels');
   if (edges === undefined) {
     const origin = requireMs(originMs ?? 0, 'options.originMs');
     return { holdMs, widthMs: requireMs(widthMs, 'options.widthMs', 1), originMs: origin, edges: null, levels };

@@ -2,7 +2,7 @@
  * How a CSV file is written: RFC 4180, and the ways spreadsheets depart from it.
  */
 
-import { requireObject, requireOneOf } from '../checks.ts';
+import { requireBoolean, requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { largestWhole } from '../rules/bounds.ts';
 
@@ -49,10 +49,7 @@ export function checkFormat(format: CsvFormat): Required<CsvFormat> {
   if (separator === decimal) {
     throw motescaleError('bad_configuration', 'format.decimal', decimal, 'another character than the separator');
   }
-  const byteOrderMark = format.byteOrderMark ?? false;
-  if (typeof byteOrderMark !== 'boolean') {
-    throw motescaleError('wrong_type', 'format.byteOrderMark', byteOrderMark, 'true or false');
-  }
+  const byteOrderMark = requireBoolean(format.byteOrderMark ?? false, 'format.byteOrderMark');
   const lineEnd = requireOneOf(format.lineEnd ?? '\r\n', 'format.lineEnd', ['\r\n', '\n']);
   const guard = requireOneOf(format.guard ?? 'formulas and dates', 'format.guard', [
     'formulas',

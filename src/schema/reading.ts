@@ -4,7 +4,7 @@
 
 import type { AcceptanceReading } from '../acceptance/index.ts';
 import { acceptanceReadingRule } from '../acceptance/readingRule.ts';
-import { requireObject } from '../checks.ts';
+import { requireBoolean, requireObject } from '../checks.ts';
 import { motescaleError, type Problem } from '../errors.ts';
 import { readingProblems } from '../reading/gate.ts';
 import type { Reading, TimedReading } from '../reading/index.ts';
@@ -69,7 +69,7 @@ export const readingSchema: StandardSchemaV1<Reading> = /* @__PURE__ */ standard
  * ```
  */
 export function parseReading(value: unknown, told: Problem[] = [], options: ReadingOptions = {}): Reading {
-  return valueOrThrow(examined<Reading>(value, readingRule, requireList(told), isKeeping(options)), 'reading', value);
+  return parsed<Reading>(value, readingRule, told, options);
 }
 
 /** The schema of a `TimedReading`, for libraries that take Standard Schema. The same rules as `parseMonitorReading`. */
@@ -93,11 +93,7 @@ export const monitorReadingSchema: StandardSchemaV1<TimedReading> = /* @__PURE__
  * ```
  */
 export function parseMonitorReading(value: unknown, told: Problem[] = [], options: ReadingOptions = {}): TimedReading {
-  return valueOrThrow(
-    examined<TimedReading>(value, timedReadingRule, requireList(told), isKeeping(options)),
-    'reading',
-    value,
-  );
+  return parsed<TimedReading>(value, timedReadingRule, told, options);
 }
 
 /**
@@ -128,11 +124,7 @@ export function parseAcceptanceReading(
   told: Problem[] = [],
   options: ReadingOptions = {},
 ): AcceptanceReading {
-  return valueOrThrow(
-    examined<AcceptanceReading>(value, acceptanceReadingRule, requireList(told), isKeeping(options)),
-    'reading',
-    value,
-  );
+  return parsed<AcceptanceReading>(value, acceptanceReadingRule, told, options);
 }
 
 function examineReading(value: unknown): Examined<Reading> {
@@ -147,18 +139,12 @@ function examineAcceptanceReading(value: unknown): Examined<AcceptanceReading> {
   return examined<AcceptanceReading>(value, acceptanceReadingRule);
 }
 
-function requireList(told: Problem[]): Problem[] {
+function parsed<T>(value: unknown, rule: ObjectRule, told: Problem[], options: ReadingOptions): T {
   if (!Array.isArray(told) || !Object.isExtensible(told))
     throw motescaleError('wrong_type', 'told', told, 'a list that is written to');
-  return told;
-}
-
-function isKeeping(options: ReadingOptions): boolean {
   requireObject(options, 'options', 'options { keepReadable }', ['keepReadable']);
-  const { keepReadable = false } = options;
-  if (typeof keepReadable !== 'boolean')
-    throw motescaleError('wrong_type', 'options.keepReadable', keepReadable, 'true or false');
-  return keepReadable;
+  const keeps = requireBoolean(options.keepReadable ?? false, 'options.keepReadable');
+  return valueOrThrow(examined<T>(value, rule, told, keeps), 'reading', value);
 }
 
 /** Held against the rule that the gate of readings asks for; a copy of its own where it passes. */

@@ -5,7 +5,7 @@
 import { requireFewEnough, requireRaw } from '../../counts/ranges.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { proportion } from '../../numeric/decimal.ts';
-import { columnPlace, type Place } from '../columnCount.ts';
+import { columnPlace, countedIn, type Place } from '../columnCount.ts';
 import type { ClassColumn } from '../types.ts';
 import { defaultMeasurementErrors, errorParts, type MeasurementErrors } from './errors.ts';
 import { columnSlopes, type Slopes } from './slope.ts';
@@ -71,8 +71,7 @@ function unsure(
   errors: MeasurementErrors,
 ): UnsureColumn {
   const { counted, volumeMl } = requireRaw(counts);
-  const above = place.to === null ? 0 : (counted[place.to] as number);
-  const particles = (counted[place.from] as number) - above;
+  const particles = countedIn(counted, place);
   requireFewEnough(particles, `counts.counted[${place.from}]`);
   const onePerMl = proportion(1, counts.dilution ?? 1, volumeMl);
   const rows = rowsOf(label, particles, columnSlopes(counts, place, onePerMl, errors.slope), errors);

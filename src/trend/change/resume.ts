@@ -1,5 +1,6 @@
 /** A remembered state that comes from outside, checked whole. */
 import {
+  requireBoolean,
   requireFilledArray,
   requireMembers,
   requireNonNegative,
@@ -31,7 +32,7 @@ export function resumeChange(state: unknown): ChangeState {
   if (last !== null) requireWholeWithin(last, 'state.last', -farthest, farthest);
   if (since !== null) requireWholeWithin(since, 'state.since', -farthest, farthest);
   if (level !== null) requireFigure(level, 'state.level');
-  if (typeof settled !== 'boolean') throw motescaleError('wrong_type', 'state.settled', settled, 'true or false');
+  requireBoolean(settled, 'state.settled');
   if (!Array.isArray(ring) || ring.length > 0) {
     const list = requireFilledArray(ring, 'state.ring', 'an array of numbers and nulls');
     if (list.length > rules.ringDays) {

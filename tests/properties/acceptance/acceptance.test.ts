@@ -387,7 +387,8 @@ describe('what counts', () => {
     };
 
     test('1 particle in 10 mL may be 5.57, and 56 in 100 mL are not class 6', () => {
-      // limits at 95 % by F. Garwood, Biometrika 28 (1936) 437; NAS 1638, class 6: 16 in 100 mL beyond 100 µm
+      // limits at 95 % by F. Garwood, Biometrika 28 (1936) 437; class 6 has 16 in
+      // 100 mL beyond 100 µm (NAS 1638 as in tests/reference/classes/tables.json)
       const { events, state } = told(nas(10, 1));
       expect(codes.codeInterval(codes.nas1638, nas(10, 1)(0)).high.text).toBe('8');
       expect(events.map(({ event }) => event)).toEqual(['not_counted', 'not_counted', 'not_counted']);

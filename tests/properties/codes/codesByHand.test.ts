@@ -1,4 +1,7 @@
-/** Codes worked out by hand: the ends of what they take, and what they say of columns that were not counted. */
+/**
+ * Codes worked out by hand: the ends of what they take, and what they say of columns that were not counted. Limits of
+ * classes are those of tests/reference/classes/tables.json, where document, edition and place stand.
+ */
 import { describe, expect, test } from 'vitest';
 import { cornersOf } from '../../../src/codes/comparison/corners.ts';
 import { knowledgeOf } from '../../../src/codes/comparison/knowledge.ts';

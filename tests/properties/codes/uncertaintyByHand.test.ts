@@ -1,4 +1,7 @@
-/** How sure codes are, worked out by hand: single pieces, at the places where their formulas change. */
+/**
+ * How sure codes are, worked out by hand: single pieces, at the places where their formulas change. Limits of classes
+ * are those of tests/reference/classes/tables.json, where document, edition and place stand.
+ */
 import { describe, expect, test } from 'vitest';
 import {
   as4059Cumulative,

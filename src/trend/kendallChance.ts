@@ -49,7 +49,7 @@ function divide(counts: number[], k: number): void {
 
 /** The count in standard deviations, one step nearer to zero for its coming in steps of two (continuity correction). */
 export function standardised(s: number, variance: number): number {
-  if (s === 0 || variance === 0) return 0;
+  if (s === 0) return 0;
   return (s > 0 ? s - 1 : s + 1) / Math.sqrt(variance);
 }
 

@@ -62,8 +62,8 @@ export function orderPoints(
   const starts: number[] = [0];
   for (let place = 0; place < order.length; place += 1) {
     const i = order[place] as number;
-    x[place] = (times[i] as number) + 0; // + 0 turns -0 into 0
-    y[place] = (values[i] as number) + 0;
+    x[place] = times[i] as number;
+    y[place] = (values[i] as number) + 0; // + 0 turns -0 into 0: no slope becomes -0
     if (place > 0 && group(i) !== group(order[place - 1] as number)) starts.push(place);
   }
   starts.push(order.length);

@@ -46,6 +46,8 @@ function outcome(call: () => unknown): string {
     if (!motescale.isMotescaleError(error)) return `another error: ${error}`;
     const { code, parameter, received, message } = error;
     const problems = JSON.stringify((error as { problems?: unknown }).problems ?? []);
+    // a member of the caller's own input is named with the input it stands in
+    if (parameter.endsWith('.zzz') && !/^[a-z]\w*[.[]/i.test(parameter)) return `named without its input: ${parameter}`;
     if (code === 'bad_state' || [parameter, received, problems].some((text) => text.includes('zzz'))) return 'refused';
     return `${code}: ${message}`;
   }

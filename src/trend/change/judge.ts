@@ -32,15 +32,16 @@ export function judge(
     };
     found = { change, since };
   };
-  if (jump !== null && view.limit !== null && view.used !== null) {
-    const limit = view.limit * fewness(jump.from);
+  if (jump !== null && view.step !== null) {
+    const { scatter } = view.step;
+    const limit = view.step.limit * fewness(jump.from);
     const sign = jump.size > 0 ? 1 : -1;
     const nearer = sign > 0 ? jump.least : -jump.most;
     // a wild day beside one that is merely high counts as little more than that one
-    const size = Math.min(sign * jump.size, nearer + (rules.wildScatters * view.used) / 2);
+    const size = Math.min(sign * jump.size, nearer + (rules.wildScatters * scatter) / 2);
     const least = rules.stepShare * limit;
     // two days as wild as one remembered are no step yet
-    const [far, farthest] = [rules.wildRatio * view.limit, rules.wildRatio * nearer];
+    const [far, farthest] = [rules.wildRatio * view.step.limit, rules.wildRatio * nearer];
     if (nearer > least && (!hadWildDay(view.ring, sign, far, farthest) || lasts(view, jump, sign, least))) {
       const start = firstDay + jump.start;
       offer('step', jump.base, jump.base + sign * size, limit, start, start);

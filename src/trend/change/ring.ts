@@ -35,7 +35,6 @@ export const pulledAt = 2.5;
 export function steadyDeviation(deviations: readonly number[], floor: number): number {
   let scale = 1.4826 * medianOf(deviations.map((value) => Math.abs(value)));
   if (!(scale > 0)) scale = Math.sqrt(meanOf(deviations.map((value) => value * value)));
-  if (!(scale > 0)) return floor;
   for (let round = 0; round < 8; round += 1) {
     const most = pulledAt * scale * (pulledAt * scale);
     let sum = 0;

@@ -16,8 +16,8 @@ export function sightOf(
   prepared: PreparedChange,
   view: View,
 ): { smallestStep: number | null; smallestMonthlyRise: number | null } {
-  const { limit, used } = view;
-  const smallestStep = limit === null || used === null ? null : shorten(limit + nineteenOfTwenty * used);
+  const { step } = view;
+  const smallestStep = step === null ? null : shorten(step.limit + nineteenOfTwenty * step.scatter);
   const contrast = slowContrast(view.ring, view.since, view.floor);
   if (contrast === null) return { smallestStep, smallestMonthlyRise: null };
   const errors = contrastErrors(view.ring, view.since, contrast, view.floor);

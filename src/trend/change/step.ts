@@ -31,25 +31,27 @@ export function jumpAt(ring: Ring, end: number, since: number, fewest: number): 
   const late: number[] = [];
   let place = end - 1;
   let start = place;
-  for (; place >= 0 && place >= end - lateDays && late.length < lateValues; place -= 1) {
-    const value = ring[place];
-    if (value === null || value === undefined) continue;
+  const earliest = Math.max(0, end - lateDays);
+  for (; place >= earliest && late.length < lateValues; place -= 1) {
+    const value = ring[place] as number | null;
+    if (value === null) continue;
     late.push(value);
     start = place;
   }
   const before: number[] = [];
-  for (place = start - 1; place >= since && place >= start - baseDays && before.length < baseValues; place -= 1) {
-    const value = ring[place];
-    if (value !== null && value !== undefined) before.push(value);
+  const first = Math.max(since, start - baseDays);
+  for (place = start - 1; place >= first && before.length < baseValues; place -= 1) {
+    const value = ring[place] as number | null;
+    if (value !== null) before.push(value);
   }
   if (late.length < lateValues || before.length < fewest) return null;
   const base = medianOf(before);
-  const first = (late[0] as number) - base;
-  const second = (late[1] as number) - base;
+  const one = (late[0] as number) - base;
+  const other = (late[1] as number) - base;
   return {
-    size: (first + second) / lateValues,
-    least: Math.min(first, second),
-    most: Math.max(first, second),
+    size: (one + other) / lateValues,
+    least: Math.min(one, other),
+    most: Math.max(one, other),
     base,
     from: before.length,
     start,

@@ -20,8 +20,7 @@ export interface View {
   /** Of the jumps since the present level holds; null while there are too few. */
   readonly scatter: number | null;
   /** The scatter a step is held against, and the difference from which it is one; null while nothing is known. */
-  readonly used: number | null;
-  readonly limit: number | null;
+  readonly step: { readonly scatter: number; readonly limit: number } | null;
 }
 
 /** The view of a state that has at least one day. */
@@ -39,9 +38,10 @@ export function viewOf(prepared: PreparedChange, state: ChangeState): View {
   const chosen = pays ? flat : ring;
   const scatter = since === 0 ? (pays ? freed : plain) : scatterOf(chosen, since, floor);
   const known = steps.count >= rules.jumpsTrusted ? fromSquare(steps.square) : null;
-  const used = scatter === null && known === null ? null : Math.max(floor, scatter ?? 0, known ?? 0);
-  const limit = used === null ? null : Math.max(least, rules.stepScatters * used);
-  return { ring: chosen, since, places: present(chosen, since, ring.length), floor, least, scatter, used, limit };
+  const used = Math.max(floor, scatter ?? 0, known ?? 0);
+  const limit = Math.max(least, rules.stepScatters * used);
+  const step = scatter === null && known === null ? null : { scatter: used, limit };
+  return { ring: chosen, since, places: present(chosen, since, ring.length), floor, least, scatter, step };
 }
 
 function isWhole(value: number | null): boolean {

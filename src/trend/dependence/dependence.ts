@@ -174,17 +174,16 @@ function fitShape(lags: readonly LagCorrelation[], models: ReturnType<typeof mod
   for (const { memory, left } of models) {
     let xy = 0;
     let xx = 0;
-    let yy = 0;
     for (let i = 0; i < lags.length; i += 1) {
       const { correlation, pairs } = lags[i] as LagCorrelation;
       const freed = correlation * (1 - taken) + taken;
       const model = left[i] as number;
       xy += pairs * freed * model;
       xx += pairs * model * model;
-      yy += pairs * freed * freed;
     }
     const share = Math.min(1, Math.max(0, xy / xx));
-    const off = yy - 2 * share * xy + share * share * xx;
+    // the squares of what is left, less those of the correlations themselves, which are the same for all
+    const off = share * (share * xx - 2 * xy);
     if (off < least) {
       least = off;
       best = { memory, share };
@@ -194,8 +193,7 @@ function fitShape(lags: readonly LagCorrelation[], models: ReturnType<typeof mod
 }
 
 function perSpacing(correlation: number, distance: number): number {
-  if (correlation <= 0) return 0;
-  return distance === 1 ? correlation : power(correlation, 1 / distance);
+  return distance === 1 ? correlation : power(Math.max(0, correlation), 1 / distance);
 }
 
 function clip(memory: number): number {

@@ -19,11 +19,7 @@ export interface RobustLine {
   readonly residuals: NumberList;
   /** The same about 0, with wild readings pulled in to three standard deviations. */
   readonly left: NumberList;
-  /**
-   * Variance of one point about the line; of the slope; of the centre. Null where the data do not tell their
-   * dependence.
-   */
-  readonly variance: number;
+  /** Variances of the slope and of the centre; 0 where the data do not tell their dependence. */
   readonly slopeVariance: number;
   readonly centreVariance: number;
   readonly dependence: Dependence | null;
@@ -79,14 +75,13 @@ function variances(
   layout: Layout,
   left: NumberList,
   dependence: Dependence | null,
-): Pick<RobustLine, 'variance' | 'slopeVariance' | 'centreVariance' | 'freedom'> {
+): Pick<RobustLine, 'slopeVariance' | 'centreVariance' | 'freedom'> {
+  if (dependence === null) return { slopeVariance: 0, centreVariance: 0, freedom: 1 };
   const { n, squares } = layout;
-  const taken = dependence === null ? Math.min(0.9, 2 / n) : dependence.taken;
-  const variance = sumOf(left, square) / (n * (1 - taken));
+  const variance = sumOf(left, square) / (n * (1 - dependence.taken));
   return {
-    variance,
-    slopeVariance: dependence === null ? 0 : (variance * dependence.slope) / squares,
-    centreVariance: dependence === null ? 0 : (variance * dependence.mean) / n,
-    freedom: dependence === null ? 1 : Math.max(1, dependence.effective - 2),
+    slopeVariance: (variance * dependence.slope) / squares,
+    centreVariance: (variance * dependence.mean) / n,
+    freedom: Math.max(1, dependence.effective - 2),
   };
 }

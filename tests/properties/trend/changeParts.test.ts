@@ -234,7 +234,7 @@ describe('day by day, each decision at its bound', () => {
   test('a drift is told from 14 values of four weeks on', () => {
     const told = (late: number) => {
       const ring = Array.from({ length: 60 }, (_x, place) => (place < 32 || place >= 60 - late ? 16.25 : null));
-      const known = { floor: 0.03, least: 0.5, scatter: null, used: null, limit: null };
+      const known = { floor: 0.03, least: 0.5, scatter: null, step: null };
       const view = { ring, since: 0, places: present(ring, 0, 60), ...known };
       return judge(prepared, view, null, 11.25, 100);
     };

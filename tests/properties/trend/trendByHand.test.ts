@@ -1,0 +1,130 @@
+/** Trends and forecasts by hand: short series whose answers need no second program, and each decision at its bound. */
+import { describe, expect, test } from 'vitest';
+import {
+  autocorrelatedTrend,
+  forecastCrossing,
+  leastSquaresLine,
+  mannKendall,
+  senSlope,
+} from '../../../src/trend/index.ts';
+import { expectRefused } from '../../inputs/refused.ts';
+
+const upTo = (n: number) => Array.from({ length: n }, (_x, i) => i);
+
+describe('a forecast at its bounds', () => {
+  // eighths, so that the line is exact
+  const days = upTo(16);
+  const rising = days.map((day) => day / 8);
+  const of = (level: number, options = {}) => forecastCrossing(days, rising, { level, ...options });
+
+  test('further ahead than the readings reach back is far; just as far is not', () => {
+    expect(of(3.75)).toMatchObject({ outcome: 'expected', time: 30, earliest: 30, latest: 30 });
+    expect(of(3.75).flags).toEqual(['season_untold']);
+    expect(of(3.75 + 1 / 1024).flags).toEqual(['season_untold', 'far_beyond']);
+  });
+
+  test('the level itself is reached; above it, it is to come', () => {
+    expect(of(15 / 8)).toMatchObject({ outcome: 'reached', now: 15 / 8, time: null });
+    expect(of(15 / 8 + 1 / 1024)).toMatchObject({ outcome: 'expected', time: 15 + 1 / 128 });
+    expect(of(15 / 8 - 1 / 1024).outcome).toBe('reached');
+    expect(of(15 / 8, { direction: 'falling' }).outcome).toBe('reached');
+    expect(of(15 / 8 - 1 / 1024, { direction: 'falling' }).outcome).toBe('never');
+  });
+
+  test('what stands still or moves away never comes there', () => {
+    const level = (value: number, options: object) =>
+      forecastCrossing(days, Array(16).fill(value), { level: 5, ...options }).outcome;
+    expect([level(4, {}), level(6, {}), level(5, {})]).toEqual(['never', 'reached', 'reached']);
+    expect([level(4, { direction: 'falling' }), level(6, { direction: 'falling' })]).toEqual(['reached', 'never']);
+    const falling = rising.map((value) => -value);
+    expect(forecastCrossing(days, falling, { level: -3.75, direction: 'falling' })).toMatchObject({ time: 30 });
+    expect(forecastCrossing(days, falling, { level: 1 }).outcome).toBe('never');
+  });
+
+  test('400 days tell of a season, 399.9 do not, whatever the unit', () => {
+    for (const unitsPerDay of [1, 24]) {
+      const flags = (last: number) => {
+        const times = upTo(11).map((i) => (i * last * unitsPerDay) / 10);
+        return forecastCrossing(times, upTo(11), { level: 12, unitsPerDay }).flags;
+      };
+      expect([flags(400), flags(399.9)]).toEqual([[], ['season_untold']]);
+    }
+  });
+
+  test('a swing over the year has no seam where its series takes over from the sine', () => {
+    const times = upTo(13);
+    const scatter = times.map((i) => i / 4 + ((i * 5) % 7) / 30);
+    // the half of twelve units is 0.01 of a year's 2 pi
+    const seam = (12 * Math.PI) / 365.25 / 0.01;
+    const ask = (unitsPerDay: number) =>
+      forecastCrossing(times, scatter, { level: 6, season: 2, confidence: 0.8, unitsPerDay });
+    const [series, sine] = [ask(seam * (1 + 1e-10)), ask(seam * (1 - 1e-10))];
+    expect(series.outcome).toBe('expected');
+    for (const name of ['low', 'high', 'earliest', 'latest', 'yearlyWouldNeed'] as const) {
+      const [one, other] = [series[name] as number, sine[name] as number];
+      expect(Math.abs(one - other), name).toBeLessThan(1e-8 * Math.abs(other));
+    }
+    // over so short a time the swing is steepest: season x w, twelve units a span; the need is slope / w
+    const w = (2 * Math.PI) / (365.25 * seam);
+    expect(series.yearlyWouldNeed as number).toBeCloseTo(series.slope / (w * (1 - 0.01 ** 2 / 10)), 6);
+  });
+
+  test('what is refused, by name', () => {
+    const ten = upTo(10);
+    expectRefused('too_few', 'times', 'at least 2 different times', () =>
+      forecastCrossing(Array(10).fill(3), ten, { level: 12 }),
+    );
+    expectRefused('negative', 'options.season', '0', () => forecastCrossing(ten, ten, { level: 12, season: -1 }));
+    expectRefused('out_of_range', 'options.unitsPerDay', 'above 0', () =>
+      forecastCrossing(ten, ten, { level: 12, unitsPerDay: 0 }),
+    );
+  });
+});
+
+describe('a trend at its bounds', () => {
+  test('of two values: a slope and no verdict; of level values none', () => {
+    expect(autocorrelatedTrend([1, null, 2])).toEqual({
+      ...{ n: 2, slope: 0.5, low: null, high: null, p: null, s: 1, tau: 1, correlation: null, spacing: 2 },
+      ...{ effectiveN: null, dependence: 'not_told', verdict: 'not_distinguishable', flags: [] },
+    });
+    const level = autocorrelatedTrend(Array(12).fill(7));
+    expect(level).toMatchObject({ slope: 0, low: 0, high: 0, p: 1, s: 0, tau: 0, verdict: 'not_distinguishable' });
+    const [up, down] = [1, -1].map((sign) => autocorrelatedTrend(upTo(12).map((i) => (sign * i) / 8)));
+    expect(up).toMatchObject({ slope: 1 / 8, low: 1 / 8, high: 1 / 8, p: 0, tau: 1, verdict: 'rising' });
+    expect(down).toMatchObject({ slope: -1 / 8, low: -1 / 8, high: -1 / 8, p: 0, tau: -1, verdict: 'falling' });
+  });
+
+  test('no slope is -0', () => {
+    expect(Object.is(senSlope([0, 1], [0, -0]).slope, 0)).toBe(true);
+    expect(Object.is(autocorrelatedTrend([0, -0]).slope, 0)).toBe(true);
+  });
+
+  test('a correction that leaves no variance has no answer', () => {
+    // neighbours that alternate: 1 + 2 (1 - 1/12) x (-11/12) is below 0
+    const alternating = upTo(12).map((i) => i % 2);
+    expectRefused('no_answer', 'options.correction', 'correlations that leave a variance', () =>
+      mannKendall(alternating, { correction: 'yue_wang', lags: 1 }),
+    );
+    // a line leaves nothing to be alike
+    expect(mannKendall(upTo(12), { correction: 'yue_wang', lags: 1 }).variance).toBeGreaterThan(0);
+  });
+});
+
+describe('a line of least squares', () => {
+  test('ten thousand equal values cost no digit', () => {
+    const line = leastSquaresLine(upTo(10000), Array(10000).fill(0.3));
+    expect(line).toMatchObject({ r2: 1 });
+    expect(Math.abs(line.intercept - 0.3)).toBeLessThan(1e-15);
+    expect(Math.abs(line.residual)).toBeLessThan(1e-15);
+    expect(Math.abs(line.slope)).toBeLessThan(1e-18);
+  });
+
+  test('nor do times far from 0', () => {
+    const line = leastSquaresLine(
+      upTo(3).map((i) => 1e15 + i),
+      [1, 3, 5],
+    );
+    expect([line.slope, line.residual, line.slopeError, line.r2]).toEqual([2, 0, 0, 1]);
+    expectRefused('no_answer', 'times', 'at least two different times', () => leastSquaresLine([2, 2, 2], [1, 2, 3]));
+  });
+});

@@ -1,9 +1,9 @@
 /** False trends, trends found, other shapes of memory, and the published corrections beside. */
-import { chanceOf, requireBlocks } from '../../src/trend/autocorrelatedTrend.ts';
+import { chanceOf } from '../../src/trend/autocorrelatedTrend.ts';
 import { type RobustLine, robustLine } from '../../src/trend/dependence/robustLine.ts';
 import { countPairs } from '../../src/trend/kendall.ts';
 import { type KendallCorrection, mannKendall } from '../../src/trend/mannKendall.ts';
-import { orderPoints } from '../../src/trend/trendPoints.ts';
+import { orderPoints, requirePresent } from '../../src/trend/trendPoints.ts';
 import { memory, missing, noisy, type Series, shapes } from './series.ts';
 import { percent, type Run, type Table } from './table.ts';
 
@@ -12,8 +12,8 @@ const lengths = [30, 60, 120, 400];
 
 /** The line of autocorrelatedTrend; its flags, which take most of the time, are left out. */
 function lineOf(values: (number | null)[]): RobustLine {
-  const { blocks, present } = requireBlocks(values);
-  const points = orderPoints(blocks, present);
+  const { places, present } = requirePresent(values, 2);
+  const points = orderPoints(places, present);
   return robustLine(points, countPairs(points, 0), 0);
 }
 

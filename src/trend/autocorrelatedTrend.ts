@@ -1,14 +1,12 @@
 /**
  * Is there a trend beyond what memory and chance make? The honest test for oil, whose neighbouring readings are alike.
  */
-import { requireFilledArray, requireMembers, requireObject, requireWithin } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
+import { requireMembers, requireObject, requireWithin } from '../checks.ts';
 import { studentBeyond, studentLimit } from '../numeric/student.ts';
 import { type RobustLine, robustLine } from './dependence/robustLine.ts';
 import { shapeFlags, type TrendFlag } from './dependence/shapeFlags.ts';
 import { countPairs } from './kendall.ts';
-import { requireFigure } from './requireNumbers.ts';
-import { mostPoints, orderPoints } from './trendPoints.ts';
+import { orderPoints, requirePresent } from './trendPoints.ts';
 
 /** What can be told of a trend. What the data cannot tell is null. */
 export interface AutocorrelatedTrend {
@@ -90,8 +88,8 @@ export function autocorrelatedTrend(
   requireMembers(options, 'options', ['confidence', 'leastCorrelation']);
   const risk = 1 - requireWithin(options.confidence ?? 0.95, 'options.confidence', 0.5, 0.9999);
   const least = requireWithin(options.leastCorrelation ?? 0, 'options.leastCorrelation', 0, 0.99);
-  const { blocks, present } = requireBlocks(values);
-  const points = orderPoints(blocks, present);
+  const { places, present } = requirePresent(values, 2);
+  const points = orderPoints(places, present);
   const counts = countPairs(points, 0);
   const line = robustLine(points, counts, least);
   const n = present.length;
@@ -122,21 +120,4 @@ export function autocorrelatedTrend(
 export function chanceOf({ slope, slopeVariance, freedom }: RobustLine): number {
   if (slope === 0) return 1;
   return slopeVariance === 0 ? 0 : studentBeyond(slope / Math.sqrt(slopeVariance), freedom);
-}
-
-/** The places and values of the blocks that have one. */
-export function requireBlocks(values: unknown): { blocks: number[]; present: number[] } {
-  const list = requireFilledArray(values, 'values', 'an array of numbers, null where a block has none');
-  if (list.length > mostPoints) {
-    throw motescaleError('out_of_range', 'values', list.length, `at most ${mostPoints} blocks`);
-  }
-  const blocks: number[] = [];
-  const present: number[] = [];
-  for (let i = 0; i < list.length; i += 1) {
-    if (list[i] === null) continue;
-    present.push(requireFigure(list[i], `values[${i}]`));
-    blocks.push(i);
-  }
-  if (present.length < 2) throw motescaleError('too_few', 'values', present.length, 'at least 2 values');
-  return { blocks, present };
 }

@@ -19,7 +19,7 @@ import { type RobustLine, robustLine, withLongestMemory } from './dependence/rob
 import { shapeFlags, type TrendFlag } from './dependence/shapeFlags.ts';
 import { countPairs } from './kendall.ts';
 import { requireFigure } from './requireNumbers.ts';
-import { orderPoints, requireDifferentTimes, requireSameLength, requireSeries } from './trendPoints.ts';
+import { orderPoints, requireDifferentTimes, requirePairs } from './trendPoints.ts';
 
 /** What is to be known of a forecast beside its times. */
 export type ForecastFlag = TrendFlag | 'season_untold' | 'far_beyond';
@@ -91,6 +91,7 @@ const msPerDay = 86400000;
  * Sen (1968).
  *
  * @param times in days or as `unitsPerDay` says, in any order; about equal steps
+ * @param values as many; null where there is none, and its time is left out
  * @throws `too_few`, `out_of_range`, `length_mismatch`, `unknown_option`.
  *
  * @example
@@ -106,7 +107,7 @@ const msPerDay = 86400000;
  */
 export function forecastCrossing(
   times: readonly number[],
-  values: readonly number[],
+  values: readonly (number | null)[],
   options: {
     readonly level: number;
     readonly direction?: 'rising' | 'falling';
@@ -115,9 +116,7 @@ export function forecastCrossing(
     readonly unitsPerDay?: number;
   },
 ): Forecast {
-  const x = requireSeries(times, 'times', 8);
-  const y = requireSeries(values, 'values', 8);
-  requireSameLength(x, y);
+  const { x, y } = requirePairs(times, values, 8);
   const asked = requireAsked(options);
   const { level, sign, risk } = asked;
   if (options.unitsPerDay === undefined) requireDays(x);

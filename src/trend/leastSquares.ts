@@ -3,7 +3,7 @@
  * no reading lies far off.
  */
 import { motescaleError } from '../errors.ts';
-import { requireSameLength, requireSeries } from './trendPoints.ts';
+import { requirePairs } from './trendPoints.ts';
 
 /** A line of least squares and how well it is known. */
 export interface LeastSquaresLine {
@@ -20,8 +20,8 @@ export interface LeastSquaresLine {
 }
 
 /**
- * The line of least squares through (time, value), with standard errors. One reading far off bends it: `senSlope` does
- * not bend.
+ * The line of least squares through (time, value), with standard errors; where a value is null, its time is left out.
+ * One reading far off bends it: `senSlope` does not bend.
  *
  * Assumes errors of one size, independent of each other; readings a few minutes apart are not, so roll up first. At
  * least three points, two
@@ -35,19 +35,17 @@ export interface LeastSquaresLine {
  * leastSquaresLine([0, 1, 2, 3], [16, 16.5, 17, 17.5]).slope; // => 0.5
  * ```
  */
-export function leastSquaresLine(times: readonly number[], values: readonly number[]): LeastSquaresLine {
-  requireSeries(times, 'times', 3);
-  requireSeries(values, 'values', 3);
-  requireSameLength(times, values);
-  const n = times.length;
-  const meanTime = meanOf(times);
-  const meanValue = meanOf(values);
+export function leastSquaresLine(times: readonly number[], values: readonly (number | null)[]): LeastSquaresLine {
+  const { x: present, y: figures } = requirePairs(times, values, 3);
+  const n = present.length;
+  const meanTime = meanOf(present);
+  const meanValue = meanOf(figures);
   let xx = 0;
   let xy = 0;
   let yy = 0;
-  times.forEach((time, i) => {
+  present.forEach((time, i) => {
     const x = time - meanTime;
-    const y = (values[i] as number) - meanValue;
+    const y = (figures[i] as number) - meanValue;
     xx += x * x;
     xy += x * y;
     yy += y * y;
@@ -55,8 +53,8 @@ export function leastSquaresLine(times: readonly number[], values: readonly numb
   if (xx === 0) throw motescaleError('no_answer', 'times', times, 'at least two different times');
   const slope = xy / xx;
   let left = 0;
-  times.forEach((time, i) => {
-    const off = (values[i] as number) - meanValue - slope * (time - meanTime);
+  present.forEach((time, i) => {
+    const off = (figures[i] as number) - meanValue - slope * (time - meanTime);
     left += off * off;
   });
   const residual = Math.sqrt(left / (n - 2));

@@ -9,7 +9,7 @@ import { countPairs, type KendallCounts } from './kendall.ts';
 import { exactChance, mostForExact, normalChance, standardised } from './kendallChance.ts';
 import { hamedRaoFactor, preWhitened, trendFreePreWhitened, yueWangFactor } from './kendallCorrections.ts';
 import { senSlopeOf } from './senSlope.ts';
-import { orderPoints, requireSameLength, requireSeries } from './trendPoints.ts';
+import { orderPoints, requirePairs, requirePresent, requireSeries } from './trendPoints.ts';
 
 /** What the test found. */
 export interface MannKendall {
@@ -65,6 +65,8 @@ export type KendallCorrection = (typeof corrections)[number];
  * each value what it has from
  * the one before, so that n, s and variance are those of the new series. docs/trends.md has how often each is wrong.
  *
+ * A value of null is one that is missing; a correction, which needs equal steps, refuses it.
+ *
  * A trend not found is no proof that there is none, and no reason to let a machine run.
  *
  * Range: 2 to 300,000 points. O(n log n) time, O(n) memory. Sources: EPA QA/G-9S (2006), p. 109; EPA 530/R-09-007
@@ -86,7 +88,7 @@ export type KendallCorrection = (typeof corrections)[number];
  * ```
  */
 export function mannKendall(
-  values: readonly number[],
+  values: readonly (number | null)[],
   options: {
     readonly times?: readonly number[];
     readonly method?: 'exact' | 'normal';
@@ -94,22 +96,26 @@ export function mannKendall(
     readonly lags?: number;
   } = {},
 ): MannKendall {
-  const list = requireSeries(values, 'values', 2);
   requireMembers(requireObject(options, 'options'), 'options', ['times', 'method', 'correction', 'lags']);
-  const times =
-    options.times === undefined ? list.map((_value, i) => i) : requireSeries(options.times, 'options.times', 2);
-  requireSameLength(times, list);
-  const points = orderPoints(times, list);
+  const { x, y } =
+    options.times === undefined ? inSteps(values) : requirePairs(options.times, values, 2, 'options.times');
+  const points = orderPoints(x, y);
   const counts = countPairs(points, 0);
   const slope = counts.timeTies[0] === counts.n ? 0 : senSlopeOf(points, counts);
   const lag1 = neighbourCorrelation(points, slope);
-  if (options.correction !== undefined) return { ...corrected(list, options), lag1 };
+  if (options.correction !== undefined) return { ...corrected(values, options), lag1 };
   if (options.lags !== undefined) {
     throw motescaleError('unknown_option', 'options.lags', options.lags, 'lags together with a correction');
   }
   const exact = wantsExact(options.method, counts.n, counts.timeTies);
   const p = exact ? exactChance(counts.n, counts.valueTies, counts.rising - counts.falling) : null;
   return { ...outcome(counts, 1, p), independence: 'assumed', lag1 };
+}
+
+/** Values at equal steps of time, of which some may not be there. */
+function inSteps(values: unknown): { x: readonly number[]; y: readonly number[] } {
+  const { places, present } = requirePresent(values, 2);
+  return { x: places, y: present };
 }
 
 /** The figures of the test from counted pairs; the chance by the normal distribution where it is not given. */
@@ -126,7 +132,7 @@ const mostProducts = 100000000;
 
 /** The test with a published correction, on values in order of time and equal steps. */
 function corrected(
-  list: readonly number[],
+  values: unknown,
   options: {
     readonly times?: unknown;
     readonly method?: unknown;
@@ -139,7 +145,7 @@ function corrected(
     const parameter = options.times === undefined ? 'options.method' : 'options.times';
     throw motescaleError('unknown_option', parameter, 'given', 'no times and no exact method beside a correction');
   }
-  requireSeries(list, 'values', 4);
+  const list = requireSeries(values, 'values', 4);
   const n = list.length;
   const lags = options.lags ?? n - 1;
   requireWholeWithin(lags, 'options.lags', 1, n - 1);

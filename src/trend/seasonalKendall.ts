@@ -8,7 +8,7 @@ import { motescaleError } from '../errors.ts';
 import { countPairs } from './kendall.ts';
 import { normalChance, standardised } from './kendallChance.ts';
 import { medianSlope } from './senSlope.ts';
-import { orderPoints, requireSameLength, requireSeries } from './trendPoints.ts';
+import { orderPoints, requirePairs } from './trendPoints.ts';
 
 /** What the seasonal test found. */
 export interface SeasonalKendall {
@@ -31,7 +31,8 @@ const day = 86400000;
  * Whether values rise or fall with time when each reading is compared only with those of its own season, by default
  * its hour of day in UTC.
  *
- * Times in ms since 1970-01-01T00:00:00Z, in any order; with other `period` and `offset`, in any unit. Readings of one
+ * Times in ms since 1970-01-01T00:00:00Z, in any order; with other `period` and `offset`, in any unit. Where a value
+ * is null, its time is left out. Readings of one
  * season in one period
  * (one hour of one day) count as of the same time and form no pair, so what happens within the hour does not weigh in.
  * A local day begins
@@ -55,7 +56,7 @@ const day = 86400000;
  */
 export function seasonalKendall(
   times: readonly number[],
-  values: readonly number[],
+  values: readonly (number | null)[],
   options: {
     readonly period?: number;
     readonly seasons?: number;
@@ -63,9 +64,7 @@ export function seasonalKendall(
     readonly confidence?: number;
   } = {},
 ): SeasonalKendall {
-  const x = requireSeries(times, 'times', 2);
-  const y = requireSeries(values, 'values', 2);
-  requireSameLength(x, y);
+  const { x, y } = requirePairs(times, values, 2);
   requireObject(options, 'options', 'an object', ['period', 'seasons', 'offset', 'confidence']);
   const period = requirePositive(options.period ?? day, 'options.period');
   const seasons = requireSeasons(options.seasons ?? 24);

@@ -9,7 +9,7 @@ import { medianOf } from '../numeric/selectRank.ts';
 import { neighbourCorrelation } from './dependence/neighbours.ts';
 import { countPairs, type KendallCounts } from './kendall.ts';
 import { slopesOfRanks } from './slopeSelection.ts';
-import { orderPoints, requireSameLength, requireSeries, type TrendPoints } from './trendPoints.ts';
+import { orderPoints, requirePairs, type TrendPoints } from './trendPoints.ts';
 
 /** A trend line and how sure its slope is. */
 export interface SenSlope {
@@ -36,7 +36,8 @@ export interface SenSlope {
  * The slope of a trend as the median slope of all pairs of different time, with two-sided confidence limits (0.95
  * where left out).
  *
- * Times in any unit and any order, as irregular as they come, several points of one time allowed. The slope of a pair
+ * Times in any unit and any order, as irregular as they come, several points of one time allowed; where a value is
+ * null, its time is left out. The slope of a pair
  * is
  * `(later value - earlier value) / (later time - earlier time)` in doubles. All pairs are accounted for, none sampled;
  * the result has the
@@ -68,12 +69,10 @@ export interface SenSlope {
  */
 export function senSlope(
   times: readonly number[],
-  values: readonly number[],
+  values: readonly (number | null)[],
   options: { readonly confidence?: number } = {},
 ): SenSlope {
-  const x = requireSeries(times, 'times', 2);
-  const y = requireSeries(values, 'values', 2);
-  requireSameLength(x, y);
+  const { x, y } = requirePairs(times, values, 2);
   requireMembers(requireObject(options, 'options'), 'options', ['confidence']);
   const confidence = requireShare(options.confidence ?? 0.95, 'options.confidence');
   const points = orderPoints(x, y);

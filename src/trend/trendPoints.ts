@@ -32,11 +32,36 @@ export function requireSeries(values: unknown, parameter: string, fewest: number
   return list as readonly number[];
 }
 
-/** Two series of the same length. */
-export function requireSameLength(times: readonly number[], values: readonly number[]): void {
-  if (times.length !== values.length) {
-    throw motescaleError('length_mismatch', 'values', values.length, `as many values as times: ${times.length}`);
+/** The numbers of a list in which null stands for a value that is not there, and their places. */
+export function requirePresent(values: unknown, fewest: number): { places: number[]; present: number[] } {
+  const list = requireFilledArray(values, 'values', 'an array of numbers and nulls');
+  if (list.length > mostPoints) {
+    throw motescaleError('out_of_range', 'values', list.length, `at most ${mostPoints} numbers`);
   }
+  const present: number[] = [];
+  const places: number[] = [];
+  for (let i = 0; i < list.length; i += 1) {
+    if (list[i] === null) continue;
+    present.push(requireFigure(list[i], `values[${i}]`));
+    places.push(i);
+  }
+  if (present.length < fewest) throw motescaleError('too_few', 'values', present.length, `at least ${fewest} numbers`);
+  return { places, present };
+}
+
+/** Times and values, as many of both; where a value is null, its time is left out with it. */
+export function requirePairs(
+  times: unknown,
+  values: readonly unknown[],
+  fewest: number,
+  named = 'times',
+): { x: readonly number[]; y: readonly number[] } {
+  const all = requireSeries(times, named, fewest);
+  const { places, present } = requirePresent(values, fewest);
+  if (values.length !== all.length) {
+    throw motescaleError('length_mismatch', 'values', values.length, `as many values as times: ${all.length}`);
+  }
+  return { x: places.map((place) => all[place] as number), y: present };
 }
 
 /** At least two different times, without which there is no slope. */

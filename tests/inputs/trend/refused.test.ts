@@ -49,8 +49,8 @@ const cases: readonly Refused[] = [
     'at most 100000000 products of n and lags',
     () => mannKendall(long, { correction: 'yue_wang' }),
   ],
-  ['too_few', 'values', 'at least 2 values', () => autocorrelatedTrend([null, 17, null])],
-  ['out_of_range', 'values', 'at most 300000 blocks', () => autocorrelatedTrend(Array<null>(300001).fill(null))],
+  ['too_few', 'values', 'at least 2 numbers', () => autocorrelatedTrend([null, 17, null])],
+  ['out_of_range', 'values', 'at most 300000 numbers', () => autocorrelatedTrend(Array<null>(300001).fill(null))],
   ['out_of_range', 'options.confidence', 'from 0.5 to 0.9999', () => autocorrelatedTrend(ten, { confidence: 0.49 })],
   [
     'out_of_range',

@@ -5,6 +5,7 @@ import {
   forecastCrossing,
   leastSquaresLine,
   mannKendall,
+  seasonalKendall,
   senSlope,
 } from '../../../src/trend/index.ts';
 import { expectRefused } from '../../inputs/refused.ts';
@@ -107,6 +108,49 @@ describe('a trend at its bounds', () => {
     );
     // a line leaves nothing to be alike
     expect(mannKendall(upTo(12), { correction: 'yue_wang', lags: 1 }).variance).toBeGreaterThan(0);
+  });
+});
+
+describe('values that are not there', () => {
+  const times = [3, 1, 4, 1.5, 9, 2, 6, 5, 3.5, 8, 10, 7];
+  const values = [2, 7, 1, 8, 2.5, 8.5, 1.5, 8.25, 4, 5, 9, 0];
+  const gaps = [0, 4, 4, 9, 12];
+  /** The same, with a null before the first, fifth, fifth again, tenth and after the last. */
+  const withGaps = () => {
+    const [x, y]: [number[], (number | null)[]] = [[], []];
+    for (let i = 0; i <= 12; i += 1) {
+      for (const gap of gaps) if (gap === i) x.push(-50 * i) && y.push(null);
+      if (i < 12) x.push(times[i] as number) && y.push(values[i] as number);
+    }
+    return [x, y] as const;
+  };
+  const [x, y] = withGaps();
+
+  test('are left out, each with its time', () => {
+    expect(y.filter((value) => value === null)).toHaveLength(5);
+    expect(senSlope(x, y)).toEqual(senSlope(times, values));
+    expect(leastSquaresLine(x, y)).toEqual(leastSquaresLine(times, values));
+    expect(forecastCrossing(x, y, { level: 12 })).toEqual(forecastCrossing(times, values, { level: 12 }));
+    expect(mannKendall(y, { times: x })).toEqual(mannKendall(values, { times }));
+    const weeks = { period: 4, seasons: 2 };
+    expect(seasonalKendall(x, y, weeks)).toEqual(seasonalKendall(times, values, weeks));
+    // without times, steps stay steps
+    expect(mannKendall([1, null, 3, 2])).toEqual(mannKendall([1, 3, 2], { times: [0, 2, 3] }));
+  });
+
+  test('do not count, and are refused where steps must be equal', () => {
+    const eight = [...values.slice(0, 7), null];
+    expectRefused('too_few', 'values', 'at least 8 numbers', () =>
+      forecastCrossing(times.slice(0, 8), eight, { level: 12 }),
+    );
+    expectRefused('wrong_type', 'values[1]', 'a finite number', () =>
+      mannKendall([1, null, 3, 2, 5], { correction: 'yue_wang' }),
+    );
+    expectRefused('wrong_type', 'values[1]', 'a finite number', () => senSlope([0, 1], [1, undefined as never]));
+    expectRefused('wrong_type', 'times[1]', 'a finite number', () => senSlope([0, null as never, 2], [1, null, 3]));
+    expectRefused('length_mismatch', 'values', 'as many values as times: 3', () =>
+      senSlope([0, 1, 2], [1, 2, null, 3]),
+    );
   });
 });
 

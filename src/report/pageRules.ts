@@ -129,7 +129,16 @@ export function sheetRule(): ObjectRule {
         sure: orNull(objectOf({ mostProbable: text, low: text, high: text, confidence: share })),
       }),
     ),
-    target: orNull(objectOf<SheetTarget>({ standard: text, code: text, met: flagOrNull, probability: orNull(share) })),
+    target: orNull(
+      objectOf<SheetTarget>({
+        standard: text,
+        code: text,
+        met: flagOrNull,
+        missing: listOf(text),
+        few: listOf(text),
+        probability: orNull(share),
+      }),
+    ),
     errors: orNull(
       objectOf<NonNullable<SampleSheet['errors']>>({
         volume: share,

@@ -84,8 +84,12 @@ export interface SheetCode {
 export interface SheetTarget {
   readonly standard: string;
   readonly code: string;
-  /** By the counts; null where sizes are missing and those known do not decide it. */
+  /** By the counts; null where columns of `missing` or `few` leave it open. */
   readonly met: boolean | null;
+  /** Columns the target asks for that the counts cannot fill. */
+  readonly missing: readonly string[];
+  /** Columns with just the class asked for, by too few particles to tell whether it is kept (`>=`). */
+  readonly few: readonly string[];
   /** That it is met in truth; null where it cannot be told. */
   readonly probability: number | null;
 }
@@ -218,15 +222,26 @@ function targetIn(
   errors: MeasurementErrors | null,
 ): SheetTarget {
   const code = unlessLacking(() => classify(table, counts));
-  const judged = code === null ? null : meets(table, target, code);
-  const decided = judged !== null && (judged.met === true || judged.margins.some(({ classes }) => classes < 0));
+  const { met, margins, missing, uncertain } = meets(table, target, code ?? nothingCounted(table));
   const chance =
     errors === null || code === null ? null : unlessLacking(() => targetProbability(table, target, counts, errors));
+  const few = margins.filter(({ column, classes }) => classes === 0 && uncertain.indexOf(column) >= 0);
   return {
     standard: shortTitle(table),
     code: codeText(target),
-    met: decided ? (judged as { met: boolean | null }).met : null,
+    met,
+    missing,
+    few: few.map(({ column }) => column),
     probability: chance === null ? null : chance.probability,
+  };
+}
+
+/** The code of counts that have no size of the table. */
+function nothingCounted({ id, columns }: ClassTable): Code {
+  return {
+    table: id,
+    parts: columns.map(({ label }) => ({ column: label, class: null, mark: 'not_counted' })),
+    text: '',
   };
 }
 

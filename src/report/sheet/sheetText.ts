@@ -123,11 +123,13 @@ function certaintyLines({ codes, errors }: SampleSheet, texts: Texts): string[] 
   return lines;
 }
 
-function targetLines({ standard, code, met, probability }: SheetTarget, texts: Texts): string[] {
-  const { met: kept, missed, open, probability: chance, noProbability } = texts.sheet;
-  const outcome = met === null ? open : met ? kept : missed;
+function targetLines({ standard, code, met, missing, few, probability }: SheetTarget, texts: Texts): string[] {
+  const { met: kept, missed, open, openByFew, probability: chance, noProbability } = texts.sheet;
+  const unknown = missing.length > 0 ? open : openByFew;
+  const outcome = met === null ? unknown : met ? kept : missed;
+  const columns = (missing.length > 0 ? missing : few).join(', ');
   const sure = probability === null ? noProbability : fill(chance, { percent: percentText(probability, 1, texts) });
-  return [...paragraph('  ', fill(outcome, { standard, code })), ...paragraph('  ', sure)];
+  return [...paragraph('  ', fill(outcome, { standard, code, columns })), ...paragraph('  ', sure)];
 }
 
 function notLookedLines({ notLookedAt }: SampleSheet, { sheet }: Texts): string[] {

@@ -215,7 +215,9 @@ export interface SheetTexts {
   /** `{standard}`, `{code}`. */
   readonly met: string;
   readonly missed: string;
+  /** Also `{columns}`: those the counts lack, or those of too few particles. */
   readonly open: string;
+  readonly openByFew: string;
   /** `{percent}`. */
   readonly probability: string;
   readonly noProbability: string;

@@ -148,6 +148,7 @@ async function allOf(texts: Texts): Promise<Record<string, string>> {
     texts,
   );
   pages['sheet of little'] = sheetText(sampleSheet(lacking, { tables, target: '18/16/13' }), texts);
+  pages['sheet of few'] = sheetText(sampleSheet(raw, { target: '18/16/8' }), texts);
   for (const event of told) {
     const { subject, line, paragraph } = messageOf(event, texts);
     pages[`message ${event.event} ${JSON.stringify(event).length}`] = [subject, line, paragraph].join('\n');
@@ -704,9 +705,30 @@ describe('the sheet of a sample', () => {
   test('of counts per mL alone says that nothing can be told of how sure it is', () => {
     const bare = sampleSheet(cumulativeCounts({ 4: 1890, 6: 402 }), { target: '18/16/13' });
     expect(bare.errors).toBeNull();
-    expect(bare.target).toMatchObject({ met: null, probability: null });
+    expect(bare.target).toMatchObject({ met: null, missing: ['14'], few: [], probability: null });
     expect(sampleSheet(cumulativeCounts({ 4: 1e6, 6: 402 }), { target: '18/16/13' }).target?.met).toBe(false);
     expect(() => sampleSheet(raw, { target: 'eighteen' })).toThrowError(expect.objectContaining({ code: 'bad_code' }));
     expect(() => sheetText({} as never)).toThrowError(expect.objectContaining({ code: 'wrong_type' }));
+  });
+
+  test('says why a target cannot be judged: sizes that are missing, or too few particles', () => {
+    const openFor = (counts: Parameters<typeof cumulativeCounts>[0], target: string, table = iso4406) => {
+      const one = sampleSheet(cumulativeCounts(counts, { volumeMl: 10 }), { tables: [table], target });
+      expect(one.target?.met).toBeNull();
+      const said = (texts: Texts) => sheetText(one, texts).replace(/\s+/g, ' ');
+      return [one.target?.missing, one.target?.few, said(englishTexts), said(germanTexts)] as const;
+    };
+    // few at 6 too, where the class is far within what is asked
+    const [missing, few, english, german] = openFor({ 4: 20000, 6: 19, 14: 10 }, '18/16/7');
+    expect([missing, few]).toEqual([[], ['14']]);
+    expect(english).toContain('18/16/7: cannot be judged, too few particles were counted in column 14 to tell');
+    expect(german).toContain('18/16/7: nicht zu beurteilen, zu wenige Partikel gezählt in Spalte 14');
+    const both = openFor({ 4: 20000, 6: 10 }, '18/7/7');
+    expect(both.slice(0, 2)).toEqual([['14'], ['6']]);
+    expect(both[2]).toContain('18/7/7: cannot be judged, the counts lack column 14 ');
+    expect(both[3]).toContain('18/7/7: nicht zu beurteilen, den Zählwerten fehlt Spalte 14 ');
+    const none = openFor({ 4: 20000, 6: 10 }, '8', nas1638);
+    expect(none[0]).toEqual(nas1638.columns.map(({ label }) => label));
+    expect(none[2]).toContain('the counts lack column 5-15, 15-25, 25-50, 50-100, >100 ');
   });
 });

@@ -2,58 +2,80 @@
  * A forecast on a trend: from the line at the last reading to where it crosses a level, between the earliest and the
  * latest crossing.
  */
-import { requireFilledArray, requireMembers, requireObject, requirePositive } from '../../checks.ts';
+import {
+  requireFilledArray,
+  requireMembers,
+  requireObject,
+  requireOneOf,
+  requirePositive,
+  requireWithin,
+} from '../../checks.ts';
+import { countAtScaleNumber } from '../../codes/countAtScaleNumber.ts';
 import { motescaleError } from '../../errors.ts';
 import { exp } from '../../numeric/exponential.ts';
 import { log } from '../../numeric/logarithm.ts';
 import { requireTime } from '../timeText.ts';
 
-/** What `forecastCrossing` tells, in ms since 1970 and particles per mL. */
+/**
+ * What `forecastCrossing` tells where its outcome is `expected`. Times are ms since 1970 (`unitsPerDay: 86400000`
+ * there). It is drawn straight on the axis of counts.
+ */
 export interface ChartForecast {
   /** The size it is about, µm. */
   readonly size: number;
+  /**
+   * What `now` and `level` are: particles per mL, above 0 (`per_ml`, as where left out), or what `forecastCrossing` is
+   * asked in, continuous scale numbers of ISO 4406, -0.99 to 46 (`scale_number`), which are drawn as the counts that
+   * they stand for.
+   */
+  readonly unit?: 'per_ml' | 'scale_number';
   /** The last time it rests on, and the line there. */
   readonly from: number;
   readonly now: number;
-  /** The count that is crossed, and when: the line, not before, not after (null: no end can be told). */
+  /** What is crossed, and when: the line, not before, not after (null: no end can be told). */
   readonly level: number;
   readonly time: number;
   readonly earliest: number;
   readonly latest: number | null;
 }
 
-const members = ['size', 'from', 'now', 'level', 'time', 'earliest', 'latest'];
+const units = ['per_ml', 'scale_number'] as const;
+const members = ['size', 'unit', 'from', 'now', 'level', 'time', 'earliest', 'latest'];
 
-/** Throws unless these are forecasts. */
+/** Forecasts in particles per mL; throws unless these are forecasts. */
 export function checkForecasts(given: unknown): readonly ChartForecast[] {
   if (given === undefined) return [];
   if (Array.isArray(given) && given.length === 0) return [];
   const forecasts = requireFilledArray(given, 'options.forecast', 'an array of forecasts');
-  forecasts.forEach((each, i) => {
+  return forecasts.map((each, i) => {
     const path = `options.forecast[${i}]`;
     requireMembers(
       requireObject(each, path, 'a forecast { size, from, now, level, time, earliest, latest }'),
       path,
       members,
     );
-    const { size, from, now, level, time, earliest, latest } = each as ChartForecast;
+    const { size, unit = 'per_ml', from, now, level, time, earliest, latest } = each as ChartForecast;
     requirePositive(size, `${path}.size`);
-    requirePositive(now, `${path}.now`);
-    requirePositive(level, `${path}.level`);
-    let before = requireTime(from, `${path}.from`);
-    const follow = (value: unknown, name: string) => {
+    requireOneOf(unit, `${path}.unit`, units);
+    const perMl = (value: unknown, name: string) =>
+      unit === 'per_ml'
+        ? requirePositive(value, `${path}.${name}`)
+        : countAtScaleNumber(requireWithin(value, `${path}.${name}`, -0.99, 46));
+    const counts = { now: perMl(now, 'now'), level: perMl(level, 'level') };
+    const follow = (value: unknown, name: string, before: number, expected: string) => {
       const at = requireTime(value, `${path}.${name}`);
-      if (at <= before && name === 'earliest')
-        throw motescaleError('out_of_range', `${path}.${name}`, at, 'a time after from');
-      if (at < before)
-        throw motescaleError('out_of_range', `${path}.${name}`, at, 'earliest, time and latest in order');
-      before = at;
+      if (at < before) throw motescaleError('out_of_range', `${path}.${name}`, at, expected);
+      return at;
     };
-    follow(earliest, 'earliest');
-    follow(time, 'time');
-    if (latest !== null) follow(latest, 'latest');
+    requireTime(from, `${path}.from`);
+    // "from now on" is the last time, but for what rounding takes from it
+    follow(earliest, 'earliest', from - 1, 'from or a time after it');
+    const inOrder = 'earliest, time and latest in order';
+    if (follow(time, 'time', earliest, inOrder) <= from)
+      throw motescaleError('out_of_range', `${path}.time`, time, 'a time after from');
+    if (latest !== null) follow(latest, 'latest', time, inOrder);
+    return { size, ...counts, from, time, earliest: Math.max(earliest, from), latest };
   });
-  return forecasts as readonly ChartForecast[];
 }
 
 /**

@@ -392,7 +392,10 @@ const fromHistory: Call[] = [
 const reported = { time: 1e12, counts, codes: { 'ISO 4406': '18/16/12' }, quality: 'good', verdict: 'in target' };
 const judged = { time: 1e12, quality: 'good', inTarget: true, codes: [{ table: 'iso4406', text: '18/16/12' }] };
 const happened = { time: 1e12, event: 'raised', alarm: 'hot', value: 70, setpoint: 65 };
-const foreseen = { size: 4, from: 1e12, now: 900, level: 2500, time: 1.1e12, earliest: 1.05e12, latest: null };
+const foreseen = {
+  ...{ size: 4, unit: 'per_ml', from: 1e12, now: 900, level: 2500 },
+  ...{ time: 1.1e12, earliest: 1.05e12, latest: null },
+};
 const looks = { title: 'Gate', table: iso4406, target: '18/16/13', width: 400 };
 const format = { separator: ',', decimal: '.', guard: 'formulas' };
 

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { countAtScaleNumber } from '../../../src/codes/countAtScaleNumber.ts';
 import { continuousScaleNumber, iso4406, scaleNumber, scaleNumbers } from '../../../src/codes/index.ts';
 import { nextDown, nextUp, stream } from '../../doubles.ts';
 import { some } from '../../volume.ts';
@@ -91,6 +92,28 @@ describe('continuousScaleNumber', () => {
         const [below, above] = [limits[number - 1] as number, limits[number] as number];
         const expected = number - 1 + Math.log(count / below) / Math.log(above / below);
         expect(continuousScaleNumber(count)).toBeCloseTo(expected, 12);
+      }),
+    );
+  });
+});
+
+describe('countAtScaleNumber', () => {
+  test('is the printed limit at each whole number, and doubles beyond the last', () => {
+    limits.forEach((limit, number) => {
+      expect(countAtScaleNumber(number)).toBe(limit);
+    });
+    expect(countAtScaleNumber(-1)).toBe(0);
+    expect(countAtScaleNumber(-0.5)).toBe(0.005);
+    expect(countAtScaleNumber(38)).toBe(2.5e6 * 2 ** 10);
+  });
+
+  test('reads continuousScaleNumber backwards, and never falls', () => {
+    const number = fc.double({ min: -1, max: 46, noNaN: true });
+    fc.assert(
+      fc.property(number, number, (one, other) => {
+        expect(Math.abs(continuousScaleNumber(countAtScaleNumber(one)) - one)).toBeLessThan(1e-12);
+        const [low, high] = one < other ? [one, other] : [other, one];
+        expect(countAtScaleNumber(low)).toBeLessThanOrEqual(countAtScaleNumber(high));
       }),
     );
   });

@@ -3,9 +3,11 @@
  * on which side a code is open, of which sizes none was counted, and which time it was.
  */
 import { describe, expect, test } from 'vitest';
+import { continuousScaleNumber } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { germanTexts } from '../../../src/german/index.ts';
 import { type ChartSpec, cleanUpChart, countBuckets, type Texts, trendChart } from '../../../src/report/index.ts';
+import { forecastCrossing } from '../../../src/trend/index.ts';
 import { drawn, rowsIn, textsIn } from './drawn.ts';
 
 const hour = 3600000;
@@ -39,6 +41,39 @@ describe('a forecast', () => {
     expect((await written(spec(null))).join(' ')).toContain(open);
     const inGerman = '4 µm(c): 2.500 je mL etwa am 2026-12-02, nicht vor 2026-11-26';
     expect((await written(spec(null, germanTexts))).join(' ')).toContain(inGerman);
+  });
+
+  test('is drawn as forecastCrossing tells it, in continuous scale numbers', () => {
+    const days = Array.from({ length: 60 }, (_, i) => ({
+      time: start + i * day,
+      counts: cumulativeCounts({ 4: 900 * 1.005 ** i * (1 + 0.2 * Math.sin(7 * i * i)), 6: 90, 14: 7 }),
+    }));
+    const times = days.map(({ time }) => time);
+    const numbers = days.map(({ counts }) => continuousScaleNumber(counts.perMl[0] as number));
+    const from = times[59] as number;
+    const told = forecastCrossing(times, numbers, { level: 17, unitsPerDay: day });
+    const { now, time, earliest, latest } = told as typeof told & { time: number; earliest: number };
+    expect(told.outcome).toBe('expected');
+    // "from now on" is the last time, also where rounding takes a little of it
+    for (const first of [earliest, from, from - 1e-3]) {
+      const one = { size: 4, unit: 'scale_number' as const, from, now, level: 17, time, earliest: first, latest };
+      const chart = trendChart(days, { forecast: [one] });
+      expect(chart.description).toContain('4 µm(c): 1,300 per mL about ');
+      const line = layersOf(chart).filter(({ mark }) => mark.type === 'line' && mark.strokeDash !== undefined)[0];
+      const [begin, end] = line?.data.values ?? [];
+      expect(end).toEqual({ time, count: 1300 });
+      expect(continuousScaleNumber(begin?.count as number)).toBeCloseTo(now, 12);
+      expect(JSON.stringify(chart)).not.toMatch(/"(low|high)":null/);
+    }
+    const wrong = (member: object) =>
+      trendChart(days, { forecast: [{ size: 4, from, now, level: 17, time, earliest, latest, ...member } as never] });
+    const bad = (code: string, name: string) =>
+      expect.objectContaining({ code, parameter: `options.forecast[0].${name}` });
+    expect(() => wrong({ unit: 'scale' })).toThrowError(bad('unknown_option', 'unit'));
+    expect(() => wrong({ unit: 'scale_number', now: 900 })).toThrowError(bad('out_of_range', 'now'));
+    expect(() => wrong({ unit: 'scale_number', level: -1 })).toThrowError(bad('out_of_range', 'level'));
+    expect(() => wrong({ earliest: from - day })).toThrowError(bad('out_of_range', 'earliest'));
+    expect(() => wrong({ earliest: from, time: from })).toThrowError(bad('out_of_range', 'time'));
   });
 });
 

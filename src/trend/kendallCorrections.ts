@@ -54,10 +54,9 @@ export function hamedRaoFactor(values: NumberList, slope: number, lags: number):
 /** What the variance of S is multiplied by: all correlations of the values without trend. */
 export function yueWangFactor(values: NumberList, slope: number, lags: number): number {
   const n = values.length;
-  const last = Math.min(lags, n - 1);
-  const correlations = autocorrelations(withoutTrend(values, slope), last);
+  const correlations = autocorrelations(withoutTrend(values, slope), lags);
   let sum = 0;
-  for (let lag = 1; lag <= last; lag += 1) sum += (1 - lag / n) * (correlations[lag] as number);
+  for (let lag = 1; lag <= lags; lag += 1) sum += (1 - lag / n) * (correlations[lag] as number);
   return 1 + 2 * sum;
 }
 

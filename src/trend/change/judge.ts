@@ -35,14 +35,15 @@ export function judge(
   if (jump !== null && view.step !== null) {
     const { scatter } = view.step;
     const limit = view.step.limit * fewness(jump.from);
-    const sign = jump.size > 0 ? 1 : -1;
-    const nearer = sign > 0 ? jump.least : -jump.most;
+    const up = jump.size > 0;
+    const sign = up ? 1 : -1;
+    const nearer = up ? jump.least : -jump.most;
     // a wild day beside one that is merely high counts as little more than that one
     const size = Math.min(sign * jump.size, nearer + (rules.wildScatters * scatter) / 2);
     const least = rules.stepShare * limit;
     // two days as wild as one remembered are no step yet
     const [far, farthest] = [rules.wildRatio * view.step.limit, rules.wildRatio * nearer];
-    if (nearer > least && (!hadWildDay(view.ring, sign, far, farthest) || lasts(view, jump, sign, least))) {
+    if (nearer > least && (!hadWildDay(view.ring, sign, far, farthest) || lasts(view, jump, up, least))) {
       const start = firstDay + jump.start;
       offer('step', jump.base, jump.base + sign * size, limit, start, start);
     }
@@ -71,9 +72,9 @@ export function judge(
 }
 
 /** Whether the value before the two of a jump lies off its base too, by more than `least`. */
-function lasts(view: View, jump: Jump, sign: number, least: number): boolean {
+function lasts(view: View, jump: Jump, up: boolean, least: number): boolean {
   const before = jumpAt(view.ring, jump.start + 1, view.since, fewestBefore);
-  return before !== null && (sign > 0 ? before.least : -before.most) > least;
+  return before !== null && (up ? before.least : -before.most) > least;
 }
 
 /**

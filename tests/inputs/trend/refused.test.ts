@@ -59,6 +59,7 @@ const cases: readonly Refused[] = [
     () => autocorrelatedTrend(ten, { leastCorrelation: 0.991 }),
   ],
   ['wrong_type', 'state.settled', 'true or false', resume({ settled: 1 })],
+  ['wrong_type', 'state.steps', 'an object', resume({ steps: 3 })],
   ['out_of_range', 'state.last', 'from -1000000000 to 1000000000', resume({ last: 1000000001 })],
   ['out_of_range', 'state.since', 'from -1000000000 to 1000000000', resume({ since: -1000000001 })],
   ['out_of_range', 'state.level', 'a magnitude from 1e-60 to 1e60', resume({ level: 1e61 })],

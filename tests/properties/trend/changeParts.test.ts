@@ -1,7 +1,7 @@
 /** The parts of the change detector one by one: by hand, and against the second implementation on strange rings. */
 import { describe, expect, test } from 'vitest';
 import { advanceChange, prepareChange, startChange } from '../../../src/trend/change/advance.ts';
-import { judge } from '../../../src/trend/change/judge.ts';
+import { judge, slowLimit } from '../../../src/trend/change/judge.ts';
 import { meanOf, present, steadyDeviation, steadyMean } from '../../../src/trend/change/ring.ts';
 import { contrastErrors, slowContrast } from '../../../src/trend/change/slow.ts';
 import { fewness, hadWildDay, jumpAt } from '../../../src/trend/change/step.ts';
@@ -243,6 +243,27 @@ describe('day by day, each decision at its bound', () => {
       change: { kind: 'drift', direction: 'up', before: 11.25, after: 16.25, since: 41 + 46 },
       since: 73,
     });
+  });
+
+  test('of a season a slow change takes what its steepest stretch moves two means so many days apart', () => {
+    const view = { least: 0.001 } as Parameters<typeof slowLimit>[1];
+    for (const apart of [14, 21, 40, 64]) {
+      const limit = slowLimit(prepareChange({ season: 3 }), view, { apart } as never, { difference: 0, late: 0 });
+      expect(limit).toBeCloseTo(2 * 3 * Math.sin((Math.PI * apart) / 365.25), 6);
+    }
+    // half of the smallest step, 5.4 errors, or the season and 3.8 errors: the most of them
+    const of = (least: number, difference: number, season: number) =>
+      slowLimit(prepareChange({ season }), { least } as never, { apart: 0 } as never, { difference, late: 0 });
+    expect([of(1, 0, 0), of(0.1, 0.25, 0), of(10, 0.25, 9)]).toEqual([0.5, 1.35, 5]);
+  });
+
+  test('a further step is told after two days by the scatter learned before', () => {
+    const days = [...level(60).map((value, day) => value + (day % 2) / 64), ...Array<number>(6).fill(18.25)];
+    const to = (size: number) => stepOf([...days, 18.25 + size, 18.25 + size]).change;
+    expect(stepOf(days.slice(0, 62)).change).toMatchObject({ kind: 'step', since: 60 });
+    expect(to(0.6)).toMatchObject({ kind: 'step', direction: 'up', since: 66 });
+    expect(to(-0.6)).toMatchObject({ kind: 'step', direction: 'down', since: 66 });
+    expect(to(0.4)).toBeNull();
   });
 
   test('the level is learned from 42 values, and shortened', () => {

@@ -95,6 +95,34 @@ describe('a trend at its bounds', () => {
     expect(down).toMatchObject({ slope: -1 / 8, low: -1 / 8, high: -1 / 8, p: 0, tau: -1, verdict: 'falling' });
   });
 
+  test('300,000 points are the most, one more is refused', () => {
+    const most = Array<number>(300000).fill(1);
+    expectRefused('length_mismatch', 'values', 'as many values as times: 300000', () => senSlope(most, [1, 2]));
+    expectRefused('out_of_range', 'times', 'at most 300000 numbers', () => senSlope([...most, 2], [1, 2]));
+    const missing = Array<null>(300000).fill(null);
+    expectRefused('too_few', 'values', 'at least 2 numbers', () => autocorrelatedTrend(missing));
+    expectRefused('out_of_range', 'values', 'at most 300000 numbers', () => autocorrelatedTrend([...missing, null]));
+  });
+
+  test('what each takes for granted of neighbours', () => {
+    const values = [1, 2, 4, 3, 5, 8, 7, 6];
+    expect(senSlope(upTo(8), values).independence).toBe('assumed');
+    expect(mannKendall(values).independence).toBe('assumed');
+    for (const correction of ['hamed_rao', 'yue_wang', 'pre_whitening', 'trend_free_pre_whitening'] as const)
+      expect(mannKendall(values, { correction, lags: 1 }).independence).toBe(correction);
+  });
+
+  test('limits are told from the rank of 1 on: of five points in a row not, of six they are', () => {
+    // n points: variance n (n - 1) (2 n + 5) / 18, and 1.96 of its root; of 5 pairs 10, spread 8.002: rank 0.999
+    const of = (n: number) =>
+      senSlope(
+        upTo(n),
+        upTo(n).map((i) => i * i),
+      );
+    expect([of(3).low, of(4).low, of(5).low, of(5).high]).toEqual([null, null, null, null]);
+    expect([of(6).low, of(6).high]).not.toContain(null);
+  });
+
   test('no slope is -0', () => {
     expect(Object.is(senSlope([0, 1], [0, -0]).slope, 0)).toBe(true);
     expect(Object.is(autocorrelatedTrend([0, -0]).slope, 0)).toBe(true);

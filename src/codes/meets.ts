@@ -15,7 +15,8 @@ import { asCode } from './written/code.ts';
  * (`18/-/13`, `7B/6C`, `6`).
  *
  * A size too dirty to count (`*`) fails. A size asked for but not known is listed in `missing`: nothing is shown then
- * (`met` is null), unless another size fails. A class beyond the table has a margin as if it were one class past the
+ * (`met` is null), unless another size fails. Where no particle was counted of the next smaller size, there is none of
+ * a size that was not counted: with none of 38 µm, none of 70. A class beyond the table has a margin as if it were one class past the
  * last.
  *
  * Chance counts too: `meets(table, target, codeInterval(iso4406, counts).high)` asks whether the target is met even at
@@ -46,12 +47,10 @@ export function meets(
   const judged = columnsAsked(table, options);
   const wanted = requireTarget(table, target);
   const isCode = typeof actual === 'string' || (typeof actual === 'object' && actual !== null && 'parts' in actual);
-  const found = (
-    isCode
-      ? asCode(table, actual as string | Code, 'actual')
-      : classifySound(table, checkCounts(actual as CumulativeCounts, 'actual'), 'actual', null)
-  ).parts;
-  return outcomeOf(table, wantedOf(table, wanted, judged), found);
+  const keeps = wantedOf(table, wanted, judged);
+  if (isCode) return outcomeOf(table, keeps, asCode(table, actual as string | Code, 'actual').parts);
+  const counts = checkCounts(actual as CumulativeCounts, 'actual');
+  return outcomeOf(table, keeps, classifySound(table, counts, 'actual', null).parts, counts);
 }
 
 /**

@@ -1,20 +1,22 @@
 /**
  * A target read once, and a code held against it: the one place that decides whether a target is met.
  */
+import type { CumulativeCounts } from '../counts/types.ts';
 import { limitAt, placeOf } from './classIndex.ts';
-import type { ClassTable, CodePart } from './types.ts';
+import { columnFinding } from './columnCount.ts';
+import type { ClassColumn, ClassTable, CodePart } from './types.ts';
 
 /** The outcome of comparing with a target. */
 export interface TargetOutcome {
   /**
    * True: every size the target asks for is shown to keep it. False: one is shown not to. Null: neither is shown, since
    * a size is not known, or rests on so few particles that the class it stands against may be passed (`>=13` against
-   * 13).
+   * 13). Fibres and mass, which no particle counter tells, decide nothing where they are missing.
    */
   readonly met: boolean | null;
   /** How many classes cleaner than asked; negative: dirtier. */
   readonly margins: readonly { readonly column: string; readonly classes: number }[];
-  /** Columns the target asks for of which nothing is known. */
+  /** Columns the target asks for of which nothing is known that would show whether they keep it. */
   readonly missing: readonly string[];
   /** Columns whose class rests on few counted particles (`>=`): kept as counted, perhaps not in truth. */
   readonly uncertain: readonly string[];
@@ -32,13 +34,19 @@ export function wantedOf(table: ClassTable, target: readonly CodePart[], columns
   });
 }
 
-/** How the parts of a code of the same table stand to it. */
-export function outcomeOf(table: ClassTable, wanted: Wanted, found: readonly CodePart[]): TargetOutcome {
+/** How the parts of a code of the same table stand to it; `counts`: those the code was made of. */
+export function outcomeOf(
+  table: ClassTable,
+  wanted: Wanted,
+  found: readonly CodePart[],
+  counts?: CumulativeCounts,
+): TargetOutcome {
   const margins: { column: string; classes: number }[] = [];
   const missing: string[] = [];
   const uncertain: string[] = [];
   let failed = false;
   let open = false;
+  let shown = false;
   for (let i = 0; i < wanted.length; i += 1) {
     const asked = wanted[i] as number | null;
     if (asked === null) continue;
@@ -48,15 +56,29 @@ export function outcomeOf(table: ClassTable, wanted: Wanted, found: readonly Cod
     const classes = asked - placeOf(table, part.class);
     // a class "or dirtier" is shown to fail, and never shown to keep
     if ((part.class === null && mark !== 'too_many') || (mark === 'or_dirtier' && classes >= 0)) {
-      missing.push(column);
+      if (counts !== undefined && empty(table, i, asked, counts)) shown = true;
+      else {
+        missing.push(column);
+        // fibres and mass are no counter's, and leave no target open
+        if (Object.keys((table.columns[i] as ClassColumn).from).length > 0) open = true;
+      }
       continue;
     }
+    shown = true;
     margins.push({ column, classes });
     if (classes < 0) failed = true;
     if (mark !== 'few_counted') continue;
     uncertain.push(column);
     if (classes === 0) open = true;
   }
-  if (missing.length > 0 || margins.length === 0) open = true;
+  if (!shown) open = true;
   return { met: failed ? false : open ? null : true, margins, missing, uncertain };
+}
+
+/** Whether no particle lies in a column that was not counted, for there is none from the next smaller size on. */
+function empty(table: ClassTable, column: number, asked: number, counts: CumulativeCounts): boolean {
+  const { count, counted } = columnFinding(table, column, counts);
+  // of few particles, the class they stand in may be passed
+  const mayPass = counted !== undefined && table.fewCounted !== undefined && asked === 0;
+  return count === 0 && !mayPass;
 }

@@ -32,11 +32,11 @@ export function wantedOf(table: ClassTable, text: string, columns: readonly stri
  * could be.
  */
 export function classesBeyond(outcome: TargetOutcome): number | null {
-  const { margins, missing } = outcome;
+  const { met, margins, missing } = outcome;
   let worst: number | null = null;
   for (let i = 0; i < margins.length; i += 1) {
     const dirtier = 0 - (margins[i] as { readonly classes: number }).classes;
     if (worst === null || dirtier > worst) worst = dirtier;
   }
-  return missing.length > 0 && (worst === null || worst <= 0) ? null : worst;
+  return met === null && missing.length > 0 && (worst === null || worst <= 0) ? null : worst;
 }

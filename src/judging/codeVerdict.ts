@@ -41,7 +41,12 @@ export function codeVerdicts(plans: readonly CodePlan[], reading: Reading): Code
             from,
             classification,
             target,
-            outcome: outcomeOf(table, plan.wanted as Wanted, code.parts),
+            outcome: outcomeOf(
+              table,
+              plan.wanted as Wanted,
+              code.parts,
+              from === 'counts' ? reading.counts : undefined,
+            ),
           },
     );
   }

@@ -81,10 +81,10 @@ function figureOfAlarm(
 ): QualifiedFigure | null {
   if (onCode === null) return figureOf(figure as never, reading, assessment);
   const { place, wanted } = onCode;
-  const { code } = codes[place] as CodeVerdict;
+  const { code, from } = codes[place] as CodeVerdict;
   if (code === null) return null;
   const { table } = prepared.codes[place] as PreparedMonitor['codes'][number];
-  const value = classesBeyond(outcomeOf(table, wanted, code.parts));
+  const value = classesBeyond(outcomeOf(table, wanted, code.parts, from === 'counts' ? reading.counts : undefined));
   return value === null ? null : { value, quality: assessment.figureQualities.counts as Quality };
 }
 

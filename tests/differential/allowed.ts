@@ -102,6 +102,16 @@ export const allowed: readonly Allowed[] = [
     covers: ({ path, after }) => /\.met$/.test(path) && after === null,
   },
   {
+    reason: 'Where no particle was counted of a size, there is none of a larger one that was not counted',
+    covers: ({ name, path, before, after, inputs }) => {
+      const counts = name === 'meets' ? inputs[2] : Object(inputs[2]).counts;
+      const { perMl } = Object(counts);
+      const ends = Array.isArray(perMl) && perMl.includes(0);
+      const decided = /\.met$/.test(path) ? before === false : /^\.verdict\.inTarget$/.test(path) && before === null;
+      return ends && ((decided && after === true) || /\.missing\[\w+\]$/.test(path));
+    },
+  },
+  {
     reason: 'A class that a size not counted could make worse carries the mark `or_dirtier` there',
     covers: ({ name, path, after, endAfter, inputs }) =>
       (/\.mark$/.test(path) && after === 'or_dirtier') ||

@@ -143,7 +143,7 @@ export const gost17216: ClassTable = /* @__PURE__ */ frozen({
       'them.',
     'A cell that reads absent or absolute absence allows no particle in a single sample. A blank or not normed cell ' +
       'sets no limit; the wording says which it is.',
-    'Fibres and mass are no particle counts: they are always listed as missing.',
+    'Fibres and mass are no particle counts: they are always listed as missing, and a target is judged without them.',
     'Sizes for ISO 11171 counters are the printed pairs of ISO 11171:1999 (5 µm is 6.4 µm(c)); the standard itself ' +
       'names none. That 100 µm is 70 µm(c) stands in one reproduction only of those pairs, and in the heads of SAE ' +
       'AS4059.',

@@ -1,6 +1,16 @@
 /** What a target says of a code: every case of a size kept, failed, missing or resting on few particles. */
 import { expect, test } from 'vitest';
-import { cc1246, cc1246Count, cc1246Level, gost17216, iso4406, meets, nas1638 } from '../../../src/codes/index.ts';
+import {
+  as4059Cumulative,
+  cc1246,
+  cc1246Count,
+  cc1246Level,
+  gost17216,
+  iso4406,
+  meets,
+  nas1638,
+} from '../../../src/codes/index.ts';
+import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { expectRefused } from '../../inputs/refused.ts';
 
 type Sizes = readonly string[];
@@ -52,6 +62,36 @@ test.each<[string, string, boolean | null]>([
   expect(found.missing.length).toBe(met === null ? 5 : 0);
 });
 
+test('with no particle of a size, there is none of a larger one that was not counted', () => {
+  const nas = (at38: number, target = '8') =>
+    meets(nas1638, target, cumulativeCounts({ 6: 3200, 14: 1300, 21: 60, 38: at38 }, { per: '100mL' }));
+  // between 6, 14, 21 and 38: 1900, 1240 and 60, classes 3, 5 and 3
+  expect(nas(0)).toEqual({
+    ...{ met: true, missing: [], uncertain: [] },
+    margins: [
+      { column: '5-15', classes: 5 },
+      { column: '15-25', classes: 3 },
+      { column: '25-50', classes: 5 },
+    ],
+  });
+  expect(nas(0, '4')).toMatchObject({ met: false, missing: [] });
+  expect(nas(1)).toMatchObject({ met: null, missing: ['50-100', '>100'] });
+  // neither way does another size's target matter, nor one that nothing was counted below
+  expect(meets(iso4406, '-/-/3', cumulativeCounts({ 4: 2, 6: 0 }))).toMatchObject({ met: true, margins: [] });
+  expect(meets(iso4406, '3/-/-', cumulativeCounts({ 6: 0, 14: 0 }))).toMatchObject({ met: null, missing: ['4'] });
+  const as4059 = (at38: number) =>
+    meets(as4059Cumulative, '6B-F', cumulativeCounts({ 6: 900, 14: 90, 21: 9, 38: at38 }, { per: '100mL' }));
+  expect([as4059(0).met, as4059(1).met, as4059(0).missing, as4059(1).missing]).toEqual([true, null, [], ['F']]);
+});
+
+test('no particle counted may be one too many for class 0 of ISO 4406, where so few are marked', () => {
+  const of = (target: string, volumeMl?: number) =>
+    meets(iso4406, target, cumulativeCounts({ 4: 0, 6: 0 }, volumeMl === undefined ? {} : { volumeMl }));
+  expect([of('0/0/0').met, of('1/1/1').met]).toEqual([true, true]);
+  expect([of('0/0/0', 10).met, of('1/1/0', 10).met, of('1/1/1', 10).met]).toEqual([null, null, true]);
+  expect(of('1/1/0', 10).missing).toEqual(['14']);
+});
+
 test('columns asked for alone are judged alone', () => {
   const judged = (columns: string[]) => meets(iso4406, '18/16/13', '19/16/-', { columns });
   expect(judged(['6'])).toEqual({ met: true, margins: [{ column: '6', classes: 0 }], missing: [], uncertain: [] });
@@ -62,6 +102,18 @@ test('columns asked for alone are judged alone', () => {
     margins: [],
     missing: [],
     uncertain: [],
+  });
+});
+
+test("fibres and mass are no counter's: they are missing, and the particles decide", () => {
+  const of = (target: string, at25: number) =>
+    meets(gost17216, target, cumulativeCounts({ 5: 3200, 10: 1300, 25: at25, 50: 5, 100: 1, 200: 0 }, microscope));
+  const microscope = { sizing: 'microscope', volumeMl: 100 } as const;
+  // 1240 between 10 and 25 are class 8, all else is cleaner
+  expect(of('8', 60)).toMatchObject({ met: true, missing: ['fibres', 'mass %'], uncertain: [] });
+  expect(of('7', 60)).toMatchObject({ met: false, missing: ['fibres', 'mass %'] });
+  expect(meets(gost17216, '9', cumulativeCounts({ 5: 3200, 10: 1300, 25: 60, 50: 5 }, microscope))).toMatchObject({
+    ...{ met: null, missing: ['50-100', '100-200', 'fibres', 'mass %'] },
   });
 });
 

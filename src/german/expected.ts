@@ -131,6 +131,7 @@ export const germanExpected: Texts['expected'] = {
   cumulative: 'eine Tabelle, die Partikel ab einer Größe zählt, wie das Diagramm',
   grammar: '5 oder 6',
   afterFrom: 'eine Zeit nach options.from, {low}',
+  noCleaner: 'nicht sauberer als options.target, {token}',
   ownHead: 'ein Kopf, den keine andere Spalte hat',
   otherSign: 'ein anderes Zeichen als das Trennzeichen',
   csv: 'der Text einer CSV-Datei',

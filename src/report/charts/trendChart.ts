@@ -6,9 +6,10 @@
 import { requireMembers, requireObject } from '../../checks.ts';
 import type { ClassTable, Code } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
+import { motescaleError } from '../../errors.ts';
 import type { RollUpBucket } from '../../history/index.ts';
 import { hour } from '../../state/timeSteps.ts';
-import { chartTable, codeAtSizes, codeText, shortTitle, tableSizes } from '../classSteps.ts';
+import { atSize, type CodeAtSize, chartTable, codeAtSizes, codeText, shortTitle, tableSizes } from '../classSteps.ts';
 import { checkEvents, checkPeriod, within } from '../period/periodEvents.ts';
 import { sizingOf } from '../period/periodFigures.ts';
 import { checkReadings, inTimeOrder, type ReportReading, sizesOf, telling } from '../reportReading.ts';
@@ -44,7 +45,7 @@ export interface TrendChartOptions {
   readonly table?: ClassTable;
   /** The code to be kept. */
   readonly target?: string | Code;
-  /** The dirtiest code without an alarm. */
+  /** The dirtiest code without an alarm: not one cleaner than the target at some size and dirtier at none. */
   readonly alarm?: string | Code;
   /** What happened: a numbered line at each, its words below the chart. The first twelve are listed. */
   readonly events?: readonly { readonly time: number; readonly text: string }[];
@@ -103,8 +104,8 @@ const members = [
  * forbids making code of text.
  *
  * @param readings readings, or buckets size by size
- * @throws `sizing_not_convertible`; `bad_code`; `not_convertible` for a table of ranges; `out_of_range` for a width;
- * `unknown_option`; what readings and buckets can throw.
+ * @throws `sizing_not_convertible`; `bad_code`; `not_convertible` for a table of ranges; `out_of_range` for a width and
+ * for an alarm cleaner than the target; `unknown_option`; what readings and buckets can throw.
  *
  * @example
  * ```ts
@@ -250,14 +251,29 @@ function frameOf(
   { target, alarm }: TrendChartOptions,
   texts: Texts,
 ): PanelFrame {
-  return {
-    table,
-    sizing,
-    target: target === undefined ? [] : codeAtSizes(table, target, sizing),
-    alarm: alarm === undefined ? [] : codeAtSizes(table, alarm, sizing),
-    forecast,
-    texts,
-  };
+  const kept = target === undefined ? [] : codeAtSizes(table, target, sizing);
+  const raised = alarm === undefined ? [] : codeAtSizes(table, alarm, sizing);
+  if (target !== undefined && alarm !== undefined && areSwapped(kept, raised))
+    throw motescaleError(
+      'out_of_range',
+      'options.alarm',
+      codeText(alarm),
+      `no cleaner than options.target, ${codeText(target)}`,
+    );
+  return { table, sizing, target: kept, alarm: raised, forecast, texts };
+}
+
+/** Whether the alarm is cleaner than the target at some size, and dirtier at none. */
+function areSwapped(target: readonly CodeAtSize[], alarm: readonly CodeAtSize[]): boolean {
+  let cleaner = false;
+  for (const { size, upTo } of alarm) {
+    const kept = atSize(target, size);
+    if (kept === null) continue;
+    const [limit, keptTo] = [upTo ?? Infinity, kept.upTo ?? Infinity];
+    if (limit > keptTo) return false;
+    cleaner = cleaner || limit < keptTo;
+  }
+  return cleaner;
 }
 
 /** Room on the right for the names of the classes. */

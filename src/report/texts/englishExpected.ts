@@ -131,6 +131,7 @@ export const englishExpectedTexts = {
   cumulative: 'a table that counts particles of a size and larger, as the chart does',
   grammar: '5 or 6',
   afterFrom: 'a time after options.from, {low}',
+  noCleaner: 'no cleaner than options.target, {token}',
   ownHead: 'a head that no other column has',
   otherSign: 'another character than the separator',
   csv: 'the text of a CSV file',

@@ -533,6 +533,17 @@ describe('periodSummary', () => {
   });
 });
 
+test.each([
+  ['19/17/14', '19/17/14'],
+  ['19/17/14', '18/18/14'],
+  ['19/17/14', '-/17/15'],
+  ['>28/17/14', '>28/17/14'],
+  ['19/-/-', '-/17/14'],
+])('an alarm that is not cleaner than the target everywhere is drawn: %s and %s', (target, alarm) => {
+  const readings = [{ time: 0, counts: cumulativeCounts({ 4: 1890, 6: 402, 14: 33 }) }];
+  expect(trendChart(readings, { target, alarm }).description).toContain(`dark grey: above alarm limit ${alarm}`);
+});
+
 describe('every error', () => {
   const counts = cumulativeCounts({ 4: 1 });
   const readings = [{ time: 0, counts }];
@@ -549,6 +560,8 @@ describe('every error', () => {
     ['not_convertible', 'options.table', () => trendChart(readings, { table: nas1638 })],
     ['not_convertible', 'options.table', () => sizeChart(counts, { table: nas1638 })],
     ['bad_code', 'text', () => trendChart(readings, { target: 'eighteen' })],
+    ['out_of_range', 'options.alarm', () => trendChart(readings, { target: '19/17/14', alarm: '18/16/13' })],
+    ['out_of_range', 'options.alarm', () => trendChart(readings, { target: '>28/17/-', alarm: '>28/16/13' })],
     ['out_of_range', 'options.width', () => sizeChart(counts, { width: 0 })],
     ['missing_size', 'counts.sizes', () => sizeChart(cumulativeCounts(of10))],
     ['out_of_range', 'options.minutes', () => cleanUpChart(tank, { minutes: 0 })],

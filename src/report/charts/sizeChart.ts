@@ -33,7 +33,10 @@ export interface SizeChartOptions {
   readonly table?: ClassTable;
   /** The code to be kept. */
   readonly target?: string | Code;
-  /** Errors beside the counting, `{}` for the usual ones: upright lines are then the limits of `codeUncertainty`. */
+  /**
+   * Errors beside the counting, `{}` for the usual ones: upright lines are then limits as `codeUncertainty` has them,
+   * at each size counted.
+   */
   readonly errors?: MeasurementErrors;
   /** Width of the whole picture in pixels, 240 to 1600; 560 where left out. */
   readonly width?: number;
@@ -50,7 +53,8 @@ const height = 300;
  * The size distribution of a sample as a Vega-Lite specification: counts per mL against size, both logarithmic, joined
  * by the `monotone` curve of `countAt`. At each size that the table judges a grey bar spans the counts that share the
  * sample's class; a heavy line marks the target. Raw counts (`counted`, `volumeMl`) get their 95 % limits of counting
- * as upright lines, or with `errors` those of `codeUncertainty`. The figures stand in a table below.
+ * as upright lines, or with `errors` those of all errors (as in `codeUncertainty`), at each size. The figures stand in
+ * a table below.
  *
  * A count of 0 stands as a triangle in a place of its own below the scale. Sources: the table; Garwood (1936) for the
  * limits of counting.
@@ -78,7 +82,7 @@ export function sizeChart(counts: CumulativeCounts, options: SizeChartOptions = 
   const code = classify(table, counts);
   const target = options.target === undefined ? [] : codeAtSizes(table, options.target, counts.sizing);
   const intervals = codeAtSizes(table, code, counts.sizing);
-  const limits = options.errors === undefined ? countingLimits(counts) : errorLimits(table, counts, options.errors);
+  const limits = options.errors === undefined ? countingLimits(counts) : errorLimits(counts, options.errors);
   const scale = scaleOf(table, counts, intervals, target, limits);
 
   const notes = [`${shortTitle(table)} ${codeIn(code.text, texts)}`, charts.particles, charts.size.bar];

@@ -2,7 +2,10 @@
  * The layers of a size chart: the intervals of the code, the curve, the limits of counting, the target, and the counts
  * themselves.
  */
-import { type ClassTable, codeUncertainty, type MeasurementErrors } from '../../codes/index.ts';
+import type { MeasurementErrors } from '../../codes/index.ts';
+import { unsureColumns } from '../../codes/uncertainty/budget.ts';
+import { checkErrors } from '../../codes/uncertainty/errors.ts';
+import { quantile } from '../../codes/uncertainty/spread.ts';
 import { type CumulativeCounts, countAt, countInterval } from '../../counts/index.ts';
 import { exp } from '../../numeric/exponential.ts';
 import { log } from '../../numeric/logarithm.ts';
@@ -57,12 +60,15 @@ export function countingLimits(counts: CumulativeCounts): CountingLimit[] {
   });
 }
 
-/** 95 % limits of the true count per mL with all errors, at the sizes that the table judges. */
-export function errorLimits(table: ClassTable, counts: CumulativeCounts, errors: MeasurementErrors): CountingLimit[] {
-  return codeUncertainty(table, counts, errors).columns.map(({ column, low, high }) => {
-    const { from } = table.columns.filter(({ label }) => label === column)[0] as ClassTable['columns'][number];
-    return { size: from[counts.sizing] as number, low, high };
-  });
+/** 95 % limits of the true count per mL with all errors, as `codeUncertainty` has them, at each size counted. */
+export function errorLimits(counts: CumulativeCounts, errors: MeasurementErrors): CountingLimit[] {
+  const columns = counts.sizes.map((size) => ({ label: String(size), from: { [counts.sizing]: size } }));
+  const tail = (1 - 0.95) / 2;
+  return unsureColumns(columns, counts, checkErrors(errors, 'options.errors')).map(({ from, spread }) => ({
+    size: from,
+    low: quantile(tail, spread),
+    high: quantile(1 - tail, spread),
+  }));
 }
 
 /** The limits of counting, or of all errors, as thin lines. */

@@ -1,6 +1,14 @@
 /** Each chart becomes a picture without a warning, says what it should, and loses nothing in grey. */
 import { describe, expect, test } from 'vitest';
-import { type ClassTable, classify, codeUncertainty, iso4406, limitsOf, nas1638 } from '../../../src/codes/index.ts';
+import {
+  as4059Cumulative,
+  type ClassTable,
+  classify,
+  codeUncertainty,
+  iso4406,
+  limitsOf,
+  nas1638,
+} from '../../../src/codes/index.ts';
 import { type CumulativeCounts, countInterval, cumulativeCounts } from '../../../src/counts/index.ts';
 import { cleanUpCounts, timeToReachCode } from '../../../src/filtration/index.ts';
 import {
@@ -220,6 +228,13 @@ describe('probabilityChart', () => {
     const limits = rowsIn(sizeChart(counts, { errors: {} })).filter((row) => 'high' in row && !('label' in row));
     expect(limits).toEqual(sure.columns.map(({ low, high }, i) => ({ size: [4, 6, 14][i], perMl: low, high })));
     expect(() => sizeChart(counts, { error: {} } as never)).toThrow('options.error');
+    expect(() => sizeChart(counts, { errors: { volume: -1 } })).toThrow('options.errors.volume');
+    // at sizes that the table does not judge too
+    const six = cumulativeCounts({ 4: 4500, 6: 900, 14: 30, 21: 8, 38: 2, 70: 1 }, { volumeMl: 10 });
+    const ofSix = codeUncertainty(as4059Cumulative, six).columns;
+    expect(ofSix.map(({ from }) => from)).toEqual(six.sizes);
+    const drawnAtSix = rowsIn(sizeChart(six, { errors: {} })).filter((row) => 'high' in row && !('label' in row));
+    expect(drawnAtSix).toEqual(ofSix.map(({ from, low, high }) => ({ size: from, perMl: low, high })));
   });
 
   test('a title that asks keeps its own sign in what is read aloud, any other gets a full stop', () => {

@@ -93,6 +93,7 @@ export const germanSheet: SheetTexts = {
     microscope: 'Größen in µm: längste Ausdehnung unter dem Mikroskop.',
   },
   standard: '{standard}: {source}; Grenzen je {volume} mL',
+  fromMemory: '{source}; aus dem Gedächtnis, noch zu bestätigen',
   rounding:
     'Maßgebend ist der ungerundete Zählwert gegen den Tabellenwert (bis einschließlich); gerundet wird nur hier.',
   tableOf: 'Tabelle {number}',

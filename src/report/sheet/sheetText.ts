@@ -142,9 +142,10 @@ function methodLines({ sizing, codes, errors, version }: SampleSheet, texts: Tex
   const { sheet } = texts;
   const lines = paragraph('  ', sheet.sizing[sizing]);
   for (const { standard, source, perVolumeMl } of codes) {
-    const { document, edition, place } = source;
+    const { document, edition, place, standing } = source;
     const where = place?.replace(/\bTable ([\dIVX]+)/g, (_table, number) => fill(sheet.tableOf, { number }));
-    const from = [document, edition, where].filter((part) => part !== undefined && part !== '').join(', ');
+    const printed = [document, edition, where].filter((part) => part !== undefined && part !== '').join(', ');
+    const from = standing === 'from memory' ? fill(sheet.fromMemory, { source: printed }) : printed;
     lines.push(...paragraph('  ', fill(sheet.standard, { standard, source: from, volume: whole(perVolumeMl, texts) })));
   }
   lines.push(...paragraph('  ', sheet.rounding));

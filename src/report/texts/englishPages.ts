@@ -95,6 +95,7 @@ export const englishSheetTexts: SheetTexts = {
     microscope: 'Sizes in µm: longest dimension under a microscope.',
   },
   standard: '{standard}: {source}; limits per {volume} mL',
+  fromMemory: '{source}; from memory, to be confirmed',
   rounding:
     'A class is decided by the count as it is, against the printed limit (up to and including); counts are rounded ' +
     'for this page only.',

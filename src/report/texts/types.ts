@@ -225,6 +225,8 @@ export interface SheetTexts {
   readonly sizing: Readonly<Record<'iso11171' | 'iso11171b' | 'iso4402' | 'microscope', string>>;
   /** `{standard}`, `{source}`, `{volume}`. */
   readonly standard: string;
+  /** Of a source recalled and not seen in print: `{source}`. */
+  readonly fromMemory: string;
   /** A table of a standard, where a source names one: `{number}`. */
   readonly tableOf: string;
   readonly rounding: string;

@@ -3,7 +3,7 @@
  * summaries, messages, rows, sheets and errors, and with German neither.
  */
 import { describe, expect, test } from 'vitest';
-import { codeUncertainty, iso4406, nas1638, standardTables } from '../../../src/codes/index.ts';
+import { codeUncertainty, gost17216, iso4406, nas1638, standardTables } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { germanTexts } from '../../../src/german/index.ts';
 import {
@@ -560,6 +560,15 @@ test('the German page of a sample names tables in German', () => {
   expect(text).toContain('Tabelle 1');
   expect(text).toContain('Tabelle I');
   expect(text).not.toContain('Table');
+});
+
+test('the page of a sample says of a table that it is from memory, in the words of the language', () => {
+  const counts = cumulativeCounts({ 5: 900, 10: 200, 25: 20 }, { volumeMl: 10, sizing: 'microscope' });
+  const page = (texts: Texts) =>
+    sheetText(sampleSheet(counts, { tables: [gost17216, nas1638] }), texts).replace(/\s+/g, ' ');
+  expect(page(englishTexts)).toContain('; from memory, to be confirmed; limits per 100 mL NAS 1638: NAS 1638,');
+  expect(page(germanTexts)).toContain('; aus dem Gedächtnis, noch zu bestätigen; Grenzen je 100 mL NAS 1638: NAS 1638,');
+  expect(page(germanTexts).match(/Gedächtnis/g)).toHaveLength(1);
 });
 
 test('German has one word for bad', () => {

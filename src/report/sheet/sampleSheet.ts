@@ -86,7 +86,7 @@ export interface SheetTarget {
   readonly code: string;
   /** By the counts; null where columns of `missing` or `few` leave it open. */
   readonly met: boolean | null;
-  /** Columns the target asks for that the counts cannot fill. */
+  /** Columns the target asks for of which the counts do not show whether they keep it; not fibres and mass. */
   readonly missing: readonly string[];
   /** Columns with just the class asked for, by too few particles to tell whether it is kept (`>=`). */
   readonly few: readonly string[];
@@ -221,16 +221,19 @@ function targetIn(
   counts: CumulativeCounts,
   errors: MeasurementErrors | null,
 ): SheetTarget {
-  const code = unlessLacking(() => classify(table, counts));
-  const { met, margins, missing, uncertain } = meets(table, target, code ?? nothingCounted(table));
+  const judged = unlessLacking(() => meets(table, target, counts));
+  const { met, margins, missing, uncertain } = judged ?? meets(table, target, nothingCounted(table));
   const chance =
-    errors === null || code === null ? null : unlessLacking(() => targetProbability(table, target, counts, errors));
+    errors === null || judged === null ? null : unlessLacking(() => targetProbability(table, target, counts, errors));
   const few = margins.filter(({ column, classes }) => classes === 0 && uncertain.indexOf(column) >= 0);
+  // fibres and mass, which no particle counter tells, decide nothing beside sizes
+  const sized = table.columns.filter(({ from }) => Object.keys(from).length > 0).map(({ label }) => label);
+  const lacking = missing.filter((column) => sized.indexOf(column) >= 0);
   return {
     standard: shortTitle(table),
     code: codeText(target),
     met,
-    missing,
+    missing: met === null && lacking.length + few.length === 0 ? missing : lacking,
     few: few.map(({ column }) => column),
     probability: chance === null ? null : chance.probability,
   };

@@ -567,7 +567,9 @@ test('the page of a sample says of a table that it is from memory, in the words 
   const page = (texts: Texts) =>
     sheetText(sampleSheet(counts, { tables: [gost17216, nas1638] }), texts).replace(/\s+/g, ' ');
   expect(page(englishTexts)).toContain('; from memory, to be confirmed; limits per 100 mL NAS 1638: NAS 1638,');
-  expect(page(germanTexts)).toContain('; aus dem Gedächtnis, noch zu bestätigen; Grenzen je 100 mL NAS 1638: NAS 1638,');
+  expect(page(germanTexts)).toContain(
+    '; aus dem Gedächtnis, noch zu bestätigen; Grenzen je 100 mL NAS 1638: NAS 1638,',
+  );
   expect(page(germanTexts).match(/Gedächtnis/g)).toHaveLength(1);
 });
 
@@ -736,6 +738,12 @@ describe('the sheet of a sample', () => {
     expect(both.slice(0, 2)).toEqual([['14'], ['6']]);
     expect(both[2]).toContain('18/7/7: cannot be judged, the counts lack column 14 ');
     expect(both[3]).toContain('18/7/7: nicht zu beurteilen, den Zählwerten fehlt Spalte 14 ');
+    // none of 38 µm, so none of 70: as `meets` has it of counts
+    const ending = cumulativeCounts({ 4: 900, 6: 300, 14: 20, 21: 3, 38: 0 }, { volumeMl: 100 });
+    expect(sampleSheet(ending, { tables: [nas1638], target: '8' }).target).toMatchObject({ met: true, missing: [] });
+    // fibres and mass are not named: they decide nothing
+    const fine = cumulativeCounts({ 5: 900, 10: 200, 25: 20, 50: 3 }, { volumeMl: 100, sizing: 'microscope' });
+    expect(sampleSheet(fine, { tables: [gost17216], target: '9' }).target?.missing).toEqual(['50-100', '100-200']);
     const none = openFor({ 4: 20000, 6: 10 }, '8', nas1638);
     expect(none[0]).toEqual(nas1638.columns.map(({ label }) => label));
     expect(none[2]).toContain('the counts lack column 5-15, 15-25, 25-50, 50-100, >100 ');

@@ -10,8 +10,9 @@ import { codeVerdicts } from '../judging/codeVerdict.ts';
 import type { CodeVerdict } from '../judging/types.ts';
 import { particlesCounted } from '../reading/counted.ts';
 import type { Finding, FindingCode, Quality, Repeats } from '../reading/index.ts';
+import { asksForParticles } from './alive.ts';
 import type { notCountedWords } from './rules.ts';
-import type { AcceptanceReading, PreparedAcceptance } from './types.ts';
+import type { AcceptanceReading, AcceptanceState, PreparedAcceptance } from './types.ts';
 
 /** A reading judged: `why` it does not count, null if it does. */
 export interface Judged {
@@ -35,9 +36,14 @@ export const ofTheRow: readonly FindingCode[] = ['values_stuck', 'channels_stuck
 
 /**
  * Assesses and classifies a reading; `repeats` has taken it in, null where it is not newer than the last. Bad counts
- * are not compared.
+ * are not compared. Whether particles have been seen, the state says.
  */
-export function judge(prepared: PreparedAcceptance, reading: AcceptanceReading, repeats: Repeats | null): Judged {
+export function judge(
+  prepared: PreparedAcceptance,
+  { particlesSeen }: AcceptanceState,
+  reading: AcceptanceReading,
+  repeats: Repeats | null,
+): Judged {
   const { quality, findings, unchecked } = assessArrived(prepared.limits, reading, repeats, [prepared.code]);
   // doubt about the thermometer is no doubt about the counts
   const doubts = findings.filter(({ affects, quality: one }) => affects.indexOf('counts') >= 0 && one !== 'good');
@@ -61,6 +67,8 @@ export function judge(prepared: PreparedAcceptance, reading: AcceptanceReading, 
   const shown = { ...judged, text, outcome, margins, why: null };
   if (margins.some(({ classes }) => classes < 0)) return { ...shown, worse: true, why: 'worse_than_target' };
   if (outcome.missing.length > 0) return { ...shown, why: 'not_known' };
+  // zeros alone are also what a dead counter gives
+  if (particlesSeen !== true && asksForParticles(prepared.limits)) return { ...shown, why: 'no_particle_yet' };
   // a code written `>=` does not say how many particles were counted, so that no upper limit is known
   const sure = outcome.met === true && (from === 'counts' || outcome.uncertain.length === 0);
   if (quality === 'good' && !sure) return { ...shown, why: 'few_counted' };

@@ -31,6 +31,10 @@ export const mostAcceptanceBytes = 6144;
  * Checks what has to be shown, reads the target, fills in what is left out, and returns it for `startAcceptance`,
  * `advanceAcceptance` and `resumeAcceptance`. Whether what it asks for is enough for the machine, it does not judge.
  *
+ * Readings without a single particle prove nothing until the proof has seen one: a dead counter gives zeros too. Where
+ * the oil is so clean that none comes, `limits: { qualities: { no_particles: 'good' } }` switches that off, as does
+ * `stuckChance: null`; first try the counter with a sample known to hold particles.
+ *
  * @param options `tables`: where a table named by its id is found, beside those of the configuration
  * @throws `bad_configuration`; `problemsOf` gives every mistake.
  *

@@ -8,6 +8,7 @@ import { isRepeats } from '../reading/repeatsState.ts';
 import { valueAt } from '../rules/require.ts';
 import { requirePrepared } from '../state/prepared.ts';
 import { requireStateRule } from '../state/saved.ts';
+import { tellsOfParticles } from './alive.ts';
 import { acceptanceStateVersion, startAcceptance } from './prepare.ts';
 import { acceptanceStateRule, restartWords } from './rules.ts';
 import type {
@@ -64,10 +65,11 @@ export function resumeAcceptance(
 ): { state: AcceptanceState; events: AcceptanceEvent[]; kept: string[]; dropped: string[]; added: string[] } {
   requirePrepared(prepared, 'acceptance', 'prepareAcceptance');
   const older = typeof state === 'object' && state !== null && (state as { version?: unknown }).version === 1;
-  const now = older ? fromVersion1(prepared, state as Version1) : (state as AcceptanceState);
-  requireStateRule(acceptanceStateRule, withoutRepeats(now));
-  requireSound(prepared, now);
-  requireAcceptanceState(prepared, now);
+  const saved = older ? fromVersion1(prepared, state as Version1) : (state as AcceptanceState);
+  requireStateRule(acceptanceStateRule, withoutRepeats(saved));
+  requireSound(prepared, saved);
+  requireAcceptanceState(prepared, saved);
+  const now = tellsOfParticles(prepared, saved) ? { ...saved, particlesSeen: true } : saved;
   const parts: [string, boolean][] = [
     ['run', now.run !== undefined],
     ['record', now.accepted !== undefined],

@@ -23,6 +23,7 @@ export const notCountedWords = [
   'worse_than_target',
   'not_known',
   'few_counted',
+  'no_particle_yet',
   'no_code',
   'not_newer',
 ] as const;
@@ -107,6 +108,7 @@ export const acceptanceStateRule: ObjectRule = {
     older: { kind: 'object', members: { count: countRule, time: timeRule }, optional: true },
     litres: { ...litresRule, optional: true },
     seen: { kind: 'text', longest: seenChars, optional: true },
+    particlesSeen: { kind: 'flag', optional: true },
     run: { ...runRule, optional: true },
     notCounted: countRule,
     restarts: countRule,

@@ -36,6 +36,11 @@ export const englishAcceptanceTexts: AcceptanceTexts = {
     worse_than_target: 'Not counted: worse than the target ({text}).',
     not_known: 'Not counted: nothing is known at {missing}.',
     few_counted: 'Not counted: too few particles to be sure at {missing}.',
+    no_particle_yet:
+      'Not counted: no reading of this proof has shown a particle yet, as if the counter were dead, dry or not ' +
+      'connected. First stop the pump, lock it out, and release all pressure, including accumulators. Then look at ' +
+      'the cell and the line of the counter, whether oil flows through it, and whether it counts a sample known to ' +
+      'hold particles. For oil that clean the limits can switch this check off.',
     no_code: 'Not counted: {reason}.',
     not_newer: 'Not counted: not newer than the last reading.',
   },

@@ -40,6 +40,12 @@ export const germanAcceptance: AcceptanceTexts = {
     worse_than_target: 'Nicht gezählt: schlechter als das Ziel ({text}).',
     not_known: 'Nicht gezählt: Bei {missing} ist nichts bekannt.',
     few_counted: 'Nicht gezählt: zu wenige Partikel, um bei {missing} sicher zu sein.',
+    no_particle_yet:
+      'Nicht gezählt: Noch keine Messung dieses Nachweises hat ein Partikel gezeigt, als wäre der Zähler ' +
+      'ausgefallen, trocken oder nicht angeschlossen. Zuerst die Pumpe anhalten, gegen Wiedereinschalten sichern und ' +
+      'den Druck ablassen, auch Druckspeicher entlasten. Dann Messzelle und Leitung des Zählers prüfen, ob Öl durch ' +
+      'ihn fließt und ob er eine Probe zählt, die sicher Partikel enthält. Für so sauberes Öl lässt sich diese ' +
+      'Prüfung in den Grenzen abschalten.',
     no_code: 'Nicht gezählt: {reason}.',
     not_newer: 'Nicht gezählt: nicht neuer als die letzte Messung.',
   },

@@ -24,7 +24,9 @@ export const germanFindings: FindingTexts['findings'] = {
     'Partikel gezählt. Dünnes Öl baut weniger Druck auf. Luft tritt durch eine undichte Saugleitung oder aus Schaum ' +
     'im Behälter ein. Bevor jemand die Leitung anfasst: die Pumpe anhalten, gegen Wiedereinschalten sichern und den ' +
     'Druck ablassen, auch Druckspeicher entlasten.',
-  viscosity_high: 'Die Viskosität beträgt {value} mm²/s, mehr als {limit}: warten, bis das Öl wärmer ist.',
+  viscosity_high:
+    'Die Viskosität, gemessen oder nach der Temperatur, beträgt {value} mm²/s, mehr als {limit}: warten, bis das Öl ' +
+    'wärmer ist.',
   temperature_low:
     'Das Öl hat {value} °C, weniger als die {limit} °C, für die der Sensor gebaut ist: warten, bis das Öl wärmer ist.',
   temperature_high:

@@ -24,7 +24,7 @@ const members: readonly (keyof Finding)[] = ['code', 'quality', 'affects', 'valu
  * import { assessReading, findingText } from 'motescale/reading';
  * const { findings } = assessReading({ mm2PerS: 420 }, { mostMm2PerS: 400 });
  * findings.map((finding) => findingText(finding));
- * // => ['Viscosity is 420 mm²/s, above 400: wait until the oil is warmer.']
+ * // => ['Viscosity, measured or by the temperature, is 420 mm²/s, above 400: wait until the oil is warmer.']
  * ```
  */
 export function findingText(finding: Finding, texts: FindingTexts = englishFindingTexts): string {

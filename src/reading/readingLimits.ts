@@ -21,6 +21,7 @@ export interface ReadingLimits {
   readonly leastKPa: number | null;
   /**
    * The highest viscosity the sensor or its pump can take, mm²/s. Default null: from the data sheet of the instrument.
+   * Where a reading has none, the viscosity is worked out from its temperature by `viscosityLine`.
    */
   readonly mostMm2PerS: number | null;
   /** Oil temperatures the sensor is made for, °C. Default null: from the data sheet of the instrument. */
@@ -71,7 +72,10 @@ export interface ReadingLimits {
    * only a volume greater than 1.2 times all the oil that passed is found; null: never.
    */
   readonly countedShare?: number | null;
-  /** The viscosity line of the oil in the machine, as `viscosityLine` makes it. Default null: from the oil. */
+  /**
+   * The viscosity line of the oil in the machine, as `viscosityLine` makes it. Default null: from the oil. A viscosity
+   * is held against it at its temperature; one that was not measured is taken from it for `mostMm2PerS`.
+   */
   readonly viscosityLine: ViscosityLine | null;
   /**
    * How far the viscosity may lie off that line, a share s: up to 1 + s times it, and down to 1 / (1 + s) of it.

@@ -49,7 +49,8 @@ export const englishFindingTexts: FindingTexts = {
       'Pressure in the sensor is {value} kPa, below {limit}: bubbles in the oil may stay and count as particles. ' +
       'Thin oil makes less pressure. Air gets in by a leak in the suction line or from foam in the tank. Before the ' +
       'line is touched, stop the pump, lock it out, and release all pressure, including accumulators.',
-    viscosity_high: 'Viscosity is {value} mm²/s, above {limit}: wait until the oil is warmer.',
+    viscosity_high:
+      'Viscosity, measured or by the temperature, is {value} mm²/s, above {limit}: wait until the oil is warmer.',
     temperature_low: 'Oil is at {value} °C, below the {limit} °C the sensor is made for: wait until the oil is warmer.',
     temperature_high:
       'Oil is at {value} °C, above the {limit} °C the sensor is made for. Stop the pump of the sampling line if it ' +

@@ -367,6 +367,12 @@ export const allowed: readonly Allowed[] = [
       /No oil flows|Flow is|Pressure in the sensor is|Oil is at/.test(String(before)),
   },
   {
+    reason: 'The text of `viscosity_high` says that the viscosity may be that of the temperature.',
+    covers: ({ path, before, after }) =>
+      /(findings\[\d+\]\.text|\.why)$/.test(path) &&
+      String(before).replace('Viscosity is', 'Viscosity, measured or by the temperature, is') === after,
+  },
+  {
     reason: 'counts alone do not tell air, droplets and coarse wear apart.',
     covers: ({ path, before, after }) =>
       /(findings\[\d+\]\.text|\.why)$/.test(path) &&

@@ -4,9 +4,9 @@
  * is ahead.
  */
 import { log10, power } from '../../numeric/exponential.ts';
-import { fromDoubleLog } from '../../viscosity/line/doubleLogarithm.ts';
 import { oilCounted } from '../counted.ts';
 import { equalRun } from '../repeats.ts';
+import { byLine } from './byLine.ts';
 import { type Check, nothing } from './check.ts';
 
 /** More pressure than the sensor can take. */
@@ -41,13 +41,11 @@ export const volumeDisagrees: Check = {
 /** The viscosity beside the oil's own line at this temperature. */
 export const viscosityOffLine: Check = {
   codes: ['viscosity_off_line'],
-  find: ({ reading: { mm2PerS, celsius }, limits: { viscosityLine, viscosityShare } }) => {
-    if (mm2PerS === undefined || celsius === undefined || viscosityLine === null || viscosityShare === null)
-      return null;
-    if (celsius <= -273.15) return null;
-    const { a, b, form } = viscosityLine;
-    const limit = fromDoubleLog(a - b * log10(celsius + 273.15), form);
-    if (limit === null) return null;
+  find: (context) => {
+    const { mm2PerS } = context.reading;
+    const { viscosityShare } = context.limits;
+    const limit = byLine(context);
+    if (mm2PerS === undefined || viscosityShare === null || limit === null) return null;
     const off = mm2PerS / limit;
     if (off <= 1 + viscosityShare && off >= 1 / (1 + viscosityShare)) return nothing;
     return [{ code: 'viscosity_off_line', value: mm2PerS, limit }];

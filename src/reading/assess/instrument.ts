@@ -3,6 +3,7 @@
  * sensor is made for, and is the line full of new oil?
  */
 import { figureNames } from '../rules.ts';
+import { byLine } from './byLine.ts';
 import { type Check, nothing } from './check.ts';
 
 /** No flow at all: nothing new was counted. It needs no limit. */
@@ -37,12 +38,14 @@ export const pressure: Check = {
   },
 };
 
-/** Oil too thick for the sensor or its pump. */
+/** Oil too thick for the sensor or its pump, as measured; where it is not, by the temperature. */
 export const viscosity: Check = {
   codes: ['viscosity_high'],
-  find: ({ reading: { mm2PerS }, limits: { mostMm2PerS } }) => {
-    if (mm2PerS === undefined || mostMm2PerS === null) return null;
-    return mm2PerS <= mostMm2PerS ? nothing : [{ code: 'viscosity_high', value: mm2PerS, limit: mostMm2PerS }];
+  find: (context) => {
+    const { mostMm2PerS } = context.limits;
+    const value = context.reading.mm2PerS ?? byLine(context);
+    if (value === null || mostMm2PerS === null) return null;
+    return value <= mostMm2PerS ? nothing : [{ code: 'viscosity_high', value, limit: mostMm2PerS }];
   },
 };
 

@@ -1,6 +1,9 @@
 /** What a reading's figures say of each other, at the ends of what can be said. */
 import { describe, expect, test } from 'vitest';
+import { cumulativeCounts } from '../../../src/counts/index.ts';
+import { advanceMonitor, prepareMonitor, startMonitor } from '../../../src/monitor/index.ts';
 import { assessReading, type FindingCode, type OwnReadingLimits, type Reading } from '../../../src/reading/index.ts';
+import { temperatureAt, viscosityAt, viscosityLineOfGrade } from '../../../src/viscosity/index.ts';
 import { fromDoubleLog } from '../../../src/viscosity/line/doubleLogarithm.ts';
 
 /** The finding of a code: its figure and limit, `none`, or `unchecked`. */
@@ -35,6 +38,45 @@ describe('a viscosity beside the line of the oil', () => {
     expect(of(-273.15, 1000)).toBe('unchecked');
     expect(of(40, 1000, { viscosityLine: null })).toBe('unchecked');
     expect(of(40, 1000, { viscosityShare: null })).toBe('unchecked');
+  });
+});
+
+describe('a viscosity that was not measured', () => {
+  // VG 46 of index 100, mm²/s by ASTM D341
+  const oil = viscosityLineOfGrade(46, 100);
+  const own = { mostMm2PerS: 100, viscosityLine: oil };
+  const of = (reading: Reading, limits: OwnReadingLimits = own) => told('viscosity_high', reading, limits);
+
+  test('is that of the temperature by the line of the oil', () => {
+    const [value, limit] = of({ celsius: 5 }) as [number, number];
+    expect([value, limit]).toEqual([viscosityAt(oil, 5), 100]);
+    expect(value).toBeCloseTo(387, 0);
+    const border = temperatureAt(oil, 100);
+    expect(of({ celsius: border + 0.01 })).toBe('none');
+    expect(of({ celsius: border - 0.01 })).toEqual([viscosityAt(oil, border - 0.01), 100]);
+  });
+
+  test('stands back behind one that was, in either direction', () => {
+    expect(of({ celsius: 5, mm2PerS: 99 })).toBe('none');
+    expect(of({ celsius: 40, mm2PerS: 101 })).toEqual([101, 100]);
+  });
+
+  test('is not checked without a temperature, a line, a limit, or where the line ends', () => {
+    expect(of({ mlPerMin: 45 })).toBe('unchecked');
+    expect(of({ celsius: 5 }, { mostMm2PerS: 100 })).toBe('unchecked');
+    expect(of({ celsius: 5 }, { viscosityLine: oil })).toBe('unchecked');
+    for (const celsius of [-200, -273.15]) expect(of({ celsius })).toBe('unchecked');
+  });
+
+  test('is checked in a monitor alike, and makes the counts uncertain alone', () => {
+    const prepared = prepareMonitor({ codes: [], alarms: [], limits: own });
+    const counts = cumulativeCounts({ 4: 12880, 6: 4790, 14: 325 }, { volumeMl: 10 });
+    const { verdict } = advanceMonitor(prepared, startMonitor(prepared), { time: 0, celsius: 5, counts });
+    expect(verdict?.findings.map(({ code, value }) => [code, value])).toEqual([
+      ['viscosity_high', viscosityAt(oil, 5)],
+    ]);
+    expect(verdict?.figureQualities).toEqual({ counts: 'uncertain', celsius: 'good' });
+    expect(verdict?.unchecked).not.toContain('viscosity_high');
   });
 });
 

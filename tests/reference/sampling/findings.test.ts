@@ -205,7 +205,7 @@ const sentences: Readonly<Partial<Record<FindingCode, string>>> = {
     'Pressure in the sensor is 179.9 kPa, below 180: bubbles in the oil may stay and count as particles. Thin oil ' +
     'makes less pressure. Air gets in by a leak in the suction line or from foam in the tank. Before the line is ' +
     'touched, stop the pump, lock it out, and release all pressure, including accumulators.',
-  viscosity_high: 'Viscosity is 220.1 mm²/s, above 220: wait until the oil is warmer.',
+  viscosity_high: 'Viscosity, measured or by the temperature, is 220.1 mm²/s, above 220: wait until the oil is warmer.',
   temperature_low: 'Oil is at -1 °C, below the 0 °C the sensor is made for: wait until the oil is warmer.',
   temperature_high:
     'Oil is at 80.5 °C, above the 80 °C the sensor is made for. Stop the pump of the sampling line if it has one of ' +
@@ -393,7 +393,12 @@ describe('limits', () => {
   });
 
   test.each<[string, Partial<Reading>, OwnReadingLimits, string]>([
-    ['mm²/s', { mm2PerS: 220.45 }, { mostMm2PerS: 220.4 }, 'Viscosity is 220.5 mm²/s, above 220.4:'],
+    [
+      'mm²/s',
+      { mm2PerS: 220.45 },
+      { mostMm2PerS: 220.4 },
+      'Viscosity, measured or by the temperature, is 220.5 mm²/s, above 220.4:',
+    ],
     ['kPa', { kPa: 179.3 }, { leastKPa: 179.4 }, 'Pressure in the sensor is 179.3 kPa, below 179.4:'],
     ['kPa', { kPa: 179.9999999 }, { leastKPa: 180 }, 'Pressure in the sensor is 179.9999999 kPa, below 180:'],
     ['mL/min', { mlPerMin: 49.96 }, { mlPerMin: { low: 49.97, high: 60 } }, 'Flow is 49.96 mL/min, below 49.97.'],

@@ -30,7 +30,7 @@ export const germanPeriod: PeriodTexts = {
   gaps: 'Keine gültige Messung während insgesamt {duration}, in {number} Abschnitten; der längste von {from} bis {to}.',
   judged: '{standard} nur bei {columns}',
   target: '{standard} {code}: {outcome}',
-  notJudged: 'nicht zu beurteilen: Keine Messung hat alle Größen',
+  notJudged: 'nicht zu beurteilen: Es fehlen Größen, oder zu wenige Partikel wurden gezählt',
   met: '{met} von {judged} eingehalten',
   oneMet: '{met} von {judged} eingehalten',
   allGood: ', alle davon gut',

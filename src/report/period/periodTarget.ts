@@ -24,7 +24,7 @@ export interface TargetFigures {
   /** How many of those that met it are good. */
   readonly metGood: number;
   readonly judged: number;
-  /** Sizes are missing, and those known do not decide it. */
+  /** Sizes are missing, or rest on too few particles to tell, and the others do not decide it. */
   readonly unjudged: number;
   /** Whether the last one met it; null where it could not be judged. */
   readonly last: boolean | null;
@@ -61,8 +61,11 @@ export function targetFigures(
     if (found !== null) {
       // the parts and not the text, which says only the worst of all in some tables
       const key = found.parts.map((part) => `${part.class}${part.mark ?? ''}`).join();
-      if (!(key in known)) known[key] = verdictOn(judging, target, found);
+      if (!(key in known)) known[key] = meets(table, target, found, judging.options).met;
       last = known[key] as boolean | null;
+      // counts may show more than their code: where there is none of a size, there is none of a larger one
+      if (last === null && reading.counts !== undefined)
+        last = meets(table, target, reading.counts, judging.options).met;
     }
     if (last === null) continue;
     judged += 1;
@@ -84,11 +87,4 @@ export function targetFigures(
     const text = tableCode(reading, table);
     return text === null ? null : parseCode(table, text);
   }
-}
-
-/** Whether the target is met; null where sizes are missing and those known do not decide it. */
-function verdictOn(judging: Judging, target: string | Code, code: Code): boolean | null {
-  const { met, margins } = meets(judging.table, target, code, judging.options);
-  if (met || margins.some(({ classes }) => classes < 0)) return met;
-  return null;
 }

@@ -32,7 +32,7 @@ export const englishPeriodTexts: PeriodTexts = {
     'the longest is from {from} to {to}.',
   judged: '{standard} at {columns} only',
   target: '{standard} {code}: {outcome}',
-  notJudged: 'could not be judged: no reading has all its sizes',
+  notJudged: 'could not be judged: sizes are missing, or too few particles were counted',
   met: '{met} of {judged} met',
   oneMet: '{met} of {judged} met',
   allGood: ', all of them good',

@@ -47,9 +47,9 @@ const codeMembers: Readonly<Record<keyof CodeVerdict, true>> = {
  * A reading that came twice or was set aside keeps that `arrival`: a row of a table, and no part of a period or chart.
  * If a `clock_set` tells later that its time was right, leave that member out.
  *
- * The verdict in words: `in target`, `above target`, `target not judged` where a size of it is not known
- * or rests on too few particles, `not to be relied on` for a bad reading; none where the monitor has no target and the
- * reading is not bad. It tells of the sample; whether a machine may run is decided by those who answer for it.
+ * The verdict in words: `in target`, `above target`, `target not judged` where a size of it is not known or rests on
+ * too few particles, `not to be relied on` for a bad reading; none where the monitor has no target and the reading is
+ * not bad. It tells of the sample; whether a machine may run is decided by those who answer for it.
  *
  * @param texts the words of another language; English where left out
  * @throws `wrong_type` for what is no reading or no verdict; `unknown_option` for a misspelt member; `out_of_range` for

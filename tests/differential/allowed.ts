@@ -25,6 +25,9 @@ const wordsOf = (text: unknown): string =>
     .split(' ')
     .sort()
     .join(' ');
+/** The sentence on a viscosity that is too high as it is now; others may stand beside it in one text. */
+const asNow = (text: unknown): string =>
+  String(text).replace('Viscosity is', 'Viscosity, measured or by the temperature, is');
 const eventOf = (one: unknown): string => String(Object(one).event);
 const codeOf = (one: unknown): string => String(Object(one).code);
 
@@ -151,7 +154,7 @@ export const allowed: readonly Allowed[] = [
       const [then, now] = [before, after].map((text) => /\bAt .* fewer than .*\(\d+ at ([\d.]+) µm/.exec(String(text)));
       if (!/(\.findings\[\d+\]\.text|\.why)$/.test(path) || !then || !now || !(Number(then[1]) < Number(now[1])))
         return false;
-      return wordsOf(before) === wordsOf(String(after).replace(`at ${now[1]} `, `at ${then[1]} `));
+      return wordsOf(asNow(before)) === wordsOf(String(after).replace(`at ${now[1]} `, `at ${then[1]} `));
     },
   },
   {
@@ -369,8 +372,7 @@ export const allowed: readonly Allowed[] = [
   {
     reason: 'The text of `viscosity_high` says that the viscosity may be that of the temperature.',
     covers: ({ path, before, after }) =>
-      /(findings\[\d+\]\.text|\.why)$/.test(path) &&
-      String(before).replace('Viscosity is', 'Viscosity, measured or by the temperature, is') === after,
+      /(findings\[\d+\]\.text|\.why)$/.test(path) && asNow(before) === after && before !== after,
   },
   {
     reason: 'counts alone do not tell air, droplets and coarse wear apart.',
@@ -391,7 +393,7 @@ export const allowed: readonly Allowed[] = [
     covers: ({ path, before, after }) =>
       /(findings\[\d+\]\.text|\.why)$/.test(path) &&
       / fewer than .* were counted/.test(String(before)) &&
-      wordsOf(before) === wordsOf(after),
+      wordsOf(asNow(before)) === wordsOf(after),
   },
   {
     reason: 'States of 0.1.0 go on through `resumeFlowControl`',

@@ -59,15 +59,15 @@ export function withAside({ ahead, ...rest }: ClockDoubt, last: AsideReading): C
 export function decide(
   prepared: PreparedMonitor,
   before: MonitorState,
-  { move, aside, last }: Decided,
+  { move, aside, last, doubt }: Decided,
   to: number,
   events: MonitorEvent[],
 ): MonitorState {
   const time = aside[aside.length - 1];
   const isSet = move === 'set';
   const from = before.time as number;
-  if (time === undefined) return isSet ? setClock(prepared, before, to, {}, events) : withoutDoubt(before);
-  const kept = withoutDoubt(before);
+  const kept = withoutDoubt(before, doubt);
+  if (time === undefined) return isSet ? setClock(prepared, before, to, {}, events) : kept;
   const fits = last !== null && (!isSet || Math.abs(to - time) <= jumpOf(prepared, before));
   const lost = fits ? aside.slice(0, -1) : aside;
   const told = { ...(fits ? { judged: [time] } : {}), ...(lost.length === 0 ? {} : { lost }) };
@@ -78,11 +78,11 @@ export function decide(
   return judge(prepared, isSet ? remembered(state, at, last) : state, last, at, events);
 }
 
-/** The state of a monitor that does not doubt the clock. */
-export function withoutDoubt(state: MonitorState): MonitorState {
-  if (state.clock === undefined) return state;
+/** The state of a monitor that does not doubt the clock, but for what is left to doubt. */
+export function withoutDoubt(state: MonitorState, left?: ClockDoubt): MonitorState {
+  if (state.clock === undefined || state.clock === left) return state;
   const { clock: _doubt, ...rest } = state;
-  return rest;
+  return left === undefined ? rest : { ...rest, clock: left };
 }
 
 function remembered(state: MonitorState, time: number, { print }: AsideReading): MonitorState {

@@ -1,8 +1,9 @@
 /**
- * Whether an input shows that the clock has been set. One that lies far ahead is set aside until the next ones decide;
+ * Whether a reading shows that the clock has been set. One that lies far ahead is set aside until the next ones decide;
  * several behind the monitor's time, one after the other, show that the clock has been set back.
  */
 
+import type { TimedReading } from '../reading/reading.ts';
 import { usualAheadMs } from '../reading/readingLimits.ts';
 import { farthest } from '../rules/bounds.ts';
 import { unusualMs } from '../state/usual.ts';
@@ -14,16 +15,22 @@ export interface Doubted {
   readonly doubt: ClockDoubt;
 }
 
-/** It is in line, or the clock has been set to it. */
+/** It is in line, or the clock has been set to it; `doubt`: what it says nothing of. */
 export interface Decided {
   readonly move: 'in_line' | 'set';
+  readonly doubt?: ClockDoubt;
   /** Readings that were set aside, all of them, and the last one's figures, which can be judged now. */
   readonly aside: readonly number[];
   readonly last: AsideReading | null;
 }
 
-/** So many inputs behind, in ascending order with none newer between, show that the clock has been set back. */
-const behindFor = 3;
+/** Whether an input leaves the clock in doubt. */
+export function isDoubted(judged: Doubted | Decided): judged is Doubted {
+  return judged.move === 'aside' || judged.move === 'behind';
+}
+
+/** So many readings behind, in ascending order with none newer between, show that the clock has been set back. */
+export const behindFor = 3;
 /** So many are enough where the host's clock shows that they came at the pace they were taken. */
 const behindForTimed = 2;
 /** So many set aside in vain are enough: the next one is believed. */
@@ -35,45 +42,86 @@ export function jumpOf({ clockJumpMs }: PreparedMonitor, { usualMs }: MonitorSta
 }
 
 /**
- * Judges the time of an input. `receivedAt`: the host's clock where it is known, which decides at once what it can
+ * Judges the time of a reading. `receivedAt`: the host's clock where it is known, which decides at once what it can
  * decide.
  */
-export function judgeClock(
+export function judgeReading(
   prepared: PreparedMonitor,
   state: MonitorState,
-  time: number,
-  isReading: boolean,
-  receivedAt: number | undefined,
+  { time, receivedAt }: TimedReading,
 ): Doubted | Decided {
   const now = state.time;
   const doubt = state.clock ?? null;
-  if (now === undefined) return inLine(null);
+  if (now === undefined) return noDoubt;
   const jump = jumpOf(prepared, state);
   if (time - now > jump) {
     const move = receivedAt === undefined ? null : leapMove(receivedAt - time, state.lagMs, jump);
-    if (move !== null) return decided(move, doubt);
-    const ahead = doubt?.ahead;
-    if (ahead !== undefined && (Math.abs(time - ahead.time) <= jump || ahead.count >= mostAside)) return set(doubt);
-    const readings = ahead === undefined ? [] : ahead.readings;
-    const last = ahead?.last;
-    const next = {
-      time,
-      count: ahead === undefined ? 1 : ahead.count + 1,
-      readings: isReading ? readings.concat([time]) : readings,
-      ...(last === undefined ? {} : { last }),
-    };
-    const { behind } = doubt ?? {};
-    return { move: 'aside', doubt: behind === undefined ? { ahead: next } : { ahead: next, behind } };
+    if (move === null) return judgeAhead(doubt, time, jump, [time]);
+    return move === 'set' ? set(doubt) : inLine(doubt);
   }
-  if (time >= now) return inLine(doubt);
-  if (receivedAt !== undefined && showsSetBack(prepared, state, time, receivedAt, jump)) return set(doubt);
-  const before = doubt?.behind;
+  const most = aheadOf(prepared, jump);
+  if (time >= now) return leapsAhead(state, time, receivedAt, most) ? set(doubt) : inLine(doubt);
+  if (receivedAt !== undefined && showsSetBack(state, time, receivedAt, most)) return set(doubt);
+  const before = isOfReadings(doubt?.behind) ? doubt?.behind : undefined;
   const count = countBehind(before, time, receivedAt);
   const timed = receivedAt !== undefined && before?.receivedAt !== undefined;
   if (count >= (timed ? behindForTimed : behindFor)) return set(doubt);
   const behind = receivedAt === undefined ? { time, count } : { time, count, receivedAt };
-  const { ahead } = doubt ?? {};
-  return { move: 'behind', doubt: ahead === undefined ? { behind } : { ahead, behind } };
+  return { move: 'behind', doubt: doubtOf(doubt?.ahead, behind) };
+}
+
+/** An input far ahead: set aside, or the clock is set to it where another agreed with it, or too many were in vain. */
+export function judgeAhead(
+  doubt: ClockDoubt | null,
+  time: number,
+  jump: number,
+  reading: readonly number[],
+): Doubted | Decided {
+  const ahead = doubt?.ahead;
+  if (ahead !== undefined && (Math.abs(time - ahead.time) <= jump || ahead.count >= mostAside)) return set(doubt);
+  const readings = (ahead === undefined ? [] : ahead.readings).concat(reading);
+  const last = ahead?.last;
+  const next = {
+    time,
+    count: ahead === undefined ? 1 : ahead.count + 1,
+    readings,
+    ...(last === undefined ? {} : { last }),
+  };
+  return { move: 'aside', doubt: doubtOf(next, doubt?.behind) };
+}
+
+/** Whether inputs behind were readings. */
+export function isOfReadings(behind: ClockDoubt['behind']): boolean {
+  return behind !== undefined && behind.count > 0;
+}
+
+/** The time of the newest reading; -Infinity where none is known. */
+export function newestOf({ recent }: MonitorState): number {
+  return recent === undefined || recent.length === 0 ? -Infinity : (recent[recent.length - 1] as Known)[0];
+}
+
+/** How far a clock may be ahead. */
+function aheadOf({ limits }: PreparedMonitor, jump: number): number {
+  return Math.min(limits.clockAheadMs ?? usualAheadMs, jump);
+}
+
+/**
+ * Whether a reading that came after the usual wait lies farther from the one before than was waited, and less behind
+ * the host's clock than ever: the clock has been set ahead, if by less than a jump.
+ */
+function leapsAhead(
+  { lagMs, usualMs, receivedAt: before }: MonitorState,
+  time: number,
+  receivedAt: number | undefined,
+  most: number,
+): boolean {
+  if (receivedAt === undefined || before === undefined || lagMs === undefined || usualMs === undefined) return false;
+  return lagMs - (receivedAt - time) > most && 2 * (receivedAt - before) >= usualMs;
+}
+
+export function doubtOf(ahead: ClockDoubt['ahead'], behind: ClockDoubt['behind']): ClockDoubt {
+  if (ahead === undefined) return behind === undefined ? {} : { behind };
+  return behind === undefined ? { ahead } : { ahead, behind };
 }
 
 /**
@@ -94,15 +142,8 @@ export function leastLag(before: number | undefined, time: number, receivedAt: n
 }
 
 /** Whether the host's clock alone shows that the clock has been set back. */
-function showsSetBack(
-  { limits }: PreparedMonitor,
-  state: MonitorState,
-  time: number,
-  receivedAt: number,
-  jump: number,
-): boolean {
+function showsSetBack(state: MonitorState, time: number, receivedAt: number, most: number): boolean {
   const now = state.time as number;
-  const most = Math.min(limits.clockAheadMs ?? usualAheadMs, jump);
   // the monitor's time lies ahead of the host's, and that of this reading does not
   if (now - receivedAt > most && time - receivedAt <= most) return true;
   return isOutOfPlace(state, time, receivedAt);
@@ -140,15 +181,22 @@ function countBehind(before: ClockDoubt['behind'], time: number, receivedAt: num
   return timed && 2 * waited < time - before.time ? 1 : before.count + 1;
 }
 
+/**
+ * A reading in line. Moments ahead may be of another clock; moments behind show no clock set back if a reading comes.
+ */
 function inLine(doubt: ClockDoubt | null): Decided {
-  return decided('in_line', doubt);
+  if (doubt === null) return noDoubt;
+  const { ahead } = doubt;
+  if (ahead === undefined || ahead.readings.length > 0) return decidedBy('in_line', ahead);
+  return { ...noDoubt, doubt: { ahead } };
 }
 
-function set(doubt: ClockDoubt | null): Decided {
-  return decided('set', doubt);
+export const noDoubt: Decided = { move: 'in_line', aside: [], last: null };
+
+export function set(doubt: ClockDoubt | null): Decided {
+  return decidedBy('set', doubt?.ahead);
 }
 
-function decided(move: Decided['move'], doubt: ClockDoubt | null): Decided {
-  const ahead = doubt?.ahead;
+function decidedBy(move: Decided['move'], ahead: ClockDoubt['ahead']): Decided {
   return { move, aside: ahead?.readings ?? [], last: ahead?.last ?? null };
 }

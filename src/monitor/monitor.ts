@@ -4,10 +4,11 @@
  */
 import { requirePrepared } from '../state/prepared.ts';
 import { decide } from './aside.ts';
-import { judgeClock } from './clock.ts';
+import { isDoubted } from './clock.ts';
 import { relearn } from './followed/figures.ts';
 import { requireInput } from './gate.ts';
-import { type Draft, passTime, tellSilence } from './passing.ts';
+import { judgeMoment, onReadingsClock } from './momentClock.ts';
+import { type Draft, passTime, tellSilence, wasHeardOnHost } from './passing.ts';
 import { freshMonitorState, requireMonitorState } from './state/state.ts';
 import { takeReading } from './take.ts';
 import type {
@@ -120,14 +121,17 @@ function takeMoment(
   input: Moment,
   events: MonitorEvent[],
 ): MonitorState {
-  const judged = judgeClock(prepared, before, input.time, false, undefined);
-  const state =
-    'doubt' in judged ? { ...before, clock: judged.doubt } : decide(prepared, before, judged, input.time, events);
-  let time = before.time === undefined ? input.time : Math.max(before.time, input.time);
+  const moment = onReadingsClock(before, input.time);
+  const judged = judgeMoment(prepared, before, moment);
+  const state = isDoubted(judged)
+    ? { ...before, clock: judged.doubt }
+    : decide(prepared, before, judged, moment, events);
+  let time = before.time === undefined ? moment : Math.max(before.time, moment);
   if (judged.move === 'aside') time = before.time as number;
-  if (judged.move === 'set') time = input.time;
+  if (judged.move === 'set') time = moment;
   const next = pass(prepared, state, input, time, events);
-  if (judged.move === 'aside' && input.kind === 'tick') tellSilence(prepared, next, input.time, time, events);
+  const isTold = judged.move === 'aside' && input.kind === 'tick' && !wasHeardOnHost(prepared, before, input.time);
+  if (isTold) tellSilence(prepared, next, moment, time, events);
   return next;
 }
 

@@ -51,10 +51,22 @@ export function tellSilence(
 ): void {
   if (next.stale === true || staleAfterMs === null) return;
   const since = next.heard as number;
-  const from = since + (staleAfterMs === 'usual' ? unusualMs(next.usualMs ?? null) : staleAfterMs);
+  const from = since + silenceOf(staleAfterMs, next);
   if (time <= from) return;
   events.push({ time: Math.min(from, now), event: 'readings_stale', since });
   next.stale = true;
+}
+
+/** For how long no reading may come. */
+function silenceOf(staleAfterMs: number | 'usual', { usualMs }: MonitorState): number {
+  return staleAfterMs === 'usual' ? unusualMs(usualMs ?? null) : staleAfterMs;
+}
+
+/** Whether a reading has come, by the host's clock, so shortly before a moment of it that there is no silence. */
+export function wasHeardOnHost({ staleAfterMs }: PreparedMonitor, state: MonitorState, moment: number): boolean {
+  const { receivedAt } = state;
+  if (receivedAt === undefined || staleAfterMs === null) return false;
+  return Math.abs(moment - receivedAt) <= silenceOf(staleAfterMs, state);
 }
 
 /** Written out: engines copy objects whose members they know sooner than by spreading. */

@@ -16,8 +16,9 @@ import { figureNames } from '../reading/rules.ts';
 import { leapTeaches, longestUsual, usualAfter } from '../state/usual.ts';
 import { type Come, comeOf, noneRecent, type Recent, withReading } from './arrivals.ts';
 import { asideOf, decide, withAside } from './aside.ts';
-import { judgeClock, jumpOf, leastLag } from './clock.ts';
+import { isDoubted, judgeReading, jumpOf, leastLag } from './clock.ts';
 import { addLate, addToBlocks, figuresFollowed, trendsOf } from './followed/figures.ts';
+import { lagShown } from './momentClock.ts';
 import { passTime } from './passing.ts';
 import { withProbabilities } from './probability.ts';
 import { badAfter } from './quality.ts';
@@ -52,10 +53,13 @@ export function takeReading(
   const come = comeOf(before.recent ?? noneRecent, reading);
   // a reading that is there already shows nothing of the clock
   if (come.kind === 'repeated' && !come.contradicts) return takeOutOfOrder(prepared, before, reading, come, events);
-  const judged = judgeClock(prepared, before, reading.time, true, reading.receivedAt);
+  const judged = judgeReading(prepared, before, reading);
   if (judged.move === 'aside') return takeAside(prepared, before, reading, judged.doubt, come, events);
-  const state =
-    'doubt' in judged ? { ...before, clock: judged.doubt } : decide(prepared, before, judged, reading.time, events);
+  const decided = isDoubted(judged)
+    ? { ...before, clock: judged.doubt }
+    : decide(prepared, before, judged, reading.time, events);
+  const lagMs = lagShown(before, reading);
+  const state = lagMs === undefined ? decided : { ...decided, lagMs };
   const now = judged.move === 'set' ? comeOf(state.recent ?? noneRecent, reading) : come;
   return now.kind === 'in_order'
     ? takeInOrder(prepared, state, reading, now, events)

@@ -4,6 +4,7 @@
  */
 import type { CumulativeCounts } from '../counts/types.ts';
 import { splitWords } from '../numeric/powersOfTwo.ts';
+import { farthest } from '../rules/bounds.ts';
 import { packInFour, packWhole, wholeAt } from '../state/packed.ts';
 import { day } from '../state/timeSteps.ts';
 import { type Level, levelAfter } from './level.ts';
@@ -92,6 +93,8 @@ export function movedRepeats(repeats: Repeats, by: number): Repeats {
   const moved: Draft = { ...repeats, time: null, before: null };
   if (repeats.sinceDay !== undefined)
     moved.sinceDay = Math.max(-mostDays, repeats.sinceDay + Math.floor(by / day + 0.5));
+  const { flow } = repeats;
+  if (flow?.from !== undefined) moved.flow = { ...flow, from: Math.max(-farthest, flow.from + by) };
   return moved;
 }
 

@@ -268,8 +268,11 @@ describe('what decides', () => {
     };
     // from right to 25 minutes behind, and no reading is missing there
     expect(told([95, 120])).toEqual(['clock_set']);
-    // ahead by two hours, then right again
-    expect(told([240, 120], [130, 130])).toEqual(['clock_set']);
+    // ahead by two hours, then right again; by five minutes it may be
+    expect(told([240, 120], [130, 130])).toEqual(['clock_set', 'clock_set']);
+    expect([told([125, 120]), told([125.1, 120])]).toEqual([[], ['clock_set']]);
+    // as far ahead, but not after the usual wait: what was held back comes in one go
+    expect(told([240, 114.9])).toEqual([]);
     // farther back than is remembered: two at their pace
     expect(told([-880, 120], [-870, 130])).toEqual(['late', 'clock_set']);
     // one that was missing comes late

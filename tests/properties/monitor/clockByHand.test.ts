@@ -9,6 +9,7 @@ import {
   startMonitor,
 } from '../../../src/monitor/index.ts';
 
+const minute = 60000;
 const hour = 3600000;
 const day = 24 * hour;
 const hot = { id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 65 } as const;
@@ -70,7 +71,7 @@ describe('far ahead', () => {
     const slow = [0, 1, 2].map((i) => at(i * 10 * day));
     expect(run(slow).state.usualMs).toBe(10 * day);
     expect(run([...slow, tick(900 * day), tick(900 * day + 1)]).state.usualMs).toBe(10 * day);
-    const back = [11, 12, 13].map((i) => tick(i * day));
+    const back = [-11, 0, 11].map((i) => tick(i * day));
     expect(run([...slow, ...back]).state.usualMs).toBe(7 * day);
   });
 });
@@ -82,21 +83,25 @@ test('over a leap of the clock the first interval teaches seven days at most', (
 });
 
 describe('behind', () => {
-  test('three ticks in ascending order set the clock back, to the last of them', () => {
-    const ticks = [1.8, 1.9, 2].map((i) => tick(i * hour));
-    const two = run([...hourly(4), ...ticks.slice(0, 2)]);
-    expect([two.state.time, two.words]).toEqual([3 * hour, []]);
-    const { state, words } = run([...hourly(4), ...ticks]);
-    expect([state.time, words]).toEqual([2 * hour, ['clock_set']]);
+  test('ticks set the clock back, to the last of them, where no reading comes for three usual intervals', () => {
+    const ticks = [-60, 0, 118, 126].map((i) => tick(i * minute));
+    const [three, four] = [run([...hourly(4), ...ticks.slice(0, 3)]), run([...hourly(4), ...ticks])];
+    expect([three.state.time, three.words]).toEqual([3 * hour, []]);
+    const { state, words } = four;
+    expect([state.time, words]).toEqual([126 * minute, ['clock_set']]);
     // what had the times that are yet to come is forgotten
-    expect(state.recent?.map(([time]) => time)).toEqual([0, hour]);
+    expect(state.recent?.map(([time]) => time)).toEqual([0, hour, 2 * hour]);
     expect(state.alarms[0]).toMatchObject({ id: 'hot', of: 'high celsius' });
+    // a reading shows that the sensor's clock is ahead, and one further back begins anew
+    expect(run([...hourly(4), ...ticks.slice(0, 3), at(4 * hour), tick(130 * minute)]).words).toEqual([]);
+    expect(run([...hourly(4), ...ticks.slice(0, 2), tick(-2 * hour), tick(2 * hour)]).words).toEqual(['clock_set']);
+    expect(run([...hourly(4), ...ticks.slice(0, 2), tick(-2 * hour), tick(hour)]).words).toEqual([]);
   });
 
   test('the same time again and again is no order', () => {
     const { state, words } = run([...hourly(4), ...[1, 1, 1, 1, 1].map((i) => tick(i * hour))]);
     expect([state.time, words]).toEqual([3 * hour, []]);
-    expect(state.clock?.behind).toEqual({ time: hour, count: 1 });
+    expect(state.clock?.behind).toEqual({ time: hour, count: 0 });
     expect(Object.keys(state.clock?.behind ?? {})).toEqual(['time', 'count']);
   });
 
@@ -126,7 +131,7 @@ describe('behind', () => {
     const codes = { iso4406: '17/15/12' };
     for (const input of [0, 1, 2, 3].map((i) => ({ time: i * hour, codes })))
       state = advanceMonitor(prepared, state, input).state;
-    for (const i of [1.2, 1.3, 1.5]) state = advanceMonitor(prepared, state, tick(i * hour)).state;
+    for (const i of [-2, 0, 1.5]) state = advanceMonitor(prepared, state, tick(i * hour)).state;
     expect(state.time).toBe(1.5 * hour);
     expect(state.targets).toMatchObject([{ id: 'iso4406', heard: 1.5 * hour }]);
   });

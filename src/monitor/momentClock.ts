@@ -1,0 +1,76 @@
+/**
+ * Whether a moment (a tick, a command, relearning) shows that the clock has been set. Moments are of the host's clock,
+ * and readings of the sensor's, which may be another: neither settles a doubt of the other, but for readings that are
+ * only behind a moment, and newer than all before.
+ */
+import type { TimedReading } from '../reading/reading.ts';
+import { farthest } from '../rules/bounds.ts';
+import { hour, minute } from '../state/timeSteps.ts';
+import { leapTeaches } from '../state/usual.ts';
+import {
+  behindFor,
+  type Decided,
+  type Doubted,
+  doubtOf,
+  isOfReadings,
+  judgeAhead,
+  jumpOf,
+  newestOf,
+  noDoubt,
+  set,
+} from './clock.ts';
+import type { ClockDoubt, MonitorState, PreparedMonitor } from './types.ts';
+
+/** Judges the time of a moment, on the clock of the readings. */
+export function judgeMoment(prepared: PreparedMonitor, state: MonitorState, time: number): Doubted | Decided {
+  const now = state.time;
+  if (now === undefined) return noDoubt;
+  const jump = jumpOf(prepared, state);
+  if (time - now > jump) return judgeAhead(state.clock ?? null, time, jump, []);
+  return time >= now ? inLine(state) : behind(state, time);
+}
+
+/**
+ * The time of a moment on the clock of the readings, where the host's clock is known to be another (by more than a
+ * minute, our choice) and the moment is of the host's.
+ */
+export function onReadingsClock({ time, lagMs }: MonitorState, moment: number): number {
+  if (time === undefined || lagMs === undefined || Math.abs(lagMs) <= minute) return moment;
+  const moved = moment - lagMs;
+  return Math.abs(moved - time) < Math.abs(moment - time) ? Math.max(-farthest, Math.min(farthest, moved)) : moment;
+}
+
+/**
+ * A moment behind the monitor's time: the clock of the readings is ahead, or that of the moments has been set back. The
+ * latter where no reading comes for three usual intervals of them, of a week at most (our choice). The first such
+ * moment is kept, with a count of 0.
+ */
+function behind(state: MonitorState, time: number): Doubted | Decided {
+  const doubt = state.clock ?? null;
+  const before = doubt?.behind;
+  if (isOfReadings(before)) return { move: 'behind', doubt: doubt as ClockDoubt };
+  const goesOn = before !== undefined && time >= before.time;
+  if (goesOn && time - before.time > behindFor * Math.min(state.usualMs ?? hour, leapTeaches)) return set(doubt);
+  return { move: 'behind', doubt: doubtOf(doubt?.ahead, goesOn ? before : { time, count: 0 }) };
+}
+
+function inLine(state: MonitorState): Decided {
+  const { ahead, behind } = state.clock ?? {};
+  const readingsAhead = ahead !== undefined && ahead.readings.length > 0 ? ahead : undefined;
+  const setBack =
+    isOfReadings(behind) && (behind as NonNullable<typeof behind>).time < newestOf(state) ? behind : undefined;
+  if (readingsAhead === undefined && setBack === undefined) return noDoubt;
+  return { ...noDoubt, doubt: doubtOf(readingsAhead, setBack) };
+}
+
+/**
+ * How far the clock of the readings lies behind that of the moments at least, as the first reading shows that is newer
+ * than all before and yet behind a moment; undefined where nothing shows it, or the host's clock came with the reading.
+ */
+export function lagShown(state: MonitorState, { time, receivedAt }: TimedReading): number | undefined {
+  const { time: now = time, lagMs, clock } = state;
+  if (receivedAt !== undefined || time >= now || time <= newestOf(state)) return undefined;
+  if (isOfReadings(clock?.behind)) return lagMs;
+  const lag = Math.max(0, lagMs ?? 0) + (now - time);
+  return lag > minute ? Math.min(farthest, lag) : lagMs;
+}

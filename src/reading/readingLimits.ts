@@ -63,8 +63,8 @@ export interface ReadingLimits {
   /** The greatest gauge pressure the sensor can take, kPa. Default null: from its data sheet. */
   readonly mostKPa: number | null;
   /**
-   * How far the flow may swing from reading to reading, a share of itself, as a mean over the last eight or so. Default
-   * 0.25 (our choice).
+   * How far the flow may swing from reading to reading, a share of itself, as a mean over the last eight or so, each at
+   * most 15 minutes after the one before. Default 0.25 (our choice).
    */
   readonly flowSwing: number | null;
   /**

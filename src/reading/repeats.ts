@@ -23,7 +23,7 @@ export interface Repeats {
    */
   readonly sizes: number;
   readonly perMl: string;
-  /** For how many consecutive readings each size has had its count, up to 99999. */
+  /** For how many consecutive readings each size has had its count, up to 999. */
   readonly runs: readonly number[];
   /** The day, since 1970, since which readings are known; left out where they have no time. */
   readonly sinceDay?: number;
@@ -33,6 +33,8 @@ export interface Repeats {
   /** How often in succession each pair of neighbouring sizes has had one count, packed; left out where none has. */
   readonly equal?: string;
   readonly level?: Level;
+  /** How long before the last time the counts came that may still be of one measurement, ms; left out where then. */
+  readonly age?: number;
 }
 
 /**
@@ -56,11 +58,14 @@ export interface FlowCourse {
   readonly swing: number;
   readonly swings: number;
   readonly from?: number;
+  /** How long before the last time the flow was told, ms; left out where then. */
+  readonly age?: number;
 }
 
-/** No limit of a run is longer: 0.99 to the power of it is less than any double. */
-const longestRun = 99999;
-const mostReadings = 1e9;
+/** Runs of counts end here: where more repeats are required, a run says nothing. */
+export const longestRun = 999;
+const mostKnown = 99999;
+const mostReadings = 999999999;
 
 /** Nothing has come yet. */
 export const noRepeats: Repeats = { known: 0, time: null, before: null, sizes: 0, perMl: '', runs: [] };
@@ -70,15 +75,18 @@ export function advanceRepeats(repeats: Repeats, reading: Reading): Repeats {
   const { counts } = reading;
   const time = reading.time ?? repeats.time;
   const before = reading.time === undefined ? repeats.before : repeats.time;
-  const next: Draft =
-    counts === undefined ? { ...repeats, time, before } : withCounts(repeats, counts, { time, before });
+  const from = repeats.time === null ? null : repeats.time - (repeats.age ?? 0);
+  let next: Draft = counts === undefined ? { ...repeats, time, before } : withCounts(repeats, counts, { time, before });
+  const same = counts !== undefined && isSameMeasurement(next, reading, from);
+  if (same) next = { ...repeats, time, before };
+  if (same || (counts === undefined && repeats.known > 0)) withAge(next, from, time);
   if (repeats.sinceDay !== undefined) next.sinceDay = repeats.sinceDay;
   else if (time !== null) next.sinceDay = Math.floor(time / day);
   const steady = steadyOf(repeats, reading);
   if (steady !== undefined) next.steady = steady;
-  const flow = flowAfter(repeats.flow, reading);
+  const flow = flowAfter(repeats.flow, reading, repeats.time, time);
   if (flow !== undefined) next.flow = flow;
-  if (counts === undefined) return next;
+  if (counts === undefined || same) return next;
   if (hasEqual(counts.perMl)) next.equal = equalAfter(repeats.equal, counts.perMl);
   const level = levelAfter(next.sizes === repeats.sizes ? repeats.level : undefined, reading, counts);
   if (level !== undefined) next.level = level;
@@ -116,7 +124,17 @@ function withCounts(
     const again = alike && wholeAt(repeats.perMl, printChars * i, printChars) === print;
     runs.push(again ? Math.min((repeats.runs[i] as number) + 1, longestRun) : 1);
   }
-  return { known: Math.min(repeats.known + 1, longestRun), time, before, sizes, perMl: prints, runs };
+  return { known: Math.min(repeats.known + 1, mostKnown), time, before, sizes, perMl: prints, runs };
+}
+
+/**
+ * Whether counts that all came again are still those of one measurement: no other can have ended within the time it
+ * takes.
+ */
+function isSameMeasurement({ runs }: Draft, { time, measuringSeconds }: Reading, from: number | null): boolean {
+  for (let i = 0; i < runs.length; i += 1) if (runs[i] === 1) return false;
+  if (time === undefined || measuringSeconds === undefined || from === null) return false;
+  return time >= from && time - from < 1000 * measuringSeconds;
 }
 
 /**
@@ -149,7 +167,7 @@ function steadyAfter(
   const { run, longest, repeats, readings } = before;
   const compared = Math.min(readings + 1, mostReadings);
   // a run that has not ended yet is not learned from: a frozen sensor would teach that it repeats
-  if (value === before.value) return { value, run: Math.min(run + 1, longestRun), longest, repeats, readings };
+  if (value === before.value) return { value, run: Math.min(run + 1, mostKnown), longest, repeats, readings };
   return {
     value,
     run: 1,
@@ -168,19 +186,39 @@ const learnedTimes = 16;
 /** Each swing weighs a quarter of the mean. */
 const swingShare = 4;
 
+/** A pump pulsates within minutes; between readings further apart the oil may have become warm (our choice). */
+const pulsatesWithinMs = 900000;
+
 /** The flow beside the one before; one that stops, or begins again, is no swing. Rounded, so that it stays short. */
-function flowAfter(before: FlowCourse | undefined, { mlPerMin, time }: Reading): FlowCourse | undefined {
-  if (mlPerMin === undefined) return before;
-  if (mlPerMin === 0) return { last: 0, swing: 0, swings: 0 };
-  if (before === undefined) return { last: mlPerMin, swing: 0, swings: 0 };
-  if (before.last === 0)
-    return time === undefined ? { ...before, last: mlPerMin } : { ...before, last: mlPerMin, from: time };
-  const swing = (2 * Math.abs(mlPerMin - before.last)) / (mlPerMin + before.last);
-  const swings = Math.min(before.swings + 1, 1000);
-  const share = Math.min(swings, swingShare);
-  const mean = Math.floor((before.swing + (swing - before.swing) / share) * 10000 + 0.5) / 10000;
-  const { from } = before;
-  return from === undefined ? { last: mlPerMin, swing: mean, swings } : { last: mlPerMin, swing: mean, swings, from };
+function flowAfter(
+  before: FlowCourse | undefined,
+  { mlPerMin, time }: Reading,
+  lastTime: number | null,
+  now: number | null,
+): FlowCourse | undefined {
+  const told = before === undefined || lastTime === null ? null : lastTime - (before.age ?? 0);
+  if (mlPerMin === undefined) return before === undefined ? before : withAge({ ...before }, told, now);
+  if (mlPerMin === 0 || before === undefined) return { last: mlPerMin, swing: 0, swings: 0 };
+  const { last, from } = before;
+  const next = { last: mlPerMin, swing: 0, swings: 0 };
+  if (last === 0) return time === undefined ? next : { ...next, from: time };
+  if (time === undefined || told === null || time - told <= pulsatesWithinMs) {
+    const swing = (2 * Math.abs(mlPerMin - last)) / (mlPerMin + last);
+    next.swings = Math.min(before.swings + 1, 1000);
+    const share = Math.min(next.swings, swingShare);
+    next.swing = Math.floor((before.swing + (swing - before.swing) / share) * 10000 + 0.5) / 10000;
+  }
+  return from === undefined ? next : { ...next, from };
+}
+
+/** No age is longer: beyond 11 days nothing is compared. */
+export const mostAge = 999999999;
+
+/** With the time that has passed since, where it is known. */
+function withAge<T extends { age?: number }>(one: T, from: number | null, now: number | null): T {
+  if (from !== null && now !== null && now > from) one.age = Math.min(now - from, mostAge);
+  else if (one.age !== undefined) delete one.age;
+  return one;
 }
 
 /** Three pairs in a character. */

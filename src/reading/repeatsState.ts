@@ -7,7 +7,7 @@ import type { ObjectRule, Rule } from '../rules/rule.ts';
 import { isCount, isFigure, isListOf, isTimeOrNull } from '../state/members.ts';
 import { isPacked } from '../state/packed.ts';
 import { mostLevel } from './level.ts';
-import { type FlowCourse, mostDays, printChars, type Repeats, type SteadyFigure } from './repeats.ts';
+import { type FlowCourse, mostAge, mostDays, printChars, type Repeats, type SteadyFigure } from './repeats.ts';
 import { maxSizes } from './rules.ts';
 
 /** Three pairs of sizes in each. */
@@ -36,10 +36,17 @@ export const repeatsRule: ObjectRule = {
     },
     equal: { kind: 'text', longest: equalChars, optional: true },
     sinceDay: { ...number, optional: true },
+    age: { ...number, optional: true },
     level: { kind: 'list', shortest: 3, longest: 3, of: number, optional: true },
     flow: {
       kind: 'object',
-      members: { last: number, swing: number, swings: number, from: { ...number, optional: true } },
+      members: {
+        last: number,
+        swing: number,
+        swings: number,
+        from: { ...number, optional: true },
+        age: { ...number, optional: true },
+      },
       optional: true,
     },
   },
@@ -49,12 +56,13 @@ export const repeatsRule: ObjectRule = {
  * The most bytes it takes as JSON: of each of 32 sizes four characters for its count, and its run; and what stands
  * once.
  */
-export const repeatsBytes = 863;
+export const repeatsBytes = 824;
 
 /** Whether a value is what `advanceRepeats` gives. */
 export function isRepeats(value: unknown): value is Repeats {
   if (!isObject(value)) return false;
-  const { known, time, before, sizes, perMl, runs, steady, flow, equal, level, sinceDay } = value as unknown as Repeats;
+  const { known, time, before, sizes, perMl, runs, steady, flow, equal, level, sinceDay, age } =
+    value as unknown as Repeats;
   return (
     isCount(known) &&
     isTimeOrNull(time) &&
@@ -66,6 +74,7 @@ export function isRepeats(value: unknown): value is Repeats {
     (flow === undefined || isFlow(flow)) &&
     (equal === undefined || isPacked(equal, 1, equalChars)) &&
     (sinceDay === undefined || (isTimeOrNull(sinceDay) && Math.abs(sinceDay) <= mostDays)) &&
+    isAge(age) &&
     (level === undefined || (isListOf(level, 3, isLevelPart) && level.length === 3)) &&
     runs.length * printChars === perMl.length
   );
@@ -86,6 +95,12 @@ function isSteady(one: SteadyFigure | undefined): boolean {
 
 function isFlow(flow: FlowCourse): boolean {
   if (!isObject(flow)) return false;
-  const { last, swing, swings, from } = flow;
-  return isFigure(last) && isFigure(swing) && isCount(swings) && (from === undefined || isTimeOrNull(from));
+  const { last, swing, swings, from, age } = flow;
+  return (
+    isFigure(last) && isFigure(swing) && isCount(swings) && (from === undefined || isTimeOrNull(from)) && isAge(age)
+  );
+}
+
+function isAge(age: number | undefined): boolean {
+  return age === undefined || (isCount(age) && age <= mostAge);
 }

@@ -11,6 +11,10 @@ const counted = (change) =>
     counts: cumulative(counts.counted.map((n, i) => change(n, i, counts.counted, frozen.counts.counted))),
   }));
 
+/** Read every minute while it lasts: what swings from hour to hour is no fault. */
+const everyMinute = (change) => (given) =>
+  given.map((reading, n) => ({ ...reading, ...change(n), time: given[0].time + n * minute }));
+
 /** The faults of instruments, one after the other. */
 const instrument = [
   [
@@ -52,7 +56,7 @@ const instrument = [
   ['flags its own counts', 'flagged_by_instrument', each(() => ({ qualities: { counts: 'bad' } }))],
   ['large air bubbles', 'flat_size_distribution', counted((n) => n + 200 * 25)],
   ['weak air in dirty oil', 'flat_size_distribution', counted((n) => 40 * n + 60 * 25)],
-  ['pulsating flow', 'flow_pulsating', each((_r, n) => ({ mlPerMin: n % 2 === 0 ? 34 : 66 }))],
+  ['pulsating flow', 'flow_pulsating', everyMinute((n) => ({ mlPerMin: n % 2 === 0 ? 34 : 66 }))],
   ['little flow', 'flow_low', each(() => ({ mlPerMin: 25, measuringSeconds: 120 }))],
   ['much flow', 'flow_high', each(() => ({ mlPerMin: 100, measuringSeconds: 30 }))],
   ['over-pressure', 'pressure_high', each(() => ({ kPa: 450 }))],

@@ -8,6 +8,8 @@ import { oilCounted } from '../counted.ts';
 import { equalRun } from '../repeats.ts';
 import { byLine } from './byLine.ts';
 import { type Check, nothing } from './check.ts';
+import { areBothFlat } from './distribution.ts';
+import { isBeyond } from './particles.ts';
 
 /** More pressure than the sensor can take. */
 export const pressureHigh: Check = {
@@ -58,10 +60,13 @@ const enoughBetween = 20;
 /** A channel that shows another does so every time. */
 const equalReadings = 3;
 
-/** Two sizes with one count, where dirt leaves many particles between them: one channel shows the other. */
+/**
+ * Two sizes with one count, where dirt leaves many particles between them: one channel shows the other. A counter that
+ * is full shows one count at several sizes, and so do bubbles larger than all of them.
+ */
 export const channelsEqual: Check = {
   codes: ['channels_equal'],
-  find: ({ reading, limits: { flattestSteepness }, repeats }) => {
+  find: ({ reading, limits: { flattestSteepness, coincidencePerMl }, repeats }) => {
     const { counts } = reading;
     if (counts === undefined || repeats === null || flattestSteepness === null || counts.sizes.length < 2) return null;
     const { sizes, perMl, counted, sizing } = counts;
@@ -77,6 +82,7 @@ export const channelsEqual: Check = {
       const limit = (counted?.[i] ?? value * oil) * (1 - share);
       // shown coarsely, 1 and 1 may be 1.4 and 0.6
       if (limit < enoughBetween || value * (1 - share) < 2) continue;
+      if (isBeyond(counts, i, coincidencePerMl) || areBothFlat(reading, counts, i, flattestSteepness)) continue;
       return [{ code: 'channels_equal', value, limit, sizes: [sizes[i - 1] as number, sizes[i] as number], sizing }];
     }
     return nothing;

@@ -28,6 +28,8 @@ export const sensorStuck: Check = {
       const one = repeats.steady[name];
       if (one === undefined || reading[name] !== one.value) continue;
       if (mayBeAtRest(repeats, one)) continue;
+      // a saturation at either end stands still, and says nothing
+      if (name === 'waterSaturation' && (one.value === 0 || one.value === 1)) continue;
       const limit = steadyLimit(one, stuckChance);
       if (one.run >= limit) found.push({ code: 'values_stuck', value: one.run, limit, affects: [name as FigureName] });
     }
@@ -35,9 +37,8 @@ export const sensorStuck: Check = {
   },
 };
 
-/** How many readings running with one value are too many. A saturation at either end stands still, and says nothing. */
-function steadyLimit({ repeats, readings, longest, value }: SteadyFigure, stuckChance: number): number {
-  if (value === 0 || value === 1) return Infinity;
+/** How many readings running with one value are too many. */
+function steadyLimit({ repeats, readings, longest }: SteadyFigure, stuckChance: number): number {
   const share = (repeats + learnedFrom.repeats) / (readings + learnedFrom.readings);
   return Math.max(runFor(stuckChance, log(share)), Math.ceil(timesLongest * longest) + 1);
 }

@@ -18,6 +18,7 @@ import { type CumulativeCounts, convertSizing } from '../../counts/index.ts';
 import { log10 } from '../../numeric/exponential.ts';
 import { splitBinary } from '../../numeric/powersOfTwo.ts';
 import { particlesCounted } from '../counted.ts';
+import type { Reading } from '../reading.ts';
 import { type Check, nothing } from './check.ts';
 
 const smallest = 4;
@@ -39,7 +40,7 @@ export const flatDistribution: Check = {
   find: ({ reading, limits: { flattestSteepness } }) => {
     const { counts } = reading;
     if (counts === undefined || flattestSteepness === null || counts.sizing === 'microscope') return null;
-    const scale = counts.sizing === 'iso11171' ? counts.sizes : counts.sizes.map((size) => micrometresC(size, counts));
+    const scale = scaleOf(counts);
     const first = firstFrom(scale, smallest);
     const particles = particlesCounted(reading, counts) ?? counts.perMl;
     const { perMl } = counts;
@@ -68,6 +69,24 @@ export const flatDistribution: Check = {
     return [{ code: 'flat_size_distribution', value: figure, limit, sizes, sizing: counts.sizing }];
   },
 };
+
+/**
+ * Whether two neighbouring sizes with one count each lie too high for dirt, as bubbles larger than both let them. Where
+ * one channel shows the other, one of the two is right, and falls as dirt does.
+ */
+export function areBothFlat(reading: Reading, counts: CumulativeCounts, i: number, flattest: number): boolean {
+  if (counts.sizing === 'microscope') return false;
+  const scale = scaleOf(counts);
+  const first = firstFrom(scale, smallest);
+  if (first > i - 1) return false;
+  const particles = particlesCounted(reading, counts) ?? counts.perMl;
+  const isFlat = (from: number, to: number) =>
+    (particles[to] as number) >= enough && flatBetween(scale, counts.perMl, particles, from, to, flattest) !== null;
+  if (first < i - 1) return isFlat(first, i - 1) && isFlat(first, i);
+  // below the smallest there is none to compare with: those above
+  for (let to = i + 1; to < scale.length; to += 1) if (isFlat(i - 1, to) && isFlat(i, to)) return true;
+  return false;
+}
 
 /** A slope that is too flat, and between which sizes. */
 interface Flat {
@@ -115,6 +134,10 @@ const log2Width = 0.0861;
 function leastLog2(x: number): number {
   const { mantissa, exponent } = splitBinary(x);
   return exponent + (mantissa - 1);
+}
+
+function scaleOf(counts: CumulativeCounts): readonly number[] {
+  return counts.sizing === 'iso11171' ? counts.sizes : counts.sizes.map((size) => micrometresC(size, counts));
 }
 
 function firstFrom(scale: readonly number[], least: number): number {

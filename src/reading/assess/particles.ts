@@ -72,8 +72,19 @@ export const coincidence: Check = {
   codes: ['above_coincidence_limit'],
   find: ({ reading: { counts }, limits: { coincidencePerMl } }) => {
     if (counts === undefined || coincidencePerMl === null) return null;
-    const undiluted = (counts.perMl[0] as number) / (counts.dilution ?? 1);
-    if (undiluted <= coincidencePerMl) return nothing;
-    return [{ code: 'above_coincidence_limit', value: undiluted, limit: coincidencePerMl }];
+    if (!isBeyond(counts, 0, coincidencePerMl)) return nothing;
+    return [{ code: 'above_coincidence_limit', value: undiluted(counts, 0), limit: coincidencePerMl }];
   },
 };
+
+/**
+ * Whether a count lies beyond the coincidence limit. A counter that full can stand there, at several sizes: no channel
+ * is broken.
+ */
+export function isBeyond(counts: CumulativeCounts, i: number, coincidencePerMl: number | null): boolean {
+  return coincidencePerMl !== null && undiluted(counts, i) > coincidencePerMl;
+}
+
+function undiluted({ perMl, dilution = 1 }: CumulativeCounts, i: number): number {
+  return (perMl[i] as number) / dilution;
+}

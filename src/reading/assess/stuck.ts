@@ -4,62 +4,65 @@
  * How often counts repeat by chance follows from how many particles were counted and how many digits are shown
  * (assess/repeatChance.ts). A run of repeats is called stuck only where it comes by chance more seldom than the limit
  * `stuckChance`; so counts that are shown coarsely, or clean oil with 4, 1 and 0 particles, need more repeats, and
- * zeros alone tell nothing.
+ * zeros alone tell nothing. Nor does a count beyond the coincidence limit: a counter that is full stands there.
  *
  * Compared are the counts alone: a counter can freeze while its thermometer lives. All sizes, or some of them while
  * others move.
  */
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { log } from '../../numeric/logarithm.ts';
-import type { Reading } from '../reading.ts';
-import type { Repeats } from '../repeats.ts';
+import { longestRun, type Repeats } from '../repeats.ts';
 import { type Check, type Found, nothing } from './check.ts';
+import { isBeyond } from './particles.ts';
 import { repeatChances } from './repeatChance.ts';
 
 /** Some channels can be chosen among many in many ways, so their run has to be as much rarer. */
 const choices = 0.01;
-/** A channel whose count comes again this often says nothing of a run. */
-const sayingNothing = 0.99;
+/** A channel whose count comes again this often says nothing of a run: more repeats would be required than are known. */
+const sayingNothing = 0.975;
 
 /** All counts the very same several times running. */
 export const valuesStuck: Check = {
   codes: ['values_stuck'],
-  find: ({ reading, limits: { stuckChance }, repeats }) => {
+  find: ({ reading, limits: { stuckChance, coincidencePerMl }, repeats }) => {
     const { counts } = reading;
     if (counts === undefined || stuckChance === null || repeats === null || repeats.known < 2) return null;
     const run = shortest(repeats.runs);
     if (run < 2) return nothing;
     let logChance = 0;
-    for (const chance of repeatChances(reading, counts)) if (chance < sayingNothing) logChance += log(chance);
+    repeatChances(reading, counts).forEach((chance, i) => {
+      if (chance < sayingNothing && !isBeyond(counts, i, coincidencePerMl)) logChance += log(chance);
+    });
     const limit = runFor(stuckChance, logChance);
     if (run >= limit) return [{ code: 'values_stuck', value: run, limit }];
-    return repeats.known < limit ? null : nothing;
+    return repeats.known < limit || limit > longestRun ? null : nothing;
   },
 };
 
 /** Some of the counts the very same while others move. */
 export const channelsStuck: Check = {
   codes: ['channels_stuck'],
-  find: ({ reading, limits: { stuckChance }, repeats }) => {
+  find: ({ reading, limits: { stuckChance, coincidencePerMl }, repeats }) => {
     const { counts } = reading;
     if (counts === undefined || stuckChance === null || repeats === null) return null;
     if (repeats.known < 2 || counts.sizes.length < 2) return null;
     const least = shortest(repeats.runs);
     const most = longest(repeats.runs);
     if (most === least) return nothing;
-    return stuckAmong(reading, counts, repeats, least, stuckChance * choices);
+    const isAsked = (i: number) => (repeats.runs[i] as number) > least && !isBeyond(counts, i, coincidencePerMl);
+    const chances = repeatChances(reading, counts, isAsked).map((chance, i) => (isAsked(i) ? chance : 1));
+    return stuckAmong(counts, repeats, chances, least, stuckChance * choices);
   },
 };
 
 /** Of the channels with a run of so many or more, for each length of run: the first whose run is too rare. */
 function stuckAmong(
-  reading: Reading,
   counts: CumulativeCounts,
   { runs }: Repeats,
+  chances: readonly number[],
   least: number,
   limitChance: number,
 ): readonly Found[] {
-  const chances = repeatChances(reading, counts, (i) => (runs[i] as number) > least);
   const tried: number[] = [];
   for (const run of runs) {
     if (run <= least || run < 3 || tried.indexOf(run) >= 0) continue;

@@ -27,6 +27,7 @@ describe('a bound is kept, what lies beyond it is refused', () => {
     ['perMl', ['????????'], ['abcdabc', 'abcdabcdabcd', '', 'abc"abcd', 'abc abcd', 7, null]],
     ['runs', [[5, 5]], [[0, 1], [1, 6], [1], [1, 2, 3], [1, 1.5], [1, null], 'ab', null]],
     ['sinceDay', [undefined, 2e8, -2e8], [2e8 + 1, -2e8 - 1, 0.5, '1']],
+    ['age', [undefined, 0, 999999999], [-1, 1e9, 0.5, '1', null]],
     ['equal', [undefined, '#', '###########'], ['############', '"', 7, null]],
     ['level', [undefined, [0, 0, 0], [1e9, 1e9, 1e9]], [[1, 2], [1, 2, 3, 4], [-1, 0, 0], [0, 0, 1e9 + 1], 7, null]],
     ['steady', [undefined, {}, { celsius: undefined }, { waterSaturation: steady }], [7, [], null, 'x']],
@@ -50,7 +51,8 @@ describe('a bound is kept, what lies beyond it is refused', () => {
       const is = isRepeats({ ...sound, flow: { ...sound.flow, [name]: value } });
       expect([value, is]).toEqual([value, value === 2.5 && (name === 'last' || name === 'swing')]);
     }
-    expect(isRepeats({ ...sound, flow: { ...sound.flow, from: undefined } })).toBe(true);
+    expect(isRepeats({ ...sound, flow: { ...sound.flow, from: undefined, age: 0 } })).toBe(true);
+    for (const age of [-1, 1e9, 0.5]) expect(isRepeats({ ...sound, flow: { ...sound.flow, age } })).toBe(false);
   });
 
   test('no object at all', () => {

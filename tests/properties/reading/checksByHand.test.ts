@@ -67,11 +67,11 @@ describe('all counts stuck', () => {
 
   test('says nothing of counts that hardly ever change, however often they come', () => {
     const shown = (perMl: number[]) => ({ counts: { sizing: 'iso11171' as const, sizes: [4, 6, 14], perMl } });
-    expect(of(99999, 99999, {}, shown([0, 0, 0]))).toBeNull();
+    expect(of(999, 99999, {}, shown([0, 0, 0]))).toBeNull();
     const [first = 0] = repeatChances({}, shown([4, 1, 0]).counts);
     expect(first).toBeGreaterThan(0.99);
     expect(first).toBeLessThan(1);
-    expect(of(99999, 99999, {}, shown([4, 1, 0]))).toBeNull();
+    expect(of(999, 99999, {}, shown([4, 1, 0]))).toBeNull();
   });
 });
 

@@ -22,6 +22,7 @@ const wave = (t: number, ms: number) => Math.sin((2 * Math.PI * t) / ms);
 const workdays = (t: number) => Math.floor(t / day) % 7 < 5 && t % day >= 7 * hour && t % day < 16 * hour;
 const hall = (t: number) => 19 + 1.5 * wave(t, day) + 3 * wave(t, year);
 const cellar = (t: number) => 20 + 0.2 * wave(t, day) + 0.3 * wave(t, 90 * day);
+const winter = (t: number) => 0.3 + 1.5 * wave(t, day) * wave(t, 11 * day) + 6 * wave(t, year);
 const isOff = (t: number, from: number, days: number) => t > from * day && t < (from + days) * day;
 
 /** When the machine works, and how warm it is where it stands. */
@@ -31,6 +32,8 @@ const units = {
   'workdays, cellar': [workdays, cellar],
   'never, hall': [() => false, hall],
   'never, cellar': [() => false, cellar],
+  'workdays, out of doors': [workdays, winter],
+  'never, out of doors': [() => false, winter],
   'workdays after a month, cellar': [(t: number) => t > 30 * day && workdays(t), cellar],
   'workdays but for two holidays, cellar': [
     (t: number) => workdays(t) && !isOff(t, 90, 14) && !isOff(t, 280, 21),
@@ -80,4 +83,24 @@ test('the first day of a machine that stands says nothing, a month of it does', 
   expect(after(28, minute)).toEqual([]);
   expect(after(1440, minute)).toEqual([]);
   expect(after(24 * 31, hour)).toEqual(['values_stuck']);
+});
+
+test('a thermometer that has died at 0 or 1 °C is told as at any other value, an end of saturation is not', () => {
+  const toldAfter = (figure: 'celsius' | 'waterSaturation', dead: number) => {
+    const next = shares(4406);
+    let repeats: Repeats = noRepeats;
+    for (let i = 0; i < 24 * 90; i += 1) {
+      const live = figure === 'celsius' ? 40 + 20 * next() : 0.3 + 0.1 * next();
+      const value = i < 24 * 60 ? Math.round(live * 1000) / 1000 : dead;
+      const reading = { time: 1.8e12 + i * hour, [figure]: value };
+      repeats = advanceRepeats(repeats, reading);
+      if ((sensorStuck.find({ limits, repeats, reading, tables: [], needed: [] }) ?? []).length > 0)
+        return i - 24 * 60 + 1;
+    }
+    return null;
+  };
+  const usual = toldAfter('celsius', 44);
+  expect(usual).toBeLessThanOrEqual(10);
+  expect([0, 1].map((dead) => toldAfter('celsius', dead))).toEqual([usual, usual]);
+  expect([0, 1].map((dead) => toldAfter('waterSaturation', dead))).toEqual([null, null]);
 });

@@ -493,13 +493,16 @@ describe('limits', () => {
       counts: i === 2 ? counts([1890, 402, 34]).counts : good.counts,
     }));
     expect(assessReading(good, limits, largest).findings.map(({ code }) => code)).toEqual(['channels_stuck']);
-    expect(assessReading(good, { ...limits, stuckChance: 0.1 }, [good]).findings[0]?.code).toBe('values_stuck');
+    expect(assessReading(good, { ...limits, stuckChance: 0.1 }, [{ ...good, time: 1e12 }]).findings[0]?.code).toBe(
+      'values_stuck',
+    );
   });
 
   test('only repeats up to this reading count: one that differs just before it ends them', () => {
     const other = { ...good, counts: counts([1891, 403, 34]).counts };
+    const timeless = (one: Reading) => ({ ...one, time: undefined });
     const stuck = (before: readonly Reading[], last: Reading = good) =>
-      assessReading({ ...last, time: undefined }, limits, before).findings.some(({ code }) => code === 'values_stuck');
+      assessReading(timeless(last), limits, before.map(timeless)).findings.some(({ code }) => code === 'values_stuck');
     expect(stuck([good, good, good, good])).toBe(true);
     expect(stuck([other, good, good, good, good])).toBe(true);
     expect(stuck([good, good, good, good, other])).toBe(false);
@@ -520,6 +523,8 @@ describe('limits', () => {
     ['99 counted, though three digits per mL', { perMl: [990, 400, 30], counted: [99, 40, 3], volumeMl: 0.1 }, 4],
     ['digits down to one of a volume not told', { perMl: [1890, 402, 33] }, 10],
     ['two digits of 10 mL', { perMl: [1900, 400, 33], volumeMl: 10 }, 11],
+    ['two digits of 10 mL, few of them certain', { perMl: [1900, 400, 130], volumeMl: 10 }, 35],
+    ['two digits of a volume not told', { perMl: [1900, 400, 33] }, null],
     ['one digit of a volume not told', { perMl: [100, 40, 3] }, null],
     ['a code of ISO 4406 written as its limits', { perMl: [2500, 640, 80], volumeMl: 10 }, null],
     ['301 thirds of a particle', { perMl: [301 / 3, 10, 3] }, 4],

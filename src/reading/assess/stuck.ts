@@ -18,7 +18,7 @@ import { repeatChances } from './repeatChance.ts';
 
 /** Some channels can be chosen among many in many ways, so their run has to be as much rarer. */
 const choices = 0.01;
-/** A channel whose count comes again this often says nothing of a run: more repeats would be required than are known. */
+/** A channel whose count comes again this often says nothing: more repeats would be required than are remembered. */
 const sayingNothing = 0.975;
 
 /** All counts the very same several times running. */

@@ -5,11 +5,13 @@
 import type { AcceptanceReading } from '../acceptance/index.ts';
 import { acceptanceReadingRule } from '../acceptance/readingRule.ts';
 import { requireBoolean, requireObject } from '../checks.ts';
+import { requireTable } from '../codes/requireTable.ts';
+import type { ClassTable } from '../codes/types.ts';
 import { motescaleError, type Problem } from '../errors.ts';
 import { readingProblems } from '../reading/gate.ts';
 import type { Reading, TimedReading } from '../reading/index.ts';
 import { readingRule, timedReadingRule } from '../reading/rules.ts';
-import { noteOtherIds, standardIds } from '../reading/tableIds.ts';
+import { idsWith, noteOtherIds } from '../reading/tableIds.ts';
 import type { ObjectRule } from '../rules/rule.ts';
 import { type Examined, standardSchema, valueOrThrow, withoutUndefined } from './examine.ts';
 import type { StandardSchemaV1 } from './standardSchema.ts';
@@ -23,6 +25,11 @@ export interface ReadingOptions {
    * is refused all the same. False where left out: one mistake refuses the reading.
    */
   readonly keepReadable?: boolean;
+  /**
+   * Tables of your own. A code under an id that is neither one of these nor of a standard is told, and with
+   * `keepReadable` left out: what takes the reading would refuse it whole.
+   */
+  readonly tables?: readonly ClassTable[];
 }
 
 /**
@@ -50,7 +57,8 @@ export const readingSchema: StandardSchemaV1<Reading> = /* @__PURE__ */ standard
  * machine may run.
  *
  * @param told gets an entry for each thing that was read tolerantly: where, what came, and what was made of it
- * @param options `keepReadable`: figures that cannot be read are left out and told, and the others kept
+ * @param options `keepReadable`: figures that cannot be read are left out and told, and the others kept; `tables`:
+ * those of your own whose ids codes may have
  * @throws one error with every problem in `problems` (see `problemsOf`); its code is that of the first.
  *
  * @example
@@ -142,9 +150,15 @@ function examineAcceptanceReading(value: unknown): Examined<AcceptanceReading> {
 function parsed<T>(value: unknown, rule: ObjectRule, told: Problem[], options: ReadingOptions): T {
   if (!Array.isArray(told) || !Object.isExtensible(told))
     throw motescaleError('wrong_type', 'told', told, 'a list that is written to');
-  requireObject(options, 'options', 'options { keepReadable }', ['keepReadable']);
+  requireObject(options, 'options', 'options { keepReadable, tables }', ['keepReadable', 'tables']);
   const keeps = requireBoolean(options.keepReadable ?? false, 'options.keepReadable');
-  return valueOrThrow(examined<T>(value, rule, told, keeps), 'reading', value);
+  const { tables = [] } = options;
+  if (!Array.isArray(tables)) throw motescaleError('wrong_type', 'options.tables', tables, 'an array of class tables');
+  tables.forEach((table, i) => {
+    requireTable(table, `options.tables[${i}]`);
+  });
+  const read = valueOrThrow(examined<T>(value, rule, told, keeps), 'reading', value);
+  return withKnownCodes(read as T & Reading, idsWith(tables), told, keeps);
 }
 
 /** Held against the rule that the gate of readings asks for; a copy of its own where it passes. */
@@ -154,7 +168,16 @@ function examined<T>(value: unknown, rule: ObjectRule, told: Problem[] = [], kee
   noteTimes(read, problems);
   const left = keeps ? withoutUnreadable(read, rule.members, problems, told) : null;
   if (left !== null) return examined(left, rule, told);
-  if (problems.length === 0 && (read as Reading).codes !== undefined)
-    noteOtherIds((read as Reading).codes as object, standardIds, told, 'kept: the id of a table of your own, else ');
   return problems.length === 0 ? { value: withoutUndefined(read as T), problems: null } : { problems };
+}
+
+/** Codes under other ids are told, and left out where only what is readable is kept. */
+function withKnownCodes<T extends Reading>(reading: T, ids: readonly string[], told: Problem[], keeps: boolean): T {
+  const { codes, ...rest } = reading;
+  if (codes === undefined) return reading;
+  const before = told.length;
+  noteOtherIds(codes, ids, told, keeps ? 'left out: ' : 'kept: the id of a table of your own, else ');
+  if (!keeps || told.length === before) return reading;
+  const known = Object.entries(codes).filter(([id]) => ids.includes(id));
+  return (known.length === 0 ? rest : { ...rest, codes: Object.fromEntries(known) }) as T;
 }

@@ -61,7 +61,8 @@ export function withoutUnreadable(
     const list = kept[name];
     if (rule.kind === 'record' && one !== undefined && isObject(list)) {
       const { [one]: _left, ...rest } = list;
-      kept[name] = rest;
+      if (Object.keys(rest).length > 0) kept[name] = rest;
+      else delete kept[name];
     } else delete kept[name];
   }
   for (const { path, code, received, expected } of problems)

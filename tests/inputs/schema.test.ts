@@ -9,7 +9,7 @@ import { join } from 'node:path';
 import { buildSync } from 'esbuild';
 import { describe, expect, test } from 'vitest';
 import * as z from 'zod/mini';
-import { iso4406, nas1638 } from '../../src/codes/index.ts';
+import { classTable, iso4406, nas1638 } from '../../src/codes/index.ts';
 import { tableProblems } from '../../src/codes/ownTable/tableProblems.ts';
 import { parameterAt } from '../../src/errors.ts';
 import * as schema from '../../src/schema/index.ts';
@@ -269,6 +269,14 @@ describe('all problems at once', () => {
         ],
       ],
       [
+        'a code of a table that nobody knows',
+        { codes: { ISO4406: '18/16/13', nas1638: '8' }, celsius: 95 },
+        { codes: { nas1638: '8' }, celsius: 95 },
+        [['codes.ISO4406', "'ISO4406'"]],
+      ],
+      ['the only code', { codes: { ISO4406: '18/16/13' }, celsius: 95 }, { celsius: 95 }, [['codes.ISO4406', '']]],
+      ['the only figure by name', { others: { amps: 'x' }, celsius: 9 }, { celsius: 9 }, [['others.amps', "'x'"]]],
+      [
         'everything',
         { celsius: 'x', counts: 'y' },
         {},
@@ -299,6 +307,25 @@ describe('all problems at once', () => {
     ])('%s is refused all the same', (_what, raw, path) => {
       const problems = problemsOf(() => keep(raw));
       expect(problems.map((one) => one.path.join('.'))).toContain(path);
+    });
+
+    test('codes of tables of your own are kept where these are named', () => {
+      const own = classTable({ ...nas1638, id: 'own' });
+      const raw = { time: 1e12, codes: { own: '7', Own: '7' } };
+      const read = (options: schema.ReadingOptions) => {
+        const told: schema.Problem[] = [];
+        const { codes } = schema.parseMonitorReading(raw, told, options);
+        return [codes, told.map(({ path, expected }) => `${path[1]} ${expected.split(':')[0]}`)];
+      };
+      expect(read({ keepReadable: true })).toEqual([undefined, ['own left out', 'Own left out']]);
+      expect(read({ keepReadable: true, tables: [own] })).toEqual([{ own: '7' }, ['Own left out']]);
+      expect(read({ tables: [own] })).toEqual([raw.codes, ['Own kept']]);
+      expect(read({})).toEqual([raw.codes, ['own kept', 'Own kept']]);
+      for (const [tables, parameter] of [
+        [own, 'options.tables: received an object, expected an array of class tables'],
+        [[own, {}], 'options.tables[1]: received an object, expected a class table from classTable'],
+      ] as const)
+        expect(() => schema.parseMonitorReading(raw, [], { tables } as never)).toThrow(parameter);
     });
 
     test('without it, or with false, one mistake refuses the reading', () => {

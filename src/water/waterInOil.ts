@@ -35,10 +35,11 @@ export function relativeSaturation(line: SolubilityLine, mgPerKg: number, celsiu
  * "ppm".
  *
  * Range: saturation 0 to 10 as a share; above 1, as `relativeSaturation` gives it, free water is counted in. A sensor
- * that shows 1 says what the oil dissolves **or more**: none sees how much free water there is besides.
+ * that shows 1 says what the oil dissolves **or more**: none sees how much free water there is besides. So a percentage
+ * given by mistake is refused above 10 only: 8 is taken for eight times what the oil dissolves.
  *
  * @param saturation relative saturation as a share, 0.45 for 45 %
- * @throws `out_of_range`, also for a saturation given in percent.
+ * @throws `out_of_range`, also for a saturation above 10, as most percentages are.
  *
  * @example
  * ```ts

@@ -7,6 +7,7 @@ import { requireTable } from '../requireTable.ts';
 import { iso4406, iso4406Microscope } from '../tables/iso4406.ts';
 import type { ClassTable, Code } from '../types.ts';
 import { parseCode } from './parseCode.ts';
+import { plainSigns } from './plainSigns.ts';
 
 /** A code found in a text. */
 export interface FoundCode {
@@ -58,7 +59,7 @@ export function findCodes(text: string, tables: readonly ClassTable[] = [iso4406
   requireFilledArray(tables, 'tables', 'an array of class tables');
   for (let i = 0; i < tables.length; i += 1) requireScaled(tables[i] as ClassTable, `tables[${i}]`);
   const found: FoundCode[] = [];
-  const plain = plainOf(text);
+  const plain = plainSigns(text);
   const pattern = new RegExp(`${place}(?: ? ? ?/ ? ? ?${place})+`, 'g');
   for (let match = pattern.exec(plain); match !== null; match = pattern.exec(plain)) {
     const position = match.index;
@@ -78,14 +79,8 @@ function continues(text: string, at: number): boolean {
   return joined.test(next);
 }
 
-/** Sign for sign, with one slash, one dash for a size not counted, and one blank. */
-function plainOf(text: string): string {
-  const slashes = text.replace(/[\u2044\u2215\uFF0F]/g, '/');
-  return slashes.replace(/[\u2010-\u2015\u2212\uFF0D]/g, '-').replace(/[\t\u00A0]/g, ' ');
-}
-
 function readWith(tables: readonly ClassTable[], piece: string): Code | null {
-  const spaced = plainOf(piece).replace(/> =/g, '>=');
+  const spaced = plainSigns(piece).replace(/> =/g, '>=');
   for (const table of tables) {
     try {
       const code = parseCode(table, spaced);

@@ -6,6 +6,7 @@ import { requireTable } from '../requireTable.ts';
 import type { ClassTable, Code, CodePart, Notation } from '../types.ts';
 import { formatAnyParts } from './formatAnyParts.ts';
 import { notationOf } from './formatParts.ts';
+import { plainSigns } from './plainSigns.ts';
 
 /** A piece of the text between slashes, without the blanks around it, and where it starts. */
 interface Piece {
@@ -18,8 +19,8 @@ interface Piece {
 const longestCode = 200;
 
 /**
- * Reads a code or class as written in the table's notation. Blanks around parts and small size letters are accepted;
- * `text` of the result is the standard form.
+ * Reads a code or class as written in the table's notation. Blanks around parts, small size letters, and the dashes and
+ * slashes of other keyboards are accepted; `text` of the result is the standard form.
  *
  * - ISO 4406: `22/18/13`; `-` not counted, `*` too many, `>=7` (or `≥7`) few counted, `>28` beyond. Microscope:
  *   `-/18/13`, and the two-part code of the 1987 edition `18/13`, which is the same.
@@ -41,7 +42,7 @@ export function parseCode(table: ClassTable, text: string, parameter = 'text'): 
   if (typeof text !== 'string') throw motescaleError('wrong_type', parameter, text, `a code of ${table.title}`);
   const bad: Refusal = (position, expected) => errorAt(position, 'bad_code', parameter, text, expected);
   if (text.length > longestCode) throw bad(longestCode, `a code of at most ${longestCode} characters`);
-  const parts = readers[notationOf(table)](table, piecesOf(text), bad);
+  const parts = readers[notationOf(table)](table, piecesOf(plainSigns(text)), bad);
   return { table: table.id, parts, text: formatAnyParts(table, parts) };
 }
 
@@ -63,7 +64,7 @@ function readScaleNumbers(table: ClassTable, pieces: readonly Piece[], bad: Refu
   if (pieces.length !== columns.length) {
     const extra = pieces[columns.length];
     const end = (pieces[pieces.length - 1] as Piece).end;
-    const dashed = pieces.length === 1 && /^\d+\s*[-\u2010-\u2015\u2212.,;\\|]/.test((pieces[0] as Piece).text);
+    const dashed = pieces.length === 1 && /^\d+\s*[-.,;\\|]/.test((pieces[0] as Piece).text);
     const other = dashed
       ? ' with slashes between the numbers'
       : table.elsewhere === undefined

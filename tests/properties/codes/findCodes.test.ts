@@ -1,7 +1,15 @@
 /** Codes in pasted text: found where they stand, and nothing else. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { findCodes, iso4406, iso4406Microscope, nas1638, parseCode } from '../../../src/codes/index.ts';
+import {
+  as4059Cumulative,
+  findCodes,
+  iso4406,
+  iso4406Microscope,
+  meets,
+  nas1638,
+  parseCode,
+} from '../../../src/codes/index.ts';
 import { expectRefused } from '../../inputs/refused.ts';
 
 const codesIn = (text: string) => findCodes(text).map(({ code }) => code.text);
@@ -83,4 +91,20 @@ describe('findCodes', () => {
     expect(() => parseCode(iso4406, '18-16-13')).toThrow(/slashes between the numbers/);
     expect(() => parseCode(iso4406Microscope, '16–13')).toThrow(/slashes between the numbers/);
   });
+});
+
+test.each([
+  ['\u2013/16/13', '-/16/13'],
+  ['18\uFF0F16\uFF0F13', '18/16/13'],
+  ['18\u2044\u2212\u2044\u2265\u00A07', '18/-/>=7'],
+])('what is found in a text is read alone too: %s', (text, wanted) => {
+  expect(findCodes(text).map(({ code }) => code.text)).toEqual([wanted]);
+  expect(parseCode(iso4406, text).text).toBe(wanted);
+  expect(meets(iso4406, '18/16/13', text)).toEqual(meets(iso4406, '18/16/13', wanted));
+});
+
+test('and so is the span of a class, but dashes for slashes are no code', () => {
+  expect(parseCode(as4059Cumulative, '6B\u2013F').text).toBe('6B-F');
+  for (const text of ['18-16-13', '18\u201316\u201313'])
+    expect(() => parseCode(iso4406, text)).toThrow('with slashes between the numbers');
 });

@@ -6,6 +6,7 @@ import { expect, test } from 'vitest';
 import { normalQuantile } from '../../../src/numeric/normal.ts';
 import { countPairs } from '../../../src/trend/kendall.ts';
 import { medianSlope } from '../../../src/trend/senSlope.ts';
+import { sampleSlopes, samplesBetween } from '../../../src/trend/slopeSample.ts';
 import { slopesOfRanks } from '../../../src/trend/slopeSelection.ts';
 import { orderPoints, type TrendPoints } from '../../../src/trend/trendPoints.ts';
 import { draws } from './trendCorrelated.ts';
@@ -156,4 +157,30 @@ test('the limits of a slope: told where the rank of the lower one is 1 or more',
   const half = of((1 / spread) ** 2);
   expect(half.low).toBeCloseTo(2.5, 12);
   expect(half.high).toBeCloseTo(3.5, 12);
+});
+
+test('a sample of slopes is taken within the groups alone, ascending, and the same each time', () => {
+  // seasons of ten: one rises by 1, the other by 2 from 1000 on; between them lie other slopes
+  const times = Array.from({ length: 20 }, (_x, i) => i % 10);
+  const groups = times.map((_time, i) => (i < 10 ? 0 : 1));
+  const points = orderPoints(
+    times,
+    times.map((time, i) => (i < 10 ? time : 1000 + 2 * time)),
+    groups,
+  );
+  const sample = sampleSlopes(points);
+  expect([...new Set(sample)]).toEqual([1, 2]);
+  // 64 for each point, of which one in ten finds itself
+  expect(sample.length).toBeGreaterThan(0.85 * 64 * 20);
+  expect(sample.length).toBeLessThan(0.95 * 64 * 20);
+  expect(sampleSlopes(points)).toEqual(sample);
+});
+
+test('which of a sample lie strictly between two slopes', () => {
+  const sample = [1, 2, 2, 3, 5];
+  expect(samplesBetween(sample, 1, 3)).toEqual({ first: 1, count: 2 });
+  expect(samplesBetween(sample, 0, 9)).toEqual({ first: 0, count: 5 });
+  expect(samplesBetween(sample, 2, 3).count).toBe(0);
+  expect(samplesBetween(sample, 3, 2).count).toBe(0);
+  expect(samplesBetween([], 0, 1)).toEqual({ first: 0, count: 0 });
 });

@@ -208,6 +208,7 @@ export const germanEvents: EventTexts = {
     count_missing: 'Zählwert fehlt',
     code_unreadable: 'Klasse nicht lesbar',
     no_particles: 'keine Partikel',
+    channel_empty: 'Kanal leer',
   },
   unknownTime: 'unbekannten Zeitpunkt',
 };

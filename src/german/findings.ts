@@ -111,5 +111,8 @@ export const germanFindings: FindingTexts['findings'] = {
     'In {value} mL Öl wurde kein einziges Partikel gezählt; sonst sind es in so viel Öl dieser Anlage etwa {limit}: ' +
     'Der Zähler oder seine Lichtquelle ist ausgefallen, oder es kommt kein Öl an. Zuerst die Pumpe anhalten, gegen ' +
     'Wiedereinschalten sichern und den Druck ablassen, auch Druckspeicher entlasten. Dann Zähler und Leitung prüfen.',
+  channel_empty:
+    'Ab {firstSize} wurde kein Partikel gezählt, mindestens {limit} waren zu erwarten: Ein Kanal des Zählers ist ' +
+    'ausgefallen.',
   count_missing: 'Bei {sizes} kam kein lesbarer Zählwert: nachsehen, ob das Gerät jede Größe sendet.',
 };

@@ -13,7 +13,7 @@ import type { Check, Context, Found } from './assess/check.ts';
 import { codeDisagrees, codeUnreadable } from './assess/code.ts';
 import { flowPulsating, sensorStuck, standingOil, startUp } from './assess/course.ts';
 import { flatDistribution } from './assess/distribution.ts';
-import { noParticles } from './assess/empty.ts';
+import { channelEmpty, noParticles } from './assess/empty.ts';
 import { clockBackwards } from './assess/history.ts';
 import { flagged, flow, noFlow, pressure, temperature, unflushed, viscosity } from './assess/instrument.ts';
 import { countMissing } from './assess/missing.ts';
@@ -52,6 +52,7 @@ const checks: readonly Check[] = [
   standingOil,
   codeUnreadable,
   noParticles,
+  channelEmpty,
   countMissing,
 ];
 

@@ -39,6 +39,7 @@ export const findingCodes = [
   'clock_ahead',
   'code_unreadable',
   'no_particles',
+  'channel_empty',
 ] as const;
 
 const counts: readonly FigureName[] = ['counts'];
@@ -83,4 +84,5 @@ export const affected: Readonly<Record<(typeof findingCodes)[number], readonly F
   clock_ahead: [],
   code_unreadable: counts,
   no_particles: counts,
+  channel_empty: counts,
 };

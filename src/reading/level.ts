@@ -39,8 +39,8 @@ export function isEmpty(perMl: readonly number[]): boolean {
   return true;
 }
 
-/** Three digits, of a number above 0. */
-function short(value: number): number {
+/** Three digits, of a number of 0 or more. */
+export function short(value: number): number {
   if (value < 1e-9) return 0;
   if (value >= mostLevel) return mostLevel;
   let scale = 1;

@@ -156,5 +156,6 @@ export const defaultReadingLimits: ReadingLimits = {
     clock_ahead: 'uncertain',
     code_unreadable: 'bad',
     no_particles: 'bad',
+    channel_empty: 'bad',
   },
 };

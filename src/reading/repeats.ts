@@ -9,6 +9,7 @@ import { packInFour, packWhole, wholeAt } from '../state/packed.ts';
 import { day } from '../state/timeSteps.ts';
 import { type Level, levelAfter } from './level.ts';
 import type { Reading } from './reading.ts';
+import { type Tail, tailAfter } from './tail.ts';
 
 /** The last counts, and how often they have come again. */
 export interface Repeats {
@@ -33,6 +34,7 @@ export interface Repeats {
   /** How often in succession each pair of neighbouring sizes has had one count, packed; left out where none has. */
   readonly equal?: string;
   readonly level?: Level;
+  readonly tail?: Tail;
   /** How long before the last time the counts came that may still be of one measurement, ms; left out where then. */
   readonly age?: number;
 }
@@ -88,8 +90,11 @@ export function advanceRepeats(repeats: Repeats, reading: Reading): Repeats {
   if (flow !== undefined) next.flow = flow;
   if (counts === undefined || same) return next;
   if (hasEqual(counts.perMl)) next.equal = equalAfter(repeats.equal, counts.perMl);
-  const level = levelAfter(next.sizes === repeats.sizes ? repeats.level : undefined, reading, counts);
+  const alike = next.sizes === repeats.sizes;
+  const level = levelAfter(alike ? repeats.level : undefined, reading, counts);
   if (level !== undefined) next.level = level;
+  const tail = tailAfter(alike ? repeats.tail : undefined, reading, counts);
+  if (tail !== undefined) next.tail = tail;
   return next;
 }
 

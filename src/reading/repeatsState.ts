@@ -9,6 +9,7 @@ import { isPacked } from '../state/packed.ts';
 import { mostLevel } from './level.ts';
 import { type FlowCourse, mostAge, mostDays, printChars, type Repeats, type SteadyFigure } from './repeats.ts';
 import { maxSizes } from './rules.ts';
+import type { Tail } from './tail.ts';
 
 /** Three pairs of sizes in each. */
 const equalChars = 11;
@@ -38,6 +39,7 @@ export const repeatsRule: ObjectRule = {
     sinceDay: { ...number, optional: true },
     age: { ...number, optional: true },
     level: { kind: 'list', shortest: 3, longest: 3, of: number, optional: true },
+    tail: { kind: 'list', shortest: 3, longest: 3, of: number, optional: true },
     flow: {
       kind: 'object',
       members: {
@@ -56,12 +58,12 @@ export const repeatsRule: ObjectRule = {
  * The most bytes it takes as JSON: of each of 32 sizes four characters for its count, and its run; and what stands
  * once.
  */
-export const repeatsBytes = 824;
+export const repeatsBytes = 858;
 
 /** Whether a value is what `advanceRepeats` gives. */
 export function isRepeats(value: unknown): value is Repeats {
   if (!isObject(value)) return false;
-  const { known, time, before, sizes, perMl, runs, steady, flow, equal, level, sinceDay, age } =
+  const { known, time, before, sizes, perMl, runs, steady, flow, equal, level, sinceDay, age, tail } =
     value as unknown as Repeats;
   return (
     isCount(known) &&
@@ -76,12 +78,18 @@ export function isRepeats(value: unknown): value is Repeats {
     (sinceDay === undefined || (isTimeOrNull(sinceDay) && Math.abs(sinceDay) <= mostDays)) &&
     isAge(age) &&
     (level === undefined || (isListOf(level, 3, isLevelPart) && level.length === 3)) &&
+    (tail === undefined || isTail(tail, runs.length)) &&
     runs.length * printChars === perMl.length
   );
 }
 
 function isLevelPart(one: number): boolean {
   return isFigure(one) && one >= 0 && one <= mostLevel;
+}
+
+function isTail(tail: Tail, sizes: number): boolean {
+  if (!isListOf(tail, 3, isLevelPart) || tail.length !== 3) return false;
+  return isCount(tail[0]) && tail[0] >= 1 && tail[0] < sizes;
 }
 
 function isSteady(one: SteadyFigure | undefined): boolean {

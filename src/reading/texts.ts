@@ -126,6 +126,9 @@ export const englishFindingTexts: FindingTexts = {
     code_unreadable:
       'What came as a code cannot be read as one of its table: see the messages of the instrument, and how it writes ' +
       'its code.',
+    channel_empty:
+      'No particle of {firstSize} and larger was counted, where at least {limit} were to be expected: a channel of ' +
+      'the counter has failed.',
     no_particles:
       'No particle of any size was counted in {value} mL of oil, where this unit usually has some {limit}: the ' +
       'counter or its light has failed, or no oil reaches it. First stop the pump, lock it out, and release all ' +

@@ -30,6 +30,7 @@ const instrument = [
   ],
   ['a channel like its neighbour', 'channels_equal', counted((n, i, all) => (i === 2 ? all[1] : n))],
   ['counter died to zero', 'no_particles', counted(() => 0)],
+  ['its large sizes died to zero', 'channel_empty', counted((n, i) => (i < 3 ? n : 0))],
   ['water sensor frozen', 'values_stuck waterSaturation', each((_r, _n, { waterSaturation }) => ({ waterSaturation }))],
   ['thermometer frozen', 'values_stuck celsius', each((_r, _n, { celsius }) => ({ celsius }))],
   [

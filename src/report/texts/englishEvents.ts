@@ -200,6 +200,7 @@ export const englishEventTexts: EventTexts = {
     count_missing: 'count missing',
     code_unreadable: 'code unreadable',
     no_particles: 'no particles',
+    channel_empty: 'channel empty',
   },
   unknownTime: 'an unknown time',
 };

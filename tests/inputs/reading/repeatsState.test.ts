@@ -8,7 +8,7 @@ const steady = { value: 41, run: 3, longest: 2, repeats: 1, readings: 9 };
 const sound = {
   ...{ known: 5, time: 2000, before: null, sizes: 123456, perMl: 'abcdabcd', runs: [1, 5] },
   ...{ sinceDay: 20000, steady: { celsius: steady }, flow: { last: 50, swing: 0.1, swings: 3, from: 1000 } },
-  ...{ equal: '#', level: [400, 40, 0] },
+  ...{ equal: '#', level: [400, 40, 0], tail: [1, 20, 50] },
 };
 
 test('is as it was made', () => {
@@ -28,6 +28,11 @@ describe('a bound is kept, what lies beyond it is refused', () => {
     ['runs', [[5, 5]], [[0, 1], [1, 6], [1], [1, 2, 3], [1, 1.5], [1, null], 'ab', null]],
     ['sinceDay', [undefined, 2e8, -2e8], [2e8 + 1, -2e8 - 1, 0.5, '1']],
     ['age', [undefined, 0, 999999999], [-1, 1e9, 0.5, '1', null]],
+    [
+      'tail',
+      [undefined, [1, 0, 0], [1, 1e9, 1e9]],
+      [[0, 1, 1], [2, 1, 1], [1.5, 1, 1], [1, -1, 0], [1, 0], [], 7, null],
+    ],
     ['equal', [undefined, '#', '###########'], ['############', '"', 7, null]],
     ['level', [undefined, [0, 0, 0], [1e9, 1e9, 1e9]], [[1, 2], [1, 2, 3, 4], [-1, 0, 0], [0, 0, 1e9 + 1], 7, null]],
     ['steady', [undefined, {}, { celsius: undefined }, { waterSaturation: steady }], [7, [], null, 'x']],

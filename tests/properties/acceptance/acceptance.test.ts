@@ -96,7 +96,7 @@ describe('what counts', () => {
           ...['no_flow', 'flow_low', 'flow_high', 'viscosity_high', 'temperature_low', 'temperature_high'],
           ...['line_not_flushed', 'above_coincidence_limit', 'free_water_likely', 'cooled_below_saturation'],
           ...never,
-          ...['no_particles', 'values_stuck', 'channels_stuck'],
+          ...['no_particles', 'channel_empty', 'values_stuck', 'channels_stuck'],
         ],
       },
       text: '18/16/12',
@@ -460,7 +460,7 @@ describe('what counts', () => {
     const two = [full, { ...full, counts: met }];
     expect(uncheckedOf({ ...of, readings: 2 }, two)).toEqual(['values_stuck']);
     expect(uncheckedOf({ ...of, limits: { ...of.limits, stuckChance: null } }, [full, full, full, full, full])).toEqual(
-      ['no_particles', 'values_stuck', 'channels_stuck'],
+      ['no_particles', 'channel_empty', 'values_stuck', 'channels_stuck'],
     );
     // a restart forgets what was not looked at before it
     expect(uncheckedOf(of, [noFlow, { ...full, counts: worse }, full, full, full, full, full])).toEqual([]);
@@ -592,7 +592,7 @@ describe('the space of a state', () => {
   test('is reckoned from names, codes and columns', () => {
     const { length } = JSON.stringify(findingCodes);
     const bytes = (table: ClassTable, target: string, columns: readonly string[] | null) =>
-      acceptanceBytes({ table, target, columns, wanted: null }) - 1000 - length - 824 - 160;
+      acceptanceBytes({ table, target, columns, wanted: null }) - 1000 - length - 858 - 160;
     // id and target twice, three codes `28/28/28` and what a mark takes, three columns
     const codes3 = 3 * (2 + 3 * (2 + 3));
     expect(bytes(iso4406, '18/16/13', null)).toBe(2 * (7 + 8) + codes3 + 3 * 28 + '4614'.length);

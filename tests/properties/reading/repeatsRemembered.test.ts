@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { levelAfter, mostLevel } from '../../../src/reading/level.ts';
 import type { Reading } from '../../../src/reading/reading.ts';
 import { advanceRepeats, mostDays, movedRepeats, noRepeats, type Repeats } from '../../../src/reading/repeats.ts';
+import { leastOf, type Tail, tailAfter } from '../../../src/reading/tail.ts';
 
 const day = 86400000;
 const past = (readings: readonly Reading[], from: Repeats = noRepeats) => readings.reduce(advanceRepeats, from);
@@ -52,6 +53,47 @@ describe('the level of particles', () => {
     [1e-9, 1e-9],
   ])('has three digits: %d as %d', (ml, wanted) => {
     expect(levelAfter(undefined, {}, countsOf([0], ml))).toEqual([0, 0, wanted]);
+  });
+});
+
+describe('the largest size with particles to tell by', () => {
+  const tail = (perMl: readonly number[], before?: Tail, change: object = {}) =>
+    tailAfter(before, change, countsOf(perMl, 10));
+
+  test('has twenty or more; its level begins low and rises by a quarter, never above the count', () => {
+    expect(tail([400, 40, 2])).toEqual([2, 0.125, 40]);
+    expect(tail([400, 40, 1.9])).toEqual([1, 2.5, 400]);
+    expect(tail([400, 1, 0])).toBeUndefined();
+    expect(tail([400, 40, 8], [2, 4, 50])).toEqual([2, 5, 40]);
+    expect(tail([400, 40, 3], [2, 4, 50])).toEqual([2, 3, 40]);
+    // of no volume told, one mL
+    expect(tailAfter(undefined, {}, countsOf([400, 40, 20]))).toEqual([2, 1.25, 40]);
+  });
+
+  test('stays as long as it has five, moves up where a larger one has twenty, and down where it has few', () => {
+    expect(tail([400, 40, 0.5], [2, 4, 50])).toEqual([2, 0.5, 40]);
+    expect(tail([400, 40, 0.4], [2, 4, 50])).toEqual([1, 2.5, 400]);
+    expect(tail([400, 40, 2], [1, 40, 400])).toEqual([2, 0.125, 40]);
+    expect(tail([400, 40, 1], [1, 40, 400])).toEqual([1, 40, 400]);
+  });
+
+  test('is kept where it shows none, without flow, and of no particles at all', () => {
+    const before = [2, 4, 50] as const;
+    expect(tail([400, 40, 0], before)).toBe(before);
+    expect(tail([0, 0, 0], before)).toBe(before);
+    expect(tail([400, 40, 8], before, { mlPerMin: 0 })).toBe(before);
+    expect(tail([400])).toBeUndefined();
+  });
+
+  test('lets a quarter be expected, and less by the square of the sizes where the smaller one has lost some', () => {
+    const counts = (smaller: number) => countsOf([400, smaller, 0], 10);
+    expect(leastOf([2, 4, 50], counts(50))).toBe(1);
+    expect(leastOf([2, 4, 50], counts(70))).toBe(1);
+    expect(leastOf([2, 4, 50], counts(25))).toBeCloseTo(0.5 ** ((14 / 6) ** 2), 12);
+    expect(leastOf([2, 4, 50], counts(0))).toBe(0);
+    expect(leastOf([2, 4, 0], counts(50))).toBe(0);
+    const far = { sizing: 'iso11171' as const, sizes: [4, 6, 70], perMl: [400, 25, 0] };
+    expect(leastOf([2, 4, 50], far)).toBeCloseTo(0.5 ** 16, 15);
   });
 });
 

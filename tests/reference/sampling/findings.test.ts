@@ -277,7 +277,7 @@ describe('a good reading', () => {
     const made = [
       ...['few_particles', 'counts_rise_with_size', 'flat_size_distribution'],
       ...['flagged_by_instrument', 'code_disagrees', 'count_missing', 'channels_equal', 'code_unreadable'],
-      'no_particles',
+      ...['no_particles', 'channel_empty'],
     ];
     expect([...unchecked].sort()).toEqual(
       Object.keys(defaultReadingLimits.qualities)
@@ -297,6 +297,8 @@ describe('each finding alone', () => {
       'code_unreadable',
       'channels_equal',
       'no_particles',
+      // tests/properties/reading/channelEmpty.test.ts
+      'channel_empty',
       'flow_pulsating',
       'start_up',
       'standing_oil',

@@ -65,11 +65,10 @@ export function startChange(): ChangeState {
  * taken off where that leaves less scatter.
  *
  * The first week after a start or after work is not learned from; the first change can be told after 28 days. Up to
- * half of the days may be
- * missing (Monday, Wednesday, Friday will do); with weekly values it says `cannot_judge`: count weeks as days then, with
- * a `season` seven times as large, for the swing is read over 365 days; `smallestMonthlyRise` is then one in 30 weeks.
- * Whole codes can be followed,
- * and are known as rounded: no step of one class is told from them at once.
+ * half of the days may be missing (Monday, Wednesday, Friday will do); with weekly values it says `cannot_judge`: count
+ * weeks as days then, with a `season` seven times as large, for the swing is read over 365 days; `smallestMonthlyRise`
+ * is then one in 30 weeks. Whole codes can be followed, and are known as rounded: no step of one class is told from
+ * them at once.
  *
  * How often it is wrong and what it finds is measured (docs/trends.md): at most 0.3 false changes in a machine's year
  * for scatter up to 0.15 and

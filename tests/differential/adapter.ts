@@ -87,10 +87,16 @@ function proofOfToday(config: unknown): unknown {
   return { ...rest, ...gap, limits: isRecord(limits) ? { ...limits, flowSwing: null } : limits };
 }
 
-/** A monitor whose followed figures ask for no CUSUM. */
-function followOfToday(config: unknown): unknown {
-  if (!isRecord(config) || !Array.isArray(config.follow)) return config;
-  const follow = config.follow.map((one) => {
+/**
+ * A monitor whose followed figures ask for no CUSUM, and which only tells an empty channel: 0.1.0 did not see it, and
+ * its alarms would go apart.
+ */
+function monitorOfToday(given: unknown): unknown {
+  if (!isRecord(given) || (given.limits !== undefined && !isRecord(given.limits))) return given;
+  const { qualities = {}, ...others } = (given.limits ?? {}) as { qualities?: object };
+  const config = { ...given, limits: { ...others, qualities: { channel_empty: 'good', ...qualities } } };
+  if (!Array.isArray(given.follow)) return config;
+  const follow = given.follow.map((one) => {
     if (!isRecord(one)) return one;
     const { learn: _learn, slack: _slack, decision: _decision, ...rest } = one;
     return rest;
@@ -252,7 +258,7 @@ export function faceOfThen(library: Face, before: Face): Face {
   const flow = living('FlowControl', same);
   const sentence = (finding: unknown) => call('findingText', [finding]);
   const told = (result: unknown) => (now('findingText') === undefined ? result : withFindingsOfThen(result, sentence));
-  const monitor = living('Monitor', (own) => config(followOfToday(own)));
+  const monitor = living('Monitor', (own) => config(monitorOfToday(own)));
   const proof = (own: unknown) => proofOfToday(config(own));
   /** The states of today by those of then that they were told as. */
   const proofs = new WeakMap<object, Proof>();

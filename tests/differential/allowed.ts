@@ -190,6 +190,14 @@ export const allowed: readonly Allowed[] = [
     },
   },
   {
+    reason: 'is told by the new finding `channel_empty`',
+    covers: (difference) => {
+      const { path, before, after } = difference;
+      if (/findings\[\+\]$/.test(path)) return before === undefined && codeOf(after) === 'channel_empty';
+      return path === '.quality' && after === 'bad' && gained(difference).includes('channel_empty');
+    },
+  },
+  {
     reason: '`count_missing` is found by a monitor at once where a target, an alarm or a followed figure needs a size',
     covers: (difference) => {
       const { name, path, before, after } = difference;

@@ -32,7 +32,7 @@ export interface Judged {
 }
 
 /** What only a row of readings can tell: asked of the last of them, in the record. */
-export const ofTheRow: readonly FindingCode[] = ['values_stuck', 'channels_stuck'];
+export const ofTheRow: readonly FindingCode[] = ['values_stuck', 'channels_stuck', 'channel_empty'];
 
 /**
  * Assesses and classifies a reading; `repeats` has taken it in, null where it is not newer than the last. Bad counts

@@ -96,7 +96,7 @@ describe('what counts', () => {
           ...['no_flow', 'flow_low', 'flow_high', 'viscosity_high', 'temperature_low', 'temperature_high'],
           ...['line_not_flushed', 'above_coincidence_limit', 'free_water_likely', 'cooled_below_saturation'],
           ...never,
-          ...['no_particles', 'channel_empty', 'values_stuck', 'channels_stuck'],
+          ...['no_particles', 'values_stuck', 'channels_stuck', 'channel_empty'],
         ],
       },
       text: '18/16/12',
@@ -460,7 +460,7 @@ describe('what counts', () => {
     const two = [full, { ...full, counts: met }];
     expect(uncheckedOf({ ...of, readings: 2 }, two)).toEqual(['values_stuck']);
     expect(uncheckedOf({ ...of, limits: { ...of.limits, stuckChance: null } }, [full, full, full, full, full])).toEqual(
-      ['no_particles', 'channel_empty', 'values_stuck', 'channels_stuck'],
+      ['no_particles', 'values_stuck', 'channels_stuck', 'channel_empty'],
     );
     // a restart forgets what was not looked at before it
     expect(uncheckedOf(of, [noFlow, { ...full, counts: worse }, full, full, full, full, full])).toEqual([]);

@@ -236,12 +236,17 @@ describe('a channel that dies', () => {
     expect(events).toEqual(['raised 0', 'quality_bad 40']);
     const proof = prepareAcceptance({ table: iso4406, target: '18/16/13', readings: 6, leastMs: 0 });
     let run = startAcceptance(proof);
+    const told: string[] = [];
     for (let i = 0; i < 12; i += 1) {
       const counted = [18900 + ((i * 37) % 91), 4020 + ((i * 17) % 43), 0];
       const perMl = counted.map((n) => n / 10);
       const counts = { sizing: 'iso11171' as const, sizes: small, perMl, counted, volumeMl: 10 };
-      run = advanceAcceptance(proof, run, { time: i * 600000, counts }).state;
+      const step = advanceAcceptance(proof, run, { time: i * 600000, counts });
+      run = step.state;
+      told.push(...step.events.map((event) => `${event.event} ${'why' in event ? event.why : ''} ${i}`));
     }
     expect(run.accepted).toBeUndefined();
+    // what came before it told is in doubt too
+    expect(told.find((one) => one.includes('counts_stuck'))).toBe('restarted counts_stuck 4');
   });
 });

@@ -27,6 +27,8 @@ interface Step {
   readonly events: AcceptanceEvent[];
 }
 
+/** So many are enough where the host's clock goes on: one may have been overtaken on its way. */
+const timedThatTell = 2;
 /** So many older readings in a row, each newer than the one before, show that the clock was set back. */
 const olderThatTell = 3;
 
@@ -103,7 +105,8 @@ export function advanceAcceptance(
   const { older } = state;
   const count = older !== undefined && reading.time > older.time ? older.count + 1 : 1;
   const came = state.receivedAt !== undefined && reading.receivedAt !== undefined;
-  const setBack = came ? (reading.receivedAt as number) > (state.receivedAt as number) : count >= olderThatTell;
+  const isLater = came && (reading.receivedAt as number) > (state.receivedAt as number);
+  const setBack = came ? isLater && count >= timedThatTell : count >= olderThatTell;
   if (setBack && reading.time < state.time) return setClock(prepared, known, reading);
   return takeOlder(prepared, known, reading, { count, time: reading.time });
 }

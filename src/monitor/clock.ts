@@ -31,8 +31,6 @@ export function isDoubted(judged: Doubted | Decided): judged is Doubted {
 
 /** So many readings behind, in ascending order with none newer between, show that the clock has been set back. */
 export const behindFor = 3;
-/** So many are enough where the host's clock shows that they came at the pace they were taken. */
-const behindForTimed = 2;
 /** So many set aside in vain are enough: the next one is believed. */
 const mostAside = 2;
 
@@ -54,18 +52,17 @@ export function judgeReading(
   const doubt = state.clock ?? null;
   if (now === undefined) return noDoubt;
   const jump = jumpOf(prepared, state);
+  const most = aheadOf(prepared, jump);
   if (time - now > jump) {
     const move = receivedAt === undefined ? null : leapMove(receivedAt - time, state.lagMs, jump);
     if (move === null) return judgeAhead(doubt, time, jump, [time]);
-    return move === 'set' ? set(doubt) : inLine(doubt);
+    return move === 'set' || leapsAhead(state, time, receivedAt, most) ? set(doubt) : inLine(doubt);
   }
-  const most = aheadOf(prepared, jump);
   if (time >= now) return leapsAhead(state, time, receivedAt, most) ? set(doubt) : inLine(doubt);
   if (receivedAt !== undefined && showsSetBack(state, time, receivedAt, most)) return set(doubt);
   const before = isOfReadings(doubt?.behind) ? doubt?.behind : undefined;
   const count = countBehind(before, time, receivedAt);
-  const timed = receivedAt !== undefined && before?.receivedAt !== undefined;
-  if (count >= (timed ? behindForTimed : behindFor)) return set(doubt);
+  if (count >= behindFor) return set(doubt);
   const behind = receivedAt === undefined ? { time, count } : { time, count, receivedAt };
   return { move: 'behind', doubt: doubtOf(doubt?.ahead, behind) };
 }
@@ -107,16 +104,15 @@ function aheadOf({ limits }: PreparedMonitor, jump: number): number {
 
 /**
  * Whether a reading that came after the usual wait lies farther from the one before than was waited, and less behind
- * the host's clock than ever: the clock has been set ahead, if by less than a jump.
+ * the host's clock than ever: the clock has been set ahead, if by less than a jump. No clock gains a fiftieth of the
+ * time (our choice).
  */
-function leapsAhead(
-  { lagMs, usualMs, receivedAt: before }: MonitorState,
-  time: number,
-  receivedAt: number | undefined,
-  most: number,
-): boolean {
+function leapsAhead(state: MonitorState, time: number, receivedAt: number | undefined, most: number): boolean {
+  const { lagMs, usualMs, receivedAt: before } = state;
   if (receivedAt === undefined || before === undefined || lagMs === undefined || usualMs === undefined) return false;
-  return lagMs - (receivedAt - time) > most && 2 * (receivedAt - before) >= usualMs;
+  const waited = receivedAt - before;
+  const leap = time - newestOf(state) - waited;
+  return leap > Math.max(most, waited / 50) && lagMs - (receivedAt - time) > most && 2 * waited >= usualMs;
 }
 
 export function doubtOf(ahead: ClockDoubt['ahead'], behind: ClockDoubt['behind']): ClockDoubt {

@@ -5,7 +5,7 @@
  */
 import type { TimedReading } from '../reading/reading.ts';
 import { farthest } from '../rules/bounds.ts';
-import { hour, minute } from '../state/timeSteps.ts';
+import { minute } from '../state/timeSteps.ts';
 import { leapTeaches } from '../state/usual.ts';
 import {
   behindFor,
@@ -31,13 +31,31 @@ export function judgeMoment(prepared: PreparedMonitor, state: MonitorState, time
 }
 
 /**
- * The time of a moment on the clock of the readings, where the host's clock is known to be another (by more than a
- * minute, our choice) and the moment is of the host's.
+ * The time of a moment on the clock of the readings, and what is then known of how far that lies behind. Where the host
+ * times the readings, the last one tells it, unless the moment is nearer as it stands. Else it is what readings behind
+ * moments have shown, and no more than the moment lies after a reading that has come before it.
  */
-export function onReadingsClock({ time, lagMs }: MonitorState, moment: number): number {
-  if (time === undefined || lagMs === undefined || Math.abs(lagMs) <= minute) return moment;
-  const moved = moment - lagMs;
-  return Math.abs(moved - time) < Math.abs(moment - time) ? Math.max(-farthest, Math.min(farthest, moved)) : moment;
+export function onReadingsClock(
+  state: MonitorState,
+  moment: number,
+): { readonly time: number; readonly lagMs: number | undefined } {
+  const { time: now = moment, lagMs, receivedAt } = state;
+  const newest = newestOf(state);
+  const least = leastTold(state);
+  if (newest === -Infinity) return { time: moment, lagMs };
+  if (receivedAt !== undefined) {
+    const moved = moment - (receivedAt - newest);
+    const isOfHost = Math.abs(moment - moved) > least && Math.abs(moved - now) < Math.abs(moment - now);
+    return { time: isOfHost ? Math.max(-farthest, Math.min(farthest, moved)) : moment, lagMs };
+  }
+  if (lagMs === undefined || lagMs <= least) return { time: moment, lagMs };
+  const lag = Math.max(0, Math.min(lagMs, moment - newest));
+  return { time: moment - lag, lagMs: lag > least ? lag : undefined };
+}
+
+/** A clock less behind is as good as right: by a minute (our choice), or by a usual interval. */
+function leastTold({ usualMs }: MonitorState): number {
+  return Math.min(minute, usualMs ?? minute);
 }
 
 /**
@@ -50,7 +68,7 @@ function behind(state: MonitorState, time: number): Doubted | Decided {
   const before = doubt?.behind;
   if (isOfReadings(before)) return { move: 'behind', doubt: doubt as ClockDoubt };
   const goesOn = before !== undefined && time >= before.time;
-  if (goesOn && time - before.time > behindFor * Math.min(state.usualMs ?? hour, leapTeaches)) return set(doubt);
+  if (goesOn && time - before.time > behindFor * Math.min(state.usualMs ?? leapTeaches, leapTeaches)) return set(doubt);
   return { move: 'behind', doubt: doubtOf(doubt?.ahead, goesOn ? before : { time, count: 0 }) };
 }
 
@@ -65,12 +83,14 @@ function inLine(state: MonitorState): Decided {
 
 /**
  * How far the clock of the readings lies behind that of the moments at least, as the first reading shows that is newer
- * than all before and yet behind a moment; undefined where nothing shows it, or the host's clock came with the reading.
+ * than all before and yet behind a moment, or one that shows the clock set back (`isSet`). Undefined where nothing
+ * shows it, or the host's clock came with the reading.
  */
-export function lagShown(state: MonitorState, { time, receivedAt }: TimedReading): number | undefined {
+export function lagShown(state: MonitorState, { time, receivedAt }: TimedReading, isSet: boolean): number | undefined {
   const { time: now = time, lagMs, clock } = state;
-  if (receivedAt !== undefined || time >= now || time <= newestOf(state)) return undefined;
-  if (isOfReadings(clock?.behind)) return lagMs;
+  const isNewer = time > newestOf(state);
+  if (receivedAt !== undefined || time >= now || !(isNewer || isSet)) return undefined;
+  if (isNewer && isOfReadings(clock?.behind)) return lagMs;
   const lag = Math.max(0, lagMs ?? 0) + (now - time);
-  return lag > minute ? Math.min(farthest, lag) : lagMs;
+  return lag > leastTold(state) ? Math.min(farthest, lag) : lagMs;
 }

@@ -121,7 +121,7 @@ function takeMoment(
   input: Moment,
   events: MonitorEvent[],
 ): MonitorState {
-  const moment = onReadingsClock(before, input.time);
+  const { time: moment, lagMs } = onReadingsClock(before, input.time);
   const judged = judgeMoment(prepared, before, moment);
   const state = isDoubted(judged)
     ? { ...before, clock: judged.doubt }
@@ -130,6 +130,10 @@ function takeMoment(
   if (judged.move === 'aside') time = before.time as number;
   if (judged.move === 'set') time = moment;
   const next = pass(prepared, state, input, time, events);
+  if (lagMs !== before.lagMs && judged.move !== 'set') {
+    if (lagMs === undefined) delete next.lagMs;
+    else next.lagMs = lagMs;
+  }
   const isTold = judged.move === 'aside' && input.kind === 'tick' && !wasHeardOnHost(prepared, before, input.time);
   if (isTold) tellSilence(prepared, next, moment, time, events);
   return next;

@@ -58,7 +58,7 @@ export function takeReading(
   const decided = isDoubted(judged)
     ? { ...before, clock: judged.doubt }
     : decide(prepared, before, judged, reading.time, events);
-  const lagMs = lagShown(before, reading);
+  const lagMs = lagShown(before, reading, judged.move === 'set');
   const state = lagMs === undefined ? decided : { ...decided, lagMs };
   const now = judged.move === 'set' ? comeOf(state.recent ?? noneRecent, reading) : come;
   return now.kind === 'in_order'

@@ -143,7 +143,8 @@ function corrected(
   const correction = requireOneOf(options.correction, 'options.correction', corrections);
   if (options.times !== undefined || options.method === 'exact') {
     const parameter = options.times === undefined ? 'options.method' : 'options.times';
-    throw motescaleError('unknown_option', parameter, 'given', 'no times and no exact method beside a correction');
+    const received = options.times ?? options.method;
+    throw motescaleError('unknown_option', parameter, received, 'no times and no exact method beside a correction');
   }
   const list = requireSeries(values, 'values', 4);
   const n = list.length;

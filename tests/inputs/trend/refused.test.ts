@@ -86,6 +86,9 @@ test('what lies on the bound is taken', () => {
   expect(autocorrelatedTrend([17, null, 18], { confidence: 0.5, leastCorrelation: 0.99 }).n).toBe(2);
   expect(autocorrelatedTrend(ten, { confidence: 0.9999, leastCorrelation: 0 }).n).toBe(10);
   const bounds = { last: 1000000000, since: -1000000000, level: null, ring: Array<number>(63).fill(17) };
+  // a list of its own
+  const ring = [17, 18];
+  expect(resumeChange({ ...started, ring, last: 1, since: 0 }).ring).not.toBe(ring);
   expect(resumeChange({ ...started, ...bounds, steps: { count: 150, square: 0 } }).ring).toHaveLength(63);
   expect(resumeChange({ ...startChange(), last: -1000000000 })).toMatchObject({ last: -1000000000, ring: [] });
   expect(advance({ day: 1000000000, value: 17 })().state.last).toBe(1000000000);

@@ -273,8 +273,8 @@ describe('what decides', () => {
     expect([told([125, 120]), told([125.1, 120])]).toEqual([[], ['clock_set']]);
     // as far ahead, but not after the usual wait: what was held back comes in one go
     expect(told([240, 114.9])).toEqual([]);
-    // farther back than is remembered: two at their pace
-    expect(told([-880, 120], [-870, 130])).toEqual(['late', 'clock_set']);
+    // farther back than is remembered: three at their pace
+    expect(told([-880, 120], [-870, 130], [-860, 140])).toEqual(['late', 'late', 'clock_set']);
     // one that was missing comes late
     expect(told([130, 130], [120, 136])).toEqual(['late']);
     // one that comes again, or right after another

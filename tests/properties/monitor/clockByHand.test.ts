@@ -105,13 +105,13 @@ describe('behind', () => {
     expect(Object.keys(state.clock?.behind ?? {})).toEqual(['time', 'count']);
   });
 
-  test('two are enough only where the host has timed both', () => {
-    const [first, second] = [2.5 * hour, 3.5 * hour];
-    const words = (a: object, b: object) => run([...hourly(6), at(first, a), at(second, b)]).words;
-    const come = { receivedAt: 5.1 * hour };
-    expect(words({}, come)).toEqual(['late', 'late']);
-    expect(words(come, {})).toEqual(['late', 'late']);
-    expect(words(come, { receivedAt: 6.1 * hour })).toEqual(['late', 'clock_set']);
+  test('three show it only at the pace they were taken where the host has timed them', () => {
+    const words = (...come: readonly number[]) =>
+      run([...hourly(6), ...come.map((received, i) => at((1.5 + i) * hour, { receivedAt: received * hour }))]).words;
+    expect(words(5.1, 6.1)).toEqual(['late', 'late']);
+    expect(words(5.1, 6.1, 7.1)).toEqual(['late', 'late', 'clock_set']);
+    expect(words(5.1, 5.6, 6.1)).toEqual(['late', 'late', 'clock_set']);
+    expect(words(5.1, 5.5, 5.9)).toEqual(['late', 'late', 'late']);
   });
 
   test('a reading that the host has not timed shows nothing by its place', () => {

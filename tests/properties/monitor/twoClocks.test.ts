@@ -86,3 +86,174 @@ describe.each([true, false])('with the host clock of readings: %s', (timed) => {
     });
   });
 });
+
+/** Readings and ticks in the order they come, by the true time; a reading comes when `comes` says, if at all. */
+function course(given: {
+  readonly every: number;
+  readonly days: number;
+  readonly time: (now: number) => number;
+  readonly comes?: (now: number) => number;
+  readonly tickEvery?: number;
+  readonly phase?: number;
+  readonly timed: boolean;
+  readonly hot: (now: number) => boolean;
+  readonly onDelayMs: number;
+  readonly shelveAt?: number;
+}) {
+  const {
+    every: step,
+    days,
+    time,
+    comes = (now) => now,
+    tickEvery,
+    phase = 0.5,
+    timed,
+    hot,
+    onDelayMs,
+    shelveAt,
+  } = given;
+  const inputs: [number, Parameters<typeof advanceMonitor>[2]][] = [];
+  for (let now = 0; now < days * 24 * hour; now += step) {
+    const at = comes(now) + 2000;
+    if (at === Infinity) continue;
+    const reading = { time: begin + Math.floor(time(now)), celsius: (hot(now) ? 80 : 50) + ((now / 1000) % 7) / 10 };
+    inputs.push([at, timed ? { ...reading, receivedAt: begin + at } : reading]);
+  }
+  for (let now = (tickEvery ?? Infinity) * phase; now < days * 24 * hour; now += tickEvery as number)
+    inputs.push([now, { kind: 'tick', time: begin + Math.floor(now) }]);
+  if (shelveAt !== undefined)
+    inputs.push([
+      shelveAt,
+      { kind: 'command', alarm: 'shelved', command: 'shelve', forMs: 4 * hour, time: begin + shelveAt },
+    ]);
+  inputs.sort(([one], [other]) => one - other);
+  const alarm = { type: 'high', figure: { quantity: 'celsius' }, setpoint: 65 } as const;
+  const prepared = prepareMonitor({
+    codes: [],
+    alarms: [
+      { ...alarm, id: 'hot', onDelayMs },
+      { ...alarm, id: 'shelved', setpoint: 200 },
+    ],
+  });
+  let state = startMonitor(prepared);
+  const told: Partial<Record<string, number>> = {};
+  const first: Partial<Record<string, number>> = {};
+  for (const [at, input] of inputs) {
+    const next = advanceMonitor(prepared, state, input);
+    state = next.state;
+    for (const { event } of next.events) {
+      told[event] = (told[event] ?? 0) + 1;
+      first[event] ??= at / hour;
+    }
+  }
+  return { told, first, state };
+}
+
+describe('drift, latency and backlogs', () => {
+  const day = 24 * hour;
+
+  test.each([
+    ['a minute a day, read weekly', 7 * day, 1],
+    ['a minute a day, read daily', day, 1],
+    ['six minutes a day, read daily', day, 6],
+    ['six minutes a day the other way', day, -6],
+    ['a minute a day, read every ten minutes', 10 * minute, 1],
+    ['a minute a day the other way, read every ten seconds', 10000, -1],
+  ])('a clock that gains %s sets no clock', (_what, step, gain) => {
+    const days = step < day ? 4 : (45 * step) / day;
+    const from = (days / 2) * day;
+    const { told, first } = course({
+      ...{
+        every: step,
+        days,
+        time: (now) => now + (gain * minute * now) / day,
+        tickEvery: step < day ? hour : 12 * hour,
+      },
+      ...{ timed: true, hot: (now) => now >= from, onDelayMs: 3 * step },
+    });
+    expect(told.clock_set ?? 0, JSON.stringify(told)).toBe(0);
+    expect(first.raised as number).toBeLessThanOrEqual((from + 5 * step) / hour);
+    expect(first.raised as number).toBeGreaterThanOrEqual((from + 2.9 * step) / hour);
+  });
+
+  test.each([0, 5, 25, 40, 55, 65, 600].flatMap((lag) => [[lag, true] as const, [lag, false] as const]))(
+    'readings every ten seconds that come %d s late (timed: %s) delay no alarm',
+    (lag, timed) => {
+      for (const tickEvery of [minute, 10 * minute]) {
+        const { told, first } = course({
+          ...{ every: 10000, days: 0.2, time: (now) => now, comes: (now) => now + lag * 1000, tickEvery },
+          ...{ timed, hot: (now) => now >= 2 * hour, onDelayMs: 15 * minute },
+        });
+        // at first the ticks alone say what time it is
+        expect(told.clock_set ?? 0, JSON.stringify(told)).toBeLessThanOrEqual(timed ? 1 : 2);
+        expect((first.raised as number) - 2 - lag / 3600).toBeGreaterThan(0.24);
+        expect((first.raised as number) - 2 - lag / 3600).toBeLessThan(timed ? 0.27 : 0.42);
+      }
+    },
+  );
+
+  test.each([0, 2, 5, 8])('a sensor %d h ahead, read three times a day, and its death are noticed', (ahead) => {
+    const { told } = course({
+      ...{ every: 8 * hour, days: 60, time: (now) => now + ahead * hour, tickEvery: hour, timed: false },
+      ...{ comes: (now) => (now > 30 * day ? Infinity : now), hot: (now) => now > 5 * day, onDelayMs: 15 * minute },
+    });
+    expect([told.clock_set ?? 0, told.raised, told.readings_stale]).toEqual([0, 1, 1]);
+  });
+
+  test.each([20, 30])('after an outage of an hour a sensor %d min behind is as before', (behind) => {
+    for (const phase of [0.1, 0.4, 0.77]) {
+      const { told, first } = course({
+        ...{ every: 5 * minute, days: 8, time: (now) => now - behind * minute, tickEvery: hour, phase, timed: false },
+        comes: (now) => (now > 2 * day && now < 2 * day + hour ? 2 * day + hour + now / 1e6 : now),
+        ...{ hot: (now) => now > 5 * day && now < 6 * day, onDelayMs: 90 * minute },
+      });
+      expect(told.clock_set ?? 0, JSON.stringify(told)).toBeLessThanOrEqual(3);
+      expect(first.raised as number).toBeGreaterThan(5 * 24 + 0.9);
+      expect(first.raised as number).toBeLessThan(5 * 24 + 2.7);
+    }
+  });
+
+  test.each([20, 30, 40, 50])('a backlog that trickles in, one in %d s beside one a minute, sets no clock', (gap) => {
+    const { told, first } = course({
+      ...{ every: minute, days: 1.5, time: (now) => now, timed: true, onDelayMs: 15 * minute },
+      comes: (now) => (now > 6 * hour && now < 18 * hour ? 18 * hour + (gap * 1000 * (now - 6 * hour)) / minute : now),
+      hot: (now) => now > 18.5 * hour && now < 23.5 * hour,
+    });
+    expect([told.clock_set ?? 0, told.raised]).toEqual([0, 1]);
+    expect(first.raised as number).toBeLessThan(18.8);
+  });
+
+  const from = 120 * hour;
+  test.each([2, 4.8, 12, 23, 30].flatMap((back) => [[back, true] as const, [back, false] as const]))(
+    'set back by %d h (timed: %s): a shelf keeps its time and a delay begins anew',
+    (back, timed) => {
+      const { told, first } = course({
+        ...{
+          every: 10 * minute,
+          days: 5.5,
+          time: (now) => (now > from ? now - back * hour : now),
+          tickEvery: 10 * minute,
+        },
+        ...{ timed, hot: (now) => now > 119.8 * hour, onDelayMs: 4 * hour, shelveAt: 119.7 * hour },
+      });
+      expect(told.clock_set, JSON.stringify(told)).toBe(1);
+      expect(told.readings_stale ?? 0).toBe(0);
+      expect(Math.abs((first.unshelved as number) - 123.7)).toBeLessThan(0.5);
+      expect(Math.abs((first.raised as number) - 124.4)).toBeLessThan(0.4);
+    },
+  );
+
+  test.each([0.2, 0.8, 1, 3, 23, 23.9, 24, 24.1, 25, 100])('set ahead by %d h, by the clock of the host', (ahead) => {
+    for (const tickEvery of [10 * minute, undefined]) {
+      const { told, first } = course({
+        ...{ every: 10 * minute, days: 5.5, time: (now) => (now > from ? now + ahead * hour : now), timed: true },
+        ...{ ...(tickEvery === undefined ? {} : { tickEvery }), shelveAt: 119.7 * hour },
+        ...{ hot: (now) => now > 119.8 * hour, onDelayMs: 4 * hour },
+      });
+      expect(told.clock_set, JSON.stringify(told)).toBe(1);
+      expect(told.readings_stale ?? 0).toBe(0);
+      expect(Math.abs((first.unshelved as number) - 123.75)).toBeLessThan(0.3);
+      expect(Math.abs((first.raised as number) - 124.2)).toBeLessThan(0.3);
+    }
+  });
+});

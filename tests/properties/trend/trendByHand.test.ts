@@ -123,6 +123,12 @@ describe('a trend at its bounds', () => {
     expect([of(6).low, of(6).high]).not.toContain(null);
   });
 
+  test('over hardly any time the steepest stretch of a swing would have to make the slope', () => {
+    const times = [0, 0, 0, 0, 0, 0, 0, 0, 0, 0.001];
+    const { yearlyWouldNeed, slope } = forecastCrossing(times, [1, 1, 1, 1, 1, 1, 1, 1, 1, 2], { level: 9 });
+    expect(yearlyWouldNeed as number).toBeCloseTo(slope / ((2 * Math.PI) / 365.25), 3);
+  });
+
   test('no slope is -0', () => {
     expect(Object.is(senSlope([0, 1], [0, -0]).slope, 0)).toBe(true);
     expect(Object.is(autocorrelatedTrend([0, -0]).slope, 0)).toBe(true);
@@ -134,6 +140,9 @@ describe('a trend at its bounds', () => {
     expectRefused('no_answer', 'options.correction', 'correlations that leave a variance', () =>
       mannKendall(alternating, { correction: 'yue_wang', lags: 1 }),
     );
+    const of = (options: object) => () => mannKendall(alternating, { correction: 'yue_wang', ...options });
+    expect(of({ method: 'exact' })).toThrow("options.method: received 'exact', expected no times and no exact method");
+    expect(of({ times: upTo(12) })).toThrow('options.times: received an array of 12, expected no times');
     // a line leaves nothing to be alike
     expect(mannKendall(upTo(12), { correction: 'yue_wang', lags: 1 }).variance).toBeGreaterThan(0);
   });

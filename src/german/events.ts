@@ -57,7 +57,7 @@ export const germanEvents: EventTexts = {
     repeated: { subject: 'Messung doppelt', sentence: 'Die Messung vom {reading} kam noch einmal; sie zählt einmal.' },
     contradicted: {
       subject: 'Messungen widersprechen sich',
-      sentence: 'Eine weitere Messung vom {reading} kam mit anderen Werten.',
+      sentence: 'Eine weitere Messung vom {reading} kam mit anderen Werten. Wiederholt sich das, steht eine Uhr.',
     },
     set_aside: {
       subject: 'Messung zurückgehalten',

@@ -216,12 +216,13 @@ function takeOutOfOrder(
   // of a reading out of order nothing is remembered that it would stand beside
   const known = know(prepared, reading, null);
   const time = state.time ?? reading.time;
+  const beyond = beyondOf(prepared, known);
   if (kind === 'repeated') {
-    events.push({ time, event: contradicts ? 'contradicted' : 'repeated', reading: reading.time });
+    const about = { time, reading: reading.time };
+    events.push(contradicts ? { ...about, event: 'contradicted', beyond } : { ...about, event: 'repeated' });
     const next = counted(state, 'repeated');
     return { state: next, verdict: verdictOf(next, known, 'repeated') };
   }
-  const beyond = beyondOf(prepared, known);
   if (kind === 'too_late') {
     events.push({ time, event: 'too_late', reading: reading.time, beyond, followed: [] });
     const next = counted(state, 'tooLate');

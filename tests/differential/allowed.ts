@@ -115,6 +115,13 @@ export const allowed: readonly Allowed[] = [
     },
   },
   {
+    reason: '`contradicted` names the alarms whose setpoint the reading lies beyond',
+    covers: ({ path, before, endAfter }) => {
+      const [, place] = /^\.events\[(\d+)\]\.beyond$/.exec(path) ?? [];
+      return before === undefined && eventOf(Object(endAfter).events?.[Number(place)]) === 'contradicted';
+    },
+  },
+  {
     reason: 'A class that a size not counted could make worse carries the mark `or_dirtier` there',
     covers: ({ name, path, after, endAfter, inputs }) =>
       (/\.mark$/.test(path) && after === 'or_dirtier') ||

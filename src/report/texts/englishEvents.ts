@@ -54,7 +54,7 @@ export const englishEventTexts: EventTexts = {
     repeated: { subject: 'Repeated reading', sentence: 'The reading of {reading} came again; it counts once.' },
     contradicted: {
       subject: 'Contradicting readings',
-      sentence: 'Another reading of {reading} came with other figures.',
+      sentence: 'Another reading of {reading} came with other figures. If this goes on, a clock stands still.',
     },
     set_aside: {
       subject: 'Reading set aside',

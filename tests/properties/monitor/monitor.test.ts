@@ -369,7 +369,7 @@ describe('how readings come', () => {
     expect(again.events).toEqual([
       { time: minute, event: 'repeated', reading: 0 },
       { time: minute, event: 'repeated', reading: minute },
-      { time: minute, event: 'contradicted', reading: minute },
+      { time: minute, event: 'contradicted', reading: minute, beyond: [] },
     ]);
     expect(again.state).toEqual({ ...first.state, arrivals: { ...first.state.arrivals, repeated: 3 } });
     const late = run(config, [reading(5), reading(4), reading(4)]);

@@ -7,7 +7,7 @@ export const budgets: Readonly<Record<string, number>> = {
   "export { scaleNumber } from 'motescale/codes'": 1200,
   "export { cumulativeCounts } from 'motescale/counts'": 2370,
   "export { convertViscosity } from 'motescale/viscosity'": 2200,
-  "export * from 'motescale'": 161800,
+  "export * from 'motescale'": 162100,
   "export * from 'motescale/counts'": 10620,
   "export * from 'motescale/codes'": 29400,
   "export * from 'motescale/viscosity'": 13070,
@@ -19,14 +19,14 @@ export const budgets: Readonly<Record<string, number>> = {
   "export * from 'motescale/alarm'": 11000,
   "export * from 'motescale/history'": 7600,
   "export * from 'motescale/acceptance'": 33000,
-  "export * from 'motescale/monitor'": 53750,
+  "export * from 'motescale/monitor'": 53950,
   "export * from 'motescale/report'": 60350,
   "export * from 'motescale/german'": 12050,
   "export * from 'motescale/schema'": 32400,
   "export * from 'motescale/exact'": 17100,
-  'dist/scripts/motescale.global.js': 162500,
+  'dist/scripts/motescale.global.js': 162800,
   'dist/scripts/motescale.codes.global.js': 8350,
-  'dist/scripts/motescale.unit.global.js': 39900,
+  'dist/scripts/motescale.unit.global.js': 40200,
 };
 
 /** Entries that may bring in a dependency, and which. */

@@ -27,4 +27,5 @@ export {
 } from './readingLimits.ts';
 export type { FlowCourse, Repeats, SteadyFigure } from './repeats.ts';
 export { sources } from './sources.ts';
+export type { Tail } from './tail.ts';
 export { englishFindingTexts, type FindingTexts } from './texts.ts';

@@ -63,8 +63,9 @@ function varianceOf(n: number, valueTies: readonly number[], timeTies: readonly 
   if (n < 2 || valueTies[0] === n || timeTies[0] === n) return 0;
   const spread = (t: number) => t * (t - 1) * (2 * t + 5);
   const main = (spread(n) - sumOver(valueTies, spread) - sumOver(timeTies, spread)) / 18;
+  // two points with a tie have been answered before
+  if (n < 3) return main;
   const pairs = (sumOver(valueTies, pair) * sumOver(timeTies, pair)) / (2 * pair(n));
-  if (n < 3) return main + pairs;
   return main + pairs + (sumOver(valueTies, triple) * sumOver(timeTies, triple)) / (9 * triple(n));
 }
 

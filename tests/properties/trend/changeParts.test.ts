@@ -111,6 +111,8 @@ describe('a jump', () => {
     expect(of(3, 5, [0, 0, 0, null, 4, null, null, 0, 0, 0])).toBe(true);
     expect(of(3, 5, [0, 0, 0, 4, 4, 4, 4])).toBe(false);
     expect(of(3, 5, [4, 4, 4, 4, 0, 0, 0])).toBe(false);
+    // the days around it alone, whatever the level of later ones
+    expect(of(3, 5, [0, 0, 0, 4, 0, 0, 0, 9, 9, 9, 9, 9, 9, 9, 9])).toBe(true);
     // two together, and one nearer to one side
     expect(of(3, 5, [0, 0, 0, 4, 4, 0, 0, 0])).toBe(true);
     expect([of(2, 5, [1, 1, 1, 4, 0, 0, 0]), of(3, 5, [1, 1, 1, 4, 0, 0, 0])]).toEqual([true, false]);

@@ -42,6 +42,13 @@ describe('a forecast at its bounds', () => {
     expect(forecastCrossing(days, falling, { level: 1 }).outcome).toBe('never');
   });
 
+  test('hardly any slope beside much scatter: not before a time, and no more', () => {
+    const noisy = upTo(24).map((i) => 10 + ([0, 3, -2, 1, -3, 2][i % 6] as number) + i / 1000);
+    const found = forecastCrossing(upTo(24), noisy, { level: 1e6 });
+    expect(found).toMatchObject({ outcome: 'not_distinguishable', time: null, latest: null });
+    expect(found.earliest as number).toBeGreaterThan(1e6 / 20);
+  });
+
   test('400 days tell of a season, 399.9 do not, whatever the unit', () => {
     for (const unitsPerDay of [1, 24]) {
       const flags = (last: number) => {

@@ -41,12 +41,7 @@ export function codeVerdicts(plans: readonly CodePlan[], reading: Reading): Code
             from,
             classification,
             target,
-            outcome: outcomeOf(
-              table,
-              plan.wanted as Wanted,
-              code.parts,
-              from === 'counts' ? reading.counts : undefined,
-            ),
+            outcome: outcomeOf(table, plan.wanted as Wanted, code.parts, reading.counts),
           },
     );
   }

@@ -56,7 +56,7 @@ export function judgeReading(
   if (time - now > jump) {
     const move = receivedAt === undefined ? null : leapMove(receivedAt - time, state.lagMs, jump);
     if (move === null) return judgeAhead(doubt, time, jump, [time]);
-    return move === 'set' || leapsAhead(state, time, receivedAt, most) ? set(doubt) : inLine(doubt);
+    if (move === 'set') return set(doubt);
   }
   if (time >= now) return leapsAhead(state, time, receivedAt, most) ? set(doubt) : inLine(doubt);
   if (receivedAt !== undefined && showsSetBack(state, time, receivedAt, most)) return set(doubt);

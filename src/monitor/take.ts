@@ -85,10 +85,10 @@ function figureOfAlarm(
 ): QualifiedFigure | null {
   if (onCode === null) return figureOf(figure as never, reading, assessment);
   const { place, wanted } = onCode;
-  const { code, from } = codes[place] as CodeVerdict;
+  const { code } = codes[place] as CodeVerdict;
   if (code === null) return null;
   const { table } = prepared.codes[place] as PreparedMonitor['codes'][number];
-  const value = classesBeyond(outcomeOf(table, wanted, code.parts, from === 'counts' ? reading.counts : undefined));
+  const value = classesBeyond(outcomeOf(table, wanted, code.parts, reading.counts));
   return value === null ? null : { value, quality: assessment.figureQualities.counts as Quality };
 }
 
@@ -216,13 +216,17 @@ function takeOutOfOrder(
   // of a reading out of order nothing is remembered that it would stand beside
   const known = know(prepared, reading, null);
   const time = state.time ?? reading.time;
-  const beyond = beyondOf(prepared, known);
   if (kind === 'repeated') {
     const about = { time, reading: reading.time };
-    events.push(contradicts ? { ...about, event: 'contradicted', beyond } : { ...about, event: 'repeated' });
+    events.push(
+      contradicts
+        ? { ...about, event: 'contradicted', beyond: beyondOf(prepared, known) }
+        : { ...about, event: 'repeated' },
+    );
     const next = counted(state, 'repeated');
     return { state: next, verdict: verdictOf(next, known, 'repeated') };
   }
+  const beyond = beyondOf(prepared, known);
   if (kind === 'too_late') {
     events.push({ time, event: 'too_late', reading: reading.time, beyond, followed: [] });
     const next = counted(state, 'tooLate');

@@ -66,7 +66,7 @@ export function findCodes(text: string, tables: readonly ClassTable[] = [iso4406
     const after = position + match[0].length;
     const piece = text.slice(position, after);
     if (joined.test(text.charAt(position - 1)) || continues(text, after)) continue;
-    const read = readWith(tables, piece);
+    const read = readWith(tables, match[0]);
     if (read !== null) found.push({ table: read.table, text: piece, code: read, position });
   }
   return found;
@@ -80,7 +80,7 @@ function continues(text: string, at: number): boolean {
 }
 
 function readWith(tables: readonly ClassTable[], piece: string): Code | null {
-  const spaced = plainSigns(piece).replace(/> =/g, '>=');
+  const spaced = piece.replace(/> =/g, '>=');
   for (const table of tables) {
     try {
       const code = parseCode(table, spaced);

@@ -36,11 +36,9 @@ export function rollUpWidth(spanMs: number, points: number): number {
 
 /**
  * The smallest scale number at or below which a column stood for at least this share of its time in the bucket: 0.95
- * for the number that was
- * exceeded for less than a twentieth of the time. A true quantile of the counts lies within that scale number. A
- * number known only to be at most
- * one counts as that; one known to be at least a number may be any above. The time in which the column was not seen
- * does not count.
+ * for the number that was exceeded for less than a twentieth of the time. A true quantile of the counts lies within
+ * that scale number. A number known only to be at most one counts as that; one known to be at least a number may be any
+ * above. The time in which the column was not seen does not count.
  *
  * @throws `no_answer` where no scale number stood in the bucket for any time, or what was only known to be at least a
  * number decides; `out_of_range`.

@@ -14,8 +14,7 @@ export interface RollUpReading {
   readonly quality?: Quality;
   /**
    * The scale numbers of the reading's code, column by column, 0 to 28, and 29 for `>28`; or what is known of them.
-   * They count also where the
-   * reading has no figure; those of a `bad` one are left aside.
+   * They count also where the reading has no figure; those of a `bad` one are left aside.
    */
   readonly scaleNumbers?: readonly KnownScaleNumber[];
   /**

@@ -1,9 +1,9 @@
 /**
  * The exponential from + - * / alone, so that every engine returns the same bits. At most 1 ulp off.
  *
- * Source: the reduction of FDLIBM 5.3, e_exp.c (Sun Microsystems, 1993): x = k ln 2 + r,
- * exp r = 1 + 2 r / (R(r) - r) with R(r) = r coth(r/2), here by its series in Bernoulli numbers
- * (NIST Digital Library of Mathematical Functions, 4.19 and 24.2), so that every constant is a ratio of whole numbers.
+ * Source: the reduction of FDLIBM 5.3, e_exp.c (Sun Microsystems, 1993): x = k ln 2 + r, exp r = 1 + 2 r / (R(r) - r)
+ * with R(r) = r coth(r/2), here by its series in Bernoulli numbers (NIST Digital Library of Mathematical Functions,
+ * 4.19 and 24.2), so that every constant is a ratio of whole numbers.
  */
 import { ln2High, ln2Low, log } from './logarithm.ts';
 import { scaleBinary } from './powersOfTwo.ts';

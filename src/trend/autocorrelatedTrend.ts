@@ -34,8 +34,8 @@ export interface AutocorrelatedTrend {
   /**
    * `ar1`: alikeness that fades by the same share from block to block; `ar1_with_noise`: the same under scatter of
    * single blocks; `not_told`: too few values, or too few neighbours among them, to tell how alike neighbours are: then
-   * nothing can
-   * be said. */
+   * nothing can be said.
+   */
   readonly dependence: 'ar1' | 'ar1_with_noise' | 'not_told';
   /** `not_distinguishable` from memory and chance. It does not say that there is no trend. */
   readonly verdict: 'rising' | 'falling' | 'not_distinguishable';
@@ -48,24 +48,20 @@ export interface AutocorrelatedTrend {
 
 /**
  * The trend of values in equal blocks of time (days, weeks), a block without a value given as `null`: Sen slope, and
- * limits that know how
- * alike neighbouring blocks are.
+ * limits that know how alike neighbouring blocks are.
  *
  * The correlations of the ranks of what the line leaves are read, what fitting a line takes from them is given back,
- * and a memory that fades
- * (with or without scatter of single blocks) is fitted. The variance of the slope grows accordingly, and Student's t
- * takes as many degrees of
- * freedom as there are effective blocks, less two. The verdict is `p` below 1 - `confidence`.
+ * and a memory that fades (with or without scatter of single blocks) is fitted. The variance of the slope grows
+ * accordingly, and Student's t takes as many degrees of freedom as there are effective blocks, less two. The verdict is
+ * `p` below 1 - `confidence`.
  *
  * How often it holds, measured on series without a trend (docs/trends.md): at most 9 % are called rising or falling at
- * a confidence of 0.95,
- * for n of 30 to 400 and a correlation up to 0.95. A swing over the year is not memory: below two years it looks like
- * a trend.
+ * a confidence of 0.95, for n of 30 to 400 and a correlation up to 0.95. A swing over the year is not memory: below two
+ * years it looks like a trend.
  *
  * Give continuous scale numbers, never whole codes or classes. Range: up to 300,000 blocks, at least two values; with
- * fewer than ten, or with
- * hardly any two of them neighbours, it says `not_told`. O(n log n) time. Source: P. K. Sen (1968); the rest is the
- * library's own.
+ * fewer than ten, or with hardly any two of them neighbours, it says `not_told`. O(n log n) time. Source: P. K. Sen
+ * (1968); the rest is the library's own.
  *
  * @param options `confidence` 0.5 to 0.9999, 0.95 where left out; `leastCorrelation` 0 to 0.99: a correlation of
  * neighbours known to be there, 0 where left out

@@ -21,10 +21,9 @@ export interface Ewma {
  * Weights each new value with `lambda` (above 0, up to 1; 0.2 to 0.3 is usual) and all before it with the rest:
  * z = lambda x + (1 - lambda) z, beginning from `start`, the target or the mean of the past.
  *
- * With `sigma`, the standard deviation of single values, also limits: start -+ width sigma sqrt(lambda / (2 -
- * lambda)), `width` 3 where left
- * out. These are the steady limits; `limits: 'growing'` narrows them for the first values by the factor sqrt(1 - (1 -
- * lambda)^(2t)).
+ * With `sigma`, the standard deviation of single values, also limits: start -+ width sigma sqrt(lambda / (2 - lambda)),
+ * `width` 3 where left out. These are the steady limits; `limits: 'growing'` narrows them for the first values by the
+ * factor sqrt(1 - (1 - lambda)^(2t)).
  * To go on from earlier values, give the last average as `start` and no `sigma`.
  *
  * Assumes values independent of each other. Source: NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.4.

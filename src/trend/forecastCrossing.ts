@@ -52,9 +52,8 @@ export interface Forecast {
   readonly effectiveN: number | null;
   /**
    * `curved`, `late_rise`, `late_fall`: the readings follow no straight line; `season_untold`: they span under 400
-   * days and no `season` was given, so
-   * that a swing over the year may pass for wear; `far_beyond`: the crossing lies further ahead than the readings
-   * reach back.
+   * days and no `season` was given, so that a swing over the year may pass for wear; `far_beyond`: the crossing lies
+   * further ahead than the readings reach back.
    */
   readonly flags: readonly ForecastFlag[];
   /**

@@ -4,10 +4,9 @@
  * By merging, in O(n log n) time and O(n) memory: a pair that falls is a pair that changes sides when the points are
  * sorted by value.
  *
- * Sources: W. R. Knight, J. Am. Stat. Assoc. 61 (1966) 436 (counting); M. G. Kendall, Rank Correlation Methods, 4th
- * ed. (1970), chapter 4
- * (variance with ties in both); R. O. Gilbert, Statistical Methods for Environmental Pollution Monitoring (1987), 16.4
- * and 17.2.
+ * Sources: W. R. Knight, J. Am. Stat. Assoc. 61 (1966) 436 (counting); M. G. Kendall, Rank Correlation Methods, 4th ed.
+ * (1970), chapter 4 (variance with ties in both); R. O. Gilbert, Statistical Methods for Environmental Pollution
+ * Monitoring (1987), 16.4 and 17.2.
  */
 import { sortByValue } from './slopeMerge.ts';
 import { places, type TrendPoints } from './trendPoints.ts';

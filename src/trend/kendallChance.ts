@@ -12,9 +12,8 @@ export const mostForExact = 18;
  * The exact two-sided chance, with ties among the values and none among the times.
  *
  * The arrangements with each number of falling pairs are the coefficients of [n]! / ([t1]! [t2]! ...), where [n]! is
- * the product of
- * 1 + q + ... + q^(k-1) for k up to n (MacMahon, Combinatory Analysis (1915), volume 1, section III). Multiplied and
- * divided out in whole numbers.
+ * the product of 1 + q + ... + q^(k-1) for k up to n (MacMahon, Combinatory Analysis (1915), volume 1, section III).
+ * Multiplied and divided out in whole numbers.
  */
 export function exactChance(n: number, valueTies: readonly number[], s: number): number {
   const counts = [1];

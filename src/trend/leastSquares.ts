@@ -24,8 +24,8 @@ export interface LeastSquaresLine {
  * One reading far off bends it: `senSlope` does not bend.
  *
  * Assumes errors of one size, independent of each other; readings a few minutes apart are not, so roll up first. At
- * least three points, two
- * of different time; at most 300,000. Sums are taken about the means. Source: NIST/SEMATECH e-Handbook, 4.1.4.1.
+ * least three points, two of different time; at most 300,000. Sums are taken about the means. Source: NIST/SEMATECH
+ * e-Handbook, 4.1.4.1.
  *
  * @throws `too_few`, `length_mismatch`; `no_answer` if all times are the same.
  *

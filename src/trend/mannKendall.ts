@@ -48,31 +48,26 @@ export type KendallCorrection = (typeof corrections)[number];
  * Whether values rise or fall with time: the Mann-Kendall test, with the correction for ties.
  *
  * `values` in order of time, or with `times` beside them, then in any order: points of the same time form no pair.
- * Trends in cleanliness are
- * best run on continuous scale numbers. `p` is exact up to 10 points (18 with `method: 'exact'`), ties among the
- * values included, and from
- * the normal distribution beyond or where times are tied; there it is within 0.01 of the exact chance from 11 points
- * without ties.
+ * Trends in cleanliness are best run on continuous scale numbers. `p` is exact up to 10 points (18 with
+ * `method: 'exact'`), ties among the values included, and from the normal distribution beyond or where times are tied;
+ * there it is within 0.01 of the exact chance from 11 points without ties.
  *
  * Assumes readings independent of each other. Those of oil are not, and `p` comes out far too small: at a correlation
- * of 0.9 between
- * neighbours it calls a trend in half of all series without one. `lag1` warns; `autocorrelatedTrend` is the honest
- * test.
+ * of 0.9 between neighbours it calls a trend in half of all series without one. `lag1` warns; `autocorrelatedTrend` is
+ * the honest test.
  *
  * `correction` applies a published remedy, by the normal distribution, to values in equal steps of time: `hamed_rao`
- * and `yue_wang` multiply the
- * variance (correlations up to `lags`, all where left out), `pre_whitening` and `trend_free_pre_whitening` take from
- * each value what it has from
- * the one before, so that n, s and variance are those of the new series. docs/trends.md has how often each is wrong.
+ * and `yue_wang` multiply the variance (correlations up to `lags`, all where left out), `pre_whitening` and
+ * `trend_free_pre_whitening` take from each value what it has from the one before, so that n, s and variance are those
+ * of the new series. docs/trends.md has how often each is wrong.
  *
  * A value of null is one that is missing; a correction, which needs equal steps, refuses it.
  *
  * A trend not found is no proof that there is none, and no reason to let a machine run.
  *
  * Range: 2 to 300,000 points. O(n log n) time, O(n) memory. Sources: EPA QA/G-9S (2006), p. 109; EPA 530/R-09-007
- * (2009), chapter 17;
- * M. G. Kendall, Rank Correlation Methods (1970), chapter 4; corrections: Hamed and Rao (1998), Yue and Wang (2004),
- * Yue et al. (2002).
+ * (2009), chapter 17; M. G. Kendall, Rank Correlation Methods (1970), chapter 4; corrections: Hamed and Rao (1998), Yue
+ * and Wang (2004), Yue et al. (2002).
  *
  * @throws `too_few`, `out_of_range`, `length_mismatch`, `unknown_option`; `out_of_range` also for `method: 'exact'`
  * where it cannot be counted out;

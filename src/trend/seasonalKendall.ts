@@ -1,7 +1,7 @@
 /**
  * The seasonal Mann-Kendall test and slope: a trend beside a rhythm. Readings are compared only with readings of the
- * same hour of day (or
- * another season), so that a machine that runs dirtier every afternoon is not taken for one that gets dirtier.
+ * same hour of day (or another season), so that a machine that runs dirtier every afternoon is not taken for one that
+ * gets dirtier.
  */
 import { requireFinite, requireObject, requirePositive, requireShare, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
@@ -31,12 +31,10 @@ const day = 86400000;
  * Whether values rise or fall with time when each reading is compared only with those of its own season, by default
  * its hour of day in UTC.
  *
- * Times in ms since 1970-01-01T00:00:00Z, in any order; with other `period` and `offset`, in any unit. Where a value
- * is null, its time is left out. Readings of one
- * season in one period
- * (one hour of one day) count as of the same time and form no pair, so what happens within the hour does not weigh in.
- * A local day begins
- * at `offset`: 23 * 3600000 for an hour ahead of UTC.
+ * Times in ms since 1970-01-01T00:00:00Z, in any order; with other `period` and `offset`, in any unit. Where a value is
+ * null, its time is left out. Readings of one season in one period (one hour of one day) count as of the same time and
+ * form no pair, so what happens within the hour does not weigh in. A local day begins at `offset`: 23 * 3600000 for an
+ * hour ahead of UTC.
  *
  * Assumes one season independent of the next; where a high morning means a high evening, `p` is too small.
  *

@@ -26,8 +26,8 @@ export interface SenSlope {
   readonly independence: 'assumed';
   /**
    * How alike neighbours in time are beside the trend: the correlation of the ranks of what the line leaves. Far from
-   * 0, the limits are too
-   * narrow: use `autocorrelatedTrend`. Null where the line leaves nothing, or of fewer than three readings.
+   * 0, the limits are too narrow: use `autocorrelatedTrend`. Null where the line leaves nothing, or of fewer than three
+   * readings.
    */
   readonly lag1: number | null;
 }
@@ -37,14 +37,11 @@ export interface SenSlope {
  * where left out).
  *
  * Times in any unit and any order, as irregular as they come, several points of one time allowed; where a value is
- * null, its time is left out. The slope of a pair
- * is
+ * null, its time is left out. The slope of a pair is
  * `(later value - earlier value) / (later time - earlier time)` in doubles. All pairs are accounted for, none sampled;
- * the result has the
- * same bits as sorting all slopes, in O(n log n) time (some 15 sorts of the points) and O(n) memory. One exception:
- * where over max(8 n, 131072) slopes around the median
- * agree to 13 digits without being equal, and the differences of the points do not fit a double, the last few bits may
- * differ.
+ * the result has the same bits as sorting all slopes, in O(n log n) time (some 15 sorts of the points) and O(n) memory.
+ * One exception: where over max(8 n, 131072) slopes around the median agree to 13 digits without being equal, and the
+ * differences of the points do not fit a double, the last few bits may differ.
  *
  * The limits are the slopes of rank (N - C) / 2 and (N + C) / 2 + 1 of N, between ranks in proportion, with C = z
  * sqrt(variance of S):
@@ -52,9 +49,8 @@ export interface SenSlope {
  * `autocorrelatedTrend` knows.
  *
  * Range: 2 to 300,000 points, times and values 0 or of magnitude 1e-60 to 1e60. Sources: P. K. Sen, J. Am. Stat.
- * Assoc. 63 (1968) 1379;
- * R. O. Gilbert (1987), chapter 16; EPA 530/R-09-007 (2009), examples 17-5 to 17-7; intercept: W. J. Conover,
- * Practical Nonparametric Statistics (1980), 5.5.
+ * Assoc. 63 (1968) 1379; R. O. Gilbert (1987), chapter 16; EPA 530/R-09-007 (2009), examples 17-5 to 17-7; intercept:
+ * W. J. Conover, Practical Nonparametric Statistics (1980), 5.5.
  *
  * @throws `too_few` also where all times are the same; `out_of_range`, `length_mismatch`.
  *

@@ -1,17 +1,14 @@
 /**
  * Which slopes between pairs of points lie below a given one, without forming them all: seen along a direction, a pair
- * whose slope lies below
- * that of the direction changes sides. So sorting by the height above a line of that slope counts them, and sorting
- * once more by a second
- * line finds the pairs between two slopes.
+ * whose slope lies below that of the direction changes sides. So sorting by the height above a line of that slope
+ * counts them, and sorting once more by a second line finds the pairs between two slopes.
  *
  * Each comparison is exact: where rounding could mislead, the sign is taken from an exact sum. So the counts are exact
  * too.
  *
  * Sources: R. Cole, J. Salowe, W. Steiger, E. Szemeredi, An optimal-time algorithm for slope selection, SIAM J.
- * Comput. 18 (1989) 792 (the idea);
- * J. Matousek, Randomized optimal algorithm for slope selection, Inf. Process. Lett. 39 (1991) 183 (narrowing from
- * samples).
+ * Comput. 18 (1989) 792 (the idea); J. Matousek, Randomized optimal algorithm for slope selection, Inf. Process. Lett.
+ * 39 (1991) 183 (narrowing from samples).
  */
 import { addExactly, productError, roundedSum, sumError } from '../numeric/exactSum.ts';
 import { copyOfIntegers, doubles, type NumberList } from '../numeric/lists.ts';

@@ -1,7 +1,6 @@
 /**
  * A sample of the slopes between pairs of points, always the same for the same points. It only says where to look
- * first: every answer is
- * then counted out exactly.
+ * first: every answer is then counted out exactly.
  */
 import { integers } from '../numeric/lists.ts';
 import type { TrendPoints } from './trendPoints.ts';

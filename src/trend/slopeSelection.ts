@@ -1,8 +1,7 @@
 /**
  * The slope of a given rank among the slopes of all pairs, in O(n log n) time and O(n) memory: a sample of slopes and
- * then interpolation close
- * in on the rank, each step counting exactly how many slopes lie below; when few enough are left, they are formed and
- * the rank is read off.
+ * then interpolation close in on the rank, each step counting exactly how many slopes lie below; when few enough are
+ * left, they are formed and the rank is read off.
  */
 import type { NumberList } from '../numeric/lists.ts';
 import { selectRank } from '../numeric/selectRank.ts';
@@ -100,8 +99,7 @@ function sortAt({ points, room, cuts }: Search, slope: number, rank: number): So
 
 /**
  * Forms the slopes between two cuts. A slope in doubles may lie on the other side of a cut than the true one; so the
- * answer holds only where
- * it lies farther from both cuts than rounding reaches.
+ * answer holds only where it lies farther from both cuts than rounding reaches.
  */
 function formed(search: Search, low: Cut, high: Cut, rank: number): Stretch | null {
   const { points, most, room } = search;

@@ -96,9 +96,8 @@ const members = [
  * part with `>=` is open above; a bad one is hatched. Of a forecast the notes tell the dates, of buckets their width.
  *
  * Every reading is drawn, but for those that were repeated or set aside (`arrival`) and those with neither counts nor
- * code. For a year, give buckets instead, one list for each size (`countBuckets` makes them): a band
- * from the least to the most, a line through the means, and nothing where nothing is known. Source of the classes: the
- * table.
+ * code. For a year, give buckets instead, one list for each size (`countBuckets` makes them): a band from the least to
+ * the most, a line through the means, and nothing where nothing is known. Source of the classes: the table.
  *
  * The picture has the width asked for; it needs no setting of the renderer, and draws the same under a policy that
  * forbids making code of text.

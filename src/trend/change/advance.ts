@@ -55,14 +55,11 @@ export function startChange(): ChangeState {
  * Takes one day, and says whether the level has changed by then.
  *
  * Three questions, over the last 63 days: do the last two values lie off the week before (`step`), the last two weeks
- * off what came before
- * them (`slow`), the last four weeks off the level learned (`drift`)? The limit of a step comes from the figure's own
- * jumps, those of the
- * slow changes from its scatter and its memory, all robust to single wild days. The season's share (`season`) is no
- * change. After a change the
- * new level holds from its first day, so that a further step or the return from a pulse is told after two more days. A
- * rhythm of the week is
- * taken off where that leaves less scatter.
+ * off what came before them (`slow`), the last four weeks off the level learned (`drift`)? The limit of a step comes
+ * from the figure's own jumps, those of the slow changes from its scatter and its memory, all robust to single wild
+ * days. The season's share (`season`) is no change. After a change the new level holds from its first day, so that a
+ * further step or the return from a pulse is told after two more days. A rhythm of the week is taken off where that
+ * leaves less scatter.
  *
  * The first week after a start or after work is not learned from; the first change can be told after 28 days. Up to
  * half of the days may be missing (Monday, Wednesday, Friday will do); with weekly values it says `cannot_judge`: count
@@ -71,8 +68,8 @@ export function startChange(): ChangeState {
  * them at once.
  *
  * How often it is wrong and what it finds is measured (docs/trends.md): at most 0.3 false changes in a machine's year
- * for scatter up to 0.15 and
- * a memory up to a week; a step of one class within three days in 95 %. The rules are the library's own.
+ * for scatter up to 0.15 and a memory up to a week; a step of one class within three days in 95 %. The rules are the
+ * library's own.
  *
  * @param input `day`: a whole number, rising; `value`: the mean of that day. Or `relearn: true` after work: the level
  * is learned anew.

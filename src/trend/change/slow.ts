@@ -38,8 +38,7 @@ export interface ContrastErrors {
 
 /**
  * What memory and scatter of the days since `since` make of the windows. Both are read from what a line leaves, or two
- * levels, whichever leaves
- * less, so that a change does not hide itself.
+ * levels, whichever leaves less, so that a change does not hide itself.
  */
 export function contrastErrors(ring: Ring, since: number, contrast: Contrast, floor: number): ContrastErrors {
   const places = present(ring, since, ring.length);

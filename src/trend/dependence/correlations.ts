@@ -53,9 +53,8 @@ export function centredRanks(residuals: NumberList): NumberList {
 const neighbours = 24;
 
 /**
- * The correlations at 1 to `most` spacings, those without a pair left out. As usual each is taken over all n points
- * and not over its own
- * pairs, so that a far lag weighs less; only what gaps take away is made good.
+ * The correlations at 1 to `most` spacings, those without a pair left out. As usual each is taken over all n points and
+ * not over its own pairs, so that a far lag weighs less; only what gaps take away is made good.
  */
 export function lagCorrelations(layout: Layout, ranks: NumberList, most: number): LagCorrelation[] {
   const { n, gaps, span } = layout;

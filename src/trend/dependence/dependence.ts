@@ -1,9 +1,8 @@
 /**
  * The memory of a series: how much less its points tell than as many independent ones would.
  *
- * Two shapes are fitted to the correlations of what a line leaves: one that fades by the same share from point to
- * point (AR(1)), and the same
- * with scatter of single points upon it. The one that leaves fewer independent points holds.
+ * Two shapes are fitted to the correlations of what a line leaves: one that fades by the same share from point to point
+ * (AR(1)), and the same with scatter of single points upon it. The one that leaves fewer independent points holds.
  */
 import { power } from '../../numeric/exponential.ts';
 import { doubles, type NumberList } from '../../numeric/lists.ts';

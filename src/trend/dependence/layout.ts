@@ -81,8 +81,8 @@ export function fadings(layout: Layout, memory: number): NumberList {
 
 /**
  * The sum over all pairs i, j of weight i x weight j x their correlation: 1 for a point with itself, `share` x what is
- * left of the
- * correlation over the time between for two. The variance of a weighted sum of points of variance 1, in O(n).
+ * left of the correlation over the time between for two. The variance of a weighted sum of points of variance 1, in
+ * O(n).
  */
 export function dependentSum(kept: NumberList, weights: NumberList, share: number): number {
   const n = weights.length;

@@ -8,8 +8,7 @@ import { square, sumOf } from './layout.ts';
 
 /**
  * The correlation of the ranks of what the line of this slope leaves, between points next to each other in time; null
- * where the line leaves
- * nothing, or of fewer than three points.
+ * where the line leaves nothing, or of fewer than three points.
  */
 export function neighbourCorrelation(points: TrendPoints, slope: number): number | null {
   const { x, y } = points;

@@ -117,12 +117,8 @@ export function sensingVolume(limit: {
   const loss = requireMeasure(limit.loss ?? 0.05, 'limit.loss', 1e-12, 0.999, 'a share');
   const end = largest[model];
   if (end !== Infinity && loss > lossAt(end, model)) {
-    throw motescaleError(
-      'out_of_range',
-      'limit.loss',
-      loss,
-      `at most ${lossAt(end, model)}, where the ${model} model ends`,
-    );
+    const expected = `at most ${lossAt(end, model)}, where the ${model} model ends`;
+    throw motescaleError('out_of_range', 'limit.loss', loss, expected);
   }
   return xWithLoss(loss, model) / perMl;
 }
@@ -202,10 +198,6 @@ function requireModel(model: unknown, parameter: string): CoincidenceModel {
 }
 
 function beyond(parameter: string, value: number, most: number): Error {
-  return motescaleError(
-    'out_of_range',
-    parameter,
-    value,
-    `at most ${most} per mL, where the model ends; dilute the sample`,
-  );
+  const expected = `at most ${most} per mL, where the model ends; dilute the sample`;
+  return motescaleError('out_of_range', parameter, value, expected);
 }

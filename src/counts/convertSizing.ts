@@ -98,12 +98,8 @@ function along(xs: readonly number[], ys: readonly number[], x: number, paramete
   const low = xs[0] as number;
   const high = xs[last] as number;
   if (x < low || x > high) {
-    throw motescaleError(
-      'out_of_range',
-      parameter,
-      x,
-      `a size from ${low} to ${high} µm, the span of the published pairs`,
-    );
+    const expected = `a size from ${low} to ${high} µm, the span of the published pairs`;
+    throw motescaleError('out_of_range', parameter, x, expected);
   }
   let i = 0;
   while (i + 1 < last && x >= (xs[i + 1] as number)) i += 1;

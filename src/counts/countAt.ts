@@ -55,21 +55,13 @@ export function countAt(
   const largest = counts.sizes[counts.sizes.length - 1] as number;
   if (size > smallest && size < largest) return { perMl: countInside(curve, size), basis: 'interpolated' };
   if (options.extrapolate !== true) {
-    throw motescaleError(
-      'out_of_range',
-      'size',
-      size,
-      `a size from ${smallest} to ${largest} µm, or { extrapolate: true }`,
-    );
+    const expected = `a size from ${smallest} to ${largest} µm, or { extrapolate: true }`;
+    throw motescaleError('out_of_range', 'size', size, expected);
   }
   const perMl = countBeyond(curve, size, method === 'log_log2' ? 'log_log2' : 'log_log');
   if (perMl > perMlRule.most) {
-    throw motescaleError(
-      'no_answer',
-      'size',
-      size,
-      'a size nearer to those measured: there the continued count passes 1e12 per mL',
-    );
+    const expected = 'a size nearer to those measured: there the continued count passes 1e12 per mL';
+    throw motescaleError('no_answer', 'size', size, expected);
   }
   return { perMl, basis: 'extrapolated' };
 }

@@ -48,22 +48,14 @@ export interface EquivalentDust {
 export function equivalentDustMgPerL(counts: CumulativeCounts): EquivalentDust {
   checkCounts(counts);
   if (counts.sizing !== 'iso11171') {
-    throw motescaleError(
-      'sizing_not_convertible',
-      'counts.sizing',
-      counts.sizing,
-      "'iso11171', in which the dust is known",
-    );
+    const expected = "'iso11171', in which the dust is known";
+    throw motescaleError('sizing_not_convertible', 'counts.sizing', counts.sizing, expected);
   }
   const dust = curveThrough({ sizing: 'iso11171', sizes: dustSizes, perMl: dustPerMl }, 'monotone');
   const bySize = counts.sizes.map((size, i) => {
     if (size < 1 || size > 50) {
-      throw motescaleError(
-        'out_of_range',
-        `counts.sizes[${i}]`,
-        size,
-        'a size from 1 to 50 µm(c), the span of the table',
-      );
+      const expected = 'a size from 1 to 50 µm(c), the span of the table';
+      throw motescaleError('out_of_range', `counts.sizes[${i}]`, size, expected);
     }
     return { size, mgPerL: (dustMgPerL * (counts.perMl[i] as number)) / countInside(dust, size) };
   });

@@ -69,12 +69,8 @@ export function countBeyond(curve: Curve, size: number, method: 'log_log' | 'log
   if (above && perMl[last] === 0) return 0;
   const first = above ? curve.positive - 2 : 0;
   if (curve.positive < 2) {
-    throw motescaleError(
-      'too_few',
-      'counts',
-      curve.counts,
-      'counts above zero at two sizes or more, to continue beyond them',
-    );
+    const expected = 'counts above zero at two sizes or more, to continue beyond them';
+    throw motescaleError('too_few', 'counts', curve.counts, expected);
   }
   if (method === 'log_log2' && size < 1) {
     throw motescaleError('out_of_range', 'size', size, "sizes of 1 µm and more for 'log_log2'");

@@ -52,12 +52,8 @@ export function classifyExact(table: ClassTable, counts: ExactCounts): Classific
   const volume = raw ? readPositive(read, counts.volumeMl, 'counts.volumeMl') : null;
   if (raw) requireWhole(known, counts.at);
   else if (counts.dilution !== undefined) {
-    throw motescaleError(
-      'missing_volume',
-      'counts.volumeMl',
-      undefined,
-      'the volume counted, in mL, beside a dilution',
-    );
+    const expected = 'the volume counted, in mL, beside a dilution';
+    throw motescaleError('missing_volume', 'counts.volumeMl', undefined, expected);
   }
   const dilution = counts.dilution === undefined ? null : readPositive(read, counts.dilution, 'counts.dilution');
   if (dilution?.lessThan(1)) throw motescaleError('out_of_range', 'counts.dilution', counts.dilution, "'1' or more");
@@ -145,22 +141,14 @@ function readCounts(read: DecimalReader, at: Readonly<Record<number, string>>): 
       throw motescaleError('wrong_type', 'counts.at', key, 'sizes in µm above 0');
     }
     if (Number(key) === Number(keys[i - 1])) {
-      throw motescaleError(
-        'sizes_out_of_order',
-        `counts.at['${key}']`,
-        key,
-        `each size once; '${keys[i - 1]}' is the same`,
-      );
+      const expected = `each size once; '${keys[i - 1]}' is the same`;
+      throw motescaleError('sizes_out_of_order', `counts.at['${key}']`, key, expected);
     }
     const count = read(at[key as unknown as number], `counts.at[${key}]`);
     const before = counts[i - 1];
     if (before !== undefined && count.greaterThan(before)) {
-      throw motescaleError(
-        'counts_rise_with_size',
-        `counts.at[${key}]`,
-        at[Number(key)],
-        `at most ${before.toFixed()}`,
-      );
+      const expected = `at most ${before.toFixed()}`;
+      throw motescaleError('counts_rise_with_size', `counts.at[${key}]`, at[Number(key)], expected);
     }
     counts.push(count);
   });

@@ -20,12 +20,8 @@ export function requireReading(given: unknown, parameter: string, before: RollUp
   const reading = requireObject(given, parameter, 'an object', readingMembers) as RollUpReading;
   const time = requireMs(reading.time, `${parameter}.time`);
   if (before !== undefined && time < before.time) {
-    throw motescaleError(
-      'out_of_range',
-      `${parameter}.time`,
-      time,
-      `${before.time} or later: readings in order of time`,
-    );
+    const expected = `${before.time} or later: readings in order of time`;
+    throw motescaleError('out_of_range', `${parameter}.time`, time, expected);
   }
   const quality = requireOneOf(reading.quality ?? 'good', `${parameter}.quality`, qualityWords);
   const value = reading.value === null ? null : requireFigure(reading.value, `${parameter}.value`);
@@ -49,12 +45,8 @@ export function requireParts(part: unknown, parameter: string, settings: RollUpS
     const bucket = requireObject(part[i], `${parameter}[${i}]`) as RollUpBucket;
     const start = requireMs(bucket.start, `${parameter}[${i}].start`);
     if (!isBucketOf(start, bucket.widthMs, settings)) {
-      throw motescaleError(
-        'not_convertible',
-        `${parameter}[${i}]`,
-        bucket.widthMs,
-        'the width and origin, or the edges, of the options',
-      );
+      const expected = 'the width and origin, or the edges, of the options';
+      throw motescaleError('not_convertible', `${parameter}[${i}]`, bucket.widthMs, expected);
     }
     if ((bucket.levels !== undefined) !== settings.levels) {
       const expected = settings.levels ? 'levels, as the options say' : 'no levels, as the options say';

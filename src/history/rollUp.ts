@@ -148,10 +148,6 @@ function startOf(time: number, { widthMs, originMs, edges }: RollUpSettings, par
   const place = placeOf(time, edges);
   if (place >= 0 && place < edges.length - 1) return edges[place] as number;
   const last = edges[edges.length - 1];
-  throw motescaleError(
-    'out_of_range',
-    parameter,
-    time,
-    `a time from ${edges[0]} to below ${last}, within options.edges`,
-  );
+  const expected = `a time from ${edges[0]} to below ${last}, within options.edges`;
+  throw motescaleError('out_of_range', parameter, time, expected);
 }

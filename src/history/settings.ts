@@ -46,12 +46,8 @@ function requireEdges(edges: unknown): readonly number[] {
   for (let i = 0; i < edges.length; i += 1) {
     const edge = requireMs(edges[i], `options.edges[${i}]`);
     if (edge <= (checked[i - 1] ?? -Infinity)) {
-      throw motescaleError(
-        'out_of_range',
-        `options.edges[${i}]`,
-        edge,
-        `a time after ${checked[i - 1]}, the edge before`,
-      );
+      const expected = `a time after ${checked[i - 1]}, the edge before`;
+      throw motescaleError('out_of_range', `options.edges[${i}]`, edge, expected);
     }
     checked.push(edge);
   }

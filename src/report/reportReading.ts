@@ -48,12 +48,8 @@ export function checkReadings(readings: readonly ReportReading[], parameter: str
     if (sizing === null) sizing = reading.counts.sizing;
     if (reading.counts.sizing !== sizing) {
       const path = `${parameter}[${i}].counts.sizing`;
-      throw motescaleError(
-        'sizing_not_convertible',
-        path,
-        reading.counts.sizing,
-        `'${sizing}', as in the readings before`,
-      );
+      const expected = `'${sizing}', as in the readings before`;
+      throw motescaleError('sizing_not_convertible', path, reading.counts.sizing, expected);
     }
   }
   return sizing;

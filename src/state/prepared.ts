@@ -28,10 +28,6 @@ export function requirePrepared(value: unknown, kind: PreparedKind, by: string):
   const given = value as Partial<Prepared<PreparedKind>> | null | undefined;
   if (typeof given === 'object' && given !== null && given.prepared === kind && given.version === version) return;
   const other = typeof given === 'object' && given !== null && given.prepared === kind;
-  throw motescaleError(
-    'not_prepared',
-    'prepared',
-    other ? `prepared by version ${given.version}` : value,
-    `what ${by} of version ${version} returns: prepare the configuration once, and pass that`,
-  );
+  const expected = `what ${by} of version ${version} returns: prepare the configuration once, and pass that`;
+  throw motescaleError('not_prepared', 'prepared', other ? `prepared by version ${given.version}` : value, expected);
 }

@@ -67,12 +67,8 @@ function partWithin(perMl: number | null, place: number, className: string): Cod
   let number = iso4406.classes.length - 1;
   while (number >= 0 && (limitAt(iso4406, number, place) as number) > perMl) number -= 1;
   if (number < 0) {
-    throw motescaleError(
-      'no_answer',
-      'className',
-      className,
-      `a class that allows 0.01 or more particles per mL at ${label} µm(c)`,
-    );
+    const expected = `a class that allows 0.01 or more particles per mL at ${label} µm(c)`;
+    throw motescaleError('no_answer', 'className', className, expected);
   }
   return { column: label, class: iso4406.classes[number] as string };
 }

@@ -75,12 +75,8 @@ function score(measured: object, reference: object, name: 'expanded' | 'standard
   const both = Math.sqrt((u / large) * (u / large) + (v / large) * (v / large));
   const found = (x - y) / large / both;
   if (!isFinite(found)) {
-    throw motescaleError(
-      'no_answer',
-      `measured.${name}`,
-      u,
-      'uncertainties that are not vanishing beside the difference',
-    );
+    const expected = 'uncertainties that are not vanishing beside the difference';
+    throw motescaleError('no_answer', `measured.${name}`, u, expected);
   }
   return found;
 }

@@ -30,12 +30,8 @@ export function requireCodeOf(table: ClassTable, code: Code, parameter: string):
   const { columns, classes } = table;
   const beyond = className(table, classes.length);
   if (!Array.isArray(code.parts) || code.parts.length !== columns.length) {
-    throw motescaleError(
-      'length_mismatch',
-      `${parameter}.parts`,
-      code.parts,
-      `${columns.length} parts, one for each column`,
-    );
+    const expected = `${columns.length} parts, one for each column`;
+    throw motescaleError('length_mismatch', `${parameter}.parts`, code.parts, expected);
   }
   for (let i = 0; i < columns.length; i += 1) {
     const part: CodePart = code.parts[i];

@@ -95,10 +95,6 @@ function readWith(tables: readonly ClassTable[], piece: string): Code | null {
 function requireScaled(table: ClassTable, parameter: string): void {
   requireTable(table, parameter);
   if (table.notation === 'scale_numbers' || table.notation === 'scale_numbers_after_dash') return;
-  throw motescaleError(
-    'wrong_table',
-    parameter,
-    table.id,
-    'a table of scale numbers: a bare class cannot be told in a text',
-  );
+  const expected = 'a table of scale numbers: a bare class cannot be told in a text';
+  throw motescaleError('wrong_table', parameter, table.id, expected);
 }

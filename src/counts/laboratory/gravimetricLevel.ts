@@ -81,12 +81,8 @@ export function gravimetricLevel(weighing: Weighing): GravimetricLevel {
   const controlled = controlBeforeMg !== undefined || controlAfterMg !== undefined;
   if (controlled && (controlBeforeMg === undefined || controlAfterMg === undefined)) {
     const missing = controlBeforeMg === undefined ? 'controlBeforeMg' : 'controlAfterMg';
-    throw motescaleError(
-      'too_few',
-      `weighing.${missing}`,
-      undefined,
-      'both weighings of the control membrane, or none',
-    );
+    const expected = 'both weighings of the control membrane, or none';
+    throw motescaleError('too_few', `weighing.${missing}`, undefined, expected);
   }
   const control = controlled
     ? subtractDecimals(mass(weighing, 'controlAfterMg'), mass(weighing, 'controlBeforeMg'))

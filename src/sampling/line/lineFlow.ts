@@ -108,12 +108,8 @@ export function lineFlow(line: Line): LineFlow {
     critical = critical || segment.regime === 'critical';
   }
   if (total.reynolds > mostReynolds) {
-    throw motescaleError(
-      'out_of_range',
-      'line',
-      total.reynolds,
-      'a Reynolds number up to 1e8: a wider bore or less flow',
-    );
+    const expected = 'a Reynolds number up to 1e8: a wider bore or less flow';
+    throw motescaleError('out_of_range', 'line', total.reynolds, expected);
   }
   const transitSeconds = flow === 0 ? null : total.volumeMl / 1e6 / flow;
   return { ...total, regime: critical ? 'critical' : regimeAt(total.reynolds), transitSeconds, segments };

@@ -34,12 +34,8 @@ export function smallestBore(
   const roughness = requireWithin(tube.roughnessMm ?? drawnTubingMm, 'tube.roughnessMm', 0, 500);
   const narrowest = Math.max(0.05, roughness * 20 * (1 + 1e-12));
   if (narrowest > 10000) {
-    throw motescaleError(
-      'out_of_range',
-      'tube.roughnessMm',
-      roughness,
-      'less than a twentieth of the widest bore, 10000 mm',
-    );
+    const expected = 'less than a twentieth of the widest bore, 10000 mm';
+    throw motescaleError('out_of_range', 'tube.roughnessMm', roughness, expected);
   }
   const liquid = requireLiquid(tube.fluid, 'tube.fluid');
   const flow = requireFlow(tube.mlPerMin, 'tube.mlPerMin');
@@ -53,21 +49,13 @@ export function smallestBore(
   const within = (boreMm: number) => {
     const reynolds = reynoldsOf(requireTube({ ...tube, boreMm }, 'tube'), flow, liquid);
     if (reynolds <= mostReynolds) return boreMm;
-    throw motescaleError(
-      'out_of_range',
-      'tube',
-      reynolds,
-      'a Reynolds number up to 1e8 in the smallest bore: less flow or less kPa',
-    );
+    const expected = 'a Reynolds number up to 1e8 in the smallest bore: less flow or less kPa';
+    throw motescaleError('out_of_range', 'tube', reynolds, expected);
   };
   if (excess(narrowest) <= 0) return within(narrowest);
   if (excess(10000) > 0) {
-    throw motescaleError(
-      'no_answer',
-      'tube.kPa',
-      tube.kPa,
-      'more than the rise alone takes, and a bore up to 10000 mm',
-    );
+    const expected = 'more than the rise alone takes, and a bore up to 10000 mm';
+    throw motescaleError('no_answer', 'tube.kPa', tube.kPa, expected);
   }
   // at a jump between regimes the root may come to lie on the wrong side of it
   let bore = findRoot(excess, narrowest, 10000);

@@ -42,12 +42,8 @@ export function resumeChange(state: unknown): ChangeState {
       if (value !== null) requireFigure(value, `state.ring[${i}]`);
     });
     if (last === null || since === null || list[0] === null || list[list.length - 1] === null) {
-      throw motescaleError(
-        'out_of_range',
-        'state.ring',
-        'ring',
-        'days that begin and end with a value, with last and since',
-      );
+      const expected = 'days that begin and end with a value, with last and since';
+      throw motescaleError('out_of_range', 'state.ring', 'ring', expected);
     }
   }
   requireMembers(requireObject(steps, 'state.steps'), 'state.steps', ['count', 'square']);

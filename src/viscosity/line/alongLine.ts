@@ -56,12 +56,8 @@ export function temperatureAt(line: ViscosityLine, mm2PerS: number): number {
   const kelvin = power(10, (line.a - doubleLog(mm2PerS, line.form)) / line.b);
   const celsius = kelvin - 273.15;
   if (!(celsius > -273.15 && celsius < Infinity)) {
-    throw motescaleError(
-      'no_answer',
-      'mm2PerS',
-      mm2PerS,
-      'a viscosity the line reaches at some temperature (ASTM D341)',
-    );
+    const expected = 'a viscosity the line reaches at some temperature (ASTM D341)';
+    throw motescaleError('no_answer', 'mm2PerS', mm2PerS, expected);
   }
   return celsius;
 }

@@ -22,6 +22,11 @@ export function sizingsOf(table: ClassTable): Sizing[] {
   return sizings.filter((sizing) => hasSizing(table, sizing));
 }
 
+/** The first sizing that the table has, in a fixed order: engines do not agree on the order of an object's members. */
+export function usualSizing(table: ClassTable): Sizing {
+  return sizingsOf(table)[0] ?? 'iso11171';
+}
+
 function hasSizing({ columns }: ClassTable, sizing: Sizing): boolean {
   for (const { from } of columns) if (from[sizing] !== undefined) return true;
   return false;

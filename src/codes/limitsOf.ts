@@ -4,7 +4,7 @@
 import { requireSizing } from '../counts/checkCounts.ts';
 import type { Sizing } from '../counts/types.ts';
 import { limitAt, limitPerMl, placeOf } from './classIndex.ts';
-import { columnSizes, requireSizingOf, sizingsOf } from './columnSizes.ts';
+import { columnSizes, requireSizingOf, usualSizing } from './columnSizes.ts';
 import type { ClassTable, Code, CodePart, CountBand, CountBands } from './types.ts';
 import { asCode } from './written/code.ts';
 
@@ -50,9 +50,4 @@ function bandOf(table: ClassTable, column: number, part: CodePart): { above: num
   let cleaner = part.mark === 'at_most' ? -1 : index - 1;
   while (cleaner >= 0 && upTo !== null && limitPerMl(table, limitAt(table, cleaner, column)) === upTo) cleaner -= 1;
   return { above: cleaner < 0 ? 0 : (limitPerMl(table, limitAt(table, cleaner, column)) ?? 0), upTo };
-}
-
-/** The first sizing that the table has, in a fixed order: engines do not agree on the order of an object's members. */
-function usualSizing(table: ClassTable): Sizing {
-  return sizingsOf(table)[0] ?? 'iso11171';
 }

@@ -28,6 +28,11 @@ export function dateTimeText(time: number, utcOffsetMinutes: number): string {
   return `${dateOf(days)} ${clock}`;
 }
 
+/** `2026-11-25 08:30`. */
+export function minuteText(time: number, utcOffsetMinutes: number): string {
+  return dateTimeText(time, utcOffsetMinutes).slice(0, 16);
+}
+
 /** `2026-11-25`. */
 export function dateText(time: number, utcOffsetMinutes: number): string {
   return dateTimeText(time, utcOffsetMinutes).slice(0, 10);
@@ -61,15 +66,18 @@ export function requireTime(value: unknown, parameter: string): number {
  */
 export type UtcOffset = number | ((time: number) => number);
 
+/** The same as a function. */
+export type OffsetAt = (time: number) => number;
+
 /** The offset as a function, which refuses what no clock has. */
-export function offsetAt(offset: UtcOffset | undefined, parameter: string): (time: number) => number {
+export function offsetAt(offset: UtcOffset | undefined, parameter: string): OffsetAt {
   if (typeof offset === 'function') return (time) => requireMinutes(offset(time), `${parameter}(${time})`);
   const minutes = requireMinutes(offset ?? 0, parameter);
   return () => minutes;
 }
 
 /** `UTC`, `UTC+02:00`; `UTC+01:00, UTC+02:00` where the moments have several. */
-export function zonesOf(times: readonly number[], at: (time: number) => number): string {
+export function zonesOf(times: readonly number[], at: OffsetAt): string {
   const zones: string[] = [];
   let before: number | undefined;
   for (const time of times) {
@@ -80,6 +88,11 @@ export function zonesOf(times: readonly number[], at: (time: number) => number):
     if (zones.indexOf(zone) < 0) zones.push(zone);
   }
   return zones.length === 0 ? zoneText(at(0)) : zones.join(', ');
+}
+
+/** What the local clock shows at a moment, in ms as if it were UTC. */
+export function localTime(time: number, at: OffsetAt): number {
+  return time + at(time) * 60000;
 }
 
 /** Whole minutes within that span. */

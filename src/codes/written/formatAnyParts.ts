@@ -1,7 +1,7 @@
 /**
  * Parts of a code as text, also those that only a code handed in or read can have: one class over a span of sizes.
  */
-import { className } from '../classIndex.ts';
+import { className, placeOf } from '../classIndex.ts';
 import type { ClassTable, CodePart } from '../types.ts';
 import { formatParts } from './formatParts.ts';
 
@@ -33,9 +33,7 @@ function isSpan(first: CodePart, next: CodePart | undefined): boolean {
 function worstOf(table: ClassTable, parts: readonly CodePart[]): string | null {
   let worst = -1;
   for (const part of parts) {
-    if (part.class === null) continue;
-    const index = table.classes.indexOf(part.class);
-    worst = Math.max(worst, index < 0 ? table.classes.length : index);
+    if (part.class !== null) worst = Math.max(worst, placeOf(table, part.class));
   }
   return worst < 0 ? null : className(table, worst);
 }

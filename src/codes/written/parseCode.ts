@@ -2,6 +2,7 @@
  * Reading a code. Whatever comes, the answer is a code or an error that says where in the text the trouble starts.
  */
 import { errorAt, motescaleError } from '../../errors.ts';
+import { className } from '../classIndex.ts';
 import { requireTable } from '../requireTable.ts';
 import type { ClassTable, Code, CodePart, Notation } from '../types.ts';
 import { formatAnyParts } from './formatAnyParts.ts';
@@ -143,7 +144,7 @@ function readSingle(table: ClassTable, pieces: readonly Piece[], bad: Refusal): 
 /** A class by name, or the sign for beyond the last. */
 function readClass(table: ClassTable, named: string): { class: string; mark?: 'beyond' } | null {
   if (table.classes.indexOf(named) >= 0) return { class: named };
-  const beyond = `>${table.classes[table.classes.length - 1]}`;
+  const beyond = className(table, table.classes.length);
   return named.replace(/^>\s+/, '>') === beyond ? { class: beyond, mark: 'beyond' } : null;
 }
 

@@ -8,7 +8,7 @@
  */
 import { requireText, requireWithin } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
-import { bold, notesIn, wrapped } from './textWidth.ts';
+import { bold, notesIn, widestOf, wrapped } from './textWidth.ts';
 
 /** A chart as a Vega-Lite specification: a plain object, to be handed to a Vega-Lite compiler or embedded as it is. */
 export type ChartSpec = Readonly<Record<string, unknown>>;
@@ -114,7 +114,7 @@ export function chart(layout: ChartLayout): ChartSpec {
     background: 'white',
     // the parts have one width, which the renderer adds; their heights it does not
     autosize: { type: 'none' },
-    padding: { left, right: right, top: rim + head + above, bottom: height + rim },
+    padding: { left, right, top: rim + head + above, bottom: height + rim },
     title: { text, subtitle },
     vconcat: parts.map((part) => ({ width: plot, height: part.height, ...part.spec })),
     spacing: between,
@@ -159,7 +159,8 @@ export interface PlacedText {
   readonly text: string;
 }
 
-const byPixel = { type: 'quantitative', scale: null, axis: null };
+/** Places given in pixels. */
+export const byPixel = { type: 'quantitative', scale: null, axis: null };
 
 /** Texts at places given in pixels. */
 export function placedTexts(values: readonly PlacedText[], mark: ChartSpec = {}): ChartSpec {
@@ -180,12 +181,8 @@ export function textPart(lines: readonly string[], left: number): ChartPart {
 }
 
 /** A table below a chart: a head and rows, each column as wide as its widest text; figures stand to the right. */
-export function tablePart(
-  rows: readonly (readonly string[])[],
-  left: number,
-  widths: readonly number[],
-  leftAligned: number,
-): ChartPart {
+export function tablePart(rows: readonly (readonly string[])[], left: number, leftAligned: number): ChartPart {
+  const widths = (rows[0] ?? []).map((_head, column) => widestOf(rows.map((row) => row[column] ?? '')));
   const place = (align: 'left' | 'right', first: boolean) => {
     const values: PlacedText[] = [];
     rows.forEach((row, i) => {

@@ -187,9 +187,7 @@ function timesPart(
     atSize(targets, size)?.label ?? '',
     minutes === null ? notReached : minutes === 0 ? metFromStart : durationText(minutes, texts),
   ]);
-  const all = [[headSize, headTarget, headReached], ...rows];
-  const widths = [0, 1, 2].map((column) => widestOf(all.map((row) => row[column] ?? '')));
-  return tablePart(all, left, widths, 3);
+  return tablePart([[headSize, headTarget, headReached], ...rows], left, 3);
 }
 
 /** The chart in words. */

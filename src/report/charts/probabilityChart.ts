@@ -19,6 +19,7 @@ import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
 import { titleSentence } from './alternatives.ts';
 import {
+  byPixel,
   type ChartPart,
   type ChartSpec,
   chart,
@@ -176,7 +177,6 @@ function barPart({ column, bars }: Bars, plot: number, left: number): ChartPart 
     shares.push({ x: x + 5, y, text: bar.text });
     return { class: bar.class, probability: bar.probability, x, from: 0, y };
   });
-  const byPixel = { type: 'quantitative', scale: null, axis: null };
   return {
     height: bars.length * rowHeight,
     spec: {

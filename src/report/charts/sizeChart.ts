@@ -24,7 +24,7 @@ import {
   pointLayers,
   targetLayer,
 } from './sizeLayers.ts';
-import { textWidth, widestOf } from './textWidth.ts';
+import { textWidth } from './textWidth.ts';
 
 /** What to draw beside the counts. */
 export interface SizeChartOptions {
@@ -101,7 +101,6 @@ export function sizeChart(counts: CumulativeCounts, options: SizeChartOptions = 
     targetLayer(target, scale),
     ...pointLayers(counts, scale),
   ];
-  const widths = [0, 1, 2, 3].map((column) => widestOf(rows.map((row) => row[column] ?? '')));
   return chart({
     title,
     notes,
@@ -114,7 +113,7 @@ export function sizeChart(counts: CumulativeCounts, options: SizeChartOptions = 
     overhang: 0,
     between: 44,
     below: 0,
-    parts: [{ height, spec: { layer, encoding: axes(counts, scale, sizes, texts) } }, tablePart(rows, left, widths, 1)],
+    parts: [{ height, spec: { layer, encoding: axes(counts, scale, sizes, texts) } }, tablePart(rows, left, 1)],
     vegaLite,
   });
 }

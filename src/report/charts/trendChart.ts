@@ -11,12 +11,12 @@ import type { RollUpBucket } from '../../history/index.ts';
 import { hour } from '../../state/timeSteps.ts';
 import { atSize, type CodeAtSize, chartTable, codeAtSizes, codeText, shortTitle, tableSizes } from '../classSteps.ts';
 import { checkEvents, checkPeriod, within } from '../period/periodEvents.ts';
-import { sizingOf } from '../period/periodFigures.ts';
+import { type PeriodQualities, qualitiesOf, sizingOf } from '../period/periodFigures.ts';
 import { checkReadings, inTimeOrder, type ReportReading, sizesOf, telling } from '../reportReading.ts';
 import { figure, fill } from '../texts/fill.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
-import { dateText, dateTimeText, offsetAt, type UtcOffset, zonesOf } from '../timeText.ts';
+import { dateText, localTime, minuteText, type OffsetAt, offsetAt, type UtcOffset, zonesOf } from '../timeText.ts';
 import { bucketWidth, trendAlternative } from './alternatives.ts';
 import {
   type ChartPart,
@@ -130,7 +130,7 @@ export function trendChart(
   const offset = offsetAt(options.utcOffsetMinutes, 'options.utcOffsetMinutes');
   checkPeriod(options);
   if (options.events !== undefined) checkEvents(options.events);
-  const local = (time: number) => time + offset(time) * 60000;
+  const local = (time: number) => localTime(time, offset);
   const data = isBuckets(readings)
     ? bucketData(readings, options, offset)
     : readingData(readings as readonly ReportReading[], options, offset);
@@ -189,14 +189,10 @@ interface TrendData {
   /** When it was measured, by UTC. */
   readonly moments: readonly number[];
   /** How many readings of each quality; null for buckets. */
-  readonly qualities: { readonly good: number; readonly uncertain: number; readonly bad: number } | null;
+  readonly qualities: PeriodQualities | null;
 }
 
-function readingData(
-  given: readonly ReportReading[],
-  options: TrendChartOptions,
-  offset: (time: number) => number,
-): TrendData {
+function readingData(given: readonly ReportReading[], options: TrendChartOptions, offset: OffsetAt): TrendData {
   const sizing = checkReadings(given, 'readings') ?? sizingOf(options.table);
   const table = chartTable(options.table, sizing);
   const all = stretchesOf(inTimeOrder(within(telling(given), options)), offset);
@@ -205,8 +201,6 @@ function readingData(
   const coded = all.readings.some(({ counts }) => counts === undefined);
   const known = judged.length > 0 || coded || sizes.length === 0;
   const drawn = judged.length > 0 ? judged : known ? tableSizes(table, sizing) : sizes;
-  const qualities = { good: 0, uncertain: 0, bad: 0 };
-  for (const { quality = 'good' } of all.readings) qualities[quality] += 1;
   const { times, readings } = all;
   const first = times[0];
   const last = times[times.length - 1] as number;
@@ -214,28 +208,24 @@ function readingData(
   const codeLast = readings.length > 0 && (readings[readings.length - 1] as ReportReading).counts === undefined;
   const span = first === undefined ? null : { from: first, to: codeLast ? last + all.usual : last };
   const series = drawn.map((size) => readingSeries(size, table, sizing, all));
-  return { sizing, table, known, series, span, open: codeLast, moments: readings.map(({ time }) => time), qualities };
+  const moments = readings.map(({ time }) => time);
+  return { sizing, table, known, series, span, open: codeLast, moments, qualities: qualitiesOf(readings) };
 }
 
-function bucketData(
-  given: readonly SizeBuckets[],
-  options: TrendChartOptions,
-  offset: (time: number) => number,
-): TrendData {
+function bucketData(given: readonly SizeBuckets[], options: TrendChartOptions, offset: OffsetAt): TrendData {
   const sizing = checkBuckets(given);
   const table = chartTable(options.table, sizing);
   const judged = given.filter(({ size }) => tableSizes(table, sizing).indexOf(size) >= 0);
   const drawn = judged.length > 0 ? judged : given;
   let span: TimeSpan | null = null;
   const moments: number[] = [];
-  const local = (time: number) => time + offset(time) * 60000;
   const inside = ({ start, widthMs }: RollUpBucket) =>
     (options.from === undefined || start + widthMs > options.from) && (options.to === undefined || start < options.to);
   const series = drawn.map(({ size, buckets }) => {
     const list = buckets.filter(inside);
     for (const { start, widthMs } of list) {
       moments.push(start);
-      const from = local(start);
+      const from = localTime(start, offset);
       const to = from + widthMs;
       span = span === null ? { from, to } : { from: Math.min(span.from, from), to: Math.max(span.to, to) };
     }
@@ -252,13 +242,10 @@ function frameOf(
 ): PanelFrame {
   const kept = target === undefined ? [] : codeAtSizes(table, target, sizing);
   const raised = alarm === undefined ? [] : codeAtSizes(table, alarm, sizing);
-  if (target !== undefined && alarm !== undefined && areSwapped(kept, raised))
-    throw motescaleError(
-      'out_of_range',
-      'options.alarm',
-      codeText(alarm),
-      `no cleaner than options.target, ${codeText(target)}`,
-    );
+  if (target !== undefined && alarm !== undefined && areSwapped(kept, raised)) {
+    const expected = `no cleaner than options.target, ${codeText(target)}`;
+    throw motescaleError('out_of_range', 'options.alarm', codeText(alarm), expected);
+  }
   return { table, sizing, target: kept, alarm: raised, forecast, texts };
 }
 
@@ -293,12 +280,12 @@ function localForecasts(forecast: TrendChartOptions['forecast'], local: (time: n
 }
 
 /** The events that stand on the axis. */
-function eventsIn({ from, to }: TimeSpan, options: TrendChartOptions, offset: (time: number) => number): ChartEvent[] {
+function eventsIn({ from, to }: TimeSpan, options: TrendChartOptions, offset: OffsetAt): ChartEvent[] {
   return inTimeOrder(within(options.events ?? [], options))
     .map(({ time, text }) => ({
-      time: time + offset(time) * 60000,
+      time: localTime(time, offset),
       text: text.replace(/\s+/g, ' '),
-      at: dateTimeText(time, offset(time)).slice(0, 16),
+      at: minuteText(time, offset(time)),
     }))
     .filter(({ time }) => time >= from && time <= to);
 }
@@ -333,7 +320,7 @@ function periodOf(
   axis: TimeSpan,
   forecast: readonly ChartForecast[],
   options: TrendChartOptions,
-  offset: (time: number) => number,
+  offset: OffsetAt,
   texts: Texts,
 ): string | null {
   const { from, to } = options;

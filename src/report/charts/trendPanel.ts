@@ -91,6 +91,12 @@ export interface PanelPlace {
   readonly nothing: string;
 }
 
+/** How a layer is encoded on the axis of time and on that of counts. */
+interface Axes {
+  readonly x: ChartSpec;
+  readonly y: ChartSpec;
+}
+
 /** The panel as a layered specification. */
 export function panelSpec(panel: Panel, place: PanelPlace): ChartSpec {
   const { scale, steps, labels, target, alarm, series } = panel;
@@ -131,11 +137,7 @@ export function panelSpec(panel: Panel, place: PanelPlace): ChartSpec {
 }
 
 /** Where no line is drawn, nothing else tells the axes how far they reach. */
-function anchorLayer(
-  { series, scale }: Panel,
-  { span }: TimeScale,
-  encoding: { x: ChartSpec; y: ChartSpec },
-): ChartSpec[] {
+function anchorLayer({ series, scale }: Panel, { span }: TimeScale, encoding: Axes): ChartSpec[] {
   const drawn = series.codes.length + series.buckets.length > 0;
   if (drawn || series.points.some(({ quality }) => quality !== 'bad')) return [];
   const values = [{ time: span.from, count: scale.domain[0] }];
@@ -162,12 +164,7 @@ function edgesOf({ low, high, mean }: TrendBand, scale: CountScale): { low: numb
   };
 }
 
-function bandLayers(
-  bands: readonly TrendBand[],
-  scale: CountScale,
-  style: ChartSpec,
-  { x, y }: { x: ChartSpec; y: ChartSpec },
-): ChartSpec[] {
+function bandLayers(bands: readonly TrendBand[], scale: CountScale, style: ChartSpec, { x, y }: Axes): ChartSpec[] {
   if (bands.length === 0) return [];
   const values = bands.map((band) => ({ time: band.time, end: band.end, ...edgesOf(band, scale) }));
   return [
@@ -180,11 +177,7 @@ function bandLayers(
 }
 
 /** Pale, so that no bar in white looks like the grey of the alarm limit; a line at each end, none where it is open. */
-function codeLayers(
-  codes: readonly TrendBand[],
-  scale: CountScale,
-  { x, y }: { x: ChartSpec; y: ChartSpec },
-): ChartSpec[] {
+function codeLayers(codes: readonly TrendBand[], scale: CountScale, { x, y }: Axes): ChartSpec[] {
   const values: { time: number; end: number; count: number }[] = [];
   for (const code of codes) {
     const { low, high } = edgesOf(code, scale);
@@ -200,11 +193,7 @@ function codeLayers(
 }
 
 /** The means of buckets in the middle of each, joined where buckets touch. */
-function meanLayers(
-  buckets: readonly TrendBand[],
-  scale: CountScale,
-  encoding: { x: ChartSpec; y: ChartSpec },
-): ChartSpec[] {
+function meanLayers(buckets: readonly TrendBand[], scale: CountScale, axes: Axes): ChartSpec[] {
   if (buckets.length === 0) return [];
   let stretch = 0;
   let end = Number.NEGATIVE_INFINITY;
@@ -216,10 +205,10 @@ function meanLayers(
     end = bucket.end;
     values.push({ time: (bucket.time + bucket.end) / 2, count: drawnAt(bucket.mean, scale), stretch });
   }
-  return [lineLayer(values, buckets.length <= 60, encoding)];
+  return [lineLayer(values, buckets.length <= 60, axes)];
 }
 
-function lineLayer(values: unknown, points: boolean, { x, y }: { x: ChartSpec; y: ChartSpec }): ChartSpec {
+function lineLayer(values: unknown, points: boolean, { x, y }: Axes): ChartSpec {
   return {
     data: { values },
     mark: { type: 'line', color: ink.data, strokeWidth: 1.4, strokeJoin: 'round', point: points ? dot : false },
@@ -227,11 +216,7 @@ function lineLayer(values: unknown, points: boolean, { x, y }: { x: ChartSpec; y
   };
 }
 
-function forecastLayers(
-  { forecast, scale }: Panel,
-  edge: number,
-  { x, y }: { x: ChartSpec; y: ChartSpec },
-): ChartSpec[] {
+function forecastLayers({ forecast, scale }: Panel, edge: number, { x, y }: Axes): ChartSpec[] {
   const layers: ChartSpec[] = [];
   for (const each of forecast) {
     const edges = forecastFan(each, edge).map(({ time, low, high }) => ({
@@ -288,11 +273,7 @@ interface Row {
   readonly none: boolean;
 }
 
-function readingLayers(
-  { series, scale }: Panel,
-  time: TimeScale,
-  encoding: { x: ChartSpec; y: ChartSpec },
-): ChartSpec[] {
+function readingLayers({ series, scale }: Panel, time: TimeScale, encoding: Axes): ChartSpec[] {
   const joined: Row[] = [];
   for (const point of series.points) if (point.quality !== 'bad') joined.push(rowOf(point, scale));
   const uncertain = joined.filter(({ quality }) => quality === 'uncertain');
@@ -347,7 +328,7 @@ function hatchLayers(spans: readonly { time: number; end: number }[], time: Time
 /**
  * Points for good readings whose line has no length: one alone between gaps or bad readings, or several of one time.
  */
-function lonelyLayers(joined: readonly Row[], encoding: ChartSpec): ChartSpec[] {
+function lonelyLayers(joined: readonly Row[], encoding: Axes): ChartSpec[] {
   const firsts: number[] = [];
   const lasts: number[] = [];
   for (const { stretch, time } of joined) {
@@ -361,7 +342,7 @@ function lonelyLayers(joined: readonly Row[], encoding: ChartSpec): ChartSpec[] 
     : [{ data: { values }, mark: { type: 'point', filled: true, opacity: 1, ...dot, size: 30 }, encoding }];
 }
 
-function pointLayer(values: readonly unknown[], style: ChartSpec, encoding: ChartSpec): ChartSpec[] {
+function pointLayer(values: readonly unknown[], style: ChartSpec, encoding: Axes): ChartSpec[] {
   if (values.length === 0) return [];
   const mark = { type: 'point', size: 34, strokeWidth: 1.4, opacity: 1, ...style };
   return [{ data: { values }, mark, encoding }];

@@ -9,6 +9,7 @@ import type { Quality } from '../../reading/reading.ts';
 import { codeAtSizes } from '../classSteps.ts';
 import { tableCode } from '../readingCode.ts';
 import { countOf, type ReportReading } from '../reportReading.ts';
+import { localTime, type OffsetAt } from '../timeText.ts';
 
 /** A count in the trend. Times are those of the local clock. */
 export interface TrendPoint {
@@ -51,7 +52,7 @@ export interface Stretches {
 }
 
 /** Breaks readings, in order of time, behind bad ones and at gaps of more than three times the usual interval. */
-export function stretchesOf(inOrder: readonly ReportReading[], offset: (time: number) => number): Stretches {
+export function stretchesOf(inOrder: readonly ReportReading[], offset: OffsetAt): Stretches {
   const steps: number[] = [];
   for (let i = 1; i < inOrder.length; i += 1) {
     const step = (inOrder[i] as ReportReading).time - (inOrder[i - 1] as ReportReading).time;
@@ -66,7 +67,7 @@ export function stretchesOf(inOrder: readonly ReportReading[], offset: (time: nu
     if (before !== undefined && (before.quality === 'bad' || time - before.time > 3 * usual)) stretch += 1;
     return stretch;
   });
-  return { readings: inOrder, times: inOrder.map(({ time }) => time + offset(time) * 60000), stretches, usual };
+  return { readings: inOrder, times: inOrder.map(({ time }) => localTime(time, offset)), stretches, usual };
 }
 
 /** The readings at a size. */
@@ -119,15 +120,11 @@ function bandOf(
 }
 
 /** The buckets of a size. */
-export function bucketSeries(
-  size: number,
-  list: readonly RollUpBucket[],
-  offset: (time: number) => number,
-): TrendSeries {
+export function bucketSeries(size: number, list: readonly RollUpBucket[], offset: OffsetAt): TrendSeries {
   const buckets: TrendBand[] = [];
   for (const { start, widthMs, min, max, mean } of list) {
     if (min === null || max === null) continue;
-    const time = start + offset(start) * 60000;
+    const time = localTime(start, offset);
     buckets.push({ time, end: time + widthMs, low: min, high: max, mean });
   }
   return { size, points: [], codes: [], uncertainCodes: [], badCodes: [], buckets };

@@ -11,7 +11,7 @@ import { fill, type Places, whole, wordIn } from '../texts/fill.ts';
 import { durationText } from '../texts/measures.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
-import { dateTimeText, isTime, offsetAt, requireTime, type UtcOffset, zoneText } from '../timeText.ts';
+import { isTime, minuteText, offsetAt, requireTime, type UtcOffset, zoneText } from '../timeText.ts';
 import { expectation, receivedText } from './expectedText.ts';
 import { figureName, figureValue } from './figureTexts.ts';
 
@@ -100,8 +100,7 @@ export function messageOf(
   requireMembers(requireObject(options, 'options'), 'options', ['unit', 'utcOffsetMinutes']);
   const offset = offsetAt(options.utcOffsetMinutes, 'options.utcOffsetMinutes');
   const told = event as unknown as AnyEvent;
-  const at = (time: unknown) =>
-    isTime(time) ? dateTimeText(time, offset(time)).slice(0, 16) : words.events.unknownTime;
+  const at = (time: unknown) => (isTime(time) ? minuteText(time, offset(time)) : words.events.unknownTime);
   const places = placesOf(told, words, at);
   const template = templateOf(told, words);
   const unit = options.unit === undefined ? '' : `${requireText(options.unit, 'options.unit')}: `;

@@ -1,7 +1,7 @@
 /**
  * The period itself, from when to when, and what happened in it.
  */
-import { requireObject } from '../../checks.ts';
+import { requireObject, requireText } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { requireTime } from '../timeText.ts';
 
@@ -39,8 +39,6 @@ export function checkEvents(events: readonly PeriodEvent[]): void {
   events.forEach((event, i) => {
     requireObject(event, `options.events[${i}]`, 'an event { time, text }', ['time', 'text']);
     requireTime(event.time, `options.events[${i}].time`);
-    if (typeof event.text !== 'string') {
-      throw motescaleError('wrong_type', `options.events[${i}].text`, event.text, 'text');
-    }
+    requireText(event.text, `options.events[${i}].text`, 'text');
   });
 }

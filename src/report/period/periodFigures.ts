@@ -2,11 +2,12 @@
  * A period as figures: how many readings, how clean the oil was, how often the target was kept, what happened.
  */
 import { requireMembers, requireObject, requireText } from '../../checks.ts';
+import { usualSizing } from '../../codes/columnSizes.ts';
 import type { ClassTable, Code, MeasurementErrors } from '../../codes/index.ts';
 import { requireLabels } from '../../codes/requireLabels.ts';
 import { checkErrors } from '../../codes/uncertainty/errors.ts';
 import type { Sizing } from '../../counts/index.ts';
-import { codeText, shortTitle, tableOr, tableSizes } from '../classSteps.ts';
+import { codeText, shortTitle, tableOr } from '../classSteps.ts';
 import { checkReadings, hasSample, inTimeOrder, type ReportReading, telling } from '../reportReading.ts';
 import { offsetAt, type UtcOffset, zonesOf } from '../timeText.ts';
 import { type CountFigures, countFigures, type Judging } from './periodCounts.ts';
@@ -182,14 +183,11 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
 
 /** The first sizing that a table judges, that of ISO 4406 where none is given. */
 export function sizingOf(given: ClassTable | undefined): Sizing {
-  const table = tableOr(given, 'iso11171');
-  for (const sizing of ['iso11171', 'microscope', 'iso4402', 'iso11171b'] as const) {
-    if (tableSizes(table, sizing).length > 0) return sizing;
-  }
-  return 'iso11171';
+  return usualSizing(tableOr(given, 'iso11171'));
 }
 
-function qualitiesOf(readings: readonly ReportReading[]): PeriodQualities {
+/** How many readings there are of each. */
+export function qualitiesOf(readings: readonly ReportReading[]): PeriodQualities {
   const numbers = { good: 0, uncertain: 0, bad: 0 };
   for (const { quality = 'good' } of readings) numbers[quality] += 1;
   return numbers;

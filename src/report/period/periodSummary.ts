@@ -12,7 +12,7 @@ import { codeIn, figure, fill, whole } from '../texts/fill.ts';
 import { durationText, percentText } from '../texts/measures.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
-import { dateTimeText } from '../timeText.ts';
+import { minuteText } from '../timeText.ts';
 import { type CountFigures, fourNames } from './periodCounts.ts';
 import type { Moment, PeriodCoverage } from './periodCoverage.ts';
 import type { PeriodFigures } from './periodFigures.ts';
@@ -113,7 +113,7 @@ function headWidth({ period }: Texts): number {
 }
 
 function at({ time, utcOffsetMinutes }: Moment): string {
-  return dateTimeText(time, utcOffsetMinutes).slice(0, 16);
+  return minuteText(time, utcOffsetMinutes);
 }
 
 /** `2026-11-02 00:00 to 2026-11-09 00:00`; empty where nothing is known of the period. */

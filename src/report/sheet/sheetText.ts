@@ -2,6 +2,7 @@
  * The sheet of a sample on one page of plain text.
  */
 import { requireObject } from '../../checks.ts';
+import { errorParts } from '../../codes/uncertainty/errors.ts';
 import { requireRule } from '../../rules/require.ts';
 import { sheetRule } from '../pageRules.ts';
 import { sizeText } from '../reportReading.ts';
@@ -10,7 +11,7 @@ import { codeIn, figure, fill, localized, whole } from '../texts/fill.ts';
 import { percentText } from '../texts/measures.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
-import { dateTimeText } from '../timeText.ts';
+import { minuteText } from '../timeText.ts';
 import type { SampleSheet, SheetCode, SheetTarget } from './sampleSheet.ts';
 
 /**
@@ -36,7 +37,7 @@ export function sheetText(sheet: SampleSheet, texts?: Texts): string {
   const { heads } = words.sheet;
   const lines = paragraph('', sheet.title ?? words.sheet.title);
   if (sheet.time !== null) {
-    const time = dateTimeText(sheet.time.time, sheet.time.utcOffsetMinutes).slice(0, 16);
+    const time = minuteText(sheet.time.time, sheet.time.utcOffsetMinutes);
     lines.push(fill(words.sheet.sampled, { time, zone: sheet.zone }));
   }
   const section = (head: string, body: readonly string[]) => {
@@ -150,7 +151,7 @@ function methodLines({ sizing, codes, errors, version }: SampleSheet, texts: Tex
   }
   lines.push(...paragraph('  ', sheet.rounding));
   if (errors !== null) {
-    const parts = (['volume', 'flow', 'sizing', 'certificate', 'coincidence', 'sampling'] as const).map((part) =>
+    const parts = errorParts.map((part) =>
       fill(sheet.errorParts[part], { percent: percentText(errors[part], 1, texts) }),
     );
     lines.push(...paragraph('  ', fill(sheet.errors, { errors: parts.join(', ') })));

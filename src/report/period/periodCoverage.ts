@@ -1,7 +1,6 @@
 /**
  * How well the readings of a period cover it: the first and the last, and the stretches without any.
  */
-import { medianOf } from '../../numeric/selectRank.ts';
 import { unusualMs } from '../../state/usual.ts';
 
 /** A moment, and how far the local clock is ahead of UTC then. */
@@ -48,7 +47,7 @@ export function coverageOf(
     const interval = (times[i] as number) - (times[i - 1] as number);
     if (interval > 0) intervals.push(interval);
   }
-  const usualMs = intervals.length === 0 ? null : medianOf(intervals);
+  const usualMs = medianOf(intervals);
   const unusual = unusualMs(usualMs);
   let longest = 0;
   let end = 0;
@@ -76,4 +75,11 @@ export function coverageOf(
     longGaps,
     longGapsMs,
   };
+}
+
+function medianOf(values: readonly number[]): number | null {
+  if (values.length === 0) return null;
+  const ascending = values.slice().sort((a, b) => a - b);
+  const lower = ascending[Math.floor((ascending.length - 1) / 2)] as number;
+  return (lower + (ascending[Math.floor(ascending.length / 2)] as number)) / 2;
 }

@@ -74,7 +74,7 @@ export function isSound(counts: CumulativeCounts, mayRise: boolean): boolean {
 export function membersAgree({ sizes, perMl, counted = perMl, volumeMl, dilution = 1 }: CumulativeCounts): boolean {
   if (perMl.length !== sizes.length || counted.length !== sizes.length) return false;
   for (let i = 0; i < sizes.length; i += 1) {
-    if ((sizes[i] as number) < (sizes[i - 1] ?? 0) * (1 + rounding)) return false;
+    if (i > 0 && (sizes[i] as number) < (sizes[i - 1] as number) * (1 + rounding)) return false;
     if (counted === perMl || volumeMl === undefined) continue;
     if (!agree(perMl[i] as number, ((counted[i] as number) * dilution) / volumeMl)) return false;
   }

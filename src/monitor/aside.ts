@@ -63,7 +63,7 @@ export function decide(
   to: number,
   events: MonitorEvent[],
 ): MonitorState {
-  const time = aside[aside.length - 1];
+  const time = aside.length === 0 ? undefined : aside[aside.length - 1];
   const isSet = move === 'set';
   const from = before.time as number;
   const kept = withoutDoubt(before, doubt);

@@ -2,7 +2,7 @@
  * Exact scaling by powers of two, from multiplication alone: the step every portable log and exp starts or ends with.
  * The powers are products, not long literals, because small engines misread literals of seventeen digits.
  */
-import { readWords, type Words } from './words.ts';
+import { readChord, readWords, type Words } from './words.ts';
 
 const two16 = 65536;
 const two20 = 1048576;
@@ -32,6 +32,14 @@ export function splitWords(x: number): Words {
 export function splitBinary(x: number): { mantissa: number; exponent: number } {
   const { exponent, upper, lower } = splitWords(x);
   return { mantissa: 1 + (upper + lower / two32) / two20, exponent };
+}
+
+/** Of a positive number, its logarithm to base 2 or up to 0.0861 less, as the chord between powers of two gives it. */
+export function chordLog2(x: number): number {
+  const read = readChord(x);
+  if (read !== null) return read;
+  const { exponent, upper } = splitWords(x);
+  return exponent + upper / two20;
 }
 
 /** `x * 2^exponent` for a whole exponent; rounded once, where the result is subnormal. */

@@ -37,3 +37,12 @@ export function readWords(x: number): Words | null {
   if (half < two20) return null;
   return { exponent: (half >> 20) - 1023, upper: half & (two20 - 1), lower: (integers[1 - top] as number) >>> 0 };
 }
+
+/** `exponent + upper / 2^20` of the same: its logarithm to base 2, or up to 0.0861 less; null where not read. */
+export function readChord(x: number): number | null {
+  if (halves === null) return null;
+  const { double, integers, top } = halves;
+  double[0] = x;
+  const half = integers[top] as number;
+  return half < two20 ? null : half / two20 - 1023;
+}

@@ -27,7 +27,8 @@ export const sensorStuck: Check = {
     for (const name of ['celsius', 'waterSaturation'] as const) {
       const one = repeats.steady[name];
       if (one === undefined || reading[name] !== one.value) continue;
-      if (mayBeAtRest(repeats, one)) continue;
+      // no limit is below two readings
+      if (one.run < 2 || mayBeAtRest(repeats, one)) continue;
       // a saturation at either end stands still, and says nothing
       if (name === 'waterSaturation' && (one.value === 0 || one.value === 1)) continue;
       const limit = steadyLimit(one, stuckChance);

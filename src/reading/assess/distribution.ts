@@ -16,7 +16,7 @@
  */
 import { type CumulativeCounts, convertSizing } from '../../counts/index.ts';
 import { log10 } from '../../numeric/exponential.ts';
-import { splitBinary } from '../../numeric/powersOfTwo.ts';
+import { chordLog2 } from '../../numeric/powersOfTwo.ts';
 import { particlesCounted } from '../counted.ts';
 import type { Reading } from '../reading.ts';
 import { type Check, nothing } from './check.ts';
@@ -121,20 +121,14 @@ function flatBetween(
 
 /** Whether a slope is steep enough by bounds alone, which take no logarithm: most are. */
 function isPlainlySteep(ratio: number, from: number, to: number, flattest: number): boolean {
-  const width = leastLog2(to / from) + log2Width;
-  const limit = flattest * log10Of2 * (leastLog2(from) + leastLog2(to) + 2 * log2Width);
-  return leastLog2(ratio) > 1.000001 * limit * width;
+  const width = chordLog2(to / from) + chordWidth;
+  const limit = flattest * log10Of2 * (chordLog2(from) + chordLog2(to) + 2 * chordWidth);
+  return chordLog2(ratio) > 1.000001 * limit * width;
 }
 
 const log10Of2 = 0.30103;
-/** The logarithm to base 2 lies above its chord between powers of two by at most 0.08607. */
-const log2Width = 0.0861;
-
-/** That chord, of a number of 1 or more. */
-function leastLog2(x: number): number {
-  const { mantissa, exponent } = splitBinary(x);
-  return exponent + (mantissa - 1);
-}
+/** So much less than the logarithm to base 2 may its chord be. */
+const chordWidth = 0.0861;
 
 function scaleOf(counts: CumulativeCounts): readonly number[] {
   return counts.sizing === 'iso11171' ? counts.sizes : counts.sizes.map((size) => micrometresC(size, counts));

@@ -20,15 +20,14 @@ import type { Reading } from '../reading.ts';
  */
 const volumes = [1, 100];
 
-/** For each size, how often its count comes again at most; 1 where it says nothing, or is not asked for. */
-export function repeatChances(
-  reading: Reading,
-  counts: CumulativeCounts,
-  isAsked: (i: number) => boolean = () => true,
-): number[] {
+/** For each size, how often its count comes again at most; 1 where it says nothing. */
+export function repeatChances(reading: Reading, counts: CumulativeCounts): number[] {
   const { perMl, counted } = counts;
-  if (counted !== undefined)
-    return counted.map((count, i) => (isAsked(i) ? chanceOf(between(counted, i), 1, count) : 1));
+  const chances: number[] = [];
+  if (counted !== undefined) {
+    for (let i = 0; i < counted.length; i += 1) chances.push(chanceOf(between(counted, i), 1, counted[i] as number));
+    return chances;
+  }
   if (areClassLimits(counts)) return perMl.map(() => 1);
   const steps = stepsShown(perMl);
   const oil = oilCounted(reading, counts);
@@ -43,7 +42,8 @@ export function repeatChances(
 }
 
 function between(cumulative: readonly number[], i: number): number {
-  return (cumulative[i] as number) - (cumulative[i + 1] ?? 0);
+  const beyond = i + 1 < cumulative.length ? (cumulative[i + 1] as number) : 0;
+  return (cumulative[i] as number) - beyond;
 }
 
 /** Of so many particles between sizes, shown in steps of so many. */

@@ -29,10 +29,12 @@ export const valuesStuck: Check = {
     if (counts === undefined || stuckChance === null || repeats === null || repeats.known < 2) return null;
     const run = shortest(repeats.runs);
     if (run < 2) return nothing;
+    const chances = repeatChances(reading, counts);
     let logChance = 0;
-    repeatChances(reading, counts).forEach((chance, i) => {
+    for (let i = 0; i < chances.length; i += 1) {
+      const chance = chances[i] as number;
       if (chance < sayingNothing && !isBeyond(counts, i, coincidencePerMl)) logChance += log(chance);
-    });
+    }
     const limit = runFor(stuckChance, logChance);
     if (run >= limit) return [{ code: 'values_stuck', value: run, limit }];
     return repeats.known < limit || limit > longestRun ? null : nothing;
@@ -48,12 +50,15 @@ export const channelsStuck: Check = {
     if (repeats.known < 2 || counts.sizes.length < 2) return null;
     const least = shortest(repeats.runs);
     const most = longest(repeats.runs);
-    if (most === least) return nothing;
-    const isAsked = (i: number) => (repeats.runs[i] as number) > least && !isBeyond(counts, i, coincidencePerMl);
-    const chances = repeatChances(reading, counts, isAsked).map((chance, i) => (isAsked(i) ? chance : 1));
+    if (most === least || most < fewest) return nothing;
+    const chances = repeatChances(reading, counts);
+    for (let i = 0; i < chances.length; i += 1) if (isBeyond(counts, i, coincidencePerMl)) chances[i] = 1;
     return stuckAmong(counts, repeats, chances, least, stuckChance * choices);
   },
 };
+
+/** A count that came once more may have done so by chance, whatever the chances say. */
+const fewest = 3;
 
 /** Of the channels with a run of so many or more, for each length of run: the first whose run is too rare. */
 function stuckAmong(
@@ -63,10 +68,9 @@ function stuckAmong(
   least: number,
   limitChance: number,
 ): readonly Found[] {
-  const tried: number[] = [];
-  for (const run of runs) {
-    if (run <= least || run < 3 || tried.indexOf(run) >= 0) continue;
-    tried.push(run);
+  for (let first = 0; first < runs.length; first += 1) {
+    const run = runs[first] as number;
+    if (run <= least || run < fewest || runs.indexOf(run) < first) continue;
     let logChance = 0;
     const sizes: number[] = [];
     for (let i = 0; i < runs.length; i += 1) {

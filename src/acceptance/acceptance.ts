@@ -180,15 +180,14 @@ function setClock(prepared: PreparedAcceptance, state: AcceptanceState, reading:
 
 function endRun(
   state: AcceptanceState,
-  { time }: AcceptanceReading,
+  reading: AcceptanceReading,
   judged: Judged,
   why: AcceptanceRestart['why'],
   events: AcceptanceEvent[],
 ): AcceptanceState {
-  const { text, quality, outcome } = judged;
-  events.push({ time, event: 'restarted', text, quality, outcome, why });
+  events.push({ ...told(reading, judged, 'restarted'), why });
   const { run: _run, ...rest } = state;
-  return { ...rest, restarts: state.restarts + 1, lastRestart: { time, why, text } };
+  return { ...rest, restarts: state.restarts + 1, lastRestart: { time: reading.time, why, text: judged.text } };
 }
 
 function notCounted(state: AcceptanceState): AcceptanceState {

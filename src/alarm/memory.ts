@@ -1,6 +1,7 @@
 /**
  * What an alarm remembers, lean as it is kept and whole as it is worked on, and the name of the state it is in.
  */
+import type { Writable } from '../state/writable.ts';
 import type { AlarmMemory, AlarmStateName } from './types.ts';
 
 /** What events can tell to stand. */
@@ -83,7 +84,7 @@ export function standingOf({ active, stale, chattering, bad }: Draft): Standing 
 
 /** The lean memory: a member at its beginning is left out. `into` has the members that stand before it. */
 export function close<Into extends object>(draft: Draft, into: Into): Into & AlarmMemory {
-  const memory = into as Into & { -readonly [Key in keyof AlarmMemory]: AlarmMemory[Key] };
+  const memory = into as Into & Writable<AlarmMemory>;
   if (draft.active) memory.active = true;
   if (draft.latched) memory.latched = true;
   if (draft.unacknowledged) memory.unacknowledged = true;

@@ -4,6 +4,7 @@
  */
 import { timeAt, timeChars } from '../state/packed.ts';
 import { unusualMs } from '../state/usual.ts';
+import type { Writable } from '../state/writable.ts';
 import type { Draft } from './memory.ts';
 import { addDetails, announce, endShelf } from './silence.ts';
 import type { AlarmEvent, AlarmPlan } from './types.ts';
@@ -65,11 +66,7 @@ function raiseAnew(plan: AlarmPlan, draft: Draft, time: number, events: AlarmEve
   draft.realarmed = time;
   draft.unacknowledged = true;
   if (draft.told !== null) return;
-  const event: { -readonly [Key in keyof AlarmEvent]: AlarmEvent[Key] } = {
-    time,
-    alarm: plan.id,
-    event: 're_alarmed',
-  };
+  const event: Writable<AlarmEvent> = { time, alarm: plan.id, event: 're_alarmed' };
   if (times > 1) event.times = times;
   if (draft.value !== null) event.value = draft.value;
   addDetails(plan, draft, event);

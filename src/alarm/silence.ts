@@ -2,6 +2,7 @@
  * What an alarm tells and when it is silent: shelved, suppressed by design or out of service it is tracked all the
  * same, and tells afterwards how things stand.
  */
+import type { Writable } from '../state/writable.ts';
 import { type Draft, isSilent, type Standing, standingOf } from './memory.ts';
 import type { AlarmEvent, AlarmPlan } from './types.ts';
 
@@ -51,11 +52,7 @@ export function announce(
   standing = false,
 ): void {
   if (draft.told !== null) return;
-  const event: { -readonly [Key in keyof AlarmEvent]: AlarmEvent[Key] } = {
-    time,
-    alarm: plan.id,
-    event: words[what][on ? 1 : 0],
-  };
+  const event: Writable<AlarmEvent> = { time, alarm: plan.id, event: words[what][on ? 1 : 0] };
   if (standing) event.standing = true;
   if (what === 'active') {
     if (draft.value !== null) event.value = draft.value;
@@ -68,11 +65,7 @@ export function announce(
 }
 
 /** What someone needs to act on: the setpoint, how soon, which figure, the code of the reading, what to do. */
-export function addDetails(
-  { details, type, withinMs }: AlarmPlan,
-  draft: Draft,
-  event: { -readonly [Key in keyof AlarmEvent]: AlarmEvent[Key] },
-): void {
+export function addDetails({ details, type, withinMs }: AlarmPlan, draft: Draft, event: Writable<AlarmEvent>): void {
   if (type === 'rise' || type === 'fall') {
     event.type = type;
     event.withinMs = withinMs;

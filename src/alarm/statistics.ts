@@ -5,6 +5,7 @@
 import { requireMembers, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { requireTime } from '../state/time.ts';
+import type { Writable } from '../state/writable.ts';
 import { alarmEventMembers } from './eventMembers.ts';
 import type { AlarmEvent } from './types.ts';
 
@@ -79,10 +80,7 @@ export function alarmStatistics(
   period: { readonly from: number; readonly to: number },
 ): AlarmStatistics {
   if (!Array.isArray(events)) throw motescaleError('wrong_type', 'events', events, 'an array of events');
-  const { from, to } = requireObject(period, 'period', '{ from, to }', ['from', 'to']) as {
-    readonly from: number;
-    readonly to: number;
-  };
+  const { from, to } = requireObject(period, 'period', '{ from, to }', ['from', 'to']) as Period;
   requireTime(from, 'period.from');
   if (requireTime(to, 'period.to') < from) throw motescaleError('out_of_range', 'period.to', to, `at least ${from}`);
   const counts: Count[] = [];
@@ -124,7 +122,9 @@ export function alarmStatistics(
   };
 }
 
-interface Count extends Omit<{ -readonly [Key in keyof AlarmFigures]: AlarmFigures[Key] }, never> {
+type Period = Parameters<typeof alarmStatistics>[1];
+
+interface Count extends Writable<AlarmFigures> {
   raisedAt: number | null;
   shelvedAt: number | null;
 }
@@ -145,12 +145,7 @@ function countOf(counts: Count[], alarm: string): Count {
   return one;
 }
 
-function take(
-  one: Count,
-  event: AlarmEvent,
-  inside: boolean,
-  period: { readonly from: number; readonly to: number },
-): void {
+function take(one: Count, event: AlarmEvent, inside: boolean, period: Period): void {
   const { time, silentRaises } = event;
   if (inside && silentRaises !== undefined) one.silentRaises += silentRaises;
   switch (event.event) {
@@ -177,11 +172,7 @@ function take(
   }
 }
 
-function spanIn(
-  begun: number | null,
-  ended: number,
-  { from, to }: { readonly from: number; readonly to: number },
-): number {
+function spanIn(begun: number | null, ended: number, { from, to }: Period): number {
   return begun === null ? 0 : Math.max(0, Math.min(ended, to) - Math.max(begun, from));
 }
 

@@ -3,6 +3,7 @@
  * filling leaves no trace.
  */
 import { addExactly, canonicalSum, productError, roundedSum } from '../numeric/exactSum.ts';
+import type { Writable } from '../state/writable.ts';
 import { addCounted, type CountedSums, finishedSums } from './countedSums.ts';
 import { comesBefore, type Spent, spentAt } from './knownNumbers.ts';
 import { addLevel, type Level, levelOf } from './levels.ts';
@@ -20,7 +21,7 @@ export interface OpenBucket extends CountedSums {
   badMs: number;
   gapMs: number;
   readonly gaps: Gap[];
-  readonly spent: { -readonly [Key in keyof Spent]: Spent[Key] }[][];
+  readonly spent: Writable<Spent>[][];
   unseenMs?: number[];
   worst: (number | null)[];
   weighted: number[];

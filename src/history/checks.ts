@@ -137,10 +137,10 @@ export function sizesOfAll(part: readonly RollUpBucket[]): number {
   return 0;
 }
 
-/** The number of columns known now; throws where it was another one before. */
-export function requireColumns(columns: number, before: number, parameter: string): number {
-  if (columns > 0 && before > 0 && columns !== before) {
-    throw motescaleError('length_mismatch', parameter, columns, `${before} columns, as before`);
+/** How many there are, of what is known now; throws where it was another number before. */
+export function requireAsBefore(number: number, before: number, what: 'columns' | 'sizes', parameter: string): number {
+  if (number > 0 && before > 0 && number !== before) {
+    throw motescaleError('length_mismatch', parameter, number, `${before} ${what}, as before`);
   }
-  return Math.max(columns, before);
+  return Math.max(number, before);
 }

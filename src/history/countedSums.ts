@@ -59,14 +59,6 @@ export function sizesCounted({ quality, counted }: RollUpReading): number {
   return quality === 'bad' || counted === undefined ? 0 : counted.length;
 }
 
-/** Throws where another number of sizes was counted before. */
-export function requireSizes(sizes: number, before: number, parameter: string): number {
-  if (sizes > 0 && before > 0 && sizes !== before) {
-    throw motescaleError('length_mismatch', parameter, sizes, `${before} sizes, as before`);
-  }
-  return Math.max(sizes, before);
-}
-
 /**
  * The counts of a whole bucket, from all particles counted in it and the volume they were counted in: ten visits of 2
  * particles each are 20 in ten volumes. So `>=` of ISO 4406, `codeInterval` and `codeUncertainty` follow from what was

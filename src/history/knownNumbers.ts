@@ -1,7 +1,7 @@
 /**
  * What a reading knows of its scale numbers: the number, a bound of it, or nothing.
  */
-import { requireFinite, requireMembers, requireObject } from '../checks.ts';
+import { isFiniteNumber, requireFinite, requireMembers, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import type { KnownScaleNumber, RollUpBucket } from './types.ts';
 
@@ -51,18 +51,15 @@ export function comesBefore(a: Spent, b: Spent): boolean {
 export function isSpent(part: Spent): boolean {
   const keys = Object.keys(part ?? {});
   for (const key of keys) if (['scaleNumber', 'ms', 'bound'].indexOf(key) < 0) return false;
-  return isWholeNumber(part?.scaleNumber) && isWholeNumber(part.ms) && order.indexOf(part.bound) >= 0;
+  return isFiniteNumber(part?.scaleNumber) && isFiniteNumber(part.ms) && order.indexOf(part.bound) >= 0;
 }
 
 /** Whether a column of a reading in a bucket is what a reading knows. */
 export function isKnown(known: KnownScaleNumber): boolean {
-  if (known === null || typeof known === 'number') return known === null || isWholeNumber(known);
+  if (known === null || typeof known === 'number') return known === null || isFiniteNumber(known);
   const keys = typeof known === 'object' ? Object.keys(known) : [];
   return (
-    keys.length === 1 && isWholeNumber((known as { atLeast?: number }).atLeast ?? (known as { atMost?: number }).atMost)
+    keys.length === 1 &&
+    isFiniteNumber((known as { atLeast?: number }).atLeast ?? (known as { atMost?: number }).atMost)
   );
-}
-
-function isWholeNumber(value: unknown): boolean {
-  return typeof value === 'number' && isFinite(value);
 }

@@ -2,11 +2,14 @@
  * How long a figure stood at each of a ladder of levels: a summary that stays small, from which quantiles are told. The
  * rungs are fixed and the times are whole ms, so parts add up to the same summary in any order.
  */
-import { isObject } from '../checks.ts';
+import { isFiniteNumber, isObject } from '../checks.ts';
 import { scaleBinary, splitBinary } from '../numeric/powersOfTwo.ts';
 
 /** Time spent at a level. */
-export type Level = { -readonly [Key in 'level' | 'ms']: number };
+export interface Level {
+  level: number;
+  ms: number;
+}
 
 /** Rungs from one power of two to the next. */
 const rungs = 64;
@@ -38,12 +41,10 @@ export function isLevel(part: Level): boolean {
   return (
     isObject(part) &&
     Object.keys(part).every((key) => key === 'level' || key === 'ms') &&
-    typeof part.level === 'number' &&
-    isFinite(part.level) &&
+    isFiniteNumber(part.level) &&
     levelOf(part.level) === part.level &&
-    typeof part.ms === 'number' &&
-    part.ms > 0 &&
-    isFinite(part.ms)
+    isFiniteNumber(part.ms) &&
+    part.ms > 0
   );
 }
 

@@ -5,8 +5,8 @@
  */
 import { type MotescaleError, motescaleError } from '../errors.ts';
 import { addBucket, emptyBucket, finished, type OpenBucket, opened, stand, takeReading } from './bucket.ts';
-import { columnsOf, columnsOfAll, requireColumns, requireParts, requireReading, sizesOfAll } from './checks.ts';
-import { requireSizes, sizesCounted } from './countedSums.ts';
+import { columnsOf, columnsOfAll, requireAsBefore, requireParts, requireReading, sizesOfAll } from './checks.ts';
+import { sizesCounted } from './countedSums.ts';
 import { placeOf, type RollUpSettings, requireSettings, widthAt } from './settings.ts';
 import type { RollUpBucket, RollUpOptions, RollUpReading } from './types.ts';
 
@@ -53,8 +53,8 @@ export function rollUp(readings: readonly RollUpReading[], options: RollUpOption
   let sizes = 0;
   for (let i = 0; i < readings.length; i += 1) {
     const reading = requireReading(readings[i], `readings[${i}]`, last);
-    columns = requireColumns(columnsOf(reading), columns, `readings[${i}].scaleNumbers`);
-    sizes = requireSizes(sizesCounted(reading), sizes, `readings[${i}].counted`);
+    columns = requireAsBefore(columnsOf(reading), columns, 'columns', `readings[${i}].scaleNumbers`);
+    sizes = requireAsBefore(sizesCounted(reading), sizes, 'sizes', `readings[${i}].counted`);
     const start = startOf(reading.time, settings, `readings[${i}].time`);
     if (last === undefined) buckets.push(bucketAt(start, settings));
     else holdUntil(buckets, last, reading.time, settings);
@@ -95,8 +95,8 @@ export function mergeRollUps(
   const next = later[0] as RollUpBucket;
   const time = next.firstTime as number;
   if (time < last.time) throw motescaleError('out_of_range', 'later', time, `a first reading at ${last.time} or later`);
-  requireColumns(columnsOfAll(later), columnsOfAll(earlier), 'later');
-  requireSizes(sizesOfAll(later), sizesOfAll(earlier), 'later');
+  requireAsBefore(columnsOfAll(later), columnsOfAll(earlier), 'columns', 'later');
+  requireAsBefore(sizesOfAll(later), sizesOfAll(earlier), 'sizes', 'later');
   // the last bucket of the earlier part and the first of the later one belong to the seam
   const room = mostBuckets + 2 - earlier.length - later.length;
   if (room < 1) throw tooMany(settings);

@@ -6,12 +6,13 @@ import { moveClock, type Step, stepAlarm } from '../alarm/step.ts';
 import { movedRepeats } from '../reading/repeats.ts';
 import { farthest } from '../rules/bounds.ts';
 import { leapTeaches, unusualMs } from '../state/usual.ts';
+import type { Writable } from '../state/writable.ts';
 import { closeBlocks, moveAllBlocks } from './followed/figures.ts';
 import { passTargets } from './targets.ts';
 import type { AlarmWatch, ClockEvent, MonitorEvent, MonitorState, PreparedMonitor, WatchedAlarm } from './types.ts';
 
 /** A state while it is being worked on. */
-export type Draft = { -readonly [Key in keyof MonitorState]: MonitorState[Key] };
+export type Draft = Writable<MonitorState>;
 
 /** What time alone does, to each alarm what `stepOf` says, and to each target what a reading `tells`. */
 export function passTime(

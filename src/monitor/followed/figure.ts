@@ -5,6 +5,7 @@
 
 import { shorten } from '../../numeric/shorten.ts';
 import { day } from '../../state/timeSteps.ts';
+import type { Writable } from '../../state/writable.ts';
 import { autocorrelatedTrend } from '../../trend/autocorrelatedTrend.ts';
 import { addDay, startChange } from '../../trend/change/advance.ts';
 import type { ChangeState } from '../../trend/change/types.ts';
@@ -91,7 +92,7 @@ export function unlearn(state: FollowedState): FollowedState {
 export function moveBlocks(plan: FollowPlan, state: FollowedState, from: number, to: number): FollowedState {
   const by = blockOf(plan, to) - blockOf(plan, from);
   const { open, change } = state;
-  const next: { -readonly [Key in keyof FollowedState]: FollowedState[Key] } = { ...state };
+  const next: Writable<FollowedState> = { ...state };
   if (open !== undefined) next.open = { ...open, block: open.block + by };
   if (change !== undefined) next.change = movedChange(change, by);
   return next;

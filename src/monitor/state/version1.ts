@@ -7,6 +7,7 @@ import { shorten } from '../../numeric/shorten.ts';
 import type { ObjectRule, Rule } from '../../rules/rule.ts';
 import { requireStateRule } from '../../state/saved.ts';
 import { textPrint } from '../../state/textPrint.ts';
+import type { Writable } from '../../state/writable.ts';
 import { addDay, startChange } from '../../trend/change/advance.ts';
 import { keptTrend } from '../followed/keptTrend.ts';
 import { keptChange } from '../followed/means.ts';
@@ -41,7 +42,7 @@ interface State1 {
 export function stateOf1(prepared: PreparedMonitor, state: unknown, dropped: string[]): MonitorState {
   requireStateRule(rule1(), state);
   const { time, recent, counted, heard, stale, alarms, followed } = state as State1;
-  const now: { -readonly [Key in keyof MonitorState]: MonitorState[Key] } = {
+  const now: Writable<MonitorState> = {
     version: monitorStateVersion,
     arrivals: { ...noArrivals, ...counted },
     alarms: alarms.map(({ id, print, state: memory }): WatchedAlarm => {
@@ -81,7 +82,7 @@ function followedOf1(
     const same = isPrint(plan, plan.blockMs, print);
     if (!same && !(plan.blockMs === 2 * halfDay && isPrint(plan, halfDay, print))) continue;
     const parts = same ? 1 : 2;
-    const now: { -readonly [Key in keyof FollowedState]: FollowedState[Key] } = { id, of: plan.of };
+    const now: Writable<FollowedState> = { id, of: plan.of };
     const blocks: Block[] = means.map((mean, i) => ({ block: last - means.length + 1 + i, mean, count: 1 }));
     const today = open === null ? null : Math.floor(open.block / parts);
     let change = startChange();

@@ -100,6 +100,12 @@ export function requireShare(value: unknown, parameter: string): number {
   return number;
 }
 
+/** The confidence of options that say nothing else, above 0 and below 1; 0.95 where left out. */
+export function confidenceOf(options: { readonly confidence?: number }): number {
+  requireObject(options, 'options', undefined, ['confidence']);
+  return requireShare(options.confidence ?? 0.95, 'options.confidence');
+}
+
 /** The error for what is none of a few words. */
 export function noneOf(
   words: readonly string[],

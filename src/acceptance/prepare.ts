@@ -4,6 +4,7 @@
 
 import { isObject, requireMembers, requireObject } from '../checks.ts';
 import type { ClassTable } from '../codes/index.ts';
+import { anyTableRule } from '../codes/ownTable/tableRule.ts';
 import { noteProblem, type Problem, throwProblems } from '../errors.ts';
 import type { CodePlan } from '../judging/codePlan.ts';
 import { hasMistake, type KnownTables, notingTables, planCode, tablesOf, withoutTables } from '../judging/codePlans.ts';
@@ -13,7 +14,6 @@ import { filledLimits, noteLimits } from '../reading/ownLimits.ts';
 import { repeatsBytes } from '../reading/repeatsState.ts';
 import { idsWith } from '../reading/tableIds.ts';
 import { checkRule } from '../rules/check.ts';
-import type { Rule } from '../rules/rule.ts';
 import { idBytes } from '../state/names.ts';
 import { markOf, requirePrepared } from '../state/prepared.ts';
 import { textOf, textPrint } from '../state/textPrint.ts';
@@ -81,7 +81,7 @@ export function noteAcceptance(config: unknown, known: KnownTables, problems: Pr
 
 /** The code to be met, whole where no mistake is noted. */
 function codeOf(config: unknown, known: KnownTables, problems: Problem[]): CodePlan | null {
-  checkRule(acceptanceRule(tableRule, limitsRule), withoutTables(config), [], problems);
+  checkRule(acceptanceRule(anyTableRule, limitsRule), withoutTables(config), [], problems);
   if (!isObject(config)) return null;
   const { tables: own, limits } = config;
   const tables = known.tables.concat(notingTables(own, problems));
@@ -90,9 +90,6 @@ function codeOf(config: unknown, known: KnownTables, problems: Problem[]): CodeP
   if (code !== null && code.wanted !== null) noteRoom(code, problems);
   return code;
 }
-
-/** Any object: what makes a class table of it, `planCode` asks. */
-const tableRule: Rule = { kind: 'object', expected: 'a class table', members: {} };
 
 /** A table of very many columns, or of long names, would not fit. */
 function noteRoom(code: CodePlan, problems: Problem[]): void {

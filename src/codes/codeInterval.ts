@@ -1,7 +1,7 @@
 /**
  * How sure a code is: the codes that the counting statistics leave possible.
  */
-import { requireObject, requireShare } from '../checks.ts';
+import { confidenceOf } from '../checks.ts';
 import { checkCounts } from '../counts/checkCounts.ts';
 import { requireFewEnough, requireRaw } from '../counts/ranges.ts';
 import { countInterval } from '../counts/statistics.ts';
@@ -43,8 +43,7 @@ export function codeInterval(
 ): { low: Code; high: Code } {
   requireTable(table);
   checkCounts(counts);
-  requireObject(options, 'options', undefined, ['confidence']);
-  const confidence = requireShare(options.confidence ?? 0.95, 'options.confidence');
+  const confidence = confidenceOf(options);
   requireSizingOf(table, counts.sizing, 'counts.sizing');
   const { counted, volumeMl } = requireRaw(counts);
   const codeAt = (limit: 'low' | 'high'): Code => {

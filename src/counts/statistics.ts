@@ -1,7 +1,7 @@
 /**
  * How sure a count is: particles arrive at random, so a count of n is one draw from a Poisson distribution.
  */
-import { requireMeasure, requireMembers, requireObject, requireShare } from '../checks.ts';
+import { confidenceOf, requireMeasure, requireMembers, requireObject, requireShare } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { exp } from '../numeric/exponential.ts';
 import { log } from '../numeric/logarithm.ts';
@@ -33,8 +33,7 @@ export function countInterval(
   options: { readonly confidence?: number } = {},
 ): { low: number; high: number } {
   const n = requireMeasurableCount(counted, 'counted');
-  requireMembers(requireObject(options, 'options'), 'options', ['confidence']);
-  const tail = (1 - requireShare(options.confidence ?? 0.95, 'options.confidence')) / 2;
+  const tail = (1 - confidenceOf(options)) / 2;
   const low = n === 0 ? 0 : meanWithTail((mean) => poissonAtLeast(n, mean), n, -1, tail);
   return { low, high: meanWithTail((mean) => poissonAtMost(n, mean), n, 1, tail) };
 }

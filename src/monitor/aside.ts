@@ -11,6 +11,7 @@ import { type Decided, jumpOf } from './clock.ts';
 import { addToBlocks, figuresFollowed } from './followed/figures.ts';
 import { passTime, setClock } from './passing.ts';
 import { mostAlarms, mostFollowed } from './rules.ts';
+import { type Entry, isSame } from './state/state.ts';
 import type { AsideReading, ClockDoubt, MonitorEvent, MonitorState, PreparedMonitor } from './types.ts';
 
 /** What is kept of a reading. An alarm that is suppressed in its mode takes no figure of it. */
@@ -115,16 +116,10 @@ export function asideFor(
   };
 }
 
-interface Entry {
-  readonly id: string;
-  readonly of: string;
-}
-
 function moved(figures: string, before: readonly Entry[], now: readonly Entry[]): string {
   return keptFigures(
-    now.map(({ id, of }) => {
-      for (let i = 0; i < before.length; i += 1)
-        if (before[i]?.id === id && before[i]?.of === of) return figureIn(figures, i);
+    now.map((entry) => {
+      for (let i = 0; i < before.length; i += 1) if (isSame(before[i] as Entry, entry)) return figureIn(figures, i);
       return null;
     }),
   );

@@ -5,6 +5,7 @@ import { noteAlarmMistakes, planOf } from '../alarm/plan.ts';
 import type { AlarmType } from '../alarm/types.ts';
 import { isObject, requireMembers, requireObject } from '../checks.ts';
 import type { ClassColumn, ClassTable } from '../codes/index.ts';
+import { anyTableRule } from '../codes/ownTable/tableRule.ts';
 import type { Wanted } from '../codes/targetOutcome.ts';
 import { noteProblem, type Path, type Problem, throwProblems } from '../errors.ts';
 import type { CodePlan } from '../judging/codePlan.ts';
@@ -23,7 +24,6 @@ import { filledLimits, noteLimits } from '../reading/ownLimits.ts';
 import { mostSaturation } from '../reading/rules.ts';
 import { idsWith } from '../reading/tableIds.ts';
 import { checkRule } from '../rules/check.ts';
-import type { Rule } from '../rules/rule.ts';
 import { requireName } from '../state/names.ts';
 import { markOf } from '../state/prepared.ts';
 import { textOf, textPrint } from '../state/textPrint.ts';
@@ -78,10 +78,8 @@ export function prepareMonitor(
   config: MonitorConfig,
   options: { readonly tables?: readonly ClassTable[]; readonly configuration?: string } = {},
 ): PreparedMonitor {
-  requireMembers(requireObject(options, 'options', 'options { tables, configuration }'), 'options', [
-    'tables',
-    'configuration',
-  ]);
+  requireObject(options, 'options', 'options { tables, configuration }');
+  requireMembers(options, 'options', ['tables', 'configuration']);
   const { configuration } = options;
   if (configuration !== undefined) requireName(configuration, 'options.configuration');
   const given = tablesOf(options.tables ?? [], 'options.tables');
@@ -127,7 +125,7 @@ interface WorkedOut {
 
 /** What follows from a configuration, whole where no mistake is noted. */
 function workedOut(config: unknown, known: KnownTables, problems: Problem[]): WorkedOut {
-  checkRule(monitorRule(tableRule, limitsRule, followRule()), withoutTables(config), [], problems);
+  checkRule(monitorRule(anyTableRule, limitsRule, followRule()), withoutTables(config), [], problems);
   const sound = isObject(config) ? (config as unknown as MonitorConfig) : ({} as MonitorConfig);
   const { codes: wanted, alarms = [], follow = [], limits, maxStateBytes = mostStateBytes } = sound;
   const own = notingTables(sound.tables, problems);
@@ -170,9 +168,6 @@ function neededOf(
       if (kind in figure) add((figure as { readonly [name: string]: number })[kind] as number);
   return needed;
 }
-
-/** Any object: what makes a class table of it, `planCode` asks. */
-const tableRule: Rule = { kind: 'object', expected: 'a class table', members: {} };
 
 /**
  * The configuration's fingerprint, with the ids of its tables: two that prepare alike have one, whatever the order of
@@ -270,15 +265,10 @@ function codeWatch(
   let place = -1;
   for (let i = 0; i < codes.length; i += 1) if (codes[i]?.table.id === figure.code) place = i;
   if (place < 0) {
+    const expected = 'the id of a table in config.codes';
     // where a code of the list has a mistake, it may be the one
     if (codes.every((code) => code !== null))
-      noteProblem(
-        problems,
-        [...path, 'figure', 'code'],
-        'unknown_option',
-        figure.code,
-        'the id of a table in config.codes',
-      );
+      noteProblem(problems, [...path, 'figure', 'code'], 'unknown_option', figure.code, expected);
     return null;
   }
   const { table, columns } = codes[place] as CodePlan;

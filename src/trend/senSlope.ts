@@ -2,7 +2,7 @@
  * The Sen slope: how steep a trend is, as the median of the slopes between all pairs of readings. A few wild readings
  * do not move it.
  */
-import { requireMembers, requireObject, requireShare } from '../checks.ts';
+import { confidenceOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { normalQuantile } from '../numeric/normal.ts';
 import { medianOf } from '../numeric/selectRank.ts';
@@ -69,8 +69,7 @@ export function senSlope(
   options: { readonly confidence?: number } = {},
 ): SenSlope {
   const { x, y } = requirePairs(times, values, 2);
-  requireMembers(requireObject(options, 'options'), 'options', ['confidence']);
-  const confidence = requireShare(options.confidence ?? 0.95, 'options.confidence');
+  const confidence = confidenceOf(options);
   const points = orderPoints(x, y);
   const line = medianSlope(points, countPairs(points, 0), confidence);
   const intercept = medianOf(y) - line.slope * medianOf(x);

@@ -9,7 +9,7 @@ import { motescaleError } from '../errors.ts';
 import { exp } from '../numeric/exponential.ts';
 import { log } from '../numeric/logarithm.ts';
 import { findRoot } from '../numeric/root.ts';
-import { doubleLog, greatestMm2PerS, leastMm2PerS } from './line/doubleLogarithm.ts';
+import { doubleLog, greatestMm2PerS, leastMm2PerS, requireViscosity } from './line/doubleLogarithm.ts';
 
 /** `astm`: ASTM D7152 at one temperature, fractions by volume. `refutas`: blending numbers, fractions by mass. */
 export type BlendMethod = 'astm' | 'refutas';
@@ -151,10 +151,6 @@ function viscosityOf(number: number, method: BlendMethod, low: number, high: num
       ? exp(exp((number - 10.975) / 14.534)) - 0.8
       : findRoot((mm2PerS) => blendingNumber(mm2PerS, method) - number, low, high, 'parts');
   return Math.min(Math.max(found, low), high);
-}
-
-function requireViscosity(mm2PerS: unknown, parameter: string): number {
-  return requireWithin(mm2PerS, parameter, leastMm2PerS, greatestMm2PerS, 'mm2/s, ASTM D341');
 }
 
 function requireMethod(method: unknown): void {

@@ -82,6 +82,9 @@ const members = () =>
     notes: { kind: 'list', shortest: 0, longest: most, expected: 'texts', of: text, optional: true },
   }) satisfies Readonly<Record<keyof OwnTable, Rule>>;
 
+/** Any object, where what makes a class table of it is asked by itself. */
+export const anyTableRule: ObjectRule = { kind: 'object', expected: 'a class table', members: {} };
+
 /** A table of one's own. */
 export const tableRule: ObjectRule = /* @__PURE__ */ makeRule();
 

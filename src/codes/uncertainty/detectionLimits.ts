@@ -47,11 +47,16 @@ const perDeviation = 10;
  * ```
  */
 export function detectionLimits(blank: CountInVolume, sampleVolumeMl: number): DetectionLimits {
-  requireObject(blank, 'blank', 'a count { counted, volumeMl }');
-  requireMembers(blank, 'blank', ['counted', 'volumeMl']);
-  const counted = requireMeasurableCount(blank.counted, 'blank.counted');
-  const volumeMl = requireVolume(blank.volumeMl, 'blank.volumeMl');
+  const { counted, volumeMl } = requireCountInVolume(blank, 'blank');
   return currie(counted, requireVolume(sampleVolumeMl, 'sampleVolumeMl') / volumeMl);
+}
+
+/** A count with its volume, which may have a dilution beside. */
+export function requireCountInVolume(count: CountInVolume, parameter: string, mayDilute = false): CountInVolume {
+  requireObject(count, parameter, 'a count { counted, volumeMl }');
+  requireMembers(count, parameter, ['counted', 'volumeMl'].concat(mayDilute ? ['dilution'] : []));
+  const counted = requireMeasurableCount(count.counted, `${parameter}.counted`);
+  return { counted, volumeMl: requireVolume(count.volumeMl, `${parameter}.volumeMl`) };
 }
 
 /** @param ratio particles expected in the sample's volume for each one counted in the blank */

@@ -2,10 +2,10 @@
  * What is left of a count when another is taken off it, with its limits: a blank, a diluent, or the same oil treated
  * otherwise.
  */
-import { requireMembers, requireObject, requireShare } from '../../checks.ts';
-import { requireDilution, requireMeasurableCount, requireVolume } from '../../counts/ranges.ts';
+import { confidenceOf, requireMembers, requireObject } from '../../checks.ts';
+import { requireDilution, requireVolume } from '../../counts/ranges.ts';
 import { type CountInVolume, countInterval } from '../../counts/statistics.ts';
-import { smallestDetected } from './detectionLimits.ts';
+import { requireCountInVolume, smallestDetected } from './detectionLimits.ts';
 
 /** A count less a background. */
 export interface NetCount {
@@ -68,7 +68,7 @@ export interface NetCountOptions {
 export function subtractBlank(sample: CountInVolume, blank: CountInVolume, options: NetCountOptions = {}): NetCount {
   const first = requireCountInVolume(sample, 'sample');
   const second = requireCountInVolume(blank, 'blank');
-  return net(first, second, 1, 1, requireConfidence(options));
+  return net(first, second, 1, 1, confidenceOf(options));
 }
 
 /**
@@ -103,7 +103,7 @@ export function subtractDiluent(
   requireMembers(requireObject(mixed, 'mixed', 'volumes { sampleMl, diluentMl }'), 'mixed', ['sampleMl', 'diluentMl']);
   const sampleMl = requireVolume(mixed.sampleMl, 'mixed.sampleMl');
   const diluentMl = requireVolume(mixed.diluentMl, 'mixed.diluentMl');
-  return net(first, second, (sampleMl + diluentMl) / sampleMl, diluentMl / sampleMl, requireConfidence(options));
+  return net(first, second, (sampleMl + diluentMl) / sampleMl, diluentMl / sampleMl, confidenceOf(options));
 }
 
 /**
@@ -133,7 +133,7 @@ export function countChange(
   const [a, b] = [requireCountInVolume(first, 'first', true), requireCountInVolume(second, 'second', true)];
   const of = ({ dilution }: { readonly dilution?: number }, name: string) =>
     requireDilution(dilution ?? 1, `${name}.dilution`);
-  const found = difference(a, b, of(first, 'first'), of(second, 'second'), requireConfidence(options));
+  const found = difference(a, b, of(first, 'first'), of(second, 'second'), confidenceOf(options));
   return { ...found, distinguishable: found.low > 0 || found.high < 0 };
 }
 
@@ -157,16 +157,4 @@ function difference(first: CountInVolume, second: CountInVolume, a: number, b: n
     low: perMl - Math.sqrt(downX * downX + upY * upY),
     high: perMl + Math.sqrt(upX * upX + downY * downY),
   };
-}
-
-function requireCountInVolume(count: CountInVolume, parameter: string, mayDilute = false): CountInVolume {
-  requireObject(count, parameter, 'a count { counted, volumeMl }');
-  requireMembers(count, parameter, ['counted', 'volumeMl'].concat(mayDilute ? ['dilution'] : []));
-  const counted = requireMeasurableCount(count.counted, `${parameter}.counted`);
-  return { counted, volumeMl: requireVolume(count.volumeMl, `${parameter}.volumeMl`) };
-}
-
-function requireConfidence(options: NetCountOptions): number {
-  requireObject(options, 'options', undefined, ['confidence']);
-  return requireShare(options.confidence ?? 0.95, 'options.confidence');
 }

@@ -1,7 +1,7 @@
 /**
  * Counting under a microscope: some fields of a membrane stand for all of it.
  */
-import { requireMeasure, requireMembers, requireObject, requireShare, requireWholeWithin } from '../../checks.ts';
+import { confidenceOf, requireMeasure, requireMembers, requireObject, requireWholeWithin } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { requireDilution, requireMeasurableCount, requireVolume } from '../ranges.ts';
 import { type CountInVolume, countInterval } from '../statistics.ts';
@@ -68,8 +68,7 @@ const names = ['counted', 'fields', 'fieldMm2', 'effectiveMm2', 'volumeMl', 'dil
  */
 export function microscopeCount(count: FieldCount, options: { readonly confidence?: number } = {}): MicroscopeCount {
   requireMembers(requireObject(count, 'count', 'a count of fields'), 'count', names);
-  requireMembers(requireObject(options, 'options'), 'options', ['confidence']);
-  const confidence = requireShare(options.confidence ?? 0.95, 'options.confidence');
+  const confidence = confidenceOf(options);
   const counted = requireMeasurableCount(count.counted, 'count.counted');
   const fields = requireFields(count.fields, 'count.fields');
   const fieldMm2 = requireArea(count.fieldMm2, 'count.fieldMm2');

@@ -10,7 +10,7 @@ import { hasVersion, requireStateRule } from '../../state/saved.ts';
 import { asideFor, isAside, withAside } from '../aside.ts';
 import { requireBlocks, requireKept } from '../followed/figures.ts';
 import type { ClockDoubt, FollowedState, MonitorEvent, MonitorState, PreparedMonitor, WatchedAlarm } from '../types.ts';
-import { freshMonitorState } from './state.ts';
+import { freshMonitorState, isSame } from './state.ts';
 import { monitorStateRule } from './stateRules.ts';
 import { stateOf1 } from './version1.ts';
 
@@ -71,13 +71,12 @@ export function resumeMonitor(prepared: PreparedMonitor, state: unknown): Resume
   const alarms = takeOver(fresh.alarms, now.alarms, kept, added);
   const followed = takeOver(fresh.followed, now.followed, kept, added);
   for (const alarm of now.alarms) {
-    if (alarms.some(({ id, of }) => id === alarm.id && of === alarm.of)) continue;
+    if (alarms.some((one) => isSame(one, alarm))) continue;
     dropped.push(alarm.id);
     const stood = standingOf(alarm);
     if (stood !== null) events.push({ time: now.time ?? 0, alarm: alarm.id, event: 'dropped', state: stood });
   }
-  for (const one of now.followed)
-    if (!followed.some(({ id, of }) => id === one.id && of === one.of)) dropped.push(one.id);
+  for (const one of now.followed) if (!followed.some((other) => isSame(other, one))) dropped.push(one.id);
   requireBlocks(prepared.follow, followed, now.time);
   return { state: withClock({ ...now, alarms, followed }, now), events, kept, dropped, added };
 }
@@ -97,7 +96,7 @@ function takeOver<Entry extends WatchedAlarm | FollowedState>(
   added: string[],
 ): Entry[] {
   return wanted.map((entry) => {
-    const earlier = entries.filter(({ id, of }) => id === entry.id && of === entry.of)[0];
+    const earlier = entries.filter((one) => isSame(one, entry))[0];
     (earlier === undefined ? added : kept).push(entry.id);
     return earlier ?? entry;
   });

@@ -2,7 +2,7 @@
  * The state of a monitor: its version, its beginning, and the short question asked of it at every step.
  */
 import { motescaleError } from '../../errors.ts';
-import type { Arrivals, MonitorState, PreparedMonitor } from '../types.ts';
+import type { Arrivals, MonitorState, PreparedMonitor, WatchedAlarm } from '../types.ts';
 
 /** The version of the state, here and nowhere else. */
 export const monitorStateVersion = 3;
@@ -32,9 +32,12 @@ export function requireMonitorState({ alarms, follow }: PreparedMonitor, state: 
   requireSame('state.followed', state.followed, follow.length, (i) => follow[i] as Entry);
 }
 
-interface Entry {
-  readonly id: string;
-  readonly of: string;
+/** What an alarm or a followed figure is known again by: its id, and what it means. */
+export type Entry = Pick<WatchedAlarm, 'id' | 'of'>;
+
+/** Whether two are one: of the same id and meaning. */
+export function isSame(one: Entry, other: Entry): boolean {
+  return one.id === other.id && one.of === other.of;
 }
 
 /** One for one, in the order of the configuration. */

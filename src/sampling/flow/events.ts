@@ -5,6 +5,7 @@ import { requireFinite, requireObject, requireOneOf } from '../../checks.ts';
 import { shown } from '../../numeric/shown.ts';
 import { requireLike } from '../../rules/like.ts';
 import { isOscillation } from './oscillation.ts';
+import { flowModes } from './rules.ts';
 import type { FlowControlEvent, FlowControlState } from './types.ts';
 
 /** The events between two states. */
@@ -69,7 +70,7 @@ export function flowControlText(event: FlowControlEvent, texts: FlowControlTexts
   requireLike(texts, flowControlTexts, 'texts');
   const word = requireOneOf(event.event, 'event.event', Object.keys(flowControlTexts) as FlowControlEvent['event'][]);
   if (word !== 'signal_lost') return texts[word];
-  const mode = requireOneOf(event.mode, 'event.mode', ['starting', 'manual', 'automatic', 'holding']);
+  const mode = requireOneOf(event.mode, 'event.mode', flowModes);
   const percent = requireFinite(event.percent, 'event.percent');
   const which = mode === 'manual' || mode === 'starting' ? mode : 'other';
   return texts.signal_lost[which].replace('{percent}', shown(percent));

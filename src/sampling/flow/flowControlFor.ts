@@ -53,11 +53,8 @@ const members = ['gain', 'lagSeconds', 'deadSeconds', 'stepSeconds', 'percentSte
  * ```
  */
 export function flowControlFor(response: StepResponse): FlowControlSettings {
-  requireMembers(
-    requireObject(response, 'response', 'a step response { gain, lagSeconds, deadSeconds }'),
-    'response',
-    members,
-  );
+  requireObject(response, 'response', 'a step response { gain, lagSeconds, deadSeconds }');
+  requireMembers(response, 'response', members);
   const gain = requirePositive(response.gain, 'response.gain');
   const lag = requirePositive(response.lagSeconds, 'response.lagSeconds');
   const dead = requireNonNegative(response.deadSeconds, 'response.deadSeconds');

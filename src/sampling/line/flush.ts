@@ -52,13 +52,8 @@ export function flush(line: {
 }): Flush {
   requireObject(line, 'line', 'a line { volumeMl, mlPerMin }', ['volumeMl', 'mlPerMin', 'renewal', 'profile']);
   const volume = requireWithin(line.volumeMl, 'line.volumeMl', 1e-12, 1e13);
-  const flow = requireWithin(
-    line.mlPerMin,
-    'line.mlPerMin',
-    leastFlow,
-    mostFlow,
-    'without flow a line is never renewed',
-  );
+  const why = 'without flow a line is never renewed';
+  const flow = requireWithin(line.mlPerMin, 'line.mlPerMin', leastFlow, mostFlow, why);
   const renewal = requireShare(line.renewal ?? 0.99, 'line.renewal');
   const profile = requireOneOf(line.profile ?? 'laminar', 'line.profile', ['laminar', 'plug']);
   const mean = (volume / flow) * 60;

@@ -72,12 +72,8 @@ export function suctionByTemperature(line: SuctionTemperatures): {
   rows: SuctionAtTemperature[];
   lowestCelsius: number | null;
 } {
-  requireObject(
-    line,
-    'line',
-    'a suction line { segments, mlPerMin, viscosity, kgPerM3, celsius, inletLimitKPa }',
-    suctionMembers,
-  );
+  const expected = 'a suction line { segments, mlPerMin, viscosity, kgPerM3, celsius, inletLimitKPa }';
+  requireObject(line, 'line', expected, suctionMembers);
   requireFilledArray(line.celsius, 'line.celsius', 'an array of temperatures in °C');
   requireWithin(line.kgPerM3, 'line.kgPerM3', 1, 20000);
   requireFinite(line.inletLimitKPa, 'line.inletLimitKPa');

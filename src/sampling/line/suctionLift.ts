@@ -17,6 +17,9 @@ export interface SuctionLine extends Line {
   readonly atmosphereKPa?: number;
 }
 
+/** The standard atmosphere, kPa: what presses on the oil where nothing is said. */
+export const usualAtmosphereKPa = 101.325;
+
 /** What is left at the pump's inlet. */
 export interface SuctionLift {
   /** Absolute pressure at the inlet, kPa: atmosphere - lift - loss. In the critical zone the least it can be. */
@@ -60,7 +63,7 @@ export interface SuctionLift {
 export function suctionLift(line: SuctionLine): SuctionLift {
   const lift = balance(line);
   if (lift.inletKPa <= 0) {
-    const atmosphere = line.atmosphereKPa ?? 101.325;
+    const atmosphere = line.atmosphereKPa ?? usualAtmosphereKPa;
     const needed = lift.liftKPa + lift.lossKPa;
     const parts = `the lift takes ${shown(lift.liftKPa)} kPa, the loss ${shown(lift.lossKPa)} kPa`;
     const expected = `less than the ${shown(atmosphere, needed)} kPa of the atmosphere: ${parts}`;
@@ -72,7 +75,7 @@ export function suctionLift(line: SuctionLine): SuctionLift {
 /** Atmosphere, lift and loss, without asking whether oil can follow. */
 export function balance(line: SuctionLine): SuctionLift {
   requireObject(line, 'line', 'a suction line { segments, mlPerMin, fluid }', lineMembers);
-  const atmosphere = requireWithin(line.atmosphereKPa ?? 101.325, 'line.atmosphereKPa', 1, 1000);
+  const atmosphere = requireWithin(line.atmosphereKPa ?? usualAtmosphereKPa, 'line.atmosphereKPa', 1, 1000);
   const { riseKPa, frictionKPa, fittingsKPa, regime } = lineFlow(line);
   const lossKPa = frictionKPa + fittingsKPa;
   return { inletKPa: atmosphere - riseKPa - lossKPa, liftKPa: riseKPa, lossKPa, regime };

@@ -5,7 +5,7 @@ import { requireWithin } from '../../checks.ts';
 import { findRoot } from '../../numeric/root.ts';
 import { gravity, type Liquid, requireFlow, requireLiquid, requireTubes, type Tube } from './line.ts';
 import { dropOf } from './pressureDrop.ts';
-import { balance, type SuctionLine } from './suctionLift.ts';
+import { balance, type SuctionLine, usualAtmosphereKPa } from './suctionLift.ts';
 
 /** What the limit leaves room for. */
 export interface SuctionLimits {
@@ -61,7 +61,7 @@ export function suctionLimits(
   return {
     marginKPa,
     liftMetres: ((liftKPa + marginKPa) * 1000) / (liquid.density * gravity),
-    mm2PerS: greatestViscosity(line, liquid.density, (line.atmosphereKPa ?? 101.325) - line.inletLimitKPa),
+    mm2PerS: greatestViscosity(line, liquid.density, (line.atmosphereKPa ?? usualAtmosphereKPa) - line.inletLimitKPa),
   };
 }
 

@@ -13,7 +13,7 @@ import { shorten } from '../../numeric/shorten.ts';
 import { requireFigure } from '../requireNumbers.ts';
 import { judge } from './judge.ts';
 import { fromSquare, pulledAt, steadyMean, valuesAt } from './ring.ts';
-import { rules } from './rules.ts';
+import { farthestDay, rules } from './rules.ts';
 import { sightOf } from './sight.ts';
 import { fewestBefore, type Jump, jumpAt } from './step.ts';
 import type { Change, ChangeInput, ChangeOptions, ChangeState, ChangeStep, PreparedChange } from './types.ts';
@@ -96,7 +96,7 @@ export function advanceChange(prepared: PreparedChange, state: ChangeState, inpu
   requireObject(state, 'state', 'what startChange, a step before or resumeChange gave');
   if (!Array.isArray(state.ring)) throw motescaleError('wrong_type', 'state.ring', state.ring, 'an array');
   const { day } = input;
-  requireWholeWithin(day, 'input.day', -dayLimit, dayLimit);
+  requireWholeWithin(day, 'input.day', -farthestDay, farthestDay);
   if ('relearn' in input) {
     if (input.relearn !== true) throw motescaleError('wrong_type', 'input.relearn', input.relearn, 'true, or left out');
     if ('value' in input) throw motescaleError('unknown_option', 'input.value', 'value', 'no value beside relearn');
@@ -118,8 +118,6 @@ export function advanceChange(prepared: PreparedChange, state: ChangeState, inpu
   const sight = standing === 'watching' ? sightOf(prepared, after) : { smallestStep: null, smallestMonthlyRise: null };
   return { state: added.state, change: added.change, standing, ...sight };
 }
-
-const dayLimit = 1000000000;
 
 /** One day, checked: the state after it, and the change it tells. */
 export function addDay(

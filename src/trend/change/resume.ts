@@ -9,11 +9,10 @@ import {
 } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { requireFigure } from '../requireNumbers.ts';
-import { rules } from './rules.ts';
+import { farthestDay, rules } from './rules.ts';
 import type { ChangeState } from './types.ts';
 
 const members = ['last', 'ring', 'since', 'settled', 'level', 'steps'];
-const farthest = 1000000000;
 
 /**
  * The state of a change detector as it was stored, or an error that names what is wrong with it.
@@ -29,8 +28,8 @@ const farthest = 1000000000;
 export function resumeChange(state: unknown): ChangeState {
   requireMembers(requireObject(state, 'state'), 'state', members);
   const { last, ring, since, settled, level, steps } = state as ChangeState;
-  if (last !== null) requireWholeWithin(last, 'state.last', -farthest, farthest);
-  if (since !== null) requireWholeWithin(since, 'state.since', -farthest, farthest);
+  if (last !== null) requireWholeWithin(last, 'state.last', -farthestDay, farthestDay);
+  if (since !== null) requireWholeWithin(since, 'state.since', -farthestDay, farthestDay);
   if (level !== null) requireFigure(level, 'state.level');
   requireBoolean(settled, 'state.settled');
   if (!Array.isArray(ring) || ring.length > 0) {

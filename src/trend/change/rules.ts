@@ -1,3 +1,6 @@
+/** No day lies farther from day 0. */
+export const farthestDay = 1000000000;
+
 /** The rules of the change detector, tuned and measured by simulation (docs/trends.md has the rates they give). */
 export const rules: {
   /** Days remembered. */

@@ -1,10 +1,9 @@
 /**
  * Reading a viscosity-temperature line: the viscosity at a temperature, the temperature for a viscosity.
  */
-import { requireWithin } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { power } from '../../numeric/exponential.ts';
-import { doubleLog, greatestMm2PerS, leastMm2PerS } from './doubleLogarithm.ts';
+import { doubleLog, requireViscosity } from './doubleLogarithm.ts';
 import { requireCelsius } from './fitLine.ts';
 import { requireLine, type ViscosityLine, valueAt } from './viscosityLine.ts';
 
@@ -52,7 +51,7 @@ export function viscosityAt(line: ViscosityLine, celsius: number): number {
  */
 export function temperatureAt(line: ViscosityLine, mm2PerS: number): number {
   requireLine(line);
-  requireWithin(mm2PerS, 'mm2PerS', leastMm2PerS, greatestMm2PerS, 'mm2/s, ASTM D341');
+  requireViscosity(mm2PerS, 'mm2PerS');
   const kelvin = power(10, (line.a - doubleLog(mm2PerS, line.form)) / line.b);
   const celsius = kelvin - 273.15;
   if (!(celsius > -273.15 && celsius < Infinity)) {

@@ -4,6 +4,7 @@
  *
  * Source: ASTM D341-20, equations for Z; constants C to H in the annex. The limits 0.21 and 2e7 mm2/s: from memory.
  */
+import { requireWithin } from '../../checks.ts';
 import { exp, log10 } from '../../numeric/exponential.ts';
 import { log } from '../../numeric/logarithm.ts';
 import { findRoot } from '../../numeric/root.ts';
@@ -23,6 +24,11 @@ export type LineForm = 'full' | 'short';
 /** Least and greatest kinematic viscosity of the chart, mm2/s. */
 export const leastMm2PerS = 0.21;
 export const greatestMm2PerS = 20000000;
+
+/** A viscosity within them. */
+export function requireViscosity(mm2PerS: unknown, parameter: string): number {
+  return requireWithin(mm2PerS, parameter, leastMm2PerS, greatestMm2PerS, 'mm2/s, ASTM D341');
+}
 
 /** Share by which a rounding error may pass a limit. */
 const slack = 1e-9;

@@ -1,10 +1,10 @@
 /**
  * The straight line of least squares through measured points, on scales chosen by the caller.
  */
-import { requireFilledArray, requireFinite, requireObject, requireWithin } from '../../checks.ts';
+import { requireFilledArray, requireFinite, requireObject } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { log10 } from '../../numeric/exponential.ts';
-import { greatestMm2PerS, leastMm2PerS } from './doubleLogarithm.ts';
+import { requireViscosity } from './doubleLogarithm.ts';
 
 /** One measurement: temperature in °C, kinematic viscosity in mm2/s (cSt). */
 export interface ViscosityPoint {
@@ -65,7 +65,7 @@ export function requirePoints(list: readonly ViscosityPoint[]): void {
     const point = list[i] as ViscosityPoint;
     requireObject(point, `points[${i}]`, 'a point { celsius, mm2PerS }', ['celsius', 'mm2PerS']);
     requireCelsius(point.celsius, `points[${i}].celsius`);
-    requireWithin(point.mm2PerS, `points[${i}].mm2PerS`, leastMm2PerS, greatestMm2PerS, 'mm2/s, ASTM D341');
+    requireViscosity(point.mm2PerS, `points[${i}].mm2PerS`);
   }
 }
 

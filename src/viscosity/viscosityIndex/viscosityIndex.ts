@@ -70,13 +70,8 @@ export function referenceViscosities(at100: number): { l: number; h: number } {
 
 /** A viscosity at 100 °C for which the index is defined. */
 export function requireAt100(at100: unknown, parameter: string): number {
-  return requireWithin(
-    at100,
-    parameter,
-    2,
-    greatestMm2PerS,
-    'mm2/s at 100 °C, ASTM D2270: below 2 no index is defined',
-  );
+  const range = 'mm2/s at 100 °C, ASTM D2270: below 2 no index is defined';
+  return requireWithin(at100, parameter, 2, greatestMm2PerS, range);
 }
 
 /** The unrounded index of checked viscosities. */

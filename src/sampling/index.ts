@@ -27,6 +27,7 @@ export { type Particle, settlingVelocity } from './line/settlingVelocity.ts';
 export { smallestBore } from './line/smallestBore.ts';
 export {
   type SuctionAtTemperature,
+  type SuctionByTemperature,
   type SuctionTemperatures,
   suctionByTemperature,
 } from './line/suctionByTemperature.ts';

@@ -34,18 +34,25 @@ const least = 0.001;
 const most = 1e6;
 /** The steepest line; oils in print have 600 to 1700 K. */
 const steepest = 10000;
+/**
+ * How far apart, °C, the coldest and the warmest point lie at least (our choice): at 10 °C, of two points each 5 % off
+ * opposite ways the slope is off by some 380 K; nearer ones say nothing of it.
+ */
+const leastApart = 10;
 
 /**
  * The solubility line of an oil from measured points: exact through two, least squares in log10 S over 1/T through
  * more.
  *
- * Range: -50 to 150 °C, 0.001 to 1e6 mg/kg, at least two different temperatures, solubility rising with temperature.
+ * Range: -50 to 150 °C, 0.001 to 1e6 mg/kg, the coldest and the warmest point at least 10 °C apart (our choice; 30 °C
+ * make a good line), solubility rising with temperature.
  * Accuracy: that of the points; points at 20 and 60 °C that are 5 % off leave up to 11 % at 0 °C and 9 % at 80 °C. Oil
  * changes as it ages: measure the oil in service, not the new one.
  *
  * Source of the form: IEEE C57.106; CIGRE TB 741 (2018). How to measure: docs/water.md.
  *
- * @throws `too_few` below two temperatures; `out_of_range`, also where the solubility does not rise.
+ * @throws `too_few` below two temperatures at least 10 °C apart; `out_of_range`, also where the solubility does not
+ *   rise.
  *
  * @example
  * ```ts
@@ -57,9 +64,10 @@ const steepest = 10000;
  */
 export function solubilityLine(points: readonly SolubilityPoint[]): SolubilityLine {
   const measured = measuredOf(points);
-  const first = measured[0] as PlottedPoint;
-  if (measured.every(({ inverse }) => inverse === first.inverse)) {
-    throw motescaleError('too_few', 'points', points, 'points at two or more different temperatures');
+  const temperatures = points.map(({ celsius }) => celsius);
+  if (Math.max(...temperatures) - Math.min(...temperatures) < leastApart) {
+    const expected = `points at two or more temperatures, at least ${leastApart} °C apart`;
+    throw motescaleError('too_few', 'points', points, expected);
   }
   const inverse = measured.reduce((sum, point) => sum + point.inverse, 0) / measured.length;
   const order = measured.reduce((sum, point) => sum + point.order, 0) / measured.length;

@@ -130,8 +130,8 @@ ${lines(only(types, 'types'))}`;
         CountingConfidence DrivenFlow ErrorCode FlowControlConfig FlowControlEvent FlowControlInput
         FlowControlSettings FlowControlState FlowControlTexts FlowRegime Fluid Flush FrictionFactor Line LineFlow
         MeasuringSetting MotescaleError Particle PreparedFlowControl PressureDrop Segment SegmentFlow Source
-        SpeedPoint Standing StepResponse SuctionAtTemperature SuctionLift SuctionLimits SuctionLine
-        SuctionTemperatures Suspension TargetTime WantedCount
+        SpeedPoint Standing StepResponse SuctionAtTemperature SuctionByTemperature SuctionLift SuctionLimits
+        SuctionLine SuctionTemperatures Suspension TargetTime WantedCount
 
     motescale/filtration
       values

@@ -5,11 +5,10 @@ import { requireMembers, requireObject } from '../../checks.ts';
 import { requireMeasurableCount, requireVolume } from '../../counts/ranges.ts';
 import type { CountInVolume } from '../../counts/statistics.ts';
 import { normalQuantile } from '../../numeric/normal.ts';
-import { binomialAtLeast } from '../../numeric/tails.ts';
 
 /** Net particles (sample less blank) in the sample's volume. */
 export interface DetectionLimits {
-  /** More than this counts as detected; a sample like the blank passes it with 5 %. */
+  /** A sample like the blank passes it with nominally 5 %: truly 6 to 7.5 %. */
   readonly critical: number;
   /** A true content of this is detected with 95 %. */
   readonly detection: number;
@@ -30,7 +29,9 @@ const perDeviation = 10;
  * a far larger volume 1.64 sqrt(B) and 2.71 + 3.29 sqrt(B).
  *
  * Range: blanks from 0 to 1e9 particles. The normal distribution behind it needs a blank of about 20 particles or
- * more (common practice); with fewer the true risks are larger, and `subtractBlank` decides by an exact test.
+ * more (common practice). Its 5 % are nominal: summed exactly, a sample like the blank passes the critical level with
+ * 6 to 7.5 % for blanks of 30 to 100 particles, and with less the larger the blank. Plan by these limits; decide by
+ * `subtractBlank`, whose test is exact and asks for a few particles more.
  *
  * Source: L. A. Currie, Analytical Chemistry 40 (1968) 586, Table II (as quoted; the paper was not read).
  *
@@ -70,22 +71,4 @@ function currie(counted: number, ratio: number): DetectionLimits {
     quantification:
       ((perDeviation * perDeviation) / 2) * (1 + Math.sqrt(1 + (4 * variance) / (perDeviation * perDeviation))),
   };
-}
-
-/** Fewer particles in the blank than this are judged by the exact test. */
-const fewCounted = 20;
-
-/** The smallest count of a sample that passes for more than its blank. */
-export function smallestDetected(blank: number, ratio: number): number {
-  if (blank >= fewCounted) return Math.floor(blank * ratio + currie(blank, ratio).critical) + 1;
-  const chance = (n: number) => binomialAtLeast(n, n + blank, ratio / (1 + ratio), 1 / (1 + ratio));
-  let high = 1;
-  while (chance(high) > risk && high < 1e15) high *= 2;
-  let low = Math.floor(high / 2);
-  while (high - low > 1) {
-    const middle = Math.floor((low + high) / 2);
-    if (chance(middle) > risk) low = middle;
-    else high = middle;
-  }
-  return high;
 }

@@ -5,7 +5,8 @@
 import { confidenceOf, requireMembers, requireObject } from '../../checks.ts';
 import { requireDilution, requireVolume } from '../../counts/ranges.ts';
 import { type CountInVolume, countInterval } from '../../counts/statistics.ts';
-import { requireCountInVolume, smallestDetected } from './detectionLimits.ts';
+import { binomialAtLeast } from '../../numeric/tails.ts';
+import { requireCountInVolume } from './detectionLimits.ts';
 
 /** A count less a background. */
 export interface NetCount {
@@ -21,6 +22,9 @@ export interface NetCount {
    */
   readonly detected: boolean;
 }
+
+/** Of taking a sample like its background for more. */
+const risk = 0.05;
 
 /** Two counts of one oil. */
 export interface CountChange {
@@ -41,15 +45,15 @@ export interface NetCountOptions {
  * The particles of a sample less those of its blank: clean fluid taken through the same glass, solvent and counter. A
  * blank above the sample is no error: nothing was then distinguishable from the blank.
  *
- * `detected` is Currie's decision at a risk of 5 % (`detectionLimits`); with fewer than 20 particles in the blank,
- * where its normal distribution no longer holds, it is the exact conditional test at 5 %. The limits join the exact
- * Poisson limits of both counts.
+ * `detected` is the exact conditional test: were the sample like the blank, its share of all particles counted would be
+ * binomial, and so many or more would come with 5 % at most. Currie's critical level (`detectionLimits`) lies a little
+ * lower. The limits join the exact Poisson limits of both counts.
  *
  * Range: whole counts from 0 to 1e9, volumes from 1e-12 to 1e9 mL. Accuracy: the limits hold about as often as they
  * say, from 0 particles up. It knows the counting alone; see `codeUncertainty` for the rest.
  *
- * Sources: L. A. Currie, Analytical Chemistry 40 (1968) 586, Table II; G. Zou and A. Donner, Statistics in Medicine
- * 27 (2008) 1693 (limits of a difference from those of its terms; from memory).
+ * Sources: J. Przyborowski and H. Wilenski, Biometrika 31 (1940) 313 (the conditional test; from memory); G. Zou and
+ * A. Donner, Statistics in Medicine 27 (2008) 1693 (limits of a difference from those of its terms; from memory).
  *
  * @param sample `counted` in `volumeMl`
  * @param blank the same of the blank; a larger volume makes the limits narrower
@@ -139,7 +143,9 @@ export function countChange(
 
 function net(sample: CountInVolume, blank: CountInVolume, factor: number, share: number, confidence: number): NetCount {
   const ratio = (sample.volumeMl / blank.volumeMl) * (share / factor);
-  const detected = sample.counted >= smallestDetected(blank.counted, ratio);
+  const { counted } = sample;
+  const chance = binomialAtLeast(counted, counted + blank.counted, ratio / (1 + ratio), 1 / (1 + ratio));
+  const detected = chance <= risk;
   return { ...difference(sample, blank, factor, share, confidence), detected };
 }
 

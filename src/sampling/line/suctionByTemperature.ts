@@ -1,14 +1,14 @@
 /**
  * A pump that lifts its oil, warm and cold: cold oil is what starves it.
  */
-import { requireFilledArray, requireFinite, requireObject, requireWithin } from '../../checks.ts';
+import { requireFilledArray, requireObject, requireWithin } from '../../checks.ts';
 import { isMotescaleError, motescaleError } from '../../errors.ts';
 import { temperatureAt, viscosityAt } from '../../viscosity/line/alongLine.ts';
 import type { ViscosityLine } from '../../viscosity/line/viscosityLine.ts';
 import type { FlowRegime } from './frictionFactor.ts';
 import type { Segment } from './line.ts';
 import { balance } from './suctionLift.ts';
-import { suctionLimits } from './suctionLimits.ts';
+import { greatestViscosity } from './suctionLimits.ts';
 
 /** A suction line, the oil in it as a viscosity line, and the temperatures of interest. */
 export interface SuctionTemperatures {
@@ -36,11 +36,30 @@ export interface SuctionAtTemperature {
   readonly allowed: boolean;
 }
 
+/** A suction line, warm and cold. */
+export interface SuctionByTemperature {
+  /** The temperatures asked for, in their order. */
+  readonly rows: SuctionAtTemperature[];
+  /**
+   * The lowest temperature, °C, down to which the inlet keeps its limit all the way from the warmest asked for; null
+   * where that one breaks it, and where no cold would.
+   */
+  readonly lowestCelsius: number | null;
+  /** Whether that is colder than any asked for, and so an extrapolation. */
+  readonly beyondAsked: boolean;
+}
+
 const suctionMembers = ['segments', 'mlPerMin', 'viscosity', 'kgPerM3', 'celsius', 'inletLimitKPa', 'atmosphereKPa'];
 
 /**
  * How the inlet of a pump fares as the oil cools: `suctionLift` at each temperature, the flow being held, and the
- * lowest temperature down to which the inlet keeps its limit.
+ * lowest temperature down to which the inlet keeps its limit, from the warmest asked for.
+ *
+ * Warmer oil is not always easier: where its flow turns from laminar to critical or turbulent, the loss leaps up, and a
+ * line can keep its limit at 60 °C and break it at 70. So ask for the whole span that the oil runs through, the warmest
+ * included: of what is warmer than that, nothing is told. `lowestCelsius` is null where the warmest breaks the limit,
+ * also where a colder one keeps it (a row tells). A line of viscosity does not know its points: colder than those, each
+ * answer is an extrapolation.
  *
  * Range, assumptions and sources: those of `suctionLimits` and of `viscosityAt`. Below its cloud point an oil is
  * thicker than its line says.
@@ -49,7 +68,7 @@ const suctionMembers = ['segments', 'mlPerMin', 'viscosity', 'kgPerM3', 'celsius
  * the oil, widen the line or slow the pump; a soft suction hose collapses under vacuum and takes away more than is
  * computed here.
  *
- * @returns `lowestCelsius` null where viscosity does not decide: either every temperature is allowed or none
+ * @returns `beyondAsked` true where `lowestCelsius` is colder than all temperatures asked for
  * @throws `out_of_range`, `empty`, `wrong_type`.
  *
  * @example
@@ -66,17 +85,15 @@ const suctionMembers = ['segments', 'mlPerMin', 'viscosity', 'kgPerM3', 'celsius
  * });
  * inlet.rows.map((row) => row.allowed); // => [true, true, false]
  * inlet.lowestCelsius; // ~> 14.3
+ * inlet.beyondAsked; // => false
  * ```
  */
-export function suctionByTemperature(line: SuctionTemperatures): {
-  rows: SuctionAtTemperature[];
-  lowestCelsius: number | null;
-} {
+export function suctionByTemperature(line: SuctionTemperatures): SuctionByTemperature {
   const expected = 'a suction line { segments, mlPerMin, viscosity, kgPerM3, celsius, inletLimitKPa }';
   requireObject(line, 'line', expected, suctionMembers);
   requireFilledArray(line.celsius, 'line.celsius', 'an array of temperatures in °C');
   requireWithin(line.kgPerM3, 'line.kgPerM3', 1, 20000);
-  requireFinite(line.inletLimitKPa, 'line.inletLimitKPa');
+  requireWithin(line.inletLimitKPa, 'line.inletLimitKPa', 0, 1000);
   const { viscosity: _viscosity, kgPerM3, celsius: _celsius, ...pump } = line;
   const withOil = (mm2PerS: number) => ({ ...pump, fluid: { mm2PerS, kgPerM3 } });
   const rows: SuctionAtTemperature[] = [];
@@ -88,10 +105,27 @@ export function suctionByTemperature(line: SuctionTemperatures): {
     const allowed = possible && inletKPa >= line.inletLimitKPa;
     rows.push({ celsius, mm2PerS, inletKPa: possible ? inletKPa : null, regime, allowed });
   }
-  // the greatest viscosity does not depend on the oil that is asked with
-  const greatest = suctionLimits(withOil(46)).mm2PerS ?? 0;
-  const decides = greatest >= 0.21 && greatest < 1e7;
-  return { rows, lowestCelsius: decides ? temperatureAt(line.viscosity, greatest) : null };
+  return { rows, ...lowestOf(rows, line) };
+}
+
+/** Down to where the limit is kept from the warmest row on. */
+function lowestOf(
+  rows: readonly SuctionAtTemperature[],
+  line: SuctionTemperatures,
+): Pick<SuctionByTemperature, 'lowestCelsius' | 'beyondAsked'> {
+  let warmest = rows[0] as SuctionAtTemperature;
+  let coldest = warmest;
+  for (const row of rows) {
+    if (row.celsius > warmest.celsius) warmest = row;
+    if (row.celsius < coldest.celsius) coldest = row;
+  }
+  const none = { lowestCelsius: null, beyondAsked: false };
+  if (!warmest.allowed) return none;
+  // a warmest row just at its limit may break it in the last digit
+  const greatest = greatestViscosity(line, line.kgPerM3, line.inletLimitKPa, warmest.mm2PerS) ?? warmest.mm2PerS;
+  if (greatest >= 1e7) return none;
+  const lowestCelsius = Math.min(temperatureAt(line.viscosity, greatest), warmest.celsius);
+  return { lowestCelsius, beyondAsked: lowestCelsius < coldest.celsius };
 }
 
 /** The viscosity there, of an oil that still flows through a line. */

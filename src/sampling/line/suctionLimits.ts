@@ -61,7 +61,7 @@ export function suctionLimits(
   return {
     marginKPa,
     liftMetres: ((liftKPa + marginKPa) * 1000) / (liquid.density * gravity),
-    mm2PerS: greatestViscosity(line, liquid.density, (line.atmosphereKPa ?? usualAtmosphereKPa) - line.inletLimitKPa),
+    mm2PerS: greatestViscosity(line, liquid.density, line.inletLimitKPa),
   };
 }
 
@@ -69,17 +69,25 @@ const thinnest = 0.01 / 1e6;
 const thickest = 10;
 
 /**
+ * The greatest viscosity, mm²/s, up to which the limit is kept from a lesser one on; null where that breaks it.
+ *
  * Loss rises with viscosity as long as no segment changes its regime, and falls where one turns from turbulent to
  * laminar. So the spans between those points are walked from thin to thick, and the first span that breaks the limit
  * holds the answer.
  */
-function greatestViscosity(line: SuctionLine, density: number, kPa: number): number | null {
+export function greatestViscosity(
+  line: Omit<SuctionLine, 'fluid'>,
+  density: number,
+  inletLimitKPa: number,
+  least: number = thinnest * 1e6,
+): number | null {
   const tubes = requireTubes(line.segments);
   const flow = requireFlow(line.mlPerMin);
+  const kPa = (line.atmosphereKPa ?? usualAtmosphereKPa) - inletLimitKPa;
   const excess = (kinematic: number) => totalDrop(tubes, flow, { kinematic, density }) - kPa * 1000;
-  if (excess(thinnest) > 0) return null;
+  let from = least / 1e6;
+  if (excess(from) > 0) return null;
   const ends = tubes.map((tube) => ((flow / tube.area) * tube.bore) / 2000).sort((a, b) => a - b);
-  let from = thinnest;
   for (const end of ends.concat(thickest)) {
     // just short of the point where laminar flow begins, to see the greater loss on its turbulent side
     const to = Math.min(end * (1 - 1e-12), thickest);

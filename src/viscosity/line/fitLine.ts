@@ -14,6 +14,11 @@ export interface ViscosityPoint {
 
 /** Nearer points, °C, say nothing of a slope: the error of a thermometer is as large as their distance. */
 const leastApart = 1;
+/**
+ * Points that look like kelvin (our choice): none below this, thicker than an oil so hot, and steeper than any. Oils
+ * have slopes of 3 to 4, in kelvin 5 to 7; thin fluids that are steep at 250 °C have below 2 mm2/s there.
+ */
+const kelvin = { from: 250, slope: 5, mm2PerS: 5 } as const;
 
 /** A temperature in °C above absolute zero. */
 export function requireCelsius(celsius: unknown, parameter: string): number {
@@ -23,30 +28,20 @@ export function requireCelsius(celsius: unknown, parameter: string): number {
   return number;
 }
 
-/** Checked points, far enough apart for a slope, as log10 T and W. */
-export function plot(
+/** The least-squares line W = a - b log10 T through points far enough apart for a slope. */
+export function fallingLine(
   points: readonly ViscosityPoint[],
   w: (mm2PerS: number) => number,
-): { xs: number[]; ws: number[] } {
+): { a: number; b: number } {
   requirePoints(points);
-  const temperatures = points.map((point) => point.celsius);
-  let [coldest, warmest] = [Infinity, -Infinity];
-  for (const celsius of temperatures) {
-    coldest = Math.min(coldest, celsius);
-    warmest = Math.max(warmest, celsius);
-  }
-  if (warmest - coldest < leastApart) {
+  const temperatures = points.map(({ celsius }) => celsius);
+  const coldest = Math.min(...temperatures);
+  if (Math.max(...temperatures) - coldest < leastApart) {
     const expected = `viscosities at two or more temperatures, at least ${leastApart} °C apart`;
     throw motescaleError('too_few', 'points', points, expected);
   }
-  return {
-    xs: points.map((point) => log10(point.celsius + 273.15)),
-    ws: points.map((point) => w(point.mm2PerS)),
-  };
-}
-
-/** The least-squares line W = a - b x. */
-export function fallingLine(xs: readonly number[], ws: readonly number[]): { a: number; b: number } {
+  const xs = temperatures.map((celsius) => log10(celsius + 273.15));
+  const ws = points.map(({ mm2PerS }) => w(mm2PerS));
   const meanX = mean(xs);
   const meanW = mean(ws);
   const products = xs.map((x, i) => (x - meanX) * ((ws[i] as number) - meanW));
@@ -54,6 +49,10 @@ export function fallingLine(xs: readonly number[], ws: readonly number[]): { a: 
   const b = -mean(products) / mean(squares);
   if (!(b > 0)) {
     throw motescaleError('no_answer', 'points', `${xs.length} points`, 'a viscosity that falls as temperature rises');
+  }
+  const thickest = Math.max(...points.map(({ mm2PerS }) => mm2PerS));
+  if (coldest >= kelvin.from && b > kelvin.slope && thickest > kelvin.mm2PerS) {
+    throw motescaleError('out_of_range', 'points', points, 'temperatures in °C: these look like kelvin');
   }
   return { a: meanW + b * meanX, b };
 }

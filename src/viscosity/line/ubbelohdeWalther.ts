@@ -3,7 +3,7 @@
  * an oil thins as it warms. The less, the better it keeps its viscosity; mineral oils have about 3 to 4 (from memory).
  */
 import { log10 } from '../../numeric/exponential.ts';
-import { fallingLine, plot, type ViscosityPoint } from './fitLine.ts';
+import { fallingLine, type ViscosityPoint } from './fitLine.ts';
 
 /**
  * The slope m of DIN 51563 from two measured points (least squares from more).
@@ -23,6 +23,5 @@ import { fallingLine, plot, type ViscosityPoint } from './fitLine.ts';
  * ```
  */
 export function ubbelohdeWaltherM(points: readonly ViscosityPoint[]): number {
-  const { xs, ws } = plot(points, (mm2PerS) => log10(log10(mm2PerS + 0.8)));
-  return fallingLine(xs, ws).b;
+  return fallingLine(points, (mm2PerS) => log10(log10(mm2PerS + 0.8))).b;
 }

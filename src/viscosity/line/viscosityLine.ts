@@ -6,7 +6,7 @@ import { requireFinite, requireObject, requireOneOf } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { log10 } from '../../numeric/exponential.ts';
 import { doubleLog, fromDoubleLog, greatestMm2PerS, type LineForm, leastMm2PerS } from './doubleLogarithm.ts';
-import { fallingLine, plot, requirePoints, type ViscosityPoint } from './fitLine.ts';
+import { fallingLine, requirePoints, type ViscosityPoint } from './fitLine.ts';
 
 /**
  * A line on the viscosity-temperature chart; plain data to keep beside the oil's name. `a` and `b` are the A and B of
@@ -41,7 +41,8 @@ export interface LineResidual extends ViscosityPoint {
  *
  * @param options.form `full` where left out; `short` for the abbreviated Z
  * @throws `too_few` with fewer than two temperatures at least 1 °C apart, `no_answer` where viscosity does not fall
- *   with temperature, `out_of_range`.
+ *   with temperature, `out_of_range`, also of temperatures that look like kelvin (all of 250 and more, thicker than 5
+ *   mm2/s, a `b` above 5: our choice).
  *
  * @example
  * ```ts
@@ -56,8 +57,7 @@ export function viscosityLine(
 ): ViscosityLine {
   const { form = 'full' } = requireObject(options, 'options', 'options { form }', ['form']) as { form?: LineForm };
   requireOneOf(form, 'options.form', ['full', 'short']);
-  const { xs, ws } = plot(points, (mm2PerS) => doubleLog(mm2PerS, form));
-  return { ...fallingLine(xs, ws), form };
+  return { ...fallingLine(points, (mm2PerS) => doubleLog(mm2PerS, form)), form };
 }
 
 /**

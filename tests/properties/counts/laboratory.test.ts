@@ -6,6 +6,7 @@ import {
   blandAltman,
   compareCodes,
   countChange,
+  detectionLimits,
   enScore,
   indexOfDispersion,
   iso4406,
@@ -111,23 +112,41 @@ describe('subtractBlank', () => {
     expect(holds).toBeGreaterThan(0.94);
   });
 
-  test.each([0.1, 1, 5, 12, 18])('a sample like its blank of %f is seldom detected: 5 % or less', (mean) => {
-    const detected = (n: number, m: number) =>
-      subtractBlank({ counted: n, volumeMl: 1 }, { counted: m, volumeMl: 1 }).detected;
-    // where the blank comes out at 20 or more, Currie's normal approximation decides; see below
-    expect(overPairs(mean, mean, (n, m) => m < 20 && detected(n, m))).toBeLessThan(0.05);
-  });
+  test.each([
+    [0.1, 1],
+    [5, 1],
+    [18, 0.2],
+    [30, 1],
+    [30, 10],
+    [60, 4],
+    [100, 0.1],
+    [150, 1],
+  ])(
+    'a sample like its blank is seldom detected, 0.05 or less: blank of %f, sample of %f times its volume',
+    (mean, ratio) => {
+      const detected = overPairs(
+        mean * ratio,
+        mean,
+        (n, m) => subtractBlank({ counted: n, volumeMl: 10 * ratio }, { counted: m, volumeMl: 10 }).detected,
+      );
+      expect(detected).toBeLessThan(0.05);
+      if (mean * ratio >= 30) expect(detected).toBeGreaterThan(0.035);
+    },
+  );
 
-  test.each([20, 30, 60, 150])('by the critical level, at a blank of %f: 4 to 6.5 %', (mean) => {
-    const share = overPairs(mean, mean, (n, m) => n - m > 2.3262 * Math.sqrt(m) && m >= 20);
-    const own = overPairs(
+  // as detectionLimits says of its critical level
+  test.each([
+    [30, 1],
+    [100, 1],
+    [30, 10],
+  ])('the critical level is passed more often: blank of %f, sample of %f times its volume', (mean, ratio) => {
+    const passed = overPairs(
+      mean * ratio,
       mean,
-      mean,
-      (n, m) => m >= 20 && subtractBlank({ counted: n, volumeMl: 1 }, { counted: m, volumeMl: 1 }).detected,
+      (n, m) => n - m * ratio > detectionLimits({ counted: m, volumeMl: 10 }, 10 * ratio).critical,
     );
-    expect(own).toBeCloseTo(share, 6);
-    if (mean >= 30) expect(own).toBeGreaterThan(0.04);
-    expect(own).toBeLessThan(0.065);
+    expect(passed).toBeGreaterThan(0.059);
+    expect(passed).toBeLessThan(0.074);
   });
 
   test('a blank above the sample is no error: a negative figure, not detected, and an upper limit', () => {

@@ -9,7 +9,7 @@ import {
   suctionLift,
   suctionLimits,
 } from '../../../src/sampling/index.ts';
-import { temperatureAt, viscosityAt, viscosityLine } from '../../../src/viscosity/index.ts';
+import { temperatureAt, viscosityAt, viscosityLine, viscosityLineOfGrade } from '../../../src/viscosity/index.ts';
 import { nextDown, nextUp } from '../../doubles.ts';
 import { some } from '../../volume.ts';
 
@@ -211,6 +211,30 @@ describe('suction lift', () => {
     expect(limit.rows[0]?.inletKPa).toBeCloseTo(60, 7);
     expect(suctionByTemperature({ ...cold, mlPerMin: 0 }).lowestCelsius).toBeNull();
     expect(suctionByTemperature({ ...cold, inletLimitKPa: 100 }).lowestCelsius).toBeNull();
+  });
+
+  test('warmer oil that turns turbulent breaks a limit that colder oil keeps: no row contradicts the answer', () => {
+    const line = {
+      segments: [{ metres: 2, boreMm: 16 }],
+      mlPerMin: 30000,
+      viscosity: viscosityLineOfGrade(46, 102),
+      kgPerM3: 872,
+      inletLimitKPa: 90,
+    };
+    const asked = (...celsius: number[]) => suctionByTemperature({ ...line, celsius });
+    const whole = asked(50, 60, 70, 80, 112);
+    expect(whole.rows.map((row) => row.allowed)).toEqual([false, true, false, false, true]);
+    expect(whole.lowestCelsius).toBeCloseTo(111.528, 3);
+    expect(whole.beyondAsked).toBe(false);
+    // the warmest breaks it: nothing is told of a temperature that nobody asked for
+    expect(asked(50, 60, 70, 80)).toMatchObject({ lowestCelsius: null, beyondAsked: false });
+    // nothing warmer was asked for: allowed down to just below it, which is an extrapolation
+    const alone = asked(60);
+    expect(alone.rows[0]?.allowed).toBe(true);
+    expect(alone.lowestCelsius).toBeGreaterThan(59);
+    expect(alone.lowestCelsius).toBeLessThan(60);
+    expect(alone.beyondAsked).toBe(true);
+    expect(asked(60, 55)).toMatchObject({ lowestCelsius: alone.lowestCelsius, beyondAsked: false });
   });
 
   test('an inlet at its limit keeps it; the next pressure above breaks it', () => {

@@ -151,10 +151,16 @@ describe('a line', () => {
           expect(row.allowed).toBe(inlet.gte(limit));
         });
         const { lowestCelsius: lowest } = found;
+        const warmest = found.rows.reduce((one, other) => (other.celsius > one.celsius ? other : one));
+        expect(found.beyondAsked).toBe(lowest !== null && lowest < Math.min(...celsius));
         if (lowest === null) {
           seen.none += 1;
+          if (warmest.allowed) expect(pressures(9.99e6).inlet.gte(limit)).toBe(true);
           return;
         }
+        // no row contradicts it: warmer ones keep the limit, of which the warmest is one
+        expect(warmest.allowed && lowest <= warmest.celsius).toBe(true);
+        for (const row of found.rows) if (row.celsius > lowest + 1e-9) expect(row.allowed).toBe(true);
         seen.lowest += 1;
         const thickest = viscosityAt(viscosity, lowest);
         const there = pressures(thickest);
@@ -162,7 +168,8 @@ describe('a line', () => {
         // a temperature is a double: its last digit moves the viscosity by some 1e-14
         near(there.inlet.toNumber(), d(limit), 1e-11 * there.size);
         for (const share of [0.999999, 0.9, 0.6, 0.3, 0.1, 0.01]) {
-          expect(pressures(thickest * share).inlet.gte(limit), `thinner oil, ${share}`).toBe(true);
+          const thinner = warmest.mm2PerS + (thickest - warmest.mm2PerS) * share;
+          expect(pressures(thinner).inlet.gte(d(limit).minus(1e-9)), `thinner oil, ${share}`).toBe(true);
         }
       }),
       { numRuns: some(300, 40) },

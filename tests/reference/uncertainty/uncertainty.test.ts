@@ -16,10 +16,24 @@ test('q counted is Gamma(q + 1): mean and variance 10 for 9 (JCGM 101:2008, 6.4.
   expect(cut(0.95)?.low).toBeCloseTo(4.795389, 6);
 });
 
-test('subtractBlank decides by the critical level from 20 particles on', () => {
-  const blank = { counted: 100, volumeMl: 10 };
-  expect(subtractBlank({ counted: 123, volumeMl: 10 }, blank).detected).toBe(false);
-  expect(subtractBlank({ counted: 124, volumeMl: 10 }, blank).detected).toBe(true);
+test('subtractBlank decides by the binomial of both counts, by hand: 5 heads in 5 throws are 1/32', () => {
+  const detected = (n: number, m: number) =>
+    subtractBlank({ counted: n, volumeMl: 10 }, { counted: m, volumeMl: 10 }).detected;
+  expect([detected(4, 0), detected(5, 0)]).toEqual([false, true]);
+  // 7 or 8 of 8: 9/256; 6 or more of 7: 8/128
+  expect([detected(6, 1), detected(7, 1)]).toEqual([false, true]);
+  // of a blank of 100 the critical level is 23.3; in whole numbers, 125 or more of 225 are 5.47 %, 126 or more of 226
+  // are 4.81 %
+  expect([detected(125, 100), detected(126, 100)]).toEqual([false, true]);
+  const heads = (least: number, throws: number) => {
+    let [ways, sum] = [1n, 0n];
+    for (let k = 0n; k <= BigInt(throws); k += 1n) {
+      if (k >= BigInt(least)) sum += ways;
+      ways = (ways * (BigInt(throws) - k)) / (k + 1n);
+    }
+    return Number((10000n * sum) / 2n ** BigInt(throws));
+  };
+  expect([heads(125, 225), heads(126, 226)]).toEqual([546, 480]);
 });
 
 // NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.2

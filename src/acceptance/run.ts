@@ -98,10 +98,7 @@ function union(codes: readonly FindingCode[], more: readonly FindingCode[]): rea
 }
 
 /** What the run still wants: readings, time, volume. */
-export function wantingOf(
-  prepared: PreparedAcceptance,
-  run: AcceptanceRun,
-): { readings: number; ms: number; litres: number } {
+export function wantingOf(prepared: PreparedAcceptance, run: AcceptanceRun): AcceptanceRecord['required'] {
   const litres = subtractDecimals(run.toLitres ?? 0, run.fromLitres ?? 0);
   return {
     readings: Math.max(0, prepared.readings - run.readings),

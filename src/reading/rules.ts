@@ -122,8 +122,6 @@ export const readingRule: ObjectRule = {
 
 /** A reading that has its time. */
 export const timedReadingRule: ObjectRule = {
-  kind: 'object',
-  hints: otherNames,
-  expected: 'a reading { time, counts, ... }',
+  ...readingRule,
   members: { ...readingRule.members, time: { ...time, expected: `the end of the measurement, ${ms}` } },
 };

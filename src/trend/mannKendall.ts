@@ -128,12 +128,7 @@ const mostProducts = 100000000;
 /** The test with a published correction, on values in order of time and equal steps. */
 function corrected(
   values: unknown,
-  options: {
-    readonly times?: unknown;
-    readonly method?: unknown;
-    readonly correction?: unknown;
-    readonly lags?: unknown;
-  },
+  options: NonNullable<Parameters<typeof mannKendall>[1]>,
 ): Omit<MannKendall, 'lag1'> {
   const correction = requireOneOf(options.correction, 'options.correction', corrections);
   if (options.times !== undefined || options.method === 'exact') {
@@ -146,7 +141,7 @@ function corrected(
   const lags = options.lags ?? n - 1;
   requireWholeWithin(lags, 'options.lags', 1, n - 1);
   const multiplies = correction === 'hamed_rao' || correction === 'yue_wang';
-  if (multiplies && n * (lags as number) > mostProducts) {
+  if (multiplies && n * lags > mostProducts) {
     throw motescaleError('out_of_range', 'options.lags', lags, `at most ${mostProducts} products of n and lags`);
   }
   const pointsOf = (series: readonly number[]) =>
@@ -161,7 +156,7 @@ function corrected(
     const white = correction === 'pre_whitening' ? preWhitened(list) : trendFreePreWhitened(list, slope);
     return { ...outcome(countPairs(pointsOf(white), 0), 1, null), independence: correction };
   }
-  const factor = (correction === 'hamed_rao' ? hamedRaoFactor : yueWangFactor)(list, slope, lags as number);
+  const factor = (correction === 'hamed_rao' ? hamedRaoFactor : yueWangFactor)(list, slope, lags);
   if (factor <= 0)
     throw motescaleError('no_answer', 'options.correction', correction, 'correlations that leave a variance');
   return { ...outcome(counts, factor, null), independence: correction };

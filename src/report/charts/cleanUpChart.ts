@@ -39,7 +39,16 @@ import {
   tablePart,
 } from './chartSpec.ts';
 import { lineLayers, lineNames, reachedLayer, targetLayers, targetNames, targetSize } from './cleanUpLayers.ts';
-import { axisRoom, type CountScale, countAxis, countScale, decadesOf, type Span, spanOf } from './countScale.ts';
+import {
+  axisRoom,
+  type CountScale,
+  countAxis,
+  countEncoding,
+  countScale,
+  decadesOf,
+  type Span,
+  spanOf,
+} from './countScale.ts';
 import { widestOf } from './textWidth.ts';
 
 /** What to draw. */
@@ -164,12 +173,7 @@ function axesOf(scale: CountScale, end: number, plot: number, title: string): Ch
         labelFlush: false,
       },
     },
-    y: {
-      field: 'perMl',
-      type: 'quantitative',
-      scale: { type: 'log', domain: scale.domain, nice: false },
-      axis: { ...countAxis(scale, decadesOf(scale.span)), grid: true },
-    },
+    y: countEncoding('perMl', scale, { ...countAxis(scale, decadesOf(scale.span)), grid: true }),
   };
 }
 

@@ -5,6 +5,7 @@ import { powerOfTen } from '../../numeric/decimal.ts';
 import { exp } from '../../numeric/exponential.ts';
 import { log } from '../../numeric/logarithm.ts';
 import type { Step } from '../classSteps.ts';
+import type { ChartSpec } from './chartSpec.ts';
 import { textWidth } from './textWidth.ts';
 
 /** From where to where, in particles per mL. */
@@ -98,7 +99,7 @@ export function pixelOf(count: number, { domain, height }: CountScale): number {
  * The axis of counts: marked at those of the values that have room, and at 0. Vega writes the numbers, in its own
  * locale.
  */
-export function countAxis(scale: CountScale, values: readonly number[]): Readonly<Record<string, unknown>> {
+export function countAxis(scale: CountScale, values: readonly number[]): ChartSpec {
   const marks = spaced(
     [...(scale.zero === null ? [] : [scale.zero]), ...values.slice().reverse()].map((count) => ({ count })),
     scale,
@@ -111,6 +112,11 @@ export function countAxis(scale: CountScale, values: readonly number[]): Readonl
     values: marks.sort((a, b) => a - b),
     labelExpr: scale.zero === null ? number : `datum.value < ${scale.span.low} ? '0' : ${number}`,
   };
+}
+
+/** A count on that axis. */
+export function countEncoding(field: string, scale: CountScale, axis: ChartSpec): ChartSpec {
+  return { field, type: 'quantitative', scale: { type: 'log', domain: scale.domain, nice: false }, axis };
 }
 
 /** Those of a list that stand so many pixels apart, the first ones first. */

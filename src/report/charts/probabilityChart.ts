@@ -9,7 +9,7 @@ import {
   requireText,
   requireWithin,
 } from '../../checks.ts';
-import type { CodeUncertainty } from '../../codes/index.ts';
+import type { CodeUncertainty, ColumnUncertainty } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { motescaleError } from '../../errors.ts';
 import { figureText } from '../figures.ts';
@@ -117,7 +117,7 @@ function isWhole({ sizing, columns, low, high, mostProbable, confidence }: CodeU
 }
 
 /** What is drawn of a column. */
-function checkColumn(column: CodeUncertainty['columns'][number], path: string): void {
+function checkColumn(column: ColumnUncertainty, path: string): void {
   requireObject(column, path, 'a column of codeUncertainty');
   requireText(column.column, `${path}.column`);
   requirePositive(column.from, `${path}.from`);
@@ -143,11 +143,7 @@ function widestOfBars(shown: readonly Bars[], textOf: (bar: Bars['bars'][number]
 }
 
 /** From the first class that reaches anything at this size to the last. */
-function barsOf(
-  { column, from, to, probabilities }: CodeUncertainty['columns'][number],
-  sizing: Sizing,
-  texts: Texts,
-): Bars {
+function barsOf({ column, from, to, probabilities }: ColumnUncertainty, sizing: Sizing, texts: Texts): Bars {
   let first = probabilities.length;
   let last = -1;
   probabilities.forEach(({ probability }, i) => {

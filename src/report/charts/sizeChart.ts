@@ -14,7 +14,7 @@ import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
 import { titleSentence } from './alternatives.ts';
 import { type ChartSpec, chart, requireTitle, requireVegaLite, requireWidth, rim, tablePart } from './chartSpec.ts';
-import { axisRoom, type CountScale, countAxis, countScale, decadesOf, spanOf } from './countScale.ts';
+import { axisRoom, type CountScale, countAxis, countEncoding, countScale, decadesOf, spanOf } from './countScale.ts';
 import {
   countingLimits,
   curveLayer,
@@ -207,11 +207,6 @@ function axes(counts: CumulativeCounts, scale: CountScale, sizes: SizeScale, tex
         labelOverlap: false,
       },
     },
-    y: {
-      field: 'perMl',
-      type: 'quantitative',
-      scale: { type: 'log', domain: scale.domain, nice: false },
-      axis: { ...countAxis(scale, decadesOf(scale.span)), grid: true },
-    },
+    y: countEncoding('perMl', scale, { ...countAxis(scale, decadesOf(scale.span)), grid: true }),
   };
 }

@@ -13,6 +13,7 @@ import { type ChartSpec, crossShape, ink, placedTexts } from './chartSpec.ts';
 import {
   type CountScale,
   countAxis,
+  countEncoding,
   countScale,
   decadesOf,
   drawnAt,
@@ -103,12 +104,7 @@ export function panelSpec(panel: Panel, place: PanelPlace): ChartSpec {
   const limits = stepsWithin(steps, scale.span).map(({ above }) => above);
   const values = limits.length > 0 ? [...limits.filter((limit) => limit > 0), scale.span.high] : decadesOf(scale.span);
   const x = timeEncoding(place.time.span, place.time.plot, place.last);
-  const y = {
-    field: 'count',
-    type: 'quantitative',
-    scale: { type: 'log', domain: scale.domain, nice: false },
-    axis: countAxis(scale, values),
-  };
+  const y = countEncoding('count', scale, countAxis(scale, values));
   const empty = series.points.length + series.codes.length + series.badCodes.length + series.buckets.length === 0;
   const title = { x: -place.left + 12, y: -14, text: empty ? `${panel.title}: ${place.nothing}` : panel.title };
   return {

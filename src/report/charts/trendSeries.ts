@@ -76,7 +76,7 @@ export function readingSeries(size: number, table: ClassTable, sizing: Sizing, a
   const codes: TrendBand[] = [];
   const uncertainCodes: TrendBand[] = [];
   const badCodes: TrendBand[] = [];
-  const bands: { readonly [text: string]: { low: number; high: number | null } | null } = {};
+  const bands: { [text: string]: Allowed | null } = {};
   all.readings.forEach((reading, i) => {
     const time = all.times[i] as number;
     const quality = reading.quality ?? 'good';
@@ -88,8 +88,8 @@ export function readingSeries(size: number, table: ClassTable, sizing: Sizing, a
     }
     const text = tableCode(reading, table);
     if (text === null) return;
-    if (!(text in bands)) (bands as { [text: string]: unknown })[text] = bandOf(table, text, sizing, size);
-    const band = bands[text] as { low: number; high: number | null } | null;
+    if (!(text in bands)) bands[text] = bandOf(table, text, sizing, size);
+    const band = bands[text] as Allowed | null;
     if (band === null) return;
     const after = all.readings[i + 1];
     const goesTo = after !== undefined && after.time - reading.time <= 3 * all.usual;
@@ -108,12 +108,10 @@ export function readingSeries(size: number, table: ClassTable, sizing: Sizing, a
   return { size, points, codes, uncertainCodes, badCodes, buckets: [] };
 }
 
-function bandOf(
-  table: ClassTable,
-  text: string,
-  sizing: Sizing,
-  size: number,
-): { low: number; high: number | null } | null {
+/** The counts that a code allows at a size. */
+type Allowed = Pick<TrendBand, 'low' | 'high'>;
+
+function bandOf(table: ClassTable, text: string, sizing: Sizing, size: number): Allowed | null {
   for (const at of codeAtSizes(table, text, sizing))
     if (at.size === size) return { low: at.above, high: /^>=/.test(at.label) ? null : at.upTo };
   return null;

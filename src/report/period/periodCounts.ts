@@ -51,13 +51,14 @@ export interface CountFigures {
 
 /** The columns of the four. */
 export const fourNames = ['lowest', 'median', 'highest', 'last'] as const;
+type FourName = (typeof fourNames)[number];
 
 /** Lowest, median, highest and last, size by size, and the codes they make. */
 export function countFigures(usable: readonly ReportReading[], sizing: Sizing, judging: Judging): CountFigures {
   const sizes = sizesOf(usable).map((size) => figuresAt(size, usable));
   const judged = tableSizes(judging.table, sizing);
   if (!sizes.some(({ size }) => judged.indexOf(size) >= 0)) return { readings: usable.length, sizes, codes: null };
-  const code = (name: (typeof fourNames)[number]) => codeTextOf(judging, sizing, sizes, name);
+  const code = (name: FourName) => codeTextOf(judging, sizing, sizes, name);
   return {
     readings: usable.length,
     sizes,
@@ -111,12 +112,7 @@ function restsOn({ counted }: CountFigure): number {
  * The code of figures that may come from different readings, with its `>=` where one rests on few particles; null where
  * it is not known.
  */
-function codeTextOf(
-  judging: Judging,
-  sizing: Sizing,
-  sizes: readonly SizeFigures[],
-  name: (typeof fourNames)[number],
-): string | null {
+function codeTextOf(judging: Judging, sizing: Sizing, sizes: readonly SizeFigures[], name: FourName): string | null {
   const { table } = judging;
   const known = sizes.filter((each) => each[name] !== null);
   const figures = known.map((each) => each[name] as CountFigure);

@@ -6,3 +6,4 @@
 export function readWords(): null {
   return null;
 }
+export const readChord: () => null = readWords;

@@ -33,7 +33,7 @@ const mostColumns = 64;
 const longestCode = 200;
 
 /** How many readings are known again, and by how many characters each. */
-export const seenKept = 32;
+const seenKept = 32;
 export const seenPrintChars = 5;
 /** The most characters that are kept of them. */
 export const seenChars: number = seenKept * seenPrintChars;

@@ -31,7 +31,7 @@ export function noteAlarmMistakes(config: AlarmConfig, path: Path, problems: Pro
 }
 
 /** What an alarm looks at. */
-export interface Looked {
+interface Looked {
   readonly type: AlarmType;
   /** The limit that raises it. */
   readonly setpoint: number;

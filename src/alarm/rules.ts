@@ -85,7 +85,7 @@ export function alarmRule(): ObjectRule {
 }
 
 /** The mode the machine is in. */
-export const modeRule: Rule = {
+const modeRule: Rule = {
   kind: 'text',
   longest: longestName,
   expected: 'a mode of the machine',

@@ -80,7 +80,7 @@ export function decide(
 }
 
 /** The state of a monitor that does not doubt the clock, but for what is left to doubt. */
-export function withoutDoubt(state: MonitorState, left?: ClockDoubt): MonitorState {
+function withoutDoubt(state: MonitorState, left?: ClockDoubt): MonitorState {
   if (state.clock === undefined || state.clock === left) return state;
   const { clock: _doubt, ...rest } = state;
   return left === undefined ? rest : { ...rest, clock: left };

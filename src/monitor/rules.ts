@@ -10,7 +10,7 @@ import { nameRule, figureRule as numberRule, spanAbove0Rule } from '../state/rul
 import { day } from '../state/timeSteps.ts';
 
 /** The figures of a reading that an alarm can stand on. */
-export const quantities = ['mlPerMin', 'kPa', 'celsius', 'mm2PerS', 'waterSaturation'] as const;
+const quantities = ['mlPerMin', 'kPa', 'celsius', 'mm2PerS', 'waterSaturation'] as const;
 
 /** What holds where nothing is said. */
 export const followDefaults: { readonly blockMs: number; readonly blocks: number } = { blockMs: day, blocks: 40 };
@@ -60,7 +60,7 @@ function formOf(forms: readonly ObjectRule[], value: unknown): ObjectRule | null
 }
 
 /** An alarm on a figure, or on a code. */
-export function monitorAlarmRule(): EitherRule {
+function monitorAlarmRule(): EitherRule {
   const onFigure: ObjectRule = {
     kind: 'object',
     expected: 'an alarm { id, figure, type, setpoint }',

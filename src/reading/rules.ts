@@ -36,7 +36,7 @@ const otherFigure: EitherRule = {
 };
 
 /** Counts of a reading; what their members ask of each other, `checkCounts` says. */
-export const countsRule: ObjectRule = {
+const countsRule: ObjectRule = {
   kind: 'object',
   expected: 'counts { sizing, sizes, perMl }',
   members: {

@@ -76,7 +76,7 @@ function ownCode({ codes = {} }: ReportReading, standard: string, texts: Texts):
 }
 
 /** The standards in which codes are given, in the order they first occur. */
-export function standardsOf(readings: readonly ReportReading[]): string[] {
+function standardsOf(readings: readonly ReportReading[]): string[] {
   const standards: string[] = [];
   for (const { codes } of readings) {
     for (const standard of Object.keys(codes ?? {})) if (standards.indexOf(standard) < 0) standards.push(standard);

@@ -42,7 +42,7 @@ export interface WordRule extends Common {
 }
 
 /** True or false. */
-export interface FlagRule extends Common {
+interface FlagRule extends Common {
   readonly kind: 'flag';
 }
 

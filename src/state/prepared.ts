@@ -6,7 +6,7 @@ import { motescaleError } from '../errors.ts';
 import { version } from '../version.ts';
 
 /** What lives on, and so is prepared, started and advanced. */
-export type PreparedKind = 'alarm' | 'monitor' | 'acceptance' | 'flow_control';
+type PreparedKind = 'alarm' | 'monitor' | 'acceptance' | 'flow_control';
 
 /**
  * What every prepared configuration carries. It survives JSON; under another version of the library it is prepared

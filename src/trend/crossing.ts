@@ -17,7 +17,7 @@ export interface Approach {
 }
 
 /** The limits; where the later one is known, so is the earlier. */
-export type Limits =
+type Limits =
   | { readonly earliest: number | null; readonly latest: null }
   | { readonly earliest: number; readonly latest: number };
 

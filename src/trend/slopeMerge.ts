@@ -6,7 +6,7 @@
 import { doubles, integers, type NumberList } from '../numeric/lists.ts';
 
 /** Says of two places whether the right one lies lower, seen along the direction. */
-export type Lower = (left: number, right: number) => boolean;
+type Lower = (left: number, right: number) => boolean;
 
 /**
  * Heights above a line by place, more than two of them together can be off, and who decides within that; also where a

@@ -16,7 +16,7 @@ export interface TrendPoints {
 }
 
 /** The most points a trend takes: a year of readings every 105 s. */
-export const mostPoints = 300000;
+const mostPoints = 300000;
 
 /**
  * A list of numbers fit for a trend: so many at least, none so large or so small that a slope could leave the range of

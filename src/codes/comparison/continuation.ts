@@ -11,7 +11,7 @@ import { log } from '../../numeric/logarithm.ts';
  * `log_log` and `log_log2` continue the last two counts; `flatter` is a power law that falls more slowly than those two
  * do, as oils with wear debris have it.
  */
-export type Way = 'log_log' | 'log_log2' | 'flatter';
+type Way = 'log_log' | 'log_log2' | 'flatter';
 /** All of them. */
 export const ways: readonly Way[] = ['log_log', 'log_log2', 'flatter'];
 
@@ -19,7 +19,7 @@ export const ways: readonly Way[] = ['log_log', 'log_log2', 'flatter'];
  * How much flatter: by a share of the last exponent, and by so many times what the exponent has lost from one pair of
  * sizes to the next.
  */
-export interface Flattening {
+interface Flattening {
   readonly share: number;
   readonly bend: number;
 }

@@ -9,7 +9,7 @@ import { type Bound, largestDifference, nothing } from './countSystem.ts';
 import type { Knowledge } from './knowledge.ts';
 
 /** Samples at the ends. */
-export interface Corners {
+interface Corners {
   /**
    * For what lies beyond the sizes known: the cleanest and the dirtiest, and the mixtures of ends drawn in towards the
    * middle of each band.

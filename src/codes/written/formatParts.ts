@@ -4,7 +4,7 @@
 import type { ClassTable, CodePart, Notation } from '../types.ts';
 
 /** Follows a class where a size that was not counted could make it worse. */
-export const orDirtier = ' or dirtier';
+const orDirtier = ' or dirtier';
 
 /** How results of a table are written. */
 export function notationOf(table: ClassTable): Notation {

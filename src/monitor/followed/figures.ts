@@ -11,7 +11,7 @@ import { isTrend, openTrend } from './keptTrend.ts';
 import { isChange } from './means.ts';
 
 /** A figure that can be relied on, or null, for each. */
-export type Followed = readonly (number | null)[];
+type Followed = readonly (number | null)[];
 
 type Plans = readonly FollowPlan[];
 type States = readonly FollowedState[];

@@ -10,7 +10,7 @@ import type { Panel } from './trendPanel.ts';
 import type { TrendBand } from './trendSeries.ts';
 
 /** A trend, as far as it can be told. */
-export interface TrendShown {
+interface TrendShown {
   readonly title: string;
   /** Null without any time. */
   readonly period: string | null;

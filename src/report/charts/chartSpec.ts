@@ -46,7 +46,7 @@ export const shapes: readonly string[] = ['circle', 'square', 'triangle-up', 'di
 export const crossShape = 'M-1,-1L1,1M-1,1L1,-1';
 
 /** The height of a line of small letters, and the white rim around a picture. */
-export const lineHeight = 14;
+const lineHeight = 14;
 export const rim = 12;
 const titleSize = 15;
 const titleLine = 18;
@@ -59,7 +59,7 @@ export interface ChartPart {
 }
 
 /** A chart to be laid out. */
-export interface ChartLayout {
+interface ChartLayout {
   readonly title: string;
   /** What marks and lines mean, joined as they fit. */
   readonly notes: readonly string[];

@@ -11,7 +11,7 @@ import { textWidth } from './textWidth.ts';
 export const targetSize = 10;
 
 /** What the chart spans, and how many minutes a unit of its axis has. */
-export interface CleanUpFrame {
+interface CleanUpFrame {
   readonly scale: CountScale;
   readonly minutes: number;
   readonly unit: number;

@@ -44,7 +44,7 @@ export function curveLayer(counts: CumulativeCounts, scale: CountScale): ChartSp
 }
 
 /** 95 % limits of the expected count at a size, per mL. */
-export interface CountingLimit {
+interface CountingLimit {
   readonly size: number;
   readonly low: number;
   readonly high: number;

@@ -19,7 +19,7 @@ export function timePixel(time: number, { span, plot }: TimeScale): number {
 }
 
 /** The moment at a pixel. */
-export function pixelTime(x: number, { span, plot }: TimeScale): number {
+function pixelTime(x: number, { span, plot }: TimeScale): number {
   return span.from + (x * (span.to - span.from)) / plot;
 }
 
@@ -42,7 +42,7 @@ export function apart<T extends { readonly time: number; readonly y: number }>(
 }
 
 /** A span of time that is hatched. */
-export interface Hatched {
+interface Hatched {
   readonly time: number;
   readonly end: number;
 }

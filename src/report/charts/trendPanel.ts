@@ -80,7 +80,7 @@ export function panelOf(series: TrendSeries, frame: PanelFrame): Panel {
 }
 
 /** Where and how the panel stands. */
-export interface PanelPlace {
+interface PanelPlace {
   readonly time: TimeScale;
   readonly left: number;
   /** The last panel carries the axis of time. */

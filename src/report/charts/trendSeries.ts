@@ -43,7 +43,7 @@ export interface TrendSeries {
 }
 
 /** Readings, and the number of the unbroken stretch each belongs to. */
-export interface Stretches {
+interface Stretches {
   readonly readings: readonly ReportReading[];
   readonly times: readonly number[];
   readonly stretches: readonly number[];

@@ -104,6 +104,6 @@ export function stepLayers(
 }
 
 /** Lines from edge to edge. */
-export function ruleLayer(values: unknown, style: ChartSpec): ChartSpec {
+function ruleLayer(values: unknown, style: ChartSpec): ChartSpec {
   return { data: { values }, mark: { type: 'rule', ...style }, encoding: { x: { value: 0 }, x2: edge, y } };
 }

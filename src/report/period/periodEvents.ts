@@ -6,13 +6,13 @@ import { motescaleError } from '../../errors.ts';
 import { requireTime } from '../timeText.ts';
 
 /** What happened, in words. */
-export interface PeriodEvent {
+interface PeriodEvent {
   readonly time: number;
   readonly text: string;
 }
 
 /** From `from`, up to but without `to`; without end where one is left out. */
-export interface Period {
+interface Period {
   readonly from?: number;
   readonly to?: number;
 }

@@ -20,7 +20,7 @@ export function wordIn(words: Readonly<Record<string, string>>, word: string): s
 }
 
 /** The signs of a language in which numbers are written. */
-export type Signs = Pick<Texts, 'decimalSign' | 'groupSign'>;
+type Signs = Pick<Texts, 'decimalSign' | 'groupSign'>;
 
 /** Digits as English has them without groups, in the signs of the language: `12345.6` as `12,345.6`. */
 export function localized(digits: string, { decimalSign, groupSign }: Signs): string {

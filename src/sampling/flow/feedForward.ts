@@ -5,7 +5,7 @@ import { speedForViscosity } from './speedForViscosity.ts';
 import type { FlowControlState, PreparedFlowControl } from './types.ts';
 
 /** Feed-forward at a step. */
-export interface FeedForward {
+interface FeedForward {
   /** The speed the viscosity asks for at the present setpoint, percent; null where none was ever known. */
   readonly percent: number | null;
   /**

@@ -11,7 +11,7 @@ import type { FlowControlConfig, FlowControlEvent, FlowControlState, PreparedFlo
 const defaults = { longestStepSeconds: 10, percentStep: 0, deadbandMlPerMin: 0 };
 
 /** A swing that has not begun. */
-export const noSwing: FlowControlState['swing'] = { side: 0, mean: 0, seconds: 0, count: 0 };
+const noSwing: FlowControlState['swing'] = { side: 0, mean: 0, seconds: 0, count: 0 };
 
 /**
  * Checks a configuration, fills in what it leaves out, and returns it for `startFlowControl` and `advanceFlowControl`.

@@ -19,7 +19,7 @@ const speed: NumberRule = { kind: 'number', least: 0, most: mostPercent, expecte
 const viscosity: NumberRule = { kind: 'number', above: 0, expected: 'a viscosity in mm²/s' };
 
 /** The points of a speed curve. */
-export function curveRule(): ObjectRule['members'][string] {
+function curveRule(): ObjectRule['members'][string] {
   return {
     kind: 'list',
     shortest: 2,

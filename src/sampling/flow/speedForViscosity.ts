@@ -52,7 +52,7 @@ export function speedForViscosity(
 }
 
 /** The points by rising viscosity, or an error. */
-export function checkCurve(curve: readonly SpeedPoint[], parameter: string): readonly SpeedPoint[] {
+function checkCurve(curve: readonly SpeedPoint[], parameter: string): readonly SpeedPoint[] {
   requireFilledArray(curve, parameter, 'commissioning points');
   if (curve.length < 2) throw motescaleError('too_few', parameter, curve, 'two commissioning points or more');
   for (let i = 0; i < curve.length; i += 1) {

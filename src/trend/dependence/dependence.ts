@@ -10,7 +10,7 @@ import { centredRanks, type LagCorrelation, lagCorrelations } from './correlatio
 import { dependentSum, fadings, type Layout, square, sumOf } from './layout.ts';
 
 /** A shape of dependence: two points a spacing k apart have the correlation share x memory^k. */
-export interface Shape {
+interface Shape {
   readonly memory: number;
   readonly share: number;
 }
@@ -32,7 +32,7 @@ export interface Dependence extends Shape {
 type Effect = Pick<Dependence, 'memory' | 'share' | 'kept' | 'slope' | 'mean' | 'taken' | 'effective'>;
 
 /** A further sum that was fitted and taken away beside mean and slope, with weights that add up to 0. */
-export type Contrast = NumberList;
+type Contrast = NumberList;
 
 /** Correlations are read up to this many spacings: 4, and more where there are points enough to tell them. */
 function lagsFor(n: number): number {

@@ -20,6 +20,10 @@ export const germanFlowControl: FlowControlTexts = {
     'Der Volumenstrom schwingt um den Sollwert: Verstärkung verringern oder die Einstellungen für diese Pumpe neu ' +
     'ermitteln.',
   oscillation_ended: 'Der Volumenstrom schwingt nicht mehr.',
+  off_setpoint:
+    'Der Volumenstrom erreicht bei einer Drehzahl von {percent} % den Sollwert nicht: Zulauf, Pumpe und ' +
+    'Durchflussmesser prüfen.',
+  at_setpoint: 'Der Volumenstrom liegt wieder am Sollwert.',
 };
 
 /** The proof of a flush. */

@@ -205,9 +205,12 @@ interface FlowStep {
   readonly events: readonly { readonly event: string }[];
 }
 
+/** Events of the flow controller that 0.1.0 did not know. */
+const newEvents = ['oscillation', 'oscillation_ended', 'off_setpoint', 'at_setpoint'];
+
 /** A step of the flow controller with its events as they were: word and sentence. Events that are new are left out. */
 function flowStepOfThen(step: FlowStep, sentence: (event: unknown) => unknown): unknown {
-  const known = step.events.filter(({ event }) => event !== 'oscillation' && event !== 'oscillation_ended');
+  const known = step.events.filter(({ event }) => newEvents.indexOf(event) < 0);
   return { ...step, events: known.map((event) => ({ code: event.event, text: sentence(event) })) };
 }
 

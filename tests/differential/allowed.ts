@@ -411,9 +411,25 @@ export const allowed: readonly Allowed[] = [
       wordsOf(asNow(before)) === wordsOf(after),
   },
   {
+    reason: 'A damaged state of a flow controller is refused where a figure is out of its range',
+    covers: ({ name, endBefore, endAfter }) =>
+      name === 'advanceFlowControl' &&
+      !isThrown(endBefore) &&
+      isThrown(endAfter) &&
+      (endAfter as { error: string }).error === 'bad_state',
+  },
+  {
+    reason: 'takes as much of its step as the output can follow',
+    covers: ({ name, path, before, after }) =>
+      name === 'advanceFlowControl' &&
+      /^(\.state)?\.(percent|integral)$/.test(path) &&
+      typeof before === 'number' &&
+      typeof after === 'number',
+  },
+  {
     reason: 'States of 0.1.0 go on through `resumeFlowControl`',
     covers: ({ name, path, before }) =>
-      /FlowControl$/.test(name) && /^(\.state)?\.(version|swing)$/.test(path) && before === undefined,
+      /FlowControl$/.test(name) && /^(\.state)?\.(version|swing|off)$/.test(path) && before === undefined,
   },
   {
     reason: 'A lost sample holds the integral part: the loop goes on with the next sample.',

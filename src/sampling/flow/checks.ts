@@ -6,7 +6,7 @@ import { checkRule } from '../../rules/check.ts';
 import { firstOf } from '../../rules/require.ts';
 import type { ObjectRule } from '../../rules/rule.ts';
 import { requireStateRule } from '../../state/saved.ts';
-import { flowControlRule, flowInputRule, flowStateRule } from './rules.ts';
+import { flowControlRule, flowInputRule, flowStateRule, flowStateVersion, mostIntegral } from './rules.ts';
 import type { FlowControlConfig, FlowControlInput, FlowControlState } from './types.ts';
 
 /** Throws `bad_configuration` with every mistake. */
@@ -44,7 +44,10 @@ export function checkFlowInput(input: FlowControlInput): void {
 /** Throws `bad_state` unless the state is of this version, or by the rule of an older one. */
 export function checkFlowState(state: unknown, rule: ObjectRule = flowStateRule): void {
   requireStateRule(rule, state);
-  const { feedForward, mlPerMin } = state as FlowControlState;
+  const { feedForward, mlPerMin, integral, version } = state as FlowControlState;
   if (feedForward !== null && mlPerMin === null)
     throw motescaleError('bad_state', 'state.mlPerMin', mlPerMin, 'the setpoint that `feedForward` is for');
+  const most = mostIntegral + Math.abs(feedForward ?? 0);
+  if (version === flowStateVersion && Math.abs(integral) > most)
+    throw motescaleError('bad_state', 'state.integral', integral, `a number from -${most} to ${most}`);
 }

@@ -22,6 +22,9 @@ export function eventsBetween(before: FlowControlState, after: FlowControlState)
   const swings = isOscillation(after.swing);
   if (swings && !isOscillation(before.swing)) tell('oscillation');
   if (!swings && isOscillation(before.swing)) tell('oscillation_ended');
+  const [wasOff, isOff] = [before.off?.told === true, after.off?.told === true];
+  if (isOff && !wasOff) tell('off_setpoint');
+  if (!isOff && wasOff) tell('at_setpoint');
   return events;
 }
 
@@ -35,6 +38,8 @@ export interface FlowControlTexts {
   readonly viscosity_inside: string;
   readonly oscillation: string;
   readonly oscillation_ended: string;
+  readonly off_setpoint: string;
+  readonly at_setpoint: string;
 }
 
 /** The sentences in English. */
@@ -51,6 +56,9 @@ export const flowControlTexts: FlowControlTexts = {
   viscosity_inside: 'The viscosity lies within the commissioning points again.',
   oscillation: 'The flow swings around the setpoint: lower the gain, or work the settings out anew for this pump.',
   oscillation_ended: 'The flow no longer swings.',
+  off_setpoint:
+    'The flow stays off the setpoint at a speed of {percent} %: check the inlet, the pump and the flow meter.',
+  at_setpoint: 'The flow is at the setpoint again.',
 };
 
 /**
@@ -69,9 +77,9 @@ export function flowControlText(event: FlowControlEvent, texts: FlowControlTexts
   requireObject(event, 'event', 'an event of advanceFlowControl', ['event', 'mode', 'percent']);
   requireLike(texts, flowControlTexts, 'texts');
   const word = requireOneOf(event.event, 'event.event', Object.keys(flowControlTexts) as FlowControlEvent['event'][]);
-  if (word !== 'signal_lost') return texts[word];
-  const mode = requireOneOf(event.mode, 'event.mode', flowModes);
   const percent = requireFinite(event.percent, 'event.percent');
+  if (word !== 'signal_lost') return texts[word].replace('{percent}', shown(percent));
+  const mode = requireOneOf(event.mode, 'event.mode', flowModes);
   const which = mode === 'manual' || mode === 'starting' ? mode : 'other';
   return texts.signal_lost[which].replace('{percent}', shown(percent));
 }

@@ -2,20 +2,23 @@
  * Keeping the flow: one step of a discrete controller, for a gateway that sets the sample pump itself. The caller holds
  * the state.
  */
+import { largestFigure } from '../../rules/bounds.ts';
 import { requirePrepared } from '../../state/prepared.ts';
 import { checkFlowInput, checkFlowState } from './checks.ts';
 import { eventsBetween } from './events.ts';
 import { feedForwardOf } from './feedForward.ts';
+import { offAfter } from './offSetpoint.ts';
 import { swingAfter } from './oscillation.ts';
-import { flowStateVersion } from './rules.ts';
+import { flowStateVersion, mostIntegral } from './rules.ts';
 import type { FlowControlEvent, FlowControlInput, FlowControlState, PreparedFlowControl } from './types.ts';
 
 /**
  * One step of a PI controller of flow with viscosity feed-forward.
  *
  * - Output limits: a running pump never leaves them, whatever else is wanted. Then slew: never faster than
- *   `slewPerSecond`, by hand as well.
- * - Anti-windup: the integral part stands still while a limit holds the output back.
+ *   `slewPerSecond`, by hand as well. A speed of 0 by hand stops the pump: down to `leastPercent` by the slew, then 0.
+ * - Anti-windup: where a limit or the slew holds the output back, the integral part takes no more of its step than the
+ *   output can follow.
  * - Bumpless: after manual, the output goes on from where it is. So it does where a viscosity is back after a gap, or
  *   where `feedForward` was changed. Feed-forward acts on changes of viscosity from one step to the next and on the
  *   setpoint: between the results of a slow viscometer pass the last one, not null, so that they are fed forward.
@@ -67,14 +70,16 @@ export function advanceFlowControl(
   const manual = input.manualPercent ?? null;
   const within = (percent: number) => limited(prepared, state.percent, percent, seconds);
 
+  // one whose lowest speed is 0 cannot be told from one that stands, and need not
+  const stands = state.mode === 'starting' || (state.percent === 0 && prepared.leastPercent > 0);
   let mode: FlowControlState['mode'] = 'automatic';
   let percent: number;
   let integral = state.integral;
   if (manual !== null) {
     mode = 'manual';
-    percent = within(manual);
+    percent = manual === 0 && state.percent <= lowest(prepared) ? 0 : within(manual);
   } else if (flow === null) {
-    mode = state.mode === 'starting' ? 'starting' : 'holding';
+    mode = stands ? 'starting' : 'holding';
     integral -= jump;
     percent = mode === 'starting' ? 0 : within(state.percent);
   } else {
@@ -84,16 +89,14 @@ export function advanceFlowControl(
     const step = (proportional * seconds) / prepared.integralSeconds;
     const wanted = base + proportional + integral + step;
     percent = within(wanted);
-    const heldBack = (wanted > percent && step > 0) || (wanted < percent && step < 0);
-    if (heldBack) percent = within(wanted - step);
-    else integral += step;
+    integral += followed(step, wanted, percent);
   }
-  percent = mode === 'starting' ? percent : inSteps(prepared, state.percent, percent);
+  percent = percent === 0 ? 0 : inSteps(prepared, state.percent, percent);
   const lost = flow === null;
-  const next: FlowControlState = {
+  const next: { -readonly [Key in keyof FlowControlState]: FlowControlState[Key] } = {
     version: flowStateVersion,
     percent,
-    integral,
+    integral: limitedIntegral(integral, base),
     feedForward,
     mlPerMin: prepared.mlPerMin,
     mm2PerS,
@@ -101,11 +104,25 @@ export function advanceFlowControl(
     // while the signal is away, neither hand nor flow may set the speed: the last to do so stands
     byHand: mode === 'manual' || (mode !== 'automatic' && state.byHand),
     lost,
-    lostSeconds: lost ? state.lostSeconds + input.elapsedSeconds : 0,
+    lostSeconds: lost ? Math.min(state.lostSeconds + input.elapsedSeconds, largestFigure) : 0,
     outside,
     swing: swingAfter(prepared, state.swing, mode === 'automatic' ? deviation : 0, input.elapsedSeconds),
   };
+  const off = mode === 'automatic' ? offAfter(prepared, state.off, deviation, input.elapsedSeconds) : state.off;
+  if (off !== undefined) next.off = off;
   return { state: next, percent, events: eventsBetween(state, next) };
+}
+
+/** As much of the integral part's step as the output can follow. */
+function followed(step: number, wanted: number, reached: number): number {
+  if (reached === wanted) return step;
+  const share = reached - (wanted - step);
+  return step > 0 ? Math.min(Math.max(share, 0), step) : Math.max(Math.min(share, 0), step);
+}
+
+/** One absurd sample at the moment the hand lets go must not hold the output at a limit for hours. */
+function limitedIntegral(integral: number, base: number): number {
+  return Math.min(Math.max(integral, -mostIntegral - base), mostIntegral - base);
 }
 
 /** What of a deviation lies beyond the deadband, so that the output does not jump at its edge. */
@@ -121,6 +138,11 @@ function limited(prepared: PreparedFlowControl, from: number, to: number, second
   return Math.min(Math.max(slewed, prepared.leastPercent), prepared.mostPercent);
 }
 
+/** The lowest speed of a running pump. */
+function lowest({ percentStep, leastPercent }: Pick<PreparedFlowControl, 'percentStep' | 'leastPercent'>): number {
+  return percentStep === 0 ? leastPercent : Math.ceil(leastPercent / percentStep) * percentStep;
+}
+
 /**
  * The nearest step of the drive within the limits; the present one where the wanted speed is less than three quarters
  * of a step away.
@@ -134,6 +156,6 @@ function inSteps(
   const onStep = from === Math.floor(from / step + 0.5) * step && from >= leastPercent && from <= mostPercent;
   if (onStep && Math.abs(to - from) < 0.75 * step) return from;
   const nearest = Math.floor(to / step + 0.5) * step;
-  if (nearest < leastPercent) return Math.ceil(leastPercent / step) * step;
+  if (nearest < leastPercent) return lowest({ percentStep: step, leastPercent });
   return nearest > mostPercent ? Math.floor(mostPercent / step) * step : nearest;
 }

@@ -6,11 +6,11 @@
  * smoothed over about three steps, so that noise of 2 % is not taken for one.
  */
 import { largestFigure } from '../../rules/bounds.ts';
+import { swingsThatTell } from './rules.ts';
 import type { FlowControlState, PreparedFlowControl } from './types.ts';
 
-const swingsThatTell = 6;
 const shareOfSetpoint = 0.05;
-const integralTimes = 100;
+export const integralTimes = 100;
 /** A swing cannot be told in fewer steps. */
 const leastSteps = 20;
 const smoothing = 1 / 3;
@@ -24,13 +24,18 @@ export function swingAfter(
 ): FlowControlState['swing'] {
   const { side, count } = before;
   const mean = before.mean + smoothing * (deviation - before.mean);
-  const beyond = prepared.mlPerMin * shareOfSetpoint + prepared.deadbandMlPerMin;
+  const beyond = beyondSetpoint(prepared);
   const now = mean > beyond ? 1 : mean < -beyond ? -1 : 0;
   const longest = Math.max(integralTimes * prepared.integralSeconds, leastSteps * elapsedSeconds);
   const since = Math.min(before.seconds + elapsedSeconds, largestFigure);
   if (now !== 0 && now !== side)
     return { side: now, mean, seconds: 0, count: since > longest ? 1 : Math.min(count + 1, swingsThatTell) };
   return { side, mean, seconds: since, count: since > longest ? 0 : count };
+}
+
+/** A flow farther from the setpoint is off it, mL/min. */
+export function beyondSetpoint({ mlPerMin, deadbandMlPerMin }: PreparedFlowControl): number {
+  return mlPerMin * shareOfSetpoint + deadbandMlPerMin;
 }
 
 /** Whether so many swings are an oscillation. */

@@ -83,7 +83,8 @@ export function startFlowControl(
 }
 
 /**
- * The state to go on from after it was saved, of this version of the library or of any before.
+ * The state to go on from after it was saved, of this version of the library or of any before. The speed saved is given
+ * again at once: only for a pump that ran on. After a power cut it stands, and `startFlowControl` is the one to call.
  *
  * The controller's state belongs to no configuration: under another one the output goes on from where it is, so all is
  * kept.

@@ -73,10 +73,16 @@ export const flowInputRule: ObjectRule = {
 /** The version of the state, here and nowhere else. */
 export const flowStateVersion = 2;
 
+/** The integral part stays within ten times full speed, percent (our choice). */
+export const mostIntegral = 1000;
+/** So many swings are an oscillation. */
+export const swingsThatTell = 6;
+
 /** What the controller does. */
 export const flowModes = ['starting', 'manual', 'automatic', 'holding'] as const;
 
 const figure: NumberRule = { kind: 'number', expected: 'a number' };
+const passed: NumberRule = { kind: 'number', least: 0, expected: 'a number of 0 or more' };
 const flag = { kind: 'flag' } as const;
 const expectedState = 'a state as startFlowControl, advanceFlowControl or resumeFlowControl gives it';
 
@@ -85,7 +91,7 @@ export const flowState1Rule: ObjectRule = {
   kind: 'object',
   expected: expectedState,
   members: {
-    percent: figure,
+    percent: speed,
     integral: figure,
     feedForward: { ...figure, nullable: true },
     mlPerMin: { kind: 'number', above: 0, nullable: true },
@@ -93,7 +99,7 @@ export const flowState1Rule: ObjectRule = {
     mode: { kind: 'word', words: flowModes },
     byHand: flag,
     lost: flag,
-    lostSeconds: figure,
+    lostSeconds: passed,
     outside: flag,
   },
 };
@@ -107,7 +113,13 @@ export const flowStateRule: ObjectRule = {
     version: { kind: 'number', among: [flowStateVersion], expected: 'the version, which resumeFlowControl brings' },
     swing: {
       kind: 'object',
-      members: { side: { kind: 'number', among: [-1, 0, 1] }, mean: figure, seconds: figure, count: figure },
+      members: {
+        side: { kind: 'number', among: [-1, 0, 1] },
+        mean: figure,
+        seconds: passed,
+        count: { kind: 'number', least: 0, most: swingsThatTell, whole: true },
+      },
     },
+    off: { kind: 'object', members: { seconds: passed, told: flag }, optional: true },
   },
 };

@@ -80,6 +80,11 @@ export interface FlowControlState {
     readonly seconds: number;
     readonly count: number;
   };
+  /**
+   * For how long the flow has stayed off the setpoint while the flow set the speed, s, less three times what it was
+   * near it since; `told` from `off_setpoint` until it is 0 again. Left out where it is 0.
+   */
+  readonly off?: { readonly seconds: number; readonly told: boolean };
 }
 
 /** What the controller is told at each step. */
@@ -93,7 +98,7 @@ export interface FlowControlInput {
    * makes no jump.
    */
   readonly mm2PerS?: number | null;
-  /** A speed set by hand, percent; left out or null for automatic. */
+  /** A speed set by hand, percent; 0 stops the pump. Left out or null for automatic. */
   readonly manualPercent?: number | null;
 }
 
@@ -110,7 +115,9 @@ export interface FlowControlEvent {
     | 'viscosity_outside'
     | 'viscosity_inside'
     | 'oscillation'
-    | 'oscillation_ended';
+    | 'oscillation_ended'
+    | 'off_setpoint'
+    | 'at_setpoint';
   /** What the pump does: as `mode` of the state. */
   readonly mode: FlowControlState['mode'];
   /** The output, percent. */

@@ -294,6 +294,10 @@ describe('laws', () => {
         for (const one of inputs) {
           const before = Math.min(Math.max(state.percent, config.leastPercent), config.mostPercent);
           const result = advanceFlowControl(config, state, one);
+          if (one.manualPercent === 0 && state.percent <= config.leastPercent) {
+            expect(result.percent).toBe(0);
+            break;
+          }
           expect(result.percent).toBeGreaterThanOrEqual(config.leastPercent);
           expect(result.percent).toBeLessThanOrEqual(config.mostPercent);
           const most = config.slewPerSecond * Math.min(one.elapsedSeconds, 10);
@@ -313,6 +317,7 @@ describe('laws', () => {
         let started = false;
         for (const one of inputs) {
           const result = advanceFlowControl(config, state, one);
+          if (one.manualPercent === 0) break;
           started = started || one.mlPerMin !== null || (one.manualPercent ?? null) !== null;
           if (started) expect(result.percent).toBeGreaterThanOrEqual(config.leastPercent);
           else expect(result).toMatchObject({ percent: 0, state: { mode: 'starting', percent: 0 } });
@@ -645,6 +650,14 @@ describe('what it reports and refuses', () => {
       [{ ...startFlowControl(), swing: undefined }, 'state.swing'],
       [{ ...startFlowControl(), swing: { ...startFlowControl().swing, mean: Infinity } }, 'state.swing.mean'],
       [{ ...startFlowControl(), version: 3 }, 'state.version'],
+      [{ ...startFlowControl(), percent: 500 }, 'state.percent'],
+      [{ ...startFlowControl(), percent: -20 }, 'state.percent'],
+      [{ ...startFlowControl(), integral: 1e300 }, 'state.integral'],
+      [{ ...startFlowControl(), integral: -1001 }, 'state.integral'],
+      [{ ...startFlowControl(), lostSeconds: -1 }, 'state.lostSeconds'],
+      [{ ...startFlowControl(), swing: { ...startFlowControl().swing, count: 7 } }, 'state.swing.count'],
+      [{ ...startFlowControl(), swing: { ...startFlowControl().swing, seconds: -1 } }, 'state.swing.seconds'],
+      [{ ...startFlowControl(), off: { seconds: -1, told: false } }, 'state.off.seconds'],
     ] as const) {
       expect(thrown(() => advanceFlowControl(config, state as never, input))).toBe(`bad_state ${parameter}`);
       expect(thrown(() => resumeFlowControl(prepared, state))).toBe(`bad_state ${parameter}`);

@@ -203,3 +203,130 @@ describe('oscillation', () => {
     expect(told(events, 'oscillation')).toBe(false);
   });
 });
+
+describe('a slow slew', () => {
+  const pump = { gain: 2, lagSeconds: 10, deadSeconds: 3 };
+  const settings = { ...flowControlFor(pump), leastPercent: 10, mostPercent: 90 };
+  const gains = [2, 1.2, 0.8];
+  const slews = [4, 1, 0.5, 0.05];
+
+  test('the flow comes to the setpoint, however slow it is and whatever the pump gives for a percent', () => {
+    for (const gain of gains)
+      for (const slewPerSecond of slews) {
+        const scene = {
+          pump: { ...pump, gain },
+          settings: { ...settings, slewPerSecond },
+          steps: slewPerSecond < 0.1 ? 6000 : 2000,
+        };
+        const { flows, state } = loop(scene);
+        expect(flows[flows.length - 1], `${gain} ${slewPerSecond}`).toBeCloseTo(60, 3);
+        expect(state.percent).toBeCloseTo(60 / gain, 3);
+      }
+  });
+
+  test('the output rises by the slew without a stop, and does not wind up', () => {
+    const prepared = prepareFlowControl({ ...settings, slewPerSecond: 0.5, mlPerMin: 60 });
+    let state = startFlowControl(prepared);
+    for (let second = 0; second < 600; second += 1) {
+      const before = state.percent;
+      state = advanceFlowControl(prepared, state, { elapsedSeconds: 1, mlPerMin: 20 }).state;
+      expect(state.percent).toBe(second === 0 ? 10 : Math.min(before + 0.5, 90));
+    }
+    // at the limit for minutes; the first sample that is too high turns it
+    expect(advanceFlowControl(prepared, state, { elapsedSeconds: 1, mlPerMin: 61 }).percent).toBe(89.5);
+  });
+
+  test('one absurd sample when the hand lets go is over within minutes', () => {
+    const prepared = prepareFlowControl({ ...settings, slewPerSecond: 4, mlPerMin: 60 });
+    let state = startFlowControl(prepared, { percent: 30 });
+    state = advanceFlowControl(prepared, state, { elapsedSeconds: 1, mlPerMin: 1e6 }).state;
+    const after = loop({ pump, settings: { ...settings, slewPerSecond: 4 }, steps: 600, before: { state, flow: 60 } });
+    expect(after.flows[599]).toBeCloseTo(60, 3);
+  });
+});
+
+describe('a speed of 0 by hand', () => {
+  const range = { leastPercent: 11, mostPercent: 89, slewPerSecond: 20 };
+  const config = { mlPerMin: 60, gain: 1, integralSeconds: 10, ...range };
+  const prepared = prepareFlowControl(config);
+  const byHand = { elapsedSeconds: 1, mlPerMin: 60, manualPercent: 0 };
+
+  test('does not start a standing pump, and brings a running one to rest by the slew', () => {
+    expect(advanceFlowControl(prepared, startFlowControl(prepared), byHand).percent).toBe(0);
+    let state = startFlowControl(prepared, { percent: 50 });
+    const percents = [1, 2, 3, 4, 5].map(() => {
+      const step = advanceFlowControl(prepared, state, byHand);
+      state = step.state;
+      return step.percent;
+    });
+    expect(percents).toEqual([30, 11, 0, 0, 0]);
+  });
+
+  test('of a drive in steps, from its lowest step', () => {
+    const inSteps = prepareFlowControl({ ...config, percentStep: 10 });
+    const at20 = startFlowControl(inSteps, { percent: 20 });
+    expect(advanceFlowControl(inSteps, at20, byHand).percent).toBe(0);
+  });
+
+  test('then the pump is not started without a flow signal, and from its lowest speed with one', () => {
+    const rest = advanceFlowControl(prepared, startFlowControl(prepared), byHand).state;
+    const blind = advanceFlowControl(prepared, rest, { elapsedSeconds: 1, mlPerMin: null });
+    expect([blind.percent, blind.state.mode]).toEqual([0, 'starting']);
+    const seen = advanceFlowControl(prepared, blind.state, { elapsedSeconds: 1, mlPerMin: 0 });
+    expect([seen.percent, seen.state.mode]).toEqual([11, 'automatic']);
+  });
+});
+
+describe('a flow that stays off the setpoint', () => {
+  const pump = { gain: 2, lagSeconds: 10, deadSeconds: 3 };
+  const settings = { ...flowControlFor(pump), leastPercent: 10, mostPercent: 90, slewPerSecond: 4 };
+  const words = (events: readonly FlowControlEvent[]) => events.map(({ event }) => event);
+  const off = (gain: number) => loop({ pump: { ...pump, gain }, settings, steps: 3000, noise: 0.02 });
+
+  test('a pump too weak or too strong is told, once', () => {
+    expect(words(off(0.5).events)).toEqual(['off_setpoint']);
+    expect(words(off(8).events)).toEqual(['off_setpoint']);
+  });
+
+  test('so is a meter that stands still beside the setpoint; one that stands on it cannot be', () => {
+    const prepared = prepareFlowControl({ ...settings, mlPerMin: 60 });
+    const told = (mlPerMin: number) => {
+      let state = startFlowControl(prepared, { percent: 30 });
+      const events: FlowControlEvent[] = [];
+      for (let second = 0; second < 3000; second += 1) {
+        const step = advanceFlowControl(prepared, state, { elapsedSeconds: 1, mlPerMin });
+        state = step.state;
+        events.push(...step.events);
+      }
+      return words(events);
+    };
+    expect([told(30), told(200), told(60)].map((all) => all.filter((word) => word !== 'to_automatic'))).toEqual([
+      ...[['off_setpoint'], ['off_setpoint'], []],
+    ]);
+  });
+
+  test('it ends when the flow comes back, and stands while signal or hand take the loop away', () => {
+    const weak = off(0.5);
+    const prepared = prepareFlowControl({ ...settings, mlPerMin: 60 });
+    let state = weak.state;
+    const held = [{ mlPerMin: null }, { mlPerMin: 20, manualPercent: 40 }];
+    for (const input of held) {
+      const step = advanceFlowControl(prepared, state, { elapsedSeconds: 3600, ...input });
+      expect(words(step.events)).not.toContain('at_setpoint');
+      state = step.state;
+    }
+    const back = loop({ pump, settings, steps: 3000, noise: 0.02, before: { state, flow: 60 } });
+    expect(words(back.events).filter((word) => word.endsWith('_setpoint'))).toEqual(['at_setpoint']);
+  });
+
+  test('a loop that settles tells nothing: pumps of many kinds from rest, and a day of noise', () => {
+    for (const lagSeconds of [5, 12, 30, 60])
+      for (const deadSeconds of [2, 10, 30, 60, 90]) {
+        const one = { gain: 2.4, lagSeconds, deadSeconds };
+        const { events } = loop({ pump: one, settings: flowControlFor(one), steps: 3000, noise: 0.02 });
+        expect(words(events), `${lagSeconds} ${deadSeconds}`).toEqual([]);
+      }
+    const day = loop({ pump, settings, steps: 86400, noise: 0.02 });
+    expect(words(day.events)).toEqual([]);
+  });
+});

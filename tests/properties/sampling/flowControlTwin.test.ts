@@ -23,7 +23,7 @@ const zero = d(0);
 function limited(config: FlowControlConfig, from: Decimal, to: Decimal, seconds: Decimal): Decimal {
   const most = Exact.max(seconds.times(config.slewPerSecond), config.percentStep ?? 0);
   const slewed = Exact.min(Exact.max(to, from.minus(most)), from.plus(most));
-  return Exact.min(Exact.max(slewed, config.leastPercent), config.mostPercent);
+  return Exact.min(Exact.max(slewed, d(config.leastPercent)), d(config.mostPercent));
 }
 
 /** A whole number of steps of the drive, which moves when the wanted speed is three quarters of one away. */
@@ -36,6 +36,10 @@ function inSteps({ percentStep = 0, leastPercent, mostPercent }: FlowControlConf
   const nearest = to.dividedBy(step).round().times(step);
   if (nearest.lessThan(leastPercent)) return d(leastPercent).dividedBy(step).ceil().times(step);
   return nearest.greaterThan(mostPercent) ? d(mostPercent).dividedBy(step).floor().times(step) : nearest;
+}
+
+function lowest({ percentStep = 0, leastPercent }: FlowControlConfig): Decimal {
+  return percentStep === 0 ? d(leastPercent) : d(leastPercent).dividedBy(percentStep).ceil().times(percentStep);
 }
 
 /** Two commissioning points: the curve between them is the straight line, beyond them the outer one. */
@@ -65,8 +69,10 @@ function run(config: FlowControlConfig, inputs: readonly FlowControlInput[]): De
     const leap = viscous && !known ? fed.minus(before) : zero;
     known = viscous;
     if (typeof manualPercent === 'number') {
-      speed = inSteps(config, speed, limited(config, speed, d(manualPercent), seconds));
-      [byHand, began] = [true, true];
+      // stopped by hand: one step below the lowest speed
+      const stops = manualPercent === 0 && speed.lessThanOrEqualTo(lowest(config));
+      speed = stops ? zero : inSteps(config, speed, limited(config, speed, d(manualPercent), seconds));
+      [byHand, began] = [true, !stops];
       return speed;
     }
     if (mlPerMin === null) {
@@ -81,10 +87,12 @@ function run(config: FlowControlConfig, inputs: readonly FlowControlInput[]): De
     if (byHand) integral = speed.minus(fed).minus(proportional);
     else if (began) integral = integral.minus(leap);
     const wanted = fed.plus(proportional).plus(integral).plus(added);
-    let next = limited(config, speed, wanted, seconds);
+    const next = limited(config, speed, wanted, seconds);
+    // held back: the integral is what makes the sum the output, between none and all of its step
+    const fitting = next.minus(fed).minus(proportional);
+    const [least, most] = [Exact.min(integral, integral.plus(added)), Exact.max(integral, integral.plus(added))];
     const heldBack = wanted.minus(next).times(added).greaterThan(0);
-    if (heldBack) next = limited(config, speed, wanted.minus(added), seconds);
-    else integral = integral.plus(added);
+    integral = heldBack ? Exact.min(Exact.max(fitting, least), most) : integral.plus(added);
     speed = inSteps(config, speed, next);
     [byHand, began] = [false, true];
     return speed;
@@ -94,7 +102,10 @@ function run(config: FlowControlConfig, inputs: readonly FlowControlInput[]): De
 const input: fc.Arbitrary<FlowControlInput> = fc.record({
   elapsedSeconds: between(0.2, 14),
   mlPerMin: fc.oneof({ weight: 6, arbitrary: between(20, 180) }, { weight: 1, arbitrary: fc.constant(null) }),
-  manualPercent: fc.oneof({ weight: 8, arbitrary: fc.constant(null) }, { weight: 1, arbitrary: between(0, 100) }),
+  manualPercent: fc.oneof(
+    { weight: 8, arbitrary: fc.constant(null) },
+    { weight: 1, arbitrary: fc.oneof(fc.constant(0), between(0, 100)) },
+  ),
   mm2PerS: fc.oneof({ weight: 5, arbitrary: between(10, 200) }, { weight: 1, arbitrary: fc.constant(null) }),
 });
 

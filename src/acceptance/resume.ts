@@ -7,7 +7,7 @@ import { motescaleError, parameterAt } from '../errors.ts';
 import { isRepeats } from '../reading/repeatsState.ts';
 import { valueAt } from '../rules/require.ts';
 import { requirePrepared } from '../state/prepared.ts';
-import { requireStateRule } from '../state/saved.ts';
+import { hasVersion, requireStateRule } from '../state/saved.ts';
 import { tellsOfParticles } from './alive.ts';
 import { acceptanceStateVersion, startAcceptance } from './prepare.ts';
 import { acceptanceStateRule, restartWords } from './rules.ts';
@@ -64,7 +64,7 @@ export function resumeAcceptance(
   state: unknown,
 ): { state: AcceptanceState; events: AcceptanceEvent[]; kept: string[]; dropped: string[]; added: string[] } {
   requirePrepared(prepared, 'acceptance', 'prepareAcceptance');
-  const older = typeof state === 'object' && state !== null && (state as { version?: unknown }).version === 1;
+  const older = hasVersion(state, 1);
   const saved = older ? fromVersion1(prepared, state as Version1) : (state as AcceptanceState);
   requireStateRule(acceptanceStateRule, withoutRepeats(saved));
   requireSound(prepared, saved);

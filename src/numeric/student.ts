@@ -8,6 +8,7 @@
  */
 import { exp } from './exponential.ts';
 import { log } from './logarithm.ts';
+import { stirlingSeries } from './tails.ts';
 
 /** The chance of a value at least so far from 0 as `t`, either way. */
 export function studentBeyond(t: number, freedom: number): number {
@@ -64,9 +65,8 @@ function logBeta(a: number, b: number): number {
   const small = Math.min(a, b);
   if (large < 12) return logGamma(a) + logGamma(b) - logGamma(a + b);
   const sum = large + small;
-  return (
-    logGamma(small) - (large - 0.5) * log(sum / large) - small * log(sum) + small + correction(large) - correction(sum)
-  );
+  const leading = logGamma(small) - (large - 0.5) * log(sum / large) - small * log(sum) + small;
+  return leading + stirlingSeries(large) - stirlingSeries(sum);
 }
 
 /** ln gamma of x above 0: DLMF 5.11.1 from 12 on, below by gamma(x + 1) = x gamma(x). */
@@ -77,11 +77,5 @@ function logGamma(x: number): number {
     below *= up;
     up += 1;
   }
-  return (up - 0.5) * log(up) - up + 0.5 * log(2 * Math.PI) + correction(up) - log(below);
-}
-
-/** What ln gamma is above its leading part, for x of 12 and more. */
-function correction(x: number): number {
-  const z = 1 / (x * x);
-  return (1 / 12 - z * (1 / 360 - z * (1 / 1260 - z * (1 / 1680 - z * (1 / 1188 - (z * 691) / 360360))))) / x;
+  return (up - 0.5) * log(up) - up + 0.5 * log(2 * Math.PI) + stirlingSeries(up) - log(below);
 }

@@ -79,13 +79,18 @@ export function deviance(x: number, m: number): number {
   return x * log1p(excess / m) - excess;
 }
 
-/** ln n! less its leading part n ln n - n + ln(2 pi n) / 2, for whole n >= 1 and any n >= 12: NIST DLMF 5.11.1. */
+/** ln n! less its leading part n ln n - n + ln(2 pi n) / 2, for whole n >= 1 and any n >= 12. */
 export function stirlingError(n: number): number {
   if (n < 12) {
     let factorial = 1;
     for (let i = 2; i <= n; i += 1) factorial *= i;
     return log(factorial) - n * log(n) + n - 0.5 * log(2 * Math.PI * n);
   }
-  const z = 1 / (n * n);
-  return (1 / 12 - z * (1 / 360 - z * (1 / 1260 - z * (1 / 1680 - z * (1 / 1188 - (z * 691) / 360360))))) / n;
+  return stirlingSeries(n);
+}
+
+/** What ln gamma is above its leading part, for x of 12 and more: NIST DLMF 5.11.1. */
+export function stirlingSeries(x: number): number {
+  const z = 1 / (x * x);
+  return (1 / 12 - z * (1 / 360 - z * (1 / 1260 - z * (1 / 1680 - z * (1 / 1188 - (z * 691) / 360360))))) / x;
 }

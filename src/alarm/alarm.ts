@@ -5,9 +5,10 @@
 
 import { requireObject } from '../checks.ts';
 import { motescaleError, type Problem, throwProblems } from '../errors.ts';
-import { farthest, largestFigure } from '../rules/bounds.ts';
+import { largestFigure } from '../rules/bounds.ts';
 import { checkRule } from '../rules/check.ts';
 import { requireRule } from '../rules/require.ts';
+import { isTime } from '../state/members.ts';
 import { markOf, requirePrepared } from '../state/prepared.ts';
 import { laterOf } from '../state/time.ts';
 import { nameOfState } from './memory.ts';
@@ -172,7 +173,7 @@ function requireInput(input: AlarmInput): void {
 function isPlainReading(input: AlarmInput): input is AlarmReading {
   if (typeof input !== 'object' || input === null) return false;
   const { time, value } = input as AlarmReading;
-  if (!(typeof time === 'number' && time === Math.floor(time) && time >= -farthest && time <= farthest)) return false;
+  if (!isTime(time)) return false;
   if (!(typeof value === 'number' && value >= -largestFigure && value <= largestFigure)) return false;
   let members = 0;
   for (const _name of Object.keys(input)) members += 1;

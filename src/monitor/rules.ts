@@ -4,6 +4,7 @@
  */
 
 import { alarmTypes, commonAlarmMembers } from '../alarm/rules.ts';
+import { isObject } from '../checks.ts';
 import { errorsRule } from '../codes/uncertainty/errorsRule.ts';
 import type { EitherRule, ObjectRule, Rule } from '../rules/rule.ts';
 import { nameRule, figureRule as numberRule, spanAbove0Rule } from '../state/rules.ts';
@@ -87,8 +88,8 @@ function monitorAlarmRule(): EitherRule {
     expected: 'an alarm { id, figure, type, setpoint }',
     forms: [onFigure, onCode],
     choose: (value) => {
-      if (typeof value !== 'object' || value === null || Array.isArray(value)) return null;
-      const { figure } = value as { readonly figure?: unknown };
+      if (!isObject(value)) return null;
+      const { figure } = value;
       return typeof figure === 'object' && figure !== null && 'code' in figure ? onCode : onFigure;
     },
   };

@@ -2,7 +2,7 @@
  * The findings there are, and which figures each touches. Trust belongs to a figure: a counter without flow does not
  * silence a thermometer, and little flow must still be able to raise the alarm on little flow.
  */
-import type { figureNames } from './rules.ts';
+import { figureNames } from './rules.ts';
 
 type FigureName = (typeof figureNames)[number];
 
@@ -43,7 +43,6 @@ export const findingCodes = [
 ] as const;
 
 const counts: readonly FigureName[] = ['counts'];
-const all: readonly FigureName[] = ['counts', 'mlPerMin', 'kPa', 'celsius', 'mm2PerS', 'waterSaturation'];
 
 /**
  * What each finding touches. A sensor worked outside what it is made for says less of the particles; the figure that
@@ -68,7 +67,7 @@ export const affected: Readonly<Record<(typeof findingCodes)[number], readonly F
   // the oil in the sensor is not the oil of the machine: flow and pressure are, whatever oil it is
   line_not_flushed: ['counts', 'celsius', 'mm2PerS', 'waterSaturation'],
   // each figure is true, but nobody knows of when
-  clock_backwards: all,
+  clock_backwards: figureNames,
   flagged_by_instrument: counts,
   code_disagrees: counts,
   count_missing: counts,

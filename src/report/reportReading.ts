@@ -3,7 +3,7 @@
  * text, ready to print.
  */
 
-import { requireObject, requireOneOf, requireText } from '../checks.ts';
+import { isObject, requireObject, requireOneOf, requireText } from '../checks.ts';
 import { checkCounts, isSound } from '../counts/checkCounts.ts';
 import type { CumulativeCounts, Sizing } from '../counts/index.ts';
 import { motescaleError } from '../errors.ts';
@@ -57,7 +57,7 @@ export function checkReadings(readings: readonly ReportReading[], parameter: str
 
 /** Whether a reading is sound, asked without building a text; false also where only the long way can tell. */
 function isPlain(reading: ReportReading): boolean {
-  if (typeof reading !== 'object' || reading === null || Array.isArray(reading)) return false;
+  if (!isObject(reading)) return false;
   const { time, counts, codes, quality, verdict, arrival } = reading;
   if (!isTime(time) || counts === undefined || !isSound(counts, quality === 'bad')) return false;
   if (quality !== undefined && qualityWords.indexOf(quality) < 0) return false;
@@ -65,7 +65,7 @@ function isPlain(reading: ReportReading): boolean {
   if (arrival !== undefined && apart.indexOf(arrival) < 0) return false;
   for (const name of Object.keys(reading)) if (readingMembers.indexOf(name) < 0) return false;
   if (codes === undefined) return true;
-  if (typeof codes !== 'object' || codes === null || Array.isArray(codes)) return false;
+  if (!isObject(codes)) return false;
   for (const standard of Object.keys(codes)) if (typeof codes[standard] !== 'string') return false;
   return true;
 }

@@ -8,7 +8,7 @@
 import { farthest, largestDifference, largestWhole } from '../rules/bounds.ts';
 
 /** A point in time. */
-function isTime(value: unknown): value is number {
+export function isTime(value: unknown): value is number {
   return typeof value === 'number' && value === Math.floor(value) && value >= -farthest && value <= farthest;
 }
 

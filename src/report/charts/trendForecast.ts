@@ -93,12 +93,12 @@ export function forecastEnd({ from, time, latest }: ChartForecast): number {
 export function forecastFan(forecast: ChartForecast, edge: number): { time: number; low: number; high: number }[] {
   const { from, now, level, earliest, latest } = forecast;
   const end = latest === null ? edge : Math.min(latest, edge);
-  // where no end can be told, the other side keeps the count of now
-  const lateAt = (time: number) =>
-    latest === null ? now : now * exp((log(level / now) * (time - from)) / (latest - from));
+  // straight on the axis of counts, at the level at its end
+  const onWay = (time: number, end: number) => now * exp((log(level / now) * (time - from)) / (end - from));
   const corner = (time: number) => {
-    const late = lateAt(time);
-    const early = time >= earliest ? level : now * exp((log(level / now) * (time - from)) / (earliest - from));
+    // where no end can be told, the other side keeps the count of now
+    const late = latest === null ? now : onWay(time, latest);
+    const early = time >= earliest ? level : onWay(time, earliest);
     return { time, low: Math.min(early, late), high: Math.max(early, late) };
   };
   return earliest < end ? [corner(from), corner(earliest), corner(end)] : [corner(from), corner(end)];

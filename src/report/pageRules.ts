@@ -10,6 +10,7 @@ import type { Moment, PeriodCoverage, PeriodGap } from './period/periodCoverage.
 import type { PeriodFigures, PeriodLeftOut, PeriodQualities } from './period/periodFigures.ts';
 import type { TargetFigures } from './period/periodTarget.ts';
 import type { SampleSheet, SheetCode, SheetColumn, SheetCount, SheetTarget } from './sheet/sampleSheet.ts';
+import type { TakenErrors } from './takenErrors.ts';
 import { englishSheetTexts } from './texts/englishPages.ts';
 import { offsetSpan, writtenTimeRule } from './timeText.ts';
 
@@ -31,6 +32,16 @@ const momentMembers: RulesOf<Moment> = {
 const moment: ObjectRule = { kind: 'object', members: momentMembers };
 const momentOrNull: ObjectRule = { ...moment, nullable: true };
 const count: ObjectRule = { kind: 'object', members: { perMl: unsigned, counted: unsignedOrNull } };
+
+const errorMembers: RulesOf<TakenErrors> = {
+  volume: share,
+  flow: share,
+  sizing: share,
+  certificate: share,
+  coincidence: share,
+  sampling: share,
+};
+const errorsRule: ObjectRule = { kind: 'object', members: errorMembers };
 
 function objectOf<T>(members: RulesOf<T>): ObjectRule {
   return { kind: 'object', members };
@@ -78,6 +89,7 @@ export function periodRule(): ObjectRule {
         unjudged: countRule,
         last: flagOrNull,
         probability: { ...share, nullable: true, optional: true },
+        errors: { ...errorsRule, optional: true },
       }),
     ),
     counts: orNull(
@@ -139,16 +151,7 @@ export function sheetRule(): ObjectRule {
         probability: orNull(share),
       }),
     ),
-    errors: orNull(
-      objectOf<NonNullable<SampleSheet['errors']>>({
-        volume: share,
-        flow: share,
-        sizing: share,
-        certificate: share,
-        coincidence: share,
-        sampling: share,
-      }),
-    ),
+    errors: orNull(errorsRule),
     notLookedAt: listOf({ kind: 'word', words: Object.keys(englishSheetTexts.lookedAt) }),
     version: text,
   });

@@ -26,7 +26,8 @@ export interface ReportReading {
   readonly verdict?: string;
   /**
    * `repeated`: its time was there already; `set_aside`: its time is so far ahead that the clock is doubted. Such a
-   * reading is a row of a table; no period, chart or bucket takes it. Left out of any other.
+   * reading is a row of a table; no period, chart or bucket takes it, nor one of the same time and alike in all
+   * members. Left out of any other.
    */
   readonly arrival?: Extract<Verdict['arrival'], 'set_aside' | 'repeated'>;
 }
@@ -89,9 +90,32 @@ function checkReading(reading: ReportReading, path: string): void {
   if (reading.arrival !== undefined) requireOneOf(reading.arrival, `${path}.arrival`, apart);
 }
 
-/** Those that tell of the oil at their time: with counts or a code, and neither repeated nor set aside. */
-export function telling(readings: readonly ReportReading[]): readonly ReportReading[] {
-  return readings.filter((reading) => reading.arrival === undefined && hasSample(reading));
+/**
+ * Those that tell of the oil at their time, in order of it: with counts or a code, neither repeated nor set aside, and
+ * each once: of one time, readings alike in all that they say are one that was sent again.
+ */
+export function telling(readings: readonly ReportReading[]): ReportReading[] {
+  const inOrder = inTimeOrder(readings.filter((reading) => reading.arrival === undefined && hasSample(reading)));
+  let said: { [text: string]: true } = {};
+  return inOrder.filter((reading, i) => {
+    const { time } = reading;
+    if (time !== inOrder[i - 1]?.time) {
+      if (time !== inOrder[i + 1]?.time) return true;
+      said = {};
+    }
+    const text = textOf(reading);
+    if (text in said) return false;
+    said[text] = true;
+    return true;
+  });
+}
+
+/** All that a reading says, as one text that begins with a bracket. */
+function textOf({ counts, codes = {}, quality = 'good', verdict }: ReportReading): string {
+  const { sizing, sizes, perMl, counted, volumeMl, dilution } = counts ?? {};
+  const standards = Object.keys(codes).sort();
+  const named = standards.map((standard) => [standard, codes[standard]]);
+  return JSON.stringify([sizing, sizes, perMl, counted, volumeMl, dilution, named, quality, verdict]);
 }
 
 /** Whether there are counts or a code. */

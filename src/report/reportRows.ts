@@ -8,13 +8,13 @@ import { checkReadings, countOf, type ReportReading, sizesOf, sizeText } from '.
 import { codeIn, fill } from './texts/fill.ts';
 import { requireTexts } from './texts/requireTexts.ts';
 import type { Texts } from './texts/types.ts';
-import { dateTimeText, offsetAt, type UtcOffset, zonesOf } from './timeText.ts';
+import { dateTimeText, haveSeveral, offsetAt, type UtcOffset, zonesOf, zoneText } from './timeText.ts';
 
 /**
  * Makes a table of readings, ready for `toCsv`: one row each, in the order given. Columns: time (in words a spreadsheet
- * reads as a time, to the second, parts of a second cut), particles per mL at each size that occurs, a column for each
- * standard that occurs, quality, verdict, and where a reading was repeated or set aside, how it came. What a reading
- * lacks is an empty cell.
+ * reads as a time, to the second, parts of a second cut), the UTC offset where the times have more than one, particles
+ * per mL at each size that occurs, a column for each standard that occurs, quality, verdict, and where a reading was
+ * repeated or set aside, how it came. What a reading lacks is an empty cell.
  *
  * @param options `utcOffsetMinutes`: minutes ahead of UTC in which to write times, or a function of the time that gives
  * them, 0 where left out; the header names it. `texts`: the words of another language
@@ -43,10 +43,13 @@ export function reportRows(
   const offset = offsetAt(options.utcOffsetMinutes, 'options.utcOffsetMinutes');
   const times = readings.map(({ time }) => time);
   const zone = zonesOf(times, offset);
+  const offsets = times.map((time) => offset(time));
+  const zoned = haveSeveral(offsets);
   const sizes = sizesOf(readings);
   const standards = standardsOf(readings);
   const header = [
     fill(texts.rows.time, { zone }),
+    ...(zoned ? [texts.rows.offset] : []),
     ...sizes.map((size) => fill(texts.rows.perMl, { size: sizeText(size, sizing) })),
     ...standards,
     texts.rows.quality,
@@ -59,8 +62,9 @@ export function reportRows(
       throw motescaleError('unknown_option', 'readings.codes', name, 'names of standards that no other column has');
     }
   });
-  const rows = readings.map((reading): Cell[] => [
-    dateTimeText(reading.time, offset(reading.time)),
+  const rows = readings.map((reading, i): Cell[] => [
+    dateTimeText(reading.time, offsets[i] as number),
+    ...(zoned ? [zoneText(offsets[i] as number)] : []),
     ...sizes.map((size) => (reading.counts === undefined ? null : countOf(reading.counts, size))),
     ...standards.map((standard) => ownCode(reading, standard, texts)),
     texts.qualities[reading.quality ?? 'good'],

@@ -33,6 +33,17 @@ export function minuteText(time: number, utcOffsetMinutes: number): string {
   return dateTimeText(time, utcOffsetMinutes).slice(0, 16);
 }
 
+/** `2026-11-25 08:30`, with ` UTC+01:00` on a page that has times of several offsets. */
+export function momentText(time: number, utcOffsetMinutes: number, zoned: boolean): string {
+  const text = minuteText(time, utcOffsetMinutes);
+  return zoned ? `${text} ${zoneText(utcOffsetMinutes)}` : text;
+}
+
+/** Whether the times of a page have several offsets, so that each is to carry its own. */
+export function haveSeveral(offsets: readonly number[]): boolean {
+  return offsets.some((minutes) => minutes !== offsets[0]);
+}
+
 /** `2026-11-25`. */
 export function dateText(time: number, utcOffsetMinutes: number): string {
   return dateTimeText(time, utcOffsetMinutes).slice(0, 10);

@@ -8,7 +8,7 @@ import type { Sizing } from '../../counts/index.ts';
 import { motescaleError } from '../../errors.ts';
 import { type RollUpBucket, type RollUpOptions, rollUp } from '../../history/index.ts';
 import { largestFigure } from '../../rules/bounds.ts';
-import { checkReadings, countOf, inTimeOrder, type ReportReading, sizesOf, telling } from '../reportReading.ts';
+import { checkReadings, countOf, type ReportReading, sizesOf, telling } from '../reportReading.ts';
 import { requireTime } from '../timeText.ts';
 
 /** The buckets of one size: what `rollUp` makes of its counts per mL. */
@@ -41,7 +41,7 @@ export interface SizeBuckets {
  */
 export function countBuckets(readings: readonly ReportReading[], options: RollUpOptions): SizeBuckets[] {
   const sizing = checkReadings(readings, 'readings') ?? 'iso11171';
-  const inOrder = inTimeOrder(telling(readings));
+  const inOrder = telling(readings);
   return sizesOf(inOrder).map((size) => ({
     size,
     sizing,

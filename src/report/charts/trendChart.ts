@@ -16,7 +16,16 @@ import { checkReadings, inTimeOrder, type ReportReading, sizesOf, telling } from
 import { figure, fill } from '../texts/fill.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
-import { dateText, localTime, minuteText, type OffsetAt, offsetAt, type UtcOffset, zonesOf } from '../timeText.ts';
+import {
+  dateText,
+  haveSeveral,
+  localTime,
+  momentText,
+  type OffsetAt,
+  offsetAt,
+  type UtcOffset,
+  zonesOf,
+} from '../timeText.ts';
 import { bucketWidth, trendAlternative } from './alternatives.ts';
 import {
   type ChartPart,
@@ -141,7 +150,7 @@ export function trendChart(
   const left = axisRoom(panels.map(({ scale }) => scale)) + rim + 8;
   const right = labelRoom(panels);
   const time = { span, plot: width - left - right };
-  const events = eventsIn(span, options, offset);
+  const events = eventsIn(span, options, offset, zoneTimes(data, options));
   const numbers = eventNumbers(events, time);
   const nothing = charts.noReadings;
   const period = periodOf(data, span, forecast, options, offset, texts);
@@ -195,7 +204,7 @@ interface TrendData {
 function readingData(given: readonly ReportReading[], options: TrendChartOptions, offset: OffsetAt): TrendData {
   const sizing = checkReadings(given, 'readings') ?? sizingOf(options.table);
   const table = chartTable(options.table, sizing);
-  const all = stretchesOf(inTimeOrder(within(telling(given), options)), offset);
+  const all = stretchesOf(within(telling(given), options), offset);
   const sizes = sizesOf(all.readings);
   const judged = tableSizes(table, sizing).filter((size) => sizes.indexOf(size) >= 0);
   const coded = all.readings.some(({ counts }) => counts === undefined);
@@ -280,12 +289,20 @@ function localForecasts(forecast: TrendChartOptions['forecast'], local: (time: n
 }
 
 /** The events that stand on the axis. */
-function eventsIn({ from, to }: TimeSpan, options: TrendChartOptions, offset: OffsetAt): ChartEvent[] {
-  return inTimeOrder(within(options.events ?? [], options))
+function eventsIn(
+  { from, to }: TimeSpan,
+  options: TrendChartOptions,
+  offset: OffsetAt,
+  times: readonly number[],
+): ChartEvent[] {
+  const listed = inTimeOrder(within(options.events ?? [], options));
+  const written = listed.length === 0 ? [] : [...times, ...listed.map(({ time }) => time)];
+  const zoned = haveSeveral(written.map((time) => offset(time)));
+  return listed
     .map(({ time, text }) => ({
       time: localTime(time, offset),
       text: text.replace(/\s+/g, ' '),
-      at: minuteText(time, offset(time)),
+      at: momentText(time, offset(time), zoned),
     }))
     .filter(({ time }) => time >= from && time <= to);
 }

@@ -11,7 +11,16 @@ import { fill, type Places, whole, wordIn } from '../texts/fill.ts';
 import { durationText } from '../texts/measures.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
-import { isTime, minuteText, offsetAt, requireTime, type UtcOffset, zoneText } from '../timeText.ts';
+import {
+  haveSeveral,
+  isTime,
+  minuteText,
+  momentText,
+  offsetAt,
+  requireTime,
+  type UtcOffset,
+  zoneText,
+} from '../timeText.ts';
 import { expectation, receivedText } from './expectedText.ts';
 import { figureName, figureValue } from './figureTexts.ts';
 
@@ -100,22 +109,33 @@ export function messageOf(
   requireMembers(requireObject(options, 'options'), 'options', ['unit', 'utcOffsetMinutes']);
   const offset = offsetAt(options.utcOffsetMinutes, 'options.utcOffsetMinutes');
   const told = event as unknown as AnyEvent;
-  const at = (time: unknown) => (isTime(time) ? minuteText(time, offset(time)) : words.events.unknownTime);
-  const places = placesOf(told, words, at);
   const template = templateOf(told, words);
+  const change = changeOf(told);
+  const sentences = [template.subject, change === null ? template.sentence : words.events.changes[change]] as const;
+  const offsets = [event.time, ...timesTold(sentences.join(' '), told)].map((time) => offset(time));
+  const zoned = haveSeveral(offsets);
+  const at = (time: unknown) => (isTime(time) ? momentText(time, offset(time), zoned) : words.events.unknownTime);
+  const places = placesOf(told, words, at);
   const unit = options.unit === undefined ? '' : `${requireText(options.unit, 'options.unit')}: `;
   const written = (text: string) => oneLine(fill(requireTold(text, places, told), places));
-  const subject = unit + written(template.subject);
-  const change = changeOf(told);
-  const sentence = written(change === null ? template.sentence : words.events.changes[change]);
+  const subject = unit + written(sentences[0]);
+  const sentence = written(sentences[1]);
   const zone = zoneText(offset(event.time));
   const beyond = beyondOf(told, words);
-  const time = fill(words.events.details.time, { time: at(event.time), zone });
+  const time = fill(words.events.details.time, { time: minuteText(event.time, offset(event.time)), zone });
   return {
     subject,
     line: cut([`${subject}.`, ...beyond, sentence].join(' ')),
     paragraph: [sentence, ...detailsOf(told, words, beyond), time].join(' '),
   };
+}
+
+/** The moments that a template names. */
+function timesTold(template: string, event: AnyEvent): number[] {
+  const told = (['until', 'since', 'reading', 'from', 'to'] as const).filter(
+    (name) => template.indexOf(`{${name}}`) >= 0,
+  );
+  return told.map((name) => event[name]).filter(isTime);
 }
 
 /** The words of an event that means two things. */

@@ -7,12 +7,13 @@ import { requireRule } from '../../rules/require.ts';
 import { qualitiesText } from '../charts/alternatives.ts';
 import { periodRule } from '../pageRules.ts';
 import { sizeText } from '../reportReading.ts';
+import { errorsText } from '../takenErrors.ts';
 import { paragraph, toLeft, toRight } from '../textLayout.ts';
 import { codeIn, figure, fill, whole } from '../texts/fill.ts';
-import { durationText, percentText } from '../texts/measures.ts';
+import { durationText, probabilityText } from '../texts/measures.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
-import { minuteText } from '../timeText.ts';
+import { haveSeveral, momentText } from '../timeText.ts';
 import { type CountFigures, fourNames } from './periodCounts.ts';
 import type { Moment, PeriodCoverage } from './periodCoverage.ts';
 import type { PeriodFigures } from './periodFigures.ts';
@@ -23,7 +24,8 @@ import type { TargetFigures } from './periodTarget.ts';
  * quality, and for how long there was none that can be relied on where that is not usual: longer than ten of their
  * usual intervals and than a day (our choice); how many readings met the target, how many of those were good, and
  * whether the last did; lowest, median, highest and last count at each size, with the code each makes; verdicts;
- * events. `>=` stands where fewer than 20 particles were counted. A period without a reading gives a text that says so.
+ * events. Where the times have more than one UTC offset, each carries its own. `>=` stands where fewer than 20
+ * particles were counted. A period without a reading gives a text that says so.
  *
  * @param figures of `periodFigures`
  * @param texts the words of another language; English where left out
@@ -48,14 +50,16 @@ export function periodSummary(figures: PeriodFigures, texts?: Texts): string {
   const indent = headWidth(words);
   const { good, uncertain, bad } = figures.readings;
   const lines = paragraph('', figures.title ?? period.title);
-  const span = spanText(figures, words);
-  if (span !== '') lines.push(fill(period.zoned, { period: span, zone: figures.zone }));
+  const zoned = haveSeveral(writtenMoments(figures).map(({ utcOffsetMinutes }) => utcOffsetMinutes));
+  const at: MomentText = ({ time, utcOffsetMinutes }) => momentText(time, utcOffsetMinutes, zoned);
+  const span = spanText(figures, words, at);
+  if (span !== '') lines.push(zoned ? span : fill(period.zoned, { period: span, zone: figures.zone }));
   const total = good + uncertain + bad;
   const counted = total === 0 ? period.noReadings : qualitiesText(figures.readings, words);
   lines.push('', ...paragraph(toLeft(heads.readings, indent), counted));
   const leftOut = leftOutText(figures.leftOut, words);
   if (leftOut !== '') lines.push(...paragraph(toLeft('', indent), leftOut));
-  const gaps = gapsText(figures.coverage, words);
+  const gaps = gapsText(figures.coverage, words, at);
   if (gaps !== '') lines.push(...paragraph(toLeft('', indent), gaps));
   if (good + uncertain > 0) {
     const { columns, target, standard } = figures;
@@ -68,6 +72,9 @@ export function periodSummary(figures: PeriodFigures, texts?: Texts): string {
       const outcome = outcomeText(target, words);
       const text = fill(period.target, { standard, code: target.code, outcome });
       lines.push(...paragraph(toLeft(heads.target, indent), text));
+      const { probability = null, errors } = target;
+      if (probability !== null && errors !== undefined)
+        lines.push(...paragraph(toLeft('', indent), errorsText(errors, words)));
     }
     if ((columns !== null || target !== null) && figures.counts !== null) lines.push('');
     if (figures.counts !== null) lines.push(...countLines(figures.counts, figures, words));
@@ -96,7 +103,7 @@ function leftOutText(leftOut: PeriodFigures['leftOut'], texts: Texts): string {
 }
 
 /** Stretches of the period without a reading that are not usual; empty without any. */
-function gapsText({ longestGap, longGaps, longGapsMs }: PeriodCoverage, texts: Texts): string {
+function gapsText({ longestGap, longGaps, longGapsMs }: PeriodCoverage, texts: Texts, at: MomentText): string {
   if (longGaps === 0 || longestGap === null) return '';
   return fill(longGaps === 1 ? texts.period.gap : texts.period.gaps, {
     duration: durationText(longGapsMs / 60000, texts, 'down'),
@@ -112,12 +119,17 @@ function headWidth({ period }: Texts): number {
   return Math.max(11, ...[readings, judged, target, verdicts, events].map(({ length }) => length + 2));
 }
 
-function at({ time, utcOffsetMinutes }: Moment): string {
-  return minuteText(time, utcOffsetMinutes);
+type MomentText = (moment: Moment) => string;
+
+/** All times that stand on the page. */
+function writtenMoments({ from, to, coverage, events }: PeriodFigures): Moment[] {
+  const { longestGap, longGaps } = coverage;
+  const gap = longGaps > 0 && longestGap !== null ? [longestGap.from, longestGap.to] : [];
+  return [from, to, ...gap, ...(events ?? [])].filter((moment): moment is Moment => moment !== null);
 }
 
 /** `2026-11-02 00:00 to 2026-11-09 00:00`; empty where nothing is known of the period. */
-function spanText({ from, to }: PeriodFigures, { period }: Texts): string {
+function spanText({ from, to }: PeriodFigures, { period }: Texts, at: MomentText): string {
   if (from === null) return to === null ? '' : fill(period.until, { to: at(to) });
   if (to === null) return fill(period.from, { from: at(from) });
   return fill(period.fromTo, { from: at(from), to: at(to) });
@@ -137,7 +149,7 @@ function outcomeText({ met, metGood, judged, unjudged, last, probability }: Targ
   if (unjudged > 0) text += fill(period.unjudged, { number: number(unjudged) });
   if (unjudged > 0 && last === null) text += period.lastUnjudged;
   if (probability === undefined || probability === null) return text;
-  return text + fill(period.probability, { percent: percentText(probability, 1, texts) });
+  return text + fill(period.probability, { percent: probabilityText(probability, texts) });
 }
 
 function countLines(
@@ -159,6 +171,7 @@ function countLines(
     const cells = fourNames.map((name) => codeIn(codes[name] ?? period.unknownCode, texts));
     lines.push(...row(`  ${standard}`, cells, names));
   }
+  if (sizes.every(({ highest }) => highest.perMl === 0)) lines.push(...paragraph('  ', texts.noParticles));
   const total = whole(readings, texts);
   const partly = sizes
     .filter((each) => each.readings < readings)

@@ -15,6 +15,7 @@ import { motescaleError } from '../../errors.ts';
 import { codeText } from '../classSteps.ts';
 import { tableCode } from '../readingCode.ts';
 import type { ReportReading } from '../reportReading.ts';
+import { errorsTaken, type TakenErrors } from '../takenErrors.ts';
 import { codeOf, type Judging } from './periodCounts.ts';
 
 /** How often a target was kept. Numbers of good and uncertain readings. */
@@ -33,6 +34,8 @@ export interface TargetFigures {
    * volume, or where a size is missing.
    */
   readonly probability?: number | null;
+  /** The errors that probability was reckoned with, those left out at their usual values. */
+  readonly errors?: TakenErrors;
 }
 
 /** A target that the table can read, and that asks for something in the columns judged. */
@@ -74,7 +77,8 @@ export function targetFigures(
     if ((reading.quality ?? 'good') === 'good') metGood += 1;
   }
   const figures = { code, met, metGood, judged, unjudged: usable.length - judged, last };
-  return errors === undefined ? figures : { ...figures, probability: probabilityOfLast(errors) };
+  if (errors === undefined) return figures;
+  return { ...figures, probability: probabilityOfLast(errors), errors: errorsTaken(errors) };
 
   function probabilityOfLast(by: MeasurementErrors): number | null {
     const { counts } = usable[usable.length - 1] as ReportReading;

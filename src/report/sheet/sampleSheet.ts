@@ -8,7 +8,6 @@ import {
   type Code,
   classify,
   codeUncertainty,
-  defaultMeasurementErrors,
   type MeasurementErrors,
   meets,
   targetProbability,
@@ -22,6 +21,7 @@ import type { Source } from '../../source.ts';
 import { version } from '../../version.ts';
 import { codeText, shortTitle, tableOr } from '../classSteps.ts';
 import type { Moment } from '../period/periodCoverage.ts';
+import { errorsTaken, type TakenErrors } from '../takenErrors.ts';
 import type { NotLookedAt } from '../texts/types.ts';
 import { offsetAt, requireTime, type UtcOffset, zoneText } from '../timeText.ts';
 
@@ -106,7 +106,7 @@ export interface SampleSheet {
   readonly codes: readonly SheetCode[];
   readonly target: SheetTarget | null;
   /** What was taken for each error; null where only counts per mL are given, and nothing follows from it. */
-  readonly errors: Required<Omit<MeasurementErrors, 'slope'>> | null;
+  readonly errors: TakenErrors | null;
   readonly notLookedAt: readonly NotLookedAt[];
   /** Of the library. */
   readonly version: string;
@@ -257,11 +257,6 @@ function unlessLacking<T>(answer: () => T): T | null {
     if (isMotescaleError(error) && lacking.indexOf(error.code) >= 0) return null;
     throw error;
   }
-}
-
-function errorsTaken(errors: MeasurementErrors): Required<Omit<MeasurementErrors, 'slope'>> {
-  const { volume, flow, sizing, certificate, coincidence, sampling } = { ...defaultMeasurementErrors, ...errors };
-  return { volume, flow, sizing, certificate, coincidence, sampling };
 }
 
 /** What nothing given speaks of. */

@@ -2,13 +2,13 @@
  * The sheet of a sample on one page of plain text.
  */
 import { requireObject } from '../../checks.ts';
-import { errorParts } from '../../codes/uncertainty/errors.ts';
 import { requireRule } from '../../rules/require.ts';
 import { sheetRule } from '../pageRules.ts';
 import { sizeText } from '../reportReading.ts';
+import { errorsText } from '../takenErrors.ts';
 import { paragraph, toLeft, toRight } from '../textLayout.ts';
 import { codeIn, figure, fill, localized, whole } from '../texts/fill.ts';
-import { percentText } from '../texts/measures.ts';
+import { percentText, probabilityText } from '../texts/measures.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
 import { minuteText } from '../timeText.ts';
@@ -79,7 +79,9 @@ function countLines({ counts, sizing, volumeMl, dilution }: SampleSheet, texts: 
   const how: string[] = [];
   how.push(volumeMl === null ? noVolume : fill(volume, { volume: localized(String(volumeMl), texts) }));
   if (dilution !== null && dilution !== 1) how.push(fill(diluted, { dilution: localized(String(dilution), texts) }));
-  return [...inColumns([head, ...rows]), ...paragraph('  ', how.join(', '))];
+  const lines = [...inColumns([head, ...rows]), ...paragraph('  ', how.join(', '))];
+  const nothing = counts.every(({ perMl }) => perMl === 0);
+  return nothing ? [...lines, ...paragraph('  ', texts.noParticles)] : lines;
 }
 
 function codeLines(codes: readonly SheetCode[], texts: Texts): string[] {
@@ -129,7 +131,7 @@ function targetLines({ standard, code, met, missing, few, probability }: SheetTa
   const unknown = missing.length > 0 ? open : openByFew;
   const outcome = met === null ? unknown : met ? kept : missed;
   const columns = (missing.length > 0 ? missing : few).join(', ');
-  const sure = probability === null ? noProbability : fill(chance, { percent: percentText(probability, 1, texts) });
+  const sure = probability === null ? noProbability : fill(chance, { percent: probabilityText(probability, texts) });
   return [...paragraph('  ', fill(outcome, { standard, code, columns })), ...paragraph('  ', sure)];
 }
 
@@ -151,10 +153,7 @@ function methodLines({ sizing, codes, errors, version }: SampleSheet, texts: Tex
   }
   lines.push(...paragraph('  ', sheet.rounding));
   if (errors !== null) {
-    const parts = errorParts.map((part) =>
-      fill(sheet.errorParts[part], { percent: percentText(errors[part], 1, texts) }),
-    );
-    lines.push(...paragraph('  ', fill(sheet.errors, { errors: parts.join(', ') })));
+    lines.push(...paragraph('  ', errorsText(errors, texts)));
   }
   lines.push(...paragraph('  ', fill(sheet.version, { version })));
   return lines;

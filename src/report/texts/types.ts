@@ -278,9 +278,13 @@ export interface Texts extends FindingTexts {
   };
   /** After a class that a size not counted could make worse. */
   readonly orDirtier: string;
+  /** Of counts that are 0 at every size. */
+  readonly noParticles: string;
   /** Heads of the columns of a file. */
   readonly rows: {
     readonly time: string;
+    /** Beside times that have more than one UTC offset. */
+    readonly offset: string;
     readonly perMl: string;
     readonly quality: string;
     readonly verdict: string;

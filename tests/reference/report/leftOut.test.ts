@@ -42,6 +42,37 @@ const ahead = { time: start + 365 * day, counts };
 const [before, after] = [hourly.slice(0, 12), hourly.slice(12)];
 const muddled = reported([...before, ahead, after[0] as TimedReading, ...after]);
 
+describe('a file sent twice, without a monitor', () => {
+  const again = [...hourly, ...hourly.slice(3, 9)];
+  const once = { setAside: 0, repeated: 0, withoutSample: 0 };
+
+  test('counts once, and is told', () => {
+    const figures = periodFigures(again, { target: '18/16/13' });
+    expect(figures).toEqual({ ...periodFigures(hourly, { target: '18/16/13' }), leftOut: { ...once, repeated: 6 } });
+    expect(periodSummary(figures)).toContain('Not counted among them: 6 repeated.');
+    expect(trendChart(again)).toEqual(trendChart(hourly));
+    const options = { widthMs: 3 * 3600000, holdMs: 3600000 };
+    expect(countBuckets(again, options)).toEqual(countBuckets(hourly, options));
+    expect(periodFigures([...again].reverse(), { target: '18/16/13' })).toEqual(figures);
+  });
+
+  test('of one time, what differs in any member stays: two bottles, or a figure put right', () => {
+    const [first] = hourly;
+    const one = { ...first, codes: { 'ISO 4406': '18/16/12' } } as ReportReading;
+    for (const other of [
+      { ...one, counts: cumulativeCounts({ 4: 18901, 6: 4020, 14: 330 }, { volumeMl: 10 }) },
+      { ...one, codes: { 'ISO 4406': '18/16/13' } },
+      { ...one, quality: 'bad' },
+      { ...one, verdict: 'in target' },
+      { ...one, time: one.time + 1 },
+    ] as ReportReading[]) {
+      expect(periodFigures([one, other]).leftOut).toEqual(once);
+      expect(periodFigures([one, other, one, other]).leftOut.repeated).toBe(2);
+    }
+    expect(periodFigures([one, { ...one, quality: 'good' }]).leftOut.repeated).toBe(1);
+  });
+});
+
 describe('readings that came twice or a year ahead', () => {
   test('keep how they came', () => {
     expect(muddled.filter(({ arrival }) => arrival !== undefined).map(({ arrival }) => arrival)).toEqual([

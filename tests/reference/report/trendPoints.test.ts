@@ -36,12 +36,12 @@ describe('more than 120 readings', () => {
   test('one between two bad ones, and two of one time between gaps, are points', async () => {
     const amidst = [...hourly(0, 130), at(130, 9e4, 'bad'), at(131, 5000), at(132, 9e4, 'bad'), ...hourly(133, 9)];
     expect(await marksIn(amidst)).toEqual({ lines: 2, points: 2 + 1 });
-    const twice = [...hourly(0, 130), at(140, 5000), at(140, 5000), ...hourly(150, 9)];
+    const twice = [...hourly(0, 130), at(140, 5000), { ...at(140, 5000), verdict: 'once more' }, ...hourly(150, 9)];
     expect(await marksIn(twice)).toEqual({ lines: 2, points: 2 });
   });
 });
 
 test('readings that come in pairs of one time are one line', async () => {
-  const pairs = hourly(0, 80).flatMap((reading) => [reading, reading]);
+  const pairs = hourly(0, 80).flatMap((reading) => [reading, { ...reading, verdict: 'once more' }]);
   expect(await marksIn(pairs)).toEqual({ lines: 1, points: 0 });
 });

@@ -1,0 +1,24 @@
+/**
+ * The relative errors that a probability rests on: those given, and the usual ones where one is left out.
+ */
+import { defaultMeasurementErrors, type MeasurementErrors } from '../codes/index.ts';
+import { errorParts } from '../codes/uncertainty/errors.ts';
+import { fill } from './texts/fill.ts';
+import { percentText } from './texts/measures.ts';
+import type { Texts } from './texts/types.ts';
+
+/** Each relative standard uncertainty as it was reckoned with. */
+export type TakenErrors = Required<Omit<MeasurementErrors, 'slope'>>;
+
+export function errorsTaken(errors: MeasurementErrors): TakenErrors {
+  const { volume, flow, sizing, certificate, coincidence, sampling } = { ...defaultMeasurementErrors, ...errors };
+  return { volume, flow, sizing, certificate, coincidence, sampling };
+}
+
+/** `Relative standard uncertainties taken: volume 3 %, ...` */
+export function errorsText(errors: TakenErrors, texts: Texts): string {
+  const parts = errorParts.map((part) =>
+    fill(texts.sheet.errorParts[part], { percent: percentText(errors[part], 1, texts) }),
+  );
+  return fill(texts.sheet.errors, { errors: parts.join(', ') });
+}

@@ -12,7 +12,7 @@ import { noticingParticles } from './alive.ts';
 import { type Judged, judge } from './judge.ts';
 import { acceptanceReadingRule } from './readingRule.ts';
 import { requireAcceptanceState } from './resume.ts';
-import { extendRun, gapsAfter, recordOf, timeAdded, wantingOf, whyRunEnds } from './run.ts';
+import { addedBy, extendRun, gapsAfter, recordOf, wantingOf, whyRunEnds } from './run.ts';
 import { isSeen, withSeen } from './seen.ts';
 import type {
   AcceptanceEvent,
@@ -46,7 +46,7 @@ const olderThatTell = 3;
  * - A reading without a single particle (of a code without counts: each class the cleanest) counts only once the proof
  *   has seen particles, in whatever reading: a counter that is dead, dry or not connected gives zeros too. For oil that
  *   clean, `limits: { qualities: { no_particles: 'good' } }` asks for none; nor does `stuckChance: null`.
- * - Time counts only between neighbouring readings that both count, and only over gaps that are not too long
+ * - Time and volume count only between neighbouring readings that both count, and only over gaps that are not too long
  *   (`maxGapMs`): a night without flow, a pause or a step of the clock proves nothing. Three older readings, each newer
  *   than the one before, show a clock set back: the run ends, and the proof goes on with that clock. One of the last 32
  *   that comes again is not newer, and shows nothing.
@@ -125,7 +125,7 @@ function takeInOrder(prepared: PreparedAcceptance, state: AcceptanceState, readi
   const events: AcceptanceEvent[] = [];
   const ended = whyRunEnds(prepared, state, reading, judged);
   const kept = ended === null ? state : endRun(state, reading, judged, ended, events);
-  const added = timeAdded(prepared, kept, reading);
+  const added = addedBy(prepared, kept, reading);
   // the volume counter of a bad reading is trusted no more than its counts
   const litres = judged.quality === 'bad' ? kept.litres : (reading.litres ?? kept.litres);
   const { older: _older, receivedAt: _received, ...before } = kept;

@@ -4,6 +4,7 @@
 import { isObject } from '../checks.ts';
 import type { Wanted } from '../codes/targetOutcome.ts';
 import { motescaleError, parameterAt } from '../errors.ts';
+import { subtractDecimals } from '../numeric/decimal.ts';
 import { isRepeats } from '../reading/repeatsState.ts';
 import { valueAt } from '../rules/require.ts';
 import { requirePrepared } from '../state/prepared.ts';
@@ -98,7 +99,8 @@ function requireSound({ code }: PreparedAcceptance, state: AcceptanceState): voi
   const one = run ?? accepted?.run;
   if (one !== undefined) {
     const path = run === undefined ? ['accepted', 'run'] : ['run'];
-    const agree = one.fewParticles <= one.readings && one.ms <= one.to - one.from;
+    const passed = subtractDecimals(one.toLitres ?? 0, one.fromLitres ?? 0);
+    const agree = one.fewParticles <= one.readings && one.ms <= one.to - one.from && one.litres <= passed;
     require(agree, path, 'a run whose parts agree');
     const sizes = (code.wanted as Wanted).filter((place) => place !== null).length;
     require(one.margins.length === sizes, [...path, 'margins'], `the ${sizes} sizes of the target`);
@@ -112,17 +114,18 @@ interface Version1 {
   readonly print: number;
   readonly time: number | null;
   readonly litres: number | null;
-  readonly run: Omit<AcceptanceRun, 'ms'> | null;
+  readonly run: Run1 | null;
   readonly notCounted: number;
   readonly restarts: number;
   readonly lastRestart: Restart1 | null;
   readonly accepted:
     | (Omit<AcceptanceRecord, 'run' | 'lastRestart'> & {
-        readonly run: Omit<AcceptanceRun, 'ms'>;
+        readonly run: Run1;
         readonly lastRestart: Restart1 | null;
       })
     | null;
 }
+type Run1 = Omit<AcceptanceRun, 'ms' | 'litres'>;
 type Restart1 = { readonly time: number; readonly why: string; readonly text: string | null };
 
 /** The sentences of version 0.1, in the order of the words. */
@@ -148,9 +151,11 @@ function fromVersion1(prepared: PreparedAcceptance, state: Version1): Acceptance
   };
 }
 
-/** It counted all the time from the first to the last. */
-function run1(run: Omit<AcceptanceRun, 'ms'>): AcceptanceRun {
-  return typeof run !== 'object' || run === null ? run : { ...run, ms: run.to - run.from };
+/** It counted all the time and volume from the first to the last. */
+function run1(run: Run1): AcceptanceRun {
+  if (typeof run !== 'object' || run === null) return run;
+  const litres = Math.max(0, subtractDecimals(run.toLitres ?? 0, run.fromLitres ?? 0));
+  return { ...run, ms: run.to - run.from, litres };
 }
 
 function restart1(restart: Restart1): AcceptanceRestart {

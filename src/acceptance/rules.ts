@@ -83,6 +83,7 @@ const runRule: ObjectRule = {
     from: timeRule,
     to: timeRule,
     ms: countRule,
+    litres: litresRule,
     fromLitres: { ...litresRule, ...orNull },
     toLitres: { ...litresRule, ...orNull },
     margins,

@@ -31,20 +31,28 @@ export function whyRunEnds(
 }
 
 /**
- * The time a good reading adds to the run: that since the reading just before it, if that one counted too. What lies
- * beside a reading that did not count is not proved, nor is a gap too long for the rule or, where the rule has none of
- * its own, for the usual interval: a pause or a step of the clock. Where the host tells when readings came in, no more
- * than passed by its clock.
+ * The time and the volume a good reading adds to the run: those since the reading just before it, if that one counted
+ * too. What lies beside a reading that did not count is not proved, nor is a gap too long for the rule or, where the
+ * rule has none of its own, for the usual interval: a pause or a step of the clock. Where the host tells when readings
+ * came in, no more time than passed by its clock. The volume asks only for the usual interval: a counter does not leap.
  */
-export function timeAdded({ gap }: PreparedAcceptance, state: AcceptanceState, reading: AcceptanceReading): number {
+export function addedBy(
+  { gap }: PreparedAcceptance,
+  state: AcceptanceState,
+  reading: AcceptanceReading,
+): { readonly ms: number; readonly litres: number } {
   const { run, time, gaps = [], receivedAt } = state;
-  if (run === undefined || run.to !== time) return 0;
+  if (run === undefined || run.to !== time) return nothing;
   const passed = reading.time - run.to;
   const usual = gap.ends ? null : usualGap(gaps);
-  if (passed > gap.mostMs || (usual !== null && passed > 3 * usual)) return 0;
-  if (receivedAt === undefined || reading.receivedAt === undefined) return passed;
-  return Math.max(0, Math.min(passed, reading.receivedAt - receivedAt));
+  if (usual !== null && passed > 3 * usual) return nothing;
+  const litres = subtractDecimals(reading.litres ?? 0, run.toLitres ?? reading.litres ?? 0);
+  const untimed = receivedAt === undefined || reading.receivedAt === undefined;
+  const ms = untimed ? passed : Math.max(0, Math.min(passed, reading.receivedAt - receivedAt));
+  return { ms: passed > gap.mostMs ? 0 : ms, litres: Math.max(0, litres) };
 }
+
+const nothing = { ms: 0, litres: 0 };
 
 const gapsKept = 5;
 const gapsThatTell = 3;
@@ -61,20 +69,20 @@ export function gapsAfter({ time, gaps = [] }: AcceptanceState, next: number): r
   return time === undefined ? gaps : gaps.slice(1 - gapsKept).concat([next - time]);
 }
 
-/** The run with one more reading in it, and the time it adds. */
+/** The run with one more reading in it, and what that adds. */
 export function extendRun(
   run: AcceptanceRun | undefined,
   { time }: AcceptanceReading,
   litres: number | null,
   judged: Judged,
-  added: number,
+  added: { readonly ms: number; readonly litres: number },
 ): AcceptanceRun {
   const { margins } = judged;
   const unchecked = judged.unchecked.filter((code) => ofTheRow.indexOf(code) < 0);
   const few = judged.fewParticles ? 1 : 0;
   if (run === undefined) {
-    const begun = { readings: 1, fewParticles: few, from: time, to: time, ms: 0, fromLitres: litres, toLitres: litres };
-    return { ...begun, margins, unchecked };
+    const begun = { readings: 1, fewParticles: few, from: time, to: time, ...nothing };
+    return { ...begun, fromLitres: litres, toLitres: litres, margins, unchecked };
   }
   const least = run.margins.map(({ column, classes }, i) => ({
     column,
@@ -85,7 +93,8 @@ export function extendRun(
     readings: run.readings + 1,
     fewParticles: run.fewParticles + few,
     to: time,
-    ms: run.ms + added,
+    ms: run.ms + added.ms,
+    litres: sumOfDecimals(run.litres, added.litres),
     fromLitres: run.fromLitres ?? litres,
     toLitres: litres,
     margins: least,
@@ -97,13 +106,16 @@ function union(codes: readonly FindingCode[], more: readonly FindingCode[]): rea
   return codes.concat(more.filter((code) => codes.indexOf(code) < 0));
 }
 
+function sumOfDecimals(a: number, b: number): number {
+  return subtractDecimals(a, subtractDecimals(0, b));
+}
+
 /** What the run still wants: readings, time, volume. */
 export function wantingOf(prepared: PreparedAcceptance, run: AcceptanceRun): AcceptanceRecord['required'] {
-  const litres = subtractDecimals(run.toLitres ?? 0, run.fromLitres ?? 0);
   return {
     readings: Math.max(0, prepared.readings - run.readings),
     ms: Math.max(0, prepared.leastMs - run.ms),
-    litres: Math.max(0, subtractDecimals(prepared.leastLitres, litres)),
+    litres: Math.max(0, subtractDecimals(prepared.leastLitres, run.litres)),
   };
 }
 

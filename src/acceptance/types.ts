@@ -29,8 +29,8 @@ export interface AcceptanceConfig {
   /** The least time that good readings must cover, ms. 0 where left out. */
   readonly leastMs?: number;
   /**
-   * The least volume that must have passed from the first of them to the last, by the volume counter `litres` of the
-   * readings.
+   * The least volume that must have passed between neighbouring good readings, by the volume counter `litres` of the
+   * readings: what passed beside a reading that did not count, or over more than three usual intervals, is not proved.
    */
   readonly leastLitres?: number;
   /**
@@ -80,6 +80,8 @@ export interface AcceptanceRun {
    * others.
    */
   readonly ms: number;
+  /** The volume proved, L: in the same way, of that from `fromLitres` to `toLitres`. 0 without a volume counter. */
+  readonly litres: number;
   readonly fromLitres: number | null;
   readonly toLitres: number | null;
   /**

@@ -61,10 +61,10 @@ function proofs({ inputs, inputsAfter, endBefore, endAfter }: Difference) {
   return { was: proof(inputs[1]), is: proof(inputsAfter[1]), then, now, rule, reading };
 }
 
-/** What decides how a proof goes on, but for the time proved and what was not looked at. */
+/** What decides how a proof goes on, but for the time and volume proved and what was not looked at. */
 const goingOn = ({ time, litres, run, accepted }: Proof): string =>
   JSON.stringify([time, litres, run, accepted], (key, member) =>
-    key === 'ms' || key === 'unchecked' ? undefined : member,
+    key === 'ms' || key === 'litres' || key === 'unchecked' ? undefined : member,
   );
 
 /**
@@ -409,6 +409,13 @@ export const allowed: readonly Allowed[] = [
       /(findings\[\d+\]\.text|\.why)$/.test(path) &&
       / fewer than .* were counted/.test(String(before)) &&
       wordsOf(asNow(before)) === wordsOf(after),
+  },
+  {
+    reason: 'A proof counts volume as it counts time, between neighbouring good readings',
+    covers: ({ name, path, before, inputs }) =>
+      /Acceptance$/.test(name) &&
+      ((/\.run\.litres$/.test(path) && before === undefined) ||
+        (Object(inputs[0]).leastLitres > 0 && /^\.(events|state)\b/.test(path))),
   },
   {
     reason: 'A damaged state of a flow controller is refused where a figure is out of its range',

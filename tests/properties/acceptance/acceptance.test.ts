@@ -85,6 +85,7 @@ describe('what counts', () => {
         from: 20 * minute,
         to: 50 * minute,
         ms: 10 * minute,
+        litres: 300,
         fromLitres: 700,
         toLitres: 1600,
         margins: [
@@ -320,6 +321,22 @@ describe('what counts', () => {
     const tenths = { ...config, readings: 2, leastMs: 0, leastLitres: 0.2 };
     const exactly = run(tenths, [reading(0, { litres: 0.1 }), reading(10, { litres: 0.3 })]);
     expect(exactly.state.accepted).toBeDefined();
+  });
+
+  test('volume that nobody saw proves nothing: beside bad readings, or where none came', () => {
+    const of = { ...config, readings: 6, leastLitres: 2000 };
+    const good = (minutes: number, litres: number) => reading(minutes, { litres, counts: minutes % 20 ? met : better });
+    const before = [0, 1, 2, 3].map((i) => good(10 * i, 20 * i));
+    const after = [0, 1, 2, 3].map((i) => good(640 + 10 * i, 2040 + 20 * i));
+    const bad = Array.from({ length: 60 }, (_, i) => reading(40 + 10 * i, { litres: 60 + 33 * i, mlPerMin: 0 }));
+    for (const between of [bad, []]) {
+      const { state } = run(of, [...before, ...between, ...after]);
+      expect(state.accepted).toBeUndefined();
+      expect(state.run).toMatchObject({ readings: 8, litres: 120, fromLitres: 0, toLitres: 2100 });
+    }
+    // far apart but regular: all of it was seen
+    const regular = [0, 1, 2, 3, 4, 5].map((i) => reading(240 * i, { litres: 400 * i, counts: i % 2 ? met : better }));
+    expect(run(of, regular).state.accepted?.run.litres).toBe(2000);
   });
 
   test('the litres of a bad reading are neither compared nor kept', () => {
@@ -667,7 +684,7 @@ describe('laws', () => {
       readings: fc.integer({ min: 2, max: 6 }),
       limits: fc.constant({ stuckChance: null }),
       leastMs: fc.constantFrom(0, 20 * minute, 90 * minute),
-      leastLitres: fc.constantFrom(0, 60),
+      leastLitres: fc.constantFrom(0, 60, 90),
       maxGapMs: fc.constantFrom(null, 10 * minute, 1000 * minute),
     })
     .map(({ maxGapMs, ...rest }): AcceptanceConfig => (maxGapMs === null ? rest : { ...rest, maxGapMs }));
@@ -721,8 +738,8 @@ describe('laws', () => {
       if (after !== undefined && of.maxGapMs !== undefined && after.time - one.time > of.maxGapMs) break;
       counted.unshift(i);
     }
-    const first = (clock[counted[0] as number] as Kept).one;
     let ms = 0;
+    let litres = 0;
     for (const i of counted.slice(1)) {
       if (counted.indexOf(i - 1) < 0) continue;
       const gap = (at: number) => (clock[at] as Kept).one.time - (clock[at - 1] as Kept).one.time;
@@ -731,9 +748,11 @@ describe('laws', () => {
       gaps.sort((a, b) => a - b);
       const usual = gaps.length < 3 ? Infinity : (gaps[Math.floor((gaps.length - 1) / 2)] as number);
       const spread = Math.max(60 * minute, (2 * (of.leastMs ?? 0)) / (of.readings - 1));
+      const passed = (clock[i] as Kept).one.litres as number;
+      if (of.maxGapMs !== undefined || gap(i) <= 3 * usual)
+        litres += passed - ((clock[i - 1] as Kept).one.litres as number);
       if (gap(i) <= (of.maxGapMs ?? Math.min(spread, 3 * usual))) ms += gap(i);
     }
-    const litres = (last.one.litres as number) - (first.litres as number);
     return counted.length >= of.readings && ms >= (of.leastMs ?? 0) && litres >= (of.leastLitres ?? 0);
   }
 

@@ -203,6 +203,7 @@ function refusal(of: AcceptanceConfig, whole: readonly Line[]): string {
   const inOrder = sorted.filter(({ late }) => !late).map(({ line }) => line);
   const counting: AcceptanceReading[] = [];
   let ms = 0;
+  let litres = 0;
   let doubted = false;
   for (const { line, clock, late } of sorted.reverse()) {
     const { reading, worth } = line;
@@ -221,13 +222,13 @@ function refusal(of: AcceptanceConfig, whole: readonly Line[]): string {
       const came = next.receivedAt === undefined ? passed : next.receivedAt - (reading.receivedAt as number);
       if (!doubted && passed <= most) ms += Math.max(0, Math.min(passed, came));
       if ((next.litres as number) < (reading.litres as number)) break;
+      if (!doubted) litres += (next.litres as number) - (reading.litres as number);
     }
     doubted = false;
     counting.unshift(reading);
   }
   if (counting.length < of.readings) return `${counting.length} readings`;
   if (ms < (of.leastMs ?? 0)) return `${ms / minute} minutes`;
-  const litres = (end.line.reading.litres as number) - (counting[0]?.litres as number);
   return litres < (of.leastLitres ?? 0) ? 'too few litres' : '';
 }
 

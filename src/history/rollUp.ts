@@ -14,7 +14,10 @@ const mostBuckets = 100000;
 
 /**
  * Rolls readings up. Every bucket from the first reading's to the last one's is there, also where it is empty. What the
- * last reading stands for is left open until the next part is merged.
+ * last reading stands for is left open until the next part is merged: `widthMs - valuedMs - badMs - gapMs` of its
+ * bucket is how long (of the first bucket also the time before the first reading). A month whose readings stop five
+ * days before its end has a `gapMs` of 0 until the next month begins. Where no next part comes, take what is open for a
+ * gap, but for the `holdMs` that the last reading may stand; `coverage` of `periodFigures` tells it up to its `to`.
  *
  * Assumes that a figure holds until the next reading, as for scheduled samples; between readings nothing was seen.
  * A roll-up hides single readings: judge an alarm by the readings, not by a mean.
@@ -30,7 +33,7 @@ const mostBuckets = 100000;
  *
  * @example
  * ```ts
- * import { rollUp } from 'motescale/history';
+ * import { type RollUpBucket, rollUp } from 'motescale/history';
  * const minute = 60000;
  * const readings = [
  *   { time: 0, value: 16, scaleNumbers: [16] },
@@ -42,6 +45,8 @@ const mostBuckets = 100000;
  * first?.worst; // => [18]
  * first?.gapMs === 20 * minute; // => true
  * second?.count; // => 1
+ * const open = ({ widthMs, valuedMs, badMs, gapMs }: RollUpBucket) => widthMs - valuedMs - badMs - gapMs;
+ * [first, second].map((bucket) => bucket && open(bucket) / minute); // => [0, 30]
  * ```
  */
 export function rollUp(readings: readonly RollUpReading[], options: RollUpOptions): RollUpBucket[] {

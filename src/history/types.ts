@@ -79,7 +79,11 @@ export interface RollUpBucket {
   readonly max: number | null;
   /** Weighted by the time each figure stood; null where none stood for any time. */
   readonly mean: number | null;
-  /** How long a figure stood; how long only a bad reading or one without a figure did; how long nothing did. */
+  /**
+   * How long a figure stood; how long only a bad reading or one without a figure did; how long nothing did between two
+   * readings. What these three lack to `widthMs` is open: before the first reading of all and after the last one
+   * nothing is known yet, so that `gapMs` is no measure of a bucket that readings do not enclose.
+   */
   readonly valuedMs: number;
   readonly badMs: number;
   readonly gapMs: number;

@@ -33,6 +33,8 @@ export function passTime(plan: AlarmPlan, draft: Draft, time: number, unheardMs:
       draft.pending = null;
       announce(plan, draft, 'stale', true, staleFrom, events);
     } else {
+      // what a damaged state makes due, and is none of these, must not keep a gateway here for ever
+      if (!draft.chattering) return;
       draft.chattering = false;
       announce(plan, draft, 'chattering', false, quietFrom, events);
     }

@@ -106,7 +106,13 @@ export function advanceMonitor(
   const events: MonitorEvent[] = [];
   if (input.kind === undefined || input.kind === 'reading') {
     const taken = takeReading(prepared, state, input as ReadingInput, events);
-    return { state: taken.state, verdict: taken.verdict, events: inOrderOfTime(events) };
+    const { receivedAt } = input as ReadingInput;
+    // a sensor's clock that stands still must not keep the time from passing
+    const passed =
+      receivedAt !== undefined && events.some(({ event }) => event === 'contradicted')
+        ? takeMoment(prepared, taken.state, { kind: 'tick', time: receivedAt }, events)
+        : taken.state;
+    return { state: passed, verdict: taken.verdict, events: inOrderOfTime(events) };
   }
   const next = takeMoment(prepared, state, input as Moment, events);
   return { state: next, verdict: null, events: inOrderOfTime(events) };

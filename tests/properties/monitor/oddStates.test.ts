@@ -306,3 +306,11 @@ describe('a record of a unit', () => {
     expect(told(21)).not.toContain('input.x30');
   });
 });
+
+test('a damaged time of an alarm keeps no step busy for ever, and is named where the state is taken in', () => {
+  const alarms = doubted.alarms.map((alarm) => ({ ...alarm, heard: '' as never }));
+  const damaged = { ...startMonitor(prepared), alarms } as MonitorState;
+  const told = advanceMonitor(prepared, damaged, reading(0)).events.map(({ event }) => event);
+  expect(told).not.toContain('chattering_ended');
+  expectRefused('bad_state', 'state.alarms[0].heard', 'whole milliseconds', () => resumeMonitor(prepared, damaged));
+});

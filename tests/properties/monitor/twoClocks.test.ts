@@ -257,3 +257,46 @@ describe('drift, latency and backlogs', () => {
     }
   });
 });
+
+describe('a sensor whose clock stands still', () => {
+  const still = (tickEvery: number, timed: boolean) =>
+    run({
+      ...{ behind: (i) => Math.max(0, i - 100) * every, celsius: (i) => (i >= 200 ? 90 : 50), readings: 600 },
+      ...{ tickEvery, timed },
+    });
+
+  test.each([
+    ['the host clock of its readings', 0, true],
+    ['ticks', hour, false],
+    ['both', hour, true],
+  ] as const)('by %s its silence is told once, and that its alarm is not judged', (_name, tickEvery, timed) => {
+    const { told, raised } = still(tickEvery, timed);
+    // those that have the temperature of the last are the last again
+    expect(told).toEqual({ contradicted: 485, repeated: 14, readings_stale: 1, signal_stale: 1 });
+    expect(raised).toEqual([]);
+  });
+
+  test('without either nothing tells the time, and each reading says that it contradicts the last', () => {
+    expect(still(0, false).told).toEqual({ contradicted: 485, repeated: 14 });
+  });
+
+  test('one reading that contradicts the last moves nothing else', () => {
+    const prepared = prepareMonitor({
+      codes: [],
+      alarms: [{ id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 60, onDelayMs: hour }],
+    });
+    let state = startMonitor(prepared);
+    for (let i = 0; i < 20; i += 1) {
+      const time = begin + i * every;
+      state = advanceMonitor(prepared, state, { time, celsius: 50 + (i % 3), receivedAt: time + 500 }).state;
+    }
+    const time = begin + 19 * every;
+    const step = advanceMonitor(prepared, state, { time, celsius: 70, receivedAt: time + 700 });
+    expect(step.events.map(({ event }) => event)).toEqual(['contradicted']);
+    const { arrivals, time: now, ...rest } = step.state;
+    const { arrivals: before, time: then, ...kept } = state;
+    expect(rest).toEqual(kept);
+    expect(arrivals).toEqual({ ...before, repeated: before.repeated + 1 });
+    expect((now as number) - (then as number)).toBe(700);
+  });
+});

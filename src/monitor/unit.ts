@@ -134,9 +134,9 @@ export function startUnit(
  *
  * @param record of `startUnit` or `advanceUnit`, through JSON or not. Its state is not looked at whole at each input:
  *   `resumeMonitor(prepared, record.state)` does that, once, for a record that comes from where it may be damaged
- * @throws `not_prepared`; `bad_configuration` where `prepared` is not that of the record; `bad_state` for a record whose
- * own members are damaged, or whose state is not of this configuration; `wrong_type`, `out_of_range` for a `seq` that is no number from 1 on. These are mistakes of the host: nothing
- * has changed.
+ * @throws `not_prepared`; `bad_configuration` where `prepared` is not that of the record; `bad_state` for a record
+ *   whose own members are damaged, or whose state is not of this configuration; `wrong_type`, `out_of_range` for a
+ *   `seq` that is no number from 1 on. These are mistakes of the host: nothing has changed.
  *
  * @example
  * ```ts

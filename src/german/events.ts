@@ -108,6 +108,16 @@ export const germanEvents: EventTexts = {
       subject: '{followed}: Normalwert wird neu ermittelt',
       sentence: '{figure}: Die nächsten Messungen zeigen, was normal ist.',
     },
+    change_unjudged: {
+      subject: '{followed}: Änderungen nicht erkennbar',
+      sentence:
+        '{figure}: Zu wenige Zeitabschnitte haben einen Wert. Längere Abschnitte helfen: eine Woche bei einer ' +
+        'Flaschenprobe je Woche.',
+    },
+    change_judged: {
+      subject: '{followed}: Änderungen wieder erkennbar',
+      sentence: '{figure}: Genügend Zeitabschnitte haben einen Wert.',
+    },
   },
   latched: {
     subject: '{alarm}: Alarm selbsthaltend bis zum Zurücksetzen',

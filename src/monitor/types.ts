@@ -312,6 +312,19 @@ export interface RelearnEvent {
   readonly figure: string;
 }
 
+/**
+ * Too few of a followed figure's blocks have a value, so that no change of its level is told; or enough have again. A
+ * weekly bottle beside blocks of a day is such a case: blocks of a week are right for it.
+ */
+export interface JudgedEvent {
+  /** End of the block that decided. */
+  readonly time: number;
+  readonly event: 'change_unjudged' | 'change_judged';
+  readonly followed: string;
+  /** Which figure, in words. */
+  readonly figure: string;
+}
+
 /** What an input to the monitor brought about: at an alarm, in the order of readings, or as a change found. */
 export type MonitorEvent =
   | AlarmEvent
@@ -320,7 +333,8 @@ export type MonitorEvent =
   | TargetEvent
   | ClockEvent
   | ChangeEvent
-  | RelearnEvent;
+  | RelearnEvent
+  | JudgedEvent;
 
 /** What a monitor remembers of an alarm. */
 export interface WatchedAlarm extends AlarmMemory {

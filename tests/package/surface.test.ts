@@ -175,10 +175,10 @@ ${lines(only(types, 'types'))}`;
       types
         AlarmWatch Arrival ArrivalEvent Arrivals AsideReading ChangeEvent ClockDoubt ClockEvent CodeAlarm CodePlan
         CodeVerdict ConfigurationEvent ConfigurationPayload ErrorCode FigureAlarm FollowPlan FollowedFigure
-        FollowedState MonitorAlarm MonitorCode MonitorCommand MonitorConfig MonitorEvent MonitorFigure MonitorInput
-        MonitorState MotescaleError Needed Path PreparedMonitor Problem QualifiedFigure QualityEvent ReadingInput
-        RejectedEvent Relearn RelearnEvent ResumedMonitor RollingTrend Source Standing TargetEvent UnitEvent UnitInput
-        UnitPayload UnitRecord UnitStep Verdict WatchedAlarm WatchedTable WatchedTarget
+        FollowedState JudgedEvent MonitorAlarm MonitorCode MonitorCommand MonitorConfig MonitorEvent MonitorFigure
+        MonitorInput MonitorState MotescaleError Needed Path PreparedMonitor Problem QualifiedFigure QualityEvent
+        ReadingInput RejectedEvent Relearn RelearnEvent ResumedMonitor RollingTrend Source Standing TargetEvent
+        UnitEvent UnitInput UnitPayload UnitRecord UnitStep Verdict WatchedAlarm WatchedTable WatchedTarget
 
     motescale/acceptance
       values

@@ -7,12 +7,13 @@ import { shorten } from '../../numeric/shorten.ts';
 import { day } from '../../state/timeSteps.ts';
 import type { Writable } from '../../state/writable.ts';
 import { autocorrelatedTrend } from '../../trend/autocorrelatedTrend.ts';
-import { addDay, startChange } from '../../trend/change/advance.ts';
+import { addDay, isUnjudged, startChange } from '../../trend/change/advance.ts';
 import type { ChangeState } from '../../trend/change/types.ts';
-import type { ChangeEvent, FollowedState, FollowPlan, RollingTrend } from '../types.ts';
+import type { ChangeEvent, FollowedState, FollowPlan, JudgedEvent, RollingTrend } from '../types.ts';
 import { figureWords } from '../words.ts';
 import { keptTrend } from './keptTrend.ts';
 import { keptChange, movedChange, openChange } from './means.ts';
+import { beyondAll } from './plan.ts';
 
 const fewestForTrend = 8;
 
@@ -31,23 +32,26 @@ export function addToBlock(plan: FollowPlan, state: FollowedState, value: number
 }
 
 /** Closes the open block if its time is over: the trend is worked out anew, and a change of level told. */
-export function closeBlock(plan: FollowPlan, state: FollowedState, time: number, events: ChangeEvent[]): FollowedState {
+export function closeBlock(
+  plan: FollowPlan,
+  state: FollowedState,
+  time: number,
+  events: (ChangeEvent | JudgedEvent)[],
+): FollowedState {
   const { open, change: before } = state;
   if (open === undefined || blockOf(plan, time) <= open.block) return state;
   const width = plan.blockMs;
-  const added = addDay(
-    plan.detector,
-    before === undefined ? startChange() : openChange(before),
-    open.block,
-    shorten(open.mean),
-  );
+  const known = before === undefined ? startChange() : openChange(before);
+  const added = addDay(plan.detector, known, open.block, shorten(open.mean));
+  const about = { time: (open.block + 1) * width, followed: plan.id, figure: figureWords(plan.figure) };
+  const unjudged = plan.detector.least < beyondAll && isUnjudged(added.state);
+  if (unjudged !== (plan.detector.least < beyondAll && isUnjudged(known)))
+    events.push({ ...about, event: unjudged ? 'change_unjudged' : 'change_judged' });
   const found = added.change;
   if (found !== null)
     events.push({
-      time: (open.block + 1) * width,
+      ...about,
       event: 'change_found',
-      followed: plan.id,
-      figure: figureWords(plan.figure),
       kind: found.kind,
       direction: found.direction,
       since: found.since * width,

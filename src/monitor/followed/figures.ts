@@ -4,7 +4,7 @@
 import { motescaleError } from '../../errors.ts';
 import { figureOf } from '../../judging/figures.ts';
 import type { Assessment, TimedReading } from '../../reading/reading.ts';
-import type { ChangeEvent, FollowedState, FollowPlan, MonitorEvent, Verdict } from '../types.ts';
+import type { ChangeEvent, FollowedState, FollowPlan, JudgedEvent, MonitorEvent, Verdict } from '../types.ts';
 import { figureWords } from '../words.ts';
 import { addToBlock, blockOf, closeBlock, moveBlocks, unlearn } from './figure.ts';
 import { isTrend, openTrend } from './keptTrend.ts';
@@ -54,7 +54,9 @@ export function addLate(
 export function closeBlocks(follow: Plans, states: States, time: number, events: MonitorEvent[]): FollowedState[] {
   const followed: FollowedState[] = [];
   for (let i = 0; i < follow.length; i += 1)
-    followed.push(closeBlock(follow[i] as FollowPlan, states[i] as FollowedState, time, events as ChangeEvent[]));
+    followed.push(
+      closeBlock(follow[i] as FollowPlan, states[i] as FollowedState, time, events as (ChangeEvent | JudgedEvent)[]),
+    );
   return followed;
 }
 

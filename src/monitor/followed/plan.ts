@@ -27,7 +27,7 @@ export function followRule(): ObjectRule {
 }
 
 /** A step that no figure takes: where nothing is worth telling. */
-const beyondAll = 1e30;
+export const beyondAll = 1e30;
 
 /** The plan, with what it leaves out. */
 export function followPlan({ id, figure, blockMs, blocks, least, season, resolution }: FollowedFigure): FollowPlan {

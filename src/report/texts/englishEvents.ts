@@ -101,6 +101,14 @@ export const englishEventTexts: EventTexts = {
       subject: '{followed}: learned anew',
       sentence: '{figure}: the next readings show what is usual.',
     },
+    change_unjudged: {
+      subject: '{followed}: changes cannot be told',
+      sentence: '{figure}: too few blocks of time have a value. Longer blocks help: a week for a weekly bottle.',
+    },
+    change_judged: {
+      subject: '{followed}: changes are told again',
+      sentence: '{figure}: enough blocks of time have a value.',
+    },
   },
   latched: {
     subject: '{alarm}: alarm latched until it is reset',

@@ -172,9 +172,13 @@ function levelOf(view: View): number {
 }
 
 function standingOf(state: ChangeState): ChangeStep['standing'] {
-  const { ring } = state;
+  if (isUnjudged(state)) return 'cannot_judge';
+  return state.settled ? 'watching' : 'learning';
+}
+
+/** Whether too few of the days remembered have a value. */
+export function isUnjudged({ ring }: ChangeState): boolean {
   let values = 0;
   for (const value of ring) if (value !== null) values += 1;
-  if (ring.length >= rules.shareDays && values < rules.fewestShare * ring.length) return 'cannot_judge';
-  return state.settled ? 'watching' : 'learning';
+  return ring.length >= rules.shareDays && values < rules.fewestShare * ring.length;
 }

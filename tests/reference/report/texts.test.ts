@@ -419,6 +419,14 @@ test('a change of level tells figure and unit, as an alarm does', () => {
   expect(messageOf(relearning, germanTexts).line).toMatch(
     / Temperatur: Die nächsten Messungen zeigen, was normal ist\.$/,
   );
+  const unjudged = { time: 1e12, event: 'change_unjudged', followed: 'W', figure: 'perMlAt 6' } as const;
+  expect(messageOf(unjudged).line).toBe(
+    'W: changes cannot be told. Count at 6 µm and larger: too few blocks of time have a value. Longer blocks help: a ' +
+      'week for a weekly bottle.',
+  );
+  expect(messageOf({ ...unjudged, event: 'change_judged' }, germanTexts).line).toMatch(
+    /^W: Änderungen wieder erkennbar\. .+: Genügend Zeitabschnitte haben einen Wert\.$/,
+  );
 });
 
 describe('a message says no more than is known', () => {

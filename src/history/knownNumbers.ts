@@ -22,9 +22,13 @@ export function requireKnown(known: KnownScaleNumber, parameter: string): KnownS
 
 function requireScaleNumber(value: unknown, parameter: string): number {
   const number = requireFinite(value, parameter);
-  if (number !== Math.floor(number) || number < 0 || number > highest)
+  if (!isScaleNumber(number))
     throw motescaleError('out_of_range', parameter, number, `a whole number from 0 to ${highest}`);
   return number;
+}
+
+function isScaleNumber(value: unknown): boolean {
+  return isFiniteNumber(value) && value === Math.floor(value) && value >= 0 && value <= highest;
 }
 
 /** Time spent at a scale number, as a bucket holds it. */
@@ -51,15 +55,13 @@ export function comesBefore(a: Spent, b: Spent): boolean {
 export function isSpent(part: Spent): boolean {
   const keys = Object.keys(part ?? {});
   for (const key of keys) if (['scaleNumber', 'ms', 'bound'].indexOf(key) < 0) return false;
-  return isFiniteNumber(part?.scaleNumber) && isFiniteNumber(part.ms) && order.indexOf(part.bound) >= 0;
+  return isScaleNumber(part?.scaleNumber) && isFiniteNumber(part.ms) && order.indexOf(part.bound) >= 0;
 }
 
 /** Whether a column of a reading in a bucket is what a reading knows. */
 export function isKnown(known: KnownScaleNumber): boolean {
-  if (known === null || typeof known === 'number') return known === null || isFiniteNumber(known);
-  const keys = typeof known === 'object' ? Object.keys(known) : [];
-  return (
-    keys.length === 1 &&
-    isFiniteNumber((known as { atLeast?: number }).atLeast ?? (known as { atMost?: number }).atMost)
-  );
+  if (known === null || typeof known !== 'object') return known === null || isScaleNumber(known);
+  const keys = Object.keys(known);
+  const [key] = keys;
+  return keys.length === 1 && (key === 'atLeast' || key === 'atMost') && isScaleNumber(known[key as never]);
 }

@@ -17,11 +17,6 @@ export interface CodePlan {
   readonly errors?: MeasurementErrors;
 }
 
-/** The plan of a table and a target that have been checked. */
-export function codePlan(table: ClassTable, target: string, columns: readonly string[] | null): CodePlan {
-  return { table, columns, target, wanted: wantedOf(table, target, columns) };
-}
-
 /** Reads a code that has been checked to ask for something. */
 export function wantedOf(table: ClassTable, text: string, columns: readonly string[] | null): Wanted {
   return wantedOfParts(table, requireTarget(table, text), columns);

@@ -108,7 +108,7 @@ function allGood(reading: Reading): Partial<Record<FigureName, Quality>> {
 }
 
 /** The worse of two. */
-export function worse(a: Quality, b: Quality): Quality {
+function worse(a: Quality, b: Quality): Quality {
   return qualityWords.indexOf(a) > qualityWords.indexOf(b) ? a : b;
 }
 

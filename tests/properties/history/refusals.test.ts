@@ -173,6 +173,8 @@ describe('the parts of a merge', () => {
     ['particles in words', { counted: ['9', 5] }],
     ['time spent that is none', { spent: [[], [], 5] }],
     ['time at no number', { spent: [[{ scaleNumber: null, ms: 1 }], [], []] }],
+    ['time at half a number', { spent: [[{ scaleNumber: 3.5, ms: 1 }], [], []] }],
+    ['time beyond the last number', { spent: [[{ scaleNumber: 30, ms: 1 }], [], []] }],
     ['a number for no time', { spent: [[{ scaleNumber: 1 }], [], []] }],
     ['a bound of no kind', { spent: [[{ scaleNumber: 1, ms: 1, bound: 'about' }], [], []] }],
     ['time spent with more', { spent: [[{ scaleNumber: 1, ms: 1, more: 1 }], [], []] }],
@@ -186,6 +188,8 @@ describe('the parts of a merge', () => {
     ['a last volume that is none', { last: { time: 80, value: 1, volumeMl: 'x' } }],
     ['last scale numbers that are none', { last: { time: 80, value: 1, scaleNumbers: [{ atLeast: 'x' }] } }],
     ['last scale numbers of two bounds', { last: { time: 80, value: 1, scaleNumbers: [{ atLeast: 1, atMost: 2 }] } }],
+    ['a last scale number of no kind', { last: { time: 80, value: 1, scaleNumbers: [{ about: 1 }] } }],
+    ['a last scale number too high', { last: { time: 80, value: 1, scaleNumbers: [{ atMost: 30 }] } }],
     ['last scale numbers in words', { last: { time: 80, value: 1, scaleNumbers: ['1'] } }],
     ['no last reading', { last: null }],
   ])('%s: bad_state', (_name, damage) => {

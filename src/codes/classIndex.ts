@@ -51,8 +51,12 @@ export function limitPerMl(table: ClassTable, limit: number | null): number | nu
 
 /** The place of a class by name, from clean to dirty; the number of classes for beyond the last. */
 export function placeOf(table: ClassTable, name: string | null): number {
-  const index = table.classes.indexOf(name as string);
-  return index < 0 ? table.classes.length : index;
+  const { classes } = table;
+  // where classes are called by their number it is its place
+  const number = Number(name);
+  if (classes[number] === name) return number;
+  const index = classes.indexOf(name as string);
+  return index < 0 ? classes.length : index;
 }
 
 /** The name of a class by index; `>12` beyond the last. */

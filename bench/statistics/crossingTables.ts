@@ -30,6 +30,45 @@ export const crossings: Table = (run) => {
   return [['n', 'correlation', 'crossing held', 'end given', 'held where an end is given'], ...rows];
 };
 
+/** Slow growth in oil of a scatter of 0.2: a class is reached in half a class from the last day. */
+export const slowCrossings: Table = (run) => {
+  const rows = [10, 25, 50].flatMap((growth) =>
+    [90, 120, 365].flatMap((n) =>
+      [0, 0.3, 0.6, 0.9].map((c) => {
+        const from = run.fresh();
+        const slope = Math.log2(1 + growth / 100) / 365.25;
+        const level = slope * (n - 1) + 0.5;
+        const truth = level / slope;
+        let [inside, ended, endedInside] = [0, 0, 0];
+        const times = Array.from({ length: n }, (_x, i) => i);
+        for (let i = 0; i < run.count; i += 1) {
+          const values = withMemory(from.normal, n, c).map((value, day) => 0.2 * value + slope * day);
+          const { outcome, earliest, latest } = forecastCrossing(times, values, { level, season: 0 });
+          const open = outcome === 'expected' || outcome === 'not_distinguishable';
+          const holds = open && (earliest ?? 0) <= truth && (latest ?? Infinity) >= truth;
+          if (holds) inside += 1;
+          if (latest !== null) ended += 1;
+          if (latest !== null && holds) endedInside += 1;
+        }
+        const cells = [percent(inside, run.count), percent(ended, run.count), percent(endedInside, ended)];
+        return [`${growth} %`, `${n}`, `${c}`, ((slope * n) / 0.2).toFixed(1), ...cells];
+      }),
+    ),
+  );
+  return [
+    [
+      'growth a year',
+      'days',
+      'correlation',
+      'rise in standard deviations',
+      'crossing held',
+      'end given',
+      'held where an end is given',
+    ],
+    ...rows,
+  ];
+};
+
 export const seasons: Table = (run) => {
   const rows = [60, 120, 240, 365].flatMap((n) =>
     [0, 1].map((season) => {

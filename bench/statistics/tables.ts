@@ -1,8 +1,10 @@
 /** All tables of rates, and a fingerprint of each that tells whether the statistics have changed since it was made. */
 import { changesFound, falseChanges, otherConditions } from './changeTables.ts';
-import { crossings, seasons } from './crossingTables.ts';
+import { afterGaps, risesTold, stepsWhileLearning } from './changeTimes.ts';
+import { crossings, seasons, slowCrossings } from './crossingTables.ts';
+import { fewParticles } from './fewParticles.ts';
 import { markdown, runOf, type Table } from './table.ts';
-import { corrections, falseTrends, otherShapes, trendsFound } from './trendTables.ts';
+import { corrections, falseTrends, otherShapes, repeatedLooks, trendsFound, weekEnds } from './trendTables.ts';
 
 export interface Rates {
   readonly table: Table;
@@ -19,11 +21,18 @@ export const tables: Readonly<Record<string, Rates>> = {
   power: ofSeries(trendsFound),
   shapes: ofSeries(otherShapes),
   textbook: ofSeries(corrections),
+  weeks: ofSeries(weekEnds),
+  looks: ofYears(repeatedLooks),
   crossing: ofSeries(crossings),
+  slow: ofSeries(slowCrossings),
   season: ofSeries(seasons),
   false: ofYears(falseChanges),
   found: ofYears(changesFound),
   others: ofYears(otherConditions),
+  rises: ofYears(risesTold),
+  learning: ofYears(stepsWhileLearning),
+  gaps: ofYears(afterGaps),
+  few: ofYears(fewParticles),
 };
 
 /** The table over the first few runs of each cell, as eight hexadecimal digits (FNV-1a). */

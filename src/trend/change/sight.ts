@@ -2,6 +2,7 @@
 import { shorten } from '../../numeric/shorten.ts';
 import { slowLimit } from './judge.ts';
 import { contrastErrors, slowContrast } from './slow.ts';
+import { baseAhead, fewestBefore, fewness } from './step.ts';
 import type { PreparedChange } from './types.ts';
 import type { View } from './view.ts';
 
@@ -17,7 +18,12 @@ export function sightOf(
   view: View,
 ): { smallestStep: number | null; smallestMonthlyRise: number | null } {
   const { step } = view;
-  const smallestStep = step === null ? null : shorten(step.limit + nineteenOfTwenty * step.scatter);
+  // after a gap or a change there are few values before a step: it shows less
+  const from = baseAhead(view.ring, view.since);
+  const smallestStep =
+    step === null || from < fewestBefore
+      ? null
+      : shorten(fewness(from) * (step.limit + nineteenOfTwenty * step.scatter));
   const contrast = slowContrast(view.ring, view.since, view.floor);
   if (contrast === null) return { smallestStep, smallestMonthlyRise: null };
   const errors = contrastErrors(view.ring, view.since, contrast, view.floor);

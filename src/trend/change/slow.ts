@@ -37,8 +37,8 @@ export interface ContrastErrors {
 }
 
 /**
- * What memory and scatter of the days since `since` make of the windows. Both are read from what a line leaves, or two
- * levels, whichever leaves less, so that a change does not hide itself.
+ * What memory and scatter of the days since `since` make of the windows. Both are read from what a line that
+ * bends leaves, or two levels, whichever leaves less, so that neither a step nor a rise that began of late hides itself.
  */
 export function contrastErrors(ring: Ring, since: number, contrast: Contrast, floor: number): ContrastErrors {
   const places = present(ring, since, ring.length);
@@ -67,29 +67,38 @@ export function contrastErrors(ring: Ring, since: number, contrast: Contrast, fl
   return { difference: error(true), late: error(false) };
 }
 
+/** Days from one bend that is tried to the next. */
+const bendStep = 7;
+
 /**
- * What is left of the days beside the line through them, or beside two levels that change between the windows: the
- * less of both.
+ * What is left of the days beside a line that bends once, from level to rising, or beside two levels that change
+ * between the windows: the least of all. The first bend tried makes one straight line.
  */
 function leastLeft(ring: Ring, places: readonly number[], contrast: Contrast): number[] {
   const values = valuesAt(ring, places);
-  const [middle, mean] = [meanOf(places), meanOf(values)];
-  let xy = 0;
-  let xx = 0;
-  places.forEach((place, i) => {
-    xy += (place - middle) * ((values[i] as number) - mean);
-    xx += (place - middle) * (place - middle);
-  });
-  let best = places.map((place, i) => (values[i] as number) - mean - (xy / xx) * (place - middle));
-  let least = steadyDeviation(best, 0);
+  const mean = meanOf(values);
   const last = contrast.late[0] as number;
-  for (let split = (contrast.early[contrast.early.length - 1] as number) + 1; split <= last; split += 1) {
-    const left = places.map((place, i) => (values[i] as number) - (place < split ? contrast.before : contrast.after));
+  let best: number[] = [];
+  let least = Infinity;
+  const offer = (left: number[]) => {
     const deviation = steadyDeviation(left, 0);
-    if (deviation < least) {
-      least = deviation;
-      best = left;
-    }
+    if (deviation >= least) return;
+    least = deviation;
+    best = left;
+  };
+  for (let bend = places[0] as number; bend <= last; bend += bendStep) {
+    const since = places.map((place) => Math.max(0, place - bend));
+    const middle = meanOf(since);
+    let xy = 0;
+    let xx = 0;
+    since.forEach((days, i) => {
+      xy += (days - middle) * ((values[i] as number) - mean);
+      xx += (days - middle) * (days - middle);
+    });
+    offer(since.map((days, i) => (values[i] as number) - mean - (xy / xx) * (days - middle)));
+  }
+  for (let split = (contrast.early[contrast.early.length - 1] as number) + 1; split <= last; split += 1) {
+    offer(places.map((place, i) => (values[i] as number) - (place < split ? contrast.before : contrast.after)));
   }
   return best;
 }

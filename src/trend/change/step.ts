@@ -68,6 +68,11 @@ export function hadWildDay(ring: Ring, sign: number, far: number, farthest: numb
   });
 }
 
+/** How many values a step that begins on the day after the ring would have to stand against. */
+export function baseAhead(ring: Ring, since: number): number {
+  return Math.min(baseValues, present(ring, Math.max(since, ring.length - baseDays), ring.length).length);
+}
+
 /** How much more a jump scatters over a base of so few values than over a full one. */
 export function fewness(from: number): number {
   return Math.sqrt((1 / lateValues + 1 / from) / (1 / lateValues + 1 / baseValues));

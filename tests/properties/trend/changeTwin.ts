@@ -103,12 +103,17 @@ export function errorsOf(
   { days, late, early, before, after }: Contrast,
   floor: number,
 ): { difference: number; late: number } {
-  const [middle, level] = [mean(days.map(({ place }) => place)), mean(valuesOf(days))];
-  const slope =
-    sum(days.map(({ place, value }) => (place - middle) * (value - level))) /
-    sum(days.map(({ place }) => (place - middle) ** 2));
-  let left = days.map(({ place, value }) => value - level - slope * (place - middle));
   const [lastEarly, firstLate] = [(early[early.length - 1] as Day).place, (late[0] as Day).place];
+  const level = mean(valuesOf(days));
+  const first = (days[0] as Day).place;
+  const bends = Array.from({ length: Math.floor((firstLate - first) / 7) + 1 }, (_x, i) => first + 7 * i);
+  const bent = bends.map((bend) => {
+    const rising = days.map(({ place }) => (place < bend ? 0 : place - bend));
+    const offs = rising.map((one) => one - mean(rising));
+    const slope = sum(offs.map((off, i) => off * ((days[i] as Day).value - level))) / sum(offs.map((off) => off ** 2));
+    return days.map(({ value }, i) => value - level - slope * (offs[i] as number));
+  });
+  let left = bent.reduce((best, one) => (steadyDeviation(one, 0) < steadyDeviation(best, 0) ? one : best));
   for (let split = lastEarly + 1; split <= firstLate; split += 1) {
     const other = days.map(({ place, value }) => value - (place < split ? before : after));
     if (steadyDeviation(other, 0) < steadyDeviation(left, 0)) left = other;
@@ -143,7 +148,7 @@ export interface TwinOptions {
 
 function viewOf({ least: asked, resolution: given }: TwinOptions, { last, ring, since: from, steps }: TwinState) {
   const resolution = given ?? (ring.every((value) => value === null || Number.isInteger(value)) ? 1 : 0);
-  const floor = Math.max(0.06 * asked, 0.4 * resolution);
+  const floor = Math.max(0.06 * asked, 0.35 * resolution);
   const least = Math.max(asked, 1.25 * resolution);
   const since = Math.max(0, from - (last - ring.length + 1));
   const scatterOf = (list: Ring, begin: number) => {
@@ -168,7 +173,7 @@ function viewOf({ least: asked, resolution: given }: TwinOptions, { last, ring, 
 const seasonOver = (season: number, days: number) => 2 * season * Math.sin((Math.PI * days) / 365.25);
 
 function slowLimit(options: TwinOptions, least: number, apart: number, difference: number): number {
-  return Math.max(0.5 * least, 5.4 * difference, seasonOver(options.season, apart) + 3.8 * difference);
+  return Math.max(0.5 * least, 6.2 * difference, seasonOver(options.season, apart) + 4.4 * difference);
 }
 
 export interface TwinChange {
@@ -218,7 +223,7 @@ function judged(options: TwinOptions, view: ReturnType<typeof viewOf>, { last, r
       const limit = slowLimit(options, view.least, apart, errors.difference);
       if (slow) offer('slow', before, after, limit, began, last - 13);
       const error = 1.1 * errors.late;
-      const far = Math.max(1.2 * view.least, 4.6 * error, 2 * options.season + 3.8 * error);
+      const far = Math.max(1.2 * view.least, 4.6 * error, 2 * options.season + 4.4 * error);
       if (drift) offer('drift', level as number, now, far, firstDay + (recent[0] as Day).place, last - 27);
     }
   }
@@ -277,7 +282,10 @@ export function sightTwin(
 ): { smallestStep: number | null; smallestMonthlyRise: number | null } {
   const view = viewOf(options, state);
   const contrast = contrastOf(view.ring, view.since, view.floor);
-  const smallestStep = view.limit === null ? null : view.limit + 1.6448536 * (view.used as number);
+  const base = Math.min(7, view.days.filter(({ place }) => place >= view.ring.length - 14).length);
+  const wider = Math.sqrt((1 / 2 + 1 / base) / (1 / 2 + 1 / 7));
+  const smallestStep =
+    view.limit === null || base < 2 ? null : wider * (view.limit + 1.6448536 * (view.used as number));
   if (contrast === null) return { smallestStep, smallestMonthlyRise: null };
   const { difference } = errorsOf(contrast, view.floor);
   const least = slowLimit(options, view.least, contrast.apart, difference) + 1.6448536 * difference;

@@ -72,6 +72,43 @@ describe('what it tells', () => {
     }
   });
 
+  test('a rise of two classes a month within a month: it does not hide itself', () => {
+    let soon = 0;
+    for (const seed of runs) {
+      const told = run(calm(seed, 150, (day) => (Math.max(0, day - 100) * 2) / 30)).told;
+      if (told.some(({ direction, day }) => direction === 'up' && day >= 100 && day < 130)) soon += 1;
+    }
+    expect(soon).toBeGreaterThanOrEqual(11);
+  });
+
+  test('after a gap, what it says of the smallest step holds for the days that it has', () => {
+    let [steps, told] = [0, 0];
+    for (const seed of runs) {
+      const values = calm(seed, 170);
+      const state = run(values.slice(0, 100)).state;
+      const back = (wait: number, size: number) => {
+        let now = state;
+        let last: ChangeStep | null = null;
+        let found = false;
+        for (let day = 120; day < 120 + wait + 3; day += 1) {
+          const value = (values[day] as number) + (day < 120 + wait ? 0 : size);
+          const step = advanceChange(prepareChange(), now, { day, value });
+          now = step.state;
+          if (day === 119 + wait) last = step;
+          if (day >= 120 + wait && step.change?.direction === 'up') found = true;
+        }
+        return { last: last as ChangeStep | null, found };
+      };
+      expect(back(1, 0).last).toMatchObject({ standing: 'watching', smallestStep: null });
+      const before = run(values.slice(0, 100)).last?.smallestStep as number;
+      const size = back(2, 0).last?.smallestStep as number;
+      expect(size).toBeGreaterThan(1.1 * before);
+      steps += 1;
+      if (back(2, size).found) told += 1;
+    }
+    expect(told).toBeGreaterThanOrEqual(steps - 1);
+  });
+
   test('a small step of a nearly constant figure does not hide itself', () => {
     for (const size of [0.45, -0.45]) {
       const values = machineDays(draws(3), 180, { scatter: 0.005, memory: 1, added: stepOn(120, size) });

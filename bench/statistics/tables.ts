@@ -21,10 +21,10 @@ export const tables: Readonly<Record<string, Rates>> = {
   power: ofSeries(trendsFound),
   shapes: ofSeries(otherShapes),
   textbook: ofSeries(corrections),
-  weeks: ofSeries(weekEnds),
+  weeks: { ...ofSeries(weekEnds), few: 1 },
   looks: ofYears(repeatedLooks),
   crossing: ofSeries(crossings),
-  slow: ofSeries(slowCrossings),
+  slow: { ...ofSeries(slowCrossings), few: 1 },
   season: ofSeries(seasons),
   false: ofYears(falseChanges),
   found: ofYears(changesFound),
@@ -32,7 +32,7 @@ export const tables: Readonly<Record<string, Rates>> = {
   rises: ofYears(risesTold),
   learning: ofYears(stepsWhileLearning),
   gaps: ofYears(afterGaps),
-  few: ofYears(fewParticles),
+  few: ofSeries(fewParticles),
 };
 
 /** The table over the first few runs of each cell, as eight hexadecimal digits (FNV-1a). */

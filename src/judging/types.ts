@@ -14,7 +14,11 @@ export type MonitorFigure =
   /** A figure of `others`. */
   | { readonly other: string }
   | { readonly perMlAt: number }
-  /** The scale number of ISO 4406 at a size in µm, whole or on the continuous scale. */
+  /**
+   * The scale number of ISO 4406 at a size in µm, whole or on the continuous scale. A reading without particles counts
+   * as -1 on the latter: followed, it is right from eight particles a reading on, and two to three too low where one is
+   * to be expected (docs/alarms.md).
+   */
   | { readonly scaleNumberAt: number }
   | { readonly continuousScaleNumberAt: number };
 

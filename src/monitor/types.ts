@@ -44,7 +44,8 @@ export type MonitorAlarm = FigureAlarm | CodeAlarm;
 
 /**
  * A figure followed over weeks: means of equal blocks of time, a rolling trend over them, and changes of their level
- * found.
+ * found. The trend is looked at again and again: nine quiet years in ten show `rising` or `falling` for some days
+ * (docs/trends.md). Of `continuousScaleNumberAt` readings should count eight particles and more, see `MonitorFigure`.
  */
 export interface FollowedFigure {
   readonly id: string;
@@ -163,7 +164,10 @@ export interface ReadingInput extends TimedReading {
 /** A command to one alarm. */
 export type MonitorCommand = AlarmCommand & { readonly alarm: string };
 
-/** Begins to learn anew what is usual for a followed figure, or for all: after an oil change, a repair. */
+/**
+ * Begins to learn anew what is usual for a followed figure, or for all: after an oil change, a repair. What comes in
+ * the four weeks from then on is learned as normal, a change too.
+ */
 export interface Relearn {
   readonly kind: 'relearn';
   readonly time: number;

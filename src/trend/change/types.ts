@@ -61,8 +61,8 @@ export interface ChangeStep {
   /** `learning`: too few days yet. `cannot_judge`: too many days without a value for anything to be told. */
   readonly standing: 'learning' | 'watching' | 'cannot_judge';
   /**
-   * The smallest step, and the smallest rise in a month, that would be found in 19 of 20 cases; null while nothing can
-   * be.
+   * The smallest step that would be found within three days, and the smallest rise in a month within three months, in
+   * 19 of 20 cases; null while nothing can be, as of a step before there are two values after a gap of two weeks.
    */
   readonly smallestStep: number | null;
   readonly smallestMonthlyRise: number | null;

@@ -58,8 +58,8 @@ export interface AutocorrelatedTrend {
  * How often it holds, measured on series without a trend (docs/trends.md): at most 9 % are called rising or falling at
  * a confidence of 0.95, for n of 30 to 400 and a correlation up to 0.95. That is of one look; of looks every day over a
  * year, nine quiet years in ten show a trend at least once. A swing over the year is not memory: below two years it
- * looks like a trend. With a rhythm of the week and a correlation of 0.9 and more days are called a trend in WEEKSBAD:
- * give means of weeks.
+ * looks like a trend. With a rhythm of the week and a correlation of 0.9 and more, 91 and 119 days are called a trend
+ * in 12 to 28 %: give means of weeks.
  *
  * Give continuous scale numbers, never whole codes or classes. Range: up to 300,000 blocks, at least two values; with
  * fewer than ten, or with hardly any two of them neighbours, it says `not_told`. O(n log n) time. Source: P. K. Sen

@@ -37,8 +37,8 @@ export interface ContrastErrors {
 }
 
 /**
- * What memory and scatter of the days since `since` make of the windows. Both are read from what a line that
- * bends leaves, or two levels, whichever leaves less, so that neither a step nor a rise that began of late hides itself.
+ * What memory and scatter of the days since `since` make of the windows. Both are read from what a line that bends
+ * leaves, or two levels, whichever leaves less, so that neither a step nor a rise that began of late hides itself.
  */
 export function contrastErrors(ring: Ring, since: number, contrast: Contrast, floor: number): ContrastErrors {
   const places = present(ring, since, ring.length);

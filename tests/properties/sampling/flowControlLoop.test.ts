@@ -330,3 +330,48 @@ describe('a flow that stays off the setpoint', () => {
     expect(words(day.events)).toEqual([]);
   });
 });
+
+describe('by hand', () => {
+  const range = { leastPercent: 11, mostPercent: 89, slewPerSecond: 20 };
+  const config = { mlPerMin: 60, gain: 1, integralSeconds: 10, ...range };
+  const prepared = prepareFlowControl(config);
+
+  test('off_setpoint comes after 100 integral times and one way through the speeds, beyond a twentieth', () => {
+    const toldAfter = (mlPerMin: number) => {
+      let state = startFlowControl(prepared, { percent: 50 });
+      for (let second = 1; second <= 1200; second += 1) {
+        const step = advanceFlowControl(prepared, state, { elapsedSeconds: 1, mlPerMin });
+        if (told(step.events, 'off_setpoint')) return second;
+        state = step.state;
+      }
+      return null;
+    };
+    // 1000 s, and 78 % at 20 %/s
+    expect([toldAfter(56.9), toldAfter(63.1)]).toEqual([1004, 1004]);
+    expect([toldAfter(57), toldAfter(63)]).toEqual([null, null]);
+  });
+
+  test('the integral part is ten times full speed at most, with what the viscosity asks for', () => {
+    const curve = [
+      { mm2PerS: 20, percent: 30 },
+      { mm2PerS: 80, percent: 30 },
+    ];
+    const fed = prepareFlowControl({ ...config, feedForward: { curve, mlPerMin: 60 } });
+    const integral = (of: typeof prepared, mlPerMin: number) => {
+      const state = startFlowControl(of, { percent: 50 });
+      return advanceFlowControl(of, state, { elapsedSeconds: 1, mlPerMin, mm2PerS: 40 }).state.integral;
+    };
+    expect([integral(prepared, 1e6), integral(fed, 1e6)]).toEqual([1000, 970]);
+    const wide = prepareFlowControl({ ...config, mlPerMin: 1e6 });
+    expect(integral(wide, 0)).toBe(-1000);
+  });
+
+  test('a pump whose lowest speed is 0 is held at it without a signal, and stands until it had one', () => {
+    const fromRest = prepareFlowControl({ ...config, leastPercent: 0 });
+    const blind = { elapsedSeconds: 1, mlPerMin: null };
+    expect(advanceFlowControl(fromRest, startFlowControl(fromRest), blind).state.mode).toBe('starting');
+    const slow = advanceFlowControl(fromRest, startFlowControl(fromRest), { elapsedSeconds: 1, mlPerMin: 90 }).state;
+    expect([slow.percent, slow.mode]).toEqual([0, 'automatic']);
+    expect(advanceFlowControl(fromRest, slow, blind).state.mode).toBe('holding');
+  });
+});

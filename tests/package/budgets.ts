@@ -7,7 +7,7 @@ export const budgets: Readonly<Record<string, number>> = {
   "export { scaleNumber } from 'motescale/codes'": 1200,
   "export { cumulativeCounts } from 'motescale/counts'": 2370,
   "export { convertViscosity } from 'motescale/viscosity'": 2200,
-  "export * from 'motescale'": 163100,
+  "export * from 'motescale'": 163200,
   "export * from 'motescale/counts'": 10620,
   "export * from 'motescale/codes'": 29400,
   "export * from 'motescale/viscosity'": 13130,
@@ -24,7 +24,7 @@ export const budgets: Readonly<Record<string, number>> = {
   "export * from 'motescale/german'": 12250,
   "export * from 'motescale/schema'": 32400,
   "export * from 'motescale/exact'": 17100,
-  'dist/scripts/motescale.global.js': 163700,
+  'dist/scripts/motescale.global.js': 163800,
   'dist/scripts/motescale.codes.global.js': 8350,
   'dist/scripts/motescale.unit.global.js': 40200,
 };

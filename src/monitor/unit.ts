@@ -5,6 +5,7 @@
 import { isObject, requireMembers, requireObject, requireText } from '../checks.ts';
 import { caught, type MotescaleError, motescaleError, parameterAt, problemsOf, problemText } from '../errors.ts';
 import { requireRule } from '../rules/require.ts';
+import { isTime } from '../state/members.ts';
 import { requirePrepared } from '../state/prepared.ts';
 import { countRule, nameRule, timeRule } from '../state/rules.ts';
 import { version } from '../version.ts';
@@ -49,6 +50,10 @@ export interface UnitInput {
 
 /** An input that could not be taken: what was wrong with it. */
 export interface RejectedEvent {
+  /**
+   * The time of the input, or when it was received, whichever can be read and is not what is wrong with it; else that
+   * of the last input, and 0 of the first.
+   */
   readonly time: number;
   readonly event: 'rejected';
   readonly code: string;
@@ -174,7 +179,7 @@ export function advanceUnit(prepared: PreparedMonitor, record: UnitRecord, input
   } catch (error) {
     const mistake = caught(error);
     if (mistake.code === 'bad_state') throw error;
-    return reject({ ...record, library: version, state }, seq, mistake, atUpdate);
+    return reject({ ...record, library: version, state }, seq, payload, mistake, atUpdate);
   }
 }
 
@@ -200,7 +205,7 @@ function configure(
     requireRule(nameRule, payload.configuration, 'input.configuration');
     requireRule(timeRule, payload.time, 'input.time');
   } catch (error) {
-    return reject(record, seq, caught(error));
+    return reject(record, seq, payload, caught(error));
   }
   const { configuration } = payload;
   requireNamed(prepared, configuration, 'input.configuration');
@@ -217,16 +222,28 @@ function configure(
 function reject(
   record: UnitRecord,
   seq: number,
+  payload: unknown,
   error: MotescaleError,
   before: readonly MonitorEvent[] = [],
 ): UnitStep {
-  const event: RejectedEvent = { time: record.state.time ?? 0, event: 'rejected', ...toldOf(error) };
+  const time = timeIn(payload, error) ?? record.state.time ?? 0;
+  const event: RejectedEvent = { time, event: 'rejected', ...toldOf(error) };
   return {
     record: { ...record, seq },
     outcome: 'rejected',
     verdict: null,
     events: withIds(record, seq, [...before, event]),
   };
+}
+
+/** The time of an input that cannot be taken; null where none can be read but the one that is wrong. */
+function timeIn(payload: unknown, error: MotescaleError): number | null {
+  if (!isObject(payload)) return null;
+  const { time, receivedAt } = payload;
+  const isWrong = (name: string) =>
+    error.parameter === `input.${name}` || problemsOf(error).some(({ path }) => path[0] === name);
+  if (isTime(time) && !isWrong('time')) return time;
+  return isTime(receivedAt) && !isWrong('receivedAt') ? receivedAt : null;
 }
 
 /** What an error tells; of several mistakes the first one, and then the others: a message may have room for one. */

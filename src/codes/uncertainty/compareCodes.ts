@@ -24,7 +24,7 @@ export interface CodeOfTable {
 export interface CodeComparison {
   /** The sizing in which both were read. */
   readonly sizing: Sizing;
-  /** Whether one sample can have both. False is a proof that it cannot. */
+  /** Whether one sample can have both, as counted. False is a proof that no counts give both. */
   readonly possible: boolean;
   /** The classes of the first table that the second code leaves possible. */
   readonly lowest: string;
@@ -52,7 +52,9 @@ export interface CodeComparison {
  * microscope.
  *
  * Errors of both counts are not allowed for: near a limit, two right measurements can contradict each other.
- * `codeUncertainty` says how near that is.
+ * `codeUncertainty` says how near that is. Nor is chance: a class marked `>=`, found from fewer than 20 particles, is
+ * taken as counted, and two right counts of one oil may then be `possible: false` (`>=7` of one particle in 1 mL, 8 of
+ * 200 in 100 mL). `countsDiffer` compares such counts.
  *
  * @param first the class in question, with its table
  * @param second the code it is held against, with its table

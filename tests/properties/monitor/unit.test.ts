@@ -126,6 +126,21 @@ describe('a record', () => {
     });
   });
 
+  test('an input that is refused is told at its own time, or when it was received, else at that of the last', () => {
+    const begin = Date.UTC(2026, 2, 1);
+    const first = advanceUnit(prepared.spring, start, { seq: 1, payload: { time: begin, celsius: 50 } }).record;
+    const at = (payload: object, record = first) =>
+      advanceUnit(prepared.spring, record, { seq: record.seq + 1, payload: payload as never }).events[0]?.time;
+    expect(at({ time: begin + 5, celsius: 'x' })).toBe(begin + 5);
+    expect(at({ time: begin + 5, celsius: 'x' }, start)).toBe(begin + 5);
+    expect(at({ time: 'noon', celsius: 'x', receivedAt: begin + 7 })).toBe(begin + 7);
+    expect(at({ time: 'noon', celsius: 'x' })).toBe(begin);
+    // in seconds: whatever else is wrong, it is no time
+    expect(at({ time: begin / 1000, celsius: 'x', receivedAt: begin + 7 })).toBe(begin + 7);
+    expect(at(null as never)).toBe(begin);
+    expect(at({ celsius: 'x' }, start)).toBe(0);
+  });
+
   test('of several mistakes the event tells the first by its own name, then the others', () => {
     const payload = { time: 0, celsius: 'warm', kPa: 'low', counts: { 4: 1890, 6: 402, 14: 33 } } as never;
     const [event] = advanceUnit(prepared.spring, start, { seq: 1, payload }).events as RejectedEvent[];

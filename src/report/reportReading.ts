@@ -20,7 +20,10 @@ export interface ReportReading {
   readonly counts?: CumulativeCounts;
   /** Codes and classes by the name of their standard: `{ 'ISO 4406': '18/16/13' }`. */
   readonly codes?: Readonly<Record<string, string>>;
-  /** How far the reading can be relied on; `good` where left out. */
+  /**
+   * How far the reading can be relied on, as `assessReading` or a monitor's verdict says; `good` where left out, as of
+   * a bottle that a laboratory counted. The page then calls good what nobody has judged.
+   */
   readonly quality?: Quality;
   /** What was concluded: `in target`, `above target at 6 µm(c)`. */
   readonly verdict?: string;

@@ -34,6 +34,10 @@ export function numberHint(value: unknown): string {
   if (Object.prototype.toString.call(value) === '[object Date]') return '; getTime() of a Date gives it';
   if (typeof value !== 'string' || value.length > longestLooked) return '';
   if (/^\s*[-+]?\d+,\d+\s*$/.test(value)) return '; as a number, with a decimal point';
-  if (/^\d{4}-\d\d-\d\dT/.test(value)) return '; Date.parse gives it';
+  if (/^\d{4}-\d\d-\d\dT/.test(value)) {
+    return /(Z|[+-]\d\d:?\d\d)$/.test(value)
+      ? '; Date.parse gives it, if there is such a time'
+      : '; with its zone, as in 2026-11-25T08:00:00Z or +01:00';
+  }
   return /^\s*[-+]?\.?\d[\d.]*\s*$/.test(value) ? '; as a number, not as text' : '';
 }

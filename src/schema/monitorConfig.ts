@@ -3,7 +3,7 @@
  */
 import type * as z from 'zod/mini';
 import type { OwnTable } from '../codes/index.ts';
-import type { MonitorConfig } from '../monitor/index.ts';
+import type { MonitorCode, MonitorConfig } from '../monitor/index.ts';
 import { noteMonitor } from '../monitor/prepare.ts';
 import { examineConfiguration, monitorConfigRule } from './configuration.ts';
 import { type Examined, standardSchema, valueOrThrow } from './examine.ts';
@@ -13,11 +13,7 @@ import type { StandardSchemaV1 } from './standardSchema.ts';
 /** A configuration before it is checked: its tables may leave out what `classTable` fills in. */
 export type OwnMonitorConfig = Omit<MonitorConfig, 'codes' | 'tables'> & {
   readonly tables?: readonly OwnTable[];
-  readonly codes: readonly {
-    readonly table: string | OwnTable;
-    readonly target?: string;
-    readonly columns?: readonly string[];
-  }[];
+  readonly codes: readonly (Omit<MonitorCode, 'table'> & { readonly table: string | OwnTable })[];
 };
 
 /**

@@ -7,10 +7,10 @@ import { proportion } from '../numeric/decimal.ts';
 import { numberFrom, parseCounts, type RawCounts } from '../reading/parseCounts.ts';
 import { leastMs, looksLikeSeconds, noteSeconds } from '../reading/seconds.ts';
 import type { Members, Rule } from '../rules/rule.ts';
+import { isoTime } from './isoTime.ts';
 
 const notSet = 'a time after 1973: this looks like a clock that was not set and began at 1970';
 const timeNames = ['time', 'receivedAt', 'calibratedAt'];
-const isoTime = /^\d{4}-\d\d-\d\dT\d\d:\d\d(:\d\d(\.\d{1,9})?)?(Z|[+-]\d\d:?\d\d)$/;
 
 /**
  * The value with what can be read put right; anything else is left for the rule to refuse. `told` gets what was read
@@ -83,11 +83,8 @@ export function noteTimes(reading: unknown, problems: Problem[]): void {
 function memberFrom(name: string, given: unknown, rule: Rule): unknown {
   if (given === null) return undefined;
   if (rule.kind !== 'number' || typeof given !== 'string') return given;
-  if (timeNames.indexOf(name) >= 0 && isoTime.test(given)) {
-    const time = Date.parse(given);
-    return time === time ? time : given;
-  }
-  return numberFrom(given) ?? given;
+  const time = timeNames.indexOf(name) >= 0 ? isoTime(given) : null;
+  return time ?? numberFrom(given) ?? given;
 }
 
 /** A code or a figure by name that was not measured is left out; undefined where nothing else is there. */

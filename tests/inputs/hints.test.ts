@@ -22,7 +22,8 @@ const ofReading = (reading: object) =>
 
 test.each([
   [{ time: new Date(0) }, /input\.time: received a Date, .*getTime\(\) of a Date gives it/],
-  [{ time: '2026-10-01T08:00:00Z' }, /Date\.parse gives it/],
+  [{ time: '2026-10-01T08:00:00Z' }, /Date\.parse gives it, if there is such a time/],
+  [{ time: '2026-10-01T08:00:00' }, /1970-01-01T00:00:00Z.*; with its zone, as in/],
   [{ celsius: '44,5' }, /received '44,5', .*as a number, with a decimal point/],
   [{ celsius: '44.5' }, /as a number, not as text/],
   [{ code: '18/16/13' }, /expected 'codes', one of the members/],

@@ -2,8 +2,10 @@
  * An axis of time: marks at whole hours, days, months or years, as many as have room. Vega writes them, in its own
  * locale.
  */
+
+import { firstOfMonth } from '../../numeric/firstOfMonth.ts';
 import { day, minute, stepsOfADay } from '../../state/timeSteps.ts';
-import { dateText, firstOfMonth } from '../timeText.ts';
+import { dateText } from '../timeText.ts';
 import { textWidth } from './textWidth.ts';
 
 const daysBeyond: readonly number[] = [2 * day, 3 * day, 4 * day, 5 * day, 7 * day, 14 * day];

@@ -3,7 +3,7 @@ import { expect, expectTypeOf, test } from 'vitest';
 import type * as z from 'zod/mini';
 import type { AcceptanceConfig, AcceptanceReading } from '../../../src/acceptance/index.ts';
 import type { ClassTable, OwnTable } from '../../../src/codes/index.ts';
-import type { MonitorConfig } from '../../../src/monitor/index.ts';
+import type { MonitorCode, MonitorConfig } from '../../../src/monitor/index.ts';
 import type { Reading, TimedReading } from '../../../src/reading/index.ts';
 import {
   type acceptanceConfigSchema,
@@ -12,6 +12,7 @@ import {
   type monitorConfigSchema,
   type monitorReadingSchema,
   type OwnAcceptanceConfig,
+  type OwnMonitorConfig,
   parseAcceptanceConfig,
   parseAcceptanceReading,
   parseClassTable,
@@ -29,6 +30,10 @@ test('the schemas and the parse functions give the types of the library', () => 
   expectTypeOf<OutputOf<typeof readingSchema>>().toEqualTypeOf<Reading>();
   expectTypeOf<OutputOf<typeof monitorReadingSchema>>().toEqualTypeOf<TimedReading>();
   expectTypeOf<OutputOf<typeof monitorConfigSchema>>().toEqualTypeOf<MonitorConfig>();
+  expectTypeOf<InputOf<typeof monitorConfigSchema>>().toEqualTypeOf<OwnMonitorConfig>();
+  expectTypeOf<keyof OwnMonitorConfig['codes'][number]>().toEqualTypeOf<keyof MonitorCode>();
+  expectTypeOf<OwnMonitorConfig['codes'][number]['errors']>().toEqualTypeOf<MonitorCode['errors']>();
+  expectTypeOf<MonitorConfig>().toExtend<OwnMonitorConfig>();
   expectTypeOf<OutputOf<typeof classTableSchema>>().toEqualTypeOf<ClassTable>();
   expectTypeOf<InputOf<typeof classTableSchema>>().toEqualTypeOf<OwnTable>();
   expectTypeOf<OutputOf<typeof acceptanceReadingSchema>>().toEqualTypeOf<AcceptanceReading>();

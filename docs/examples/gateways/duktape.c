@@ -1,11 +1,13 @@
 /* The gateway on Duktape 2.7, in a heap of so many KiB: motescale.unit.global.js, gateway.js, then what else is named.
    cc -O2 duktape.c -lduktape -lm -o gateway && ./gateway 1024 motescale.unit.global.js gateway.js < registers.txt
-   Each line of the input is a time and a list of registers; each line of the output is a list of events. */
+   Each line of the input is a time and a list of registers; each line of the output is a list of events. A line that
+   is none is told too, and the gateway goes on. */
 #include <duktape.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
+static const char rejected[] = "[{\"event\":\"rejected\",\"part\":\"line\"}]";
 static size_t used, peak, limit;
 
 /* An allocator that keeps count, and refuses what is above the limit: Duktape then collects and asks again. */
@@ -57,13 +59,19 @@ int main(int argc, char **argv) {
   if (ctx == NULL) return 2;
   for (i = 2; i < argc; i += 1) run_file(ctx, argv[i]);
   while (fgets(line, sizeof line, stdin) != NULL) {
-    if (sscanf(line, "%lf %[^\n]", &time, registers) != 2) continue;
+    if (sscanf(line, "%lf %[^\n]", &time, registers) != 2) {
+      puts(rejected);
+      continue;
+    }
     duk_get_global_string(ctx, "gateway");
     duk_push_string(ctx, "take");
     duk_push_number(ctx, time);
     duk_push_string(ctx, registers);
-    if (duk_pcall_prop(ctx, -4, 2) != 0) fatal(NULL, duk_safe_to_string(ctx, -1));
-    puts(duk_get_string(ctx, -1));
+    if (duk_pcall_prop(ctx, -4, 2) == 0) puts(duk_get_string(ctx, -1));
+    else {
+      fprintf(stderr, "%s\n", duk_safe_to_string(ctx, -1));
+      puts(rejected);
+    }
     duk_pop_2(ctx);
   }
   fprintf(stderr, "peak %lu KiB\n", (unsigned long)((peak + 1023) / 1024));

@@ -27,52 +27,124 @@ var gateway = (function () {
     return words[at] * 65536 + words[at + 1];
   }
 
-  function readingOf(time, words) {
-    return {
-      time: time,
-      celsius: signed(words[7]) / 10,
-      mlPerMin: words[8],
-      kPa: words[9],
-      qualities: words[10] % 2 === 1 ? { counts: 'uncertain' } : {}
-    };
-  }
-  function countsOf(words) {
-    return motescale.cumulativeCounts(
-      { 4: long(words, 0), 6: long(words, 2), 14: long(words, 4) },
-      { volumeMl: words[6] / 10 }
-    );
-  }
+  // The parts of a reading: the first register of each, the last, and what is made of them
+  var parts = [
+    {
+      name: 'counts',
+      from: 0,
+      to: 6,
+      made: function (words) {
+        var counted = { 4: long(words, 0), 6: long(words, 2), 14: long(words, 4) };
+        return motescale.cumulativeCounts(counted, { volumeMl: words[6] / 10 });
+      }
+    },
+    {
+      name: 'celsius',
+      from: 7,
+      to: 7,
+      made: function (words) {
+        return signed(words[7]) / 10;
+      }
+    },
+    {
+      name: 'mlPerMin',
+      from: 8,
+      to: 8,
+      made: function (words) {
+        return words[8];
+      }
+    },
+    {
+      name: 'kPa',
+      from: 9,
+      to: 9,
+      made: function (words) {
+        return words[9];
+      }
+    },
+    {
+      name: 'qualities',
+      from: 10,
+      to: 10,
+      made: function (words) {
+        return words[10] % 2 === 1 ? { counts: 'uncertain' } : {};
+      }
+    }
+  ];
 
   // What cannot be taken is an event too, and the gateway goes on.
-  function tried(time, events, part, work) {
+  function reject(time, events, part, code, parameter) {
+    events.push({ time: time, event: 'rejected', part: part, code: code, parameter: parameter });
+  }
+
+  // A register is a whole number of 16 bits; the place of the first one of a part that is missing or none, else -1
+  function wrongOf(part, words) {
+    for (var at = part.from; at <= part.to; at += 1) {
+      var word = words[at];
+      if (typeof word !== 'number' || !(word >= 0 && word <= 65535) || word % 1 !== 0) return at;
+    }
+    return -1;
+  }
+
+  // A part that cannot be made is left out: a counter that stands still does not silence the thermometer.
+  function readingOf(time, events, words) {
+    var reading = { time: time };
+    for (var i = 0; i < parts.length; i += 1) {
+      var part = parts[i];
+      var wrong = wrongOf(part, words);
+      if (wrong >= 0) {
+        var code = typeof words[wrong] === 'number' ? 'out_of_range' : 'wrong_type';
+        reject(time, events, part.name, code, 'registers[' + wrong + ']');
+        continue;
+      }
+      try {
+        reading[part.name] = part.made(words);
+      } catch (error) {
+        if (!motescale.isMotescaleError(error)) throw error;
+        reject(time, events, part.name, error.code, error.parameter);
+      }
+    }
+    return reading;
+  }
+
+  // What the monitor refuses is left out as well, such as -3276.8 degrees; a reading of nothing is none.
+  function advance(time, events, reading) {
+    var holds = false;
+    for (var name in reading) holds = holds || (name !== 'time' && name !== 'qualities');
+    if (!holds) return events;
     try {
-      return work();
+      var step = motescale.advanceMonitor(prepared, state, reading);
+      state = step.state;
+      return events.concat(step.events);
     } catch (error) {
       if (!motescale.isMotescaleError(error)) throw error;
-      events.push({ time: time, event: 'rejected', part: part, code: error.code, parameter: error.parameter });
+      // such as input.celsius
+      var refused = error.parameter.split(/[.[]/)[1];
+      var known = refused !== 'time' && reading[refused] !== undefined;
+      reject(time, events, known ? refused : 'reading', error.code, error.parameter);
+      if (!known) return events;
+      delete reading[refused];
+      return advance(time, events, reading);
     }
   }
 
-  // Counts that cannot be made are left out: a counter that stands still does not silence the thermometer.
-  function take(time, words) {
+  function take(time, registers) {
     var events = [];
-    tried(time, events, 'reading', function () {
-      var reading = readingOf(time, words);
-      var counts = tried(time, events, 'counts', function () {
-        return countsOf(words);
-      });
-      if (counts !== undefined) reading.counts = counts;
-      var step = motescale.advanceMonitor(prepared, state, reading);
-      state = step.state;
-      events = events.concat(step.events);
-    });
+    var words = null;
+    try {
+      words = JSON.parse(registers);
+    } catch (error) {
+      // no JSON: told below
+    }
+    if (Array.isArray(words)) return advance(time, events, readingOf(time, events, words));
+    reject(time, events, 'frame', 'wrong_type', 'registers');
     return events;
   }
 
   return {
     // time in ms since 1970, the registers as a JSON list; the events as a JSON list
     take: function (time, registers) {
-      return JSON.stringify(take(time, JSON.parse(registers)));
+      return JSON.stringify(take(time, registers));
     },
     // the state as text, for the flash or the disk
     save: function () {

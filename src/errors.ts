@@ -44,6 +44,8 @@ export interface MotescaleError extends Error {
   readonly expected: string;
   /** Where in a text the trouble starts, from 0; only on errors about a text. */
   readonly position?: number;
+  /** The line of that position, from 1; only on errors about a text of several lines. */
+  readonly line?: number;
   /** Every mistake, where several were looked for; the members above are then those of the whole input. */
   readonly problems?: readonly Problem[];
 }

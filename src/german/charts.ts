@@ -65,10 +65,12 @@ export const germanCharts: ChartTexts = {
   probability: {
     mostProbable: 'wahrscheinlichste Klasse: {code}',
     limits: '{number}-%-Grenzen bei jeder Größe: {low} bis {high}',
+    limitsOfClass: '{number}-%-Grenzen der Klasse: {low} bis {high}',
   },
   alternative: {
     title: '{title}.',
     readings: '{readings} ({period}).',
+    qualities: 'Messungen: {total}, davon {good} gut, {uncertain} unsicher, {bad} ungültig',
     counts: '{size}: {low} bis {high} Partikel je mL, zuletzt {last}.',
     noCounts: '{size}: kein gültiger Zählwert.',
     codes: '{size}: Klassen, die {low} bis {high} Partikel je mL zulassen.',

@@ -57,6 +57,7 @@ export const germanTexts: Texts = {
   flowControl: germanFlowControl,
   acceptance: germanAcceptance,
   errors: germanErrors,
+  errorLine: '{parameter}, Zeile {number},',
   expectation: 'Erwartet: {expected}.',
   expected: germanExpected,
 };

@@ -78,6 +78,7 @@ export const germanSheet: SheetTexts = {
   noCode: '{standard}: keine Klasse, den Zählwerten fehlen Größen',
   noLimit: 'keine',
   sure: '{standard}: wahrscheinlichste Klasse {code}; Vertrauensbereich ({percent}) je Größe {low} bis {high}',
+  sureOfClass: '{standard}: wahrscheinlichste Klasse {code}; Vertrauensbereich ({percent}) der Klasse {low} bis {high}',
   notSure: '{standard}: lässt sich nicht sagen',
   met: '{standard} {code}: von den Zählwerten eingehalten',
   missed: '{standard} {code}: von den Zählwerten nicht eingehalten',

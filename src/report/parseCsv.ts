@@ -2,7 +2,7 @@
  * The text of a CSV file as a table.
  */
 import { requireOneOf } from '../checks.ts';
-import { errorAt, motescaleError } from '../errors.ts';
+import { errorAt, type MotescaleError, motescaleError } from '../errors.ts';
 import { type Cell, type CsvFormat, type CsvTable, checkFormat, numberIn } from './csvFormat.ts';
 import { unguarded } from './spreadsheetGuard.ts';
 
@@ -25,8 +25,9 @@ export interface CsvReading extends CsvFormat {
  * guesses nothing: separator and decimal sign are as given, a cell such as `007` or a whole number too long for a
  * double stays text. Source: RFC 4180, section 2.
  *
- * @throws `bad_csv`, with the position in the text: no header, a quote within an unquoted cell, text after a closing
- * quote, a quote never closed, a line with more or fewer cells than the header. `wrong_type` unless given text.
+ * @throws `bad_csv`, with `line` and `position` in the text, and what stands there as `received`: no header, a quote
+ * within an unquoted cell, text after a closing quote, a quote never closed, a line with more or fewer cells than the
+ * header. `wrong_type` unless given text.
  *
  * @example
  * ```ts
@@ -40,7 +41,7 @@ export function parseCsv(text: string, format: CsvReading = {}): CsvTable {
   const style = checkFormat(format);
   const typed = requireOneOf(format.cells ?? 'typed', 'format.cells', ['typed', 'text']) === 'typed';
   let at = text.charAt(0) === '\uFEFF' ? 1 : 0;
-  if (at === text.length) throw errorAt(0, 'bad_csv', 'text', text, 'a header line');
+  if (at === text.length) throw badCsv(text, 0, 'a header line');
   const head = lineAt(text, at, style.separator);
   at = head.next;
   const columns = head.fields.length;
@@ -54,15 +55,25 @@ export function parseCsv(text: string, format: CsvReading = {}): CsvTable {
       continue;
     }
     // a blank line is left out only where none but blank ones follow
-    requireCells(blank ?? line, columns);
+    requireCells(text, blank ?? line, columns);
     rows.push(line.fields.map((field) => cellOf(field, style, typed)));
   }
   return { header: head.fields.map((field) => unguarded(field.text, style.guard)), rows };
 }
 
-function requireCells({ fields, start }: Line, columns: number): void {
+function requireCells(text: string, { fields, start }: Line, columns: number): void {
   if (fields.length === columns) return;
-  throw errorAt(start, 'bad_csv', 'text', `${fields.length} cells`, `${columns} cells, as in the header`);
+  throw badCsv(text, start, `as many cells as in the header: ${columns}, and not ${fields.length}`);
+}
+
+/** What came is the text from the trouble to the end of its line. Lines count as an editor counts them, from 1. */
+function badCsv(text: string, at: number, expected: string): MotescaleError {
+  const came = text.slice(at).split(/[\r\n]/)[0];
+  const line = text.slice(0, at).split(/\r\n|[\r\n]/).length;
+  const error = errorAt(at, 'bad_csv', 'text', came, expected);
+  error.message = `text, line ${line}: received ${error.received}, expected ${expected}`;
+  (error as { line?: number }).line = line;
+  return error;
 }
 
 interface Field {
@@ -90,7 +101,7 @@ function lineAt(text: string, start: number, separator: string): Line {
     at += 1;
   }
   if (at < text.length && !isLineEnd(text.charAt(at))) {
-    throw errorAt(at, 'bad_csv', 'text', text.charAt(at), 'a separator or the end of the line');
+    throw badCsv(text, at, 'a separator or the end of the line');
   }
   return { fields, start, next: at + (text.charAt(at) === '\r' && text.charAt(at + 1) === '\n' ? 2 : 1) };
 }
@@ -101,7 +112,7 @@ function bareField(text: string, from: number, separator: string): Field {
     const character = text.charAt(end);
     if (character === separator || isLineEnd(character)) break;
     if (character === '"') {
-      throw errorAt(end, 'bad_csv', 'text', character, 'quotes only around a whole cell, doubled within');
+      throw badCsv(text, end, 'quotes only around a whole cell, doubled within');
     }
     end += 1;
   }
@@ -113,7 +124,7 @@ function quotedField(text: string, from: number): Field {
   let part = from + 1;
   for (;;) {
     const close = text.indexOf('"', part);
-    if (close < 0) throw errorAt(from, 'bad_csv', 'text', 'a quote never closed', 'a closing quote');
+    if (close < 0) throw badCsv(text, from, 'a closing quote');
     content += text.slice(part, close);
     if (text.charAt(close + 1) !== '"') return { text: content, quoted: true, end: close + 1 };
     content += '"';

@@ -34,7 +34,7 @@ export function trendAlternative(
   const sentences = [titleSentence(title, texts)];
   const width = bucketWidth(panels, texts);
   const buckets = width === null ? texts.charts.noReadings : fill(texts.charts.buckets, { width });
-  const readings = qualities === null ? buckets : qualitiesText(qualities, texts);
+  const readings = qualities === null ? buckets : qualitiesText(qualities, alternative.qualities, texts);
   sentences.push(period === null ? `${texts.charts.noReadings}.` : fill(alternative.readings, { readings, period }));
   for (const { series, title: size } of panels) {
     let low = Infinity;
@@ -90,8 +90,8 @@ function codesText(codes: readonly TrendBand[], texts: Texts): { low: string; hi
 }
 
 /** How many readings of each quality. */
-export function qualitiesText({ good, uncertain, bad }: PeriodQualities, texts: Texts): string {
-  return fill(texts.period.qualities, {
+export function qualitiesText({ good, uncertain, bad }: PeriodQualities, template: string, texts: Texts): string {
+  return fill(template, {
     total: whole(good + uncertain + bad, texts),
     good: whole(good, texts),
     uncertain: whole(uncertain, texts),

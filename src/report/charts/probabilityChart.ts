@@ -14,7 +14,7 @@ import type { Sizing } from '../../counts/index.ts';
 import { motescaleError } from '../../errors.ts';
 import { figureText } from '../figures.ts';
 import { unitOf } from '../reportReading.ts';
-import { codeIn, fill, localized } from '../texts/fill.ts';
+import { codeIn, fill, isOneClass, localized } from '../texts/fill.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
 import { titleSentence } from './alternatives.ts';
@@ -79,9 +79,10 @@ export function probabilityChart(sure: CodeUncertainty, options: ProbabilityChar
   for (let i = 0; i < columns.length; i += 1) checkColumn(columns[i] as never, `sure.columns[${i}]`);
   const title = requireTitle(options.title, charts.titles.probability);
   const number = localized(figureText(100 * confidence), texts);
+  const limits = isOneClass(mostProbable.text) ? charts.probability.limitsOfClass : charts.probability.limits;
   const notes = [
     fill(charts.probability.mostProbable, { code: codeIn(mostProbable.text, texts) }),
-    fill(charts.probability.limits, { number, low: codeIn(low.text, texts), high: codeIn(high.text, texts) }),
+    fill(limits, { number, low: codeIn(low.text, texts), high: codeIn(high.text, texts) }),
   ];
   const shown = sure.columns.map((column) => barsOf(column, sure.sizing, texts));
   const left = rim + Math.ceil(widestOfBars(shown, (bar) => bar.class)) + 8;

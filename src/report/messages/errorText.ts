@@ -9,8 +9,8 @@ import type { Texts } from '../texts/types.ts';
 import { expectation, receivedText } from './expectedText.ts';
 
 /**
- * What is wrong with an input, as a sentence in the words of a language, by the code of the error. Each of several
- * mistakes has a line.
+ * What is wrong with an input, as a sentence in the words of a language, by the code of the error, with the line where
+ * it has one. Each of several mistakes has a line.
  *
  * What was expected follows as a sentence of its own. The error has it in English; another language says it by
  * `texts.expected`, and leaves out the little that it has no words for: what only a developer meets.
@@ -45,6 +45,7 @@ export function errorText(error: unknown, texts?: Texts): string {
       )
       .join('\n');
   }
-  const { code, received, expected } = error;
-  return sentences(code, parameter, received, expected);
+  const { code, received, expected, line } = error;
+  const place = line === undefined ? parameter : fill(words.errorLine, { parameter, number: String(line) });
+  return sentences(code, place, received, expected);
 }

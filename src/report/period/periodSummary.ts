@@ -55,7 +55,7 @@ export function periodSummary(figures: PeriodFigures, texts?: Texts): string {
   const span = spanText(figures, words, at);
   if (span !== '') lines.push(zoned ? span : fill(period.zoned, { period: span, zone: figures.zone }));
   const total = good + uncertain + bad;
-  const counted = total === 0 ? period.noReadings : qualitiesText(figures.readings, words);
+  const counted = total === 0 ? period.noReadings : qualitiesText(figures.readings, period.qualities, words);
   lines.push('', ...paragraph(toLeft(heads.readings, indent), counted));
   const leftOut = leftOutText(figures.leftOut, words);
   if (leftOut !== '') lines.push(...paragraph(toLeft('', indent), leftOut));

@@ -7,7 +7,7 @@ import { sheetRule } from '../pageRules.ts';
 import { sizeText } from '../reportReading.ts';
 import { errorsText } from '../takenErrors.ts';
 import { paragraph, toLeft, toRight } from '../textLayout.ts';
-import { codeIn, figure, fill, localized, whole } from '../texts/fill.ts';
+import { codeIn, figure, fill, isOneClass, localized, whole } from '../texts/fill.ts';
 import { percentText, probabilityText } from '../texts/measures.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
@@ -109,7 +109,7 @@ function codeLines(codes: readonly SheetCode[], texts: Texts): string[] {
 }
 
 function certaintyLines({ codes, errors }: SampleSheet, texts: Texts): string[] {
-  const { sure, notSure, rawNotGiven } = texts.sheet;
+  const { sure, sureOfClass, notSure, rawNotGiven } = texts.sheet;
   if (errors === null) return paragraph('  ', rawNotGiven);
   const lines: string[] = [];
   for (const { standard, text, sure: known } of codes) {
@@ -121,7 +121,8 @@ function certaintyLines({ codes, errors }: SampleSheet, texts: Texts): string[] 
       high: codeIn(known.high, texts),
       percent: percentText(known.confidence, 1, texts),
     };
-    lines.push(...paragraph('  ', places === null ? fill(notSure, { standard }) : fill(sure, places)));
+    const words = isOneClass(text) ? sureOfClass : sure;
+    lines.push(...paragraph('  ', places === null ? fill(notSure, { standard }) : fill(words, places)));
   }
   return lines;
 }

@@ -43,6 +43,7 @@ export const englishTexts: Texts = /* @__PURE__ */ withFindings(englishFindingTe
   flowControl: flowControlTexts,
   acceptance: englishAcceptanceTexts,
   errors: englishErrorTexts,
+  errorLine: '{parameter}, line {number},',
   expectation: 'Expected: {expected}.',
   expected: englishExpectedTexts,
 });

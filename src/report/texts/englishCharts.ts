@@ -65,10 +65,12 @@ export const englishChartTexts: ChartTexts = {
   probability: {
     mostProbable: 'most probable: {code}',
     limits: 'limits of {number} % at each size: {low} to {high}',
+    limitsOfClass: 'limits of {number} % of the class: {low} to {high}',
   },
   alternative: {
     title: '{title}.',
     readings: '{readings} ({period}).',
+    qualities: 'Readings: {total}, of them {good} good, {uncertain} uncertain, {bad} bad',
     counts: '{size}: {low} to {high} particles per mL, last {last}.',
     noCounts: '{size}: no usable count.',
     codes: '{size}: codes that allow {low} to {high} particles per mL.',

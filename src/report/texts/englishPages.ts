@@ -80,6 +80,7 @@ export const englishSheetTexts: SheetTexts = {
   noCode: '{standard}: no code, the counts lack sizes it needs',
   noLimit: 'none',
   sure: '{standard}: most probable {code}; {percent} limits at each size {low} to {high}',
+  sureOfClass: '{standard}: most probable {code}; {percent} limits of the class {low} to {high}',
   notSure: '{standard}: cannot be told',
   met: '{standard} {code}: met by the counts',
   missed: '{standard} {code}: not met by the counts',

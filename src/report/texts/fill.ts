@@ -42,6 +42,11 @@ export function whole(value: number, signs: Signs): string {
   return localized(String(value), signs);
 }
 
+/** Whether a code is one class for all sizes, and none of a class for each. */
+export function isOneClass(code: string): boolean {
+  return code.indexOf('/') < 0;
+}
+
 /** A code as it is written, with the words in it in those of the language: `6 or dirtier`. */
 export function codeIn(text: string, { orDirtier }: Pick<Texts, 'orDirtier'>): string {
   return text.split(/ or dirtier(?![a-z])/).join(` ${orDirtier}`);

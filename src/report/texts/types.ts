@@ -92,6 +92,8 @@ export interface ChartTexts {
     readonly mostProbable: string;
     /** `{number}`: per cent; `{low}`, `{high}`. */
     readonly limits: string;
+    /** The same of a class for all sizes together. */
+    readonly limitsOfClass: string;
   };
   /** What is read aloud for the picture. */
   readonly alternative: {
@@ -99,6 +101,8 @@ export interface ChartTexts {
     readonly title: string;
     /** `{readings}`, `{period}`. */
     readonly readings: string;
+    /** `{total}`, `{good}`, `{uncertain}`, `{bad}`. */
+    readonly qualities: string;
     /** `{size}`, `{low}`, `{high}`, `{last}`. */
     readonly counts: string;
     /** `{size}`. */
@@ -211,6 +215,8 @@ export interface SheetTexts {
   readonly noLimit: string;
   /** `{standard}`, `{code}`, `{low}`, `{high}`, `{percent}`. */
   readonly sure: string;
+  /** The same of a class for all sizes together. */
+  readonly sureOfClass: string;
   readonly notSure: string;
   /** `{standard}`, `{code}`. */
   readonly met: string;
@@ -298,6 +304,8 @@ export interface Texts extends FindingTexts {
   readonly acceptance: AcceptanceTexts;
   /** By the code of an error: `{parameter}`, `{received}`. */
   readonly errors: Readonly<Record<ErrorCode, string>>;
+  /** The parameter where the error names a line: `{parameter}`, `{number}`. */
+  readonly errorLine: string;
   /** The sentence after it: `{expected}`. */
   readonly expectation: string;
   /** What is expected: the places are those of English. */

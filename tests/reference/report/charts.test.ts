@@ -11,6 +11,7 @@ import {
 } from '../../../src/codes/index.ts';
 import { type CumulativeCounts, countInterval, cumulativeCounts } from '../../../src/counts/index.ts';
 import { cleanUpCounts, timeToReachCode } from '../../../src/filtration/index.ts';
+import { germanTexts } from '../../../src/german/index.ts';
 import {
   type ChartSpec,
   cleanUpChart,
@@ -20,7 +21,10 @@ import {
   probabilityChart,
   type ReportReading,
   reportRows,
+  sampleSheet,
+  sheetText,
   sizeChart,
+  type Texts,
   trendChart,
 } from '../../../src/report/index.ts';
 import { durationText as durationIn } from '../../../src/report/texts/measures.ts';
@@ -235,6 +239,28 @@ describe('probabilityChart', () => {
     expect(ofSix.map(({ from }) => from)).toEqual(six.sizes);
     const drawnAtSix = rowsIn(sizeChart(six, { errors: {} })).filter((row) => 'high' in row && !('label' in row));
     expect(drawnAtSix).toEqual(ofSix.map(({ from, low, high }) => ({ size: from, perMl: low, high })));
+  });
+
+  test('and the sheet call limits of one class for all sizes those of the class', () => {
+    const told = (table: ClassTable) =>
+      [englishTexts, germanTexts].map((texts) => [
+        probabilityChart(codeUncertainty(table, counts), { texts }).description,
+        sheetText(sampleSheet(counts, { tables: [table] }), texts).replace(/\s+/g, ' '),
+      ]);
+    const ofEach = [
+      ['limits of 95 % at each size: ', '95 % limits at each size '],
+      ['bei jeder Größe: ', 'je Größe '],
+    ];
+    const ofClass = [
+      ['limits of 95 % of the class: ', '95 % limits of the class '],
+      ['der Klasse: ', 'der Klasse '],
+    ];
+    ofEach.flat().forEach((words, i) => {
+      expect(told(iso4406).flat()[i]).toContain(words);
+      expect(told(nas1638).flat()[i]).not.toContain(words);
+      expect(told(nas1638).flat()[i]).toContain(ofClass.flat()[i]);
+      expect(told(iso4406).flat()[i]).not.toContain(ofClass.flat()[i]);
+    });
   });
 
   test('a title that asks keeps its own sign in what is read aloud, any other gets a full stop', () => {
@@ -546,6 +572,13 @@ describe('periodSummary', () => {
     expect(text).not.toMatch(/Target|per mL/);
     expect(text).toContain('Events     none');
   });
+});
+
+test('what is read aloud for a trend says what it counts', () => {
+  const readings = [0, 1, 2].map((time) => ({ time, counts: cumulativeCounts({ 4: 1890 + time }) }));
+  const told = (texts: Texts) => trendChart(readings, { texts }).description;
+  expect(told(englishTexts)).toMatch(/^Particle counts\. Readings: 3, of them 3 good, 0 uncertain, 0 bad \(/);
+  expect(told(germanTexts)).toMatch(/^\S+\. Messungen: 3, davon 3 gut, 0 unsicher, 0 ungültig \(/);
 });
 
 test.each([

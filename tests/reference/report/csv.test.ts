@@ -1,10 +1,12 @@
 import Papa from 'papaparse';
 import { describe, expect, test } from 'vitest';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
+import { germanTexts } from '../../../src/german/index.ts';
 import {
   type CsvFormat,
   csvColumns,
   decimalCommaFormat,
+  errorText,
   isMotescaleError,
   parseCsv,
   reportRows,
@@ -204,15 +206,22 @@ describe('every error', () => {
   });
 
   test.each([
-    ['', 0],
-    ['\uFEFF', 0],
-    ['a,b\n1\n', 4],
-    ['a,b\n\n1,2', 4],
-    ['a,b\n1,2"', 7],
-    ['a,b\n"1"2,3', 7],
-    ['a,b\n1,"2', 6],
-  ])('bad_csv in %j at %i', (text, position) => {
-    expect(thrownBy(() => parseCsv(text))).toMatchObject({ code: 'bad_csv', parameter: 'text', position });
+    ['', 0, 1, "''"],
+    ['\uFEFF', 0, 1, "'\uFEFF'"],
+    ['a,b\n1\n', 4, 2, "'1'"],
+    ['a,b\n\n1,2', 4, 2, "''"],
+    ['a,b\r\n1,2\r\n### begun\r\n', 10, 3, "'### begun'"],
+    ['a,b\r1,2\r"3\r4",5\r6\r', 16, 5, "'6'"],
+    ['a,b\n1,2"', 7, 2, "'\"'"],
+    ['a,b\n"1"2,3', 7, 2, "'2,3'"],
+    ['a,b\n1,"2\n3,4', 6, 2, "'\"2'"],
+  ])('bad_csv in %j at %i, in line %i', (text, position, line, received) => {
+    const error = thrownBy(() => parseCsv(text)) as Error;
+    expect(error).toMatchObject({ code: 'bad_csv', parameter: 'text', position, line, received });
+    expect(error.message).toContain(`text, line ${line}: received ${received}, expected `);
+    expect(errorText(error)).toContain(`text, line ${line}, is no table of comma-separated values: ${received}.`);
+    const told = errorText(error, germanTexts);
+    expect(told).toContain(`text, Zeile ${line}, ist keine Tabelle mit Trennzeichen: ${received}. Erwartet: `);
   });
 });
 

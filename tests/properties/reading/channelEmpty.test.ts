@@ -220,6 +220,28 @@ describe('a channel that dies', () => {
     expect([Math.floor(least), Math.ceil(least)].map(once)).toEqual([0, 1]);
   });
 
+  test('by counts per mL alone a zero may be up to one per mL: Chernoff bounds how seldom', () => {
+    // the level at 14 µm of n per mL of 6 µm, by the steepest oil, in 10 mL or 2
+    const levelOf = (n: number) => n * (6 / 14) ** 8;
+    const expected = (n: number, oil: number) => (levelOf(n) - 1 - Math.log(levelOf(n))) * oil;
+    const told = (n: number, mlPerMin: number) => {
+      const counts = { sizing: 'iso11171' as const, sizes: [6, 14], perMl: [n, 0] };
+      const reading = { counts, mlPerMin, measuringSeconds: 60 };
+      return assessReading(reading).findings.filter(({ code }) => code === 'channel_empty')[0]?.limit ?? null;
+    };
+    for (const oil of [10, 2]) {
+      let [few, many] = [Math.ceil((14 / 6) ** 8), 1e6];
+      while (many - few > 1) {
+        const middle = Math.floor((few + many) / 2);
+        if (expected(middle, oil) < -Math.log(1e-8)) few = middle;
+        else many = middle;
+      }
+      expect([few, many].map((n) => told(n, oil))).toEqual([null, expect.closeTo(expected(many, oil), 9)]);
+      // below one per mL a zero is none
+      expect(told(100, oil)).toBeNull();
+    }
+  });
+
   test('keeps the alarm on dirt where it is, and is not accepted', () => {
     const alarms = [{ id: 'dirt', type: 'high', figure: { code: 'iso4406' }, setpoint: '18/16/13' }] as const;
     const prepared = prepareMonitor({ codes: [{ table: iso4406, target: '18/16/13' }], alarms });

@@ -97,7 +97,7 @@ function noteRoom(code: CodePlan, problems: Problem[]): void {
   if (needed <= mostAcceptanceBytes) return;
   const room = `a state of ${mostAcceptanceBytes} bytes`;
   const expected = `columns whose names and codes fit ${room} (judge fewer by \`columns\`)`;
-  noteProblem(problems, ['table'], 'out_of_range', `${needed} bytes`, expected);
+  noteProblem(problems, ['table'], 'out_of_range', needed, expected);
 }
 
 /**

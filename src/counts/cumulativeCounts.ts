@@ -98,7 +98,7 @@ function sizeKeys(counts: Readonly<Record<number, number>>): string[] {
   const keys = Object.keys(counts);
   if (keys.length === 0) throw motescaleError('empty', 'counts', counts, 'a count for at least one size');
   if (keys.length > mostSizes) {
-    throw motescaleError('out_of_range', 'counts', `${keys.length} sizes`, `at most ${mostSizes} sizes`);
+    throw motescaleError('out_of_range', 'counts', keys.length, `at most ${mostSizes} sizes`);
   }
   for (const key of keys) {
     if (!/^\d+(\.\d+)?$/.test(key))

@@ -142,7 +142,7 @@ function workedOut(config: unknown, known: KnownTables, problems: Problem[]): Wo
   if (bytes > maxStateBytes) {
     const ways = 'fewer of them, fewer blocks, or maxStateBytes';
     const expected = `alarms and followed figures whose state fits ${maxStateBytes} bytes (${ways})`;
-    noteProblem(problems, [], 'out_of_range', `${bytes} bytes`, expected);
+    noteProblem(problems, [], 'out_of_range', bytes, expected);
   }
   return { codes, watches, followed, targets, bytes };
 }

@@ -226,5 +226,5 @@ describe('a table that nobody checked', () => {
 
 test('more sizes than a counter has are refused with their number', () => {
   const many = Object.fromEntries(Array.from({ length: 1001 }, (_, i) => [i + 1, 1]));
-  expect(() => cumulativeCounts(many)).toThrow(expect.objectContaining({ received: "'1001 sizes'" }));
+  expect(() => cumulativeCounts(many)).toThrow(expect.objectContaining({ received: '1001' }));
 });

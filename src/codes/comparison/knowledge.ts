@@ -55,7 +55,7 @@ export function checkKnown(known: CumulativeCounts | CountBands, table: ClassTab
 export function knowledgeOf(known: CumulativeCounts | CountBands, table: ClassTable): Knowledge {
   const knowledge = systemOf(known, table);
   if (isPossible(knowledge.sizes.length + 1, knowledge.differences)) return knowledge;
-  throw motescaleError('no_answer', 'known', 'bands that contradict each other', 'counts that do not rise with size');
+  throw motescaleError('no_answer', 'known', known, 'counts that do not rise with size');
 }
 
 /**

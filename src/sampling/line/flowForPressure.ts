@@ -129,7 +129,7 @@ function largestFlow(tubes: readonly Tube[], pascal: number, liquid: Liquid): nu
     fittings += (tube.k * liquid.density) / (2 * tube.area * tube.area);
   }
   if (laminar === 0 && fittings === 0) {
-    throw motescaleError('no_answer', 'line.segments', 'no length and no k', 'a line that holds the flow back');
+    throw motescaleError('no_answer', 'line.segments', tubes, 'a line that holds the flow back');
   }
   // a little more than either, so that rounding leaves the answer inside
   const byFriction = laminar === 0 ? Infinity : pascal / laminar;

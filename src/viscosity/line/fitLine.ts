@@ -48,7 +48,7 @@ export function fallingLine(
   const squares = xs.map((x) => (x - meanX) * (x - meanX));
   const b = -mean(products) / mean(squares);
   if (!(b > 0)) {
-    throw motescaleError('no_answer', 'points', `${xs.length} points`, 'a viscosity that falls as temperature rises');
+    throw motescaleError('no_answer', 'points', xs.length, 'a viscosity that falls as temperature rises');
   }
   const thickest = Math.max(...points.map(({ mm2PerS }) => mm2PerS));
   if (coldest >= kelvin.from && b > kelvin.slope && thickest > kelvin.mm2PerS) {

@@ -629,7 +629,7 @@ describe('the space of a state', () => {
       expect.objectContaining({
         problems: [
           {
-            ...{ path: ['table'], code: 'out_of_range', received: expect.stringMatching(/^'\d+ bytes'$/) },
+            ...{ path: ['table'], code: 'out_of_range', received: expect.stringMatching(/^\d+$/) },
             expected: 'columns whose names and codes fit a state of 6144 bytes (judge fewer by `columns`)',
           },
         ],
@@ -648,7 +648,7 @@ describe('the space of a state', () => {
     expect([needs(full), needs(over)]).toEqual([6144, 6145]);
     const fits = (table: ClassTable) => () => prepareAcceptance({ table, target, readings: 2 });
     expect(fits(full)).not.toThrow();
-    expect(fits(over)).toThrow("received '6145 bytes'");
+    expect(fits(over)).toThrow('received 6145,');
   });
 
   test('all tables of the library fit', () => {

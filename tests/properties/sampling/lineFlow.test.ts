@@ -486,7 +486,7 @@ describe('what is wrong is named', () => {
     ],
     [
       () => flowForPressure({ ...driven, segments: [{ metres: 0, boreMm: 4 }] }),
-      "line.segments: received 'no length and no k'",
+      'line.segments: received an array of 1',
       'a line that holds the flow back',
     ],
   ])('in words: %#', (call, parameter, expected) => {

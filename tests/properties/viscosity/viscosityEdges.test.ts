@@ -76,6 +76,6 @@ describe('scales', () => {
 
   test('a line that rises says of how many points', () => {
     const rising = [20, 40, 60].map((celsius) => ({ celsius, mm2PerS: celsius }));
-    expect(() => viscosityLine(rising)).toThrow("received '3 points', expected a viscosity that falls");
+    expect(() => viscosityLine(rising)).toThrow('received 3, expected a viscosity that falls');
   });
 });

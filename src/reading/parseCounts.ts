@@ -12,6 +12,9 @@ import type { Finding, FindingCode } from './reading.ts';
 import { defaultReadingLimits } from './readingLimits.ts';
 import { maxSizes } from './rules.ts';
 
+/** What is missing beside particles counted. */
+export const besideCounted = 'the volume counted in mL, beside counted';
+
 /** Counts as they come: size by size, particles counted in a volume, or counts per mL or per 100 mL. */
 export interface RawCounts {
   /** µm, ascending or not, as numbers or as digits in a text. At most 32. */
@@ -64,7 +67,7 @@ export function parseCounts(raw: RawCounts): { counts: CumulativeCounts | null; 
   const volume = raw.volumeMl === undefined ? undefined : requireVolume(raw.volumeMl, 'raw.volumeMl');
   const dilution = raw.dilution === undefined ? undefined : requireDilution(raw.dilution, 'raw.dilution');
   if (name === 'counted' && volume === undefined)
-    throw motescaleError('missing_volume', 'raw.volumeMl', undefined, 'the volume counted in mL, beside counted');
+    throw motescaleError('missing_volume', 'raw.volumeMl', undefined, besideCounted);
   const there: { readonly size: number; readonly count: number }[] = [];
   const missing: number[] = [];
   sizes.forEach((one, i) => {

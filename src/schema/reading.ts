@@ -163,8 +163,9 @@ function parsed<T>(value: unknown, rule: ObjectRule, told: Problem[], options: R
 
 /** Held against the rule that the gate of readings asks for; a copy of its own where it passes. */
 function examined<T>(value: unknown, rule: ObjectRule, told: Problem[] = [], keeps = false): Examined<T> {
-  const read = readTolerantly(value, rule.members, told, keeps);
-  const problems = readingProblems(read, rule);
+  const problems: Problem[] = [];
+  const read = readTolerantly(value, rule.members, told, problems, keeps);
+  problems.push(...readingProblems(read, rule));
   noteTimes(read, problems);
   const left = keeps ? withoutUnreadable(read, rule.members, problems, told) : null;
   if (left !== null) return examined(left, rule, told);

@@ -1,10 +1,11 @@
 /**
  * Raw JSON read tolerantly: digits as text, nulls, times as ISO 8601, counts with holes. Each thing read so is told.
  */
-import { isObject } from '../checks.ts';
+import { isObject, isWithin, type Measure } from '../checks.ts';
+import { countedRule, dilutionRule, perMlRule, volumeRule } from '../counts/ranges.ts';
 import { isMotescaleError, noteProblem, type Problem } from '../errors.ts';
 import { proportion } from '../numeric/decimal.ts';
-import { numberFrom, parseCounts, type RawCounts } from '../reading/parseCounts.ts';
+import { besideCounted, numberFrom, parseCounts, type RawCounts } from '../reading/parseCounts.ts';
 import { leastMs, looksLikeSeconds, noteSeconds } from '../reading/seconds.ts';
 import type { Members, Rule } from '../rules/rule.ts';
 import { isoTime } from './isoTime.ts';
@@ -14,9 +15,15 @@ const timeNames = ['time', 'receivedAt', 'calibratedAt'];
 
 /**
  * The value with what can be read put right; anything else is left for the rule to refuse. `told` gets what was read
- * how. With `holes`, a count that is no number is left out like one that did not come.
+ * how, `problems` what the rule cannot see. With `holes`, a count that is none is left out like one that did not come.
  */
-export function readTolerantly(value: unknown, members: Members, told: Problem[], holes: boolean): unknown {
+export function readTolerantly(
+  value: unknown,
+  members: Members,
+  told: Problem[],
+  problems: Problem[],
+  holes: boolean,
+): unknown {
   if (!isObject(value)) return value;
   const read: { [name: string]: unknown } = {};
   for (const name of Object.keys(value)) {
@@ -27,11 +34,11 @@ export function readTolerantly(value: unknown, members: Members, told: Problem[]
       continue;
     }
     if (rule.kind === 'record' && isObject(given)) {
-      const left = withoutNulls(name, given, told);
+      const left = recordFrom(name, given, told);
       if (left !== undefined) read[name] = left;
       continue;
     }
-    const taken = name === 'counts' ? countsFrom(given, told, holes) : memberFrom(name, given, rule);
+    const taken = name === 'counts' ? countsFrom(given, told, problems, holes) : memberFrom(name, given, rule);
     if (taken !== given && name !== 'counts')
       noteProblem(told, [name], 'wrong_type', given, taken === undefined ? 'left out' : `read as ${taken}`);
     if (taken !== undefined) read[name] = taken;
@@ -87,55 +94,88 @@ function memberFrom(name: string, given: unknown, rule: Rule): unknown {
   return time ?? numberFrom(given) ?? given;
 }
 
-/** A code or a figure by name that was not measured is left out; undefined where nothing else is there. */
-function withoutNulls(name: string, given: { readonly [name: string]: unknown }, told: Problem[]): unknown {
+/**
+ * A code or a figure by name that was not measured is left out; undefined where nothing else is there. Of `others`
+ * digits as text are read.
+ */
+function recordFrom(name: string, given: { readonly [name: string]: unknown }, told: Problem[]): unknown {
   const names = Object.keys(given);
-  const left = names.filter((one) => given[one] !== null);
-  if (left.length === names.length) return given;
-  for (const one of names) if (given[one] === null) noteProblem(told, [name, one], 'wrong_type', null, 'left out');
-  if (left.length === 0) return undefined;
   const kept: { [name: string]: unknown } = {};
-  for (const one of left) Object.defineProperty(kept, one, { value: given[one], enumerable: true });
-  return kept;
+  let left = 0;
+  for (const one of names) {
+    let value = given[one];
+    if (value === null) {
+      noteProblem(told, [name, one], 'wrong_type', null, 'left out');
+      continue;
+    }
+    const text = isObject(value) ? value.value : value;
+    const figure = name === 'others' && typeof text === 'string' ? numberFrom(text) : undefined;
+    if (figure !== undefined) {
+      noteProblem(told, [name, one], 'wrong_type', text, `read as ${figure}`);
+      value = isObject(value) ? { ...value, value: figure } : figure;
+    }
+    Object.defineProperty(kept, one, { value, enumerable: true });
+    left += 1;
+  }
+  return left === 0 && names.length > 0 ? undefined : kept;
 }
 
 /** Counts that are whole pass as they are; else what `parseCounts` makes of them. */
-function countsFrom(given: unknown, told: Problem[], holes: boolean): unknown {
+function countsFrom(given: unknown, told: Problem[], problems: Problem[], holes: boolean): unknown {
   if (given === null) return undefined;
   if (typeof given !== 'object' || Array.isArray(given)) return given;
-  const { sizes, perMl, counted, volumeMl } = given as Partial<Record<keyof RawCounts, unknown>>;
-  const whole = (list: unknown) =>
-    list === undefined || (Array.isArray(list) && list.every((one) => typeof one === 'number'));
-  if (!Array.isArray(sizes) || (whole(sizes) && whole(perMl) && whole(counted) && perMl !== undefined)) return given;
+  const { sizing, sizes, perMl, counted, volumeMl } = given as Partial<Record<keyof RawCounts, unknown>>;
+  const whole = (list: unknown, rule: Measure) => {
+    const isCount = (one: unknown) => (holes && sizing !== undefined ? isWithin(one, rule) : typeof one === 'number');
+    return list === undefined || (Array.isArray(list) && list.every(isCount));
+  };
+  const isWhole = perMl !== undefined && whole(perMl, perMlRule) && whole(counted, countedRule);
+  if (!Array.isArray(sizes) || (isWhole && sizes.every((one) => typeof one === 'number'))) return given;
+  const raw = { ...given } as { [name: string]: unknown };
+  for (const name of Object.keys(raw)) if (raw[name] === null) delete raw[name];
+  for (const name of ['volumeMl', 'dilution']) if (name in raw) raw[name] = numberFrom(raw[name]) ?? raw[name];
+  if (counted !== undefined && volumeMl === undefined && perMl !== undefined) delete raw.counted;
   try {
-    const raw = { ...given } as { [name: string]: unknown };
-    for (const name of Object.keys(raw)) if (raw[name] === null) delete raw[name];
-    for (const name of ['volumeMl', 'dilution']) if (name in raw) raw[name] = numberFrom(raw[name]) ?? raw[name];
-    if (counted !== undefined && volumeMl === undefined && perMl !== undefined) delete raw.counted;
     const { counts, findings } = parseCounts(raw as unknown as RawCounts);
     const lost = findings.filter(({ code }) => code === 'count_missing');
     // a count that is there but is no number is a mistake, not a hole
-    if (lost.length > 0 && !holes && !onlyHoles(counted ?? perMl)) return asFarAsRead(raw);
+    if (lost.length > 0 && !holes && !onlyHoles(counted ?? perMl)) return asFarAsRead(raw, sizes);
     for (const { sizes: missing = [] } of lost)
       noteProblem(told, ['counts'], 'missing_size', missing, 'a count at each size: these are left out');
-    if (lost.length === 0) noteProblem(told, ['counts'], 'wrong_type', given, 'numbers: digits as text are read');
+    if (lost.length === 0) noteProblem(told, ['counts'], 'wrong_type', given, howRead({ ...given }, raw));
     return counts ?? undefined;
   } catch (error) {
     if (!isMotescaleError(error)) throw error;
-    return given;
+    if (raw.counted !== undefined && raw.volumeMl === undefined)
+      noteProblem(problems, ['counts', 'volumeMl'], 'missing_volume', volumeMl, besideCounted);
+    return asFarAsRead(raw, sizes);
   }
 }
 
-/** The counts with all numbers read, so that the rule refuses those alone that are none. */
-function asFarAsRead(raw: { readonly [name: string]: unknown }): unknown {
-  const read = (list: unknown) => (list as readonly unknown[]).map((one) => numberFrom(one) ?? one);
+/** What was done with counts that were no plain numbers per mL. */
+function howRead(given: { readonly [name: string]: unknown }, raw: { readonly counted?: unknown }): string {
+  const { sizes, perMl, counted, volumeMl, dilution } = given;
+  const isText = (one: unknown) => typeof one === 'string';
+  for (const list of [sizes, perMl, counted, [volumeMl, dilution]])
+    if (Array.isArray(list) && list.some(isText)) return 'numbers: digits as text are read';
+  return raw.counted === undefined ? 'what is null is left out' : 'counts per mL, from counted and volumeMl';
+}
+
+/**
+ * The counts with all numbers read, so that the rule refuses those alone that are none: where counts per mL cannot be
+ * reckoned, and where no count came, stands a zero, which the mistake beside it keeps from being taken.
+ */
+function asFarAsRead(raw: { readonly [name: string]: unknown }, sizes: readonly unknown[]): unknown {
+  const read = (list: unknown) => (Array.isArray(list) ? list.map((one) => numberFrom(one ?? 0) ?? one) : list);
   const { counted, dilution = 1, volumeMl } = raw;
-  const whole = { sizing: 'iso11171', ...raw, sizes: read(raw.sizes) };
-  if (counted === undefined) return { ...whole, perMl: read(raw.perMl) };
+  const whole = { sizing: 'iso11171', ...raw, sizes: sizes.map((one) => numberFrom(one) ?? one) };
   const numbers = read(counted);
-  const perMl = numbers.map((count) =>
-    typeof count === 'number' ? proportion(count, dilution as number, volumeMl as number) : 0,
-  );
+  if (counted === undefined) return { ...whole, perMl: read(raw.perMl) };
+  const known = isWithin(volumeMl, volumeRule) && isWithin(dilution, dilutionRule);
+  const perMl = sizes.map((_size, i) => {
+    const count = Array.isArray(numbers) ? numbers[i] : undefined;
+    return known && isWithin(count, countedRule) ? proportion(count, dilution, volumeMl) : 0;
+  });
   return { ...whole, counted: numbers, perMl };
 }
 

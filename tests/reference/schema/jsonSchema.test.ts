@@ -2,6 +2,7 @@
  * The JSON Schema files are what the rules say, and jsonSchemas is what the files say. `npm test -- -u` writes the
  * files anew.
  */
+import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, test } from 'vitest';
 import * as z from 'zod/mini';
 import { acceptanceReadingRule } from '../../../src/acceptance/readingRule.ts';
@@ -10,7 +11,7 @@ import { readingRule, timedReadingRule } from '../../../src/reading/rules.ts';
 import type { Rule } from '../../../src/rules/rule.ts';
 import { acceptanceConfigRule, monitorConfigRule } from '../../../src/schema/configuration.ts';
 import { counted, shapeOfRule } from '../../../src/schema/fromRule.ts';
-import { jsonSchemas } from '../../../src/schema/index.ts';
+import { jsonSchemas, monitorReadingSchema } from '../../../src/schema/index.ts';
 
 const rules: readonly [keyof typeof jsonSchemas, string, Rule][] = [
   ['reading', 'Reading of a particle counter', readingRule],
@@ -47,5 +48,24 @@ describe.each(rules)('%s', (name, title, rule) => {
     const schema = jsonSchemas[name];
     expect(schema.$schema).toBe('https://json-schema.org/draft/2020-12/schema');
     expect(JSON.parse(JSON.stringify(schema))).toEqual(jsonSchemaOf(title, shape));
+  });
+});
+
+describe('what docs/schema.md says JSON Schema and the parse functions differ in', () => {
+  const accepts = new Ajv2020().compile(jsonSchemas.monitorReading);
+  const time = 1795593600000;
+
+  test.each<[string, object, boolean]>([
+    ['counts without counts per mL', { time, counts: { sizes: [4], counted: [18900], volumeMl: 10 } }, true],
+    ['digits as text', { time, celsius: '41.5' }, true],
+    ['digits as text by name', { time, others: { litres: '380' } }, true],
+    ['a time as text', { time: '2026-11-25T08:00:00Z' }, true],
+    ['null', { time, celsius: null }, true],
+    ['seconds', { time: time / 1000 }, false],
+    ['a clock that began at 1970', { time: 5000 }, false],
+    ['a name that is lost in copying', { time, others: JSON.parse('{"__proto__":5}') }, false],
+  ])('%s', (_what, reading, parsed) => {
+    expect(!('issues' in monitorReadingSchema['~standard'].validate(reading))).toBe(parsed);
+    expect(accepts(reading)).toBe(!parsed);
   });
 });

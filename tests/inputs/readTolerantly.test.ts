@@ -1,0 +1,124 @@
+/** Raw readings: the problems named are the true ones, and what was made of the rest is told. */
+import { describe, expect, test } from 'vitest';
+import { problemsOf } from '../../src/errors.ts';
+import { parseCounts, type RawCounts } from '../../src/reading/index.ts';
+import { type Problem, parseMonitorReading, parseReading } from '../../src/schema/index.ts';
+
+const time = 1e12;
+const sizes = [4, 6, 14];
+const counted = [18900, 4020, 330];
+
+function problemsIn(counts: object, told: Problem[] = []): string[] {
+  try {
+    parseReading({ counts }, told);
+    return [];
+  } catch (error) {
+    return problemsOf(error).map(({ path, code, received }) => `${path.join('.')} ${code} ${received}`);
+  }
+}
+
+describe('of raw counts, the one mistake is named', () => {
+  test.each<[string, object, string]>([
+    ['no volume', { sizes, counted }, 'counts.volumeMl missing_volume undefined'],
+    ['a volume that is null', { sizes, counted, volumeMl: null }, 'counts.volumeMl missing_volume null'],
+    ['no volume beside text', { sizes, counted: ['18900', 4020, 330] }, 'counts.volumeMl missing_volume undefined'],
+    ['no volume beside a hole', { sizes, counted: [18900, null, 330] }, 'counts.volumeMl missing_volume undefined'],
+    ['no volume but the sizing', { sizing: 'iso11171', sizes, counted }, 'counts.volumeMl missing_volume undefined'],
+    ['a decimal comma', { sizes, counted, volumeMl: '10,5' }, "counts.volumeMl wrong_type '10,5'"],
+    ['a volume of 0', { sizes, counted, volumeMl: 0 }, 'counts.volumeMl out_of_range 0'],
+    ['a dilution below 1', { sizes, counted, volumeMl: 10, dilution: 0.5 }, 'counts.dilution out_of_range 0.5'],
+    ['a count too few', { sizes, counted: [18900, 4020], volumeMl: 10 }, 'counts.counted length_mismatch 18900, 4020'],
+    ['no list', { sizes, counted: 18900, volumeMl: 10 }, 'counts.counted wrong_type 18900'],
+    ['no counts at all', { sizes }, 'counts.perMl wrong_type undefined'],
+    ['a size that is none', { sizes: ['4 µm', 6, 14], counted, volumeMl: 10 }, "counts.sizes.0 wrong_type '4 µm'"],
+    ['a size that is null', { sizes: [4, null, 14], counted, volumeMl: 10 }, 'counts.sizes.1 wrong_type null'],
+    ['a size twice', { sizes: ['4', '4', 6], perMl: [3, 3, 1] }, 'counts.sizes.1 sizes_out_of_order 4'],
+    ['a name that no counts have', { sizes, counted, volumeMl: 10, volume: 9 }, 'counts.volume unknown_option'],
+  ])('%s', (_what, counts, wanted) => {
+    const problems = problemsIn(counts);
+    expect(problems).toHaveLength(1);
+    expect(problems[0]).toContain(wanted);
+  });
+
+  test('nothing that parseCounts refuses is taken, however the members are put together', () => {
+    const choices: Readonly<Record<string, readonly unknown[]>> = {
+      sizes: [sizes, ['4', 6, 14], [4, 6], [6, 6, 14], [4, null, 14], []],
+      counted: [undefined, counted, ['1', null, 0], [1, 'n/a', 0], [1, 2], [], 7, null],
+      perMl: [undefined, ['9', null, 1], [9, 'x', 1], [9, 1]],
+      volumeMl: [undefined, 10, '10', 0, null, '10,5'],
+      dilution: [undefined, '2', 0.5],
+      sizing: [undefined, 'iso4402', 'sieve'],
+    };
+    let every: Record<string, unknown>[] = [{}];
+    for (const [name, values] of Object.entries(choices))
+      every = every.flatMap((one) => values.map((value) => (value === undefined ? one : { ...one, [name]: value })));
+    let refused = 0;
+    for (const raw of every) {
+      const whole = Object.fromEntries(Object.entries(raw).filter(([, value]) => value !== null));
+      if (whole.volumeMl !== undefined) whole.volumeMl = whole.volumeMl === '10' ? 10 : whole.volumeMl;
+      if (whole.dilution === '2') whole.dilution = 2;
+      if (whole.volumeMl === undefined && whole.perMl !== undefined) delete whole.counted;
+      try {
+        parseCounts(whole as unknown as RawCounts);
+      } catch {
+        refused += 1;
+        expect(problemsIn(raw), JSON.stringify(raw)).not.toEqual([]);
+        if (raw.sizing === 'sieve') continue; // refused with keepReadable too, like all words of another name
+        const { counts } = parseMonitorReading({ time, counts: raw }, [], { keepReadable: true });
+        expect(counts, JSON.stringify(raw)).toBe(undefined);
+      }
+    }
+    expect(refused).toBeGreaterThan(1000);
+  });
+});
+
+test.each<[string, object, string]>([
+  ['plain numbers', { sizes, counted, volumeMl: 10 }, 'counts per mL, from counted and volumeMl'],
+  ['a count as text', { sizes, counted: [18900, '4020', 330], volumeMl: 10 }, 'numbers: digits as text are read'],
+  ['the volume as text', { sizes, counted, volumeMl: '10' }, 'numbers: digits as text are read'],
+  ['counts per mL beside null', { sizes, perMl: [9, 3, 1], counted: null }, 'what is null is left out'],
+])('%s: what is told', (_what, counts, expected) => {
+  const told: Problem[] = [];
+  expect(problemsIn(counts, told)).toEqual([]);
+  expect(told).toMatchObject([{ path: ['counts'], expected }]);
+});
+
+describe('with keepReadable', () => {
+  test.each([-1, 'n/a', true, 1e13, Number.NaN])('of counts per mL %s alone is left out', (count) => {
+    const told: Problem[] = [];
+    const counts = { sizing: 'iso11171', sizes, perMl: [1890, count, 33] };
+    expect(parseMonitorReading({ time, counts }, told, { keepReadable: true }).counts).toEqual({
+      sizing: 'iso11171',
+      sizes: [4, 14],
+      perMl: [1890, 33],
+    });
+    expect(told).toMatchObject([{ path: ['counts'], received: '6', code: 'missing_size' }]);
+    expect(() => parseMonitorReading({ time, counts })).toThrow('reading.counts.perMl[1]');
+  });
+
+  test('and whole counts are taken as they are', () => {
+    const told: Problem[] = [];
+    const counts = { sizing: 'iso11171', sizes, perMl: [1890, 402, 33], counted, volumeMl: 10 };
+    expect(parseMonitorReading({ time, counts }, told, { keepReadable: true }).counts).toEqual(counts);
+    expect(told).toEqual([]);
+  });
+});
+
+test('figures by name are read from digits, with a quality or without', () => {
+  const told: Problem[] = [];
+  const others = { litres: '380', amps: { value: ' 4.5 ', quality: 'good' }, bar: 3, none: null };
+  expect(parseMonitorReading({ time, others }, told).others).toEqual({
+    litres: 380,
+    amps: { value: 4.5, quality: 'good' },
+    bar: 3,
+  });
+  expect(told.map(({ path, received, expected }) => `${path.join('.')} ${received} ${expected}`)).toEqual([
+    "others.litres '380' read as 380",
+    "others.amps ' 4.5 ' read as 4.5",
+    'others.none null left out',
+  ]);
+  for (const litres of ['4,5', 'n/a', { value: '4,5', quality: 'good' }])
+    expect(() => parseMonitorReading({ time, others: { litres } })).toThrow('reading.others.litres');
+  expect(() => parseReading({ codes: { iso4406: 18 } })).toThrow('reading.codes.iso4406');
+  expect(parseReading({ codes: { nas1638: '7' } })).toEqual({ codes: { nas1638: '7' } });
+});

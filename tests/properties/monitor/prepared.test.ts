@@ -43,7 +43,7 @@ describe('the bytes of a state: the table in docs/upgrading.md', () => {
     const most = bytes({ alarms: [hot] });
     expect(bytes({ alarms: [hot], maxStateBytes: most })).toBe(most);
     expect(() => prepare({ alarms: [hot], maxStateBytes: most - 1 })).toThrow(
-      `'${most} bytes', expected alarms and followed figures whose state fits ${most - 1} bytes (fewer of them, ` +
+      `received ${most}, expected alarms and followed figures whose state fits ${most - 1} bytes (fewer of them, ` +
         'fewer blocks, or maxStateBytes)',
     );
     expect(prepare({})).toMatchObject({ maxStateBytes: 8192, staleAfterMs: 'usual', clockJumpMs: 'usual' });

@@ -1,4 +1,4 @@
-/** What a moment of the host's clock says of the readings' clock, by hand: how far it is taken back, and what it shows. */
+/** What a moment of the host's clock says of the readings' clock, by hand: how far it is taken back, what it shows. */
 import { describe, expect, test } from 'vitest';
 import { isDoubted } from '../../../src/monitor/clock.ts';
 import { type MonitorState, prepareMonitor, startMonitor } from '../../../src/monitor/index.ts';
@@ -71,6 +71,7 @@ describe('the time of a moment on the clock of the readings', () => {
   test('without a reading it is the moment itself', () => {
     const none = { recent: [], receivedAt: begin + hour, lagMs: 10 * minute };
     expect(on(none, 20 * minute)).toEqual([20 * minute, 10 * minute]);
+    expect(on({ recent: [], lagMs: 10 * minute }, 20 * minute)).toEqual([20 * minute, 10 * minute]);
   });
 });
 

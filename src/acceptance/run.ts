@@ -3,7 +3,7 @@
  * shown.
  */
 import type { TargetOutcome } from '../codes/index.ts';
-import { subtractDecimals } from '../numeric/decimal.ts';
+import { addDecimals, subtractDecimals } from '../numeric/decimal.ts';
 import type { FindingCode } from '../reading/index.ts';
 import { type Judged, ofTheRow } from './judge.ts';
 import type {
@@ -84,6 +84,7 @@ export function extendRun(
     const begun = { readings: 1, fewParticles: few, from: time, to: time, ...nothing };
     return { ...begun, fromLitres: litres, toLitres: litres, margins, unchecked };
   }
+  const fromLitres = run.fromLitres ?? litres;
   const least = run.margins.map(({ column, classes }, i) => ({
     column,
     classes: Math.min(classes, (margins[i] as TargetOutcome['margins'][number]).classes),
@@ -94,8 +95,9 @@ export function extendRun(
     fewParticles: run.fewParticles + few,
     to: time,
     ms: run.ms + added.ms,
-    litres: sumOfDecimals(run.litres, added.litres),
-    fromLitres: run.fromLitres ?? litres,
+    // the sum of many doubles may come out above what the counter shows
+    litres: Math.min(addDecimals(run.litres, added.litres), subtractDecimals(litres ?? 0, fromLitres ?? 0)),
+    fromLitres,
     toLitres: litres,
     margins: least,
     unchecked: union(run.unchecked, unchecked),
@@ -104,10 +106,6 @@ export function extendRun(
 
 function union(codes: readonly FindingCode[], more: readonly FindingCode[]): readonly FindingCode[] {
   return codes.concat(more.filter((code) => codes.indexOf(code) < 0));
-}
-
-function sumOfDecimals(a: number, b: number): number {
-  return subtractDecimals(a, subtractDecimals(0, b));
 }
 
 /** What the run still wants: readings, time, volume. */

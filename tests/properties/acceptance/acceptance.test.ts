@@ -323,6 +323,27 @@ describe('what counts', () => {
     expect(exactly.state.accepted).toBeDefined();
   });
 
+  test('a volume counter that adds up doubles proves no more than it counted, and its state goes on', () => {
+    for (const [first, each] of [
+      ...([
+        [0.1, 0.1],
+        [1e6 + 1 / 3, 45 * 0.6789],
+        [0, 1 / 3],
+        [7e5, 0.1234567891234567],
+      ] as const),
+    ]) {
+      const of = { ...config, readings: 60, leastLitres: 1e9 };
+      let litres = first;
+      let state = startAcceptance(of);
+      for (let i = 0; i < 40; i += 1) {
+        state = advanceAcceptance(of, state, reading(i, { litres, counts: i % 2 ? met : better })).state;
+        expect(resumeAcceptance(prepareAcceptance(of), saved(state)).state).toEqual(state);
+        litres += each;
+      }
+      expect(state.run?.litres).toBeCloseTo(39 * each, 6);
+    }
+  });
+
   test('volume that nobody saw proves nothing: beside bad readings, or where none came', () => {
     const of = { ...config, readings: 6, leastLitres: 2000 };
     const good = (minutes: number, litres: number) => reading(minutes, { litres, counts: minutes % 20 ? met : better });

@@ -5,6 +5,7 @@
 import { requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { qualityWords } from '../rules/bounds.ts';
+import type { Writable } from '../state/writable.ts';
 import type { HasTable, Needed } from './assess/check.ts';
 import { findAll } from './findAll.ts';
 import { affected } from './findingKinds.ts';
@@ -93,7 +94,7 @@ export function assess(
   return { quality: figureQualities.counts ?? worstOf(figureQualities), figureQualities, findings, unchecked };
 }
 
-type Told = { -readonly [Key in keyof Finding]: Finding[Key] };
+type Told = Writable<Finding>;
 
 /** Of each figure a reading has, in the order of `figureNames`. */
 function allGood(reading: Reading): Partial<Record<FigureName, Quality>> {

@@ -7,6 +7,7 @@ import { splitWords } from '../numeric/powersOfTwo.ts';
 import { farthest } from '../rules/bounds.ts';
 import { packInFour, packWhole, wholeAt } from '../state/packed.ts';
 import { day } from '../state/timeSteps.ts';
+import type { Writable } from '../state/writable.ts';
 import { type Level, levelAfter } from './level.ts';
 import type { Reading } from './reading.ts';
 import { type Tail, tailAfter } from './tail.ts';
@@ -111,7 +112,7 @@ export function movedRepeats(repeats: Repeats, by: number): Repeats {
   return moved;
 }
 
-type Draft = { -readonly [Key in keyof Repeats]: Repeats[Key] };
+type Draft = Writable<Repeats>;
 
 function withCounts(
   repeats: Repeats,

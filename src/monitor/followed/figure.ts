@@ -44,8 +44,8 @@ export function closeBlock(
   const known = before === undefined ? startChange() : openChange(before);
   const added = addDay(plan.detector, known, open.block, shorten(open.mean));
   const about = { time: (open.block + 1) * width, followed: plan.id, figure: figureWords(plan.figure) };
-  const unjudged = plan.detector.least < beyondAll && isUnjudged(added.state);
-  if (unjudged !== (plan.detector.least < beyondAll && isUnjudged(known)))
+  const unjudged = isUnjudged(added.state);
+  if (plan.detector.least < beyondAll && unjudged !== isUnjudged(known))
     events.push({ ...about, event: unjudged ? 'change_unjudged' : 'change_judged' });
   const found = added.change;
   if (found !== null)

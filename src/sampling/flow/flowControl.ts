@@ -4,6 +4,7 @@
  */
 import { largestFigure } from '../../rules/bounds.ts';
 import { requirePrepared } from '../../state/prepared.ts';
+import type { Writable } from '../../state/writable.ts';
 import { checkFlowInput, checkFlowState } from './checks.ts';
 import { eventsBetween } from './events.ts';
 import { feedForwardOf } from './feedForward.ts';
@@ -93,7 +94,7 @@ export function advanceFlowControl(
   }
   percent = percent === 0 ? 0 : inSteps(prepared, state.percent, percent);
   const lost = flow === null;
-  const next: { -readonly [Key in keyof FlowControlState]: FlowControlState[Key] } = {
+  const next: Writable<FlowControlState> = {
     version: flowStateVersion,
     percent,
     integral: limitedIntegral(integral, base),
@@ -139,7 +140,7 @@ function limited(prepared: PreparedFlowControl, from: number, to: number, second
 }
 
 /** The lowest speed of a running pump. */
-function lowest({ percentStep, leastPercent }: Pick<PreparedFlowControl, 'percentStep' | 'leastPercent'>): number {
+function lowest({ percentStep, leastPercent }: PreparedFlowControl): number {
   return percentStep === 0 ? leastPercent : Math.ceil(leastPercent / percentStep) * percentStep;
 }
 
@@ -147,15 +148,13 @@ function lowest({ percentStep, leastPercent }: Pick<PreparedFlowControl, 'percen
  * The nearest step of the drive within the limits; the present one where the wanted speed is less than three quarters
  * of a step away.
  */
-function inSteps(
-  { percentStep: step, leastPercent, mostPercent }: PreparedFlowControl,
-  from: number,
-  to: number,
-): number {
+function inSteps(prepared: PreparedFlowControl, from: number, to: number): number {
+  const { percentStep: step, leastPercent, mostPercent } = prepared;
   if (step === 0) return to;
   const onStep = from === Math.floor(from / step + 0.5) * step && from >= leastPercent && from <= mostPercent;
   if (onStep && Math.abs(to - from) < 0.75 * step) return from;
   const nearest = Math.floor(to / step + 0.5) * step;
-  if (nearest < leastPercent) return lowest({ percentStep: step, leastPercent });
-  return nearest > mostPercent ? Math.floor(mostPercent / step) * step : nearest;
+  if (nearest < leastPercent) return lowest(prepared);
+  // 39 steps of a 39th of 100 are more than 100 by a rounding
+  return nearest > mostPercent ? Math.min(Math.floor(mostPercent / step) * step, mostPercent) : nearest;
 }

@@ -180,6 +180,18 @@ test('a drive in steps whose outermost steps are the limits stays on them', () =
   expect([from(80, 74), from(20, 26), from(80, 72), from(20, 28)]).toEqual([80, 20, 70, 30]);
 });
 
+test('a drive in 39 steps, or any number, is no faster than full speed by a rounding, and its state goes on', () => {
+  for (let n = 2; n <= 400; n += 1) {
+    const range = { leastPercent: 5, mostPercent: 100, slewPerSecond: 100, percentStep: 100 / n };
+    const prepared = prepareFlowControl({ ...{ mlPerMin: 60, gain: 9, integralSeconds: 10 }, ...range });
+    let state = startFlowControl(prepared);
+    for (let second = 0; second < 4; second += 1)
+      state = advanceFlowControl(prepared, state, { elapsedSeconds: 1, mlPerMin: 0 }).state;
+    expect(state.percent, `${n}`).toBeLessThanOrEqual(100);
+    expect(state.percent, `${n}`).toBeGreaterThan(99.99 - 100 / n);
+  }
+});
+
 describe('oscillation', () => {
   const slow = { gain: 2.4, lagSeconds: 30, deadSeconds: 60 };
   const wrong = flowControlFor({ gain: 2.4, lagSeconds: 3, deadSeconds: 1 });

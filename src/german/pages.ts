@@ -17,6 +17,7 @@ export const germanPeriod: PeriodTexts = {
     verdicts: 'Bewertung',
     events: 'Ereignisse',
     perMl: 'Partikel je mL',
+    measured: 'Weitere Messwerte',
   },
   columns: { lowest: 'Minimum', median: 'Median', highest: 'Maximum', last: 'zuletzt' },
   noReadings: 'keine: keine Aussage über das Öl',
@@ -44,6 +45,9 @@ export const germanPeriod: PeriodTexts = {
   unknownCode: 'unbekannt',
   partly: 'Größen, die nicht alle Messungen haben: {sizes}.',
   partlyAt: '{size} in {number} von {total}',
+  partlyMeasured: 'Nicht in allen Messungen: {figures}.',
+  measuredIn: '{name} in {number} von {total}',
+  measuredWithout: '{name} in {number} von {total}, ungültig in {bad}',
   noEvents: 'keine',
 };
 

@@ -9,7 +9,7 @@ export { version } from '../version.ts';
 export { type ChartSpec, vegaLiteSchema } from './charts/chartSpec.ts';
 export * from './charts/cleanUpChart.ts';
 export * from './charts/probabilityChart.ts';
-export { countBuckets, type SizeBuckets } from './charts/sizeBuckets.ts';
+export { countBuckets, type FigureBuckets, figureBuckets, type SizeBuckets } from './charts/sizeBuckets.ts';
 export * from './charts/sizeChart.ts';
 export * from './charts/trendChart.ts';
 export type { ChartForecast } from './charts/trendForecast.ts';
@@ -27,6 +27,7 @@ export {
   type PeriodQualities,
   periodFigures,
 } from './period/periodFigures.ts';
+export type { MeasuredFigure, MeasuredFigures } from './period/periodMeasured.ts';
 export { periodSummary } from './period/periodSummary.ts';
 export type { TargetFigures } from './period/periodTarget.ts';
 export type { ReportReading } from './reportReading.ts';

@@ -8,6 +8,7 @@ import { countRule } from '../state/rules.ts';
 import type { CountFigures, FourOf, SizeFigures } from './period/periodCounts.ts';
 import type { Moment, PeriodCoverage, PeriodGap } from './period/periodCoverage.ts';
 import type { PeriodFigures, PeriodLeftOut, PeriodQualities } from './period/periodFigures.ts';
+import type { MeasuredFigure, MeasuredFigures } from './period/periodMeasured.ts';
 import type { TargetFigures } from './period/periodTarget.ts';
 import type { SampleSheet, SheetCode, SheetColumn, SheetCount, SheetTarget } from './sheet/sampleSheet.ts';
 import type { TakenErrors } from './takenErrors.ts';
@@ -19,6 +20,7 @@ type RulesOf<T> = Readonly<Record<keyof T, Rule>>;
 const text: TextRule = { kind: 'text', shortest: 0 };
 const textOrNull: TextRule = { ...text, nullable: true };
 const number: NumberRule = { kind: 'number' };
+const numberOrNull: NumberRule = { ...number, nullable: true };
 const unsigned: NumberRule = { kind: 'number', least: 0 };
 const unsignedOrNull: NumberRule = { ...unsigned, nullable: true };
 const share: NumberRule = { kind: 'number', least: 0, most: 1 };
@@ -62,6 +64,13 @@ function fourOf(of: Rule, last: Rule): RulesOf<FourOf<unknown>> {
 /** The figures of a period. */
 export function periodRule(): ObjectRule {
   const size = objectOf<SizeFigures>({ size: unsigned, readings: countRule, ...fourOf(count, orNull(count)) });
+  const figure = objectOf<MeasuredFigure>({
+    figure: text,
+    readings: countRule,
+    bad: countRule,
+    ...fourOf(numberOrNull, numberOrNull),
+  });
+  const measured = objectOf<MeasuredFigures>({ readings: countRule, figures: listOf(figure) });
   return objectOf<PeriodFigures>({
     title: textOrNull,
     from: momentOrNull,
@@ -99,6 +108,7 @@ export function periodRule(): ObjectRule {
         codes: orNull(objectOf(fourOf(textOrNull, textOrNull))),
       }),
     ),
+    measured: { ...orNull(measured), optional: true },
     verdicts: listOf(objectOf({ verdict: text, readings: countRule })),
     events: orNull(listOf(objectOf({ ...momentMembers, text }))),
   });

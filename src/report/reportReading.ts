@@ -1,5 +1,5 @@
 /**
- * What the report asks of a reading: its time, its counts, and what has been made of it. Codes and verdict come as
+ * What the report asks of a reading: what the instruments gave, and what has been made of it. Codes and verdict come as
  * text, ready to print.
  */
 
@@ -8,23 +8,27 @@ import { checkCounts, isSound } from '../counts/checkCounts.ts';
 import type { CumulativeCounts, Sizing } from '../counts/index.ts';
 import { motescaleError } from '../errors.ts';
 import type { Verdict } from '../monitor/index.ts';
-import type { Quality } from '../reading/reading.ts';
+import type { FigureName, Quality, TimedReading } from '../reading/reading.ts';
+import { figureNames, timedReadingRule } from '../reading/rules.ts';
 import { qualityWords } from '../rules/bounds.ts';
+import { holds } from '../rules/holds.ts';
+import { requireRule } from '../rules/require.ts';
+import type { RecordRule, Rule } from '../rules/rule.ts';
 import { isTime, requireTime } from './timeText.ts';
 
-/** One reading, for a row of a table or a point of a chart. */
-export interface ReportReading {
-  /** When, in ms since 1970-01-01T00:00:00Z. */
-  readonly time: number;
-  /** Left out where the instrument gave a code and no counts. */
-  readonly counts?: CumulativeCounts;
-  /** Codes and classes by the name of their standard: `{ 'ISO 4406': '18/16/13' }`. */
-  readonly codes?: Readonly<Record<string, string>>;
+/**
+ * One reading, for a row of a table or a point of a chart: a reading as it came, with what has been made of it. Codes
+ * and classes go by the name of their standard, `{ 'ISO 4406': '18/16/13' }`, or by the id of their table.
+ */
+export interface ReportReading extends TimedReading {
   /**
-   * How far the reading can be relied on, as `assessReading` or a monitor's verdict says; `good` where left out, as of
-   * a bottle that a laboratory counted. The page then calls good what nobody has judged.
+   * How far the counts, or the code, can be relied on, as `assessReading` or a monitor's verdict says. Where left out,
+   * what `figureQualities` and `qualities` say of the counts, else `good`, as of a bottle that a laboratory counted.
+   * The page then calls good what nobody has judged.
    */
   readonly quality?: Quality;
+  /** The same of the other figures, as `assessReading` or a verdict says; as `qualities` says where left out. */
+  readonly figureQualities?: Readonly<Partial<Record<FigureName, Quality>>>;
   /** What was concluded: `in target`, `above target at 6 µm(c)`. */
   readonly verdict?: string;
   /**
@@ -35,9 +39,36 @@ export interface ReportReading {
   readonly arrival?: Extract<Verdict['arrival'], 'set_aside' | 'repeated'>;
 }
 
-const readingMembers: readonly string[] = ['time', 'counts', 'codes', 'quality', 'verdict', 'arrival'];
+/** How far each figure can be relied on. */
+export const figureQualitiesRule: RecordRule = {
+  kind: 'record',
+  expected: "how far each figure can be relied on, such as { celsius: 'bad' }",
+  of: { kind: 'word', words: qualityWords },
+  longest: figureNames.length,
+  names: figureNames,
+};
+/** What a reading may have beside time, counts and codes as the instruments gave it. */
+const measured: Readonly<Record<string, Rule>> = /* @__PURE__ */ measuredRules();
+const readingMembers: readonly string[] = /* @__PURE__ */ [
+  'time',
+  'counts',
+  'codes',
+  'quality',
+  'verdict',
+  'arrival',
+].concat(/* @__PURE__ */ Object.keys(measured));
 /** Arrivals of what is no reading of its own at its time. */
 export const apart: readonly NonNullable<ReportReading['arrival']>[] = ['set_aside', 'repeated'];
+
+function measuredRules(): Record<string, Rule> {
+  const { time: _time, counts: _counts, codes: _codes, ...rest } = timedReadingRule.members;
+  return { ...rest, figureQualities: { ...figureQualitiesRule, optional: true } };
+}
+
+/** How far the counts or the code can be relied on. */
+export function qualityOf({ quality, figureQualities, qualities }: ReportReading): Quality {
+  return quality ?? figureQualities?.counts ?? qualities?.counts ?? 'good';
+}
 
 /** Checks readings: all of one sizing, which is returned; null where none has counts. */
 export function checkReadings(readings: readonly ReportReading[], parameter: string): Sizing | null {
@@ -63,11 +94,15 @@ export function checkReadings(readings: readonly ReportReading[], parameter: str
 function isPlain(reading: ReportReading): boolean {
   if (!isObject(reading)) return false;
   const { time, counts, codes, quality, verdict, arrival } = reading;
-  if (!isTime(time) || counts === undefined || !isSound(counts, quality === 'bad')) return false;
+  if (!isTime(time) || counts === undefined || !isSound(counts, qualityOf(reading) === 'bad')) return false;
   if (quality !== undefined && qualityWords.indexOf(quality) < 0) return false;
   if (verdict !== undefined && typeof verdict !== 'string') return false;
   if (arrival !== undefined && apart.indexOf(arrival) < 0) return false;
-  for (const name of Object.keys(reading)) if (readingMembers.indexOf(name) < 0) return false;
+  for (const name of Object.keys(reading)) {
+    if (readingMembers.indexOf(name) < 0) return false;
+    const rule = measured[name];
+    if (rule !== undefined && !holds(rule, reading[name as keyof ReportReading])) return false;
+  }
   if (codes === undefined) return true;
   if (!isObject(codes)) return false;
   for (const standard of Object.keys(codes)) if (typeof codes[standard] !== 'string') return false;
@@ -78,6 +113,9 @@ function isPlain(reading: ReportReading): boolean {
 function checkReading(reading: ReportReading, path: string): void {
   requireObject(reading, path, 'a reading { time, counts }', readingMembers);
   requireTime(reading.time, `${path}.time`);
+  for (const name of Object.keys(measured)) {
+    requireRule(measured[name] as Rule, reading[name as keyof ReportReading], `${path}.${name}`);
+  }
   const given = reading.codes ?? {};
   const codes = requireObject(given, `${path}.codes`, "codes such as { 'ISO 4406': '18/16/13' }") as {
     readonly [standard: string]: unknown;
@@ -86,19 +124,24 @@ function checkReading(reading: ReportReading, path: string): void {
   // counts that rise with size are why a reading is bad, and are shown with it; codes may stand in for counts, or tell
   // by `{}` that there are none
   if (reading.counts !== undefined || reading.codes === undefined)
-    checkCounts(reading.counts as CumulativeCounts, `${path}.counts`, reading.quality === 'bad');
+    checkCounts(reading.counts as CumulativeCounts, `${path}.counts`, qualityOf(reading) === 'bad');
   if (reading.quality !== undefined) requireOneOf(reading.quality, `${path}.quality`, qualityWords);
   for (const standard of standards) requireText(codes[standard], `${path}.codes.${standard}`, 'a code as text');
   if (reading.verdict !== undefined) requireText(reading.verdict, `${path}.verdict`);
   if (reading.arrival !== undefined) requireOneOf(reading.arrival, `${path}.arrival`, apart);
 }
 
-/**
- * Those that tell of the oil at their time, in order of it: with counts or a code, neither repeated nor set aside, and
- * each once: of one time, readings alike in all that they say are one that was sent again.
- */
+/** Those with counts or a code that tell of the oil at their time, as `distinct` has them. */
 export function telling(readings: readonly ReportReading[]): ReportReading[] {
-  const inOrder = inTimeOrder(readings.filter((reading) => reading.arrival === undefined && hasSample(reading)));
+  return distinct(readings.filter(hasSample));
+}
+
+/**
+ * Those neither repeated nor set aside, in order of time with their quality, and each once: of one time, readings alike
+ * in all that they say are one that was sent again.
+ */
+export function distinct(readings: readonly ReportReading[]): ReportReading[] {
+  const inOrder = inTimeOrder(readings.filter(({ arrival }) => arrival === undefined)).map(withQuality);
   let said: { [text: string]: true } = {};
   return inOrder.filter((reading, i) => {
     const { time } = reading;
@@ -113,12 +156,24 @@ export function telling(readings: readonly ReportReading[]): ReportReading[] {
   });
 }
 
-/** All that a reading says, as one text that begins with a bracket. */
-function textOf({ counts, codes = {}, quality = 'good', verdict }: ReportReading): string {
-  const { sizing, sizes, perMl, counted, volumeMl, dilution } = counts ?? {};
-  const standards = Object.keys(codes).sort();
-  const named = standards.map((standard) => [standard, codes[standard]]);
-  return JSON.stringify([sizing, sizes, perMl, counted, volumeMl, dilution, named, quality, verdict]);
+/** A reading with the quality of its counts or code, as `qualityOf` has it. */
+function withQuality(reading: ReportReading): ReportReading {
+  const quality = qualityOf(reading);
+  return quality === (reading.quality ?? 'good') ? reading : { ...reading, quality };
+}
+
+/** All that a reading says, but when it came in: as one text that begins with a bracket. */
+function textOf({ receivedAt: _received, quality = 'good', codes = {}, ...said }: ReportReading): string {
+  return JSON.stringify([quality, inOrderOfNames(codes), inOrderOfNames(said)]);
+}
+
+/** The members of objects as pairs in the order of their names: the order they came in says nothing. */
+function inOrderOfNames(value: unknown): unknown {
+  if (!isObject(value)) return value;
+  return Object.keys(value)
+    .sort()
+    .filter((name) => value[name] !== undefined)
+    .map((name) => [name, inOrderOfNames(value[name])]);
 }
 
 /** Whether there are counts or a code. */

@@ -1,10 +1,12 @@
 /**
- * Readings as rows of a table: time, counts, codes, quality, verdict.
+ * Readings as rows of a table: time, counts, codes, what else was measured, quality, verdict.
  */
 import { requireFilledArray, requireMembers, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import type { Cell, CsvTable } from './csvFormat.ts';
-import { checkReadings, countOf, type ReportReading, sizesOf, sizeText } from './reportReading.ts';
+import { measuredAt, measuredHead, measuredIn, otherNameOf, writtenValue } from './measured.ts';
+import { figureName } from './messages/figureTexts.ts';
+import { checkReadings, countOf, qualityOf, type ReportReading, sizesOf, sizeText } from './reportReading.ts';
 import { codeIn, fill } from './texts/fill.ts';
 import { requireTexts } from './texts/requireTexts.ts';
 import type { Texts } from './texts/types.ts';
@@ -13,8 +15,9 @@ import { dateTimeText, haveSeveral, offsetAt, type UtcOffset, zonesOf, zoneText 
 /**
  * Makes a table of readings, ready for `toCsv`: one row each, in the order given. Columns: time (in words a spreadsheet
  * reads as a time, to the second, parts of a second cut), the UTC offset where the times have more than one, particles
- * per mL at each size that occurs, a column for each standard that occurs, quality, verdict, and where a reading was
- * repeated or set aside, how it came. What a reading lacks is an empty cell.
+ * per mL at each size that occurs, a column for each standard that occurs and for each other figure that was measured,
+ * quality, verdict; where they occur, the other figures that are uncertain or bad, and how a reading came that was
+ * repeated or set aside. What a reading lacks is an empty cell. A relative saturation is a percentage.
  *
  * @param options `utcOffsetMinutes`: minutes ahead of UTC in which to write times, or a function of the time that gives
  * them, 0 where left out; the header names it. `texts`: the words of another language
@@ -47,19 +50,26 @@ export function reportRows(
   const zoned = haveSeveral(offsets);
   const sizes = sizesOf(readings);
   const standards = standardsOf(readings);
+  const figures = measuredIn(readings);
   const header = [
     fill(texts.rows.time, { zone }),
     ...(zoned ? [texts.rows.offset] : []),
     ...sizes.map((size) => fill(texts.rows.perMl, { size: sizeText(size, sizing) })),
     ...standards,
+    ...figures.map((figure) => measuredHead(figure, texts)),
     texts.rows.quality,
     texts.rows.verdict,
   ];
+  const doubts = readings.map((reading) => doubtsOf(reading, figures, texts));
+  const someDoubted = doubts.some((text) => text !== null);
+  if (someDoubted) header.push(texts.rows.doubts);
   const someApart = readings.some(({ arrival }) => arrival !== undefined);
   if (someApart) header.push(texts.rows.arrival);
   header.forEach((name, i) => {
     if (header.indexOf(name) < i) {
-      throw motescaleError('unknown_option', 'readings.codes', name, 'names of standards that no other column has');
+      const ofFigure = figures.some((figure) => otherNameOf(figure) === name);
+      const parameter = ofFigure ? 'readings.others' : 'readings.codes';
+      throw motescaleError('unknown_option', parameter, name, 'names that no other column has');
     }
   });
   const rows = readings.map((reading, i): Cell[] => [
@@ -67,11 +77,27 @@ export function reportRows(
     ...(zoned ? [zoneText(offsets[i] as number)] : []),
     ...sizes.map((size) => (reading.counts === undefined ? null : countOf(reading.counts, size))),
     ...standards.map((standard) => ownCode(reading, standard, texts)),
-    texts.qualities[reading.quality ?? 'good'],
+    ...figures.map((figure) => {
+      const at = measuredAt(reading, figure);
+      return at === null ? null : writtenValue(figure, at.value);
+    }),
+    texts.qualities[qualityOf(reading)],
     reading.verdict ?? null,
+    ...(someDoubted ? [doubts[i] as string | null] : []),
     ...(someApart ? [reading.arrival === undefined ? null : texts.arrivals[reading.arrival]] : []),
   ]);
   return { header, rows };
+}
+
+/** The other figures that are not good, each with its quality; null without any. */
+function doubtsOf(reading: ReportReading, figures: readonly string[], texts: Texts): string | null {
+  const doubted: string[] = [];
+  for (const figure of figures) {
+    const at = measuredAt(reading, figure);
+    if (at === null || at.quality === 'good') continue;
+    doubted.push(`${figureName(figure, texts)}: ${texts.qualities[at.quality]}`);
+  }
+  return doubted.length === 0 ? null : doubted.join(texts.charts.separator);
 }
 
 /** A code of the reading; what every object inherits, such as `constructor`, is none. */

@@ -7,9 +7,10 @@ import { checkCounts } from '../counts/checkCounts.ts';
 import { motescaleError } from '../errors.ts';
 import type { CodeVerdict, Verdict } from '../monitor/index.ts';
 import type { TimedReading } from '../reading/index.ts';
-import { timedReadingRule } from '../reading/rules.ts';
+import { figureNames, timedReadingRule } from '../reading/rules.ts';
 import { qualityWords } from '../rules/bounds.ts';
-import { apart, type ReportReading } from './reportReading.ts';
+import { requireRule } from '../rules/require.ts';
+import { apart, figureQualitiesRule, type ReportReading } from './reportReading.ts';
 import { requireTexts } from './texts/requireTexts.ts';
 import type { Texts } from './texts/types.ts';
 import { requireTime } from './timeText.ts';
@@ -40,9 +41,9 @@ const codeMembers: Readonly<Record<keyof CodeVerdict, true>> = {
 };
 
 /**
- * A reading and the verdict of a monitor on it as a reading of a report. Its codes go by the name of their standard,
- * those of a table that names none by its id; a table that gave no code is left out. Every verdict has its reading: one
- * with neither counts nor code has `codes: {}`.
+ * A reading and the verdict of a monitor on it as a reading of a report, with all that the instruments gave. Its codes
+ * go by the name of their standard, those of a table that names none by its id; a table that gave no code is left out.
+ * Every verdict has its reading: one with neither counts nor code has `codes: {}`.
  *
  * A reading that came twice or was set aside keeps that `arrival`: a row of a table, and no part of a period or chart.
  * If a `clock_set` tells later that its time was right, leave that member out.
@@ -76,22 +77,26 @@ export function reportReading(reading: TimedReading, verdict: Verdict, texts?: T
   requireObject(reading, 'reading', 'a reading { time, counts }', members);
   requireTime(reading.time, 'reading.time');
   requireObject(verdict, 'verdict', 'the verdict of advanceMonitor on the reading', Object.keys(verdictMembers));
-  const { time, quality, codes, arrival } = verdict;
+  const { time, quality, figureQualities, codes, arrival } = verdict;
   if (time !== reading.time) {
     throw motescaleError('out_of_range', 'verdict.time', time, `${reading.time}, the time of the reading`);
   }
   requireOneOf(quality, 'verdict.quality', qualityWords);
+  requireRule({ ...figureQualitiesRule, optional: true }, figureQualities, 'verdict.figureQualities');
   if (!Array.isArray(codes)) throw motescaleError('wrong_type', 'verdict.codes', codes, 'an array of codes');
   const text = textOf(verdict, requireTexts(texts, 'texts'));
-  const { counts } = reading;
+  const { counts, kind: _kind, ...given } = reading as TimedReading & { readonly kind?: unknown };
   // counts that rise with size are a finding
   if (counts !== undefined) checkCounts(counts, 'reading.counts', true);
   const named = codesByName(codes);
+  const doubted = figureNames.some((name) => name !== 'counts' && (figureQualities?.[name] ?? 'good') !== 'good');
   return {
+    ...given,
     time,
     ...(counts === undefined ? {} : { counts }),
     codes: named,
     quality,
+    ...(doubted ? { figureQualities } : {}),
     ...(text === undefined ? {} : { verdict: text }),
     ...(apart.indexOf(arrival as 'repeated') < 0 ? {} : { arrival: arrival as 'repeated' }),
   };

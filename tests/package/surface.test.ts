@@ -190,16 +190,16 @@ ${lines(only(types, 'types'))}`;
 
     motescale/report
       values
-        cleanUpChart countBuckets csvColumns decimalCommaFormat englishTexts errorText isMotescaleError messageOf
-        parseCsv periodFigures periodSummary probabilityChart reportReading reportRows sampleSheet sheetText sizeChart
-        sources toCsv trendChart vegaLiteSchema version
+        cleanUpChart countBuckets csvColumns decimalCommaFormat englishTexts errorText figureBuckets isMotescaleError
+        messageOf parseCsv periodFigures periodSummary probabilityChart reportReading reportRows sampleSheet sheetText
+        sizeChart sources toCsv trendChart vegaLiteSchema version
       types
         Cell ChartForecast ChartSpec ChartTexts CleanUpChartOptions CountFigure CountFigures CsvColumn CsvFormat
-        CsvReading CsvTable ErrorCode EventMessage EventText EventTexts EventWord FourOf MessageOptions Moment
-        MotescaleError NotLookedAt PeriodCoverage PeriodFigures PeriodGap PeriodLeftOut PeriodOptions PeriodQualities
-        PeriodTexts ProbabilityChartOptions ReportReading SampleSheet SampleSheetOptions SheetCode SheetColumn
-        SheetCount SheetTarget SheetTexts SizeBuckets SizeChartOptions SizeFigures Source Standing TargetFigures Texts
-        TrendChartOptions UtcOffset
+        CsvReading CsvTable ErrorCode EventMessage EventText EventTexts EventWord FigureBuckets FourOf MeasuredFigure
+        MeasuredFigures MessageOptions Moment MotescaleError NotLookedAt PeriodCoverage PeriodFigures PeriodGap
+        PeriodLeftOut PeriodOptions PeriodQualities PeriodTexts ProbabilityChartOptions ReportReading SampleSheet
+        SampleSheetOptions SheetCode SheetColumn SheetCount SheetTarget SheetTexts SizeBuckets SizeChartOptions
+        SizeFigures Source Standing TargetFigures Texts TrendChartOptions UtcOffset
 
     motescale/german
       values

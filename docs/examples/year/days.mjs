@@ -9,7 +9,10 @@ const figures = {
   at6: ({ counts }) => counts.perMl[1],
   at14: ({ counts }) => counts.perMl[2],
   water: ({ waterSaturation }) => waterSaturation,
+  warm: ({ celsius }) => celsius,
 };
+/** Each is trusted by itself: a counter that is stuck does not silence a thermometer. */
+const trusted = { water: 'waterSaturation', warm: 'celsius' };
 const names = Object.keys(figures);
 
 /** Takes readings with their verdicts, and gives back the days at the end. Only the readings of one day are held. */
@@ -24,12 +27,13 @@ export function daysOf() {
     open = names.map(() => []);
   };
   return {
-    take(reading, { quality, codes }) {
+    take(reading, { figureQualities, codes }) {
       const { time } = reading;
       const date = Math.floor(time / day);
       if (today !== null && date !== today) roll();
       today = date;
       names.forEach((name, i) => {
+        const quality = figureQualities[trusted[name] ?? 'counts'];
         const taken = { time, value: figures[name](reading), quality };
         open[i].push(i === 0 ? { ...taken, scaleNumbers: codes[0].classification.parts.map(scaleNumberOf) } : taken);
       });
@@ -56,6 +60,14 @@ function scaleNumberOf({ class: number, mark }) {
 /** The days as a chart draws them: from least to most, and the mean. */
 export function chartDays(days) {
   return ['at4', 'at6', 'at14'].map((name, i) => ({ size: [4, 6, 14][i], buckets: days.map((each) => each[name]) }));
+}
+
+/** What else was measured, for the same chart. */
+export function chartFigures(days) {
+  return [
+    { figure: 'celsius', buckets: days.map(({ warm }) => warm) },
+    { figure: 'waterSaturation', buckets: days.map(({ water }) => water) },
+  ];
 }
 
 /**

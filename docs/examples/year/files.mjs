@@ -3,7 +3,7 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { bucketQuantile, cleanUpChart, reportRows, sizeChart, toCsv, trendChart } from 'motescale';
 import * as vega from 'vega';
 import { compile } from 'vega-lite';
-import { chartDays, reportDays } from './days.mjs';
+import { chartDays, chartFigures, reportDays } from './days.mjs';
 
 /** Writes the files into a folder and returns their names. */
 export async function writeFiles(folder, watched, dirty, plan) {
@@ -41,7 +41,12 @@ function csvOf({ unit, days }) {
 function charts({ unit, days }, plan) {
   const { name, target, alarm } = unit;
   return {
-    'trend.svg': trendChart(chartDays(days), { title: `${name}, day by day`, target, alarm }),
+    'trend.svg': trendChart(chartDays(days), {
+      title: `${name}, day by day`,
+      target,
+      alarm,
+      figures: chartFigures(days),
+    }),
     'sizes.svg': sizeChart(plan.tank.counts, { title: `${name} after the collapse of the filter`, target }),
     'clean-up.svg': cleanUpChart(plan.tank, {
       title: `${name} with a filter cart`,

@@ -1,6 +1,7 @@
 /**
  * What is read aloud for a picture: what it shows, in sentences, for those who do not see it.
  */
+import { figureName, measuredText } from '../messages/figureTexts.ts';
 import type { PeriodQualities } from '../period/periodFigures.ts';
 import { figure, fill, whole } from '../texts/fill.ts';
 import { durationText } from '../texts/measures.ts';
@@ -36,9 +37,9 @@ export function trendAlternative(
   const buckets = width === null ? texts.charts.noReadings : fill(texts.charts.buckets, { width });
   const readings = qualities === null ? buckets : qualitiesText(qualities, alternative.qualities, texts);
   sentences.push(period === null ? `${texts.charts.noReadings}.` : fill(alternative.readings, { readings, period }));
-  for (const { series, title: size } of panels) {
+  for (const { figure: word, series, title: size } of panels) {
     let low = Infinity;
-    let high = 0;
+    let high = -Infinity;
     let last: number | null = null;
     for (const { count, quality } of series.points) {
       if (quality === 'bad') continue;
@@ -51,8 +52,12 @@ export function trendAlternative(
       high = Math.max(high, bucket.high ?? bucket.low);
       last = bucket.mean ?? last;
     }
-    const said = { size, low: figure(low === Infinity ? 0 : low, texts), high: figure(high, texts) };
-    if (last !== null) sentences.push(fill(alternative.counts, { ...said, last: figure(last, texts) }));
+    if (last !== null) {
+      const written = (value: number) => (word === null ? figure(value, texts) : measuredText(word, value, texts));
+      const places = { low: written(low), high: written(high), last: written(last) };
+      if (word === null) sentences.push(fill(alternative.counts, { size, ...places }));
+      else sentences.push(fill(alternative.measured, { figure: figureName(word, texts), ...places }));
+    } else if (word !== null) sentences.push(fill(alternative.noneMeasured, { figure: figureName(word, texts) }));
     else if (series.codes.length === 0) sentences.push(fill(alternative.noCounts, { size }));
     if (series.codes.length > 0) sentences.push(fill(alternative.codes, { size, ...codesText(series.codes, texts) }));
   }

@@ -1,5 +1,5 @@
 /**
- * The logarithmic scale of counts: how far it must reach, and where it is marked.
+ * The scale of a panel: logarithmic of counts, how far it must reach, and where it is marked.
  */
 import { powerOfTen } from '../../numeric/decimal.ts';
 import { exp } from '../../numeric/exponential.ts';
@@ -73,6 +73,10 @@ export interface CountScale {
   readonly zero: number | null;
   /** What the axis spans: the span, and the place of 0. */
   readonly domain: readonly [number, number];
+  /** Of a figure that is no count: the scale is linear, and marked at these. */
+  readonly marks?: readonly number[];
+  /** Shares, whose marks are written as percentages. */
+  readonly percent?: boolean;
 }
 
 const zeroStrip = 27;
@@ -91,7 +95,8 @@ export function drawnAt(count: number, { span, zero }: CountScale): number {
 }
 
 /** Pixels from the top of the plot. */
-export function pixelOf(count: number, { domain, height }: CountScale): number {
+export function pixelOf(count: number, { domain, height, marks }: CountScale): number {
+  if (marks !== undefined) return (height * (domain[1] - count)) / (domain[1] - domain[0]);
   return (height * log(domain[1] / count)) / log(domain[1] / domain[0]);
 }
 
@@ -105,18 +110,22 @@ export function countAxis(scale: CountScale, values: readonly number[]): ChartSp
     scale,
     13,
   ).map(({ count }) => count);
-  const number = "format(datum.value, ',')";
+  const number = scale.percent === true ? "format(100 * datum.value, ',')" : "format(datum.value, ',')";
   return {
     title: null,
     grid: false,
     values: marks.sort((a, b) => a - b),
+    ...(scale.marks === undefined ? {} : { labelOverlap: false }),
     labelExpr: scale.zero === null ? number : `datum.value < ${scale.span.low} ? '0' : ${number}`,
   };
 }
 
 /** A count on that axis. */
 export function countEncoding(field: string, scale: CountScale, axis: ChartSpec): ChartSpec {
-  return { field, type: 'quantitative', scale: { type: 'log', domain: scale.domain, nice: false }, axis };
+  const { domain } = scale;
+  // said of the linear one alone: what is on a log scale has no 0
+  const form = scale.marks === undefined ? { type: 'log', domain } : { type: 'linear', domain, zero: false };
+  return { field, type: 'quantitative', scale: { ...form, nice: false }, axis };
 }
 
 /** Those of a list that stand so many pixels apart, the first ones first. */
@@ -143,8 +152,8 @@ function decade(exponent: number): number {
 /** Room for the counts written on the axes, in pixels. */
 export function axisRoom(scales: readonly CountScale[]): number {
   let widest = 34;
-  for (const { span } of scales) {
-    for (const count of [span.low, span.high]) {
+  for (const { span, marks } of scales) {
+    for (const count of marks ?? [span.low, span.high]) {
       const digits = String(count);
       widest = Math.max(widest, textWidth(digits) + 4 * Math.floor(Math.max(0, digits.length - 1) / 3));
     }

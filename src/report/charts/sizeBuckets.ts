@@ -1,5 +1,5 @@
 /**
- * Counts rolled up size by size, for a trend of more readings than a picture can show.
+ * Counts rolled up size by size, and other figures, for a trend of more readings than a picture can show.
  */
 
 import { requireFilledArray, requireMembers, requireObject, requirePositive } from '../../checks.ts';
@@ -8,7 +8,8 @@ import type { Sizing } from '../../counts/index.ts';
 import { motescaleError } from '../../errors.ts';
 import { type RollUpBucket, type RollUpOptions, rollUp } from '../../history/index.ts';
 import { largestFigure } from '../../rules/bounds.ts';
-import { checkReadings, countOf, type ReportReading, sizesOf, telling } from '../reportReading.ts';
+import { measuredAt, requireMeasured } from '../measured.ts';
+import { checkReadings, countOf, distinct, type ReportReading, sizesOf, telling } from '../reportReading.ts';
 import { requireTime } from '../timeText.ts';
 
 /** The buckets of one size: what `rollUp` makes of its counts per mL. */
@@ -56,6 +57,48 @@ export function countBuckets(readings: readonly ReportReading[], options: RollUp
   }));
 }
 
+/** The buckets of a figure that is no count. */
+export interface FigureBuckets {
+  /** The word that alarms and events have for it: `celsius`, `other acid number`. */
+  readonly figure: string;
+  readonly buckets: readonly RollUpBucket[];
+}
+
+/**
+ * Rolls up what was measured beside the particles, for the `figures` of `trendChart`. Each figure is taken with its own
+ * quality, from readings with or without counts; one that lacks it stands there as a gap that is known of. Repeated
+ * readings and those set aside (`arrival`) are left out.
+ *
+ * @param readings in any order
+ * @param figures words of figures: `mlPerMin`, `kPa`, `celsius`, `mm2PerS`, `waterSaturation`, `other` and a name
+ * @param options as `rollUp` takes them
+ * @throws `unknown_option` for what is no such word; what readings and `rollUp` can throw.
+ *
+ * @example
+ * ```ts
+ * import { figureBuckets } from 'motescale/report';
+ * const readings = [41, 43, 45].map((celsius, i) => ({ time: i * 600000, codes: {}, celsius }));
+ * const rolled = figureBuckets(readings, ['celsius'], { widthMs: 3600000, holdMs: 1200000 });
+ * rolled[0]?.buckets[0]?.max; // => 45
+ * ```
+ */
+export function figureBuckets(
+  readings: readonly ReportReading[],
+  figures: readonly string[],
+  options: RollUpOptions,
+): FigureBuckets[] {
+  checkReadings(readings, 'readings');
+  const inOrder = distinct(readings);
+  return requireFilledArray(figures, 'figures').map((word, i) => {
+    const figure = requireMeasured(word, `figures[${i}]`);
+    const values = inOrder.map((reading) => {
+      const { time } = reading;
+      return { time, ...(measuredAt(reading, figure) ?? { value: null, quality: 'good' as const }) };
+    });
+    return { figure, buckets: rollUp(values, options) };
+  });
+}
+
 /** Whether buckets came, and no readings. */
 export function isBuckets(given: unknown): given is readonly SizeBuckets[] {
   if (!Array.isArray(given) || given.length === 0) return false;
@@ -76,21 +119,34 @@ export function checkBuckets(given: readonly SizeBuckets[]): Sizing {
     if (given.some(({ size }, k) => k < i && size === each.size)) {
       throw motescaleError('sizes_out_of_order', `${path}.size`, each.size, 'each size once');
     }
-    if (!Array.isArray(each.buckets)) throw motescaleError('wrong_type', `${path}.buckets`, each.buckets, 'an array');
-    for (let k = 0; k < each.buckets.length; k += 1) checkBucket(each.buckets[k], `${path}.buckets[${k}]`);
+    checkList(each.buckets, `${path}.buckets`, 0);
   });
   requireFilledArray(given, 'readings');
   return first;
 }
 
-function checkBucket(bucket: RollUpBucket, path: string): void {
+/** Checks the buckets of one figure. */
+export function checkFigureBuckets(given: FigureBuckets, path: string): FigureBuckets {
+  requireMembers(requireObject(given, path, 'buckets { figure, buckets }'), path, ['figure', 'buckets']);
+  requireMeasured(given.figure, `${path}.figure`);
+  checkList(given.buckets, `${path}.buckets`, -largestFigure);
+  return given;
+}
+
+function checkList(buckets: readonly RollUpBucket[], path: string, least: number): void {
+  if (!Array.isArray(buckets)) throw motescaleError('wrong_type', path, buckets, 'an array');
+  for (let i = 0; i < buckets.length; i += 1) checkBucket(buckets[i], `${path}[${i}]`, least);
+}
+
+function checkBucket(bucket: RollUpBucket, path: string, leastFigure: number): void {
   requireObject(bucket, path, 'a bucket of rollUp');
   requireTime(bucket.start, `${path}.start`);
   requirePositive(bucket.widthMs, `${path}.widthMs`);
   const { min, max, mean } = bucket;
-  const expected = 'counts per mL of 0 or more, least, mean and most in order, or null';
+  const counts = 'counts per mL of 0 or more, least, mean and most in order, or null';
+  const expected = leastFigure === 0 ? counts : 'figures, least, mean and most in order, or null';
   const isFigure = (value: unknown) =>
-    value === null || (typeof value === 'number' && value >= 0 && value <= largestFigure);
+    value === null || (typeof value === 'number' && value >= leastFigure && value <= largestFigure);
   const inOrder = min === null || max === null || (min <= max && (mean === null || (mean >= min && mean <= max)));
   if (![min, max, mean].every(isFigure) || !inOrder) throw motescaleError('out_of_range', path, bucket, expected);
 }

@@ -1,18 +1,15 @@
 /**
  * A trend as a chart: one panel for each size, counts on the left, the classes of the standard on the right, spans of
- * target and alarm behind.
+ * target and alarm behind; below, what else was measured.
  */
 
 import { requireMembers, requireObject } from '../../checks.ts';
 import type { ClassTable, Code } from '../../codes/index.ts';
-import type { Sizing } from '../../counts/index.ts';
 import { motescaleError } from '../../errors.ts';
-import type { RollUpBucket } from '../../history/index.ts';
 import { hour } from '../../state/timeSteps.ts';
-import { atSize, type CodeAtSize, chartTable, codeAtSizes, codeText, shortTitle, tableSizes } from '../classSteps.ts';
+import { atSize, type CodeAtSize, codeAtSizes, codeText, shortTitle } from '../classSteps.ts';
 import { checkEvents, checkPeriod, within } from '../period/periodEvents.ts';
-import { type PeriodQualities, qualitiesOf, sizingOf } from '../period/periodFigures.ts';
-import { checkReadings, inTimeOrder, type ReportReading, sizesOf, telling } from '../reportReading.ts';
+import { inTimeOrder, type ReportReading } from '../reportReading.ts';
 import { figure, fill } from '../texts/fill.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
@@ -38,14 +35,15 @@ import {
   textPart,
 } from './chartSpec.ts';
 import { axisRoom } from './countScale.ts';
-import { checkBuckets, isBuckets, type SizeBuckets } from './sizeBuckets.ts';
+import { type FigureBuckets, isBuckets, type SizeBuckets } from './sizeBuckets.ts';
 import { bold, widestOf, wrapped } from './textWidth.ts';
 import type { TimeSpan } from './timeAxis.ts';
+import { bucketData, readingData, type TrendData } from './trendData.ts';
 import { type ChartEvent, eventList, eventNumbers } from './trendEvents.ts';
 import { type ChartForecast, checkForecasts, forecastEnd } from './trendForecast.ts';
 import { badMarks } from './trendMarks.ts';
-import { type Panel, type PanelFrame, panelHeight, panelOf, panelSpec } from './trendPanel.ts';
-import { bucketSeries, readingSeries, stretchesOf, type TrendSeries } from './trendSeries.ts';
+import { figurePanelOf, type Panel, type PanelFrame, panelOf, panelSpec } from './trendPanel.ts';
+import type { TrendSeries } from './trendSeries.ts';
 
 /** What to draw beside the readings. */
 export interface TrendChartOptions {
@@ -58,6 +56,11 @@ export interface TrendChartOptions {
   readonly alarm?: string | Code;
   /** What happened: a numbered line at each, its words below the chart. The first twelve are listed. */
   readonly events?: readonly { readonly time: number; readonly text: string }[];
+  /**
+   * What else was measured, a panel for each below those of the sizes: words of figures, such as `celsius` or
+   * `other acid number`; with buckets of counts, what `figureBuckets` makes of them.
+   */
+  readonly figures?: readonly string[] | readonly FigureBuckets[];
   /** What `forecastCrossing` told, one at most for each size. */
   readonly forecast?: readonly ChartForecast[];
   /**
@@ -82,6 +85,7 @@ const members = [
   'target',
   'alarm',
   'events',
+  'figures',
   'forecast',
   'from',
   'to',
@@ -103,6 +107,9 @@ const members = [
  * scale is set by good and uncertain readings; a bad one beyond it stands at its edge. A reading with a code and no
  * counts is a bar over the counts that the code allows, until the next reading, with a circle if it is uncertain; a
  * part with `>=` is open above; a bad one is hatched. Of a forecast the notes tell the dates, of buckets their width.
+ *
+ * Temperature, water and whatever else was measured stand below the sizes where `figures` names them, on linear scales.
+ * Each is joined, broken and marked by its own quality, of readings with and without particles.
  *
  * Every reading is drawn, but for those that were repeated or set aside (`arrival`) and those with neither counts nor
  * code. For a year, give buckets instead, one list for each size (`countBuckets` makes them): a band from the least to
@@ -145,7 +152,8 @@ export function trendChart(
     : readingData(readings as readonly ReportReading[], options, offset);
   const forecast = localForecasts(options.forecast, local);
   const frame = frameOf(data, forecast, options, texts);
-  const panels = data.series.map((each) => panelOf(each, frame));
+  const panels = data.series.map((each, i) => panelOf(data.sizes[i] as number, each, frame));
+  for (const { figure, series } of data.figures) panels.push(figurePanelOf(figure, series, texts));
   const span = spanFor(data.span, forecast, options, local);
   const left = axisRoom(panels.map(({ scale }) => scale)) + rim + 8;
   const right = labelRoom(panels);
@@ -155,7 +163,7 @@ export function trendChart(
   const nothing = charts.noReadings;
   const period = periodOf(data, span, forecast, options, offset, texts);
   const parts: ChartPart[] = panels.map((panel, i) => ({
-    height: panelHeight,
+    height: panel.scale.height,
     spec: panelSpec(panel, {
       time,
       left,
@@ -183,64 +191,6 @@ export function trendChart(
     parts,
     vegaLite,
   });
-}
-
-interface TrendData {
-  readonly sizing: Sizing;
-  readonly table: ClassTable;
-  /** Whether the table judges the sizes. */
-  readonly known: boolean;
-  readonly series: readonly TrendSeries[];
-  /** Local times; null without any. */
-  readonly span: TimeSpan | null;
-  /** Whether it ends where the last bucket or code does, which is the beginning of what follows. */
-  readonly open: boolean;
-  /** When it was measured, by UTC. */
-  readonly moments: readonly number[];
-  /** How many readings of each quality; null for buckets. */
-  readonly qualities: PeriodQualities | null;
-}
-
-function readingData(given: readonly ReportReading[], options: TrendChartOptions, offset: OffsetAt): TrendData {
-  const sizing = checkReadings(given, 'readings') ?? sizingOf(options.table);
-  const table = chartTable(options.table, sizing);
-  const all = stretchesOf(within(telling(given), options), offset);
-  const sizes = sizesOf(all.readings);
-  const judged = tableSizes(table, sizing).filter((size) => sizes.indexOf(size) >= 0);
-  const coded = all.readings.some(({ counts }) => counts === undefined);
-  const known = judged.length > 0 || coded || sizes.length === 0;
-  const drawn = judged.length > 0 ? judged : known ? tableSizes(table, sizing) : sizes;
-  const { times, readings } = all;
-  const first = times[0];
-  const last = times[times.length - 1] as number;
-  // a code stands until the next reading, the last one for the usual interval
-  const codeLast = readings.length > 0 && (readings[readings.length - 1] as ReportReading).counts === undefined;
-  const span = first === undefined ? null : { from: first, to: codeLast ? last + all.usual : last };
-  const series = drawn.map((size) => readingSeries(size, table, sizing, all));
-  const moments = readings.map(({ time }) => time);
-  return { sizing, table, known, series, span, open: codeLast, moments, qualities: qualitiesOf(readings) };
-}
-
-function bucketData(given: readonly SizeBuckets[], options: TrendChartOptions, offset: OffsetAt): TrendData {
-  const sizing = checkBuckets(given);
-  const table = chartTable(options.table, sizing);
-  const judged = given.filter(({ size }) => tableSizes(table, sizing).indexOf(size) >= 0);
-  const drawn = judged.length > 0 ? judged : given;
-  let span: TimeSpan | null = null;
-  const moments: number[] = [];
-  const inside = ({ start, widthMs }: RollUpBucket) =>
-    (options.from === undefined || start + widthMs > options.from) && (options.to === undefined || start < options.to);
-  const series = drawn.map(({ size, buckets }) => {
-    const list = buckets.filter(inside);
-    for (const { start, widthMs } of list) {
-      moments.push(start);
-      const from = localTime(start, offset);
-      const to = from + widthMs;
-      span = span === null ? { from, to } : { from: Math.min(span.from, from), to: Math.max(span.to, to) };
-    }
-    return bucketSeries(size, list, offset);
-  });
-  return { sizing, table, known: judged.length > 0, series, span, open: true, moments, qualities: null };
 }
 
 function frameOf(
@@ -366,6 +316,7 @@ function notesOf(
   if (options.alarm !== undefined) notes.push(fill(charts.alarm, { code: codeText(options.alarm) }));
   const points = (holds: (point: TrendSeries['points'][number]) => boolean) =>
     panels.some(({ series }) => series.points.some(holds));
+  const counts = panels.filter(({ figure: word }) => word === null);
   const width = bucketWidth(panels, texts);
   if (width !== null) notes.push(fill(charts.buckets, { width }));
   if (panels.some(({ series }) => series.codes.length > 0)) notes.push(charts.codeBand);
@@ -376,7 +327,8 @@ function notesOf(
   const bad = panels.map(({ series }) => badMarks(series, time));
   if (bad.some(({ crosses }) => crosses.length > 0)) notes.push(charts.badMark);
   if (bad.some(({ spans }) => spans.length > 0)) notes.push(charts.badSpan);
-  if (points(({ count, quality }) => count === 0 && quality !== 'bad')) notes.push(charts.zeroMark);
+  const isNone = ({ count, quality }: TrendSeries['points'][number]) => count === 0 && quality !== 'bad';
+  if (counts.some(({ series }) => series.points.some(isNone))) notes.push(charts.zeroMark);
   return notes;
 }
 

@@ -1,11 +1,12 @@
 /**
- * One panel of the trend: one size over time, before the steps of the standard.
+ * One panel of the trend: one size over time, before the steps of the standard, or a figure that is no count.
  */
 
 import type { ClassTable } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { hour } from '../../state/timeSteps.ts';
 import { atSize, type CodeAtSize, type Step, stepsAt } from '../classSteps.ts';
+import { measuredHead } from '../measured.ts';
 import { inTimeOrder, sizeText } from '../reportReading.ts';
 import { fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
@@ -21,6 +22,7 @@ import {
   spanOf,
   stepsWithin,
 } from './countScale.ts';
+import { figureScale } from './figureScale.ts';
 import { bold, textWidth } from './textWidth.ts';
 import { timeEncoding } from './timeAxis.ts';
 import type { EventNumber } from './trendEvents.ts';
@@ -39,8 +41,10 @@ export interface PanelFrame {
   readonly texts: Texts;
 }
 
-/** A panel ready to be drawn: its scale of counts, what is named on its right, its limits. */
+/** A panel ready to be drawn: its scale, what is named on its right, its limits. */
 export interface Panel {
+  /** The word of a figure that is no count; null of a size. */
+  readonly figure: string | null;
   readonly series: TrendSeries;
   readonly scale: CountScale;
   readonly steps: readonly Step[];
@@ -51,19 +55,35 @@ export interface Panel {
   readonly title: string;
 }
 
-/** The height of a panel in pixels. */
-export const panelHeight = 150;
+/** The height of a panel in pixels: of a size, and of another figure. */
+const sizeHeight = 150;
+const figureHeight = 90;
+
+/**
+ * The panel of a figure that is no count. The scale is set by what can be relied on; where nothing can, by the rest.
+ */
+export function figurePanelOf(figure: string, series: TrendSeries, texts: Texts): Panel {
+  const values = trustedOf(series);
+  for (const { low, high } of series.buckets) values.push(low, high ?? low);
+  const scale = { ...figureScale(values, figureHeight), percent: figure === 'waterSaturation' };
+  const title = measuredHead(figure, texts);
+  return { figure, series, scale, steps: [], labels: [], target: null, alarm: null, forecast: [], title };
+}
+
+/** The values that can be relied on; where none can, all. */
+function trustedOf({ points }: TrendSeries): number[] {
+  const trusted = points.filter(({ quality }) => quality !== 'bad');
+  return (trusted.length > 0 ? trusted : points).map(({ count }) => count);
+}
 
 /** Finds the scale and the labels. The scale is set by what can be relied on; where nothing can, by the rest. */
-export function panelOf(series: TrendSeries, frame: PanelFrame): Panel {
-  const { size } = series;
+export function panelOf(size: number, series: TrendSeries, frame: PanelFrame): Panel {
   const { texts, sizing } = frame;
   const steps = stepsAt(frame.table, sizing, size);
   const target = atSize(frame.target, size)?.upTo ?? null;
   const alarm = atSize(frame.alarm, size)?.upTo ?? null;
   const forecast = frame.forecast.filter((each) => each.size === size);
-  const trusted = series.points.filter(({ quality }) => quality !== 'bad');
-  const counts = (trusted.length > 0 ? trusted : series.points).map(({ count }) => count);
+  const counts = trustedOf(series);
   for (const limit of [target, alarm]) if (limit !== null) counts.push(limit);
   let hasZero = series.points.some(({ count }) => count === 0);
   for (const { low, high } of series.buckets) {
@@ -73,10 +93,10 @@ export function panelOf(series: TrendSeries, frame: PanelFrame): Panel {
   const codes = series.codes.length + series.points.length > 0 ? series.codes : series.badCodes;
   for (const { low, high } of codes) counts.push(high ?? low, low > 0 ? low * 1.001 : (high ?? 0));
   for (const { now, level } of forecast) counts.push(now, level);
-  const scale = countScale(spanOf(counts, steps), panelHeight, hasZero);
+  const scale = countScale(spanOf(counts, steps), sizeHeight, hasZero);
   const labels = stepLabels(steps, scale, target, alarm, texts);
   const title = fill(texts.charts.panel, { size: sizeText(size, sizing) });
-  return { series, scale, steps, labels, target, alarm, forecast, title };
+  return { figure: null, series, scale, steps, labels, target, alarm, forecast, title };
 }
 
 /** Where and how the panel stands. */
@@ -101,16 +121,16 @@ interface Axes {
 /** The panel as a layered specification. */
 export function panelSpec(panel: Panel, place: PanelPlace): ChartSpec {
   const { scale, steps, labels, target, alarm, series } = panel;
-  const limits = stepsWithin(steps, scale.span).map(({ above }) => above);
-  const values = limits.length > 0 ? [...limits.filter((limit) => limit > 0), scale.span.high] : decadesOf(scale.span);
+  const values = scale.marks ?? countMarks(steps, scale);
   const x = timeEncoding(place.time.span, place.time.plot, place.last);
   const y = countEncoding('count', scale, countAxis(scale, values));
   const empty = series.points.length + series.codes.length + series.badCodes.length + series.buckets.length === 0;
   const title = { x: -place.left + 12, y: -14, text: empty ? `${panel.title}: ${place.nothing}` : panel.title };
   return {
     layer: [
-      ...spanLayers(scale, target, alarm),
-      ...stepLayers(steps, scale, target, alarm, labels),
+      ...(panel.figure === null
+        ? [...spanLayers(scale, target, alarm), ...stepLayers(steps, scale, target, alarm, labels)]
+        : []),
       ...zeroLayer(scale),
       ...anchorLayer(panel, place.time, { x, y }),
       ...codeLayers(widened(series.codes, place.time), scale, { x, y }),
@@ -130,6 +150,12 @@ export function panelSpec(panel: Panel, place: PanelPlace): ChartSpec {
           ]),
     ],
   };
+}
+
+/** The axis of counts is marked at the limits of the classes, or at powers of ten. */
+function countMarks(steps: readonly Step[], { span }: CountScale): number[] {
+  const limits = stepsWithin(steps, span).map(({ above }) => above);
+  return limits.length > 0 ? [...limits.filter((limit) => limit > 0), span.high] : decadesOf(span);
 }
 
 /** Where no line is drawn, nothing else tells the axes how far they reach. */
@@ -155,7 +181,7 @@ function zeroLayer({ zero, span }: CountScale): ChartSpec[] {
 function edgesOf({ low, high, mean }: TrendBand, scale: CountScale): { low: number; high: number } {
   return {
     // a code of the cleanest class allows 0, and is drawn down to the edge
-    low: mean === null && low === 0 ? scale.domain[0] : drawnAt(low, scale),
+    low: mean === null && low === 0 && scale.marks === undefined ? scale.domain[0] : drawnAt(low, scale),
     high: high === null ? scale.span.high : drawnAt(high, scale),
   };
 }
@@ -190,7 +216,6 @@ function codeLayers(codes: readonly TrendBand[], scale: CountScale, { x, y }: Ax
 
 /** The means of buckets in the middle of each, joined where buckets touch. */
 function meanLayers(buckets: readonly TrendBand[], scale: CountScale, axes: Axes): ChartSpec[] {
-  if (buckets.length === 0) return [];
   let stretch = 0;
   let end = Number.NEGATIVE_INFINITY;
   const values: { time: number; count: number; stretch: number }[] = [];
@@ -201,7 +226,8 @@ function meanLayers(buckets: readonly TrendBand[], scale: CountScale, axes: Axes
     end = bucket.end;
     values.push({ time: (bucket.time + bucket.end) / 2, count: drawnAt(bucket.mean, scale), stretch });
   }
-  return [lineLayer(values, buckets.length <= 60, axes)];
+  // a value that stood for no time has no mean
+  return values.length === 0 ? [] : [lineLayer(values, buckets.length <= 60, axes)];
 }
 
 function lineLayer(values: unknown, points: boolean, { x, y }: Axes): ChartSpec {
@@ -301,7 +327,7 @@ function readingLayers({ series, scale }: Panel, time: TimeScale, encoding: Axes
 }
 
 function rowOf({ time, count, quality, stretch }: TrendPoint, scale: CountScale): Row {
-  return { time, count: drawnAt(count, scale), quality, stretch, none: count === 0 };
+  return { time, count: drawnAt(count, scale), quality, stretch, none: count === 0 && scale.zero !== null };
 }
 
 /** In the middle of the bar of a code. */

@@ -7,6 +7,7 @@ import type { Sizing } from '../../counts/index.ts';
 import type { RollUpBucket } from '../../history/index.ts';
 import type { Quality } from '../../reading/reading.ts';
 import { codeAtSizes } from '../classSteps.ts';
+import { measuredAt } from '../measured.ts';
 import { tableCode } from '../readingCode.ts';
 import { countOf, type ReportReading } from '../reportReading.ts';
 import { localTime, type OffsetAt } from '../timeText.ts';
@@ -32,7 +33,6 @@ export interface TrendBand {
 
 /** What one panel shows. */
 export interface TrendSeries {
-  readonly size: number;
   readonly points: readonly TrendPoint[];
   readonly codes: readonly TrendBand[];
   /** Of `codes`, each uncertain reading. */
@@ -43,8 +43,8 @@ export interface TrendSeries {
 }
 
 /** Readings, and the number of the unbroken stretch each belongs to. */
-interface Stretches {
-  readonly readings: readonly ReportReading[];
+interface Stretches<T = ReportReading> {
+  readonly readings: readonly T[];
   readonly times: readonly number[];
   readonly stretches: readonly number[];
   /** The usual interval: the median of those above 0; 0 where there is none. */
@@ -52,10 +52,13 @@ interface Stretches {
 }
 
 /** Breaks readings, in order of time, behind bad ones and at gaps of more than three times the usual interval. */
-export function stretchesOf(inOrder: readonly ReportReading[], offset: OffsetAt): Stretches {
+export function stretchesOf<T extends { readonly time: number; readonly quality?: Quality }>(
+  inOrder: readonly T[],
+  offset: OffsetAt,
+): Stretches<T> {
   const steps: number[] = [];
   for (let i = 1; i < inOrder.length; i += 1) {
-    const step = (inOrder[i] as ReportReading).time - (inOrder[i - 1] as ReportReading).time;
+    const step = (inOrder[i] as T).time - (inOrder[i - 1] as T).time;
     // two readings of one time say nothing of the usual interval
     if (step > 0) steps.push(step);
   }
@@ -105,7 +108,7 @@ export function readingSeries(size: number, table: ClassTable, sizing: Sizing, a
     if (goesOn) codes[codes.length - 1] = { ...before, end: next };
     else codes.push(code);
   });
-  return { size, points, codes, uncertainCodes, badCodes, buckets: [] };
+  return { points, codes, uncertainCodes, badCodes, buckets: [] };
 }
 
 /** The counts that a code allows at a size. */
@@ -117,13 +120,30 @@ function bandOf(table: ClassTable, text: string, sizing: Sizing, size: number): 
   return null;
 }
 
-/** The buckets of a size. */
-export function bucketSeries(size: number, list: readonly RollUpBucket[], offset: OffsetAt): TrendSeries {
+/** A figure that is no count, at the readings that have it. */
+export function figureSeries(figure: string, inOrder: readonly ReportReading[], offset: OffsetAt): TrendSeries {
+  const having: { time: number; value: number; quality: Quality }[] = [];
+  for (const reading of inOrder) {
+    const at = measuredAt(reading, figure);
+    if (at !== null) having.push({ time: reading.time, ...at });
+  }
+  const { times, stretches } = stretchesOf(having, offset);
+  const points = having.map(({ value, quality }, i) => ({
+    time: times[i] as number,
+    count: value,
+    quality,
+    stretch: stretches[i] as number,
+  }));
+  return { points, codes: [], uncertainCodes: [], badCodes: [], buckets: [] };
+}
+
+/** The buckets of a size or of another figure. */
+export function bucketSeries(list: readonly RollUpBucket[], offset: OffsetAt): TrendSeries {
   const buckets: TrendBand[] = [];
   for (const { start, widthMs, min, max, mean } of list) {
     if (min === null || max === null) continue;
     const time = localTime(start, offset);
     buckets.push({ time, end: time + widthMs, low: min, high: max, mean });
   }
-  return { size, points: [], codes: [], uncertainCodes: [], badCodes: [], buckets };
+  return { points: [], codes: [], uncertainCodes: [], badCodes: [], buckets };
 }

@@ -42,6 +42,11 @@ export function figureValue(
   });
 }
 
+/** A value of it by itself. */
+export function measuredText(figure: string, value: number, texts: Texts): string {
+  return figureValue(figure, value, undefined, false, texts);
+}
+
 /** What is not known goes by its own word. */
 function templateOf(figure: string, { events }: Texts): Template {
   const { kind } = split(figure);

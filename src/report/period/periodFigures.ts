@@ -8,11 +8,12 @@ import { requireLabels } from '../../codes/requireLabels.ts';
 import { checkErrors } from '../../codes/uncertainty/errors.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { codeText, shortTitle, tableOr } from '../classSteps.ts';
-import { checkReadings, hasSample, inTimeOrder, type ReportReading, telling } from '../reportReading.ts';
+import { checkReadings, distinct, hasSample, inTimeOrder, type ReportReading } from '../reportReading.ts';
 import { offsetAt, type UtcOffset, zonesOf } from '../timeText.ts';
 import { type CountFigures, countFigures, type Judging } from './periodCounts.ts';
 import { coverageOf, type Moment, type PeriodCoverage } from './periodCoverage.ts';
 import { checkEvents, checkPeriod, within } from './periodEvents.ts';
+import { type MeasuredFigures, measuredFigures } from './periodMeasured.ts';
 import { checkTarget, type TargetFigures, targetFigures } from './periodTarget.ts';
 
 /** What to find out of a period. */
@@ -84,6 +85,8 @@ export interface PeriodFigures {
   readonly target: TargetFigures | null;
   /** Size by size; null where no reading that can be relied on has counts. */
   readonly counts: CountFigures | null;
+  /** Temperature, viscosity, water and whatever else was measured; null where no reading has any of it. */
+  readonly measured: MeasuredFigures | null;
   /** Verdicts with the number of readings, in the order they first occur. */
   readonly verdicts: readonly { readonly verdict: string; readonly readings: number }[];
   /** Null where none were asked about. */
@@ -94,8 +97,8 @@ const members = ['title', 'table', 'target', 'columns', 'errors', 'from', 'to', 
 
 /**
  * Sums up a period in figures: readings by quality; lowest, median, highest and last count at each size, with the code
- * each makes; how many readings met the target, how many of those were good, and whether the last did; verdicts;
- * events.
+ * each makes; how many readings met the target, how many of those were good, and whether the last did; what else was
+ * measured; verdicts; events.
  *
  * Bad readings are counted and left out of all the rest. Lowest, median and highest are taken at each size on its own,
  * so that their codes need not be those of any one reading. A reading that lacks a size of the target can fail it, but
@@ -106,7 +109,9 @@ const members = ['title', 'table', 'target', 'columns', 'errors', 'from', 'to', 
  * `coverage` tells the first and the last reading that can be relied on, and the longest stretch of the period without
  * one: numbers of readings say nothing of the days on which there are none.
  *
- * Temperature, viscosity, flow, pressure and water are no part of it: it tells how clean the oil was.
+ * Of flow, pressure, temperature, viscosity, water and `others`, `measured` tells lowest, median, highest and last, of
+ * all readings that have them, with or without particles. Each is relied on by itself: a counter without flow does not
+ * silence a thermometer. Its `last` is null where the last reading lacks it, so that a sensor that died does not go on.
  *
  * Readings that were repeated (`arrival`, or alike in time and all members) or set aside, and those with neither counts
  * nor code are counted in `leftOut` and left out of all the rest. With `from` and `to` readings and events outside them
@@ -146,7 +151,8 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
   checkPeriod(options);
   if (events !== undefined) checkEvents(events);
   const all = within(readings, options);
-  const inPeriod = telling(all);
+  const told = distinct(all);
+  const inPeriod = told.filter(hasSample);
   const usable = inPeriod.filter(({ quality }) => quality !== 'bad');
   const counted = usable.filter(({ counts }) => counts !== undefined);
   const moment = (time: number | undefined): Moment | null =>
@@ -179,6 +185,7 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
         ? null
         : targetFigures(usable, judging, codeText(target), target, errors),
     counts: counted.length === 0 ? null : countFigures(counted, sizing, judging),
+    measured: measuredFigures(told),
     verdicts: verdictsOf(inPeriod),
     events: happened === null ? null : happened.map(({ time, text }) => ({ ...(moment(time) as Moment), text })),
   };

@@ -6,26 +6,27 @@ import { requireObject } from '../../checks.ts';
 import { requireRule } from '../../rules/require.ts';
 import { qualitiesText } from '../charts/alternatives.ts';
 import { periodRule } from '../pageRules.ts';
-import { sizeText } from '../reportReading.ts';
 import { errorsText } from '../takenErrors.ts';
-import { paragraph, toLeft, toRight } from '../textLayout.ts';
-import { codeIn, figure, fill, whole } from '../texts/fill.ts';
+import { paragraph, toLeft } from '../textLayout.ts';
+import { fill, whole } from '../texts/fill.ts';
 import { durationText, probabilityText } from '../texts/measures.ts';
 import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
 import { haveSeveral, momentText } from '../timeText.ts';
-import { type CountFigures, fourNames } from './periodCounts.ts';
 import type { Moment, PeriodCoverage } from './periodCoverage.ts';
 import type { PeriodFigures } from './periodFigures.ts';
+import type { MeasuredFigures } from './periodMeasured.ts';
+import { countLines, measuredLines } from './periodTables.ts';
 import type { TargetFigures } from './periodTarget.ts';
 
 /**
  * Puts the figures of a period into plain text, lines of at most 72 characters (unless one word is longer): readings by
  * quality, and for how long there was none that can be relied on where that is not usual: longer than ten of their
  * usual intervals and than a day (our choice); how many readings met the target, how many of those were good, and
- * whether the last did; lowest, median, highest and last count at each size, with the code each makes; verdicts;
- * events. Where the times have more than one UTC offset, each carries its own. `>=` stands where fewer than 20
- * particles were counted. A period without a reading gives a text that says so.
+ * whether the last did; lowest, median, highest and last count at each size, with the code each makes; the same of
+ * temperature, viscosity, water and whatever else was measured; verdicts; events. Where the times have more than one
+ * UTC offset, each carries its own. `>=` stands where fewer than 20 particles were counted. A period without a reading
+ * gives a text that says so.
  *
  * @param figures of `periodFigures`
  * @param texts the words of another language; English where left out
@@ -79,6 +80,8 @@ export function periodSummary(figures: PeriodFigures, texts?: Texts): string {
     if ((columns !== null || target !== null) && figures.counts !== null) lines.push('');
     if (figures.counts !== null) lines.push(...countLines(figures.counts, figures, words));
   } else if (total > 0) lines.push(...paragraph(toLeft('', indent), period.noneUsable));
+  // the figures of a release before may lack them
+  if ((figures.measured ?? null) !== null) lines.push('', ...measuredLines(figures.measured as MeasuredFigures, words));
   if (figures.verdicts.length > 0) {
     const verdicts = figures.verdicts
       .map(({ verdict, readings }) => `${verdict}: ${whole(readings, words)}`)
@@ -150,47 +153,4 @@ function outcomeText({ met, metGood, judged, unjudged, last, probability }: Targ
   if (unjudged > 0 && last === null) text += period.lastUnjudged;
   if (probability === undefined || probability === null) return text;
   return text + fill(period.probability, { percent: probabilityText(probability, texts) });
-}
-
-function countLines(
-  { readings, sizes, codes }: CountFigures,
-  { sizing, standard }: PeriodFigures,
-  texts: Texts,
-): string[] {
-  const { period } = texts;
-  const names = fourNames.map((name) => period.columns[name]);
-  const lines = row(period.heads.perMl, names, names);
-  for (const size of sizes) {
-    const cells = fourNames.map((name) => {
-      const told = size[name];
-      return told === null ? period.unknownCode : figure(told.perMl, texts);
-    });
-    lines.push(...row(`  ${sizeText(size.size, sizing)}`, cells, names));
-  }
-  if (codes !== null) {
-    const cells = fourNames.map((name) => codeIn(codes[name] ?? period.unknownCode, texts));
-    lines.push(...row(`  ${standard}`, cells, names));
-  }
-  if (sizes.every(({ highest }) => highest.perMl === 0)) lines.push(...paragraph('  ', texts.noParticles));
-  const total = whole(readings, texts);
-  const partly = sizes
-    .filter((each) => each.readings < readings)
-    .map((each) =>
-      fill(period.partlyAt, { size: sizeText(each.size, sizing), number: whole(each.readings, texts), total }),
-    );
-  return partly.length === 0
-    ? lines
-    : [...lines, ...paragraph('  ', fill(period.partly, { sizes: partly.join(', ') }))];
-}
-
-/** One line where all of it fits in, else a line for each cell. */
-function row(name: string, cells: readonly string[], names: readonly string[]): string[] {
-  if (name.length < 20 && cells.every(({ length }) => length < 12)) {
-    return [toLeft(name, 20) + cells.map((cell) => toRight(cell, 12)).join('')];
-  }
-  const lines = [name];
-  cells.forEach((cell, i) => {
-    lines.push(...paragraph(toLeft(`    ${names[i]}`, 20), cell));
-  });
-  return lines;
 }

@@ -17,6 +17,7 @@ export const englishPeriodTexts: PeriodTexts = {
     verdicts: 'Verdicts',
     events: 'Events',
     perMl: 'Particles per mL',
+    measured: 'Also measured',
   },
   columns: { lowest: 'lowest', median: 'median', highest: 'highest', last: 'last' },
   noReadings: 'none: nothing is known of the oil',
@@ -46,6 +47,9 @@ export const englishPeriodTexts: PeriodTexts = {
   unknownCode: 'not known',
   partly: 'Sizes that not all readings have: {sizes}.',
   partlyAt: '{size} in {number} of {total}',
+  partlyMeasured: 'Not in all readings: {figures}.',
+  measuredIn: '{name} in {number} of {total}',
+  measuredWithout: '{name} in {number} of {total}, bad in {bad}',
   noEvents: 'none',
 };
 

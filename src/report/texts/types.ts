@@ -5,7 +5,7 @@
 
 import type { AcceptanceTexts } from '../../acceptance/index.ts';
 import type { ErrorCode } from '../../errors.ts';
-import type { FindingTexts, Quality } from '../../reading/index.ts';
+import type { FigureName, FindingTexts, Quality } from '../../reading/index.ts';
 import type { FlowControlTexts } from '../../sampling/index.ts';
 import type { englishExpectedTexts } from './englishExpected.ts';
 import type { EventTexts } from './eventTypes.ts';
@@ -40,7 +40,6 @@ export interface ChartTexts {
   readonly badMark: string;
   readonly badSpan: string;
   readonly zeroMark: string;
-  readonly zeroPlace: string;
   readonly codeBand: string;
   /** `{width}`: how long a bucket is. */
   readonly buckets: string;
@@ -105,6 +104,10 @@ export interface ChartTexts {
     readonly qualities: string;
     /** `{size}`, `{low}`, `{high}`, `{last}`. */
     readonly counts: string;
+    /** `{figure}`, `{low}`, `{high}`, `{last}`. */
+    readonly measured: string;
+    /** `{figure}`. */
+    readonly noneMeasured: string;
     /** `{size}`. */
     readonly noCounts: string;
     /** `{size}`, `{low}`, `{high}`: readings with a code only. */
@@ -135,6 +138,8 @@ export interface PeriodTexts {
     readonly verdicts: string;
     readonly events: string;
     readonly perMl: string;
+    /** What was measured beside the particles. */
+    readonly measured: string;
   };
   readonly columns: {
     readonly lowest: string;
@@ -177,6 +182,10 @@ export interface PeriodTexts {
   /** Of sizes that not all readings have: `{sizes}`, each `{size}`, `{number}`, `{total}`. */
   readonly partly: string;
   readonly partlyAt: string;
+  /** The same of what was measured: `{figures}`, each `{name}`, `{number}`, `{total}`, of some `{bad}`. */
+  readonly partlyMeasured: string;
+  readonly measuredIn: string;
+  readonly measuredWithout: string;
   readonly noEvents: string;
 }
 
@@ -294,8 +303,12 @@ export interface Texts extends FindingTexts {
     readonly perMl: string;
     readonly quality: string;
     readonly verdict: string;
+    /** Which of the other figures are uncertain or bad. */
+    readonly doubts: string;
     readonly arrival: string;
   };
+  /** What is measured beside the particles with its unit, for a column or a panel: `temperature (°C)`. */
+  readonly measured: Readonly<Record<Exclude<FigureName, 'counts'>, string>>;
   readonly charts: ChartTexts;
   readonly period: PeriodTexts;
   readonly sheet: SheetTexts;

@@ -389,7 +389,10 @@ const fromHistory: Call[] = [
   ['bucketQuantile', motescale.bucketQuantile, [rolled[0], 0.75]],
 ];
 
-const reported = { time: 1e12, counts, codes: { 'ISO 4406': '18/16/12' }, quality: 'good', verdict: 'in target' };
+const reported = {
+  ...{ time: 1e12, counts, codes: { 'ISO 4406': '18/16/12' }, quality: 'good', verdict: 'in target' },
+  ...{ celsius: 41, figureQualities: { celsius: 'good' } },
+};
 const judged = { time: 1e12, quality: 'good', inTarget: true, codes: [{ table: 'iso4406', text: '18/16/12' }] };
 const happened = { time: 1e12, event: 'raised', alarm: 'hot', value: 70, setpoint: 65 };
 const foreseen = {
@@ -440,6 +443,7 @@ const fromReport: Call[] = [
     [counts, { title: 'Gate', time: 0, utcOffsetMinutes: 0, target: '18/16/13', errors: { volume: 0.02 } }],
   ],
   ['countBuckets', motescale.countBuckets, [[reported], { widthMs: 3600000, holdMs: 600000, originMs: 0 }]],
+  ['figureBuckets', motescale.figureBuckets, [[reported], ['celsius'], { widthMs: 3600000, holdMs: 600000 }]],
   [
     'trendChart',
     motescale.trendChart,

@@ -130,7 +130,9 @@ describe('readings without counts and code', () => {
   const rows = reported(warm as TimedReading[]);
 
   test('are reported as every other', () => {
-    expect(rows[0]).toEqual({ time: start, codes: {}, quality: 'good', verdict: 'target not judged' });
+    expect(rows[0]).toEqual({
+      ...{ time: start, celsius: 40, codes: {}, quality: 'good', verdict: 'target not judged' },
+    });
     expect(rows[1]?.codes).toEqual({});
     expect(reportRows(rows).rows.map((row) => row.slice(1, 5))).toEqual([
       [null, null, null, null],

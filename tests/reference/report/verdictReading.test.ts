@@ -23,8 +23,7 @@ describe('reportReading', () => {
     const watched = [{ table: codes.iso4406, target: '18/16/13' }, { table: codes.nas1638 }, { table: own }];
     const reading = { time: 5, counts, kPa: 800, others: { litres: 5 } };
     expect(reported(watched, reading)).toEqual({
-      time: 5,
-      counts,
+      ...reading,
       codes: { 'ISO 4406': '18/16/12', 'NAS 1638': codes.classify(codes.nas1638, counts).text, gate: '18/16/12' },
       quality: 'good',
       verdict: 'in target',
@@ -33,6 +32,8 @@ describe('reportReading', () => {
       'ISO 4406',
       'NAS 1638',
       'gate',
+      'pressure (kPa)',
+      'litres',
       'quality',
       'verdict',
     ]);

@@ -1,0 +1,134 @@
+/**
+ * What a trend is drawn of: the sizes and the other figures that have a panel, from when to when.
+ */
+import { requireFilledArray } from '../../checks.ts';
+import type { ClassTable } from '../../codes/index.ts';
+import type { Sizing } from '../../counts/index.ts';
+import type { RollUpBucket } from '../../history/index.ts';
+import { chartTable, tableSizes } from '../classSteps.ts';
+import { requireMeasured } from '../measured.ts';
+import { within } from '../period/periodEvents.ts';
+import { type PeriodQualities, qualitiesOf, sizingOf } from '../period/periodFigures.ts';
+import { checkReadings, distinct, hasSample, type ReportReading, sizesOf } from '../reportReading.ts';
+import { localTime, type OffsetAt } from '../timeText.ts';
+import { checkBuckets, checkFigureBuckets, type FigureBuckets, type SizeBuckets } from './sizeBuckets.ts';
+import type { TimeSpan } from './timeAxis.ts';
+import { bucketSeries, figureSeries, readingSeries, stretchesOf, type TrendSeries } from './trendSeries.ts';
+
+/** Which of it is drawn, as the options of the chart have it. */
+interface TrendScope {
+  readonly table?: ClassTable;
+  readonly figures?: readonly string[] | readonly FigureBuckets[];
+  readonly from?: number;
+  readonly to?: number;
+}
+
+/** What is drawn. */
+export interface TrendData {
+  readonly sizing: Sizing;
+  readonly table: ClassTable;
+  /** Whether the table judges the sizes. */
+  readonly known: boolean;
+  readonly sizes: readonly number[];
+  /** Of each size. */
+  readonly series: readonly TrendSeries[];
+  readonly figures: readonly { readonly figure: string; readonly series: TrendSeries }[];
+  /** Local times; null without any. */
+  readonly span: TimeSpan | null;
+  /** Whether it ends where the last bucket or code does, which is the beginning of what follows. */
+  readonly open: boolean;
+  /** When it was measured, by UTC. */
+  readonly moments: readonly number[];
+  /** How many readings of each quality; null for buckets. */
+  readonly qualities: PeriodQualities | null;
+}
+
+/** Of readings. */
+export function readingData(given: readonly ReportReading[], options: TrendScope, offset: OffsetAt): TrendData {
+  const sizing = checkReadings(given, 'readings') ?? sizingOf(options.table);
+  const table = chartTable(options.table, sizing);
+  const told = within(distinct(given), options);
+  const figures = requireFigures(options.figures).map((figure) => ({
+    figure,
+    series: figureSeries(figure, told, offset),
+  }));
+  const all = stretchesOf(told.filter(hasSample), offset);
+  const sizes = sizesOf(all.readings);
+  const judged = tableSizes(table, sizing).filter((size) => sizes.indexOf(size) >= 0);
+  const coded = all.readings.some(({ counts }) => counts === undefined);
+  const known = judged.length > 0 || coded || sizes.length === 0;
+  const drawn = judged.length > 0 ? judged : known ? tableSizes(table, sizing) : sizes;
+  const { times, readings } = all;
+  const last = times[times.length - 1] ?? 0;
+  const shown = figures.length === 0 ? readings : told;
+  const ends = [shown[0], shown[shown.length - 1]].map((reading) => localTime(reading?.time ?? 0, offset));
+  const [from, latest] = ends as [number, number];
+  // a code stands until the next reading, the last one for the usual interval
+  const codeEnd = (readings[readings.length - 1] ?? { counts: null }).counts === undefined ? last + all.usual : last;
+  const open = codeEnd > Math.max(last, latest);
+  const span = shown.length === 0 ? null : { from, to: open ? codeEnd : latest };
+  const series = drawn.map((size) => readingSeries(size, table, sizing, all));
+  const moments = shown.map(({ time }) => time);
+  return {
+    sizing,
+    table,
+    known,
+    sizes: drawn,
+    series,
+    figures,
+    span,
+    open,
+    moments,
+    qualities: qualitiesOf(readings),
+  };
+}
+
+/** Of buckets, size by size. */
+export function bucketData(given: readonly SizeBuckets[], options: TrendScope, offset: OffsetAt): TrendData {
+  const sizing = checkBuckets(given);
+  const table = chartTable(options.table, sizing);
+  const judged = given.filter(({ size }) => tableSizes(table, sizing).indexOf(size) >= 0);
+  const drawn = judged.length > 0 ? judged : given;
+  let span: TimeSpan | null = null;
+  const moments: number[] = [];
+  const figures = requireFigureBuckets(options.figures);
+  const inside = ({ start, widthMs }: RollUpBucket) =>
+    (options.from === undefined || start + widthMs > options.from) && (options.to === undefined || start < options.to);
+  const seriesOf = (buckets: readonly RollUpBucket[]) => {
+    const list = buckets.filter(inside);
+    for (const { start, widthMs } of list) {
+      moments.push(start);
+      const from = localTime(start, offset);
+      const to = from + widthMs;
+      span = span === null ? { from, to } : { from: Math.min(span.from, from), to: Math.max(span.to, to) };
+    }
+    return bucketSeries(list, offset);
+  };
+  return {
+    sizing,
+    table,
+    known: judged.length > 0,
+    sizes: drawn.map(({ size }) => size),
+    series: drawn.map(({ buckets }) => seriesOf(buckets)),
+    figures: figures.map(({ figure, buckets }) => ({ figure, series: seriesOf(buckets) })),
+    span,
+    open: true,
+    moments,
+    qualities: null,
+  };
+}
+
+/** Words of figures, for readings. */
+function requireFigures(figures: TrendScope['figures']): string[] {
+  return listOf(figures).map((figure, i) => requireMeasured(figure, `options.figures[${i}]`));
+}
+
+/** Buckets of figures, beside those of counts. */
+function requireFigureBuckets(figures: TrendScope['figures']): FigureBuckets[] {
+  return listOf(figures).map((each, i) => checkFigureBuckets(each as FigureBuckets, `options.figures[${i}]`));
+}
+
+function listOf(figures: TrendScope['figures']): readonly unknown[] {
+  if (figures === undefined || (Array.isArray(figures) && figures.length === 0)) return [];
+  return requireFilledArray(figures, 'options.figures');
+}

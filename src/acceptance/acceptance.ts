@@ -12,13 +12,14 @@ import { noticingParticles } from './alive.ts';
 import { type Judged, judge } from './judge.ts';
 import { acceptanceReadingRule } from './readingRule.ts';
 import { requireAcceptanceState } from './resume.ts';
-import { addedBy, extendRun, gapsAfter, recordOf, wantingOf, whyRunEnds } from './run.ts';
+import { addedBy, extendRun, gapsAfter, overlaps, recordOf, wantingOf, whyRunEnds } from './run.ts';
 import { isSeen, withSeen } from './seen.ts';
 import type {
   AcceptanceEvent,
   AcceptanceReading,
   AcceptanceRestart,
   AcceptanceState,
+  AcceptanceWanting,
   PreparedAcceptance,
 } from './types.ts';
 
@@ -47,11 +48,14 @@ const olderThatTell = 3;
  *   has seen particles, in whatever reading: a counter that is dead, dry or not connected gives zeros too. For oil that
  *   clean, `limits: { qualities: { no_particles: 'good' } }` asks for none; nor does `stuckChance: null`.
  * - Time and volume count only between neighbouring readings that both count, and only over gaps that are not too long
- *   (`maxGapMs`): a night without flow, a pause or a step of the clock proves nothing. Three older readings, each newer
+ *   (`maxGapMs`): a night without flow, a pause or a step of the clock proves nothing. Nor does time in which the
+ *   volume counter stands, or a volume beyond `mostLitresPerMin`. `unproved` says why. Three older readings, each newer
  *   than the one before, show a clock set back: the run ends, and the proof goes on with that clock. One of the last 32
  *   that comes again is not newer, and shows nothing.
  * - The run also ends when a `maxGapMs` of the configuration is exceeded between two readings that count, or the volume
  *   counter falls.
+ * - A reading that shares more than half of its `measuringSeconds` with the last that counted is no reading of its own:
+ *   its time and volume count, it does not.
  * - Of clean oil few particles are counted, which makes a reading uncertain. Where that is its only fault it counts all
  *   the same if the target is met even at the upper limit of the counting statistics (`codeInterval`, 0.95): for that
  *   the counts must be raw, with their volume. The record says how many counted so. Where the limit does not reach:
@@ -138,14 +142,21 @@ function takeInOrder(prepared: PreparedAcceptance, state: AcceptanceState, readi
     ...(litres === undefined ? {} : { litres }),
   };
   if (judged.why !== null) return { state: notCounted(next), events: [...events, whyNot(reading, judged)] };
-  const run = extendRun(next.run, reading, litres ?? null, judged, added);
+  const taken: Judged = overlaps(next.run, reading) ? { ...judged, why: 'overlapping' } : judged;
+  const run = extendRun(next.run, reading, litres ?? null, taken, added);
   const wanting = wantingOf(prepared, run);
-  if (wanting.readings > 0 || wanting.ms > 0 || wanting.litres > 0) {
-    events.push({ ...told(reading, judged, 'counted'), wanting });
+  const { unproved } = added;
+  const doubt = unproved === undefined ? {} : { unproved };
+  if (isWanting(wanting)) {
+    if (taken.why !== null) {
+      events.push({ ...whyNot(reading, taken), wanting, ...doubt });
+      return { state: notCounted({ ...next, run }), events };
+    }
+    events.push({ ...told(reading, taken, 'counted'), wanting, ...doubt });
     return { state: { ...next, run }, events };
   }
-  const record = recordOf(prepared, next, run, judged);
-  events.push({ ...told(reading, judged, 'accepted'), record });
+  const record = recordOf(prepared, next, run, taken);
+  events.push({ ...told(reading, taken, 'accepted'), record, ...doubt });
   const { run: _run, repeats: _repeats, gaps: _gaps, seen: _seen, particlesSeen: _particles, ...last } = next;
   return { state: { ...last, accepted: record }, events };
 }
@@ -176,6 +187,11 @@ function setClock(prepared: PreparedAcceptance, state: AcceptanceState, reading:
   const repeats = movedRepeats(state.repeats ?? noRepeats, reading.time - (state.time as number));
   const step = takeInOrder(prepared, { ...begun, repeats }, reading);
   return { state: step.state, events: [...events, ...step.events] };
+}
+
+/** Whether anything is wanting. */
+function isWanting({ readings, ms, litres }: AcceptanceWanting): boolean {
+  return readings > 0 || ms > 0 || litres > 0;
 }
 
 function endRun(

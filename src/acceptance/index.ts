@@ -10,5 +10,6 @@ export { advanceAcceptance } from './acceptance.ts';
 export { mostAcceptanceBytes, prepareAcceptance, startAcceptance } from './prepare.ts';
 export { resumeAcceptance } from './resume.ts';
 export { sources } from './sources.ts';
-export { type AcceptanceTexts, acceptanceText, englishAcceptanceTexts } from './texts.ts';
+export { type AcceptanceTexts, acceptanceText, englishAcceptanceTexts, type TextsWithAcceptance } from './texts.ts';
 export type * from './types.ts';
+export { acceptanceWanting } from './wanting.ts';

@@ -57,7 +57,7 @@ export function prepareAcceptance(
   const problems: Problem[] = [];
   const code = codeOf(config, { tables: given, open: false }, problems);
   throwProblems('bad_configuration', 'config', config, problems);
-  const { readings, leastMs = 0, leastLitres = 0, maxGapMs, target, limits = {} } = config;
+  const { readings, leastMs = 0, leastLitres = 0, mostLitresPerMin = null, maxGapMs, target, limits = {} } = config;
   const plan = code as CodePlan & { readonly target: string };
   const spread = Math.floor((2 * leastMs) / (readings - 1));
   return {
@@ -69,6 +69,7 @@ export function prepareAcceptance(
     readings,
     leastMs,
     leastLitres,
+    mostLitresPerMin,
     gap: maxGapMs === undefined ? { mostMs: Math.max(hour, spread), ends: false } : { mostMs: maxGapMs, ends: true },
     limits: filledLimits(limits),
   };
@@ -103,7 +104,7 @@ function noteRoom(code: CodePlan, problems: Problem[]): void {
 /**
  * The longest the state can be as JSON but for names, codes and counts, and a margin but for the name of its column.
  */
-const bytes = { state: 1000, margin: 28 };
+const bytes = { state: 1060, margin: 28 };
 
 /** How many bytes the state takes at most, as JSON. Once accepted, the counts seen are let go. */
 export function acceptanceBytes({ table, target, columns }: CodePlan): number {
@@ -127,10 +128,11 @@ function codeBytes({ notation, columns, classes }: ClassTable): number {
 
 /** Everything that decides what is shown, and when: the same as version 0.1 made of it, so that its states go on. */
 function printOf({ table }: CodePlan, config: AcceptanceConfig): number {
-  const { target, columns, readings, leastMs = 0, leastLitres = 0, maxGapMs, limits = {} } = config;
+  const { target, columns, readings, leastMs = 0, leastLitres = 0, mostLitresPerMin, maxGapMs, limits = {} } = config;
   const { id, counting, perVolumeMl, columns: sizes, classes } = table;
   const judgedBy = [id, counting, perVolumeMl, sizes, classes.join(), table.limits.join()];
-  return textPrint(textOf([judgedBy, target, columns, readings, leastMs, leastLitres, maxGapMs, limits]));
+  const rule = [judgedBy, target, columns, readings, leastMs, leastLitres, maxGapMs, limits];
+  return textPrint(textOf(mostLitresPerMin === undefined ? rule : rule.concat([mostLitresPerMin])));
 }
 
 /**

@@ -100,7 +100,9 @@ function requireSound({ code }: PreparedAcceptance, state: AcceptanceState): voi
   if (one !== undefined) {
     const path = run === undefined ? ['accepted', 'run'] : ['run'];
     const passed = subtractDecimals(one.toLitres ?? 0, one.fromLitres ?? 0);
-    const agree = one.fewParticles <= one.readings && one.ms <= one.to - one.from && one.litres <= passed;
+    const { from, to, countedAt = to, stoodMs = 0 } = one;
+    const isTimed = one.ms + stoodMs <= to - from && countedAt >= from && countedAt <= to;
+    const agree = one.fewParticles <= one.readings && isTimed && one.litres <= passed;
     require(agree, path, 'a run whose parts agree');
     const sizes = (code.wanted as Wanted).filter((place) => place !== null).length;
     require(one.margins.length === sizes, [...path, 'margins'], `the ${sizes} sizes of the target`);

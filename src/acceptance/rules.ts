@@ -7,6 +7,9 @@ import { largestRead } from '../rules/bounds.ts';
 import type { NumberRule, ObjectRule, Rule } from '../rules/rule.ts';
 import { countRule, nameRule, spanAbove0Rule, spanRule, timeRule } from '../state/rules.ts';
 
+/** What a reading did. */
+export const eventWords = ['counted', 'accepted', 'after_acceptance', 'restarted', 'not_counted'] as const;
+
 /** Why a run ended. */
 export const restartWords = [
   'worse_than_target',
@@ -26,7 +29,11 @@ export const notCountedWords = [
   'no_particle_yet',
   'no_code',
   'not_newer',
+  'overlapping',
 ] as const;
+
+/** Why time and volume since the reading before are not proved, though a reading counts. */
+export const unprovedWords = ['beside_others', 'long_gap', 'volume_stood', 'volume_leapt'] as const;
 
 /** The most columns judged, and the longest code. */
 const mostColumns = 64;
@@ -39,6 +46,8 @@ export const seenPrintChars = 5;
 export const seenChars: number = seenKept * seenPrintChars;
 
 export const litresRule: NumberRule = { kind: 'number', least: 0, most: largestRead, expected: 'a volume in L' };
+
+const litresPerMinRule: NumberRule = { kind: 'number', above: 0, most: largestRead, expected: 'a flow in L/min' };
 
 /** The configuration; `table` and `limits` are the rules of those. */
 export function acceptanceRule(table: Rule, limits: Rule): ObjectRule {
@@ -59,11 +68,18 @@ export function acceptanceRule(table: Rule, limits: Rule): ObjectRule {
       readings: { kind: 'number', whole: true, least: 2, most: 10000, expected: 'a whole number of readings' },
       leastMs: { ...spanRule, optional: true },
       leastLitres: { ...litresRule, optional: true },
+      mostLitresPerMin: { ...litresPerMinRule, optional: true },
       maxGapMs: { ...spanAbove0Rule, optional: true },
       limits: { ...limits, optional: true },
     },
   };
 }
+
+/** What is still wanting. */
+export const wantingRule: ObjectRule = {
+  kind: 'object',
+  members: { readings: countRule, ms: spanRule, litres: litresRule },
+};
 
 const text: Rule = { kind: 'text', longest: longestCode };
 const codes: Rule = { kind: 'word', words: findingCodes };
@@ -84,6 +100,8 @@ const runRule: ObjectRule = {
     to: timeRule,
     ms: countRule,
     litres: litresRule,
+    countedAt: { ...timeRule, optional: true },
+    stoodMs: { ...countRule, optional: true },
     fromLitres: { ...litresRule, ...orNull },
     toLitres: { ...litresRule, ...orNull },
     margins,
@@ -121,7 +139,7 @@ export const acceptanceStateRule: ObjectRule = {
         target: text,
         run: runRule,
         text,
-        required: { kind: 'object', members: { readings: countRule, ms: spanRule, litres: litresRule } },
+        required: wantingRule,
         notCounted: countRule,
         restarts: countRule,
         lastRestart: { ...restartRule, ...orNull },

@@ -5,13 +5,16 @@
 import type { TargetOutcome } from '../codes/index.ts';
 import { addDecimals, subtractDecimals } from '../numeric/decimal.ts';
 import type { FindingCode } from '../reading/index.ts';
+import { minute } from '../state/timeSteps.ts';
 import { type Judged, ofTheRow } from './judge.ts';
 import type {
+  AcceptanceEvent,
   AcceptanceReading,
   AcceptanceRecord,
   AcceptanceRestart,
   AcceptanceRun,
   AcceptanceState,
+  AcceptanceWanting,
   PreparedAcceptance,
 } from './types.ts';
 
@@ -30,29 +33,60 @@ export function whyRunEnds(
   return judged.why === null && gap.ends && reading.time - run.to > gap.mostMs ? 'gap_too_long' : null;
 }
 
+/** What a good reading adds to the run; `stoodMs` is time that is proved only if the volume counter soon moves. */
+export interface Added {
+  readonly ms: number;
+  readonly litres: number;
+  readonly stoodMs: number;
+  readonly unproved?: NonNullable<AcceptanceEvent['unproved']>;
+}
+
 /**
  * The time and the volume a good reading adds to the run: those since the reading just before it, if that one counted
  * too. What lies beside a reading that did not count is not proved, nor is a gap too long for the rule or, where the
  * rule has none of its own, for the usual interval: a pause or a step of the clock. Where the host tells when readings
- * came in, no more time than passed by its clock. The volume asks only for the usual interval: a counter does not leap.
+ * came in, no more time than passed by its clock. The volume asks only for the usual interval, and for no more than the
+ * pump can deliver. While a volume counter stands, nothing is flushed: time counts once it moves, if it does so within
+ * a gap that is not too long, since a coarse counter stands between its steps.
  */
 export function addedBy(
-  { gap }: PreparedAcceptance,
+  { gap, mostLitresPerMin }: PreparedAcceptance,
   state: AcceptanceState,
   reading: AcceptanceReading,
-): { readonly ms: number; readonly litres: number } {
+): Added {
   const { run, time, gaps = [], receivedAt } = state;
-  if (run === undefined || run.to !== time) return nothing;
+  if (run === undefined) return nothing;
+  if (run.to !== time) return { ...nothing, unproved: 'beside_others' };
   const passed = reading.time - run.to;
   const usual = gap.ends ? null : usualGap(gaps);
-  if (usual !== null && passed > 3 * usual) return nothing;
-  const litres = subtractDecimals(reading.litres ?? 0, run.toLitres ?? reading.litres ?? 0);
+  const mostMs = usual === null ? gap.mostMs : 3 * usual;
+  if (usual !== null && passed > mostMs) return { ...nothing, unproved: 'long_gap' };
   const untimed = receivedAt === undefined || reading.receivedAt === undefined;
-  const ms = untimed ? passed : Math.max(0, Math.min(passed, reading.receivedAt - receivedAt));
-  return { ms: passed > gap.mostMs ? 0 : ms, litres: Math.max(0, litres) };
+  const clockMs = untimed ? passed : Math.max(0, Math.min(passed, reading.receivedAt - receivedAt));
+  const isLong = passed > gap.mostMs;
+  const ms = isLong ? 0 : clockMs;
+  const long = isLong ? ({ unproved: 'long_gap' } as const) : {};
+  const { toLitres } = run;
+  if (toLitres === null || reading.litres === undefined) return { ...nothing, ms, ...long };
+  const litres = Math.max(0, subtractDecimals(reading.litres, toLitres));
+  const stood = (run.stoodMs ?? 0) + ms;
+  if (litres === 0) return { ...nothing, stoodMs: stood, unproved: isLong ? 'long_gap' : 'volume_stood' };
+  // a rounding of the product is no leap
+  const most = mostLitresPerMin === null ? Infinity : (mostLitresPerMin * clockMs * (1 + 1e-9)) / minute;
+  const proved = stood <= mostMs ? stood : ms;
+  if (litres > most) return { ...nothing, ms: proved, unproved: 'volume_leapt' };
+  return { ...nothing, ms: proved, litres, ...long };
 }
 
-const nothing = { ms: 0, litres: 0 };
+const nothing: Added = { ms: 0, litres: 0, stoodMs: 0 };
+
+/**
+ * Whether a reading shares more than half of its counting time with the last that counted (our choice): it is no
+ * reading of its own.
+ */
+export function overlaps(run: AcceptanceRun | undefined, { time, measuringSeconds = 0 }: AcceptanceReading): boolean {
+  return run !== undefined && time - (run.countedAt ?? run.to) < 500 * measuringSeconds;
+}
 
 const gapsKept = 5;
 const gapsThatTell = 3;
@@ -69,34 +103,38 @@ export function gapsAfter({ time, gaps = [] }: AcceptanceState, next: number): r
   return time === undefined ? gaps : gaps.slice(1 - gapsKept).concat([next - time]);
 }
 
-/** The run with one more reading in it, and what that adds. */
+/** The run with what a reading adds to it; one that overlaps the last is no reading more. */
 export function extendRun(
   run: AcceptanceRun | undefined,
   { time }: AcceptanceReading,
   litres: number | null,
   judged: Judged,
-  added: { readonly ms: number; readonly litres: number },
+  added: Added,
 ): AcceptanceRun {
   const { margins } = judged;
   const unchecked = judged.unchecked.filter((code) => ofTheRow.indexOf(code) < 0);
   const few = judged.fewParticles ? 1 : 0;
   if (run === undefined) {
-    const begun = { readings: 1, fewParticles: few, from: time, to: time, ...nothing };
+    const begun = { readings: 1, fewParticles: few, from: time, to: time, ms: 0, litres: 0 };
     return { ...begun, fromLitres: litres, toLitres: litres, margins, unchecked };
   }
+  const isCounted = judged.why === null;
+  const { countedAt = run.to, stoodMs: _stood, ...before } = run;
   const fromLitres = run.fromLitres ?? litres;
   const least = run.margins.map(({ column, classes }, i) => ({
     column,
     classes: Math.min(classes, (margins[i] as TargetOutcome['margins'][number]).classes),
   }));
   return {
-    ...run,
-    readings: run.readings + 1,
-    fewParticles: run.fewParticles + few,
+    ...before,
+    readings: run.readings + (isCounted ? 1 : 0),
+    fewParticles: run.fewParticles + (isCounted ? few : 0),
     to: time,
     ms: run.ms + added.ms,
     // the sum of many doubles may come out above what the counter shows
     litres: Math.min(addDecimals(run.litres, added.litres), subtractDecimals(litres ?? 0, fromLitres ?? 0)),
+    ...(isCounted ? {} : { countedAt }),
+    ...(added.stoodMs === 0 ? {} : { stoodMs: added.stoodMs }),
     fromLitres,
     toLitres: litres,
     margins: least,
@@ -109,11 +147,12 @@ function union(codes: readonly FindingCode[], more: readonly FindingCode[]): rea
 }
 
 /** What the run still wants: readings, time, volume. */
-export function wantingOf(prepared: PreparedAcceptance, run: AcceptanceRun): AcceptanceRecord['required'] {
+export function wantingOf(prepared: PreparedAcceptance, run: AcceptanceRun | undefined): AcceptanceWanting {
+  const { readings, ms, litres } = run ?? { readings: 0, ...nothing };
   return {
-    readings: Math.max(0, prepared.readings - run.readings),
-    ms: Math.max(0, prepared.leastMs - run.ms),
-    litres: Math.max(0, subtractDecimals(prepared.leastLitres, run.litres)),
+    readings: Math.max(0, prepared.readings - readings),
+    ms: Math.max(0, prepared.leastMs - ms),
+    litres: Math.max(0, subtractDecimals(prepared.leastLitres, litres)),
   };
 }
 

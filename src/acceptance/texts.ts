@@ -1,13 +1,15 @@
 /**
  * The sentences of a proof: why a reading did not count, why a run ended.
  */
-import { requireMembers, requireObject, requireOneOf, requireText } from '../checks.ts';
+import { isObject, requireMembers, requireObject, requireOneOf, requireText } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { findingText } from '../reading/findingText.ts';
 import { englishFindingTexts, type FindingTexts } from '../reading/texts.ts';
 import { requireLike } from '../rules/like.ts';
-import type { notCountedWords, restartWords } from './rules.ts';
-import type { AcceptanceEvent } from './types.ts';
+import { requireRule } from '../rules/require.ts';
+import { minute } from '../state/timeSteps.ts';
+import { eventWords, type notCountedWords, type restartWords, unprovedWords, wantingRule } from './rules.ts';
+import type { AcceptanceEvent, AcceptanceWanting } from './types.ts';
 
 /** Sentences by word; `{findings}`, `{missing}`, `{reason}` and `{text}` are named places. */
 export interface AcceptanceTexts {
@@ -16,6 +18,21 @@ export interface AcceptanceTexts {
   readonly after_acceptance: string;
   readonly restarted: Readonly<Record<(typeof restartWords)[number], string>>;
   readonly not_counted: Readonly<Record<(typeof notCountedWords)[number], string>>;
+  /** After a reading that did not end the proof: `{parts}`, joined by commas, each with `{number}`, rounded up. */
+  readonly wanting: {
+    readonly sentence: string;
+    readonly reading: string;
+    readonly readings: string;
+    readonly minutes: string;
+    readonly litres: string;
+  };
+  /** And why time or volume since the reading before is not proved. */
+  readonly unproved: Readonly<Record<(typeof unprovedWords)[number], string>>;
+}
+
+/** All words of a language, as far as a proof needs them: `germanTexts` is one. */
+export interface TextsWithAcceptance extends FindingTexts {
+  readonly acceptance: AcceptanceTexts;
 }
 
 /** The sentences in English. */
@@ -43,18 +60,33 @@ export const englishAcceptanceTexts: AcceptanceTexts = {
       'hold particles. For oil that clean the limits can switch this check off.',
     no_code: 'Not counted: {reason}.',
     not_newer: 'Not counted: not newer than the last reading.',
+    overlapping: 'Not counted as one more: it shares most of its counting time with the last.',
+  },
+  wanting: {
+    sentence: 'Still to be shown: {parts}.',
+    reading: '{number} reading',
+    readings: '{number} readings',
+    minutes: '{number} min',
+    litres: '{number} L',
+  },
+  unproved: {
+    beside_others: 'Time and volume since the last do not count: a reading between them did not.',
+    long_gap: 'The time since the last does not count: it is too long.',
+    volume_stood: 'The time since the last does not count unless the volume counter soon moves: it stood.',
+    volume_leapt: 'The volume since the last does not count: it is more than the pump can deliver.',
   },
 };
 
 const eventMembers: readonly string[] = [
   ...['time', 'event', 'text', 'quality', 'outcome', 'why'],
-  ...['findings', 'missing', 'reason', 'wanting', 'record'],
+  ...['findings', 'missing', 'reason', 'wanting', 'unproved', 'record'],
 ];
 
 /**
- * An event in words.
+ * An event in words: what the reading did, and what is still to be shown.
  *
- * @param texts the sentences of another language, and those of its findings
+ * @param texts all words of another language, such as `germanTexts`; or its sentences of a proof alone, with those of
+ *   its findings after them (English where left out)
  *
  * @example
  * ```ts
@@ -65,25 +97,50 @@ const eventMembers: readonly string[] = [
  */
 export function acceptanceText(
   event: AcceptanceEvent,
-  texts: AcceptanceTexts = englishAcceptanceTexts,
+  texts: AcceptanceTexts | TextsWithAcceptance = englishAcceptanceTexts,
   findingTexts?: FindingTexts,
 ): string {
   requireMembers(requireObject(event, 'event', 'an event { time, event, text }'), 'event', eventMembers);
-  requireOneOf(event.event, 'event.event', Object.keys(englishAcceptanceTexts));
-  const { why = '', findings = [], missing = [], reason = '', text } = event;
+  requireOneOf(event.event, 'event.event', eventWords);
+  const { why = '', findings = [], missing = [], reason = '', text, wanting, unproved } = event;
   requireText(why, 'event.why');
   requireText(reason, 'event.reason');
   if (text !== null && text !== undefined) requireText(text, 'event.text', 'a text or null');
   if (!Array.isArray(findings)) throw motescaleError('wrong_type', 'event.findings', findings, 'an array of findings');
   if (!Array.isArray(missing)) throw motescaleError('wrong_type', 'event.missing', missing, 'an array of columns');
   for (let i = 0; i < missing.length; i += 1) requireText(missing[i], `event.missing[${i}]`);
-  requireLike(texts, englishAcceptanceTexts, 'texts');
-  if (findingTexts !== undefined) requireLike(findingTexts, englishFindingTexts, 'findingTexts');
-  const told = texts[event.event];
+  const isWhole = isObject(texts) && 'acceptance' in texts;
+  const own = (isWhole ? texts.acceptance : texts) as AcceptanceTexts;
+  requireLike(own, englishAcceptanceTexts, isWhole ? 'texts.acceptance' : 'texts');
+  const ofFindings = isWhole ? (texts as unknown as FindingTexts) : findingTexts;
+  if (ofFindings !== undefined) requireLike(ofFindings, englishFindingTexts, isWhole ? 'texts' : 'findingTexts');
+  const told = own[event.event];
   const sentence = typeof told === 'string' ? told : ((told as Readonly<Record<string, string>>)[why] ?? why);
-  return sentence
-    .replace('{findings}', findings.map((finding) => findingText(finding, findingTexts)).join(' '))
+  const said = sentence
+    .replace('{findings}', findings.map((finding) => findingText(finding, ofFindings)).join(' '))
     .replace('{missing}', missing.join(', '))
     .replace('{reason}', reason)
     .replace('{text}', text ?? '-');
+  return wanting === undefined ? said : [said, ...wantingTexts(wanting, unproved, own)].join(' ');
+}
+
+/** What is still to be shown, and why time or volume did not count where they are wanting. */
+function wantingTexts(
+  wanting: AcceptanceWanting,
+  unproved: AcceptanceEvent['unproved'],
+  texts: AcceptanceTexts,
+): string[] {
+  requireRule(wantingRule, wanting, 'event.wanting');
+  const { readings, ms, litres } = wanting;
+  const { sentence, ...words } = texts.wanting;
+  const parts: string[] = [];
+  const add = (template: string, number: number) => {
+    if (number > 0) parts.push(template.replace('{number}', String(Math.ceil(number))));
+  };
+  add(readings === 1 ? words.reading : words.readings, readings);
+  add(words.minutes, ms / minute);
+  add(words.litres, litres);
+  const said = parts.length === 0 ? [] : [sentence.replace('{parts}', parts.join(', '))];
+  if (unproved === undefined || (ms === 0 && litres === 0)) return said;
+  return said.concat(texts.unproved[requireOneOf(unproved, 'event.unproved', unprovedWords)]);
 }

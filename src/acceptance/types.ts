@@ -13,7 +13,7 @@ import type {
   TimedReading,
 } from '../reading/index.ts';
 import type { Prepared } from '../state/prepared.ts';
-import type { notCountedWords, restartWords } from './rules.ts';
+import type { eventWords, notCountedWords, restartWords, unprovedWords } from './rules.ts';
 
 /** What has to be shown. */
 export interface AcceptanceConfig {
@@ -33,6 +33,11 @@ export interface AcceptanceConfig {
    * readings: what passed beside a reading that did not count, or over more than three usual intervals, is not proved.
    */
   readonly leastLitres?: number;
+  /**
+   * The most that the flushing pump can deliver, L/min: more than that between two readings is a leap of the counter
+   * and no volume. Without it every rise is believed, that of a counter replaced or read wrongly too.
+   */
+  readonly mostLitresPerMin?: number;
   /**
    * The longest time between two of them, ms: a longer one ends the run. Where left out no gap ends the run, but time
    * counts only over gaps of at most twice `leastMs` / (`readings` - 1), or an hour if that is more, and of at most
@@ -55,6 +60,8 @@ export interface PreparedAcceptance extends Prepared<'acceptance'> {
   readonly readings: number;
   readonly leastMs: number;
   readonly leastLitres: number;
+  /** Null where none is set. */
+  readonly mostLitresPerMin: number | null;
   /** The longest gap that time counts over, and whether a longer one ends the run. */
   readonly gap: { readonly mostMs: number; readonly ends: boolean };
   readonly limits: ReadingLimits;
@@ -77,9 +84,13 @@ export interface AcceptanceRun {
   readonly to: number;
   /**
    * The time proved: the sum of the times between neighbouring good readings, without longer gaps and what lies between
-   * others.
+   * others, and without those in which the volume counter stood.
    */
   readonly ms: number;
+  /** When the last of `readings` came; left out where it came at `to`. */
+  readonly countedAt?: number;
+  /** For how long the volume counter has stood, ms: proved if it soon moves. Left out where it moves. */
+  readonly stoodMs?: number;
   /** The volume proved, L: in the same way, of that from `fromLitres` to `toLitres`. 0 without a volume counter. */
   readonly litres: number;
   readonly fromLitres: number | null;
@@ -153,13 +164,20 @@ export interface AcceptanceState {
   readonly accepted?: AcceptanceRecord;
 }
 
+/** What a proof still wants: readings, time and volume. All 0 once it is there. */
+export interface AcceptanceWanting {
+  readonly readings: number;
+  readonly ms: number;
+  readonly litres: number;
+}
+
 /**
  * What a reading did: exactly one event for each reading, and `restarted` before it where a run ended. `acceptanceText`
  * says it in words.
  */
 export interface AcceptanceEvent {
   readonly time: number;
-  readonly event: 'counted' | 'not_counted' | 'restarted' | 'accepted' | 'after_acceptance';
+  readonly event: (typeof eventWords)[number];
   readonly text: string | null;
   /** That of the counts, or of the code where there are none. */
   readonly quality: Quality;
@@ -171,8 +189,10 @@ export interface AcceptanceEvent {
   /** On `not_counted` for `not_known` and `few_counted`: the sizes; for `no_code`: why there is none. */
   readonly missing?: readonly string[];
   readonly reason?: string;
-  /** On `counted`: readings, time and volume still wanting. */
-  readonly wanting?: { readonly readings: number; readonly ms: number; readonly litres: number };
+  /** On `counted`, and on `not_counted` for `overlapping`: what is still wanting. */
+  readonly wanting?: AcceptanceWanting;
+  /** On the same and `accepted`: why time or volume since the reading before is not proved. */
+  readonly unproved?: (typeof unprovedWords)[number];
   /** On `accepted`. */
   readonly record?: AcceptanceRecord;
 }

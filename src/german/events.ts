@@ -217,6 +217,7 @@ export const germanEvents: EventTexts = {
     clock_ahead: 'Uhr geht vor',
     count_missing: 'Zählwert fehlt',
     code_unreadable: 'Klasse nicht lesbar',
+    code_rises_with_size: 'Klasse steigt mit der Größe',
     no_particles: 'keine Partikel',
     channel_empty: 'Kanal leer',
   },

@@ -65,6 +65,7 @@ export const germanExpected: Texts['expected'] = {
   dilution: 'eine Verdünnung',
   celsius: 'eine Temperatur in °C',
   mlPerMin: 'ein Volumenstrom in mL/min',
+  litresPerMin: 'ein Volumenstrom in L/min',
   seconds: 'eine Messzeit in s',
   kPa: 'ein Überdruck in kPa',
   mm2PerS: 'eine kinematische Viskosität in mm²/s',

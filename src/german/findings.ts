@@ -107,6 +107,9 @@ export const germanFindings: FindingTexts['findings'] = {
   code_unreadable:
     'Was als Klasse kam, ist in ihrer Tabelle nicht lesbar: die Meldungen am Gerät prüfen, und wie es die Klasse ' +
     'schreibt.',
+  code_rises_with_size:
+    'Die Klasse sagt mehr als {value} Partikel je mL ab {lastSize} und höchstens {limit} ab {firstSize}, die jene ' +
+    'einschließen: Ein Kanal des Zählers ist falsch, oder die Klasse kam in anderer Reihenfolge.',
   no_particles:
     'In {value} mL Öl wurde kein einziges Partikel gezählt; sonst sind es in so viel Öl dieser Anlage etwa {limit}: ' +
     'Der Zähler oder seine Lichtquelle ist ausgefallen, oder es kommt kein Öl an. Zuerst die Pumpe anhalten, gegen ' +

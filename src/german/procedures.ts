@@ -52,5 +52,20 @@ export const germanAcceptance: AcceptanceTexts = {
       'Prüfung in den Grenzen abschalten.',
     no_code: 'Nicht gezählt: {reason}.',
     not_newer: 'Nicht gezählt: nicht neuer als die letzte Messung.',
+    overlapping: 'Nicht als weitere gezählt: Ihre Zählzeit deckt sich größtenteils mit der letzten.',
+  },
+  wanting: {
+    sentence: 'Noch nachzuweisen: {parts}.',
+    reading: '{number} Messung',
+    readings: '{number} Messungen',
+    minutes: '{number} min',
+    litres: '{number} L',
+  },
+  unproved: {
+    beside_others:
+      'Zeit und Volumen seit der letzten zählen nicht: Dazwischen liegt eine Messung, die nicht gezählt wurde.',
+    long_gap: 'Die Zeit seit der letzten zählt nicht: Sie ist zu lang.',
+    volume_stood: 'Die Zeit seit der letzten zählt nur, wenn der Volumenzähler bald weiterläuft: Er stand.',
+    volume_leapt: 'Das Volumen seit der letzten zählt nicht: Es ist mehr, als die Pumpe fördern kann.',
   },
 };

@@ -11,6 +11,7 @@ import {
 } from './assess/beyond.ts';
 import type { Check, Context, Found } from './assess/check.ts';
 import { codeDisagrees, codeUnreadable } from './assess/code.ts';
+import { codeRises } from './assess/codeRise.ts';
 import { flowPulsating, sensorStuck, standingOil, startUp } from './assess/course.ts';
 import { flatDistribution } from './assess/distribution.ts';
 import { channelEmpty, noParticles } from './assess/empty.ts';
@@ -51,6 +52,7 @@ const checks: readonly Check[] = [
   startUp,
   standingOil,
   codeUnreadable,
+  codeRises,
   noParticles,
   channelEmpty,
   countMissing,

@@ -38,6 +38,7 @@ export const findingCodes = [
   'calibration_overdue',
   'clock_ahead',
   'code_unreadable',
+  'code_rises_with_size',
   'no_particles',
   'channel_empty',
 ] as const;
@@ -82,6 +83,7 @@ export const affected: Readonly<Record<(typeof findingCodes)[number], readonly F
   // the figures are as true as before, and monitor and acceptance judge the clock themselves
   clock_ahead: [],
   code_unreadable: counts,
+  code_rises_with_size: counts,
   no_particles: counts,
   channel_empty: counts,
 };

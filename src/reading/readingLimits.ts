@@ -155,6 +155,7 @@ export const defaultReadingLimits: ReadingLimits = {
     calibration_overdue: 'uncertain',
     clock_ahead: 'uncertain',
     code_unreadable: 'bad',
+    code_rises_with_size: 'bad',
     no_particles: 'bad',
     channel_empty: 'bad',
   },

@@ -126,6 +126,9 @@ export const englishFindingTexts: FindingTexts = {
     code_unreadable:
       'What came as a code cannot be read as one of its table: see the messages of the instrument, and how it writes ' +
       'its code.',
+    code_rises_with_size:
+      'The code says more than {value} particles per mL of {lastSize} and larger, and at most {limit} of {firstSize} ' +
+      'and larger, which include them: a channel of the counter is wrong, or the code came in another order.',
     channel_empty:
       'No particle of {firstSize} and larger was counted, where at least {limit} were to be expected: a channel of ' +
       'the counter has failed.',

@@ -182,11 +182,12 @@ ${lines(only(types, 'types'))}`;
 
     motescale/acceptance
       values
-        acceptanceText advanceAcceptance englishAcceptanceTexts isMotescaleError mostAcceptanceBytes prepareAcceptance
-        resumeAcceptance sources startAcceptance version
+        acceptanceText acceptanceWanting advanceAcceptance englishAcceptanceTexts isMotescaleError mostAcceptanceBytes
+        prepareAcceptance resumeAcceptance sources startAcceptance version
       types
         AcceptanceConfig AcceptanceEvent AcceptanceReading AcceptanceRecord AcceptanceRestart AcceptanceRun
-        AcceptanceState AcceptanceTexts ErrorCode MotescaleError PreparedAcceptance Source Standing
+        AcceptanceState AcceptanceTexts AcceptanceWanting ErrorCode MotescaleError PreparedAcceptance Source Standing
+        TextsWithAcceptance
 
     motescale/report
       values

@@ -14,7 +14,7 @@ import { type Check, type Found, type HasTable, nothing } from './check.ts';
 import { stepsShown } from './repeatChance.ts';
 
 /** Known without being configured. */
-const known: readonly HasTable[] = [{ table: iso4406 }, { table: iso4406Microscope }];
+export const knownTables: readonly HasTable[] = [{ table: iso4406 }, { table: iso4406Microscope }];
 
 /**
  * How many classes the code given lies off that of the counts, at the size where it is most: in the tables configured,
@@ -25,7 +25,7 @@ export const codeDisagrees: Check = {
   find: ({ reading: { counts, codes }, tables }) => {
     if (counts === undefined || codes === undefined) return nothing;
     let most = 0;
-    for (const { table } of tables.length === 0 ? known : tables.concat(known)) {
+    for (const { table } of tables.length === 0 ? knownTables : tables.concat(knownTables)) {
       if (Object.keys(codes).indexOf(table.id) < 0) continue;
       most = Math.max(most, classesOff(table, codes[table.id] as string, counts));
     }
@@ -43,7 +43,7 @@ export const codeUnreadable: Check = {
     if (counts !== undefined || codes === undefined) return nothing;
     const seen: string[] = [];
     let unreadable = 0;
-    for (const { table } of tables.concat(known)) {
+    for (const { table } of tables.concat(knownTables)) {
       if (Object.keys(codes).indexOf(table.id) < 0 || seen.indexOf(table.id) >= 0) continue;
       seen.push(table.id);
       try {

@@ -86,8 +86,9 @@ export function panelOf(size: number, series: TrendSeries, frame: PanelFrame): P
   const counts = trustedOf(series);
   for (const limit of [target, alarm]) if (limit !== null) counts.push(limit);
   let hasZero = series.points.some(({ count }) => count === 0);
-  for (const { low, high } of series.buckets) {
-    counts.push(low, high ?? low);
+  for (const { low, high, mean } of series.buckets) {
+    // beside zeros the mean is the least that has a place on the scale
+    counts.push(low, high ?? low, mean ?? low);
     hasZero = hasZero || low === 0;
   }
   const codes = series.codes.length + series.points.length > 0 ? series.codes : series.badCodes;

@@ -80,13 +80,19 @@ export function readingSeries(size: number, table: ClassTable, sizing: Sizing, a
   const uncertainCodes: TrendBand[] = [];
   const badCodes: TrendBand[] = [];
   const bands: { [text: string]: Allowed | null } = {};
+  // readings that lack this size, such as codes, may lie between two that have it
+  let breaks = 0;
+  let before: number | null = null;
   all.readings.forEach((reading, i) => {
     const time = all.times[i] as number;
     const quality = reading.quality ?? 'good';
     const stretch = all.stretches[i] as number;
     if (reading.counts !== undefined) {
       const count = countOf(reading.counts, size);
-      if (count !== null) points.push({ time, count, quality, stretch });
+      if (count === null) return;
+      if (before !== null && reading.time - before > 3 * all.usual) breaks += 1;
+      before = reading.time;
+      points.push({ time, count, quality, stretch: stretch + breaks });
       return;
     }
     const text = tableCode(reading, table);
@@ -103,9 +109,9 @@ export function readingSeries(size: number, table: ClassTable, sizing: Sizing, a
       return;
     }
     if (quality === 'uncertain') uncertainCodes.push(code);
-    const before = codes[codes.length - 1];
-    const goesOn = before !== undefined && before.end === time && before.low === band.low && before.high === band.high;
-    if (goesOn) codes[codes.length - 1] = { ...before, end: next };
+    const last = codes[codes.length - 1];
+    const goesOn = last !== undefined && last.end === time && last.low === band.low && last.high === band.high;
+    if (goesOn) codes[codes.length - 1] = { ...last, end: next };
     else codes.push(code);
   });
   return { points, codes, uncertainCodes, badCodes, buckets: [] };

@@ -207,6 +207,7 @@ export const englishEventTexts: EventTexts = {
     clock_ahead: 'clock ahead',
     count_missing: 'count missing',
     code_unreadable: 'code unreadable',
+    code_rises_with_size: 'code rises with size',
     no_particles: 'no particles',
     channel_empty: 'channel empty',
   },

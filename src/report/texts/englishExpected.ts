@@ -65,6 +65,7 @@ export const englishExpectedTexts = {
   dilution: 'a dilution',
   celsius: 'a temperature in °C',
   mlPerMin: 'a flow in mL/min',
+  litresPerMin: 'a flow in L/min',
   seconds: 'a measuring time in s',
   kPa: 'a gauge pressure in kPa',
   mm2PerS: 'a kinematic viscosity in mm²/s',

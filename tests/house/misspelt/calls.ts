@@ -365,10 +365,16 @@ const fromWatching: Call[] = [
     motescale.advanceAcceptance,
     [preparedProof, motescale.startAcceptance(preparedProof), { ...reading, litres: 1 }],
   ],
+  ['acceptanceWanting', motescale.acceptanceWanting, [preparedProof, motescale.startAcceptance(preparedProof)]],
   [
     'acceptanceText',
     motescale.acceptanceText,
-    [{ time: 0, event: 'counted', text: '18/16/13', quality: 'good', outcome: null }],
+    [
+      {
+        ...{ time: 0, event: 'counted', text: '18/16/13', quality: 'good', outcome: null },
+        wanting: { readings: 1, ms: 0, litres: 0 },
+      },
+    ],
   ],
 ];
 

@@ -115,6 +115,7 @@ export const plainCalls: readonly Call[] = [
   ['resumeFlowControl', sampling.resumeFlowControl, [flow, sampling.startFlowControl(flow)]],
   ['startAcceptance', acceptance.startAcceptance, [proof]],
   ['resumeAcceptance', acceptance.resumeAcceptance, [proof, proving]],
+  ['acceptanceWanting', acceptance.acceptanceWanting, [proof, proving]],
   ['alarmStateName', alarm.alarmStateName, [standing]],
   ['startAlarm', alarm.startAlarm, [hot]],
   ['advanceAlarm', alarm.advanceAlarm, [hot, standing, { ...shelved, time: 180000, oneShot: true, why: 'the pump' }]],

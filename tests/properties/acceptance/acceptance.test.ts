@@ -630,7 +630,7 @@ describe('the space of a state', () => {
   test('is reckoned from names, codes and columns', () => {
     const { length } = JSON.stringify(findingCodes);
     const bytes = (table: ClassTable, target: string, columns: readonly string[] | null) =>
-      acceptanceBytes({ table, target, columns, wanted: null }) - 1000 - length - 858 - 160;
+      acceptanceBytes({ table, target, columns, wanted: null }) - 1060 - length - 858 - 160;
     // id and target twice, three codes `28/28/28` and what a mark takes, three columns
     const codes3 = 3 * (2 + 3 * (2 + 3));
     expect(bytes(iso4406, '18/16/13', null)).toBe(2 * (7 + 8) + codes3 + 3 * 28 + '4614'.length);
@@ -687,15 +687,17 @@ describe('laws', () => {
     counts: fc.constantFrom(met, met, met, better, better, worse),
     doubted: fc.constantFrom(false, false, false, true),
     mlPerMin: fc.constantFrom(50, 50, 50, 0),
-    litres: fc.constantFrom(0, 10, 20, 30, 50, -25, -200),
+    litres: fc.constantFrom(0, 0, 10, 20, 30, 50, -25, -200),
+    measuringSeconds: fc.constantFrom(undefined, undefined, 30, 150),
   });
   const flush = fc.array(one, { maxLength: 60 }).map((list) => {
     let time = 0;
     let litres = 0;
-    return list.map(({ after, litres: more, doubted, ...rest }): AcceptanceReading => {
+    return list.map(({ after, litres: more, doubted, measuringSeconds, ...rest }): AcceptanceReading => {
       time += after;
       litres = Math.max(0, litres + more);
-      return { ...rest, time, litres, ...(doubted ? { qualities: { counts: 'uncertain' as const } } : {}) };
+      const timed = measuringSeconds === undefined ? {} : { measuringSeconds };
+      return { ...rest, ...timed, time, litres, ...(doubted ? { qualities: { counts: 'uncertain' as const } } : {}) };
     });
   });
   const some = fc
@@ -706,9 +708,16 @@ describe('laws', () => {
       limits: fc.constant({ stuckChance: null }),
       leastMs: fc.constantFrom(0, 20 * minute, 90 * minute),
       leastLitres: fc.constantFrom(0, 60, 90),
+      mostLitresPerMin: fc.constantFrom(undefined, 5, 25),
       maxGapMs: fc.constantFrom(null, 10 * minute, 1000 * minute),
     })
-    .map(({ maxGapMs, ...rest }): AcceptanceConfig => (maxGapMs === null ? rest : { ...rest, maxGapMs }));
+    .map(
+      ({ maxGapMs, mostLitresPerMin, ...rest }): AcceptanceConfig => ({
+        ...rest,
+        ...(mostLitresPerMin === undefined ? {} : { mostLitresPerMin }),
+        ...(maxGapMs === null ? {} : { maxGapMs }),
+      }),
+    );
 
   const isBad = ({ mlPerMin }: AcceptanceReading) => mlPerMin === 0;
   const isDoubted = ({ qualities }: AcceptanceReading) => qualities?.counts === 'uncertain';
@@ -761,7 +770,11 @@ describe('laws', () => {
     }
     let ms = 0;
     let litres = 0;
+    // while the counter stands, time waits for it to move
+    let stood = 0;
     for (const i of counted.slice(1)) {
+      const waiting = stood;
+      stood = 0;
       if (counted.indexOf(i - 1) < 0) continue;
       const gap = (at: number) => (clock[at] as Kept).one.time - (clock[at - 1] as Kept).one.time;
       const gaps: number[] = [];
@@ -769,12 +782,27 @@ describe('laws', () => {
       gaps.sort((a, b) => a - b);
       const usual = gaps.length < 3 ? Infinity : (gaps[Math.floor((gaps.length - 1) / 2)] as number);
       const spread = Math.max(60 * minute, (2 * (of.leastMs ?? 0)) / (of.readings - 1));
-      const passed = (clock[i] as Kept).one.litres as number;
-      if (of.maxGapMs !== undefined || gap(i) <= 3 * usual)
-        litres += passed - ((clock[i - 1] as Kept).one.litres as number);
-      if (gap(i) <= (of.maxGapMs ?? Math.min(spread, 3 * usual))) ms += gap(i);
+      if (of.maxGapMs === undefined && gap(i) > 3 * usual) continue;
+      const own = gap(i) <= (of.maxGapMs ?? spread) ? gap(i) : 0;
+      const passed = ((clock[i] as Kept).one.litres as number) - ((clock[i - 1] as Kept).one.litres as number);
+      if (passed === 0) {
+        stood = waiting + own;
+        continue;
+      }
+      if (passed <= ((of.mostLitresPerMin ?? Infinity) * gap(i)) / minute) litres += passed;
+      const longest = of.maxGapMs ?? (usual === Infinity ? spread : 3 * usual);
+      ms += waiting + own <= longest ? waiting + own : own;
     }
-    return counted.length >= of.readings && ms >= (of.leastMs ?? 0) && litres >= (of.leastLitres ?? 0);
+    // those that share most of their time with the last are none of their own
+    let number = 0;
+    let countedAt = -Infinity;
+    for (const i of counted) {
+      const { time, measuringSeconds = 0 } = (clock[i] as Kept).one;
+      if (time - countedAt < 500 * measuringSeconds) continue;
+      number += 1;
+      countedAt = time;
+    }
+    return number >= of.readings && ms >= (of.leastMs ?? 0) && litres >= (of.leastLitres ?? 0);
   }
 
   /** The time of acceptance from the definition: the first reading that ends a stretch fulfilling everything. */

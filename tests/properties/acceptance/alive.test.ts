@@ -182,7 +182,7 @@ describe('a state that was saved before this was kept', () => {
   test('by the margins of its run, but not by those of the upper limit', () => {
     const coded = older([at(0, { codes: { iso4406: '13/0/0' } })]);
     expect(seen(coded)).toBe(true);
-    const last = older([at(0, { codes: { iso4406: '0/0/1' } })]);
+    const last = older([at(0, { codes: { iso4406: '1/1/1' } })]);
     expect(seen(last)).toBe(true);
     const margins = [13, 11, 8].map((classes, i) => ({ column: ['4', '6', '14'][i], classes }));
     expect(seen({ ...coded, run: { ...coded.run, margins } })).toBeUndefined();

@@ -3,7 +3,7 @@
  */
 import { describe, expect, test } from 'vitest';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
-import { type ReportReading, trendChart } from '../../../src/report/index.ts';
+import { countBuckets, type ReportReading, trendChart } from '../../../src/report/index.ts';
 import { drawn } from './drawn.ts';
 
 const hour = 3600000;
@@ -44,4 +44,26 @@ describe('more than 120 readings', () => {
 test('readings that come in pairs of one time are one line', async () => {
   const pairs = hourly(0, 80).flatMap((reading) => [reading, { ...reading, verdict: 'once more' }]);
   expect(await marksIn(pairs)).toEqual({ lines: 1, points: 0 });
+});
+
+test('hours in which only a code came are no line of the counts beside them', async () => {
+  const coded = (hours: number): ReportReading => ({ time: hours * hour, codes: { 'ISO 4406': '21/16/13' } });
+  const between = [...hourly(0, 4), ...[4, 5, 6, 7].map(coded), ...hourly(8, 4)];
+  expect((await marksIn(between)).lines).toBe(2);
+  // one code beside each count is no gap
+  const turns = hourly(0, 12).map((reading, i) => (i % 2 === 0 ? reading : coded(i)));
+  expect((await marksIn(turns)).lines).toBe(1);
+});
+
+test('the mean of a bucket with zeros stands at its height, and not at the edge of the scale', () => {
+  const readings = Array.from({ length: 48 }, (_unused, i) => ({
+    time: i * hour,
+    counts: cumulativeCounts({ 14: i % 6 === 0 ? 0 : i % 6 === 1 ? 31 : 8 }),
+  }));
+  const rolled = countBuckets(readings, { widthMs: 24 * hour, holdMs: hour });
+  const [panel] = trendChart(rolled).vconcat as {
+    layer: { mark: { type: string }; data: { values: { count: number }[] } }[];
+  }[];
+  const line = panel?.layer.filter(({ mark }) => mark.type === 'line').flatMap(({ data }) => data.values);
+  expect(line?.map(({ count }) => count)).toEqual(rolled[0]?.buckets.map(({ mean }) => mean));
 });

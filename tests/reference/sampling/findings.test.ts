@@ -277,6 +277,7 @@ describe('a good reading', () => {
     const made = [
       ...['few_particles', 'counts_rise_with_size', 'flat_size_distribution'],
       ...['flagged_by_instrument', 'code_disagrees', 'count_missing', 'channels_equal', 'code_unreadable'],
+      'code_rises_with_size',
       ...['no_particles', 'channel_empty'],
     ];
     expect([...unchecked].sort()).toEqual(
@@ -295,6 +296,7 @@ describe('each finding alone', () => {
       'count_missing',
       // without counts: tests/inputs/codeUnreadable.test.ts
       'code_unreadable',
+      'code_rises_with_size',
       'channels_equal',
       'no_particles',
       // tests/properties/reading/channelEmpty.test.ts

@@ -365,7 +365,6 @@ const fromWatching: Call[] = [
     motescale.advanceAcceptance,
     [preparedProof, motescale.startAcceptance(preparedProof), { ...reading, litres: 1 }],
   ],
-  ['acceptanceWanting', motescale.acceptanceWanting, [preparedProof, motescale.startAcceptance(preparedProof)]],
   [
     'acceptanceText',
     motescale.acceptanceText,

@@ -19,6 +19,7 @@ export const withoutObjects: readonly string[] = [
   'startMonitor',
   'startAcceptance',
   'resumeAcceptance',
+  'acceptanceWanting',
   'resumeMonitor',
   'startChange',
   'resumeChange',

@@ -1,6 +1,8 @@
 /**
  * The counts of a period in columns: lowest, median, highest and last, size by size, and the codes they make.
  */
+
+import { placeOf } from '../../codes/classIndex.ts';
 import { type Classification, type ClassTable, classify, formatCode } from '../../codes/index.ts';
 import type { CumulativeCounts, Sizing } from '../../counts/index.ts';
 import { isMotescaleError } from '../../errors.ts';
@@ -43,8 +45,9 @@ export interface CountFigures {
   /** Each size that one of them has. */
   readonly sizes: readonly SizeFigures[];
   /**
-   * The codes they make. Null where sizes of a code are missing, and where counts of different readings rise with size;
-   * all null where the table judges none of the sizes.
+   * The codes they make; of a table of ranges, those of single readings, the cleanest, the one in the middle, the
+   * dirtiest and the last. Null where sizes of a code are missing, and where counts of different readings rise with
+   * size; all null where the table judges none of the sizes.
    */
   readonly codes: FourOf<string | null> | null;
 }
@@ -58,11 +61,33 @@ export function countFigures(usable: readonly ReportReading[], sizing: Sizing, j
   const sizes = sizesOf(usable).map((size) => figuresAt(size, usable));
   const judged = tableSizes(judging.table, sizing);
   if (!sizes.some(({ size }) => judged.indexOf(size) >= 0)) return { readings: usable.length, sizes, codes: null };
+  // in ranges the highest counts of all sizes need not make the highest class
+  if (judging.table.counting === 'differential')
+    return { readings: usable.length, sizes, codes: codesOfReadings(judging, usable) };
   const code = (name: FourName) => codeTextOf(judging, sizing, sizes, name);
   return {
     readings: usable.length,
     sizes,
     codes: { lowest: code('lowest'), median: code('median'), highest: code('highest'), last: code('last') },
+  };
+}
+
+/**
+ * Of a table of ranges the codes of single readings: the cleanest, the one in the middle (the dirtier of two), the
+ * dirtiest and the last. Those that lack a size of the code are left out.
+ */
+function codesOfReadings(judging: Judging, usable: readonly ReportReading[]): FourOf<string | null> {
+  const all = usable.map(({ counts }) => codeOf(judging, counts as CumulativeCounts));
+  const ascending = all
+    .filter((code): code is Classification => code !== null)
+    .sort((a, b) => placeOf(judging.table, a.worst) - placeOf(judging.table, b.worst));
+  const at = (place: number) => ascending[place]?.text ?? null;
+  const { length } = ascending;
+  return {
+    lowest: at(0),
+    median: at(Math.floor(length / 2)),
+    highest: at(length - 1),
+    last: all[all.length - 1]?.text ?? null,
   };
 }
 

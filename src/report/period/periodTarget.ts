@@ -89,6 +89,6 @@ export function targetFigures(
   function codeOfReading(by: Judging, reading: ReportReading): Code | null {
     if (reading.counts !== undefined) return codeOf(by, reading.counts);
     const text = tableCode(reading, table);
-    return text === null ? null : parseCode(table, text);
+    return text === null ? null : parseCode(table, text, 'readings.codes');
   }
 }

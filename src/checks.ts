@@ -1,6 +1,4 @@
-/**
- * The questions every function asks of its input before it computes: is it a number, is it finite, is it in range.
- */
+/** The questions every function asks of its input before it computes: is it a number, is it finite, is it in range. */
 import { type ErrorCode, type MotescaleError, motescaleError } from './errors.ts';
 import { largestFigure, smallestFigure } from './rules/bounds.ts';
 

@@ -1,6 +1,4 @@
-/**
- * Where a number comes from. Every table and formula of the library carries one of these.
- */
+/** Where a number comes from. Every table and formula of the library carries one of these. */
 
 /** How well a figure can stand. */
 export const standings = ['published', 'reproduced', 'computed', 'common practice', 'from memory'] as const;

@@ -1,6 +1,4 @@
-/**
- * Where every figure and formula of the library comes from, entry by entry.
- */
+/** Where every figure and formula of the library comes from, entry by entry. */
 import { sources as acceptance } from './acceptance/sources.ts';
 import { sources as alarm } from './alarm/sources.ts';
 import { sources as codes } from './codes/sources.ts';

@@ -1,6 +1,4 @@
-/**
- * Which motescale this is.
- */
+/** Which motescale this is. */
 
 /** The version of the library, as in its package.json. */
 export const version: string = '0.2.0';

@@ -1,6 +1,4 @@
-/**
- * One reading beside the target: whether it counts, and if not, why.
- */
+/** One reading beside the target: whether it counts, and if not, why. */
 import { columnPlace, countedIn } from '../codes/columnCount.ts';
 import { codeInterval, type TargetOutcome } from '../codes/index.ts';
 import { outcomeOf, type Wanted } from '../codes/targetOutcome.ts';

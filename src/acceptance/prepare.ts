@@ -1,7 +1,4 @@
-/**
- * The proof prepared and started.
- */
-
+/** The proof prepared and started. */
 import { isObject, requireMembers, requireObject } from '../checks.ts';
 import type { ClassTable } from '../codes/index.ts';
 import { anyTableRule } from '../codes/ownTable/tableRule.ts';

@@ -1,7 +1,4 @@
-/**
- * What a reading of a proof may be: one with its time, and the volume counter of the oil flushed or filled.
- */
-
+/** What a reading of a proof may be: one with its time, and the volume counter of the oil flushed or filled. */
 import { timedReadingRule } from '../reading/rules.ts';
 import type { ObjectRule } from '../rules/rule.ts';
 import { litresRule } from './rules.ts';

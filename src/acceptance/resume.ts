@@ -1,6 +1,4 @@
-/**
- * The door for the state of a proof from outside: after a restart or an update of the library.
- */
+/** The door for the state of a proof from outside: after a restart or an update of the library. */
 import { isObject } from '../checks.ts';
 import type { Wanted } from '../codes/targetOutcome.ts';
 import { motescaleError, parameterAt } from '../errors.ts';
@@ -121,10 +119,7 @@ interface Version1 {
   readonly restarts: number;
   readonly lastRestart: Restart1 | null;
   readonly accepted:
-    | (Omit<AcceptanceRecord, 'run' | 'lastRestart'> & {
-        readonly run: Run1;
-        readonly lastRestart: Restart1 | null;
-      })
+    | (Omit<AcceptanceRecord, 'run' | 'lastRestart'> & { readonly run: Run1; readonly lastRestart: Restart1 | null })
     | null;
 }
 type Run1 = Omit<AcceptanceRun, 'ms' | 'litres'>;

@@ -1,6 +1,4 @@
-/**
- * Where the rules of a proof come from. What it asks of other entries has its source there.
- */
+/** Where the rules of a proof come from. What it asks of other entries has its source there. */
 import { fingerprintSource } from '../judging/sources.ts';
 import type { Source } from '../source.ts';
 

@@ -1,6 +1,4 @@
-/**
- * The sentences of a proof: why a reading did not count, why a run ended.
- */
+/** The sentences of a proof: why a reading did not count, why a run ended. */
 import { isObject, requireMembers, requireObject, requireOneOf, requireText } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { findingText } from '../reading/findingText.ts';

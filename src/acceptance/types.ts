@@ -1,6 +1,4 @@
-/**
- * What the proof of a flush or a fill is made of, what it remembers, and what it reports.
- */
+/** What the proof of a flush or a fill is made of, what it remembers, and what it reports. */
 import type { ClassTable, TargetOutcome } from '../codes/index.ts';
 import type { CodePlan } from '../judging/codePlan.ts';
 import type {

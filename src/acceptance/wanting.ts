@@ -1,6 +1,4 @@
-/**
- * What a proof still wants, asked of a state at any time.
- */
+/** What a proof still wants, asked of a state at any time. */
 import { requirePrepared } from '../state/prepared.ts';
 import { requireAcceptanceState } from './resume.ts';
 import { wantingOf } from './run.ts';

@@ -2,7 +2,6 @@
  * One alarm on one figure: raised beyond a setpoint, returned when the figure has come back, with all an operator can
  * do in between.
  */
-
 import { requireObject } from '../checks.ts';
 import { motescaleError, type Problem, throwProblems } from '../errors.ts';
 import { largestFigure } from '../rules/bounds.ts';

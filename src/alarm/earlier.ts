@@ -59,12 +59,7 @@ export function memory1Members(): Members {
     stale: flag,
     raises: { kind: 'list', of: oldTime, shortest: 0, longest: 20 },
     chattering: flag,
-    extremes: {
-      kind: 'list',
-      shortest: 0,
-      longest: 25,
-      of: { kind: 'list', shortest: 2, longest: 2, of: oldFigure },
-    },
+    extremes: { kind: 'list', shortest: 0, longest: 25, of: { kind: 'list', shortest: 2, longest: 2, of: oldFigure } },
   };
 }
 

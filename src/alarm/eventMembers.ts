@@ -1,6 +1,4 @@
-/**
- * The members that an event of an alarm may have: where one is handed back, a member of another name is a mistake.
- */
+/** The members that an event of an alarm may have: where one is handed back, a member of another name is a mistake. */
 import type { AlarmEvent } from './types.ts';
 
 /** Also the id that `advanceUnit` gives an event. The compiler sees to it that none is forgotten. */

@@ -1,6 +1,4 @@
-/**
- * What an alarm remembers, lean as it is kept and whole as it is worked on, and the name of the state it is in.
- */
+/** What an alarm remembers, lean as it is kept and whole as it is worked on, and the name of the state it is in. */
 import type { Writable } from '../state/writable.ts';
 import type { AlarmMemory, AlarmStateName } from './types.ts';
 

@@ -1,6 +1,4 @@
-/**
- * The door for the state of an alarm from outside: after a restart, an update, or a change of the configuration.
- */
+/** The door for the state of an alarm from outside: after a restart, an update, or a change of the configuration. */
 import { requirePrepared } from '../state/prepared.ts';
 import { hasVersion, requireStateRule } from '../state/saved.ts';
 import { stateOf1 } from './earlier.ts';

@@ -85,12 +85,7 @@ export function alarmRule(): ObjectRule {
 }
 
 /** The mode the machine is in. */
-const modeRule: Rule = {
-  kind: 'text',
-  longest: longestName,
-  expected: 'a mode of the machine',
-  optional: true,
-};
+const modeRule: Rule = { kind: 'text', longest: longestName, expected: 'a mode of the machine', optional: true };
 
 /** A reading of the figure. */
 export function alarmReadingRule(): ObjectRule {

@@ -1,6 +1,4 @@
-/**
- * What a reading does to an alarm: setpoint, deadband and delays.
- */
+/** What a reading does to an alarm: setpoint, deadband and delays. */
 import { subtractDecimals } from '../numeric/decimal.ts';
 import { figureAt, figureChars, packFigure, packTime, packWhole, timeAt, timeChars, wholeAt } from '../state/packed.ts';
 import { usualAfter } from '../state/usual.ts';

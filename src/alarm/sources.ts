@@ -1,6 +1,4 @@
-/**
- * Where the figures and formulas of alarms come from.
- */
+/** Where the figures and formulas of alarms come from. */
 import type { Source } from '../source.ts';
 
 /** The sources of this entry, by what each is the source of. */

@@ -1,6 +1,4 @@
-/**
- * The state of an alarm: its version, and the check of it.
- */
+/** The state of an alarm: its version, and the check of it. */
 import { motescaleError } from '../errors.ts';
 import { farthest, largestDifference } from '../rules/bounds.ts';
 import type { ObjectRule } from '../rules/rule.ts';

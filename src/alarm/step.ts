@@ -1,6 +1,4 @@
-/**
- * One step of an alarm, whoever takes it: the passing of time, then a reading, a command, or nothing more.
- */
+/** One step of an alarm, whoever takes it: the passing of time, then a reading, a command, or nothing more. */
 import { farthest } from '../rules/bounds.ts';
 import { packTime, timeAt, timeChars } from '../state/packed.ts';
 import { takeCommand } from './commands.ts';

@@ -1,7 +1,4 @@
-/**
- * What an alarm is told, what it remembers, and what it reports, in the terms of ANSI/ISA-18.2 and IEC 62682.
- */
-
+/** What an alarm is told, what it remembers, and what it reports, in the terms of ANSI/ISA-18.2 and IEC 62682. */
 import type { Quality } from '../reading/reading.ts';
 import type { Prepared } from '../state/prepared.ts';
 import type { alarmCommands, alarmPriorities, alarmTypes } from './rules.ts';

@@ -1,6 +1,4 @@
-/**
- * The particle levels of IEST-STD-CC1246 by their formula, for levels between the published ones.
- */
+/** The particle levels of IEST-STD-CC1246 by their formula, for levels between the published ones. */
 import { requireNonNegative, requireWithin } from '../checks.ts';
 import { exp, log10 } from '../numeric/exponential.ts';
 import { log } from '../numeric/logarithm.ts';

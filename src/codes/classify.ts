@@ -1,6 +1,4 @@
-/**
- * The main job: counts to a code or class in any table.
- */
+/** The main job: counts to a code or class in any table. */
 import { requireObject } from '../checks.ts';
 import { checkCounts } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/types.ts';

@@ -1,6 +1,4 @@
-/**
- * Classes of whole columns of counts at once, as the file of a year or of a fleet has them.
- */
+/** Classes of whole columns of counts at once, as the file of a year or of a fleet has them. */
 import { noneOf, requireObject } from '../checks.ts';
 import { checkCounts, requireSizing } from '../counts/checkCounts.ts';
 import { perMlBetween } from '../counts/differential.ts';

@@ -1,6 +1,4 @@
-/**
- * How sure a code is: the codes that the counting statistics leave possible.
- */
+/** How sure a code is: the codes that the counting statistics leave possible. */
 import { confidenceOf } from '../checks.ts';
 import { checkCounts } from '../counts/checkCounts.ts';
 import { requireFewEnough, requireRaw } from '../counts/ranges.ts';

@@ -1,6 +1,4 @@
-/**
- * The limits of one column of a table as typed arrays, for counts by the million.
- */
+/** The limits of one column of a table as typed arrays, for counts by the million. */
 import { limitAt, limitPerMl } from './classIndex.ts';
 import type { ClassTable } from './types.ts';
 

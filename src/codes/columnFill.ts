@@ -1,6 +1,4 @@
-/**
- * The inner loops of `classifyColumns`.
- */
+/** The inner loops of `classifyColumns`. */
 import { type ColumnBounds, low20, topHalf } from './columnBounds.ts';
 
 /** The class of each count. A count of a binade has a first class it can have; from there limits are passed. */

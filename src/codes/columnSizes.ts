@@ -1,7 +1,4 @@
-/**
- * The sizes of a table's columns, in each sizing the table knows.
- */
-
+/** The sizes of a table's columns, in each sizing the table knows. */
 import { noneOf } from '../checks.ts';
 import { sizings } from '../counts/checkCounts.ts';
 import type { Sizing } from '../counts/types.ts';

@@ -1,6 +1,4 @@
-/**
- * `continuousScaleNumber` read backwards, for what was worked out on that scale and is to be drawn as counts.
- */
+/** `continuousScaleNumber` read backwards, for what was worked out on that scale and is to be drawn as counts. */
 import { exp } from '../numeric/exponential.ts';
 import { log } from '../numeric/logarithm.ts';
 import { iso4406 } from './tables/iso4406.ts';

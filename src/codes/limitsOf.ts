@@ -1,6 +1,4 @@
-/**
- * A code read backwards: the counts it allows.
- */
+/** A code read backwards: the counts it allows. */
 import { requireSizing } from '../counts/checkCounts.ts';
 import type { Sizing } from '../counts/types.ts';
 import { limitAt, limitPerMl, placeOf } from './classIndex.ts';

@@ -1,6 +1,4 @@
-/**
- * Is the target met, and by how much at each size.
- */
+/** Is the target met, and by how much at each size. */
 import { checkCounts } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';

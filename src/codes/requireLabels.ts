@@ -1,6 +1,4 @@
-/**
- * Columns asked for by name.
- */
+/** Columns asked for by name. */
 import { requireFilled, requireOneOf } from '../checks.ts';
 import type { ClassTable } from './types.ts';
 

@@ -1,6 +1,4 @@
-/**
- * The bare scale number of ISO 4406: of one count, and on a continuous scale for trends.
- */
+/** The bare scale number of ISO 4406: of one count, and on a continuous scale for trends. */
 import { requireUnsigned } from '../checks.ts';
 import { classIndex } from './classIndex.ts';
 import { iso4406 } from './tables/iso4406.ts';

@@ -61,12 +61,7 @@ export const sources: Readonly<
     place: 'volume 3 %, size calibration 3 %, slope 3 where there is one size only',
     standing: 'common practice',
   },
-  scores: {
-    document: 'ISO 13528',
-    edition: '2015, 2022',
-    place: 'E_n score and zeta score',
-    standing: 'from memory',
-  },
+  scores: { document: 'ISO 13528', edition: '2015, 2022', place: 'E_n score and zeta score', standing: 'from memory' },
   dispersion: {
     document: 'R. A. Fisher, Statistical Methods for Research Workers',
     edition: '1925',

@@ -1,6 +1,4 @@
-/**
- * A target read once, and a code held against it: the one place that decides whether a target is met.
- */
+/** A target read once, and a code held against it: the one place that decides whether a target is met. */
 import type { CumulativeCounts } from '../counts/types.ts';
 import { limitAt, placeOf } from './classIndex.ts';
 import { columnFinding } from './columnCount.ts';

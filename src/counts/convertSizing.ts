@@ -1,6 +1,4 @@
-/**
- * Size calibration: what a size of one sizing is called in another, for one size and for all of a sample.
- */
+/** Size calibration: what a size of one sizing is called in another, for one size and for all of a sample. */
 import { motescaleError } from '../errors.ts';
 import { checkCounts, requireSizing } from './checkCounts.ts';
 import { requireSize } from './ranges.ts';

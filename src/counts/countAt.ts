@@ -1,6 +1,4 @@
-/**
- * The count at a size nobody measured, and the size at a count.
- */
+/** The count at a size nobody measured, and the size at a count. */
 import { requireMembers, requireNonNegative, requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { findRoot } from '../numeric/root.ts';

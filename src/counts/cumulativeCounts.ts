@@ -1,6 +1,4 @@
-/**
- * The way in: counts as an instrument or a laboratory gives them, made into counts of a size and larger per mL.
- */
+/** The way in: counts as an instrument or a laboratory gives them, made into counts of a size and larger per mL. */
 import { requireMembers, requireNonNegative, requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { proportion, scaleDecimal } from '../numeric/decimal.ts';

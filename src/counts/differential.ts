@@ -1,6 +1,4 @@
-/**
- * Cumulative counts (a size and larger) to counts between sizes, and back.
- */
+/** Cumulative counts (a size and larger) to counts between sizes, and back. */
 import { requireFilledArray, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { addDecimals, proportion, subtractDecimals } from '../numeric/decimal.ts';

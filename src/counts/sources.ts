@@ -1,6 +1,4 @@
-/**
- * Where the figures and formulas of counts, sizes and how sure they are come from.
- */
+/** Where the figures and formulas of counts, sizes and how sure they are come from. */
 import type { Source } from '../source.ts';
 
 /** The sources of this entry, by what each is the source of. */

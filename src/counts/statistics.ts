@@ -1,6 +1,4 @@
-/**
- * How sure a count is: particles arrive at random, so a count of n is one draw from a Poisson distribution.
- */
+/** How sure a count is: particles arrive at random, so a count of n is one draw from a Poisson distribution. */
 import { confidenceOf, requireMeasure, requireMembers, requireObject, requireShare } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { exp } from '../numeric/exponential.ts';

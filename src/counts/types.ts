@@ -1,6 +1,4 @@
-/**
- * What a particle count is: how many particles of a size and larger per mL, and how the sizes were measured.
- */
+/** What a particle count is: how many particles of a size and larger per mL, and how the sizes were measured. */
 
 /**
  * How a particle's size was measured. Sizes of different kinds are different quantities, even where the figures agree.

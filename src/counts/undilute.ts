@@ -1,6 +1,4 @@
-/**
- * Back from a diluted sample to the oil, with the particles the diluent brought along taken off.
- */
+/** Back from a diluted sample to the oil, with the particles the diluent brought along taken off. */
 import { requireMeasure, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { requirePerMl, requireVolume, volumeRule } from './ranges.ts';

@@ -1,6 +1,4 @@
-/**
- * Reading a number from text, exactly.
- */
+/** Reading a number from text, exactly. */
 import { Decimal } from 'decimal.js';
 import { motescaleError } from '../errors.ts';
 

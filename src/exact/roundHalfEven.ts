@@ -1,6 +1,4 @@
-/**
- * Rounding for certificates: half to even, from the decimal as written.
- */
+/** Rounding for certificates: half to even, from the decimal as written. */
 import { Decimal } from 'decimal.js';
 import { requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';

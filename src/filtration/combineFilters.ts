@@ -1,7 +1,4 @@
-/**
- * Several filters as one: in series, side by side, or with a bypass, nested as the circuit is.
- */
-
+/** Several filters as one: in series, side by side, or with a bypass, nested as the circuit is. */
 import { requireFilledArray, requireFinite, requireMembers, requireObject, requirePositive } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { largestFigure } from '../rules/bounds.ts';

@@ -1,6 +1,4 @@
-/**
- * When a tank is as clean as a code asks: every size has its own pace, and the slowest decides.
- */
+/** When a tank is as clean as a code asks: every size has its own pace, and the slowest decides. */
 import { requireFilledArray, requireObject, requirePositive } from '../checks.ts';
 import type { CountBand, CountBands } from '../codes/index.ts';
 import { motescaleError } from '../errors.ts';

@@ -1,6 +1,4 @@
-/**
- * Turnovers: how many times the volume of the tank has gone through the filter, and what that leaves.
- */
+/** Turnovers: how many times the volume of the tank has gone through the filter, and what that leaves. */
 import { requireNonNegative, requireObject, requirePositive } from '../checks.ts';
 import { exp } from '../numeric/exponential.ts';
 import { passEfficiency, requireBetaOrPerfect } from './beta.ts';

@@ -1,6 +1,4 @@
-/**
- * What charts say in German.
- */
+/** What charts say in German. */
 import type { ChartTexts } from '../report/index.ts';
 
 /** Titles, notes and labels of charts, and what is read aloud for them. */

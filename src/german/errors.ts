@@ -1,6 +1,4 @@
-/**
- * Errors in German, by their code.
- */
+/** Errors in German, by their code. */
 import type { Texts } from '../report/index.ts';
 
 /** One sentence for each code. */

@@ -1,16 +1,11 @@
-/**
- * Events in German.
- */
+/** Events in German. */
 import type { EventTexts } from '../report/index.ts';
 
 /** Subjects and sentences of events, and what is added to them. */
 export const germanEvents: EventTexts = {
   words: {
     raised: { subject: '{alarm}: Alarm', sentence: '{figure}: {value}, Grenzwert {setpoint} {side}.' },
-    re_alarmed: {
-      subject: '{alarm}: Alarm steht weiter an',
-      sentence: '{figure}: {value}, Grenzwert {setpoint}.',
-    },
+    re_alarmed: { subject: '{alarm}: Alarm steht weiter an', sentence: '{figure}: {value}, Grenzwert {setpoint}.' },
     returned: { subject: '{alarm}: wieder im Normalzustand', sentence: 'Der Wert verletzt den Grenzwert nicht mehr.' },
     acknowledged: {
       subject: '{alarm}: Alarm quittiert',
@@ -42,10 +37,7 @@ export const germanEvents: EventTexts = {
       sentence: 'Der Wert ist ungültig: Der Alarm beurteilt ihn nicht.',
     },
     signal_good: { subject: '{alarm}: Signal wieder gültig', sentence: 'Der Alarm beurteilt seinen Wert wieder.' },
-    chattering: {
-      subject: '{alarm}: Alarm flattert',
-      sentence: 'Hysterese und Verzögerung prüfen.',
-    },
+    chattering: { subject: '{alarm}: Alarm flattert', sentence: 'Hysterese und Verzögerung prüfen.' },
     chattering_ended: { subject: '{alarm}: Flattern beendet', sentence: 'Er kommt und geht nicht mehr.' },
     dropped: {
       subject: '{alarm}: Alarm entfallen',

@@ -1,6 +1,4 @@
-/**
- * What an error expects, in German.
- */
+/** What an error expects, in German. */
 import type { Texts } from '../report/index.ts';
 
 /** By the name of the English words. */

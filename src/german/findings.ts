@@ -1,6 +1,4 @@
-/**
- * Findings in German.
- */
+/** Findings in German. */
 import type { FindingTexts } from '../reading/index.ts';
 
 /** Sentences of findings. */

@@ -1,6 +1,4 @@
-/**
- * What a period and the page of a sample say in German.
- */
+/** What a period and the page of a sample say in German. */
 import type { PeriodTexts, SheetTexts } from '../report/index.ts';
 
 /** A period in words. */

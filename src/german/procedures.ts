@@ -1,6 +1,4 @@
-/**
- * Flow control and the proof of a flush in German.
- */
+/** Flow control and the proof of a flush in German. */
 import type { AcceptanceTexts } from '../acceptance/index.ts';
 import type { FlowControlTexts } from '../sampling/index.ts';
 

@@ -1,7 +1,4 @@
-/**
- * What the readings of a roll-up must be, for its sums to be exact.
- */
-
+/** What the readings of a roll-up must be, for its sums to be exact. */
 import { isFiniteNumber, requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { qualityWords } from '../rules/bounds.ts';

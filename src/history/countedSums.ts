@@ -1,6 +1,4 @@
-/**
- * Particles and volumes summed over a bucket. A mean of codes hides how few were counted; their sum does not.
- */
+/** Particles and volumes summed over a bucket. A mean of codes hides how few were counted; their sum does not. */
 import { requireFilledArray, requireMembers, requireObject } from '../checks.ts';
 import { checkCounts, requireSizing } from '../counts/checkCounts.ts';
 import { requireCount, requireDilution, requireMeasurableCount, requireVolume } from '../counts/ranges.ts';

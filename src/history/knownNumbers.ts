@@ -1,6 +1,4 @@
-/**
- * What a reading knows of its scale numbers: the number, a bound of it, or nothing.
- */
+/** What a reading knows of its scale numbers: the number, a bound of it, or nothing. */
 import { isFiniteNumber, requireFinite, requireMembers, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import type { KnownScaleNumber, RollUpBucket } from './types.ts';

@@ -1,6 +1,4 @@
-/**
- * Times of a roll-up: whole milliseconds, so that no difference is rounded.
- */
+/** Times of a roll-up: whole milliseconds, so that no difference is rounded. */
 import { requireFinite } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 

@@ -1,6 +1,4 @@
-/**
- * Where the buckets of a roll-up begin and end: at one distance, or at edges of the caller's own.
- */
+/** Where the buckets of a roll-up begin and end: at one distance, or at edges of the caller's own. */
 import { requireBoolean, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { requireMs } from './milliseconds.ts';

@@ -1,7 +1,4 @@
-/**
- * What goes into a roll-up and what comes out: plain data, so that parts can be kept and sent.
- */
-
+/** What goes into a roll-up and what comes out: plain data, so that parts can be kept and sent. */
 import type { Quality } from '../reading/reading.ts';
 
 /** What roll-ups need of a reading. */

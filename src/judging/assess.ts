@@ -1,7 +1,4 @@
-/**
- * A reading assessed beside the readings before it, of which a state remembers what `advanceRepeats` keeps.
- */
-
+/** A reading assessed beside the readings before it, of which a state remembers what `advanceRepeats` keeps. */
 import type { Needed } from '../reading/assess/check.ts';
 import { assess } from '../reading/assessReading.ts';
 import type { Assessment, FindingCode, ReadingLimits, TimedReading } from '../reading/index.ts';

@@ -1,6 +1,4 @@
-/**
- * The codes of a configuration: each table found, its columns and its target read.
- */
+/** The codes of a configuration: each table found, its columns and its target read. */
 import { isObject } from '../checks.ts';
 import type { ClassTable, MeasurementErrors } from '../codes/index.ts';
 import { requireTable } from '../codes/requireTable.ts';

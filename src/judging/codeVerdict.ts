@@ -1,6 +1,4 @@
-/**
- * The codes of a reading in the tables asked for, and how they stand to their targets.
- */
+/** The codes of a reading in the tables asked for, and how they stand to their targets. */
 import { classifySound } from '../codes/classify.ts';
 import { type Classification, type ClassTable, type Code, parseCode } from '../codes/index.ts';
 import { outcomeOf, type Wanted } from '../codes/targetOutcome.ts';

@@ -1,7 +1,4 @@
-/**
- * The figure of a reading that an alarm watches or a trend follows.
- */
-
+/** The figure of a reading that an alarm watches or a trend follows. */
 import { placeOf } from '../codes/classIndex.ts';
 import { type ClassTable, continuousScaleNumber, iso4406, scaleNumber } from '../codes/index.ts';
 import type { CumulativeCounts } from '../counts/types.ts';

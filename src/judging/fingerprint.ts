@@ -1,6 +1,4 @@
-/**
- * The fingerprint by which a reading is known again: a hash of the exact figures.
- */
+/** The fingerprint by which a reading is known again: a hash of the exact figures. */
 import { splitWords } from '../numeric/powersOfTwo.ts';
 import type { OtherFigure, TimedReading } from '../reading/reading.ts';
 

@@ -1,6 +1,4 @@
-/**
- * Where the figures that monitor and acceptance share come from.
- */
+/** Where the figures that monitor and acceptance share come from. */
 import type { Source } from '../source.ts';
 
 /** Where the steps of the fingerprint stand. */

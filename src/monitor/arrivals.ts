@@ -2,7 +2,6 @@
  * Readings come late, twice, or out of order: each is recognised by its time among the last sixteen, and none goes
  * unmentioned.
  */
-
 import { fingerprint } from '../judging/fingerprint.ts';
 import type { TimedReading } from '../reading/reading.ts';
 import type { MonitorState } from './types.ts';

@@ -1,7 +1,4 @@
-/**
- * A reading set aside while the clock is doubted: its figures are kept, and judged when the clock is known.
- */
-
+/** A reading set aside while the clock is doubted: its figures are kept, and judged when the clock is known. */
 import type { QualifiedFigure } from '../judging/types.ts';
 import type { Assessment, TimedReading } from '../reading/reading.ts';
 import { largestDifference } from '../rules/bounds.ts';

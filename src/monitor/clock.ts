@@ -2,7 +2,6 @@
  * Whether a reading shows that the clock has been set. One that lies far ahead is set aside until the next ones decide;
  * several behind the monitor's time, one after the other, show that the clock has been set back.
  */
-
 import type { TimedReading } from '../reading/reading.ts';
 import { usualAheadMs } from '../reading/readingLimits.ts';
 import { farthest } from '../rules/bounds.ts';

@@ -1,6 +1,4 @@
-/**
- * The one gate of a monitor's inputs: each is checked here, once, by its kind.
- */
+/** The one gate of a monitor's inputs: each is checked here, once, by its kind. */
 import { alarmCommandRule, tickRule } from '../alarm/rules.ts';
 import { requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';

@@ -1,6 +1,4 @@
-/**
- * A monitor's configuration checked as a whole, with every mistake named, and all worked out that follows from it.
- */
+/** A monitor's configuration checked as a whole, with every mistake named, and all worked out that follows from it. */
 import { noteAlarmMistakes, planOf } from '../alarm/plan.ts';
 import type { AlarmType } from '../alarm/types.ts';
 import { isObject, requireMembers, requireObject } from '../checks.ts';

@@ -1,6 +1,4 @@
-/**
- * With what probability a reading meets its targets, where the configuration asks for it.
- */
+/** With what probability a reading meets its targets, where the configuration asks for it. */
 import { targetProbability } from '../codes/uncertainty/targetProbability.ts';
 import { caught } from '../errors.ts';
 import type { CodePlan } from '../judging/codePlan.ts';

@@ -2,7 +2,6 @@
  * What a monitor's configuration may be: bounds, words and members, for the checks, the schemas and the docs. What the
  * members ask of each other, `prepareMonitor` says.
  */
-
 import { alarmTypes, commonAlarmMembers } from '../alarm/rules.ts';
 import { isObject } from '../checks.ts';
 import { errorsRule } from '../codes/uncertainty/errorsRule.ts';

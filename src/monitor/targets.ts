@@ -2,7 +2,6 @@
  * Whether readings still tell how a target stands, where no alarm looks at its code: told once when they no longer do,
  * and once when they do again.
  */
-
 import type { CodePlan } from '../judging/codePlan.ts';
 import { classesBeyond } from '../judging/codePlan.ts';
 import type { CodeVerdict } from '../judging/types.ts';

@@ -1,6 +1,4 @@
-/**
- * What a monitor is told about a machine, what it remembers, and what it answers.
- */
+/** What a monitor is told about a machine, what it remembers, and what it answers. */
 import type {
   AlarmCommand,
   AlarmConfig,

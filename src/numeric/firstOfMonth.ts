@@ -1,6 +1,4 @@
-/**
- * The calendar by arithmetic: `Date` differs between engines where a date does not exist.
- */
+/** The calendar by arithmetic: `Date` differs between engines where a date does not exist. */
 
 /** Days since 1970-01-01 of the first day of a month; months may run on: 13 is January of the next year. */
 export function firstOfMonth(year: number, month: number): number {

@@ -3,7 +3,6 @@
  *
  * Source: C. A. R. Hoare, Algorithm 65: find, Commun. ACM 4 (1961) 321; the middle of three as pivot.
  */
-
 import { doubles, type NumberList } from './lists.ts';
 
 /** The `rank`th smallest, from 1. Rearranges the list. */

@@ -1,6 +1,4 @@
-/**
- * Seven significant digits of a number: what is remembered for weeks stays short as JSON.
- */
+/** Seven significant digits of a number: what is remembered for weeks stays short as JSON. */
 
 /**
  * Rounded to seven significant digits; 0 below 1e-12, and as it came above 1e28, beyond which powers of ten are not

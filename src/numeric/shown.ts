@@ -1,6 +1,4 @@
-/**
- * Figures in sentences for people: short, and never so short that a figure looks like its limit.
- */
+/** Figures in sentences for people: short, and never so short that a figure looks like its limit. */
 
 /** Beyond it a double has no fraction, and below no digit is missing. */
 const allDigits = 4503599627370496;

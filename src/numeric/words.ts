@@ -1,6 +1,4 @@
-/**
- * The words of a double, read from its bytes: sooner than by division, on engines that have typed arrays.
- */
+/** The words of a double, read from its bytes: sooner than by division, on engines that have typed arrays. */
 
 /** A positive number is `(1 + (upper + lower / 2^32) / 2^20) * 2^exponent`. */
 export interface Words {

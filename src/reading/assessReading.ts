@@ -1,7 +1,4 @@
-/**
- * Whether a reading can be trusted: each check by itself, and each figure by the findings that touch it.
- */
-
+/** Whether a reading can be trusted: each check by itself, and each figure by the findings that touch it. */
 import { requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { qualityWords } from '../rules/bounds.ts';

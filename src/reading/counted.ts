@@ -1,6 +1,4 @@
-/**
- * How many particles were counted, and in how much oil.
- */
+/** How many particles were counted, and in how much oil. */
 import type { CumulativeCounts } from '../counts/types.ts';
 import type { Reading } from './reading.ts';
 

@@ -1,6 +1,4 @@
-/**
- * Every check, one after the other.
- */
+/** Every check, one after the other. */
 import {
   calibrationOverdue,
   channelsEqual,

@@ -1,7 +1,4 @@
-/**
- * A finding in words, by a table of texts.
- */
-
+/** A finding in words, by a table of texts. */
 import { requireObject, requireOneOf } from '../checks.ts';
 import { shown } from '../numeric/shown.ts';
 import { requireLike } from '../rules/like.ts';

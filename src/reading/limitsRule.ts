@@ -1,7 +1,4 @@
-/**
- * What limits of one's own may be, each left out or null, for the checks, for schema/ and for the docs.
- */
-
+/** What limits of one's own may be, each left out or null, for the checks, for schema/ and for the docs. */
 import { sizeRule } from '../counts/ranges.ts';
 import { qualityWords } from '../rules/bounds.ts';
 import type { NumberRule, ObjectRule, Rule } from '../rules/rule.ts';

@@ -1,6 +1,4 @@
-/**
- * Units and names that a reading does not have, and what stands for them.
- */
+/** Units and names that a reading does not have, and what stands for them. */
 export const otherNames = {
   fahrenheit: "'celsius': fahrenheitToCelsius",
   psi: "'kPa': psiToKPa",

@@ -1,6 +1,4 @@
-/**
- * Limits of one's own: checked by their rule, and made whole with the defaults.
- */
+/** Limits of one's own: checked by their rule, and made whole with the defaults. */
 import { isObject } from '../checks.ts';
 import { noteProblem, type Problem, throwMistakes } from '../errors.ts';
 import { checkRule } from '../rules/check.ts';

@@ -1,6 +1,4 @@
-/**
- * Counts from what an instrument really gives: holes, digits as text, counts that rise.
- */
+/** Counts from what an instrument really gives: holes, digits as text, counts that rise. */
 import { isWithin, requireFilledArray, requireMembers, requireObject, requireOneOf } from '../checks.ts';
 import { requireSizing } from '../counts/checkCounts.ts';
 import { countedRule, perMlRule, requireDilution, requireVolume, sizeRule } from '../counts/ranges.ts';

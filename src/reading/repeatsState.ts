@@ -1,7 +1,4 @@
-/**
- * The check of what is remembered of readings, where it comes from outside with a state.
- */
-
+/** The check of what is remembered of readings, where it comes from outside with a state. */
 import { isObject } from '../checks.ts';
 import type { ObjectRule, Rule } from '../rules/rule.ts';
 import { isCount, isFigure, isListOf, isTimeOrNull } from '../state/members.ts';
@@ -30,11 +27,7 @@ export const repeatsRule: ObjectRule = {
     sizes: number,
     perMl: { kind: 'text', shortest: 0, longest: maxSizes * printChars },
     runs: numbers,
-    steady: {
-      kind: 'object',
-      members: { celsius: steadyRule, waterSaturation: steadyRule },
-      optional: true,
-    },
+    steady: { kind: 'object', members: { celsius: steadyRule, waterSaturation: steadyRule }, optional: true },
     equal: { kind: 'text', longest: equalChars, optional: true },
     sinceDay: { ...number, optional: true },
     age: { ...number, optional: true },

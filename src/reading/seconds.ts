@@ -1,6 +1,4 @@
-/**
- * Times in seconds, which would pass for times in January 1970.
- */
+/** Times in seconds, which would pass for times in January 1970. */
 import { isObject } from '../checks.ts';
 import { noteProblem, type Problem } from '../errors.ts';
 

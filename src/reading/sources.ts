@@ -1,6 +1,4 @@
-/**
- * Where the figures and formulas of whether a reading can be trusted come from.
- */
+/** Where the figures and formulas of whether a reading can be trusted come from. */
 import type { Source } from '../source.ts';
 
 /** The sources of this entry, by what each is the source of. */

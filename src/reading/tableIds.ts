@@ -1,6 +1,4 @@
-/**
- * The ids that codes of a reading come under. A misspelt one would pass for a code that never came.
- */
+/** The ids that codes of a reading come under. A misspelt one would pass for a code that never came. */
 import type { ClassTable } from '../codes/types.ts';
 import { noteProblem, type Problem, throwMistakes } from '../errors.ts';
 import type { Reading } from './reading.ts';

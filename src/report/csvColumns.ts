@@ -1,6 +1,4 @@
-/**
- * A table column by column, for what works on whole columns.
- */
+/** A table column by column, for what works on whole columns. */
 import { requireFilledArray, requireMembers, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import type { Cell, CsvTable } from './csvFormat.ts';

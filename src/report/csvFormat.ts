@@ -1,7 +1,4 @@
-/**
- * How a CSV file is written: RFC 4180, and the ways spreadsheets depart from it.
- */
-
+/** How a CSV file is written: RFC 4180, and the ways spreadsheets depart from it. */
 import { requireBoolean, requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { largestWhole } from '../rules/bounds.ts';

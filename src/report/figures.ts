@@ -1,6 +1,4 @@
-/**
- * Figures as a person reads them: three digits that mean something, never an exponent.
- */
+/** Figures as a person reads them: three digits that mean something, never an exponent. */
 
 /** 0.0234 as `0.0234`, 33.333 as `33.3`, 1893.4 as `1893`, half up. Numbers of 0 or more, below 1e15. */
 export function figureText(value: number): string {

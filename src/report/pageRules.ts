@@ -1,6 +1,4 @@
-/**
- * What a period in figures and the sheet of a sample are made of, as rules: a page is written of nothing else.
- */
+/** What a period in figures and the sheet of a sample are made of, as rules: a page is written of nothing else. */
 import { sizings } from '../counts/checkCounts.ts';
 import type { ListRule, NumberRule, ObjectRule, Rule, TextRule, WordRule } from '../rules/rule.ts';
 import type { Source } from '../source.ts';

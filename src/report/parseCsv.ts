@@ -1,6 +1,4 @@
-/**
- * The text of a CSV file as a table.
- */
+/** The text of a CSV file as a table. */
 import { requireOneOf } from '../checks.ts';
 import { errorAt, type MotescaleError, motescaleError } from '../errors.ts';
 import { type Cell, type CsvFormat, type CsvTable, checkFormat, numberIn } from './csvFormat.ts';

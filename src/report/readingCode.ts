@@ -1,6 +1,4 @@
-/**
- * The code of a reading in a table: the one it brings.
- */
+/** The code of a reading in a table: the one it brings. */
 import type { ClassTable } from '../codes/index.ts';
 import { shortTitle } from './classSteps.ts';
 import type { ReportReading } from './reportReading.ts';

@@ -2,7 +2,6 @@
  * What the report asks of a reading: what the instruments gave, and what has been made of it. Codes and verdict come as
  * text, ready to print.
  */
-
 import { isObject, requireObject, requireOneOf, requireText } from '../checks.ts';
 import { checkCounts, isSound } from '../counts/checkCounts.ts';
 import type { CumulativeCounts, Sizing } from '../counts/index.ts';

@@ -1,6 +1,4 @@
-/**
- * Readings as rows of a table: time, counts, codes, what else was measured, quality, verdict.
- */
+/** Readings as rows of a table: time, counts, codes, what else was measured, quality, verdict. */
 import { requireFilledArray, requireMembers, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import type { Cell, CsvTable } from './csvFormat.ts';

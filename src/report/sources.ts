@@ -1,6 +1,4 @@
-/**
- * Where the figures and formulas of files and charts come from.
- */
+/** Where the figures and formulas of files and charts come from. */
 import type { Source } from '../source.ts';
 
 /** The sources of this entry, by what each is the source of. */

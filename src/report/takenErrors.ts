@@ -1,6 +1,4 @@
-/**
- * The relative errors that a probability rests on: those given, and the usual ones where one is left out.
- */
+/** The relative errors that a probability rests on: those given, and the usual ones where one is left out. */
 import { defaultMeasurementErrors, type MeasurementErrors } from '../codes/index.ts';
 import { errorParts } from '../codes/uncertainty/errors.ts';
 import { fill } from './texts/fill.ts';

@@ -1,6 +1,4 @@
-/**
- * Plain text in columns, for a letter of fixed width: no line longer than 72 characters unless one word is.
- */
+/** Plain text in columns, for a letter of fixed width: no line longer than 72 characters unless one word is. */
 const width = 72;
 
 /** Text filled up with blanks on the left. */

@@ -1,6 +1,4 @@
-/**
- * A table as the text of a CSV file.
- */
+/** A table as the text of a CSV file. */
 import { requireFilledArray, requireFinite, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { type Cell, type CsvFormat, type CsvTable, checkFormat, numberIn } from './csvFormat.ts';

@@ -1,7 +1,4 @@
-/**
- * From a monitor to a report: a reading with the verdict on it, ready for a row, a chart or a period in words.
- */
-
+/** From a monitor to a report: a reading with the verdict on it, ready for a row, a chart or a period in words. */
 import { requireObject, requireOneOf, requireText } from '../checks.ts';
 import { checkCounts } from '../counts/checkCounts.ts';
 import { motescaleError } from '../errors.ts';

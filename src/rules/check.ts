@@ -1,6 +1,4 @@
-/**
- * Holds a value against a rule. Every mistake is noted, with the path to it; a value that passes costs no text.
- */
+/** Holds a value against a rule. Every mistake is noted, with the path to it; a value that passes costs no text. */
 import { isObject } from '../checks.ts';
 import { noteProblem, type Path, type Problem } from '../errors.ts';
 import { largestFigure, longestName, smallestFigure } from './bounds.ts';

@@ -1,7 +1,4 @@
-/**
- * What a value that is refused was meant for, where it can be known.
- */
-
+/** What a value that is refused was meant for, where it can be known. */
 import type { Hints } from './rule.ts';
 
 /** Nothing longer is looked at. */

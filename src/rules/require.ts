@@ -1,6 +1,4 @@
-/**
- * One mistake of an input as an error of its own.
- */
+/** One mistake of an input as an error of its own. */
 import { type MotescaleError, motescaleError, type Problem, parameterAt } from '../errors.ts';
 import { checkRule } from './check.ts';
 import type { Rule } from './rule.ts';

@@ -1,6 +1,4 @@
-/**
- * A rule in words: what an error says would be right.
- */
+/** A rule in words: what an error says would be right. */
 import type { Members, NumberRule, Rule } from './rule.ts';
 
 /** What a rule expects, with its bounds. */

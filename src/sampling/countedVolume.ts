@@ -1,6 +1,4 @@
-/**
- * How long to count: the volume that passes, and the time until enough particles have been seen.
- */
+/** How long to count: the volume that passes, and the time until enough particles have been seen. */
 import { requireMeasure, requireNonNegative, requireObject, requirePositive, requireShare } from '../checks.ts';
 import { countInterval, volumeForCount } from '../counts/index.ts';
 import { requireCount, requireFewEnough, requirePerMl } from '../counts/ranges.ts';

@@ -1,6 +1,4 @@
-/**
- * How sure a count is: what a flow, a measuring time and a dirtiness let one expect.
- */
+/** How sure a count is: what a flow, a measuring time and a dirtiness let one expect. */
 import { requireNonNegative, requireObject, requirePositive } from '../checks.ts';
 import { countInterval } from '../counts/index.ts';
 import { requireFewEnough } from '../counts/ranges.ts';

@@ -1,6 +1,4 @@
-/**
- * How long to count for a whole target code: its cleanest size decides.
- */
+/** How long to count for a whole target code: its cleanest size decides. */
 import { requireFilledArray, requireMeasure, requireObject } from '../checks.ts';
 import type { CountBands } from '../codes/index.ts';
 import { requireSizing } from '../counts/checkCounts.ts';

@@ -1,6 +1,4 @@
-/**
- * What has to be shown of a flush or a fill, from outside: a file beside the rig, a form.
- */
+/** What has to be shown of a flush or a fill, from outside: a file beside the rig, a form. */
 import type * as z from 'zod/mini';
 import type { AcceptanceConfig } from '../acceptance/index.ts';
 import { noteAcceptance } from '../acceptance/prepare.ts';

@@ -1,6 +1,4 @@
-/**
- * Class tables from outside: a user's own standard, kept as a file.
- */
+/** Class tables from outside: a user's own standard, kept as a file. */
 import type * as z from 'zod/mini';
 import { type ClassTable, classTable, type OwnTable } from '../codes/index.ts';
 import { tableProblems } from '../codes/ownTable/tableProblems.ts';

@@ -1,6 +1,4 @@
-/**
- * Times as text, by arithmetic: engines disagree on dates that do not exist.
- */
+/** Times as text, by arithmetic: engines disagree on dates that do not exist. */
 import { firstOfMonth } from '../numeric/firstOfMonth.ts';
 
 const form = /^(\d{4})-(\d\d)-(\d\d)T(\d\d):(\d\d)(?::(\d\d)(?:\.(\d{1,9}))?)?(?:Z|([+-])(\d\d):?(\d\d))$/;

@@ -1,6 +1,4 @@
-/**
- * Configurations of a monitor from outside: a file beside the gateway, a form.
- */
+/** Configurations of a monitor from outside: a file beside the gateway, a form. */
 import type * as z from 'zod/mini';
 import type { OwnTable } from '../codes/index.ts';
 import type { MonitorCode, MonitorConfig } from '../monitor/index.ts';

@@ -1,7 +1,4 @@
-/**
- * Readings from outside: a file, a queue, a form.
- */
-
+/** Readings from outside: a file, a queue, a form. */
 import type { AcceptanceReading } from '../acceptance/index.ts';
 import { acceptanceReadingRule } from '../acceptance/readingRule.ts';
 import { requireBoolean, requireObject } from '../checks.ts';

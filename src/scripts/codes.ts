@@ -1,6 +1,4 @@
-/**
- * The script for codes alone: counts to ISO 4406, AS4059 and NAS 1638, targets, reading and writing codes.
- */
+/** The script for codes alone: counts to ISO 4406, AS4059 and NAS 1638, targets, reading and writing codes. */
 export {
   as4059Cumulative,
   as4059Differential,

@@ -1,6 +1,4 @@
-/**
- * Stands in the unit script for the states of 0.1.0: a gateway goes on from what it saved itself.
- */
+/** Stands in the unit script for the states of 0.1.0: a gateway goes on from what it saved itself. */
 import { motescaleError } from '../errors.ts';
 
 /** Throws `bad_state`, as for a version that nobody knows. */

@@ -1,6 +1,4 @@
-/**
- * Stands in the unit script for the guesses of what a value that is refused was meant for.
- */
+/** Stands in the unit script for the guesses of what a value that is refused was meant for. */
 
 /** No guess. */
 export function nameHint(): '' {

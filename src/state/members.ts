@@ -4,7 +4,6 @@
  * JSON reads `1e999` as an endless number, and what a file has lost is undefined; either would run on as NaN, or
  * without end.
  */
-
 import { farthest, largestDifference, largestWhole } from '../rules/bounds.ts';
 
 /** A point in time. */

@@ -1,6 +1,4 @@
-/**
- * Names that people give, and that stand in states and events.
- */
+/** Names that people give, and that stand in states and events. */
 import { motescaleError } from '../errors.ts';
 import { longestName } from '../rules/bounds.ts';
 

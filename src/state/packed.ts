@@ -1,6 +1,4 @@
-/**
- * Numbers as short text, so that a state stays small: 91 plain characters, none of which JSON escapes.
- */
+/** Numbers as short text, so that a state stays small: 91 plain characters, none of which JSON escapes. */
 import { scaleBinary, splitWords } from '../numeric/powersOfTwo.ts';
 
 const base = 91;

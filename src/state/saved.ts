@@ -1,6 +1,4 @@
-/**
- * A state that was saved and comes back: what is asked of it.
- */
+/** A state that was saved and comes back: what is asked of it. */
 import { isObject } from '../checks.ts';
 import { motescaleError, type Problem } from '../errors.ts';
 import { checkRule } from '../rules/check.ts';

@@ -1,6 +1,4 @@
-/**
- * How often something usually comes, as one number that a state can afford, and what follows from it.
- */
+/** How often something usually comes, as one number that a state can afford, and what follows from it. */
 import { day } from './timeSteps.ts';
 
 /**

@@ -1,6 +1,4 @@
-/**
- * When a trend will reach a level, between which times that can be trusted, and when nothing can be said.
- */
+/** When a trend will reach a level, between which times that can be trusted, and when nothing can be said. */
 import {
   requireMembers,
   requireNonNegative,

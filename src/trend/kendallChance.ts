@@ -1,6 +1,4 @@
-/**
- * How often chance alone gives a Kendall count at least so far from zero.
- */
+/** How often chance alone gives a Kendall count at least so far from zero. */
 import { normalBelow } from '../numeric/normal.ts';
 
 /**

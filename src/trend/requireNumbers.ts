@@ -1,7 +1,6 @@
 /**
  * Lists of numbers, and figures of a size that sums, products and quotients of them cannot leave the range of a double.
  */
-
 import { requireFilledArray, requireFinite } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { largestFigure, smallestFigure } from '../rules/bounds.ts';

@@ -1,6 +1,4 @@
-/**
- * Where the figures and formulas of statistics on a series come from.
- */
+/** Where the figures and formulas of statistics on a series come from. */
 import type { Source } from '../source.ts';
 
 /** The sources of this entry, by what each is the source of. */

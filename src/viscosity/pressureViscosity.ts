@@ -1,6 +1,4 @@
-/**
- * Oil thickens under pressure: little in a sample line, almost double at the pressure of a hydraulic circuit.
- */
+/** Oil thickens under pressure: little in a sample line, almost double at the pressure of a hydraulic circuit. */
 import { requireNonNegative, requireWithin } from '../checks.ts';
 import { exp } from '../numeric/exponential.ts';
 

@@ -1,6 +1,4 @@
-/**
- * The dew point of air, or of the air over an oil, by the formula meteorologists agreed on; it goes below 0 °C.
- */
+/** The dew point of air, or of the air over an oil, by the formula meteorologists agreed on; it goes below 0 °C. */
 import { requireFinite, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { log } from '../numeric/logarithm.ts';

@@ -1,6 +1,4 @@
-/**
- * Where the figures and formulas of water in oil come from.
- */
+/** Where the figures and formulas of water in oil come from. */
 import type { Source } from '../source.ts';
 import { insulatingOilByKindSource, insulatingOilSource } from './insulatingOil.ts';
 

@@ -1,6 +1,4 @@
-/**
- * A code as counts: samples at the ends of what it allows, so that what works on counts works on codes.
- */
+/** A code as counts: samples at the ends of what it allows, so that what works on counts works on codes. */
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { exp } from '../../numeric/exponential.ts';
 import { log } from '../../numeric/logarithm.ts';

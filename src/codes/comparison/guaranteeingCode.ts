@@ -1,6 +1,4 @@
-/**
- * The way back: which ISO 4406 code, if met, guarantees a class.
- */
+/** The way back: which ISO 4406 code, if met, guarantees a class. */
 import { motescaleError } from '../../errors.ts';
 import { limitAt, limitPerMl } from '../classIndex.ts';
 import { columnSizes, requireSizingOf } from '../columnSizes.ts';

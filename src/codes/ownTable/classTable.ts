@@ -1,6 +1,4 @@
-/**
- * A user's own table: checked once, then as good as any standard's.
- */
+/** A user's own table: checked once, then as good as any standard's. */
 import { throwMistakes } from '../../errors.ts';
 import { frozen } from '../tables/frozen.ts';
 import type { ClassTable, OwnTable } from '../types.ts';

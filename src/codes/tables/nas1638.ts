@@ -1,6 +1,4 @@
-/**
- * NAS 1638, particles per 100 mL between sizes. Inactive for new design since 2001, still asked for everywhere.
- */
+/** NAS 1638, particles per 100 mL between sizes. Inactive for new design since 2001, still asked for everywhere. */
 import type { Source } from '../../source.ts';
 import type { ClassTable } from '../types.ts';
 import { frozen } from './frozen.ts';

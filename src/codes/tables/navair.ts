@@ -1,6 +1,4 @@
-/**
- * The Navy classes of NAVAIR 01-1A-17, particles per 100 mL between sizes.
- */
+/** The Navy classes of NAVAIR 01-1A-17, particles per 100 mL between sizes. */
 import type { Source } from '../../source.ts';
 import type { ClassTable } from '../types.ts';
 import { frozen } from './frozen.ts';

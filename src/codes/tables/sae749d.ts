@@ -1,6 +1,4 @@
-/**
- * SAE 749D, the tentative classes of 1961, particles per 100 mL between sizes.
- */
+/** SAE 749D, the tentative classes of 1961, particles per 100 mL between sizes. */
 import type { Source } from '../../source.ts';
 import type { ClassTable } from '../types.ts';
 import { frozen } from './frozen.ts';

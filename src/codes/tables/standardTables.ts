@@ -1,6 +1,4 @@
-/**
- * All tables of standards in one list, for whoever reads a table by its id.
- */
+/** All tables of standards in one list, for whoever reads a table by its id. */
 import type { ClassTable } from '../types.ts';
 import { as4059Cumulative, as4059Differential } from './as4059.ts';
 import { cc1246 } from './cc1246.ts';

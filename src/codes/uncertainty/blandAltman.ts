@@ -1,6 +1,4 @@
-/**
- * Laboratory against on-line, over many pairs: how far apart they are on the whole, and how far one pair may be.
- */
+/** Laboratory against on-line, over many pairs: how far apart they are on the whole, and how far one pair may be. */
 import { requireFilledArray, requireMembers, requireObject, requireWithin } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { addExactly, roundedSum } from '../../numeric/exactSum.ts';

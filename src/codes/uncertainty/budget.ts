@@ -1,7 +1,4 @@
-/**
- * The budget of a column: each part of the uncertainty of its count as a row, and all of them together.
- */
-
+/** The budget of a column: each part of the uncertainty of its count as a row, and all of them together. */
 import { requireFewEnough, requireRaw } from '../../counts/ranges.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { proportion } from '../../numeric/decimal.ts';

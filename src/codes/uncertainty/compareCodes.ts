@@ -1,6 +1,4 @@
-/**
- * Pair by pair: what a class in one standard says against a code in another, of the same oil.
- */
+/** Pair by pair: what a class in one standard says against a code in another, of the same oil. */
 import { requireMembers, requireObject } from '../../checks.ts';
 import { requireSizing } from '../../counts/checkCounts.ts';
 import type { Sizing } from '../../counts/types.ts';

@@ -1,6 +1,4 @@
-/**
- * What can be told from a blank at all, before a sample is counted.
- */
+/** What can be told from a blank at all, before a sample is counted. */
 import { requireMembers, requireObject } from '../../checks.ts';
 import { requireMeasurableCount, requireVolume } from '../../counts/ranges.ts';
 import type { CountInVolume } from '../../counts/statistics.ts';

@@ -1,6 +1,4 @@
-/**
- * What `MeasurementErrors` may be, for configurations.
- */
+/** What `MeasurementErrors` may be, for configurations. */
 import type { Members, ObjectRule } from '../../rules/rule.ts';
 import { type MeasurementErrors, mostErrors } from './errors.ts';
 

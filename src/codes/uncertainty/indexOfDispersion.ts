@@ -1,6 +1,4 @@
-/**
- * Repeats of one sample: whether they scatter as the draw of particles alone would have it.
- */
+/** Repeats of one sample: whether they scatter as the draw of particles alone would have it. */
 import { requireFilledArray } from '../../checks.ts';
 import { requireMeasurableCount } from '../../counts/ranges.ts';
 import { motescaleError } from '../../errors.ts';

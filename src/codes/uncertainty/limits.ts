@@ -1,6 +1,4 @@
-/**
- * The limits of a table's classes as concentrations, for a count that is not known exactly.
- */
+/** The limits of a table's classes as concentrations, for a count that is not known exactly. */
 import { limitAt, limitPerMl } from '../classIndex.ts';
 import type { ClassTable } from '../types.ts';
 import type { UnsureColumn } from './budget.ts';

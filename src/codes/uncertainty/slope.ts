@@ -1,6 +1,4 @@
-/**
- * How steeply the counts fall with size, which is what turns an error of size into one of count.
- */
+/** How steeply the counts fall with size, which is what turns an error of size into one of count. */
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { log } from '../../numeric/logarithm.ts';
 import type { Place } from '../columnCount.ts';

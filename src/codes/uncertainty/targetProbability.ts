@@ -1,6 +1,4 @@
-/**
- * How likely it is that a target is met in truth, and not only by the figures counted.
- */
+/** How likely it is that a target is met in truth, and not only by the figures counted. */
 import { requireObject } from '../../checks.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { placeOf } from '../classIndex.ts';

@@ -1,6 +1,4 @@
-/**
- * The chance that several counts of one sample keep their limits together.
- */
+/** The chance that several counts of one sample keep their limits together. */
 import { exp } from '../../numeric/exponential.ts';
 import type { UnsureColumn } from './budget.ts';
 import { chanceBelow } from './spread.ts';

@@ -1,6 +1,4 @@
-/**
- * A code handed in as text or as data: checked against its table.
- */
+/** A code handed in as text or as data: checked against its table. */
 import { requireObject } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { className } from '../classIndex.ts';

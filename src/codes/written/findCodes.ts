@@ -1,6 +1,4 @@
-/**
- * Codes in pasted text: a line of a laboratory report, a note, a mail.
- */
+/** Codes in pasted text: a line of a laboratory report, a note, a mail. */
 import { requireFilledArray, requireText } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { requireTable } from '../requireTable.ts';

@@ -1,6 +1,4 @@
-/**
- * Parts of a code as text, also those that only a code handed in or read can have: one class over a span of sizes.
- */
+/** Parts of a code as text, also those that only a code handed in or read can have: one class over a span of sizes. */
 import { className, placeOf } from '../classIndex.ts';
 import type { ClassTable, CodePart } from '../types.ts';
 import { formatParts } from './formatParts.ts';

@@ -1,7 +1,4 @@
-/**
- * How a code is written. Reading what is written gives the same code again.
- */
-
+/** How a code is written. Reading what is written gives the same code again. */
 import { requireTable } from '../requireTable.ts';
 import type { ClassTable, Code } from '../types.ts';
 import { requireCodeOf } from './code.ts';

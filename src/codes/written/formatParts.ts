@@ -1,6 +1,4 @@
-/**
- * Parts of a code as text, in each of the notations.
- */
+/** Parts of a code as text, in each of the notations. */
 import type { ClassTable, CodePart, Notation } from '../types.ts';
 
 /** Follows a class where a size that was not counted could make it worse. */

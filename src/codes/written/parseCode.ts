@@ -1,6 +1,4 @@
-/**
- * Reading a code. Whatever comes, the answer is a code or an error that says where in the text the trouble starts.
- */
+/** Reading a code. Whatever comes, the answer is a code or an error that says where in the text the trouble starts. */
 import { errorAt, motescaleError } from '../../errors.ts';
 import { className } from '../classIndex.ts';
 import { requireTable } from '../requireTable.ts';

@@ -1,6 +1,4 @@
-/**
- * Contamination by weighing: a membrane before and after, and a control membrane that had all but the dirt.
- */
+/** Contamination by weighing: a membrane before and after, and a control membrane that had all but the dirt. */
 import { requireMeasure, requireMembers, requireObject } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { subtractDecimals } from '../../numeric/decimal.ts';

@@ -1,6 +1,4 @@
-/**
- * Counting under a microscope: some fields of a membrane stand for all of it.
- */
+/** Counting under a microscope: some fields of a membrane stand for all of it. */
 import { confidenceOf, requireMeasure, requireMembers, requireObject, requireWholeWithin } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { requireDilution, requireMeasurableCount, requireVolume } from '../ranges.ts';

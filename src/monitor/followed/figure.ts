@@ -2,7 +2,6 @@
  * A figure followed over weeks in equal blocks of time: their means give the rolling trend, and a detector finds when
  * their level has changed.
  */
-
 import { shorten } from '../../numeric/shorten.ts';
 import { day } from '../../state/timeSteps.ts';
 import type { Writable } from '../../state/writable.ts';

@@ -1,6 +1,4 @@
-/**
- * All figures that a monitor follows, together: what readings, time, a clock that is set and work do to them.
- */
+/** All figures that a monitor follows, together: what readings, time, a clock that is set and work do to them. */
 import { motescaleError } from '../../errors.ts';
 import { figureOf } from '../../judging/figures.ts';
 import type { Assessment, TimedReading } from '../../reading/reading.ts';

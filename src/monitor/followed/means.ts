@@ -38,9 +38,7 @@ const meansAt = squareAt + figureChars;
 /** No block has a number farther from 0. */
 const farthestBlock = 2e11;
 
-/**
- * As it is kept. The largest mean has its seven digits, and all others as many decimal places.
- */
+/** As it is kept. The largest mean has its seven digits, and all others as many decimal places. */
 export function keptChange({ last, ring, since, settled, level, steps }: ChangeState): string {
   let largest = 0;
   for (const mean of ring) if (mean !== null) largest = Math.max(largest, Math.abs(mean));

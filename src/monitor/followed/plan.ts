@@ -1,6 +1,4 @@
-/**
- * A figure to follow: what the configuration may say of it, and its plan.
- */
+/** A figure to follow: what the configuration may say of it, and its plan. */
 import type { ObjectRule } from '../../rules/rule.ts';
 import { nameRule, spanAbove0Rule } from '../../state/rules.ts';
 import { prepareChange } from '../../trend/change/advance.ts';

@@ -1,6 +1,4 @@
-/**
- * The state of a monitor: its version, its beginning, and the short question asked of it at every step.
- */
+/** The state of a monitor: its version, its beginning, and the short question asked of it at every step. */
 import { motescaleError } from '../../errors.ts';
 import type { Arrivals, MonitorState, PreparedMonitor, WatchedAlarm } from '../types.ts';
 

@@ -1,6 +1,4 @@
-/**
- * What the state of a monitor may be, whole: asked of one that comes from outside.
- */
+/** What the state of a monitor may be, whole: asked of one that comes from outside. */
 import { memoryMembers, setRule } from '../../alarm/rules.ts';
 import { repeatsRule } from '../../reading/repeatsState.ts';
 import { figureNames } from '../../reading/rules.ts';
@@ -23,12 +21,7 @@ const recentRule: Rule = {
   longest: remembered,
   shortest: 0,
   optional: true,
-  of: {
-    kind: 'list',
-    shortest: 2,
-    longest: 2,
-    of: { ...timeRule, nullable: true },
-  },
+  of: { kind: 'list', shortest: 2, longest: 2, of: { ...timeRule, nullable: true } },
 };
 
 /** The block that is open. */

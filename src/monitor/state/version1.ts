@@ -183,10 +183,7 @@ function rule1(): ObjectRule {
   // the level and the sums of the CUSUM that 0.1.0 had
   const squares: Rule = { kind: 'number', least: 0, most: 1e130 };
   const level: Rule = { kind: 'object', members: { count: oldCount, mean: oldFigure, squares } };
-  const sum: Rule = {
-    kind: 'object',
-    members: { sum: { ...oldFigure, least: 0 }, since: oldBlock, count: oldCount },
-  };
+  const sum: Rule = { kind: 'object', members: { sum: { ...oldFigure, least: 0 }, since: oldBlock, count: oldCount } };
   return {
     kind: 'object',
     members: {
@@ -200,11 +197,7 @@ function rule1(): ObjectRule {
       },
       heard: time,
       stale: flag,
-      alarms: oldList(64, {
-        id: oldName,
-        print: oldCount,
-        state: { kind: 'object', members: memory1Members() },
-      }),
+      alarms: oldList(64, { id: oldName, print: oldCount, state: { kind: 'object', members: memory1Members() } }),
       followed: oldList(32, {
         id: oldName,
         print: oldCount,

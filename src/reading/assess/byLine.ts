@@ -1,6 +1,4 @@
-/**
- * The viscosity of the oil at the temperature of a reading, by the line of the oil.
- */
+/** The viscosity of the oil at the temperature of a reading, by the line of the oil. */
 import { log10 } from '../../numeric/exponential.ts';
 import { fromDoubleLog } from '../../viscosity/line/doubleLogarithm.ts';
 import type { Context } from './check.ts';

@@ -1,6 +1,4 @@
-/**
- * What a check is.
- */
+/** What a check is. */
 import type { ClassColumn, ClassTable } from '../../codes/types.ts';
 import type { Sizing } from '../../counts/types.ts';
 import type { FigureName, FindingCode, Quality, Reading } from '../reading.ts';

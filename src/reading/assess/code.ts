@@ -2,7 +2,6 @@
  * A code that came beside counts: the counts decide, and a code that contradicts them is told. Without counts, so is a
  * code that cannot be read.
  */
-
 import { placeOf } from '../../codes/classIndex.ts';
 import { classify } from '../../codes/classify.ts';
 import { iso4406, iso4406Microscope } from '../../codes/tables/iso4406.ts';

@@ -2,7 +2,6 @@
  * A code that no sample can have: 10/16/13 says at most 10 particles per mL of 4 µm(c) and larger, and more than 320 of
  * 6 µm(c) and larger, which are among them. Asked of a reading without counts: with them, they decide.
  */
-
 import { limitAt, limitPerMl, placeOf } from '../../codes/classIndex.ts';
 import type { ClassTable, CodePart } from '../../codes/types.ts';
 import { parseCode } from '../../codes/written/parseCode.ts';

@@ -1,7 +1,4 @@
-/**
- * A counter that has died to zero, and one whose channel has.
- */
-
+/** A counter that has died to zero, and one whose channel has. */
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { power } from '../../numeric/exponential.ts';
 import { log } from '../../numeric/logarithm.ts';

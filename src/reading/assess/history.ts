@@ -1,6 +1,4 @@
-/**
- * A reading beside those before it: does its clock run forwards?
- */
+/** A reading beside those before it: does its clock run forwards? */
 import type { Check } from './check.ts';
 import { nothing } from './check.ts';
 

@@ -1,6 +1,4 @@
-/**
- * A size that is needed and was not counted: told at once, and not only when an alarm has waited for it.
- */
+/** A size that is needed and was not counted: told at once, and not only when an alarm has waited for it. */
 import { type Check, type Needed, nothing } from './check.ts';
 
 /** A size that a target, an alarm or a followed figure needs. */

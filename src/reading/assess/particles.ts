@@ -1,6 +1,4 @@
-/**
- * The counts by themselves: enough particles, a possible order, few enough to be told apart.
- */
+/** The counts by themselves: enough particles, a possible order, few enough to be told apart. */
 import type { CumulativeCounts, Sizing } from '../../counts/index.ts';
 import { particlesCounted } from '../counted.ts';
 import { type Check, nothing } from './check.ts';

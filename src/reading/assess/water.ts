@@ -1,7 +1,4 @@
-/**
- * Free water: droplets scatter light as particles do, and are counted.
- */
-
+/** Free water: droplets scatter light as particles do, and are counted. */
 import { log10 } from '../../numeric/exponential.ts';
 import type { Check } from './check.ts';
 

@@ -1,6 +1,4 @@
-/**
- * What is read aloud for a picture: what it shows, in sentences, for those who do not see it.
- */
+/** What is read aloud for a picture: what it shows, in sentences, for those who do not see it. */
 import { figureName, measuredText } from '../messages/figureTexts.ts';
 import type { PeriodQualities } from '../period/periodFigures.ts';
 import { figure, fill, whole } from '../texts/fill.ts';

@@ -1,6 +1,4 @@
-/**
- * A clean-up as a chart: the count at each size over the minutes of filtering, and when the target is reached.
- */
+/** A clean-up as a chart: the count at each size over the minutes of filtering, and when the target is reached. */
 import {
   requireFilledArray,
   requireMembers,

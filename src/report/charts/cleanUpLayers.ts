@@ -1,6 +1,4 @@
-/**
- * The layers of a clean-up chart: a line for each size, the limits of the target, and the minute when all are kept.
- */
+/** The layers of a clean-up chart: a line for each size, the limits of the target, and the minute when all are kept. */
 import type { CleanUpPoint, TimeToCode } from '../../filtration/index.ts';
 import { countOf } from '../reportReading.ts';
 import { type ChartSpec, dashes, ink, type PlacedText, shapes } from './chartSpec.ts';
@@ -192,11 +190,7 @@ function isCrossed({ x, y, text }: PlacedText, lines: readonly (readonly { x: nu
 export function targetLayers(time: TimeToCode | null, frame: CleanUpFrame): ChartSpec[] {
   const values = targetLines(time, frame);
   return [
-    {
-      data: { values },
-      mark: { type: 'rule', color: ink.note, strokeWidth: 0.9 },
-      encoding: { x2: { field: 'end' } },
-    },
+    { data: { values }, mark: { type: 'rule', color: ink.note, strokeWidth: 0.9 }, encoding: { x2: { field: 'end' } } },
     {
       data: { values: values.filter(({ reached }) => reached) },
       mark: { type: 'point', shape: 'circle', fill: ink.text, stroke: ink.text, size: 34, opacity: 1 },

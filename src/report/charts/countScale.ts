@@ -1,6 +1,4 @@
-/**
- * The scale of a panel: logarithmic of counts, how far it must reach, and where it is marked.
- */
+/** The scale of a panel: logarithmic of counts, how far it must reach, and where it is marked. */
 import { powerOfTen } from '../../numeric/decimal.ts';
 import { exp } from '../../numeric/exponential.ts';
 import { log } from '../../numeric/logarithm.ts';
@@ -44,11 +42,7 @@ export function spanOf(counts: readonly number[], steps: readonly Step[]): Span 
 export function stepsWithin(steps: readonly Step[], span: Span): Step[] {
   return steps
     .filter(({ above, upTo }) => upTo > span.low && above < span.high)
-    .map(({ label, above, upTo }) => ({
-      label,
-      above: Math.max(above, span.low),
-      upTo: Math.min(upTo, span.high),
-    }));
+    .map(({ label, above, upTo }) => ({ label, above: Math.max(above, span.low), upTo: Math.min(upTo, span.high) }));
 }
 
 /** The whole powers of ten within the span. */

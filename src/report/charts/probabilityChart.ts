@@ -1,6 +1,4 @@
-/**
- * How sure a code is, as a picture: a bar for each class at each size.
- */
+/** How sure a code is, as a picture: a bar for each class at each size. */
 import {
   requireFilled,
   requireMembers,
@@ -182,11 +180,7 @@ function barPart({ column, bars }: Bars, plot: number, left: number): ChartPart 
         {
           data: { values },
           mark: { type: 'rule', color: ink.data, strokeWidth: 12, strokeCap: 'butt' },
-          encoding: {
-            x: { field: 'from', ...byPixel },
-            x2: { field: 'x' },
-            y: { field: 'y', ...byPixel },
-          },
+          encoding: { x: { field: 'from', ...byPixel }, x2: { field: 'x' }, y: { field: 'y', ...byPixel } },
         },
         placedTexts(names, { align: 'right' }),
         placedTexts(shares),

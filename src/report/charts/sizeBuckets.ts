@@ -1,7 +1,4 @@
-/**
- * Counts rolled up size by size, and other figures, for a trend of more readings than a picture can show.
- */
-
+/** Counts rolled up size by size, and other figures, for a trend of more readings than a picture can show. */
 import { requireFilledArray, requireMembers, requireObject, requirePositive } from '../../checks.ts';
 import { requireSizing } from '../../counts/checkCounts.ts';
 import type { Sizing } from '../../counts/index.ts';

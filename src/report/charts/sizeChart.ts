@@ -1,6 +1,4 @@
-/**
- * One sample as a chart: its size distribution, and the interval of counts that each number of its code stands for.
- */
+/** One sample as a chart: its size distribution, and the interval of counts that each number of its code stands for. */
 import { requireMembers, requireObject } from '../../checks.ts';
 import { type ClassTable, type Code, classify, type MeasurementErrors } from '../../codes/index.ts';
 import { checkCounts } from '../../counts/checkCounts.ts';

@@ -2,7 +2,6 @@
  * An axis of time: marks at whole hours, days, months or years, as many as have room. Vega writes them, in its own
  * locale.
  */
-
 import { firstOfMonth } from '../../numeric/firstOfMonth.ts';
 import { day, minute, stepsOfADay } from '../../state/timeSteps.ts';
 import { dateText } from '../timeText.ts';

@@ -2,7 +2,6 @@
  * A trend as a chart: one panel for each size, counts on the left, the classes of the standard on the right, spans of
  * target and alarm behind; below, what else was measured.
  */
-
 import { requireMembers, requireObject } from '../../checks.ts';
 import type { ClassTable, Code } from '../../codes/index.ts';
 import { motescaleError } from '../../errors.ts';

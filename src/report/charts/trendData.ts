@@ -1,6 +1,4 @@
-/**
- * What a trend is drawn of: the sizes and the other figures that have a panel, from when to when.
- */
+/** What a trend is drawn of: the sizes and the other figures that have a panel, from when to when. */
 import { requireFilledArray } from '../../checks.ts';
 import type { ClassTable } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
@@ -69,18 +67,7 @@ export function readingData(given: readonly ReportReading[], options: TrendScope
   const span = shown.length === 0 ? null : { from, to: open ? codeEnd : latest };
   const series = drawn.map((size) => readingSeries(size, table, sizing, all));
   const moments = shown.map(({ time }) => time);
-  return {
-    sizing,
-    table,
-    known,
-    sizes: drawn,
-    series,
-    figures,
-    span,
-    open,
-    moments,
-    qualities: qualitiesOf(readings),
-  };
+  return { sizing, table, known, sizes: drawn, series, figures, span, open, moments, qualities: qualitiesOf(readings) };
 }
 
 /** Of buckets, size by size. */

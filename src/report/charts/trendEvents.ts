@@ -1,6 +1,4 @@
-/**
- * Events on a trend: a line at each, numbered, with its words below the chart.
- */
+/** Events on a trend: a line at each, numbered, with its words below the chart. */
 import { fill, whole } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import { textWidth, wrapped } from './textWidth.ts';

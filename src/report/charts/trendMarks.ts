@@ -2,7 +2,6 @@
  * The marks of single readings in a trend: thinned where they would lie on each other, a stretch of bad readings as one
  * hatched span.
  */
-
 import { inTimeOrder } from '../reportReading.ts';
 import type { TimeSpan } from './timeAxis.ts';
 import type { TrendPoint, TrendSeries } from './trendSeries.ts';

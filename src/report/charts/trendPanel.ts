@@ -1,7 +1,4 @@
-/**
- * One panel of the trend: one size over time, before the steps of the standard, or a figure that is no count.
- */
-
+/** One panel of the trend: one size over time, before the steps of the standard, or a figure that is no count. */
 import type { ClassTable } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { hour } from '../../state/timeSteps.ts';

@@ -1,7 +1,4 @@
-/**
- * What a trend is made of, size by size: readings with counts, readings with a code only, or buckets of a roll-up.
- */
-
+/** What a trend is made of, size by size: readings with counts, readings with a code only, or buckets of a roll-up. */
 import type { ClassTable } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
 import type { RollUpBucket } from '../../history/index.ts';

@@ -1,6 +1,4 @@
-/**
- * What stands behind the readings of a trend panel: the spans of target and alarm, and the steps of the standard.
- */
+/** What stands behind the readings of a trend panel: the spans of target and alarm, and the steps of the standard. */
 import type { Step } from '../classSteps.ts';
 import { fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';

@@ -1,6 +1,4 @@
-/**
- * An error in words.
- */
+/** An error in words. */
 import { requireObject } from '../../checks.ts';
 import { type ErrorCode, isMotescaleError, motescaleError } from '../../errors.ts';
 import { fill } from '../texts/fill.ts';

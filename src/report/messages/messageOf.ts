@@ -1,7 +1,4 @@
-/**
- * An event as a message: a subject, one line, a paragraph, for whatever sends it.
- */
-
+/** An event as a message: a subject, one line, a paragraph, for whatever sends it. */
 import { alarmEventMembers } from '../../alarm/eventMembers.ts';
 import { isFiniteNumber, requireMembers, requireObject, requireOneOf, requireText } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
@@ -41,9 +38,7 @@ export interface MessageOptions {
 }
 
 /** Every member that an event of a monitor may have. */
-type AnyEvent = { readonly event: EventWord; readonly time: number } & Readonly<{
-  [name: string]: unknown;
-}>;
+type AnyEvent = { readonly event: EventWord; readonly time: number } & Readonly<{ [name: string]: unknown }>;
 
 const longestLine = 160;
 

@@ -1,7 +1,4 @@
-/**
- * The counts of a period in columns: lowest, median, highest and last, size by size, and the codes they make.
- */
-
+/** The counts of a period in columns: lowest, median, highest and last, size by size, and the codes they make. */
 import { placeOf } from '../../codes/classIndex.ts';
 import { type Classification, type ClassTable, classify, formatCode } from '../../codes/index.ts';
 import type { CumulativeCounts, Sizing } from '../../counts/index.ts';

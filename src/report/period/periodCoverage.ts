@@ -1,6 +1,4 @@
-/**
- * How well the readings of a period cover it: the first and the last, and the stretches without any.
- */
+/** How well the readings of a period cover it: the first and the last, and the stretches without any. */
 import { unusualMs } from '../../state/usual.ts';
 
 /** A moment, and how far the local clock is ahead of UTC then. */

@@ -1,6 +1,4 @@
-/**
- * The period itself, from when to when, and what happened in it.
- */
+/** The period itself, from when to when, and what happened in it. */
 import { requireObject, requireText } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { requireTime } from '../timeText.ts';

@@ -1,6 +1,4 @@
-/**
- * A period as figures: how many readings, how clean the oil was, how often the target was kept, what happened.
- */
+/** A period as figures: how many readings, how clean the oil was, how often the target was kept, what happened. */
 import { requireMembers, requireObject, requireText } from '../../checks.ts';
 import { usualSizing } from '../../codes/columnSizes.ts';
 import type { ClassTable, Code, MeasurementErrors } from '../../codes/index.ts';

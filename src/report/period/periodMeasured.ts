@@ -1,6 +1,4 @@
-/**
- * What was measured beside the particles in a period: lowest, median, highest and last of each figure.
- */
+/** What was measured beside the particles in a period: lowest, median, highest and last of each figure. */
 import { measuredAt, measuredIn } from '../measured.ts';
 import type { ReportReading } from '../reportReading.ts';
 import type { FourOf } from './periodCounts.ts';

@@ -1,6 +1,4 @@
-/**
- * The tables of a period in words: counts size by size with the codes they make, and what was measured beside them.
- */
+/** The tables of a period in words: counts size by size with the codes they make, and what was measured beside them. */
 import { figureName, measuredText } from '../messages/figureTexts.ts';
 import { sizeText } from '../reportReading.ts';
 import { paragraph, toLeft, toRight } from '../textLayout.ts';

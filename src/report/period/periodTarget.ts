@@ -1,7 +1,4 @@
-/**
- * How often a target was kept in a period, and whether the last reading kept it.
- */
-
+/** How often a target was kept in a period, and whether the last reading kept it. */
 import {
   type ClassTable,
   type Code,

@@ -1,6 +1,4 @@
-/**
- * The sheet of a sample on one page of plain text.
- */
+/** The sheet of a sample on one page of plain text. */
 import { requireObject } from '../../checks.ts';
 import { requireRule } from '../../rules/require.ts';
 import { sheetRule } from '../pageRules.ts';

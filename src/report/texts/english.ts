@@ -1,6 +1,4 @@
-/**
- * English.
- */
+/** English. */
 import { englishAcceptanceTexts } from '../../acceptance/index.ts';
 import { englishFindingTexts } from '../../reading/index.ts';
 import { flowControlTexts } from '../../sampling/index.ts';

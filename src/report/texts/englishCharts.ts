@@ -1,6 +1,4 @@
-/**
- * What charts say in English.
- */
+/** What charts say in English. */
 import type { ChartTexts } from './types.ts';
 
 /** Titles, notes and labels of charts, and what is read aloud for them. */

@@ -1,6 +1,4 @@
-/**
- * Errors in English, by their code.
- */
+/** Errors in English, by their code. */
 import type { ErrorCode } from '../../errors.ts';
 
 /** One sentence for each code. */

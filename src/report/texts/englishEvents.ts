@@ -1,6 +1,4 @@
-/**
- * Events in English.
- */
+/** Events in English. */
 import type { EventTexts } from './eventTypes.ts';
 
 /** Subjects and sentences of events, and what is added to them. */
@@ -39,10 +37,7 @@ export const englishEventTexts: EventTexts = {
       sentence: 'The figure cannot be relied on: the alarm does not judge it.',
     },
     signal_good: { subject: '{alarm}: signal good again', sentence: 'The alarm judges its figure again.' },
-    chattering: {
-      subject: '{alarm}: alarm comes and goes',
-      sentence: 'Check its deadband and delay.',
-    },
+    chattering: { subject: '{alarm}: alarm comes and goes', sentence: 'Check its deadband and delay.' },
     chattering_ended: { subject: '{alarm}: alarm steady again', sentence: 'It no longer comes and goes.' },
     dropped: {
       subject: '{alarm}: alarm dropped',
@@ -89,18 +84,12 @@ export const englishEventTexts: EventTexts = {
       subject: 'Configuration {configuration}',
       sentence: 'It is in force. Alarms and followed figures: {kept} go on, {dropped} dropped, {added} new.',
     },
-    clock_kept: {
-      subject: 'Clock goes on as before',
-      sentence: 'Only readings that were set aside had a wrong time.',
-    },
+    clock_kept: { subject: 'Clock goes on as before', sentence: 'Only readings that were set aside had a wrong time.' },
     change_found: {
       subject: '{followed}: level has gone {direction}',
       sentence: '{figure} was usually {before}; since about {since} it is about {after}.',
     },
-    relearning: {
-      subject: '{followed}: learned anew',
-      sentence: '{figure}: the next readings show what is usual.',
-    },
+    relearning: { subject: '{followed}: learned anew', sentence: '{figure}: the next readings show what is usual.' },
     change_unjudged: {
       subject: '{followed}: changes cannot be told',
       sentence: '{figure}: too few blocks of time have a value. Longer blocks help: a week for a weekly bottle.',

@@ -1,6 +1,4 @@
-/**
- * What a period and the page of a sample say in English.
- */
+/** What a period and the page of a sample say in English. */
 import type { PeriodTexts, SheetTexts } from './types.ts';
 
 /** A period in words. */

@@ -1,6 +1,4 @@
-/**
- * The words of events: of alarms and of monitors.
- */
+/** The words of events: of alarms and of monitors. */
 import type { AlarmPriority, AlarmRefusal, AlarmStateName } from '../../alarm/index.ts';
 import type { ConfigurationEvent, MonitorEvent, RejectedEvent } from '../../monitor/index.ts';
 import type { FigureName, FindingCode } from '../../reading/index.ts';

@@ -1,6 +1,4 @@
-/**
- * Templates filled, and numbers written as a language writes them.
- */
+/** Templates filled, and numbers written as a language writes them. */
 import { figureText } from '../figures.ts';
 import type { Texts } from './types.ts';
 

@@ -1,6 +1,4 @@
-/**
- * Shares and durations in the words of a language.
- */
+/** Shares and durations in the words of a language. */
 import { durationOf, percentOf } from '../figures.ts';
 import { fill, localized } from './fill.ts';
 import type { Texts } from './types.ts';

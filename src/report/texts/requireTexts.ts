@@ -1,6 +1,4 @@
-/**
- * The table of texts of a report.
- */
+/** The table of texts of a report. */
 import { requireLike } from '../../rules/like.ts';
 import { englishTexts } from './english.ts';
 import type { Texts } from './types.ts';

@@ -2,7 +2,6 @@
  * Every word that a person reads, as one table per language: templates with named places in braces. English is
  * `englishTexts`; another language is another object of this type, and one that lacks a text does not compile.
  */
-
 import type { AcceptanceTexts } from '../../acceptance/index.ts';
 import type { ErrorCode } from '../../errors.ts';
 import type { FigureName, FindingTexts, Quality } from '../../reading/index.ts';

@@ -1,6 +1,4 @@
-/**
- * The texts of findings, which stand with the findings, joined to all others.
- */
+/** The texts of findings, which stand with the findings, joined to all others. */
 import type { FindingTexts } from '../../reading/index.ts';
 import type { Texts } from './types.ts';
 

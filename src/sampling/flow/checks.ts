@@ -1,6 +1,4 @@
-/**
- * What is asked of configuration, state and input of the flow controller.
- */
+/** What is asked of configuration, state and input of the flow controller. */
 import { motescaleError, noteProblem, type Problem, throwProblems } from '../../errors.ts';
 import { checkRule } from '../../rules/check.ts';
 import { firstOf } from '../../rules/require.ts';

@@ -1,6 +1,4 @@
-/**
- * What a step of the flow controller reports: each event when it becomes true, and once.
- */
+/** What a step of the flow controller reports: each event when it becomes true, and once. */
 import { requireFinite, requireObject, requireOneOf } from '../../checks.ts';
 import { shown } from '../../numeric/shown.ts';
 import { requireLike } from '../../rules/like.ts';

@@ -1,6 +1,4 @@
-/**
- * Settings of the flow controller for a pump and its line, from a step test, by a published rule.
- */
+/** Settings of the flow controller for a pump and its line, from a step test, by a published rule. */
 import { requireMembers, requireNonNegative, requireObject, requirePositive } from '../../checks.ts';
 
 /** A pump and its line, as a step of speed shows them. */

@@ -1,6 +1,4 @@
-/**
- * The flow controller prepared, started and resumed.
- */
+/** The flow controller prepared, started and resumed. */
 import { requireMembers, requireObject } from '../../checks.ts';
 import { markOf, requirePrepared } from '../../state/prepared.ts';
 import { checkFlowConfig, checkFlowState } from './checks.ts';

@@ -1,6 +1,4 @@
-/**
- * What a flow controller may be told: bounds and members, for its checks, its schema and its docs.
- */
+/** What a flow controller may be told: bounds and members, for its checks, its schema and its docs. */
 import { requireWithin } from '../../checks.ts';
 import { mostPercent } from '../../rules/bounds.ts';
 import type { NumberRule, ObjectRule } from '../../rules/rule.ts';
@@ -25,11 +23,7 @@ function curveRule(): ObjectRule['members'][string] {
     shortest: 2,
     longest: 64,
     expected: 'commissioning points { mm2PerS, percent }',
-    of: {
-      kind: 'object',
-      expected: 'a point { mm2PerS, percent }',
-      members: { mm2PerS: viscosity, percent: speed },
-    },
+    of: { kind: 'object', expected: 'a point { mm2PerS, percent }', members: { mm2PerS: viscosity, percent: speed } },
   };
 }
 

@@ -1,6 +1,4 @@
-/**
- * The inverse of `lineFlow`: the flow that a pressure difference drives.
- */
+/** The inverse of `lineFlow`: the flow that a pressure difference drives. */
 import { requireObject, requireWithin } from '../../checks.ts';
 import { type MotescaleError, motescaleError } from '../../errors.ts';
 import { findRoot } from '../../numeric/root.ts';

@@ -1,6 +1,4 @@
-/**
- * How long a line must run until what leaves it is the oil of now, and not what stood in it.
- */
+/** How long a line must run until what leaves it is the oil of now, and not what stood in it. */
 import { requireObject, requireOneOf, requireShare, requireWithin } from '../../checks.ts';
 import { leastFlow, mostFlow } from './line.ts';
 

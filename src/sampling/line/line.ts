@@ -1,6 +1,4 @@
-/**
- * A sampling line as data: lengths of tube one after another, and the oil in them.
- */
+/** A sampling line as data: lengths of tube one after another, and the oil in them. */
 import { requireFilledArray, requireObject, requireWithin } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 

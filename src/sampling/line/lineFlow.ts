@@ -1,6 +1,4 @@
-/**
- * Oil through a sampling line: how fast, in which regime, at what pressure, and how long it is on its way.
- */
+/** Oil through a sampling line: how fast, in which regime, at what pressure, and how long it is on its way. */
 import { requireObject } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { type FlowRegime, factorBounds, mostReynolds, regimeAt } from './frictionFactor.ts';

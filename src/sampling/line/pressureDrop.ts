@@ -1,6 +1,4 @@
-/**
- * The pressure one tube takes: friction on its wall, its fittings, its rise.
- */
+/** The pressure one tube takes: friction on its wall, its fittings, its rise. */
 import { factorBounds } from './frictionFactor.ts';
 import { gravity, type Liquid, type Tube } from './line.ts';
 

@@ -1,6 +1,4 @@
-/**
- * How fast a particle sinks through oil at rest: Stokes for the small, Schiller and Naumann for the large.
- */
+/** How fast a particle sinks through oil at rest: Stokes for the small, Schiller and Naumann for the large. */
 import { requireObject, requireWithin } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { power } from '../../numeric/exponential.ts';

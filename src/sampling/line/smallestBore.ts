@@ -1,6 +1,4 @@
-/**
- * The smallest bore that a limit of pressure leaves room for.
- */
+/** The smallest bore that a limit of pressure leaves room for. */
 import { requireObject, requireWithin } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { findRoot } from '../../numeric/root.ts';

@@ -1,6 +1,4 @@
-/**
- * A pump that lifts its oil, warm and cold: cold oil is what starves it.
- */
+/** A pump that lifts its oil, warm and cold: cold oil is what starves it. */
 import { requireFilledArray, requireObject, requireWithin } from '../../checks.ts';
 import { isMotescaleError, motescaleError } from '../../errors.ts';
 import { temperatureAt, viscosityAt } from '../../viscosity/line/alongLine.ts';

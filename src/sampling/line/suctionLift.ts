@@ -1,6 +1,4 @@
-/**
- * A pump that lifts its oil: what pressure is left at its inlet.
- */
+/** A pump that lifts its oil: what pressure is left at its inlet. */
 import { requireObject, requireWithin } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { shown } from '../../numeric/shown.ts';

@@ -1,6 +1,4 @@
-/**
- * How high, and in how thick an oil, a pump may still be asked to lift, given the least pressure its inlet stands.
- */
+/** How high, and in how thick an oil, a pump may still be asked to lift, given the least pressure its inlet stands. */
 import { requireWithin } from '../../checks.ts';
 import { findRoot } from '../../numeric/root.ts';
 import { gravity, type Liquid, requireFlow, requireLiquid, requireTubes, type Tube } from './line.ts';

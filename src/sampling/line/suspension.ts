@@ -1,6 +1,4 @@
-/**
- * Whether particles get through a horizontal line with the oil, or come to lie in it.
- */
+/** Whether particles get through a horizontal line with the oil, or come to lie in it. */
 import { requireObject, requireShare } from '../../checks.ts';
 import { arcsine } from '../../numeric/arcsine.ts';
 import { power } from '../../numeric/exponential.ts';

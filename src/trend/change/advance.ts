@@ -1,6 +1,4 @@
-/**
- * The change detector: daily means of a figure come in one by one, and it tells when their level has changed.
- */
+/** The change detector: daily means of a figure come in one by one, and it tells when their level has changed. */
 import {
   requireMembers,
   requireNonNegative,

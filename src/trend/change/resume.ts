@@ -48,12 +48,5 @@ export function resumeChange(state: unknown): ChangeState {
   requireMembers(requireObject(steps, 'state.steps'), 'state.steps', ['count', 'square']);
   requireWholeWithin(steps.count, 'state.steps.count', 0, rules.jumpsRemembered);
   requireNonNegative(steps.square, 'state.steps.square');
-  return {
-    last,
-    ring: ring.slice(),
-    since,
-    settled,
-    level,
-    steps: { count: steps.count, square: steps.square },
-  };
+  return { last, ring: ring.slice(), since, settled, level, steps: { count: steps.count, square: steps.square } };
 }

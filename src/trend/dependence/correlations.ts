@@ -1,6 +1,4 @@
-/**
- * How alike neighbours are: correlations of the ranks of what a line leaves, over pairs of points that exist.
- */
+/** How alike neighbours are: correlations of the ranks of what a line leaves, over pairs of points that exist. */
 import { doubles, integers, type NumberList } from '../../numeric/lists.ts';
 import { sortByValue } from '../slopeMerge.ts';
 import { places } from '../trendPoints.ts';

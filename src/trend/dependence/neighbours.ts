@@ -1,6 +1,4 @@
-/**
- * How alike neighbours are, as a warning beside the tests that assume they are not.
- */
+/** How alike neighbours are, as a warning beside the tests that assume they are not. */
 import { doubles } from '../../numeric/lists.ts';
 import type { TrendPoints } from '../trendPoints.ts';
 import { centredRanks } from './correlations.ts';

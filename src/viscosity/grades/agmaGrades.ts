@@ -1,6 +1,4 @@
-/**
- * AGMA lubricant numbers: the grades on the nameplates of older gear units, 0 to 15R.
- */
+/** AGMA lubricant numbers: the grades on the nameplates of older gear units, 0 to 15R. */
 import { requireObject, requirePositive } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 

@@ -1,7 +1,4 @@
-/**
- * A viscosity-temperature line from the two figures every data sheet prints: ISO VG and viscosity index.
- */
-
+/** A viscosity-temperature line from the two figures every data sheet prints: ISO VG and viscosity index. */
 import { type ViscosityLine, viscosityLine } from '../line/viscosityLine.ts';
 import { requireAt100Of } from '../viscosityIndex/viscosityOfIndex.ts';
 import { requireIsoGrade } from './isoGrades.ts';

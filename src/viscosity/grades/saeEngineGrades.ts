@@ -1,6 +1,4 @@
-/**
- * SAE engine oil grades: the 30 and the 10W on the can, here for engine oils in hydraulic units and for comparison.
- */
+/** SAE engine oil grades: the 30 and the 10W on the can, here for engine oils in hydraulic units and for comparison. */
 import { requireObject, requirePositive } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 

@@ -1,6 +1,4 @@
-/**
- * Reading a viscosity-temperature line: the viscosity at a temperature, the temperature for a viscosity.
- */
+/** Reading a viscosity-temperature line: the viscosity at a temperature, the temperature for a viscosity. */
 import { motescaleError } from '../../errors.ts';
 import { power } from '../../numeric/exponential.ts';
 import { doubleLog, requireViscosity } from './doubleLogarithm.ts';

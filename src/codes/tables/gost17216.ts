@@ -5,6 +5,7 @@
 import type { Source } from '../../source.ts';
 import type { ClassTable } from '../types.ts';
 import { frozen } from './frozen.ts';
+import { rangesBetween } from './ranges.ts';
 
 /** Where the table stands. */
 export const gost17216Source: Source = {
@@ -16,8 +17,33 @@ export const gost17216Source: Source = {
   standing: 'from memory',
 };
 
+/** Where there is to be nothing, as printed, by class and column. */
+const printed: NonNullable<ClassTable['wording']> = {
+  '00': { '50-100': 'absent', '100-200': 'absolute absence', fibres: 'absolute absence', 'mass %': 'blank' },
+  '0': { '50-100': 'absent', '100-200': 'absolute absence', fibres: 'absolute absence', 'mass %': 'blank' },
+  '1': { '50-100': 'absent', '100-200': 'absent', fibres: 'absent' },
+  '2': { '100-200': 'absent', fibres: 'absent' },
+  '3': { '100-200': 'absent', fibres: 'absent' },
+  '4': { '100-200': 'absent', fibres: 'absent' },
+  '5': { fibres: 'absent' },
+};
+
+/** The table with its words: any other cell without a limit reads `not normed`. */
+function withWording(table: ClassTable): ClassTable {
+  const wording: { [name: string]: { [label: string]: string } } = {};
+  table.classes.forEach((name, row) => {
+    const words: { [label: string]: string } = {};
+    table.columns.forEach(({ label }, column) => {
+      const word = printed[name]?.[label] ?? (table.limits[row]?.[column] === null ? 'not normed' : null);
+      if (word !== null) words[label] = word;
+    });
+    wording[name] = words;
+  });
+  return frozen({ ...table, wording });
+}
+
 /** GOST 17216 Table 1: one class, the lowest whose limits all hold, `8`. */
-export const gost17216: ClassTable = /* @__PURE__ */ frozen({
+export const gost17216: ClassTable = /* @__PURE__ */ withWording({
   id: 'gost17216',
   standard: 'GOST 17216',
   title: 'GOST 17216',
@@ -25,42 +51,13 @@ export const gost17216: ClassTable = /* @__PURE__ */ frozen({
   counting: 'differential',
   perVolumeMl: 100,
   notation: 'single',
-  columns: [
-    { label: '0.5-1', from: { microscope: 0.5, iso4402: 0.5 }, to: { microscope: 1, iso4402: 1 } },
-    {
-      label: '1-2',
-      from: { microscope: 1, iso4402: 1, iso11171: 4.2 },
-      to: { microscope: 2, iso4402: 2, iso11171: 4.6 },
-    },
-    {
-      label: '2-5',
-      from: { microscope: 2, iso4402: 2, iso11171: 4.6 },
-      to: { microscope: 5, iso4402: 5, iso11171: 6.4 },
-    },
-    {
-      label: '5-10',
-      from: { microscope: 5, iso4402: 5, iso11171: 6.4 },
-      to: { microscope: 10, iso4402: 10, iso11171: 9.8 },
-    },
-    {
-      label: '10-25',
-      from: { microscope: 10, iso4402: 10, iso11171: 9.8 },
-      to: { microscope: 25, iso4402: 25, iso11171: 21.2 },
-    },
-    {
-      label: '25-50',
-      from: { microscope: 25, iso4402: 25, iso11171: 21.2 },
-      to: { microscope: 50, iso4402: 50, iso11171: 38.2 },
-    },
-    {
-      label: '50-100',
-      from: { microscope: 50, iso4402: 50, iso11171: 38.2 },
-      to: { microscope: 100, iso4402: 100, iso11171: 70 },
-    },
-    { label: '100-200', from: { microscope: 100, iso4402: 100 }, to: { microscope: 200, iso4402: 200 } },
-    { label: 'fibres', from: {} },
-    { label: 'mass %', from: {} },
-  ],
+  columns: /* @__PURE__ */ rangesBetween(
+    [[0.5], [1, 4.2], [2, 4.6], [5, 6.4], [10, 9.8], [25, 21.2], [50, 38.2], [100, 70], [200]],
+    [
+      { label: 'fibres', from: {} },
+      { label: 'mass %', from: {} },
+    ],
+  ),
   classes: ['00', '0', '1', '2', '3', '4', '5', '6', '7', '8', '9', '10', '11', '12', '13', '14', '15', '16', '17'],
   limits: [
     [800, 400, 32, 8, 4, 1, 0, 0, 0, null],
@@ -83,60 +80,6 @@ export const gost17216: ClassTable = /* @__PURE__ */ frozen({
     [null, null, null, null, null, 50000, 6300, 1600, 315, 0.032],
     [null, null, null, null, null, null, 12500, 3150, 630, 0.064],
   ],
-  wording: {
-    '00': { '50-100': 'absent', '100-200': 'absolute absence', fibres: 'absolute absence', 'mass %': 'blank' },
-    '0': { '50-100': 'absent', '100-200': 'absolute absence', fibres: 'absolute absence', 'mass %': 'blank' },
-    '1': { '0.5-1': 'not normed', '50-100': 'absent', '100-200': 'absent', fibres: 'absent', 'mass %': 'not normed' },
-    '2': { '0.5-1': 'not normed', '1-2': 'not normed', '100-200': 'absent', fibres: 'absent', 'mass %': 'not normed' },
-    '3': {
-      '0.5-1': 'not normed',
-      '1-2': 'not normed',
-      '2-5': 'not normed',
-      '100-200': 'absent',
-      fibres: 'absent',
-      'mass %': 'not normed',
-    },
-    '4': {
-      '0.5-1': 'not normed',
-      '1-2': 'not normed',
-      '2-5': 'not normed',
-      '100-200': 'absent',
-      fibres: 'absent',
-      'mass %': 'not normed',
-    },
-    '5': { '0.5-1': 'not normed', '1-2': 'not normed', '2-5': 'not normed', fibres: 'absent', 'mass %': 'not normed' },
-    '6': { '0.5-1': 'not normed', '1-2': 'not normed', '2-5': 'not normed' },
-    '7': { '0.5-1': 'not normed', '1-2': 'not normed', '2-5': 'not normed' },
-    '8': { '0.5-1': 'not normed', '1-2': 'not normed', '2-5': 'not normed' },
-    '9': { '0.5-1': 'not normed', '1-2': 'not normed', '2-5': 'not normed' },
-    '10': { '0.5-1': 'not normed', '1-2': 'not normed', '2-5': 'not normed' },
-    '11': { '0.5-1': 'not normed', '1-2': 'not normed', '2-5': 'not normed' },
-    '12': { '0.5-1': 'not normed', '1-2': 'not normed', '2-5': 'not normed' },
-    '13': { '0.5-1': 'not normed', '1-2': 'not normed', '2-5': 'not normed', '5-10': 'not normed' },
-    '14': { '0.5-1': 'not normed', '1-2': 'not normed', '2-5': 'not normed', '5-10': 'not normed' },
-    '15': {
-      '0.5-1': 'not normed',
-      '1-2': 'not normed',
-      '2-5': 'not normed',
-      '5-10': 'not normed',
-      '10-25': 'not normed',
-    },
-    '16': {
-      '0.5-1': 'not normed',
-      '1-2': 'not normed',
-      '2-5': 'not normed',
-      '5-10': 'not normed',
-      '10-25': 'not normed',
-    },
-    '17': {
-      '0.5-1': 'not normed',
-      '1-2': 'not normed',
-      '2-5': 'not normed',
-      '5-10': 'not normed',
-      '10-25': 'not normed',
-      '25-50': 'not normed',
-    },
-  },
   notes: [
     'Numeric cells of classes 00 to 8 are as in two transcriptions of the 1971 edition, which agree; classes 9 to ' +
       '17, and which cells read absent, absolute absence or not normed, are from memory. Confirm before relying on ' +

@@ -2,6 +2,7 @@
 import type { Source } from '../../source.ts';
 import type { ClassTable } from '../types.ts';
 import { frozen } from './frozen.ts';
+import { rangesUpwards } from './ranges.ts';
 
 /** Where the table stands. */
 export const nas1638Source: Source = {
@@ -12,29 +13,13 @@ export const nas1638Source: Source = {
 };
 
 /** Its ranges, and those of SAE AS4059 Table 1. */
-export const nas1638Columns: ClassTable['columns'] = [
-  {
-    label: '5-15',
-    from: { microscope: 5, iso4402: 5, iso11171: 6 },
-    to: { microscope: 15, iso4402: 15, iso11171: 14 },
-  },
-  {
-    label: '15-25',
-    from: { microscope: 15, iso4402: 15, iso11171: 14 },
-    to: { microscope: 25, iso4402: 25, iso11171: 21 },
-  },
-  {
-    label: '25-50',
-    from: { microscope: 25, iso4402: 25, iso11171: 21 },
-    to: { microscope: 50, iso4402: 50, iso11171: 38 },
-  },
-  {
-    label: '50-100',
-    from: { microscope: 50, iso4402: 50, iso11171: 38 },
-    to: { microscope: 100, iso4402: 100, iso11171: 70 },
-  },
-  { label: '>100', from: { microscope: 100, iso4402: 100, iso11171: 70 } },
-];
+export const nas1638Columns: ClassTable['columns'] = /* @__PURE__ */ rangesUpwards([
+  [5, 6],
+  [15, 14],
+  [25, 21],
+  [50, 38],
+  [100, 70],
+]);
 
 /** Its limits, and those of SAE AS4059 Table 1: from class 00 to 12. */
 export const nas1638Limits: ClassTable['limits'] = [

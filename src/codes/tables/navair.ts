@@ -2,6 +2,7 @@
 import type { Source } from '../../source.ts';
 import type { ClassTable } from '../types.ts';
 import { frozen } from './frozen.ts';
+import { rangesUpwards } from './ranges.ts';
 
 /** Where the table stands. */
 export const navairSource: Source = {
@@ -12,29 +13,13 @@ export const navairSource: Source = {
 };
 
 /** Its ranges, and those of SAE 749D. */
-export const navairColumns: ClassTable['columns'] = [
-  {
-    label: '5-10',
-    from: { microscope: 5, iso4402: 5, iso11171: 6.4 },
-    to: { microscope: 10, iso4402: 10, iso11171: 9.8 },
-  },
-  {
-    label: '10-25',
-    from: { microscope: 10, iso4402: 10, iso11171: 9.8 },
-    to: { microscope: 25, iso4402: 25, iso11171: 21.2 },
-  },
-  {
-    label: '25-50',
-    from: { microscope: 25, iso4402: 25, iso11171: 21.2 },
-    to: { microscope: 50, iso4402: 50, iso11171: 38.2 },
-  },
-  {
-    label: '50-100',
-    from: { microscope: 50, iso4402: 50, iso11171: 38.2 },
-    to: { microscope: 100, iso4402: 100, iso11171: 70 },
-  },
-  { label: '>100', from: { microscope: 100, iso4402: 100, iso11171: 70 } },
-];
+export const navairColumns: ClassTable['columns'] = /* @__PURE__ */ rangesUpwards([
+  [5, 6.4],
+  [10, 9.8],
+  [25, 21.2],
+  [50, 38.2],
+  [100, 70],
+]);
 
 /** Its limits, and those of SAE 749D: from class 0 to 6. */
 export const navairLimits: ClassTable['limits'] = [

@@ -159,16 +159,26 @@ export interface PlacedText {
   readonly text: string;
 }
 
+/** A layer of marks, one for each row. */
+export function layerOf(values: readonly unknown[], mark: ChartSpec, encoding?: ChartSpec): ChartSpec {
+  return { data: { values }, mark, ...(encoding && { encoding }) };
+}
+
+/** The same, and none where there is no row. */
+export function layersOf(values: readonly unknown[], mark: ChartSpec, encoding: ChartSpec): ChartSpec[] {
+  return values.length === 0 ? [] : [layerOf(values, mark, encoding)];
+}
+
 /** Places given in pixels. */
 export const byPixel = { type: 'quantitative', scale: null, axis: null };
 
 /** Texts at places given in pixels. */
 export function placedTexts(values: readonly PlacedText[], mark: ChartSpec = {}): ChartSpec {
-  return {
-    data: { values },
-    mark: { type: 'text', align: 'left', baseline: 'middle', fontSize: 11, color: ink.text, ...mark },
-    encoding: { x: { field: 'x', ...byPixel }, y: { field: 'y', ...byPixel }, text: { field: 'text' } },
-  };
+  return layerOf(
+    values,
+    { type: 'text', align: 'left', baseline: 'middle', fontSize: 11, color: ink.text, ...mark },
+    { x: { field: 'x', ...byPixel }, y: { field: 'y', ...byPixel }, text: { field: 'text' } },
+  );
 }
 
 /** Lines of text below a chart, from the left edge of the picture. */

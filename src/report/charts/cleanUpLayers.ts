@@ -1,7 +1,7 @@
 /** The layers of a clean-up chart: a line for each size, the limits of the target, and the minute when all are kept. */
 import type { CleanUpPoint, TimeToCode } from '../../filtration/index.ts';
 import { countOf } from '../reportReading.ts';
-import { type ChartSpec, dashes, ink, type PlacedText, shapes } from './chartSpec.ts';
+import { type ChartSpec, dashes, ink, layerOf, layersOf, type PlacedText, shapes } from './chartSpec.ts';
 import { type CountScale, drawnAt, held, pixelOf } from './countScale.ts';
 import { textWidth } from './textWidth.ts';
 
@@ -35,10 +35,7 @@ export function lineLayers(
     .filter(({ perMl }) => perMl > 0)
     .map(({ time, perMl }) => ({ time, perMl: drawnAt(perMl, scale) }));
   return [
-    {
-      data: { values },
-      mark: { type: 'line', color: ink.data, strokeWidth: 1.8, strokeDash: dashes[i % dashes.length] },
-    },
+    layerOf(values, { type: 'line', color: ink.data, strokeWidth: 1.8, strokeDash: dashes[i % dashes.length] }),
     markLayer(marks, { shape: shapes[i % shapes.length], size: 42 }),
     markLayer(none, { shape: 'triangle-down', size: 60 }),
   ];
@@ -94,8 +91,8 @@ function rowsAt(size: number, points: readonly CleanUpPoint[], unit: number): { 
 }
 
 /** What was measured. */
-function markLayer(values: unknown, style: ChartSpec): ChartSpec {
-  return { data: { values }, mark: { type: 'point', fill: 'white', stroke: ink.data, opacity: 1, ...style } };
+function markLayer(values: readonly unknown[], style: ChartSpec): ChartSpec {
+  return layerOf(values, { type: 'point', fill: 'white', stroke: ink.data, opacity: 1, ...style });
 }
 
 /** A limit as it is drawn: up to the minute when its size reaches it, else to the end. */
@@ -190,12 +187,12 @@ function isCrossed({ x, y, text }: PlacedText, lines: readonly (readonly { x: nu
 export function targetLayers(time: TimeToCode | null, frame: CleanUpFrame): ChartSpec[] {
   const values = targetLines(time, frame);
   return [
-    { data: { values }, mark: { type: 'rule', color: ink.note, strokeWidth: 0.9 }, encoding: { x2: { field: 'end' } } },
-    {
-      data: { values: values.filter(({ reached }) => reached) },
-      mark: { type: 'point', shape: 'circle', fill: ink.text, stroke: ink.text, size: 34, opacity: 1 },
-      encoding: { x: { field: 'end', type: 'quantitative' } },
-    },
+    layerOf(values, { type: 'rule', color: ink.note, strokeWidth: 0.9 }, { x2: { field: 'end' } }),
+    layerOf(
+      values.filter(({ reached }) => reached),
+      { type: 'point', shape: 'circle', fill: ink.text, stroke: ink.text, size: 34, opacity: 1 },
+      { x: { field: 'end', type: 'quantitative' } },
+    ),
   ];
 }
 
@@ -208,12 +205,9 @@ function reachedAt(time: TimeToCode | null, minutes: number): number | null {
 /** An upright at the minute when all sizes are within the target. */
 export function reachedLayer(time: TimeToCode | null, { scale, minutes, unit }: CleanUpFrame): ChartSpec[] {
   const at = reachedAt(time, minutes);
-  if (at === null) return [];
-  return [
-    {
-      data: { values: [{ time: at / unit, perMl: scale.domain[0], high: scale.domain[1] }] },
-      mark: { type: 'rule', color: ink.text, strokeWidth: 1, strokeDash: [5, 3] },
-      encoding: { y2: { field: 'high' } },
-    },
-  ];
+  return layersOf(
+    at === null ? [] : [{ time: at / unit, perMl: scale.domain[0], high: scale.domain[1] }],
+    { type: 'rule', color: ink.text, strokeWidth: 1, strokeDash: [5, 3] },
+    { y2: { field: 'high' } },
+  );
 }

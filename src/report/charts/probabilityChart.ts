@@ -22,6 +22,7 @@ import {
   type ChartSpec,
   chart,
   ink,
+  layerOf,
   type PlacedText,
   placedTexts,
   requireTitle,
@@ -177,11 +178,11 @@ function barPart({ column, bars }: Bars, plot: number, left: number): ChartPart 
     spec: {
       view: { stroke: null },
       layer: [
-        {
-          data: { values },
-          mark: { type: 'rule', color: ink.data, strokeWidth: 12, strokeCap: 'butt' },
-          encoding: { x: { field: 'from', ...byPixel }, x2: { field: 'x' }, y: { field: 'y', ...byPixel } },
-        },
+        layerOf(
+          values,
+          { type: 'rule', color: ink.data, strokeWidth: 12, strokeCap: 'butt' },
+          { x: { field: 'from', ...byPixel }, x2: { field: 'x' }, y: { field: 'y', ...byPixel } },
+        ),
         placedTexts(names, { align: 'right' }),
         placedTexts(shares),
         placedTexts([{ x: rim - left, y: -11, text: column }], { fontWeight: 600 }),

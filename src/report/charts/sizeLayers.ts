@@ -10,7 +10,7 @@ import { type CumulativeCounts, countAt, countInterval } from '../../counts/inde
 import { exp } from '../../numeric/exponential.ts';
 import { log } from '../../numeric/logarithm.ts';
 import type { CodeAtSize } from '../classSteps.ts';
-import { type ChartSpec, ink } from './chartSpec.ts';
+import { type ChartSpec, ink, layerOf } from './chartSpec.ts';
 import { type CountScale, drawnAt, held } from './countScale.ts';
 
 /** A bar over the counts of each class. */
@@ -21,11 +21,8 @@ export function intervalLayer(intervals: readonly CodeAtSize[], scale: CountScal
     perMl: above === 0 ? scale.domain[0] : held(above, scale.span),
     high: upTo === null ? scale.span.high : upTo,
   }));
-  return {
-    data: { values },
-    mark: { type: 'rule', strokeWidth: 16, strokeCap: 'butt', color: ink.bar, opacity: 1 },
-    encoding: { y2: { field: 'high' } },
-  };
+  const mark = { type: 'rule', strokeWidth: 16, strokeCap: 'butt', color: ink.bar, opacity: 1 };
+  return layerOf(values, mark, { y2: { field: 'high' } });
 }
 
 /** The curve between the sizes counted, as far as particles were counted. */
@@ -40,7 +37,7 @@ export function curveLayer(counts: CumulativeCounts, scale: CountScale): ChartSp
       values.push({ size, perMl: held(countAt(counts, size).perMl, scale.span) });
     }
   }
-  return { data: { values }, mark: { type: 'line', color: ink.data, strokeWidth: 1.6 } };
+  return layerOf(values, { type: 'line', color: ink.data, strokeWidth: 1.6 });
 }
 
 /** 95 % limits of the expected count at a size, per mL. */
@@ -73,16 +70,9 @@ export function errorLimits(counts: CumulativeCounts, errors: MeasurementErrors)
 
 /** The limits of counting, or of all errors, as thin lines. */
 export function limitLayer(limits: readonly CountingLimit[], scale: CountScale): ChartSpec {
-  const values = limits.map(({ size, low, high }) => ({
-    size,
-    perMl: drawnAt(low, scale),
-    high: drawnAt(high, scale),
-  }));
-  return {
-    data: { values },
-    mark: { type: 'rule', color: ink.data, strokeWidth: 1.2 },
-    encoding: { y2: { field: 'high' } },
-  };
+  const at = (count: number) => drawnAt(count, scale);
+  const values = limits.map(({ size, low, high }) => ({ size, perMl: at(low), high: at(high) }));
+  return layerOf(values, { type: 'rule', color: ink.data, strokeWidth: 1.2 }, { y2: { field: 'high' } });
 }
 
 /** The limits of the target as heavy lines. */
@@ -91,10 +81,8 @@ export function targetLayer(target: readonly CodeAtSize[], scale: CountScale): C
   for (const { size, label, upTo } of target) {
     if (upTo !== null) values.push({ size, perMl: held(upTo, scale.span), label });
   }
-  return {
-    data: { values },
-    mark: { type: 'tick', orient: 'horizontal', size: 30, thickness: 3, color: ink.text, opacity: 1 },
-  };
+  const mark = { type: 'tick', orient: 'horizontal', size: 30, thickness: 3, color: ink.text, opacity: 1 };
+  return layerOf(values, mark);
 }
 
 /** The counts. */
@@ -103,18 +91,12 @@ export function pointLayers(counts: CumulativeCounts, scale: CountScale): ChartS
     const count = counts.perMl[i] as number;
     return { size, perMl: drawnAt(count, scale), none: count === 0 };
   });
-  const point = (rows: unknown, style: ChartSpec) => ({
-    data: { values: rows },
-    mark: { type: 'point', opacity: 1, stroke: ink.data, strokeWidth: 1.4, ...style },
-  });
+  const points = (isNone: boolean, style: ChartSpec) => {
+    const rows = values.filter(({ none }) => none === isNone);
+    return layerOf(rows, { type: 'point', opacity: 1, stroke: ink.data, strokeWidth: 1.4, ...style });
+  };
   return [
-    point(
-      values.filter(({ none }) => !none),
-      { shape: 'circle', fill: ink.data, size: 42 },
-    ),
-    point(
-      values.filter(({ none }) => none),
-      { shape: 'triangle-down', fill: 'white', size: 60 },
-    ),
+    points(false, { shape: 'circle', fill: ink.data, size: 42 }),
+    points(true, { shape: 'triangle-down', fill: 'white', size: 60 }),
   ];
 }

@@ -7,7 +7,7 @@ import { measuredHead } from '../measured.ts';
 import { inTimeOrder, sizeText } from '../reportReading.ts';
 import { fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
-import { type ChartSpec, crossShape, ink, placedTexts } from './chartSpec.ts';
+import { type ChartSpec, crossShape, ink, layerOf, layersOf, placedTexts } from './chartSpec.ts';
 import {
   type CountScale,
   countAxis,
@@ -111,10 +111,7 @@ interface PanelPlace {
 }
 
 /** How a layer is encoded on the axis of time and on that of counts. */
-interface Axes {
-  readonly x: ChartSpec;
-  readonly y: ChartSpec;
-}
+type Axes = { readonly x: ChartSpec; readonly y: ChartSpec };
 
 /** The panel as a layered specification. */
 export function panelSpec(panel: Panel, place: PanelPlace): ChartSpec {
@@ -138,14 +135,7 @@ export function panelSpec(panel: Panel, place: PanelPlace): ChartSpec {
       ...eventLayers(place, title.x + bold * textWidth(title.text) + 4, x),
       ...readingLayers(panel, place.time, { x, y }),
       placedTexts([title], { fontWeight: 600 }),
-      ...(place.numbers.length === 0
-        ? []
-        : [
-            placedTexts(
-              place.numbers.map(({ x: at, text }) => ({ x: at, y: -30, text })),
-              { align: 'center', fontWeight: 600 },
-            ),
-          ]),
+      ...numberLayers(place.numbers),
     ],
   };
 }
@@ -156,24 +146,25 @@ function countMarks(steps: readonly Step[], { span }: CountScale): number[] {
   return limits.length > 0 ? [...limits.filter((limit) => limit > 0), span.high] : decadesOf(span);
 }
 
+function numberLayers(numbers: readonly EventNumber[]): ChartSpec[] {
+  const texts = numbers.map(({ x, text }) => ({ x, y: -30, text }));
+  return texts.length === 0 ? [] : [placedTexts(texts, { align: 'center', fontWeight: 600 })];
+}
+
 /** Where no line is drawn, nothing else tells the axes how far they reach. */
 function anchorLayer({ series, scale }: Panel, { span }: TimeScale, encoding: Axes): ChartSpec[] {
   const drawn = series.codes.length + series.buckets.length > 0;
   if (drawn || series.points.some(({ quality }) => quality !== 'bad')) return [];
-  const values = [{ time: span.from, count: scale.domain[0] }];
-  return [{ data: { values }, mark: { type: 'point', opacity: 0 }, encoding }];
+  return [layerOf([{ time: span.from, count: scale.domain[0] }], { type: 'point', opacity: 0 }, encoding)];
 }
 
 /** A line between the scale and the place of 0. */
 function zeroLayer({ zero, span }: CountScale): ChartSpec[] {
-  if (zero === null) return [];
-  return [
-    {
-      data: { values: [{ count: span.low }] },
-      mark: { type: 'rule', color: ink.note, strokeWidth: 1 },
-      encoding: { x: { value: 0 }, x2: { value: 'width' }, y: { field: 'count', type: 'quantitative' } },
-    },
-  ];
+  return layersOf(
+    zero === null ? [] : [{ count: span.low }],
+    { type: 'rule', color: ink.note, strokeWidth: 1 },
+    { x: { value: 0 }, x2: { value: 'width' }, y: { field: 'count', type: 'quantitative' } },
+  );
 }
 
 function edgesOf({ low, high, mean }: TrendBand, scale: CountScale): { low: number; high: number } {
@@ -185,15 +176,11 @@ function edgesOf({ low, high, mean }: TrendBand, scale: CountScale): { low: numb
 }
 
 function bandLayers(bands: readonly TrendBand[], scale: CountScale, style: ChartSpec, { x, y }: Axes): ChartSpec[] {
-  if (bands.length === 0) return [];
-  const values = bands.map((band) => ({ time: band.time, end: band.end, ...edgesOf(band, scale) }));
-  return [
-    {
-      data: { values },
-      mark: { type: 'rect', color: ink.data, ...style },
-      encoding: { x, x2: { field: 'end' }, y: { ...y, field: 'low' }, y2: { field: 'high' } },
-    },
-  ];
+  return layersOf(
+    bands.map((band) => ({ time: band.time, end: band.end, ...edgesOf(band, scale) })),
+    { type: 'rect', color: ink.data, ...style },
+    { x, x2: { field: 'end' }, y: { ...y, field: 'low' }, y2: { field: 'high' } },
+  );
 }
 
 /** Pale, so that no bar in white looks like the grey of the alarm limit; a line at each end, none where it is open. */
@@ -204,12 +191,8 @@ function codeLayers(codes: readonly TrendBand[], scale: CountScale, { x, y }: Ax
     if (code.low > 0) values.push({ time: code.time, end: code.end, count: low });
     if (code.high !== null) values.push({ time: code.time, end: code.end, count: high });
   }
-  const ends = {
-    data: { values },
-    mark: { type: 'rule', color: ink.data, strokeWidth: 1.6 },
-    encoding: { x, x2: { field: 'end' }, y },
-  };
-  return [...bandLayers(codes, scale, { opacity: 0.14 }, { x, y }), ...(values.length === 0 ? [] : [ends])];
+  const ends = layersOf(values, { type: 'rule', color: ink.data, strokeWidth: 1.6 }, { x, x2: { field: 'end' }, y });
+  return [...bandLayers(codes, scale, { opacity: 0.14 }, { x, y }), ...ends];
 }
 
 /** The means of buckets in the middle of each, joined where buckets touch. */
@@ -228,57 +211,36 @@ function meanLayers(buckets: readonly TrendBand[], scale: CountScale, axes: Axes
   return values.length === 0 ? [] : [lineLayer(values, buckets.length <= 60, axes)];
 }
 
-function lineLayer(values: unknown, points: boolean, { x, y }: Axes): ChartSpec {
-  return {
-    data: { values },
-    mark: { type: 'line', color: ink.data, strokeWidth: 1.4, strokeJoin: 'round', point: points ? dot : false },
-    encoding: { x, y, detail: { field: 'stretch', type: 'nominal' } },
-  };
+function lineLayer(values: readonly unknown[], points: boolean, { x, y }: Axes): ChartSpec {
+  return layerOf(
+    values,
+    { type: 'line', color: ink.data, strokeWidth: 1.4, strokeJoin: 'round', point: points ? dot : false },
+    { x, y, detail: { field: 'stretch', type: 'nominal' } },
+  );
 }
 
 function forecastLayers({ forecast, scale }: Panel, edge: number, { x, y }: Axes): ChartSpec[] {
   const layers: ChartSpec[] = [];
   for (const each of forecast) {
-    const edges = forecastFan(each, edge).map(({ time, low, high }) => ({
-      time,
-      low: drawnAt(low, scale),
-      high: drawnAt(high, scale),
-    }));
-    layers.push({
-      data: { values: edges },
-      mark: { type: 'area', color: ink.data, opacity: 0.22 },
-      encoding: { x, y: { ...y, field: 'low' }, y2: { field: 'high' } },
-    });
-    layers.push({
-      data: { values: forecastLine(each).map(({ time, count }) => ({ time, count: drawnAt(count, scale) })) },
-      mark: { type: 'line', color: ink.data, strokeWidth: 1.4, strokeDash: [5, 3] },
-      encoding: { x, y },
-    });
+    const at = (count: number) => drawnAt(count, scale);
+    const edges = forecastFan(each, edge).map(({ time, low, high }) => ({ time, low: at(low), high: at(high) }));
+    const line = forecastLine(each).map(({ time, count }) => ({ time, count: at(count) }));
+    const fan = { x, y: { ...y, field: 'low' }, y2: { field: 'high' } };
+    layers.push(layerOf(edges, { type: 'area', color: ink.data, opacity: 0.22 }, fan));
+    layers.push(layerOf(line, { type: 'line', color: ink.data, strokeWidth: 1.4, strokeDash: [5, 3] }, { x, y }));
   }
   return layers;
 }
 
 /** From above the panel down; where the title stands, from below it. */
 function eventLayers({ events, time: scale }: PanelPlace, titleEnd: number, x: ChartSpec): ChartSpec[] {
-  const layer = (values: { time: number }[], top: number): ChartSpec[] =>
-    values.length === 0
-      ? []
-      : [
-          {
-            data: { values },
-            mark: { type: 'rule', color: ink.text, strokeWidth: 1, strokeDash: [2, 2] },
-            encoding: { x, y: { value: top }, y2: { value: 'height' } },
-          },
-        ];
-  const times = events.map(({ time }) => ({ time }));
-  const titled = ({ time }: { time: number }) => timePixel(time, scale) < titleEnd;
-  return [
-    ...layer(
-      times.filter((each) => !titled(each)),
-      -24,
-    ),
-    ...layer(times.filter(titled), -4),
-  ];
+  const layers = (below: boolean, top: number) =>
+    layersOf(
+      events.filter(({ time }) => timePixel(time, scale) < titleEnd === below).map(({ time }) => ({ time })),
+      { type: 'rule', color: ink.text, strokeWidth: 1, strokeDash: [2, 2] },
+      { x, y: { value: top }, y2: { value: 'height' } },
+    );
+  return [...layers(false, -24), ...layers(true, -4)];
 }
 
 /** A reading on its line. */
@@ -335,14 +297,11 @@ function codeRow(code: TrendBand, scale: CountScale): Row {
 }
 
 function hatchLayers(spans: readonly { time: number; end: number }[], time: TimeScale, x: ChartSpec): ChartSpec[] {
-  if (spans.length === 0) return [];
-  return [
-    {
-      data: { values: hatching(spans, time) },
-      mark: { type: 'rule', color: ink.note, strokeWidth: 0.8 },
-      encoding: { x, y: { value: 0 }, y2: { value: 'height' } },
-    },
-  ];
+  return layersOf(
+    hatching(spans, time),
+    { type: 'rule', color: ink.note, strokeWidth: 0.8 },
+    { x, y: { value: 0 }, y2: { value: 'height' } },
+  );
 }
 
 /**
@@ -357,13 +316,9 @@ function lonelyLayers(joined: readonly Row[], encoding: Axes): ChartSpec[] {
   }
   const lonely = ({ stretch }: Row) => firsts[stretch] === lasts[stretch];
   const values = joined.filter((row) => row.quality === 'good' && !row.none && lonely(row));
-  return values.length === 0
-    ? []
-    : [{ data: { values }, mark: { type: 'point', filled: true, opacity: 1, ...dot, size: 30 }, encoding }];
+  return layersOf(values, { type: 'point', filled: true, opacity: 1, ...dot, size: 30 }, encoding);
 }
 
 function pointLayer(values: readonly unknown[], style: ChartSpec, encoding: Axes): ChartSpec[] {
-  if (values.length === 0) return [];
-  const mark = { type: 'point', size: 34, strokeWidth: 1.4, opacity: 1, ...style };
-  return [{ data: { values }, mark, encoding }];
+  return layersOf(values, { type: 'point', size: 34, strokeWidth: 1.4, opacity: 1, ...style }, encoding);
 }

@@ -2,7 +2,7 @@
 import type { Step } from '../classSteps.ts';
 import { fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
-import { type ChartSpec, ink } from './chartSpec.ts';
+import { type ChartSpec, ink, layerOf } from './chartSpec.ts';
 import { type CountScale, pixelOf, spaced, stepsWithin } from './countScale.ts';
 
 /** The right edge of the panel. */
@@ -13,11 +13,8 @@ const y = { field: 'count', type: 'quantitative' };
 export function spanLayers({ span }: CountScale, target: number | null, alarm: number | null): ChartSpec[] {
   const layers: ChartSpec[] = [];
   const add = (low: number, high: number, color: string) => {
-    layers.push({
-      data: { values: [{ low, high }] },
-      mark: { type: 'rect', color, opacity: 1 },
-      encoding: { x: { value: 0 }, x2: edge, y: { field: 'low', type: 'quantitative' }, y2: { field: 'high' } },
-    });
+    const encoding = { x: { value: 0 }, x2: edge, y: { field: 'low', type: 'quantitative' }, y2: { field: 'high' } };
+    layers.push(layerOf([{ low, high }], { type: 'rect', color, opacity: 1 }, encoding));
   };
   if (target !== null) add(target, alarm ?? span.high, ink.span);
   if (alarm !== null) add(alarm, span.high, ink.alarm);
@@ -76,32 +73,22 @@ export function stepLayers(
     lines.push({ count: above, key });
     last = place;
   }
-  const name = (values: unknown, fontWeight: string) => ({
-    data: { values },
-    mark: { type: 'text', align: 'left', baseline: 'middle', dx: 7, fontSize: 11, fontWeight, color: ink.text },
-    encoding: { x: edge, y, text: { field: 'text' } },
-  });
+  const rules = (isKey: boolean, style: ChartSpec) =>
+    layerOf(
+      lines.filter(({ key }) => key === isKey),
+      { type: 'rule', ...style },
+      { x: { value: 0 }, x2: edge, y },
+    );
+  const names = (isKey: boolean, fontWeight: string) =>
+    layerOf(
+      labels.filter(({ key }) => key === isKey),
+      { type: 'text', align: 'left', baseline: 'middle', dx: 7, fontSize: 11, fontWeight, color: ink.text },
+      { x: edge, y, text: { field: 'text' } },
+    );
   return [
-    ruleLayer(
-      lines.filter((line) => !line.key),
-      { color: ink.line, strokeWidth: 0.7 },
-    ),
-    ruleLayer(
-      lines.filter((line) => line.key),
-      { color: ink.note, strokeWidth: 1, strokeDash: [5, 3] },
-    ),
-    name(
-      labels.filter(({ key }) => !key),
-      'normal',
-    ),
-    name(
-      labels.filter(({ key }) => key),
-      'bold',
-    ),
+    rules(false, { color: ink.line, strokeWidth: 0.7 }),
+    rules(true, { color: ink.note, strokeWidth: 1, strokeDash: [5, 3] }),
+    names(false, 'normal'),
+    names(true, 'bold'),
   ];
-}
-
-/** Lines from edge to edge. */
-function ruleLayer(values: unknown, style: ChartSpec): ChartSpec {
-  return { data: { values }, mark: { type: 'rule', ...style }, encoding: { x: { value: 0 }, x2: edge, y } };
 }

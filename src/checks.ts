@@ -150,9 +150,18 @@ export function requireMembers(value: object, parameter: string, names: readonly
   }
 }
 
+/** An array, empty or not; who walks it by index finds its holes. */
+export function requireArray(
+  value: unknown,
+  parameter: string,
+  expected = 'an array',
+): asserts value is readonly unknown[] {
+  if (!Array.isArray(value)) throw motescaleError('wrong_type', parameter, value, expected);
+}
+
 /** An array with at least one element; who walks it by index finds its holes. */
 export function requireFilled(value: unknown, parameter: string, expected = 'an array'): readonly unknown[] {
-  if (!Array.isArray(value)) throw motescaleError('wrong_type', parameter, value, expected);
+  requireArray(value, parameter, expected);
   if (value.length === 0) throw motescaleError('empty', parameter, value, `${expected} with at least one element`);
   return value;
 }

@@ -1,6 +1,5 @@
 /** The sentences of a proof: why a reading did not count, why a run ended. */
-import { isObject, requireMembers, requireObject, requireOneOf, requireText } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
+import { isObject, requireArray, requireMembers, requireObject, requireOneOf, requireText } from '../checks.ts';
 import { findingText } from '../reading/findingText.ts';
 import { englishFindingTexts, type FindingTexts } from '../reading/texts.ts';
 import { requireLike } from '../rules/like.ts';
@@ -104,8 +103,8 @@ export function acceptanceText(
   requireText(why, 'event.why');
   requireText(reason, 'event.reason');
   if (text !== null && text !== undefined) requireText(text, 'event.text', 'a text or null');
-  if (!Array.isArray(findings)) throw motescaleError('wrong_type', 'event.findings', findings, 'an array of findings');
-  if (!Array.isArray(missing)) throw motescaleError('wrong_type', 'event.missing', missing, 'an array of columns');
+  requireArray(findings, 'event.findings', 'an array of findings');
+  requireArray(missing, 'event.missing', 'an array of columns');
   for (let i = 0; i < missing.length; i += 1) requireText(missing[i], `event.missing[${i}]`);
   const isWhole = isObject(texts) && 'acceptance' in texts;
   const own = (isWhole ? texts.acceptance : texts) as AcceptanceTexts;

@@ -2,7 +2,7 @@
  * How alarms behaved over a period, counted from their events: which come too often, which stand too long, and the
  * worst flood.
  */
-import { requireMembers, requireObject } from '../checks.ts';
+import { requireArray, requireMembers, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { requireTime } from '../state/time.ts';
 import type { Writable } from '../state/writable.ts';
@@ -79,7 +79,7 @@ export function alarmStatistics(
   events: readonly (AlarmEvent | { readonly time: number; readonly event: string })[],
   period: { readonly from: number; readonly to: number },
 ): AlarmStatistics {
-  if (!Array.isArray(events)) throw motescaleError('wrong_type', 'events', events, 'an array of events');
+  requireArray(events, 'events', 'an array of events');
   const { from, to } = requireObject(period, 'period', '{ from, to }', ['from', 'to']) as Period;
   requireTime(from, 'period.from');
   if (requireTime(to, 'period.to') < from) throw motescaleError('out_of_range', 'period.to', to, `at least ${from}`);

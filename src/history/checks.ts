@@ -1,5 +1,5 @@
 /** What the readings of a roll-up must be, for its sums to be exact. */
-import { isFiniteNumber, requireObject, requireOneOf } from '../checks.ts';
+import { isFiniteNumber, requireArray, requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { qualityWords } from '../rules/bounds.ts';
 import { requireFigure } from '../trend/requireNumbers.ts';
@@ -25,19 +25,17 @@ export function requireReading(given: unknown, parameter: string, before: RollUp
   const counted = requireCounted(reading, parameter);
   const { scaleNumbers } = reading;
   if (scaleNumbers === undefined) return { time, value, quality, ...counted };
-  if (!Array.isArray(scaleNumbers)) {
-    throw motescaleError('wrong_type', `${parameter}.scaleNumbers`, scaleNumbers, 'an array of scale numbers');
-  }
+  requireArray(scaleNumbers, `${parameter}.scaleNumbers`, 'an array of scale numbers');
   // by index, so that a hole is seen
   const known: KnownScaleNumber[] = [];
   for (let i = 0; i < scaleNumbers.length; i += 1)
-    known.push(requireKnown(scaleNumbers[i], `${parameter}.scaleNumbers[${i}]`));
+    known.push(requireKnown(scaleNumbers[i] as KnownScaleNumber, `${parameter}.scaleNumbers[${i}]`));
   return { time, value, quality, scaleNumbers: known, ...counted };
 }
 
 /** The buckets of an earlier roll-up, one after the other, with a reading in the first and in the last. */
 export function requireParts(part: unknown, parameter: string, settings: RollUpSettings): void {
-  if (!Array.isArray(part)) throw motescaleError('wrong_type', parameter, part, 'the buckets of a roll-up');
+  requireArray(part, parameter, 'the buckets of a roll-up');
   for (let i = 0; i < part.length; i += 1) {
     const bucket = requireObject(part[i], `${parameter}[${i}]`) as RollUpBucket;
     const start = requireMs(bucket.start, `${parameter}[${i}].start`);

@@ -3,6 +3,7 @@
  * until the next one comes, but no longer than `holdMs`; what is left open after that is a gap. So a mean weighs time,
  * not how often somebody measured.
  */
+import { requireArray } from '../checks.ts';
 import { type MotescaleError, motescaleError } from '../errors.ts';
 import { addBucket, emptyBucket, finished, type OpenBucket, opened, stand, takeReading } from './bucket.ts';
 import { columnsOf, columnsOfAll, requireAsBefore, requireParts, requireReading, sizesOfAll } from './checks.ts';
@@ -51,7 +52,7 @@ const mostBuckets = 100000;
  */
 export function rollUp(readings: readonly RollUpReading[], options: RollUpOptions): RollUpBucket[] {
   const settings = requireSettings(options);
-  if (!Array.isArray(readings)) throw motescaleError('wrong_type', 'readings', readings, 'an array of readings');
+  requireArray(readings, 'readings', 'an array of readings');
   const buckets: OpenBucket[] = [];
   let last: RollUpReading | undefined;
   let columns = 0;

@@ -1,5 +1,5 @@
 /** Where the buckets of a roll-up begin and end: at one distance, or at edges of the caller's own. */
-import { requireBoolean, requireObject } from '../checks.ts';
+import { requireArray, requireBoolean, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { requireMs } from './milliseconds.ts';
 import type { RollUpOptions } from './types.ts';
@@ -36,7 +36,7 @@ export function requireSettings(options: RollUpOptions): RollUpSettings {
 
 function requireEdges(edges: unknown): readonly number[] {
   const expected = 'an array of two edges or more, ascending, whole ms since 1970';
-  if (!Array.isArray(edges)) throw motescaleError('wrong_type', 'options.edges', edges, expected);
+  requireArray(edges, 'options.edges', expected);
   if (edges.length < 2) throw motescaleError('too_few', 'options.edges', edges, expected);
   if (edges.length > mostEdges)
     throw motescaleError('out_of_range', 'options.edges', edges.length, 'at most 100,001 edges');

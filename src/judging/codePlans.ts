@@ -1,5 +1,5 @@
 /** The codes of a configuration: each table found, its columns and its target read. */
-import { isObject } from '../checks.ts';
+import { isObject, requireArray } from '../checks.ts';
 import type { ClassTable, MeasurementErrors } from '../codes/index.ts';
 import { requireTable } from '../codes/requireTable.ts';
 import type { Wanted } from '../codes/targetOutcome.ts';
@@ -16,8 +16,8 @@ export interface CodeEntry {
 
 /** Tables handed in to be found by their ids. */
 export function tablesOf(tables: readonly ClassTable[], parameter: string): readonly ClassTable[] {
-  if (!Array.isArray(tables)) throw motescaleError('wrong_type', parameter, tables, 'an array of class tables');
-  for (let i = 0; i < tables.length; i += 1) requireTable(tables[i], `${parameter}[${i}]`);
+  requireArray(tables, parameter, 'an array of class tables');
+  for (let i = 0; i < tables.length; i += 1) requireTable(tables[i] as ClassTable, `${parameter}[${i}]`);
   return tables;
 }
 

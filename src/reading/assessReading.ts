@@ -1,11 +1,10 @@
 /** Whether a reading can be trusted: each check by itself, and each figure by the findings that touch it. */
-import { requireOneOf } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
+import { requireArray, requireOneOf } from '../checks.ts';
 import { qualityWords } from '../rules/bounds.ts';
 import type { Writable } from '../state/writable.ts';
 import type { HasTable, Needed } from './assess/check.ts';
 import { findAll } from './findAll.ts';
-import { affected } from './findingKinds.ts';
+import { touchedBy } from './findingKinds.ts';
 import { checkReading } from './gate.ts';
 import { wholeLimits } from './ownLimits.ts';
 import type { Assessment, FigureName, Finding, FindingCode, Quality, Reading } from './reading.ts';
@@ -51,8 +50,7 @@ export function assessReading(
   earlier: readonly Reading[] = [],
 ): Assessment {
   const whole = wholeLimits(limits);
-  if (!Array.isArray(earlier))
-    throw motescaleError('wrong_type', 'earlier', earlier, 'an array of the readings before, oldest first');
+  requireArray(earlier, 'earlier', 'an array of the readings before, oldest first');
   let repeats = noRepeats;
   for (let i = 0; i < earlier.length; i += 1) {
     repeats = advanceRepeats(repeats, checkReading(earlier[i], `earlier[${i}]`));
@@ -78,7 +76,7 @@ export function assess(
   for (const found of findAll({ limits, reading, repeats, tables, needed }, unchecked)) {
     const { code, value, limit, sizes, sizing } = found;
     const quality = found.quality ?? limits.qualities[code];
-    const affects = found.affects ?? affected[code];
+    const affects = found.affects ?? touchedBy(code);
     const finding: Told = { code, quality, affects, value, limit };
     if (sizes !== undefined) finding.sizes = sizes;
     if (sizing !== undefined) finding.sizing = sizing;
@@ -126,7 +124,7 @@ function worstOf(qualities: Readonly<Partial<Record<FigureName, Quality>>>): Qua
  * ```
  */
 export function worstQuality(qualities: readonly Quality[]): Quality {
-  if (!Array.isArray(qualities)) throw motescaleError('wrong_type', 'qualities', qualities, 'an array of qualities');
+  requireArray(qualities, 'qualities', 'an array of qualities');
   let worst: Quality = 'good';
   for (let i = 0; i < qualities.length; i += 1)
     worst = worse(worst, requireOneOf(qualities[i], `qualities[${i}]`, qualityWords));

@@ -43,47 +43,28 @@ export const findingCodes = [
   'channel_empty',
 ] as const;
 
+type Code = (typeof findingCodes)[number];
+
 const counts: readonly FigureName[] = ['counts'];
+const ofTheOil: readonly FigureName[] = ['counts', 'celsius', 'mm2PerS', 'waterSaturation'];
+
+/** What touches more than the counts, or other figures. */
+const others: { readonly [Name in Code]?: readonly FigureName[] } = {
+  // the oil in the sensor is not the oil of the machine: flow and pressure are, whatever oil it is
+  line_not_flushed: ofTheOil,
+  standing_oil: ofTheOil,
+  // each figure is true, but nobody knows of when
+  clock_backwards: figureNames,
+  volume_disagrees: ['counts', 'mlPerMin'],
+  viscosity_off_line: ['celsius', 'mm2PerS'],
+  // the figures are as true as before, and monitor and acceptance judge the clock themselves
+  clock_ahead: [],
+};
 
 /**
  * What each finding touches. A sensor worked outside what it is made for says less of the particles; the figure that
  * shows it is as true as before. `values_stuck` and `flagged_by_instrument` touch the figure they are about.
  */
-export const affected: Readonly<Record<(typeof findingCodes)[number], readonly FigureName[]>> = {
-  no_flow: counts,
-  flow_low: counts,
-  flow_high: counts,
-  pressure_low: counts,
-  viscosity_high: counts,
-  temperature_low: counts,
-  temperature_high: counts,
-  few_particles: counts,
-  counts_rise_with_size: counts,
-  above_coincidence_limit: counts,
-  free_water_likely: counts,
-  cooled_below_saturation: counts,
-  flat_size_distribution: counts,
-  values_stuck: counts,
-  channels_stuck: counts,
-  // the oil in the sensor is not the oil of the machine: flow and pressure are, whatever oil it is
-  line_not_flushed: ['counts', 'celsius', 'mm2PerS', 'waterSaturation'],
-  // each figure is true, but nobody knows of when
-  clock_backwards: figureNames,
-  flagged_by_instrument: counts,
-  code_disagrees: counts,
-  count_missing: counts,
-  pressure_high: counts,
-  flow_pulsating: counts,
-  volume_disagrees: ['counts', 'mlPerMin'],
-  channels_equal: counts,
-  viscosity_off_line: ['celsius', 'mm2PerS'],
-  start_up: counts,
-  standing_oil: ['counts', 'celsius', 'mm2PerS', 'waterSaturation'],
-  calibration_overdue: counts,
-  // the figures are as true as before, and monitor and acceptance judge the clock themselves
-  clock_ahead: [],
-  code_unreadable: counts,
-  code_rises_with_size: counts,
-  no_particles: counts,
-  channel_empty: counts,
-};
+export function touchedBy(code: Code): readonly FigureName[] {
+  return others[code] ?? counts;
+}

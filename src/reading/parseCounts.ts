@@ -5,7 +5,7 @@ import { countedRule, perMlRule, requireDilution, requireVolume, sizeRule } from
 import type { CumulativeCounts, Sizing } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
 import { proportion, scaleDecimal } from '../numeric/decimal.ts';
-import { affected } from './findingKinds.ts';
+import { touchedBy } from './findingKinds.ts';
 import type { Finding, FindingCode } from './reading.ts';
 import { defaultReadingLimits } from './readingLimits.ts';
 import { maxSizes } from './rules.ts';
@@ -133,5 +133,5 @@ function countsOf(
 }
 
 function finding(code: FindingCode, value: number, limit: number, sizes: readonly number[], sizing: Sizing): Finding {
-  return { code, quality: defaultReadingLimits.qualities[code], affects: affected[code], value, limit, sizes, sizing };
+  return { code, quality: defaultReadingLimits.qualities[code], affects: touchedBy(code), value, limit, sizes, sizing };
 }

@@ -1,5 +1,5 @@
 /** A table column by column, for what works on whole columns. */
-import { requireFilledArray, requireMembers, requireObject } from '../checks.ts';
+import { requireArray, requireFilledArray, requireMembers, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import type { Cell, CsvTable } from './csvFormat.ts';
 
@@ -35,7 +35,7 @@ export function csvColumns(table: CsvTable): CsvColumn[] {
   requireMembers(requireObject(table, 'table', 'a table { header, rows }'), 'table', ['header', 'rows']);
   const { header, rows } = table;
   requireFilledArray(header, 'table.header', 'an array of heads');
-  if (!Array.isArray(rows)) throw motescaleError('wrong_type', 'table.rows', rows, 'an array of rows');
+  requireArray(rows, 'table.rows', 'an array of rows');
   for (let k = 0; k < rows.length; k += 1) {
     const row: unknown = rows[k];
     if (!Array.isArray(row)) throw motescaleError('wrong_type', `table.rows[${k}]`, row, 'an array of cells');

@@ -2,7 +2,7 @@
  * What the report asks of a reading: what the instruments gave, and what has been made of it. Codes and verdict come as
  * text, ready to print.
  */
-import { isObject, requireObject, requireOneOf, requireText } from '../checks.ts';
+import { isObject, requireArray, requireObject, requireOneOf, requireText } from '../checks.ts';
 import { checkCounts, isSound } from '../counts/checkCounts.ts';
 import type { CumulativeCounts, Sizing } from '../counts/index.ts';
 import { motescaleError } from '../errors.ts';
@@ -72,7 +72,7 @@ export function qualityOf({ quality, figureQualities, qualities }: ReportReading
 /** Checks readings: all of one sizing, which is returned; null where none has counts. */
 export function checkReadings(readings: readonly ReportReading[], parameter: string): Sizing | null {
   const expected = 'an array of readings { time, counts }';
-  if (!Array.isArray(readings)) throw motescaleError('wrong_type', parameter, readings, expected);
+  requireArray(readings, parameter, expected);
   let sizing: Sizing | null = null;
   for (let i = 0; i < readings.length; i += 1) {
     const reading = readings[i] as ReportReading;

@@ -1,5 +1,5 @@
 /** A table as the text of a CSV file. */
-import { requireFilledArray, requireFinite, requireObject } from '../checks.ts';
+import { requireArray, requireFilledArray, requireFinite, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { type Cell, type CsvFormat, type CsvTable, checkFormat, numberIn } from './csvFormat.ts';
 import { guarded } from './spreadsheetGuard.ts';
@@ -36,7 +36,7 @@ export function toCsv(table: CsvTable, format: CsvFormat = {}): string {
   const style = checkFormat(format);
   requireObject(table, 'table', 'a table { header, rows }', ['header', 'rows']);
   const { length } = requireFilledArray(table.header, 'table.header', 'an array of column names');
-  if (!Array.isArray(table.rows)) throw motescaleError('wrong_type', 'table.rows', table.rows, 'an array of rows');
+  requireArray(table.rows, 'table.rows', 'an array of rows');
   const lines = [
     line(
       table.header.map((name, i) => requireText(name, `table.header[${i}]`)),
@@ -46,7 +46,7 @@ export function toCsv(table: CsvTable, format: CsvFormat = {}): string {
   ];
   table.rows.forEach((row, i) => {
     const parameter = `table.rows[${i}]`;
-    if (!Array.isArray(row)) throw motescaleError('wrong_type', parameter, row, 'an array of cells');
+    requireArray(row, parameter, 'an array of cells');
     if (row.length !== length) {
       throw motescaleError('length_mismatch', parameter, row, `an array of ${length}, one cell for each column`);
     }

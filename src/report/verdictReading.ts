@@ -1,5 +1,5 @@
 /** From a monitor to a report: a reading with the verdict on it, ready for a row, a chart or a period in words. */
-import { requireObject, requireOneOf, requireText } from '../checks.ts';
+import { requireArray, requireObject, requireOneOf, requireText } from '../checks.ts';
 import { checkCounts } from '../counts/checkCounts.ts';
 import { motescaleError } from '../errors.ts';
 import type { CodeVerdict, Verdict } from '../monitor/index.ts';
@@ -80,7 +80,7 @@ export function reportReading(reading: TimedReading, verdict: Verdict, texts?: T
   }
   requireOneOf(quality, 'verdict.quality', qualityWords);
   requireRule({ ...figureQualitiesRule, optional: true }, figureQualities, 'verdict.figureQualities');
-  if (!Array.isArray(codes)) throw motescaleError('wrong_type', 'verdict.codes', codes, 'an array of codes');
+  requireArray(codes, 'verdict.codes', 'an array of codes');
   const text = textOf(verdict, requireTexts(texts, 'texts'));
   const { counts, kind: _kind, ...given } = reading as TimedReading & { readonly kind?: unknown };
   // counts that rise with size are a finding

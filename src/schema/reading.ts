@@ -2,9 +2,9 @@
 import type { AcceptanceReading } from '../acceptance/index.ts';
 import { acceptanceReadingRule } from '../acceptance/readingRule.ts';
 import { requireBoolean, requireObject } from '../checks.ts';
-import { requireTable } from '../codes/requireTable.ts';
 import type { ClassTable } from '../codes/types.ts';
 import { motescaleError, type Problem } from '../errors.ts';
+import { tablesOf } from '../judging/codePlans.ts';
 import { readingProblems } from '../reading/gate.ts';
 import type { Reading, TimedReading } from '../reading/index.ts';
 import { readingRule, timedReadingRule } from '../reading/rules.ts';
@@ -150,10 +150,7 @@ function parsed<T>(value: unknown, rule: ObjectRule, told: Problem[], options: R
   requireObject(options, 'options', 'options { keepReadable, tables }', ['keepReadable', 'tables']);
   const keeps = requireBoolean(options.keepReadable ?? false, 'options.keepReadable');
   const { tables = [] } = options;
-  if (!Array.isArray(tables)) throw motescaleError('wrong_type', 'options.tables', tables, 'an array of class tables');
-  tables.forEach((table, i) => {
-    requireTable(table, `options.tables[${i}]`);
-  });
+  tablesOf(tables, 'options.tables');
   const read = valueOrThrow(examined<T>(value, rule, told, keeps), 'reading', value);
   return withKnownCodes(read as T & Reading, idsWith(tables), told, keeps);
 }

@@ -9,7 +9,7 @@ import * as codes from '../../src/codes/index.ts';
 import { countAt, cumulativeCounts } from '../../src/counts/index.ts';
 import * as exact from '../../src/exact/index.ts';
 import * as motescale from '../../src/index.ts';
-import { affected, findingCodes } from '../../src/reading/findingKinds.ts';
+import { findingCodes, touchedBy } from '../../src/reading/findingKinds.ts';
 import * as reading from '../../src/reading/index.ts';
 import { countingConfidence } from '../../src/sampling/index.ts';
 import * as schema from '../../src/schema/index.ts';
@@ -45,8 +45,12 @@ function listItem(text: string): string {
 describe('docs/readings.md', () => {
   test('the findings', () => {
     const items = findingCodes.map((code) => {
-      const all = affected[code].length === 6;
-      const touched = all ? 'all figures' : affected[code].map((name) => `\`${name}\``).join(', ') || 'no figure';
+      const all = touchedBy(code).length === 6;
+      const touched = all
+        ? 'all figures'
+        : touchedBy(code)
+            .map((name) => `\`${name}\``)
+            .join(', ') || 'no figure';
       const told = `${reading.defaultReadingLimits.qualities[code]}, ${touched}`;
       return listItem(`**\`${code}\`** (${told}): ${reading.englishFindingTexts.findings[code]}`);
     });

@@ -2,7 +2,7 @@
  * Counts, or a code as bands, put into the form comparison works on: sizes in order, and bounds between them in one
  * exact unit.
  */
-import { requireMembers, requireNonNegative, requireObject, requirePositive } from '../../checks.ts';
+import { requireArray, requireMembers, requireNonNegative, requireObject, requirePositive } from '../../checks.ts';
 import { checkCounts, requireSizing } from '../../counts/checkCounts.ts';
 import type { CumulativeCounts, Sizing } from '../../counts/types.ts';
 import { motescaleError } from '../../errors.ts';
@@ -31,8 +31,7 @@ export function checkKnown(known: CumulativeCounts | CountBands, table: ClassTab
   } else {
     requireSizing(known.sizing, 'known.sizing');
     requireMembers(known, 'known', ['sizing', 'bands']);
-    if (!Array.isArray(known.bands))
-      throw motescaleError('wrong_type', 'known.bands', known.bands, 'an array of bands');
+    requireArray(known.bands, 'known.bands', 'an array of bands');
     for (let i = 0; i < known.bands.length; i += 1) {
       const band = known.bands[i] as CountBand;
       const name = `known.bands[${i}]`;

@@ -1,5 +1,5 @@
 /** The period itself, from when to when, and what happened in it. */
-import { requireObject, requireText } from '../../checks.ts';
+import { requireArray, requireObject, requireText } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { requireTime } from '../timeText.ts';
 
@@ -31,9 +31,7 @@ export function within<T extends { readonly time: number }>(list: readonly T[], 
 
 /** Throws unless these are events. */
 export function checkEvents(events: readonly PeriodEvent[]): void {
-  if (!Array.isArray(events)) {
-    throw motescaleError('wrong_type', 'options.events', events, 'an array of events { time, text }');
-  }
+  requireArray(events, 'options.events', 'an array of events { time, text }');
   events.forEach((event, i) => {
     requireObject(event, `options.events[${i}]`, 'an event { time, text }', ['time', 'text']);
     requireTime(event.time, `options.events[${i}].time`);

@@ -1,5 +1,6 @@
 /** The change detector: daily means of a figure come in one by one, and it tells when their level has changed. */
 import {
+  requireArray,
   requireMembers,
   requireNonNegative,
   requireObject,
@@ -95,7 +96,7 @@ export function advanceChange(prepared: PreparedChange, state: ChangeState, inpu
   requireMembers(requireObject(input, 'input'), 'input', ['day', 'value', 'relearn']);
   requireObject(prepared, 'prepared', 'what prepareChange gave');
   requireObject(state, 'state', 'what startChange, a step before or resumeChange gave');
-  if (!Array.isArray(state.ring)) throw motescaleError('wrong_type', 'state.ring', state.ring, 'an array');
+  requireArray(state.ring, 'state.ring');
   const { day } = input;
   requireWholeWithin(day, 'input.day', -farthestDay, farthestDay);
   if ('relearn' in input) {

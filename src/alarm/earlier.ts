@@ -4,9 +4,10 @@
  * These rules stand still, as they were when that version was written: a bound that moves in the rules of today must
  * not refuse a state that was saved. So they share nothing with them.
  */
+
+import { requireStateRule } from '../rules/require.ts';
 import type { Members, Rule } from '../rules/rule.ts';
 import { packTime } from '../state/packed.ts';
-import { requireStateRule } from '../state/saved.ts';
 import { lettersOf } from './memory.ts';
 import { parts } from './rules.ts';
 import { packExtreme } from './signal.ts';

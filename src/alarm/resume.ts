@@ -1,6 +1,7 @@
 /** The door for the state of an alarm from outside: after a restart, an update, or a change of the configuration. */
+
+import { hasVersion, requireStateRule } from '../rules/require.ts';
 import { requirePrepared } from '../state/prepared.ts';
-import { hasVersion, requireStateRule } from '../state/saved.ts';
 import { stateOf1 } from './earlier.ts';
 import { nameOfState } from './memory.ts';
 import { alarmStateRule, alarmStateVersion, noteMemoryMistake } from './state.ts';

@@ -5,8 +5,7 @@ import type { CumulativeCounts } from '../counts/types.ts';
 import { assemble, type Finding, missingSizes, notAsked } from './assemble.ts';
 import { columnFinding } from './columnCount.ts';
 import { requireSizingOf } from './columnSizes.ts';
-import { requireLabels } from './requireLabels.ts';
-import { requireTable } from './requireTable.ts';
+import { requireLabels, requireTable } from './requireTable.ts';
 import type { ClassColumn, Classification, ClassTable } from './types.ts';
 
 /**

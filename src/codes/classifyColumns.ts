@@ -10,8 +10,7 @@ import { boundsOf } from './columnBounds.ts';
 import { columnPlace, type Place, placeAround } from './columnCount.ts';
 import { fillBetween, fillClasses } from './columnFill.ts';
 import { columnSizes, requireSizingOf } from './columnSizes.ts';
-import { requireLabels } from './requireLabels.ts';
-import { requireTable } from './requireTable.ts';
+import { requireLabels, requireTable } from './requireTable.ts';
 import type { ClassColumn, ClassTable } from './types.ts';
 import { notationOf } from './written/formatParts.ts';
 

@@ -1,7 +1,7 @@
 /**
  * What every function asks of a table handed in; `classTable` asks more, once, and what it returns is not asked again.
  */
-import { isObject, isWithin } from '../checks.ts';
+import { isObject, isWithin, requireFilled, requireOneOf } from '../checks.ts';
 import { countedRule, sizeRule } from '../counts/ranges.ts';
 import { motescaleError } from '../errors.ts';
 import { isFrozen } from './tables/frozen.ts';
@@ -67,4 +67,12 @@ function isLimit(limit: unknown): boolean {
 
 function isText(value: unknown): boolean {
   return typeof value === 'string';
+}
+
+/** Labels of columns that the table has. */
+export function requireLabels(table: ClassTable, labels: unknown, parameter: string): readonly string[] {
+  const known = table.columns.map(({ label }) => label);
+  const asked = requireFilled(labels, parameter, 'column labels');
+  for (let i = 0; i < asked.length; i += 1) requireOneOf(asked[i], `${parameter}[${i}]`, known);
+  return asked as readonly string[];
 }

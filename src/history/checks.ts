@@ -6,8 +6,7 @@ import { requireFigure } from '../trend/requireNumbers.ts';
 import { requireCounted } from './countedSums.ts';
 import { isKnown, isSpent, requireKnown } from './knownNumbers.ts';
 import { isLevel } from './levels.ts';
-import { requireMs } from './milliseconds.ts';
-import { isBucketOf, type RollUpSettings } from './settings.ts';
+import { isBucketOf, type RollUpSettings, requireMs } from './settings.ts';
 import type { KnownScaleNumber, RollUpBucket, RollUpReading } from './types.ts';
 
 const readingMembers = ['time', 'value', 'quality', 'scaleNumbers', 'counted', 'volumeMl'];

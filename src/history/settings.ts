@@ -1,7 +1,6 @@
 /** Where the buckets of a roll-up begin and end: at one distance, or at edges of the caller's own. */
-import { requireArray, requireBoolean, requireObject } from '../checks.ts';
+import { requireArray, requireBoolean, requireFinite, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import { requireMs } from './milliseconds.ts';
 import type { RollUpOptions } from './types.ts';
 
 /** The options, checked. */
@@ -77,4 +76,15 @@ export function isBucketOf(start: number, width: number, settings: RollUpSetting
   if (edges === null) return width === widthMs && (start - originMs) % widthMs === 0;
   const place = placeOf(start, edges);
   return edges[place] === start && widthAt(start, settings) === width;
+}
+
+const farthest = 4e15;
+
+/** Whole ms, within 4e15 of 0 (some 126,000 years), so that no difference is rounded. */
+export function requireMs(value: unknown, parameter: string, least: number = -farthest): number {
+  // asked first, so that no words are made for a time that passes
+  if (typeof value === 'number' && value === Math.floor(value) && value >= least && value <= farthest) return value + 0;
+  const expected = `whole ms from ${least} to ${farthest}`;
+  const ms = requireFinite(value, parameter, expected);
+  throw motescaleError(ms === Math.floor(ms) ? 'out_of_range' : 'not_an_integer', parameter, value, expected);
 }

@@ -10,13 +10,11 @@ import {
 import type { Check, Context, Found } from './assess/check.ts';
 import { codeDisagrees, codeUnreadable } from './assess/code.ts';
 import { codeRises } from './assess/codeRise.ts';
-import { flowPulsating, sensorStuck, standingOil, startUp } from './assess/course.ts';
+import { clockBackwards, flowPulsating, sensorStuck, standingOil, startUp } from './assess/course.ts';
 import { flatDistribution } from './assess/distribution.ts';
 import { channelEmpty, noParticles } from './assess/empty.ts';
-import { clockBackwards } from './assess/history.ts';
 import { flagged, flow, noFlow, pressure, temperature, unflushed, viscosity } from './assess/instrument.ts';
-import { countMissing } from './assess/missing.ts';
-import { coincidence, countsRise, fewParticles } from './assess/particles.ts';
+import { coincidence, countMissing, countsRise, fewParticles } from './assess/particles.ts';
 import { channelsStuck, valuesStuck } from './assess/stuck.ts';
 import { cooled, freeWater } from './assess/water.ts';
 import type { FindingCode } from './reading.ts';

@@ -8,6 +8,7 @@ import { requireTable } from '../codes/requireTable.ts';
 import type { Sizing } from '../counts/index.ts';
 import { motescaleError } from '../errors.ts';
 import { scaleDecimal } from '../numeric/decimal.ts';
+import type { ReportReading } from './reportReading.ts';
 
 /** One class at one size: more than `above`, up to and including `upTo` particles per mL. */
 export interface Step {
@@ -102,4 +103,23 @@ export function atSize(codes: readonly CodeAtSize[], size: number): CodeAtSize |
 /** The text of a code. */
 export function codeText(code: string | Code): string {
   return typeof code === 'string' ? code : code.text;
+}
+
+/**
+ * The code that a reading gives for a table, by the name of its standard, with or without one of the editions it was
+ * taken from (`ISO 4406:2021`), or by its id; null where it gives none.
+ */
+export function tableCode({ codes }: Pick<ReportReading, 'codes'>, table: ClassTable): string | null {
+  if (codes === undefined) return null;
+  const names = Object.keys(codes);
+  for (const name of [table.standard, table.id, shortTitle(table)]) {
+    if (name !== undefined && names.indexOf(name) >= 0) return codes[name] as string;
+  }
+  const { standard, source } = table;
+  for (const name of names) {
+    const [before, edition = ''] = name.split(':');
+    const editions = source.edition?.split(', ') ?? [];
+    if (before === standard && editions.indexOf(edition) >= 0) return codes[name] as string;
+  }
+  return null;
 }

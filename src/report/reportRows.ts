@@ -5,8 +5,8 @@ import type { Cell, CsvTable } from './csvFormat.ts';
 import { measuredAt, measuredHead, measuredIn, otherNameOf, writtenValue } from './measured.ts';
 import { figureName } from './messages/figureTexts.ts';
 import { checkReadings, countOf, qualityOf, type ReportReading, sizesOf, sizeText } from './reportReading.ts';
+import { requireTexts } from './texts/english.ts';
 import { codeIn, fill } from './texts/fill.ts';
-import { requireTexts } from './texts/requireTexts.ts';
 import type { Texts } from './texts/types.ts';
 import { dateTimeText, haveSeveral, offsetAt, type UtcOffset, zonesOf, zoneText } from './timeText.ts';
 

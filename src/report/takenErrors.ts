@@ -1,8 +1,7 @@
 /** The relative errors that a probability rests on: those given, and the usual ones where one is left out. */
 import { defaultMeasurementErrors, type MeasurementErrors } from '../codes/index.ts';
 import { errorParts } from '../codes/uncertainty/errors.ts';
-import { fill } from './texts/fill.ts';
-import { percentText } from './texts/measures.ts';
+import { fill, percentText } from './texts/fill.ts';
 import type { Texts } from './texts/types.ts';
 
 /** Each relative standard uncertainty as it was reckoned with. */

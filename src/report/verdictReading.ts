@@ -8,7 +8,7 @@ import { figureNames, timedReadingRule } from '../reading/rules.ts';
 import { qualityWords } from '../rules/bounds.ts';
 import { requireRule } from '../rules/require.ts';
 import { apart, figureQualitiesRule, type ReportReading } from './reportReading.ts';
-import { requireTexts } from './texts/requireTexts.ts';
+import { requireTexts } from './texts/english.ts';
 import type { Texts } from './texts/types.ts';
 import { requireTime } from './timeText.ts';
 

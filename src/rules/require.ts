@@ -1,14 +1,20 @@
 /** One mistake of an input as an error of its own. */
+
+import { isObject } from '../checks.ts';
 import { type MotescaleError, motescaleError, type Problem, parameterAt } from '../errors.ts';
 import { checkRule } from './check.ts';
-import type { Rule } from './rule.ts';
+import type { ObjectRule, Rule } from './rule.ts';
 
 /** Throws the first mistake that a rule finds in a value; returns where there is none. */
 export function requireRule(rule: Rule, value: unknown, root: string): void {
+  const first = mistakeIn(rule, value);
+  if (first !== undefined) throw errorOf(first, root, value);
+}
+
+function mistakeIn(rule: Rule, value: unknown): Problem | undefined {
   const problems: Problem[] = [];
   checkRule(rule, value, [], problems);
-  const first = firstOf(problems);
-  if (first !== undefined) throw errorOf(first, root, value);
+  return firstOf(problems);
 }
 
 /**
@@ -38,4 +44,17 @@ export function valueAt(value: unknown, path: Problem['path']): unknown {
   let at = value;
   for (const step of path) at = (at as { readonly [step: string]: unknown } | null | undefined)?.[step];
   return at;
+}
+
+/** Whether a value claims to be a state of a version. */
+export function hasVersion(state: unknown, version: number): boolean {
+  return isObject(state) && state.version === version;
+}
+
+/** Throws `bad_state` for the first member that does not keep its rule. */
+export function requireStateRule(rule: ObjectRule, state: unknown, root = 'state'): void {
+  const first = mistakeIn(rule, state);
+  if (first === undefined) return;
+  const { parameter, expected } = errorOf(first, root, state);
+  throw motescaleError('bad_state', parameter, valueAt(state, first.path), expected);
 }

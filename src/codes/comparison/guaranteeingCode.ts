@@ -5,7 +5,7 @@ import { columnSizes, requireSizingOf } from '../columnSizes.ts';
 import { requireTable } from '../requireTable.ts';
 import { iso4406 } from '../tables/iso4406.ts';
 import type { ClassTable, Code, CodePart } from '../types.ts';
-import { formatAnyParts } from '../written/formatAnyParts.ts';
+import { formatAnyParts } from '../written/formatParts.ts';
 
 /**
  * The ISO 4406 code that, if met (each number kept or bettered), guarantees that a class of another table is kept too,

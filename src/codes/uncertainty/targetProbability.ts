@@ -3,7 +3,7 @@ import { requireObject } from '../../checks.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { placeOf } from '../classIndex.ts';
 import { requireTarget } from '../meets.ts';
-import { requireLabels } from '../requireLabels.ts';
+import { requireLabels } from '../requireTable.ts';
 import type { ClassTable, Code } from '../types.ts';
 import { requireUnsureColumns } from './codeUncertainty.ts';
 import type { MeasurementErrors } from './errors.ts';

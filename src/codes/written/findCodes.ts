@@ -4,8 +4,7 @@ import { motescaleError } from '../../errors.ts';
 import { requireTable } from '../requireTable.ts';
 import { iso4406, iso4406Microscope } from '../tables/iso4406.ts';
 import type { ClassTable, Code } from '../types.ts';
-import { parseCode } from './parseCode.ts';
-import { plainSigns } from './plainSigns.ts';
+import { parseCode, plainSigns } from './parseCode.ts';
 
 /** A code found in a text. */
 export interface FoundCode {

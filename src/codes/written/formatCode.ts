@@ -2,7 +2,7 @@
 import { requireTable } from '../requireTable.ts';
 import type { ClassTable, Code } from '../types.ts';
 import { requireCodeOf } from './code.ts';
-import { formatAnyParts } from './formatAnyParts.ts';
+import { formatAnyParts } from './formatParts.ts';
 
 /**
  * The code in the notation of its table: `18/16/13`, `-/16/13`, `7B/6C/5D`, `6B-F`, `6`.

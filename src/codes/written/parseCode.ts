@@ -3,9 +3,7 @@ import { errorAt, motescaleError } from '../../errors.ts';
 import { className } from '../classIndex.ts';
 import { requireTable } from '../requireTable.ts';
 import type { ClassTable, Code, CodePart, Notation } from '../types.ts';
-import { formatAnyParts } from './formatAnyParts.ts';
-import { notationOf } from './formatParts.ts';
-import { plainSigns } from './plainSigns.ts';
+import { formatAnyParts, notationOf } from './formatParts.ts';
 
 /** A piece of the text between slashes, without the blanks around it, and where it starts. */
 interface Piece {
@@ -154,4 +152,10 @@ function piecesOf(text: string): Piece[] {
     position += piece.length + 1;
     return found;
   });
+}
+
+/** Sign for sign, with one slash, one dash for a size not counted, and one blank, as other keyboards write them. */
+export function plainSigns(text: string): string {
+  const slashes = text.replace(/[\u2044\u2215\uFF0F]/g, '/');
+  return slashes.replace(/[\u2010-\u2015\u2212\uFF0D]/g, '-').replace(/[\t\u00A0]/g, ' ');
 }

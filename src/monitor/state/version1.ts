@@ -4,8 +4,8 @@
  */
 import { type Memory1, memory1Members, memoryOf1, oldCount, oldFigure, oldName, oldTime } from '../../alarm/earlier.ts';
 import { shorten } from '../../numeric/shorten.ts';
+import { requireStateRule } from '../../rules/require.ts';
 import type { ObjectRule, Rule } from '../../rules/rule.ts';
-import { requireStateRule } from '../../state/saved.ts';
 import { textPrint } from '../../state/textPrint.ts';
 import type { Writable } from '../../state/writable.ts';
 import { addDay, startChange } from '../../trend/change/advance.ts';

@@ -6,9 +6,9 @@
 import { log10, power } from '../../numeric/exponential.ts';
 import { oilCounted } from '../counted.ts';
 import { equalRun } from '../repeats.ts';
-import { byLine } from './byLine.ts';
 import { type Check, nothing } from './check.ts';
 import { areBothFlat } from './distribution.ts';
+import { byLine } from './instrument.ts';
 import { isBeyond } from './particles.ts';
 
 /** More pressure than the sensor can take. */

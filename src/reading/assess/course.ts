@@ -83,3 +83,12 @@ export const standingOil: Check = {
     return passed < flushMl ? [{ code: 'standing_oil', value: passed, limit: flushMl }] : nothing;
   },
 };
+
+/** Ended before the last reading that has a time. */
+export const clockBackwards: Check = {
+  codes: ['clock_backwards'],
+  find: ({ reading: { time }, repeats }) => {
+    if (time === undefined || repeats === null || repeats.before === null) return null;
+    return time >= repeats.before ? nothing : [{ code: 'clock_backwards', value: time, limit: repeats.before }];
+  },
+};

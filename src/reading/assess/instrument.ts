@@ -2,9 +2,11 @@
  * The instrument's own figures: is the oil flowing as it should, under pressure, thin enough, at a temperature the
  * sensor is made for, and is the line full of new oil?
  */
+
+import { log10 } from '../../numeric/exponential.ts';
+import { fromDoubleLog } from '../../viscosity/line/doubleLogarithm.ts';
 import { figureNames } from '../rules.ts';
-import { byLine } from './byLine.ts';
-import { type Check, nothing } from './check.ts';
+import { type Check, type Context, nothing } from './check.ts';
 
 /** No flow at all: nothing new was counted. It needs no limit. */
 export const noFlow: Check = {
@@ -83,3 +85,10 @@ export const flagged: Check = {
       });
   },
 };
+
+/** The viscosity at the temperature of a reading, by the line of the oil, in mm²/s; null where one does not tell it. */
+export function byLine({ reading: { celsius }, limits: { viscosityLine } }: Context): number | null {
+  if (celsius === undefined || celsius <= -273.15 || viscosityLine === null) return null;
+  const { a, b, form } = viscosityLine;
+  return fromDoubleLog(a - b * log10(celsius + 273.15), form);
+}

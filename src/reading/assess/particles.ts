@@ -1,7 +1,7 @@
 /** The counts by themselves: enough particles, a possible order, few enough to be told apart. */
 import type { CumulativeCounts, Sizing } from '../../counts/index.ts';
 import { particlesCounted } from '../counted.ts';
-import { type Check, nothing } from './check.ts';
+import { type Check, type Needed, nothing } from './check.ts';
 
 /** The sizes an ISO 4406 code is made of, for each sizing. */
 const codeSizes: Readonly<Record<Sizing, readonly number[]>> = {
@@ -86,3 +86,27 @@ export function isBeyond(counts: CumulativeCounts, i: number, coincidencePerMl: 
 function undiluted({ perMl, dilution = 1 }: CumulativeCounts, i: number): number {
   return (perMl[i] as number) / dilution;
 }
+
+/**
+ * A size that a target, an alarm or a followed figure needs and that was not counted: told at once, and not only when
+ * an alarm has waited for it.
+ */
+export const countMissing: Check = {
+  codes: [],
+  find: ({ reading: { counts }, needed }) => {
+    if (counts === undefined) return nothing;
+    const { sizes, sizing } = counts;
+    const lacking: number[] = [];
+    const need = (size: number | undefined) => {
+      if (size !== undefined && sizes.indexOf(size) < 0) lacking.push(size);
+    };
+    for (let i = 0; i < needed.length; i += 1) {
+      const one = needed[i] as Needed;
+      need(typeof one === 'number' ? one : one.from[sizing]);
+      if (typeof one !== 'number') need(one.to?.[sizing]);
+    }
+    if (lacking.length === 0) return nothing;
+    const missing = lacking.sort((a, b) => a - b).filter((size, i) => size !== lacking[i - 1]);
+    return [{ code: 'count_missing', value: missing.length, limit: 0, sizes: missing, sizing }];
+  },
+};

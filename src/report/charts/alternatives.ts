@@ -1,8 +1,7 @@
 /** What is read aloud for a picture: what it shows, in sentences, for those who do not see it. */
 import { figureName, measuredText } from '../messages/figureTexts.ts';
 import type { PeriodQualities } from '../period/periodFigures.ts';
-import { figure, fill, whole } from '../texts/fill.ts';
-import { durationText } from '../texts/measures.ts';
+import { durationText, figure, fill, whole } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import type { ChartEvent } from './trendEvents.ts';
 import type { Panel } from './trendPanel.ts';

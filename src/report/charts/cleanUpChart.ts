@@ -19,9 +19,8 @@ import {
 } from '../../filtration/index.ts';
 import { atSize, type CodeAtSize, chartTable, codeAtSizes, codeText, shortTitle, tableSizes } from '../classSteps.ts';
 import { countOf, sizeText } from '../reportReading.ts';
-import { figure, fill } from '../texts/fill.ts';
-import { durationText } from '../texts/measures.ts';
-import { requireTexts } from '../texts/requireTexts.ts';
+import { requireTexts } from '../texts/english.ts';
+import { durationText, figure, fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import { titleSentence } from './alternatives.ts';
 import {

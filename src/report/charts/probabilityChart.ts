@@ -12,8 +12,8 @@ import type { Sizing } from '../../counts/index.ts';
 import { motescaleError } from '../../errors.ts';
 import { figureText } from '../figures.ts';
 import { unitOf } from '../reportReading.ts';
+import { requireTexts } from '../texts/english.ts';
 import { codeIn, fill, isOneClass, localized } from '../texts/fill.ts';
-import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
 import { titleSentence } from './alternatives.ts';
 import {

@@ -9,8 +9,8 @@ import { hour } from '../../state/timeSteps.ts';
 import { atSize, type CodeAtSize, codeAtSizes, codeText, shortTitle } from '../classSteps.ts';
 import { checkEvents, checkPeriod, within } from '../period/periodEvents.ts';
 import { inTimeOrder, type ReportReading } from '../reportReading.ts';
+import { requireTexts } from '../texts/english.ts';
 import { figure, fill } from '../texts/fill.ts';
-import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
 import {
   dateText,

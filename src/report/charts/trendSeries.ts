@@ -3,9 +3,8 @@ import type { ClassTable } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
 import type { RollUpBucket } from '../../history/index.ts';
 import type { Quality } from '../../reading/reading.ts';
-import { codeAtSizes } from '../classSteps.ts';
+import { codeAtSizes, tableCode } from '../classSteps.ts';
 import { measuredAt } from '../measured.ts';
-import { tableCode } from '../readingCode.ts';
 import { countOf, type ReportReading } from '../reportReading.ts';
 import { localTime, type OffsetAt } from '../timeText.ts';
 

@@ -1,8 +1,8 @@
 /** An error in words. */
 import { requireObject } from '../../checks.ts';
 import { type ErrorCode, isMotescaleError, motescaleError } from '../../errors.ts';
+import { requireTexts } from '../texts/english.ts';
 import { fill } from '../texts/fill.ts';
-import { requireTexts } from '../texts/requireTexts.ts';
 import type { Texts } from '../texts/types.ts';
 import { expectation, receivedText } from './expectedText.ts';
 

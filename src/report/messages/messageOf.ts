@@ -3,10 +3,9 @@ import { alarmEventMembers } from '../../alarm/eventMembers.ts';
 import { isFiniteNumber, requireMembers, requireObject, requireOneOf, requireText } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import type { ConfigurationEvent, MonitorEvent, RejectedEvent } from '../../monitor/index.ts';
+import { requireTexts } from '../texts/english.ts';
 import type { EventText, EventWord } from '../texts/eventTypes.ts';
-import { fill, type Places, whole, wordIn } from '../texts/fill.ts';
-import { durationText } from '../texts/measures.ts';
-import { requireTexts } from '../texts/requireTexts.ts';
+import { durationText, fill, type Places, whole, wordIn } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import {
   haveSeveral,

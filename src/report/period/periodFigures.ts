@@ -2,7 +2,7 @@
 import { requireMembers, requireObject, requireText } from '../../checks.ts';
 import { usualSizing } from '../../codes/columnSizes.ts';
 import type { ClassTable, Code, MeasurementErrors } from '../../codes/index.ts';
-import { requireLabels } from '../../codes/requireLabels.ts';
+import { requireLabels } from '../../codes/requireTable.ts';
 import { checkErrors } from '../../codes/uncertainty/errors.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { codeText, shortTitle, tableOr } from '../classSteps.ts';

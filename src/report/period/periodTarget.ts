@@ -9,8 +9,7 @@ import {
 } from '../../codes/index.ts';
 import { asksFor, requireTarget } from '../../codes/meets.ts';
 import { motescaleError } from '../../errors.ts';
-import { codeText } from '../classSteps.ts';
-import { tableCode } from '../readingCode.ts';
+import { codeText, tableCode } from '../classSteps.ts';
 import type { ReportReading } from '../reportReading.ts';
 import { errorsTaken, type TakenErrors } from '../takenErrors.ts';
 import { codeOf, type Judging } from './periodCounts.ts';

@@ -1,6 +1,7 @@
 /** English. */
 import { englishAcceptanceTexts } from '../../acceptance/index.ts';
-import { englishFindingTexts } from '../../reading/index.ts';
+import { englishFindingTexts, type FindingTexts } from '../../reading/index.ts';
+import { requireLike } from '../../rules/like.ts';
 import { flowControlTexts } from '../../sampling/index.ts';
 import { englishChartTexts } from './englishCharts.ts';
 import { englishErrorTexts } from './englishErrors.ts';
@@ -8,7 +9,6 @@ import { englishEventTexts } from './englishEvents.ts';
 import { englishExpectedTexts } from './englishExpected.ts';
 import { englishPeriodTexts, englishSheetTexts } from './englishPages.ts';
 import type { Texts } from './types.ts';
-import { withFindings } from './withFindings.ts';
 
 /** All words in English: what stands where no other texts are given, and the pattern for another language. */
 export const englishTexts: Texts = /* @__PURE__ */ withFindings(englishFindingTexts, {
@@ -53,3 +53,15 @@ export const englishTexts: Texts = /* @__PURE__ */ withFindings(englishFindingTe
   expectation: 'Expected: {expected}.',
   expected: englishExpectedTexts,
 });
+
+/** The texts of findings, which stand with the findings, joined to all others. */
+export function withFindings(findings: FindingTexts, others: Omit<Texts, keyof FindingTexts>): Texts {
+  return { ...findings, ...others };
+}
+
+/** The texts given, English where left out. */
+export function requireTexts(given: Texts | undefined, parameter: string): Texts {
+  const texts = given ?? englishTexts;
+  requireLike(texts, englishTexts, parameter);
+  return texts;
+}

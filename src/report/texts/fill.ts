@@ -1,5 +1,5 @@
-/** Templates filled, and numbers written as a language writes them. */
-import { figureText } from '../figures.ts';
+/** Templates filled, and numbers, shares and durations written as a language writes them. */
+import { durationOf, figureText, percentOf } from '../figures.ts';
 import type { Texts } from './types.ts';
 
 /** What stands at the named places. */
@@ -48,4 +48,21 @@ export function isOneClass(code: string): boolean {
 /** A code as it is written, with the words in it in those of the language: `6 or dirtier`. */
 export function codeIn(text: string, { orDirtier }: Pick<Texts, 'orDirtier'>): string {
   return text.split(/ or dirtier(?![a-z])/).join(` ${orDirtier}`);
+}
+
+/** A share as a percentage with one decimal. Never 100 or 0 unless it is all or nothing. */
+export function percentText(part: number, total: number, texts: Texts): string {
+  const { sign, digits } = percentOf(part, total);
+  return fill(texts.percent, { number: sign + localized(digits, texts) });
+}
+
+/** A probability as a percentage: nothing measured is certain, so it is never 100 or 0. */
+export function probabilityText(probability: number, texts: Texts): string {
+  return percentText(Math.min(Math.max(probability, 1e-9), 1 - 1e-9), 1, texts);
+}
+
+/** A time as minutes, hours or days: rounded up, so that a plan is not too short; `down` for the end of what holds. */
+export function durationText(minutes: number, texts: Texts, towards: 'up' | 'down' = 'up'): string {
+  const { unit, digits } = durationOf(minutes, towards);
+  return fill(texts.durations[unit], { number: localized(digits, texts) });
 }

@@ -1,9 +1,8 @@
 /** What is asked of configuration, state and input of the flow controller. */
 import { motescaleError, noteProblem, type Problem, throwProblems } from '../../errors.ts';
 import { checkRule } from '../../rules/check.ts';
-import { firstOf } from '../../rules/require.ts';
+import { firstOf, requireStateRule } from '../../rules/require.ts';
 import type { ObjectRule } from '../../rules/rule.ts';
-import { requireStateRule } from '../../state/saved.ts';
 import { flowControlRule, flowInputRule, flowStateRule, flowStateVersion, mostIntegral } from './rules.ts';
 import type { FlowControlConfig, FlowControlInput, FlowControlState } from './types.ts';
 

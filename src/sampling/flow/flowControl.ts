@@ -8,8 +8,7 @@ import type { Writable } from '../../state/writable.ts';
 import { checkFlowInput, checkFlowState } from './checks.ts';
 import { eventsBetween } from './events.ts';
 import { feedForwardOf } from './feedForward.ts';
-import { offAfter } from './offSetpoint.ts';
-import { swingAfter } from './oscillation.ts';
+import { offAfter, swingAfter } from './oscillation.ts';
 import { flowStateVersion, mostIntegral } from './rules.ts';
 import type { FlowControlEvent, FlowControlInput, FlowControlState, PreparedFlowControl } from './types.ts';
 

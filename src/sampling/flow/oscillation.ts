@@ -1,7 +1,8 @@
 /**
- * A loop that swings: the flow passes the setpoint by more than a twentieth on one side and then the other, again and
- * again.
+ * A flow that is off its setpoint: swinging around it, or staying away from it.
  *
+ * A loop swings where the flow passes the setpoint by more than a twentieth on one side and then the other, again and
+ * again.
  * Six swings, each within 100 integral times of the one before, are an oscillation (common practice). The deviation is
  * smoothed over about three steps, so that noise of 2 % is not taken for one.
  */
@@ -41,4 +42,31 @@ export function beyondSetpoint({ mlPerMin, deadbandMlPerMin }: PreparedFlowContr
 /** Whether so many swings are an oscillation. */
 export function isOscillation({ count }: FlowControlState['swing']): boolean {
   return count >= swingsThatTell;
+}
+
+/**
+ * A flow stays off where a pump cannot give it, a limit holds it back, or a meter stands still: for more than a
+ * twentieth, and the deadband, for longer than the loop takes to settle: 100 integral times and one way through the
+ * range of speeds by the slew (our choice). Time near the setpoint is taken off three times as fast, so that noise
+ * neither hides it nor ends it.
+ */
+const backFaster = 3;
+
+type Off = FlowControlState['off'];
+
+/**
+ * For how long the flow is off after a step of the automatic loop, and whether that is told; undefined where it is not.
+ */
+export function offAfter(prepared: PreparedFlowControl, before: Off, deviation: number, elapsedSeconds: number): Off {
+  const { seconds: since, told } = before ?? { seconds: 0, told: false };
+  const isOff = Math.abs(deviation) > beyondSetpoint(prepared);
+  const seconds = Math.min(
+    isOff ? since + elapsedSeconds : since - backFaster * elapsedSeconds,
+    settledWithin(prepared),
+  );
+  return seconds > 0 ? { seconds, told: told || seconds === settledWithin(prepared) } : undefined;
+}
+
+function settledWithin({ integralSeconds, leastPercent, mostPercent, slewPerSecond }: PreparedFlowControl): number {
+  return integralTimes * integralSeconds + (mostPercent - leastPercent) / slewPerSecond;
 }

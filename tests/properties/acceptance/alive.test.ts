@@ -13,7 +13,7 @@ import {
   startAcceptance,
 } from '../../../src/acceptance/index.ts';
 import { type ClassTable, iso4406, nas1638, standardTables } from '../../../src/codes/index.ts';
-import { formatAnyParts } from '../../../src/codes/written/formatAnyParts.ts';
+import { formatAnyParts } from '../../../src/codes/written/formatParts.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { poissonOf, shares } from '../../chance.ts';
 import { some } from '../../volume.ts';

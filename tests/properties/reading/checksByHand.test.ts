@@ -11,13 +11,17 @@ import {
 } from '../../../src/reading/assess/beyond.ts';
 import type { Check } from '../../../src/reading/assess/check.ts';
 import { codeDisagrees, codeUnreadable } from '../../../src/reading/assess/code.ts';
-import { flowPulsating, sensorStuck, standingOil, startUp } from '../../../src/reading/assess/course.ts';
+import {
+  clockBackwards,
+  flowPulsating,
+  sensorStuck,
+  standingOil,
+  startUp,
+} from '../../../src/reading/assess/course.ts';
 import { flatDistribution } from '../../../src/reading/assess/distribution.ts';
 import { noParticles } from '../../../src/reading/assess/empty.ts';
-import { clockBackwards } from '../../../src/reading/assess/history.ts';
 import { temperature, unflushed, viscosity } from '../../../src/reading/assess/instrument.ts';
-import { countMissing } from '../../../src/reading/assess/missing.ts';
-import { coincidence, fewParticles } from '../../../src/reading/assess/particles.ts';
+import { coincidence, countMissing, fewParticles } from '../../../src/reading/assess/particles.ts';
 import { repeatChances, stepsShown } from '../../../src/reading/assess/repeatChance.ts';
 import { channelsStuck, runFor, valuesStuck } from '../../../src/reading/assess/stuck.ts';
 import { freeWater } from '../../../src/reading/assess/water.ts';

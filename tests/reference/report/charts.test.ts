@@ -27,7 +27,7 @@ import {
   type Texts,
   trendChart,
 } from '../../../src/report/index.ts';
-import { durationText as durationIn } from '../../../src/report/texts/measures.ts';
+import { durationText as durationIn } from '../../../src/report/texts/fill.ts';
 import { drawn, rowsIn, textsIn } from './drawn.ts';
 import { sampleReadings } from './sampleReadings.ts';
 import { summaryOf } from './summary.ts';

@@ -32,7 +32,7 @@ import {
   type Texts,
   trendChart,
 } from '../../../src/report/index.ts';
-import { standardNames } from '../../../src/report/messages/standardNames.ts';
+import { standardNames } from '../../../src/report/messages/figureTexts.ts';
 import { paragraph } from '../../../src/report/textLayout.ts';
 import { drawn, textsIn } from './drawn.ts';
 import { sampleReadings } from './sampleReadings.ts';

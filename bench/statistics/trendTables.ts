@@ -3,6 +3,7 @@ import { chanceOf } from '../../src/trend/autocorrelatedTrend.ts';
 import { type RobustLine, robustLine } from '../../src/trend/dependence/robustLine.ts';
 import { countPairs } from '../../src/trend/kendall.ts';
 import { type KendallCorrection, mannKendall } from '../../src/trend/mannKendall.ts';
+import { senSlopeOf } from '../../src/trend/senSlope.ts';
 import { orderPoints, requirePresent } from '../../src/trend/trendPoints.ts';
 import { withMemory } from '../../tests/properties/trend/trendCorrelated.ts';
 import { memory, missing, noisy, type Series, shapes } from './series.ts';
@@ -15,7 +16,7 @@ const lengths = [30, 60, 120, 400];
 function lineOf(values: (number | null)[]): RobustLine {
   const { places, present } = requirePresent(values, 2);
   const points = orderPoints(places, present);
-  return robustLine(points, countPairs(points, 0), 0);
+  return robustLine(points, senSlopeOf(points, countPairs(points, 0)), 0);
 }
 
 /** Whether autocorrelatedTrend would give a verdict. */

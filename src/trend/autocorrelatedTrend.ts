@@ -6,7 +6,10 @@ import { studentBeyond, studentLimit } from '../numeric/student.ts';
 import { type RobustLine, robustLine } from './dependence/robustLine.ts';
 import { shapeFlags, type TrendFlag } from './dependence/shapeFlags.ts';
 import { countPairs } from './kendall.ts';
+import { senSlopeOf, senSlopeOfFew } from './senSlope.ts';
 import { orderPoints, requirePresent } from './trendPoints.ts';
+
+const usualConfidence = 0.95;
 
 /** What can be told of a trend. What the data cannot tell is null. */
 export interface AutocorrelatedTrend {
@@ -84,12 +87,12 @@ export function autocorrelatedTrend(
 ): AutocorrelatedTrend {
   requireObject(options, 'options');
   requireMembers(options, 'options', ['confidence', 'leastCorrelation']);
-  const risk = 1 - requireWithin(options.confidence ?? 0.95, 'options.confidence', 0.5, 0.9999);
+  const risk = 1 - requireWithin(options.confidence ?? usualConfidence, 'options.confidence', 0.5, 0.9999);
   const least = requireWithin(options.leastCorrelation ?? 0, 'options.leastCorrelation', 0, 0.99);
   const { places, present } = requirePresent(values, 2);
   const points = orderPoints(places, present);
   const counts = countPairs(points, 0);
-  const line = robustLine(points, counts, least);
+  const line = robustLine(points, senSlopeOf(points, counts), least);
   const n = present.length;
   const s = counts.rising - counts.falling;
   const { slope, dependence } = line;
@@ -98,20 +101,39 @@ export function autocorrelatedTrend(
     const untold = { low: null, high: null, p: null, correlation: null, effectiveN: null };
     return { ...known, ...untold, dependence: 'not_told', verdict: 'not_distinguishable', flags: [] };
   }
-  const error = Math.sqrt(line.slopeVariance);
-  const half = error === 0 ? 0 : studentLimit(risk, line.freedom) * error;
-  const p = chanceOf(line);
+  const { low, high, p, verdict } = toldOf(line, risk);
   return {
     ...known,
-    low: slope - half,
-    high: slope + half,
+    low,
+    high,
     p,
     correlation: dependence.share * dependence.memory,
     effectiveN: dependence.effective,
     dependence: dependence.share === 1 ? 'ar1' : 'ar1_with_noise',
-    verdict: p >= risk ? 'not_distinguishable' : slope > 0 ? 'rising' : 'falling',
+    verdict,
     flags: shapeFlags(line),
   };
+}
+
+/** What matters of a trend to whoever follows it. */
+type Told = Pick<AutocorrelatedTrend, 'slope' | 'low' | 'high' | 'p' | 'verdict'>;
+
+/** The same of a few values, with the usual options: no flags, and not how it was come by. */
+export function trendOfFew(values: readonly (number | null)[]): Told {
+  const { places, present } = requirePresent(values, 2);
+  const points = orderPoints(places, present);
+  const line = robustLine(points, senSlopeOfFew(points), 0);
+  if (line.dependence !== null) return toldOf(line, 1 - usualConfidence);
+  return { slope: line.slope, low: null, high: null, p: null, verdict: 'not_distinguishable' };
+}
+
+function toldOf(line: RobustLine, risk: number): Told {
+  const { slope, slopeVariance, freedom } = line;
+  const error = Math.sqrt(slopeVariance);
+  const half = error === 0 ? 0 : studentLimit(risk, freedom) * error;
+  const p = chanceOf(line);
+  const verdict = p >= risk ? 'not_distinguishable' : slope > 0 ? 'rising' : 'falling';
+  return { slope, low: slope - half, high: slope + half, p, verdict };
 }
 
 /** The chance of a slope so far from 0, either way, from memory and chance alone; the dependence has been told. */

@@ -17,6 +17,7 @@ import { type RobustLine, robustLine, withLongestMemory } from './dependence/rob
 import { shapeFlags, type TrendFlag } from './dependence/shapeFlags.ts';
 import { countPairs } from './kendall.ts';
 import { requireFigure } from './requireNumbers.ts';
+import { senSlopeOf } from './senSlope.ts';
 import { orderPoints, requireDifferentTimes, requirePairs } from './trendPoints.ts';
 
 /** What is to be known of a forecast beside its times. */
@@ -122,7 +123,7 @@ export function forecastCrossing(
   requireDifferentTimes(x);
 
   const points = orderPoints(x, y);
-  const line = robustLine(points, countPairs(points, 0), 0);
+  const line = robustLine(points, senSlopeOf(points, countPairs(points, 0)), 0);
   const { slope, layout, dependence } = line;
   const span = layout.span * layout.spacing;
   const swing = yearlySwing(span, year * asked.unitsPerDay);

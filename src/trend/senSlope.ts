@@ -114,6 +114,15 @@ export function senSlopeOf(
   return below === above ? below : (below + above) / 2;
 }
 
+/** The same of a few points, all of different times: each pair is looked at. */
+export function senSlopeOfFew({ x, y }: TrendPoints): number {
+  const slopes: number[] = [];
+  for (let right = 1; right < x.length; right += 1)
+    for (let left = 0; left < right; left += 1)
+      slopes.push(((y[right] as number) - (y[left] as number)) / ((x[right] as number) - (x[left] as number)));
+  return medianOf(slopes);
+}
+
 /** In proportion between the slopes of the ranks below and above a rank that need not be whole. */
 function between(below: number, above: number, rank: number): number {
   return below + (rank - Math.floor(rank)) * (above - below);

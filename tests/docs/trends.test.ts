@@ -6,6 +6,7 @@ import { riskBesideLongest } from '../../src/trend/crossing.ts';
 import { type RobustLine, robustLine, withLongestMemory } from '../../src/trend/dependence/robustLine.ts';
 import { forecastCrossing } from '../../src/trend/forecastCrossing.ts';
 import { countPairs } from '../../src/trend/kendall.ts';
+import { senSlopeOf } from '../../src/trend/senSlope.ts';
 import { orderPoints } from '../../src/trend/trendPoints.ts';
 
 test('docs/examples/forecast-fan.svg: the days, the line, the fan and the level', async () => {
@@ -20,7 +21,7 @@ test('docs/examples/forecast-fan.svg: the days, the line, the fan and the level'
   const line = (day: number) => main.now + main.slope * (day - 89);
   // the fan: the line with the limits that the crossing was read from
   const points = orderPoints(times, values);
-  const robust = robustLine(points, countPairs(points, 0), 0);
+  const robust = robustLine(points, senSlopeOf(points, countPairs(points, 0)), 0);
   const longest = withLongestMemory(robust);
   const limit = (risk: number) => studentLimit(risk, robust.freedom);
   const reach = (day: number, by: RobustLine, risk: number) =>

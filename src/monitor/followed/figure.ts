@@ -5,7 +5,7 @@
 import { shorten } from '../../numeric/shorten.ts';
 import { day } from '../../state/timeSteps.ts';
 import type { Writable } from '../../state/writable.ts';
-import { autocorrelatedTrend } from '../../trend/autocorrelatedTrend.ts';
+import { trendOfFew } from '../../trend/autocorrelatedTrend.ts';
 import { addDay, isUnjudged, startChange } from '../../trend/change/advance.ts';
 import type { ChangeState } from '../../trend/change/types.ts';
 import type { ChangeEvent, FollowedState, FollowPlan, JudgedEvent, RollingTrend } from '../types.ts';
@@ -69,7 +69,7 @@ function rollingTrend({ blocks: most, blockMs }: FollowPlan, { ring, last }: Cha
   while (values[0] === null) values.shift();
   const blocks = values.filter((value) => value !== null).length;
   if (blocks < fewestForTrend || last === null) return null;
-  const { slope, low, high, p, verdict } = autocorrelatedTrend(values);
+  const { slope, low, high, p, verdict } = trendOfFew(values);
   const perDay = (change: number | null) => (change === null ? null : shorten((change * day) / blockMs));
   return {
     from: (last - values.length + 1) * blockMs,

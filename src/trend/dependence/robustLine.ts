@@ -4,8 +4,6 @@
  */
 import { doubles, type NumberList } from '../../numeric/lists.ts';
 import { medianOf } from '../../numeric/selectRank.ts';
-import type { KendallCounts } from '../kendall.ts';
-import { senSlopeOf } from '../senSlope.ts';
 import type { TrendPoints } from '../trendPoints.ts';
 import { type Dependence, dependenceOf } from './dependence.ts';
 import { type Layout, layoutOf, square, sumOf } from './layout.ts';
@@ -27,12 +25,10 @@ export interface RobustLine {
   readonly freedom: number;
 }
 
-/** The line through ordered points of one group. `least` is a memory known beforehand. */
-export function robustLine(points: TrendPoints, counts: KendallCounts, least: number): RobustLine {
-  const { x, y } = points;
+/** The line of Sen's slope through ordered points of one group. `least` is a memory known beforehand. */
+export function robustLine({ x, y }: TrendPoints, slope: number, least: number): RobustLine {
   const n = x.length;
   const layout = layoutOf(x);
-  const slope = senSlopeOf(points, counts);
   const base = medianOf(y);
   let size = 0;
   const residuals = doubles(n);

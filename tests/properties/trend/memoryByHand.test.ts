@@ -6,6 +6,7 @@ import { dependentSum, fadings, layoutOf, sumOf } from '../../../src/trend/depen
 import { neighbourCorrelation } from '../../../src/trend/dependence/neighbours.ts';
 import { robustLine } from '../../../src/trend/dependence/robustLine.ts';
 import { countPairs } from '../../../src/trend/kendall.ts';
+import { senSlopeOf } from '../../../src/trend/senSlope.ts';
 import { orderPoints } from '../../../src/trend/trendPoints.ts';
 
 const upTo = (n: number) => Array.from({ length: n }, (_x, i) => i);
@@ -129,7 +130,7 @@ describe('neighbours', () => {
 describe('a line and its memory', () => {
   const lineOf = (values: number[], times = upTo(values.length)) => {
     const points = orderPoints(times, values);
-    return robustLine(points, countPairs(points, 0), 0);
+    return robustLine(points, senSlopeOf(points, countPairs(points, 0)), 0);
   };
 
   test('a perfect line leaves exactly nothing', () => {

@@ -5,7 +5,7 @@
 import { expect, test } from 'vitest';
 import { normalQuantile } from '../../../src/numeric/normal.ts';
 import { countPairs } from '../../../src/trend/kendall.ts';
-import { medianSlope } from '../../../src/trend/senSlope.ts';
+import { medianSlope, senSlopeOf, senSlopeOfFew } from '../../../src/trend/senSlope.ts';
 import { sampleSlopes, samplesBetween } from '../../../src/trend/slopeSample.ts';
 import { slopesOfRanks } from '../../../src/trend/slopeSelection.ts';
 import { orderPoints, type TrendPoints } from '../../../src/trend/trendPoints.ts';
@@ -183,4 +183,16 @@ test('which of a sample lie strictly between two slopes', () => {
   expect(samplesBetween(sample, 2, 3).count).toBe(0);
   expect(samplesBetween(sample, 3, 2).count).toBe(0);
   expect(samplesBetween([], 0, 1)).toEqual({ first: 0, count: 0 });
+});
+
+test.each(Object.keys(courses))('of few points the same slope, bit for bit: %s', (name) => {
+  for (const n of [2, 3, 16, 17, 60]) {
+    const chance = draws(n);
+    const times = Array.from({ length: n }, (_x, i) => i + Math.floor(i / 7));
+    const points = orderPoints(
+      times,
+      times.map((_time, i) => (courses[name] as Course)(i, chance)),
+    );
+    expect(senSlopeOfFew(points)).toBe(senSlopeOf(points, countPairs(points, 0)));
+  }
 });

@@ -51,12 +51,10 @@ export function requireBoolean(value: unknown, parameter: string): boolean {
   return value;
 }
 
-/** Whether it is a number, and a finite one. */
 export function isFiniteNumber(value: unknown): value is number {
   return typeof value === 'number' && isFinite(value);
 }
 
-/** Whether a number keeps the rule. */
 export function isWithin(value: unknown, { least, most, whole }: Measure): value is number {
   return typeof value === 'number' && value >= least && value <= most && (!whole || value === Math.floor(value));
 }
@@ -73,7 +71,6 @@ export function outOfRange(value: unknown, parameter: string, rule: Measure): Mo
   return motescaleError(code, parameter, value, `${expected} from ${least} to ${most}`);
 }
 
-/** A number that keeps the rule. */
 export function requireRange(value: unknown, parameter: string, rule: Measure): number {
   if (isWithin(value, rule)) return value;
   throw outOfRange(value, parameter, rule);
@@ -115,7 +112,6 @@ export function noneOf(
   return motescaleError(code, parameter, received, `one of '${words.join("', '")}'${more}`);
 }
 
-/** One of a few words. */
 export function requireOneOf<Word extends string>(value: unknown, parameter: string, words: readonly Word[]): Word {
   if (words.indexOf(value as Word) < 0) {
     throw noneOf(words, typeof value === 'string' ? 'unknown_option' : 'wrong_type', parameter, value);
@@ -174,7 +170,6 @@ export function requireFilledArray(value: unknown, parameter: string, expected =
   return list;
 }
 
-/** A text. */
 export function requireText(value: unknown, parameter: string, expected = 'a text'): string {
   if (typeof value !== 'string') throw motescaleError('wrong_type', parameter, value, expected);
   return value;

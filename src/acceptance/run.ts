@@ -156,7 +156,6 @@ export function wantingOf(prepared: PreparedAcceptance, run: AcceptanceRun | und
   };
 }
 
-/** The record of why. */
 export function recordOf(
   prepared: PreparedAcceptance,
   state: AcceptanceState,

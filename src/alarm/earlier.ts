@@ -85,7 +85,6 @@ export interface Memory1 {
   readonly extremes: readonly (readonly [number, number])[];
 }
 
-/** The memory of version 1 as it is kept now. */
 export function memoryOf1(old: Memory1): AlarmMemory {
   const silent = old.shelf !== null || old.outOfService;
   const told = silent ? lettersOf({ ...old.announced, bad: false }) : '';

@@ -84,10 +84,8 @@ export function alarmRule(): ObjectRule {
   };
 }
 
-/** The mode the machine is in. */
 const modeRule: Rule = { kind: 'text', longest: longestName, expected: 'a mode of the machine', optional: true };
 
-/** A reading of the figure. */
 export function alarmReadingRule(): ObjectRule {
   return {
     kind: 'object',
@@ -120,7 +118,6 @@ export function alarmCommandRule(command: unknown, more: Members = {}): ObjectRu
   };
 }
 
-/** The passing of time. */
 export const tickRule: ObjectRule = {
   kind: 'object',
   expected: "a tick { kind: 'tick', time }",

@@ -102,7 +102,6 @@ export function packExtreme(ago: number, figure: number): string {
   return packWhole(ago, 1) + packFigure(figure);
 }
 
-/** The number of the part of time. */
 export function partOf(time: number, withinMs: number): number {
   return Math.floor((time * parts) / withinMs);
 }

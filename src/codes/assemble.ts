@@ -65,7 +65,6 @@ export function assemble(
   return { table: table.id, parts, text: formatParts(table, parts, worst), evidence, worst, worstColumns, missing };
 }
 
-/** What was counted. */
 type Sizes = Pick<CumulativeCounts, 'sizing' | 'sizes'>;
 
 /** The error where the counts lack the sizes of all of these columns of a table. */

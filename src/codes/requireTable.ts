@@ -7,7 +7,6 @@ import { motescaleError } from '../errors.ts';
 import { isFrozen } from './tables/frozen.ts';
 import type { ClassTable, Notation } from './types.ts';
 
-/** How a result can be written. */
 export const notations: readonly Notation[] = ['scale_numbers', 'scale_numbers_after_dash', 'lettered', 'single'];
 
 /** Throws unless this has the shape of a class table. */
@@ -69,7 +68,6 @@ function isText(value: unknown): boolean {
   return typeof value === 'string';
 }
 
-/** Labels of columns that the table has. */
 export function requireLabels(table: ClassTable, labels: unknown, parameter: string): readonly string[] {
   const known = table.columns.map(({ label }) => label);
   const asked = requireFilled(labels, parameter, 'column labels');

@@ -1,7 +1,6 @@
 /** Errors in German, by their code. */
 import type { Texts } from '../report/index.ts';
 
-/** One sentence for each code. */
 export const germanErrors: Texts['errors'] = {
   wrong_type: '{parameter} ist von falscher Art: {received}.',
   not_a_number: '{parameter} ist keine Zahl: {received}.',

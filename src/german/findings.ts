@@ -1,7 +1,6 @@
 /** Findings in German. */
 import type { FindingTexts } from '../reading/index.ts';
 
-/** Sentences of findings. */
 export const germanFindings: FindingTexts['findings'] = {
   no_flow:
     'Durch den Sensor fließt kein Öl: Die Zählung sagt nichts über das Öl. Zuerst die Pumpe anhalten, gegen ' +

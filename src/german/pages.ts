@@ -1,7 +1,6 @@
 /** What a period and the page of a sample say in German. */
 import type { PeriodTexts, SheetTexts } from '../report/index.ts';
 
-/** A period in words. */
 export const germanPeriod: PeriodTexts = {
   title: 'Ölreinheit',
   fromTo: '{from} bis {to}',
@@ -49,7 +48,6 @@ export const germanPeriod: PeriodTexts = {
   noEvents: 'keine',
 };
 
-/** One sample on a page. */
 export const germanSheet: SheetTexts = {
   title: 'Probe',
   heads: {

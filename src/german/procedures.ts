@@ -2,7 +2,6 @@
 import type { AcceptanceTexts } from '../acceptance/index.ts';
 import type { FlowControlTexts } from '../sampling/index.ts';
 
-/** Events of the flow controller. */
 export const germanFlowControl: FlowControlTexts = {
   signal_lost: {
     manual: 'Das Signal des Volumenstroms fehlt; die Drehzahl ist von Hand gestellt.',
@@ -24,7 +23,6 @@ export const germanFlowControl: FlowControlTexts = {
   at_setpoint: 'Der Volumenstrom liegt wieder am Sollwert.',
 };
 
-/** The proof of a flush. */
 export const germanAcceptance: AcceptanceTexts = {
   counted: 'Gezählt: {text}.',
   accepted: 'Das Ziel ist nachgewiesen: {text}.',

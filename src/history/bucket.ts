@@ -30,7 +30,6 @@ export interface OpenBucket extends CountedSums {
   last: RollUpReading | null;
 }
 
-/** A bucket with nothing in it. */
 export function emptyBucket(start: number, widthMs: number, levels: boolean): OpenBucket {
   const figures = { count: 0, good: 0, min: null, max: null, valuedMs: 0, badMs: 0, gapMs: 0 };
   const lists = { gaps: [], spent: [], worst: [], weighted: [], ...(levels ? { levels: [] } : {}) };

@@ -48,7 +48,6 @@ export function isLevel(part: Level): boolean {
   );
 }
 
-/** The middle of a level. */
 export function middleOf(level: number): number {
   if (level === 0) return 0;
   const half = scaleBinary(1 / (2 * rungs), splitBinary(Math.abs(level)).exponent);

@@ -3,7 +3,6 @@ import { requireArray, requireBoolean, requireFinite, requireObject } from '../c
 import { motescaleError } from '../errors.ts';
 import type { RollUpOptions } from './types.ts';
 
-/** The options, checked. */
 export interface RollUpSettings {
   readonly holdMs: number;
   /** Of no use where there are edges. */
@@ -16,7 +15,6 @@ export interface RollUpSettings {
 
 const mostEdges = 100001;
 
-/** Checks the options. */
 export function requireSettings(options: RollUpOptions): RollUpSettings {
   requireObject(options, 'options', 'an object', ['widthMs', 'holdMs', 'originMs', 'edges', 'levels']);
   const { edges, widthMs, originMs } = options as object as { readonly [name: string]: unknown };

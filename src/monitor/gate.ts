@@ -18,7 +18,6 @@ function withKind(): ObjectRule {
   return { ...rest, members: { kind: { kind: 'word', words: ['reading'], optional: true }, ...members } };
 }
 
-/** The order to learn anew. */
 export const relearnRule: ObjectRule = {
   kind: 'object',
   expected: "{ kind: 'relearn', time, followed }",
@@ -29,7 +28,6 @@ export const relearnRule: ObjectRule = {
   },
 };
 
-/** A command to one alarm. */
 export function monitorCommandRule(command: unknown): ObjectRule {
   return alarmCommandRule(command, { alarm: nameRule });
 }

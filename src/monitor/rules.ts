@@ -26,7 +26,6 @@ export const mostFollowed = 32;
 export const mostTables = 32;
 const largestStateBytes = 1000000;
 
-/** A figure of a reading. */
 export function figureRule(): EitherRule {
   const size: Rule = { kind: 'number', least: 1e-3, most: 1e5, expected: 'a size in µm' };
   const form = (name: string, of: Rule): ObjectRule => ({
@@ -59,7 +58,6 @@ function formOf(forms: readonly ObjectRule[], value: unknown): ObjectRule | null
   return null;
 }
 
-/** An alarm on a figure, or on a code. */
 function monitorAlarmRule(): EitherRule {
   const onFigure: ObjectRule = {
     kind: 'object',

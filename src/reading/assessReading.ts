@@ -103,7 +103,6 @@ function allGood(reading: Reading): Partial<Record<FigureName, Quality>> {
   return qualities;
 }
 
-/** The worse of two. */
 function worse(a: Quality, b: Quality): Quality {
   return qualityWords.indexOf(a) > qualityWords.indexOf(b) ? a : b;
 }

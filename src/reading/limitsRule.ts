@@ -74,5 +74,4 @@ const members = {
   },
 } satisfies Readonly<Record<keyof ReadingLimits, Rule>>;
 
-/** Limits of one's own. */
 export const limitsRule: ObjectRule = { kind: 'object', expected: 'limits as assessReading takes them', members };

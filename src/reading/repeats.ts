@@ -70,7 +70,6 @@ export const longestRun = 999;
 const mostKnown = 99999;
 const mostReadings = 999999999;
 
-/** Nothing has come yet. */
 export const noRepeats: Repeats = { known: 0, time: null, before: null, sizes: 0, perMl: '', runs: [] };
 
 /** Takes in the next reading in order, which has passed the gate. */

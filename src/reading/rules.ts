@@ -58,7 +58,6 @@ const countsRule: ObjectRule = {
 const ms = 'whole milliseconds since 1970-01-01T00:00:00Z';
 const time = { kind: 'number', expected: ms, least: -farthest, most: farthest, whole: true } as const;
 
-/** A reading. */
 export const readingRule: ObjectRule = {
   kind: 'object',
   hints: otherNames,
@@ -120,7 +119,6 @@ export const readingRule: ObjectRule = {
   },
 };
 
-/** A reading that has its time. */
 export const timedReadingRule: ObjectRule = {
   ...readingRule,
   members: { ...readingRule.members, time: { ...time, expected: `the end of the measurement, ${ms}` } },

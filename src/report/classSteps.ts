@@ -94,13 +94,11 @@ export function codeAtSizes(table: ClassTable, code: string | Code, sizing: Sizi
   });
 }
 
-/** What a code says of a size, or null. */
 export function atSize(codes: readonly CodeAtSize[], size: number): CodeAtSize | null {
   for (const code of codes) if (code.size === size) return code;
   return null;
 }
 
-/** The text of a code. */
 export function codeText(code: string | Code): string {
   return typeof code === 'string' ? code : code.text;
 }

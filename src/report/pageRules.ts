@@ -59,7 +59,6 @@ function fourOf(of: Rule, last: Rule): RulesOf<FourOf<unknown>> {
   return { lowest: of, median: of, highest: of, last };
 }
 
-/** The figures of a period. */
 export function periodRule(): ObjectRule {
   const size = objectOf<SizeFigures>({ size: unsigned, readings: countRule, ...fourOf(count, orNull(count)) });
   const figure = objectOf<MeasuredFigure>({
@@ -112,7 +111,6 @@ export function periodRule(): ObjectRule {
   });
 }
 
-/** The sheet of a sample. */
 export function sheetRule(): ObjectRule {
   const column = objectOf<SheetColumn>({
     column: text,

@@ -175,7 +175,6 @@ function inOrderOfNames(value: unknown): unknown {
     .map((name) => [name, inOrderOfNames(value[name])]);
 }
 
-/** Whether there are counts or a code. */
 export function hasSample({ counts, codes }: ReportReading): boolean {
   return counts !== undefined || Object.keys(codes ?? {}).length > 0;
 }
@@ -212,7 +211,6 @@ export function sizeText(size: number, sizing: Sizing): string {
   return `${size} ${unitOf(sizing)}`;
 }
 
-/** The unit of a sizing. */
 export function unitOf(sizing: Sizing): string {
   if (sizing === 'iso11171') return 'µm(c)';
   if (sizing === 'iso11171b') return 'µm(b)';

@@ -63,7 +63,6 @@ export function isTime(value: unknown): value is number {
   return typeof value === 'number' && value >= (least as number) && value <= (most as number);
 }
 
-/** A moment that can be written. */
 export function requireTime(value: unknown, parameter: string): number {
   const expected = 'ms since 1970-01-01T00:00:00Z, in the years 2 to 9998';
   const time = requireFinite(value, parameter, expected);

@@ -35,13 +35,11 @@ export interface TextRule extends Common {
   readonly longest?: number;
 }
 
-/** One of a few words. */
 export interface WordRule extends Common {
   readonly kind: 'word';
   readonly words: readonly string[];
 }
 
-/** True or false. */
 interface FlagRule extends Common {
   readonly kind: 'flag';
 }
@@ -81,8 +79,6 @@ export interface EitherRule extends Common {
   readonly expected: string;
 }
 
-/** The members of an object, by name. */
 export type Members = { readonly [name: string]: Rule };
 
-/** What a value may be. */
 export type Rule = NumberRule | TextRule | WordRule | FlagRule | ListRule | ObjectRule | RecordRule | EitherRule;

@@ -6,7 +6,6 @@
  */
 import { farthest, largestDifference, largestWhole } from '../rules/bounds.ts';
 
-/** A point in time. */
 export function isTime(value: unknown): value is number {
   return typeof value === 'number' && value === Math.floor(value) && value >= -farthest && value <= farthest;
 }

@@ -2,7 +2,6 @@
 import { farthest, largestFigure, largestWhole, longestName } from '../rules/bounds.ts';
 import type { NumberRule, TextRule } from '../rules/rule.ts';
 
-/** A point in time. */
 export const timeRule: NumberRule = {
   kind: 'number',
   whole: true,

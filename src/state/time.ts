@@ -7,7 +7,6 @@ import { farthest } from '../rules/bounds.ts';
 
 const expected = 'whole milliseconds since 1970-01-01 UTC';
 
-/** A point in time. */
 export function requireTime(value: unknown, parameter: string): number {
   const number = requireFinite(value, parameter, expected);
   if (number !== Math.floor(number)) throw motescaleError('not_an_integer', parameter, value, expected);

@@ -24,7 +24,6 @@ export interface KendallCounts {
   readonly timeTies: readonly number[];
 }
 
-/** Counts the pairs of one group. */
 export function countPairs(points: TrendPoints, group: number): KendallCounts {
   const { x, y } = points;
   const start = points.starts[group] as number;

@@ -26,7 +26,6 @@ function autocorrelations(list: NumberList, lags: number): NumberList {
   return result;
 }
 
-/** Values less their slope. */
 function withoutTrend(values: NumberList, slope: number): NumberList {
   const rest = doubles(values.length);
   for (let i = 0; i < values.length; i += 1) rest[i] = (values[i] as number) - slope * (i + 1);

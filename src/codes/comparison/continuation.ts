@@ -12,7 +12,6 @@ import { log } from '../../numeric/logarithm.ts';
  * do, as oils with wear debris have it.
  */
 type Way = 'log_log' | 'log_log2' | 'flatter';
-/** All of them. */
 export const ways: readonly Way[] = ['log_log', 'log_log2', 'flatter'];
 
 /**

@@ -6,7 +6,6 @@ import type { CountBands } from '../types.ts';
 import { type Bound, largestDifference, nothing } from './countSystem.ts';
 import type { Knowledge } from './knowledge.ts';
 
-/** Samples at the ends. */
 interface Corners {
   /**
    * For what lies beyond the sizes known: the cleanest and the dirtiest, and the mixtures of ends drawn in towards the

@@ -11,7 +11,6 @@ import { columnSizes, requireSizingOf } from '../columnSizes.ts';
 import type { ClassTable, CountBand, CountBands } from '../types.ts';
 import { type Difference, isPossible, nothing } from './countSystem.ts';
 
-/** What is known of a sample. */
 export interface Knowledge {
   readonly sizing: Sizing;
   /** Sizes in µm, ascending. The count of sizes[i] has the place i + 1 in `differences`; place 0 is nothing. */

@@ -85,7 +85,6 @@ const members = () =>
 /** Any object, where what makes a class table of it is asked by itself. */
 export const anyTableRule: ObjectRule = { kind: 'object', expected: 'a class table', members: {} };
 
-/** A table of one's own. */
 export const tableRule: ObjectRule = /* @__PURE__ */ makeRule();
 
 function makeRule(): ObjectRule {

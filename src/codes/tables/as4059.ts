@@ -9,7 +9,6 @@ import type { ClassTable } from '../types.ts';
 import { frozen } from './frozen.ts';
 import { nas1638Columns, nas1638Limits } from './nas1638.ts';
 
-/** Where the table stands. */
 export const as4059DifferentialSource: Source = {
   document: 'SAE AS4059',
   edition: 'F, 2013',
@@ -35,7 +34,6 @@ export const as4059Differential: ClassTable = /* @__PURE__ */ frozen({
   ],
 });
 
-/** Where the table stands. */
 export const as4059CumulativeSource: Source = {
   document: 'SAE AS4059',
   edition: 'E, 2005',

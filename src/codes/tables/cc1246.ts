@@ -7,7 +7,6 @@ import type { Source } from '../../source.ts';
 import type { ClassTable } from '../types.ts';
 import { frozen } from './frozen.ts';
 
-/** Where the table stands. */
 export const cc1246Source: Source = {
   document: 'IEST-STD-CC1246; MIL-STD-1246C',
   edition: 'D, 2002; C, 1994',

@@ -19,7 +19,6 @@ export function frozen(table: ClassTable): ClassTable {
   return freezeAll(table);
 }
 
-/** Whether it is such a table. */
 export function isFrozen(table: ClassTable): boolean {
   return hidden in table;
 }

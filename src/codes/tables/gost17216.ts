@@ -7,7 +7,6 @@ import type { ClassTable } from '../types.ts';
 import { frozen } from './frozen.ts';
 import { rangesBetween } from './ranges.ts';
 
-/** Where the table stands. */
 export const gost17216Source: Source = {
   document: 'GOST 17216',
   edition: '1971, 2001',

@@ -29,7 +29,6 @@ function withScale(members: Members): ClassTable {
   });
 }
 
-/** Where the table stands. */
 export const iso4406Source: Source = {
   document: 'ISO 4406',
   edition: '1999, 2017, 2021',
@@ -51,7 +50,6 @@ export const iso4406: ClassTable = /* @__PURE__ */ withScale({
   ],
 });
 
-/** Where the table stands. */
 export const iso4406MicroscopeSource: Source = {
   document: 'ISO 4406',
   edition: '1999, 2017, 2021; two-part code: 1987',

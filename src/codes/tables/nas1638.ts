@@ -4,7 +4,6 @@ import type { ClassTable } from '../types.ts';
 import { frozen } from './frozen.ts';
 import { rangesUpwards } from './ranges.ts';
 
-/** Where the table stands. */
 export const nas1638Source: Source = {
   document: 'NAS 1638',
   edition: 'January 1964; 2001',

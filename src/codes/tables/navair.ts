@@ -4,7 +4,6 @@ import type { ClassTable } from '../types.ts';
 import { frozen } from './frozen.ts';
 import { rangesUpwards } from './ranges.ts';
 
-/** Where the table stands. */
 export const navairSource: Source = {
   document: 'NAVAIR 01-1A-17, Aviation Hydraulics Manual',
   edition: 'as printed in NAVEDTRA 14315 and 14018',

@@ -4,7 +4,6 @@ import type { ClassTable } from '../types.ts';
 import { frozen } from './frozen.ts';
 import { navairColumns, navairLimits } from './navair.ts';
 
-/** Where the table stands. */
 export const sae749dSource: Source = {
   document: 'SAE 749D (SAE A-6D), joint proposal of ASTM, AIA and SAE',
   edition: '1961',

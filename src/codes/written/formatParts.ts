@@ -6,7 +6,6 @@ import type { ClassTable, CodePart, Notation } from '../types.ts';
 /** Follows a class where a size that was not counted could make it worse. */
 const orDirtier = ' or dirtier';
 
-/** How results of a table are written. */
 export function notationOf(table: ClassTable): Notation {
   return table.notation ?? 'single';
 }

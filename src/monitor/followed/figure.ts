@@ -16,7 +16,6 @@ import { beyondAll } from './plan.ts';
 
 const fewestForTrend = 8;
 
-/** The number of the block a time lies in. */
 export function blockOf(plan: FollowPlan, time: number): number {
   return Math.floor(time / plan.blockMs);
 }

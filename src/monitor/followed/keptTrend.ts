@@ -22,7 +22,6 @@ const blocksAt = 2 * timeChars;
 const directionAt = blocksAt + 1;
 const figuresAt = directionAt + 1;
 
-/** The characters of a kept trend. */
 const trendChars = figuresAt + 4 * figureChars;
 
 /** As it is kept. */

@@ -6,7 +6,6 @@ import { figureRule, followDefaults, mostBlocks, shortestBlockMs } from '../rule
 import type { FollowedFigure, FollowPlan } from '../types.ts';
 import { followedWords } from '../words.ts';
 
-/** A followed figure. */
 export function followRule(): ObjectRule {
   const amount = 'an amount in the unit of the figure';
   return {

@@ -5,7 +5,6 @@ import type { Arrivals, MonitorState, PreparedMonitor, WatchedAlarm } from '../t
 /** The version of the state, here and nowhere else. */
 export const monitorStateVersion = 3;
 
-/** Nothing has come. */
 export const noArrivals: Arrivals = { inOrder: 0, bad: 0, late: 0, tooLate: 0, repeated: 0, setAside: 0 };
 
 /** The memory of a monitor that has heard nothing yet. */

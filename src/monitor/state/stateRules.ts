@@ -24,7 +24,6 @@ const recentRule: Rule = {
   of: { kind: 'list', shortest: 2, longest: 2, of: { ...timeRule, nullable: true } },
 };
 
-/** The block that is open. */
 const openRule: ObjectRule = {
   kind: 'object',
   members: {
@@ -34,7 +33,6 @@ const openRule: ObjectRule = {
   },
 };
 
-/** The whole state. */
 export function monitorStateRule(): ObjectRule {
   const optional = { optional: true } as const;
   return {

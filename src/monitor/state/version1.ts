@@ -159,7 +159,6 @@ const oldRecent: Rule = {
   of: { kind: 'list', shortest: 2, longest: 2, of: { ...oldTime, nullable: true } },
 };
 
-/** A rolling trend. */
 function oldTrend(): ObjectRule {
   const edge: Rule = { kind: 'number', whole: true, least: -2e16, most: 2e16 };
   return {

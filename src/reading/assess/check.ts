@@ -45,5 +45,4 @@ export interface Check {
   readonly find: (context: Context) => readonly Found[] | null;
 }
 
-/** Nothing found. */
 export const nothing: readonly Found[] = [];

@@ -23,7 +23,6 @@ export function titleSentence(title: string, texts: Texts): string {
   return /[.?!]$/.test(title) ? title : fill(texts.charts.alternative.title, { title });
 }
 
-/** A trend in sentences. */
 export function trendAlternative(
   { title, period, panels, qualities, notes, events }: TrendShown,
   texts: Texts,

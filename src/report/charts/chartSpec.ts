@@ -58,7 +58,6 @@ export interface ChartPart {
   readonly spec: ChartSpec;
 }
 
-/** A chart to be laid out. */
 interface ChartLayout {
   readonly title: string;
   /** What marks and lines mean, joined as they fit. */
@@ -98,7 +97,6 @@ export function requireTitle(title: unknown, otherwise: string): string {
   return title === undefined ? otherwise : requireText(title, 'options.title');
 }
 
-/** The chart as a specification. */
 export function chart(layout: ChartLayout): ChartSpec {
   const { width, left, right, above, overhang, between, below, parts } = layout;
   const plot = width - left - right;

@@ -75,7 +75,6 @@ export interface CountScale {
 
 const zeroStrip = 27;
 
-/** The scale for a span. */
 export function countScale(span: Span, height: number, hasZero: boolean): CountScale {
   if (!hasZero) return { span, height, zero: null, domain: [span.low, span.high] };
   const perPixel = log(span.high / span.low) / (height - zeroStrip);
@@ -114,7 +113,6 @@ export function countAxis(scale: CountScale, values: readonly number[]): ChartSp
   };
 }
 
-/** A count on that axis. */
 export function countEncoding(field: string, scale: CountScale, axis: ChartSpec): ChartSpec {
   const { domain } = scale;
   // said of the linear one alone: what is on a log scale has no 0

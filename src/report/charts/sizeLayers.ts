@@ -85,7 +85,6 @@ export function targetLayer(target: readonly CodeAtSize[], scale: CountScale): C
   return layerOf(values, mark);
 }
 
-/** The counts. */
 export function pointLayers(counts: CumulativeCounts, scale: CountScale): ChartSpec[] {
   const values = counts.sizes.map((size, i) => {
     const count = counts.perMl[i] as number;

@@ -21,7 +21,6 @@ export function textWidth(text: string, fontSize = 11): number {
   return (hundredths * fontSize) / 100;
 }
 
-/** The widest of several texts. */
 export function widestOf(texts: readonly string[], fontSize = 11): number {
   let widest = 0;
   for (const text of texts) widest = Math.max(widest, textWidth(text, fontSize));

@@ -104,7 +104,6 @@ export function forecastFan(forecast: ChartForecast, edge: number): { time: numb
   return earliest < end ? [corner(from), corner(earliest), corner(end)] : [corner(from), corner(end)];
 }
 
-/** The line itself. */
 export function forecastLine({ from, now, level, time }: ChartForecast): { time: number; count: number }[] {
   return [
     { time: from, count: now },

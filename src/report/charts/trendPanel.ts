@@ -113,7 +113,6 @@ interface PanelPlace {
 /** How a layer is encoded on the axis of time and on that of counts. */
 type Axes = { readonly x: ChartSpec; readonly y: ChartSpec };
 
-/** The panel as a layered specification. */
 export function panelSpec(panel: Panel, place: PanelPlace): ChartSpec {
   const { scale, steps, labels, target, alarm, series } = panel;
   const values = scale.marks ?? countMarks(steps, scale);

@@ -69,7 +69,6 @@ export function stretchesOf<T extends { readonly time: number; readonly quality?
   return { readings: inOrder, times: inOrder.map(({ time }) => localTime(time, offset)), stretches, usual };
 }
 
-/** The readings at a size. */
 export function readingSeries(size: number, table: ClassTable, sizing: Sizing, all: Stretches): TrendSeries {
   const points: TrendPoint[] = [];
   const codes: TrendBand[] = [];

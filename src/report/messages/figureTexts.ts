@@ -12,7 +12,6 @@ interface Template {
   readonly value: string;
 }
 
-/** The name of the figure. */
 export function figureName(figure: string, texts: Texts): string {
   const { rest } = split(figure);
   const places = { size: rest.replace('.', texts.decimalSign), name: rest, table: wordIn(standardNames, rest) };

@@ -24,12 +24,10 @@ export function checkPeriod({ from, to }: Period): void {
   }
 }
 
-/** What lies in the period. */
 export function within<T extends { readonly time: number }>(list: readonly T[], { from, to }: Period): T[] {
   return list.filter(({ time }) => (from === undefined || time >= from) && (to === undefined || time < to));
 }
 
-/** Throws unless these are events. */
 export function checkEvents(events: readonly PeriodEvent[]): void {
   requireArray(events, 'options.events', 'an array of events { time, text }');
   events.forEach((event, i) => {

@@ -194,7 +194,6 @@ export function sizingOf(given: ClassTable | undefined): Sizing {
   return usualSizing(tableOr(given, 'iso11171'));
 }
 
-/** How many readings there are of each. */
 export function qualitiesOf(readings: readonly ReportReading[]): PeriodQualities {
   const numbers = { good: 0, uncertain: 0, bad: 0 };
   for (const { quality = 'good' } of readings) numbers[quality] += 1;

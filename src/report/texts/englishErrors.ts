@@ -1,7 +1,6 @@
 /** Errors in English, by their code. */
 import type { ErrorCode } from '../../errors.ts';
 
-/** One sentence for each code. */
 export const englishErrorTexts: Readonly<Record<ErrorCode, string>> = {
   wrong_type: '{parameter} is of the wrong kind: {received}.',
   not_a_number: '{parameter} is no number: {received}.',

@@ -1,7 +1,6 @@
 /** What a period and the page of a sample say in English. */
 import type { PeriodTexts, SheetTexts } from './types.ts';
 
-/** A period in words. */
 export const englishPeriodTexts: PeriodTexts = {
   title: 'Fluid cleanliness',
   fromTo: '{from} to {to}',
@@ -51,7 +50,6 @@ export const englishPeriodTexts: PeriodTexts = {
   noEvents: 'none',
 };
 
-/** One sample on a page. */
 export const englishSheetTexts: SheetTexts = {
   title: 'Sample',
   heads: {

@@ -6,7 +6,6 @@ import { isOscillation } from './oscillation.ts';
 import { flowModes } from './rules.ts';
 import type { FlowControlEvent, FlowControlState } from './types.ts';
 
-/** The events between two states. */
 export function eventsBetween(before: FlowControlState, after: FlowControlState): FlowControlEvent[] {
   const events: FlowControlEvent[] = [];
   const tell = (event: FlowControlEvent['event']) => events.push({ event, mode: after.mode, percent: after.percent });

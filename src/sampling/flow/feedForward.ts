@@ -4,7 +4,6 @@
 import { speedForViscosity } from './speedForViscosity.ts';
 import type { FlowControlState, PreparedFlowControl } from './types.ts';
 
-/** Feed-forward at a step. */
 interface FeedForward {
   /** The speed the viscosity asks for at the present setpoint, percent; null where none was ever known. */
   readonly percent: number | null;

@@ -39,7 +39,6 @@ export function beyondSetpoint({ mlPerMin, deadbandMlPerMin }: PreparedFlowContr
   return mlPerMin * shareOfSetpoint + deadbandMlPerMin;
 }
 
-/** Whether so many swings are an oscillation. */
 export function isOscillation({ count }: FlowControlState['swing']): boolean {
   return count >= swingsThatTell;
 }

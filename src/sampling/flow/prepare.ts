@@ -8,7 +8,6 @@ import type { FlowControlConfig, FlowControlEvent, FlowControlState, PreparedFlo
 /** What holds where nothing is said. */
 const defaults = { longestStepSeconds: 10, percentStep: 0, deadbandMlPerMin: 0 };
 
-/** A swing that has not begun. */
 const noSwing: FlowControlState['swing'] = { side: 0, mean: 0, seconds: 0, count: 0 };
 
 /**

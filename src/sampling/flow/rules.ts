@@ -16,7 +16,6 @@ export function requirePercent(value: unknown, parameter: string): number {
 const speed: NumberRule = { kind: 'number', least: 0, most: mostPercent, expected: 'a speed in percent' };
 const viscosity: NumberRule = { kind: 'number', above: 0, expected: 'a viscosity in mm²/s' };
 
-/** The points of a speed curve. */
 function curveRule(): ObjectRule['members'][string] {
   return {
     kind: 'list',
@@ -27,7 +26,6 @@ function curveRule(): ObjectRule['members'][string] {
   };
 }
 
-/** The configuration. */
 export function flowControlRule(): ObjectRule {
   return {
     kind: 'object',
@@ -52,7 +50,6 @@ export function flowControlRule(): ObjectRule {
   };
 }
 
-/** What a step is told. */
 export const flowInputRule: ObjectRule = {
   kind: 'object',
   expected: 'a step { elapsedSeconds, mlPerMin }',

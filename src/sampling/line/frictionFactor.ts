@@ -53,7 +53,6 @@ export function frictionFactor(reynolds: number, relativeRoughness = 0): Frictio
   return { regime: regimeAt(reynolds), factor: low === high ? low : null, low, high };
 }
 
-/** The regime at a Reynolds number. */
 export function regimeAt(reynolds: number): FlowRegime {
   return reynolds < 2000 ? 'laminar' : reynolds > 4000 ? 'turbulent' : 'critical';
 }

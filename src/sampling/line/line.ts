@@ -42,7 +42,6 @@ export interface Line {
  */
 export const lineMembers: readonly string[] = ['segments', 'mlPerMin', 'fluid', 'atmosphereKPa', 'inletLimitKPa'];
 
-/** The members of a segment. */
 const segmentMembers: readonly string[] = ['metres', 'boreMm', 'riseMetres', 'k', 'roughnessMm'];
 
 /** Standard acceleration of free fall, m/s². Source: NIST SP 811, 2008, appendix B.8. */

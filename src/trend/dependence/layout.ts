@@ -58,7 +58,6 @@ export function sumOf(list: NumberList, part: (value: number, i: number) => numb
   return n % 2 === 1 ? sum + part(list[half] as number, half) : sum;
 }
 
-/** For sums of squares. */
 export function square(value: number): number {
   return value * value;
 }

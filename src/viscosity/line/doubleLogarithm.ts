@@ -25,7 +25,6 @@ export type LineForm = 'full' | 'short';
 export const leastMm2PerS = 0.21;
 export const greatestMm2PerS = 20000000;
 
-/** A viscosity within them. */
 export function requireViscosity(mm2PerS: unknown, parameter: string): number {
   return requireWithin(mm2PerS, parameter, leastMm2PerS, greatestMm2PerS, 'mm2/s, ASTM D341');
 }

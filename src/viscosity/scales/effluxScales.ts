@@ -73,14 +73,12 @@ export const effluxScales: Readonly<Record<EffluxScaleName, EffluxScale>> = {
   'd1200-5': { name: 'ASTM D1200 cup 5, s', least: 20, most: 100, branches: [[12.1, 0, 12.1 * 2]] },
 };
 
-/** mm2/s of a reading. */
 export function effluxToMm2PerS(scale: EffluxScale, t: number): number {
   let least = Infinity;
   for (const [a, b, c] of scale.branches) least = Math.min(least, a * t - b / t - c);
   return least;
 }
 
-/** The reading for so many mm2/s. */
 export function effluxOfMm2PerS(scale: EffluxScale, v: number): number {
   let most = 0;
   for (const [a, b, c] of scale.branches) {

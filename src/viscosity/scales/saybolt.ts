@@ -46,7 +46,6 @@ export function furol(celsius: number | undefined): Saybolt {
   throw motescaleError('out_of_range', 'options.celsius', celsius, expected);
 }
 
-/** Seconds of v mm2/s. */
 export function sayboltSeconds(saybolt: Saybolt, v: number): number {
   return saybolt.factor * (saybolt.slope * v + saybolt.rest(v));
 }

@@ -157,7 +157,7 @@ export function requireArray(
 
 /** An array with at least one element; who walks it by index finds its holes. */
 export function requireFilled(value: unknown, parameter: string, expected = 'an array'): readonly unknown[] {
-  requireArray(value, parameter, expected);
+  if (!Array.isArray(value)) throw motescaleError('wrong_type', parameter, value, expected);
   if (value.length === 0) throw motescaleError('empty', parameter, value, `${expected} with at least one element`);
   return value;
 }

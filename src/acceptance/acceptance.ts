@@ -10,8 +10,8 @@ import { requireTableIds } from '../reading/tableIds.ts';
 import { requirePrepared } from '../state/prepared.ts';
 import { noticingParticles } from './alive.ts';
 import { type Judged, judge } from './judge.ts';
+import { acceptanceReadingRule } from './readingRule.ts';
 import { requireAcceptanceState } from './resume.ts';
-import { acceptanceReadingRule } from './rules.ts';
 import { addedBy, extendRun, gapsAfter, overlaps, recordOf, wantingOf, whyRunEnds } from './run.ts';
 import { isSeen, withSeen } from './seen.ts';
 import type {

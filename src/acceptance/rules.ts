@@ -3,7 +3,6 @@
  * the docs.
  */
 import { findingCodes } from '../reading/findingKinds.ts';
-import { timedReadingRule } from '../reading/rules.ts';
 import { largestRead } from '../rules/bounds.ts';
 import type { NumberRule, ObjectRule, Rule } from '../rules/rule.ts';
 import { countRule, nameRule, spanAbove0Rule, spanRule, timeRule } from '../state/rules.ts';
@@ -147,15 +146,5 @@ export const acceptanceStateRule: ObjectRule = {
       },
       optional: true,
     },
-  },
-};
-
-/** A reading of a proof: one with its time, and the volume counter of the oil flushed or filled. */
-export const acceptanceReadingRule: ObjectRule = {
-  kind: 'object',
-  expected: 'a reading { time, counts, litres, ... }',
-  members: {
-    ...timedReadingRule.members,
-    litres: { ...litresRule, expected: 'the volume counter of the oil in L', optional: true },
   },
 };

@@ -7,14 +7,10 @@ import type { ObjectRule, Rule } from './rule.ts';
 
 /** Throws the first mistake that a rule finds in a value; returns where there is none. */
 export function requireRule(rule: Rule, value: unknown, root: string): void {
-  const first = mistakeIn(rule, value);
-  if (first !== undefined) throw errorOf(first, root, value);
-}
-
-function mistakeIn(rule: Rule, value: unknown): Problem | undefined {
   const problems: Problem[] = [];
   checkRule(rule, value, [], problems);
-  return firstOf(problems);
+  const first = firstOf(problems);
+  if (first !== undefined) throw errorOf(first, root, value);
 }
 
 /**
@@ -53,7 +49,9 @@ export function hasVersion(state: unknown, version: number): boolean {
 
 /** Throws `bad_state` for the first member that does not keep its rule. */
 export function requireStateRule(rule: ObjectRule, state: unknown, root = 'state'): void {
-  const first = mistakeIn(rule, state);
+  const problems: Problem[] = [];
+  checkRule(rule, state, [], problems);
+  const first = firstOf(problems);
   if (first === undefined) return;
   const { parameter, expected } = errorOf(first, root, state);
   throw motescaleError('bad_state', parameter, valueAt(state, first.path), expected);

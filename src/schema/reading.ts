@@ -1,6 +1,6 @@
 /** Readings from outside: a file, a queue, a form. */
 import type { AcceptanceReading } from '../acceptance/index.ts';
-import { acceptanceReadingRule } from '../acceptance/rules.ts';
+import { acceptanceReadingRule } from '../acceptance/readingRule.ts';
 import { requireBoolean, requireObject } from '../checks.ts';
 import type { ClassTable } from '../codes/types.ts';
 import { motescaleError, type Problem } from '../errors.ts';

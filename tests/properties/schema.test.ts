@@ -7,7 +7,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import * as z from 'zod/mini';
 import { advanceAcceptance, prepareAcceptance, startAcceptance } from '../../src/acceptance/index.ts';
-import { acceptanceReadingRule } from '../../src/acceptance/rules.ts';
+import { acceptanceReadingRule } from '../../src/acceptance/readingRule.ts';
 import * as codes from '../../src/codes/index.ts';
 import { tableRule } from '../../src/codes/ownTable/tableRule.ts';
 import { cumulativeCounts } from '../../src/counts/index.ts';

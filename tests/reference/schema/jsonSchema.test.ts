@@ -5,7 +5,7 @@
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, test } from 'vitest';
 import * as z from 'zod/mini';
-import { acceptanceReadingRule } from '../../../src/acceptance/rules.ts';
+import { acceptanceReadingRule } from '../../../src/acceptance/readingRule.ts';
 import { tableRule } from '../../../src/codes/ownTable/tableRule.ts';
 import { readingRule, timedReadingRule } from '../../../src/reading/rules.ts';
 import type { Rule } from '../../../src/rules/rule.ts';

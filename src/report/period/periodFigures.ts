@@ -99,10 +99,11 @@ const members = ['title', 'table', 'target', 'columns', 'errors', 'from', 'to', 
  * measured; verdicts; events.
  *
  * Bad readings are counted and left out of all the rest. Lowest, median and highest are taken at each size on its own,
- * so that their codes need not be those of any one reading; of a table of ranges the codes are those of readings. A reading that lacks a size of the target can fail it, but
- * not show it met: it is not judged. A reading with a code and no counts is judged by its code. Each size is told of
- * the good and uncertain readings that have it, with their number. Numbers are of readings, not of time. It describes
- * samples; whether a machine may run is for those to decide who answer for it.
+ * so that their codes need not be those of any one reading; of a table of ranges the codes are those of readings. A
+ * reading that lacks a size of the target can fail it, but not show it met: it is not judged. A reading with a code and
+ * no counts is judged by its code. Each size is told of the good and uncertain readings that have it, with their
+ * number. Numbers are of readings, not of time. It describes samples; whether a machine may run is for those to decide
+ * who answer for it.
  *
  * `coverage` tells the first and the last reading that can be relied on, and the longest stretch of the period without
  * one: numbers of readings say nothing of the days on which there are none.

@@ -106,7 +106,7 @@ const cases: readonly [string, string, () => unknown][] = [
   ],
   [
     'no_answer',
-    'known',
+    'second.code',
     () => codes.compareCodes({ table: iso4406, code: '1/1/1' }, { table: iso4406, code: '13/18/2' }),
   ],
   [

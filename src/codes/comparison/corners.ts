@@ -3,8 +3,9 @@ import type { CumulativeCounts } from '../../counts/types.ts';
 import { exp } from '../../numeric/exponential.ts';
 import { log } from '../../numeric/logarithm.ts';
 import type { CountBands } from '../types.ts';
-import { type Bound, largestDifference, nothing } from './countSystem.ts';
-import type { Knowledge } from './knowledge.ts';
+import { type Bound, minus } from './bound.ts';
+import { largestDifference, nothing } from './countSystem.ts';
+import type { knowledgeOf } from './knowledge.ts';
 
 interface Corners {
   /**
@@ -23,7 +24,10 @@ const maxMixed = 6;
  * Counts are their own and only corner. Null for bands that leave some size without a bound: they have no end to stand
  * on.
  */
-export function cornersOf(known: CumulativeCounts | CountBands, knowledge: Knowledge): Corners | null {
+export function cornersOf(
+  known: CumulativeCounts | CountBands,
+  knowledge: ReturnType<typeof knowledgeOf>,
+): Corners | null {
   if (!('bands' in known)) return { outer: [known], all: [known] };
   const { sizing } = known;
   const sizes = knowledge.sizes.filter((size) => known.bands.some((band) => band.from === size || band.to === size));
@@ -31,11 +35,11 @@ export function cornersOf(known: CumulativeCounts | CountBands, knowledge: Knowl
   const high: number[] = [];
   for (const size of sizes) {
     const place = knowledge.sizes.indexOf(size) + 1;
-    const least = largestDifference(knowledge.sizes.length + 1, knowledge.differences, nothing, place) as Bound;
-    const most = largestDifference(knowledge.sizes.length + 1, knowledge.differences, place, nothing);
+    const least = largestDifference(knowledge.places, knowledge.differences, nothing, place) as Bound;
+    const most = largestDifference(knowledge.places, knowledge.differences, place, nothing);
     if (most === null) return null;
-    low.push(Math.max(0, knowledge.perMl(-least.value)));
-    high.push(knowledge.perMl(most.value));
+    low.push(Math.max(0, knowledge.perMl(minus(least))));
+    high.push(knowledge.perMl(most));
   }
   const sample = (perMl: readonly number[]): CumulativeCounts => ({ sizing, sizes, perMl });
   const ends = [low, high].map(sample);

@@ -6,15 +6,7 @@
  * Source: difference constraints and the Bellman-Ford algorithm, T. Cormen and others, Introduction to Algorithms
  * (2009), section 24.4.
  */
-
-/**
- * A bound, and by how many strict inequalities it came about: `{ value: 20, strict: 1 }` is "less than 20". Kept as a
- * count so that bounds add up exactly.
- */
-export interface Bound {
-  readonly value: number;
-  readonly strict: number;
-}
+import { type Bound, isSharper, none, plus } from './bound.ts';
 
 /** count(of) - count(minus) is at most `bound`. */
 export interface Difference {
@@ -34,7 +26,7 @@ export function largestDifference(
   minus: number,
 ): Bound | null {
   const reach: (Bound | null)[] = [];
-  for (let i = 0; i < places; i += 1) reach.push(i === minus ? { value: 0, strict: 0 } : null);
+  for (let i = 0; i < places; i += 1) reach.push(i === minus ? none : null);
   relax(places, differences, reach);
   return reach[of] as Bound | null;
 }
@@ -42,7 +34,7 @@ export function largestDifference(
 /** Whether any counts satisfy all differences at once. */
 export function isPossible(places: number, differences: readonly Difference[]): boolean {
   const reach: (Bound | null)[] = [];
-  for (let i = 0; i < places; i += 1) reach.push({ value: 0, strict: 0 });
+  for (let i = 0; i < places; i += 1) reach.push(none);
   return relax(places, differences, reach);
 }
 
@@ -53,11 +45,10 @@ function relax(places: number, differences: readonly Difference[], reach: (Bound
     for (const { of, minus, bound } of differences) {
       const start = reach[minus] as Bound | null;
       if (start === null) continue;
-      const value = start.value + bound.value;
-      const strict = start.strict + bound.strict;
+      const found = plus(start, bound);
       const old = reach[of] as Bound | null;
-      if (old === null || value < old.value || (value === old.value && strict > old.strict)) {
-        reach[of] = { value, strict };
+      if (old === null || isSharper(found, old)) {
+        reach[of] = found;
         changed = true;
       }
     }

@@ -3,13 +3,12 @@ import { requireMembers, requireObject } from '../../checks.ts';
 import { requireSizing } from '../../counts/checkCounts.ts';
 import type { Sizing } from '../../counts/types.ts';
 import { motescaleError } from '../../errors.ts';
-import { limitAt, limitPerMl, placeOf } from '../classIndex.ts';
-import { columnSizes, sizingsOf } from '../columnSizes.ts';
-import { isPossible } from '../comparison/countSystem.ts';
-import { systemOf } from '../comparison/knowledge.ts';
-import { possibleClasses } from '../comparison/possibleClasses.ts';
-import { limitsOf } from '../limitsOf.ts';
-import type { ClassColumn, ClassTable, Code, CodePart, CountBand, CountBands } from '../types.ts';
+import { placeOf } from '../classIndex.ts';
+import { requireSizingOf, sizingsOf } from '../columnSizes.ts';
+import { casesOf, spanOfAny } from '../comparison/cases.ts';
+import { claimsOf, isTogether } from '../comparison/claims.ts';
+import { pairSystem } from '../comparison/pairSystem.ts';
+import type { ClassTable, Code, CodePart } from '../types.ts';
 import { asCode } from '../written/code.ts';
 
 /** A code with the table it was made with. */
@@ -24,10 +23,16 @@ export interface CodeComparison {
   readonly sizing: Sizing;
   /** Whether one sample can have both, as counted. False is a proof that no counts give both. */
   readonly possible: boolean;
-  /** The classes of the first table that the second code leaves possible. */
+  /**
+   * The classes of the first table that the second code alone leaves possible, whatever the first says: where
+   * `possible` is false, what a sample with the second code can have instead.
+   */
   readonly lowest: string;
   readonly highest: string;
-  /** Column by column of the first: the class given, and those left possible. */
+  /**
+   * Column by column of the first, each on its own: the class given, and those that the second code leaves. Each may be
+   * possible where all together are not.
+   */
   readonly columns: readonly {
     readonly column: string;
     readonly given: string;
@@ -41,9 +46,14 @@ export interface CodeComparison {
 }
 
 /**
- * Whether a class in one standard and a code in another can be those of one sample, as `possibleClasses` proves it:
- * the laboratory's NAS 1638 class against the code of a counter, or a class against a microscope code. `possible:
- * true` says no more than that; the classes that are left are often many.
+ * Whether a class in one standard and a code in another can be those of one sample: the laboratory's NAS 1638 class
+ * against the code of a counter, or a class against a microscope code. `possible: true` says no more than that; the
+ * classes that are left are often many.
+ *
+ * It is decided exactly, over the counts at all sizes of both tables: each keeps the limits of its class, and one of
+ * the columns that have a class together exceeds those of the class before. A sample has one class in a table, so two
+ * different ones are impossible. But for GOST 17216: fibres and mass may have decided a class, and from a class alone
+ * nobody can tell whether they were looked at (`8` by a counter, and `10` with fibres).
  *
  * Both are read in one sizing: the first of `iso11171`, `microscope`, `iso4402`, `iso11171b` in which both tables
  * have sizes, unless one is given. NAS 1638 has sizes in three of them: against `iso4406Microscope` it is read by
@@ -58,7 +68,7 @@ export interface CodeComparison {
  * @param second the code it is held against, with its table
  * @param options `sizing`: the sizing to read both in
  * @throws `sizing_not_convertible` where the tables have no sizing in common; `bad_code`, `wrong_table`,
- * `unknown_sizing`, `unknown_option`; `no_answer` where the second code contradicts itself (`13/18`).
+ * `unknown_sizing`, `unknown_option`; `no_answer` where no sample can have the second code (`13/18`).
  *
  * @example
  * ```ts
@@ -81,9 +91,18 @@ export function compareCodes(
     options.sizing === undefined
       ? commonSizing(first.table, second.table)
       : requireSizing(options.sizing, 'options.sizing');
-  const known = limitsOf(second.table, other, sizing);
+  requireSizingOf(first.table, sizing, 'options.sizing');
+  requireSizingOf(second.table, sizing, 'options.sizing');
+  const system = pairSystem([first.table, second.table], sizing);
+  const left = casesOf(system, second.table, claimsOf(second.table, other), system.differences);
+  if (left.length === 0)
+    throw motescaleError('no_answer', 'second.code', other.text, 'a code that some sample can have');
+  const claims = claimsOf(first.table, one);
+  const possible =
+    !differ(first.table, one, second.table, other) &&
+    left.some((differences) => casesOf(system, first.table, claims, differences, true).length > 0);
   const { table } = first;
-  const span = possibleClasses(table, known);
+  const span = spanOfAny(table, sizing, system, left);
   const columns: CodeComparison['columns'][number][] = [];
   for (const bounds of span.columns) {
     const part = one.parts.filter(({ column }) => column === bounds.column)[0] as CodePart;
@@ -95,58 +114,17 @@ export function compareCodes(
     const outcome = cleaner ? 'cleaner' : isDirtier ? 'dirtier' : 'possible';
     columns.push({ ...bounds, given: part.class, outcome });
   }
-  const bands = limitsOf(table, one, sizing).bands.concat(known.bands);
-  const dirtiest = dirtiestOf(table, one, sizing).concat(dirtiestOf(second.table, other, sizing));
-  const possible = canHold(table, sizing, bands, dirtiest);
   return { sizing, possible, lowest: span.lowest, highest: span.highest, columns, unseen: span.unseen };
 }
 
-/** A column that has its class with others: `at_most`, one of them has it; `or_dirtier`, one of them at least. */
-function isTogether({ mark }: CodePart): boolean {
-  return mark === 'at_most' || mark === 'or_dirtier';
-}
-
-/**
- * What holds besides the bands of a code, as lists of which one holds at least: of columns with one class together, one
- * has more than the class before allows.
- */
-function dirtiestOf(table: ClassTable, { parts }: Code, sizing: Sizing): CountBand[][] {
-  const names: string[] = [];
-  for (const part of parts)
-    if (part.class !== null && isTogether(part) && names.indexOf(part.class) < 0) names.push(part.class);
-  const lists: CountBand[][] = [];
-  for (const name of names) {
-    const place = placeOf(table, name);
-    const list: CountBand[] = [];
-    let isKnown = place > 0;
-    parts.forEach((part, i) => {
-      if (part.class !== name || !isTogether(part)) return;
-      const sizes = columnSizes(table.columns[i] as ClassColumn, sizing);
-      const above = limitPerMl(table, limitAt(table, place - 1, i));
-      // one without sizes here may be the one that has it; one without a limit in the class before cannot be
-      if (sizes === null) isKnown = false;
-      else if (above !== null) list.push({ ...sizes, above, upTo: null });
-    });
-    if (isKnown) lists.push(list);
-  }
-  return lists;
-}
-
-/** Whether all bands can hold at once with one of each list. */
-function canHold(
-  table: ClassTable,
-  sizing: Sizing,
-  bands: readonly CountBand[],
-  [first, ...rest]: readonly (readonly CountBand[])[],
-): boolean {
-  if (first === undefined) return agree(table, { sizing, bands });
-  return first.some((band) => canHold(table, sizing, bands.concat(band), rest));
-}
-
-/** Whether all bands can hold at once. */
-function agree(table: ClassTable, bands: CountBands): boolean {
-  const { sizes, differences } = systemOf(bands, table);
-  return isPossible(sizes.length + 1, differences);
+/** Whether both give one column of one table classes that differ. Limits may be shared, classes not. */
+function differ(table: ClassTable, one: Code, another: ClassTable, other: Code): boolean {
+  if (table.id !== another.id) return false;
+  return one.parts.some((part, i) => {
+    const against = other.parts[i] as CodePart;
+    if (isTogether(part) || isTogether(against)) return false;
+    return part.class !== null && against.class !== null && part.class !== against.class;
+  });
 }
 
 function requireCode(given: CodeOfTable, parameter: string): Code {

@@ -121,8 +121,8 @@ export interface CountBands {
 }
 
 /**
- * More than `above` (where it is 0: or none), up to and including `upTo` (null: no bound) particles per mL from a size up
- * to another (null: and larger).
+ * More than `above` (where it is 0: or none), up to and including `upTo` (null: no bound) particles per mL from a size
+ * up to another (null: and larger).
  */
 export interface CountBand {
   readonly from: number;

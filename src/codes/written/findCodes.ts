@@ -23,14 +23,15 @@ export interface FoundCode {
  */
 const place = '(?:> ?=? ?\\d\\d?|≥ ?\\d\\d?|\\d\\d?|\\*|-)';
 /** What a code may not touch: it would be part of a longer number, a word, or a path. */
-const joined = /[\w.,/\u2044\u2215\uFF0F]/;
+const joined = /[\w./]/;
 const longestText = 100000;
 
 /**
  * All codes of scale numbers in a text, in order: `ISO 4406: 18/16/13`, `-/16/13`, `>=7`, with blanks around the
- * slashes, with an en dash for a size not counted, or with the slashes of other keyboards (`⁄`, `∕`, `／`). Nothing is
- * guessed: numbers joined by other signs (`18-16-13`) are no code, and what is shaped like one but has no such class
- * (`31/12/2026`) is left out.
+ * slashes, wrapped to the next line at a slash, with an en dash for a size not counted, or with the slashes and digits
+ * of other keyboards (`⁄`, `∕`, `１８／１６／１３`). A comma beside a code parts it from its neighbour, as in a row of CSV.
+ * Nothing is guessed: numbers joined by other signs (`18-16-13`) are no code, and what is shaped like one but has no
+ * such class (`31/12/2026`) is left out, as is what a decimal comma makes of a number (`18,5/16/13`).
  *
  * A text that reads as a code of several tables is given to the first. A fraction (`1/2`) and a date without its year
  * (`12/10`) read as two-part codes: name `[iso4406]` alone where the text has such. A date with two digits for its year
@@ -56,24 +57,45 @@ export function findCodes(text: string, tables: readonly ClassTable[] = [iso4406
   requireFilledArray(tables, 'tables', 'an array of class tables');
   for (let i = 0; i < tables.length; i += 1) requireScaled(tables[i] as ClassTable, `tables[${i}]`);
   const found: FoundCode[] = [];
-  const plain = plainSigns(text);
+  const plain = plainSigns(text).replace(/[\r\n]/g, ' ');
   const pattern = new RegExp(`${place}(?: ? ? ?/ ? ? ?${place})+`, 'g');
   for (let match = pattern.exec(plain); match !== null; match = pattern.exec(plain)) {
     const position = match.index;
     const after = position + match[0].length;
-    const piece = text.slice(position, after);
-    if (joined.test(text.charAt(position - 1)) || continues(text, after)) continue;
+    if (follows(plain, position) || continues(plain, after)) continue;
     const read = readWith(tables, match[0]);
-    if (read !== null) found.push({ table: read.table, text: piece, code: read, position });
+    if (read === null) continue;
+    const last = found[found.length - 1];
+    const before = plain.slice(Math.max(0, position - near), position + 1);
+    if (/(^|\W)\d+,\d$/.test(before) && rises(read)) {
+      // what stood before the comma is the rest of the number
+      if (last !== undefined && last.position + last.text.length === position - 1) found.pop();
+    } else found.push({ table: read.table, text: text.slice(position, after), code: read, position });
   }
   return found;
 }
 
-/** A full stop or a comma ends a sentence, unless a digit follows. */
-function continues(text: string, at: number): boolean {
-  const next = text.charAt(at);
-  if (next === '.' || next === ',') return /\d/.test(text.charAt(at + 1));
-  return joined.test(next);
+/** So many signs around a code are looked at for more of it. */
+const near = 40;
+
+/** Whether it is the rest of something. A slash may stand a few blanks away, at the end of the line before. */
+function follows(plain: string, at: number): boolean {
+  const before = plain.slice(Math.max(0, at - near), at);
+  return joined.test(before.charAt(before.length - 1)) || /[\d*-] *\/ *$/.test(before);
+}
+
+/** A full stop ends a sentence, unless a digit follows. */
+function continues(plain: string, at: number): boolean {
+  const next = plain.charAt(at);
+  if (next === '.') return /\d/.test(plain.charAt(at + 1));
+  return joined.test(next) || /^ *\/ *[\d*>≥-]/.test(plain.slice(at, at + near));
+}
+
+/** Whether the first number is below the second, which no sample has. */
+function rises({ parts }: Code): boolean {
+  const numbers = parts.map(({ class: named }) => Number(named === null ? Number.NaN : named.replace('>', '')));
+  const [first, second] = numbers.filter((number) => number === number);
+  return first !== undefined && second !== undefined && first < second;
 }
 
 function readWith(tables: readonly ClassTable[], piece: string): Code | null {

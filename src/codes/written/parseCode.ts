@@ -154,8 +154,12 @@ function piecesOf(text: string): Piece[] {
   });
 }
 
-/** Sign for sign, with one slash, one dash for a size not counted, and one blank, as other keyboards write them. */
+/**
+ * Sign for sign, with one slash, one dash for a size not counted, one blank, and digits of single width, as other
+ * keyboards write them.
+ */
 export function plainSigns(text: string): string {
-  const slashes = text.replace(/[\u2044\u2215\uFF0F]/g, '/');
-  return slashes.replace(/[\u2010-\u2015\u2212\uFF0D]/g, '-').replace(/[\t\u00A0]/g, ' ');
+  const narrow = text.replace(/[\uFF01-\uFF5E]/g, (sign) => String.fromCharCode(sign.charCodeAt(0) - 0xfee0));
+  const slashes = narrow.replace(/[\u2044\u2215]/g, '/');
+  return slashes.replace(/[\u2010-\u2015\u2212]/g, '-').replace(/[\t\u00A0\u3000]/g, ' ');
 }

@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest';
 import {
   as4059Cumulative,
   findCodes,
+  formatCode,
   iso4406,
   iso4406Microscope,
   meets,
@@ -12,6 +13,10 @@ import {
 } from '../../../src/codes/index.ts';
 import { expectRefused } from '../../inputs/refused.ts';
 
+const isFalling = (text: string) => {
+  const [first = 0, second = 0] = (text.match(/\d+/g) ?? []).map(Number);
+  return first >= second;
+};
 const codesIn = (text: string) => findCodes(text).map(({ code }) => code.text);
 
 describe('findCodes', () => {
@@ -28,7 +33,18 @@ describe('findCodes', () => {
     ['on 31/12/2026 and 2026/12/10', []],
     ['99/98/97, a/18/16/13, 18/16/13/10, 118/16/13, 18/16/134, 18.5/16/13, 18/16/13.5', []],
     ['18/16/13, 17/15/12. Then: 16/14/11', ['18/16/13', '17/15/12', '16/14/11']],
-    ['18/16/13,5 or 18/16/13.5 or .18/16/13 or ,18/16/13', []],
+    ['18/16/13.5 or .18/16/13', []],
+    ['18/\n16/13 and 18/16/\r\n13, 17 /\n\t15/12', ['18/16/13', '18/16/13', '17/15/12']],
+    ['18/    16/13 and 18/16    /13, a/\n16/13x', []],
+    ['Code / 18/16/13 / target', ['18/16/13']],
+    ['U1,18/16/13,1890', ['18/16/13']],
+    ['12,18/16/13,1890,-/16/13,*/20/>=7', ['18/16/13', '-/16/13', '*/20/>=7']],
+    ['18/16/13,17/15/12', ['18/16/13', '17/15/12']],
+    ['16/13,15/12', ['-/16/13', '-/15/12']],
+    ['18,5/16/13 or 18/16,5/13', []],
+    ['\uFF11\uFF18\uFF0F\uFF11\uFF16\uFF0F\uFF11\uFF13', ['18/16/13']],
+    ['\uFF1E\uFF1D\uFF11\uFF18\uFF0F\uFF0A\uFF0F\uFF0D\uFF0C\uFF11\uFF18/16/13', ['>=18/*/-', '18/16/13']],
+    ['\uFF1118/16/13', []],
     ['_18/16/13 18/16/13_ 18/16/13x \u20440/1/2', []],
     ['18/16/> =7, 18/16/>= 7, 18/16/≥ 7', ['18/16/>=7', '18/16/>=7', '18/16/>=7']],
     ['> 28/16/13 and >28/16/13', ['>28/16/13', '>28/16/13']],
@@ -67,9 +83,73 @@ describe('findCodes', () => {
     );
   });
 
+  test('every code is found between separators of CSV and sentences, and comes back as it was written', () => {
+    const sign = fc.constantFrom('-', '*', '>28');
+    const one = fc.oneof(
+      { weight: 6, arbitrary: fc.nat(28).map(String) },
+      fc.nat(28).map((n) => `>=${n}`),
+      sign,
+    );
+    const codeOf = fc
+      .tuple(fc.constantFrom(iso4406, iso4406Microscope), one, one, one)
+      .map(([table, a, b, c]) => formatCode(table, parseCode(table, [a, b, c].slice(-table.columns.length).join('/'))))
+      .filter((text) => /\d/.test(text));
+    const before = fc.constantFrom(
+      '',
+      'U1,',
+      '"',
+      ',"',
+      ';',
+      '\t',
+      '|',
+      '| ',
+      ' ',
+      '(',
+      '\n',
+      '\r\n',
+      'ISO 4406: ',
+      'is ',
+    );
+    const after = fc.constantFrom(
+      '',
+      ',U1',
+      ',1890',
+      '"',
+      '",',
+      ';',
+      '\t',
+      '|',
+      ' |',
+      ' ',
+      ')',
+      '\n',
+      '\r\n',
+      '.',
+      '. It',
+    );
+    const more = fc.constantFrom(',ok', ', ok', '; ', ': ', '? ', '! ', ' (target)', ' at 4 µm(c)');
+    fc.assert(
+      fc.property(before, codeOf, fc.oneof(after, more), (start, text, end) => {
+        expect(codesIn(start + text + end)).toEqual([text]);
+      }),
+    );
+    fc.assert(
+      fc.property(
+        fc.array(codeOf, { minLength: 2, maxLength: 5 }),
+        fc.constantFrom(',', ', ', ';', '\t', '\n'),
+        (all, by) => {
+          // after a comma a number that rises reads as decimals
+          const falling = all.filter(isFalling);
+          expect(codesIn(falling.join(by))).toEqual(falling);
+        },
+      ),
+    );
+  });
+
   test('a long text without codes takes no time worth telling', () => {
     const started = performance.now();
-    for (const piece of ['1/', '- ', '>= ', '1 / ', '   ']) findCodes(piece.repeat(100000 / piece.length));
+    for (const piece of ['1/', '- ', '>= ', '1 / ', '   ', '1/1,', '1/1    ', '\n/'])
+      findCodes(piece.repeat(Math.floor(100000 / piece.length)));
     expect(performance.now() - started).toBeLessThan(5000);
   });
 

@@ -58,8 +58,8 @@ export function assemble(
       const missed = limit !== null && finding.count > limit;
       if (missed) missing.push(label);
       // fibres and mass are no counter's, and leave no class open
-      const open = missed && single && Object.keys(from).length > 0;
-      parts.push({ column: label, class: null, mark: open ? 'or_dirtier' : 'not_counted' });
+      const judged = single && finding !== notAsked && Object.keys(from).length > 0;
+      parts.push({ column: label, class: null, mark: !judged ? 'not_counted' : missed ? 'or_dirtier' : 'no_dirtier' });
     }
   }
   return { table: table.id, parts, text: formatParts(table, parts, worst), evidence, worst, worstColumns, missing };

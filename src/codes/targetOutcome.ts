@@ -54,7 +54,9 @@ export function outcomeOf(
     const classes = asked - placeOf(table, part.class);
     // a class "or dirtier" is shown to fail, and never shown to keep
     if ((part.class === null && mark !== 'too_many') || (mark === 'or_dirtier' && classes >= 0)) {
-      if (counts !== undefined && empty(table, i, asked, counts)) shown = true;
+      const isKept =
+        counts === undefined ? mark === 'no_dirtier' && worstOf(table, found) <= asked : keeps(table, i, asked, counts);
+      if (isKept) shown = true;
       else {
         missing.push(column);
         // fibres and mass are no counter's, and leave no target open
@@ -73,10 +75,21 @@ export function outcomeOf(
   return { met: failed ? false : open ? null : true, margins, missing, uncertain };
 }
 
-/** Whether no particle lies in a column that was not counted, for there is none from the next smaller size on. */
-function empty(table: ClassTable, column: number, asked: number, counts: CumulativeCounts): boolean {
+/** Whether a column that was not counted keeps a class: there are no more than of the next smaller size counted. */
+function keeps(table: ClassTable, column: number, asked: number, counts: CumulativeCounts): boolean {
   const { count, counted } = columnFinding(table, column, counts);
+  const within = (index: number) => {
+    const limit = limitAt(table, index, column);
+    return count === 0 || (limit !== null && count <= limit);
+  };
   // of few particles, the class they stand in may be passed
-  const mayPass = counted !== undefined && table.fewCounted !== undefined && asked === 0;
-  return count === 0 && !mayPass;
+  const few = counted !== undefined && counted < (table.fewCounted as number);
+  return few ? asked > 0 && within(asked - 1) : within(asked);
+}
+
+/** The place of the dirtiest class of all parts. */
+export function worstOf(table: ClassTable, parts: readonly CodePart[]): number {
+  let worst = 0;
+  for (const part of parts) if (part.class !== null) worst = Math.max(worst, placeOf(table, part.class));
+  return worst;
 }

@@ -68,10 +68,12 @@ export type OwnTable = Omit<ClassTable, 'source'> & Partial<Pick<ClassTable, 'so
  * - `beyond`: above the last class, written `>28`.
  * - `or_dirtier`: a size of a class over several that was not counted and could make it worse, or, in a code read from
  *   text, every size of such a class; the code is then written `8 or dirtier`.
+ * - `no_dirtier`: a size of a class over several that was not counted and cannot make it worse: the class sets no limit
+ *   there, or one that all particles of the next smaller size would keep.
  * - `at_most`: this class or cleaner, as a class for several sizes together says of each (`6B-F`, `6`). Beyond the last
  *   class (`>12`) it says that one of the sizes is beyond, and not which.
  */
-export type CodeMark = 'few_counted' | 'too_many' | 'not_counted' | 'beyond' | 'at_most' | 'or_dirtier';
+export type CodeMark = 'few_counted' | 'too_many' | 'not_counted' | 'beyond' | 'at_most' | 'or_dirtier' | 'no_dirtier';
 
 /** What a code says of one column. */
 export interface CodePart {

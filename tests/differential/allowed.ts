@@ -122,6 +122,29 @@ export const allowed: readonly Allowed[] = [
     },
   },
   {
+    reason: 'of a size that was not counted there are no more particles than of the next smaller one',
+    covers: ({ name, path, before, after, endBefore, endAfter }) => {
+      const outcomesOf = (end: unknown): unknown[] =>
+        name === 'meets'
+          ? [end]
+          : (Object(end).verdict?.codes ?? []).map(({ outcome }: { outcome: unknown }) => outcome);
+      const [then, now] = [outcomesOf(endBefore), outcomesOf(endAfter)];
+      const fewer = then.map((outcome, i) => {
+        const [all, left] = [Object(outcome).missing, Object(now[i]).missing] as [unknown, unknown];
+        const lists = Array.isArray(all) && Array.isArray(left);
+        return lists && left.length < all.length && left.every((column) => all.includes(column));
+      });
+      if (path === '.verdict.inTarget') return fewer.includes(true) && before === null && after === true;
+      const place = name === 'meets' ? 0 : Number(/^\.verdict\.codes\[(\d+)\]\.outcome\b/.exec(path)?.[1]);
+      const decided = before === false && after === true;
+      return fewer[place] === true && (/\.missing\[\w+\]$/.test(path) || (/\.met$/.test(path) && decided));
+    },
+  },
+  {
+    reason: 'carries the mark `no_dirtier` in the parts of a class over several',
+    covers: ({ path, before, after }) => /\.mark$/.test(path) && before === 'not counted' && after === 'no_dirtier',
+  },
+  {
     reason: 'A class that a size not counted could make worse carries the mark `or_dirtier` there',
     covers: ({ name, path, after, endAfter, inputs }) =>
       (/\.mark$/.test(path) && after === 'or_dirtier') ||

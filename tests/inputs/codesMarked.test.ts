@@ -24,16 +24,21 @@ test('a column that is not counted, in a code of scale numbers and in one class 
   expect(classify(iso4406, small).parts.map(({ mark }) => mark)).toEqual([undefined, undefined, 'not_counted']);
   const { parts } = classify(nas1638, cumulativeCounts({ 6: 402, 14: 33 }));
   // 33 per mL from 14 µm on are too few to make the next column worse, and enough for the three beyond
-  expect(parts.map(({ mark }) => mark)).toEqual([undefined, 'not_counted', 'or_dirtier', 'or_dirtier', 'or_dirtier']);
+  expect(parts.map(({ mark }) => mark)).toEqual([undefined, 'no_dirtier', 'or_dirtier', 'or_dirtier', 'or_dirtier']);
   // of no particle from 14 µm on, none larger need be counted
   const none = classify(nas1638, cumulativeCounts({ 6: 402, 14: 0 }));
   expect(none.parts.map(({ mark }) => mark)).toEqual([
     undefined,
-    'not_counted',
-    'not_counted',
-    'not_counted',
-    'not_counted',
+    'no_dirtier',
+    'no_dirtier',
+    'no_dirtier',
+    'no_dirtier',
   ]);
+});
+
+test('a column that nobody asked for is not counted, whatever the others say', () => {
+  const { parts } = classify(nas1638, cumulativeCounts({ 6: 402, 14: 0 }), { columns: ['5-15'] });
+  expect(parts.slice(1).map(({ mark }) => mark)).toEqual(Array(4).fill('not_counted'));
 });
 
 test('a table of which one size of several is none', () => {

@@ -3,6 +3,7 @@
  * whose limit is kept.
  */
 import { limitAt, placeOf } from '../classIndex.ts';
+import { worstOf } from '../targetOutcome.ts';
 import type { ClassColumn, ClassTable, Code, CodePart } from '../types.ts';
 
 /** Of a column: more than `above`, and up to `upTo`, in the table's volume. Null where nothing is said. */
@@ -26,12 +27,14 @@ export interface Claims {
 export function claimsOf(table: ClassTable, { parts }: Code): Claims {
   const always: Claim[] = [];
   const oneOf: Claim[][][] = [];
+  const worst = worstOf(table, parts);
   let i = 0;
   while (i < parts.length) {
     const part = parts[i] as CodePart;
     const start = i;
     do i += 1;
     while (isTogether(part) && isAlike(part, parts[i]));
+    if (part.mark === 'no_dirtier') always.push(kept(table, worst, start));
     if (part.class === null) continue;
     const index = placeOf(table, part.class);
     const columns: number[] = [];

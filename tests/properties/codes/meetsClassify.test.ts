@@ -1,0 +1,88 @@
+/** A target says of counts, of their class as data and of its text the same, but what the text no longer tells. */
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import {
+  type ClassTable,
+  classify,
+  isMotescaleError,
+  iso4406,
+  meets,
+  nas1638,
+  standardTables,
+} from '../../../src/codes/index.ts';
+import { type CumulativeCounts, cumulativeCounts, type Sizing } from '../../../src/counts/index.ts';
+import { stream } from '../../doubles.ts';
+import { some } from '../../volume.ts';
+import { partly, randomSample, sizesOf } from '../samples.ts';
+
+test('a size that cannot make the class worse need not be counted, by counts and by their class', () => {
+  const counts = cumulativeCounts({ 6: 500, 14: 0.9, 21: 0.2, 38: 0.1 });
+  const found = classify(nas1638, counts);
+  // 10 per 100 mL of 38 µm(c) and larger: class 8 allows 64 above 100 µm
+  expect([found.text, found.missing]).toEqual(['8', []]);
+  for (const actual of [counts, found, found.text])
+    expect(meets(nas1638, '8', actual)).toMatchObject({ met: true, missing: [] });
+  for (const actual of [counts, found]) {
+    expect(meets(nas1638, '9', actual).met).toBe(true);
+    expect(meets(nas1638, '7', actual)).toMatchObject({ met: false });
+    // 10 above 38 µm(c) may all be above 70, where class 5 allows 8; between, it allows 45
+    const large = meets(nas1638, '5', actual, { columns: ['50-100', '>100'] });
+    expect([large.met, large.missing]).toEqual([null, actual === counts ? ['>100'] : ['50-100', '>100']]);
+  }
+});
+
+test('few particles of the smaller size bound a scale number with room to spare', () => {
+  const of = (target: string, at6: number) =>
+    meets(iso4406, target, cumulativeCounts({ 4: 400, 6: at6 }, { volumeMl: 10 }));
+  // 0.8 per mL from 8 particles are 7, and perhaps more
+  expect([of('-/-/7', 8).met, of('-/-/8', 8).met]).toEqual([null, true]);
+  // 2.5 per mL from 25 are 8
+  expect([of('-/-/7', 25).met, of('-/-/8', 25).met]).toEqual([null, true]);
+});
+
+/** The answer for a sample known at all its sizes. */
+const whole = (table: ClassTable, target: string, counts: CumulativeCounts) => meets(table, target, counts).met;
+
+test('what is shown of part of a sample holds of the whole; counts, their class and its text never contradict', () => {
+  const cases = standardTables.flatMap((table) =>
+    (['iso11171', 'microscope'] as Sizing[])
+      .filter((sizing) => table.columns.some(({ from }) => from[sizing] !== undefined))
+      .map((sizing) => [table, sizing] as const),
+  );
+  const shown = { kept: 0, failed: 0, open: 0 };
+  fc.assert(
+    fc.property(fc.nat(), fc.constantFrom(...cases), fc.nat(), (seed, [table, sizing], choice) => {
+      const random = stream(seed);
+      const full = randomSample(random, sizesOf(table, sizing), sizing);
+      const some = partly(random, full);
+      const name = table.classes[choice % table.classes.length] as string;
+      const target =
+        table.notation === 'lettered'
+          ? `${name}A-F`
+          : table.notation === 'single'
+            ? name
+            : table.columns.map(() => name).join('/');
+      let found: ReturnType<typeof classify>;
+      try {
+        found = classify(table, some);
+      } catch (error) {
+        expect(isMotescaleError(error) && error.code).toBe('missing_size');
+        return;
+      }
+      const byCounts = meets(table, target, some);
+      shown[byCounts.met === null ? 'open' : byCounts.met ? 'kept' : 'failed'] += 1;
+      if (byCounts.met !== null) expect(whole(table, target, full) ?? byCounts.met).toBe(byCounts.met);
+      const byClass = meets(table, target, found).met;
+      if (byClass !== null) expect(byCounts.met).toBe(byClass);
+      if (byCounts.met === null && table.notation === 'single')
+        // then the class is one that a missing size could make worse, or the target is cleaner for no size seen
+        expect(byCounts.missing.length).toBeGreaterThan(0);
+      if (table.notation === 'single' && found.missing.length === 0) {
+        expect(byCounts.met).toBe(meets(table, target, found.text).met);
+        expect(byClass).toBe(byCounts.met);
+      }
+    }),
+    { numRuns: some(6000, 1500) },
+  );
+  expect(Math.min(shown.kept, shown.failed, shown.open)).toBeGreaterThan(some(6000, 1500) / 50);
+});

@@ -15,8 +15,10 @@ import type { ClassColumn, Classification, ClassTable } from './types.ts';
  * Sizes are taken as they are, never interpolated: a column whose size was not counted is written `-` and listed in
  * `missing` (`likelyClasses` estimates it, `possibleClasses` bounds it). Where the class is the worst over several
  * columns, only those are missing that could make it worse (with no particle of 25 µm, none of 50 µm need be counted),
- * and the text then reads `6 or dirtier`. Beyond the last class stands `>28` or `>12`. At a count below the first limit
- * the first class stands, and its evidence says `end: 'first_class'`: the oil may be cleaner than the table can tell.
+ * and the text then reads `6 or dirtier`. Fibres, which a person counts under a microscope, and mass, which is weighed,
+ * are no particle counts: they are listed as missing, and leave no class open. Beyond the last class stands `>28` or
+ * `>12`. At a count below the first limit the first class stands, and its evidence says `end: 'first_class'`: the oil
+ * may be cleaner than the table can tell.
  *
  * In ISO 4406 a scale number found from fewer than 20 counted particles is marked `>=`; that needs raw counts
  * (`volumeMl`).

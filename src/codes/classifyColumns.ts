@@ -9,7 +9,7 @@ import { classOfPerMl } from './classIndex.ts';
 import { boundsOf } from './columnBounds.ts';
 import { columnPlace, type Place, placeAround } from './columnCount.ts';
 import { fillBetween, fillClasses } from './columnFill.ts';
-import { columnSizes, requireSizingOf } from './columnSizes.ts';
+import { requireSizingOf } from './columnSizes.ts';
 import { requireLabels, requireTable } from './requireTable.ts';
 import type { ClassColumn, ClassTable } from './types.ts';
 import { notationOf } from './written/formatParts.ts';
@@ -87,12 +87,13 @@ export function classifyColumns(
   let least = -1;
   table.columns.forEach((column, i) => {
     if (labels !== null && labels.indexOf(column.label) < 0) return;
-    if (columnSizes(column, sizing) === null) return;
-    judged.push(i);
-    const around = placeAround(column, row);
     const exact = columnPlace(column, row) !== null;
+    const around = placeAround(table, column, row);
     if (!exact && labels !== null)
       throw motescaleError('missing_size', 'perMl', sizes, `the sizes of column ${column.label}`);
+    // fibres and mass are no counter's, and leave no class open
+    if (Object.keys(column.from).length === 0) return;
+    judged.push(i);
     if (around === null) {
       least = Math.max(least, classOfPerMl(table, i, Infinity));
       return;
@@ -225,7 +226,7 @@ function judgeAlone(
   for (const place of judged) {
     const column = table.columns[place] as ClassColumn;
     const given = found.columns.filter(({ column: label }) => label === column.label)[0];
-    const around = row === null ? null : placeAround(column, row);
+    const around = row === null ? null : placeAround(table, column, row);
     if (row === null || around === null) {
       if (given !== undefined) given.classes[k] = -1;
       const single = row !== null && notationOf(table) === 'single';

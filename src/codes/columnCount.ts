@@ -6,7 +6,7 @@ import type { CumulativeCounts } from '../counts/types.ts';
 import { scaleDecimal } from '../numeric/decimal.ts';
 import { type Finding, unbounded } from './assemble.ts';
 import { classOfPerMl } from './classIndex.ts';
-import { columnSizes } from './columnSizes.ts';
+import { columnSizes, sizesAround } from './columnSizes.ts';
 import type { ClassColumn, ClassTable } from './types.ts';
 
 /** Where the sizes of a column stand among those counted. `to` is null in cumulative columns and open ranges. */
@@ -21,20 +21,17 @@ export function countedIn(counted: readonly number[], { from, to }: Place): numb
 }
 
 /** Null where the counts lack one of the sizes. */
-export function columnPlace(column: ClassColumn, counts: CumulativeCounts): Place | null {
-  const around = placeAround(column, counts);
-  return around === null || !around.exact ? null : around;
+export function columnPlace(column: ClassColumn, { sizing, sizes }: CumulativeCounts): Place | null {
+  const own = columnSizes(column, sizing);
+  if (own === null) return null;
+  const from = sizes.indexOf(own.from);
+  const to = own.to === null ? null : sizes.indexOf(own.to);
+  return from < 0 || (to !== null && to < 0) ? null : { from, to };
 }
 
-/**
- * The nearest sizes counted that hold the column between them; `exact`: they are its own. Null where no smaller size
- * was counted.
- */
-export function placeAround(
-  column: ClassColumn,
-  { sizing, sizes }: CumulativeCounts,
-): (Place & { exact: boolean }) | null {
-  const wanted = columnSizes(column, sizing);
+/** The nearest sizes counted that hold the column between them. Null where no smaller size was counted. */
+export function placeAround(table: ClassTable, column: ClassColumn, { sizing, sizes }: CumulativeCounts): Place | null {
+  const wanted = sizesAround(table, column, sizing);
   if (wanted === null) return null;
   let from = -1;
   let to: number | null = null;
@@ -43,8 +40,7 @@ export function placeAround(
     if (size <= wanted.from) from = i;
     if (to === null && wanted.to !== null && size >= wanted.to) to = i;
   }
-  if (from < 0) return null;
-  return { from, to, exact: sizes[from] === wanted.from && (to === null ? null : sizes[to]) === wanted.to };
+  return from < 0 ? null : { from, to };
 }
 
 /**
@@ -55,11 +51,13 @@ export function placeAround(
  * less those of the next larger; Infinity where no smaller size was counted.
  */
 export function columnFinding(table: ClassTable, column: number, counts: CumulativeCounts): Finding {
-  const place = placeAround(table.columns[column] as ClassColumn, counts);
+  const own = table.columns[column] as ClassColumn;
+  const exact = columnPlace(own, counts);
+  const place = exact ?? placeAround(table, own, counts);
   if (place === null) return unbounded;
   const perMl = perMlBetween(counts, place.from, place.to);
   const count = inTableVolume(table, perMl);
-  const index = place.exact ? classOfPerMl(table, column, perMl) : -1;
+  const index = exact === null ? -1 : classOfPerMl(table, column, perMl);
   return { count, index, counted: counts.counted?.[place.from] };
 }
 

@@ -14,8 +14,9 @@ import { asCode } from './written/code.ts';
  *
  * A size too dirty to count (`*`) fails. A size asked for but not known is listed in `missing`: nothing is shown then
  * (`met` is null), unless another size fails. Of a size that was not counted there are no more particles than of the
- * next smaller one, less those of the next larger: where the class asked for allows as many, it is kept. With none of 38
- * µm, there are none of 70. A class beyond the table has a margin as if it were one class past the last.
+ * next smaller one, less those of the next larger: where the class asked for allows as many, it is kept. With none of
+ * 38 µm, there are none of 70. Fibres and mass, which no particle counter tells, are listed in `missing` and decide
+ * nothing. A class beyond the table has a margin as if it were one class past the last.
  *
  * Chance counts too: `meets(table, target, codeInterval(iso4406, counts).high)` asks whether the target is met even at
  * the upper limit of the counting statistics. `uncertain` lists only what a code itself marks, and per-mL counts mark

@@ -5,6 +5,7 @@ import {
   cc1246,
   cc1246Count,
   cc1246Level,
+  classify,
   gost17216,
   iso4406,
   meets,
@@ -119,6 +120,20 @@ test("fibres and mass are no counter's: they are missing, and the particles deci
   expect(without100(51)).toMatchObject({ met: null, missing: ['50-100', '100-200', 'fibres', 'mass %'] });
   expect(without100(13)).toMatchObject({ met: null, missing: ['100-200', 'fibres', 'mass %'] });
   expect(without100(12)).toMatchObject({ met: true, missing: ['fibres', 'mass %'] });
+});
+
+test('of none of 70 µm(c) there are none of 100 to 200 µm, which no counter to ISO 11171 sizes', () => {
+  const sizes = { 4.2: 20, 4.6: 15, 6.4: 10, 9.8: 4, 21.2: 0.5, 38.2: 0.02 };
+  const of = (at70: number) => cumulativeCounts({ ...sizes, 70: at70 });
+  expect(meets(gost17216, '10', of(0))).toMatchObject({ met: true, missing: ['fibres', 'mass %'] });
+  expect([classify(gost17216, of(0)).text, classify(gost17216, of(0.02)).text]).toEqual(['6', '6']);
+  // class 6 allows 2 per 100 mL above 100 µm
+  const dirtier = classify(gost17216, { ...of(0.02), perMl: [...of(0.02).perMl.slice(0, 5), 0.07, 0.07] });
+  expect([dirtier.text, dirtier.missing]).toEqual(['6 or dirtier', ['100-200', 'fibres', 'mass %']]);
+  const without = cumulativeCounts(sizes);
+  expect(meets(gost17216, '10', without).met).toBe(true);
+  const levels = (at70: number) => classify(cc1246, cumulativeCounts({ ...sizes, 13.6: 2, 70: at70 })).text;
+  expect([levels(0), levels(0.01)]).toEqual(['100', '100 or dirtier']);
 });
 
 test('a size for which the class of the target sets no limit is not asked for', () => {

@@ -8,6 +8,7 @@ export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors
 export type { Source, Standing } from '../source.ts';
 export { version } from '../version.ts';
 export * from './coincidence.ts';
+export * from './compareCounts.ts';
 export { convertCounts, convertSizing } from './convertSizing.ts';
 export * from './countAt.ts';
 export * from './cumulativeCounts.ts';
@@ -17,6 +18,12 @@ export type { InterpolationMethod } from './interpolation.ts';
 export * from './laboratory/gravimetricLevel.ts';
 export * from './laboratory/microscopeCount.ts';
 export { sources } from './sources.ts';
-export * from './statistics.ts';
+export {
+  type CountDifference,
+  type CountInVolume,
+  countInterval,
+  countsDiffer,
+  volumeForCount,
+} from './statistics.ts';
 export type { CumulativeCounts, DifferentialCounts, Sizing } from './types.ts';
 export * from './undilute.ts';

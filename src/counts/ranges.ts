@@ -37,9 +37,7 @@ export function requireCount(value: unknown, parameter: string): number {
 
 /** A whole number of particles, 0 to 1e9. */
 export function requireMeasurableCount(counted: unknown, parameter: string): number {
-  const n = requireCount(counted, parameter);
-  requireFewEnough(n, parameter);
-  return n;
+  return requireRange(counted, parameter, { ...countedRule, most: maxCounted });
 }
 
 /** Particles that the limits of a count can be worked out for. */
@@ -48,13 +46,13 @@ export function requireFewEnough(particles: number, parameter: string, what = 'p
 }
 
 /** What was counted, and in what volume, where the counts still know it. */
-export function requireRaw({
-  counted,
-  volumeMl,
-}: CumulativeCounts): Required<Pick<CumulativeCounts, 'counted' | 'volumeMl'>> {
+export function requireRaw(
+  { counted, volumeMl }: CumulativeCounts,
+  parameter = 'counts',
+): Required<Pick<CumulativeCounts, 'counted' | 'volumeMl'>> {
   if (counted !== undefined && volumeMl !== undefined) return { counted, volumeMl };
   const expected = 'raw counts: cumulativeCounts({ ... }, { volumeMl })';
-  throw motescaleError('missing_volume', 'counts.volumeMl', volumeMl, expected);
+  throw motescaleError('missing_volume', `${parameter}.volumeMl`, volumeMl, expected);
 }
 
 /** A size, 0.001 to 100,000 µm. */

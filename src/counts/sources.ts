@@ -17,6 +17,7 @@ export const sources: Readonly<
     | 'poissonLimits'
     | 'fewCounted'
     | 'conditionalTest'
+    | 'severalSizes'
     | 'microscopeCount'
     | 'gravimetricLevel',
     Source
@@ -107,6 +108,12 @@ export const sources: Readonly<
       'J. Przyborowski and H. Wilenski, Biometrika 31, 313-323; C. Clopper and E. Pearson, Biometrika 26, 404-413',
     edition: '1940; 1934',
     place: 'exact conditional test of two Poisson counts; exact binomial limits',
+    standing: 'from memory',
+  },
+  severalSizes: {
+    document: 'O. J. Dunn, Journal of the American Statistical Association 56, 52-64',
+    edition: '1961',
+    place: 'several comparisons at once, each at its share of the level (Bonferroni)',
     standing: 'from memory',
   },
   microscopeCount: {

@@ -122,9 +122,17 @@ export function countsDiffer(
   const second = requireMeasurableCount(b.counted, 'b.counted');
   const volumes = requireVolume(a.volumeMl, 'a.volumeMl') / requireVolume(b.volumeMl, 'b.volumeMl');
   const tail = (1 - requireShare(options.confidence ?? 0.95, 'options.confidence')) / 2;
-  const total = first + second;
-  if (total === 0)
+  if (first + second === 0)
     throw motescaleError('no_answer', 'a.counted', 0, 'at least one particle in the two counts together');
+  return differenceOf(first, second, volumes, tail);
+}
+
+/**
+ * How two counts compare, of which one at least is above 0. `volumes`: the volume of the first over that of the second;
+ * `tail`: the chance that the ratio lies beyond each of its limits.
+ */
+export function differenceOf(first: number, second: number, volumes: number, tail: number): CountDifference {
+  const total = first + second;
   const up = atLeast(first, total, volumes);
   const down = atLeast(second, total, 1 / volumes);
   return {

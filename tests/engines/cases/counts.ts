@@ -63,6 +63,9 @@ function walkStatistics(motescale: Library, next: Next): void {
     motescale.countsDiffer(a, { counted: next(1 + i * i), volumeMl: 10 });
     motescale.volumeForCount((1 + next(10000)) / 64, 1 + next(100));
   }
+  const own = numbersFrom(15);
+  const sample = () => motescale.cumulativeCounts(countsBySize([4, 6, 14], own, 1), { volumeMl: (1 + own(40)) / 4 });
+  for (let i = 0; i < 20; i += 1) motescale.compareCounts(sample(), sample(), { confidence: 0.9 });
 }
 
 function walkSizings(motescale: Library): void {
@@ -112,6 +115,8 @@ function walkOddInputs(motescale: Library): void {
   spoil(motescale.countInterval, [20, { confidence: 0.9 }]);
   spoil(motescale.volumeForCount, [2.5, 20]);
   spoil(motescale.countsDiffer, [counted, counted, { confidence: 0.9 }]);
+  const raw = motescale.cumulativeCounts({ 4: 1890, 6: 402 }, { volumeMl: 10 });
+  spoil(motescale.compareCounts, [raw, raw, { confidence: 0.9 }]);
   spoil(motescale.coincidenceLoss, [100, { sensingVolumeMl: 0.001, model: 'paralyzable' }]);
   spoil(motescale.correctCoincidence, [100, { sensingVolumeMl: 0.001, model: 'paralyzable' }]);
   spoil(motescale.sensingVolume, [{ limitPerMl: 24000, model: 'paralyzable', loss: 0.05 }]);

@@ -53,6 +53,7 @@ const fromCounts: Call[] = [
   ['sizeAt', motescale.sizeAt, [counts, 100]],
   ['equivalentDustMgPerL', motescale.equivalentDustMgPerL, [perMl]],
   ['countInterval', motescale.countInterval, [20, { confidence: 0.9 }]],
+  ['compareCounts', motescale.compareCounts, [counts, counts, { confidence: 0.9 }]],
   ['countsDiffer', motescale.countsDiffer, [counted, counted, { confidence: 0.9 }]],
   ['coincidenceLoss', motescale.coincidenceLoss, [100, coincidence]],
   ['correctCoincidence', motescale.correctCoincidence, [100, coincidence]],

@@ -108,7 +108,15 @@ export function readCode(
   try {
     const wanted = wantedOf(table, text, columns);
     const asked = wanted.filter((place) => place !== null) as number[];
-    if (asked.length > 0 && asked.every((place) => place < table.classes.length)) return wanted;
+    const last = table.classes.length - 1;
+    if (asked.some((place) => place > last))
+      throw motescaleError(
+        'bad_code',
+        'code',
+        text,
+        `classes up to ${table.classes[last]}: any oil keeps the one beyond`,
+      );
+    if (asked.length > 0) return wanted;
     const labels = columns ?? table.columns.map(({ label }) => label);
     throw motescaleError('bad_code', 'code', text, `classes of the table, for one of '${labels.join("', '")}'`);
   } catch (error) {

@@ -32,7 +32,7 @@ const refused: [codes.ClassTable, string, number, string][] = [
   [iso4406, '18/16/13/', 8, three],
   [iso4406, '18/16/13 / 10', 10, three],
   [iso4406, '18', 2, three],
-  [iso4406, '18 16 13', 8, three],
+  [iso4406, '18 16 13', 8, slashes],
   ...['-', '.', ',', ';', '\\', '|', '\u2010', '–', '\u2015', '\u2212'].map(
     (sign): [codes.ClassTable, string, number, string] => [iso4406, `18 ${sign}16${sign}13`, 9, slashes],
   ),

@@ -5,6 +5,7 @@ import { cumulativeCounts, isMotescaleError } from '../../src/counts/index.ts';
 import { problemsOf } from '../../src/errors.ts';
 import { classifyExact } from '../../src/exact/index.ts';
 import { ownTable as own } from './ownTable.ts';
+import { expectRefused } from './refused.ts';
 
 const good = cumulativeCounts({ 4: 1890, 6: 402, 14: 33 });
 const any = (value: unknown) => value as never;
@@ -304,6 +305,36 @@ describe('the edges that work', () => {
   test('a Code survives JSON and is as good as before', () => {
     const code = codes.parseCode(codes.as4059Cumulative, '6B-F');
     expect(codes.meets(codes.as4059Cumulative, JSON.parse(JSON.stringify(code)), code).met).toBe(true);
+  });
+
+  test.each([
+    [codes.iso4406, 'ISO 18/16/13', "'18/16/13', without 'ISO'"],
+    [codes.iso4406, 'ISO 4406: 18/16/>=7', "'18/16/>=7', without 'ISO 4406:'"],
+    [codes.iso4406, 'ISO 4406:18/16/13', "'18/16/13', without 'ISO 4406:'"],
+    [codes.nas1638, 'NAS 6', "'6', without 'NAS'"],
+    [codes.nas1638, 'NAS 1638 class 6', "'6', without 'NAS 1638 class'"],
+    [codes.nas1638, 'NAS 1638 8 or dirtier', "'8 or dirtier', without 'NAS 1638'"],
+    [codes.as4059Cumulative, 'AS4059 7B/6C', "'7B/6C', without 'AS4059'"],
+    [codes.iso4406Microscope, 'ISO 16/13', "'16/13', without 'ISO'"],
+  ])('%s: the words before a code are named', (table, text, words) => {
+    expectRefused('bad_code', 'text', `the code alone: ${words}`, () => codes.parseCode(table, text));
+  });
+
+  test.each(['18-16-13', '18:16:13', '18 16 13', '18  16  13', '18_16_13', '18.16.13'])('%s: slashes', (text) => {
+    expectRefused('bad_code', 'text', '4/6/14 µm with slashes between the numbers', () =>
+      codes.parseCode(codes.iso4406, text),
+    );
+  });
+
+  test('text that is no code with words before it is refused as it was, and a name of the text must be a text', () => {
+    expectRefused('bad_code', 'text', 'one class of NAS 1638', () => codes.parseCode(codes.nas1638, 'NAS 1638'));
+    expectRefused('bad_code', 'text', 'a class and a size letter', () =>
+      codes.parseCode(codes.as4059Cumulative, '7B 6C'),
+    );
+    expectRefused('bad_code', 'text', 'a scale number', () => codes.parseCode(codes.iso4406, 'ISO 18/16/x'));
+    expectRefused('wrong_type', 'parameter', 'a text', () =>
+      codes.parseCode(codes.iso4406, '18/16/13', Symbol() as never),
+    );
   });
 
   test('a target over some columns only', () => {

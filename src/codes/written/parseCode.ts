@@ -1,4 +1,5 @@
 /** Reading a code. Whatever comes, the answer is a code or an error that says where in the text the trouble starts. */
+import { requireText } from '../../checks.ts';
 import { errorAt, motescaleError } from '../../errors.ts';
 import { className } from '../classIndex.ts';
 import { requireTable } from '../requireTable.ts';
@@ -25,6 +26,8 @@ const longestCode = 200;
  *   (`as4059Differential`) from revision F on and meant size B before.
  * - One class for all, such as NAS 1638: `6`, `00`, `>12`, `8 or dirtier`.
  *
+ * The code stands alone: of `ISO 4406 18/16/13` or `NAS 1638 class 6` the error says what to take off.
+ *
  * @param parameter what errors call the text
  * @throws `bad_code` with `position`; `wrong_type` if the text is no string.
  *
@@ -36,11 +39,36 @@ const longestCode = 200;
  */
 export function parseCode(table: ClassTable, text: string, parameter = 'text'): Code {
   requireTable(table);
+  requireText(parameter, 'parameter');
   if (typeof text !== 'string') throw motescaleError('wrong_type', parameter, text, `a code of ${table.title}`);
   const bad: Refusal = (position, expected) => errorAt(position, 'bad_code', parameter, text, expected);
   if (text.length > longestCode) throw bad(longestCode, `a code of at most ${longestCode} characters`);
-  const parts = readers[notationOf(table)](table, piecesOf(plainSigns(text)), bad);
+  const plain = plainSigns(text);
+  let parts: CodePart[];
+  try {
+    parts = readers[notationOf(table)](table, piecesOf(plain), bad);
+  } catch (error) {
+    const start = codeAfterWords(table, plain);
+    if (start === null) throw error;
+    throw bad(0, `the code alone: '${plain.slice(start).trim()}', without '${plain.slice(0, start).trim()}'`);
+  }
   return { table: table.id, parts, text: formatAnyParts(table, parts) };
+}
+
+/** Where the code starts after words before it, such as the name of its standard; null where it does not. */
+function codeAfterWords(table: ClassTable, plain: string): number | null {
+  const read = readers[notationOf(table)];
+  if (!/^ *[a-z]/i.test(plain)) return null;
+  for (let at = 1; at < plain.length; at += 1) {
+    if (plain.charAt(at - 1) !== ' ' && plain.charAt(at - 1) !== ':') continue;
+    try {
+      read(table, piecesOf(plain.slice(at)), () => new Error());
+      return at;
+    } catch (_error) {
+      // the code may start further on
+    }
+  }
+  return null;
 }
 
 /** Makes the error for a place in the text and what would have been right there. */
@@ -61,7 +89,7 @@ function readScaleNumbers(table: ClassTable, pieces: readonly Piece[], bad: Refu
   if (pieces.length !== columns.length) {
     const extra = pieces[columns.length];
     const end = (pieces[pieces.length - 1] as Piece).end;
-    const dashed = pieces.length === 1 && /^\d+\s*[-.,;\\|]/.test((pieces[0] as Piece).text);
+    const dashed = pieces.length === 1 && /^\d+(\s*[-.,:;_\\|]|\s+\d)/.test((pieces[0] as Piece).text);
     const other = dashed
       ? ' with slashes between the numbers'
       : table.elsewhere === undefined

@@ -3,7 +3,7 @@ import { requireMembers, requireNonNegative, requireObject, requireOneOf } from 
 import { motescaleError } from '../errors.ts';
 import { proportion, scaleDecimal } from '../numeric/decimal.ts';
 import { checkCounts, requireSizing } from './checkCounts.ts';
-import { requireCount, requireDilution, requireVolume } from './ranges.ts';
+import { perMlRule, requireCount, requireDilution, requireVolume } from './ranges.ts';
 import type { CumulativeCounts, Sizing } from './types.ts';
 
 /** Counts already related to a volume. */
@@ -68,18 +68,40 @@ export function cumulativeCounts(
     const diluted = dilution === undefined ? 1 : requireDilution(dilution, 'options.dilution');
     const counted = figures.map((count, i) => requireCount(count, nameOfSize(keys[i] as string)));
     const perMl = counted.map((count) => proportion(count, diluted, volume));
-    return checkCounts({ sizing, sizes, perMl, counted, volumeMl: volume, dilution: diluted }, 'counts', false, nameOf);
+    for (let i = 0; i < keys.length; i += 1)
+      requireLow(perMl[i] as number, counted[i] as number, nameOfSize(keys[i] as string));
+    const raw = { sizing, sizes, perMl, counted, volumeMl: volume, dilution: diluted };
+    return requireFalling(checkCounts(raw, 'counts', true, nameOf), counted, nameOf);
   }
   if (dilution !== undefined) {
     const expected = 'the volume counted, in mL, beside a dilution';
     throw motescaleError('missing_volume', 'options.volumeMl', volumeMl, expected);
   }
   const unit = requireOneOf(per ?? 'mL', 'options.per', ['mL', '100mL']);
-  const perMl = figures.map((count, i) => {
-    const number = requireNonNegative(count, nameOfSize(keys[i] as string), `particles per ${unit}, 0 or more`);
-    return unit === 'mL' ? number : scaleDecimal(number, 1, 100);
-  });
-  return checkCounts({ sizing, sizes, perMl }, 'counts', false, nameOf);
+  const numbers = figures.map((count, i) =>
+    requireNonNegative(count, nameOfSize(keys[i] as string), `particles per ${unit}, 0 or more`),
+  );
+  const perMl = unit === 'mL' ? numbers : numbers.map((count) => scaleDecimal(count, 1, 100));
+  return requireFalling(checkCounts({ sizing, sizes, perMl }, 'counts', true, nameOf), numbers, nameOf);
+}
+
+/** The count that came, where it is too many per mL. */
+function requireLow(perMl: number, counted: number, name: string): void {
+  if (perMl > perMlRule.most) throw motescaleError('out_of_range', name, counted, 'a count of at most 1e12 per mL');
+}
+
+/** The counts, of which none may be above that of a smaller size; named as they came. */
+function requireFalling(
+  counts: CumulativeCounts,
+  figures: readonly number[],
+  nameOf: (list: string, i?: number) => string,
+): CumulativeCounts {
+  for (let i = 1; i < figures.length; i += 1) {
+    if ((figures[i] as number) <= (figures[i - 1] as number)) continue;
+    const expected = `at most ${figures[i - 1]}, the count at ${counts.sizes[i - 1]} µm`;
+    throw motescaleError('counts_rise_with_size', nameOf('counted', i), figures[i], expected);
+  }
+  return counts;
 }
 
 /** `counts[6]`; a size written another way than the number, such as `counts['6.0']`, stands in quotes. */

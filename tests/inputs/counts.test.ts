@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import * as counts from '../../src/counts/index.ts';
 import { isMotescaleError } from '../../src/counts/index.ts';
 import { fahrenheitToCelsius, psiToKPa } from '../../src/index.ts';
+import { expectRefused } from './refused.ts';
 
 const { cumulativeCounts } = counts;
 const good = cumulativeCounts({ 4: 1890, 6: 402, 14: 33 });
@@ -291,4 +292,17 @@ describe('the edges that work', () => {
       12,
     );
   });
+});
+
+test('counts that rise or are too many are named as they came', () => {
+  const expected = 'at most 20, the count at 4 µm';
+  for (const options of [{}, { per: '100mL' }, { volumeMl: 10 }, { volumeMl: 10, dilution: 3 }] as const)
+    expectRefused('counts_rise_with_size', 'counts[6]', expected, () =>
+      counts.cumulativeCounts({ 4: 20, 6: 35 }, options),
+    );
+  const rising = () => counts.cumulativeCounts({ 4: 20, 6: 35 }, { volumeMl: 10 });
+  expect(rising).toThrow(expect.objectContaining({ received: '35' }));
+  const many = () => counts.cumulativeCounts({ 4: 3e9 }, { volumeMl: 0.001 });
+  expectRefused('out_of_range', 'counts[4]', 'a count of at most 1e12 per mL', many);
+  expect(many).toThrow(expect.objectContaining({ received: '3000000000' }));
 });

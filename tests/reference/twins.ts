@@ -174,6 +174,12 @@ export const twins: readonly Twin[] = [
   {
     by: 'the distributions of @stdlib',
     imports: '@stdlib/',
+    test: `${properties}/counts/compareCounts.test.ts`,
+    functions: ['compareCounts'],
+  },
+  {
+    by: 'the distributions of @stdlib',
+    imports: '@stdlib/',
     test: `${properties}/codes/surenessTwin.test.ts`,
     functions: [
       'codeInterval',

@@ -31,7 +31,9 @@ export interface LikelySpan extends ClassSpan {
  * The classes a sample probably has in another table, by its size distribution. An estimate, always within
  * `possibleClasses`, which says what is certain. The class of the truth lies within it in at least 97 % of a stated
  * population of size distributions (power laws, log-log², test dust, wear), from counts and from codes:
- * docs/comparison.md has the population and the table.
+ * docs/comparison.md has the population and the table. There counts are exact. Raw counts are taken as if they were: of
+ * the oils with 20 to 100 of 4 µm(c) and larger per mL, 66 % had their NAS 1638 class within it when 1 mL was counted,
+ * and 91 % when 10 mL were; of those with 500 to 3000, 95 and 98 %.
  *
  * Between measured sizes the `monotone` curve of `countAt` is read. Beyond them the answer is a band between three
  * continuations: log-log, log-log², and a flatter power law. From a code (bands) both ends of every band are taken

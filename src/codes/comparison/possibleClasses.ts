@@ -11,8 +11,14 @@ import { spanOf } from './span.ts';
 /**
  * The lowest and the highest class of a table that any sample can have, given counts or a code as bands, since
  * cumulative counts never rise with size. No assumption on the size distribution: both ends are reached by some sample
- * (of any concentrations; a few particles in a small volume cannot be split so finely). It is of the sample as counted:
- * what `>=` leaves open, it does not widen. `likelyClasses` is narrower, and less sure.
+ * (of any concentrations; a few particles in a small volume cannot be split so finely). But for one class over several
+ * ranges (NAS 1638 `8`, `6B-F`): which range has it the bands do not say, so the lowest class may be lower than any
+ * sample has; `compareCodes` knows it. `likelyClasses` is narrower, and less sure.
+ *
+ * It is of the sample as counted: what `>=` leaves open, it does not widen, and raw counts are taken as exact. Of few
+ * particles the oil itself may lie outside: with 20 to 100 of 4 µm(c) and larger per mL, counted at three sizes in 1
+ * mL, its NAS 1638 class did in 19 % of the oils of docs/comparison.md, in 10 mL in 4 %. `codeInterval` tells how
+ * unsure a count is.
  *
  * `lowest` and `highest` are over all columns together (the worst class of the cleanest and of the dirtiest sample
  * possible). Columns that no particle counter fills (fibres, mass), or that the table does not size in the sizing

@@ -18,7 +18,9 @@ export interface NetCount {
   readonly low: number;
   readonly high: number;
   /**
-   * False: not distinguishable from the background; report "not distinguishable", with `high` as the most it can be.
+   * False: not distinguishable from the background; report "not distinguishable", with `high` as the most it can be. It
+   * is an exact test to one side, with a risk of 5 % whatever the confidence; the limits lie to both sides, and join
+   * those of both counts. Near the edge it may be true where `low` is 0 or below.
    */
   readonly detected: boolean;
 }

@@ -45,7 +45,8 @@ export function enScore(measured: ExpandedResult, reference: ExpandedResult): nu
 /**
  * Zeta of one result against a reference: the difference over both standard uncertainties together. Up to 2 in
  * magnitude the results agree; from 3 on they do not; between lies a warning (common practice). With k = 2 it is
- * twice E_n.
+ * twice E_n. On scale numbers it holds from some 20 particles on at each side; of fewer, two counts of one oil can be
+ * above 3 in a third of all pairs (docs/sure.md): `countsDiffer` is for those.
  *
  * Range: any finite figures, not both uncertainties 0. Source: ISO 13528:2015 and 2022, zeta score (formula from
  * memory).

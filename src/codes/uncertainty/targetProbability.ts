@@ -33,6 +33,9 @@ export interface TargetProbability {
  *
  * A size asked for and not counted is listed in `missing`: then `probability` is null and `atLeast` 0.
  *
+ * Of few or no particles it says too little rather than too much: an empty range counts as one that may hold one more
+ * (`codeUncertainty` says how far). A clean oil needs a larger volume to show that it keeps a clean target.
+ *
  * It is a probability for the oil in the sample at the time it was taken. Whether a machine may run on it is the
  * decision of those who answer for the machine.
  *

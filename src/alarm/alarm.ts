@@ -120,11 +120,12 @@ export function advanceAlarm(
   requireInput(input);
   const events: AlarmEvent[] = [];
   const time = laterOf(state.time ?? null, input.time);
+  const last = state.time ?? time;
   const { version, of, read } = state;
   if (input.kind === 'command' || input.kind === 'tick') {
     const into = read === undefined ? { version, of, time } : { version, of, time, read };
     const step = input.kind === 'tick' ? { mode: input.mode } : { command: input };
-    return { state: stepAlarm(prepared, state, time, step, events, into), events };
+    return { state: stepAlarm(prepared, state, last, time, step, events, into), events };
   }
   if (read !== undefined && input.time < read) {
     events.push({ time, alarm: prepared.id, event: 'refused', reason: 'older_than_last_reading', limit: read });
@@ -132,7 +133,10 @@ export function advanceAlarm(
   }
   const { value, quality, mode } = input;
   const step = { value: quality === 'bad' ? null : value, mode, tellBad: true };
-  return { state: stepAlarm(prepared, state, time, step, events, { version, of, time, read: input.time }), events };
+  return {
+    state: stepAlarm(prepared, state, last, time, step, events, { version, of, time, read: input.time }),
+    events,
+  };
 }
 
 /**

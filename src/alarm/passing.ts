@@ -9,11 +9,23 @@ import type { Draft } from './memory.ts';
 import { addDetails, announce, endShelf } from './silence.ts';
 import type { AlarmEvent, AlarmPlan } from './types.ts';
 
-/** Brings the alarm to a time: everything that fell due on the way happens at its own time, in order. */
-export function passTime(plan: AlarmPlan, draft: Draft, time: number, unheardMs: number, events: AlarmEvent[]): void {
+/**
+ * Brings the alarm from the last time to another: everything that fell due on the way happens at its own time, in
+ * order. What settings that have changed would have made due before the last time has that time, and a re-alarm is
+ * reckoned from there.
+ */
+export function passTime(
+  plan: AlarmPlan,
+  draft: Draft,
+  last: number,
+  time: number,
+  unheardMs: number,
+  events: AlarmEvent[],
+): void {
   if (draft.heard === null) draft.heard = time;
   const calm = draft.shelf === null && !draft.chattering && (plan.reAlarmAfterMs === null || !draft.active);
   if (calm && (draft.stale || staleFromOf(plan, draft, draft.heard, unheardMs) >= time)) return;
+  if (dueAnew(plan, draft, last) < Infinity) draft.realarmed = last;
   for (;;) {
     const shelfEnd = draft.shelf === null ? Infinity : draft.shelf.until;
     const staleFrom = draft.stale ? Infinity : staleFromOf(plan, draft, draft.heard, unheardMs);
@@ -31,12 +43,12 @@ export function passTime(plan: AlarmPlan, draft: Draft, time: number, unheardMs:
     } else if (staleFrom === next) {
       draft.stale = true;
       draft.pending = null;
-      announce(plan, draft, 'stale', true, staleFrom, events);
+      announce(plan, draft, 'stale', true, Math.max(last, staleFrom), events);
     } else {
       // what a damaged state makes due, and is none of these, must not keep a gateway here for ever
       if (!draft.chattering) return;
       draft.chattering = false;
-      announce(plan, draft, 'chattering', false, quietFrom, events);
+      announce(plan, draft, 'chattering', false, Math.max(last, quietFrom), events);
     }
   }
 }

@@ -23,10 +23,14 @@ export interface Step {
   readonly tellBad?: boolean;
 }
 
-/** Takes one step as of a time, no earlier than the one before. `into` has the members that stand before the memory. */
+/**
+ * Takes one step as of a time, no earlier than `last`, that of the one before. `into` has the members that stand before
+ * the memory.
+ */
 export function stepAlarm<Into extends object>(
   plan: AlarmPlan,
   memory: AlarmMemory,
+  last: number,
   time: number,
   step: Step,
   events: AlarmEvent[],
@@ -34,7 +38,7 @@ export function stepAlarm<Into extends object>(
 ): Into & AlarmMemory {
   const draft = open(memory);
   const { value, command, mode } = step;
-  passTime(plan, draft, time, step.unheardMs ?? Infinity, events);
+  passTime(plan, draft, last, time, step.unheardMs ?? Infinity, events);
   if (mode !== undefined && plan.suppressedInModes.indexOf(mode) >= 0) suppress(plan, draft, mode, time, events);
   if (value !== undefined) {
     if (step.tellBad === true && draft.bad !== (value === null)) {

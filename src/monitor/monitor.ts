@@ -141,7 +141,7 @@ function takeMoment(
     else next.lagMs = lagMs;
   }
   const isTold = judged.move === 'aside' && input.kind === 'tick' && !wasHeardOnHost(prepared, before, input.time);
-  if (isTold) tellSilence(prepared, next, moment, time, events);
+  if (isTold) tellSilence(prepared, next, time, moment, time, events);
   return next;
 }
 
@@ -174,6 +174,7 @@ const nothing = {};
 function inOrderOfTime(events: MonitorEvent[]): MonitorEvent[] {
   for (let i = 1; i < events.length; i += 1) {
     const event = events[i] as MonitorEvent;
+    if (event.event === 'clock_set') continue;
     let place = i;
     while (place > 0 && (events[place - 1] as MonitorEvent).time > event.time) {
       if ((events[place - 1] as MonitorEvent).event === 'clock_set') break;

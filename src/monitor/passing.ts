@@ -24,28 +24,31 @@ export function passTime(
   tells: ((place: number) => boolean) | null = null,
 ): Draft {
   const heard = state.heard ?? time;
+  const last = state.time ?? time;
   const next = draftOf(state, time, heard);
-  tellSilence(prepared, next, time, time, events);
+  tellSilence(prepared, next, last, time, time, events);
   const { alarms, follow, targets } = prepared;
-  if (targets.length > 0) next.targets = passTargets(prepared, state, time, events, tells);
+  if (targets.length > 0) next.targets = passTargets(prepared, state, last, time, events, tells);
   next.followed = closeBlocks(follow, state.followed, time, events);
   const watched: WatchedAlarm[] = [];
   for (let i = 0; i < alarms.length; i += 1) {
     const { plan } = alarms[i] as AlarmWatch;
     const memory = state.alarms[i] as WatchedAlarm;
-    watched.push(stepAlarm(plan, memory, time, stepOf(i), events as never, { id: plan.id, of: plan.of }));
+    watched.push(stepAlarm(plan, memory, last, time, stepOf(i), events as never, { id: plan.id, of: plan.of }));
   }
   next.alarms = watched;
   return next;
 }
 
 /**
- * Whether no reading has come for too long at a time; told as of then, or as of `now` where that is before. Of a time
- * that is set aside this alone is told: a clock may be wrong, but a sensor that is silent must not be silent for ever.
+ * Whether no reading has come for too long at a time; told as of then, but not before the last time, and as of `now`
+ * where that is before. Of a time that is set aside this alone is told: a clock may be wrong, but a sensor that is
+ * silent must not be silent for ever.
  */
 export function tellSilence(
   { staleAfterMs }: PreparedMonitor,
   next: Draft,
+  last: number,
   time: number,
   now: number,
   events: MonitorEvent[],
@@ -54,7 +57,7 @@ export function tellSilence(
   const since = next.heard as number;
   const from = since + silenceOf(staleAfterMs, next);
   if (time <= from) return;
-  events.push({ time: Math.min(from, now), event: 'readings_stale', since });
+  events.push({ time: Math.max(last, Math.min(from, now)), event: 'readings_stale', since });
   next.stale = true;
 }
 
@@ -69,6 +72,8 @@ export function wasHeardOnHost({ staleAfterMs }: PreparedMonitor, state: Monitor
   if (receivedAt === undefined || staleAfterMs === null) return false;
   return Math.abs(moment - receivedAt) <= silenceOf(staleAfterMs, state);
 }
+
+const noStep: Step = {};
 
 /** Written out: engines copy objects whose members they know sooner than by spreading. */
 function draftOf(state: MonitorState, time: number, heard: number): Draft {
@@ -102,15 +107,17 @@ function draftOf(state: MonitorState, time: number, heard: number): Draft {
 
 /**
  * The same state on a clock that has been set: what is remembered stays as far back as it was, and delays begin anew.
+ * What a configuration that has changed makes due is told before, on the old clock.
  */
 export function setClock(
   prepared: PreparedMonitor,
-  state: MonitorState,
+  before: MonitorState,
   to: number,
   told: Pick<ClockEvent, 'judged' | 'lost'>,
   events: MonitorEvent[],
 ): MonitorState {
-  const from = state.time as number;
+  const from = before.time as number;
+  const state = passTime(prepared, before, from, events, () => noStep);
   const by = to - from;
   const { clock: _doubt, usualMs, recent, repeats, heard, receivedAt: _received, lagMs: _lag, ...rest } = state;
   const next: Draft = {

@@ -40,6 +40,7 @@ export function tellsTarget({ outcome }: CodeVerdict): boolean {
 export function passTargets(
   { codes, targets, staleAfterMs }: PreparedMonitor,
   state: MonitorState,
+  last: number,
   time: number,
   events: MonitorEvent[],
   tells: ((place: number) => boolean) | null,
@@ -55,8 +56,10 @@ export function passTargets(
     else if (staleAfterMs === 'usual' && came === true) after = unusualMs(usualMs);
     else if (staleAfterMs === 'usual' && tells !== null && !told) after = unheardMs(state);
     const isStale = before.stale === true || time > heard + after;
-    if (isStale && before.stale !== true)
-      events.push({ time: heard + after, event: 'target_stale', figure: figureWords({ code: id }), since: heard });
+    if (isStale && before.stale !== true) {
+      const from = Math.max(last, heard + after);
+      events.push({ time: from, event: 'target_stale', figure: figureWords({ code: id }), since: heard });
+    }
     if (!told) {
       next.push(isStale ? { ...before, stale: true } : before);
       continue;

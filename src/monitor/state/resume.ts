@@ -33,7 +33,8 @@ export interface ResumedMonitor {
  * What is known of the readings goes on, and every alarm and followed figure that has the same id and means the same:
  * type, figure and `withinMs` of an alarm, figure and `blockMs` of a followed figure. Their order does not matter. The
  * others begin anew. Setpoints, deadbands, delays, targets, limits and tables may have changed: they apply from the
- * next input on, so an alarm that stands returns, or one is raised, at the next reading that says so. The levels that a
+ * next input on, so an alarm that stands returns, or one is raised, at the next reading that says so, and nothing falls
+ * due before the last input: a re-alarm that would have is reckoned from that. The levels that a
  * CUSUM learned in version 0.1.0 are not taken over: `dropped` names them as `id.change`, and the detector of now
  * learns from the means.
  *

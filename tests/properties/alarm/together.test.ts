@@ -89,9 +89,9 @@ test('an alarm of a figure says which: of a signal that is stale or bad too', ()
   const settings = { id: 'x', staleAfterMs: 20 };
   const plan = planOf(settings, { type: 'high', setpoint: 4, figure: 'celsius' });
   const events: AlarmEvent[] = [];
-  const heard = stepAlarm(plan, {}, 0, { value: 1 }, events, {});
-  const stale = stepAlarm(plan, heard, 21, {}, events, {});
-  stepAlarm(plan, stale, 22, { value: null, tellBad: true }, events, {});
+  const heard = stepAlarm(plan, {}, 0, 0, { value: 1 }, events, {});
+  const stale = stepAlarm(plan, heard, 0, 21, {}, events, {});
+  stepAlarm(plan, stale, 21, 22, { value: null, tellBad: true }, events, {});
   expect(events).toStrictEqual([
     { time: 20, alarm: 'x', event: 'signal_stale', since: 0, figure: 'celsius' },
     { time: 22, alarm: 'x', event: 'signal_bad', figure: 'celsius' },

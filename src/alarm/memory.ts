@@ -127,6 +127,13 @@ export function nameOfState(memory: AlarmMemory): AlarmStateName {
   if (memory.outOfService === true) return 'out_of_service';
   if (memory.suppressed !== undefined) return 'suppressed_by_design';
   if (memory.shelf !== undefined) return 'shelved';
+  return nameOfStanding(memory);
+}
+
+type Flags = { readonly [Name in 'active' | 'latched' | 'unacknowledged']?: boolean };
+
+/** The name by what the figure does and whether someone has seen it, silent or not. */
+export function nameOfStanding(memory: Flags): AlarmStateName {
   const seen = memory.unacknowledged !== true;
   if (memory.active === true) return seen ? 'acknowledged_alarm' : 'unacknowledged_alarm';
   if (memory.latched === true) return seen ? 'latched_acknowledged' : 'latched_unacknowledged';

@@ -3,7 +3,7 @@
  * same, and tells afterwards how things stand.
  */
 import type { Writable } from '../state/writable.ts';
-import { type Draft, isSilent, type Standing, standingOf } from './memory.ts';
+import { type Draft, isSilent, nameOfStanding, type Standing, standingOf } from './memory.ts';
 import type { AlarmEvent, AlarmPlan } from './types.ts';
 
 /** Begins a silence, or one within another. */
@@ -37,7 +37,8 @@ export function endSilence(
   if (draft.bad || before.bad) announce(plan, draft, 'bad', draft.bad, time, events, true);
   if (draft.stale || before.stale) announce(plan, draft, 'stale', draft.stale, time, events, true);
   if (draft.active || draft.latched) announce(plan, draft, 'active', true, time, events, true);
-  if (!draft.active && (draft.latched || before.active)) announce(plan, draft, 'active', false, time, events, true);
+  const waits = draft.latched || draft.unacknowledged || before.active;
+  if (!draft.active && waits) announce(plan, draft, 'active', false, time, events, true);
   if (draft.chattering || before.chattering) announce(plan, draft, 'chattering', draft.chattering, time, events, true);
 }
 
@@ -55,6 +56,7 @@ export function announce(
   const event: Writable<AlarmEvent> = { time, alarm: plan.id, event: words[what][on ? 1 : 0] };
   if (standing) event.standing = true;
   if (what === 'active') {
+    if (standing) event.state = nameOfStanding(draft);
     if (draft.value !== null) event.value = draft.value;
     if (on) addDetails(plan, draft, event);
     else if (draft.latched) event.latched = true;

@@ -251,7 +251,7 @@ export interface AlarmEvent {
   readonly times?: number;
   /** On `returned`: the cause has gone, but the alarm stays until it is reset. */
   readonly latched?: true;
-  /** True where an event tells, after a silence, how things stand. */
+  /** True where an event tells, after a silence, how things stand; `state` of `raised` and `returned` then tells it. */
   readonly standing?: true;
   /** On `unshelved`, `unsuppressed` and `returned_to_service`: raises that were not announced meanwhile. */
   readonly silentRaises?: number;
@@ -261,7 +261,10 @@ export interface AlarmEvent {
   readonly mode?: string;
   /** On `signal_stale`: the last good reading, or the first input. */
   readonly since?: number;
-  /** On `dropped`: the state it was in when the configuration had it no longer. */
+  /**
+   * On `dropped`: the state it was in when the configuration had it no longer. On `raised` and `returned` that are
+   * `standing`: the state it is in, and so whether someone has acknowledged it.
+   */
   readonly state?: AlarmStateName;
   /** On `refused`: why; and the longest shelf allowed, or the time of the last reading. */
   readonly reason?: AlarmRefusal;

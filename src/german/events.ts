@@ -127,6 +127,7 @@ export const germanEvents: EventTexts = {
     code: 'Klasse der Messung: {code}.',
     times: 'Inzwischen {number}-mal fällig.',
     standing: 'Stand nach einer Zeit ohne Meldungen.',
+    state: 'Zustand: {state}.',
     silentRaises: 'Inzwischen nicht gemeldete Alarme: {number}.',
     by: 'Von: {by}.',
     why: 'Grund: {why}.',

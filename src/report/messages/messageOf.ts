@@ -119,7 +119,7 @@ export function messageOf(
   const time = fill(words.events.details.time, { time: minuteText(event.time, offset(event.time)), zone });
   return {
     subject,
-    line: cut([`${subject}.`, ...beyond, sentence].join(' ')),
+    line: cut([`${subject}.`, ...beyond, sentence, ...stateOf(told, words)].join(' ')),
     paragraph: [sentence, ...detailsOf(told, words, beyond), time].join(' '),
   };
 }
@@ -209,6 +209,12 @@ function isBelow({ value, setpoint }: AnyEvent): boolean {
   return typeof value === 'number' && typeof setpoint === 'number' && value < setpoint;
 }
 
+/** How an alarm stands after a silence, as a sentence: whether someone still has to acknowledge it. */
+function stateOf(event: AnyEvent, texts: Texts): readonly string[] {
+  const state = event.standing === true ? wordOf(event, 'state', texts.events.states) : '';
+  return state === '' ? [] : [oneLine(fill(texts.events.details.state, { state }))];
+}
+
 /** What the event tells beside its sentence, in a fixed order. */
 function detailsOf(event: AnyEvent, texts: Texts, beyond: readonly string[]): string[] {
   const { details, priorities } = texts.events;
@@ -216,6 +222,7 @@ function detailsOf(event: AnyEvent, texts: Texts, beyond: readonly string[]): st
   const add = (template: string, places: Places = {}) => parts.push(oneLine(fill(template, places)));
   const priority = wordOf(event, 'priority', priorities);
   if (event.standing === true) add(details.standing);
+  parts.push(...stateOf(event, texts));
   if (isFiniteNumber(event.times)) add(details.times, { number: whole(event.times, texts) });
   if (isFiniteNumber(event.silentRaises)) add(details.silentRaises, { number: whole(event.silentRaises, texts) });
   if (Array.isArray(event.findings)) {

@@ -114,6 +114,7 @@ export const englishEventTexts: EventTexts = {
     code: 'Code of the reading: {code}.',
     times: 'Due meanwhile: {number} times.',
     standing: 'This is how things stand after a time without announcements.',
+    state: 'State: {state}.',
     silentRaises: 'Raises not announced meanwhile: {number}.',
     by: 'By: {by}.',
     why: 'Reason: {why}.',

@@ -34,6 +34,8 @@ export interface EventTexts {
     readonly code: string;
     readonly times: string;
     readonly standing: string;
+    /** `{state}`, of an alarm after a silence. */
+    readonly state: string;
     readonly silentRaises: string;
     readonly by: string;
     readonly why: string;

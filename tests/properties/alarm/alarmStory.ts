@@ -214,8 +214,17 @@ export function tellAlarm(config: AlarmConfig, inputs: readonly AlarmInput[]): S
     tell(one.at, { ...answer(one), ...(by === undefined ? {} : { by }), ...(why === undefined ? {} : { why }) }, true);
   }
 
+  /** The state that the figure and whoever has acknowledged leave it in. */
+  const nameAt = (at: Moment): AlarmStateName => {
+    const open = unacknowledged(at);
+    if (holds(active, at)) return open ? 'unacknowledged_alarm' : 'acknowledged_alarm';
+    if (latched(at)) return open ? 'latched_unacknowledged' : 'latched_acknowledged';
+    return open ? 'returned_to_normal_unacknowledged' : 'normal';
+  };
+
   // At the end of a silence: all that stands, and the end of what stood before it and stands no longer. What is
-  // latched is still in alarm: raised, and returned but for the reset.
+  // latched is still in alarm: raised, and returned but for the reset. What has returned and waits to be acknowledged
+  // is told as returned.
   for (const { from, to } of silences) {
     if (to === null) continue;
     const stands = (
@@ -223,19 +232,21 @@ export function tellAlarm(config: AlarmConfig, inputs: readonly AlarmInput[]): S
       of: readonly Span[],
       begun: Fact['event'],
       ended: Fact['event'],
-      alsoBoth = false,
+      { alsoBoth = false, alsoEnded = false } = {},
     ): void => {
       const at: Moment = [to[0], to[1], to[2], detail];
       const still = holds(of, to);
       if (still || alsoBoth) tell(at, { ...begun, standing: true }, true);
-      if ((!still && held(of, from)) || alsoBoth) tell(at, { ...ended, standing: true }, true);
+      if ((!still && (held(of, from) || alsoEnded)) || alsoBoth) tell(at, { ...ended, standing: true }, true);
     };
     const value = figure.good.some((one) => before(one.at, to)) ? { value: figure.lastGood(to).shown } : {};
     const since = lastStanding(stale, to) as (typeof stale)[number] | undefined;
     stands(1, bad, { event: 'signal_bad' }, { event: 'signal_good' });
     stands(2, stale, { event: 'signal_stale', since: since?.since ?? 0 }, { event: 'signal_restored' });
-    const returned = { event: 'returned', ...value, ...(latched(to) ? mark : {}) } as const;
-    stands(3, active, { event: 'raised', ...value, ...details }, returned, latched(to));
+    const state = nameAt(to);
+    const returned = { event: 'returned', state, ...value, ...(latched(to) ? mark : {}) } as const;
+    const waits = { alsoBoth: latched(to), alsoEnded: unacknowledged(to) };
+    stands(3, active, { event: 'raised', state, ...value, ...details }, returned, waits);
     stands(4, chattering, { event: 'chattering' }, { event: 'chattering_ended' });
   }
 
@@ -249,10 +260,7 @@ export function tellAlarm(config: AlarmConfig, inputs: readonly AlarmInput[]): S
     if (holds(service, end)) return 'out_of_service';
     if (holds(suppressed, end)) return 'suppressed_by_design';
     if (holds(shelves, end)) return 'shelved';
-    const open = unacknowledged(end);
-    if (holds(active, end)) return open ? 'unacknowledged_alarm' : 'acknowledged_alarm';
-    if (latched(end)) return open ? 'latched_unacknowledged' : 'latched_acknowledged';
-    return open ? 'returned_to_normal_unacknowledged' : 'normal';
+    return nameAt(end);
   };
   return { events, name: name() };
 }

@@ -5,6 +5,7 @@ import {
   type AlarmEvent,
   type AlarmInput,
   advanceAlarm,
+  alarmStateName,
   prepareAlarm,
   startAlarm,
 } from '../../../src/alarm/index.ts';
@@ -12,6 +13,8 @@ import { planOf } from '../../../src/alarm/plan.ts';
 import { extremeChars } from '../../../src/alarm/rules.ts';
 import { isBeyondSetpoint } from '../../../src/alarm/signal.ts';
 import { stepAlarm } from '../../../src/alarm/step.ts';
+import { german } from '../../../src/german/index.ts';
+import { messageOf } from '../../../src/report/index.ts';
 
 function run(config: AlarmConfig, inputs: readonly AlarmInput[]) {
   const prepared = prepareAlarm(config);
@@ -81,8 +84,8 @@ test('a state that knows no figure tells none', () => {
   expect(anew).toStrictEqual([{ time: 10, alarm: 'x', event: 're_alarmed', setpoint: 4, priority: 'medium' }]);
   const shelved = advanceAlarm(prepared, stands, shelve(1, 2)).state;
   const shown = advanceAlarm(prepared, shelved, tick(3)).events[1];
-  const standing = { time: 3, alarm: 'x', event: 'raised', standing: true, setpoint: 4, priority: 'medium' };
-  expect(shown).toStrictEqual(standing);
+  const details = { state: 'acknowledged_alarm', setpoint: 4, priority: 'medium' };
+  expect(shown).toStrictEqual({ time: 3, alarm: 'x', event: 'raised', standing: true, ...details });
 });
 
 test('an alarm of a figure says which: of a signal that is stale or bad too', () => {
@@ -119,4 +122,42 @@ test('what was told before a silence, and has ended meanwhile, is told when it e
   };
   const said = { a: 'returned', s: 'signal_restored', c: 'chattering_ended', b: 'signal_good' };
   for (const [letter, event] of Object.entries(said)) expect(ended(letter)).toEqual(['returned_to_service', event]);
+});
+
+test('after a silence the events say whether someone still has to acknowledge', () => {
+  const config: AlarmConfig = { id: 'x', type: 'high', setpoint: 4 };
+  const after = (values: readonly number[], first = 9) => {
+    const acknowledge = { kind: 'command', command: 'acknowledge', time: 10 } as const;
+    const inputs: AlarmInput[] = [{ time: 0, value: first }, shelve(1, 60)];
+    values.forEach((value, i) => {
+      if (i === 2) inputs.push(acknowledge);
+      inputs.push({ time: (i < 2 ? 5 : 13) + i, value });
+    });
+    const prepared = prepareAlarm(config);
+    let state = startAlarm(prepared);
+    const events: AlarmEvent[] = [];
+    for (const input of [...inputs, tick(70)]) {
+      const step = advanceAlarm(prepared, state, input);
+      state = step.state;
+      events.push(...step.events);
+    }
+    return { name: alarmStateName(state), told: events.filter(({ standing }) => standing === true) };
+  };
+  // raised anew before and after it was acknowledged
+  const seen = after([1, 9, 9, 9]);
+  const open = after([9, 9, 1, 9]);
+  expect([seen.name, open.name]).toEqual(['acknowledged_alarm', 'unacknowledged_alarm']);
+  expect([seen, open].map(({ told }) => told[0]?.state)).toEqual([seen.name, open.name]);
+  // raised and returned within the silence, and nobody has seen it
+  const gone = after([9, 1], 1);
+  const state = 'returned_to_normal_unacknowledged';
+  expect(gone).toEqual({
+    name: state,
+    told: [{ time: 61, alarm: 'x', event: 'returned', standing: true, state, value: 1 }],
+  });
+  const [event] = gone.told as [AlarmEvent];
+  expect(messageOf(event).line).toBe(
+    'x: back to normal. The figure is within the setpoint again. State: back to normal, not acknowledged.',
+  );
+  expect(messageOf(event, german).paragraph).toContain('Zustand: wieder normal, nicht quittiert.');
 });

@@ -10,7 +10,7 @@ import { requireInput } from './gate.ts';
 import { judgeMoment, onReadingsClock } from './momentClock.ts';
 import { type Draft, passTime, tellSilence, wasHeardOnHost } from './passing.ts';
 import { freshMonitorState, requireMonitorState } from './state/state.ts';
-import { takeReading } from './take.ts';
+import { takeReading, verdictAfter } from './take.ts';
 import type {
   MonitorCommand,
   MonitorEvent,
@@ -107,12 +107,11 @@ export function advanceMonitor(
   if (input.kind === undefined || input.kind === 'reading') {
     const taken = takeReading(prepared, state, input as ReadingInput, events);
     const { receivedAt } = input as ReadingInput;
+    if (receivedAt === undefined || !events.some(({ event }) => event === 'contradicted'))
+      return { state: taken.state, verdict: taken.verdict, events: inOrderOfTime(events) };
     // a sensor's clock that stands still must not keep the time from passing
-    const passed =
-      receivedAt !== undefined && events.some(({ event }) => event === 'contradicted')
-        ? takeMoment(prepared, taken.state, { kind: 'tick', time: receivedAt }, events)
-        : taken.state;
-    return { state: passed, verdict: taken.verdict, events: inOrderOfTime(events) };
+    const passed = takeMoment(prepared, taken.state, { kind: 'tick', time: receivedAt }, events);
+    return { state: passed, verdict: verdictAfter(taken.verdict, passed), events: inOrderOfTime(events) };
   }
   const next = takeMoment(prepared, state, input as Moment, events);
   return { state: next, verdict: null, events: inOrderOfTime(events) };

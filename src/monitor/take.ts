@@ -255,6 +255,12 @@ function beyondOf({ alarms }: PreparedMonitor, { figures }: Known): string[] {
   return beyond;
 }
 
+/** The same verdict where time has passed after the reading. */
+export function verdictAfter(verdict: Verdict, state: MonitorState): Verdict {
+  const alarms = state.alarms.map((alarm) => ({ id: alarm.id, state: nameOfState(alarm), judged: false }));
+  return { ...verdict, alarms, trends: trendsOf(state.followed) };
+}
+
 function verdictOf(state: MonitorState, known: Known, arrival: Arrival): Verdict {
   const { reading, assessment, codes, figures } = known;
   const { quality, figureQualities, findings, unchecked } = assessment;

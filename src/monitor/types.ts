@@ -214,8 +214,8 @@ export interface Verdict {
   /** True: all targets met; false: one is not; null: no target, bad counts, or a size of the target not known. */
   readonly inTarget: boolean | null;
   /**
-   * `judged`: this reading moved the alarm on. False where its figure is bad, the reading is out of order, lacks the
-   * figure, or lacks a size that could be beyond the setpoint; the state is then that of before.
+   * `state`: after the step. `judged`: this reading moved the alarm on. False where its figure is bad, the reading is
+   * out of order, lacks the figure, or lacks a size that could be beyond the setpoint: time alone may then have moved it.
    */
   readonly alarms: readonly { readonly id: string; readonly state: AlarmStateName; readonly judged: boolean }[];
   /** Null until eight blocks have closed. */

@@ -13,7 +13,7 @@ import { planOf } from '../../../src/alarm/plan.ts';
 import { extremeChars } from '../../../src/alarm/rules.ts';
 import { isBeyondSetpoint } from '../../../src/alarm/signal.ts';
 import { stepAlarm } from '../../../src/alarm/step.ts';
-import { german } from '../../../src/german/index.ts';
+import { germanTexts as german } from '../../../src/german/index.ts';
 import { messageOf } from '../../../src/report/index.ts';
 
 function run(config: AlarmConfig, inputs: readonly AlarmInput[]) {

@@ -5,6 +5,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { advanceAlarm, prepareAlarm, resumeAlarm, startAlarm } from '../../../src/alarm/index.ts';
+import { nameOfState } from '../../../src/alarm/memory.ts';
 import { iso4406 } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import {
@@ -152,6 +153,24 @@ describe('settings that change apply from then on', () => {
   });
 });
 
+test('a verdict says how the alarms stand after the step, also where a clock that stands lets time pass', () => {
+  const plan = prepareMonitor({ codes: [], alarms: [hot] });
+  const shelve = {
+    kind: 'command',
+    alarm: 'hot',
+    command: 'shelve',
+    forMs: 10 * minute,
+    time: begin + minute,
+  } as const;
+  let state = advanceMonitor(plan, startMonitor(plan), { time: begin, receivedAt: begin, celsius: 70 }).state;
+  state = advanceMonitor(plan, state, shelve).state;
+  const { verdict, events } = advanceMonitor(plan, state, {
+    ...{ time: begin, receivedAt: begin + 20 * minute, celsius: 71 },
+  });
+  expect(events.map(({ event }) => event)).toEqual(['contradicted', 'unshelved', 'raised']);
+  expect(verdict?.alarms).toEqual([{ id: 'hot', state: 'unacknowledged_alarm', judged: false }]);
+});
+
 describe('the times of events', () => {
   test('of a monitor are in order, and none lies before the input before it, whatever has been configured', () => {
     const told = new Set<string>();
@@ -168,6 +187,9 @@ describe('the times of events', () => {
           }
           const next = advanceMonitor(prepared[place] as (typeof prepared)[number], state, inputOf(time, what));
           const { events } = next;
+          next.verdict?.alarms.forEach(({ state: name }, i) => {
+            expect(name).toBe(nameOfState(next.state.alarms[i] as (typeof next.state.alarms)[number]));
+          });
           expect(misplaced(events, state.time ?? time, next.state.time), JSON.stringify(events)).toEqual([]);
           for (const { event } of events) told.add(event);
           state = next.state;

@@ -4,7 +4,7 @@
  */
 import { requireObject } from '../checks.ts';
 import { motescaleError, type Problem, throwProblems } from '../errors.ts';
-import { largestFigure } from '../rules/bounds.ts';
+import { earliestWritten, largestFigure, latestWritten } from '../rules/bounds.ts';
 import { checkRule } from '../rules/check.ts';
 import { requireRule } from '../rules/require.ts';
 import { isTime } from '../state/members.ts';
@@ -176,7 +176,7 @@ function requireInput(input: AlarmInput): void {
 function isPlainReading(input: AlarmInput): input is AlarmReading {
   if (typeof input !== 'object' || input === null) return false;
   const { time, value } = input as AlarmReading;
-  if (!isTime(time)) return false;
+  if (!(isTime(time) && time >= earliestWritten && time <= latestWritten)) return false;
   if (!(typeof value === 'number' && value >= -largestFigure && value <= largestFigure)) return false;
   let members = 0;
   for (const _name of Object.keys(input)) members += 1;

@@ -5,7 +5,7 @@
 import { largestDifference, largestFigure, longestName, qualityWords } from '../rules/bounds.ts';
 import type { Members, ObjectRule, Rule } from '../rules/rule.ts';
 import { figureChars, timeChars } from '../state/packed.ts';
-import { countRule, figureRule, nameRule, spanAbove0Rule, spanRule, timeRule } from '../state/rules.ts';
+import { countRule, figureRule, inputTimeRule, nameRule, spanAbove0Rule, spanRule, timeRule } from '../state/rules.ts';
 
 /** How an alarm looks at its figure. */
 export const alarmTypes = ['high', 'low', 'rise', 'fall'] as const;
@@ -92,7 +92,7 @@ export function alarmReadingRule(): ObjectRule {
     expected: 'a reading { time, value }',
     members: {
       kind: { kind: 'word', words: ['reading'], optional: true },
-      time: timeRule,
+      time: inputTimeRule,
       value: { ...figureRule, nullable: true, expected: 'a figure' },
       quality: { kind: 'word', words: qualityWords, optional: true },
       mode: modeRule,
@@ -108,7 +108,7 @@ export function alarmCommandRule(command: unknown, more: Members = {}): ObjectRu
     expected: "a command { kind: 'command', time, command }",
     members: {
       kind: { kind: 'word', words: ['command'] },
-      time: timeRule,
+      time: inputTimeRule,
       command: { kind: 'word', words: alarmCommands },
       by: { ...nameRule, expected: 'who', optional: true },
       why: { kind: 'text', longest: longestWhy, expected: 'why', optional: true },
@@ -121,7 +121,7 @@ export function alarmCommandRule(command: unknown, more: Members = {}): ObjectRu
 export const tickRule: ObjectRule = {
   kind: 'object',
   expected: "a tick { kind: 'tick', time }",
-  members: { kind: { kind: 'word', words: ['tick'] }, time: timeRule, mode: modeRule },
+  members: { kind: { kind: 'word', words: ['tick'] }, time: inputTimeRule, mode: modeRule },
 };
 
 const flagRule: Rule = { kind: 'flag' };

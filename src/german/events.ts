@@ -122,6 +122,7 @@ export const germanEvents: EventTexts = {
   },
   details: {
     time: 'Zeit: {time} ({zone}).',
+    timeUnknown: 'Zeit: unbekannt.',
     priority: 'Priorität: {priority}.',
     note: 'Hinweis: „{note}“.',
     code: 'Klasse der Messung: {code}.',

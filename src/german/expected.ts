@@ -78,6 +78,7 @@ export const germanExpected: Texts['expected'] = {
   others: 'Werte mit Namen',
   qualities: 'was das Gerät über seine Werte sagt, etwa {braces}',
   milliseconds: 'ganze Millisekunden seit {epoch}',
+  inMicroseconds: 'Millisekunden seit 1970: Das sieht nach Mikrosekunden aus, ein Tausendstel davon ist eine Zeit',
   inSeconds: 'Millisekunden seit 1970: Das sieht nach Sekunden aus, mal 1000 ist es eine Zeit',
   notSet: 'eine Zeit nach 1973: Das sieht nach einer Uhr aus, die nicht gestellt wurde und bei 1970 begann',
   years: 'ms seit {epoch}, in den Jahren 2 bis 9998',

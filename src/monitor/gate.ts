@@ -7,7 +7,7 @@ import { timedReadingRule } from '../reading/rules.ts';
 import { requireTableIds } from '../reading/tableIds.ts';
 import { requireRule } from '../rules/require.ts';
 import type { ObjectRule } from '../rules/rule.ts';
-import { nameRule, timeRule } from '../state/rules.ts';
+import { inputTimeRule, nameRule } from '../state/rules.ts';
 import type { MonitorCommand, MonitorInput, PreparedMonitor } from './types.ts';
 
 /** A reading, which may say that it is one. */
@@ -23,7 +23,7 @@ export const relearnRule: ObjectRule = {
   expected: "{ kind: 'relearn', time, followed }",
   members: {
     kind: { kind: 'word', words: ['relearn'] },
-    time: timeRule,
+    time: inputTimeRule,
     followed: { ...nameRule, expected: 'the id of a followed figure', optional: true },
   },
 };

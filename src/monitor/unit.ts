@@ -7,7 +7,7 @@ import { caught, type MotescaleError, motescaleError, parameterAt, problemsOf, p
 import { requireRule } from '../rules/require.ts';
 import { isTime } from '../state/members.ts';
 import { requirePrepared } from '../state/prepared.ts';
-import { countRule, nameRule, timeRule } from '../state/rules.ts';
+import { countRule, inputTimeRule, nameRule } from '../state/rules.ts';
 import { version } from '../version.ts';
 import { advanceMonitor, startMonitor } from './monitor.ts';
 import { resumeMonitor } from './state/resume.ts';
@@ -203,7 +203,7 @@ function configure(
   try {
     requireMembers(payload, 'input', ['kind', 'configuration', 'time']);
     requireRule(nameRule, payload.configuration, 'input.configuration');
-    requireRule(timeRule, payload.time, 'input.time');
+    requireRule(inputTimeRule, payload.time, 'input.time');
   } catch (error) {
     return reject(record, seq, payload, caught(error));
   }

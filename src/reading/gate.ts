@@ -11,7 +11,7 @@ import { holds } from '../rules/holds.ts';
 import type { ObjectRule } from '../rules/rule.ts';
 import type { Reading, TimedReading } from './reading.ts';
 import { readingRule, timedReadingRule } from './rules.ts';
-import { isInSeconds, noteSeconds } from './seconds.ts';
+import { hintMicroseconds, isInSeconds, noteSeconds } from './seconds.ts';
 
 /**
  * Returns the reading as it came, or throws all that is wrong with it. Counts may rise with size: that is a finding.
@@ -33,7 +33,9 @@ export function readingProblems(value: unknown, rule: ObjectRule): Problem[] {
   const problems: Problem[] = [];
   if (holds(rule, value) && countsAgree((value as Reading).counts)) return problems;
   checkRule(rule, value, [], problems);
-  if (isObject(value)) noteCounts(value.counts, problems);
+  if (!isObject(value)) return problems;
+  noteCounts(value.counts, problems);
+  hintMicroseconds(problems, value);
   return problems;
 }
 

@@ -4,7 +4,7 @@
  */
 import { sizings } from '../counts/checkCounts.ts';
 import { countedRule, dilutionRule, perMlRule, sizeRule, volumeRule } from '../counts/ranges.ts';
-import { farthest, largestRead, longestName, qualityWords } from '../rules/bounds.ts';
+import { earliestWritten, largestRead, latestWritten, longestName, qualityWords } from '../rules/bounds.ts';
 import type { EitherRule, NumberRule, ObjectRule, Rule } from '../rules/rule.ts';
 import { otherNames } from './otherNames.ts';
 
@@ -56,7 +56,7 @@ const countsRule: ObjectRule = {
 };
 
 const ms = 'whole milliseconds since 1970-01-01T00:00:00Z';
-const time = { kind: 'number', expected: ms, least: -farthest, most: farthest, whole: true } as const;
+const time = { kind: 'number', expected: ms, least: earliestWritten, most: latestWritten, whole: true } as const;
 
 export const readingRule: ObjectRule = {
   kind: 'object',

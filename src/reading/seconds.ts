@@ -1,6 +1,9 @@
-/** Times in seconds, which would pass for times in January 1970. */
+/**
+ * Times in seconds, which would pass for times in January 1970, and in microseconds, which no text can write.
+ */
 import { isObject } from '../checks.ts';
 import { noteProblem, type Problem } from '../errors.ts';
+import { latestWritten } from '../rules/bounds.ts';
 
 /** All times in seconds up to the year 5138, and those of a clock that began at 1970, lie below. */
 export const leastMs = 1e11;
@@ -15,6 +18,18 @@ export function looksLikeSeconds(time: number): boolean {
 export function noteSeconds(problems: Problem[], name: string, time: number): void {
   const expected = 'milliseconds since 1970: this looks like seconds, times 1000 it is a time';
   noteProblem(problems, [name], 'out_of_range', time, expected);
+}
+
+/** Says of times that are too large to be written, and a thousandth of which would be one, what they look like. */
+export function hintMicroseconds(problems: Problem[], reading: object): void {
+  problems.forEach((problem, i) => {
+    const { path, code } = problem;
+    const [name] = path;
+    if (path.length > 1 || code !== 'out_of_range' || (name !== 'time' && name !== 'receivedAt')) return;
+    const time = (reading as { readonly [name: string]: unknown })[name] as number;
+    const expected = 'milliseconds since 1970: this looks like microseconds, a thousandth of it is a time';
+    if (time >= leastMs * 1000 && time <= latestWritten * 1000) problems[i] = { ...problem, expected };
+  });
 }
 
 /** Whether the host's clock shows that a reading's time is in seconds: it is 1000 times as far from 1970, to 1 %. */

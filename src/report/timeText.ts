@@ -6,15 +6,11 @@
  */
 import { requireFinite, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
+import { earliestWritten, latestWritten } from '../rules/bounds.ts';
 import type { NumberRule } from '../rules/rule.ts';
 
-const margin = 366 * 86400000;
-/** A moment that can be written: a year from either end of what is written in four digits. */
-export const writtenTimeRule: NumberRule = {
-  kind: 'number',
-  least: -62135596800000 + margin,
-  most: 253402300799999 - margin,
-};
+/** A moment that can be written. */
+export const writtenTimeRule: NumberRule = { kind: 'number', least: earliestWritten, most: latestWritten };
 
 /** Minutes ahead of UTC, no more than clocks anywhere are. */
 export const offsetSpan = { least: -720, most: 840 } as const;
@@ -59,8 +55,7 @@ export function zoneText(utcOffsetMinutes: number): string {
 
 /** Whether it is a moment that can be written. */
 export function isTime(value: unknown): value is number {
-  const { least, most } = writtenTimeRule;
-  return typeof value === 'number' && value >= (least as number) && value <= (most as number);
+  return typeof value === 'number' && value >= earliestWritten && value <= latestWritten;
 }
 
 export function requireTime(value: unknown, parameter: string): number {

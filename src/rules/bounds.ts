@@ -18,6 +18,10 @@ export const largestWhole = 9007199254740991;
  */
 export const farthest = 8.64e15;
 
+/** The times that can be written in any zone, a year from either end of the years of four digits: years 2 to 9998. */
+export const earliestWritten = -62103974400000;
+export const latestWritten = 253370678399999;
+
 /** No figure of a reading is beyond it, so that means and slopes can be told and what is remembered of it is short. */
 export const largestRead = 1e12;
 

@@ -1,5 +1,7 @@
-/** Rules of what stands in every configuration, input and state that lives on: times, spans of time, names. */
-import { farthest, largestFigure, largestWhole, longestName } from '../rules/bounds.ts';
+/**
+ * Rules of what stands in every configuration, input and state that lives on: times, spans of time, names.
+ */
+import { earliestWritten, farthest, largestFigure, largestWhole, latestWritten, longestName } from '../rules/bounds.ts';
 import type { NumberRule, TextRule } from '../rules/rule.ts';
 
 export const timeRule: NumberRule = {
@@ -9,6 +11,9 @@ export const timeRule: NumberRule = {
   most: farthest,
   expected: 'whole milliseconds since 1970-01-01 UTC',
 };
+
+/** The time of an input: one that an event can tell. */
+export const inputTimeRule: NumberRule = { ...timeRule, least: earliestWritten, most: latestWritten };
 
 /** A length of time of 0 or more. */
 export const spanRule: NumberRule = {

@@ -3,7 +3,15 @@ import { describe, expect, test } from 'vitest';
 import { advanceAlarm, prepareAlarm, resumeAlarm, startAlarm } from '../../src/alarm/index.ts';
 import { prepareMonitor, resumeMonitor, startMonitor } from '../../src/monitor/index.ts';
 import { assessReading } from '../../src/reading/index.ts';
-import { farthest, largestDifference, largestFigure, largestWhole, smallestFigure } from '../../src/rules/bounds.ts';
+import {
+  earliestWritten,
+  farthest,
+  largestDifference,
+  largestFigure,
+  largestWhole,
+  latestWritten,
+  smallestFigure,
+} from '../../src/rules/bounds.ts';
 import {
   advanceFlowControl,
   type FlowControlState,
@@ -15,6 +23,10 @@ describe('the bounds that several folders share', () => {
   test('the span of times is that of ECMA-262, Time Values and Time Range', () => {
     expect([new Date(farthest).getTime(), new Date(-farthest).getTime()]).toEqual([farthest, -farthest]);
     expect(new Date(farthest + 1).getTime()).toBeNaN();
+    // those that can be written lie a leap year within the years of four digits
+    const year = 366 * 86400000;
+    expect(earliestWritten).toBe(Date.parse('0001-01-01T00:00:00Z') + year);
+    expect(latestWritten).toBe(Date.parse('9999-12-31T23:59:59.999Z') - year);
   });
 
   test('whole numbers end where a double no longer holds each', () => {
@@ -26,8 +38,10 @@ describe('the bounds that several folders share', () => {
   });
 
   test.each([
-    ['an alarm, at the last of times', farthest, 1e60, null],
-    ['an alarm, after it', farthest + 2, 1, 'input.time'],
+    ['an alarm, at the last of times', latestWritten, 1e60, null],
+    ['an alarm, after it', latestWritten + 1, 1, 'input.time'],
+    ['an alarm, at the first of times', earliestWritten, 1e60, null],
+    ['an alarm, before it', earliestWritten - 1, 1, 'input.time'],
     ['an alarm, at the largest figure', 0, -1e60, null],
     ['an alarm, beyond it', 0, 1.001e60, 'input.value'],
   ])('%s', (_what, time, value, parameter) => {

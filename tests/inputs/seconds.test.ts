@@ -1,9 +1,20 @@
 /** A time in seconds beside a host's clock in milliseconds is refused by name; without that clock nothing is known. */
 import { describe, expect, test } from 'vitest';
 import { problemsOf } from '../../src/errors.ts';
-import { advanceMonitor, prepareMonitor, startMonitor } from '../../src/monitor/index.ts';
+import { germanTexts } from '../../src/german/index.ts';
+import {
+  advanceMonitor,
+  advanceUnit,
+  type MonitorEvent,
+  prepareMonitor,
+  startMonitor,
+  startUnit,
+  type UnitPayload,
+} from '../../src/monitor/index.ts';
 import { assessReading } from '../../src/reading/index.ts';
 import { isInSeconds, looksLikeSeconds } from '../../src/reading/seconds.ts';
+import { messageOf } from '../../src/report/index.ts';
+import { earliestWritten, latestWritten } from '../../src/rules/bounds.ts';
 import { parseMonitorReading } from '../../src/schema/index.ts';
 
 const prepared = prepareMonitor({
@@ -56,4 +67,73 @@ test('the bounds of what looks like seconds', () => {
   expect([989, 990, 1010, 1011].map((times) => of(1e9, 1e9 * times))).toEqual([false, true, true, false]);
   expect([of('1e9', 1e12), of(1e9, '1e12'), of(undefined, 1e12), of(1e9, undefined)]).toEqual(Array(4).fill(false));
   expect([isInSeconds(null), isInSeconds(7), isInSeconds([])]).toEqual([false, false, false]);
+});
+
+describe('a time that no text can write', () => {
+  const looks = expect.stringContaining('looks like microseconds');
+  const range = expect.stringContaining(`from ${earliestWritten} to ${latestWritten}`);
+  const refusal = (code: string, parameter: string, expected: unknown) =>
+    expect.objectContaining({ code, parameter, expected });
+
+  test.each([
+    [{ time: seconds * 1e6 }, 'input.time', looks],
+    [{ time: 4e14 }, 'input.time', looks],
+    [{ time: -7e13 }, 'input.time', range],
+    [{ time: latestWritten + 1 }, 'input.time', looks],
+    [{ time: 8.64e17 }, 'input.time', range],
+    [{ time: seconds * 1000, receivedAt: seconds * 1e6 }, 'input.receivedAt', looks],
+    [{ kind: 'tick', time: seconds * 1e6 }, 'input.time', range],
+    [{ kind: 'command', command: 'reset', alarm: 'hot', time: seconds * 1e6 }, 'input.time', range],
+    [{ kind: 'relearn', time: seconds * 1e6 }, 'input.time', range],
+  ])('%j is refused', (input, parameter, expected) => {
+    const reading = 'kind' in input ? input : { ...input, celsius: 40 };
+    expect(() => take(reading)).toThrowError(refusal('out_of_range', parameter, expected));
+    if ('kind' in input) return;
+    const name = parameter.slice('input.'.length);
+    const problem = { path: [name], code: 'out_of_range', expected };
+    expect(() => parseMonitorReading(reading)).toThrowError(
+      expect.objectContaining({ problems: [expect.objectContaining(problem)] }),
+    );
+  });
+
+  test('a record is not stuck: the input is rejected, and its event has words', () => {
+    const payloads: UnitPayload[] = [
+      { time: seconds * 1e6, celsius: 70 },
+      { kind: 'configuration', configuration: 'x', time: seconds * 1e6 },
+      { time: seconds * 1000, celsius: 70 },
+    ];
+    let record = startUnit(prepared, { unit: 'lower gate' });
+    const told = payloads.map((payload, i) => {
+      const step = advanceUnit(prepared, record, { seq: i + 1, payload });
+      record = step.record;
+      return [step.outcome, ...step.events.map((event) => messageOf(event).line)];
+    });
+    expect(told[0]?.[0]).toBe('rejected');
+    expect(told[0]?.[1]).toContain('this looks like microseconds');
+    expect(told[1]?.[0]).toBe('rejected');
+    expect(told[2]).toEqual(['accepted', 'hot: alarm raised. Temperature is 70 °C, beyond 65 °C.']);
+  });
+
+  test('in a state of before, every event has words all the same', () => {
+    const state = {
+      ...startMonitor(prepared),
+      time: seconds * 1e6,
+      heard: seconds * 1e6,
+      recent: [[seconds * 1e6, 1] as const],
+    };
+    const { events } = advanceMonitor(prepared, state, { time: seconds * 1000, celsius: 40 });
+    const [late] = events as [MonitorEvent];
+    const { time } = late;
+    expect(time).toBe(seconds * 1e6);
+    expect(messageOf(late, undefined, { utcOffsetMinutes: (at) => (at < latestWritten ? 60 : Number.NaN) })).toEqual({
+      subject: 'Late reading',
+      line: 'Late reading. The reading of 2026-11-28 09:00 came after a newer one.',
+      paragraph: 'The reading of 2026-11-28 09:00 came after a newer one. Time: unknown.',
+    });
+    expect(messageOf(late, germanTexts).paragraph).toMatch(/Zeit: unbekannt[.]$/);
+    for (const no of [undefined, '0', Number.NaN])
+      expect(() => messageOf({ ...late, time: no } as never)).toThrowError(
+        expect.objectContaining({ parameter: 'event.time' }),
+      );
+  });
 });

@@ -1,22 +1,20 @@
 /** An event as a message: a subject, one line, a paragraph, for whatever sends it. */
 import { alarmEventMembers } from '../../alarm/eventMembers.ts';
-import { isFiniteNumber, requireMembers, requireObject, requireOneOf, requireText } from '../../checks.ts';
+import {
+  isFiniteNumber,
+  requireFinite,
+  requireMembers,
+  requireObject,
+  requireOneOf,
+  requireText,
+} from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import type { ConfigurationEvent, MonitorEvent, RejectedEvent } from '../../monitor/index.ts';
 import { requireTexts } from '../texts/english.ts';
 import type { EventText, EventWord } from '../texts/eventTypes.ts';
 import { durationText, fill, type Places, whole, wordIn } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
-import {
-  haveSeveral,
-  isTime,
-  minuteText,
-  momentText,
-  offsetAt,
-  requireTime,
-  type UtcOffset,
-  zoneText,
-} from '../timeText.ts';
+import { haveSeveral, isTime, minuteText, momentText, offsetAt, type UtcOffset, zoneText } from '../timeText.ts';
 import { expectation, receivedText } from './expectedText.ts';
 import { figureName, figureValue } from './figureTexts.ts';
 
@@ -99,14 +97,14 @@ export function messageOf(
   const members = [...Object.keys(alarmEventMembers), ...Object.keys(otherMembers)];
   requireObject(event, 'event', 'an event of advanceMonitor, advanceUnit or advanceAlarm', members);
   requireOneOf(event.event, 'event.event', Object.keys(words.events.words) as EventWord[]);
-  requireTime(event.time, 'event.time');
+  requireFinite(event.time, 'event.time', 'ms since 1970-01-01T00:00:00Z');
   requireMembers(requireObject(options, 'options'), 'options', ['unit', 'utcOffsetMinutes']);
   const offset = offsetAt(options.utcOffsetMinutes, 'options.utcOffsetMinutes');
   const told = event as unknown as AnyEvent;
   const template = templateOf(told, words);
   const change = changeOf(told);
   const sentences = [template.subject, change === null ? template.sentence : words.events.changes[change]] as const;
-  const offsets = [event.time, ...timesTold(sentences.join(' '), told)].map((time) => offset(time));
+  const offsets = [event.time, ...timesTold(sentences.join(' '), told)].filter(isTime).map((time) => offset(time));
   const zoned = haveSeveral(offsets);
   const at = (time: unknown) => (isTime(time) ? momentText(time, offset(time), zoned) : words.events.unknownTime);
   const places = placesOf(told, words, at);
@@ -114,14 +112,18 @@ export function messageOf(
   const written = (text: string) => oneLine(fill(requireTold(text, places, told), places));
   const subject = unit + written(sentences[0]);
   const sentence = written(sentences[1]);
-  const zone = zoneText(offset(event.time));
   const beyond = beyondOf(told, words);
-  const time = fill(words.events.details.time, { time: minuteText(event.time, offset(event.time)), zone });
+  const time = isTime(event.time) ? timeOf(event.time, offset(event.time), words) : words.events.details.timeUnknown;
   return {
     subject,
     line: cut([`${subject}.`, ...beyond, sentence, ...stateOf(told, words)].join(' ')),
     paragraph: [sentence, ...detailsOf(told, words, beyond), time].join(' '),
   };
+}
+
+/** When it was, as a sentence. */
+function timeOf(time: number, offset: number, { events }: Texts): string {
+  return fill(events.details.time, { time: minuteText(time, offset), zone: zoneText(offset) });
 }
 
 /** The moments that a template names. */

@@ -109,6 +109,7 @@ export const englishEventTexts: EventTexts = {
   },
   details: {
     time: 'Time: {time} ({zone}).',
+    timeUnknown: 'Time: unknown.',
     priority: 'Priority: {priority}.',
     note: 'Note: "{note}".',
     code: 'Code of the reading: {code}.',

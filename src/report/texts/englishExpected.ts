@@ -80,6 +80,7 @@ export const englishExpectedTexts = {
   others: 'figures by name',
   qualities: 'what the instrument says of its figures, such as {braces}',
   milliseconds: 'whole milliseconds since {epoch}',
+  inMicroseconds: 'milliseconds since 1970: this looks like microseconds, a thousandth of it is a time',
   inSeconds: 'milliseconds since 1970: this looks like seconds, times 1000 it is a time',
   notSet: 'a time after 1973: this looks like a clock that was not set and began at 1970',
   years: 'ms since {epoch}, in the years 2 to 9998',

@@ -29,6 +29,8 @@ export interface EventTexts {
   readonly details: {
     /** `{time}`, `{zone}`. */
     readonly time: string;
+    /** Of an event whose time cannot be written: of a clock in microseconds, in a state of before. */
+    readonly timeUnknown: string;
     readonly priority: string;
     readonly note: string;
     readonly code: string;

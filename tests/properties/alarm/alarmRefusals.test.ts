@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { type AlarmConfig, advanceAlarm, prepareAlarm, resumeAlarm, startAlarm } from '../../../src/alarm/index.ts';
 import { problemsOf } from '../../../src/errors.ts';
+import { earliestWritten, latestWritten } from '../../../src/rules/bounds.ts';
 import { packFigure, packTime, packWhole } from '../../../src/state/packed.ts';
 import { expectRefused } from '../../inputs/refused.ts';
 
@@ -75,8 +76,8 @@ describe('an input', () => {
     ['out_of_range', 'input.value', 'a figure', { time: 0, value: 1.1e60 }],
     ['out_of_range', 'input.value', 'a figure', { time: 0, value: -1.1e60 }],
     ['not_an_integer', 'input.time', 'whole milliseconds since 1970-01-01 UTC', { time: 0.5, value: 1 }],
-    ['out_of_range', 'input.time', 'whole milliseconds since 1970-01-01 UTC', { time: 8.64e15 + 2, value: 1 }],
-    ['out_of_range', 'input.time', 'whole milliseconds since 1970-01-01 UTC', { time: -8.64e15 - 2, value: 1 }],
+    ['out_of_range', 'input.time', 'whole milliseconds since 1970-01-01 UTC', { time: latestWritten + 1, value: 1 }],
+    ['out_of_range', 'input.time', 'whole milliseconds since 1970-01-01 UTC', { time: earliestWritten - 1, value: 1 }],
     ['unknown_option', 'input.valeu', 'quality, time, value', { time: 0, value: 1, valeu: 1 }],
     [
       'unknown_option',
@@ -93,8 +94,8 @@ describe('an input', () => {
   });
 
   test.each([
-    { time: 8.64e15, value: 1e60 },
-    { time: -8.64e15, value: -1e60 },
+    { time: latestWritten, value: 1e60 },
+    { time: earliestWritten, value: -1e60 },
     { kind: 'reading', time: 0, value: null },
   ])('taken: %j', (input) => {
     expect(take(input)().state.read).toBe(input.time);

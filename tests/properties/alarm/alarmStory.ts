@@ -245,7 +245,8 @@ export function tellAlarm(config: AlarmConfig, inputs: readonly AlarmInput[]): S
     stands(2, stale, { event: 'signal_stale', since: since?.since ?? 0 }, { event: 'signal_restored' });
     const state = nameAt(to);
     const returned = { event: 'returned', state, ...value, ...(latched(to) ? mark : {}) } as const;
-    const waits = { alsoBoth: latched(to), alsoEnded: unacknowledged(to) };
+    const byDesign = suppressed.some(({ to: end }) => end !== null && !before(end, to) && !before(to, end));
+    const waits = { alsoBoth: latched(to), alsoEnded: unacknowledged(to) && !byDesign };
     stands(3, active, { event: 'raised', state, ...value, ...details }, returned, waits);
     stands(4, chattering, { event: 'chattering' }, { event: 'chattering_ended' });
   }

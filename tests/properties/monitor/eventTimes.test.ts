@@ -59,11 +59,19 @@ const course = fc.array(
   { minLength: 5, maxLength: 60 },
 );
 
+interface Given {
+  readonly celsius: number;
+  readonly dirt: number;
+  readonly acid: number | null;
+  readonly mode: string | undefined;
+  readonly received: number | null;
+}
+
 function inputOf(time: number, what: unknown): MonitorInput {
   if (what === 'tick') return { kind: 'tick', time };
   if (what === 'shelve') return { kind: 'command', time, alarm: 'hot', command: what, forMs: 40 * minute };
   if (typeof what === 'string') return { kind: 'command', time, alarm: 'hot', command: what as 'acknowledge' };
-  const { celsius, dirt, acid, mode, received } = what as Record<string, never>;
+  const { celsius, dirt, acid, mode, received } = what as Given;
   return {
     time,
     celsius,

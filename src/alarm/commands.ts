@@ -34,6 +34,8 @@ function refusalOf(plan: AlarmPlan, draft: Draft, input: AlarmCommand): Pick<Ala
     case 'reset':
       return unless(draft.latched, draft.active ? 'condition_stands' : 'not_latched');
     case 'shelve':
+      // or else shelving anew before each end would keep it silent for ever
+      if (draft.shelf !== null) return { reason: 'already_shelved' };
       if (input.forMs <= plan.longestShelfMs) return null;
       return { reason: 'longer_than_allowed', limit: plan.longestShelfMs };
     case 'unshelve':

@@ -26,7 +26,10 @@ export interface AlarmSettings {
   readonly offDelayMs?: number;
   /** Whether the alarm stays latched after the cause has gone, until it is reset. False where left out. */
   readonly latching?: boolean;
-  /** The longest time it may be shelved for. Eight hours where left out (a shift; chosen here). */
+  /**
+   * The longest time it may be shelved for. Eight hours where left out (a shift; chosen here). A shelve of an alarm that
+   * is shelved is refused, so that it is never silent for longer without a word.
+   */
   readonly longestShelfMs?: number;
   /**
    * Reports a stale signal when the last good reading is older than this. Where left out: older than ten of the usual
@@ -206,6 +209,7 @@ export type AlarmRefusal =
   | 'not_latched'
   | 'condition_stands'
   | 'not_shelved'
+  | 'already_shelved'
   | 'longer_than_allowed'
   | 'already_out_of_service'
   | 'not_out_of_service'

@@ -155,6 +155,7 @@ export const germanEvents: EventTexts = {
     not_latched: 'der Alarm ist nicht selbsthaltend',
     condition_stands: 'seine Ursache besteht noch',
     not_shelved: 'der Alarm ist nicht zurückgestellt',
+    already_shelved: 'der Alarm ist schon zurückgestellt',
     longer_than_allowed: 'die verlangte Zeit ist zu lang, erlaubt sind höchstens {limit}',
     already_out_of_service: 'der Alarm ist schon außer Betrieb',
     not_out_of_service: 'der Alarm ist nicht außer Betrieb',

@@ -142,6 +142,7 @@ export const englishEventTexts: EventTexts = {
     not_latched: 'the alarm is not latched',
     condition_stands: 'its cause still stands',
     not_shelved: 'the alarm is not shelved',
+    already_shelved: 'the alarm is shelved already',
     longer_than_allowed: 'the time asked for is longer than the {limit} allowed',
     already_out_of_service: 'the alarm is out of service already',
     not_out_of_service: 'the alarm is not out of service',

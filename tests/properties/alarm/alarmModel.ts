@@ -106,7 +106,7 @@ export function modelOf(config: AlarmConfig, inputs: readonly AlarmInput[]): Kno
     const returns = changes.some((change) => change.place === place && !change.on);
     if (returns && shelf?.oneShot) shelf = null;
     if (input.kind === 'command') {
-      if (input.command === 'shelve' && input.forMs <= (config.longestShelfMs ?? 28800000))
+      if (input.command === 'shelve' && shelf === null && input.forMs <= (config.longestShelfMs ?? 28800000))
         shelf = { until: at + input.forMs, oneShot: input.oneShot === true };
       if (input.command === 'unshelve') shelf = null;
       if (input.command === 'remove_from_service') out = true;

@@ -39,30 +39,31 @@ interface Given {
   readonly input: AlarmCommand;
   readonly at: Moment;
 }
-type ShelfEnd = 'time' | 'return' | 'command' | 'another';
+type ShelfEnd = 'time' | 'return' | 'command';
 type Shelf = Span & { readonly by: ShelfEnd | null };
 
 const lastStanding = (spans: readonly Span[], at: Moment): Span | undefined =>
   lastWhere(spans, ({ from }) => !before(at, from));
 
-/** Each shelf ends by its time, by the next return (one shot), by a command, or by a shelf that takes its place. */
+/** Each shelf ends by its time, by the next return (one shot) or by a command; none begins within another. */
 function shelvesOf(given: readonly Given[], returns: readonly Moment[], longest: number, now: number): Shelf[] {
-  const accepted = ({ input }: Given): boolean => input.command === 'shelve' && input.forMs <= longest;
-  return given.filter(accepted).map(({ input, at }) => {
+  const shelves: Shelf[] = [];
+  for (const { input, at } of given) {
+    if (input.command !== 'shelve' || input.forMs > longest || held(shelves, at)) continue;
     const ends: { at: Moment; by: ShelfEnd }[] = [];
-    const until = input.command === 'shelve' ? at[0] + input.forMs : 0;
+    const until = at[0] + input.forMs;
     if (until <= now) ends.push({ at: shelfEnd(until), by: 'time' });
     const next = returns.find((one) => before(at, one));
-    const oneShot = input.command === 'shelve' && input.oneShot === true;
-    if (oneShot && next !== undefined) ends.push({ at: [next[0], next[1], part.oneShot, 0], by: 'return' });
+    if (input.oneShot === true && next !== undefined)
+      ends.push({ at: [next[0], next[1], part.oneShot, 0], by: 'return' });
     for (const later of given) {
       if (!before(at, later.at)) continue;
       if (later.input.command === 'unshelve') ends.push({ at: later.at, by: 'command' });
-      if (accepted(later)) ends.push({ at: later.at, by: 'another' });
     }
     const [end] = ends.sort((a, b) => (before(a.at, b.at) ? -1 : 1));
-    return { from: at, to: end?.at ?? null, by: end?.by ?? null };
-  });
+    shelves.push({ from: at, to: end?.at ?? null, by: end?.by ?? null });
+  }
+  return shelves;
 }
 
 /** Out of service: the last of the two commands decides. */
@@ -199,6 +200,7 @@ export function tellAlarm(config: AlarmConfig, inputs: readonly AlarmInput[]): S
         if (held(active, at)) return no('condition_stands');
         return latched(at) ? { event: 'reset' } : no('not_latched');
       case 'shelve':
+        if (held(shelves, at)) return no('already_shelved');
         if (input.forMs > longest) return no('longer_than_allowed', { limit: longest });
         return { event: 'shelved', until: at[0] + input.forMs };
       case 'unshelve':

@@ -161,3 +161,30 @@ test('after a silence the events say whether someone still has to acknowledge', 
   );
   expect(messageOf(event, german).paragraph).toContain('Zustand: wieder normal, nicht quittiert.');
 });
+
+test('a shelf is not begun anew before it has ended: no alarm is silent for longer than the longest', () => {
+  const config: AlarmConfig = { id: 'x', type: 'high', setpoint: 4, longestShelfMs: 80 };
+  const shelving = Array.from({ length: 6 }, (_, i) => shelve(1 + 70 * i, 80));
+  const { told } = run(config, [{ time: 0, value: 9 }, ...shelving]);
+  const shelf = (from: number) => [`${from} shelved`, `${from + 70} refused`, `${from + 80} unshelved`];
+  const standing = (at: number) => `${at} raised standing`;
+  expect(told).toEqual([
+    '0 raised',
+    ...shelf(1),
+    standing(81),
+    ...shelf(141),
+    standing(221),
+    '281 shelved',
+    '351 refused',
+  ]);
+  // whoever wants it shelved on hears how things stand
+  const unshelve: AlarmInput = { kind: 'command', command: 'unshelve', time: 70 };
+  expect(run(config, [{ time: 0, value: 9 }, shelve(1, 80), unshelve, shelve(70, 80)]).told).toEqual([
+    ...['0 raised', '1 shelved', '70 unshelved', '70 raised standing', '70 shelved'],
+  ]);
+  const prepared = prepareAlarm(config);
+  const { state } = advanceAlarm(prepared, startAlarm(prepared), shelve(1, 80));
+  const [refused] = advanceAlarm(prepared, state, shelve(2, 900)).events as [AlarmEvent];
+  expect(refused).toEqual({ time: 2, alarm: 'x', event: 'refused', reason: 'already_shelved' });
+  expect(messageOf(refused).line).toBe('x: refused. The command or reading did nothing: the alarm is shelved already.');
+});

@@ -3,24 +3,11 @@
  * it go.
  */
 import { requirePrepared } from '../state/prepared.ts';
-import { decide } from './aside.ts';
-import { isDoubted } from './clock.ts';
-import { relearn } from './followed/figures.ts';
 import { requireInput } from './gate.ts';
-import { judgeMoment, onReadingsClock } from './momentClock.ts';
-import { type Draft, passTime, tellSilence, wasHeardOnHost } from './passing.ts';
+import { inOrderOfTime, type Moment, takeMoment } from './moment.ts';
 import { freshMonitorState, requireMonitorState } from './state/state.ts';
 import { takeReading, verdictAfter } from './take.ts';
-import type {
-  MonitorCommand,
-  MonitorEvent,
-  MonitorInput,
-  MonitorState,
-  PreparedMonitor,
-  ReadingInput,
-  Relearn,
-  Verdict,
-} from './types.ts';
+import type { MonitorEvent, MonitorInput, MonitorState, PreparedMonitor, ReadingInput, Verdict } from './types.ts';
 
 /**
  * The state of a monitor that has heard nothing yet. One that was saved comes in through `resumeMonitor`.
@@ -115,72 +102,4 @@ export function advanceMonitor(
   }
   const next = takeMoment(prepared, state, input as Moment, events);
   return { state: next, verdict: null, events: inOrderOfTime(events) };
-}
-
-type Moment = Exclude<MonitorInput, ReadingInput>;
-
-/** An input that is no reading, as of its time, or of the monitor's where that is later or the time is doubted. */
-function takeMoment(
-  prepared: PreparedMonitor,
-  before: MonitorState,
-  input: Moment,
-  events: MonitorEvent[],
-): MonitorState {
-  const { time: moment, lagMs } = onReadingsClock(before, input.time);
-  const judged = judgeMoment(prepared, before, moment);
-  const state = isDoubted(judged)
-    ? { ...before, clock: judged.doubt }
-    : decide(prepared, before, judged, moment, events);
-  let time = before.time === undefined ? moment : Math.max(before.time, moment);
-  if (judged.move === 'aside') time = before.time as number;
-  if (judged.move === 'set') time = moment;
-  const next = pass(prepared, state, input, time, events);
-  if (lagMs !== before.lagMs && judged.move !== 'set') {
-    if (lagMs === undefined) delete next.lagMs;
-    else next.lagMs = lagMs;
-  }
-  const isTold = judged.move === 'aside' && input.kind === 'tick' && !wasHeardOnHost(prepared, before, input.time);
-  if (isTold) tellSilence(prepared, next, time, moment, time, events);
-  return next;
-}
-
-/** What the kind of the input asks for besides the passing of time. */
-function pass(
-  prepared: PreparedMonitor,
-  state: MonitorState,
-  input: Moment,
-  time: number,
-  events: MonitorEvent[],
-): Draft {
-  if (input.kind === 'command') {
-    const { alarm } = input as MonitorCommand;
-    return passTime(prepared, state, time, events, (i) =>
-      prepared.alarms[i]?.plan.id === alarm ? { command: input } : nothing,
-    );
-  }
-  if (input.kind === 'tick') return passTime(prepared, state, time, events, () => ({ mode: input.mode }));
-  const next = passTime(prepared, state, time, events, () => nothing);
-  next.followed = relearn(prepared.follow, next.followed, (input as Relearn).followed, time, events);
-  return next;
-}
-
-const nothing = {};
-
-/**
- * Sorted by time; what happened at one time stays in the order it came, and what came before the clock was set stays
- * before it.
- */
-function inOrderOfTime(events: MonitorEvent[]): MonitorEvent[] {
-  for (let i = 1; i < events.length; i += 1) {
-    const event = events[i] as MonitorEvent;
-    if (event.event === 'clock_set') continue;
-    let place = i;
-    while (place > 0 && (events[place - 1] as MonitorEvent).time > event.time) {
-      if ((events[place - 1] as MonitorEvent).event === 'clock_set') break;
-      events[place] = events[place - 1] as MonitorEvent;
-      place -= 1;
-    }
-    events[place] = event;
-  }
-  return events;
 }

@@ -9,6 +9,7 @@ import { isTime } from '../state/members.ts';
 import { requirePrepared } from '../state/prepared.ts';
 import { countRule, inputTimeRule, nameRule } from '../state/rules.ts';
 import { version } from '../version.ts';
+import { inOrderOfTime, takeMoment } from './moment.ts';
 import { advanceMonitor, startMonitor } from './monitor.ts';
 import { resumeMonitor } from './state/resume.ts';
 import type { MonitorEvent, MonitorInput, MonitorState, PreparedMonitor, Verdict } from './types.ts';
@@ -18,7 +19,7 @@ const recordVersion = 1;
 /** Of several mistakes in an input, an event tells so many beside the first (our choice). */
 const mostTold = 19;
 
-/** Another configuration from here on: its name, and when. */
+/** Another configuration from here on: its name, and when (time passes to it, as by a tick). */
 export interface ConfigurationPayload {
   readonly kind: 'configuration';
   readonly configuration: string;
@@ -64,6 +65,10 @@ export interface RejectedEvent {
 
 /** The configuration has changed: what goes on, what is gone, what begins. */
 export interface ConfigurationEvent {
+  /**
+   * When, on the clock of the readings, as a command is timed: the time of the input, or that of the last input where it
+   * is later or the time lies so far ahead that the clock is doubted.
+   */
   readonly time: number;
   readonly event: 'configured';
   readonly configuration: string;
@@ -131,7 +136,8 @@ export function startUnit(
  *
  * A payload `{ kind: 'configuration', configuration, time }` changes the configuration: `prepared` is then what was
  * prepared of the new one, and has to bear that name if it bears one. The state goes on as `resumeMonitor` says, and
- * the event `configured` tells what was kept, dropped and added. From there on the new one has to be handed in.
+ * the event `configured` tells what was kept, dropped and added. From there on the new one has to be handed in. Its time
+ * counts like that of a command: none before the last input, and none so far ahead that the clock is doubted.
  *
  * So any prefix of the inputs, with any repetitions and cut anywhere, gives the same record and the same events with
  * the same ids, bit for bit. The record is of one version of the library: after an update the state is taken over at
@@ -209,15 +215,46 @@ function configure(
   }
   const { configuration } = payload;
   requireNamed(prepared, configuration, 'input.configuration');
-  const { state, events, kept, dropped, added } = resumeMonitor(prepared, record.state);
-  const told: ConfigurationEvent = { time: payload.time, event: 'configured', configuration, kept, dropped, added };
+  const resumed = resumeMonitor(prepared, record.state);
+  const { kept, dropped, added } = resumed;
+  const { state, time, before, after } = changedAt(prepared, resumed.state, payload.time);
+  const told: ConfigurationEvent = { time, event: 'configured', configuration, kept, dropped, added };
+  const gone = resumed.events.map((event) => ({ ...event, time }));
   return {
     record: { ...record, seq, configuration, print: prepared.print, library: version, state },
     outcome: 'accepted',
     verdict: null,
-    events: withIds(record, seq, [told, ...events]),
+    events: withIds(record, seq, [...before, told, ...gone, ...after]),
   };
 }
+
+/**
+ * The state when the configuration changes: time passes as by a tick, on the clock of the readings, and a time far ahead
+ * is set aside. What the settings of now have made due since the last input is told as of the change.
+ */
+function changedAt(prepared: PreparedMonitor, state: MonitorState, moment: number): Changed {
+  if (state.time === undefined) return { state, time: moment, before: [], after: [] };
+  const events: MonitorEvent[] = [];
+  const next = takeMoment(prepared, state, { kind: 'configuration', time: moment }, events);
+  const time = next.time as number;
+  const decided = events.some(({ event }) => event === 'clock_set' || event === 'clock_kept');
+  const isOfNow = ({ event }: MonitorEvent) => !decided && bySettings.indexOf(event) >= 0;
+  const after = inOrderOfTime(events).filter((event) => isOfNow(event) && !('standing' in event));
+  const before = events.filter((event) => after.indexOf(event) < 0);
+  return { state: next, time, before, after: after.map((event) => ({ ...event, time })) };
+}
+
+interface Changed {
+  readonly state: MonitorState;
+  readonly time: number;
+  readonly before: readonly MonitorEvent[];
+  readonly after: readonly MonitorEvent[];
+}
+
+/** What falls due after a time that the configuration sets. */
+const bySettings: readonly MonitorEvent['event'][] = [
+  ...(['readings_stale', 'target_stale', 'signal_stale', 're_alarmed', 'chattering_ended'] as const),
+];
 
 function reject(
   record: UnitRecord,

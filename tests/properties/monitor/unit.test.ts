@@ -174,6 +174,54 @@ describe('a record', () => {
       expect(run).toThrow(expect.objectContaining({ code: 'bad_configuration' }));
   });
 
+  test('another configuration is timed as a command is: not before the last input, and not far ahead', () => {
+    const [minute, day] = [60000, 86400000];
+    const begin = Date.UTC(2026, 2, 1);
+    let record = start;
+    for (const i of [0, 1, 2])
+      record = advanceUnit(prepared.spring, record, {
+        seq: i + 1,
+        payload: { time: begin + i * minute, celsius: 70 },
+      }).record;
+    const none = prepareMonitor({ codes: [] }, { configuration: 'none' });
+    const at = (time: number) =>
+      advanceUnit(none, record, { seq: 4, payload: { kind: 'configuration', configuration: 'none', time } });
+    const times = (time: number) => at(time).events.map((one) => `${one.event} ${(one.time - begin) / minute}`);
+    expect(times(begin - 5 * minute)).toEqual(['configured 2', 'dropped 2']);
+    expect(times(begin + 5 * minute)).toEqual(['configured 5', 'dropped 5']);
+    expect(times(begin + 40 * day)).toEqual(['configured 2', 'dropped 2']);
+    // the next input decides, as after a tick
+    const later = advanceUnit(none, at(begin + 40 * day).record, {
+      seq: 5,
+      payload: { kind: 'tick', time: begin + 40 * day },
+    });
+    expect(later.events.map(({ event }) => event)).toContain('clock_set');
+    expect(at(begin + 5 * minute).record.state.time).toBe(begin + 5 * minute);
+  });
+
+  test('what new settings make due is told as of the change; what was due before has its own time', () => {
+    const hour = 3600000;
+    const slow = prepareMonitor({ codes: [], alarms: [hot] });
+    const shorter = { ...hot, reAlarmAfterMs: 7 * hour, staleAfterMs: hour };
+    const quick = prepareMonitor({ codes: [], alarms: [shorter], staleAfterMs: 2 * hour }, { configuration: 'quick' });
+    const payloads: [typeof slow, UnitPayload][] = [
+      [slow, { time: 0, celsius: 70 }],
+      [slow, { time: 5 * hour, celsius: 70 }],
+      [slow, { kind: 'command', alarm: 'hot', command: 'shelve', forMs: hour, time: 5 * hour }],
+      [quick, { kind: 'configuration', configuration: 'quick', time: 8 * hour }],
+      [quick, { kind: 'tick', time: 22 * hour }],
+    ];
+    let record = startUnit(slow, { unit: 'upper gate' });
+    const told = payloads.map(([of, payload], i) => {
+      const step = advanceUnit(of, record, { seq: i + 1, payload });
+      record = step.record;
+      return step.events.map(({ event, time }) => `${time / hour} ${event}`);
+    });
+    const due = ['signal_stale', 'readings_stale', 're_alarmed'].map((event) => `8 ${event}`);
+    expect(told[3]).toEqual(['6 unshelved', '6 raised', '8 configured', ...due]);
+    expect(told[4]).toEqual(['21 re_alarmed']);
+  });
+
   test('a record of an earlier version of the library is taken over at the next input', () => {
     const old = { ...start, library: '0.1.9' };
     const { record } = advanceUnit(prepared.spring, old, { seq: 1, payload: { time: 0, celsius: 70 } });

@@ -49,6 +49,7 @@ export function requireInput(prepared: PreparedMonitor, input: MonitorInput): vo
         prepared.alarms.map(({ plan }) => plan.id),
         input.alarm,
         'input.alarm',
+        'alarms',
       );
       return;
     }
@@ -59,6 +60,7 @@ export function requireInput(prepared: PreparedMonitor, input: MonitorInput): vo
           prepared.follow.map(({ id }) => id),
           input.followed,
           'input.followed',
+          'followed figures',
         );
       return;
     default: {
@@ -68,6 +70,8 @@ export function requireInput(prepared: PreparedMonitor, input: MonitorInput): vo
   }
 }
 
-function requireId(ids: readonly string[], id: string, parameter: string): void {
-  if (ids.indexOf(id) < 0) throw motescaleError('unknown_option', parameter, id, `one of '${ids.join("', '")}'`);
+function requireId(ids: readonly string[], id: string, parameter: string, what: string): void {
+  if (ids.indexOf(id) >= 0) return;
+  const expected = ids.length === 0 ? `none: the configuration has no ${what}` : `one of '${ids.join("', '")}'`;
+  throw motescaleError('unknown_option', parameter, id, expected);
 }

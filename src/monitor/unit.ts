@@ -285,7 +285,9 @@ function timeIn(payload: unknown, error: MotescaleError): number | null {
 
 /** What an error tells; of several mistakes the first one, and then the others: a message may have room for one. */
 function toldOf(error: MotescaleError): Pick<RejectedEvent, 'code' | 'parameter' | 'received' | 'expected'> {
-  const { code, parameter, received, expected } = error;
+  const { code, parameter, received } = error;
+  // a unit takes one kind more than a monitor
+  const expected = parameter === 'input.kind' ? `${error.expected}, 'configuration'` : error.expected;
   const [first, ...others] = problemsOf(error);
   if (first === undefined || others.length === 0) return { code, parameter, received, expected };
   const more = others.slice(0, mostTold).map((problem) => problemText(parameter, problem));

@@ -5,10 +5,12 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import {
+  advanceMonitor,
   advanceUnit,
   type MonitorConfig,
   prepareMonitor,
   type RejectedEvent,
+  startMonitor,
   startUnit,
   type UnitInput,
   type UnitPayload,
@@ -197,6 +199,26 @@ describe('a record', () => {
     });
     expect(later.events.map(({ event }) => event)).toContain('clock_set');
     expect(at(begin + 5 * minute).record.state.time).toBe(begin + 5 * minute);
+  });
+
+  test('what an input may be is told whole: the kinds of a unit, and that there is no alarm', () => {
+    const bare = prepareMonitor({ codes: [] });
+    const expectedOf = (payload: object) =>
+      advanceUnit(bare, startUnit(bare, { unit: 'x' }), { seq: 1, payload: payload as never }).events.map(
+        (one) => (one as RejectedEvent).expected,
+      )[0];
+    expect(expectedOf({ kind: 'configuratoin', time: 0 })).toBe(
+      "one of 'reading', 'tick', 'command', 'relearn', 'configuration'",
+    );
+    expect(() => advanceMonitor(bare, startMonitor(bare), { kind: 'configuratoin', time: 0 } as never)).toThrow(
+      /one of 'reading', 'tick', 'command', 'relearn'$/,
+    );
+    expect(expectedOf({ kind: 'command', command: 'reset', alarm: 'hot', time: 0 })).toBe(
+      'none: the configuration has no alarms',
+    );
+    expect(expectedOf({ kind: 'relearn', followed: 'hot', time: 0 })).toBe(
+      'none: the configuration has no followed figures',
+    );
   });
 
   test('what new settings make due is told as of the change; what was due before has its own time', () => {

@@ -43,15 +43,16 @@ export function resumeAlarm(
   noteMemoryMistake(now, 'state');
   if (now.of === of) return { state: now, events: [], kept: [id], dropped: [], added: [] };
   const { time } = now;
-  const events: AlarmEvent[] = [];
-  const stood = standingOf(now);
-  if (stood !== null) events.push({ time: time ?? 0, alarm: id, event: 'dropped', state: stood });
+  const gone = droppedOf(now, id, time ?? 0);
   const fresh: AlarmState = { version: alarmStateVersion, of, ...(time === undefined ? {} : { time }) };
-  return { state: fresh, events, kept: [], dropped: [id], added: [id] };
+  return { state: fresh, events: gone === null ? [] : [gone], kept: [], dropped: [id], added: [id] };
 }
 
-/** The name of the state, where it is not that of an alarm that has nothing to tell. */
-export function standingOf(memory: AlarmMemory): ReturnType<typeof nameOfState> | null {
-  const name = nameOfState(memory);
-  return name === 'normal' ? null : name;
+/** The event of an alarm that does not go on; null where it has nothing to tell that stood. */
+export function droppedOf(memory: AlarmMemory, alarm: string, time: number): AlarmEvent | null {
+  const state = nameOfState(memory);
+  const { stale, bad, chattering, heard } = memory;
+  if (state === 'normal' && stale !== true && bad !== true && chattering !== true) return null;
+  const since = stale === true && heard !== undefined ? { since: heard } : {};
+  return { time, alarm, event: 'dropped', state, ...since };
 }

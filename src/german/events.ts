@@ -28,10 +28,10 @@ export const germanEvents: EventTexts = {
     },
     returned_to_service: { subject: '{alarm}: Alarm wieder in Betrieb', sentence: 'Er wird wieder gemeldet.' },
     signal_stale: {
-      subject: '{alarm}: keine Messungen',
-      sentence: 'Keine gute Messung seit {since}: Der Alarm hat nichts zu beurteilen.',
+      subject: '{alarm}: nichts zu beurteilen',
+      sentence: '{figure}: kein gültiger Wert seit {since}. Der Alarm bleibt, wie er ist.',
     },
-    signal_restored: { subject: '{alarm}: wieder Messungen', sentence: 'Der Alarm beurteilt sie.' },
+    signal_restored: { subject: '{alarm}: wieder beurteilt', sentence: '{figure}: Ein gültiger Wert ist da.' },
     signal_bad: {
       subject: '{alarm}: Signal ungültig',
       sentence: 'Der Wert ist ungültig: Der Alarm beurteilt ihn nicht.',
@@ -130,6 +130,7 @@ export const germanEvents: EventTexts = {
     standing: 'Stand nach einer Zeit ohne Meldungen.',
     state: 'Zustand: {state}.',
     silentRaises: 'Inzwischen nicht gemeldete Alarme: {number}.',
+    stale: 'Sein Wert war seit {since} nicht mehr gültig.',
     by: 'Von: {by}.',
     why: 'Grund: {why}.',
     findings: 'Befund: {findings}.',

@@ -1,5 +1,7 @@
-/** The door for the state of a monitor from outside: after a restart, an update, or a change of the configuration. */
-import { standingOf } from '../../alarm/resume.ts';
+/**
+ * The door for the state of a monitor from outside: after a restart, an update, or a change of the configuration.
+ */
+import { droppedOf } from '../../alarm/resume.ts';
 import { noteMemoryMistake } from '../../alarm/state.ts';
 import { motescaleError } from '../../errors.ts';
 import { isRepeats } from '../../reading/repeatsState.ts';
@@ -15,7 +17,10 @@ import { stateOf1 } from './version1.ts';
 /** What `resumeMonitor` returns. */
 export interface ResumedMonitor {
   readonly state: MonitorState;
-  /** `dropped` for each alarm that stood and that the configuration has no longer, or has with another meaning. */
+  /**
+   * `dropped` for each alarm that stood, or whose signal was stale, bad or chattering, and that the configuration has no
+   * longer, or has with another meaning.
+   */
   readonly events: MonitorEvent[];
   /**
    * Ids of alarms and followed figures that go on, that are gone, and that begin. One that begins anew is both dropped
@@ -72,8 +77,8 @@ export function resumeMonitor(prepared: PreparedMonitor, state: unknown): Resume
   for (const alarm of now.alarms) {
     if (alarms.some((one) => isSame(one, alarm))) continue;
     dropped.push(alarm.id);
-    const stood = standingOf(alarm);
-    if (stood !== null) events.push({ time: now.time ?? 0, alarm: alarm.id, event: 'dropped', state: stood });
+    const gone = droppedOf(alarm, alarm.id, now.time ?? 0);
+    if (gone !== null) events.push(gone);
   }
   for (const one of now.followed) if (!followed.some((other) => isSame(other, one))) dropped.push(one.id);
   requireBlocks(prepared.follow, followed, now.time);

@@ -21,7 +21,10 @@ import { figureName, figureValue } from './figureTexts.ts';
 /** What is sent. */
 export interface EventMessage {
   readonly subject: string;
-  /** At most 160 characters, as one text message holds. */
+  /**
+   * At most 160 characters. One text message holds so many of the 7-bit alphabet of 3GPP TS 23.038 and 70 where one is
+   * outside it (from memory): `°`, `µ`, `²` and `…` are, so such a line takes up to three messages.
+   */
   readonly line: string;
   readonly paragraph: string;
 }
@@ -117,7 +120,7 @@ export function messageOf(
   return {
     subject,
     line: cut([`${subject}.`, ...beyond, sentence, ...stateOf(told, words)].join(' ')),
-    paragraph: [sentence, ...detailsOf(told, words, beyond), time].join(' '),
+    paragraph: [sentence, ...detailsOf(told, words, beyond, at), time].join(' '),
   };
 }
 
@@ -218,13 +221,14 @@ function stateOf(event: AnyEvent, texts: Texts): readonly string[] {
 }
 
 /** What the event tells beside its sentence, in a fixed order. */
-function detailsOf(event: AnyEvent, texts: Texts, beyond: readonly string[]): string[] {
+function detailsOf(event: AnyEvent, texts: Texts, beyond: readonly string[], at: (time: unknown) => string): string[] {
   const { details, priorities } = texts.events;
   const parts: string[] = [];
   const add = (template: string, places: Places = {}) => parts.push(oneLine(fill(template, places)));
   const priority = wordOf(event, 'priority', priorities);
   if (event.standing === true) add(details.standing);
   parts.push(...stateOf(event, texts));
+  if (event.event === 'dropped' && event.since !== undefined) add(details.stale, { since: at(event.since) });
   if (isFiniteNumber(event.times)) add(details.times, { number: whole(event.times, texts) });
   if (isFiniteNumber(event.silentRaises)) add(details.silentRaises, { number: whole(event.silentRaises, texts) });
   if (Array.isArray(event.findings)) {

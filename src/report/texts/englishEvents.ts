@@ -28,10 +28,10 @@ export const englishEventTexts: EventTexts = {
     },
     returned_to_service: { subject: '{alarm}: alarm in service again', sentence: 'It is announced again.' },
     signal_stale: {
-      subject: '{alarm}: no readings',
-      sentence: 'No good reading since {since}: the alarm has nothing to judge.',
+      subject: '{alarm}: nothing to judge',
+      sentence: '{figure}: no good value since {since}. The alarm stays as it is.',
     },
-    signal_restored: { subject: '{alarm}: readings again', sentence: 'The alarm judges them.' },
+    signal_restored: { subject: '{alarm}: judged again', sentence: '{figure}: a good value has come.' },
     signal_bad: {
       subject: '{alarm}: bad signal',
       sentence: 'The figure cannot be relied on: the alarm does not judge it.',
@@ -117,6 +117,7 @@ export const englishEventTexts: EventTexts = {
     standing: 'This is how things stand after a time without announcements.',
     state: 'State: {state}.',
     silentRaises: 'Raises not announced meanwhile: {number}.',
+    stale: 'Its figure had no good value since {since}.',
     by: 'By: {by}.',
     why: 'Reason: {why}.',
     findings: 'Found: {findings}.',

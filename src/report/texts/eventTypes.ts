@@ -39,6 +39,8 @@ export interface EventTexts {
     /** `{state}`, of an alarm after a silence. */
     readonly state: string;
     readonly silentRaises: string;
+    /** `{since}`, of an alarm dropped while its signal was stale. */
+    readonly stale: string;
     readonly by: string;
     readonly why: string;
     readonly findings: string;

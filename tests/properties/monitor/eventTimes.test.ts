@@ -8,6 +8,7 @@ import { advanceAlarm, prepareAlarm, resumeAlarm, startAlarm } from '../../../sr
 import { nameOfState } from '../../../src/alarm/memory.ts';
 import { iso4406 } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
+import { germanTexts } from '../../../src/german/index.ts';
 import {
   advanceMonitor,
   type MonitorConfig,
@@ -17,6 +18,7 @@ import {
   resumeMonitor,
   startMonitor,
 } from '../../../src/monitor/index.ts';
+import { messageOf } from '../../../src/report/index.ts';
 import { some } from '../../volume.ts';
 import { begin, day, hour, minute } from './kept.ts';
 
@@ -177,6 +179,39 @@ test('a verdict says how the alarms stand after the step, also where a clock tha
   });
   expect(events.map(({ event }) => event)).toEqual(['contradicted', 'unshelved', 'raised']);
   expect(verdict?.alarms).toEqual([{ id: 'hot', state: 'unacknowledged_alarm', judged: false }]);
+});
+
+test('a stale signal that is dropped with its alarm is told, and names the figure that is missing', () => {
+  const fine = { id: 'dirty', type: 'high', figure: { perMlAt: 14 }, setpoint: 100, staleAfterMs: hour } as const;
+  const of: MonitorConfig = { codes: [], alarms: [fine] };
+  const plan = prepareMonitor(of);
+  let state = startMonitor(plan);
+  const counts = (sizes: Record<number, number>) => cumulativeCounts(sizes, { volumeMl: 10 });
+  const inputs: MonitorInput[] = [
+    { time: begin, counts: counts({ 4: 1890, 6: 402, 14: 33 }) },
+    { time: begin + 2 * hour, counts: counts({ 4: 1990, 6: 433 }) },
+  ];
+  const told = inputs.flatMap((one) => {
+    const step = advanceMonitor(plan, state, one);
+    state = step.state;
+    return step.events.filter(({ event }) => event === 'signal_stale');
+  });
+  expect(told.map((event) => messageOf(event).line)).toEqual([
+    'dirty: nothing to judge. Count at 14 µm and larger: no good value since 2027-01-15 08:00. The alarm stays as it is.',
+  ]);
+  expect(told.map((event) => messageOf(event, germanTexts).line)).toEqual([
+    'dirty: nichts zu beurteilen. Partikel ab 14 µm: kein gültiger Wert seit 2027-01-15 08:00. Der Alarm bleibt, wie er ist.',
+  ]);
+  const renamed = prepareMonitor({ codes: [], alarms: [{ ...fine, id: 'fine dirt' }] });
+  const { events } = resumeMonitor(renamed, JSON.parse(JSON.stringify(state)));
+  expect(events).toEqual([{ time: begin + 2 * hour, alarm: 'dirty', event: 'dropped', state: 'normal', since: begin }]);
+  const [dropped] = events as [MonitorEvent];
+  expect(messageOf(dropped).paragraph).toContain(
+    'state was: normal. Its figure had no good value since 2027-01-15 08:00.',
+  );
+  expect(messageOf(dropped, germanTexts).paragraph).toContain('seit 2027-01-15 08:00 nicht mehr gültig.');
+  // one that is as it began has nothing to tell
+  expect(resumeMonitor(renamed, startMonitor(plan)).events).toEqual([]);
 });
 
 describe('the times of events', () => {

@@ -17,6 +17,7 @@ import { leapTeaches, longestUsual, usualAfter } from '../state/usual.ts';
 import { type Come, comeOf, noneRecent, type Recent, withReading } from './arrivals.ts';
 import { asideOf, decide, withAside } from './aside.ts';
 import { isDoubted, judgeReading, jumpOf, leastLag } from './clock.ts';
+import { forgetOddFirst } from './firstInterval.ts';
 import { addLate, addToBlocks, figuresFollowed, trendsOf } from './followed/figures.ts';
 import { lagShown } from './momentClock.ts';
 import { passTime } from './passing.ts';
@@ -131,6 +132,7 @@ function takeInOrder(
     repeated: arrivals.repeated,
     setAside: arrivals.setAside,
   };
+  forgetOddFirst(next);
   if (isUsable(reading, assessment)) {
     if (next.stale === true) {
       events.push({ time, event: 'readings_restored' });

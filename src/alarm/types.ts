@@ -27,8 +27,8 @@ export interface AlarmSettings {
   /** Whether the alarm stays latched after the cause has gone, until it is reset. False where left out. */
   readonly latching?: boolean;
   /**
-   * The longest time it may be shelved for. Eight hours where left out (a shift; chosen here). A shelve of an alarm that
-   * is shelved is refused, so that it is never silent for longer without a word.
+   * The longest time it may be shelved for. Eight hours where left out (a shift; chosen here). A shelve of an alarm
+   * that is shelved is refused, so that it is never silent for longer without a word.
    */
   readonly longestShelfMs?: number;
   /**

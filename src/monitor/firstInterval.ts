@@ -5,11 +5,11 @@
 import { usualAfter } from '../state/usual.ts';
 import type { Draft } from './passing.ts';
 
-/** After so many readings it is looked for, once; it is so many times as long as the longest of the others (our choice). */
+/** After so many readings it is looked for, once; it is more than so many times as long as all others (our choice). */
 const looked = 8;
 const odd = 8;
 
-/** Takes a first interval that was odd out of what is usual for readings, alarms and targets, after a reading in order. */
+/** Takes an odd first interval out of what is usual for readings, alarms and targets, after a reading in order. */
 export function forgetOddFirst(next: Draft): void {
   const { arrivals, recent, usualMs } = next;
   if (arrivals.inOrder !== looked || recent === undefined || recent.length !== looked || usualMs === undefined) return;

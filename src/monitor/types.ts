@@ -215,7 +215,8 @@ export interface Verdict {
   readonly inTarget: boolean | null;
   /**
    * `state`: after the step. `judged`: this reading moved the alarm on. False where its figure is bad, the reading is
-   * out of order, lacks the figure, or lacks a size that could be beyond the setpoint: time alone may then have moved it.
+   * out of order, lacks the figure, or lacks a size that could be beyond the setpoint: time alone may then have moved
+   * it.
    */
   readonly alarms: readonly { readonly id: string; readonly state: AlarmStateName; readonly judged: boolean }[];
   /** Null until eight blocks have closed. */

@@ -66,8 +66,8 @@ export interface RejectedEvent {
 /** The configuration has changed: what goes on, what is gone, what begins. */
 export interface ConfigurationEvent {
   /**
-   * When, on the clock of the readings, as a command is timed: the time of the input, or that of the last input where it
-   * is later or the time lies so far ahead that the clock is doubted.
+   * When, on the clock of the readings, as a command is timed: the time of the input, or that of the last input where
+   * it is later or the time lies so far ahead that the clock is doubted.
    */
   readonly time: number;
   readonly event: 'configured';
@@ -136,8 +136,8 @@ export function startUnit(
  *
  * A payload `{ kind: 'configuration', configuration, time }` changes the configuration: `prepared` is then what was
  * prepared of the new one, and has to bear that name if it bears one. The state goes on as `resumeMonitor` says, and
- * the event `configured` tells what was kept, dropped and added. From there on the new one has to be handed in. Its time
- * counts like that of a command: none before the last input, and none so far ahead that the clock is doubted.
+ * the event `configured` tells what was kept, dropped and added. From there on the new one has to be handed in. Its
+ * time counts like that of a command: none before the last input, and none so far ahead that the clock is doubted.
  *
  * So any prefix of the inputs, with any repetitions and cut anywhere, gives the same record and the same events with
  * the same ids, bit for bit. The record is of one version of the library: after an update the state is taken over at
@@ -229,8 +229,8 @@ function configure(
 }
 
 /**
- * The state when the configuration changes: time passes as by a tick, on the clock of the readings, and a time far ahead
- * is set aside. What the settings of now have made due since the last input is told as of the change.
+ * The state when the configuration changes: time passes as by a tick, on the clock of the readings, and a time far
+ * ahead is set aside. What the settings of now have made due since the last input is told as of the change.
  */
 function changedAt(prepared: PreparedMonitor, state: MonitorState, moment: number): Changed {
   if (state.time === undefined) return { state, time: moment, before: [], after: [] };

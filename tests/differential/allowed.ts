@@ -79,7 +79,28 @@ function apart(difference: Difference): boolean {
   return member !== undefined && JSON.stringify(was[member]) !== JSON.stringify(is[member]);
 }
 
+/** When the shelf of an alarm ends; null where it has none. */
+const shelfOf = (state: unknown): number | null => Object(Object(state).shelf).until ?? null;
+
 export const allowed: readonly Allowed[] = [
+  {
+    reason: 'After a silence `raised` and `returned` carry `state`',
+    covers: ({ name, path, before, endAfter }) => {
+      const [, place] = /^\.events\[(\d+)\]\.state$/.exec(path) ?? [];
+      const event = Object(Object(endAfter).events?.[Number(place)]);
+      return /^advance(Alarm|Monitor)$/.test(name) && before === undefined && event.standing === true;
+    },
+  },
+  {
+    reason: 'A shelve of an alarm that is shelved is refused (`already_shelved`).',
+    // and from there on, until the shelf of then has ended too
+    covers: ({ name, path, inputs, inputsAfter, endAfter }) => {
+      if (name === 'alarmStateName') return shelfOf(inputs[0]) !== shelfOf(inputsAfter[0]);
+      if (name !== 'advanceAlarm' || !/^\.events\b/.test(path)) return false;
+      const refused = (event: unknown) => Object(event).reason === 'already_shelved';
+      return Object(endAfter).events?.some(refused) || shelfOf(inputs[1]) !== shelfOf(inputsAfter[1]);
+    },
+  },
   {
     reason: 'A damaged state of a flow controller is refused by the name of its member',
     covers: ({ name, path, before, after }) =>

@@ -18,8 +18,8 @@ import { stateOf1 } from './version1.ts';
 export interface ResumedMonitor {
   readonly state: MonitorState;
   /**
-   * `dropped` for each alarm that stood, or whose signal was stale, bad or chattering, and that the configuration has no
-   * longer, or has with another meaning.
+   * `dropped` for each alarm that stood, or whose signal was stale, bad or chattering, and that the configuration has
+   * no longer, or has with another meaning.
    */
   readonly events: MonitorEvent[];
   /**

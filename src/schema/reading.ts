@@ -18,8 +18,8 @@ import { noteTimes, readTolerantly, withoutUnreadable } from './tolerant.ts';
 export interface ReadingOptions {
   /**
    * Whether a figure that cannot be read is left out and told, and the rest kept: counts that are broken do not silence
-   * the thermometer. What is wrong with the time, the mode or the qualities, and what has a name that no reading has,
-   * is refused all the same. False where left out: one mistake refuses the reading.
+   * the thermometer. What is wrong with the time, the mode or the qualities, and a member that no reading has, are
+   * refused all the same. False where left out: one mistake refuses the reading.
    */
   readonly keepReadable?: boolean;
   /**

@@ -7,6 +7,8 @@ import { isMotescaleError, noteProblem, type Problem } from '../errors.ts';
 import { proportion } from '../numeric/decimal.ts';
 import { besideCounted, numberFrom, parseCounts, type RawCounts } from '../reading/parseCounts.ts';
 import { leastMs, looksLikeSeconds, noteSeconds } from '../reading/seconds.ts';
+import { isName } from '../rules/check.ts';
+import { holds } from '../rules/holds.ts';
 import type { Members, Rule } from '../rules/rule.ts';
 import { isoTime } from './isoTime.ts';
 
@@ -34,12 +36,12 @@ export function readTolerantly(
       continue;
     }
     if (rule.kind === 'record' && isObject(given)) {
-      const left = recordFrom(name, given, told);
+      const left = recordFrom(name, given, rule.of, told);
       if (left !== undefined) read[name] = left;
       continue;
     }
     const taken = name === 'counts' ? countsFrom(given, told, problems, holes) : memberFrom(name, given, rule);
-    if (taken !== given && name !== 'counts')
+    if (taken !== given && (name !== 'counts' || given === null))
       noteProblem(told, [name], 'wrong_type', given, taken === undefined ? 'left out' : `read as ${taken}`);
     if (taken !== undefined) read[name] = taken;
   }
@@ -61,14 +63,15 @@ export function withoutUnreadable(
 ): unknown {
   if (!isObject(reading) || problems.length === 0) return null;
   const kept: { [name: string]: unknown } = { ...reading };
-  for (const { path, code } of problems) {
+  for (const { path } of problems) {
     const [name, one] = path as readonly [string, ...(string | number)[]];
     const rule = Object.hasOwn(members, name) ? (members[name] as Rule) : undefined;
-    if (code === 'unknown_option' || rule === undefined || needed.indexOf(name) >= 0) return null;
+    if (rule === undefined || needed.indexOf(name) >= 0) return null;
     const list = kept[name];
     if (rule.kind === 'record' && one !== undefined && isObject(list)) {
-      const { [one]: _left, ...rest } = list;
-      if (Object.keys(rest).length > 0) kept[name] = rest;
+      // a path shortens a name that is too long
+      const rest = Object.entries(list).filter(([key]) => key !== one && isName(key));
+      if (rest.length > 0) kept[name] = Object.fromEntries(rest);
       else delete kept[name];
     } else delete kept[name];
   }
@@ -98,13 +101,13 @@ function memberFrom(name: string, given: unknown, rule: Rule): unknown {
  * A code or a figure by name that was not measured is left out; undefined where nothing else is there. Of `others`
  * digits as text are read.
  */
-function recordFrom(name: string, given: { readonly [name: string]: unknown }, told: Problem[]): unknown {
+function recordFrom(name: string, given: { readonly [name: string]: unknown }, of: Rule, told: Problem[]): unknown {
   const names = Object.keys(given);
   const kept: { [name: string]: unknown } = {};
   let left = 0;
   for (const one of names) {
     let value = given[one];
-    if (value === null) {
+    if (value === null || isNullWithQuality(of, value)) {
       noteProblem(told, [name, one], 'wrong_type', null, 'left out');
       continue;
     }
@@ -118,6 +121,11 @@ function recordFrom(name: string, given: { readonly [name: string]: unknown }, t
     left += 1;
   }
   return left === 0 && names.length > 0 ? undefined : kept;
+}
+
+/** `{ value: null, quality: 'bad' }`: so a sensor that is dead writes its figure. */
+function isNullWithQuality(of: Rule, figure: unknown): boolean {
+  return isObject(figure) && figure.value === null && holds(of, { ...figure, value: 0 });
 }
 
 /** Counts that are whole pass as they are; else what `parseCounts` makes of them. */

@@ -104,6 +104,57 @@ describe('with keepReadable', () => {
   });
 });
 
+/** What is wrong within one figure, and what is told of it. */
+const within: readonly (readonly [object, string])[] = [
+  [{ counts: { sizing: 'ISO 11171', sizes, perMl: [1890, 402, 33] } }, 'counts.sizing'],
+  [{ counts: { sizing: 'iso11171', sizes, perMl: [1890, 402, 33], unit: 'per100mL' } }, 'counts.unit'],
+  [{ others: { acid: { value: 1, quality: 'BAD' } } }, 'others.acid.quality'],
+  [{ others: { acid: { value: 1, quality: 'good', unit: 'mg' } } }, 'others.acid.unit'],
+  [{ others: { ['a'.repeat(65)]: 1 } }, `others.${'a'.repeat(60)}...`],
+  [{ codes: { ['a'.repeat(65)]: '18/16/13' } }, `codes.${'a'.repeat(60)}...`],
+  [{ others: JSON.parse('{"__proto__":1}') }, 'others.__proto__'],
+];
+
+describe('with keepReadable a mistake within a figure does not silence the thermometer', () => {
+  test.each(within)('%j', (figure, place) => {
+    const told: Problem[] = [];
+    expect(parseMonitorReading({ time, celsius: 90, ...figure }, told, { keepReadable: true })).toEqual({
+      time,
+      celsius: 90,
+    });
+    expect(told.map(({ path }) => path.join('.'))).toEqual([place]);
+    expect(told[0]?.expected).toMatch(/^left out: /);
+    expect(() => parseMonitorReading({ time, celsius: 90, ...figure })).toThrow();
+  });
+
+  test('the other figures by name are kept', () => {
+    const others = { acid: { value: 1, quality: 'BAD' }, ['b'.repeat(65)]: 2, litres: 380 };
+    expect(parseMonitorReading({ time, others }, [], { keepReadable: true })).toEqual({
+      time,
+      others: { litres: 380 },
+    });
+  });
+
+  test.each([{ celcius: 41 }, { qualities: { counts: 'BAD' } }, { qualities: { count: 'bad' } }, { mode: 7 }])(
+    'but %j is refused: more would be taken for good than is',
+    (mistake) => {
+      expect(() => parseMonitorReading({ time, celsius: 90, ...mistake }, [], { keepReadable: true })).toThrow();
+    },
+  );
+});
+
+test('a null is told, of counts too, and of a dead sensor that still writes its quality', () => {
+  const told: Problem[] = [];
+  const others = { acid: { value: null, quality: 'bad' }, litres: 380 };
+  expect(parseMonitorReading({ time, counts: null, others }, told)).toEqual({ time, others: { litres: 380 } });
+  expect(told.map(({ path, received, expected }) => `${path.join('.')} ${received} ${expected}`)).toEqual([
+    'counts null left out',
+    'others.acid null left out',
+  ]);
+  for (const acid of [{ value: null }, { value: null, quality: 'BAD' }, { value: null, quality: 'bad', unit: 'mg' }])
+    expect(() => parseMonitorReading({ time, others: { acid } })).toThrow('reading.others.acid');
+});
+
 test('figures by name are read from digits, with a quality or without', () => {
   const told: Problem[] = [];
   const others = { litres: '380', amps: { value: ' 4.5 ', quality: 'good' }, bar: 3, none: null };

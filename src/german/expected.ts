@@ -134,6 +134,7 @@ export const germanExpected: Texts['expected'] = {
   anyCode: 'eine Klasse als Text oder wie parseCode oder classify sie gibt',
   classAtColumns: 'eine Klasse für wenigstens eine von options.columns',
   classTable: 'eine Klassentabelle von classTable',
+  inClassTable: 'was classTable dort annimmt',
   cumulative: 'eine Tabelle, die Partikel ab einer Größe zählt, wie das Diagramm',
   grammar: '5 oder 6',
   afterFrom: 'eine Zeit nach options.from, {low}',

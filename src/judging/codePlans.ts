@@ -1,9 +1,9 @@
 /** The codes of a configuration: each table found, its columns and its target read. */
 import { isObject, requireArray } from '../checks.ts';
 import type { ClassTable, MeasurementErrors } from '../codes/index.ts';
-import { requireTable } from '../codes/requireTable.ts';
+import { noteUnsound } from '../codes/ownTable/noteUnsound.ts';
 import type { Wanted } from '../codes/targetOutcome.ts';
-import { caught, motescaleError, noteProblem, type Path, type Problem } from '../errors.ts';
+import { caught, motescaleError, noteProblem, type Path, type Problem, throwMistakes } from '../errors.ts';
 import { type CodePlan, wantedOf } from './codePlan.ts';
 
 /** A table to write codes in, by itself or by its id, with a target or without. */
@@ -17,7 +17,9 @@ export interface CodeEntry {
 /** Tables handed in to be found by their ids. */
 export function tablesOf(tables: readonly ClassTable[], parameter: string): readonly ClassTable[] {
   requireArray(tables, parameter, 'an array of class tables');
-  for (let i = 0; i < tables.length; i += 1) requireTable(tables[i] as ClassTable, `${parameter}[${i}]`);
+  const problems: Problem[] = [];
+  for (let i = 0; i < tables.length; i += 1) noteUnsound(tables[i], [i], problems);
+  throwMistakes(parameter, tables, problems);
   return tables;
 }
 
@@ -85,14 +87,7 @@ function tableOf(table: unknown, { tables, open }: KnownTables, path: Path, prob
     noteProblem(problems, path, 'unknown_option', table, expected);
     return null;
   }
-  try {
-    requireTable(table as ClassTable);
-    return table as ClassTable;
-  } catch (error) {
-    const { code, expected } = caught(error);
-    noteProblem(problems, path, code, table, expected);
-    return null;
-  }
+  return noteUnsound(table, path, problems) ? table : null;
 }
 
 /**

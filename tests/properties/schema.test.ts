@@ -9,6 +9,8 @@ import * as z from 'zod/mini';
 import { advanceAcceptance, prepareAcceptance, startAcceptance } from '../../src/acceptance/index.ts';
 import { acceptanceReadingRule } from '../../src/acceptance/readingRule.ts';
 import * as codes from '../../src/codes/index.ts';
+import { noteUnsound } from '../../src/codes/ownTable/noteUnsound.ts';
+import { tableProblems } from '../../src/codes/ownTable/tableProblems.ts';
 import { tableRule } from '../../src/codes/ownTable/tableRule.ts';
 import { cumulativeCounts } from '../../src/counts/index.ts';
 import { isMotescaleError, type MotescaleError, type Problem, parameterAt, problemsOf } from '../../src/errors.ts';
@@ -91,6 +93,57 @@ const table = fc.constantFrom(...tables.map(([known]) => known)).map((known) => 
   const { source, notes, ...rest } = known;
   return plain(known.classes.length > 8 && known.notation === 'single' ? rest : known);
 });
+
+const own = {
+  id: 'own',
+  title: 'Own',
+  counting: 'cumulative',
+  perVolumeMl: 1,
+  columns: [
+    { label: '4', from: { iso11171: 4 } },
+    { label: '6', from: { iso11171: 6 } },
+  ],
+  classes: ['A', 'B', 'C'],
+};
+
+/** Few columns, so that a break often meets a limit or an end. */
+const smallTables: readonly Json[] = [
+  {
+    ...own,
+    limits: [
+      [100, 10],
+      [1000, 50],
+      [10000, 500],
+    ],
+  },
+  {
+    ...own,
+    counting: 'differential',
+    columns: [
+      { label: 'A', from: { iso11171: 4 }, to: { iso11171: 6 } },
+      { label: 'B', from: { iso11171: 6 }, to: { iso11171: 14 } },
+      { label: 'C', from: { iso11171: 14 } },
+    ],
+    classes: ['1', '2'],
+    notation: 'lettered',
+    limits: [
+      [100, 10, 1],
+      [200, 20, 2],
+    ],
+  },
+  {
+    ...own,
+    columns: [
+      { label: 'mass', from: {} },
+      { label: '6', from: { iso11171: 6 } },
+    ],
+    limits: [
+      [9, 1],
+      [5, 2],
+      [7, null],
+    ],
+  },
+];
 
 const alarm = fc.constantFrom<Json>(
   { id: 'dirt', type: 'high', setpoint: '18/16/13', figure: { code: 'iso4406' }, deadband: 1, onDelayMs: 60000 },
@@ -253,11 +306,27 @@ describe('class tables', () => {
   });
 });
 
-/**
- * What the preparing functions let pass, and a parse function refuses: the long questions of `classTable` are not asked
- * of a table.
- */
-const letPass = (problems: readonly Problem[]) => problems.every(({ path }) => path.includes('table'));
+/** What a table says for people decides no class: the preparing functions let it pass. */
+const letPass = (problems: readonly Problem[]) =>
+  problems.every(({ path }) => {
+    const at = path.indexOf('table');
+    return at >= 0 && ['source', 'wording', 'notes'].includes(`${path[at + 1]}`);
+  });
+
+describe('class tables that are handed in as objects', () => {
+  test('are refused just where classTable refuses what decides a class, and at one of its places', () => {
+    const given = broken(fc.oneof(table, fc.constantFrom(...smallTables)));
+    const placesOf = (problems: readonly Problem[]) => problems.map(({ path }) => path.join('.'));
+    holds(given, 4000, (value) => {
+      const wanted = tableProblems(value).filter(({ path }) => !['source', 'wording', 'notes'].includes(`${path[0]}`));
+      const found: Problem[] = [];
+      expect(noteUnsound(value, [], found)).toBe(wanted.length === 0);
+      const [kinds, at] = [placesOf(wanted).map((place) => place.split('.')[0]), placesOf(found)];
+      expect(kinds).toEqual(expect.arrayContaining(at.map((place) => place.split('.')[0])));
+      return wanted.length === 0;
+    });
+  });
+});
 
 describe('configurations of a monitor', () => {
   test('accepted just where startMonitor accepts, but for what the plain checks let pass', () => {

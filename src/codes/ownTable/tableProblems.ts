@@ -8,6 +8,7 @@ import { checkRule } from '../../rules/check.ts';
 import { holds } from '../../rules/holds.ts';
 import type { Rule } from '../../rules/rule.ts';
 import type { ClassColumn, OwnTable } from '../types.ts';
+import { readableClass, sizeLetter } from './readable.ts';
 import { tableRule } from './tableRule.ts';
 
 type Sizes = { readonly [sizing: string]: number };
@@ -33,12 +34,11 @@ export function tableProblems(own: unknown): Problem[] {
     if (counting === 'differential') noteMeeting(columns, problems);
     const labels = columns.map(({ label }) => label);
     noteTwice(labels, (i) => ['columns', i, 'label'], problems);
-    if (lettered) noteUnreadable(labels, /^[A-Z]$/, 'one capital letter', (i) => ['columns', i, 'label'], problems);
+    if (lettered) noteUnreadable(labels, sizeLetter, 'one capital letter', (i) => ['columns', i, 'label'], problems);
   }
   if (soundClasses) {
     noteTwice(classes, (i) => ['classes', i], problems);
-    // readable again in the notation: no signs of its own
-    const readable = lettered ? /^\d+$/ : /^[^\s/>=≥*-]([^/]*[^\s/])?$/;
+    const readable = readableClass(lettered);
     const expected = lettered ? 'digits' : "a name without '/', that starts with a letter or digit";
     noteUnreadable(classes, readable, expected, (i) => ['classes', i], problems);
   }

@@ -9,9 +9,7 @@ import type { ObjectRule, Rule } from '../../rules/rule.ts';
 import { type Source, standings } from '../../source.ts';
 import { notations } from '../requireTable.ts';
 import type { ClassColumn, OwnTable } from '../types.ts';
-
-/** More columns or classes than these no standard has, and no counter fills. */
-const most = 10000;
+import { mostListed } from './readable.ts';
 
 const name = { kind: 'text', longest: longestName } as const;
 const title = { kind: 'text', expected: 'a text of at least one character' } as const;
@@ -50,36 +48,36 @@ const members = () =>
     fewCounted: { ...countedRule, optional: true },
     columns: {
       kind: 'list',
-      longest: most,
+      longest: mostListed,
       expected: 'columns',
       of: { kind: 'object', expected: 'a column { label, from }', members: columnMembers() },
     },
     classes: {
       kind: 'list',
-      longest: most,
+      longest: mostListed,
       expected: 'classes, from clean to dirty',
       of: { ...name, expected: 'the name of a class' },
     },
     limits: {
       kind: 'list',
-      longest: most,
+      longest: mostListed,
       expected: 'rows, one for each class',
       of: {
         kind: 'list',
-        longest: most,
+        longest: mostListed,
         expected: 'limits, one for each column',
         of: { kind: 'number', least: 0, nullable: true, expected: 'a limit' },
       },
     },
     wording: {
       kind: 'record',
-      longest: most,
+      longest: mostListed,
       expected: 'texts by class and column, such as { "0": { "100-200": "absent" } }',
-      of: { kind: 'record', longest: most, expected: 'texts by column', of: text },
+      of: { kind: 'record', longest: mostListed, expected: 'texts by column', of: text },
       optional: true,
     },
     elsewhere: { ...text, optional: true },
-    notes: { kind: 'list', shortest: 0, longest: most, expected: 'texts', of: text, optional: true },
+    notes: { kind: 'list', shortest: 0, longest: mostListed, expected: 'texts', of: text, optional: true },
   }) satisfies Readonly<Record<keyof OwnTable, Rule>>;
 
 /** Any object, where what makes a class table of it is asked by itself. */

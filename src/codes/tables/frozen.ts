@@ -20,7 +20,7 @@ export function frozen(table: ClassTable): ClassTable {
 }
 
 export function isFrozen(table: ClassTable): boolean {
-  return hidden in table;
+  return typeof (table as { readonly [hidden]?: unknown })[hidden] === 'function';
 }
 
 /** What reads the limits of a table, by class and column. */

@@ -110,7 +110,7 @@ export function acceptanceText(
   const own = (isWhole ? texts.acceptance : texts) as AcceptanceTexts;
   requireLike(own, englishAcceptanceTexts, isWhole ? 'texts.acceptance' : 'texts');
   const ofFindings = isWhole ? (texts as unknown as FindingTexts) : findingTexts;
-  if (ofFindings !== undefined) requireLike(ofFindings, englishFindingTexts, isWhole ? 'texts' : 'findingTexts');
+  if (ofFindings !== undefined) requireLike(ofFindings, englishFindingTexts, isWhole ? 'texts' : 'findingTexts', true);
   const told = own[event.event];
   const sentence = typeof told === 'string' ? told : ((told as Readonly<Record<string, string>>)[why] ?? why);
   const said = sentence

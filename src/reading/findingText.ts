@@ -14,7 +14,8 @@ const members: readonly (keyof Finding)[] = ['code', 'quality', 'affects', 'valu
  * first.
  *
  * @param texts the words of a language; English where left out
- * @throws `wrong_type`, `unknown_option` for what is no finding; `wrong_type` for a text that is missing
+ * @throws `wrong_type`, `unknown_option` for what is no finding; of texts `wrong_type` for one that is missing,
+ *   `unknown_option` for a place in braces that English lacks, `bad_configuration` for signs that falsify a number
  *
  * @example
  * ```ts
@@ -27,7 +28,7 @@ const members: readonly (keyof Finding)[] = ['code', 'quality', 'affects', 'valu
 export function findingText(finding: Finding, texts: FindingTexts = englishFindingTexts): string {
   requireObject(finding, 'finding', 'a finding of assessReading', members);
   requireOneOf(finding.code, 'finding.code', findingCodes);
-  requireLike(texts, englishFindingTexts, 'texts');
+  requireLike(texts, englishFindingTexts, 'texts', true);
   return texts.findings[finding.code].replace(
     /\{(\w+)\}/g,
     (place, name: string) => placed(finding, texts, name) ?? place,

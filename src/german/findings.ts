@@ -114,5 +114,5 @@ export const germanFindings: FindingTexts['findings'] = {
   channel_empty:
     'Ab {firstSize} wurde kein Partikel gezählt, mindestens {limit} waren zu erwarten: Ein Kanal des Zählers ist ' +
     'ausgefallen.',
-  count_missing: 'Bei {sizes} kam kein lesbarer Zählwert: nachsehen, ob das Gerät jede Größe sendet.',
+  count_missing: 'Bei {sizes} kam kein lesbarer Zählwert: nachsehen, was das Gerät dort sendet.',
 };

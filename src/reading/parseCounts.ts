@@ -1,9 +1,11 @@
-/** Counts from what an instrument really gives: holes, digits as text, counts that rise. */
-import { isWithin, requireFilledArray, requireMembers, requireObject, requireOneOf } from '../checks.ts';
+/**
+ * Counts from what an instrument really gives: holes, digits as text, counts that rise.
+ */
+import { isWithin, outOfRange, requireFilledArray, requireMembers, requireObject, requireOneOf } from '../checks.ts';
 import { requireSizing } from '../counts/checkCounts.ts';
 import { countedRule, perMlRule, requireDilution, requireVolume, sizeRule } from '../counts/ranges.ts';
 import type { CumulativeCounts, Sizing } from '../counts/types.ts';
-import { motescaleError } from '../errors.ts';
+import { motescaleError, noteProblem, type Problem } from '../errors.ts';
 import { proportion, scaleDecimal } from '../numeric/decimal.ts';
 import { touchedBy } from './findingKinds.ts';
 import type { Finding, FindingCode } from './reading.ts';
@@ -34,8 +36,10 @@ export interface RawCounts {
  * Makes counts of what an instrument gave. A size without a count, or whose count cannot be read, is left out and told
  * (`count_missing`); digits as text are read, but no particles counted with their thousands set apart, `'4.000'`; sizes
  * are put in order. Counts that rise with size are kept and told (`counts_rise_with_size`), so that what stands beside
- * them in the reading is not lost. Nothing is made up: `counts` is null where no size has a count.
+ * them in the reading is not lost. Nothing is made up: `counts` is null where no size has a count. Counts have no form
+ * for more than the instrument can count (`'>30000'`): such a size is left out like one that was not counted.
  *
+ * @param told gets an entry for each count that was left out: where, and what came
  * @throws `unknown_option` for a misspelt member; `empty`, `length_mismatch`, `out_of_range` for lists that do not
  * belong together or more than 32 sizes; `missing_volume` for particles counted without their volume; the errors of
  * sizing, volume and dilution.
@@ -46,14 +50,21 @@ export interface RawCounts {
  * const { counts, findings } = parseCounts({ sizes: ['4', '6', '14'], perMl: ['1890', null, 33] });
  * counts; // => { sizing: 'iso11171', sizes: [4, 14], perMl: [1890, 33] }
  * findings.map((finding) => findingText(finding));
- * // => ['No count that can be read came at 6 µm(c): see whether the instrument sends every size.']
- * parseCounts({ sizes: [4, 6], perMl: [null, 'n/a'] }).counts; // => null
+ * // => ['No count that can be read came at 6 µm(c): see what the instrument sends there.']
+ * const told: Problem[] = [];
+ * parseCounts({ sizes: [4, 6], perMl: [null, '>30000'] }, told).counts; // => null
+ * told.map(({ path, received }) => `${path.join('.')}: ${received}`); // => ['perMl.0: null', "perMl.1: '>30000'"]
  * ```
  */
-export function parseCounts(raw: RawCounts): { counts: CumulativeCounts | null; findings: Finding[] } {
+export function parseCounts(
+  raw: RawCounts,
+  told: Problem[] = [],
+): { counts: CumulativeCounts | null; findings: Finding[] } {
   requireMembers(requireObject(raw, 'raw', 'counts { sizes, counted, volumeMl } or { sizes, perMl }'), 'raw', [
     ...['sizes', 'counted', 'perMl', 'volumeMl', 'dilution', 'sizing', 'per'],
   ]);
+  if (!Array.isArray(told) || !Object.isExtensible(told))
+    throw motescaleError('wrong_type', 'told', told, 'a list that is written to');
   const sizing = raw.sizing === undefined ? 'iso11171' : requireSizing(raw.sizing, 'raw.sizing');
   const per = requireOneOf(raw.per ?? 'mL', 'raw.per', ['mL', '100mL']);
   const sizes = requireFilledArray(raw.sizes, 'raw.sizes');
@@ -72,9 +83,12 @@ export function parseCounts(raw: RawCounts): { counts: CumulativeCounts | null; 
     const size = numberFrom(one);
     if (!isWithin(size, sizeRule))
       throw motescaleError('out_of_range', `raw.sizes[${i}]`, one, 'a size from 0.001 to 100000 µm');
-    const count = name === 'counted' && isGrouped(given[i]) ? undefined : numberFrom(given[i]);
-    if (isWithin(count, name === 'counted' ? countedRule : perMlRule)) there.push({ size, count });
-    else missing.push(size);
+    const count = countFrom(given[i], name);
+    if (isCount(count, name)) there.push({ size, count });
+    else {
+      missing.push(size);
+      noteLeftOut(given[i], name, i, told);
+    }
   });
   there.sort((a, b) => a.size - b.size);
   there.forEach(({ size }, i) => {
@@ -100,6 +114,28 @@ export function numberFrom(value: unknown): unknown {
   if (typeof value !== 'string') return value;
   const text = value.trim();
   return text.length <= 32 && /^[+-]?(\d+(\.\d*)?|\.\d+)([eE][+-]?\d{1,3})?$/.test(text) ? Number(text) : undefined;
+}
+
+/** The same for a count: none of particles counted whose thousands may be set apart. */
+export function countFrom(value: unknown, name: 'counted' | 'perMl'): unknown {
+  return name === 'counted' && isGrouped(value) ? undefined : numberFrom(value);
+}
+
+/** Whether it is one, of particles or of particles per mL. */
+function isCount(count: unknown, name: 'counted' | 'perMl'): count is number {
+  return isWithin(count, ruleOf(name));
+}
+
+function ruleOf(name: 'counted' | 'perMl'): typeof perMlRule {
+  return name === 'counted' ? countedRule : perMlRule;
+}
+
+/** What came, and what would have been read; nothing more of what was not there. */
+function noteLeftOut(value: unknown, name: 'counted' | 'perMl', i: number, told: Problem[]): void {
+  const read = typeof value === 'string' ? (countFrom(value, name) ?? value) : value;
+  const { code, expected } = outOfRange(read, name, ruleOf(name));
+  const isThere = value !== null && value !== undefined;
+  noteProblem(told, [name, i], code, value, isThere ? `left out: ${expected}` : 'left out');
 }
 
 /** `4.000` as a number of particles is 4000 where thousands are set apart by points, and 4 elsewhere. */

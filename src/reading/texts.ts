@@ -122,7 +122,7 @@ export const englishFindingTexts: FindingTexts = {
     clock_ahead:
       'The reading is {valueSeconds} s ahead of the clock of the host (limit {limitSeconds} s): set the clock of ' +
       'the instrument.',
-    count_missing: 'No count that can be read came at {sizes}: see whether the instrument sends every size.',
+    count_missing: 'No count that can be read came at {sizes}: see what the instrument sends there.',
     code_unreadable:
       'What came as a code cannot be read as one of its table: see the messages of the instrument, and how it writes ' +
       'its code.',

@@ -5,7 +5,7 @@ import { isObject, isWithin, type Measure } from '../checks.ts';
 import { countedRule, dilutionRule, perMlRule, volumeRule } from '../counts/ranges.ts';
 import { isMotescaleError, noteProblem, type Problem } from '../errors.ts';
 import { proportion } from '../numeric/decimal.ts';
-import { besideCounted, numberFrom, parseCounts, type RawCounts } from '../reading/parseCounts.ts';
+import { besideCounted, countFrom, numberFrom, parseCounts, type RawCounts } from '../reading/parseCounts.ts';
 import { leastMs, looksLikeSeconds, noteSeconds } from '../reading/seconds.ts';
 import { isName } from '../rules/check.ts';
 import { holds } from '../rules/holds.ts';
@@ -144,12 +144,11 @@ function countsFrom(given: unknown, told: Problem[], problems: Problem[], holes:
   for (const name of ['volumeMl', 'dilution']) if (name in raw) raw[name] = numberFrom(raw[name]) ?? raw[name];
   if (counted !== undefined && volumeMl === undefined && perMl !== undefined) delete raw.counted;
   try {
-    const { counts, findings } = parseCounts(raw as unknown as RawCounts);
-    const lost = findings.filter(({ code }) => code === 'count_missing');
-    // a count that is there but is no number is a mistake, not a hole
-    if (lost.length > 0 && !holes && !onlyHoles(counted ?? perMl)) return asFarAsRead(raw, sizes);
-    for (const { sizes: missing = [] } of lost)
-      noteProblem(told, ['counts'], 'missing_size', missing, 'a count at each size: these are left out');
+    const lost: Problem[] = [];
+    const { counts } = parseCounts(raw as unknown as RawCounts, lost);
+    // a count that is there but cannot be read is a mistake, not a hole
+    if (!holes && lost.some(({ expected }) => expected !== 'left out')) return asFarAsRead(raw, sizes);
+    for (const one of lost) told.push({ ...one, path: ['counts', ...one.path] });
     if (lost.length === 0) noteProblem(told, ['counts'], 'wrong_type', given, howRead({ ...given }, raw));
     return counts ?? undefined;
   } catch (error) {
@@ -174,21 +173,16 @@ function howRead(given: { readonly [name: string]: unknown }, raw: { readonly co
  * reckoned, and where no count came, stands a zero, which the mistake beside it keeps from being taken.
  */
 function asFarAsRead(raw: { readonly [name: string]: unknown }, sizes: readonly unknown[]): unknown {
-  const read = (list: unknown) => (Array.isArray(list) ? list.map((one) => numberFrom(one ?? 0) ?? one) : list);
+  const read = (list: unknown, name: 'counted' | 'perMl') =>
+    Array.isArray(list) ? list.map((one) => countFrom(one ?? 0, name) ?? one) : list;
   const { counted, dilution = 1, volumeMl } = raw;
   const whole = { sizing: 'iso11171', ...raw, sizes: sizes.map((one) => numberFrom(one) ?? one) };
-  const numbers = read(counted);
-  if (counted === undefined) return { ...whole, perMl: read(raw.perMl) };
+  const numbers = read(counted, 'counted');
+  if (counted === undefined) return { ...whole, perMl: read(raw.perMl, 'perMl') };
   const known = isWithin(volumeMl, volumeRule) && isWithin(dilution, dilutionRule);
   const perMl = sizes.map((_size, i) => {
     const count = Array.isArray(numbers) ? numbers[i] : undefined;
     return known && isWithin(count, countedRule) ? proportion(count, dilution, volumeMl) : 0;
   });
   return { ...whole, counted: numbers, perMl };
-}
-
-function onlyHoles(list: unknown): boolean {
-  return (
-    Array.isArray(list) && list.every((one) => one === null || one === undefined || typeof numberFrom(one) === 'number')
-  );
 }

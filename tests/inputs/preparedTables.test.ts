@@ -1,4 +1,4 @@
-/** A table that is handed in as an object is looked through where a configuration is prepared, and the place is told. */
+/** A table handed in as an object is looked through where a configuration is prepared, and the place is told. */
 import { expect, test } from 'vitest';
 import { prepareAcceptance } from '../../src/acceptance/index.ts';
 import { classTable, iso4406, standardTables } from '../../src/codes/index.ts';

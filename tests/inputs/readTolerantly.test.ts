@@ -92,7 +92,9 @@ describe('with keepReadable', () => {
       sizes: [4, 14],
       perMl: [1890, 33],
     });
-    expect(told).toMatchObject([{ path: ['counts'], received: '6', code: 'missing_size' }]);
+    const received = typeof count === 'string' ? `'${count}'` : `${count}`;
+    expect(told).toMatchObject([{ path: ['counts', 'perMl', 1], received }]);
+    expect(told[0]?.expected).toBe('left out: particles per mL from 0 to 1000000000000');
     expect(() => parseMonitorReading({ time, counts })).toThrow('reading.counts.perMl[1]');
   });
 
@@ -101,6 +103,25 @@ describe('with keepReadable', () => {
     const counts = { sizing: 'iso11171', sizes, perMl: [1890, 402, 33], counted, volumeMl: 10 };
     expect(parseMonitorReading({ time, counts }, told, { keepReadable: true }).counts).toEqual(counts);
     expect(told).toEqual([]);
+  });
+});
+
+describe('a count that came and cannot be read refuses the reading, whatever stands beside it', () => {
+  test.each(['4.020', '4.000', '12,5', '>30000', 'n/a', '', -1, 1e16, true])('%s', (count) => {
+    for (const first of ['18900', 18900]) {
+      const counts = { sizes, counted: [first, count, 330], volumeMl: 10 };
+      expect(problemsIn(counts)[0]).toContain('counts.counted.1 ');
+      const told: Problem[] = [];
+      const kept = parseMonitorReading({ time, counts }, told, { keepReadable: true });
+      expect(kept.counts).toMatchObject({ sizes: [4, 14], perMl: [1890, 33] });
+      expect(told.map(({ path }) => path.join('.'))).toEqual(['counts.counted.1']);
+    }
+  });
+
+  test.each([null, undefined])('%s is a hole, and told', (count) => {
+    const told: Problem[] = [];
+    expect(parseReading({ counts: { sizes, perMl: ['1890', count, 33] } }, told).counts?.sizes).toEqual([4, 14]);
+    expect(told).toMatchObject([{ path: ['counts', 'perMl', 1], received: `${count}`, expected: 'left out' }]);
   });
 });
 

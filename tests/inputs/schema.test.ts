@@ -217,7 +217,7 @@ describe('all problems at once', () => {
       counts: { sizing: 'iso11171', sizes: [4, 14], perMl: [1890, 33], counted: [18900, 330], volumeMl: 10 },
       celsius: 41,
     });
-    expect(told).toMatchObject([{ code: 'missing_size', path: ['counts'], received: '6' }]);
+    expect(told).toMatchObject([{ path: ['counts', 'counted', 1], received: 'null', expected: 'left out' }]);
     expect(schema.parseReading({ counts: { sizes: [4], perMl: [null] }, celsius: 41 })).toEqual({ celsius: 41 });
   });
 
@@ -257,7 +257,7 @@ describe('all problems at once', () => {
         'a count that is no number',
         { counts: { ...sound, perMl: ['1890', 'n/a', 33] } },
         { counts: { sizing: 'iso11171', sizes: [4, 14], perMl: [1890, 33] } },
-        [['counts', '6']],
+        [['counts.perMl.1', "'n/a'"]],
       ],
       [
         'one of the figures by name, and of the codes',

@@ -477,12 +477,12 @@ const fromExact: Call[] = [
 ];
 
 const fromSchema: Call[] = [
-  ['parseReading', schema.parseReading, [reading, undefined, { keepReadable: true }]],
-  ['parseMonitorReading', schema.parseMonitorReading, [reading, undefined, { keepReadable: true }]],
+  ['parseReading', schema.parseReading, [reading, undefined, { keepReadable: false }]],
+  ['parseMonitorReading', schema.parseMonitorReading, [reading, undefined, { keepReadable: false }]],
   [
     'parseAcceptanceReading',
     schema.parseAcceptanceReading,
-    [{ ...reading, litres: 1 }, undefined, { keepReadable: true }],
+    [{ ...reading, litres: 1 }, undefined, { keepReadable: false }],
   ],
   ['parseClassTable', schema.parseClassTable, [ownTable]],
   ['parseMonitorConfig', schema.parseMonitorConfig, [monitor]],

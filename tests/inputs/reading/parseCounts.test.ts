@@ -1,5 +1,7 @@
 /** Counts as instruments give them: what is read, what is left out, what is refused. */
+
 import { describe, expect, test } from 'vitest';
+import type { Problem } from '../../../src/errors.ts';
 import { findingText, parseCounts, type RawCounts } from '../../../src/reading/index.ts';
 import { expectRefused, type Refused } from '../refused.ts';
 
@@ -99,8 +101,23 @@ describe('left out and told', () => {
     expect(counts).toBeNull();
     expect(findings).toMatchObject([{ code: 'count_missing', value: 3, sizes: [14, 4, 6] }]);
     expect(findings.map((one) => findingText(one))).toEqual([
-      'No count that can be read came at 4 µm(c), 6 µm(c) and 14 µm(c): see whether the instrument sends every size.',
+      'No count that can be read came at 4 µm(c), 6 µm(c) and 14 µm(c): see what the instrument sends there.',
     ]);
+  });
+
+  test('what came there is told, shortened', () => {
+    const came = ['>30000', '<1', '1,890', '1 890', -1, 1e13, null, undefined, 'x'.repeat(200), '2'];
+    const told: Problem[] = [];
+    const { counts } = parseCounts({ sizes: came.map((_one, i) => i + 1), perMl: came }, told);
+    expect(counts?.perMl).toEqual([2]);
+    expect(told.map(({ path }) => path)).toEqual(came.slice(0, -1).map((_one, i) => ['perMl', i]));
+    expect(told.map(({ received }) => received)).toEqual([
+      ...["'>30000'", "'<1'", "'1,890'", "'1 890'", '-1', '10000000000000', 'null', 'undefined'],
+      `'${'x'.repeat(60)}...'`,
+    ]);
+    const expected = told.map((one) => one.expected);
+    expect(new Set(expected.slice(0, 6))).toEqual(new Set(['left out: particles per mL from 0 to 1000000000000']));
+    expect(expected.slice(6, 8)).toEqual(['left out', 'left out']);
   });
 
   test('counts that rise are kept; the first pair is told', () => {

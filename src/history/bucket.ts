@@ -13,6 +13,7 @@ import type { Gap, RollUpBucket, RollUpReading } from './types.ts';
 export interface OpenBucket extends CountedSums {
   readonly start: number;
   readonly widthMs: number;
+  readonly holdMs: number;
   count: number;
   good: number;
   min: number | null;
@@ -30,15 +31,16 @@ export interface OpenBucket extends CountedSums {
   last: RollUpReading | null;
 }
 
-export function emptyBucket(start: number, widthMs: number, levels: boolean): OpenBucket {
+/** A bucket with nothing in it. */
+export function emptyBucket(start: number, widthMs: number, holdMs: number, levels: boolean): OpenBucket {
   const figures = { count: 0, good: 0, min: null, max: null, valuedMs: 0, badMs: 0, gapMs: 0 };
   const lists = { gaps: [], spent: [], worst: [], weighted: [], ...(levels ? { levels: [] } : {}) };
-  return { start, widthMs, ...figures, ...lists, firstTime: null, last: null };
+  return { start, widthMs, holdMs, ...figures, ...lists, firstTime: null, last: null };
 }
 
 /** A copy that can be changed. */
-export function opened(bucket: RollUpBucket): OpenBucket {
-  const open = emptyBucket(bucket.start, bucket.widthMs, bucket.levels !== undefined);
+export function opened(bucket: RollUpBucket, holdMs: number): OpenBucket {
+  const open = emptyBucket(bucket.start, bucket.widthMs, holdMs, bucket.levels !== undefined);
   addBucket(open, bucket);
   return open;
 }

@@ -42,6 +42,11 @@ export function requireParts(part: unknown, parameter: string, settings: RollUpS
       const expected = 'the width and origin, or the edges, of the options';
       throw motescaleError('not_convertible', `${parameter}[${i}]`, bucket.widthMs, expected);
     }
+    // a bucket of an earlier version does not say
+    if (bucket.holdMs !== undefined && bucket.holdMs !== settings.holdMs) {
+      const expected = `${settings.holdMs}, the holdMs of the options`;
+      throw motescaleError('not_convertible', `${parameter}[${i}].holdMs`, bucket.holdMs, expected);
+    }
     if ((bucket.levels !== undefined) !== settings.levels) {
       const expected = settings.levels ? 'levels, as the options say' : 'no levels, as the options say';
       throw motescaleError('not_convertible', `${parameter}[${i}].levels`, bucket.levels, expected);
@@ -57,7 +62,21 @@ export function requireParts(part: unknown, parameter: string, settings: RollUpS
 }
 
 const bucketMembers = [
-  ...['start', 'widthMs', 'count', 'good', 'goodShare', 'min', 'max', 'mean', 'valuedMs', 'badMs', 'gapMs', 'gaps'],
+  ...[
+    'start',
+    'widthMs',
+    'holdMs',
+    'count',
+    'good',
+    'goodShare',
+    'min',
+    'max',
+    'mean',
+    'valuedMs',
+    'badMs',
+    'gapMs',
+    'gaps',
+  ],
   ...['spent', 'unseenMs', 'worst', 'weighted', 'levels', 'counted', 'volumeMl', 'volumes', 'firstTime', 'last'],
 ];
 
@@ -66,6 +85,7 @@ export function isWhole(bucket: RollUpBucket): boolean {
   const { count, good, valuedMs, badMs, gapMs, gaps, spent, worst, weighted, last } = bucket;
   return (
     hasOnly(bucket, bucketMembers) &&
+    (bucket.holdMs === undefined || isFiniteNumber(bucket.holdMs)) &&
     [count, good, valuedMs, badMs, gapMs].every((figure) => isFiniteNumber(figure) && figure >= 0) &&
     [bucket.min, bucket.max, bucket.mean, bucket.goodShare].every(isNumberOrNull) &&
     (bucket.firstTime === null || isInside(bucket, bucket.firstTime)) &&

@@ -74,8 +74,8 @@ export function rollUp(readings: readonly RollUpReading[], options: RollUpOption
  * Joins the roll-ups of two stretches of time, the earlier one first. It is the roll-up of all their readings together,
  * to the last bit, so parts can be joined in any grouping; an empty roll-up changes nothing.
  *
- * @throws `not_convertible` where the parts were rolled up to other widths or origins; `out_of_range` where the later
- * part begins before the earlier one ends, or with more than 100,000 buckets in all; `length_mismatch` where the parts
+ * @throws `not_convertible` where the parts were rolled up to other widths or origins, or with another `holdMs`;
+ * `out_of_range` where the later part begins before the earlier one ends, or with more than 100,000 buckets in all; `length_mismatch` where the parts
  * have other numbers of columns; `bad_state` where buckets are missing.
  *
  * @example
@@ -106,7 +106,7 @@ export function mergeRollUps(
   // the last bucket of the earlier part and the first of the later one belong to the seam
   const room = mostBuckets + 2 - earlier.length - later.length;
   if (room < 1) throw tooMany(settings);
-  const seam = [opened(earlier[earlier.length - 1] as RollUpBucket)];
+  const seam = [opened(earlier[earlier.length - 1] as RollUpBucket, settings.holdMs)];
   holdUntil(seam, last, time, settings, room);
   addBucket(seam[seam.length - 1] as OpenBucket, next);
   return [...earlier.slice(0, -1), ...seam.map(finished), ...later.slice(1)];
@@ -145,7 +145,7 @@ function tooMany({ widthMs }: RollUpSettings): MotescaleError {
 
 /** The empty bucket that begins there. */
 function bucketAt(start: number, settings: RollUpSettings): OpenBucket {
-  return emptyBucket(start, widthAt(start, settings), settings.levels);
+  return emptyBucket(start, widthAt(start, settings), settings.holdMs, settings.levels);
 }
 
 /** Where the bucket of a moment begins. */

@@ -66,6 +66,8 @@ export interface Gap {
 export interface RollUpBucket {
   readonly start: number;
   readonly widthMs: number;
+  /** How long a reading stood at most; a bucket of version 0.1 does not say. */
+  readonly holdMs?: number;
   /** Readings taken in it, of whatever quality, and how many of them were good. */
   readonly count: number;
   readonly good: number;

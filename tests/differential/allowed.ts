@@ -589,6 +589,11 @@ export const allowed: readonly Allowed[] = [
     },
   },
   {
+    reason: 'A bucket says how long a reading stood at most (`holdMs`), and `mergeRollUps` refuses parts',
+    covers: ({ name, path, before }) =>
+      /^(rollUp|mergeRollUps)$/.test(name) && /^\[\d+\]\.holdMs$/.test(path) && before === undefined,
+  },
+  {
     reason: '`rollUp` and `mergeRollUps` take `edges` instead of a width: local days, calendar months.',
     // without either, the first member wanting is another
     covers: ({ name, path, before, after }) =>

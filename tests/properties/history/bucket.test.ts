@@ -24,6 +24,7 @@ test('everything that a bucket holds, after a course of readings', () => {
   expect(first).toStrictEqual({
     start: 0,
     widthMs: 100,
+    holdMs: 30,
     count: 6,
     good: 4,
     goodShare: 4 / 6,

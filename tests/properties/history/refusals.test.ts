@@ -232,6 +232,13 @@ describe('the parts of a merge', () => {
     expectRefused('not_convertible', 'earlier[0]', options, () =>
       mergeRollUps(inside, [], { edges: [0, 90], holdMs: 1 }),
     );
+    expectRefused('not_convertible', 'earlier[0].holdMs', `${how.holdMs + 1}, the holdMs of the options`, () =>
+      mergeRollUps(row, end, { ...how, holdMs: how.holdMs + 1 }),
+    );
+    // saved by a version that did not say it
+    const saved = row.map(({ holdMs: _holdMs, ...bucket }) => bucket);
+    const last = (buckets: readonly RollUpBucket[]) => buckets.slice(saved.length - 1);
+    expect(last(mergeRollUps(saved, end, how))).toEqual(last(mergeRollUps(row, end, how)));
     expectRefused('not_convertible', 'earlier[0].levels', 'levels, as the options say', () =>
       mergeRollUps(row, end, levels),
     );

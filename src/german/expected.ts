@@ -38,6 +38,8 @@ export const germanExpected: Texts['expected'] = {
   table: 'eine Tabelle {braces}',
   heads: 'eine Liste von Spaltenköpfen',
   rows: 'eine Liste von Zeilen',
+  decimalAsked: 'die Angabe decimal: diese Punkte können Tausender trennen',
+  separatorOfFormat: 'das Trennzeichen des Formats',
   cells: 'eine Liste von Zellen',
   classTables: 'eine Liste von Klassentabellen',
   columnNames: 'eine Liste von Spaltennamen',

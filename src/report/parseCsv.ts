@@ -21,11 +21,12 @@ export interface CsvReading extends CsvFormat {
  * It undoes `toCsv` with the same format exactly. For whole columns as `Float64Array`, hand the table to `csvColumns`.
  * Apostrophes that `toCsv` puts before formulas, dates and the like are taken off, unless `guard` is `nothing`. It
  * guesses nothing: separator and decimal sign are as given, a cell such as `007` or a whole number too long for a
- * double stays text. Source: RFC 4180, section 2.
+ * double stays text. A column such as `12.000`, `4.500` between semicolons or tabs may be thousands or decimals: it is
+ * refused until `decimal` is given. A first line `sep=;` is taken off. Source: RFC 4180, section 2.
  *
  * @throws `bad_csv`, with `line` and `position` in the text, and what stands there as `received`: no header, a quote
  * within an unquoted cell, text after a closing quote, a quote never closed, a line with more or fewer cells than the
- * header. `wrong_type` unless given text.
+ * header, points that may stand between thousands, a line `sep=` of another separator. `wrong_type` unless given text.
  *
  * @example
  * ```ts
@@ -39,11 +40,13 @@ export function parseCsv(text: string, format: CsvReading = {}): CsvTable {
   const style = checkFormat(format);
   const typed = requireOneOf(format.cells ?? 'typed', 'format.cells', ['typed', 'text']) === 'typed';
   let at = text.charAt(0) === '\uFEFF' ? 1 : 0;
+  at += separatorLine(text, at, style.separator);
   if (at === text.length) throw badCsv(text, 0, 'a header line');
   const head = lineAt(text, at, style.separator);
   at = head.next;
   const columns = head.fields.length;
   const rows: Cell[][] = [];
+  const doubts = typed && format.decimal === undefined && style.separator !== ',' ? ([] as Doubt[]) : null;
   let blank: Line | null = null;
   while (at < text.length) {
     const line = lineAt(text, at, style.separator);
@@ -54,9 +57,40 @@ export function parseCsv(text: string, format: CsvReading = {}): CsvTable {
     }
     // a blank line is left out only where none but blank ones follow
     requireCells(text, blank ?? line, columns);
+    for (let i = 0; doubts !== null && i < columns; i += 1) noteDoubt(doubts, i, line.fields[i] as Field);
     rows.push(line.fields.map((field) => cellOf(field, style, typed)));
   }
+  (doubts ?? []).forEach(({ at: place, all, rounded }) => {
+    if (all && rounded) throw badCsv(text, place, 'the option decimal: these points may stand between thousands');
+  });
   return { header: head.fields.map((field) => unguarded(field.text, style.guard)), rows };
+}
+
+/** `sep=;`, by which spreadsheets tell the separator: how long the line is. It is no header. */
+function separatorLine(text: string, at: number, separator: string): number {
+  const found = /^sep=([,;\t])(?:\r\n|\r|\n|$)/i.exec(text.slice(at, at + 8));
+  if (found === null) return 0;
+  if (found[1] !== separator) throw badCsv(text, at, 'the separator of the format');
+  return found[0].length;
+}
+
+/**
+ * A column in which each number could have points between thousands, `12.000`. No number is written so by `toCsv`: it
+ * writes no zero at the end of decimals.
+ */
+interface Doubt {
+  /** Position of its first cell that is filled. */
+  readonly at: number;
+  all: boolean;
+  rounded: boolean;
+}
+
+function noteDoubt(doubts: Doubt[], column: number, { text, quoted, end }: Field): void {
+  if (text === '' && !quoted) return;
+  const doubt = doubts[column] ?? { at: end - text.length, all: true, rounded: false };
+  doubts[column] = doubt;
+  if (quoted || !/^[1-9]\d{0,2}(\.\d{3})+$/.test(text)) doubt.all = false;
+  else if (/0$/.test(text)) doubt.rounded = true;
 }
 
 function requireCells(text: string, { fields, start }: Line, columns: number): void {

@@ -38,8 +38,12 @@ const months = 'january february march april may june july august september octo
 /** What `reportRows` writes, and a spreadsheet is to read as that very time. */
 const timeOfRow = /^\d{4}-\d\d-\d\d \d\d:\d\d(:\d\d)?$/;
 
+/** A code of several sizes: one that is no date, `18/16/>=11` or `>28/20/15`, is guarded as 10/9/7 in its column is. */
+const code = /^(?:(?:[<>]=?)?\d{1,2}|[*-])(?:\/(?:(?:[<>]=?)?\d{1,2}|[*-]))+$/;
+
 /** Whether a spreadsheet would make a date, a time or another number of the text; 7, which stays 7, is let be. */
 function isMisread(text: string): boolean {
+  if (code.test(text)) return true;
   if (timeOfRow.test(text) || !/\d/.test(text)) return false;
   // of all forms only digits come that long
   if (text.length > 100) return /^[ \d.,]+$/.test(text);

@@ -40,6 +40,8 @@ export const englishExpectedTexts = {
   table: 'a table {braces}',
   heads: 'an array of heads',
   rows: 'an array of rows',
+  decimalAsked: 'the option decimal: these points may stand between thousands',
+  separatorOfFormat: 'the separator of the format',
   cells: 'an array of cells',
   classTables: 'an array of class tables',
   columnNames: 'an array of column names',

@@ -167,12 +167,9 @@ export function throwProblems(code: ErrorCode, root: string, received: unknown, 
   for (const problem of problems.slice(0, 20)) lines.push(problemText(root, problem));
   const mistakes = problems.length === 1 ? '1 mistake' : `${problems.length} mistakes`;
   const more = problems.length > 20 ? `; and ${problems.length - 20} more` : '';
-  const error: Writable = motescaleError(
-    code,
-    root,
-    received,
-    `no mistake; found ${mistakes}: ${lines.join('; ')}${more}`,
-  );
+  const without = problems.length === 1 ? 'this mistake' : `these ${mistakes}`;
+  const expected = `an input without ${without}: ${lines.join('; ')}${more}`;
+  const error: Writable = motescaleError(code, root, received, expected);
   error.message = `${mistakes}: ${lines.join('; ')}${more}`;
   error.problems = problems;
   throw error;

@@ -13,9 +13,9 @@ import { guarded } from './spreadsheetGuard.ts';
  * So the code `-/18/13` shows as `'-/18/13`. The same is done to text of which spreadsheets else make a date, a time or
  * another number: of the code 10/9/7 a day in September, of 10:9:7 a time, of MAR1 a day in March, of the class 00 a 0,
  * of 1E5 100000, of a number of 16 digits or more one that ends in zeros (`guard: 'formulas'` lets them be). Every code
- * `a/b/c` is guarded, 22/18/13 and 18/16/>=11 as well as 13/11/8, so that a column holds one kind; a time as `reportRows` writes it,
- * and a number such as 7, which stays 7, are not. `parseCsv` takes the apostrophe off; another reader must, or be given
- * `guard: 'nothing'`.
+ * `a/b/c` is guarded, 22/18/13 and 18/16/>=11 as well as 13/11/8, so that a column holds one kind; a time as
+ * `reportRows` writes it, and a number such as 7, which stays 7, are not. `parseCsv` takes the apostrophe off; another
+ * reader must, or be given `guard: 'nothing'`.
  *
  * Text is quoted where RFC 4180 asks for it, and where it holds another separator or looks like a number. Source: RFC
  * 4180, section 2.

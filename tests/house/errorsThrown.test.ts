@@ -32,7 +32,7 @@ function faultOf(name: string, error: motescale.MotescaleError): string[] {
     path.test(parameter) &&
     [received, expected].every((text) => typeof text === 'string' && text.trim() !== '') &&
     // where an error holds several mistakes, its message lists them
-    (/^no mistake; found/.test(expected) ? [parameter] : [parameter, received, expected]).every((text) =>
+    (/^an input without th/.test(expected) ? [parameter] : [parameter, received, expected]).every((text) =>
       message.includes(text),
     );
   return whole ? [] : [`${name}: ${code} '${parameter}' '${received}' '${expected}' ${message}`];

@@ -13,7 +13,7 @@ const places: Readonly<Record<string, string>> = {
   number: '-?\\d[\\d.e+-]*',
   low: '-?\\d[\\d.e+-]*',
   high: '-?\\d[\\d.e+-]*',
-  epoch: '[\\d:TZ-]+',
+  epoch: '[\\d:TZ-]+(?: UTC)?',
   size: '[\\d.]+ µm(?:\\([bc]\\))?',
   sizes: '[^ ]+',
   token: '[^ ]+',
@@ -29,12 +29,25 @@ const places: Readonly<Record<string, string>> = {
 
 /** Null for what the language has no words for; English always has those of the error. */
 export function expectedText(expected: string, texts: Texts): string | null {
-  return texts.language.split('-')[0] === 'en' ? expected : translated(expected, texts);
+  return isEnglish(texts) ? expected : translated(expected, texts);
 }
 
-/** What came, where it is told by its kind: `an object`. */
+/** What came: told by its kind, `an object`, or a number in the signs of the language; text as it came, in quotes. */
 export function receivedText(received: string, texts: Texts): string {
-  return /^an? /.test(received) ? (expectedText(received, texts) ?? received) : received;
+  if (isEnglish(texts)) return received;
+  return plainNumber.test(received) ? localized(received, texts) : (translatedKind(received, texts) ?? received);
+}
+
+/** Digits without a power of ten. */
+const plainNumber = /^-?\d+(\.\d+)?$/;
+
+function translatedKind(received: string, texts: Texts): string | null {
+  return /^an? /.test(received) ? translated(received, texts) : null;
+}
+
+/** An error has its English itself. */
+function isEnglish({ language }: Texts): boolean {
+  return language.split('-')[0] === 'en';
 }
 
 /** `Expected: ...` as a sentence of its own; nothing where the language has no words for it. */
@@ -66,7 +79,7 @@ function placesIn(template: string, text: string, texts: Texts): { readonly [nam
     const part = match[(i + 1) / 2] as string;
     const told = name === 'what' ? translated(part, texts) : part;
     if (told === null) return null;
-    found[name] = /^-?\d+(\.\d+)?$/.test(told) ? localized(told, texts) : told;
+    found[name] = plainNumber.test(told) ? localized(told, texts) : told;
   }
   return found;
 }

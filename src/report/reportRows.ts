@@ -20,7 +20,8 @@ import { dateTimeText, haveSeveral, offsetAt, type UtcOffset, zonesOf, zoneText 
  * @param options `utcOffsetMinutes`: minutes ahead of UTC in which to write times, or a function of the time that gives
  * them, 0 where left out; the header names it. `texts`: the words of another language
  * @throws `empty`; `sizing_not_convertible` where readings were sized in different ways; `unknown_option` for a
- * standard named like another column; what `counts` can throw.
+ * standard or a figure named like another column, and for texts that give two columns one head; what `counts` can
+ * throw.
  *
  * @example
  * ```ts
@@ -66,7 +67,9 @@ export function reportRows(
   header.forEach((name, i) => {
     if (header.indexOf(name) < i) {
       const ofFigure = figures.some((figure) => otherNameOf(figure) === name);
-      const parameter = ofFigure ? 'readings.others' : 'readings.codes';
+      // a language may have one word for two heads
+      const ofCode = standards.indexOf(name) >= 0 ? 'readings.codes' : 'options.texts';
+      const parameter = ofFigure ? 'readings.others' : ofCode;
       throw motescaleError('unknown_option', parameter, name, 'names that no other column has');
     }
   });

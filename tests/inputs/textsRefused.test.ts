@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { acceptanceText } from '../../src/acceptance/index.ts';
 import { germanTexts } from '../../src/german/index.ts';
 import { type Finding, findingText } from '../../src/reading/index.ts';
-import { englishTexts, messageOf, type Texts } from '../../src/report/index.ts';
+import { englishTexts, messageOf, reportRows, type Texts } from '../../src/report/index.ts';
 import { flowControlText } from '../../src/sampling/index.ts';
 import { expectRefused } from './refused.ts';
 
@@ -79,4 +79,16 @@ test('a table is looked through once, each of several, and again only behind man
     return asked;
   };
   expect([reads(first), reads(second), reads(first), reads(second)]).toEqual([1, 1, 0, 0]);
+});
+
+test('one word for two heads of a table is told of the texts, and of a code or figure where that has it', () => {
+  const { rows } = englishTexts;
+  const texts = { ...englishTexts, rows: { ...rows, verdict: rows.quality } };
+  const reading = { time: 0, celsius: 41 };
+  const words = 'names that no other column has';
+  expectRefused('unknown_option', 'options.texts', words, () => reportRows([reading], { texts }));
+  const coded = { ...reading, codes: { quality: '18/16/13' } };
+  expectRefused('unknown_option', 'readings.codes', words, () => reportRows([coded]));
+  const named = { ...reading, others: { verdict: 3 } };
+  expectRefused('unknown_option', 'readings.others', words, () => reportRows([named]));
 });

@@ -17,20 +17,20 @@ import type { eventWords, notCountedWords, restartWords, unprovedWords } from '.
 export interface AcceptanceConfig {
   /** The table, or its id: then it is looked for in `tables` and in those handed to `prepareAcceptance`. */
   readonly table: string | ClassTable;
-  readonly tables?: readonly ClassTable[];
+  readonly tables?: readonly ClassTable[] | undefined;
   /** The code or class to be met, in the notation of the table. */
   readonly target: string;
   /** Labels of the columns to judge; all where left out. The record then shows no more than these. */
-  readonly columns?: readonly string[];
+  readonly columns?: readonly string[] | undefined;
   /** How many consecutive good readings must meet it, 2 to 10000. */
   readonly readings: number;
   /** The least time that good readings must cover, ms. 0 where left out. */
-  readonly leastMs?: number;
+  readonly leastMs?: number | undefined;
   /**
    * The least volume that must have passed between neighbouring good readings, by the volume counter `litres` of the
    * readings: what passed beside a reading that did not count, or over more than three usual intervals, is not proved.
    */
-  readonly leastLitres?: number;
+  readonly leastLitres?: number | undefined;
   /**
    * The most that the flushing pump can deliver, L/min: more than that between two readings is a leap of the counter
    * and no volume. Without it every rise is believed, that of a counter replaced or read wrongly too.
@@ -41,9 +41,9 @@ export interface AcceptanceConfig {
    * counts only over gaps of at most twice `leastMs` / (`readings` - 1), or an hour if that is more, and of at most
    * three usual intervals.
    */
-  readonly maxGapMs?: number;
+  readonly maxGapMs?: number | undefined;
   /** What readings are held against; the defaults of `assessReading` where left out. */
-  readonly limits?: OwnReadingLimits;
+  readonly limits?: OwnReadingLimits | undefined;
 }
 
 /** What has to be shown, checked, with all that follows from it. */

@@ -14,42 +14,42 @@ export type SignalQuality = Quality;
 export interface AlarmSettings {
   readonly id: string;
   /** How soon someone should act. `medium` where left out. */
-  readonly priority?: AlarmPriority;
+  readonly priority?: AlarmPriority | undefined;
   /**
    * How far the figure must come back past the setpoint, and more than that, to count as normal; never delays raising.
    * 0 where left out.
    */
-  readonly deadband?: number;
+  readonly deadband?: number | undefined;
   /** How long the figure must stand beyond the setpoint before the alarm is raised. 0 where left out. */
-  readonly onDelayMs?: number;
+  readonly onDelayMs?: number | undefined;
   /** How long the figure must be back before the alarm returns to normal. The on-delay where left out. */
-  readonly offDelayMs?: number;
+  readonly offDelayMs?: number | undefined;
   /** Whether the alarm stays latched after the cause has gone, until it is reset. False where left out. */
-  readonly latching?: boolean;
+  readonly latching?: boolean | undefined;
   /**
    * The longest time it may be shelved for. Eight hours where left out (a shift; chosen here). A shelve of an alarm
    * that is shelved is refused, so that it is never silent for longer without a word.
    */
-  readonly longestShelfMs?: number;
+  readonly longestShelfMs?: number | undefined;
   /**
    * Reports a stale signal when the last good reading is older than this. Where left out: older than ten of the usual
    * intervals, and at least a day; from the second good reading on, since the first tells no interval; in a monitor
    * also where none has come in ten of the usual intervals of its readings. Null: never.
    */
-  readonly staleAfterMs?: number | null;
+  readonly staleAfterMs?: number | null | undefined;
   /**
    * Raises an alarm that still stands anew when so much time has passed since it was last raised. Never where left out.
    */
-  readonly reAlarmAfterMs?: number;
+  readonly reAlarmAfterMs?: number | undefined;
   /**
    * Reports chattering at so many raises within so long. 3 within an hour where left out (chosen here, for readings
    * minutes apart).
    */
-  readonly chattering?: { readonly raises: number; readonly withinMs: number };
+  readonly chattering?: { readonly raises: number; readonly withinMs: number } | undefined;
   /** Modes of the machine in which the alarm is suppressed by design: tracked and not announced. */
-  readonly suppressedInModes?: readonly string[];
+  readonly suppressedInModes?: readonly string[] | undefined;
   /** What to do or to know; it stands in the event that raises the alarm. */
-  readonly note?: string;
+  readonly note?: string | undefined;
 }
 
 /** What makes an alarm: the setpoint and how it is applied. */

@@ -9,9 +9,9 @@ import { type CodePlan, wantedOf } from './codePlan.ts';
 /** A table to write codes in, by itself or by its id, with a target or without. */
 export interface CodeEntry {
   readonly table: unknown;
-  readonly target?: string;
-  readonly columns?: readonly string[];
-  readonly errors?: MeasurementErrors;
+  readonly target?: string | undefined;
+  readonly columns?: readonly string[] | undefined;
+  readonly errors?: MeasurementErrors | undefined;
 }
 
 /** Tables handed in to be found by their ids. */

@@ -49,64 +49,64 @@ export interface FollowedFigure {
   readonly id: string;
   readonly figure: MonitorFigure;
   /** Length of a block: a day where left out, at least a minute. The detector is tuned for days. */
-  readonly blockMs?: number;
+  readonly blockMs?: number | undefined;
   /** How many blocks the trend looks back over: 40 where left out, 8 to 60. */
-  readonly blocks?: number;
+  readonly blocks?: number | undefined;
   /**
    * The smallest step worth telling, in the unit of the figure. Half a scale number where left out and the figure is
    * one; of other figures no change is told without it.
    */
-  readonly least?: number;
+  readonly least?: number | undefined;
   /** The half-swing over the year that is no change: 0.6 x `least` where left out. */
-  readonly season?: number;
+  readonly season?: number | undefined;
   /** The step in which values come, where they are rounded. */
-  readonly resolution?: number;
+  readonly resolution?: number | undefined;
 }
 
 /** A table to write codes in, by itself or by its id, with a target or without. */
 export interface MonitorCode {
   readonly table: string | ClassTable;
-  readonly target?: string;
+  readonly target?: string | undefined;
   /**
    * Labels of the columns to judge, for verdict and alarms; all where left out. For a counter that lacks the sizes of
    * the others.
    */
-  readonly columns?: readonly string[];
+  readonly columns?: readonly string[] | undefined;
   /**
    * What makes the counts unsure beside their number, as `targetProbability` takes it; `{}` for its defaults, which
    * are common practice and no measure of your counter. The verdict then says with what probability the target is met.
    * It costs a reading 1 to 5 ms for each table, ten times what all the rest of it does, and nothing where left out.
    * Alarms do not look at it.
    */
-  readonly errors?: MeasurementErrors;
+  readonly errors?: MeasurementErrors | undefined;
 }
 
 /** What to do with the readings of one machine. */
 export interface MonitorConfig {
   /** Tables of one's own that `codes` name by their ids, beside those handed to `prepareMonitor`. */
-  readonly tables?: readonly ClassTable[];
+  readonly tables?: readonly ClassTable[] | undefined;
   /** The tables to write codes in, each with a target or without. A table stands once. */
   readonly codes: readonly MonitorCode[];
   /** What readings are held against; the defaults of `assessReading` where left out. */
-  readonly limits?: OwnReadingLimits;
-  readonly alarms?: readonly MonitorAlarm[];
-  readonly follow?: readonly FollowedFigure[];
+  readonly limits?: OwnReadingLimits | undefined;
+  readonly alarms?: readonly MonitorAlarm[] | undefined;
+  readonly follow?: readonly FollowedFigure[] | undefined;
   /**
    * Reports when the last usable reading is older than this, when the last good figure of an alarm is that has no
    * `staleAfterMs` of its own, and when the last reading is that told how a target stands whose code no alarm looks at.
    * Where left out: older than ten of the usual intervals, and at least a day; from the second reading on. Null:
    * readings and targets are never reported so.
    */
-  readonly staleAfterMs?: number | null;
+  readonly staleAfterMs?: number | null | undefined;
   /**
    * An input so far ahead of the last is set aside until the next ones tell whether the clock has been set. Where left
    * out: ten of the usual intervals, and at least a day; from the second reading on.
    */
-  readonly clockJumpMs?: number;
+  readonly clockJumpMs?: number | undefined;
   /**
    * The most bytes the state may take as JSON; a configuration that could need more is refused. 8192 where left out.
    */
-  readonly maxStateBytes?: number;
+  readonly maxStateBytes?: number | undefined;
 }
 
 /** An alarm as a step needs it. */

@@ -11,7 +11,7 @@ import type { StandardSchemaV1 } from './standardSchema.ts';
 /** What has to be shown, before it is checked: its table may leave out what `classTable` fills in. */
 export type OwnAcceptanceConfig = Omit<AcceptanceConfig, 'table' | 'tables'> & {
   readonly table: string | OwnTable;
-  readonly tables?: readonly OwnTable[];
+  readonly tables?: readonly OwnTable[] | undefined;
 };
 
 /**

@@ -10,7 +10,7 @@ import type { StandardSchemaV1 } from './standardSchema.ts';
 
 /** A configuration before it is checked: its tables may leave out what `classTable` fills in. */
 export type OwnMonitorConfig = Omit<MonitorConfig, 'codes' | 'tables'> & {
-  readonly tables?: readonly OwnTable[];
+  readonly tables?: readonly OwnTable[] | undefined;
   readonly codes: readonly (Omit<MonitorCode, 'table'> & { readonly table: string | OwnTable })[];
 };
 

@@ -67,9 +67,11 @@ test('a table is looked through once, each of several, and again only behind man
   let asked = 0;
   const counting = (language: string): Texts => ({
     ...englishTexts,
-    get language() {
+    language,
+    // a text that the message has no use for
+    get noParticles() {
       asked += 1;
-      return language;
+      return '';
     },
   });
   const [first, second] = [counting('nl'), counting('fr')];
@@ -84,7 +86,7 @@ test('a table is looked through once, each of several, and again only behind man
 test('one word for two heads of a table is told of the texts, and of a code or figure where that has it', () => {
   const { rows } = englishTexts;
   const texts = { ...englishTexts, rows: { ...rows, verdict: rows.quality } };
-  const reading = { time: 0, celsius: 41 };
+  const reading = { time: 0, codes: { 'ISO 4406': '18/16/13' } };
   const words = 'names that no other column has';
   expectRefused('unknown_option', 'options.texts', words, () => reportRows([reading], { texts }));
   const coded = { ...reading, codes: { quality: '18/16/13' } };

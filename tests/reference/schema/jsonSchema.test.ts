@@ -11,7 +11,7 @@ import { readingRule, timedReadingRule } from '../../../src/reading/rules.ts';
 import type { Rule } from '../../../src/rules/rule.ts';
 import { acceptanceConfigRule, monitorConfigRule } from '../../../src/schema/configuration.ts';
 import { counted, shapeOfRule } from '../../../src/schema/fromRule.ts';
-import { jsonSchemas, monitorReadingSchema } from '../../../src/schema/index.ts';
+import { classTableSchema, jsonSchemas, monitorReadingSchema } from '../../../src/schema/index.ts';
 
 const rules: readonly [keyof typeof jsonSchemas, string, Rule][] = [
   ['reading', 'Reading of a particle counter', readingRule],
@@ -67,5 +67,13 @@ describe('what docs/schema.md says JSON Schema and the parse functions differ in
   ])('%s', (_what, reading, parsed) => {
     expect(!('issues' in monitorReadingSchema['~standard'].validate(reading))).toBe(parsed);
     expect(accepts(reading)).toBe(!parsed);
+  });
+
+  test.each(['B/C', ' B', 'B ', '>B'])('a class named %j', (name) => {
+    const columns = [{ label: '6', from: { iso11171: 6 } }];
+    const own = { id: 'own', title: 'Own', counting: 'cumulative', perVolumeMl: 1, columns, limits: [[1], [2]] };
+    const table = { ...own, classes: ['A', name] };
+    expect('issues' in classTableSchema['~standard'].validate(table)).toBe(true);
+    expect(new Ajv2020().compile(jsonSchemas.classTable)(table)).toBe(true);
   });
 });

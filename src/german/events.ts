@@ -216,6 +216,7 @@ export const germanEvents: EventTexts = {
     code_rises_with_size: 'Klasse steigt mit der Größe',
     no_particles: 'keine Partikel',
     channel_empty: 'Kanal leer',
+    figure_implausible: 'Messwert unplausibel',
   },
   unknownTime: 'unbekannten Zeitpunkt',
 };

@@ -181,6 +181,8 @@ export const germanExpected: Texts['expected'] = {
   limits: 'Grenzen, wie assessReading sie nimmt',
   flowBand: 'ein Bereich {braces} in mL/min',
   celsiusBand: 'ein Bereich {braces} in °C',
+  pressureBand: 'ein Bereich {braces} in kPa',
+  viscosityBand: 'ein Bereich {braces} in mm²/s',
   bandEnd: 'mindestens {low}, das untere Ende',
   findingQualities: 'Qualitäten nach Befund, etwa {braces}',
   numberOfParticles: 'eine Zahl von Partikeln',

@@ -114,5 +114,11 @@ export const germanFindings: FindingTexts['findings'] = {
   channel_empty:
     'Ab {firstSize} wurde kein Partikel gezählt, mindestens {limit} waren zu erwarten: Ein Kanal des Zählers ist ' +
     'ausgefallen.',
+  figure_implausible:
+    'Laut Sensor beträgt {figure} {value}, jenseits der {limit}, die ein Öl haben kann: Der Sensor, sein Kabel oder ' +
+    'seine Skalierung ist falsch, oder der Wert kam in einer anderen Einheit. Bis ein zweites Messgerät anderes ' +
+    'zeigt, das Öl als heiß und unter Druck stehend ansehen. Bevor jemand die Leitung anfasst: die Pumpe anhalten, ' +
+    'gegen Wiedereinschalten sichern und den Druck ablassen, auch Druckspeicher entlasten. Dann Sensor und Kabel ' +
+    'prüfen.',
   count_missing: 'Bei {sizes} kam kein lesbarer Zählwert: nachsehen, was das Gerät dort sendet.',
 };

@@ -18,7 +18,7 @@ import { figureNames } from './rules.ts';
  * a thermometer. `quality` is that of the counts, or of the code where there are no counts.
  *
  * `bad` stands where a figure says nothing about the oil in the system (no flow, line not flushed, values stuck, counts
- * rising with size); all else is `uncertain`, so that a dirty, aerated or wet oil can still raise an alarm.
+ * rising with size, 850 °C); all else is `uncertain`, so that a dirty, aerated or wet oil can still raise an alarm.
  *
  * A good reading says that the sample was right, not that a machine may run: that decision stays with those responsible
  * for the machine. Before anyone touches the line: stop the pump, lock it out, release all pressure, including

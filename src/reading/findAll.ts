@@ -13,6 +13,8 @@ import { codeRises } from './assess/codeRise.ts';
 import { clockBackwards, flowPulsating, sensorStuck, standingOil, startUp } from './assess/course.ts';
 import { flatDistribution } from './assess/distribution.ts';
 import { channelEmpty, noParticles } from './assess/empty.ts';
+import { clockBackwards } from './assess/history.ts';
+import { figureImplausible, plausibleOf } from './assess/implausible.ts';
 import { flagged, flow, noFlow, pressure, temperature, unflushed, viscosity } from './assess/instrument.ts';
 import { coincidence, countMissing, countsRise, fewParticles } from './assess/particles.ts';
 import { channelsStuck, valuesStuck } from './assess/stuck.ts';
@@ -52,13 +54,15 @@ const checks: readonly Check[] = [
   noParticles,
   channelEmpty,
   countMissing,
+  figureImplausible,
 ];
 
 /** All that is found; the codes of checks that could not be made are added to `unchecked`. */
 export function findAll(context: Context, unchecked: FindingCode[]): Found[] {
   const all: Found[] = [];
+  const plausible = plausibleOf(context);
   for (const check of checks) {
-    const found = check.find(context);
+    const found = check.find(check === figureImplausible ? context : plausible);
     if (found === null) for (const code of check.codes) unchecked.push(code);
     else for (const one of found) all.push(one);
   }

@@ -41,6 +41,7 @@ export const findingCodes = [
   'code_rises_with_size',
   'no_particles',
   'channel_empty',
+  'figure_implausible',
 ] as const;
 
 type Code = (typeof findingCodes)[number];
@@ -57,13 +58,15 @@ const others: { readonly [Name in Code]?: readonly FigureName[] } = {
   clock_backwards: figureNames,
   volume_disagrees: ['counts', 'mlPerMin'],
   viscosity_off_line: ['celsius', 'mm2PerS'],
+  figure_implausible: ['kPa', 'celsius', 'mm2PerS'],
   // the figures are as true as before, and monitor and acceptance judge the clock themselves
   clock_ahead: [],
 };
 
 /**
  * What each finding touches. A sensor worked outside what it is made for says less of the particles; the figure that
- * shows it is as true as before. `values_stuck` and `flagged_by_instrument` touch the figure they are about.
+ * shows it is as true as before. `values_stuck`, `flagged_by_instrument` and `figure_implausible` touch the figure they
+ * are about.
  */
 export function touchedBy(code: Code): readonly FigureName[] {
   return others[code] ?? counts;

@@ -9,16 +9,13 @@ import { mostSaturation } from './rules.ts';
 const finite: NumberRule = { kind: 'number' };
 const text: Rule = { kind: 'text', shortest: 0, longest: 1000, optional: true };
 const off = { optional: true, nullable: true } as const;
+const band = (expected: string) =>
+  ({ kind: 'object', expected, members: { low: finite, high: finite }, ...off }) as const;
 const members = {
-  mlPerMin: {
-    kind: 'object',
-    expected: 'a band { low, high } in mL/min',
-    members: { low: finite, high: finite },
-    ...off,
-  },
+  mlPerMin: /* @__PURE__ */ band('a band { low, high } in mL/min'),
   leastKPa: { kind: 'number', expected: 'a gauge pressure in kPa', ...off },
   mostMm2PerS: { kind: 'number', expected: 'a kinematic viscosity in mm²/s', above: 0, ...off },
-  celsius: { kind: 'object', expected: 'a band { low, high } in °C', members: { low: finite, high: finite }, ...off },
+  celsius: /* @__PURE__ */ band('a band { low, high } in °C'),
   particles: { kind: 'number', expected: 'a number of particles', above: 0, ...off },
   particleSizes: { kind: 'list', expected: 'sizes', of: sizeRule, longest: 32, ...off },
   coincidencePerMl: { kind: 'number', expected: 'particles per mL', above: 0, ...off },
@@ -64,6 +61,9 @@ const members = {
   calibrationMs: { kind: 'number', expected: 'a time in ms', above: 0, ...off },
   clockAheadMs: { kind: 'number', expected: 'a time in ms', least: 0, ...off },
   flushMl: { kind: 'number', expected: 'a volume in mL', least: 0, ...off },
+  plausibleCelsius: /* @__PURE__ */ band('a band { low, high } in °C'),
+  plausibleKPa: /* @__PURE__ */ band('a band { low, high } in kPa'),
+  plausibleMm2PerS: /* @__PURE__ */ band('a band { low, high } in mm²/s'),
   qualities: {
     kind: 'record',
     expected: "qualities by finding, such as { flow_low: 'bad' }",

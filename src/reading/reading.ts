@@ -58,7 +58,7 @@ export interface Reading {
   readonly coldestCelsius?: number | undefined;
   /** Oil passed through the sampling line since it was opened, mL. */
   readonly flushedMl?: number | undefined;
-  /** When the counter was last calibrated, ms since 1970. */
+  /** When the counter was last calibrated, ms since 1970. After the reading itself it says nothing. */
   readonly calibratedAt?: number | undefined;
   /** What the machine was doing, in a word of one's own: `lifting`, `standby`. */
   readonly mode?: string | undefined;

@@ -4,6 +4,7 @@
  * say has no default: until it is set, the assessment lists its check under `unchecked`. `countedShare` and `settleMs`
  * have no default either, but what a reading shows without them is found where they are left out.
  */
+import { leastOilCelsius, mostOilCelsius } from '../rules/bounds.ts';
 import type { ViscosityLine } from '../viscosity/line/viscosityLine.ts';
 import type { FindingCode, Quality } from './reading.ts';
 
@@ -92,6 +93,18 @@ export interface ReadingLimits {
   readonly calibrationMs: number | null;
   /** How far the reading's clock may be ahead of the host's, ms. Default 300,000, five minutes (our choice). */
   readonly clockAheadMs: number | null;
+  /**
+   * What can be the temperature of an oil, °C: beyond, the thermometer has failed, and no other check looks at it.
+   * Default -80 to 250 (our choice).
+   */
+  readonly plausibleCelsius: { readonly low: number; readonly high: number } | null;
+  /**
+   * The same for the gauge pressure, kPa. Default -101.325, where no pressure is left at all below the standard
+   * atmosphere (ISO 2533), to 1,000,000 (our choice).
+   */
+  readonly plausibleKPa: { readonly low: number; readonly high: number } | null;
+  /** The same for the kinematic viscosity, mm²/s. Default 0.2 to 20,000,000, the chart of ASTM D341. */
+  readonly plausibleMm2PerS: { readonly low: number; readonly high: number } | null;
   /** What each finding makes of the figures it touches. `good` lists the finding and leaves their quality alone. */
   readonly qualities: Readonly<Record<FindingCode, Quality>>;
 }
@@ -124,6 +137,9 @@ export const defaultReadingLimits: ReadingLimits = {
   viscosityShare: 0.25,
   calibrationMs: null,
   clockAheadMs: usualAheadMs,
+  plausibleCelsius: { low: leastOilCelsius, high: mostOilCelsius },
+  plausibleKPa: { low: -101.325, high: 1000000 },
+  plausibleMm2PerS: { low: 0.2, high: 20000000 },
   qualities: {
     no_flow: 'bad',
     flow_low: 'uncertain',
@@ -158,5 +174,6 @@ export const defaultReadingLimits: ReadingLimits = {
     code_rises_with_size: 'bad',
     no_particles: 'bad',
     channel_empty: 'bad',
+    figure_implausible: 'bad',
   },
 };

@@ -136,5 +136,10 @@ export const englishFindingTexts: FindingTexts = {
       'No particle of any size was counted in {value} mL of oil, where this unit usually has some {limit}: the ' +
       'counter or its light has failed, or no oil reaches it. First stop the pump, lock it out, and release all ' +
       'pressure, including accumulators. Then look at the counter and its line.',
+    figure_implausible:
+      'The {figure} reads {value}, beyond the {limit} that an oil can have: the sensor, its cable or its scaling is ' +
+      'wrong, or the figure came in another unit. Until a second instrument says otherwise take the oil for hot and ' +
+      'under pressure. Before the line is touched, stop the pump, lock it out, and release all pressure, including ' +
+      'accumulators. Then look at the sensor and its cable.',
   },
 };

@@ -31,5 +31,12 @@ export const longestName = 64;
 /** How far a figure can be trusted, best first, in the words of OPC UA. */
 export const qualityWords = ['good', 'uncertain', 'bad'] as const;
 
+/**
+ * The temperatures of an oil, °C (our choice): below no oil flows, above none is a lubricant for long, and kelvin of an
+ * oil from -23 °C up lie above. Viscosity baths and published check points lie within.
+ */
+export const leastOilCelsius = -80;
+export const mostOilCelsius = 250;
+
 /** All of something, in percent. */
 export const mostPercent = 100;

@@ -64,6 +64,7 @@ const instrument = [
   ['too little pressure', 'pressure_low', each(() => ({ kPa: 4 }))],
   ['flow meter reads half', 'volume_disagrees', each(({ mlPerMin }) => ({ mlPerMin: mlPerMin / 2 }))],
   ['thermometer 12 °C off', 'viscosity_off_line', each(({ celsius }) => ({ celsius: celsius + 12 }))],
+  ['thermometer broken', 'figure_implausible', each(() => ({ celsius: 850 }))],
   ['another fluid', 'viscosity_off_line', each(({ mm2PerS }) => ({ mm2PerS: mm2PerS * 1.48 }))],
   ['cold and thick', 'viscosity_high', each(() => ({ celsius: 8, mm2PerS: 290 }))],
   ['too cold for the sensor', 'temperature_low', each(() => ({ celsius: 3, mm2PerS: 420 }))],
@@ -125,7 +126,7 @@ const coming = [
 ];
 
 /** How many hours lie between the beginnings of two faults. */
-const apart = 176;
+const apart = 172;
 
 /** All of them, each with its place in the year; `lead`: so many readings of the ten come before the fault shows. */
 export const faults = [...instrument, ...coming].map(([name, told, deliver, { lasts = 10, lead = 0 } = {}], i) => ({

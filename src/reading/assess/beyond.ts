@@ -5,6 +5,7 @@
  */
 import { log10, power } from '../../numeric/exponential.ts';
 import { oilCounted } from '../counted.ts';
+import { usualAheadMs } from '../readingLimits.ts';
 import { equalRun } from '../repeats.ts';
 import { type Check, nothing } from './check.ts';
 import { areBothFlat } from './distribution.ts';
@@ -92,9 +93,11 @@ export const channelsEqual: Check = {
 /** A calibration that is over. */
 export const calibrationOverdue: Check = {
   codes: ['calibration_overdue'],
-  find: ({ reading: { time, calibratedAt }, limits: { calibrationMs } }) => {
+  find: ({ reading: { time, calibratedAt }, limits: { calibrationMs, clockAheadMs } }) => {
     if (time === undefined || calibratedAt === undefined || calibrationMs === null) return null;
     const age = time - calibratedAt;
+    // calibrated after it was read: one of both times is wrong, and no age is known
+    if (-age > (clockAheadMs ?? usualAheadMs)) return null;
     return age <= calibrationMs ? nothing : [{ code: 'calibration_overdue', value: age, limit: calibrationMs }];
   },
 };

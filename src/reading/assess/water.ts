@@ -26,7 +26,8 @@ export const cooled: Check = {
     const inverse = 1 / (celsius + kelvinAtZero) - log10(waterSaturation) / solubility.b;
     if (inverse <= 0) return [];
     const limit = 1 / inverse - kelvinAtZero;
-    if (coldestCelsius >= limit) return [];
-    return [{ code: 'cooled_below_saturation', value: coldestCelsius, limit }];
+    // a coldest that is warmer than now says nothing: the oil is at least as cold now
+    const value = Math.min(coldestCelsius, celsius);
+    return value >= limit ? [] : [{ code: 'cooled_below_saturation', value, limit }];
   },
 };

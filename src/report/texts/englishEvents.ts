@@ -203,6 +203,7 @@ export const englishEventTexts: EventTexts = {
     code_rises_with_size: 'code rises with size',
     no_particles: 'no particles',
     channel_empty: 'channel empty',
+    figure_implausible: 'figure implausible',
   },
   unknownTime: 'an unknown time',
 };

@@ -183,6 +183,8 @@ export const englishExpectedTexts = {
   limits: 'limits as assessReading takes them',
   flowBand: 'a band {braces} in mL/min',
   celsiusBand: 'a band {braces} in °C',
+  pressureBand: 'a band {braces} in kPa',
+  viscosityBand: 'a band {braces} in mm²/s',
   bandEnd: 'at least {low}, the low end',
   findingQualities: 'qualities by finding, such as {braces}',
   numberOfParticles: 'a number of particles',

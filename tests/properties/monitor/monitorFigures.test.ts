@@ -315,7 +315,7 @@ describe('figures of any size', () => {
     blockMs: minute,
     blocks: 60,
   }));
-  const limits = { stuckChance: null };
+  const limits = { stuckChance: null, plausibleKPa: null };
   const alarms: MonitorConfig['alarms'] = [
     { id: 'low', type: 'low', figure: { quantity: 'kPa' }, setpoint: -1, chattering: { raises: 18, withinMs: minute } },
   ];

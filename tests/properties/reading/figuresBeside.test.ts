@@ -85,7 +85,7 @@ describe('oil that was colder', () => {
     told(
       'cooled_below_saturation',
       { waterSaturation, celsius, coldestCelsius },
-      { solubility: { b }, freeWaterSaturation: null },
+      { solubility: { b }, freeWaterSaturation: null, plausibleCelsius: null },
     );
 
   test('was saturated below the temperature at which its water is all it holds', () => {

@@ -186,6 +186,7 @@ const rows: readonly Row[] = [
     limit: 300_000,
     justGood: { receivedAt: 1_760_000_180_000 },
   },
+  { code: 'figure_implausible', change: { kPa: -101.4 }, figure: -101.4, limit: -101.325 },
 ];
 
 /** What each row's finding says, to the last word. */
@@ -256,6 +257,11 @@ const sentences: Readonly<Partial<Record<FindingCode, string>>> = {
   code_disagrees:
     'The code that came with the counts is 2 classes off the code of the counts, which decide: compare sizes, ' +
     'calibration and edition of the standard in the instrument.',
+  figure_implausible:
+    'The pressure reads -101.4, beyond the -101.3 that an oil can have: the sensor, its cable or its scaling is ' +
+    'wrong, or the figure came in another unit. Until a second instrument says otherwise take the oil for hot and ' +
+    'under pressure. Before the line is touched, stop the pump, lock it out, and release all pressure, including ' +
+    'accumulators. Then look at the sensor and its cable.',
   line_not_flushed: '299 mL have passed the line, fewer than 300: it still holds old oil; let it run longer.',
   clock_backwards:
     'This reading is 0.001 s older than one before it: set the clock of the instrument; rates and trends across ' +
@@ -278,7 +284,7 @@ describe('a good reading', () => {
       ...['few_particles', 'counts_rise_with_size', 'flat_size_distribution'],
       ...['flagged_by_instrument', 'code_disagrees', 'count_missing', 'channels_equal', 'code_unreadable'],
       'code_rises_with_size',
-      ...['no_particles', 'channel_empty'],
+      ...['no_particles', 'channel_empty', 'figure_implausible'],
     ];
     expect([...unchecked].sort()).toEqual(
       Object.keys(defaultReadingLimits.qualities)
@@ -423,7 +429,8 @@ describe('limits', () => {
         const low = assessReading({ ...good, kPa: figure }, { leastKPa: limit }).findings[0];
         const [shownFigure = 0, shownLimit = 0] = numbers(low ? findingText(low) : '');
         expect(shownFigure).toBeLessThan(shownLimit);
-        const high = assessReading({ ...good, mm2PerS: limit }, { mostMm2PerS: figure }).findings[0];
+        const high = assessReading({ ...good, mm2PerS: limit }, { mostMm2PerS: figure, plausibleMm2PerS: null })
+          .findings[0];
         const [more = 0, most = 0] = numbers((high ? findingText(high) : '').replace('mm²/s', ''));
         expect(more).toBeGreaterThan(most);
       }),

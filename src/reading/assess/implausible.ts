@@ -1,0 +1,53 @@
+/**
+ * A figure that no oil can have: the sensor has failed, not the oil. The figure then counts as not measured, for every
+ * other check; the counts are as good as before.
+ */
+import type { FigureName, Reading } from '../reading.ts';
+import type { ReadingLimits } from '../readingLimits.ts';
+import type { Check, Context, Found } from './check.ts';
+
+type Bands = 'plausibleKPa' | 'plausibleCelsius' | 'plausibleMm2PerS';
+
+const looked: readonly (readonly [figure: 'kPa' | 'celsius' | 'mm2PerS', band: Bands])[] = [
+  ['kPa', 'plausibleKPa'],
+  ['celsius', 'plausibleCelsius'],
+  ['mm2PerS', 'plausibleMm2PerS'],
+];
+
+/** The end of the band that a figure lies beyond; null within, and where there is none. */
+function beyond(figure: number | undefined, band: ReadingLimits[Bands]): number | null {
+  if (figure === undefined || band === null) return null;
+  if (figure < band.low) return band.low;
+  return figure > band.high ? band.high : null;
+}
+
+/** A figure beyond what there is. A reading without such figures has nothing to find. */
+export const figureImplausible: Check = {
+  codes: ['figure_implausible'],
+  find: ({ reading, limits }) => {
+    const found: Found[] = [];
+    let open = false;
+    for (const [name, band] of looked) {
+      const value = reading[name];
+      if (value !== undefined && limits[band] === null) open = true;
+      const limit = beyond(value, limits[band]);
+      if (limit !== null)
+        found.push({ code: 'figure_implausible', value: value as number, limit, affects: [name as FigureName] });
+    }
+    return found.length === 0 && open ? null : found;
+  },
+};
+
+/** What the other checks look at: the same, without figures that are implausible. */
+export function plausibleOf(context: Context): Context {
+  const { reading, limits } = context;
+  let kept: { -readonly [Name in keyof Reading]: Reading[Name] } = reading;
+  const leave = (name: 'kPa' | 'celsius' | 'mm2PerS' | 'coldestCelsius', band: Bands) => {
+    if (beyond(reading[name], limits[band]) === null) return;
+    if (kept === reading) kept = { ...reading };
+    delete kept[name];
+  };
+  for (const [name, band] of looked) leave(name, band);
+  leave('coldestCelsius', 'plausibleCelsius');
+  return kept === reading ? context : { ...context, reading: kept };
+}

@@ -9,7 +9,7 @@ import { motescaleError } from '../errors.ts';
 import { log10 } from '../numeric/exponential.ts';
 import { alike, requireFractions } from './blending.ts';
 import { doubleLog } from './line/doubleLogarithm.ts';
-import { requireCelsius } from './line/fitLine.ts';
+import { requireCelsius } from './line/oilCelsius.ts';
 import { requireLine, type ViscosityLine, valueAt } from './line/viscosityLine.ts';
 
 /**

@@ -171,5 +171,5 @@ export function requireLine(line: SolubilityLine): SolubilityLine {
 
 /** The kelvin of a temperature at which a line may be asked. */
 export function requireKelvin(celsius: unknown, parameter: string): number {
-  return requireWithin(celsius, parameter, coldest, hottest, 'oil in service') + 273.15;
+  return requireWithin(celsius, parameter, coldest, hottest, '°C of an oil; not in kelvin') + 273.15;
 }

@@ -1,6 +1,6 @@
 /** A pump that lifts its oil, warm and cold: cold oil is what starves it. */
 import { requireFilledArray, requireObject, requireWithin } from '../../checks.ts';
-import { isMotescaleError, motescaleError } from '../../errors.ts';
+import { caught, isMotescaleError, motescaleError } from '../../errors.ts';
 import { temperatureAt, viscosityAt } from '../../viscosity/line/alongLine.ts';
 import type { ViscosityLine } from '../../viscosity/line/viscosityLine.ts';
 import type { FlowRegime } from './frictionFactor.ts';
@@ -16,7 +16,7 @@ export interface SuctionTemperatures {
   readonly viscosity: ViscosityLine;
   /** Density in kg/m³, one for all temperatures: it changes by less than 1 % in 10 K. */
   readonly kgPerM3: number;
-  /** Oil temperatures in °C, in any order. */
+  /** Oil temperatures in °C, -80 to 250, in any order. */
   readonly celsius: readonly number[];
   /** Least absolute pressure the pump's inlet stands, kPa. */
   readonly inletLimitKPa: number;
@@ -40,7 +40,7 @@ export interface SuctionByTemperature {
   readonly rows: SuctionAtTemperature[];
   /**
    * The lowest temperature, °C, down to which the inlet keeps its limit all the way from the warmest asked for; null
-   * where that one breaks it, and where no cold would.
+   * where that one breaks it, and where no cold down to -80 °C would.
    */
   readonly lowestCelsius: number | null;
   /** Whether that is colder than any asked for, and so an extrapolation. */
@@ -122,8 +122,20 @@ function lowestOf(
   // a warmest row just at its limit may break it in the last digit
   const greatest = greatestViscosity(line, line.kgPerM3, line.inletLimitKPa, warmest.mm2PerS) ?? warmest.mm2PerS;
   if (greatest >= 1e7) return none;
-  const lowestCelsius = Math.min(temperatureAt(line.viscosity, greatest), warmest.celsius);
+  const reached = reachedAt(line.viscosity, greatest);
+  if (reached === null) return none;
+  const lowestCelsius = Math.min(reached, warmest.celsius);
   return { lowestCelsius, beyondAsked: lowestCelsius < coldest.celsius };
+}
+
+/** Where the oil is so thick; null where it is not down to the coldest there is. */
+function reachedAt(viscosity: ViscosityLine, mm2PerS: number): number | null {
+  try {
+    return temperatureAt(viscosity, mm2PerS);
+  } catch (error) {
+    if (caught(error).code !== 'no_answer') throw error;
+    return null;
+  }
 }
 
 /** The viscosity there, of an oil that still flows through a line. */

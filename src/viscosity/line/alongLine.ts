@@ -1,9 +1,13 @@
 /** Reading a viscosity-temperature line: the viscosity at a temperature, the temperature for a viscosity. */
 import { motescaleError } from '../../errors.ts';
 import { power } from '../../numeric/exponential.ts';
+import { leastOilCelsius, mostOilCelsius } from '../../rules/bounds.ts';
 import { doubleLog, requireViscosity } from './doubleLogarithm.ts';
-import { requireCelsius } from './fitLine.ts';
+import { requireCelsius } from './oilCelsius.ts';
 import { requireLine, type ViscosityLine, valueAt } from './viscosityLine.ts';
+
+/** By how much rounding may carry a temperature past the ends, °C: the ends come back as they are. */
+const slack = 1e-9;
 
 /**
  * The kinematic viscosity of an oil at a temperature, in mm2/s (cSt).
@@ -15,7 +19,8 @@ import { requireLine, type ViscosityLine, valueAt } from './viscosityLine.ts';
  *
  * Source: ASTM D341-20.
  *
- * @param celsius above -273.15 °C, and such that the line lies within 0.21 to 20 000 000 mm2/s
+ * @param celsius -80 to 250 °C (our choice: kelvin of an oil from -23 °C up lies above), and such that the line lies
+ *   within 0.21 to 20 000 000 mm2/s
  * @throws `out_of_range` elsewhere.
  *
  * @example
@@ -39,7 +44,7 @@ export function viscosityAt(line: ViscosityLine, celsius: number): number {
  * Source: ASTM D341-20.
  *
  * @param mm2PerS from 0.21 to 20 000 000
- * @throws `out_of_range`, and `no_answer` where the line reaches that viscosity at no finite temperature.
+ * @throws `out_of_range`, and `no_answer` where the line reaches that viscosity at no temperature from -80 to 250 °C.
  *
  * @example
  * ```ts
@@ -52,9 +57,9 @@ export function temperatureAt(line: ViscosityLine, mm2PerS: number): number {
   requireViscosity(mm2PerS, 'mm2PerS');
   const kelvin = power(10, (line.a - doubleLog(mm2PerS, line.form)) / line.b);
   const celsius = kelvin - 273.15;
-  if (!(celsius > -273.15 && celsius < Infinity)) {
-    const expected = 'a viscosity the line reaches at some temperature (ASTM D341)';
+  if (!(celsius >= leastOilCelsius - slack && celsius <= mostOilCelsius + slack)) {
+    const expected = `a viscosity the line reaches between ${leastOilCelsius} and ${mostOilCelsius} °C`;
     throw motescaleError('no_answer', 'mm2PerS', mm2PerS, expected);
   }
-  return celsius;
+  return Math.min(Math.max(celsius, leastOilCelsius), mostOilCelsius);
 }

@@ -1,8 +1,11 @@
-/** The straight line of least squares through measured points, on scales chosen by the caller. */
-import { requireFilledArray, requireFinite, requireObject } from '../../checks.ts';
+/**
+ * The straight line of least squares through measured points, on scales chosen by the caller.
+ */
+import { requireFilledArray, requireObject } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { log10 } from '../../numeric/exponential.ts';
 import { requireViscosity } from './doubleLogarithm.ts';
+import { requireCelsius } from './oilCelsius.ts';
 
 /** One measurement: temperature in °C, kinematic viscosity in mm2/s (cSt). */
 export interface ViscosityPoint {
@@ -12,19 +15,6 @@ export interface ViscosityPoint {
 
 /** Nearer points, °C, say nothing of a slope: the error of a thermometer is as large as their distance. */
 const leastApart = 1;
-/**
- * Points that look like kelvin (our choice): none below this, thicker than an oil so hot, and steeper than any. Oils
- * have slopes of 3 to 4, in kelvin 5 to 7; thin fluids that are steep at 250 °C have below 2 mm2/s there.
- */
-const kelvin = { from: 250, slope: 5, mm2PerS: 5 } as const;
-
-/** A temperature in °C above absolute zero. */
-export function requireCelsius(celsius: unknown, parameter: string): number {
-  const expected = 'a temperature above -273.15 °C';
-  const number = requireFinite(celsius, parameter, expected);
-  if (number <= -273.15) throw motescaleError('out_of_range', parameter, celsius, expected);
-  return number;
-}
 
 /** The least-squares line W = a - b log10 T through points far enough apart for a slope. */
 export function fallingLine(
@@ -33,8 +23,7 @@ export function fallingLine(
 ): { a: number; b: number } {
   requirePoints(points);
   const temperatures = points.map(({ celsius }) => celsius);
-  const coldest = Math.min(...temperatures);
-  if (Math.max(...temperatures) - coldest < leastApart) {
+  if (Math.max(...temperatures) - Math.min(...temperatures) < leastApart) {
     const expected = `viscosities at two or more temperatures, at least ${leastApart} °C apart`;
     throw motescaleError('too_few', 'points', points, expected);
   }
@@ -47,10 +36,6 @@ export function fallingLine(
   const b = -mean(products) / mean(squares);
   if (!(b > 0)) {
     throw motescaleError('no_answer', 'points', xs.length, 'a viscosity that falls as temperature rises');
-  }
-  const thickest = Math.max(...points.map(({ mm2PerS }) => mm2PerS));
-  if (coldest >= kelvin.from && b > kelvin.slope && thickest > kelvin.mm2PerS) {
-    throw motescaleError('out_of_range', 'points', points, 'temperatures in °C: these look like kelvin');
   }
   return { a: meanW + b * meanX, b };
 }

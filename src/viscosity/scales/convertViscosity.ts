@@ -1,7 +1,10 @@
-/** Viscosity from one scale to another: mm2/s (cSt), Saybolt, Redwood, Engler, and the flow cups. */
-import { noneOf, requireFinite, requireObject, requireOneOf, requirePositive } from '../../checks.ts';
+/**
+ * Viscosity from one scale to another: mm2/s (cSt), Saybolt, Redwood, Engler, and the flow cups.
+ */
+import { noneOf, requireObject, requireOneOf, requirePositive } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { greatestMm2PerS } from '../line/doubleLogarithm.ts';
+import { requireCelsius } from '../line/oilCelsius.ts';
 import {
   type EffluxScale,
   type EffluxScaleName,
@@ -45,7 +48,7 @@ export type ViscosityScale = 'mm2/s' | 'SUS' | 'SFS' | EffluxScaleName;
  * `englerHandbook`, `flowCups` and `fordCups` for the others.
  *
  * @param options.celsius the temperature of the oil, which only Saybolt seconds depend on: 100 °F (37.8 °C) where left
- *   out, and 50 °C where Furol takes part
+ *   out, and 50 °C where Furol takes part; -80 to 250 °C
  * @throws `out_of_range` outside the range of either scale, `unknown_option` for a scale.
  *
  * @example
@@ -65,7 +68,7 @@ export function convertViscosity(
   requirePositive(value, 'value', 'a viscosity above 0');
   requireObject(options, 'options', 'options { celsius }', ['celsius']);
   let celsius = options.celsius;
-  if (celsius !== undefined) requireFinite(celsius, 'options.celsius');
+  if (celsius !== undefined) requireCelsius(celsius, 'options.celsius');
   const known = requireScale(from, 'from');
   const wanted = requireScale(to, 'to');
   if (celsius === undefined && (from === 'SFS' || to === 'SFS')) celsius = 50;

@@ -210,6 +210,9 @@ describe('suction lift', () => {
     const limit = suctionByTemperature({ ...cold, celsius: [lowestCelsius ?? Number.NaN] });
     expect(limit.rows[0]?.inletKPa).toBeCloseTo(60, 7);
     expect(suctionByTemperature({ ...cold, mlPerMin: 0 }).lowestCelsius).toBeNull();
+    // a thin oil in a wide line: reached by no cold there is
+    const wide = { ...cold, segments: [{ metres: 0.2, boreMm: 20 }], viscosity: viscosityLineOfGrade(10, 200) };
+    expect(suctionByTemperature({ ...wide, mlPerMin: 1 })).toMatchObject({ lowestCelsius: null, beyondAsked: false });
     expect(suctionByTemperature({ ...cold, inletLimitKPa: 100 }).lowestCelsius).toBeNull();
   });
 

@@ -41,8 +41,8 @@ test.each([
   [() => viscosityLine([at(40, 46), at(40.5, 45.1), at(40.99, 44.2)]), 'too_few', 'points'],
   [() => ubbelohdeWaltherM([at(40, 46), at(40.9, 44)]), 'too_few', 'points'],
   [() => viscosityLine([at(40, 46), at(100, 46)]), 'no_answer', 'points'],
-  [() => viscosityLine([at(313, 46), at(373, 6.8)]), 'out_of_range', 'points'],
-  [() => ubbelohdeWaltherM([at(313, 46), at(373, 6.8)]), 'out_of_range', 'points'],
+  [() => viscosityLine([at(313, 46), at(373, 6.8)]), 'out_of_range', 'points[0].celsius'],
+  [() => ubbelohdeWaltherM([at(313, 46), at(373, 6.8)]), 'out_of_range', 'points[0].celsius'],
   [() => viscosityLine([at(40, 46), at(100, 50)]), 'no_answer', 'points'],
   [() => viscosityLine([at(40, 46), at(100, 0.2)]), 'out_of_range', 'points[1].mm2PerS'],
   [() => viscosityLine([at(40, 2.1e7), at(100, 10)]), 'out_of_range', 'points[0].mm2PerS'],
@@ -118,7 +118,8 @@ test.each([
 
 describe('a refusal names its range and its standard', () => {
   test.each([
-    [() => viscosityAt(line, -200), ['0.21', '20000000', 'ASTM D341']],
+    [() => viscosityAt(line, -200), ['-80', '250', 'not in kelvin']],
+    [() => viscosityAt(line, -75), ['0.21', '20000000', 'ASTM D341']],
     [() => temperatureAt(line, 0.2), ['0.21', '20000000', 'ASTM D341']],
     [() => viscosityLine([at(40, 46), at(100, 0.2)]), ['0.21', '20000000', 'ASTM D341']],
     [() => viscosityIndex({ at40: 6, at100: 1.99 }), ['2', '20000000', 'ASTM D2270']],

@@ -13,7 +13,6 @@ import { codeRises } from './assess/codeRise.ts';
 import { clockBackwards, flowPulsating, sensorStuck, standingOil, startUp } from './assess/course.ts';
 import { flatDistribution } from './assess/distribution.ts';
 import { channelEmpty, noParticles } from './assess/empty.ts';
-import { clockBackwards } from './assess/history.ts';
 import { figureImplausible, plausibleOf } from './assess/implausible.ts';
 import { flagged, flow, noFlow, pressure, temperature, unflushed, viscosity } from './assess/instrument.ts';
 import { coincidence, countMissing, countsRise, fewParticles } from './assess/particles.ts';

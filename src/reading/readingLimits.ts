@@ -22,7 +22,8 @@ export interface ReadingLimits {
   readonly leastKPa: number | null;
   /**
    * The highest viscosity the sensor or its pump can take, mm²/s. Default null: from the data sheet of the instrument.
-   * Where a reading has none, the viscosity is worked out from its temperature by `viscosityLine`.
+   * Where a reading has none, the viscosity is worked out from its temperature by `viscosityLine`; colder than that
+   * line goes it is 20,000,000 mm²/s or more.
    */
   readonly mostMm2PerS: number | null;
   /** Oil temperatures the sensor is made for, °C. Default null: from the data sheet of the instrument. */

@@ -7,9 +7,9 @@ import { log10, power } from '../../numeric/exponential.ts';
 import { oilCounted } from '../counted.ts';
 import { usualAheadMs } from '../readingLimits.ts';
 import { equalRun } from '../repeats.ts';
+import { byLine } from './byLine.ts';
 import { type Check, nothing } from './check.ts';
 import { areBothFlat } from './distribution.ts';
-import { byLine } from './instrument.ts';
 import { isBeyond } from './particles.ts';
 
 /** More pressure than the sensor can take. */
@@ -47,11 +47,14 @@ export const viscosityOffLine: Check = {
   find: (context) => {
     const { mm2PerS } = context.reading;
     const { viscosityShare } = context.limits;
-    const limit = byLine(context);
-    if (mm2PerS === undefined || viscosityShare === null || limit === null) return null;
+    const line = byLine(context);
+    if (mm2PerS === undefined || viscosityShare === null || line === null) return null;
+    const { mm2PerS: limit, beyond } = line;
     const off = mm2PerS / limit;
-    if (off <= 1 + viscosityShare && off >= 1 / (1 + viscosityShare)) return nothing;
-    return [{ code: 'viscosity_off_line', value: mm2PerS, limit }];
+    const [thick, thin] = [off > 1 + viscosityShare, off < 1 / (1 + viscosityShare)];
+    // beyond the end of the line only what lies on its other side is known to be off
+    if (beyond !== null && !(beyond === 'thicker' ? thin : thick)) return null;
+    return thick || thin ? [{ code: 'viscosity_off_line', value: mm2PerS, limit }] : nothing;
   },
 };
 

@@ -3,9 +3,8 @@
  * sensor is made for, and is the line full of new oil?
  */
 
-import { log10 } from '../../numeric/exponential.ts';
-import { fromDoubleLog } from '../../viscosity/line/doubleLogarithm.ts';
 import { figureNames } from '../rules.ts';
+import { byLine } from './byLine.ts';
 import { type Check, type Context, nothing } from './check.ts';
 
 /** No flow at all: nothing new was counted. It needs no limit. */
@@ -45,9 +44,14 @@ export const viscosity: Check = {
   codes: ['viscosity_high'],
   find: (context) => {
     const { mostMm2PerS } = context.limits;
-    const value = context.reading.mm2PerS ?? byLine(context);
-    if (value === null || mostMm2PerS === null) return null;
-    return value <= mostMm2PerS ? nothing : [{ code: 'viscosity_high', value, limit: mostMm2PerS }];
+    const measured = context.reading.mm2PerS;
+    const line = measured === undefined ? byLine(context) : null;
+    const value = measured ?? line?.mm2PerS;
+    if (value === undefined || mostMm2PerS === null) return null;
+    const isHigh = value > mostMm2PerS;
+    // beyond the end of the line the oil is thicker, or thinner, and a limit on the other side says nothing
+    if (line !== null && line.beyond !== null && isHigh !== (line.beyond === 'thicker')) return null;
+    return isHigh ? [{ code: 'viscosity_high', value, limit: mostMm2PerS }] : nothing;
   },
 };
 
@@ -85,10 +89,3 @@ export const flagged: Check = {
       });
   },
 };
-
-/** The viscosity at the temperature of a reading, by the line of the oil, in mm²/s; null where one does not tell it. */
-export function byLine({ reading: { celsius }, limits: { viscosityLine } }: Context): number | null {
-  if (celsius === undefined || celsius <= -273.15 || viscosityLine === null) return null;
-  const { a, b, form } = viscosityLine;
-  return fromDoubleLog(a - b * log10(celsius + 273.15), form);
-}

@@ -33,11 +33,48 @@ describe('a viscosity beside the line of the oil', () => {
   });
 
   test('is not checked where the line says nothing, or nothing is set', () => {
-    // thicker than the chart goes, and no temperature at all
+    // no temperature of an oil, and none at all
     expect(of(-200, 1000)).toBe('unchecked');
-    expect(of(-273.15, 1000)).toBe('unchecked');
+    expect(of(-273.15, 1000, { plausibleCelsius: null })).toBe('unchecked');
     expect(of(40, 1000, { viscosityLine: null })).toBe('unchecked');
     expect(of(40, 1000, { viscosityShare: null })).toBe('unchecked');
+  });
+});
+
+describe('a viscosity beside a line that has ended', () => {
+  const thick = viscosityLineOfGrade(1500, 92);
+  // 2e7 mm²/s at -31.4 °C
+  const of = (celsius: number, mm2PerS: number) =>
+    told('viscosity_off_line', { celsius, mm2PerS }, { viscosityLine: thick, plausibleMm2PerS: null });
+  const high = (celsius: number, mostMm2PerS: number, viscosityLine = thick) =>
+    told('viscosity_high', { celsius }, { viscosityLine, mostMm2PerS, plausibleCelsius: null });
+
+  test('is too high where the oil is too thick for the chart', () => {
+    const [value] = high(-31, 400) as [number, number];
+    expect(value).toBeGreaterThan(1e7);
+    for (const celsius of [-32, -60, -80]) expect(high(celsius, 400)).toEqual([2e7, 400]);
+    // how thick it is nobody knows
+    expect(high(-32, 2e7)).toBe('unchecked');
+    expect(high(-32, 3e7)).toBe('unchecked');
+  });
+
+  test('and is not where it is too thin', () => {
+    const steep = { a: 11.5, b: 4.9, form: 'full' } as const;
+    expect(() => viscosityAt(steep, 240)).toThrow(/0.21/);
+    expect(high(240, 400, steep)).toBe('none');
+    expect(high(240, 0.21, steep)).toBe('none');
+    expect(high(240, 0.2, steep)).toBe('unchecked');
+  });
+
+  test('is off the line where it lies on the other side of its end', () => {
+    expect(of(-32, 400)).toEqual([400, 2e7]);
+    expect(of(-32, 2e7 / 1.2501)).toEqual([2e7 / 1.2501, 2e7]);
+    for (const unknown of [2e7 / 1.2499, 2e7, 1e8]) expect(of(-32, unknown)).toBe('unchecked');
+    const steep = { a: 11.5, b: 4.9, form: 'full' } as const;
+    const hot = (mm2PerS: number) =>
+      told('viscosity_off_line', { celsius: 240, mm2PerS }, { viscosityLine: steep, plausibleMm2PerS: null });
+    expect(hot(46)).toEqual([46, 0.21]);
+    for (const unknown of [0.25, 0.21, 0.1]) expect(hot(unknown)).toBe('unchecked');
   });
 });
 
@@ -61,7 +98,7 @@ describe('a viscosity that was not measured', () => {
     expect(of({ celsius: 40, mm2PerS: 101 })).toEqual([101, 100]);
   });
 
-  test('is not checked without a temperature, a line, a limit, or where the line ends', () => {
+  test('is not checked without a temperature that can be, a line, or a limit', () => {
     expect(of({ mlPerMin: 45 })).toBe('unchecked');
     expect(of({ celsius: 5 }, { mostMm2PerS: 100 })).toBe('unchecked');
     expect(of({ celsius: 5 }, { viscosityLine: oil })).toBe('unchecked');

@@ -19,6 +19,7 @@ import {
 import type { Needed } from '../reading/assess/check.ts';
 import { limitsRule } from '../reading/limitsRule.ts';
 import { filledLimits, noteLimits } from '../reading/ownLimits.ts';
+import type { ReadingLimits } from '../reading/readingLimits.ts';
 import { mostSaturation } from '../reading/rules.ts';
 import { idsWith } from '../reading/tableIds.ts';
 import { checkRule } from '../rules/check.ts';
@@ -28,6 +29,7 @@ import { textOf, textPrint } from '../state/textPrint.ts';
 import { stateBytes } from './budget.ts';
 
 import { followPlan, followRule } from './followed/plan.ts';
+import { noteUnreachable } from './reach.ts';
 import { monitorRule, mostAlarms, mostStateBytes } from './rules.ts';
 import { targetsAlone } from './targets.ts';
 import type {
@@ -54,8 +56,8 @@ import { figureWords } from './words.ts';
  * @param config what to do with the readings
  * @param options `tables`: where tables named by id are found. `configuration`: a name for this version of the
  * configuration, for `startUnit` and `advanceUnit`; a fingerprint of it where left out.
- * @throws `bad_configuration`; `problemsOf` gives every mistake, alarms that would not fit the space of the state among
- *   them.
+ * @throws `bad_configuration`; `problemsOf` gives every mistake, alarms that would not fit the space of the state, that
+ *   can never be raised or never return among them.
  *
  * @example
  * ```ts
@@ -131,7 +133,8 @@ function workedOut(config: unknown, known: KnownTables, problems: Problem[]): Wo
   if (limits !== undefined && !hasMistake(problems, ['limits'])) noteLimits(limits, ['limits'], problems);
   noteTwice(alarms, 'alarms', problems);
   noteTwice(follow, 'follow', problems);
-  const watches = alarmWatches(alarms, codes, sound.staleAfterMs ?? undefined, problems);
+  const whole = hasMistake(problems, ['limits']) ? null : filledLimits(limits ?? {});
+  const watches = alarmWatches(alarms, codes, whole, sound.staleAfterMs ?? undefined, problems);
   if (problems.length > 0) return { codes, watches, followed: [], targets: [], bytes: 0 };
   const followed = follow.map(followPlan);
   const targets = targetsAlone(codes, watches);
@@ -203,6 +206,7 @@ function noteTwice(list: readonly { readonly id: string }[], name: string, probl
 function alarmWatches(
   alarms: readonly MonitorAlarm[],
   codes: readonly (CodePlan | null)[],
+  limits: ReadingLimits | null,
   staleAfterMs: number | undefined,
   problems: Problem[],
 ): AlarmWatch[] {
@@ -216,7 +220,7 @@ function alarmWatches(
     const path: Path = ['alarms', i];
     const watch = isOnCode(alarm)
       ? codeWatch(alarm, codes, path, problems)
-      : figureWatch(alarm as FigureAlarm, path, problems);
+      : figureWatch(alarm as FigureAlarm, limits, path, problems);
     if (watch !== null) watches.push(watch);
   }
   return watches;
@@ -226,7 +230,12 @@ function isOnCode(alarm: MonitorAlarm): alarm is CodeAlarm {
   return 'code' in alarm.figure;
 }
 
-function figureWatch(alarm: FigureAlarm, path: Path, problems: Problem[]): AlarmWatch | null {
+function figureWatch(
+  alarm: FigureAlarm,
+  limits: ReadingLimits | null,
+  path: Path,
+  problems: Problem[],
+): AlarmWatch | null {
   const { figure, type, setpoint, withinMs } = alarm;
   const before = problems.length;
   noteAlarmMistakes(alarm, path, problems);
@@ -236,6 +245,8 @@ function figureWatch(alarm: FigureAlarm, path: Path, problems: Problem[]): Alarm
   if (problems.length > before) return null;
   const whole = 'scaleNumberAt' in figure;
   const raising = whole ? besideWhole(type, setpoint) : setpoint;
+  if (limits !== null) noteUnreachable(alarm, raising, limits, path, problems);
+  if (problems.length > before) return null;
   const words = figureWords(figure);
   return {
     figure,

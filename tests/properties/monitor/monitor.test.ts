@@ -233,7 +233,7 @@ describe('alarms', () => {
   });
 
   test('on each kind of figure', () => {
-    const alarm = { type: 'high', setpoint: 0 } as const;
+    const alarm = { type: 'high', setpoint: 0.1 } as const;
     const of: MonitorConfig = {
       codes: [],
       alarms: [
@@ -760,7 +760,7 @@ describe('errors', () => {
       expect(() => startMonitor({ codes: [], alarms: [alarm(80)] })).toThrow(
         expect.objectContaining({ code: 'bad_configuration', problems: [problem] }),
       );
-      expect(() => startMonitor({ codes: [], alarms: [alarm(0.8), { ...alarm(2), id: 'very' }] })).not.toThrow();
+      expect(() => startMonitor({ codes: [], alarms: [alarm(0.8), { ...alarm(1.9), id: 'very' }] })).not.toThrow();
       expect(() =>
         startMonitor({ codes: [], alarms: [{ ...alarm(80), figure: { quantity: 'celsius' } }] }),
       ).not.toThrow();

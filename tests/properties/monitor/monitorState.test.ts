@@ -118,7 +118,12 @@ test('the states tried hold everything a state can hold', () => {
 describe('a state under another configuration', () => {
   test.each<[string, Changed, string, string]>([
     ['an alarm turned round', withAlarm(1, { type: 'low' }), 'state.alarms[1].of', "'low kPa'"],
-    ['on another figure', withAlarm(1, { figure: { quantity: 'celsius' } }), 'state.alarms[1].of', "'high celsius'"],
+    [
+      'on another figure',
+      withAlarm(1, { figure: { quantity: 'celsius' }, setpoint: 90 }),
+      'state.alarms[1].of',
+      "'high celsius'",
+    ],
     ['another size', withAlarm(2, { figure: { scaleNumberAt: 14 } }), 'state.alarms[2].of', 'scaleNumberAt 14'],
     ['another time looked back over', withAlarm(2, { withinMs: day }), 'state.alarms[2].of', 'in 86400000 ms'],
     ['another name of a figure', withAlarm(3, { figure: { other: 'y' } }), 'state.alarms[3].of', "'low other y'"],

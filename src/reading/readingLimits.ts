@@ -4,7 +4,7 @@
  * say has no default: until it is set, the assessment lists its check under `unchecked`. `countedShare` and `settleMs`
  * have no default either, but what a reading shows without them is found where they are left out.
  */
-import { leastOilCelsius, mostOilCelsius } from '../rules/bounds.ts';
+import { leastOilCelsius, leastOilMm2PerS, mostOilCelsius } from '../rules/bounds.ts';
 import type { ViscosityLine } from '../viscosity/line/viscosityLine.ts';
 import type { FindingCode, Quality } from './reading.ts';
 
@@ -140,7 +140,7 @@ export const defaultReadingLimits: ReadingLimits = {
   clockAheadMs: usualAheadMs,
   plausibleCelsius: { low: leastOilCelsius, high: mostOilCelsius },
   plausibleKPa: { low: -101.325, high: 1000000 },
-  plausibleMm2PerS: { low: 0.2, high: 20000000 },
+  plausibleMm2PerS: { low: leastOilMm2PerS, high: 20000000 },
   qualities: {
     no_flow: 'bad',
     flow_low: 'uncertain',

@@ -37,6 +37,8 @@ export const qualityWords = ['good', 'uncertain', 'bad'] as const;
  */
 export const leastOilCelsius = -80;
 export const mostOilCelsius = 250;
+/** No oil is thinner, mm²/s: where the chart of ASTM D341 ends. */
+export const leastOilMm2PerS = 0.2;
 
 /** All of something, in percent. */
 export const mostPercent = 100;

@@ -8,6 +8,8 @@ import { requireFinite, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { exp } from '../numeric/exponential.ts';
 import { findRoot } from '../numeric/root.ts';
+import { leastOilMm2PerS } from '../rules/bounds.ts';
+import { requireDensity } from './liquidDensity.ts';
 
 /** K1 of the lubricating oils, per °F. The set per °C (0.6278, tables 54D) is 1.8 times this. */
 const k1 = 0.34878;
@@ -70,7 +72,7 @@ export function densityAt15(kgPerM3: number, celsius: number): number {
  * Dynamic viscosity in mPa·s (the same as cP) from kinematic viscosity and density at the same temperature: their
  * product.
  *
- * Range: 0.001 to 1e9 mm²/s, 500 to 2000 kg/m³. Exact by definition.
+ * Range: 0.2 to 1e9 mm²/s (no oil has less), 500 to 2000 kg/m³. Exact by definition.
  *
  * @param mm2PerS kinematic viscosity
  * @param kgPerM3 density at the temperature of the viscosity, not at 15 °C
@@ -83,17 +85,19 @@ export function densityAt15(kgPerM3: number, celsius: number): number {
  * ```
  */
 export function dynamicViscosity(mm2PerS: number, kgPerM3: number): number {
-  return (requireWithin(mm2PerS, 'mm2PerS', 0.001, 1e9) * requireLiquid(kgPerM3)) / 1000;
+  requireWithin(mm2PerS, 'mm2PerS', leastOilMm2PerS, 1e9, 'mm2/s of an oil');
+  return (mm2PerS * requireDensity(kgPerM3, 'kgPerM3')) / 1000;
 }
 
 /**
  * Kinematic viscosity in mm²/s (the same as cSt) from dynamic viscosity and density at the same temperature.
  *
- * Range: 0.001 to 1e9 mPa·s, 500 to 2000 kg/m³. Exact by definition.
+ * Range: up to 1e9 mPa·s, 500 to 2000 kg/m³, an answer of 0.2 mm²/s or more: no oil has less, and viscosities in Pa·s
+ * mostly give less. Exact by definition.
  *
  * @param mPaS dynamic viscosity
  * @param kgPerM3 density at the temperature of the viscosity
- * @throws `out_of_range`.
+ * @throws `out_of_range`, also for most viscosities in Pa·s.
  *
  * @example
  * ```ts
@@ -102,7 +106,12 @@ export function dynamicViscosity(mm2PerS: number, kgPerM3: number): number {
  * ```
  */
 export function kinematicViscosity(mPaS: number, kgPerM3: number): number {
-  return (requireWithin(mPaS, 'mPaS', 0.001, 1e9) * 1000) / requireLiquid(kgPerM3);
+  const expected = `mPa s (1 Pa s is 1000 of them) up to 1e9 that give ${leastOilMm2PerS} mm2/s or more, as oils have`;
+  requireFinite(mPaS, 'mPaS', expected);
+  const mm2PerS = (mPaS * 1000) / requireDensity(kgPerM3, 'kgPerM3');
+  if (mm2PerS < leastOilMm2PerS * (1 - slack) || mPaS > 1e9)
+    throw motescaleError('out_of_range', 'mPaS', mPaS, expected);
+  return mm2PerS;
 }
 
 /** Density at 60 °F of a density at 15 °C. */
@@ -147,8 +156,4 @@ function fahrenheit1968(celsius: number): number {
 
 function requireCelsius(celsius: number): number {
   return requireWithin(celsius, 'celsius', -50, 150, 'API MPMS 11.1-2004: -58 to 302 °F');
-}
-
-function requireLiquid(kgPerM3: number): number {
-  return requireWithin(kgPerM3, 'kgPerM3', 500, 2000, 'a liquid; not in g/cm3');
 }

@@ -102,6 +102,14 @@ export const allowed: readonly Allowed[] = [
     },
   },
   {
+    reason: 'The density of an oil is 500 to 2000 kg/m³ everywhere',
+    covers: ({ endAfter }) => isThrown(endAfter) && /\.kgPerM3$/.test(endAfter.parameter),
+  },
+  {
+    reason: 'refuse a rise, or a fall, of more metres than the tube is long',
+    covers: ({ endAfter }) => isThrown(endAfter) && /\.riseMetres$/.test(endAfter.parameter),
+  },
+  {
     reason: 'All functions that ask for the temperature of an oil refuse what none has',
     covers: ({ name, inputs, endAfter }) =>
       name === 'viscosityAt' &&

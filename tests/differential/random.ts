@@ -101,7 +101,7 @@ function loops(face: Face, random: () => number): void {
   library.betaToReach?.(withoutBeta, target, minutes);
   library.flowToHold?.(withoutFlow, target);
   const segments = [
-    { metres: spread(random, 0.1, 20), boreMm: spread(random, 2, 30), riseMetres: 2 * random() - 1 },
+    { metres: spread(random, 1, 20), boreMm: spread(random, 2, 30), riseMetres: 2 * random() - 1 },
     { metres: spread(random, 0.1, 5), boreMm: spread(random, 2, 30), k: 3 * random() },
   ];
   const fluid = { mm2PerS: spread(random, 2, 2000), kgPerM3: 800 + 200 * random() };

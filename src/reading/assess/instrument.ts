@@ -5,7 +5,7 @@
 
 import { figureNames } from '../rules.ts';
 import { byLine } from './byLine.ts';
-import { type Check, type Context, nothing } from './check.ts';
+import { type Check, nothing } from './check.ts';
 
 /** No flow at all: nothing new was counted. It needs no limit. */
 export const noFlow: Check = {

@@ -1,12 +1,13 @@
 /** A sampling line as data: lengths of tube one after another, and the oil in them. */
 import { requireFilledArray, requireObject, requireWithin } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
+import { requireDensity } from '../../viscosity/liquidDensity.ts';
 
 /** The oil: kinematic viscosity and density at the temperature in the line. */
 export interface Fluid {
   /** Kinematic viscosity in mm²/s, 0.01 to 1e7. */
   readonly mm2PerS: number;
-  /** Density in kg/m³, 1 to 20000. */
+  /** Density in kg/m³, 500 to 2000. */
   readonly kgPerM3: number;
 }
 
@@ -16,7 +17,10 @@ export interface Segment {
   readonly metres: number;
   /** Inner diameter in mm, 0.05 to 10000. */
   readonly boreMm: number;
-  /** How much higher the end lies than the beginning, in m; negative where the line falls. 0 where left out. */
+  /**
+   * How much higher the end lies than the beginning, in m, at most the length; negative where the line falls. 0 where
+   * left out.
+   */
   readonly riseMetres?: number;
   /**
    * Sum of the loss coefficients K of its fittings, 0 to 1e6; 0 where left out. Handbook values are for turbulent flow:
@@ -49,6 +53,9 @@ export const gravity = 9.80665;
 
 /** Roughness of drawn tubing, mm: Hydraulic Institute Engineering Data Book, 2nd edition 1990, table 3.A.1. */
 export const drawnTubingMm = 0.00152;
+
+/** Share by which the sum of several lengths may pass the rise by a rounding. */
+const slack = 1e-9;
 
 /** A checked segment in SI units. */
 export interface Tube {
@@ -85,22 +92,32 @@ export function requireTube(segment: Segment, path: string): Tube {
   const boreMm = requireWithin(segment.boreMm, `${path}.boreMm`, 0.05, 10000);
   const roughness = requireWithin(segment.roughnessMm ?? drawnTubingMm, `${path}.roughnessMm`, 0, boreMm / 20);
   const bore = boreMm / 1000;
+  const metres = requireWithin(segment.metres, `${path}.metres`, 0, 1e5);
+  const rise = requireWithin(segment.riseMetres ?? 0, `${path}.riseMetres`, -1e4, 1e4);
+  if (Math.abs(rise) > metres * (1 + slack)) {
+    const expected = `at most the ${metres} m that the tube is long, up or down`;
+    throw motescaleError('out_of_range', `${path}.riseMetres`, rise, expected);
+  }
   return {
-    metres: requireWithin(segment.metres, `${path}.metres`, 0, 1e5),
+    metres,
     bore,
     area: (Math.PI / 4) * bore * bore,
-    rise: requireWithin(segment.riseMetres ?? 0, `${path}.riseMetres`, -1e4, 1e4),
+    rise,
     k: requireWithin(segment.k ?? 0, `${path}.k`, 0, 1e6),
     relativeRoughness: roughness / boreMm,
   };
 }
 
-/** The fluid in SI units. */
-export function requireLiquid(fluid: Fluid, path = 'line.fluid'): Liquid {
+/** The oil in SI units; `densityOf` where another fluid may stand in for it. */
+export function requireLiquid(
+  fluid: Fluid,
+  path = 'line.fluid',
+  densityOf: (kgPerM3: unknown, parameter: string) => number = requireDensity,
+): Liquid {
   requireObject(fluid, path, 'a fluid { mm2PerS, kgPerM3 }', ['mm2PerS', 'kgPerM3']);
   return {
     kinematic: requireWithin(fluid.mm2PerS, `${path}.mm2PerS`, 0.01, 1e7) / 1e6,
-    density: requireWithin(fluid.kgPerM3, `${path}.kgPerM3`, 1, 20000),
+    density: densityOf(fluid.kgPerM3, `${path}.kgPerM3`),
   };
 }
 

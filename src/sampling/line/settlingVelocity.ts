@@ -11,6 +11,7 @@ export interface Particle {
   readonly size: number;
   /** Density of the particle in kg/m³, 0 to 25000: about 2650 for mineral dust, 7850 for steel, 1 for air. */
   readonly particleKgPerM3: number;
+  /** Any fluid: here its density may be 1 to 20000 kg/m³. */
   readonly fluid: Fluid;
 }
 
@@ -47,7 +48,7 @@ export function settlingVelocity(particle: Particle): number {
 export function settlingAt(particle: Particle, path: string): number {
   const diameter = requireWithin(particle.size, `${path}.size`, 0.01, 1e5) / 1e6;
   const density = requireWithin(particle.particleKgPerM3, `${path}.particleKgPerM3`, 0, 25000);
-  const liquid = requireLiquid(particle.fluid, `${path}.fluid`);
+  const liquid = requireLiquid(particle.fluid, `${path}.fluid`, anyDensity);
   const excess = density / liquid.density - 1;
   // the Reynolds number that Stokes's law alone would give, a 18th of the Archimedes number
   const stokes =
@@ -55,6 +56,9 @@ export function settlingAt(particle: Particle, path: string): number {
   const speed = (reynoldsFrom(stokes, particle.size, `${path}.size`) * liquid.kinematic) / diameter;
   return excess < 0 ? -speed : speed;
 }
+
+/** Settling asks for no oil: published figures are of water, air and gas under pressure. */
+const anyDensity = (kgPerM3: unknown, parameter: string) => requireWithin(kgPerM3, parameter, 1, 20000);
 
 const stokesEnds = 0.2;
 const dragBegins = 0.3;

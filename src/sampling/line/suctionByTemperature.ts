@@ -3,6 +3,7 @@ import { requireFilledArray, requireObject, requireWithin } from '../../checks.t
 import { caught, isMotescaleError, motescaleError } from '../../errors.ts';
 import { temperatureAt, viscosityAt } from '../../viscosity/line/alongLine.ts';
 import type { ViscosityLine } from '../../viscosity/line/viscosityLine.ts';
+import { requireDensity } from '../../viscosity/liquidDensity.ts';
 import type { FlowRegime } from './frictionFactor.ts';
 import type { Segment } from './line.ts';
 import { balance } from './suctionLift.ts';
@@ -14,7 +15,7 @@ export interface SuctionTemperatures {
   readonly mlPerMin: number;
   /** The oil's viscosity line, as `viscosityLine` makes it. */
   readonly viscosity: ViscosityLine;
-  /** Density in kg/m³, one for all temperatures: it changes by less than 1 % in 10 K. */
+  /** Density in kg/m³, 500 to 2000, one for all temperatures: it changes by less than 1 % in 10 K. */
   readonly kgPerM3: number;
   /** Oil temperatures in °C, -80 to 250, in any order. */
   readonly celsius: readonly number[];
@@ -90,7 +91,7 @@ export function suctionByTemperature(line: SuctionTemperatures): SuctionByTemper
   const expected = 'a suction line { segments, mlPerMin, viscosity, kgPerM3, celsius, inletLimitKPa }';
   requireObject(line, 'line', expected, suctionMembers);
   requireFilledArray(line.celsius, 'line.celsius', 'an array of temperatures in °C');
-  requireWithin(line.kgPerM3, 'line.kgPerM3', 1, 20000);
+  requireDensity(line.kgPerM3, 'line.kgPerM3');
   requireWithin(line.inletLimitKPa, 'line.inletLimitKPa', 0, 1000);
   const { viscosity: _viscosity, kgPerM3, celsius: _celsius, ...pump } = line;
   const withOil = (mm2PerS: number) => ({ ...pump, fluid: { mm2PerS, kgPerM3 } });

@@ -14,7 +14,7 @@ const fluids = [
 const lines = [
   [{ metres: 2, boreMm: 4, riseMetres: 0.5 }],
   [
-    { metres: 0.5, boreMm: 12, riseMetres: -1, k: 1.5 },
+    { metres: 0.5, boreMm: 12, riseMetres: -0.5, k: 1.5 },
     { metres: 6, boreMm: 6, roughnessMm: 0.05 },
   ],
 ] as const;

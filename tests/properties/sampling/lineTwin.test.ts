@@ -18,13 +18,15 @@ import { dropTwin, gravity, tubeTwin } from './lineTwin.ts';
 
 const at = <T>(list: readonly T[], i: number): T => list[i] as T;
 const fluids = fc.record({ mm2PerS: spread(1, 1000), kgPerM3: between(700, 1300) });
-const segment: fc.Arbitrary<Segment & { readonly roughnessMm: number }> = fc.record({
-  metres: spread(0.1, 100),
-  boreMm: spread(1, 50),
-  riseMetres: between(-5, 5),
-  k: between(0, 20),
-  roughnessMm: between(0, 0.05),
-});
+const segment: fc.Arbitrary<Segment & { readonly roughnessMm: number }> = fc
+  .record({
+    metres: spread(0.1, 100),
+    boreMm: spread(1, 50),
+    rise: between(-5, 5),
+    k: between(0, 20),
+    roughnessMm: between(0, 0.05),
+  })
+  .map(({ rise, ...tube }) => ({ ...tube, riseMetres: Math.max(-tube.metres, Math.min(tube.metres, rise)) }));
 /** From laminar to turbulent: a Reynolds number in a bore, and the flow that gives it. */
 const flowOf = (reynolds: number, boreMm: number, mm2PerS: number) =>
   (reynolds * Math.PI * boreMm * mm2PerS * 60) / 4000;

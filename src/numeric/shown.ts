@@ -14,6 +14,18 @@ export function shown(figure: number, beside: number = figure): string {
   return `${round(figure, more)}`;
 }
 
+/**
+ * An end of a range as an error shows it, to four digits: the least not rounded down, the most not rounded up, so that
+ * what is printed is let in.
+ */
+export function shownEnd(end: number, least: boolean): number {
+  let scale = 1;
+  while (end * scale < 1000 && scale < 1e15) scale *= 10;
+  const near = Math.floor(end * scale + 0.5) / scale;
+  if (Math.abs(near - end) <= 1e-9 * end) return near;
+  return (least ? Math.ceil(end * scale) : Math.floor(end * scale)) / scale;
+}
+
 function round(figure: number, more: number): number {
   const size = Math.abs(figure);
   const scale = more * (size >= 100 ? 1 : size >= 10 ? 10 : size >= 1 ? 100 : 1000);

@@ -7,6 +7,7 @@
  */
 import { requireFinite, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
+import { shownEnd } from '../numeric/shown.ts';
 
 /** Coefficients n1 to n10 for MPa and K. */
 const n1 = 1167.0521452767;
@@ -74,7 +75,7 @@ export function saturationPressure(celsius: number): number {
  */
 export function condensationTemperature(kPa: number): number {
   const [least, most] = [saturationPressure(0), saturationPressure(hottest)];
-  const expected = `a pressure from ${least} to ${most} kPa, that of ${named}`;
+  const expected = `a pressure from ${shownEnd(least, true)} to ${shownEnd(most, false)} kPa, that of ${named}`;
   requireFinite(kPa, 'kPa', expected);
   if (kPa < least * (1 - slack) || kPa > most * (1 + slack)) throw motescaleError('out_of_range', 'kPa', kPa, expected);
   return Math.min(hottest, Math.max(0, temperatureOf(kPa)));

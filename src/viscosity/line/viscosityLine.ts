@@ -31,14 +31,16 @@ export interface LineResidual extends ViscosityPoint {
  *
  * Two points lie on it to within 1e-13 (1 + b) of their viscosity (rounding; oils have a `b` of about 3 to 4), in both
  * forms. With more, the sum of squares of log10 log10 Z over log10 T is least, each point weighing the same. Points far
- * apart make a good line: from 40 and 100 °C, an error of 1 % in either shows as 3 to 4 % at -10 °C.
+ * apart make a good line: from 40 and 100 °C, an error of 1 % in either shows as 3 to 4 % at -10 °C with an index near
+ * 100, and as 2 to 3.5 % with one of 150 to 220.
  *
  * Range: 0.21 to 20 000 000 mm2/s (limits from memory), -80 to 250 °C (our choice: kelvin of an oil from -23 °C up lies
- * above), the coldest and the warmest point at least 1 °C apart. Temperatures in °F, or a mistyped figure, show in `b`
- * alone: grades with an index of 0 to 200 have 2.2 to 4.4, and 40 and 100 °C taken as 40 and 212 give 1.5. Silicones
- * and oils of an index above 300 have so little by right, so it is not refused. The oil must be a homogeneous Newtonian
- * liquid over the whole span: above its cloud point, below its boiling range. The library cannot see that; a line says
- * nothing about an oil below its cloud point.
+ * above), the coldest and the warmest point at least 1 °C apart.
+ *
+ * Temperatures in °F, or a mistyped figure, show in `b` alone: grades with an index of 0 to 200 have 2.2 to 4.4, and 40
+ * and 100 °C taken as 40 and 212 give 1.5. Silicones and oils of an index above 300 have so little by right, so it is
+ * not refused. The oil must be a homogeneous Newtonian liquid over the whole span: above its cloud point, below its
+ * boiling range. The library cannot see that; a line says nothing about an oil below its cloud point.
  *
  * Source: ASTM D341-20; T in K is °C + 273.15.
  *

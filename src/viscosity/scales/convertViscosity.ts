@@ -3,6 +3,7 @@
  */
 import { noneOf, requireObject, requireOneOf, requirePositive } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
+import { shownEnd } from '../../numeric/shown.ts';
 import { greatestMm2PerS } from '../line/doubleLogarithm.ts';
 import { requireCelsius } from '../line/oilCelsius.ts';
 import {
@@ -89,9 +90,19 @@ interface Conversion {
   readonly outOf: (mm2PerS: number) => number;
 }
 
+/** Names of the trade for what is written otherwise here, or is no scale. */
+const otherScales = {
+  cSt: 'mm2/s is the same as cSt',
+  SSU: 'SUS is the same as SSU',
+  SSF: 'SFS is the same as SSF',
+  cP: 'cP is dynamic: kinematicViscosity makes mm2/s of it',
+  'mPa s': 'mPa s is dynamic: kinematicViscosity makes mm2/s of it',
+};
+
 function requireScale(scale: unknown, parameter: string): ViscosityScale {
   const names = ['mm2/s', 'SUS', 'SFS'].concat(Object.keys(effluxScales)) as ViscosityScale[];
-  if (scale === 'cSt') throw noneOf(names, 'unknown_option', parameter, scale, '; mm2/s is the same as cSt');
+  const meant = otherScales[scale as keyof typeof otherScales];
+  if (typeof meant === 'string') throw noneOf(names, 'unknown_option', parameter, scale, `; ${meant}`);
   return requireOneOf(scale, parameter, names);
 }
 
@@ -133,6 +144,7 @@ function ofEfflux(scale: EffluxScale): Conversion {
 /** A rounding error past the limit is let through. */
 function requireInside({ name, least, most, outOf }: Conversion, mm2PerS: number, value: number): void {
   if (mm2PerS >= least * (1 - 1e-9) && mm2PerS <= most * (1 + 1e-9)) return;
-  const expected = `a viscosity from ${least} to ${most} mm2/s, which is ${outOf(least)} to ${outOf(most)} ${name}`;
+  const ends = (low: number, high: number) => `${shownEnd(low, true)} to ${shownEnd(high, false)}`;
+  const expected = `a viscosity from ${ends(least, most)} mm2/s, which is ${ends(outOf(least), outOf(most))} ${name}`;
   throw motescaleError('out_of_range', 'value', value, expected);
 }

@@ -27,6 +27,9 @@ export interface ViscosityIndex {
  * used: there L steps down by 0.02 %. Intermediate figures are not rounded; the worked example of procedure B rounds H
  * and gets 156.37 where this gives 156.42.
  *
+ * It is no check: 46,000 mistyped for 46 gives -170,000, and 40 for 100 °C gives 692. Oils have -100 to 400 (common
+ * practice).
+ *
  * Source: ASTM D2270-10(2016), Table 1 and procedures A and B; ISO 2909.
  *
  * @throws `out_of_range` outside the range, or where the oil does not thin.

@@ -31,7 +31,8 @@ function indicesOf(at40: number): { least: number; greatest: number } {
  * Range: a viscosity above 2 mm2/s at 40 °C, an answer from 2 mm2/s up to less than that. So the index ends where the
  * oil would no longer thin: at 690 for 150 mm2/s, the least of all, at 736 for 50, 750 for 1000, and never above 1000.
  * Just above 70 mm2/s, where the standard passes from table to equations, two answers 0.02 % apart give the same index:
- * the smaller is returned. A data sheet's index is a whole number, and half a unit of it is 0.2 to 0.4 % at 100 °C.
+ * the smaller is returned. A data sheet's index is a whole number, and half a unit of it is 0.1 % at 100 °C for VG 10,
+ * 0.2 % for VG 46 and 0.6 % for VG 1500.
  *
  * Source: ASTM D2270-10(2016), solved within a bracket.
  *

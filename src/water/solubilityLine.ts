@@ -46,8 +46,8 @@ const leastApart = 10;
  *
  * Range: -50 to 150 °C, 0.001 to 1e6 mg/kg, the coldest and the warmest point at least 10 °C apart (our choice; 30 °C
  * make a good line), solubility rising with temperature.
- * Accuracy: that of the points; points at 20 and 60 °C that are 5 % off leave up to 18 % at -15 °C, 12 % at 0 °C and 10 %
- * at 80 °C. Oil changes as it ages: measure the oil in service, not the new one.
+ * Accuracy: that of the points; points at 20 and 60 °C that are 5 % off leave up to 18 % at -15 °C, 12 % at 0 °C and
+ * 10 % at 80 °C. Oil changes as it ages: measure the oil in service, not the new one.
  *
  * Source of the form: IEEE C57.106; CIGRE TB 741 (2018). How to measure: docs/water.md.
  *

@@ -65,14 +65,14 @@ ${lines(only(types, 'types'))}`;
 
     motescale/counts
       values
-        coincidenceLoss convertCounts convertSizing correctCoincidence countAt countBounds countInterval countsDiffer
-        cumulativeCounts equivalentDustMgPerL fieldsForPrecision fromDifferential gravimetricLevel isMotescaleError
-        membraneArea microscopeCount sensingVolume sizeAt sources testDustCounts toDifferential undilute version
-        volumeForCount
+        coincidenceLoss compareCounts convertCounts convertSizing correctCoincidence countAt countBounds countInterval
+        countsDiffer cumulativeCounts equivalentDustMgPerL fieldsForPrecision fromDifferential gravimetricLevel
+        isMotescaleError membraneArea microscopeCount sensingVolume sizeAt sources testDustCounts toDifferential
+        undilute version volumeForCount
       types
-        Basis CoincidenceModel CoincidenceOptions CountDifference CountInVolume CumulativeCounts DifferentialCounts
-        DilutedSample EquivalentDust ErrorCode FieldCount GravimetricLevel InterpolationMethod MicroscopeCount
-        MotescaleError PerVolume RawCount Sizing Source Standing Weighing
+        Basis CoincidenceModel CoincidenceOptions CountDifference CountInVolume CountsComparison CumulativeCounts
+        DifferentialCounts DilutedSample EquivalentDust ErrorCode FieldCount GravimetricLevel InterpolationMethod
+        MicroscopeCount MotescaleError PerVolume RawCount SizeComparison Sizing Source Standing Weighing
 
     motescale/codes
       values

@@ -14,12 +14,13 @@ export const germanFlowControl: FlowControlTexts = {
   viscosity_outside: 'Die Viskosität liegt außerhalb der Punkte der Inbetriebnahme: Der äußere gilt.',
   viscosity_inside: 'Die Viskosität liegt wieder innerhalb der Punkte der Inbetriebnahme.',
   oscillation:
-    'Der Volumenstrom schwingt um den Sollwert: Verstärkung verringern oder die Einstellungen für diese Pumpe neu ' +
-    'ermitteln.',
+    'Der Volumenstrom schwingt um den Sollwert. Rauscht sein Signal, dieses beruhigen; sonst die Verstärkung ' +
+    'verringern oder die Einstellungen für diese Pumpe neu ermitteln.',
   oscillation_ended: 'Der Volumenstrom schwingt nicht mehr.',
   off_setpoint:
-    'Der Volumenstrom erreicht bei einer Drehzahl von {percent} % den Sollwert nicht: Zulauf, Pumpe und ' +
-    'Durchflussmesser prüfen.',
+    'Der Volumenstrom erreicht bei einer Drehzahl von {percent} % den Sollwert nicht: Die Leitung ist abgesperrt, ' +
+    'oder Zulauf, Pumpe oder Durchflussmesser ist schuld. Zuerst die Pumpe anhalten, gegen Wiedereinschalten sichern ' +
+    'und den Druck ablassen, auch Druckspeicher entlasten. Dann danach suchen.',
   at_setpoint: 'Der Volumenstrom liegt wieder am Sollwert.',
 };
 

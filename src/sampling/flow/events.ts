@@ -51,10 +51,13 @@ export const flowControlTexts: FlowControlTexts = {
   to_automatic: 'The speed is set by the flow.',
   viscosity_outside: 'The viscosity lies outside the commissioning points: the outer one is used.',
   viscosity_inside: 'The viscosity lies within the commissioning points again.',
-  oscillation: 'The flow swings around the setpoint: lower the gain, or work the settings out anew for this pump.',
+  oscillation:
+    'The flow swings around the setpoint. If its signal is noisy, steady the signal; if not, lower the gain, or work ' +
+    'the settings out anew for this pump.',
   oscillation_ended: 'The flow no longer swings.',
   off_setpoint:
-    'The flow stays off the setpoint at a speed of {percent} %: check the inlet, the pump and the flow meter.',
+    'The flow stays off the setpoint at a speed of {percent} %: the line is shut, or inlet, pump or flow meter is at ' +
+    'fault. First stop the pump, lock it out, and release all pressure, including accumulators. Then look for it.',
   at_setpoint: 'The flow is at the setpoint again.',
 };
 

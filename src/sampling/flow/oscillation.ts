@@ -4,7 +4,7 @@
  * A loop swings where the flow passes the setpoint by more than a twentieth on one side and then the other, again and
  * again.
  * Six swings, each within 100 integral times of the one before, are an oscillation (common practice). The deviation is
- * smoothed over about three steps, so that noise of 2 % is not taken for one.
+ * smoothed over about three steps, so that noise of 3 % is not taken for one; of 4 % and more it is.
  */
 import { largestFigure } from '../../rules/bounds.ts';
 import { swingsThatTell } from './rules.ts';

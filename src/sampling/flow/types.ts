@@ -105,6 +105,10 @@ export interface FlowControlInput {
 /**
  * Something that happened at a step; `flowControlText` says it in words. The events come in pairs and take turns: a
  * speed no longer set by hand while the flow signal is lost is held, and `to_automatic` comes when the flow sets it.
+ *
+ * `off_setpoint`, which a shut line or a dead meter shows as well, comes late: after 100 `integralSeconds` and
+ * (`mostPercent` - `leastPercent`) / `slewPerSecond`: 20 minutes with the settings of `flowControlFor` for a lag of 12
+ * s. It protects nothing. `oscillation` takes noise of 4 % (one standard deviation) and more for swings.
  */
 export interface FlowControlEvent {
   readonly event:

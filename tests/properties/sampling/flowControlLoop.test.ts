@@ -216,6 +216,36 @@ describe('oscillation', () => {
   });
 });
 
+describe('what is said of late and of noise', () => {
+  const pump = { gain: 2.4, lagSeconds: 12, deadSeconds: 5 };
+  const settings = { ...flowControlFor(pump), leastPercent: 8, mostPercent: 92, slewPerSecond: 4 };
+  const swings = (noise: number, seed: number, steps: number) =>
+    told(loop({ pump, settings, mlPerMin: 45, noise, seed, steps }).events, 'oscillation');
+
+  test('a shut line, or a dead meter, is told after 100 integral times and the way of the slew', () => {
+    const prepared = prepareFlowControl({ ...settings, mlPerMin: 45 });
+    let state = startFlowControl(prepared, { percent: 18 });
+    let seconds = 0;
+    const due = 100 * settings.integralSeconds + (92 - 8) / 4;
+    expect(due).toBe(1221);
+    for (let off = false; !off; seconds += 1) {
+      const step = advanceFlowControl(prepared, state, { elapsedSeconds: 1, mlPerMin: 0 });
+      state = step.state;
+      off = told(step.events, 'off_setpoint');
+      expect(seconds).toBeLessThan(due);
+    }
+    expect(seconds).toBe(due);
+  });
+
+  test('noise of 3 % is no oscillation in 12 hours, of 4 % it is within one, of 8 % within ten minutes', () => {
+    for (let seed = 1; seed <= 3; seed += 1) {
+      expect(swings(0.03, seed, 43200)).toBe(false);
+      expect(swings(0.04, seed, 3600)).toBe(true);
+      expect(swings(0.08, seed, 600)).toBe(true);
+    }
+  });
+});
+
 describe('a slow slew', () => {
   const pump = { gain: 2, lagSeconds: 10, deadSeconds: 3 };
   const settings = { ...flowControlFor(pump), leastPercent: 10, mostPercent: 90 };

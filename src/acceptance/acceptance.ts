@@ -81,7 +81,7 @@ const olderThatTell = 3;
  * const first = advanceAcceptance(prepared, startAcceptance(prepared), { time: 0, counts });
  * first.events[0]?.wanting; // => { readings: 1, ms: 900000, litres: 0 }
  * const second = advanceAcceptance(prepared, first.state, { time: 900000, counts });
- * second.events[0].event; // => 'accepted'
+ * second.events[0]?.event; // => 'accepted'
  * second.state.accepted?.run.margins[0]; // => { column: '4', classes: 0 }
  * ```
  */

@@ -15,9 +15,9 @@ export function columnSizes(column: ClassColumn, sizing: Sizing): { from: number
 }
 
 /**
- * The nearest sizes that hold a column between them, in one sizing: its own, else those of its table that another
- * sizing puts there. GOST 17216 sizes its range from 100 to 200 µm for a microscope only, and 100 µm as 70 µm(c) in the
- * range before. Null where no size is known to lie below; `to` is null where none is above.
+ * Sizes that hold a column between them, in one sizing: its own, else the last one before it in the table. GOST 17216
+ * sizes its range from 100 to 200 µm for a microscope only, and 100 µm as 70 µm(c) in the range before. Null where none
+ * is known to lie below; `to` is null where none is known above.
  */
 export function sizesAround(
   { columns }: ClassTable,
@@ -25,23 +25,14 @@ export function sizesAround(
   sizing: Sizing,
 ): { from: number; to: number | null } | null {
   const own = columnSizes(column, sizing);
-  if (own !== null) return own;
-  let from: number | null = null;
-  let to: number | null = null;
+  // what no particle counter counts lies nowhere among them
+  if (own !== null || Object.keys(column.from).length === 0) return own;
+  let from = 0;
   for (const other of columns) {
-    for (const ends of other.to === undefined ? [other.from] : [other.from, other.to]) {
-      const size = ends[sizing];
-      if (size === undefined) continue;
-      if (sizings.some((way) => isAtMost(ends[way], column.from[way]))) from = Math.max(from ?? size, size);
-      const { to: end } = column;
-      if (end !== undefined && sizings.some((way) => isAtMost(end[way], ends[way]))) to = Math.min(to ?? size, size);
-    }
+    if (other === column) break;
+    from = other.to?.[sizing] ?? other.from[sizing] ?? from;
   }
-  return from === null ? null : { from, to };
-}
-
-function isAtMost(small: number | undefined, large: number | undefined): boolean {
-  return small !== undefined && large !== undefined && small <= large;
+  return from === 0 ? null : { from, to: null };
 }
 
 /** The sizings in which the table has sizes. */

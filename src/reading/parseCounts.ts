@@ -46,7 +46,7 @@ export interface RawCounts {
  *
  * @example
  * ```ts
- * import { findingText, parseCounts } from 'motescale/reading';
+ * import { findingText, type Problem, parseCounts } from 'motescale/reading';
  * const { counts, findings } = parseCounts({ sizes: ['4', '6', '14'], perMl: ['1890', null, 33] });
  * counts; // => { sizing: 'iso11171', sizes: [4, 14], perMl: [1890, 33] }
  * findings.map((finding) => findingText(finding));

@@ -50,7 +50,7 @@ export interface LikelySpan extends ClassSpan {
  * import { iso4406, likelyClasses, limitsOf, nas1638 } from 'motescale/codes';
  * const span = likelyClasses(nas1638, limitsOf(iso4406, '18/16/13'));
  * span.columns[0]; // => { column: '5-15', lowest: '7', highest: '8' }
- * span.basis[0].basis; // => 'measured'
+ * span.basis[0]?.basis; // => 'measured'
  * ```
  */
 export function likelyClasses(table: ClassTable, known: CumulativeCounts | CountBands): LikelySpan {

@@ -93,9 +93,9 @@ export interface CodeUncertainty {
  * sure.mostProbable.text; // => '17/15/10'
  * sure.low.text; // => '17/15/9'
  * sure.high.text; // => '18/15/10'
- * sure.columns[0].probabilities[17].probability; // ~> 0.60
- * sure.columns[0].probabilities[18].probability; // ~> 0.40
- * sure.budget.filter(({ share }) => share > 0.5)[0].part; // => 'sizing'
+ * sure.columns[0]?.probabilities[17]?.probability; // ~> 0.60
+ * sure.columns[0]?.probabilities[18]?.probability; // ~> 0.40
+ * sure.budget.filter(({ share }) => share > 0.5)[0]?.part; // => 'sizing'
  * ```
  */
 export function codeUncertainty(

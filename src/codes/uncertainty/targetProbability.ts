@@ -54,7 +54,7 @@ export interface TargetProbability {
  * import { cumulativeCounts } from 'motescale/counts';
  * const counts = cumulativeCounts({ 4: 18900, 6: 4020, 14: 330 }, { volumeMl: 10 });
  * targetProbability(iso4406, '18/16/12', counts).probability; // ~> 0.95
- * targetProbability(iso4406, '18/16/13', counts).columns[0].probability; // ~> 0.99
+ * targetProbability(iso4406, '18/16/13', counts).columns[0]?.probability; // ~> 0.99
  * ```
  */
 export function targetProbability(

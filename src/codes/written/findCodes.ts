@@ -46,8 +46,8 @@ const longestText = 100000;
  * import { findCodes } from 'motescale/codes';
  * const found = findCodes('Lock 3, ISO 4406: 18 / 16 / 13 (target 17/15/12)');
  * found.map(({ code }) => code.text); // => ['18/16/13', '17/15/12']
- * found[0].text; // => '18 / 16 / 13'
- * found[0].position; // => 18
+ * found[0]?.text; // => '18 / 16 / 13'
+ * found[0]?.position; // => 18
  * ```
  */
 export function findCodes(text: string, tables: readonly ClassTable[] = [iso4406, iso4406Microscope]): FoundCode[] {

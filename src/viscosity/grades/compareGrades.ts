@@ -60,8 +60,8 @@ export interface GradesOfOil {
  * ```ts
  * import { compareGrades } from 'motescale/viscosity';
  * const sae30 = compareGrades(95).filter(({ system, grade }) => system === 'SAE J300' && grade === '30')[0];
- * sae30.at40.least; // ~> 77
- * sae30.at40.most; // ~> 120
+ * sae30?.at40.least; // ~> 77
+ * sae30?.at40.most; // ~> 120
  * ```
  */
 export function compareGrades(viscosityIndex: number): ComparedGrade[] {

@@ -141,7 +141,7 @@ export function saeEngineGrades(
  * @example
  * ```ts
  * import { saeEngineGradeLimits } from 'motescale/viscosity';
- * saeEngineGradeLimits('30')[0].below; // => 12.5
+ * saeEngineGradeLimits('30')[0]?.below; // => 12.5
  * ```
  */
 export function saeEngineGradeLimits(grade: string): SaeEngineGrade[] {

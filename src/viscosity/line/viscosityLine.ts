@@ -76,7 +76,7 @@ export function viscosityLine(
  * import { lineResiduals, viscosityLine } from 'motescale/viscosity';
  * const line = viscosityLine([{ celsius: 40, mm2PerS: 46 }, { celsius: 100, mm2PerS: 6.8 }]);
  * const inService = lineResiduals(line, [{ celsius: 40, mm2PerS: 48.3 }]);
- * inService[0].percent; // ~> 5.00
+ * inService[0]?.percent; // ~> 5.00
  * ```
  */
 export function lineResiduals(line: ViscosityLine, points: readonly ViscosityPoint[]): LineResidual[] {

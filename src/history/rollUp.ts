@@ -75,8 +75,8 @@ export function rollUp(readings: readonly RollUpReading[], options: RollUpOption
  * to the last bit, so parts can be joined in any grouping; an empty roll-up changes nothing.
  *
  * @throws `not_convertible` where the parts were rolled up to other widths or origins, or with another `holdMs`;
- * `out_of_range` where the later part begins before the earlier one ends, or with more than 100,000 buckets in all; `length_mismatch` where the parts
- * have other numbers of columns; `bad_state` where buckets are missing.
+ * `out_of_range` where the later part begins before the earlier one ends, or with more than 100,000 buckets in all;
+ * `length_mismatch` where the parts have other numbers of columns; `bad_state` where buckets are missing.
  *
  * @example
  * ```ts

@@ -322,7 +322,7 @@ describe('all problems at once', () => {
       expect(read({})).toEqual([raw.codes, ['own kept', 'Own kept']]);
       for (const [tables, parameter] of [
         [own, 'options.tables: received an object, expected an array of class tables'],
-        [[own, {}], 'options.tables[1]: received an object, expected a class table from classTable'],
+        [[own, {}], 'options.tables[1].id: received undefined, expected what classTable takes there'],
         [new Array(1), 'options.tables[0]: received undefined, expected a class table from classTable'],
       ] as const)
         expect(() => schema.parseMonitorReading(raw, [], { tables } as never)).toThrow(parameter);

@@ -148,7 +148,7 @@ ${lines(only(types, 'types'))}`;
         version worstQuality
       types
         Assessment ErrorCode FigureName Finding FindingCode FindingTexts FlowCourse Level MotescaleError OtherFigure
-        OwnReadingLimits Quality RawCounts Reading ReadingLimits Repeats Source Standing SteadyFigure Tail
+        OwnReadingLimits Problem Quality RawCounts Reading ReadingLimits Repeats Source Standing SteadyFigure Tail
         TimedReading
 
     motescale/alarm

@@ -42,7 +42,9 @@ const ofColumn: Asked = { label: isName, from: isObject, to: (value) => value ==
 
 /** Notes where a table at a path is not sound, and says whether it is. One from `classTable` is not looked through. */
 export function noteUnsound(table: unknown, path: Path, problems: Problem[]): table is ClassTable {
-  if (isObject(table) && isFrozen(table as unknown as ClassTable)) return true;
+  if (!isObject(table)) noteProblem(problems, path, 'wrong_type', table, 'a class table from classTable');
+  if (!isObject(table)) return false;
+  if (isFrozen(table as unknown as ClassTable)) return true;
   const before = problems.length;
   const ask = (isSo: boolean, ...place: Path) => {
     // more of them help no one
@@ -59,7 +61,7 @@ export function noteUnsound(table: unknown, path: Path, problems: Problem[]): ta
   };
   askEach(ofTable);
   if (problems.length > before) return false;
-  const { counting, notation, columns, classes, limits } = table as ClassTable;
+  const { counting, notation, columns, classes, limits } = table as unknown as ClassTable;
   for (let i = 0; i < columns.length; i += 1) askEach(ofColumn, 'columns', i);
   if (problems.length > before) return false;
 

@@ -30,9 +30,9 @@ const refused: readonly Refused[] = [
   ['out_of_range', 'line.b', 'at most 10000 K', () => solubilityAt(sloped(10000.001), 20)],
   ['out_of_range', 'celsius', '°C of an oil', () => solubilityAt(line, -51)],
   ['out_of_range', 'mgPerKg', 'mass of water in the oil', () => saturationTemperature(line, 1e7)],
-  ['out_of_range', 'mgPerKg', 'between -50 and 150', () => saturationTemperature(line, 1)],
-  ['out_of_range', 'mgPerKg', 'between -50 and 150', () => saturationTemperature({ a: 2, b: 1000 }, 1000)],
-  ['out_of_range', 'mgPerKg', 'between -50 and 150', () => saturationTemperature({ a: 3, b: 1000 }, 1000)],
+  ['out_of_range', 'mgPerKg', 'from -50 to 150', () => saturationTemperature(line, 1)],
+  ['out_of_range', 'mgPerKg', 'from -50 to 150', () => saturationTemperature({ a: 2, b: 1000 }, 1000)],
+  ['out_of_range', 'mgPerKg', 'from -50 to 150', () => saturationTemperature({ a: 3, b: 1000 }, 1000)],
   ['out_of_range', 'mgPerKg', 'mass of water in the oil', () => freeWater(line, 2e6, 20)],
 ];
 

@@ -64,7 +64,7 @@ export const germanExpected: Texts['expected'] = {
   volumeBeside: 'das gezählte Volumen in mL, neben counted',
   dilution: 'eine Verdünnung',
   celsius: 'eine Temperatur in °C',
-  looksLikeKelvin: 'Temperaturen in °C: Diese sehen nach Kelvin aus',
+  oilCelsius: 'eine Zahl von {low} bis {high} (°C eines Öls, nicht in Kelvin)',
   who: 'ein Name',
   why: 'ein Grund',
   mode: 'eine Betriebsart der Maschine',

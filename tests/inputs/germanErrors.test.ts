@@ -50,7 +50,9 @@ test('the hint that temperatures look like kelvin', () => {
   } catch (thrown) {
     error = thrown;
   }
-  expect(errorText(error, germanTexts)).toContain('Erwartet: Temperaturen in °C: Diese sehen nach Kelvin aus.');
+  expect(errorText(error, germanTexts)).toContain(
+    'Erwartet: eine Zahl von -80 bis 250 (°C eines Öls, nicht in Kelvin).',
+  );
 });
 
 test('several mistakes in one sentence', () => {

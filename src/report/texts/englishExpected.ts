@@ -66,7 +66,7 @@ export const englishExpectedTexts = {
   volumeBeside: 'the volume counted in mL, beside counted',
   dilution: 'a dilution',
   celsius: 'a temperature in °C',
-  looksLikeKelvin: 'temperatures in °C: these look like kelvin',
+  oilCelsius: 'a number from {low} to {high} (°C of an oil; not in kelvin)',
   who: 'who',
   why: 'why',
   mode: 'a mode of the machine',

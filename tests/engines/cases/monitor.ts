@@ -96,6 +96,7 @@ function walkMonitor(motescale: Library, next: Next): void {
   const events: AlarmEvent[] = [];
   const proving = motescale.prepareAcceptance(proof);
   let acceptance = motescale.startAcceptance(proving);
+  motescale.acceptanceWanting(proving, acceptance);
   for (let i = 0; i < 100; i += 1) {
     const reading: TimedReading = {
       time: (next(12) === 0 ? i - next(10) : i) * minute,
@@ -171,6 +172,7 @@ function walkOddInputs(motescale: Library): void {
   const proven = motescale.startAcceptance(proving);
   spoil(motescale.prepareAcceptance, [proof]);
   spoil(motescale.startAcceptance, [proving]);
+  spoil(motescale.acceptanceWanting, [proving, proven]);
   spoil(motescale.resumeAcceptance, [proving, proven]);
   spoil(motescale.advanceAcceptance, [proving, proven, reading]);
   spoil(motescale.mannKendall, [values, { times, method: 'exact' }]);

@@ -60,6 +60,7 @@ export function walk(motescale: Library): void {
     );
     motescale.trendChart(readings, { title: 'Gate', target: '18/16/13', alarm: '20/18/15' });
     motescale.countBuckets(readings, { widthMs: 3600000, holdMs: 1200000 });
+    motescale.figureBuckets(readings, ['celsius', 'other acid'], { widthMs: 3600000, holdMs: 1200000 });
     motescale.periodFigures(readings, {
       table: motescale.nas1638,
       target: '8',

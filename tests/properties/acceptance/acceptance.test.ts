@@ -573,7 +573,7 @@ describe('the space of a state', () => {
     (i: number) => String(i + 1),
     (i: number) => `column number ${i}`,
     (i: number) => `µ"\n${i}`,
-    (i: number) => `${'long '.repeat(20)}${i}`,
+    (i: number) => `${'long '.repeat(12)}${i}`,
   ];
 
   const flat = (table: ClassTable, perMl: number) => ({
@@ -659,7 +659,7 @@ describe('the space of a state', () => {
   });
 
   test('what fills the room to the last byte is taken, and one more is not', () => {
-    const columns = 30;
+    const columns = 60;
     const target = Array(columns).fill('9').join('/');
     const needs = (table: ClassTable) => acceptanceBytes({ table, target, columns: null, wanted: null });
     const longer = (by: number) =>

@@ -809,7 +809,7 @@ test.each([
   ['codes.0', { codes: new Array(1) }],
   ['alarms.0', { codes: [], alarms: new Array(1) }],
   ['follow.0', { codes: [], follow: new Array(1) }],
-  ['codes.0.table', { codes: [{ table: { ...nas1638, notation: 0 } }] }],
+  ['codes.0.table.notation', { codes: [{ table: { ...nas1638, notation: 0 } }] }],
 ])('a place left empty, or filled with what is none: %s', (place, bad) => {
   expect(() => startMonitor(bad as never)).toThrowError(
     expect.objectContaining({

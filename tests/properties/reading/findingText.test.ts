@@ -7,14 +7,23 @@ const finding: Finding = {
   ...{ code: 'few_particles', quality: 'uncertain', affects: ['waterSaturation', 'counts'] },
   ...{ value: 0.5 * day, limit: 1.25 * day, sizes: [14, 4.5, 6], sizing: 'iso11171' },
 };
+/** A text may have the places that its English has. */
+const placesOf = (text: string) => text.match(/\{\w+\}/g) ?? ([] as string[]);
+const codeOf = (text: string) => {
+  const all = Object.entries(englishFindingTexts.findings);
+  const found = all.find(([, english]) => placesOf(text).every((place) => english.includes(place)));
+  expect(found, text).toBeDefined();
+  return found?.[0] as Finding['code'];
+};
 const own = (text: string): FindingTexts => ({
   ...englishFindingTexts,
   decimalSign: ',',
   and: ' et ',
   figures: { ...englishFindingTexts.figures, waterSaturation: 'eau' },
-  findings: { ...englishFindingTexts.findings, few_particles: text },
+  findings: { ...englishFindingTexts.findings, [codeOf(text)]: text },
 });
-const written = (text: string, change: object = {}) => findingText({ ...finding, ...change }, own(text));
+const written = (text: string, change: object = {}) =>
+  findingText({ ...finding, code: codeOf(text), ...change }, own(text));
 
 test.each<[string, string, object]>([
   ['{value} of {limit}', '12,5 of 300', { value: 12.5, limit: 300 }],
@@ -32,13 +41,20 @@ test.each<[string, string, object]>([
   ['{sizes}', '4 µm et 6 µm', { sizes: [6, 4], sizing: 'microscope' }],
   ['{sizes}', '6', { sizes: [6], sizing: undefined }],
   ['{firstSize} to {lastSize}', '14 µm(c) to 6 µm(c)', {}],
-  // what a finding lacks leaves its place empty; a place that nobody knows stays
-  ['[{sizes}] [{firstSize}] [{lastSize}]', '[] [] []', { sizes: undefined }],
-  ['[{sizes}] [{firstSize}] [{lastSize}]', '[] [] []', { sizes: [] }],
-  ['{values} {value', '{values} {value', {}],
+  // what a finding lacks leaves its place empty
+  ['[{sizes}] [{lastSize}]', '[] []', { sizes: undefined }],
+  ['[{firstSize}] [{lastSize}]', '[] []', { sizes: [] }],
 ])('%s: %s', (text, wanted, change) => {
   expect(written(text, change)).toBe(wanted);
 });
+
+test.each(['{values}', '{value', '{firstSize} {secondsBefore}'])(
+  'a place that English lacks is refused: %s',
+  (text) => {
+    const findings = { ...englishFindingTexts.findings, few_particles: text };
+    expect(() => findingText(finding, { ...englishFindingTexts, findings })).toThrow('texts.findings.few_particles');
+  },
+);
 
 test('what is no finding is refused, with the codes there are', () => {
   const refused = (one: object) => () => findingText(one as Finding);

@@ -24,7 +24,7 @@ export interface AcceptanceTexts {
     readonly litres: string;
   };
   /** And why time or volume since the reading before is not proved. */
-  readonly unproved: Readonly<Record<(typeof unprovedWords)[number], string>>;
+  readonly unproved: Readonly<Record<NonNullable<AcceptanceEvent['unproved']>, string>>;
 }
 
 /** All words of a language, as far as a proof needs them: `germanTexts` is one. */

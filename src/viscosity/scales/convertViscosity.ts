@@ -101,7 +101,7 @@ const otherScales = {
 
 function requireScale(scale: unknown, parameter: string): ViscosityScale {
   const names = ['mm2/s', 'SUS', 'SFS'].concat(Object.keys(effluxScales)) as ViscosityScale[];
-  const meant = otherScales[scale as keyof typeof otherScales];
+  const meant = typeof scale === 'string' ? otherScales[scale as keyof typeof otherScales] : undefined;
   if (typeof meant === 'string') throw noneOf(names, 'unknown_option', parameter, scale, `; ${meant}`);
   return requireOneOf(scale, parameter, names);
 }

@@ -41,16 +41,20 @@ export function spanOfAny(
   const spans = cases.map((differences) => spanOf(table, { sizing, sizes, places, differences, inUnit }));
   const cleaner = (a: string, b: string) => (placeOf(table, b) < placeOf(table, a) ? b : a);
   const dirtier = (a: string, b: string) => (placeOf(table, b) > placeOf(table, a) ? b : a);
-  return spans.reduce((all, span) => ({
-    lowest: cleaner(all.lowest, span.lowest),
-    highest: dirtier(all.highest, span.highest),
-    columns: all.columns.map(({ column, lowest, highest }, i) => {
-      const own = span.columns[i] as ClassSpan['columns'][number];
-      return { column, lowest: cleaner(lowest, own.lowest), highest: dirtier(highest, own.highest) };
+  // not every engine reduces a list of one without a value to begin with
+  return spans.slice(1).reduce(
+    (all, span) => ({
+      lowest: cleaner(all.lowest, span.lowest),
+      highest: dirtier(all.highest, span.highest),
+      columns: all.columns.map(({ column, lowest, highest }, i) => {
+        const own = span.columns[i] as ClassSpan['columns'][number];
+        return { column, lowest: cleaner(lowest, own.lowest), highest: dirtier(highest, own.highest) };
+      }),
+      // of a column that one case leaves open altogether, the code says nothing
+      unseen: table.columns
+        .map(({ label }) => label)
+        .filter((label) => all.unseen.indexOf(label) >= 0 || span.unseen.indexOf(label) >= 0),
     }),
-    // of a column that one case leaves open altogether, the code says nothing
-    unseen: table.columns
-      .map(({ label }) => label)
-      .filter((label) => all.unseen.indexOf(label) >= 0 || span.unseen.indexOf(label) >= 0),
-  }));
+    spans[0] as ClassSpan,
+  );
 }

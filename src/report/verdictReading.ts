@@ -1,16 +1,16 @@
 /** From a monitor to a report: a reading with the verdict on it, ready for a row, a chart or a period in words. */
 import { requireArray, requireObject, requireOneOf, requireText } from '../checks.ts';
-import { checkCounts } from '../counts/checkCounts.ts';
 import { motescaleError } from '../errors.ts';
-import type { CodeVerdict, Verdict } from '../monitor/index.ts';
+import { monitorReadingRule } from '../monitor/gate.ts';
+import type { CodeVerdict, ReadingInput, Verdict } from '../monitor/index.ts';
+import { gateReading } from '../reading/gate.ts';
 import type { TimedReading } from '../reading/index.ts';
-import { figureNames, timedReadingRule } from '../reading/rules.ts';
+import { figureNames } from '../reading/rules.ts';
 import { qualityWords } from '../rules/bounds.ts';
 import { requireRule } from '../rules/require.ts';
 import { apart, figureQualitiesRule, type ReportReading } from './reportReading.ts';
 import { requireTexts } from './texts/english.ts';
 import type { Texts } from './texts/types.ts';
-import { requireTime } from './timeText.ts';
 
 const verdictMembers: Readonly<Record<keyof Verdict, true>> = {
   time: true,
@@ -69,10 +69,8 @@ const codeMembers: Readonly<Record<keyof CodeVerdict, true>> = {
  * ```
  */
 export function reportReading(reading: TimedReading, verdict: Verdict, texts?: Texts): ReportReading {
-  // an input of a monitor may say that it is a reading
-  const members = ['kind', ...Object.keys(timedReadingRule.members)];
-  requireObject(reading, 'reading', 'a reading { time, counts }', members);
-  requireTime(reading.time, 'reading.time');
+  // counts that rise with size are a finding, and pass
+  const { kind: _kind, ...given } = gateReading(reading, 'reading', monitorReadingRule) as ReadingInput;
   requireObject(verdict, 'verdict', 'the verdict of advanceMonitor on the reading', Object.keys(verdictMembers));
   const { time, quality, figureQualities, codes, arrival } = verdict;
   if (time !== reading.time) {
@@ -82,15 +80,10 @@ export function reportReading(reading: TimedReading, verdict: Verdict, texts?: T
   requireRule({ ...figureQualitiesRule, optional: true }, figureQualities, 'verdict.figureQualities');
   requireArray(codes, 'verdict.codes', 'an array of codes');
   const text = textOf(verdict, requireTexts(texts, 'texts'));
-  const { counts, kind: _kind, ...given } = reading as TimedReading & { readonly kind?: unknown };
-  // counts that rise with size are a finding
-  if (counts !== undefined) checkCounts(counts, 'reading.counts', true);
   const named = codesByName(codes);
   const doubted = figureNames.some((name) => name !== 'counts' && (figureQualities?.[name] ?? 'good') !== 'good');
   return {
     ...given,
-    time,
-    ...(counts === undefined ? {} : { counts }),
     codes: named,
     quality,
     ...(doubted ? { figureQualities } : {}),

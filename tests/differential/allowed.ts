@@ -430,9 +430,12 @@ export const allowed: readonly Allowed[] = [
   },
   {
     reason: '`reportReading`, `messageOf`, `findingText` and `alarmStatistics` refuse a misspelt member',
-    // the walk hands in a row of a report, with a quality, as a reading
+    // the walk hands in a row of a report, with a quality and a verdict, as a reading: both are named
     covers: ({ name, endAfter }) =>
-      name === 'reportReading' && isThrown(endAfter) && endAfter.parameter === 'reading.quality',
+      name === 'reportReading' &&
+      isThrown(endAfter) &&
+      endAfter.error === 'unknown_option' &&
+      endAfter.parameter === 'reading',
   },
   {
     reason: "Errors name the caller's own path",

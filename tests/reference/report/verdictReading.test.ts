@@ -91,6 +91,8 @@ describe('reportReading', () => {
   test.each<[string, string, unknown, unknown]>([
     ['wrong_type', 'reading', null, verdict],
     ['wrong_type', 'reading.time', {}, verdict],
+    ['not_a_number', 'reading.mlPerMin', { time: 0, counts, mlPerMin: Number.NaN }, verdict],
+    ['unknown_option', 'reading.kind', { time: 0, counts, kind: 'tick' }, verdict],
     ['wrong_type', 'verdict', { time: 0, counts }, null],
     ['out_of_range', 'verdict.time', { time: 1, counts }, verdict],
     ['unknown_option', 'verdict.quality', { time: 0, counts }, { ...verdict, quality: 'fair' }],

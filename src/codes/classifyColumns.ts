@@ -7,7 +7,7 @@ import type { CumulativeCounts, Sizing } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
 import { classOfPerMl } from './classIndex.ts';
 import { boundsOf } from './columnBounds.ts';
-import { columnPlace, type Place, placeAround } from './columnCount.ts';
+import { type Ends, placeAround } from './columnCount.ts';
 import { fillBetween, fillClasses } from './columnFill.ts';
 import { requireSizingOf } from './columnSizes.ts';
 import { requireLabels, requireTable } from './requireTable.ts';
@@ -71,7 +71,7 @@ export function classifyColumns(
   checkCounts(row, 'perMl', false, (_list, i) => `perMl[${sizes[i as number]}]`);
   const partial = requireRows(sizes, counts, length);
   /** The worst class of some columns by the counts at the sizes around them. */
-  const fill = (classes: Int16Array, places: readonly number[], { from, to }: Place) => {
+  const fill = (classes: Int16Array, places: readonly number[], { from, to }: Ends) => {
     const lower = counts[from] as Float64Array;
     const upper = to === null ? null : (counts[to] as Float64Array);
     const limits = boundsOf(table, places);
@@ -87,9 +87,8 @@ export function classifyColumns(
   let least = -1;
   table.columns.forEach((column, i) => {
     if (labels !== null && labels.indexOf(column.label) < 0) return;
-    const exact = columnPlace(column, row) !== null;
     const around = placeAround(table, column, row);
-    if (!exact && labels !== null)
+    if (!around?.exact && labels !== null)
       throw motescaleError('missing_size', 'perMl', sizes, `the sizes of column ${column.label}`);
     // fibres and mass are no counter's, and leave no class open
     if (Object.keys(column.from).length === 0) return;
@@ -98,7 +97,7 @@ export function classifyColumns(
       least = Math.max(least, classOfPerMl(table, i, Infinity));
       return;
     }
-    if (!exact) {
+    if (!around.exact) {
       const { from, to } = around;
       const alike = bounds.filter((bound) => bound.from === from && bound.to === to)[0];
       if (alike === undefined) bounds.push({ from, to, places: [i] });
@@ -234,7 +233,7 @@ function judgeAlone(
       continue;
     }
     const index = classOfPerMl(table, place, perMlBetween(row, around.from, around.to));
-    if (columnPlace(column, row) !== null) {
+    if (around.exact) {
       (given as { classes: Int16Array }).classes[k] = index;
       worst = Math.max(worst, index);
     } else {

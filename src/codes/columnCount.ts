@@ -9,29 +9,35 @@ import { classOfPerMl } from './classIndex.ts';
 import { columnSizes, sizesAround } from './columnSizes.ts';
 import type { ClassColumn, ClassTable } from './types.ts';
 
-/** Where the sizes of a column stand among those counted. `to` is null in cumulative columns and open ranges. */
-export interface Place {
+/** Places of a list of sizes; `to` is null where no size lies above, as in cumulative columns. */
+export interface Ends {
   readonly from: number;
   readonly to: number | null;
 }
 
+/** Where the sizes of a column stand among those counted. */
+export interface Place extends Ends {
+  /** Whether the sizes are those counted, and not the nearest that hold them between them. */
+  readonly exact: boolean;
+}
+
 /** The particles of a column: those counted at its size, without those beyond its upper one. */
-export function countedIn(counted: readonly number[], { from, to }: Place): number {
+export function countedIn(counted: readonly number[], { from, to }: Ends): number {
   return (counted[from] as number) - (to === null ? 0 : (counted[to] as number));
 }
 
-/** Null where the counts lack one of the sizes. */
+/** Where the sizes of a column were counted. Null where the counts lack one of them. */
 export function columnPlace(column: ClassColumn, { sizing, sizes }: CumulativeCounts): Place | null {
-  const own = columnSizes(column, sizing);
-  if (own === null) return null;
-  const from = sizes.indexOf(own.from);
-  const to = own.to === null ? null : sizes.indexOf(own.to);
-  return from < 0 || (to !== null && to < 0) ? null : { from, to };
+  const place = placeOf(columnSizes(column, sizing), sizes);
+  return place?.exact ? place : null;
 }
 
 /** The nearest sizes counted that hold the column between them. Null where no smaller size was counted. */
 export function placeAround(table: ClassTable, column: ClassColumn, { sizing, sizes }: CumulativeCounts): Place | null {
-  const wanted = sizesAround(table, column, sizing);
+  return placeOf(sizesAround(table, column, sizing), sizes);
+}
+
+function placeOf(wanted: ReturnType<typeof columnSizes>, sizes: readonly number[]): Place | null {
   if (wanted === null) return null;
   let from = -1;
   let to: number | null = null;
@@ -40,7 +46,8 @@ export function placeAround(table: ClassTable, column: ClassColumn, { sizing, si
     if (size <= wanted.from) from = i;
     if (to === null && wanted.to !== null && size >= wanted.to) to = i;
   }
-  return from < 0 ? null : { from, to };
+  const exact = sizes[from] === wanted.from && (wanted.to === null || sizes[to as number] === wanted.to);
+  return from < 0 ? null : { from, to, exact };
 }
 
 /**
@@ -52,12 +59,11 @@ export function placeAround(table: ClassTable, column: ClassColumn, { sizing, si
  */
 export function columnFinding(table: ClassTable, column: number, counts: CumulativeCounts): Finding {
   const own = table.columns[column] as ClassColumn;
-  const exact = columnPlace(own, counts);
-  const place = exact ?? placeAround(table, own, counts);
+  const place = placeAround(table, own, counts);
   if (place === null) return unbounded;
   const perMl = perMlBetween(counts, place.from, place.to);
   const count = inTableVolume(table, perMl);
-  const index = exact === null ? -1 : classOfPerMl(table, column, perMl);
+  const index = place.exact ? classOfPerMl(table, column, perMl) : -1;
   return { count, index, counted: counts.counted?.[place.from] };
 }
 

@@ -17,7 +17,7 @@ export function columnSizes(column: ClassColumn, sizing: Sizing): { from: number
 /**
  * Sizes that hold a column between them, in one sizing: its own, else the last one before it in the table. GOST 17216
  * sizes its range from 100 to 200 µm for a microscope only, and 100 µm as 70 µm(c) in the range before. Null where none
- * is known to lie below; `to` is null where none is known above.
+ * is known to lie below; `to` is Infinity where none is known above.
  */
 export function sizesAround(
   { columns }: ClassTable,
@@ -32,7 +32,7 @@ export function sizesAround(
     if (other === column) break;
     from = other.to?.[sizing] ?? other.from[sizing] ?? from;
   }
-  return from === 0 ? null : { from, to: null };
+  return from === 0 ? null : { from, to: Infinity };
 }
 
 /** The sizings in which the table has sizes. */

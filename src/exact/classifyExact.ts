@@ -6,7 +6,7 @@ import { Decimal } from 'decimal.js';
 import { requireMembers, requireObject } from '../checks.ts';
 import { assemble, type Finding, unbounded } from '../codes/assemble.ts';
 import { classIndex } from '../codes/classIndex.ts';
-import { columnSizes, requireSizingOf, sizesAround } from '../codes/columnSizes.ts';
+import { requireSizingOf, sizesAround } from '../codes/columnSizes.ts';
 import { requireTable } from '../codes/requireTable.ts';
 import type { Classification, ClassTable } from '../codes/types.ts';
 import { requireSizing } from '../counts/checkCounts.ts';
@@ -62,8 +62,7 @@ export function classifyExact(table: ClassTable, counts: ExactCounts): Classific
   const findings = table.columns.map((column, i): Finding => {
     const sizes = sizesAround(table, column, sizing);
     if (sizes === null) return unbounded;
-    const isOwn = columnSizes(column, sizing) !== null;
-    const from = isOwn ? known.counts[known.sizes.indexOf(sizes.from)] : undefined;
+    const from = known.counts[known.sizes.indexOf(sizes.from)];
     const to = sizes.to === null ? new Decimal(0) : known.counts[known.sizes.indexOf(sizes.to)];
     if (from === undefined || to === undefined) {
       const between = boundBetween(known, sizes);

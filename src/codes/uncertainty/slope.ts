@@ -1,7 +1,7 @@
 /** How steeply the counts fall with size, which is what turns an error of size into one of count. */
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { log } from '../../numeric/logarithm.ts';
-import type { Place } from '../columnCount.ts';
+import type { Ends } from '../columnCount.ts';
 
 /**
  * Where there is no other size to compare with: about that of ISO medium test dust from 4 to 30 µm(c), 2.3 to 4 (ISO
@@ -23,7 +23,7 @@ export interface Slopes {
  *
  * @param onePerMl one particle counted, per mL: stands for a count of 0 in a slope
  */
-export function columnSlopes(counts: CumulativeCounts, place: Place, onePerMl: number, given?: number): Slopes {
+export function columnSlopes(counts: CumulativeCounts, place: Ends, onePerMl: number, given?: number): Slopes {
   const local = given ?? localSlope(counts, place.from, onePerMl);
   if (place.to === null) return { sizing: local, certificate: local };
   const lower = counts.perMl[place.from] as number;

@@ -14,12 +14,9 @@ export function notationOf(table: ClassTable): Notation {
  * The text of parts that stand in the order of the table's columns, none of them over a span of sizes; `worst` of all
  * the classes.
  */
-export function formatParts(table: ClassTable, parts: readonly CodePart[], worst: string | null): string {
+export function formatParts(table: ClassTable, parts: readonly CodePart[], worst: string): string {
   const notation = notationOf(table);
-  if (notation === 'single') {
-    const open = parts.some(({ mark }) => mark === 'or_dirtier') ? orDirtier : '';
-    return worst === null ? '-' : worst + open;
-  }
+  if (notation === 'single') return worst + (parts.some(({ mark }) => mark === 'or_dirtier') ? orDirtier : '');
   const lettered = notation === 'lettered';
   let text = notation === 'scale_numbers_after_dash' ? '-' : '';
   for (const { class: named, column, mark } of parts) {
@@ -35,12 +32,14 @@ export function formatParts(table: ClassTable, parts: readonly CodePart[], worst
             ? `>=${named}`
             : named;
   }
-  return text || '-';
+  return text;
 }
 
 /** The text of parts that stand in the order of the table's columns. */
 export function formatAnyParts(table: ClassTable, parts: readonly CodePart[]): string {
-  return formatParts(table, joinSpans(parts), worstOf(table, parts));
+  const worst = worstOf(table, parts);
+  if (worst === null && notationOf(table) === 'single') return '-';
+  return formatParts(table, joinSpans(parts), worst as string) || '-';
 }
 
 /** Neighbours that share an "at most" class as one part, `B-F`. */

@@ -7,9 +7,10 @@ import { gateReading } from '../reading/gate.ts';
 import type { TimedReading } from '../reading/index.ts';
 import { figureNames } from '../reading/rules.ts';
 import { qualityWords } from '../rules/bounds.ts';
+import { requireLike } from '../rules/like.ts';
 import { requireRule } from '../rules/require.ts';
 import { apart, figureQualitiesRule, type ReportReading } from './reportReading.ts';
-import { requireTexts } from './texts/english.ts';
+import { englishTexts } from './texts/english.ts';
 import type { Texts } from './texts/types.ts';
 
 const verdictMembers: Readonly<Record<keyof Verdict, true>> = {
@@ -79,7 +80,10 @@ export function reportReading(reading: TimedReading, verdict: Verdict, texts?: T
   requireOneOf(quality, 'verdict.quality', qualityWords);
   requireRule({ ...figureQualitiesRule, optional: true }, figureQualities, 'verdict.figureQualities');
   requireArray(codes, 'verdict.codes', 'an array of codes');
-  const text = textOf(verdict, requireTexts(texts, 'texts'));
+  // its own words alone: a year has a hundred thousand readings
+  const words = texts ?? englishTexts;
+  requireLike(words, { verdicts: englishTexts.verdicts }, 'texts', true);
+  const text = textOf(verdict, words);
   const named = codesByName(codes);
   const doubted = figureNames.some((name) => name !== 'counts' && (figureQualities?.[name] ?? 'good') !== 'good');
   return {

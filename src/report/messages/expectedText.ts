@@ -21,6 +21,7 @@ const places: Readonly<Record<string, string>> = {
   classes: '[^ ,]+(?:, [^ ,]+)*',
   members: '\\w+(?:, \\w+)*',
   words: "'[^']*'(?:, '[^']*')*",
+  before: "'[^']*'",
   braces: '\\{ .* \\}',
   // English from a table of classes: a language leaves it out
   hint: '.+',

@@ -8,8 +8,16 @@ import { prepareAcceptance } from '../../../src/acceptance/index.ts';
 import { acceptanceRule } from '../../../src/acceptance/rules.ts';
 import { prepareAlarm } from '../../../src/alarm/index.ts';
 import { alarmRule } from '../../../src/alarm/rules.ts';
-import { classify, classifyColumns, iso4406, meets, nas1638, parseCode } from '../../../src/codes/index.ts';
-import { cumulativeCounts } from '../../../src/counts/index.ts';
+import {
+  classify,
+  classifyColumns,
+  compareCodes,
+  iso4406,
+  meets,
+  nas1638,
+  parseCode,
+} from '../../../src/codes/index.ts';
+import { compareCounts, cumulativeCounts } from '../../../src/counts/index.ts';
 import { germanTexts } from '../../../src/german/index.ts';
 import { followRule } from '../../../src/monitor/followed/plan.ts';
 import { prepareMonitor } from '../../../src/monitor/index.ts';
@@ -81,6 +89,7 @@ describe('a configuration', () => {
 });
 
 const counts = cumulativeCounts({ 4: 1890, 6: 402, 14: 33 });
+const raw = cumulativeCounts({ 4: 18900 }, { volumeMl: 10 });
 const hot = { id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 65 };
 const reading = { time: 0, counts };
 const tank = { litres: 600, litresPerMin: 40, counts, beta: [20, 75, 1000] };
@@ -114,6 +123,13 @@ const bad: Record<string, () => unknown> = {
   'a class that is none': () => parseCode(nas1638, '13'),
   'a target of another table': () => meets(iso4406, parseCode(nas1638, '7'), classify(iso4406, counts)),
   'a code that is too long': () => parseCode(iso4406, '1'.repeat(300)),
+  'words before a code': () => parseCode(iso4406, 'ISO 4406 18/16/13'),
+  'a code that no sample has': () => compareCodes({ table: nas1638, code: '7' }, { table: iso4406, code: '10/16/13' }),
+  'a second sample of other sizes': () => compareCounts(raw, cumulativeCounts({ 5: 189 }, { volumeMl: 10 })),
+  'a second sample of another sizing': () =>
+    compareCounts(raw, cumulativeCounts({ 4: 189 }, { volumeMl: 10, sizing: 'microscope' })),
+  'more than any oil holds': () => cumulativeCounts({ 4: 5e12 }, { volumeMl: 1 }),
+  'a target that any oil keeps': () => prepareMonitor({ codes: [{ table: iso4406, target: '>28/>28/>28' }] }),
   'a narrow chart': () => trendChart([reading], { width: 100 }),
   'a chart of another grammar': () => trendChart([reading], { vegaLite: wrong(4) }),
   'a chart with a number as title': () => trendChart([reading], { title: wrong(4) }),
@@ -198,7 +214,15 @@ test('a language has words of its own for every one of them', () => {
   };
   const samples: Record<string, string> = {
     ...{ number: '7', low: '1', high: '9', epoch: '1970', size: '6 µm', sizes: '4/6/14', token: '4', standard: 'ISO' },
-    ...{ classes: '00, 0', members: '4, 6', words: "'4'", braces: '{ 4 }', what: 'a finite number', hint: '4' },
+    ...{
+      classes: '00, 0',
+      members: '4, 6',
+      words: "'4'",
+      before: "'4'",
+      braces: '{ 4 }',
+      what: 'a finite number',
+      hint: '4',
+    },
   };
   for (const [name, text] of Object.entries(englishTexts.expected)) {
     const told = expectedText(

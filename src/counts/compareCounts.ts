@@ -67,8 +67,9 @@ export interface CountsComparison {
  * const after = cumulativeCounts({ 4: 6240, 6: 1180, 14: 31 }, { volumeMl: 25 });
  * const found = compareCounts(before, after);
  * found.differs; // => true
- * found.sizes[2].ratio; // ~> 7.74
- * found.sizes[2].low > 4.7; // => true
+ * const [, , large] = found.sizes;
+ * large?.ratio; // ~> 7.74
+ * large?.low; // ~> 4.71
  * ```
  */
 export function compareCounts(

@@ -21,6 +21,8 @@ const options: ts.CompilerOptions = {
   moduleResolution: ts.ModuleResolutionKind.Bundler,
   lib: ['lib.es2022.d.ts', 'lib.dom.d.ts'],
   strict: true,
+  noUncheckedIndexedAccess: true,
+  exactOptionalPropertyTypes: true,
   noEmit: true,
   types: [],
   resolveJsonModule: true,

@@ -13,10 +13,10 @@ import { asCode } from './written/code.ts';
  * (`18/-/13`, `7B/6C`, `6`).
  *
  * A size too dirty to count (`*`) fails. A size asked for but not known is listed in `missing`: nothing is shown then
- * (`met` is null), unless another size fails. Of a size that was not counted there are no more particles than of the
- * next smaller one, less those of the next larger: where the class asked for allows as many, it is kept. With none of
- * 38 µm, there are none of 70. Fibres and mass, which no particle counter tells, are listed in `missing` and decide
- * nothing. A class beyond the table has a margin as if it were one class past the last.
+ * (`met` is null), unless another size fails. With no particle of the next smaller size there is none of it. In a class
+ * for all sizes (NAS 1638) there are no more particles of a size than of the next smaller one, less those of the next
+ * larger: where the class asked for allows as many, it is kept. Fibres and mass, which no particle counter tells, are
+ * listed in `missing` and decide nothing. A class beyond the table has a margin as if it were one class past the last.
  *
  * Chance counts too: `meets(table, target, codeInterval(iso4406, counts).high)` asks whether the target is met even at
  * the upper limit of the counting statistics. `uncertain` lists only what a code itself marks, and per-mL counts mark

@@ -3,6 +3,7 @@ import type { CumulativeCounts } from '../counts/types.ts';
 import { limitAt, placeOf } from './classIndex.ts';
 import { columnFinding } from './columnCount.ts';
 import type { ClassColumn, ClassTable, CodePart } from './types.ts';
+import { notationOf } from './written/formatParts.ts';
 
 /** The outcome of comparing with a target. */
 export interface TargetOutcome {
@@ -12,7 +13,7 @@ export interface TargetOutcome {
    * 13). Fibres and mass, which no particle counter tells, decide nothing where they are missing.
    */
   readonly met: boolean | null;
-  /** How many classes cleaner than asked; negative: dirtier. */
+  /** How many classes cleaner than asked, of the sizes counted; negative: dirtier. */
   readonly margins: readonly { readonly column: string; readonly classes: number }[];
   /** Columns the target asks for of which nothing is known that would show whether they keep it. */
   readonly missing: readonly string[];
@@ -52,11 +53,8 @@ export function outcomeOf(
     const { column, mark } = part;
     // too many to count is as one class past the last, and so is beyond the last
     const classes = asked - placeOf(table, part.class);
-    // a class "or dirtier" is shown to fail, and never shown to keep
-    if ((part.class === null && mark !== 'too_many') || (mark === 'or_dirtier' && classes >= 0)) {
-      const isKept =
-        counts === undefined ? mark === 'no_dirtier' && worstOf(table, found) <= asked : keeps(table, i, asked, counts);
-      if (isKept) shown = true;
+    if (isOpen(part, classes)) {
+      if (leastMargin(table, i, asked, found, counts) >= 0) shown = true;
       else {
         missing.push(column);
         // fibres and mass are no counter's, and leave no target open
@@ -75,16 +73,56 @@ export function outcomeOf(
   return { met: failed ? false : open ? null : true, margins, missing, uncertain };
 }
 
-/** Whether a column that was not counted keeps a class: there are no more than of the next smaller size counted. */
-function keeps(table: ClassTable, column: number, asked: number, counts: CumulativeCounts): boolean {
+/** A class "or dirtier" is shown to fail, and never shown to keep. */
+function isOpen({ class: found, mark }: CodePart, classes: number): boolean {
+  return (found === null && mark !== 'too_many') || (mark === 'or_dirtier' && classes >= 0);
+}
+
+/** The margins, at least, of columns that were not counted and keep what is asked all the same. */
+export function uncountedMargins(
+  table: ClassTable,
+  wanted: Wanted,
+  found: readonly CodePart[],
+  counts?: CumulativeCounts,
+): TargetOutcome['margins'] {
+  const margins: { column: string; classes: number }[] = [];
+  for (let i = 0; i < wanted.length; i += 1) {
+    const asked = wanted[i] as number | null;
+    const part = found[i] as CodePart;
+    if (asked === null || !isOpen(part, asked - placeOf(table, part.class))) continue;
+    const classes = leastMargin(table, i, asked, found, counts);
+    if (classes >= 0) margins.push({ column: part.column, classes });
+  }
+  return margins;
+}
+
+/**
+ * By how many classes at least a column that was not counted keeps the one asked for; -1 where that is not shown. There
+ * are no more particles in it than of the next smaller size counted. In a code of several numbers a size that was not
+ * counted is not known all the same, unless there are none.
+ */
+function leastMargin(
+  table: ClassTable,
+  column: number,
+  asked: number,
+  found: readonly CodePart[],
+  counts: CumulativeCounts | undefined,
+): number {
+  if (counts === undefined) {
+    const { mark } = found[column] as CodePart;
+    return mark === 'no_dirtier' ? Math.max(-1, asked - worstOf(table, found)) : -1;
+  }
   const { count, counted } = columnFinding(table, column, counts);
-  const within = (index: number) => {
+  if (count > 0 && notationOf(table) !== 'single') return -1;
+  const keeps = (index: number) => {
     const limit = limitAt(table, index, column);
     return count === 0 || (limit !== null && count <= limit);
   };
   // of few particles, the class they stand in may be passed
-  const few = counted !== undefined && counted < (table.fewCounted as number);
-  return few ? asked > 0 && within(asked - 1) : within(asked);
+  const few = counted !== undefined && counted < (table.fewCounted as number) ? 1 : 0;
+  let least = -1;
+  for (let index = asked - few; index >= 0 && keeps(index); index -= 1) least += 1;
+  return least;
 }
 
 /** The place of the dirtiest class of all parts. */

@@ -4,7 +4,7 @@
 import { nameOfState } from '../alarm/memory.ts';
 import { isBeyondSetpoint } from '../alarm/signal.ts';
 import { iso4406 } from '../codes/tables/iso4406.ts';
-import { outcomeOf } from '../codes/targetOutcome.ts';
+import { outcomeOf, uncountedMargins } from '../codes/targetOutcome.ts';
 import { assessArrived } from '../judging/assess.ts';
 import { classesBeyond } from '../judging/codePlan.ts';
 import { codeVerdicts, inTarget } from '../judging/codeVerdict.ts';
@@ -89,7 +89,9 @@ function figureOfAlarm(
   const { code } = codes[place] as CodeVerdict;
   if (code === null) return null;
   const { table } = prepared.codes[place] as PreparedMonitor['codes'][number];
-  const value = classesBeyond(outcomeOf(table, wanted, code.parts, reading.counts));
+  const { counts } = reading;
+  const outcome = outcomeOf(table, wanted, code.parts, counts);
+  const value = classesBeyond(outcome, uncountedMargins(table, wanted, code.parts, counts));
   return value === null ? null : { value, quality: assessment.figureQualities.counts as Quality };
 }
 

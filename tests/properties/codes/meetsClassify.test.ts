@@ -8,6 +8,7 @@ import {
   iso4406,
   meets,
   nas1638,
+  parseCode,
   standardTables,
 } from '../../../src/codes/index.ts';
 import { type CumulativeCounts, cumulativeCounts, type Sizing } from '../../../src/counts/index.ts';
@@ -31,13 +32,16 @@ test('a size that cannot make the class worse need not be counted, by counts and
   }
 });
 
-test('few particles of the smaller size bound a scale number with room to spare', () => {
+test('in a code of several numbers a size that was not counted is not known, however few there are of the next', () => {
   const of = (target: string, at6: number) =>
     meets(iso4406, target, cumulativeCounts({ 4: 400, 6: at6 }, { volumeMl: 10 }));
-  // 0.8 per mL from 8 particles are 7, and perhaps more
-  expect([of('-/-/7', 8).met, of('-/-/8', 8).met]).toEqual([null, true]);
-  // 2.5 per mL from 25 are 8
-  expect([of('-/-/7', 25).met, of('-/-/8', 25).met]).toEqual([null, true]);
+  expect(of('-/-/20', 8)).toMatchObject({ met: null, missing: ['14'] });
+  // no particle of 6 µm: none of 14, where one by chance would be scale number 4 or less
+  expect([of('-/-/0', 0).met, of('-/-/1', 0).met]).toEqual([null, true]);
+  // the same of the code in which they are written
+  expect(meets(iso4406, '18/16/13', parseCode(iso4406, '16/-/12'))).toMatchObject({ met: null, missing: ['6'] });
+  const hole = cumulativeCounts({ 4: 640, 14: 40 });
+  expect(meets(iso4406, '18/16/13', hole)).toMatchObject({ met: null, missing: ['6'] });
 });
 
 /** The answer for a sample known at all its sizes. */

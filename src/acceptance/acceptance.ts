@@ -48,10 +48,11 @@ const olderThatTell = 3;
  *   has seen particles, in whatever reading: a counter that is dead, dry or not connected gives zeros too. For oil that
  *   clean, `limits: { qualities: { no_particles: 'good' } }` asks for none; nor does `stuckChance: null`.
  * - Time and volume count only between neighbouring readings that both count, and only over gaps that are not too long
- *   (`maxGapMs`): a night without flow, a pause or a step of the clock proves nothing. Nor does time in which the
- *   volume counter stands, or a volume beyond `mostLitresPerMin`. `unproved` says why. Three older readings, each newer
- *   than the one before, show a clock set back: the run ends, and the proof goes on with that clock. One of the last 32
- *   that comes again is not newer, and shows nothing.
+ *   (`maxGapMs`): a night without flow, a pause or a step of the clock proves nothing. Without `maxGapMs` volume asks
+ *   for no more than three usual intervals, and for nothing until three are known. Nor does time count in which the
+ *   volume counter stands or leaps, or a volume beyond `mostLitresPerMin`. `unproved` says why. Three older readings,
+ *   each newer than the one before, show a clock set back: the run ends, and the proof goes on with that clock. One of
+ *   the last 32 that comes again is not newer, and shows nothing.
  * - The run also ends when a `maxGapMs` of the configuration is exceeded between two readings that count, or the volume
  *   counter falls.
  * - A reading that shares more than half of its `measuringSeconds` with the last that counted is no reading of its own:

@@ -45,9 +45,9 @@ export interface Added {
  * The time and the volume a good reading adds to the run: those since the reading just before it, if that one counted
  * too. What lies beside a reading that did not count is not proved, nor is a gap too long for the rule or, where the
  * rule has none of its own, for the usual interval: a pause or a step of the clock. Where the host tells when readings
- * came in, no more time than passed by its clock. The volume asks only for the usual interval, and for no more than the
- * pump can deliver. While a volume counter stands, nothing is flushed: time counts once it moves, if it does so within
- * a gap that is not too long, since a coarse counter stands between its steps.
+ * came in, no more time than passed by its clock. The volume asks only for the usual interval, once three intervals
+ * tell of it, and for no more than the pump can deliver. While a volume counter stands, nothing is flushed: time counts
+ * once it moves, if it does so within a gap that is not too long, since a coarse counter stands between its steps.
  */
 export function addedBy(
   { gap, mostLitresPerMin }: PreparedAcceptance,
@@ -73,8 +73,9 @@ export function addedBy(
   if (litres === 0) return { ...nothing, stoodMs: stood, unproved: isLong ? 'long_gap' : 'volume_stood' };
   // a rounding of the product is no leap
   const most = mostLitresPerMin === null ? Infinity : (mostLitresPerMin * clockMs * (1 + 1e-9)) / minute;
+  // a leap is no movement: what stood before it goes on standing
+  if (litres > most) return { ...nothing, stoodMs: stood, unproved: 'volume_leapt' };
   const proved = stood <= mostMs ? stood : ms;
-  if (litres > most) return { ...nothing, ms: proved, unproved: 'volume_leapt' };
   return { ...nothing, ms: proved, litres, ...long };
 }
 

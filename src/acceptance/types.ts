@@ -29,6 +29,7 @@ export interface AcceptanceConfig {
   /**
    * The least volume that must have passed between neighbouring good readings, by the volume counter `litres` of the
    * readings: what passed beside a reading that did not count, or over more than three usual intervals, is not proved.
+   * The first three intervals of a proof tell what is usual, and are no longer than `maxGapMs` if you set it.
    */
   readonly leastLitres?: number | undefined;
   /**
@@ -89,7 +90,10 @@ export interface AcceptanceRun {
   readonly countedAt?: number;
   /** For how long the volume counter has stood, ms: proved if it soon moves. Left out where it moves. */
   readonly stoodMs?: number;
-  /** The volume proved, L: in the same way, of that from `fromLitres` to `toLitres`. 0 without a volume counter. */
+  /**
+   * The volume proved, L, of that from `fromLitres` to `toLitres`: what passed between neighbouring good readings, but
+   * over more than three usual intervals, once three tell what is usual. 0 without a volume counter.
+   */
   readonly litres: number;
   readonly fromLitres: number | null;
   readonly toLitres: number | null;

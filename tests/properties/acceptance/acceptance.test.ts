@@ -360,6 +360,15 @@ describe('what counts', () => {
     expect(run(of, regular).state.accepted?.run.litres).toBe(2000);
   });
 
+  test('a counter that stands and then leaps proves neither volume nor the time before, until it moves', () => {
+    const of = { ...config, readings: 9, leastLitres: 500, mostLitresPerMin: 60 };
+    const at = (minutes: number, litres: number) => reading(minutes, { litres, counts: minutes % 20 ? met : better });
+    const stood = run(of, [at(0, 100), at(10, 100), at(20, 900000)]);
+    expect(stood.state.run).toMatchObject({ ms: 0, litres: 0, stoodMs: 20 * 60000 });
+    const moved = run(of, [at(0, 100), at(10, 100), at(20, 900000), at(30, 900200)]);
+    expect(moved.state.run).toMatchObject({ ms: 30 * 60000, litres: 200 });
+  });
+
   test('the litres of a bad reading are neither compared nor kept', () => {
     const of = { ...config, leastLitres: 100 };
     const bad = { mlPerMin: 0 };

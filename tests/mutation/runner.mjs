@@ -63,8 +63,14 @@ const assert = (property, options) =>
   fc.assert(property, { ...options, numRuns: Math.min(options?.numRuns ?? few, most) });
 const fewCases = { ...fastCheck, __esModule: true, default: { ...fc, assert }, assert };
 
+/** What draws charts waits as it is loaded, which `require` does not: it is loaded before. */
+const waiting = named.some((file) => file.includes('/report/')) ? ['vega', 'vega-lite'] : [];
+const drawing = Object.fromEntries(
+  await Promise.all(waiting.map(async (name) => [name, { ...(await import(name)), __esModule: true }])),
+);
+
 /** What a script asks for. */
-const given = (face) => (name) => (name === 'vitest' ? face : name === 'fast-check' ? fewCases : require(name));
+const given = (face) => (name) => ({ vitest: face, 'fast-check': fewCases, ...drawing })[name] ?? require(name);
 
 class Runner {
   capabilities() {

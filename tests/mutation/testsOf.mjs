@@ -7,8 +7,8 @@ const tests = readdirSync('tests', { recursive: true, encoding: 'utf8' })
   .map((path) => `tests/${path}`)
   .sort();
 
-/** They read the sources as text, start programs, draw charts, compare with a stored page or take long. */
-const unfit = /^tests\/(package|engines|fuzz|differential|docs\/|house\/|(reference|properties)\/(schema|report))/;
+/** They read the sources as text, start programs, compare with a stored page or take long. */
+const unfit = /^tests\/(package|engines|fuzz|differential|docs\/|house\/|reference\/schema)/;
 /** Rates of hundreds of simulated series and years: minutes for each change. */
 const simulated = /^tests\/properties\/trend\/trend(Autocorrelated|Change)\./;
 /** They reach every folder through src/index.ts. */

@@ -9,6 +9,8 @@ const tests = readdirSync('tests', { recursive: true, encoding: 'utf8' })
 
 /** They read the sources as text, start programs, compare with a stored page or take long. */
 const unfit = /^tests\/(package|engines|fuzz|differential|docs\/|house\/|reference\/schema)/;
+/** They draw every chart in several ways. */
+const drawing = /^tests\/(reference\/report\/(expected|legible|texts)|properties\/report\/reportCharts)\./;
 /** Rates of hundreds of simulated series and years: minutes for each change. */
 const simulated = /^tests\/properties\/trend\/trend(Autocorrelated|Change)\./;
 /** They reach every folder through src/index.ts. */
@@ -35,7 +37,9 @@ function reached(file, seen = new Set()) {
 export function testsOf(folders) {
   const isOf = (path) => folders.some((folder) => path.startsWith(`src/${folder}/`));
   return [
-    ...tests.filter((file) => !unfit.test(file) && !simulated.test(file) && reached(file).some(isOf)),
+    ...tests.filter(
+      (file) => !unfit.test(file) && !drawing.test(file) && !simulated.test(file) && reached(file).some(isOf),
+    ),
     ...everywhere,
   ];
 }

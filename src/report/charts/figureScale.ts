@@ -7,6 +7,8 @@ import type { CountScale } from './countScale.ts';
 const mostSteps = 4;
 /** The mantissas of a round step. */
 const roundSteps: readonly number[] = [1, 2, 2.5, 5, 10];
+/** Up to this a multiple of any of them is a double, and so is the next one. */
+const mostMultiple = 1e15;
 
 /** A scale on which all the values lie; from 0 to 1 without any. */
 export function figureScale(values: readonly number[], height: number): CountScale {
@@ -35,7 +37,7 @@ function marksBetween(low: number, high: number): number[] {
       const step = Number(`${mantissa}e${exponent}`);
       const first = Math.floor(low / step);
       const last = Math.ceil(high / step);
-      if (last - first > mostSteps || last === first) continue;
+      if (last - first > mostSteps || last === first || Math.max(-first, last) > mostMultiple) continue;
       const marks: number[] = [];
       // written as a decimal, so that no mark is 0.30000000000000004
       for (let multiple = first; multiple <= last; multiple += 1)

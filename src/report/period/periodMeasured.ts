@@ -47,7 +47,7 @@ function measuredFigure(figure: string, inOrder: readonly ReportReading[]): Meas
     readings: length,
     bad,
     lowest: at(0),
-    median: lower === null || upper === null || length % 2 === 1 ? upper : lower + (upper - lower) / 2,
+    median: lower === null || upper === null ? null : lower + (upper - lower) / 2,
     highest: at(length - 1),
     last,
   };

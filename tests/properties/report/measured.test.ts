@@ -17,6 +17,7 @@ import {
   reportRows,
   trendChart,
 } from '../../../src/report/index.ts';
+import { expectRefused } from '../../inputs/refused.ts';
 import { drawn, textsIn } from '../../reference/report/drawn.ts';
 import { some } from '../../volume.ts';
 import { advanceMonitor, startMonitor } from '../watched.ts';
@@ -129,7 +130,9 @@ describe('a period', () => {
     expect(one.measured?.figures[0]?.last).toBe(41);
     const other = periodFigures([{ time: 0, counts, celsius: 850, qualities: { celsius: 'bad' } }]);
     expect(other.readings).toEqual({ good: 1, uncertain: 0, bad: 0 });
-    expect(other.measured?.figures[0]).toMatchObject({ readings: 0, bad: 1, lowest: null, last: null });
+    expect(other.measured?.figures[0]).toEqual({
+      ...{ figure: 'celsius', readings: 0, bad: 1, lowest: null, median: null, highest: null, last: null },
+    });
     // what the instrument says of its counts holds where nothing else does
     expect(periodFigures([{ time: 0, counts, qualities: { counts: 'bad' } }]).readings.bad).toBe(1);
   });
@@ -160,6 +163,8 @@ describe('a table', () => {
       }),
       { numRuns: some(1000) },
     );
+    // a share so small that it is written with an exponent itself
+    expect(reportRows([{ time: 0, codes: {}, waterSaturation: 2.5e-9 }]).rows[0]?.[1]).toBe(2.5e-7);
     const doubted = { time: 0, counts, celsius: 850, mlPerMin: 1, figureQualities: { celsius: 'bad' as const } };
     const { header, rows } = reportRows([doubted, { time: hour, counts, others: { acid: 0.3 } }]);
     expect(header.slice(4)).toEqual([
@@ -243,7 +248,12 @@ describe('a trend', () => {
 
   test('what is no figure is refused, and buckets where readings are drawn', () => {
     const list = [{ time: 0, counts }];
-    expect(() => trendChart(list, { figures: ['temperature'] })).toThrow("options.figures[0]: received 'temperature'");
+    expectRefused(
+      'unknown_option',
+      'options.figures[0]',
+      "one of 'mlPerMin', 'kPa', 'celsius', 'mm2PerS', 'waterSaturation', or 'other' and a name of others",
+      () => trendChart(list, { figures: ['temperature'] }),
+    );
     expect(() => trendChart(list, { figures: ['other '] })).toThrow('options.figures[0]');
     expect(() => trendChart(list, { figures: [{ figure: 'celsius', buckets: [] }] })).toThrow('options.figures[0]');
     expect(() => trendChart([{ size: 4, buckets: [] }], { figures: ['celsius'] })).toThrow('options.figures[0]');

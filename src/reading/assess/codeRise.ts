@@ -3,6 +3,7 @@
  * 6 µm(c) and larger, which are among them. Asked of a reading without counts: with them, they decide.
  */
 import { limitAt, limitPerMl, placeOf } from '../../codes/classIndex.ts';
+import { usualSizing } from '../../codes/columnSizes.ts';
 import type { ClassTable, CodePart } from '../../codes/types.ts';
 import { parseCode } from '../../codes/written/parseCode.ts';
 import { caught } from '../../errors.ts';
@@ -36,13 +37,13 @@ function partsOf(table: ClassTable, text: string): readonly CodePart[] {
 
 /** The fewest that the class of a size allows, against the most that those of smaller sizes do. */
 function risenIn(table: ClassTable, parts: readonly CodePart[]): Found | null {
+  // sizes of two sizings stand in no order
+  const sizing = usualSizing(table);
   let most = Infinity;
   let smaller = 0;
   for (let i = 0; i < parts.length; i += 1) {
     const { class: name, mark } = parts[i] as CodePart;
-    const { from } = table.columns[i] as ClassTable['columns'][number];
-    const sizing = from.iso11171 === undefined ? 'microscope' : 'iso11171';
-    const size = from[sizing];
+    const size = (table.columns[i] as ClassTable['columns'][number]).from[sizing];
     if (name === null || size === undefined) continue;
     const place = placeOf(table, name);
     // a class for several sizes together says of no one size that it is reached
@@ -51,7 +52,7 @@ function risenIn(table: ClassTable, parts: readonly CodePart[]): Found | null {
       return { code: 'code_rises_with_size', value: fewest, limit: most, sizes: [smaller, size], sizing };
     }
     // what is written as at least this is no upper bound
-    const isOpen = mark === 'beyond' || mark === 'or_dirtier' || mark === 'few_counted';
+    const isOpen = mark === 'or_dirtier' || mark === 'few_counted';
     const upTo = isOpen ? null : limitPerMl(table, limitAt(table, place, i));
     if (upTo !== null && upTo < most) {
       most = upTo;

@@ -79,6 +79,86 @@ describe('a code that rises with size', () => {
     expect(verdict?.findings.map(({ code }) => code)).toEqual(['code_rises_with_size']);
   });
 
+  /** What a monitor finds in a code by one table. */
+  const foundBy = (table: codes.ClassTable, text: string) => {
+    const config = { codes: [{ table }] };
+    const { verdict } = advanceMonitor(config, startMonitor(config), { time: 0, codes: { [table.id]: text } });
+    return (verdict?.findings ?? []).map(({ code, sizes, sizing, value, limit }) => ({
+      ...{ code, sizes, sizing, value, limit },
+    }));
+  };
+  const risen = (sizes: readonly number[], value: number, limit: number, sizing = 'iso11171') => [
+    { code: 'code_rises_with_size', sizes, sizing, value, limit },
+  ];
+
+  test('by the fewest of all that smaller sizes allow (SAE AS4059 Table 2, revision E)', () => {
+    // per 100 mL: A 0 at most 780; B 2 more than 609, up to 1217; C 5 more than 864
+    expect(foundBy(codes.as4059Cumulative, '0A/2B/5C')).toEqual(risen([4, 14], 8.64, 7.8));
+    expect(foundBy(codes.as4059Cumulative, '0A/2B/4C')).toEqual([]);
+    // one of B to F has class 9, but not each
+    expect(foundBy(codes.as4059Cumulative, '2A/9B-F')).toEqual([]);
+    expect(foundBy(codes.as4059Cumulative, '2A/9B')).toHaveLength(1);
+  });
+
+  test('by a microscope in its own sizes', () => {
+    expect(found({ iso4406Microscope: '-/12/14' })).toMatchObject(risen([5, 15], 80, 40, 'microscope'));
+  });
+
+  test('a range says nothing of the others', () => {
+    const { counting: _counting, ...rest } = codes.as4059Cumulative;
+    const columns = [
+      { label: 'A', from: { iso11171: 4 }, to: { iso11171: 6 } },
+      { label: 'B', from: { iso11171: 6 }, to: { iso11171: 14 } },
+    ];
+    const limits = [10, 100, 1000].map((limit) => [limit, limit]);
+    const ranges = { ...rest, id: 'own', counting: 'differential', columns, classes: ['1', '2', '3'], limits } as const;
+    expect(foundBy(codes.classTable(ranges), '1A/3B')).toEqual([]);
+  });
+
+  describe('of a table of one’s own', () => {
+    type Columns = readonly codes.ClassTable['columns'][number]['from'][];
+    const own = (columns: Columns, limits = [10, 100, 1000].map((limit) => [limit, limit]), rest = {}) =>
+      ({
+        ...{ id: 'own', title: 'Own', counting: 'cumulative', perVolumeMl: 1, notation: 'lettered' },
+        ...{ columns: columns.map((from, i) => ({ label: 'AB'[i], from })), limits },
+        ...{ classes: limits.map((_row, i) => `${i + 1}`), ...rest },
+      }) as unknown as codes.ClassTable;
+
+    test('sizes of one sizing are compared, which need not be that of ISO 11171', () => {
+      expect(foundBy(own([{ iso11171: 6 }, { iso11171: 14 }]), '1A/3B')).toEqual(risen([6, 14], 100, 10));
+      expect(foundBy(own([{ iso4402: 5 }, { iso4402: 15 }]), '1A/3B')).toEqual(risen([5, 15], 100, 10, 'iso4402'));
+      // 14 µm(c) is larger than 5 µm by microscope
+      expect(foundBy(own([{ iso11171: 14 }, { microscope: 5 }]), '1A/3B')).toEqual([]);
+    });
+
+    test('what no counter sees is no size', () => {
+      expect(foundBy(own([{ iso11171: 6 }, {}]), '1A/3B')).toEqual([]);
+    });
+
+    test('the first class has no fewest, and beyond the last class there is no most', () => {
+      const sized = [{ iso11171: 6 }, { iso11171: 14 }];
+      expect(foundBy(own(sized), '1A/1B')).toEqual([]);
+      expect(foundBy(own(sized), '>3A/3B')).toEqual([]);
+      expect(foundBy(own(sized), '3A/>3B')).toEqual(risen([6, 14], 1000, 1000));
+      const none = [
+        [0, 0],
+        [10, 10],
+      ];
+      expect(foundBy(own(sized, none), '1A/1B')).toEqual([]);
+      expect(foundBy(own(sized, none), '1A/2B')).toEqual(risen([6, 14], 0, 0));
+    });
+
+    test('one class or dirtier of all says of no size that it is kept', () => {
+      const rising = [
+        [10, 100],
+        [20, 200],
+      ];
+      const single = own([{ iso11171: 6 }, { iso11171: 14 }], rising, { notation: 'single' });
+      expect(foundBy(single, '2 or dirtier')).toEqual([]);
+      expect(foundBy(single, '2')).toEqual([]);
+    });
+  });
+
   test('counts beside it decide', () => {
     const counts = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33] } as const;
     const { findings } = assessReading({ counts, codes: { iso4406: '10/16/13' } });

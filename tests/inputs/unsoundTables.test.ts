@@ -1,6 +1,6 @@
 /** A table as a plain object: what decides a class, edge by edge, refused at its place just where classTable refuses. */
 import { expect, test } from 'vitest';
-import { classTable } from '../../src/codes/index.ts';
+import { classTable, iso4406 } from '../../src/codes/index.ts';
 import { noteUnsound } from '../../src/codes/ownTable/noteUnsound.ts';
 import { isMotescaleError, type Problem } from '../../src/errors.ts';
 
@@ -299,6 +299,18 @@ test.each<[string, unknown, string[]]>([
     ['limits.1.1'],
   ],
   ['a limit below 0 where limits are free', one(sized('F', {}), [[1], [-1]]), ['limits.1.0']],
+  [
+    'a column, of which the limits are not looked at',
+    {
+      ...cumulative(),
+      columns: [sized('A', { iso11171: 6 }), sized('A', { iso11171: 14 })],
+      limits: [
+        [10, 1],
+        [9, 2],
+      ],
+    },
+    ['columns.1.label'],
+  ],
 ])('refused: %s', (_name, table, places) => {
   expect(placesOf(table)).toEqual(places);
 });
@@ -314,6 +326,7 @@ test('the first twenty places are told, as the same kind of mistake, after what 
   expect(problems.slice(1).map(({ path }) => path[0])).toEqual(Object.keys(many).slice(0, 20));
   expect(problems[1]).toMatchObject({ code: 'bad_table', received: '0', expected: 'what classTable takes there' });
   expect(noteUnsound(cumulative(), [], problems)).toBe(true);
+  expect(noteUnsound(iso4406, [], problems)).toBe(true);
   const none: Problem[] = [];
   noteUnsound('own', ['table'], none);
   expect(none).toMatchObject([{ code: 'wrong_type', expected: 'a class table from classTable' }]);

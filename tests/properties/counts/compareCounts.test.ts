@@ -22,13 +22,24 @@ function atLeast(k: number, n: number, a: bigint, b: bigint): number {
 
 describe('before and after a filter', () => {
   // 96 in 10 mL against 31 in 25 mL, and of 21 µm(c) 4 against 6
-  const found = compareCounts(
-    of({ 4: 18900, 6: 4020, 14: 96, 21: 4, 38: 0 }, 10),
-    of({ 4: 6240, 6: 1180, 14: 31, 21: 6, 38: 0, 70: 0 }, 25),
-  );
+  const compared = () =>
+    compareCounts(
+      of({ 4: 18900, 6: 4020, 14: 96, 21: 4, 38: 0 }, 10),
+      of({ 4: 6240, 6: 1180, 14: 31, 21: 6, 38: 0, 70: 0 }, 25),
+    );
 
   test('at each size that both have: the ratio, its chance by exact fractions, and limits for four sizes', () => {
+    const found = compared();
     expect(found.sizes.map(({ size }) => size)).toEqual([4, 6, 14, 21, 38]);
+    expect(found.sizes.map(({ first, second }) => [first, second])).toEqual([
+      ...[
+        [1890, 249.6],
+        [402, 47.2],
+        [9.6, 1.24],
+        [0.4, 0.24],
+        [0, 0],
+      ],
+    ]);
     const [, , at14, at21] = found.sizes;
     expect(at14?.ratio).toBeCloseTo(96 / 10 / (31 / 25), 12);
     expect(at21?.p).toBeCloseTo(2 * atLeast(4, 10, 10n, 25n), 12);
@@ -51,6 +62,16 @@ describe('before and after a filter', () => {
       differs: false,
     });
     expect([found.differs, found.confidence, found.sizing]).toEqual([true, 0.95, 'iso11171']);
+  });
+
+  test('of equal counts the ratio is 1, and none differs', () => {
+    const { sizes } = compareCounts(of({ 4: 50, 14: 5 }, 10), of({ 4: 50, 14: 5 }, 10));
+    expect(sizes).toMatchObject([
+      { size: 4, ratio: 1, p: 1, differs: false },
+      { size: 14, ratio: 1, p: 1, differs: false },
+    ]);
+    expect(sizes[1]?.low).toBeGreaterThan(0);
+    expect(sizes[1]?.high).toBeGreaterThan(1);
   });
 
   test('a size that differs alone does not where five are asked', () => {

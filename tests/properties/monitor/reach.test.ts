@@ -50,6 +50,17 @@ describe('refused', () => {
     expect(mistakesOf(asked)).toEqual([expect.stringContaining(expected)]);
   });
 
+  test.each<Asked>([
+    ['high', quantity('celsius'), 250],
+    ['high', quantity('celsius'), 65, 145],
+    ['rise', quantity('celsius'), 331],
+  ])('%j as out of range', (type, figure, setpoint, deadband = 0) => {
+    const change = type === 'rise' ? { withinMs: 3600000 } : {};
+    expect(() =>
+      prepareMonitor({ codes: [], alarms: [{ id: 'a', type, figure, setpoint, deadband, ...change }] }),
+    ).toThrow(expect.objectContaining({ problems: [expect.objectContaining({ code: 'out_of_range' })] }));
+  });
+
   test('with the path to it, as a mistake of the configuration', () => {
     const alarm = { id: 'hot', type: 'high', figure: quantity('celsius'), setpoint: 338.15 } as const;
     expect(() => prepareMonitor({ codes: [], alarms: [{ ...alarm, setpoint: 65, id: 'b' }, alarm] })).toThrow(
@@ -98,5 +109,8 @@ describe('taken, raised and returned', () => {
     }
     expect(mistakesOf(['low', { scaleNumberAt: 6 }, 29])).toEqual([]);
     expect(mistakesOf(['rise', { scaleNumberAt: 6 }, 29])).toEqual([]);
+    // from -80 to 250 °C
+    expect(mistakesOf(['rise', quantity('celsius'), 330])).toEqual([]);
+    expect(mistakesOf(['fall', quantity('celsius'), 330])).toEqual([]);
   });
 });

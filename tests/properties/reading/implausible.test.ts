@@ -91,6 +91,16 @@ describe('a figure that no oil can have', () => {
     expect(() => assessReading({ counts }, { plausibleKPa: { low: 5, high: 4 } })).toThrow(/plausibleKPa.high/);
   });
 
+  test('is unchecked where a figure came that has no bounds, and none other is found', () => {
+    const isUnchecked = (figures: Reading, limits: OwnReadingLimits = {}) =>
+      assessReading({ counts, ...figures }, limits).unchecked.indexOf('figure_implausible') >= 0;
+    expect(isUnchecked({})).toBe(false);
+    expect(isUnchecked({ celsius: 40, kPa: 300, mm2PerS: 46 })).toBe(false);
+    expect(isUnchecked({ celsius: 40, kPa: 300 }, { plausibleKPa: null })).toBe(true);
+    expect(isUnchecked({ celsius: 40 }, { plausibleKPa: null })).toBe(false);
+    expect(isUnchecked({ celsius: 850, kPa: 300 }, { plausibleKPa: null })).toBe(false);
+  });
+
   test('raises no alarm of a monitor', () => {
     const hot = { id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 65 } as const;
     const prepared = prepareMonitor({ codes: [], alarms: [hot] });

@@ -50,15 +50,16 @@ describe('refused', () => {
     expect(mistakesOf(asked)).toEqual([expect.stringContaining(expected)]);
   });
 
-  test.each<Asked>([
-    ['high', quantity('celsius'), 250],
-    ['high', quantity('celsius'), 65, 145],
-    ['rise', quantity('celsius'), 331],
-  ])('%j as out of range', (type, figure, setpoint, deadband = 0) => {
-    const change = type === 'rise' ? { withinMs: 3600000 } : {};
-    expect(() =>
-      prepareMonitor({ codes: [], alarms: [{ id: 'a', type, figure, setpoint, deadband, ...change }] }),
-    ).toThrow(expect.objectContaining({ problems: [expect.objectContaining({ code: 'out_of_range' })] }));
+  test('as out of range', () => {
+    const hot = { id: 'a', figure: quantity('celsius') };
+    for (const alarm of [
+      { ...hot, type: 'high' as const, setpoint: 250 },
+      { ...hot, type: 'high' as const, setpoint: 65, deadband: 145 },
+      { ...hot, type: 'rise' as const, setpoint: 331, withinMs: 3600000 },
+    ])
+      expect(() => prepareMonitor({ codes: [], alarms: [alarm] })).toThrow(
+        expect.objectContaining({ problems: [expect.objectContaining({ code: 'out_of_range' })] }),
+      );
   });
 
   test('with the path to it, as a mistake of the configuration', () => {

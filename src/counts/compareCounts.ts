@@ -99,7 +99,6 @@ export function compareCounts(
     const [a, b] = counted(pair);
     const perMl = { first: first.perMl[pair[0]] as number, second: second.perMl[pair[1]] as number };
     const size = first.sizes[pair[0]] as number;
-    if (a + b === 0) return { size, ...perMl, ratio: null, low: 0, high: null, p: 1, differs: false };
     const found = differenceOf(a, b, one.oilMl / other.oilMl, level / 2);
     return { size, ...perMl, ...found, differs: found.low > 1 || (found.high !== null && found.high < 1) };
   });

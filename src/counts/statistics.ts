@@ -128,8 +128,8 @@ export function countsDiffer(
 }
 
 /**
- * How two counts compare, of which one at least is above 0. `volumes`: the volume of the first over that of the second;
- * `tail`: the chance that the ratio lies beyond each of its limits.
+ * How two counts compare. `volumes`: the volume of the first over that of the second; `tail`: the chance that the ratio
+ * lies beyond each of its limits. Of two counts of 0 no ratio is known, and the chance is 1.
  */
 export function differenceOf(first: number, second: number, volumes: number, tail: number): CountDifference {
   const total = first + second;

@@ -62,7 +62,7 @@ export function readingData(given: readonly ReportReading[], options: TrendScope
   const ends = [shown[0], shown[shown.length - 1]].map((reading) => localTime(reading?.time ?? 0, offset));
   const [from, latest] = ends as [number, number];
   // a code stands until the next reading, the last one for the usual interval
-  const codeEnd = (readings[readings.length - 1] ?? { counts: null }).counts === undefined ? last + all.usual : last;
+  const codeEnd = readings[readings.length - 1]?.counts === undefined ? last + all.usual : last;
   const open = codeEnd > Math.max(last, latest);
   const span = shown.length === 0 ? null : { from, to: open ? codeEnd : latest };
   const series = drawn.map((size) => readingSeries(size, table, sizing, all));

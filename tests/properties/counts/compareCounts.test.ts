@@ -70,6 +70,9 @@ describe('before and after a filter', () => {
       { size: 4, ratio: 1, p: 1, differs: false },
       { size: 14, ratio: 1, p: 1, differs: false },
     ]);
+    const nothing = compareCounts(of({ 4: 0, 14: 0 }, 10), of({ 4: 0, 14: 0 }, 25));
+    const none = { first: 0, second: 0, ratio: null, low: 0, high: null, p: 1, differs: false };
+    expect([nothing.differs, nothing.sizes]).toEqual([false, [4, 14].map((size) => ({ size, ...none }))]);
     expect(sizes[1]?.low).toBeGreaterThan(0);
     expect(sizes[1]?.high).toBeGreaterThan(1);
   });

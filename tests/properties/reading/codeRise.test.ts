@@ -100,6 +100,10 @@ describe('a code that rises with size', () => {
     expect(foundBy(codes.as4059Cumulative, '2A/9B')).toHaveLength(1);
   });
 
+  test('of sizes that allow as much, by the smallest', () => {
+    expect(found({ iso4406: '10/10/16' })).toMatchObject(risen([4, 14], 320, 10));
+  });
+
   test('by a microscope in its own sizes', () => {
     expect(found({ iso4406Microscope: '-/12/14' })).toMatchObject(risen([5, 15], 80, 40, 'microscope'));
   });

@@ -107,10 +107,23 @@ describe('limits in one unit', () => {
         }
       }
     }
+    // a hundredth of it has more digits than a power of ten can shift exactly, in whichever place it stands
+    for (const limits of [[5, 1e-21], [1e-21, 5], [1e-21]]) {
+      const table = tableOf(100, limits);
+      expect(limitUnit([table], 4).most(table, 1e-21).value).toBeCloseTo(1e-23, 30);
+      expect(limitUnit([table], 4).most(table, 1e-21).value).toBeGreaterThan(1e-23);
+    }
+    expect(limitUnit([tableOf(100, [1e-20])], 4).most(tableOf(100, [1e-20]), 1e-20)).toEqual({
+      ...{ value: 0, rest: 1, strict: 0 },
+    });
     // 45035996 of a hundred millions are below 2^52 = 4503599627370496, 45035997 are not
     const per100 = tableOf(100, [1e15]);
-    const valueOf = (terms: number) => limitUnit([per100], terms).most(per100, 1e15).value;
-    expect(valueOf(45035996)).toBe(1e8);
-    expect(valueOf(45035997)).toBeGreaterThan(1e13);
+    const sumOf = (terms: number) => limitUnit([per100], terms).most(per100, 1e15).value;
+    expect(sumOf(45035996)).toBe(1e8);
+    expect(sumOf(45035997)).toBeGreaterThan(1e13);
+    // 2^42 times 2^10 is 2^52
+    const edge = tableOf(100, [2 ** 10 * 1e7]);
+    const edgeOf = (terms: number) => limitUnit([edge], terms).most(edge, 2 ** 10 * 1e7).value;
+    expect([edgeOf(2 ** 42 - 1), edgeOf(2 ** 42) > 1e8]).toEqual([2 ** 10, true]);
   });
 });

@@ -1,4 +1,4 @@
-/** A table as a plain object: what decides a class, edge by edge, refused at its place just where classTable refuses. */
+/** A table as a plain object: what decides a class, edge by edge, refused at its place where classTable refuses it. */
 import { expect, test } from 'vitest';
 import { classTable, iso4406 } from '../../src/codes/index.ts';
 import { noteUnsound } from '../../src/codes/ownTable/noteUnsound.ts';

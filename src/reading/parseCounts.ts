@@ -15,6 +15,9 @@ import { maxSizes } from './rules.ts';
 /** What is missing beside particles counted. */
 export const besideCounted = 'the volume counted in mL, beside counted';
 
+/** How sizes were measured where nothing says. */
+export const sizingLeftOut: Sizing = 'iso11171';
+
 /** Counts as they come: size by size, particles counted in a volume, or counts per mL or per 100 mL. */
 export interface RawCounts {
   /** µm, ascending or not, as numbers or as digits in a text. At most 32. */
@@ -65,7 +68,7 @@ export function parseCounts(
   ]);
   if (!Array.isArray(told) || !Object.isExtensible(told))
     throw motescaleError('wrong_type', 'told', told, 'a list that is written to');
-  const sizing = raw.sizing === undefined ? 'iso11171' : requireSizing(raw.sizing, 'raw.sizing');
+  const sizing = raw.sizing === undefined ? sizingLeftOut : requireSizing(raw.sizing, 'raw.sizing');
   const per = requireOneOf(raw.per ?? 'mL', 'raw.per', ['mL', '100mL']);
   const sizes = requireFilledArray(raw.sizes, 'raw.sizes');
   if (sizes.length > maxSizes) throw motescaleError('out_of_range', 'raw.sizes', sizes, `at most ${maxSizes} sizes`);

@@ -5,7 +5,14 @@ import { isObject, isWithin, type Measure } from '../checks.ts';
 import { countedRule, dilutionRule, perMlRule, volumeRule } from '../counts/ranges.ts';
 import { isMotescaleError, noteProblem, type Problem } from '../errors.ts';
 import { proportion } from '../numeric/decimal.ts';
-import { besideCounted, countFrom, numberFrom, parseCounts, type RawCounts } from '../reading/parseCounts.ts';
+import {
+  besideCounted,
+  countFrom,
+  numberFrom,
+  parseCounts,
+  type RawCounts,
+  sizingLeftOut,
+} from '../reading/parseCounts.ts';
 import { leastMs, looksLikeSeconds, noteSeconds } from '../reading/seconds.ts';
 import { isName } from '../rules/check.ts';
 import { holds } from '../rules/holds.ts';
@@ -128,17 +135,26 @@ function isNullWithQuality(of: Rule, figure: unknown): boolean {
   return isObject(figure) && figure.value === null && holds(of, { ...figure, value: 0 });
 }
 
-/** Counts that are whole pass as they are; else what `parseCounts` makes of them. */
+/**
+ * Counts that are whole pass as they are; else what `parseCounts` makes of them. Where the sizing is left out, it is
+ * that of `parseCounts`, whole or not, and told.
+ */
 function countsFrom(given: unknown, told: Problem[], problems: Problem[], holes: boolean): unknown {
   if (given === null) return undefined;
   if (typeof given !== 'object' || Array.isArray(given)) return given;
   const { sizing, sizes, perMl, counted, volumeMl } = given as Partial<Record<keyof RawCounts, unknown>>;
+  if (!Array.isArray(sizes)) return given;
+  const isSized = sizing !== undefined && sizing !== null;
   const whole = (list: unknown, rule: Measure) => {
-    const isCount = (one: unknown) => (holes && sizing !== undefined ? isWithin(one, rule) : typeof one === 'number');
+    const isCount = (one: unknown) => (holes ? isWithin(one, rule) : typeof one === 'number');
     return list === undefined || (Array.isArray(list) && list.every(isCount));
   };
   const isWhole = perMl !== undefined && whole(perMl, perMlRule) && whole(counted, countedRule);
-  if (!Array.isArray(sizes) || (isWhole && sizes.every((one) => typeof one === 'number'))) return given;
+  if (isWhole && sizes.every((one) => typeof one === 'number')) {
+    if (isSized) return given;
+    noteSizing(sizing, told);
+    return { ...given, sizing: sizingLeftOut };
+  }
   const raw = { ...given } as { [name: string]: unknown };
   for (const name of Object.keys(raw)) if (raw[name] === null) delete raw[name];
   for (const name of ['volumeMl', 'dilution']) if (name in raw) raw[name] = numberFrom(raw[name]) ?? raw[name];
@@ -150,6 +166,7 @@ function countsFrom(given: unknown, told: Problem[], problems: Problem[], holes:
     if (!holes && lost.some(({ expected }) => expected !== 'left out')) return asFarAsRead(raw, sizes);
     for (const one of lost) told.push({ ...one, path: ['counts', ...one.path] });
     if (lost.length === 0) noteProblem(told, ['counts'], 'wrong_type', given, howRead({ ...given }, raw));
+    if (counts !== null && !isSized) noteSizing(sizing, told);
     return counts ?? undefined;
   } catch (error) {
     if (!isMotescaleError(error)) throw error;
@@ -157,6 +174,10 @@ function countsFrom(given: unknown, told: Problem[], problems: Problem[], holes:
       noteProblem(problems, ['counts', 'volumeMl'], 'missing_volume', volumeMl, besideCounted);
     return asFarAsRead(raw, sizes);
   }
+}
+
+function noteSizing(sizing: unknown, told: Problem[]): void {
+  noteProblem(told, ['counts', 'sizing'], 'wrong_type', sizing, `read as ${sizingLeftOut}`);
 }
 
 /** What was done with counts that were no plain numbers per mL. */
@@ -176,7 +197,7 @@ function asFarAsRead(raw: { readonly [name: string]: unknown }, sizes: readonly 
   const read = (list: unknown, name: 'counted' | 'perMl') =>
     Array.isArray(list) ? list.map((one) => countFrom(one ?? 0, name) ?? one) : list;
   const { counted, dilution = 1, volumeMl } = raw;
-  const whole = { sizing: 'iso11171', ...raw, sizes: sizes.map((one) => numberFrom(one) ?? one) };
+  const whole = { sizing: sizingLeftOut, ...raw, sizes: sizes.map((one) => numberFrom(one) ?? one) };
   const numbers = read(counted, 'counted');
   if (counted === undefined) return { ...whole, perMl: read(raw.perMl, 'perMl') };
   const known = isWithin(volumeMl, volumeRule) && isWithin(dilution, dilutionRule);

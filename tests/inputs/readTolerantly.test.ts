@@ -80,7 +80,31 @@ test.each<[string, object, string]>([
 ])('%s: what is told', (_what, counts, expected) => {
   const told: Problem[] = [];
   expect(problemsIn(counts, told)).toEqual([]);
-  expect(told).toMatchObject([{ path: ['counts'], expected }]);
+  expect(told).toMatchObject([{ path: ['counts'], expected }, { path: ['counts', 'sizing'] }]);
+});
+
+describe('a sizing that is left out is iso11171, and told, however the counts came', () => {
+  const known = { sizing: 'iso11171', sizes, perMl: [1890, 402, 33] };
+  test.each<[string, object, object]>([
+    ['whole', { sizes, perMl: [1890, 402, 33] }, known],
+    ['whole, with what was counted', { sizes, perMl: [1890, 402, 33], counted, volumeMl: 10 }, known],
+    ['with what was counted alone', { sizes, counted, volumeMl: 10 }, known],
+    ['as text', { sizes, perMl: [1890, 402, '33'] }, known],
+    ['with a hole', { sizes, perMl: [1890, null, 33] }, { sizing: 'iso11171', sizes: [4, 14], perMl: [1890, 33] }],
+  ])('%s', (_what, counts, wanted) => {
+    for (const keepReadable of [false, true])
+      for (const sizing of [undefined, null]) {
+        const told: Problem[] = [];
+        const raw = { time, counts: { ...counts, sizing } };
+        expect(parseMonitorReading(raw, told, { keepReadable }).counts).toMatchObject(wanted);
+        const [one, ...more] = told.filter(({ path }) => path[1] === 'sizing');
+        expect(more).toEqual([]);
+        expect(one).toMatchObject({ received: `${sizing}`, expected: 'read as iso11171' });
+        const named: Problem[] = [];
+        parseMonitorReading({ time, counts: { ...counts, sizing: 'iso11171' } }, named, { keepReadable });
+        expect(named.filter(({ path }) => path[1] === 'sizing')).toEqual([]);
+      }
+  });
 });
 
 describe('with keepReadable', () => {
@@ -109,7 +133,7 @@ describe('with keepReadable', () => {
 describe('a count that came and cannot be read refuses the reading, whatever stands beside it', () => {
   test.each(['4.020', '4.000', '12,5', '>30000', 'n/a', '', -1, 1e16, true])('%s', (count) => {
     for (const first of ['18900', 18900]) {
-      const counts = { sizes, counted: [first, count, 330], volumeMl: 10 };
+      const counts = { sizing: 'iso11171', sizes, counted: [first, count, 330], volumeMl: 10 };
       expect(problemsIn(counts)[0]).toContain('counts.counted.1 ');
       const told: Problem[] = [];
       const kept = parseMonitorReading({ time, counts }, told, { keepReadable: true });
@@ -120,7 +144,8 @@ describe('a count that came and cannot be read refuses the reading, whatever sta
 
   test.each([null, undefined])('%s is a hole, and told', (count) => {
     const told: Problem[] = [];
-    expect(parseReading({ counts: { sizes, perMl: ['1890', count, 33] } }, told).counts?.sizes).toEqual([4, 14]);
+    const counts = { sizing: 'iso11171', sizes, perMl: ['1890', count, 33] };
+    expect(parseReading({ counts }, told).counts?.sizes).toEqual([4, 14]);
     expect(told).toMatchObject([{ path: ['counts', 'perMl', 1], received: `${count}`, expected: 'left out' }]);
   });
 });

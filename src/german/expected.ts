@@ -122,7 +122,6 @@ export const germanExpected: Texts['expected'] = {
   asNumber: '{what}; als Zahl, nicht als Text',
   only: '{words}',
   falling: 'höchstens {high}, der Zählwert ab {size}',
-  fallingCounted: 'höchstens {high}, der Wert der kleineren Größe',
   fallingColumn: 'höchstens {high}, der Zählwert der kleineren Größe',
   atMost: 'höchstens {high}',
   rising: 'eine Größe über {low} µm',

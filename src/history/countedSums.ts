@@ -15,7 +15,7 @@ export interface CountedSums {
   volumes?: number[];
 }
 
-/** What a reading counted, checked; nothing where it gives none. */
+/** What a reading counted, checked; nothing where it gives none, or where the counts rise with size. */
 export function requireCounted(reading: RollUpReading, parameter: string): Pick<RollUpReading, 'counted' | 'volumeMl'> {
   const { counted, volumeMl } = reading;
   if (counted === undefined && volumeMl === undefined) return {};
@@ -24,12 +24,8 @@ export function requireCounted(reading: RollUpReading, parameter: string): Pick<
   const particles = (counted as readonly number[]).map((n, i) =>
     requireMeasurableCount(n, `${parameter}.counted[${i}]`),
   );
-  for (let i = 1; i < particles.length; i += 1) {
-    const before = particles[i - 1] as number;
-    if ((particles[i] as number) <= before) continue;
-    const name = `${parameter}.counted[${i}]`;
-    throw motescaleError('counts_rise_with_size', name, particles[i], `at most ${before}, that of the smaller size`);
-  }
+  // more of a larger size: a channel is wrong, and their sum would say nothing
+  for (let i = 1; i < particles.length; i += 1) if ((particles[i] as number) > (particles[i - 1] as number)) return {};
   return { counted: particles, volumeMl: volume };
 }
 

@@ -29,8 +29,9 @@ const mostBuckets = 100000;
  * Range: up to 100,000 buckets; readings in order of time, several of one time allowed; figures 0 or of magnitude 1e-60
  * to 1e60.
  *
- * @throws `out_of_range` also for a reading earlier than the one before; `not_an_integer` for times with parts of a ms;
- * `length_mismatch` where the number of columns, or of sizes counted, changes (a reading without them changes nothing).
+ * @throws `out_of_range` also for a reading earlier than the one before; `not_an_integer` for times with parts of a ms
+ * and for parts of particles; `length_mismatch` where the number of columns, or of sizes counted, changes (a reading
+ * without them changes nothing, nor does one whose are left aside). Never for counts that rise with size.
  *
  * @example
  * ```ts

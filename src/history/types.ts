@@ -15,7 +15,8 @@ export interface RollUpReading {
    */
   readonly scaleNumbers?: readonly KnownScaleNumber[];
   /**
-   * The particles counted, size by size, and their volume, mL: both or none. Those of a `bad` reading are left aside.
+   * The particles counted, size by size, and their volume, mL: both or none. Those of a `bad` reading are left aside,
+   * and of any reading those that rise with size (the finding `counts_rise_with_size`): a channel was wrong.
    */
   readonly counted?: readonly number[];
   readonly volumeMl?: number;
@@ -112,7 +113,8 @@ export interface RollUpBucket {
   /** The sum of figure times ms, exact: doubles that add up to it, smallest first. */
   readonly weighted: readonly number[];
   /**
-   * All particles its readings counted, size by size, and their volume, mL; left out where none did: `bucketCounts`.
+   * All particles its readings counted, size by size, and their volume, mL, but for those left aside; left out where
+   * none did: `bucketCounts`.
    */
   readonly counted?: readonly number[];
   readonly volumeMl?: number;

@@ -124,7 +124,6 @@ export const englishExpectedTexts = {
   asNumber: '{what}; as a number, not as text',
   only: '{words}',
   falling: 'at most {high}, the count at {size}',
-  fallingCounted: 'at most {high}, that of the smaller size',
   fallingColumn: 'at most {high}, the count of the smaller size',
   atMost: 'at most {high}',
   rising: 'a size above {low} µm',

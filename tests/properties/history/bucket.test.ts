@@ -1,5 +1,5 @@
 /** One bucket, written out whole. */
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import {
   bucketCounts,
   bucketQuantile,
@@ -121,4 +121,25 @@ test('what is given away is a copy', () => {
   expect(mergeRollUps(alone, [], how)).toEqual(alone);
   expect(mergeRollUps(alone, [], how)).not.toBe(alone);
   expect(mergeRollUps([], alone, how)).not.toBe(alone);
+});
+
+describe('counts that rise with size are left aside, and the rest of their reading stands', () => {
+  const sound = { time: 0, value: 6, counted: [20, 10], volumeMl: 10 };
+  const options = { widthMs: 3600000, holdMs: 900000 };
+
+  test.each(['good', 'uncertain', 'bad'] as const)('of a reading that is %s', (quality) => {
+    const rising = { time: 600000, value: 7, quality, scaleNumbers: [9], counted: [10, 20], volumeMl: 10 };
+    const [bucket] = rollUp([sound, rising], options);
+    const { counted: _counted, volumeMl: _volume, ...bare } = rising;
+    expect(bucket).toEqual(rollUp([sound, bare], options)[0]);
+    expect(bucket).toMatchObject({ count: 2, counted: [20, 10], volumeMl: 10 });
+    expect(rollUp([rising], options)[0]).not.toHaveProperty('counted');
+    // nor do they say how many sizes there are
+    const three = { ...rising, counted: [1, 2, 3] };
+    expect(rollUp([three, { ...sound, time: 700000 }], options)[0]?.counted).toEqual([20, 10]);
+  });
+
+  test('equal counts at two sizes do not rise', () => {
+    expect(rollUp([{ ...sound, counted: [10, 10] }], options)[0]?.counted).toEqual([10, 10]);
+  });
 });

@@ -77,7 +77,6 @@ describe('readings', () => {
     ['wrong_type', 'readings[1].counted', 'an array of particles counted', then({ counted: 5, volumeMl: 1 })],
     ['wrong_type', 'readings[1].volumeMl', 'mL', then({ counted: [5] })],
     ['not_an_integer', 'readings[1].counted[0]', 'particles', then({ counted: [0.5], volumeMl: 1 })],
-    ['counts_rise_with_size', 'readings[1].counted[1]', 'at most 4', then({ counted: [4, 5], volumeMl: 1 })],
     ['out_of_range', 'readings[0].time', 'a time from 10 to below 20, within options.edges', 'edges'],
   ])('%s at %s: %s', (code, parameter, words, readings) => {
     const options = readings === 'edges' ? { edges: [10, 20], holdMs: 1 } : how;

@@ -39,6 +39,7 @@ export const germanExpected: Texts['expected'] = {
   heads: 'eine Liste von Spaltenköpfen',
   rows: 'eine Liste von Zeilen',
   decimalAsked: 'die Angabe decimal: diese Punkte können Tausender trennen',
+  noThousands: 'Zahlen, oder Texte mit anders als drei Nachkommastellen: diese Punkte können Tausender trennen',
   separatorOfFormat: 'das Trennzeichen des Formats',
   cells: 'eine Liste von Zellen',
   classTables: 'eine Liste von Klassentabellen',

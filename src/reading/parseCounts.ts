@@ -7,6 +7,7 @@ import { countedRule, perMlRule, requireDilution, requireVolume, sizeRule } from
 import type { CumulativeCounts, Sizing } from '../counts/types.ts';
 import { motescaleError, noteProblem, type Problem } from '../errors.ts';
 import { proportion, scaleDecimal } from '../numeric/decimal.ts';
+import { isGrouped } from '../numeric/grouped.ts';
 import { touchedBy } from './findingKinds.ts';
 import type { Finding, FindingCode } from './reading.ts';
 import { defaultReadingLimits } from './readingLimits.ts';
@@ -14,6 +15,9 @@ import { maxSizes } from './rules.ts';
 
 /** What is missing beside particles counted. */
 export const besideCounted = 'the volume counted in mL, beside counted';
+
+/** What is right instead of counts per mL in text whose points may stand between thousands. */
+export const noThousands = 'numbers, or texts with other than three decimals: these points may stand between thousands';
 
 /** How sizes were measured where nothing says. */
 export const sizingLeftOut: Sizing = 'iso11171';
@@ -37,15 +41,17 @@ export interface RawCounts {
 
 /**
  * Makes counts of what an instrument gave. A size without a count, or whose count cannot be read, is left out and told
- * (`count_missing`); digits as text are read, but no particles counted with their thousands set apart, `'4.000'`; sizes
- * are put in order. Counts that rise with size are kept and told (`counts_rise_with_size`), so that what stands beside
- * them in the reading is not lost. Nothing is made up: `counts` is null where no size has a count. Counts have no form
- * for more than the instrument can count (`'>30000'`): such a size is left out like one that was not counted.
+ * (`count_missing`); digits as text are read, but no particles counted with their thousands set apart, `'4.000'`.
+ * Counts per mL are refused where all points in them may stand so (`'18.900'`, `'4.020'`, `'330'`): they may be 18900
+ * or 18.9. Sizes are put in order. Counts that rise with size are kept and told (`counts_rise_with_size`), so that what
+ * stands beside them in the reading is not lost. Nothing is made up: `counts` is null where no size has a count. Counts
+ * have no form for more than the instrument can count (`'>30000'`): such a size is left out like one that was not
+ * counted.
  *
  * @param told gets an entry for each count that was left out: where, and what came
  * @throws `unknown_option` for a misspelt member; `empty`, `length_mismatch`, `out_of_range` for lists that do not
- * belong together or more than 32 sizes; `missing_volume` for particles counted without their volume; the errors of
- * sizing, volume and dilution.
+ * belong together or more than 32 sizes; `missing_volume` for particles counted without their volume; `wrong_type` for
+ * counts per mL as text whose points may stand between thousands; the errors of sizing, volume and dilution.
  *
  * @example
  * ```ts
@@ -76,6 +82,8 @@ export function parseCounts(
   const given = requireFilledArray(raw[name], `raw.${name}`, 'an array, one for each size');
   if (given.length !== sizes.length)
     throw motescaleError('length_mismatch', `raw.${name}`, given, `an array of ${sizes.length}, one for each size`);
+  const doubtful = name === 'perMl' ? doubtfulPoints(given) : undefined;
+  if (doubtful !== undefined) throw motescaleError('wrong_type', 'raw.perMl', doubtful, noThousands);
   const volume = raw.volumeMl === undefined ? undefined : requireVolume(raw.volumeMl, 'raw.volumeMl');
   const dilution = raw.dilution === undefined ? undefined : requireDilution(raw.dilution, 'raw.dilution');
   if (name === 'counted' && volume === undefined)
@@ -121,7 +129,27 @@ export function numberFrom(value: unknown): unknown {
 
 /** The same for a count: none of particles counted whose thousands may be set apart. */
 export function countFrom(value: unknown, name: 'counted' | 'perMl'): unknown {
-  return name === 'counted' && isGrouped(value) ? undefined : numberFrom(value);
+  return name === 'counted' && mayBeThousands(value) ? undefined : numberFrom(value);
+}
+
+/** `4.000` is 4000 where thousands are set apart by points, and 4 elsewhere. */
+function mayBeThousands(value: unknown): boolean {
+  return typeof value === 'string' && isGrouped(value.trim().replace(/^\+/, ''));
+}
+
+/**
+ * The first of counts that came as text where all points in them may stand between thousands. One count that is
+ * written otherwise (`'1890.5'`, `'0.402'`) says how its neighbours are written.
+ */
+export function doubtfulPoints(list: unknown): string | undefined {
+  let first: string | undefined;
+  if (!Array.isArray(list)) return first;
+  for (const one of list) {
+    if (typeof one !== 'string' || one.indexOf('.') < 0) continue;
+    if (mayBeThousands(one)) first = first ?? one;
+    else if (isWithin(numberFrom(one), perMlRule)) return undefined;
+  }
+  return first;
 }
 
 /** Whether it is one, of particles or of particles per mL. */
@@ -139,11 +167,6 @@ function noteLeftOut(value: unknown, name: 'counted' | 'perMl', i: number, told:
   const { code, expected } = outOfRange(read, name, ruleOf(name));
   const isThere = value !== null && value !== undefined;
   noteProblem(told, [name, i], code, value, isThere ? `left out: ${expected}` : 'left out');
-}
-
-/** `4.000` as a number of particles is 4000 where thousands are set apart by points, and 4 elsewhere. */
-function isGrouped(value: unknown): boolean {
-  return typeof value === 'string' && /^\s*\d{1,3}(\.\d{3})+\s*$/.test(value);
 }
 
 function countsOf(

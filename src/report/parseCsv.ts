@@ -1,6 +1,7 @@
 /** The text of a CSV file as a table. */
 import { requireOneOf } from '../checks.ts';
 import { errorAt, type MotescaleError, motescaleError } from '../errors.ts';
+import { isGrouped } from '../numeric/grouped.ts';
 import { type Cell, type CsvFormat, type CsvTable, checkFormat, numberIn } from './csvFormat.ts';
 import { unguarded } from './spreadsheetGuard.ts';
 
@@ -89,7 +90,7 @@ function noteDoubt(doubts: Doubt[], column: number, { text, quoted, end }: Field
   if (text === '' && !quoted) return;
   const doubt = doubts[column] ?? { at: end - text.length, all: true, rounded: false };
   doubts[column] = doubt;
-  if (quoted || !/^[1-9]\d{0,2}(\.\d{3})+$/.test(text)) doubt.all = false;
+  if (quoted || !isGrouped(text)) doubt.all = false;
   else if (/0$/.test(text)) doubt.rounded = true;
 }
 

@@ -8,6 +8,8 @@ import { proportion } from '../numeric/decimal.ts';
 import {
   besideCounted,
   countFrom,
+  doubtfulPoints,
+  noThousands,
   numberFrom,
   parseCounts,
   type RawCounts,
@@ -172,6 +174,8 @@ function countsFrom(given: unknown, told: Problem[], problems: Problem[], holes:
     if (!isMotescaleError(error)) throw error;
     if (raw.counted !== undefined && raw.volumeMl === undefined)
       noteProblem(problems, ['counts', 'volumeMl'], 'missing_volume', volumeMl, besideCounted);
+    const doubtful = raw.counted === undefined ? doubtfulPoints(perMl) : undefined;
+    if (doubtful !== undefined) noteProblem(problems, ['counts', 'perMl'], 'wrong_type', doubtful, noThousands);
     return asFarAsRead(raw, sizes);
   }
 }

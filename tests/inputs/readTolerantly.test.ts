@@ -150,6 +150,22 @@ describe('a count that came and cannot be read refuses the reading, whatever sta
   });
 });
 
+test('points that may stand between thousands refuse the counts at their place', () => {
+  const perMl = ['18.900', '4.020', '1.330'];
+  for (const counts of [
+    { sizes, perMl },
+    { sizing: 'iso11171', sizes, perMl, volumeMl: '10' },
+  ]) {
+    expect(problemsIn(counts)).toEqual(["counts.perMl wrong_type '18.900'"]);
+    expect(() => parseReading({ counts })).toThrow('expected numbers, or texts with other than three decimals');
+    const told: Problem[] = [];
+    expect(parseMonitorReading({ time, celsius: 90, counts }, told, { keepReadable: true }).counts).toBe(undefined);
+    expect(told.map(({ path }) => path.join('.'))).toContain('counts.perMl');
+  }
+  // where there are particles counted, they decide
+  expect(parseReading({ counts: { sizes, counted, volumeMl: 10, perMl } }).counts?.perMl).toEqual([1890, 402, 33]);
+});
+
 /** What is wrong within one figure, and what is told of it. */
 const within: readonly (readonly [object, string])[] = [
   [{ counts: { sizing: 'ISO 11171', sizes, perMl: [1890, 402, 33] } }, 'counts.sizing'],

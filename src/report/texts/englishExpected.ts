@@ -41,6 +41,7 @@ export const englishExpectedTexts = {
   heads: 'an array of heads',
   rows: 'an array of rows',
   decimalAsked: 'the option decimal: these points may stand between thousands',
+  noThousands: 'numbers, or texts with other than three decimals: these points may stand between thousands',
   separatorOfFormat: 'the separator of the format',
   cells: 'an array of cells',
   classTables: 'an array of class tables',

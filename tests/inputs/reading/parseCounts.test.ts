@@ -146,6 +146,58 @@ test('particles counted with their thousands set apart are not taken for a thous
   expect(parseCounts({ sizes: [4, 6], perMl: ['1.890', '0.402'] }).counts?.perMl).toEqual([1.89, 0.402]);
 });
 
+describe('counts per mL as text whose points may all stand between thousands', () => {
+  const words = 'numbers, or texts with other than three decimals: these points may stand between thousands';
+
+  test.each<[readonly unknown[]]>([
+    [['18.900', '4.020', '1.330']],
+    [['18.937', '4.021', '1.333']],
+    [['18.900', '4.020', '330']],
+    [[' +18.900', 4020, null]],
+    [['1.234.567', '18.900', 'n.a.']],
+    [['4.020']],
+    [['4.020', '-999.0']],
+  ])('%j is refused at its place', (perMl) => {
+    const raw = { sizes: perMl.map((_one, i) => i + 4), perMl };
+    expectRefused('wrong_type', 'raw.perMl', words, parse(raw));
+    expectRefused('wrong_type', 'raw.perMl', words, parse({ ...raw, per: '100mL' }));
+    expect(parse({ ...raw, counted: perMl.map(() => 1), volumeMl: 10 })).not.toThrow();
+  });
+
+  test.each<[readonly unknown[], readonly number[]]>([
+    [
+      ['1890.5', '33.125'],
+      [1890.5, 33.125],
+    ],
+    [
+      ['18.900', '0.402'],
+      [18.9, 0.402],
+    ],
+    [
+      ['18.900', '4.02'],
+      [18.9, 4.02],
+    ],
+    [
+      ['1890.000', '402.000'],
+      [1890, 402],
+    ],
+    [
+      ['18.9000', '4'],
+      [18.9, 4],
+    ],
+    [
+      [18.937, 4.021],
+      [18.937, 4.021],
+    ],
+    [
+      ['1.890e3', '402.000'],
+      [1890, 402],
+    ],
+  ])('%j is in no doubt', (perMl, wanted) => {
+    expect(parseCounts({ sizes: [4, 6], perMl }).counts?.perMl).toEqual(wanted);
+  });
+});
+
 test('32 sizes are taken, one more is not', () => {
   const sizes = Array.from({ length: 33 }, (_, i) => 4 + i);
   const perMl = sizes.map((size) => 1000 - size);

@@ -63,7 +63,8 @@ export const germanFindings: FindingTexts['findings'] = {
   clock_backwards:
     'Diese Messung ist {secondsBefore} s älter als eine davor: die Uhr des Geräts stellen; Raten und Verläufe über ' +
     'diesen Zeitpunkt bedeuten nichts.',
-  flagged_by_instrument: 'Das Gerät selbst meldet, dass {figure} ungültig ist: die Meldungen am Gerät prüfen.',
+  flagged_by_instrument:
+    'Das Gerät meldet, dass {figure} ungültig ist, oder sendet Unlesbares: die Meldungen am Gerät prüfen.',
   code_disagrees:
     'Die mitgelieferte Klasse liegt {value} Klassen neben der aus den Zählwerten, die gelten: Größen, Kalibrierung ' +
     'und Ausgabe der Norm im Gerät vergleichen.',

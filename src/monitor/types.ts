@@ -206,7 +206,7 @@ export interface Verdict {
   readonly arrival: Arrival;
   /** Of the counts or the code; of a reading with neither, the worst of its figures. */
   readonly quality: Quality;
-  /** Of each figure the reading has, by its own findings. */
+  /** Of each figure the reading has, or calls bad without having it, by its own findings. */
   readonly figureQualities: Readonly<Partial<Record<FigureName, Quality>>>;
   readonly findings: readonly Finding[];
   readonly unchecked: readonly FindingCode[];

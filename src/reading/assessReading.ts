@@ -84,6 +84,8 @@ export function assess(
     for (const name of affects) {
       const before = figureQualities[name];
       if (before !== undefined) figureQualities[name] = worse(before, quality);
+      // not even sent
+      else if (code === 'flagged_by_instrument' && quality === 'bad') figureQualities[name] = quality;
     }
   }
   return { quality: figureQualities.counts ?? worstOf(figureQualities), figureQualities, findings, unchecked };

@@ -62,7 +62,10 @@ export interface Reading {
   readonly calibratedAt?: number | undefined;
   /** What the machine was doing, in a word of one's own: `lifting`, `standby`. */
   readonly mode?: string | undefined;
-  /** What the instrument itself says of a figure, where it flags one: `{ counts: 'bad' }`. */
+  /**
+   * What the instrument itself says of a figure, where it flags one: `{ counts: 'bad' }`. One that it calls bad and
+   * does not send is a figure that should have come.
+   */
   readonly qualities?: Readonly<Partial<Record<FigureName, Quality>>> | undefined;
   /** Up to 64 figures from elsewhere under names of one's own, each from -1e12 to 1e12. */
   readonly others?: Readonly<Record<string, OtherFigure>> | undefined;
@@ -96,10 +99,10 @@ export interface Finding {
 export interface Assessment {
   /**
    * The quality of the counts, or of the code where there are none: the worst of the findings that touch them, `good`
-   * without any. Of a reading with neither, the worst of its figures.
+   * without any. Of a reading with neither, `bad` where it calls its counts so, else the worst of its figures.
    */
   readonly quality: Quality;
-  /** Of each figure that the reading has: the worst of the findings that touch it. */
+  /** Of each figure that the reading has, or calls bad without it: the worst finding that touches it. */
   readonly figureQualities: Readonly<Partial<Record<FigureName, Quality>>>;
   readonly findings: readonly Finding[];
   /** What could not be checked, since the reading lacks the figure or no limit is set. `good` says nothing of these. */

@@ -87,7 +87,8 @@ export const englishFindingTexts: FindingTexts = {
     clock_backwards:
       'This reading is {secondsBefore} s older than one before it: set the clock of the instrument; rates and ' +
       'trends across this moment mean nothing.',
-    flagged_by_instrument: 'The instrument itself marks its {figure} as not to be relied on: see its own messages.',
+    flagged_by_instrument:
+      'The instrument marks its {figure} as not to be relied on, or sends what cannot be read: see its own messages.',
     code_disagrees:
       'The code that came with the counts is {value} classes off the code of the counts, which decide: compare ' +
       'sizes, calibration and edition of the standard in the instrument.',

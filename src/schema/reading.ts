@@ -11,6 +11,7 @@ import { readingRule, timedReadingRule } from '../reading/rules.ts';
 import { idsWith, noteOtherIds } from '../reading/tableIds.ts';
 import type { ObjectRule } from '../rules/rule.ts';
 import { type Examined, standardSchema, valueOrThrow, withoutUndefined } from './examine.ts';
+import { withLostMarked } from './lost.ts';
 import type { StandardSchemaV1 } from './standardSchema.ts';
 import { noteTimes, readTolerantly, withoutUnreadable } from './tolerant.ts';
 
@@ -18,8 +19,9 @@ import { noteTimes, readTolerantly, withoutUnreadable } from './tolerant.ts';
 export interface ReadingOptions {
   /**
    * Whether a figure that cannot be read is left out and told, and the rest kept: counts that are broken do not silence
-   * the thermometer. What is wrong with the time, the mode or the qualities, and a member that no reading has, are
-   * refused all the same. False where left out: one mistake refuses the reading.
+   * the thermometer. So that it does not pass for one that was not measured, `qualities` of the reading calls it `bad`,
+   * counts beside a code `uncertain`. What is wrong with the time, the mode or the qualities, and a member that no
+   * reading has, are refused all the same. False where left out: one mistake refuses the reading.
    */
   readonly keepReadable?: boolean;
   /**
@@ -54,8 +56,8 @@ export const readingSchema: StandardSchemaV1<Reading> = /* @__PURE__ */ standard
  * machine may run.
  *
  * @param told gets an entry for each thing that was read tolerantly: where, what came, and what was made of it
- * @param options `keepReadable`: figures that cannot be read are left out and told, and the others kept; `tables`:
- * those of your own whose ids codes may have
+ * @param options `keepReadable`: figures that cannot be read are left out, told and marked, and the others kept;
+ * `tables`: those of your own whose ids codes may have
  * @throws one error with every problem in `problems` (see `problemsOf`); its code is that of the first.
  *
  * @example
@@ -70,7 +72,8 @@ export const readingSchema: StandardSchemaV1<Reading> = /* @__PURE__ */ standard
  * told.map(({ path, expected }) => `${path.join('.')} ${expected}`);
  * // => ['time read as 1795593600000', 'celsius read as 41.5', 'kPa left out']
  * const broken = { celsius: 41, mm2PerS: 'cold', counts: { sizes: [4, 6], perMl: [1890] } };
- * parseReading(broken, told, { keepReadable: true }); // => { celsius: 41 }
+ * parseReading(broken, told, { keepReadable: true });
+ * // => { celsius: 41, qualities: { counts: 'bad', mm2PerS: 'bad' } }
  * ```
  */
 export function parseReading(value: unknown, told: Problem[] = [], options: ReadingOptions = {}): Reading {
@@ -152,7 +155,8 @@ function parsed<T>(value: unknown, rule: ObjectRule, told: Problem[], options: R
   const { tables = [] } = options;
   tablesOf(tables, 'options.tables');
   const read = valueOrThrow(examined<T>(value, rule, told, keeps), 'reading', value);
-  return withKnownCodes(read as T & Reading, idsWith(tables), told, keeps);
+  const known = withKnownCodes(read as T & Reading, idsWith(tables), told, keeps);
+  return keeps ? withLostMarked(value, read as T & Reading, known, told) : known;
 }
 
 /** Held against the rule that the gate of readings asks for; a copy of its own where it passes. */

@@ -238,7 +238,8 @@ const sentences: Readonly<Partial<Record<FindingCode, string>>> = {
   channels_stuck:
     'The last 15 readings have the same counts at 6 µm(c) and 14 µm(c) while others move; 4 would hardly come by ' +
     'chance: a channel of the counter has stopped.',
-  flagged_by_instrument: 'The instrument itself marks its counts as not to be relied on: see its own messages.',
+  flagged_by_instrument:
+    'The instrument marks its counts as not to be relied on, or sends what cannot be read: see its own messages.',
   pressure_high:
     'Pressure in the sensor is 901 kPa, above the 900 it can take. Take the machine down by its own procedure, lock ' +
     'it out, and release all pressure, including accumulators. Then fit a relief valve at the sensor with a ' +

@@ -1,0 +1,48 @@
+/**
+ * Figures that came and could not be read. Left out without a mark they would pass for figures that nobody measured: a
+ * counter that sends nothing but errors would show in no verdict.
+ */
+import { isObject } from '../checks.ts';
+import { noteProblem, type Problem } from '../errors.ts';
+import type { FigureName, Quality, Reading } from '../reading/reading.ts';
+import { figureNames } from '../reading/rules.ts';
+
+/**
+ * The reading with the quality of each such figure: `bad`; `uncertain` where a code was kept that says how the oil is.
+ *
+ * @param raw what came
+ * @param read what could be read of it
+ * @param kept the same without codes under ids that nobody knows; they could be read, but what takes it does not
+ */
+export function withLostMarked<T extends Reading>(raw: unknown, read: Reading, kept: T, told: Problem[]): T {
+  if (!isObject(raw)) return kept;
+  const marks: { [name: string]: Quality } = {};
+  for (const name of figureNames) {
+    const quality = name === 'counts' ? countsLost(raw, read, kept) : lost(raw, read, name);
+    const before = kept.qualities?.[name];
+    if (quality === null || before === 'bad' || before === quality) continue;
+    marks[name] = quality;
+    noteProblem(told, ['qualities', name], 'wrong_type', before, `read as ${quality}`);
+  }
+  return Object.keys(marks).length === 0 ? kept : { ...kept, qualities: { ...kept.qualities, ...marks } };
+}
+
+type Raw = { readonly [name: string]: unknown };
+
+function lost(raw: Raw, read: Reading, name: Exclude<FigureName, 'counts'> | 'codes'): Quality | null {
+  return came(raw[name]) && read[name] === undefined ? 'bad' : null;
+}
+
+function countsLost(raw: Raw, read: Reading, kept: Reading): Quality | null {
+  if (kept.counts !== undefined) return null;
+  if (came(raw.counts)) return kept.codes === undefined ? 'bad' : 'uncertain';
+  return lost(raw, read, 'codes');
+}
+
+/** Whether more came than null for what was not measured, at each size or under each id. */
+function came(given: unknown): boolean {
+  if (given === null || given === undefined) return false;
+  if (!isObject(given)) return true;
+  const list = given.counted ?? given.perMl ?? Object.values(given);
+  return !Array.isArray(list) || list.length === 0 || list.some((one) => one !== null && one !== undefined);
+}

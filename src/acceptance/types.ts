@@ -36,7 +36,7 @@ export interface AcceptanceConfig {
    * The most that the flushing pump can deliver, L/min: more than that between two readings is a leap of the counter
    * and no volume. Without it every rise is believed, that of a counter replaced or read wrongly too.
    */
-  readonly mostLitresPerMin?: number;
+  readonly mostLitresPerMin?: number | undefined;
   /**
    * The longest time between two of them, ms: a longer one ends the run. Where left out no gap ends the run, but time
    * counts only over gaps of at most twice `leastMs` / (`readings` - 1), or an hour if that is more, and of at most
@@ -68,7 +68,7 @@ export interface PreparedAcceptance extends Prepared<'acceptance'> {
 
 /** A reading, with the volume counter of the oil flushed or filled: it may start anywhere and never falls. */
 export interface AcceptanceReading extends TimedReading {
-  readonly litres?: number;
+  readonly litres?: number | undefined;
 }
 
 /** The consecutive readings at present, all good and at or better than target. */

@@ -65,7 +65,7 @@ export interface AlarmConfig extends AlarmSettings {
    * Only for `rise` and `fall`, and needed there: the time looked back over. It is kept in 24 parts and so may reach
    * 1/24 further back.
    */
-  readonly withinMs?: number;
+  readonly withinMs?: number | undefined;
 }
 
 /** All that follows from a configuration, worked out once: what a step needs. */
@@ -106,28 +106,28 @@ export interface AlarmReading {
   readonly kind?: 'reading';
   readonly time: number;
   readonly value: number | null;
-  readonly quality?: SignalQuality;
+  readonly quality?: SignalQuality | undefined;
   /** The mode the machine is in, for `suppressedInModes`. Where left out it has not changed. */
-  readonly mode?: string;
+  readonly mode?: string | undefined;
 }
 
 /** What an operator can do to an alarm, and who does it and why. */
 export type AlarmCommand = {
   readonly kind: 'command';
   readonly time: number;
-  readonly by?: string;
-  readonly why?: string;
+  readonly by?: string | undefined;
+  readonly why?: string | undefined;
 } & (
   | { readonly command: Exclude<(typeof alarmCommands)[number], 'shelve'> }
   /** `oneShot`: the shelf also ends at the next return to normal. */
-  | { readonly command: 'shelve'; readonly forMs: number; readonly oneShot?: boolean }
+  | { readonly command: 'shelve'; readonly forMs: number; readonly oneShot?: boolean | undefined }
 );
 
 /** Only the time, so that the end of a shelf and a stale signal are heard of between two readings. */
 export interface Tick {
   readonly kind: 'tick';
   readonly time: number;
-  readonly mode?: string;
+  readonly mode?: string | undefined;
 }
 
 /** A reading where `kind` is left out. */

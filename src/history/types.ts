@@ -8,18 +8,18 @@ export interface RollUpReading {
   /** The figure to roll up: counts per mL at a size, a continuous scale number, °C; null where there is none. */
   readonly value: number | null;
   /** `good` where left out. The figure of a `bad` reading is left aside; only its time is kept. */
-  readonly quality?: Quality;
+  readonly quality?: Quality | undefined;
   /**
    * The scale numbers of the reading's code, column by column, 0 to 28, and 29 for `>28`; or what is known of them.
    * They count also where the reading has no figure; those of a `bad` one are left aside.
    */
-  readonly scaleNumbers?: readonly KnownScaleNumber[];
+  readonly scaleNumbers?: readonly KnownScaleNumber[] | undefined;
   /**
    * The particles counted, size by size, and their volume, mL: both or none. Those of a `bad` reading are left aside,
    * and of any reading those that rise with size (the finding `counts_rise_with_size`): a channel was wrong.
    */
-  readonly counted?: readonly number[];
-  readonly volumeMl?: number;
+  readonly counted?: readonly number[] | undefined;
+  readonly volumeMl?: number | undefined;
 }
 
 /** A scale number, the least or the most it can be (`>=13`, `<9`), or null where the size was not seen (`-`, `*`). */

@@ -111,8 +111,10 @@ export interface ReadingLimits {
 }
 
 /** Limits of one's own: those left out keep their default. */
-export type OwnReadingLimits = Partial<Omit<ReadingLimits, 'qualities'>> & {
-  readonly qualities?: Partial<Readonly<Record<FindingCode, Quality>>>;
+export type OwnReadingLimits = {
+  readonly [name in Exclude<keyof ReadingLimits, 'qualities'>]?: ReadingLimits[name] | undefined;
+} & {
+  readonly qualities?: { readonly [code in FindingCode]?: Quality | undefined } | undefined;
 };
 
 /** How far a clock may be ahead of the host's where nothing is said. */

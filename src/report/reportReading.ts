@@ -25,17 +25,17 @@ export interface ReportReading extends TimedReading {
    * what `figureQualities` and `qualities` say of the counts, else `good`, as of a bottle that a laboratory counted.
    * The page then calls good what nobody has judged.
    */
-  readonly quality?: Quality;
+  readonly quality?: Quality | undefined;
   /** The same of the other figures, as `assessReading` or a verdict says; as `qualities` says where left out. */
-  readonly figureQualities?: Readonly<Partial<Record<FigureName, Quality>>>;
+  readonly figureQualities?: Readonly<Partial<Record<FigureName, Quality>>> | undefined;
   /** What was concluded: `in target`, `above target at 6 µm(c)`. */
-  readonly verdict?: string;
+  readonly verdict?: string | undefined;
   /**
    * `repeated`: its time was there already; `set_aside`: its time is so far ahead that the clock is doubted. Such a
    * reading is a row of a table; no period, chart or bucket takes it, nor one of the same time and alike in all
    * members. Left out of any other.
    */
-  readonly arrival?: Extract<Verdict['arrival'], 'set_aside' | 'repeated'>;
+  readonly arrival?: Extract<Verdict['arrival'], 'set_aside' | 'repeated'> | undefined;
 }
 
 /** How far each figure can be relied on. */

@@ -5,11 +5,12 @@ import { fill, percentText } from './texts/fill.ts';
 import type { Texts } from './texts/types.ts';
 
 /** Each relative standard uncertainty as it was reckoned with. */
-export type TakenErrors = Required<Omit<MeasurementErrors, 'slope'>>;
+export type TakenErrors = typeof defaultMeasurementErrors;
 
 export function errorsTaken(errors: MeasurementErrors): TakenErrors {
-  const { volume, flow, sizing, certificate, coincidence, sampling } = { ...defaultMeasurementErrors, ...errors };
-  return { volume, flow, sizing, certificate, coincidence, sampling };
+  const taken = { ...defaultMeasurementErrors };
+  for (const part of errorParts) taken[part] = errors[part] ?? taken[part];
+  return taken;
 }
 
 /** `Relative standard uncertainties taken: volume 3 %, ...` */

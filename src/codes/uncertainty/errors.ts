@@ -10,28 +10,28 @@ import { requireObject, requireWithin } from '../../checks.ts';
  */
 export interface MeasurementErrors {
   /** Of the volume counted: a syringe, or flow times time. 0 to 0.5. */
-  readonly volume?: number;
+  readonly volume?: number | undefined;
   /**
    * Of the flow through the sensor beside that of the volume, where the volume was reckoned from a flow meter. 0 to
    * 0.5.
    */
-  readonly flow?: number;
+  readonly flow?: number | undefined;
   /** Of the sizes at which the counter's thresholds stand: repeatability and age of its calibration. 0 to 0.3. */
-  readonly sizing?: number;
+  readonly sizing?: number | undefined;
   /**
    * Of the sizes on the certificate of the calibration fluid, as standard uncertainty: half of the expanded one at k
    * = 2. 0 to 0.3.
    */
-  readonly certificate?: number;
+  readonly certificate?: number | undefined;
   /** The largest share of particles missed by coincidence at this concentration (0.05: up to 5 %). 0 to 0.5. */
-  readonly coincidence?: number;
+  readonly coincidence?: number | undefined;
   /**
    * Between one sample and the next of the same oil: bottle, fitting, shaking. From repeats: `indexOfDispersion`. 0
    * to 1.
    */
-  readonly sampling?: number;
+  readonly sampling?: number | undefined;
   /** -d ln N / d ln size at every size, instead of that of the counts. 0 to 20. */
-  readonly slope?: number;
+  readonly slope?: number | undefined;
 }
 
 /**
@@ -39,7 +39,7 @@ export interface MeasurementErrors {
  * your counter: 3 % each. The others are 0, since only a certificate, a data sheet or repeats can tell them; 0 then
  * means "not taken into account".
  */
-export const defaultMeasurementErrors: Required<Omit<MeasurementErrors, 'slope'>> = {
+export const defaultMeasurementErrors: Readonly<Record<Exclude<keyof MeasurementErrors, 'slope'>, number>> = {
   volume: 0.03,
   flow: 0,
   sizing: 0.03,

@@ -48,7 +48,7 @@ interface Stretches<T = ReportReading> {
 }
 
 /** Breaks readings, in order of time, behind bad ones and at gaps of more than three times the usual interval. */
-export function stretchesOf<T extends { readonly time: number; readonly quality?: Quality }>(
+export function stretchesOf<T extends { readonly time: number; readonly quality?: Quality | undefined }>(
   inOrder: readonly T[],
   offset: OffsetAt,
 ): Stretches<T> {

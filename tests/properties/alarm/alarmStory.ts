@@ -141,7 +141,9 @@ export function tellAlarm(config: AlarmConfig, inputs: readonly AlarmInput[]): S
     facts.push({ at, event, always });
   };
   const details = {
-    ...(config.type === 'rise' || config.type === 'fall' ? { type: config.type, withinMs: config.withinMs } : {}),
+    ...(config.type === 'rise' || config.type === 'fall'
+      ? { type: config.type, withinMs: config.withinMs as number }
+      : {}),
     setpoint: config.setpoint,
     priority: config.priority ?? 'medium',
     ...(config.note === undefined ? {} : { note: config.note }),

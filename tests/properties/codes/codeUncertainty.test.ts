@@ -48,7 +48,7 @@ const usual = { volume: 0.03, flow: 0, sizing: 0.03, certificate: 0, coincidence
 /** True concentrations of one size, drawn. */
 function drawn(counted: number, volumeMl: number, slope: number, given: MeasurementErrors, seed: number): number[] {
   const { normal, gamma, uniform } = random(seed);
-  const e = { ...usual, ...given };
+  const e: Record<keyof typeof usual, number> = Object.assign({}, usual, given);
   return Array.from({ length: draws }, () => {
     const size = Math.hypot(e.sizing, e.certificate) * normal();
     const volume = Math.hypot(e.volume, e.flow, e.sampling) * normal();

@@ -119,6 +119,7 @@ export const germanExpected: Texts['expected'] = {
   ofDate: '{what}; getTime() eines Date gibt sie',
   withPoint: '{what}; als Zahl mit Dezimalpunkt',
   parsedDate: '{what}; Date.parse gibt sie, wenn es diesen Zeitpunkt gibt',
+  orIso: '{what}; oder Text nach ISO 8601 mit Zeitzone, wie 2026-11-25T08:00:00Z oder +01:00',
   withZone: '{what}; mit Zeitzone, wie 2026-11-25T08:00:00Z oder +01:00',
   asNumber: '{what}; als Zahl, nicht als Text',
   only: '{words}',

@@ -13,7 +13,7 @@ import type { ObjectRule } from '../rules/rule.ts';
 import { type Examined, standardSchema, valueOrThrow, withoutUndefined } from './examine.ts';
 import { withLostMarked } from './lost.ts';
 import type { StandardSchemaV1 } from './standardSchema.ts';
-import { noteTimes, readTolerantly, withoutUnreadable } from './tolerant.ts';
+import { hintTimes, noteTimes, readTolerantly, withoutUnreadable } from './tolerant.ts';
 
 /** How `parseReading`, `parseMonitorReading` and `parseAcceptanceReading` read. */
 export interface ReadingOptions {
@@ -165,6 +165,7 @@ function examined<T>(value: unknown, rule: ObjectRule, told: Problem[] = [], kee
   const read = readTolerantly(value, rule.members, told, problems, keeps);
   problems.push(...readingProblems(read, rule));
   noteTimes(read, problems);
+  hintTimes(read, problems);
   const left = keeps ? withoutUnreadable(read, rule.members, problems, told) : null;
   if (left !== null) return examined(left, rule, told);
   return problems.length === 0 ? { value: withoutUndefined(read as T), problems: null } : { problems };

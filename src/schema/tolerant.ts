@@ -89,6 +89,20 @@ export function withoutUnreadable(
   return kept;
 }
 
+/** What a time that is a text may be, where nothing else is known of it. */
+const isoAsked = '; or ISO 8601 text with its zone, as in 2026-11-25T08:00:00Z or +01:00';
+
+/** Says of texts that are no time which texts are read, unless the problem says what was meant already. */
+export function hintTimes(reading: unknown, problems: Problem[]): void {
+  if (!isObject(reading)) return;
+  problems.forEach((problem, i) => {
+    const { path, expected } = problem;
+    const name = path[0] as string;
+    if (path.length > 1 || timeNames.indexOf(name) < 0 || typeof reading[name] !== 'string') return;
+    if (expected.indexOf(';') < 0) problems[i] = { ...problem, expected: expected + isoAsked };
+  });
+}
+
 /** Times in seconds, and those of a clock that was not set, by name: they would pass for times in 1970. */
 export function noteTimes(reading: unknown, problems: Problem[]): void {
   for (const name of timeNames) {

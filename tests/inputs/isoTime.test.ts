@@ -70,3 +70,22 @@ describe('refused', () => {
     }
   });
 });
+
+test('what is expected of any other text says that ISO 8601 text is read', () => {
+  const asked = /; or ISO 8601 text with its zone, as in 2026-11-25T08:00:00Z or \+01:00$/;
+  for (const text of ['25.11.2026 08:00', '2026-11-25 08:00:00', '11/25/2026 8:00', 'yesterday'])
+    for (const name of ['time', 'receivedAt', 'calibratedAt']) {
+      const problems = problemsOf(problem({ time: day, [name]: text })).filter(({ path }) => path[0] === name);
+      expect(problems[0]?.expected, text).toMatch(asked);
+    }
+  // a text that is no time says so of itself alone
+  expect(problemsOf(problem({ time: 1e12, celsius: '25.11.2026 08:00' }))[0]?.expected).not.toMatch(asked);
+});
+
+function problem(reading: object): unknown {
+  try {
+    return parseMonitorReading(reading);
+  } catch (error) {
+    return error;
+  }
+}

@@ -121,6 +121,7 @@ export const englishExpectedTexts = {
   ofDate: '{what}; getTime() of a Date gives it',
   withPoint: '{what}; as a number, with a decimal point',
   parsedDate: '{what}; Date.parse gives it, if there is such a time',
+  orIso: '{what}; or ISO 8601 text with its zone, as in 2026-11-25T08:00:00Z or +01:00',
   withZone: '{what}; with its zone, as in 2026-11-25T08:00:00Z or +01:00',
   asNumber: '{what}; as a number, not as text',
   only: '{words}',

@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { autocorrelatedTrend } from '../../../src/trend/autocorrelatedTrend.ts';
+import { some } from '../../volume.ts';
 import { draws, withMemory } from './trendCorrelated.ts';
 
 type Values = (number | null)[];
@@ -98,6 +99,40 @@ describe('how often it is wrong', () => {
   ])('n %d, correlation %d: no trend called where there is none, gaps or not', (n, correlation) => {
     expect(rate(n, correlation, 0, (value) => value)).toBeLessThanOrEqual(0.09 + 0.08);
     expect(rate(n, correlation, 0, (value, share) => (share < 0.2 ? null : value))).toBeLessThanOrEqual(0.09 + 0.08);
+  });
+
+  /** As many told of so many series without a trend, with scatter of this share upon a memory of 0.95. */
+  const underScatter = (n: number, share: number, count: number, change: (values: number[]) => number[]) => {
+    const { normal } = draws(31 + n);
+    let told = 0;
+    for (let run = 0; run < count; run += 1) {
+      const wander = withMemory(normal, n, 0.95);
+      const values = wander.map((value) => Math.sqrt(1 - share) * value + Math.sqrt(share) * normal());
+      if (autocorrelatedTrend(change(values)).verdict !== 'not_distinguishable') told += 1;
+    }
+    return told / count;
+  };
+  const asTheyAre = (values: number[]) => values;
+  const weeks = (values: number[]) =>
+    Array.from({ length: values.length / 7 }, (_x, week) => meanOf(values.slice(7 * week, 7 * week + 7)));
+  const meanOf = (list: number[]) => list.reduce((sum, value) => sum + value, 0) / list.length;
+
+  // the figures of docs/trends.md, and three standard errors of 200 series either way
+  test.each([
+    [40, 0.05, 0.07, 0.24],
+    [40, 0.5, 0.12, 0.31],
+    [60, 0.5, 0.1, 0.28],
+    [120, 0.05, 0.07, 0.25],
+  ])('n %d, a share of %d scatter on a long memory: as many false trends as stated', (n, share, low, high) => {
+    const rate = underScatter(n, share, some(1000, 200), asTheyAre);
+    expect(rate).toBeGreaterThan(low);
+    expect(rate).toBeLessThan(high);
+  });
+
+  test('means of 26 weeks keep to 9 %, whatever the scatter', () => {
+    for (const share of [0.05, 0.2, 0.5, 0.85]) {
+      expect(underScatter(182, share, some(1000, 200), weeks), `${share}`).toBeLessThanOrEqual(0.09 + 0.065);
+    }
   });
 
   test('a rise of four standard deviations is told where memory is short', () => {

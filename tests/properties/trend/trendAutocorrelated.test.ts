@@ -129,6 +129,21 @@ describe('how often it is wrong', () => {
     expect(rate).toBeLessThan(high);
   });
 
+  test('looked at every day over the last 40, half scatter on a long memory: on a fifth of quiet days', () => {
+    const { normal } = draws(91);
+    const years = some(40, 8);
+    let shown = 0;
+    for (let year = 0; year < years; year += 1) {
+      const wander = withMemory(normal, 405, 0.95);
+      const values = wander.map((value) => Math.sqrt(0.5) * (value + normal()));
+      for (let day = 0; day < 365; day += 5) {
+        if (autocorrelatedTrend(values.slice(day, day + 40)).verdict !== 'not_distinguishable') shown += 5;
+      }
+    }
+    expect(shown / (365 * years)).toBeGreaterThan(0.14);
+    expect(shown / (365 * years)).toBeLessThan(0.28);
+  });
+
   test('means of 26 weeks keep to 9 %, whatever the scatter', () => {
     for (const share of [0.05, 0.2, 0.5, 0.85]) {
       expect(underScatter(182, share, some(1000, 200), weeks), `${share}`).toBeLessThanOrEqual(0.09 + 0.065);

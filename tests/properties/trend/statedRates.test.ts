@@ -1,0 +1,168 @@
+/** Rates that doc comments and docs/trends.md state of tests used where they do not belong, and what helps. */
+import { describe, expect, test } from 'vitest';
+import { autocorrelatedTrend } from '../../../src/trend/autocorrelatedTrend.ts';
+import { addDay, prepareChange, startChange } from '../../../src/trend/change/advance.ts';
+import { cusum } from '../../../src/trend/cusum.ts';
+import { ewma } from '../../../src/trend/ewma.ts';
+import { forecastCrossing } from '../../../src/trend/forecastCrossing.ts';
+import { leastSquaresLine } from '../../../src/trend/leastSquares.ts';
+import { seasonalKendall } from '../../../src/trend/seasonalKendall.ts';
+import { senSlope } from '../../../src/trend/senSlope.ts';
+import { some } from '../../volume.ts';
+import { draws, withMemory } from './trendCorrelated.ts';
+
+const upTo = (n: number) => Array.from({ length: n }, (_x, i) => i);
+
+/** In how many of so many tries, as a share. */
+function shareOf(count: number, seed: number, holds: (from: ReturnType<typeof draws>) => boolean): number {
+  const from = draws(seed);
+  let held = 0;
+  for (let i = 0; i < count; i += 1) if (holds(from)) held += 1;
+  return held / count;
+}
+
+/** The share stated, within four standard errors of so many tries. */
+function expectNear(found: number, stated: number, count: number): void {
+  const room = 4 * Math.sqrt((stated * (1 - stated)) / count);
+  expect(found).toBeGreaterThanOrEqual(stated - room);
+  expect(found).toBeLessThanOrEqual(stated + room);
+}
+
+describe('hourly values in 14 days', () => {
+  const hours = 24 * 14;
+  const times = upTo(hours).map((hour) => hour * 3600000);
+  const rhythm = (hour: number) => 2 * Math.sin((2 * Math.PI * hour) / 24);
+  const medianOfDay = (values: number[], day: number) => {
+    const ordered = values.slice(24 * day, 24 * day + 24).sort((a, b) => a - b);
+    return ((ordered[11] as number) + (ordered[12] as number)) / 2;
+  };
+  const count = some(400, 120);
+
+  test.each([
+    [0, 0.05],
+    [0.5, 0.2],
+    [0.9, 0.59],
+    [0.97, 0.8],
+  ])('correlation %d from hour to hour: the seasonal test finds a trend in a share of %d', (correlation, stated) => {
+    const trend = shareOf(
+      count,
+      81,
+      ({ normal }) => seasonalKendall(times, withMemory(normal, hours, correlation)).p < 0.05,
+    );
+    expectNear(trend, stated, count);
+    const medians = shareOf(count, 82, ({ normal }) => {
+      const values = withMemory(normal, hours, correlation).map((value, hour) => value + rhythm(hour));
+      return autocorrelatedTrend(upTo(14).map((day) => medianOfDay(values, day))).verdict !== 'not_distinguishable';
+    });
+    expect(medians).toBeLessThanOrEqual(0.06 + 4 * Math.sqrt((0.06 * 0.94) / count));
+  });
+});
+
+describe('charts and lines that take values for independent', () => {
+  const count = some(1000, 300);
+
+  test.each([
+    [0, 0.17, 0.4, 0.16],
+    [0.5, 0.75, 0.94, 0.84],
+    [0.9, 0.9, 0.98, 0.96],
+  ])('correlation %d: false signals within 90 values', (correlation, average, four, five) => {
+    const sums = (decision: number) =>
+      shareOf(count, 91, ({ normal }) => {
+        const { signals } = cusum(withMemory(normal, 90, correlation), { target: 0, slack: 0.5, decision });
+        return signals.length > 0;
+      });
+    const signalled = shareOf(
+      count,
+      92,
+      ({ normal }) =>
+        (ewma(withMemory(normal, 90, correlation), { lambda: 0.3, start: 0, sigma: 1 }).signals ?? []).length > 0,
+    );
+    expectNear(signalled, average, count);
+    expectNear(sums(4), four, count);
+    expectNear(sums(5), five, count);
+  });
+
+  test.each([
+    [30, 0, 0.05],
+    [30, 0.5, 0.26],
+    [10, 0.9, 0.54],
+    [90, 0.9, 0.66],
+  ])('n %d, correlation %d: a slope beyond twice its error', (n, correlation, stated) => {
+    const beyond = shareOf(count, 93, ({ normal }) => {
+      const { slope, slopeError } = leastSquaresLine(upTo(n), withMemory(normal, n, correlation));
+      return Math.abs(slope) > 2 * slopeError;
+    });
+    expectNear(beyond, stated, count);
+  });
+});
+
+describe('limits of a slope among ties', () => {
+  const count = some(2000, 400);
+  const held = (n: number, read: (value: number) => number) =>
+    shareOf(count, 130, ({ normal }) => {
+      const { low, high } = senSlope(
+        upTo(n),
+        upTo(n).map((i) => read(0.5 * normal() + 0.1 * i)),
+      );
+      return (low === null || low <= 0.1) && (high === null || high >= 0.1);
+    });
+
+  test.each([
+    [5, 0.82],
+    [10, 0.88],
+    [20, 0.93],
+    [30, 0.96],
+  ])('%d whole values: held in a share of %d', (n, stated) => {
+    expectNear(held(n, Math.round), stated, count);
+  });
+
+  test('continuous values: 95 to 97 %', () => {
+    for (const n of [8, 20])
+      expectNear(
+        held(n, (value) => value),
+        0.955,
+        count,
+      );
+  });
+});
+
+test.each([
+  [60, 0.95, 0.857],
+  [120, 0.95, 0.94],
+  [60, 0, 0.97],
+])('%d values, a memory of %d, half scatter: the crossing is held in a share of %d', (n, correlation, stated) => {
+  const count = some(600, 200);
+  const held = shareOf(count, 20, ({ normal }) => {
+    const wander = withMemory(normal, n, correlation);
+    const values = wander.map((value, i) => Math.sqrt(0.5) * (value + normal()) + (4 * i) / n);
+    const { outcome, earliest, latest } = forecastCrossing(upTo(n), values, { level: 8, season: 0 });
+    const told = outcome !== 'never' && outcome !== 'reached';
+    return told && (earliest === null || earliest <= 2 * n) && (latest === null || latest >= 2 * n);
+  });
+  expectNear(held, stated, count);
+});
+
+test('days with heavy tails make false changes, and normal ones of the same scale hardly any', () => {
+  const years = some(100, 24);
+  const prepared = prepareChange();
+  const falseChanges = (day: (normal: () => number) => number) => {
+    const { normal } = draws(15);
+    let told = 0;
+    for (let year = 0; year < years; year += 1) {
+      let state = startChange();
+      for (let i = 0; i < 365; i += 1) {
+        const next = addDay(prepared, state, i, 17 + 0.15 * day(normal));
+        state = next.state;
+        if (next.change !== null) told += 1;
+      }
+    }
+    return told / years;
+  };
+  // Student's t with three degrees of freedom
+  const heavy = (normal: () => number) => normal() / Math.sqrt((normal() ** 2 + normal() ** 2 + normal() ** 2) / 3);
+  // 0.32 stated, and four standard errors of Poisson counts
+  const room = 4 * Math.sqrt(0.32 / years);
+  expect(falseChanges(heavy)).toBeGreaterThanOrEqual(Math.max(0.04, 0.32 - room));
+  expect(falseChanges(heavy)).toBeLessThanOrEqual(0.32 + room);
+  expect(falseChanges((normal) => normal())).toBeLessThanOrEqual(0.05);
+});

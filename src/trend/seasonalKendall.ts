@@ -36,7 +36,11 @@ const day = 86400000;
  * form no pair, so what happens within the hour does not weigh in. A local day begins at `offset`: 23 * 3600000 for an
  * hour ahead of UTC.
  *
- * Assumes one season independent of the next; where a high morning means a high evening, `p` is too small.
+ * **Not for hourly readings of oil.** It assumes one season independent of the next; where a high morning means a high
+ * evening, `p` is too small. Measured without a trend, hourly over 14 and 30 days with 24 seasons (400 series each): p
+ * below 0.05 in 20 and 21 % for a correlation of 0.5 from hour to hour, 59 and 62 % for 0.9, 80 and 78 % for 0.97;
+ * where each day has a level of its own that scatters as much as its hours, 54 and 56 %. Give `autocorrelatedTrend` the
+ * median of each whole day instead: of the same series, with a rhythm of the day, it calls 2 to 6 %. It needs ten days.
  *
  * Range: 2 to 300,000 points. O(n log n) time, O(n) memory. Source: R. O. Gilbert (1987), 17.2 and 17.4.
  *

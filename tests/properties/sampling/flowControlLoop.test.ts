@@ -28,6 +28,8 @@ interface Scene {
   readonly steps: number;
   readonly stepSeconds?: number;
   readonly noise?: number;
+  /** The correlation of the noise from step to step; 0 where left out. */
+  readonly alike?: number;
   readonly lostShare?: number;
   readonly seed?: number;
   /** The speeds the drive itself makes; any where left out. */
@@ -39,6 +41,7 @@ interface Scene {
 /** The flow at each step of a loop with a pump of first order and dead time, started from standing. */
 function loop(of: Scene): { flows: number[]; events: FlowControlEvent[]; state: FlowControlState; flow: number } {
   const { pump, settings, mlPerMin = 60, stepSeconds = 1, noise = 0, lostShare = 0, seed = 1, driveStep = 0 } = of;
+  const { alike = 0 } = of;
   const next = numbersFrom(seed);
   const share = () => next(1_000_000) / 1_000_000;
   const normal = () => (share() + share() + share() + share() - 2) * Math.sqrt(3);
@@ -54,10 +57,12 @@ function loop(of: Scene): { flows: number[]; events: FlowControlEvent[]; state: 
   const delay: number[] = new Array(Math.round((pump.deadSeconds * parts) / stepSeconds)).fill(state.percent);
   const keep = Math.exp(-stepSeconds / parts / pump.lagSeconds);
   let flow = of.before?.flow ?? 0;
+  let wander = 0;
   const flows: number[] = [];
   const events: FlowControlEvent[] = [];
   for (let i = 0; i < of.steps; i += 1) {
-    const seen = share() < lostShare ? null : Math.max(0, flow * (1 + noise * normal()));
+    wander = alike * wander + Math.sqrt(1 - alike * alike) * normal();
+    const seen = share() < lostShare ? null : Math.max(0, flow * (1 + noise * wander));
     const step = advanceFlowControl(prepared, state, { elapsedSeconds: stepSeconds, mlPerMin: seen });
     state = step.state;
     events.push(...step.events);
@@ -219,8 +224,8 @@ describe('oscillation', () => {
 describe('what is said of late and of noise', () => {
   const pump = { gain: 2.4, lagSeconds: 12, deadSeconds: 5 };
   const settings = { ...flowControlFor(pump), leastPercent: 8, mostPercent: 92, slewPerSecond: 4 };
-  const swings = (noise: number, seed: number, steps: number) =>
-    told(loop({ pump, settings, mlPerMin: 45, noise, seed, steps }).events, 'oscillation');
+  const swings = (noise: number, seed: number, steps: number, more: Partial<Scene> = {}) =>
+    told(loop({ pump, settings, mlPerMin: 45, noise, seed, steps, ...more }).events, 'oscillation');
 
   test('a shut line, or a dead meter, is told after 100 integral times and the way of the slew', () => {
     const prepared = prepareFlowControl({ ...settings, mlPerMin: 45 });
@@ -242,6 +247,24 @@ describe('what is said of late and of noise', () => {
       expect(swings(0.03, seed, 43200)).toBe(false);
       expect(swings(0.04, seed, 3600)).toBe(true);
       expect(swings(0.08, seed, 600)).toBe(true);
+    }
+  });
+
+  test('noise that is alike from step to step: 3 % is an oscillation, 1.5 % is none, a deadband helps', () => {
+    const deadband = { ...settings, deadbandMlPerMin: 45 / 20 };
+    for (let seed = 1; seed <= 3; seed += 1) {
+      expect(swings(0.03, seed, 3600, { alike: 0.9 })).toBe(true);
+      expect(swings(0.025, seed, 14400, { alike: 0.8 })).toBe(true);
+      expect(swings(0.015, seed, 43200, { alike: 0.8 })).toBe(false);
+      expect(swings(0.03, seed, 43200, { alike: 0.9, settings: deadband })).toBe(false);
+    }
+  });
+
+  test('noise of 8 %: means of ten samples help, a light filter does not', () => {
+    const left = 0.08 * Math.sqrt(0.5 / 1.5);
+    for (let seed = 1; seed <= 3; seed += 1) {
+      expect(swings(0.08 / Math.sqrt(10), seed, 43200)).toBe(false);
+      expect(swings(left, seed, 1800, { alike: 0.5 })).toBe(true);
     }
   });
 });

@@ -44,8 +44,10 @@ export interface SenSlope {
  * differences of the points do not fit a double, the last few bits may differ.
  *
  * The limits are the slopes of rank (N - C) / 2 and (N + C) / 2 + 1 of N, between ranks in proportion, with C = z
- * sqrt(variance of S):
- * approximate below 10 points. They assume independent readings, which those of oil are not: `lag1` warns,
+ * sqrt(variance of S): approximate below 10 points. Of continuous values, limits of 95 % hold the slope in 95 to 97 %
+ * from 8 points on (10,000 series each). **With many ties they are too narrow**: whole values of a scatter of 0.5 and a
+ * slope of 0.1 per point are held in 82, 84, 88, 90, 93 and 96 % for 5, 8, 10, 15, 20 and 30 points. Give continuous
+ * scale numbers, not codes. They assume independent readings, which those of oil are not: `lag1` warns,
  * `autocorrelatedTrend` knows.
  *
  * Range: 2 to 300,000 points, times and values 0 or of magnitude 1e-60 to 1e60. Sources: P. K. Sen, J. Am. Stat.

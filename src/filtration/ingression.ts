@@ -5,6 +5,7 @@
 import { requireFilledArray, requireNonNegative, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { exp, expm1 } from '../numeric/exponential.ts';
+import { studentLimit } from '../numeric/student.ts';
 import { checkTank, cleaningRate, type Tank, tankMembers } from './tank.ts';
 
 /** What a trend says about ingression. */
@@ -13,8 +14,11 @@ export interface IngressionEstimate {
    * Particles of the size and larger that come in per minute. Below 0 where the filter does better than its ratio says.
    */
   readonly ingressionPerMin: number;
-  /** Standard error of that; a figure smaller than about twice this is not told from none. */
+  /** Standard error of that. Of few readings twice this is no limit of 95 %: three take 12.7 times. */
   readonly standardError: number;
+  /** 95 % limits of the ingression. Where 0 lies between them it is not told from none. */
+  readonly low: number;
+  readonly high: number;
   /** Count at the first reading as the fit has it, per mL. */
   readonly perMlAtStart: number;
   /** Scatter of the readings about the fit (standard deviation), per mL. */
@@ -29,8 +33,16 @@ export interface IngressionEstimate {
  * whose large counts would speak loudest. An error in the ratio or the flow goes into the answer one for one. With beta
  * 1 (filter off) it is the slope of the count times the volume.
  *
+ * The limits are those of Student's t with two degrees of freedom fewer than readings. Of readings that scatter
+ * independently they hold the truth in 95 % (simulated: 94.6 to 95.3 % of 5000 runs with 3, 4, 5, 8 and 20 readings).
+ * Where one reading resembles the last, as readings minutes apart do, they are too narrow, and more readings in the
+ * same time make it worse: with a correlation of 0.5 they held in 91 to 94 % with 3 readings, 79 to 82 % with 8 and
+ * 74 to 76 % with 20, with one of 0.9 in 81 to 92, 40 to 60 and 33 to 40 %. Repeat the trial then, and look how far its
+ * figures differ.
+ *
  * Range: three or more readings, at two or more times, in any order. Source: least squares on the mass balance, which
- * is linear in both figures; computed, no document prints it.
+ * is linear in both figures; computed, no document prints it. Student (W. S. Gosset), Biometrika 6 (1908) 1 (from
+ * memory).
  *
  * @throws `too_few` for fewer than three readings; `no_answer` where all were taken at one time.
  *
@@ -75,10 +87,15 @@ export function estimateIngression(
     const rest = count - start * (decay[i] as number) - ingression * (gain[i] as number);
     squares += rest * rest;
   });
-  const variance = squares / (counts.length - 2);
+  const freedom = counts.length - 2;
+  const variance = squares / freedom;
+  const standardError = Math.sqrt((variance * aa) / determinant);
+  const reach = studentLimit(0.05, freedom) * standardError;
   return {
     ingressionPerMin: ingression,
-    standardError: Math.sqrt((variance * aa) / determinant),
+    standardError,
+    low: ingression - reach,
+    high: ingression + reach,
     perMlAtStart: start,
     scatterPerMl: Math.sqrt(variance),
   };

@@ -26,8 +26,8 @@ export interface MeasurementErrors {
   /** The largest share of particles missed by coincidence at this concentration (0.05: up to 5 %). 0 to 0.5. */
   readonly coincidence?: number | undefined;
   /**
-   * Between one sample and the next of the same oil: bottle, fitting, shaking. From repeats: `indexOfDispersion`. 0
-   * to 1.
+   * Between one sample and the next of the same oil: bottle, fitting, shaking. From bottles filled anew:
+   * `indexOfDispersion`, which says by how much to enlarge it. 0 to 1.
    */
   readonly sampling?: number | undefined;
   /** -d ln N / d ln size at every size, instead of that of the counts. 0 to 20. */

@@ -19,8 +19,8 @@ export interface Dispersion {
   /** The probability of so little scatter or less. */
   readonly pLess: number;
   /**
-   * Relative standard deviation beyond that of counting: what `sampling` of `codeUncertainty` asks for. 0 where there
-   * is none.
+   * Relative standard deviation beyond that of counting; 0 where there is none. Of bottles filled anew, each given as
+   * one count, it is what `sampling` of `codeUncertainty` asks for; of few it is too small (see below).
    */
   readonly excess: number;
 }
@@ -33,6 +33,11 @@ export interface Dispersion {
  * From several bottles: the sampling point or the bottles. From a line: a flow that varies, or oil that changes.
  * Rising or falling with each repeat: the line is still being flushed, or particles settle. A small `pLess` says that
  * the repeats are too alike: averaged, smoothed, or copied by the instrument.
+ *
+ * For `sampling` give one count of each bottle, filled anew; add the counts of a bottle that was counted twice. Few
+ * bottles tell their scatter roughly: `excess` of 4 is below half the truth in 14 %, of two bottles counted twice and
+ * given as four in 47 %, and limits of 95 % made with it hold in 86 and 66 %. Times Student's t over 1.96 they hold in
+ * 93 to 95 % from 4 bottles on: 1.62 for 4, 1.31 for 6, 1.15 for 10 (simulated; docs/sure.md).
  *
  * Range: 2 counts or more, whole, from 0 to 1e9, not all 0. Below a mean of about 5 the chi-square distribution is an
  * approximation (common practice).

@@ -41,7 +41,29 @@ function localSlope(counts: CumulativeCounts, i: number, onePerMl: number): numb
   const before = slopeBetween(counts, i - 1, onePerMl);
   const after = slopeBetween(counts, i, onePerMl);
   if (before === null && after === null) return usualSlope;
-  return Math.max(before ?? 0, after ?? 0);
+  if (after === null) return atTheEnd(counts, i - 1, i - 2, onePerMl);
+  if (before === null) return atTheEnd(counts, i, i + 1, onePerMl);
+  return Math.max(before, after);
+}
+
+/**
+ * At an outermost size, with a chord on one side only: where the chord is steeper than its neighbour it goes on so, and
+ * the slope is that of the parabola (of ln N over ln size) through the three sizes. It is at most twice the chord.
+ *
+ * @param at the chord, by its smaller size
+ * @param next the neighbouring chord
+ */
+function atTheEnd(counts: CumulativeCounts, at: number, next: number, onePerMl: number): number {
+  const chord = slopeBetween(counts, at, onePerMl) as number;
+  const neighbour = slopeBetween(counts, next, onePerMl);
+  if (neighbour === null || neighbour >= chord) return chord;
+  const width = widthOf(counts, at);
+  return chord + ((chord - neighbour) * width) / (width + widthOf(counts, next));
+}
+
+/** The width of a chord, from its smaller size to the next. */
+function widthOf({ sizes }: CumulativeCounts, i: number): number {
+  return log((sizes[i + 1] as number) / (sizes[i] as number));
 }
 
 /** From size i to the next; null where there is no such pair, or nothing was counted at both. */
@@ -50,5 +72,5 @@ function slopeBetween(counts: CumulativeCounts, i: number, onePerMl: number): nu
   if (from === undefined || to === undefined) return null;
   const [lower, upper] = [counts.perMl[i] as number, counts.perMl[i + 1] as number];
   if (lower <= 0) return null;
-  return Math.max(0, log(lower / (upper > 0 ? upper : onePerMl))) / log(to / from);
+  return Math.max(0, log(lower / (upper > 0 ? upper : onePerMl))) / widthOf(counts, i);
 }

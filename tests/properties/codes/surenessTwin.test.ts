@@ -94,16 +94,30 @@ const errors = fc.record({
   sampling: between(0, 0.4),
 });
 
-/** -d ln N / d ln size, the steeper of both sides; no count stands for one. */
+/**
+ * -d ln N / d ln size, the steeper of both sides; no count stands for one. At an end the chord, or where it is steeper
+ * than its neighbour the parabola by Lagrange.
+ */
 function slopes(list: readonly number[]): number[] {
-  const sizes = [4, 6, 14];
+  const sizes = [4, 6, 14].map(Math.log);
+  const y = list.map((n) => Math.log(Math.max(1, n)));
   const between = (i: number) => {
     if (i < 0 || i > 1 || list[i] === 0) return -1;
-    return Math.log(at(list, i) / Math.max(1, at(list, i + 1))) / Math.log(at(sizes, i + 1) / at(sizes, i));
+    return (at(y, i) - at(y, i + 1)) / (at(sizes, i + 1) - at(sizes, i));
+  };
+  const parabola = (end: number) => {
+    const [i, j, k] = end === 0 ? [2, 1, 0] : [0, 1, 2];
+    const [p, q, r] = [at(sizes, i), at(sizes, j), at(sizes, k)];
+    const first = (at(y, i) * (r - q)) / ((p - q) * (p - r)) + (at(y, j) * (r - p)) / ((q - p) * (q - r));
+    return -first - (at(y, k) * (2 * r - p - q)) / ((r - p) * (r - q));
   };
   return list.map((_, i) => {
-    const steeper = Math.max(between(i - 1), between(i));
-    return steeper < 0 ? 3 : steeper;
+    const [before, after] = [between(i - 1), between(i)];
+    const steeper = Math.max(before, after);
+    if (steeper < 0) return 3;
+    if (i === 1) return steeper;
+    const neighbour = i === 0 ? between(1) : between(0);
+    return neighbour >= 0 && steeper > neighbour ? parabola(i) : steeper;
   });
 }
 

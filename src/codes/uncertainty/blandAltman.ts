@@ -21,7 +21,7 @@ export interface Agreement {
   readonly biasHigh: number;
   /** Standard deviation of the differences. */
   readonly sd: number;
-  /** Limits of agreement: 95 % of single differences are expected between them. */
+  /** Limits of agreement: 95 % of single differences lie between them where there were many pairs; of 6, 87 %. */
   readonly low: number;
   readonly high: number;
   /** Share of the pairs no more than 1 apart, which on a continuous scale number is one class. */
@@ -36,8 +36,11 @@ export interface Agreement {
  * Compare `continuousScaleNumber` of both at one size: whole numbers jump by one at a limit where the counts hardly
  * differ. A correlation is no measure of agreement: two methods a class apart can have one of 1.
  *
- * Range: 2 pairs or more, figures of magnitude up to 1e9; the limits are rough below about 30 pairs (common
- * practice). Assumes differences that scatter alike from clean to dirty, and pairs of one oil at one time.
+ * The next difference lies between the limits in 76 % after 3 pairs, 87 % after 6, 91 % after 10, 93 % after 20 and 94
+ * % after 30 (simulated, 20,000 each, differences normal): they are estimates from the same few pairs.
+ *
+ * Range: 2 pairs or more, figures of magnitude up to 1e9; the limits are too narrow below about 30 pairs. Assumes
+ * differences that scatter alike from clean to dirty, and pairs of one oil at one time.
  *
  * Source: J. M. Bland and D. G. Altman, Lancet 327 (1986) 307, with 1.96 for their 2.
  *

@@ -1,0 +1,45 @@
+/** How often oil worse than the target passes a proof that is tried again and again: what docs/flush.md says, measured. */
+import { expect, test } from 'vitest';
+import { advanceAcceptance, prepareAcceptance, startAcceptance } from '../../../src/acceptance/index.ts';
+import { iso4406 } from '../../../src/codes/index.ts';
+import { cumulativeCounts } from '../../../src/counts/index.ts';
+import { poissonOf, shares } from '../../chance.ts';
+import { some } from '../../volume.ts';
+
+const runs = some(400, 60);
+
+/** In per cent: accepted within so many readings, at so many times the limit of 20 per mL of 14 µm(c). */
+function accepted(readings: number, worse: number, volumeMl: number, tries: number): number {
+  const prepared = prepareAcceptance({ table: iso4406, target: '21/18/11', readings });
+  const share = shares(readings);
+  let found = 0;
+  for (let run = 0; run < runs; run += 1) {
+    let state = startAcceptance(prepared);
+    for (let i = 0; i < tries && state.accepted === undefined; i += 1) {
+      const large = poissonOf(20 * worse * volumeMl, share);
+      const middle = large + poissonOf(600 * volumeMl, share);
+      const counts = cumulativeCounts(
+        { 4: middle + poissonOf(5400 * volumeMl, share), 6: middle, 14: large },
+        { volumeMl },
+      );
+      state = advanceAcceptance(prepared, state, { time: i * 600000, mlPerMin: 45, counts }).state;
+    }
+    if (state.accepted !== undefined) found += 1;
+  }
+  return (100 * found) / runs;
+}
+
+test.each([
+  [3, 1.1, 2, 144, 94],
+  [3, 1.1, 2, 12, 18],
+  [3, 1.1, 10, 144, 10],
+  [3, 1.3, 4, 144, 0],
+  [5, 1.1, 10, 144, 0],
+])(
+  '%d readings in a row, %d times the limit, %d mL, %d readings: %d of 100',
+  (readings, worse, volume, tries, stated) => {
+    // four standard errors, and a little for none
+    const room = 3 + 400 * Math.sqrt(((stated / 100) * (1 - stated / 100)) / runs);
+    expect(Math.abs(accepted(readings, worse, volume, tries) - stated)).toBeLessThan(room);
+  },
+);

@@ -1,4 +1,4 @@
-/** How often oil worse than the target passes a proof that is tried again and again: what docs/flush.md says, measured. */
+/** How often oil worse than the target passes a proof that is tried again and again, as docs/flush.md says it. */
 import { expect, test } from 'vitest';
 import { advanceAcceptance, prepareAcceptance, startAcceptance } from '../../../src/acceptance/index.ts';
 import { iso4406 } from '../../../src/codes/index.ts';

@@ -38,7 +38,7 @@ test.each([
   [10, 10, 9, 93],
   [2, 1, 15, 88],
   [30, 1, 7, 92],
-])('a blank of %d in %d mL, a sample of 10 mL: passed in %d of 100, detected in %d', (blank, volumeMl, none, detected) => {
+])('a blank of %d in %d mL for 10 mL: passed in %d of 100, detected in %d', (blank, volumeMl, none, detected) => {
   const expected = blank * (10 / volumeMl);
   const true95 = 1.6449 ** 2 + 2 * 1.6449 * Math.sqrt(expected * (1 + 10 / volumeMl));
   const above = (content: number) =>

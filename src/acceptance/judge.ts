@@ -1,7 +1,7 @@
 /** One reading beside the target: whether it counts, and if not, why. */
 import { columnPlace, countedIn } from '../codes/columnCount.ts';
-import { type Code, type CodePart, codeInterval, type TargetOutcome } from '../codes/index.ts';
-import { outcomeOf, uncountedMargins, type Wanted } from '../codes/targetOutcome.ts';
+import { type Code, codeInterval, type TargetOutcome } from '../codes/index.ts';
+import { leastMargins, outcomeOf, type Wanted } from '../codes/targetOutcome.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { assessArrived } from '../judging/assess.ts';
 import { codeVerdicts } from '../judging/codeVerdict.ts';
@@ -61,7 +61,8 @@ export function judge(
   if (quality === 'bad') return judged;
   const { text, code, outcome, from, reason = null } = codeVerdicts([prepared.code], reading)[0] as CodeVerdict;
   if (outcome === null) return { ...judged, why: 'no_code', reason };
-  const margins = allMargins(prepared, outcome, (code as Code).parts, reading.counts);
+  const { table, wanted } = prepared.code;
+  const margins = leastMargins(table, wanted as Wanted, (code as Code).parts, reading.counts);
   const shown = { ...judged, text, outcome, margins, why: null };
   if (margins.some(({ classes }) => classes < 0)) return { ...shown, worse: true, why: 'worse_than_target' };
   if (outcome.missing.length > 0) return { ...shown, why: 'not_known' };
@@ -77,22 +78,6 @@ export function judge(
   if (upper?.met === true) return { ...shown, margins: upper.margins, fewParticles: true };
   if (quality !== 'good') return { ...shown, why: 'uncertain' };
   return { ...shown, outcome: { ...outcome, uncertain }, why: 'few_counted' };
-}
-
-/** The margins at all sizes of the target that are known, in its order: at least those of the sizes not counted. */
-function allMargins(
-  { code: { table, wanted } }: PreparedAcceptance,
-  { margins }: TargetOutcome,
-  parts: readonly CodePart[],
-  counts?: CumulativeCounts,
-): TargetOutcome['margins'] {
-  const uncounted = uncountedMargins(table, wanted as Wanted, parts, counts);
-  if (uncounted.length === 0) return margins;
-  const all = margins.concat(uncounted);
-  return parts.reduce<typeof margins>(
-    (ordered, { column }) => ordered.concat(all.filter((margin) => margin.column === column)),
-    [],
-  );
 }
 
 /**

@@ -78,8 +78,8 @@ function isOpen({ class: found, mark }: CodePart, classes: number): boolean {
   return (found === null && mark !== 'too_many') || (mark === 'or_dirtier' && classes >= 0);
 }
 
-/** The margins, at least, of columns that were not counted and keep what is asked all the same. */
-export function uncountedMargins(
+/** The margins of all columns that are shown, in the table's order: at least those of the columns not counted. */
+export function leastMargins(
   table: ClassTable,
   wanted: Wanted,
   found: readonly CodePart[],
@@ -88,10 +88,15 @@ export function uncountedMargins(
   const margins: { column: string; classes: number }[] = [];
   for (let i = 0; i < wanted.length; i += 1) {
     const asked = wanted[i] as number | null;
+    if (asked === null) continue;
     const part = found[i] as CodePart;
-    if (asked === null || !isOpen(part, asked - placeOf(table, part.class))) continue;
-    const classes = leastMargin(table, i, asked, found, counts);
-    if (classes >= 0) margins.push({ column: part.column, classes });
+    const { column } = part;
+    const classes = asked - placeOf(table, part.class);
+    if (!isOpen(part, classes)) margins.push({ column, classes });
+    else {
+      const least = leastMargin(table, i, asked, found, counts);
+      if (least >= 0) margins.push({ column, classes: least });
+    }
   }
   return margins;
 }

@@ -24,15 +24,13 @@ export function wantedOf(table: ClassTable, text: string, columns: readonly stri
 
 /**
  * By how many classes the worst size is dirtier than asked, negative where all are cleaner; null where one not known
- * could be. `uncounted`: the margins, at least, of those that keep it without having been counted.
+ * could be. `margins`: with those, at least, of the sizes that were not counted.
  */
-export function classesBeyond(outcome: TargetOutcome, uncounted: TargetOutcome['margins'] = []): number | null {
-  const { met, missing } = outcome;
+export function classesBeyond({ met, missing }: TargetOutcome, margins: TargetOutcome['margins']): number | null {
   let worst: number | null = null;
-  for (const margins of [outcome.margins, uncounted])
-    for (let i = 0; i < margins.length; i += 1) {
-      const dirtier = 0 - (margins[i] as { readonly classes: number }).classes;
-      if (worst === null || dirtier > worst) worst = dirtier;
-    }
+  for (let i = 0; i < margins.length; i += 1) {
+    const dirtier = 0 - (margins[i] as { readonly classes: number }).classes;
+    if (worst === null || dirtier > worst) worst = dirtier;
+  }
   return met === null && missing.length > 0 && (worst === null || worst <= 0) ? null : worst;
 }

@@ -4,7 +4,7 @@
 import { nameOfState } from '../alarm/memory.ts';
 import { isBeyondSetpoint } from '../alarm/signal.ts';
 import { iso4406 } from '../codes/tables/iso4406.ts';
-import { outcomeOf, uncountedMargins } from '../codes/targetOutcome.ts';
+import { leastMargins, outcomeOf } from '../codes/targetOutcome.ts';
 import { assessArrived } from '../judging/assess.ts';
 import { classesBeyond } from '../judging/codePlan.ts';
 import { codeVerdicts, inTarget } from '../judging/codeVerdict.ts';
@@ -91,7 +91,7 @@ function figureOfAlarm(
   const { table } = prepared.codes[place] as PreparedMonitor['codes'][number];
   const { counts } = reading;
   const outcome = outcomeOf(table, wanted, code.parts, counts);
-  const value = classesBeyond(outcome, uncountedMargins(table, wanted, code.parts, counts));
+  const value = classesBeyond(outcome, leastMargins(table, wanted, code.parts, counts));
   return value === null ? null : { value, quality: assessment.figureQualities.counts as Quality };
 }
 

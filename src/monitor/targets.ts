@@ -31,7 +31,7 @@ export function unheardMs({ arrivals, usualMs }: MonitorState): number {
 
 /** Whether a code tells how its target stands. */
 export function tellsTarget({ outcome }: CodeVerdict): boolean {
-  return outcome !== null && classesBeyond(outcome) !== null;
+  return outcome !== null && classesBeyond(outcome, outcome.margins) !== null;
 }
 
 /**

@@ -42,8 +42,10 @@ const ofColumn: Asked = { label: isName, from: isObject, to: (value) => value ==
 
 /** Notes where a table at a path is not sound, and says whether it is. One from `classTable` is not looked through. */
 export function noteUnsound(table: unknown, path: Path, problems: Problem[]): table is ClassTable {
-  if (!isObject(table)) noteProblem(problems, path, 'wrong_type', table, 'a class table from classTable');
-  if (!isObject(table)) return false;
+  if (!isObject(table)) {
+    noteProblem(problems, path, 'wrong_type', table, 'a class table from classTable');
+    return false;
+  }
   if (isFrozen(table as unknown as ClassTable)) return true;
   const before = problems.length;
   const ask = (isSo: boolean, ...place: Path) => {

@@ -71,10 +71,10 @@ export interface CodeUncertainty {
  * empty ranges can make a worse class more probable than the counts show (182, 9, 2 and 0 particles of 6, 14, 21 and 38
  * µm(c) in 10 mL: NAS 1638 3; with a 0 at 70 as well: 6). Limits of 95 % hold the truth in 94 to 97 % where 2 particles
  * or more are expected, in 92 % at 1, in 82 % at 0.2, and never where fewer than 0.025 are: they lie above it then. It
- * errs on the dirty side; to know better, count a larger volume. docs/sure.md has the table. For
- * that the errors must be as large as stated, and the counts must tell the slope. Of two sizes alone, where counts fall
- * ever faster, the limits of the larger hold in 90 to 93 %; of one size alone in 91 % where the slope is 3.44 and in
- * 86 % where it is 4: give `slope` then.
+ * errs on the dirty side; to know better, count a larger volume. docs/sure.md has the table. For that the errors must
+ * be as large as stated, and the counts must tell the slope. Of two sizes alone, where counts fall ever faster, the
+ * limits of the larger hold in 90 to 93 %; of one size alone in 91 % where the slope is 3.44 and in 86 % where it is 4:
+ * give `slope` then.
  *
  * Range: up to 1e9 particles at a size; errors as `MeasurementErrors` says; confidence 0.5 to 0.9999. Accuracy,
  * within the model: 0.0005 of a probability, 0.1 % of a limit.

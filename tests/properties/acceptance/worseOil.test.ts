@@ -8,7 +8,7 @@ import { some } from '../../volume.ts';
 
 const runs = some(400, 60);
 
-/** In per cent: accepted within so many readings, at so many times the limit of 20 per mL of 14 µm(c). */
+/** In per cent: accepted within so many readings, at so many times the limit of 20 per mL (ISO 4406:2021, Table 1). */
 function accepted(readings: number, worse: number, volumeMl: number, tries: number): number {
   const prepared = prepareAcceptance({ table: iso4406, target: '21/18/11', readings });
   const share = shares(readings);

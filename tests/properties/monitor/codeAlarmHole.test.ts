@@ -22,7 +22,7 @@ function told(table: ClassTable, setpoint: string, deadband: number, samples: re
 test('ISO 4406: a size not counted neither raises nor clears', () => {
   const dirty = { 4: 1890000, 6: 402000, 14: 33000 };
   const samples = [dirty, { 4: 5000, 6: 2000 }, { 4: 5000, 6: 2000, 14: 1900 }, { 4: 5000, 6: 2000, 14: 0 }];
-  // 13/11/11 is two classes cleaner than 18/16/13, 13/11/0 five
+  // 13/11/11 is two classes cleaner than 18/16/13, 13/11/0 five (ISO 4406:2021, Table 1)
   expect(told(iso4406, '18/16/13', 3, samples)).toEqual([
     [true, 'raised'],
     [false, ''],
@@ -33,7 +33,7 @@ test('ISO 4406: a size not counted neither raises nor clears', () => {
 
 test('NAS 1638: a deadband is kept by the most that a size not counted may hold', () => {
   const dirty = { 6: 400000, 14: 20000, 21: 4000, 38: 700, 70: 200 };
-  // 90 of 38 µm(c) may all be above 70: class 9 allows 128 of them, class 8 has 64
+  // 90 of 38 µm(c) may all be above 70: class 9 allows 128, class 8 has 64 (NAS 1638, January 1964, table I)
   const open = { 6: 900, 14: 300, 21: 100, 38: 90 };
   const clean = { 6: 900, 14: 300, 21: 100, 38: 2, 70: 1 };
   const at = (deadband: number) => told(nas1638, '9', deadband, [dirty, open, clean]).map(([, events]) => events);

@@ -15,7 +15,7 @@ export { prepareFlowControl, resumeFlowControl, startFlowControl } from './flow/
 export { type SpeedPoint, speedForViscosity } from './flow/speedForViscosity.ts';
 export type * from './flow/types.ts';
 export { type DrivenFlow, flowForPressure } from './line/flowForPressure.ts';
-export { type Flush, flush } from './line/flush.ts';
+export { type CarryOver, type Flush, flush } from './line/flush.ts';
 export {
   type FlowRegime,
   type FrictionFactor,

@@ -1,10 +1,21 @@
 /** How long a line must run until what leaves it is the oil of now, and not what stood in it. */
-import { requireObject, requireOneOf, requireShare, requireWithin } from '../../checks.ts';
+import { requireMeasure, requireObject, requireOneOf, requireShare, requireWithin } from '../../checks.ts';
+import { requirePerMl } from '../../counts/ranges.ts';
 import { leastFlow, mostFlow } from './line.ts';
+
+/** What stood in the line, what is in the tank, and how far a count may be from that of the tank. */
+export interface CarryOver {
+  /** Particles per mL in the old oil, 0 to 1e12. */
+  readonly linePerMl: number;
+  /** Particles per mL of the same size in the oil wanted, 1e-9 to 1e12. */
+  readonly tankPerMl: number;
+  /** The share of the tank's count that the old oil may add or take away, 1e-6 to 1: 0.05 for 5 %. */
+  readonly share: number;
+}
 
 /** How a line is renewed. */
 export interface Flush {
-  /** Time until the share asked for of what leaves the line is new oil. */
+  /** Time until what leaves the line is as new as asked for. */
   readonly seconds: number;
   /** The volume that takes, to be run to waste, mL. */
   readonly ml: number;
@@ -14,8 +25,11 @@ export interface Flush {
   readonly remainingMl: number;
 }
 
+const flushMembers = ['volumeMl', 'mlPerMin', 'renewal', 'profile', 'carryOver'];
+
 /**
- * How long, and with how much oil, a line must be flushed until the share `renewal` of what leaves it is new.
+ * How long, and with how much oil, a line must be flushed until the share `renewal` of what leaves it is new, and until
+ * what is old in it no longer shows in the count (`carryOver`).
  *
  * - `laminar` (where left out): oil on the axis runs twice as fast as the mean and arrives at half the mean transit
  *   time, oil at the wall comes late. With the mean time τ = volume / flow, the share of new oil at time t is 1 - (τ /
@@ -23,15 +37,20 @@ export interface Flush {
  *   in fittings only makes it faster.
  * - `plug`: all oil moves alike and is renewed at τ. True of no line; turbulent flow comes near.
  *
+ * A renewal of 99 % is none of the count: 1 % of an oil that is 64 times as dirty (six scale numbers) adds 63 % to it.
+ * `carryOver` asks for as much renewal as keeps that within a share: 1 - renewal = share x tank / |line - tank|. It
+ * makes a flush longer, never shorter. The size at which line and tank differ most decides. After work on the line its
+ * counts are a guess: guess high.
+ *
  * Assumes no diffusion (none worth naming for particles) and no dead ends: what stands in a dead leg, a gauge line or a
  * filter bowl beside the flow is washed out far more slowly, and no formula tells when.
  *
- * Source: O. Levenspiel, Chemical Reaction Engineering, laminar flow.
+ * Source: O. Levenspiel, Chemical Reaction Engineering, laminar flow; carry-over: a balance of particles upon it.
  *
  * Safety: oil run to waste may be hot and under pressure; lead it back or catch it, and never flush into the open.
  *
  * @param line `volumeMl` from 1e-12 to 1e13 (as `lineFlow` gives it), `mlPerMin` from 1e-12 to 1e9, `renewal` above 0
- *   and below 1 (0.99 where left out)
+ *   and below 1 (0.99 where left out), `carryOver` where the line may be dirtier than the tank
  * @throws `out_of_range`, also without flow, when a line is never renewed; `unknown_option` for another profile.
  *
  * @example
@@ -40,6 +59,9 @@ export interface Flush {
  * flush({ volumeMl: 25, mlPerMin: 100 }).seconds; // ~> 75.0
  * flush({ volumeMl: 25, mlPerMin: 100, renewal: 0.95 }).ml; // ~> 55.9
  * flush({ volumeMl: 25, mlPerMin: 100, profile: 'plug' }).seconds; // => 15
+ * // a line at 30000 per mL, a tank at 500, and the count to be right within 5 %: 17 volumes
+ * const carryOver = { linePerMl: 30000, tankPerMl: 500, share: 0.05 };
+ * flush({ volumeMl: 25, mlPerMin: 100, carryOver }).ml; // ~> 429.4
  * ```
  */
 export function flush(line: {
@@ -47,16 +69,29 @@ export function flush(line: {
   readonly mlPerMin: number;
   readonly renewal?: number;
   readonly profile?: 'laminar' | 'plug';
+  readonly carryOver?: CarryOver;
 }): Flush {
-  requireObject(line, 'line', 'a line { volumeMl, mlPerMin }', ['volumeMl', 'mlPerMin', 'renewal', 'profile']);
+  requireObject(line, 'line', 'a line { volumeMl, mlPerMin }', flushMembers);
   const volume = requireWithin(line.volumeMl, 'line.volumeMl', 1e-12, 1e13);
   const why = 'without flow a line is never renewed';
   const flow = requireWithin(line.mlPerMin, 'line.mlPerMin', leastFlow, mostFlow, why);
   const renewal = requireShare(line.renewal ?? 0.99, 'line.renewal');
   const profile = requireOneOf(line.profile ?? 'laminar', 'line.profile', ['laminar', 'plug']);
+  const old = line.carryOver === undefined ? 1 : oldShare(line.carryOver);
   const mean = (volume / flow) * 60;
   if (profile === 'plug') return { seconds: mean, ml: volume, firstSeconds: mean, remainingMl: 0 };
   // the share of old oil leaving is s^2 with s = tau / 2t; what is left inside is its integral, V s / 2
-  const s = Math.sqrt(1 - renewal);
+  const s = Math.sqrt(Math.min(1 - renewal, old));
   return { seconds: mean / (2 * s), ml: volume / (2 * s), firstSeconds: mean / 2, remainingMl: (volume * s) / 2 };
+}
+
+/** How much of what leaves the line may still be old. */
+function oldShare(carryOver: CarryOver): number {
+  const members = ['linePerMl', 'tankPerMl', 'share'];
+  requireObject(carryOver, 'line.carryOver', 'a carry-over { linePerMl, tankPerMl, share }', members);
+  const dirt = requirePerMl(carryOver.linePerMl, 'line.carryOver.linePerMl');
+  const wanted = requirePerMl(carryOver.tankPerMl, 'line.carryOver.tankPerMl', 1e-9);
+  const share = requireMeasure(carryOver.share, 'line.carryOver.share', 1e-6, 1, 'a share of the count');
+  const difference = Math.abs(dirt - wanted);
+  return difference <= share * wanted ? 1 : (share * wanted) / difference;
 }

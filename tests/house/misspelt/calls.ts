@@ -251,7 +251,16 @@ const fromSampling: Call[] = [
   ],
   ['timeForCount', motescale.timeForCount, [{ perMl: 10, mlPerMin: 100, particles: 20, chance: 0.9 }]],
   ['timeForTarget', motescale.timeForTarget, [{ target: bands, mlPerMin: 100, particles: 20, chance: 0.9 }]],
-  ['flush', motescale.flush, [{ volumeMl: 25, mlPerMin: 100, renewal: 0.99, profile: 'laminar' }]],
+  [
+    'flush',
+    motescale.flush,
+    [
+      {
+        ...{ volumeMl: 25, mlPerMin: 100, renewal: 0.99, profile: 'laminar' },
+        carryOver: { linePerMl: 30000, tankPerMl: 500, share: 0.05 },
+      },
+    ],
+  ],
   ['speedForViscosity', motescale.speedForViscosity, [curve, 100]],
   ['flowControlText', motescale.flowControlText, [{ event: 'signal_lost', mode: 'holding', percent: 31 }]],
   ['flowControlFor', motescale.flowControlFor, [{ gain: 2.4, lagSeconds: 12, deadSeconds: 5.5 }]],

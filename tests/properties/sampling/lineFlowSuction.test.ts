@@ -323,6 +323,39 @@ describe('flushing', () => {
     }
   });
 
+  test('with carry-over: old and new oil of the stream tubes mix to the count allowed', () => {
+    // balance of particles upon Levenspiel's renewal: what has not arrived at its tube's end is old
+    const tubes = 400000;
+    for (const [linePerMl, tankPerMl, share] of [
+      [30000, 500, 0.05],
+      [8000, 130, 0.05],
+      [3200, 500, 0.02],
+      [0, 500, 0.005],
+    ] as const) {
+      const { seconds } = flush({ volumeMl, mlPerMin, carryOver: { linePerMl, tankPerMl, share } });
+      let sum = 0;
+      for (let i = 0; i < tubes; i += 1) {
+        const arrives = mean / (2 * Math.sqrt(1 - (i + 0.5) / tubes));
+        sum += arrives <= seconds ? tankPerMl : linePerMl;
+      }
+      expect(Math.abs(sum / tubes / tankPerMl - 1)).toBeCloseTo(share, 3);
+    }
+  });
+
+  test('carry-over lengthens a flush and never shortens it', () => {
+    const five = flush({ volumeMl, mlPerMin });
+    const at = (linePerMl: number, share = 0.05, renewal = 0.99) =>
+      flush({ volumeMl, mlPerMin, renewal, carryOver: { linePerMl, tankPerMl: 500, share } });
+    for (const linePerMl of [0, 480, 500, 520, 2999]) expect(at(linePerMl)).toEqual(five);
+    expect(at(3001).seconds).toBeGreaterThan(five.seconds);
+    expect(at(500, 1e-6, 0.5)).toEqual(flush({ volumeMl, mlPerMin, renewal: 0.5 }));
+    expect(at(1e12, 1e-6).seconds).toBeLessThan(1e10);
+    // plug flow leaves nothing behind
+    const plug = { volumeMl, mlPerMin, profile: 'plug' } as const;
+    const carryOver = { linePerMl: 1e6, tankPerMl: 1, share: 0.01 };
+    expect(flush({ ...plug, carryOver })).toEqual(flush(plug));
+  });
+
   test('takes longer for more renewal and never less than half the mean time; plug flow takes the mean time', () => {
     fc.assert(
       fc.property(fc.double({ min: 1e-6, max: 0.999, noNaN: true }), decades(1.0001, 10), (renewal, times) => {

@@ -263,6 +263,14 @@ function renewals(): Row[] {
   );
 }
 
+function carriedOver(): Row[] {
+  return flushes.carryOver.flatMap(({ meanTransits, abs, linePerMl, tankPerMl, share, ...cited }) => {
+    const carryOver = { linePerMl, tankPerMl, share };
+    const seconds = () => flush({ volumeMl: 50, mlPerMin: 100, carryOver }).seconds / 30;
+    return rowsOf(cited, [value('flush', carryOver, meanTransits, abs, seconds)]);
+  });
+}
+
 /** A flow that makes 3 ft/s, by a rule of thumb in print. */
 function flushingRule(): Row[] {
   const { inch, usGallonsPerMin, feetPerS, rel, ...cited } = flushes.rule;
@@ -285,5 +293,6 @@ export const rows: readonly Row[] = [
   ...spheres(),
   ...reynolds(),
   ...renewals(),
+  ...carriedOver(),
   ...flushingRule(),
 ];

@@ -12,7 +12,7 @@ export const budgets: Readonly<Record<string, number>> = {
   "export * from 'motescale/codes'": 31350,
   "export * from 'motescale/viscosity'": 13350,
   "export * from 'motescale/water'": 4350,
-  "export * from 'motescale/sampling'": 16650,
+  "export * from 'motescale/sampling'": 16800,
   "export * from 'motescale/filtration'": 7650,
   "export * from 'motescale/trend'": 17500,
   "export * from 'motescale/reading'": 26250,

@@ -127,7 +127,7 @@ ${lines(only(types, 'types'))}`;
         settlingVelocity smallestBore sources speedForViscosity startFlowControl suctionByTemperature suctionLift
         suctionLimits suspension timeForCount timeForTarget version
       types
-        CountingConfidence DrivenFlow ErrorCode FlowControlConfig FlowControlEvent FlowControlInput
+        CarryOver CountingConfidence DrivenFlow ErrorCode FlowControlConfig FlowControlEvent FlowControlInput
         FlowControlSettings FlowControlState FlowControlTexts FlowRegime Fluid Flush FrictionFactor Line LineFlow
         MeasuringSetting MotescaleError Particle PreparedFlowControl PressureDrop Segment SegmentFlow Source
         SpeedPoint Standing StepResponse SuctionAtTemperature SuctionByTemperature SuctionLift SuctionLimits

@@ -9,6 +9,7 @@ export const sources: Readonly<
     | 'regime'
     | 'colebrook'
     | 'pressureDrop'
+    | 'fittings'
     | 'pumpInlet'
     | 'stokes'
     | 'schillerNaumann'
@@ -48,6 +49,12 @@ export const sources: Readonly<
     edition: '2nd edition, 1990; Crane: metric, year not known',
     place: "section 3.A: Hagen-Poiseuille's law, Darcy's equation, loss coefficients K",
     standing: 'published',
+  },
+  fittings: {
+    document: 'W. B. Hooper, Chemical Engineering: the two-K method predicts head losses in pipe fittings',
+    edition: '24 August 1981',
+    place: 'p. 96: K = K1 / Re + K of large fittings (1 + 1 / bore in inches); here k1 and k',
+    standing: 'from memory',
   },
   pumpInlet: {
     document: 'Hydraulic Institute, Engineering Data Book; also Crane Technical Paper 410',

@@ -88,6 +88,11 @@ export const allowed: readonly Allowed[] = [
     covers: ({ name, before }) => /^(reportReading|reportRows|periodFigures)$/.test(name) && before === undefined,
   },
   {
+    reason: '`fittingsTooLow` tells where a `k` stands alone in flow that is not turbulent',
+    covers: ({ name, path, before }) =>
+      /^(lineFlow|flowForPressure|suction)/.test(name) && /\.fittingsTooLow$/.test(path) && before === undefined,
+  },
+  {
     reason: '`estimateIngression` gives `low` and `high`',
     covers: ({ name, path, before }) =>
       name === 'estimateIngression' && /^\.(low|high)$/.test(path) && before === undefined,

@@ -29,6 +29,8 @@ export interface DrivenFlow {
   readonly regime: FlowRegime;
   /** The highest Reynolds number of the segments, at `mlPerMin`. */
   readonly reynolds: number;
+  /** As in `lineFlow`: fittings hold back more than is computed, and both flows are too high. */
+  readonly fittingsTooLow: boolean;
 }
 
 /**
@@ -42,7 +44,7 @@ export interface DrivenFlow {
  * Safety: opening a sampling valve to full system pressure gives this flow at once, hot and hard: throttle it, stand
  * clear, catch it.
  *
- * @throws `no_answer` where oil would run backwards, or nothing holds the flow back (no length and no `k`);
+ * @throws `no_answer` where oil would run backwards, or nothing holds the flow back (no length, no `k1` and no `k`);
  *   `out_of_range`.
  *
  * @example
@@ -75,9 +77,10 @@ export function flowForPressure(line: {
   const high = sure === 0 || at(sure, true) >= 0 ? sure : findRoot((flow) => at(flow, true), sure, most);
   const mlPerMin = sure * 6e7;
   if (!withinLineFlow(tubes, sure, liquid)) throw tooMuch(line.kPa);
-  const { reynolds, regime } = lineFlow({ segments: line.segments, mlPerMin, fluid: line.fluid });
+  const { reynolds, regime, fittingsTooLow } = lineFlow({ segments: line.segments, mlPerMin, fluid: line.fluid });
   const open = high > sure * (1 + 1e-9);
-  return { mlPerMin, mlPerMinHigh: open ? high * 6e7 : mlPerMin, regime: open ? 'critical' : regime, reynolds };
+  const mlPerMinHigh = open ? high * 6e7 : mlPerMin;
+  return { mlPerMin, mlPerMinHigh, regime: open ? 'critical' : regime, reynolds, fittingsTooLow };
 }
 
 function tooMuch(kPa: number): MotescaleError {
@@ -124,6 +127,7 @@ function largestFlow(tubes: readonly Tube[], pascal: number, liquid: Liquid): nu
   let fittings = 0;
   for (const tube of tubes) {
     laminar += (32 * liquid.kinematic * liquid.density * tube.metres) / (tube.bore * tube.bore * tube.area);
+    laminar += (tube.k1 * liquid.kinematic * liquid.density) / (2 * tube.bore * tube.area);
     fittings += (tube.k * liquid.density) / (2 * tube.area * tube.area);
   }
   if (laminar === 0 && fittings === 0) {

@@ -23,11 +23,15 @@ export interface Segment {
    */
   readonly riseMetres?: number;
   /**
-   * Sum of the loss coefficients K of its fittings, 0 to 1e6; 0 where left out. Handbook values are for turbulent flow:
-   * in laminar flow a fitting's K is larger, the more so the lower the Reynolds number; there its length in equivalent
-   * metres is the safer entry.
+   * Sum of the loss coefficients K of its fittings, 0 to 1e6; 0 where left out. Handbook values are for turbulent flow.
+   * Alone they are far too small in laminar flow, by a factor of hundreds at a Reynolds number of 2: give `k1` as well.
    */
   readonly k?: number;
+  /**
+   * Sum of what its fittings take in laminar flow, 0 to 1e6, the K1 of the two-K method: K = k1 / Re + k. 0 where left
+   * out; a 0 that is given says that `k` holds in laminar flow too, as a velocity head does.
+   */
+  readonly k1?: number;
   /** Height of the wall's roughness in mm, at most a twentieth of the bore. 0.00152, drawn tubing, where left out. */
   readonly roughnessMm?: number;
 }
@@ -46,7 +50,7 @@ export interface Line {
  */
 export const lineMembers: readonly string[] = ['segments', 'mlPerMin', 'fluid', 'atmosphereKPa', 'inletLimitKPa'];
 
-const segmentMembers: readonly string[] = ['metres', 'boreMm', 'riseMetres', 'k', 'roughnessMm'];
+const segmentMembers: readonly string[] = ['metres', 'boreMm', 'riseMetres', 'k', 'k1', 'roughnessMm'];
 
 /** Standard acceleration of free fall, m/s². Source: NIST SP 811, 2008, appendix B.8. */
 export const gravity = 9.80665;
@@ -64,6 +68,9 @@ export interface Tube {
   readonly area: number;
   readonly rise: number;
   readonly k: number;
+  readonly k1: number;
+  /** Fittings of which only the turbulent part was given. */
+  readonly turbulentOnly: boolean;
   readonly relativeRoughness: number;
 }
 
@@ -98,12 +105,16 @@ export function requireTube(segment: Segment, path: string): Tube {
     const expected = `at most the ${metres} m that the tube is long, up or down`;
     throw motescaleError('out_of_range', `${path}.riseMetres`, rise, expected);
   }
+  const k = requireWithin(segment.k ?? 0, `${path}.k`, 0, 1e6);
+  const k1 = requireWithin(segment.k1 ?? 0, `${path}.k1`, 0, 1e6);
   return {
     metres,
     bore,
     area: (Math.PI / 4) * bore * bore,
     rise,
-    k: requireWithin(segment.k ?? 0, `${path}.k`, 0, 1e6),
+    k,
+    k1,
+    turbulentOnly: k > 0 && (segment.k1 ?? null) === null,
     relativeRoughness: roughness / boreMm,
   };
 }

@@ -3,7 +3,7 @@ import { requireObject } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { type FlowRegime, factorBounds, mostReynolds, regimeAt } from './frictionFactor.ts';
 import { type Line, type Liquid, lineMembers, requireFlow, requireLiquid, requireTubes, type Tube } from './line.ts';
-import { dropOf, reynoldsOf } from './pressureDrop.ts';
+import { dropOf, reynoldsOf, takesMore } from './pressureDrop.ts';
 
 /** What one segment, or the whole line, asks for. */
 export interface PressureDrop {
@@ -20,6 +20,11 @@ export interface PressureDrop {
   readonly fittingsKPa: number;
   /** The part spent on rising, kPa; negative where the line falls. */
   readonly riseKPa: number;
+  /**
+   * Fittings stand in flow that is not turbulent with a `k` alone: `kPa`, `kPaLow` and `fittingsKPa` are too low. Give
+   * their `k1` too.
+   */
+  readonly fittingsTooLow: boolean;
 }
 
 /** One segment of the line. */
@@ -61,15 +66,23 @@ export interface LineFlow extends PressureDrop {
  * laminar and within turbulent flow; oil that thickens out of turbulence can meet less friction than before.
  *
  * Assumes steady, fully developed flow of an incompressible, Newtonian oil at one temperature in round tubes. The
- * longer entry of laminar flow, bends not entered as `k`, and changes of velocity head between bores are left out.
+ * longer entry of laminar flow, bends not entered as `k1` and `k`, and changes of velocity head between bores are left
+ * out.
+ *
+ * Fittings by the two-K method, K = k1 / Re + k (Hooper, from memory): K1 is one for a type of fitting, whatever its
+ * size. A sampling line
+ * is laminar, and there `k1` is nearly all of it: a check valve at a Reynolds number of 2 takes hundreds of times what
+ * its `k` tells. Where a `k` stands alone in such flow, `fittingsTooLow` says so.
+ *
  * Range: as `Line`, `Segment` and `Fluid` say, Reynolds number to 1e8. Accuracy: laminar, that of bore to the fourth
  * power, so 1 % of bore is 4 % of pressure; turbulent about 10 % (common practice).
  *
  * Safety: the figure is a drop by flow, no pressure rating. A line off a working system holds full system pressure when
  * flow stops or its end is shut: choose tube and fittings for that, release all pressure before opening it, never feel
- * for a leak by hand.
+ * for a leak by hand. A drop that is too low starves a pump: heed `fittingsTooLow`.
  *
- * Source: Crane TP-410; Hydraulic Institute Engineering Data Book, 2nd edition 1990, section 3.A.
+ * Source: Crane TP-410; Hydraulic Institute Engineering Data Book, 2nd edition 1990, section 3.A; fittings: W. B.
+ * Hooper, Chemical Engineering, 24 August 1981, p. 96 (from memory).
  *
  * @throws `out_of_range`, `empty`, `wrong_type`, `not_a_number`, `infinite`.
  *
@@ -95,6 +108,7 @@ export function lineFlow(line: Line): LineFlow {
   const segments = tubes.map((tube) => segmentFlow(tube, flow, liquid));
   const total = { kPa: 0, kPaLow: 0, frictionKPa: 0, fittingsKPa: 0, riseKPa: 0, reynolds: 0, volumeMl: 0 };
   let critical = false;
+  let fittingsTooLow = false;
   for (const segment of segments) {
     total.kPa += segment.kPa;
     total.kPaLow += segment.kPaLow;
@@ -104,13 +118,15 @@ export function lineFlow(line: Line): LineFlow {
     total.volumeMl += segment.volumeMl;
     total.reynolds = Math.max(total.reynolds, segment.reynolds);
     critical = critical || segment.regime === 'critical';
+    fittingsTooLow = fittingsTooLow || segment.fittingsTooLow;
   }
   if (total.reynolds > mostReynolds) {
     const expected = 'a Reynolds number up to 1e8: a wider bore or less flow';
     throw motescaleError('out_of_range', 'line', total.reynolds, expected);
   }
   const transitSeconds = flow === 0 ? null : total.volumeMl / 1e6 / flow;
-  return { ...total, regime: critical ? 'critical' : regimeAt(total.reynolds), transitSeconds, segments };
+  const regime = critical ? 'critical' : regimeAt(total.reynolds);
+  return { ...total, fittingsTooLow, regime, transitSeconds, segments };
 }
 
 function segmentFlow(tube: Tube, flow: number, liquid: Liquid): SegmentFlow {
@@ -129,6 +145,7 @@ function segmentFlow(tube: Tube, flow: number, liquid: Liquid): SegmentFlow {
     frictionKPa: friction / 1000,
     fittingsKPa: fittings / 1000,
     riseKPa: rise / 1000,
+    fittingsTooLow: takesMore(tube, flow, liquid),
     wallShearPa: (factor * liquid.density * metresPerS * metresPerS) / 8,
     volumeMl: tube.area * tube.metres * 1e6,
     transitSeconds: flow === 0 ? null : (tube.area * tube.metres) / flow,

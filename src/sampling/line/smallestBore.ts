@@ -6,7 +6,7 @@ import { mostReynolds } from './frictionFactor.ts';
 import { drawnTubingMm, type Fluid, requireFlow, requireLiquid, requireTube, type Segment } from './line.ts';
 import { dropOf, reynoldsOf } from './pressureDrop.ts';
 
-const tubeMembers = ['metres', 'riseMetres', 'k', 'roughnessMm', 'mlPerMin', 'kPa', 'fluid'];
+const tubeMembers = ['metres', 'riseMetres', 'k', 'k1', 'roughnessMm', 'mlPerMin', 'kPa', 'fluid'];
 
 /**
  * The smallest bore, in mm, at which a tube passes the flow with no more than `kPa` between its ends (a difference of
@@ -14,6 +14,9 @@ const tubeMembers = ['metres', 'riseMetres', 'k', 'roughnessMm', 'mlPerMin', 'kP
  *
  * Range, assumptions and sources: those of `lineFlow`; bores from 0.05 mm (and twenty times the roughness) to 10000 mm.
  * For a suction line `kPa` is the atmosphere's pressure less the least absolute pressure the pump's inlet stands.
+ *
+ * Safety: a `k` without `k1` is far too small in laminar flow, and the bore comes out too narrow; `lineFlow` with that
+ * bore marks it by `fittingsTooLow`. A narrow suction line starves its pump.
  *
  * @throws `no_answer` where the rise alone needs more than `kPa`, or even 10000 mm is too narrow; `out_of_range`, among
  * others at zero flow, for which any bore will do, and where the Reynolds number in that bore is above 1e8, as

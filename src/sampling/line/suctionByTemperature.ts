@@ -7,7 +7,7 @@ import { requireDensity } from '../../viscosity/liquidDensity.ts';
 import type { FlowRegime } from './frictionFactor.ts';
 import type { Segment } from './line.ts';
 import { balance } from './suctionLift.ts';
-import { greatestViscosity } from './suctionLimits.ts';
+import { greatestViscosity, takeMoreAt } from './suctionLimits.ts';
 
 /** A suction line, the oil in it as a viscosity line, and the temperatures of interest. */
 export interface SuctionTemperatures {
@@ -33,6 +33,8 @@ export interface SuctionAtTemperature {
   readonly regime: FlowRegime;
   /** Whether the inlet keeps the limit. */
   readonly allowed: boolean;
+  /** As in `suctionLift`: the inlet has less than is told. */
+  readonly fittingsTooLow: boolean;
 }
 
 /** A suction line, warm and cold. */
@@ -46,6 +48,8 @@ export interface SuctionByTemperature {
   readonly lowestCelsius: number | null;
   /** Whether that is colder than any asked for, and so an extrapolation. */
   readonly beyondAsked: boolean;
+  /** In one of the rows, or at `lowestCelsius`: the pump starves at a higher temperature than is told. */
+  readonly fittingsTooLow: boolean;
 }
 
 const suctionMembers = ['segments', 'mlPerMin', 'viscosity', 'kgPerM3', 'celsius', 'inletLimitKPa', 'atmosphereKPa'];
@@ -64,7 +68,8 @@ const suctionMembers = ['segments', 'mlPerMin', 'viscosity', 'kgPerM3', 'celsius
  * thicker than its line says.
  *
  * Safety: a line that starts cold is the one that starves its pump. Where the lowest temperature can come about, heat
- * the oil, widen the line or slow the pump; a soft suction hose collapses under vacuum and takes away more than is
+ * the oil, widen the line or slow the pump. Fittings with a `k` alone (`fittingsTooLow`) take far more in cold oil than
+ * is computed. A soft suction hose collapses under vacuum and takes away more than is
  * computed here.
  *
  * @returns `beyondAsked` true where `lowestCelsius` is colder than all temperatures asked for
@@ -99,26 +104,27 @@ export function suctionByTemperature(line: SuctionTemperatures): SuctionByTemper
   for (let i = 0; i < line.celsius.length; i += 1) {
     const celsius = line.celsius[i] as number;
     const mm2PerS = viscosityOf(line, celsius, `line.celsius[${i}]`);
-    const { inletKPa, regime } = balance(withOil(mm2PerS));
+    const { inletKPa, regime, fittingsTooLow } = balance(withOil(mm2PerS));
     const possible = inletKPa > 0;
     const allowed = possible && inletKPa >= line.inletLimitKPa;
-    rows.push({ celsius, mm2PerS, inletKPa: possible ? inletKPa : null, regime, allowed });
+    rows.push({ celsius, mm2PerS, inletKPa: possible ? inletKPa : null, regime, allowed, fittingsTooLow });
   }
-  return { rows, ...lowestOf(rows, line) };
+  const { tooLow, ...lowest } = lowestOf(rows, line);
+  return { rows, ...lowest, fittingsTooLow: tooLow || rows.some((row) => row.fittingsTooLow) };
 }
 
-/** Down to where the limit is kept from the warmest row on. */
+/** Down to where the limit is kept from the warmest row on, and whether fittings take more there than is computed. */
 function lowestOf(
   rows: readonly SuctionAtTemperature[],
   line: SuctionTemperatures,
-): Pick<SuctionByTemperature, 'lowestCelsius' | 'beyondAsked'> {
+): Pick<SuctionByTemperature, 'lowestCelsius' | 'beyondAsked'> & { readonly tooLow: boolean } {
   let warmest = rows[0] as SuctionAtTemperature;
   let coldest = warmest;
   for (const row of rows) {
     if (row.celsius > warmest.celsius) warmest = row;
     if (row.celsius < coldest.celsius) coldest = row;
   }
-  const none = { lowestCelsius: null, beyondAsked: false };
+  const none = { lowestCelsius: null, beyondAsked: false, tooLow: false };
   if (!warmest.allowed) return none;
   // a warmest row just at its limit may break it in the last digit
   const greatest = greatestViscosity(line, line.kgPerM3, line.inletLimitKPa, warmest.mm2PerS) ?? warmest.mm2PerS;
@@ -126,7 +132,8 @@ function lowestOf(
   const reached = reachedAt(line.viscosity, greatest);
   if (reached === null) return none;
   const lowestCelsius = Math.min(reached, warmest.celsius);
-  return { lowestCelsius, beyondAsked: lowestCelsius < coldest.celsius };
+  const tooLow = takeMoreAt(line, Math.max(greatest, warmest.mm2PerS));
+  return { lowestCelsius, beyondAsked: lowestCelsius < coldest.celsius, tooLow };
 }
 
 /** Where the oil is so thick; null where it is not down to the coldest there is. */

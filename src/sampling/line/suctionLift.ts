@@ -27,18 +27,22 @@ export interface SuctionLift {
   /** Pressure difference lost on the way (the most it can be), kPa. */
   readonly lossKPa: number;
   readonly regime: FlowRegime;
+  /** As in `lineFlow`: fittings take more than is computed, and the inlet has less than `inletKPa`. */
+  readonly fittingsTooLow: boolean;
 }
 
 /**
  * The absolute pressure at a pump's inlet: the atmosphere's, less the lift, less what the line takes at this flow and
  * viscosity.
  *
- * How high and how thick an oil a pump lifts is for its maker to say. A suction strainer or check valve belongs into
- * the line as `k`. The velocity head is not taken off (for a suction line at 100 mL/min and 4 mm it is below 0.02 kPa);
- * a `k` of 2 on the last segment includes it. Range and assumptions: those of `lineFlow`.
+ * How high and how thick an oil a pump lifts is for its maker to say. A check valve or an elbow belongs into the line as
+ * `k1` and `k`, a strainer by what its data sheet says it takes at this flow and viscosity: a thin oil's figure is too
+ * small for a thick one. The velocity head is not taken off (for a suction line at 100 mL/min and 4 mm it is below 0.02
+ * kPa); a `k` of 2 with a `k1` of 0 on the last segment includes it. Range and assumptions: those of `lineFlow`.
  *
  * Safety: oil gives off dissolved air, then vapour, long before the inlet pressure reaches zero. Bubbles wear the pump
- * out (cavitation) and are counted as particles. The maker of the pump names the least inlet pressure; `suctionLimits`
+ * out (cavitation) and are counted as particles. A line without its fittings, or with a `k` alone (`fittingsTooLow`),
+ * promises an inlet pressure that the pump never sees, and starves it. The maker of the pump names the least inlet pressure; `suctionLimits`
  * works with it.
  *
  * Source: Hydraulic Institute Engineering Data Book, 2nd edition 1990; Crane TP-410.
@@ -74,7 +78,7 @@ export function suctionLift(line: SuctionLine): SuctionLift {
 export function balance(line: SuctionLine): SuctionLift {
   requireObject(line, 'line', 'a suction line { segments, mlPerMin, fluid }', lineMembers);
   const atmosphere = requireWithin(line.atmosphereKPa ?? usualAtmosphereKPa, 'line.atmosphereKPa', 1, 1000);
-  const { riseKPa, frictionKPa, fittingsKPa, regime } = lineFlow(line);
+  const { riseKPa, frictionKPa, fittingsKPa, regime, fittingsTooLow } = lineFlow(line);
   const lossKPa = frictionKPa + fittingsKPa;
-  return { inletKPa: atmosphere - riseKPa - lossKPa, liftKPa: riseKPa, lossKPa, regime };
+  return { inletKPa: atmosphere - riseKPa - lossKPa, liftKPa: riseKPa, lossKPa, regime, fittingsTooLow };
 }

@@ -2,7 +2,7 @@
 import { requireWithin } from '../../checks.ts';
 import { findRoot } from '../../numeric/root.ts';
 import { gravity, type Liquid, requireFlow, requireLiquid, requireTubes, type Tube } from './line.ts';
-import { dropOf } from './pressureDrop.ts';
+import { dropOf, takesMore } from './pressureDrop.ts';
 import { balance, type SuctionLine, usualAtmosphereKPa } from './suctionLift.ts';
 
 /** What the limit leaves room for. */
@@ -19,6 +19,11 @@ export interface SuctionLimits {
    * the limit.
    */
   readonly mm2PerS: number | null;
+  /**
+   * As in `lineFlow`, at the oil given or at `mm2PerS`: fittings take more than is computed, and the pump can lift less,
+   * and less thick an oil, than is told.
+   */
+  readonly fittingsTooLow: boolean;
 }
 
 /**
@@ -30,7 +35,8 @@ export interface SuctionLimits {
  * line. Range, assumptions and sources: those of `suctionLift`.
  *
  * Safety: an inlet at its limit has no reserve for a fouled strainer, a soft hose or thin mountain air. A starved pump
- * draws air, cavitates and can be destroyed within minutes; the bubbles are counted as particles.
+ * draws air, cavitates and can be destroyed within minutes; the bubbles are counted as particles. Where
+ * `fittingsTooLow` is true the room told is not there: give the fittings their `k1`.
  *
  * @throws `out_of_range`, `wrong_type`, `empty`.
  *
@@ -53,14 +59,23 @@ export function suctionLimits(
     readonly inletLimitKPa: number;
   },
 ): SuctionLimits {
-  const { inletKPa, liftKPa } = balance(line);
+  const { inletKPa, liftKPa, fittingsTooLow } = balance(line);
   const marginKPa = inletKPa - requireWithin(line.inletLimitKPa, 'line.inletLimitKPa', 0, 1000);
   const liquid = requireLiquid(line.fluid);
+  const mm2PerS = greatestViscosity(line, liquid.density, line.inletLimitKPa);
   return {
     marginKPa,
     liftMetres: ((liftKPa + marginKPa) * 1000) / (liquid.density * gravity),
-    mm2PerS: greatestViscosity(line, liquid.density, line.inletLimitKPa),
+    mm2PerS,
+    fittingsTooLow: fittingsTooLow || (mm2PerS !== null && takeMoreAt(line, mm2PerS)),
   };
+}
+
+/** Whether fittings of the line take more than is computed, at this viscosity. */
+export function takeMoreAt(line: Pick<SuctionLine, 'segments' | 'mlPerMin'>, mm2PerS: number): boolean {
+  const flow = requireFlow(line.mlPerMin);
+  const liquid = { kinematic: mm2PerS / 1e6, density: 1 };
+  return requireTubes(line.segments).some((tube) => takesMore(tube, flow, liquid));
 }
 
 const thinnest = 0.01 / 1e6;

@@ -204,7 +204,7 @@ const fromTrend: Call[] = [
   ['ewma', motescale.ewma, [values, { lambda: 0.25, start: 15, sigma: 1, width: 3, limits: 'steady' }]],
 ];
 
-const segments = [{ metres: 2, boreMm: 8, riseMetres: 0.5, k: 1, roughnessMm: 0 }];
+const segments = [{ metres: 2, boreMm: 8, riseMetres: 0.5, k: 1, k1: 400, roughnessMm: 0 }];
 const fluid = { mm2PerS: 46, kgPerM3: 870 };
 const curve = [
   { mm2PerS: 60, percent: 20 },
@@ -232,7 +232,7 @@ const fromSampling: Call[] = [
   [
     'smallestBore',
     motescale.smallestBore,
-    [{ metres: 3, riseMetres: 0.5, k: 1, roughnessMm: 0, mlPerMin: 100, kPa: 60, fluid }],
+    [{ metres: 3, riseMetres: 0.5, k: 1, k1: 400, roughnessMm: 0, mlPerMin: 100, kPa: 60, fluid }],
   ],
   [
     'suspension',

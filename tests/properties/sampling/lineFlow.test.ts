@@ -24,6 +24,7 @@ const segment: fc.Arbitrary<Segment> = fc
     boreMm: decades(1, 50),
     rise: fc.double({ min: -5, max: 5, noNaN: true }),
     k: fc.double({ min: 0, max: 20, noNaN: true }),
+    k1: fc.double({ min: 0, max: 5000, noNaN: true }),
     roughnessMm: fc.double({ min: 0, max: 0.05, noNaN: true }),
   })
   .map(({ rise, ...tube }) => ({ ...tube, riseMetres: Math.max(-tube.metres, Math.min(tube.metres, rise)) }));
@@ -171,7 +172,8 @@ describe('the drop of pressure', () => {
         const parts = whole.frictionKPa + whole.fittingsKPa + whole.riseKPa;
         expect(Math.abs(parts - whole.kPa)).toBeLessThan(1e-9 * (Math.abs(whole.frictionKPa) + 1000));
         const halves = line.flatMap((s) => {
-          const half = { ...s, metres: s.metres / 2, riseMetres: (s.riseMetres ?? 0) / 2, k: (s.k ?? 0) / 2 };
+          const fittings = { k: (s.k ?? 0) / 2, k1: (s.k1 ?? 0) / 2 };
+          const half = { ...s, metres: s.metres / 2, riseMetres: (s.riseMetres ?? 0) / 2, ...fittings };
           return [half, half];
         });
         const cut = lineFlow({ segments: halves, mlPerMin, fluid });
@@ -354,14 +356,14 @@ describe('the edges', () => {
 
   test('no pressure, no flow', () => {
     const still = flowForPressure({ segments: [{ metres: 2, boreMm: 4 }], kPa: 0, fluid: oil });
-    expect(still).toEqual({ mlPerMin: 0, mlPerMinHigh: 0, regime: 'laminar', reynolds: 0 });
+    expect(still).toEqual({ mlPerMin: 0, mlPerMinHigh: 0, regime: 'laminar', reynolds: 0, fittingsTooLow: false });
   });
 
   test('a pressure that drives less than the least flow drives none', () => {
     const line = { segments: [{ metres: 1, boreMm: 4 }], fluid: { mm2PerS: 46, kgPerM3: 870 } };
     const least = lineFlow({ ...line, mlPerMin: 1e-12 }).kPa;
     expect(flowForPressure({ ...line, kPa: least * 1.01 }).mlPerMin).toBeGreaterThan(0);
-    const none = { mlPerMin: 0, mlPerMinHigh: 0, regime: 'laminar', reynolds: 0 };
+    const none = { mlPerMin: 0, mlPerMinHigh: 0, regime: 'laminar', reynolds: 0, fittingsTooLow: false };
     expect(flowForPressure({ ...line, kPa: least * 0.99 })).toEqual(none);
   });
 

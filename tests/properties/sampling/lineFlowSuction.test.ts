@@ -22,6 +22,7 @@ const segments = fc.array(
       boreMm: decades(4, 25),
       rise: fc.double({ min: -1, max: 1, noNaN: true }),
       k: fc.double({ min: 0, max: 10, noNaN: true }),
+      k1: fc.double({ min: 0, max: 4000, noNaN: true }),
     })
     .map(({ rise, ...tube }) => ({ ...tube, riseMetres: Math.max(-tube.metres, Math.min(tube.metres, rise)) })),
   { minLength: 1, maxLength: 3 },
@@ -63,13 +64,14 @@ describe('suction lift', () => {
           const perSecond = mlPerMin / 60 / 1e6;
           let lift = 0;
           let loss = 0;
-          for (const { metres, boreMm, riseMetres, k } of line) {
+          for (const { metres, boreMm, riseMetres, k, k1 } of line) {
             const d = boreMm / 1000;
             const v = perSecond / (Math.PI * (d / 2) ** 2);
             lift += kgPerM3 * 9.80665 * riseMetres;
-            loss +=
-              (128 * (mm2PerS / 1e6) * kgPerM3 * metres * perSecond) / (Math.PI * d ** 4) + (k * kgPerM3 * v * v) / 2;
-            fc.pre((v * d * 1e6) / mm2PerS < 2000);
+            const reynolds = (v * d * 1e6) / mm2PerS;
+            fc.pre(reynolds < 2000);
+            loss += (128 * (mm2PerS / 1e6) * kgPerM3 * metres * perSecond) / (Math.PI * d ** 4);
+            loss += ((k1 / reynolds + k) * kgPerM3 * v * v) / 2;
           }
           const inlet = (atmosphereKPa ?? 101.325) - (lift + loss) / 1000;
           fc.pre(inlet > 1);
@@ -186,7 +188,7 @@ describe('suction lift', () => {
 
   test('zero lift, zero flow: the inlet has the atmosphere', () => {
     const inlet = suctionLift({ ...pump, segments: [{ metres: 3, boreMm: 8 }], mlPerMin: 0 });
-    expect(inlet).toEqual({ inletKPa: 101.325, liftKPa: 0, lossKPa: 0, regime: 'laminar' });
+    expect(inlet).toEqual({ inletKPa: 101.325, liftKPa: 0, lossKPa: 0, regime: 'laminar', fittingsTooLow: false });
     const limits = suctionLimits({ ...pump, mlPerMin: 0, inletLimitKPa: 80 });
     expect(limits.mm2PerS).toBe(1e7);
   });

@@ -24,6 +24,7 @@ const segment: fc.Arbitrary<Segment & { readonly roughnessMm: number }> = fc
     boreMm: spread(1, 50),
     rise: between(-5, 5),
     k: between(0, 20),
+    k1: between(0, 4000),
     roughnessMm: between(0, 0.05),
   })
   .map(({ rise, ...tube }) => ({ ...tube, riseMetres: Math.max(-tube.metres, Math.min(tube.metres, rise)) }));

@@ -64,7 +64,9 @@ export function tubeTwin(segment: Segment, mlPerMin: number, fluid: Fluid): Tube
     factors: [most, least],
     friction: lost(most),
     frictionLow: lost(least),
-    fittings: d(segment.k ?? 0)
+    fittings: d(segment.k1 ?? 0)
+      .div(reynolds)
+      .plus(d(segment.k ?? 0))
       .times(head)
       .div(1000),
     rise: density

@@ -10,6 +10,7 @@ import {
 } from '../../../src/sampling/index.ts';
 import { feetToMetres, inchHgToKPa, psiToKPa, usGallonsToLitres } from '../../../src/units.ts';
 import { type Row, rowsOf, type Value, value } from '../ledger.ts';
+import fittings from './fittings.json' with { type: 'json' };
 import flushes from './flush.json' with { type: 'json' };
 import laminarPipes from './laminarPipes.json' with { type: 'json' };
 import lifts from './lifts.json' with { type: 'json' };
@@ -263,6 +264,16 @@ function renewals(): Row[] {
   );
 }
 
+function twoK(): Row[] {
+  return rowsOf(
+    fittings,
+    fittings.cases.map(({ what, boreMm, mlPerMin, mm2PerS, kgPerM3, k1, k, kPa, abs }) => {
+      const line = { segments: [{ metres: 0, boreMm, k1, k }], mlPerMin, fluid: { mm2PerS, kgPerM3 } };
+      return value('lineFlow', line, kPa, abs, () => lineFlow(line).fittingsKPa, what);
+    }),
+  );
+}
+
 function carriedOver(): Row[] {
   return flushes.carryOver.flatMap(({ meanTransits, abs, linePerMl, tankPerMl, share, ...cited }) => {
     const carryOver = { linePerMl, tankPerMl, share };
@@ -294,5 +305,6 @@ export const rows: readonly Row[] = [
   ...reynolds(),
   ...renewals(),
   ...carriedOver(),
+  ...twoK(),
   ...flushingRule(),
 ];

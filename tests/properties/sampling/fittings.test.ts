@@ -1,0 +1,101 @@
+/** Fittings in laminar flow, and the mark where only their turbulent part was given. */
+import { describe, expect, test } from 'vitest';
+import {
+  flowForPressure,
+  lineFlow,
+  smallestBore,
+  suctionByTemperature,
+  suctionLift,
+  suctionLimits,
+} from '../../../src/sampling/index.ts';
+import { viscosityLine } from '../../../src/viscosity/index.ts';
+
+const oil = { mm2PerS: 300, kgPerM3: 872 };
+const thin = { mm2PerS: 2, kgPerM3: 850 };
+const valve = { metres: 1, boreMm: 4 };
+const at = (segment: object, mlPerMin: number, fluid = oil) =>
+  lineFlow({ segments: [{ ...valve, ...segment }], mlPerMin, fluid });
+
+describe('the mark', () => {
+  test.each<[string, object, number, typeof oil, boolean]>([
+    ['a k alone, laminar', { k: 2 }, 100, oil, true],
+    ['a k alone, critical', { k: 2 }, 1200, thin, true],
+    ['a k alone, turbulent', { k: 2 }, 3000, thin, false],
+    ['a k alone, no flow', { k: 2 }, 0, oil, false],
+    ['both parts', { k: 2, k1: 1500 }, 100, oil, false],
+    ['a velocity head, said to hold', { k: 2, k1: 0 }, 100, oil, false],
+    ['no fittings', {}, 100, oil, false],
+    ['a k of 0', { k: 0 }, 100, oil, false],
+  ])('%s', (_name, segment, mlPerMin, fluid, marked) => {
+    const line = at(segment, mlPerMin, fluid);
+    expect(line.fittingsTooLow).toBe(marked);
+    expect(line.segments[0]?.fittingsTooLow).toBe(marked);
+  });
+
+  test('one segment marks the line', () => {
+    const line = lineFlow({ segments: [{ ...valve, k: 2 }, valve], mlPerMin: 100, fluid: oil });
+    expect([line, ...line.segments].map((one) => one.fittingsTooLow)).toEqual([true, true, false]);
+  });
+
+  test.each([true, false])('goes through all that rests on a line: %s', (marked) => {
+    const segments = [{ metres: 2, boreMm: 6, ...(marked ? { k: 2 } : { k: 2, k1: 1500 }) }];
+    const suction = { segments, mlPerMin: 60, inletLimitKPa: 80 };
+    const { mm2PerS: _mm2PerS, ...density } = oil;
+    const viscosity = viscosityLine([
+      { celsius: 40, mm2PerS: 46 },
+      { celsius: 100, mm2PerS: 6.8 },
+    ]);
+    const winter = suctionByTemperature({ ...suction, viscosity, ...density, celsius: [40, 8] });
+    expect(suctionLift({ segments, mlPerMin: 60, fluid: oil }).fittingsTooLow).toBe(marked);
+    expect(suctionLimits({ ...suction, fluid: oil }).fittingsTooLow).toBe(marked);
+    expect(flowForPressure({ segments, kPa: 20, fluid: oil }).fittingsTooLow).toBe(marked);
+    expect(winter.rows.map((row) => row.fittingsTooLow)).toEqual([marked, marked]);
+    expect(winter.fittingsTooLow).toBe(marked);
+  });
+
+  test('an answer in laminar flow is marked though the oil given flows in eddies', () => {
+    const segments = [{ metres: 2, boreMm: 6, k: 2 }];
+    const limits = suctionLimits({ segments, mlPerMin: 3000, inletLimitKPa: 20, fluid: thin });
+    expect(suctionLift({ segments, mlPerMin: 3000, fluid: thin }).fittingsTooLow).toBe(false);
+    expect(limits.fittingsTooLow).toBe(true);
+  });
+
+  test('cold oil is marked though the temperatures asked for are not', () => {
+    const viscosity = viscosityLine([
+      { celsius: 40, mm2PerS: 4 },
+      { celsius: 100, mm2PerS: 1.5 },
+    ]);
+    const segments = [{ metres: 2, boreMm: 8, k: 2 }];
+    const line = { segments, mlPerMin: 12000, viscosity, kgPerM3: 850, celsius: [100, 40], inletLimitKPa: 20 };
+    const found = suctionByTemperature(line);
+    expect(found.rows.map((row) => row.fittingsTooLow)).toEqual([false, false]);
+    expect(found.beyondAsked).toBe(true);
+    expect(found.fittingsTooLow).toBe(true);
+  });
+});
+
+describe('fittings in laminar flow', () => {
+  test('are as long as k1 / 64 bores of tube', () => {
+    const [fitting, tube] = [at({ k1: 1500, metres: 0 }, 100), at({ metres: (1500 / 64) * 0.004 }, 100)];
+    expect(fitting.kPa / tube.kPa).toBeCloseTo(1, 12);
+  });
+
+  test('hold a flow back without any length, and no bore is found too narrow for them', () => {
+    const segments = [{ metres: 0, boreMm: 4, k1: 1500 }];
+    const { kPa } = lineFlow({ segments, mlPerMin: 100, fluid: oil });
+    expect(flowForPressure({ segments, kPa, fluid: oil }).mlPerMin).toBeCloseTo(100, 8);
+    const boreMm = smallestBore({ metres: 1, k: 2, k1: 1500, mlPerMin: 100, kPa: 20, fluid: oil });
+    expect(at({ boreMm, k: 2, k1: 1500 }, 100).kPa).toBeCloseTo(20, 9);
+    expect(boreMm).toBeGreaterThan(smallestBore({ metres: 1, k: 2, mlPerMin: 100, kPa: 20, fluid: oil }));
+  });
+
+  test('cost the inlet of a pump its pressure, and the pump some of the cold it stands', () => {
+    const tube = { metres: 5, boreMm: 6, riseMetres: -0.6 };
+    const limits = (fitting: object) =>
+      suctionLimits({ segments: [{ ...tube, ...fitting }], mlPerMin: 60, inletLimitKPa: 80, fluid: oil });
+    const [bare, alone, whole] = [limits({}), limits({ k: 14 }), limits({ k: 14, k1: 3900 })];
+    expect(bare.marginKPa - alone.marginKPa).toBeLessThan(0.01);
+    expect(alone.marginKPa - whole.marginKPa).toBeGreaterThan(2.9);
+    expect((whole.mm2PerS ?? 0) / (alone.mm2PerS ?? 1)).toBeLessThan(0.95);
+  });
+});

@@ -106,7 +106,7 @@ export function filtrationRatios(upstream: CumulativeCounts, downstream: Cumulat
 }
 
 /** A filtration ratio a filter can have. */
-function requireBeta(value: unknown, parameter: string): number {
+export function requireBeta(value: unknown, parameter: string): number {
   const expected = 'a filtration ratio of 1 or more';
   const beta = requirePositive(value, parameter, expected);
   if (beta < 1) throw motescaleError('out_of_range', parameter, value, expected);

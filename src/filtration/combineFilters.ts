@@ -5,7 +5,8 @@ import { largestFigure } from '../rules/bounds.ts';
 import { requireBetaOrPerfect } from './beta.ts';
 
 /**
- * How filters stand in a circuit, at one size: a bare filtration ratio, or an arrangement of arrangements.
+ * How filters stand in a circuit: a bare filtration ratio (at several sizes a list of them), or an arrangement of
+ * arrangements.
  *
  * - `series`: all the flow passes one after the other.
  * - `parallel`: the flow divides, and joins again behind.
@@ -13,13 +14,29 @@ import { requireBetaOrPerfect } from './beta.ts';
  *
  * Infinity is the filter that lets nothing through. Arrangements nest at most 100 deep.
  */
-export type FilterArrangement =
-  | number
-  | { readonly series: readonly FilterArrangement[] }
-  | { readonly parallel: readonly { readonly litresPerMin: number; readonly filter: FilterArrangement }[] }
-  | { readonly filter: FilterArrangement; readonly bypass: number };
+export type FilterArrangement<Ratio = number> =
+  | Ratio
+  | { readonly series: readonly FilterArrangement<Ratio>[] }
+  | { readonly parallel: readonly Branch<Ratio>[] }
+  | { readonly filter: FilterArrangement<Ratio>; readonly bypass: number };
 
-const expected = 'a filtration ratio, { series: [...] }, { parallel: [...] } or { filter, bypass }';
+/** One of several filters side by side, and what flows through it. */
+interface Branch<Ratio> {
+  readonly litresPerMin: number;
+  readonly filter: FilterArrangement<Ratio>;
+}
+
+/** Any of both: what is asked of each is asked while it is walked. */
+type Arrangement = FilterArrangement<number | readonly number[]>;
+
+/** The size that is worked out, and how many there are: 1 until the first list is met, which tells. */
+interface Way {
+  place: number;
+  length: number;
+  told?: true;
+}
+
+const expected = '{ series: [...] }, { parallel: [...] } or { filter, bypass }';
 const deepest = 100;
 
 /**
@@ -47,38 +64,74 @@ const deepest = 100;
  * ```
  */
 export function combineFilters(arrangement: FilterArrangement): number {
-  return ratioOf(arrangement, 'arrangement', 0);
+  return ratioOf(arrangement, 'arrangement', 0, null);
 }
 
-function ratioOf(arrangement: FilterArrangement, parameter: string, depth: number): number {
-  if (typeof arrangement === 'number') return requireBetaOrPerfect(arrangement, parameter);
-  requireObject(arrangement, parameter, expected);
+/**
+ * The same at several sizes: each filter is a list of ratios, one for each size counted, as `TankBySize` takes them.
+ *
+ * Assumptions, range and source: those of `combineFilters`, size by size. `betaAt` gives the ratios from a data sheet.
+ *
+ * @throws as `combineFilters`; `length_mismatch` for lists of different lengths; `empty`.
+ *
+ * @example
+ * ```ts
+ * import { combineFiltersBySize } from 'motescale/filtration';
+ * combineFiltersBySize({ series: [[2, 4, 10], [5, 5, 20]] }); // => [10, 20, 200]
+ * combineFiltersBySize({ filter: [20, 75, 1000], bypass: 0.05 }).map(Math.round); // => [10, 16, 20]
+ * ```
+ */
+export function combineFiltersBySize(arrangement: FilterArrangement<readonly number[]>): number[] {
+  const ratios: number[] = [];
+  const way: Way = { place: 0, length: 1 };
+  for (; way.place < way.length; way.place += 1) ratios.push(ratioOf(arrangement, 'arrangement', 0, way));
+  return ratios;
+}
+
+function ratioOf(arrangement: Arrangement, parameter: string, depth: number, way: Way | null): number {
+  if (way === null && typeof arrangement === 'number') return requireBetaOrPerfect(arrangement, parameter);
+  if (way !== null && Array.isArray(arrangement)) return ratioOfList(arrangement, parameter, way);
+  requireObject(arrangement, parameter, `${way === null ? 'a filtration ratio' : 'a list of ratios'}, ${expected}`);
   if (depth === deepest) {
     throw motescaleError('out_of_range', 'arrangement', arrangement, `filters nested at most ${deepest} deep`);
   }
-  if ('series' in arrangement) requireMembers(arrangement, parameter, ['series']);
-  if ('parallel' in arrangement) requireMembers(arrangement, parameter, ['parallel']);
-  if ('series' in arrangement) return inSeries(arrangement.series, `${parameter}.series`, depth + 1);
-  if ('parallel' in arrangement) return inParallel(arrangement.parallel, `${parameter}.parallel`, depth + 1);
-  if ('filter' in arrangement) {
-    requireMembers(arrangement, parameter, ['filter', 'bypass']);
-    const share = requireFinite(arrangement.bypass, `${parameter}.bypass`, 'a share of the flow from 0 to 1');
+  const several = arrangement as Exclude<Arrangement, number | readonly number[]>;
+  if ('series' in several) requireMembers(several, parameter, ['series']);
+  if ('parallel' in several) requireMembers(several, parameter, ['parallel']);
+  if ('series' in several) return inSeries(several.series, `${parameter}.series`, depth + 1, way);
+  if ('parallel' in several) return inParallel(several.parallel, `${parameter}.parallel`, depth + 1, way);
+  if ('filter' in several) {
+    requireMembers(several, parameter, ['filter', 'bypass']);
+    const share = requireFinite(several.bypass, `${parameter}.bypass`, 'a share of the flow from 0 to 1');
     if (share < 0 || share > 1) {
       throw motescaleError('out_of_range', `${parameter}.bypass`, share, 'a share of the flow from 0 to 1');
     }
-    const beta = ratioOf(arrangement.filter, `${parameter}.filter`, depth + 1);
+    const beta = ratioOf(several.filter, `${parameter}.filter`, depth + 1, way);
     if (beta === Infinity) return share === 0 ? Infinity : requireTellable(1 / share, `${parameter}.bypass`);
     return beta / (1 + share * (beta - 1));
   }
-  throw motescaleError('unknown_option', parameter, arrangement, expected);
+  throw motescaleError('unknown_option', parameter, several, `a filtration ratio, ${expected}`);
 }
 
-function inSeries(filters: readonly FilterArrangement[], parameter: string, depth: number): number {
+function ratioOfList(list: readonly unknown[], parameter: string, way: Way): number {
+  requireFilledArray(list, parameter, 'an array of filtration ratios');
+  if (way.told === undefined) {
+    way.told = true;
+    way.length = list.length;
+  }
+  if (list.length !== way.length) {
+    const expectedLength = `an array of ${way.length}, as many ratios as the first filter has`;
+    throw motescaleError('length_mismatch', parameter, list, expectedLength);
+  }
+  return requireBetaOrPerfect(list[way.place], `${parameter}[${way.place}]`);
+}
+
+function inSeries(filters: readonly Arrangement[], parameter: string, depth: number, way: Way | null): number {
   requireFilledArray(filters, parameter, 'an array of filters');
   let product = 1;
   let perfect = false;
   for (let i = 0; i < filters.length; i += 1) {
-    const beta = ratioOf(filters[i] as FilterArrangement, `${parameter}[${i}]`, depth);
+    const beta = ratioOf(filters[i] as Arrangement, `${parameter}[${i}]`, depth, way);
     if (beta === Infinity) perfect = true;
     else product *= beta;
   }
@@ -86,9 +139,10 @@ function inSeries(filters: readonly FilterArrangement[], parameter: string, dept
 }
 
 function inParallel(
-  branches: readonly { readonly litresPerMin: number; readonly filter: FilterArrangement }[],
+  branches: readonly Branch<number | readonly number[]>[],
   parameter: string,
   depth: number,
+  way: Way | null,
 ): number {
   requireFilledArray(branches, parameter, 'an array of branches { litresPerMin, filter }');
   let flow = 0;
@@ -99,7 +153,7 @@ function inParallel(
     const branch = branches[i] as (typeof branches)[0];
     requireObject(branch, `${parameter}[${i}]`, 'a branch { litresPerMin, filter }', ['litresPerMin', 'filter']);
     const litresPerMin = requirePositive(branch.litresPerMin, `${parameter}[${i}].litresPerMin`);
-    const beta = ratioOf(branch.filter, `${parameter}[${i}].filter`, depth);
+    const beta = ratioOf(branch.filter, `${parameter}[${i}].filter`, depth, way);
     flow += litresPerMin;
     passed += litresPerMin / beta;
     best = Math.max(best, beta);

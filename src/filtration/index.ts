@@ -8,6 +8,7 @@ export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors
 export type { Source, Standing } from '../source.ts';
 export { version } from '../version.ts';
 export { betaOfEfficiency, efficiencyOfBeta, type FiltrationRatio, filtrationRatios } from './beta.ts';
+export { type BelowPoints, type BetaPoint, betaAt } from './betaAt.ts';
 export { cleanUp, steadyState, timeToReach } from './cleanUp.ts';
 export * from './cleanUpBySize.ts';
 export * from './combineFilters.ts';

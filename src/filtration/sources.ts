@@ -2,12 +2,18 @@
 import type { Source } from '../source.ts';
 
 /** The sources of this entry, by what each is the source of. */
-export const sources: Readonly<Record<'beta' | 'cleanUp' | 'massBalance' | 'sevenTurnovers', Source>> = {
+export const sources: Readonly<Record<'beta' | 'betaAt' | 'cleanUp' | 'massBalance' | 'sevenTurnovers', Source>> = {
   beta: {
     document: 'ISO 16889, Hydraulic fluid power - Filters - Multi-pass method for evaluating filtration performance',
     edition: '2008',
     place: 'filtration ratio: particles of a size and larger upstream over downstream',
     standing: 'reproduced',
+  },
+  betaAt: {
+    document: 'straight line of log beta over log size between the points of a data sheet',
+    edition: 'no standard prints it for these axes',
+    place: 'beyond the largest point that point; below the smallest none unless asked for',
+    standing: 'common practice',
   },
   // The air of a room, by the same equation.
   cleanUp: {

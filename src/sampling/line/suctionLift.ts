@@ -35,15 +35,15 @@ export interface SuctionLift {
  * The absolute pressure at a pump's inlet: the atmosphere's, less the lift, less what the line takes at this flow and
  * viscosity.
  *
- * How high and how thick an oil a pump lifts is for its maker to say. A check valve or an elbow belongs into the line as
- * `k1` and `k`, a strainer by what its data sheet says it takes at this flow and viscosity: a thin oil's figure is too
- * small for a thick one. The velocity head is not taken off (for a suction line at 100 mL/min and 4 mm it is below 0.02
- * kPa); a `k` of 2 with a `k1` of 0 on the last segment includes it. Range and assumptions: those of `lineFlow`.
+ * How high and how thick an oil a pump lifts is for its maker to say. A check valve or an elbow belongs into the line
+ * as `k1` and `k`, a strainer by what its data sheet says it takes at this flow and viscosity: a thin oil's figure is
+ * too small for a thick one. The velocity head is not taken off (for a suction line at 100 mL/min and 4 mm it is below
+ * 0.02 kPa); a `k` of 2 with a `k1` of 0 on the last segment includes it. Range and assumptions: those of `lineFlow`.
  *
  * Safety: oil gives off dissolved air, then vapour, long before the inlet pressure reaches zero. Bubbles wear the pump
  * out (cavitation) and are counted as particles. A line without its fittings, or with a `k` alone (`fittingsTooLow`),
- * promises an inlet pressure that the pump never sees, and starves it. The maker of the pump names the least inlet pressure; `suctionLimits`
- * works with it.
+ * promises an inlet pressure that the pump never sees, and starves it. The maker of the pump names the least inlet
+ * pressure; `suctionLimits` works with it.
  *
  * Source: Hydraulic Institute Engineering Data Book, 2nd edition 1990; Crane TP-410.
  *

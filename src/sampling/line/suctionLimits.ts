@@ -20,8 +20,8 @@ export interface SuctionLimits {
    */
   readonly mm2PerS: number | null;
   /**
-   * As in `lineFlow`, at the oil given or at `mm2PerS`: fittings take more than is computed, and the pump can lift less,
-   * and less thick an oil, than is told.
+   * As in `lineFlow`, at the oil given or at `mm2PerS`: fittings take more than is computed, and the pump can lift
+   * less, and less thick an oil, than is told.
    */
   readonly fittingsTooLow: boolean;
 }

@@ -22,6 +22,12 @@ export function walk(motescale: Library): void {
       walkTank(motescale, { litres: 400, litresPerMin: 40, beta, perMl: 9000, ingressionPerMin });
     }
   }
+  const element = [
+    { size: 6.5, beta: 75 },
+    { size: 8, beta: 200 },
+  ];
+  for (const size of [4, 6.5, 7, 8, 14]) motescale.betaAt(element, size, { below: 'extrapolated' });
+  motescale.combineFiltersBySize({ filter: { series: [betas, betas] }, bypass: 0.125 });
   for (const minutes of [0, 10, 45.5]) motescale.turnovers({ litres: 400, litresPerMin: 40 }, minutes);
   for (const count of [0, 1, 7]) motescale.timeForTurnovers({ litres: 400, litresPerMin: 40 }, count);
   walkSizes(motescale);

@@ -286,6 +286,23 @@ const over = [0, 10, 20].map((minutes) => ({ minutes, perMl: 9000 - minutes }));
 
 const fromFiltration: Call[] = [
   ['combineFilters', motescale.combineFilters, [{ series: [2, { filter: 75, bypass: 0.125 }] }]],
+  [
+    'combineFiltersBySize',
+    motescale.combineFiltersBySize,
+    [{ series: [[2, 4], { filter: [75, 200], bypass: 0.125 }] }],
+  ],
+  [
+    'betaAt',
+    motescale.betaAt,
+    [
+      [
+        { size: 6.5, beta: 75 },
+        { size: 8, beta: 200 },
+      ],
+      7,
+      { below: 'unfiltered' },
+    ],
+  ],
   ['filtrationRatios', motescale.filtrationRatios, [counts, perMl]],
   ['steadyState', motescale.steadyState, [tank]],
   ['cleanUp', motescale.cleanUp, [tank, 10]],

@@ -101,6 +101,7 @@ export const plainCalls: readonly Call[] = [
   ['efficiencyOfBeta', filtration.efficiencyOfBeta, [75]],
   ['shareRemaining', filtration.shareRemaining, [3, 75]],
   ['combineFilters', filtration.combineFilters, [{ parallel: [{ litresPerMin: 10, filter: 75 }] }]],
+  ['combineFiltersBySize', filtration.combineFiltersBySize, [{ filter: [20, 75, 1000], bypass: 0.05 }]],
   ['frictionFactor', sampling.frictionFactor, [10000, 0.001]],
   [
     'flowControlFor',

@@ -182,3 +182,8 @@ export function requireWholeWithin(value: unknown, parameter: string, low: numbe
   if (number !== Math.floor(number)) throw motescaleError('not_an_integer', parameter, value, expected);
   if (number < low || number > high) throw motescaleError('out_of_range', parameter, value, expected);
 }
+
+/** A density in kg/m³, 500 to 2000, of a liquid: g/cm3 and lb/ft3 lie below. */
+export function requireDensity(kgPerM3: unknown, parameter: string): number {
+  return requireWithin(kgPerM3, parameter, 500, 2000, 'kg/m3 of a liquid; not in g/cm3 or lb/ft3');
+}

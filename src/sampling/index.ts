@@ -12,9 +12,11 @@ export { type FlowControlTexts, flowControlText, flowControlTexts } from './flow
 export * from './flow/flowControl.ts';
 export { type FlowControlSettings, flowControlFor, type StepResponse } from './flow/flowControlFor.ts';
 export { prepareFlowControl, resumeFlowControl, startFlowControl } from './flow/prepare.ts';
+export { type Pump, pumpFlow, pumpSpeed } from './flow/pumpFlow.ts';
 export { type SpeedPoint, speedForViscosity } from './flow/speedForViscosity.ts';
 export type * from './flow/types.ts';
 export { type DrivenFlow, flowForPressure } from './line/flowForPressure.ts';
+export { flowForReynolds } from './line/flowForReynolds.ts';
 export { type CarryOver, type Flush, flush } from './line/flush.ts';
 export {
   type FlowRegime,

@@ -15,7 +15,8 @@ export const sources: Readonly<
     | 'schillerNaumann'
     | 'settlingLoss'
     | 'suspension'
-    | 'flowControlFor',
+    | 'flowControlFor'
+    | 'pumpFlow',
     Source
   >
 > = {
@@ -93,6 +94,12 @@ export const sources: Readonly<
     document: 'S. Skogestad, Journal of Process Control 13, 291-309',
     edition: '2003',
     place: 'equations 23 and 24 and the half rule',
+    standing: 'from memory',
+  },
+  pumpFlow: {
+    document: 'ISO 4391, Hydraulic fluid power - Pumps, motors and integral transmissions - Parameter definitions',
+    edition: '1983',
+    place: 'volumetric efficiency: effective output flow over displacement times rotational frequency',
     standing: 'from memory',
   },
 };

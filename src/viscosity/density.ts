@@ -4,12 +4,11 @@
  * density(t) = density(60 °F) x CTL(t), CTL = exp(-α Δt (1 + 0.8 α (Δt + δ))), α = 0.34878/ρ* per °F. Figures are not
  * rounded on the way; the standard rounds CTL to five decimals.
  */
-import { requireFinite, requireWithin } from '../checks.ts';
+import { requireDensity, requireFinite, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { exp } from '../numeric/exponential.ts';
 import { findRoot } from '../numeric/root.ts';
 import { leastOilMm2PerS } from '../rules/bounds.ts';
-import { requireDensity } from './liquidDensity.ts';
 
 /** K1 of the lubricating oils, per °F. The set per °C (0.6278, tables 54D) is 1.8 times this. */
 const k1 = 0.34878;

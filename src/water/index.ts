@@ -17,4 +17,5 @@ export {
   solubilityLine,
 } from './solubilityLine.ts';
 export { sources } from './sources.ts';
+export * from './units.ts';
 export * from './waterInOil.ts';

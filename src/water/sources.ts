@@ -4,7 +4,10 @@ import { insulatingOilByKindSource, insulatingOilSource } from './insulatingOil.
 
 /** The sources of this entry, by what each is the source of. */
 export const sources: Readonly<
-  Record<'saturationPressure' | 'dewPoint' | 'solubilityForm' | 'insulatingOil' | 'insulatingOilByKind', Source>
+  Record<
+    'saturationPressure' | 'dewPoint' | 'solubilityForm' | 'insulatingOil' | 'insulatingOilByKind' | 'waterDensity',
+    Source
+  >
 > = {
   saturationPressure: {
     document: 'IAPWS R7-97(2012), Revised Release on the IAPWS Industrial Formulation 1997 (IAPWS-IF97)',
@@ -28,4 +31,10 @@ export const sources: Readonly<
   },
   insulatingOil: insulatingOilSource,
   insulatingOilByKind: insulatingOilByKindSource,
+  waterDensity: {
+    document: 'CIPM, density of water: Tanaka and others, Metrologia 38 (2001) 301',
+    edition: '2001',
+    place: '998.2 kg/m³ at 20 °C',
+    standing: 'from memory',
+  },
 };

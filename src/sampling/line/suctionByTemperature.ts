@@ -1,9 +1,8 @@
 /** A pump that lifts its oil, warm and cold: cold oil is what starves it. */
-import { requireFilledArray, requireObject, requireWithin } from '../../checks.ts';
+import { requireDensity, requireFilledArray, requireObject, requireWithin } from '../../checks.ts';
 import { caught, isMotescaleError, motescaleError } from '../../errors.ts';
 import { temperatureAt, viscosityAt } from '../../viscosity/line/alongLine.ts';
 import type { ViscosityLine } from '../../viscosity/line/viscosityLine.ts';
-import { requireDensity } from '../../viscosity/liquidDensity.ts';
 import type { FlowRegime } from './frictionFactor.ts';
 import type { Segment } from './line.ts';
 import { balance } from './suctionLift.ts';

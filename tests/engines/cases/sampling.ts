@@ -70,6 +70,9 @@ function walkLines(motescale: Library): void {
 }
 
 function walkCounting(motescale: Library): void {
+  for (const reynolds of [10, 4000]) motescale.flowForReynolds({ reynolds, boreMm: 25, mm2PerS: 32 });
+  const pump = { mlPerRevolution: 0.1, volumetricEfficiency: 0.83 };
+  motescale.pumpSpeed({ ...pump, mlPerMin: motescale.pumpFlow({ ...pump, revolutionsPerMin: 750 }) });
   for (const mlPerMin of [10, 62.5, 100]) {
     for (const seconds of [1, 30, 600]) {
       motescale.countedVolume({ mlPerMin, seconds });

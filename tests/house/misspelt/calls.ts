@@ -251,6 +251,9 @@ const fromSampling: Call[] = [
   ],
   ['timeForCount', motescale.timeForCount, [{ perMl: 10, mlPerMin: 100, particles: 20, chance: 0.9 }]],
   ['timeForTarget', motescale.timeForTarget, [{ target: bands, mlPerMin: 100, particles: 20, chance: 0.9 }]],
+  ['flowForReynolds', motescale.flowForReynolds, [{ reynolds: 4000, boreMm: 25, mm2PerS: 32 }]],
+  ['pumpFlow', motescale.pumpFlow, [{ mlPerRevolution: 16, revolutionsPerMin: 1450, volumetricEfficiency: 0.92 }]],
+  ['pumpSpeed', motescale.pumpSpeed, [{ mlPerRevolution: 16, mlPerMin: 60, volumetricEfficiency: 0.92 }]],
   [
     'flush',
     motescale.flush,

@@ -7,6 +7,7 @@ import { motescaleError } from '../errors.ts';
 import { exp, expm1 } from '../numeric/exponential.ts';
 import { log, log1p } from '../numeric/logarithm.ts';
 import { findRoot } from '../numeric/root.ts';
+import { shownEnd } from '../numeric/shown.ts';
 import { requirePerMl, requireVolume } from './ranges.ts';
 
 /**
@@ -54,14 +55,16 @@ const largest = { paralyzable: 1, non_paralyzable: Infinity, wales_wilson: Infin
  */
 export function coincidenceLoss(perMl: number, options: CoincidenceOptions): { observedPerMl: number; loss: number } {
   const { volume, model } = checkOptions(options);
-  const x = requirePerMl(perMl, 'perMl') * volume;
+  // no zero below zero: a sum with 0 has none
+  const x = requirePerMl(perMl, 'perMl') * volume + 0;
   if (x > largest[model]) throw beyond('perMl', perMl, largest[model] / volume);
-  return { observedPerMl: x < negligible ? perMl : observed(x, model) / volume, loss: lossAt(x, model) };
+  return { observedPerMl: x < negligible ? perMl + 0 : observed(x, model) / volume, loss: lossAt(x, model) };
 }
 
 /**
  * The true concentration behind a shown one: the inverse of `coincidenceLoss`. Correct only while the correction is
- * small; ISO 11171 ends a counter's range at 5 % loss (from memory). Dilute the sample instead where it can be done.
+ * small; ISO 11171 ends a counter's range at 5 % loss (from memory). Dilute a bottle sample instead. On line the remedy
+ * is a sensor with a higher limit; a smaller flow does not help, since as many particles stand in the sensing volume.
  *
  * @param observedPerMl particles per mL as shown
  * @throws `out_of_range` where no concentration could have shown so much; else as `coincidenceLoss`.
@@ -77,8 +80,8 @@ export function correctCoincidence(
   options: CoincidenceOptions,
 ): { perMl: number; loss: number } {
   const { volume, model } = checkOptions(options);
-  const y = requirePerMl(observedPerMl, 'observedPerMl') * volume;
-  if (y < negligible) return { perMl: observedPerMl, loss: lossAt(y, model) };
+  const y = requirePerMl(observedPerMl, 'observedPerMl') * volume + 0;
+  if (y < negligible) return { perMl: observedPerMl + 0, loss: lossAt(y, model) };
   const end = largest[model];
   const most = end === Infinity ? 1 : observed(end, model);
   const allowed = end === Infinity ? y < most : y <= most * (1 + rounding);
@@ -117,7 +120,7 @@ export function sensingVolume(limit: {
   const loss = requireMeasure(limit.loss ?? 0.05, 'limit.loss', 1e-12, 0.999, 'a share');
   const end = largest[model];
   if (end !== Infinity && loss > lossAt(end, model)) {
-    const expected = `at most ${lossAt(end, model)}, where the ${model} model ends`;
+    const expected = `at most ${shownEnd(lossAt(end, model), false)}, where the ${model} model ends`;
     throw motescaleError('out_of_range', 'limit.loss', loss, expected);
   }
   return xWithLoss(loss, model) / perMl;
@@ -140,7 +143,7 @@ function observed(x: number, model: CoincidenceModel): number {
 function lossAt(x: number, model: CoincidenceModel): number {
   switch (model) {
     case 'paralyzable':
-      return -expm1(-x);
+      return 0 - expm1(-x);
     case 'non_paralyzable':
       return x / (1 + x);
     case 'wales_wilson':
@@ -198,6 +201,7 @@ function requireModel(model: unknown, parameter: string): CoincidenceModel {
 }
 
 function beyond(parameter: string, value: number, most: number): Error {
-  const expected = `at most ${most} per mL, where the model ends; dilute the sample`;
+  const remedy = 'dilute a bottle sample, or take a sensor with a higher limit; less flow does not help';
+  const expected = `at most ${shownEnd(most, false)} per mL, where the model ends: ${remedy}`;
   return motescaleError('out_of_range', parameter, value, expected);
 }

@@ -1,6 +1,7 @@
 /** Back from a diluted sample to the oil, with the particles the diluent brought along taken off. */
 import { requireMeasure, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
+import { shownEnd } from '../numeric/shown.ts';
 import { requirePerMl, requireVolume, volumeRule } from './ranges.ts';
 
 /** A sample mixed with a clean diluent, and what was counted in each at one size. */
@@ -48,7 +49,8 @@ export function undilute(mixture: DilutedSample): number {
   const particles = perMl * (sampleMl + diluentMl);
   const brought = blank * diluentMl;
   if (brought > particles * (1 + rounding)) {
-    const expected = `at most ${particles / diluentMl}: the diluent cannot hold more particles than the mixture`;
+    const most = shownEnd(particles / diluentMl, false);
+    const expected = `at most ${most}: the diluent cannot hold more particles than the mixture`;
     throw motescaleError('out_of_range', 'mixture.diluentPerMl', blank, expected);
   }
   return Math.max(particles - brought, 0) / sampleMl;

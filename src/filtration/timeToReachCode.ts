@@ -40,7 +40,11 @@ export interface TimeToCode {
  * sample before the machine runs; it decides, not this. Sources: as `timeToReach`, size by size.
  *
  * Codes that count particles of a size and larger only. A class per range (NAS 1638, AS4059 Table 1) falls and may rise
- * again on the way; ask for the ISO 4406 code that guarantees it (`guaranteeingCode`).
+ * again on the way; ask for the ISO 4406 code that guarantees it (`guaranteeingCode`). **That code does not see the
+ * ranges in its `unseen`, those above 14 µm(c), and the answer says nothing of them**: 0 minutes may come out for an
+ * oil classes too dirty there. Where these sizes are counted, put a band for each upon those of the code: { from: 21,
+ * to: null, above: 0, upTo: the limit of the range per mL }. As a range holds no more than there are of its smaller
+ * size and larger, the answer is then on the safe side.
  *
  * @throws `missing_size` where the code limits a size that the counts lack; `sizing_not_convertible`; `not_convertible`
  * for ranges; `empty` for a code without limits.
@@ -111,7 +115,9 @@ function minutesWithin(tank: Required<Tank>, limit: number): number | null {
 function requireUpperLimit(band: CountBand, parameter: string): number | null {
   requireObject(band, parameter, 'a band { from, to, above, upTo }', ['from', 'to', 'above', 'upTo']);
   if (band.to !== null) {
-    const expected = 'limits on particles of a size and larger; see guaranteeingCode for a class per range';
+    const expected =
+      'limits on particles of a size and larger; for a class per range the code of guaranteeingCode, which does not ' +
+      'see the sizes in its unseen';
     throw motescaleError('not_convertible', `${parameter}.to`, band.to, expected);
   }
   requirePositive(band.from, `${parameter}.from`);

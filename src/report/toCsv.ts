@@ -6,7 +6,7 @@ import { guarded } from './spreadsheetGuard.ts';
 
 /**
  * Writes a table as CSV to RFC 4180. `parseCsv` with the same format gives the same table back, text as text, numbers
- * to the last bit, and null apart from an empty text.
+ * to the last bit (a zero below zero as 0), and null apart from an empty text.
  *
  * Text that a spreadsheet would run as a formula is made harmless: an apostrophe goes before text that starts with `=`,
  * `+`, `-` or `@` (also after blanks, also in full width), with a tab, a line end, or an apostrophe. Numbers need none.
@@ -63,7 +63,7 @@ function written(cell: Cell, parameter: string, style: Required<CsvFormat>): str
   if (cell === null) return '';
   if (typeof cell === 'number') {
     const number = requireFinite(cell, parameter, 'a finite number, text, or null');
-    const digits = number === 0 && 1 / number < 0 ? '-0' : String(number);
+    const digits = String(number);
     return style.decimal === ',' ? digits.replace('.', ',') : digits;
   }
   const text = guarded(requireText(cell, parameter), style.guard);

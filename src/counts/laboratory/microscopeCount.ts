@@ -1,6 +1,7 @@
 /** Counting under a microscope: some fields of a membrane stand for all of it. */
 import { confidenceOf, requireMeasure, requireMembers, requireObject, requireWholeWithin } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
+import { shownEnd } from '../../numeric/shown.ts';
 import { requireDilution, requireMeasurableCount, requireVolume } from '../ranges.ts';
 import { type CountInVolume, countInterval } from '../statistics.ts';
 
@@ -75,7 +76,7 @@ export function microscopeCount(count: FieldCount, options: { readonly confidenc
   const dilution = requireDilution(count.dilution ?? 1, 'count.dilution');
   const share = (fields * fieldMm2) / effectiveMm2;
   if (share > 1 + rounding) {
-    const expected = `at most ${effectiveMm2 / fieldMm2}: no more than the effective area`;
+    const expected = `at most ${shownEnd(effectiveMm2 / fieldMm2, false)}: no more than the effective area`;
     throw motescaleError('out_of_range', 'count.fields', fields, expected);
   }
   const volumeMl = (throughMl * share) / dilution;

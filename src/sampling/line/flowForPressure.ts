@@ -2,6 +2,7 @@
 import { requireObject, requireWithin } from '../../checks.ts';
 import { type MotescaleError, motescaleError } from '../../errors.ts';
 import { findRoot } from '../../numeric/root.ts';
+import { shown } from '../../numeric/shown.ts';
 import { largestFigure } from '../../rules/bounds.ts';
 import { type FlowRegime, mostReynolds } from './frictionFactor.ts';
 import {
@@ -101,7 +102,12 @@ function drivingPascal(tubes: readonly Tube[], liquid: Liquid, kPa: number): num
     size += Math.abs(part);
   }
   if (kPa - riseKPa < -rounding * size) {
-    throw motescaleError('no_answer', 'line.kPa', kPa, `at least ${riseKPa} kPa, below which the oil runs backwards`);
+    throw motescaleError(
+      'no_answer',
+      'line.kPa',
+      kPa,
+      `at least ${shown(riseKPa, kPa)} kPa, below which the oil runs backwards`,
+    );
   }
   return Math.max(0, kPa - riseKPa) * 1000;
 }

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { iso4406, limitsOf, nas1638 } from '../../../src/codes/index.ts';
+import { classify, guaranteeingCode, iso4406, limitsOf, nas1638 } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import {
   betaOfEfficiency,
@@ -280,4 +280,21 @@ describe('every error', () => {
     expect(isMotescaleError(thrown)).toBe(true);
     expect(thrown).toMatchObject({ code, parameter });
   });
+});
+
+test('ranges above the code of guaranteeingCode: told in the error, and asked for from their smaller size on', () => {
+  const counts = cumulativeCounts({ 4: 900, 6: 300, 14: 30, 21: 25, 38: 10, 70: 1 });
+  const tank = { litres: 400, litresPerMin: 40, counts, beta: [20, 75, 1000, 1000, 1000, 1000] };
+  const classOf = limitsOf(nas1638, '7', 'iso11171');
+  const refused = () => timeToReachCode(tank, classOf);
+  expect(refused).toThrow(expect.objectContaining({ expected: expect.stringContaining('does not see') }));
+  const target = limitsOf(iso4406, guaranteeingCode(nas1638, '7').code);
+  expect(timeToReachCode(tank, target).minutes).toBe(0);
+  const above = classOf.bands.filter(({ from }) => from > 14).map((band) => ({ ...band, to: null }));
+  const { minutes, slowestSize } = timeToReachCode(tank, { ...target, bands: [...target.bands, ...above] });
+  // by hand: 10 to 1.80 per mL at 38 µm, ln(10 / 1.8) / (0.1 x 0.999) = 17.165
+  expect(minutes).toBeCloseTo(17.165, 3);
+  expect(slowestSize).toBe(38);
+  // it errs to the safe side: the class is kept then, and has been for a while
+  expect(classify(nas1638, cleanUpCounts(tank, minutes as number)).text).toMatch(/^[0-7]$/);
 });

@@ -105,9 +105,9 @@ ${lines(only(types, 'types'))}`;
 
     motescale/water
       values
-        condensationTemperature dewPoint freeWater insulatingOil isMotescaleError mineralInsulatingOil
-        relativeSaturation saturationAfterCooling saturationPressure saturationTemperature solubilityAt solubilityLine
-        sources version waterContent
+        condensationTemperature dewPoint freeWater insulatingOil isMotescaleError mgPerKgOfMgPerL mgPerKgOfVolumePpm
+        mgPerLOfMgPerKg mineralInsulatingOil relativeSaturation saturationAfterCooling saturationPressure
+        saturationTemperature solubilityAt solubilityLine sources version volumePpmOfMgPerKg waterContent
       types
         ErrorCode MotescaleError SolubilityLine SolubilityPoint Source SourcedSolubilityLine Standing
 
@@ -123,24 +123,25 @@ ${lines(only(types, 'types'))}`;
     motescale/sampling
       values
         advanceFlowControl countedVolume countingConfidence flowControlFor flowControlText flowControlTexts
-        flowForPressure flush frictionFactor isMotescaleError lineFlow prepareFlowControl resumeFlowControl
-        settlingVelocity smallestBore sources speedForViscosity startFlowControl suctionByTemperature suctionLift
-        suctionLimits suspension timeForCount timeForTarget version
+        flowForPressure flowForReynolds flush frictionFactor isMotescaleError lineFlow prepareFlowControl pumpFlow
+        pumpSpeed resumeFlowControl settlingVelocity smallestBore sources speedForViscosity startFlowControl
+        suctionByTemperature suctionLift suctionLimits suspension timeForCount timeForTarget version
       types
         CarryOver CountingConfidence DrivenFlow ErrorCode FlowControlConfig FlowControlEvent FlowControlInput
         FlowControlSettings FlowControlState FlowControlTexts FlowRegime Fluid Flush FrictionFactor Line LineFlow
-        MeasuringSetting MotescaleError Particle PreparedFlowControl PressureDrop Segment SegmentFlow Source
+        MeasuringSetting MotescaleError Particle PreparedFlowControl PressureDrop Pump Segment SegmentFlow Source
         SpeedPoint Standing StepResponse SuctionAtTemperature SuctionByTemperature SuctionLift SuctionLimits
         SuctionLine SuctionTemperatures Suspension TargetTime WantedCount
 
     motescale/filtration
       values
-        betaOfEfficiency betaToHold betaToReach cleanUp cleanUpCounts cleanUpCurve combineFilters efficiencyOfBeta
-        estimateIngression filtrationRatios flowToHold flowToReach isMotescaleError shareRemaining sources steadyState
-        steadyStateCounts timeForTurnovers timeToReach timeToReachCode turnovers version
+        betaAt betaOfEfficiency betaToHold betaToReach cleanUp cleanUpCounts cleanUpCurve combineFilters
+        combineFiltersBySize efficiencyOfBeta estimateIngression filtrationRatios flowToHold flowToReach
+        isMotescaleError shareRemaining sources steadyState steadyStateCounts timeForTurnovers timeToReach
+        timeToReachCode turnovers version
       types
-        CleanUpPoint ErrorCode FilterArrangement FiltrationRatio IngressionEstimate Loop MotescaleError SizeOnTheWay
-        Source Standing Tank TankBySize TankWithoutBeta TankWithoutFlow TimeToCode
+        BelowPoints BetaPoint CleanUpPoint ErrorCode FilterArrangement FiltrationRatio IngressionEstimate Loop
+        MotescaleError SizeOnTheWay Source Standing Tank TankBySize TankWithoutBeta TankWithoutFlow TimeToCode
 
     motescale/reading
       values

@@ -423,6 +423,6 @@ describe('codes as cargo of a CSV file', () => {
     const table = { header: ['code', 'figure'], rows: [['10/9/7', -0]] };
     expect(toCsv(table)).toBe("code,figure\r\n'10/9/7,0\r\n");
     expect(parseCsv(toCsv(table)).rows).toEqual([['10/9/7', 0]]);
-    expect(toCsv(table, { guard: 'formulas' })).toBe('code,figure\r\n10/9/7,-0\r\n');
+    expect(toCsv(table, { guard: 'formulas' })).toBe('code,figure\r\n10/9/7,0\r\n');
   });
 });

@@ -83,7 +83,7 @@ export const germanExpected: Texts['expected'] = {
   sizes: 'Größen',
   countPerSize: 'Zählwerte, einer je Größe',
   countedPerSize: 'gezählte Partikel, eine Zahl je Größe',
-  code: 'eine Klasse',
+  code: 'eine Klasse als Text',
   codes: 'Klassen nach Tabelle, etwa {braces}',
   others: 'Werte mit Namen',
   qualities: 'was das Gerät über seine Werte sagt, etwa {braces}',

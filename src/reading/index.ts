@@ -28,4 +28,4 @@ export {
 export type { FlowCourse, Repeats, SteadyFigure } from './repeats.ts';
 export { sources } from './sources.ts';
 export type { Tail } from './tail.ts';
-export { englishFindingTexts, type FindingTexts } from './texts.ts';
+export { englishFindingTexts, type FindingOfCode, type FindingTexts } from './texts.ts';

@@ -93,6 +93,8 @@ export interface Finding {
   /** The sizes it is about, in µm, and how they were measured; only on findings about some of the sizes. */
   readonly sizes?: readonly number[];
   readonly sizing?: Sizing;
+  /** The code as it came; only on findings about a code without counts. */
+  readonly received?: string;
 }
 
 /** How far each figure of a reading can be relied on, and why. */

@@ -4,7 +4,8 @@
  *
  * Places: `{value}` and `{limit}` in the unit of the reading; `{valuePercent}` and `{limitPercent}` as percent;
  * `{valueDays}` and `{limitDays}`, `{valueSeconds}` and `{limitSeconds}` from ms; `{secondsBefore}` from value to
- * limit, in s; `{sizes}`, `{firstSize}` and `{lastSize}` with their unit; `{figure}`, the first figure touched.
+ * limit, in s; `{sizes}`, `{firstSize}` and `{lastSize}` with their unit; `{figure}`, the first figure touched;
+ * `{received}`, the code as it came.
  */
 import type { Sizing } from '../counts/types.ts';
 import type { FigureName, FindingCode } from './reading.ts';
@@ -18,7 +19,12 @@ export interface FindingTexts {
   readonly sizeUnits: Readonly<Record<Sizing, string>>;
   readonly figures: Readonly<Record<FigureName, string>>;
   readonly findings: Readonly<Record<FindingCode, string>>;
+  /** In place of these: of a code without counts. */
+  readonly ofCodes: Readonly<Record<FindingOfCode, string>>;
 }
+
+/** What a code without counts can show of itself, as counts do. */
+export type FindingOfCode = 'few_particles' | 'above_coincidence_limit' | 'flat_size_distribution';
 
 /** English. */
 export const englishFindingTexts: FindingTexts = {
@@ -125,8 +131,8 @@ export const englishFindingTexts: FindingTexts = {
       'the instrument.',
     count_missing: 'No count that can be read came at {sizes}: see what the instrument sends there.',
     code_unreadable:
-      'What came as a code cannot be read as one of its table: see the messages of the instrument, and how it writes ' +
-      'its code.',
+      'What came as a code, {received}, cannot be read as one of its table: see the messages of the instrument, and ' +
+      'how it writes its code.',
     code_rises_with_size:
       'The code says more than {value} particles per mL of {lastSize} and larger, and at most {limit} of {firstSize} ' +
       'and larger, which include them: a channel of the counter is wrong, or the code came in another order.',
@@ -142,5 +148,15 @@ export const englishFindingTexts: FindingTexts = {
       'wrong, or the figure came in another unit. Until a second instrument says otherwise take the oil for hot and ' +
       'under pressure. Before the line is touched, stop the pump, lock it out, and release all pressure, including ' +
       'accumulators. Then look at the sensor and its cable.',
+  },
+  ofCodes: {
+    few_particles: 'The code {received} says that fewer than {limit} particles were counted at {sizes}: count longer.',
+    above_coincidence_limit:
+      'The code {received} says that there were more particles at {sizes} than the counter can tell apart: the oil is ' +
+      'at least this dirty, and the numbers are not right; a sample in a bottle can be diluted.',
+    flat_size_distribution:
+      'By the code {received} the counts fall from {firstSize} to {lastSize} with a slope of {value} at most; fine ' +
+      'dirt falls with {limit} or more. It may be air bubbles, water droplets or coarse wear: look at a sample, for ' +
+      'foam in the tank, and at the water.',
   },
 };

@@ -20,8 +20,8 @@ export interface ReadingOptions {
   /**
    * Whether a figure that cannot be read is left out and told, and the rest kept: counts that are broken do not silence
    * the thermometer. So that it does not pass for one that was not measured, `qualities` of the reading calls it `bad`,
-   * counts beside a code `uncertain`. What is wrong with the time, the mode or the qualities, and a member that no
-   * reading has, are refused all the same. False where left out: one mistake refuses the reading.
+   * counts or a code beside a code that was read `uncertain`. What is wrong with the time, the mode or the qualities,
+   * and a member that no reading has, are refused all the same. False where left out: one mistake refuses the reading.
    */
   readonly keepReadable?: boolean;
   /**
@@ -50,8 +50,9 @@ export const readingSchema: StandardSchemaV1<Reading> = /* @__PURE__ */ standard
  *
  * A reading may not hold members of another name: `celcius` would pass for a temperature not measured. Raw JSON is read
  * tolerantly: digits as text, null for what was not measured, a time as ISO 8601 with its zone, counts with holes or
- * without counts per mL (`parseCounts`). Seconds instead of milliseconds, and a clock that began at 1970, are refused
- * by name. A code under an id that no standard here has is kept, for a table of one's own, and told. Counts that rise
+ * without counts per mL (`parseCounts`), a code with the name of its standard before it, a class as a number. A code
+ * that its table cannot read is kept and told. Seconds instead of milliseconds, and a clock that began at 1970, are
+ * refused by name. A code under an id that no standard here has is kept, for a table of one's own, and told. Counts that rise
  * with size pass: `assessReading` finds them. It does not judge whether the reading can be trusted, let alone whether a
  * machine may run.
  *
@@ -154,20 +155,26 @@ function parsed<T>(value: unknown, rule: ObjectRule, told: Problem[], options: R
   const keeps = requireBoolean(options.keepReadable ?? false, 'options.keepReadable');
   const { tables = [] } = options;
   tablesOf(tables, 'options.tables');
-  const read = valueOrThrow(examined<T>(value, rule, told, keeps), 'reading', value);
+  const read = valueOrThrow(examined<T>(value, rule, told, keeps, tables), 'reading', value);
   const known = withKnownCodes(read as T & Reading, idsWith(tables), told, keeps);
   return keeps ? withLostMarked(value, read as T & Reading, known, told) : known;
 }
 
 /** Held against the rule that the gate of readings asks for; a copy of its own where it passes. */
-function examined<T>(value: unknown, rule: ObjectRule, told: Problem[] = [], keeps = false): Examined<T> {
+function examined<T>(
+  value: unknown,
+  rule: ObjectRule,
+  told: Problem[] = [],
+  keeps = false,
+  tables: readonly ClassTable[] = [],
+): Examined<T> {
   const problems: Problem[] = [];
-  const read = readTolerantly(value, rule.members, told, problems, keeps);
+  const read = readTolerantly(value, rule.members, told, problems, keeps, tables);
   problems.push(...readingProblems(read, rule));
   noteTimes(read, problems);
   hintTimes(read, problems);
   const left = keeps ? withoutUnreadable(read, rule.members, problems, told) : null;
-  if (left !== null) return examined(left, rule, told);
+  if (left !== null) return examined(left, rule, told, false, tables);
   return problems.length === 0 ? { value: withoutUndefined(read as T), problems: null } : { problems };
 }
 

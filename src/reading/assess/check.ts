@@ -35,6 +35,7 @@ export interface Found {
   readonly limit: number;
   readonly sizes?: readonly number[];
   readonly sizing?: Sizing;
+  readonly received?: string;
   readonly affects?: readonly FigureName[];
   readonly quality?: Quality;
 }

@@ -85,7 +85,7 @@ export const englishExpectedTexts = {
   sizes: 'sizes',
   countPerSize: 'counts, one for each size',
   countedPerSize: 'particles counted, one for each size',
-  code: 'a code',
+  code: 'a code as text',
   codes: 'codes by table, such as {braces}',
   others: 'figures by name',
   qualities: 'what the instrument says of its figures, such as {braces}',

@@ -9,13 +9,13 @@ import {
 } from './assess/beyond.ts';
 import type { Check, Context, Found } from './assess/check.ts';
 import { codeDisagrees, codeUnreadable } from './assess/code.ts';
+import { few, flat, tooMany } from './assess/codeDoubts.ts';
 import { codeRises } from './assess/codeRise.ts';
 import { clockBackwards, flowPulsating, sensorStuck, standingOil, startUp } from './assess/course.ts';
-import { flatDistribution } from './assess/distribution.ts';
 import { channelEmpty, noParticles } from './assess/empty.ts';
 import { figureImplausible, plausibleOf } from './assess/implausible.ts';
 import { flagged, flow, noFlow, pressure, temperature, unflushed, viscosity } from './assess/instrument.ts';
-import { coincidence, countMissing, countsRise, fewParticles } from './assess/particles.ts';
+import { countMissing, countsRise } from './assess/particles.ts';
 import { channelsStuck, valuesStuck } from './assess/stuck.ts';
 import { cooled, freeWater } from './assess/water.ts';
 import type { FindingCode } from './reading.ts';
@@ -27,12 +27,12 @@ const checks: readonly Check[] = [
   viscosity,
   temperature,
   unflushed,
-  fewParticles,
+  few,
   countsRise,
-  coincidence,
+  tooMany,
   freeWater,
   cooled,
-  flatDistribution,
+  flat,
   valuesStuck,
   channelsStuck,
   clockBackwards,

@@ -1,0 +1,44 @@
+/** What a code says of the counts it was made from: at each size more than so many, and at most so many. */
+import { limitAt, limitPerMl, placeOf } from '../../codes/classIndex.ts';
+import { usualSizing } from '../../codes/columnSizes.ts';
+import type { ClassColumn, ClassTable, CodePart } from '../../codes/types.ts';
+import { parseCode } from '../../codes/written/parseCode.ts';
+import { caught } from '../../errors.ts';
+
+/** At one size, per mL of it and larger; null where the code says nothing. */
+export interface Band {
+  readonly size: number;
+  readonly mark: CodePart['mark'];
+  readonly moreThan: number | null;
+  readonly upTo: number | null;
+}
+
+/**
+ * The bands of a code of a cumulative table, by size; none of a code that cannot be read, which has its own finding.
+ */
+export function bandsOf(table: ClassTable, text: string): Band[] {
+  // sizes of two sizings stand in no order
+  const sizing = usualSizing(table);
+  const bands: Band[] = [];
+  partsOf(table, text).forEach(({ class: name, mark }, i) => {
+    const size = (table.columns[i] as ClassColumn).from[sizing];
+    if (size === undefined) return;
+    const place = name === null ? -1 : placeOf(table, name);
+    // a class for several sizes together says of no one size that it is reached
+    const moreThan = mark === 'at_most' || place <= 0 ? null : limitPerMl(table, limitAt(table, place - 1, i));
+    // what is written as at least this is no upper bound
+    const isOpen = mark === 'or_dirtier' || mark === 'few_counted';
+    const upTo = isOpen || place < 0 ? null : limitPerMl(table, limitAt(table, place, i));
+    bands.push({ size, mark, moreThan, upTo });
+  });
+  return bands;
+}
+
+function partsOf(table: ClassTable, text: string): readonly CodePart[] {
+  try {
+    return parseCode(table, text).parts;
+  } catch (error) {
+    caught(error);
+    return [];
+  }
+}

@@ -93,10 +93,11 @@ export const germanFindings: FindingTexts['findings'] = {
     'Viskosität im Labor messen lassen. Ist sie dort wie für das Öl angegeben, ist das Viskosimeter falsch; sonst ' +
     'ist ein anderes Fluid in der Maschine, oder das Öl hat sich verändert.',
   start_up:
-    'Der Fluss begann vor {valueSeconds} s; nach {limitSeconds} s hat sich das Öl beruhigt: warten und erneut zählen.',
+    'Der Fluss begann vor {valueSeconds} s oder früher, wann ist nicht bekannt; nach {limitSeconds} s hat sich das Öl ' +
+    'beruhigt: warten und erneut zählen.',
   standing_oil:
-    'Seit der Fluss begann, sind etwa {value} mL geflossen, weniger als die {limit}, die die Leitung fasst: Gezählt ' +
-    'wird Öl, das in der Leitung stand; länger laufen lassen.',
+    'Seit zuerst ein Fluss gemeldet wurde, sind etwa {value} mL geflossen, weniger als die {limit}, die die Leitung ' +
+    'fasst: Womöglich wird Öl gezählt, das in der Leitung stand; länger laufen lassen.',
   calibration_overdue:
     'Der Zähler wurde vor {valueDays} Tagen kalibriert, vor mehr als {limitDays}: kalibrieren lassen.',
   clock_ahead:
@@ -135,4 +136,11 @@ export const germanOfCodes: FindingTexts['ofCodes'] = {
     'Nach der Klasse {received} fallen die Zählwerte von {firstSize} bis {lastSize} höchstens mit der Steigung ' +
     '{value}; feiner Schmutz fällt mit {limit} oder mehr. Es können Luftblasen, Wassertropfen oder grober Verschleiß ' +
     'sein: eine Probe ansehen, nach Schaum im Behälter und nach dem Wasser sehen.',
+};
+
+/** Of a figure that lies between two. */
+export const germanBetween: FindingTexts['between'] = {
+  start_up:
+    'Der Fluss begann seit dem letzten Stillstand, vor {valueSeconds} s bis {mostSeconds} s; nach {limitSeconds} s hat ' +
+    'sich das Öl beruhigt: warten und erneut zählen.',
 };

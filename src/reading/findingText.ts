@@ -8,7 +8,7 @@ import type { FigureName, Finding } from './reading.ts';
 import { englishFindingTexts, type FindingOfCode, type FindingTexts } from './texts.ts';
 
 const members: readonly (keyof Finding)[] = [
-  ...(['code', 'quality', 'affects', 'value', 'limit', 'sizes', 'sizing', 'received'] as const),
+  ...(['code', 'quality', 'affects', 'value', 'limit', 'sizes', 'sizing', 'received', 'most'] as const),
 ];
 
 /**
@@ -31,11 +31,18 @@ export function findingText(finding: Finding, texts: FindingTexts = englishFindi
   requireObject(finding, 'finding', 'a finding of assessReading', members);
   requireOneOf(finding.code, 'finding.code', findingCodes);
   requireLike(texts, englishFindingTexts, 'texts', true);
-  const ofCode = finding.received === undefined ? undefined : texts.ofCodes[finding.code as FindingOfCode];
-  return (ofCode ?? texts.findings[finding.code]).replace(
-    /\{(\w+)\}/g,
-    (place, name: string) => placed(finding, texts, name) ?? place,
-  );
+  return sentence(finding, texts).replace(/\{(\w+)\}/g, (place, name: string) => placed(finding, texts, name) ?? place);
+}
+
+/** Of a code without counts, or of a figure that lies between two, some findings say another one. */
+function sentence({ code, received, most }: Finding, texts: FindingTexts): string {
+  const other =
+    received !== undefined
+      ? texts.ofCodes[code as FindingOfCode]
+      : most !== undefined
+        ? texts.between[code as 'start_up']
+        : undefined;
+  return other ?? texts.findings[code];
 }
 
 /** Of a code as it came. */
@@ -61,6 +68,8 @@ function placed(finding: Finding, texts: FindingTexts, name: string): string | n
       return number(value / 1000, limit / 1000);
     case 'limitSeconds':
       return number(limit / 1000, value / 1000);
+    case 'mostSeconds':
+      return number((finding.most ?? value) / 1000, limit / 1000);
     case 'secondsBefore':
       return number((limit - value) / 1000);
     case 'received':

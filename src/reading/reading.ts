@@ -99,6 +99,8 @@ export interface Finding {
   readonly sizing?: Sizing;
   /** The code as it came; only on findings about a code without counts. */
   readonly received?: string;
+  /** The figure is between `value` and this; only on `start_up`, where it is known when no flow was last told. */
+  readonly most?: number;
 }
 
 /** How far each figure of a reading can be relied on, and why. */

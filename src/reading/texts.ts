@@ -4,7 +4,7 @@
  *
  * Places: `{value}` and `{limit}` in the unit of the reading; `{valuePercent}` and `{limitPercent}` as percent;
  * `{valueDays}` and `{limitDays}`, `{valueSeconds}` and `{limitSeconds}` from ms; `{secondsBefore}` from value to
- * limit, in s; `{sizes}`, `{firstSize}` and `{lastSize}` with their unit; `{figure}`, the first figure touched;
+ * limit, in s; `{mostSeconds}`, at most so long ago; `{sizes}`, `{firstSize}` and `{lastSize}` with their unit; `{figure}`, the first figure touched;
  * `{received}`, the code as it came.
  */
 import type { Sizing } from '../counts/types.ts';
@@ -21,6 +21,8 @@ export interface FindingTexts {
   readonly findings: Readonly<Record<FindingCode, string>>;
   /** In place of these: of a code without counts. */
   readonly ofCodes: Readonly<Record<FindingOfCode, string>>;
+  /** And of a figure that lies between two. */
+  readonly between: Readonly<Record<'start_up', string>>;
 }
 
 /** What a code without counts can show of itself, as counts do. */
@@ -121,10 +123,12 @@ export const englishFindingTexts: FindingTexts = {
       'it is right, take a sample at a low-pressure sampling valve and have its viscosity measured in a laboratory. ' +
       'If that is as the oil should have, the viscometer is wrong; if not, another fluid is in the machine, or the ' +
       'oil has changed.',
-    start_up: 'The flow began {valueSeconds} s ago; the oil settles after {limitSeconds} s: wait, and count again.',
+    start_up:
+      'The flow began {valueSeconds} s ago or earlier, when is not known; the oil settles after {limitSeconds} s: ' +
+      'wait, and count again.',
     standing_oil:
-      'Since the flow began about {value} mL have passed, fewer than the {limit} the line holds: oil that stood in ' +
-      'the line is counted; let it run longer.',
+      'Since flow was first told about {value} mL have passed, fewer than the {limit} the line holds: oil that stood ' +
+      'in the line may be counted; let it run longer.',
     calibration_overdue: 'The counter was calibrated {valueDays} days ago, more than {limitDays}: have it calibrated.',
     clock_ahead:
       'The reading is {valueSeconds} s ahead of the clock of the host (limit {limitSeconds} s): set the clock of ' +
@@ -158,5 +162,10 @@ export const englishFindingTexts: FindingTexts = {
       'By the code {received} the counts fall from {firstSize} to {lastSize} with a slope of {value} at most; fine ' +
       'dirt falls with {limit} or more. It may be air bubbles, water droplets or coarse wear: look at a sample, for ' +
       'foam in the tank, and at the water.',
+  },
+  between: {
+    start_up:
+      'The flow began since it last stood, between {valueSeconds} s and {mostSeconds} s ago; the oil settles after ' +
+      '{limitSeconds} s: wait, and count again.',
   },
 };

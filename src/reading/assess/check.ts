@@ -36,6 +36,7 @@ export interface Found {
   readonly sizes?: readonly number[];
   readonly sizing?: Sizing;
   readonly received?: string;
+  readonly most?: number;
   readonly affects?: readonly FigureName[];
   readonly quality?: Quality;
 }

@@ -50,6 +50,7 @@ export const germanExpected: Texts['expected'] = {
   cellPerColumn: 'eine Liste mit {number}, eine Zelle je Spalte',
   cellsInHeader: '{number} Zellen, wie im Kopf',
   cellsNot: 'so viele Zellen wie im Kopf: {number}, und nicht {high}',
+  cellsOtherwise: 'so viele Zellen wie im Kopf: {number}, und nicht {high}; der Kopf hat {words}',
   headerLine: 'eine Kopfzeile',
   lineGoesOn: 'ein Trennzeichen oder das Ende der Zeile',
   quotesAround: 'Anführungszeichen nur um eine ganze Zelle, in ihr doppelt',

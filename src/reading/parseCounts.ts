@@ -5,7 +5,7 @@ import { isWithin, outOfRange, requireFilledArray, requireMembers, requireObject
 import { requireSizing } from '../counts/checkCounts.ts';
 import { countedRule, perMlRule, requireDilution, requireVolume, sizeRule } from '../counts/ranges.ts';
 import type { CumulativeCounts, Sizing } from '../counts/types.ts';
-import { motescaleError, noteProblem, type Problem } from '../errors.ts';
+import { motescaleError, noteProblem, type Problem, requireTold } from '../errors.ts';
 import { proportion, scaleDecimal } from '../numeric/decimal.ts';
 import { isGrouped } from '../numeric/grouped.ts';
 import { touchedBy } from './findingKinds.ts';
@@ -72,8 +72,7 @@ export function parseCounts(
   requireMembers(requireObject(raw, 'raw', 'counts { sizes, counted, volumeMl } or { sizes, perMl }'), 'raw', [
     ...['sizes', 'counted', 'perMl', 'volumeMl', 'dilution', 'sizing', 'per'],
   ]);
-  if (!Array.isArray(told) || !Object.isExtensible(told))
-    throw motescaleError('wrong_type', 'told', told, 'a list that is written to');
+  requireTold(told);
   const sizing = raw.sizing === undefined ? sizingLeftOut : requireSizing(raw.sizing, 'raw.sizing');
   const per = requireOneOf(raw.per ?? 'mL', 'raw.per', ['mL', '100mL']);
   const sizes = requireFilledArray(raw.sizes, 'raw.sizes');

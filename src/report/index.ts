@@ -3,7 +3,7 @@
  *
  * @module report
  */
-export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
+export { type ErrorCode, isMotescaleError, type MotescaleError, type Problem } from '../errors.ts';
 export type { Source, Standing } from '../source.ts';
 export { version } from '../version.ts';
 export { type ChartSpec, vegaLiteSchema } from './charts/chartSpec.ts';

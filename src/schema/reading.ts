@@ -3,7 +3,7 @@ import type { AcceptanceReading } from '../acceptance/index.ts';
 import { acceptanceReadingRule } from '../acceptance/readingRule.ts';
 import { requireBoolean, requireObject } from '../checks.ts';
 import type { ClassTable } from '../codes/types.ts';
-import { motescaleError, type Problem } from '../errors.ts';
+import { type Problem, requireTold } from '../errors.ts';
 import { tablesOf } from '../judging/codePlans.ts';
 import { readingProblems } from '../reading/gate.ts';
 import type { Reading, TimedReading } from '../reading/index.ts';
@@ -149,8 +149,7 @@ function examineAcceptanceReading(value: unknown): Examined<AcceptanceReading> {
 }
 
 function parsed<T>(value: unknown, rule: ObjectRule, told: Problem[], options: ReadingOptions): T {
-  if (!Array.isArray(told) || !Object.isExtensible(told))
-    throw motescaleError('wrong_type', 'told', told, 'a list that is written to');
+  requireTold(told);
   requireObject(options, 'options', 'options { keepReadable, tables }', ['keepReadable', 'tables']);
   const keeps = requireBoolean(options.keepReadable ?? false, 'options.keepReadable');
   const { tables = [] } = options;

@@ -52,6 +52,7 @@ export const englishExpectedTexts = {
   cellPerColumn: 'an array of {number}, one cell for each column',
   cellsInHeader: '{number} cells, as in the header',
   cellsNot: 'as many cells as in the header: {number}, and not {high}',
+  cellsOtherwise: 'as many cells as in the header: {number}, and not {high}; the header has {words}',
   headerLine: 'a header line',
   lineGoesOn: 'a separator or the end of the line',
   quotesAround: 'quotes only around a whole cell, doubled within',

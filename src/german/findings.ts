@@ -93,8 +93,8 @@ export const germanFindings: FindingTexts['findings'] = {
     'Viskosität im Labor messen lassen. Ist sie dort wie für das Öl angegeben, ist das Viskosimeter falsch; sonst ' +
     'ist ein anderes Fluid in der Maschine, oder das Öl hat sich verändert.',
   start_up:
-    'Der Fluss begann vor {valueSeconds} s oder früher, wann ist nicht bekannt; nach {limitSeconds} s hat sich das Öl ' +
-    'beruhigt: warten und erneut zählen.',
+    'Der Fluss begann vor {valueSeconds} s oder früher, wann ist nicht bekannt; nach {limitSeconds} s hat sich das ' +
+    'Öl beruhigt: warten und erneut zählen.',
   standing_oil:
     'Seit zuerst ein Fluss gemeldet wurde, sind etwa {value} mL geflossen, weniger als die {limit}, die die Leitung ' +
     'fasst: Womöglich wird Öl gezählt, das in der Leitung stand; länger laufen lassen.',
@@ -141,6 +141,6 @@ export const germanOfCodes: FindingTexts['ofCodes'] = {
 /** Of a figure that lies between two. */
 export const germanBetween: FindingTexts['between'] = {
   start_up:
-    'Der Fluss begann seit dem letzten Stillstand, vor {valueSeconds} s bis {mostSeconds} s; nach {limitSeconds} s hat ' +
-    'sich das Öl beruhigt: warten und erneut zählen.',
+    'Der Fluss begann seit dem letzten Stillstand, vor {valueSeconds} s bis {mostSeconds} s; nach {limitSeconds} s ' +
+    'hat sich das Öl beruhigt: warten und erneut zählen.',
 };

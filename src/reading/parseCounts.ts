@@ -46,7 +46,7 @@ export interface RawCounts {
  * or 18.9. Sizes are put in order. Counts that rise with size are kept and told (`counts_rise_with_size`), so that what
  * stands beside them in the reading is not lost. Nothing is made up: `counts` is null where no size has a count. Counts
  * have no form for more than the instrument can count (`'>30000'`): such a size is left out like one that was not
- * counted.
+ * counted. ISO 4406 has one, the code `*`: docs/readings.md shows how to make it.
  *
  * @param told gets an entry for each count that was left out: where, and what came
  * @throws `unknown_option` for a misspelt member; `empty`, `length_mismatch`, `out_of_range` for lists that do not

@@ -88,8 +88,8 @@ export interface Finding {
   readonly affects: readonly FigureName[];
   /**
    * The figure found, in the unit of the reading. Of a code without counts (`received`): for `few_particles` the most
-   * that its `>=` allows, 19; for `above_coincidence_limit` the fewest per mL by its class, and for `*` the limit itself,
-   * 0 where none is set; for `flat_size_distribution` the steepest slope that its classes allow.
+   * that its `>=` allows, 19; for `above_coincidence_limit` the fewest per mL by its class, and for `*` the limit
+   * itself, 0 where none is set; for `flat_size_distribution` the steepest slope that its classes allow.
    */
   readonly value: number;
   /** The limit it was held against. */

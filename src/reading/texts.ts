@@ -4,8 +4,8 @@
  *
  * Places: `{value}` and `{limit}` in the unit of the reading; `{valuePercent}` and `{limitPercent}` as percent;
  * `{valueDays}` and `{limitDays}`, `{valueSeconds}` and `{limitSeconds}` from ms; `{secondsBefore}` from value to
- * limit, in s; `{mostSeconds}`, at most so long ago; `{sizes}`, `{firstSize}` and `{lastSize}` with their unit; `{figure}`, the first figure touched;
- * `{received}`, the code as it came.
+ * limit, in s; `{mostSeconds}`, at most so long ago; `{sizes}`, `{firstSize}` and `{lastSize}` with their unit;
+ * `{figure}`, the first figure touched; `{received}`, the code as it came.
  */
 import type { Sizing } from '../counts/types.ts';
 import type { FigureName, FindingCode } from './reading.ts';
@@ -156,8 +156,8 @@ export const englishFindingTexts: FindingTexts = {
   ofCodes: {
     few_particles: 'The code {received} says that fewer than {limit} particles were counted at {sizes}: count longer.',
     above_coincidence_limit:
-      'The code {received} says that there were more particles at {sizes} than the counter can tell apart: the oil is ' +
-      'at least this dirty, and the numbers are not right; a sample in a bottle can be diluted.',
+      'The code {received} says that there were more particles at {sizes} than the counter can tell apart: the oil ' +
+      'is at least this dirty, and the numbers are not right; a sample in a bottle can be diluted.',
     flat_size_distribution:
       'By the code {received} the counts fall from {firstSize} to {lastSize} with a slope of {value} at most; fine ' +
       'dirt falls with {limit} or more. It may be air bubbles, water droplets or coarse wear: look at a sample, for ' +

@@ -18,8 +18,8 @@ export interface CsvColumn {
  * too, with NaN as not known: so `classifyColumns` and `scaleNumbers` take it.
  *
  * @param table of `parseCsv`; its heads differ from each other
- * @param told with `keepReadable`, gets an entry for each of the first 100 cells that became NaN: `path` is the line and
- * the head, `received` the text; `leftOut` of a column counts them all. Lines are those of `parseCsv` with
+ * @param told with `keepReadable`, gets an entry for each of the first 100 cells that became NaN: `path` is the line
+ * and the head, `received` the text; `leftOut` of a column counts them all. Lines are those of `parseCsv` with
  * `keepReadable`, else row by row from 2
  * @param options `keepReadable`: a column in which at least one cell is a number has `numbers`, with NaN for texts too.
  * Left out, one text leaves it without

@@ -21,7 +21,9 @@ export interface ReadingOptions {
    * Whether a figure that cannot be read is left out and told, and the rest kept: counts that are broken do not silence
    * the thermometer. So that it does not pass for one that was not measured, `qualities` of the reading calls it `bad`,
    * counts or a code beside a code that was read `uncertain`. What is wrong with the time, the mode or the qualities,
-   * and a member that no reading has, are refused all the same. False where left out: one mistake refuses the reading.
+   * and a member that no reading has, are refused all the same. Counts of µm(c) that are all `'>30000'`, without a
+   * code, become the code that ISO 4406 has for too many to count, `*`. False where left out: one mistake refuses the
+   * reading.
    */
   readonly keepReadable?: boolean;
   /**
@@ -52,9 +54,9 @@ export const readingSchema: StandardSchemaV1<Reading> = /* @__PURE__ */ standard
  * tolerantly: digits as text, null for what was not measured, a time as ISO 8601 with its zone, counts with holes or
  * without counts per mL (`parseCounts`), a code with the name of its standard before it, a class as a number. A code
  * that its table cannot read is kept and told. Seconds instead of milliseconds, and a clock that began at 1970, are
- * refused by name. A code under an id that no standard here has is kept, for a table of one's own, and told. Counts that rise
- * with size pass: `assessReading` finds them. It does not judge whether the reading can be trusted, let alone whether a
- * machine may run.
+ * refused by name. A code under an id that no standard here has is kept, for a table of one's own, and told. Counts
+ * that rise with size pass: `assessReading` finds them. It does not judge whether the reading can be trusted, let alone
+ * whether a machine may run.
  *
  * @param told gets an entry for each thing that was read tolerantly: where, what came, and what was made of it
  * @param options `keepReadable`: figures that cannot be read are left out, told and marked, and the others kept;

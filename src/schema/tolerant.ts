@@ -22,6 +22,7 @@ import { holds } from '../rules/holds.ts';
 import type { Members, Rule } from '../rules/rule.ts';
 import { codesAsSent } from './codesAsSent.ts';
 import { isoTime } from './isoTime.ts';
+import { codeOfTooMany } from './tooMany.ts';
 
 const notSet = 'a time after 1973: this looks like a clock that was not set and began at 1970';
 const timeNames = ['time', 'receivedAt', 'calibratedAt'];
@@ -29,7 +30,8 @@ const timeNames = ['time', 'receivedAt', 'calibratedAt'];
 /**
  * The value with what can be read put right; anything else is left for the rule to refuse. `told` gets what was read
  * how, `problems` what the rule cannot see. With `holes`, a count or a code that is none is left out like one that did
- * not come. Codes are read by `tables` and those of the standards.
+ * not come; of counts that are all too many to count a code is made, unless one came. Codes are read by `tables` and
+ * those of the standards.
  */
 export function readTolerantly(
   value: unknown,
@@ -58,6 +60,11 @@ export function readTolerantly(
     if (taken !== given && (name !== 'counts' || given === null))
       noteProblem(told, [name], 'wrong_type', given, taken === undefined ? 'left out' : `read as ${taken}`);
     if (taken !== undefined) read[name] = taken;
+  }
+  const code = holes && read.counts === undefined && read.codes === undefined ? codeOfTooMany(value.counts) : null;
+  if (code !== null) {
+    read.codes = { iso4406: code };
+    noteProblem(told, ['codes', 'iso4406'], 'wrong_type', undefined, `read as ${code}: counts too many to count`);
   }
   return read;
 }

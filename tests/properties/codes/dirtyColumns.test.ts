@@ -1,4 +1,6 @@
-/** A file as an instrument leaves it: by keepReadable one dirty cell does not cost its column, nor one line the file. */
+/**
+ * A file as an instrument leaves it: by keepReadable one dirty cell does not cost its column, nor one line the file.
+ */
 import { describe, expect, test } from 'vitest';
 import { classify, classifyColumns, iso4406, nas1638 } from '../../../src/codes/index.ts';
 import { germanTexts } from '../../../src/german/index.ts';

@@ -3,7 +3,11 @@ import { limitAt, limitPerMl, placeOf } from '../../codes/classIndex.ts';
 import { usualSizing } from '../../codes/columnSizes.ts';
 import type { ClassColumn, ClassTable, CodePart } from '../../codes/types.ts';
 import { parseCode } from '../../codes/written/parseCode.ts';
+import type { Sizing } from '../../counts/types.ts';
 import { caught } from '../../errors.ts';
+import type { ReadingLimits } from '../readingLimits.ts';
+import type { Context, Found } from './check.ts';
+import { knownTables } from './code.ts';
 
 /** At one size, per mL of it and larger; null where the code says nothing. */
 export interface Band {
@@ -13,10 +17,25 @@ export interface Band {
   readonly upTo: number | null;
 }
 
-/**
- * The bands of a code of a cumulative table, by size; none of a code that cannot be read, which has its own finding.
- */
-export function bandsOf(table: ClassTable, text: string): Band[] {
+/** Looks at the bands of one code, in order of size. */
+export type Look = (bands: readonly Band[], limits: ReadingLimits, sizing: Sizing) => Found | null;
+
+/** What is found in the first code in which it is; null where none shows it, or where there are counts: they decide. */
+export function inCode({ reading: { counts, codes }, limits, tables }: Context, look: Look): readonly Found[] | null {
+  if (counts !== undefined || codes === undefined) return null;
+  for (const { table } of tables.concat(knownTables)) {
+    // a range says nothing of the others
+    if (table.counting !== 'cumulative' || Object.keys(codes).indexOf(table.id) < 0) continue;
+    const received = codes[table.id] as string;
+    const sizing = usualSizing(table);
+    const found = look(bandsOf(table, received), limits, sizing);
+    if (found !== null) return [{ ...found, sizing, received }];
+  }
+  return null;
+}
+
+/** The bands of a code of a cumulative table; none of a code that cannot be read, which has its own finding. */
+function bandsOf(table: ClassTable, text: string): Band[] {
   // sizes of two sizings stand in no order
   const sizing = usualSizing(table);
   const bands: Band[] = [];

@@ -11,13 +11,11 @@
  *
  * The code is uncertain by it, and not bad: `*` and `>=` are no upper bound, and still prove an alarm.
  */
-import { usualSizing } from '../../codes/columnSizes.ts';
 import type { Sizing } from '../../counts/types.ts';
 import type { ReadingLimits } from '../readingLimits.ts';
-import type { Check, Context, Found } from './check.ts';
-import { knownTables } from './code.ts';
-import { type Band, bandsOf } from './codeBands.ts';
-import { enough, type Flat, flatBetween, flatDistribution, mayBeFlat, scaleOf } from './distribution.ts';
+import type { Check, Found } from './check.ts';
+import { type Band, inCode } from './codeBands.ts';
+import { apart, enough, flatBetween, flatDistribution, smallest } from './distribution.ts';
 import { coincidence, fewParticles } from './particles.ts';
 
 /** In counts, else in a code. */
@@ -37,22 +35,6 @@ export const flat: Check = {
   codes: flatDistribution.codes,
   find: (context) => flatDistribution.find(context) ?? inCode(context, flatIn),
 };
-
-type Look = (bands: readonly Band[], limits: ReadingLimits, sizing: Sizing) => Found | null;
-
-/** What is found in the first code in which it is; null where none shows it, or where there are counts. */
-function inCode({ reading: { counts, codes }, limits, tables }: Context, look: Look): readonly Found[] | null {
-  if (counts !== undefined || codes === undefined) return null;
-  for (const { table } of tables.concat(knownTables)) {
-    // a range says nothing of the others
-    if (table.counting !== 'cumulative' || Object.keys(codes).indexOf(table.id) < 0) continue;
-    const received = codes[table.id] as string;
-    const sizing = usualSizing(table);
-    const found = look(bandsOf(table, received), limits, sizing);
-    if (found !== null) return [{ ...found, sizing, received }];
-  }
-  return null;
-}
 
 /** ISO 4406 marks a number with `>=` where fewer than so many particles were counted. */
 const marked = 20;
@@ -81,24 +63,22 @@ function sizesOf(bands: readonly Band[], wanted: Band['mark']): number[] {
   return bands.filter(({ mark }) => mark === wanted).map(({ size }) => size);
 }
 
-/** As of counts, between the most at the smaller size and the fewest at the larger: the steepest that can be. */
+/**
+ * As of counts in µm(c), between the most at the smallest size and the fewest at a larger one: the steepest that can
+ * be.
+ */
 function flatIn(bands: readonly Band[], { flattestSteepness }: ReadingLimits, sizing: Sizing): Found | null {
-  if (flattestSteepness === null || sizing === 'microscope') return null;
-  const counted = bands.filter(({ mark }) => mark !== 'not_counted');
-  const scale = scaleOf({ sizing, sizes: counted.map(({ size }) => size) });
-  let flattest: (Flat & { readonly sizes: readonly number[] }) | null = null;
-  for (let i = 0; i < counted.length; i += 1)
-    for (let k = i + 1; k < counted.length; k += 1) {
-      const [from, to] = [counted[i] as Band, counted[k] as Band];
-      if (!mayBeFlat(scale, i, k) || from.upTo === null || to.moreThan === null) continue;
-      // where the larger has more, the code rises
-      if (to.mark === 'few_counted' || to.moreThan < enough || to.moreThan >= from.upTo) continue;
-      const perMl = [from.upTo, to.moreThan];
-      const found = flatBetween([scale[i] as number, scale[k] as number], perMl, perMl, 0, 1, flattestSteepness);
-      if (found === null || (flattest !== null && found.figure / found.limit >= flattest.figure / flattest.limit))
-        continue;
-      flattest = { ...found, sizes: [from.size, to.size] };
-    }
-  if (flattest === null) return null;
-  return { code: 'flat_size_distribution', value: flattest.figure, limit: flattest.limit, sizes: flattest.sizes };
+  if (flattestSteepness === null || sizing !== 'iso11171') return null;
+  const counted = bands.filter(({ size, mark }) => size >= smallest && mark !== 'not_counted');
+  for (const { size, mark, moreThan } of counted) {
+    const { size: first, upTo } = counted[0] as Band;
+    // of few the number is not known; and where the larger has more, the code rises
+    if (moreThan === null || moreThan < enough || mark === 'few_counted') continue;
+    if (size < apart * first || upTo === null || moreThan >= upTo) continue;
+    const perMl = [upTo, moreThan];
+    const found = flatBetween([first, size], perMl, perMl, 0, 1, flattestSteepness);
+    if (found === null) continue;
+    return { code: 'flat_size_distribution', value: found.figure, limit: found.limit, sizes: [first, size] };
+  }
+  return null;
 }

@@ -21,8 +21,8 @@ import { particlesCounted } from '../counted.ts';
 import type { Reading } from '../reading.ts';
 import { type Check, nothing } from './check.ts';
 
-const smallest = 4;
-const apart = 2;
+export const smallest = 4;
+export const apart = 2;
 export const enough = 20;
 /**
  * From a size of these the slope to the largest size is looked at too, µm(c). Below, many oils in service have a code
@@ -70,13 +70,6 @@ export const flatDistribution: Check = {
   },
 };
 
-/** Whether the slope between two sizes is looked at: from the smallest, or from the first of the large ones. */
-export function mayBeFlat(scale: readonly number[], from: number, to: number): boolean {
-  const [smaller, larger] = [scale[from] as number, scale[to] as number];
-  const looked = from === firstFrom(scale, smallest) || (smaller >= tail.from && smaller <= tail.upTo);
-  return looked && larger >= apart * smaller;
-}
-
 /**
  * Whether two neighbouring sizes with one count each lie too high for dirt, as bubbles larger than both let them. Where
  * one channel shows the other, one of the two is right, and falls as dirt does.
@@ -96,7 +89,7 @@ export function areBothFlat(reading: Reading, counts: CumulativeCounts, i: numbe
 }
 
 /** A slope that is too flat, and between which sizes. */
-export interface Flat {
+interface Flat {
   readonly figure: number;
   readonly limit: number;
   readonly from: number;
@@ -137,8 +130,7 @@ const log10Of2 = 0.30103;
 /** So much less than the logarithm to base 2 may its chord be. */
 const chordWidth = 0.0861;
 
-/** The sizes in µm(c). */
-export function scaleOf(counts: Pick<CumulativeCounts, 'sizing' | 'sizes'>): readonly number[] {
+function scaleOf(counts: CumulativeCounts): readonly number[] {
   return counts.sizing === 'iso11171' ? counts.sizes : counts.sizes.map((size) => micrometresC(size, counts));
 }
 
@@ -149,7 +141,7 @@ function firstFrom(scale: readonly number[], least: number): number {
 }
 
 /** A size in µm(c); where the published pairs end, the size as it is. */
-function micrometresC(size: number, counts: Pick<CumulativeCounts, 'sizing'>): number {
+function micrometresC(size: number, counts: CumulativeCounts): number {
   if (counts.sizing !== 'iso4402') return convertSizing(size, counts.sizing, 'iso11171');
   return size < 0.8 || size > 100 ? size : convertSizing(size, 'iso4402', 'iso11171');
 }

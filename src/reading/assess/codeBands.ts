@@ -20,15 +20,29 @@ export interface Band {
 /** Looks at the bands of one code, in order of size. */
 export type Look = (bands: readonly Band[], limits: ReadingLimits, sizing: Sizing) => Found | null;
 
-/** What is found in the first code in which it is; null where none shows it, or where there are counts: they decide. */
-export function inCode({ reading: { counts, codes }, limits, tables }: Context, look: Look): readonly Found[] | null {
-  if (counts !== undefined || codes === undefined) return null;
+/** A code as it came, with its bands. */
+export interface BandedCode {
+  readonly sizing: Sizing;
+  readonly received: string;
+  readonly bands: readonly Band[];
+}
+
+/** The codes of a reading without counts, which would decide: those of cumulative tables, for a range says nothing. */
+export function bandedCodes({ reading: { counts, codes }, tables }: Context): readonly BandedCode[] {
+  const banded: BandedCode[] = [];
+  if (counts !== undefined || codes === undefined) return banded;
   for (const { table } of tables.concat(knownTables)) {
-    // a range says nothing of the others
     if (table.counting !== 'cumulative' || Object.keys(codes).indexOf(table.id) < 0) continue;
     const received = codes[table.id] as string;
-    const sizing = usualSizing(table);
-    const found = look(bandsOf(table, received), limits, sizing);
+    banded.push({ sizing: usualSizing(table), received, bands: bandsOf(table, received) });
+  }
+  return banded;
+}
+
+/** What is found in the first code in which it is; null where none shows it, or where there are counts. */
+export function inCode(context: Context, look: Look): readonly Found[] | null {
+  for (const { sizing, received, bands } of context.banded ?? bandedCodes(context)) {
+    const found = look(bands, context.limits, sizing);
     if (found !== null) return [{ ...found, sizing, received }];
   }
   return null;

@@ -115,6 +115,12 @@ export const germanEvents: EventTexts = {
     subject: '{alarm}: Alarm selbsthaltend bis zum Zurücksetzen',
     sentence: 'Der Wert verletzt den Grenzwert nicht mehr; der Alarm bleibt, bis er zurückgesetzt wird.',
   },
+  crept: {
+    subject: '{followed}: Niveau schleichend {direction}',
+    sentence:
+      '{figure}: Normalwert war {before}; der Mittelwert der letzten Zeit ist {after}. ' +
+      'Wann es begann, ist nicht feststellbar.',
+  },
   ahead: {
     subject: 'Zeitsprung',
     sentence:
@@ -126,6 +132,7 @@ export const germanEvents: EventTexts = {
     priority: 'Priorität: {priority}.',
     note: 'Hinweis: „{note}“.',
     code: 'Klasse der Messung: {code}.',
+    mean: 'Der Mittelwert gilt für die letzten {within}.',
     times: 'Inzwischen {number}-mal fällig.',
     standing: 'Stand nach einer Zeit ohne Meldungen.',
     state: 'Zustand: {state}.',

@@ -300,11 +300,17 @@ export interface ChangeEvent {
   /** From one block to the next, over weeks, or away from the level learned. */
   readonly kind: 'step' | 'slow' | 'drift';
   readonly direction: 'up' | 'down';
-  /** Start of the first block that counted towards it: about when the change came. */
-  readonly since: number;
-  /** The usual level before, and an estimate of the new one, in the unit of the figure. */
+  /**
+   * Of a `step` the start of its first block. Of `slow` and `drift` null: the level has crept, and when that began
+   * cannot be told; it may be many months ago.
+   */
+  readonly since: number | null;
+  /** The usual level before, in the unit of the figure. */
   readonly before: number;
+  /** The new one: of a `step` the mean of its first two blocks, of `slow` and `drift` of the time `meanOverMs`. */
   readonly after: number;
+  /** Of `slow` and `drift`: how long the time up to `time` is that `after` is the mean of: 14 blocks or 28. */
+  readonly meanOverMs?: number;
 }
 
 /** What is usual for a followed figure is learned anew, because someone said so. */

@@ -7,6 +7,8 @@ import { day } from '../../state/timeSteps.ts';
 import type { Writable } from '../../state/writable.ts';
 import { trendOfFew } from '../../trend/autocorrelatedTrend.ts';
 import { addDay, isUnjudged, startChange } from '../../trend/change/advance.ts';
+import { rules } from '../../trend/change/rules.ts';
+import { slowDays } from '../../trend/change/slow.ts';
 import type { ChangeState } from '../../trend/change/types.ts';
 import type { ChangeEvent, FollowedState, FollowPlan, JudgedEvent, RollingTrend } from '../types.ts';
 import { figureWords } from '../words.ts';
@@ -52,9 +54,10 @@ export function closeBlock(
       event: 'change_found',
       kind: found.kind,
       direction: found.direction,
-      since: found.since * width,
+      since: found.since === null ? null : found.since * width,
       before: shorten(found.before),
       after: shorten(found.after),
+      ...(found.kind === 'step' ? {} : { meanOverMs: (found.kind === 'slow' ? slowDays : rules.driftDays) * width }),
     });
   const { id, of } = state;
   const trend = rollingTrend(plan, added.state);

@@ -60,6 +60,7 @@ const otherMembers: Readonly<Record<Exclude<MembersOf<Told>, keyof typeof alarmE
   direction: true,
   before: true,
   after: true,
+  meanOverMs: true,
   parameter: true,
   received: true,
   expected: true,
@@ -138,8 +139,10 @@ function timesTold(template: string, event: AnyEvent): number[] {
 }
 
 /** The words of an event that means two things. */
-function templateOf({ event, latched, from, to }: AnyEvent, { events }: Texts): EventText {
+function templateOf({ event, latched, kind, from, to }: AnyEvent, { events }: Texts): EventText {
   if (event === 'returned' && latched === true) return events.latched;
+  // one of before has a date here that is none
+  if (event === 'change_found' && (kind === 'slow' || kind === 'drift')) return events.crept;
   return event === 'clock_set' && (to as number) > (from as number) ? events.ahead : events.words[event];
 }
 
@@ -229,6 +232,8 @@ function detailsOf(event: AnyEvent, texts: Texts, beyond: readonly string[], at:
   if (event.standing === true) add(details.standing);
   parts.push(...stateOf(event, texts));
   if (event.event === 'dropped' && event.since !== undefined) add(details.stale, { since: at(event.since) });
+  const { meanOverMs } = event;
+  if (isFiniteNumber(meanOverMs)) add(details.mean, { within: durationText(meanOverMs / 60000, texts) });
   if (isFiniteNumber(event.times)) add(details.times, { number: whole(event.times, texts) });
   if (isFiniteNumber(event.silentRaises)) add(details.silentRaises, { number: whole(event.silentRaises, texts) });
   if (Array.isArray(event.findings)) {

@@ -9,7 +9,7 @@ import { leastSquaresLine } from '../../../src/trend/leastSquares.ts';
 import { seasonalKendall } from '../../../src/trend/seasonalKendall.ts';
 import { senSlope } from '../../../src/trend/senSlope.ts';
 import { some } from '../../volume.ts';
-import { draws, withMemory } from './trendCorrelated.ts';
+import { draws, machineDays, withMemory } from './trendCorrelated.ts';
 
 const upTo = (n: number) => Array.from({ length: n }, (_x, i) => i);
 
@@ -165,4 +165,48 @@ test('days with heavy tails make false changes, and normal ones of the same scal
   expect(falseChanges(heavy)).toBeGreaterThanOrEqual(Math.max(0.04, 0.32 - room));
   expect(falseChanges(heavy)).toBeLessThanOrEqual(0.32 + room);
   expect(falseChanges((normal) => normal())).toBeLessThanOrEqual(0.05);
+});
+
+describe('the day of a change', () => {
+  const count = some(150, 40);
+  const prepared = prepareChange();
+  /** The first change told of machines that this is added to from day 120 on, and how long after that. */
+  const firstOf = (seed: number, days: number, added: (days: number) => number) => {
+    const from = draws(seed);
+    return upTo(count).flatMap(() => {
+      const values = machineDays(from, days, {
+        scatter: 0.15,
+        memory: 3,
+        added: (day) => added(Math.max(0, day - 119)),
+      });
+      let state = startChange();
+      for (let day = 0; day < days; day += 1) {
+        const next = addDay(prepared, state, day, values[day] as number);
+        state = next.state;
+        if (next.change !== null && day >= 120) return [{ ...next.change, after: day - 120 }];
+      }
+      return [];
+    });
+  };
+
+  test('of a step is right', () => {
+    const steps = firstOf(7, 150, (day) => (day > 0 ? 1 : 0)).filter(({ kind }) => kind === 'step');
+    expect(steps.length).toBeGreaterThanOrEqual(0.9 * count);
+    expect(steps.filter(({ since }) => since === 120).length).toBeGreaterThanOrEqual(0.93 * steps.length);
+  });
+
+  test('of what has crept is not told: the change comes weeks or months after it began', () => {
+    for (const [monthly, fewest, days] of [
+      [1, 14, 200],
+      [0.2, 90, 400],
+    ] as const) {
+      const told = firstOf(8, days, (day) => (monthly * day) / 30.4375);
+      const crept = told.filter(({ kind }) => kind !== 'step');
+      expect(crept.length).toBeGreaterThanOrEqual(0.8 * count);
+      expect(crept.every(({ since }) => since === null)).toBe(true);
+      expect(crept.map(({ after }) => after).sort((a, b) => a - b)[Math.floor(crept.length / 2)]).toBeGreaterThan(
+        fewest,
+      );
+    }
+  });
 });

@@ -39,7 +39,7 @@ describe('what it tells', () => {
       const first = run(up).told.filter(({ day }) => day >= 100)[0] as Told;
       expect(first).toMatchObject({ kind: 'step', direction: 'up' });
       expect(first.day).toBeLessThanOrEqual(103);
-      expect(Math.abs(first.since - 100)).toBeLessThanOrEqual(1);
+      expect(Math.abs((first.since as number) - 100)).toBeLessThanOrEqual(1);
       expect(Math.abs(first.after - first.before - 1)).toBeLessThan(0.6);
       const down = run(up.map((value) => -value)).told.filter(({ day }) => day >= 100)[0] as Told;
       expect(down).toMatchObject({ kind: 'step', direction: 'down', day: first.day });

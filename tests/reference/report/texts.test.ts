@@ -414,6 +414,23 @@ test('a change of level tells figure and unit, as an alarm does', () => {
   );
   expect(lines('perMlAt 6', 402, 1210)[0]).toContain('Count at 6 µm and larger was usually 402 per mL; since');
   expect(lines('other acid number', 0.2, 0.5)[0]).toContain('acid number was usually 0.2; since');
+  // one that has crept has no date; an event that was kept with one neither
+  const crept = { ...told, kind: 'drift', figure: 'celsius', before: 40.2, after: 43, meanOverMs: 2419200000 } as const;
+  for (const since of [null, 9e11]) {
+    const [english, german] = [messageOf({ ...crept, since }), messageOf({ ...crept, since }, germanTexts)];
+    expect(english.line).toBe(
+      'W: level has crept up. Temperature was usually 40.2 °C; its mean of late is 43 °C. When the change began ' +
+        'cannot be told.',
+    );
+    expect(english.paragraph).toContain(' cannot be told. That mean is of the last 28 d. Time: ');
+    expect(german.line).toBe(
+      'W: Niveau schleichend nach oben. Temperatur: Normalwert war 40,2 °C; der Mittelwert der letzten Zeit ist ' +
+        '43 °C. Wann es begann, ist nicht feststellbar.',
+    );
+    expect(german.paragraph).toContain('Der Mittelwert gilt für die letzten 28 d.');
+  }
+  const { meanOverMs: _, ...before } = { ...crept, kind: 'slow', since: 9e11 } as const;
+  expect(messageOf(before).paragraph).toMatch(/cannot be told\. Time: /);
   const relearning = { time: 1e12, event: 'relearning', followed: 'W', figure: 'celsius' } as const;
   expect(messageOf(relearning).line).toBe('W: learned anew. Temperature: the next readings show what is usual.');
   expect(messageOf(relearning, germanTexts).line).toMatch(

@@ -210,3 +210,42 @@ describe('the day of a change', () => {
     }
   });
 });
+
+describe('whole years with a season, four standard deviations either way', () => {
+  const count = some(1000, 300);
+  const day = 86400000;
+  const found = (years: number, weeks: number, seasons: number, correlation: number, rise: number) =>
+    shareOf(count, 401, ({ normal, share }) => {
+      const phase = 2 * Math.PI * share();
+      const values = withMemory(normal, 52 * years, correlation).map(
+        (value, week) => value + (rise * week) / 52 + 4 * Math.sin((2 * Math.PI * week) / 52 + phase),
+      );
+      const means = upTo((52 * years) / weeks).map(
+        (i) => values.slice(weeks * i, weeks * i + weeks).reduce((sum, value) => sum + value, 0) / weeks,
+      );
+      const times = means.map((_value, i) => (i + 0.5) * weeks * 7 * day);
+      return seasonalKendall(times, means, { period: 364 * day, seasons }).p < 0.05;
+    });
+
+  test.each([
+    [2, 4, 0, 0.02, 0.927],
+    [2, 4, 0.5, 0.038, 0.634],
+    [2, 4, 0.7, 0.066, 0.521],
+    [2, 4, 0.9, 0.228, 0.511],
+    [3, 13, 0.5, 0.022, 0.907],
+    [3, 13, 0.8, 0.034, 0.608],
+    [5, 13, 0.8, 0.063, 1],
+  ])(
+    '%d years, means of %d weeks correlated by %d: false in %d, a rise of one found in %d',
+    (years, weeks, ...told) => {
+      const [correlation, no, one] = told;
+      expectNear(found(years, weeks, 52 / weeks, correlation, 0), no, count);
+      expectNear(found(years, weeks, 52 / weeks, correlation, 1), one, count);
+    },
+  );
+
+  test('means of weeks are too alike', () => {
+    expectNear(found(2, 1, 52, 0.5, 0), 0.17, count);
+    expectNear(found(2, 1, 13, 0.5, 0), 0.199, count);
+  });
+});

@@ -222,8 +222,8 @@ export interface Verdict {
    */
   readonly alarms: readonly { readonly id: string; readonly state: AlarmStateName; readonly judged: boolean }[];
   /**
-   * Null until eight blocks have closed, and where the last 28 of them have no value, or as many as the trend looks over
-   * where these are fewer.
+   * Null until eight blocks have closed, and where the last 28 of them have no value, or as many as the trend looks
+   * over where these are fewer.
    */
   readonly trends: readonly { readonly id: string; readonly trend: RollingTrend | null }[];
 }

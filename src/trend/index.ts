@@ -18,6 +18,7 @@ export type {
   ChangeStep,
   PreparedChange,
 } from './change/types.ts';
+export { type ChangePoint, changePoint } from './changePoint.ts';
 export * from './cusum.ts';
 export type { TrendFlag } from './dependence/shapeFlags.ts';
 export * from './ewma.ts';

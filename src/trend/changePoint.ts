@@ -45,8 +45,8 @@ export interface ChangePoint {
  * values and a correlation of neighbours up to 0.9, up to 8 % for 0.95. **With scatter of single blocks upon a long
  * memory it is 3 to 23 %**, most in short series. The true place lies within the limits for 96 to 100 % of the steps
  * told as one, and for 92 to 99 % of the slopes from 60 values and up to a correlation of 0.5; slopes in short series
- * with a longer memory 52 to 97 %. It is cautious: of 30 to 120 values it misses one large step in ten to five, and
- * with a memory most.
+ * with a longer memory 52 to 97 %. It is cautious: of 30 to 120 values without a memory it misses one large step in
+ * five to ten, and with a long memory most.
  *
  * It knows one change. Cut the series where work was done, and give it whole years or no swing over the year: a swing
  * of one standard deviation is called a change in half of the years of days. A slope that has begun before the first

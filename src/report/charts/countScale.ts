@@ -5,6 +5,7 @@ import { log } from '../../numeric/logarithm.ts';
 import type { Step } from '../classSteps.ts';
 import type { ChartSpec } from './chartSpec.ts';
 import { textWidth } from './textWidth.ts';
+import type { TrendBand } from './trendSeries.ts';
 
 /** From where to where, in particles per mL. */
 export interface Span {
@@ -85,6 +86,15 @@ export function countScale(span: Span, height: number, hasZero: boolean): CountS
 /** A count where it is drawn: 0 in its place, what lies beyond the span at its edge. */
 export function drawnAt(count: number, { span, zero }: CountScale): number {
   return count === 0 && zero !== null ? zero : held(count, span);
+}
+
+/** Where a band ends on the scale, below and above. */
+export function bandEdges({ low, high, mean }: TrendBand, scale: CountScale): { low: number; high: number } {
+  return {
+    // a code of the cleanest class allows 0, and is drawn down to the edge
+    low: mean === null && low === 0 && scale.marks === undefined ? scale.domain[0] : drawnAt(low, scale),
+    high: high === null ? scale.span.high : drawnAt(high, scale),
+  };
 }
 
 /** Pixels from the top of the plot. */

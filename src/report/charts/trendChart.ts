@@ -111,8 +111,10 @@ const members = [
  * Each is joined, broken and marked by its own quality, of readings with and without particles.
  *
  * Every reading is drawn, but for those that were repeated or set aside (`arrival`) and those with neither counts nor
- * code. For a year, give buckets instead, one list for each size (`countBuckets` makes them): a band from the least to
- * the most, a line through the means, and nothing where nothing is known. Source of the classes: the table.
+ * code. Where many lie in one column of pixels, the specification holds the first, the least, the most and the last:
+ * the line is the same. For a year, give buckets instead, one list for each size (`countBuckets` makes them): a band
+ * from the least to the most, a line through the means, and nothing where nothing is known. Source of the classes: the
+ * table.
  *
  * The picture has the width asked for; it needs no setting of the renderer, and draws the same under a policy that
  * forbids making code of text.

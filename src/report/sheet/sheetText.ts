@@ -125,9 +125,10 @@ function certaintyLines({ codes, errors }: SampleSheet, texts: Texts): string[] 
 }
 
 function targetLines({ standard, code, met, missing, few, probability }: SheetTarget, texts: Texts): string[] {
-  const { met: kept, missed, open, openByFew, probability: chance, noProbability } = texts.sheet;
+  const { met: kept, metByFew, missed, open, openByFew, probability: chance, noProbability } = texts.sheet;
   const unknown = missing.length > 0 ? open : openByFew;
-  const outcome = met === null ? unknown : met ? kept : missed;
+  const shown = few.length > 0 ? metByFew : kept;
+  const outcome = met === null ? unknown : met ? shown : missed;
   const columns = (missing.length > 0 ? missing : few).join(', ');
   const sure = probability === null ? noProbability : fill(chance, { percent: probabilityText(probability, texts) });
   return [...paragraph('  ', fill(outcome, { standard, code, columns })), ...paragraph('  ', sure)];

@@ -232,6 +232,7 @@ export interface SheetTexts {
   /** Also `{columns}`: those the counts lack, or those of too few particles. */
   readonly open: string;
   readonly openByFew: string;
+  readonly metByFew: string;
   /** `{percent}`. */
   readonly probability: string;
   readonly noProbability: string;

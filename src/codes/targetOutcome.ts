@@ -19,8 +19,8 @@ export interface TargetOutcome {
   /** Columns the target asks for of which nothing is known that would show whether they keep it. */
   readonly missing: readonly string[];
   /**
-   * Columns kept as counted, perhaps not in truth: those of a class marked `>=`, and in tables without the mark those of
-   * fewer than 20 particles whose upper limit (`codeInterval`) is beyond the class asked for.
+   * Columns kept as counted, perhaps not in truth: those of a class marked `>=`, and in tables without the mark those
+   * of fewer than 20 particles whose upper limit (`codeInterval`) is beyond the class asked for.
    */
   readonly uncertain: readonly string[];
 }

@@ -16,8 +16,9 @@ import type { RecordRule, Rule } from '../rules/rule.ts';
 import { isTime, requireTime } from './timeText.ts';
 
 /**
- * One reading, for a row of a table or a point of a chart: a reading as it came, with what has been made of it. Codes
- * and classes go by the name of their standard, `{ 'ISO 4406': '18/16/13' }`, or by the id of their table.
+ * One reading, for a row of a table or a point of a chart: a reading as it came, with what has been made of it. Nothing
+ * but its time is required. Codes and classes go by the name of their standard, `{ 'ISO 4406': '18/16/13' }`, or by the
+ * id of their table.
  */
 export interface ReportReading extends TimedReading {
   /**
@@ -93,7 +94,7 @@ export function checkReadings(readings: readonly ReportReading[], parameter: str
 function isPlain(reading: ReportReading): boolean {
   if (!isObject(reading)) return false;
   const { time, counts, codes, quality, verdict, arrival } = reading;
-  if (!isTime(time) || counts === undefined || !isSound(counts, qualityOf(reading) === 'bad')) return false;
+  if (!isTime(time) || (counts !== undefined && !isSound(counts, qualityOf(reading) === 'bad'))) return false;
   if (quality !== undefined && qualityWords.indexOf(quality) < 0) return false;
   if (verdict !== undefined && typeof verdict !== 'string') return false;
   if (arrival !== undefined && apart.indexOf(arrival) < 0) return false;
@@ -120,9 +121,8 @@ function checkReading(reading: ReportReading, path: string): void {
     readonly [standard: string]: unknown;
   };
   const standards = Object.keys(codes);
-  // counts that rise with size are why a reading is bad, and are shown with it; codes may stand in for counts, or tell
-  // by `{}` that there are none
-  if (reading.counts !== undefined || reading.codes === undefined)
+  // counts that rise with size are why a reading is bad, and are shown with it
+  if (reading.counts !== undefined)
     checkCounts(reading.counts as CumulativeCounts, `${path}.counts`, qualityOf(reading) === 'bad');
   if (reading.quality !== undefined) requireOneOf(reading.quality, `${path}.quality`, qualityWords);
   for (const standard of standards) requireText(codes[standard], `${path}.codes.${standard}`, 'a code as text');

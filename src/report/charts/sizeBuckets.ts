@@ -74,7 +74,7 @@ export interface FigureBuckets {
  * @example
  * ```ts
  * import { figureBuckets } from 'motescale/report';
- * const readings = [41, 43, 45].map((celsius, i) => ({ time: i * 600000, codes: {}, celsius }));
+ * const readings = [41, 43, 45].map((celsius, i) => ({ time: i * 600000, celsius }));
  * const rolled = figureBuckets(readings, ['celsius'], { widthMs: 3600000, holdMs: 1200000 });
  * rolled[0]?.buckets[0]?.max; // => 45
  * ```

@@ -130,7 +130,7 @@ function checkReading(reading: ReportReading, path: string): void {
   if (reading.arrival !== undefined) requireOneOf(reading.arrival, `${path}.arrival`, apart);
 }
 
-/** Those with counts or a code that tell of the oil at their time, as `distinct` has them. */
+/** Those that tell of the oil at their time, or that it could not be told, as `distinct` has them. */
 export function telling(readings: readonly ReportReading[]): ReportReading[] {
   return distinct(readings.filter(hasSample));
 }
@@ -175,8 +175,22 @@ function inOrderOfNames(value: unknown): unknown {
     .map((name) => [name, inOrderOfNames(value[name])]);
 }
 
-export function hasSample({ counts, codes }: ReportReading): boolean {
-  return counts !== undefined || Object.keys(codes ?? {}).length > 0;
+/** Whether a reading has counts or a code, or says that it had some to which nobody may trust. */
+export function hasSample(reading: ReportReading): boolean {
+  return reading.counts !== undefined || Object.keys(reading.codes ?? {}).length > 0 || lostSample(reading);
+}
+
+/** Whether counts that are not there are called bad: they could not be read, or the counter gave none. */
+function lostSample(reading: ReportReading): boolean {
+  if (qualityOf(reading) !== 'bad') return false;
+  const { figureQualities, qualities } = reading;
+  const said = figureQualities?.counts ?? qualities?.counts;
+  // the quality of a verdict may be that of the thermometer
+  return said === undefined ? ![figureQualities, qualities].some(namesBad) : said === 'bad';
+}
+
+function namesBad(qualities: ReportReading['figureQualities']): boolean {
+  return figureNames.some((name) => qualities?.[name] === 'bad');
 }
 
 /** In order of time; of one time, in the order given (not every engine's sort keeps that by itself). */

@@ -20,7 +20,8 @@ export interface SizeBuckets {
 
 /**
  * Rolls readings up size by size, for `trendChart`. Readings without a count at a size stand there as a gap that is
- * known of; repeated ones and those set aside (`arrival`) are left out.
+ * known of (`badMs`), also those without counts whose counts are called bad; repeated ones, those set aside (`arrival`)
+ * and those with neither counts nor code are left out.
  *
  * @param readings with counts, in any order
  * @param options as `rollUp` takes them

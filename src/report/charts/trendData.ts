@@ -53,7 +53,7 @@ export function readingData(given: readonly ReportReading[], options: TrendScope
   const all = stretchesOf(told.filter(hasSample), offset);
   const sizes = sizesOf(all.readings);
   const judged = tableSizes(table, sizing).filter((size) => sizes.indexOf(size) >= 0);
-  const coded = all.readings.some(({ counts }) => counts === undefined);
+  const coded = all.readings.some(({ counts, codes }) => counts === undefined && Object.keys(codes ?? {}).length > 0);
   const known = judged.length > 0 || coded || sizes.length === 0;
   const drawn = judged.length > 0 ? judged : known ? tableSizes(table, sizing) : sizes;
   const { times, readings } = all;

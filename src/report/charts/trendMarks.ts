@@ -52,10 +52,10 @@ const leastWide = 4;
 
 /**
  * Splits bad readings: runs of three and more whose crosses would lie on each other are spans, the others crosses.
- * Codes are spans.
+ * Codes, and readings without any count, are spans.
  */
 export function badMarks(
-  { points, badCodes }: Pick<TrendSeries, 'points' | 'badCodes'>,
+  { points, badCodes, badTimes }: Pick<TrendSeries, 'points' | 'badCodes' | 'badTimes'>,
   scale: TimeScale,
 ): { readonly crosses: TrendPoint[]; readonly spans: Hatched[] } {
   const crosses: TrendPoint[] = [];
@@ -79,7 +79,8 @@ export function badMarks(
     else close();
   }
   close();
-  for (const { time, end } of widened(badCodes, scale)) spans.push({ time, end });
+  const without = inTimeOrder<Hatched>([...badCodes, ...badTimes]);
+  for (const { time, end } of widened(without, scale)) spans.push({ time, end });
   return { crosses, spans: joined(inTimeOrder(spans), scale) };
 }
 

@@ -116,7 +116,8 @@ export function panelSpec(panel: Panel, place: PanelPlace): ChartSpec {
   const values = scale.marks ?? countMarks(steps, scale);
   const x = timeEncoding(place.time.span, place.time.plot, place.last);
   const y = countEncoding('count', scale, countAxis(scale, values));
-  const empty = series.points.length + series.codes.length + series.badCodes.length + series.buckets.length === 0;
+  const { points, codes, badCodes, badTimes, buckets } = series;
+  const empty = [points, codes, badCodes, badTimes, buckets].every(({ length }) => length === 0);
   const title = { x: -place.left + 12, y: -14, text: empty ? `${panel.title}: ${place.nothing}` : panel.title };
   return {
     layer: [

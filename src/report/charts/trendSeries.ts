@@ -17,10 +17,14 @@ export interface TrendPoint {
   readonly stretch: number;
 }
 
-/** Counts from least to most over a span of time, with their mean; of a code the interval of counts that it allows. */
-export interface TrendBand {
+/** A span of time. */
+interface TrendTime {
   readonly time: number;
   readonly end: number;
+}
+
+/** Counts from least to most over a span of time, with their mean; of a code the interval of counts that it allows. */
+export interface TrendBand extends TrendTime {
   readonly low: number;
   /** Null: without end. */
   readonly high: number | null;
@@ -35,6 +39,8 @@ export interface TrendSeries {
   readonly uncertainCodes: readonly TrendBand[];
   /** When the code of a bad reading stood. */
   readonly badCodes: readonly TrendBand[];
+  /** When bad readings stood that say nothing of counts. */
+  readonly badTimes: readonly TrendTime[];
   readonly buckets: readonly TrendBand[];
 }
 
@@ -74,6 +80,7 @@ export function readingSeries(size: number, table: ClassTable, sizing: Sizing, a
   const codes: TrendBand[] = [];
   const uncertainCodes: TrendBand[] = [];
   const badCodes: TrendBand[] = [];
+  const badTimes: TrendTime[] = [];
   const bands: { [text: string]: Allowed | null } = {};
   // readings that lack this size, such as codes, may lie between two that have it
   let breaks = 0;
@@ -90,14 +97,17 @@ export function readingSeries(size: number, table: ClassTable, sizing: Sizing, a
       points.push({ time, count, quality, stretch: stretch + breaks });
       return;
     }
-    const text = tableCode(reading, table);
-    if (text === null) return;
-    if (!(text in bands)) bands[text] = bandOf(table, text, sizing, size);
-    const band = bands[text] as Allowed | null;
-    if (band === null) return;
     const after = all.readings[i + 1];
     const goesTo = after !== undefined && after.time - reading.time <= 3 * all.usual;
     const next = goesTo ? (all.times[i + 1] as number) : time + all.usual;
+    const text = tableCode(reading, table);
+    if (text === null) {
+      if (quality === 'bad') badTimes.push({ time, end: next });
+      return;
+    }
+    if (!(text in bands)) bands[text] = bandOf(table, text, sizing, size);
+    const band = bands[text] as Allowed | null;
+    if (band === null) return;
     const code = { time, end: next, ...band, mean: null };
     if (quality === 'bad') {
       badCodes.push(code);
@@ -109,7 +119,7 @@ export function readingSeries(size: number, table: ClassTable, sizing: Sizing, a
     if (goesOn) codes[codes.length - 1] = { ...last, end: next };
     else codes.push(code);
   });
-  return { points, codes, uncertainCodes, badCodes, buckets: [] };
+  return { points, codes, uncertainCodes, badCodes, badTimes, buckets: [] };
 }
 
 /** The counts that a code allows at a size. */
@@ -135,7 +145,7 @@ export function figureSeries(figure: string, inOrder: readonly ReportReading[], 
     quality,
     stretch: stretches[i] as number,
   }));
-  return { points, codes: [], uncertainCodes: [], badCodes: [], buckets: [] };
+  return { points, codes: [], uncertainCodes: [], badCodes: [], badTimes: [], buckets: [] };
 }
 
 /** The buckets of a size or of another figure. */
@@ -146,5 +156,5 @@ export function bucketSeries(list: readonly RollUpBucket[], offset: OffsetAt): T
     const time = localTime(start, offset);
     buckets.push({ time, end: time + widthMs, low: min, high: max, mean });
   }
-  return { points: [], codes: [], uncertainCodes: [], badCodes: [], buckets };
+  return { points: [], codes: [], uncertainCodes: [], badCodes: [], badTimes: [], buckets };
 }

@@ -103,6 +103,23 @@ export function codeText(code: string | Code): string {
   return typeof code === 'string' ? code : code.text;
 }
 
+/** Reads the codes of the readings that are taken and have no counts; an error names the reading. */
+export function checkCodes<T extends Pick<ReportReading, 'codes' | 'counts'>>(
+  readings: readonly T[],
+  table: ClassTable,
+  isTaken: (reading: T) => boolean,
+): void {
+  const known: { [text: string]: true } = {};
+  readings.forEach((reading, i) => {
+    if (reading.counts !== undefined || !isTaken(reading)) return;
+    const text = tableCode(reading, table);
+    // what every object inherits, such as `constructor`, has no colon
+    if (text === null || `:${text}` in known) return;
+    parseCode(table, text, `readings[${i}].codes`);
+    known[`:${text}`] = true;
+  });
+}
+
 /**
  * The code that a reading gives for a table, by the name of its standard, with or without one of the editions it was
  * taken from (`ISO 4406:2021`), or by its id; null where it gives none.

@@ -2,8 +2,8 @@
 import { requireFilledArray, requireMembers, requireObject, requirePositive } from '../../checks.ts';
 import { requireSizing } from '../../counts/checkCounts.ts';
 import type { Sizing } from '../../counts/index.ts';
-import { motescaleError } from '../../errors.ts';
-import { type RollUpBucket, type RollUpOptions, rollUp } from '../../history/index.ts';
+import { caught, motescaleError } from '../../errors.ts';
+import { type RollUpBucket, type RollUpOptions, type RollUpReading, rollUp } from '../../history/index.ts';
 import { largestFigure } from '../../rules/bounds.ts';
 import { measuredAt, requireMeasured } from '../measured.ts';
 import { checkReadings, countOf, distinct, type ReportReading, sizesOf, telling } from '../reportReading.ts';
@@ -44,15 +44,34 @@ export function countBuckets(readings: readonly ReportReading[], options: RollUp
   return sizesOf(inOrder).map((size) => ({
     size,
     sizing,
-    buckets: rollUp(
+    buckets: rolled(
       inOrder.map(({ time, counts, quality = 'good' }) => ({
         time,
         value: counts === undefined ? null : countOf(counts, size),
         quality,
       })),
       options,
+      readings,
     ),
   }));
+}
+
+/** A roll-up of what was made of readings: a time that it refuses is that of a reading as the caller gave it. */
+function rolled(
+  values: readonly RollUpReading[],
+  options: RollUpOptions,
+  readings: readonly ReportReading[],
+): RollUpBucket[] {
+  try {
+    return rollUp(values, options);
+  } catch (thrown) {
+    const error = caught(thrown);
+    const place = /^readings\[(\d+)\]\.time$/.exec(error.parameter);
+    if (place === null) throw error;
+    const { time } = values[Number(place[1])] as RollUpReading;
+    const own = readings.map((reading) => (reading.arrival === undefined ? reading.time : null)).indexOf(time);
+    throw motescaleError(error.code, `readings[${own}].time`, time, error.expected);
+  }
 }
 
 /** The buckets of a figure that is no count. */
@@ -93,7 +112,7 @@ export function figureBuckets(
       const { time } = reading;
       return { time, ...(measuredAt(reading, figure) ?? { value: null, quality: 'good' as const }) };
     });
-    return { figure, buckets: rollUp(values, options) };
+    return { figure, buckets: rolled(values, options, readings) };
   });
 }
 

@@ -3,9 +3,9 @@ import { requireFilledArray } from '../../checks.ts';
 import type { ClassTable } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
 import type { RollUpBucket } from '../../history/index.ts';
-import { chartTable, tableSizes } from '../classSteps.ts';
+import { chartTable, checkCodes, tableSizes } from '../classSteps.ts';
 import { requireMeasured } from '../measured.ts';
-import { within } from '../period/periodEvents.ts';
+import { isWithin, within } from '../period/periodEvents.ts';
 import { type PeriodQualities, qualitiesOf, sizingOf } from '../period/periodFigures.ts';
 import { checkReadings, distinct, hasSample, type ReportReading, sizesOf } from '../reportReading.ts';
 import { localTime, type OffsetAt } from '../timeText.ts';
@@ -45,6 +45,7 @@ export interface TrendData {
 export function readingData(given: readonly ReportReading[], options: TrendScope, offset: OffsetAt): TrendData {
   const sizing = checkReadings(given, 'readings') ?? sizingOf(options.table);
   const table = chartTable(options.table, sizing);
+  checkCodes(given, table, ({ arrival, time }) => arrival === undefined && isWithin(time, options));
   const told = within(distinct(given), options);
   const figures = requireFigures(options.figures).map((figure) => ({
     figure,

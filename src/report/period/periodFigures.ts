@@ -5,12 +5,12 @@ import type { ClassTable, Code, MeasurementErrors } from '../../codes/index.ts';
 import { requireLabels } from '../../codes/requireTable.ts';
 import { checkErrors } from '../../codes/uncertainty/errors.ts';
 import type { Sizing } from '../../counts/index.ts';
-import { codeText, shortTitle, tableOr } from '../classSteps.ts';
-import { checkReadings, distinct, hasSample, inTimeOrder, type ReportReading } from '../reportReading.ts';
+import { checkCodes, codeText, shortTitle, tableOr } from '../classSteps.ts';
+import { checkReadings, distinct, hasSample, inTimeOrder, qualityOf, type ReportReading } from '../reportReading.ts';
 import { offsetAt, type UtcOffset, zonesOf } from '../timeText.ts';
 import { type CountFigures, countFigures, type Judging } from './periodCounts.ts';
 import { coverageOf, type Moment, type PeriodCoverage } from './periodCoverage.ts';
-import { checkEvents, checkPeriod, within } from './periodEvents.ts';
+import { checkEvents, checkPeriod, isWithin, within } from './periodEvents.ts';
 import { type MeasuredFigures, measuredFigures } from './periodMeasured.ts';
 import { checkTarget, type TargetFigures, targetFigures } from './periodTarget.ts';
 
@@ -149,6 +149,7 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
   }
   checkPeriod(options);
   if (events !== undefined) checkEvents(events);
+  if (target !== undefined) checkCodes(readings, table, (reading) => mayBeJudged(reading, options));
   const all = within(readings, options);
   const told = distinct(all);
   const inPeriod = told.filter(hasSample);
@@ -188,6 +189,11 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
     verdicts: verdictsOf(inPeriod),
     events: happened === null ? null : happened.map(({ time, text }) => ({ ...(moment(time) as Moment), text })),
   };
+}
+
+/** Whether the code of a reading is read, to be held against a target. */
+function mayBeJudged(reading: ReportReading, period: PeriodOptions): boolean {
+  return reading.arrival === undefined && isWithin(reading.time, period) && qualityOf(reading) !== 'bad';
 }
 
 /** The first sizing that a table judges, that of ISO 4406 where none is given. */

@@ -97,10 +97,12 @@ test('the chart hatches it, and says how many are bad', () => {
   const spec = trendChart(readings, { target: '18/16/13' });
   expect(spec.description).toContain('Readings: 5,760, of them 240 good, 0 uncertain, 5,520 bad');
   expect(spec.description).toContain('upright hatching: bad readings');
-  const [first] = spec.vconcat as { layer: { mark: { type: string; strokeWidth?: number }; data?: unknown }[] }[];
-  const hatched = first?.layer.filter(({ mark }) => mark.type === 'rule' && mark.strokeWidth === 0.8);
+  const [first] = spec.vconcat as {
+    layer: { mark: { type: string; strokeWidth?: number }; data?: { values: { time: number }[] } }[];
+  }[];
+  const hatched = first?.layer.filter(({ mark }) => mark.type === 'rule' && mark.strokeWidth === 0.8) ?? [];
   expect(hatched).toHaveLength(1);
-  const lines = (hatched?.[0]?.data as { values: { time: number }[] }).values.map(({ time }) => time);
+  const lines = hatched.flatMap(({ data }) => data?.values ?? []).map(({ time }) => time);
   expect(lines[0]).toBe(start + 240 * hour);
   expect(Math.max(...lines)).toBeGreaterThan(start + 5700 * hour);
 });

@@ -25,6 +25,8 @@ export const germanCharts: ChartTexts = {
   zeroMark: '▽ nichts gezählt',
   codeBand: 'Balken: was eine Klasse zulässt',
   buckets: 'Band: Kleinst- bis Größtwert in {width}, Linie: Mittel',
+  codeBuckets: 'Balken: was die Klassen in {width} zulassen',
+  otherCodes: 'nicht gezeichnet: {number} nur mit einer Klasse nach anderer Norm',
   forecast: 'gestrichelt: Prognose mit Vertrauensbereich',
   crossing: '{size}: {level} je mL etwa am {date} ({earliest} bis {latest})',
   crossingOpen: '{size}: {level} je mL etwa am {date}, nicht vor {earliest}',

@@ -94,6 +94,18 @@ export function codeAtSizes(table: ClassTable, code: string | Code, sizing: Sizi
   });
 }
 
+/** The counts that a code allows at a size; null: without end. */
+export interface Allowed {
+  readonly low: number;
+  readonly high: number | null;
+}
+
+/** What a code as text allows at a size; null where it says nothing of it. */
+export function allowedAt(table: ClassTable, text: string, sizing: Sizing, size: number): Allowed | null {
+  const at = atSize(codeAtSizes(table, text, sizing), size);
+  return at === null ? null : { low: at.above, high: /^>=/.test(at.label) ? null : at.upTo };
+}
+
 export function atSize(codes: readonly CodeAtSize[], size: number): CodeAtSize | null {
   for (const code of codes) if (code.size === size) return code;
   return null;

@@ -10,7 +10,7 @@ import { atSize, type CodeAtSize, codeAtSizes, codeText, shortTitle } from '../c
 import { checkEvents, checkPeriod, within } from '../period/periodEvents.ts';
 import { inTimeOrder, type ReportReading } from '../reportReading.ts';
 import { requireTexts } from '../texts/english.ts';
-import { figure, fill } from '../texts/fill.ts';
+import { figure, fill, whole } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import {
   dateText,
@@ -22,7 +22,7 @@ import {
   type UtcOffset,
   zonesOf,
 } from '../timeText.ts';
-import { bucketWidth, trendAlternative } from './alternatives.ts';
+import { bucketNotes, trendAlternative } from './alternatives.ts';
 import {
   type ChartPart,
   type ChartSpec,
@@ -113,8 +113,8 @@ const members = [
  * Every reading is drawn, but for those that were repeated or set aside (`arrival`) and those with neither counts nor
  * code. Where many lie in one column of pixels, the specification holds the first, the least, the most and the last:
  * the line is the same. For a year, give buckets instead, one list for each size (`countBuckets` makes them): a band
- * from the least to the most, a line through the means, and nothing where nothing is known. Source of the classes: the
- * table.
+ * from the least to the most, a line through the means, a bar over the counts that codes allow, hatching where all was
+ * bad, and nothing where nothing is known. Source of the classes: the table.
  *
  * The picture has the width asked for; it needs no setting of the renderer, and draws the same under a policy that
  * forbids making code of text.
@@ -176,7 +176,8 @@ export function trendChart(
   }));
   const said = period === null ? [] : wrapped(period, width - 2 * rim);
   parts.push(textPart([...said, ...eventList(events, width - 2 * rim, texts)], left));
-  const notes = notesOf(options, panels, time, data.known ? shortTitle(data.table) : null, texts);
+  const standard = data.known ? shortTitle(data.table) : null;
+  const notes = notesOf(options, panels, time, { standard, otherCodes: data.otherCodes }, texts);
   return chart({
     title,
     notes,
@@ -307,7 +308,7 @@ function notesOf(
   options: TrendChartOptions,
   panels: readonly Panel[],
   time: { readonly span: TimeSpan; readonly plot: number },
-  standard: string | null,
+  { standard, otherCodes }: { readonly standard: string | null; readonly otherCodes: number },
   texts: Texts,
 ): string[] {
   const { charts } = texts;
@@ -318,9 +319,10 @@ function notesOf(
   const points = (holds: (point: TrendSeries['points'][number]) => boolean) =>
     panels.some(({ series }) => series.points.some(holds));
   const counts = panels.filter(({ figure: word }) => word === null);
-  const width = bucketWidth(panels, texts);
-  if (width !== null) notes.push(fill(charts.buckets, { width }));
-  if (panels.some(({ series }) => series.codes.length > 0)) notes.push(charts.codeBand);
+  const buckets = bucketNotes(panels, texts);
+  notes.push(...buckets);
+  if (buckets.length === 0 && panels.some(({ series }) => series.codes.length > 0)) notes.push(charts.codeBand);
+  if (otherCodes > 0) notes.push(fill(charts.otherCodes, { number: whole(otherCodes, texts) }));
   if (panels.some(({ forecast }) => forecast.length > 0)) notes.push(charts.forecast);
   for (const { forecast, title } of panels) for (const each of forecast) notes.push(crossingText(each, title, texts));
   const uncertain = points(({ quality }) => quality === 'uncertain');

@@ -25,6 +25,8 @@ export const englishChartTexts: ChartTexts = {
   zeroMark: '▽ none counted',
   codeBand: 'bars: counts that a code allows',
   buckets: 'band: least to most in {width}, line: mean',
+  codeBuckets: 'bars: counts that the codes of {width} allow',
+  otherCodes: 'not drawn: {number} with a code of another standard only',
   forecast: 'dashed: forecast with its limits',
   crossing: '{size}: {level} per mL about {date} ({earliest} to {latest})',
   crossingOpen: '{size}: {level} per mL about {date}, not before {earliest}',

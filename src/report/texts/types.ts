@@ -42,6 +42,9 @@ export interface ChartTexts {
   readonly codeBand: string;
   /** `{width}`: how long a bucket is. */
   readonly buckets: string;
+  readonly codeBuckets: string;
+  /** `{number}` of readings. */
+  readonly otherCodes: string;
   readonly forecast: string;
   /** When a forecast reaches its level: `{size}`, `{level}`, `{date}`, `{earliest}`, `{latest}`; without a latest. */
   readonly crossing: string;

@@ -30,6 +30,9 @@ export const germanCharts: ChartTexts = {
   forecast: 'gestrichelt: Prognose mit Vertrauensbereich',
   crossing: '{size}: {level} je mL etwa am {date} ({earliest} bis {latest})',
   crossingOpen: '{size}: {level} je mL etwa am {date}, nicht vor {earliest}',
+  forecastPeriod: '{period}; Prognose bis {to}',
+  forecastCut: '{size}: Grenzen der Prognose abgeschnitten am {to}',
+  forecastOpen: '{size}: kein spätester Zeitpunkt bestimmbar; abgeschnitten am {to}',
   noReadings: 'keine Messungen',
   moreEvents: 'und {number} weitere',
   size: {

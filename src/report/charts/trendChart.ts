@@ -105,7 +105,8 @@ const members = [
  * hatched. Counts of 0 have a place of their own below the scale. Marks that would lie on each other are thinned. The
  * scale is set by good and uncertain readings; a bad one beyond it stands at its edge. A reading with a code and no
  * counts is a bar over the counts that the code allows, until the next reading, with a circle if it is uncertain; a
- * part with `>=` is open above; a bad one is hatched. Of a forecast the notes tell the dates, of buckets their width.
+ * part with `>=` is open above; a bad one is hatched. Of a forecast the notes tell the dates, and where it is cut off; of
+ * buckets their width.
  *
  * Temperature, water and whatever else was measured stand below the sizes where `figures` names them, on linear scales.
  * Each is joined, broken and marked by its own quality, of readings with and without particles.
@@ -272,10 +273,12 @@ function spanFor(
   return end > start ? { from: start, to: end } : { from: start - hour / 2, to: start + hour / 2 };
 }
 
-/** What is said of the time: the readings' own where the ends are not given. */
-function shownSpan({ span, open }: TrendData, axis: TimeSpan, { from, to, forecast }: TrendChartOptions): TimeSpan {
-  const ends = from === undefined && to === undefined && forecast === undefined;
-  return ends && span !== null ? { from: span.from, to: open ? Math.max(span.from, span.to - 1) : span.to } : axis;
+/** What is said of the time: the readings' own where the ends are not given; a forecast is told apart. */
+function shownSpan({ span, open }: TrendData, axis: TimeSpan, options: TrendChartOptions, offset: OffsetAt): TimeSpan {
+  const { from, to } = options;
+  const own = span === null ? axis : { from: span.from, to: open ? Math.max(span.from, span.to - 1) : span.to };
+  if (from === undefined && to === undefined) return own;
+  return { from: axis.from, to: to === undefined ? Math.max(axis.from, own.to) : localTime(to, offset) };
 }
 
 /** Moments whose zones are named: of the readings, and the ends of the axis where they are given. */
@@ -295,12 +298,16 @@ function periodOf(
   const { from, to } = options;
   if (data.span === null && from === undefined && to === undefined && forecast.length === 0) return null;
   const zone = zonesOf(zoneTimes(data, options), offset);
-  const shown = shownSpan(data, axis, options);
+  const shown = shownSpan(data, axis, options, offset);
   const first = dateText(shown.from, 0);
   const last = dateText(shown.to, 0);
-  return first === last
-    ? fill(texts.charts.day, { day: first, zone })
-    : fill(texts.charts.period, { from: first, to: last, zone });
+  const period =
+    first === last
+      ? fill(texts.charts.day, { day: first, zone })
+      : fill(texts.charts.period, { from: first, to: last, zone });
+  if (forecast.length === 0) return period;
+  const ends = forecast.map(({ latest }) => Math.min(latest ?? axis.to, axis.to));
+  return fill(texts.charts.forecastPeriod, { period, to: dateText(Math.max(...ends), 0) });
 }
 
 /** What the chart shows, and what its marks mean. */
@@ -324,7 +331,14 @@ function notesOf(
   if (buckets.length === 0 && panels.some(({ series }) => series.codes.length > 0)) notes.push(charts.codeBand);
   if (otherCodes > 0) notes.push(fill(charts.otherCodes, { number: whole(otherCodes, texts) }));
   if (panels.some(({ forecast }) => forecast.length > 0)) notes.push(charts.forecast);
-  for (const { forecast, title } of panels) for (const each of forecast) notes.push(crossingText(each, title, texts));
+  for (const { forecast, title } of panels) {
+    for (const each of forecast) {
+      notes.push(crossingText(each, title, texts));
+      if (each.latest !== null && each.latest <= time.span.to) continue;
+      const places = { size: title, to: dateText(time.span.to, 0) };
+      notes.push(fill(each.latest === null ? charts.forecastOpen : charts.forecastCut, places));
+    }
+  }
   const uncertain = points(({ quality }) => quality === 'uncertain');
   if (uncertain || panels.some(({ series }) => series.uncertainCodes.length > 0)) notes.push(charts.uncertainMark);
   const bad = panels.map(({ series }) => badMarks(series, time));

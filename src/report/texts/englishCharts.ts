@@ -30,6 +30,9 @@ export const englishChartTexts: ChartTexts = {
   forecast: 'dashed: forecast with its limits',
   crossing: '{size}: {level} per mL about {date} ({earliest} to {latest})',
   crossingOpen: '{size}: {level} per mL about {date}, not before {earliest}',
+  forecastPeriod: '{period}; forecast to {to}',
+  forecastCut: '{size}: limits of the forecast cut off at {to}',
+  forecastOpen: '{size}: no latest date can be told; cut off at {to}',
   noReadings: 'no readings',
   moreEvents: 'and {number} more',
   size: {

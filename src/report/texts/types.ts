@@ -49,6 +49,11 @@ export interface ChartTexts {
   /** When a forecast reaches its level: `{size}`, `{level}`, `{date}`, `{earliest}`, `{latest}`; without a latest. */
   readonly crossing: string;
   readonly crossingOpen: string;
+  /** Below the chart: `{period}` of the readings, and until when a forecast is drawn, `{to}`. */
+  readonly forecastPeriod: string;
+  /** A forecast that goes on beyond the picture; one without a latest crossing: `{size}`, `{to}`. */
+  readonly forecastCut: string;
+  readonly forecastOpen: string;
   readonly noReadings: string;
   /** `{number}`. */
   readonly moreEvents: string;

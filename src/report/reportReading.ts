@@ -13,6 +13,7 @@ import { qualityWords } from '../rules/bounds.ts';
 import { holds } from '../rules/holds.ts';
 import { requireRule } from '../rules/require.ts';
 import type { RecordRule, Rule } from '../rules/rule.ts';
+import type { Texts } from './texts/types.ts';
 import { isTime, requireTime } from './timeText.ts';
 
 /**
@@ -220,9 +221,9 @@ export function countOf(counts: CumulativeCounts, size: number): number | null {
   return place < 0 ? null : (counts.perMl[place] as number);
 }
 
-/** A size with its unit, as the trade prints it: `4 µm(c)`. */
-export function sizeText(size: number, sizing: Sizing): string {
-  return `${size} ${unitOf(sizing)}`;
+/** A size with its unit, as the trade prints it: `4 µm(c)`; in the sign of a language, `6,4 µm(c)`. */
+export function sizeText(size: number, sizing: Sizing, { decimalSign }: Pick<Texts, 'decimalSign'>): string {
+  return `${String(size).replace('.', decimalSign)} ${unitOf(sizing)}`;
 }
 
 export function unitOf(sizing: Sizing): string {

@@ -53,7 +53,7 @@ export function reportRows(
   const header = [
     fill(texts.rows.time, { zone }),
     ...(zoned ? [texts.rows.offset] : []),
-    ...sizes.map((size) => fill(texts.rows.perMl, { size: sizeText(size, sizing) })),
+    ...sizes.map((size) => fill(texts.rows.perMl, { size: sizeText(size, sizing, { decimalSign: '.' }) })),
     ...standards,
     ...figures.map((figure) => measuredHead(figure, texts)),
     texts.rows.quality,

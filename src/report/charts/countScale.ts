@@ -3,6 +3,9 @@ import { powerOfTen } from '../../numeric/decimal.ts';
 import { exp } from '../../numeric/exponential.ts';
 import { log } from '../../numeric/logarithm.ts';
 import type { Step } from '../classSteps.ts';
+import { writtenValue } from '../measured.ts';
+import type { Texts } from '../texts/types.ts';
+import { labelsOf, numberLabel } from './axisLabels.ts';
 import type { ChartSpec } from './chartSpec.ts';
 import { textWidth } from './textWidth.ts';
 import type { TrendBand } from './trendSeries.ts';
@@ -103,23 +106,20 @@ export function pixelOf(count: number, { domain, height, marks }: CountScale): n
   return (height * log(domain[1] / count)) / log(domain[1] / domain[0]);
 }
 
-/**
- * The axis of counts: marked at those of the values that have room, and at 0. Vega writes the numbers, in its own
- * locale.
- */
-export function countAxis(scale: CountScale, values: readonly number[]): ChartSpec {
+/** The axis of counts: marked at those of the values that have room, and at 0. */
+export function countAxis(scale: CountScale, values: readonly number[], texts: Texts): ChartSpec {
   const marks = spaced(
     [...(scale.zero === null ? [] : [scale.zero]), ...values.slice().reverse()].map((count) => ({ count })),
     scale,
     13,
   ).map(({ count }) => count);
-  const number = scale.percent === true ? "format(100 * datum.value, ',')" : "format(datum.value, ',')";
+  marks.sort((a, b) => a - b);
   return {
     title: null,
     grid: false,
-    values: marks.sort((a, b) => a - b),
+    values: marks,
     ...(scale.marks === undefined ? {} : { labelOverlap: false }),
-    labelExpr: scale.zero === null ? number : `datum.value < ${scale.span.low} ? '0' : ${number}`,
+    labelExpr: labelsOf(marks, (mark) => markText(mark, scale, texts)),
   };
 }
 
@@ -151,14 +151,19 @@ function decade(exponent: number): number {
   return exponent < 0 ? 1 / powerOfTen(-exponent) : powerOfTen(exponent);
 }
 
+/** A mark as it is written: the place of 0 as 0, a share as a percentage. */
+function markText(mark: number, { zero, percent }: CountScale, texts: Texts): string {
+  if (mark === zero) return '0';
+  return numberLabel(percent === true ? writtenValue('waterSaturation', mark) : mark, texts);
+}
+
 /** Room for the counts written on the axes, in pixels. */
-export function axisRoom(scales: readonly CountScale[]): number {
+export function axisRoom(scales: readonly CountScale[], texts: Texts): number {
   let widest = 34;
-  for (const { span, marks } of scales) {
-    for (const count of marks ?? [span.low, span.high]) {
-      const digits = String(count);
-      widest = Math.max(widest, textWidth(digits) + 4 * Math.floor(Math.max(0, digits.length - 1) / 3));
-    }
+  for (const scale of scales) {
+    const { span, marks } = scale;
+    for (const count of marks ?? [span.low, span.high])
+      widest = Math.max(widest, textWidth(markText(count, scale, texts)));
   }
   return Math.ceil(Math.min(90, widest));
 }

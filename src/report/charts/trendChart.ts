@@ -157,12 +157,17 @@ export function trendChart(
   const panels = data.series.map((each, i) => panelOf(data.sizes[i] as number, each, frame));
   for (const { figure, series } of data.figures) panels.push(figurePanelOf(figure, series, texts));
   const span = spanFor(data.span, forecast, options, local);
-  const left = axisRoom(panels.map(({ scale }) => scale)) + rim + 8;
+  const left =
+    axisRoom(
+      panels.map(({ scale }) => scale),
+      texts,
+    ) +
+    rim +
+    8;
   const right = labelRoom(panels);
   const time = { span, plot: width - left - right };
   const events = eventsIn(span, options, offset, zoneTimes(data, options));
   const numbers = eventNumbers(events, time);
-  const nothing = charts.noReadings;
   const period = periodOf(data, span, forecast, options, offset, texts);
   const parts: ChartPart[] = panels.map((panel, i) => ({
     height: panel.scale.height,
@@ -172,7 +177,7 @@ export function trendChart(
       last: i === panels.length - 1 && period !== null,
       events,
       numbers: i === 0 ? numbers : [],
-      nothing,
+      texts,
     }),
   }));
   const said = period === null ? [] : wrapped(period, width - 2 * rim);

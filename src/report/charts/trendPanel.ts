@@ -94,7 +94,7 @@ export function panelOf(size: number, series: TrendSeries, frame: PanelFrame): P
   for (const { now, level } of forecast) counts.push(now, level);
   const scale = countScale(spanOf(counts, steps), sizeHeight, hasZero);
   const labels = stepLabels(steps, scale, target, alarm, texts);
-  const title = fill(texts.charts.panel, { size: sizeText(size, sizing) });
+  const title = fill(texts.charts.panel, { size: sizeText(size, sizing, texts) });
   return { figure: null, series, scale, steps, labels, target, alarm, forecast, title };
 }
 
@@ -107,18 +107,21 @@ interface PanelPlace {
   /** Times of events, and their numbers where this is the first panel. */
   readonly events: readonly { readonly time: number }[];
   readonly numbers: readonly EventNumber[];
-  /** Said beside the size where the panel has nothing to show. */
-  readonly nothing: string;
+  readonly texts: Texts;
 }
 
 export function panelSpec(panel: Panel, place: PanelPlace): ChartSpec {
   const { scale, steps, labels, target, alarm, series } = panel;
   const values = scale.marks ?? countMarks(steps, scale);
-  const x = timeEncoding(place.time.span, place.time.plot, place.last);
-  const y = countEncoding('count', scale, countAxis(scale, values));
+  const x = timeEncoding(place.time.span, place.time.plot, place.last, place.texts);
+  const y = countEncoding('count', scale, countAxis(scale, values, place.texts));
   const { points, codes, badCodes, badTimes, buckets } = series;
   const empty = [points, codes, badCodes, badTimes, buckets].every(({ length }) => length === 0);
-  const title = { x: -place.left + 12, y: -14, text: empty ? `${panel.title}: ${place.nothing}` : panel.title };
+  const title = {
+    x: -place.left + 12,
+    y: -14,
+    text: empty ? `${panel.title}: ${place.texts.charts.noReadings}` : panel.title,
+  };
   return {
     layer: [
       ...(panel.figure === null

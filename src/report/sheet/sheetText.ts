@@ -69,7 +69,7 @@ function countLines({ counts, sizing, volumeMl, dilution }: SampleSheet, texts: 
   const raw = counts.some(({ counted }) => counted !== null);
   const head = [columns.size, columns.perMl, ...(raw ? [columns.counted, columns.low, columns.high] : [])];
   const rows = counts.map(({ size, perMl, counted, low, high }) => {
-    const cells = [sizeText(size, sizing), figure(perMl, texts)];
+    const cells = [sizeText(size, sizing, texts), figure(perMl, texts)];
     if (counted === null || low === null || high === null) return cells;
     return [...cells, whole(counted, texts), figure(low, texts), figure(high, texts)];
   });

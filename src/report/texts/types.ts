@@ -6,6 +6,7 @@ import type { AcceptanceTexts } from '../../acceptance/index.ts';
 import type { ErrorCode } from '../../errors.ts';
 import type { FigureName, FindingTexts, Quality } from '../../reading/index.ts';
 import type { FlowControlTexts } from '../../sampling/index.ts';
+import type { monthNames } from '../charts/axisLabels.ts';
 import type { englishExpectedTexts } from './englishExpected.ts';
 import type { EventTexts } from './eventTypes.ts';
 
@@ -55,6 +56,9 @@ export interface ChartTexts {
   readonly forecastCut: string;
   readonly forecastOpen: string;
   readonly noReadings: string;
+  /** At the axis of time: months in short, and a day, `{day}`, `{month}`. */
+  readonly months: Readonly<Record<(typeof monthNames)[number], string>>;
+  readonly dayOfMonth: string;
   /** `{number}`. */
   readonly moreEvents: string;
   readonly size: {

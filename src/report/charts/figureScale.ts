@@ -48,7 +48,7 @@ function marksBetween(low: number, high: number): number[] {
   return [low, high];
 }
 
-/** Round marks from 0 to an end, at steps of 1, 2 or 5 and a power of ten: some so many as asked for, never far more. */
+/** Round marks from 0 to an end, at steps of 1, 2 or 5 and a power of ten: about as many as asked for. */
 export function roundMarks(end: number, about: number): number[] {
   const wanted = end / about;
   for (let exponent = -15; ; exponent += 1) {

@@ -3,6 +3,7 @@
  * own locale, and one picture would have two kinds of number.
  */
 import { fill, localized } from '../texts/fill.ts';
+import { monthNames } from '../texts/monthNames.ts';
 import type { Texts } from '../texts/types.ts';
 import { dateText, minuteText } from '../timeText.ts';
 
@@ -40,22 +41,6 @@ export function monthOrYearLabel(time: number, texts: Texts): string {
   const [year, month, day] = dateText(time, 0).split('-') as [string, string, string];
   return month === '01' && day === '01' ? String(Number(year)) : monthLabel(time, texts);
 }
-
-/** The months in their order; English has the pattern. */
-export const monthNames = [
-  'january',
-  'february',
-  'march',
-  'april',
-  'may',
-  'june',
-  'july',
-  'august',
-  'september',
-  'october',
-  'november',
-  'december',
-] as const;
 
 function monthLabel(time: number, { charts }: Texts): string {
   const month = Number(dateText(time, 0).slice(5, 7));

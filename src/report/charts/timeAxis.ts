@@ -3,9 +3,10 @@
  */
 import { firstOfMonth } from '../../numeric/firstOfMonth.ts';
 import { day, minute, stepsOfADay } from '../../state/timeSteps.ts';
+import { monthNames } from '../texts/monthNames.ts';
 import type { Texts } from '../texts/types.ts';
 import { dateText } from '../timeText.ts';
-import { clockLabel, dayLabel, labelsOf, monthNames, monthOrYearLabel } from './axisLabels.ts';
+import { clockLabel, dayLabel, labelsOf, monthOrYearLabel } from './axisLabels.ts';
 import { textWidth } from './textWidth.ts';
 
 const daysBeyond: readonly number[] = [2 * day, 3 * day, 4 * day, 5 * day, 7 * day, 14 * day];

@@ -6,9 +6,9 @@ import type { AcceptanceTexts } from '../../acceptance/index.ts';
 import type { ErrorCode } from '../../errors.ts';
 import type { FigureName, FindingTexts, Quality } from '../../reading/index.ts';
 import type { FlowControlTexts } from '../../sampling/index.ts';
-import type { monthNames } from '../charts/axisLabels.ts';
 import type { englishExpectedTexts } from './englishExpected.ts';
 import type { EventTexts } from './eventTypes.ts';
+import type { monthNames } from './monthNames.ts';
 
 /** What charts say. */
 export interface ChartTexts {

@@ -33,7 +33,7 @@ const withoutBareImports: NonNullable<Options['plugins']>[number] = {
  * The declarations of an entry are put together from those of the files: given sources, tsup 8.5.1 would read and check
  * all of them once more for each entry.
  */
-function declared(): Options['dts'] {
+function declared(): NonNullable<Options['dts']> {
   const folder = mkdtempSync(join(tmpdir(), 'motescale-types-'));
   process.once('exit', () => rmSync(folder, { recursive: true, force: true }));
   writeDeclarations(folder);

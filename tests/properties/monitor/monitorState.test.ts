@@ -26,6 +26,7 @@ import type {
   MonitorState,
 } from '../../../src/monitor/index.ts';
 import type { TimedReading } from '../../../src/reading/index.ts';
+import { some } from '../../volume.ts';
 import { advanceMonitor, resumeMonitor, startMonitor } from '../watched.ts';
 
 const minute = 60000;
@@ -313,9 +314,9 @@ describe('a state damaged in any place is refused or harmless', () => {
         )
           refused += 1;
       }),
-      { numRuns: 2000 },
+      { numRuns: some(2000, 600) },
     );
-    expect(refused).toBeGreaterThan(1000);
+    expect(refused).toBeGreaterThan(some(1000, 300));
   });
 
   test('of an alarm', () => {
@@ -323,9 +324,10 @@ describe('a state damaged in any place is refused or harmless', () => {
       { id: 'a', type: 'high', setpoint: 5, deadband: 1, onDelayMs: minute, staleAfterMs: hour, latching: true },
       { id: 'b', type: 'rise', setpoint: 2, withinMs: hour, chattering: { raises: 2, withinMs: hour } },
     ];
-    const stateAfter = (of: AlarmConfig, n: number) => {
+    const statesOf = (of: AlarmConfig) => {
       let state = startAlarm(prepareAlarm(of));
-      for (let i = 0; i < n; i += 1) {
+      const after = [state];
+      for (let i = 0; i < 30; i += 1) {
         state = advanceAlarm(prepareAlarm(of), state, { time: i * 5 * minute, value: (i * 7) % 11 }).state;
         if (i % 13 === 5)
           state = advanceAlarm(prepareAlarm(of), state, {
@@ -334,12 +336,14 @@ describe('a state damaged in any place is refused or harmless', () => {
             command: 'shelve',
             forMs: hour,
           }).state;
+        after.push(state);
       }
-      return state;
+      return after;
     };
+    const given = alarms.map((of) => [of, statesOf(of)] as const);
     fc.assert(
-      fc.property(fc.constantFrom(...alarms), fc.nat({ max: 30 }), fc.nat(), junk, (of, n, place, by) => {
-        const { copy, path } = damaged(stateAfter(of, n), place, by);
+      fc.property(fc.constantFrom(...given), fc.nat({ max: 30 }), fc.nat(), junk, ([of, after], n, place, by) => {
+        const { copy, path } = damaged(after[n], place, by);
         const steps = [0, 1, 2, 3, 30].map(
           (more) => (state: never) =>
             advanceAlarm(prepareAlarm(of), state, { time: (n + more) * 5 * minute, value: more * 3 }),
@@ -348,7 +352,7 @@ describe('a state damaged in any place is refused or harmless', () => {
         const named = (state: never) => ({ state, name: alarmStateName(state) });
         refusedOrSound(copy, path, [resumed, named, ...steps, named]);
       }),
-      { numRuns: 1000 },
+      { numRuns: some(1000, 400) },
     );
   });
 
@@ -388,9 +392,9 @@ describe('a state damaged in any place is refused or harmless', () => {
         )
           refused += 1;
       }),
-      { numRuns: 1000 },
+      { numRuns: some(1000, 400) },
     );
-    expect(refused).toBeGreaterThan(500);
+    expect(refused).toBeGreaterThan(some(500, 200));
   });
 
   // the cases that once ran on

@@ -202,7 +202,7 @@ describe('laws', () => {
         expect(meets(table, narrow.low, wide.low).margins.every(({ classes }) => classes >= 0)).toBe(true);
         expect(meets(table, wide.high, narrow.high).margins.every(({ classes }) => classes >= 0)).toBe(true);
       }),
-      { numRuns: some(40, 9) },
+      { numRuns: some(40, 15) },
     );
   });
 
@@ -230,7 +230,7 @@ describe('laws', () => {
         if (((counts.counted as number[])[0] as number) < 1000) expect(none.high.text).toBe(counting.high.text);
         expect(meets(iso4406, none.low, counting.low).margins.every(({ classes }) => classes >= 0)).toBe(true);
       }),
-      { numRuns: some(40, 9) },
+      { numRuns: some(40, 15) },
     );
   });
 

@@ -21,13 +21,13 @@ describe('likelyClasses', () => {
     const codeTable = sizing === 'iso11171' ? iso4406 : iso4406Microscope;
     const coded = codeTable.columns.map((column) => column.from[sizing] as number);
     const sizes = [...new Set([...sizesOf(table, sizing), ...coded])].sort((a, b) => a - b);
-    for (let i = 0; i < some(2000, 200); i += 1) {
+    for (let i = 0; i < some(2000, 400); i += 1) {
       const sample = randomSample(random, sizes, sizing);
       const measured = likelyClasses(table, sample);
       const truth = classify(table, sample);
       for (const { column, lowest, highest } of measured.columns) {
         const found = truth.parts.find((part) => part.column === column)?.class;
-        expect([lowest, highest], column).toEqual([found, found]);
+        if (lowest !== found || highest !== found) expect([lowest, highest], column).toEqual([found, found]);
       }
       const byCode = limitsOf(codeTable, classify(codeTable, sample), sizing);
       const known = i % 2 === 0 ? byCode : partly(random, sample);
@@ -35,8 +35,9 @@ describe('likelyClasses', () => {
       const possible = possibleClasses(table, known);
       for (const { column, lowest, highest } of likely.columns) {
         const bound = possible.columns.find((candidate) => candidate.column === column);
-        expect(indexOf(table, lowest)).toBeGreaterThanOrEqual(indexOf(table, bound?.lowest as string));
-        expect(indexOf(table, highest)).toBeLessThanOrEqual(indexOf(table, bound?.highest as string));
+        const [least, most] = [indexOf(table, bound?.lowest as string), indexOf(table, bound?.highest as string)];
+        if (indexOf(table, lowest) < least || indexOf(table, highest) > most)
+          expect.fail(`${column} of ${JSON.stringify(known)}: ${lowest} to ${highest}`);
       }
     }
   });

@@ -26,7 +26,6 @@ import type {
   MonitorState,
 } from '../../../src/monitor/index.ts';
 import type { TimedReading } from '../../../src/reading/index.ts';
-import { some } from '../../volume.ts';
 import { advanceMonitor, resumeMonitor, startMonitor } from '../watched.ts';
 
 const minute = 60000;
@@ -314,9 +313,9 @@ describe('a state damaged in any place is refused or harmless', () => {
         )
           refused += 1;
       }),
-      { numRuns: some(2000, 600) },
+      { numRuns: 2000 },
     );
-    expect(refused).toBeGreaterThan(some(1000, 300));
+    expect(refused).toBeGreaterThan(1000);
   });
 
   test('of an alarm', () => {
@@ -352,7 +351,7 @@ describe('a state damaged in any place is refused or harmless', () => {
         const named = (state: never) => ({ state, name: alarmStateName(state) });
         refusedOrSound(copy, path, [resumed, named, ...steps, named]);
       }),
-      { numRuns: some(1000, 400) },
+      { numRuns: 1000 },
     );
   });
 
@@ -392,9 +391,9 @@ describe('a state damaged in any place is refused or harmless', () => {
         )
           refused += 1;
       }),
-      { numRuns: some(1000, 400) },
+      { numRuns: 1000 },
     );
-    expect(refused).toBeGreaterThan(some(500, 200));
+    expect(refused).toBeGreaterThan(500);
   });
 
   // the cases that once ran on

@@ -1,7 +1,7 @@
 /**
- * A simulated year of healthy units (of those with a reading every five minutes two weeks, of those with one an hour
- * four months, all of it with MOTESCALE_FULL): at most one false finding a unit. And each fault, begun on a healthy
- * unit, is found within ten readings. Other random cases with MOTESCALE_SEED.
+ * A simulated year of healthy units (of those with a reading every five minutes one month, all of it with
+ * MOTESCALE_FULL): at most one false finding a unit. And each fault, begun on a healthy unit, is found within ten
+ * readings. Other random cases with MOTESCALE_SEED.
  */
 import { describe, expect, test } from 'vitest';
 import { assess } from '../../../src/reading/assessReading.ts';
@@ -83,7 +83,7 @@ function healthy(i: number, every: number, perMl: number, show: Show, next: () =
 const intervals = { '5 minutes': 5 * minute, hour: 60 * minute, day, week: 7 * day };
 const readingsOf = (every: number) => {
   const year = (365 * day) / every;
-  return some(year, every < 60 * minute ? year / 26 : every < day ? year / 3 : year);
+  return some(year, every < 60 * minute ? year / 12 : year);
 };
 const levels = { clean: 3, usual: 400, dirty: 30000 };
 

@@ -1,6 +1,6 @@
 /**
  * The gateway of docs/gateways.md: twenty days on every engine, or as many as MOTESCALE_DAYS says; its state handed
- * from engine to engine, for three days where npm alone brings them; the hosts in C; and the table of the page.
+ * from engine to engine, for five days where npm alone brings them; the hosts in C; and the table of the page.
  */
 import { execFileSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
@@ -20,7 +20,7 @@ import {
 import { ending } from './program.ts';
 
 const days = Number(process.env.MOTESCALE_DAYS ?? 20);
-const handed = all ? 20 : 3;
+const handed = all ? 20 : 5;
 const page = 'docs/gateways.md';
 const running = engines.filter((engine) => engine.modules !== true);
 const engineOf = (name: string) => running.find((engine) => engine.name.startsWith(name)) as Engine;

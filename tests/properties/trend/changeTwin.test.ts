@@ -36,7 +36,7 @@ function valuesOf(seed: number): (number | null)[] {
 
 const told: Record<string, number> = {};
 
-describe.each(Array.from({ length: some(60, 6) }, (_x, i) => i))('machine %d', (seed) => {
+describe.each(Array.from({ length: some(60, 8) }, (_x, i) => i))('machine %d', (seed) => {
   const own = seed % 6 === 2 ? { least: 0.2, season: 0 } : seed % 4 === 3 ? { least: 0.8, resolution: 0.1 } : {};
   const prepared = prepareChange(own);
 

@@ -4,6 +4,8 @@ import type { ClassTable, MeasurementErrors } from '../codes/index.ts';
 import { noteUnsound } from '../codes/ownTable/noteUnsound.ts';
 import type { Wanted } from '../codes/targetOutcome.ts';
 import { caught, motescaleError, noteProblem, type Path, type Problem, throwMistakes } from '../errors.ts';
+import type { EitherRule, Rule } from '../rules/rule.ts';
+import { nameRule } from '../state/rules.ts';
 import { type CodePlan, wantedOf } from './codePlan.ts';
 
 /** A table to write codes in, by itself or by its id, with a target or without. */
@@ -12,6 +14,12 @@ export interface CodeEntry {
   readonly target?: string | undefined;
   readonly columns?: readonly string[] | undefined;
   readonly errors?: MeasurementErrors | undefined;
+}
+
+/** A class table by its rule, or the id of one. */
+export function tableOrIdRule(table: Rule, expected: string): EitherRule {
+  const id: Rule = { ...nameRule, expected: 'the id of a table' };
+  return { kind: 'either', expected, forms: [id, table], choose: (value) => (typeof value === 'string' ? id : table) };
 }
 
 /** Tables handed in to be found by their ids. */
@@ -46,8 +54,7 @@ export function planCode(
   const table = hasMistake(problems, place) ? null : tableOf(entry.table, known, place, problems);
   if (table === null) return null;
   const before = problems.length;
-  if (seen.indexOf(table.id) >= 0)
-    noteProblem(problems, [...path, 'table'], 'unknown_option', table.id, 'each table once');
+  if (seen.indexOf(table.id) >= 0) noteProblem(problems, place, 'unknown_option', table.id, 'each table once');
   seen.push(table.id);
   // asked of columns and a target that keep their own rules
   if (hasMistake(problems, [...path, 'columns']) || hasMistake(problems, [...path, 'target'])) return null;

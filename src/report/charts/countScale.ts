@@ -32,10 +32,10 @@ export function spanOf(counts: readonly number[], steps: readonly Step[]): Span 
     if (upTo > most && high === 0 && isFinite(upTo)) high = upTo;
   }
   let exponent = -6;
-  while (decade(exponent + 1) < least) exponent += 1;
-  if (low === 0) low = decade(exponent);
-  while (decade(exponent) <= Math.max(most, low)) exponent += 1;
-  if (high === 0) high = decade(exponent);
+  while (powerOfTen(exponent + 1) < least) exponent += 1;
+  if (low === 0) low = powerOfTen(exponent);
+  while (powerOfTen(exponent) <= Math.max(most, low)) exponent += 1;
+  if (high === 0) high = powerOfTen(exponent);
   return { low, high };
 }
 
@@ -49,8 +49,8 @@ export function stepsWithin(steps: readonly Step[], span: Span): Step[] {
 /** The whole powers of ten within the span. */
 export function decadesOf(span: Span): number[] {
   const decades: number[] = [];
-  for (let exponent = -6; decade(exponent) <= span.high; exponent += 1) {
-    if (decade(exponent) >= span.low) decades.push(decade(exponent));
+  for (let exponent = -6; powerOfTen(exponent) <= span.high; exponent += 1) {
+    if (powerOfTen(exponent) >= span.low) decades.push(powerOfTen(exponent));
   }
   return decades;
 }
@@ -145,10 +145,6 @@ export function spaced<T extends { readonly count: number }>(
     places.push(y);
   }
   return kept;
-}
-
-function decade(exponent: number): number {
-  return exponent < 0 ? 1 / powerOfTen(-exponent) : powerOfTen(exponent);
 }
 
 /** Room for the counts written on the axes, in pixels. */

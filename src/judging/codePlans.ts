@@ -1,12 +1,13 @@
 /** The codes of a configuration: each table found, its columns and its target read. */
 import { isObject, requireArray } from '../checks.ts';
 import type { ClassTable, MeasurementErrors } from '../codes/index.ts';
+import { requireTarget } from '../codes/meets.ts';
 import { noteUnsound } from '../codes/ownTable/noteUnsound.ts';
-import type { Wanted } from '../codes/targetOutcome.ts';
+import { type Wanted, wantedOf } from '../codes/targetOutcome.ts';
 import { caught, motescaleError, noteProblem, type Path, type Problem, throwMistakes } from '../errors.ts';
 import type { EitherRule, Rule } from '../rules/rule.ts';
 import { nameRule } from '../state/rules.ts';
-import { type CodePlan, wantedOf } from './codePlan.ts';
+import type { CodePlan } from './codePlan.ts';
 
 /** A table to write codes in, by itself or by its id, with a target or without. */
 export interface CodeEntry {
@@ -23,11 +24,11 @@ export function tableOrIdRule(table: Rule, expected: string): EitherRule {
 }
 
 /** Tables handed in to be found by their ids. */
-export function tablesOf(tables: readonly ClassTable[], parameter: string): readonly ClassTable[] {
-  requireArray(tables, parameter, 'an array of class tables');
+export function tablesOf(tables: readonly ClassTable[]): readonly ClassTable[] {
+  requireArray(tables, 'options.tables', 'an array of class tables');
   const problems: Problem[] = [];
   for (let i = 0; i < tables.length; i += 1) noteUnsound(tables[i], [i], problems);
-  throwMistakes(parameter, tables, problems);
+  throwMistakes('options.tables', tables, problems);
   return tables;
 }
 
@@ -108,7 +109,7 @@ export function readCode(
   problems: Problem[],
 ): Wanted | null {
   try {
-    const wanted = wantedOf(table, text, columns);
+    const wanted = wantedOf(table, requireTarget(table, text), columns);
     const asked = wanted.filter((place) => place !== null) as number[];
     const last = table.classes.length - 1;
     if (asked.some((place) => place > last))

@@ -142,7 +142,7 @@ function parsed<T>(value: unknown, rule: ObjectRule, told: Problem[], options: R
   requireObject(options, 'options', 'options { keepReadable, tables }', ['keepReadable', 'tables']);
   const keeps = requireBoolean(options.keepReadable ?? false, 'options.keepReadable');
   const { tables = [] } = options;
-  tablesOf(tables, 'options.tables');
+  tablesOf(tables);
   const read = valueOrThrow(examined<T>(value, rule, told, keeps), 'reading', value);
   const known = withKnownCodes(read as T & Reading, idsWith(tables), told, keeps);
   return keeps ? withLostMarked(value, read as T & Reading, known, told) : known;

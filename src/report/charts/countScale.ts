@@ -111,7 +111,6 @@ export function countAxis(scale: CountScale, values: readonly number[]): ChartSp
   const marks = spaced(
     [...(scale.zero === null ? [] : [scale.zero]), ...values.slice().reverse()].map((count) => ({ count })),
     scale,
-    13,
   ).map(({ count }) => count);
   const number = scale.percent === true ? "format(100 * datum.value, ',')" : "format(datum.value, ',')";
   return {
@@ -130,17 +129,13 @@ export function countEncoding(field: string, scale: CountScale, axis: ChartSpec)
   return { field, type: 'quantitative', scale: { ...form, nice: false }, axis };
 }
 
-/** Those of a list that stand so many pixels apart, the first ones first. */
-export function spaced<T extends { readonly count: number }>(
-  list: readonly T[],
-  scale: CountScale,
-  least: number,
-): T[] {
+/** Those of a list that stand apart by a line of small letters, the first ones first. */
+export function spaced<T extends { readonly count: number }>(list: readonly T[], scale: CountScale): T[] {
   const kept: T[] = [];
   const places: number[] = [];
   for (const item of list) {
     const y = pixelOf(item.count, scale);
-    if (places.some((place) => Math.abs(place - y) < least)) continue;
+    if (places.some((place) => Math.abs(place - y) < 13)) continue;
     kept.push(item);
     places.push(y);
   }

@@ -38,7 +38,7 @@ export interface SizeBuckets {
  * ```
  */
 export function countBuckets(readings: readonly ReportReading[], options: RollUpOptions): SizeBuckets[] {
-  const sizing = checkReadings(readings, 'readings') ?? 'iso11171';
+  const sizing = checkReadings(readings) ?? 'iso11171';
   const inOrder = telling(readings);
   return sizesOf(inOrder).map((size) => ({
     size,
@@ -84,7 +84,7 @@ export function figureBuckets(
   figures: readonly string[],
   options: RollUpOptions,
 ): FigureBuckets[] {
-  checkReadings(readings, 'readings');
+  checkReadings(readings);
   const inOrder = distinct(readings);
   return requireFilledArray(figures, 'figures').map((word, i) => {
     const figure = requireMeasured(word, `figures[${i}]`);

@@ -144,7 +144,7 @@ export function trendChart(
   const width = requireWidth(options.width, 720);
   const vegaLite = requireVegaLite(options.vegaLite);
   const title = requireTitle(options.title, charts.titles.trend);
-  const offset = offsetAt(options.utcOffsetMinutes, 'options.utcOffsetMinutes');
+  const offset = offsetAt(options);
   checkPeriod(options);
   if (options.events !== undefined) checkEvents(options.events);
   const local = (time: number) => localTime(time, offset);
@@ -295,8 +295,8 @@ function periodOf(
   if (data.span === null && from === undefined && to === undefined && forecast.length === 0) return null;
   const zone = zonesOf(zoneTimes(data, options), offset);
   const shown = shownSpan(data, axis, options);
-  const first = dateText(shown.from, 0);
-  const last = dateText(shown.to, 0);
+  const first = dateText(shown.from);
+  const last = dateText(shown.to);
   return first === last
     ? fill(texts.charts.day, { day: first, zone })
     : fill(texts.charts.period, { from: first, to: last, zone });
@@ -339,8 +339,8 @@ function crossingText({ level, time, earliest, latest }: ChartForecast, size: st
   return fill(latest === null ? crossingOpen : crossing, {
     size,
     level: figure(level, texts),
-    date: dateText(time, 0),
-    earliest: dateText(earliest, 0),
-    latest: latest === null ? '' : dateText(latest, 0),
+    date: dateText(time),
+    earliest: dateText(earliest),
+    latest: latest === null ? '' : dateText(latest),
   });
 }

@@ -43,7 +43,7 @@ export interface TrendData {
 
 /** Of readings. */
 export function readingData(given: readonly ReportReading[], options: TrendScope, offset: OffsetAt): TrendData {
-  const sizing = checkReadings(given, 'readings') ?? sizingOf(options.table);
+  const sizing = checkReadings(given) ?? sizingOf(options.table);
   const table = chartTable(options.table, sizing);
   const told = within(distinct(given), options);
   const figures = requireFigures(options.figures).map((figure) => ({

@@ -102,7 +102,7 @@ export function messageOf(
   requireOneOf(event.event, 'event.event', Object.keys(words.events.words) as EventWord[]);
   requireFinite(event.time, 'event.time', 'ms since 1970-01-01T00:00:00Z');
   requireMembers(requireObject(options, 'options'), 'options', ['unit', 'utcOffsetMinutes']);
-  const offset = offsetAt(options.utcOffsetMinutes, 'options.utcOffsetMinutes');
+  const offset = offsetAt(options);
   const told = event as unknown as AnyEvent;
   const template = templateOf(told, words);
   const change = changeOf(told);

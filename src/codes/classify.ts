@@ -59,7 +59,7 @@ export function columnsAsked(
 ): readonly string[] | null {
   if (options === undefined) return null;
   requireObject(options, 'options', undefined, ['columns']);
-  return options.columns === undefined ? null : requireLabels(table, options.columns);
+  return options.columns === undefined ? null : requireLabels(table, options.columns, 'options.columns');
 }
 
 /** The same for counts that have been checked. `asked`: labels of the table's columns; null for all. */

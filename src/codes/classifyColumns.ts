@@ -63,7 +63,7 @@ export function classifyColumns(
   const { sizes, columns: counts, length } = requireColumns(perMl);
   const sizing = options.sizing === undefined ? 'iso11171' : requireSizing(options.sizing, 'options.sizing');
   requireSizingOf(table, sizing, 'options.sizing');
-  const labels = options.columns === undefined ? null : requireLabels(table, options.columns);
+  const labels = options.columns === undefined ? null : requireLabels(table, options.columns, 'options.columns');
   if (table.classes.length > mostClasses)
     throw motescaleError('out_of_range', 'table.classes', table.classes.length, `at most ${mostClasses} classes`);
   // the sizes, asked of one row

@@ -68,9 +68,9 @@ function isText(value: unknown): boolean {
   return typeof value === 'string';
 }
 
-export function requireLabels(table: ClassTable, labels: unknown): readonly string[] {
+export function requireLabels(table: ClassTable, labels: unknown, parameter: string): readonly string[] {
   const known = table.columns.map(({ label }) => label);
-  const asked = requireFilled(labels, 'options.columns', 'column labels');
-  for (let i = 0; i < asked.length; i += 1) requireOneOf(asked[i], `options.columns[${i}]`, known);
+  const asked = requireFilled(labels, parameter, 'column labels');
+  for (let i = 0; i < asked.length; i += 1) requireOneOf(asked[i], `${parameter}[${i}]`, known);
   return asked as readonly string[];
 }

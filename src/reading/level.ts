@@ -3,9 +3,7 @@
  * a counter that has died gives zeros, and so does oil that is clean enough. Only the unit's own level tells them
  * apart.
  */
-
 import type { CumulativeCounts } from '../counts/types.ts';
-import { toDigits } from '../numeric/shorten.ts';
 import { oilCounted } from './counted.ts';
 import type { Reading } from './reading.ts';
 
@@ -45,5 +43,9 @@ export function isEmpty(perMl: readonly number[]): boolean {
 export function short(value: number): number {
   if (value < 1e-9) return 0;
   if (value >= mostLevel) return mostLevel;
-  return toDigits(value, 100);
+  let scale = 1;
+  while (value * scale < 100) scale *= 10;
+  let down = 1;
+  while (value / down >= 1000) down *= 10;
+  return scale > 1 ? Math.floor(value * scale + 0.5) / scale : Math.floor(value / down + 0.5) * down;
 }

@@ -66,7 +66,7 @@ export function targetProbability(
 ): TargetProbability {
   const known = requireUnsureColumns(table, counts, errors);
   requireObject(options, 'options', undefined, ['columns']);
-  const judged = options.columns === undefined ? null : requireLabels(table, options.columns);
+  const judged = options.columns === undefined ? null : requireLabels(table, options.columns, 'options.columns');
   const kept: Kept[] = [];
   const missing: string[] = [];
   requireTarget(table, target).forEach((part, i) => {

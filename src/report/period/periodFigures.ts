@@ -144,7 +144,7 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
   const judging: Judging = { table, options: columns === undefined ? {} : { columns } };
   // without a reading and a table the standard is not known, and nothing is judged
   if (readings.length > 0 || options.table !== undefined) {
-    if (columns !== undefined) requireLabels(table, columns);
+    if (columns !== undefined) requireLabels(table, columns, 'options.columns');
     if (target !== undefined) checkTarget(table, target, columns);
   }
   checkPeriod(options);

@@ -27,14 +27,21 @@ export function codeVerdicts(plans: readonly CodePlan[], reading: Reading): Code
       continue;
     }
     const { text } = code;
-    const found =
-      counts === undefined
-        ? ({ table: id, standard, text, code, from: 'code', classification: null } as const)
-        : ({ table: id, standard, text, code, from: 'counts', classification: code as Classification } as const);
+    const from = counts === undefined ? 'code' : 'counts';
+    const classification = counts === undefined ? null : (code as Classification);
     verdicts.push(
       target === null
-        ? { ...found, outcome: null }
-        : { ...found, target, outcome: outcomeOf(table, plan.wanted as Wanted, code.parts, counts) },
+        ? { table: id, standard, text, code, from, classification, outcome: null }
+        : {
+            table: id,
+            standard,
+            text,
+            code,
+            from,
+            classification,
+            target,
+            outcome: outcomeOf(table, plan.wanted as Wanted, code.parts, counts),
+          },
     );
   }
   return verdicts;

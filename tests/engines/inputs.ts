@@ -21,8 +21,9 @@ export function numbersFrom(seed: number): Next {
 const aFunction = () => 1;
 aFunction.toString = () => 'a function';
 
-/** Of the odd inputs to a place, each so manieth is tried, another at the next place. Put in where the walk is made. */
-declare const oneIn: number;
+/** Put in where the walk is made into a program: of the odd inputs to a place one in so many is tried. */
+declare const oneIn: number | undefined;
+const skips = typeof oneIn === 'undefined' ? 1 : oneIn;
 let places = 0;
 
 /** What careless callers hand in. */
@@ -51,7 +52,7 @@ const odd: readonly unknown[] = [
 function tryOdd(call: (value: unknown) => void): void {
   places += 1;
   odd.forEach((value, i) => {
-    if ((i + places) % oneIn === 0) call(value);
+    if ((i + places) % skips === 0) call(value);
   });
 }
 

@@ -70,7 +70,7 @@ export interface AutocorrelatedTrend {
  *
  * All that is of one look; of looks every day over a year, nine quiet years in ten show a trend at least once. A swing
  * over the year is not memory: below two years it looks like a trend. With a rhythm of the week and a correlation of
- * 0.9 and more, 91 and 119 days are called a trend in 12 to 28 %: give means of weeks.
+ * 0.9 and more, 91 and 119 days are called a trend in 11 to 28 %: give means of weeks.
  *
  * Give continuous scale numbers, never whole codes or classes. Range: up to 300,000 blocks, at least two values; with
  * fewer than ten, or with hardly any two of them neighbours, it says `not_told`. O(n log n) time. Source: P. K. Sen

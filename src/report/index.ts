@@ -3,9 +3,7 @@
  *
  * @module report
  */
-export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
-export type { Source, Standing } from '../source.ts';
-export { version } from '../version.ts';
+export * from '../common.ts';
 export { type ChartSpec, vegaLiteSchema } from './charts/chartSpec.ts';
 export * from './charts/cleanUpChart.ts';
 export type { CodeBucket } from './charts/codeBuckets.ts';

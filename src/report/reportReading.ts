@@ -72,18 +72,18 @@ export function qualityOf({ quality, figureQualities, qualities }: ReportReading
 }
 
 /** Checks readings: all of one sizing, which is returned; null where none has counts. */
-export function checkReadings(readings: readonly ReportReading[], parameter: string): Sizing | null {
+export function checkReadings(readings: readonly ReportReading[]): Sizing | null {
   const expected = 'an array of readings { time, counts }';
-  requireArray(readings, parameter, expected);
+  requireArray(readings, 'readings', expected);
   let sizing: Sizing | null = null;
   for (let i = 0; i < readings.length; i += 1) {
     const reading = readings[i] as ReportReading;
     // no path is written for a reading that passes
-    if (!isPlain(reading)) checkReading(reading, `${parameter}[${i}]`);
+    if (!isPlain(reading)) checkReading(reading, `readings[${i}]`);
     if (reading.counts === undefined) continue;
     if (sizing === null) sizing = reading.counts.sizing;
     if (reading.counts.sizing !== sizing) {
-      const path = `${parameter}[${i}].counts.sizing`;
+      const path = `readings[${i}].counts.sizing`;
       const expected = `'${sizing}', as in the readings before`;
       throw motescaleError('sizing_not_convertible', path, reading.counts.sizing, expected);
     }

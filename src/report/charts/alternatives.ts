@@ -19,8 +19,13 @@ interface TrendShown {
 }
 
 /** A title as a sentence; one that asks or calls has its sign already. */
-export function titleSentence(title: string, texts: Texts): string {
+function titleSentence(title: string, texts: Texts): string {
   return /[.?!]$/.test(title) ? title : fill(texts.charts.alternative.title, { title });
+}
+
+/** The title and what the marks mean, and then what the picture shows. */
+export function spoken(title: string, notes: readonly string[], shown: readonly string[], texts: Texts): string {
+  return [titleSentence(title, texts), `${notes.join(texts.charts.separator)}.`, ...shown].join(' ');
 }
 
 export function trendAlternative(

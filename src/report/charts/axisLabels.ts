@@ -26,7 +26,7 @@ export function numberLabel(value: number, texts: Texts): string {
 
 /** A day and its month: `5 Nov`. */
 export function dayLabel(time: number, texts: Texts): string {
-  const day = String(Number(dateText(time, 0).slice(8)));
+  const day = String(Number(dateText(time).slice(8)));
   return fill(texts.charts.dayOfMonth, { day, month: monthLabel(time, texts) });
 }
 
@@ -38,11 +38,11 @@ export function clockLabel(time: number, texts: Texts): string {
 
 /** A month, and in January the year. */
 export function monthOrYearLabel(time: number, texts: Texts): string {
-  const [year, month, day] = dateText(time, 0).split('-') as [string, string, string];
+  const [year, month, day] = dateText(time).split('-') as [string, string, string];
   return month === '01' && day === '01' ? String(Number(year)) : monthLabel(time, texts);
 }
 
 function monthLabel(time: number, { charts }: Texts): string {
-  const month = Number(dateText(time, 0).slice(5, 7));
+  const month = Number(dateText(time).slice(5, 7));
   return charts.months[monthNames[month - 1] as (typeof monthNames)[number]];
 }

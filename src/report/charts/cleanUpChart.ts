@@ -22,7 +22,7 @@ import { countOf, sizeText } from '../reportReading.ts';
 import { requireTexts } from '../texts/english.ts';
 import { durationText, figure, fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
-import { titleSentence } from './alternatives.ts';
+import { spoken } from './alternatives.ts';
 import { labelsOf, numberLabel } from './axisLabels.ts';
 import {
   type ChartPart,
@@ -144,7 +144,7 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
     title,
     notes,
     separator: charts.separator,
-    description: alternativeOf(title, notes, sizes, sizing, curve, minutes, texts),
+    description: spoken(title, notes, curveSentences(sizes, sizing, curve, minutes, texts), texts),
     width,
     left,
     right,
@@ -195,24 +195,19 @@ function timesPart(
   return tablePart([[headSize, headTarget, headReached], ...rows], left, 3);
 }
 
-/** The chart in words. */
-function alternativeOf(
-  title: string,
-  notes: readonly string[],
+/** The curve of each size in words. */
+function curveSentences(
   sizes: readonly number[],
   sizing: Sizing,
   curve: readonly CleanUpPoint[],
   minutes: number,
   texts: Texts,
-): string {
-  const { alternative: said, separator } = texts.charts;
-  const sentences = [titleSentence(title, texts), `${notes.join(separator)}.`];
-  for (const size of sizes) {
+): string[] {
+  return sizes.map((size) => {
     const at = (point: CleanUpPoint | undefined) => figure((point && countOf(point.counts, size)) ?? 0, texts);
     const places = { size: sizeText(size, sizing, texts), from: at(curve[0]), to: at(curve[curve.length - 1]) };
-    sentences.push(fill(said.cleanUp, { ...places, duration: durationText(minutes, texts) }));
-  }
-  return sentences.join(' ');
+    return fill(texts.charts.alternative.cleanUp, { ...places, duration: durationText(minutes, texts) });
+  });
 }
 
 /**

@@ -35,10 +35,10 @@ export function spanOf(counts: readonly number[], steps: readonly Step[]): Span 
     if (upTo > most && high === 0 && isFinite(upTo)) high = upTo;
   }
   let exponent = -6;
-  while (decade(exponent + 1) < least) exponent += 1;
-  if (low === 0) low = decade(exponent);
-  while (decade(exponent) <= Math.max(most, low)) exponent += 1;
-  if (high === 0) high = decade(exponent);
+  while (powerOfTen(exponent + 1) < least) exponent += 1;
+  if (low === 0) low = powerOfTen(exponent);
+  while (powerOfTen(exponent) <= Math.max(most, low)) exponent += 1;
+  if (high === 0) high = powerOfTen(exponent);
   return { low, high };
 }
 
@@ -52,8 +52,8 @@ export function stepsWithin(steps: readonly Step[], span: Span): Step[] {
 /** The whole powers of ten within the span. */
 export function decadesOf(span: Span): number[] {
   const decades: number[] = [];
-  for (let exponent = -6; decade(exponent) <= span.high; exponent += 1) {
-    if (decade(exponent) >= span.low) decades.push(decade(exponent));
+  for (let exponent = -6; powerOfTen(exponent) <= span.high; exponent += 1) {
+    if (powerOfTen(exponent) >= span.low) decades.push(powerOfTen(exponent));
   }
   return decades;
 }
@@ -111,7 +111,6 @@ export function countAxis(scale: CountScale, values: readonly number[], texts: T
   const marks = spaced(
     [...(scale.zero === null ? [] : [scale.zero]), ...values.slice().reverse()].map((count) => ({ count })),
     scale,
-    13,
   ).map(({ count }) => count);
   marks.sort((a, b) => a - b);
   return {
@@ -130,25 +129,17 @@ export function countEncoding(field: string, scale: CountScale, axis: ChartSpec)
   return { field, type: 'quantitative', scale: { ...form, nice: false }, axis };
 }
 
-/** Those of a list that stand so many pixels apart, the first ones first. */
-export function spaced<T extends { readonly count: number }>(
-  list: readonly T[],
-  scale: CountScale,
-  least: number,
-): T[] {
+/** Those of a list that stand apart by a line of small letters, the first ones first. */
+export function spaced<T extends { readonly count: number }>(list: readonly T[], scale: CountScale): T[] {
   const kept: T[] = [];
   const places: number[] = [];
   for (const item of list) {
     const y = pixelOf(item.count, scale);
-    if (places.some((place) => Math.abs(place - y) < least)) continue;
+    if (places.some((place) => Math.abs(place - y) < 13)) continue;
     kept.push(item);
     places.push(y);
   }
   return kept;
-}
-
-function decade(exponent: number): number {
-  return exponent < 0 ? 1 / powerOfTen(-exponent) : powerOfTen(exponent);
 }
 
 /** A mark as it is written: the place of 0 as 0, a share as a percentage. */

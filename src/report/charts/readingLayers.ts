@@ -29,8 +29,7 @@ export function readingLayers(series: TrendSeries, scale: CountScale, time: Time
   for (const code of series.uncertainCodes) uncertain.push(codeRow(code, scale));
   const few = series.points.length * 5 <= time.plot;
   const { crosses, spans } = badMarks(series, time);
-  const marks = (rows: readonly Row[], least: number, style: ChartSpec) =>
-    pointLayer(thinned(rows, scale, time, least), style, encoding);
+  const marks = (rows: readonly Row[], style: ChartSpec) => pointLayer(thinned(rows, scale, time), style, encoding);
   const circle = { size: 34, strokeWidth: 1.4, shape: 'circle', fill: 'white', stroke: ink.data };
   const crossed = crosses.map((point) => rowOf(point, scale));
   const none = joined.filter((row) => row.none);
@@ -38,9 +37,9 @@ export function readingLayers(series: TrendSeries, scale: CountScale, time: Time
     ...hatchLayers(spans, time, encoding.x),
     ...(joined.length === 0 ? [] : [lineLayer(few ? joined : linePoints(joined, time), few, encoding)]),
     ...(few ? [] : pointLayer(eachPixel(lonely(joined), scale, time), { filled: true, ...dot, size: 30 }, encoding)),
-    ...marks(none, 8, { ...circle, shape: 'triangle-down' }),
-    ...marks(inTimeOrder(uncertain), 8, circle),
-    ...marks(crossed, 8, { ...circle, shape: crossShape, fill: null, stroke: ink.text }),
+    ...marks(none, { ...circle, shape: 'triangle-down' }),
+    ...marks(inTimeOrder(uncertain), circle),
+    ...marks(crossed, { ...circle, shape: crossShape, fill: null, stroke: ink.text }),
   ];
 }
 
@@ -86,9 +85,9 @@ function eachPixel(rows: readonly Row[], scale: CountScale, time: TimeScale): Ro
 }
 
 /** Those whose marks can be told apart. */
-function thinned(rows: readonly Row[], scale: CountScale, time: TimeScale, least: number): Row[] {
+function thinned(rows: readonly Row[], scale: CountScale, time: TimeScale): Row[] {
   const placed = rows.map((row) => ({ ...row, y: pixelOf(row.count, scale) }));
-  return apart(placed, time, least).map(({ y: _place, ...row }) => row);
+  return apart(placed, time).map(({ y: _place, ...row }) => row);
 }
 
 function pointLayer(values: readonly unknown[], style: ChartSpec, encoding: Axes): ChartSpec[] {

@@ -63,7 +63,7 @@ export type CountBucketOptions = RollUpOptions & {
  */
 export function countBuckets(readings: readonly ReportReading[], options: CountBucketOptions): SizeBuckets[] {
   const { table: given, ...settings } = requireObject(options, 'options') as CountBucketOptions;
-  const sizing = checkReadings(readings, 'readings') ?? sizingOf(given);
+  const sizing = checkReadings(readings) ?? sizingOf(given);
   const table = chartTable(given, sizing);
   checkCodes(readings, table, ({ arrival }) => arrival === undefined);
   const inOrder = telling(readings);
@@ -132,7 +132,7 @@ export function figureBuckets(
   figures: readonly string[],
   options: RollUpOptions,
 ): FigureBuckets[] {
-  checkReadings(readings, 'readings');
+  checkReadings(readings);
   const inOrder = distinct(readings);
   return requireFilledArray(figures, 'figures').map((word, i) => {
     const figure = requireMeasured(word, `figures[${i}]`);

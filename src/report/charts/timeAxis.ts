@@ -69,7 +69,7 @@ function marksOf(
   const years = (span.to - span.from) / (365.25 * day);
   const inMonths = months.filter((each) => (12 * years) / each <= room('2027'))[0] ?? 12000;
   const values: number[] = [];
-  const year = Number(dateText(span.from, 0).slice(0, 4));
+  const year = Number(dateText(span.from).slice(0, 4));
   for (let month = 1 + Math.floor((year * 12) / inMonths) * inMonths - year * 12; ; month += inMonths) {
     const at = firstOfMonth(year, month) * day;
     if (at > span.to) break;

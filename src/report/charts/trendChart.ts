@@ -145,7 +145,7 @@ export function trendChart(
   const width = requireWidth(options.width, 720);
   const vegaLite = requireVegaLite(options.vegaLite);
   const title = requireTitle(options.title, charts.titles.trend);
-  const offset = offsetAt(options.utcOffsetMinutes, 'options.utcOffsetMinutes');
+  const offset = offsetAt(options);
   checkPeriod(options);
   if (options.events !== undefined) checkEvents(options.events);
   const local = (time: number) => localTime(time, offset);
@@ -304,15 +304,15 @@ function periodOf(
   if (data.span === null && from === undefined && to === undefined && forecast.length === 0) return null;
   const zone = zonesOf(zoneTimes(data, options), offset);
   const shown = shownSpan(data, axis, options, offset);
-  const first = dateText(shown.from, 0);
-  const last = dateText(shown.to, 0);
+  const first = dateText(shown.from);
+  const last = dateText(shown.to);
   const period =
     first === last
       ? fill(texts.charts.day, { day: first, zone })
       : fill(texts.charts.period, { from: first, to: last, zone });
   if (forecast.length === 0) return period;
   const ends = forecast.map(({ latest }) => Math.min(latest ?? axis.to, axis.to));
-  return fill(texts.charts.forecastPeriod, { period, to: dateText(Math.max(...ends), 0) });
+  return fill(texts.charts.forecastPeriod, { period, to: dateText(Math.max(...ends)) });
 }
 
 /** What the chart shows, and what its marks mean. */
@@ -340,7 +340,7 @@ function notesOf(
     for (const each of forecast) {
       notes.push(crossingText(each, title, texts));
       if (each.latest !== null && each.latest <= time.span.to) continue;
-      const places = { size: title, to: dateText(time.span.to, 0) };
+      const places = { size: title, to: dateText(time.span.to) };
       notes.push(fill(each.latest === null ? charts.forecastOpen : charts.forecastCut, places));
     }
   }
@@ -360,8 +360,8 @@ function crossingText({ level, time, earliest, latest }: ChartForecast, size: st
   return fill(latest === null ? crossingOpen : crossing, {
     size,
     level: figure(level, texts),
-    date: dateText(time, 0),
-    earliest: dateText(earliest, 0),
-    latest: latest === null ? '' : dateText(latest, 0),
+    date: dateText(time),
+    earliest: dateText(earliest),
+    latest: latest === null ? '' : dateText(latest),
   });
 }

@@ -46,7 +46,7 @@ export interface TrendData {
 
 /** Of readings. */
 export function readingData(given: readonly ReportReading[], options: TrendScope, offset: OffsetAt): TrendData {
-  const sizing = checkReadings(given, 'readings') ?? sizingOf(options.table);
+  const sizing = checkReadings(given) ?? sizingOf(options.table);
   const table = chartTable(options.table, sizing);
   checkCodes(given, table, ({ arrival, time }) => arrival === undefined && isWithin(time, options));
   const told = within(distinct(given), options);

@@ -107,7 +107,7 @@ export function messageOf(
   requireFinite(event.time, 'event.time', 'ms since 1970-01-01T00:00:00Z');
   requireMembers(requireObject(options, 'options'), 'options', ['unit', 'utcOffsetMinutes', 'sizing']);
   const sizing = requireSizing(options.sizing ?? 'iso11171', 'options.sizing');
-  const offset = offsetAt(options.utcOffsetMinutes, 'options.utcOffsetMinutes');
+  const offset = offsetAt(options);
   const told = event as unknown as AnyEvent;
   const template = templateOf(told, words);
   const change = changeOf(told);

@@ -135,10 +135,10 @@ const members = ['title', 'table', 'target', 'columns', 'errors', 'from', 'to', 
  */
 export function periodFigures(readings: readonly ReportReading[], options: PeriodOptions = {}): PeriodFigures {
   requireMembers(requireObject(options, 'options'), 'options', members);
-  const sizing = checkReadings(readings, 'readings') ?? sizingOf(options.table);
+  const sizing = checkReadings(readings) ?? sizingOf(options.table);
   const { target, columns, errors, from, to, events } = options;
   if (errors !== undefined) checkErrors(errors, 'options.errors');
-  const offset = offsetAt(options.utcOffsetMinutes, 'options.utcOffsetMinutes');
+  const offset = offsetAt(options);
   if (options.title !== undefined) requireText(options.title, 'options.title');
   const table = tableOr(options.table, sizing);
   const judging: Judging = { table, options: columns === undefined ? {} : { columns } };

@@ -150,7 +150,7 @@ export function sampleSheet(counts: CumulativeCounts, options: SampleSheetOption
   checkErrors(errors, 'options.errors');
   if (title !== undefined) requireText(title, 'options.title');
   if (time !== undefined) requireTime(time, 'options.time');
-  const offset = offsetAt(options.utcOffsetMinutes, 'options.utcOffsetMinutes');
+  const offset = offsetAt(options);
   const tables = tablesOf(options, counts.sizing);
   const { counted, volumeMl, dilution } = counts;
   const raw = counted !== undefined && volumeMl !== undefined;

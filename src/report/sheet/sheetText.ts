@@ -116,7 +116,7 @@ function certaintyLines({ codes, errors }: SampleSheet, texts: Texts): string[] 
       code: codeIn(known.mostProbable, texts),
       low: codeIn(known.low, texts),
       high: codeIn(known.high, texts),
-      percent: percentText(known.confidence, 1, texts),
+      percent: percentText(known.confidence, texts),
     };
     const words = isOneClass(text) ? sureOfClass : sure;
     lines.push(...paragraph('  ', places === null ? fill(notSure, { standard }) : fill(words, places)));

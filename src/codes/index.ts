@@ -4,9 +4,7 @@
  *
  * @module codes
  */
-export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
-export type { Source, Standing } from '../source.ts';
-export { version } from '../version.ts';
+export * from '../common.ts';
 export * from './cc1246Level.ts';
 export { classify } from './classify.ts';
 export * from './classifyColumns.ts';

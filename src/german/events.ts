@@ -169,7 +169,7 @@ export const germanEvents: EventTexts = {
     not_out_of_service: 'der Alarm ist nicht außer Betrieb',
     older_than_last_reading: 'die Zeit liegt vor der letzten Messung',
   },
-  directions: { up: 'nach oben', down: 'nach unten' },
+  directions: { up: 'gestiegen', down: 'gesunken' },
   changes: {
     rise: '{figure}: Anstieg um {value} innerhalb von {within}, Grenzwert {setpoint}.',
     fall: '{figure}: Abfall um {value} innerhalb von {within}, Grenzwert {setpoint}.',
@@ -184,9 +184,9 @@ export const germanEvents: EventTexts = {
     mm2PerS: { name: 'Viskosität', value: '{value} mm²/s' },
     waterSaturation: { name: 'Wassersättigung', value: '{percent}' },
   },
-  perMlAt: { name: 'Partikel ab {size} µm', value: '{value} je mL' },
-  scaleNumberAt: { name: 'Ordnungszahl bei {size} µm', value: '{value}' },
-  continuousScaleNumberAt: { name: 'Ordnungszahl bei {size} µm', value: '{value}' },
+  perMlAt: { name: 'Partikel ab {size} {sizeUnit}', value: '{value} je mL' },
+  scaleNumberAt: { name: 'Ordnungszahl bei {size} {sizeUnit}', value: '{value}' },
+  continuousScaleNumberAt: { name: 'Stetige Ordnungszahl bei {size} {sizeUnit}', value: '{value}' },
   code: { name: 'Klasse ({table})', value: '{value} Klassen' },
   other: { name: '{name}', value: '{value}' },
   findingNames: {

@@ -4,9 +4,7 @@
  *
  * @module trend
  */
-export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
-export type { Source, Standing } from '../source.ts';
-export { version } from '../version.ts';
+export * from '../common.ts';
 export { type AutocorrelatedTrend, autocorrelatedTrend } from './autocorrelatedTrend.ts';
 export { advanceChange, prepareChange, startChange } from './change/advance.ts';
 export { resumeChange } from './change/resume.ts';

@@ -169,9 +169,9 @@ export const englishEventTexts: EventTexts = {
     mm2PerS: { name: 'Viscosity', value: '{value} mm²/s' },
     waterSaturation: { name: 'Water saturation', value: '{percent}' },
   },
-  perMlAt: { name: 'Count at {size} µm and larger', value: '{value} per mL' },
-  scaleNumberAt: { name: 'Scale number at {size} µm', value: '{value}' },
-  continuousScaleNumberAt: { name: 'Scale number at {size} µm', value: '{value}' },
+  perMlAt: { name: 'Count at {size} {sizeUnit} and larger', value: '{value} per mL' },
+  scaleNumberAt: { name: 'Scale number at {size} {sizeUnit}', value: '{value}' },
+  continuousScaleNumberAt: { name: 'Continuous scale number at {size} {sizeUnit}', value: '{value}' },
   code: { name: 'Code ({table})', value: '{value} classes' },
   other: { name: '{name}', value: '{value}' },
   findingNames: {

@@ -128,7 +128,7 @@ describe('limits of a slope among ties', () => {
 
 test.each([
   [60, 0.95, 0.857],
-  [120, 0.95, 0.94],
+  [120, 0.95, 0.92],
   [60, 0, 0.97],
 ])('%d values, a memory of %d, half scatter: the crossing is held in a share of %d', (n, correlation, stated) => {
   const count = some(600, 200);

@@ -3,9 +3,8 @@
  *
  * @module reading
  */
-export { type ErrorCode, isMotescaleError, type MotescaleError, type Problem } from '../errors.ts';
-export type { Source, Standing } from '../source.ts';
-export { version } from '../version.ts';
+export * from '../common.ts';
+export type { Problem } from '../errors.ts';
 export { assessReading, worstQuality } from './assessReading.ts';
 export { findingText } from './findingText.ts';
 export type { Level } from './level.ts';

@@ -44,7 +44,9 @@ export interface ReadingOptions {
  * result.issues?.map(({ path }) => path); // => [['celcius']]
  * ```
  */
-export const readingSchema: StandardSchemaV1<Reading> = /* @__PURE__ */ standardSchema('reading', examineReading);
+export const readingSchema: StandardSchemaV1<Reading> = /* @__PURE__ */ standardSchema('reading', (value) =>
+  examined<Reading>(value, readingRule),
+);
 
 /**
  * Checks that a value is a reading, and returns it as plain data of its own. Whatever it accepts, `assessReading`
@@ -84,9 +86,8 @@ export function parseReading(value: unknown, told: Problem[] = [], options: Read
 }
 
 /** The schema of a `TimedReading`, for libraries that take Standard Schema. The same rules as `parseMonitorReading`. */
-export const monitorReadingSchema: StandardSchemaV1<TimedReading> = /* @__PURE__ */ standardSchema(
-  'reading',
-  examineMonitorReading,
+export const monitorReadingSchema: StandardSchemaV1<TimedReading> = /* @__PURE__ */ standardSchema('reading', (value) =>
+  examined<TimedReading>(value, timedReadingRule),
 );
 
 /**
@@ -113,7 +114,7 @@ export function parseMonitorReading(value: unknown, told: Problem[] = [], option
  */
 export const acceptanceReadingSchema: StandardSchemaV1<AcceptanceReading> = /* @__PURE__ */ standardSchema(
   'reading',
-  examineAcceptanceReading,
+  (value) => examined<AcceptanceReading>(value, acceptanceReadingRule),
 );
 
 /**
@@ -138,24 +139,12 @@ export function parseAcceptanceReading(
   return parsed<AcceptanceReading>(value, acceptanceReadingRule, told, options);
 }
 
-function examineReading(value: unknown): Examined<Reading> {
-  return examined<Reading>(value, readingRule);
-}
-
-function examineMonitorReading(value: unknown): Examined<TimedReading> {
-  return examined<TimedReading>(value, timedReadingRule);
-}
-
-function examineAcceptanceReading(value: unknown): Examined<AcceptanceReading> {
-  return examined<AcceptanceReading>(value, acceptanceReadingRule);
-}
-
 function parsed<T>(value: unknown, rule: ObjectRule, told: Problem[], options: ReadingOptions): T {
   requireTold(told);
   requireObject(options, 'options', 'options { keepReadable, tables }', ['keepReadable', 'tables']);
   const keeps = requireBoolean(options.keepReadable ?? false, 'options.keepReadable');
   const { tables = [] } = options;
-  tablesOf(tables, 'options.tables');
+  tablesOf(tables);
   const read = valueOrThrow(examined<T>(value, rule, told, keeps, tables), 'reading', value);
   const known = withKnownCodes(read as T & Reading, idsWith(tables), told, keeps);
   return keeps ? withLostMarked(value, read as T & Reading, known, told) : known;

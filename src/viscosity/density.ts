@@ -9,7 +9,7 @@ import { motescaleError } from '../errors.ts';
 import { exp } from '../numeric/exponential.ts';
 import { findRoot } from '../numeric/root.ts';
 import { leastOilMm2PerS } from '../rules/bounds.ts';
-import { requireDensity } from './liquidDensity.ts';
+import { requireDensity } from './ranges.ts';
 
 /** K1 of the lubricating oils, per °F. The set per °C (0.6278, tables 54D) is 1.8 times this. */
 const k1 = 0.34878;

@@ -4,7 +4,7 @@
  */
 export const budgets: Readonly<Record<string, number>> = {
   "export { classify, iso4406 } from 'motescale/codes'": 4096,
-  "export { scaleNumber } from 'motescale/codes'": 1200,
+  "export { scaleNumber } from 'motescale/codes'": 1250,
   "export { cumulativeCounts } from 'motescale/counts'": 2450,
   "export { convertViscosity } from 'motescale/viscosity'": 2450,
   "export * from 'motescale'": 177000,

@@ -113,12 +113,12 @@ ${lines(only(types, 'types'))}`;
 
     motescale/trend
       values
-        advanceChange autocorrelatedTrend cusum ewma forecastCrossing isMotescaleError leastSquaresLine mannKendall
-        prepareChange resumeChange seasonalKendall senSlope sources startChange version
+        advanceChange autocorrelatedTrend changePoint cusum ewma forecastCrossing isMotescaleError leastSquaresLine
+        mannKendall prepareChange resumeChange seasonalKendall senSlope sources startChange version
       types
-        AutocorrelatedTrend Change ChangeInput ChangeOptions ChangeState ChangeStep Cusum ErrorCode Ewma Forecast
-        ForecastFlag KendallCorrection LeastSquaresLine MannKendall MotescaleError PreparedChange SeasonalKendall
-        SenSlope Source Standing TrendFlag
+        AutocorrelatedTrend Change ChangeInput ChangeOptions ChangePoint ChangeState ChangeStep Cusum ErrorCode Ewma
+        Forecast ForecastFlag KendallCorrection LeastSquaresLine MannKendall MotescaleError PreparedChange
+        SeasonalKendall SenSlope Source Standing TrendFlag
 
     motescale/sampling
       values

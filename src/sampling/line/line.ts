@@ -1,7 +1,7 @@
 /** A sampling line as data: lengths of tube one after another, and the oil in them. */
 import { requireFilledArray, requireObject, requireWithin } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
-import { requireDensity } from '../../viscosity/liquidDensity.ts';
+import { requireDensity } from '../../viscosity/ranges.ts';
 
 /** The oil: kinematic viscosity and density at the temperature in the line. */
 export interface Fluid {

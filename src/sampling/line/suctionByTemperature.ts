@@ -3,7 +3,7 @@ import { requireFilledArray, requireObject, requireWithin } from '../../checks.t
 import { caught, isMotescaleError, motescaleError } from '../../errors.ts';
 import { temperatureAt, viscosityAt } from '../../viscosity/line/alongLine.ts';
 import type { ViscosityLine } from '../../viscosity/line/viscosityLine.ts';
-import { requireDensity } from '../../viscosity/liquidDensity.ts';
+import { requireDensity } from '../../viscosity/ranges.ts';
 import type { FlowRegime } from './frictionFactor.ts';
 import type { Segment } from './line.ts';
 import { balance } from './suctionLift.ts';

@@ -156,7 +156,7 @@ export function requireArray(
 }
 
 /** An array with at least one element; who walks it by index finds its holes. */
-export function requireFilled(value: unknown, parameter: string, expected = 'an array'): readonly unknown[] {
+export function requireFilled(value: unknown, parameter: string, expected: string): readonly unknown[] {
   if (!Array.isArray(value)) throw motescaleError('wrong_type', parameter, value, expected);
   if (value.length === 0) throw motescaleError('empty', parameter, value, `${expected} with at least one element`);
   return value;

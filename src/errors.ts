@@ -152,6 +152,12 @@ export function noteProblem(
   problems.push({ path, code, received: show(received), expected });
 }
 
+/** A list that gets what was left out or read in another way. */
+export function requireTold(told: Problem[]): void {
+  if (!Array.isArray(told) || !Object.isExtensible(told))
+    throw motescaleError('wrong_type', 'told', told, 'a list that is written to');
+}
+
 /** The way to a value as people write it: `config.alarms[2].setpoint`. */
 export function parameterAt(root: string, path: Path): string {
   let text = root;

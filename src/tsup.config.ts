@@ -2,9 +2,12 @@
  * The build: ESM, CommonJS and types for every entry of package.json, the ES5 scripts, and the command that makes one's
  * own.
  */
-import { cpSync, readdirSync } from 'node:fs';
+import { cpSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import type { Options } from 'tsup';
 import pkg from '../package.json' with { type: 'json' };
+import { writeDeclarations } from './scripts/declarations.ts';
 import { writeScripts } from './scripts/write.ts';
 
 /** `./codes` in package.json's exports is built from src/codes/index.ts, `.` from src/index.ts. */
@@ -26,11 +29,25 @@ const withoutBareImports: NonNullable<Options['plugins']>[number] = {
   renderChunk: (code) => ({ code: code.replace(/^import ['"]\.\/chunk-\w+\.js['"];\n/gm, '') }),
 };
 
+/**
+ * The declarations of an entry are put together from those of the files: given sources, tsup 8.5.1 would read and check
+ * all of them once more for each entry.
+ */
+function declared(): NonNullable<Options['dts']> {
+  const folder = mkdtempSync(join(tmpdir(), 'motescale-types-'));
+  process.once('exit', () => rmSync(folder, { recursive: true, force: true }));
+  writeDeclarations(folder);
+  const ofFolder = ([name, file]: [string, string]) => [name, join(folder, file.replace(/ts$/, 'd.ts'))];
+  return {
+    entry: Object.fromEntries(Object.entries(entry).map(ofFolder)),
+    // tsup sets baseUrl for its declarations, which TypeScript 6 refuses
+    compilerOptions: { ignoreDeprecations: '6.0' },
+  };
+}
+
 const modules: Options = {
   entry,
   format: ['esm', 'cjs'],
-  // ignoreDeprecations: tsup 8.5.1 sets baseUrl for its declarations, which TypeScript 6 refuses.
-  dts: { compilerOptions: { ignoreDeprecations: '6.0' } },
   target: 'es2020',
   splitting: true,
   plugins: [withoutBareImports],
@@ -48,5 +65,6 @@ const command: Options = {
   onSuccess: writeScripts,
 };
 
-const builds: Options[] = [modules, command];
+/** With `--no-dts` the modules alone. */
+const builds = ({ dts }: Options): Options[] => [dts === false ? modules : { ...modules, dts: declared() }, command];
 export default builds;

@@ -1,7 +1,17 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig, type ViteUserConfig } from 'vitest/config';
+import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
+
+/** Small files that run compilers and engines take longest: begun last, one would leave the other core idle. */
+class LongestFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const sorted = await super.sort(files);
+    const isLong = ({ moduleId }: TestSpecification) => /\/tests\/(engines|package|docs)\//.test(moduleId);
+    return [...sorted.filter(isLong), ...sorted.filter((file) => !isLong(file))];
+  }
+}
 
 const config: ViteUserConfig = defineConfig({
   root,
@@ -13,6 +23,7 @@ const config: ViteUserConfig = defineConfig({
   },
   test: {
     include: ['tests/**/*.test.ts'],
+    sequence: { sequencer: LongestFirst },
     setupFiles: ['tests/setup.ts'],
     maxWorkers: '100%',
     // the files of a worker share what they import: none changes it

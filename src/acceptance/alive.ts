@@ -25,10 +25,9 @@ export function noticingParticles(
 }
 
 /** A particle at any size or, without counts, a class in the table of the proof that is not the cleanest. */
-function showsParticles({ code: { table } }: PreparedAcceptance, { counts, codes }: AcceptanceReading): boolean {
-  if (counts !== undefined) return !isEmpty(counts.perMl);
-  if (codes === undefined || Object.keys(codes).indexOf(table.id) < 0) return false;
-  const code = codeGiven(table, codes[table.id] as string);
+function showsParticles({ code: { table } }: PreparedAcceptance, reading: AcceptanceReading): boolean {
+  if (reading.counts !== undefined) return !isEmpty(reading.counts.perMl);
+  const code = codeGiven(table, reading);
   if (typeof code === 'string') return false;
   return code.parts.some((part) => (part.class === null ? part.mark === 'too_many' : placeOf(table, part.class) > 0));
 }

@@ -3,9 +3,7 @@
  *
  * @module acceptance
  */
-export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
-export type { Source, Standing } from '../source.ts';
-export { version } from '../version.ts';
+export * from '../common.ts';
 export { advanceAcceptance } from './acceptance.ts';
 export { mostAcceptanceBytes, prepareAcceptance, startAcceptance } from './prepare.ts';
 export { resumeAcceptance } from './resume.ts';

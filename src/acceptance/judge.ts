@@ -70,10 +70,14 @@ export function judge(
   if (particlesSeen !== true && asksForParticles(prepared.limits)) return { ...shown, why: 'no_particle_yet' };
   // a code written `>=` does not say how many particles were counted, so that no upper limit is known
   const sure = outcome.met === true && (from === 'counts' || outcome.uncertain.length === 0);
-  if (quality === 'good' && !sure) return { ...shown, why: 'few_counted' };
+  const onlyFew = doubts.length === 1 && (doubts[0] as Finding).code === 'few_particles';
+  // of a code alone its marks say at which sizes, and the outcome knows whether the target asks for one of them
+  const fewByMark = onlyFew && reading.counts === undefined;
+  if ((quality === 'good' || fewByMark) && !sure) return { ...shown, why: 'few_counted' };
+  if (fewByMark) return shown;
   const uncertain = quality === 'good' ? fewAt(prepared, reading) : [];
   if (quality === 'good' && uncertain.length === 0) return shown;
-  const few = uncertain.length > 0 || (doubts.length === 1 && (doubts[0] as Finding).code === 'few_particles');
+  const few = uncertain.length > 0 || onlyFew;
   const upper = few ? atUpperLimit(prepared, reading) : null;
   if (upper?.met === true) return { ...shown, margins: upper.margins, fewParticles: true };
   if (quality !== 'good') return { ...shown, why: 'uncertain' };

@@ -50,7 +50,7 @@ export function prepareAcceptance(
   options: { readonly tables?: readonly ClassTable[] } = {},
 ): PreparedAcceptance {
   requireMembers(requireObject(options, 'options', 'options { tables }'), 'options', ['tables']);
-  const given = tablesOf(options.tables ?? [], 'options.tables');
+  const given = tablesOf(options.tables ?? []);
   const problems: Problem[] = [];
   const code = codeOf(config, { tables: given, open: false }, problems);
   throwProblems('bad_configuration', 'config', config, problems);

@@ -4,7 +4,7 @@ import type { Wanted } from '../codes/targetOutcome.ts';
 import { motescaleError, parameterAt } from '../errors.ts';
 import { subtractDecimals } from '../numeric/decimal.ts';
 import { isRepeats } from '../reading/repeatsState.ts';
-import { hasVersion, requireStateRule, valueAt } from '../rules/require.ts';
+import { isVersion1, requireStateRule, valueAt } from '../rules/require.ts';
 import { requirePrepared } from '../state/prepared.ts';
 import { tellsOfParticles } from './alive.ts';
 import { acceptanceStateVersion, startAcceptance } from './prepare.ts';
@@ -62,7 +62,7 @@ export function resumeAcceptance(
   state: unknown,
 ): { state: AcceptanceState; events: AcceptanceEvent[]; kept: string[]; dropped: string[]; added: string[] } {
   requirePrepared(prepared, 'acceptance', 'prepareAcceptance');
-  const older = hasVersion(state, 1);
+  const older = isVersion1(state);
   const saved = older ? fromVersion1(prepared, state as Version1) : (state as AcceptanceState);
   requireStateRule(acceptanceStateRule, withoutRepeats(saved));
   requireSound(prepared, saved);

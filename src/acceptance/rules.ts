@@ -2,6 +2,7 @@
  * What the configuration and the state of a proof may be: bounds, words and members, for the checks, the schemas and
  * the docs.
  */
+import { tableOrIdRule } from '../judging/codePlans.ts';
 import { findingCodes } from '../reading/findingKinds.ts';
 import { largestRead } from '../rules/bounds.ts';
 import type { NumberRule, ObjectRule, Rule } from '../rules/rule.ts';
@@ -51,17 +52,11 @@ const litresPerMinRule: NumberRule = { kind: 'number', above: 0, most: largestRe
 
 /** The configuration; `table` and `limits` are the rules of those. */
 export function acceptanceRule(table: Rule, limits: Rule): ObjectRule {
-  const id: Rule = { ...nameRule, expected: 'the id of a table' };
   return {
     kind: 'object',
     expected: 'a configuration { table, target, readings }',
     members: {
-      table: {
-        kind: 'either',
-        forms: [id, table],
-        choose: (value) => (typeof value === 'string' ? id : table),
-        expected: 'a class table, or its id',
-      },
+      table: tableOrIdRule(table, 'a class table, or its id'),
       tables: { kind: 'list', of: table, longest: 64, expected: 'class tables', optional: true },
       target: { kind: 'text', longest: longestCode, expected: 'a code or class of the table' },
       columns: { kind: 'list', of: nameRule, longest: mostColumns, expected: 'labels of columns', optional: true },

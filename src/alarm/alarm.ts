@@ -9,7 +9,6 @@ import { checkRule } from '../rules/check.ts';
 import { requireRule } from '../rules/require.ts';
 import { isTime } from '../state/members.ts';
 import { markOf, requirePrepared } from '../state/prepared.ts';
-import { laterOf } from '../state/time.ts';
 import { nameOfState } from './memory.ts';
 import { noteAlarmMistakes, planOf } from './plan.ts';
 import { alarmCommandRule, alarmReadingRule, alarmRule, tickRule } from './rules.ts';
@@ -119,7 +118,7 @@ export function advanceAlarm(
   requireAlarmState(prepared, state);
   requireInput(input);
   const events: AlarmEvent[] = [];
-  const time = laterOf(state.time ?? null, input.time);
+  const time = Math.max(state.time ?? input.time, input.time);
   const last = state.time ?? time;
   const { version, of, read } = state;
   if (input.kind === 'command' || input.kind === 'tick') {

@@ -3,16 +3,8 @@
  *
  * @module alarm
  */
-export {
-  type ErrorCode,
-  isMotescaleError,
-  type MotescaleError,
-  type Path,
-  type Problem,
-  problemsOf,
-} from '../errors.ts';
-export type { Source, Standing } from '../source.ts';
-export { version } from '../version.ts';
+export * from '../common.ts';
+export { type Path, type Problem, problemsOf } from '../errors.ts';
 export { advanceAlarm, alarmStateName, prepareAlarm, startAlarm } from './alarm.ts';
 export { resumeAlarm } from './resume.ts';
 export { alarmDefaults } from './rules.ts';

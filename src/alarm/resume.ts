@@ -1,6 +1,6 @@
 /** The door for the state of an alarm from outside: after a restart, an update, or a change of the configuration. */
 
-import { hasVersion, requireStateRule } from '../rules/require.ts';
+import { isVersion1, requireStateRule } from '../rules/require.ts';
 import { requirePrepared } from '../state/prepared.ts';
 import { stateOf1 } from './earlier.ts';
 import { nameOfState } from './memory.ts';
@@ -38,7 +38,7 @@ export function resumeAlarm(
   requirePrepared(prepared, 'alarm', 'prepareAlarm');
   const { id, of } = prepared;
   let now = state as AlarmState;
-  if (hasVersion(state, 1)) now = stateOf1(prepared, state);
+  if (isVersion1(state)) now = stateOf1(prepared, state);
   else requireStateRule(alarmStateRule(), state);
   noteMemoryMistake(now, 'state');
   if (now.of === of) return { state: now, events: [], kept: [id], dropped: [], added: [] };

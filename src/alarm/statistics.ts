@@ -2,9 +2,9 @@
  * How alarms behaved over a period, counted from their events: which come too often, which stand too long, and the
  * worst flood.
  */
-import { requireArray, requireMembers, requireObject } from '../checks.ts';
+import { requireArray, requireFinite, requireMembers, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import { requireTime } from '../state/time.ts';
+import { farthest } from '../rules/bounds.ts';
 import type { Writable } from '../state/writable.ts';
 import { alarmEventMembers } from './eventMembers.ts';
 import type { AlarmEvent } from './types.ts';
@@ -187,4 +187,12 @@ function floodOf(times: readonly number[]): AlarmStatistics['flood'] {
     if (flood === null || i - first + 1 > flood.raises) flood = { raises: i - first + 1, to };
   }
   return flood;
+}
+
+function requireTime(value: unknown, parameter: string): number {
+  const expected = 'whole milliseconds since 1970-01-01 UTC';
+  const number = requireFinite(value, parameter, expected);
+  if (number !== Math.floor(number)) throw motescaleError('not_an_integer', parameter, value, expected);
+  if (Math.abs(number) > farthest) throw motescaleError('out_of_range', parameter, value, expected);
+  return number;
 }

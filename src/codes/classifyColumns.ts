@@ -1,15 +1,16 @@
 /** Classes of whole columns of counts at once, as the file of a year or of a fleet has them. */
-import { noneOf, requireObject } from '../checks.ts';
+import { noneOf, requireBoolean, requireObject } from '../checks.ts';
 import { checkCounts, requireSizing } from '../counts/checkCounts.ts';
 import { perMlBetween } from '../counts/differential.ts';
 import { perMlRule, requirePerMl } from '../counts/ranges.ts';
 import type { CumulativeCounts, Sizing } from '../counts/types.ts';
-import { motescaleError } from '../errors.ts';
+import { motescaleError, type Problem, requireTold } from '../errors.ts';
 import { classOfPerMl } from './classIndex.ts';
 import { boundsOf } from './columnBounds.ts';
 import { type Ends, placeAround } from './columnCount.ts';
 import { fillBetween, fillClasses } from './columnFill.ts';
 import { requireSizingOf } from './columnSizes.ts';
+import { readableRows } from './readableRows.ts';
 import { requireLabels, requireTable } from './requireTable.ts';
 import type { ClassColumn, ClassTable } from './types.ts';
 import { notationOf } from './written/formatParts.ts';
@@ -23,6 +24,8 @@ export interface ColumnClasses {
   readonly worst: Int16Array;
   /** 1 where a column that is not known could be worse than that, 0 else. */
   readonly open: Uint8Array;
+  /** How many counts were taken for not known, and how many rows rise with size; only with `keepReadable`. */
+  readonly leftOut?: { readonly counts: number; readonly rows: number };
 }
 
 /** More classes an `Int16Array` could not number. */
@@ -39,28 +42,37 @@ const mostClasses = 32000;
  * @param table a class table
  * @param perMl counts per mL of each size and larger, by size in µm, all of one length; 0 to 1e12, or NaN
  * @param options `sizing`: how they were measured, `iso11171` where left out; `columns`: the labels of the columns to
- * judge, all where left out
+ * judge, all where left out; `keepReadable`: a count that is none (-999) is taken for not known, and a row whose counts
+ * rise with size has no class (-1, `open` 1), and the others are kept. Left out, one such count is refused
+ * @param told with `keepReadable`, gets an entry for each of the first 100 of both: `path` is the size and the row
  * @throws `counts_rise_with_size`, `negative`, `infinite`, `out_of_range` with the size and the index of the first bad
  * count; `length_mismatch`, `missing_size`, `sizing_not_convertible`, `unknown_option`, `wrong_type`.
  *
  * @example
  * ```ts
- * import { classifyColumns, iso4406 } from 'motescale/codes';
+ * import { classifyColumns, iso4406, type Problem } from 'motescale/codes';
  * const at4 = Float64Array.of(1890, 2700, 0.5);
  * const found = classifyColumns(iso4406, { 4: at4, 6: Float64Array.of(402, NaN, 0) });
  * found.columns[1]; // => { column: '6', classes: Int16Array.of(16, -1, 0) }
  * found.worst; // => Int16Array.of(18, 19, 6)
  * found.open; // => Uint8Array.of(1, 1, 1)
+ * const told: Problem[] = [];
+ * const dirty = { 4: Float64Array.of(1890, 100, -999), 6: Float64Array.of(402, 402, 33) };
+ * classifyColumns(iso4406, dirty, { keepReadable: true }, told).worst; // => Int16Array.of(18, -1, 12)
+ * told.map(({ path, received }) => `${path.join(': ')}: ${received}`); // => ['4: 2: -999', '6: 1: 402']
  * ```
  */
 export function classifyColumns(
   table: ClassTable,
   perMl: Readonly<Record<number, Float64Array>>,
-  options: { readonly sizing?: Sizing; readonly columns?: readonly string[] } = {},
+  options: { readonly sizing?: Sizing; readonly columns?: readonly string[]; readonly keepReadable?: boolean } = {},
+  told: Problem[] = [],
 ): ColumnClasses {
   requireTable(table);
-  requireObject(options, 'options', undefined, ['sizing', 'columns']);
-  const { sizes, columns: counts, length } = requireColumns(perMl);
+  requireObject(options, 'options', undefined, ['sizing', 'columns', 'keepReadable']);
+  const keeps = requireBoolean(options.keepReadable ?? false, 'options.keepReadable');
+  requireTold(told);
+  const { sizes, columns: given, length } = requireColumns(perMl);
   const sizing = options.sizing === undefined ? 'iso11171' : requireSizing(options.sizing, 'options.sizing');
   requireSizingOf(table, sizing, 'options.sizing');
   const labels = options.columns === undefined ? null : requireLabels(table, options.columns, 'options.columns');
@@ -69,6 +81,8 @@ export function classifyColumns(
   // the sizes, asked of one row
   const row: CumulativeCounts = { sizing, sizes, perMl: sizes.map(() => 0) };
   checkCounts(row, 'perMl', false, (_list, i) => `perMl[${sizes[i as number]}]`);
+  const readable = keeps ? readableRows(sizes, given, told) : null;
+  const counts = readable?.columns ?? given;
   const partial = requireRows(sizes, counts, length);
   /** The worst class of some columns by the counts at the sizes around them. */
   const fill = (classes: Int16Array, places: readonly number[], { from, to }: Ends) => {
@@ -125,7 +139,7 @@ export function classifyColumns(
   const found = { table: table.id, columns, worst, open };
   for (let k = 0; k < length; k += 1)
     if (partial[k] === 1) judgeAlone(table, rowAt(sizing, sizes, counts, k), judged, found, k);
-  return found;
+  return readable === null ? found : { ...found, leftOut: readable.leftOut };
 }
 
 /** `fill`, which some engines with typed arrays lack. */

@@ -4,9 +4,8 @@
  *
  * @module codes
  */
-export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
-export type { Source, Standing } from '../source.ts';
-export { version } from '../version.ts';
+export * from '../common.ts';
+export type { Problem } from '../errors.ts';
 export * from './cc1246Level.ts';
 export { classify } from './classify.ts';
 export * from './classifyColumns.ts';

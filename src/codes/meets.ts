@@ -3,8 +3,9 @@ import { checkCounts } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
 import { classifySound, columnsAsked } from './classify.ts';
+import { columnPlace } from './columnCount.ts';
 import { requireTable } from './requireTable.ts';
-import { outcomeOf, type TargetOutcome, wantedOf } from './targetOutcome.ts';
+import { nothingCounted, outcomeOf, type TargetOutcome, wantedOf } from './targetOutcome.ts';
 import type { ClassTable, Code, CodePart } from './types.ts';
 import { asCode } from './written/code.ts';
 
@@ -15,12 +16,14 @@ import { asCode } from './written/code.ts';
  * A size too dirty to count (`*`) fails. A size asked for but not known is listed in `missing`: nothing is shown then
  * (`met` is null), unless another size fails. With no particle of the next smaller size there is none of it. In a class
  * for all sizes (NAS 1638) there are no more particles of a size than of the next smaller one, less those of the next
- * larger: where the class asked for allows as many, it is kept. Fibres and mass, which no particle counter tells, are
- * listed in `missing` and decide nothing. A class beyond the table has a margin as if it were one class past the last.
+ * larger: where the class asked for allows as many, it is kept, also where none of the table's own sizes was counted
+ * (GOST 17216 by a counter of 6, 14 and 21 µm(c)). Fibres and mass, which no particle counter tells, are listed in
+ * `missing` and decide nothing. A class beyond the table has a margin as if it were one class past the last.
  *
- * Chance counts too: `meets(table, target, codeInterval(iso4406, counts).high)` asks whether the target is met even at
- * the upper limit of the counting statistics. `uncertain` lists only what a code itself marks, and per-mL counts mark
- * nothing.
+ * Chance counts too: `uncertain` lists the sizes of so few particles that the oil may be dirtier than asked though its
+ * counts are not (none in 10 mL leaves 37 per 100 mL possible). What NAS 1638 and its like call met is met by the
+ * counts alone; look at `uncertain`. Of counts per mL without a volume nothing is known of chance.
+ * `meets(table, target, codeInterval(table, counts).high)` asks whether the target is met even at the upper limit.
  *
  * Whether a machine may run is not decided here: a target met supports that decision and does not replace it.
  *
@@ -49,6 +52,10 @@ export function meets(
   const keeps = wantedOf(table, wanted, judged);
   if (isCode) return outcomeOf(table, keeps, asCode(table, actual as string | Code, 'actual').parts);
   const counts = checkCounts(actual as CumulativeCounts, 'actual');
+  if (judged === null && table.columns.every((column) => columnPlace(column, counts) === null)) {
+    const bounded = outcomeOf(table, keeps, nothingCounted(table), counts);
+    if (bounded.met) return bounded;
+  }
   return outcomeOf(table, keeps, classifySound(table, counts, 'actual', null).parts, counts);
 }
 

@@ -2,22 +2,26 @@
 import type { CumulativeCounts } from '../counts/types.ts';
 import { limitAt, placeOf } from './classIndex.ts';
 import { columnFinding } from './columnCount.ts';
+import { mayPass } from './fewCounted.ts';
 import type { ClassColumn, ClassTable, CodePart } from './types.ts';
 import { notationOf } from './written/formatParts.ts';
 
 /** The outcome of comparing with a target. */
 export interface TargetOutcome {
   /**
-   * True: every size the target asks for is shown to keep it. False: one is shown not to. Null: neither is shown, since
-   * a size is not known, or rests on so few particles that the class it stands against may be passed (`>=13` against
-   * 13). Fibres and mass, which no particle counter tells, decide nothing where they are missing.
+   * True: every size the target asks for keeps it as counted. False: one does not. Null: neither is shown, since a size
+   * is not known, or is just the class asked for and marked as of few particles (`>=13` against 13). Fibres and mass,
+   * which no particle counter tells, decide nothing where they are missing.
    */
   readonly met: boolean | null;
   /** How many classes cleaner than asked, of the sizes counted; negative: dirtier. */
   readonly margins: readonly { readonly column: string; readonly classes: number }[];
   /** Columns the target asks for of which nothing is known that would show whether they keep it. */
   readonly missing: readonly string[];
-  /** Columns whose class rests on few counted particles (`>=`): kept as counted, perhaps not in truth. */
+  /**
+   * Columns kept as counted, perhaps not in truth: those of a class marked `>=`, and in tables without the mark those
+   * of fewer than 20 particles whose upper limit (`codeInterval`) is beyond the class asked for.
+   */
   readonly uncertain: readonly string[];
 }
 
@@ -31,6 +35,11 @@ export function wantedOf(table: ClassTable, target: readonly CodePart[], columns
     const asked = placeOf(table, part.class);
     return asked < table.classes.length && limitAt(table, asked, i) === null ? null : asked;
   });
+}
+
+/** The parts of a code in which no size was counted. */
+export function nothingCounted({ columns }: ClassTable): CodePart[] {
+  return columns.map(({ label }) => ({ column: label, class: null, mark: 'not_counted' }));
 }
 
 /** How the parts of a code of the same table stand to it; `counts`: those the code was made of. */
@@ -65,9 +74,10 @@ export function outcomeOf(
     shown = true;
     margins.push({ column, classes });
     if (classes < 0) failed = true;
-    if (mark !== 'few_counted') continue;
-    uncertain.push(column);
-    if (classes === 0) open = true;
+    const marked = mark === 'few_counted';
+    const unmarked = table.fewCounted === undefined && classes >= 0 && counts !== undefined;
+    if (marked || (unmarked && mayPass(table, i, asked, counts))) uncertain.push(column);
+    if (marked && classes === 0) open = true;
   }
   if (!shown) open = true;
   return { met: failed ? false : open ? null : true, margins, missing, uncertain };

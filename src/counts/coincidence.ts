@@ -35,8 +35,49 @@ const negligible = 1e-18;
 /** A count shown by this share above the crest of a model is at the crest. */
 const rounding = 1e-15;
 
-/** The largest x for which the model still tells low from high. */
-const largest = { paralyzable: 1, non_paralyzable: Infinity, wales_wilson: Infinity, princen_kwolek: 1 };
+/** A model, with x = true particles per sensing volume and y = observed. */
+interface Law {
+  /** The largest x for which it still tells low from high. */
+  readonly largest: number;
+  readonly observed: (x: number) => number;
+  /** The share missed: 1 - observed / x, without the difference of two like numbers. */
+  readonly loss: (x: number) => number;
+  /** The x at which the share is missed. */
+  readonly xWithLoss: (loss: number) => number;
+  /** The inverse of `observed`. */
+  readonly trueFrom: (y: number) => number;
+}
+
+const laws: Readonly<Record<CoincidenceModel, Law>> = {
+  paralyzable: {
+    largest: 1,
+    observed: (x) => x * exp(-x),
+    loss: (x) => 0 - expm1(-x),
+    xWithLoss: (loss) => Math.min(-log1p(-loss), 1),
+    trueFrom: (y) => (-log(y) <= 1 ? 1 : findRoot((x) => log(x / y) - x, y, 1, 'observedPerMl')),
+  },
+  non_paralyzable: {
+    largest: Infinity,
+    observed: (x) => x / (1 + x),
+    loss: (x) => x / (1 + x),
+    xWithLoss: (loss) => loss / (1 - loss),
+    trueFrom: (y) => y / (1 - y),
+  },
+  wales_wilson: {
+    largest: Infinity,
+    observed: (x) => -expm1(-x),
+    loss: (x) => (x < 1 ? seriesOfLoss(x) : 1 + expm1(-x) / x),
+    xWithLoss: (loss) => findRoot((x) => laws.wales_wilson.loss(x) - loss, loss, 2 / (1 - loss), 'limit.loss'),
+    trueFrom: (y) => -log1p(-y),
+  },
+  princen_kwolek: {
+    largest: 1,
+    observed: (x) => x - (x * x) / 2,
+    loss: (x) => x / 2,
+    xWithLoss: (loss) => 2 * loss,
+    trueFrom: (y) => (2 * y) / (1 + Math.sqrt(1 - 2 * y)),
+  },
+};
 
 /**
  * What a counter shows at a true concentration, and the share it misses.
@@ -54,11 +95,11 @@ const largest = { paralyzable: 1, non_paralyzable: Infinity, wales_wilson: Infin
  * ```
  */
 export function coincidenceLoss(perMl: number, options: CoincidenceOptions): { observedPerMl: number; loss: number } {
-  const { volume, model } = checkOptions(options);
+  const { volume, law } = checkOptions(options);
   // no zero below zero: a sum with 0 has none
   const x = requirePerMl(perMl, 'perMl') * volume + 0;
-  if (x > largest[model]) throw beyond('perMl', perMl, largest[model] / volume);
-  return { observedPerMl: x < negligible ? perMl + 0 : observed(x, model) / volume, loss: lossAt(x, model) };
+  if (x > law.largest) throw beyond('perMl', perMl, law.largest / volume);
+  return { observedPerMl: x < negligible ? perMl + 0 : law.observed(x) / volume, loss: law.loss(x) };
 }
 
 /**
@@ -79,15 +120,15 @@ export function correctCoincidence(
   observedPerMl: number,
   options: CoincidenceOptions,
 ): { perMl: number; loss: number } {
-  const { volume, model } = checkOptions(options);
+  const { volume, law } = checkOptions(options);
   const y = requirePerMl(observedPerMl, 'observedPerMl') * volume + 0;
-  if (y < negligible) return { perMl: observedPerMl + 0, loss: lossAt(y, model) };
-  const end = largest[model];
-  const most = end === Infinity ? 1 : observed(end, model);
+  if (y < negligible) return { perMl: observedPerMl + 0, loss: law.loss(y) };
+  const end = law.largest;
+  const most = end === Infinity ? 1 : law.observed(end);
   const allowed = end === Infinity ? y < most : y <= most * (1 + rounding);
   if (!allowed) throw beyond('observedPerMl', observedPerMl, most / volume);
-  const x = trueFrom(Math.min(y, most), model);
-  return { perMl: x / volume, loss: lossAt(x, model) };
+  const x = law.trueFrom(Math.min(y, most));
+  return { perMl: x / volume, loss: law.loss(x) };
 }
 
 /**
@@ -118,39 +159,12 @@ export function sensingVolume(limit: {
   const perMl = requirePerMl(limit.limitPerMl, 'limit.limitPerMl', 1e-9);
   const model = requireModel(limit.model, 'limit.model');
   const loss = requireMeasure(limit.loss ?? 0.05, 'limit.loss', 1e-12, 0.999, 'a share');
-  const end = largest[model];
-  if (end !== Infinity && loss > lossAt(end, model)) {
-    const expected = `at most ${shownEnd(lossAt(end, model), false)}, where the ${model} model ends`;
+  const { largest, loss: lossAt, xWithLoss } = laws[model];
+  if (largest !== Infinity && loss > lossAt(largest)) {
+    const expected = `at most ${shownEnd(lossAt(largest), false)}, where the ${model} model ends`;
     throw motescaleError('out_of_range', 'limit.loss', loss, expected);
   }
-  return xWithLoss(loss, model) / perMl;
-}
-
-function observed(x: number, model: CoincidenceModel): number {
-  switch (model) {
-    case 'paralyzable':
-      return x * exp(-x);
-    case 'non_paralyzable':
-      return x / (1 + x);
-    case 'wales_wilson':
-      return -expm1(-x);
-    case 'princen_kwolek':
-      return x - (x * x) / 2;
-  }
-}
-
-/** The share missed: 1 - observed / x, without the difference of two like numbers. */
-function lossAt(x: number, model: CoincidenceModel): number {
-  switch (model) {
-    case 'paralyzable':
-      return 0 - expm1(-x);
-    case 'non_paralyzable':
-      return x / (1 + x);
-    case 'wales_wilson':
-      return x < 1 ? seriesOfLoss(x) : 1 + expm1(-x) / x;
-    case 'princen_kwolek':
-      return x / 2;
-  }
+  return xWithLoss(loss) / perMl;
 }
 
 /** 1 - (1 - exp(-x)) / x = x/2! - x^2/3! + x^3/4! - ... */
@@ -160,44 +174,16 @@ function seriesOfLoss(x: number): number {
   return (x / 2) * series;
 }
 
-/** The x at which the share is missed. */
-function xWithLoss(loss: number, model: CoincidenceModel): number {
-  switch (model) {
-    case 'paralyzable':
-      return Math.min(-log1p(-loss), 1);
-    case 'non_paralyzable':
-      return loss / (1 - loss);
-    case 'wales_wilson':
-      return findRoot((x) => lossAt(x, model) - loss, loss, 2 / (1 - loss), 'limit.loss');
-    case 'princen_kwolek':
-      return 2 * loss;
-  }
-}
-
-/** The inverse of `observed`. */
-function trueFrom(y: number, model: CoincidenceModel): number {
-  switch (model) {
-    case 'paralyzable':
-      return -log(y) <= 1 ? 1 : findRoot((x) => log(x / y) - x, y, 1, 'observedPerMl');
-    case 'non_paralyzable':
-      return y / (1 - y);
-    case 'wales_wilson':
-      return -log1p(-y);
-    case 'princen_kwolek':
-      return (2 * y) / (1 + Math.sqrt(1 - 2 * y));
-  }
-}
-
-function checkOptions(options: CoincidenceOptions): { volume: number; model: CoincidenceModel } {
+function checkOptions(options: CoincidenceOptions): { volume: number; law: Law } {
   requireObject(options, 'options', 'options { sensingVolumeMl, model }', ['sensingVolumeMl', 'model']);
   return {
     volume: requireVolume(options.sensingVolumeMl, 'options.sensingVolumeMl'),
-    model: requireModel(options.model, 'options.model'),
+    law: laws[requireModel(options.model, 'options.model')],
   };
 }
 
 function requireModel(model: unknown, parameter: string): CoincidenceModel {
-  return requireOneOf(model, parameter, ['paralyzable', 'non_paralyzable', 'wales_wilson', 'princen_kwolek']);
+  return requireOneOf(model, parameter, Object.keys(laws) as CoincidenceModel[]);
 }
 
 function beyond(parameter: string, value: number, most: number): Error {

@@ -4,9 +4,7 @@
  *
  * @module counts
  */
-export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
-export type { Source, Standing } from '../source.ts';
-export { version } from '../version.ts';
+export * from '../common.ts';
 export * from './coincidence.ts';
 export * from './compareCounts.ts';
 export { convertCounts, convertSizing } from './convertSizing.ts';

@@ -3,9 +3,7 @@
  *
  * @module exact
  */
-export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
-export type { Source, Standing } from '../source.ts';
-export { version } from '../version.ts';
+export * from '../common.ts';
 export * from './classifyExact.ts';
 export * from './roundHalfEven.ts';
 export { sources } from './sources.ts';

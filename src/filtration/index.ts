@@ -4,9 +4,7 @@
  *
  * @module filtration
  */
-export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
-export type { Source, Standing } from '../source.ts';
-export { version } from '../version.ts';
+export * from '../common.ts';
 export { betaOfEfficiency, efficiencyOfBeta, type FiltrationRatio, filtrationRatios } from './beta.ts';
 export { type BelowPoints, type BetaPoint, betaAt } from './betaAt.ts';
 export { cleanUp, steadyState, timeToReach } from './cleanUp.ts';

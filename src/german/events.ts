@@ -115,6 +115,12 @@ export const germanEvents: EventTexts = {
     subject: '{alarm}: Alarm selbsthaltend bis zum Zurücksetzen',
     sentence: 'Der Wert verletzt den Grenzwert nicht mehr; der Alarm bleibt, bis er zurückgesetzt wird.',
   },
+  crept: {
+    subject: '{followed}: Niveau schleichend {direction}',
+    sentence:
+      '{figure}: Normalwert war {before}; der Mittelwert der letzten Zeit ist {after}. ' +
+      'Wann es begann, ist nicht feststellbar.',
+  },
   ahead: {
     subject: 'Zeitsprung',
     sentence:
@@ -126,6 +132,7 @@ export const germanEvents: EventTexts = {
     priority: 'Priorität: {priority}.',
     note: 'Hinweis: „{note}“.',
     code: 'Klasse der Messung: {code}.',
+    mean: 'Der Mittelwert gilt für die letzten {within}.',
     times: 'Inzwischen {number}-mal fällig.',
     standing: 'Stand nach einer Zeit ohne Meldungen.',
     state: 'Zustand: {state}.',
@@ -162,7 +169,7 @@ export const germanEvents: EventTexts = {
     not_out_of_service: 'der Alarm ist nicht außer Betrieb',
     older_than_last_reading: 'die Zeit liegt vor der letzten Messung',
   },
-  directions: { up: 'nach oben', down: 'nach unten' },
+  directions: { up: 'gestiegen', down: 'gesunken' },
   changes: {
     rise: '{figure}: Anstieg um {value} innerhalb von {within}, Grenzwert {setpoint}.',
     fall: '{figure}: Abfall um {value} innerhalb von {within}, Grenzwert {setpoint}.',
@@ -177,9 +184,9 @@ export const germanEvents: EventTexts = {
     mm2PerS: { name: 'Viskosität', value: '{value} mm²/s' },
     waterSaturation: { name: 'Wassersättigung', value: '{percent}' },
   },
-  perMlAt: { name: 'Partikel ab {size} µm', value: '{value} je mL' },
-  scaleNumberAt: { name: 'Ordnungszahl bei {size} µm', value: '{value}' },
-  continuousScaleNumberAt: { name: 'Ordnungszahl bei {size} µm', value: '{value}' },
+  perMlAt: { name: 'Partikel ab {size} {sizeUnit}', value: '{value} je mL' },
+  scaleNumberAt: { name: 'Ordnungszahl bei {size} {sizeUnit}', value: '{value}' },
+  continuousScaleNumberAt: { name: 'Stetige Ordnungszahl bei {size} {sizeUnit}', value: '{value}' },
   code: { name: 'Klasse ({table})', value: '{value} Klassen' },
   other: { name: '{name}', value: '{value}' },
   findingNames: {

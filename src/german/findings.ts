@@ -93,18 +93,19 @@ export const germanFindings: FindingTexts['findings'] = {
     'Viskosität im Labor messen lassen. Ist sie dort wie für das Öl angegeben, ist das Viskosimeter falsch; sonst ' +
     'ist ein anderes Fluid in der Maschine, oder das Öl hat sich verändert.',
   start_up:
-    'Der Fluss begann vor {valueSeconds} s; nach {limitSeconds} s hat sich das Öl beruhigt: warten und erneut zählen.',
+    'Der Fluss begann vor {valueSeconds} s oder früher, wann ist nicht bekannt; nach {limitSeconds} s hat sich das ' +
+    'Öl beruhigt: warten und erneut zählen.',
   standing_oil:
-    'Seit der Fluss begann, sind etwa {value} mL geflossen, weniger als die {limit}, die die Leitung fasst: Gezählt ' +
-    'wird Öl, das in der Leitung stand; länger laufen lassen.',
+    'Seit zuerst ein Fluss gemeldet wurde, sind etwa {value} mL geflossen, weniger als die {limit}, die die Leitung ' +
+    'fasst: Womöglich wird Öl gezählt, das in der Leitung stand; länger laufen lassen.',
   calibration_overdue:
     'Der Zähler wurde vor {valueDays} Tagen kalibriert, vor mehr als {limitDays}: kalibrieren lassen.',
   clock_ahead:
     'Die Messung liegt {valueSeconds} s vor der Uhr des Rechners (Grenze {limitSeconds} s): die Uhr des Geräts ' +
     'stellen.',
   code_unreadable:
-    'Was als Klasse kam, ist in ihrer Tabelle nicht lesbar: die Meldungen am Gerät prüfen, und wie es die Klasse ' +
-    'schreibt.',
+    'Was als Klasse kam, {received}, ist in ihrer Tabelle nicht lesbar: die Meldungen am Gerät prüfen, und wie es ' +
+    'die Klasse schreibt.',
   code_rises_with_size:
     'Die Klasse sagt mehr als {value} Partikel je mL ab {lastSize} und höchstens {limit} ab {firstSize}, die jene ' +
     'einschließen: Ein Kanal des Zählers ist falsch, oder die Klasse kam in anderer Reihenfolge.',
@@ -122,4 +123,24 @@ export const germanFindings: FindingTexts['findings'] = {
     'gegen Wiedereinschalten sichern und den Druck ablassen, auch Druckspeicher entlasten. Dann Sensor und Kabel ' +
     'prüfen.',
   count_missing: 'Bei {sizes} kam kein lesbarer Zählwert: nachsehen, was das Gerät dort sendet.',
+};
+
+/** Of a code without counts. */
+export const germanOfCodes: FindingTexts['ofCodes'] = {
+  few_particles:
+    'Die Klasse {received} sagt, dass bei {sizes} weniger als {limit} Partikel gezählt wurden: länger zählen.',
+  above_coincidence_limit:
+    'Die Klasse {received} sagt, dass es bei {sizes} mehr Partikel waren, als der Zähler unterscheiden kann: Das Öl ' +
+    'ist mindestens so schmutzig, und die Zahlen stimmen nicht; eine Flaschenprobe lässt sich verdünnen.',
+  flat_size_distribution:
+    'Nach der Klasse {received} fallen die Zählwerte von {firstSize} bis {lastSize} höchstens mit der Steigung ' +
+    '{value}; feiner Schmutz fällt mit {limit} oder mehr. Es können Luftblasen, Wassertropfen oder grober Verschleiß ' +
+    'sein: eine Probe ansehen, nach Schaum im Behälter und nach dem Wasser sehen.',
+};
+
+/** Of a figure that lies between two. */
+export const germanBetween: FindingTexts['between'] = {
+  start_up:
+    'Der Fluss begann seit dem letzten Stillstand, vor {valueSeconds} s bis {mostSeconds} s; nach {limitSeconds} s ' +
+    'hat sich das Öl beruhigt: warten und erneut zählen.',
 };

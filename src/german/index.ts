@@ -8,7 +8,7 @@ import { germanCharts } from './charts.ts';
 import { germanErrors } from './errors.ts';
 import { germanEvents } from './events.ts';
 import { germanExpected } from './expected.ts';
-import { germanFindings } from './findings.ts';
+import { germanBetween, germanFindings, germanOfCodes } from './findings.ts';
 import { germanPeriod, germanSheet } from './pages.ts';
 import { germanAcceptance, germanFlowControl } from './procedures.ts';
 
@@ -30,6 +30,8 @@ export const germanTexts: Texts = {
     waterSaturation: 'Wasser',
   },
   findings: germanFindings,
+  ofCodes: germanOfCodes,
+  between: germanBetween,
   percent: '{number} %',
   qualities: { good: 'gut', uncertain: 'unsicher', bad: 'ungültig' },
   arrivals: { set_aside: 'zurückgehalten: Zeit liegt weit voraus', repeated: 'doppelt' },

@@ -81,6 +81,7 @@ export const germanSheet: SheetTexts = {
   sureOfClass: '{standard}: wahrscheinlichste Klasse {code}; Vertrauensbereich ({percent}) der Klasse {low} bis {high}',
   notSure: '{standard}: lässt sich nicht sagen',
   met: '{standard} {code}: von den Zählwerten eingehalten',
+  metByFew: '{standard} {code}: von den Zählwerten eingehalten, aber mit wenigen Partikeln in {columns}: unsicher',
   missed: '{standard} {code}: von den Zählwerten nicht eingehalten',
   open: '{standard} {code}: nicht zu beurteilen, den Zählwerten fehlt Spalte {columns}',
   openByFew: '{standard} {code}: nicht zu beurteilen, zu wenige Partikel gezählt in Spalte {columns}',

@@ -3,9 +3,7 @@
  *
  * @module history
  */
-export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
-export type { Source, Standing } from '../source.ts';
-export { version } from '../version.ts';
+export * from '../common.ts';
 export { bucketCounts } from './countedSums.ts';
 export * from './rollUp.ts';
 export * from './rollUpWidth.ts';

@@ -3,8 +3,7 @@
  * without reading it again.
  */
 import type { ClassTable, MeasurementErrors, TargetOutcome } from '../codes/index.ts';
-import { requireTarget } from '../codes/meets.ts';
-import { type Wanted, wantedOf as wantedOfParts } from '../codes/targetOutcome.ts';
+import type { Wanted } from '../codes/targetOutcome.ts';
 
 /** A table to write codes in, with its target read. */
 export interface CodePlan {
@@ -15,11 +14,6 @@ export interface CodePlan {
   readonly wanted: Wanted | null;
   /** Where the verdict is to say with what probability the target is met. */
   readonly errors?: MeasurementErrors;
-}
-
-/** Reads a code that has been checked to ask for something. */
-export function wantedOf(table: ClassTable, text: string, columns: readonly string[] | null): Wanted {
-  return wantedOfParts(table, requireTarget(table, text), columns);
 }
 
 /**

@@ -1,10 +1,13 @@
 /** The codes of a configuration: each table found, its columns and its target read. */
 import { isObject, requireArray } from '../checks.ts';
 import type { ClassTable, MeasurementErrors } from '../codes/index.ts';
+import { requireTarget } from '../codes/meets.ts';
 import { noteUnsound } from '../codes/ownTable/noteUnsound.ts';
-import type { Wanted } from '../codes/targetOutcome.ts';
+import { type Wanted, wantedOf } from '../codes/targetOutcome.ts';
 import { caught, motescaleError, noteProblem, type Path, type Problem, throwMistakes } from '../errors.ts';
-import { type CodePlan, wantedOf } from './codePlan.ts';
+import type { EitherRule, Rule } from '../rules/rule.ts';
+import { nameRule } from '../state/rules.ts';
+import type { CodePlan } from './codePlan.ts';
 
 /** A table to write codes in, by itself or by its id, with a target or without. */
 export interface CodeEntry {
@@ -14,12 +17,18 @@ export interface CodeEntry {
   readonly errors?: MeasurementErrors | undefined;
 }
 
+/** A class table by its rule, or the id of one. */
+export function tableOrIdRule(table: Rule, expected: string): EitherRule {
+  const id: Rule = { ...nameRule, expected: 'the id of a table' };
+  return { kind: 'either', expected, forms: [id, table], choose: (value) => (typeof value === 'string' ? id : table) };
+}
+
 /** Tables handed in to be found by their ids. */
-export function tablesOf(tables: readonly ClassTable[], parameter: string): readonly ClassTable[] {
-  requireArray(tables, parameter, 'an array of class tables');
+export function tablesOf(tables: readonly ClassTable[]): readonly ClassTable[] {
+  requireArray(tables, 'options.tables', 'an array of class tables');
   const problems: Problem[] = [];
   for (let i = 0; i < tables.length; i += 1) noteUnsound(tables[i], [i], problems);
-  throwMistakes(parameter, tables, problems);
+  throwMistakes('options.tables', tables, problems);
   return tables;
 }
 
@@ -46,8 +55,7 @@ export function planCode(
   const table = hasMistake(problems, place) ? null : tableOf(entry.table, known, place, problems);
   if (table === null) return null;
   const before = problems.length;
-  if (seen.indexOf(table.id) >= 0)
-    noteProblem(problems, [...path, 'table'], 'unknown_option', table.id, 'each table once');
+  if (seen.indexOf(table.id) >= 0) noteProblem(problems, place, 'unknown_option', table.id, 'each table once');
   seen.push(table.id);
   // asked of columns and a target that keep their own rules
   if (hasMistake(problems, [...path, 'columns']) || hasMistake(problems, [...path, 'target'])) return null;
@@ -101,7 +109,7 @@ export function readCode(
   problems: Problem[],
 ): Wanted | null {
   try {
-    const wanted = wantedOf(table, text, columns);
+    const wanted = wantedOf(table, requireTarget(table, text), columns);
     const asked = wanted.filter((place) => place !== null) as number[];
     const last = table.classes.length - 1;
     if (asked.some((place) => place > last))

@@ -19,15 +19,16 @@ export function codeVerdicts(plans: readonly CodePlan[], reading: Reading): Code
     const plan = plans[i] as CodePlan;
     const { table, target } = plan;
     const { id, standard = id } = table;
-    const found = reading.counts === undefined ? given(table, reading) : counted(plan, reading.counts);
-    if (typeof found === 'string') {
-      const none = { table: id, standard, text: null, code: null, from: null, classification: null, reason: found };
+    const { counts } = reading;
+    const code = counts === undefined ? codeGiven(table, reading) : counted(plan, counts);
+    if (typeof code === 'string') {
+      const none = { table: id, standard, text: null, code: null, from: null, classification: null, reason: code };
       verdicts.push(target === null ? { ...none, outcome: null } : { ...none, target, outcome: null });
       continue;
     }
-    const { code, classification } = found;
-    const from = classification === null ? 'code' : 'counts';
     const { text } = code;
+    const from = counts === undefined ? 'code' : 'counts';
+    const classification = counts === undefined ? null : (code as Classification);
     verdicts.push(
       target === null
         ? { table: id, standard, text, code, from, classification, outcome: null }
@@ -39,39 +40,28 @@ export function codeVerdicts(plans: readonly CodePlan[], reading: Reading): Code
             from,
             classification,
             target,
-            outcome: outcomeOf(table, plan.wanted as Wanted, code.parts, reading.counts),
+            outcome: outcomeOf(table, plan.wanted as Wanted, code.parts, counts),
           },
     );
   }
   return verdicts;
 }
 
-interface Found {
-  readonly code: Code;
-  readonly classification: Classification | null;
-}
-
-function counted({ table, columns }: CodePlan, counts: CumulativeCounts): Found | string {
+function counted({ table, columns }: CodePlan, counts: CumulativeCounts): Classification | string {
   if (riseWithSize(counts)) return 'counts rise with size';
   try {
-    const classification = classifySound(table, counts, 'counts', columns);
-    return { code: classification, classification };
+    return classifySound(table, counts, 'counts', columns);
   } catch (error) {
     return caught(error).message;
   }
 }
 
-function given(table: ClassTable, { codes }: Reading): Found | string {
+/** The code in a table as the instrument gave it, or why there is none that can be read. */
+export function codeGiven(table: ClassTable, { codes }: Reading): Code | string {
   if (codes === undefined || Object.keys(codes).indexOf(table.id) < 0)
     return `neither counts nor a code of '${table.id}' in the reading`;
-  const code = codeGiven(table, codes[table.id] as string);
-  return typeof code === 'string' ? code : { code, classification: null };
-}
-
-/** A code as the instrument gave it, or why it cannot be read. */
-export function codeGiven(table: ClassTable, text: string): Code | string {
   try {
-    return parseCode(table, text, `reading.codes.${table.id}`);
+    return parseCode(table, codes[table.id] as string, `reading.codes.${table.id}`);
   } catch (error) {
     return caught(error).message;
   }

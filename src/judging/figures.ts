@@ -34,10 +34,8 @@ function scaleNumberOf(figure: MonitorFigure, reading: Reading): number | null {
  * From a code of ISO 4406 given without counts; null where it says nothing of the size, or only that it is dirtier than
  * all.
  */
-function scaleNumberGiven({ codes }: Reading, size: number): number | null {
-  const text = ownMember(codes, iso4406.id);
-  if (text === undefined) return null;
-  const code = codeGiven(iso4406, text);
+function scaleNumberGiven(reading: Reading, size: number): number | null {
+  const code = codeGiven(iso4406, reading);
   if (typeof code === 'string') return null;
   for (let i = 0; i < iso4406.columns.length; i += 1) {
     const { from } = iso4406.columns[i] as ClassTable['columns'][number];
@@ -54,11 +52,7 @@ function perMlAt({ counts }: Reading, size: number): number | null {
 }
 
 function otherOf({ others }: Reading, name: string): QualifiedFigure | null {
-  const other = ownMember(others, name);
+  const other = others !== undefined && Object.keys(others).indexOf(name) >= 0 ? others[name] : undefined;
   if (other === undefined) return null;
   return typeof other === 'number' ? { value: other, quality: 'good' } : other;
-}
-
-function ownMember<T>(members: Readonly<Record<string, T>> | undefined, name: string): T | undefined {
-  return members !== undefined && Object.keys(members).indexOf(name) >= 0 ? members[name] : undefined;
 }

@@ -1,6 +1,15 @@
 /** The fingerprint by which a reading is known again: a hash of the exact figures. */
 import { splitWords } from '../numeric/powersOfTwo.ts';
 import type { OtherFigure, TimedReading } from '../reading/reading.ts';
+import type { Source } from '../source.ts';
+
+/** Where the steps of the fingerprint stand. */
+export const fingerprintSource: Source = {
+  document: 'A. Appleby, MurmurHash3, program text in the public domain',
+  edition: '2011 (year from memory)',
+  place: 'mixing steps and constants of the 32-bit form',
+  standing: 'from memory',
+};
 
 /**
  * A whole number from 0 to 2^32 - 1 that stands for every figure of a reading but its times, with sizing, sizes and

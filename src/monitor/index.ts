@@ -3,19 +3,11 @@
  *
  * @module monitor
  */
-export {
-  type ErrorCode,
-  isMotescaleError,
-  type MotescaleError,
-  type Path,
-  type Problem,
-  problemsOf,
-} from '../errors.ts';
+export * from '../common.ts';
+export { type Path, type Problem, problemsOf } from '../errors.ts';
 export type { CodePlan } from '../judging/codePlan.ts';
 export type * from '../judging/types.ts';
 export type { Needed } from '../reading/assess/check.ts';
-export type { Source, Standing } from '../source.ts';
-export { version } from '../version.ts';
 export { advanceMonitor, startMonitor } from './monitor.ts';
 export { prepareMonitor } from './prepare.ts';
 export { followDefaults, mostStateBytes } from './rules.ts';

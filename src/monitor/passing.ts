@@ -29,7 +29,7 @@ export function passTime(
   tellSilence(prepared, next, last, time, time, events);
   const { alarms, follow, targets } = prepared;
   if (targets.length > 0) next.targets = passTargets(prepared, state, last, time, events, tells);
-  next.followed = closeBlocks(follow, state.followed, time, events);
+  next.followed = closeBlocks(follow, state.followed, last, time, events);
   const watched: WatchedAlarm[] = [];
   for (let i = 0; i < alarms.length; i += 1) {
     const { plan } = alarms[i] as AlarmWatch;

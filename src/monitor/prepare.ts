@@ -82,7 +82,7 @@ export function prepareMonitor(
   requireMembers(options, 'options', ['tables', 'configuration']);
   const { configuration } = options;
   if (configuration !== undefined) requireName(configuration, 'options.configuration');
-  const given = tablesOf(options.tables ?? [], 'options.tables');
+  const given = tablesOf(options.tables ?? []);
   const problems: Problem[] = [];
   const { codes, watches, followed, targets, bytes } = workedOut(config, { tables: given, open: false }, problems);
   throwProblems('bad_configuration', 'config', config, problems);

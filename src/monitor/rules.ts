@@ -5,8 +5,9 @@
 import { alarmTypes, commonAlarmMembers } from '../alarm/rules.ts';
 import { isObject } from '../checks.ts';
 import { errorsRule } from '../codes/uncertainty/errorsRule.ts';
-import type { EitherRule, ObjectRule, Rule } from '../rules/rule.ts';
-import { nameRule, figureRule as numberRule, spanAbove0Rule } from '../state/rules.ts';
+import { tableOrIdRule } from '../judging/codePlans.ts';
+import type { EitherRule, ListRule, Members, ObjectRule, Rule } from '../rules/rule.ts';
+import { countRule, nameRule, figureRule as numberRule, spanAbove0Rule } from '../state/rules.ts';
 import { day } from '../state/timeSteps.ts';
 
 /** The figures of a reading that an alarm can stand on. */
@@ -59,30 +60,24 @@ function formOf(forms: readonly ObjectRule[], value: unknown): ObjectRule | null
 }
 
 function monitorAlarmRule(): EitherRule {
-  const onFigure: ObjectRule = {
-    kind: 'object',
-    expected: 'an alarm { id, figure, type, setpoint }',
-    members: {
-      ...commonAlarmMembers(),
-      type: { kind: 'word', words: alarmTypes },
-      figure: figureRule(),
-      setpoint: numberRule,
-      withinMs: { ...spanAbove0Rule, optional: true },
-    },
+  const expected = 'an alarm { id, figure, type, setpoint }';
+  const form = (members: Members): ObjectRule => {
+    return { kind: 'object', expected, members: { ...commonAlarmMembers(), ...members } };
   };
-  const onCode: ObjectRule = {
-    kind: 'object',
-    expected: 'an alarm { id, figure, type, setpoint }',
-    members: {
-      ...commonAlarmMembers(),
-      type: { kind: 'word', words: ['high'], expected: 'for a code' },
-      figure: { kind: 'object', members: { code: { ...nameRule, expected: 'the id of a table in config.codes' } } },
-      setpoint: { kind: 'text', longest: 200, expected: 'a code of the table' },
-    },
-  };
+  const onFigure = form({
+    type: { kind: 'word', words: alarmTypes },
+    figure: figureRule(),
+    setpoint: numberRule,
+    withinMs: { ...spanAbove0Rule, optional: true },
+  });
+  const onCode = form({
+    type: { kind: 'word', words: ['high'], expected: 'for a code' },
+    figure: { kind: 'object', members: { code: { ...nameRule, expected: 'the id of a table in config.codes' } } },
+    setpoint: { kind: 'text', longest: 200, expected: 'a code of the table' },
+  });
   return {
     kind: 'either',
-    expected: 'an alarm { id, figure, type, setpoint }',
+    expected,
     forms: [onFigure, onCode],
     choose: (value) => {
       if (!isObject(value)) return null;
@@ -97,66 +92,38 @@ function monitorAlarmRule(): EitherRule {
  * follow may be.
  */
 export function monitorRule(table: Rule, limits: Rule, follow: Rule): ObjectRule {
-  const byId: Rule = { ...nameRule, expected: 'the id of a table' };
+  const optional = { optional: true } as const;
+  const list = (of: Rule, longest: number, expected: string): ListRule => {
+    return { kind: 'list', of, shortest: 0, longest, expected };
+  };
+  const label: Rule = { ...nameRule, expected: 'the label of a column' };
   const code: ObjectRule = {
     kind: 'object',
     expected: '{ table, target, columns, errors }',
     members: {
-      table: {
-        kind: 'either',
-        expected: 'a class table, or the id of one',
-        forms: [byId, table],
-        choose: (value) => (typeof value === 'string' ? byId : table),
-      },
-      target: { kind: 'text', longest: 200, expected: 'a code of the table', optional: true },
-      columns: {
-        kind: 'list',
-        of: { ...nameRule, expected: 'the label of a column' },
-        longest: 100,
-        expected: 'labels of columns',
-        optional: true,
-      },
-      errors: { ...errorsRule(), optional: true },
+      table: tableOrIdRule(table, 'a class table, or the id of one'),
+      target: { kind: 'text', longest: 200, expected: 'a code of the table', ...optional },
+      columns: { kind: 'list', of: label, longest: 100, expected: 'labels of columns', ...optional },
+      errors: { ...errorsRule(), ...optional },
     },
   };
   return {
     kind: 'object',
     expected: 'a configuration { codes, alarms, ... }',
     members: {
-      tables: { kind: 'list', of: table, shortest: 0, longest: mostTables, expected: 'class tables', optional: true },
-      codes: {
-        kind: 'list',
-        of: code,
-        shortest: 0,
-        longest: mostTables,
-        expected: 'an array of { table, target, columns, errors }',
-      },
-      limits: { ...limits, optional: true },
-      alarms: {
-        kind: 'list',
-        of: monitorAlarmRule(),
-        shortest: 0,
-        longest: mostAlarms,
-        expected: 'alarms',
-        optional: true,
-      },
-      follow: {
-        kind: 'list',
-        of: follow,
-        shortest: 0,
-        longest: mostFollowed,
-        expected: 'figures to follow',
-        optional: true,
-      },
-      staleAfterMs: { ...spanAbove0Rule, optional: true, nullable: true },
-      clockJumpMs: { ...spanAbove0Rule, optional: true },
+      tables: { ...list(table, mostTables, 'class tables'), ...optional },
+      codes: list(code, mostTables, 'an array of { table, target, columns, errors }'),
+      limits: { ...limits, ...optional },
+      alarms: { ...list(monitorAlarmRule(), mostAlarms, 'alarms'), ...optional },
+      follow: { ...list(follow, mostFollowed, 'figures to follow'), ...optional },
+      staleAfterMs: { ...spanAbove0Rule, ...optional, nullable: true },
+      clockJumpMs: { ...spanAbove0Rule, ...optional },
       maxStateBytes: {
-        kind: 'number',
-        whole: true,
+        ...countRule,
         least: 1,
         most: largestStateBytes,
         expected: 'a whole number of bytes',
-        optional: true,
+        ...optional,
       },
     },
   };

@@ -179,6 +179,7 @@ export type MonitorInput = ReadingInput | MonitorCommand | Tick | Relearn;
 /** A trend over the closed blocks. */
 export interface RollingTrend {
   readonly from: number;
+  /** End of the last block with a value: it may lie 28 blocks back, or as many as the trend looks over. */
   readonly to: number;
   /** Blocks with a reading in them. */
   readonly blocks: number;
@@ -220,7 +221,10 @@ export interface Verdict {
    * it.
    */
   readonly alarms: readonly { readonly id: string; readonly state: AlarmStateName; readonly judged: boolean }[];
-  /** Null until eight blocks have closed. */
+  /**
+   * Null until eight blocks have closed, and where the last 28 of them have no value, or as many as the trend looks
+   * over where these are fewer.
+   */
   readonly trends: readonly { readonly id: string; readonly trend: RollingTrend | null }[];
 }
 
@@ -300,11 +304,17 @@ export interface ChangeEvent {
   /** From one block to the next, over weeks, or away from the level learned. */
   readonly kind: 'step' | 'slow' | 'drift';
   readonly direction: 'up' | 'down';
-  /** Start of the first block that counted towards it: about when the change came. */
-  readonly since: number;
-  /** The usual level before, and an estimate of the new one, in the unit of the figure. */
+  /**
+   * Of a `step` the start of its first block. Of `slow` and `drift` null: the level has crept, and when that began
+   * cannot be told; it may be many months ago.
+   */
+  readonly since: number | null;
+  /** The usual level before, in the unit of the figure. */
   readonly before: number;
+  /** The new one: of a `step` the mean of its first two blocks, of `slow` and `drift` of the time `meanOverMs`. */
   readonly after: number;
+  /** Of `slow` and `drift`: how long the time up to `time` is that `after` is the mean of: 14 blocks or 28. */
+  readonly meanOverMs?: number;
 }
 
 /** What is usual for a followed figure is learned anew, because someone said so. */
@@ -318,10 +328,11 @@ export interface RelearnEvent {
 
 /**
  * Too few of a followed figure's blocks have a value, so that no change of its level is told; or enough have again. A
- * weekly bottle beside blocks of a day is such a case: blocks of a week are right for it.
+ * weekly bottle beside blocks of a day is such a case: blocks of a week are right for it. A figure that has died is
+ * one: it is told when the time of 28 blocks without a value is over, by whatever input shows that.
  */
 export interface JudgedEvent {
-  /** End of the block that decided. */
+  /** End of the block that decided, with a value or without. */
   readonly time: number;
   readonly event: 'change_unjudged' | 'change_judged';
   readonly followed: string;

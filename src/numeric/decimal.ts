@@ -19,11 +19,11 @@ export function decimalScale(x: number, most = 1e9): number {
   return 0;
 }
 
-/** 10^places. */
+/** 10^places; below 0 the power above it, turned over. */
 export function powerOfTen(places: number): number {
   let scale = 1;
-  for (let i = 0; i < places; i += 1) scale *= 10;
-  return scale;
+  for (let i = Math.abs(places); i > 0; i -= 1) scale *= 10;
+  return places < 0 ? 1 / scale : scale;
 }
 
 /**

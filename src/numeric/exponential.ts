@@ -5,6 +5,7 @@
  * with R(r) = r coth(r/2), here by its series in Bernoulli numbers (NIST Digital Library of Mathematical Functions,
  * 4.19 and 24.2), so that every constant is a ratio of whole numbers.
  */
+import { powerOfTen } from './decimal.ts';
 import { ln2High, ln2Low, log } from './logarithm.ts';
 import { scaleBinary } from './powersOfTwo.ts';
 
@@ -40,13 +41,7 @@ const ln10: number = /* @__PURE__ */ log(10);
 export function log10(x: number): number {
   const quotient = log(x) / ln10;
   const whole = Math.floor(quotient + 0.5);
-  return Math.abs(quotient - whole) < 1e-12 && tenTo(whole) === x ? whole : quotient;
-}
-
-function tenTo(whole: number): number {
-  let result = 1;
-  for (let i = Math.abs(whole); i > 0; i -= 1) result *= 10;
-  return whole < 0 ? 1 / result : result;
+  return Math.abs(quotient - whole) < 1e-12 && powerOfTen(whole) === x ? whole : quotient;
 }
 
 /** r coth(r/2) - 2 as a series in z = r^2, for |r| up to about ln 2 / 2. */

@@ -74,12 +74,14 @@ export function assess(
   const unchecked: FindingCode[] = [];
   const figureQualities = allGood(reading);
   for (const found of findAll({ limits, reading, repeats, tables, needed }, unchecked)) {
-    const { code, value, limit, sizes, sizing } = found;
+    const { code, value, limit, sizes, sizing, received, most } = found;
     const quality = found.quality ?? limits.qualities[code];
     const affects = found.affects ?? touchedBy(code);
     const finding: Told = { code, quality, affects, value, limit };
     if (sizes !== undefined) finding.sizes = sizes;
     if (sizing !== undefined) finding.sizing = sizing;
+    if (received !== undefined) finding.received = received;
+    if (most !== undefined) finding.most = most;
     findings.push(finding);
     for (const name of affects) {
       const before = figureQualities[name];

@@ -9,13 +9,14 @@ import {
 } from './assess/beyond.ts';
 import type { Check, Context, Found } from './assess/check.ts';
 import { codeDisagrees, codeUnreadable } from './assess/code.ts';
+import { bandedCodes } from './assess/codeBands.ts';
+import { few, flat, tooMany } from './assess/codeDoubts.ts';
 import { codeRises } from './assess/codeRise.ts';
 import { clockBackwards, flowPulsating, sensorStuck, standingOil, startUp } from './assess/course.ts';
-import { flatDistribution } from './assess/distribution.ts';
 import { channelEmpty, noParticles } from './assess/empty.ts';
 import { figureImplausible, plausibleOf } from './assess/implausible.ts';
 import { flagged, flow, noFlow, pressure, temperature, unflushed, viscosity } from './assess/instrument.ts';
-import { coincidence, countMissing, countsRise, fewParticles } from './assess/particles.ts';
+import { countMissing, countsRise } from './assess/particles.ts';
 import { channelsStuck, valuesStuck } from './assess/stuck.ts';
 import { cooled, freeWater } from './assess/water.ts';
 import type { FindingCode } from './reading.ts';
@@ -27,12 +28,12 @@ const checks: readonly Check[] = [
   viscosity,
   temperature,
   unflushed,
-  fewParticles,
+  few,
   countsRise,
-  coincidence,
+  tooMany,
   freeWater,
   cooled,
-  flatDistribution,
+  flat,
   valuesStuck,
   channelsStuck,
   clockBackwards,
@@ -57,7 +58,8 @@ const checks: readonly Check[] = [
 ];
 
 /** All that is found; the codes of checks that could not be made are added to `unchecked`. */
-export function findAll(context: Context, unchecked: FindingCode[]): Found[] {
+export function findAll(given: Context, unchecked: FindingCode[]): Found[] {
+  const context = { ...given, banded: bandedCodes(given) };
   const all: Found[] = [];
   const plausible = plausibleOf(context);
   for (const check of checks) {

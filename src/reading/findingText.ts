@@ -5,9 +5,11 @@ import { requireLike } from '../rules/like.ts';
 import { day } from '../state/timeSteps.ts';
 import { findingCodes } from './findingKinds.ts';
 import type { FigureName, Finding } from './reading.ts';
-import { englishFindingTexts, type FindingTexts } from './texts.ts';
+import { englishFindingTexts, type FindingOfCode, type FindingTexts } from './texts.ts';
 
-const members: readonly (keyof Finding)[] = ['code', 'quality', 'affects', 'value', 'limit', 'sizes', 'sizing'];
+const members: readonly (keyof Finding)[] = [
+  ...(['code', 'quality', 'affects', 'value', 'limit', 'sizes', 'sizing', 'received', 'most'] as const),
+];
 
 /**
  * Writes a finding out for a technician: figure, limit and what to do. Where someone may touch the line, safety comes
@@ -29,14 +31,25 @@ export function findingText(finding: Finding, texts: FindingTexts = englishFindi
   requireObject(finding, 'finding', 'a finding of assessReading', members);
   requireOneOf(finding.code, 'finding.code', findingCodes);
   requireLike(texts, englishFindingTexts, 'texts', true);
-  return texts.findings[finding.code].replace(
-    /\{(\w+)\}/g,
-    (place, name: string) => placed(finding, texts, name) ?? place,
-  );
+  return sentence(finding, texts).replace(/\{(\w+)\}/g, (place, name: string) => placed(finding, texts, name) ?? place);
 }
 
+/** Of a code without counts, or of a figure that lies between two, some findings say another one. */
+function sentence({ code, received, most }: Finding, texts: FindingTexts): string {
+  const other =
+    received !== undefined
+      ? texts.ofCodes[code as FindingOfCode]
+      : most !== undefined
+        ? texts.between[code as 'start_up']
+        : undefined;
+  return other ?? texts.findings[code];
+}
+
+/** Of a code as it came. */
+const longestShown = 60;
+
 function placed(finding: Finding, texts: FindingTexts, name: string): string | null {
-  const { value, limit, affects, sizes = [] } = finding;
+  const { value, limit, affects, sizes = [], received } = finding;
   const number = (figure: number, beside?: number) => shown(figure, beside).replace('.', texts.decimalSign);
   switch (name) {
     case 'value':
@@ -55,8 +68,12 @@ function placed(finding: Finding, texts: FindingTexts, name: string): string | n
       return number(value / 1000, limit / 1000);
     case 'limitSeconds':
       return number(limit / 1000, value / 1000);
+    case 'mostSeconds':
+      return number((finding.most ?? value) / 1000, limit / 1000);
     case 'secondsBefore':
       return number((limit - value) / 1000);
+    case 'received':
+      return received === undefined ? '-' : `'${received.slice(0, longestShown)}'`;
     case 'figure':
       return texts.figures[affects[0] as FigureName];
     case 'sizes':

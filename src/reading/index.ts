@@ -3,9 +3,8 @@
  *
  * @module reading
  */
-export { type ErrorCode, isMotescaleError, type MotescaleError, type Problem } from '../errors.ts';
-export type { Source, Standing } from '../source.ts';
-export { version } from '../version.ts';
+export * from '../common.ts';
+export type { Problem } from '../errors.ts';
 export { assessReading, worstQuality } from './assessReading.ts';
 export { findingText } from './findingText.ts';
 export type { Level } from './level.ts';
@@ -28,4 +27,4 @@ export {
 export type { FlowCourse, Repeats, SteadyFigure } from './repeats.ts';
 export { sources } from './sources.ts';
 export type { Tail } from './tail.ts';
-export { englishFindingTexts, type FindingTexts } from './texts.ts';
+export { englishFindingTexts, type FindingOfCode, type FindingTexts } from './texts.ts';

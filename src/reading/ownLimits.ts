@@ -18,10 +18,10 @@ export function noteLimits(own: unknown, path: readonly (string | number)[], pro
 }
 
 /** The limits whole, the defaults filled in; or one error with every mistake. */
-export function wholeLimits(own: OwnReadingLimits = {}, root = 'limits'): ReadingLimits {
+export function wholeLimits(own: OwnReadingLimits = {}): ReadingLimits {
   const problems: Problem[] = [];
   noteLimits(own, [], problems);
-  throwMistakes(root, own, problems);
+  throwMistakes('limits', own, problems);
   return filledLimits(own);
 }
 

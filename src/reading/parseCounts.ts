@@ -5,7 +5,7 @@ import { isWithin, outOfRange, requireFilledArray, requireMembers, requireObject
 import { requireSizing } from '../counts/checkCounts.ts';
 import { countedRule, perMlRule, requireDilution, requireVolume, sizeRule } from '../counts/ranges.ts';
 import type { CumulativeCounts, Sizing } from '../counts/types.ts';
-import { motescaleError, noteProblem, type Problem } from '../errors.ts';
+import { motescaleError, noteProblem, type Problem, requireTold } from '../errors.ts';
 import { proportion, scaleDecimal } from '../numeric/decimal.ts';
 import { isGrouped } from '../numeric/grouped.ts';
 import { touchedBy } from './findingKinds.ts';
@@ -46,7 +46,7 @@ export interface RawCounts {
  * or 18.9. Sizes are put in order. Counts that rise with size are kept and told (`counts_rise_with_size`), so that what
  * stands beside them in the reading is not lost. Nothing is made up: `counts` is null where no size has a count. Counts
  * have no form for more than the instrument can count (`'>30000'`): such a size is left out like one that was not
- * counted.
+ * counted. ISO 4406 has one, the code `*`: docs/readings.md shows how to make it.
  *
  * @param told gets an entry for each count that was left out: where, and what came
  * @throws `unknown_option` for a misspelt member; `empty`, `length_mismatch`, `out_of_range` for lists that do not
@@ -72,8 +72,7 @@ export function parseCounts(
   requireMembers(requireObject(raw, 'raw', 'counts { sizes, counted, volumeMl } or { sizes, perMl }'), 'raw', [
     ...['sizes', 'counted', 'perMl', 'volumeMl', 'dilution', 'sizing', 'per'],
   ]);
-  if (!Array.isArray(told) || !Object.isExtensible(told))
-    throw motescaleError('wrong_type', 'told', told, 'a list that is written to');
+  requireTold(told);
   const sizing = raw.sizing === undefined ? sizingLeftOut : requireSizing(raw.sizing, 'raw.sizing');
   const per = requireOneOf(raw.per ?? 'mL', 'raw.per', ['mL', '100mL']);
   const sizes = requireFilledArray(raw.sizes, 'raw.sizes');

@@ -86,13 +86,21 @@ export interface Finding {
   readonly quality: Quality;
   /** The figures it touches. Those of other names are as good as before. */
   readonly affects: readonly FigureName[];
-  /** The figure found, in the unit of the reading. */
+  /**
+   * The figure found, in the unit of the reading. Of a code without counts (`received`): for `few_particles` the most
+   * that its `>=` allows, 19; for `above_coincidence_limit` the fewest per mL by its class, and for `*` the limit
+   * itself, 0 where none is set; for `flat_size_distribution` the steepest slope that its classes allow.
+   */
   readonly value: number;
   /** The limit it was held against. */
   readonly limit: number;
   /** The sizes it is about, in µm, and how they were measured; only on findings about some of the sizes. */
   readonly sizes?: readonly number[];
   readonly sizing?: Sizing;
+  /** The code as it came; only on findings about a code without counts. */
+  readonly received?: string;
+  /** The figure is between `value` and this; only on `start_up`, where it is known when no flow was last told. */
+  readonly most?: number;
 }
 
 /** How far each figure of a reading can be relied on, and why. */

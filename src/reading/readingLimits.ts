@@ -28,14 +28,20 @@ export interface ReadingLimits {
   readonly mostMm2PerS: number | null;
   /** Oil temperatures the sensor is made for, °C. Default null: from the data sheet of the instrument. */
   readonly celsius: { readonly low: number; readonly high: number } | null;
-  /** The fewest particles counted at a size. Default 20 (ISO 4406, clause on raw counts). */
+  /**
+   * The fewest particles counted at a size. Default 20 (ISO 4406, clause on raw counts). A code without counts whose
+   * number is marked `>=` has fewer than 20: below 20 that proves nothing.
+   */
   readonly particles: number | null;
   /**
    * The sizes that must have them, µm in the sizing of the counts. Default null: those of ISO 4406 (4, 6, 14; or 5,
    * 15), else all.
    */
   readonly particleSizes: readonly number[] | null;
-  /** The coincidence limit of the counter, particles per mL at its smallest size. Default null: from its data sheet. */
+  /**
+   * The coincidence limit of the counter, particles per mL at its smallest size. Default null: from its data sheet. A
+   * code without counts is beyond it where its class is; and where it is `*`, too many to count, whatever stands here.
+   */
   readonly coincidencePerMl: number | null;
   /**
    * Relative saturation from which free water is likely, a share up to 2. Default 0.95: saturation less 0.05 for the

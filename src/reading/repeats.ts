@@ -61,6 +61,11 @@ export interface FlowCourse {
   readonly swing: number;
   readonly swings: number;
   readonly from?: number;
+  /**
+   * How long before `from` no flow was told, ms: within this time it began. Left out where that is not known, and with
+   * an age, so that a state grows no longer.
+   */
+  readonly gap?: number;
   /** How long before the last time the flow was told, ms; left out where then. */
   readonly age?: number;
 }
@@ -202,18 +207,29 @@ function flowAfter(
   now: number | null,
 ): FlowCourse | undefined {
   const told = before === undefined || lastTime === null ? null : lastTime - (before.age ?? 0);
-  if (mlPerMin === undefined) return before === undefined ? before : withAge({ ...before }, told, now);
+  if (mlPerMin === undefined) {
+    if (before === undefined) return before;
+    const { gap: left, ...rest } = before;
+    const aged = withAge<FlowCourse & { age?: number }>({ ...rest }, told, now);
+    return left === undefined || aged.age !== undefined ? aged : { ...aged, gap: left };
+  }
   if (mlPerMin === 0 || before === undefined) return { last: mlPerMin, swing: 0, swings: 0 };
-  const { last, from } = before;
-  const next = { last: mlPerMin, swing: 0, swings: 0 };
-  if (last === 0) return time === undefined ? next : { ...next, from: time };
+  const { last, from, gap } = before;
+  const next: Writable<FlowCourse> = { last: mlPerMin, swing: 0, swings: 0 };
+  if (last === 0) {
+    if (time !== undefined) next.from = time;
+    if (time !== undefined && told !== null && time > told && time - told <= mostAge) next.gap = time - told;
+    return next;
+  }
   if (time === undefined || told === null || time - told <= pulsatesWithinMs) {
     const swing = (2 * Math.abs(mlPerMin - last)) / (mlPerMin + last);
     next.swings = Math.min(before.swings + 1, 1000);
     const share = Math.min(next.swings, swingShare);
     next.swing = Math.floor((before.swing + (swing - before.swing) / share) * 10000 + 0.5) / 10000;
   }
-  return from === undefined ? next : { ...next, from };
+  if (from !== undefined) next.from = from;
+  if (gap !== undefined) next.gap = gap;
+  return next;
 }
 
 /** No age is longer: beyond 11 days nothing is compared. */

@@ -40,6 +40,7 @@ export const repeatsRule: ObjectRule = {
         swing: number,
         swings: number,
         from: { ...number, optional: true },
+        gap: { ...number, optional: true },
         age: { ...number, optional: true },
       },
       optional: true,
@@ -49,7 +50,7 @@ export const repeatsRule: ObjectRule = {
 
 /**
  * The most bytes it takes as JSON: of each of 32 sizes four characters for its count, and its run; and what stands
- * once.
+ * once. `gap` and `age` of the flow never stand together.
  */
 export const repeatsBytes = 858;
 
@@ -96,9 +97,15 @@ function isSteady(one: SteadyFigure | undefined): boolean {
 
 function isFlow(flow: FlowCourse): boolean {
   if (!isObject(flow)) return false;
-  const { last, swing, swings, from, age } = flow;
+  const { last, swing, swings, from, gap, age } = flow;
   return (
-    isFigure(last) && isFigure(swing) && isCount(swings) && (from === undefined || isTimeOrNull(from)) && isAge(age)
+    isFigure(last) &&
+    isFigure(swing) &&
+    isCount(swings) &&
+    (from === undefined || isTimeOrNull(from)) &&
+    isAge(gap) &&
+    (gap === undefined || age === undefined) &&
+    isAge(age)
   );
 }
 

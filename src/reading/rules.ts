@@ -69,7 +69,7 @@ export const readingRule: ObjectRule = {
     codes: {
       kind: 'record',
       expected: "codes by table, such as { iso4406: '18/16/13' }",
-      of: { kind: 'text', expected: 'a code', longest: 200 },
+      of: { kind: 'text', expected: 'a code as text', shortest: 0, longest: 200 },
       longest: 16,
       optional: true,
     },

@@ -4,7 +4,8 @@
  *
  * Places: `{value}` and `{limit}` in the unit of the reading; `{valuePercent}` and `{limitPercent}` as percent;
  * `{valueDays}` and `{limitDays}`, `{valueSeconds}` and `{limitSeconds}` from ms; `{secondsBefore}` from value to
- * limit, in s; `{sizes}`, `{firstSize}` and `{lastSize}` with their unit; `{figure}`, the first figure touched.
+ * limit, in s; `{mostSeconds}`, at most so long ago; `{sizes}`, `{firstSize}` and `{lastSize}` with their unit;
+ * `{figure}`, the first figure touched; `{received}`, the code as it came.
  */
 import type { Sizing } from '../counts/types.ts';
 import type { FigureName, FindingCode } from './reading.ts';
@@ -18,7 +19,14 @@ export interface FindingTexts {
   readonly sizeUnits: Readonly<Record<Sizing, string>>;
   readonly figures: Readonly<Record<FigureName, string>>;
   readonly findings: Readonly<Record<FindingCode, string>>;
+  /** In place of these: of a code without counts. */
+  readonly ofCodes: Readonly<Record<FindingOfCode, string>>;
+  /** And of a figure that lies between two. */
+  readonly between: Readonly<Record<'start_up', string>>;
 }
+
+/** What a code without counts can show of itself, as counts do. */
+export type FindingOfCode = 'few_particles' | 'above_coincidence_limit' | 'flat_size_distribution';
 
 /** English. */
 export const englishFindingTexts: FindingTexts = {
@@ -115,18 +123,20 @@ export const englishFindingTexts: FindingTexts = {
       'it is right, take a sample at a low-pressure sampling valve and have its viscosity measured in a laboratory. ' +
       'If that is as the oil should have, the viscometer is wrong; if not, another fluid is in the machine, or the ' +
       'oil has changed.',
-    start_up: 'The flow began {valueSeconds} s ago; the oil settles after {limitSeconds} s: wait, and count again.',
+    start_up:
+      'The flow began {valueSeconds} s ago or earlier, when is not known; the oil settles after {limitSeconds} s: ' +
+      'wait, and count again.',
     standing_oil:
-      'Since the flow began about {value} mL have passed, fewer than the {limit} the line holds: oil that stood in ' +
-      'the line is counted; let it run longer.',
+      'Since flow was first told about {value} mL have passed, fewer than the {limit} the line holds: oil that stood ' +
+      'in the line may be counted; let it run longer.',
     calibration_overdue: 'The counter was calibrated {valueDays} days ago, more than {limitDays}: have it calibrated.',
     clock_ahead:
       'The reading is {valueSeconds} s ahead of the clock of the host (limit {limitSeconds} s): set the clock of ' +
       'the instrument.',
     count_missing: 'No count that can be read came at {sizes}: see what the instrument sends there.',
     code_unreadable:
-      'What came as a code cannot be read as one of its table: see the messages of the instrument, and how it writes ' +
-      'its code.',
+      'What came as a code, {received}, cannot be read as one of its table: see the messages of the instrument, and ' +
+      'how it writes its code.',
     code_rises_with_size:
       'The code says more than {value} particles per mL of {lastSize} and larger, and at most {limit} of {firstSize} ' +
       'and larger, which include them: a channel of the counter is wrong, or the code came in another order.',
@@ -142,5 +152,20 @@ export const englishFindingTexts: FindingTexts = {
       'wrong, or the figure came in another unit. Until a second instrument says otherwise take the oil for hot and ' +
       'under pressure. Before the line is touched, stop the pump, lock it out, and release all pressure, including ' +
       'accumulators. Then look at the sensor and its cable.',
+  },
+  ofCodes: {
+    few_particles: 'The code {received} says that fewer than {limit} particles were counted at {sizes}: count longer.',
+    above_coincidence_limit:
+      'The code {received} says that there were more particles at {sizes} than the counter can tell apart: the oil ' +
+      'is at least this dirty, and the numbers are not right; a sample in a bottle can be diluted.',
+    flat_size_distribution:
+      'By the code {received} the counts fall from {firstSize} to {lastSize} with a slope of {value} at most; fine ' +
+      'dirt falls with {limit} or more. It may be air bubbles, water droplets or coarse wear: look at a sample, for ' +
+      'foam in the tank, and at the water.',
+  },
+  between: {
+    start_up:
+      'The flow began since it last stood, between {valueSeconds} s and {mostSeconds} s ago; the oil settles after ' +
+      '{limitSeconds} s: wait, and count again.',
   },
 };

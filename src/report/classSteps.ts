@@ -94,6 +94,18 @@ export function codeAtSizes(table: ClassTable, code: string | Code, sizing: Sizi
   });
 }
 
+/** The counts that a code allows at a size; null: without end. */
+export interface Allowed {
+  readonly low: number;
+  readonly high: number | null;
+}
+
+/** What a code as text allows at a size; null where it says nothing of it. */
+export function allowedAt(table: ClassTable, text: string, sizing: Sizing, size: number): Allowed | null {
+  const at = atSize(codeAtSizes(table, text, sizing), size);
+  return at === null ? null : { low: at.above, high: /^>=/.test(at.label) ? null : at.upTo };
+}
+
 export function atSize(codes: readonly CodeAtSize[], size: number): CodeAtSize | null {
   for (const code of codes) if (code.size === size) return code;
   return null;
@@ -101,6 +113,23 @@ export function atSize(codes: readonly CodeAtSize[], size: number): CodeAtSize |
 
 export function codeText(code: string | Code): string {
   return typeof code === 'string' ? code : code.text;
+}
+
+/** Reads the codes of the readings that are taken and have no counts; an error names the reading. */
+export function checkCodes<T extends Pick<ReportReading, 'codes' | 'counts'>>(
+  readings: readonly T[],
+  table: ClassTable,
+  isTaken: (reading: T) => boolean,
+): void {
+  const known: { [text: string]: true } = {};
+  readings.forEach((reading, i) => {
+    if (reading.counts !== undefined || !isTaken(reading)) return;
+    const text = tableCode(reading, table);
+    // what every object inherits, such as `constructor`, has no colon
+    if (text === null || `:${text}` in known) return;
+    parseCode(table, text, `readings[${i}].codes`);
+    known[`:${text}`] = true;
+  });
 }
 
 /**

@@ -1,7 +1,7 @@
 /** A table column by column, for what works on whole columns. */
-import { requireArray, requireFilledArray, requireMembers, requireObject } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
-import type { Cell, CsvTable } from './csvFormat.ts';
+import { requireArray, requireBoolean, requireFilledArray, requireMembers, requireObject } from '../checks.ts';
+import { motescaleError, noteProblem, type Problem, requireTold } from '../errors.ts';
+import { type Cell, type CsvTable, mostTold, tableMembers } from './csvFormat.ts';
 
 /** A column by its head: of numbers alone, NaN where a cell is empty; or its cells as they are. */
 export interface CsvColumn {
@@ -9,6 +9,8 @@ export interface CsvColumn {
   /** Null where a cell is a text, or all are empty. */
   readonly numbers: Float64Array | null;
   readonly cells: readonly Cell[];
+  /** How many cells that are no number became NaN; only with `keepReadable`. */
+  readonly leftOut?: number;
 }
 
 /**
@@ -16,24 +18,40 @@ export interface CsvColumn {
  * too, with NaN as not known: so `classifyColumns` and `scaleNumbers` take it.
  *
  * @param table of `parseCsv`; its heads differ from each other
+ * @param told with `keepReadable`, gets an entry for each of the first 100 cells that became NaN: `path` is the line
+ * and the head, `received` the text; `leftOut` of a column counts them all. Lines are those of `parseCsv` with
+ * `keepReadable`, else row by row from 2
+ * @param options `keepReadable`: a column in which at least one cell is a number has `numbers`, with NaN for texts too.
+ * Left out, one text leaves it without
  * @throws `bad_csv` for a head that stands twice; `length_mismatch` for a row of another length; `wrong_type`, `empty`;
  * on engines without typed arrays `wrong_type`.
  *
  * @example
  * ```ts
  * import { classifyColumns, iso4406 } from 'motescale/codes';
- * import { csvColumns, parseCsv } from 'motescale/report';
+ * import { csvColumns, type Problem, parseCsv } from 'motescale/report';
  * const [time, at4] = csvColumns(parseCsv('time,4\n08:00,1890\n08:10,\n'));
  * time?.cells; // => ['08:00', '08:10']
  * at4?.numbers; // => Float64Array.of(1890, NaN)
  * if (at4?.numbers) classifyColumns(iso4406, { 4: at4.numbers }).worst; // => Int16Array.of(18, -1)
+ * const told: Problem[] = [];
+ * const dirty = parseCsv('time,4\n08:00,1890\n08:10,>30000\n08:20,err\n');
+ * csvColumns(dirty, told, { keepReadable: true })[1]?.numbers; // => Float64Array.of(1890, NaN, NaN)
+ * told.map(({ path, received }) => `${path.join(': ')}: ${received}`); // => ["3: 4: '>30000'", "4: 4: 'err'"]
  * ```
  */
-export function csvColumns(table: CsvTable): CsvColumn[] {
+export function csvColumns(
+  table: CsvTable,
+  told: Problem[] = [],
+  options: { readonly keepReadable?: boolean } = {},
+): CsvColumn[] {
   if (typeof Float64Array === 'undefined')
     throw motescaleError('wrong_type', 'table', table, 'an engine with typed arrays');
-  requireMembers(requireObject(table, 'table', 'a table { header, rows }'), 'table', ['header', 'rows']);
-  const { header, rows } = table;
+  requireMembers(requireObject(table, 'table', 'a table { header, rows }'), 'table', tableMembers);
+  requireTold(told);
+  requireObject(options, 'options', 'options { keepReadable }', ['keepReadable']);
+  const keeps = requireBoolean(options.keepReadable ?? false, 'options.keepReadable');
+  const { header, rows, lines } = table;
   requireFilledArray(header, 'table.header', 'an array of heads');
   requireArray(rows, 'table.rows', 'an array of rows');
   for (let k = 0; k < rows.length; k += 1) {
@@ -45,11 +63,21 @@ export function csvColumns(table: CsvTable): CsvColumn[] {
       if (!isCell(row[i]))
         throw motescaleError('wrong_type', `table.rows[${k}][${i}]`, row[i], 'a text, a finite number or null');
   }
+  let leftOut = 0;
   return header.map((head, i) => {
     if (header.indexOf(head) !== i)
       throw motescaleError('bad_csv', `table.header[${i}]`, head, 'a head that no other column has');
     const cells = rows.map((row) => row[i] as Cell);
-    return { head, numbers: numbersIn(cells), cells };
+    const numbers = numbersIn(cells, keeps);
+    if (!keeps) return { head, numbers, cells };
+    const before = leftOut;
+    cells.forEach((cell, k) => {
+      if (numbers === null || typeof cell !== 'string') return;
+      leftOut += 1;
+      if (leftOut > mostTold) return;
+      noteProblem(told, [lines?.[k] ?? k + 2, head], 'wrong_type', cell, 'left out: a number');
+    });
+    return { head, numbers, cells, leftOut: leftOut - before };
   });
 }
 
@@ -57,12 +85,12 @@ function isCell(cell: unknown): cell is Cell {
   return cell === null || typeof cell === 'string' || (typeof cell === 'number' && isFinite(cell));
 }
 
-function numbersIn(cells: readonly Cell[]): Float64Array | null {
+function numbersIn(cells: readonly Cell[], keeps: boolean): Float64Array | null {
   const numbers = new Float64Array(cells.length);
   let some = false;
   for (let k = 0; k < cells.length; k += 1) {
     const cell = cells[k] as Cell;
-    if (cell === null) numbers[k] = 0 / 0;
+    if (cell === null || (keeps && typeof cell === 'string')) numbers[k] = 0 / 0;
     else if (typeof cell === 'number') {
       numbers[k] = cell;
       some = true;

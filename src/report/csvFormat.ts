@@ -10,7 +10,17 @@ export type Cell = string | number | null;
 export interface CsvTable {
   readonly header: readonly string[];
   readonly rows: readonly (readonly Cell[])[];
+  /** Where each row began, by the lines of the file from 1; only of a file read with `keepReadable`. */
+  readonly lines?: readonly number[];
+  /** How many lines were left out; likewise. */
+  readonly leftOut?: number;
 }
+
+/** The members of a table. */
+export const tableMembers: readonly string[] = ['header', 'rows', 'lines', 'leftOut'];
+
+/** So many cells or lines are told one by one; how many there were in all, a figure says. */
+export const mostTold = 100;
 
 /** How to write a CSV file, or how one was written. */
 export interface CsvFormat {
@@ -36,7 +46,9 @@ export interface CsvFormat {
 export const decimalCommaFormat: CsvFormat = { separator: ';', decimal: ',', byteOrderMark: true };
 
 /** Of writing and of reading: what was written by a format is read by the same. */
-const formatMembers: readonly string[] = ['separator', 'decimal', 'byteOrderMark', 'lineEnd', 'guard', 'cells'];
+const formatMembers: readonly string[] = [
+  ...['separator', 'decimal', 'byteOrderMark', 'lineEnd', 'guard', 'cells', 'keepReadable'],
+];
 
 /** Checks a format and returns it with nothing left out. */
 export function checkFormat(format: CsvFormat): Required<CsvFormat> {

@@ -17,10 +17,10 @@ export function figureText(value: number): string {
  * A share as a percentage with one decimal: 0.987 as 98.7. Never 100 or 0 unless it is all or nothing: then a sign says
  * so.
  */
-export function percentOf(part: number, whole: number): { sign: string; digits: string } {
-  const tenths = Math.floor((1000 * part) / whole + 0.5);
-  if (part > 0 && tenths === 0) return { sign: '< ', digits: '0.1' };
-  if (part < whole && tenths === 1000) return { sign: '> ', digits: '99.9' };
+export function percentOf(share: number): { sign: string; digits: string } {
+  const tenths = Math.floor(1000 * share + 0.5);
+  if (share > 0 && tenths === 0) return { sign: '< ', digits: '0.1' };
+  if (share < 1 && tenths === 1000) return { sign: '> ', digits: '99.9' };
   return { sign: '', digits: decimalText(tenths, 1) };
 }
 

@@ -3,13 +3,19 @@
  *
  * @module report
  */
-export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
-export type { Source, Standing } from '../source.ts';
-export { version } from '../version.ts';
+export * from '../common.ts';
+export type { Problem } from '../errors.ts';
 export { type ChartSpec, vegaLiteSchema } from './charts/chartSpec.ts';
 export * from './charts/cleanUpChart.ts';
+export type { CodeBucket } from './charts/codeBuckets.ts';
 export * from './charts/probabilityChart.ts';
-export { countBuckets, type FigureBuckets, figureBuckets, type SizeBuckets } from './charts/sizeBuckets.ts';
+export {
+  type CountBucketOptions,
+  countBuckets,
+  type FigureBuckets,
+  figureBuckets,
+  type SizeBuckets,
+} from './charts/sizeBuckets.ts';
 export * from './charts/sizeChart.ts';
 export * from './charts/trendChart.ts';
 export type { ChartForecast } from './charts/trendForecast.ts';

@@ -1,8 +1,8 @@
 /** The text of a CSV file as a table. */
-import { requireOneOf } from '../checks.ts';
-import { errorAt, type MotescaleError, motescaleError } from '../errors.ts';
+import { requireBoolean, requireOneOf } from '../checks.ts';
+import { errorAt, type MotescaleError, motescaleError, noteProblem, type Problem, requireTold } from '../errors.ts';
 import { isGrouped } from '../numeric/grouped.ts';
-import { type Cell, type CsvFormat, type CsvTable, checkFormat, numberIn } from './csvFormat.ts';
+import { type Cell, type CsvFormat, type CsvTable, checkFormat, mostTold, numberIn } from './csvFormat.ts';
 import { unguarded } from './spreadsheetGuard.ts';
 
 /** How a CSV file was written, and what its cells should become. */
@@ -12,6 +12,11 @@ export interface CsvReading extends CsvFormat {
    * text, as in RFC 4180, which knows nothing else.
    */
   readonly cells?: 'typed' | 'text';
+  /**
+   * Whether a line with more or fewer cells than the header, or a blank one, is left out and told, and the others kept.
+   * False where left out: one such line refuses the file.
+   */
+  readonly keepReadable?: boolean;
 }
 
 /**
@@ -25,21 +30,30 @@ export interface CsvReading extends CsvFormat {
  * double stays text. A column such as `12.000`, `4.500` between semicolons or tabs may be thousands or decimals: it is
  * refused until `decimal` is given. A first line `sep=;` is taken off. Source: RFC 4180, section 2.
  *
+ * @param told with `keepReadable`, gets an entry for each of the first 100 lines left out: `path` is its line, and
+ * `received` how it begins; `leftOut` of the table counts them all, `lines` says where each row began
  * @throws `bad_csv`, with `line` and `position` in the text, and what stands there as `received`: no header, a quote
  * within an unquoted cell, text after a closing quote, a quote never closed, a line with more or fewer cells than the
- * header, points that may stand between thousands, a line `sep=` of another separator. `wrong_type` unless given text.
+ * header, points that may stand between thousands, a line `sep=` of another separator. Where the header is one cell
+ * with another separator in it, the text says so, and `keepReadable` is no help. `wrong_type` unless given text.
  *
  * @example
  * ```ts
- * import { parseCsv } from 'motescale/report';
+ * import { type Problem, parseCsv } from 'motescale/report';
  * parseCsv('unit;perMl\ngate 3;12,5\n', { separator: ';', decimal: ',' }).rows; // => [['gate 3', 12.5]]
  * parseCsv('code,perMl\n"18/16/13",', { cells: 'text' }).rows; // => [['18/16/13', '']]
+ * const told: Problem[] = [];
+ * parseCsv('time,4,6\n1,1890,402\n2,18\n3,1700,380\n', { keepReadable: true }, told);
+ * // => { header: ['time', '4', '6'], rows: [[1, 1890, 402], [3, 1700, 380]], lines: [2, 4], leftOut: 1 }
+ * told.map(({ path, received }) => `line ${path[0]}: ${received}`); // => ["line 3: '2,18'"]
  * ```
  */
-export function parseCsv(text: string, format: CsvReading = {}): CsvTable {
+export function parseCsv(text: string, format: CsvReading = {}, told: Problem[] = []): CsvTable {
   if (typeof text !== 'string') throw motescaleError('wrong_type', 'text', text, 'the text of a CSV file');
   const style = checkFormat(format);
   const typed = requireOneOf(format.cells ?? 'typed', 'format.cells', ['typed', 'text']) === 'typed';
+  const keeps = requireBoolean(format.keepReadable ?? false, 'format.keepReadable');
+  requireTold(told);
   let at = text.charAt(0) === '\uFEFF' ? 1 : 0;
   at += separatorLine(text, at, style.separator);
   if (at === text.length) throw badCsv(text, 0, 'a header line');
@@ -48,23 +62,67 @@ export function parseCsv(text: string, format: CsvReading = {}): CsvTable {
   const columns = head.fields.length;
   const rows: Cell[][] = [];
   const doubts = typed && format.decimal === undefined && style.separator !== ',' ? ([] as Doubt[]) : null;
-  let blank: Line | null = null;
+  let blanks: Line[] = [];
+  const lines: number[] = [];
+  const lineOf = lineCounter(text);
+  let leftOut = 0;
+  const leave = ({ fields, start }: Line) => {
+    leftOut += 1;
+    if (leftOut > mostTold) return;
+    const came = text.slice(start, start + longestTold).split(/[\r\n]/)[0];
+    noteProblem(told, [lineOf(start)], 'bad_csv', came, `left out: ${cellsWanted(columns, fields.length)}`);
+  };
   while (at < text.length) {
     const line = lineAt(text, at, style.separator);
     at = line.next;
     if (columns > 1 && isBlank(line)) {
-      blank = blank ?? line;
+      blanks.push(line);
       continue;
     }
-    // a blank line is left out only where none but blank ones follow
-    requireCells(text, blank ?? line, columns);
+    // a blank line is left out without a word only where none but blank ones follow
+    const other = otherSeparator(head, line, style.separator);
+    if (!keeps || other !== '') requireCells(text, blanks[0] ?? line, columns, other);
+    blanks.forEach(leave);
+    blanks = [];
+    if (line.fields.length !== columns) {
+      leave(line);
+      continue;
+    }
+    if (keeps) lines.push(lineOf(line.start));
     for (let i = 0; doubts !== null && i < columns; i += 1) noteDoubt(doubts, i, line.fields[i] as Field);
     rows.push(line.fields.map((field) => cellOf(field, style, typed)));
   }
   (doubts ?? []).forEach(({ at: place, all, rounded }) => {
     if (all && rounded) throw badCsv(text, place, 'the option decimal: these points may stand between thousands');
   });
-  return { header: head.fields.map((field) => unguarded(field.text, style.guard)), rows };
+  const header = head.fields.map((field) => unguarded(field.text, style.guard));
+  return keeps ? { header, rows, lines, leftOut } : { header, rows };
+}
+
+/** Of a line that is told. */
+const longestTold = 200;
+
+/** The line at a position, counted as an editor counts, from 1; asked of positions in order. */
+function lineCounter(text: string): (at: number) => number {
+  let line = 1;
+  let before = 0;
+  return (at) => {
+    line += text.slice(before, at).split(/\r\n|[\r\n]/).length - 1;
+    before = at;
+    return line;
+  };
+}
+
+/** The other separator that a header of one cell has, where the line has more or fewer cells; else nothing. */
+function otherSeparator(head: Line, line: Line, separator: string): string {
+  const first = head.fields[0] as Field;
+  if (head.fields.length > 1 || first.quoted || line.fields.length === 1) return '';
+  const other = [';', '\t', ','].filter((one) => one !== separator && first.text.indexOf(one) >= 0)[0];
+  return other === undefined ? '' : `; the header has '${other === '\t' ? '\\t' : other}'`;
+}
+
+function cellsWanted(columns: number, came: number): string {
+  return `as many cells as in the header: ${columns}, and not ${came}`;
 }
 
 /** `sep=;`, by which spreadsheets tell the separator: how long the line is. It is no header. */
@@ -94,9 +152,9 @@ function noteDoubt(doubts: Doubt[], column: number, { text, quoted, end }: Field
   else if (/0$/.test(text)) doubt.rounded = true;
 }
 
-function requireCells(text: string, { fields, start }: Line, columns: number): void {
+function requireCells(text: string, { fields, start }: Line, columns: number, other: string): void {
   if (fields.length === columns) return;
-  throw badCsv(text, start, `as many cells as in the header: ${columns}, and not ${fields.length}`);
+  throw badCsv(text, start, `${cellsWanted(columns, fields.length)}${other}`);
 }
 
 /** What came is the text from the trouble to the end of its line. Lines count as an editor counts them, from 1. */

@@ -13,11 +13,13 @@ import { qualityWords } from '../rules/bounds.ts';
 import { holds } from '../rules/holds.ts';
 import { requireRule } from '../rules/require.ts';
 import type { RecordRule, Rule } from '../rules/rule.ts';
+import type { Texts } from './texts/types.ts';
 import { isTime, requireTime } from './timeText.ts';
 
 /**
- * One reading, for a row of a table or a point of a chart: a reading as it came, with what has been made of it. Codes
- * and classes go by the name of their standard, `{ 'ISO 4406': '18/16/13' }`, or by the id of their table.
+ * One reading, for a row of a table or a point of a chart: a reading as it came, with what has been made of it. Nothing
+ * but its time is required. Codes and classes go by the name of their standard, `{ 'ISO 4406': '18/16/13' }`, or by the
+ * id of their table.
  */
 export interface ReportReading extends TimedReading {
   /**
@@ -70,18 +72,18 @@ export function qualityOf({ quality, figureQualities, qualities }: ReportReading
 }
 
 /** Checks readings: all of one sizing, which is returned; null where none has counts. */
-export function checkReadings(readings: readonly ReportReading[], parameter: string): Sizing | null {
+export function checkReadings(readings: readonly ReportReading[]): Sizing | null {
   const expected = 'an array of readings { time, counts }';
-  requireArray(readings, parameter, expected);
+  requireArray(readings, 'readings', expected);
   let sizing: Sizing | null = null;
   for (let i = 0; i < readings.length; i += 1) {
     const reading = readings[i] as ReportReading;
     // no path is written for a reading that passes
-    if (!isPlain(reading)) checkReading(reading, `${parameter}[${i}]`);
+    if (!isPlain(reading)) checkReading(reading, `readings[${i}]`);
     if (reading.counts === undefined) continue;
     if (sizing === null) sizing = reading.counts.sizing;
     if (reading.counts.sizing !== sizing) {
-      const path = `${parameter}[${i}].counts.sizing`;
+      const path = `readings[${i}].counts.sizing`;
       const expected = `'${sizing}', as in the readings before`;
       throw motescaleError('sizing_not_convertible', path, reading.counts.sizing, expected);
     }
@@ -93,7 +95,7 @@ export function checkReadings(readings: readonly ReportReading[], parameter: str
 function isPlain(reading: ReportReading): boolean {
   if (!isObject(reading)) return false;
   const { time, counts, codes, quality, verdict, arrival } = reading;
-  if (!isTime(time) || counts === undefined || !isSound(counts, qualityOf(reading) === 'bad')) return false;
+  if (!isTime(time) || (counts !== undefined && !isSound(counts, qualityOf(reading) === 'bad'))) return false;
   if (quality !== undefined && qualityWords.indexOf(quality) < 0) return false;
   if (verdict !== undefined && typeof verdict !== 'string') return false;
   if (arrival !== undefined && apart.indexOf(arrival) < 0) return false;
@@ -120,9 +122,8 @@ function checkReading(reading: ReportReading, path: string): void {
     readonly [standard: string]: unknown;
   };
   const standards = Object.keys(codes);
-  // counts that rise with size are why a reading is bad, and are shown with it; codes may stand in for counts, or tell
-  // by `{}` that there are none
-  if (reading.counts !== undefined || reading.codes === undefined)
+  // counts that rise with size are why a reading is bad, and are shown with it
+  if (reading.counts !== undefined)
     checkCounts(reading.counts as CumulativeCounts, `${path}.counts`, qualityOf(reading) === 'bad');
   if (reading.quality !== undefined) requireOneOf(reading.quality, `${path}.quality`, qualityWords);
   for (const standard of standards) requireText(codes[standard], `${path}.codes.${standard}`, 'a code as text');
@@ -130,7 +131,7 @@ function checkReading(reading: ReportReading, path: string): void {
   if (reading.arrival !== undefined) requireOneOf(reading.arrival, `${path}.arrival`, apart);
 }
 
-/** Those with counts or a code that tell of the oil at their time, as `distinct` has them. */
+/** Those that tell of the oil at their time, or that it could not be told, as `distinct` has them. */
 export function telling(readings: readonly ReportReading[]): ReportReading[] {
   return distinct(readings.filter(hasSample));
 }
@@ -175,8 +176,22 @@ function inOrderOfNames(value: unknown): unknown {
     .map((name) => [name, inOrderOfNames(value[name])]);
 }
 
-export function hasSample({ counts, codes }: ReportReading): boolean {
-  return counts !== undefined || Object.keys(codes ?? {}).length > 0;
+/** Whether a reading has counts or a code, or says that it had some to which nobody may trust. */
+export function hasSample(reading: ReportReading): boolean {
+  return reading.counts !== undefined || Object.keys(reading.codes ?? {}).length > 0 || lostSample(reading);
+}
+
+/** Whether counts that are not there are called bad: they could not be read, or the counter gave none. */
+function lostSample(reading: ReportReading): boolean {
+  if (qualityOf(reading) !== 'bad') return false;
+  const { figureQualities, qualities } = reading;
+  const said = figureQualities?.counts ?? qualities?.counts;
+  // the quality of a verdict may be that of the thermometer
+  return said === undefined ? ![figureQualities, qualities].some(namesBad) : said === 'bad';
+}
+
+function namesBad(qualities: ReportReading['figureQualities']): boolean {
+  return figureNames.some((name) => qualities?.[name] === 'bad');
 }
 
 /** In order of time; of one time, in the order given (not every engine's sort keeps that by itself). */
@@ -206,9 +221,9 @@ export function countOf(counts: CumulativeCounts, size: number): number | null {
   return place < 0 ? null : (counts.perMl[place] as number);
 }
 
-/** A size with its unit, as the trade prints it: `4 µm(c)`. */
-export function sizeText(size: number, sizing: Sizing): string {
-  return `${size} ${unitOf(sizing)}`;
+/** A size with its unit, as the trade prints it: `4 µm(c)`; in the sign of a language, `6,4 µm(c)`. */
+export function sizeText(size: number, sizing: Sizing, { decimalSign }: Pick<Texts, 'decimalSign'>): string {
+  return `${String(size).replace('.', decimalSign)} ${unitOf(sizing)}`;
 }
 
 export function unitOf(sizing: Sizing): string {

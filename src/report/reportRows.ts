@@ -39,10 +39,10 @@ export function reportRows(
   options: { readonly utcOffsetMinutes?: UtcOffset; readonly texts?: Texts } = {},
 ): CsvTable {
   requireFilledArray(readings, 'readings', 'an array of readings { time, counts }');
-  const sizing = checkReadings(readings, 'readings') ?? 'iso11171';
+  const sizing = checkReadings(readings) ?? 'iso11171';
   requireMembers(requireObject(options, 'options'), 'options', ['utcOffsetMinutes', 'texts']);
   const texts = requireTexts(options.texts, 'options.texts');
-  const offset = offsetAt(options.utcOffsetMinutes, 'options.utcOffsetMinutes');
+  const offset = offsetAt(options);
   const times = readings.map(({ time }) => time);
   const zone = zonesOf(times, offset);
   const offsets = times.map((time) => offset(time));
@@ -53,7 +53,7 @@ export function reportRows(
   const header = [
     fill(texts.rows.time, { zone }),
     ...(zoned ? [texts.rows.offset] : []),
-    ...sizes.map((size) => fill(texts.rows.perMl, { size: sizeText(size, sizing) })),
+    ...sizes.map((size) => fill(texts.rows.perMl, { size: sizeText(size, sizing, { decimalSign: '.' }) })),
     ...standards,
     ...figures.map((figure) => measuredHead(figure, texts)),
     texts.rows.quality,

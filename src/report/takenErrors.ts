@@ -16,7 +16,7 @@ export function errorsTaken(errors: MeasurementErrors): TakenErrors {
 /** `Relative standard uncertainties taken: volume 3 %, ...` */
 export function errorsText(errors: TakenErrors, texts: Texts): string {
   const parts = errorParts.map((part) =>
-    fill(texts.sheet.errorParts[part], { percent: percentText(errors[part], 1, texts) }),
+    fill(texts.sheet.errorParts[part], { percent: percentText(errors[part], texts) }),
   );
   return fill(texts.sheet.errors, { errors: parts.join(', ') });
 }

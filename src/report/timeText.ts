@@ -41,8 +41,8 @@ export function haveSeveral(offsets: readonly number[]): boolean {
 }
 
 /** `2026-11-25`. */
-export function dateText(time: number, utcOffsetMinutes: number): string {
-  return dateTimeText(time, utcOffsetMinutes).slice(0, 10);
+export function dateText(time: number): string {
+  return dateTimeText(time, 0).slice(0, 10);
 }
 
 /** `UTC`, `UTC+02:00`. */
@@ -75,7 +75,8 @@ export type UtcOffset = number | ((time: number) => number);
 export type OffsetAt = (time: number) => number;
 
 /** The offset as a function, which refuses what no clock has. */
-export function offsetAt(offset: UtcOffset | undefined, parameter: string): OffsetAt {
+export function offsetAt({ utcOffsetMinutes: offset }: { readonly utcOffsetMinutes?: UtcOffset }): OffsetAt {
+  const parameter = 'options.utcOffsetMinutes';
   if (typeof offset === 'function') return (time) => requireMinutes(offset(time), `${parameter}(${time})`);
   const minutes = requireMinutes(offset ?? 0, parameter);
   return () => minutes;

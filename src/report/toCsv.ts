@@ -1,7 +1,7 @@
 /** A table as the text of a CSV file. */
 import { requireArray, requireFilledArray, requireFinite, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import { type Cell, type CsvFormat, type CsvTable, checkFormat, numberIn } from './csvFormat.ts';
+import { type Cell, type CsvFormat, type CsvTable, checkFormat, numberIn, tableMembers } from './csvFormat.ts';
 import { guarded } from './spreadsheetGuard.ts';
 
 /**
@@ -34,7 +34,7 @@ import { guarded } from './spreadsheetGuard.ts';
  */
 export function toCsv(table: CsvTable, format: CsvFormat = {}): string {
   const style = checkFormat(format);
-  requireObject(table, 'table', 'a table { header, rows }', ['header', 'rows']);
+  requireObject(table, 'table', 'a table { header, rows }', tableMembers);
   const { length } = requireFilledArray(table.header, 'table.header', 'an array of column names');
   requireArray(table.rows, 'table.rows', 'an array of rows');
   const lines = [

@@ -43,16 +43,16 @@ export function valueAt(value: unknown, path: Problem['path']): unknown {
 }
 
 /** Whether a value claims to be a state of a version. */
-export function hasVersion(state: unknown, version: number): boolean {
-  return isObject(state) && state.version === version;
+export function isVersion1(state: unknown): boolean {
+  return isObject(state) && state.version === 1;
 }
 
 /** Throws `bad_state` for the first member that does not keep its rule. */
-export function requireStateRule(rule: ObjectRule, state: unknown, root = 'state'): void {
+export function requireStateRule(rule: ObjectRule, state: unknown): void {
   const problems: Problem[] = [];
   checkRule(rule, state, [], problems);
   const first = firstOf(problems);
   if (first === undefined) return;
-  const { parameter, expected } = errorOf(first, root, state);
+  const { parameter, expected } = errorOf(first, 'state', state);
   throw motescaleError('bad_state', parameter, valueAt(state, first.path), expected);
 }

@@ -51,5 +51,5 @@ function withBounds(rule: NumberRule): string {
         : '';
   if (least !== undefined && most === undefined && below === undefined) return `${what}, ${least} or more`;
   const bounds = [low, high].filter((part) => part !== '').join(least !== undefined && most !== undefined ? ' ' : ', ');
-  return bounds === '' ? what : `${what}${low !== '' && low.indexOf('from') === 0 ? ' ' : ', '}${bounds}`;
+  return bounds === '' ? what : `${what}${least !== undefined ? ' ' : ', '}${bounds}`;
 }

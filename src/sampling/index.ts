@@ -3,9 +3,7 @@
  *
  * @module sampling
  */
-export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
-export type { Source, Standing } from '../source.ts';
-export { version } from '../version.ts';
+export * from '../common.ts';
 export * from './countedVolume.ts';
 export * from './countingConfidence.ts';
 export { type FlowControlTexts, flowControlText, flowControlTexts } from './flow/events.ts';

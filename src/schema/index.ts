@@ -7,15 +7,20 @@
 
 export type { AcceptanceConfig, AcceptanceReading } from '../acceptance/index.ts';
 export type { ClassTable, OwnTable } from '../codes/index.ts';
-export { type ErrorCode, isMotescaleError, type MotescaleError, type Problem, problemsOf } from '../errors.ts';
+export * from '../common.ts';
+export { type Problem, problemsOf } from '../errors.ts';
 export type { MonitorConfig } from '../monitor/index.ts';
 export type { Reading, TimedReading } from '../reading/index.ts';
-export type { Source, Standing } from '../source.ts';
-export { version } from '../version.ts';
-export { acceptanceConfigSchema, type OwnAcceptanceConfig, parseAcceptanceConfig } from './acceptanceConfig.ts';
 export { classTableSchema, parseClassTable } from './classTable.ts';
+export {
+  acceptanceConfigSchema,
+  monitorConfigSchema,
+  type OwnAcceptanceConfig,
+  type OwnMonitorConfig,
+  parseAcceptanceConfig,
+  parseMonitorConfig,
+} from './configuration.ts';
 export { type JsonSchema, jsonSchemas } from './jsonSchemas.ts';
-export { monitorConfigSchema, type OwnMonitorConfig, parseMonitorConfig } from './monitorConfig.ts';
 export {
   acceptanceReadingSchema,
   monitorReadingSchema,

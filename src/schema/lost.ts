@@ -8,7 +8,8 @@ import type { FigureName, Quality, Reading } from '../reading/reading.ts';
 import { figureNames } from '../reading/rules.ts';
 
 /**
- * The reading with the quality of each such figure: `bad`; `uncertain` where a code was kept that says how the oil is.
+ * The reading with the quality of each such figure: `bad`; `uncertain` where a code was kept that says how the oil is,
+ * beside counts or another code.
  *
  * @param raw what came
  * @param read what could be read of it
@@ -35,8 +36,14 @@ function lost(raw: Raw, read: Reading, name: Exclude<FigureName, 'counts'> | 'co
 
 function countsLost(raw: Raw, read: Reading, kept: Reading): Quality | null {
   if (kept.counts !== undefined) return null;
-  if (came(raw.counts)) return kept.codes === undefined ? 'bad' : 'uncertain';
+  const lesser = kept.codes === undefined ? 'bad' : 'uncertain';
+  if (came(raw.counts) || (isObject(raw.codes) && codeLost(raw.codes, read.codes))) return lesser;
   return lost(raw, read, 'codes');
+}
+
+/** Whether one of several codes came and could not be read. */
+function codeLost(raw: Raw, read: Reading['codes'] = {}): boolean {
+  return Object.keys(raw).some((id) => raw[id] !== null && raw[id] !== undefined && !Object.hasOwn(read, id));
 }
 
 /** Whether more came than null for what was not measured, at each size or under each id. */

@@ -3,7 +3,7 @@ import type { AcceptanceReading } from '../acceptance/index.ts';
 import { acceptanceReadingRule } from '../acceptance/readingRule.ts';
 import { requireBoolean, requireObject } from '../checks.ts';
 import type { ClassTable } from '../codes/types.ts';
-import { motescaleError, type Problem } from '../errors.ts';
+import { type Problem, requireTold } from '../errors.ts';
 import { tablesOf } from '../judging/codePlans.ts';
 import { readingProblems } from '../reading/gate.ts';
 import type { Reading, TimedReading } from '../reading/index.ts';
@@ -20,8 +20,10 @@ export interface ReadingOptions {
   /**
    * Whether a figure that cannot be read is left out and told, and the rest kept: counts that are broken do not silence
    * the thermometer. So that it does not pass for one that was not measured, `qualities` of the reading calls it `bad`,
-   * counts beside a code `uncertain`. What is wrong with the time, the mode or the qualities, and a member that no
-   * reading has, are refused all the same. False where left out: one mistake refuses the reading.
+   * counts or a code beside a code that was read `uncertain`. What is wrong with the time, the mode or the qualities,
+   * and a member that no reading has, are refused all the same. Counts of µm(c) that are all `'>30000'`, without a
+   * code, become the code that ISO 4406 has for too many to count, `*`. False where left out: one mistake refuses the
+   * reading.
    */
   readonly keepReadable?: boolean;
   /**
@@ -42,7 +44,9 @@ export interface ReadingOptions {
  * result.issues?.map(({ path }) => path); // => [['celcius']]
  * ```
  */
-export const readingSchema: StandardSchemaV1<Reading> = /* @__PURE__ */ standardSchema('reading', examineReading);
+export const readingSchema: StandardSchemaV1<Reading> = /* @__PURE__ */ standardSchema('reading', (value) =>
+  examined<Reading>(value, readingRule),
+);
 
 /**
  * Checks that a value is a reading, and returns it as plain data of its own. Whatever it accepts, `assessReading`
@@ -50,10 +54,11 @@ export const readingSchema: StandardSchemaV1<Reading> = /* @__PURE__ */ standard
  *
  * A reading may not hold members of another name: `celcius` would pass for a temperature not measured. Raw JSON is read
  * tolerantly: digits as text, null for what was not measured, a time as ISO 8601 with its zone, counts with holes or
- * without counts per mL (`parseCounts`). Seconds instead of milliseconds, and a clock that began at 1970, are refused
- * by name. A code under an id that no standard here has is kept, for a table of one's own, and told. Counts that rise
- * with size pass: `assessReading` finds them. It does not judge whether the reading can be trusted, let alone whether a
- * machine may run.
+ * without counts per mL (`parseCounts`), a code with the name of its standard before it, a class as a number. A code
+ * that its table cannot read is kept and told. Seconds instead of milliseconds, and a clock that began at 1970, are
+ * refused by name. A code under an id that no standard here has is kept, for a table of one's own, and told. Counts
+ * that rise with size pass: `assessReading` finds them. It does not judge whether the reading can be trusted, let alone
+ * whether a machine may run.
  *
  * @param told gets an entry for each thing that was read tolerantly: where, what came, and what was made of it
  * @param options `keepReadable`: figures that cannot be read are left out, told and marked, and the others kept;
@@ -81,9 +86,8 @@ export function parseReading(value: unknown, told: Problem[] = [], options: Read
 }
 
 /** The schema of a `TimedReading`, for libraries that take Standard Schema. The same rules as `parseMonitorReading`. */
-export const monitorReadingSchema: StandardSchemaV1<TimedReading> = /* @__PURE__ */ standardSchema(
-  'reading',
-  examineMonitorReading,
+export const monitorReadingSchema: StandardSchemaV1<TimedReading> = /* @__PURE__ */ standardSchema('reading', (value) =>
+  examined<TimedReading>(value, timedReadingRule),
 );
 
 /**
@@ -110,7 +114,7 @@ export function parseMonitorReading(value: unknown, told: Problem[] = [], option
  */
 export const acceptanceReadingSchema: StandardSchemaV1<AcceptanceReading> = /* @__PURE__ */ standardSchema(
   'reading',
-  examineAcceptanceReading,
+  (value) => examined<AcceptanceReading>(value, acceptanceReadingRule),
 );
 
 /**
@@ -135,39 +139,32 @@ export function parseAcceptanceReading(
   return parsed<AcceptanceReading>(value, acceptanceReadingRule, told, options);
 }
 
-function examineReading(value: unknown): Examined<Reading> {
-  return examined<Reading>(value, readingRule);
-}
-
-function examineMonitorReading(value: unknown): Examined<TimedReading> {
-  return examined<TimedReading>(value, timedReadingRule);
-}
-
-function examineAcceptanceReading(value: unknown): Examined<AcceptanceReading> {
-  return examined<AcceptanceReading>(value, acceptanceReadingRule);
-}
-
 function parsed<T>(value: unknown, rule: ObjectRule, told: Problem[], options: ReadingOptions): T {
-  if (!Array.isArray(told) || !Object.isExtensible(told))
-    throw motescaleError('wrong_type', 'told', told, 'a list that is written to');
+  requireTold(told);
   requireObject(options, 'options', 'options { keepReadable, tables }', ['keepReadable', 'tables']);
   const keeps = requireBoolean(options.keepReadable ?? false, 'options.keepReadable');
   const { tables = [] } = options;
-  tablesOf(tables, 'options.tables');
-  const read = valueOrThrow(examined<T>(value, rule, told, keeps), 'reading', value);
+  tablesOf(tables);
+  const read = valueOrThrow(examined<T>(value, rule, told, keeps, tables), 'reading', value);
   const known = withKnownCodes(read as T & Reading, idsWith(tables), told, keeps);
   return keeps ? withLostMarked(value, read as T & Reading, known, told) : known;
 }
 
 /** Held against the rule that the gate of readings asks for; a copy of its own where it passes. */
-function examined<T>(value: unknown, rule: ObjectRule, told: Problem[] = [], keeps = false): Examined<T> {
+function examined<T>(
+  value: unknown,
+  rule: ObjectRule,
+  told: Problem[] = [],
+  keeps = false,
+  tables: readonly ClassTable[] = [],
+): Examined<T> {
   const problems: Problem[] = [];
-  const read = readTolerantly(value, rule.members, told, problems, keeps);
+  const read = readTolerantly(value, rule.members, told, problems, keeps, tables);
   problems.push(...readingProblems(read, rule));
   noteTimes(read, problems);
   hintTimes(read, problems);
   const left = keeps ? withoutUnreadable(read, rule.members, problems, told) : null;
-  if (left !== null) return examined(left, rule, told);
+  if (left !== null) return examined(left, rule, told, false, tables);
   return problems.length === 0 ? { value: withoutUndefined(read as T), problems: null } : { problems };
 }
 

@@ -2,6 +2,7 @@
  * Raw JSON read tolerantly: digits as text, nulls, times as ISO 8601, counts with holes. Each thing read so is told.
  */
 import { isObject, isWithin, type Measure } from '../checks.ts';
+import type { ClassTable } from '../codes/types.ts';
 import { countedRule, dilutionRule, perMlRule, volumeRule } from '../counts/ranges.ts';
 import { isMotescaleError, noteProblem, type Problem } from '../errors.ts';
 import { proportion } from '../numeric/decimal.ts';
@@ -19,14 +20,18 @@ import { leastMs, looksLikeSeconds, noteSeconds } from '../reading/seconds.ts';
 import { isName } from '../rules/check.ts';
 import { holds } from '../rules/holds.ts';
 import type { Members, Rule } from '../rules/rule.ts';
+import { codesAsSent } from './codesAsSent.ts';
 import { isoTime } from './isoTime.ts';
+import { codeOfTooMany } from './tooMany.ts';
 
 const notSet = 'a time after 1973: this looks like a clock that was not set and began at 1970';
 const timeNames = ['time', 'receivedAt', 'calibratedAt'];
 
 /**
  * The value with what can be read put right; anything else is left for the rule to refuse. `told` gets what was read
- * how, `problems` what the rule cannot see. With `holes`, a count that is none is left out like one that did not come.
+ * how, `problems` what the rule cannot see. With `holes`, a count or a code that is none is left out like one that did
+ * not come; of counts that are all too many to count a code is made, unless one came. Codes are read by `tables` and
+ * those of the standards.
  */
 export function readTolerantly(
   value: unknown,
@@ -34,6 +39,7 @@ export function readTolerantly(
   told: Problem[],
   problems: Problem[],
   holes: boolean,
+  tables: readonly ClassTable[],
 ): unknown {
   if (!isObject(value)) return value;
   const read: { [name: string]: unknown } = {};
@@ -46,13 +52,19 @@ export function readTolerantly(
     }
     if (rule.kind === 'record' && isObject(given)) {
       const left = recordFrom(name, given, rule.of, told);
-      if (left !== undefined) read[name] = left;
+      const kept = name === 'codes' && left !== undefined ? codesAsSent(left, tables, holes, told) : left;
+      if (kept !== undefined) read[name] = kept;
       continue;
     }
     const taken = name === 'counts' ? countsFrom(given, told, problems, holes) : memberFrom(name, given, rule);
     if (taken !== given && (name !== 'counts' || given === null))
       noteProblem(told, [name], 'wrong_type', given, taken === undefined ? 'left out' : `read as ${taken}`);
     if (taken !== undefined) read[name] = taken;
+  }
+  const code = holes && read.counts === undefined && read.codes === undefined ? codeOfTooMany(value.counts) : null;
+  if (code !== null) {
+    read.codes = { iso4406: code };
+    noteProblem(told, ['codes', 'iso4406'], 'wrong_type', undefined, `read as ${code}: counts too many to count`);
   }
   return read;
 }
@@ -124,7 +136,12 @@ function memberFrom(name: string, given: unknown, rule: Rule): unknown {
  * A code or a figure by name that was not measured is left out; undefined where nothing else is there. Of `others`
  * digits as text are read.
  */
-function recordFrom(name: string, given: { readonly [name: string]: unknown }, of: Rule, told: Problem[]): unknown {
+function recordFrom(
+  name: string,
+  given: { readonly [name: string]: unknown },
+  of: Rule,
+  told: Problem[],
+): { readonly [name: string]: unknown } | undefined {
   const names = Object.keys(given);
   const kept: { [name: string]: unknown } = {};
   let left = 0;

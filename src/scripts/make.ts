@@ -19,8 +19,8 @@ export interface Wanted {
   readonly global: string;
   /** First words of the file, without the marks of a comment. */
   readonly banner: string;
-  /** Files of the sources replaced by others: what the path ends with, and the file that stands in. */
-  readonly instead?: Readonly<Record<string, string>>;
+  /** Files of the sources for which standIns.ts stands in: what their paths end with. */
+  readonly instead?: readonly string[];
 }
 
 export interface Script {
@@ -31,14 +31,13 @@ export interface Script {
   readonly map: string;
 }
 
-function standIns(instead: Readonly<Record<string, string>>): Plugin {
+function standIns(instead: readonly string[]): Plugin {
   return {
     name: 'stand-ins',
     setup({ onResolve }) {
       onResolve({ filter: /\.ts$/ }, ({ path, resolveDir }) => {
         const wanted = resolve(resolveDir, path);
-        const found = Object.keys(instead).find((ending) => wanted.endsWith(ending));
-        return found === undefined ? null : { path: resolve(instead[found] as string) };
+        return instead.some((ending) => wanted.endsWith(ending)) ? { path: resolve('src/scripts/standIns.ts') } : null;
       });
     },
   };
@@ -56,7 +55,7 @@ function returning(bundle: string): { readonly text: string; readonly names: str
   return { text: `${bundle.slice(0, start)}return {\n${object}\n};\n`, names: members.map(({ outer }) => outer) };
 }
 
-export async function makeScript({ contents, file, global, banner, instead = {} }: Wanted): Promise<Script> {
+export async function makeScript({ contents, file, global, banner, instead = [] }: Wanted): Promise<Script> {
   const { outputFiles } = await build({
     stdin: { contents, resolveDir: process.cwd(), loader: 'ts' },
     bundle: true,

@@ -1,6 +1,6 @@
 /**
  * The script for a machine watched: readings, alarms, the monitor and the record. It holds the tables of ISO 4406;
- * another comes as a script of its own. Figures are not followed: see withoutTrends.ts.
+ * another comes as a script of its own. Figures are not followed: see standIns.ts.
  */
 export {
   advanceAlarm,

@@ -5,32 +5,25 @@ import { makeScript } from './make.ts';
 
 export const folder = 'dist/scripts';
 
-const withoutTrends = 'src/scripts/withoutTrends.ts';
-const withoutErrors = 'src/scripts/withoutErrors.ts';
-const withoutHints = 'src/scripts/withoutHints.ts';
-const withoutHolds = 'src/scripts/withoutHolds.ts';
-const withoutWords = 'src/scripts/withoutWords.ts';
-const withoutEarlier = 'src/scripts/withoutEarlier.ts';
-
-/** What each script holds, and what stands in for parts of it. */
+/** What each script holds, and the files for which standIns.ts stands in. */
 const scripts = {
-  'motescale.global': { source: 'src/index.ts', of: 'all but exact, schema and german', instead: {} },
-  'motescale.codes.global': { source: 'src/scripts/codes.ts', of: 'codes', instead: {} },
+  'motescale.global': { source: 'src/index.ts', of: 'all but exact, schema and german', instead: [] },
+  'motescale.codes.global': { source: 'src/scripts/codes.ts', of: 'codes', instead: [] },
   'motescale.unit.global': {
     source: 'src/scripts/unit.ts',
     of: 'a machine watched',
-    instead: {
-      'monitor/followed/plan.ts': withoutTrends,
-      'monitor/followed/figures.ts': withoutTrends,
-      'codes/uncertainty/errorsRule.ts': withoutErrors,
-      'monitor/probability.ts': withoutErrors,
-      'rules/hints.ts': withoutHints,
-      'reading/otherNames.ts': withoutHints,
-      'rules/holds.ts': withoutHolds,
-      'numeric/words.ts': withoutWords,
-      'alarm/earlier.ts': withoutEarlier,
-      'monitor/state/version1.ts': withoutEarlier,
-    },
+    instead: [
+      'monitor/followed/plan.ts',
+      'monitor/followed/figures.ts',
+      'codes/uncertainty/errorsRule.ts',
+      'monitor/probability.ts',
+      'rules/hints.ts',
+      'reading/otherNames.ts',
+      'rules/holds.ts',
+      'numeric/words.ts',
+      'alarm/earlier.ts',
+      'monitor/state/version1.ts',
+    ],
   },
 } as const;
 

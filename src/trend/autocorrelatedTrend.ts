@@ -63,14 +63,14 @@ export interface AutocorrelatedTrend {
  * 30 to 400 and a correlation up to 0.95; for n of 10 to 20 6 to 14 %.
  *
  * **With scatter of single blocks upon a long memory it is more**, as few particles a block make it. Memories of 0.95
- * under scatter of 5 to 85 % of the variance: 10 to 23 % for n of 30 and 40, 12 to 18 % for 60, 8 to 16 % for 120, 2 to
- * 17 % for 400, most where the scatter is small. No option repairs that: `leastCorrelation` of 0.9 calls none, and
- * finds no rise of four standard deviations over 40 or 60 blocks either. Give means of weeks over half a year and more
- * (2 to 9 %), and believe no trend that a month or two alone show.
+ * under scatter of 5 to 85 % of the variance: 10 to 23 % for n of 30 and 40, 12 to 18 % for 60, 6 to 12 % for 120 and
+ * 200, 1 to 8 % for 400. No option repairs that: `leastCorrelation` of 0.9 calls none, and finds no rise of four
+ * standard deviations over 40 or 60 blocks either. Give means of weeks over half a year and more (2 to 9 %), and
+ * believe no trend that a month or two alone show.
  *
  * All that is of one look; of looks every day over a year, nine quiet years in ten show a trend at least once. A swing
  * over the year is not memory: below two years it looks like a trend. With a rhythm of the week and a correlation of
- * 0.9 and more, 91 and 119 days are called a trend in 12 to 28 %: give means of weeks.
+ * 0.9 and more, 91 and 119 days are called a trend in 11 to 28 %: give means of weeks.
  *
  * Give continuous scale numbers, never whole codes or classes. Range: up to 300,000 blocks, at least two values; with
  * fewer than ten, or with hardly any two of them neighbours, it says `not_told`. O(n log n) time. Source: P. K. Sen

@@ -74,12 +74,13 @@ const msPerDay = 86400000;
  * neighbours are, as in `autocorrelatedTrend`; `confidence` 0.5 to 0.9999, 0.95 where left out. An end is told where
  * even the longest memory that the readings may hide would give one. Measured at 0.95 (docs/trends.md), for readings
  * whose likeness fades with time and that scatter no further: the true crossing lies within the limits in 95 to 98.7 %.
- * Where an end is given it does so in 92 to 99.1 % for a rise of four standard deviations over the readings. Of a rise
+ * Where an end is given it does so in 92 to 99.2 % for a rise of four standard deviations over the readings. Of a rise
  * so small that an end is given in fewer than 13 % (25 % a year on a scatter of 0.2 over 90 days), in 41 to 88 % or
  * fewer: `latest` is then too early. **Scatter of single readings upon a long memory makes it hold less**: a rise of
- * four standard deviations, a correlation of 0.95 and scatter of half of the variance: in 87, 86, 94 and 97 % for 30,
- * 60, 120 and 365 readings, and where an end is given in 86, 84, 92 and 98 %; scatter of a twentieth: 86 and 87 % for
- * 365. Means of weeks of such days hold in 97 to 99 % over half a year and a year, and give an end less often.
+ * four standard deviations, a correlation of 0.95 and scatter of half of the variance: in 87, 86, 92 and 99 % for 30,
+ * 60, 120 and 365 readings, and where an end is given in 86, 84, 90 and 99 %; scatter of a twentieth: in 93 and 96 %
+ * for 120 and 365, and where an end is given in 94 and 97 %. Means of weeks of such days hold in 97 to 99 % over half a
+ * year and a year, and give an end less often.
  *
  * `season` is a half-swing over the year that the user knows of, in the unit of the values: it widens the limits by
  * what such a swing can do to slope and level. Times are days; where they are not, `unitsPerDay` says so (86400000 for

@@ -4,9 +4,7 @@
  *
  * @module trend
  */
-export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
-export type { Source, Standing } from '../source.ts';
-export { version } from '../version.ts';
+export * from '../common.ts';
 export { type AutocorrelatedTrend, autocorrelatedTrend } from './autocorrelatedTrend.ts';
 export { advanceChange, prepareChange, startChange } from './change/advance.ts';
 export { resumeChange } from './change/resume.ts';
@@ -18,6 +16,7 @@ export type {
   ChangeStep,
   PreparedChange,
 } from './change/types.ts';
+export { type ChangePoint, changePoint } from './changePoint.ts';
 export * from './cusum.ts';
 export type { TrendFlag } from './dependence/shapeFlags.ts';
 export * from './ewma.ts';

@@ -42,6 +42,10 @@ const day = 86400000;
  * where each day has a level of its own that scatters as much as its hours, 54 and 56 %. Give `autocorrelatedTrend` the
  * median of each whole day instead: of the same series, with a rhythm of the day, it calls 2 to 6 %. It needs ten days.
  *
+ * **For a season of the year** give whole years and a `period` of 364 days: of two years means of four weeks with 13
+ * `seasons` (2 to 4 % false where weeks are correlated by 0.5 at most, 7 % for 0.7), of three and five years means of
+ * 13 weeks with 4 (2 to 6 % up to 0.8). Means of weeks are too alike: 17 to 20 % for 0.5 (docs/trends.md).
+ *
  * Range: 2 to 300,000 points. O(n log n) time, O(n) memory. Source: R. O. Gilbert (1987), 17.2 and 17.4.
  *
  * @throws `too_few` where no season has readings in two periods; `out_of_range`, `length_mismatch`.

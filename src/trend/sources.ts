@@ -11,7 +11,8 @@ export const sources: Readonly<
     | 'cusum'
     | 'ewma'
     | 'forecast'
-    | 'autocorrelatedTrend',
+    | 'autocorrelatedTrend'
+    | 'changePoint',
     Source
   >
 > = {
@@ -71,6 +72,12 @@ export const sources: Readonly<
       'P. K. Sen, J. Am. Stat. Assoc. 63; K. H. Hamed, A. R. Rao, J. Hydrol. 204; G. U. Yule, J. R. Stat. Soc. 89',
     edition: '1968; 1998; 1926',
     place: 'p. 1379 (slope); p. 182 (correlation of ranks of the residuals); p. 1 (what memory does to a correlation)',
+    standing: 'from memory',
+  },
+  changePoint: {
+    document: 'A. N. Pettitt, Appl. Stat. 28; B. E. Hansen, Econometrica 68',
+    edition: '1979; 2000',
+    place: 'p. 126 (the test and its chance); p. 575 (limits of the place of a step)',
     standing: 'from memory',
   },
 };

@@ -9,8 +9,8 @@ import { motescaleError } from '../errors.ts';
 import { log10 } from '../numeric/exponential.ts';
 import { alike, requireFractions } from './blending.ts';
 import { doubleLog } from './line/doubleLogarithm.ts';
-import { requireCelsius } from './line/oilCelsius.ts';
 import { requireLine, type ViscosityLine, valueAt } from './line/viscosityLine.ts';
+import { requireCelsius } from './ranges.ts';
 
 /**
  * The viscosity-temperature line of a blend of any number of parts, each given by its own line; read it with

@@ -3,9 +3,7 @@
  *
  * @module viscosity
  */
-export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
-export type { Source, Standing } from '../source.ts';
-export { version } from '../version.ts';
+export * from '../common.ts';
 export * from './apiGravity.ts';
 export {
   type BlendMethod,

@@ -3,9 +3,7 @@
  *
  * @module water
  */
-export { type ErrorCode, isMotescaleError, type MotescaleError } from '../errors.ts';
-export type { Source, Standing } from '../source.ts';
-export { version } from '../version.ts';
+export * from '../common.ts';
 export * from './dewPoint.ts';
 export { insulatingOil, mineralInsulatingOil, type SourcedSolubilityLine } from './insulatingOil.ts';
 export * from './saturationPressure.ts';

@@ -64,9 +64,16 @@ describe('the walk', () => {
 });
 
 describe('the digest tells apart', () => {
-  /** One file of cases; with MOTESCALE_FULL all of them. */
-  async function casesOf(file: string): Promise<string> {
-    return casesScript(full ? undefined : [file]);
+  const walked = new Map<string, { cases: string; unspoilt: Map<string, string> }>();
+
+  /** One file of cases, with MOTESCALE_FULL all of them, and what they leave of the library as it is. */
+  async function walkOf(file: string) {
+    const known = walked.get(file);
+    if (known !== undefined) return known;
+    const cases = await casesScript(full ? undefined : [file]);
+    const walk = { cases, unspoilt: linesOf(inThisEngine(library + cases)) };
+    walked.set(file, walk);
+    return walk;
   }
 
   test.each([
@@ -84,8 +91,7 @@ describe('the digest tells apart', () => {
       "throw { code: 'out_of_range', parameter: 'size' }",
     ],
   ])('%s', async (_what, file, name, where, change) => {
-    const cases = await casesOf(file);
-    const unspoilt = linesOf(inThisEngine(library + cases));
+    const { cases, unspoilt } = await walkOf(file);
     const spoilOnce = `(function (real) {
       var done = false;
       motescale.${name} = function () {

@@ -5,9 +5,14 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { build } from 'esbuild';
 import ts from 'typescript';
+import { full } from '../volume.ts';
+import { all } from './engines.ts';
 
 const folder = import.meta.dirname;
 const cases = readdirSync(`${folder}/cases`).sort();
+
+/** Every odd input to each place where all engines are run, else one in four: another at the next place. */
+const oneIn = all || full ? 1 : 4;
 
 /** A case file walks one folder of the sources; a new file takes part by being there. */
 const entryOf = (files: readonly string[]) =>
@@ -33,6 +38,7 @@ export async function casesScript(files: readonly string[] = cases): Promise<str
     bundle: true,
     format: 'iife',
     target: 'es2020',
+    define: { oneIn: `${oneIn}` },
     write: false,
   });
   const lowered = ts.transpileModule((bundled.outputFiles[0] as { text: string }).text, {

@@ -5,7 +5,7 @@ import { filesBelow } from '../files.ts';
 
 /** From the ground up. Within a floor, a folder does not import its neighbours. */
 const floors: readonly (readonly string[])[] = [
-  ['numeric', 'rules', 'errors.ts', 'checks.ts', 'source.ts', 'units.ts', 'version.ts'],
+  ['numeric', 'rules', 'errors.ts', 'checks.ts', 'common.ts', 'source.ts', 'units.ts', 'version.ts'],
   ['counts', 'viscosity', 'water', 'trend', 'state'],
   ['codes'],
   ['sampling', 'filtration', 'reading'],

@@ -91,7 +91,7 @@ const cases: readonly [string, string, () => unknown][] = [
     'known.bands[0].to',
     () => codes.likelyClasses(codes.nas1638, { sizing: 'iso11171', bands: [{ from: 4, to: 3, above: 5, upTo: 9 }] }),
   ],
-  ['bad_code', 'className', () => codes.guaranteeingCode(codes.nas1638, '13')],
+  ['bad_code', 'target', () => codes.guaranteeingCode(codes.nas1638, '13')],
   ['sizing_not_convertible', 'table', () => codes.guaranteeingCode(codes.iso4406Microscope, '13')],
   ['missing_volume', 'counts.volumeMl', () => codes.codeInterval(codes.iso4406, good)],
   ['wrong_type', 'counts', () => codes.codeInterval(codes.iso4406, any(null))],

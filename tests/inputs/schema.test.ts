@@ -271,10 +271,10 @@ describe('all problems at once', () => {
       ],
       [
         'one of the figures by name, and of the codes',
-        { others: { litres: 3, amps: 'x' }, codes: { iso4406: '18/16/13', nas1638: 8 } },
-        { others: { litres: 3 }, codes: { iso4406: '18/16/13' } },
+        { others: { litres: 3, amps: 'x' }, codes: { iso4406: '18/16/13', nas1638: 13 } },
+        { others: { litres: 3 }, codes: { iso4406: '18/16/13' }, qualities: { counts: 'uncertain' } },
         [
-          ['codes.nas1638', '8'],
+          ['codes.nas1638', '13'],
           ['others.amps', "'x'"],
         ],
       ],

@@ -3,13 +3,12 @@
  * is meant, `npm run api` writes the reports of tests/package/api anew. They are made from declarations of the sources
  * one by one, so that no name of a built chunk stands in them.
  */
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join, resolve } from 'node:path';
+import { join, resolve } from 'node:path';
 import { CompilerState, Extractor, ExtractorConfig } from '@microsoft/api-extractor';
-import ts from 'typescript';
 import { afterAll, expect, test } from 'vitest';
-import { filesBelow } from '../files.ts';
+import { writeDeclarations } from '../../src/scripts/declarations.ts';
 import { entries } from './pack.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'motescale-api-'));
@@ -17,17 +16,6 @@ afterAll(() => rmSync(folder, { recursive: true }));
 
 const names = entries.map((entry) => entry.replace(/^motescale\/?/, '') || 'motescale');
 const declarationOf = (name: string) => join(folder, 'src', name === 'motescale' ? '' : name, 'index.d.ts');
-
-/** The declarations of the sources: `isolatedDeclarations` lets each file be read for itself. */
-function writeDeclarations(): void {
-  for (const file of filesBelow('src', '.ts').filter((path) => !/^src\/(scripts|tsup)/.test(path))) {
-    const options = { isolatedDeclarations: true, target: ts.ScriptTarget.ES2022, module: ts.ModuleKind.ESNext };
-    const { outputText } = ts.transpileDeclaration(readFileSync(file, 'utf8'), { compilerOptions: options });
-    const declared = join(folder, file.replace(/ts$/, 'd.ts'));
-    mkdirSync(dirname(declared), { recursive: true });
-    writeFileSync(declared, outputText);
-  }
-}
 
 const compilerOptions = {
   target: 'es2022',
@@ -71,7 +59,7 @@ function declarationsOf(report: string): string[] {
 }
 
 function reports(): Map<string, string[]> {
-  writeDeclarations();
+  writeDeclarations(folder);
   const additionalEntryPoints = names.map(declarationOf);
   const compilerState = CompilerState.create(configOf(names[0] as string), { additionalEntryPoints });
   const made = names.map((name): [string, string[]] => {

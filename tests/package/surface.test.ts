@@ -86,7 +86,7 @@ ${lines(only(types, 'types'))}`;
         Agreement ClassColumn ClassSpan ClassTable Classification Code CodeComparison CodeMark CodeOfTable CodePart
         CodeUncertainty ColumnClasses ColumnUncertainty CountBand CountBands CountChange DetectionLimits Dispersion
         ErrorCode Evidence ExpandedResult FoundCode LikelySpan MeasurementErrors MethodPair MotescaleError NetCount
-        NetCountOptions Notation OwnTable Source StandardResult Standing TargetOutcome TargetProbability
+        NetCountOptions Notation OwnTable Problem Source StandardResult Standing TargetOutcome TargetProbability
         UncertaintyRow Wanted
 
     motescale/viscosity
@@ -113,12 +113,12 @@ ${lines(only(types, 'types'))}`;
 
     motescale/trend
       values
-        advanceChange autocorrelatedTrend cusum ewma forecastCrossing isMotescaleError leastSquaresLine mannKendall
-        prepareChange resumeChange seasonalKendall senSlope sources startChange version
+        advanceChange autocorrelatedTrend changePoint cusum ewma forecastCrossing isMotescaleError leastSquaresLine
+        mannKendall prepareChange resumeChange seasonalKendall senSlope sources startChange version
       types
-        AutocorrelatedTrend Change ChangeInput ChangeOptions ChangeState ChangeStep Cusum ErrorCode Ewma Forecast
-        ForecastFlag KendallCorrection LeastSquaresLine MannKendall MotescaleError PreparedChange SeasonalKendall
-        SenSlope Source Standing TrendFlag
+        AutocorrelatedTrend Change ChangeInput ChangeOptions ChangePoint ChangeState ChangeStep Cusum ErrorCode Ewma
+        Forecast ForecastFlag KendallCorrection LeastSquaresLine MannKendall MotescaleError PreparedChange
+        SeasonalKendall SenSlope Source Standing TrendFlag
 
     motescale/sampling
       values
@@ -148,9 +148,9 @@ ${lines(only(types, 'types'))}`;
         assessReading defaultReadingLimits englishFindingTexts findingText isMotescaleError parseCounts sources
         version worstQuality
       types
-        Assessment ErrorCode FigureName Finding FindingCode FindingTexts FlowCourse Level MotescaleError OtherFigure
-        OwnReadingLimits Problem Quality RawCounts Reading ReadingLimits Repeats Source Standing SteadyFigure Tail
-        TimedReading
+        Assessment ErrorCode FigureName Finding FindingCode FindingOfCode FindingTexts FlowCourse Level MotescaleError
+        OtherFigure OwnReadingLimits Problem Quality RawCounts Reading ReadingLimits Repeats Source Standing
+        SteadyFigure Tail TimedReading
 
     motescale/alarm
       values
@@ -199,9 +199,9 @@ ${lines(only(types, 'types'))}`;
         Cell ChartForecast ChartSpec ChartTexts CleanUpChartOptions CountFigure CountFigures CsvColumn CsvFormat
         CsvReading CsvTable ErrorCode EventMessage EventText EventTexts EventWord FigureBuckets FourOf MeasuredFigure
         MeasuredFigures MessageOptions Moment MotescaleError NotLookedAt PeriodCoverage PeriodFigures PeriodGap
-        PeriodLeftOut PeriodOptions PeriodQualities PeriodTexts ProbabilityChartOptions ReportReading SampleSheet
-        SampleSheetOptions SheetCode SheetColumn SheetCount SheetTarget SheetTexts SizeBuckets SizeChartOptions
-        SizeFigures Source Standing TargetFigures Texts TrendChartOptions UtcOffset
+        PeriodLeftOut PeriodOptions PeriodQualities PeriodTexts ProbabilityChartOptions Problem ReportReading
+        SampleSheet SampleSheetOptions SheetCode SheetColumn SheetCount SheetTarget SheetTexts SizeBuckets
+        SizeChartOptions SizeFigures Source Standing TargetFigures Texts TrendChartOptions UtcOffset
 
     motescale/german
       values

@@ -16,10 +16,8 @@ function textOf(event, { alarm }) {
       return `${event.alarm} alarm returned to normal`;
     case 'change_found': {
       const [before, after, unit] = levels(event);
-      return (
-        `change found: ${event.followed} ${event.direction} from ${before} to ${after}${unit}, since about ` +
-        `${dateOf(event.since)}`
-      );
+      const since = event.since === null ? 'slowly, beginning unknown' : `since ${dateOf(event.since)}`;
+      return `change found: ${event.followed} ${event.direction} from ${before} to ${after}${unit}, ${since}`;
     }
     case 'bad_readings':
       return `${event.number} bad readings (${event.finding.replaceAll('_', ' ')}) until ${momentOf(event.until)}`;

@@ -32,20 +32,27 @@ export function chanceBelow(perMl: number, { counted, onePerMl, other, shift }: 
   if (!(particles > 0)) return 0;
   if (counted >= many) return nearlyNormal(log(particles), counted + 1, other);
   if (other === 0) return gammaBelow(counted, particles);
-  // the trapezoidal rule over the bell curve: it converges faster than any power of the step
   const step = Math.min(0.25, 0.5 / (Math.sqrt(counted + 1) * other));
-  let sum = 0;
-  let weight = 0;
-  for (let i = -Math.ceil(reach / step); i <= reach / step; i += 1) {
-    const bell = exp((-i * i * step * step) / 2);
-    weight += bell;
-    sum += bell * gammaBelow(counted, particles * exp(-other * i * step));
-  }
-  return sum / weight;
+  return meanOverBell(step, reach, (i) => gammaBelow(counted, particles * exp(-other * i * step)));
 }
 
 /** In standard deviations: beyond lie 4e-11. */
 const reach = 6.5;
+
+/**
+ * The mean of what depends on a normal variable, taken at whole steps of it, in standard deviations: the trapezoidal
+ * rule, which over the bell curve converges faster than any power of the step.
+ */
+export function meanOverBell(step: number, ends: number, at: (i: number) => number): number {
+  let sum = 0;
+  let weight = 0;
+  for (let i = -Math.ceil(ends / step); i <= ends / step; i += 1) {
+    const bell = exp((-i * i * step * step) / 2);
+    weight += bell;
+    sum += bell * at(i);
+  }
+  return sum / weight;
+}
 
 /** P(G <= x) for G of Gamma(n + 1), which is P(more than n) of a Poisson variable of mean x. */
 function gammaBelow(n: number, x: number): number {

@@ -1,7 +1,7 @@
 /** The chance that several counts of one sample keep their limits together. */
 import { exp } from '../../numeric/exponential.ts';
 import type { UnsureColumn } from './budget.ts';
-import { chanceBelow } from './spread.ts';
+import { chanceBelow, meanOverBell } from './spread.ts';
 
 /** A column and the limit it is to keep, per mL. */
 export interface Kept {
@@ -33,14 +33,7 @@ export function chanceTogether(kept: readonly Kept[]): number {
     step = Math.min(step, width / shared / 2);
   }
   step = Math.max(step, finestStep);
-  let sum = 0;
-  let weight = 0;
-  for (let i = -Math.ceil(reach / step); i <= reach / step; i += 1) {
-    const bell = exp((-i * i * step * step) / 2);
-    weight += bell;
-    sum += bell * product(i * step);
-  }
-  return sum / weight;
+  return meanOverBell(step, reach, (i) => product(i * step));
 }
 
 /** In standard deviations: beyond lie 6e-7. */

@@ -56,7 +56,7 @@ export function parseCode(table: ClassTable, text: string, parameter = 'text'): 
 }
 
 /** Where the code starts after words before it, such as the name of its standard; null where it does not. */
-function codeAfterWords(table: ClassTable, plain: string): number | null {
+export function codeAfterWords(table: ClassTable, plain: string): number | null {
   const read = readers[notationOf(table)];
   if (!/^ *[a-z]/i.test(plain)) return null;
   for (let at = 1; at < plain.length; at += 1) {

@@ -7,11 +7,13 @@ import { day } from '../../state/timeSteps.ts';
 import type { Writable } from '../../state/writable.ts';
 import { trendOfFew } from '../../trend/autocorrelatedTrend.ts';
 import { addDay, isUnjudged, startChange } from '../../trend/change/advance.ts';
+import { rules } from '../../trend/change/rules.ts';
+import { slowDays } from '../../trend/change/slow.ts';
 import type { ChangeState } from '../../trend/change/types.ts';
 import type { ChangeEvent, FollowedState, FollowPlan, JudgedEvent, RollingTrend } from '../types.ts';
 import { figureWords } from '../words.ts';
 import { keptTrend } from './keptTrend.ts';
-import { keptChange, movedChange, openChange } from './means.ts';
+import { isToldUnjudged, keptChange, lastBlock, movedChange, openChange } from './means.ts';
 import { beyondAll } from './plan.ts';
 
 const fewestForTrend = 8;
@@ -29,21 +31,60 @@ export function addToBlock(plan: FollowPlan, state: FollowedState, value: number
   return { ...state, open: { block: open.block, mean, count } };
 }
 
-/** Closes the open block if its time is over: the trend is worked out anew, and a change of level told. */
+type Events = (ChangeEvent | JudgedEvent)[];
+
+/**
+ * Closes the blocks whose time is over at a time; `last` is that of the last input: an open one, and those after it
+ * without a value.
+ */
 export function closeBlock(
   plan: FollowPlan,
   state: FollowedState,
+  last: number,
   time: number,
-  events: (ChangeEvent | JudgedEvent)[],
+  events: Events,
 ): FollowedState {
-  const { open, change: before } = state;
-  if (open === undefined || blockOf(plan, time) <= open.block) return state;
+  const { open } = state;
+  if (open !== undefined && blockOf(plan, time) <= open.block) return state;
+  return passEmpty(plan, open === undefined ? state : closeOpen(plan, state, open, events), last, time, events);
+}
+
+/** After `shareDays` blocks without a value no change is told; a trend as old, or older than it looks back, is gone. */
+function passEmpty(plan: FollowPlan, state: FollowedState, last: number, time: number, events: Events): FollowedState {
+  const { change, trend, ...rest } = state;
+  if (change === undefined) return state;
+  const known = lastBlock(change);
+  const empty = blockOf(plan, time) - 1 - known;
+  const isOld = trend !== undefined && empty >= Math.min(rules.shareDays, plan.blocks);
+  const isSilent = empty >= rules.shareDays && tellsChanges(plan) && !isToldUnjudged(change);
+  if (!isOld && !isSilent) return state;
+  if (isSilent) {
+    const due = (known + 1 + rules.shareDays) * plan.blockMs;
+    const figure = figureWords(plan.figure);
+    // a state of an earlier version may have missed it
+    events.push({ time: Math.max(last, due), followed: plan.id, figure, event: 'change_unjudged' });
+  }
+  const next: Writable<FollowedState> = { ...rest, change: isSilent ? keptChange(openChange(change), true) : change };
+  if (trend !== undefined && !isOld) next.trend = trend;
+  return next;
+}
+
+/** Closes an open block: the trend is worked out anew, and a change of level told. */
+function closeOpen(
+  plan: FollowPlan,
+  state: FollowedState,
+  open: NonNullable<FollowedState['open']>,
+  events: Events,
+): FollowedState {
+  const { change: before } = state;
   const width = plan.blockMs;
   const known = before === undefined ? startChange() : openChange(before);
   const added = addDay(plan.detector, known, open.block, shorten(open.mean));
   const about = { time: (open.block + 1) * width, followed: plan.id, figure: figureWords(plan.figure) };
-  const unjudged = isUnjudged(added.state);
-  if (plan.detector.least < beyondAll && unjudged !== isUnjudged(known))
+  // an earlier version kept no sign that it was told
+  const told = isUnjudged(known) || (before !== undefined && isToldUnjudged(before));
+  const unjudged = isUnjudged(added.state) || (told && isLearning(added.state));
+  if (tellsChanges(plan) && unjudged !== told)
     events.push({ ...about, event: unjudged ? 'change_unjudged' : 'change_judged' });
   const found = added.change;
   if (found !== null)
@@ -52,14 +93,25 @@ export function closeBlock(
       event: 'change_found',
       kind: found.kind,
       direction: found.direction,
-      since: found.since * width,
+      since: found.since === null ? null : found.since * width,
       before: shorten(found.before),
       after: shorten(found.after),
+      ...(found.kind === 'step' ? {} : { meanOverMs: (found.kind === 'slow' ? slowDays : rules.driftDays) * width }),
     });
   const { id, of } = state;
   const trend = rollingTrend(plan, added.state);
-  const change = keptChange(added.state);
+  const change = keptChange(added.state, unjudged && tellsChanges(plan));
   return trend === null ? { id, of, change } : { id, of, change, trend: keptTrend(trend) };
+}
+
+/** Whether it is said which change is worth telling. */
+function tellsChanges({ detector }: FollowPlan): boolean {
+  return detector.least < beyondAll;
+}
+
+/** Begun anew, with too few blocks to tell a change. */
+function isLearning({ settled, ring }: ChangeState): boolean {
+  return !settled && ring.length < rules.shareDays;
 }
 
 /** Over the last blocks, up to the last one. */
@@ -87,7 +139,7 @@ export function unlearn(state: FollowedState): FollowedState {
   const { change: before, trend: _trend, ...rest } = state;
   if (before === undefined) return rest;
   const { last, steps } = openChange(before);
-  return { ...rest, change: keptChange({ ...startChange(), last, steps }) };
+  return { ...rest, change: keptChange({ ...startChange(), last, steps }, isToldUnjudged(before)) };
 }
 
 /** The blocks counted on a clock that has been set from one time to another: they stay as far back as they were. */

@@ -48,13 +48,19 @@ export function addLate(
   return { followed, entered: follow.filter((_, i) => followed[i] !== states[i]).map(({ id }) => id) };
 }
 
-/** Closes the blocks whose time is over. */
-export function closeBlocks(follow: Plans, states: States, time: number, events: MonitorEvent[]): FollowedState[] {
+/** Closes the blocks whose time is over; `last` is that of the last input. */
+export function closeBlocks(
+  follow: Plans,
+  states: States,
+  last: number,
+  time: number,
+  events: MonitorEvent[],
+): FollowedState[] {
   const followed: FollowedState[] = [];
-  for (let i = 0; i < follow.length; i += 1)
-    followed.push(
-      closeBlock(follow[i] as FollowPlan, states[i] as FollowedState, time, events as (ChangeEvent | JudgedEvent)[]),
-    );
+  for (let i = 0; i < follow.length; i += 1) {
+    const [plan, one] = [follow[i] as FollowPlan, states[i] as FollowedState];
+    followed.push(closeBlock(plan, one, last, time, events as (ChangeEvent | JudgedEvent)[]));
+  }
   return followed;
 }
 

@@ -38,13 +38,17 @@ const meansAt = squareAt + figureChars;
 /** No block has a number farther from 0. */
 const farthestBlock = 2e11;
 
-/** As it is kept. The largest mean has its seven digits, and all others as many decimal places. */
-export function keptChange({ last, ring, since, settled, level, steps }: ChangeState): string {
+/**
+ * As it is kept, with whether `change_unjudged` has been told. The largest mean has its seven digits, and all others as
+ * many decimal places.
+ */
+export function keptChange({ last, ring, since, settled, level, steps }: ChangeState, unjudged = false): string {
   let largest = 0;
   for (const mean of ring) if (mean !== null) largest = Math.max(largest, Math.abs(mean));
   let unit = leastUnit;
   while (unitsOf(largest, unit) > mostUnits) unit += 1;
-  let text = packWhole(unit - leastUnit, 1) + packBlock(last) + packBlock(since) + packWhole(settled ? 1 : 0, 1);
+  let text = packWhole(unit - leastUnit, 1) + packBlock(last) + packBlock(since);
+  text += packWhole((settled ? 1 : 0) + (unjudged ? 2 : 0), 1);
   text += packWhole(steps.count, countChars) + packFigureOrNull(level) + packFigure(steps.square);
   for (const mean of ring) text += packWhole(mean === null ? 0 : unitsOf(mean, unit) + middle, meanChars);
   return text;
@@ -56,10 +60,19 @@ export function openChange(text: string): ChangeState {
     last: blockAt(text, lastAt),
     ring: meansIn(text, meansAt, wholeAt(text, 0, 1) + leastUnit),
     since: blockAt(text, sinceAt),
-    settled: wholeAt(text, settledAt, 1) === 1,
+    settled: wholeAt(text, settledAt, 1) % 2 === 1,
     level: figureOrNullAt(text, levelAt),
     steps: { count: wholeAt(text, countAt, countChars), square: figureAt(text, squareAt) },
   };
+}
+
+/** The last block with a value, and whether it has been told that no change can be. */
+export function lastBlock(text: string): number {
+  return blockAt(text, lastAt) as number;
+}
+
+export function isToldUnjudged(text: string): boolean {
+  return wholeAt(text, settledAt, 1) > 1;
 }
 
 /** The means that stand in a text from a place on. */
@@ -76,7 +89,8 @@ function meansIn(text: string, from: number, unit: number): (number | null)[] {
 /** The same with the blocks so many later. */
 export function movedChange(text: string, by: number): string {
   const { last, since, ...rest } = openChange(text);
-  return keptChange({ ...rest, last: (last as number) + by, since: since === null ? null : since + by });
+  const moved = { ...rest, last: (last as number) + by, since: since === null ? null : since + by };
+  return keptChange(moved, isToldUnjudged(text));
 }
 
 function packBlock(block: number | null): string {
@@ -92,7 +106,7 @@ function blockAt(text: string, from: number): number | null {
 export function isChange(text: string): boolean {
   if (text.length < meansAt || !isPacked(text, 1, meansAt + meanChars * rules.ringDays)) return false;
   if (!areMeans(text.slice(meansAt)) || wholeAt(text, 0, 1) > mostUnit - leastUnit) return false;
-  if (wholeAt(text, settledAt, 1) > 1 || wholeAt(text, lastAt, blockChars) > 2 * farthestBlock) return false;
+  if (wholeAt(text, settledAt, 1) > 3 || wholeAt(text, lastAt, blockChars) > 2 * farthestBlock) return false;
   if (wholeAt(text, sinceAt, blockChars) > 2 * farthestBlock) return false;
   const { last, ring, since, level, steps } = openChange(text);
   if (last === null || (ring.length > 0 && since === null)) return false;

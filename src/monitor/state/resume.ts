@@ -5,7 +5,7 @@ import { droppedOf } from '../../alarm/resume.ts';
 import { noteMemoryMistake } from '../../alarm/state.ts';
 import { motescaleError } from '../../errors.ts';
 import { isRepeats } from '../../reading/repeatsState.ts';
-import { hasVersion, requireStateRule } from '../../rules/require.ts';
+import { isVersion1, requireStateRule } from '../../rules/require.ts';
 import { requirePrepared } from '../../state/prepared.ts';
 import { asideFor, isAside, withAside } from '../aside.ts';
 import { requireBlocks, requireKept } from '../followed/figures.ts';
@@ -65,7 +65,7 @@ export function resumeMonitor(prepared: PreparedMonitor, state: unknown): Resume
   requirePrepared(prepared, 'monitor', 'prepareMonitor');
   const dropped: string[] = [];
   let now = state as MonitorState;
-  if (hasVersion(state, 1)) now = stateOf1(prepared, state, dropped);
+  if (isVersion1(state)) now = stateOf1(prepared, state, dropped);
   requireStateRule(monitorStateRule(), now);
   requireSound(now);
   const events: MonitorEvent[] = [];

@@ -3,7 +3,7 @@ import { memoryMembers, setRule } from '../../alarm/rules.ts';
 import { repeatsRule } from '../../reading/repeatsState.ts';
 import { figureNames } from '../../reading/rules.ts';
 import { farthest, largestDifference } from '../../rules/bounds.ts';
-import type { Members, ObjectRule, Rule } from '../../rules/rule.ts';
+import type { ListRule, Members, NumberRule, ObjectRule, Rule } from '../../rules/rule.ts';
 import { figureChars } from '../../state/packed.ts';
 import { countRule, nameRule, timeRule } from '../../state/rules.ts';
 import { remembered } from '../arrivals.ts';
@@ -15,110 +15,81 @@ const words: Rule = { kind: 'text', longest: 400 };
 const mostBlock = farthest / 60000;
 const block: Rule = { kind: 'number', whole: true, least: -mostBlock, most: mostBlock };
 
-/** The readings remembered: time and fingerprint; oldest first is asked beside. */
-const recentRule: Rule = {
-  kind: 'list',
-  longest: remembered,
-  shortest: 0,
-  optional: true,
-  of: { kind: 'list', shortest: 2, longest: 2, of: { ...timeRule, nullable: true } },
-};
+function objectOf(members: Members): ObjectRule {
+  return { kind: 'object', members };
+}
 
-const openRule: ObjectRule = {
-  kind: 'object',
-  members: {
-    block,
-    mean: { kind: 'number', least: -largestDifference, most: largestDifference },
-    count: { ...countRule, least: 1 },
-  },
-};
+/** Any number of entries up to so many. */
+function listOf(longest: number, of: Rule): ListRule {
+  return { kind: 'list', shortest: 0, longest, of };
+}
 
 export function monitorStateRule(): ObjectRule {
   const optional = { optional: true } as const;
+  const figure: NumberRule = { kind: 'number', least: -largestDifference, most: largestDifference };
+  const usualMs: NumberRule = { ...countRule, ...optional };
   return {
     kind: 'object',
     expected: 'a state of startMonitor, advanceMonitor or resumeMonitor',
     members: {
       version: { kind: 'number', least: monitorStateVersion, most: monitorStateVersion },
       time: { ...timeRule, ...optional },
-      recent: recentRule,
+      // time and fingerprint; oldest first is asked beside
+      recent: {
+        ...listOf(remembered, { kind: 'list', shortest: 2, longest: 2, of: { ...timeRule, nullable: true } }),
+        ...optional,
+      },
       // asked by itself
       repeats: { ...repeatsRule, ...optional },
-      arrivals: {
-        kind: 'object',
-        members: {
-          inOrder: countRule,
-          bad: countRule,
-          late: countRule,
-          tooLate: countRule,
-          repeated: countRule,
-          setAside: countRule,
-        },
-      },
+      arrivals: objectOf({
+        inOrder: countRule,
+        bad: countRule,
+        late: countRule,
+        tooLate: countRule,
+        repeated: countRule,
+        setAside: countRule,
+      }),
       heard: { ...timeRule, ...optional },
       receivedAt: { ...timeRule, ...optional },
       lagMs: { ...timeRule, expected: 'whole milliseconds', ...optional },
-      usualMs: { ...countRule, ...optional },
+      usualMs,
       stale: setRule,
       unused: setRule,
       bad: { kind: 'list', of: { kind: 'text', longest: 80 }, longest: figureNames.length + 100, ...optional },
-      clock: { kind: 'object', members: clockMembers(), ...optional },
+      clock: { ...objectOf(clockMembers()), ...optional },
       targets: {
         kind: 'list',
         longest: mostTables,
-        of: {
-          kind: 'object',
-          members: {
-            id: nameRule,
-            heard: timeRule,
-            came: setRule,
-            usualMs: { ...countRule, ...optional },
-            stale: setRule,
-          },
-        },
+        of: objectOf({ id: nameRule, heard: timeRule, came: setRule, usualMs, stale: setRule }),
         ...optional,
       },
-      alarms: {
-        kind: 'list',
-        shortest: 0,
-        longest: mostAlarms,
-        of: { kind: 'object', members: { id: nameRule, of: words, ...memoryMembers() } },
-      },
-      followed: {
-        kind: 'list',
-        shortest: 0,
-        longest: mostFollowed,
-        of: {
-          kind: 'object',
-          members: {
-            id: nameRule,
-            of: words,
-            open: { ...openRule, ...optional },
-            // asked by themselves
-            change: { kind: 'text', ...optional },
-            trend: { kind: 'text', ...optional },
-          },
-        },
-      },
+      alarms: listOf(mostAlarms, objectOf({ id: nameRule, of: words, ...memoryMembers() })),
+      followed: listOf(
+        mostFollowed,
+        objectOf({
+          id: nameRule,
+          of: words,
+          open: { ...objectOf({ block, mean: figure, count: { ...countRule, least: 1 } }), ...optional },
+          // asked by themselves
+          change: { kind: 'text', ...optional },
+          trend: { kind: 'text', ...optional },
+        }),
+      ),
     },
   };
 }
 
 /** What is doubted about the clock. */
 function clockMembers(): Members {
-  const times: Rule = { kind: 'list', shortest: 0, longest: 4, of: timeRule };
+  const optional = { optional: true } as const;
   const figures = (most: number): Rule => ({ kind: 'text', shortest: 0, longest: most * figureChars });
-  const last: Rule = {
-    kind: 'object',
-    members: { print: countRule, alarms: figures(mostAlarms), followed: figures(mostFollowed) },
-    optional: true,
-  };
+  const last = objectOf({ print: countRule, alarms: figures(mostAlarms), followed: figures(mostFollowed) });
+  const doubted = { time: timeRule, count: countRule };
   return {
-    ahead: { kind: 'object', members: { time: timeRule, count: countRule, readings: times, last }, optional: true },
-    behind: {
-      kind: 'object',
-      members: { time: timeRule, count: countRule, receivedAt: { ...timeRule, optional: true } },
-      optional: true,
+    ahead: {
+      ...objectOf({ ...doubted, readings: listOf(4, timeRule), last: { ...last, ...optional } }),
+      ...optional,
     },
+    behind: { ...objectOf({ ...doubted, receivedAt: { ...timeRule, ...optional } }), ...optional },
   };
 }

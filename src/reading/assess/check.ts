@@ -4,6 +4,7 @@ import type { Sizing } from '../../counts/types.ts';
 import type { FigureName, FindingCode, Quality, Reading } from '../reading.ts';
 import type { ReadingLimits } from '../readingLimits.ts';
 import type { Repeats } from '../repeats.ts';
+import type { BandedCode } from './codeBands.ts';
 
 /** A table that codes are given in; a plan of a monitor is one. */
 export interface HasTable {
@@ -23,6 +24,8 @@ export interface Context {
   readonly tables: readonly HasTable[];
   /** The sizes that someone waits for. */
   readonly needed: readonly Needed[];
+  /** The codes as several checks look at them, read once. */
+  readonly banded?: readonly BandedCode[];
 }
 
 /**
@@ -35,6 +38,8 @@ export interface Found {
   readonly limit: number;
   readonly sizes?: readonly number[];
   readonly sizing?: Sizing;
+  readonly received?: string;
+  readonly most?: number;
   readonly affects?: readonly FigureName[];
   readonly quality?: Quality;
 }

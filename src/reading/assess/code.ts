@@ -41,20 +41,26 @@ export const codeUnreadable: Check = {
   find: ({ reading: { counts, codes }, tables }) => {
     if (counts !== undefined || codes === undefined) return nothing;
     const seen: string[] = [];
-    let unreadable = 0;
+    const unreadable: string[] = [];
     for (const { table } of tables.concat(knownTables)) {
       if (Object.keys(codes).indexOf(table.id) < 0 || seen.indexOf(table.id) >= 0) continue;
       seen.push(table.id);
+      const text = codes[table.id] as string;
       try {
-        parseCode(table, codes[table.id] as string);
+        parseCode(table, text);
       } catch (error) {
         caught(error);
-        unreadable += 1;
+        unreadable.push(text);
       }
     }
-    if (unreadable === 0) return nothing;
-    const found: Found = { code: 'code_unreadable', value: unreadable, limit: 0 };
-    return [unreadable < seen.length ? { ...found, quality: 'uncertain' } : found];
+    if (unreadable.length === 0) return nothing;
+    const found: Found = {
+      code: 'code_unreadable',
+      value: unreadable.length,
+      limit: 0,
+      received: unreadable[0] as string,
+    };
+    return [unreadable.length < seen.length ? { ...found, quality: 'uncertain' } : found];
   },
 };
 

@@ -58,16 +58,21 @@ export const flowPulsating: Check = {
   },
 };
 
-/** The flow began not long ago, and the oil has not settled; where no limit is set, within the measurement itself. */
+/**
+ * The flow began not long ago, and the oil has not settled; where no limit is set, within the measurement itself. It
+ * began between the last reading without flow and the first with it: how long ago at least, and at most.
+ */
 export const startUp: Check = {
   codes: ['start_up'],
   find: ({ reading: { time, mlPerMin, measuringSeconds }, limits: { settleMs }, repeats }) => {
     if (time === undefined || mlPerMin === undefined || repeats === null) return null;
     if (settleMs === null || (settleMs === undefined && measuringSeconds === undefined)) return null;
-    const from = repeats.flow?.from;
+    const { from, gap } = repeats.flow ?? {};
     if (mlPerMin === 0 || from === undefined) return nothing;
     const limit = settleMs ?? 1000 * (measuringSeconds as number);
-    return time - from < limit ? [{ code: 'start_up', value: time - from, limit }] : nothing;
+    const value = time - from;
+    if (value >= limit) return nothing;
+    return [{ code: 'start_up', value, limit, ...(gap === undefined ? {} : { most: value + gap }) }];
   },
 };
 

@@ -21,9 +21,9 @@ import { particlesCounted } from '../counted.ts';
 import type { Reading } from '../reading.ts';
 import { type Check, nothing } from './check.ts';
 
-const smallest = 4;
-const apart = 2;
-const enough = 20;
+export const smallest = 4;
+export const apart = 2;
+export const enough = 20;
 /**
  * From a size of these the slope to the largest size is looked at too, µm(c). Below, many oils in service have a code
  * with two numbers from 6 to 14 µm; from 21 µm on published dusts come near the limit (our choice).
@@ -97,7 +97,7 @@ interface Flat {
 }
 
 /** The slope between two sizes, where it is flatter than any dirt; null where it is not. */
-function flatBetween(
+export function flatBetween(
   scale: readonly number[],
   perMl: readonly number[],
   particles: readonly number[],

@@ -91,11 +91,7 @@ export function stepsShown(perMl: readonly number[]): number[] {
   if (finest === Infinity) return perMl.map(() => 1);
   return perMl.map((count) => {
     let first = -9;
-    while (first < 12 && count >= tenTo(first + 1)) first += 1;
-    return tenTo(Math.max(first - digits + 1, finest));
+    while (first < 12 && count >= powerOfTen(first + 1)) first += 1;
+    return powerOfTen(Math.max(first - digits + 1, finest));
   });
-}
-
-function tenTo(place: number): number {
-  return place < 0 ? 1 / powerOfTen(-place) : powerOfTen(place);
 }

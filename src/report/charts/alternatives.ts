@@ -19,8 +19,13 @@ interface TrendShown {
 }
 
 /** A title as a sentence; one that asks or calls has its sign already. */
-export function titleSentence(title: string, texts: Texts): string {
+function titleSentence(title: string, texts: Texts): string {
   return /[.?!]$/.test(title) ? title : fill(texts.charts.alternative.title, { title });
+}
+
+/** The title and what the marks mean, and then what the picture shows. */
+export function spoken(title: string, notes: readonly string[], shown: readonly string[], texts: Texts): string {
+  return [titleSentence(title, texts), `${notes.join(texts.charts.separator)}.`, ...shown].join(' ');
 }
 
 export function trendAlternative(
@@ -29,9 +34,11 @@ export function trendAlternative(
 ): string {
   const { alternative, separator } = texts.charts;
   const sentences = [titleSentence(title, texts)];
-  const width = bucketWidth(panels, texts);
-  const buckets = width === null ? texts.charts.noReadings : fill(texts.charts.buckets, { width });
-  const readings = qualities === null ? buckets : qualitiesText(qualities, alternative.qualities, texts);
+  const buckets = bucketNotes(panels, texts);
+  const { badSpan, noReadings } = texts.charts;
+  const nothing = panels.some(({ series }) => series.badTimes.length > 0) ? badSpan : noReadings;
+  const drawn = buckets.length === 0 ? nothing : buckets.join(separator);
+  const readings = qualities === null ? drawn : qualitiesText(qualities, alternative.qualities, texts);
   sentences.push(period === null ? `${texts.charts.noReadings}.` : fill(alternative.readings, { readings, period }));
   for (const { figure: word, series, title: size } of panels) {
     let low = Infinity;
@@ -65,18 +72,24 @@ export function trendAlternative(
   return sentences.join(' ');
 }
 
-/** How wide the buckets are, from the narrowest to the widest; null without any. */
-export function bucketWidth(panels: readonly Panel[], texts: Texts): string | null {
+/** What is drawn of buckets, with their width; empty without any. */
+export function bucketNotes(panels: readonly Panel[], texts: Texts): string[] {
+  const { buckets, codeBuckets } = texts.charts;
   let least = Infinity;
   let most = 0;
   for (const { series } of panels)
-    for (const { time, end } of series.buckets) {
-      least = Math.min(least, end - time);
-      most = Math.max(most, end - time);
+    for (const width of series.widths) {
+      least = Math.min(least, width);
+      most = Math.max(most, width);
     }
-  if (most === 0) return null;
+  if (most === 0) return [];
   const widths = [least, most].map((ms) => durationText(ms / 60000, texts));
-  return widths[0] === widths[1] ? (widths[0] as string) : widths.join('–');
+  const width = widths[0] === widths[1] ? (widths[0] as string) : widths.join('–');
+  const has = (name: 'buckets' | 'codes') => panels.some(({ series }) => series[name].length > 0);
+  const notes: string[] = [];
+  if (has('buckets')) notes.push(fill(buckets, { width }));
+  if (has('codes')) notes.push(fill(codeBuckets, { width }));
+  return notes;
 }
 
 /** The least and the most that the codes of a size allow. */

@@ -22,7 +22,8 @@ import { countOf, sizeText } from '../reportReading.ts';
 import { requireTexts } from '../texts/english.ts';
 import { durationText, figure, fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
-import { titleSentence } from './alternatives.ts';
+import { spoken } from './alternatives.ts';
+import { labelsOf, numberLabel } from './axisLabels.ts';
 import {
   type ChartPart,
   type ChartSpec,
@@ -46,6 +47,7 @@ import {
   type Span,
   spanOf,
 } from './countScale.ts';
+import { roundMarks } from './figureScale.ts';
 import { widestOf } from './textWidth.ts';
 
 /** What to draw. */
@@ -112,9 +114,9 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
   const scale = countScale(spanFor(sizes, curve, targets, measured), height, none);
   const hours = minutes > 240;
   const frame = { scale, minutes, unit: hours ? 60 : 1 };
-  const left = axisRoom([scale]) + rim + 8;
+  const left = axisRoom([scale], texts) + rim + 8;
   // a line may end far below its name: the name shows how it is drawn
-  const lineTexts = sizes.map((size, i) => `${dashTexts[i % dashTexts.length]} ${sizeText(size, sizing)}`);
+  const lineTexts = sizes.map((size, i) => `${dashTexts[i % dashTexts.length]} ${sizeText(size, sizing, texts)}`);
   const right = Math.ceil(widestOf(lineTexts)) + 7 + rim;
   const plot = width - left - right;
   const notes = [charts.particles, charts.cleanUp.assumes];
@@ -130,19 +132,19 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
   sizes.forEach((_size, i) => {
     layer.push(...lineLayers(sizes, i, curve, measured, frame, plot));
   });
-  const targetName = (size: number) => fill(charts.cleanUp.targetAt, { size: sizeText(size, sizing) });
+  const targetName = (size: number) => fill(charts.cleanUp.targetAt, { size: sizeText(size, sizing, texts) });
   layer.push(placedTexts(targetNames(time, sizes, curve, targetName, frame, plot), { fontSize: targetSize }));
   layer.push(placedTexts(lineNames(sizes, lineTexts, curve, frame, plot)));
   const axisTitle = hours ? charts.cleanUp.hours : charts.cleanUp.minutes;
   const parts: ChartPart[] = [
-    { height, spec: { layer, encoding: axesOf(scale, minutes / frame.unit, plot, axisTitle) } },
+    { height, spec: { layer, encoding: axesOf(scale, minutes / frame.unit, plot, axisTitle, texts) } },
   ];
   if (time !== null) parts.push(timesPart(time, targets, sizing, left, texts));
   return chart({
     title,
     notes,
     separator: charts.separator,
-    description: alternativeOf(title, notes, sizes, sizing, curve, minutes, texts),
+    description: spoken(title, notes, curveSentences(sizes, sizing, curve, minutes, texts), texts),
     width,
     left,
     right,
@@ -156,7 +158,8 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
 }
 
 /** Minutes or hours along, counts up. */
-function axesOf(scale: CountScale, end: number, plot: number, title: string): ChartSpec {
+function axesOf(scale: CountScale, end: number, plot: number, title: string, texts: Texts): ChartSpec {
+  const values = roundMarks(end, Math.max(3, Math.floor(plot / 60)));
   return {
     x: {
       field: 'time',
@@ -165,12 +168,13 @@ function axesOf(scale: CountScale, end: number, plot: number, title: string): Ch
       axis: {
         title,
         grid: false,
-        tickCount: Math.max(3, Math.floor(plot / 60)),
+        values,
+        labelExpr: labelsOf(values, (value) => numberLabel(value, texts)),
         labelOverlap: true,
         labelFlush: false,
       },
     },
-    y: countEncoding('perMl', scale, { ...countAxis(scale, decadesOf(scale.span)), grid: true }),
+    y: countEncoding('perMl', scale, { ...countAxis(scale, decadesOf(scale.span), texts), grid: true }),
   };
 }
 
@@ -184,31 +188,26 @@ function timesPart(
 ): ChartPart {
   const { headSize, headTarget, headReached, notReached, metFromStart } = texts.charts.cleanUp;
   const rows = time.sizes.map(({ size, minutes }) => [
-    sizeText(size, sizing),
+    sizeText(size, sizing, texts),
     atSize(targets, size)?.label ?? '',
     minutes === null ? notReached : minutes === 0 ? metFromStart : durationText(minutes, texts),
   ]);
   return tablePart([[headSize, headTarget, headReached], ...rows], left, 3);
 }
 
-/** The chart in words. */
-function alternativeOf(
-  title: string,
-  notes: readonly string[],
+/** The curve of each size in words. */
+function curveSentences(
   sizes: readonly number[],
   sizing: Sizing,
   curve: readonly CleanUpPoint[],
   minutes: number,
   texts: Texts,
-): string {
-  const { alternative: said, separator } = texts.charts;
-  const sentences = [titleSentence(title, texts), `${notes.join(separator)}.`];
-  for (const size of sizes) {
+): string[] {
+  return sizes.map((size) => {
     const at = (point: CleanUpPoint | undefined) => figure((point && countOf(point.counts, size)) ?? 0, texts);
-    const places = { size: sizeText(size, sizing), from: at(curve[0]), to: at(curve[curve.length - 1]) };
-    sentences.push(fill(said.cleanUp, { ...places, duration: durationText(minutes, texts) }));
-  }
-  return sentences.join(' ');
+    const places = { size: sizeText(size, sizing, texts), from: at(curve[0]), to: at(curve[curve.length - 1]) };
+    return fill(texts.charts.alternative.cleanUp, { ...places, duration: durationText(minutes, texts) });
+  });
 }
 
 /**
@@ -236,7 +235,7 @@ function spanFor(
 
 function outcomeText({ minutes, heldUntil, slowestSize }: TimeToCode, sizing: Sizing, texts: Texts): string {
   const { never, metFromStart, reached, lostAgain } = texts.charts.cleanUp;
-  if (minutes === null) return fill(never, { size: slowestSize === null ? '' : sizeText(slowestSize, sizing) });
+  if (minutes === null) return fill(never, { size: slowestSize === null ? '' : sizeText(slowestSize, sizing, texts) });
   const met = minutes === 0 ? metFromStart : fill(reached, { duration: durationText(minutes, texts) });
   if (heldUntil === null) return met;
   return fill(lostAgain, { reached: met, duration: durationText(heldUntil, texts, 'down') });

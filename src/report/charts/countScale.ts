@@ -3,8 +3,12 @@ import { powerOfTen } from '../../numeric/decimal.ts';
 import { exp } from '../../numeric/exponential.ts';
 import { log } from '../../numeric/logarithm.ts';
 import type { Step } from '../classSteps.ts';
+import { writtenValue } from '../measured.ts';
+import type { Texts } from '../texts/types.ts';
+import { labelsOf, numberLabel } from './axisLabels.ts';
 import type { ChartSpec } from './chartSpec.ts';
 import { textWidth } from './textWidth.ts';
+import type { TrendBand } from './trendSeries.ts';
 
 /** From where to where, in particles per mL. */
 export interface Span {
@@ -31,10 +35,10 @@ export function spanOf(counts: readonly number[], steps: readonly Step[]): Span 
     if (upTo > most && high === 0 && isFinite(upTo)) high = upTo;
   }
   let exponent = -6;
-  while (decade(exponent + 1) < least) exponent += 1;
-  if (low === 0) low = decade(exponent);
-  while (decade(exponent) <= Math.max(most, low)) exponent += 1;
-  if (high === 0) high = decade(exponent);
+  while (powerOfTen(exponent + 1) < least) exponent += 1;
+  if (low === 0) low = powerOfTen(exponent);
+  while (powerOfTen(exponent) <= Math.max(most, low)) exponent += 1;
+  if (high === 0) high = powerOfTen(exponent);
   return { low, high };
 }
 
@@ -48,8 +52,8 @@ export function stepsWithin(steps: readonly Step[], span: Span): Step[] {
 /** The whole powers of ten within the span. */
 export function decadesOf(span: Span): number[] {
   const decades: number[] = [];
-  for (let exponent = -6; decade(exponent) <= span.high; exponent += 1) {
-    if (decade(exponent) >= span.low) decades.push(decade(exponent));
+  for (let exponent = -6; powerOfTen(exponent) <= span.high; exponent += 1) {
+    if (powerOfTen(exponent) >= span.low) decades.push(powerOfTen(exponent));
   }
   return decades;
 }
@@ -87,29 +91,34 @@ export function drawnAt(count: number, { span, zero }: CountScale): number {
   return count === 0 && zero !== null ? zero : held(count, span);
 }
 
+/** Where a band ends on the scale, below and above. */
+export function bandEdges({ low, high, mean }: TrendBand, scale: CountScale): { low: number; high: number } {
+  return {
+    // a code of the cleanest class allows 0, and is drawn down to the edge
+    low: mean === null && low === 0 && scale.marks === undefined ? scale.domain[0] : drawnAt(low, scale),
+    high: high === null ? scale.span.high : drawnAt(high, scale),
+  };
+}
+
 /** Pixels from the top of the plot. */
 export function pixelOf(count: number, { domain, height, marks }: CountScale): number {
   if (marks !== undefined) return (height * (domain[1] - count)) / (domain[1] - domain[0]);
   return (height * log(domain[1] / count)) / log(domain[1] / domain[0]);
 }
 
-/**
- * The axis of counts: marked at those of the values that have room, and at 0. Vega writes the numbers, in its own
- * locale.
- */
-export function countAxis(scale: CountScale, values: readonly number[]): ChartSpec {
+/** The axis of counts: marked at those of the values that have room, and at 0. */
+export function countAxis(scale: CountScale, values: readonly number[], texts: Texts): ChartSpec {
   const marks = spaced(
     [...(scale.zero === null ? [] : [scale.zero]), ...values.slice().reverse()].map((count) => ({ count })),
     scale,
-    13,
   ).map(({ count }) => count);
-  const number = scale.percent === true ? "format(100 * datum.value, ',')" : "format(datum.value, ',')";
+  marks.sort((a, b) => a - b);
   return {
     title: null,
     grid: false,
-    values: marks.sort((a, b) => a - b),
+    values: marks,
     ...(scale.marks === undefined ? {} : { labelOverlap: false }),
-    labelExpr: scale.zero === null ? number : `datum.value < ${scale.span.low} ? '0' : ${number}`,
+    labelExpr: labelsOf(marks, (mark) => markText(mark, scale, texts)),
   };
 }
 
@@ -120,35 +129,32 @@ export function countEncoding(field: string, scale: CountScale, axis: ChartSpec)
   return { field, type: 'quantitative', scale: { ...form, nice: false }, axis };
 }
 
-/** Those of a list that stand so many pixels apart, the first ones first. */
-export function spaced<T extends { readonly count: number }>(
-  list: readonly T[],
-  scale: CountScale,
-  least: number,
-): T[] {
+/** Those of a list that stand apart by a line of small letters, the first ones first. */
+export function spaced<T extends { readonly count: number }>(list: readonly T[], scale: CountScale): T[] {
   const kept: T[] = [];
   const places: number[] = [];
   for (const item of list) {
     const y = pixelOf(item.count, scale);
-    if (places.some((place) => Math.abs(place - y) < least)) continue;
+    if (places.some((place) => Math.abs(place - y) < 13)) continue;
     kept.push(item);
     places.push(y);
   }
   return kept;
 }
 
-function decade(exponent: number): number {
-  return exponent < 0 ? 1 / powerOfTen(-exponent) : powerOfTen(exponent);
+/** A mark as it is written: the place of 0 as 0, a share as a percentage. */
+function markText(mark: number, { zero, percent }: CountScale, texts: Texts): string {
+  if (mark === zero) return '0';
+  return numberLabel(percent === true ? writtenValue('waterSaturation', mark) : mark, texts);
 }
 
 /** Room for the counts written on the axes, in pixels. */
-export function axisRoom(scales: readonly CountScale[]): number {
+export function axisRoom(scales: readonly CountScale[], texts: Texts): number {
   let widest = 34;
-  for (const { span, marks } of scales) {
-    for (const count of marks ?? [span.low, span.high]) {
-      const digits = String(count);
-      widest = Math.max(widest, textWidth(digits) + 4 * Math.floor(Math.max(0, digits.length - 1) / 3));
-    }
+  for (const scale of scales) {
+    const { span, marks } = scale;
+    for (const count of marks ?? [span.low, span.high])
+      widest = Math.max(widest, textWidth(markText(count, scale, texts)));
   }
   return Math.ceil(Math.min(90, widest));
 }

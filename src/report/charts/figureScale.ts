@@ -47,3 +47,18 @@ function marksBetween(low: number, high: number): number[] {
   }
   return [low, high];
 }
+
+/** Round marks from 0 to an end, at steps of 1, 2 or 5 and a power of ten: about as many as asked for. */
+export function roundMarks(end: number, about: number): number[] {
+  const wanted = end / about;
+  for (let exponent = -15; ; exponent += 1) {
+    for (const mantissa of [1, 2, 5]) {
+      // the nearest of the round steps, by ratio
+      const above = mantissa === 1 ? 2 : mantissa === 2 ? 5 : 10;
+      if (wanted >= Number(`${Math.sqrt(mantissa * above)}e${exponent}`)) continue;
+      const marks: number[] = [];
+      for (let mark = 0; mark <= end; mark = Number(`${marks.length * mantissa}e${exponent}`)) marks.push(mark);
+      return marks;
+    }
+  }
+}

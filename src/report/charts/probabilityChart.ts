@@ -15,7 +15,7 @@ import { unitOf } from '../reportReading.ts';
 import { requireTexts } from '../texts/english.ts';
 import { codeIn, fill, isOneClass, localized } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
-import { titleSentence } from './alternatives.ts';
+import { spoken } from './alternatives.ts';
 import {
   byPixel,
   type ChartPart,
@@ -86,19 +86,15 @@ export function probabilityChart(sure: CodeUncertainty, options: ProbabilityChar
   const shown = sure.columns.map((column) => barsOf(column, sure.sizing, texts));
   const left = rim + Math.ceil(widestOfBars(shown, (bar) => bar.class)) + 8;
   const right = rim + Math.ceil(widestOfBars(shown, (bar) => bar.text)) + 8;
-  const said = charts.alternative;
+  const sentences = shown.map(({ column, bars }) => {
+    const classes = bars.map((bar) => `${bar.class}: ${bar.text}`).join(', ');
+    return fill(charts.alternative.probability, { column, classes });
+  });
   return chart({
     title,
     notes,
     separator: charts.separator,
-    description: [
-      titleSentence(title, texts),
-      `${notes.join(charts.separator)}.`,
-      ...shown.map(({ column, bars }) => {
-        const classes = bars.map((bar) => `${bar.class}: ${bar.text}`).join(', ');
-        return fill(said.probability, { column, classes });
-      }),
-    ].join(' '),
+    description: spoken(title, notes, sentences, texts),
     width,
     left,
     right,

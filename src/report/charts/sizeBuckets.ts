@@ -1,13 +1,23 @@
 /** Counts rolled up size by size, and other figures, for a trend of more readings than a picture can show. */
-import { requireFilledArray, requireMembers, requireObject, requirePositive } from '../../checks.ts';
+import {
+  requireFilledArray,
+  requireMembers,
+  requireNonNegative,
+  requireObject,
+  requirePositive,
+} from '../../checks.ts';
+import type { ClassTable } from '../../codes/index.ts';
 import { requireSizing } from '../../counts/checkCounts.ts';
 import type { Sizing } from '../../counts/index.ts';
-import { motescaleError } from '../../errors.ts';
-import { type RollUpBucket, type RollUpOptions, rollUp } from '../../history/index.ts';
+import { caught, motescaleError } from '../../errors.ts';
+import { type RollUpBucket, type RollUpOptions, type RollUpReading, rollUp } from '../../history/index.ts';
 import { largestFigure } from '../../rules/bounds.ts';
+import { chartTable, checkCodes, tableCode, tableSizes } from '../classSteps.ts';
 import { measuredAt, requireMeasured } from '../measured.ts';
+import { sizingOf } from '../period/periodFigures.ts';
 import { checkReadings, countOf, distinct, type ReportReading, sizesOf, telling } from '../reportReading.ts';
 import { requireTime } from '../timeText.ts';
+import { type CodeBucket, codeBuckets, isCoded } from './codeBuckets.ts';
 
 /** The buckets of one size: what `rollUp` makes of its counts per mL. */
 export interface SizeBuckets {
@@ -16,15 +26,29 @@ export interface SizeBuckets {
   /** `iso11171` where left out. */
   readonly sizing?: Sizing;
   readonly buckets: readonly RollUpBucket[];
+  /** What codes of readings without counts allow, bucket by bucket where one stood; left out without any. */
+  readonly codes?: readonly CodeBucket[];
+  /** How many readings have a code only, and none of the table; left out without any. */
+  readonly otherCodes?: number;
 }
+
+/** How to roll counts up. */
+export type CountBucketOptions = RollUpOptions & {
+  /** The standard of the codes of readings without counts, as `trendChart` takes it; ISO 4406 where left out. */
+  readonly table?: ClassTable;
+};
 
 /**
  * Rolls readings up size by size, for `trendChart`. Readings without a count at a size stand there as a gap that is
- * known of; repeated ones and those set aside (`arrival`) are left out.
+ * known of (`badMs`), also those without counts whose counts are called bad; repeated ones, those set aside (`arrival`)
+ * and those with neither counts nor code are left out.
  *
- * @param readings with counts, in any order
- * @param options as `rollUp` takes them
- * @throws what readings and `rollUp` can throw.
+ * Of readings with a code and no counts, `codes` has what they allow. Without any counts the sizes are those that the
+ * table judges.
+ *
+ * @param readings with counts or codes, in any order
+ * @param options as `rollUp` takes them, and `table`
+ * @throws `not_convertible` for a table of ranges; `bad_code`; what readings and `rollUp` can throw.
  *
  * @example
  * ```ts
@@ -37,21 +61,45 @@ export interface SizeBuckets {
  * (trendChart(rolled).vconcat as unknown[]).length; // => 3
  * ```
  */
-export function countBuckets(readings: readonly ReportReading[], options: RollUpOptions): SizeBuckets[] {
-  const sizing = checkReadings(readings, 'readings') ?? 'iso11171';
+export function countBuckets(readings: readonly ReportReading[], options: CountBucketOptions): SizeBuckets[] {
+  const { table: given, ...settings } = requireObject(options, 'options') as CountBucketOptions;
+  const sizing = checkReadings(readings) ?? sizingOf(given);
+  const table = chartTable(given, sizing);
+  checkCodes(readings, table, ({ arrival }) => arrival === undefined);
   const inOrder = telling(readings);
-  return sizesOf(inOrder).map((size) => ({
-    size,
-    sizing,
-    buckets: rollUp(
+  const coded = inOrder.filter((reading) => isCoded(reading) && reading.quality !== 'bad');
+  const otherCodes = coded.filter((reading) => tableCode(reading, table) === null).length;
+  const roll = (values: readonly RollUpReading[]) => rolled(values, settings, readings);
+  return sizesDrawn(inOrder, table, sizing, coded.length > 0).map((size) => {
+    const buckets = roll(
       inOrder.map(({ time, counts, quality = 'good' }) => ({
         time,
         value: counts === undefined ? null : countOf(counts, size),
         quality,
       })),
-      options,
-    ),
-  }));
+    );
+    const codes = codeBuckets(inOrder, size, { table, sizing }, roll);
+    const more = otherCodes === 0 ? {} : { otherCodes };
+    return { size, sizing, buckets, ...(codes.length > 0 && { codes }), ...more };
+  });
+}
+
+/** A roll-up of what was made of readings: a time that it refuses is that of a reading as the caller gave it. */
+function rolled(
+  values: readonly RollUpReading[],
+  options: RollUpOptions,
+  readings: readonly ReportReading[],
+): RollUpBucket[] {
+  try {
+    return rollUp(values, options);
+  } catch (thrown) {
+    const error = caught(thrown);
+    const place = /^readings\[(\d+)\]\.time$/.exec(error.parameter);
+    if (place === null) throw error;
+    const { time } = values[Number(place[1])] as RollUpReading;
+    const own = readings.map((reading) => (reading.arrival === undefined ? reading.time : null)).indexOf(time);
+    throw motescaleError(error.code, `readings[${own}].time`, time, error.expected);
+  }
 }
 
 /** The buckets of a figure that is no count. */
@@ -74,7 +122,7 @@ export interface FigureBuckets {
  * @example
  * ```ts
  * import { figureBuckets } from 'motescale/report';
- * const readings = [41, 43, 45].map((celsius, i) => ({ time: i * 600000, codes: {}, celsius }));
+ * const readings = [41, 43, 45].map((celsius, i) => ({ time: i * 600000, celsius }));
  * const rolled = figureBuckets(readings, ['celsius'], { widthMs: 3600000, holdMs: 1200000 });
  * rolled[0]?.buckets[0]?.max; // => 45
  * ```
@@ -84,7 +132,7 @@ export function figureBuckets(
   figures: readonly string[],
   options: RollUpOptions,
 ): FigureBuckets[] {
-  checkReadings(readings, 'readings');
+  checkReadings(readings);
   const inOrder = distinct(readings);
   return requireFilledArray(figures, 'figures').map((word, i) => {
     const figure = requireMeasured(word, `figures[${i}]`);
@@ -92,8 +140,22 @@ export function figureBuckets(
       const { time } = reading;
       return { time, ...(measuredAt(reading, figure) ?? { value: null, quality: 'good' as const }) };
     });
-    return { figure, buckets: rollUp(values, options) };
+    return { figure, buckets: rolled(values, options, readings) };
   });
+}
+
+/** Those counted; where none that the table judges was counted, and there are codes or bad readings alone, its own. */
+function sizesDrawn(
+  readings: readonly ReportReading[],
+  table: ClassTable,
+  sizing: Sizing,
+  coded: boolean,
+): readonly number[] {
+  const counted = sizesOf(readings);
+  const judged = tableSizes(table, sizing);
+  if (counted.some((size) => judged.indexOf(size) >= 0)) return counted;
+  const own = coded || (counted.length === 0 && readings.length > 0) ? judged : [];
+  return [...counted, ...own].sort((a, b) => a - b);
 }
 
 /** Whether buckets came, and no readings. */
@@ -108,7 +170,13 @@ export function checkBuckets(given: readonly SizeBuckets[]): Sizing {
   const first = requireSizing(given[0]?.sizing ?? 'iso11171', 'readings[0].sizing');
   given.forEach((each, i) => {
     const path = `readings[${i}]`;
-    requireMembers(requireObject(each, path, 'buckets { size, buckets }'), path, ['size', 'sizing', 'buckets']);
+    requireMembers(requireObject(each, path, 'buckets { size, buckets }'), path, [
+      'size',
+      'sizing',
+      'buckets',
+      'codes',
+      'otherCodes',
+    ]);
     requirePositive(each.size, `${path}.size`);
     if (requireSizing(each.sizing ?? 'iso11171', `${path}.sizing`) !== first) {
       throw motescaleError('sizing_not_convertible', `${path}.sizing`, each.sizing, `'${first}', as in the first`);
@@ -117,6 +185,8 @@ export function checkBuckets(given: readonly SizeBuckets[]): Sizing {
       throw motescaleError('sizes_out_of_order', `${path}.size`, each.size, 'each size once');
     }
     checkList(each.buckets, `${path}.buckets`, 0);
+    checkCodeBuckets(each.codes ?? [], `${path}.codes`);
+    if (each.otherCodes !== undefined) requireNonNegative(each.otherCodes, `${path}.otherCodes`);
   });
   requireFilledArray(given, 'readings');
   return first;
@@ -133,6 +203,20 @@ export function checkFigureBuckets(given: FigureBuckets, path: string): FigureBu
 function checkList(buckets: readonly RollUpBucket[], path: string, least: number): void {
   if (!Array.isArray(buckets)) throw motescaleError('wrong_type', path, buckets, 'an array');
   for (let i = 0; i < buckets.length; i += 1) checkBucket(buckets[i], `${path}[${i}]`, least);
+}
+
+function checkCodeBuckets(codes: readonly CodeBucket[], path: string): void {
+  if (!Array.isArray(codes)) throw motescaleError('wrong_type', path, codes, 'an array');
+  for (let i = 0; i < codes.length; i += 1) {
+    const at = `${path}[${i}]`;
+    const code = requireObject(codes[i], at, 'a bucket { start, widthMs, low, high }') as unknown as CodeBucket;
+    requireMembers(code, at, ['start', 'widthMs', 'low', 'high']);
+    requireTime(code.start, `${at}.start`);
+    requirePositive(code.widthMs, `${at}.widthMs`);
+    requireNonNegative(code.low, `${at}.low`);
+    if (code.high !== null && requireNonNegative(code.high, `${at}.high`) < code.low)
+      throw motescaleError('out_of_range', `${at}.high`, code.high, 'low or more, or null');
+  }
 }
 
 function checkBucket(bucket: RollUpBucket, path: string, leastFigure: number): void {

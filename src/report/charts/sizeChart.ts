@@ -10,7 +10,8 @@ import { sizeText, unitOf } from '../reportReading.ts';
 import { requireTexts } from '../texts/english.ts';
 import { codeIn, figure, fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
-import { titleSentence } from './alternatives.ts';
+import { spoken } from './alternatives.ts';
+import { labelsOf, numberLabel } from './axisLabels.ts';
 import { type ChartSpec, chart, requireTitle, requireVegaLite, requireWidth, rim, tablePart } from './chartSpec.ts';
 import { axisRoom, type CountScale, countAxis, countEncoding, countScale, decadesOf, spanOf } from './countScale.ts';
 import {
@@ -89,7 +90,7 @@ export function sizeChart(counts: CumulativeCounts, options: SizeChartOptions = 
   if (counts.perMl.indexOf(0) >= 0) notes.push(charts.zeroMark);
 
   const rows = rowsOf(counts, intervals, target, texts);
-  const left = axisRoom([scale]) + rim + 8;
+  const left = axisRoom([scale], texts) + rim + 8;
   const plot = width - left - rim - 4;
   const sizes = sizeScale(counts, plot);
   const layer = [
@@ -103,7 +104,7 @@ export function sizeChart(counts: CumulativeCounts, options: SizeChartOptions = 
     title,
     notes,
     separator: charts.separator,
-    description: alternative(title, notes, counts, intervals, texts),
+    description: spoken(title, notes, countSentences(counts, intervals, texts), texts),
     width,
     left,
     right: rim + 4,
@@ -142,7 +143,7 @@ function rowsOf(
 ): string[][] {
   const { sizeHead, perMlHead, classHead, targetHead } = texts.charts.size;
   const rows = counts.sizes.map((size, i) => [
-    sizeText(size, counts.sizing),
+    sizeText(size, counts.sizing, texts),
     figure(counts.perMl[i] as number, texts),
     atSize(intervals, size)?.label ?? '',
     atSize(target, size)?.label ?? '',
@@ -150,21 +151,13 @@ function rowsOf(
   return [[sizeHead, perMlHead, classHead, target.length > 0 ? targetHead : ''], ...rows];
 }
 
-function alternative(
-  title: string,
-  notes: readonly string[],
-  counts: CumulativeCounts,
-  intervals: readonly CodeAtSize[],
-  texts: Texts,
-): string {
-  const said = texts.charts.alternative;
-  const sentences = [titleSentence(title, texts), `${notes.join(texts.charts.separator)}.`];
-  counts.sizes.forEach((size, i) => {
+function countSentences(counts: CumulativeCounts, intervals: readonly CodeAtSize[], texts: Texts): string[] {
+  return counts.sizes.map((size, i) => {
     const perMl = figure(counts.perMl[i] as number, texts);
     const label = atSize(intervals, size)?.label ?? '-';
-    sentences.push(fill(said.sample, { size: sizeText(size, counts.sizing), perMl, class: label }));
+    const places = { size: sizeText(size, counts.sizing, texts), perMl, class: label };
+    return fill(texts.charts.alternative.sample, places);
   });
-  return sentences.join(' ');
 }
 
 /** The ends of the axis of sizes, and the sizes that have room to be written below it. */
@@ -201,10 +194,10 @@ function axes(counts: CumulativeCounts, scale: CountScale, sizes: SizeScale, tex
         title: fill(texts.charts.size.axis, { unit: unitOf(counts.sizing) }),
         values: sizes.values,
         grid: false,
-        labelExpr: "format(datum.value, ',')",
+        labelExpr: labelsOf(sizes.values, (size) => numberLabel(size, texts)),
         labelOverlap: false,
       },
     },
-    y: countEncoding('perMl', scale, { ...countAxis(scale, decadesOf(scale.span)), grid: true }),
+    y: countEncoding('perMl', scale, { ...countAxis(scale, decadesOf(scale.span), texts), grid: true }),
   };
 }

@@ -21,9 +21,9 @@ export function textWidth(text: string, fontSize = 11): number {
   return (hundredths * fontSize) / 100;
 }
 
-export function widestOf(texts: readonly string[], fontSize = 11): number {
+export function widestOf(texts: readonly string[]): number {
   let widest = 0;
-  for (const text of texts) widest = Math.max(widest, textWidth(text, fontSize));
+  for (const text of texts) widest = Math.max(widest, textWidth(text));
   return widest;
 }
 

@@ -1,10 +1,12 @@
 /**
- * An axis of time: marks at whole hours, days, months or years, as many as have room. Vega writes them, in its own
- * locale.
+ * An axis of time: marks at whole hours, days, months or years, as many as have room, in the words of the language.
  */
 import { firstOfMonth } from '../../numeric/firstOfMonth.ts';
 import { day, minute, stepsOfADay } from '../../state/timeSteps.ts';
+import { monthNames } from '../texts/monthNames.ts';
+import type { Texts } from '../texts/types.ts';
 import { dateText } from '../timeText.ts';
+import { clockLabel, dayLabel, labelsOf, monthOrYearLabel } from './axisLabels.ts';
 import { textWidth } from './textWidth.ts';
 
 const daysBeyond: readonly number[] = [2 * day, 3 * day, 4 * day, 5 * day, 7 * day, 14 * day];
@@ -23,14 +25,17 @@ export interface TimeSpan {
  * Encoding of the axis of time. Numbers stand in expressions: as bare numbers of a domain some renderers take them for
  * years.
  */
-export function timeEncoding(span: TimeSpan, plot: number, labelled: boolean): Readonly<Record<string, unknown>> {
+export function timeEncoding(
+  span: TimeSpan,
+  plot: number,
+  labelled: boolean,
+  texts: Texts,
+): Readonly<Record<string, unknown>> {
   // a narrow picture has them closer
   const gap = Math.min(14, plot / 40);
   const room = (widest: string) => Math.max(2, plot / (textWidth(widest) + gap));
-  const { values, byMonth } = marksOf(span, room);
-  const clock = 'utchours(datum.value) + utcminutes(datum.value) > 0';
-  const turn = 'utcmonth(datum.value) == 0 && utcdate(datum.value) == 1';
-  const form = byMonth ? `${turn} ? '%Y' : '%b'` : `${clock} ? '%H:%M' : '%-d %b'`;
+  const { values, byMonth } = marksOf(span, room, widestDay(texts));
+  const label = byMonth ? monthOrYearLabel : clockLabel;
   return {
     field: 'time',
     type: 'temporal',
@@ -42,25 +47,35 @@ export function timeEncoding(span: TimeSpan, plot: number, labelled: boolean): R
       labels: labelled,
       labelOverlap: true,
       labelFlush: false,
-      labelExpr: `utcFormat(datum.value, ${form})`,
+      ...(labelled && { labelExpr: labelsOf(values, (value) => label(value, texts)) }),
     },
   };
 }
 
+/** The widest of the last days of months. */
+function widestDay(texts: Texts): string {
+  const days = monthNames.map((_name, month) => dayLabel(firstOfMonth(1970, month + 2) * day - day, texts));
+  return days.reduce((widest, text) => (textWidth(text) > textWidth(widest) ? text : widest));
+}
+
 /** `room`: how many labels as wide as one have room. */
-function marksOf(span: TimeSpan, room: (widest: string) => number): { values: number[]; byMonth: boolean } {
-  const byDay = marksIn(span, stepsOfADay.concat(daysBeyond), room, 1);
+function marksOf(
+  span: TimeSpan,
+  room: (widest: string) => number,
+  widest: string,
+): { values: number[]; byMonth: boolean } {
+  const byDay = marksIn(span, stepsOfADay.concat(daysBeyond), room, widest, 1);
   if (byDay !== null) return { values: byDay, byMonth: false };
   const years = (span.to - span.from) / (365.25 * day);
   const inMonths = months.filter((each) => (12 * years) / each <= room('2027'))[0] ?? 12000;
   const values: number[] = [];
-  const year = Number(dateText(span.from, 0).slice(0, 4));
+  const year = Number(dateText(span.from).slice(0, 4));
   for (let month = 1 + Math.floor((year * 12) / inMonths) * inMonths - year * 12; ; month += inMonths) {
     const at = firstOfMonth(year, month) * day;
     if (at > span.to) break;
     if (at >= span.from) values.push(at);
   }
-  const byWeek = values.length < fewest ? marksIn(span, weeksBeyond, room, values.length + 1) : null;
+  const byWeek = values.length < fewest ? marksIn(span, weeksBeyond, room, widest, values.length + 1) : null;
   return byWeek === null ? { values, byMonth: true } : { values: byWeek, byMonth: false };
 }
 
@@ -69,11 +84,12 @@ function marksIn(
   span: TimeSpan,
   steps: readonly number[],
   room: (widest: string) => number,
+  widest: string,
   least: number,
 ): number[] | null {
   for (const step of steps) {
     // the marks are written in hours and minutes
-    if (step < minute || (span.to - span.from) / step > room(step < day ? '00:00' : '30 Sep')) continue;
+    if (step < minute || (span.to - span.from) / step > room(step < day ? '00:00' : widest)) continue;
     // weeks begin on Monday; 1970-01-01 was a Thursday
     const origin = step >= 7 * day ? 4 * day : 0;
     const values: number[] = [];

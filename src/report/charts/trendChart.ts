@@ -10,7 +10,7 @@ import { atSize, type CodeAtSize, codeAtSizes, codeText, shortTitle } from '../c
 import { checkEvents, checkPeriod, within } from '../period/periodEvents.ts';
 import { inTimeOrder, type ReportReading } from '../reportReading.ts';
 import { requireTexts } from '../texts/english.ts';
-import { figure, fill } from '../texts/fill.ts';
+import { figure, fill, whole } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import {
   dateText,
@@ -22,7 +22,7 @@ import {
   type UtcOffset,
   zonesOf,
 } from '../timeText.ts';
-import { bucketWidth, trendAlternative } from './alternatives.ts';
+import { bucketNotes, trendAlternative } from './alternatives.ts';
 import {
   type ChartPart,
   type ChartSpec,
@@ -105,14 +105,17 @@ const members = [
  * hatched. Counts of 0 have a place of their own below the scale. Marks that would lie on each other are thinned. The
  * scale is set by good and uncertain readings; a bad one beyond it stands at its edge. A reading with a code and no
  * counts is a bar over the counts that the code allows, until the next reading, with a circle if it is uncertain; a
- * part with `>=` is open above; a bad one is hatched. Of a forecast the notes tell the dates, of buckets their width.
+ * part with `>=` is open above; a bad one is hatched. Of a forecast the notes tell the dates, and where it is cut off;
+ * of buckets their width.
  *
  * Temperature, water and whatever else was measured stand below the sizes where `figures` names them, on linear scales.
  * Each is joined, broken and marked by its own quality, of readings with and without particles.
  *
  * Every reading is drawn, but for those that were repeated or set aside (`arrival`) and those with neither counts nor
- * code. For a year, give buckets instead, one list for each size (`countBuckets` makes them): a band from the least to
- * the most, a line through the means, and nothing where nothing is known. Source of the classes: the table.
+ * code. Where many lie in one column of pixels, the specification holds the first, the least, the most and the last:
+ * the line is the same. For a year, give buckets instead, one list for each size (`countBuckets` makes them): a band
+ * from the least to the most, a line through the means, a bar over the counts that codes allow, hatching where all was
+ * bad, and nothing where nothing is known. Source of the classes: the table.
  *
  * The picture has the width asked for; it needs no setting of the renderer, and draws the same under a policy that
  * forbids making code of text.
@@ -142,7 +145,7 @@ export function trendChart(
   const width = requireWidth(options.width, 720);
   const vegaLite = requireVegaLite(options.vegaLite);
   const title = requireTitle(options.title, charts.titles.trend);
-  const offset = offsetAt(options.utcOffsetMinutes, 'options.utcOffsetMinutes');
+  const offset = offsetAt(options);
   checkPeriod(options);
   if (options.events !== undefined) checkEvents(options.events);
   const local = (time: number) => localTime(time, offset);
@@ -154,12 +157,17 @@ export function trendChart(
   const panels = data.series.map((each, i) => panelOf(data.sizes[i] as number, each, frame));
   for (const { figure, series } of data.figures) panels.push(figurePanelOf(figure, series, texts));
   const span = spanFor(data.span, forecast, options, local);
-  const left = axisRoom(panels.map(({ scale }) => scale)) + rim + 8;
+  const left =
+    axisRoom(
+      panels.map(({ scale }) => scale),
+      texts,
+    ) +
+    rim +
+    8;
   const right = labelRoom(panels);
   const time = { span, plot: width - left - right };
   const events = eventsIn(span, options, offset, zoneTimes(data, options));
   const numbers = eventNumbers(events, time);
-  const nothing = charts.noReadings;
   const period = periodOf(data, span, forecast, options, offset, texts);
   const parts: ChartPart[] = panels.map((panel, i) => ({
     height: panel.scale.height,
@@ -169,12 +177,13 @@ export function trendChart(
       last: i === panels.length - 1 && period !== null,
       events,
       numbers: i === 0 ? numbers : [],
-      nothing,
+      texts,
     }),
   }));
   const said = period === null ? [] : wrapped(period, width - 2 * rim);
   parts.push(textPart([...said, ...eventList(events, width - 2 * rim, texts)], left));
-  const notes = notesOf(options, panels, time, data.known ? shortTitle(data.table) : null, texts);
+  const standard = data.known ? shortTitle(data.table) : null;
+  const notes = notesOf(options, panels, time, { standard, otherCodes: data.otherCodes }, texts);
   return chart({
     title,
     notes,
@@ -269,10 +278,12 @@ function spanFor(
   return end > start ? { from: start, to: end } : { from: start - hour / 2, to: start + hour / 2 };
 }
 
-/** What is said of the time: the readings' own where the ends are not given. */
-function shownSpan({ span, open }: TrendData, axis: TimeSpan, { from, to, forecast }: TrendChartOptions): TimeSpan {
-  const ends = from === undefined && to === undefined && forecast === undefined;
-  return ends && span !== null ? { from: span.from, to: open ? Math.max(span.from, span.to - 1) : span.to } : axis;
+/** What is said of the time: the readings' own where the ends are not given; a forecast is told apart. */
+function shownSpan({ span, open }: TrendData, axis: TimeSpan, options: TrendChartOptions, offset: OffsetAt): TimeSpan {
+  const { from, to } = options;
+  const own = span === null ? axis : { from: span.from, to: open ? Math.max(span.from, span.to - 1) : span.to };
+  if (from === undefined && to === undefined) return own;
+  return { from: axis.from, to: to === undefined ? Math.max(axis.from, own.to) : localTime(to, offset) };
 }
 
 /** Moments whose zones are named: of the readings, and the ends of the axis where they are given. */
@@ -292,12 +303,16 @@ function periodOf(
   const { from, to } = options;
   if (data.span === null && from === undefined && to === undefined && forecast.length === 0) return null;
   const zone = zonesOf(zoneTimes(data, options), offset);
-  const shown = shownSpan(data, axis, options);
-  const first = dateText(shown.from, 0);
-  const last = dateText(shown.to, 0);
-  return first === last
-    ? fill(texts.charts.day, { day: first, zone })
-    : fill(texts.charts.period, { from: first, to: last, zone });
+  const shown = shownSpan(data, axis, options, offset);
+  const first = dateText(shown.from);
+  const last = dateText(shown.to);
+  const period =
+    first === last
+      ? fill(texts.charts.day, { day: first, zone })
+      : fill(texts.charts.period, { from: first, to: last, zone });
+  if (forecast.length === 0) return period;
+  const ends = forecast.map(({ latest }) => Math.min(latest ?? axis.to, axis.to));
+  return fill(texts.charts.forecastPeriod, { period, to: dateText(Math.max(...ends)) });
 }
 
 /** What the chart shows, and what its marks mean. */
@@ -305,7 +320,7 @@ function notesOf(
   options: TrendChartOptions,
   panels: readonly Panel[],
   time: { readonly span: TimeSpan; readonly plot: number },
-  standard: string | null,
+  { standard, otherCodes }: { readonly standard: string | null; readonly otherCodes: number },
   texts: Texts,
 ): string[] {
   const { charts } = texts;
@@ -316,11 +331,19 @@ function notesOf(
   const points = (holds: (point: TrendSeries['points'][number]) => boolean) =>
     panels.some(({ series }) => series.points.some(holds));
   const counts = panels.filter(({ figure: word }) => word === null);
-  const width = bucketWidth(panels, texts);
-  if (width !== null) notes.push(fill(charts.buckets, { width }));
-  if (panels.some(({ series }) => series.codes.length > 0)) notes.push(charts.codeBand);
+  const buckets = bucketNotes(panels, texts);
+  notes.push(...buckets);
+  if (buckets.length === 0 && panels.some(({ series }) => series.codes.length > 0)) notes.push(charts.codeBand);
+  if (otherCodes > 0) notes.push(fill(charts.otherCodes, { number: whole(otherCodes, texts) }));
   if (panels.some(({ forecast }) => forecast.length > 0)) notes.push(charts.forecast);
-  for (const { forecast, title } of panels) for (const each of forecast) notes.push(crossingText(each, title, texts));
+  for (const { forecast, title } of panels) {
+    for (const each of forecast) {
+      notes.push(crossingText(each, title, texts));
+      if (each.latest !== null && each.latest <= time.span.to) continue;
+      const places = { size: title, to: dateText(time.span.to) };
+      notes.push(fill(each.latest === null ? charts.forecastOpen : charts.forecastCut, places));
+    }
+  }
   const uncertain = points(({ quality }) => quality === 'uncertain');
   if (uncertain || panels.some(({ series }) => series.uncertainCodes.length > 0)) notes.push(charts.uncertainMark);
   const bad = panels.map(({ series }) => badMarks(series, time));
@@ -337,8 +360,8 @@ function crossingText({ level, time, earliest, latest }: ChartForecast, size: st
   return fill(latest === null ? crossingOpen : crossing, {
     size,
     level: figure(level, texts),
-    date: dateText(time, 0),
-    earliest: dateText(earliest, 0),
-    latest: latest === null ? '' : dateText(latest, 0),
+    date: dateText(time),
+    earliest: dateText(earliest),
+    latest: latest === null ? '' : dateText(latest),
   });
 }

@@ -3,12 +3,13 @@ import { requireFilledArray } from '../../checks.ts';
 import type { ClassTable } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
 import type { RollUpBucket } from '../../history/index.ts';
-import { chartTable, tableSizes } from '../classSteps.ts';
+import { chartTable, checkCodes, tableCode, tableSizes } from '../classSteps.ts';
 import { requireMeasured } from '../measured.ts';
-import { within } from '../period/periodEvents.ts';
+import { isWithin, within } from '../period/periodEvents.ts';
 import { type PeriodQualities, qualitiesOf, sizingOf } from '../period/periodFigures.ts';
 import { checkReadings, distinct, hasSample, type ReportReading, sizesOf } from '../reportReading.ts';
 import { localTime, type OffsetAt } from '../timeText.ts';
+import { type CodeBucket, isCoded } from './codeBuckets.ts';
 import { checkBuckets, checkFigureBuckets, type FigureBuckets, type SizeBuckets } from './sizeBuckets.ts';
 import type { TimeSpan } from './timeAxis.ts';
 import { bucketSeries, figureSeries, readingSeries, stretchesOf, type TrendSeries } from './trendSeries.ts';
@@ -39,12 +40,15 @@ export interface TrendData {
   readonly moments: readonly number[];
   /** How many readings of each quality; null for buckets. */
   readonly qualities: PeriodQualities | null;
+  /** How many readings have a code of another standard only, which is not drawn. */
+  readonly otherCodes: number;
 }
 
 /** Of readings. */
 export function readingData(given: readonly ReportReading[], options: TrendScope, offset: OffsetAt): TrendData {
-  const sizing = checkReadings(given, 'readings') ?? sizingOf(options.table);
+  const sizing = checkReadings(given) ?? sizingOf(options.table);
   const table = chartTable(options.table, sizing);
+  checkCodes(given, table, ({ arrival, time }) => arrival === undefined && isWithin(time, options));
   const told = within(distinct(given), options);
   const figures = requireFigures(options.figures).map((figure) => ({
     figure,
@@ -53,7 +57,7 @@ export function readingData(given: readonly ReportReading[], options: TrendScope
   const all = stretchesOf(told.filter(hasSample), offset);
   const sizes = sizesOf(all.readings);
   const judged = tableSizes(table, sizing).filter((size) => sizes.indexOf(size) >= 0);
-  const coded = all.readings.some(({ counts }) => counts === undefined);
+  const coded = all.readings.some(isCoded);
   const known = judged.length > 0 || coded || sizes.length === 0;
   const drawn = judged.length > 0 ? judged : known ? tableSizes(table, sizing) : sizes;
   const { times, readings } = all;
@@ -67,7 +71,14 @@ export function readingData(given: readonly ReportReading[], options: TrendScope
   const span = shown.length === 0 ? null : { from, to: open ? codeEnd : latest };
   const series = drawn.map((size) => readingSeries(size, table, sizing, all));
   const moments = shown.map(({ time }) => time);
-  return { sizing, table, known, sizes: drawn, series, figures, span, open, moments, qualities: qualitiesOf(readings) };
+  const other = readings.filter(
+    (reading) => isCoded(reading) && reading.quality !== 'bad' && tableCode(reading, table) === null,
+  );
+  return {
+    ...{ sizing, table, known, sizes: drawn, series, figures, span, open, moments },
+    qualities: qualitiesOf(readings),
+    otherCodes: other.length,
+  };
 }
 
 /** Of buckets, size by size. */
@@ -79,29 +90,29 @@ export function bucketData(given: readonly SizeBuckets[], options: TrendScope, o
   let span: TimeSpan | null = null;
   const moments: number[] = [];
   const figures = requireFigureBuckets(options.figures);
-  const inside = ({ start, widthMs }: RollUpBucket) =>
+  const inside = ({ start, widthMs }: CodeBucket | RollUpBucket) =>
     (options.from === undefined || start + widthMs > options.from) && (options.to === undefined || start < options.to);
-  const seriesOf = (buckets: readonly RollUpBucket[]) => {
-    const list = buckets.filter(inside);
-    for (const { start, widthMs } of list) {
+  const seriesOf = (buckets: readonly RollUpBucket[], codes: readonly CodeBucket[] = []) => {
+    for (const { start, widthMs } of [...buckets, ...codes].filter(inside)) {
       moments.push(start);
       const from = localTime(start, offset);
       const to = from + widthMs;
       span = span === null ? { from, to } : { from: Math.min(span.from, from), to: Math.max(span.to, to) };
     }
-    return bucketSeries(list, offset);
+    return bucketSeries(buckets, codes, inside, offset);
   };
   return {
     sizing,
     table,
     known: judged.length > 0,
     sizes: drawn.map(({ size }) => size),
-    series: drawn.map(({ buckets }) => seriesOf(buckets)),
+    series: drawn.map(({ buckets, codes }) => seriesOf(buckets, codes)),
     figures: figures.map(({ figure, buckets }) => ({ figure, series: seriesOf(buckets) })),
     span,
     open: true,
     moments,
     qualities: null,
+    otherCodes: drawn.reduce((most, { otherCodes = 0 }) => Math.max(most, otherCodes), 0),
   };
 }
 

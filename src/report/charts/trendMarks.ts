@@ -22,19 +22,20 @@ function pixelTime(x: number, { span, plot }: TimeScale): number {
   return span.from + (x * (span.to - span.from)) / plot;
 }
 
-/** Those of a list, in order of time, whose marks stand so many pixels from the one before, sideways or up and down. */
+const markRoom = 8;
+
+/** Those of a list, in order of time, whose marks have room beside the one before, sideways or up and down. */
 export function apart<T extends { readonly time: number; readonly y: number }>(
   list: readonly T[],
   scale: TimeScale,
-  least: number,
 ): T[] {
   const kept: T[] = [];
   for (const item of list) {
     const before = kept[kept.length - 1];
     const near =
       before !== undefined &&
-      timePixel(item.time, scale) - timePixel(before.time, scale) < least &&
-      Math.abs(item.y - before.y) < least;
+      timePixel(item.time, scale) - timePixel(before.time, scale) < markRoom &&
+      Math.abs(item.y - before.y) < markRoom;
     if (!near) kept.push(item);
   }
   return kept;
@@ -52,10 +53,10 @@ const leastWide = 4;
 
 /**
  * Splits bad readings: runs of three and more whose crosses would lie on each other are spans, the others crosses.
- * Codes are spans.
+ * Codes, and readings without any count, are spans.
  */
 export function badMarks(
-  { points, badCodes }: Pick<TrendSeries, 'points' | 'badCodes'>,
+  { points, badCodes, badTimes }: Pick<TrendSeries, 'points' | 'badCodes' | 'badTimes'>,
   scale: TimeScale,
 ): { readonly crosses: TrendPoint[]; readonly spans: Hatched[] } {
   const crosses: TrendPoint[] = [];
@@ -79,7 +80,8 @@ export function badMarks(
     else close();
   }
   close();
-  for (const { time, end } of widened(badCodes, scale)) spans.push({ time, end });
+  const without = inTimeOrder<Hatched>([...badCodes, ...badTimes]);
+  for (const { time, end } of widened(without, scale)) spans.push({ time, end });
   return { crosses, spans: joined(inTimeOrder(spans), scale) };
 }
 

@@ -4,28 +4,29 @@ import type { Sizing } from '../../counts/index.ts';
 import { hour } from '../../state/timeSteps.ts';
 import { atSize, type CodeAtSize, type Step, stepsAt } from '../classSteps.ts';
 import { measuredHead } from '../measured.ts';
-import { inTimeOrder, sizeText } from '../reportReading.ts';
+import { sizeText } from '../reportReading.ts';
 import { fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
-import { type ChartSpec, crossShape, ink, layerOf, layersOf, placedTexts } from './chartSpec.ts';
+import { type ChartSpec, ink, layerOf, layersOf, placedTexts } from './chartSpec.ts';
 import {
+  bandEdges,
   type CountScale,
   countAxis,
   countEncoding,
   countScale,
   decadesOf,
   drawnAt,
-  pixelOf,
   spanOf,
   stepsWithin,
 } from './countScale.ts';
 import { figureScale } from './figureScale.ts';
+import { type Axes, lineLayer, readingLayers } from './readingLayers.ts';
 import { bold, textWidth } from './textWidth.ts';
 import { timeEncoding } from './timeAxis.ts';
 import type { EventNumber } from './trendEvents.ts';
 import { type ChartForecast, forecastFan, forecastLine } from './trendForecast.ts';
-import { apart, badMarks, hatching, type TimeScale, timePixel, widened } from './trendMarks.ts';
-import type { TrendBand, TrendPoint, TrendSeries } from './trendSeries.ts';
+import { type TimeScale, timePixel, widened } from './trendMarks.ts';
+import type { TrendBand, TrendSeries } from './trendSeries.ts';
 import { type StepLabel, spanLayers, stepLabels, stepLayers } from './trendSteps.ts';
 
 /** What all panels share. */
@@ -93,7 +94,7 @@ export function panelOf(size: number, series: TrendSeries, frame: PanelFrame): P
   for (const { now, level } of forecast) counts.push(now, level);
   const scale = countScale(spanOf(counts, steps), sizeHeight, hasZero);
   const labels = stepLabels(steps, scale, target, alarm, texts);
-  const title = fill(texts.charts.panel, { size: sizeText(size, sizing) });
+  const title = fill(texts.charts.panel, { size: sizeText(size, sizing, texts) });
   return { figure: null, series, scale, steps, labels, target, alarm, forecast, title };
 }
 
@@ -106,20 +107,21 @@ interface PanelPlace {
   /** Times of events, and their numbers where this is the first panel. */
   readonly events: readonly { readonly time: number }[];
   readonly numbers: readonly EventNumber[];
-  /** Said beside the size where the panel has nothing to show. */
-  readonly nothing: string;
+  readonly texts: Texts;
 }
-
-/** How a layer is encoded on the axis of time and on that of counts. */
-type Axes = { readonly x: ChartSpec; readonly y: ChartSpec };
 
 export function panelSpec(panel: Panel, place: PanelPlace): ChartSpec {
   const { scale, steps, labels, target, alarm, series } = panel;
   const values = scale.marks ?? countMarks(steps, scale);
-  const x = timeEncoding(place.time.span, place.time.plot, place.last);
-  const y = countEncoding('count', scale, countAxis(scale, values));
-  const empty = series.points.length + series.codes.length + series.badCodes.length + series.buckets.length === 0;
-  const title = { x: -place.left + 12, y: -14, text: empty ? `${panel.title}: ${place.nothing}` : panel.title };
+  const x = timeEncoding(place.time.span, place.time.plot, place.last, place.texts);
+  const y = countEncoding('count', scale, countAxis(scale, values, place.texts));
+  const { points, codes, badCodes, badTimes, buckets } = series;
+  const empty = [points, codes, badCodes, badTimes, buckets].every(({ length }) => length === 0);
+  const title = {
+    x: -place.left + 12,
+    y: -14,
+    text: empty ? `${panel.title}: ${place.texts.charts.noReadings}` : panel.title,
+  };
   return {
     layer: [
       ...(panel.figure === null
@@ -132,7 +134,7 @@ export function panelSpec(panel: Panel, place: PanelPlace): ChartSpec {
       ...meanLayers(series.buckets, scale, { x, y }),
       ...forecastLayers(panel, place.time.span.to, { x, y }),
       ...eventLayers(place, title.x + bold * textWidth(title.text) + 4, x),
-      ...readingLayers(panel, place.time, { x, y }),
+      ...readingLayers(series, scale, place.time, { x, y }),
       placedTexts([title], { fontWeight: 600 }),
       ...numberLayers(place.numbers),
     ],
@@ -166,17 +168,9 @@ function zeroLayer({ zero, span }: CountScale): ChartSpec[] {
   );
 }
 
-function edgesOf({ low, high, mean }: TrendBand, scale: CountScale): { low: number; high: number } {
-  return {
-    // a code of the cleanest class allows 0, and is drawn down to the edge
-    low: mean === null && low === 0 && scale.marks === undefined ? scale.domain[0] : drawnAt(low, scale),
-    high: high === null ? scale.span.high : drawnAt(high, scale),
-  };
-}
-
 function bandLayers(bands: readonly TrendBand[], scale: CountScale, style: ChartSpec, { x, y }: Axes): ChartSpec[] {
   return layersOf(
-    bands.map((band) => ({ time: band.time, end: band.end, ...edgesOf(band, scale) })),
+    bands.map((band) => ({ time: band.time, end: band.end, ...bandEdges(band, scale) })),
     { type: 'rect', color: ink.data, ...style },
     { x, x2: { field: 'end' }, y: { ...y, field: 'low' }, y2: { field: 'high' } },
   );
@@ -186,7 +180,7 @@ function bandLayers(bands: readonly TrendBand[], scale: CountScale, style: Chart
 function codeLayers(codes: readonly TrendBand[], scale: CountScale, { x, y }: Axes): ChartSpec[] {
   const values: { time: number; end: number; count: number }[] = [];
   for (const code of codes) {
-    const { low, high } = edgesOf(code, scale);
+    const { low, high } = bandEdges(code, scale);
     if (code.low > 0) values.push({ time: code.time, end: code.end, count: low });
     if (code.high !== null) values.push({ time: code.time, end: code.end, count: high });
   }
@@ -208,14 +202,6 @@ function meanLayers(buckets: readonly TrendBand[], scale: CountScale, axes: Axes
   }
   // a value that stood for no time has no mean
   return values.length === 0 ? [] : [lineLayer(values, buckets.length <= 60, axes)];
-}
-
-function lineLayer(values: readonly unknown[], points: boolean, { x, y }: Axes): ChartSpec {
-  return layerOf(
-    values,
-    { type: 'line', color: ink.data, strokeWidth: 1.4, strokeJoin: 'round', point: points ? dot : false },
-    { x, y, detail: { field: 'stretch', type: 'nominal' } },
-  );
 }
 
 function forecastLayers({ forecast, scale }: Panel, edge: number, { x, y }: Axes): ChartSpec[] {
@@ -240,84 +226,4 @@ function eventLayers({ events, time: scale }: PanelPlace, titleEnd: number, x: C
       { x, y: { value: top }, y2: { value: 'height' } },
     );
   return [...layers(false, -24), ...layers(true, -4)];
-}
-
-/** A reading on its line. */
-const dot = { size: 14, color: ink.data };
-
-interface Row {
-  readonly time: number;
-  readonly count: number;
-  readonly quality: string;
-  readonly stretch: number;
-  /** No particle was counted. */
-  readonly none: boolean;
-}
-
-function readingLayers({ series, scale }: Panel, time: TimeScale, encoding: Axes): ChartSpec[] {
-  const joined: Row[] = [];
-  for (const point of series.points) if (point.quality !== 'bad') joined.push(rowOf(point, scale));
-  const uncertain = joined.filter(({ quality }) => quality === 'uncertain');
-  for (const code of series.uncertainCodes) uncertain.push(codeRow(code, scale));
-  const few = series.points.length * 5 <= time.plot;
-  const marked = (rows: readonly Row[]) =>
-    apart(
-      rows.map((row) => ({ ...row, y: pixelOf(row.count, scale) })),
-      time,
-      8,
-    ).map(({ y: _place, ...row }) => row);
-  const { crosses, spans } = badMarks(series, time);
-  return [
-    ...hatchLayers(spans, time, encoding.x),
-    ...(joined.length === 0 ? [] : [lineLayer(joined, few, encoding)]),
-    ...(few ? [] : lonelyLayers(joined, encoding)),
-    ...pointLayer(
-      marked(joined.filter(({ none }) => none)),
-      { shape: 'triangle-down', fill: 'white', stroke: ink.data },
-      encoding,
-    ),
-    ...pointLayer(marked(inTimeOrder(uncertain)), { shape: 'circle', fill: 'white', stroke: ink.data }, encoding),
-    ...pointLayer(
-      marked(crosses.map((point) => rowOf(point, scale))),
-      { shape: crossShape, fill: null, stroke: ink.text },
-      encoding,
-    ),
-  ];
-}
-
-function rowOf({ time, count, quality, stretch }: TrendPoint, scale: CountScale): Row {
-  return { time, count: drawnAt(count, scale), quality, stretch, none: count === 0 && scale.zero !== null };
-}
-
-/** In the middle of the bar of a code. */
-function codeRow(code: TrendBand, scale: CountScale): Row {
-  const { low, high } = edgesOf(code, scale);
-  return { time: code.time, count: Math.sqrt(low) * Math.sqrt(high), quality: 'uncertain', stretch: 0, none: false };
-}
-
-function hatchLayers(spans: readonly { time: number; end: number }[], time: TimeScale, x: ChartSpec): ChartSpec[] {
-  return layersOf(
-    hatching(spans, time),
-    { type: 'rule', color: ink.note, strokeWidth: 0.8 },
-    { x, y: { value: 0 }, y2: { value: 'height' } },
-  );
-}
-
-/**
- * Points for good readings whose line has no length: one alone between gaps or bad readings, or several of one time.
- */
-function lonelyLayers(joined: readonly Row[], encoding: Axes): ChartSpec[] {
-  const firsts: number[] = [];
-  const lasts: number[] = [];
-  for (const { stretch, time } of joined) {
-    firsts[stretch] = firsts[stretch] ?? time;
-    lasts[stretch] = time;
-  }
-  const lonely = ({ stretch }: Row) => firsts[stretch] === lasts[stretch];
-  const values = joined.filter((row) => row.quality === 'good' && !row.none && lonely(row));
-  return layersOf(values, { type: 'point', filled: true, opacity: 1, ...dot, size: 30 }, encoding);
-}
-
-function pointLayer(values: readonly unknown[], style: ChartSpec, encoding: Axes): ChartSpec[] {
-  return layersOf(values, { type: 'point', size: 34, strokeWidth: 1.4, opacity: 1, ...style }, encoding);
 }

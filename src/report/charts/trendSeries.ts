@@ -3,10 +3,11 @@ import type { ClassTable } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
 import type { RollUpBucket } from '../../history/index.ts';
 import type { Quality } from '../../reading/reading.ts';
-import { codeAtSizes, tableCode } from '../classSteps.ts';
+import { type Allowed, allowedAt, tableCode } from '../classSteps.ts';
 import { measuredAt } from '../measured.ts';
 import { countOf, type ReportReading } from '../reportReading.ts';
 import { localTime, type OffsetAt } from '../timeText.ts';
+import type { CodeBucket } from './codeBuckets.ts';
 
 /** A count in the trend. Times are those of the local clock. */
 export interface TrendPoint {
@@ -17,10 +18,14 @@ export interface TrendPoint {
   readonly stretch: number;
 }
 
-/** Counts from least to most over a span of time, with their mean; of a code the interval of counts that it allows. */
-export interface TrendBand {
+/** A span of time. */
+interface TrendTime {
   readonly time: number;
   readonly end: number;
+}
+
+/** Counts from least to most over a span of time, with their mean; of a code the interval of counts that it allows. */
+export interface TrendBand extends TrendTime {
   readonly low: number;
   /** Null: without end. */
   readonly high: number | null;
@@ -35,7 +40,11 @@ export interface TrendSeries {
   readonly uncertainCodes: readonly TrendBand[];
   /** When the code of a bad reading stood. */
   readonly badCodes: readonly TrendBand[];
+  /** When bad readings stood that say nothing of counts; of buckets, those in which nothing else is drawn. */
+  readonly badTimes: readonly TrendTime[];
   readonly buckets: readonly TrendBand[];
+  /** How wide the buckets are that anything is drawn of; empty of readings. */
+  readonly widths: readonly number[];
 }
 
 /** Readings, and the number of the unbroken stretch each belongs to. */
@@ -74,6 +83,7 @@ export function readingSeries(size: number, table: ClassTable, sizing: Sizing, a
   const codes: TrendBand[] = [];
   const uncertainCodes: TrendBand[] = [];
   const badCodes: TrendBand[] = [];
+  const badTimes: TrendTime[] = [];
   const bands: { [text: string]: Allowed | null } = {};
   // readings that lack this size, such as codes, may lie between two that have it
   let breaks = 0;
@@ -90,14 +100,17 @@ export function readingSeries(size: number, table: ClassTable, sizing: Sizing, a
       points.push({ time, count, quality, stretch: stretch + breaks });
       return;
     }
-    const text = tableCode(reading, table);
-    if (text === null) return;
-    if (!(text in bands)) bands[text] = bandOf(table, text, sizing, size);
-    const band = bands[text] as Allowed | null;
-    if (band === null) return;
     const after = all.readings[i + 1];
     const goesTo = after !== undefined && after.time - reading.time <= 3 * all.usual;
     const next = goesTo ? (all.times[i + 1] as number) : time + all.usual;
+    const text = tableCode(reading, table);
+    if (text === null) {
+      if (quality === 'bad') badTimes.push({ time, end: next });
+      return;
+    }
+    if (!(text in bands)) bands[text] = allowedAt(table, text, sizing, size);
+    const band = bands[text] as Allowed | null;
+    if (band === null) return;
     const code = { time, end: next, ...band, mean: null };
     if (quality === 'bad') {
       badCodes.push(code);
@@ -109,16 +122,7 @@ export function readingSeries(size: number, table: ClassTable, sizing: Sizing, a
     if (goesOn) codes[codes.length - 1] = { ...last, end: next };
     else codes.push(code);
   });
-  return { points, codes, uncertainCodes, badCodes, buckets: [] };
-}
-
-/** The counts that a code allows at a size. */
-type Allowed = Pick<TrendBand, 'low' | 'high'>;
-
-function bandOf(table: ClassTable, text: string, sizing: Sizing, size: number): Allowed | null {
-  for (const at of codeAtSizes(table, text, sizing))
-    if (at.size === size) return { low: at.above, high: /^>=/.test(at.label) ? null : at.upTo };
-  return null;
+  return { points, codes, uncertainCodes, badCodes, badTimes, buckets: [], widths: [] };
 }
 
 /** A figure that is no count, at the readings that have it. */
@@ -135,16 +139,44 @@ export function figureSeries(figure: string, inOrder: readonly ReportReading[], 
     quality,
     stretch: stretches[i] as number,
   }));
-  return { points, codes: [], uncertainCodes: [], badCodes: [], buckets: [] };
+  return { points, codes: [], uncertainCodes: [], badCodes: [], badTimes: [], buckets: [], widths: [] };
 }
 
-/** The buckets of a size or of another figure. */
-export function bucketSeries(list: readonly RollUpBucket[], offset: OffsetAt): TrendSeries {
+/** The buckets of a size or of another figure: those that are drawn, of all that there are. */
+export function bucketSeries(
+  list: readonly RollUpBucket[],
+  codeList: readonly CodeBucket[],
+  isDrawn: (bucket: CodeBucket | RollUpBucket) => boolean,
+  offset: OffsetAt,
+): TrendSeries {
   const buckets: TrendBand[] = [];
-  for (const { start, widthMs, min, max, mean } of list) {
-    if (min === null || max === null) continue;
+  const codes: TrendBand[] = [];
+  const badTimes: TrendTime[] = [];
+  const widths: number[] = [];
+  const timeOf = ({ start, widthMs }: CodeBucket | RollUpBucket): TrendTime => {
     const time = localTime(start, offset);
-    buckets.push({ time, end: time + widthMs, low: min, high: max, mean });
+    widths.push(widthMs);
+    return { time, end: time + widthMs };
+  };
+  const coded: { [start: string]: true } = {};
+  for (const code of codeList) {
+    if (!isDrawn(code)) continue;
+    const { low, high } = code;
+    const { time, end } = timeOf(code);
+    coded[code.start] = true;
+    const last = codes[codes.length - 1];
+    const goesOn = last !== undefined && last.end === time && last.low === low && last.high === high;
+    if (goesOn) codes[codes.length - 1] = { ...last, end };
+    else codes.push({ time, end, low, high, mean: null });
   }
-  return { points: [], codes: [], uncertainCodes: [], badCodes: [], buckets };
+  // the last reading taken: it may stand into the next bucket
+  let standing: RollUpBucket['last'] = null;
+  for (const bucket of list) {
+    const { min, max, mean, badMs } = bucket;
+    standing = bucket.last ?? standing;
+    if (!isDrawn(bucket)) continue;
+    if (min !== null && max !== null) buckets.push({ ...timeOf(bucket), low: min, high: max, mean });
+    else if (badMs > 0 && standing?.quality === 'bad' && !(bucket.start in coded)) badTimes.push(timeOf(bucket));
+  }
+  return { points: [], codes, uncertainCodes: [], badCodes: [], badTimes, buckets, widths };
 }

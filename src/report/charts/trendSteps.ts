@@ -50,7 +50,6 @@ export function stepLabels(
   return spaced(
     kept.filter(({ count }) => count > 0),
     scale,
-    13,
   );
 }
 

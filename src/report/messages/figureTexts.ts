@@ -2,7 +2,9 @@
  * A figure of an event, as its words have it (`celsius`, `perMlAt 6`, `code iso4406`, `other acid number`), in the
  * words of a language.
  */
+import type { Sizing } from '../../counts/index.ts';
 import { shown } from '../../numeric/shown.ts';
+import { unitOf } from '../reportReading.ts';
 import { fill, localized, wordIn } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 
@@ -12,9 +14,11 @@ interface Template {
   readonly value: string;
 }
 
-export function figureName(figure: string, texts: Texts): string {
+/** The sizes of counts are those of the sizing: a figure does not name it. */
+export function figureName(figure: string, texts: Texts, sizing: Sizing = 'iso11171'): string {
   const { rest } = split(figure);
-  const places = { size: rest.replace('.', texts.decimalSign), name: rest, table: wordIn(standardNames, rest) };
+  const size = rest.replace('.', texts.decimalSign);
+  const places = { size, sizeUnit: unitOf(sizing), name: rest, table: wordIn(standardNames, rest) };
   return fill(templateOf(figure, texts).name, places);
 }
 

@@ -8,6 +8,8 @@ import {
   requireOneOf,
   requireText,
 } from '../../checks.ts';
+import { requireSizing } from '../../counts/checkCounts.ts';
+import type { Sizing } from '../../counts/index.ts';
 import { motescaleError } from '../../errors.ts';
 import type { ConfigurationEvent, MonitorEvent, RejectedEvent } from '../../monitor/index.ts';
 import { requireTexts } from '../texts/english.ts';
@@ -35,6 +37,8 @@ export interface MessageOptions {
   readonly unit?: string;
   /** Minutes ahead of UTC in which times are written, or a function of the time that gives them; 0 where left out. */
   readonly utcOffsetMinutes?: UtcOffset;
+  /** How the counts of the monitor are sized, for the unit beside a size: `iso11171`, µm(c), where left out. */
+  readonly sizing?: Sizing;
 }
 
 /** Every member that an event of a monitor may have. */
@@ -60,6 +64,7 @@ const otherMembers: Readonly<Record<Exclude<MembersOf<Told>, keyof typeof alarmE
   direction: true,
   before: true,
   after: true,
+  meanOverMs: true,
   parameter: true,
   received: true,
   expected: true,
@@ -101,8 +106,9 @@ export function messageOf(
   requireObject(event, 'event', 'an event of advanceMonitor, advanceUnit or advanceAlarm', members);
   requireOneOf(event.event, 'event.event', Object.keys(words.events.words) as EventWord[]);
   requireFinite(event.time, 'event.time', 'ms since 1970-01-01T00:00:00Z');
-  requireMembers(requireObject(options, 'options'), 'options', ['unit', 'utcOffsetMinutes']);
-  const offset = offsetAt(options.utcOffsetMinutes, 'options.utcOffsetMinutes');
+  requireMembers(requireObject(options, 'options'), 'options', ['unit', 'utcOffsetMinutes', 'sizing']);
+  const sizing = requireSizing(options.sizing ?? 'iso11171', 'options.sizing');
+  const offset = offsetAt(options);
   const told = event as unknown as AnyEvent;
   const template = templateOf(told, words);
   const change = changeOf(told);
@@ -110,7 +116,7 @@ export function messageOf(
   const offsets = [event.time, ...timesTold(sentences.join(' '), told)].filter(isTime).map((time) => offset(time));
   const zoned = haveSeveral(offsets);
   const at = (time: unknown) => (isTime(time) ? momentText(time, offset(time), zoned) : words.events.unknownTime);
-  const places = placesOf(told, words, at);
+  const places = placesOf(told, words, sizing, at);
   const unit = options.unit === undefined ? '' : `${requireText(options.unit, 'options.unit')}: `;
   const written = (text: string) => oneLine(fill(requireTold(text, places, told), places));
   const subject = unit + written(sentences[0]);
@@ -138,8 +144,10 @@ function timesTold(template: string, event: AnyEvent): number[] {
 }
 
 /** The words of an event that means two things. */
-function templateOf({ event, latched, from, to }: AnyEvent, { events }: Texts): EventText {
+function templateOf({ event, latched, kind, from, to }: AnyEvent, { events }: Texts): EventText {
   if (event === 'returned' && latched === true) return events.latched;
+  // one of before has a date here that is none
+  if (event === 'change_found' && (kind === 'slow' || kind === 'drift')) return events.crept;
   return event === 'clock_set' && (to as number) > (from as number) ? events.ahead : events.words[event];
 }
 
@@ -165,7 +173,7 @@ function requireTold(template: string, places: Places, event: AnyEvent): string 
   return template;
 }
 
-function placesOf(event: AnyEvent, texts: Texts, at: (time: unknown) => string): Places {
+function placesOf(event: AnyEvent, texts: Texts, sizing: Sizing, at: (time: unknown) => string): Places {
   const { events } = texts;
   const figure = typeof event.figure === 'string' ? event.figure : '';
   const change = changeOf(event);
@@ -180,7 +188,7 @@ function placesOf(event: AnyEvent, texts: Texts, at: (time: unknown) => string):
   return {
     alarm: textOf(event.alarm),
     followed: textOf(event.followed),
-    figure: figure === '' ? textOf(event.alarm) : figureName(figure, texts),
+    figure: figure === '' ? textOf(event.alarm) : figureName(figure, texts, sizing),
     // an alarm on a code counts classes; the code itself says more
     value: isCode ? textOf(event.code) : inUnit(event.value, event.setpoint),
     setpoint: inUnit(event.setpoint, event.value),
@@ -229,6 +237,8 @@ function detailsOf(event: AnyEvent, texts: Texts, beyond: readonly string[], at:
   if (event.standing === true) add(details.standing);
   parts.push(...stateOf(event, texts));
   if (event.event === 'dropped' && event.since !== undefined) add(details.stale, { since: at(event.since) });
+  const { meanOverMs } = event;
+  if (isFiniteNumber(meanOverMs)) add(details.mean, { within: durationText(meanOverMs / 60000, texts) });
   if (isFiniteNumber(event.times)) add(details.times, { number: whole(event.times, texts) });
   if (isFiniteNumber(event.silentRaises)) add(details.silentRaises, { number: whole(event.silentRaises, texts) });
   if (Array.isArray(event.findings)) {

@@ -24,8 +24,12 @@ export function checkPeriod({ from, to }: Period): void {
   }
 }
 
-export function within<T extends { readonly time: number }>(list: readonly T[], { from, to }: Period): T[] {
-  return list.filter(({ time }) => (from === undefined || time >= from) && (to === undefined || time < to));
+export function within<T extends { readonly time: number }>(list: readonly T[], period: Period): T[] {
+  return list.filter(({ time }) => isWithin(time, period));
+}
+
+export function isWithin(time: number, { from, to }: Period): boolean {
+  return (from === undefined || time >= from) && (to === undefined || time < to);
 }
 
 export function checkEvents(events: readonly PeriodEvent[]): void {

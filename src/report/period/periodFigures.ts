@@ -5,12 +5,12 @@ import type { ClassTable, Code, MeasurementErrors } from '../../codes/index.ts';
 import { requireLabels } from '../../codes/requireTable.ts';
 import { checkErrors } from '../../codes/uncertainty/errors.ts';
 import type { Sizing } from '../../counts/index.ts';
-import { codeText, shortTitle, tableOr } from '../classSteps.ts';
-import { checkReadings, distinct, hasSample, inTimeOrder, type ReportReading } from '../reportReading.ts';
+import { checkCodes, codeText, shortTitle, tableOr } from '../classSteps.ts';
+import { checkReadings, distinct, hasSample, inTimeOrder, qualityOf, type ReportReading } from '../reportReading.ts';
 import { offsetAt, type UtcOffset, zonesOf } from '../timeText.ts';
 import { type CountFigures, countFigures, type Judging } from './periodCounts.ts';
 import { coverageOf, type Moment, type PeriodCoverage } from './periodCoverage.ts';
-import { checkEvents, checkPeriod, within } from './periodEvents.ts';
+import { checkEvents, checkPeriod, isWithin, within } from './periodEvents.ts';
 import { type MeasuredFigures, measuredFigures } from './periodMeasured.ts';
 import { checkTarget, type TargetFigures, targetFigures } from './periodTarget.ts';
 
@@ -30,11 +30,11 @@ export interface PeriodOptions {
    * `{}` for its defaults, which are common practice and no measure of your counter.
    */
   readonly errors?: MeasurementErrors;
-  /** When the period begins, in ms since 1970-01-01T00:00:00Z; with the first reading where left out. */
+  /** When the period begins, in ms since 1970-01-01T00:00:00Z; with the first reading of any kind where left out. */
   readonly from?: number;
   /**
    * When it is over: readings and events of this time and later are no part of it. With the last reading where left
-   * out.
+   * out: of any kind, so that a counter that died is told as a gap as long as the thermometer beside it goes on.
    */
   readonly to?: number;
   /** What happened, in words of the caller; listed in order of time. */
@@ -59,7 +59,7 @@ export interface PeriodLeftOut {
    * each is counted.
    */
   readonly repeated: number;
-  /** With neither counts nor a code. */
+  /** With neither counts nor a code, of which nobody says that they were bad. */
   readonly withoutSample: number;
 }
 
@@ -98,12 +98,12 @@ const members = ['title', 'table', 'target', 'columns', 'errors', 'from', 'to', 
  * each makes; how many readings met the target, how many of those were good, and whether the last did; what else was
  * measured; verdicts; events.
  *
- * Bad readings are counted and left out of all the rest. Lowest, median and highest are taken at each size on its own,
- * so that their codes need not be those of any one reading; of a table of ranges the codes are those of readings. A
- * reading that lacks a size of the target can fail it, but not show it met: it is not judged. A reading with a code and
- * no counts is judged by its code. Each size is told of the good and uncertain readings that have it, with their
- * number. Numbers are of readings, not of time. It describes samples; whether a machine may run is for those to decide
- * who answer for it.
+ * Bad readings are counted and left out of all the rest; among them are those without counts whose counts are called
+ * bad (`qualities`, `figureQualities`). Lowest, median and highest are taken at each size on its own, so that their
+ * codes need not be those of any one reading; of a table of ranges the codes are those of readings. A reading that
+ * lacks a size of the target can fail it, but not show it met: it is not judged. A reading with a code and no counts is
+ * judged by its code. Each size is told of the good and uncertain readings that have it, with their number. Numbers are
+ * of readings, not of time. It describes samples; whether a machine may run is for those to decide who answer for it.
  *
  * `coverage` tells the first and the last reading that can be relied on, and the longest stretch of the period without
  * one: numbers of readings say nothing of the days on which there are none.
@@ -113,8 +113,8 @@ const members = ['title', 'table', 'target', 'columns', 'errors', 'from', 'to', 
  * silence a thermometer. Its `last` is null where the last reading lacks it, so that a sensor that died does not go on.
  *
  * Readings that were repeated (`arrival`, or alike in time and all members) or set aside, and those with neither counts
- * nor code are counted in `leftOut` and left out of all the rest. With `from` and `to` readings and events outside them
- * are left out. 150,000 readings take about a second.
+ * nor code are counted in `leftOut` and left out of all the rest; of these last, `measured` and the ends of the period
+ * are taken. With `from` and `to` readings and events outside them are left out. 150,000 readings take about a second.
  *
  * @param readings in any order
  * @throws `sizing_not_convertible`; `bad_code`, `unknown_option` for
@@ -135,10 +135,10 @@ const members = ['title', 'table', 'target', 'columns', 'errors', 'from', 'to', 
  */
 export function periodFigures(readings: readonly ReportReading[], options: PeriodOptions = {}): PeriodFigures {
   requireMembers(requireObject(options, 'options'), 'options', members);
-  const sizing = checkReadings(readings, 'readings') ?? sizingOf(options.table);
+  const sizing = checkReadings(readings) ?? sizingOf(options.table);
   const { target, columns, errors, from, to, events } = options;
   if (errors !== undefined) checkErrors(errors, 'options.errors');
-  const offset = offsetAt(options.utcOffsetMinutes, 'options.utcOffsetMinutes');
+  const offset = offsetAt(options);
   if (options.title !== undefined) requireText(options.title, 'options.title');
   const table = tableOr(options.table, sizing);
   const judging: Judging = { table, options: columns === undefined ? {} : { columns } };
@@ -149,6 +149,7 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
   }
   checkPeriod(options);
   if (events !== undefined) checkEvents(events);
+  if (target !== undefined) checkCodes(readings, table, (reading) => mayBeJudged(reading, options));
   const all = within(readings, options);
   const told = distinct(all);
   const inPeriod = told.filter(hasSample);
@@ -156,8 +157,8 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
   const counted = usable.filter(({ counts }) => counts !== undefined);
   const moment = (time: number | undefined): Moment | null =>
     time === undefined ? null : { time, utcOffsetMinutes: offset(time) };
-  const begins = moment(from ?? inPeriod[0]?.time);
-  const ends = moment(to ?? inPeriod[inPeriod.length - 1]?.time);
+  const begins = moment(from ?? told[0]?.time);
+  const ends = moment(to ?? told[told.length - 1]?.time);
   const coverage = coverageOf(
     usable.map(({ time }) => time),
     { from: begins?.time, to: ends?.time },
@@ -188,6 +189,11 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
     verdicts: verdictsOf(inPeriod),
     events: happened === null ? null : happened.map(({ time, text }) => ({ ...(moment(time) as Moment), text })),
   };
+}
+
+/** Whether the code of a reading is read, to be held against a target. */
+function mayBeJudged(reading: ReportReading, period: PeriodOptions): boolean {
+  return reading.arrival === undefined && isWithin(reading.time, period) && qualityOf(reading) !== 'bad';
 }
 
 /** The first sizing that a table judges, that of ISO 4406 where none is given. */

@@ -22,7 +22,7 @@ export function countLines(
       const told = size[name];
       return told === null ? period.unknownCode : figure(told.perMl, texts);
     });
-    lines.push(...row(`  ${sizeText(size.size, sizing)}`, cells, names));
+    lines.push(...row(`  ${sizeText(size.size, sizing, texts)}`, cells, names));
   }
   if (codes !== null) {
     const cells = fourNames.map((name) => codeIn(codes[name] ?? period.unknownCode, texts));
@@ -33,7 +33,7 @@ export function countLines(
   const partly = sizes
     .filter((each) => each.readings < readings)
     .map((each) =>
-      fill(period.partlyAt, { size: sizeText(each.size, sizing), number: whole(each.readings, texts), total }),
+      fill(period.partlyAt, { size: sizeText(each.size, sizing, texts), number: whole(each.readings, texts), total }),
     );
   return partly.length === 0
     ? lines

@@ -7,12 +7,14 @@ import {
   type ClassTable,
   type Code,
   classify,
+  codeInterval,
   codeUncertainty,
   type MeasurementErrors,
   meets,
   targetProbability,
 } from '../../codes/index.ts';
 import { requireTable } from '../../codes/requireTable.ts';
+import { nothingCounted } from '../../codes/targetOutcome.ts';
 import { checkErrors } from '../../codes/uncertainty/errors.ts';
 import { checkCounts } from '../../counts/checkCounts.ts';
 import { type CumulativeCounts, countInterval, type Sizing } from '../../counts/index.ts';
@@ -88,7 +90,10 @@ export interface SheetTarget {
   readonly met: boolean | null;
   /** Columns the target asks for of which the counts do not show whether they keep it; not fibres and mass. */
   readonly missing: readonly string[];
-  /** Columns with just the class asked for, by too few particles to tell whether it is kept (`>=`). */
+  /**
+   * Columns of too few particles to tell whether the class asked for is kept: with just that class (`>=`) where `met`
+   * is null, and where it is true those that pass it at the upper limit of the count.
+   */
   readonly few: readonly string[];
   /** That it is met in truth; null where it cannot be told. */
   readonly probability: number | null;
@@ -145,7 +150,7 @@ export function sampleSheet(counts: CumulativeCounts, options: SampleSheetOption
   checkErrors(errors, 'options.errors');
   if (title !== undefined) requireText(title, 'options.title');
   if (time !== undefined) requireTime(time, 'options.time');
-  const offset = offsetAt(options.utcOffsetMinutes, 'options.utcOffsetMinutes');
+  const offset = offsetAt(options);
   const tables = tablesOf(options, counts.sizing);
   const { counted, volumeMl, dilution } = counts;
   const raw = counted !== undefined && volumeMl !== undefined;
@@ -222,10 +227,13 @@ function targetIn(
   errors: MeasurementErrors | null,
 ): SheetTarget {
   const judged = unlessLacking(() => meets(table, target, counts));
-  const { met, margins, missing, uncertain } = judged ?? meets(table, target, nothingCounted(table));
+  const { met, margins, missing, uncertain } =
+    judged ?? meets(table, target, { table: table.id, parts: nothingCounted(table), text: '' });
   const chance =
     errors === null || judged === null ? null : unlessLacking(() => targetProbability(table, target, counts, errors));
-  const few = margins.filter(({ column, classes }) => classes === 0 && uncertain.indexOf(column) >= 0);
+  const few = met
+    ? passedByChance(table, target, counts)
+    : columnsOf(margins.filter(({ column, classes }) => classes === 0 && uncertain.indexOf(column) >= 0));
   // fibres and mass, which no particle counter tells, decide nothing beside sizes
   const sized = table.columns.filter(({ from }) => Object.keys(from).length > 0).map(({ label }) => label);
   const lacking = missing.filter((column) => sized.indexOf(column) >= 0);
@@ -234,18 +242,19 @@ function targetIn(
     code: codeText(target),
     met,
     missing: met === null && lacking.length + few.length === 0 ? missing : lacking,
-    few: few.map(({ column }) => column),
+    few,
     probability: chance === null ? null : chance.probability,
   };
 }
 
-/** The code of counts that have no size of the table. */
-function nothingCounted({ id, columns }: ClassTable): Code {
-  return {
-    table: id,
-    parts: columns.map(({ label }) => ({ column: label, class: null, mark: 'not_counted' })),
-    text: '',
-  };
+/** Columns that pass the class asked for at the upper limit of the counting statistics. */
+function passedByChance(table: ClassTable, target: string | Code, counts: CumulativeCounts): string[] {
+  const upper = unlessLacking(() => meets(table, target, codeInterval(table, counts).high));
+  return upper === null ? [] : columnsOf(upper.margins.filter(({ classes }) => classes < 0));
+}
+
+function columnsOf(margins: readonly { readonly column: string }[]): string[] {
+  return margins.map(({ column }) => column);
 }
 
 /** The answer, or null where the counts lack what it needs. */

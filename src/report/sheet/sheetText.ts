@@ -69,7 +69,7 @@ function countLines({ counts, sizing, volumeMl, dilution }: SampleSheet, texts: 
   const raw = counts.some(({ counted }) => counted !== null);
   const head = [columns.size, columns.perMl, ...(raw ? [columns.counted, columns.low, columns.high] : [])];
   const rows = counts.map(({ size, perMl, counted, low, high }) => {
-    const cells = [sizeText(size, sizing), figure(perMl, texts)];
+    const cells = [sizeText(size, sizing, texts), figure(perMl, texts)];
     if (counted === null || low === null || high === null) return cells;
     return [...cells, whole(counted, texts), figure(low, texts), figure(high, texts)];
   });
@@ -116,7 +116,7 @@ function certaintyLines({ codes, errors }: SampleSheet, texts: Texts): string[] 
       code: codeIn(known.mostProbable, texts),
       low: codeIn(known.low, texts),
       high: codeIn(known.high, texts),
-      percent: percentText(known.confidence, 1, texts),
+      percent: percentText(known.confidence, texts),
     };
     const words = isOneClass(text) ? sureOfClass : sure;
     lines.push(...paragraph('  ', places === null ? fill(notSure, { standard }) : fill(words, places)));
@@ -125,9 +125,10 @@ function certaintyLines({ codes, errors }: SampleSheet, texts: Texts): string[] 
 }
 
 function targetLines({ standard, code, met, missing, few, probability }: SheetTarget, texts: Texts): string[] {
-  const { met: kept, missed, open, openByFew, probability: chance, noProbability } = texts.sheet;
+  const { met: kept, metByFew, missed, open, openByFew, probability: chance, noProbability } = texts.sheet;
   const unknown = missing.length > 0 ? open : openByFew;
-  const outcome = met === null ? unknown : met ? kept : missed;
+  const shown = few.length > 0 ? metByFew : kept;
+  const outcome = met === null ? unknown : met ? shown : missed;
   const columns = (missing.length > 0 ? missing : few).join(', ');
   const sure = probability === null ? noProbability : fill(chance, { percent: probabilityText(probability, texts) });
   return [...paragraph('  ', fill(outcome, { standard, code, columns })), ...paragraph('  ', sure)];

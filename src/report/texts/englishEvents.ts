@@ -103,6 +103,10 @@ export const englishEventTexts: EventTexts = {
     subject: '{alarm}: alarm latched until it is reset',
     sentence: 'The figure is within the setpoint again; the alarm stays until it is reset.',
   },
+  crept: {
+    subject: '{followed}: level has crept {direction}',
+    sentence: '{figure} was usually {before}; its mean of late is {after}. When the change began cannot be told.',
+  },
   ahead: {
     subject: 'Leap in time',
     sentence: 'The time of readings went from {from} to {to}: the clock was set forward, or none came in between.',
@@ -113,6 +117,7 @@ export const englishEventTexts: EventTexts = {
     priority: 'Priority: {priority}.',
     note: 'Note: "{note}".',
     code: 'Code of the reading: {code}.',
+    mean: 'That mean is of the last {within}.',
     times: 'Due meanwhile: {number} times.',
     standing: 'This is how things stand after a time without announcements.',
     state: 'State: {state}.',
@@ -164,9 +169,9 @@ export const englishEventTexts: EventTexts = {
     mm2PerS: { name: 'Viscosity', value: '{value} mm²/s' },
     waterSaturation: { name: 'Water saturation', value: '{percent}' },
   },
-  perMlAt: { name: 'Count at {size} µm and larger', value: '{value} per mL' },
-  scaleNumberAt: { name: 'Scale number at {size} µm', value: '{value}' },
-  continuousScaleNumberAt: { name: 'Scale number at {size} µm', value: '{value}' },
+  perMlAt: { name: 'Count at {size} {sizeUnit} and larger', value: '{value} per mL' },
+  scaleNumberAt: { name: 'Scale number at {size} {sizeUnit}', value: '{value}' },
+  continuousScaleNumberAt: { name: 'Continuous scale number at {size} {sizeUnit}', value: '{value}' },
   code: { name: 'Code ({table})', value: '{value} classes' },
   other: { name: '{name}', value: '{value}' },
   findingNames: {

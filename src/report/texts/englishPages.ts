@@ -83,6 +83,7 @@ export const englishSheetTexts: SheetTexts = {
   sureOfClass: '{standard}: most probable {code}; {percent} limits of the class {low} to {high}',
   notSure: '{standard}: cannot be told',
   met: '{standard} {code}: met by the counts',
+  metByFew: '{standard} {code}: met by the counts, but by few particles in column {columns}: the oil may be dirtier',
   missed: '{standard} {code}: not met by the counts',
   open: '{standard} {code}: cannot be judged, the counts lack column {columns}',
   openByFew: '{standard} {code}: cannot be judged, too few particles were counted in column {columns} to tell',

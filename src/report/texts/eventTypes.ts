@@ -23,6 +23,8 @@ export interface EventTexts {
   readonly words: Readonly<Record<EventWord, EventText>>;
   /** Of an alarm that has returned and stays latched. */
   readonly latched: EventText;
+  /** Of `change_found` of kind `slow` and `drift`. */
+  readonly crept: EventText;
   /** Of `clock_set` where the time went forward. */
   readonly ahead: EventText;
   /** What is added to a paragraph. */
@@ -34,6 +36,8 @@ export interface EventTexts {
     readonly priority: string;
     readonly note: string;
     readonly code: string;
+    /** `{within}`, of a level that has crept. */
+    readonly mean: string;
     readonly times: string;
     readonly standing: string;
     /** `{state}`, of an alarm after a silence. */
@@ -61,6 +65,7 @@ export interface EventTexts {
   readonly sides: { readonly beyond: string; readonly below: string };
   /** Figures of an alarm with the unit of their value: `{value}`, and `{size}` or `{name}`. */
   readonly figures: Readonly<Record<FigureName, { readonly name: string; readonly value: string }>>;
+  /** At a size: `{size}`, and `{sizeUnit}`, such as `µm(c)`. */
   readonly perMlAt: { readonly name: string; readonly value: string };
   readonly scaleNumberAt: { readonly name: string; readonly value: string };
   readonly continuousScaleNumberAt: { readonly name: string; readonly value: string };

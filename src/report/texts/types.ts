@@ -8,6 +8,7 @@ import type { FigureName, FindingTexts, Quality } from '../../reading/index.ts';
 import type { FlowControlTexts } from '../../sampling/index.ts';
 import type { englishExpectedTexts } from './englishExpected.ts';
 import type { EventTexts } from './eventTypes.ts';
+import type { monthNames } from './monthNames.ts';
 
 /** What charts say. */
 export interface ChartTexts {
@@ -42,11 +43,22 @@ export interface ChartTexts {
   readonly codeBand: string;
   /** `{width}`: how long a bucket is. */
   readonly buckets: string;
+  readonly codeBuckets: string;
+  /** `{number}` of readings. */
+  readonly otherCodes: string;
   readonly forecast: string;
   /** When a forecast reaches its level: `{size}`, `{level}`, `{date}`, `{earliest}`, `{latest}`; without a latest. */
   readonly crossing: string;
   readonly crossingOpen: string;
+  /** Below the chart: `{period}` of the readings, and until when a forecast is drawn, `{to}`. */
+  readonly forecastPeriod: string;
+  /** A forecast that goes on beyond the picture; one without a latest crossing: `{size}`, `{to}`. */
+  readonly forecastCut: string;
+  readonly forecastOpen: string;
   readonly noReadings: string;
+  /** At the axis of time: months in short, and a day, `{day}`, `{month}`. */
+  readonly months: Readonly<Record<(typeof monthNames)[number], string>>;
+  readonly dayOfMonth: string;
   /** `{number}`. */
   readonly moreEvents: string;
   readonly size: {
@@ -232,6 +244,7 @@ export interface SheetTexts {
   /** Also `{columns}`: those the counts lack, or those of too few particles. */
   readonly open: string;
   readonly openByFew: string;
+  readonly metByFew: string;
   /** `{percent}`. */
   readonly probability: string;
   readonly noProbability: string;

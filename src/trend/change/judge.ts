@@ -18,14 +18,14 @@ export function judge(
   const firstDay = lastDay - view.ring.length + 1;
   let found: { change: Change; since: number } | null = null;
   let strength = 1;
-  const offer = (kind: Change['kind'], before: number, after: number, limit: number, began: number, since: number) => {
+  const offer = (kind: Change['kind'], before: number, after: number, limit: number, since: number) => {
     const ratio = Math.abs(after - before) / limit;
     if (ratio < strength) return;
     strength = ratio;
     const change: Change = {
       kind,
       direction: after > before ? 'up' : 'down',
-      since: began,
+      since: kind === 'step' ? since : null,
       before: shorten(before),
       after: shorten(after),
       limit: shorten(limit),
@@ -44,13 +44,12 @@ export function judge(
     // two days as wild as one remembered are no step yet
     const [far, farthest] = [rules.wildRatio * view.step.limit, rules.wildRatio * nearer];
     if (nearer > least && (!hadWildDay(view.ring, sign, far, farthest) || lasts(view, jump, up, least))) {
-      const start = firstDay + jump.start;
-      offer('step', jump.base, jump.base + sign * size, limit, start, start);
+      offer('step', jump.base, jump.base + sign * size, limit, firstDay + jump.start);
     }
   }
   const contrast = slowContrast(view.ring, view.since, view.floor);
   if (contrast === null) return found;
-  const { before, after, early } = contrast;
+  const { before, after } = contrast;
   const recent = present(view.ring, Math.max(view.since, view.ring.length - rules.driftDays), view.ring.length);
   const now = steadyMean(valuesAt(view.ring, recent), view.floor);
   const slow = Math.abs(after - before) >= rules.slowLeast * view.least;
@@ -58,15 +57,12 @@ export function judge(
   const drift = far && recent.length >= rules.driftValues;
   if (!slow && !drift) return found;
   const errors = contrastErrors(view.ring, view.since, contrast, view.floor);
-  if (slow) {
-    const began = firstDay + (early[Math.floor(early.length / 2)] as number);
-    offer('slow', before, after, slowLimit(prepared, view, contrast, errors), began, lastDay - slowDays + 1);
-  }
+  if (slow) offer('slow', before, after, slowLimit(prepared, view, contrast, errors), lastDay - slowDays + 1);
   if (drift) {
     const error = driftWidening * errors.late;
     const least = rules.driftLeast * view.least;
     const limit = Math.max(least, rules.driftErrors * error, 2 * prepared.season + rules.seasonErrors * error);
-    offer('drift', level as number, now, limit, firstDay + (recent[0] as number), lastDay - rules.driftDays + 1);
+    offer('drift', level as number, now, limit, lastDay - rules.driftDays + 1);
   }
   return found;
 }

@@ -36,7 +36,18 @@ type Contrast = NumberList;
 
 /** Correlations are read up to this many spacings: 4, and more where there are points enough to tell them. */
 function lagsFor(n: number): number {
-  return Math.min(12, Math.max(4, Math.floor(n / 24)));
+  return Math.min(12, Math.max(nearLags, Math.floor(n / 24)));
+}
+
+/** Farther ones weigh less, by the square: they are less sure, and tell no small scatter from none. */
+const nearLags = 4;
+
+/**
+ * A scatter of single points of a smaller share is not told from none. The error of a share falls with the square root
+ * of the points: of fits to series with a memory of 0.9 and no scatter, about 1 in 20 shows more than this.
+ */
+function leastScatter(told: number): number {
+  return 0.12 * Math.sqrt(Math.min(1, 64 / told));
 }
 
 const fewestPoints = 10;
@@ -52,8 +63,6 @@ const caution = 0.85;
 const noisyCaution = 1;
 /** And more for short series with a long memory, which is read too short more often. */
 const shortCaution = 15;
-/** A scatter of single points of less than a share of 0.12 is not told from none. */
-const mostShare = 0.88;
 /** The longest memory that residuals may hide: so many standard errors more than it seems. */
 const longestErrors = 4;
 /** No line is taken to leave less than a tenth of the variance; beside the longest memory, a hundredth. */
@@ -106,7 +115,7 @@ export function dependenceOf(
     shape = fitShape(lags, models, taken);
     taken = effectOf(layout, shape, sums).taken;
   }
-  if (shape.share <= 0 || shape.share > mostShare) return plain;
+  if (shape.share <= 0 || shape.share > 1 - leastScatter(told)) return plain;
   const wider = clip(shape.memory + error(shape.memory, noisyCaution) / Math.max(shape.share, 0.3));
   const noisy = { ...effectOf(layout, { memory: Math.max(least, wider), share: shape.share }, sums, most), room };
   return noisy.effective < plain.effective ? noisy : plain;
@@ -165,20 +174,22 @@ function modelsOf(lags: readonly LagCorrelation[]): { memory: number; left: numb
 
 /**
  * The memory and share nearest to the correlations, each freed of what the line took, in least squares weighted by
- * pairs.
+ * pairs, those far apart less.
  */
 function fitShape(lags: readonly LagCorrelation[], models: ReturnType<typeof modelsOf>, taken: number): Shape {
+  const weights = lags.map(({ lag, pairs }) => pairs * square(Math.min(1, nearLags / lag)));
   let best: Shape = { memory: 0, share: 0 };
   let least = Infinity;
   for (const { memory, left } of models) {
     let xy = 0;
     let xx = 0;
     for (let i = 0; i < lags.length; i += 1) {
-      const { correlation, pairs } = lags[i] as LagCorrelation;
+      const weight = weights[i] as number;
+      const { correlation } = lags[i] as LagCorrelation;
       const freed = correlation * (1 - taken) + taken;
       const model = left[i] as number;
-      xy += pairs * freed * model;
-      xx += pairs * model * model;
+      xy += weight * freed * model;
+      xx += weight * model * model;
     }
     const share = Math.min(1, Math.max(0, xy / xx));
     // the squares of what is left, less those of the correlations themselves, which are the same for all

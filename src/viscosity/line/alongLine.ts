@@ -2,8 +2,8 @@
 import { motescaleError } from '../../errors.ts';
 import { power } from '../../numeric/exponential.ts';
 import { leastOilCelsius, mostOilCelsius } from '../../rules/bounds.ts';
+import { requireCelsius } from '../ranges.ts';
 import { doubleLog, requireViscosity } from './doubleLogarithm.ts';
-import { requireCelsius } from './oilCelsius.ts';
 import { requireLine, type ViscosityLine, valueAt } from './viscosityLine.ts';
 
 /** By how much rounding may carry a temperature past the ends, °C: the ends come back as they are. */

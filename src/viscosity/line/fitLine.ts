@@ -4,8 +4,8 @@
 import { requireFilledArray, requireObject } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { log10 } from '../../numeric/exponential.ts';
+import { requireCelsius } from '../ranges.ts';
 import { requireViscosity } from './doubleLogarithm.ts';
-import { requireCelsius } from './oilCelsius.ts';
 
 /** One measurement: temperature in °C, kinematic viscosity in mm2/s (cSt). */
 export interface ViscosityPoint {

@@ -5,7 +5,7 @@ import { noneOf, requireObject, requireOneOf, requirePositive } from '../../chec
 import { motescaleError } from '../../errors.ts';
 import { shownEnd } from '../../numeric/shown.ts';
 import { greatestMm2PerS } from '../line/doubleLogarithm.ts';
-import { requireCelsius } from '../line/oilCelsius.ts';
+import { requireCelsius } from '../ranges.ts';
 import {
   type EffluxScale,
   type EffluxScaleName,

@@ -189,6 +189,7 @@ const fromTrend: Call[] = [
     [back(motescale.prepareChange()), back(motescale.startChange()), { day: 20000, value: 16 }],
   ],
   ['autocorrelatedTrend', motescale.autocorrelatedTrend, [values, { confidence: 0.9, leastCorrelation: 0.1 }]],
+  ['changePoint', motescale.changePoint, [values, { confidence: 0.9 }]],
   ['senSlope', motescale.senSlope, [times, values, { confidence: 0.9 }]],
   [
     'seasonalKendall',

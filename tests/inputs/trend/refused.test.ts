@@ -4,6 +4,7 @@ import { autocorrelatedTrend } from '../../../src/trend/autocorrelatedTrend.ts';
 import { advanceChange, prepareChange, startChange } from '../../../src/trend/change/advance.ts';
 import { resumeChange } from '../../../src/trend/change/resume.ts';
 import type { ChangeState } from '../../../src/trend/change/types.ts';
+import { changePoint } from '../../../src/trend/changePoint.ts';
 import { mannKendall } from '../../../src/trend/mannKendall.ts';
 import { expectRefused, type Refused } from '../refused.ts';
 
@@ -50,6 +51,10 @@ const cases: readonly Refused[] = [
     () => mannKendall(long, { correction: 'yue_wang' }),
   ],
   ['too_few', 'values', 'at least 2 numbers', () => autocorrelatedTrend([null, 17, null])],
+  ['too_few', 'values', 'at least 2 numbers', () => changePoint([null, 17, null])],
+  ['out_of_range', 'values', 'at most 300000 numbers', () => changePoint(Array<null>(300001).fill(null))],
+  ['out_of_range', 'options.confidence', 'from 0.5 to 0.9999', () => changePoint(ten, { confidence: 0.49 })],
+  ['unknown_option', 'options.level', 'confidence', () => changePoint(ten, { level: 17 } as never)],
   ['out_of_range', 'values', 'at most 300000 numbers', () => autocorrelatedTrend(Array<null>(300001).fill(null))],
   ['out_of_range', 'options.confidence', 'from 0.5 to 0.9999', () => autocorrelatedTrend(ten, { confidence: 0.49 })],
   [

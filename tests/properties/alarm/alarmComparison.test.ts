@@ -11,20 +11,23 @@ import {
   resumeAlarm,
   startAlarm,
 } from '../../../src/alarm/index.ts';
+import { some } from '../../volume.ts';
 import { modelOf } from './alarmModel.ts';
 
-const some = <T>(arbitrary: fc.Arbitrary<T>) => fc.option(arbitrary, { nil: undefined });
+const runs = some(4000, 1000);
+
+const maybe = <T>(arbitrary: fc.Arbitrary<T>) => fc.option(arbitrary, { nil: undefined });
 const settings = fc.record(
   {
-    deadband: some(fc.constantFrom(0, 0.5, 1, 1.9)),
-    onDelayMs: some(fc.constantFrom(0, 1, 100, 250)),
-    offDelayMs: some(fc.constantFrom(0, 100, 251)),
-    latching: some(fc.boolean()),
+    deadband: maybe(fc.constantFrom(0, 0.5, 1, 1.9)),
+    onDelayMs: maybe(fc.constantFrom(0, 1, 100, 250)),
+    offDelayMs: maybe(fc.constantFrom(0, 100, 251)),
+    latching: maybe(fc.boolean()),
     staleAfterMs: fc.constantFrom(null, 150, 300, 5000),
-    reAlarmAfterMs: some(fc.constantFrom(70, 333, 1000)),
-    longestShelfMs: some(fc.constantFrom(200, 28800000)),
-    suppressedInModes: some(fc.constantFrom(['standstill'], ['standstill', 'service'])),
-    priority: some(fc.constantFrom('low' as const, 'urgent' as const)),
+    reAlarmAfterMs: maybe(fc.constantFrom(70, 333, 1000)),
+    longestShelfMs: maybe(fc.constantFrom(200, 28800000)),
+    suppressedInModes: maybe(fc.constantFrom(['standstill'], ['standstill', 'service'])),
+    priority: maybe(fc.constantFrom('low' as const, 'urgent' as const)),
   },
   { requiredKeys: ['staleAfterMs'] },
 );
@@ -41,13 +44,13 @@ const config: fc.Arbitrary<AlarmConfig> = fc
   .map(([own, at]) => JSON.parse(JSON.stringify({ id: 'x', ...own, ...at })));
 
 const step = fc.constantFrom(-120, -1, 0, 1, 10, 69, 70, 99, 100, 101, 150, 151, 250, 333);
-const mode = some(fc.constantFrom('running', 'standstill', 'service'));
+const mode = maybe(fc.constantFrom('running', 'standstill', 'service'));
 const untimed = fc.oneof(
   {
     weight: 8,
     arbitrary: fc.record({
       value: fc.constantFrom(7, 7.5, 8, 8.5, 9, 9.5, 9.6, 10, 10.1, 11, 12, 13, null),
-      quality: some(fc.constantFrom('good' as const, 'uncertain' as const, 'bad' as const)),
+      quality: maybe(fc.constantFrom('good' as const, 'uncertain' as const, 'bad' as const)),
       mode,
     }),
   },
@@ -77,7 +80,7 @@ const history = fc.array(fc.tuple(step, untimed), { minLength: 1, maxLength: 30 
   });
 });
 
-test('4,000 configurations: state and events are those of the definition; a restart changes nothing', () => {
+test(`${runs} configurations: state and events are those of the definition; a restart changes nothing`, () => {
   const names = new Set<string>();
   fc.assert(
     fc.property(config, history, (of, inputs) => {
@@ -105,7 +108,7 @@ test('4,000 configurations: state and events are those of the definition; a rest
         expect(returned).toEqual(model.toldReturned);
       });
     }),
-    { numRuns: 4000 },
+    { numRuns: runs },
   );
   expect(names.size).toBe(9);
 });

@@ -181,7 +181,7 @@ describe('laws', () => {
           expect(Math.sqrt(rows.reduce((all, row) => all + row.relative ** 2, 0))).toBeCloseTo(relative, 12);
         }
       }),
-      { numRuns: some(60, 20) },
+      { numRuns: some(60, 12) },
     );
   });
 
@@ -257,7 +257,7 @@ describe('laws', () => {
         });
         expect(easier.probability as number).toBeGreaterThanOrEqual(found.probability - 1e-9);
       }),
-      { numRuns: some(60, 20) },
+      { numRuns: some(60, 12) },
     );
   });
 });

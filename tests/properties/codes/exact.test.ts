@@ -82,7 +82,7 @@ describe('classify agrees with classifyExact', () => {
 
   test('AS4059 Table 2 and NAS 1638: on every limit and beside it, in every column', () => {
     let onLimit = 0;
-    for (const microlitres of volumes.slice(0, some(40, 20))) {
+    for (const microlitres of volumes.slice(0, some(40, 8))) {
       for (const dilution of [1, 3, 10, 4.4]) {
         for (const table of [as4059Cumulative, nas1638]) {
           table.limits.forEach((row) => {
@@ -104,7 +104,7 @@ describe('classify agrees with classifyExact', () => {
         }
       }
     }
-    expect(onLimit).toBeGreaterThan(some(1000, 300));
+    expect(onLimit).toBeGreaterThan(some(1000, 150));
   });
 
   test('any raw counts', () => {

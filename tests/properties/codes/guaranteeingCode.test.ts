@@ -4,7 +4,7 @@ import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { stream } from '../../doubles.ts';
 import { indexOf, sizesOf, tables } from '../samples.ts';
 
-const { iso4406, limitsOf, classify, guaranteeingCode } = codes;
+const { as4059Cumulative, classify, guaranteeingCode, iso4406, limitsOf, nas1638, parseCode } = codes;
 
 describe('guaranteeingCode', () => {
   const sized = tables.map(([table]) => table).filter((table) => table.id !== 'iso4406Microscope');
@@ -78,4 +78,20 @@ describe('guaranteeingCode', () => {
     }
     return perMl;
   }
+});
+
+test('a target written size by size, or for several sizes, asks only for the columns it names', () => {
+  // SAE AS4059 rev. F, Table 2: class 6 allows 19462, 3462, 612 and 106 per 100 mL in B to E (tests/reference/classes)
+  const asked = (target: string) => {
+    const { code, unseen } = guaranteeingCode(as4059Cumulative, target);
+    return [code.text, unseen];
+  };
+  expect(asked('6')).toEqual(['15/14/11', ['D', 'E', 'F']]);
+  expect(asked('6B/6C/6D')).toEqual(['-/14/11', ['D']]);
+  expect(asked('6B')).toEqual(['-/14/-', []]);
+  expect(asked('6B-F')).toEqual(['-/14/11', ['D', 'E', 'F']]);
+  expect(asked('7B/6C/5D')).toEqual(['-/15/11', ['D']]);
+  expect(guaranteeingCode(iso4406, '18/16/13').code.text).toBe('18/16/13');
+  expect(() => guaranteeingCode(nas1638, '13')).toThrow(/target/);
+  expect(() => guaranteeingCode(as4059Cumulative, parseCode(nas1638, '6'))).toThrow(/table/);
 });

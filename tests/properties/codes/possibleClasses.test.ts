@@ -7,7 +7,7 @@ import { indexOf, partly, randomSample, sizesOf, tables } from '../samples.ts';
 
 const { limitsOf, possibleClasses, classify } = codes;
 
-const samples = some(100_000, 2000);
+const samples = some(100_000, 1000);
 
 describe.each(tables)('possibleClasses: $id', (table, sizing) => {
   const random = stream(table.id.length * 7919 + table.classes.length);
@@ -37,7 +37,7 @@ describe.each(tables)('possibleClasses: $id', (table, sizing) => {
   });
 
   test('is tight: for every end a sample is built that reaches it', () => {
-    for (let i = 0; i < some(300, 60); i += 1) {
+    for (let i = 0; i < some(300, 30); i += 1) {
       const sample = randomSample(random, sizes, sizing);
       const known = i % 2 === 0 ? partly(random, sample) : limitsOf(codeTable, classify(codeTable, sample), sizing);
       const span = possibleClasses(table, known);

@@ -197,11 +197,11 @@ test('a stale signal that is dropped with its alarm is told, and names the figur
     return step.events.filter(({ event }) => event === 'signal_stale');
   });
   expect(told.map((event) => messageOf(event).line)).toEqual([
-    'dirty: nothing to judge. Count at 14 µm and larger: no good value since 2027-01-15 08:00. ' +
+    'dirty: nothing to judge. Count at 14 µm(c) and larger: no good value since 2027-01-15 08:00. ' +
       'The alarm stays as it is.',
   ]);
   expect(told.map((event) => messageOf(event, germanTexts).line)).toEqual([
-    'dirty: nichts zu beurteilen. Partikel ab 14 µm: kein gültiger Wert seit 2027-01-15 08:00. ' +
+    'dirty: nichts zu beurteilen. Partikel ab 14 µm(c): kein gültiger Wert seit 2027-01-15 08:00. ' +
       'Der Alarm bleibt, wie er ist.',
   ]);
   const renamed = prepareMonitor({ codes: [], alarms: [{ ...fine, id: 'fine dirt' }] });

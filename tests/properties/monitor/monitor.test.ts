@@ -9,6 +9,7 @@ import { as4059Differential, iso4406, nas1638 } from '../../../src/codes/index.t
 import { type CumulativeCounts, cumulativeCounts } from '../../../src/counts/index.ts';
 import { openChange } from '../../../src/monitor/followed/means.ts';
 import {
+  type ChangeEvent,
   type FollowedFigure,
   type MonitorConfig,
   type MonitorEvent,
@@ -469,11 +470,30 @@ describe('a followed figure', () => {
       change = step.state;
       if (step.change === null) return [];
       const { kind, direction, since, before, after } = step.change;
-      const told = { kind, direction, since: since * hour, before: shorten(before), after: shorten(after) };
+      const told = { kind, direction, since: (since as number) * hour, before: shorten(before), after: shorten(after) };
       return [{ time: (day + 1) * hour, event: 'change_found', followed: 'x', figure: 'other x', ...told }];
     });
     expect(expected).toHaveLength(1);
     expect(events).toEqual(expected);
+  });
+
+  test('a level that has crept has no date, and says how long its mean is of', () => {
+    // worn from block 40 on
+    const worn = Array.from({ length: 400 }, (_x, i) => 17 + (i % 3) / 20 + Math.max(0, i - 40) / 100);
+    const told = run(detecting, hourly(worn)).events as ChangeEvent[];
+    expect([...new Set(told.map(({ kind }) => kind))].sort()).toEqual(['slow']);
+    for (const { since, meanOverMs, time, after } of told) {
+      expect([since, meanOverMs]).toEqual([null, 14 * hour]);
+      const last = worn.slice(time / hour - 14, time / hour);
+      expect(after).toBeCloseTo(last.reduce((sum, value) => sum + value, 0) / 14, 4);
+    }
+    const slower = Array.from({ length: 400 }, (_x, i) => 17 + (i % 3) / 20 + Math.max(0, i - 40) / 280);
+    const drift = run(detecting, hourly(slower)).events as ChangeEvent[];
+    expect(drift.map(({ kind, since, meanOverMs }) => [kind, since, meanOverMs])).toContainEqual([
+      'drift',
+      null,
+      28 * hour,
+    ]);
   });
 
   test('a figure whose smallest step is not said has no changes; one that is a scale number has', () => {

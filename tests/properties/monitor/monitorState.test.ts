@@ -323,9 +323,10 @@ describe('a state damaged in any place is refused or harmless', () => {
       { id: 'a', type: 'high', setpoint: 5, deadband: 1, onDelayMs: minute, staleAfterMs: hour, latching: true },
       { id: 'b', type: 'rise', setpoint: 2, withinMs: hour, chattering: { raises: 2, withinMs: hour } },
     ];
-    const stateAfter = (of: AlarmConfig, n: number) => {
+    const statesOf = (of: AlarmConfig) => {
       let state = startAlarm(prepareAlarm(of));
-      for (let i = 0; i < n; i += 1) {
+      const after = [state];
+      for (let i = 0; i < 30; i += 1) {
         state = advanceAlarm(prepareAlarm(of), state, { time: i * 5 * minute, value: (i * 7) % 11 }).state;
         if (i % 13 === 5)
           state = advanceAlarm(prepareAlarm(of), state, {
@@ -334,12 +335,14 @@ describe('a state damaged in any place is refused or harmless', () => {
             command: 'shelve',
             forMs: hour,
           }).state;
+        after.push(state);
       }
-      return state;
+      return after;
     };
+    const given = alarms.map((of) => [of, statesOf(of)] as const);
     fc.assert(
-      fc.property(fc.constantFrom(...alarms), fc.nat({ max: 30 }), fc.nat(), junk, (of, n, place, by) => {
-        const { copy, path } = damaged(stateAfter(of, n), place, by);
+      fc.property(fc.constantFrom(...given), fc.nat({ max: 30 }), fc.nat(), junk, ([of, after], n, place, by) => {
+        const { copy, path } = damaged(after[n], place, by);
         const steps = [0, 1, 2, 3, 30].map(
           (more) => (state: never) =>
             advanceAlarm(prepareAlarm(of), state, { time: (n + more) * 5 * minute, value: more * 3 }),

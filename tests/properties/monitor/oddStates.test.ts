@@ -156,7 +156,7 @@ describe('what a text of a state cannot be', () => {
     ['no last block', put(change, 1, packWhole(0, 6))],
     ['a block since too far', put(change, 7, packWhole(past, 6))],
     ['since no block', put(change, 7, packWhole(0, 6))],
-    ['neither settled nor not', put(change, 13, packWhole(2, 1))],
+    ['neither settled nor not', put(change, 13, packWhole(4, 1))],
     ['a level too high', put(change, 16, packFigure(2.1e60))],
     ['squares below 0', put(change, 26, packFigure(-1))],
     ['squares too large', put(change, 26, packFigure(1.1e130))],

@@ -4,6 +4,7 @@
  */
 import { describe, expect, test } from 'vitest';
 import { advanceMonitor, type MonitorEvent, prepareMonitor, startMonitor } from '../../../src/monitor/index.ts';
+import { some } from '../../volume.ts';
 
 const minute = 60000;
 const begin = Date.UTC(2026, 2, 1);
@@ -54,7 +55,8 @@ const offsets: readonly (readonly [string, number])[] = [
   ['an hour ahead', -hour],
   ['two days ahead', -48 * hour],
 ];
-const ticks: readonly number[] = [0, minute, 5 * minute, 10 * minute, 20 * minute, hour, 12 * hour];
+const everyTick: readonly number[] = [0, 10 * minute, 20 * minute, 12 * hour, minute, 5 * minute, hour];
+const ticks = everyTick.slice(0, some(7, 4));
 
 describe.each([true, false])('with the host clock of readings: %s', (timed) => {
   describe.each(offsets)('the clock of the sensor is set back by %s', (_name, by) => {

@@ -1,6 +1,16 @@
 /** Where too few blocks of a followed figure have a value: told once, and once when there are enough again. */
 import { expect, test } from 'vitest';
-import { advanceMonitor, type FollowedFigure, prepareMonitor, startMonitor } from '../../../src/monitor/index.ts';
+import { keptChange, openChange } from '../../../src/monitor/followed/means.ts';
+import {
+  advanceMonitor,
+  type FollowedFigure,
+  type MonitorInput,
+  type MonitorState,
+  prepareMonitor,
+  resumeMonitor,
+  startMonitor,
+  type Verdict,
+} from '../../../src/monitor/index.ts';
 
 const day = 86400000;
 const begin = Date.UTC(2026, 2, 2);
@@ -43,4 +53,75 @@ test('after a winter stop it is told, and when enough days have come again', () 
 
 test('where no change is worth telling, nothing is missed', () => {
   expect(told(every(7, 0, 700), {})).toEqual([]);
+});
+
+/** A figure that comes for 100 days of 1000, and readings without it, or ticks, or neither. */
+function dying(follow: Partial<FollowedFigure>, on: (day: number) => MonitorInput | null, days = 1000) {
+  const prepared = prepareMonitor({
+    codes: [],
+    follow: [{ id: 'six', figure: { other: 'six' }, ...follow }],
+    clockJumpMs: 4000 * day,
+    staleAfterMs: null,
+  });
+  let state: MonitorState = startMonitor(prepared);
+  const events: string[] = [];
+  const trends: [number, Verdict['trends'][number]['trend']][] = [];
+  for (let now = 0; now < days; now += 1) {
+    const other = on(now);
+    const input = now < 100 ? { time: begin + now * day, others: { six: 15 + (now % 5) / 50 } } : other;
+    if (input === null) continue;
+    const step = advanceMonitor(prepared, state, input);
+    // between any two inputs the process may end
+    state = resumeMonitor(prepared, JSON.parse(JSON.stringify(step.state))).state;
+    for (const { event, time } of step.events) events.push(`${(time - begin) / day} ${event}`);
+    if (step.verdict !== null) trends.push([now, step.verdict.trends[0]?.trend ?? null]);
+  }
+  return { prepared, state, events, trends };
+}
+
+const celsius = (now: number): MonitorInput => ({ time: begin + now * day, celsius: 40 + (now % 3) / 10 });
+const tick = (now: number): MonitorInput => ({ kind: 'tick', time: begin + now * day });
+
+test('a figure that has died is told once, after 28 days without it, whatever shows that they have passed', () => {
+  // the last value is of day 99: its block ends with day 100
+  expect(dying({ least: 0.5 }, celsius).events).toEqual(['128 change_unjudged']);
+  expect(dying({ least: 0.5 }, tick).events).toEqual(['128 change_unjudged']);
+  expect(dying({ least: 0.5 }, (now) => (now === 700 ? tick(now) : null)).events).toEqual(['128 change_unjudged']);
+  expect(dying({ least: 0.5 }, celsius, 128).events).toEqual([]);
+  expect(dying({}, celsius).events).toEqual([]);
+});
+
+test('its trend goes with it, and does not stand in the verdict as of today', () => {
+  for (const follow of [{ least: 0.5 }, {}]) {
+    const { trends } = dying(follow, celsius, 300);
+    expect(trends[127]?.[1]).toMatchObject({ from: begin + 60 * day, to: begin + 100 * day });
+    expect(trends.slice(128).every(([, trend]) => trend === null)).toBe(true);
+  }
+  const { trends } = dying({ blocks: 8 }, celsius, 300);
+  expect(trends[107]?.[1]).not.toBeNull();
+  expect(trends[108]?.[1]).toBeNull();
+});
+
+test('when it comes again it is told as soon as enough blocks are there, also where all was forgotten', () => {
+  const backAt = (from: number) => (now: number) =>
+    now < from ? celsius(now) : { time: begin + now * day, others: { six: 15 + (now % 5) / 50 } };
+  expect(dying({ least: 0.5 }, backAt(135), 250).events).toEqual(['128 change_unjudged', '136 change_judged']);
+  // seven days settle, then 21 are learned from
+  expect(dying({ least: 0.5 }, backAt(200), 250).events).toEqual(['128 change_unjudged', '228 change_judged']);
+});
+
+test('relearning does not hide that it is not told', () => {
+  const { prepared, state } = dying({ least: 0.5 }, celsius, 140);
+  const anew = advanceMonitor(prepared, state, { kind: 'relearn', time: begin + 140 * day });
+  expect(anew.events.map(({ event }) => event)).toEqual(['relearning']);
+  expect(advanceMonitor(prepared, anew.state, celsius(300)).events).toEqual([]);
+});
+
+test('a state of an earlier version in which it is long dead tells it at the next input, as of the last', () => {
+  const { prepared, state } = dying({ least: 0.5 }, celsius, 200);
+  const change = keptChange(openChange(state.followed[0]?.change as string));
+  const earlier = { ...state, followed: state.followed.map((one) => ({ ...one, change })) };
+  const next = advanceMonitor(prepared, resumeMonitor(prepared, earlier).state, celsius(200));
+  expect(next.events).toMatchObject([{ event: 'change_unjudged', time: begin + 199 * day }]);
+  expect(advanceMonitor(prepared, next.state, celsius(201)).events).toEqual([]);
 });

@@ -545,7 +545,7 @@ test('a code that cannot be read is counted once, though two lists have its tabl
       tables: plans,
       needed: [],
     });
-  expect(of(reading.codes)).toEqual([{ code: 'code_unreadable', value: 1, limit: 0 }]);
+  expect(of(reading.codes)).toEqual([{ code: 'code_unreadable', value: 1, limit: 0, received: 'n/a' }]);
 });
 
 describe('a flat distribution', () => {

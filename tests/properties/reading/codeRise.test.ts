@@ -27,7 +27,7 @@ describe('a code that rises with size', () => {
     expect(found({ iso4406: '10/16/13' })).toEqual([
       {
         ...{ code: 'code_rises_with_size', quality: 'bad', affects: ['counts'] },
-        ...{ value: 320, limit: 10, sizes: [4, 6], sizing: 'iso11171' },
+        ...{ value: 320, limit: 10, sizes: [4, 6], sizing: 'iso11171', received: '10/16/13' },
       },
     ]);
     const { verdict } = advanceMonitor(

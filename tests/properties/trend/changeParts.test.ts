@@ -242,7 +242,7 @@ describe('day by day, each decision at its bound', () => {
     };
     expect(told(13)).toBeNull();
     expect(told(14)).toMatchObject({
-      change: { kind: 'drift', direction: 'up', before: 11.25, after: 16.25, since: 41 + 46 },
+      change: { kind: 'drift', direction: 'up', before: 11.25, after: 16.25, since: null },
       since: 73,
     });
   });

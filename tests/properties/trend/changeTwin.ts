@@ -179,7 +179,7 @@ function slowLimit(options: TwinOptions, least: number, apart: number, differenc
 export interface TwinChange {
   readonly kind: string;
   readonly direction: string;
-  readonly since: number;
+  readonly since: number | null;
   readonly before: number;
   readonly after: number;
   readonly limit: number;
@@ -188,7 +188,8 @@ export interface TwinChange {
 function judged(options: TwinOptions, view: ReturnType<typeof viewOf>, { last, ring, level }: TwinState) {
   const firstDay = last - ring.length + 1;
   const offers: { change: TwinChange; from: number; ratio: number }[] = [];
-  const offer = (kind: string, before: number, after: number, limit: number, since: number, from: number) => {
+  const offer = (kind: string, before: number, after: number, limit: number, from: number) => {
+    const since = kind === 'step' ? from : null;
     const change = { kind, direction: after > before ? 'up' : 'down', since, before, after, limit };
     offers.push({ change, from, ratio: Math.abs(after - before) / limit });
   };
@@ -208,23 +209,22 @@ function judged(options: TwinOptions, view: ReturnType<typeof viewOf>, { last, r
     const lasts = !wild || (third !== null && farther(third) > 0.65 * limit);
     const size = Math.min(sign * jump.size, nearer + 1.25 * view.used);
     const start = firstDay + jump.start;
-    if (nearer > 0.65 * limit && lasts) offer('step', jump.base, jump.base + sign * size, limit, start, start);
+    if (nearer > 0.65 * limit && lasts) offer('step', jump.base, jump.base + sign * size, limit, start);
   }
   const contrast = contrastOf(view.ring, view.since, view.floor);
   if (contrast !== null) {
-    const { before, after, early, apart } = contrast;
+    const { before, after, apart } = contrast;
     const recent = view.days.filter(({ place }) => place >= ring.length - 28);
     const now = steadyMean(valuesOf(recent), view.floor);
     const slow = Math.abs(after - before) >= 0.5 * view.least;
     const drift = level !== null && Math.abs(now - level) >= 1.2 * view.least && recent.length >= 14;
     if (slow || drift) {
       const errors = errorsOf(contrast, view.floor);
-      const began = firstDay + (early[Math.floor(early.length / 2)] as Day).place;
       const limit = slowLimit(options, view.least, apart, errors.difference);
-      if (slow) offer('slow', before, after, limit, began, last - 13);
+      if (slow) offer('slow', before, after, limit, last - 13);
       const error = 1.1 * errors.late;
       const far = Math.max(1.2 * view.least, 4.6 * error, 2 * options.season + 4.4 * error);
-      if (drift) offer('drift', level as number, now, far, firstDay + (recent[0] as Day).place, last - 27);
+      if (drift) offer('drift', level as number, now, far, last - 27);
     }
   }
   // of equal strength the later one

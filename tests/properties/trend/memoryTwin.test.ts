@@ -11,13 +11,13 @@ const close = (found: number | null, twin: number, size: number) => {
   expect(Math.abs((found as number) - twin)).toBeLessThanOrEqual(1e-11 * size);
 };
 
-/** Series of all kinds: with and without memory, scatter, trend, gaps, whole codes, wild values. */
+/** Series of all kinds: short and long, with and without memory, scatter, trend, gaps, whole codes, wild values. */
 function* series(seeds: number): Generator<(number | null)[]> {
   for (let seed = 1; seed <= seeds; seed += 1) {
     const { share, normal } = draws(seed);
-    const n = 10 + Math.floor(share() * 50);
+    const n = 10 + Math.floor(share() * 50) + (seed % 6 === 5 ? 110 : 0);
     const memory = [0, 0.3, 0.6, 0.9][seed % 4] as number;
-    const [noise, rise] = [seed % 3 === 0 ? 1 : 0, (seed % 5) * share()];
+    const [noise, rise] = [seed % 3 === 0 ? 1 : seed % 6 === 5 ? 0.3 : 0, (seed % 5) * share()];
     const gaps = seed % 2 === 0 ? 0 : 0.25;
     yield withMemory(normal, n, memory).map((value, i) => {
       if (share() < gaps && i > 0) return null;

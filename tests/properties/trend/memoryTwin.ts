@@ -120,7 +120,7 @@ function nearestShape(lags: Lags, taken: number): Shape {
   const shapes = grid.map((memory) => {
     const model = lags.map(({ distance }) => memory ** distance);
     const weighted = (a: readonly number[], b: readonly number[]) =>
-      total(lags.map(({ pairs }, i) => pairs * at(a, i) * at(b, i)));
+      total(lags.map(({ pairs, lag }, i) => (lag > 4 ? 16 / lag ** 2 : 1) * pairs * at(a, i) * at(b, i)));
     const share = Math.min(1, Math.max(0, weighted(freed, model) / weighted(model, model)));
     const rest = freed.map((one, i) => one - share * at(model, i));
     return { memory, share, off: weighted(rest, rest) };
@@ -163,7 +163,8 @@ export function dependenceOf(
     shape = nearestShape(lags, taken);
     taken = effectOf(times, shape, contrast).taken;
   }
-  if (shape.share <= 0 || shape.share > 0.88) return plain;
+  const untold = told <= 64 ? 0.12 : 0.12 * (8 / Math.sqrt(told));
+  if (shape.share <= 0 || 1 - shape.share < untold) return plain;
   const wider = clip(shape.memory + error(shape.memory, 1) / Math.max(shape.share, 0.3));
   const noisy = { ...effectOf(times, { memory: Math.max(least, wider), share: shape.share }, contrast, most), room };
   return noisy.effective < plain.effective ? noisy : plain;

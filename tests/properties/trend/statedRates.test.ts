@@ -9,7 +9,7 @@ import { leastSquaresLine } from '../../../src/trend/leastSquares.ts';
 import { seasonalKendall } from '../../../src/trend/seasonalKendall.ts';
 import { senSlope } from '../../../src/trend/senSlope.ts';
 import { some } from '../../volume.ts';
-import { draws, withMemory } from './trendCorrelated.ts';
+import { draws, machineDays, withMemory } from './trendCorrelated.ts';
 
 const upTo = (n: number) => Array.from({ length: n }, (_x, i) => i);
 
@@ -128,7 +128,7 @@ describe('limits of a slope among ties', () => {
 
 test.each([
   [60, 0.95, 0.857],
-  [120, 0.95, 0.94],
+  [120, 0.95, 0.92],
   [60, 0, 0.97],
 ])('%d values, a memory of %d, half scatter: the crossing is held in a share of %d', (n, correlation, stated) => {
   const count = some(600, 200);
@@ -165,4 +165,87 @@ test('days with heavy tails make false changes, and normal ones of the same scal
   expect(falseChanges(heavy)).toBeGreaterThanOrEqual(Math.max(0.04, 0.32 - room));
   expect(falseChanges(heavy)).toBeLessThanOrEqual(0.32 + room);
   expect(falseChanges((normal) => normal())).toBeLessThanOrEqual(0.05);
+});
+
+describe('the day of a change', () => {
+  const count = some(150, 40);
+  const prepared = prepareChange();
+  /** The first change told of machines that this is added to from day 120 on, and how long after that. */
+  const firstOf = (seed: number, days: number, added: (days: number) => number) => {
+    const from = draws(seed);
+    return upTo(count).flatMap(() => {
+      const values = machineDays(from, days, {
+        scatter: 0.15,
+        memory: 3,
+        added: (day) => added(Math.max(0, day - 119)),
+      });
+      let state = startChange();
+      for (let day = 0; day < days; day += 1) {
+        const next = addDay(prepared, state, day, values[day] as number);
+        state = next.state;
+        if (next.change !== null && day >= 120) return [{ ...next.change, after: day - 120 }];
+      }
+      return [];
+    });
+  };
+
+  test('of a step is right', () => {
+    const steps = firstOf(7, 150, (day) => (day > 0 ? 1 : 0)).filter(({ kind }) => kind === 'step');
+    expect(steps.length).toBeGreaterThanOrEqual(0.9 * count);
+    expect(steps.filter(({ since }) => since === 120).length).toBeGreaterThanOrEqual(0.93 * steps.length);
+  });
+
+  test('of what has crept is not told: the change comes weeks or months after it began', () => {
+    for (const [monthly, fewest, days] of [
+      [1, 14, 200],
+      [0.2, 90, 400],
+    ] as const) {
+      const told = firstOf(8, days, (day) => (monthly * day) / 30.4375);
+      const crept = told.filter(({ kind }) => kind !== 'step');
+      expect(crept.length).toBeGreaterThanOrEqual(0.8 * count);
+      expect(crept.every(({ since }) => since === null)).toBe(true);
+      expect(crept.map(({ after }) => after).sort((a, b) => a - b)[Math.floor(crept.length / 2)]).toBeGreaterThan(
+        fewest,
+      );
+    }
+  });
+});
+
+describe('whole years with a season, four standard deviations either way', () => {
+  const count = some(1000, 300);
+  const day = 86400000;
+  const found = (years: number, weeks: number, seasons: number, correlation: number, rise: number) =>
+    shareOf(count, 401, ({ normal, share }) => {
+      const phase = 2 * Math.PI * share();
+      const values = withMemory(normal, 52 * years, correlation).map(
+        (value, week) => value + (rise * week) / 52 + 4 * Math.sin((2 * Math.PI * week) / 52 + phase),
+      );
+      const means = upTo((52 * years) / weeks).map(
+        (i) => values.slice(weeks * i, weeks * i + weeks).reduce((sum, value) => sum + value, 0) / weeks,
+      );
+      const times = means.map((_value, i) => (i + 0.5) * weeks * 7 * day);
+      return seasonalKendall(times, means, { period: 364 * day, seasons }).p < 0.05;
+    });
+
+  test.each([
+    [2, 4, 0, 0.02, 0.927],
+    [2, 4, 0.5, 0.038, 0.634],
+    [2, 4, 0.7, 0.066, 0.521],
+    [2, 4, 0.9, 0.228, 0.511],
+    [3, 13, 0.5, 0.022, 0.907],
+    [3, 13, 0.8, 0.034, 0.608],
+    [5, 13, 0.8, 0.063, 1],
+  ])(
+    '%d years, means of %d weeks correlated by %d: false in %d, a rise of one found in %d',
+    (years, weeks, ...told) => {
+      const [correlation, no, one] = told;
+      expectNear(found(years, weeks, 52 / weeks, correlation, 0), no, count);
+      expectNear(found(years, weeks, 52 / weeks, correlation, 1), one, count);
+    },
+  );
+
+  test('means of weeks are too alike', () => {
+    expectNear(found(2, 1, 52, 0.5, 0), 0.17, count);
+    expectNear(found(2, 1, 13, 0.5, 0), 0.199, count);
+  });
 });

@@ -122,7 +122,10 @@ describe('how often it is wrong', () => {
     [40, 0.05, 0.07, 0.24],
     [40, 0.5, 0.12, 0.31],
     [60, 0.5, 0.1, 0.28],
-    [120, 0.05, 0.07, 0.25],
+    [120, 0.05, 0.03, 0.17],
+    [120, 0.5, 0.03, 0.17],
+    [400, 0.05, 0.02, 0.13],
+    [400, 0.5, 0, 0.08],
   ])('n %d, a share of %d scatter on a long memory: as many false trends as stated', (n, share, low, high) => {
     const rate = underScatter(n, share, some(1000, 200), asTheyAre);
     expect(rate).toBeGreaterThan(low);

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { addDay, advanceChange, prepareChange, startChange } from '../../../src/trend/change/advance.ts';
 import { resumeChange } from '../../../src/trend/change/resume.ts';
 import type { Change, ChangeOptions, ChangeState, ChangeStep } from '../../../src/trend/change/types.ts';
+import { some } from '../../volume.ts';
 import { draws, machineDays } from './trendCorrelated.ts';
 
 type Told = Change & { readonly day: number };
@@ -30,7 +31,8 @@ const calm = (seed: number, days: number, added?: (day: number) => number) =>
   machineDays(draws(seed), days, { scatter: 0.15, memory: 2, ...(added === undefined ? {} : { added }) });
 const stepOn = (day: number, size: number) => (now: number) => (now >= day ? size : 0);
 const runs = Array.from({ length: 12 }, (_x, i) => 100 + i);
-const few = runs.slice(0, 6);
+const six = runs.slice(0, 6);
+const few = runs.slice(0, some(6, 3));
 
 describe('what it tells', () => {
   test('a step of one class within three days, up and down, and with every fifth day missing', () => {
@@ -39,7 +41,7 @@ describe('what it tells', () => {
       const first = run(up).told.filter(({ day }) => day >= 100)[0] as Told;
       expect(first).toMatchObject({ kind: 'step', direction: 'up' });
       expect(first.day).toBeLessThanOrEqual(103);
-      expect(Math.abs(first.since - 100)).toBeLessThanOrEqual(1);
+      expect(Math.abs((first.since as number) - 100)).toBeLessThanOrEqual(1);
       expect(Math.abs(first.after - first.before - 1)).toBeLessThan(0.6);
       const down = run(up.map((value) => -value)).told.filter(({ day }) => day >= 100)[0] as Told;
       expect(down).toMatchObject({ kind: 'step', direction: 'down', day: first.day });
@@ -146,7 +148,7 @@ describe('what it does not tell', () => {
     }
     // a wild day beside one that is high by chance may pass for a step, once in twelve
     const wild = (day: number) => (day === 80 || day === 95 ? 4 : 0);
-    expect(few.reduce((sum, seed) => sum + run(calm(seed, 110, wild)).told.length, 0)).toBeLessThanOrEqual(2);
+    expect(six.reduce((sum, seed) => sum + run(calm(seed, 110, wild)).told.length, 0)).toBeLessThanOrEqual(2);
     let told = 0;
     for (const seed of runs) {
       told += run(machineDays(draws(seed), 200, { scatter: 0.1, memory: 1, week: 0.8 })).told.length;
@@ -171,8 +173,8 @@ describe('what it does not tell', () => {
       known += run(calm(seed, 365, swing), { season: 1.2 }).told.length;
       unknown += run(calm(seed, 365, swing), { season: 0 }).told.length;
     }
-    expect(known).toBeLessThanOrEqual(2);
-    expect(unknown).toBeGreaterThanOrEqual(12);
+    expect(known).toBeLessThanOrEqual(few.length / 3);
+    expect(unknown).toBeGreaterThanOrEqual(2 * few.length);
   });
 
   test('after announced work the level is learned anew', () => {

@@ -628,7 +628,7 @@ describe('every error', () => {
       },
     ],
     ['unknown_option', 'readings[0].arrival', () => summaryOf([{ ...readings[0], arrival: 'late' } as never])],
-    ['wrong_type', 'readings[0].counts', () => summaryOf([{ time: 0 }])],
+    ['wrong_type', 'readings[0].counts', () => summaryOf([{ time: 0, counts: 5 as never }])],
     ['wrong_type', 'options.events', () => summaryOf(readings, { events: 5 as never })],
     ['wrong_type', 'options.events', () => summaryOf(readings, { events: {} as never })],
     ['wrong_type', 'options.events[0]', () => summaryOf(readings, { events: [null as never] })],

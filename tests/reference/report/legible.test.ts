@@ -43,6 +43,39 @@ describe('a forecast', () => {
     expect((await written(spec(null, germanTexts))).join(' ')).toContain(inGerman);
   });
 
+  test('is told apart from the period of the readings', async () => {
+    const footer = '2026-11-02 to 2026-11-07 (UTC); forecast to 2026-12-17';
+    expect(await written(spec(start + 45 * day))).toContain(footer);
+    expect(spec(start + 45 * day).description).toContain(`(${footer})`);
+    expect(spec(start + 45 * day, germanTexts).description).toContain(
+      '2026-11-02 bis 2026-11-07 (UTC); Prognose bis 2026-12-17',
+    );
+    // what was asked for is said, and the forecast beyond it
+    const asked = trendChart(readings(hour, 5 * day), {
+      ...{ from: start - 2 * day, to: start + 9 * day },
+      forecast: [{ ...crossing, earliest: start + 24 * day, latest: start + 45 * day }],
+    });
+    expect(asked.description).toContain('(2026-10-31 to 2026-11-11 (UTC); forecast to 2026-12-17)');
+    const buckets = countBuckets(readings(hour, 5 * day), { widthMs: day, holdMs: 2 * hour });
+    const forecast = [{ ...crossing, earliest: start + 24 * day, latest: start + 45 * day }];
+    expect(trendChart(buckets, { forecast }).description).toContain(
+      '(2026-11-02 to 2026-11-07 (UTC); forecast to 2026-12-17)',
+    );
+  });
+
+  test('says where it is cut off: at thrice the way to the line, or at half as far again without an end', async () => {
+    // 5 d and 3 x 25 d after 2 November; 5 d and 1.5 x 25 d
+    const cut = spec(start + 200 * day);
+    expect((await written(cut)).join(' ')).toContain('4 µm(c): limits of the forecast cut off at 2027-01-21');
+    expect(cut.description).toContain('(UTC); forecast to 2027-01-21)');
+    expect(spec(null).description).toContain('4 µm(c): no latest date can be told; cut off at 2026-12-14');
+    expect(spec(null).description).toContain('(UTC); forecast to 2026-12-14)');
+    expect(spec(start + 45 * day).description).not.toContain('cut off');
+    expect(spec(start + 200 * day, germanTexts).description).toContain(
+      '4 µm(c): Grenzen der Prognose abgeschnitten am 2027-01-21',
+    );
+  });
+
   test('is drawn as forecastCrossing tells it, in continuous scale numbers', () => {
     const days = Array.from({ length: 60 }, (_, i) => ({
       time: start + i * day,

@@ -407,13 +407,40 @@ test('a change of level tells figure and unit, as an alarm does', () => {
   };
   expect(lines('waterSaturation', 0.296, 0.59901)).toEqual([
     'W: level has gone up. Water saturation was usually 29.6 %; since about 1998-07-09 16:00 it is about 59.9 %.',
-    'W: Niveau nach oben. Wassersättigung: Normalwert war 29,6 %; seit etwa 1998-07-09 16:00 ist er etwa 59,9 %.',
+    'W: Niveau gestiegen. Wassersättigung: Normalwert war 29,6 %; seit etwa 1998-07-09 16:00 ist er etwa 59,9 %.',
   ]);
   expect(lines('continuousScaleNumberAt 6', 15.204, 16.4)[0]).toContain(
-    'Scale number at 6 µm was usually 15.2; since about 1998-07-09 16:00 it is about 16.4.',
+    'Continuous scale number at 6 µm(c) was usually 15.2; since about 1998-07-09 16:00 it is about 16.4.',
   );
-  expect(lines('perMlAt 6', 402, 1210)[0]).toContain('Count at 6 µm and larger was usually 402 per mL; since');
+  // 14.3 lies in the class 15: no German takes it for the Ordnungszahl of the code
+  expect(lines('continuousScaleNumberAt 6.5', 14.3, 15.5)[1]).toContain(
+    'W: Niveau gestiegen. Stetige Ordnungszahl bei 6,5 µm(c): Normalwert war 14,3;',
+  );
+  expect(lines('scaleNumberAt 6', 14, 15)[1]).toContain('. Ordnungszahl bei 6 µm(c): Normalwert war 14;');
+  const down = { ...told, direction: 'down', figure: 'perMlAt 5', before: 9, after: 4 } as const;
+  expect(messageOf(down, germanTexts, { sizing: 'iso4402' }).line).toContain(
+    'W: Niveau gesunken. Partikel ab 5 µm (ISO 4402): Normalwert war 9 je mL;',
+  );
+  expect(() => messageOf(down, undefined, { sizing: 'µm' as never })).toThrow('options.sizing');
+  expect(lines('perMlAt 6', 402, 1210)[0]).toContain('Count at 6 µm(c) and larger was usually 402 per mL; since');
   expect(lines('other acid number', 0.2, 0.5)[0]).toContain('acid number was usually 0.2; since');
+  // one that has crept has no date; an event that was kept with one neither
+  const crept = { ...told, kind: 'drift', figure: 'celsius', before: 40.2, after: 43, meanOverMs: 2419200000 } as const;
+  for (const since of [null, 9e11]) {
+    const [english, german] = [messageOf({ ...crept, since }), messageOf({ ...crept, since }, germanTexts)];
+    expect(english.line).toBe(
+      'W: level has crept up. Temperature was usually 40.2 °C; its mean of late is 43 °C. When the change began ' +
+        'cannot be told.',
+    );
+    expect(english.paragraph).toContain(' cannot be told. That mean is of the last 28 d. Time: ');
+    expect(german.line).toBe(
+      'W: Niveau schleichend nach oben. Temperatur: Normalwert war 40,2 °C; der Mittelwert der letzten Zeit ist ' +
+        '43 °C. Wann es begann, ist nicht feststellbar.',
+    );
+    expect(german.paragraph).toContain('Der Mittelwert gilt für die letzten 28 d.');
+  }
+  const { meanOverMs: _, ...before } = { ...crept, kind: 'slow', since: 9e11 } as const;
+  expect(messageOf(before).paragraph).toMatch(/cannot be told\. Time: /);
   const relearning = { time: 1e12, event: 'relearning', followed: 'W', figure: 'celsius' } as const;
   expect(messageOf(relearning).line).toBe('W: learned anew. Temperature: the next readings show what is usual.');
   expect(messageOf(relearning, germanTexts).line).toMatch(
@@ -421,8 +448,8 @@ test('a change of level tells figure and unit, as an alarm does', () => {
   );
   const unjudged = { time: 1e12, event: 'change_unjudged', followed: 'W', figure: 'perMlAt 6' } as const;
   expect(messageOf(unjudged).line).toBe(
-    'W: changes cannot be told. Count at 6 µm and larger: too few blocks of time have a value. Longer blocks help: a ' +
-      'week for a weekly bottle.',
+    'W: changes cannot be told. Count at 6 µm(c) and larger: too few blocks of time have a value. Longer blocks ' +
+      'help: a week for a weekly bottle.',
   );
   expect(messageOf({ ...unjudged, event: 'change_judged' }, germanTexts).line).toMatch(
     /^W: Änderungen wieder erkennbar\. .+: Genügend Zeitabschnitte haben einen Wert\.$/,
@@ -644,9 +671,9 @@ test('an alarm raised by a value below its setpoint says so; one that still stan
     value: 0,
     setpoint: 1,
   } as MonitorEvent;
-  expect(messageOf(low).line).toBe('dead: alarm raised. Count at 6 µm and larger is 0 per mL, below 1 per mL.');
+  expect(messageOf(low).line).toBe('dead: alarm raised. Count at 6 µm(c) and larger is 0 per mL, below 1 per mL.');
   expect(messageOf(low, germanTexts).line).toBe(
-    'dead: Alarm. Partikel ab 6 µm: 0 je mL, Grenzwert 1 je mL unterschritten.',
+    'dead: Alarm. Partikel ab 6 µm(c): 0 je mL, Grenzwert 1 je mL unterschritten.',
   );
   const high = { time: 1e12, alarm: 'hot', figure: 'celsius', value: 66, setpoint: 65 };
   const lines = (event: object) => [

@@ -36,8 +36,10 @@ describe('more than 120 readings', () => {
   test('one between two bad ones, and two of one time between gaps, are points', async () => {
     const amidst = [...hourly(0, 130), at(130, 9e4, 'bad'), at(131, 5000), at(132, 9e4, 'bad'), ...hourly(133, 9)];
     expect(await marksIn(amidst)).toEqual({ lines: 2, points: 2 + 1 });
-    const twice = [...hourly(0, 130), at(140, 5000), { ...at(140, 5000), verdict: 'once more' }, ...hourly(150, 9)];
-    expect(await marksIn(twice)).toEqual({ lines: 2, points: 2 });
+    const ofOneTime = (perMl: number) => [...hourly(0, 130), at(140, 5000), at(140, perMl), ...hourly(150, 9)];
+    expect(await marksIn(ofOneTime(6000))).toEqual({ lines: 3, points: 2 });
+    // the same count lies on itself
+    expect(await marksIn(ofOneTime(5000))).toEqual({ lines: 2, points: 1 });
   });
 });
 

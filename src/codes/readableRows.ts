@@ -1,0 +1,50 @@
+/** Columns of counts as they come, with what is none, or cannot be, taken for not known. */
+import { isWithin, outOfRange } from '../checks.ts';
+import { perMlRule } from '../counts/ranges.ts';
+import { noteProblem, type Problem } from '../errors.ts';
+
+/** So many are told one by one. */
+const mostTold = 100;
+
+/**
+ * Copies of the columns in which a count that is none is NaN, and all counts of a row that rises with size are. What
+ * was left out is told by size and row.
+ */
+export function readableRows(
+  sizes: readonly number[],
+  given: readonly Float64Array[],
+  told: Problem[],
+): { readonly columns: Float64Array[]; readonly leftOut: { readonly counts: number; readonly rows: number } } {
+  const columns = given.map((column) => Float64Array.from(column));
+  let counts = 0;
+  let rows = 0;
+  const tell = (path: Problem['path'], code: Problem['code'], received: number, expected: string) => {
+    if (counts + rows <= mostTold) noteProblem(told, path, code, received, expected);
+  };
+  columns.forEach((column, i) => {
+    for (let k = 0; k < column.length; k += 1) {
+      const count = column[k] as number;
+      if (count !== count || isWithin(count, perMlRule)) continue;
+      counts += 1;
+      const { code, expected } = outOfRange(count, 'count', perMlRule);
+      tell([sizes[i] as number, k], code, count, `left out: ${expected}`);
+      column[k] = 0 / 0;
+    }
+  });
+  const length = columns[0]?.length ?? 0;
+  for (let k = 0; k < length; k += 1) {
+    let before = Infinity;
+    for (let i = 0; i < columns.length; i += 1) {
+      const count = (columns[i] as Float64Array)[k] as number;
+      if (count > before) {
+        rows += 1;
+        const expected = `no class: at most ${before}, the count of the smaller size`;
+        tell([sizes[i] as number, k], 'counts_rise_with_size', count, expected);
+        for (const column of columns) column[k] = 0 / 0;
+        break;
+      }
+      if (count === count) before = count;
+    }
+  }
+  return { columns, leftOut: { counts, rows } };
+}

@@ -1,0 +1,77 @@
+/** What a code says of the counts it was made from: at each size more than so many, and at most so many. */
+import { limitAt, limitPerMl, placeOf } from '../../codes/classIndex.ts';
+import { usualSizing } from '../../codes/columnSizes.ts';
+import type { ClassColumn, ClassTable, CodePart } from '../../codes/types.ts';
+import { parseCode } from '../../codes/written/parseCode.ts';
+import type { Sizing } from '../../counts/types.ts';
+import { caught } from '../../errors.ts';
+import type { ReadingLimits } from '../readingLimits.ts';
+import type { Context, Found } from './check.ts';
+import { knownTables } from './code.ts';
+
+/** At one size, per mL of it and larger; null where the code says nothing. */
+export interface Band {
+  readonly size: number;
+  readonly mark: CodePart['mark'];
+  readonly moreThan: number | null;
+  readonly upTo: number | null;
+}
+
+/** Looks at the bands of one code, in order of size. */
+export type Look = (bands: readonly Band[], limits: ReadingLimits, sizing: Sizing) => Found | null;
+
+/** A code as it came, with its bands. */
+export interface BandedCode {
+  readonly sizing: Sizing;
+  readonly received: string;
+  readonly bands: readonly Band[];
+}
+
+/** The codes of a reading without counts, which would decide: those of cumulative tables, for a range says nothing. */
+export function bandedCodes({ reading: { counts, codes }, tables }: Context): readonly BandedCode[] {
+  const banded: BandedCode[] = [];
+  if (counts !== undefined || codes === undefined) return banded;
+  for (const { table } of tables.concat(knownTables)) {
+    if (table.counting !== 'cumulative' || Object.keys(codes).indexOf(table.id) < 0) continue;
+    const received = codes[table.id] as string;
+    banded.push({ sizing: usualSizing(table), received, bands: bandsOf(table, received) });
+  }
+  return banded;
+}
+
+/** What is found in the first code in which it is; null where none shows it, or where there are counts. */
+export function inCode(context: Context, look: Look): readonly Found[] | null {
+  for (const { sizing, received, bands } of context.banded ?? bandedCodes(context)) {
+    const found = look(bands, context.limits, sizing);
+    if (found !== null) return [{ ...found, sizing, received }];
+  }
+  return null;
+}
+
+/** The bands of a code of a cumulative table; none of a code that cannot be read, which has its own finding. */
+function bandsOf(table: ClassTable, text: string): Band[] {
+  // sizes of two sizings stand in no order
+  const sizing = usualSizing(table);
+  const bands: Band[] = [];
+  partsOf(table, text).forEach(({ class: name, mark }, i) => {
+    const size = (table.columns[i] as ClassColumn).from[sizing];
+    if (size === undefined) return;
+    const place = name === null ? -1 : placeOf(table, name);
+    // a class for several sizes together says of no one size that it is reached
+    const moreThan = mark === 'at_most' || place <= 0 ? null : limitPerMl(table, limitAt(table, place - 1, i));
+    // what is written as at least this is no upper bound
+    const isOpen = mark === 'or_dirtier' || mark === 'few_counted';
+    const upTo = isOpen || place < 0 ? null : limitPerMl(table, limitAt(table, place, i));
+    bands.push({ size, mark, moreThan, upTo });
+  });
+  return bands;
+}
+
+function partsOf(table: ClassTable, text: string): readonly CodePart[] {
+  try {
+    return parseCode(table, text).parts;
+  } catch (error) {
+    caught(error);
+    return [];
+  }
+}

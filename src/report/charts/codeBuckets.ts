@@ -1,0 +1,51 @@
+/** What the codes of readings without counts allow, in buckets of time: the bars of a trend over a year. */
+import type { ClassTable } from '../../codes/index.ts';
+import type { Sizing } from '../../counts/index.ts';
+import type { RollUpBucket, RollUpReading } from '../../history/index.ts';
+import { largestFigure } from '../../rules/bounds.ts';
+import { type Allowed, allowedAt, tableCode } from '../classSteps.ts';
+import type { ReportReading } from '../reportReading.ts';
+
+/** The counts that the codes which stood in a bucket allow: from the least of any to the most of any. */
+export interface CodeBucket {
+  readonly start: number;
+  readonly widthMs: number;
+  /** Per mL; no end (`>=18`) is null. */
+  readonly low: number;
+  readonly high: number | null;
+}
+
+/** Whether a reading has a code and no counts. */
+export function isCoded({ counts, codes }: ReportReading): boolean {
+  return counts === undefined && Object.keys(codes ?? {}).length > 0;
+}
+
+/** Of one size; empty where no code tells of it. Each code stands as counts do: `rolled` is their roll-up. */
+export function codeBuckets(
+  inOrder: readonly ReportReading[],
+  size: number,
+  { table, sizing }: { readonly table: ClassTable; readonly sizing: Sizing },
+  rolled: (values: readonly RollUpReading[]) => RollUpBucket[],
+): CodeBucket[] {
+  const known: { [text: string]: Allowed | null } = {};
+  let some = false;
+  const allowed = inOrder.map((reading) => {
+    const text = isCoded(reading) && reading.quality !== 'bad' ? tableCode(reading, table) : null;
+    if (text === null) return null;
+    if (!(text in known)) known[text] = allowedAt(table, text, sizing, size);
+    const at = known[text] as Allowed | null;
+    some = some || at !== null;
+    return at;
+  });
+  if (!some) return [];
+  const rolledBy = (of: (at: Allowed) => number) =>
+    rolled(inOrder.map(({ time }, i) => ({ time, value: allowed[i] === null ? null : of(allowed[i] as Allowed) })));
+  const highest = rolledBy(({ high }) => high ?? largestFigure);
+  const buckets: CodeBucket[] = [];
+  rolledBy(({ low }) => low).forEach(({ start, widthMs, min }, i) => {
+    const most = highest[i]?.max ?? null;
+    if (min !== null && most !== null)
+      buckets.push({ start, widthMs, low: min, high: most === largestFigure ? null : most });
+  });
+  return buckets;
+}

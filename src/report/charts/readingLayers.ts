@@ -1,0 +1,104 @@
+/** The readings of a panel: the line that joins them, and the marks of single ones. */
+import { inTimeOrder } from '../reportReading.ts';
+import { type ChartSpec, crossShape, ink, layerOf, layersOf } from './chartSpec.ts';
+import { bandEdges, type CountScale, drawnAt, pixelOf } from './countScale.ts';
+import { linePoints } from './linePoints.ts';
+import { apart, badMarks, hatching, type TimeScale, timePixel } from './trendMarks.ts';
+import type { TrendBand, TrendPoint, TrendSeries } from './trendSeries.ts';
+
+/** How a layer is encoded on the axis of time and on that of counts. */
+export type Axes = { readonly x: ChartSpec; readonly y: ChartSpec };
+
+/** A reading on its line. */
+const dot = { size: 14, color: ink.data };
+
+interface Row {
+  readonly time: number;
+  readonly count: number;
+  readonly quality: string;
+  readonly stretch: number;
+  /** No particle was counted. */
+  readonly none: boolean;
+}
+
+/** Of a size or another figure, hatched where it is bad for long. */
+export function readingLayers(series: TrendSeries, scale: CountScale, time: TimeScale, encoding: Axes): ChartSpec[] {
+  const joined: Row[] = [];
+  for (const point of series.points) if (point.quality !== 'bad') joined.push(rowOf(point, scale));
+  const uncertain = joined.filter(({ quality }) => quality === 'uncertain');
+  for (const code of series.uncertainCodes) uncertain.push(codeRow(code, scale));
+  const few = series.points.length * 5 <= time.plot;
+  const { crosses, spans } = badMarks(series, time);
+  const marks = (rows: readonly Row[], style: ChartSpec) => pointLayer(thinned(rows, scale, time), style, encoding);
+  const circle = { size: 34, strokeWidth: 1.4, shape: 'circle', fill: 'white', stroke: ink.data };
+  const crossed = crosses.map((point) => rowOf(point, scale));
+  const none = joined.filter((row) => row.none);
+  return [
+    ...hatchLayers(spans, time, encoding.x),
+    ...(joined.length === 0 ? [] : [lineLayer(few ? joined : linePoints(joined, time), few, encoding)]),
+    ...(few ? [] : pointLayer(eachPixel(lonely(joined), scale, time), { filled: true, ...dot, size: 30 }, encoding)),
+    ...marks(none, { ...circle, shape: 'triangle-down' }),
+    ...marks(inTimeOrder(uncertain), circle),
+    ...marks(crossed, { ...circle, shape: crossShape, fill: null, stroke: ink.text }),
+  ];
+}
+
+function rowOf({ time, count, quality, stretch }: TrendPoint, scale: CountScale): Row {
+  return { time, count: drawnAt(count, scale), quality, stretch, none: count === 0 && scale.zero !== null };
+}
+
+/** In the middle of the bar of a code. */
+function codeRow(code: TrendBand, scale: CountScale): Row {
+  const { low, high } = bandEdges(code, scale);
+  return { time: code.time, count: Math.sqrt(low) * Math.sqrt(high), quality: 'uncertain', stretch: 0, none: false };
+}
+
+function hatchLayers(spans: readonly { time: number; end: number }[], time: TimeScale, x: ChartSpec): ChartSpec[] {
+  return layersOf(
+    hatching(spans, time),
+    { type: 'rule', color: ink.note, strokeWidth: 0.8 },
+    { x, y: { value: 0 }, y2: { value: 'height' } },
+  );
+}
+
+/** Good readings whose line has no length: one alone between gaps or bad readings, or several of one time. */
+function lonely(joined: readonly Row[]): Row[] {
+  const firsts: number[] = [];
+  const lasts: number[] = [];
+  for (const { stretch, time } of joined) {
+    firsts[stretch] = firsts[stretch] ?? time;
+    lasts[stretch] = time;
+  }
+  const alone = ({ stretch }: Row) => firsts[stretch] === lasts[stretch];
+  return joined.filter((row) => row.quality === 'good' && !row.none && alone(row));
+}
+
+/** One for each pixel: dots of one place. */
+function eachPixel(rows: readonly Row[], scale: CountScale, time: TimeScale): Row[] {
+  const seen: { [pixel: string]: boolean } = {};
+  return rows.filter((row) => {
+    const pixel = `${Math.floor(timePixel(row.time, time))} ${Math.floor(pixelOf(row.count, scale))}`;
+    const isFirst = seen[pixel] !== true;
+    seen[pixel] = true;
+    return isFirst;
+  });
+}
+
+/** Those whose marks can be told apart. */
+function thinned(rows: readonly Row[], scale: CountScale, time: TimeScale): Row[] {
+  const placed = rows.map((row) => ({ ...row, y: pixelOf(row.count, scale) }));
+  return apart(placed, time).map(({ y: _place, ...row }) => row);
+}
+
+function pointLayer(values: readonly unknown[], style: ChartSpec, encoding: Axes): ChartSpec[] {
+  return layersOf(values, { type: 'point', opacity: 1, ...style }, encoding);
+}
+
+/** Through points, each stretch by itself. */
+export function lineLayer(values: readonly unknown[], points: boolean, { x, y }: Axes): ChartSpec {
+  return layerOf(
+    values,
+    { type: 'line', color: ink.data, strokeWidth: 1.4, strokeJoin: 'round', point: points ? dot : false },
+    { x, y, detail: { field: 'stretch', type: 'nominal' } },
+  );
+}

@@ -1,0 +1,104 @@
+/**
+ * Codes as exports write them: with the name of their standard before them, or a class as a number. What is no code of
+ * its table is told.
+ */
+import { standardTables } from '../codes/tables/standardTables.ts';
+import type { ClassTable } from '../codes/types.ts';
+import { codeAfterWords, parseCode, plainSigns } from '../codes/written/parseCode.ts';
+import { caught, noteProblem, type Problem } from '../errors.ts';
+
+/**
+ * What may stand before a code, beside the id and the title of its table: its standard, with a year whose codes are the
+ * same. Letters and digits alone. A revision of SAE AS4059 is no name here: before F a class without a letter was
+ * another.
+ */
+const names: Readonly<Record<string, readonly string[]>> = {
+  iso4406: ['iso', 'iso4406', 'iso44061999', 'iso44062017', 'iso44062021'],
+  iso4406Microscope: ['iso', 'iso4406', 'iso44061987', 'iso44061999', 'iso44062017', 'iso44062021'],
+  as4059Cumulative: ['as4059', 'saeas4059', 'as4059table2', 'saeas4059table2'],
+  as4059Differential: ['as4059', 'saeas4059', 'as4059table1', 'saeas4059table1'],
+  nas1638: ['nas', 'nas1638'],
+  gost17216: ['gost', 'gost17216'],
+  cc1246: ['cc1246', 'ieststdcc1246'],
+};
+
+/** Words that say no more than that a code follows; in English and German. */
+const kinds = /(code|class|level|klasse)$/;
+
+type Codes = { readonly [id: string]: unknown };
+
+/**
+ * The codes with those put right that can be read; with `leaves`, those that cannot be read are left out. Undefined
+ * where none is left.
+ */
+export function codesAsSent(
+  codes: Codes,
+  tables: readonly ClassTable[],
+  leaves: boolean,
+  told: Problem[],
+): Codes | undefined {
+  const read: { [id: string]: unknown } = {};
+  const ids = Object.keys(codes);
+  for (const id of ids) {
+    const given = codes[id];
+    const table = tables.concat(standardTables).filter((one) => one.id === id)[0];
+    let code = given;
+    if (table !== undefined) {
+      code = codeFrom(table, given);
+      if (code !== given)
+        noteProblem(
+          told,
+          ['codes', id],
+          typeof given === 'string' ? 'bad_code' : 'wrong_type',
+          given,
+          `read as ${code}`,
+        );
+      // what is too long, or no text, the rule refuses
+      const expected = typeof code === 'string' && code.length <= longest ? wanted(table, code) : null;
+      if (expected !== null) {
+        noteProblem(
+          told,
+          ['codes', id],
+          'bad_code',
+          given,
+          `${leaves ? 'left out' : 'kept, not readable'}: ${expected}`,
+        );
+        if (leaves) continue;
+      }
+    }
+    Object.defineProperty(read, id, { value: code, enumerable: true });
+  }
+  return ids.length > 0 && Object.keys(read).length === 0 ? undefined : read;
+}
+
+/** The text of the code, where what came is one but for its name, or is a class written as a number; else what came. */
+function codeFrom(table: ClassTable, given: unknown): unknown {
+  if (typeof given === 'number') return wanted(table, `${given}`) === null ? `${given}` : given;
+  if (typeof given !== 'string' || given.length > longest || wanted(table, given) === null) return given;
+  const plain = plainSigns(given);
+  const start = codeAfterWords(table, plain);
+  return start !== null && isName(table, plain.slice(0, start)) ? plain.slice(start).trim() : given;
+}
+
+/** A code with its name before it is no longer. */
+const longest = 200;
+
+/** What the table would have read; null where it can read the code. */
+function wanted(table: ClassTable, code: string): string | null {
+  try {
+    parseCode(table, code);
+    return null;
+  } catch (error) {
+    return caught(error).expected;
+  }
+}
+
+function isName(table: ClassTable, words: string): boolean {
+  const bare = lettersOf(words).replace(kinds, '');
+  const own = [table.id, table.title, table.title.split(',')[0] as string].map(lettersOf);
+  return bare === '' || own.concat(names[table.id] ?? []).indexOf(bare) >= 0;
+}
+
+function lettersOf(words: string): string {
+  return words.toLowerCase().replace(/[^a-z\d]/g, '');
+}

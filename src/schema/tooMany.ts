@@ -1,0 +1,28 @@
+/**
+ * Counts that are all more than the counter can count, `'>30000'`. Counts have no form for that; ISO 4406 has one: `*`,
+ * too many to count (ISO 4406:2021, from memory). `>=` would say something else there: that few were counted.
+ */
+import { isObject } from '../checks.ts';
+import { numberFrom, sizingLeftOut } from '../reading/parseCounts.ts';
+
+/** The sizes of the code, in µm(c). */
+const sizesOfCode = [4, 6, 14];
+
+/**
+ * Their code, `*` at each size that came so and `-` at one that did not come; null where anything else came at a size,
+ * or none of the code.
+ */
+export function codeOfTooMany(counts: unknown): string | null {
+  if (!isObject(counts)) return null;
+  const { sizing, sizes, counted, perMl } = counts;
+  const list: unknown = counted ?? perMl;
+  if ((sizing ?? sizingLeftOut) !== sizingLeftOut || !Array.isArray(sizes) || !Array.isArray(list)) return null;
+  if (list.length !== sizes.length || !list.every((one) => one === null || isTooMany(one))) return null;
+  const there = sizes.map(numberFrom).filter((_size, i) => list[i] !== null);
+  const signs = sizesOfCode.map((size) => (there.indexOf(size) >= 0 ? '*' : '-'));
+  return signs.indexOf('*') < 0 ? null : signs.join('/');
+}
+
+function isTooMany(count: unknown): boolean {
+  return typeof count === 'string' && /^\s*[>\uFF1E]\s*\d+(\.\d+)?\s*$/.test(count);
+}

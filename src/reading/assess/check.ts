@@ -1,10 +1,9 @@
 /** What a check is. */
-import type { ClassColumn, ClassTable } from '../../codes/types.ts';
+import type { ClassColumn, ClassTable, CodePart } from '../../codes/types.ts';
 import type { Sizing } from '../../counts/types.ts';
 import type { FigureName, FindingCode, Quality, Reading } from '../reading.ts';
 import type { ReadingLimits } from '../readingLimits.ts';
 import type { Repeats } from '../repeats.ts';
-import type { BandedCode } from './codeBands.ts';
 
 /** A table that codes are given in; a plan of a monitor is one. */
 export interface HasTable {
@@ -13,6 +12,21 @@ export interface HasTable {
 
 /** A size in µm, in whatever sizing the counts are; or the sizes of a column of a table. */
 export type Needed = number | ClassColumn;
+
+/** At one size, per mL of it and larger; null where the code says nothing. */
+export interface Band {
+  readonly size: number;
+  readonly mark: CodePart['mark'];
+  readonly moreThan: number | null;
+  readonly upTo: number | null;
+}
+
+/** A code as it came, with its bands. */
+export interface BandedCode {
+  readonly sizing: Sizing;
+  readonly received: string;
+  readonly bands: readonly Band[];
+}
 
 /** All a check may look at. */
 export interface Context {

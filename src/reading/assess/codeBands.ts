@@ -6,26 +6,11 @@ import { parseCode } from '../../codes/written/parseCode.ts';
 import type { Sizing } from '../../counts/types.ts';
 import { caught } from '../../errors.ts';
 import type { ReadingLimits } from '../readingLimits.ts';
-import type { Context, Found } from './check.ts';
+import type { Band, BandedCode, Context, Found } from './check.ts';
 import { knownTables } from './code.ts';
-
-/** At one size, per mL of it and larger; null where the code says nothing. */
-export interface Band {
-  readonly size: number;
-  readonly mark: CodePart['mark'];
-  readonly moreThan: number | null;
-  readonly upTo: number | null;
-}
 
 /** Looks at the bands of one code, in order of size. */
 export type Look = (bands: readonly Band[], limits: ReadingLimits, sizing: Sizing) => Found | null;
-
-/** A code as it came, with its bands. */
-export interface BandedCode {
-  readonly sizing: Sizing;
-  readonly received: string;
-  readonly bands: readonly Band[];
-}
 
 /** The codes of a reading without counts, which would decide: those of cumulative tables, for a range says nothing. */
 export function bandedCodes({ reading: { counts, codes }, tables }: Context): readonly BandedCode[] {

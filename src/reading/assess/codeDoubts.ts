@@ -13,8 +13,8 @@
  */
 import type { Sizing } from '../../counts/types.ts';
 import type { ReadingLimits } from '../readingLimits.ts';
-import type { Check, Found } from './check.ts';
-import { type Band, inCode } from './codeBands.ts';
+import type { Band, Check, Found } from './check.ts';
+import { inCode } from './codeBands.ts';
 import { apart, enough, flatBetween, flatDistribution, smallest } from './distribution.ts';
 import { coincidence, fewParticles } from './particles.ts';
 

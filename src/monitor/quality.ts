@@ -3,19 +3,21 @@
  */
 import type { Assessment, FigureName, OtherFigure, TimedReading } from '../reading/reading.ts';
 import { figureNames } from '../reading/rules.ts';
+import { tell } from './conditions.ts';
+import type { Draft } from './draft.ts';
 import type { MonitorEvent, PreparedMonitor } from './types.ts';
 
 /** The figures that are bad after a reading in order, in words; a figure that the reading lacks stays as it was. */
 export function badAfter(
   prepared: PreparedMonitor,
-  before: readonly string[],
+  draft: Draft,
   reading: TimedReading,
   assessment: Assessment,
   time: number,
   events: MonitorEvent[],
 ): readonly string[] {
   const { figureQualities } = assessment;
-  let bad = before;
+  let bad = draft.bad ?? noneBad;
   for (let i = 0; i < figureNames.length; i += 1) {
     const figure = figureNames[i] as FigureName;
     const quality = figureQualities[figure];
@@ -23,7 +25,8 @@ export function badAfter(
     const was = bad.indexOf(figure) >= 0;
     if (was === (quality === 'bad')) continue;
     bad = turned(bad, figure, !was);
-    events.push(was ? { time, event: 'quality_restored', figure } : turnedBad(assessment, figure, time));
+    const event = was ? restored(figure, time) : turnedBad(assessment, figure, time);
+    tell(prepared, draft, figure, !was, event, events);
   }
   if (reading.others === undefined) return bad;
   for (const { figure } of (prepared.alarms as readonly { figure: object }[]).concat(prepared.follow)) {
@@ -37,13 +40,18 @@ export function badAfter(
     const is = typeof other === 'object' && other.quality === 'bad';
     if (was === is) continue;
     bad = turned(bad, words, is);
-    events.push(
-      was
-        ? { time, event: 'quality_restored', figure: words }
-        : { time, event: 'quality_bad', figure: words, findings: [] },
-    );
+    const event: MonitorEvent = is
+      ? { time, event: 'quality_bad', figure: words, findings: [] }
+      : restored(words, time);
+    tell(prepared, draft, words, is, event, events);
   }
   return bad;
+}
+
+const noneBad: readonly string[] = [];
+
+function restored(figure: string, time: number): MonitorEvent {
+  return { time, event: 'quality_restored', figure };
 }
 
 function turned(bad: readonly string[], figure: string, is: boolean): readonly string[] {

@@ -17,6 +17,8 @@ import { leapTeaches, longestUsual, usualAfter } from '../state/usual.ts';
 import { type Come, comeOf, noneRecent, type Recent, withReading } from './arrivals.ts';
 import { asideOf, decide, withAside } from './aside.ts';
 import { isDoubted, judgeReading, jumpOf, leastLag } from './clock.ts';
+import { isHeld, namesAnew, tell } from './conditions.ts';
+import type { Draft } from './draft.ts';
 import { forgetOddFirst } from './firstInterval.ts';
 import { addLate, addToBlocks, figuresFollowed, trendsOf } from './followed/figures.ts';
 import { lagShown } from './momentClock.ts';
@@ -27,6 +29,7 @@ import { tellsTarget, unheardMs } from './targets.ts';
 import type {
   AlarmWatch,
   Arrival,
+  ArrivalEvent,
   Arrivals,
   ClockDoubt,
   MonitorEvent,
@@ -44,13 +47,20 @@ interface Known {
   readonly figures: readonly (QualifiedFigure | null)[];
 }
 
+/** What becomes of a reading; whether one of its time was there already, with other figures. */
+interface Taken {
+  readonly state: MonitorState;
+  readonly verdict: Verdict;
+  readonly contradicts?: boolean;
+}
+
 /** Takes a reading that has passed the gate. */
 export function takeReading(
   prepared: PreparedMonitor,
   before: MonitorState,
   reading: TimedReading,
   events: MonitorEvent[],
-): { state: MonitorState; verdict: Verdict } {
+): Taken {
   const come = comeOf(before.recent ?? noneRecent, reading);
   // a reading that is there already shows nothing of the clock
   if (come.kind === 'repeated' && !come.contradicts) return takeOutOfOrder(prepared, before, reading, come, events);
@@ -137,7 +147,7 @@ function takeInOrder(
   forgetOddFirst(next);
   if (isUsable(reading, assessment)) {
     if (next.stale === true) {
-      events.push({ time, event: 'readings_restored' });
+      tell(prepared, next, 'readings_stale', false, { time, event: 'readings_restored' }, events);
       delete next.stale;
     }
     next.heard = time;
@@ -146,14 +156,19 @@ function takeInOrder(
   else if (next.receivedAt !== undefined) delete next.receivedAt;
   if (reading.codes !== undefined && reading.counts === undefined) {
     const unused = unusedCodes(prepared, reading.codes);
-    if (unused.length > 0 && next.unused !== true)
-      events.push({ time, event: 'code_unused', reading: reading.time, codes: unused });
+    if (unused.length > 0 && next.unused !== true) {
+      const event = { time, event: 'code_unused', reading: reading.time, codes: unused } as const;
+      tell(prepared, next, 'code_unused', true, event, events);
+    }
     if (unused.length > 0) next.unused = true;
-    else delete next.unused;
+    else if (next.unused === true) {
+      isHeld(next, 'code_unused', time, false);
+      delete next.unused;
+    }
   }
   const lag = leastLag(state.lagMs, reading.time, reading.receivedAt);
   if (lag !== undefined) next.lagMs = lag;
-  const bad = badAfter(prepared, state.bad ?? noneBad, reading, assessment, time, events);
+  const bad = badAfter(prepared, next, reading, assessment, time, events);
   if (bad.length > 0) next.bad = bad;
   else if (next.bad !== undefined) delete next.bad;
   if (prepared.follow.length > 0) {
@@ -162,8 +177,6 @@ function takeInOrder(
   }
   return { state: next, verdict: verdictOf(next, known, 'in_order') };
 }
-
-const noneBad: readonly string[] = [];
 
 /** The ids of codes in no table of the configuration; a scale number is also taken from a code of ISO 4406. */
 function unusedCodes({ codes, alarms, follow }: PreparedMonitor, given: object): string[] {
@@ -200,13 +213,10 @@ function takeAside(
 ): { state: MonitorState; verdict: Verdict } {
   const known = know(prepared, reading, null);
   const last = asideOf(prepared, reading, known.assessment, known.figures, print);
-  events.push({
-    time: state.time as number,
-    event: 'set_aside',
-    reading: reading.time,
-    beyond: beyondOf(prepared, known),
-  });
+  const beyond = beyondOf(prepared, known);
+  const event = { time: state.time as number, event: 'set_aside', reading: reading.time, beyond } as const;
   const next = counted({ ...state, clock: withAside(doubt, last) }, 'setAside');
+  tellOutOfOrder(prepared, next, event, events);
   return { state: next, verdict: verdictOf(next, known, 'set_aside') };
 }
 
@@ -216,36 +226,41 @@ function takeOutOfOrder(
   reading: TimedReading,
   { kind, contradicts, print }: Come,
   events: MonitorEvent[],
-): { state: MonitorState; verdict: Verdict } {
+): Taken {
   // of a reading out of order nothing is remembered that it would stand beside
   const known = know(prepared, reading, null);
   const time = state.time ?? reading.time;
-  if (kind === 'repeated') {
-    const about = { time, reading: reading.time };
-    events.push(
-      contradicts
-        ? { ...about, event: 'contradicted', beyond: beyondOf(prepared, known) }
-        : { ...about, event: 'repeated' },
-    );
-    const next = counted(state, 'repeated');
-    return { state: next, verdict: verdictOf(next, known, 'repeated') };
-  }
+  const about = { time, reading: reading.time };
   const beyond = beyondOf(prepared, known);
+  if (kind === 'repeated') {
+    const next = counted(state, 'repeated');
+    const event: ArrivalEvent = contradicts
+      ? { ...about, event: 'contradicted', beyond }
+      : { ...about, event: 'repeated' };
+    tellOutOfOrder(prepared, next, event, events);
+    return { state: next, verdict: verdictOf(next, known, 'repeated'), contradicts };
+  }
   if (kind === 'too_late') {
-    events.push({ time, event: 'too_late', reading: reading.time, beyond, followed: [] });
     const next = counted(state, 'tooLate');
+    tellOutOfOrder(prepared, next, { ...about, event: 'too_late', beyond, followed: [] }, events);
     return { state: next, verdict: verdictOf(next, known, 'too_late') };
   }
   const { follow } = prepared;
   const figures = figuresFollowed(follow, reading, known.assessment);
   const { followed, entered } = addLate(follow, state.followed, figures, reading.time);
-  events.push({ time, event: 'late', reading: reading.time, beyond, followed: entered });
   const recent = withReading(state.recent as Recent, reading.time, print);
   const next = { ...counted(state, 'late'), recent, followed };
+  tellOutOfOrder(prepared, next, { ...about, event: 'late', beyond, followed: entered }, events);
   return { state: next, verdict: verdictOf(next, known, 'late') };
 }
 
-function counted(state: MonitorState, kind: keyof Arrivals): MonitorState {
+/** What comes and goes is told all the same if it names an alarm that none has named for so long. */
+function tellOutOfOrder(prepared: PreparedMonitor, next: Draft, event: ArrivalEvent, events: MonitorEvent[]): void {
+  const anew = namesAnew(prepared, next, event.beyond ?? [], event.time);
+  tell(prepared, next, event.event, true, event, events, anew);
+}
+
+function counted(state: MonitorState, kind: keyof Arrivals): Draft {
   return { ...state, arrivals: { ...state.arrivals, [kind]: state.arrivals[kind] + 1 } };
 }
 

@@ -190,6 +190,10 @@ export const allowed: readonly Allowed[] = [
       /^(.*\.outcome)?\.uncertain\[\w+\]$/.test(path) && (before === undefined || before === 0),
   },
   {
+    reason: '`guaranteeingCode` takes every target of the table',
+    covers: ({ name, endBefore }) => name === 'guaranteeingCode' && isThrown(endBefore),
+  },
+  {
     reason: '`contradicted` names the alarms whose setpoint the reading lies beyond',
     covers: ({ path, before, endAfter }) => {
       const [, place] = /^\.events\[(\d+)\]\.beyond$/.exec(path) ?? [];

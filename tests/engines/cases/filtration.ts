@@ -74,6 +74,15 @@ function walkOddInputs(motescale: Library): void {
   spoil(motescale.efficiencyOfBeta, [75]);
   spoil(motescale.betaOfEfficiency, [0.9]);
   spoil(motescale.shareRemaining, [3, 75]);
+  spoil(motescale.betaAt, [
+    [
+      { size: 6.5, beta: 75 },
+      { size: 8, beta: 200 },
+    ],
+    7,
+    { below: 'none' },
+  ]);
+  spoil(motescale.combineFiltersBySize, [{ filter: [20, 75, 1000], bypass: 0.125 }]);
   spoil(motescale.combineFilters, [{ filter: 75, bypass: 0.125 }]);
   spoil(motescale.steadyState, [tank]);
   spoil(motescale.cleanUp, [tank, 10]);

@@ -61,6 +61,8 @@ function walkSeries(motescale: Library, next: Next, length: number): void {
   motescale.leastSquaresLine(times, values);
   motescale.autocorrelatedTrend(values);
   motescale.autocorrelatedTrend([...values, null, ...values]);
+  motescale.changePoint(values);
+  motescale.changePoint([...values, null, ...values.map((value) => value + 2)], { confidence: 0.9 });
   motescale.seasonalKendall(times, values);
   const unitsPerDay = 24 * 60 * minute;
   motescale.forecastCrossing(times, values, { level: 18 });
@@ -175,6 +177,7 @@ function walkOddInputs(motescale: Library): void {
   spoil(motescale.acceptanceWanting, [proving, proven]);
   spoil(motescale.resumeAcceptance, [proving, proven]);
   spoil(motescale.advanceAcceptance, [proving, proven, reading]);
+  spoil(motescale.changePoint, [values, { confidence: 0.9 }]);
   spoil(motescale.mannKendall, [values, { times, method: 'exact' }]);
   spoil(motescale.senSlope, [times, values, { confidence: 0.9 }]);
   spoil(motescale.leastSquaresLine, [times, values]);

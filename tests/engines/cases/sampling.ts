@@ -151,6 +151,9 @@ function walkOddInputs(motescale: Library): void {
   spoil(motescale.lineFlow, [{ segments, mlPerMin: 100, fluid }]);
   spoil(motescale.suctionLift, [{ segments, mlPerMin: 100, fluid, atmosphereKPa: 100 }]);
   spoil(motescale.suctionLimits, [{ segments, mlPerMin: 100, fluid, inletLimitKPa: 70 }]);
+  spoil(motescale.flowForReynolds, [{ reynolds: 4000, boreMm: 25, mm2PerS: 32 }]);
+  spoil(motescale.pumpFlow, [{ mlPerRevolution: 0.4, volumetricEfficiency: 0.9, revolutionsPerMin: 750 }]);
+  spoil(motescale.pumpSpeed, [{ mlPerRevolution: 0.4, volumetricEfficiency: 0.9, mlPerMin: 270 }]);
   spoil(motescale.flowForPressure, [{ segments, kPa: 70, fluid }]);
   spoil(motescale.smallestBore, [tube]);
   spoil(motescale.suspension, [{ ...particle, metres: 3, boreMm: 6, mlPerMin: 100, roughnessMm: 0, lossLimit: 0.05 }]);

@@ -51,8 +51,10 @@ function walkOddInputs(motescale: Library): void {
   spoil(motescale.saturationTemperature, [line, 100]);
   spoil(motescale.insulatingOil, [{ aromaticPercent: 12, mgKohPerG: 0.05 }]);
   spoil(motescale.saturationPressure, [40]);
-  motescale.mgPerKgOfMgPerL(motescale.mgPerLOfMgPerKg(200, 870), 870);
-  motescale.mgPerKgOfVolumePpm(motescale.volumePpmOfMgPerKg(200, 870), 870);
+  spoil(motescale.mgPerKgOfMgPerL, [175, 870]);
+  spoil(motescale.mgPerLOfMgPerKg, [200, 870]);
+  spoil(motescale.mgPerKgOfVolumePpm, [175, 870]);
+  spoil(motescale.volumePpmOfMgPerKg, [200, 870]);
   spoil(motescale.dewPoint, [40, 0.5]);
   spoil(motescale.condensationTemperature, [101.325]);
   spoil(motescale.relativeSaturation, [line, 100, 40]);

@@ -18,7 +18,7 @@ describe('a code by the name of its standard', () => {
   });
 
   test('one that cannot be read is named', () => {
-    expect(unread).toThrow("readings.codes at position 0: received 'ISO 17/15/12'");
+    expect(unread).toThrow("readings[0].codes at position 0: received 'ISO 17/15/12'");
   });
 });
 

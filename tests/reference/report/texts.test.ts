@@ -442,7 +442,7 @@ test('a change of level tells figure and unit, as an alarm does', () => {
     );
     expect(english.paragraph).toContain(' cannot be told. That mean is of the last 28 d. Time: ');
     expect(german.line).toBe(
-      'W: Niveau schleichend nach oben. Temperatur: Normalwert war 40,2 °C; der Mittelwert der letzten Zeit ist ' +
+      'W: Niveau schleichend gestiegen. Temperatur: Normalwert war 40,2 °C; der Mittelwert der letzten Zeit ist ' +
         '43 °C. Wann es begann, ist nicht feststellbar.',
     );
     expect(german.paragraph).toContain('Der Mittelwert gilt für die letzten 28 d.');

@@ -2,7 +2,7 @@
  * What the passing of time does to an alarm: a shelf ends, a signal goes stale, chattering is over, what still stands
  * is raised anew.
  */
-import { steadyFrom } from '../state/chattering.ts';
+import { timeAt, timeChars } from '../state/packed.ts';
 import { unusualMs } from '../state/usual.ts';
 import type { Writable } from '../state/writable.ts';
 import type { Draft } from './memory.ts';
@@ -29,7 +29,7 @@ export function passTime(
   for (;;) {
     const shelfEnd = draft.shelf === null ? Infinity : draft.shelf.until;
     const staleFrom = draft.stale ? Infinity : staleFromOf(plan, draft, draft.heard, unheardMs);
-    const quietFrom = draft.chattering ? steadyFrom(plan.chattering, draft.raises) : Infinity;
+    const quietFrom = draft.chattering ? lastRaise(draft) + plan.chattering.withinMs : Infinity;
     // what falls due as a shelf ends is told, so that it is not counted with what falls due before
     const anew = dueAnew(plan, draft, shelfEnd > time ? time : shelfEnd - 1);
     const next = Math.min(shelfEnd, staleFrom, quietFrom, anew);
@@ -57,6 +57,10 @@ function staleFromOf({ staleAfterMs }: AlarmPlan, draft: Draft, heard: number, u
   if (staleAfterMs === null) return Infinity;
   if (staleAfterMs !== 'usual') return heard + staleAfterMs;
   return heard + (draft.value === null ? unheardMs : unusualMs(draft.usualMs));
+}
+
+function lastRaise(draft: Draft): number {
+  return timeAt(draft.raises, draft.raises.length - timeChars);
 }
 
 function lastAlarm(draft: Draft): number {

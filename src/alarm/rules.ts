@@ -4,7 +4,6 @@
  */
 import { largestDifference, largestFigure, longestName, qualityWords } from '../rules/bounds.ts';
 import type { Members, ObjectRule, Rule } from '../rules/rule.ts';
-import { chatteringRule, mostRaises, usualChattering } from '../state/chattering.ts';
 import { figureChars, timeChars } from '../state/packed.ts';
 import { countRule, figureRule, inputTimeRule, nameRule, spanAbove0Rule, spanRule, timeRule } from '../state/rules.ts';
 
@@ -22,6 +21,8 @@ export const alarmCommands = [
   'return_to_service',
 ] as const;
 
+/** The most raises that chattering can be told by, and a state remembers. */
+export const mostRaises = 20;
 /** The parts that the time looked back over is kept in. */
 export const parts = 24;
 /** An extreme as text: how many parts ago, and the figure. */
@@ -35,7 +36,7 @@ export const alarmDefaults: {
   readonly priority: (typeof alarmPriorities)[number];
   readonly longestShelfMs: number;
   readonly chattering: { readonly raises: number; readonly withinMs: number };
-} = { priority: 'medium', longestShelfMs: 8 * 3600000, chattering: usualChattering };
+} = { priority: 'medium', longestShelfMs: 8 * 3600000, chattering: { raises: 3, withinMs: 3600000 } };
 
 /** All but what the alarm looks at: the members that an alarm of a monitor has as well. */
 export function commonAlarmMembers(): Members {
@@ -55,7 +56,15 @@ export function commonAlarmMembers(): Members {
     longestShelfMs: { ...spanAbove0Rule, optional: true },
     staleAfterMs: { ...spanAbove0Rule, optional: true, nullable: true },
     reAlarmAfterMs: { ...spanAbove0Rule, optional: true },
-    chattering: { ...chatteringRule(), optional: true },
+    chattering: {
+      kind: 'object',
+      expected: '{ raises, withinMs }',
+      optional: true,
+      members: {
+        raises: { kind: 'number', whole: true, least: 2, most: mostRaises, expected: 'a whole number of raises' },
+        withinMs: spanAbove0Rule,
+      },
+    },
     suppressedInModes: { kind: 'list', of: nameRule, longest: 16, expected: 'modes of the machine', optional: true },
     note: { kind: 'text', longest: longestNote, expected: 'what to do or to know', optional: true },
   };

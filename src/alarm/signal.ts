@@ -1,7 +1,6 @@
 /** What a reading does to an alarm: setpoint, deadband and delays. */
 import { subtractDecimals } from '../numeric/decimal.ts';
-import { isTooOften, withRaise } from '../state/chattering.ts';
-import { figureAt, figureChars, packFigure, packWhole, wholeAt } from '../state/packed.ts';
+import { figureAt, figureChars, packFigure, packTime, packWhole, timeAt, timeChars, wholeAt } from '../state/packed.ts';
 import { usualAfter } from '../state/usual.ts';
 import { type Draft, isSilent } from './memory.ts';
 import { extremeChars, parts } from './rules.ts';
@@ -60,8 +59,10 @@ function raise(plan: AlarmPlan, draft: Draft, time: number, events: AlarmEvent[]
   draft.unacknowledged = true;
   if (isSilent(draft)) draft.silentRaises += 1;
   announce(plan, draft, 'active', true, time, events);
-  draft.raises = withRaise(plan.chattering, draft.raises, time);
-  if (!draft.chattering && isTooOften(plan.chattering, draft.raises)) {
+  const { raises, withinMs } = plan.chattering;
+  const most = raises * timeChars;
+  draft.raises = (draft.raises + packTime(time)).slice(-most);
+  if (draft.raises.length === most && time - timeAt(draft.raises, 0) <= withinMs && !draft.chattering) {
     draft.chattering = true;
     announce(plan, draft, 'chattering', true, time, events);
   }

@@ -1,11 +1,10 @@
 /** The state of an alarm: its version, and the check of it. */
 import { motescaleError } from '../errors.ts';
-import { largestDifference } from '../rules/bounds.ts';
+import { farthest, largestDifference } from '../rules/bounds.ts';
 import type { ObjectRule } from '../rules/rule.ts';
-import { areRaises } from '../state/chattering.ts';
-import { figureAt, isPacked, wholeAt } from '../state/packed.ts';
+import { figureAt, isPacked, timeAt, timeChars, wholeAt } from '../state/packed.ts';
 import { timeRule } from '../state/rules.ts';
-import { extremeChars, memoryMembers, parts } from './rules.ts';
+import { extremeChars, memoryMembers, mostRaises, parts } from './rules.ts';
 import type { AlarmMemory, AlarmPlan, AlarmState } from './types.ts';
 
 /** The version of the state, here and nowhere else. */
@@ -41,7 +40,7 @@ export function noteMemoryMistake(memory: AlarmMemory, root: string): void {
   const { extremes = '', part, raises = '', told = '' } = memory;
   if (memory.chattering === true && raises === '')
     throw motescaleError('bad_state', `${root}.raises`, memory.raises, 'the raises that chatter');
-  if (!areRaises(raises)) throw motescaleError('bad_state', `${root}.raises`, raises, 'times, as an alarm keeps them');
+  if (!areTimes(raises)) throw motescaleError('bad_state', `${root}.raises`, raises, 'times, as an alarm keeps them');
   if (!/^a?s?c?b?$/.test(told))
     throw motescaleError('bad_state', `${root}.told`, told, 'letters of what stands, of a, s, c and b');
   if (extremes === '') return;
@@ -51,4 +50,10 @@ export function noteMemoryMistake(memory: AlarmMemory, root: string): void {
   for (let i = 0; sound && i < extremes.length; i += extremeChars)
     sound = wholeAt(extremes, i, 1) <= parts && Math.abs(figureAt(extremes, i + 1)) <= largestDifference;
   if (!sound) throw motescaleError('bad_state', `${root}.extremes`, extremes, 'what an alarm remembers of its figure');
+}
+
+function areTimes(text: string): boolean {
+  if (!isPacked(text, timeChars, mostRaises)) return false;
+  for (let i = 0; i < text.length; i += timeChars) if (Math.abs(timeAt(text, i)) > farthest) return false;
+  return true;
 }

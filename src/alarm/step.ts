@@ -1,6 +1,6 @@
 /** One step of an alarm, whoever takes it: the passing of time, then a reading, a command, or nothing more. */
-import { inTime } from '../rules/bounds.ts';
-import { movedTimes } from '../state/chattering.ts';
+import { farthest } from '../rules/bounds.ts';
+import { packTime, timeAt, timeChars } from '../state/packed.ts';
 import { takeCommand } from './commands.ts';
 import type { Draft } from './memory.ts';
 import { close, open } from './memory.ts';
@@ -86,7 +86,14 @@ export function moveClock<Into extends object>(
   if (draft.realarmed !== null) draft.realarmed = inTime(draft.realarmed + by);
   if (draft.heard !== null) draft.heard = inTime(draft.heard + by);
   if (draft.shelf !== null) draft.shelf = { ...draft.shelf, until: draft.shelf.until + by };
-  draft.raises = movedTimes(draft.raises, by);
+  let raises = '';
+  for (let i = 0; i < draft.raises.length; i += timeChars) raises += packTime(inTime(timeAt(draft.raises, i) + by));
+  draft.raises = raises;
   if (draft.part !== null) draft.part = partOf(to, plan.withinMs) - (partOf(from, plan.withinMs) - draft.part);
   return close(draft, into);
+}
+
+/** No time lies beyond those there are. */
+function inTime(time: number): number {
+  return Math.max(-farthest, Math.min(farthest, time));
 }

@@ -74,14 +74,6 @@ export const germanEvents: EventTexts = {
       subject: '{figure}: Ziel wieder beurteilt',
       sentence: 'Messungen zeigen wieder, ob es erreicht ist.',
     },
-    condition_chattering: {
-      subject: 'Meldung flattert: {condition}',
-      sentence: 'Anzahl seit {since}: {raises}. Sie wird wieder gemeldet, wenn sie {within} lang beständig war.',
-    },
-    condition_chattering_ended: {
-      subject: 'Flattern beendet: {condition}',
-      sentence: 'Inzwischen nicht gemeldet: {untold}.',
-    },
     clock_set: {
       subject: 'Zeitsprung',
       sentence:

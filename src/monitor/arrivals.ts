@@ -1,6 +1,6 @@
 /**
  * Readings come late, twice, or out of order: each is recognised by its time among the last sixteen, and none goes
- * unmentioned: by an event, or, where the configuration asks so and they come and go, by their number.
+ * unmentioned.
  */
 import { fingerprint } from '../judging/fingerprint.ts';
 import type { TimedReading } from '../reading/reading.ts';

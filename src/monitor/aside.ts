@@ -5,7 +5,6 @@ import { largestDifference } from '../rules/bounds.ts';
 import { figureChars, figureOrNullAt, isPacked, packFigureOrNull } from '../state/packed.ts';
 import { noneRecent, withReading } from './arrivals.ts';
 import { type Decided, jumpOf } from './clock.ts';
-import { tell } from './conditions.ts';
 import { addToBlocks, figuresFollowed } from './followed/figures.ts';
 import { passTime, setClock } from './passing.ts';
 import { mostAlarms, mostFollowed } from './rules.ts';
@@ -71,11 +70,8 @@ export function decide(
   const lost = fits ? aside.slice(0, -1) : aside;
   const told = { ...(fits ? { judged: [time] } : {}), ...(lost.length === 0 ? {} : { lost }) };
   const at = isSet ? Math.min(to, time) : from;
-  const state = isSet ? setClock(prepared, before, fits ? at : to, told, events) : { ...kept };
-  if (!isSet) {
-    const event = { time: from, event: 'clock_kept', ...told } as const;
-    tell(prepared, state, 'set_aside', false, event, events, lost.length > 0);
-  }
+  const state = isSet ? setClock(prepared, before, fits ? at : to, told, events) : kept;
+  if (!isSet) events.push({ time: from, event: 'clock_kept', ...told });
   if (!fits) return state;
   return judge(prepared, isSet ? remembered(state, at, last) : state, last, at, events);
 }

@@ -4,10 +4,7 @@
  */
 import { isRateOfChange } from '../alarm/plan.ts';
 import { repeatsBytes } from '../reading/repeatsState.ts';
-import type { Chattering } from '../state/chattering.ts';
 import { idBytes } from '../state/names.ts';
-import { timeChars } from '../state/packed.ts';
-import { goingChars } from './conditions.ts';
 import type { AlarmWatch, FollowPlan } from './types.ts';
 
 /**
@@ -25,21 +22,15 @@ const bytes = {
   other: 9,
   targets: 12,
   target: 88,
-  named: 26,
 } as const;
-
-/** Conditions that may come and go, those of a code and of a figure of one's own, each. */
-const conditions = { all: 231, count: 13, code: 13, other: 14 } as const;
 
 /** How many bytes the state of this configuration takes at most. */
 export function stateBytes(
   alarms: readonly AlarmWatch[],
   follow: readonly FollowPlan[],
   targets: readonly string[],
-  chattering: Chattering | undefined,
 ): number {
   let sum: number = bytes.monitor + repeatsBytes;
-  if (chattering !== undefined) sum += conditionBytes(alarms, follow, targets, chattering);
   for (const { plan, figure } of alarms) {
     sum += bytes.alarm + idBytes(plan.id) + idBytes(plan.of) + bytes.raise * plan.chattering.raises + badBytes(figure);
     if (plan.reAlarmAfterMs !== null) sum += bytes.reAlarm;
@@ -51,21 +42,6 @@ export function stateBytes(
   for (const { id, of, figure } of follow) sum += bytes.followed + idBytes(id) + idBytes(of) + badBytes(figure);
   if (targets.length > 0) sum += bytes.targets;
   for (const id of targets) sum += bytes.target + idBytes(id);
-  return sum;
-}
-
-/** Of what comes and goes, and when readings out of order named each alarm. */
-function conditionBytes(
-  alarms: readonly AlarmWatch[],
-  follow: readonly FollowPlan[],
-  targets: readonly string[],
-  { raises }: Chattering,
-): number {
-  const text = Math.max((raises - 1) * timeChars, goingChars);
-  let sum = conditions.all + conditions.count * text + bytes.named * alarms.length;
-  for (const id of targets) sum += conditions.code + text + idBytes(id);
-  for (const { figure } of (alarms as readonly { figure: object }[]).concat(follow))
-    if ('other' in figure) sum += conditions.other + text + idBytes(figure.other as string);
   return sum;
 }
 

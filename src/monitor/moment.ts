@@ -3,10 +3,9 @@
  */
 import { decide } from './aside.ts';
 import { isDoubted } from './clock.ts';
-import type { Draft } from './draft.ts';
 import { relearn } from './followed/figures.ts';
 import { judgeMoment, onReadingsClock } from './momentClock.ts';
-import { passTime, tellSilence, wasHeardOnHost } from './passing.ts';
+import { type Draft, passTime, tellSilence, wasHeardOnHost } from './passing.ts';
 import type {
   MonitorCommand,
   MonitorEvent,

@@ -47,12 +47,6 @@ export function startMonitor(prepared: PreparedMonitor): MonitorState {
  * counts them all. Where a command or a tick has gone ahead of a reading, the reading, and any other input, counts as
  * of that time.
  *
- * What comes and goes: a figure that is bad, stale readings or targets, codes that nothing reads, readings out of
- * order. Each change is told, unless the configuration has `chattering`: what has come so often within so long is then
- * told by `condition_chattering`, and no more until it has been steady for as long; `condition_chattering_ended` counts
- * what was not told, and a `standing` event tells how it stands. A reading out of order is told all the same if it lies
- * beyond the setpoint of an alarm that none has named for so long. Verdict and state hold all of it at each reading.
- *
  * Clock: an input further ahead than `clockJumpMs` is set aside; the next one decides whether the clock has been set or
  * that one was wrong. Three inputs behind the monitor's time, in ascending order with none newer between, show that the
  * clock has been set back. Then the monitor goes on with the clock that the readings show: delays begin anew,
@@ -100,7 +94,7 @@ export function advanceMonitor(
   if (input.kind === undefined || input.kind === 'reading') {
     const taken = takeReading(prepared, state, input as ReadingInput, events);
     const { receivedAt } = input as ReadingInput;
-    if (receivedAt === undefined || taken.contradicts !== true)
+    if (receivedAt === undefined || !events.some(({ event }) => event === 'contradicted'))
       return { state: taken.state, verdict: taken.verdict, events: inOrderOfTime(events) };
     // a sensor's clock that stands still must not keep the time from passing
     const passed = takeMoment(prepared, taken.state, { kind: 'tick', time: receivedAt }, events);

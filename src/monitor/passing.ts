@@ -4,13 +4,15 @@
  */
 import { moveClock, type Step, stepAlarm } from '../alarm/step.ts';
 import { movedRepeats } from '../reading/repeats.ts';
-import { farthest, inTime } from '../rules/bounds.ts';
+import { farthest } from '../rules/bounds.ts';
 import { leapTeaches, unusualMs } from '../state/usual.ts';
-import { endGoing, isNamed, movedConditions, passCondition, passConditions, tell } from './conditions.ts';
-import type { Draft } from './draft.ts';
+import type { Writable } from '../state/writable.ts';
 import { closeBlocks, moveAllBlocks } from './followed/figures.ts';
 import { passTargets } from './targets.ts';
 import type { AlarmWatch, ClockEvent, MonitorEvent, MonitorState, PreparedMonitor, WatchedAlarm } from './types.ts';
+
+/** A state while it is being worked on. */
+export type Draft = Writable<MonitorState>;
 
 /** What time alone does, to each alarm what `stepOf` says, and to each target what a reading `tells`. */
 export function passTime(
@@ -26,19 +28,15 @@ export function passTime(
   const next = draftOf(state, time, heard);
   tellSilence(prepared, next, last, time, time, events);
   const { alarms, follow, targets } = prepared;
-  if (targets.length > 0) passTargets(prepared, state, next, last, time, events, tells);
+  if (targets.length > 0) next.targets = passTargets(prepared, state, last, time, events, tells);
   next.followed = closeBlocks(follow, state.followed, last, time, events);
   const watched: WatchedAlarm[] = [];
   for (let i = 0; i < alarms.length; i += 1) {
     const { plan } = alarms[i] as AlarmWatch;
     const memory = state.alarms[i] as WatchedAlarm;
-    const { id, of } = plan;
-    const { named } = memory;
-    const into = isNamed(prepared.chattering, named, time) ? { id, of, named } : { id, of };
-    watched.push(stepAlarm(plan, memory, last, time, stepOf(i), events as never, into));
+    watched.push(stepAlarm(plan, memory, last, time, stepOf(i), events as never, { id: plan.id, of: plan.of }));
   }
   next.alarms = watched;
-  if (next.conditions !== undefined) passConditions(prepared, next, last, time, events);
   return next;
 }
 
@@ -48,21 +46,18 @@ export function passTime(
  * silent must not be silent for ever.
  */
 export function tellSilence(
-  prepared: PreparedMonitor,
+  { staleAfterMs }: PreparedMonitor,
   next: Draft,
   last: number,
   time: number,
   now: number,
   events: MonitorEvent[],
 ): void {
-  const { staleAfterMs } = prepared;
   if (next.stale === true || staleAfterMs === null) return;
   const since = next.heard as number;
   const from = since + silenceOf(staleAfterMs, next);
   if (time <= from) return;
-  const at = Math.max(last, Math.min(from, now));
-  passCondition(prepared, next, 'readings_stale', last, at, events);
-  tell(prepared, next, 'readings_stale', true, { time: at, event: 'readings_stale', since }, events);
+  events.push({ time: Math.max(last, Math.min(from, now)), event: 'readings_stale', since });
   next.stale = true;
 }
 
@@ -95,7 +90,6 @@ function draftOf(state: MonitorState, time: number, heard: number): Draft {
     stale,
     unused,
     bad,
-    conditions,
     clock,
   } = state;
   const next: Draft = { version, arrivals, alarms, followed, time, heard };
@@ -107,7 +101,6 @@ function draftOf(state: MonitorState, time: number, heard: number): Draft {
   if (stale !== undefined) next.stale = stale;
   if (unused !== undefined) next.unused = unused;
   if (bad !== undefined) next.bad = bad;
-  if (conditions !== undefined) next.conditions = conditions;
   if (clock !== undefined) next.clock = clock;
   return next;
 }
@@ -125,7 +118,6 @@ export function setClock(
 ): MonitorState {
   const from = before.time as number;
   const state = passTime(prepared, before, from, events, () => noStep);
-  endGoing(state, 'set_aside', from, events);
   const by = to - from;
   const { clock: _doubt, usualMs, recent, repeats, heard, receivedAt: _received, lagMs: _lag, ...rest } = state;
   const next: Draft = {
@@ -133,13 +125,11 @@ export function setClock(
     time: to,
     alarms: state.alarms.map((alarm, i) => {
       const { plan } = prepared.alarms[i] as AlarmWatch;
-      const { id, of, named } = alarm;
-      return moveClock(plan, alarm, from, to, named === undefined ? { id, of } : { id, of, named: inTime(named + by) });
+      return moveClock(plan, alarm, from, to, { id: alarm.id, of: alarm.of });
     }),
     followed: moveAllBlocks(prepared.follow, state.followed, from, to),
   };
   if (heard !== undefined) next.heard = heard + by;
-  if (state.conditions !== undefined) next.conditions = movedConditions(state.conditions, by);
   if (state.targets !== undefined)
     next.targets = state.targets.map((one) => ({ ...one, heard: Math.max(-farthest, one.heard + by) }));
   // what led to a time that was wrong tells little of what is usual

@@ -23,7 +23,6 @@ import type { ReadingLimits } from '../reading/readingLimits.ts';
 import { mostSaturation } from '../reading/rules.ts';
 import { idsWith } from '../reading/tableIds.ts';
 import { checkRule } from '../rules/check.ts';
-import { type Chattering, usualChattering } from '../state/chattering.ts';
 import { requireName } from '../state/names.ts';
 import { markOf } from '../state/prepared.ts';
 import { textOf, textPrint } from '../state/textPrint.ts';
@@ -88,7 +87,6 @@ export function prepareMonitor(
   const { codes, watches, followed, targets, bytes } = workedOut(config, { tables: given, open: false }, problems);
   throwProblems('bad_configuration', 'config', config, problems);
   const print = printOf(config, codes as CodePlan[]);
-  const chattering = chatteringOf(config);
   return {
     ...markOf('monitor'),
     configuration: configuration ?? `print-${print}`,
@@ -107,7 +105,6 @@ export function prepareMonitor(
     targets,
     staleAfterMs: config.staleAfterMs === undefined ? 'usual' : config.staleAfterMs,
     clockJumpMs: config.clockJumpMs ?? 'usual',
-    ...(chattering === undefined ? {} : { chattering }),
     maxStateBytes: config.maxStateBytes ?? mostStateBytes,
     stateBytes: bytes,
   };
@@ -142,20 +139,13 @@ function workedOut(config: unknown, known: KnownTables, problems: Problem[]): Wo
   const followed = follow.map(followPlan);
   const targets = targetsAlone(codes, watches);
   const tables = targets.map((place) => (codes[place] as CodePlan).table.id);
-  const bytes = stateBytes(watches, followed, tables, chatteringOf(sound));
+  const bytes = stateBytes(watches, followed, tables);
   if (bytes > maxStateBytes) {
     const ways = 'fewer of them, fewer blocks, or maxStateBytes';
     const expected = `alarms and followed figures whose state fits ${maxStateBytes} bytes (${ways})`;
     noteProblem(problems, [], 'out_of_range', bytes, expected);
   }
   return { codes, watches, followed, targets, bytes };
-}
-
-/** Undefined where each change is told. */
-function chatteringOf({ chattering }: MonitorConfig): Chattering | undefined {
-  if (chattering === undefined || chattering === null) return undefined;
-  const { raises = usualChattering.raises, withinMs = usualChattering.withinMs } = chattering;
-  return { raises, withinMs };
 }
 
 /** The sizes of figures, and the columns that a target or a setpoint asks for, each once. */

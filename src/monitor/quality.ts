@@ -3,21 +3,19 @@
  */
 import type { Assessment, FigureName, OtherFigure, TimedReading } from '../reading/reading.ts';
 import { figureNames } from '../reading/rules.ts';
-import { tell } from './conditions.ts';
-import type { Draft } from './draft.ts';
 import type { MonitorEvent, PreparedMonitor } from './types.ts';
 
 /** The figures that are bad after a reading in order, in words; a figure that the reading lacks stays as it was. */
 export function badAfter(
   prepared: PreparedMonitor,
-  draft: Draft,
+  before: readonly string[],
   reading: TimedReading,
   assessment: Assessment,
   time: number,
   events: MonitorEvent[],
 ): readonly string[] {
   const { figureQualities } = assessment;
-  let bad = draft.bad ?? noneBad;
+  let bad = before;
   for (let i = 0; i < figureNames.length; i += 1) {
     const figure = figureNames[i] as FigureName;
     const quality = figureQualities[figure];
@@ -25,8 +23,7 @@ export function badAfter(
     const was = bad.indexOf(figure) >= 0;
     if (was === (quality === 'bad')) continue;
     bad = turned(bad, figure, !was);
-    const event = was ? restored(figure, time) : turnedBad(assessment, figure, time);
-    tell(prepared, draft, figure, !was, event, events);
+    events.push(was ? { time, event: 'quality_restored', figure } : turnedBad(assessment, figure, time));
   }
   if (reading.others === undefined) return bad;
   for (const { figure } of (prepared.alarms as readonly { figure: object }[]).concat(prepared.follow)) {
@@ -40,18 +37,13 @@ export function badAfter(
     const is = typeof other === 'object' && other.quality === 'bad';
     if (was === is) continue;
     bad = turned(bad, words, is);
-    const event: MonitorEvent = is
-      ? { time, event: 'quality_bad', figure: words, findings: [] }
-      : restored(words, time);
-    tell(prepared, draft, words, is, event, events);
+    events.push(
+      was
+        ? { time, event: 'quality_restored', figure: words }
+        : { time, event: 'quality_bad', figure: words, findings: [] },
+    );
   }
   return bad;
-}
-
-const noneBad: readonly string[] = [];
-
-function restored(figure: string, time: number): MonitorEvent {
-  return { time, event: 'quality_restored', figure };
 }
 
 function turned(bad: readonly string[], figure: string, is: boolean): readonly string[] {

@@ -7,7 +7,6 @@ import { isObject } from '../checks.ts';
 import { errorsRule } from '../codes/uncertainty/errorsRule.ts';
 import { tableOrIdRule } from '../judging/codePlans.ts';
 import type { EitherRule, ListRule, Members, ObjectRule, Rule } from '../rules/rule.ts';
-import { chatteringRule } from '../state/chattering.ts';
 import { countRule, nameRule, figureRule as numberRule, spanAbove0Rule } from '../state/rules.ts';
 import { day } from '../state/timeSteps.ts';
 
@@ -119,7 +118,6 @@ export function monitorRule(table: Rule, limits: Rule, follow: Rule): ObjectRule
       follow: { ...list(follow, mostFollowed, 'figures to follow'), ...optional },
       staleAfterMs: { ...spanAbove0Rule, ...optional, nullable: true },
       clockJumpMs: { ...spanAbove0Rule, ...optional },
-      chattering: { ...chatteringRule(optional), ...optional, nullable: true },
       maxStateBytes: {
         ...countRule,
         least: 1,

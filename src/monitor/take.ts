@@ -17,8 +17,6 @@ import { leapTeaches, longestUsual, usualAfter } from '../state/usual.ts';
 import { type Come, comeOf, noneRecent, type Recent, withReading } from './arrivals.ts';
 import { asideOf, decide, withAside } from './aside.ts';
 import { isDoubted, judgeReading, jumpOf, leastLag } from './clock.ts';
-import { isHeld, namesAnew, tell } from './conditions.ts';
-import type { Draft } from './draft.ts';
 import { forgetOddFirst } from './firstInterval.ts';
 import { addLate, addToBlocks, figuresFollowed, trendsOf } from './followed/figures.ts';
 import { lagShown } from './momentClock.ts';
@@ -29,7 +27,6 @@ import { tellsTarget, unheardMs } from './targets.ts';
 import type {
   AlarmWatch,
   Arrival,
-  ArrivalEvent,
   Arrivals,
   ClockDoubt,
   MonitorEvent,
@@ -47,20 +44,13 @@ interface Known {
   readonly figures: readonly (QualifiedFigure | null)[];
 }
 
-/** What becomes of a reading; whether one of its time was there already, with other figures. */
-interface Taken {
-  readonly state: MonitorState;
-  readonly verdict: Verdict;
-  readonly contradicts?: boolean;
-}
-
 /** Takes a reading that has passed the gate. */
 export function takeReading(
   prepared: PreparedMonitor,
   before: MonitorState,
   reading: TimedReading,
   events: MonitorEvent[],
-): Taken {
+): { state: MonitorState; verdict: Verdict } {
   const come = comeOf(before.recent ?? noneRecent, reading);
   // a reading that is there already shows nothing of the clock
   if (come.kind === 'repeated' && !come.contradicts) return takeOutOfOrder(prepared, before, reading, come, events);
@@ -147,7 +137,7 @@ function takeInOrder(
   forgetOddFirst(next);
   if (isUsable(reading, assessment)) {
     if (next.stale === true) {
-      tell(prepared, next, 'readings_stale', false, { time, event: 'readings_restored' }, events);
+      events.push({ time, event: 'readings_restored' });
       delete next.stale;
     }
     next.heard = time;
@@ -156,19 +146,14 @@ function takeInOrder(
   else if (next.receivedAt !== undefined) delete next.receivedAt;
   if (reading.codes !== undefined && reading.counts === undefined) {
     const unused = unusedCodes(prepared, reading.codes);
-    if (unused.length > 0 && next.unused !== true) {
-      const event = { time, event: 'code_unused', reading: reading.time, codes: unused } as const;
-      tell(prepared, next, 'code_unused', true, event, events);
-    }
+    if (unused.length > 0 && next.unused !== true)
+      events.push({ time, event: 'code_unused', reading: reading.time, codes: unused });
     if (unused.length > 0) next.unused = true;
-    else if (next.unused === true) {
-      isHeld(next, 'code_unused', time, false);
-      delete next.unused;
-    }
+    else delete next.unused;
   }
   const lag = leastLag(state.lagMs, reading.time, reading.receivedAt);
   if (lag !== undefined) next.lagMs = lag;
-  const bad = badAfter(prepared, next, reading, assessment, time, events);
+  const bad = badAfter(prepared, state.bad ?? noneBad, reading, assessment, time, events);
   if (bad.length > 0) next.bad = bad;
   else if (next.bad !== undefined) delete next.bad;
   if (prepared.follow.length > 0) {
@@ -177,6 +162,8 @@ function takeInOrder(
   }
   return { state: next, verdict: verdictOf(next, known, 'in_order') };
 }
+
+const noneBad: readonly string[] = [];
 
 /** The ids of codes in no table of the configuration; a scale number is also taken from a code of ISO 4406. */
 function unusedCodes({ codes, alarms, follow }: PreparedMonitor, given: object): string[] {
@@ -213,10 +200,13 @@ function takeAside(
 ): { state: MonitorState; verdict: Verdict } {
   const known = know(prepared, reading, null);
   const last = asideOf(prepared, reading, known.assessment, known.figures, print);
-  const beyond = beyondOf(prepared, known);
-  const event = { time: state.time as number, event: 'set_aside', reading: reading.time, beyond } as const;
+  events.push({
+    time: state.time as number,
+    event: 'set_aside',
+    reading: reading.time,
+    beyond: beyondOf(prepared, known),
+  });
   const next = counted({ ...state, clock: withAside(doubt, last) }, 'setAside');
-  tellOutOfOrder(prepared, next, event, events);
   return { state: next, verdict: verdictOf(next, known, 'set_aside') };
 }
 
@@ -226,41 +216,36 @@ function takeOutOfOrder(
   reading: TimedReading,
   { kind, contradicts, print }: Come,
   events: MonitorEvent[],
-): Taken {
+): { state: MonitorState; verdict: Verdict } {
   // of a reading out of order nothing is remembered that it would stand beside
   const known = know(prepared, reading, null);
   const time = state.time ?? reading.time;
-  const about = { time, reading: reading.time };
-  const beyond = beyondOf(prepared, known);
   if (kind === 'repeated') {
+    const about = { time, reading: reading.time };
+    events.push(
+      contradicts
+        ? { ...about, event: 'contradicted', beyond: beyondOf(prepared, known) }
+        : { ...about, event: 'repeated' },
+    );
     const next = counted(state, 'repeated');
-    const event: ArrivalEvent = contradicts
-      ? { ...about, event: 'contradicted', beyond }
-      : { ...about, event: 'repeated' };
-    tellOutOfOrder(prepared, next, event, events);
-    return { state: next, verdict: verdictOf(next, known, 'repeated'), contradicts };
+    return { state: next, verdict: verdictOf(next, known, 'repeated') };
   }
+  const beyond = beyondOf(prepared, known);
   if (kind === 'too_late') {
+    events.push({ time, event: 'too_late', reading: reading.time, beyond, followed: [] });
     const next = counted(state, 'tooLate');
-    tellOutOfOrder(prepared, next, { ...about, event: 'too_late', beyond, followed: [] }, events);
     return { state: next, verdict: verdictOf(next, known, 'too_late') };
   }
   const { follow } = prepared;
   const figures = figuresFollowed(follow, reading, known.assessment);
   const { followed, entered } = addLate(follow, state.followed, figures, reading.time);
+  events.push({ time, event: 'late', reading: reading.time, beyond, followed: entered });
   const recent = withReading(state.recent as Recent, reading.time, print);
   const next = { ...counted(state, 'late'), recent, followed };
-  tellOutOfOrder(prepared, next, { ...about, event: 'late', beyond, followed: entered }, events);
   return { state: next, verdict: verdictOf(next, known, 'late') };
 }
 
-/** What comes and goes is told all the same if it names an alarm that none has named for so long. */
-function tellOutOfOrder(prepared: PreparedMonitor, next: Draft, event: ArrivalEvent, events: MonitorEvent[]): void {
-  const anew = namesAnew(prepared, next, event.beyond ?? [], event.time);
-  tell(prepared, next, event.event, true, event, events, anew);
-}
-
-function counted(state: MonitorState, kind: keyof Arrivals): Draft {
+function counted(state: MonitorState, kind: keyof Arrivals): MonitorState {
   return { ...state, arrivals: { ...state.arrivals, [kind]: state.arrivals[kind] + 1 } };
 }
 

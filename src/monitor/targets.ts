@@ -6,8 +6,6 @@ import type { CodePlan } from '../judging/codePlan.ts';
 import { classesBeyond } from '../judging/codePlan.ts';
 import type { CodeVerdict } from '../judging/types.ts';
 import { unusualMs, usualAfter } from '../state/usual.ts';
-import { passCondition, tell } from './conditions.ts';
-import type { Draft } from './draft.ts';
 import type { AlarmWatch, MonitorEvent, MonitorState, PreparedMonitor, WatchedTarget } from './types.ts';
 import { figureWords } from './words.ts';
 
@@ -40,45 +38,37 @@ export function tellsTarget({ outcome }: CodeVerdict): boolean {
  * The targets after a step. `tells`: whether the reading tells how the target of a place stands; null for no reading.
  */
 export function passTargets(
-  prepared: PreparedMonitor,
+  { codes, targets, staleAfterMs }: PreparedMonitor,
   state: MonitorState,
-  draft: Draft,
   last: number,
   time: number,
   events: MonitorEvent[],
   tells: ((place: number) => boolean) | null,
-): void {
-  const { codes, targets, staleAfterMs } = prepared;
-  const next = targets.map((place): WatchedTarget => {
+): readonly WatchedTarget[] {
+  const next: WatchedTarget[] = [];
+  for (const place of targets) {
     const { id } = (codes[place] as CodePlan).table;
-    return watchedIn(state.targets, id) ?? { id, heard: time };
-  });
-  draft.targets = next;
-  for (let i = 0; i < targets.length; i += 1) {
-    const place = targets[i] as number;
-    const before = next[i] as WatchedTarget;
-    const { id, heard, came, usualMs = null } = before;
+    const before = watchedIn(state.targets, id) ?? { id, heard: time };
+    const { heard, came, usualMs = null } = before;
     const told = tells?.(place) === true;
     let after = Infinity;
     if (typeof staleAfterMs === 'number') after = staleAfterMs;
     else if (staleAfterMs === 'usual' && came === true) after = unusualMs(usualMs);
     else if (staleAfterMs === 'usual' && tells !== null && !told) after = unheardMs(state);
     const isStale = before.stale === true || time > heard + after;
-    const figure = figureWords({ code: id });
     if (isStale && before.stale !== true) {
       const from = Math.max(last, heard + after);
-      passCondition(prepared, draft, figure, last, from, events);
-      tell(prepared, draft, figure, true, { time: from, event: 'target_stale', figure, since: heard }, events);
-      next[i] = { ...before, stale: true };
+      events.push({ time: from, event: 'target_stale', figure: figureWords({ code: id }), since: heard });
     }
-    if (!told) continue;
-    if (isStale) {
-      passCondition(prepared, draft, figure, last, time, events);
-      tell(prepared, draft, figure, false, { time, event: 'target_restored', figure }, events);
+    if (!told) {
+      next.push(isStale ? { ...before, stale: true } : before);
+      continue;
     }
+    if (isStale) events.push({ time, event: 'target_restored', figure: figureWords({ code: id }) });
     const usual = came === true ? usualAfter(usualMs, time - heard) : null;
-    next[i] = usual === null ? { id, heard: time, came: true } : { id, heard: time, came: true, usualMs: usual };
+    next.push(usual === null ? { id, heard: time, came: true } : { id, heard: time, came: true, usualMs: usual });
   }
+  return next;
 }
 
 function watchedIn(targets: MonitorState['targets'], id: string): WatchedTarget | undefined {

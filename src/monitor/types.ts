@@ -105,16 +105,6 @@ export interface MonitorConfig {
    */
   readonly clockJumpMs?: number | undefined;
   /**
-   * With it, `{}` is enough, what comes and goes so often is told as that, and then no more until it has been steady
-   * for as long: a figure that is bad, readings or a target that are stale, codes that nothing reads, readings out of
-   * order. 3 within an hour where it does not say, as for alarms. Where it is left out or null each change is told.
-   * Alarms have settings of their own.
-   */
-  readonly chattering?:
-    | { readonly raises?: number | undefined; readonly withinMs?: number | undefined }
-    | null
-    | undefined;
-  /**
    * The most bytes the state may take as JSON; a configuration that could need more is refused. 8192 where left out.
    */
   readonly maxStateBytes?: number | undefined;
@@ -160,8 +150,6 @@ export interface PreparedMonitor extends Prepared<'monitor'> {
   readonly targets: readonly number[];
   readonly staleAfterMs: number | 'usual' | null;
   readonly clockJumpMs: number | 'usual';
-  /** Left out where each change is told. */
-  readonly chattering?: { readonly raises: number; readonly withinMs: number };
   readonly maxStateBytes: number;
   /** What the state takes at most as JSON, however long it runs. */
   readonly stateBytes: number;
@@ -267,8 +255,6 @@ export interface ArrivalEvent {
   readonly codes?: readonly string[];
   /** On `readings_stale`: the last usable reading, or the first input. */
   readonly since?: number;
-  /** True where it tells how things stand after they have come and gone. */
-  readonly standing?: true;
 }
 
 /** A figure can no longer be relied on, or can again. */
@@ -277,10 +263,8 @@ export interface QualityEvent {
   readonly event: 'quality_bad' | 'quality_restored';
   /** Which figure, in words: `celsius`, `other acid number`. */
   readonly figure: string;
-  /** On `quality_bad`: what was found; empty where the instrument itself says so, left out on one `standing`. */
+  /** On `quality_bad`: what was found; empty where the instrument itself says so. */
   readonly findings?: readonly FindingCode[];
-  /** True where it tells how things stand after they have come and gone. */
-  readonly standing?: true;
 }
 
 /** Readings no longer tell how a target stands whose code no alarm looks at, or tell it again. */
@@ -291,38 +275,6 @@ export interface TargetEvent {
   readonly figure: string;
   /** On `target_stale`: the last reading that told it, or the first input. */
   readonly since?: number;
-  /** True where it tells how things stand after they have come and gone. */
-  readonly standing?: true;
-}
-
-/** The word of the event that tells of something that may come and go. */
-export type Condition =
-  | 'quality_bad'
-  | 'readings_stale'
-  | 'target_stale'
-  | 'code_unused'
-  | 'late'
-  | 'too_late'
-  | 'repeated'
-  | 'contradicted'
-  | 'set_aside';
-
-/**
- * Something comes and goes, and is told no more until it has been steady; or it has been. Then `standing` events tell
- * how things stand: that a figure is bad, say, or good again. Nothing more is told of readings out of order.
- */
-export interface ConditionEvent {
-  readonly time: number;
-  readonly event: 'condition_chattering' | 'condition_chattering_ended';
-  readonly condition: Condition;
-  /** Of `quality_bad` and `target_stale`: which figure or code, in words. */
-  readonly figure?: string;
-  /** On `condition_chattering`: how often it has come, since when, and for how long it must be steady to be told. */
-  readonly raises?: number;
-  readonly since?: number;
-  readonly withinMs?: number;
-  /** On `condition_chattering_ended`: how often it has come meanwhile and was not told. */
-  readonly untold?: number;
 }
 
 /** The clock that the readings show has been set, or has not been. */
@@ -339,8 +291,6 @@ export interface ClockEvent {
   readonly judged?: readonly number[];
   /** Times of the readings set aside which no alarm has judged. */
   readonly lost?: readonly number[];
-  /** True where it tells how things stand after they have come and gone. */
-  readonly standing?: true;
 }
 
 /** The level of a followed figure has changed. */
@@ -396,7 +346,6 @@ export type MonitorEvent =
   | ArrivalEvent
   | QualityEvent
   | TargetEvent
-  | ConditionEvent
   | ClockEvent
   | ChangeEvent
   | RelearnEvent
@@ -407,8 +356,6 @@ export interface WatchedAlarm extends AlarmMemory {
   readonly id: string;
   /** What the kept figures are figures of: `high celsius`. */
   readonly of: string;
-  /** When a reading out of order last lay beyond its setpoint. */
-  readonly named?: number;
 }
 
 /** What a monitor remembers of a target whose code no alarm looks at. */
@@ -509,11 +456,6 @@ export interface MonitorState {
   readonly unused?: true;
   /** The figures whose last quality was bad, in words. */
   readonly bad?: readonly string[];
-  /**
-   * What has come of late, by its figure or the word of its event: times of the last raises, in nine characters each;
-   * where it comes and goes, the time of its last change and, in five, how often it has come untold.
-   */
-  readonly conditions?: readonly (readonly [condition: string, kept: string])[];
   readonly clock?: ClockDoubt;
   /** Targets whose code no alarm looks at. */
   readonly targets?: readonly WatchedTarget[];

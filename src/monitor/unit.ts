@@ -238,10 +238,8 @@ function changedAt(prepared: PreparedMonitor, state: MonitorState, moment: numbe
   const next = takeMoment(prepared, state, { kind: 'configuration', time: moment }, events);
   const time = next.time as number;
   const decided = events.some(({ event }) => event === 'clock_set' || event === 'clock_kept');
-  // what stands after a silence of an alarm belongs to that; what stands of a condition to its end
-  const isOfNow = (event: MonitorEvent) =>
-    'standing' in event ? !('alarm' in event) : bySettings.indexOf(event.event) >= 0;
-  const after = inOrderOfTime(events).filter((event) => !decided && isOfNow(event));
+  const isOfNow = ({ event }: MonitorEvent) => !decided && bySettings.indexOf(event) >= 0;
+  const after = inOrderOfTime(events).filter((event) => isOfNow(event) && !('standing' in event));
   const before = events.filter((event) => after.indexOf(event) < 0);
   return { state: next, time, before, after: after.map((event) => ({ ...event, time })) };
 }
@@ -256,7 +254,6 @@ interface Changed {
 /** What falls due after a time that the configuration sets. */
 const bySettings: readonly MonitorEvent['event'][] = [
   ...(['readings_stale', 'target_stale', 'signal_stale', 're_alarmed', 'chattering_ended'] as const),
-  'condition_chattering_ended',
 ];
 
 function reject(

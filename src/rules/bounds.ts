@@ -42,8 +42,3 @@ export const leastOilMm2PerS = 0.2;
 
 /** All of something, in percent. */
 export const mostPercent = 100;
-
-/** No time lies beyond those there are. */
-export function inTime(time: number): number {
-  return Math.max(-farthest, Math.min(farthest, time));
-}

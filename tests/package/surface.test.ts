@@ -175,12 +175,11 @@ ${lines(only(types, 'types'))}`;
         resumeMonitor sources startMonitor startUnit version
       types
         AlarmWatch Arrival ArrivalEvent Arrivals AsideReading ChangeEvent ClockDoubt ClockEvent CodeAlarm CodePlan
-        CodeVerdict Condition ConditionEvent ConfigurationEvent ConfigurationPayload ErrorCode FigureAlarm FollowPlan
-        FollowedFigure FollowedState JudgedEvent MonitorAlarm MonitorCode MonitorCommand MonitorConfig MonitorEvent
-        MonitorFigure MonitorInput MonitorState MotescaleError Needed Path PreparedMonitor Problem QualifiedFigure
-        QualityEvent ReadingInput RejectedEvent Relearn RelearnEvent ResumedMonitor RollingTrend Source Standing
-        TargetEvent UnitEvent UnitInput UnitPayload UnitRecord UnitStep Verdict WatchedAlarm WatchedTable
-        WatchedTarget
+        CodeVerdict ConfigurationEvent ConfigurationPayload ErrorCode FigureAlarm FollowPlan FollowedFigure
+        FollowedState JudgedEvent MonitorAlarm MonitorCode MonitorCommand MonitorConfig MonitorEvent MonitorFigure
+        MonitorInput MonitorState MotescaleError Needed Path PreparedMonitor Problem QualifiedFigure QualityEvent
+        ReadingInput RejectedEvent Relearn RelearnEvent ResumedMonitor RollingTrend Source Standing TargetEvent
+        UnitEvent UnitInput UnitPayload UnitRecord UnitStep Verdict WatchedAlarm WatchedTable WatchedTarget
 
     motescale/acceptance
       values

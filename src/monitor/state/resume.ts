@@ -8,7 +8,6 @@ import { isRepeats } from '../../reading/repeatsState.ts';
 import { isVersion1, requireStateRule } from '../../rules/require.ts';
 import { requirePrepared } from '../../state/prepared.ts';
 import { asideFor, isAside, withAside } from '../aside.ts';
-import { areConditions } from '../conditions.ts';
 import { requireBlocks, requireKept } from '../followed/figures.ts';
 import type { ClockDoubt, FollowedState, MonitorEvent, MonitorState, PreparedMonitor, WatchedAlarm } from '../types.ts';
 import { freshMonitorState, isSame } from './state.ts';
@@ -109,7 +108,7 @@ function takeOver<Entry extends WatchedAlarm | FollowedState>(
 
 /** What rules of single members cannot say. */
 function requireSound(state: MonitorState): void {
-  const { recent = [], repeats, alarms, followed, clock, conditions } = state;
+  const { recent = [], repeats, alarms, followed, clock } = state;
   let before = -Infinity;
   recent.forEach(([time, print], i) => {
     const sound = time !== null && time > before && (print === null || print >= 0);
@@ -118,8 +117,6 @@ function requireSound(state: MonitorState): void {
   });
   if (repeats !== undefined && !isRepeats(repeats))
     throw motescaleError('bad_state', 'state.repeats', repeats, 'what advanceMonitor remembers of counts');
-  if (conditions !== undefined && !areConditions(conditions))
-    throw motescaleError('bad_state', 'state.conditions', conditions, 'what advanceMonitor remembers of conditions');
   const last = clock?.ahead?.last;
   if (last !== undefined && !isAside(last))
     throw motescaleError('bad_state', 'state.clock.ahead.last', last, 'figures, as a state keeps them');

@@ -10,8 +10,6 @@ import { remembered } from '../arrivals.ts';
 import { mostAlarms, mostFollowed, mostTables } from '../rules.ts';
 import { monitorStateVersion } from './state.ts';
 
-const mostConditions = 200;
-const conditionRule: Rule = { kind: 'list', of: { kind: 'text', longest: 400 }, shortest: 2, longest: 2 };
 const words: Rule = { kind: 'text', longest: 400 };
 /** Blocks last a minute or more. */
 const mostBlock = farthest / 60000;
@@ -58,8 +56,6 @@ export function monitorStateRule(): ObjectRule {
       stale: setRule,
       unused: setRule,
       bad: { kind: 'list', of: { kind: 'text', longest: 80 }, longest: figureNames.length + 100, ...optional },
-      // asked by itself
-      conditions: { kind: 'list', of: conditionRule, longest: mostConditions, ...optional },
       clock: { ...objectOf(clockMembers()), ...optional },
       targets: {
         kind: 'list',
@@ -67,10 +63,7 @@ export function monitorStateRule(): ObjectRule {
         of: objectOf({ id: nameRule, heard: timeRule, came: setRule, usualMs, stale: setRule }),
         ...optional,
       },
-      alarms: listOf(
-        mostAlarms,
-        objectOf({ id: nameRule, of: words, named: { ...timeRule, ...optional }, ...memoryMembers() }),
-      ),
+      alarms: listOf(mostAlarms, objectOf({ id: nameRule, of: words, ...memoryMembers() })),
       followed: listOf(
         mostFollowed,
         objectOf({

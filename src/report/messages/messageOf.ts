@@ -72,9 +72,6 @@ const otherMembers: Readonly<Record<Exclude<MembersOf<Told>, keyof typeof alarmE
   kept: true,
   dropped: true,
   added: true,
-  condition: true,
-  raises: true,
-  untold: true,
 };
 
 /**
@@ -212,24 +209,12 @@ function placesOf(event: AnyEvent, texts: Texts, sizing: Sizing, at: (time: unkn
     dropped: numberIn(event.dropped),
     added: numberIn(event.added),
     codes: namesIn(event, 'codes').join(', '),
-    condition: conditionOf(event, texts),
-    raises: isFiniteNumber(event.raises) ? whole(event.raises, texts) : '',
-    untold: isFiniteNumber(event.untold) ? whole(event.untold, texts) : '',
     state: wordOf(event, 'state', events.states),
     reason: fill(requireTold(reason, { limit }, event), { limit }),
     direction: wordOf(event, 'direction', events.directions),
     within: isFiniteNumber(event.withinMs) ? durationText(event.withinMs / 60000, texts) : '',
     side: isBelow(event) ? events.sides.below : events.sides.beyond,
   };
-}
-
-/** What comes and goes, by the subject of the event that tells it each time. */
-function conditionOf(event: AnyEvent, { events, ...texts }: Texts): string {
-  const { condition } = event;
-  if (condition === undefined) return '';
-  requireOneOf(condition, 'event.condition', Object.keys(events.words) as EventWord[]);
-  const figure = typeof event.figure === 'string' ? figureName(event.figure, { ...texts, events }) : '';
-  return fill(requireTold(events.words[condition as EventWord].subject, { figure }, event), { figure });
 }
 
 /** Only an alarm of type `low` is raised by a value below its setpoint. */

@@ -71,14 +71,6 @@ export const englishEventTexts: EventTexts = {
       sentence: 'No reading since {since} has told whether the target is met.',
     },
     target_restored: { subject: '{figure}: target judged again', sentence: 'Readings tell whether it is met.' },
-    condition_chattering: {
-      subject: 'Comes and goes: {condition}',
-      sentence: 'Times since {since}: {raises}. It is told again when it has been steady for {within}.',
-    },
-    condition_chattering_ended: {
-      subject: 'No longer comes and goes: {condition}',
-      sentence: 'Times it has come meanwhile and was not told: {untold}.',
-    },
     clock_set: {
       subject: 'Leap in time',
       sentence:

@@ -47,7 +47,6 @@ const watched = monitor.prepareMonitor({
   codes: [{ table: codes.iso4406, target: '18/16/13' }],
   alarms: [{ id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 65 }],
   follow: [{ id: 'six', figure: { continuousScaleNumberAt: 6 } }],
-  chattering: {},
 });
 /** After a reading, one behind it, one far ahead. */
 const watching = [0, 3600000, 1800000, 4e10].reduce(

@@ -39,25 +39,6 @@ describe('the bytes of a state: the table in docs/upgrading.md', () => {
     expect(bytes({ follow: [mean] }) - none).toBe(followed);
   });
 
-  test('what comes and goes, only where it is asked for: by more raises more', () => {
-    const own = { alarms: [hot], follow: [mean], codes: [{ table: iso4406, target: '18/16/13' }] };
-    const usual = bytes({ ...own, chattering: {} });
-    const more = 465 + 26 + (32 + 'acid'.length) + (31 + 'iso4406'.length);
-    expect(usual - bytes(own)).toBe(more);
-    expect(bytes({ ...own, chattering: null })).toBe(bytes(own));
-    // from three raises on the times are longer than what is kept of one that comes and goes
-    expect(usual - bytes({ ...own, chattering: { raises: 2, withinMs: 1 } })).toBe(15 * 4);
-    expect(bytes({ ...own, chattering: { raises: 5 } }) - usual).toBe(15 * 18);
-  });
-
-  test('chattering: of what is not said, what is usual; none where it is left out or null', () => {
-    expect(prepare({ chattering: {} }).chattering).toEqual({ raises: 3, withinMs: 3600000 });
-    expect(prepare({ chattering: { raises: 5 } }).chattering).toEqual({ raises: 5, withinMs: 3600000 });
-    expect(prepare({ chattering: { withinMs: 1 } }).chattering).toEqual({ raises: 3, withinMs: 1 });
-    expect(prepare({})).not.toHaveProperty('chattering');
-    expect(prepare({ chattering: null })).not.toHaveProperty('chattering');
-  });
-
   test('as many as fit, and not one byte more', () => {
     const most = bytes({ alarms: [hot] });
     expect(bytes({ alarms: [hot], maxStateBytes: most })).toBe(most);

@@ -222,25 +222,20 @@ const full = {
     codes: ['iso4406'],
   },
 };
-/** What an event of something that comes and goes tells. */
-const going = { condition: 'contradicted', raises: 3, untold: 5, withinMs: 600000 };
 /** What no sentence tells. */
 const beside = ['priority', 'note', 'times', 'latched', 'standing', 'silentRaises', 'until', 'since', 'by', 'why'];
 const bare = Object.fromEntries(Object.entries(full).filter(([name]) => !beside.includes(name)));
 const told = [
-  ...words.flatMap((event) =>
-    figures.map((figure) => ({ ...full, ...going, event, figure, findings: ['few_particles'] })),
-  ),
+  ...words.flatMap((event) => figures.map((figure) => ({ ...full, event, figure, findings: ['few_particles'] }))),
   ...words.map((event) => ({
     ...full,
-    ...going,
     event,
     figure: 'code iso4406',
     code: '20/18/15',
     setpoint: '18/16/13',
     findings: [],
   })),
-  ...words.map((event) => ({ ...bare, ...going, event })),
+  ...words.map((event) => ({ ...bare, event })),
   ...(['rise', 'fall'] as const).flatMap((type) =>
     figures.map((figure) => ({ ...full, event: 'raised', type, withinMs: 600000, figure })),
   ),
@@ -335,9 +330,6 @@ describe('a message', () => {
     ['wrong_type', 'event.setpoint', { time: 0, event: 're_alarmed', alarm: 'hot', value: 65 }, {}],
     ['wrong_type', 'event.withinMs', { ...full, event: 'raised', figure: 'kPa', type: 'rise' }, {}],
     ['wrong_type', 'event.figure', { time: 0, event: 'quality_bad' }, {}],
-    ['wrong_type', 'event.figure', { ...going, time: 0, event: 'condition_chattering', condition: 'quality_bad' }, {}],
-    ['wrong_type', 'event.condition', { time: 0, event: 'condition_chattering_ended', untold: 3 }, {}],
-    ['unknown_option', 'event.condition', { ...going, time: 0, event: 'condition_chattering', condition: 'x' }, {}],
     ['wrong_type', 'event.priority', { ...full, event: 'raised', priority: {} }, {}],
     ['wrong_type', 'event.state', { ...full, event: 'dropped', state: {} }, {}],
     ['wrong_type', 'event.reason', { ...full, event: 'refused', reason: 5 }, {}],

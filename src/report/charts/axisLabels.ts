@@ -7,10 +7,15 @@ import { monthNames } from '../texts/monthNames.ts';
 import type { Texts } from '../texts/types.ts';
 import { dateText, minuteText } from '../timeText.ts';
 
-/** An expression that gives each value of an axis its text. */
+/**
+ * An expression that gives each value of an axis its text. What reads `0` is what is left: the place of 0 on a
+ * logarithmic axis is no short decimal, and engines write its digits differently.
+ */
 export function labelsOf(values: readonly number[], textOf: (value: number) => string): string {
-  const texts = values.map((value) => quoted(textOf(value)));
-  return `[${texts.join(',')}][indexof([${values.join(',')}], toNumber(datum.value))]`;
+  const others = values.filter((value) => textOf(value) !== '0');
+  const texts = others.map((value) => quoted(textOf(value)));
+  const label = `[${texts.join(',')}][indexof([${others.join(',')}], toNumber(datum.value))]`;
+  return others.length === values.length ? label : `${label} || '0'`;
 }
 
 /** A text in an expression: whatever a language has in it, it ends where it ends. */

@@ -185,8 +185,8 @@ describe('a line', () => {
         const thickest = viscosityAt(viscosity, lowest);
         const there = pressures(thickest);
         if (there.twins.some(({ reynolds }) => reynolds.gte(2000))) seen.turbulent += 1;
-        // a temperature is a double: its last digit moves the viscosity by some 1e-14; and -80 °C, the coldest there is,
-        // stands for what is reached within 1e-9 °C below it: on the safe side
+        // a temperature is a double: its last digit moves the viscosity by some 1e-14; and -80 °C, the coldest there
+        // is, stands for what is reached within 1e-9 °C below it: on the safe side
         const aMillionth = pressures(viscosityAt(viscosity, lowest + 1e-6))
           .inlet.minus(there.inlet)
           .abs()

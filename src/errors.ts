@@ -152,6 +152,9 @@ export function noteProblem(
   problems.push({ path, code, received: show(received), expected });
 }
 
+/** Of what a whole file leaves out, so many are told one by one; a figure says how many there were in all. */
+export const mostTold = 100;
+
 /** A list that gets what was left out or read in another way. */
 export function requireTold(told: Problem[]): void {
   if (!Array.isArray(told) || !Object.isExtensible(told))

@@ -1,10 +1,7 @@
 /** Columns of counts as they come, with what is none, or cannot be, taken for not known. */
 import { isWithin, outOfRange } from '../checks.ts';
 import { perMlRule } from '../counts/ranges.ts';
-import { noteProblem, type Problem } from '../errors.ts';
-
-/** So many are told one by one. */
-const mostTold = 100;
+import { mostTold, noteProblem, type Problem } from '../errors.ts';
 
 /**
  * Copies of the columns in which a count that is none is NaN, and all counts of a row that rises with size are. What

@@ -3,6 +3,7 @@ import { requireArray, requireOneOf } from '../checks.ts';
 import { qualityWords } from '../rules/bounds.ts';
 import type { Writable } from '../state/writable.ts';
 import type { HasTable, Needed } from './assess/check.ts';
+import { bandedCodes } from './assess/codeBands.ts';
 import { findAll } from './findAll.ts';
 import { touchedBy } from './findingKinds.ts';
 import { checkReading } from './gate.ts';
@@ -73,7 +74,8 @@ export function assess(
   const findings: Finding[] = [];
   const unchecked: FindingCode[] = [];
   const figureQualities = allGood(reading);
-  for (const found of findAll({ limits, reading, repeats, tables, needed }, unchecked)) {
+  const banded = bandedCodes(reading, tables);
+  for (const found of findAll({ limits, reading, repeats, tables, needed, banded }, unchecked)) {
     const { code, value, limit, sizes, sizing, received, most } = found;
     const quality = found.quality ?? limits.qualities[code];
     const affects = found.affects ?? touchedBy(code);

@@ -9,7 +9,6 @@ import {
 } from './assess/beyond.ts';
 import type { Check, Context, Found } from './assess/check.ts';
 import { codeDisagrees, codeUnreadable } from './assess/code.ts';
-import { bandedCodes } from './assess/codeBands.ts';
 import { few, flat, tooMany } from './assess/codeDoubts.ts';
 import { codeRises } from './assess/codeRise.ts';
 import { clockBackwards, flowPulsating, sensorStuck, standingOil, startUp } from './assess/course.ts';
@@ -58,8 +57,7 @@ const checks: readonly Check[] = [
 ];
 
 /** All that is found; the codes of checks that could not be made are added to `unchecked`. */
-export function findAll(given: Context, unchecked: FindingCode[]): Found[] {
-  const context = { ...given, banded: bandedCodes(given) };
+export function findAll(context: Context, unchecked: FindingCode[]): Found[] {
   const all: Found[] = [];
   const plausible = plausibleOf(context);
   for (const check of checks) {

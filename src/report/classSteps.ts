@@ -100,10 +100,16 @@ export interface Allowed {
   readonly high: number | null;
 }
 
-/** What a code as text allows at a size; null where it says nothing of it. */
-export function allowedAt(table: ClassTable, text: string, sizing: Sizing, size: number): Allowed | null {
-  const at = atSize(codeAtSizes(table, text, sizing), size);
-  return at === null ? null : { low: at.above, high: /^>=/.test(at.label) ? null : at.upTo };
+/** Tells what a code as text allows at a size; null where it says nothing of it. Each text is read once. */
+export function allowanceAt(table: ClassTable, sizing: Sizing, size: number): (text: string) => Allowed | null {
+  const known: { [text: string]: Allowed | null } = {};
+  return (text) => {
+    if (text in known) return known[text] as Allowed | null;
+    const at = atSize(codeAtSizes(table, text, sizing), size);
+    const allowed = at === null ? null : { low: at.above, high: /^>=/.test(at.label) ? null : at.upTo };
+    known[text] = allowed;
+    return allowed;
+  };
 }
 
 export function atSize(codes: readonly CodeAtSize[], size: number): CodeAtSize | null {

@@ -1,7 +1,7 @@
 /** A table column by column, for what works on whole columns. */
 import { requireArray, requireBoolean, requireFilledArray, requireMembers, requireObject } from '../checks.ts';
-import { motescaleError, noteProblem, type Problem, requireTold } from '../errors.ts';
-import { type Cell, type CsvTable, mostTold, tableMembers } from './csvFormat.ts';
+import { mostTold, motescaleError, noteProblem, type Problem, requireTold } from '../errors.ts';
+import { type Cell, type CsvTable, tableMembers } from './csvFormat.ts';
 
 /** A column by its head: of numbers alone, NaN where a cell is empty; or its cells as they are. */
 export interface CsvColumn {

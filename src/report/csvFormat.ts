@@ -19,9 +19,6 @@ export interface CsvTable {
 /** The members of a table. */
 export const tableMembers: readonly string[] = ['header', 'rows', 'lines', 'leftOut'];
 
-/** So many cells or lines are told one by one; how many there were in all, a figure says. */
-export const mostTold = 100;
-
 /** How to write a CSV file, or how one was written. */
 export interface CsvFormat {
   /** Between cells. A comma where left out; spreadsheets set to a decimal comma want a semicolon. */

@@ -1,8 +1,16 @@
 /** The text of a CSV file as a table. */
 import { requireBoolean, requireOneOf } from '../checks.ts';
-import { errorAt, type MotescaleError, motescaleError, noteProblem, type Problem, requireTold } from '../errors.ts';
+import {
+  errorAt,
+  type MotescaleError,
+  mostTold,
+  motescaleError,
+  noteProblem,
+  type Problem,
+  requireTold,
+} from '../errors.ts';
 import { isGrouped } from '../numeric/grouped.ts';
-import { type Cell, type CsvFormat, type CsvTable, checkFormat, mostTold, numberIn } from './csvFormat.ts';
+import { type Cell, type CsvFormat, type CsvTable, checkFormat, numberIn } from './csvFormat.ts';
 import { unguarded } from './spreadsheetGuard.ts';
 
 /** How a CSV file was written, and what its cells should become. */

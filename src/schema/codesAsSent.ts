@@ -42,42 +42,37 @@ export function codesAsSent(
   for (const id of ids) {
     const given = codes[id];
     const table = tables.concat(standardTables).filter((one) => one.id === id)[0];
-    let code = given;
-    if (table !== undefined) {
-      code = codeFrom(table, given);
-      if (code !== given)
-        noteProblem(
-          told,
-          ['codes', id],
-          typeof given === 'string' ? 'bad_code' : 'wrong_type',
-          given,
-          `read as ${code}`,
-        );
-      // what is too long, or no text, the rule refuses
-      const expected = typeof code === 'string' && code.length <= longest ? wanted(table, code) : null;
-      if (expected !== null) {
-        noteProblem(
-          told,
-          ['codes', id],
-          'bad_code',
-          given,
-          `${leaves ? 'left out' : 'kept, not readable'}: ${expected}`,
-        );
-        if (leaves) continue;
-      }
+    const { code, expected } = table === undefined ? { code: given, expected: null } : codeFrom(table, given);
+    const tell = (kind: Problem['code'], made: string) => noteProblem(told, ['codes', id], kind, given, made);
+    if (code !== given) tell(typeof given === 'string' ? 'bad_code' : 'wrong_type', `read as ${code}`);
+    if (expected !== null) {
+      tell('bad_code', `${leaves ? 'left out' : 'kept, not readable'}: ${expected}`);
+      if (leaves) continue;
     }
     Object.defineProperty(read, id, { value: code, enumerable: true });
   }
   return ids.length > 0 && Object.keys(read).length === 0 ? undefined : read;
 }
 
+/** What is made of a code that came, and what its table would have read instead; null where it can be read. */
+interface Sent {
+  readonly code: unknown;
+  readonly expected: string | null;
+}
+
 /** The text of the code, where what came is one but for its name, or is a class written as a number; else what came. */
-function codeFrom(table: ClassTable, given: unknown): unknown {
-  if (typeof given === 'number') return wanted(table, `${given}`) === null ? `${given}` : given;
-  if (typeof given !== 'string' || given.length > longest || wanted(table, given) === null) return given;
-  const plain = plainSigns(given);
+function codeFrom(table: ClassTable, given: unknown): Sent {
+  const text = typeof given === 'number' ? `${given}` : given;
+  // what is too long, or no text, the rule refuses
+  if (typeof text !== 'string' || text.length > longest) return { code: given, expected: null };
+  const expected = wanted(table, text);
+  if (expected === null) return { code: text, expected };
+  if (typeof given === 'number') return { code: given, expected: null };
+  const plain = plainSigns(text);
   const start = codeAfterWords(table, plain);
-  return start !== null && isName(table, plain.slice(0, start)) ? plain.slice(start).trim() : given;
+  if (start === null || !isName(table, plain.slice(0, start))) return { code: given, expected };
+  const code = plain.slice(start).trim();
+  return { code, expected: wanted(table, code) };
 }
 
 /** A code with its name before it is no longer. */

@@ -1,7 +1,7 @@
 /** A level and one change upon it, by least squares: a step to another level, or a bend into a straight slope. */
 import { doubles, type NumberList } from '../numeric/lists.ts';
-import { medianOf } from '../numeric/selectRank.ts';
 import { square, sumOf } from './dependence/layout.ts';
+import { reachOf } from './dependence/robustLine.ts';
 
 /** Values in order of time. */
 export interface Series {
@@ -92,7 +92,7 @@ export function pulledIn(series: Series, fit: ShapeFit): Series {
     distances[i] = Math.abs(left[i] as number);
     size = Math.max(size, Math.abs(values[i] as number));
   }
-  const reach = 3 * 1.4826 * medianOf(distances);
+  const reach = reachOf(distances);
   // where most lie on the fit, nothing tells how wild the others are
   if (reach <= rounding * size) return series;
   const pulled = doubles(values.length);

@@ -5,15 +5,16 @@ import type { ClassColumn, ClassTable, CodePart } from '../../codes/types.ts';
 import { parseCode } from '../../codes/written/parseCode.ts';
 import type { Sizing } from '../../counts/types.ts';
 import { caught } from '../../errors.ts';
+import type { Reading } from '../reading.ts';
 import type { ReadingLimits } from '../readingLimits.ts';
-import type { Band, BandedCode, Context, Found } from './check.ts';
+import type { Band, BandedCode, Context, Found, HasTable } from './check.ts';
 import { knownTables } from './code.ts';
 
 /** Looks at the bands of one code, in order of size. */
 export type Look = (bands: readonly Band[], limits: ReadingLimits, sizing: Sizing) => Found | null;
 
 /** The codes of a reading without counts, which would decide: those of cumulative tables, for a range says nothing. */
-export function bandedCodes({ reading: { counts, codes }, tables }: Context): readonly BandedCode[] {
+export function bandedCodes({ counts, codes }: Reading, tables: readonly HasTable[]): readonly BandedCode[] {
   const banded: BandedCode[] = [];
   if (counts !== undefined || codes === undefined) return banded;
   for (const { table } of tables.concat(knownTables)) {
@@ -26,7 +27,7 @@ export function bandedCodes({ reading: { counts, codes }, tables }: Context): re
 
 /** What is found in the first code in which it is; null where none shows it, or where there are counts. */
 export function inCode(context: Context, look: Look): readonly Found[] | null {
-  for (const { sizing, received, bands } of context.banded ?? bandedCodes(context)) {
+  for (const { sizing, received, bands } of context.banded ?? bandedCodes(context.reading, context.tables)) {
     const found = look(bands, context.limits, sizing);
     if (found !== null) return [{ ...found, sizing, received }];
   }

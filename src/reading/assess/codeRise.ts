@@ -2,9 +2,7 @@
  * A code that no sample can have: 10/16/13 says at most 10 particles per mL of 4 µm(c) and larger, and more than 320 of
  * 6 µm(c) and larger, which are among them. Asked of a reading without counts: with them, they decide.
  */
-
-import type { Band } from './check.ts';
-import { type Check, type Found, nothing } from './check.ts';
+import { type Band, type Check, type Found, nothing } from './check.ts';
 import { inCode } from './codeBands.ts';
 
 /** The first size at which a code says more than a smaller one leaves possible. */

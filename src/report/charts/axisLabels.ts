@@ -12,9 +12,10 @@ import { dateText, minuteText } from '../timeText.ts';
  * logarithmic axis is no short decimal, and engines write its digits differently.
  */
 export function labelsOf(values: readonly number[], textOf: (value: number) => string): string {
-  const others = values.filter((value) => textOf(value) !== '0');
-  const texts = others.map((value) => quoted(textOf(value)));
-  const label = `[${texts.join(',')}][indexof([${others.join(',')}], toNumber(datum.value))]`;
+  const labels = values.map((value) => ({ value, text: textOf(value) }));
+  const others = labels.filter(({ text }) => text !== '0');
+  const texts = others.map(({ text }) => quoted(text)).join(',');
+  const label = `[${texts}][indexof([${others.map(({ value }) => value).join(',')}], toNumber(datum.value))]`;
   return others.length === values.length ? label : `${label} || '0'`;
 }
 

@@ -3,7 +3,7 @@ import type { ClassTable } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
 import type { RollUpBucket, RollUpReading } from '../../history/index.ts';
 import { largestFigure } from '../../rules/bounds.ts';
-import { type Allowed, allowedAt, tableCode } from '../classSteps.ts';
+import { type Allowed, allowanceAt, tableCode } from '../classSteps.ts';
 import type { ReportReading } from '../reportReading.ts';
 
 /** The counts that the codes which stood in a bucket allow: from the least of any to the most of any. */
@@ -20,6 +20,16 @@ export function isCoded({ counts, codes }: ReportReading): boolean {
   return counts === undefined && Object.keys(codes ?? {}).length > 0;
 }
 
+/** Whether a reading is told by its code alone. */
+export function isByCode(reading: ReportReading): boolean {
+  return isCoded(reading) && reading.quality !== 'bad';
+}
+
+/** How many readings have a code only, and none of the table. */
+export function otherCodesIn(readings: readonly ReportReading[], table: ClassTable): number {
+  return readings.filter((reading) => isByCode(reading) && tableCode(reading, table) === null).length;
+}
+
 /** Of one size; empty where no code tells of it. Each code stands as counts do: `rolled` is their roll-up. */
 export function codeBuckets(
   inOrder: readonly ReportReading[],
@@ -27,13 +37,12 @@ export function codeBuckets(
   { table, sizing }: { readonly table: ClassTable; readonly sizing: Sizing },
   rolled: (values: readonly RollUpReading[]) => RollUpBucket[],
 ): CodeBucket[] {
-  const known: { [text: string]: Allowed | null } = {};
+  const allowedBy = allowanceAt(table, sizing, size);
   let some = false;
   const allowed = inOrder.map((reading) => {
-    const text = isCoded(reading) && reading.quality !== 'bad' ? tableCode(reading, table) : null;
+    const text = isByCode(reading) ? tableCode(reading, table) : null;
     if (text === null) return null;
-    if (!(text in known)) known[text] = allowedAt(table, text, sizing, size);
-    const at = known[text] as Allowed | null;
+    const at = allowedBy(text);
     some = some || at !== null;
     return at;
   });

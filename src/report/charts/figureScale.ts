@@ -1,6 +1,7 @@
 /**
  * The linear scale of a figure that is no count, such as a temperature: it reaches from one round number to another.
  */
+import { powerOfTen } from '../../numeric/decimal.ts';
 import type { CountScale } from './countScale.ts';
 
 /** At most so many steps between marks. */
@@ -55,7 +56,7 @@ export function roundMarks(end: number, about: number): number[] {
     for (const mantissa of [1, 2, 5]) {
       // the nearest of the round steps, by ratio
       const above = mantissa === 1 ? 2 : mantissa === 2 ? 5 : 10;
-      if (wanted >= Number(`${Math.sqrt(mantissa * above)}e${exponent}`)) continue;
+      if (wanted >= Math.sqrt(mantissa * above) * powerOfTen(exponent)) continue;
       const marks: number[] = [];
       for (let mark = 0; mark <= end; mark = Number(`${marks.length * mantissa}e${exponent}`)) marks.push(mark);
       return marks;

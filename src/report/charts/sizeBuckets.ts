@@ -12,12 +12,12 @@ import type { Sizing } from '../../counts/index.ts';
 import { caught, motescaleError } from '../../errors.ts';
 import { type RollUpBucket, type RollUpOptions, type RollUpReading, rollUp } from '../../history/index.ts';
 import { largestFigure } from '../../rules/bounds.ts';
-import { chartTable, checkCodes, tableCode, tableSizes } from '../classSteps.ts';
+import { chartTable, checkCodes, tableSizes } from '../classSteps.ts';
 import { measuredAt, requireMeasured } from '../measured.ts';
 import { sizingOf } from '../period/periodFigures.ts';
 import { checkReadings, countOf, distinct, type ReportReading, sizesOf, telling } from '../reportReading.ts';
 import { requireTime } from '../timeText.ts';
-import { type CodeBucket, codeBuckets, isCoded } from './codeBuckets.ts';
+import { type CodeBucket, codeBuckets, isByCode, otherCodesIn } from './codeBuckets.ts';
 
 /** The buckets of one size: what `rollUp` makes of its counts per mL. */
 export interface SizeBuckets {
@@ -67,10 +67,10 @@ export function countBuckets(readings: readonly ReportReading[], options: CountB
   const table = chartTable(given, sizing);
   checkCodes(readings, table, ({ arrival }) => arrival === undefined);
   const inOrder = telling(readings);
-  const coded = inOrder.filter((reading) => isCoded(reading) && reading.quality !== 'bad');
-  const otherCodes = coded.filter((reading) => tableCode(reading, table) === null).length;
+  const coded = inOrder.some(isByCode);
+  const otherCodes = otherCodesIn(inOrder, table);
   const roll = (values: readonly RollUpReading[]) => rolled(values, settings, readings);
-  return sizesDrawn(inOrder, table, sizing, coded.length > 0).map((size) => {
+  return sizesDrawn(inOrder, table, sizing, coded).map((size) => {
     const buckets = roll(
       inOrder.map(({ time, counts, quality = 'good' }) => ({
         time,

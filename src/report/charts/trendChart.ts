@@ -157,13 +157,8 @@ export function trendChart(
   const panels = data.series.map((each, i) => panelOf(data.sizes[i] as number, each, frame));
   for (const { figure, series } of data.figures) panels.push(figurePanelOf(figure, series, texts));
   const span = spanFor(data.span, forecast, options, local);
-  const left =
-    axisRoom(
-      panels.map(({ scale }) => scale),
-      texts,
-    ) +
-    rim +
-    8;
+  const scales = panels.map(({ scale }) => scale);
+  const left = axisRoom(scales, texts) + rim + 8;
   const right = labelRoom(panels);
   const time = { span, plot: width - left - right };
   const events = eventsIn(span, options, offset, zoneTimes(data, options));

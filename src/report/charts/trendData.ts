@@ -3,13 +3,13 @@ import { requireFilledArray } from '../../checks.ts';
 import type { ClassTable } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
 import type { RollUpBucket } from '../../history/index.ts';
-import { chartTable, checkCodes, tableCode, tableSizes } from '../classSteps.ts';
+import { chartTable, checkCodes, tableSizes } from '../classSteps.ts';
 import { requireMeasured } from '../measured.ts';
 import { isWithin, within } from '../period/periodEvents.ts';
 import { type PeriodQualities, qualitiesOf, sizingOf } from '../period/periodFigures.ts';
 import { checkReadings, distinct, hasSample, type ReportReading, sizesOf } from '../reportReading.ts';
 import { localTime, type OffsetAt } from '../timeText.ts';
-import { type CodeBucket, isCoded } from './codeBuckets.ts';
+import { type CodeBucket, isCoded, otherCodesIn } from './codeBuckets.ts';
 import { checkBuckets, checkFigureBuckets, type FigureBuckets, type SizeBuckets } from './sizeBuckets.ts';
 import type { TimeSpan } from './timeAxis.ts';
 import { bucketSeries, figureSeries, readingSeries, stretchesOf, type TrendSeries } from './trendSeries.ts';
@@ -71,13 +71,10 @@ export function readingData(given: readonly ReportReading[], options: TrendScope
   const span = shown.length === 0 ? null : { from, to: open ? codeEnd : latest };
   const series = drawn.map((size) => readingSeries(size, table, sizing, all));
   const moments = shown.map(({ time }) => time);
-  const other = readings.filter(
-    (reading) => isCoded(reading) && reading.quality !== 'bad' && tableCode(reading, table) === null,
-  );
   return {
     ...{ sizing, table, known, sizes: drawn, series, figures, span, open, moments },
     qualities: qualitiesOf(readings),
-    otherCodes: other.length,
+    otherCodes: otherCodesIn(readings, table),
   };
 }
 

@@ -3,7 +3,7 @@ import type { ClassTable } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
 import type { RollUpBucket } from '../../history/index.ts';
 import type { Quality } from '../../reading/reading.ts';
-import { type Allowed, allowedAt, tableCode } from '../classSteps.ts';
+import { allowanceAt, tableCode } from '../classSteps.ts';
 import { measuredAt } from '../measured.ts';
 import { countOf, type ReportReading } from '../reportReading.ts';
 import { localTime, type OffsetAt } from '../timeText.ts';
@@ -84,7 +84,7 @@ export function readingSeries(size: number, table: ClassTable, sizing: Sizing, a
   const uncertainCodes: TrendBand[] = [];
   const badCodes: TrendBand[] = [];
   const badTimes: TrendTime[] = [];
-  const bands: { [text: string]: Allowed | null } = {};
+  const allowedBy = allowanceAt(table, sizing, size);
   // readings that lack this size, such as codes, may lie between two that have it
   let breaks = 0;
   let before: number | null = null;
@@ -108,8 +108,7 @@ export function readingSeries(size: number, table: ClassTable, sizing: Sizing, a
       if (quality === 'bad') badTimes.push({ time, end: next });
       return;
     }
-    if (!(text in bands)) bands[text] = allowedAt(table, text, sizing, size);
-    const band = bands[text] as Allowed | null;
+    const band = allowedBy(text);
     if (band === null) return;
     const code = { time, end: next, ...band, mean: null };
     if (quality === 'bad') {
@@ -117,12 +116,17 @@ export function readingSeries(size: number, table: ClassTable, sizing: Sizing, a
       return;
     }
     if (quality === 'uncertain') uncertainCodes.push(code);
-    const last = codes[codes.length - 1];
-    const goesOn = last !== undefined && last.end === time && last.low === band.low && last.high === band.high;
-    if (goesOn) codes[codes.length - 1] = { ...last, end: next };
-    else codes.push(code);
+    addBar(codes, code);
   });
   return { points, codes, uncertainCodes, badCodes, badTimes, buckets: [], widths: [] };
+}
+
+/** Adds the bar of a code; one that says the same right after the last makes that longer. */
+function addBar(bars: TrendBand[], bar: TrendBand): void {
+  const last = bars[bars.length - 1];
+  const goesOn = last !== undefined && last.end === bar.time && last.low === bar.low && last.high === bar.high;
+  if (goesOn) bars[bars.length - 1] = { ...last, end: bar.end };
+  else bars.push(bar);
 }
 
 /** A figure that is no count, at the readings that have it. */
@@ -162,12 +166,8 @@ export function bucketSeries(
   for (const code of codeList) {
     if (!isDrawn(code)) continue;
     const { low, high } = code;
-    const { time, end } = timeOf(code);
     coded[code.start] = true;
-    const last = codes[codes.length - 1];
-    const goesOn = last !== undefined && last.end === time && last.low === low && last.high === high;
-    if (goesOn) codes[codes.length - 1] = { ...last, end };
-    else codes.push({ time, end, low, high, mean: null });
+    addBar(codes, { ...timeOf(code), low, high, mean: null });
   }
   // the last reading taken: it may stand into the next bucket
   let standing: RollUpBucket['last'] = null;

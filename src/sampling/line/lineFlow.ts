@@ -70,9 +70,8 @@ export interface LineFlow extends PressureDrop {
  * out.
  *
  * Fittings by the two-K method, K = k1 / Re + k (Hooper, from memory): K1 is one for a type of fitting, whatever its
- * size. A sampling line
- * is laminar, and there `k1` is nearly all of it: a check valve at a Reynolds number of 2 takes hundreds of times what
- * its `k` tells. Where a `k` stands alone in such flow, `fittingsTooLow` says so.
+ * size. A sampling line is laminar, and there `k1` is nearly all of it: a check valve at a Reynolds number of 2 takes
+ * hundreds of times what its `k` tells. Where a `k` stands alone in such flow, `fittingsTooLow` says so.
  *
  * Range: as `Line`, `Segment` and `Fluid` say, Reynolds number to 1e8. Accuracy: laminar, that of bore to the fourth
  * power, so 1 % of bore is 4 % of pressure; turbulent about 10 % (common practice).

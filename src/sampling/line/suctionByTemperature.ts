@@ -68,8 +68,7 @@ const suctionMembers = ['segments', 'mlPerMin', 'viscosity', 'kgPerM3', 'celsius
  *
  * Safety: a line that starts cold is the one that starves its pump. Where the lowest temperature can come about, heat
  * the oil, widen the line or slow the pump. Fittings with a `k` alone (`fittingsTooLow`) take far more in cold oil than
- * is computed. A soft suction hose collapses under vacuum and takes away more than is
- * computed here.
+ * is computed. A soft suction hose collapses under vacuum and takes away more than is computed here.
  *
  * @returns `beyondAsked` true where `lowestCelsius` is colder than all temperatures asked for
  * @throws `out_of_range`, `empty`, `wrong_type`.

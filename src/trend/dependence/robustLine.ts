@@ -25,6 +25,11 @@ export interface RobustLine {
   readonly freedom: number;
 }
 
+/** Three standard deviations, by the median of the distances: what lies beyond is wild. */
+export function reachOf(distances: NumberList): number {
+  return 3 * 1.4826 * medianOf(distances);
+}
+
 /** The line of Sen's slope through ordered points of one group. `least` is a memory known beforehand. */
 export function robustLine({ x, y }: TrendPoints, slope: number, least: number): RobustLine {
   const n = x.length;
@@ -47,7 +52,7 @@ export function robustLine({ x, y }: TrendPoints, slope: number, least: number):
   }
   // a perfect line leaves nothing but rounding
   if (largest <= rounding) for (let i = 0; i < n; i += 1) residuals[i] = 0;
-  const reach = 3 * 1.4826 * medianOf(distances);
+  const reach = reachOf(distances);
   const left = doubles(n);
   for (let i = 0; i < n; i += 1) {
     const value = residuals[i] as number;

@@ -6,7 +6,7 @@ import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { poissonOf, shares } from '../../chance.ts';
 import { some } from '../../volume.ts';
 
-const runs = some(400, 60);
+const runs = some(400, 30);
 
 /** In per cent: accepted within so many readings, at so many times the limit of 20 per mL (ISO 4406:2021, Table 1). */
 function accepted(readings: number, worse: number, volumeMl: number, tries: number): number {

@@ -55,7 +55,7 @@ describe('classify agrees with classifyExact', () => {
     1, 55_000, 220_000, 10, 15, 25, 30, 50, 60, 100, 333, 1000, 1001, 5000, 9999, 10_000, 25_000, 100_000, 300_000,
     1_000_000,
   ];
-  while (volumes.length < some(80, 20)) volumes.push(1 + Math.floor(random() * 10 ** (1 + 5 * random())));
+  while (volumes.length < some(80, 10)) volumes.push(1 + Math.floor(random() * 10 ** (1 + 5 * random())));
   const dilutions = [1, 3, 10, 4.4, 2, 7, 100, 1000, 1.1, 2.5].slice(0, some(10, 4));
 
   test('ISO 4406: on every limit and beside it', () => {
@@ -77,12 +77,12 @@ describe('classify agrees with classifyExact', () => {
         }
       }
     }
-    expect(onLimit).toBeGreaterThan(some(1000, 300));
+    expect(onLimit).toBeGreaterThan(some(1000, 75));
   });
 
   test('AS4059 Table 2 and NAS 1638: on every limit and beside it, in every column', () => {
     let onLimit = 0;
-    for (const microlitres of volumes.slice(0, some(40, 8))) {
+    for (const microlitres of volumes.slice(0, some(40, 4))) {
       for (const dilution of [1, 3, 10, 4.4]) {
         for (const table of [as4059Cumulative, nas1638]) {
           table.limits.forEach((row) => {
@@ -104,7 +104,7 @@ describe('classify agrees with classifyExact', () => {
         }
       }
     }
-    expect(onLimit).toBeGreaterThan(some(1000, 150));
+    expect(onLimit).toBeGreaterThan(some(1000, 75));
   });
 
   test('any raw counts', () => {

@@ -21,7 +21,7 @@ describe('likelyClasses', () => {
     const codeTable = sizing === 'iso11171' ? iso4406 : iso4406Microscope;
     const coded = codeTable.columns.map((column) => column.from[sizing] as number);
     const sizes = [...new Set([...sizesOf(table, sizing), ...coded])].sort((a, b) => a - b);
-    for (let i = 0; i < some(2000, 400); i += 1) {
+    for (let i = 0; i < some(2000, 150); i += 1) {
       const sample = randomSample(random, sizes, sizing);
       const measured = likelyClasses(table, sample);
       const truth = classify(table, sample);

@@ -5,7 +5,7 @@ import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { normalOf, poissonOf, shares } from '../../chance.ts';
 import { some } from '../../volume.ts';
 
-const runs = some(4000, 1000);
+const runs = some(4000, 300);
 const error = 0.03;
 type Distribution = (size: number) => number;
 /** log N against the square of log size; a slope of 0.926 is that of MIL-STD-1246C (1994), clause 1.4. */

@@ -7,7 +7,7 @@ import { indexOf, partly, randomSample, sizesOf, tables } from '../samples.ts';
 
 const { limitsOf, possibleClasses, classify } = codes;
 
-const samples = some(100_000, 1000);
+const samples = some(100_000, 400);
 
 describe.each(tables)('possibleClasses: $id', (table, sizing) => {
   const random = stream(table.id.length * 7919 + table.classes.length);
@@ -63,7 +63,7 @@ describe('figures that are no short decimals: rounding may widen the answer, nev
   test.each(tables)('$id', (table, sizing) => {
     const random = stream(97);
     const sizes = sizesOf(table, sizing);
-    for (let i = 0; i < some(3000, 600); i += 1) {
+    for (let i = 0; i < some(3000, 200); i += 1) {
       const whole = randomSample(random, sizes, sizing);
       // an average of three, or a figure beside the limits
       const perMl = whole.perMl.map((count) => (i % 2 === 0 ? count / 3 : count * (1 + 2 ** -52)));

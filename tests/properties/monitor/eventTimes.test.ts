@@ -240,7 +240,7 @@ describe('the times of events', () => {
           state = next.state;
         }
       }),
-      { numRuns: some(4000, 600) },
+      { numRuns: some(4000, 250) },
     );
     for (const event of [
       'clock_set',
@@ -273,7 +273,7 @@ describe('the times of events', () => {
           state = next.state;
         }
       }),
-      { numRuns: some(2000, 300) },
+      { numRuns: some(2000, 120) },
     );
   });
 });

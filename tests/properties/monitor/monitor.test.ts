@@ -293,7 +293,7 @@ describe('alarms', () => {
         const own = run(of, inputs).events.filter((e) => 'alarm' in e);
         expect(own).toEqual(expected.map((e) => (e.event === 'raised' ? { ...e, figure: 'celsius' } : e)));
       }),
-      { numRuns: 100 },
+      { numRuns: some(100, 40) },
     );
   });
 
@@ -625,7 +625,7 @@ describe('laws of the state', () => {
         expect(restored.verdicts).toEqual(through.verdicts);
         expect(restored.state).toEqual(through.state);
       }),
-      { numRuns: 200 },
+      { numRuns: some(200, 60) },
     );
   });
 
@@ -651,7 +651,7 @@ describe('laws of the state', () => {
           expect(late + tooLate + repeated + setAside).toBe(aside);
         },
       ),
-      { numRuns: 200 },
+      { numRuns: some(200, 60) },
     );
   });
 
@@ -659,7 +659,7 @@ describe('laws of the state', () => {
     const most = stateBytes(crowded);
     let state = startMonitor(crowded);
     let largest = 0;
-    for (let i = 0; i < some(6000, 2000); i += 1) {
+    for (let i = 0; i < some(6000, 1000); i += 1) {
       const x = Math.sin(i * i) * (i % 7 === 0 ? 1e-90 : 3);
       const input = reading(1.8e12 + i * 119999, {
         counts: at(1000 + ((i * 7919) % 3000), 500 + ((i * 104729) % 499), 30 + (i % 17)),
@@ -690,7 +690,7 @@ describe('laws of the state', () => {
         const once = run(crowded, [{ kind: 'tick', time: first }, ...list, ends]);
         expect(run(crowded, [{ kind: 'tick', time: first }, ...ticked, ends]).events).toEqual(once.events);
       }),
-      { numRuns: 100 },
+      { numRuns: some(100, 40) },
     );
   });
 });

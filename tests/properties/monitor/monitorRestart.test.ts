@@ -10,6 +10,7 @@ import {
   resumeMonitor,
   startMonitor,
 } from '../../../src/monitor/index.ts';
+import { some } from '../../volume.ts';
 
 const minute = 60000;
 const prepared = prepareMonitor({
@@ -74,7 +75,7 @@ test('every input, killed and started again before it', () => {
         for (const { event } of step.events as MonitorEvent[]) seen[event] = true;
       }
     }),
-    { numRuns: 300 },
+    { numRuns: some(300, 120) },
   );
   expect(Object.keys(seen)).toEqual(
     expect.arrayContaining(['suppressed', 'unsuppressed', 're_alarmed', 'chattering', 'relearning', 'shelved', 'late']),

@@ -272,7 +272,7 @@ describe('charts', () => {
           expect(textsIn(svg).join(' ')).not.toMatch(/NaN|Infinity|undefined|null/);
         }
       }),
-      { numRuns: some(15, 5) },
+      { numRuns: some(15, 2) },
     );
   });
 

@@ -148,7 +148,7 @@ test('each speed of a run is that of the twin', () => {
         state = step.state;
       });
     }),
-    { numRuns: some(3000, 300) },
+    { numRuns: some(3000, 120) },
   );
   expect(seen.moved).toBeGreaterThan(300);
   expect(seen.atLimit).toBeGreaterThan(100);

@@ -35,7 +35,7 @@ const pointsOf = (values: readonly (number | null)[]) => {
 
 test('the trend: slope, memory, effective number, limits, p and flags to 1e-11', () => {
   const seen: Record<string, number> = {};
-  for (const values of series(some(300, 40))) {
+  for (const values of series(some(300, 20))) {
     const { places, present } = pointsOf(values);
     if (present.length < 2) continue;
     const leastCorrelation = present.length % 5 === 0 ? 0.7 : 0;
@@ -121,7 +121,7 @@ describe('the forecast', () => {
   test('outcome, time and both ends: 1e-11, from the fan of limits by bisection', () => {
     const seen: Record<string, number> = {};
     let seed = 0;
-    for (const values of series(some(300, 50))) {
+    for (const values of series(some(300, 25))) {
       seed += 1;
       const { places, present } = pointsOf(values);
       if (present.length < 8) continue;

@@ -36,7 +36,7 @@ describe('hourly values in 14 days', () => {
     const ordered = values.slice(24 * day, 24 * day + 24).sort((a, b) => a - b);
     return ((ordered[11] as number) + (ordered[12] as number)) / 2;
   };
-  const count = some(400, 120);
+  const count = some(400, 60);
 
   test.each([
     [0, 0.05],
@@ -59,7 +59,7 @@ describe('hourly values in 14 days', () => {
 });
 
 describe('charts and lines that take values for independent', () => {
-  const count = some(1000, 300);
+  const count = some(1000, 150);
 
   test.each([
     [0, 0.17, 0.4, 0.16],
@@ -97,7 +97,7 @@ describe('charts and lines that take values for independent', () => {
 });
 
 describe('limits of a slope among ties', () => {
-  const count = some(2000, 400);
+  const count = some(2000, 200);
   const held = (n: number, read: (value: number) => number) =>
     shareOf(count, 130, ({ normal }) => {
       const { low, high } = senSlope(
@@ -131,7 +131,7 @@ test.each([
   [120, 0.95, 0.92],
   [60, 0, 0.97],
 ])('%d values, a memory of %d, half scatter: the crossing is held in a share of %d', (n, correlation, stated) => {
-  const count = some(600, 200);
+  const count = some(600, 100);
   const held = shareOf(count, 20, ({ normal }) => {
     const wander = withMemory(normal, n, correlation);
     const values = wander.map((value, i) => Math.sqrt(0.5) * (value + normal()) + (4 * i) / n);
@@ -143,7 +143,7 @@ test.each([
 });
 
 test('days with heavy tails make false changes, and normal ones of the same scale hardly any', () => {
-  const years = some(100, 24);
+  const years = some(100, 12);
   const prepared = prepareChange();
   const falseChanges = (day: (normal: () => number) => number) => {
     const { normal } = draws(15);
@@ -168,7 +168,7 @@ test('days with heavy tails make false changes, and normal ones of the same scal
 });
 
 describe('the day of a change', () => {
-  const count = some(150, 40);
+  const count = some(150, 20);
   const prepared = prepareChange();
   /** The first change told of machines that this is added to from day 120 on, and how long after that. */
   const firstOf = (seed: number, days: number, added: (days: number) => number) => {
@@ -212,7 +212,7 @@ describe('the day of a change', () => {
 });
 
 describe('whole years with a season, four standard deviations either way', () => {
-  const count = some(1000, 300);
+  const count = some(1000, 150);
   const day = 86400000;
   const found = (years: number, weeks: number, seasons: number, correlation: number, rise: number) =>
     shareOf(count, 401, ({ normal, share }) => {

@@ -9,7 +9,7 @@ import { forecastCrossing } from '../../../src/trend/forecastCrossing.ts';
 import { some } from '../../volume.ts';
 
 /** How many series a rate is read from, and how many may be wrong; a hundred where sources are changed on purpose. */
-const runs = some(1000, 500);
+const runs = some(1000, 250);
 const risk = Math.max(runs / 20, 9);
 const hours = Array.from({ length: 60 }, (_x, i) => i);
 

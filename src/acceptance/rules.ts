@@ -34,7 +34,7 @@ export const notCountedWords = [
 ] as const;
 
 /** Why time and volume since the reading before are not proved, though a reading counts. */
-export const unprovedWords = ['beside_others', 'long_gap', 'volume_stood', 'volume_leapt'] as const;
+export const unprovedWords = ['beside_others', 'long_gap', 'less_by_host', 'volume_stood', 'volume_leapt'] as const;
 
 /** The most columns judged, and the longest code. */
 const mostColumns = 64;

@@ -65,7 +65,9 @@ export function addedBy(
   const clockMs = untimed ? passed : Math.max(0, Math.min(passed, reading.receivedAt - receivedAt));
   const isLong = passed > gap.mostMs;
   const ms = isLong ? 0 : clockMs;
-  const long = isLong ? ({ unproved: 'long_gap' } as const) : {};
+  // a delivery some seconds late is not worth a word
+  const isLess = 2 * clockMs < passed;
+  const long = isLong || isLess ? ({ unproved: isLong ? 'long_gap' : 'less_by_host' } as const) : {};
   const { toLitres } = run;
   if (toLitres === null || reading.litres === undefined) return { ...nothing, ms, ...long };
   const litres = Math.max(0, subtractDecimals(reading.litres, toLitres));

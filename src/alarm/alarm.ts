@@ -80,7 +80,8 @@ export function startAlarm(prepared: PreparedAlarm): AlarmState {
  *   the time it fell due, so a tick changes nothing but when one hears of it. At one moment a shelf ends first, then an
  *   alarm is raised anew, then come the inputs of that moment; a signal is stale and chattering over only after it. One
  *   event tells all the re-alarms that one input hears of. An input older than the last one counts as of the last one's
- *   time; only a reading older than the last reading changes nothing, and is answered by `refused`.
+ *   time, but of a reading delays and rates go by its own; one older than the last reading changes nothing, and is
+ *   answered by `refused`.
  *
  * An alarm supports the decision whether a machine may run; it never takes it. It is no protection: a trip that guards
  * people against pressure or heat belongs in a safety system.
@@ -131,7 +132,7 @@ export function advanceAlarm(
     return { state, events };
   }
   const { value, quality, mode } = input;
-  const step = { value: quality === 'bad' ? null : value, mode, tellBad: true };
+  const step = { value: quality === 'bad' ? null : value, mode, tellBad: true, taken: input.time };
   return {
     state: stepAlarm(prepared, state, last, time, step, events, { version, of, time, read: input.time }),
     events,

@@ -12,12 +12,16 @@ export function isBeyondSetpoint({ type, limit }: AlarmPlan, figure: number): bo
   return type === 'high' ? figure > limit : type === 'low' && 0 - figure > limit;
 }
 
-/** A reading that can be trusted: it alone raises and clears. */
+/**
+ * A reading that can be trusted: it alone raises and clears. Delays and rates go by when it was `taken`; what it changes
+ * is told as of a time that may be later.
+ */
 export function takeGoodReading(
   plan: AlarmPlan,
   draft: Draft,
   value: number,
   time: number,
+  taken: number,
   events: AlarmEvent[],
 ): void {
   if (draft.value !== null && draft.heard !== null) draft.usualMs = usualAfter(draft.usualMs, time - draft.heard);
@@ -35,7 +39,7 @@ export function takeGoodReading(
     beyond = figure > limit;
     back = figure < plan.back;
   } else {
-    const figure = change(plan, draft, type === 'rise' ? value : 0 - value, time);
+    const figure = change(plan, draft, type === 'rise' ? value : 0 - value, taken);
     draft.value = figure;
     beyond = figure >= limit;
     back = figure < plan.back;
@@ -44,8 +48,8 @@ export function takeGoodReading(
     draft.pending = null;
     return;
   }
-  if (draft.pending === null) draft.pending = time;
-  if (time - draft.pending < (draft.active ? plan.offDelayMs : plan.onDelayMs)) return;
+  if (draft.pending === null) draft.pending = taken;
+  if (taken - draft.pending < (draft.active ? plan.offDelayMs : plan.onDelayMs)) return;
   draft.pending = null;
   draft.since = time;
   draft.realarmed = null;
@@ -76,9 +80,11 @@ function returnToNormal(plan: AlarmPlan, draft: Draft, time: number, events: Ala
 }
 
 /** How far the figure has risen above the lowest of the time looked back over (or, with its sign turned, fallen). */
-function change({ withinMs }: AlarmPlan, draft: Draft, figure: number, time: number): number {
-  const part = partOf(time, withinMs);
-  const passed = part - (draft.part ?? part);
+function change({ withinMs }: AlarmPlan, draft: Draft, figure: number, taken: number): number {
+  const before = draft.part ?? partOf(taken, withinMs);
+  // what was kept as of a later time is not taken back
+  const part = Math.max(before, partOf(taken, withinMs));
+  const passed = part - before;
   let kept = passed === 0 ? draft.extremes : passedBy(draft.extremes, passed);
   while (kept !== '' && figureAt(kept, kept.length - figureChars) >= figure) kept = kept.slice(0, -extremeChars);
   if (kept === '' || wholeAt(kept, kept.length - extremeChars, 1) > 0) kept += packExtreme(0, figure);

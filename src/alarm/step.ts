@@ -13,6 +13,8 @@ import type { AlarmCommand, AlarmEvent, AlarmMemory, AlarmPlan } from './types.t
 export interface Step {
   /** Of a reading: the figure, null where there is none or it is bad. Undefined where this is no reading. */
   readonly value?: number | null | undefined;
+  /** When the reading was taken, where a tick or a command has gone ahead of it; as of when it counts, if left out. */
+  readonly taken?: number;
   /** The code the figure was made of. */
   readonly code?: string | null | undefined;
   readonly command?: AlarmCommand | undefined;
@@ -48,7 +50,7 @@ export function stepAlarm<Into extends object>(
     if (value !== null) {
       draft.code = step.code ?? null;
       // Plus 0: JSON has no -0, and a restored state shall be the same.
-      takeGoodReading(plan, draft, value + 0, time, events);
+      takeGoodReading(plan, draft, value + 0, time, step.taken ?? time, events);
     }
   }
   // after the reading, which shows how things stand in the new mode

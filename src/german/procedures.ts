@@ -63,6 +63,8 @@ export const germanAcceptance: AcceptanceTexts = {
     beside_others:
       'Zeit und Volumen seit der letzten zählen nicht: Dazwischen liegt eine Messung, die nicht gezählt wurde.',
     long_gap: 'Die Zeit seit der letzten zählt nicht: Sie ist zu lang.',
+    less_by_host:
+      'Die Zeit seit der letzten zählt höchstens zum Teil: Nach der Uhr des Empfängers ist weniger vergangen.',
     volume_stood: 'Die Zeit seit der letzten zählt nur, wenn der Volumenzähler bald weiterläuft: Er stand.',
     volume_leapt: 'Das Volumen seit der letzten zählt nicht: Es ist mehr, als die Pumpe fördern kann.',
   },

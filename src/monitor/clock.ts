@@ -146,7 +146,8 @@ function showsSetBack(state: MonitorState, time: number, receivedAt: number, mos
 
 /**
  * A reading that comes after the usual wait, and of a time at which none is missing among those remembered: it does not
- * come late, its clock is behind.
+ * come late, its clock is behind. One may be missing where a gap is half as wide again as the least, or as usual: where
+ * readings come late by chance, what is usual is too long.
  */
 function isOutOfPlace(
   { recent, usualMs, receivedAt: before }: MonitorState,
@@ -155,11 +156,14 @@ function isOutOfPlace(
 ): boolean {
   if (recent === undefined || usualMs === undefined || before === undefined) return false;
   if (2 * (receivedAt - before) < usualMs) return false;
+  let gap = 0;
+  let least = usualMs;
   for (let i = 1; i < recent.length; i += 1) {
     const [from, to] = [(recent[i - 1] as Known)[0], (recent[i] as Known)[0]];
-    if (time > from && time < to) return 2 * (to - from) < 3 * usualMs;
+    if (time > from && time < to) gap = to - from;
+    least = Math.min(least, to - from);
   }
-  return false;
+  return gap > 0 && 2 * gap < 3 * least;
 }
 
 type Known = readonly [number, number | null];

@@ -14,7 +14,10 @@ import type { AlarmWatch, ClockEvent, MonitorEvent, MonitorState, PreparedMonito
 /** A state while it is being worked on. */
 export type Draft = Writable<MonitorState>;
 
-/** What time alone does, to each alarm what `stepOf` says, and to each target what a reading `tells`. */
+/**
+ * What time alone does, to each alarm what `stepOf` says, and to each target what a reading `tells`. Blocks are closed
+ * up to when a reading was `taken`, which a tick may have gone ahead of.
+ */
 export function passTime(
   prepared: PreparedMonitor,
   state: MonitorState,
@@ -22,6 +25,7 @@ export function passTime(
   events: MonitorEvent[],
   stepOf: (i: number) => Step,
   tells: ((place: number) => boolean) | null = null,
+  taken: number = time,
 ): Draft {
   const heard = state.heard ?? time;
   const last = state.time ?? time;
@@ -29,7 +33,7 @@ export function passTime(
   tellSilence(prepared, next, last, time, time, events);
   const { alarms, follow, targets } = prepared;
   if (targets.length > 0) next.targets = passTargets(prepared, state, last, time, events, tells);
-  next.followed = closeBlocks(follow, state.followed, last, time, events);
+  next.followed = closeBlocks(follow, state.followed, last, taken, events);
   const watched: WatchedAlarm[] = [];
   for (let i = 0; i < alarms.length; i += 1) {
     const { plan } = alarms[i] as AlarmWatch;

@@ -3,6 +3,7 @@
  */
 import { nameOfState } from '../alarm/memory.ts';
 import { isBeyondSetpoint } from '../alarm/signal.ts';
+import type { Step } from '../alarm/step.ts';
 import { iso4406 } from '../codes/tables/iso4406.ts';
 import { leastMargins, outcomeOf } from '../codes/targetOutcome.ts';
 import { assessArrived } from '../judging/assess.ts';
@@ -14,6 +15,7 @@ import type { Assessment, FigureName, Quality, TimedReading } from '../reading/r
 import { advanceRepeats, noRepeats, type Repeats } from '../reading/repeats.ts';
 import { figureNames } from '../reading/rules.ts';
 import { leapTeaches, longestUsual, usualAfter } from '../state/usual.ts';
+import type { Writable } from '../state/writable.ts';
 import { type Come, comeOf, noneRecent, type Recent, withReading } from './arrivals.ts';
 import { asideOf, decide, withAside } from './aside.ts';
 import { isDoubted, judgeReading, jumpOf, leastLag } from './clock.ts';
@@ -33,6 +35,7 @@ import type {
   MonitorState,
   PreparedMonitor,
   Verdict,
+  WatchedAlarm,
 } from './types.ts';
 
 /** All that is known of a reading before anything is moved by it. */
@@ -95,6 +98,16 @@ function figureOfAlarm(
   return value === null ? null : { value, quality: assessment.figureQualities.counts as Quality };
 }
 
+/** What a reading tells an alarm. */
+function stepOfAlarm(prepared: PreparedMonitor, { reading, codes, figures }: Known, i: number, unheard: number): Step {
+  const figure = figures[i] as QualifiedFigure | null;
+  const value = figure === null ? undefined : figure.quality === 'bad' ? null : figure.value;
+  const { onCode } = prepared.alarms[i] as AlarmWatch;
+  const code = onCode === null ? null : (codes[onCode.place] as CodeVerdict).text;
+  const unheardMs = typeof value === 'number' ? Infinity : unheard;
+  return { value, taken: reading.time, mode: reading.mode, code, unheardMs };
+}
+
 function takeInOrder(
   prepared: PreparedMonitor,
   state: MonitorState,
@@ -105,18 +118,12 @@ function takeInOrder(
   const time = state.time === undefined ? reading.time : Math.max(state.time, reading.time);
   const repeats = advanceRepeats(state.repeats ?? noRepeats, reading);
   const known = know(prepared, reading, repeats);
-  const { assessment, codes, figures } = known;
+  const { assessment, codes } = known;
   const unheard = unheardMs(state);
-  const stepOf = (i: number) => {
-    const figure = figures[i] as QualifiedFigure | null;
-    const value = figure === null ? undefined : figure.quality === 'bad' ? null : figure.value;
-    const { onCode } = prepared.alarms[i] as AlarmWatch;
-    const code = onCode === null ? null : (codes[onCode.place] as CodeVerdict).text;
-    return { value, mode: reading.mode, code, unheardMs: typeof value === 'number' ? Infinity : unheard };
-  };
+  const stepOf = (i: number) => stepOfAlarm(prepared, known, i, unheard);
   const good = assessment.figureQualities.counts !== 'bad';
   const tells = (place: number) => good && tellsTarget(codes[place] as CodeVerdict);
-  const next = passTime(prepared, state, time, events, stepOf, tells);
+  const next = passTime(prepared, state, time, events, stepOf, tells, reading.time);
   const newest = state.recent?.[state.recent.length - 1];
   const interval = newest === undefined ? 0 : reading.time - newest[0];
   // a leap of the clock is no interval
@@ -158,9 +165,13 @@ function takeInOrder(
   else if (next.bad !== undefined) delete next.bad;
   if (prepared.follow.length > 0) {
     const followed = figuresFollowed(prepared.follow, reading, assessment);
-    next.followed = addToBlocks(prepared.follow, next.followed, followed, time);
+    next.followed = addToBlocks(prepared.follow, next.followed, followed, reading.time);
   }
-  return { state: next, verdict: verdictOf(next, known, 'in_order') };
+  return { state: next, verdict: verdictOf(next, known, (i) => isGood(known.figures[i])) };
+}
+
+function isGood(figure: QualifiedFigure | null | undefined): figure is QualifiedFigure {
+  return figure !== null && figure !== undefined && figure.quality !== 'bad';
 }
 
 const noneBad: readonly string[] = [];
@@ -207,7 +218,7 @@ function takeAside(
     beyond: beyondOf(prepared, known),
   });
   const next = counted({ ...state, clock: withAside(doubt, last) }, 'setAside');
-  return { state: next, verdict: verdictOf(next, known, 'set_aside') };
+  return { state: next, verdict: verdictOf(next, known, null, 'set_aside') };
 }
 
 function takeOutOfOrder(
@@ -228,33 +239,55 @@ function takeOutOfOrder(
         : { ...about, event: 'repeated' },
     );
     const next = counted(state, 'repeated');
-    return { state: next, verdict: verdictOf(next, known, 'repeated') };
+    return { state: next, verdict: verdictOf(next, known, null, 'repeated') };
   }
-  const beyond = beyondOf(prepared, known);
-  if (kind === 'too_late') {
-    events.push({ time, event: 'too_late', reading: reading.time, beyond, followed: [] });
-    const next = counted(state, 'tooLate');
-    return { state: next, verdict: verdictOf(next, known, 'too_late') };
-  }
+  const isLate = kind === 'late';
+  const judges = (i: number) => isGood(known.figures[i]) && isNews(state.alarms[i] as WatchedAlarm, reading.time);
   const { follow } = prepared;
   const figures = figuresFollowed(follow, reading, known.assessment);
-  const { followed, entered } = addLate(follow, state.followed, figures, reading.time);
-  events.push({ time, event: 'late', reading: reading.time, beyond, followed: entered });
-  const recent = withReading(state.recent as Recent, reading.time, print);
-  const next = { ...counted(state, 'late'), recent, followed };
-  return { state: next, verdict: verdictOf(next, known, 'late') };
+  const { followed, entered } = addLate(follow, state.followed, figures, reading.time, time, isLate);
+  const beyond = beyondOf(prepared, known, judges);
+  events.push({ time, event: kind, reading: reading.time, beyond, followed: entered } as MonitorEvent);
+  const later: Writable<MonitorState> = { ...counted(state, isLate ? 'late' : 'tooLate'), followed };
+  if (isLate) later.recent = withReading(state.recent as Recent, reading.time, print);
+  const next = judgeNews(prepared, later, known, judges, events);
+  return { state: next, verdict: verdictOf(next, known, judges, kind) };
+}
+
+/**
+ * Whether a reading was taken after an alarm last heard its figure, or began to wait for it: a bottle, or another
+ * instrument.
+ */
+function isNews({ heard }: WatchedAlarm, taken: number): boolean {
+  return heard === undefined || taken > heard;
+}
+
+/** What is news of a figure in a reading that is older than the last one: judged as of now, by when it was taken. */
+function judgeNews(
+  prepared: PreparedMonitor,
+  state: MonitorState,
+  known: Known,
+  judges: (i: number) => boolean,
+  events: MonitorEvent[],
+): MonitorState {
+  if (!known.figures.some((_, i) => judges(i))) return state;
+  const stepOf = (i: number) => (judges(i) ? { ...stepOfAlarm(prepared, known, i, Infinity), mode: undefined } : {});
+  return passTime(prepared, state, state.time as number, events, stepOf, null, known.reading.time);
 }
 
 function counted(state: MonitorState, kind: keyof Arrivals): MonitorState {
   return { ...state, arrivals: { ...state.arrivals, [kind]: state.arrivals[kind] + 1 } };
 }
 
-/** The alarms of type high and low whose setpoint a reading lies beyond, by a figure that can be relied on. */
-function beyondOf({ alarms }: PreparedMonitor, { figures }: Known): string[] {
+/**
+ * The alarms of type high and low whose setpoint a reading lies beyond, by a figure that can be relied on, and that do
+ * not judge it.
+ */
+function beyondOf({ alarms }: PreparedMonitor, { figures }: Known, judges?: (i: number) => boolean): string[] {
   const beyond: string[] = [];
   alarms.forEach(({ plan }, i) => {
-    const figure = figures[i] as QualifiedFigure | null;
-    if (figure !== null && figure.quality !== 'bad' && isBeyondSetpoint(plan, figure.value)) beyond.push(plan.id);
+    const figure = figures[i];
+    if (isGood(figure) && isBeyondSetpoint(plan, figure.value) && judges?.(i) !== true) beyond.push(plan.id);
   });
   return beyond;
 }
@@ -265,15 +298,17 @@ export function verdictAfter(verdict: Verdict, state: MonitorState): Verdict {
   return { ...verdict, alarms, trends: trendsOf(state.followed) };
 }
 
-function verdictOf(state: MonitorState, known: Known, arrival: Arrival): Verdict {
-  const { reading, assessment, codes, figures } = known;
+function verdictOf(
+  state: MonitorState,
+  { reading, assessment, codes }: Known,
+  judges: ((i: number) => boolean) | null,
+  arrival: Arrival = 'in_order',
+): Verdict {
   const { quality, figureQualities, findings, unchecked } = assessment;
   const alarms: Verdict['alarms'][number][] = [];
   for (let i = 0; i < state.alarms.length; i += 1) {
     const alarm = state.alarms[i] as MonitorState['alarms'][number];
-    const figure = figures[i] as QualifiedFigure | null;
-    const judged = arrival === 'in_order' && figure !== null && figure.quality !== 'bad';
-    alarms.push({ id: alarm.id, state: nameOfState(alarm), judged });
+    alarms.push({ id: alarm.id, state: nameOfState(alarm), judged: judges?.(i) === true });
   }
   return {
     time: reading.time,

@@ -243,8 +243,8 @@ export interface ArrivalEvent {
   /** Time of the reading it is about. */
   readonly reading?: number;
   /**
-   * Alarms of type high and low whose setpoint it lies beyond; and, on `late`, the followed figures whose open block it
-   * still entered.
+   * Alarms of type high and low whose setpoint it lies beyond and that do not judge it; and the followed figures whose
+   * block it still entered.
    */
   readonly beyond?: readonly string[];
   readonly followed?: readonly string[];

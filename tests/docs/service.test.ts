@@ -230,7 +230,7 @@ describe.each(Object.entries(places))('%s', (_name, place) => {
   });
 });
 
-test.each(['', '{"record":{"seq":', 'null', '{"record":{}}'])(
+test.each(['', '{"record":{"seq":', 'null', '{"record":{}}', 'that of another unit'])(
   'a damaged file (%j) is named with its unit, whose inputs wait; the other units go on',
   (damaged) => {
     const folder = mkdtempSync(join(tmpdir(), 'service-'));
@@ -248,7 +248,9 @@ test.each(['', '{"record":{"seq":', 'null', '{"record":{}}'])(
     for (const one of [upper[0], lower[0]] as Delivery[]) before.take(one);
     const path = join(folder, 'upper%20gate.json');
     const whole = readFileSync(path, 'utf8');
-    writeFileSync(path, damaged);
+    const other = readFileSync(join(folder, 'lower%20gate%20%2F%20north.json'), 'utf8');
+    const text = damaged === 'that of another unit' ? other : damaged;
+    writeFileSync(path, text);
 
     const warned: string[] = [];
     const service = begin(warned);
@@ -256,7 +258,7 @@ test.each(['', '{"record":{"seq":', 'null', '{"record":{}}'])(
     expect(warned).toEqual([told]);
     expect(() => service.take(upper[1] as Delivery)).toThrow(told);
     expect(service.take(lower[1] as Delivery).outcome).toBe('accepted');
-    expect(readFileSync(path, 'utf8')).toBe(damaged);
+    expect(readFileSync(path, 'utf8')).toBe(text);
     writeFileSync(path, whole);
     expect(service.take(upper[1] as Delivery).outcome).toBe('accepted');
   },

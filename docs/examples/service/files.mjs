@@ -15,7 +15,7 @@ export function fileStore(folder, fs = nodeFs, warn = console.error) {
     const text = fs.readFileSync(path, 'utf8');
     try {
       const kept = JSON.parse(text);
-      if (kept?.record && Array.isArray(kept.untold)) return { kept };
+      if (kept?.record?.unit === unit && Array.isArray(kept.untold)) return { kept };
     } catch {
       // no JSON: half a file, or none of its text
     }

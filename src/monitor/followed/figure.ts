@@ -22,13 +22,35 @@ export function blockOf(plan: FollowPlan, time: number): number {
   return Math.floor(time / plan.blockMs);
 }
 
-/** Adds a figure to the open block, which must be the one its time lies in, or none. */
+/**
+ * Adds a figure to the open block, which is the one its time lies in or, where a tick has closed that, the next; or
+ * opens it.
+ */
 export function addToBlock(plan: FollowPlan, state: FollowedState, value: number, time: number): FollowedState {
-  const { open } = state;
-  if (open === undefined) return { ...state, open: { block: blockOf(plan, time), mean: value + 0, count: 1 } };
+  const { open, change } = state;
+  if (open === undefined) {
+    const block = Math.max(blockOf(plan, time), change === undefined ? -Infinity : lastBlock(change) + 1);
+    return { ...state, open: { block, mean: value + 0, count: 1 } };
+  }
   const count = open.count + 1;
   const mean = open.mean + (value - open.mean) / count;
   return { ...state, open: { block: open.block, mean, count } };
+}
+
+/**
+ * Whether a figure that comes late still finds its block: open, and known not to be in it; or one that has had no
+ * value, after all that have, no further back than a change is looked for.
+ */
+export function takesLate(
+  plan: FollowPlan,
+  { open, change }: FollowedState,
+  time: number,
+  now: number,
+  isKnownNew: boolean,
+): boolean {
+  const block = blockOf(plan, time);
+  if (open !== undefined) return isKnownNew && open.block === block;
+  return blockOf(plan, now) - block < rules.shareDays && (change === undefined || block > lastBlock(change));
 }
 
 type Events = (ChangeEvent | JudgedEvent)[];
@@ -46,7 +68,7 @@ export function closeBlock(
 ): FollowedState {
   const { open } = state;
   if (open !== undefined && blockOf(plan, time) <= open.block) return state;
-  return passEmpty(plan, open === undefined ? state : closeOpen(plan, state, open, events), last, time, events);
+  return passEmpty(plan, open === undefined ? state : closeOpen(plan, state, open, last, events), last, time, events);
 }
 
 /** After `shareDays` blocks without a value no change is told; a trend as old, or older than it looks back, is gone. */
@@ -74,13 +96,14 @@ function closeOpen(
   plan: FollowPlan,
   state: FollowedState,
   open: NonNullable<FollowedState['open']>,
+  last: number,
   events: Events,
 ): FollowedState {
   const { change: before } = state;
   const width = plan.blockMs;
   const known = before === undefined ? startChange() : openChange(before);
   const added = addDay(plan.detector, known, open.block, shorten(open.mean));
-  const about = { time: (open.block + 1) * width, followed: plan.id, figure: figureWords(plan.figure) };
+  const about = { time: Math.max(last, (open.block + 1) * width), followed: plan.id, figure: figureWords(plan.figure) };
   // an earlier version kept no sign that it was told
   const told = isUnjudged(known) || (before !== undefined && isToldUnjudged(before));
   const unjudged = isUnjudged(added.state) || (told && isLearning(added.state));

@@ -4,7 +4,7 @@ import { figureOf } from '../../judging/figures.ts';
 import type { Assessment, TimedReading } from '../../reading/reading.ts';
 import type { ChangeEvent, FollowedState, FollowPlan, JudgedEvent, MonitorEvent, Verdict } from '../types.ts';
 import { figureWords } from '../words.ts';
-import { addToBlock, blockOf, closeBlock, moveBlocks, unlearn } from './figure.ts';
+import { addToBlock, blockOf, closeBlock, moveBlocks, takesLate, unlearn } from './figure.ts';
 import { isTrend, openTrend } from './keptTrend.ts';
 import { isChange } from './means.ts';
 
@@ -22,29 +22,28 @@ export function figuresFollowed(follow: Plans, reading: TimedReading, assessment
   });
 }
 
-/** Adds figures to the blocks their time lies in. */
+/** Adds figures to the blocks their time lies in, or to the first that is not closed. */
 export function addToBlocks(follow: Plans, states: States, figures: Followed, time: number): FollowedState[] {
   return states.map((one, i) => {
-    const plan = follow[i] as FollowPlan;
     const value = figures[i] as number | null;
-    const inBlock = one.open === undefined || one.open.block === blockOf(plan, time);
-    return value === null || !inBlock ? one : addToBlock(plan, one, value, time);
+    return value === null ? one : addToBlock(follow[i] as FollowPlan, one, value, time);
   });
 }
 
-/** Adds figures that come late to blocks still open; `entered` are the ids of those. */
+/** Adds figures that come late to the blocks that still take them; `entered` are the ids of those. */
 export function addLate(
   follow: Plans,
   states: States,
   figures: Followed,
   time: number,
+  now: number,
+  isKnownNew: boolean,
 ): { readonly followed: FollowedState[]; readonly entered: string[] } {
-  const followed = addToBlocks(
-    follow,
-    states,
-    figures.map((value, i) => (states[i]?.open === undefined ? null : value)),
-    time,
-  );
+  const taken = figures.map((value, i) => {
+    const takes = takesLate(follow[i] as FollowPlan, states[i] as FollowedState, time, now, isKnownNew);
+    return takes ? value : null;
+  });
+  const followed = addToBlocks(follow, states, taken, time);
   return { followed, entered: follow.filter((_, i) => followed[i] !== states[i]).map(({ id }) => id) };
 }
 

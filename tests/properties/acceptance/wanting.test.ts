@@ -56,6 +56,17 @@ describe('volume', () => {
     expect(events.map(({ unproved }) => unproved)).toEqual([undefined, 'volume_leapt', 'volume_leapt']);
   });
 
+  test('readings handed in at once: time counts in part, and it is said', () => {
+    const at = (i: number) => ({ at: 10 * i, receivedAt: (Math.floor(i / 6) * 60 + 61) * minute });
+    const { events, state } = run({ leastMs: 60 * minute }, Array.from({ length: 12 }, (_x, i) => at(i)));
+    expect(events.map(({ unproved }) => unproved ?? '')).toEqual(
+      Array.from({ length: 12 }, (_x, i) => (i % 6 === 0 ? '' : 'less_by_host')),
+    );
+    expect(state.run?.ms).toBe(10 * minute);
+    const timely = Array.from({ length: 12 }, (_x, i) => ({ at: 10 * i, receivedAt: 10 * i * minute + (i % 3) * 2000 }));
+    expect(run({ leastMs: 60 * minute }, timely).events.some(({ unproved }) => unproved !== undefined)).toBe(false);
+  });
+
   test('a counter that stands proves no time', () => {
     const standing = [0, 10, 20, 30].map((at) => ({ at, litres: 5 }));
     const { told, events, state } = run({ leastMs: 20 * minute }, standing);

@@ -444,9 +444,12 @@ describe('alarms', () => {
     );
   });
 
-  test('an input that a time or a command has overtaken counts as of that time', () => {
+  test('an input that a time or a command has overtaken counts as of that time; delays and rates by its own', () => {
     fc.assert(
-      fc.property(config, history, untimed, fc.integer({ min: 0, max: 1000 }), (of, inputs, input, behind) => {
+      fc.property(config, history, untimed, fc.integer({ min: 0, max: 1000 }), (given, inputs, input, behind) => {
+        const { onDelayMs: _on, offDelayMs: _off, withinMs, ...rest } = given;
+        // parts of time so wide that both lie in one
+        const of = withinMs === undefined ? rest : { ...rest, withinMs: 24e7 };
         const { state } = run(of, [...inputs, { time: 5e6, value: 9 }, { kind: 'tick', time: 5e6 + 1000 }]);
         const overtaken = advance(of, state, { ...input, time: 5e6 + 1000 - behind } as AlarmInput);
         const inTime = advance(of, state, { ...input, time: 5e6 + 1000 } as AlarmInput);

@@ -7,7 +7,9 @@ import type { AlarmConfig, AlarmInput, AlarmReading } from '../../../src/alarm/i
 
 interface Good {
   readonly place: number;
+  /** As of when it counts, and when it was taken. */
   readonly time: number;
+  readonly taken: number;
   readonly value: number;
 }
 
@@ -39,13 +41,13 @@ function counted(inputs: readonly AlarmInput[]): { input: AlarmInput; at: number
  * came.
  */
 function beyondOf(config: AlarmConfig, good: readonly Good[], k: number): number {
-  const { time, value } = good[k] as Good;
+  const { taken, value } = good[k] as Good;
   const round = (x: number) => Math.round(x * 1000) / 1000;
   if (config.type === 'high') return round(value - config.setpoint);
   if (config.type === 'low') return round(config.setpoint - value);
   const sign = config.type === 'rise' ? 1 : -1;
   const part = (at: number) => Math.floor((at * 24) / (config.withinMs as number));
-  const seen = good.slice(0, k + 1).filter((one) => part(one.time) >= part(time) - 24);
+  const seen = good.slice(0, k + 1).filter((one) => part(one.taken) >= part(taken) - 24);
   return round(Math.max(...seen.map((one) => sign * (value - one.value))) - config.setpoint);
 }
 
@@ -55,12 +57,12 @@ function changesOf(config: AlarmConfig, inputs: readonly AlarmInput[]): { place:
   const good: Good[] = [];
   list.forEach(({ input, at, taken }, place) => {
     if (taken && isReading(input) && input.value !== null && input.quality !== 'bad')
-      good.push({ place, time: at, value: input.value });
+      good.push({ place, time: at, taken: input.time, value: input.value });
   });
   const changes: { place: number; time: number; on: boolean }[] = [];
   const rate = config.type === 'rise' || config.type === 'fall';
   let from = 0;
-  good.forEach(({ place, time }, k) => {
+  good.forEach(({ place, time, taken }, k) => {
     const on = changes.length % 2 === 1;
     const stale = config.staleAfterMs ?? Number.POSITIVE_INFINITY;
     if (k > 0 && time - (good[k - 1] as Good).time > stale) from = k;
@@ -74,7 +76,7 @@ function changesOf(config: AlarmConfig, inputs: readonly AlarmInput[]): { place:
     if (first > k) return;
     const onDelay = config.onDelayMs ?? 0;
     const delay = on ? (config.offDelayMs ?? onDelay) : onDelay;
-    if (time - (good[first] as Good).time < delay) return;
+    if (taken - (good[first] as Good).taken < delay) return;
     changes.push({ place, time, on: !on });
     from = k + 1;
   });

@@ -33,7 +33,9 @@ export interface Refused {
  */
 export interface Good {
   readonly at: Moment;
+  /** As of when it counts, and when it was taken: a tick or a command may have come between. */
   readonly time: number;
+  readonly taken: number;
   readonly value: number;
   readonly figure: Decimal;
   /** As events show it: the value itself, or by how much it has changed. */
@@ -97,12 +99,13 @@ function goodReadings(config: AlarmConfig, read: readonly Read[]): Good[] {
     if (value === null || isBad(reading)) return [];
     const at: Moment = [time, input, part.signal, 0];
     const sign = (x: Decimal): Decimal => (isTurned(config) ? x.negated() : x);
-    if (!isChange(config)) return [{ at, time, value, figure: sign(new Wide(value)), shown: value }];
-    const place = (BigInt(time) * 24n) / within;
+    const taken = reading.time;
+    if (!isChange(config)) return [{ at, time, taken, value, figure: sign(new Wide(value)), shown: value }];
+    const place = (BigInt(taken) * 24n) / within;
     seen.push({ place, value });
     const values = seen.filter((one) => one.place >= place - 24n).map((one) => one.value);
     const figure = sign(new Wide(value).minus(isTurned(config) ? Math.max(...values) : Math.min(...values)));
-    return [{ at, time, value, figure, shown: figure.abs().toNumber() }];
+    return [{ at, time, taken, value, figure, shown: figure.abs().toNumber() }];
   });
 }
 
@@ -157,14 +160,14 @@ function crossingsOf(config: AlarmConfig, good: readonly Good[], stale: readonly
   const back = limit.minus(config.deadband ?? 0);
   const beyond = ({ figure }: Good): boolean => (isChange(config) ? figure.gte(limit) : figure.gt(limit));
   const isBack = ({ figure }: Good): boolean => figure.lt(back);
-  /** Since when the readings up to this one have been on a side without a break; null where this one is not. */
+  /** Since when the readings up to this one were taken on a side without a break; null where this one was not. */
   const since = (k: number, side: (one: Good) => boolean): number | null => {
     const last = good[k] as Good;
     let start: number | null = null;
     for (let j = k; j >= 0; j -= 1) {
       const one = good[j] as Good;
       if (!side(one) || stale.some(({ from }) => spans({ from: one.at, to: last.at }, from))) break;
-      start = one.time;
+      start = one.taken;
     }
     return start;
   };
@@ -174,7 +177,7 @@ function crossingsOf(config: AlarmConfig, good: readonly Good[], stale: readonly
   good.forEach((one, k) => {
     const up = !(crossings[crossings.length - 1]?.up ?? false);
     const start = since(k, up ? beyond : isBack);
-    if (start === null || one.time - start < (up ? onDelay : offDelay)) return;
+    if (start === null || one.taken - start < (up ? onDelay : offDelay)) return;
     crossings.push({ up, at: [one.time, one.at[1], part.main, 0], good: one });
   });
   return crossings;

@@ -344,8 +344,12 @@ describe('how readings come', () => {
       })),
     };
     const beyond = (celsius: number) =>
-      run(of, [reading(0), { kind: 'tick', time: 2 * minute }, reading(3 * minute), reading(minute, { celsius })])
-        .events;
+      run(of, [
+        reading(0),
+        { kind: 'tick', time: 2 * minute },
+        reading(3 * minute, { celsius: 65 }),
+        reading(minute, { celsius }),
+      ]).events;
     expect(beyond(65)).toMatchObject([{ event: 'late', beyond: [] }]);
     expect(beyond(65.1)).toMatchObject([{ event: 'late', beyond: ['high'] }]);
     expect(beyond(64.9)).toMatchObject([{ event: 'late', beyond: ['low'] }]);

@@ -20,6 +20,8 @@ const bytes = {
   rate: 320,
   followed: 488,
   other: 9,
+  restoring: 234,
+  restoringOther: 35,
   targets: 12,
   target: 88,
 } as const;
@@ -29,8 +31,10 @@ export function stateBytes(
   alarms: readonly AlarmWatch[],
   follow: readonly FollowPlan[],
   targets: readonly string[],
+  isRestoring: boolean,
 ): number {
-  let sum: number = bytes.monitor + repeatsBytes;
+  let sum: number = bytes.monitor + repeatsBytes + (isRestoring ? bytes.restoring : 0);
+  const badBytes = (figure: object) => ('other' in figure ? otherBytes(figure.other as string, isRestoring) : 0);
   for (const { plan, figure } of alarms) {
     sum += bytes.alarm + idBytes(plan.id) + idBytes(plan.of) + bytes.raise * plan.chattering.raises + badBytes(figure);
     if (plan.reAlarmAfterMs !== null) sum += bytes.reAlarm;
@@ -45,7 +49,8 @@ export function stateBytes(
   return sum;
 }
 
-/** Of a figure by a name of one's own: that it is bad. */
-function badBytes(figure: object): number {
-  return 'other' in figure ? bytes.other + idBytes(figure.other as string) : 0;
+/** Of a figure by a name of one's own: that it is bad, and in how many readings it has not been. */
+function otherBytes(name: string, isRestoring: boolean): number {
+  const once = bytes.other + idBytes(name);
+  return isRestoring ? once + bytes.restoringOther + idBytes(name) : once;
 }

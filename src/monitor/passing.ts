@@ -90,6 +90,7 @@ function draftOf(state: MonitorState, time: number, heard: number): Draft {
     stale,
     unused,
     bad,
+    restoring,
     clock,
   } = state;
   const next: Draft = { version, arrivals, alarms, followed, time, heard };
@@ -101,6 +102,7 @@ function draftOf(state: MonitorState, time: number, heard: number): Draft {
   if (stale !== undefined) next.stale = stale;
   if (unused !== undefined) next.unused = unused;
   if (bad !== undefined) next.bad = bad;
+  if (restoring !== undefined) next.restoring = restoring;
   if (clock !== undefined) next.clock = clock;
   return next;
 }

@@ -26,6 +26,8 @@ export const mostAlarms = 64;
 export const mostFollowed = 32;
 export const mostTables = 32;
 const largestStateBytes = 1000000;
+/** After so many readings, at most, a figure is told as restored. */
+export const mostRestoredAfter = 1000;
 
 export function figureRule(): EitherRule {
   const size: Rule = { kind: 'number', least: 1e-3, most: 1e5, expected: 'a size in µm' };
@@ -118,6 +120,13 @@ export function monitorRule(table: Rule, limits: Rule, follow: Rule): ObjectRule
       follow: { ...list(follow, mostFollowed, 'figures to follow'), ...optional },
       staleAfterMs: { ...spanAbove0Rule, ...optional, nullable: true },
       clockJumpMs: { ...spanAbove0Rule, ...optional },
+      restoredAfter: {
+        ...countRule,
+        least: 1,
+        most: mostRestoredAfter,
+        expected: 'a whole number of readings',
+        ...optional,
+      },
       maxStateBytes: {
         ...countRule,
         least: 1,

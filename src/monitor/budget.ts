@@ -33,8 +33,14 @@ export function stateBytes(
   targets: readonly string[],
   isRestoring: boolean,
 ): number {
-  let sum: number = bytes.monitor + repeatsBytes + (isRestoring ? bytes.restoring : 0);
-  const badBytes = (figure: object) => ('other' in figure ? otherBytes(figure.other as string, isRestoring) : 0);
+  const counts = isRestoring ? 1 : 0;
+  let sum = bytes.monitor + repeatsBytes + counts * bytes.restoring;
+  /** Of a figure by a name of one's own: that it is bad, and in how many readings it has not been. */
+  const badBytes = (figure: object): number => {
+    if (!('other' in figure)) return 0;
+    const name = idBytes(figure.other as string);
+    return bytes.other + name + counts * (bytes.restoringOther + name);
+  };
   for (const { plan, figure } of alarms) {
     sum += bytes.alarm + idBytes(plan.id) + idBytes(plan.of) + bytes.raise * plan.chattering.raises + badBytes(figure);
     if (plan.reAlarmAfterMs !== null) sum += bytes.reAlarm;
@@ -47,10 +53,4 @@ export function stateBytes(
   if (targets.length > 0) sum += bytes.targets;
   for (const id of targets) sum += bytes.target + idBytes(id);
   return sum;
-}
-
-/** Of a figure by a name of one's own: that it is bad, and in how many readings it has not been. */
-function otherBytes(name: string, isRestoring: boolean): number {
-  const once = bytes.other + idBytes(name);
-  return isRestoring ? once + bytes.restoringOther + idBytes(name) : once;
 }

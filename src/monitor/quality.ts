@@ -20,10 +20,7 @@ export function noteQualities(
   for (let i = 0; i < figureNames.length; i += 1) {
     const figure = figureNames[i] as FigureName;
     const quality = figureQualities[figure];
-    if (quality === undefined) continue;
-    const isBad = quality === 'bad';
-    if (turns(prepared, next, figure, isBad))
-      events.push(isBad ? turnedBad(assessment, figure, time) : { time, event: 'quality_restored', figure });
+    if (quality !== undefined) note(prepared, next, figure, quality === 'bad', assessment, time, events);
   }
   if (reading.others === undefined) return;
   const seen: string[] = [];
@@ -35,51 +32,43 @@ export function noteQualities(
     // several may look at one figure: a reading counts once
     if (other === undefined || seen.indexOf(name) >= 0) continue;
     seen.push(name);
-    const words = `other ${name}`;
     const isBad = typeof other === 'object' && other.quality === 'bad';
-    if (!turns(prepared, next, words, isBad)) continue;
-    events.push(
-      isBad
-        ? { time, event: 'quality_bad', figure: words, findings: [] }
-        : { time, event: 'quality_restored', figure: words },
-    );
+    note(prepared, next, `other ${name}`, isBad, assessment, time, events);
   }
 }
 
-/** Whether a figure turns bad, or has been not bad in so many readings that it is restored; the state is brought on. */
-function turns({ restoredAfter = 1 }: PreparedMonitor, next: Draft, figure: string, isBad: boolean): boolean {
-  const { bad = none } = next;
+/** One figure: told where it turns bad, and where it has not been bad in so many readings since. */
+function note(
+  { restoredAfter = 1 }: PreparedMonitor,
+  next: Draft,
+  figure: string,
+  isBad: boolean,
+  { findings }: Assessment,
+  time: number,
+  events: MonitorEvent[],
+): void {
+  const { bad = none, restoring = none } = next;
   if (bad.indexOf(figure) < 0) {
-    if (isBad) next.bad = bad.concat([figure]);
-    return isBad;
+    if (!isBad) return;
+    next.bad = bad.concat([figure]);
+    const found = findings.filter(({ quality, affects }) => quality === 'bad' && affects.indexOf(figure as never) >= 0);
+    events.push({ time, event: 'quality_bad', figure, findings: found.map(({ code }) => code) });
+    return;
   }
-  const readings = isBad ? 0 : 1 + readingsOf(next, figure);
-  const isRestored = readings >= restoredAfter;
-  const counted = isRestored ? 0 : readings;
-  if (counted > 0 || next.restoring !== undefined) keep(next, figure, counted);
-  if (!isRestored) return false;
-  const others = bad.filter((one) => one !== figure);
-  if (others.length > 0) next.bad = others;
-  else delete next.bad;
-  return true;
+  if (isBad && restoring === none) return;
+  let readings = isBad ? 0 : 1;
+  const others: { readonly figure: string; readonly readings: number }[] = [];
+  for (const one of restoring) {
+    if (one.figure !== figure) others.push(one);
+    else if (!isBad) readings += one.readings;
+  }
+  if (readings >= restoredAfter) {
+    events.push({ time, event: 'quality_restored', figure });
+    next.bad = bad.filter((one) => one !== figure);
+    if (next.bad.length === 0) delete next.bad;
+  } else if (readings > 0) others.push({ figure, readings });
+  if (others.length > 0) next.restoring = others;
+  else if (restoring !== none) delete next.restoring;
 }
 
-const none: readonly string[] = [];
-
-function readingsOf({ restoring }: Draft, figure: string): number {
-  if (restoring !== undefined) for (const one of restoring) if (one.figure === figure) return one.readings;
-  return 0;
-}
-
-/** With another count for one of the figures; 0 is left out. */
-function keep(next: Draft, figure: string, readings: number): void {
-  const restoring = (next.restoring ?? []).filter((one) => one.figure !== figure);
-  if (readings > 0) restoring.push({ figure, readings });
-  if (restoring.length > 0) next.restoring = restoring;
-  else delete next.restoring;
-}
-
-function turnedBad({ findings }: Assessment, figure: FigureName, time: number): MonitorEvent {
-  const found = findings.filter(({ quality, affects }) => quality === 'bad' && affects.indexOf(figure) >= 0);
-  return { time, event: 'quality_bad', figure, findings: found.map(({ code }) => code) };
-}
+const none: readonly never[] = [];

@@ -6,7 +6,7 @@ import { alarmTypes, commonAlarmMembers } from '../alarm/rules.ts';
 import { isObject } from '../checks.ts';
 import { errorsRule } from '../codes/uncertainty/errorsRule.ts';
 import { tableOrIdRule } from '../judging/codePlans.ts';
-import type { EitherRule, ListRule, Members, ObjectRule, Rule } from '../rules/rule.ts';
+import type { EitherRule, ListRule, Members, NumberRule, ObjectRule, Rule } from '../rules/rule.ts';
 import { countRule, nameRule, figureRule as numberRule, spanAbove0Rule } from '../state/rules.ts';
 import { day } from '../state/timeSteps.ts';
 
@@ -98,6 +98,9 @@ export function monitorRule(table: Rule, limits: Rule, follow: Rule): ObjectRule
   const list = (of: Rule, longest: number, expected: string): ListRule => {
     return { kind: 'list', of, shortest: 0, longest, expected };
   };
+  const countOf = (what: string, most: number): NumberRule => {
+    return { ...countRule, least: 1, most, expected: `a whole number of ${what}`, ...optional };
+  };
   const label: Rule = { ...nameRule, expected: 'the label of a column' };
   const code: ObjectRule = {
     kind: 'object',
@@ -120,20 +123,8 @@ export function monitorRule(table: Rule, limits: Rule, follow: Rule): ObjectRule
       follow: { ...list(follow, mostFollowed, 'figures to follow'), ...optional },
       staleAfterMs: { ...spanAbove0Rule, ...optional, nullable: true },
       clockJumpMs: { ...spanAbove0Rule, ...optional },
-      restoredAfter: {
-        ...countRule,
-        least: 1,
-        most: mostRestoredAfter,
-        expected: 'a whole number of readings',
-        ...optional,
-      },
-      maxStateBytes: {
-        ...countRule,
-        least: 1,
-        most: largestStateBytes,
-        expected: 'a whole number of bytes',
-        ...optional,
-      },
+      restoredAfter: countOf('readings', mostRestoredAfter),
+      maxStateBytes: countOf('bytes', largestStateBytes),
     },
   };
 }

@@ -5,11 +5,13 @@ import { droppedOf } from '../../alarm/resume.ts';
 import { noteMemoryMistake } from '../../alarm/state.ts';
 import { motescaleError } from '../../errors.ts';
 import { isRepeats } from '../../reading/repeatsState.ts';
+import { figureNames } from '../../reading/rules.ts';
 import { isVersion1, requireStateRule } from '../../rules/require.ts';
 import { requirePrepared } from '../../state/prepared.ts';
 import { asideFor, isAside, withAside } from '../aside.ts';
 import { requireBlocks, requireKept } from '../followed/figures.ts';
 import type { ClockDoubt, FollowedState, MonitorEvent, MonitorState, PreparedMonitor, WatchedAlarm } from '../types.ts';
+import { figureWords } from '../words.ts';
 import { freshMonitorState, isSame } from './state.ts';
 import { monitorStateRule } from './stateRules.ts';
 import { stateOf1 } from './version1.ts';
@@ -83,16 +85,27 @@ export function resumeMonitor(prepared: PreparedMonitor, state: unknown): Resume
   }
   for (const one of now.followed) if (!followed.some((other) => isSame(other, one))) dropped.push(one.id);
   requireBlocks(prepared.follow, followed, now.time);
-  const next = withRestoring({ ...now, alarms, followed }, prepared);
+  const next = withBad({ ...now, alarms, followed }, prepared);
   return { state: withClock(next, now), events, kept, dropped, added };
 }
 
-/** Counts of readings go on, short of the number that the configuration asks for: the next one then restores. */
-function withRestoring({ restoring, ...rest }: MonitorState, { restoredAfter = 1 }: PreparedMonitor): MonitorState {
-  if (restoring === undefined || restoredAfter === 1) return rest;
+/**
+ * Figures that are bad go on, but for those by names of one's own that nothing looks at now. Counts of readings do,
+ * short of the number that the configuration asks for: the next one then restores.
+ */
+function withBad(state: MonitorState, { alarms, follow, restoredAfter = 1 }: PreparedMonitor): MonitorState {
+  const { bad = [], restoring = [], ...rest } = state;
+  const figures = (alarms as readonly { figure: object }[]).concat(follow).map(({ figure }) => figureWords(figure));
+  const watched = (figureNames as readonly string[]).concat(figures);
+  const goesOn = (figure: string): boolean => watched.indexOf(figure) >= 0;
+  const stillBad = bad.filter(goesOn);
+  const counts = restoring
+    .filter(({ figure }) => restoredAfter > 1 && goesOn(figure))
+    .map(({ figure, readings }) => ({ figure, readings: Math.min(readings, restoredAfter - 1) }));
   return {
     ...rest,
-    restoring: restoring.map(({ figure, readings }) => ({ figure, readings: Math.min(readings, restoredAfter - 1) })),
+    ...(stillBad.length > 0 ? { bad: stillBad } : {}),
+    ...(counts.length > 0 ? { restoring: counts } : {}),
   };
 }
 

@@ -351,6 +351,27 @@ describe('a state that is taken up again', () => {
     expect(told(prepare(), 'g', off.state).events).toEqual(['0 quality_restored']);
   });
 
+  test('figures of other names, one configuration after the other: the state keeps to its bytes', () => {
+    let kept: MonitorState | null = null;
+    for (let i = 0; i < 120; i += 1) {
+      const name = `acid ${i}`;
+      const prepared = prepareMonitor({
+        codes: [],
+        restoredAfter: 3,
+        follow: [{ id: 'acid', figure: { other: name } }],
+      });
+      let next: MonitorState = kept === null ? startMonitor(prepared) : resumeMonitor(prepared, saved(kept)).state;
+      for (const is of ['bad', 'good'] as const) {
+        const time = begin + (2 * i + (is === 'bad' ? 0 : 1)) * minute;
+        const others = { [name]: { value: 1, quality: is } };
+        next = advanceMonitor(prepared, next, { time, celsius: 50, qualities: { celsius: is }, others }).state;
+      }
+      expect(next.bad).toEqual(['celsius', `other ${name}`]);
+      expect(next.restoring?.map(({ figure }) => figure)).toEqual(['celsius', `other ${name}`]);
+      kept = next;
+    }
+  });
+
   test('of a version that knew no count, it begins', () => {
     const before = told(prepare(), 'b').state;
     expect(told(three, 'ggg', resumeMonitor(three, saved(before)).state).events).toEqual(['2 quality_restored']);

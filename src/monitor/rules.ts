@@ -98,8 +98,8 @@ export function monitorRule(table: Rule, limits: Rule, follow: Rule): ObjectRule
   const list = (of: Rule, longest: number, expected: string): ListRule => {
     return { kind: 'list', of, shortest: 0, longest, expected };
   };
-  const countOf = (what: string, most: number): NumberRule => {
-    return { ...countRule, least: 1, most, expected: `a whole number of ${what}`, ...optional };
+  const countOf = (expected: string, most: number): NumberRule => {
+    return { ...countRule, least: 1, most, expected, ...optional };
   };
   const label: Rule = { ...nameRule, expected: 'the label of a column' };
   const code: ObjectRule = {
@@ -123,8 +123,8 @@ export function monitorRule(table: Rule, limits: Rule, follow: Rule): ObjectRule
       follow: { ...list(follow, mostFollowed, 'figures to follow'), ...optional },
       staleAfterMs: { ...spanAbove0Rule, ...optional, nullable: true },
       clockJumpMs: { ...spanAbove0Rule, ...optional },
-      restoredAfter: countOf('readings', mostRestoredAfter),
-      maxStateBytes: countOf('bytes', largestStateBytes),
+      restoredAfter: countOf('a whole number of readings', mostRestoredAfter),
+      maxStateBytes: countOf('a whole number of bytes', largestStateBytes),
     },
   };
 }

@@ -20,6 +20,8 @@ const bytes = {
   rate: 320,
   followed: 488,
   other: 9,
+  restoring: 234,
+  restoringOther: 35,
   targets: 12,
   target: 88,
 } as const;
@@ -29,8 +31,16 @@ export function stateBytes(
   alarms: readonly AlarmWatch[],
   follow: readonly FollowPlan[],
   targets: readonly string[],
+  isRestoring: boolean,
 ): number {
-  let sum: number = bytes.monitor + repeatsBytes;
+  const counts = isRestoring ? 1 : 0;
+  let sum = bytes.monitor + repeatsBytes + counts * bytes.restoring;
+  /** Of a figure by a name of one's own: that it is bad, and in how many readings it has not been. */
+  const badBytes = (figure: object): number => {
+    if (!('other' in figure)) return 0;
+    const name = idBytes(figure.other as string);
+    return bytes.other + name + counts * (bytes.restoringOther + name);
+  };
   for (const { plan, figure } of alarms) {
     sum += bytes.alarm + idBytes(plan.id) + idBytes(plan.of) + bytes.raise * plan.chattering.raises + badBytes(figure);
     if (plan.reAlarmAfterMs !== null) sum += bytes.reAlarm;
@@ -43,9 +53,4 @@ export function stateBytes(
   if (targets.length > 0) sum += bytes.targets;
   for (const id of targets) sum += bytes.target + idBytes(id);
   return sum;
-}
-
-/** Of a figure by a name of one's own: that it is bad. */
-function badBytes(figure: object): number {
-  return 'other' in figure ? bytes.other + idBytes(figure.other as string) : 0;
 }

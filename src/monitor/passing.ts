@@ -94,6 +94,7 @@ function draftOf(state: MonitorState, time: number, heard: number): Draft {
     stale,
     unused,
     bad,
+    restoring,
     clock,
   } = state;
   const next: Draft = { version, arrivals, alarms, followed, time, heard };
@@ -105,6 +106,7 @@ function draftOf(state: MonitorState, time: number, heard: number): Draft {
   if (stale !== undefined) next.stale = stale;
   if (unused !== undefined) next.unused = unused;
   if (bad !== undefined) next.bad = bad;
+  if (restoring !== undefined) next.restoring = restoring;
   if (clock !== undefined) next.clock = clock;
   return next;
 }

@@ -87,6 +87,7 @@ export function prepareMonitor(
   const { codes, watches, followed, targets, bytes } = workedOut(config, { tables: given, open: false }, problems);
   throwProblems('bad_configuration', 'config', config, problems);
   const print = printOf(config, codes as CodePlan[]);
+  const { restoredAfter = 1 } = config;
   return {
     ...markOf('monitor'),
     configuration: configuration ?? `print-${print}`,
@@ -105,6 +106,7 @@ export function prepareMonitor(
     targets,
     staleAfterMs: config.staleAfterMs === undefined ? 'usual' : config.staleAfterMs,
     clockJumpMs: config.clockJumpMs ?? 'usual',
+    ...(restoredAfter > 1 ? { restoredAfter } : {}),
     maxStateBytes: config.maxStateBytes ?? mostStateBytes,
     stateBytes: bytes,
   };
@@ -127,7 +129,7 @@ interface WorkedOut {
 function workedOut(config: unknown, known: KnownTables, problems: Problem[]): WorkedOut {
   checkRule(monitorRule(anyTableRule, limitsRule, followRule()), withoutTables(config), [], problems);
   const sound = isObject(config) ? (config as unknown as MonitorConfig) : ({} as MonitorConfig);
-  const { codes: wanted, alarms = [], follow = [], limits, maxStateBytes = mostStateBytes } = sound;
+  const { codes: wanted, alarms = [], follow = [], limits, maxStateBytes = mostStateBytes, restoredAfter = 1 } = sound;
   const own = notingTables(sound.tables, problems);
   const codes = codePlans(wanted, { ...known, tables: known.tables.concat(own) }, problems);
   if (limits !== undefined && !hasMistake(problems, ['limits'])) noteLimits(limits, ['limits'], problems);
@@ -139,7 +141,7 @@ function workedOut(config: unknown, known: KnownTables, problems: Problem[]): Wo
   const followed = follow.map(followPlan);
   const targets = targetsAlone(codes, watches);
   const tables = targets.map((place) => (codes[place] as CodePlan).table.id);
-  const bytes = stateBytes(watches, followed, tables);
+  const bytes = stateBytes(watches, followed, tables, restoredAfter > 1);
   if (bytes > maxStateBytes) {
     const ways = 'fewer of them, fewer blocks, or maxStateBytes';
     const expected = `alarms and followed figures whose state fits ${maxStateBytes} bytes (${ways})`;

@@ -1,56 +1,74 @@
 /**
  * When a figure turns bad and when it can be relied on again: told once for each figure, whatever alarms stand on it.
+ * One that comes and goes can be kept back by a count of readings, which knows no clock.
  */
 import type { Assessment, FigureName, OtherFigure, TimedReading } from '../reading/reading.ts';
 import { figureNames } from '../reading/rules.ts';
+import type { Draft } from './passing.ts';
 import type { MonitorEvent, PreparedMonitor } from './types.ts';
 
-/** The figures that are bad after a reading in order, in words; a figure that the reading lacks stays as it was. */
-export function badAfter(
+/** Notes and tells which figures a reading in order turns bad or restores; one that it lacks stays as it was. */
+export function noteQualities(
   prepared: PreparedMonitor,
-  before: readonly string[],
+  next: Draft,
   reading: TimedReading,
   assessment: Assessment,
   time: number,
   events: MonitorEvent[],
-): readonly string[] {
+): void {
   const { figureQualities } = assessment;
-  let bad = before;
   for (let i = 0; i < figureNames.length; i += 1) {
     const figure = figureNames[i] as FigureName;
     const quality = figureQualities[figure];
-    if (quality === undefined) continue;
-    const was = bad.indexOf(figure) >= 0;
-    if (was === (quality === 'bad')) continue;
-    bad = turned(bad, figure, !was);
-    events.push(was ? { time, event: 'quality_restored', figure } : turnedBad(assessment, figure, time));
+    if (quality !== undefined) note(prepared, next, figure, quality === 'bad', assessment, time, events);
   }
-  if (reading.others === undefined) return bad;
+  if (reading.others === undefined) return;
+  const seen: string[] = [];
   for (const { figure } of (prepared.alarms as readonly { figure: object }[]).concat(prepared.follow)) {
     if (!('other' in figure)) continue;
     const name = figure.other as string;
     const other: OtherFigure | undefined =
       Object.keys(reading.others).indexOf(name) < 0 ? undefined : reading.others[name];
-    if (other === undefined) continue;
-    const words = `other ${name}`;
-    const was = bad.indexOf(words) >= 0;
-    const is = typeof other === 'object' && other.quality === 'bad';
-    if (was === is) continue;
-    bad = turned(bad, words, is);
-    events.push(
-      was
-        ? { time, event: 'quality_restored', figure: words }
-        : { time, event: 'quality_bad', figure: words, findings: [] },
-    );
+    // several may look at one figure: a reading counts once
+    if (other === undefined || seen.indexOf(name) >= 0) continue;
+    seen.push(name);
+    const isBad = typeof other === 'object' && other.quality === 'bad';
+    note(prepared, next, `other ${name}`, isBad, assessment, time, events);
   }
-  return bad;
 }
 
-function turned(bad: readonly string[], figure: string, is: boolean): readonly string[] {
-  return is ? bad.concat([figure]) : bad.filter((one) => one !== figure);
+/** One figure: told where it turns bad, and where it has not been bad in so many readings since. */
+function note(
+  { restoredAfter = 1 }: PreparedMonitor,
+  next: Draft,
+  figure: string,
+  isBad: boolean,
+  { findings }: Assessment,
+  time: number,
+  events: MonitorEvent[],
+): void {
+  const { bad = none, restoring = none } = next;
+  if (bad.indexOf(figure) < 0) {
+    if (!isBad) return;
+    next.bad = bad.concat([figure]);
+    const found = findings.filter(({ quality, affects }) => quality === 'bad' && affects.indexOf(figure as never) >= 0);
+    events.push({ time, event: 'quality_bad', figure, findings: found.map(({ code }) => code) });
+    return;
+  }
+  if (isBad && restoring === none) return;
+  let readings = isBad ? 0 : 1;
+  const others: { readonly figure: string; readonly readings: number }[] = [];
+  for (const one of restoring) {
+    if (one.figure !== figure) others.push(one);
+    else if (!isBad) readings += one.readings;
+  }
+  if (readings >= restoredAfter) {
+    events.push({ time, event: 'quality_restored', figure });
+    next.bad = bad.filter((one) => one !== figure);
+    if (next.bad.length === 0) delete next.bad;
+  } else if (readings > 0) others.push({ figure, readings });
+  if (others.length > 0) next.restoring = others;
+  else if (restoring !== none) delete next.restoring;
 }
 
-function turnedBad({ findings }: Assessment, figure: FigureName, time: number): MonitorEvent {
-  const found = findings.filter(({ quality, affects }) => quality === 'bad' && affects.indexOf(figure) >= 0);
-  return { time, event: 'quality_bad', figure, findings: found.map(({ code }) => code) };
-}
+const none: readonly never[] = [];

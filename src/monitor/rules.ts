@@ -6,7 +6,7 @@ import { alarmTypes, commonAlarmMembers } from '../alarm/rules.ts';
 import { isObject } from '../checks.ts';
 import { errorsRule } from '../codes/uncertainty/errorsRule.ts';
 import { tableOrIdRule } from '../judging/codePlans.ts';
-import type { EitherRule, ListRule, Members, ObjectRule, Rule } from '../rules/rule.ts';
+import type { EitherRule, ListRule, Members, NumberRule, ObjectRule, Rule } from '../rules/rule.ts';
 import { countRule, nameRule, figureRule as numberRule, spanAbove0Rule } from '../state/rules.ts';
 import { day } from '../state/timeSteps.ts';
 
@@ -26,6 +26,8 @@ export const mostAlarms = 64;
 export const mostFollowed = 32;
 export const mostTables = 32;
 const largestStateBytes = 1000000;
+/** After so many readings, at most, a figure is told as restored. */
+export const mostRestoredAfter = 1000;
 
 export function figureRule(): EitherRule {
   const size: Rule = { kind: 'number', least: 1e-3, most: 1e5, expected: 'a size in µm' };
@@ -96,6 +98,9 @@ export function monitorRule(table: Rule, limits: Rule, follow: Rule): ObjectRule
   const list = (of: Rule, longest: number, expected: string): ListRule => {
     return { kind: 'list', of, shortest: 0, longest, expected };
   };
+  const countOf = (expected: string, most: number): NumberRule => {
+    return { ...countRule, least: 1, most, expected, ...optional };
+  };
   const label: Rule = { ...nameRule, expected: 'the label of a column' };
   const code: ObjectRule = {
     kind: 'object',
@@ -118,13 +123,8 @@ export function monitorRule(table: Rule, limits: Rule, follow: Rule): ObjectRule
       follow: { ...list(follow, mostFollowed, 'figures to follow'), ...optional },
       staleAfterMs: { ...spanAbove0Rule, ...optional, nullable: true },
       clockJumpMs: { ...spanAbove0Rule, ...optional },
-      maxStateBytes: {
-        ...countRule,
-        least: 1,
-        most: largestStateBytes,
-        expected: 'a whole number of bytes',
-        ...optional,
-      },
+      restoredAfter: countOf('a whole number of readings', mostRestoredAfter),
+      maxStateBytes: countOf('a whole number of bytes', largestStateBytes),
     },
   };
 }

@@ -24,7 +24,7 @@ import { addLate, addToBlocks, figuresFollowed, trendsOf } from './followed/figu
 import { lagShown } from './momentClock.ts';
 import { passTime } from './passing.ts';
 import { withProbabilities } from './probability.ts';
-import { badAfter } from './quality.ts';
+import { noteQualities } from './quality.ts';
 import { tellsTarget, unheardMs } from './targets.ts';
 import type {
   AlarmWatch,
@@ -160,9 +160,7 @@ function takeInOrder(
   }
   const lag = leastLag(state.lagMs, reading.time, reading.receivedAt);
   if (lag !== undefined) next.lagMs = lag;
-  const bad = badAfter(prepared, state.bad ?? noneBad, reading, assessment, time, events);
-  if (bad.length > 0) next.bad = bad;
-  else if (next.bad !== undefined) delete next.bad;
+  noteQualities(prepared, next, reading, assessment, time, events);
   if (prepared.follow.length > 0) {
     const followed = figuresFollowed(prepared.follow, reading, assessment);
     next.followed = addToBlocks(prepared.follow, next.followed, followed, reading.time);
@@ -173,8 +171,6 @@ function takeInOrder(
 function isGood(figure: QualifiedFigure | null | undefined): figure is QualifiedFigure {
   return figure !== null && figure !== undefined && figure.quality !== 'bad';
 }
-
-const noneBad: readonly string[] = [];
 
 /** The ids of codes in no table of the configuration; a scale number is also taken from a code of ISO 4406. */
 function unusedCodes({ codes, alarms, follow }: PreparedMonitor, given: object): string[] {

@@ -105,6 +105,12 @@ export interface MonitorConfig {
    */
   readonly clockJumpMs?: number | undefined;
   /**
+   * `quality_restored` tells of a figure only after it has been given and not bad in so many readings in order in a
+   * row, 1 to 1000; a reading that lacks it counts neither way. 1 where left out. Alarms judge each good reading all
+   * the same.
+   */
+  readonly restoredAfter?: number | undefined;
+  /**
    * The most bytes the state may take as JSON; a configuration that could need more is refused. 8192 where left out.
    */
   readonly maxStateBytes?: number | undefined;
@@ -150,6 +156,8 @@ export interface PreparedMonitor extends Prepared<'monitor'> {
   readonly targets: readonly number[];
   readonly staleAfterMs: number | 'usual' | null;
   readonly clockJumpMs: number | 'usual';
+  /** Left out where it is 1. */
+  readonly restoredAfter?: number;
   readonly maxStateBytes: number;
   /** What the state takes at most as JSON, however long it runs. */
   readonly stateBytes: number;
@@ -454,8 +462,10 @@ export interface MonitorState {
   readonly stale?: true;
   /** Codes that nothing reads have been told. */
   readonly unused?: true;
-  /** The figures whose last quality was bad, in words. */
+  /** The figures told bad and not yet restored, in words. */
   readonly bad?: readonly string[];
+  /** Of these, which have not been bad in the last readings in order, and in how many that had them. */
+  readonly restoring?: readonly { readonly figure: string; readonly readings: number }[];
   readonly clock?: ClockDoubt;
   /** Targets whose code no alarm looks at. */
   readonly targets?: readonly WatchedTarget[];

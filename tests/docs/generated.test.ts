@@ -15,6 +15,7 @@ import { countingConfidence } from '../../src/sampling/index.ts';
 import * as schema from '../../src/schema/index.ts';
 import { type Source, standings } from '../../src/source.ts';
 import { filesBelow } from '../files.ts';
+import { eventsOf, faults } from '../properties/monitor/comingAndGoing.ts';
 import { harsherShapes, measure, measuredTables, shapes } from '../properties/population.ts';
 import correspondence from '../reference/classes/correspondence.json' with { type: 'json' };
 import table4 from '../reference/counts/iso16889-table4.json' with { type: 'json' };
@@ -41,6 +42,22 @@ function markdownTable(header: readonly string[], rows: readonly (readonly strin
 function listItem(text: string): string {
   return `- ${text.replace(/(.{1,117})( |$)/g, '$1\n  ').trimEnd()}`;
 }
+
+describe('docs/alarms.md', () => {
+  test('what comes and goes', () => {
+    const numbers = [1, 3, 5, 10, 60];
+    const rows = Object.keys(faults).map((name) => {
+      const told = numbers.map((restoredAfter) => eventsOf(name, restoredAfter));
+      const turns = told.map(({ quality_bad = 0, quality_restored = 0 }) => `${quality_bad}, ${quality_restored}`);
+      const others = told.map(({ quality_bad: _bad, quality_restored: _restored, ...rest }) => rest);
+      for (const one of others) expect(one).toEqual(others[0]);
+      const words = Object.entries(others[0] ?? {}).map(([event, count]) => `\`${event}\` ${count}`);
+      return [name, ...turns, words.join(', ')];
+    });
+    const header = ['what is wrong', '`restoredAfter` 1', ...numbers.slice(1).map(String), 'other events'];
+    makePart('docs/alarms.md', 'come and go', markdownTable(header, rows));
+  });
+});
 
 describe('docs/readings.md', () => {
   test('the findings', () => {

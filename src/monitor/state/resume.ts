@@ -5,11 +5,13 @@ import { droppedOf } from '../../alarm/resume.ts';
 import { noteMemoryMistake } from '../../alarm/state.ts';
 import { motescaleError } from '../../errors.ts';
 import { isRepeats } from '../../reading/repeatsState.ts';
+import { figureNames } from '../../reading/rules.ts';
 import { isVersion1, requireStateRule } from '../../rules/require.ts';
 import { requirePrepared } from '../../state/prepared.ts';
 import { asideFor, isAside, withAside } from '../aside.ts';
 import { requireBlocks, requireKept } from '../followed/figures.ts';
 import type { ClockDoubt, FollowedState, MonitorEvent, MonitorState, PreparedMonitor, WatchedAlarm } from '../types.ts';
+import { figureWords } from '../words.ts';
 import { freshMonitorState, isSame } from './state.ts';
 import { monitorStateRule } from './stateRules.ts';
 import { stateOf1 } from './version1.ts';
@@ -39,7 +41,8 @@ export interface ResumedMonitor {
  * type, figure and `withinMs` of an alarm, figure and `blockMs` of a followed figure. Their order does not matter. The
  * others begin anew. Setpoints, deadbands, delays, targets, limits and tables may have changed: they apply from the
  * next input on, so an alarm that stands returns, or one is raised, at the next reading that says so, and nothing falls
- * due before the last input: a re-alarm that would have is reckoned from that. The levels that a
+ * due before the last input: a re-alarm that would have is reckoned from that. So may `restoredAfter`: what has been
+ * counted counts, and where the new number is reached the next reading with the figure restores it. The levels that a
  * CUSUM learned in version 0.1.0 are not taken over: `dropped` names them as `id.change`, and the detector of now
  * learns from the means.
  *
@@ -82,7 +85,28 @@ export function resumeMonitor(prepared: PreparedMonitor, state: unknown): Resume
   }
   for (const one of now.followed) if (!followed.some((other) => isSame(other, one))) dropped.push(one.id);
   requireBlocks(prepared.follow, followed, now.time);
-  return { state: withClock({ ...now, alarms, followed }, now), events, kept, dropped, added };
+  const next = withBad({ ...now, alarms, followed }, prepared);
+  return { state: withClock(next, now), events, kept, dropped, added };
+}
+
+/**
+ * Figures that are bad go on, but for those by names of one's own that nothing looks at now. Counts of readings do,
+ * short of the number that the configuration asks for: the next one then restores.
+ */
+function withBad(state: MonitorState, { alarms, follow, restoredAfter = 1 }: PreparedMonitor): MonitorState {
+  const { bad = [], restoring = [], ...rest } = state;
+  const figures = (alarms as readonly { figure: object }[]).concat(follow).map(({ figure }) => figureWords(figure));
+  const watched = (figureNames as readonly string[]).concat(figures);
+  const goesOn = (figure: string): boolean => watched.indexOf(figure) >= 0;
+  const stillBad = bad.filter(goesOn);
+  const counts = restoring
+    .filter(({ figure }) => restoredAfter > 1 && goesOn(figure))
+    .map(({ figure, readings }) => ({ figure, readings: Math.min(readings, restoredAfter - 1) }));
+  return {
+    ...rest,
+    ...(stillBad.length > 0 ? { bad: stillBad } : {}),
+    ...(counts.length > 0 ? { restoring: counts } : {}),
+  };
 }
 
 /** The figures of a reading set aside, in the order of the configuration. */
@@ -108,7 +132,7 @@ function takeOver<Entry extends WatchedAlarm | FollowedState>(
 
 /** What rules of single members cannot say. */
 function requireSound(state: MonitorState): void {
-  const { recent = [], repeats, alarms, followed, clock } = state;
+  const { recent = [], repeats, bad = [], restoring = [], alarms, followed, clock } = state;
   let before = -Infinity;
   recent.forEach(([time, print], i) => {
     const sound = time !== null && time > before && (print === null || print >= 0);
@@ -117,6 +141,10 @@ function requireSound(state: MonitorState): void {
   });
   if (repeats !== undefined && !isRepeats(repeats))
     throw motescaleError('bad_state', 'state.repeats', repeats, 'what advanceMonitor remembers of counts');
+  restoring.forEach(({ figure }, i) => {
+    if (bad.indexOf(figure) < 0 || restoring.some((other, k) => k < i && other.figure === figure))
+      throw motescaleError('bad_state', `state.restoring[${i}].figure`, figure, 'each figure of state.bad once');
+  });
   const last = clock?.ahead?.last;
   if (last !== undefined && !isAside(last))
     throw motescaleError('bad_state', 'state.clock.ahead.last', last, 'figures, as a state keeps them');

@@ -7,10 +7,12 @@ import type { ListRule, Members, NumberRule, ObjectRule, Rule } from '../../rule
 import { figureChars } from '../../state/packed.ts';
 import { countRule, nameRule, timeRule } from '../../state/rules.ts';
 import { remembered } from '../arrivals.ts';
-import { mostAlarms, mostFollowed, mostTables } from '../rules.ts';
+import { mostAlarms, mostFollowed, mostRestoredAfter, mostTables } from '../rules.ts';
 import { monitorStateVersion } from './state.ts';
 
 const words: Rule = { kind: 'text', longest: 400 };
+const badFigure: Rule = { kind: 'text', longest: 80 };
+const mostBad = figureNames.length + 100;
 /** Blocks last a minute or more. */
 const mostBlock = farthest / 60000;
 const block: Rule = { kind: 'number', whole: true, least: -mostBlock, most: mostBlock };
@@ -55,7 +57,13 @@ export function monitorStateRule(): ObjectRule {
       usualMs,
       stale: setRule,
       unused: setRule,
-      bad: { kind: 'list', of: { kind: 'text', longest: 80 }, longest: figureNames.length + 100, ...optional },
+      bad: { kind: 'list', of: badFigure, longest: mostBad, ...optional },
+      restoring: {
+        kind: 'list',
+        of: objectOf({ figure: badFigure, readings: { ...countRule, least: 1, most: mostRestoredAfter - 1 } }),
+        longest: mostBad,
+        ...optional,
+      },
       clock: { ...objectOf(clockMembers()), ...optional },
       targets: {
         kind: 'list',

@@ -47,10 +47,15 @@ const watched = monitor.prepareMonitor({
   codes: [{ table: codes.iso4406, target: '18/16/13' }],
   alarms: [{ id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 65 }],
   follow: [{ id: 'six', figure: { continuousScaleNumberAt: 6 } }],
+  restoredAfter: 5,
 });
-/** After a reading, one behind it, one far ahead. */
+/** After a reading whose water is bad, one behind the next, one far ahead. */
 const watching = [0, 3600000, 1800000, 4e10].reduce(
-  (state, time) => monitor.advanceMonitor(watched, state, { time, counts: known, celsius: 66 }).state,
+  (state, time) =>
+    monitor.advanceMonitor(watched, state, {
+      ...{ time, counts: known, celsius: 66, waterSaturation: 0.4 },
+      ...(time === 0 ? { qualities: { waterSaturation: 'bad' } } : {}),
+    }).state,
   monitor.startMonitor(watched),
 );
 

@@ -39,6 +39,16 @@ describe('the bytes of a state: the table in docs/upgrading.md', () => {
     expect(bytes({ follow: [mean] }) - none).toBe(followed);
   });
 
+  test('restoredAfter, only above 1: a figure of one’s own counts too', () => {
+    expect(bytes({ restoredAfter: 1 })).toBe(none);
+    expect(bytes({ restoredAfter: 2 })).toBe(none + 234);
+    expect(bytes({ restoredAfter: 1000 })).toBe(none + 234);
+    const more = 234 + 35 + 'acid'.length;
+    expect(bytes({ restoredAfter: 2, alarms: [hot], follow: [mean] }) - bytes({ alarms: [hot], follow: [mean] })).toBe(
+      more,
+    );
+  });
+
   test('as many as fit, and not one byte more', () => {
     const most = bytes({ alarms: [hot] });
     expect(bytes({ alarms: [hot], maxStateBytes: most })).toBe(most);

@@ -39,6 +39,7 @@ const config: MonitorConfig = {
   follow: [4, 6, 14, 21].map((size) => ({ id: `at ${size}`, figure: { continuousScaleNumberAt: size } })),
 };
 const prepared = prepareMonitor(config);
+const counting = prepareMonitor({ ...config, restoredAfter: 1000, maxStateBytes: 8463 });
 
 const memory = {
   active: true,
@@ -127,6 +128,14 @@ test('the largest state of four tables, eight alarms and four followed figures',
   expect(prepared.stateBytes).toBe(8183);
 });
 
+test('the largest of the same that counts readings until a figure is restored', () => {
+  const restoring = largest.bad.map((name) => ({ figure: name, readings: 999 }));
+  const state = { ...largest, restoring };
+  expect(resumeMonitor(counting, { ...state, time: 8640000000000000 }).state.restoring).toEqual(restoring);
+  expect(bytesOf(state) - bytesOf(largest)).toBe(counting.stateBytes - prepared.stateBytes);
+  expect(counting.stateBytes).toBe(8463);
+});
+
 test('the table in docs/upgrading.md gives the same', () => {
   const rows = readFileSync('docs/upgrading.md', 'utf8').split('\n');
   const numbersIn = (piece: string) => {
@@ -143,4 +152,7 @@ test('the table in docs/upgrading.md gives the same', () => {
   const other = 9 + 'acid number'.length;
   const sum = monitor + repeats + 8 * (alarm + 3 * raise) + 2 * rate + 4 * followed + named + other;
   expect(sum).toBe(prepared.stateBytes);
+  const [six = 0] = numbersIn('with `restoredAfter`');
+  const [own = 0] = numbersIn('in it for each alarm or');
+  expect(sum + six + own + 'acid number'.length).toBe(counting.stateBytes);
 });

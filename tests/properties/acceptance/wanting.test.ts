@@ -58,12 +58,18 @@ describe('volume', () => {
 
   test('readings handed in at once: time counts in part, and it is said', () => {
     const at = (i: number) => ({ at: 10 * i, receivedAt: (Math.floor(i / 6) * 60 + 61) * minute });
-    const { events, state } = run({ leastMs: 60 * minute }, Array.from({ length: 12 }, (_x, i) => at(i)));
+    const { events, state } = run(
+      { leastMs: 60 * minute },
+      Array.from({ length: 12 }, (_x, i) => at(i)),
+    );
     expect(events.map(({ unproved }) => unproved ?? '')).toEqual(
       Array.from({ length: 12 }, (_x, i) => (i % 6 === 0 ? '' : 'less_by_host')),
     );
     expect(state.run?.ms).toBe(10 * minute);
-    const timely = Array.from({ length: 12 }, (_x, i) => ({ at: 10 * i, receivedAt: 10 * i * minute + (i % 3) * 2000 }));
+    const timely = Array.from({ length: 12 }, (_x, i) => ({
+      at: 10 * i,
+      receivedAt: 10 * i * minute + (i % 3) * 2000,
+    }));
     expect(run({ leastMs: 60 * minute }, timely).events.some(({ unproved }) => unproved !== undefined)).toBe(false);
   });
 

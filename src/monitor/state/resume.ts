@@ -112,11 +112,17 @@ function requireSound(state: MonitorState): void {
   let before = -Infinity;
   recent.forEach(([time, print], i) => {
     const sound = time !== null && time > before && (print === null || print >= 0);
-    if (!sound) throw motescaleError('bad_state', `state.recent[${i}]`, time, 'times, oldest first, and fingerprints');
+    if (!sound)
+      throw motescaleError(
+        'bad_state',
+        `state.recent[${i}]`,
+        time,
+        'times, oldest first, and fingerprints, as a state keeps them',
+      );
     before = time;
   });
   if (repeats !== undefined && !isRepeats(repeats))
-    throw motescaleError('bad_state', 'state.repeats', repeats, 'what advanceMonitor remembers of counts');
+    throw motescaleError('bad_state', 'state.repeats', repeats, 'counts, as a state keeps them');
   const last = clock?.ahead?.last;
   if (last !== undefined && !isAside(last))
     throw motescaleError('bad_state', 'state.clock.ahead.last', last, 'figures, as a state keeps them');

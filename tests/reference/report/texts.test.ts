@@ -642,7 +642,8 @@ test('the page of a sample tells each source in the words of the language, but f
       const told = page.slice(from + standard.length, page.indexOf(' mL', from));
       return told.replace(names, ' ').match(/[A-Za-zÄÖÜäöüß]{2,}/g) ?? [];
     };
-    const english = wordsOf(englishTexts);
+    // the same in both languages
+    const english = wordsOf(englishTexts).filter((word) => word !== 'in');
     expect(wordsOf(germanTexts)).toContain('Grenzen');
     expect(wordsOf(germanTexts).filter((word) => english.includes(word))).toEqual([]);
   }

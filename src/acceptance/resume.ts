@@ -24,7 +24,7 @@ import type {
  */
 export function requireAcceptanceState(prepared: PreparedAcceptance, state: AcceptanceState): void {
   if (typeof state !== 'object' || state === null || state.version !== acceptanceStateVersion) {
-    const expected = `a state of version ${acceptanceStateVersion}; resumeAcceptance takes one that was saved`;
+    const expected = `the version, which resumeAcceptance brings: ${acceptanceStateVersion}`;
     throw motescaleError('bad_state', 'state', state, expected);
   }
   requireSame(prepared, state);
@@ -91,7 +91,7 @@ function requireSound({ code }: PreparedAcceptance, state: AcceptanceState): voi
   const require = (sound: boolean, path: string[], expected: string) => {
     if (!sound) throw motescaleError('bad_state', parameterAt('state', path), valueAt(state, path), expected);
   };
-  require(repeats === undefined || isRepeats(repeats), ['repeats'], 'what advanceAcceptance remembers of counts');
+  require(repeats === undefined || isRepeats(repeats), ['repeats'], 'counts, as a state keeps them');
   require(run === undefined || accepted === undefined, ['run'], 'no run beside a record');
   const one = run ?? accepted?.run;
   if (one !== undefined) {
@@ -100,12 +100,15 @@ function requireSound({ code }: PreparedAcceptance, state: AcceptanceState): voi
     const { from, to, countedAt = to, stoodMs = 0 } = one;
     const isTimed = one.ms + stoodMs <= to - from && countedAt >= from && countedAt <= to;
     const agree = one.fewParticles <= one.readings && isTimed && one.litres <= passed;
-    require(agree, path, 'a run whose parts agree');
+    require(agree, path, 'a run whose parts agree, as a state keeps it');
     const sizes = (code.wanted as Wanted).filter((place) => place !== null).length;
-    require(one.margins.length === sizes, [...path, 'margins'], `the ${sizes} sizes of the target`);
+    require(one.margins.length === sizes, [
+      ...path,
+      'margins',
+    ], `margins at the ${sizes} sizes of the target, as a state keeps them`);
   }
   const timed = time !== undefined || (run === undefined && older === undefined);
-  require(timed, ['time'], 'the time of the last reading');
+  require(timed, ['time'], 'the time of the last reading, as a state keeps it');
 }
 
 /** What version 0.1 saved. */

@@ -58,7 +58,7 @@ export function acceptanceRule(table: Rule, limits: Rule): ObjectRule {
     members: {
       table: tableOrIdRule(table, 'a class table, or its id'),
       tables: { kind: 'list', of: table, longest: 64, expected: 'class tables', optional: true },
-      target: { kind: 'text', longest: longestCode, expected: 'a code or class of the table' },
+      target: { kind: 'text', longest: longestCode, expected: 'a code of the table' },
       columns: { kind: 'list', of: nameRule, longest: mostColumns, expected: 'labels of columns', optional: true },
       readings: { kind: 'number', whole: true, least: 2, most: 10000, expected: 'a whole number of readings' },
       leastMs: { ...spanRule, optional: true },
@@ -111,7 +111,7 @@ const restartRule: ObjectRule = {
 /** A state of the present version; `repeats` is checked beside. */
 export const acceptanceStateRule: ObjectRule = {
   kind: 'object',
-  expected: 'a state as startAcceptance, advanceAcceptance or resumeAcceptance gives it',
+  expected: 'a state of startAcceptance, advanceAcceptance or resumeAcceptance',
   members: {
     version: countRule,
     of: { kind: 'text', longest: 1000 },

@@ -103,7 +103,7 @@ export function acceptanceText(
   const { why = '', findings = [], missing = [], reason = '', text, wanting, unproved } = event;
   requireText(why, 'event.why');
   requireText(reason, 'event.reason');
-  if (text !== null && text !== undefined) requireText(text, 'event.text', 'a text or null');
+  if (text !== null && text !== undefined) requireText(text, 'event.text', 'a text, or null');
   requireArray(findings, 'event.findings', 'an array of findings');
   requireArray(missing, 'event.missing', 'an array of columns');
   for (let i = 0; i < missing.length; i += 1) requireText(missing[i], `event.missing[${i}]`);

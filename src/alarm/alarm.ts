@@ -161,11 +161,7 @@ export function alarmStateName(state: AlarmState): AlarmStateName {
 /** Looks at what passes without a word; what does not is held against its rule, which says what is wrong. */
 function requireInput(input: AlarmInput): void {
   if (isPlainReading(input)) return;
-  requireObject(
-    input,
-    'input',
-    "a reading { time, value }, a command { kind: 'command', ... } or { kind: 'tick', time }",
-  );
+  requireObject(input, 'input', "a reading { time, value }, or { kind: 'command', ... }, { kind: 'tick', time }");
   const kind = (input as { readonly kind?: unknown }).kind;
   if (kind === 'command') requireRule(alarmCommandRule((input as AlarmCommand).command), input, 'input');
   else if (kind === 'tick') requireRule(tickRule, input, 'input');

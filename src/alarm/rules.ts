@@ -130,7 +130,7 @@ export const setRule: Rule = {
   kind: 'either',
   forms: [flagRule],
   choose: (value) => (value === true ? flagRule : null),
-  expected: 'true, or no such member',
+  expected: 'true, or left out',
   optional: true,
 };
 

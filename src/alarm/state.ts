@@ -15,7 +15,12 @@ export function requireAlarmState(plan: AlarmPlan | null, state: AlarmState): vo
   const expected = 'a state of startAlarm, advanceAlarm or resumeAlarm';
   if (typeof state !== 'object' || state === null) throw motescaleError('bad_state', 'state', state, expected);
   if (state.version !== alarmStateVersion)
-    throw motescaleError('bad_state', 'state.version', state.version, `${alarmStateVersion}; resumeAlarm reads others`);
+    throw motescaleError(
+      'bad_state',
+      'state.version',
+      state.version,
+      `the version, which resumeAlarm brings: ${alarmStateVersion}`,
+    );
   if (plan !== null && state.of !== plan.of)
     throw motescaleError('bad_state', 'state.of', state.of, `'${plan.of}'; resumeAlarm goes on from others`);
 }
@@ -40,16 +45,21 @@ export function noteMemoryMistake(memory: AlarmMemory, root: string): void {
   const { extremes = '', part, raises = '', told = '' } = memory;
   if (memory.chattering === true && raises === '')
     throw motescaleError('bad_state', `${root}.raises`, memory.raises, 'the raises that chatter');
-  if (!areTimes(raises)) throw motescaleError('bad_state', `${root}.raises`, raises, 'times, as an alarm keeps them');
+  if (!areTimes(raises)) throw motescaleError('bad_state', `${root}.raises`, raises, 'times, as a state keeps them');
   if (!/^a?s?c?b?$/.test(told))
-    throw motescaleError('bad_state', `${root}.told`, told, 'letters of what stands, of a, s, c and b');
+    throw motescaleError('bad_state', `${root}.told`, told, 'letters of a, s, c and b, as a state keeps them');
   if (extremes === '') return;
   if (part === undefined)
-    throw motescaleError('bad_state', `${root}.part`, part, 'the part of time that the extremes are told from');
+    throw motescaleError(
+      'bad_state',
+      `${root}.part`,
+      part,
+      'the time that the extremes are told from, as a state keeps it',
+    );
   let sound = isPacked(extremes, extremeChars, parts + 1);
   for (let i = 0; sound && i < extremes.length; i += extremeChars)
     sound = wholeAt(extremes, i, 1) <= parts && Math.abs(figureAt(extremes, i + 1)) <= largestDifference;
-  if (!sound) throw motescaleError('bad_state', `${root}.extremes`, extremes, 'what an alarm remembers of its figure');
+  if (!sound) throw motescaleError('bad_state', `${root}.extremes`, extremes, 'extremes, as a state keeps them');
 }
 
 function areTimes(text: string): boolean {

@@ -78,9 +78,9 @@ export function missingSizes(
   for (const column of columns) {
     const found = columnSizes(column, sizing);
     if (found === null) continue;
-    wanted.push(`${column.label} (${found.from + (found.to === null ? '' : ` to ${found.to}`)} µm)`);
+    wanted.push(`${column.label} (${found.from + (found.to === null ? '' : `-${found.to}`)} µm)`);
   }
-  const expected = `the sizes of column ${wanted.join(' or ')}; likelyClasses estimates`;
+  const expected = `the sizes of one column: ${wanted.join(', ')}; likelyClasses estimates`;
   return motescaleError('missing_size', parameter + member, sizes, expected);
 }
 

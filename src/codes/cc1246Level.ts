@@ -19,8 +19,8 @@ const slope = 0.926;
  * ```
  */
 export function cc1246Count(level: number, size: number): number {
-  const l = log10(requireWithin(level, 'level', 1, 1000, 'IEST-STD-CC1246 levels'));
-  const x = log10(requireWithin(size, 'size', 1, 1000, 'IEST-STD-CC1246 sizes in µm'));
+  const l = log10(requireWithin(level, 'level', 1, 1000, 'IEST-STD-CC1246'));
+  const x = log10(requireWithin(size, 'size', 1, 1000, 'µm, IEST-STD-CC1246'));
   return exp(slope * (l * l - x * x) * log(10));
 }
 
@@ -36,8 +36,8 @@ export function cc1246Count(level: number, size: number): number {
  * ```
  */
 export function cc1246Level(per100Ml: number, size: number): number | null {
-  const count = requireNonNegative(per100Ml, 'per100Ml', 'particles per 0.1 L, 0 or more');
-  const x = log10(requireWithin(size, 'size', 1, 1000, 'IEST-STD-CC1246 sizes in µm'));
+  const count = requireNonNegative(per100Ml, 'per100Ml', 'particles per 100 mL, 0 or more');
+  const x = log10(requireWithin(size, 'size', 1, 1000, 'µm, IEST-STD-CC1246'));
   if (count === 0) return null;
   const square = log10(count) / slope + x * x;
   return square < 0 ? null : exp(Math.sqrt(square) * log(10));

@@ -164,7 +164,7 @@ function requireColumns(perMl: Readonly<Record<number, Float64Array>>): {
     const column: unknown = perMl[key as unknown as number];
     if (!/^\d+(\.\d+)?$/.test(key)) throw noneOf(['sizes in µm'], 'wrong_type', 'perMl', key);
     if (!(column instanceof Float64Array))
-      throw motescaleError('wrong_type', `perMl[${key}]`, column, 'a Float64Array of counts per mL');
+      throw motescaleError('wrong_type', `perMl[${key}]`, column, 'a Float64Array');
     if (length >= 0 && column.length !== length)
       throw motescaleError('length_mismatch', `perMl[${key}]`, column, `${length} counts, as the others`);
     length = column.length;

@@ -38,7 +38,7 @@ export function scaleNumbers(perMl: Float64Array, into?: Uint8Array): Uint8Array
     throw motescaleError('wrong_type', 'perMl', perMl, 'an engine with typed arrays; scaleNumber works on all');
   }
   if (!(perMl instanceof Float64Array)) {
-    throw motescaleError('wrong_type', 'perMl', perMl, 'a Float64Array of counts per mL');
+    throw motescaleError('wrong_type', 'perMl', perMl, 'a Float64Array');
   }
   const { length } = perMl;
   const numbers = into ?? new Uint8Array(length);

@@ -105,7 +105,7 @@ function requireList(
   falls: boolean,
 ): void {
   if (!Array.isArray(list) || list.length === 0 || list.length !== sizes.length) {
-    requireFilled(list, at(name), 'an array from cumulativeCounts');
+    requireFilled(list, at(name), 'counts of cumulativeCounts');
     throw motescaleError('length_mismatch', at(name), list, `an array of ${sizes.length}, one for each size`);
   }
   for (let i = 0; i < list.length; i += 1) {

@@ -96,7 +96,7 @@ function along(xs: readonly number[], ys: readonly number[], x: number, paramete
   const low = xs[0] as number;
   const high = xs[last] as number;
   if (x < low || x > high) {
-    const expected = `a size from ${low} to ${high} µm, the span of the published pairs`;
+    const expected = `a size in µm from ${low} to ${high} (the span of the published pairs)`;
     throw motescaleError('out_of_range', parameter, x, expected);
   }
   let i = 0;

@@ -53,7 +53,7 @@ export function countAt(
   const largest = counts.sizes[counts.sizes.length - 1] as number;
   if (size > smallest && size < largest) return { perMl: countInside(curve, size), basis: 'interpolated' };
   if (options.extrapolate !== true) {
-    const expected = `a size from ${smallest} to ${largest} µm, or { extrapolate: true }`;
+    const expected = `a size in µm from ${smallest} to ${largest}, or { extrapolate: true }`;
     throw motescaleError('out_of_range', 'size', size, expected);
   }
   const perMl = countBeyond(curve, size, method === 'log_log2' ? 'log_log2' : 'log_log');
@@ -111,7 +111,7 @@ export function sizeAt(counts: CumulativeCounts, perMl: number): number {
   const most = counts.perMl[0] as number;
   const least = counts.perMl[sizes.length - 1] as number;
   if (target > most || target < least) {
-    throw motescaleError('out_of_range', 'perMl', perMl, `a count from ${least} to ${most} per mL, as measured`);
+    throw motescaleError('out_of_range', 'perMl', perMl, `particles per mL from ${least} to ${most} (as measured)`);
   }
   let i = 0;
   while ((counts.perMl[i] as number) > target) i += 1;

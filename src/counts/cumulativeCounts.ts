@@ -74,7 +74,7 @@ export function cumulativeCounts(
     return requireFalling(checkCounts(raw, 'counts', true, nameOf), counted, nameOf);
   }
   if (dilution !== undefined) {
-    const expected = 'the volume counted, in mL, beside a dilution';
+    const expected = 'the volume counted in mL, beside dilution';
     throw motescaleError('missing_volume', 'options.volumeMl', volumeMl, expected);
   }
   const unit = requireOneOf(per ?? 'mL', 'options.per', ['mL', '100mL']);
@@ -87,7 +87,7 @@ export function cumulativeCounts(
 
 /** The count that came, where it is too many per mL. */
 function requireLow(perMl: number, counted: number, name: string): void {
-  if (perMl > perMlRule.most) throw motescaleError('out_of_range', name, counted, 'a count of at most 1e12 per mL');
+  if (perMl > perMlRule.most) throw motescaleError('out_of_range', name, counted, 'particles per mL, up to 1e12');
 }
 
 /** The counts, of which none may be above that of a smaller size; named as they came. */

@@ -49,7 +49,7 @@ export function toDifferential(counts: CumulativeCounts): DifferentialCounts {
  * ```
  */
 export function fromDifferential(counts: DifferentialCounts): CumulativeCounts {
-  requireObject(counts, 'counts', 'differential counts', ['sizing', 'ranges']);
+  requireObject(counts, 'counts', 'differential counts { sizing, ranges }', ['sizing', 'ranges']);
   requireFilledArray(counts.ranges, 'counts.ranges');
   const { ranges } = counts;
   for (let i = 0; i < ranges.length; i += 1) checkRange(ranges[i], `counts.ranges[${i}]`);

@@ -54,7 +54,7 @@ export function equivalentDustMgPerL(counts: CumulativeCounts): EquivalentDust {
   const dust = curveThrough({ sizing: 'iso11171', sizes: dustSizes, perMl: dustPerMl }, 'monotone');
   const bySize = counts.sizes.map((size, i) => {
     if (size < 1 || size > 50) {
-      const expected = 'a size from 1 to 50 µm(c), the span of the table';
+      const expected = 'a size in µm(c) from 1 to 50 (the span of the table)';
       throw motescaleError('out_of_range', `counts.sizes[${i}]`, size, expected);
     }
     return { size, mgPerL: (dustMgPerL * (counts.perMl[i] as number)) / countInside(dust, size) };

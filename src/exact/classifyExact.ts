@@ -52,7 +52,7 @@ export function classifyExact(table: ClassTable, counts: ExactCounts): Classific
   const volume = raw ? readPositive(read, counts.volumeMl, 'counts.volumeMl') : null;
   if (raw) requireWhole(known, counts.at);
   else if (counts.dilution !== undefined) {
-    const expected = 'the volume counted, in mL, beside a dilution';
+    const expected = 'the volume counted in mL, beside dilution';
     throw motescaleError('missing_volume', 'counts.volumeMl', undefined, expected);
   }
   const dilution = counts.dilution === undefined ? null : readPositive(read, counts.dilution, 'counts.dilution');

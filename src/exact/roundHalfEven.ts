@@ -28,7 +28,7 @@ export function roundHalfEven(
   to: { readonly decimals: number } | { readonly significant: number },
 ): string {
   const number = readSigned(value);
-  requireObject(to, 'to', '{ decimals } or { significant }', ['decimals', 'significant']);
+  requireObject(to, 'to', '{ decimals }, or { significant }', ['decimals', 'significant']);
   const { decimals, significant: digits } = to as { decimals?: unknown; significant?: unknown };
   if (decimals !== undefined && digits !== undefined) {
     throw motescaleError('unknown_option', 'to.significant', digits, 'either decimals or significant, not both');

@@ -46,13 +46,13 @@ export function efficiencyOfBeta(beta: number): number {
  * ```
  */
 export function betaOfEfficiency(efficiency: number): number {
-  const expected = 'a share of 0 or more and below 1';
+  const expected = 'a share, 0 or more, below 1';
   const share = requireFinite(efficiency, 'efficiency', expected);
   if (share < 0 || share >= 1) throw motescaleError('out_of_range', 'efficiency', efficiency, expected);
   return 1 / subtractDecimals(1, share);
 }
 
-const tellable = 'particles per mL: 0, or 1e-60 and more';
+const tellable = '0, or particles per mL, 1e-60 or more';
 
 /** The filtration ratio found at one size. */
 export interface FiltrationRatio {
@@ -107,7 +107,7 @@ export function filtrationRatios(upstream: CumulativeCounts, downstream: Cumulat
 
 /** A filtration ratio a filter can have. */
 export function requireBeta(value: unknown, parameter: string): number {
-  const expected = 'a filtration ratio of 1 or more';
+  const expected = 'a filtration ratio, 1 or more';
   const beta = requirePositive(value, parameter, expected);
   if (beta < 1) throw motescaleError('out_of_range', parameter, value, expected);
   return beta;

@@ -84,7 +84,7 @@ function requirePoints(points: readonly BetaPoint[]): void {
     const before = points[i - 1];
     if (before === undefined) return;
     if (point.size <= before.size) {
-      const expected = `more than ${before.size} µm, the size before`;
+      const expected = `a size above ${before.size} µm`;
       throw motescaleError('sizes_out_of_order', `points[${i}].size`, point.size, expected);
     }
     if (point.beta < before.beta) {

@@ -80,7 +80,7 @@ export function timeToReach(tank: Tank, perMl: number): number | null {
 
 /** A count to be reached: 0, or from 1e-60 to 1e60, so that a count over it stays finite. */
 export function requireTargetCount(perMl: unknown, parameter: string): number {
-  const expected = 'particles per mL: 0, or 1e-60 and more';
+  const expected = '0, or particles per mL, 1e-60 or more';
   return requireNonNegative(perMl, parameter, expected) === 0 ? 0 : requirePositive(perMl, parameter, expected);
 }
 
@@ -99,7 +99,12 @@ export function countAfter(tank: Required<Tank>, minutes: number): number {
 export function settledCount(tank: Required<Tank>, betaParameter: string): number {
   if (cleaningRate(tank) > 0) return limitOf(tank);
   if (tank.ingressionPerMin === 0) return tank.perMl;
-  throw motescaleError('no_answer', betaParameter, tank.beta, 'a ratio above 1: nothing settles without a filter');
+  throw motescaleError(
+    'no_answer',
+    betaParameter,
+    tank.beta,
+    'a filtration ratio, above 1: nothing settles without a filter',
+  );
 }
 
 /** `timeToReach` of a checked tank. */

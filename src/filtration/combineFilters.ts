@@ -36,7 +36,7 @@ interface Way {
   told?: true;
 }
 
-const expected = '{ series: [...] }, { parallel: [...] } or { filter, bypass }';
+const expected = 'or { series: [...] }, { parallel: [...] }, { filter, bypass }';
 const deepest = 100;
 
 /**
@@ -91,7 +91,11 @@ export function combineFiltersBySize(arrangement: FilterArrangement<readonly num
 function ratioOf(arrangement: Arrangement, parameter: string, depth: number, way: Way | null): number {
   if (way === null && typeof arrangement === 'number') return requireBetaOrPerfect(arrangement, parameter);
   if (way !== null && Array.isArray(arrangement)) return ratioOfList(arrangement, parameter, way);
-  requireObject(arrangement, parameter, `${way === null ? 'a filtration ratio' : 'a list of ratios'}, ${expected}`);
+  requireObject(
+    arrangement,
+    parameter,
+    `${way === null ? 'a filtration ratio' : 'an array of filtration ratios'}, ${expected}`,
+  );
   if (depth === deepest) {
     throw motescaleError('out_of_range', 'arrangement', arrangement, `filters nested at most ${deepest} deep`);
   }
@@ -102,9 +106,9 @@ function ratioOf(arrangement: Arrangement, parameter: string, depth: number, way
   if ('parallel' in several) return inParallel(several.parallel, `${parameter}.parallel`, depth + 1, way);
   if ('filter' in several) {
     requireMembers(several, parameter, ['filter', 'bypass']);
-    const share = requireFinite(several.bypass, `${parameter}.bypass`, 'a share of the flow from 0 to 1');
+    const share = requireFinite(several.bypass, `${parameter}.bypass`, 'a share from 0 to 1');
     if (share < 0 || share > 1) {
-      throw motescaleError('out_of_range', `${parameter}.bypass`, share, 'a share of the flow from 0 to 1');
+      throw motescaleError('out_of_range', `${parameter}.bypass`, share, 'a share from 0 to 1');
     }
     const beta = ratioOf(several.filter, `${parameter}.filter`, depth + 1, way);
     if (beta === Infinity) return share === 0 ? Infinity : requireTellable(1 / share, `${parameter}.bypass`);
@@ -165,5 +169,5 @@ function inParallel(
 
 function requireTellable(beta: number, parameter: string): number {
   if (beta <= largestFigure) return beta;
-  throw motescaleError('out_of_range', parameter, beta, `filters whose ratio together is up to ${largestFigure}`);
+  throw motescaleError('out_of_range', parameter, beta, `a filtration ratio, up to ${largestFigure}`);
 }

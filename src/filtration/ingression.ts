@@ -118,7 +118,7 @@ function checkReadings(readings: readonly { readonly minutes: number; readonly p
   for (let i = 0; i < readings.length; i += 1) {
     const reading = readings[i] as (typeof readings)[0];
     requireObject(reading, `readings[${i}]`, 'a reading { minutes, perMl }', ['minutes', 'perMl']);
-    times.push(requireNonNegative(reading.minutes, `readings[${i}].minutes`, 'minutes, 0 or more'));
+    times.push(requireNonNegative(reading.minutes, `readings[${i}].minutes`, 'a time in min, 0 or more'));
     counts.push(requireNonNegative(reading.perMl, `readings[${i}].perMl`, 'particles per mL, 0 or more'));
   }
   return { times, counts };

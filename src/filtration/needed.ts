@@ -142,10 +142,10 @@ function completed(
 }
 
 function requireTarget(perMl: unknown): number {
-  return requirePositive(perMl, 'perMl', 'a target above 0 particles per mL');
+  return requirePositive(perMl, 'perMl', 'particles per mL, above 0');
 }
 
 function requireIngression(tank: Required<Tank>): number {
   if (tank.ingressionPerMin > 0) return tank.ingressionPerMin;
-  throw motescaleError('no_answer', 'tank.ingressionPerMin', 0, 'particles that come in, above 0 per minute');
+  throw motescaleError('no_answer', 'tank.ingressionPerMin', 0, 'particles per min, above 0');
 }

@@ -43,14 +43,14 @@ export const tankMembers: readonly string[] = ['litres', 'litresPerMin', 'beta',
 export function checkTank(tank: Tank, parameter = 'tank'): Required<Tank> {
   requireObject(tank, parameter, 'a tank { litres, litresPerMin, beta, perMl }', tankMembers);
   return {
-    litres: requirePositive(tank.litres, `${parameter}.litres`, 'litres of oil, above 0'),
+    litres: requirePositive(tank.litres, `${parameter}.litres`, 'a volume in L, above 0'),
     litresPerMin: requirePositive(tank.litresPerMin, `${parameter}.litresPerMin`, 'a flow in L/min, above 0'),
     beta: requireBetaOrPerfect(tank.beta, `${parameter}.beta`),
     perMl: requireNonNegative(tank.perMl, `${parameter}.perMl`, 'particles per mL, 0 or more'),
     ingressionPerMin: requireNonNegative(
       tank.ingressionPerMin ?? 0,
       `${parameter}.ingressionPerMin`,
-      'particles per minute, 0 or more',
+      'particles per min, 0 or more',
     ),
   };
 }

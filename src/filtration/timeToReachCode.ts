@@ -63,7 +63,7 @@ export interface TimeToCode {
  */
 export function timeToReachCode(tank: TankBySize, target: CountBands): TimeToCode {
   const tanks = tanksOf(tank);
-  requireObject(target, 'target', 'limits as limitsOf gives them', ['sizing', 'bands']);
+  requireObject(target, 'target', 'limits of limitsOf', ['sizing', 'bands']);
   requireFilledArray(target.bands, 'target.bands', 'an array of bands');
   if (target.sizing !== tank.counts.sizing) {
     throw motescaleError('sizing_not_convertible', 'target.sizing', target.sizing, `'${tank.counts.sizing}'`);

@@ -72,6 +72,6 @@ import { tankMembers } from './tank.ts';
 
 function flowOf(loop: Loop): number {
   requireObject(loop, 'loop', 'a loop { litres, litresPerMin }', tankMembers);
-  requirePositive(loop.litres, 'loop.litres', 'litres of oil, above 0');
+  requirePositive(loop.litres, 'loop.litres', 'a volume in L, above 0');
   return requirePositive(loop.litresPerMin, 'loop.litresPerMin', 'a flow in L/min, above 0');
 }

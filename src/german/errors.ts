@@ -9,7 +9,7 @@ export const germanErrors: Texts['errors'] = {
   not_an_integer: '{parameter} ist keine ganze Zahl: {received}.',
   out_of_range: '{parameter} liegt außerhalb des Bereichs: {received}.',
   empty: '{parameter} ist leer.',
-  too_few: '{parameter} hat zu wenige: {received}.',
+  too_few: '{parameter} enthält zu wenige Werte: {received}.',
   length_mismatch: '{parameter} hat eine andere Länge: {received}.',
   unknown_option: '{parameter} ist unbekannt: {received}.',
   unknown_sizing: '{parameter} ist keine bekannte Größenbestimmung: {received}.',

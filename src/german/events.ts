@@ -31,7 +31,7 @@ export const germanEvents: EventTexts = {
       subject: '{alarm}: nichts zu beurteilen',
       sentence: '{figure}: kein gültiger Wert seit {since}. Der Alarm bleibt, wie er ist.',
     },
-    signal_restored: { subject: '{alarm}: wieder beurteilt', sentence: '{figure}: Ein gültiger Wert ist da.' },
+    signal_restored: { subject: '{alarm}: wieder beurteilt', sentence: '{figure}: Es kommt wieder ein gültiger Wert.' },
     signal_bad: {
       subject: '{alarm}: Signal ungültig',
       sentence: 'Der Wert ist ungültig: Der Alarm beurteilt ihn nicht.',
@@ -49,7 +49,9 @@ export const germanEvents: EventTexts = {
     repeated: { subject: 'Messung doppelt', sentence: 'Die Messung vom {reading} kam noch einmal; sie zählt einmal.' },
     contradicted: {
       subject: 'Messungen widersprechen sich',
-      sentence: 'Eine weitere Messung vom {reading} kam mit anderen Werten. Wiederholt sich das, steht eine Uhr.',
+      sentence:
+        'Eine weitere Messung vom {reading} kam mit anderen Werten. Wiederholt sich das, ist eine Uhr stehen ' +
+        'geblieben.',
     },
     set_aside: {
       subject: 'Messung zurückgehalten',
@@ -68,11 +70,11 @@ export const germanEvents: EventTexts = {
     quality_restored: { subject: '{figure}: wieder gültig', sentence: 'Alarme beurteilen diesen Wert wieder.' },
     target_stale: {
       subject: '{figure}: Ziel nicht beurteilt',
-      sentence: 'Seit {since} hat keine Messung gezeigt, ob das Ziel erreicht ist.',
+      sentence: 'Seit {since} hat keine Messung gezeigt, ob das Ziel eingehalten ist.',
     },
     target_restored: {
       subject: '{figure}: Ziel wieder beurteilt',
-      sentence: 'Messungen zeigen wieder, ob es erreicht ist.',
+      sentence: 'Messungen zeigen wieder, ob es eingehalten ist.',
     },
     clock_set: {
       subject: 'Zeitsprung',

@@ -22,8 +22,8 @@ export const germanFindings: FindingTexts['findings'] = {
     'im Behälter ein. Bevor jemand die Leitung anfasst: die Pumpe anhalten, gegen Wiedereinschalten sichern und den ' +
     'Druck ablassen, auch Druckspeicher entlasten.',
   viscosity_high:
-    'Die Viskosität, gemessen oder nach der Temperatur, beträgt {value} mm²/s, mehr als {limit}: warten, bis das Öl ' +
-    'wärmer ist.',
+    'Die Viskosität, gemessen oder aus der Temperatur berechnet, beträgt {value} mm²/s, mehr als {limit}: warten, ' +
+    'bis das Öl wärmer ist.',
   temperature_low:
     'Das Öl hat {value} °C, weniger als die {limit} °C, für die der Sensor gebaut ist: warten, bis das Öl wärmer ist.',
   temperature_high:
@@ -40,7 +40,8 @@ export const germanFindings: FindingTexts['findings'] = {
     'Zählers ist falsch.',
   above_coincidence_limit:
     'Der Zähler sah {value} Partikel je mL, mehr als seine Koinzidenzgrenze von {limit}: Das Öl ist mindestens so ' +
-    'schmutzig, und die Größen stimmen nicht; die Probe verdünnen.',
+    'schmutzig, und die Größen stimmen nicht. Eine Flaschenprobe verdünnen; online einen Sensor mit höherer Grenze ' +
+    'verwenden: Ein kleinerer Volumenstrom macht das Öl nicht sauberer.',
   free_water_likely:
     'Das Öl ist zu {valuePercent} % mit Wasser gesättigt (Grenze {limitPercent} %): Wahrscheinlich werden Tropfen ' +
     'als Partikel gezählt; das Öl trocknen.',
@@ -53,16 +54,16 @@ export const germanFindings: FindingTexts['findings'] = {
     'eine Probe ansehen, nach Schaum im Behälter und nach dem Wasser sehen.',
   values_stuck:
     'Die letzten {value} Messungen zeigen bei {figure} bis zur letzten Stelle dasselbe; {limit} kämen kaum zufällig ' +
-    'vor: Der Sensor oder seine Verbindung steht.',
+    'vor: Der Sensor oder seine Verbindung liefert keine neuen Werte.',
   channels_stuck:
     'Die letzten {value} Messungen haben bei {sizes} dieselben Zählwerte, während andere sich ändern; {limit} kämen ' +
-    'kaum zufällig vor: Ein Kanal des Zählers steht.',
+    'kaum zufällig vor: Ein Kanal des Zählers liefert keine neuen Werte.',
   line_not_flushed:
     'Erst {value} mL sind durch die Leitung geflossen, weniger als {limit}: Sie enthält noch altes Öl; länger ' +
     'laufen lassen.',
   clock_backwards:
     'Diese Messung ist {secondsBefore} s älter als eine davor: die Uhr des Geräts stellen; Raten und Verläufe über ' +
-    'diesen Zeitpunkt bedeuten nichts.',
+    'diesen Zeitpunkt sagen nichts aus.',
   flagged_by_instrument:
     'Das Gerät meldet, dass {figure} ungültig ist, oder sendet Unlesbares: die Meldungen am Gerät prüfen.',
   code_disagrees:
@@ -93,11 +94,11 @@ export const germanFindings: FindingTexts['findings'] = {
     'Viskosität im Labor messen lassen. Ist sie dort wie für das Öl angegeben, ist das Viskosimeter falsch; sonst ' +
     'ist ein anderes Fluid in der Maschine, oder das Öl hat sich verändert.',
   start_up:
-    'Der Fluss begann vor {valueSeconds} s oder früher, wann ist nicht bekannt; nach {limitSeconds} s hat sich das ' +
-    'Öl beruhigt: warten und erneut zählen.',
+    'Der Durchfluss begann vor {valueSeconds} s oder früher, wann ist nicht bekannt; nach {limitSeconds} s hat sich ' +
+    'das Öl beruhigt: warten und erneut zählen.',
   standing_oil:
-    'Seit zuerst ein Fluss gemeldet wurde, sind etwa {value} mL geflossen, weniger als die {limit}, die die Leitung ' +
-    'fasst: Womöglich wird Öl gezählt, das in der Leitung stand; länger laufen lassen.',
+    'Seit zuerst ein Durchfluss gemeldet wurde, sind etwa {value} mL geflossen, weniger als die {limit}, die die ' +
+    'Leitung fasst: Womöglich wird Öl gezählt, das in der Leitung stand; länger laufen lassen.',
   calibration_overdue:
     'Der Zähler wurde vor {valueDays} Tagen kalibriert, vor mehr als {limitDays}: kalibrieren lassen.',
   clock_ahead:
@@ -107,8 +108,8 @@ export const germanFindings: FindingTexts['findings'] = {
     'Was als Klasse kam, {received}, ist in ihrer Tabelle nicht lesbar: die Meldungen am Gerät prüfen, und wie es ' +
     'die Klasse schreibt.',
   code_rises_with_size:
-    'Die Klasse sagt mehr als {value} Partikel je mL ab {lastSize} und höchstens {limit} ab {firstSize}, die jene ' +
-    'einschließen: Ein Kanal des Zählers ist falsch, oder die Klasse kam in anderer Reihenfolge.',
+    'Laut Klasse sind es mehr als {value} Partikel je mL ab {lastSize} und höchstens {limit} ab {firstSize}, die ' +
+    'jene einschließen: Ein Kanal des Zählers ist falsch, oder die Klasse kam in anderer Reihenfolge.',
   no_particles:
     'In {value} mL Öl wurde kein einziges Partikel gezählt; sonst sind es in so viel Öl dieser Anlage etwa {limit}: ' +
     'Der Zähler oder seine Lichtquelle ist ausgefallen, oder es kommt kein Öl an. Zuerst die Pumpe anhalten, gegen ' +
@@ -127,11 +128,11 @@ export const germanFindings: FindingTexts['findings'] = {
 
 /** Of a code without counts. */
 export const germanOfCodes: FindingTexts['ofCodes'] = {
-  few_particles:
-    'Die Klasse {received} sagt, dass bei {sizes} weniger als {limit} Partikel gezählt wurden: länger zählen.',
+  few_particles: 'Laut Klasse {received} wurden bei {sizes} weniger als {limit} Partikel gezählt: länger zählen.',
   above_coincidence_limit:
-    'Die Klasse {received} sagt, dass es bei {sizes} mehr Partikel waren, als der Zähler unterscheiden kann: Das Öl ' +
-    'ist mindestens so schmutzig, und die Zahlen stimmen nicht; eine Flaschenprobe lässt sich verdünnen.',
+    'Laut Klasse {received} waren es bei {sizes} mehr Partikel, als der Zähler unterscheiden kann: Das Öl ' +
+    'ist mindestens so schmutzig, und die Zahlen stimmen nicht. Eine Flaschenprobe verdünnen; online einen Sensor ' +
+    'mit höherer Grenze verwenden: Ein kleinerer Volumenstrom macht das Öl nicht sauberer.',
   flat_size_distribution:
     'Nach der Klasse {received} fallen die Zählwerte von {firstSize} bis {lastSize} höchstens mit der Steigung ' +
     '{value}; feiner Schmutz fällt mit {limit} oder mehr. Es können Luftblasen, Wassertropfen oder grober Verschleiß ' +
@@ -141,6 +142,6 @@ export const germanOfCodes: FindingTexts['ofCodes'] = {
 /** Of a figure that lies between two. */
 export const germanBetween: FindingTexts['between'] = {
   start_up:
-    'Der Fluss begann seit dem letzten Stillstand, vor {valueSeconds} s bis {mostSeconds} s; nach {limitSeconds} s ' +
-    'hat sich das Öl beruhigt: warten und erneut zählen.',
+    'Der Durchfluss begann seit dem letzten Stillstand, vor {valueSeconds} s bis {mostSeconds} s; nach ' +
+    '{limitSeconds} s hat sich das Öl beruhigt: warten und erneut zählen.',
 };

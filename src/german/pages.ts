@@ -98,7 +98,21 @@ export const germanSheet: SheetTexts = {
   fromMemory: '{source}; aus dem Gedächtnis, noch zu bestätigen',
   rounding:
     'Maßgebend ist der ungerundete Zählwert gegen den Tabellenwert (bis einschließlich); gerundet wird nur hier.',
-  tableOf: 'Tabelle {number}',
+  sourceWords: {
+    table: 'Tabelle',
+    exact: 'genaue Zahlen',
+    twoPart: 'zweiteilige Klasse',
+    january: 'Januar',
+    level: 'Formel der Stufen',
+    clause: 'Abschnitt',
+    slope: 'Steigung',
+    gost: 'Zahlen der Klassen 00 bis 8 nach Wiedergaben der Ausgabe 1971',
+    gostRest: 'Klassen 9 bis 17 und alle Wörter aus dem Gedächtnis',
+    proposal: 'gemeinsamer Vorschlag von ASTM, AIA und SAE',
+    sae749d: 'Verschmutzungsklassen 0 bis 6; dass es die dieses Vorschlags sind, sagt eine Quelle',
+    printed: 'wie in NAVEDTRA 14315 und 14018 gedruckt',
+    byClass: 'Partikelverschmutzung nach Klasse: NAVEDTRA 14315, Tabelle 8-1, und 14018, Tabelle 4-1',
+  },
   version: 'Berechnet mit motescale {version}.',
   errors: 'Angenommene relative Standardunsicherheiten: {errors}.',
   errorParts: {
@@ -120,5 +134,6 @@ export const germanSheet: SheetTexts = {
     larger_sizes: 'andere Größen als die genannten',
   },
   disclaimer:
-    'Es beschreibt diese Probe. Ob eine Maschine laufen darf, entscheiden die, die für sie verantwortlich sind.',
+    'Dieses Blatt beschreibt nur diese Probe. Ob eine Maschine laufen darf, entscheiden die, die für sie ' +
+    'verantwortlich sind.',
 };

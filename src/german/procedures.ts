@@ -11,7 +11,7 @@ export const germanFlowControl: FlowControlTexts = {
   signal_back: 'Das Signal des Volumenstroms ist wieder da.',
   to_manual: 'Die Drehzahl wird von Hand gestellt.',
   to_automatic: 'Die Drehzahl wird nach dem Volumenstrom gestellt.',
-  viscosity_outside: 'Die Viskosität liegt außerhalb der Punkte der Inbetriebnahme: Der äußere gilt.',
+  viscosity_outside: 'Die Viskosität liegt außerhalb der Punkte der Inbetriebnahme: Der äußerste Punkt gilt.',
   viscosity_inside: 'Die Viskosität liegt wieder innerhalb der Punkte der Inbetriebnahme.',
   oscillation:
     'Der Volumenstrom schwingt um den Sollwert. Rauscht sein Signal, für jeden Schritt über mehr Messwerte mitteln; ' +
@@ -20,37 +20,39 @@ export const germanFlowControl: FlowControlTexts = {
   oscillation_ended: 'Der Volumenstrom schwingt nicht mehr.',
   off_setpoint:
     'Der Volumenstrom erreicht bei einer Drehzahl von {percent} % den Sollwert nicht: Die Leitung ist abgesperrt, ' +
-    'oder Zulauf, Pumpe oder Durchflussmesser ist schuld. Zuerst die Pumpe anhalten, gegen Wiedereinschalten sichern ' +
-    'und den Druck ablassen, auch Druckspeicher entlasten. Dann danach suchen.',
+    'oder es liegt an Zulauf, Pumpe oder Durchflussmesser. Zuerst die Pumpe anhalten, gegen Wiedereinschalten ' +
+    'sichern und den Druck ablassen, auch Druckspeicher entlasten. Dann danach suchen.',
   at_setpoint: 'Der Volumenstrom liegt wieder am Sollwert.',
 };
 
 export const germanAcceptance: AcceptanceTexts = {
-  counted: 'Gezählt: {text}.',
+  counted: 'Gewertet: {text}.',
   accepted: 'Das Ziel ist nachgewiesen: {text}.',
   after_acceptance: 'Das Ziel ist schon nachgewiesen: Diese Messung ändert nichts.',
   restarted: {
-    worse_than_target: 'Die Reihe endet: Diese Messung ist schlechter als das Ziel ({text}).',
-    counts_stuck: 'Die Reihe endet: Die Zählwerte ändern sich nicht mehr, sind also nicht gemessen.',
-    gap_too_long: 'Die Reihe endet: zu lange seit der letzten guten Messung.',
-    volume_counter_ran_back: 'Die Reihe endet: Der Volumenzähler lief zurück.',
-    clock_set_back: 'Die Reihe endet: Die Uhr wurde zurückgestellt.',
+    worse_than_target: 'Die Messreihe endet: Diese Messung ist schlechter als das Ziel ({text}).',
+    counts_stuck: 'Die Messreihe endet: Die Zählwerte ändern sich nicht mehr, sind also nicht gemessen.',
+    gap_too_long: 'Die Messreihe endet: zu lange seit der letzten guten Messung.',
+    volume_counter_ran_back: 'Die Messreihe endet: Der Volumenzähler lief zurück.',
+    clock_set_back: 'Die Messreihe endet: Die Uhr wurde zurückgestellt.',
   },
   not_counted: {
-    bad: 'Nicht gezählt, die Messung ist ungültig. {findings}',
-    uncertain: 'Nicht gezählt, die Messung ist unsicher. {findings}',
-    worse_than_target: 'Nicht gezählt: schlechter als das Ziel ({text}).',
-    not_known: 'Nicht gezählt: Bei {missing} ist nichts bekannt.',
-    few_counted: 'Nicht gezählt: zu wenige Partikel, um bei {missing} sicher zu sein.',
+    bad: 'Nicht gewertet, die Messung ist ungültig. {findings}',
+    uncertain: 'Nicht gewertet, die Messung ist unsicher. {findings}',
+    worse_than_target: 'Nicht gewertet: schlechter als das Ziel ({text}).',
+    not_known: 'Nicht gewertet: Bei {missing} ist nichts bekannt.',
+    few_counted: 'Nicht gewertet: zu wenige Partikel, um bei {missing} sicher zu sein.',
     no_particle_yet:
-      'Nicht gezählt: Noch keine Messung dieses Nachweises hat ein Partikel gezeigt, als wäre der Zähler ' +
+      'Nicht gewertet: Noch keine Messung dieses Nachweises hat ein Partikel gezeigt, als wäre der Zähler ' +
       'ausgefallen, trocken oder nicht angeschlossen. Zuerst die Pumpe anhalten, gegen Wiedereinschalten sichern und ' +
       'den Druck ablassen, auch Druckspeicher entlasten. Dann Messzelle und Leitung des Zählers prüfen, ob Öl durch ' +
       'ihn fließt und ob er eine Probe zählt, die sicher Partikel enthält. Für so sauberes Öl lässt sich diese ' +
       'Prüfung in den Grenzen abschalten.',
-    no_code: 'Nicht gezählt: {reason}.',
-    not_newer: 'Nicht gezählt: nicht neuer als die letzte Messung.',
-    overlapping: 'Nicht als weitere gezählt: Ihre Zählzeit deckt sich größtenteils mit der letzten.',
+    no_code:
+      'Nicht gewertet: Für das Ziel ergibt sich keine Klasse. Die Messung hat weder die Zählwerte, die seine Tabelle ' +
+      'braucht, noch eine Klasse nach ihr.',
+    not_newer: 'Nicht gewertet: nicht neuer als die letzte Messung.',
+    overlapping: 'Nicht als weitere gewertet: Ihre Zählzeit deckt sich größtenteils mit der letzten.',
   },
   wanting: {
     sentence: 'Noch nachzuweisen: {parts}.',
@@ -61,11 +63,12 @@ export const germanAcceptance: AcceptanceTexts = {
   },
   unproved: {
     beside_others:
-      'Zeit und Volumen seit der letzten zählen nicht: Dazwischen liegt eine Messung, die nicht gezählt wurde.',
-    long_gap: 'Die Zeit seit der letzten zählt nicht: Sie ist zu lang.',
+      'Zeit und Volumen seit der letzten gewerteten Messung zählen nicht: Dazwischen liegt eine Messung, die nicht ' +
+      'gewertet wurde.',
+    long_gap: 'Die Zeit seit der letzten Messung zählt nicht: Sie ist zu lang.',
     less_by_host:
-      'Die Zeit seit der letzten zählt höchstens zum Teil: Nach der Uhr des Empfängers ist weniger vergangen.',
-    volume_stood: 'Die Zeit seit der letzten zählt nur, wenn der Volumenzähler bald weiterläuft: Er stand.',
-    volume_leapt: 'Das Volumen seit der letzten zählt nicht: Es ist mehr, als die Pumpe fördern kann.',
+      'Die Zeit seit der letzten Messung zählt höchstens zum Teil: Nach der Uhr des Empfängers ist weniger vergangen.',
+    volume_stood: 'Die Zeit seit der letzten Messung zählt nur, wenn der Volumenzähler bald weiterläuft: Er stand.',
+    volume_leapt: 'Das Volumen seit der letzten Messung zählt nicht: Es ist mehr, als die Pumpe fördern kann.',
   },
 };

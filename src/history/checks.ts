@@ -34,17 +34,17 @@ export function requireReading(given: unknown, parameter: string, before: RollUp
 
 /** The buckets of an earlier roll-up, one after the other, with a reading in the first and in the last. */
 export function requireParts(part: unknown, parameter: string, settings: RollUpSettings): void {
-  requireArray(part, parameter, 'the buckets of a roll-up');
+  requireArray(part, parameter, 'buckets of rollUp');
   for (let i = 0; i < part.length; i += 1) {
     const bucket = requireObject(part[i], `${parameter}[${i}]`) as RollUpBucket;
     const start = requireMs(bucket.start, `${parameter}[${i}].start`);
     if (!isBucketOf(start, bucket.widthMs, settings)) {
-      const expected = 'the width and origin, or the edges, of the options';
+      const expected = 'the width and origin, or the edges, as the options say';
       throw motescaleError('not_convertible', `${parameter}[${i}]`, bucket.widthMs, expected);
     }
     // a bucket of an earlier version does not say
     if (bucket.holdMs !== undefined && bucket.holdMs !== settings.holdMs) {
-      const expected = `${settings.holdMs}, the holdMs of the options`;
+      const expected = `holdMs ${settings.holdMs}, as the options say`;
       throw motescaleError('not_convertible', `${parameter}[${i}].holdMs`, bucket.holdMs, expected);
     }
     if ((bucket.levels !== undefined) !== settings.levels) {
@@ -56,7 +56,7 @@ export function requireParts(part: unknown, parameter: string, settings: RollUpS
     const atEnd = i === part.length - 1;
     const ended = (i > 0 || bucket.firstTime !== null) && (!atEnd || bucket.last !== null);
     if (!(follows && ended && isWhole(bucket))) {
-      throw motescaleError('bad_state', `${parameter}[${i}]`, bucket, 'the buckets as rollUp gave them, all of them');
+      throw motescaleError('bad_state', `${parameter}[${i}]`, bucket, 'all buckets of rollUp');
     }
   }
 }

@@ -12,7 +12,7 @@ export function requireKnown(known: KnownScaleNumber, parameter: string): KnownS
   requireMembers(requireObject(known, parameter), parameter, ['atLeast', 'atMost']);
   const { atLeast, atMost } = known as { readonly atLeast?: number; readonly atMost?: number };
   if ((atLeast === undefined) === (atMost === undefined))
-    throw motescaleError('wrong_type', parameter, known, 'one of atLeast, atMost');
+    throw motescaleError('wrong_type', parameter, known, 'one of the members atLeast, atMost');
   return atLeast === undefined
     ? { atMost: requireScaleNumber(atMost, `${parameter}.atMost`) }
     : { atLeast: requireScaleNumber(atLeast, `${parameter}.atLeast`) };

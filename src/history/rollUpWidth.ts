@@ -56,7 +56,7 @@ export function scaleNumberQuantile(bucket: RollUpBucket, column: number, share:
   requireObject(bucket, 'bucket');
   requireFinite(column, 'column');
   requireShare(share, 'share');
-  if (!isWhole(bucket)) throw motescaleError('bad_state', 'bucket', bucket, 'a bucket as rollUp gave it');
+  if (!isWhole(bucket)) throw motescaleError('bad_state', 'bucket', bucket, 'a bucket of rollUp');
   const list = bucket.spent[column];
   if (list === undefined) throw motescaleError('out_of_range', 'column', column, `below ${bucket.spent.length}`);
   let all = 0;
@@ -95,7 +95,7 @@ export function scaleNumberQuantile(bucket: RollUpBucket, column: number, share:
 export function bucketQuantile(bucket: RollUpBucket, share: number): number {
   requireObject(bucket, 'bucket');
   requireShare(share, 'share');
-  if (!isWhole(bucket)) throw motescaleError('bad_state', 'bucket', bucket, 'a bucket as rollUp gave it');
+  if (!isWhole(bucket)) throw motescaleError('bad_state', 'bucket', bucket, 'a bucket of rollUp');
   const { levels, min, max } = bucket;
   if (levels === undefined)
     throw motescaleError('no_answer', 'bucket.levels', levels, 'a bucket of a roll-up with levels: true');

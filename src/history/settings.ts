@@ -82,7 +82,7 @@ const farthest = 4e15;
 export function requireMs(value: unknown, parameter: string, least: number = -farthest): number {
   // asked first, so that no words are made for a time that passes
   if (typeof value === 'number' && value === Math.floor(value) && value >= least && value <= farthest) return value + 0;
-  const expected = `whole ms from ${least} to ${farthest}`;
+  const expected = `whole milliseconds from ${least} to ${farthest}`;
   const ms = requireFinite(value, parameter, expected);
   throw motescaleError(ms === Math.floor(ms) ? 'out_of_range' : 'not_an_integer', parameter, value, expected);
 }

@@ -106,7 +106,7 @@ export function monitorRule(table: Rule, limits: Rule, follow: Rule): ObjectRule
     kind: 'object',
     expected: '{ table, target, columns, errors }',
     members: {
-      table: tableOrIdRule(table, 'a class table, or the id of one'),
+      table: tableOrIdRule(table, 'a class table, or its id'),
       target: { kind: 'text', longest: 200, expected: 'a code of the table', ...optional },
       columns: { kind: 'list', of: label, longest: 100, expected: 'labels of columns', ...optional },
       errors: { ...errorsRule(), ...optional },

@@ -51,7 +51,7 @@ export function assessReading(
   earlier: readonly Reading[] = [],
 ): Assessment {
   const whole = wholeLimits(limits);
-  requireArray(earlier, 'earlier', 'an array of the readings before, oldest first');
+  requireArray(earlier, 'earlier', 'an array of readings');
   let repeats = noRepeats;
   for (let i = 0; i < earlier.length; i += 1) {
     repeats = advanceRepeats(repeats, checkReading(earlier[i], `earlier[${i}]`));

@@ -69,7 +69,7 @@ export function parseCounts(
   raw: RawCounts,
   told: Problem[] = [],
 ): { counts: CumulativeCounts | null; findings: Finding[] } {
-  requireMembers(requireObject(raw, 'raw', 'counts { sizes, counted, volumeMl } or { sizes, perMl }'), 'raw', [
+  requireMembers(requireObject(raw, 'raw', 'counts { sizes, counted, volumeMl }, or { sizes, perMl }'), 'raw', [
     ...['sizes', 'counted', 'perMl', 'volumeMl', 'dilution', 'sizing', 'per'],
   ]);
   requireTold(told);
@@ -92,7 +92,7 @@ export function parseCounts(
   sizes.forEach((one, i) => {
     const size = numberFrom(one);
     if (!isWithin(size, sizeRule))
-      throw motescaleError('out_of_range', `raw.sizes[${i}]`, one, 'a size from 0.001 to 100000 µm');
+      throw motescaleError('out_of_range', `raw.sizes[${i}]`, one, 'a size in µm from 0.001 to 100000');
     const count = countFrom(given[i], name);
     if (isCount(count, name)) there.push({ size, count });
     else {

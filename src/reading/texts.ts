@@ -74,7 +74,8 @@ export const englishFindingTexts: FindingTexts = {
       'them: a channel of the counter is wrong.',
     above_coincidence_limit:
       'The counter saw {value} particles per mL, above its coincidence limit of {limit}: the oil is at least this ' +
-      'dirty, and the sizes are not right; dilute the sample.',
+      'dirty, and the sizes are not right. Dilute a bottle sample; on line use a sensor with a higher limit: a ' +
+      'smaller flow does not make the oil cleaner.',
     free_water_likely:
       'The oil is {valuePercent} % saturated with water (limit {limitPercent} %): droplets are likely counted as ' +
       'particles; dry the oil.',
@@ -157,7 +158,8 @@ export const englishFindingTexts: FindingTexts = {
     few_particles: 'The code {received} says that fewer than {limit} particles were counted at {sizes}: count longer.',
     above_coincidence_limit:
       'The code {received} says that there were more particles at {sizes} than the counter can tell apart: the oil ' +
-      'is at least this dirty, and the numbers are not right; a sample in a bottle can be diluted.',
+      'is at least this dirty, and the numbers are not right. Dilute a bottle sample; on line use a sensor with a ' +
+      'higher limit: a smaller flow does not make the oil cleaner.',
     flat_size_distribution:
       'By the code {received} the counts fall from {firstSize} to {lastSize} with a slope of {value} at most; fine ' +
       'dirt falls with {limit} or more. It may be air bubbles, water droplets or coarse wear: look at a sample, for ' +

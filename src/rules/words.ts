@@ -41,7 +41,7 @@ function withBounds(rule: NumberRule): string {
   const { least, above, most, below, whole, among } = rule;
   const what = rule.expected ?? (whole === true ? 'a whole number' : 'a finite number');
   if (least !== undefined && least === most) return rule.expected === undefined ? `${least}` : `${what}: ${least}`;
-  if (among !== undefined) return `${what}: ${among.join(' or ')}`;
+  if (among !== undefined) return among.length === 1 ? `${what}: ${among[0]}` : `${what}, one of ${among.join(', ')}`;
   const low = least !== undefined ? `from ${least}` : above !== undefined ? `above ${above}` : '';
   const high =
     most !== undefined

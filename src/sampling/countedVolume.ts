@@ -63,7 +63,7 @@ export interface WantedCount {
 export function timeForCount(wanted: WantedCount): number {
   requireObject(wanted, 'wanted', 'what is wanted { perMl, mlPerMin }', ['perMl', 'mlPerMin', 'particles', 'chance']);
   const perMl = requirePerMl(wanted.perMl, 'wanted.perMl', 1e-9);
-  const mlPerMin = requirePositive(wanted.mlPerMin, 'wanted.mlPerMin', 'a flow in mL/min above 0');
+  const mlPerMin = requirePositive(wanted.mlPerMin, 'wanted.mlPerMin', 'a flow in mL/min, above 0');
   const particles = requireMeasure(wanted.particles ?? 20, 'wanted.particles', 1e-9, 1e15, 'particles');
   const expected = wanted.chance === undefined ? particles : expectedFor(particles, wanted.chance);
   return (volumeForCount(perMl, expected) / mlPerMin) * secondsPerMinute;
@@ -72,7 +72,7 @@ export function timeForCount(wanted: WantedCount): number {
 /** How many particles must be expected for a chance of at least `particles`. */
 function expectedFor(particles: number, chance: number): number {
   if (requireShare(chance, 'wanted.chance') <= 0.5) {
-    throw motescaleError('out_of_range', 'wanted.chance', chance, 'a chance above 0.5 and below 1');
+    throw motescaleError('out_of_range', 'wanted.chance', chance, 'a chance, above 0.5, below 1');
   }
   const whole = requireCount(particles, 'wanted.particles');
   requireFewEnough(whole, 'wanted.particles', 'particles where a chance is wanted');

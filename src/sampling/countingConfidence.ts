@@ -46,7 +46,7 @@ export function countingConfidence(
   const volumeMl = countedVolume(setting);
   requirePositive(volumeMl, 'setting', 'a flow and a measuring time above 0');
   const perMl = requireNonNegative(setting.perMl, 'setting.perMl');
-  if (perMl !== 0) requirePositive(perMl, 'setting.perMl', 'particles per mL: 0, or 1e-60 and more');
+  if (perMl !== 0) requirePositive(perMl, 'setting.perMl', '0, or particles per mL, 1e-60 or more');
   const expected = wholeIfNear(proportion(perMl, volumeMl, 1));
   requireFewEnough(expected, 'setting', 'expected particles');
   requireObject(options, 'options', 'an object', ['particles', 'confidence']);

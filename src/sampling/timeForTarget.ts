@@ -40,9 +40,9 @@ export function timeForTarget(
   wanted: Omit<WantedCount, 'perMl'> & { readonly target: CountBands },
 ): Pick<TargetTime, 'leastSeconds' | 'mostSeconds'> & { readonly sizes: readonly TargetTime[] } {
   requireObject(wanted, 'wanted', 'what is wanted { target, mlPerMin }', ['target', 'mlPerMin', 'particles', 'chance']);
-  requireObject(wanted.target, 'wanted.target', 'a target as limitsOf gives it', ['sizing', 'bands']);
+  requireObject(wanted.target, 'wanted.target', 'a target of limitsOf', ['sizing', 'bands']);
   requireSizing(wanted.target.sizing, 'wanted.target.sizing');
-  requireFilledArray(wanted.target.bands, 'wanted.target.bands', 'bands as limitsOf gives them');
+  requireFilledArray(wanted.target.bands, 'wanted.target.bands', 'bands of limitsOf');
   const { target: _target, ...rest } = wanted;
   timeForCount({ ...rest, perMl: 1 }); // flow, particles and chance, also where no band asks for them
   const sizes: TargetTime[] = [];
@@ -69,7 +69,7 @@ function requireBand(band: CountBands['bands'][number] | undefined, path: string
     [upTo, 'upTo'],
   ] as const) {
     if (perMl !== null && perMl !== 0)
-      requireMeasure(perMl, `${path}.${name}`, 1e-9, perMlRule.most, 'particles per mL, 0, null, or');
+      requireMeasure(perMl, `${path}.${name}`, 1e-9, perMlRule.most, '0, null, or particles per mL');
   }
   return { from, to, above, upTo };
 }

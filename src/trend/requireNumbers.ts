@@ -17,7 +17,7 @@ export function requireFigure(value: unknown, parameter: string): number {
   const figure = requireFinite(value, parameter);
   const size = Math.abs(figure);
   if (size !== 0 && (size < smallestFigure || size > largestFigure)) {
-    throw motescaleError('out_of_range', parameter, value, '0, or a magnitude from 1e-60 to 1e60');
+    throw motescaleError('out_of_range', parameter, value, '0, or an amount from 1e-60 to 1e60');
   }
   return figure + 0;
 }

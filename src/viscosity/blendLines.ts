@@ -48,7 +48,7 @@ export function blendLines(
   });
   const b = 1 / steepness;
   const a = place * b;
-  if (!isFinite(a)) throw motescaleError('out_of_range', 'parts', parts, 'lines as viscosityLine makes them');
+  if (!isFinite(a)) throw motescaleError('out_of_range', 'parts', parts, 'lines of viscosityLine');
   return { a, b, form: (parts[0] as { line: ViscosityLine }).line.form };
 }
 

@@ -128,7 +128,7 @@ export function requireFractions(parts: readonly { readonly fraction: number }[]
   const fractions: number[] = [];
   for (let i = 0; i < parts.length; i += 1) {
     const part = parts[i] as (typeof parts)[0];
-    requireObject(part, `parts[${i}]`, 'a part with its fraction', ['fraction', member]);
+    requireObject(part, `parts[${i}]`, `a part { fraction, ${member} }`, ['fraction', member]);
     fractions.push(requireWithin(part.fraction, `parts[${i}].fraction`, 0, 1));
   }
   const sum = fractions.reduce((total, fraction) => total + fraction, 0);

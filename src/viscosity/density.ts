@@ -84,7 +84,7 @@ export function densityAt15(kgPerM3: number, celsius: number): number {
  * ```
  */
 export function dynamicViscosity(mm2PerS: number, kgPerM3: number): number {
-  requireWithin(mm2PerS, 'mm2PerS', leastOilMm2PerS, 1e9, 'mm2/s of an oil');
+  requireWithin(mm2PerS, 'mm2PerS', leastOilMm2PerS, 1e9, 'mm2/s');
   return (mm2PerS * requireDensity(kgPerM3, 'kgPerM3')) / 1000;
 }
 
@@ -105,7 +105,7 @@ export function dynamicViscosity(mm2PerS: number, kgPerM3: number): number {
  * ```
  */
 export function kinematicViscosity(mPaS: number, kgPerM3: number): number {
-  const expected = `mPa s (1 Pa s is 1000 of them) up to 1e9 that give ${leastOilMm2PerS} mm2/s or more, as oils have`;
+  const expected = `a viscosity in mPa·s, up to 1e9 (1 Pa·s is 1000 of them; ${leastOilMm2PerS} mm2/s or more)`;
   requireFinite(mPaS, 'mPaS', expected);
   const mm2PerS = (mPaS * 1000) / requireDensity(kgPerM3, 'kgPerM3');
   if (mm2PerS < leastOilMm2PerS * (1 - slack) || mPaS > 1e9)
@@ -129,8 +129,13 @@ function densityAt60F(observed: number, celsius: number, parameter: string): num
   const high = heaviest * thermalFactor(heaviest, celsius);
   requireFinite(observed, parameter);
   if (observed < low * (1 - slack) || observed > high * (1 + slack)) {
-    const range = `${Math.ceil(low * 100) / 100} to ${Math.floor(high * 100) / 100} kg/m3 at ${celsius} °C`;
-    throw motescaleError('out_of_range', parameter, observed, `a density of ${range} (${group})`);
+    const range = `${Math.ceil(low * 100) / 100} to ${Math.floor(high * 100) / 100}`;
+    throw motescaleError(
+      'out_of_range',
+      parameter,
+      observed,
+      `a density in kg/m3 from ${range} (at ${celsius} °C, ${group})`,
+    );
   }
   const within = Math.min(Math.max(observed, low), high);
   return findRoot((at60F) => at60F * thermalFactor(at60F, celsius) - within, lightest, heaviest, parameter);

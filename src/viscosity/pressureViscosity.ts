@@ -23,7 +23,7 @@ import { exp } from '../numeric/exponential.ts';
  * ```
  */
 export function pressureViscosityFactor(kPa: number, alphaPerPa: number): number {
-  requireWithin(requireNonNegative(kPa, 'kPa'), 'kPa', 0, 100000, 'kPa, Barus law');
-  requireWithin(requireNonNegative(alphaPerPa, 'alphaPerPa'), 'alphaPerPa', 0, 1e-7, '1/Pa, Barus law');
+  requireWithin(requireNonNegative(kPa, 'kPa'), 'kPa', 0, 100000, 'kPa, Barus');
+  requireWithin(requireNonNegative(alphaPerPa, 'alphaPerPa'), 'alphaPerPa', 0, 1e-7, '1/Pa, Barus');
   return exp(alphaPerPa * kPa * 1000);
 }

@@ -37,7 +37,7 @@ const offset = 243.12;
 export function dewPoint(celsius: number, relativeHumidity: number): number {
   const beyond = 'WMO-No. 8, annex 4.B; for hotter air condensationTemperature(humidity * saturationPressure(celsius))';
   const t = requireWithin(celsius, 'celsius', coldest, hottest, beyond);
-  const expected = 'a share above 0 and up to 1, 0.6 for 60 %';
+  const expected = 'a share, 0.6 for 60 %, above 0, up to 1';
   requireFinite(relativeHumidity, 'relativeHumidity', expected);
   if (relativeHumidity <= 0 || relativeHumidity > 1) {
     throw motescaleError('out_of_range', 'relativeHumidity', relativeHumidity, expected);

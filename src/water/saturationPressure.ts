@@ -75,7 +75,7 @@ export function saturationPressure(celsius: number): number {
  */
 export function condensationTemperature(kPa: number): number {
   const [least, most] = [saturationPressure(0), saturationPressure(hottest)];
-  const expected = `a pressure from ${shownEnd(least, true)} to ${shownEnd(most, false)} kPa, that of ${named}`;
+  const expected = `a pressure in kPa from ${shownEnd(least, true)} to ${shownEnd(most, false)} (${named})`;
   requireFinite(kPa, 'kPa', expected);
   if (kPa < least * (1 - slack) || kPa > most * (1 + slack)) throw motescaleError('out_of_range', 'kPa', kPa, expected);
   return Math.min(hottest, Math.max(0, temperatureOf(kPa)));

@@ -163,10 +163,10 @@ function measuredOf(points: readonly SolubilityPoint[]): PlottedPoint[] {
 
 /** Checks a line and gives it back. */
 export function requireLine(line: SolubilityLine): SolubilityLine {
-  requireObject(line, 'line', 'a line { a, b } of solubilityLine', ['a', 'b', 'fluid', 'source']);
+  requireObject(line, 'line', 'a solubility line { a, b }', ['a', 'b', 'fluid', 'source']);
   requireFinite(line.a, 'line.a');
-  if (requirePositive(line.b, 'line.b', 'a slope above 0: solubility rises with temperature') > steepest) {
-    throw motescaleError('out_of_range', 'line.b', line.b, `a slope of at most ${steepest} K`);
+  if (requirePositive(line.b, 'line.b', 'a slope, above 0: solubility rises with temperature') > steepest) {
+    throw motescaleError('out_of_range', 'line.b', line.b, `a slope in K, up to ${steepest}`);
   }
   return line;
 }

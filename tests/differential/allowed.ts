@@ -28,6 +28,12 @@ const wordsOf = (text: unknown): string =>
 /** The sentence on a viscosity that is too high as it is now; others may stand beside it in one text. */
 const asNow = (text: unknown): string =>
   String(text).replace('Viscosity is', 'Viscosity, measured or by the temperature, is');
+/** The sentence on coincidence as it is now. */
+const remedyAsNow = (text: unknown): string => {
+  const remedy =
+    'Dilute a bottle sample; on line use a sensor with a higher limit: a smaller flow does not make the oil';
+  return String(text).replace('not right; dilute the sample.', `not right. ${remedy} cleaner.`);
+};
 const eventOf = (one: unknown): string => String(Object(one).event);
 const codeOf = (one: unknown): string => String(Object(one).code);
 
@@ -500,6 +506,11 @@ export const allowed: readonly Allowed[] = [
       /(findings\[\d+\]\.text|\.why)$/.test(path) &&
       typeof after === 'string' &&
       /No oil flows|Flow is|Pressure in the sensor is|Oil is at/.test(String(before)),
+  },
+  {
+    reason: '`above_coincidence_limit` says what helps on line: a sensor with a higher limit',
+    covers: ({ path, before, after }) =>
+      /(findings\[\d+\]\.text|\.why)$/.test(path) && before !== after && remedyAsNow(before) === after,
   },
   {
     reason: 'The text of `viscosity_high` says that the viscosity may be that of the temperature.',

@@ -22,7 +22,7 @@ const slashes = '3 numbers, at 4/6/14 µm with slashes between the numbers';
 const number = "a scale number from 0 to 28, '>28', '>=' and a number, '-' or '*'";
 const letters = "a class and a size letter, such as '6B', '7B/6C/5D' or '6B-F'";
 const alone = `${letters} (a class without a size letter is Table 1, or size B in old revisions)`;
-const single = `one class of NAS 1638: ${nas1638.classes.join(', ')}`;
+const single = `a class of NAS 1638: ${nas1638.classes.join(', ')}`;
 
 const refused: [codes.ClassTable, string, number, string][] = [
   [iso4406, '', 0, three],
@@ -198,7 +198,7 @@ test.each<[object, ...string[]]>([
         [10, 5],
       ],
     },
-    'bad_table limits.1.1: null, as in the cleaner class',
+    'bad_table limits.1.1: null: as in the cleaner class',
   ],
   [
     {

@@ -211,9 +211,9 @@ describe('messages that lead on', () => {
   test('sizes of no column: those that came, and those of the table in their sizing', () => {
     const message = messageOf(() => codes.classify(codes.gost17216, good));
     expect(message).toContain('received 4, 6, 14, expected');
-    expect(message).toContain('column 1-2 (4.2 to 4.6 µm) or 2-5 (4.6 to 6.4 µm) or 5-10 (6.4 to 9.8 µm)');
+    expect(message).toContain('column: 1-2 (4.2-4.6 µm), 2-5 (4.6-6.4 µm), 5-10 (6.4-9.8 µm)');
     const exact = () => classifyExact(codes.nas1638, { at: { 10: '3' }, sizing: 'iso4402' });
-    expect(messageOf(exact)).toContain('received 10, expected the sizes of column 5-15 (5 to 15 µm) or');
+    expect(messageOf(exact)).toContain('received 10, expected the sizes of one column: 5-15 (5-15 µm), ');
   });
 
   test('a two-part code where three parts are asked for: the table that reads it', () => {
@@ -327,7 +327,7 @@ describe('the edges that work', () => {
   });
 
   test('text that is no code with words before it is refused as it was, and a name of the text must be a text', () => {
-    expectRefused('bad_code', 'text', 'one class of NAS 1638', () => codes.parseCode(codes.nas1638, 'NAS 1638'));
+    expectRefused('bad_code', 'text', 'a class of NAS 1638', () => codes.parseCode(codes.nas1638, 'NAS 1638'));
     expectRefused('bad_code', 'text', 'a class and a size letter', () =>
       codes.parseCode(codes.as4059Cumulative, '7B 6C'),
     );

@@ -34,7 +34,7 @@ const refused: readonly Refused[] = [
   [
     'missing_size',
     'counts.sizes',
-    '4 (4 µm) or 6 (6 µm) or 14 (14 µm)',
+    '4 (4 µm), 6 (6 µm), 14 (14 µm)',
     () => codes.codeInterval(iso4406, { ...raw, sizes: [5, 7, 15] }),
   ],
   [
@@ -75,7 +75,7 @@ const refused: readonly Refused[] = [
   [
     'out_of_range',
     'parts',
-    'lines as viscosityLine makes them',
+    'lines of viscosityLine',
     () => blendLines([{ fraction: 1, line: { ...line, a: 1e300, b: 1e-50 } }]),
   ],
 ];

@@ -303,6 +303,6 @@ test('counts that rise or are too many are named as they came', () => {
   const rising = () => counts.cumulativeCounts({ 4: 20, 6: 35 }, { volumeMl: 10 });
   expect(rising).toThrow(expect.objectContaining({ received: '35' }));
   const many = () => counts.cumulativeCounts({ 4: 3e9 }, { volumeMl: 0.001 });
-  expectRefused('out_of_range', 'counts[4]', 'a count of at most 1e12 per mL', many);
+  expectRefused('out_of_range', 'counts[4]', 'particles per mL, up to 1e12', many);
   expect(many).toThrow(expect.objectContaining({ received: '3000000000' }));
 });

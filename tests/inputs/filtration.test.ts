@@ -28,7 +28,12 @@ const refused: readonly Refused[] = [
   ['missing_size', 'downstream.sizes', 'upstream too', () => filtrationRatios(counts, cumulativeCounts({ 14: 1 }))],
   ['out_of_range', 'arrangement.bypass', '0 to 1', () => combineFilters({ filter: 10, bypass: -0.1 })],
   ['out_of_range', 'arrangement.bypass', '0 to 1', () => combineFilters({ filter: 10, bypass: 1.1 })],
-  ['out_of_range', 'arrangement.series', 'together is up to', () => combineFilters({ series: Array(300).fill(1e9) })],
+  [
+    'out_of_range',
+    'arrangement.series',
+    'a filtration ratio, up to 1e+60',
+    () => combineFilters({ series: Array(300).fill(1e9) }),
+  ],
   ['unknown_option', 'arrangement.x', '', () => combineFilters(any({ parallel: [], x: 1 }))],
   ['unknown_option', 'arrangement.x', '', () => combineFilters(any({ series: [], x: 1 }))],
   ['negative', 'tank.ingressionPerMin[1]', '0 or more', () => cleanUpCounts({ ...tank, ingressionPerMin: [5, -1] }, 1)],

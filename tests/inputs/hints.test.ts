@@ -57,7 +57,7 @@ test.each([
   ['18/16/13', /counts from cumulativeCounts/],
   [
     { sizing: 'iso11171', sizes: [4], counted: [18900], volumeMl: 10 },
-    /counts\.perMl: .*expected an array from cumulativeCounts/,
+    /counts\.perMl: .*expected counts of cumulativeCounts/,
   ],
 ])('raw counts to classify: %o', (counts, expected) => {
   expect(refusal(() => classify(iso4406, counts as never))).toMatch(expected);

@@ -88,7 +88,7 @@ test.each([
   [{ kind: 'word', words: ['high', 'low'], expected: 'a kind' }, "a kind, one of 'high', 'low'"],
   [{ kind: 'number', least: 2, most: 2 }, '2'],
   [{ kind: 'number', least: 2, most: 2, expected: 'the version' }, 'the version: 2'],
-  [{ kind: 'number', among: [1, 2], expected: 'a version' }, 'a version: 1 or 2'],
+  [{ kind: 'number', among: [1, 2], expected: 'a version' }, 'a version, one of 1, 2'],
   [{ kind: 'number', least: 0, below: 1 }, 'a finite number from 0, below 1'],
   [{ kind: 'number', most: 5 }, 'a finite number, up to 5'],
   [{ kind: 'number', below: 5 }, 'a finite number, below 5'],

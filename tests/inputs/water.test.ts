@@ -17,17 +17,17 @@ const line = solubilityLine([point(20, 190), point(60, 720)]);
 const sloped = (b: number) => ({ a: 3 + b / 293.15, b });
 
 const refused: readonly Refused[] = [
-  ['out_of_range', 'relativeHumidity', 'a share above 0', () => dewPoint(20, 0)],
+  ['out_of_range', 'relativeHumidity', 'a share, 0.6 for 60 %, above 0, up to 1', () => dewPoint(20, 0)],
   ['out_of_range', 'relativeHumidity', 'dew point of -45', () => dewPoint(20, 1e-9)],
-  ['out_of_range', 'kPa', 'a pressure from 0.61', () => condensationTemperature(0.6)],
-  ['out_of_range', 'kPa', 'a pressure from 0.61', () => condensationTemperature(22065)],
+  ['out_of_range', 'kPa', 'a pressure in kPa from 0.61', () => condensationTemperature(0.6)],
+  ['out_of_range', 'kPa', 'a pressure in kPa from 0.61', () => condensationTemperature(22065)],
   ['too_few', 'points', 'two or more', () => solubilityLine([point(20, 190), point(20, 200)])],
   ['out_of_range', 'points', 'rises with temperature', () => solubilityLine([point(20, 190), point(60, 190)])],
   ['out_of_range', 'points', 'at most 10000 K', () => solubilityLine([point(20, 1), point(30, 1000)])],
   ['out_of_range', 'points[1].celsius', '°C of an oil', () => solubilityLine([point(20, 1), point(151, 10)])],
   ['out_of_range', 'line', 'a line that gives', () => solubilityAt({ a: -3, b: 1000 }, 20)],
   ['out_of_range', 'line', 'a line that gives', () => solubilityAt({ a: 20, b: 1000 }, 20)],
-  ['out_of_range', 'line.b', 'at most 10000 K', () => solubilityAt(sloped(10000.001), 20)],
+  ['out_of_range', 'line.b', 'a slope in K, up to 10000', () => solubilityAt(sloped(10000.001), 20)],
   ['out_of_range', 'celsius', '°C of an oil', () => solubilityAt(line, -51)],
   ['out_of_range', 'mgPerKg', 'mass of water in the oil', () => saturationTemperature(line, 1e7)],
   ['out_of_range', 'mgPerKg', 'from -50 to 150', () => saturationTemperature(line, 1)],

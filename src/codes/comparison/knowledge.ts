@@ -25,7 +25,7 @@ export interface Knowledge {
 
 /** Throws unless this is counts or bands. */
 export function checkKnown(known: CumulativeCounts | CountBands, table: ClassTable): void {
-  requireObject(known, 'known', 'counts, or a code as bands (limitsOf)');
+  requireObject(known, 'known', 'counts, or limits of limitsOf');
   if (!('bands' in known)) {
     checkCounts(known, 'known');
   } else {
@@ -36,7 +36,7 @@ export function checkKnown(known: CumulativeCounts | CountBands, table: ClassTab
       const band = known.bands[i] as CountBand;
       const name = `known.bands[${i}]`;
       requireObject(band, name, 'a band { from, to, above, upTo }', ['from', 'to', 'above', 'upTo']);
-      requirePositive(band.from, `${name}.from`, 'a size in µm above 0');
+      requirePositive(band.from, `${name}.from`, 'a size in µm, above 0');
       requireNonNegative(band.above, `${name}.above`);
       if (band.to !== null && !(requirePositive(band.to, `${name}.to`) > band.from)) {
         throw motescaleError('sizes_out_of_order', `${name}.to`, band.to, `a size above ${band.from} µm, or null`);

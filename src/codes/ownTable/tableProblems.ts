@@ -141,7 +141,7 @@ function noteLimits(
       const cleaner = i === 0 ? 0 : limits[i - 1]?.[j];
       if (cleaner === undefined || (cleaner !== null && limit >= cleaner)) return;
       const expected =
-        cleaner === null ? 'null, as in the cleaner class' : `at least ${cleaner}, the limit of the cleaner class`;
+        cleaner === null ? 'null: as in the cleaner class' : `at least ${cleaner}, the limit of the cleaner class`;
       noteProblem(problems, ['limits', i, j], 'bad_table', limit, expected);
     });
   });

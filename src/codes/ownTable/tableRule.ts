@@ -43,7 +43,7 @@ const members = () =>
       optional: true,
     },
     counting: { kind: 'word', words: ['cumulative', 'differential'] },
-    perVolumeMl: { kind: 'number', among: [1, 100], expected: 'the volume in mL that the limits are related to' },
+    perVolumeMl: { kind: 'number', among: [1, 100], expected: 'a volume in mL' },
     notation: { kind: 'word', words: notations, optional: true },
     fewCounted: { ...countedRule, optional: true },
     columns: {

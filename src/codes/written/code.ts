@@ -38,6 +38,6 @@ export function requireCodeOf(table: ClassTable, code: Code, parameter: string):
     const label = columns[i]?.label;
     if (part.column !== label) throw motescaleError('bad_code', `${name}.column`, part.column, `'${label}'`);
     if (part.class !== null && part.class !== beyond && classes.indexOf(part.class) < 0)
-      throw motescaleError('bad_code', `${name}.class`, part.class, `a class of ${table.title} or '${beyond}'`);
+      throw motescaleError('bad_code', `${name}.class`, part.class, `a class of ${table.title}, or '${beyond}'`);
   }
 }

@@ -153,7 +153,7 @@ function readSingle(table: ClassTable, pieces: readonly Piece[], bad: Refusal): 
   const open = /\s+or\s+dirtier$/i.exec(piece.text);
   const named = open === null ? piece.text : piece.text.slice(0, open.index);
   const found = pieces.length > 1 ? null : readClass(table, named);
-  if (found === null) throw bad(piece.position, `one class of ${table.title}: ${table.classes.join(', ')}`);
+  if (found === null) throw bad(piece.position, `a class of ${table.title}: ${table.classes.join(', ')}`);
   if (open !== null) {
     return table.columns.map(({ label }) => ({ column: label, class: found.class, mark: 'or_dirtier' }));
   }

@@ -70,7 +70,11 @@ const names = ['beforeMg', 'afterMg', 'controlBeforeMg', 'controlAfterMg', 'volu
  * ```
  */
 export function gravimetricLevel(weighing: Weighing): GravimetricLevel {
-  requireMembers(requireObject(weighing, 'weighing', 'masses and a volume'), 'weighing', names);
+  requireMembers(
+    requireObject(weighing, 'weighing', 'a weighing { beforeMg, afterMg, volumeMl, balanceMg }'),
+    'weighing',
+    names,
+  );
   const { controlBeforeMg, controlAfterMg } = weighing;
   const gain = subtractDecimals(mass(weighing, 'afterMg'), mass(weighing, 'beforeMg'));
   const volumeMl = requireVolume(weighing.volumeMl, 'weighing.volumeMl');

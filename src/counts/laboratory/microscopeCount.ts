@@ -66,7 +66,11 @@ const names = ['counted', 'fields', 'fieldMm2', 'effectiveMm2', 'volumeMl', 'dil
  * ```
  */
 export function microscopeCount(count: FieldCount, options: { readonly confidence?: number } = {}): MicroscopeCount {
-  requireMembers(requireObject(count, 'count', 'a count of fields'), 'count', names);
+  requireMembers(
+    requireObject(count, 'count', 'a count { counted, fields, fieldMm2, effectiveMm2, volumeMl }'),
+    'count',
+    names,
+  );
   const confidence = confidenceOf(options);
   const counted = requireMeasurableCount(count.counted, 'count.counted');
   const fields = requireFields(count.fields, 'count.fields');

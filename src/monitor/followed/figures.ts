@@ -95,7 +95,7 @@ export function trendsOf(states: States): Verdict['trends'] {
 export function requireKept(states: States): void {
   states.forEach(({ change, trend }, i) => {
     if (change !== undefined && !isChange(change))
-      throw motescaleError('bad_state', `state.followed[${i}].change`, change, 'what a change detector remembers');
+      throw motescaleError('bad_state', `state.followed[${i}].change`, change, 'a change, as a state keeps it');
     if (trend !== undefined && !isTrend(trend))
       throw motescaleError('bad_state', `state.followed[${i}].trend`, trend, 'a trend, as a state keeps it');
   });
@@ -106,7 +106,7 @@ export function requireBlocks(follow: Plans, states: States, time: number | unde
   states.forEach(({ open }, i) => {
     if (open === undefined) return;
     if (time !== undefined && open.block <= blockOf(follow[i] as FollowPlan, time)) return;
-    const expected = 'a block no later than state.time';
+    const expected = 'a block no later than state.time, as a state keeps it';
     throw motescaleError('bad_state', `state.followed[${i}].open.block`, open.block, expected);
   });
 }

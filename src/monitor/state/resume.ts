@@ -136,11 +136,17 @@ function requireSound(state: MonitorState): void {
   let before = -Infinity;
   recent.forEach(([time, print], i) => {
     const sound = time !== null && time > before && (print === null || print >= 0);
-    if (!sound) throw motescaleError('bad_state', `state.recent[${i}]`, time, 'times, oldest first, and fingerprints');
+    if (!sound)
+      throw motescaleError(
+        'bad_state',
+        `state.recent[${i}]`,
+        time,
+        'times, oldest first, and fingerprints, as a state keeps them',
+      );
     before = time;
   });
   if (repeats !== undefined && !isRepeats(repeats))
-    throw motescaleError('bad_state', 'state.repeats', repeats, 'what advanceMonitor remembers of counts');
+    throw motescaleError('bad_state', 'state.repeats', repeats, 'counts, as a state keeps them');
   restoring.forEach(({ figure }, i) => {
     if (bad.indexOf(figure) < 0 || restoring.some((other, k) => k < i && other.figure === figure))
       throw motescaleError('bad_state', `state.restoring[${i}].figure`, figure, 'each figure of state.bad once');

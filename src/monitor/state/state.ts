@@ -22,7 +22,7 @@ export function requireMonitorState({ alarms, follow }: PreparedMonitor, state: 
   if (typeof state !== 'object' || state === null)
     throw motescaleError('bad_state', 'state', state, 'a state of startMonitor, advanceMonitor or resumeMonitor');
   if (state.version !== monitorStateVersion) {
-    const expected = `${monitorStateVersion}; resumeMonitor reads others`;
+    const expected = `the version, which resumeMonitor brings: ${monitorStateVersion}`;
     throw motescaleError('bad_state', 'state.version', state.version, expected);
   }
   requireSame('state.alarms', state.alarms, alarms.length, (i) => (alarms[i] as { readonly plan: Entry }).plan);

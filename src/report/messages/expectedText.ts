@@ -8,24 +8,40 @@ import type { Texts } from '../texts/types.ts';
 
 type ExpectedName = keyof typeof englishExpectedTexts;
 
-/** What may stand at a place; `what` is again what an error can expect. None lets a sentence in English through. */
+/**
+ * What may stand at a place; `what` and `also` are again what an error can expect. None lets a sentence in English
+ * through.
+ */
 const places: Readonly<Record<string, string>> = {
   number: '-?\\d[\\d.e+-]*',
-  low: '-?\\d[\\d.e+-]*',
+  low: '-?(?:\\d[\\d.e+-]*|Infinity)|NaN',
   high: '-?\\d[\\d.e+-]*',
   epoch: '[\\d:TZ-]+(?: UTC)?',
   size: '[\\d.]+ µm(?:\\([bc]\\))?',
   sizes: '[^ ]+',
   token: '[^ ]+',
-  standard: '[A-Z][^:]*',
+  standard: '[A-Z][^:,;]*',
   classes: '[^ ,]+(?:, [^ ,]+)*',
   members: '\\w+(?:, \\w+)*',
   words: "'[^']*'(?:, '[^']*')*",
   before: "'[^']*'",
-  braces: '\\{ .* \\}',
+  braces: '\\{ (?:(?!\\}, (?:or|an?) |\\} or ).)* \\}',
+  typed: '\\w+Array',
+  columns: '[^;]+',
+  function: '[a-z]+[A-Z]\\w*',
+  version: '[\\w.-]+',
+  first: '0|0, null',
+  // of one or two letters, or with a sign in it
+  unit: '(?:\\d+ )?(?![^ ]*[a-z]{4})[^ ,{}]+',
+  // standards and units; a word of English is none
+  note: '(?!.*(?:^|[ (])[a-z]{2,}(?:[ ,:;)]|$)).+',
+  // what a language says in one word, or not at all
+  thing: '[^{}():;,]+',
+  rest: '(?:[ ,:].*)?',
   // English from a table of classes: a language leaves it out
   hint: '.+',
   what: '.+',
+  also: '.+',
 };
 
 /** Null for what the language has no words for; English always has those of the error. */
@@ -78,7 +94,7 @@ function placesIn(template: string, text: string, texts: Texts): { readonly [nam
   for (let i = 1; i < parts.length; i += 2) {
     const name = parts[i] as string;
     const part = match[(i + 1) / 2] as string;
-    const told = name === 'what' ? translated(part, texts) : part;
+    const told = name === 'what' || name === 'also' ? translated(part, texts) : part;
     if (told === null) return null;
     found[name] = plainNumber.test(told) ? localized(told, texts) : told;
   }

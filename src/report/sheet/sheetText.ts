@@ -6,7 +6,18 @@ import { sizeText } from '../reportReading.ts';
 import { errorsText } from '../takenErrors.ts';
 import { paragraph, toLeft, toRight } from '../textLayout.ts';
 import { requireTexts } from '../texts/english.ts';
-import { codeIn, figure, fill, isOneClass, localized, percentText, probabilityText, whole } from '../texts/fill.ts';
+import { englishSheetTexts } from '../texts/englishPages.ts';
+import {
+  codeIn,
+  figure,
+  fill,
+  isOneClass,
+  localized,
+  percentText,
+  probabilityText,
+  whole,
+  wordIn,
+} from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import { minuteText } from '../timeText.ts';
 import type { SampleSheet, SheetCode, SheetTarget } from './sampleSheet.ts';
@@ -140,13 +151,24 @@ function notLookedLines({ notLookedAt }: SampleSheet, { sheet }: Texts): string[
   return lines;
 }
 
+/** A source in the words of a language: names of documents stay. */
+function sourceIn(source: string, words: Texts['sheet']['sourceWords']): string {
+  const english = englishSheetTexts.sourceWords;
+  let told = source;
+  for (const name of Object.keys(english).sort((a, b) => wordIn(english, b).length - wordIn(english, a).length))
+    told = told.replace(new RegExp(`\\b${wordIn(english, name)}\\b`, 'g'), () => wordIn(words, name));
+  return told;
+}
+
 function methodLines({ sizing, codes, errors, version }: SampleSheet, texts: Texts): string[] {
   const { sheet } = texts;
   const lines = paragraph('  ', sheet.sizing[sizing]);
   for (const { standard, source, perVolumeMl } of codes) {
     const { document, edition, place, standing } = source;
-    const where = place?.replace(/\bTable ([\dIVX]+)/g, (_table, number) => fill(sheet.tableOf, { number }));
-    const printed = [document, edition, where].filter((part) => part !== undefined && part !== '').join(', ');
+    const printed = sourceIn(
+      [document, edition, place].filter((part) => part !== undefined && part !== '').join(', '),
+      sheet.sourceWords,
+    );
     const from = standing === 'from memory' ? fill(sheet.fromMemory, { source: printed }) : printed;
     lines.push(...paragraph('  ', fill(sheet.standard, { standard, source: from, volume: whole(perVolumeMl, texts) })));
   }

@@ -101,7 +101,21 @@ export const englishSheetTexts: SheetTexts = {
   rounding:
     'A class is decided by the count as it is, against the printed limit (up to and including); counts are rounded ' +
     'for this page only.',
-  tableOf: 'Table {number}',
+  sourceWords: {
+    table: 'Table',
+    exact: 'exact figures',
+    twoPart: 'two-part code',
+    january: 'January',
+    level: 'level formula',
+    clause: 'clause',
+    slope: 'slope',
+    gost: 'numeric cells of classes 00 to 8 reproduced from the 1971 edition',
+    gostRest: 'classes 9 to 17, and all words, from memory',
+    proposal: 'joint proposal of ASTM, AIA and SAE',
+    sae749d: 'contamination classes 0 to 6; that they are those of this proposal, one source says',
+    printed: 'as printed in NAVEDTRA 14315 and 14018',
+    byClass: 'particle contamination level by class: NAVEDTRA 14315, Table 8-1, and 14018, Table 4-1',
+  },
   version: 'Worked out with motescale {version}.',
   errors: 'Relative standard uncertainties taken: {errors}.',
   errorParts: {

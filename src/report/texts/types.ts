@@ -200,6 +200,22 @@ export interface PeriodTexts {
   readonly noEvents: string;
 }
 
+/** Words and notes in the sources of the library's tables. */
+type SourceWord =
+  | 'table'
+  | 'exact'
+  | 'twoPart'
+  | 'january'
+  | 'level'
+  | 'clause'
+  | 'slope'
+  | 'gost'
+  | 'gostRest'
+  | 'proposal'
+  | 'sae749d'
+  | 'printed'
+  | 'byClass';
+
 /** What the page of one sample says. */
 export interface SheetTexts {
   readonly title: string;
@@ -254,8 +270,8 @@ export interface SheetTexts {
   readonly standard: string;
   /** Of a source recalled and not seen in print: `{source}`. */
   readonly fromMemory: string;
-  /** A table of a standard, where a source names one: `{number}`. */
-  readonly tableOf: string;
+  /** What the sources of the tables say beside names and numbers: the English of it is recognized. */
+  readonly sourceWords: Readonly<Record<SourceWord, string>>;
   readonly rounding: string;
   /** `{version}`. */
   readonly version: string;

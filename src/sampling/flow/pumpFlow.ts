@@ -33,7 +33,7 @@ const members = ['mlPerRevolution', 'volumetricEfficiency', 'revolutionsPerMin',
  */
 export function pumpFlow(pump: Pump & { readonly revolutionsPerMin: number }): number {
   const perRevolution = requirePump(pump);
-  const expected = 'revolutions per minute';
+  const expected = 'a speed in 1/min';
   return perRevolution * requireMeasure(pump.revolutionsPerMin, 'pump.revolutionsPerMin', 0, 1e6, expected);
 }
 
@@ -62,5 +62,5 @@ function requirePump(pump: Pump): number {
   requireObject(pump, 'pump', 'a pump { mlPerRevolution, volumetricEfficiency }', members);
   const { mlPerRevolution, volumetricEfficiency: share } = pump;
   const displaced = requireMeasure(mlPerRevolution, 'pump.mlPerRevolution', 1e-6, 1e6, 'a displacement in mL');
-  return displaced * requireMeasure(share, 'pump.volumetricEfficiency', 0.01, 1, 'a share, 0.92 for 92 %,');
+  return displaced * requireMeasure(share, 'pump.volumetricEfficiency', 0.01, 1, 'a share, 0.92 for 92 %');
 }

@@ -13,7 +13,7 @@ export function requirePercent(value: unknown, parameter: string): number {
   return requireWithin(value, parameter, 0, mostPercent);
 }
 
-const speed: NumberRule = { kind: 'number', least: 0, most: mostPercent, expected: 'a speed in percent' };
+const speed: NumberRule = { kind: 'number', least: 0, most: mostPercent, expected: 'a speed in %' };
 const viscosity: NumberRule = { kind: 'number', above: 0, expected: 'a viscosity in mm²/s' };
 
 function curveRule(): ObjectRule['members'][string] {
@@ -21,7 +21,7 @@ function curveRule(): ObjectRule['members'][string] {
     kind: 'list',
     shortest: 2,
     longest: 64,
-    expected: 'commissioning points { mm2PerS, percent }',
+    expected: 'an array of points { mm2PerS, percent }',
     of: { kind: 'object', expected: 'a point { mm2PerS, percent }', members: { mm2PerS: viscosity, percent: speed } },
   };
 }
@@ -32,11 +32,11 @@ export function flowControlRule(): ObjectRule {
     expected: 'a configuration { mlPerMin, gain, integralSeconds, leastPercent, mostPercent, slewPerSecond }',
     members: {
       mlPerMin: above0('the wanted flow in mL/min'),
-      gain: above0('percent of speed for each mL/min'),
+      gain: above0('a gain in %/(mL/min)'),
       integralSeconds: above0('the integral time in s'),
-      leastPercent: { ...speed, expected: 'the lowest output in percent' },
-      mostPercent: { ...speed, expected: 'the highest output in percent' },
-      slewPerSecond: above0('the fastest change in percent per second'),
+      leastPercent: { ...speed, expected: 'the lowest output in %' },
+      mostPercent: { ...speed, expected: 'the highest output in %' },
+      slewPerSecond: above0('the fastest change in %/s'),
       feedForward: {
         kind: 'object',
         optional: true,
@@ -44,7 +44,7 @@ export function flowControlRule(): ObjectRule {
         members: { curve: curveRule(), mlPerMin: above0('the flow of the curve in mL/min') },
       },
       longestStepSeconds: above0('the longest step in s', true),
-      percentStep: { kind: 'number', optional: true, least: 0, most: 50, expected: 'a step of speed in percent' },
+      percentStep: { kind: 'number', optional: true, least: 0, most: 50, expected: 'a step of speed in %' },
       deadbandMlPerMin: { kind: 'number', optional: true, least: 0, expected: 'a deadband in mL/min' },
     },
   };
@@ -73,9 +73,9 @@ export const swingsThatTell = 6;
 export const flowModes = ['starting', 'manual', 'automatic', 'holding'] as const;
 
 const figure: NumberRule = { kind: 'number', expected: 'a number' };
-const passed: NumberRule = { kind: 'number', least: 0, expected: 'a number of 0 or more' };
+const passed: NumberRule = { kind: 'number', least: 0, expected: 'a number' };
 const flag = { kind: 'flag' } as const;
-const expectedState = 'a state as startFlowControl, advanceFlowControl or resumeFlowControl gives it';
+const expectedState = 'a state of startFlowControl, advanceFlowControl or resumeFlowControl';
 
 /** A state of version 0.1.0, which had no version and knew no swings. */
 export const flowState1Rule: ObjectRule = {

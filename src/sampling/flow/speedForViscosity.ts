@@ -39,7 +39,7 @@ export function speedForViscosity(
   mm2PerS: number,
 ): { percent: number; outside: boolean } {
   const points = checkCurve(curve, 'curve');
-  requirePositive(mm2PerS, 'mm2PerS', 'a viscosity in mm²/s above 0');
+  requirePositive(mm2PerS, 'mm2PerS', 'a viscosity in mm²/s, above 0');
   const first = points[0] as SpeedPoint;
   const last = points[points.length - 1] as SpeedPoint;
   if (mm2PerS <= first.mm2PerS) return { percent: first.percent, outside: mm2PerS < first.mm2PerS };
@@ -53,12 +53,12 @@ export function speedForViscosity(
 
 /** The points by rising viscosity, or an error. */
 function checkCurve(curve: readonly SpeedPoint[], parameter: string): readonly SpeedPoint[] {
-  requireFilledArray(curve, parameter, 'commissioning points');
+  requireFilledArray(curve, parameter, 'an array of points { mm2PerS, percent }');
   if (curve.length < 2) throw motescaleError('too_few', parameter, curve, 'two commissioning points or more');
   for (let i = 0; i < curve.length; i += 1) {
     const point = curve[i] as SpeedPoint;
     requireObject(point, `${parameter}[${i}]`, 'a point { mm2PerS, percent }', ['mm2PerS', 'percent']);
-    requirePositive(point.mm2PerS, `${parameter}[${i}].mm2PerS`, 'a viscosity in mm²/s above 0');
+    requirePositive(point.mm2PerS, `${parameter}[${i}].mm2PerS`, 'a viscosity in mm²/s, above 0');
     requirePercent(point.percent, `${parameter}[${i}].percent`);
   }
   const points = curve.slice().sort((a, b) => a.mm2PerS - b.mm2PerS);

@@ -91,7 +91,7 @@ function oldShare(carryOver: CarryOver): number {
   requireObject(carryOver, 'line.carryOver', 'a carry-over { linePerMl, tankPerMl, share }', members);
   const dirt = requirePerMl(carryOver.linePerMl, 'line.carryOver.linePerMl');
   const wanted = requirePerMl(carryOver.tankPerMl, 'line.carryOver.tankPerMl', 1e-9);
-  const share = requireMeasure(carryOver.share, 'line.carryOver.share', 1e-6, 1, 'a share of the count');
+  const share = requireMeasure(carryOver.share, 'line.carryOver.share', 1e-6, 1, 'a share');
   const difference = Math.abs(dirt - wanted);
   return difference <= share * wanted ? 1 : (share * wanted) / difference;
 }

@@ -101,7 +101,7 @@ export function requireTube(segment: Segment, path: string): Tube {
   const metres = requireWithin(segment.metres, `${path}.metres`, 0, 1e5);
   const rise = requireWithin(segment.riseMetres ?? 0, `${path}.riseMetres`, -1e4, 1e4);
   if (Math.abs(rise) > metres * (1 + slack)) {
-    const expected = `at most the ${metres} m that the tube is long, up or down`;
+    const expected = `a rise in m from ${-metres} to ${metres} (no more than the tube is long)`;
     throw motescaleError('out_of_range', `${path}.riseMetres`, rise, expected);
   }
   const k = requireWithin(segment.k ?? 0, `${path}.k`, 0, 1e6);
@@ -140,6 +140,6 @@ export const mostFlow = 1e9;
 export function requireFlow(mlPerMin: unknown, parameter = 'line.mlPerMin'): number {
   const flow = requireWithin(mlPerMin, parameter, 0, mostFlow);
   if (flow > 0 && flow < leastFlow)
-    throw motescaleError('out_of_range', parameter, flow, '0, or 1e-12 mL/min and more');
+    throw motescaleError('out_of_range', parameter, flow, '0, or a flow in mL/min, 1e-12 or more');
   return flow / 6e7;
 }

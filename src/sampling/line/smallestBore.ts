@@ -35,7 +35,7 @@ export function smallestBore(
   const roughness = requireWithin(tube.roughnessMm ?? drawnTubingMm, 'tube.roughnessMm', 0, 500);
   const narrowest = Math.max(0.05, roughness * 20 * (1 + 1e-12));
   if (narrowest > 10000) {
-    const expected = 'less than a twentieth of the widest bore, 10000 mm';
+    const expected = 'below 500: a twentieth of the widest bore, 10000 mm';
     throw motescaleError('out_of_range', 'tube.roughnessMm', roughness, expected);
   }
   const liquid = requireLiquid(tube.fluid, 'tube.fluid');

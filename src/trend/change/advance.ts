@@ -95,8 +95,8 @@ export function startChange(): ChangeState {
  */
 export function advanceChange(prepared: PreparedChange, state: ChangeState, input: ChangeInput): ChangeStep {
   requireMembers(requireObject(input, 'input'), 'input', ['day', 'value', 'relearn']);
-  requireObject(prepared, 'prepared', 'what prepareChange gave');
-  requireObject(state, 'state', 'what startChange, a step before or resumeChange gave');
+  requireObject(prepared, 'prepared', 'a configuration of prepareChange');
+  requireObject(state, 'state', 'a state of startChange, advanceChange or resumeChange');
   requireArray(state.ring, 'state.ring');
   const { day } = input;
   requireWholeWithin(day, 'input.day', -farthestDay, farthestDay);

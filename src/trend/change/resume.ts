@@ -41,7 +41,7 @@ export function resumeChange(state: unknown): ChangeState {
       if (value !== null) requireFigure(value, `state.ring[${i}]`);
     });
     if (last === null || since === null || list[0] === null || list[list.length - 1] === null) {
-      const expected = 'days that begin and end with a value, with last and since';
+      const expected = 'days that begin and end with a value, as a state keeps them';
       throw motescaleError('out_of_range', 'state.ring', 'ring', expected);
     }
   }

@@ -55,7 +55,7 @@ export const iso3448Table: readonly IsoGrade[] = [
  * ```
  */
 export function isoGrade(at40: number): { grade: number | null; between?: [number, number] } {
-  requireWithin(at40, 'at40', 1.98, 3520, 'mm2/s at 40 °C, ISO 3448');
+  requireWithin(at40, 'at40', 1.98, 3520, 'mm2/s, 40 °C, ISO 3448');
   let below = 0;
   for (const { grade, least, most } of iso3448Table) {
     if (at40 < least) return { grade: null, between: [below, grade] };

@@ -115,10 +115,10 @@ export function saeEngineGrades(
   at100: number,
   options: { readonly hths?: number } = {},
 ): { grades: string[]; winter: string[] } {
-  requirePositive(at100, 'at100', 'a viscosity in mm2/s at 100 °C above 0');
+  requirePositive(at100, 'at100', 'a viscosity in mm²/s, above 0');
   requireObject(options, 'options', 'options { hths }', ['hths']);
   const known = options.hths !== undefined;
-  const hths = known ? requirePositive(options.hths, 'options.hths', 'a viscosity in mPa·s above 0') : Infinity;
+  const hths = known ? requirePositive(options.hths, 'options.hths', 'a viscosity in mPa·s, above 0') : Infinity;
   const grades: string[] = [];
   const winter: string[] = [];
   for (const { grade, least, below, hthsLeast, crankingMost } of saeJ300Table) {

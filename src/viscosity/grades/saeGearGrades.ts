@@ -70,7 +70,7 @@ export function saeGearGrades(
   at100: number,
   options: { readonly edition?: SaeGearEdition } = {},
 ): { grades: string[]; winter: string[]; edition: SaeGearEdition } {
-  requirePositive(at100, 'at100', 'a viscosity in mm2/s at 100 °C above 0');
+  requirePositive(at100, 'at100', 'a viscosity in mm²/s, above 0');
   const { rows, edition } = tableOf(options);
   const met = rows.filter(({ least, below }) => at100 >= least && (below === null || at100 < below));
   return {

@@ -24,7 +24,7 @@ export function fallingLine(
   requirePoints(points);
   const temperatures = points.map(({ celsius }) => celsius);
   if (Math.max(...temperatures) - Math.min(...temperatures) < leastApart) {
-    const expected = `viscosities at two or more temperatures, at least ${leastApart} °C apart`;
+    const expected = `points at two or more temperatures, at least ${leastApart} °C apart`;
     throw motescaleError('too_few', 'points', points, expected);
   }
   const xs = temperatures.map((celsius) => log10(celsius + 273.15));

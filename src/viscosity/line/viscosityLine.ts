@@ -104,6 +104,6 @@ export function requireLine(line: ViscosityLine): void {
   requireObject(line, 'line', 'a line { a, b, form }, as viscosityLine makes it', ['a', 'b', 'form']);
   requireFinite(line.a, 'line.a');
   if (requireFinite(line.b, 'line.b') < 1e-60)
-    throw motescaleError('out_of_range', 'line.b', line.b, 'a slope above 0');
+    throw motescaleError('out_of_range', 'line.b', line.b, 'a slope, above 0');
   requireOneOf(line.form, 'line.form', ['full', 'short']);
 }

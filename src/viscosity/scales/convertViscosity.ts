@@ -66,7 +66,7 @@ export function convertViscosity(
   to: ViscosityScale,
   options: { readonly celsius?: number } = {},
 ): number {
-  requirePositive(value, 'value', 'a viscosity above 0');
+  requirePositive(value, 'value', 'a viscosity, above 0');
   requireObject(options, 'options', 'options { celsius }', ['celsius']);
   let celsius = options.celsius;
   if (celsius !== undefined) requireCelsius(celsius, 'options.celsius');
@@ -145,6 +145,7 @@ function ofEfflux(scale: EffluxScale): Conversion {
 function requireInside({ name, least, most, outOf }: Conversion, mm2PerS: number, value: number): void {
   if (mm2PerS >= least * (1 - 1e-9) && mm2PerS <= most * (1 + 1e-9)) return;
   const ends = (low: number, high: number) => `${shownEnd(low, true)} to ${shownEnd(high, false)}`;
-  const expected = `a viscosity from ${ends(least, most)} mm2/s, which is ${ends(outOf(least), outOf(most))} ${name}`;
+  const shown = `${ends(outOf(least), outOf(most))} ${name}`;
+  const expected = `a viscosity in mm2/s from ${ends(least, most)}, which is ${shown}`;
   throw motescaleError('out_of_range', 'value', value, expected);
 }

@@ -80,7 +80,8 @@ export function requireAt100Of(at40: number, index: unknown, parameter: string):
   if (at100 !== null) return at100;
   const { least, greatest } = indicesOf(at40);
   const span = least > greatest ? 'no index at all' : `an index from ${least} to ${greatest}`;
-  const expected = `${span} for ${at40} mm2/s at 40 °C (ASTM D2270: 2 mm2/s or more at 100 °C, and an oil that thins)`;
+  const why = `ASTM D2270: 2 mm2/s or more at 100 °C, and an oil that thins`;
+  const expected = `${span} (for ${at40} mm2/s at 40 °C, ${why})`;
   throw motescaleError('out_of_range', parameter, index, expected);
 }
 
@@ -104,7 +105,7 @@ export function at40Of(at100: number, index: number): number | null {
 
 /** An index this side of where the printed table grows unsteady. */
 export function requireIndex(index: unknown, parameter: string): number {
-  const expected = `a viscosity index up to ${greatestIndex} (ASTM D2270)`;
+  const expected = `an index, up to ${greatestIndex} (ASTM D2270)`;
   const number = requireFinite(index, parameter, expected);
   if (number > greatestIndex) throw motescaleError('out_of_range', parameter, index, expected);
   return number;

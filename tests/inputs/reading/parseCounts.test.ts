@@ -11,7 +11,7 @@ const sizes = [4, 6, 14];
 describe('refused', () => {
   const many = Array.from({ length: 33 }, (_x, i) => i + 1);
   test.each<Refused>([
-    ['wrong_type', 'raw', 'counts { sizes, counted, volumeMl } or { sizes, perMl }', parse([])],
+    ['wrong_type', 'raw', 'counts { sizes, counted, volumeMl }, or { sizes, perMl }', parse([])],
     ['unknown_option', 'raw.permL', "'sizes', 'counted', 'perMl'", parse({ sizes, permL: [1, 2, 3] })],
     ['unknown_option', 'raw.per', "'mL', '100mL'", parse({ sizes, perMl: [3, 2, 1], per: 'L' })],
     ['empty', 'raw.sizes', 'at least one element', parse({ sizes: [], perMl: [] })],
@@ -28,8 +28,8 @@ describe('refused', () => {
     ['out_of_range', 'raw.volumeMl', 'mL', parse({ sizes, perMl: [3, 2, 1], volumeMl: 0 })],
     ['out_of_range', 'raw.dilution', 'from 1', parse({ sizes, perMl: [3, 2, 1], dilution: 0.9 })],
     ['unknown_sizing', 'raw.sizing', 'iso11171', parse({ sizes, perMl: [3, 2, 1], sizing: 'sieve' })],
-    ['out_of_range', 'raw.sizes[1]', 'a size from 0.001 to 100000 µm', parse({ sizes: [4, 0.0009], perMl: [3, 2] })],
-    ['out_of_range', 'raw.sizes[0]', 'a size from 0.001 to 100000 µm', parse({ sizes: ['4 µm', 6], perMl: [3, 2] })],
+    ['out_of_range', 'raw.sizes[1]', 'a size in µm from 0.001 to 100000', parse({ sizes: [4, 0.0009], perMl: [3, 2] })],
+    ['out_of_range', 'raw.sizes[0]', 'a size in µm from 0.001 to 100000', parse({ sizes: ['4 µm', 6], perMl: [3, 2] })],
     ['sizes_out_of_order', 'raw.sizes', 'each size once', parse({ sizes: [6, '4', 4], perMl: [3, 2, 1] })],
   ])('%s: %s, %s', expectRefused);
 });

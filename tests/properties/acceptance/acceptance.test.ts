@@ -1112,12 +1112,12 @@ describe('resumed', () => {
 
   test('what is told of members that do not agree', () => {
     for (const [state, words] of [
-      [{ ...half, repeats: { ...half.repeats, runs: [1] } }, 'what advanceAcceptance remembers of counts'],
-      [broken('run', { ms: 1e9 }), 'a run whose parts agree'],
-      [broken('run', { margins: [] }), 'the 3 sizes of the target'],
-      [{ ...half, time: undefined }, 'the time of the last reading'],
+      [{ ...half, repeats: { ...half.repeats, runs: [1] } }, 'counts, as a state keeps them'],
+      [broken('run', { ms: 1e9 }), 'a run whose parts agree, as a state keeps it'],
+      [broken('run', { margins: [] }), 'margins at the 3 sizes of the target, as a state keeps them'],
+      [{ ...half, time: undefined }, 'the time of the last reading, as a state keeps it'],
       [{ ...broken('accepted', {}), run: half.run }, 'no run beside a record'],
-      [{ ...half, version: 3 }, 'a state of version 2; resumeAcceptance takes one that was saved'],
+      [{ ...half, version: 3 }, 'the version, which resumeAcceptance brings: 2'],
       [{ ...half, print: 5 }, 'the state of this proof (iso4406 18/16/13: 3 readings, 0 ms, 0 L)'],
     ] as const)
       expect(() => resumeAcceptance(prepare(config), state)).toThrow(`expected ${words}`);
@@ -1139,7 +1139,7 @@ describe('resumed', () => {
     expect(later.run?.margins).toHaveLength(2);
     expect(resumeAcceptance(prepared, saved(later)).kept).toEqual(['run', 'repeats']);
     const longer = { ...later, run: { ...later.run, ms: 10 * minute + 1 } };
-    expect(() => resumeAcceptance(prepared, longer)).toThrow('a run whose parts agree');
+    expect(() => resumeAcceptance(prepared, longer)).toThrow('a run whose parts agree, as a state keeps it');
     const { ms: _ms, ...bare } = later.run as { ms: number };
     const first = { ...old, print: later.print, version: 1, time: later.time, run: bare };
     expect(resumeAcceptance(prepared, saved(first as never)).state.run?.ms).toBe(10 * minute);
@@ -1221,8 +1221,8 @@ describe('errors', () => {
   test.each<[string, object, string]>([
     ['table', { table: 5 }, 'a class table'],
     ['table', { table: undefined }, 'a class table'],
-    ['target', { target: 5 }, 'a code or class of the table'],
-    ['target', { target: '' }, 'a code or class of the table'],
+    ['target', { target: 5 }, 'a code of the table'],
+    ['target', { target: '' }, 'a code of the table'],
     ['columns', { columns: 5 }, 'labels of columns'],
     ['readings', { readings: 10001 }, 'a whole number of readings from 2 to 10000'],
   ])('one mistake is told once: %s %j', (place, more, words) => {

@@ -155,8 +155,16 @@ describe('what is still to be shown', () => {
     const done = [0, 10, 20, 30].map((at) => ({ at, litres: 20 * at }));
     expect(wanting(done)).toEqual({ readings: 0, ms: 0, litres: 0 });
     const { prepared } = run(config, []);
-    expect(() => acceptanceWanting(prepared, {} as never)).toThrow('a state of version 2');
+    expect(() => acceptanceWanting(prepared, {} as never)).toThrow('the version, which resumeAcceptance brings: 2');
     expect(() => acceptanceWanting({} as never, startAcceptance(prepared))).toThrow('prepareAcceptance');
+  });
+
+  test('why there is no code is said in German without the English of the reason', () => {
+    const told = { time: 0, event: 'not_counted', why: 'no_code', text: null, quality: 'good', outcome: null } as const;
+    const event = { ...told, reason: "neither counts nor a code of 'iso4406' in the reading" };
+    expect(acceptanceText(event)).toBe(`Not counted: ${event.reason}.`);
+    expect(acceptanceText(event, germanTexts)).toMatch(/^Nicht gewertet: Für das Ziel ergibt sich keine Klasse\. /);
+    expect(acceptanceText(event, germanTexts)).not.toMatch(/reason|neither|iso4406/);
   });
 
   test('is said of a reading that counts, in the words of a language', () => {
@@ -172,7 +180,7 @@ describe('what is still to be shown', () => {
         'counter soon moves: it stood.',
     ]);
     expect(events.map((event) => acceptanceText(event, germanTexts))[1]).toBe(
-      'Gezählt: 18/16/12. Noch nachzuweisen: 1 Messung, 20 min, 300 L.',
+      'Gewertet: 18/16/12. Noch nachzuweisen: 1 Messung, 20 min, 300 L.',
     );
     // why time did not count matters where time is wanting
     const bare = run({ readings: 4 }, [{ at: 0 }, { at: 10, mlPerMin: 0 }, { at: 20 }]).events;
@@ -183,7 +191,7 @@ describe('what is still to be shown', () => {
   test('no English goes through where all words of a language are handed in', () => {
     const { events } = run({}, [{ at: 0, mlPerMin: 0 }]);
     const text = acceptanceText(events[0] as never, germanTexts);
-    expect(text).toContain('Nicht gezählt, die Messung ist ungültig. Durch den Sensor fließt kein Öl');
+    expect(text).toContain('Nicht gewertet, die Messung ist ungültig. Durch den Sensor fließt kein Öl');
     expect(text).not.toMatch(/\b(the|pump|no oil)\b/);
     expect(() => acceptanceText(events[0] as never, { acceptance: germanTexts.acceptance } as never)).toThrow('texts.');
     expect(() => acceptanceText(events[0] as never, { ...germanTexts, acceptance: {} } as never)).toThrow(

@@ -63,12 +63,7 @@ describe('an input', () => {
       advanceAlarm(alone, state as never, input as never);
 
   test.each<[string, string, string, unknown]>([
-    [
-      'wrong_type',
-      'input',
-      "a reading { time, value }, a command { kind: 'command', ... } or { kind: 'tick', time }",
-      null,
-    ],
+    ['wrong_type', 'input', "a reading { time, value }, or { kind: 'command', ... }, { kind: 'tick', time }", null],
     ['unknown_option', 'input.kind', "one of 'reading', 'tick', 'command'", { kind: 'shelve', time: 0 }],
     ['wrong_type', 'input.value', 'a figure', { time: 0 }],
     ['wrong_type', 'input.time', 'whole milliseconds', { time: 5n, value: 1 }],
@@ -104,7 +99,7 @@ describe('an input', () => {
   test.each<[string, string, unknown]>([
     ['state', 'a state of startAlarm, advanceAlarm or resumeAlarm', null],
     ['state', 'a state of startAlarm, advanceAlarm or resumeAlarm', 'x'],
-    ['state.version', '3; resumeAlarm reads others', { ...one, version: 1 }],
+    ['state.version', 'the version, which resumeAlarm brings: 3', { ...one, version: 1 }],
     ['state.of', "'high'; resumeAlarm goes on from others", { ...one, of: 'low' }],
   ])('under a state that is none: %s', (parameter, words, state) => {
     expectRefused('bad_state', parameter, words, take({ time: 0, value: 1 }, state));
@@ -158,17 +153,17 @@ describe('a state that comes from outside', () => {
     expect(resumeAlarm(prepared, { ...state, ...more }).state).toEqual({ ...state, ...more });
   });
 
-  const times = 'times, as an alarm keeps them';
-  const extremes = 'what an alarm remembers of its figure';
+  const times = 'times, as a state keeps them';
+  const extremes = 'extremes, as a state keeps them';
   test.each<[string, string, object]>([
     ['state.raises', 'the raises that chatter', { chattering: true }],
     ['state.raises', times, { raises: time.slice(1) }],
     ['state.raises', times, { raises: packTime(8.64e15 + 2) }],
     ['state.raises', times, { raises: time + packTime(-8.64e15 - 2) }],
-    ['state.told', 'letters of what stands, of a, s, c and b', { told: 'sa' }],
-    ['state.told', 'letters of what stands, of a, s, c and b', { told: 'aa' }],
-    ['state.told', 'letters of what stands, of a, s, c and b', { told: 'xa' }],
-    ['state.part', 'the part of time that the extremes are told from', { part: undefined }],
+    ['state.told', 'letters of a, s, c and b, as a state keeps them', { told: 'sa' }],
+    ['state.told', 'letters of a, s, c and b, as a state keeps them', { told: 'aa' }],
+    ['state.told', 'letters of a, s, c and b, as a state keeps them', { told: 'xa' }],
+    ['state.part', 'the time that the extremes are told from, as a state keeps it', { part: undefined }],
     ['state.extremes', extremes, { extremes: state.extremes.slice(1) }],
     ['state.extremes', extremes, { extremes: packWhole(25, 1) + packFigure(1) }],
     ['state.extremes', extremes, { extremes: packWhole(0, 1) + packFigure(2.1e60) }],

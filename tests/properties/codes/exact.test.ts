@@ -244,7 +244,7 @@ describe('text and rounding', () => {
     [
       'missing_volume',
       'counts.volumeMl',
-      'the volume counted, in mL, beside a dilution',
+      'the volume counted in mL, beside dilution',
       { at: { 4: '1' }, dilution: '2' },
     ],
     ['missing_size', 'counts.at', 'likelyClasses estimates', { at: { 5: '1' } }],

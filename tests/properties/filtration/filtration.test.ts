@@ -213,7 +213,7 @@ test('a ratio at a size that only one of them has, of another sizing, or over ha
     refused('downstream.sizing', "'iso11171'"),
   );
   expect(() => filtrationRatios(counts([9, 3]), counts([9, 1e-61]))).toThrow(
-    refused('downstream.perMl[1]', 'particles per mL: 0, or 1e-60 and more'),
+    refused('downstream.perMl[1]', '0, or particles per mL, 1e-60 or more'),
   );
 });
 

@@ -21,13 +21,18 @@ describe('options', () => {
   test.each<[string, string, string, unknown]>([
     ['wrong_type', 'options', 'an object', null],
     ['unknown_option', 'options.width', "one of 'widthMs'", { ...how, width: 1 }],
-    ['wrong_type', 'options.holdMs', 'whole ms from 1 to 4000000000000000', { widthMs: 1 }],
-    ['out_of_range', 'options.holdMs', 'whole ms from 1 to', { widthMs: 1, holdMs: 0 }],
-    ['not_an_integer', 'options.holdMs', 'whole ms from 1 to', { widthMs: 1, holdMs: 1.5 }],
-    ['out_of_range', 'options.widthMs', 'whole ms from 1 to', { widthMs: 0, holdMs: 1 }],
-    ['wrong_type', 'options.widthMs', 'whole ms from 1 to', { holdMs: 1 }],
-    ['out_of_range', 'options.originMs', 'whole ms from -4000000000000000 to', { ...how, originMs: 4e15 + 1 }],
-    ['infinite', 'options.originMs', 'whole ms', { ...how, originMs: -Infinity }],
+    ['wrong_type', 'options.holdMs', 'whole milliseconds from 1 to 4000000000000000', { widthMs: 1 }],
+    ['out_of_range', 'options.holdMs', 'whole milliseconds from 1 to', { widthMs: 1, holdMs: 0 }],
+    ['not_an_integer', 'options.holdMs', 'whole milliseconds from 1 to', { widthMs: 1, holdMs: 1.5 }],
+    ['out_of_range', 'options.widthMs', 'whole milliseconds from 1 to', { widthMs: 0, holdMs: 1 }],
+    ['wrong_type', 'options.widthMs', 'whole milliseconds from 1 to', { holdMs: 1 }],
+    [
+      'out_of_range',
+      'options.originMs',
+      'whole milliseconds from -4000000000000000 to',
+      { ...how, originMs: 4e15 + 1 },
+    ],
+    ['infinite', 'options.originMs', 'whole milliseconds', { ...how, originMs: -Infinity }],
     ['wrong_type', 'options.levels', 'true or false', { ...how, levels: 1 }],
     ['bad_configuration', 'options.widthMs', 'nothing, where there are edges', { edges: [0, 5], ...how }],
     [
@@ -37,7 +42,7 @@ describe('options', () => {
       { edges: [0, 5], holdMs: 1, originMs: 3 },
     ],
     ['out_of_range', 'options.edges[1]', 'a time after 5, the edge before', { edges: [5, 4], holdMs: 1 }],
-    ['wrong_type', 'options.edges[1]', 'whole ms', { edges: [5, null], holdMs: 1 }],
+    ['wrong_type', 'options.edges[1]', 'whole milliseconds', { edges: [5, null], holdMs: 1 }],
     ['wrong_type', 'options.edges', 'an array of two edges or more, ascending', { edges: 5, holdMs: 1 }],
     ['out_of_range', 'options.edges', 'at most 100,001 edges', { edges: new Array(100002).fill(0), holdMs: 1 }],
   ])('%s at %s: %s', (code, parameter, words, options) => {
@@ -68,7 +73,7 @@ describe('readings', () => {
     ['wrong_type', 'readings[0]', 'an object', [null]],
     ['unknown_option', 'readings[1].valeu', "one of 'time', 'value'", then({ valeu: 2 })],
     ['out_of_range', 'readings[1].time', '5 or later: readings in order of time', then({ time: 4 })],
-    ['not_an_integer', 'readings[1].time', 'whole ms', then({ time: 5.5 })],
+    ['not_an_integer', 'readings[1].time', 'whole milliseconds', then({ time: 5.5 })],
     ['unknown_option', 'readings[1].quality', "one of 'good', 'uncertain', 'bad'", then({ quality: 'fine' })],
     ['wrong_type', 'readings[1].value', 'number', then({ value: '5' })],
     ['wrong_type', 'readings[1].scaleNumbers', 'an array of scale numbers', then({ scaleNumbers: 5 })],
@@ -193,14 +198,14 @@ describe('the parts of a merge', () => {
     ['no last reading', { last: null }],
   ])('%s: bad_state', (_name, damage) => {
     const damaged = part().map((bucket) => ({ ...bucket, ...damage })) as never;
-    const expected = 'the buckets as rollUp gave them, all of them';
+    const expected = 'all buckets of rollUp';
     expectRefused('bad_state', 'earlier[0]', expected, () => mergeRollUps(damaged, next, levels));
     expectRefused('bad_state', 'later[0]', expected, () =>
       mergeRollUps(rollUp([{ time: -5, value: 1 }], levels), damaged, levels),
     );
     if (_name === 'no last reading') return;
-    expectRefused('bad_state', 'bucket', 'a bucket as rollUp gave it', () => scaleNumberQuantile(damaged[0], 0, 0.5));
-    expectRefused('bad_state', 'bucket', 'a bucket as rollUp gave it', () => bucketQuantile(damaged[0], 0.5));
+    expectRefused('bad_state', 'bucket', 'a bucket of rollUp', () => scaleNumberQuantile(damaged[0], 0, 0.5));
+    expectRefused('bad_state', 'bucket', 'a bucket of rollUp', () => bucketQuantile(damaged[0], 0.5));
   });
 
   test('buckets that are missing, and of other options', () => {
@@ -211,13 +216,13 @@ describe('the parts of a merge', () => {
     const [first, , third] = row as [RollUpBucket, RollUpBucket, RollUpBucket];
     const end = rollUp([{ time: 300, value: 1 }], how);
     expect(mergeRollUps(row, end, how)).toHaveLength(4);
-    const words = 'the buckets as rollUp gave them, all of them';
+    const words = 'all buckets of rollUp';
     expectRefused('bad_state', 'earlier[1]', words, () => mergeRollUps([first, third], end, how));
     expectRefused('bad_state', 'later[0]', words, () => mergeRollUps(row, [{ ...third, firstTime: null }], how));
-    expectRefused('wrong_type', 'earlier', 'the buckets of a roll-up', () => mergeRollUps({} as never, end, how));
-    expectRefused('wrong_type', 'later[0].start', 'whole ms', () => mergeRollUps(row, [{}] as never, how));
+    expectRefused('wrong_type', 'earlier', 'buckets of rollUp', () => mergeRollUps({} as never, end, how));
+    expectRefused('wrong_type', 'later[0].start', 'whole milliseconds', () => mergeRollUps(row, [{}] as never, how));
     expectRefused('wrong_type', 'later[0]', 'an object', () => mergeRollUps(row, [5] as never, how));
-    const options = 'the width and origin, or the edges, of the options';
+    const options = 'the width and origin, or the edges, as the options say';
     expectRefused('not_convertible', 'earlier[0]', options, () => mergeRollUps(row, end, { ...how, widthMs: 50 }));
     expectRefused('not_convertible', 'earlier[0]', options, () => mergeRollUps(row, end, { ...how, originMs: 1 }));
     expectRefused('not_convertible', 'earlier[0]', options, () =>
@@ -231,7 +236,7 @@ describe('the parts of a merge', () => {
     expectRefused('not_convertible', 'earlier[0]', options, () =>
       mergeRollUps(inside, [], { edges: [0, 90], holdMs: 1 }),
     );
-    expectRefused('not_convertible', 'earlier[0].holdMs', `${how.holdMs + 1}, the holdMs of the options`, () =>
+    expectRefused('not_convertible', 'earlier[0].holdMs', `holdMs ${how.holdMs + 1}, as the options say`, () =>
       mergeRollUps(row, end, { ...how, holdMs: how.holdMs + 1 }),
     );
     // saved by a version that did not say it

@@ -366,8 +366,8 @@ describe('one roll-up', () => {
     expect(() => rollUp(of(1, 30), how)).toThrow('readings[0].scaleNumbers[1]');
     expect(() => rollUp(of({ atLeast: 1.5 }), how)).toThrow('readings[0].scaleNumbers[0].atLeast');
     expect(() => rollUp(of({ atMost: -1 }), how)).toThrow('readings[0].scaleNumbers[0].atMost');
-    expect(() => rollUp(of({}), how)).toThrow('one of atLeast, atMost');
-    expect(() => rollUp(of({ atLeast: 1, atMost: 2 }), how)).toThrow('one of atLeast, atMost');
+    expect(() => rollUp(of({}), how)).toThrow('one of the members atLeast, atMost');
+    expect(() => rollUp(of({ atLeast: 1, atMost: 2 }), how)).toThrow('one of the members atLeast, atMost');
     expect(() => rollUp(of({ atleast: 1 }), how)).toThrow("expected one of 'atLeast'");
     expect(() => rollUp(of('13'), how)).toThrow('readings[0].scaleNumbers[0]');
   });

@@ -196,7 +196,7 @@ test('the greatest means that can be kept are taken back', () => {
   expect(isChange(packWhole(wholeAt(largest, 0, 1) + 1, 1) + largest.slice(1))).toBe(false);
 });
 
-test('what a change detector remembers is read back whole, moved, and refused where it is no such text', () => {
+test('a change, as a state keeps it is read back whole, moved, and refused where it is no such text', () => {
   const state = { last: 5, since: 4, settled: true, level: 15.2, steps: { count: 7, square: 0.4 }, ring: [15.1, 15.3] };
   const text = keptChange(state);
   expect(openChange(text)).toMatchObject({ ...state, ring: [expect.closeTo(15.1, 5), expect.closeTo(15.3, 5)] });

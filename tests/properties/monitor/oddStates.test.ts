@@ -166,7 +166,7 @@ describe('what a text of a state cannot be', () => {
     ['half a mean', change.slice(0, -2)],
     ['a character that none is written with', put(change, 50, '"')],
   ])('a change with %s', (_name, text) => {
-    expectRefused('bad_state', 'state.followed[0].change', 'what a change detector remembers', () =>
+    expectRefused('bad_state', 'state.followed[0].change', 'a change, as a state keeps it', () =>
       resumeMonitor(prepared, withText('change', text)),
     );
   });
@@ -195,8 +195,8 @@ describe('what a text of a state cannot be', () => {
   test.each<[string, string, unknown]>([
     ['state.clock.ahead.last', 'figures, as a state keeps them', aside({ alarms: 'half' })],
     ['state.clock.ahead.last', 'figures, as a state keeps them', aside({ followed: packFigure(2.1e60) })],
-    ['state.stale', 'true, or no such member', { ...doubted, stale: false }],
-    ['state.unused', 'true, or no such member', { ...doubted, unused: 1 }],
+    ['state.stale', 'true, or left out', { ...doubted, stale: false }],
+    ['state.unused', 'true, or left out', { ...doubted, unused: 1 }],
     [
       'state.recent[1]',
       'times, oldest first, and fingerprints',
@@ -210,11 +210,7 @@ describe('what a text of a state cannot be', () => {
     ],
     ['state.recent[0]', 'times, oldest first, and fingerprints', { ...doubted, recent: [[5, -1]] }],
     ['state.recent[0]', 'times, oldest first, and fingerprints', { ...doubted, recent: [[null, 1]] }],
-    [
-      'state.repeats',
-      'what advanceMonitor remembers of counts',
-      { ...doubted, repeats: { ...doubted.repeats, runs: [1] } },
-    ],
+    ['state.repeats', 'counts, as a state keeps them', { ...doubted, repeats: { ...doubted.repeats, runs: [1] } }],
     ['state.alarms[1].id', 'each id once', { ...doubted, alarms: [doubted.alarms[0], doubted.alarms[0]] }],
     ['state.followed[1].id', 'each id once', { ...doubted, followed: [doubted.followed[0], doubted.followed[0]] }],
   ])('%s: %s', (parameter, words, state) => {

@@ -212,7 +212,7 @@ describe('inputs and states', () => {
   test.each<[string, string, unknown]>([
     ['state', 'a state of startMonitor, advanceMonitor or resumeMonitor', null],
     ['state', 'a state of startMonitor, advanceMonitor or resumeMonitor', 7],
-    ['state.version', `${fresh.version}; resumeMonitor reads others`, { ...fresh, version: 1 }],
+    ['state.version', `the version, which resumeMonitor brings: ${fresh.version}`, { ...fresh, version: 1 }],
     ['state.alarms', `2 of them, as in the configuration; ${on}`, { ...fresh, alarms: {} }],
     ['state.alarms', `2 of them, as in the configuration; ${on}`, { ...fresh, alarms: fresh.alarms.slice(1) }],
     ['state.alarms[0].id', `'hot'; ${on}`, { ...fresh, alarms: [null, null] }],

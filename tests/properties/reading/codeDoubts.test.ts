@@ -146,10 +146,10 @@ test('in words, of the code and not of counts', () => {
   };
   expect(said('18/16/>=13')).toEqual([
     "The code '18/16/>=13' says that fewer than 20 particles were counted at 14 µm(c): count longer.",
-    "Die Klasse '18/16/>=13' sagt, dass bei 14 µm(c) weniger als 20 Partikel gezählt wurden: länger zählen.",
+    "Laut Klasse '18/16/>=13' wurden bei 14 µm(c) weniger als 20 Partikel gezählt: länger zählen.",
   ]);
   expect(said('*/18/14')[0]).toMatch(/^The code '\*\/18\/14' says that there were more particles at 4 µm\(c\) than/);
-  expect(said('*/18/14')[1]).toMatch(/^Die Klasse '\*\/18\/14' sagt, dass es bei 4 µm\(c\) mehr Partikel waren, als/);
+  expect(said('*/18/14')[1]).toMatch(/^Laut Klasse '\*\/18\/14' waren es bei 4 µm\(c\) mehr Partikel, als/);
   expect(said('18/18/18')[0]).toMatch(
     /^By the code '18\/18\/18' the counts fall from 4 µm\(c\) to 14 µm\(c\) .* 0\.52/,
   );

@@ -20,8 +20,8 @@ test('of the first reading with flow: since the last without', () => {
     'The flow began since it last stood, between 0 s and 600 s ago; the oil settles after 40 s: wait, and count again.',
   );
   expect(findingText(found, germanTexts)).toBe(
-    'Der Fluss begann seit dem letzten Stillstand, vor 0 s bis 600 s; nach 40 s hat sich das Öl beruhigt: warten und ' +
-      'erneut zählen.',
+    'Der Durchfluss begann seit dem letzten Stillstand, vor 0 s bis 600 s; nach 40 s hat sich das Öl beruhigt: ' +
+      'warten und erneut zählen.',
   );
 });
 
@@ -40,7 +40,9 @@ test('where no time is known for the standstill, it began then or earlier', () =
   expect(findingText(found)).toMatch(
     /^The flow began 0 s ago or earlier, when is not known; the oil settles after 40 s/,
   );
-  expect(findingText(found, germanTexts)).toMatch(/^Der Fluss begann vor 0 s oder früher, wann ist nicht bekannt;/);
+  expect(findingText(found, germanTexts)).toMatch(
+    /^Der Durchfluss begann vor 0 s oder früher, wann ist nicht bekannt;/,
+  );
   // a state keeps it until a reading does not tell the flow
   const without = startUpOf(flows(660), [still, flows(600), { time: 630000, celsius: 40 }], 120000);
   expect(without).toMatchObject({ value: 60000 });

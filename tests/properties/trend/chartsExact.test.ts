@@ -174,7 +174,7 @@ test('figures and bounds of a series', () => {
   expect(senOf([0, 1e60])).toBe(1e60);
   expect(senOf([0, 1e-60])).toBe(1e-60);
   expect(Object.is(senOf([-0, 0]), 0)).toBe(true);
-  const words = '0, or a magnitude from 1e-60 to 1e60';
+  const words = '0, or an amount from 1e-60 to 1e60';
   expectRefused('out_of_range', 'values[1]', words, () => senOf([0, 1.001e60]));
   expectRefused('out_of_range', 'values[1]', words, () => senOf([0, -0.999e-60]));
   expectRefused('too_few', 'times', 'at least 2 different times', () => senSlope([3, 3], [1, 2]));

@@ -222,7 +222,8 @@ const sentences: Readonly<Partial<Record<FindingCode, string>>> = {
     'of the counter is wrong.',
   above_coincidence_limit:
     'The counter saw 20001 particles per mL, above its coincidence limit of 20000: the oil is at least this dirty, ' +
-    'and the sizes are not right; dilute the sample.',
+    'and the sizes are not right. Dilute a bottle sample; on line use a sensor with a higher limit: a smaller flow ' +
+    'does not make the oil cleaner.',
   free_water_likely:
     'The oil is 95 % saturated with water (limit 95 %): droplets are likely counted as particles; dry the oil.',
   cooled_below_saturation:

@@ -235,6 +235,7 @@ export const germanExpected: Texts['expected'] = {
   tableIdIn: 'die id einer Tabelle in config.codes',
   noTables: 'eine Klassentabelle selbst: Es wurden keine `tables` übergeben, in denen eine id stehen könnte',
   tableOnce: 'jede Tabelle einmal',
+  figureOnce: 'jede Größe aus {token} einmal',
   codeOfTable: 'eine Klasse der Tabelle',
   labels: 'Namen von Spalten',
   label: 'der Name einer Spalte',

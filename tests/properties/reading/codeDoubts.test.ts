@@ -116,6 +116,12 @@ describe('flat by its own bands', () => {
     expect(of(code).findings.map((one) => one.code)).not.toContain('flat_size_distribution');
   });
 
+  test('sizes less than twice apart are not held against each other', () => {
+    // 2500 to 1300 between 4 and 6 µm: 1.61; 2500 to 20 between 4 and 14 µm: 3.85
+    expect(of('18/18/12', { flattestSteepness: 1.8 }).findings).toEqual([]);
+    expect(of('18/18/17', { flattestSteepness: 1.8 }).findings).toMatchObject([{ sizes: [4, 14] }]);
+  });
+
   test('it can be switched off, and microscope sizes are not judged', () => {
     expect(of('18/18/18', { flattestSteepness: null }).findings).toEqual([]);
     expect(assessReading({ codes: { iso4406Microscope: '-/18/18' } }).findings).toEqual([]);

@@ -142,6 +142,44 @@ test.each([
   expectNear(held, stated, count);
 });
 
+test.each([
+  [0.98, 0.107, 0.892],
+  [0.99, 0.131, 0.83],
+])('90 values with a memory of %d: false trends in a share of %d, an end held in %d', (correlation, stated, held) => {
+  const count = some(1000, 100);
+  const found = shareOf(count, 21, ({ normal }) => {
+    return autocorrelatedTrend(withMemory(normal, 90, correlation)).verdict !== 'not_distinguishable';
+  });
+  expectNear(found, stated, count);
+  let given = 0;
+  const within = shareOf(count, 22, ({ normal }) => {
+    const values = withMemory(normal, 90, correlation).map((value, i) => value + (4 * i) / 90);
+    const { earliest, latest } = forecastCrossing(upTo(90), values, { level: 8, season: 0 });
+    if (latest === null) return false;
+    given += 1;
+    return latest >= 180 && (earliest === null || earliest <= 180);
+  });
+  expectNear((within * count) / given, held, given);
+});
+
+test.each([
+  [4, 0, 0.017],
+  [4, 0.5, 0.363],
+  [2, 0.5, 0.487],
+])(
+  'a saw of %d in its middle, correlation %d: the earliest day is too late in a share of %d',
+  (fall, memory, stated) => {
+    const count = some(300, 100);
+    const late = shareOf(count, 31, ({ normal }) => {
+      const values = withMemory(normal, 120, memory).map((value, day) => value + day / 20 - (day >= 60 ? fall : 0));
+      const { earliest, flags } = forecastCrossing(upTo(120), values, { level: 12 - fall });
+      expect(flags).not.toContain('curved');
+      return earliest !== null && earliest > 240;
+    });
+    expectNear(late, stated, count);
+  },
+);
+
 test('days with heavy tails make false changes, and normal ones of the same scale hardly any', () => {
   const years = some(100, 12);
   const prepared = prepareChange();

@@ -10,7 +10,7 @@ export function separatorLine(text: string, at: number, separator: string): numb
   return found[0].length;
 }
 
-/** The other separator that a header of one cell has, in quotes, where the line has more or fewer cells; else nothing. */
+/** The other separator that a header of one cell has, in quotes, where the line has more cells; else nothing. */
 export function otherSeparator(head: Line, line: Line, separator: string): string {
   const first = head.fields[0] as Field;
   if (head.fields.length > 1 || first.quoted || line.fields.length === 1) return '';

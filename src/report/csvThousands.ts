@@ -23,6 +23,7 @@ export function looksLikeNumber(text: string, decimal: '.' | ','): boolean {
 
 /** `12.000`, also below zero. */
 export function hasGroups(text: string): boolean {
+  if (text.charAt(text.length - 4) !== '.') return false;
   return isGrouped(text.charAt(0) === '-' ? text.slice(1) : text);
 }
 
@@ -54,7 +55,7 @@ export function noteDoubt(
   const doubt = doubts.columns[column] ?? { at: null, decimals: false };
   doubts.columns[column] = doubt;
   if (hasGroups(text)) doubt.at = doubt.at ?? end - text.length;
-  else if (hasDecimals(text, '.')) doubt.decimals = true;
+  else if (!doubt.decimals && hasDecimals(text, '.')) doubt.decimals = true;
 }
 
 /** Whether the sign stands before decimals, and cannot stand between thousands; for text that holds it. */

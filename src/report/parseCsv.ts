@@ -32,13 +32,13 @@ export interface CsvReading extends CsvFormat {
  * guesses nothing: separator and decimal sign are as given, a cell such as `007` or a whole number too long for a
  * double stays text.
  *
- * **Thousands.** `12.885` between semicolons or tabs may be 12885 or 12.885. Until `decimal` is given, a file is refused
- * where a column has such cells and none whose point must stand before decimals (`1.5`, `0.125`), whatever else is in it
- * (`n.d.`, `<0.5`, `0`); and where a number of the file has a decimal comma. Between commas it is refused only for such
- * a number, in quotes. Three decimals in every cell are right with `decimal: '.'`. Where `decimal` is given, signs
- * between thousands are read: `1.234,5` with `','`, `1,234.5` with `'.'` (between commas in quotes), spaces and
- * apostrophes with either. Where their column has `1.23` beside `1.234` and a decimal comma, both stay text. Source: RFC
- * 4180, section 2; of thousands, common practice.
+ * **Thousands.** `12.885` between semicolons or tabs may be 12885 or 12.885. Until `decimal` is given, a file is
+ * refused where a column has such cells and none whose point must stand before decimals (`1.5`, `0.125`), whatever else
+ * is in it (`n.d.`, `<0.5`, `0`); and where a number of the file has a decimal comma. Between commas only such a number
+ * refuses it, in quotes. Three decimals in every cell are right with `decimal: '.'`. Where `decimal` is given,
+ * signs between thousands are read: `1.234,5` with `','`, `1,234.5` with `'.'` (between commas in quotes), spaces and
+ * apostrophes with either. Where their column has `1.23` beside `1.234` and a decimal comma, both stay text. Source:
+ * RFC 4180, section 2; of thousands, common practice.
  *
  * @param told with `keepReadable`, gets an entry for each of the first 100 lines left out: `path` is its line, and
  * `received` how it begins; `leftOut` of the table counts them all, `lines` says where each row began
@@ -46,7 +46,7 @@ export interface CsvReading extends CsvFormat {
  * within an unquoted cell, text after a closing quote, a quote never closed, a line with more or fewer cells than the
  * header, points that may stand between thousands, a line `sep=` of another separator. Where the header is one cell
  * with another separator in it, the text says so, also where a line below is one cell with the same one; so it does
- * where every line has as many semicolons, or tabs, between the cells as the header (`cells: 'text'` takes both). There
+ * where every line has as many other semicolons or tabs as the header (`cells: 'text'` takes both). There
  * `keepReadable` is no help, nor where the header is one cell and most lines have more, as below a title. `wrong_type`
  * unless given text.
  *

@@ -20,7 +20,7 @@ import { guarded } from './spreadsheetGuard.ts';
  *
  * Text is quoted where RFC 4180 asks for it, and where it holds another separator or looks like a number, also like
  * `1 234`. Between semicolons or tabs `12.885` may be taken for thousands: without `decimal` it is written `12.8850`,
- * which nobody doubts. Source: RFC 4180, section 2.
+ * where the point can only stand before decimals. Source: RFC 4180, section 2.
  *
  * @throws `empty` without columns; `length_mismatch` for a row of another length than the header; `wrong_type`,
  * `not_a_number`, `infinite` for a cell; `unknown_option`, `bad_configuration` (decimal equal to the separator) for the

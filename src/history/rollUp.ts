@@ -23,6 +23,10 @@ const mostBuckets = 100000;
  * Assumes that a figure holds until the next reading, as for scheduled samples; between readings nothing was seen.
  * A roll-up hides single readings: judge an alarm by the readings, not by a mean.
  *
+ * **One list for each unit.** Of readings with one time the last stands until the next time, the others for 0 ms: they
+ * count, in `count` and `max`, but not in means and percentiles. So of two units in one list, read at the same times,
+ * the means are those of one alone. Roll each up by itself; docs/fleet.md says how to sum them up.
+ *
  * Buckets are of one width, or lie between `edges` of the caller's own: the midnights of a place, or the first days of
  * its months.
  *

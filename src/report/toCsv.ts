@@ -1,7 +1,8 @@
 /** A table as the text of a CSV file. */
 import { requireArray, requireFilledArray, requireFinite, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import { type Cell, type CsvFormat, type CsvTable, checkFormat, numberIn, tableMembers } from './csvFormat.ts';
+import { type Cell, type CsvFormat, type CsvTable, checkFormat, tableMembers } from './csvFormat.ts';
+import { hasGroups, looksLikeNumber } from './csvThousands.ts';
 import { guarded } from './spreadsheetGuard.ts';
 
 /**
@@ -17,8 +18,9 @@ import { guarded } from './spreadsheetGuard.ts';
  * `reportRows` writes it, and a number such as 7, which stays 7, are not. `parseCsv` takes the apostrophe off; another
  * reader must, or be given `guard: 'nothing'`.
  *
- * Text is quoted where RFC 4180 asks for it, and where it holds another separator or looks like a number. Source: RFC
- * 4180, section 2.
+ * Text is quoted where RFC 4180 asks for it, and where it holds another separator or looks like a number, also like
+ * `1 234`. Between semicolons or tabs `12.885` may be taken for thousands: without `decimal` it is written `12.8850`,
+ * where the point can only stand before decimals. Source: RFC 4180, section 2.
  *
  * @throws `empty` without columns; `length_mismatch` for a row of another length than the header; `wrong_type`,
  * `not_a_number`, `infinite` for a cell; `unknown_option`, `bad_configuration` (decimal equal to the separator) for the
@@ -33,7 +35,8 @@ import { guarded } from './spreadsheetGuard.ts';
  * ```
  */
 export function toCsv(table: CsvTable, format: CsvFormat = {}): string {
-  const style = checkFormat(format);
+  const checked = checkFormat(format);
+  const style = { ...checked, signOpen: format.decimal === undefined && checked.separator !== ',' };
   requireObject(table, 'table', 'a table { header, rows }', tableMembers);
   const { length } = requireFilledArray(table.header, 'table.header', 'an array of column names');
   requireArray(table.rows, 'table.rows', 'an array of rows');
@@ -55,19 +58,23 @@ export function toCsv(table: CsvTable, format: CsvFormat = {}): string {
   return (style.byteOrderMark ? '\uFEFF' : '') + lines.join(style.lineEnd) + style.lineEnd;
 }
 
-function line(cells: readonly Cell[], parameter: string, style: Required<CsvFormat>): string {
+/** A format, and whether a reader of the same one doubts points with three digits behind them. */
+type Style = Required<CsvFormat> & { readonly signOpen: boolean };
+
+function line(cells: readonly Cell[], parameter: string, style: Style): string {
   return cells.map((cell, i) => written(cell, `${parameter}[${i}]`, style)).join(style.separator);
 }
 
-function written(cell: Cell, parameter: string, style: Required<CsvFormat>): string {
+function written(cell: Cell, parameter: string, style: Style): string {
   if (cell === null) return '';
   if (typeof cell === 'number') {
     const number = requireFinite(cell, parameter, 'a finite number, text, or null');
     const digits = String(number);
+    if (style.signOpen && hasGroups(digits)) return `${digits}0`;
     return style.decimal === ',' ? digits.replace('.', ',') : digits;
   }
   const text = guarded(requireText(cell, parameter), style.guard);
-  const quoted = text === '' || /[",;\t\r\n\uFEFF]|^ | $/.test(text) || numberIn(text, style.decimal) !== null;
+  const quoted = text === '' || /[",;\t\r\n\uFEFF]|^ | $/.test(text) || looksLikeNumber(text, style.decimal);
   return quoted ? `"${text.replace(/"/g, '""')}"` : text;
 }
 

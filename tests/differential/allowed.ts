@@ -100,6 +100,16 @@ export const allowed: readonly Allowed[] = [
       (name === 'toCsv' && String(before).replace(/(^|[,;\t\n])-0(?=[,;\t\r\n])/g, '$10') === after),
   },
   {
+    reason: '`parseCsv` refuses a file read with the wrong separator where no line gives it away',
+    covers: ({ name, inputs, path, endBefore, endAfter }) =>
+      name === 'parseCsv' &&
+      path === '' &&
+      /^[^\n"]*;[^\n"]*\n[^\n"]*;/.test(String(inputs[0])) &&
+      (endBefore as { header?: unknown[] }).header?.length === 1 &&
+      isThrown(endAfter) &&
+      endAfter.error === 'bad_csv',
+  },
+  {
     reason: '`fittingsTooLow` tells where a `k` stands alone in flow that is not turbulent',
     covers: ({ name, path, before }) =>
       /^(lineFlow|flowForPressure|suction)/.test(name) && /\.fittingsTooLow$/.test(path) && before === undefined,

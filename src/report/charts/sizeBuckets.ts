@@ -43,6 +43,9 @@ export type CountBucketOptions = RollUpOptions & {
  * known of (`badMs`), also those without counts whose counts are called bad; repeated ones, those set aside (`arrival`)
  * and those with neither counts nor code are left out.
  *
+ * One list for each unit: of readings with one time the last stands, the others for 0 ms (`rollUp`). Of two units in
+ * one list, read at the same times, means are those of one alone; docs/fleet.md says how to sum them up.
+ *
  * Of readings with a code and no counts, `codes` has what they allow. Without any counts the sizes are those that the
  * table judges.
  *

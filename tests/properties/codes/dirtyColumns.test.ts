@@ -66,7 +66,7 @@ describe('parseCsv', () => {
 
   test('a header of one cell with a sign in it is no mistake by itself', () => {
     expect(parseCsv('a;b\n1\n').rows).toEqual([[1]]);
-    expect(() => parseCsv('"a;b"\n1,2\n')).toThrow(/header: 1, and not 2$/);
+    expect(() => parseCsv('"a;b"\n1,2\n')).toThrow(/header: 1, and not 2; cut off a title above the header$/);
   });
 });
 

@@ -1,0 +1,90 @@
+/** The text of a CSV file cut into lines and fields, to RFC 4180. */
+import { errorAt, type MotescaleError } from '../errors.ts';
+
+export interface Field {
+  readonly text: string;
+  readonly quoted: boolean;
+  /** Position behind the field. */
+  readonly end: number;
+}
+
+export interface Line {
+  readonly fields: readonly Field[];
+  readonly start: number;
+  /** Where the next line starts. */
+  readonly next: number;
+}
+
+/** The line that starts there, up to its end. */
+export function lineAt(text: string, start: number, separator: string): Line {
+  const fields: Field[] = [];
+  let at = start;
+  for (;;) {
+    const field = text.charAt(at) === '"' ? quotedField(text, at) : bareField(text, at, separator);
+    fields.push(field);
+    at = field.end;
+    if (at >= text.length || text.charAt(at) !== separator) break;
+    at += 1;
+  }
+  if (at < text.length && !isLineEnd(text.charAt(at))) {
+    throw badCsv(text, at, 'a separator or the end of the line');
+  }
+  return { fields, start, next: at + (text.charAt(at) === '\r' && text.charAt(at + 1) === '\n' ? 2 : 1) };
+}
+
+function bareField(text: string, from: number, separator: string): Field {
+  let end = from;
+  while (end < text.length) {
+    const character = text.charAt(end);
+    if (character === separator || isLineEnd(character)) break;
+    if (character === '"') {
+      throw badCsv(text, end, 'quotes only around a whole cell, doubled within');
+    }
+    end += 1;
+  }
+  return { text: text.slice(from, end), quoted: false, end };
+}
+
+function quotedField(text: string, from: number): Field {
+  let content = '';
+  let part = from + 1;
+  for (;;) {
+    const close = text.indexOf('"', part);
+    if (close < 0) throw badCsv(text, from, 'a closing quote');
+    content += text.slice(part, close);
+    if (text.charAt(close + 1) !== '"') return { text: content, quoted: true, end: close + 1 };
+    content += '"';
+    part = close + 2;
+  }
+}
+
+/** Whether nothing at all stands in the line. */
+export function isBlank({ fields }: Line): boolean {
+  const first = fields[0] as Field;
+  return fields.length === 1 && first.text === '' && !first.quoted;
+}
+
+function isLineEnd(character: string): boolean {
+  return character === '\n' || character === '\r';
+}
+
+/** The line at a position, counted as an editor counts, from 1; asked of positions in order. */
+export function lineCounter(text: string): (at: number) => number {
+  let line = 1;
+  let before = 0;
+  return (at) => {
+    line += text.slice(before, at).split(/\r\n|[\r\n]/).length - 1;
+    before = at;
+    return line;
+  };
+}
+
+/** What came is the text from the trouble to the end of its line. Lines count as an editor counts them, from 1. */
+export function badCsv(text: string, at: number, expected: string): MotescaleError {
+  const came = text.slice(at).split(/[\r\n]/)[0];
+  const line = text.slice(0, at).split(/\r\n|[\r\n]/).length;
+  const error = errorAt(at, 'bad_csv', 'text', came, expected);
+  error.message = `text, line ${line}: received ${error.received}, expected ${expected}`;
+  (error as { line?: number }).line = line;
+  return error;
+}

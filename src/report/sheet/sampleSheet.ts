@@ -7,7 +7,6 @@ import {
   type ClassTable,
   type Code,
   classify,
-  codeInterval,
   codeUncertainty,
   type MeasurementErrors,
   meets,
@@ -90,10 +89,7 @@ export interface SheetTarget {
   readonly met: boolean | null;
   /** Columns the target asks for of which the counts do not show whether they keep it; not fibres and mass. */
   readonly missing: readonly string[];
-  /**
-   * Columns of too few particles to tell whether the class asked for is kept: with just that class (`>=`) where `met`
-   * is null, and where it is true those that pass it at the upper limit of the count.
-   */
+  /** Columns of too few particles to tell whether the class asked for is kept: `uncertain` of `meets`. */
   readonly few: readonly string[];
   /** That it is met in truth; null where it cannot be told. */
   readonly probability: number | null;
@@ -227,13 +223,13 @@ function targetIn(
   errors: MeasurementErrors | null,
 ): SheetTarget {
   const judged = unlessLacking(() => meets(table, target, counts));
-  const { met, margins, missing, uncertain } =
-    judged ?? meets(table, target, { table: table.id, parts: nothingCounted(table), text: '' });
+  const {
+    met,
+    missing,
+    uncertain: few,
+  } = judged ?? meets(table, target, { table: table.id, parts: nothingCounted(table), text: '' });
   const chance =
     errors === null || judged === null ? null : unlessLacking(() => targetProbability(table, target, counts, errors));
-  const few = met
-    ? passedByChance(table, target, counts)
-    : columnsOf(margins.filter(({ column, classes }) => classes === 0 && uncertain.indexOf(column) >= 0));
   // fibres and mass, which no particle counter tells, decide nothing beside sizes
   const sized = table.columns.filter(({ from }) => Object.keys(from).length > 0).map(({ label }) => label);
   const lacking = missing.filter((column) => sized.indexOf(column) >= 0);
@@ -245,16 +241,6 @@ function targetIn(
     few,
     probability: chance === null ? null : chance.probability,
   };
-}
-
-/** Columns that pass the class asked for at the upper limit of the counting statistics. */
-function passedByChance(table: ClassTable, target: string | Code, counts: CumulativeCounts): string[] {
-  const upper = unlessLacking(() => meets(table, target, codeInterval(table, counts).high));
-  return upper === null ? [] : columnsOf(upper.margins.filter(({ classes }) => classes < 0));
-}
-
-function columnsOf(margins: readonly { readonly column: string }[]): string[] {
-  return margins.map(({ column }) => column);
 }
 
 /** The answer, or null where the counts lack what it needs. */

@@ -22,6 +22,7 @@ const places: Readonly<Record<string, string>> = {
   members: '\\w+(?:, \\w+)*',
   words: "'[^']*'(?:, '[^']*')*",
   before: "'[^']*'",
+  columns: '[^;]+',
   braces: '\\{ .* \\}',
   // English from a table of classes: a language leaves it out
   hint: '.+',

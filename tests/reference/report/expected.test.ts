@@ -222,6 +222,7 @@ test('a language has words of its own for every one of them', () => {
       braces: '{ 4 }',
       what: 'a finite number',
       hint: '4',
+      columns: '4',
     },
   };
   for (const [name, text] of Object.entries(englishTexts.expected)) {

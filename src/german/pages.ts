@@ -108,9 +108,12 @@ export const germanSheet: SheetTexts = {
     certificate: 'Kalibrierschein {percent}',
     coincidence: 'Koinzidenz bis {percent}',
     sampling: 'Probenahme {percent}',
+    dilution: 'Verdünnung {percent}',
   },
   lookedAt: {
     sampling: 'ob die Probe für das Öl der Maschine repräsentativ ist',
+    dilution: 'die Unsicherheit der Verdünnung',
+    diluent: 'Partikel aus der Verdünnungsflüssigkeit, die sich mit der Verdünnung vervielfachen',
     flow: 'ob der Volumenstrom durch den Sensor gleichmäßig war',
     certificate: 'der Kalibrierschein der Kalibrierflüssigkeit',
     coincidence: 'Partikel, die zugleich durch den Sensor gingen',

@@ -11,7 +11,7 @@ import type { Spread } from './spread.ts';
 /** One part of the uncertainty of one column's count. */
 export interface UncertaintyRow {
   readonly column: string;
-  readonly part: 'counting' | 'volume' | 'flow' | 'sizing' | 'certificate' | 'coincidence' | 'sampling';
+  readonly part: 'counting' | 'volume' | 'flow' | 'sizing' | 'certificate' | 'coincidence' | 'sampling' | 'dilution';
   /** Relative standard uncertainty of the part itself: of the volume, of the size. */
   readonly standard: number;
   /** By how many times it moves the count: 1, or the slope of the counts for what is an error of size. */
@@ -39,8 +39,8 @@ export interface UnsureColumn {
   /** With all errors in one. */
   readonly spread: Spread;
   /**
-   * The standard deviation of the errors that all sizes of a sample share (volume, flow, coincidence, sampling), and
-   * of those they do not.
+   * The standard deviation of the errors that all sizes of a sample share (volume, flow, coincidence, sampling,
+   * dilution), and of those they do not.
    */
   readonly shared: number;
   readonly own: number;
@@ -71,10 +71,12 @@ function unsure(
   const particles = countedIn(counted, place);
   requireFewEnough(particles, `counts.counted[${place.from}]`);
   const onePerMl = proportion(1, counts.dilution ?? 1, volumeMl);
-  const rows = rowsOf(label, particles, columnSlopes(counts, place, onePerMl, errors.slope), errors);
+  const diluted = (counts.dilution ?? 1) > 1;
+  const parts = errorParts.filter((part) => part !== 'dilution' || diluted);
+  const rows = rowsOf(label, particles, columnSlopes(counts, place, onePerMl, errors.slope), errors, parts);
   const squares = (names: readonly string[]) =>
     rows.reduce((sum, { part, relative }) => (names.indexOf(part) < 0 ? sum : sum + relative * relative), 0);
-  const shared = squares(['volume', 'flow', 'coincidence', 'sampling']);
+  const shared = squares(['volume', 'flow', 'coincidence', 'sampling', 'dilution']);
   const own = squares(['sizing', 'certificate']);
   const shift = (errors.coincidence ?? defaultMeasurementErrors.coincidence) / 2;
   const spread = { counted: particles, onePerMl, other: Math.sqrt(shared + own), shift };
@@ -84,12 +86,18 @@ function unsure(
   return { index, label, from, to, rows, spread, shared: Math.sqrt(shared), own: Math.sqrt(own) };
 }
 
-function rowsOf(column: string, particles: number, slopes: Slopes, errors: MeasurementErrors): UncertaintyRow[] {
+function rowsOf(
+  column: string,
+  particles: number,
+  slopes: Slopes,
+  errors: MeasurementErrors,
+  parts: readonly (typeof errorParts)[number][],
+): UncertaintyRow[] {
   const counting = 1 / Math.sqrt(particles + 1);
   const rows: Omit<UncertaintyRow, 'share'>[] = [
     { column, part: 'counting', standard: counting, sensitivity: 1, relative: counting, basis: 'counted' },
   ];
-  for (const part of errorParts) {
+  for (const part of parts) {
     const usual = defaultMeasurementErrors[part];
     const error = errors[part] ?? usual;
     // a loss anywhere from none to the largest: a rectangle, JCGM 100:2008, 4.3.7

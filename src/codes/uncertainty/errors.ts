@@ -30,6 +30,8 @@ export interface MeasurementErrors {
    * `indexOfDispersion`, which says by how much to enlarge it. 0 to 1.
    */
   readonly sampling?: number | undefined;
+  /** Of the dilution, from both volumes that were mixed; of a sample that was not diluted nothing comes of it. 0 to 0.5. */
+  readonly dilution?: number | undefined;
   /** -d ln N / d ln size at every size, instead of that of the counts. 0 to 20. */
   readonly slope?: number | undefined;
 }
@@ -46,6 +48,7 @@ export const defaultMeasurementErrors: Readonly<Record<Exclude<keyof Measurement
   certificate: 0,
   coincidence: 0,
   sampling: 0,
+  dilution: 0,
 };
 
 /** Where each error must end: beyond, "relative error" is no small figure any more. */
@@ -56,11 +59,12 @@ export const mostErrors: Readonly<Record<keyof MeasurementErrors, number>> = {
   certificate: 0.3,
   coincidence: 0.5,
   sampling: 1,
+  dilution: 0.5,
   slope: 20,
 };
 
-/** Names of all parts but the counting, in the order of a budget. */
-export const errorParts = ['volume', 'flow', 'sizing', 'certificate', 'coincidence', 'sampling'] as const;
+/** Names of all parts but the counting, in the order of a budget; that of a diluted sample alone is the last. */
+export const errorParts = ['volume', 'flow', 'sizing', 'certificate', 'coincidence', 'sampling', 'dilution'] as const;
 
 /** The errors as they came, each within its range. */
 export function checkErrors(errors: MeasurementErrors, parameter = 'errors'): MeasurementErrors {

@@ -163,8 +163,8 @@ export function sampleSheet(counts: CumulativeCounts, options: SampleSheetOption
       options.target === undefined
         ? null
         : targetIn(tables[0] as ClassTable, options.target, counts, raw ? errors : null),
-    errors: raw ? errorsTaken(errors) : null,
-    notLookedAt: notLookedAt(raw, errors),
+    errors: raw ? errorsTaken(errors, isDiluted(counts)) : null,
+    notLookedAt: notLookedAt(counts, raw, errors),
     version,
   };
 }
@@ -254,13 +254,22 @@ function unlessLacking<T>(answer: () => T): T | null {
   }
 }
 
+function isDiluted({ dilution = 1 }: CumulativeCounts): boolean {
+  return dilution > 1;
+}
+
 /** What nothing given speaks of. */
-function notLookedAt(raw: boolean, { flow, certificate, coincidence, sampling }: MeasurementErrors): NotLookedAt[] {
+function notLookedAt(counts: CumulativeCounts, raw: boolean, errors: MeasurementErrors): NotLookedAt[] {
+  const lacks = (part: keyof MeasurementErrors) => !raw || errors[part] === undefined;
   const list: NotLookedAt[] = [];
   if (!raw) list.push('raw_counts');
-  if (!raw || sampling === undefined) list.push('sampling');
-  if (!raw || flow === undefined) list.push('flow');
-  if (!raw || certificate === undefined) list.push('certificate');
-  if (!raw || coincidence === undefined) list.push('coincidence');
+  if (lacks('sampling')) list.push('sampling');
+  if (isDiluted(counts)) {
+    if (lacks('dilution')) list.push('dilution');
+    list.push('diluent');
+  }
+  if (lacks('flow')) list.push('flow');
+  if (lacks('certificate')) list.push('certificate');
+  if (lacks('coincidence')) list.push('coincidence');
   return [...list, 'water_and_air', 'particle_nature', 'larger_sizes'];
 }

@@ -111,9 +111,12 @@ export const englishSheetTexts: SheetTexts = {
     certificate: 'certificate {percent}',
     coincidence: 'coincidence up to {percent}',
     sampling: 'sampling {percent}',
+    dilution: 'dilution {percent}',
   },
   lookedAt: {
     sampling: 'how well the sample stands for the oil in the machine',
+    dilution: 'the error of the dilution',
+    diluent: "the diluent's own particles, which the dilution multiplies",
     flow: 'whether the flow through the sensor was steady',
     certificate: 'the certificate of the calibration fluid',
     coincidence: 'particles that passed the sensor together',

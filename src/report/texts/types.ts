@@ -262,7 +262,7 @@ export interface SheetTexts {
   readonly errors: string;
   /** Names of errors, `{percent}` each. */
   readonly errorParts: Readonly<
-    Record<'volume' | 'flow' | 'sizing' | 'certificate' | 'coincidence' | 'sampling', string>
+    Record<'volume' | 'flow' | 'sizing' | 'certificate' | 'coincidence' | 'sampling' | 'dilution', string>
   >;
   readonly lookedAt: Readonly<Record<NotLookedAt, string>>;
   readonly disclaimer: string;
@@ -271,6 +271,8 @@ export interface SheetTexts {
 /** What the counts of one sample cannot tell. */
 export type NotLookedAt =
   | 'sampling'
+  | 'dilution'
+  | 'diluent'
   | 'flow'
   | 'certificate'
   | 'coincidence'

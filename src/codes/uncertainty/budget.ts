@@ -2,8 +2,8 @@
 import { requireFewEnough, requireRaw } from '../../counts/ranges.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { proportion } from '../../numeric/decimal.ts';
-import { columnPlace, countedIn, type Place } from '../columnCount.ts';
-import type { ClassColumn } from '../types.ts';
+import { columnPlace, countedIn, type Place, placeAround } from '../columnCount.ts';
+import type { ClassColumn, ClassTable } from '../types.ts';
 import { defaultMeasurementErrors, errorParts, type MeasurementErrors } from './errors.ts';
 import { columnSlopes, type Slopes } from './slope.ts';
 import type { Spread } from './spread.ts';
@@ -58,6 +58,22 @@ export function unsureColumns(
     if (place !== null) found.push(unsure(index, column.label, counts, place, errors));
   });
   return found;
+}
+
+/**
+ * A column that was not counted, of which there is none: none was counted of the next smaller size. It is as unsure as
+ * that count of none. Null for any other.
+ */
+export function emptyColumn(
+  table: ClassTable,
+  index: number,
+  counts: CumulativeCounts,
+  errors: MeasurementErrors,
+): UnsureColumn | null {
+  const column = table.columns[index] as ClassColumn;
+  const place = placeAround(table, column, counts);
+  if (place === null || requireRaw(counts).counted[place.from] !== 0) return null;
+  return unsure(index, column.label, counts, { ...place, to: null }, errors);
 }
 
 function unsure(

@@ -148,6 +148,7 @@ export function sampleSheet(counts: CumulativeCounts, options: SampleSheetOption
   if (time !== undefined) requireTime(time, 'options.time');
   const offset = offsetAt(options);
   const tables = tablesOf(options, counts.sizing);
+  const first = tables[0] as ClassTable;
   const { counted, volumeMl, dilution } = counts;
   const raw = counted !== undefined && volumeMl !== undefined;
   return {
@@ -158,11 +159,11 @@ export function sampleSheet(counts: CumulativeCounts, options: SampleSheetOption
     volumeMl: volumeMl ?? null,
     dilution: dilution ?? null,
     counts: counts.sizes.map((size, i) => countAtSize(counts, size, i)),
-    codes: tables.map((table) => codeIn(table, counts, raw ? errors : null)),
+    codes: tables.map((table) => codeIn(table, headOf(table, tables), counts, raw ? errors : null)),
     target:
       options.target === undefined
         ? null
-        : targetIn(tables[0] as ClassTable, options.target, counts, raw ? errors : null),
+        : targetIn(first, headOf(first, tables), options.target, counts, raw ? errors : null),
     errors: raw ? errorsTaken(errors, isDiluted(counts)) : null,
     notLookedAt: notLookedAt(counts, raw, errors),
     version,
@@ -192,9 +193,21 @@ function countAtSize(
   return { size, perMl: count, counted: particles, low: low * each, high: high * each };
 }
 
-function codeIn(table: ClassTable, counts: CumulativeCounts, errors: MeasurementErrors | null): SheetCode {
+/** The name of a standard; of several tables of one standard with its columns, so that they can be told apart. */
+function headOf(table: ClassTable, tables: readonly ClassTable[]): string {
+  const name = shortTitle(table);
+  const alike = tables.filter((other) => shortTitle(other) === name);
+  return alike.length === 1 ? name : `${name} (${table.columns.map(({ label }) => label).join('/')})`;
+}
+
+function codeIn(
+  table: ClassTable,
+  standard: string,
+  counts: CumulativeCounts,
+  errors: MeasurementErrors | null,
+): SheetCode {
   const { id, source, perVolumeMl } = table;
-  const head = { table: id, standard: shortTitle(table), source, perVolumeMl };
+  const head = { table: id, standard, source, perVolumeMl };
   const code = unlessLacking(() => classify(table, counts));
   if (code === null) return { ...head, text: null, columns: [], sure: null };
   const columns: SheetColumn[] = [];
@@ -218,6 +231,7 @@ function codeIn(table: ClassTable, counts: CumulativeCounts, errors: Measurement
 
 function targetIn(
   table: ClassTable,
+  standard: string,
   target: string | Code,
   counts: CumulativeCounts,
   errors: MeasurementErrors | null,
@@ -234,7 +248,7 @@ function targetIn(
   const sized = table.columns.filter(({ from }) => Object.keys(from).length > 0).map(({ label }) => label);
   const lacking = missing.filter((column) => sized.indexOf(column) >= 0);
   return {
-    standard: shortTitle(table),
+    standard,
     code: codeText(target),
     met,
     missing: met === null && lacking.length + few.length === 0 ? missing : lacking,
@@ -268,8 +282,14 @@ function notLookedAt(counts: CumulativeCounts, raw: boolean, errors: Measurement
     if (lacks('dilution')) list.push('dilution');
     list.push('diluent');
   }
-  if (lacks('flow')) list.push('flow');
-  if (lacks('certificate')) list.push('certificate');
-  if (lacks('coincidence')) list.push('coincidence');
-  return [...list, 'water_and_air', 'particle_nature', 'larger_sizes'];
+  if (counts.sizing === 'microscope') {
+    // no sensor, and what a count on a membrane is open to instead: ISO 4407, from memory
+    list.push('blank', 'fields', 'membrane', 'reader');
+  } else {
+    if (lacks('flow')) list.push('flow');
+    if (lacks('certificate')) list.push('certificate');
+    if (lacks('coincidence')) list.push('coincidence');
+    list.push('water_and_air');
+  }
+  return [...list, 'particle_nature', 'larger_sizes'];
 }

@@ -277,6 +277,10 @@ export type NotLookedAt =
   | 'certificate'
   | 'coincidence'
   | 'water_and_air'
+  | 'blank'
+  | 'fields'
+  | 'membrane'
+  | 'reader'
   | 'particle_nature'
   | 'raw_counts'
   | 'larger_sizes';

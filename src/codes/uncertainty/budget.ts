@@ -39,8 +39,8 @@ export interface UnsureColumn {
   /** With all errors in one. */
   readonly spread: Spread;
   /**
-   * The standard deviation of the errors that all sizes of a sample share (volume, flow, coincidence, sampling,
-   * dilution), and of those they do not.
+   * The standard deviation of the errors that all sizes of a sample share (volume, flow, sampling, dilution), and of
+   * those they do not.
    */
   readonly shared: number;
   readonly own: number;
@@ -88,13 +88,15 @@ function unsure(
   requireFewEnough(particles, `counts.counted[${place.from}]`);
   const onePerMl = proportion(1, counts.dilution ?? 1, volumeMl);
   const diluted = (counts.dilution ?? 1) > 1;
+  // coincidence hides small particles, and shows two of them as a larger one that is not there
+  const loses = place.from === 0;
   const parts = errorParts.filter((part) => part !== 'dilution' || diluted);
-  const rows = rowsOf(label, particles, columnSlopes(counts, place, onePerMl, errors.slope), errors, parts);
+  const rows = rowsOf(label, particles, columnSlopes(counts, place, onePerMl, errors.slope), errors, parts, loses);
   const squares = (names: readonly string[]) =>
     rows.reduce((sum, { part, relative }) => (names.indexOf(part) < 0 ? sum : sum + relative * relative), 0);
-  const shared = squares(['volume', 'flow', 'coincidence', 'sampling', 'dilution']);
-  const own = squares(['sizing', 'certificate']);
-  const shift = (errors.coincidence ?? defaultMeasurementErrors.coincidence) / 2;
+  const shared = squares(['volume', 'flow', 'sampling', 'dilution']);
+  const own = squares(['sizing', 'certificate', 'coincidence']);
+  const shift = loses ? (errors.coincidence ?? defaultMeasurementErrors.coincidence) / 2 : 0;
   const spread = { counted: particles, onePerMl, other: Math.sqrt(shared + own), shift };
   const { sizes } = counts;
   const from = sizes[place.from] as number;
@@ -108,6 +110,7 @@ function rowsOf(
   slopes: Slopes,
   errors: MeasurementErrors,
   parts: readonly (typeof errorParts)[number][],
+  loses: boolean,
 ): UncertaintyRow[] {
   const counting = 1 / Math.sqrt(particles + 1);
   const rows: Omit<UncertaintyRow, 'share'>[] = [
@@ -116,8 +119,8 @@ function rowsOf(
   for (const part of parts) {
     const usual = defaultMeasurementErrors[part];
     const error = errors[part] ?? usual;
-    // a loss anywhere from none to the largest: a rectangle, JCGM 100:2008, 4.3.7
-    const standard = part === 'coincidence' ? error / Math.sqrt(12) : error;
+    // a loss anywhere from none to the largest, or as much to both sides: rectangles, JCGM 100:2008, 4.3.7
+    const standard = part === 'coincidence' ? error / Math.sqrt(loses ? 12 : 3) : error;
     const sensitivity = part === 'sizing' || part === 'certificate' ? slopes[part] : 1;
     rows.push({
       column,

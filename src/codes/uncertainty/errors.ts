@@ -23,7 +23,10 @@ export interface MeasurementErrors {
    * = 2. 0 to 0.3.
    */
   readonly certificate?: number | undefined;
-  /** The largest share of particles missed by coincidence at this concentration (0.05: up to 5 %). 0 to 0.5. */
+  /**
+   * The largest share of particles missed by coincidence at this concentration (0.05: up to 5 %), at the smallest size
+   * counted; at larger ones as many may be too many. 0 to 0.5.
+   */
   readonly coincidence?: number | undefined;
   /**
    * Between one sample and the next of the same oil: bottle, fitting, shaking. From bottles filled anew:

@@ -28,9 +28,9 @@ export interface TargetProbability {
 /**
  * The probability that a sample meets a target, by the same errors as `codeUncertainty`: "18/16/13 is met with 97 %".
  *
- * At several sizes the parts that they share (volume, flow, coincidence, sampling) move all counts at once; counting
- * and size calibration count as independent, which is exact for ranges and on the cautious side for counts of a size
- * and larger. `atLeast` and `atMost` hold whatever hangs together.
+ * At several sizes the parts that they share (volume, flow, sampling, dilution) move all counts at once; counting, size
+ * calibration and coincidence count as independent, which is exact for ranges and on the cautious side for counts of a
+ * size and larger. `atLeast` and `atMost` hold whatever hangs together.
  *
  * A size asked for and not counted is listed in `missing`: then `probability` is null and `atLeast` 0. Where none was
  * counted of the next smaller size there is none of it, and it counts as that count of none does. Fibres and mass, which

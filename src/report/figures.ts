@@ -1,8 +1,8 @@
 /** Figures as a person reads them: three digits that mean something, never an exponent. */
 
 /**
- * 0.0234 as `0.0234`, 33.333 as `33.3`, 1893.4 as `1893`, half up. Numbers of 0 or more, below 1e15. From `wholeFrom` on
- * without decimals: 100 leaves three digits, 1000 four.
+ * 0.0234 as `0.0234`, 33.333 as `33.3`, 1893.4 as `1893`, half up. Numbers of 0 or more, below 1e15. From `wholeFrom`
+ * on without decimals: 100 leaves three digits, 1000 four.
  */
 export function figureText(value: number, wholeFrom = 100): string {
   if (value >= wholeFrom) return String(Math.floor(value + 0.5));

@@ -33,7 +33,7 @@ export interface MeasurementErrors {
    * `indexOfDispersion`, which says by how much to enlarge it. 0 to 1.
    */
   readonly sampling?: number | undefined;
-  /** Of the dilution, from both volumes that were mixed; of a sample that was not diluted nothing comes of it. 0 to 0.5. */
+  /** Of the dilution, from both volumes that were mixed; it moves diluted samples only. 0 to 0.5. */
   readonly dilution?: number | undefined;
   /** -d ln N / d ln size at every size, instead of that of the counts. 0 to 20. */
   readonly slope?: number | undefined;

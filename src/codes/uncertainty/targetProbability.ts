@@ -33,8 +33,8 @@ export interface TargetProbability {
  * size and larger. `atLeast` and `atMost` hold whatever hangs together.
  *
  * A size asked for and not counted is listed in `missing`: then `probability` is null and `atLeast` 0. Where none was
- * counted of the next smaller size there is none of it, and it counts as that count of none does. Fibres and mass, which
- * no particle counter tells, are listed and decide nothing, as in `meets`.
+ * counted of the next smaller size there is none of it, and it counts as that count of none does. Fibres and mass,
+ * which no particle counter tells, are listed and decide nothing, as in `meets`.
  *
  * Of few or no particles it says too little rather than too much: an empty range counts as one that may hold one more
  * (`codeUncertainty` says how far). A clean oil needs a larger volume to show that it keeps a clean target.

@@ -11,8 +11,8 @@ export interface Kept {
 
 /**
  * What the sizes share (volume, flow, sampling, dilution) moves all of them at once and is averaged over; counting,
- * sizes and coincidence count as independent from column to column. Where larger particles are among the smaller ones they rise
- * and fall together instead, and the chance is a little higher than said: on the cautious side.
+ * sizes and coincidence count as independent from column to column. Where larger particles are among the smaller
+ * ones they rise and fall together instead, and the chance is a little higher than said: on the cautious side.
  */
 export function chanceTogether(kept: readonly Kept[]): number {
   const first = kept[0] as Kept;

@@ -92,7 +92,7 @@ test('neighbouring classes that share a limit leave no empty band', () => {
   });
 });
 
-/** The place of the class of GOST 17216 if all of 70 µm(c) and larger, where they were counted, are of 100 to 200 µm. */
+/** The place of the class of GOST 17216 if all of 70 µm(c) and larger, where counted, are of 100 to 200 µm. */
 function beyond100(table: codes.ClassTable, known: CumulativeCounts | codes.CountBands): number {
   if (table.id !== 'gost17216' || known.sizing !== 'iso11171' || 'bands' in known) return 0;
   const counted = known.perMl[known.sizes.indexOf(70)];

@@ -67,20 +67,26 @@ export function assemble(
 
 type Sizes = Pick<CumulativeCounts, 'sizing' | 'sizes'>;
 
-/** The error where the counts lack the sizes of all of these columns of a table. */
+/**
+ * The error where the counts lack the sizes of all of these columns of a table. Counts of 5 µm, taken for µm(c), are
+ * mostly those of a microscope or of a counter before ISO 11171, whose sizing was forgotten.
+ */
 export function missingSizes(
   columns: readonly ClassColumn[],
   { sizing, sizes }: Sizes,
   parameter: string,
   member = '.sizes',
 ): MotescaleError {
+  const calibrated = sizing === 'iso11171';
   const wanted: string[] = [];
   for (const column of columns) {
     const found = columnSizes(column, sizing);
-    if (found === null) continue;
-    wanted.push(`${column.label} (${found.from + (found.to === null ? '' : `-${found.to}`)} µm)`);
+    if (found !== null) wanted.push(`${column.label} (${found.from + (found.to === null ? '' : `-${found.to}`)})`);
   }
-  const expected = `the sizes of one column: ${wanted.join(', ')}; likelyClasses estimates`;
+  const forgotten = calibrated && sizes.indexOf(5) >= 0 ? 'microscope and ISO 4402 counts need sizing; ' : '';
+  const expected =
+    `the sizes in µm${calibrated ? '(c)' : ''} of one column: ${wanted.join(', ')}; ` +
+    `${forgotten}likelyClasses estimates`;
   return motescaleError('missing_size', parameter + member, sizes, expected);
 }
 

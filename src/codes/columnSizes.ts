@@ -46,8 +46,7 @@ export function usualSizing(table: ClassTable): Sizing {
 }
 
 function hasSizing({ columns }: ClassTable, sizing: Sizing): boolean {
-  for (const { from } of columns) if (from[sizing] !== undefined) return true;
-  return false;
+  return columns.some(({ from }) => from[sizing] !== undefined);
 }
 
 /** Throws unless the table has sizes in this sizing; `parameter` and `member` together say where it came from. */

@@ -1,8 +1,8 @@
 /** What chance leaves open where few particles were counted. */
 import type { CumulativeCounts } from '../counts/types.ts';
-import { classOfPerMl } from './classIndex.ts';
+import { classOfPerMl, placeOf } from './classIndex.ts';
 import { columnPlace, countedIn } from './columnCount.ts';
-import type { ClassColumn, ClassTable } from './types.ts';
+import type { ClassColumn, ClassTable, CodePart } from './types.ts';
 
 /**
  * Of 0 to 19 particles counted the upper limit of their expectation with 95 % confidence, rounded up. Source: Garwood,
@@ -13,11 +13,30 @@ const upperLimits = [
   24.741, 25.983, 27.219, 28.448, 29.671,
 ];
 
-/** Whether a column of so few particles may in truth be dirtier than the class at this place. */
-export function mayPass(table: ClassTable, column: number, place: number, counts: CumulativeCounts): boolean {
+/** Per mL the upper limit of a column of few particles; null of many, and where nothing is known of chance. */
+function upperLimit(table: ClassTable, column: number, counts: CumulativeCounts): number | null {
   const { counted, volumeMl, dilution = 1 } = counts;
   const ends = columnPlace(table.columns[column] as ClassColumn, counts);
-  if (counted === undefined || volumeMl === undefined || ends === null) return false;
+  if (counted === undefined || volumeMl === undefined || ends === null) return null;
   const particles = upperLimits[Math.ceil(countedIn(counted, ends))];
-  return particles !== undefined && classOfPerMl(table, column, (particles * dilution) / volumeMl) > place;
+  return particles === undefined ? null : (particles * dilution) / volumeMl;
+}
+
+/**
+ * Whether so few particles were counted in a column that the oil may be dirtier than the class asked for, though the
+ * counts are not: the one rule for it. Where the upper limit of the count is known it decides. Else the mark of few
+ * particles does, and always of just the class asked for: `>=13` says itself that it may be 14.
+ */
+export function isUncertain(
+  table: ClassTable,
+  column: number,
+  asked: number,
+  { class: found, mark }: CodePart,
+  counts?: CumulativeCounts,
+): boolean {
+  const classes = asked - placeOf(table, found);
+  const marked = mark === 'few_counted';
+  const upper = counts === undefined ? null : upperLimit(table, column, counts);
+  if (upper === null || (marked && classes <= 0)) return marked;
+  return classes >= 0 && classOfPerMl(table, column, upper) > asked;
 }

@@ -2,7 +2,7 @@
 import type { CumulativeCounts } from '../counts/types.ts';
 import { limitAt, placeOf } from './classIndex.ts';
 import { columnFinding } from './columnCount.ts';
-import { mayPass } from './fewCounted.ts';
+import { isUncertain } from './fewCounted.ts';
 import type { ClassColumn, ClassTable, CodePart } from './types.ts';
 import { notationOf } from './written/formatParts.ts';
 
@@ -19,8 +19,9 @@ export interface TargetOutcome {
   /** Columns the target asks for of which nothing is known that would show whether they keep it. */
   readonly missing: readonly string[];
   /**
-   * Columns kept as counted, perhaps not in truth: those of a class marked `>=`, and in tables without the mark those
-   * of fewer than 20 particles whose upper limit (`codeInterval`) is beyond the class asked for.
+   * Columns kept as counted, perhaps not in truth: those of fewer than 20 particles whose upper limit (`codeInterval`)
+   * is beyond the class asked for. Where that limit is not known, as of a code alone, those of a class marked `>=`; and
+   * these always where it is just the class asked for, or one beyond it.
    */
   readonly uncertain: readonly string[];
 }
@@ -74,10 +75,8 @@ export function outcomeOf(
     shown = true;
     margins.push({ column, classes });
     if (classes < 0) failed = true;
-    const marked = mark === 'few_counted';
-    const unmarked = table.fewCounted === undefined && classes >= 0 && counts !== undefined;
-    if (marked || (unmarked && mayPass(table, i, asked, counts))) uncertain.push(column);
-    if (marked && classes === 0) open = true;
+    if (isUncertain(table, i, asked, part, counts)) uncertain.push(column);
+    if (mark === 'few_counted' && classes === 0) open = true;
   }
   if (!shown) open = true;
   return { met: failed ? false : open ? null : true, margins, missing, uncertain };

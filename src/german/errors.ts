@@ -16,7 +16,7 @@ export const germanErrors: Texts['errors'] = {
   sizing_not_convertible: '{parameter} lässt sich nicht in eine andere Größenbestimmung umrechnen: {received}.',
   sizes_out_of_order: '{parameter} steht nicht in der Reihenfolge der Größen: {received}.',
   counts_rise_with_size: '{parameter} steigt mit der Größe: {received}.',
-  missing_size: '{parameter} fehlt eine Größe: {received}.',
+  missing_size: '{parameter} hat nicht die nötigen Größen; vorhanden: {received}.',
   missing_volume: '{parameter} fehlt das Volumen: {received}.',
   bad_table: '{parameter} ist keine brauchbare Tabelle: {received}.',
   bad_code: '{parameter} ist keine Klasse: {received}.',

@@ -43,6 +43,10 @@ export const germanExpected: Texts['expected'] = {
   columnLabels: 'Namen von Spalten',
   onePerSize: 'eine Liste mit {number}, eine je Größe',
   listPerSize: 'eine Liste, eine je Größe',
+  sizesOfColumn: 'die Größen in {token} einer Spalte: {columns}; likelyClasses schätzt',
+  sizingForgotten:
+    'die Größen in {token} einer Spalte: {columns}; Zählwerte vom Mikroskop und nach ISO 4402 brauchen sizing; ' +
+    'likelyClasses schätzt',
   cellPerColumn: 'eine Liste mit {number}, eine Zelle je Spalte',
   cellsInHeader: '{number} Zellen, wie im Kopf',
   cellsNot: 'so viele Zellen wie im Kopf: {number}, und nicht {high}',
@@ -101,7 +105,6 @@ export const germanExpected: Texts['expected'] = {
   fallingCounts: 'Zählwerte, die nicht mit der Größe steigen',
   someSize: 'ein Zählwert für wenigstens eine Größe',
   someColumn: 'eine Spalte für wenigstens eine Größe',
-  sizesOfColumn: 'die Größen einer Spalte: {columns}; likelyClasses schätzt',
   countsAt: 'Zählwerte bei {size}',
   product: '{number}: counted × dilution / volumeMl',
   modelEnds:

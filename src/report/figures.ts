@@ -1,12 +1,15 @@
 /** Figures as a person reads them: three digits that mean something, never an exponent. */
 
-/** 0.0234 as `0.0234`, 33.333 as `33.3`, 1893.4 as `1893`, half up. Numbers of 0 or more, below 1e15. */
-export function figureText(value: number): string {
-  if (value >= 100) return String(Math.floor(value + 0.5));
+/**
+ * 0.0234 as `0.0234`, 33.333 as `33.3`, 1893.4 as `1893`, half up. Numbers of 0 or more, below 1e15. From `wholeFrom`
+ * on without decimals: 100 leaves three digits, 1000 four.
+ */
+export function figureText(value: number, wholeFrom = 100): string {
+  if (value >= wholeFrom) return String(Math.floor(value + 0.5));
   if (value === 0) return '0';
   let places = 0;
   let scaled = value;
-  while (scaled < 100 && places < 12) {
+  while (scaled < wholeFrom && places < 12) {
     scaled *= 10;
     places += 1;
   }

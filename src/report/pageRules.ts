@@ -40,6 +40,7 @@ const errorMembers: RulesOf<TakenErrors> = {
   certificate: share,
   coincidence: share,
   sampling: share,
+  dilution: { ...share, optional: true },
 };
 const errorsRule: ObjectRule = { kind: 'object', members: errorMembers };
 

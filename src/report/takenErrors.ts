@@ -7,16 +7,15 @@ import type { Texts } from './texts/types.ts';
 /** Each relative standard uncertainty as it was reckoned with. */
 export type TakenErrors = typeof defaultMeasurementErrors;
 
-export function errorsTaken(errors: MeasurementErrors): TakenErrors {
+export function errorsTaken(errors: MeasurementErrors, diluted: boolean): TakenErrors {
   const taken = { ...defaultMeasurementErrors };
-  for (const part of errorParts) taken[part] = errors[part] ?? taken[part];
+  for (const part of errorParts) if (part !== 'dilution' || diluted) taken[part] = errors[part] ?? taken[part];
   return taken;
 }
 
 /** `Relative standard uncertainties taken: volume 3 %, ...` */
 export function errorsText(errors: TakenErrors, texts: Texts): string {
-  const parts = errorParts.map((part) =>
-    fill(texts.sheet.errorParts[part], { percent: percentText(errors[part], texts) }),
-  );
+  const named = errorParts.filter((part) => part !== 'dilution' || errors.dilution > 0);
+  const parts = named.map((part) => fill(texts.sheet.errorParts[part], { percent: percentText(errors[part], texts) }));
   return fill(texts.sheet.errors, { errors: parts.join(', ') });
 }

@@ -211,9 +211,28 @@ describe('messages that lead on', () => {
   test('sizes of no column: those that came, and those of the table in their sizing', () => {
     const message = messageOf(() => codes.classify(codes.gost17216, good));
     expect(message).toContain('received 4, 6, 14, expected');
-    expect(message).toContain('column: 1-2 (4.2-4.6 µm), 2-5 (4.6-6.4 µm), 5-10 (6.4-9.8 µm)');
+    expect(message).toContain('the sizes in µm(c) of one column: 1-2 (4.2-4.6), 2-5 (4.6-6.4), 5-10 (6.4-9.8), 10-25');
     const exact = () => classifyExact(codes.nas1638, { at: { 10: '3' }, sizing: 'iso4402' });
-    expect(messageOf(exact)).toContain('received 10, expected the sizes of one column: 5-15 (5-15 µm), ');
+    expect(messageOf(exact)).toContain(
+      'received 10, expected the sizes in µm of one column: 5-15 (5-15), 15-25 (15-25)',
+    );
+  });
+
+  test('sizes of 5 and 15 µm taken for µm(c): the sizing was forgotten', () => {
+    const sheet = { 5: 16000, 15: 2850, 25: 506, 50: 90, 100: 16 };
+    const of = (table: typeof codes.iso4406, sizing?: 'iso4402') =>
+      messageOf(() => codes.classify(table, cumulativeCounts(sheet, { per: '100mL', ...(sizing && { sizing }) })));
+    const forgotten = 'microscope and ISO 4402 counts need sizing; likelyClasses estimates';
+    for (const table of [codes.iso4406, codes.nas1638, codes.as4059Differential])
+      expect(of(table)).toContain(forgotten);
+    expect(of(codes.nas1638)).toContain(
+      'one column: 5-15 (6-14), 15-25 (14-21), 25-50 (21-38), 50-100 (38-70), >100 (70);',
+    );
+    expect(of(codes.nas1638, 'iso4402')).toBe('nothing thrown');
+    // 7 and 10 are no sizes of an earlier sizing, and a sizing that was given was not forgotten
+    expect(messageOf(() => codes.classify(codes.nas1638, cumulativeCounts({ 7: 30, 10: 3 })))).not.toContain('sizing');
+    const ten = cumulativeCounts({ 5: 3 }, { sizing: 'iso4402' });
+    expect(messageOf(() => codes.classify(codes.nas1638, ten))).toMatch(/> ?100 \(100\); likelyClasses estimates$/);
   });
 
   test('a two-part code where three parts are asked for: the table that reads it', () => {

@@ -15,6 +15,7 @@ import { countAlong, fromCode, fromCounts, ways } from './continuation.ts';
 import { cornersOf } from './corners.ts';
 import { knowledgeOf } from './knowledge.ts';
 import { possibleClasses } from './possibleClasses.ts';
+import { worstUnsized } from './unsized.ts';
 
 /** A span of classes with the counts it rests on. */
 export interface LikelySpan extends ClassSpan {
@@ -70,7 +71,7 @@ export function likelyClasses(table: ClassTable, known: CumulativeCounts | Count
     highest = Math.max(highest, placeOf(table, span.highest));
     return span;
   });
-  highest = Math.max(highest, lowest);
+  highest = Math.max(highest, lowest, worstUnsized(table, known));
   return {
     lowest: className(table, lowest),
     highest: className(table, highest),

@@ -3,10 +3,12 @@
  * estimate.
  */
 import type { CumulativeCounts } from '../../counts/types.ts';
+import { className, placeOf } from '../classIndex.ts';
 import { requireTable } from '../requireTable.ts';
 import type { ClassSpan, ClassTable, CountBands } from '../types.ts';
 import { checkKnown, knowledgeOf } from './knowledge.ts';
 import { spanOf } from './span.ts';
+import { worstUnsized } from './unsized.ts';
 
 /**
  * The lowest and the highest class of a table that any sample can have, given counts or a code as bands, since
@@ -22,7 +24,8 @@ import { spanOf } from './span.ts';
  *
  * `lowest` and `highest` are over all columns together (the worst class of the cleanest and of the dirtiest sample
  * possible). Columns that no particle counter fills (fibres, mass), or that the table does not size in the sizing
- * given, are left out and listed in `unseen`.
+ * given, are left out and listed in `unseen`. One of those counts in `highest` all the same where the data have its
+ * lower end: of 10 particles of 100 µm (70 µm(c)) and larger, GOST 17216 may have all of them from 100 to 200 µm.
  *
  * @param known counts, or `limitsOf(iso4406, '18/16/13')`
  * @throws `sizing_not_convertible`; `no_answer` if the bands contradict each other (a count that rises with size).
@@ -39,5 +42,7 @@ import { spanOf } from './span.ts';
 export function possibleClasses(table: ClassTable, known: CumulativeCounts | CountBands): ClassSpan {
   requireTable(table);
   checkKnown(known, table);
-  return spanOf(table, knowledgeOf(known, table));
+  const span = spanOf(table, knowledgeOf(known, table));
+  const worst = worstUnsized(table, known);
+  return worst > placeOf(table, span.highest) ? { ...span, highest: className(table, worst) } : span;
 }

@@ -2,8 +2,8 @@
 import { requireFewEnough, requireRaw } from '../../counts/ranges.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { proportion } from '../../numeric/decimal.ts';
-import { columnPlace, countedIn, type Place } from '../columnCount.ts';
-import type { ClassColumn } from '../types.ts';
+import { columnPlace, countedIn, type Place, placeAround } from '../columnCount.ts';
+import type { ClassColumn, ClassTable } from '../types.ts';
 import { defaultMeasurementErrors, errorParts, type MeasurementErrors } from './errors.ts';
 import { columnSlopes, type Slopes } from './slope.ts';
 import type { Spread } from './spread.ts';
@@ -11,7 +11,7 @@ import type { Spread } from './spread.ts';
 /** One part of the uncertainty of one column's count. */
 export interface UncertaintyRow {
   readonly column: string;
-  readonly part: 'counting' | 'volume' | 'flow' | 'sizing' | 'certificate' | 'coincidence' | 'sampling';
+  readonly part: 'counting' | 'volume' | 'flow' | 'sizing' | 'certificate' | 'coincidence' | 'sampling' | 'dilution';
   /** Relative standard uncertainty of the part itself: of the volume, of the size. */
   readonly standard: number;
   /** By how many times it moves the count: 1, or the slope of the counts for what is an error of size. */
@@ -39,8 +39,8 @@ export interface UnsureColumn {
   /** With all errors in one. */
   readonly spread: Spread;
   /**
-   * The standard deviation of the errors that all sizes of a sample share (volume, flow, coincidence, sampling), and
-   * of those they do not.
+   * The standard deviation of the errors that all sizes of a sample share (volume, flow, sampling, dilution), and of
+   * those they do not.
    */
   readonly shared: number;
   readonly own: number;
@@ -60,6 +60,22 @@ export function unsureColumns(
   return found;
 }
 
+/**
+ * A column that was not counted, of which there is none: none was counted of the next smaller size. It is as unsure as
+ * that count of none. Null for any other.
+ */
+export function emptyColumn(
+  table: ClassTable,
+  index: number,
+  counts: CumulativeCounts,
+  errors: MeasurementErrors,
+): UnsureColumn | null {
+  const column = table.columns[index] as ClassColumn;
+  const place = placeAround(table, column, counts);
+  if (place === null || requireRaw(counts).counted[place.from] !== 0) return null;
+  return unsure(index, column.label, counts, { ...place, to: null }, errors);
+}
+
 function unsure(
   index: number,
   label: string,
@@ -71,12 +87,16 @@ function unsure(
   const particles = countedIn(counted, place);
   requireFewEnough(particles, `counts.counted[${place.from}]`);
   const onePerMl = proportion(1, counts.dilution ?? 1, volumeMl);
-  const rows = rowsOf(label, particles, columnSlopes(counts, place, onePerMl, errors.slope), errors);
+  const diluted = (counts.dilution ?? 1) > 1;
+  // coincidence hides small particles, and shows two of them as a larger one that is not there
+  const loses = place.from === 0;
+  const parts = errorParts.filter((part) => part !== 'dilution' || diluted);
+  const rows = rowsOf(label, particles, columnSlopes(counts, place, onePerMl, errors.slope), errors, parts, loses);
   const squares = (names: readonly string[]) =>
     rows.reduce((sum, { part, relative }) => (names.indexOf(part) < 0 ? sum : sum + relative * relative), 0);
-  const shared = squares(['volume', 'flow', 'coincidence', 'sampling']);
-  const own = squares(['sizing', 'certificate']);
-  const shift = (errors.coincidence ?? defaultMeasurementErrors.coincidence) / 2;
+  const shared = squares(['volume', 'flow', 'sampling', 'dilution']);
+  const own = squares(['sizing', 'certificate', 'coincidence']);
+  const shift = loses ? (errors.coincidence ?? defaultMeasurementErrors.coincidence) / 2 : 0;
   const spread = { counted: particles, onePerMl, other: Math.sqrt(shared + own), shift };
   const { sizes } = counts;
   const from = sizes[place.from] as number;
@@ -84,16 +104,23 @@ function unsure(
   return { index, label, from, to, rows, spread, shared: Math.sqrt(shared), own: Math.sqrt(own) };
 }
 
-function rowsOf(column: string, particles: number, slopes: Slopes, errors: MeasurementErrors): UncertaintyRow[] {
+function rowsOf(
+  column: string,
+  particles: number,
+  slopes: Slopes,
+  errors: MeasurementErrors,
+  parts: readonly (typeof errorParts)[number][],
+  loses: boolean,
+): UncertaintyRow[] {
   const counting = 1 / Math.sqrt(particles + 1);
   const rows: Omit<UncertaintyRow, 'share'>[] = [
     { column, part: 'counting', standard: counting, sensitivity: 1, relative: counting, basis: 'counted' },
   ];
-  for (const part of errorParts) {
+  for (const part of parts) {
     const usual = defaultMeasurementErrors[part];
     const error = errors[part] ?? usual;
-    // a loss anywhere from none to the largest: a rectangle, JCGM 100:2008, 4.3.7
-    const standard = part === 'coincidence' ? error / Math.sqrt(12) : error;
+    // a loss anywhere from none to the largest, or as much to both sides: rectangles, JCGM 100:2008, 4.3.7
+    const standard = part === 'coincidence' ? error / Math.sqrt(loses ? 12 : 3) : error;
     const sensitivity = part === 'sizing' || part === 'certificate' ? slopes[part] : 1;
     rows.push({
       column,

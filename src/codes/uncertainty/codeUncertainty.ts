@@ -60,8 +60,9 @@ export interface CodeUncertainty {
  * lognormal and independent. An error of size becomes one of count through the slope of the counts at that size, the
  * steeper of both sides. At an outermost size, where the counts fall ever faster, it is that of the parabola through
  * three sizes; of two sizes it is their chord; a size without any other gets a slope of 3 (common practice). A loss by
- * coincidence of up to c is taken as anywhere from 0 to c, and moves the estimate up by half of it. A smaller error
- * never widens the limits relative to the estimate.
+ * coincidence of up to c is taken as anywhere from 0 to c at the smallest size counted, and moves the estimate up by
+ * half of it. At larger ones, where two small particles are seen as one that is not there, it is anywhere from c too
+ * few to c too many. A smaller error never widens the limits relative to the estimate.
  *
  * What is not given is taken from `defaultMeasurementErrors`: common practice for volume and size calibration, and
  * nothing at all for sampling, which in a bottle is often the largest part. It does not see air, water or a fouled

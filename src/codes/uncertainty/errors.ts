@@ -23,13 +23,18 @@ export interface MeasurementErrors {
    * = 2. 0 to 0.3.
    */
   readonly certificate?: number | undefined;
-  /** The largest share of particles missed by coincidence at this concentration (0.05: up to 5 %). 0 to 0.5. */
+  /**
+   * The largest share of particles missed by coincidence at this concentration (0.05: up to 5 %), at the smallest size
+   * counted; at larger ones as many may be too many. 0 to 0.5.
+   */
   readonly coincidence?: number | undefined;
   /**
    * Between one sample and the next of the same oil: bottle, fitting, shaking. From bottles filled anew:
    * `indexOfDispersion`, which says by how much to enlarge it. 0 to 1.
    */
   readonly sampling?: number | undefined;
+  /** Of the dilution, from both volumes that were mixed; it moves diluted samples only. 0 to 0.5. */
+  readonly dilution?: number | undefined;
   /** -d ln N / d ln size at every size, instead of that of the counts. 0 to 20. */
   readonly slope?: number | undefined;
 }
@@ -46,6 +51,7 @@ export const defaultMeasurementErrors: Readonly<Record<Exclude<keyof Measurement
   certificate: 0,
   coincidence: 0,
   sampling: 0,
+  dilution: 0,
 };
 
 /** Where each error must end: beyond, "relative error" is no small figure any more. */
@@ -56,11 +62,12 @@ export const mostErrors: Readonly<Record<keyof MeasurementErrors, number>> = {
   certificate: 0.3,
   coincidence: 0.5,
   sampling: 1,
+  dilution: 0.5,
   slope: 20,
 };
 
-/** Names of all parts but the counting, in the order of a budget. */
-export const errorParts = ['volume', 'flow', 'sizing', 'certificate', 'coincidence', 'sampling'] as const;
+/** Names of all parts but the counting, in the order of a budget; that of a diluted sample alone is the last. */
+export const errorParts = ['volume', 'flow', 'sizing', 'certificate', 'coincidence', 'sampling', 'dilution'] as const;
 
 /** The errors as they came, each within its range. */
 export function checkErrors(errors: MeasurementErrors, parameter = 'errors'): MeasurementErrors {

@@ -19,7 +19,7 @@ export interface Spread {
   readonly onePerMl: number;
   /** Standard deviation of ln C without the counting. */
   readonly other: number;
-  /** By how much ln C lies above that of the count: half the largest loss by coincidence. */
+  /** By how much ln C lies above that of the count: at the smallest size half the largest loss by coincidence. */
   readonly shift: number;
 }
 

@@ -4,7 +4,8 @@ import type { CumulativeCounts } from '../../counts/types.ts';
 import { placeOf } from '../classIndex.ts';
 import { requireTarget } from '../meets.ts';
 import { requireLabels } from '../requireTable.ts';
-import type { ClassTable, Code } from '../types.ts';
+import type { ClassColumn, ClassTable, Code } from '../types.ts';
+import { emptyColumn } from './budget.ts';
 import { requireUnsureColumns } from './codeUncertainty.ts';
 import type { MeasurementErrors } from './errors.ts';
 import { keptPerMl } from './limits.ts';
@@ -20,18 +21,20 @@ export interface TargetProbability {
   readonly atMost: number;
   /** Size by size. */
   readonly columns: readonly { readonly column: string; readonly probability: number }[];
-  /** Columns the target asks for that the counts cannot fill. */
+  /** Columns the target asks for that the counts cannot fill; fibres and mass among them leave nothing open. */
   readonly missing: readonly string[];
 }
 
 /**
  * The probability that a sample meets a target, by the same errors as `codeUncertainty`: "18/16/13 is met with 97 %".
  *
- * At several sizes the parts that they share (volume, flow, coincidence, sampling) move all counts at once; counting
- * and size calibration count as independent, which is exact for ranges and on the cautious side for counts of a size
- * and larger. `atLeast` and `atMost` hold whatever hangs together.
+ * At several sizes the parts that they share (volume, flow, sampling, dilution) move all counts at once; counting, size
+ * calibration and coincidence count as independent, which is exact for ranges and on the cautious side for counts of a
+ * size and larger. `atLeast` and `atMost` hold whatever hangs together.
  *
- * A size asked for and not counted is listed in `missing`: then `probability` is null and `atLeast` 0.
+ * A size asked for and not counted is listed in `missing`: then `probability` is null and `atLeast` 0. Where none was
+ * counted of the next smaller size there is none of it, and it counts as that count of none does. Fibres and mass,
+ * which no particle counter tells, are listed and decide nothing, as in `meets`.
  *
  * Of few or no particles it says too little rather than too much: an empty range counts as one that may hold one more
  * (`codeUncertainty` says how far). A clean oil needs a larger volume to show that it keeps a clean target.
@@ -69,13 +72,19 @@ export function targetProbability(
   const judged = options.columns === undefined ? null : requireLabels(table, options.columns, 'options.columns');
   const kept: Kept[] = [];
   const missing: string[] = [];
+  let open = false;
   requireTarget(table, target).forEach((part, i) => {
     if (part.class === null || (judged !== null && judged.indexOf(part.column) < 0)) return;
     const perMl = keptPerMl(table, placeOf(table, part.class), i);
-    const column = known.filter(({ index }) => index === i)[0];
     if (perMl === null) return;
-    if (column === undefined) missing.push(part.column);
-    else kept.push({ column, perMl });
+    const column = known.filter(({ index }) => index === i)[0] ?? emptyColumn(table, i, counts, errors);
+    if (column !== null) {
+      kept.push({ column, perMl });
+      return;
+    }
+    missing.push(part.column);
+    // fibres and mass are no counter's, and leave no target open
+    if (Object.keys((table.columns[i] as ClassColumn).from).length > 0) open = true;
   });
   const columns = kept.map(({ column, perMl }) => ({
     column: column.label,
@@ -87,7 +96,7 @@ export function targetProbability(
     failures += 1 - probability;
     atMost = Math.min(atMost, probability);
   }
-  const whole = missing.length === 0 && kept.length > 0;
+  const whole = !open && kept.length > 0;
   // of one size both bounds are its own probability, and rounding must not turn them round
   const atLeast = whole ? Math.min(atMost, Math.max(0, 1 - failures)) : 0;
   const probability = whole ? Math.min(atMost, Math.max(atLeast, chanceTogether(kept))) : null;

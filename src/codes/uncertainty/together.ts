@@ -10,9 +10,9 @@ export interface Kept {
 }
 
 /**
- * What the sizes share (volume, flow, coincidence, sampling) moves all of them at once and is averaged over; counting
- * and sizes count as independent from column to column. Where larger particles are among the smaller ones they rise
- * and fall together instead, and the chance is a little higher than said: on the cautious side.
+ * What the sizes share (volume, flow, sampling, dilution) moves all of them at once and is averaged over; counting,
+ * sizes and coincidence count as independent from column to column. Where larger particles are among the smaller
+ * ones they rise and fall together instead, and the chance is a little higher than said: on the cautious side.
  */
 export function chanceTogether(kept: readonly Kept[]): number {
   const first = kept[0] as Kept;

@@ -74,7 +74,7 @@ export function targetFigures(
   }
   const figures = { code, met, metGood, judged, unjudged: usable.length - judged, last };
   if (errors === undefined) return figures;
-  return { ...figures, probability: probabilityOfLast(errors), errors: errorsTaken(errors) };
+  return { ...figures, probability: probabilityOfLast(errors), errors: errorsTaken(errors, true) };
 
   function probabilityOfLast(by: MeasurementErrors): number | null {
     const { counts } = usable[usable.length - 1] as ReportReading;

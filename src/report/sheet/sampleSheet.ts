@@ -7,7 +7,6 @@ import {
   type ClassTable,
   type Code,
   classify,
-  codeInterval,
   codeUncertainty,
   type MeasurementErrors,
   meets,
@@ -90,10 +89,7 @@ export interface SheetTarget {
   readonly met: boolean | null;
   /** Columns the target asks for of which the counts do not show whether they keep it; not fibres and mass. */
   readonly missing: readonly string[];
-  /**
-   * Columns of too few particles to tell whether the class asked for is kept: with just that class (`>=`) where `met`
-   * is null, and where it is true those that pass it at the upper limit of the count.
-   */
+  /** Columns of too few particles to tell whether the class asked for is kept: `uncertain` of `meets`. */
   readonly few: readonly string[];
   /** That it is met in truth; null where it cannot be told. */
   readonly probability: number | null;
@@ -152,6 +148,7 @@ export function sampleSheet(counts: CumulativeCounts, options: SampleSheetOption
   if (time !== undefined) requireTime(time, 'options.time');
   const offset = offsetAt(options);
   const tables = tablesOf(options, counts.sizing);
+  const first = tables[0] as ClassTable;
   const { counted, volumeMl, dilution } = counts;
   const raw = counted !== undefined && volumeMl !== undefined;
   return {
@@ -162,13 +159,13 @@ export function sampleSheet(counts: CumulativeCounts, options: SampleSheetOption
     volumeMl: volumeMl ?? null,
     dilution: dilution ?? null,
     counts: counts.sizes.map((size, i) => countAtSize(counts, size, i)),
-    codes: tables.map((table) => codeIn(table, counts, raw ? errors : null)),
+    codes: tables.map((table) => codeIn(table, headOf(table, tables), counts, raw ? errors : null)),
     target:
       options.target === undefined
         ? null
-        : targetIn(tables[0] as ClassTable, options.target, counts, raw ? errors : null),
-    errors: raw ? errorsTaken(errors) : null,
-    notLookedAt: notLookedAt(raw, errors),
+        : targetIn(first, headOf(first, tables), options.target, counts, raw ? errors : null),
+    errors: raw ? errorsTaken(errors, isDiluted(counts)) : null,
+    notLookedAt: notLookedAt(counts, raw, errors),
     version,
   };
 }
@@ -196,9 +193,21 @@ function countAtSize(
   return { size, perMl: count, counted: particles, low: low * each, high: high * each };
 }
 
-function codeIn(table: ClassTable, counts: CumulativeCounts, errors: MeasurementErrors | null): SheetCode {
+/** The name of a standard; of several tables of one standard with its columns, so that they can be told apart. */
+function headOf(table: ClassTable, tables: readonly ClassTable[]): string {
+  const name = shortTitle(table);
+  const alike = tables.filter((other) => shortTitle(other) === name);
+  return alike.length === 1 ? name : `${name} (${table.columns.map(({ label }) => label).join('/')})`;
+}
+
+function codeIn(
+  table: ClassTable,
+  standard: string,
+  counts: CumulativeCounts,
+  errors: MeasurementErrors | null,
+): SheetCode {
   const { id, source, perVolumeMl } = table;
-  const head = { table: id, standard: shortTitle(table), source, perVolumeMl };
+  const head = { table: id, standard, source, perVolumeMl };
   const code = unlessLacking(() => classify(table, counts));
   if (code === null) return { ...head, text: null, columns: [], sure: null };
   const columns: SheetColumn[] = [];
@@ -222,39 +231,30 @@ function codeIn(table: ClassTable, counts: CumulativeCounts, errors: Measurement
 
 function targetIn(
   table: ClassTable,
+  standard: string,
   target: string | Code,
   counts: CumulativeCounts,
   errors: MeasurementErrors | null,
 ): SheetTarget {
   const judged = unlessLacking(() => meets(table, target, counts));
-  const { met, margins, missing, uncertain } =
-    judged ?? meets(table, target, { table: table.id, parts: nothingCounted(table), text: '' });
+  const {
+    met,
+    missing,
+    uncertain: few,
+  } = judged ?? meets(table, target, { table: table.id, parts: nothingCounted(table), text: '' });
   const chance =
     errors === null || judged === null ? null : unlessLacking(() => targetProbability(table, target, counts, errors));
-  const few = met
-    ? passedByChance(table, target, counts)
-    : columnsOf(margins.filter(({ column, classes }) => classes === 0 && uncertain.indexOf(column) >= 0));
   // fibres and mass, which no particle counter tells, decide nothing beside sizes
   const sized = table.columns.filter(({ from }) => Object.keys(from).length > 0).map(({ label }) => label);
   const lacking = missing.filter((column) => sized.indexOf(column) >= 0);
   return {
-    standard: shortTitle(table),
+    standard,
     code: codeText(target),
     met,
     missing: met === null && lacking.length + few.length === 0 ? missing : lacking,
     few,
     probability: chance === null ? null : chance.probability,
   };
-}
-
-/** Columns that pass the class asked for at the upper limit of the counting statistics. */
-function passedByChance(table: ClassTable, target: string | Code, counts: CumulativeCounts): string[] {
-  const upper = unlessLacking(() => meets(table, target, codeInterval(table, counts).high));
-  return upper === null ? [] : columnsOf(upper.margins.filter(({ classes }) => classes < 0));
-}
-
-function columnsOf(margins: readonly { readonly column: string }[]): string[] {
-  return margins.map(({ column }) => column);
 }
 
 /** The answer, or null where the counts lack what it needs. */
@@ -268,13 +268,28 @@ function unlessLacking<T>(answer: () => T): T | null {
   }
 }
 
+function isDiluted({ dilution = 1 }: CumulativeCounts): boolean {
+  return dilution > 1;
+}
+
 /** What nothing given speaks of. */
-function notLookedAt(raw: boolean, { flow, certificate, coincidence, sampling }: MeasurementErrors): NotLookedAt[] {
+function notLookedAt(counts: CumulativeCounts, raw: boolean, errors: MeasurementErrors): NotLookedAt[] {
+  const lacks = (part: keyof MeasurementErrors) => !raw || errors[part] === undefined;
   const list: NotLookedAt[] = [];
   if (!raw) list.push('raw_counts');
-  if (!raw || sampling === undefined) list.push('sampling');
-  if (!raw || flow === undefined) list.push('flow');
-  if (!raw || certificate === undefined) list.push('certificate');
-  if (!raw || coincidence === undefined) list.push('coincidence');
-  return [...list, 'water_and_air', 'particle_nature', 'larger_sizes'];
+  if (lacks('sampling')) list.push('sampling');
+  if (isDiluted(counts)) {
+    if (lacks('dilution')) list.push('dilution');
+    list.push('diluent');
+  }
+  if (counts.sizing === 'microscope') {
+    // no sensor, and what a count on a membrane is open to instead: ISO 4407, from memory
+    list.push('blank', 'fields', 'membrane', 'reader');
+  } else {
+    if (lacks('flow')) list.push('flow');
+    if (lacks('certificate')) list.push('certificate');
+    if (lacks('coincidence')) list.push('coincidence');
+    list.push('water_and_air');
+  }
+  return [...list, 'particle_nature', 'larger_sizes'];
 }

@@ -1,6 +1,7 @@
 /** The sheet of a sample on one page of plain text. */
 import { requireObject } from '../../checks.ts';
 import { requireRule } from '../../rules/require.ts';
+import { figureText } from '../figures.ts';
 import { sheetRule } from '../pageRules.ts';
 import { sizeText } from '../reportReading.ts';
 import { errorsText } from '../takenErrors.ts';
@@ -85,8 +86,9 @@ function countLines({ counts, sizing, volumeMl, dilution }: SampleSheet, texts: 
     return [...cells, whole(counted, texts), figure(low, texts), figure(high, texts)];
   });
   const how: string[] = [];
-  how.push(volumeMl === null ? noVolume : fill(volume, { volume: localized(String(volumeMl), texts) }));
-  if (dilution !== null && dilution !== 1) how.push(fill(diluted, { dilution: localized(String(dilution), texts) }));
+  const shown = (value: number) => localized(figureText(value, 1000), texts);
+  how.push(volumeMl === null ? noVolume : fill(volume, { volume: shown(volumeMl) }));
+  if (dilution !== null && dilution !== 1) how.push(fill(diluted, { dilution: shown(dilution) }));
   const lines = [...inColumns([head, ...rows]), ...paragraph('  ', how.join(', '))];
   const nothing = counts.every(({ perMl }) => perMl === 0);
   return nothing ? [...lines, ...paragraph('  ', texts.noParticles)] : lines;

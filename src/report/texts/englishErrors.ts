@@ -16,7 +16,7 @@ export const englishErrorTexts: Readonly<Record<ErrorCode, string>> = {
   sizing_not_convertible: '{parameter} cannot be converted to another sizing: {received}.',
   sizes_out_of_order: '{parameter} is out of order: {received}.',
   counts_rise_with_size: '{parameter} rises with size: {received}.',
-  missing_size: '{parameter} lacks a size: {received}.',
+  missing_size: '{parameter} has not the sizes needed; there came: {received}.',
   missing_volume: '{parameter} lacks the volume: {received}.',
   bad_table: '{parameter} is no sound table: {received}.',
   bad_code: '{parameter} is no code: {received}.',

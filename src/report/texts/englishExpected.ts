@@ -45,6 +45,10 @@ export const englishExpectedTexts = {
   columnLabels: 'column labels',
   onePerSize: 'an array of {number}, one for each size',
   listPerSize: 'an array, one for each size',
+  sizesOfColumn: 'the sizes in {token} of one column: {columns}; likelyClasses estimates',
+  sizingForgotten:
+    'the sizes in {token} of one column: {columns}; microscope and ISO 4402 counts need sizing; ' +
+    'likelyClasses estimates',
   cellPerColumn: 'an array of {number}, one cell for each column',
   cellsInHeader: '{number} cells, as in the header',
   cellsNot: 'as many cells as in the header: {number}, and not {high}',
@@ -103,7 +107,6 @@ export const englishExpectedTexts = {
   fallingCounts: 'counts that do not rise with size',
   someSize: 'a count for at least one size',
   someColumn: 'a column for at least one size',
-  sizesOfColumn: 'the sizes of one column: {columns}; likelyClasses estimates',
   countsAt: 'counts at {size}',
   product: '{number}: counted x dilution / volumeMl',
   modelEnds: 'at most {high} per mL, where the model ends: dilute a bottle sample, or {hint}',

@@ -278,7 +278,7 @@ export interface SheetTexts {
   readonly errors: string;
   /** Names of errors, `{percent}` each. */
   readonly errorParts: Readonly<
-    Record<'volume' | 'flow' | 'sizing' | 'certificate' | 'coincidence' | 'sampling', string>
+    Record<'volume' | 'flow' | 'sizing' | 'certificate' | 'coincidence' | 'sampling' | 'dilution', string>
   >;
   readonly lookedAt: Readonly<Record<NotLookedAt, string>>;
   readonly disclaimer: string;
@@ -287,10 +287,16 @@ export interface SheetTexts {
 /** What the counts of one sample cannot tell. */
 export type NotLookedAt =
   | 'sampling'
+  | 'dilution'
+  | 'diluent'
   | 'flow'
   | 'certificate'
   | 'coincidence'
   | 'water_and_air'
+  | 'blank'
+  | 'fields'
+  | 'membrane'
+  | 'reader'
   | 'particle_nature'
   | 'raw_counts'
   | 'larger_sizes';

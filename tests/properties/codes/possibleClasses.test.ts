@@ -54,7 +54,7 @@ describe.each(tables)('possibleClasses: $id', (table, sizing) => {
       const highs = span.columns.map(({ column }) =>
         indexOf(table, extreme(table, sizing, sizes, known, column, 'high')),
       );
-      expect(Math.max(...highs)).toBe(indexOf(table, span.highest));
+      expect(Math.max(...highs, beyond100(table, known))).toBe(indexOf(table, span.highest));
     }
   });
 });
@@ -90,6 +90,33 @@ test('neighbouring classes that share a limit leave no empty band', () => {
   expect(possibleClasses(as4059Cumulative, limitsOf(as4059Cumulative, '00E')).columns[4]).toMatchObject({
     lowest: '000',
   });
+});
+
+/** The place of the class of GOST 17216 if all of 70 µm(c) and larger, where counted, are of 100 to 200 µm. */
+function beyond100(table: codes.ClassTable, known: CumulativeCounts | codes.CountBands): number {
+  if (table.id !== 'gost17216' || known.sizing !== 'iso11171' || 'bands' in known) return 0;
+  const counted = known.perMl[known.sizes.indexOf(70)];
+  if (counted === undefined) return 0;
+  const column = table.columns.findIndex(({ label }) => label === '100-200');
+  const kept = table.limits.findIndex((row) => Math.round(counted * unit) * 100 <= (row[column] as number) * unit);
+  return kept < 0 ? table.classes.length : kept;
+}
+
+test('GOST 17216: particles of 100 µm and larger may all be of the range that no counter to ISO 11171 sizes', () => {
+  const sizes = { 4.2: 9000, 4.6: 5000, 6.4: 2000, 9.8: 900, 21.2: 100, 38.2: 12 };
+  const of = (at70: number) => cumulativeCounts({ ...sizes, 70: at70 }, { per: '100mL' });
+  const spans = [0, 4, 5, 10].map((at70) => {
+    const { lowest, highest, unseen } = possibleClasses(codes.gost17216, of(at70));
+    expect(unseen).toContain('100-200');
+    const likely = codes.likelyClasses(codes.gost17216, of(at70));
+    expect([likely.lowest, likely.highest]).toEqual([lowest, highest]);
+    return `${lowest} to ${highest}: ${classify(codes.gost17216, of(at70)).text}`;
+  });
+  // class 7 allows 4 from 100 to 200 µm, class 8 allows 5, class 9 allows 10
+  expect(spans).toEqual(['7 to 7: 7', '7 to 7: 7', '7 to 8: 7 or dirtier', '7 to 9: 7 or dirtier']);
+  // by microscope it is the same
+  const seen = cumulativeCounts({ 5: 2000, 10: 900, 25: 100, 50: 12, 100: 10 }, { sizing: 'microscope', per: '100mL' });
+  expect(possibleClasses(codes.gost17216, seen).highest).toBe('9');
 });
 
 /** The builders below count in millionths of a particle per mL, as whole numbers: no rounding decides for them. */

@@ -132,7 +132,14 @@ describe('with all errors', () => {
         found.columns.forEach((column, i) => {
           const counted = at(list, i);
           const ofSize = [sizing * at(steep, i), certificate * at(steep, i)];
-          const parts = [1 / Math.sqrt(counted + 1), volume, flow, ...ofSize, coincidence / Math.sqrt(12), sampling];
+          const parts = [
+            1 / Math.sqrt(counted + 1),
+            volume,
+            flow,
+            ...ofSize,
+            coincidence / Math.sqrt(i === 0 ? 12 : 3),
+            sampling,
+          ];
           const rows = found.budget.filter((row) => row.column === column.column);
           const variance = parts.reduce((all, part) => all + part * part, 0);
           rows.forEach((row, k) => {
@@ -141,7 +148,7 @@ describe('with all errors', () => {
           });
           expect(column.relative).toBeCloseTo(Math.sqrt(variance), 12);
           const other = Math.sqrt(Math.max(0, variance - at(parts, 0) ** 2));
-          const below = (perMl: number) => chanceBelow(perMl, counted, volumeMl, other, coincidence / 2);
+          const below = (perMl: number) => chanceBelow(perMl, counted, volumeMl, other, i === 0 ? coincidence / 2 : 0);
           const by = counted < 1000 ? 1e-9 : 0.0005;
           if (counted < 1000) few += 1;
           else many += 1;
@@ -182,10 +189,12 @@ describe('with all errors', () => {
         const found = targetProbability(iso4406, limits.join('/'), counts, given);
         const steep = slopes(list);
         const { volume, flow, sizing, certificate, coincidence, sampling } = given;
-        const shared = Math.hypot(volume, flow, coincidence / Math.sqrt(12), sampling);
-        const own = steep.map((slope) => Math.hypot(sizing, certificate) * slope);
+        const shared = Math.hypot(volume, flow, sampling);
+        const own = steep.map((slope, i) =>
+          Math.hypot(sizing * slope, certificate * slope, coincidence / Math.sqrt(i === 0 ? 12 : 3)),
+        );
         const chance = (i: number, other: number, moved: number) =>
-          chanceBelow(at(scale, at(limits, i)) * moved, at(list, i), volumeMl, other, coincidence / 2);
+          chanceBelow(at(scale, at(limits, i)) * moved, at(list, i), volumeMl, other, i === 0 ? coincidence / 2 : 0);
         const single = list.map((_, i) => chance(i, Math.hypot(shared, at(own, i)), 1));
         found.columns.forEach(({ probability }, i) => {
           expect(Math.abs(probability - at(single, i))).toBeLessThan(at(list, i) < 1000 ? 1e-9 : 0.0005);

@@ -187,5 +187,6 @@ export const defaultReadingLimits: ReadingLimits = {
     no_particles: 'bad',
     channel_empty: 'bad',
     figure_implausible: 'bad',
+    flow_unknown: 'uncertain',
   },
 };

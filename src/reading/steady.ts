@@ -5,7 +5,6 @@ import { log } from '../numeric/logarithm.ts';
 import { day } from '../state/timeSteps.ts';
 import type { Writable } from '../state/writable.ts';
 import { usualStuckChance } from './readingLimits.ts';
-import type { Repeats } from './repeats.ts';
 import { runFor } from './runFor.ts';
 
 /**
@@ -20,6 +19,13 @@ export interface SteadyFigure {
   readonly readings: number;
   /** How many readings before this run the last one that was too long ended, up to 99999; left out where none did. */
   readonly ago?: number;
+}
+
+/** When the readings before came, as `Repeats` holds it. */
+interface Times {
+  readonly time: number | null;
+  readonly before: number | null;
+  readonly sinceDay?: number;
 }
 
 /** What is remembered of runs, at most; of more readings half is forgotten, and their share stays. */
@@ -53,14 +59,14 @@ const restsSeenDays = 8;
 const firstRunDays = 30;
 
 /** Whether it is too early to say of a value that stands that its sensor does. */
-export function mayBeAtRest({ time, sinceDay }: Repeats, { longest }: SteadyFigure): boolean {
+export function mayBeAtRest({ time, sinceDay }: Times, { longest }: SteadyFigure): boolean {
   if (time === null || sinceDay === undefined) return false;
   return time / day - sinceDay < (longest === 0 ? firstRunDays : restsSeenDays);
 }
 
 /** The figure after a reading; `known`: what was known before it. */
 export function steadyAfter(
-  known: Repeats,
+  known: Times,
   before: SteadyFigure | undefined,
   value: number | undefined,
 ): SteadyFigure | undefined {
@@ -88,7 +94,7 @@ export function steadyAfter(
 }
 
 /** Whether a run that has ended was one that no sound sensor gives. */
-function isTooLong(known: Repeats, figure: SteadyFigure): boolean {
+function isTooLong(known: Times, figure: SteadyFigure): boolean {
   const { run, longest } = figure;
   if (run < 2 || run < leastRun(longest) || mayBeAtRest(known, figure)) return false;
   return run >= steadyLimit(figure, usualStuckChance);
@@ -102,7 +108,7 @@ const fewReadings = 30;
  * so again within the week; a sensor that has frozen once does not. Only what comes again is learned: else a frozen
  * sensor would teach that it may freeze.
  */
-function comesAgain({ time, before }: Repeats, ago: number | undefined): boolean {
+function comesAgain({ time, before }: Times, ago: number | undefined): boolean {
   if (ago === undefined) return false;
   if (ago <= fewReadings) return true;
   return time !== null && before !== null && time > before && ago * (time - before) <= restsSeenDays * day;

@@ -1,8 +1,8 @@
-/** Machines whose thermometer freezes ten times in a year, each for so long, and four rules of what a freeze teaches. */
+/** Machines whose thermometer freezes ten times in a year, and four rules of what a freeze teaches. */
 import { normalOf, shares } from '../../chance.ts';
 
 export const hour = 3600000;
-export const day = 24 * hour;
+export const day: number = 24 * hour;
 const year = 365 * day;
 export const start = 1.8e12;
 
@@ -54,8 +54,13 @@ export function temperatures({ works, room, goal, load }: Unit, every: number, s
   });
 }
 
+interface Frozen {
+  readonly shown: readonly number[];
+  readonly freezes: readonly { readonly from: number; readonly to: number }[];
+}
+
 /** The same with ten freezes of so long, at a time by chance in every 32 days from day 35 on; and when they are. */
-export function frozen(values: readonly number[], every: number, ms: number, seed: number, dead: boolean) {
+export function frozen(values: readonly number[], every: number, ms: number, seed: number, dead: boolean): Frozen {
   const next = shares(seed);
   const shown = values.slice();
   const freezes = Array.from({ length: 10 }, (_x, k) => {

@@ -1,6 +1,7 @@
 /**
  * A year of a machine that stands, for nights, weekends, weeks or the whole year: its temperature stands too, and is
- * called stuck hardly ever: twice at most, and once in three years as a mean. Readings come every minute to every week, shown in steps of 0.1, 0.5 and 1 °C.
+ * called stuck in less than half of the years, twice or, with holidays, three times at most. Readings come every minute
+ * to every week, shown in steps of 0.1, 0.5 and 1 °C.
  */
 import { expect, test } from 'vitest';
 import { sensorStuck } from '../../../src/reading/assess/course.ts';

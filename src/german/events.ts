@@ -226,6 +226,7 @@ export const germanEvents: EventTexts = {
     no_particles: 'keine Partikel',
     channel_empty: 'Kanal leer',
     figure_implausible: 'Messwert unplausibel',
+    flow_unknown: 'Volumenstrom unbekannt',
   },
   unknownTime: 'unbekannten Zeitpunkt',
 };

@@ -46,7 +46,7 @@ export const germanExpected: Texts['expected'] = {
   sizesOfColumn: 'die Größen in {token} einer Spalte: {columns}; likelyClasses schätzt',
   sizingForgotten:
     'die Größen in {token} einer Spalte: {columns}; Zählwerte vom Mikroskop und nach ISO 4402 brauchen sizing; ' +
-    'likelyClasses schätzt',
+    '{function} schätzt',
   cellPerColumn: 'eine Liste mit {number}, eine Zelle je Spalte',
   cellsInHeader: '{number} Zellen, wie im Kopf',
   cellsNot: 'so viele Zellen wie im Kopf: {number}, und nicht {high}',

@@ -123,6 +123,9 @@ export const germanFindings: FindingTexts['findings'] = {
     'zeigt, das Öl als heiß und unter Druck stehend ansehen. Bevor jemand die Leitung anfasst: die Pumpe anhalten, ' +
     'gegen Wiedereinschalten sichern und den Druck ablassen, auch Druckspeicher entlasten. Dann Sensor und Kabel ' +
     'prüfen.',
+  flow_unknown:
+    'Der gemeldete Volumenstrom ist nicht brauchbar: Ob Öl durch den Sensor floss, ist nicht bekannt, und gezählt ' +
+    'wurde womöglich stehendes Öl. Nachsehen, was der Durchflussmesser sendet.',
   count_missing: 'Bei {sizes} kam kein lesbarer Zählwert: nachsehen, was das Gerät dort sendet.',
 };
 

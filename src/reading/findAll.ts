@@ -14,7 +14,16 @@ import { codeRises } from './assess/codeRise.ts';
 import { clockBackwards, flowPulsating, sensorStuck, standingOil, startUp } from './assess/course.ts';
 import { channelEmpty, noParticles } from './assess/empty.ts';
 import { figureImplausible, plausibleOf } from './assess/implausible.ts';
-import { flagged, flow, noFlow, pressure, temperature, unflushed, viscosity } from './assess/instrument.ts';
+import {
+  flagged,
+  flow,
+  flowUnknown,
+  noFlow,
+  pressure,
+  temperature,
+  unflushed,
+  viscosity,
+} from './assess/instrument.ts';
 import { countMissing, countsRise } from './assess/particles.ts';
 import { channelsStuck, valuesStuck } from './assess/stuck.ts';
 import { cooled, freeWater } from './assess/water.ts';
@@ -54,6 +63,7 @@ const checks: readonly Check[] = [
   channelEmpty,
   countMissing,
   figureImplausible,
+  flowUnknown,
 ];
 
 /** All that is found; the codes of checks that could not be made are added to `unchecked`. */

@@ -42,6 +42,7 @@ export const findingCodes = [
   'no_particles',
   'channel_empty',
   'figure_implausible',
+  'flow_unknown',
 ] as const;
 
 type Code = (typeof findingCodes)[number];

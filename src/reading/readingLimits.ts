@@ -126,6 +126,9 @@ export type OwnReadingLimits = {
 /** How far a clock may be ahead of the host's where nothing is said. */
 export const usualAheadMs = 300000;
 
+/** How seldom counts may repeat by chance where nothing is said. */
+export const usualStuckChance = 1e-8;
+
 /** The defaults, all of them. */
 export const defaultReadingLimits: ReadingLimits = {
   mlPerMin: null,
@@ -138,7 +141,7 @@ export const defaultReadingLimits: ReadingLimits = {
   freeWaterSaturation: 0.95,
   solubility: null,
   flattestSteepness: 0.926,
-  stuckChance: 1e-8,
+  stuckChance: usualStuckChance,
   flushMl: null,
   mostKPa: null,
   flowSwing: 0.25,
@@ -184,5 +187,6 @@ export const defaultReadingLimits: ReadingLimits = {
     no_particles: 'bad',
     channel_empty: 'bad',
     figure_implausible: 'bad',
+    flow_unknown: 'uncertain',
   },
 };

@@ -10,6 +10,7 @@ import { day } from '../state/timeSteps.ts';
 import type { Writable } from '../state/writable.ts';
 import { type Level, levelAfter } from './level.ts';
 import type { Reading } from './reading.ts';
+import { type SteadyFigure, steadyAfter } from './steady.ts';
 import { type Tail, tailAfter } from './tail.ts';
 
 /** The last counts, and how often they have come again. */
@@ -41,18 +42,6 @@ export interface Repeats {
 }
 
 /**
- * A value, for how many consecutive readings it has stood, the longest such run that has ended, and how many of all
- * readings repeated.
- */
-export interface SteadyFigure {
-  readonly value: number;
-  readonly run: number;
-  readonly longest: number;
-  readonly repeats: number;
-  readonly readings: number;
-}
-
-/**
  * The last flow, its mean swing from reading to reading over the last eight or so, and since when it runs, where it was
  * seen to begin.
  */
@@ -73,7 +62,6 @@ export interface FlowCourse {
 /** Runs of counts end here: where more repeats are required, a run says nothing. */
 export const longestRun = 999;
 const mostKnown = 99999;
-const mostReadings = 999999999;
 
 export const noRepeats: Repeats = { known: 0, time: null, before: null, sizes: 0, perMl: '', runs: [] };
 
@@ -147,51 +135,12 @@ function isSameMeasurement({ runs }: Draft, { time, measuringSeconds }: Reading,
   return time >= from && time - from < 1000 * measuringSeconds;
 }
 
-/**
- * At rest a temperature stands. How long a machine rests is seen when a week is over, and the weekend in it: 8 days. A
- * value that has never changed may be that of a machine not yet in use: 30 days (our choice).
- */
-const restsSeenDays = 8;
-const firstRunDays = 30;
-
-/** Whether it is too early to say of a value that stands that its sensor does. */
-export function mayBeAtRest({ time, sinceDay }: Repeats, { longest }: SteadyFigure): boolean {
-  if (time === null || sinceDay === undefined) return false;
-  return time / day - sinceDay < (longest === 0 ? firstRunDays : restsSeenDays);
-}
-
 function steadyOf(repeats: Repeats, reading: Reading): Repeats['steady'] {
   const celsius = steadyAfter(repeats, repeats.steady?.celsius, reading.celsius);
   const waterSaturation = steadyAfter(repeats, repeats.steady?.waterSaturation, reading.waterSaturation);
   if (celsius === undefined) return waterSaturation === undefined ? undefined : { waterSaturation };
   return waterSaturation === undefined ? { celsius } : { celsius, waterSaturation };
 }
-
-function steadyAfter(
-  known: Repeats,
-  before: SteadyFigure | undefined,
-  value: number | undefined,
-): SteadyFigure | undefined {
-  if (value === undefined) return before;
-  if (before === undefined) return { value, run: 1, longest: 0, repeats: 0, readings: 0 };
-  const { run, longest, repeats, readings } = before;
-  const compared = Math.min(readings + 1, mostReadings);
-  // a run that has not ended yet is not learned from: a frozen sensor would teach that it repeats
-  if (value === before.value) return { value, run: Math.min(run + 1, mostKnown), longest, repeats, readings };
-  return {
-    value,
-    run: 1,
-    longest: Math.max(longest, mayBeAtRest(known, before) ? run : Math.min(run, learnedTimes * Math.max(longest, 2))),
-    repeats: Math.min(repeats + run - 1, mostReadings),
-    readings: Math.min(compared + run - 1, mostReadings),
-  };
-}
-
-/**
- * A run that was judged teaches so many times the longest one at most: a sensor frozen for a month shall not teach that
- * it stands for months.
- */
-const learnedTimes = 16;
 
 /** Each swing weighs a quarter of the mean. */
 const swingShare = 4;

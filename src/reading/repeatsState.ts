@@ -4,8 +4,9 @@ import type { ObjectRule, Rule } from '../rules/rule.ts';
 import { isCount, isFigure, isListOf, isTimeOrNull } from '../state/members.ts';
 import { isPacked } from '../state/packed.ts';
 import { mostLevel } from './level.ts';
-import { type FlowCourse, mostAge, mostDays, printChars, type Repeats, type SteadyFigure } from './repeats.ts';
+import { type FlowCourse, mostAge, mostDays, printChars, type Repeats } from './repeats.ts';
 import { maxSizes } from './rules.ts';
+import { mostSteady, type SteadyFigure } from './steady.ts';
 import type { Tail } from './tail.ts';
 
 /** Three pairs of sizes in each. */
@@ -14,7 +15,14 @@ const number: Rule = { kind: 'number', nullable: true };
 const numbers: Rule = { kind: 'list', shortest: 0, longest: maxSizes, of: number };
 const steadyRule: Rule = {
   kind: 'object',
-  members: { value: number, run: number, longest: number, repeats: number, readings: number },
+  members: {
+    value: number,
+    run: number,
+    longest: number,
+    repeats: number,
+    readings: number,
+    ago: { ...number, optional: true },
+  },
   optional: true,
 };
 /** Its members; what they must be is asked by `isRepeats`. */
@@ -52,7 +60,7 @@ export const repeatsRule: ObjectRule = {
  * The most bytes it takes as JSON: of each of 32 sizes four characters for its count, and its run; and what stands
  * once. `gap` and `age` of the flow never stand together.
  */
-export const repeatsBytes = 858;
+export const repeatsBytes = 866;
 
 /** Whether a value is what `advanceRepeats` gives. */
 export function isRepeats(value: unknown): value is Repeats {
@@ -91,7 +99,8 @@ function isSteady(one: SteadyFigure | undefined): boolean {
   return (
     isObject(one) &&
     isFigure(one.value) &&
-    [one.run, one.longest, one.repeats, one.readings].every((count) => isCount(count))
+    [one.run, one.longest, one.repeats, one.readings].every((count) => isCount(count)) &&
+    (one.ago === undefined || (isCount(one.ago) && one.ago <= mostSteady))
   );
 }
 

@@ -153,6 +153,9 @@ export const englishFindingTexts: FindingTexts = {
       'wrong, or the figure came in another unit. Until a second instrument says otherwise take the oil for hot and ' +
       'under pressure. Before the line is touched, stop the pump, lock it out, and release all pressure, including ' +
       'accumulators. Then look at the sensor and its cable.',
+    flow_unknown:
+      'A flow came that cannot be relied on: nobody knows whether oil flowed through the sensor, and the counts may ' +
+      'be of oil that stood. See what the flow meter sends.',
   },
   ofCodes: {
     few_particles: 'The code {received} says that fewer than {limit} particles were counted at {sizes}: count longer.',

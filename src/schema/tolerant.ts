@@ -17,6 +17,7 @@ import {
   sizingLeftOut,
 } from '../reading/parseCounts.ts';
 import { leastMs, looksLikeSeconds, noteSeconds } from '../reading/seconds.ts';
+import { largestRead } from '../rules/bounds.ts';
 import { isName } from '../rules/check.ts';
 import { holds } from '../rules/holds.ts';
 import type { Members, Rule } from '../rules/rule.ts';
@@ -30,7 +31,8 @@ const timeNames = ['time', 'receivedAt', 'calibratedAt'];
 /**
  * The value with what can be read put right; anything else is left for the rule to refuse. `told` gets what was read
  * how, `problems` what the rule cannot see. With `holes`, a count or a code that is none is left out like one that did
- * not come; of counts that are all too many to count a code is made, unless one came. Codes are read by `tables` and
+ * not come; of counts that are all too many to count a code is made, unless one came; a flow below zero is 0, and so is
+ * a water saturation that is so by no more than its zero error. Codes are read by `tables` and
  * those of the standards.
  */
 export function readTolerantly(
@@ -57,6 +59,12 @@ export function readTolerantly(
       continue;
     }
     const taken = name === 'counts' ? countsFrom(given, told, problems, holes) : memberFrom(name, given, rule);
+    const zero = holes && belowZero(name, taken);
+    if (zero) {
+      noteProblem(told, [name], 'out_of_range', given, `read as 0: ${belowZeroSays[name]}`);
+      read[name] = 0;
+      continue;
+    }
     if (taken !== given && (name !== 'counts' || given === null))
       noteProblem(told, [name], 'wrong_type', given, taken === undefined ? 'left out' : `read as ${taken}`);
     if (taken !== undefined) read[name] = taken;
@@ -123,6 +131,19 @@ export function noteTimes(reading: unknown, problems: Problem[]): void {
     if (looksLikeSeconds(time)) noteSeconds(problems, name, time);
     else noteProblem(problems, [name], 'out_of_range', time, notSet);
   }
+}
+
+/** How far below zero a figure may come that is none: a sensor of a dry oil by its zero error (our choice). */
+const zeroFrom: { readonly [name: string]: number } = { mlPerMin: -largestRead, waterSaturation: -0.02 };
+const belowZeroSays: { readonly [name: string]: string } = {
+  mlPerMin: 'a flow below zero brings no oil to the sensor',
+  waterSaturation: 'so little below zero is dry oil',
+};
+
+/** Whether a figure below zero says that there is none: a meter at standstill, a dry oil by the sensor's zero error. */
+function belowZero(name: string, taken: unknown): boolean {
+  const least = Object.hasOwn(zeroFrom, name) ? (zeroFrom[name] as number) : 0;
+  return typeof taken === 'number' && taken < 0 && taken >= least;
 }
 
 function memberFrom(name: string, given: unknown, rule: Rule): unknown {

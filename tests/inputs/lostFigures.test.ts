@@ -21,7 +21,7 @@ describe('what came and could not be read is marked, and told', () => {
     ['a code that is none', { codes: { iso4406: 18 } }, { counts: 'bad' }],
     ['counts beside a code', { counts: errors, codes: { iso4406: '*/18/14' } }, { counts: 'uncertain' }],
     ['counts beside a code that nobody reads', { counts: errors, codes: { other: '7' } }, { counts: 'bad' }],
-    ['other figures', { celsius: 'err', kPa: true, mlPerMin: -1 }, { mlPerMin: 'bad', kPa: 'bad', celsius: 'bad' }],
+    ['other figures', { celsius: 'err', kPa: true, mlPerMin: 'err' }, { mlPerMin: 'bad', kPa: 'bad', celsius: 'bad' }],
     ['what the instrument doubts', { kPa: 'err', qualities: { kPa: 'uncertain' } }, { kPa: 'bad' }],
     ['one beside others', { kPa: 'err', qualities: { celsius: 'uncertain' } }, { celsius: 'uncertain', kPa: 'bad' }],
   ])('%s', (_what, raw, qualities) => {

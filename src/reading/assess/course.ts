@@ -2,21 +2,9 @@
  * What only the readings before can tell, beside stuck counts: a thermometer or water sensor that has frozen, a flow
  * that pulsates, oil that stood or has not settled since the flow began.
  */
-import { log } from '../../numeric/logarithm.ts';
 import type { FigureName } from '../reading.ts';
-import { mayBeAtRest, type SteadyFigure } from '../repeats.ts';
+import { mayBeAtRest, steadyLimit } from '../steady.ts';
 import { type Check, type Found, nothing } from './check.ts';
-import { runFor } from './stuck.ts';
-
-/**
- * A figure has no law of chance; how often its value comes again is learned, from this much to begin with (our choice).
- */
-const learnedFrom = { readings: 10, repeats: 5 };
-/**
- * Of figures that depend on the one before, chance is reckoned too small: a run must also be so many times the longest
- * that ended.
- */
-const timesLongest = 2.5;
 
 /** The thermometer or the water sensor shows one value to the last digit. */
 export const sensorStuck: Check = {
@@ -37,12 +25,6 @@ export const sensorStuck: Check = {
     return found;
   },
 };
-
-/** How many readings running with one value are too many. */
-function steadyLimit({ repeats, readings, longest }: SteadyFigure, stuckChance: number): number {
-  const share = (repeats + learnedFrom.repeats) / (readings + learnedFrom.readings);
-  return Math.max(runFor(stuckChance, log(share)), Math.ceil(timesLongest * longest) + 1);
-}
 
 /** Fewer swings are no mean. */
 const fewestSwings = 6;

@@ -16,6 +16,20 @@ export const noFlow: Check = {
   },
 };
 
+/**
+ * A flow that should have come and cannot be relied on: the counts may be of oil that stands. An instrument without a
+ * flow says nothing here.
+ */
+export const flowUnknown: Check = {
+  codes: ['flow_unknown'],
+  find: ({ reading: { counts, codes, mlPerMin, qualities }, limits }) => {
+    if (qualities?.mlPerMin !== 'bad' || (counts === undefined && codes === undefined)) return nothing;
+    // none has its own finding; one that came is as good as the limits let the instrument's word make it
+    if (mlPerMin === 0 || (mlPerMin !== undefined && limits.qualities.flagged_by_instrument !== 'bad')) return nothing;
+    return [{ code: 'flow_unknown', value: 1, limit: 0 }];
+  },
+};
+
 /** Too little flow or too much. */
 export const flow: Check = {
   codes: ['flow_low', 'flow_high'],

@@ -12,6 +12,7 @@
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { log } from '../../numeric/logarithm.ts';
 import { longestRun, type Repeats } from '../repeats.ts';
+import { runFor } from '../runFor.ts';
 import { type Check, type Found, nothing } from './check.ts';
 import { isBeyond } from './particles.ts';
 import { repeatChances } from './repeatChance.ts';
@@ -83,11 +84,6 @@ function stuckAmong(
     if (run >= limit) return [{ code: 'channels_stuck', value: run, limit, sizes, sizing: counts.sizing }];
   }
   return nothing;
-}
-
-/** How many readings running come by chance as seldom as the limit; without end where a repeat is no wonder. */
-export function runFor(limitChance: number, logChance: number): number {
-  return logChance < 0 ? 1 + Math.ceil(log(limitChance) / logChance) : Infinity;
 }
 
 function shortest(runs: readonly number[]): number {

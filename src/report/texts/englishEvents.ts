@@ -209,6 +209,7 @@ export const englishEventTexts: EventTexts = {
     no_particles: 'no particles',
     channel_empty: 'channel empty',
     figure_implausible: 'figure implausible',
+    flow_unknown: 'flow unknown',
   },
   unknownTime: 'an unknown time',
 };

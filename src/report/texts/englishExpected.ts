@@ -47,8 +47,7 @@ export const englishExpectedTexts = {
   listPerSize: 'an array, one for each size',
   sizesOfColumn: 'the sizes in {token} of one column: {columns}; likelyClasses estimates',
   sizingForgotten:
-    'the sizes in {token} of one column: {columns}; microscope and ISO 4402 counts need sizing; ' +
-    'likelyClasses estimates',
+    'the sizes in {token} of one column: {columns}; microscope and ISO 4402 counts need sizing; {function} estimates',
   cellPerColumn: 'an array of {number}, one cell for each column',
   cellsInHeader: '{number} cells, as in the header',
   cellsNot: 'as many cells as in the header: {number}, and not {high}',

@@ -42,6 +42,12 @@ describe('a bound is kept, what lies beyond it is refused', () => {
     for (const value of refused) expect([value, isRepeats({ ...sound, [name]: value })]).toEqual([value, false]);
   });
 
+  test('ago of a steady figure', () => {
+    const is = (ago: unknown) => isRepeats({ ...sound, steady: { celsius: { ...steady, ago } } });
+    expect([undefined, 0, 99999].map(is)).toEqual([true, true, true]);
+    expect([100000, -1, 0.5, '1', null, Number.NaN].map(is)).toEqual(Array(6).fill(false));
+  });
+
   test.each(['value', 'run', 'longest', 'repeats', 'readings'])('%s of a steady figure', (name) => {
     for (const figure of ['celsius', 'waterSaturation'])
       for (const value of [Number.NaN, Infinity, '3', null, undefined, name === 'value' ? 2.1e60 : -1, 2.5]) {

@@ -23,11 +23,12 @@ import { noParticles } from '../../../src/reading/assess/empty.ts';
 import { temperature, unflushed, viscosity } from '../../../src/reading/assess/instrument.ts';
 import { coincidence, countMissing, fewParticles } from '../../../src/reading/assess/particles.ts';
 import { repeatChances, stepsShown } from '../../../src/reading/assess/repeatChance.ts';
-import { channelsStuck, runFor, valuesStuck } from '../../../src/reading/assess/stuck.ts';
+import { channelsStuck, valuesStuck } from '../../../src/reading/assess/stuck.ts';
 import { freeWater } from '../../../src/reading/assess/water.ts';
 import { assessReading, type OwnReadingLimits, type Reading } from '../../../src/reading/index.ts';
 import { wholeLimits } from '../../../src/reading/ownLimits.ts';
 import { advanceRepeats, noRepeats, type Repeats } from '../../../src/reading/repeats.ts';
+import { runFor } from '../../../src/reading/runFor.ts';
 
 const day = 86400000;
 const counts = {

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { levelAfter, mostLevel } from '../../../src/reading/level.ts';
 import type { Reading } from '../../../src/reading/reading.ts';
 import { advanceRepeats, mostDays, movedRepeats, noRepeats, type Repeats } from '../../../src/reading/repeats.ts';
+import { steadyAfter } from '../../../src/reading/steady.ts';
 import { leastOf, type Tail, tailAfter } from '../../../src/reading/tail.ts';
 
 const day = 86400000;
@@ -134,8 +135,37 @@ describe('temperature and water', () => {
     expect(steady(41, 41, 41)).toEqual({ value: 41, run: 3, longest: 0, repeats: 0, readings: 0 });
     expect(steady(41, 41, 41, 42)).toEqual({ value: 42, run: 1, longest: 3, repeats: 2, readings: 3 });
     expect(steady(41, 41, 41, 42, 43)).toEqual({ value: 43, run: 1, longest: 3, repeats: 2, readings: 4 });
-    // a sensor that stood for long teaches sixteen times the longest run there was, two at least
-    expect(steady(...Array<number>(50).fill(41), 42)).toMatchObject({ longest: 32, repeats: 49, readings: 50 });
+    // of more than can be remembered half is forgotten, and the share stays
+    const many = { value: 41, run: 101, longest: 4, repeats: 50000, readings: 99899 };
+    expect(steadyAfter(noRepeats, many, 42)).toMatchObject({ run: 1, repeats: 25050, readings: 50000 });
+    expect(steadyAfter(noRepeats, { ...many, run: 100 }, 42)).toMatchObject({ repeats: 50099, readings: 99999 });
+  });
+
+  test('a run that was too long teaches nothing, unless another one ended not long before it began', () => {
+    const still = (n: number) => Array<number>(n).fill(41);
+    const first = steady(...still(50), 42);
+    expect(first).toEqual({ value: 42, run: 1, longest: 1, repeats: 49, readings: 50, ago: 0 });
+    const alive = Array.from({ length: 29 }, (_x, i) => 43 + i);
+    expect(steady(...still(50), 42, ...alive, ...still(200), 42)).toMatchObject({ longest: 200, ago: 0 });
+    expect(steady(...still(50), 42, ...alive, 80, ...still(200), 42)).toMatchObject({ longest: 1, ago: 0 });
+    expect(steady(...still(50), 42, 43, 43)).toMatchObject({ run: 2, ago: 1 });
+  });
+
+  test('not long before: thirty readings, or eight days by the time between the last two', () => {
+    const hour = day / 24;
+    const long = { value: 41, run: 300, longest: 2, repeats: 10, readings: 400 };
+    const learnt = (ago: number, known: object) =>
+      steadyAfter({ ...noRepeats, ...known }, { ...long, ago }, 42)?.longest;
+    const hourly = { time: 100 * day, before: 100 * day - hour, sinceDay: 0 };
+    expect([192, 193].map((ago) => learnt(ago, hourly))).toEqual([300, 2]);
+    expect([30, 31].map((ago) => learnt(ago, {}))).toEqual([300, 2]);
+    expect([30, 31].map((ago) => learnt(ago, { ...hourly, before: hourly.time }))).toEqual([300, 2]);
+    // while a machine may rest nothing is too long
+    expect(steadyAfter({ ...noRepeats, ...hourly, sinceDay: 99 }, long, 42)).toMatchObject({ longest: 300 });
+    expect(steadyAfter({ ...noRepeats, ...hourly, sinceDay: 99 }, long, 42)?.ago).toBeUndefined();
+    const live = { ...long, run: 2, ago: 99998 };
+    expect(steadyAfter({ ...noRepeats, ...hourly }, { ...live, ago: 99997 }, 42)?.ago).toBe(99999);
+    expect(steadyAfter({ ...noRepeats, ...hourly }, live, 42)?.ago).toBeUndefined();
   });
 
   test('each is remembered where it came', () => {

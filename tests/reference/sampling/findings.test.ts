@@ -285,6 +285,7 @@ describe('a good reading', () => {
     const made = [
       ...['few_particles', 'counts_rise_with_size', 'flat_size_distribution'],
       ...['flagged_by_instrument', 'code_disagrees', 'count_missing', 'channels_equal', 'code_unreadable'],
+      'flow_unknown',
       'code_rises_with_size',
       ...['no_particles', 'channel_empty', 'figure_implausible'],
     ];
@@ -312,6 +313,8 @@ describe('each finding alone', () => {
       'flow_pulsating',
       'start_up',
       'standing_oil',
+      // tests/inputs/belowZero.test.ts: beside flagged_by_instrument
+      'flow_unknown',
       'volume_disagrees',
     ];
     const codes = Object.keys(defaultReadingLimits.qualities).filter((code) => !elsewhere.includes(code));

@@ -60,6 +60,16 @@ describe('where decimal is given', () => {
       [2, '1.23', 2345],
       [3, 1234, 12],
     ]);
+    const both = parseCsv('t;4\n1;1.234\n2;1,234.5\n', { separator: ';', decimal: ',' });
+    expect(both.rows).toEqual([
+      [1, '1.234'],
+      [2, '1,234.5'],
+    ]);
+    expect(parseCsv('4;t\n1,234;1\n41,5;2\n1 234;3\n', { separator: ';', decimal: '.' }).rows).toEqual([
+      ['1,234', 1],
+      ['41,5', 2],
+      [1234, 3],
+    ]);
     const mixed = parseCsv('t;4\n1;1,234\n2;41,5\n3;12\n', { separator: ';', decimal: '.', keepReadable: true });
     const told: Problem[] = [];
     csvColumns(mixed, told, { keepReadable: true });
@@ -73,10 +83,14 @@ describe('where decimal is given', () => {
       [2, 1234.5],
       [3, '7'],
       [4, 900],
-    ]; // prettier-ignore
+    ];
     expect(parseCsv(file, { decimal: '.' }).rows).toEqual(numbers);
     expect(parseCsv(file, { decimal: '.', guard: 'nothing' }).rows[0]).toEqual([1, '12,885']);
     expect(parseCsv(file).rows[0]).toEqual([1, '12,885']);
+    expect(parseCsv('t,4\n1,"12 885"\n2,12 885\n', { decimal: '.' }).rows).toEqual([
+      [1, '12 885'],
+      [2, 12885],
+    ]);
     expect(parseCsv(file, { decimal: '.', cells: 'text' }).rows[0]).toEqual(['1', '12,885']);
     expect(parseCsv(`${file}5,"41,5"\n`, { decimal: '.' }).rows[0]).toEqual([1, '12,885']);
   });

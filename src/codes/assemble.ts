@@ -77,16 +77,14 @@ export function missingSizes(
   parameter: string,
   member = '.sizes',
 ): MotescaleError {
-  const calibrated = sizing === 'iso11171';
   const wanted: string[] = [];
   for (const column of columns) {
     const found = columnSizes(column, sizing);
-    if (found !== null) wanted.push(`${column.label} (${found.from + (found.to === null ? '' : `-${found.to}`)})`);
+    if (found !== null) wanted.push(`${column.label} (${[found.from].concat(found.to ?? []).join('-')})`);
   }
-  const forgotten = calibrated && sizes.indexOf(5) >= 0 ? 'microscope and ISO 4402 counts need sizing; ' : '';
-  const expected =
-    `the sizes in µm${calibrated ? '(c)' : ''} of one column: ${wanted.join(', ')}; ` +
-    `${forgotten}likelyClasses estimates`;
+  const hint =
+    sizing === 'iso11171' && sizes[0] === 5 ? 'microscope and ISO 4402 counts need sizing' : 'likelyClasses estimates';
+  const expected = `the sizes of one column by ${sizing}: ${wanted.join(', ')}; ${hint}`;
   return motescaleError('missing_size', parameter + member, sizes, expected);
 }
 

@@ -63,6 +63,7 @@ const instrument = [
   ['over-pressure', 'pressure_high', each(() => ({ kPa: 450 }))],
   ['too little pressure', 'pressure_low', each(() => ({ kPa: 4 }))],
   ['flow meter reads half', 'volume_disagrees', each(({ mlPerMin }) => ({ mlPerMin: mlPerMin / 2 }))],
+  ['flow meter flags its flow', 'flow_unknown', each(() => ({ qualities: { mlPerMin: 'bad' } }))],
   ['thermometer 12 °C off', 'viscosity_off_line', each(({ celsius }) => ({ celsius: celsius + 12 }))],
   ['thermometer broken', 'figure_implausible', each(() => ({ celsius: 850 }))],
   ['another fluid', 'viscosity_off_line', each(({ mm2PerS }) => ({ mm2PerS: mm2PerS * 1.48 }))],
@@ -126,7 +127,7 @@ const coming = [
 ];
 
 /** How many hours lie between the beginnings of two faults. */
-const apart = 172;
+const apart = 170;
 
 /** All of them, each with its place in the year; `lead`: so many readings of the ten come before the fault shows. */
 export const faults = [...instrument, ...coming].map(([name, told, deliver, { lasts = 10, lead = 0 } = {}], i) => ({

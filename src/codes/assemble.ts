@@ -84,7 +84,7 @@ export function missingSizes(
   }
   const hint =
     sizing === 'iso11171' && sizes[0] === 5 ? 'microscope and ISO 4402 counts need sizing' : 'likelyClasses estimates';
-  const expected = `the sizes of one column by ${sizing}: ${wanted.join(', ')}; ${hint}`;
+  const expected = `the sizes of a column by ${sizing}: ${wanted.join(', ')}; ${hint}`;
   return motescaleError('missing_size', parameter + member, sizes, expected);
 }
 

@@ -1,8 +1,9 @@
 /** Columns that a table sizes for other counters only, bounded by what was counted from their lower end. */
-import type { CumulativeCounts } from '../../counts/types.ts';
+import { sizings } from '../../counts/checkCounts.ts';
+import type { CumulativeCounts, Sizing } from '../../counts/types.ts';
 import { classOfPerMl } from '../classIndex.ts';
-import { columnSizes, sizesAround } from '../columnSizes.ts';
-import type { ClassTable, CountBands } from '../types.ts';
+import { columnSizes } from '../columnSizes.ts';
+import type { ClassColumn, ClassTable, CountBands } from '../types.ts';
 
 /**
  * The place of the worst class that such a column may have: all particles from its lower end may be in it. 0 where
@@ -13,11 +14,21 @@ export function worstUnsized(table: ClassTable, known: CumulativeCounts | CountB
   let worst = 0;
   table.columns.forEach((column, i) => {
     if (columnSizes(column, known.sizing) !== null) return;
-    const from = sizesAround(table, column, known.sizing)?.from;
-    const most = from === undefined ? null : mostFrom(known, from);
+    const from = lowerEnd(table, column, known.sizing);
+    const most = from === null ? null : mostFrom(known, from);
     if (most !== null) worst = Math.max(worst, classOfPerMl(table, i, most));
   });
   return worst;
+}
+
+/** The lower end of a column in a sizing it has no size for: that of a column beside it, of the same size otherwise. */
+function lowerEnd({ columns }: ClassTable, { from }: ClassColumn, sizing: Sizing): number | null {
+  for (const { to } of columns) {
+    const size = to?.[sizing];
+    if (to === undefined || size === undefined) continue;
+    for (const other of sizings) if (from[other] !== undefined && from[other] === to[other]) return size;
+  }
+  return null;
 }
 
 /** How many per mL there are at most of a size and larger; null where it is not known. */

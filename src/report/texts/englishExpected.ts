@@ -45,9 +45,8 @@ export const englishExpectedTexts = {
   columnLabels: 'column labels',
   onePerSize: 'an array of {number}, one for each size',
   listPerSize: 'an array, one for each size',
-  sizesOfColumn: 'the sizes in {token} of one column: {columns}; likelyClasses estimates',
-  sizingForgotten:
-    'the sizes in {token} of one column: {columns}; microscope and ISO 4402 counts need sizing; {function} estimates',
+  sizesOfColumn: 'the sizes of a column by {token}: {columns}; {function} estimates',
+  sizingForgotten: 'the sizes of a column by {token}: {columns}; microscope and ISO 4402 counts need sizing',
   cellPerColumn: 'an array of {number}, one cell for each column',
   cellsInHeader: '{number} cells, as in the header',
   cellsNot: 'as many cells as in the header: {number}, and not {high}',

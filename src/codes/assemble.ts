@@ -83,8 +83,8 @@ export function missingSizes(
     if (found !== null) wanted.push(`${column.label} (${[found.from].concat(found.to ?? []).join('-')})`);
   }
   const hint =
-    sizing === 'iso11171' && sizes[0] === 5 ? 'microscope and ISO 4402 counts need sizing' : 'likelyClasses estimates';
-  const expected = `the sizes of a column by ${sizing}: ${wanted.join(', ')}; ${hint}`;
+    sizing === 'iso11171' && sizes[0] === 5 ? 'microscope and ISO 4402 need sizing' : 'likelyClasses estimates';
+  const expected = `sizes by ${sizing}: ${wanted.join(', ')}; ${hint}`;
   return motescaleError('missing_size', parameter + member, sizes, expected);
 }
 

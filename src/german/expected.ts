@@ -43,9 +43,9 @@ export const germanExpected: Texts['expected'] = {
   columnLabels: 'Namen von Spalten',
   onePerSize: 'eine Liste mit {number}, eine je Größe',
   listPerSize: 'eine Liste, eine je Größe',
-  sizesOfColumn: 'die Größen einer Spalte nach {token}: {columns}; {function} schätzt',
+  sizesOfColumn: 'Größen nach {token}: {columns}; {function} schätzt',
   sizingForgotten:
-    'die Größen einer Spalte nach {token}: {columns}; Zählwerte vom Mikroskop und nach ISO 4402 ' + 'brauchen sizing',
+    'Größen nach {token}: {columns}; Zählwerte vom Mikroskop und nach ISO 4402 ' + 'brauchen sizing',
   cellPerColumn: 'eine Liste mit {number}, eine Zelle je Spalte',
   cellsInHeader: '{number} Zellen, wie im Kopf',
   cellsNot: 'so viele Zellen wie im Kopf: {number}, und nicht {high}',

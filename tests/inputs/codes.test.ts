@@ -211,10 +211,10 @@ describe('messages that lead on', () => {
   test('sizes of no column: those that came, and those of the table in their sizing', () => {
     const message = messageOf(() => codes.classify(codes.gost17216, good));
     expect(message).toContain('received 4, 6, 14, expected');
-    expect(message).toContain('the sizes in µm(c) of a column: 1-2 (4.2-4.6), 2-5 (4.6-6.4), 5-10 (6.4-9.8), 10-25');
+    expect(message).toContain('sizes by iso11171: 1-2 (4.2-4.6), 2-5 (4.6-6.4), 5-10 (6.4-9.8), 10-25');
     const exact = () => classifyExact(codes.nas1638, { at: { 10: '3' }, sizing: 'iso4402' });
     expect(messageOf(exact)).toContain(
-      'received 10, expected the sizes in µm of a column: 5-15 (5-15), 15-25 (15-25)',
+      'received 10, expected sizes by iso4402: 5-15 (5-15), 15-25 (15-25)',
     );
   });
 
@@ -222,11 +222,11 @@ describe('messages that lead on', () => {
     const sheet = { 5: 16000, 15: 2850, 25: 506, 50: 90, 100: 16 };
     const of = (table: typeof codes.iso4406, sizing?: 'iso4402') =>
       messageOf(() => codes.classify(table, cumulativeCounts(sheet, { per: '100mL', ...(sizing && { sizing }) })));
-    const forgotten = 'microscope and ISO 4402 counts need sizing; likelyClasses estimates';
+    const forgotten = '; microscope and ISO 4402 need sizing';
     for (const table of [codes.iso4406, codes.nas1638, codes.as4059Differential])
       expect(of(table)).toContain(forgotten);
     expect(of(codes.nas1638)).toContain(
-      'a column: 5-15 (6-14), 15-25 (14-21), 25-50 (21-38), 50-100 (38-70), >100 (70);',
+      'by iso11171: 5-15 (6-14), 15-25 (14-21), 25-50 (21-38), 50-100 (38-70), >100 (70);',
     );
     expect(of(codes.nas1638, 'iso4402')).toBe('nothing thrown');
     // 7 and 10 are no sizes of an earlier sizing, and a sizing that was given was not forgotten

@@ -85,8 +85,7 @@ export function missingSizes(
   }
   const forgotten = calibrated && sizes.indexOf(5) >= 0 ? 'microscope and ISO 4402 counts need sizing; ' : '';
   const expected =
-    `the sizes in µm${calibrated ? '(c)' : ''} of a column: ${wanted.join(', ')}; ` +
-    `${forgotten}likelyClasses estimates`;
+    `sizes in µm${calibrated ? '(c)' : ''}: ${wanted.join(', ')}; ` + `${forgotten}likelyClasses estimates`;
   return motescaleError('missing_size', parameter + member, sizes, expected);
 }
 

@@ -47,9 +47,9 @@ export const germanExpected: Texts['expected'] = {
   columnLabels: 'Namen von Spalten',
   onePerSize: 'eine Liste mit {number}, eine je Größe',
   listPerSize: 'eine Liste, eine je Größe',
-  sizesOfColumn: 'die Größen in {token} einer Spalte: {columns}; likelyClasses schätzt',
+  sizesOfColumn: 'Größen in {token}: {columns}; likelyClasses schätzt',
   sizingForgotten:
-    'die Größen in {token} einer Spalte: {columns}; Zählwerte vom Mikroskop und nach ISO 4402 brauchen sizing; ' +
+    'Größen in {token}: {columns}; Zählwerte vom Mikroskop und nach ISO 4402 brauchen sizing; ' +
     'likelyClasses schätzt',
   cellPerColumn: 'eine Liste mit {number}, eine Zelle je Spalte',
   cellsInHeader: '{number} Zellen, wie im Kopf',

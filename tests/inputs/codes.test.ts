@@ -211,11 +211,9 @@ describe('messages that lead on', () => {
   test('sizes of no column: those that came, and those of the table in their sizing', () => {
     const message = messageOf(() => codes.classify(codes.gost17216, good));
     expect(message).toContain('received 4, 6, 14, expected');
-    expect(message).toContain('the sizes in µm(c) of a column: 1-2 (4.2-4.6), 2-5 (4.6-6.4), 5-10 (6.4-9.8), 10-25');
+    expect(message).toContain('sizes in µm(c): 1-2 (4.2-4.6), 2-5 (4.6-6.4), 5-10 (6.4-9.8), 10-25');
     const exact = () => classifyExact(codes.nas1638, { at: { 10: '3' }, sizing: 'iso4402' });
-    expect(messageOf(exact)).toContain(
-      'received 10, expected the sizes in µm of a column: 5-15 (5-15), 15-25 (15-25)',
-    );
+    expect(messageOf(exact)).toContain('received 10, expected sizes in µm: 5-15 (5-15), 15-25 (15-25)');
   });
 
   test('sizes of 5 and 15 µm taken for µm(c): the sizing was forgotten', () => {
@@ -225,9 +223,7 @@ describe('messages that lead on', () => {
     const forgotten = 'microscope and ISO 4402 counts need sizing; likelyClasses estimates';
     for (const table of [codes.iso4406, codes.nas1638, codes.as4059Differential])
       expect(of(table)).toContain(forgotten);
-    expect(of(codes.nas1638)).toContain(
-      'a column: 5-15 (6-14), 15-25 (14-21), 25-50 (21-38), 50-100 (38-70), >100 (70);',
-    );
+    expect(of(codes.nas1638)).toContain('µm(c): 5-15 (6-14), 15-25 (14-21), 25-50 (21-38), 50-100 (38-70), >100 (70);');
     expect(of(codes.nas1638, 'iso4402')).toBe('nothing thrown');
     // 7 and 10 are no sizes of an earlier sizing, and a sizing that was given was not forgotten
     expect(messageOf(() => codes.classify(codes.nas1638, cumulativeCounts({ 7: 30, 10: 3 })))).not.toContain('sizing');

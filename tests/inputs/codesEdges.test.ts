@@ -34,7 +34,7 @@ const refused: readonly Refused[] = [
   [
     'missing_size',
     'counts.sizes',
-    'in µm(c) of a column: 4 (4), 6 (6), 14 (14); microscope and ISO 4402 counts need sizing; likely',
+    'in µm(c): 4 (4), 6 (6), 14 (14); microscope and ISO 4402 counts need sizing; likely',
     () => codes.codeInterval(iso4406, { ...raw, sizes: [5, 7, 15] }),
   ],
   [

@@ -49,9 +49,8 @@ export const englishExpectedTexts = {
   columnLabels: 'column labels',
   onePerSize: 'an array of {number}, one for each size',
   listPerSize: 'an array, one for each size',
-  sizesOfColumn: 'the sizes in {token} of a column: {columns}; likelyClasses estimates',
-  sizingForgotten:
-    'the sizes in {token} of a column: {columns}; microscope and ISO 4402 counts need sizing; likelyClasses estimates',
+  sizesOfColumn: 'sizes in {token}: {columns}; likelyClasses estimates',
+  sizingForgotten: 'sizes in {token}: {columns}; microscope and ISO 4402 counts need sizing; likelyClasses estimates',
   cellPerColumn: 'an array of {number}, one cell for each column',
   cellsInHeader: '{number} cells, as in the header',
   cellsNot: 'as many cells as in the header: {number}, and not {high}',

@@ -44,8 +44,7 @@ export const germanExpected: Texts['expected'] = {
   onePerSize: 'eine Liste mit {number}, eine je Größe',
   listPerSize: 'eine Liste, eine je Größe',
   sizesOfColumn: 'Größen nach {token}: {columns}; {function} schätzt',
-  sizingForgotten:
-    'Größen nach {token}: {columns}; Zählwerte vom Mikroskop und nach ISO 4402 ' + 'brauchen sizing',
+  sizingForgotten: 'Größen nach {token}: {columns}; Zählwerte vom Mikroskop und nach ISO 4402 ' + 'brauchen sizing',
   cellPerColumn: 'eine Liste mit {number}, eine Zelle je Spalte',
   cellsInHeader: '{number} Zellen, wie im Kopf',
   cellsNot: 'so viele Zellen wie im Kopf: {number}, und nicht {high}',

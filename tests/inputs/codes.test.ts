@@ -213,9 +213,7 @@ describe('messages that lead on', () => {
     expect(message).toContain('received 4, 6, 14, expected');
     expect(message).toContain('sizes by iso11171: 1-2 (4.2-4.6), 2-5 (4.6-6.4), 5-10 (6.4-9.8), 10-25');
     const exact = () => classifyExact(codes.nas1638, { at: { 10: '3' }, sizing: 'iso4402' });
-    expect(messageOf(exact)).toContain(
-      'received 10, expected sizes by iso4402: 5-15 (5-15), 15-25 (15-25)',
-    );
+    expect(messageOf(exact)).toContain('received 10, expected sizes by iso4402: 5-15 (5-15), 15-25 (15-25)');
   });
 
   test('sizes of 5 and 15 µm taken for µm(c): the sizing was forgotten', () => {

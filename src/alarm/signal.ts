@@ -13,8 +13,8 @@ export function isBeyondSetpoint({ type, limit }: AlarmPlan, figure: number): bo
 }
 
 /**
- * A reading that can be trusted: it alone raises and clears. Delays and rates go by when it was `taken`; what it changes
- * is told as of a time that may be later.
+ * A reading that can be trusted: it alone raises and clears. Delays and rates go by when it was `taken`; what it
+ * changes is told as of a time that may be later.
  */
 export function takeGoodReading(
   plan: AlarmPlan,

@@ -239,7 +239,7 @@ export const germanExpected: Texts['expected'] = {
   tableIdIn: 'die id einer Tabelle in config.codes',
   noTables: 'eine Klassentabelle selbst: Es wurden keine `tables` übergeben, in denen eine id stehen könnte',
   tableOnce: 'jede Tabelle einmal',
-  figureOnce: 'jede Größe aus {token} einmal',
+  figureOnce: 'jede Größe einmal, wenn sie schlecht ist',
   codeOfTable: 'eine Klasse der Tabelle',
   labels: 'Namen von Spalten',
   label: 'der Name einer Spalte',

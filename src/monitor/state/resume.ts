@@ -149,7 +149,7 @@ function requireSound(state: MonitorState): void {
     throw motescaleError('bad_state', 'state.repeats', repeats, 'counts, as a state keeps them');
   restoring.forEach(({ figure }, i) => {
     if (bad.indexOf(figure) < 0 || restoring.some((other, k) => k < i && other.figure === figure))
-      throw motescaleError('bad_state', `state.restoring[${i}].figure`, figure, 'each figure of state.bad once');
+      throw motescaleError('bad_state', `state.restoring[${i}].figure`, figure, 'each figure once, if it is bad');
   });
   const last = clock?.ahead?.last;
   if (last !== undefined && !isAside(last))

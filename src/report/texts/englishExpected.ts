@@ -238,7 +238,7 @@ export const englishExpectedTexts = {
   tableIdIn: 'the id of a table in config.codes',
   noTables: 'a class table itself: no `tables` were handed in that an id could name',
   tableOnce: 'each table once',
-  figureOnce: 'each figure of {token} once',
+  figureOnce: 'each figure once, if it is bad',
   codeOfTable: 'a code of the table',
   labels: 'labels of columns',
   label: 'the label of a column',

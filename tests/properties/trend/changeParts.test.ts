@@ -277,7 +277,7 @@ describe('day by day, each decision at its bound', () => {
     const of = (input: object, state: object = startChange()) =>
       advanceChange(prepared, state as never, input as never);
     expectRefused('not_a_number', 'input.value', 'a finite number', () => of({ day: 1, value: Number.NaN }));
-    expectRefused('out_of_range', 'input.value', '0, or a magnitude', () => of({ day: 1, value: 1e61 }));
+    expectRefused('out_of_range', 'input.value', '0, or an amount', () => of({ day: 1, value: 1e61 }));
     const state = of({ day: 5, value: 16.25 }).state;
     expectRefused('out_of_range', 'input.day', 'a day after the last one: above 5', () =>
       of({ day: 5, value: 16 }, state),

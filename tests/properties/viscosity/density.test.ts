@@ -215,7 +215,7 @@ describe('refused', () => {
       'Pa s for mPa s',
       () => kinematicViscosity(0.04, 870),
       'out_of_range',
-      /1 Pa s is 1000 of them.* 0\.2 mm2\/s or more/,
+      /1 Pa·s is 1000 of them.* 0\.2 mm2\/s or more/,
     ],
     ['thinner than any oil', () => dynamicViscosity(0.19, 870), 'out_of_range', /from 0\.2 to/],
     ['lb/ft3 for viscosity', () => dynamicViscosity(46, 54.4), 'out_of_range', /lb\/ft3/],

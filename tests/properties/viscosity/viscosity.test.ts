@@ -184,7 +184,7 @@ describe('the viscosity index', () => {
       () => viscosityAt100OfIndex(grade, greatest + 1),
       () => gradesOfOil(grade, greatest + 1),
     ]) {
-      expect(act).toThrow(`to ${greatest} for ${grade} mm2/s`);
+      expect(act).toThrow(`to ${greatest} (for ${grade} mm2/s`);
     }
   });
 

@@ -76,7 +76,7 @@ describe.each(scales)('%s', (scale, least, most, standard) => {
       expect(refusal(act)).toMatchObject({ code: 'out_of_range', parameter: 'value' });
       const { message } = refusal(act) as { message: string };
       expect(message).toContain(standard);
-      expect(message).toMatch(/from [\d.]+ to [\d.]+ mm2\/s/);
+      expect(message).toMatch(/in mm2\/s from [\d.]+ to [\d.]+/);
     }
   });
 });

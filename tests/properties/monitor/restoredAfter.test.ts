@@ -378,10 +378,10 @@ describe('a state that is taken up again', () => {
   });
 
   test.each<[string, string, unknown]>([
-    ['state.restoring[0].figure', 'each figure of state.bad once', [{ figure: 'kPa', readings: 1 }]],
+    ['state.restoring[0].figure', 'each figure once, if it is bad', [{ figure: 'kPa', readings: 1 }]],
     [
       'state.restoring[1].figure',
-      'each figure of state.bad once',
+      'each figure once, if it is bad',
       [
         { figure: 'celsius', readings: 1 },
         { figure: 'celsius', readings: 2 },

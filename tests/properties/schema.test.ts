@@ -200,7 +200,7 @@ function errorOf(run: () => unknown): MotescaleError | null {
 
 /** Runs a law on broken data, and sees that both outcomes came up often enough to mean something. */
 function holds(data: fc.Arbitrary<Json>, runs: number, law: (value: Json) => boolean): void {
-  const tries = some(runs, runs / 5);
+  const tries = some(runs, runs / 10);
   const came = { accepted: 0, refused: 0 };
   fc.assert(
     fc.property(data, (value) => {

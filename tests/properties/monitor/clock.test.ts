@@ -107,7 +107,7 @@ describe('a clock fault of any size and direction', () => {
         const named = events.map((e) => (naming.includes(e.event) && 'reading' in e ? e.reading : null));
         for (const time of passed) expect(named).toContain(time);
       }),
-      { numRuns: some(1500, 350) },
+      { numRuns: some(1500, 150) },
     );
   });
 
@@ -130,7 +130,7 @@ describe('a clock fault of any size and direction', () => {
         const [rise, was] = [state.alarms[4], before.alarms[4]];
         if ((known + 13) * every < 29 * day) expect(rise?.active).toBe(was?.active);
       }),
-      { numRuns: some(1000, 250) },
+      { numRuns: some(1000, 100) },
     );
   });
 

@@ -83,7 +83,7 @@ function healthy(i: number, every: number, perMl: number, show: Show, next: () =
 const intervals = { '5 minutes': 5 * minute, hour: 60 * minute, day, week: 7 * day };
 const readingsOf = (every: number) => {
   const year = (365 * day) / every;
-  return some(year, every < 60 * minute ? year / 12 : year);
+  return some(year, every < 60 * minute ? year / 24 : year / 2);
 };
 const levels = { clean: 3, usual: 400, dirty: 30000 };
 

@@ -45,7 +45,7 @@ function listItem(text: string): string {
 }
 
 describe('docs/alarms.md', () => {
-  test('what comes and goes', () => {
+  test.runIf(full)('what comes and goes', () => {
     const numbers = [1, 3, 5, 10, 60];
     const rows = Object.keys(faults).map((name) => {
       const told = numbers.map((restoredAfter) => eventsOf(name, restoredAfter));

@@ -146,7 +146,7 @@ test.each([
   [0.98, 0.107, 0.892],
   [0.99, 0.131, 0.83],
 ])('90 values with a memory of %d: false trends in a share of %d, an end held in %d', (correlation, stated, held) => {
-  const count = some(1000, 100);
+  const count = some(1000, 60);
   const found = shareOf(count, 21, ({ normal }) => {
     return autocorrelatedTrend(withMemory(normal, 90, correlation)).verdict !== 'not_distinguishable';
   });
@@ -169,7 +169,7 @@ test.each([
 ])(
   'a saw of %d in its middle, correlation %d: the earliest day is too late in a share of %d',
   (fall, memory, stated) => {
-    const count = some(300, 100);
+    const count = some(300, 50);
     const late = shareOf(count, 31, ({ normal }) => {
       const values = withMemory(normal, 120, memory).map((value, day) => value + day / 20 - (day >= 60 ? fall : 0));
       const { earliest, flags } = forecastCrossing(upTo(120), values, { level: 12 - fall });

@@ -82,8 +82,7 @@ export function missingSizes(
     const found = columnSizes(column, sizing);
     if (found !== null) wanted.push(`${column.label} (${[found.from].concat(found.to ?? []).join('-')})`);
   }
-  const hint =
-    sizing === 'iso11171' && sizes[0] === 5 ? 'microscope and ISO 4402 need sizing' : 'likelyClasses estimates';
+  const hint = sizing === 'iso11171' && sizes[0] === 5 ? 'microscope and ISO 4402 need sizing' : 'or likelyClasses';
   const expected = `sizes by ${sizing}: ${wanted.join(', ')}; ${hint}`;
   return motescaleError('missing_size', parameter + member, sizes, expected);
 }

@@ -46,7 +46,9 @@ export function usualSizing(table: ClassTable): Sizing {
 }
 
 function hasSizing({ columns }: ClassTable, sizing: Sizing): boolean {
-  return columns.some(({ from }) => from[sizing] !== undefined);
+  // a loop: this is asked of each reading
+  for (const { from } of columns) if (from[sizing] !== undefined) return true;
+  return false;
 }
 
 /** Throws unless the table has sizes in this sizing; `parameter` and `member` together say where it came from. */

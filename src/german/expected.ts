@@ -43,7 +43,7 @@ export const germanExpected: Texts['expected'] = {
   columnLabels: 'Namen von Spalten',
   onePerSize: 'eine Liste mit {number}, eine je Größe',
   listPerSize: 'eine Liste, eine je Größe',
-  sizesOfColumn: 'Größen nach {token}: {columns}; {function} schätzt',
+  sizesOfColumn: 'Größen nach {token}: {columns}; oder {function}',
   sizingForgotten: 'Größen nach {token}: {columns}; Zählwerte vom Mikroskop und nach ISO 4402 ' + 'brauchen sizing',
   cellPerColumn: 'eine Liste mit {number}, eine Zelle je Spalte',
   cellsInHeader: '{number} Zellen, wie im Kopf',

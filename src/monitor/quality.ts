@@ -20,7 +20,8 @@ export function noteQualities(
   for (let i = 0; i < figureNames.length; i += 1) {
     const figure = figureNames[i] as FigureName;
     const quality = figureQualities[figure];
-    if (quality !== undefined) note(prepared, next, figure, quality === 'bad', assessment, time, events);
+    if (quality === undefined || (quality !== 'bad' && next.bad === undefined)) continue;
+    note(prepared, next, figure, quality === 'bad', assessment, time, events);
   }
   if (reading.others === undefined) return;
   const seen: string[] = [];

@@ -45,7 +45,7 @@ export const englishExpectedTexts = {
   columnLabels: 'column labels',
   onePerSize: 'an array of {number}, one for each size',
   listPerSize: 'an array, one for each size',
-  sizesOfColumn: 'sizes by {token}: {columns}; {function} estimates',
+  sizesOfColumn: 'sizes by {token}: {columns}; or {function}',
   sizingForgotten: 'sizes by {token}: {columns}; microscope and ISO 4402 need sizing',
   cellPerColumn: 'an array of {number}, one cell for each column',
   cellsInHeader: '{number} cells, as in the header',

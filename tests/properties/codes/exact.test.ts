@@ -247,7 +247,7 @@ describe('text and rounding', () => {
       'the volume counted in mL, beside dilution',
       { at: { 4: '1' }, dilution: '2' },
     ],
-    ['missing_size', 'counts.at', 'likelyClasses estimates', { at: { 7: '1' } }],
+    ['missing_size', 'counts.at', 'or likelyClasses', { at: { 7: '1' } }],
     ['unknown_sizing', 'counts.sizing', "one of 'iso11171'", { at: { 4: '1' }, sizing: 'sieve' }],
     ['sizing_not_convertible', 'counts.sizing', "'iso11171'", { at: { 5: '1' }, sizing: 'microscope' }],
     ['unknown_option', 'counts.volumeML', "'volumeMl'", { at: { 4: '1' }, volumeML: '10' }],

@@ -102,10 +102,8 @@ function requireSound({ code }: PreparedAcceptance, state: AcceptanceState): voi
     const agree = one.fewParticles <= one.readings && isTimed && one.litres <= passed;
     require(agree, path, 'a run whose parts agree, as a state keeps it');
     const sizes = (code.wanted as Wanted).filter((place) => place !== null).length;
-    require(one.margins.length === sizes, [
-      ...path,
-      'margins',
-    ], `margins at the ${sizes} sizes of the target, as a state keeps them`);
+    const expected = `margins at the ${sizes} sizes of the target, as a state keeps them`;
+    require(one.margins.length === sizes, [...path, 'margins'], expected);
   }
   const timed = time !== undefined || (run === undefined && older === undefined);
   require(timed, ['time'], 'the time of the last reading, as a state keeps it');

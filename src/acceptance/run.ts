@@ -65,7 +65,7 @@ export function addedBy(
   const clockMs = untimed ? passed : Math.max(0, Math.min(passed, reading.receivedAt - receivedAt));
   const isLong = passed > gap.mostMs;
   const ms = isLong ? 0 : clockMs;
-  // a delivery some seconds late is not worth a word
+  // a delivery some seconds late is not worth a word, less than half of the time is (our choice)
   const isLess = 2 * clockMs < passed;
   const long = isLong || isLess ? ({ unproved: isLong ? 'long_gap' : 'less_by_host' } as const) : {};
   const { toLitres } = run;

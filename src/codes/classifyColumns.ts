@@ -9,7 +9,7 @@ import { classOfPerMl } from './classIndex.ts';
 import { boundsOf } from './columnBounds.ts';
 import { type Ends, placeAround } from './columnCount.ts';
 import { fillBetween, fillClasses } from './columnFill.ts';
-import { requireSizingOf } from './columnSizes.ts';
+import { hasSizes, requireSizingOf } from './columnSizes.ts';
 import { readableRows } from './readableRows.ts';
 import { requireLabels, requireTable } from './requireTable.ts';
 import type { ClassColumn, ClassTable } from './types.ts';
@@ -104,8 +104,7 @@ export function classifyColumns(
     const around = placeAround(table, column, row);
     if (!around?.exact && labels !== null)
       throw motescaleError('missing_size', 'perMl', sizes, `the sizes of column ${column.label}`);
-    // fibres and mass are no counter's, and leave no class open
-    if (Object.keys(column.from).length === 0) return;
+    if (!hasSizes(column)) return;
     judged.push(i);
     if (around === null) {
       least = Math.max(least, classOfPerMl(table, i, Infinity));

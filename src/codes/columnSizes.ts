@@ -14,6 +14,11 @@ export function columnSizes(column: ClassColumn, sizing: Sizing): { from: number
   return from === undefined || to === undefined ? null : { from, to };
 }
 
+/** Whether a column has sizes: fibres and mass, which no particle counter tells, have none. */
+export function hasSizes({ from }: Pick<ClassColumn, 'from'>): boolean {
+  return Object.keys(from).length > 0;
+}
+
 /**
  * Sizes that hold a column between them, in one sizing: its own, else the last one before it in the table. GOST 17216
  * sizes its range from 100 to 200 µm for a microscope only, and 100 µm as 70 µm(c) in the range before. Null where none

@@ -21,6 +21,11 @@ export function figureOf(figure: MonitorFigure, reading: Reading, assessment: As
   return value === null ? null : { value, quality: figureQualities.counts as Quality };
 }
 
+/** The value of a figure that can be relied on; null of one that is bad, or is not there. */
+export function usable(figure: QualifiedFigure | null): number | null {
+  return figure === null || figure.quality === 'bad' ? null : figure.value;
+}
+
 function scaleNumberOf(figure: MonitorFigure, reading: Reading): number | null {
   const whole = 'scaleNumberAt' in figure;
   const size = whole ? figure.scaleNumberAt : (figure as { continuousScaleNumberAt: number }).continuousScaleNumberAt;

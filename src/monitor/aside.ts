@@ -1,4 +1,5 @@
 /** A reading set aside while the clock is doubted: its figures are kept, and judged when the clock is known. */
+import { usable } from '../judging/figures.ts';
 import type { QualifiedFigure } from '../judging/types.ts';
 import type { Assessment, TimedReading } from '../reading/reading.ts';
 import { largestDifference } from '../rules/bounds.ts';
@@ -39,10 +40,6 @@ export function keptFigures(figures: readonly (number | null)[]): string {
 /** The figure in a place; null where there is none. */
 function figureIn(figures: string, i: number): number | null {
   return figures.length < (i + 1) * figureChars ? null : figureOrNullAt(figures, i * figureChars);
-}
-
-function usable(figure: QualifiedFigure | null): number | null {
-  return figure === null || figure.quality === 'bad' ? null : figure.value;
 }
 
 /** The doubt, of an input ahead, with the figures of the reading set aside last. */

@@ -9,7 +9,7 @@ import { leastMargins, outcomeOf } from '../codes/targetOutcome.ts';
 import { assessArrived } from '../judging/assess.ts';
 import { classesBeyond } from '../judging/codePlan.ts';
 import { codeVerdicts, inTarget } from '../judging/codeVerdict.ts';
-import { figureOf } from '../judging/figures.ts';
+import { figureOf, usable } from '../judging/figures.ts';
 import type { CodeVerdict, QualifiedFigure } from '../judging/types.ts';
 import type { Assessment, FigureName, Quality, TimedReading } from '../reading/reading.ts';
 import { advanceRepeats, noRepeats, type Repeats } from '../reading/repeats.ts';
@@ -101,7 +101,7 @@ function figureOfAlarm(
 /** What a reading tells an alarm. */
 function stepOfAlarm(prepared: PreparedMonitor, { reading, codes, figures }: Known, i: number, unheard: number): Step {
   const figure = figures[i] as QualifiedFigure | null;
-  const value = figure === null ? undefined : figure.quality === 'bad' ? null : figure.value;
+  const value = figure === null ? undefined : usable(figure);
   const { onCode } = prepared.alarms[i] as AlarmWatch;
   const code = onCode === null ? null : (codes[onCode.place] as CodeVerdict).text;
   const unheardMs = typeof value === 'number' ? Infinity : unheard;
@@ -165,11 +165,7 @@ function takeInOrder(
     const followed = figuresFollowed(prepared.follow, reading, assessment);
     next.followed = addToBlocks(prepared.follow, next.followed, followed, reading.time);
   }
-  return { state: next, verdict: verdictOf(next, known, (i) => isGood(known.figures[i])) };
-}
-
-function isGood(figure: QualifiedFigure | null | undefined): figure is QualifiedFigure {
-  return figure !== null && figure !== undefined && figure.quality !== 'bad';
+  return { state: next, verdict: verdictOf(next, known, 'in_order', true) };
 }
 
 /** The ids of codes in no table of the configuration; a scale number is also taken from a code of ISO 4406. */
@@ -214,7 +210,7 @@ function takeAside(
     beyond: beyondOf(prepared, known),
   });
   const next = counted({ ...state, clock: withAside(doubt, last) }, 'setAside');
-  return { state: next, verdict: verdictOf(next, known, null, 'set_aside') };
+  return { state: next, verdict: verdictOf(next, known, 'set_aside', false) };
 }
 
 function takeOutOfOrder(
@@ -235,19 +231,19 @@ function takeOutOfOrder(
         : { ...about, event: 'repeated' },
     );
     const next = counted(state, 'repeated');
-    return { state: next, verdict: verdictOf(next, known, null, 'repeated') };
+    return { state: next, verdict: verdictOf(next, known, 'repeated', false) };
   }
   const isLate = kind === 'late';
-  const judges = (i: number) => isGood(known.figures[i]) && isNews(state.alarms[i] as WatchedAlarm, reading.time);
+  const news = state.alarms.map((alarm) => isNews(alarm, reading.time));
   const { follow } = prepared;
   const figures = figuresFollowed(follow, reading, known.assessment);
   const { followed, entered } = addLate(follow, state.followed, figures, reading.time, time, isLate);
-  const beyond = beyondOf(prepared, known, judges);
+  const beyond = beyondOf(prepared, known, news);
   events.push({ time, event: kind, reading: reading.time, beyond, followed: entered } as MonitorEvent);
   const later: Writable<MonitorState> = { ...counted(state, isLate ? 'late' : 'tooLate'), followed };
   if (isLate) later.recent = withReading(state.recent as Recent, reading.time, print);
-  const next = judgeNews(prepared, later, known, judges, events);
-  return { state: next, verdict: verdictOf(next, known, judges, kind) };
+  const next = judgeNews(prepared, later, known, news, events);
+  return { state: next, verdict: verdictOf(next, known, kind, news) };
 }
 
 /**
@@ -263,11 +259,12 @@ function judgeNews(
   prepared: PreparedMonitor,
   state: MonitorState,
   known: Known,
-  judges: (i: number) => boolean,
+  news: readonly boolean[],
   events: MonitorEvent[],
 ): MonitorState {
-  if (!known.figures.some((_, i) => judges(i))) return state;
-  const stepOf = (i: number) => (judges(i) ? { ...stepOfAlarm(prepared, known, i, Infinity), mode: undefined } : {});
+  const isJudged = (i: number) => news[i] === true && usableAt(known, i) !== null;
+  if (!news.some((_, i) => isJudged(i))) return state;
+  const stepOf = (i: number) => (isJudged(i) ? { ...stepOfAlarm(prepared, known, i, Infinity), mode: undefined } : {});
   return passTime(prepared, state, state.time as number, events, stepOf, null, known.reading.time);
 }
 
@@ -279,13 +276,18 @@ function counted(state: MonitorState, kind: keyof Arrivals): MonitorState {
  * The alarms of type high and low whose setpoint a reading lies beyond, by a figure that can be relied on, and that do
  * not judge it.
  */
-function beyondOf({ alarms }: PreparedMonitor, { figures }: Known, judges?: (i: number) => boolean): string[] {
+function beyondOf({ alarms }: PreparedMonitor, known: Known, news: readonly boolean[] = []): string[] {
   const beyond: string[] = [];
   alarms.forEach(({ plan }, i) => {
-    const figure = figures[i];
-    if (isGood(figure) && isBeyondSetpoint(plan, figure.value) && judges?.(i) !== true) beyond.push(plan.id);
+    const value = usableAt(known, i);
+    if (value !== null && news[i] !== true && isBeyondSetpoint(plan, value)) beyond.push(plan.id);
   });
   return beyond;
+}
+
+/** The figure of an alarm, if it can be relied on. */
+function usableAt({ figures }: Known, i: number): number | null {
+  return usable(figures[i] as QualifiedFigure | null);
 }
 
 /** The same verdict where time has passed after the reading. */
@@ -294,17 +296,15 @@ export function verdictAfter(verdict: Verdict, state: MonitorState): Verdict {
   return { ...verdict, alarms, trends: trendsOf(state.followed) };
 }
 
-function verdictOf(
-  state: MonitorState,
-  { reading, assessment, codes }: Known,
-  judges: ((i: number) => boolean) | null,
-  arrival: Arrival = 'in_order',
-): Verdict {
+/** `news`: whether the figures are news to the alarms, all or each. */
+function verdictOf(state: MonitorState, known: Known, arrival: Arrival, news: boolean | readonly boolean[]): Verdict {
+  const { reading, assessment, codes } = known;
   const { quality, figureQualities, findings, unchecked } = assessment;
   const alarms: Verdict['alarms'][number][] = [];
   for (let i = 0; i < state.alarms.length; i += 1) {
     const alarm = state.alarms[i] as MonitorState['alarms'][number];
-    alarms.push({ id: alarm.id, state: nameOfState(alarm), judged: judges?.(i) === true });
+    const isNew = typeof news === 'boolean' ? news : news[i] === true;
+    alarms.push({ id: alarm.id, state: nameOfState(alarm), judged: isNew && usableAt(known, i) !== null });
   }
   return {
     time: reading.time,

@@ -1,15 +1,15 @@
 /** The relative errors that a probability rests on: those given, and the usual ones where one is left out. */
 import { defaultMeasurementErrors, type MeasurementErrors } from '../codes/index.ts';
-import { errorParts } from '../codes/uncertainty/errors.ts';
+import { type ErrorPart, errorParts } from '../codes/uncertainty/errors.ts';
 import { fill, percentText } from './texts/fill.ts';
 import type { Texts } from './texts/types.ts';
 
 /** Each relative standard uncertainty as it was reckoned with. */
 export type TakenErrors = typeof defaultMeasurementErrors;
 
-export function errorsTaken(errors: MeasurementErrors, diluted: boolean): TakenErrors {
+export function errorsTaken(errors: MeasurementErrors, parts: readonly ErrorPart[]): TakenErrors {
   const taken = { ...defaultMeasurementErrors };
-  for (const part of errorParts) if (part !== 'dilution' || diluted) taken[part] = errors[part] ?? taken[part];
+  for (const part of parts) taken[part] = errors[part] ?? taken[part];
   return taken;
 }
 

@@ -59,9 +59,9 @@ export function readTolerantly(
       continue;
     }
     const taken = name === 'counts' ? countsFrom(given, told, problems, holes) : memberFrom(name, given, rule);
-    const zero = holes && belowZero(name, taken);
-    if (zero) {
-      noteProblem(told, [name], 'out_of_range', given, `read as 0: ${belowZeroSays[name]}`);
+    const none = holes ? noneAt(name, taken) : undefined;
+    if (none !== undefined) {
+      noteProblem(told, [name], 'out_of_range', given, `read as 0: ${none}`);
       read[name] = 0;
       continue;
     }
@@ -133,17 +133,16 @@ export function noteTimes(reading: unknown, problems: Problem[]): void {
   }
 }
 
-/** How far below zero a figure may come that is none: a sensor of a dry oil by its zero error (our choice). */
-const zeroFrom: { readonly [name: string]: number } = { mlPerMin: -largestRead, waterSaturation: -0.02 };
-const belowZeroSays: { readonly [name: string]: string } = {
-  mlPerMin: 'a flow below zero brings no oil to the sensor',
-  waterSaturation: 'so little below zero is dry oil',
-};
+/** Figures that may come below zero where there is none, how far, and why: by a sensor's zero error (our choice). */
+const noneBelowZero = [
+  { name: 'mlPerMin', least: -largestRead, why: 'a flow below zero brings no oil to the sensor' },
+  { name: 'waterSaturation', least: -0.02, why: 'so little below zero is dry oil' },
+];
 
-/** Whether a figure below zero says that there is none: a meter at standstill, a dry oil by the sensor's zero error. */
-function belowZero(name: string, taken: unknown): boolean {
-  const least = Object.hasOwn(zeroFrom, name) ? (zeroFrom[name] as number) : 0;
-  return typeof taken === 'number' && taken < 0 && taken >= least;
+/** Why a figure below zero says that there is none; undefined of any other. */
+function noneAt(name: string, taken: unknown): string | undefined {
+  if (typeof taken !== 'number' || taken >= 0) return undefined;
+  return noneBelowZero.find((one) => one.name === name && taken >= one.least)?.why;
 }
 
 function memberFrom(name: string, given: unknown, rule: Rule): unknown {

@@ -3,6 +3,7 @@
  * whose limit is kept.
  */
 import { limitAt, placeOf } from '../classIndex.ts';
+import { hasSizes } from '../columnSizes.ts';
 import { worstOf } from '../targetOutcome.ts';
 import type { ClassColumn, ClassTable, Code, CodePart } from '../types.ts';
 
@@ -64,7 +65,7 @@ function isAlike(part: CodePart, next: CodePart | undefined): boolean {
 }
 
 function isCounted(table: ClassTable, column: number): boolean {
-  return Object.keys((table.columns[column] as ClassColumn).from).length > 0;
+  return hasSizes(table.columns[column] as ClassColumn);
 }
 
 function kept(table: ClassTable, index: number, column: number): Claim {

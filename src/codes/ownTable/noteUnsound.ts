@@ -8,6 +8,7 @@ import { countedRule, sizeRule } from '../../counts/ranges.ts';
 import { noteProblem, type Path, type Problem } from '../../errors.ts';
 import { largestFigure, longestName } from '../../rules/bounds.ts';
 import { valueAt } from '../../rules/require.ts';
+import { hasSizes } from '../columnSizes.ts';
 import { notations } from '../requireTable.ts';
 import { isFrozen } from '../tables/frozen.ts';
 import type { ClassTable } from '../types.ts';
@@ -98,12 +99,12 @@ export function noteUnsound(table: unknown, path: Path, problems: Problem[]): ta
   for (let i = 0; i < limits.length; i += 1) {
     const row = limits[i] as (number | null)[];
     if (!ask(isList(row) && row.length === columns.length, 'limits', i)) return false;
-    columns.forEach(({ from }, j) => {
+    columns.forEach((column, j) => {
       const [limit, cleaner] = [row[j], i === 0 ? 0 : limits[i - 1]?.[j]];
       if (limit === null) return;
       const isLimit = typeof limit === 'number' && limit >= 0 && limit <= largestFigure;
       // columns that no counter fills are free
-      const follows = Object.keys(from).length === 0 || (typeof cleaner === 'number' && (limit as number) >= cleaner);
+      const follows = !hasSizes(column) || (typeof cleaner === 'number' && (limit as number) >= cleaner);
       ask(isLimit && follows, 'limits', i, j);
     });
   }

@@ -7,6 +7,7 @@ import { noteProblem, type Path, type Problem } from '../../errors.ts';
 import { checkRule } from '../../rules/check.ts';
 import { holds } from '../../rules/holds.ts';
 import type { Rule } from '../../rules/rule.ts';
+import { hasSizes } from '../columnSizes.ts';
 import type { ClassColumn, OwnTable } from '../types.ts';
 import { readableClass, sizeLetter } from './readable.ts';
 import { tableRule } from './tableRule.ts';
@@ -132,7 +133,7 @@ function noteLimits(
     noteProblem(problems, ['limits'], 'length_mismatch', limits, `${classes} rows, one for each class`);
   if (columns === null) return;
   // columns that no counter fills are free
-  const counted = columns.map(({ from }) => Object.keys(from).length > 0);
+  const counted = columns.map(hasSizes);
   limits.forEach((row, i) => {
     if (row.length !== columns.length)
       noteProblem(problems, ['limits', i], 'length_mismatch', row, `${columns.length} limits, one for each column`);

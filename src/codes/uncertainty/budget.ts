@@ -4,7 +4,7 @@ import type { CumulativeCounts } from '../../counts/types.ts';
 import { proportion } from '../../numeric/decimal.ts';
 import { columnPlace, countedIn, type Place, placeAround } from '../columnCount.ts';
 import type { ClassColumn, ClassTable } from '../types.ts';
-import { defaultMeasurementErrors, errorParts, type MeasurementErrors } from './errors.ts';
+import { defaultMeasurementErrors, type ErrorPart, type MeasurementErrors, partsOf } from './errors.ts';
 import { columnSlopes, type Slopes } from './slope.ts';
 import type { Spread } from './spread.ts';
 
@@ -87,11 +87,16 @@ function unsure(
   const particles = countedIn(counted, place);
   requireFewEnough(particles, `counts.counted[${place.from}]`);
   const onePerMl = proportion(1, counts.dilution ?? 1, volumeMl);
-  const diluted = (counts.dilution ?? 1) > 1;
   // coincidence hides small particles, and shows two of them as a larger one that is not there
   const loses = place.from === 0;
-  const parts = errorParts.filter((part) => part !== 'dilution' || diluted);
-  const rows = rowsOf(label, particles, columnSlopes(counts, place, onePerMl, errors.slope), errors, parts, loses);
+  const rows = rowsOf(
+    label,
+    particles,
+    columnSlopes(counts, place, onePerMl, errors.slope),
+    errors,
+    partsOf(counts),
+    loses,
+  );
   const squares = (names: readonly string[]) =>
     rows.reduce((sum, { part, relative }) => (names.indexOf(part) < 0 ? sum : sum + relative * relative), 0);
   const shared = squares(['volume', 'flow', 'sampling', 'dilution']);
@@ -109,7 +114,7 @@ function rowsOf(
   particles: number,
   slopes: Slopes,
   errors: MeasurementErrors,
-  parts: readonly (typeof errorParts)[number][],
+  parts: readonly ErrorPart[],
   loses: boolean,
 ): UncertaintyRow[] {
   const counting = 1 / Math.sqrt(particles + 1);

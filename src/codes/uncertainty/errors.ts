@@ -3,6 +3,7 @@
  * rest.
  */
 import { requireObject, requireWithin } from '../../checks.ts';
+import type { CumulativeCounts } from '../../counts/types.ts';
 
 /**
  * Relative standard uncertainties (0.03: 3 %), all optional. One that is left out has its value of
@@ -68,6 +69,17 @@ export const mostErrors: Readonly<Record<keyof MeasurementErrors, number>> = {
 
 /** Names of all parts but the counting, in the order of a budget; that of a diluted sample alone is the last. */
 export const errorParts = ['volume', 'flow', 'sizing', 'certificate', 'coincidence', 'sampling', 'dilution'] as const;
+export type ErrorPart = (typeof errorParts)[number];
+
+/** Whether a sample was diluted: then its dilution has an error. */
+export function isDiluted({ dilution = 1 }: CumulativeCounts): boolean {
+  return dilution > 1;
+}
+
+/** The parts that a sample has. */
+export function partsOf(counts: CumulativeCounts): readonly ErrorPart[] {
+  return isDiluted(counts) ? errorParts : errorParts.filter((part) => part !== 'dilution');
+}
 
 /** The errors as they came, each within its range. */
 export function checkErrors(errors: MeasurementErrors, parameter = 'errors'): MeasurementErrors {

@@ -2,6 +2,7 @@
 import { requireObject } from '../../checks.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { placeOf } from '../classIndex.ts';
+import { hasSizes } from '../columnSizes.ts';
 import { requireTarget } from '../meets.ts';
 import { requireLabels } from '../requireTable.ts';
 import type { ClassColumn, ClassTable, Code } from '../types.ts';
@@ -83,8 +84,7 @@ export function targetProbability(
       return;
     }
     missing.push(part.column);
-    // fibres and mass are no counter's, and leave no target open
-    if (Object.keys((table.columns[i] as ClassColumn).from).length > 0) open = true;
+    if (hasSizes(table.columns[i] as ClassColumn)) open = true;
   });
   const columns = kept.map(({ column, perMl }) => ({
     column: column.label,

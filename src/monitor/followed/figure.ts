@@ -29,7 +29,7 @@ export function blockOf(plan: FollowPlan, time: number): number {
 export function addToBlock(plan: FollowPlan, state: FollowedState, value: number, time: number): FollowedState {
   const { open, change } = state;
   if (open === undefined) {
-    const block = Math.max(blockOf(plan, time), change === undefined ? -Infinity : lastBlock(change) + 1);
+    const block = Math.max(blockOf(plan, time), firstUnclosed(change));
     return { ...state, open: { block, mean: value + 0, count: 1 } };
   }
   const count = open.count + 1;
@@ -50,7 +50,12 @@ export function takesLate(
 ): boolean {
   const block = blockOf(plan, time);
   if (open !== undefined) return isKnownNew && open.block === block;
-  return blockOf(plan, now) - block < rules.shareDays && (change === undefined || block > lastBlock(change));
+  return blockOf(plan, now) - block < rules.shareDays && block >= firstUnclosed(change);
+}
+
+/** The first block that none with a value has closed; all of them where none had one. */
+function firstUnclosed(change: string | undefined): number {
+  return change === undefined ? -Infinity : lastBlock(change) + 1;
 }
 
 type Events = (ChangeEvent | JudgedEvent)[];

@@ -1,6 +1,6 @@
 /** All figures that a monitor follows, together: what readings, time, a clock that is set and work do to them. */
 import { motescaleError } from '../../errors.ts';
-import { figureOf } from '../../judging/figures.ts';
+import { figureOf, usable } from '../../judging/figures.ts';
 import type { Assessment, TimedReading } from '../../reading/reading.ts';
 import type { ChangeEvent, FollowedState, FollowPlan, JudgedEvent, MonitorEvent, Verdict } from '../types.ts';
 import { figureWords } from '../words.ts';
@@ -16,10 +16,7 @@ type States = readonly FollowedState[];
 
 /** What a reading holds of them. */
 export function figuresFollowed(follow: Plans, reading: TimedReading, assessment: Assessment): Followed {
-  return follow.map((plan) => {
-    const figure = figureOf(plan.figure, reading, assessment);
-    return figure === null || figure.quality === 'bad' ? null : figure.value;
-  });
+  return follow.map((plan) => usable(figureOf(plan.figure, reading, assessment)));
 }
 
 /** Adds figures to the blocks their time lies in, or to the first that is not closed. */

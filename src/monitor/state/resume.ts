@@ -136,13 +136,8 @@ function requireSound(state: MonitorState): void {
   let before = -Infinity;
   recent.forEach(([time, print], i) => {
     const sound = time !== null && time > before && (print === null || print >= 0);
-    if (!sound)
-      throw motescaleError(
-        'bad_state',
-        `state.recent[${i}]`,
-        time,
-        'times, oldest first, and fingerprints, as a state keeps them',
-      );
+    const expected = 'times, oldest first, and fingerprints, as a state keeps them';
+    if (!sound) throw motescaleError('bad_state', `state.recent[${i}]`, time, expected);
     before = time;
   });
   if (repeats !== undefined && !isRepeats(repeats))

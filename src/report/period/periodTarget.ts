@@ -8,6 +8,7 @@ import {
   targetProbability,
 } from '../../codes/index.ts';
 import { asksFor, requireTarget } from '../../codes/meets.ts';
+import { errorParts } from '../../codes/uncertainty/errors.ts';
 import { motescaleError } from '../../errors.ts';
 import { codeText, tableCode } from '../classSteps.ts';
 import type { ReportReading } from '../reportReading.ts';
@@ -74,7 +75,7 @@ export function targetFigures(
   }
   const figures = { code, met, metGood, judged, unjudged: usable.length - judged, last };
   if (errors === undefined) return figures;
-  return { ...figures, probability: probabilityOfLast(errors), errors: errorsTaken(errors, true) };
+  return { ...figures, probability: probabilityOfLast(errors), errors: errorsTaken(errors, errorParts) };
 
   function probabilityOfLast(by: MeasurementErrors): number | null {
     const { counts } = usable[usable.length - 1] as ReportReading;

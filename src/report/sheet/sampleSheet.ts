@@ -3,6 +3,7 @@
  * of it was worked out.
  */
 import { requireFilledArray, requireMembers, requireObject, requireText } from '../../checks.ts';
+import { hasSizes } from '../../codes/columnSizes.ts';
 import {
   type ClassTable,
   type Code,
@@ -14,7 +15,7 @@ import {
 } from '../../codes/index.ts';
 import { requireTable } from '../../codes/requireTable.ts';
 import { nothingCounted } from '../../codes/targetOutcome.ts';
-import { checkErrors } from '../../codes/uncertainty/errors.ts';
+import { checkErrors, isDiluted, partsOf } from '../../codes/uncertainty/errors.ts';
 import { checkCounts } from '../../counts/checkCounts.ts';
 import { type CumulativeCounts, countInterval, type Sizing } from '../../counts/index.ts';
 import { isMotescaleError } from '../../errors.ts';
@@ -164,7 +165,7 @@ export function sampleSheet(counts: CumulativeCounts, options: SampleSheetOption
       options.target === undefined
         ? null
         : targetIn(first, headOf(first, tables), options.target, counts, raw ? errors : null),
-    errors: raw ? errorsTaken(errors, isDiluted(counts)) : null,
+    errors: raw ? errorsTaken(errors, partsOf(counts)) : null,
     notLookedAt: notLookedAt(counts, raw, errors),
     version,
   };
@@ -245,7 +246,7 @@ function targetIn(
   const chance =
     errors === null || judged === null ? null : unlessLacking(() => targetProbability(table, target, counts, errors));
   // fibres and mass, which no particle counter tells, decide nothing beside sizes
-  const sized = table.columns.filter(({ from }) => Object.keys(from).length > 0).map(({ label }) => label);
+  const sized = table.columns.filter(hasSizes).map(({ label }) => label);
   const lacking = missing.filter((column) => sized.indexOf(column) >= 0);
   return {
     standard,
@@ -266,10 +267,6 @@ function unlessLacking<T>(answer: () => T): T | null {
     if (isMotescaleError(error) && lacking.indexOf(error.code) >= 0) return null;
     throw error;
   }
-}
-
-function isDiluted({ dilution = 1 }: CumulativeCounts): boolean {
-  return dilution > 1;
 }
 
 /** What nothing given speaks of. */

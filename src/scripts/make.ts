@@ -77,7 +77,7 @@ if (typeof module === 'object' && module && typeof exports === 'object') module.
     {
       ecma: 5,
       compress: {
-        passes: 4,
+        passes: 2,
         pure_getters: true,
         keep_fargs: false,
         hoist_funs: true,

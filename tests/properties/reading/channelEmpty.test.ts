@@ -164,8 +164,9 @@ describe('a channel that dies', () => {
       const counts = countsOf(oil, sizes, volumeMl, next, show);
       if (i < life) return counts;
       const dead = (list: readonly number[]) => list.map((n, k) => ((sizes[k] as number) < size ? n : 0));
-      const { counted, perMl: shown } = counts;
-      return { ...counts, perMl: dead(shown), ...(counted === undefined ? {} : { counted: dead(counted) }) };
+      return counts.counted === undefined
+        ? { ...counts, perMl: dead(counts.perMl) }
+        : { ...counts, perMl: dead(counts.perMl), counted: dead(counts.counted) };
     });
     return found === null ? null : found - life;
   };

@@ -106,8 +106,11 @@ describe('the digest tells apart', () => {
   });
 });
 
+/** What the walk in this process and the ES modules show already. */
+const shown = ['Node', 'Node, CommonJS'];
+
 describe.each(engines)('$name', (engine) => {
-  test.runIf(isRun(engine))(
+  test.runIf(all || (isRun(engine) && !shown.includes(engine.name)))(
     'gives the same bits',
     async () => {
       if (engine.command !== null)

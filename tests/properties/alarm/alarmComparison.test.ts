@@ -14,7 +14,7 @@ import {
 import { some } from '../../volume.ts';
 import { modelOf } from './alarmModel.ts';
 
-const runs = some(4000, 1000);
+const runs = some(4000, 800);
 
 const maybe = <T>(arbitrary: fc.Arbitrary<T>) => fc.option(arbitrary, { nil: undefined });
 const settings = fc.record(

@@ -108,7 +108,7 @@ describe('classify agrees with classifyExact', () => {
   });
 
   test('any raw counts', () => {
-    for (let i = 0; i < some(30_000); i += 1) {
+    for (let i = 0; i < some(30_000, 1500); i += 1) {
       const first = Math.floor(random() * 10 ** (7 * random()));
       const second = Math.floor(first * random());
       const third = Math.floor(second * random());

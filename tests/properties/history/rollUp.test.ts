@@ -81,7 +81,7 @@ describe('merging', () => {
         expect(mergeRollUps(mergeRollUps(a, b, how), c, how)).toEqual(whole);
         expect(mergeRollUps(a, mergeRollUps(b, c, how), how)).toEqual(whole);
       }),
-      { numRuns: some(250, 25) },
+      { numRuns: some(250, 12) },
     );
   });
 
@@ -123,7 +123,7 @@ describe('quantiles of the figure', () => {
           expect((bucket.levels ?? []).reduce((sum, { ms }) => sum + ms, 0)).toBe(bucket.valuedMs);
         }
       }),
-      { numRuns: some(250, 15) },
+      { numRuns: some(250, 8) },
     );
   });
 
@@ -305,7 +305,7 @@ describe('one roll-up', () => {
           }
         }
       }),
-      { numRuns: some(200, 25) },
+      { numRuns: some(200, 15) },
     );
   });
 

@@ -149,9 +149,9 @@ describe('with any readings, late ones, and clocks that leap', () => {
           if (state.restoring !== undefined) seen.kept += 1;
         }
       }),
-      { numRuns: some(6000) },
+      { numRuns: some(6000, 300) },
     );
-    for (const count of Object.values(seen)) expect(count).toBeGreaterThan(some(6000) / 20);
+    for (const count of Object.values(seen)) expect(count).toBeGreaterThan(some(6000, 300) / 20);
   });
 
   test('bad and restored alternate, with so many readings not bad between them', () => {
@@ -177,7 +177,7 @@ describe('with any readings, late ones, and clocks that leap', () => {
           expect([...(step.state.restoring ?? [])].sort(byName)).toEqual(counts.sort(byName));
         }
       }),
-      { numRuns: some(3000) },
+      { numRuns: some(3000, 150) },
     );
   });
 
@@ -194,7 +194,7 @@ describe('with any readings, late ones, and clocks that leap', () => {
           again = restarted.state;
         }
       }),
-      { numRuns: some(1500) },
+      { numRuns: some(1500, 75) },
     );
   });
 
@@ -204,7 +204,7 @@ describe('with any readings, late ones, and clocks that leap', () => {
         const [without, one] = preparedFor as [PreparedMonitor, PreparedMonitor];
         expect(JSON.stringify(run(one, list))).toBe(JSON.stringify(run(without, list)));
       }),
-      { numRuns: some(1500) },
+      { numRuns: some(1500, 75) },
     );
   });
 
@@ -218,7 +218,7 @@ describe('with any readings, late ones, and clocks that leap', () => {
         const steps = run(preparedFor[restoredAfter] as PreparedMonitor, list);
         expect(steps.map(rest)).toEqual(run(without, list).map(rest));
       }),
-      { numRuns: some(1500) },
+      { numRuns: some(1500, 75) },
     );
   });
 
@@ -240,7 +240,7 @@ describe('with any readings, late ones, and clocks that leap', () => {
             expect(since.get((event as { figure: string }).figure)).toBeGreaterThanOrEqual(restoredAfter);
         });
       }),
-      { numRuns: some(1500) },
+      { numRuns: some(1500, 75) },
     );
   });
 });

@@ -83,7 +83,7 @@ function healthy(i: number, every: number, perMl: number, show: Show, next: () =
 const intervals = { '5 minutes': 5 * minute, hour: 60 * minute, day, week: 7 * day };
 const readingsOf = (every: number) => {
   const year = (365 * day) / every;
-  return some(year, every < 60 * minute ? year / 24 : year / 2);
+  return some(year, every < 60 * minute ? year / 36 : year / 3);
 };
 const levels = { clean: 3, usual: 400, dirty: 30000 };
 
@@ -155,7 +155,7 @@ const faults: readonly Fault[] = [
 ];
 
 describe('a fault is found within ten readings', () => {
-  const units = some(20, 8);
+  const units = some(20, 4);
   test.each(faults)('%s: %s', (code, name, fault) => {
     const every = code === 'start_up' || code === 'flow_pulsating' ? minute : 60 * minute;
     let found = 0;

@@ -206,7 +206,7 @@ test('days with heavy tails make false changes, and normal ones of the same scal
 });
 
 describe('the day of a change', () => {
-  const count = some(150, 20);
+  const count = some(150, 10);
   const prepared = prepareChange();
   /** The first change told of machines that this is added to from day 120 on, and how long after that. */
   const firstOf = (seed: number, days: number, added: (days: number) => number) => {

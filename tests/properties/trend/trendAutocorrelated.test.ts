@@ -118,7 +118,7 @@ describe('how often it is wrong', () => {
   const meanOf = (list: number[]) => list.reduce((sum, value) => sum + value, 0) / list.length;
 
   // the figures of docs/trends.md, and three standard errors of 200 series either way
-  test.each([
+  const cells = [
     [40, 0.05, 0.07, 0.24],
     [40, 0.5, 0.12, 0.31],
     [60, 0.5, 0.1, 0.28],
@@ -126,11 +126,15 @@ describe('how often it is wrong', () => {
     [120, 0.5, 0.03, 0.17],
     [400, 0.05, 0.02, 0.13],
     [400, 0.5, 0, 0.08],
-  ])('n %d, a share of %d scatter on a long memory: as many false trends as stated', (n, share, low, high) => {
-    const rate = underScatter(n, share, some(1000, 200), asTheyAre);
-    expect(rate).toBeGreaterThan(low);
-    expect(rate).toBeLessThan(high);
-  });
+  ] as const;
+  test.each(cells.slice(0, some(7, 5)))(
+    'n %d, a share of %d scatter on a long memory: as many false trends as stated',
+    (n, share, low, high) => {
+      const rate = underScatter(n, share, some(1000, 200), asTheyAre);
+      expect(rate).toBeGreaterThan(low);
+      expect(rate).toBeLessThan(high);
+    },
+  );
 
   test('looked at every day over the last 40, half scatter on a long memory: on a fifth of quiet days', () => {
     const { normal } = draws(91);

@@ -1,5 +1,5 @@
 /** Where too few blocks of a followed figure have a value: told once, and once when there are enough again. */
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { keptChange, openChange } from '../../../src/monitor/followed/means.ts';
 import {
   advanceMonitor,
@@ -89,6 +89,65 @@ test('a figure that has died is told once, after 28 days without it, whatever sh
   expect(dying({ least: 0.5 }, (now) => (now === 700 ? tick(now) : null)).events).toEqual(['128 change_unjudged']);
   expect(dying({ least: 0.5 }, celsius, 128).events).toEqual([]);
   expect(dying({}, celsius).events).toEqual([]);
+});
+
+describe('a figure that has never come', () => {
+  /** Celsius comes, the one followed not before a day; every input is saved and read again. */
+  const waiting = (follow: Partial<FollowedFigure>, from: number, days: number, inputAt = celsius) => {
+    const prepared = prepareMonitor({ codes: [], follow: [{ id: 'six', figure: { other: 'six' }, ...follow }] });
+    let state: MonitorState = startMonitor(prepared);
+    const events: string[] = [];
+    for (let now = 0; now < days; now += 1) {
+      const input = now < from ? inputAt(now) : { time: begin + now * day, others: { six: 15 + (now % 5) / 50 } };
+      const step = advanceMonitor(prepared, state, input);
+      state = resumeMonitor(prepared, JSON.parse(JSON.stringify(step.state))).state;
+      for (const { event, time } of step.events) events.push(`${(time - begin) / day} ${event}`);
+    }
+    return { events, state };
+  };
+
+  test('is told once, 28 blocks after the first input; without a least none is told', () => {
+    expect(waiting({ least: 0.5 }, 400, 400).events).toEqual(['28 change_unjudged']);
+    expect(waiting({ least: 0.5 }, 400, 400, tick).events.filter((one) => /change/.test(one))).toEqual([
+      '28 change_unjudged',
+    ]);
+    // a week of time began on Thursday, four days before
+    expect(waiting({ least: 0.5, blockMs: 7 * day }, 400, 400).events).toEqual(['192 change_unjudged']);
+    expect(waiting({}, 400, 400).events).toEqual([]);
+  });
+
+  test('is not where it comes on the 28th day, and is judged then as if it had been the first', () => {
+    expect(waiting({ least: 0.5 }, 27, 28).events).toEqual([]);
+    const { events, state } = waiting({ least: 0.5 }, 20, 90);
+    expect(events).toEqual([]);
+    // the same figures without the days before them
+    const prepared = prepareMonitor({ codes: [], follow: [{ id: 'six', figure: { other: 'six' }, least: 0.5 }] });
+    let alone: MonitorState = startMonitor(prepared);
+    for (let now = 20; now < 90; now += 1) {
+      const reading = { time: begin + now * day, others: { six: 15 + (now % 5) / 50 } };
+      alone = advanceMonitor(prepared, alone, reading).state;
+    }
+    expect(state.followed).toEqual(alone.followed);
+  });
+
+  test('once it comes is judged when enough is there', () => {
+    expect(waiting({ least: 0.5 }, 100, 160).events).toEqual(['28 change_unjudged', '128 change_judged']);
+  });
+
+  test('and is new in a configuration is waited for from then on', () => {
+    const before = prepareMonitor({ codes: [] });
+    let state: MonitorState = startMonitor(before);
+    for (let now = 0; now < 300; now += 1) state = advanceMonitor(before, state, celsius(now)).state;
+    const prepared = prepareMonitor({ codes: [], follow: [{ id: 'six', figure: { other: 'six' }, least: 0.5 }] });
+    state = resumeMonitor(prepared, state).state;
+    const told: number[] = [];
+    for (let now = 300; now < 400; now += 1) {
+      const step = advanceMonitor(prepared, state, celsius(now));
+      state = step.state;
+      for (const { event, time } of step.events) if (event === 'change_unjudged') told.push((time - begin) / day);
+    }
+    expect(told).toEqual([328]);
+  });
 });
 
 test('its trend goes with it, and does not stand in the verdict as of today', () => {

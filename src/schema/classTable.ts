@@ -3,8 +3,9 @@ import type * as z from 'zod/mini';
 import { type ClassTable, classTable, type OwnTable } from '../codes/index.ts';
 import { tableProblems } from '../codes/ownTable/tableProblems.ts';
 import { tableRule } from '../codes/ownTable/tableRule.ts';
-import { type Examined, plainCopy, standardSchema, valueOrThrow } from './examine.ts';
+import { type Examined, standardSchema, valueOrThrow } from './examine.ts';
 import { shapeOfRule } from './fromRule.ts';
+import { plainCopy } from './plainCopy.ts';
 import type { StandardSchemaV1 } from './standardSchema.ts';
 
 /** The schema of a class table, for libraries that take Standard Schema. The same rules as `parseClassTable`. */

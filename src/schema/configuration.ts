@@ -17,8 +17,9 @@ import { noteMonitor } from '../monitor/prepare.ts';
 import { monitorRule } from '../monitor/rules.ts';
 import { limitsRule } from '../reading/limitsRule.ts';
 import type { ObjectRule } from '../rules/rule.ts';
-import { type Examined, plainCopy, standardSchema, valueOrThrow } from './examine.ts';
+import { type Examined, standardSchema, valueOrThrow } from './examine.ts';
 import { shapeOfRule } from './fromRule.ts';
+import { plainCopy } from './plainCopy.ts';
 import type { StandardSchemaV1 } from './standardSchema.ts';
 
 /** A configuration before it is checked: its tables may leave out what `classTable` fills in. */

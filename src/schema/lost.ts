@@ -6,6 +6,7 @@ import { isObject } from '../checks.ts';
 import { noteProblem, type Problem } from '../errors.ts';
 import type { FigureName, Quality, Reading } from '../reading/reading.ts';
 import { figureNames } from '../reading/rules.ts';
+import { hasOwn } from './members.ts';
 
 /**
  * The reading with the quality of each such figure: `bad`; `uncertain` where a code was kept that says how the oil is,
@@ -43,13 +44,13 @@ function countsLost(raw: Raw, read: Reading, kept: Reading): Quality | null {
 
 /** Whether one of several codes came and could not be read. */
 function codeLost(raw: Raw, read: Reading['codes'] = {}): boolean {
-  return Object.keys(raw).some((id) => raw[id] !== null && raw[id] !== undefined && !Object.hasOwn(read, id));
+  return Object.keys(raw).some((id) => raw[id] !== null && raw[id] !== undefined && !hasOwn(read, id));
 }
 
 /** Whether more came than null for what was not measured, at each size or under each id. */
 function came(given: unknown): boolean {
   if (given === null || given === undefined) return false;
   if (!isObject(given)) return true;
-  const list = given.counted ?? given.perMl ?? Object.values(given);
+  const list = given.counted ?? given.perMl ?? Object.keys(given).map((name) => given[name]);
   return !Array.isArray(list) || list.length === 0 || list.some((one) => one !== null && one !== undefined);
 }

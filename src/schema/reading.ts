@@ -12,6 +12,7 @@ import { idsWith, noteOtherIds } from '../reading/tableIds.ts';
 import type { ObjectRule } from '../rules/rule.ts';
 import { type Examined, standardSchema, valueOrThrow, withoutUndefined } from './examine.ts';
 import { withLostMarked } from './lost.ts';
+import { mapped } from './members.ts';
 import type { StandardSchemaV1 } from './standardSchema.ts';
 import { hintTimes, noteTimes, readTolerantly, withoutUnreadable } from './tolerant.ts';
 
@@ -176,6 +177,6 @@ function withKnownCodes<T extends Reading>(reading: T, ids: readonly string[], t
   const before = told.length;
   noteOtherIds(codes, ids, told, keeps ? 'left out: ' : 'kept: the id of a table of your own, else ');
   if (!keeps || told.length === before) return reading;
-  const known = Object.entries(codes).filter(([id]) => ids.includes(id));
-  return (known.length === 0 ? rest : { ...rest, codes: Object.fromEntries(known) }) as T;
+  const known = mapped(codes, (code, id) => (ids.indexOf(id) < 0 ? undefined : code));
+  return (Object.keys(known).length === 0 ? rest : { ...rest, codes: known }) as T;
 }

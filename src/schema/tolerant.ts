@@ -23,6 +23,7 @@ import { holds } from '../rules/holds.ts';
 import type { Members, Rule } from '../rules/rule.ts';
 import { codesAsSent } from './codesAsSent.ts';
 import { isoTime } from './isoTime.ts';
+import { hasOwn, mapped } from './members.ts';
 import { codeOfTooMany } from './tooMany.ts';
 
 const notSet = 'a time after 1973: this looks like a clock that was not set and began at 1970';
@@ -47,7 +48,7 @@ export function readTolerantly(
   const read: { [name: string]: unknown } = {};
   for (const name of Object.keys(value)) {
     const given = value[name];
-    const rule = Object.hasOwn(members, name) ? (members[name] as Rule) : undefined;
+    const rule = hasOwn(members, name) ? (members[name] as Rule) : undefined;
     if (name === '__proto__' || rule === undefined) {
       Object.defineProperty(read, name, { value: given, enumerable: true });
       continue;
@@ -94,13 +95,13 @@ export function withoutUnreadable(
   const kept: { [name: string]: unknown } = { ...reading };
   for (const { path } of problems) {
     const [name, one] = path as readonly [string, ...(string | number)[]];
-    const rule = Object.hasOwn(members, name) ? (members[name] as Rule) : undefined;
+    const rule = hasOwn(members, name) ? (members[name] as Rule) : undefined;
     if (rule === undefined || needed.indexOf(name) >= 0) return null;
     const list = kept[name];
     if (rule.kind === 'record' && one !== undefined && isObject(list)) {
       // a path shortens a name that is too long
-      const rest = Object.entries(list).filter(([key]) => key !== one && isName(key));
-      if (rest.length > 0) kept[name] = Object.fromEntries(rest);
+      const rest = mapped(list, (each, key) => (key !== one && isName(key) ? each : undefined));
+      if (Object.keys(rest).length > 0) kept[name] = rest;
       else delete kept[name];
     } else delete kept[name];
   }
@@ -126,7 +127,7 @@ export function hintTimes(reading: unknown, problems: Problem[]): void {
 /** Times in seconds, and those of a clock that was not set, by name: they would pass for times in 1970. */
 export function noteTimes(reading: unknown, problems: Problem[]): void {
   for (const name of timeNames) {
-    const time = isObject(reading) && Object.hasOwn(reading, name) ? reading[name] : undefined;
+    const time = isObject(reading) && hasOwn(reading, name) ? reading[name] : undefined;
     if (typeof time !== 'number' || !(Math.abs(time) < leastMs)) continue;
     if (looksLikeSeconds(time)) noteSeconds(problems, name, time);
     else noteProblem(problems, [name], 'out_of_range', time, notSet);
@@ -142,7 +143,7 @@ const noneBelowZero = [
 /** Why a figure below zero says that there is none; undefined of any other. */
 function noneAt(name: string, taken: unknown): string | undefined {
   if (typeof taken !== 'number' || taken >= 0) return undefined;
-  return noneBelowZero.find((one) => one.name === name && taken >= one.least)?.why;
+  return noneBelowZero.filter((one) => one.name === name && taken >= one.least)[0]?.why;
 }
 
 function memberFrom(name: string, given: unknown, rule: Rule): unknown {

@@ -7,13 +7,15 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { basename, dirname } from 'node:path';
 import { parseArgs } from 'node:util';
 import { nameHint } from '../rules/hints.ts';
+import { exportsOf, readers } from './readers.ts';
 
 /** The library beside this file in the package. */
 const motescale: { readonly version: string } = await import(new URL('../index.js', import.meta.url).href);
 
 const usage = `motescale-script NAME... [--out FILE] [--global NAME]
 
-Writes a script in ES5 that holds the named members of motescale: functions and tables.
+Writes a script in ES5 that holds the named members of motescale: functions and tables; and of motescale/schema
+${readers.join(', ')}.
   --out FILE      the script; its readable twin and its source map go beside it (motescale.own.js)
   --global NAME   the name of the one global it makes (motescale)
 Beside motescale it needs esbuild, terser and TypeScript 6: npm i -D esbuild terser typescript@6
@@ -55,7 +57,7 @@ if (values.help) {
   process.exit();
 }
 if (positionals.length === 0) stop(usage);
-const names = Object.keys(motescale);
+const names = [...Object.keys(motescale), ...readers];
 const unknown = positionals.filter((name) => names.indexOf(name) < 0);
 const meant = unknown.map((name) => nameHint(name, names)).join('');
 const but = meant === '' ? '' : `, but ${meant.slice(0, -2)}`;
@@ -66,7 +68,7 @@ if (!values.out.endsWith('.js')) stop(`--out: ${values.out} does not end in .js`
 const { makeScript } = await import('./make.ts').catch((error: Error) => stop(`${error.message}\n\n${usage}`));
 const file = basename(values.out, '.js');
 const { code, readable, map } = await makeScript({
-  contents: `export { ${[...new Set(positionals)].join(', ')} } from 'motescale';`,
+  contents: exportsOf([...new Set(positionals)], 'motescale', 'motescale/schema'),
   file,
   global: values.global,
   banner: `motescale ${motescale.version}: a selection. MIT licence.`,

@@ -2,12 +2,17 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import pkg from '../../package.json' with { type: 'json' };
 import { makeScript } from './make.ts';
+import { exportsOf } from './readers.ts';
 
 export const folder = 'dist/scripts';
 
 /** What each script holds, and the files for which standIns.ts stands in. */
 const scripts = {
-  'motescale.global': { source: 'src/index.ts', of: 'all but exact, schema and german', instead: [] },
+  'motescale.global': {
+    source: 'src/scripts/whole.ts',
+    of: 'all but exact and german, and of schema the readings',
+    instead: [],
+  },
   'motescale.codes.global': { source: 'src/scripts/codes.ts', of: 'codes', instead: [] },
   'motescale.unit.global': {
     source: 'src/scripts/unit.ts',
@@ -35,9 +40,9 @@ function bannerOf(of: string): string {
 
 /** For TypeScript: what the script holds, as a global and as what `require` gives. */
 function declarationOf(names: readonly string[]): string {
-  const library = `'../index.cjs'`;
-  const values = `export { ${names.join(', ')} } from ${library};`;
-  return `export type * from ${library};\n${values}\nexport as namespace motescale;\n`;
+  const library = '../index.cjs';
+  const values = exportsOf(names, library, '../schema.cjs');
+  return `export type * from '${library}';\n${values}export as namespace motescale;\n`;
 }
 
 export async function writeScripts(): Promise<void> {

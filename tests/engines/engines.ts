@@ -8,6 +8,7 @@ import { tmpdir } from 'node:os';
 import { delimiter, join, resolve } from 'node:path';
 import puppeteer, { type Page } from 'puppeteer-core';
 import { getQuickJS } from 'quickjs-emscripten';
+import { readers } from '../../src/scripts/readers.ts';
 
 export interface Engine {
   readonly name: string;
@@ -181,7 +182,9 @@ export const engines: readonly Engine[] = [
         programs,
         'modules.mjs',
         `import { createRequire } from 'node:module';
-         import * as motescale from ${JSON.stringify(`file://${resolve('dist/index.js')}`)};
+         import * as library from ${JSON.stringify(`file://${resolve('dist/index.js')}`)};
+         import { ${readers.join(', ')} } from ${JSON.stringify(`file://${resolve('dist/schema.js')}`)};
+         const motescale = { ...library, ${readers.join(', ')} };
          const require = createRequire(import.meta.url);`,
       ),
   },
@@ -194,7 +197,8 @@ export const engines: readonly Engine[] = [
       throughModules(
         programs,
         'modules.cjs',
-        `const motescale = require(${JSON.stringify(resolve('dist/index.cjs'))});`,
+        `const { ${readers.join(', ')} } = require(${JSON.stringify(resolve('dist/schema.cjs'))});
+         const motescale = { ...require(${JSON.stringify(resolve('dist/index.cjs'))}), ${readers.join(', ')} };`,
       ),
   },
   {

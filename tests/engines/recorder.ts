@@ -2,7 +2,7 @@
  * The library with every call watched: each result, or the error thrown, goes into a digest of its function, and those
  * into one of the whole walk.
  */
-import type * as library from '../../src/index.ts';
+import type * as library from '../../src/scripts/whole.ts';
 import { addResult, addText, type Digest, newDigest } from './digest.ts';
 
 export type Library = typeof library;

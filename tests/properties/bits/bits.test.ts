@@ -6,11 +6,12 @@
  */
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import * as library from '../../../src/index.ts';
+import * as library from '../../../src/scripts/whole.ts';
 import * as codes from '../../engines/cases/codes.ts';
 import * as counts from '../../engines/cases/counts.ts';
 import * as filtration from '../../engines/cases/filtration.ts';
 import * as monitor from '../../engines/cases/monitor.ts';
+import * as readers from '../../engines/cases/readers.ts';
 import * as sampling from '../../engines/cases/sampling.ts';
 import * as sure from '../../engines/cases/sure.ts';
 import * as units from '../../engines/cases/units.ts';
@@ -27,6 +28,7 @@ const walks: Readonly<Record<string, (motescale: Library) => void>> = {
   filtration: filtration.walk,
   longSeries,
   monitor: monitor.walk,
+  readers: readers.walk,
   sampling: sampling.walk,
   sure: sure.walk,
   units: units.walk,

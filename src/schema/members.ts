@@ -1,0 +1,21 @@
+/** Own members of objects from outside, by the library of ES5: a member may have any name, `__proto__` too. */
+
+const isOwn = Object.prototype.hasOwnProperty;
+
+export function hasOwn(object: object, name: string): boolean {
+  return isOwn.call(object, name);
+}
+
+/** A copy with what is made of each member; those of which undefined is made are left out. */
+export function mapped(
+  object: { readonly [name: string]: unknown },
+  made: (value: unknown, name: string) => unknown,
+): { [name: string]: unknown } {
+  const copy: { [name: string]: unknown } = {};
+  for (const name of Object.keys(object)) {
+    const value = made(object[name], name);
+    if (value === undefined) continue;
+    Object.defineProperty(copy, name, { value, enumerable: true, writable: true, configurable: true });
+  }
+  return copy;
+}

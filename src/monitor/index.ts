@@ -13,5 +13,6 @@ export { prepareMonitor } from './prepare.ts';
 export { followDefaults, mostStateBytes } from './rules.ts';
 export { sources } from './sources.ts';
 export { type ResumedMonitor, resumeMonitor } from './state/resume.ts';
+export { alarmSummary } from './summary.ts';
 export type * from './types.ts';
 export * from './unit.ts';

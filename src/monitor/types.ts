@@ -236,6 +236,22 @@ export interface Verdict {
   readonly trends: readonly { readonly id: string; readonly trend: RollingTrend | null }[];
 }
 
+/** What stands, by a state alone. */
+export interface AlarmSummary {
+  /** Of the last input; null before the first. */
+  readonly time: number | null;
+  /** No reading has come for too long. */
+  readonly stale: boolean;
+  /** The figures told bad and not yet restored, in words. */
+  readonly bad: readonly string[];
+  readonly alarms: readonly {
+    readonly id: string;
+    readonly state: AlarmStateName;
+    /** When it was last raised or returned; null where it never was. */
+    readonly since: number | null;
+  }[];
+}
+
 /** What happened in the coming in of readings. */
 export interface ArrivalEvent {
   readonly time: number;

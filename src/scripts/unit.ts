@@ -14,6 +14,7 @@ export { cumulativeCounts } from '../counts/cumulativeCounts.ts';
 export {
   advanceMonitor,
   advanceUnit,
+  alarmSummary,
   isMotescaleError,
   prepareMonitor,
   problemsOf,

@@ -4,11 +4,12 @@
  */
 import { readdirSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import * as motescale from '../../src/index.ts';
+import * as motescale from '../../src/scripts/whole.ts';
 import { walk as codes } from '../engines/cases/codes.ts';
 import { walk as counts } from '../engines/cases/counts.ts';
 import { walk as filtration } from '../engines/cases/filtration.ts';
 import { walk as monitor } from '../engines/cases/monitor.ts';
+import { walk as readers } from '../engines/cases/readers.ts';
 import { walk as report } from '../engines/cases/report.ts';
 import { walk as sampling } from '../engines/cases/sampling.ts';
 import { walk as sure } from '../engines/cases/sure.ts';
@@ -17,7 +18,7 @@ import { walk as viscosity } from '../engines/cases/viscosity.ts';
 import { walk as water } from '../engines/cases/water.ts';
 import type { Library } from '../engines/recorder.ts';
 
-const walks = { codes, counts, filtration, monitor, report, sampling, sure, units, viscosity, water };
+const walks = { codes, counts, filtration, monitor, readers, report, sampling, sure, units, viscosity, water };
 
 /** `counts.perMl[3]`, `limits.qualities.flow_low`, and the names of standards where those are keys. */
 const path = /^[a-z]\w*(\.[^.[\]]+|\[\d+\]|\['[^']*'\])*$/i;

@@ -171,11 +171,11 @@ ${lines(only(types, 'types'))}`;
 
     motescale/monitor
       values
-        advanceMonitor advanceUnit followDefaults isMotescaleError mostStateBytes prepareMonitor problemsOf
-        resumeMonitor sources startMonitor startUnit version
+        advanceMonitor advanceUnit alarmSummary followDefaults isMotescaleError mostStateBytes prepareMonitor
+        problemsOf resumeMonitor sources startMonitor startUnit version
       types
-        AlarmWatch Arrival ArrivalEvent Arrivals AsideReading ChangeEvent ClockDoubt ClockEvent CodeAlarm CodePlan
-        CodeVerdict ConfigurationEvent ConfigurationPayload ErrorCode FigureAlarm FollowPlan FollowedFigure
+        AlarmSummary AlarmWatch Arrival ArrivalEvent Arrivals AsideReading ChangeEvent ClockDoubt ClockEvent CodeAlarm
+        CodePlan CodeVerdict ConfigurationEvent ConfigurationPayload ErrorCode FigureAlarm FollowPlan FollowedFigure
         FollowedState JudgedEvent MonitorAlarm MonitorCode MonitorCommand MonitorConfig MonitorEvent MonitorFigure
         MonitorInput MonitorState MotescaleError Needed Path PreparedMonitor Problem QualifiedFigure QualityEvent
         ReadingInput RejectedEvent Relearn RelearnEvent ResumedMonitor RollingTrend Source Standing TargetEvent

@@ -108,6 +108,7 @@ function walkMonitor(motescale: Library, next: Next): void {
     };
     const answer = motescale.advanceMonitor(prepared, state, reading);
     if (answer !== undefined) state = answer.state;
+    motescale.alarmSummary(prepared, state);
     const step = motescale.advanceUnit(prepared, unit, { seq: i + 1, payload: reading });
     if (step !== undefined) {
       unit = step.record;

@@ -6,6 +6,7 @@ export const withoutObjects: readonly string[] = [
   'errorText',
   'agmaGradeLimits',
   'alarmStateName',
+  'alarmSummary',
   'problemsOf',
   'apiOfDensity',
   'apiOfRelativeDensity',

@@ -163,5 +163,6 @@ export const plainCalls: readonly Call[] = [
   ['saturationPressure', water.saturationPressure, [20]],
   ['condensationTemperature', water.condensationTemperature, [2.3]],
   ['startMonitor', monitor.startMonitor, [watched]],
+  ['alarmSummary', monitor.alarmSummary, [watched, watching]],
   ['resumeMonitor', monitor.resumeMonitor, [watched, watching]],
 ];

@@ -1,12 +1,5 @@
 /** How sure a code is, as a picture: a bar for each class at each size. */
-import {
-  requireFilled,
-  requireMembers,
-  requireObject,
-  requirePositive,
-  requireText,
-  requireWithin,
-} from '../../checks.ts';
+import { requireFilled, requireObject, requirePositive, requireText, requireWithin } from '../../checks.ts';
 import type { CodeUncertainty, ColumnUncertainty } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { motescaleError } from '../../errors.ts';
@@ -66,7 +59,7 @@ const rowHeight = 18;
  */
 export function probabilityChart(sure: CodeUncertainty, options: ProbabilityChartOptions = {}): ChartSpec {
   requireObject(sure, 'sure', 'what codeUncertainty found');
-  requireMembers(requireObject(options, 'options'), 'options', ['title', 'width', 'texts', 'vegaLite']);
+  requireObject(options, 'options', undefined, ['title', 'width', 'texts', 'vegaLite']);
   const texts = requireTexts(options.texts, 'options.texts');
   const { charts } = texts;
   const width = requireWidth(options.width, 480);

@@ -1,5 +1,5 @@
 /** One sample as a chart: its size distribution, and the interval of counts that each number of its code stands for. */
-import { requireMembers, requireObject } from '../../checks.ts';
+import { requireObject } from '../../checks.ts';
 import { type ClassTable, type Code, classify, type MeasurementErrors } from '../../codes/index.ts';
 import { checkCounts } from '../../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../../counts/index.ts';
@@ -71,7 +71,7 @@ const height = 300;
  */
 export function sizeChart(counts: CumulativeCounts, options: SizeChartOptions = {}): ChartSpec {
   checkCounts(counts);
-  requireMembers(requireObject(options, 'options'), 'options', members);
+  requireObject(options, 'options', undefined, members);
   const texts = requireTexts(options.texts, 'options.texts');
   const { charts } = texts;
   const width = requireWidth(options.width, 560);

@@ -2,7 +2,7 @@
  * A trend as a chart: one panel for each size, counts on the left, the classes of the standard on the right, spans of
  * target and alarm behind; below, what else was measured.
  */
-import { requireMembers, requireObject } from '../../checks.ts';
+import { requireObject } from '../../checks.ts';
 import type { ClassTable, Code } from '../../codes/index.ts';
 import { motescaleError } from '../../errors.ts';
 import { hour } from '../../state/timeSteps.ts';
@@ -139,7 +139,7 @@ export function trendChart(
   readings: readonly ReportReading[] | readonly SizeBuckets[],
   options: TrendChartOptions = {},
 ): ChartSpec {
-  requireMembers(requireObject(options, 'options'), 'options', members);
+  requireObject(options, 'options', undefined, members);
   const texts = requireTexts(options.texts, 'options.texts');
   const { charts } = texts;
   const width = requireWidth(options.width, 720);

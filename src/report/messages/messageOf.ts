@@ -1,13 +1,6 @@
 /** An event as a message: a subject, one line, a paragraph, for whatever sends it. */
 import { alarmEventMembers } from '../../alarm/eventMembers.ts';
-import {
-  isFiniteNumber,
-  requireFinite,
-  requireMembers,
-  requireObject,
-  requireOneOf,
-  requireText,
-} from '../../checks.ts';
+import { isFiniteNumber, requireFinite, requireObject, requireOneOf, requireText } from '../../checks.ts';
 import { requireSizing } from '../../counts/checkCounts.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { motescaleError } from '../../errors.ts';
@@ -106,7 +99,7 @@ export function messageOf(
   requireObject(event, 'event', 'an event of advanceMonitor, advanceUnit or advanceAlarm', members);
   requireOneOf(event.event, 'event.event', Object.keys(words.events.words) as EventWord[]);
   requireFinite(event.time, 'event.time', 'ms since 1970-01-01T00:00:00Z');
-  requireMembers(requireObject(options, 'options'), 'options', ['unit', 'utcOffsetMinutes', 'sizing']);
+  requireObject(options, 'options', undefined, ['unit', 'utcOffsetMinutes', 'sizing']);
   const sizing = requireSizing(options.sizing ?? 'iso11171', 'options.sizing');
   const offset = offsetAt(options);
   const told = event as unknown as AnyEvent;

@@ -1,5 +1,5 @@
 /** A period as figures: how many readings, how clean the oil was, how often the target was kept, what happened. */
-import { requireMembers, requireObject, requireText } from '../../checks.ts';
+import { requireObject, requireText } from '../../checks.ts';
 import { usualSizing } from '../../codes/columnSizes.ts';
 import type { ClassTable, Code, MeasurementErrors } from '../../codes/index.ts';
 import { requireLabels } from '../../codes/requireTable.ts';
@@ -136,7 +136,7 @@ const members = ['title', 'table', 'target', 'columns', 'errors', 'from', 'to', 
  * ```
  */
 export function periodFigures(readings: readonly ReportReading[], options: PeriodOptions = {}): PeriodFigures {
-  requireMembers(requireObject(options, 'options'), 'options', members);
+  requireObject(options, 'options', undefined, members);
   const sizing = checkReadings(readings) ?? sizingOf(options.table);
   const { target, columns, errors, from, to, events } = options;
   if (errors !== undefined) checkErrors(errors, 'options.errors');

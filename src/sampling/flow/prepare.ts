@@ -1,5 +1,5 @@
 /** The flow controller prepared, started and resumed. */
-import { requireMembers, requireObject } from '../../checks.ts';
+import { requireObject } from '../../checks.ts';
 import { markOf, requirePrepared } from '../../state/prepared.ts';
 import { checkFlowConfig, checkFlowState } from './checks.ts';
 import { flowState1Rule, flowStateRule, flowStateVersion, requirePercent } from './rules.ts';
@@ -61,7 +61,7 @@ export function startFlowControl(
   options: { readonly percent?: number } = {},
 ): FlowControlState {
   requirePrepared(prepared, 'flow_control', 'prepareFlowControl');
-  requireMembers(requireObject(options, 'options'), 'options', ['percent']);
+  requireObject(options, 'options', undefined, ['percent']);
   const percent = requirePercent(options.percent ?? 0, 'options.percent');
   return {
     version: flowStateVersion,

@@ -1,11 +1,5 @@
 /** A clean-up as a chart: the count at each size over the minutes of filtering, and when the target is reached. */
-import {
-  requireFilledArray,
-  requireMembers,
-  requireNonNegative,
-  requireObject,
-  requirePositive,
-} from '../../checks.ts';
+import { requireMembers, requireNonNegative, requireObject, requirePositive, requireWholeArray } from '../../checks.ts';
 import { type ClassTable, type Code, limitsOf } from '../../codes/index.ts';
 import { checkCounts } from '../../counts/checkCounts.ts';
 import type { Sizing } from '../../counts/index.ts';
@@ -242,7 +236,7 @@ function outcomeText({ minutes, heldUntil, slowestSize }: TimeToCode, sizing: Si
 }
 
 function checkMeasured(measured: readonly CleanUpPoint[], minutes: number, sizing: Sizing): readonly CleanUpPoint[] {
-  if (!Array.isArray(measured) || measured.length > 0) requireFilledArray(measured, 'options.measured');
+  requireWholeArray(measured, 'options.measured');
   measured.forEach((point, i) => {
     requireObject(point, `options.measured[${i}]`, 'a point { minutes, counts }', ['minutes', 'counts']);
     requireNonNegative(point.minutes, `options.measured[${i}].minutes`);

@@ -3,11 +3,11 @@
  * latest crossing.
  */
 import {
-  requireFilledArray,
   requireMembers,
   requireObject,
   requireOneOf,
   requirePositive,
+  requireWholeArray,
   requireWithin,
 } from '../../checks.ts';
 import { countAtScaleNumber } from '../../codes/countAtScaleNumber.ts';
@@ -43,10 +43,8 @@ const units = ['per_ml', 'scale_number'] as const;
 const members = ['size', 'unit', 'from', 'now', 'level', 'time', 'earliest', 'latest'];
 
 /** Forecasts in particles per mL; throws unless these are forecasts. */
-export function checkForecasts(given: unknown): readonly ChartForecast[] {
-  if (given === undefined) return [];
-  if (Array.isArray(given) && given.length === 0) return [];
-  const forecasts = requireFilledArray(given, 'options.forecast', 'an array of forecasts');
+export function checkForecasts(given: unknown = []): readonly ChartForecast[] {
+  const forecasts = requireWholeArray(given, 'options.forecast', 'an array of forecasts');
   return forecasts.map((each, i) => {
     const path = `options.forecast[${i}]`;
     requireMembers(

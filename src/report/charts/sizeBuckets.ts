@@ -1,5 +1,6 @@
 /** Counts rolled up size by size, and other figures, for a trend of more readings than a picture can show. */
 import {
+  requireArray,
   requireFilledArray,
   requireMembers,
   requireNonNegative,
@@ -204,12 +205,12 @@ export function checkFigureBuckets(given: FigureBuckets, path: string): FigureBu
 }
 
 function checkList(buckets: readonly RollUpBucket[], path: string, least: number): void {
-  if (!Array.isArray(buckets)) throw motescaleError('wrong_type', path, buckets, 'an array');
-  for (let i = 0; i < buckets.length; i += 1) checkBucket(buckets[i], `${path}[${i}]`, least);
+  requireArray(buckets, path);
+  for (let i = 0; i < buckets.length; i += 1) checkBucket(buckets[i] as RollUpBucket, `${path}[${i}]`, least);
 }
 
 function checkCodeBuckets(codes: readonly CodeBucket[], path: string): void {
-  if (!Array.isArray(codes)) throw motescaleError('wrong_type', path, codes, 'an array');
+  requireArray(codes, path);
   for (let i = 0; i < codes.length; i += 1) {
     const at = `${path}[${i}]`;
     const code = requireObject(codes[i], at, 'a bucket { start, widthMs, low, high }') as unknown as CodeBucket;

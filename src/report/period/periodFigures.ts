@@ -166,16 +166,14 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
     { from: begins?.time, to: ends?.time },
     moment,
   );
-  const { longestGap, longGaps } = coverage;
-  const happened = events === undefined ? null : inTimeOrder(within(events, options));
-  const gap = longGaps > 0 && longestGap !== null ? [longestGap.from, longestGap.to] : [];
-  const moments = [begins, ends, ...gap].filter((each): each is Moment => each !== null).map(({ time }) => time);
-  for (const { time } of happened ?? []) moments.push(time);
+  const listed = inTimeOrder(within(events ?? [], options));
+  const happened = listed.map(({ time, text }) => ({ ...(moment(time) as Moment), text }));
+  const times = writtenMoments({ from: begins, to: ends, coverage, events: happened }).map(({ time }) => time);
   return {
     title: options.title ?? null,
     from: begins,
     to: ends,
-    zone: zonesOf(moments, offset),
+    zone: zonesOf(times, offset),
     readings: qualitiesOf(inPeriod),
     leftOut: leftOutOf(all, inPeriod.length),
     coverage,
@@ -189,8 +187,17 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
     counts: counted.length === 0 ? null : countFigures(counted, sizing, judging),
     measured: measuredFigures(told),
     verdicts: verdictsOf(inPeriod),
-    events: happened === null ? null : happened.map(({ time, text }) => ({ ...(moment(time) as Moment), text })),
+    events: events === undefined ? null : happened,
   };
+}
+
+type Timed = Pick<PeriodFigures, 'from' | 'to' | 'coverage' | 'events'>;
+
+/** All times that stand on the page of a period. */
+export function writtenMoments({ from, to, coverage, events }: Timed): Moment[] {
+  const { longestGap, longGaps } = coverage;
+  const gap = longGaps > 0 && longestGap !== null ? [longestGap.from, longestGap.to] : [];
+  return [from, to, ...gap, ...(events ?? [])].filter((moment): moment is Moment => moment !== null);
 }
 
 /** Whether the code of a reading is read, to be held against a target. */

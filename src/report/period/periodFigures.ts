@@ -5,7 +5,7 @@ import type { ClassTable, Code, MeasurementErrors } from '../../codes/index.ts';
 import { requireLabels } from '../../codes/requireTable.ts';
 import { checkErrors } from '../../codes/uncertainty/errors.ts';
 import type { Sizing } from '../../counts/index.ts';
-import { checkCodes, codeText, shortTitle, tableOr } from '../classSteps.ts';
+import { checkCodes, shortTitle, tableOr } from '../classSteps.ts';
 import { checkReadings, distinct, hasSample, inTimeOrder, qualityOf, type ReportReading } from '../reportReading.ts';
 import { offsetAt, type UtcOffset, zonesOf } from '../timeText.ts';
 import { type CountFigures, countFigures, type Judging } from './periodCounts.ts';
@@ -180,10 +180,7 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
     standard: shortTitle(table),
     sizing,
     columns: columns ?? null,
-    target:
-      target === undefined || usable.length === 0
-        ? null
-        : targetFigures(usable, judging, codeText(target), target, errors),
+    target: target === undefined || usable.length === 0 ? null : targetFigures(usable, judging, target, errors),
     counts: counted.length === 0 ? null : countFigures(counted, sizing, judging),
     measured: measuredFigures(told),
     verdicts: verdictsOf(inPeriod),

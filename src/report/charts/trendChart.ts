@@ -40,7 +40,7 @@ import type { TimeSpan } from './timeAxis.ts';
 import { bucketData, readingData, type TrendData } from './trendData.ts';
 import { type ChartEvent, eventList, eventNumbers } from './trendEvents.ts';
 import { type ChartForecast, checkForecasts, forecastEnd } from './trendForecast.ts';
-import { badMarks } from './trendMarks.ts';
+import { badMarks, type TimeScale } from './trendMarks.ts';
 import { figurePanelOf, type Panel, type PanelFrame, panelOf, panelSpec } from './trendPanel.ts';
 import type { TrendSeries } from './trendSeries.ts';
 
@@ -314,7 +314,7 @@ function periodOf(
 function notesOf(
   options: TrendChartOptions,
   panels: readonly Panel[],
-  time: { readonly span: TimeSpan; readonly plot: number },
+  time: TimeScale,
   { standard, otherCodes }: { readonly standard: string | null; readonly otherCodes: number },
   texts: Texts,
 ): string[] {

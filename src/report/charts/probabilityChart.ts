@@ -77,8 +77,9 @@ export function probabilityChart(sure: CodeUncertainty, options: ProbabilityChar
     fill(limits, { number, low: codeIn(low.text, texts), high: codeIn(high.text, texts) }),
   ];
   const shown = sure.columns.map((column) => barsOf(column, sure.sizing, texts));
-  const left = rim + Math.ceil(widestOfBars(shown, (bar) => bar.class)) + 8;
-  const right = rim + Math.ceil(widestOfBars(shown, (bar) => bar.text)) + 8;
+  const all = shown.reduce<Bars['bars']>((list, { bars }) => list.concat(bars), []);
+  const left = rim + Math.ceil(widestOf(all.map((bar) => bar.class))) + 8;
+  const right = rim + Math.ceil(widestOf(all.map((bar) => bar.text))) + 8;
   const sentences = shown.map(({ column, bars }) => {
     const classes = bars.map((bar) => `${bar.class}: ${bar.text}`).join(', ');
     return fill(charts.alternative.probability, { column, classes });
@@ -123,12 +124,6 @@ function checkColumn(column: ColumnUncertainty, path: string): void {
 interface Bars {
   readonly column: string;
   readonly bars: readonly { readonly class: string; readonly probability: number; readonly text: string }[];
-}
-
-function widestOfBars(shown: readonly Bars[], textOf: (bar: Bars['bars'][number]) => string): number {
-  let widest = 0;
-  for (const { bars } of shown) widest = Math.max(widest, widestOf(bars.map(textOf)));
-  return widest;
 }
 
 /** From the first class that reaches anything at this size to the last. */

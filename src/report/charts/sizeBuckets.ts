@@ -16,7 +16,7 @@ import { largestFigure } from '../../rules/bounds.ts';
 import { chartTable, checkCodes, tableSizes } from '../classSteps.ts';
 import { measuredAt, requireMeasured } from '../measured.ts';
 import { sizingOf } from '../period/periodFigures.ts';
-import { checkReadings, countOf, distinct, type ReportReading, sizesOf, telling } from '../reportReading.ts';
+import { checkReadings, countOf, distinct, hasSample, type ReportReading, sizesOf } from '../reportReading.ts';
 import { requireTime } from '../timeText.ts';
 import { type CodeBucket, codeBuckets, isByCode, otherCodesIn } from './codeBuckets.ts';
 
@@ -70,7 +70,7 @@ export function countBuckets(readings: readonly ReportReading[], options: CountB
   const sizing = checkReadings(readings) ?? sizingOf(given);
   const table = chartTable(given, sizing);
   checkCodes(readings, table, ({ arrival }) => arrival === undefined);
-  const inOrder = telling(readings);
+  const inOrder = distinct(readings.filter(hasSample));
   const coded = inOrder.some(isByCode);
   const otherCodes = otherCodesIn(inOrder, table);
   const roll = (values: readonly RollUpReading[]) => rolled(values, settings, readings);

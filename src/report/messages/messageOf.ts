@@ -129,11 +129,9 @@ function timeOf(time: number, offset: number, { events }: Texts): string {
 }
 
 /** The moments that a template names. */
-function timesTold(template: string, event: AnyEvent): number[] {
-  const told = (['until', 'since', 'reading', 'from', 'to'] as const).filter(
-    (name) => template.indexOf(`{${name}}`) >= 0,
-  );
-  return told.map((name) => event[name]).filter(isTime);
+function timesTold(template: string, event: AnyEvent): unknown[] {
+  const names = ['until', 'since', 'reading', 'from', 'to'].filter((name) => template.indexOf(`{${name}}`) >= 0);
+  return names.map((name) => event[name]);
 }
 
 /** The words of an event that means two things. */

@@ -238,11 +238,8 @@ function targetIn(
   errors: MeasurementErrors | null,
 ): SheetTarget {
   const judged = unlessLacking(() => meets(table, target, counts));
-  const {
-    met,
-    missing,
-    uncertain: few,
-  } = judged ?? meets(table, target, { table: table.id, parts: nothingCounted(table), text: '' });
+  const nothing = { table: table.id, parts: nothingCounted(table), text: '' };
+  const { met, missing, uncertain: few } = judged ?? meets(table, target, nothing);
   const chance =
     errors === null || judged === null ? null : unlessLacking(() => targetProbability(table, target, counts, errors));
   // fibres and mass, which no particle counter tells, decide nothing beside sizes

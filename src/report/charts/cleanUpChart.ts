@@ -12,24 +12,13 @@ import {
   timeToReachCode,
 } from '../../filtration/index.ts';
 import { atSize, type CodeAtSize, chartTable, codeAtSizes, codeText, shortTitle, tableSizes } from '../classSteps.ts';
+import { requireLook } from '../look.ts';
 import { countOf, sizeText } from '../reportReading.ts';
-import { requireTexts } from '../texts/english.ts';
 import { durationText, figure, fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import { spoken } from './alternatives.ts';
 import { labelsOf, numberLabel } from './axisLabels.ts';
-import {
-  type ChartPart,
-  type ChartSpec,
-  chart,
-  dashTexts,
-  placedTexts,
-  requireTitle,
-  requireVegaLite,
-  requireWidth,
-  rim,
-  tablePart,
-} from './chartSpec.ts';
+import { type ChartPart, type ChartSpec, chart, dashTexts, placedTexts, rim, tablePart } from './chartSpec.ts';
 import { lineLayers, lineNames, reachedLayer, targetLayers, targetNames, targetSize } from './cleanUpLayers.ts';
 import {
   axisRoom,
@@ -90,12 +79,9 @@ const height = 300;
  */
 export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): ChartSpec {
   requireMembers(requireObject(options, 'options', 'options { minutes }'), 'options', members);
-  const texts = requireTexts(options.texts, 'options.texts');
+  const { title, width, texts, vegaLite } = requireLook(options, 'cleanUp', 640);
   const { charts } = texts;
   const minutes = requirePositive(options.minutes, 'options.minutes', 'minutes of filtering, above 0');
-  const width = requireWidth(options.width, 640);
-  const vegaLite = requireVegaLite(options.vegaLite);
-  const title = requireTitle(options.title, charts.titles.cleanUp);
   const curve = cleanUpCurve(tank, minutes, 120);
   const { sizing } = tank.counts;
   const table = chartTable(options.table, sizing);

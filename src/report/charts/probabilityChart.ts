@@ -4,8 +4,8 @@ import type { CodeUncertainty, ColumnUncertainty } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { motescaleError } from '../../errors.ts';
 import { figureText } from '../figures.ts';
+import { requireLook } from '../look.ts';
 import { unitOf } from '../reportReading.ts';
-import { requireTexts } from '../texts/english.ts';
 import { codeIn, fill, isOneClass, localized } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import { spoken } from './alternatives.ts';
@@ -18,9 +18,6 @@ import {
   layerOf,
   type PlacedText,
   placedTexts,
-  requireTitle,
-  requireVegaLite,
-  requireWidth,
   rim,
 } from './chartSpec.ts';
 import { widestOf } from './textWidth.ts';
@@ -60,16 +57,13 @@ const rowHeight = 18;
 export function probabilityChart(sure: CodeUncertainty, options: ProbabilityChartOptions = {}): ChartSpec {
   requireObject(sure, 'sure', 'what codeUncertainty found');
   requireObject(options, 'options', undefined, ['title', 'width', 'texts', 'vegaLite']);
-  const texts = requireTexts(options.texts, 'options.texts');
+  const { title, width, texts, vegaLite } = requireLook(options, 'probability', 480);
   const { charts } = texts;
-  const width = requireWidth(options.width, 480);
-  const vegaLite = requireVegaLite(options.vegaLite);
   const { columns, low, high, mostProbable, confidence } = sure;
   if (!Array.isArray(columns) || !isWhole(sure)) {
     throw motescaleError('wrong_type', 'sure', sure, 'what codeUncertainty found');
   }
   for (let i = 0; i < columns.length; i += 1) checkColumn(columns[i] as never, `sure.columns[${i}]`);
-  const title = requireTitle(options.title, charts.titles.probability);
   const number = localized(figureText(100 * confidence), texts);
   const limits = isOneClass(mostProbable.text) ? charts.probability.limitsOfClass : charts.probability.limits;
   const notes = [

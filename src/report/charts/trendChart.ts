@@ -7,9 +7,9 @@ import type { ClassTable, Code } from '../../codes/index.ts';
 import { motescaleError } from '../../errors.ts';
 import { hour } from '../../state/timeSteps.ts';
 import { atSize, type CodeAtSize, codeAtSizes, codeText, shortTitle } from '../classSteps.ts';
+import { requireLook } from '../look.ts';
 import { checkEvents, checkPeriod, within } from '../period/periodEvents.ts';
 import { inTimeOrder, type ReportReading } from '../reportReading.ts';
-import { requireTexts } from '../texts/english.ts';
 import { figure, fill, whole } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import {
@@ -23,16 +23,7 @@ import {
   zonesOf,
 } from '../timeText.ts';
 import { bucketNotes, trendAlternative } from './alternatives.ts';
-import {
-  type ChartPart,
-  type ChartSpec,
-  chart,
-  requireTitle,
-  requireVegaLite,
-  requireWidth,
-  rim,
-  textPart,
-} from './chartSpec.ts';
+import { type ChartPart, type ChartSpec, chart, rim, textPart } from './chartSpec.ts';
 import { axisRoom } from './countScale.ts';
 import { type FigureBuckets, isBuckets, type SizeBuckets } from './sizeBuckets.ts';
 import { bold, widestOf, wrapped } from './textWidth.ts';
@@ -140,11 +131,8 @@ export function trendChart(
   options: TrendChartOptions = {},
 ): ChartSpec {
   requireObject(options, 'options', undefined, members);
-  const texts = requireTexts(options.texts, 'options.texts');
+  const { title, width, texts, vegaLite } = requireLook(options, 'trend', 720);
   const { charts } = texts;
-  const width = requireWidth(options.width, 720);
-  const vegaLite = requireVegaLite(options.vegaLite);
-  const title = requireTitle(options.title, charts.titles.trend);
   const offset = offsetAt(options);
   checkPeriod(options);
   if (options.events !== undefined) checkEvents(options.events);

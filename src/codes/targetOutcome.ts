@@ -4,7 +4,7 @@ import { limitAt, placeOf } from './classIndex.ts';
 import { columnFinding } from './columnCount.ts';
 import { isUncertain } from './fewCounted.ts';
 import type { ClassColumn, ClassTable, CodePart } from './types.ts';
-import { notationOf } from './written/formatParts.ts';
+import { notationOf, worstOf } from './written/formatParts.ts';
 
 /** The outcome of comparing with a target. */
 export interface TargetOutcome {
@@ -124,7 +124,7 @@ function leastMargin(
 ): number {
   if (counts === undefined) {
     const { mark } = found[column] as CodePart;
-    return mark === 'no_dirtier' ? Math.max(-1, asked - worstOf(table, found)) : -1;
+    return mark === 'no_dirtier' ? Math.max(-1, asked - Math.max(0, worstOf(table, found))) : -1;
   }
   const { count, counted } = columnFinding(table, column, counts);
   if (count > 0 && notationOf(table) !== 'single') return -1;
@@ -137,11 +137,4 @@ function leastMargin(
   let least = -1;
   for (let index = asked - few; index >= 0 && keeps(index); index -= 1) least += 1;
   return least;
-}
-
-/** The place of the dirtiest class of all parts. */
-export function worstOf(table: ClassTable, parts: readonly CodePart[]): number {
-  let worst = 0;
-  for (const part of parts) if (part.class !== null) worst = Math.max(worst, placeOf(table, part.class));
-  return worst;
 }

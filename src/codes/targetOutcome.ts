@@ -2,6 +2,7 @@
 import type { CumulativeCounts } from '../counts/types.ts';
 import { limitAt, placeOf } from './classIndex.ts';
 import { columnFinding } from './columnCount.ts';
+import { hasSizes } from './columnSizes.ts';
 import { isUncertain } from './fewCounted.ts';
 import type { ClassColumn, ClassTable, CodePart } from './types.ts';
 import { notationOf, worstOf } from './written/formatParts.ts';
@@ -68,7 +69,7 @@ export function outcomeOf(
       else {
         missing.push(column);
         // fibres and mass are no counter's, and leave no target open
-        if (Object.keys((table.columns[i] as ClassColumn).from).length > 0) open = true;
+        if (hasSizes(table.columns[i] as ClassColumn)) open = true;
       }
       continue;
     }

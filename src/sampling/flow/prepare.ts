@@ -5,9 +5,6 @@ import { checkFlowConfig, checkFlowState } from './checks.ts';
 import { flowState1Rule, flowStateRule, flowStateVersion, requirePercent } from './rules.ts';
 import type { FlowControlConfig, FlowControlEvent, FlowControlState, PreparedFlowControl } from './types.ts';
 
-/** What holds where nothing is said. */
-const defaults = { longestStepSeconds: 10, percentStep: 0, deadbandMlPerMin: 0 };
-
 const noSwing: FlowControlState['swing'] = { side: 0, mean: 0, seconds: 0, count: 0 };
 
 /**
@@ -26,6 +23,7 @@ const noSwing: FlowControlState['swing'] = { side: 0, mean: 0, seconds: 0, count
 export function prepareFlowControl(config: FlowControlConfig): PreparedFlowControl {
   checkFlowConfig(config);
   const { mlPerMin, gain, integralSeconds, leastPercent, mostPercent, slewPerSecond, feedForward = null } = config;
+  const { longestStepSeconds = 10, percentStep = 0, deadbandMlPerMin = 0 } = config;
   return {
     ...markOf('flow_control'),
     mlPerMin,
@@ -35,9 +33,9 @@ export function prepareFlowControl(config: FlowControlConfig): PreparedFlowContr
     mostPercent,
     slewPerSecond,
     feedForward,
-    longestStepSeconds: config.longestStepSeconds ?? defaults.longestStepSeconds,
-    percentStep: config.percentStep ?? defaults.percentStep,
-    deadbandMlPerMin: config.deadbandMlPerMin ?? defaults.deadbandMlPerMin,
+    longestStepSeconds,
+    percentStep,
+    deadbandMlPerMin,
   };
 }
 

@@ -73,8 +73,7 @@ export function qualityOf({ quality, figureQualities, qualities }: ReportReading
 
 /** Checks readings: all of one sizing, which is returned; null where none has counts. */
 export function checkReadings(readings: readonly ReportReading[]): Sizing | null {
-  const expected = 'an array of readings { time, counts }';
-  requireArray(readings, 'readings', expected);
+  requireArray(readings, 'readings', 'an array of readings { time, counts }');
   let sizing: Sizing | null = null;
   for (let i = 0; i < readings.length; i += 1) {
     const reading = readings[i] as ReportReading;

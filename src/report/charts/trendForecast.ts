@@ -44,8 +44,7 @@ const members = ['size', 'unit', 'from', 'now', 'level', 'time', 'earliest', 'la
 
 /** Forecasts in particles per mL; throws unless these are forecasts. */
 export function checkForecasts(given: unknown = []): readonly ChartForecast[] {
-  const forecasts = requireWholeArray(given, 'options.forecast', 'an array of forecasts');
-  return forecasts.map((each, i) => {
+  return requireWholeArray(given, 'options.forecast', 'an array of forecasts').map((each, i) => {
     const path = `options.forecast[${i}]`;
     requireMembers(
       requireObject(each, path, 'a forecast { size, from, now, level, time, earliest, latest }'),

@@ -158,8 +158,7 @@ function requireTold(template: string, places: Places, event: AnyEvent): string 
   template.split(/\{(\w+)\}/).forEach((name, i) => {
     if (i % 2 === 0 || places[name] !== '' || name === 'expected') return;
     const member = name === 'within' ? 'withinMs' : name;
-    const expected = `what an event '${event.event}' tells`;
-    throw motescaleError('wrong_type', `event.${member}`, event[member], expected);
+    throw motescaleError('wrong_type', `event.${member}`, event[member], `what an event '${event.event}' tells`);
   });
   return template;
 }

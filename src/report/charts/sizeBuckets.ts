@@ -171,16 +171,11 @@ export function isBuckets(given: unknown): given is readonly SizeBuckets[] {
 
 /** Checks what is drawn of buckets; returns their one sizing. */
 export function checkBuckets(given: readonly SizeBuckets[]): Sizing {
+  const members = ['size', 'sizing', 'buckets', 'codes', 'otherCodes'];
   const first = requireSizing(given[0]?.sizing ?? 'iso11171', 'readings[0].sizing');
   given.forEach((each, i) => {
     const path = `readings[${i}]`;
-    requireMembers(requireObject(each, path, 'buckets { size, buckets }'), path, [
-      'size',
-      'sizing',
-      'buckets',
-      'codes',
-      'otherCodes',
-    ]);
+    requireMembers(requireObject(each, path, 'buckets { size, buckets }'), path, members);
     requirePositive(each.size, `${path}.size`);
     if (requireSizing(each.sizing ?? 'iso11171', `${path}.sizing`) !== first) {
       throw motescaleError('sizing_not_convertible', `${path}.sizing`, each.sizing, `'${first}', as in the first`);

@@ -46,11 +46,8 @@ const members = ['size', 'unit', 'from', 'now', 'level', 'time', 'earliest', 'la
 export function checkForecasts(given: unknown = []): readonly ChartForecast[] {
   return requireWholeArray(given, 'options.forecast', 'an array of forecasts').map((each, i) => {
     const path = `options.forecast[${i}]`;
-    requireMembers(
-      requireObject(each, path, 'a forecast { size, from, now, level, time, earliest, latest }'),
-      path,
-      members,
-    );
+    const what = 'a forecast { size, from, now, level, time, earliest, latest }';
+    requireMembers(requireObject(each, path, what), path, members);
     const { size, unit = 'per_ml', from, now, level, time, earliest, latest } = each as ChartForecast;
     requirePositive(size, `${path}.size`);
     requireOneOf(unit, `${path}.unit`, units);

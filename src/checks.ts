@@ -170,6 +170,11 @@ export function requireFilledArray(value: unknown, parameter: string, expected =
   return list;
 }
 
+/** The same, or an empty one. */
+export function requireWholeArray(value: unknown, parameter: string, expected?: string): readonly unknown[] {
+  return Array.isArray(value) && value.length === 0 ? value : requireFilledArray(value, parameter, expected);
+}
+
 export function requireText(value: unknown, parameter: string, expected = 'a text'): string {
   if (typeof value !== 'string') throw motescaleError('wrong_type', parameter, value, expected);
   return value;

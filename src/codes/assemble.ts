@@ -6,7 +6,7 @@ import type { CumulativeCounts } from '../counts/types.ts';
 import { type MotescaleError, motescaleError } from '../errors.ts';
 import { className, limitAt } from './classIndex.ts';
 import { columnSizes } from './columnSizes.ts';
-import type { ClassColumn, Classification, ClassTable, CodePart, Evidence } from './types.ts';
+import type { ClassColumn, Classification, ClassTable, Code, CodePart, Evidence } from './types.ts';
 import { formatParts, notationOf } from './written/formatParts.ts';
 
 /** What was found in one column. */
@@ -63,6 +63,14 @@ export function assemble(
     }
   }
   return { table: table.id, parts, text: formatParts(table, parts, worst), evidence, worst, worstColumns, missing };
+}
+
+/** The code alone of classes by column; null where the counts lack its sizes. */
+export function codeOfClasses(table: ClassTable, classes: readonly (number | null)[], counts: Sizes): Code {
+  // the count would be shown by the evidence, which is not kept
+  const findings = classes.map((index): Finding => (index === null ? unbounded : { count: 0, index }));
+  const { parts, text } = assemble(table, findings, counts, 'counts');
+  return { table: table.id, parts, text };
 }
 
 type Sizes = Pick<CumulativeCounts, 'sizing' | 'sizes'>;

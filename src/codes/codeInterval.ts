@@ -5,7 +5,7 @@ import { requireFewEnough, requireRaw } from '../counts/ranges.ts';
 import { countInterval } from '../counts/statistics.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { proportion } from '../numeric/decimal.ts';
-import { assemble, type Finding, unbounded } from './assemble.ts';
+import { codeOfClasses } from './assemble.ts';
 import { classOfPerMl } from './classIndex.ts';
 import { columnPlace, countedIn } from './columnCount.ts';
 import { requireSizingOf } from './columnSizes.ts';
@@ -45,18 +45,15 @@ export function codeInterval(
   requireSizingOf(table, counts.sizing, 'counts.sizing');
   const { counted, volumeMl } = requireRaw(counts);
   const codeAt = (limit: 'low' | 'high'): Code => {
-    const findings = table.columns.map((column, i): Finding => {
+    const classes = table.columns.map((column, i) => {
       const place = columnPlace(column, counts);
-      if (place === null) return unbounded;
+      if (place === null) return null;
       const between = countedIn(counted, place);
       requireFewEnough(between, `counts.counted[${place.from}]`);
       const particles = countInterval(between, { confidence })[limit];
-      const perMl = proportion(particles, counts.dilution ?? 1, volumeMl);
-      // the count would be shown by the evidence, which is not kept
-      return { count: 0, index: classOfPerMl(table, i, perMl) };
+      return classOfPerMl(table, i, proportion(particles, counts.dilution ?? 1, volumeMl));
     });
-    const { parts, text } = assemble(table, findings, counts, 'counts');
-    return { table: table.id, parts, text };
+    return codeOfClasses(table, classes, counts);
   };
   return { low: codeAt('low'), high: codeAt('high') };
 }

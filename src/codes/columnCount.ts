@@ -58,8 +58,7 @@ function placeOf(wanted: ReturnType<typeof columnSizes>, sizes: readonly number[
  * less those of the next larger; Infinity where no smaller size was counted.
  */
 export function columnFinding(table: ClassTable, column: number, counts: CumulativeCounts): Finding {
-  const own = table.columns[column] as ClassColumn;
-  const place = placeAround(table, own, counts);
+  const place = placeAround(table, table.columns[column] as ClassColumn, counts);
   if (place === null) return unbounded;
   const perMl = perMlBetween(counts, place.from, place.to);
   const count = inTableVolume(table, perMl);

@@ -1,6 +1,7 @@
 /** `continuousScaleNumber` read backwards, for what was worked out on that scale and is to be drawn as counts. */
 import { exp } from '../numeric/exponential.ts';
 import { log } from '../numeric/logarithm.ts';
+import { limitAt } from './classIndex.ts';
 import { iso4406 } from './tables/iso4406.ts';
 
 /**
@@ -8,7 +9,7 @@ import { iso4406 } from './tables/iso4406.ts';
  * Source: ISO 4406:1999, 2017, 2021, Table 1.
  */
 export function countAtScaleNumber(number: number): number {
-  const limitOf = (index: number) => (iso4406.limits[index] as readonly number[])[0] as number;
+  const limitOf = (index: number) => limitAt(iso4406, index, 0) as number;
   if (number <= 0) return (number + 1) * limitOf(0);
   const last = iso4406.limits.length - 1;
   const index = Math.min(Math.floor(number), last);

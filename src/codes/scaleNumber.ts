@@ -1,6 +1,6 @@
 /** The bare scale number of ISO 4406: of one count, and on a continuous scale for trends. */
 import { requireUnsigned } from '../checks.ts';
-import { classIndex } from './classIndex.ts';
+import { classIndex, limitAt } from './classIndex.ts';
 import { iso4406 } from './tables/iso4406.ts';
 
 /**
@@ -20,9 +20,6 @@ export function scaleNumber(perMl: number): number {
   return classIndex(iso4406, 0, (limit) => count <= limit);
 }
 
-/** Scale numbers 0 to 28. */
-const scaleCount = 29;
-
 /**
  * The scale number of ISO 4406 on a continuous scale, for trends: equal to the scale number exactly at each upper
  * limit, in between on a logarithmic scale, and never falling as the count rises (not even by one bit: every step of
@@ -41,12 +38,13 @@ export function continuousScaleNumber(perMl: number): number {
   const count = requireUnsigned(perMl, 'perMl', 'particles per mL, 0 or more');
   const index = classIndex(iso4406, 0, (limit) => count <= limit);
   if (index === 0) return count / limitOf(0) - 1;
-  if (index < scaleCount) {
+  const last = iso4406.classes.length - 1;
+  if (index <= last) {
     const below = limitOf(index - 1);
     return index - 1 + logShare(below, count) / logShare(below, limitOf(index));
   }
-  let doublings = scaleCount - 1;
-  let above = limitOf(scaleCount - 1);
+  let doublings = last;
+  let above = limitOf(last);
   while (count / 2 > above) {
     above *= 2;
     doublings += 1;
@@ -54,9 +52,7 @@ export function continuousScaleNumber(perMl: number): number {
   return doublings + logShare(above, count) / logShare(above, 2 * above);
 }
 
-function limitOf(index: number): number {
-  return (iso4406.limits[index] as readonly number[])[0] as number;
-}
+const limitOf = (index: number) => limitAt(iso4406, index, 0) as number;
 
 /**
  * ln(x / base) / 2 for x from base to a little over twice it, as the series of the inverse hyperbolic tangent. All

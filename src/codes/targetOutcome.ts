@@ -2,9 +2,10 @@
 import type { CumulativeCounts } from '../counts/types.ts';
 import { limitAt, placeOf } from './classIndex.ts';
 import { columnFinding } from './columnCount.ts';
+import { hasSizes } from './columnSizes.ts';
 import { isUncertain } from './fewCounted.ts';
 import type { ClassColumn, ClassTable, CodePart } from './types.ts';
-import { notationOf } from './written/formatParts.ts';
+import { notationOf, worstOf } from './written/formatParts.ts';
 
 /** The outcome of comparing with a target. */
 export interface TargetOutcome {
@@ -68,7 +69,7 @@ export function outcomeOf(
       else {
         missing.push(column);
         // fibres and mass are no counter's, and leave no target open
-        if (Object.keys((table.columns[i] as ClassColumn).from).length > 0) open = true;
+        if (hasSizes(table.columns[i] as ClassColumn)) open = true;
       }
       continue;
     }
@@ -124,7 +125,7 @@ function leastMargin(
 ): number {
   if (counts === undefined) {
     const { mark } = found[column] as CodePart;
-    return mark === 'no_dirtier' ? Math.max(-1, asked - worstOf(table, found)) : -1;
+    return mark === 'no_dirtier' ? Math.max(-1, asked - Math.max(0, worstOf(table, found))) : -1;
   }
   const { count, counted } = columnFinding(table, column, counts);
   if (count > 0 && notationOf(table) !== 'single') return -1;
@@ -137,11 +138,4 @@ function leastMargin(
   let least = -1;
   for (let index = asked - few; index >= 0 && keeps(index); index -= 1) least += 1;
   return least;
-}
-
-/** The place of the dirtiest class of all parts. */
-export function worstOf(table: ClassTable, parts: readonly CodePart[]): number {
-  let worst = 0;
-  for (const part of parts) if (part.class !== null) worst = Math.max(worst, placeOf(table, part.class));
-  return worst;
 }

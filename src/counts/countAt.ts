@@ -1,5 +1,5 @@
 /** The count at a size nobody measured, and the size at a count. */
-import { requireMembers, requireNonNegative, requireObject, requireOneOf } from '../checks.ts';
+import { requireNonNegative, requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { findRoot } from '../numeric/root.ts';
 import { checkCounts } from './checkCounts.ts';
@@ -44,7 +44,7 @@ export function countAt(
 ): { perMl: number; basis: Basis } {
   checkCounts(counts);
   requireSize(size, 'size');
-  requireMembers(requireObject(options, 'options'), 'options', ['method', 'extrapolate']);
+  requireObject(options, 'options', undefined, ['method', 'extrapolate']);
   const method = requireOneOf(options.method ?? 'monotone', 'options.method', ['monotone', 'log_log', 'log_log2']);
   const place = counts.sizes.indexOf(size);
   if (place >= 0) return { perMl: counts.perMl[place] as number, basis: 'measured' };

@@ -1,5 +1,5 @@
 /** The way in: counts as an instrument or a laboratory gives them, made into counts of a size and larger per mL. */
-import { requireMembers, requireNonNegative, requireObject, requireOneOf } from '../checks.ts';
+import { requireNonNegative, requireObject, requireOneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { proportion, scaleDecimal } from '../numeric/decimal.ts';
 import { checkCounts, requireSizing } from './checkCounts.ts';
@@ -55,7 +55,7 @@ export function cumulativeCounts(
   options: PerVolume | RawCount = {},
 ): CumulativeCounts {
   const keys = sizeKeys(counts);
-  requireMembers(requireObject(options, 'options'), 'options', ['sizing', 'per', 'volumeMl', 'dilution']);
+  requireObject(options, 'options', undefined, ['sizing', 'per', 'volumeMl', 'dilution']);
   const sizing = options.sizing === undefined ? 'iso11171' : requireSizing(options.sizing, 'options.sizing');
   const figures = keys.map((key) => counts[key as unknown as number]);
   const sizes = keys.map(Number);

@@ -1,5 +1,5 @@
 /** Particles and volumes summed over a bucket. A mean of codes hides how few were counted; their sum does not. */
-import { requireFilledArray, requireMembers, requireObject } from '../checks.ts';
+import { requireFilledArray, requireObject } from '../checks.ts';
 import { checkCounts, requireSizing } from '../counts/checkCounts.ts';
 import { requireCount, requireDilution, requireMeasurableCount, requireVolume } from '../counts/ranges.ts';
 import type { CumulativeCounts, Sizing } from '../counts/types.ts';
@@ -85,7 +85,7 @@ export function bucketCounts(
   options: { readonly sizing?: Sizing; readonly dilution?: number } = {},
 ): CumulativeCounts {
   requireObject(bucket, 'bucket');
-  requireMembers(requireObject(options, 'options'), 'options', ['sizing', 'dilution']);
+  requireObject(options, 'options', undefined, ['sizing', 'dilution']);
   requireFilledArray(sizes, 'sizes', 'an array of sizes');
   const { counted, volumeMl } = bucket;
   if (counted === undefined || volumeMl === undefined) {

@@ -1,5 +1,5 @@
 /** What a reading knows of its scale numbers: the number, a bound of it, or nothing. */
-import { isFiniteNumber, requireFinite, requireMembers, requireObject } from '../checks.ts';
+import { isFiniteNumber, requireFinite, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import type { KnownScaleNumber, RollUpBucket } from './types.ts';
 
@@ -9,7 +9,7 @@ const highest = 29;
 export function requireKnown(known: KnownScaleNumber, parameter: string): KnownScaleNumber {
   if (known === null) return null;
   if (typeof known !== 'object') return requireScaleNumber(known, parameter);
-  requireMembers(requireObject(known, parameter), parameter, ['atLeast', 'atMost']);
+  requireObject(known, parameter, undefined, ['atLeast', 'atMost']);
   const { atLeast, atMost } = known as { readonly atLeast?: number; readonly atMost?: number };
   if ((atLeast === undefined) === (atMost === undefined))
     throw motescaleError('wrong_type', parameter, known, 'one of the members atLeast, atMost');

@@ -66,6 +66,13 @@ export function roundedSum(parts: readonly number[]): number {
   return high;
 }
 
+/** The double nearest to the sum of any doubles. */
+export function exactSumOf(list: readonly number[]): number {
+  let parts: number[] = [];
+  for (const term of list) parts = addExactly(parts, term);
+  return roundedSum(parts);
+}
+
 /**
  * The one list for its sum: each part the nearest double to what is left. Equal sums give equal lists, however they
  * were added up.

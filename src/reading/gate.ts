@@ -10,7 +10,7 @@ import { checkRule } from '../rules/check.ts';
 import { holds } from '../rules/holds.ts';
 import type { ObjectRule } from '../rules/rule.ts';
 import type { Reading, TimedReading } from './reading.ts';
-import { readingRule, timedReadingRule } from './rules.ts';
+import { readingRule } from './rules.ts';
 import { hintMicroseconds, isInSeconds, noteSeconds } from './seconds.ts';
 
 /**
@@ -21,10 +21,10 @@ export function checkReading(value: unknown, root = 'reading'): Reading {
 }
 
 /**
- * The same for a reading that must have its time; `rule` where one's own members come with it, as the volume counter of
- * a proof does.
+ * The same for a reading that must have its time; its rule may have members of one's own, as the volume counter of a
+ * proof is.
  */
-export function gateReading(value: unknown, root = 'reading', rule: ObjectRule = timedReadingRule): TimedReading {
+export function gateReading(value: unknown, root: string, rule: ObjectRule): TimedReading {
   return passGate(value, rule, root) as TimedReading;
 }
 

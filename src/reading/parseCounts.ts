@@ -94,7 +94,7 @@ export function parseCounts(
     if (!isWithin(size, sizeRule))
       throw motescaleError('out_of_range', `raw.sizes[${i}]`, one, 'a size in µm from 0.001 to 100000');
     const count = countFrom(given[i], name);
-    if (isCount(count, name)) there.push({ size, count });
+    if (isWithin(count, ruleOf(name))) there.push({ size, count });
     else {
       missing.push(size);
       noteLeftOut(given[i], name, i, told);
@@ -151,11 +151,7 @@ export function doubtfulPoints(list: unknown): string | undefined {
   return first;
 }
 
-/** Whether it is one, of particles or of particles per mL. */
-function isCount(count: unknown, name: 'counted' | 'perMl'): count is number {
-  return isWithin(count, ruleOf(name));
-}
-
+/** What one may be, of particles or of particles per mL. */
 function ruleOf(name: 'counted' | 'perMl'): typeof perMlRule {
   return name === 'counted' ? countedRule : perMlRule;
 }

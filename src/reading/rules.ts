@@ -21,6 +21,7 @@ const mostOthers = 64;
 export const mostSaturation = 2;
 
 const quality: Rule = { kind: 'word', words: qualityWords };
+const measured = { kind: 'number', most: largestRead, optional: true } as const;
 const celsius = { kind: 'number', expected: 'a temperature in °C', least: -273.15, most: 1000 } as const;
 const other: NumberRule = { kind: 'number', expected: 'a number', least: -largestRead, most: largestRead };
 const otherWithQuality: ObjectRule = {
@@ -73,38 +74,19 @@ export const readingRule: ObjectRule = {
       longest: 16,
       optional: true,
     },
-    mlPerMin: { kind: 'number', expected: 'a flow in mL/min', least: 0, most: largestRead, optional: true },
-    measuringSeconds: {
-      kind: 'number',
-      expected: 'a measuring time in s',
-      above: 0,
-      most: largestRead,
-      optional: true,
-    },
-    kPa: {
-      kind: 'number',
-      expected: 'a gauge pressure in kPa',
-      least: -largestRead,
-      most: largestRead,
-      optional: true,
-    },
+    mlPerMin: { ...measured, expected: 'a flow in mL/min', least: 0 },
+    measuringSeconds: { ...measured, expected: 'a measuring time in s', above: 0 },
+    kPa: { ...measured, expected: 'a gauge pressure in kPa', least: -largestRead },
     celsius: { ...celsius, optional: true },
-    mm2PerS: {
-      kind: 'number',
-      expected: 'a kinematic viscosity in mm²/s',
-      above: 0,
-      most: largestRead,
-      optional: true,
-    },
+    mm2PerS: { ...measured, expected: 'a kinematic viscosity in mm²/s', above: 0 },
     waterSaturation: {
-      kind: 'number',
+      ...measured,
       expected: 'a relative saturation with water as a share (0.45 for 45 %)',
       least: 0,
       most: mostSaturation,
-      optional: true,
     },
     coldestCelsius: { ...celsius, optional: true },
-    flushedMl: { kind: 'number', expected: 'oil passed in mL', least: 0, most: largestRead, optional: true },
+    flushedMl: { ...measured, expected: 'oil passed in mL', least: 0 },
     calibratedAt: { ...time, expected: `when the counter was calibrated, ${ms}`, optional: true },
     mode: { kind: 'text', expected: 'a word', longest: longestName, optional: true },
     qualities: {

@@ -27,14 +27,9 @@ export interface CodeAtSize {
   readonly upTo: number | null;
 }
 
-/** The table of ISO 4406 that knows the sizing. */
-function defaultTable(sizing: Sizing): ClassTable {
-  return sizing === 'iso11171' || sizing === 'iso11171b' ? iso4406 : iso4406Microscope;
-}
-
-/** The table to write by: the one asked for, else that of ISO 4406. */
+/** The table to write by: the one asked for, else that of ISO 4406 for counters or for the microscope. */
 export function tableOr(table: ClassTable | undefined, sizing: Sizing): ClassTable {
-  const chosen = table ?? defaultTable(sizing);
+  const chosen = table ?? (sizing === 'iso11171' || sizing === 'iso11171b' ? iso4406 : iso4406Microscope);
   requireTable(chosen, 'options.table');
   requireText(chosen.title, 'options.table.title');
   return chosen;

@@ -43,9 +43,7 @@ export interface CsvFormat {
 export const decimalCommaFormat: CsvFormat = { separator: ';', decimal: ',', byteOrderMark: true };
 
 /** Of writing and of reading: what was written by a format is read by the same. */
-const formatMembers: readonly string[] = [
-  ...['separator', 'decimal', 'byteOrderMark', 'lineEnd', 'guard', 'cells', 'keepReadable'],
-];
+const formatMembers = ['separator', 'decimal', 'byteOrderMark', 'lineEnd', 'guard', 'cells', 'keepReadable'];
 
 /** Checks a format and returns it with nothing left out. */
 export function checkFormat(format: CsvFormat): Required<CsvFormat> {

@@ -1,6 +1,6 @@
 /** The text of a CSV file as a table. */
-import { requireBoolean, requireOneOf } from '../checks.ts';
-import { mostTold, motescaleError, noteProblem, type Problem, requireTold } from '../errors.ts';
+import { requireBoolean, requireOneOf, requireText } from '../checks.ts';
+import { mostTold, noteProblem, type Problem, requireTold } from '../errors.ts';
 import { type Cell, type CsvFormat, type CsvTable, checkFormat, numberIn } from './csvFormat.ts';
 import { badCsv, type Field, isBlank, type Line, lineAt, lineCounter } from './csvLines.ts';
 import { otherSeparator, separatorAsked, separatorLine, suspectsIn, suspectsLeft } from './csvSeparator.ts';
@@ -63,7 +63,7 @@ export interface CsvReading extends CsvFormat {
  * ```
  */
 export function parseCsv(text: string, format: CsvReading = {}, told: Problem[] = []): CsvTable {
-  if (typeof text !== 'string') throw motescaleError('wrong_type', 'text', text, 'the text of a CSV file');
+  requireText(text, 'text', 'the text of a CSV file');
   const style = checkFormat(format);
   const typed = requireOneOf(format.cells ?? 'typed', 'format.cells', ['typed', 'text']) === 'typed';
   const keeps = requireBoolean(format.keepReadable ?? false, 'format.keepReadable');

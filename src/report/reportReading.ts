@@ -73,8 +73,7 @@ export function qualityOf({ quality, figureQualities, qualities }: ReportReading
 
 /** Checks readings: all of one sizing, which is returned; null where none has counts. */
 export function checkReadings(readings: readonly ReportReading[]): Sizing | null {
-  const expected = 'an array of readings { time, counts }';
-  requireArray(readings, 'readings', expected);
+  requireArray(readings, 'readings', 'an array of readings { time, counts }');
   let sizing: Sizing | null = null;
   for (let i = 0; i < readings.length; i += 1) {
     const reading = readings[i] as ReportReading;
@@ -117,23 +116,16 @@ function checkReading(reading: ReportReading, path: string): void {
   for (const name of Object.keys(measured)) {
     requireRule(measured[name] as Rule, reading[name as keyof ReportReading], `${path}.${name}`);
   }
-  const given = reading.codes ?? {};
-  const codes = requireObject(given, `${path}.codes`, "codes such as { 'ISO 4406': '18/16/13' }") as {
-    readonly [standard: string]: unknown;
-  };
-  const standards = Object.keys(codes);
+  const codes = reading.codes ?? {};
+  requireObject(codes, `${path}.codes`, "codes such as { 'ISO 4406': '18/16/13' }");
   // counts that rise with size are why a reading is bad, and are shown with it
   if (reading.counts !== undefined)
     checkCounts(reading.counts as CumulativeCounts, `${path}.counts`, qualityOf(reading) === 'bad');
   if (reading.quality !== undefined) requireOneOf(reading.quality, `${path}.quality`, qualityWords);
-  for (const standard of standards) requireText(codes[standard], `${path}.codes.${standard}`, 'a code as text');
+  for (const standard of Object.keys(codes))
+    requireText(codes[standard], `${path}.codes.${standard}`, 'a code as text');
   if (reading.verdict !== undefined) requireText(reading.verdict, `${path}.verdict`);
   if (reading.arrival !== undefined) requireOneOf(reading.arrival, `${path}.arrival`, apart);
-}
-
-/** Those that tell of the oil at their time, or that it could not be told, as `distinct` has them. */
-export function telling(readings: readonly ReportReading[]): ReportReading[] {
-  return distinct(readings.filter(hasSample));
 }
 
 /**

@@ -1,5 +1,5 @@
 /** Readings as rows of a table: time, counts, codes, what else was measured, quality, verdict. */
-import { requireFilledArray, requireMembers, requireObject } from '../checks.ts';
+import { requireFilledArray, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import type { Cell, CsvTable } from './csvFormat.ts';
 import { measuredAt, measuredHead, measuredIn, otherNameOf, writtenValue } from './measured.ts';
@@ -40,7 +40,7 @@ export function reportRows(
 ): CsvTable {
   requireFilledArray(readings, 'readings', 'an array of readings { time, counts }');
   const sizing = checkReadings(readings) ?? 'iso11171';
-  requireMembers(requireObject(options, 'options'), 'options', ['utcOffsetMinutes', 'texts']);
+  requireObject(options, 'options', undefined, ['utcOffsetMinutes', 'texts']);
   const texts = requireTexts(options.texts, 'options.texts');
   const offset = offsetAt(options);
   const times = readings.map(({ time }) => time);

@@ -1,5 +1,5 @@
 /** A table as the text of a CSV file. */
-import { requireArray, requireFilledArray, requireFinite, requireObject } from '../checks.ts';
+import { requireArray, requireFilledArray, requireFinite, requireObject, requireText } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { type Cell, type CsvFormat, type CsvTable, checkFormat, tableMembers } from './csvFormat.ts';
 import { hasGroups, looksLikeNumber } from './csvThousands.ts';
@@ -42,7 +42,7 @@ export function toCsv(table: CsvTable, format: CsvFormat = {}): string {
   requireArray(table.rows, 'table.rows', 'an array of rows');
   const lines = [
     line(
-      table.header.map((name, i) => requireText(name, `table.header[${i}]`)),
+      table.header.map((name, i) => requireText(name, `table.header[${i}]`, cellExpected)),
       'table.header',
       style,
     ),
@@ -65,20 +65,16 @@ function line(cells: readonly Cell[], parameter: string, style: Style): string {
   return cells.map((cell, i) => written(cell, `${parameter}[${i}]`, style)).join(style.separator);
 }
 
+const cellExpected = 'text, a finite number, or null';
+
 function written(cell: Cell, parameter: string, style: Style): string {
   if (cell === null) return '';
   if (typeof cell === 'number') {
-    const number = requireFinite(cell, parameter, 'a finite number, text, or null');
-    const digits = String(number);
+    const digits = String(requireFinite(cell, parameter, 'a finite number, text, or null'));
     if (style.signOpen && hasGroups(digits)) return `${digits}0`;
     return style.decimal === ',' ? digits.replace('.', ',') : digits;
   }
-  const text = guarded(requireText(cell, parameter), style.guard);
+  const text = guarded(requireText(cell, parameter, cellExpected), style.guard);
   const quoted = text === '' || /[",;\t\r\n\uFEFF]|^ | $/.test(text) || looksLikeNumber(text, style.decimal);
   return quoted ? `"${text.replace(/"/g, '""')}"` : text;
-}
-
-function requireText(value: unknown, parameter: string): string {
-  if (typeof value !== 'string') throw motescaleError('wrong_type', parameter, value, 'text, a finite number, or null');
-  return value;
 }

@@ -1,7 +1,7 @@
 /**
  * Is there a trend beyond what memory and chance make? The honest test for oil, whose neighbouring readings are alike.
  */
-import { requireMembers, requireObject, requireWithin } from '../checks.ts';
+import { requireObject, requireWithin } from '../checks.ts';
 import { studentBeyond, studentLimit } from '../numeric/student.ts';
 import { type RobustLine, robustLine } from './dependence/robustLine.ts';
 import { shapeFlags, type TrendFlag } from './dependence/shapeFlags.ts';
@@ -93,8 +93,7 @@ export function autocorrelatedTrend(
   values: readonly (number | null)[],
   options: { readonly confidence?: number; readonly leastCorrelation?: number } = {},
 ): AutocorrelatedTrend {
-  requireObject(options, 'options');
-  requireMembers(options, 'options', ['confidence', 'leastCorrelation']);
+  requireObject(options, 'options', undefined, ['confidence', 'leastCorrelation']);
   const risk = 1 - requireWithin(options.confidence ?? usualConfidence, 'options.confidence', 0.5, 0.9999);
   const least = requireWithin(options.leastCorrelation ?? 0, 'options.leastCorrelation', 0, 0.99);
   const { places, present } = requirePresent(values, 2);

@@ -1,5 +1,5 @@
 /** Since when is it worse? Where a whole series goes from one level to another, or leaves its level. */
-import { requireMembers, requireObject, requireWithin } from '../checks.ts';
+import { requireObject, requireWithin } from '../checks.ts';
 import { exp } from '../numeric/exponential.ts';
 import { doubles, type NumberList } from '../numeric/lists.ts';
 import { log } from '../numeric/logarithm.ts';
@@ -72,7 +72,7 @@ export function changePoint(
   values: readonly (number | null)[],
   options: { readonly confidence?: number } = {},
 ): ChangePoint {
-  requireMembers(requireObject(options, 'options'), 'options', ['confidence']);
+  requireObject(options, 'options', undefined, ['confidence']);
   const confidence = requireWithin(options.confidence ?? 0.95, 'options.confidence', 0.5, 0.9999);
   const { places, present } = requirePresent(values, 2);
   const n = present.length;

@@ -53,7 +53,7 @@ export function cusum(
     readonly from?: { readonly high: number; readonly low: number };
   },
 ): Cusum {
-  const list = requireNumbers(values, 'values');
+  const list = requireNumbers(values);
   requireObject(options, 'options', 'an object', ['target', 'slack', 'decision', 'from']);
   const target = requireFinite(options.target, 'options.target');
   const slack = requireNonNegative(options.slack, 'options.slack');

@@ -52,7 +52,7 @@ export function ewma(
     readonly limits?: 'steady' | 'growing';
   },
 ): Ewma {
-  const list = requireNumbers(values, 'values');
+  const list = requireNumbers(values);
   requireObject(options, 'options', 'an object', ['lambda', 'start', 'sigma', 'width', 'limits']);
   const lambda = requirePositive(options.lambda, 'options.lambda', 'a number above 0, up to 1');
   if (lambda > 1) throw motescaleError('out_of_range', 'options.lambda', lambda, 'a number above 0, up to 1');

@@ -1,12 +1,5 @@
 /** When a trend will reach a level, between which times that can be trusted, and when nothing can be said. */
-import {
-  requireMembers,
-  requireNonNegative,
-  requireObject,
-  requireOneOf,
-  requirePositive,
-  requireWithin,
-} from '../checks.ts';
+import { requireNonNegative, requireObject, requireOneOf, requirePositive, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { sineAndCosine } from '../numeric/sine.ts';
 import { studentLimit } from '../numeric/student.ts';
@@ -190,7 +183,7 @@ interface Asked {
 }
 
 function requireAsked(options: Parameters<typeof forecastCrossing>[2]): Asked {
-  requireMembers(requireObject(options, 'options'), 'options', optionNames);
+  requireObject(options, 'options', undefined, optionNames);
   const level = requireFigure(options.level, 'options.level');
   const direction = requireOneOf(options.direction ?? 'rising', 'options.direction', ['rising', 'falling']);
   return {

@@ -54,7 +54,7 @@ function runs(n: number, sameAsBefore: (i: number) => boolean): number[] {
 }
 
 function pairsIn(ties: readonly number[]): number {
-  return sumOver(ties, (t) => t * (t - 1)) / 2;
+  return sumOver(ties, pair) / 2;
 }
 
 function varianceOf(n: number, valueTies: readonly number[], timeTies: readonly number[]): number {

@@ -59,19 +59,14 @@ export function yueWangFactor(values: NumberList, slope: number, lags: number): 
 
 /** Each value less the first correlation times the one before it. */
 export function preWhitened(values: NumberList): number[] {
-  return whitened(values, autocorrelations(values, 1)[1] as number);
-}
-
-/** The same on values without their trend, which is put back. */
-export function trendFreePreWhitened(values: NumberList, slope: number): number[] {
-  const rest = withoutTrend(values, slope);
-  const white = whitened(rest, autocorrelations(rest, 1)[1] as number);
-  return white.map((value, i) => value + slope * (i + 1));
-}
-
-function whitened(values: NumberList, correlation: number): number[] {
+  const correlation = autocorrelations(values, 1)[1] as number;
   const result: number[] = [];
   for (let i = 1; i < values.length; i += 1)
     result.push((values[i] as number) - correlation * (values[i - 1] as number));
   return result;
+}
+
+/** The same on values without their trend, which is put back. */
+export function trendFreePreWhitened(values: NumberList, slope: number): number[] {
+  return preWhitened(withoutTrend(values, slope)).map((value, i) => value + slope * (i + 1));
 }

@@ -2,7 +2,7 @@
  * The Mann-Kendall test: is there a trend at all? It asks only which of two readings is higher, so no outlier can
  * mislead it.
  */
-import { requireMembers, requireObject, requireOneOf, requireWholeWithin } from '../checks.ts';
+import { requireObject, requireOneOf, requireWholeWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { neighbourCorrelation } from './dependence/neighbours.ts';
 import { countPairs, type KendallCounts } from './kendall.ts';
@@ -91,7 +91,7 @@ export function mannKendall(
     readonly lags?: number;
   } = {},
 ): MannKendall {
-  requireMembers(requireObject(options, 'options'), 'options', ['times', 'method', 'correction', 'lags']);
+  requireObject(options, 'options', undefined, ['times', 'method', 'correction', 'lags']);
   const { x, y } =
     options.times === undefined ? inSteps(values) : requirePairs(options.times, values, 2, 'options.times');
   const points = orderPoints(x, y);

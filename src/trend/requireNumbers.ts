@@ -6,9 +6,9 @@ import { motescaleError } from '../errors.ts';
 import { largestFigure, smallestFigure } from '../rules/bounds.ts';
 
 /** A list of at least one finite number, or an error that names the element. */
-export function requireNumbers(values: unknown, parameter: string): readonly number[] {
-  const list = requireFilledArray(values, parameter, 'an array of numbers');
-  for (let i = 0; i < list.length; i += 1) requireFinite(list[i], `${parameter}[${i}]`);
+export function requireNumbers(values: unknown): readonly number[] {
+  const list = requireFilledArray(values, 'values', 'an array of numbers');
+  for (let i = 0; i < list.length; i += 1) requireFinite(list[i], `values[${i}]`);
   return list as readonly number[];
 }
 

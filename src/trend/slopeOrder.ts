@@ -10,7 +10,7 @@
  * Comput. 18 (1989) 792 (the idea); J. Matousek, Randomized optimal algorithm for slope selection, Inf. Process. Lett.
  * 39 (1991) 183 (narrowing from samples).
  */
-import { addExactly, productError, roundedSum, sumError } from '../numeric/exactSum.ts';
+import { exactSumOf, productError, sumError } from '../numeric/exactSum.ts';
 import { copyOfIntegers, doubles, type NumberList } from '../numeric/lists.ts';
 import { type Heights, type Passed, type SortingRoom, sortByHeight, sortPlaces } from './slopeMerge.ts';
 import { places, type TrendPoints } from './trendPoints.ts';
@@ -111,8 +111,6 @@ function rise(x: NumberList, y: NumberList, left: number, right: number, slope: 
   const dyError = sumError(y2, -y1);
   const short = dy - slope * dx - productError(slope, dx);
   if (dxError === 0 && dyError === 0) return short;
-  let parts: number[] = [];
-  for (const term of [dyError, dy, -productError(slope, dx), -(slope * dx)]) parts = addExactly(parts, term);
-  for (const term of [-productError(slope, dxError), -(slope * dxError)]) parts = addExactly(parts, term);
-  return roundedSum(parts);
+  const own = [dyError, dy, -productError(slope, dx), -(slope * dx)];
+  return exactSumOf([...own, -productError(slope, dxError), -(slope * dxError)]);
 }

@@ -112,8 +112,7 @@ function formed(search: Search, low: Cut, high: Cut, rank: number): Stretch | nu
   const at = (sought: number) => selectRank(slopes, sought - low.below);
   const holds = (slope: number) => slope > widened(low.slope, 1) && slope < widened(high.slope, -1);
   if (!holds(at(rank))) return null;
-  const upTo = holds(at(high.below)) ? high.below : rank;
-  return { upTo, at };
+  return { upTo: holds(at(high.below)) ? high.below : rank, at };
 }
 
 /** Forms the slopes between two cuts and a little beyond, as far as rounding reaches. */

@@ -78,12 +78,8 @@ export function blendLinesFraction(of: {
   readonly celsius: number;
   readonly mm2PerS: number;
 }): number {
-  requireObject(of, 'of', 'two lines and a viscosity { first, second, celsius, mm2PerS }', [
-    'first',
-    'second',
-    'celsius',
-    'mm2PerS',
-  ]);
+  const members = ['first', 'second', 'celsius', 'mm2PerS'];
+  requireObject(of, 'of', 'two lines and a viscosity { first, second, celsius, mm2PerS }', members);
   const { first, second } = of;
   requireLine(first);
   requireLine(second);

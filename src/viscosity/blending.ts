@@ -79,11 +79,8 @@ export function blendFraction(
   method: BlendMethod = 'astm',
 ): number {
   requireMethod(method);
-  requireObject(of, 'of', 'viscosities { firstMm2PerS, secondMm2PerS, targetMm2PerS }', [
-    'firstMm2PerS',
-    'secondMm2PerS',
-    'targetMm2PerS',
-  ]);
+  const members = ['firstMm2PerS', 'secondMm2PerS', 'targetMm2PerS'];
+  requireObject(of, 'of', 'viscosities { firstMm2PerS, secondMm2PerS, targetMm2PerS }', members);
   const first = requireViscosity(of.firstMm2PerS, 'of.firstMm2PerS');
   const second = requireViscosity(of.secondMm2PerS, 'of.secondMm2PerS');
   const low = Math.min(first, second);

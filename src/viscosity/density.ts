@@ -130,12 +130,8 @@ function densityAt60F(observed: number, celsius: number, parameter: string): num
   requireFinite(observed, parameter);
   if (observed < low * (1 - slack) || observed > high * (1 + slack)) {
     const range = `${Math.ceil(low * 100) / 100} to ${Math.floor(high * 100) / 100}`;
-    throw motescaleError(
-      'out_of_range',
-      parameter,
-      observed,
-      `a density in kg/m3 from ${range} (at ${celsius} °C, ${group})`,
-    );
+    const expected = `a density in kg/m3 from ${range} (at ${celsius} °C, ${group})`;
+    throw motescaleError('out_of_range', parameter, observed, expected);
   }
   const within = Math.min(Math.max(observed, low), high);
   return findRoot((at60F) => at60F * thermalFactor(at60F, celsius) - within, lightest, heaviest, parameter);

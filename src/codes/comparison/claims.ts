@@ -4,8 +4,8 @@
  */
 import { limitAt, placeOf } from '../classIndex.ts';
 import { hasSizes } from '../columnSizes.ts';
-import { worstOf } from '../targetOutcome.ts';
 import type { ClassColumn, ClassTable, Code, CodePart } from '../types.ts';
+import { isAlike, worstOf } from '../written/formatParts.ts';
 
 /** Of a column: more than `above`, and up to `upTo`, in the table's volume. Null where nothing is said. */
 export interface Claim {
@@ -28,7 +28,7 @@ export interface Claims {
 export function claimsOf(table: ClassTable, { parts }: Code): Claims {
   const always: Claim[] = [];
   const oneOf: Claim[][][] = [];
-  const worst = worstOf(table, parts);
+  const worst = Math.max(0, worstOf(table, parts));
   let i = 0;
   while (i < parts.length) {
     const part = parts[i] as CodePart;
@@ -58,10 +58,6 @@ export function claimsOf(table: ClassTable, { parts }: Code): Claims {
 /** A column that has its class with others: `at_most`, one of them has it; `or_dirtier`, one of them at least. */
 export function isTogether({ mark }: CodePart): boolean {
   return mark === 'at_most' || mark === 'or_dirtier';
-}
-
-function isAlike(part: CodePart, next: CodePart | undefined): boolean {
-  return next !== undefined && next.class === part.class && next.mark === part.mark;
 }
 
 function isCounted(table: ClassTable, column: number): boolean {

@@ -23,16 +23,19 @@ const sourceMembers = {
   standing: { kind: 'word', words: standings },
 } satisfies Readonly<Record<keyof Source, Rule>>;
 
-/** Made by functions, so that a bundle without `classTable` has none of it. */
-const columnMembers = () =>
-  ({
+/** Any object, where what makes a class table of it is asked by itself. */
+export const anyTableRule: ObjectRule = { kind: 'object', expected: 'a class table', members: {} };
+
+export const tableRule: ObjectRule = /* @__PURE__ */ makeRule();
+
+/** A function, so that a bundle without `classTable` has none of it. */
+function makeRule(): ObjectRule {
+  const columnMembers = {
     label: { ...name, expected: 'the label of a column' },
     from: { ...sizes, expected: 'sizes by sizing, such as { iso11171: 6 }' },
     to: { ...sizes, expected: 'upper ends by sizing, such as { iso11171: 14 }', optional: true },
-  }) satisfies Readonly<Record<keyof ClassColumn, Rule>>;
-
-const members = () =>
-  ({
+  } satisfies Readonly<Record<keyof ClassColumn, Rule>>;
+  const members = {
     id: { ...name, expected: 'the id of a table' },
     standard: { ...title, optional: true },
     title,
@@ -50,7 +53,7 @@ const members = () =>
       kind: 'list',
       longest: mostListed,
       expected: 'columns',
-      of: { kind: 'object', expected: 'a column { label, from }', members: columnMembers() },
+      of: { kind: 'object', expected: 'a column { label, from }', members: columnMembers },
     },
     classes: {
       kind: 'list',
@@ -78,14 +81,7 @@ const members = () =>
     },
     elsewhere: { ...text, optional: true },
     notes: { kind: 'list', shortest: 0, longest: mostListed, expected: 'texts', of: text, optional: true },
-  }) satisfies Readonly<Record<keyof OwnTable, Rule>>;
-
-/** Any object, where what makes a class table of it is asked by itself. */
-export const anyTableRule: ObjectRule = { kind: 'object', expected: 'a class table', members: {} };
-
-export const tableRule: ObjectRule = /* @__PURE__ */ makeRule();
-
-function makeRule(): ObjectRule {
+  } satisfies Readonly<Record<keyof OwnTable, Rule>>;
   const expected = 'a class table { id, title, counting, perVolumeMl, columns, classes, limits }';
-  return { kind: 'object', expected, members: members() };
+  return { kind: 'object', expected, members };
 }

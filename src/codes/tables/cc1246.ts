@@ -6,6 +6,7 @@
 import type { Source } from '../../source.ts';
 import type { ClassTable } from '../types.ts';
 import { frozen } from './frozen.ts';
+import { printedPairsNote } from './ranges.ts';
 
 export const cc1246Source: Source = {
   document: 'IEST-STD-CC1246; MIL-STD-1246C',
@@ -59,8 +60,6 @@ export const cc1246: ClassTable = /* @__PURE__ */ frozen({
   notes: [
     'The standard prints a few sizes at each level; the formula reproduces the figures seen (level 100: ' +
       'MIL-DTL-197L, 3.3.4.1) to rounding.',
-    'Sizes for ISO 11171 counters are the printed pairs of ISO 11171:1999 (5 µm is 6.4 µm(c)); the standard itself ' +
-      'names none. That 100 µm is 70 µm(c) stands in one reproduction only of those pairs, and in the heads of SAE ' +
-      'AS4059.',
+    printedPairsNote,
   ],
 });

@@ -5,7 +5,7 @@
 import type { Source } from '../../source.ts';
 import type { ClassTable } from '../types.ts';
 import { frozen } from './frozen.ts';
-import { rangesBetween } from './ranges.ts';
+import { printedPairsNote, rangesBetween } from './ranges.ts';
 
 export const gost17216Source: Source = {
   document: 'GOST 17216',
@@ -86,8 +86,6 @@ export const gost17216: ClassTable = /* @__PURE__ */ withWording({
     'A cell that reads absent or absolute absence allows no particle in a single sample. A blank or not normed cell ' +
       'sets no limit; the wording says which it is.',
     'Fibres and mass are no particle counts: they are always listed as missing, and a target is judged without them.',
-    'Sizes for ISO 11171 counters are the printed pairs of ISO 11171:1999 (5 µm is 6.4 µm(c)); the standard itself ' +
-      'names none. That 100 µm is 70 µm(c) stands in one reproduction only of those pairs, and in the heads of SAE ' +
-      'AS4059.',
+    printedPairsNote,
   ],
 });

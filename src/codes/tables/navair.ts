@@ -2,7 +2,7 @@
 import type { Source } from '../../source.ts';
 import type { ClassTable } from '../types.ts';
 import { frozen } from './frozen.ts';
-import { rangesUpwards } from './ranges.ts';
+import { printedPairsNote, rangesUpwards } from './ranges.ts';
 
 export const navairSource: Source = {
   document: 'NAVAIR 01-1A-17, Aviation Hydraulics Manual',
@@ -47,8 +47,6 @@ export const navair: ClassTable = /* @__PURE__ */ frozen({
     'Class 5 is the dirtiest allowed in naval aircraft, class 3 for fluid from support equipment; class 6 is ' +
       'unacceptable.',
     'There is no class above 6.',
-    'Sizes for ISO 11171 counters are the printed pairs of ISO 11171:1999 (5 µm is 6.4 µm(c)); the standard itself ' +
-      'names none. That 100 µm is 70 µm(c) stands in one reproduction only of those pairs, and in the heads of SAE ' +
-      'AS4059.',
+    printedPairsNote,
   ],
 });

@@ -1,5 +1,11 @@
-/** The columns of a table that counts between two sizes. */
+/** The columns of a table that counts between two sizes, and where its sizes for ISO 11171 counters are from. */
 import type { ClassColumn } from '../types.ts';
+
+/** Of a table whose standard names no sizes for them. */
+export const printedPairsNote: string =
+  'Sizes for ISO 11171 counters are the printed pairs of ISO 11171:1999 (5 µm is 6.4 µm(c)); the standard itself ' +
+  'names none. That 100 µm is 70 µm(c) stands in one reproduction only of those pairs, and in the heads of SAE ' +
+  'AS4059.';
 
 /** A size as the standard prints it, for microscope and ISO 4402, and the same with ISO 11171 where there is one. */
 type PrintedSize = readonly [size: number, iso11171?: number];

@@ -3,6 +3,7 @@ import type { Source } from '../../source.ts';
 import type { ClassTable } from '../types.ts';
 import { frozen } from './frozen.ts';
 import { navairColumns, navairLimits } from './navair.ts';
+import { printedPairsNote } from './ranges.ts';
 
 export const sae749dSource: Source = {
   document: 'SAE 749D (SAE A-6D), joint proposal of ASTM, AIA and SAE',
@@ -23,10 +24,5 @@ export const sae749d: ClassTable = /* @__PURE__ */ frozen({
   columns: navairColumns,
   classes: ['0', '1', '2', '3', '4', '5', '6'],
   limits: navairLimits,
-  notes: [
-    'The same figures as the Navy classes. Some printings close the last range at 150 µm.',
-    'Sizes for ISO 11171 counters are the printed pairs of ISO 11171:1999 (5 µm is 6.4 µm(c)); the standard itself ' +
-      'names none. That 100 µm is 70 µm(c) stands in one reproduction only of those pairs, and in the heads of SAE ' +
-      'AS4059.',
-  ],
+  notes: ['The same figures as the Navy classes. Some printings close the last range at 150 µm.', printedPairsNote],
 });

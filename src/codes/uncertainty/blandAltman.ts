@@ -1,7 +1,7 @@
 /** Laboratory against on-line, over many pairs: how far apart they are on the whole, and how far one pair may be. */
 import { requireFilledArray, requireMembers, requireObject, requireWithin } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
-import { addExactly, roundedSum } from '../../numeric/exactSum.ts';
+import { exactSumOf } from '../../numeric/exactSum.ts';
 import { normalQuantile } from '../../numeric/normal.ts';
 import { studentLimit } from '../../numeric/student.ts';
 
@@ -72,8 +72,8 @@ export function blandAltman(pairs: readonly MethodPair[]): Agreement {
     const line = requireWithin(pair.line, `${name}.line`, -1e9, 1e9);
     differences.push(line - requireWithin(pair.laboratory, `${name}.laboratory`, -1e9, 1e9));
   }
-  const bias = sumOf(differences) / n;
-  const sd = Math.sqrt(sumOf(differences.map((d) => (d - bias) * (d - bias))) / (n - 1));
+  const bias = exactSumOf(differences) / n;
+  const sd = Math.sqrt(exactSumOf(differences.map((d) => (d - bias) * (d - bias))) / (n - 1));
   const reach = normalQuantile(0.975) * sd;
   const ofBias = (studentLimit(0.05, n - 1) * sd) / Math.sqrt(n);
   const close = differences.filter((d) => Math.abs(d) <= 1 + rounding).length;
@@ -91,9 +91,3 @@ export function blandAltman(pairs: readonly MethodPair[]): Agreement {
 
 /** 17.3 - 16.3 is a little more than 1. */
 const rounding = 1e-9;
-
-function sumOf(list: readonly number[]): number {
-  let parts: number[] = [];
-  for (const term of list) parts = addExactly(parts, term);
-  return roundedSum(parts);
-}

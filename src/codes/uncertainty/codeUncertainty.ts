@@ -4,7 +4,7 @@
 import { requireObject, requireWithin } from '../../checks.ts';
 import { checkCounts } from '../../counts/checkCounts.ts';
 import type { CumulativeCounts, Sizing } from '../../counts/types.ts';
-import { assemble, type Finding, unbounded } from '../assemble.ts';
+import { codeOfClasses } from '../assemble.ts';
 import { classIndex, className, limitPerMl } from '../classIndex.ts';
 import { requireSizingOf } from '../columnSizes.ts';
 import { requireTable } from '../requireTable.ts';
@@ -116,13 +116,11 @@ export function codeUncertainty(
   const chances = columns.map((column) => classChances(table, column));
   const limits = columns.map(({ spread }) => ({ low: quantile(tail, spread), high: quantile(1 - tail, spread) }));
   const codeOf = (indexOf: (i: number) => number): Code => {
-    const findings: Finding[] = table.columns.map(() => unbounded);
+    const classes: (number | null)[] = table.columns.map(() => null);
     columns.forEach(({ index }, i) => {
-      // the count would be shown by the evidence, which is not kept
-      findings[index] = { count: 0, index: indexOf(i) };
+      classes[index] = indexOf(i);
     });
-    const { parts, text } = assemble(table, findings, counts, 'counts');
-    return { table: table.id, parts, text };
+    return codeOfClasses(table, classes, counts);
   };
   const codeAt = (end: 'low' | 'high') =>
     codeOf((i) => {

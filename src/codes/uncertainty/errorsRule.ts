@@ -4,14 +4,9 @@ import { type MeasurementErrors, mostErrors } from './errors.ts';
 
 export function errorsRule(): ObjectRule {
   const members: { [name: string]: Members[string] } = {};
-  for (const name of Object.keys(mostErrors) as (keyof MeasurementErrors)[])
-    members[name] = {
-      kind: 'number',
-      least: 0,
-      most: mostErrors[name],
-      expected: 'a share, 0.03 for 3 %',
-      optional: true,
-    };
-  members.slope = { kind: 'number', least: 0, most: mostErrors.slope, expected: 'a slope', optional: true };
+  for (const name of Object.keys(mostErrors) as (keyof MeasurementErrors)[]) {
+    const expected = name === 'slope' ? 'a slope' : 'a share, 0.03 for 3 %';
+    members[name] = { kind: 'number', least: 0, most: mostErrors[name], expected, optional: true };
+  }
   return { kind: 'object', expected: 'errors such as { volume: 0.02 }', members };
 }

@@ -3,7 +3,7 @@ import { requireFilledArray } from '../../checks.ts';
 import { requireMeasurableCount } from '../../counts/ranges.ts';
 import { motescaleError } from '../../errors.ts';
 import { chiSquareTails } from '../../numeric/chiSquare.ts';
-import { addExactly, roundedSum } from '../../numeric/exactSum.ts';
+import { exactSumOf } from '../../numeric/exactSum.ts';
 
 /** How repeated counts scatter. */
 export interface Dispersion {
@@ -69,9 +69,7 @@ export function indexOfDispersion(counted: readonly number[]): Dispersion {
   });
   if (sum === 0) throw motescaleError('no_answer', 'counted', counted, 'at least one particle in all repeats together');
   const mean = sum / n;
-  let squares: number[] = [];
-  for (const count of counted) squares = addExactly(squares, (count - mean) * (count - mean));
-  const total = roundedSum(squares);
+  const total = exactSumOf(counted.map((count) => (count - mean) * (count - mean)));
   const variance = total / (n - 1);
   const chiSquare = total / mean;
   const { above, below } = chiSquareTails(chiSquare, n - 1);

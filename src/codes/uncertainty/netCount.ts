@@ -147,8 +147,7 @@ function net(sample: CountInVolume, blank: CountInVolume, factor: number, share:
   const ratio = (sample.volumeMl / blank.volumeMl) * (share / factor);
   const { counted } = sample;
   const chance = binomialAtLeast(counted, counted + blank.counted, ratio / (1 + ratio), 1 / (1 + ratio));
-  const detected = chance <= risk;
-  return { ...difference(sample, blank, factor, share, confidence), detected };
+  return { ...difference(sample, blank, factor, share, confidence), detected: chance <= risk };
 }
 
 /** first x a - second x b, per mL, with limits from the limits of both. */

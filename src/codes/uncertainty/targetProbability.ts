@@ -1,10 +1,9 @@
 /** How likely it is that a target is met in truth, and not only by the figures counted. */
-import { requireObject } from '../../checks.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { placeOf } from '../classIndex.ts';
+import { columnsAsked } from '../classify.ts';
 import { hasSizes } from '../columnSizes.ts';
 import { requireTarget } from '../meets.ts';
-import { requireLabels } from '../requireTable.ts';
 import type { ClassColumn, ClassTable, Code } from '../types.ts';
 import { emptyColumn } from './budget.ts';
 import { requireUnsureColumns } from './codeUncertainty.ts';
@@ -69,8 +68,7 @@ export function targetProbability(
   options: { readonly columns?: readonly string[] } = {},
 ): TargetProbability {
   const known = requireUnsureColumns(table, counts, errors);
-  requireObject(options, 'options', undefined, ['columns']);
-  const judged = options.columns === undefined ? null : requireLabels(table, options.columns, 'options.columns');
+  const judged = columnsAsked(table, options);
   const kept: Kept[] = [];
   const missing: string[] = [];
   let open = false;

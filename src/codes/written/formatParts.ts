@@ -1,5 +1,4 @@
 /** Parts of a code as text, in each of the notations. */
-
 import { className, placeOf } from '../classIndex.ts';
 import type { ClassTable, CodePart, Notation } from '../types.ts';
 
@@ -38,8 +37,8 @@ export function formatParts(table: ClassTable, parts: readonly CodePart[], worst
 /** The text of parts that stand in the order of the table's columns. */
 export function formatAnyParts(table: ClassTable, parts: readonly CodePart[]): string {
   const worst = worstOf(table, parts);
-  if (worst === null && notationOf(table) === 'single') return '-';
-  return formatParts(table, joinSpans(parts), worst as string) || '-';
+  if (worst < 0 && notationOf(table) === 'single') return '-';
+  return formatParts(table, joinSpans(parts), className(table, worst)) || '-';
 }
 
 /** Neighbours that share an "at most" class as one part, `B-F`. */
@@ -48,7 +47,7 @@ function joinSpans(parts: readonly CodePart[]): readonly CodePart[] {
   for (let i = 0; i < parts.length; i += 1) {
     const first = parts[i] as CodePart;
     let last = first;
-    while (isSpan(first, parts[i + 1])) {
+    while (first.mark === 'at_most' && isAlike(first, parts[i + 1])) {
       i += 1;
       last = parts[i] as CodePart;
     }
@@ -57,15 +56,14 @@ function joinSpans(parts: readonly CodePart[]): readonly CodePart[] {
   return joined;
 }
 
-function isSpan(first: CodePart, next: CodePart | undefined): boolean {
-  return first.mark === 'at_most' && next !== undefined && next.mark === 'at_most' && next.class === first.class;
+/** Whether a part says the same of its column as the one before. */
+export function isAlike(part: CodePart, next: CodePart | undefined): boolean {
+  return next !== undefined && next.class === part.class && next.mark === part.mark;
 }
 
-/** The dirtiest class of all; null where there is none. */
-function worstOf(table: ClassTable, parts: readonly CodePart[]): string | null {
+/** The place of the dirtiest class of all parts; -1 where there is none. */
+export function worstOf(table: ClassTable, parts: readonly CodePart[]): number {
   let worst = -1;
-  for (const part of parts) {
-    if (part.class !== null) worst = Math.max(worst, placeOf(table, part.class));
-  }
-  return worst < 0 ? null : className(table, worst);
+  for (const part of parts) if (part.class !== null) worst = Math.max(worst, placeOf(table, part.class));
+  return worst;
 }

@@ -1,7 +1,7 @@
 /** What a check is. */
 import type { ClassColumn, ClassTable, CodePart } from '../../codes/types.ts';
 import type { Sizing } from '../../counts/types.ts';
-import type { FigureName, FindingCode, Quality, Reading } from '../reading.ts';
+import type { Finding, FindingCode, Reading } from '../reading.ts';
 import type { ReadingLimits } from '../readingLimits.ts';
 import type { Repeats } from '../repeats.ts';
 
@@ -46,17 +46,7 @@ export interface Context {
  * What a check found; the limits say what quality that means, and the kind of finding what it touches, where it does
  * not itself.
  */
-export interface Found {
-  readonly code: FindingCode;
-  readonly value: number;
-  readonly limit: number;
-  readonly sizes?: readonly number[];
-  readonly sizing?: Sizing;
-  readonly received?: string;
-  readonly most?: number;
-  readonly affects?: readonly FigureName[];
-  readonly quality?: Quality;
-}
+export type Found = Omit<Finding, 'affects' | 'quality'> & Partial<Pick<Finding, 'affects' | 'quality'>>;
 
 /** A check: the findings it can make, and how. Null where the reading or the limits do not allow it. */
 export interface Check {

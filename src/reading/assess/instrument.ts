@@ -2,7 +2,6 @@
  * The instrument's own figures: is the oil flowing as it should, under pressure, thin enough, at a temperature the
  * sensor is made for, and is the line full of new oil?
  */
-
 import { figureNames } from '../rules.ts';
 import { byLine } from './byLine.ts';
 import { type Check, nothing } from './check.ts';

@@ -42,8 +42,8 @@ export const fewParticles: Check = {
 };
 
 function sizesAsked(counts: CumulativeCounts, own: readonly number[] | null): readonly number[] {
-  const wanted = own ?? codeSizes[counts.sizing];
   if (own !== null) return own;
+  const wanted = codeSizes[counts.sizing];
   for (let i = 0; i < counts.sizes.length; i += 1) if (wanted.indexOf(counts.sizes[i] as number) >= 0) return wanted;
   return counts.sizes;
 }

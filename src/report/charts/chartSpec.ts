@@ -6,8 +6,6 @@
  * The layout is worked out here and not by the renderer: the picture has the width asked for on every machine, and
  * nothing moves with the letters a viewer happens to have.
  */
-import { requireText, requireWithin } from '../../checks.ts';
-import { motescaleError } from '../../errors.ts';
 import { bold, notesIn, widestOf, wrapped } from './textWidth.ts';
 
 /** A chart as a Vega-Lite specification: a plain object, to be handed to a Vega-Lite compiler or embedded as it is. */
@@ -78,23 +76,6 @@ interface ChartLayout {
   readonly below: number;
   readonly parts: readonly ChartPart[];
   readonly vegaLite: 5 | 6;
-}
-
-/** The width of a picture: narrow enough for a phone, wide enough for a wall. */
-export function requireWidth(width: unknown, otherwise: number): number {
-  return width === undefined ? otherwise : requireWithin(width, 'options.width', 240, 1600);
-}
-
-/** The version of the grammar: 6 where left out. */
-export function requireVegaLite(version: unknown): 5 | 6 {
-  if (version === undefined || version === 6) return 6;
-  if (version === 5) return 5;
-  throw motescaleError('unknown_option', 'options.vegaLite', version, '5 or 6');
-}
-
-/** A title given, or that of the texts. */
-export function requireTitle(title: unknown, otherwise: string): string {
-  return title === undefined ? otherwise : requireText(title, 'options.title');
 }
 
 export function chart(layout: ChartLayout): ChartSpec {

@@ -1,11 +1,5 @@
 /** A clean-up as a chart: the count at each size over the minutes of filtering, and when the target is reached. */
-import {
-  requireFilledArray,
-  requireMembers,
-  requireNonNegative,
-  requireObject,
-  requirePositive,
-} from '../../checks.ts';
+import { requireMembers, requireNonNegative, requireObject, requirePositive, requireWholeArray } from '../../checks.ts';
 import { type ClassTable, type Code, limitsOf } from '../../codes/index.ts';
 import { checkCounts } from '../../counts/checkCounts.ts';
 import type { Sizing } from '../../counts/index.ts';
@@ -18,24 +12,13 @@ import {
   timeToReachCode,
 } from '../../filtration/index.ts';
 import { atSize, type CodeAtSize, chartTable, codeAtSizes, codeText, shortTitle, tableSizes } from '../classSteps.ts';
+import { requireLook } from '../look.ts';
 import { countOf, sizeText } from '../reportReading.ts';
-import { requireTexts } from '../texts/english.ts';
 import { durationText, figure, fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import { spoken } from './alternatives.ts';
 import { labelsOf, numberLabel } from './axisLabels.ts';
-import {
-  type ChartPart,
-  type ChartSpec,
-  chart,
-  dashTexts,
-  placedTexts,
-  requireTitle,
-  requireVegaLite,
-  requireWidth,
-  rim,
-  tablePart,
-} from './chartSpec.ts';
+import { type ChartPart, type ChartSpec, chart, dashTexts, placedTexts, rim, tablePart } from './chartSpec.ts';
 import { lineLayers, lineNames, reachedLayer, targetLayers, targetNames, targetSize } from './cleanUpLayers.ts';
 import {
   axisRoom,
@@ -96,12 +79,9 @@ const height = 300;
  */
 export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): ChartSpec {
   requireMembers(requireObject(options, 'options', 'options { minutes }'), 'options', members);
-  const texts = requireTexts(options.texts, 'options.texts');
+  const { title, width, texts, vegaLite } = requireLook(options, 'cleanUp', 640);
   const { charts } = texts;
   const minutes = requirePositive(options.minutes, 'options.minutes', 'minutes of filtering, above 0');
-  const width = requireWidth(options.width, 640);
-  const vegaLite = requireVegaLite(options.vegaLite);
-  const title = requireTitle(options.title, charts.titles.cleanUp);
   const curve = cleanUpCurve(tank, minutes, 120);
   const { sizing } = tank.counts;
   const table = chartTable(options.table, sizing);
@@ -242,7 +222,7 @@ function outcomeText({ minutes, heldUntil, slowestSize }: TimeToCode, sizing: Si
 }
 
 function checkMeasured(measured: readonly CleanUpPoint[], minutes: number, sizing: Sizing): readonly CleanUpPoint[] {
-  if (!Array.isArray(measured) || measured.length > 0) requireFilledArray(measured, 'options.measured');
+  requireWholeArray(measured, 'options.measured');
   measured.forEach((point, i) => {
     requireObject(point, `options.measured[${i}]`, 'a point { minutes, counts }', ['minutes', 'counts']);
     requireNonNegative(point.minutes, `options.measured[${i}].minutes`);

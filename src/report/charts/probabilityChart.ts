@@ -1,18 +1,11 @@
 /** How sure a code is, as a picture: a bar for each class at each size. */
-import {
-  requireFilled,
-  requireMembers,
-  requireObject,
-  requirePositive,
-  requireText,
-  requireWithin,
-} from '../../checks.ts';
+import { requireFilled, requireObject, requirePositive, requireText, requireWithin } from '../../checks.ts';
 import type { CodeUncertainty, ColumnUncertainty } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { motescaleError } from '../../errors.ts';
 import { figureText } from '../figures.ts';
+import { requireLook } from '../look.ts';
 import { unitOf } from '../reportReading.ts';
-import { requireTexts } from '../texts/english.ts';
 import { codeIn, fill, isOneClass, localized } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import { spoken } from './alternatives.ts';
@@ -25,9 +18,6 @@ import {
   layerOf,
   type PlacedText,
   placedTexts,
-  requireTitle,
-  requireVegaLite,
-  requireWidth,
   rim,
 } from './chartSpec.ts';
 import { widestOf } from './textWidth.ts';
@@ -66,17 +56,14 @@ const rowHeight = 18;
  */
 export function probabilityChart(sure: CodeUncertainty, options: ProbabilityChartOptions = {}): ChartSpec {
   requireObject(sure, 'sure', 'what codeUncertainty found');
-  requireMembers(requireObject(options, 'options'), 'options', ['title', 'width', 'texts', 'vegaLite']);
-  const texts = requireTexts(options.texts, 'options.texts');
+  requireObject(options, 'options', undefined, ['title', 'width', 'texts', 'vegaLite']);
+  const { title, width, texts, vegaLite } = requireLook(options, 'probability', 480);
   const { charts } = texts;
-  const width = requireWidth(options.width, 480);
-  const vegaLite = requireVegaLite(options.vegaLite);
   const { columns, low, high, mostProbable, confidence } = sure;
   if (!Array.isArray(columns) || !isWhole(sure)) {
     throw motescaleError('wrong_type', 'sure', sure, 'what codeUncertainty found');
   }
   for (let i = 0; i < columns.length; i += 1) checkColumn(columns[i] as never, `sure.columns[${i}]`);
-  const title = requireTitle(options.title, charts.titles.probability);
   const number = localized(figureText(100 * confidence), texts);
   const limits = isOneClass(mostProbable.text) ? charts.probability.limitsOfClass : charts.probability.limits;
   const notes = [
@@ -84,8 +71,9 @@ export function probabilityChart(sure: CodeUncertainty, options: ProbabilityChar
     fill(limits, { number, low: codeIn(low.text, texts), high: codeIn(high.text, texts) }),
   ];
   const shown = sure.columns.map((column) => barsOf(column, sure.sizing, texts));
-  const left = rim + Math.ceil(widestOfBars(shown, (bar) => bar.class)) + 8;
-  const right = rim + Math.ceil(widestOfBars(shown, (bar) => bar.text)) + 8;
+  const all = shown.reduce<Bars['bars']>((list, { bars }) => list.concat(bars), []);
+  const left = rim + Math.ceil(widestOf(all.map((bar) => bar.class))) + 8;
+  const right = rim + Math.ceil(widestOf(all.map((bar) => bar.text))) + 8;
   const sentences = shown.map(({ column, bars }) => {
     const classes = bars.map((bar) => `${bar.class}: ${bar.text}`).join(', ');
     return fill(charts.alternative.probability, { column, classes });
@@ -130,12 +118,6 @@ function checkColumn(column: ColumnUncertainty, path: string): void {
 interface Bars {
   readonly column: string;
   readonly bars: readonly { readonly class: string; readonly probability: number; readonly text: string }[];
-}
-
-function widestOfBars(shown: readonly Bars[], textOf: (bar: Bars['bars'][number]) => string): number {
-  let widest = 0;
-  for (const { bars } of shown) widest = Math.max(widest, widestOf(bars.map(textOf)));
-  return widest;
 }
 
 /** From the first class that reaches anything at this size to the last. */

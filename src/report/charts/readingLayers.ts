@@ -4,7 +4,7 @@ import { type ChartSpec, crossShape, ink, layerOf, layersOf } from './chartSpec.
 import { bandEdges, type CountScale, drawnAt, pixelOf } from './countScale.ts';
 import { linePoints } from './linePoints.ts';
 import { apart, badMarks, hatching, type TimeScale, timePixel } from './trendMarks.ts';
-import type { TrendBand, TrendPoint, TrendSeries } from './trendSeries.ts';
+import type { TrendBand, TrendPoint, TrendSeries, TrendTime } from './trendSeries.ts';
 
 /** How a layer is encoded on the axis of time and on that of counts. */
 export type Axes = { readonly x: ChartSpec; readonly y: ChartSpec };
@@ -53,7 +53,7 @@ function codeRow(code: TrendBand, scale: CountScale): Row {
   return { time: code.time, count: Math.sqrt(low) * Math.sqrt(high), quality: 'uncertain', stretch: 0, none: false };
 }
 
-function hatchLayers(spans: readonly { time: number; end: number }[], time: TimeScale, x: ChartSpec): ChartSpec[] {
+function hatchLayers(spans: readonly TrendTime[], time: TimeScale, x: ChartSpec): ChartSpec[] {
   return layersOf(
     hatching(spans, time),
     { type: 'rule', color: ink.note, strokeWidth: 0.8 },

@@ -1,5 +1,6 @@
 /** Counts rolled up size by size, and other figures, for a trend of more readings than a picture can show. */
 import {
+  requireArray,
   requireFilledArray,
   requireMembers,
   requireNonNegative,
@@ -15,7 +16,7 @@ import { largestFigure } from '../../rules/bounds.ts';
 import { chartTable, checkCodes, tableSizes } from '../classSteps.ts';
 import { measuredAt, requireMeasured } from '../measured.ts';
 import { sizingOf } from '../period/periodFigures.ts';
-import { checkReadings, countOf, distinct, type ReportReading, sizesOf, telling } from '../reportReading.ts';
+import { checkReadings, countOf, distinct, hasSample, type ReportReading, sizesOf } from '../reportReading.ts';
 import { requireTime } from '../timeText.ts';
 import { type CodeBucket, codeBuckets, isByCode, otherCodesIn } from './codeBuckets.ts';
 
@@ -69,7 +70,7 @@ export function countBuckets(readings: readonly ReportReading[], options: CountB
   const sizing = checkReadings(readings) ?? sizingOf(given);
   const table = chartTable(given, sizing);
   checkCodes(readings, table, ({ arrival }) => arrival === undefined);
-  const inOrder = telling(readings);
+  const inOrder = distinct(readings.filter(hasSample));
   const coded = inOrder.some(isByCode);
   const otherCodes = otherCodesIn(inOrder, table);
   const roll = (values: readonly RollUpReading[]) => rolled(values, settings, readings);
@@ -170,16 +171,11 @@ export function isBuckets(given: unknown): given is readonly SizeBuckets[] {
 
 /** Checks what is drawn of buckets; returns their one sizing. */
 export function checkBuckets(given: readonly SizeBuckets[]): Sizing {
+  const members = ['size', 'sizing', 'buckets', 'codes', 'otherCodes'];
   const first = requireSizing(given[0]?.sizing ?? 'iso11171', 'readings[0].sizing');
   given.forEach((each, i) => {
     const path = `readings[${i}]`;
-    requireMembers(requireObject(each, path, 'buckets { size, buckets }'), path, [
-      'size',
-      'sizing',
-      'buckets',
-      'codes',
-      'otherCodes',
-    ]);
+    requireMembers(requireObject(each, path, 'buckets { size, buckets }'), path, members);
     requirePositive(each.size, `${path}.size`);
     if (requireSizing(each.sizing ?? 'iso11171', `${path}.sizing`) !== first) {
       throw motescaleError('sizing_not_convertible', `${path}.sizing`, each.sizing, `'${first}', as in the first`);
@@ -204,12 +200,12 @@ export function checkFigureBuckets(given: FigureBuckets, path: string): FigureBu
 }
 
 function checkList(buckets: readonly RollUpBucket[], path: string, least: number): void {
-  if (!Array.isArray(buckets)) throw motescaleError('wrong_type', path, buckets, 'an array');
-  for (let i = 0; i < buckets.length; i += 1) checkBucket(buckets[i], `${path}[${i}]`, least);
+  requireArray(buckets, path);
+  for (let i = 0; i < buckets.length; i += 1) checkBucket(buckets[i] as RollUpBucket, `${path}[${i}]`, least);
 }
 
 function checkCodeBuckets(codes: readonly CodeBucket[], path: string): void {
-  if (!Array.isArray(codes)) throw motescaleError('wrong_type', path, codes, 'an array');
+  requireArray(codes, path);
   for (let i = 0; i < codes.length; i += 1) {
     const at = `${path}[${i}]`;
     const code = requireObject(codes[i], at, 'a bucket { start, widthMs, low, high }') as unknown as CodeBucket;

@@ -1,18 +1,18 @@
 /** One sample as a chart: its size distribution, and the interval of counts that each number of its code stands for. */
-import { requireMembers, requireObject } from '../../checks.ts';
+import { requireObject } from '../../checks.ts';
 import { type ClassTable, type Code, classify, type MeasurementErrors } from '../../codes/index.ts';
 import { checkCounts } from '../../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../../counts/index.ts';
 import { exp } from '../../numeric/exponential.ts';
 import { log } from '../../numeric/logarithm.ts';
 import { atSize, type CodeAtSize, chartTable, codeAtSizes, codeText, shortTitle, stepsAt } from '../classSteps.ts';
+import { requireLook } from '../look.ts';
 import { sizeText, unitOf } from '../reportReading.ts';
-import { requireTexts } from '../texts/english.ts';
 import { codeIn, figure, fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import { spoken } from './alternatives.ts';
 import { labelsOf, numberLabel } from './axisLabels.ts';
-import { type ChartSpec, chart, requireTitle, requireVegaLite, requireWidth, rim, tablePart } from './chartSpec.ts';
+import { type ChartSpec, chart, rim, tablePart } from './chartSpec.ts';
 import { axisRoom, type CountScale, countAxis, countEncoding, countScale, decadesOf, spanOf } from './countScale.ts';
 import {
   countingLimits,
@@ -71,12 +71,9 @@ const height = 300;
  */
 export function sizeChart(counts: CumulativeCounts, options: SizeChartOptions = {}): ChartSpec {
   checkCounts(counts);
-  requireMembers(requireObject(options, 'options'), 'options', members);
-  const texts = requireTexts(options.texts, 'options.texts');
+  requireObject(options, 'options', undefined, members);
+  const { title, width, texts, vegaLite } = requireLook(options, 'size', 560);
   const { charts } = texts;
-  const width = requireWidth(options.width, 560);
-  const vegaLite = requireVegaLite(options.vegaLite);
-  const title = requireTitle(options.title, charts.titles.size);
   const table = chartTable(options.table, counts.sizing);
   const code = classify(table, counts);
   const target = options.target === undefined ? [] : codeAtSizes(table, options.target, counts.sizing);

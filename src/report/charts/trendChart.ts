@@ -2,14 +2,14 @@
  * A trend as a chart: one panel for each size, counts on the left, the classes of the standard on the right, spans of
  * target and alarm behind; below, what else was measured.
  */
-import { requireMembers, requireObject } from '../../checks.ts';
+import { requireObject } from '../../checks.ts';
 import type { ClassTable, Code } from '../../codes/index.ts';
 import { motescaleError } from '../../errors.ts';
 import { hour } from '../../state/timeSteps.ts';
 import { atSize, type CodeAtSize, codeAtSizes, codeText, shortTitle } from '../classSteps.ts';
+import { requireLook } from '../look.ts';
 import { checkEvents, checkPeriod, within } from '../period/periodEvents.ts';
 import { inTimeOrder, type ReportReading } from '../reportReading.ts';
-import { requireTexts } from '../texts/english.ts';
 import { figure, fill, whole } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import {
@@ -23,16 +23,7 @@ import {
   zonesOf,
 } from '../timeText.ts';
 import { bucketNotes, trendAlternative } from './alternatives.ts';
-import {
-  type ChartPart,
-  type ChartSpec,
-  chart,
-  requireTitle,
-  requireVegaLite,
-  requireWidth,
-  rim,
-  textPart,
-} from './chartSpec.ts';
+import { type ChartPart, type ChartSpec, chart, rim, textPart } from './chartSpec.ts';
 import { axisRoom } from './countScale.ts';
 import { type FigureBuckets, isBuckets, type SizeBuckets } from './sizeBuckets.ts';
 import { bold, widestOf, wrapped } from './textWidth.ts';
@@ -40,7 +31,7 @@ import type { TimeSpan } from './timeAxis.ts';
 import { bucketData, readingData, type TrendData } from './trendData.ts';
 import { type ChartEvent, eventList, eventNumbers } from './trendEvents.ts';
 import { type ChartForecast, checkForecasts, forecastEnd } from './trendForecast.ts';
-import { badMarks } from './trendMarks.ts';
+import { badMarks, type TimeScale } from './trendMarks.ts';
 import { figurePanelOf, type Panel, type PanelFrame, panelOf, panelSpec } from './trendPanel.ts';
 import type { TrendSeries } from './trendSeries.ts';
 
@@ -139,12 +130,9 @@ export function trendChart(
   readings: readonly ReportReading[] | readonly SizeBuckets[],
   options: TrendChartOptions = {},
 ): ChartSpec {
-  requireMembers(requireObject(options, 'options'), 'options', members);
-  const texts = requireTexts(options.texts, 'options.texts');
+  requireObject(options, 'options', undefined, members);
+  const { title, width, texts, vegaLite } = requireLook(options, 'trend', 720);
   const { charts } = texts;
-  const width = requireWidth(options.width, 720);
-  const vegaLite = requireVegaLite(options.vegaLite);
-  const title = requireTitle(options.title, charts.titles.trend);
   const offset = offsetAt(options);
   checkPeriod(options);
   if (options.events !== undefined) checkEvents(options.events);
@@ -314,7 +302,7 @@ function periodOf(
 function notesOf(
   options: TrendChartOptions,
   panels: readonly Panel[],
-  time: { readonly span: TimeSpan; readonly plot: number },
+  time: TimeScale,
   { standard, otherCodes }: { readonly standard: string | null; readonly otherCodes: number },
   texts: Texts,
 ): string[] {

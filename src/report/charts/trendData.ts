@@ -1,5 +1,5 @@
 /** What a trend is drawn of: the sizes and the other figures that have a panel, from when to when. */
-import { requireFilledArray } from '../../checks.ts';
+import { requireWholeArray } from '../../checks.ts';
 import type { ClassTable } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
 import type { RollUpBucket } from '../../history/index.ts';
@@ -114,16 +114,14 @@ export function bucketData(given: readonly SizeBuckets[], options: TrendScope, o
 }
 
 /** Words of figures, for readings. */
-function requireFigures(figures: TrendScope['figures']): string[] {
-  return listOf(figures).map((figure, i) => requireMeasured(figure, `options.figures[${i}]`));
+function requireFigures(figures: TrendScope['figures'] = []): string[] {
+  return requireWholeArray(figures, 'options.figures').map((figure, i) =>
+    requireMeasured(figure, `options.figures[${i}]`),
+  );
 }
 
 /** Buckets of figures, beside those of counts. */
-function requireFigureBuckets(figures: TrendScope['figures']): FigureBuckets[] {
-  return listOf(figures).map((each, i) => checkFigureBuckets(each as FigureBuckets, `options.figures[${i}]`));
-}
-
-function listOf(figures: TrendScope['figures']): readonly unknown[] {
-  if (figures === undefined || (Array.isArray(figures) && figures.length === 0)) return [];
-  return requireFilledArray(figures, 'options.figures');
+function requireFigureBuckets(figures: TrendScope['figures'] = []): FigureBuckets[] {
+  const given = requireWholeArray(figures, 'options.figures') as readonly FigureBuckets[];
+  return given.map((each, i) => checkFigureBuckets(each, `options.figures[${i}]`));
 }

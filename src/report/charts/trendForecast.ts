@@ -3,11 +3,11 @@
  * latest crossing.
  */
 import {
-  requireFilledArray,
   requireMembers,
   requireObject,
   requireOneOf,
   requirePositive,
+  requireWholeArray,
   requireWithin,
 } from '../../checks.ts';
 import { countAtScaleNumber } from '../../codes/countAtScaleNumber.ts';
@@ -43,17 +43,11 @@ const units = ['per_ml', 'scale_number'] as const;
 const members = ['size', 'unit', 'from', 'now', 'level', 'time', 'earliest', 'latest'];
 
 /** Forecasts in particles per mL; throws unless these are forecasts. */
-export function checkForecasts(given: unknown): readonly ChartForecast[] {
-  if (given === undefined) return [];
-  if (Array.isArray(given) && given.length === 0) return [];
-  const forecasts = requireFilledArray(given, 'options.forecast', 'an array of forecasts');
-  return forecasts.map((each, i) => {
+export function checkForecasts(given: unknown = []): readonly ChartForecast[] {
+  return requireWholeArray(given, 'options.forecast', 'an array of forecasts').map((each, i) => {
     const path = `options.forecast[${i}]`;
-    requireMembers(
-      requireObject(each, path, 'a forecast { size, from, now, level, time, earliest, latest }'),
-      path,
-      members,
-    );
+    const what = 'a forecast { size, from, now, level, time, earliest, latest }';
+    requireMembers(requireObject(each, path, what), path, members);
     const { size, unit = 'per_ml', from, now, level, time, earliest, latest } = each as ChartForecast;
     requirePositive(size, `${path}.size`);
     requireOneOf(unit, `${path}.unit`, units);

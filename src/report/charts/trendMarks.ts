@@ -4,7 +4,7 @@
  */
 import { inTimeOrder } from '../reportReading.ts';
 import type { TimeSpan } from './timeAxis.ts';
-import type { TrendPoint, TrendSeries } from './trendSeries.ts';
+import type { TrendPoint, TrendSeries, TrendTime } from './trendSeries.ts';
 
 /** From times to pixels and back. */
 export interface TimeScale {
@@ -41,12 +41,6 @@ export function apart<T extends { readonly time: number; readonly y: number }>(
   return kept;
 }
 
-/** A span of time that is hatched. */
-interface Hatched {
-  readonly time: number;
-  readonly end: number;
-}
-
 const hatchEvery = 4;
 const crossRoom = 9;
 const leastWide = 4;
@@ -58,9 +52,9 @@ const leastWide = 4;
 export function badMarks(
   { points, badCodes, badTimes }: Pick<TrendSeries, 'points' | 'badCodes' | 'badTimes'>,
   scale: TimeScale,
-): { readonly crosses: TrendPoint[]; readonly spans: Hatched[] } {
+): { readonly crosses: TrendPoint[]; readonly spans: TrendTime[] } {
   const crosses: TrendPoint[] = [];
-  const spans: Hatched[] = [];
+  const spans: TrendTime[] = [];
   let run: TrendPoint[] = [];
   const close = () => {
     const first = run[0];
@@ -80,13 +74,13 @@ export function badMarks(
     else close();
   }
   close();
-  const without = inTimeOrder<Hatched>([...badCodes, ...badTimes]);
+  const without = inTimeOrder<TrendTime>([...badCodes, ...badTimes]);
   for (const { time, end } of widened(without, scale)) spans.push({ time, end });
   return { crosses, spans: joined(inTimeOrder(spans), scale) };
 }
 
 /** Spans of codes, in order of time, wide enough to be seen: a code without an interval has no width of its own. */
-export function widened<T extends Hatched>(spans: readonly T[], scale: TimeScale): T[] {
+export function widened<T extends TrendTime>(spans: readonly T[], scale: TimeScale): T[] {
   const least = pixelTime(leastWide, scale) - scale.span.from;
   const list: T[] = [];
   let later = Infinity;
@@ -104,8 +98,8 @@ export function widened<T extends Hatched>(spans: readonly T[], scale: TimeScale
 }
 
 /** Spans too near each other to be told apart are one. */
-function joined(spans: readonly Hatched[], scale: TimeScale): Hatched[] {
-  const list: Hatched[] = [];
+function joined(spans: readonly TrendTime[], scale: TimeScale): TrendTime[] {
+  const list: TrendTime[] = [];
   for (const span of spans) {
     const before = list[list.length - 1];
     if (before !== undefined && timePixel(span.time, scale) - timePixel(before.end, scale) < hatchEvery)
@@ -116,7 +110,7 @@ function joined(spans: readonly Hatched[], scale: TimeScale): Hatched[] {
 }
 
 /** The upright lines of the hatching. */
-export function hatching(spans: readonly Hatched[], scale: TimeScale): { time: number }[] {
+export function hatching(spans: readonly TrendTime[], scale: TimeScale): { time: number }[] {
   const lines: { time: number }[] = [];
   for (const { time, end } of spans) {
     const to = timePixel(end, scale);

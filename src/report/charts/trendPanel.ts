@@ -7,7 +7,7 @@ import { measuredHead } from '../measured.ts';
 import { sizeText } from '../reportReading.ts';
 import { fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
-import { type ChartSpec, ink, layerOf, layersOf, placedTexts } from './chartSpec.ts';
+import { type ChartSpec, ink, layerOf, layersOf, placedTexts, rim } from './chartSpec.ts';
 import {
   bandEdges,
   type CountScale,
@@ -118,7 +118,7 @@ export function panelSpec(panel: Panel, place: PanelPlace): ChartSpec {
   const { points, codes, badCodes, badTimes, buckets } = series;
   const empty = [points, codes, badCodes, badTimes, buckets].every(({ length }) => length === 0);
   const title = {
-    x: -place.left + 12,
+    x: rim - place.left,
     y: -14,
     text: empty ? `${panel.title}: ${place.texts.charts.noReadings}` : panel.title,
   };

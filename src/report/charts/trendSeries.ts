@@ -19,7 +19,7 @@ export interface TrendPoint {
 }
 
 /** A span of time. */
-interface TrendTime {
+export interface TrendTime {
   readonly time: number;
   readonly end: number;
 }

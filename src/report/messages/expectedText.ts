@@ -52,15 +52,12 @@ export function expectedText(expected: string, texts: Texts): string | null {
 /** What came: told by its kind, `an object`, or a number in the signs of the language; text as it came, in quotes. */
 export function receivedText(received: string, texts: Texts): string {
   if (isEnglish(texts)) return received;
-  return plainNumber.test(received) ? localized(received, texts) : (translatedKind(received, texts) ?? received);
+  if (plainNumber.test(received)) return localized(received, texts);
+  return (/^an? /.test(received) ? translated(received, texts) : null) ?? received;
 }
 
 /** Digits without a power of ten. */
 const plainNumber = /^-?\d+(\.\d+)?$/;
-
-function translatedKind(received: string, texts: Texts): string | null {
-  return /^an? /.test(received) ? translated(received, texts) : null;
-}
 
 /** An error has its English itself. */
 function isEnglish({ language }: Texts): boolean {

@@ -1,13 +1,6 @@
 /** An event as a message: a subject, one line, a paragraph, for whatever sends it. */
 import { alarmEventMembers } from '../../alarm/eventMembers.ts';
-import {
-  isFiniteNumber,
-  requireFinite,
-  requireMembers,
-  requireObject,
-  requireOneOf,
-  requireText,
-} from '../../checks.ts';
+import { isFiniteNumber, requireFinite, requireObject, requireOneOf, requireText } from '../../checks.ts';
 import { requireSizing } from '../../counts/checkCounts.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { motescaleError } from '../../errors.ts';
@@ -106,7 +99,7 @@ export function messageOf(
   requireObject(event, 'event', 'an event of advanceMonitor, advanceUnit or advanceAlarm', members);
   requireOneOf(event.event, 'event.event', Object.keys(words.events.words) as EventWord[]);
   requireFinite(event.time, 'event.time', 'ms since 1970-01-01T00:00:00Z');
-  requireMembers(requireObject(options, 'options'), 'options', ['unit', 'utcOffsetMinutes', 'sizing']);
+  requireObject(options, 'options', undefined, ['unit', 'utcOffsetMinutes', 'sizing']);
   const sizing = requireSizing(options.sizing ?? 'iso11171', 'options.sizing');
   const offset = offsetAt(options);
   const told = event as unknown as AnyEvent;
@@ -136,11 +129,9 @@ function timeOf(time: number, offset: number, { events }: Texts): string {
 }
 
 /** The moments that a template names. */
-function timesTold(template: string, event: AnyEvent): number[] {
-  const told = (['until', 'since', 'reading', 'from', 'to'] as const).filter(
-    (name) => template.indexOf(`{${name}}`) >= 0,
-  );
-  return told.map((name) => event[name]).filter(isTime);
+function timesTold(template: string, event: AnyEvent): unknown[] {
+  const names = ['until', 'since', 'reading', 'from', 'to'].filter((name) => template.indexOf(`{${name}}`) >= 0);
+  return names.map((name) => event[name]);
 }
 
 /** The words of an event that means two things. */
@@ -167,8 +158,7 @@ function requireTold(template: string, places: Places, event: AnyEvent): string 
   template.split(/\{(\w+)\}/).forEach((name, i) => {
     if (i % 2 === 0 || places[name] !== '' || name === 'expected') return;
     const member = name === 'within' ? 'withinMs' : name;
-    const expected = `what an event '${event.event}' tells`;
-    throw motescaleError('wrong_type', `event.${member}`, event[member], expected);
+    throw motescaleError('wrong_type', `event.${member}`, event[member], `what an event '${event.event}' tells`);
   });
   return template;
 }

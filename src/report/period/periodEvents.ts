@@ -37,6 +37,6 @@ export function checkEvents(events: readonly PeriodEvent[]): void {
   events.forEach((event, i) => {
     requireObject(event, `options.events[${i}]`, 'an event { time, text }', ['time', 'text']);
     requireTime(event.time, `options.events[${i}].time`);
-    requireText(event.text, `options.events[${i}].text`, 'a text');
+    requireText(event.text, `options.events[${i}].text`);
   });
 }

@@ -1,11 +1,11 @@
 /** A period as figures: how many readings, how clean the oil was, how often the target was kept, what happened. */
-import { requireMembers, requireObject, requireText } from '../../checks.ts';
+import { requireObject, requireText } from '../../checks.ts';
 import { usualSizing } from '../../codes/columnSizes.ts';
 import type { ClassTable, Code, MeasurementErrors } from '../../codes/index.ts';
 import { requireLabels } from '../../codes/requireTable.ts';
 import { checkErrors } from '../../codes/uncertainty/errors.ts';
 import type { Sizing } from '../../counts/index.ts';
-import { checkCodes, codeText, shortTitle, tableOr } from '../classSteps.ts';
+import { checkCodes, shortTitle, tableOr } from '../classSteps.ts';
 import { checkReadings, distinct, hasSample, inTimeOrder, qualityOf, type ReportReading } from '../reportReading.ts';
 import { offsetAt, type UtcOffset, zonesOf } from '../timeText.ts';
 import { type CountFigures, countFigures, type Judging } from './periodCounts.ts';
@@ -136,7 +136,7 @@ const members = ['title', 'table', 'target', 'columns', 'errors', 'from', 'to', 
  * ```
  */
 export function periodFigures(readings: readonly ReportReading[], options: PeriodOptions = {}): PeriodFigures {
-  requireMembers(requireObject(options, 'options'), 'options', members);
+  requireObject(options, 'options', undefined, members);
   const sizing = checkReadings(readings) ?? sizingOf(options.table);
   const { target, columns, errors, from, to, events } = options;
   if (errors !== undefined) checkErrors(errors, 'options.errors');
@@ -166,31 +166,35 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
     { from: begins?.time, to: ends?.time },
     moment,
   );
-  const { longestGap, longGaps } = coverage;
-  const happened = events === undefined ? null : inTimeOrder(within(events, options));
-  const gap = longGaps > 0 && longestGap !== null ? [longestGap.from, longestGap.to] : [];
-  const moments = [begins, ends, ...gap].filter((each): each is Moment => each !== null).map(({ time }) => time);
-  for (const { time } of happened ?? []) moments.push(time);
+  const listed = inTimeOrder(within(events ?? [], options));
+  const happened = listed.map(({ time, text }) => ({ ...(moment(time) as Moment), text }));
+  const times = writtenMoments({ from: begins, to: ends, coverage, events: happened }).map(({ time }) => time);
   return {
     title: options.title ?? null,
     from: begins,
     to: ends,
-    zone: zonesOf(moments, offset),
+    zone: zonesOf(times, offset),
     readings: qualitiesOf(inPeriod),
     leftOut: leftOutOf(all, inPeriod.length),
     coverage,
     standard: shortTitle(table),
     sizing,
     columns: columns ?? null,
-    target:
-      target === undefined || usable.length === 0
-        ? null
-        : targetFigures(usable, judging, codeText(target), target, errors),
+    target: target === undefined || usable.length === 0 ? null : targetFigures(usable, judging, target, errors),
     counts: counted.length === 0 ? null : countFigures(counted, sizing, judging),
     measured: measuredFigures(told),
     verdicts: verdictsOf(inPeriod),
-    events: happened === null ? null : happened.map(({ time, text }) => ({ ...(moment(time) as Moment), text })),
+    events: events === undefined ? null : happened,
   };
+}
+
+type Timed = Pick<PeriodFigures, 'from' | 'to' | 'coverage' | 'events'>;
+
+/** All times that stand on the page of a period. */
+export function writtenMoments({ from, to, coverage, events }: Timed): Moment[] {
+  const { longestGap, longGaps } = coverage;
+  const gap = longGaps > 0 && longestGap !== null ? [longestGap.from, longestGap.to] : [];
+  return [from, to, ...gap, ...(events ?? [])].filter((moment): moment is Moment => moment !== null);
 }
 
 /** Whether the code of a reading is read, to be held against a target. */

@@ -13,7 +13,7 @@ import { durationText, fill, probabilityText, whole } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import { haveSeveral, momentText } from '../timeText.ts';
 import type { Moment, PeriodCoverage } from './periodCoverage.ts';
-import type { PeriodFigures } from './periodFigures.ts';
+import { type PeriodFigures, writtenMoments } from './periodFigures.ts';
 import type { MeasuredFigures } from './periodMeasured.ts';
 import { countLines, measuredLines } from './periodTables.ts';
 import type { TargetFigures } from './periodTarget.ts';
@@ -122,13 +122,6 @@ function headWidth({ period }: Texts): number {
 }
 
 type MomentText = (moment: Moment) => string;
-
-/** All times that stand on the page. */
-function writtenMoments({ from, to, coverage, events }: PeriodFigures): Moment[] {
-  const { longestGap, longGaps } = coverage;
-  const gap = longGaps > 0 && longestGap !== null ? [longestGap.from, longestGap.to] : [];
-  return [from, to, ...gap, ...(events ?? [])].filter((moment): moment is Moment => moment !== null);
-}
 
 /** `2026-11-02 00:00 to 2026-11-09 00:00`; empty where nothing is known of the period. */
 function spanText({ from, to }: PeriodFigures, { period }: Texts, at: MomentText): string {

@@ -35,9 +35,8 @@ export function countLines(
     .map((each) =>
       fill(period.partlyAt, { size: sizeText(each.size, sizing, texts), number: whole(each.readings, texts), total }),
     );
-  return partly.length === 0
-    ? lines
-    : [...lines, ...paragraph('  ', fill(period.partly, { sizes: partly.join(', ') }))];
+  if (partly.length > 0) lines.push(...paragraph('  ', fill(period.partly, { sizes: partly.join(', ') })));
+  return lines;
 }
 
 /** One line where all of it fits in, else a line for each cell. */
@@ -72,7 +71,6 @@ export function measuredLines({ readings, figures }: MeasuredFigures, texts: Tex
       const template = each.bad === 0 ? period.measuredIn : period.measuredWithout;
       return fill(template, { ...places, bad: whole(each.bad, texts) });
     });
-  return partly.length === 0
-    ? lines
-    : [...lines, ...paragraph('  ', fill(period.partlyMeasured, { figures: partly.join('; ') }))];
+  if (partly.length > 0) lines.push(...paragraph('  ', fill(period.partlyMeasured, { figures: partly.join('; ') })));
+  return lines;
 }

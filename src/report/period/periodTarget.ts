@@ -45,7 +45,6 @@ export function checkTarget(table: ClassTable, target: string | Code, columns: r
 export function targetFigures(
   usable: readonly ReportReading[],
   judging: Judging,
-  code: string,
   target: string | Code,
   errors?: MeasurementErrors,
 ): TargetFigures {
@@ -73,19 +72,16 @@ export function targetFigures(
     met += 1;
     if ((reading.quality ?? 'good') === 'good') metGood += 1;
   }
-  const figures = { code, met, metGood, judged, unjudged: usable.length - judged, last };
+  const figures = { code: codeText(target), met, metGood, judged, unjudged: usable.length - judged, last };
   if (errors === undefined) return figures;
-  return { ...figures, probability: probabilityOfLast(errors), errors: errorsTaken(errors, errorParts) };
+  const { counts } = usable[usable.length - 1] as ReportReading;
+  const isRaw = counts?.counted !== undefined && counts.volumeMl !== undefined;
+  const probability = isRaw ? targetProbability(table, target, counts, errors, judging.options).probability : null;
+  return { ...figures, probability, errors: errorsTaken(errors, errorParts) };
+}
 
-  function probabilityOfLast(by: MeasurementErrors): number | null {
-    const { counts } = usable[usable.length - 1] as ReportReading;
-    if (counts?.counted === undefined || counts.volumeMl === undefined) return null;
-    return targetProbability(table, target, counts, by, judging.options).probability;
-  }
-
-  function codeOfReading(by: Judging, reading: ReportReading): Code | null {
-    if (reading.counts !== undefined) return codeOf(by, reading.counts);
-    const text = tableCode(reading, table);
-    return text === null ? null : parseCode(table, text, 'readings.codes');
-  }
+function codeOfReading(judging: Judging, reading: ReportReading): Code | null {
+  if (reading.counts !== undefined) return codeOf(judging, reading.counts);
+  const text = tableCode(reading, judging.table);
+  return text === null ? null : parseCode(judging.table, text, 'readings.codes');
 }

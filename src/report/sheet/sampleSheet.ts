@@ -2,7 +2,7 @@
  * One sample as a sheet: what was counted, the codes with what decided them, how sure they are, the target, and how all
  * of it was worked out.
  */
-import { requireFilledArray, requireMembers, requireObject, requireText } from '../../checks.ts';
+import { requireFilledArray, requireObject, requireText } from '../../checks.ts';
 import { hasSizes } from '../../codes/columnSizes.ts';
 import {
   type ClassTable,
@@ -142,7 +142,7 @@ const members = ['title', 'time', 'utcOffsetMinutes', 'tables', 'target', 'error
  */
 export function sampleSheet(counts: CumulativeCounts, options: SampleSheetOptions = {}): SampleSheet {
   checkCounts(counts);
-  requireMembers(requireObject(options, 'options'), 'options', members);
+  requireObject(options, 'options', undefined, members);
   const { title, time, errors = {} } = options;
   checkErrors(errors, 'options.errors');
   if (title !== undefined) requireText(title, 'options.title');
@@ -238,11 +238,8 @@ function targetIn(
   errors: MeasurementErrors | null,
 ): SheetTarget {
   const judged = unlessLacking(() => meets(table, target, counts));
-  const {
-    met,
-    missing,
-    uncertain: few,
-  } = judged ?? meets(table, target, { table: table.id, parts: nothingCounted(table), text: '' });
+  const nothing = { table: table.id, parts: nothingCounted(table), text: '' };
+  const { met, missing, uncertain: few } = judged ?? meets(table, target, nothing);
   const chance =
     errors === null || judged === null ? null : unlessLacking(() => targetProbability(table, target, counts, errors));
   // fibres and mass, which no particle counter tells, decide nothing beside sizes

@@ -85,9 +85,8 @@ function countLines({ counts, sizing, volumeMl, dilution }: SampleSheet, texts: 
     if (counted === null || low === null || high === null) return cells;
     return [...cells, whole(counted, texts), figure(low, texts), figure(high, texts)];
   });
-  const how: string[] = [];
   const shown = (value: number) => localized(figureText(value, 1000), texts);
-  how.push(volumeMl === null ? noVolume : fill(volume, { volume: shown(volumeMl) }));
+  const how = [volumeMl === null ? noVolume : fill(volume, { volume: shown(volumeMl) })];
   if (dilution !== null && dilution !== 1) how.push(fill(diluted, { dilution: shown(dilution) }));
   const lines = [...inColumns([head, ...rows]), ...paragraph('  ', how.join(', '))];
   const nothing = counts.every(({ perMl }) => perMl === 0);
@@ -175,9 +174,7 @@ function methodLines({ sizing, codes, errors, version }: SampleSheet, texts: Tex
     lines.push(...paragraph('  ', fill(sheet.standard, { standard, source: from, volume: whole(perVolumeMl, texts) })));
   }
   lines.push(...paragraph('  ', sheet.rounding));
-  if (errors !== null) {
-    lines.push(...paragraph('  ', errorsText(errors, texts)));
-  }
+  if (errors !== null) lines.push(...paragraph('  ', errorsText(errors, texts)));
   lines.push(...paragraph('  ', fill(sheet.version, { version })));
   return lines;
 }

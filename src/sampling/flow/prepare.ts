@@ -1,12 +1,9 @@
 /** The flow controller prepared, started and resumed. */
-import { requireMembers, requireObject } from '../../checks.ts';
+import { requireObject } from '../../checks.ts';
 import { markOf, requirePrepared } from '../../state/prepared.ts';
 import { checkFlowConfig, checkFlowState } from './checks.ts';
 import { flowState1Rule, flowStateRule, flowStateVersion, requirePercent } from './rules.ts';
 import type { FlowControlConfig, FlowControlEvent, FlowControlState, PreparedFlowControl } from './types.ts';
-
-/** What holds where nothing is said. */
-const defaults = { longestStepSeconds: 10, percentStep: 0, deadbandMlPerMin: 0 };
 
 const noSwing: FlowControlState['swing'] = { side: 0, mean: 0, seconds: 0, count: 0 };
 
@@ -26,6 +23,7 @@ const noSwing: FlowControlState['swing'] = { side: 0, mean: 0, seconds: 0, count
 export function prepareFlowControl(config: FlowControlConfig): PreparedFlowControl {
   checkFlowConfig(config);
   const { mlPerMin, gain, integralSeconds, leastPercent, mostPercent, slewPerSecond, feedForward = null } = config;
+  const { longestStepSeconds = 10, percentStep = 0, deadbandMlPerMin = 0 } = config;
   return {
     ...markOf('flow_control'),
     mlPerMin,
@@ -35,9 +33,9 @@ export function prepareFlowControl(config: FlowControlConfig): PreparedFlowContr
     mostPercent,
     slewPerSecond,
     feedForward,
-    longestStepSeconds: config.longestStepSeconds ?? defaults.longestStepSeconds,
-    percentStep: config.percentStep ?? defaults.percentStep,
-    deadbandMlPerMin: config.deadbandMlPerMin ?? defaults.deadbandMlPerMin,
+    longestStepSeconds,
+    percentStep,
+    deadbandMlPerMin,
   };
 }
 
@@ -61,7 +59,7 @@ export function startFlowControl(
   options: { readonly percent?: number } = {},
 ): FlowControlState {
   requirePrepared(prepared, 'flow_control', 'prepareFlowControl');
-  requireMembers(requireObject(options, 'options'), 'options', ['percent']);
+  requireObject(options, 'options', undefined, ['percent']);
   const percent = requirePercent(options.percent ?? 0, 'options.percent');
   return {
     version: flowStateVersion,

@@ -33,8 +33,7 @@ const members = ['mlPerRevolution', 'volumetricEfficiency', 'revolutionsPerMin',
  */
 export function pumpFlow(pump: Pump & { readonly revolutionsPerMin: number }): number {
   const perRevolution = requirePump(pump);
-  const expected = 'a speed in 1/min';
-  return perRevolution * requireMeasure(pump.revolutionsPerMin, 'pump.revolutionsPerMin', 0, 1e6, expected);
+  return perRevolution * requireMeasure(pump.revolutionsPerMin, 'pump.revolutionsPerMin', 0, 1e6, 'a speed in 1/min');
 }
 
 /**

@@ -1,12 +1,9 @@
 /** What a flow controller may be told: bounds and members, for its checks, its schema and its docs. */
 import { requireWithin } from '../../checks.ts';
 import { mostPercent } from '../../rules/bounds.ts';
-import type { NumberRule, ObjectRule } from '../../rules/rule.ts';
+import type { ListRule, NumberRule, ObjectRule } from '../../rules/rule.ts';
 
-const above0 = (expected: string, optional = false): NumberRule => {
-  const rule: NumberRule = { kind: 'number', above: 0, expected };
-  return optional ? { ...rule, optional: true } : rule;
-};
+const above0 = (expected: string): NumberRule => ({ kind: 'number', above: 0, expected });
 
 /** A speed of 0 to 100 %. */
 export function requirePercent(value: unknown, parameter: string): number {
@@ -16,17 +13,14 @@ export function requirePercent(value: unknown, parameter: string): number {
 const speed: NumberRule = { kind: 'number', least: 0, most: mostPercent, expected: 'a speed in %' };
 const viscosity: NumberRule = { kind: 'number', above: 0, expected: 'a viscosity in mm²/s' };
 
-function curveRule(): ObjectRule['members'][string] {
-  return {
+export function flowControlRule(): ObjectRule {
+  const curve: ListRule = {
     kind: 'list',
     shortest: 2,
     longest: 64,
     expected: 'an array of points { mm2PerS, percent }',
     of: { kind: 'object', expected: 'a point { mm2PerS, percent }', members: { mm2PerS: viscosity, percent: speed } },
   };
-}
-
-export function flowControlRule(): ObjectRule {
   return {
     kind: 'object',
     expected: 'a configuration { mlPerMin, gain, integralSeconds, leastPercent, mostPercent, slewPerSecond }',
@@ -41,9 +35,9 @@ export function flowControlRule(): ObjectRule {
         kind: 'object',
         optional: true,
         expected: 'a curve and its flow { curve, mlPerMin }',
-        members: { curve: curveRule(), mlPerMin: above0('the flow of the curve in mL/min') },
+        members: { curve, mlPerMin: above0('the flow of the curve in mL/min') },
       },
-      longestStepSeconds: above0('the longest step in s', true),
+      longestStepSeconds: { ...above0('the longest step in s'), optional: true },
       percentStep: { kind: 'number', optional: true, least: 0, most: 50, expected: 'a step of speed in %' },
       deadbandMlPerMin: { kind: 'number', optional: true, least: 0, expected: 'a deadband in mL/min' },
     },

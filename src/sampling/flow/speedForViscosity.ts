@@ -38,7 +38,7 @@ export function speedForViscosity(
   curve: readonly SpeedPoint[],
   mm2PerS: number,
 ): { percent: number; outside: boolean } {
-  const points = checkCurve(curve, 'curve');
+  const points = checkCurve(curve);
   requirePositive(mm2PerS, 'mm2PerS', 'a viscosity in mm²/s, above 0');
   const first = points[0] as SpeedPoint;
   const last = points[points.length - 1] as SpeedPoint;
@@ -52,20 +52,20 @@ export function speedForViscosity(
 }
 
 /** The points by rising viscosity, or an error. */
-function checkCurve(curve: readonly SpeedPoint[], parameter: string): readonly SpeedPoint[] {
-  requireFilledArray(curve, parameter, 'an array of points { mm2PerS, percent }');
-  if (curve.length < 2) throw motescaleError('too_few', parameter, curve, 'two commissioning points or more');
+function checkCurve(curve: readonly SpeedPoint[]): readonly SpeedPoint[] {
+  requireFilledArray(curve, 'curve', 'an array of points { mm2PerS, percent }');
+  if (curve.length < 2) throw motescaleError('too_few', 'curve', curve, 'two commissioning points or more');
   for (let i = 0; i < curve.length; i += 1) {
     const point = curve[i] as SpeedPoint;
-    requireObject(point, `${parameter}[${i}]`, 'a point { mm2PerS, percent }', ['mm2PerS', 'percent']);
-    requirePositive(point.mm2PerS, `${parameter}[${i}].mm2PerS`, 'a viscosity in mm²/s, above 0');
-    requirePercent(point.percent, `${parameter}[${i}].percent`);
+    requireObject(point, `curve[${i}]`, 'a point { mm2PerS, percent }', ['mm2PerS', 'percent']);
+    requirePositive(point.mm2PerS, `curve[${i}].mm2PerS`, 'a viscosity in mm²/s, above 0');
+    requirePercent(point.percent, `curve[${i}].percent`);
   }
   const points = curve.slice().sort((a, b) => a.mm2PerS - b.mm2PerS);
   for (let i = 1; i < points.length; i += 1) {
     const viscosity = (points[i] as SpeedPoint).mm2PerS;
     if (viscosity === (points[i - 1] as SpeedPoint).mm2PerS) {
-      throw motescaleError('out_of_range', parameter, viscosity, 'each viscosity once');
+      throw motescaleError('out_of_range', 'curve', viscosity, 'each viscosity once');
     }
   }
   return points;

@@ -102,12 +102,8 @@ function drivingPascal(tubes: readonly Tube[], liquid: Liquid, kPa: number): num
     size += Math.abs(part);
   }
   if (kPa - riseKPa < -rounding * size) {
-    throw motescaleError(
-      'no_answer',
-      'line.kPa',
-      kPa,
-      `at least ${shown(riseKPa, kPa)} kPa, below which the oil runs backwards`,
-    );
+    const expected = `at least ${shown(riseKPa, kPa)} kPa, below which the oil runs backwards`;
+    throw motescaleError('no_answer', 'line.kPa', kPa, expected);
   }
   return Math.max(0, kPa - riseKPa) * 1000;
 }

@@ -82,13 +82,14 @@ export interface Liquid {
 }
 
 /** The segments in SI units, or an error that names the one that is wrong. */
-export function requireTubes(segments: unknown, path = 'line.segments'): Tube[] {
-  const list = requireFilledArray(segments, path, 'an array of segments { metres, boreMm }');
+export function requireTubes(segments: unknown): Tube[] {
+  const list = requireFilledArray(segments, 'line.segments', 'an array of segments { metres, boreMm }');
   const tubes: Tube[] = [];
   // not map, which leaves out what an array does not hold
   for (let i = 0; i < list.length; i += 1) {
-    requireObject(list[i], `${path}[${i}]`, 'a segment { metres, boreMm }', segmentMembers);
-    tubes.push(requireTube(list[i] as Segment, `${path}[${i}]`));
+    const path = `line.segments[${i}]`;
+    requireObject(list[i], path, 'a segment { metres, boreMm }', segmentMembers);
+    tubes.push(requireTube(list[i] as Segment, path));
   }
   return tubes;
 }

@@ -36,11 +36,8 @@ export interface Particle {
  * ```
  */
 export function settlingVelocity(particle: Particle): number {
-  requireObject(particle, 'particle', 'a particle { size, particleKgPerM3, fluid }', [
-    'size',
-    'particleKgPerM3',
-    'fluid',
-  ]);
+  const members = ['size', 'particleKgPerM3', 'fluid'];
+  requireObject(particle, 'particle', 'a particle { size, particleKgPerM3, fluid }', members);
   return settlingAt(particle, 'particle');
 }
 

@@ -1,12 +1,5 @@
 /** The change detector: daily means of a figure come in one by one, and it tells when their level has changed. */
-import {
-  requireArray,
-  requireMembers,
-  requireNonNegative,
-  requireObject,
-  requirePositive,
-  requireWholeWithin,
-} from '../../checks.ts';
+import { requireArray, requireNonNegative, requireObject, requirePositive, requireWholeWithin } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { shorten } from '../../numeric/shorten.ts';
 import { requireFigure } from '../requireNumbers.ts';
@@ -34,7 +27,7 @@ const seasonShare = 0.6;
  * ```
  */
 export function prepareChange(options: ChangeOptions = {}): PreparedChange {
-  requireMembers(requireObject(options, 'options'), 'options', ['least', 'season', 'resolution']);
+  requireObject(options, 'options', undefined, ['least', 'season', 'resolution']);
   const least = requirePositive(options.least ?? leastByDefault, 'options.least');
   const season = requireNonNegative(options.season ?? seasonShare * least, 'options.season');
   const { resolution } = options;
@@ -94,7 +87,7 @@ export function startChange(): ChangeState {
  * ```
  */
 export function advanceChange(prepared: PreparedChange, state: ChangeState, input: ChangeInput): ChangeStep {
-  requireMembers(requireObject(input, 'input'), 'input', ['day', 'value', 'relearn']);
+  requireObject(input, 'input', undefined, ['day', 'value', 'relearn']);
   requireObject(prepared, 'prepared', 'a configuration of prepareChange');
   requireObject(state, 'state', 'a state of startChange, advanceChange or resumeChange');
   requireArray(state.ring, 'state.ring');

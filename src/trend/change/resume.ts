@@ -2,7 +2,6 @@
 import {
   requireBoolean,
   requireFilledArray,
-  requireMembers,
   requireNonNegative,
   requireObject,
   requireWholeWithin,
@@ -26,7 +25,7 @@ const members = ['last', 'ring', 'since', 'settled', 'level', 'steps'];
  * ```
  */
 export function resumeChange(state: unknown): ChangeState {
-  requireMembers(requireObject(state, 'state'), 'state', members);
+  requireObject(state, 'state', undefined, members);
   const { last, ring, since, settled, level, steps } = state as ChangeState;
   if (last !== null) requireWholeWithin(last, 'state.last', -farthestDay, farthestDay);
   if (since !== null) requireWholeWithin(since, 'state.since', -farthestDay, farthestDay);
@@ -45,7 +44,7 @@ export function resumeChange(state: unknown): ChangeState {
       throw motescaleError('out_of_range', 'state.ring', 'ring', expected);
     }
   }
-  requireMembers(requireObject(steps, 'state.steps'), 'state.steps', ['count', 'square']);
+  requireObject(steps, 'state.steps', undefined, ['count', 'square']);
   requireWholeWithin(steps.count, 'state.steps.count', 0, rules.jumpsRemembered);
   requireNonNegative(steps.square, 'state.steps.square');
   return { last, ring: ring.slice(), since, settled, level, steps: { count: steps.count, square: steps.square } };

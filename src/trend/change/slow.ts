@@ -62,7 +62,7 @@ export function contrastErrors(ring: Ring, since: number, contrast: Contrast, fl
       if (place >= firstLate) weights[i] = 1 / contrast.late.length;
       else if (early && place <= lastEarly) weights[i] = -1 / contrast.early.length;
     });
-    return scatter * Math.sqrt(varianceOf(dependence, weights));
+    return scatter * Math.sqrt(Math.max(0, dependentSum(dependence.kept, weights, dependence.share)));
   };
   return { difference: error(true), late: error(false) };
 }
@@ -101,8 +101,4 @@ function leastLeft(ring: Ring, places: readonly number[], contrast: Contrast): n
     offer(places.map((place, i) => (values[i] as number) - (place < split ? contrast.before : contrast.after)));
   }
   return best;
-}
-
-function varianceOf(dependence: Dependence, weights: ReturnType<typeof doubles>): number {
-  return Math.max(0, dependentSum(dependence.kept, weights, dependence.share));
 }

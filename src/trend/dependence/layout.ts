@@ -38,9 +38,7 @@ export function layoutOf(times: NumberList): Layout {
     gaps[i] = (times[i + 1] as number) - (times[i] as number);
     if ((gaps[i] as number) > 0) positive.push(gaps[i] as number);
   }
-  const ordered = doubles(positive.length);
-  for (let i = 0; i < positive.length; i += 1) ordered[i] = positive[i] as number;
-  const spacing = selectRank(ordered, Math.floor((positive.length + 1) / 2));
+  const spacing = selectRank(positive, Math.floor((positive.length + 1) / 2));
   for (let i = 0; i + 1 < n; i += 1) gaps[i] = (gaps[i] as number) / spacing;
   const span = ((times[n - 1] as number) - first) / spacing;
   return { n, fromMean, squares: sumOf(fromMean, square), mean: middle + offset, spacing, gaps, span };

@@ -55,8 +55,7 @@ export function viscosityAt(line: ViscosityLine, celsius: number): number {
 export function temperatureAt(line: ViscosityLine, mm2PerS: number): number {
   requireLine(line);
   requireViscosity(mm2PerS, 'mm2PerS');
-  const kelvin = power(10, (line.a - doubleLog(mm2PerS, line.form)) / line.b);
-  const celsius = kelvin - 273.15;
+  const celsius = power(10, (line.a - doubleLog(mm2PerS, line.form)) / line.b) - 273.15;
   if (!(celsius >= leastOilCelsius - slack && celsius <= mostOilCelsius + slack)) {
     const expected = `a viscosity the line reaches between ${leastOilCelsius} and ${mostOilCelsius} °C`;
     throw motescaleError('no_answer', 'mm2PerS', mm2PerS, expected);

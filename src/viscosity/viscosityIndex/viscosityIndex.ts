@@ -47,12 +47,8 @@ export function viscosityIndex(kv: { readonly at40: number; readonly at100: numb
   const at100 = requireAt100(kv.at100, 'kv.at100');
   const at40 = requireWithin(kv.at40, 'kv.at40', 0, greatestMm2PerS, 'mm2/s, ASTM D2270');
   if (at40 <= at100) {
-    throw motescaleError(
-      'out_of_range',
-      'kv.at40',
-      at40,
-      `a viscosity in mm2/s, above ${at100} (that at 100 °C, ASTM D2270)`,
-    );
+    const expected = `a viscosity in mm2/s, above ${at100} (that at 100 °C, ASTM D2270)`;
+    throw motescaleError('out_of_range', 'kv.at40', at40, expected);
   }
   const index = indexOf(at40, at100);
   return { index, reported: halfToEven(index), procedure: index > 100 ? 'B' : 'A' };
@@ -78,8 +74,7 @@ export function referenceViscosities(at100: number): { l: number; h: number } {
 
 /** A viscosity at 100 °C for which the index is defined. */
 export function requireAt100(at100: unknown, parameter: string): number {
-  const range = 'mm2/s, 100 °C, ASTM D2270';
-  return requireWithin(at100, parameter, 2, greatestMm2PerS, range);
+  return requireWithin(at100, parameter, 2, greatestMm2PerS, 'mm2/s, 100 °C, ASTM D2270');
 }
 
 /** The unrounded index of checked viscosities. */

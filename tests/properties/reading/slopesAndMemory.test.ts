@@ -8,6 +8,7 @@ import { gateReading } from '../../../src/reading/gate.ts';
 import { defaultReadingLimits, type Finding, findingText } from '../../../src/reading/index.ts';
 import { wholeLimits } from '../../../src/reading/ownLimits.ts';
 import { advanceRepeats, noRepeats } from '../../../src/reading/repeats.ts';
+import { timedReadingRule } from '../../../src/reading/rules.ts';
 
 describe('the flattest pair of sizes', () => {
   const flat = (counted: number[], sizes: number[], flattestSteepness: number) => {
@@ -78,7 +79,7 @@ test('the place of a mistake in counts is a number, however long the list', () =
   const counts = cumulativeCounts(Object.fromEntries(sizes.map((size, i) => [size, 1200 - 100 * i])), { volumeMl: 10 });
   const perMl = counts.perMl.map((count, i) => (i === 11 ? count / 2 : count));
   try {
-    gateReading({ time: 0, counts: { ...counts, perMl } });
+    gateReading({ time: 0, counts: { ...counts, perMl } }, 'reading', timedReadingRule);
     expect.fail('the reading passed');
   } catch (error) {
     expect(problemsOf(error).map(({ path }) => path)).toEqual([['counts', 'perMl', 11]]);

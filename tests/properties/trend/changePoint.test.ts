@@ -93,10 +93,31 @@ describe('laws', () => {
     const step = changePoint(upTo(60).map((i) => (i < 25 ? 16 : 17)));
     expect(step).toMatchObject({ kind: 'step', since: 25, earliest: 25, latest: 25, before: 16, after: 17 });
     const bend = changePoint(upTo(60).map((i) => 16 + Math.max(0, i - 25) / 8));
-    expect(bend).toMatchObject({ kind: 'slope', since: 25, earliest: 25, latest: 25, before: 16 });
+    expect(bend).toMatchObject({ kind: 'slope', since: 25, earliest: 25, latest: 25, before: 16, after: 20.25 });
     expect(changePoint(upTo(60).map((i) => i / 8))).toMatchObject({ kind: 'slope', since: 0, earliest: 0 });
     const series = { times: Float64Array.from(upTo(60)), values: Float64Array.from(upTo(60)) };
     expect(pulledIn(series, bestShape(series, 5))).toBe(series);
+  });
+
+  test('ten values tell, nine do not, nor do two groups far apart', () => {
+    const of = (n: number) => changePoint(upTo(n).map((i) => (i >= 5 ? 1 : 0) + (i % 2) / 10)).p;
+    expect([of(9), of(10)]).toEqual([null, 1]);
+    const apart = [...upTo(6), ...Array<null>(90).fill(null), ...upTo(6).map((i) => 40 + i)];
+    expect(changePoint(apart)).toMatchObject({ n: 12, kind: 'not_distinguishable', since: null, p: null });
+  });
+
+  test('at least five values follow, and a twentieth of all: what came last begins no change', () => {
+    const since = (n: number, last: number) => {
+      const found = changePoint(
+        upTo(n).map((i) => (i % 3) / 10 + (i >= n - last ? 5 : 0)),
+        { confidence: 0.5 },
+      );
+      return [found.since as number, found.latest as number];
+    };
+    expect([3, 4, 5, 6].map((last) => Math.max(...since(20, last)) <= 15)).toEqual([true, true, true, true]);
+    expect(since(20, 5)).toEqual([15, 15]);
+    expect([8, 9].map((last) => Math.max(...since(200, last)) <= 190)).toEqual([true, true]);
+    expect(since(200, 10)).toEqual([190, 190]);
   });
 
   test('a larger confidence asks for more and gives wider limits', () => {

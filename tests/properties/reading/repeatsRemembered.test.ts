@@ -176,14 +176,12 @@ describe('temperature and water', () => {
   test('too long is a run from the reading on at which the sensor is called stuck', () => {
     // of 100 readings one in four repeats, 1e-8 is 15 running; the longest was 11, and two and a half times 29 (test of
     // the limit: checksByHand)
-    for (const [longest, limit] of [
-      [4, 15],
-      [11, 29],
-    ] as const) {
-      const after = (run: number) => steadyAfter(noRepeats, { ...of90, longest, run }, 42);
-      expect(after(limit - 1)).toMatchObject({ longest: limit - 1 });
-      expect(after(limit)).toMatchObject({ longest, ago: 0 });
-      expect(after(limit - 1)?.ago).toBeUndefined();
+    const limits = { 4: 15, 11: 29 };
+    for (const [longest, limit] of Object.entries(limits)) {
+      const ended = (run: number) => steadyAfter(noRepeats, { ...of90, longest: Number(longest), run }, 42);
+      expect(ended(limit - 1)).toMatchObject({ longest: limit - 1 });
+      expect(ended(limit - 1)?.ago).toBeUndefined();
+      expect(ended(limit)).toMatchObject({ longest: Number(longest), ago: 0 });
     }
   });
 

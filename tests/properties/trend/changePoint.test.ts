@@ -73,6 +73,23 @@ describe('laws', () => {
     expect((changePoint(wild).before as number) - (plain.before as number)).toBeLessThan(0.3);
   });
 
+  test('so does any unit, however small or large its figures', () => {
+    const wild = values.map((value, i) => (i === 20 || i === 100 ? value + 60 : value));
+    for (const unit of [2 ** -40, 2 ** 40])
+      for (const list of [values, wild]) {
+        const [own, other] = [changePoint(list), changePoint(list.map((value) => unit * value))];
+        expect(other).toEqual({ ...own, before: unit * (own.before as number), after: unit * (own.after as number) });
+      }
+  });
+
+  test('where all but a few lie on the fit but for rounding, the few are no wilder than can be told', () => {
+    const tenths = { times: Float64Array.from(upTo(60)), values: Float64Array.from(upTo(60), (i) => 0.1 * i) };
+    tenths.values[40] = 90;
+    const none = new Float64Array(60);
+    expect(pulledIn(tenths, { kind: 'slope', at: 0, base: 0, size: 0.1, loss: 0, losses: none })).toBe(tenths);
+    expect(pulledIn(tenths, { kind: 'slope', at: 0, base: 0.01, size: 0.1, loss: 0, losses: none })).not.toBe(tenths);
+  });
+
   test('the chance is that of Pettitt or larger: 2 exp(-6 K^2 / (n^3 + n^2)), K counted pair by pair', () => {
     for (const seed of upTo(20)) {
       const few = withMemory(draws(200 + seed).normal, 40, 0.2).map((value, i) => value + (i > 25 ? 1 : 0));

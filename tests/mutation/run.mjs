@@ -5,7 +5,7 @@
 //   npm run mutation -- --changed main             the files that differ from a commit
 //   npm run mutation -- codes --share 0.1          a tenth of the changes, drawn by --seed 4406
 //   npm run mutation -- codes --survivors          what survived last time, after a test was added
-//   npm run mutation -- src/codes/meets.ts --tests reading/,Codes   asked of tests with one of these in their path alone
+//   npm run mutation -- src/codes/meets.ts --tests reading/,Codes   asked of tests with one of these in their path
 //
 // Asked are the tests that import the folder, and those that call every function. The report stands in
 // coverage/mutation/. Ends with an error where less than --least 92 percent were noticed. With --minutes 4 a run that

@@ -83,11 +83,11 @@ describe('laws', () => {
   });
 
   test('where all but a few lie on the fit but for rounding, the few are no wilder than can be told', () => {
-    const tenths = { times: Float64Array.from(upTo(60)), values: Float64Array.from(upTo(60), (i) => 0.1 * i) };
-    tenths.values[40] = 90;
-    const none = new Float64Array(60);
-    expect(pulledIn(tenths, { kind: 'slope', at: 0, base: 0, size: 0.1, loss: 0, losses: none })).toBe(tenths);
-    expect(pulledIn(tenths, { kind: 'slope', at: 0, base: 0.01, size: 0.1, loss: 0, losses: none })).not.toBe(tenths);
+    const sevenths = { times: Float64Array.from(upTo(60)), values: Float64Array.from(upTo(60), (i) => 7.3 + i / 7) };
+    sevenths.values[40] = 90;
+    const fit = { kind: 'slope' as const, at: 0, base: 7.3, size: 1 / 7, loss: 0, losses: new Float64Array(60) };
+    expect(pulledIn(sevenths, fit)).toBe(sevenths);
+    expect(pulledIn(sevenths, { ...fit, base: 7.31 })).not.toBe(sevenths);
   });
 
   test('the chance is that of Pettitt or larger: 2 exp(-6 K^2 / (n^3 + n^2)), K counted pair by pair', () => {

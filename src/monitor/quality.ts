@@ -56,7 +56,6 @@ function note(
     events.push({ time, event: 'quality_bad', figure, findings: found.map(({ code }) => code) });
     return;
   }
-  if (isBad && restoring === none) return;
   let readings = isBad ? 0 : 1;
   const others: { readonly figure: string; readonly readings: number }[] = [];
   for (const one of restoring) {
@@ -69,7 +68,7 @@ function note(
     if (next.bad.length === 0) delete next.bad;
   } else if (readings > 0) others.push({ figure, readings });
   if (others.length > 0) next.restoring = others;
-  else if (restoring !== none) delete next.restoring;
+  else delete next.restoring;
 }
 
 const none: readonly never[] = [];

@@ -99,12 +99,12 @@ function figureOfAlarm(
 }
 
 /** What a reading tells an alarm. */
-function stepOfAlarm(prepared: PreparedMonitor, { reading, codes, figures }: Known, i: number, unheard: number): Step {
-  const figure = figures[i] as QualifiedFigure | null;
-  const value = figure === null ? undefined : usable(figure);
+function stepOfAlarm(prepared: PreparedMonitor, known: Known, i: number, unheard: number): Step {
+  const { reading, codes } = known;
+  const value = usableAt(known, i);
   const { onCode } = prepared.alarms[i] as AlarmWatch;
   const code = onCode === null ? null : (codes[onCode.place] as CodeVerdict).text;
-  const unheardMs = typeof value === 'number' ? Infinity : unheard;
+  const unheardMs = value === null ? unheard : Infinity;
   return { value, taken: reading.time, mode: reading.mode, code, unheardMs };
 }
 
@@ -128,7 +128,7 @@ function takeInOrder(
   const interval = newest === undefined ? 0 : reading.time - newest[0];
   // a leap of the clock is no interval
   const taught = Math.min(interval, interval > jumpOf(prepared, state) ? leapTeaches : longestUsual);
-  const usual = newest === undefined ? null : usualAfter(state.usualMs ?? null, taught);
+  const usual = usualAfter(state.usualMs ?? null, taught);
   if (usual !== null) next.usualMs = usual;
   next.recent = withReading(state.recent ?? noneRecent, reading.time, print);
   next.repeats = repeats;

@@ -96,7 +96,7 @@ export function steadyAfter(
 /** Whether a run that has ended was one that no sound sensor gives. */
 function isTooLong(known: Times, figure: SteadyFigure): boolean {
   const { run, longest } = figure;
-  if (run < 2 || run < leastRun(longest) || mayBeAtRest(known, figure)) return false;
+  if (run < leastRun(longest) || mayBeAtRest(known, figure)) return false;
   return run >= steadyLimit(figure, usualStuckChance);
 }
 

@@ -11,10 +11,10 @@ export function separatorLine(text: string, at: number, separator: string): numb
 }
 
 /** The other separator that a header of one cell has, in quotes, where the line has more cells; else nothing. */
-export function otherSeparator(head: Line, line: Line, separator: string): string {
+export function otherSeparator(head: Line, line: Line): string {
   const first = head.fields[0] as Field;
   if (head.fields.length > 1 || first.quoted || line.fields.length === 1) return '';
-  const other = [';', '\t', ','].filter((one) => one !== separator && first.text.indexOf(one) >= 0)[0];
+  const other = [';', '\t', ','].filter((one) => first.text.indexOf(one) >= 0)[0];
   return other === undefined ? '' : inQuotes(other);
 }
 
@@ -25,10 +25,10 @@ export interface Suspect {
 }
 
 /** A comma that is the decimal sign, or stands in one of several heads, is no suspect. */
-export function suspectsIn(head: Line, separator: string, decimal: string | undefined): readonly Suspect[] {
+export function suspectsIn(head: Line, decimal: string | undefined): readonly Suspect[] {
   const signs = head.fields.length === 1 ? [';', '\t', ','] : [';', '\t'];
   return signs
-    .filter((sign) => sign !== separator && sign !== decimal)
+    .filter((sign) => sign !== decimal)
     .map((sign) => ({ sign, count: countIn(head, sign) }))
     .filter(({ count }) => count > 0);
 }

@@ -8,7 +8,7 @@ import type { Field } from './csvLines.ts';
 
 /** The number of `1,234.5`, `1 234.5` or `1'234.5`, or with a decimal comma of `1.234,5`; null for any other text. */
 export function groupedNumber(text: string, decimal: '.' | ','): number | null {
-  const sign = (/^-?[1-9]\d{0,2}([.,' \u2019\u00A0\u202F])\d{3}/.exec(text) ?? [])[1];
+  const sign = (/^-?[1-9]\d{0,2}([.,' \u2019\u00A0\u202F])/.exec(text) ?? [])[1];
   if (sign === undefined || sign === decimal) return null;
   const [whole, ...parts] = text.split(decimal) as [string, ...string[]];
   const groups = whole.split(sign);

@@ -77,7 +77,7 @@ export function parseCsv(text: string, format: CsvReading = {}, told: Problem[] 
   const rows: Cell[][] = [];
   const doubts: Doubts | null = typed && format.decimal === undefined ? { comma: false, columns: [] } : null;
   const thousands: Thousands | null = typed && doubts === null ? { cells: [], otherwise: [] } : null;
-  let suspects = typed ? suspectsIn(head, style.separator, format.decimal) : [];
+  let suspects = typed ? suspectsIn(head, format.decimal) : [];
   let blanks: Line[] = [];
   const lines: number[] = [];
   const lineOf = lineCounter(text);
@@ -97,7 +97,7 @@ export function parseCsv(text: string, format: CsvReading = {}, told: Problem[] 
       blanks.push(line);
       continue;
     }
-    const other = otherSeparator(head, line, style.separator);
+    const other = otherSeparator(head, line);
     // a blank line is left out without a word only where none but blank ones follow
     if (!keeps || other !== '') requireCells(text, blanks[0] ?? line, columns, other);
     blanks.forEach(leave);

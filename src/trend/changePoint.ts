@@ -79,7 +79,6 @@ export function changePoint(
   const nothing = { since: null, earliest: null, latest: null, before: null, after: null, p: null };
   const untold: ChangePoint = { n, kind: 'not_distinguishable', ...nothing };
   const least = Math.max(fewestAfter, Math.ceil(n / 20));
-  if (n < 2 * least) return untold;
 
   const middle = medianOf(present);
   const series = { times: doubles(n), values: doubles(n) };
@@ -91,6 +90,7 @@ export function changePoint(
   const fit = bestShape(pulled, least);
   const left = leftBy(fit, pulled);
   const dependence = dependenceOf(layoutOf(series.times), left);
+  // of fewer than ten values, or where most blocks have none, no memory can be told
   if (dependence === null) return untold;
   const most = largestSum(series.values);
   const squares = sumOf(left, square);

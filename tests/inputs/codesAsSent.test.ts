@@ -1,7 +1,7 @@
 /** Codes as exports write them are read at the door and told; what is no code of its table is told too. */
 import { describe, expect, test } from 'vitest';
 import { advanceAcceptance, prepareAcceptance, startAcceptance } from '../../src/acceptance/index.ts';
-import { iso4406, nas1638 } from '../../src/codes/index.ts';
+import { iso4406, nas1638, parseCode } from '../../src/codes/index.ts';
 import { problemsOf } from '../../src/errors.ts';
 import { germanTexts } from '../../src/german/index.ts';
 import { assessReading, findingText } from '../../src/reading/index.ts';
@@ -47,6 +47,7 @@ describe('a code with the name of its standard before it', () => {
   test.each([
     ['iso4406', 'ERR'],
     ['iso4406', ''],
+    ['iso4406', 'ERR '],
     ['iso4406', 'target 18/16/12'],
     ['iso4406', 'NAS 18/16/12'],
     ['iso4406', 'ISO 4406:1987 18/16/12'],
@@ -59,7 +60,41 @@ describe('a code with the name of its standard before it', () => {
     const told: Problem[] = [];
     expect(read(id, text, told)).toBe(text);
     expect(told).toMatchObject([{ path: ['codes', id], code: 'bad_code', received: `'${text}'` }]);
-    expect(told[0]?.expected).toMatch(/^kept, not readable: /);
+    expect(told[0]?.expected).toMatch(/^kept, not readable: \w/);
+  });
+
+  test('it says what the table would have read', () => {
+    const told: Problem[] = [];
+    read('nas1638', 'SAE AS4059 7', told);
+    expect(() => parseCode(nas1638, 'SAE AS4059 7')).toThrow(told[0]?.expected.replace('kept, not readable: ', ''));
+    expect(told[0]?.expected).toContain("without 'SAE AS4059'");
+  });
+});
+
+describe('what the rule of a code refuses is no code with words before it', () => {
+  const refusedBy = (code: unknown, id = 'iso4406') => {
+    const told: Problem[] = [];
+    const reading = parseMonitorReading({ time, celsius: 40, codes: { [id]: code } }, told, { keepReadable: true });
+    expect(reading).toEqual({ time, celsius: 40, qualities: { counts: 'bad' } });
+    expect(() => read(id, code)).toThrow(`reading.codes.${id}`);
+    return told.filter(({ path }) => path[0] === 'codes').map(({ code, expected }) => `${code} ${expected}`);
+  };
+  const wanted = 'left out: a code as text of 0 to 200 characters';
+
+  test('no text, also a list that holds one', () => {
+    for (const code of [true, ['18/16/13'], { code: '18/16/13' }])
+      expect(refusedBy(code)).toEqual([`wrong_type ${wanted}`]);
+    expect(refusedBy(99, 'nas1638')).toEqual([`wrong_type ${wanted}`]);
+  });
+
+  test('a text of more than 200 characters', () => {
+    const spaced = (length: number) => `ISO${' '.repeat(length - 11)}18/16/13`;
+    expect(read('iso4406', spaced(200))).toBe('18/16/13');
+    expect(refusedBy(spaced(201))).toEqual([`out_of_range ${wanted}`]);
+  });
+
+  test('no codes at all are none, and not left out', () => {
+    expect(parseMonitorReading({ time, celsius: 40, codes: {} })).toEqual({ time, celsius: 40, codes: {} });
   });
 });
 

@@ -23,6 +23,8 @@ describe('whole numbers with the wrong separator', () => {
     ['t,4\n\n1,2\n', '\t', "','"],
     ['time (d, UTC);4\n1;2\n', '\t', "';'"],
     ['t;4\n3\n1;2\n', ',', "';'"],
+    // the first column of a table with an index has no head
+    [';4\n0;1890\n', ',', "';'"],
   ] as const)('%j read with %j', (text, separator, sign) => {
     for (const keepReadable of [false, true]) {
       const error = refused(text, { separator, keepReadable });
@@ -61,6 +63,14 @@ describe('whole numbers with the wrong separator', () => {
   });
 });
 
+test('a header of several cells has its separator, whatever sign stands in one of them', () => {
+  const text = 'note; remark,4\n1,2\n3,4,5\n';
+  expect(parseCsv(text, { keepReadable: true })).toMatchObject({ rows: [[1, 2]], leftOut: 1 });
+  expect(refused(text, {}).expected).toBe('as many cells as in the header: 2, and not 3');
+  // `sep=` tells the separator at the very beginning alone
+  expect(parseCsv('t,sep=;\n1,2\n')).toEqual({ header: ['t', 'sep=;'], rows: [[1, 2]] });
+});
+
 describe('a title above the header', () => {
   const file = 'Gate 3\nt;4;6\n1;2;3\n2;3;4\n';
   const expected = 'as many cells as in the header: 1, and not 3; cut off a title above the header';
@@ -81,6 +91,12 @@ describe('a title above the header', () => {
     const few = parseCsv('4\n1\n2\n3;4\n5\n', { separator: ';', keepReadable: true });
     expect(few).toEqual({ header: ['4'], rows: [[1], [2], [5]], lines: [2, 3, 5], leftOut: 1 });
   });
+});
+
+test('a separator at the beginning of the header is named too', () => {
+  expect(refused(';4;6\n0;1890,5;402\n', {}).expected).toBe(
+    "as many cells as in the header: 1, and not 2; the header has ';'",
+  );
 });
 
 test('a blank line is named as one', () => {

@@ -13,6 +13,7 @@ describe('the code', () => {
   test.each<[string, object, string]>([
     ['counts per mL', { sizes: [4, 6, 14], perMl: [full, full, full] }, '*/*/*'],
     ['particles counted', { sizes: ['4', '6', '14'], counted: ['> 9999', '＞9999.5', '>9999'], volumeMl: 10 }, '*/*/*'],
+    ['with spaces and decimals', { sizes: [4, 6, 14], perMl: [' >9999.55', '>9999.55 ', full] }, '*/*/*'],
     ['with a hole', { sizing: 'iso11171', sizes: [4, 6, 14, 21], perMl: [full, full, null, null] }, '*/*/-'],
     ['in another order', { sizes: [14, 4], perMl: [null, full] }, '*/-/-'],
   ])('%s', (_what, counts, code) => {
@@ -38,7 +39,10 @@ describe('the code', () => {
     ['no size of the code', { sizes: [21, 38], perMl: [full, full] }],
     ['another sizing', { sizing: 'iso4402', sizes: [4, 6], perMl: [full, full] }],
     ['at least, which may be counted', { sizes: [4, 6, 14], perMl: ['>=30000', '>=30000', '>=30000'] }],
-    ['no number', { sizes: [4, 6, 14], perMl: ['>', '>x', '>1,5'] }],
+    ...['>', '>x', '>1,5', 'x>1', '1>1', '>1 1', '>1x'].map((one): [string, object] => {
+      return [`no number: ${one}`, { sizes: [4, 6, 14], perMl: [one, one, one] }];
+    }),
+    ['lists in place of counts', { sizes: [4, 6, 14], perMl: [[full], [full], [full]] }],
     ['no count at all', { sizes: [4, 6, 14], perMl: [null, null, null] }],
     ['particles counted without their volume', { sizes: [4, 6, 14], counted: [full, full, full] }],
     ['counts missing', { sizes: [4, 6, 14], perMl: [full, full] }],

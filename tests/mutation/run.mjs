@@ -1,10 +1,11 @@
 // Changes the sources in small ways, one at a time, and asks the tests whether they notice.
 //
 //   npm run mutation -- water                      a folder of src
-//   npm run mutation -- src/codes/meets.ts         a file
+//   npm run mutation -- src/codes/meets.ts         a file, or lines of it: src/codes/meets.ts:40-60
 //   npm run mutation -- --changed main             the files that differ from a commit
 //   npm run mutation -- codes --share 0.1          a tenth of the changes, drawn by --seed 4406
 //   npm run mutation -- codes --survivors          what survived last time, after a test was added
+//   npm run mutation -- src/codes/meets.ts --tests reading/,Codes   asked of tests with one of these in their path
 //
 // Asked are the tests that import the folder, and those that call every function. The report stands in
 // coverage/mutation/. Ends with an error where less than --least 92 percent were noticed. With --minutes 4 a run that
@@ -30,12 +31,13 @@ const { values, positionals } = parseArgs({
     concurrency: { type: 'string', default: '1' },
     least: { type: 'string', default: '92' },
     minutes: { type: 'string', default: '600' },
+    tests: { type: 'string', default: '' },
   },
 });
 
 /** The sources of a folder of src that decide something, or the one file. */
 function filesOf(name) {
-  if (name.endsWith('.ts')) return [name];
+  if (/\.ts(:|$)/.test(name)) return [name];
   const listed = execFileSync('git', ['ls-files', `src/${name}`], { encoding: 'utf8' }).split('\n');
   return listed.filter((file) => file.endsWith('.ts') && !file.endsWith('/sources.ts'));
 }
@@ -94,7 +96,7 @@ const ended = spawnSync(
     env: {
       ...process.env,
       MOTESCALE_STRYKER: JSON.stringify(configuration),
-      MOTESCALE_TESTS: testsOf(folders).join(','),
+      MOTESCALE_TESTS: testsOf(folders, values.tests).join(','),
       MOTESCALE_SAMPLE: JSON.stringify({
         share: Number(values.share),
         seed: Number(values.seed),

@@ -33,8 +33,9 @@ function reached(file, seen = new Set()) {
     });
 }
 
-/** The tests of these folders. */
-export function testsOf(folders) {
+/** The tests of these folders; with parts of paths, separated by commas, all tests with one of them in their path. */
+export function testsOf(folders, parts) {
+  if (parts !== '') return tests.filter((file) => parts.split(',').some((part) => file.includes(part)));
   const isOf = (path) => folders.some((folder) => path.startsWith(`src/${folder}/`));
   return [
     ...tests.filter(

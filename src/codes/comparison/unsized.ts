@@ -23,9 +23,9 @@ export function worstUnsized(table: ClassTable, known: CumulativeCounts | CountB
 
 /** The lower end of a column in a sizing it has no size for: that of a column beside it, of the same size otherwise. */
 function lowerEnd({ columns }: ClassTable, { from }: ClassColumn, sizing: Sizing): number | null {
-  for (const { to } of columns) {
-    const size = to?.[sizing];
-    if (to === undefined || size === undefined) continue;
+  for (const { to = {} } of columns) {
+    const size = to[sizing];
+    if (size === undefined) continue;
     for (const other of sizings) if (from[other] !== undefined && from[other] === to[other]) return size;
   }
   return null;

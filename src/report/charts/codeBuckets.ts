@@ -38,23 +38,18 @@ export function codeBuckets(
   rolled: (values: readonly RollUpReading[]) => RollUpBucket[],
 ): CodeBucket[] {
   const allowedBy = allowanceAt(table, sizing, size);
-  let some = false;
   const allowed = inOrder.map((reading) => {
     const text = isByCode(reading) ? tableCode(reading, table) : null;
-    if (text === null) return null;
-    const at = allowedBy(text);
-    some = some || at !== null;
-    return at;
+    return text === null ? null : allowedBy(text);
   });
-  if (!some) return [];
+  if (allowed.every((at) => at === null)) return [];
   const rolledBy = (of: (at: Allowed) => number) =>
     rolled(inOrder.map(({ time }, i) => ({ time, value: allowed[i] === null ? null : of(allowed[i] as Allowed) })));
   const highest = rolledBy(({ high }) => high ?? largestFigure);
   const buckets: CodeBucket[] = [];
   rolledBy(({ low }) => low).forEach(({ start, widthMs, min }, i) => {
-    const most = highest[i]?.max ?? null;
-    if (min !== null && most !== null)
-      buckets.push({ start, widthMs, low: min, high: most === largestFigure ? null : most });
+    const { max } = highest[i] as RollUpBucket;
+    if (min !== null) buckets.push({ start, widthMs, low: min, high: max === largestFigure ? null : max });
   });
   return buckets;
 }

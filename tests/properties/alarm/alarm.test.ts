@@ -238,6 +238,14 @@ describe('alarms', () => {
     );
   });
 
+  test('a figure of -0 is 0, which JSON has: the restored state is the same', () => {
+    for (const type of ['high', 'low'] as const) {
+      const { state, events } = run({ id: 'x', type, setpoint: 0 }, [{ time: 0, value: -0 }]);
+      expect(state).toEqual(saved(state));
+      expect(events).toEqual([]);
+    }
+  });
+
   test('a state handed in is left as it was', () => {
     const freeze = (value: unknown): void => {
       if (typeof value !== 'object' || value === null) return;

@@ -125,8 +125,30 @@ describe('classifyColumns', () => {
     expect(leftOut).toEqual({ counts: 2, rows: 1 });
     expect(said(told)).toEqual(['4 2 -999', '14 5 Infinity', '6 1 402']);
     expect(told.map(({ code }) => code)).toEqual(['negative', 'infinite', 'counts_rise_with_size']);
+    expect(told.map(({ expected }) => expected)).toEqual([
+      'left out: particles per mL from 0 to 1000000000000',
+      'left out: particles per mL from 0 to 1000000000000',
+      'no class: at most 100, the count of the smaller size',
+    ]);
     // what came is as it was
     expect(dirty[4][2]).toBe(-999);
+  });
+
+  test('what is told ends, what is counted does not', () => {
+    const next = shares(7);
+    const at4 = Float64Array.from({ length: 300 }, () => (next() < 0.5 ? -1 : 10));
+    const told: Problem[] = [];
+    const { leftOut } = classifyColumns(iso4406, { 4: at4, 6: at4.map(() => 20) }, keeps, told);
+    const counts = at4.filter((count) => count < 0).length;
+    expect(leftOut).toEqual({ counts, rows: 300 - counts });
+    expect(told.length).toBe(100);
+    const few: Problem[] = [];
+    const rising = Float64Array.from({ length: 150 }, (_x, k) => (k < 60 ? -1 : 10));
+    classifyColumns(iso4406, { 4: rising, 6: rising.map(() => 20) }, keeps, few);
+    expect(few.map(({ code }) => code)).toEqual([
+      ...Array<string>(60).fill('negative'),
+      ...Array<string>(40).fill('counts_rise_with_size'),
+    ]);
   });
 
   test('a rise across a hole is one', () => {

@@ -34,6 +34,14 @@ test('none in 10 mL leaves 36.9 per 100 mL possible: NAS 1638 4 allows 4 beyond 
   expect(meets(nas1638, '4', cumulativeCounts({ 4: 90, 6: 10, 14: 3, 21: 0.2, 38: 0, 70: 0 })).uncertain).toEqual([]);
 });
 
+test('what the counts fail needs no doubt', () => {
+  // 2 in 10 mL beyond 100 µm are 20 per 100 mL; NAS 1638 4 allows 4, and 8 allows 64
+  const counts = cumulativeCounts({ 6: 100, 14: 30, 21: 2, 38: 2, 70: 2 }, { volumeMl: 10 });
+  const of = (target: string) => meets(nas1638, target, counts, { columns: ['>100'] });
+  expect(of('4')).toMatchObject({ met: false, uncertain: [] });
+  expect(of('8')).toMatchObject({ met: true, uncertain: ['>100'] });
+});
+
 test('dilution and the share of the sample count', () => {
   // 2 between 14 and 21 µm(c): at most 7.22 in 10 mL, 361 per 100 mL diluted by 5, 722 by 10; NAS 1638 4 allows 712
   const counts = (dilution: number) => cumulativeCounts({ 6: 400, 14: 5, 21: 3 }, { volumeMl: 10, dilution });

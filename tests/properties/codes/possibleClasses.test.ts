@@ -117,6 +117,16 @@ test('GOST 17216: particles of 100 µm and larger may all be of the range that n
   // by microscope it is the same
   const seen = cumulativeCounts({ 5: 2000, 10: 900, 25: 100, 50: 12, 100: 10 }, { sizing: 'microscope', per: '100mL' });
   expect(possibleClasses(codes.gost17216, seen).highest).toBe('9');
+  // of a code: 7F is at most 32 of 70 µm(c) and larger per 100 mL, and class 11 allows 50 from 100 to 200 µm
+  const code = limitsOf(codes.as4059Cumulative, '5A/5B/5C/5D/5E/7F');
+  expect(possibleClasses(codes.gost17216, code).highest).toBe('11');
+  expect(codes.likelyClasses(codes.gost17216, code).highest).toBe('11');
+});
+
+test('GOST 17216: a range that is counted is no wider than its sizes', () => {
+  // 995 from 10 to 25 µm, of which class 7 allows 1000; 1090 of 10 µm and larger
+  const sizes = { 4.2: 9000, 4.6: 5000, 6.4: 2000, 9.8: 1090, 21.2: 95, 38.2: 12, 70: 0 };
+  expect(possibleClasses(codes.gost17216, cumulativeCounts(sizes, { per: '100mL' })).highest).toBe('7');
 });
 
 /** The builders below count in millionths of a particle per mL, as whole numbers: no rounding decides for them. */

@@ -224,7 +224,7 @@ describe('alarms', () => {
       reading(3, { counts: at(1200, 300, 30) }),
     ]);
     expect(told(events)).toEqual(['1 raised code', '3 returned code']);
-    expect(events[0]).toMatchObject({ value: 1 });
+    expect(events[0]).toMatchObject({ value: 1, code: '18/17/12' });
   });
 
   test('on another code than the target', () => {

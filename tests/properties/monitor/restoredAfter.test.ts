@@ -303,6 +303,18 @@ describe('by hand', () => {
     expect(events).toEqual([['quality_bad'], [], [], ['quality_restored']]);
   });
 
+  test('a figure called as what every object inherits is restored by none of the readings that lack it', () => {
+    const name = 'constructor';
+    const watch = prepareMonitor({ codes: [], follow: [{ id: 'odd', figure: { other: name } }] });
+    let state = startMonitor(watch);
+    const events = [{ [name]: { value: 1, quality: 'bad' as const } }, { acid: 1 }, { [name]: 1 }].map((others, i) => {
+      const step = advanceMonitor(watch, state, { time: begin + i * minute, others });
+      state = step.state;
+      return step.events.map(({ event }) => event);
+    });
+    expect(events).toEqual([['quality_bad'], [], ['quality_restored']]);
+  });
+
   test('alarms judge the good readings in between', () => {
     const state = told(three, 'gbgb').state;
     const { verdict, events } = advanceMonitor(three, state, { time: begin + 4 * minute, celsius: 70 });

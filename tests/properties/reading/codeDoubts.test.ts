@@ -85,6 +85,8 @@ describe('flat by its own bands', () => {
     ['18/18/18', [4, 14], 0.522],
     ['18/17/17', [4, 14], 1.0876],
     ['-/18/18', [6, 14], 0.7718],
+    // more than 20 are enough: log10(40 / 20) / log10(14 / 4)
+    ['12/12/12', [4, 14], 0.5533],
   ])('%s', (received, sizes, value) => {
     const { quality, findings, unchecked } = of(received);
     expect(quality).toBe('uncertain');
@@ -160,6 +162,16 @@ test('in words, of the code and not of counts', () => {
     /^By the code '18\/18\/18' the counts fall from 4 µm\(c\) to 14 µm\(c\) .* 0\.52/,
   );
   expect(said('18/18/18')[1]).toMatch(/^Nach der Klasse '18\/18\/18' fallen .* 0,52/);
+});
+
+test('of a table of its own sizes: from 4 µm(c) on, and to a size just twice as large', () => {
+  const columns = [2, 4, 8].map((size) => ({ label: `${size}`, from: { iso11171: size } }));
+  const table = { ...iso4406, id: 'twice', columns };
+  const config = prepareMonitor({ codes: [{ table, target: '24/18/18' }] });
+  const found = advanceMonitor(config, startMonitor(config), { time: 1e12, codes: { twice: '24/18/18' } }).verdict;
+  expect(found?.findings).toMatchObject([{ code: 'flat_size_distribution', sizes: [4, 8] }]);
+  // log10(2500 / 1300) / log10(8 / 4)
+  expect(found?.findings[0]?.value).toBeCloseTo(0.9434, 3);
 });
 
 describe('a monitor', () => {

@@ -129,6 +129,7 @@ describe('the flow', () => {
 
 describe('temperature and water', () => {
   const steady = (...celsius: number[]) => past(celsius.map((one) => ({ celsius: one }))).steady?.celsius;
+  const of90 = { value: 41, repeats: 20, readings: 90 };
 
   test('a run that stands is not learned from, one that ended is', () => {
     expect(steady(41)).toEqual({ value: 41, run: 1, longest: 0, repeats: 0, readings: 0 });
@@ -166,6 +167,22 @@ describe('temperature and water', () => {
     const live = { ...long, run: 2, ago: 99998 };
     expect(steadyAfter({ ...noRepeats, ...hourly }, { ...live, ago: 99997 }, 42)?.ago).toBe(99999);
     expect(steadyAfter({ ...noRepeats, ...hourly }, live, 42)?.ago).toBeUndefined();
+    // after a clock has been set no two times tell how far apart readings are, also of one that begins in 1970
+    expect(learnt(31, { time: hour, before: null, sinceDay: -99 })).toBe(2);
+    // nor does any tell how old the machine is
+    expect(steadyAfter({ ...noRepeats, sinceDay: 99 }, long, 42)).toMatchObject({ longest: 2, ago: 0 });
+  });
+
+  test('too long is a run from the reading on at which the sensor is called stuck', () => {
+    // of 100 readings one in four repeats, 1e-8 is 15 running; the longest was 11, and two and a half times 29 (test of
+    // the limit: checksByHand)
+    const limits = { 4: 15, 11: 29 };
+    for (const [longest, limit] of Object.entries(limits)) {
+      const ended = (run: number) => steadyAfter(noRepeats, { ...of90, longest: Number(longest), run }, 42);
+      expect(ended(limit - 1)).toMatchObject({ longest: limit - 1 });
+      expect(ended(limit - 1)?.ago).toBeUndefined();
+      expect(ended(limit)).toMatchObject({ longest: Number(longest), ago: 0 });
+    }
   });
 
   test('each is remembered where it came', () => {

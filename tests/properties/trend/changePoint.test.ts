@@ -73,6 +73,23 @@ describe('laws', () => {
     expect((changePoint(wild).before as number) - (plain.before as number)).toBeLessThan(0.3);
   });
 
+  test('so does any unit, however small or large its figures', () => {
+    const wild = values.map((value, i) => (i === 20 || i === 100 ? value + 60 : value));
+    for (const unit of [2 ** -40, 2 ** 40])
+      for (const list of [values, wild]) {
+        const [own, other] = [changePoint(list), changePoint(list.map((value) => unit * value))];
+        expect(other).toEqual({ ...own, before: unit * (own.before as number), after: unit * (own.after as number) });
+      }
+  });
+
+  test('where all but a few lie on the fit but for rounding, the few are no wilder than can be told', () => {
+    const sevenths = { times: Float64Array.from(upTo(60)), values: Float64Array.from(upTo(60), (i) => 7.3 + i / 7) };
+    sevenths.values[40] = 90;
+    const fit = { kind: 'slope' as const, at: 0, base: 7.3, size: 1 / 7, loss: 0, losses: new Float64Array(60) };
+    expect(pulledIn(sevenths, fit)).toBe(sevenths);
+    expect(pulledIn(sevenths, { ...fit, base: 7.31 })).not.toBe(sevenths);
+  });
+
   test('the chance is that of Pettitt or larger: 2 exp(-6 K^2 / (n^3 + n^2)), K counted pair by pair', () => {
     for (const seed of upTo(20)) {
       const few = withMemory(draws(200 + seed).normal, 40, 0.2).map((value, i) => value + (i > 25 ? 1 : 0));
@@ -93,10 +110,31 @@ describe('laws', () => {
     const step = changePoint(upTo(60).map((i) => (i < 25 ? 16 : 17)));
     expect(step).toMatchObject({ kind: 'step', since: 25, earliest: 25, latest: 25, before: 16, after: 17 });
     const bend = changePoint(upTo(60).map((i) => 16 + Math.max(0, i - 25) / 8));
-    expect(bend).toMatchObject({ kind: 'slope', since: 25, earliest: 25, latest: 25, before: 16 });
+    expect(bend).toMatchObject({ kind: 'slope', since: 25, earliest: 25, latest: 25, before: 16, after: 20.25 });
     expect(changePoint(upTo(60).map((i) => i / 8))).toMatchObject({ kind: 'slope', since: 0, earliest: 0 });
     const series = { times: Float64Array.from(upTo(60)), values: Float64Array.from(upTo(60)) };
     expect(pulledIn(series, bestShape(series, 5))).toBe(series);
+  });
+
+  test('ten values tell, nine do not, nor do two groups far apart', () => {
+    const of = (n: number) => changePoint(upTo(n).map((i) => (i >= 5 ? 1 : 0) + (i % 2) / 10)).p;
+    expect([of(9), of(10)]).toEqual([null, 1]);
+    const apart = [...upTo(6), ...Array<null>(90).fill(null), ...upTo(6).map((i) => 40 + i)];
+    expect(changePoint(apart)).toMatchObject({ n: 12, kind: 'not_distinguishable', since: null, p: null });
+  });
+
+  test('at least five values follow, and a twentieth of all: what came last begins no change', () => {
+    const since = (n: number, last: number) => {
+      const found = changePoint(
+        upTo(n).map((i) => (i % 3) / 10 + (i >= n - last ? 5 : 0)),
+        { confidence: 0.5 },
+      );
+      return [found.since as number, found.latest as number];
+    };
+    expect([3, 4, 5, 6].map((last) => Math.max(...since(20, last)) <= 15)).toEqual([true, true, true, true]);
+    expect(since(20, 5)).toEqual([15, 15]);
+    expect([8, 9].map((last) => Math.max(...since(200, last)) <= 190)).toEqual([true, true]);
+    expect(since(200, 10)).toEqual([190, 190]);
   });
 
   test('a larger confidence asks for more and gives wider limits', () => {

@@ -7,6 +7,7 @@ import { compile, type TopLevelSpec } from 'vega-lite';
 import { describe, expect, test } from 'vitest';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { germanTexts } from '../../../src/german/index.ts';
+import { monthOrYearLabel, numberLabel } from '../../../src/report/charts/axisLabels.ts';
 import { roundMarks } from '../../../src/report/charts/figureScale.ts';
 import {
   type ChartSpec,
@@ -56,6 +57,21 @@ describe('in German', () => {
     const short = await written(cleanUpChart(tank, { minutes: 1.3, texts: germanTexts }));
     expect(short).toEqual(expect.arrayContaining(['0', '0,2', '0,4', '1', '1,2']));
   });
+});
+
+test('a number with a power of ten has the sign of the language, and January its year on the first', () => {
+  const years = [Date.UTC(2027, 0, 1), Date.UTC(2027, 0, 15), Date.UTC(2027, 1, 1)];
+  expect([1.5e-7, 1e21, 1234.5].map((value) => numberLabel(value, germanTexts))).toEqual([
+    '1,5e-7',
+    '1e+21',
+    '1.234,5',
+  ]);
+  expect([1.5e-7, 1e21, 1234.5].map((value) => numberLabel(value, englishTexts))).toEqual([
+    '1.5e-7',
+    '1e+21',
+    '1,234.5',
+  ]);
+  expect(years.map((time) => monthOrYearLabel(time, englishTexts))).toEqual(['2027', 'Jan', 'Feb']);
 });
 
 test('in English as ever', async () => {

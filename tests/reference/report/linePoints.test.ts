@@ -34,6 +34,29 @@ test('stretches stay apart in one column; one that lies on another there is left
   expect(linePoints([point(1, 1, 0), point(2, 1, 1)], scale)).toEqual([]);
 });
 
+test('what several stretches of one column cover is one stroke, and of two apart the longer', () => {
+  /** Stretches within a column each, from one count to another; which of them are kept. */
+  const kept = (...strokes: readonly (readonly [low: number, high: number, column?: number])[]) => {
+    const points = strokes.flatMap(([low, high, column = 0], i) => [
+      point(5 * column + i / 10, low, i),
+      point(5 * column + i / 10 + 0.05, high, i),
+    ]);
+    return [...new Set(linePoints(points, scale).map(({ stretch }) => stretch))];
+  };
+  expect(kept([1, 3], [1, 3], [3, 1])).toEqual([0]);
+  expect(kept([1, 3], [2, 5], [1, 5], [4, 1])).toEqual([0, 1]);
+  expect(kept([2, 5], [1, 3], [1, 5])).toEqual([0, 1]);
+  expect(kept([1, 3], [3, 5], [2, 4])).toEqual([0, 1]);
+  expect(kept([3, 5], [1, 3], [2, 4])).toEqual([0, 1]);
+  // between two apart nothing is covered
+  expect(kept([1, 2], [5, 9], [3, 4], [6, 7])).toEqual([0, 1, 2]);
+  expect(kept([8, 9], [1, 5], [2, 3], [8, 9])).toEqual([0, 1, 3]);
+  expect(kept([1, 5], [7, 8], [2, 3], [7, 8])).toEqual([0, 1, 3]);
+  // nor in the next column, where all begins anew
+  expect(kept([1, 9], [2, 3, 1], [2, 3, 1], [1, 3, 1])).toEqual([0, 1, 3]);
+  expect(kept([1, 9], [2, 5, 1], [0, 3, 1], [2, 3, 1])).toEqual([0, 1, 2]);
+});
+
 /** A year of readings every five minutes, with a gap each week, a peak of one reading, and a hollow. */
 const minutes = 300000;
 const readings = Array.from({ length: 105_120 }, (_unused, i) => i)

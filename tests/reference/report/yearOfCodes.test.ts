@@ -87,6 +87,9 @@ describe('codes alone', () => {
     const both = countBuckets([{ time: 0, counts: cumulativeCounts({ 4: 1890 }) }, coded(30, '21/19/16')], width);
     expect(both.map(({ size, codes }) => [size, codes?.length])).toEqual([[4, 1]]);
     expect('codes' in (countBuckets([{ time: 0, counts }], width)[0] as object)).toBe(false);
+    // a reading with counts is told by them, whatever code stands beside
+    const beside = countBuckets([{ ...coded(0, '21/19/16'), counts }], width);
+    expect(beside.map(({ size, codes }) => [size, codes])).toEqual([4, 6, 14].map((size) => [size, undefined]));
   });
 
   test('of another standard are told, of readings and of buckets; its table draws them', () => {

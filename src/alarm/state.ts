@@ -2,9 +2,11 @@
 import { motescaleError } from '../errors.ts';
 import { farthest, largestDifference } from '../rules/bounds.ts';
 import type { ObjectRule } from '../rules/rule.ts';
+import { requireNoLater } from '../state/noLater.ts';
 import { figureAt, isPacked, timeAt, timeChars, wholeAt } from '../state/packed.ts';
 import { timeRule } from '../state/rules.ts';
 import { extremeChars, memoryMembers, mostRaises, parts } from './rules.ts';
+import { partOf } from './signal.ts';
 import type { AlarmMemory, AlarmPlan, AlarmState } from './types.ts';
 
 /** The version of the state, here and nowhere else. */
@@ -40,14 +42,21 @@ export function alarmStateRule(): ObjectRule {
   };
 }
 
-/** What rules of single members cannot say: chattering rests on a raise, a part on its extremes. */
-export function noteMemoryMistake(memory: AlarmMemory, root: string): void {
+/**
+ * What rules of single members cannot say: chattering rests on a raise, a part on its extremes, and nothing is later
+ * than `last`, the time of the last input. The end of a shelf lies ahead; how far, a setting of before may have
+ * allowed.
+ */
+export function requireSoundMemory(memory: AlarmMemory, root: string, last: number | undefined): void {
   const { extremes = '', part, raises = '', told = '' } = memory;
   if (memory.chattering === true && raises === '')
     throw motescaleError('bad_state', `${root}.raises`, memory.raises, 'the raises that chatter');
   if (!areTimes(raises)) throw motescaleError('bad_state', `${root}.raises`, raises, 'times, as a state keeps them');
   if (!/^a?s?c?b?$/.test(told))
     throw motescaleError('bad_state', `${root}.told`, told, 'letters of a, s, c and b, as a state keeps them');
+  for (const name of ['since', 'realarmed', 'pending', 'heard'] as const)
+    requireNoLater(`${root}.${name}`, memory[name], last);
+  for (let i = 0; i < raises.length; i += timeChars) requireNoLater(`${root}.raises`, timeAt(raises, i), last);
   if (extremes === '') return;
   if (part === undefined)
     throw motescaleError(
@@ -60,6 +69,12 @@ export function noteMemoryMistake(memory: AlarmMemory, root: string): void {
   for (let i = 0; sound && i < extremes.length; i += extremeChars)
     sound = wholeAt(extremes, i, 1) <= parts && Math.abs(figureAt(extremes, i + 1)) <= largestDifference;
   if (!sound) throw motescaleError('bad_state', `${root}.extremes`, extremes, 'extremes, as a state keeps them');
+}
+
+/** Throws `bad_state` where the part of time that the extremes are told from is one after the last input. */
+export function requirePart(plan: AlarmPlan, { part }: AlarmMemory, root: string, last: number | undefined): void {
+  if (plan.withinMs === 0) return;
+  requireNoLater(`${root}.part`, part, last === undefined ? last : partOf(last, plan.withinMs), 'part');
 }
 
 function areTimes(text: string): boolean {

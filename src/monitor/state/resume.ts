@@ -2,11 +2,12 @@
  * The door for the state of a monitor from outside: after a restart, an update, or a change of the configuration.
  */
 import { droppedOf } from '../../alarm/resume.ts';
-import { noteMemoryMistake } from '../../alarm/state.ts';
+import { requirePart, requireSoundMemory } from '../../alarm/state.ts';
 import { motescaleError } from '../../errors.ts';
-import { isRepeats } from '../../reading/repeatsState.ts';
+import { isRepeats, requireRepeatsNoLater } from '../../reading/repeatsState.ts';
 import { figureNames } from '../../reading/rules.ts';
 import { isVersion1, requireStateRule } from '../../rules/require.ts';
+import { requireNoLater } from '../../state/noLater.ts';
 import { requirePrepared } from '../../state/prepared.ts';
 import { asideFor, isAside, withAside } from '../aside.ts';
 import { requireBlocks, requireKept } from '../followed/figures.ts';
@@ -71,6 +72,8 @@ export function resumeMonitor(prepared: PreparedMonitor, state: unknown): Resume
   if (isVersion1(state)) now = stateOf1(prepared, state, dropped);
   requireStateRule(monitorStateRule(), now);
   requireSound(now);
+  requireBlocks(prepared.follow, now.followed, now.time);
+  requireParts(prepared, now);
   const events: MonitorEvent[] = [];
   const kept: string[] = [];
   const added: string[] = [];
@@ -84,7 +87,6 @@ export function resumeMonitor(prepared: PreparedMonitor, state: unknown): Resume
     if (gone !== null) events.push(gone);
   }
   for (const one of now.followed) if (!followed.some((other) => isSame(other, one))) dropped.push(one.id);
-  requireBlocks(prepared.follow, followed, now.time);
   const next = withBad({ ...now, alarms, followed }, prepared);
   return { state: withClock(next, now), events, kept, dropped, added };
 }
@@ -130,18 +132,35 @@ function takeOver<Entry extends WatchedAlarm | FollowedState>(
   });
 }
 
-/** What rules of single members cannot say. */
+/** Of the alarms that go on: the length of a part is that of the configuration. */
+function requireParts({ alarms: watches }: PreparedMonitor, { alarms, time }: MonitorState): void {
+  alarms.forEach((alarm, i) => {
+    for (const { plan } of watches) if (isSame(plan, alarm)) requirePart(plan, alarm, `state.alarms[${i}]`, time);
+  });
+}
+
+/**
+ * What rules of single members cannot say. Nothing is later than the last input but what is of the host's clock
+ * (`receivedAt`) or doubted for being ahead.
+ */
 function requireSound(state: MonitorState): void {
-  const { recent = [], repeats, bad = [], restoring = [], alarms, followed, clock } = state;
+  const { time, heard, recent = [], repeats, bad = [], restoring = [], alarms, followed, clock } = state;
   let before = -Infinity;
-  recent.forEach(([time, print], i) => {
-    const sound = time !== null && time > before && (print === null || print >= 0);
+  recent.forEach(([at, print], i) => {
+    const sound = at !== null && at > before && (print === null || print >= 0);
     const expected = 'times, oldest first, and fingerprints, as a state keeps them';
-    if (!sound) throw motescaleError('bad_state', `state.recent[${i}]`, time, expected);
-    before = time;
+    if (!sound) throw motescaleError('bad_state', `state.recent[${i}]`, at, expected);
+    requireNoLater(`state.recent[${i}]`, at, time);
+    before = at;
   });
   if (repeats !== undefined && !isRepeats(repeats))
     throw motescaleError('bad_state', 'state.repeats', repeats, 'counts, as a state keeps them');
+  requireNoLater('state.heard', heard, time);
+  requireRepeatsNoLater(repeats, time);
+  requireNoLater('state.clock.behind.time', clock?.behind?.time, time);
+  (state.targets ?? []).forEach((target, i) => {
+    requireNoLater(`state.targets[${i}].heard`, target.heard, time);
+  });
   restoring.forEach(({ figure }, i) => {
     if (bad.indexOf(figure) < 0 || restoring.some((other, k) => k < i && other.figure === figure))
       throw motescaleError('bad_state', `state.restoring[${i}].figure`, figure, 'each figure once, if it is bad');
@@ -150,7 +169,7 @@ function requireSound(state: MonitorState): void {
   if (last !== undefined && !isAside(last))
     throw motescaleError('bad_state', 'state.clock.ahead.last', last, 'figures, as a state keeps them');
   alarms.forEach((alarm, i) => {
-    noteMemoryMistake(alarm, `state.alarms[${i}]`);
+    requireSoundMemory(alarm, `state.alarms[${i}]`, time);
   });
   requireKept(followed);
   requireOnce('state.alarms', alarms);

@@ -3,9 +3,9 @@ import { isObject } from '../checks.ts';
 import type { Wanted } from '../codes/targetOutcome.ts';
 import { motescaleError, parameterAt } from '../errors.ts';
 import { subtractDecimals } from '../numeric/decimal.ts';
-import { isRepeats, requireRepeatsNoLater } from '../reading/repeatsState.ts';
+import { isRepeats } from '../reading/repeatsState.ts';
 import { isVersion1, requireStateRule, valueAt } from '../rules/require.ts';
-import { requireNoLater } from '../state/noLater.ts';
+import { requireNoneLater } from '../state/noLater.ts';
 import { requirePrepared } from '../state/prepared.ts';
 import { tellsOfParticles } from './alive.ts';
 import { acceptanceStateVersion, startAcceptance } from './prepare.ts';
@@ -108,11 +108,7 @@ function requireSound({ code }: PreparedAcceptance, state: AcceptanceState): voi
   }
   const timed = time !== undefined || (run === undefined && older === undefined);
   require(timed, ['time'], 'the time of the last reading, as a state keeps it');
-  // that of the last restart may be of a clock that has been set back since
-  requireNoLater('state.run.to', run?.to, time);
-  requireNoLater('state.accepted.run.to', accepted?.run.to, time);
-  requireNoLater('state.older.time', older?.time, time);
-  requireRepeatsNoLater(repeats, time);
+  requireNoneLater(state, 'state', time);
 }
 
 /** What version 0.1 saved. */

@@ -1,7 +1,7 @@
 /** The door for the state of an alarm from outside: after a restart, an update, or a change of the configuration. */
 
 import { isVersion1, requireStateRule } from '../rules/require.ts';
-import { requireNoLater } from '../state/noLater.ts';
+import { requireNoneLater } from '../state/noLater.ts';
 import { requirePrepared } from '../state/prepared.ts';
 import { stateOf1 } from './earlier.ts';
 import { nameOfState } from './memory.ts';
@@ -41,9 +41,9 @@ export function resumeAlarm(
   let now = state as AlarmState;
   if (isVersion1(state)) now = stateOf1(prepared, state);
   else requireStateRule(alarmStateRule(), state);
-  const { time, read } = now;
+  const { time } = now;
   requireSoundMemory(now, 'state', time);
-  requireNoLater('state.read', read, time);
+  requireNoneLater(now, 'state', time);
   if (now.of === of) {
     requirePart(prepared, now, 'state', time);
     return { state: now, events: [], kept: [id], dropped: [], added: [] };

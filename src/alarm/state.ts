@@ -43,9 +43,8 @@ export function alarmStateRule(): ObjectRule {
 }
 
 /**
- * What rules of single members cannot say: chattering rests on a raise, a part on its extremes, and nothing is later
- * than `last`, the time of the last input. The end of a shelf lies ahead; how far, a setting of before may have
- * allowed.
+ * What rules of single members cannot say: chattering rests on a raise, a part on its extremes, and no raise is later
+ * than `last`, the time of the last input. How far ahead the end of a shelf lies, a setting of before may have allowed.
  */
 export function requireSoundMemory(memory: AlarmMemory, root: string, last: number | undefined): void {
   const { extremes = '', part, raises = '', told = '' } = memory;
@@ -54,9 +53,7 @@ export function requireSoundMemory(memory: AlarmMemory, root: string, last: numb
   if (!areTimes(raises)) throw motescaleError('bad_state', `${root}.raises`, raises, 'times, as a state keeps them');
   if (!/^a?s?c?b?$/.test(told))
     throw motescaleError('bad_state', `${root}.told`, told, 'letters of a, s, c and b, as a state keeps them');
-  for (const name of ['since', 'realarmed', 'pending', 'heard'] as const)
-    requireNoLater(`${root}.${name}`, memory[name], last);
-  for (let i = 0; i < raises.length; i += timeChars) requireNoLater(`${root}.raises`, timeAt(raises, i), last);
+  for (let i = 0; i < raises.length; i += timeChars) requireNoLater(`${root}.raises`, timeAt(raises, i), last, 'time');
   if (extremes === '') return;
   if (part === undefined)
     throw motescaleError(

@@ -2,7 +2,6 @@
 import { isObject } from '../checks.ts';
 import type { ObjectRule, Rule } from '../rules/rule.ts';
 import { isCount, isFigure, isListOf, isTimeOrNull } from '../state/members.ts';
-import { requireNoLater } from '../state/noLater.ts';
 import { isPacked } from '../state/packed.ts';
 import { mostLevel } from './level.ts';
 import { type FlowCourse, mostAge, mostDays, printChars, type Repeats } from './repeats.ts';
@@ -84,17 +83,6 @@ export function isRepeats(value: unknown): value is Repeats {
     (tail === undefined || isTail(tail, runs.length)) &&
     runs.length * printChars === perMl.length
   );
-}
-
-/**
- * Throws `bad_state` for a time after the last one of the state they stand in. The day since which readings are known
- * is rounded whenever a clock is set, and may lie ahead.
- */
-export function requireRepeatsNoLater(repeats: Repeats | undefined, last: number | undefined): void {
-  if (repeats === undefined) return;
-  requireNoLater('state.repeats.time', repeats.time, last);
-  requireNoLater('state.repeats.before', repeats.before, last);
-  requireNoLater('state.repeats.flow.from', repeats.flow?.from, last);
 }
 
 function isLevelPart(one: number): boolean {

@@ -42,7 +42,7 @@ async function runOn(
   from: number,
   to: number,
   saved: string | null = null,
-  program = gatewayProgram,
+  program: (code: string) => string = gatewayProgram,
 ): Promise<Told> {
   const restore = saved === null ? '' : `gateway.restore(${JSON.stringify(saved)});`;
   const run = `var told = runDays(${from}, ${to}); walked = JSON.stringify({ events: told, saved: gateway.save() });`;
@@ -112,7 +112,11 @@ describe('the days', () => {
     expect(saved).toContain('"pending":1795593600000');
     expect(tried).toBe(9 * saved.length);
     expect([taken, same]).toEqual([0, true]);
-    expect(saved.slice(0, 8)).toBe(crc32(Buffer.from(saved.slice(8), 'utf16le')).toString(16).padStart(8, '0'));
+    expect(saved.slice(0, 8)).toBe(
+      crc32(Buffer.from(saved.slice(8), 'utf16le'))
+        .toString(16)
+        .padStart(8, '0'),
+    );
   });
 
   test('a restart under another configuration tells what stood and does not go on', async () => {

@@ -4,10 +4,10 @@
 import { droppedOf } from '../../alarm/resume.ts';
 import { requirePart, requireSoundMemory } from '../../alarm/state.ts';
 import { motescaleError } from '../../errors.ts';
-import { isRepeats, requireRepeatsNoLater } from '../../reading/repeatsState.ts';
+import { isRepeats } from '../../reading/repeatsState.ts';
 import { figureNames } from '../../reading/rules.ts';
 import { isVersion1, requireStateRule } from '../../rules/require.ts';
-import { requireNoLater } from '../../state/noLater.ts';
+import { requireNoLater, requireNoneLater } from '../../state/noLater.ts';
 import { requirePrepared } from '../../state/prepared.ts';
 import { asideFor, isAside, withAside } from '../aside.ts';
 import { requireBlocks, requireKept } from '../followed/figures.ts';
@@ -139,28 +139,20 @@ function requireParts({ alarms: watches }: PreparedMonitor, { alarms, time }: Mo
   });
 }
 
-/**
- * What rules of single members cannot say. Nothing is later than the last input but what is of the host's clock
- * (`receivedAt`) or doubted for being ahead.
- */
+/** What rules of single members cannot say. */
 function requireSound(state: MonitorState): void {
-  const { time, heard, recent = [], repeats, bad = [], restoring = [], alarms, followed, clock } = state;
+  const { time, recent = [], repeats, bad = [], restoring = [], alarms, followed, clock } = state;
   let before = -Infinity;
   recent.forEach(([at, print], i) => {
     const sound = at !== null && at > before && (print === null || print >= 0);
     const expected = 'times, oldest first, and fingerprints, as a state keeps them';
     if (!sound) throw motescaleError('bad_state', `state.recent[${i}]`, at, expected);
-    requireNoLater(`state.recent[${i}]`, at, time);
+    requireNoLater(`state.recent[${i}]`, at, time, 'time');
     before = at;
   });
   if (repeats !== undefined && !isRepeats(repeats))
     throw motescaleError('bad_state', 'state.repeats', repeats, 'counts, as a state keeps them');
-  requireNoLater('state.heard', heard, time);
-  requireRepeatsNoLater(repeats, time);
-  requireNoLater('state.clock.behind.time', clock?.behind?.time, time);
-  (state.targets ?? []).forEach((target, i) => {
-    requireNoLater(`state.targets[${i}].heard`, target.heard, time);
-  });
+  requireNoneLater(state, 'state', time);
   restoring.forEach(({ figure }, i) => {
     if (bad.indexOf(figure) < 0 || restoring.some((other, k) => k < i && other.figure === figure))
       throw motescaleError('bad_state', `state.restoring[${i}].figure`, figure, 'each figure once, if it is bad');

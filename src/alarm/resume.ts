@@ -5,7 +5,7 @@ import { requireNoneLater } from '../state/noLater.ts';
 import { requirePrepared } from '../state/prepared.ts';
 import { stateOf1 } from './earlier.ts';
 import { nameOfState } from './memory.ts';
-import { alarmStateRule, alarmStateVersion, requirePart, requireSoundMemory } from './state.ts';
+import { alarmStateRule, alarmStateVersion, requireSoundMemory } from './state.ts';
 import type { AlarmEvent, AlarmMemory, AlarmState, PreparedAlarm } from './types.ts';
 
 /**
@@ -42,12 +42,9 @@ export function resumeAlarm(
   if (isVersion1(state)) now = stateOf1(prepared, state);
   else requireStateRule(alarmStateRule(), state);
   const { time } = now;
-  requireSoundMemory(now, 'state', time);
+  requireSoundMemory(now, 'state', time, now.of === of ? prepared : undefined);
   requireNoneLater(now, 'state', time);
-  if (now.of === of) {
-    requirePart(prepared, now, 'state', time);
-    return { state: now, events: [], kept: [id], dropped: [], added: [] };
-  }
+  if (now.of === of) return { state: now, events: [], kept: [id], dropped: [], added: [] };
   const gone = droppedOf(now, id, time ?? 0);
   const fresh: AlarmState = { version: alarmStateVersion, of, ...(time === undefined ? {} : { time }) };
   return { state: fresh, events: gone === null ? [] : [gone], kept: [], dropped: [id], added: [id] };

@@ -44,9 +44,15 @@ export function alarmStateRule(): ObjectRule {
 
 /**
  * What rules of single members cannot say: chattering rests on a raise, a part on its extremes, and no raise is later
- * than `last`, the time of the last input. How far ahead the end of a shelf lies, a setting of before may have allowed.
+ * than `last`, the time of the last input; nor, where the alarm goes on under a plan, the part. How far ahead the end of
+ * a shelf lies, a setting of before may have allowed.
  */
-export function requireSoundMemory(memory: AlarmMemory, root: string, last: number | undefined): void {
+export function requireSoundMemory(
+  memory: AlarmMemory,
+  root: string,
+  last: number | undefined,
+  plan: AlarmPlan | undefined,
+): void {
   const { extremes = '', part, raises = '', told = '' } = memory;
   if (memory.chattering === true && raises === '')
     throw motescaleError('bad_state', `${root}.raises`, memory.raises, 'the raises that chatter');
@@ -54,6 +60,8 @@ export function requireSoundMemory(memory: AlarmMemory, root: string, last: numb
   if (!/^a?s?c?b?$/.test(told))
     throw motescaleError('bad_state', `${root}.told`, told, 'letters of a, s, c and b, as a state keeps them');
   for (let i = 0; i < raises.length; i += timeChars) requireNoLater(`${root}.raises`, timeAt(raises, i), last, 'time');
+  if (plan !== undefined && plan.withinMs > 0)
+    requireNoLater(`${root}.part`, part, last === undefined ? last : partOf(last, plan.withinMs), 'part');
   if (extremes === '') return;
   if (part === undefined)
     throw motescaleError(
@@ -66,12 +74,6 @@ export function requireSoundMemory(memory: AlarmMemory, root: string, last: numb
   for (let i = 0; sound && i < extremes.length; i += extremeChars)
     sound = wholeAt(extremes, i, 1) <= parts && Math.abs(figureAt(extremes, i + 1)) <= largestDifference;
   if (!sound) throw motescaleError('bad_state', `${root}.extremes`, extremes, 'extremes, as a state keeps them');
-}
-
-/** Throws `bad_state` where the part of time that the extremes are told from is one after the last input. */
-export function requirePart(plan: AlarmPlan, { part }: AlarmMemory, root: string, last: number | undefined): void {
-  if (plan.withinMs === 0) return;
-  requireNoLater(`${root}.part`, part, last === undefined ? last : partOf(last, plan.withinMs), 'part');
 }
 
 function areTimes(text: string): boolean {

@@ -2,7 +2,7 @@
  * The door for the state of a monitor from outside: after a restart, an update, or a change of the configuration.
  */
 import { droppedOf } from '../../alarm/resume.ts';
-import { requirePart, requireSoundMemory } from '../../alarm/state.ts';
+import { requireSoundMemory } from '../../alarm/state.ts';
 import { motescaleError } from '../../errors.ts';
 import { isRepeats } from '../../reading/repeatsState.ts';
 import { figureNames } from '../../reading/rules.ts';
@@ -71,9 +71,8 @@ export function resumeMonitor(prepared: PreparedMonitor, state: unknown): Resume
   let now = state as MonitorState;
   if (isVersion1(state)) now = stateOf1(prepared, state, dropped);
   requireStateRule(monitorStateRule(), now);
-  requireSound(now);
+  requireSound(prepared, now);
   requireBlocks(prepared.follow, now.followed, now.time);
-  requireParts(prepared, now);
   const events: MonitorEvent[] = [];
   const kept: string[] = [];
   const added: string[] = [];
@@ -132,15 +131,8 @@ function takeOver<Entry extends WatchedAlarm | FollowedState>(
   });
 }
 
-/** Of the alarms that go on: the length of a part is that of the configuration. */
-function requireParts({ alarms: watches }: PreparedMonitor, { alarms, time }: MonitorState): void {
-  alarms.forEach((alarm, i) => {
-    for (const { plan } of watches) if (isSame(plan, alarm)) requirePart(plan, alarm, `state.alarms[${i}]`, time);
-  });
-}
-
 /** What rules of single members cannot say. */
-function requireSound(state: MonitorState): void {
+function requireSound({ alarms: watches }: PreparedMonitor, state: MonitorState): void {
   const { time, recent = [], repeats, bad = [], restoring = [], alarms, followed, clock } = state;
   let before = -Infinity;
   recent.forEach(([at, print], i) => {
@@ -161,7 +153,8 @@ function requireSound(state: MonitorState): void {
   if (last !== undefined && !isAside(last))
     throw motescaleError('bad_state', 'state.clock.ahead.last', last, 'figures, as a state keeps them');
   alarms.forEach((alarm, i) => {
-    requireSoundMemory(alarm, `state.alarms[${i}]`, time);
+    const [watch] = watches.filter(({ plan }) => isSame(plan, alarm));
+    requireSoundMemory(alarm, `state.alarms[${i}]`, time, watch?.plan);
   });
   requireKept(followed);
   requireOnce('state.alarms', alarms);

@@ -148,13 +148,14 @@ export function startUnit(
  * the next input.
  *
  * @param record of `startUnit` or `advanceUnit`, through JSON or not. Of its state no more is looked at than the
- *   version, and the ids and meanings of alarms and followed figures. Of one that is damaged elsewhere there may come an
- *   error of the engine, without `code`, or NaN in the next record, which JSON makes null.
+ *   version, and the ids and meanings of alarms and followed figures. Of one that is damaged elsewhere there may come
+ *   an error of the engine, without `code`, or NaN in the next record, which JSON makes null.
  *   `resumeMonitor(prepared, record.state)` looks at it whole, once, for a record that comes from where it may be
  *   damaged
  * @throws `not_prepared`; `bad_configuration` where `prepared` is not that of the record; `bad_state` for a record of
  *   another version, or whose state is not of this configuration; `unknown_option` for a member that no record has;
- *   `wrong_type`, `empty`, `out_of_range` for one that is none, and for a `seq` that is no number from 1 on. These are mistakes of the host: nothing has changed.
+ *   `wrong_type`, `empty`, `out_of_range` for one that is none, and for a `seq` that is no number from
+ *   1 on. These are mistakes of the host: nothing has changed.
  *
  * @example
  * ```ts

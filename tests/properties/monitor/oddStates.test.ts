@@ -133,7 +133,7 @@ describe('a member that may be left out', () => {
       expect(resumeMonitor(prepared, gone).dropped).toEqual(['gone']);
     });
 
-    test("but not the end of a shelf, the host's clock, a reading ahead, or the day since which readings are known", () => {
+    test("but not the end of a shelf, the host's clock, a reading ahead, or the day of the first reading", () => {
       const sinceDay = (flowing.repeats?.sinceDay as number) + 1;
       const ahead = { time: last + 9e9, count: 1, readings: [last + 9e9] };
       const clock = { ahead, behind: { time: last - 1, count: 1, receivedAt: last + 9e9 } };

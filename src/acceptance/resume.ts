@@ -5,6 +5,7 @@ import { motescaleError, parameterAt } from '../errors.ts';
 import { subtractDecimals } from '../numeric/decimal.ts';
 import { isRepeats } from '../reading/repeatsState.ts';
 import { isVersion1, requireStateRule, valueAt } from '../rules/require.ts';
+import { requireNoneLater } from '../state/noLater.ts';
 import { requirePrepared } from '../state/prepared.ts';
 import { tellsOfParticles } from './alive.ts';
 import { acceptanceStateVersion, startAcceptance } from './prepare.ts';
@@ -107,6 +108,7 @@ function requireSound({ code }: PreparedAcceptance, state: AcceptanceState): voi
   }
   const timed = time !== undefined || (run === undefined && older === undefined);
   require(timed, ['time'], 'the time of the last reading, as a state keeps it');
+  requireNoneLater(state, 'state', time);
 }
 
 /** What version 0.1 saved. */

@@ -1,10 +1,11 @@
 /** The door for the state of an alarm from outside: after a restart, an update, or a change of the configuration. */
 
 import { isVersion1, requireStateRule } from '../rules/require.ts';
+import { requireNoneLater } from '../state/noLater.ts';
 import { requirePrepared } from '../state/prepared.ts';
 import { stateOf1 } from './earlier.ts';
 import { nameOfState } from './memory.ts';
-import { alarmStateRule, alarmStateVersion, noteMemoryMistake } from './state.ts';
+import { alarmStateRule, alarmStateVersion, requireSoundMemory } from './state.ts';
 import type { AlarmEvent, AlarmMemory, AlarmState, PreparedAlarm } from './types.ts';
 
 /**
@@ -40,9 +41,10 @@ export function resumeAlarm(
   let now = state as AlarmState;
   if (isVersion1(state)) now = stateOf1(prepared, state);
   else requireStateRule(alarmStateRule(), state);
-  noteMemoryMistake(now, 'state');
-  if (now.of === of) return { state: now, events: [], kept: [id], dropped: [], added: [] };
   const { time } = now;
+  requireSoundMemory(now, 'state', time, now.of === of ? prepared : undefined);
+  requireNoneLater(now, 'state', time);
+  if (now.of === of) return { state: now, events: [], kept: [id], dropped: [], added: [] };
   const gone = droppedOf(now, id, time ?? 0);
   const fresh: AlarmState = { version: alarmStateVersion, of, ...(time === undefined ? {} : { time }) };
   return { state: fresh, events: gone === null ? [] : [gone], kept: [], dropped: [id], added: [id] };

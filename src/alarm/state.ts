@@ -2,9 +2,11 @@
 import { motescaleError } from '../errors.ts';
 import { farthest, largestDifference } from '../rules/bounds.ts';
 import type { ObjectRule } from '../rules/rule.ts';
+import { requireNoLater } from '../state/noLater.ts';
 import { figureAt, isPacked, timeAt, timeChars, wholeAt } from '../state/packed.ts';
 import { timeRule } from '../state/rules.ts';
 import { extremeChars, memoryMembers, mostRaises, parts } from './rules.ts';
+import { partOf } from './signal.ts';
 import type { AlarmMemory, AlarmPlan, AlarmState } from './types.ts';
 
 /** The version of the state, here and nowhere else. */
@@ -40,14 +42,26 @@ export function alarmStateRule(): ObjectRule {
   };
 }
 
-/** What rules of single members cannot say: chattering rests on a raise, a part on its extremes. */
-export function noteMemoryMistake(memory: AlarmMemory, root: string): void {
+/**
+ * What rules of single members cannot say: chattering rests on a raise, a part on its extremes, and no raise is later
+ * than `last`, the time of the last input; nor, where the alarm goes on under a plan, the part. How far ahead the end
+ * of a shelf lies, a setting of before may have allowed.
+ */
+export function requireSoundMemory(
+  memory: AlarmMemory,
+  root: string,
+  last: number | undefined,
+  plan: AlarmPlan | undefined,
+): void {
   const { extremes = '', part, raises = '', told = '' } = memory;
   if (memory.chattering === true && raises === '')
     throw motescaleError('bad_state', `${root}.raises`, memory.raises, 'the raises that chatter');
   if (!areTimes(raises)) throw motescaleError('bad_state', `${root}.raises`, raises, 'times, as a state keeps them');
   if (!/^a?s?c?b?$/.test(told))
     throw motescaleError('bad_state', `${root}.told`, told, 'letters of a, s, c and b, as a state keeps them');
+  for (let i = 0; i < raises.length; i += timeChars) requireNoLater(`${root}.raises`, timeAt(raises, i), last, 'time');
+  if (plan !== undefined && plan.withinMs > 0)
+    requireNoLater(`${root}.part`, part, last === undefined ? last : partOf(last, plan.withinMs), 'part');
   if (extremes === '') return;
   if (part === undefined)
     throw motescaleError(

@@ -2,7 +2,7 @@
  * A unit's record: a monitor's state with the number of the last input, so that inputs may be delivered again and
  * again.
  */
-import { isObject, requireMembers, requireObject, requireText } from '../checks.ts';
+import { isObject, requireMembers, requireObject } from '../checks.ts';
 import { caught, type MotescaleError, motescaleError, parameterAt, problemsOf, problemText } from '../errors.ts';
 import { requireRule } from '../rules/require.ts';
 import { isTime } from '../state/members.ts';
@@ -39,6 +39,10 @@ export interface UnitRecord {
   readonly library: string;
   readonly state: MonitorState;
 }
+
+const recordMembers: readonly (keyof UnitRecord)[] = [
+  ...(['version', 'unit', 'seq', 'configuration', 'print', 'library', 'state'] as const),
+];
 
 /** An input of a unit: a reading, a command, a tick, an order to learn anew, or another configuration. */
 export type UnitPayload = MonitorInput | ConfigurationPayload;
@@ -143,11 +147,15 @@ export function startUnit(
  * the same ids, bit for bit. The record is of one version of the library: after an update the state is taken over at
  * the next input.
  *
- * @param record of `startUnit` or `advanceUnit`, through JSON or not. Its state is not looked at whole at each input:
- *   `resumeMonitor(prepared, record.state)` does that, once, for a record that comes from where it may be damaged
- * @throws `not_prepared`; `bad_configuration` where `prepared` is not that of the record; `bad_state` for a record
- *   whose own members are damaged, or whose state is not of this configuration; `wrong_type`, `out_of_range` for a
- *   `seq` that is no number from 1 on. These are mistakes of the host: nothing has changed.
+ * @param record of `startUnit` or `advanceUnit`, through JSON or not. Of its state no more is looked at than the
+ *   version, and the ids and meanings of alarms and followed figures. Of one that is damaged elsewhere there may come
+ *   an error of the engine, without `code`, or NaN in the next record, which JSON makes null.
+ *   `resumeMonitor(prepared, record.state)` looks at it whole, once, for a record that comes from where it may be
+ *   damaged
+ * @throws `not_prepared`; `bad_configuration` where `prepared` is not that of the record; `bad_state` for a record of
+ *   another version, or whose state is not of this configuration; `unknown_option` for a member that no record has;
+ *   `wrong_type`, `empty`, `out_of_range` for one that is none, and for a `seq` that is no number from
+ *   1 on. These are mistakes of the host: nothing has changed.
  *
  * @example
  * ```ts
@@ -325,7 +333,11 @@ function isNamed({ configuration, print }: PreparedMonitor, name: string): boole
 
 function requireOwn(prepared: PreparedMonitor, record: UnitRecord): void {
   if (prepared.print === record.print && isNamed(prepared, record.configuration)) return;
-  const expected = `what was prepared of '${record.configuration}'; a change of it comes as { kind: 'configuration' }`;
+  const change = "a change of it comes as { kind: 'configuration' }";
+  const expected =
+    prepared.configuration === record.configuration
+      ? `'${record.configuration}' with the contents that the record is of, and not others by the same name; ${change}`
+      : `what was prepared of '${record.configuration}'; ${change}`;
   throw motescaleError('bad_configuration', 'prepared', prepared.configuration, expected);
 }
 
@@ -333,7 +345,8 @@ function requireRecord(record: UnitRecord): void {
   requireObject(record, 'record', 'a record of startUnit or advanceUnit');
   if (record.version !== recordVersion)
     throw motescaleError('bad_state', 'record.version', record.version, `${recordVersion}`);
-  requireText(record.unit, 'record.unit');
-  requireText(record.configuration, 'record.configuration');
+  requireMembers(record, 'record', recordMembers);
+  requireRule(nameRule, record.unit, 'record.unit');
+  requireRule(nameRule, record.configuration, 'record.configuration');
   requireRule(countRule, record.seq, 'record.seq');
 }

@@ -41,14 +41,25 @@ function given() {
   }
 }
 
-/** `class` is spelt like one and is none. */
+/** `class` is spelt like one and is none; `let` is one only where the script is not strict. */
 function isVariable(name: string): boolean {
   try {
-    new Function(`var ${name};`);
+    new Function(`"use strict"; var ${name};`);
     return /^[A-Za-z_$][\w$]*$/.test(name);
   } catch (_error) {
     return false;
   }
+}
+
+/** Of a page alone; what engines have beside, the one that runs this has too. */
+const namesOfPages = [
+  ...['window', 'self', 'document', 'location', 'history', 'navigator', 'parent', 'top', 'frames', 'name', 'event'],
+  ...['module', 'exports', 'require'],
+];
+
+/** Whether a page or an engine has something by that name, which the script would take the place of, or not reach. */
+function isTaken(name: string): boolean {
+  return name in globalThis || namesOfPages.indexOf(name) >= 0;
 }
 
 const { values, positionals } = given();
@@ -63,6 +74,7 @@ const meant = unknown.map((name) => nameHint(name, names)).join('');
 const but = meant === '' ? '' : `, but ${meant.slice(0, -2)}`;
 if (unknown.length > 0) stop(`motescale has no ${unknown.join(', ')}${but}. It has: ${names.join(' ')}`);
 if (!isVariable(values.global)) stop(`--global: ${values.global} is no name of a variable`);
+if (isTaken(values.global)) stop(`--global: ${values.global} is there already in pages or engines; take another name`);
 if (!values.out.endsWith('.js')) stop(`--out: ${values.out} does not end in .js`);
 
 const { makeScript } = await import('./make.ts').catch((error: Error) => stop(`${error.message}\n\n${usage}`));
@@ -73,9 +85,10 @@ const { code, readable, map } = await makeScript({
   global: values.global,
   banner: `motescale ${motescale.version}: a selection. MIT licence.`,
 });
-mkdirSync(dirname(values.out), { recursive: true });
+const made = mkdirSync(dirname(values.out), { recursive: true });
+if (made !== undefined) console.log(`${made}: a new folder`);
 const place = values.out.slice(0, -'.js'.length);
 writeFileSync(values.out, code);
 writeFileSync(`${place}.readable.js`, readable);
 writeFileSync(`${values.out}.map`, map);
-console.log(`${values.out}: ${code.length} bytes`);
+console.log(`${values.out}: ${Buffer.byteLength(code)} bytes`);

@@ -6,6 +6,7 @@ import { execFileSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { crc32 } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { all, type Engine, engines, isRun, type Programs, runLimit, writePrograms } from './engines.ts';
 import {
@@ -30,13 +31,18 @@ interface Told {
   readonly events: readonly Record<string, unknown>[];
 }
 
+/** What stands after the checksum. */
+function stateIn(saved: string): unknown {
+  return JSON.parse(saved.slice(8));
+}
+
 /** Days on one engine, from a state saved before. */
 async function runOn(
   engine: Engine,
   from: number,
   to: number,
   saved: string | null = null,
-  program = gatewayProgram,
+  program: (code: string) => string = gatewayProgram,
 ): Promise<Told> {
   const restore = saved === null ? '' : `gateway.restore(${JSON.stringify(saved)});`;
   const run = `var told = runDays(${from}, ${to}); walked = JSON.stringify({ events: told, saved: gateway.save() });`;
@@ -80,6 +86,53 @@ describe('the days', () => {
     expect(told.filter(({ event }) => event === 'raised').map(({ alarm }) => alarm)).toEqual(['hot']);
     // and that the code came no more is told after an hour
     expect(told.map(({ alarm, event }) => `${alarm} ${event}`)).toContain('dirty signal_stale');
+  });
+
+  // an alarm waits out its delay: readings of 65 °C, and as many as make a state of some length
+  const waiting = `for (var i = 0; i < 5; i += 1)
+      gateway.take(1795593600000 + i * 60000, '[0,18900,0,4020,0,' + (330 + i) + ',100,650,60,32,0]');`;
+
+  test('of a text that was saved each bit that is bent is refused, and each cut', async () => {
+    const program = gatewayProgram(`${waiting}
+      var saved = gateway.save(), taken = 0, tried = 0;
+      function refuses(text) {
+        tried += 1;
+        try { gateway.restore(text); } catch (error) { return; }
+        taken += 1;
+      }
+      for (i = 0; i < saved.length; i += 1) {
+        for (var bit = 0; bit < 8; bit += 1)
+          refuses(saved.slice(0, i) + String.fromCharCode(saved.charCodeAt(i) ^ (1 << bit)) + saved.slice(i + 1));
+        refuses(saved.slice(0, i));
+      }
+      var same = gateway.save() === saved;
+      gateway.restore(saved);
+      walked = JSON.stringify({ saved: saved, same: same, taken: taken, tried: tried });`);
+    const { saved, same, taken, tried } = JSON.parse(await resultOf(engineOf('Node'), program));
+    expect(saved).toContain('"pending":1795593600000');
+    expect(tried).toBe(9 * saved.length);
+    expect([taken, same]).toEqual([0, true]);
+    expect(saved.slice(0, 8)).toBe(
+      crc32(Buffer.from(saved.slice(8), 'utf16le'))
+        .toString(16)
+        .padStart(8, '0'),
+    );
+  });
+
+  test('a restart under another configuration tells what stood and does not go on', async () => {
+    const hot = `gateway.take(1795593600000 + 900000, '[0,18900,0,4020,0,330,100,650,60,32,0]');`;
+    const save = gatewayProgram(`${waiting} ${hot} walked = gateway.save();`);
+    const saved = await resultOf(engineOf('Node'), save);
+    const restore = `walked = gateway.restore(${JSON.stringify(saved)});`;
+    const time = 1795593600000 + 900000;
+    expect(JSON.parse(await resultOf(engineOf('Node'), gatewayProgram(restore)))).toEqual([
+      { time, event: 'restored', kept: ['dirty', 'hot'], dropped: [], added: [] },
+    ]);
+    const other = gatewayProgram(restore, (text) => text.replace("id: 'hot'", "id: 'oil hot'"));
+    expect(JSON.parse(await resultOf(engineOf('Node'), other))).toEqual([
+      { time, event: 'restored', kept: ['dirty'], dropped: ['hot'], added: ['oil hot'] },
+      { time, alarm: 'hot', event: 'dropped', state: 'unacknowledged_alarm' },
+    ]);
   });
 
   const good = [0, 18900, 0, 4020, 0, 330, 100, 410, 60, 32, 0];
@@ -133,7 +186,7 @@ describe('the days', () => {
     async (engine) => {
       const told = await runOn(engine, 0, days);
       expect(told.events).toEqual(expected.events);
-      expect(JSON.parse(told.saved)).toEqual(JSON.parse(expected.saved));
+      expect(stateIn(told.saved)).toEqual(stateIn(expected.saved));
     },
     runLimit,
   );
@@ -155,7 +208,7 @@ describe('a state saved on one engine goes on on the next', () => {
       }
       const unbroken = await runOn(engineOf('Node'), 0, handed, null, followingProgram);
       expect(events).toEqual(unbroken.events);
-      expect(JSON.parse(saved as string)).toEqual(JSON.parse(unbroken.saved));
+      expect(stateIn(saved as string)).toEqual(stateIn(unbroken.saved));
     },
     runLimit,
   );
@@ -242,8 +295,8 @@ describe('the table of the page', () => {
       const gateway = writePrograms(gatewayProgram(`runDays(0, 1); walked = 'done';`), '');
       for (const engine of running) {
         const measured: Measured = JSON.parse(await resultOf(engine, measureProgram()));
-        const same = JSON.stringify(sorted(JSON.parse((await runOn(engine, 0, days)).saved)));
-        const equal = same === JSON.stringify(sorted(JSON.parse(expected.saved)));
+        const same = JSON.stringify(sorted(stateIn((await runOn(engine, 0, days)).saved)));
+        const equal = same === JSON.stringify(sorted(stateIn(expected.saved)));
         const empty = await memoryOf(engine, nothing);
         const above = async (programs: Programs) => {
           const held = await memoryOf(engine, programs);

@@ -8,7 +8,8 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { unitRunText } from '../package/scripts.ts';
-import { all } from './engines.ts';
+import { all, runLimit } from './engines.ts';
+import { followingProgram, gatewayProgram, leastHeap } from './measure.ts';
 
 const codesRun = `
 var texts = '';
@@ -48,6 +49,77 @@ describe.runIf(all)('Duktape', () => {
     expect(stderr).toBe('');
     expect(status).toBe(0);
     console.info(`${file}, ${what}, limit ${kib} KiB: ${stdout.trim().replace(/\n/g, '; ')}`);
+  });
+
+  describe('the table of docs/scripts.md', () => {
+    const page = 'docs/scripts.md';
+    const text = readFileSync(page, 'utf8');
+    const part = /(<!-- heap: made by \.ci\/run -->\n)[\s\S]*?(<!-- \/heap -->)/;
+    const own = join(folder, 'own.js');
+    const library = (file: string) => readFileSync(`dist/scripts/${file}`, 'utf8');
+    const aDay = 'runDays(0, 1);';
+    const rows: readonly (readonly [script: string, what: string, program: () => string])[] = [
+      ['motescale.codes.global.js', 'loaded', () => library('motescale.codes.global.js')],
+      ['', 'a hundred counts in four standards', () => `${library('motescale.codes.global.js')}\n${codesRun}`],
+      ['motescale.unit.global.js', 'loaded', () => library('motescale.unit.global.js')],
+      ['', 'two hundred readings by `advanceUnit`', () => `${library('motescale.unit.global.js')}\n${unitRun}`],
+      ['', 'the gateway, a day', () => gatewayProgram(aDay)],
+      [
+        "one's own of what the gateway calls",
+        'the gateway, a day, one figure followed',
+        () => followingProgram(aDay, own),
+      ],
+      ['motescale.global.js', 'loaded', () => library('motescale.global.js')],
+      ['', 'the gateway, a day, one figure followed', () => followingProgram(aDay)],
+    ];
+    const fileOf = (program: () => string) => {
+      const file = join(folder, 'row.js');
+      writeFileSync(file, program());
+      return file;
+    };
+
+    beforeAll(() => {
+      const gateway = readFileSync('docs/examples/gateways/gateway.js', 'utf8');
+      const names = new Set([...gateway.matchAll(/motescale\.(\w+)/g)].map(([, name]) => name as string));
+      names.delete('unit');
+      execFileSync(process.execPath, ['dist/scripts/command.mjs', ...names, '--out', own]);
+    });
+
+    test.skipIf(process.env.MOTESCALE_TABLE !== '1')(
+      'is made',
+      () => {
+        const cells = rows.map(([script, what, program]) => {
+          const least = leastHeap({ name: 'Duktape' }, { whole: fileOf(program) }) as number;
+          const name = script.endsWith('.js') ? `\`${script}\`` : script;
+          return [name, what, `${least}`, least > 1024 ? '-' : `${1024 - least}`];
+        });
+        const header = ['script', 'what it does', 'least heap, KiB', 'spare in 1 MiB, KiB'];
+        const made = [header, header.map(() => '---'), ...cells].map((row) => `| ${row.join(' | ')} |`).join('\n');
+        expect(text).toMatch(part);
+        writeFileSync(page, text.replace(part, `$1\n${made}\n\n$2`));
+        console.info(made);
+      },
+      runLimit,
+    );
+
+    test(
+      'says what is enough',
+      () => {
+        const made = part.exec(readFileSync(page, 'utf8'))?.[0] ?? '';
+        const lines = made
+          .split('\n')
+          .filter((line) => line.startsWith('| '))
+          .slice(2);
+        expect(lines).toHaveLength(rows.length);
+        rows.forEach(([, what, program], i) => {
+          const [, told, least] = (lines[i] as string).slice(2, -2).split(' | ');
+          expect(told).toBe(what);
+          const { stderr, status } = spawnSync(heap, [least as string, fileOf(program)], { encoding: 'utf8' });
+          expect([what, stderr, status]).toEqual([what, '', 0]);
+        });
+      },
+      runLimit,
+    );
   });
 
   test('stops at its limit', () => {

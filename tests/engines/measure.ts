@@ -6,7 +6,7 @@ import { type Engine, type Programs, runLimit } from './engines.ts';
 import { ending } from './program.ts';
 
 const examples = 'docs/examples/gateways';
-const wholeFile = 'dist/scripts/motescale.global.js';
+export const wholeFile = 'dist/scripts/motescale.global.js';
 export const scriptFile = 'dist/scripts/motescale.unit.global.js';
 
 /** The library with the gateway of the page and its days, then some code of one's own that sets `walked`. */
@@ -16,11 +16,11 @@ export function gatewayProgram(code: string, changed: (gateway: string) => strin
   return `var walked;\n${parts.join('\n')}`;
 }
 
-/** The same with a figure followed, which the script of all of motescale can. */
-export function followingProgram(code: string): string {
+/** The same with a figure followed, which the script of all of motescale can, or one of one's own. */
+export function followingProgram(code: string, library: string = wholeFile): string {
   const follow = "follow: [{ id: 'wear', figure: { continuousScaleNumberAt: 4 } }], staleAfterMs";
   const program = gatewayProgram(code, (text) => text.replace('staleAfterMs', follow));
-  return program.replace(readFileSync(scriptFile, 'utf8'), () => readFileSync(wholeFile, 'utf8'));
+  return program.replace(readFileSync(scriptFile, 'utf8'), () => readFileSync(library, 'utf8'));
 }
 
 export interface Measured {
@@ -83,7 +83,7 @@ function inC(name: string, beside: string): string {
 }
 
 /** The smallest limit of the heap, KiB, with which a script runs to its end; null where the engine keeps to none. */
-export function leastHeap(engine: Engine, { whole }: Programs): number | null {
+export function leastHeap(engine: Pick<Engine, 'name'>, { whole }: Pick<Programs, 'whole'>): number | null {
   const [step, argv] = limited[engine.name] ?? [];
   if (step === undefined || argv === undefined) return null;
   const runs = (steps: number) => {

@@ -3,7 +3,7 @@
  * script after it.
  */
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -223,8 +223,18 @@ describe('the command that makes a script of one’s own', () => {
     expect(command('--help')).toContain('motescale-script NAME...');
   });
 
-  test('makes the folder it writes to; tables of their own script serve the unit script', () => {
-    command('nas1638', '--out', join(folder, 'new/tables.js'));
+  test('tells the bytes of the script, and no folder that was there', () => {
+    const place = join(folder, 'units.js');
+    const told = command('sampleSheet', '--out', place);
+    const bytes = statSync(place).size;
+    // a character that takes two
+    expect(readFileSync(place, 'utf8').length).toBeLessThan(bytes);
+    expect(told).toBe(`${place}: ${bytes} bytes\n`);
+  });
+
+  test('makes the folder it writes to, and says so; tables of their own script serve the unit script', () => {
+    const told = command('nas1638', '--out', join(folder, 'new/tables.js'));
+    expect(told.split('\n')[0]).toBe(`${join(folder, 'new')}: a new folder`);
     const { nas1638 } = loadScript(join(folder, 'new/tables.js'));
     const unit = loadScript('dist/scripts/motescale.unit.global.js');
     const prepared = unit.prepareMonitor({ codes: [{ table: nas1638, target: '7' }] });
@@ -238,7 +248,18 @@ describe('the command that makes a script of one’s own', () => {
     ['a name that nothing is like', ['filterHouse'], 'motescale has no filterHouse. It has: '],
     ['no name', [], 'motescale-script NAME...'],
     ['a global that is no name', ['classify', '--global', '1x'], 'is no name of a variable'],
-    ['a global that is a word of the language', ['classify', '--global', 'class'], 'class is no name of a variable'],
+    ...['class', 'let', 'static', 'eval'].map((name): [string, string[], string] => [
+      `a global that is a word of the language, ${name}`,
+      ['classify', '--global', name],
+      `--global: ${name} is no name of a variable\n`,
+    ]),
+    ...['undefined', 'NaN', 'Infinity', 'Array', 'Object', 'toString', 'document', 'module'].map(
+      (name): [string, string[], string] => [
+        `a global that is there already, ${name}`,
+        ['classify', '--global', name],
+        `--global: ${name} is there already in pages or engines; take another name\n`,
+      ],
+    ),
     ['an option that is none', ['classify', '--globl', 'a'], "Unknown option '--globl'"],
     ['an option without its value', ['classify', '--out'], 'motescale-script NAME...'],
     ['a file that is no script', ['classify', '--out', 'a.txt'], 'does not end in .js'],

@@ -143,18 +143,37 @@ var gateway = (function () {
     return events;
   }
 
+  // CRC-32 as gzip has it (RFC 1952, section 8), of characters of 16 bits: it sees each bent bit of a text.
+  function checksumOf(text) {
+    var crc = -1;
+    for (var i = 0; i < text.length; i += 1) {
+      crc ^= text.charCodeAt(i);
+      for (var bit = 0; bit < 16; bit += 1) crc = crc & 1 ? (crc >>> 1) ^ 0xedb88320 : crc >>> 1;
+    }
+    return ('0000000' + (~crc >>> 0).toString(16)).slice(-8);
+  }
+
   return {
     // time in ms since 1970, the registers as a JSON list; the events as a JSON list
     take: function (time, registers) {
       return JSON.stringify(take(time, registers));
     },
-    // the state as text, for the flash or the disk
+    // the state as text after its checksum of eight characters, for the flash or the disk
     save: function () {
-      return JSON.stringify(state);
+      var text = JSON.stringify(state);
+      return checksumOf(text) + text;
     },
-    // goes on from a text that was saved, here or on another engine; throws where the text is damaged
-    restore: function (text) {
-      state = motescale.resumeMonitor(prepared, JSON.parse(text)).state;
+    // goes on from a text that was saved, here or on another engine; throws where the text is damaged. Returns events
+    // as `take` does: what goes on, and what stood and does not, since the configuration has it no longer
+    restore: function (saved) {
+      var text = saved.slice(8);
+      if (saved.slice(0, 8) !== checksumOf(text)) throw new Error('the text that was saved is damaged');
+      var resumed = motescale.resumeMonitor(prepared, JSON.parse(text));
+      state = resumed.state;
+      var told = { time: state.time, event: 'restored', kept: resumed.kept };
+      told.dropped = resumed.dropped;
+      told.added = resumed.added;
+      return JSON.stringify([told].concat(resumed.events));
     }
   };
 })();

@@ -2,11 +2,13 @@
 import { motescaleError } from '../../errors.ts';
 import { figureOf, usable } from '../../judging/figures.ts';
 import type { Assessment, TimedReading } from '../../reading/reading.ts';
+import { requireNoLater } from '../../state/noLater.ts';
+import { isSame } from '../state/state.ts';
 import type { ChangeEvent, FollowedState, FollowPlan, JudgedEvent, MonitorEvent, Verdict } from '../types.ts';
 import { figureWords } from '../words.ts';
 import { addToBlock, blockOf, closeBlock, moveBlocks, takesLate, unlearn } from './figure.ts';
 import { isTrend, openTrend } from './keptTrend.ts';
-import { isChange } from './means.ts';
+import { isChange, lastBlock } from './means.ts';
 
 /** A figure that can be relied on, or null, for each. */
 type Followed = readonly (number | null)[];
@@ -98,12 +100,19 @@ export function requireKept(states: States): void {
   });
 }
 
-/** Throws `bad_state` where a saved block lies later than the last input. */
+/**
+ * Throws `bad_state` where a block of a figure that goes on lies later than the last input. What a trend looks back on
+ * is told only, and stays on the clock that it was found by.
+ */
 export function requireBlocks(follow: Plans, states: States, time: number | undefined): void {
-  states.forEach(({ open }, i) => {
-    if (open === undefined) return;
-    if (time !== undefined && open.block <= blockOf(follow[i] as FollowPlan, time)) return;
-    const expected = 'a block no later than state.time, as a state keeps it';
-    throw motescaleError('bad_state', `state.followed[${i}].open.block`, open.block, expected);
+  states.forEach((one, i) => {
+    const { open, change } = one;
+    for (const plan of follow) {
+      if (!isSame(plan, one)) continue;
+      const last = time === undefined ? time : blockOf(plan, time);
+      requireNoLater(`state.followed[${i}].open.block`, open?.block, last, 'block');
+      const known = change === undefined ? undefined : lastBlock(change);
+      requireNoLater(`state.followed[${i}].change`, known, last, 'block');
+    }
   });
 }

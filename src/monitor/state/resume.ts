@@ -2,11 +2,12 @@
  * The door for the state of a monitor from outside: after a restart, an update, or a change of the configuration.
  */
 import { droppedOf } from '../../alarm/resume.ts';
-import { noteMemoryMistake } from '../../alarm/state.ts';
+import { requireSoundMemory } from '../../alarm/state.ts';
 import { motescaleError } from '../../errors.ts';
 import { isRepeats } from '../../reading/repeatsState.ts';
 import { figureNames } from '../../reading/rules.ts';
 import { isVersion1, requireStateRule } from '../../rules/require.ts';
+import { requireNoLater, requireNoneLater } from '../../state/noLater.ts';
 import { requirePrepared } from '../../state/prepared.ts';
 import { asideFor, isAside, withAside } from '../aside.ts';
 import { requireBlocks, requireKept } from '../followed/figures.ts';
@@ -70,7 +71,8 @@ export function resumeMonitor(prepared: PreparedMonitor, state: unknown): Resume
   let now = state as MonitorState;
   if (isVersion1(state)) now = stateOf1(prepared, state, dropped);
   requireStateRule(monitorStateRule(), now);
-  requireSound(now);
+  requireSound(prepared, now);
+  requireBlocks(prepared.follow, now.followed, now.time);
   const events: MonitorEvent[] = [];
   const kept: string[] = [];
   const added: string[] = [];
@@ -84,7 +86,6 @@ export function resumeMonitor(prepared: PreparedMonitor, state: unknown): Resume
     if (gone !== null) events.push(gone);
   }
   for (const one of now.followed) if (!followed.some((other) => isSame(other, one))) dropped.push(one.id);
-  requireBlocks(prepared.follow, followed, now.time);
   const next = withBad({ ...now, alarms, followed }, prepared);
   return { state: withClock(next, now), events, kept, dropped, added };
 }
@@ -131,17 +132,19 @@ function takeOver<Entry extends WatchedAlarm | FollowedState>(
 }
 
 /** What rules of single members cannot say. */
-function requireSound(state: MonitorState): void {
-  const { recent = [], repeats, bad = [], restoring = [], alarms, followed, clock } = state;
+function requireSound({ alarms: watches }: PreparedMonitor, state: MonitorState): void {
+  const { time, recent = [], repeats, bad = [], restoring = [], alarms, followed, clock } = state;
   let before = -Infinity;
-  recent.forEach(([time, print], i) => {
-    const sound = time !== null && time > before && (print === null || print >= 0);
+  recent.forEach(([at, print], i) => {
+    const sound = at !== null && at > before && (print === null || print >= 0);
     const expected = 'times, oldest first, and fingerprints, as a state keeps them';
-    if (!sound) throw motescaleError('bad_state', `state.recent[${i}]`, time, expected);
-    before = time;
+    if (!sound) throw motescaleError('bad_state', `state.recent[${i}]`, at, expected);
+    requireNoLater(`state.recent[${i}]`, at, time, 'time');
+    before = at;
   });
   if (repeats !== undefined && !isRepeats(repeats))
     throw motescaleError('bad_state', 'state.repeats', repeats, 'counts, as a state keeps them');
+  requireNoneLater(state, 'state', time);
   restoring.forEach(({ figure }, i) => {
     if (bad.indexOf(figure) < 0 || restoring.some((other, k) => k < i && other.figure === figure))
       throw motescaleError('bad_state', `state.restoring[${i}].figure`, figure, 'each figure once, if it is bad');
@@ -150,7 +153,8 @@ function requireSound(state: MonitorState): void {
   if (last !== undefined && !isAside(last))
     throw motescaleError('bad_state', 'state.clock.ahead.last', last, 'figures, as a state keeps them');
   alarms.forEach((alarm, i) => {
-    noteMemoryMistake(alarm, `state.alarms[${i}]`);
+    const [watch] = watches.filter(({ plan }) => isSame(plan, alarm));
+    requireSoundMemory(alarm, `state.alarms[${i}]`, time, watch?.plan);
   });
   requireKept(followed);
   requireOnce('state.alarms', alarms);

@@ -1048,7 +1048,7 @@ describe('resumed', () => {
       [null, null],
       [restart, lastRestart],
     ]) {
-      const there = resume({ run: null, accepted: { ...proof, run: bare, lastRestart: before } });
+      const there = resume({ time: proof.run.to, run: null, accepted: { ...proof, run: bare, lastRestart: before } });
       expect(there.state.accepted).toEqual({ ...proof, run: { ...bare, ms }, lastRestart: now });
       expect([there.kept, there.dropped]).toEqual([['record'], ['repeats']]);
     }

@@ -7,7 +7,7 @@ import { packFigure, packTime, packWhole } from '../../../src/state/packed.ts';
 import { expectRefused } from '../../inputs/refused.ts';
 
 const hot: AlarmConfig = { id: 'hot', type: 'high', setpoint: 65 };
-const rise: AlarmConfig = { id: 'rise', type: 'rise', setpoint: 4, withinMs: 24000 };
+const rise = { id: 'rise', type: 'rise', setpoint: 4, withinMs: 24000 } as const satisfies AlarmConfig;
 const alone = prepareAlarm(hot);
 
 describe('a configuration', () => {
@@ -133,7 +133,8 @@ describe('a state of version 1', () => {
 
   test('of a change: extremes that are too long ago are let go', () => {
     const at = (part: number) => [part, 3];
-    const { extremes, part } = go({ extremes: [at(0), at(5), at(6), at(30)] }, prepareAlarm(rise));
+    const time = (30 * rise.withinMs) / 24;
+    const { extremes, part } = go({ time, extremes: [at(0), at(5), at(6), at(30)] }, prepareAlarm(rise));
     expect(part).toBe(30);
     expect(extremes).toBe([24, 0].map((ago) => packWhole(ago, 1) + packFigure(3)).join(''));
   });
@@ -141,12 +142,14 @@ describe('a state of version 1', () => {
 
 describe('a state that comes from outside', () => {
   const prepared = prepareAlarm(rise);
-  const state = { ...startAlarm(prepared), time: 0, part: 5, extremes: packWhole(24, 1) + packFigure(-2e60) };
+  const state = { ...startAlarm(prepared), time: 0, part: 0, extremes: packWhole(24, 1) + packFigure(-2e60) };
   const time = packTime(8.64e15);
 
   test.each<[string, object]>([
     ['as it was', {}],
-    ['chattering', { chattering: true, raises: time + packTime(-8.64e15) }],
+    ['chattering', { time: 8.64e15, chattering: true, raises: time + packTime(-8.64e15) }],
+    ['all of its last input', { since: 0, realarmed: 0, pending: 0, heard: 0, read: 0, raises: packTime(0) }],
+    ['shelved to a time ahead', { shelf: { until: 1 } }],
     ['silent', { told: 'ascb' }],
     ['with a part and no extremes', { extremes: '' }],
   ])('%s', (_name, more) => {
@@ -154,12 +157,20 @@ describe('a state that comes from outside', () => {
   });
 
   const times = 'times, as a state keeps them';
+  const later = 'a time no later than state.time, as a state keeps it';
   const extremes = 'extremes, as a state keeps them';
   test.each<[string, string, object]>([
     ['state.raises', 'the raises that chatter', { chattering: true }],
     ['state.raises', times, { raises: time.slice(1) }],
     ['state.raises', times, { raises: packTime(8.64e15 + 2) }],
     ['state.raises', times, { raises: time + packTime(-8.64e15 - 2) }],
+    ...['since', 'realarmed', 'pending', 'heard', 'read'].flatMap((name): [string, string, object][] => [
+      [`state.${name}`, later, { [name]: 1 }],
+      [`state.${name}`, later, { time: undefined, part: undefined, extremes: '', [name]: 0 }],
+    ]),
+    ['state.raises', later, { raises: packTime(1) + packTime(0) }],
+    ['state.part', 'a part no later than state.time, as a state keeps it', { part: 1 }],
+    ['state.part', 'a part no later than state.time, as a state keeps it', { time: -1 }],
     ['state.told', 'letters of a, s, c and b, as a state keeps them', { told: 'sa' }],
     ['state.told', 'letters of a, s, c and b, as a state keeps them', { told: 'aa' }],
     ['state.told', 'letters of a, s, c and b, as a state keeps them', { told: 'xa' }],

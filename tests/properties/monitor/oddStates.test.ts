@@ -12,7 +12,7 @@ import {
   startMonitor,
   startUnit,
 } from '../../../src/monitor/index.ts';
-import { packFigure, packWhole } from '../../../src/state/packed.ts';
+import { packFigure, packTime, packWhole } from '../../../src/state/packed.ts';
 import { startChange } from '../../../src/trend/index.ts';
 import { expectRefused } from '../../inputs/refused.ts';
 import { begin, day, hour, minute } from './kept.ts';
@@ -67,18 +67,98 @@ describe('a member that may be left out', () => {
     },
   );
 
-  test('time, where no block is open: the next reading gives it, and an alarm that is gone has gone at no time', () => {
-    const { time: _time, clock: _clock, ...cut } = copy(doubted);
-    const bare = { ...cut, followed: startMonitor(prepared).followed };
-    const late = advanceMonitor(prepared, resumeMonitor(prepared, bare).state, reading(570));
-    expect(late.events).toMatchObject([{ time: begin + 570 * minute, event: 'late', reading: begin + 570 * minute }]);
+  test('time, where no other is kept: the next reading gives it, and an alarm that is gone has gone at no time', () => {
+    const { version, arrivals } = doubted;
+    const [high, rise] = startMonitor(prepared).alarms;
+    const bare = { version, arrivals, alarms: [high, { ...rise, unacknowledged: true }], followed: [] };
+    const first = advanceMonitor(prepared, resumeMonitor(prepared, bare).state, reading(570));
+    expect([first.state.time, first.verdict?.arrival]).toEqual([begin + 570 * minute, 'in_order']);
     const less = prepareMonitor({ codes: [] });
-    expect(resumeMonitor(less, { ...bare, followed: [] }).events).toMatchObject([
+    expect(resumeMonitor(less, bare).events).toMatchObject([
       { time: 0, alarm: 'rise', event: 'dropped', state: 'returned_to_normal_unacknowledged' },
     ]);
+    for (const name of ['recent', 'heard', 'repeats', 'alarms', 'followed'] as const)
+      expect(() => resumeMonitor(prepared, { ...bare, [name]: doubted[name] })).toThrow(
+        /no later than state\.time, as a state keeps it/,
+      );
     expectRefused('bad_state', 'state.followed[0].open.block', 'a block no later than state.time', () =>
       resumeMonitor(prepared, { ...bare, followed: doubted.followed }),
     );
+  });
+
+  describe('a time after the last one is refused', () => {
+    const lately = go(startMonitor(prepared), [...course, { ...reading(583, 1), mlPerMin: 0 }, reading(586, 9)]).state;
+    const flowing = go(lately, [{ ...reading(589, 9), mlPerMin: 40 }, reading(588)]).state;
+    const last = flowing.time as number;
+    const change = flowing.followed[0]?.change as string;
+    const blockLater = keptChange({ ...openChange(change), last: Math.floor(last / hour) + 1 });
+    const [high, rise] = flowing.alarms;
+    const withAlarm = (more: object) => ({ alarms: [{ ...high, ...more }, rise] });
+    const withRepeats = (more: object) => ({ repeats: { ...flowing.repeats, ...more } });
+
+    test.each<[string, object]>([
+      ['heard', { heard: last + 1 }],
+      [
+        'recent[1]',
+        {
+          recent: [
+            [last, 5],
+            [last + 1, 5],
+          ],
+        },
+      ],
+      ['clock.behind.time', { clock: { behind: { time: last + 1, count: 1 } } }],
+      ['targets[0].heard', { targets: [{ id: 'iso4406', heard: last + 1 }] }],
+      ['repeats.time', withRepeats({ time: last + 1 })],
+      ['repeats.before', withRepeats({ before: last + 1 })],
+      ['repeats.flow.from', withRepeats({ flow: { ...flowing.repeats?.flow, from: last + 1 } })],
+      ['alarms[0].since', withAlarm({ since: last + 1 })],
+      ['alarms[0].realarmed', withAlarm({ realarmed: last + 1 })],
+      ['alarms[0].pending', withAlarm({ pending: last + 1 })],
+      ['alarms[0].heard', withAlarm({ heard: last + 1 })],
+      ['alarms[0].raises', withAlarm({ raises: packTime(last + 1) })],
+      ['alarms[1].part', { alarms: [high, { ...rise, part: Math.floor((last * 24) / day) + 1 }] }],
+      ['followed[0].change', { followed: [{ ...flowing.followed[0], change: blockLater }] }],
+    ])('state.%s', (name, more) => {
+      const what = /part|change/.test(name) ? (name.endsWith('part') ? 'part' : 'block') : 'time';
+      const words = `a ${what} no later than state.time, as a state keeps it`;
+      expectRefused('bad_state', `state.${name}`, words, () => resumeMonitor(prepared, { ...flowing, ...more }));
+    });
+
+    test('in the order of the state that was saved, and not of an alarm that is gone', () => {
+      const spoilt = { ...rise, part: 1e12 };
+      const swapped = { ...flowing, alarms: [spoilt, high] };
+      expectRefused('bad_state', 'state.alarms[0].part', 'a part no later', () => resumeMonitor(prepared, swapped));
+      const gone = { ...flowing, alarms: [high, { ...spoilt, id: 'gone' }] };
+      expect(resumeMonitor(prepared, gone).dropped).toEqual(['gone']);
+    });
+
+    test("but not the end of a shelf, the host's clock, a reading ahead, or the day of the first reading", () => {
+      const sinceDay = (flowing.repeats?.sinceDay as number) + 1;
+      const ahead = { time: last + 9e9, count: 1, readings: [last + 9e9] };
+      const clock = { ahead, behind: { time: last - 1, count: 1, receivedAt: last + 9e9 } };
+      const more = {
+        receivedAt: last + 9e9,
+        clock,
+        ...withRepeats({ sinceDay }),
+        ...withAlarm({ shelf: { until: 1e14 } }),
+      };
+      expect(resumeMonitor(prepared, { ...flowing, ...more }).kept).toEqual(['high', 'rise', 'mean']);
+    });
+
+    test('one bent bit in a delay that runs, as 3795593600000 for 1795593600000', () => {
+      const delayed = prepareMonitor({
+        codes: [],
+        alarms: [{ id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 60, onDelayMs: 600000 }],
+      });
+      let state = startMonitor(delayed);
+      for (let i = 0; i < 5; i += 1)
+        state = advanceMonitor(delayed, state, { time: 1795593600000 + i * minute, celsius: 65 }).state;
+      const bent = JSON.stringify(state).replace('"pending":1', '"pending":3');
+      expectRefused('bad_state', 'state.alarms[0].pending', 'a time no later than state.time', () =>
+        resumeMonitor(delayed, JSON.parse(bent)),
+      );
+    });
   });
 
   test('an alarm that stands since no time, with no figure: it is not raised anew, and is told without one', () => {
@@ -139,15 +219,17 @@ describe('what a text of a state cannot be', () => {
     expect(length).toBe(36 + 4 * 9);
     for (const kept of [change, keptChange({ ...startChange(), last: opened.last, steps: opened.steps })])
       expect(resumeMonitor(prepared, withText('change', kept)).state.followed[0]?.change).toBe(kept);
-    // the blocks farthest from 1970, and the largest figures
+    // the blocks farthest from 1970 that there are by then, and the largest figures
     const far = keptChange({
       ...opened,
-      last: 2e11 - 1,
+      last: Math.floor((doubted.time as number) / hour),
       since: -2e11,
       level: -2e60,
       steps: { count: 0, square: 1e130 },
     });
     expect(resumeMonitor(prepared, withText('change', far)).state.followed[0]?.change).toBe(far);
+    const back = { ...opened, last: -2e11, ring: [] };
+    expect(resumeMonitor(prepared, withText('change', keptChange(back))).kept).toContain('mean');
   });
 
   test.each<[string, string]>([
@@ -237,8 +319,11 @@ describe('a record of a unit', () => {
   test.each<[string, string, string, unknown]>([
     ['wrong_type', 'record', 'a record of startUnit or advanceUnit', null],
     ['bad_state', 'record.version', '1', { ...record, version: 2 }],
-    ['wrong_type', 'record.unit', 'a text', { ...record, unit: 5 }],
-    ['wrong_type', 'record.configuration', 'a text', { ...record, configuration: 5 }],
+    ['wrong_type', 'record.unit', 'a name', { ...record, unit: 5 }],
+    ['empty', 'record.unit', 'a name', { ...record, unit: '' }],
+    ['out_of_range', 'record.unit', 'a name', { ...record, unit: 'x'.repeat(65) }],
+    ['wrong_type', 'record.configuration', 'a name', { ...record, configuration: 5 }],
+    ['unknown_option', 'record.sequence', "'unit', 'seq', 'configuration'", { ...record, sequence: 4 }],
     ['negative', 'record.seq', 'a whole number', { ...record, seq: -1 }],
     ['bad_state', 'state.alarms', '2 of them', { ...record, state: { ...record.state, alarms: [] } }],
     ['bad_configuration', 'prepared', 'a change of it comes as { kind:', { ...record, print: 5 }],
@@ -274,6 +359,10 @@ describe('a record of a unit', () => {
     expectRefused('bad_configuration', 'prepared', "what was prepared of 'summer'; a change of it comes as", () =>
       advanceUnit(named, { ...own, configuration: 'summer' }, input),
     );
+    const edited = prepareMonitor({ codes: [], restoredAfter: 5 }, { configuration: 'spring' });
+    const others = "'spring' with the contents that the record is of, and not others by the same name; a change of it";
+    expectRefused('bad_configuration', 'prepared', others, () => advanceUnit(edited, own, input));
+    expectRefused('bad_configuration', 'prepared', others, () => advanceUnit(named, { ...own, print: 5 }, input));
     expectRefused('bad_configuration', 'unit.configuration', "'spring', the name that was prepared", () =>
       startUnit(named, { unit: 'x', configuration: 'summer' }),
     );

@@ -9,6 +9,7 @@ import { resolve } from 'node:path';
 import { build, type Plugin } from 'esbuild';
 import { minify } from 'terser';
 import { helpers, inEs5 } from './lower.ts';
+import { marked } from './seldom.ts';
 
 export interface Wanted {
   /** A module whose exports become the members of the global. */
@@ -73,7 +74,7 @@ export async function makeScript({ contents, file, global, banner, instead = [] 
 var ${global} = (function () {\n"use strict";${helpers}${lowered}})();
 if (typeof module === 'object' && module && typeof exports === 'object') module.exports = ${global};\n`;
   const small = await minify(
-    { [`${file}.readable.js`]: readable },
+    { [`${file}.readable.js`]: marked(readable) },
     {
       ecma: 5,
       compress: {
@@ -82,8 +83,6 @@ if (typeof module === 'object' && module && typeof exports === 'object') module.
         keep_fargs: false,
         hoist_funs: true,
         lhs_constants: false,
-        // written into the one place that calls it, a function is made anew at each call: twice the time in Duktape
-        reduce_funcs: false,
       },
       format: { comments: /^!/ },
       sourceMap: { filename: `${file}.js`, url: `${file}.js.map` },

@@ -92,8 +92,8 @@ describe.each(scripts)('%s', (file) => {
 
   test('declares what it holds', () => {
     const declared = readFileSync(path.replace(/js$/, 'd.ts'), 'utf8');
-    const names = /export \{ (.*) \} from/.exec(declared)?.[1]?.split(', ');
-    expect(names?.sort()).toEqual(Object.keys(loadScript(path)).sort());
+    const names = [...declared.matchAll(/export \{ (.*) \} from/g)].flatMap(([, some = '']) => some.split(', '));
+    expect(names.sort()).toEqual(Object.keys(loadScript(path)).sort());
   });
 });
 

@@ -22,7 +22,10 @@ export interface RollUpReading {
   readonly volumeMl?: number | undefined;
 }
 
-/** A scale number, the least or the most it can be (`>=13`, `<9`), or null where the size was not seen (`-`, `*`). */
+/**
+ * A scale number, the least or the most it can be (`>=13`, `<9`), or null where the size was not seen (`-`). Of `*`
+ * (too many to count) give the least that it can be, by the most that the counter can count: null is in no `worst`.
+ */
 export type KnownScaleNumber = number | { readonly atLeast: number } | { readonly atMost: number } | null;
 
 /** How to roll up; parts can only be merged that were rolled up alike. */

@@ -89,7 +89,7 @@ export function codeAtSizes(table: ClassTable, code: string | Code, sizing: Sizi
   });
 }
 
-/** The counts that a code allows at a size; null: without end. */
+/** The counts that a code allows at a size; null: without end. Of `*` (too many to count) `low` is Infinity. */
 export interface Allowed {
   readonly low: number;
   readonly high: number | null;
@@ -100,11 +100,18 @@ export function allowanceAt(table: ClassTable, sizing: Sizing, size: number): (t
   const known: { [text: string]: Allowed | null } = {};
   return (text) => {
     if (text in known) return known[text] as Allowed | null;
-    const at = atSize(codeAtSizes(table, text, sizing), size);
+    const code = parseCode(table, text);
+    const at = atSize(codeAtSizes(table, code, sizing), size);
+    const mark = code.parts[table.columns.map(({ from }) => from[sizing]).indexOf(size)]?.mark;
     const allowed = at === null ? null : { low: at.above, high: /^>=/.test(at.label) ? null : at.upTo };
-    known[text] = allowed;
-    return allowed;
+    known[text] = mark === 'too_many' ? { low: Infinity, high: null } : allowed;
+    return known[text] as Allowed | null;
   };
+}
+
+/** Whether it is `*`: more than could be counted, and nobody knows how many. */
+export function isTooMany({ low }: { readonly low: number }): boolean {
+  return low === Infinity;
 }
 
 export function atSize(codes: readonly CodeAtSize[], size: number): CodeAtSize | null {

@@ -7,7 +7,7 @@ export * from '../common.ts';
 export type { Problem } from '../errors.ts';
 export { type ChartSpec, vegaLiteSchema } from './charts/chartSpec.ts';
 export * from './charts/cleanUpChart.ts';
-export type { CodeBucket } from './charts/codeBuckets.ts';
+export type { CodeBucket, TooManyBucket } from './charts/codeBuckets.ts';
 export * from './charts/probabilityChart.ts';
 export {
   type CountBucketOptions,

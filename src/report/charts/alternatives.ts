@@ -1,10 +1,12 @@
 /** What is read aloud for a picture: what it shows, in sentences, for those who do not see it. */
+
+import { isTooMany } from '../classSteps.ts';
 import { figureName, measuredText } from '../messages/figureTexts.ts';
 import type { PeriodQualities } from '../period/periodFigures.ts';
 import { durationText, figure, fill, whole } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import type { ChartEvent } from './trendEvents.ts';
-import type { Panel } from './trendPanel.ts';
+import { type Panel, tooManyText } from './trendPanel.ts';
 import type { TrendBand } from './trendSeries.ts';
 
 /** A trend, as far as it can be told. */
@@ -14,6 +16,9 @@ interface TrendShown {
   readonly period: string | null;
   readonly panels: readonly Panel[];
   readonly qualities: PeriodQualities | null;
+  /** Whether there were any readings. */
+  readonly some: boolean;
+  readonly lastCounted: number;
   readonly notes: readonly string[];
   readonly events: readonly ChartEvent[];
 }
@@ -29,26 +34,31 @@ export function spoken(title: string, notes: readonly string[], shown: readonly 
 }
 
 export function trendAlternative(
-  { title, period, panels, qualities, notes, events }: TrendShown,
+  { title, period, panels, qualities, some, lastCounted, notes, events }: TrendShown,
   texts: Texts,
 ): string {
   const { alternative, separator } = texts.charts;
   const sentences = [titleSentence(title, texts)];
   const buckets = bucketNotes(panels, texts);
-  const { badSpan, noReadings } = texts.charts;
-  const nothing = panels.some(({ series }) => series.badTimes.length > 0) ? badSpan : noReadings;
+  const { badSpan, noReadings, nothingDrawn } = texts.charts;
+  const none = some ? nothingDrawn : noReadings;
+  const nothing = panels.some(({ series }) => series.badTimes.length > 0) ? badSpan : none;
   const drawn = buckets.length === 0 ? nothing : buckets.join(separator);
   const readings = qualities === null ? drawn : qualitiesText(qualities, alternative.qualities, texts);
   sentences.push(period === null ? `${texts.charts.noReadings}.` : fill(alternative.readings, { readings, period }));
   for (const { figure: word, series, title: size } of panels) {
+    const codes = series.codes.filter((code) => !isTooMany(code));
+    const beyond = tooManyText(series, texts);
     let low = Infinity;
     let high = -Infinity;
     let last: number | null = null;
-    for (const { count, quality } of series.points) {
+    let lastAt = lastCounted;
+    for (const { time, count, quality } of series.points) {
       if (quality === 'bad') continue;
       low = Math.min(low, count);
       high = Math.max(high, count);
       last = count;
+      lastAt = time;
     }
     for (const bucket of series.buckets) {
       low = Math.min(low, bucket.low);
@@ -58,11 +68,13 @@ export function trendAlternative(
     if (last !== null) {
       const written = (value: number) => (word === null ? figure(value, texts) : measuredText(word, value, texts));
       const places = { low: written(low), high: written(high), last: written(last) };
-      if (word === null) sentences.push(fill(alternative.counts, { size, ...places }));
+      const counts = lastAt < lastCounted ? alternative.countsBefore : alternative.counts;
+      if (word === null) sentences.push(fill(counts, { size, ...places }));
       else sentences.push(fill(alternative.measured, { figure: figureName(word, texts), ...places }));
     } else if (word !== null) sentences.push(fill(alternative.noneMeasured, { figure: figureName(word, texts) }));
     else if (series.codes.length === 0) sentences.push(fill(alternative.noCounts, { size }));
-    if (series.codes.length > 0) sentences.push(fill(alternative.codes, { size, ...codesText(series.codes, texts) }));
+    if (codes.length > 0) sentences.push(fill(alternative.codes, { size, ...codesText(codes, texts) }));
+    if (beyond !== null) sentences.push(fill(alternative.title, { title: `${size}: ${beyond}` }));
   }
   if (events.length > 0) {
     const list = events.map(({ at, text }) => `${at} ${text}`).join(separator);

@@ -3,7 +3,7 @@ import type { ClassTable } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
 import type { RollUpBucket, RollUpReading } from '../../history/index.ts';
 import { largestFigure } from '../../rules/bounds.ts';
-import { type Allowed, allowanceAt, tableCode } from '../classSteps.ts';
+import { type Allowed, allowanceAt, isTooMany, tableCode } from '../classSteps.ts';
 import type { ReportReading } from '../reportReading.ts';
 
 /** The counts that the codes which stood in a bucket allow: from the least of any to the most of any. */
@@ -14,6 +14,9 @@ export interface CodeBucket {
   readonly low: number;
   readonly high: number | null;
 }
+
+/** A bucket in which a code stood that said `*`, too many to count. */
+export type TooManyBucket = Pick<CodeBucket, 'start' | 'widthMs'>;
 
 /** Whether a reading has a code and no counts. */
 export function isCoded({ counts, codes }: ReportReading): boolean {
@@ -30,26 +33,46 @@ export function otherCodesIn(readings: readonly ReportReading[], table: ClassTab
   return readings.filter((reading) => isByCode(reading) && tableCode(reading, table) === null).length;
 }
 
-/** Of one size; empty where no code tells of it. Each code stands as counts do: `rolled` is their roll-up. */
+/** How many readings have counts, and none of a size that is drawn. */
+export function otherCountsIn(readings: readonly ReportReading[], drawn: readonly number[]): number {
+  return readings.filter(({ counts }) => counts !== undefined && !counts.sizes.some((size) => drawn.indexOf(size) >= 0))
+    .length;
+}
+
+/**
+ * Of one size; empty where no code tells of it. Each code stands as counts do: `rolled` is their roll-up. Of `*` no
+ * count is known: the buckets in which it stood are a list of their own.
+ */
 export function codeBuckets(
   inOrder: readonly ReportReading[],
   size: number,
   { table, sizing }: { readonly table: ClassTable; readonly sizing: Sizing },
   rolled: (values: readonly RollUpReading[]) => RollUpBucket[],
-): CodeBucket[] {
+): { codes: CodeBucket[]; tooMany: TooManyBucket[] } {
   const allowedBy = allowanceAt(table, sizing, size);
+  let some = false;
+  let many = false;
   const allowed = inOrder.map((reading) => {
     const text = isByCode(reading) ? tableCode(reading, table) : null;
-    return text === null ? null : allowedBy(text);
+    if (text === null) return null;
+    const at = allowedBy(text);
+    const isMany = at !== null && isTooMany(at);
+    some = some || (at !== null && !isMany);
+    many = many || isMany;
+    return at;
   });
-  if (allowed.every((at) => at === null)) return [];
-  const rolledBy = (of: (at: Allowed) => number) =>
+  const rolledBy = (of: (at: Allowed) => number | null) =>
     rolled(inOrder.map(({ time }, i) => ({ time, value: allowed[i] === null ? null : of(allowed[i] as Allowed) })));
-  const highest = rolledBy(({ high }) => high ?? largestFigure);
-  const buckets: CodeBucket[] = [];
-  rolledBy(({ low }) => low).forEach(({ start, widthMs, min }, i) => {
-    const { max } = highest[i] as RollUpBucket;
-    if (min !== null) buckets.push({ start, widthMs, low: min, high: max === largestFigure ? null : max });
+  const known = (of: (at: Allowed) => number) => rolledBy((at) => (isTooMany(at) ? null : of(at)));
+  const stood = many ? rolledBy((at) => (isTooMany(at) ? 1 : null)).filter(({ max }) => max !== null) : [];
+  const tooMany = stood.map(({ start, widthMs }) => ({ start, widthMs }));
+  if (!some) return { codes: [], tooMany };
+  const highest = known(({ high }) => high ?? largestFigure);
+  const codes: CodeBucket[] = [];
+  known(({ low }) => low).forEach(({ start, widthMs, min }, i) => {
+    const most = highest[i]?.max ?? null;
+    if (min !== null && most !== null)
+      codes.push({ start, widthMs, low: min, high: most === largestFigure ? null : most });
   });
-  return buckets;
+  return { codes, tooMany };
 }

@@ -78,12 +78,16 @@ export interface CountScale {
 }
 
 const zeroStrip = 27;
+/** Above the span, for what was too many to count. */
+export const tooManyStrip = 16;
 
-export function countScale(span: Span, height: number, hasZero: boolean): CountScale {
-  if (!hasZero) return { span, height, zero: null, domain: [span.low, span.high] };
-  const perPixel = log(span.high / span.low) / (height - zeroStrip);
-  const strip = exp(zeroStrip * perPixel);
-  return { span, height, zero: span.low / exp((zeroStrip / 2) * perPixel), domain: [span.low / strip, span.high] };
+export function countScale(span: Span, height: number, hasZero: boolean, hasTooMany = false): CountScale {
+  const below = hasZero ? zeroStrip : 0;
+  const above = hasTooMany ? tooManyStrip : 0;
+  const perPixel = log(span.high / span.low) / (height - below - above);
+  const low = hasZero ? span.low / exp(below * perPixel) : span.low;
+  const high = hasTooMany ? span.high * exp(above * perPixel) : span.high;
+  return { span, height, zero: hasZero ? span.low / exp((below / 2) * perPixel) : null, domain: [low, high] };
 }
 
 /** A count where it is drawn: 0 in its place, what lies beyond the span at its edge. */
@@ -96,7 +100,7 @@ export function bandEdges({ low, high, mean }: TrendBand, scale: CountScale): { 
   return {
     // a code of the cleanest class allows 0, and is drawn down to the edge
     low: mean === null && low === 0 && scale.marks === undefined ? scale.domain[0] : drawnAt(low, scale),
-    high: high === null ? scale.span.high : drawnAt(high, scale),
+    high: high === null ? scale.domain[1] : drawnAt(high, scale),
   };
 }
 

@@ -18,7 +18,14 @@ import { measuredAt, requireMeasured } from '../measured.ts';
 import { sizingOf } from '../period/periodFigures.ts';
 import { checkReadings, countOf, distinct, hasSample, type ReportReading, sizesOf } from '../reportReading.ts';
 import { requireTime } from '../timeText.ts';
-import { type CodeBucket, codeBuckets, isByCode, otherCodesIn } from './codeBuckets.ts';
+import {
+  type CodeBucket,
+  codeBuckets,
+  isByCode,
+  otherCodesIn,
+  otherCountsIn,
+  type TooManyBucket,
+} from './codeBuckets.ts';
 
 /** The buckets of one size: what `rollUp` makes of its counts per mL. */
 export interface SizeBuckets {
@@ -29,8 +36,12 @@ export interface SizeBuckets {
   readonly buckets: readonly RollUpBucket[];
   /** What codes of readings without counts allow, bucket by bucket where one stood; left out without any. */
   readonly codes?: readonly CodeBucket[];
+  /** Buckets in which a code said `*`, too many to count; left out without any. */
+  readonly tooMany?: readonly TooManyBucket[];
   /** How many readings have a code only, and none of the table; left out without any. */
   readonly otherCodes?: number;
+  /** How many readings have counts at none of the sizes that the table judges; left out without any. */
+  readonly otherCounts?: number;
 }
 
 /** How to roll counts up. */
@@ -47,8 +58,8 @@ export type CountBucketOptions = RollUpOptions & {
  * One list for each unit: of readings with one time the last stands, the others for 0 ms (`rollUp`). Of two units in
  * one list, read at the same times, means are those of one alone; docs/fleet.md says how to sum them up.
  *
- * Of readings with a code and no counts, `codes` has what they allow. Without any counts the sizes are those that the
- * table judges.
+ * Of readings with a code and no counts, `codes` has what they allow, and `tooMany` when they said `*`.
+ * Without any counts the sizes are those that the table judges.
  *
  * @param readings with counts or codes, in any order
  * @param options as `rollUp` takes them, and `table`
@@ -73,6 +84,7 @@ export function countBuckets(readings: readonly ReportReading[], options: CountB
   const inOrder = distinct(readings.filter(hasSample));
   const coded = inOrder.some(isByCode);
   const otherCodes = otherCodesIn(inOrder, table);
+  const otherCounts = otherCountsIn(inOrder, tableSizes(table, sizing));
   const roll = (values: readonly RollUpReading[]) => rolled(values, settings, readings);
   return sizesDrawn(inOrder, table, sizing, coded).map((size) => {
     const buckets = roll(
@@ -82,9 +94,10 @@ export function countBuckets(readings: readonly ReportReading[], options: CountB
         quality,
       })),
     );
-    const codes = codeBuckets(inOrder, size, { table, sizing }, roll);
-    const more = otherCodes === 0 ? {} : { otherCodes };
-    return { size, sizing, buckets, ...(codes.length > 0 && { codes }), ...more };
+    const { codes, tooMany } = codeBuckets(inOrder, size, { table, sizing }, roll);
+    const more = { ...(otherCodes > 0 && { otherCodes }), ...(otherCounts > 0 && { otherCounts }) };
+    const many = tooMany.length === 0 ? {} : { tooMany };
+    return { size, sizing, buckets, ...(codes.length > 0 && { codes }), ...many, ...more };
   });
 }
 
@@ -185,7 +198,9 @@ export function checkBuckets(given: readonly SizeBuckets[]): Sizing {
     }
     checkList(each.buckets, `${path}.buckets`, 0);
     checkCodeBuckets(each.codes ?? [], `${path}.codes`);
+    checkTimes(each.tooMany ?? [], `${path}.tooMany`);
     if (each.otherCodes !== undefined) requireNonNegative(each.otherCodes, `${path}.otherCodes`);
+    if (each.otherCounts !== undefined) requireNonNegative(each.otherCounts, `${path}.otherCounts`);
   });
   requireFilledArray(given, 'readings');
   return first;
@@ -210,18 +225,30 @@ function checkCodeBuckets(codes: readonly CodeBucket[], path: string): void {
     const at = `${path}[${i}]`;
     const code = requireObject(codes[i], at, 'a bucket { start, widthMs, low, high }') as unknown as CodeBucket;
     requireMembers(code, at, ['start', 'widthMs', 'low', 'high']);
-    requireTime(code.start, `${at}.start`);
-    requirePositive(code.widthMs, `${at}.widthMs`);
+    checkTime(code, at);
     requireNonNegative(code.low, `${at}.low`);
     if (code.high !== null && requireNonNegative(code.high, `${at}.high`) < code.low)
       throw motescaleError('out_of_range', `${at}.high`, code.high, 'low or more, or null');
   }
 }
 
+function checkTimes(buckets: readonly TooManyBucket[], path: string): void {
+  requireArray(buckets, path);
+  for (let i = 0; i < buckets.length; i += 1) {
+    const at = `${path}[${i}]`;
+    const bucket = requireObject(buckets[i], at, 'a bucket { start, widthMs }', ['start', 'widthMs']);
+    checkTime(bucket as unknown as TooManyBucket, at);
+  }
+}
+
+function checkTime({ start, widthMs }: TooManyBucket, path: string): void {
+  requireTime(start, `${path}.start`);
+  requirePositive(widthMs, `${path}.widthMs`);
+}
+
 function checkBucket(bucket: RollUpBucket, path: string, leastFigure: number): void {
   requireObject(bucket, path, 'a bucket of rollUp');
-  requireTime(bucket.start, `${path}.start`);
-  requirePositive(bucket.widthMs, `${path}.widthMs`);
+  checkTime(bucket, path);
   const { min, max, mean } = bucket;
   const counts = 'counts per mL of 0 or more, least, mean and most in order, or null';
   const expected = leastFigure === 0 ? counts : 'figures, least, mean and most in order, or null';

@@ -6,7 +6,7 @@ import { requireObject } from '../../checks.ts';
 import type { ClassTable, Code } from '../../codes/index.ts';
 import { motescaleError } from '../../errors.ts';
 import { hour } from '../../state/timeSteps.ts';
-import { atSize, type CodeAtSize, codeAtSizes, codeText, shortTitle } from '../classSteps.ts';
+import { atSize, type CodeAtSize, codeAtSizes, codeText, isTooMany, shortTitle } from '../classSteps.ts';
 import { requireLook } from '../look.ts';
 import { checkEvents, checkPeriod, within } from '../period/periodEvents.ts';
 import { inTimeOrder, type ReportReading } from '../reportReading.ts';
@@ -96,8 +96,8 @@ const members = [
  * hatched. Counts of 0 have a place of their own below the scale. Marks that would lie on each other are thinned. The
  * scale is set by good and uncertain readings; a bad one beyond it stands at its edge. A reading with a code and no
  * counts is a bar over the counts that the code allows, until the next reading, with a circle if it is uncertain; a
- * part with `>=` is open above; a bad one is hatched. Of a forecast the notes tell the dates, and where it is cut off;
- * of buckets their width.
+ * part with `>=` is open above, and `*` stands at the top, above the scale; a bad one is hatched. Of a forecast the
+ * notes tell the dates, and where it is cut off; of buckets their width.
  *
  * Temperature, water and whatever else was measured stand below the sizes where `figures` names them, on linear scales.
  * Each is joined, broken and marked by its own quality, of readings with and without particles.
@@ -160,18 +160,19 @@ export function trendChart(
       last: i === panels.length - 1 && period !== null,
       events,
       numbers: i === 0 ? numbers : [],
+      some: data.some,
       texts,
     }),
   }));
   const said = period === null ? [] : wrapped(period, width - 2 * rim);
   parts.push(textPart([...said, ...eventList(events, width - 2 * rim, texts)], left));
   const standard = data.known ? shortTitle(data.table) : null;
-  const notes = notesOf(options, panels, time, { standard, otherCodes: data.otherCodes }, texts);
+  const notes = notesOf(options, panels, time, { ...data, standard }, texts);
   return chart({
     title,
     notes,
     separator: charts.separator,
-    description: trendAlternative({ title, period, panels, qualities: data.qualities, notes, events }, texts),
+    description: trendAlternative({ ...data, title, period, panels, notes, events }, texts),
     width,
     left,
     right,
@@ -303,7 +304,7 @@ function notesOf(
   options: TrendChartOptions,
   panels: readonly Panel[],
   time: TimeScale,
-  { standard, otherCodes }: { readonly standard: string | null; readonly otherCodes: number },
+  { standard, otherCodes, otherCounts }: Pick<TrendData, 'otherCodes' | 'otherCounts'> & { standard: string | null },
   texts: Texts,
 ): string[] {
   const { charts } = texts;
@@ -317,6 +318,8 @@ function notesOf(
   const buckets = bucketNotes(panels, texts);
   notes.push(...buckets);
   if (buckets.length === 0 && panels.some(({ series }) => series.codes.length > 0)) notes.push(charts.codeBand);
+  if (counts.some(({ series }) => series.codes.some(isTooMany))) notes.push(charts.tooManyMark);
+  if (otherCounts > 0) notes.push(fill(charts.otherCounts, { number: whole(otherCounts, texts) }));
   if (otherCodes > 0) notes.push(fill(charts.otherCodes, { number: whole(otherCodes, texts) }));
   if (panels.some(({ forecast }) => forecast.length > 0)) notes.push(charts.forecast);
   for (const { forecast, title } of panels) {

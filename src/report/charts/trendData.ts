@@ -2,14 +2,13 @@
 import { requireWholeArray } from '../../checks.ts';
 import type { ClassTable } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
-import type { RollUpBucket } from '../../history/index.ts';
 import { chartTable, checkCodes, tableSizes } from '../classSteps.ts';
 import { requireMeasured } from '../measured.ts';
 import { isWithin, within } from '../period/periodEvents.ts';
 import { type PeriodQualities, qualitiesOf, sizingOf } from '../period/periodFigures.ts';
 import { checkReadings, distinct, hasSample, type ReportReading, sizesOf } from '../reportReading.ts';
 import { localTime, type OffsetAt } from '../timeText.ts';
-import { type CodeBucket, isCoded, otherCodesIn } from './codeBuckets.ts';
+import { isCoded, otherCodesIn, otherCountsIn, type TooManyBucket } from './codeBuckets.ts';
 import { checkBuckets, checkFigureBuckets, type FigureBuckets, type SizeBuckets } from './sizeBuckets.ts';
 import type { TimeSpan } from './timeAxis.ts';
 import { bucketSeries, figureSeries, readingSeries, stretchesOf, type TrendSeries } from './trendSeries.ts';
@@ -42,6 +41,12 @@ export interface TrendData {
   readonly qualities: PeriodQualities | null;
   /** How many readings have a code of another standard only, which is not drawn. */
   readonly otherCodes: number;
+  /** How many have counts, at none of the sizes that are drawn. */
+  readonly otherCounts: number;
+  /** Whether there were any readings, whatever they say. */
+  readonly some: boolean;
+  /** When the last reading with counts was taken that is not bad, by the local clock; -Infinity of buckets. */
+  readonly lastCounted: number;
 }
 
 /** Of readings. */
@@ -75,6 +80,12 @@ export function readingData(given: readonly ReportReading[], options: TrendScope
     ...{ sizing, table, known, sizes: drawn, series, figures, span, open, moments },
     qualities: qualitiesOf(readings),
     otherCodes: otherCodesIn(readings, table),
+    otherCounts: otherCountsIn(readings, drawn),
+    some: readings.length > 0,
+    lastCounted: readings.reduce(
+      (latest, { counts, quality }, i) => (counts === undefined || quality === 'bad' ? latest : (times[i] as number)),
+      Number.NEGATIVE_INFINITY,
+    ),
   };
 }
 
@@ -87,29 +98,37 @@ export function bucketData(given: readonly SizeBuckets[], options: TrendScope, o
   let span: TimeSpan | null = null;
   const moments: number[] = [];
   const figures = requireFigureBuckets(options.figures);
-  const inside = ({ start, widthMs }: CodeBucket | RollUpBucket) =>
+  const inside = ({ start, widthMs }: TooManyBucket) =>
     (options.from === undefined || start + widthMs > options.from) && (options.to === undefined || start < options.to);
-  const seriesOf = (buckets: readonly RollUpBucket[], codes: readonly CodeBucket[] = []) => {
-    for (const { start, widthMs } of [...buckets, ...codes].filter(inside)) {
+  const seriesOf = ({
+    buckets,
+    codes = [],
+    tooMany = [],
+  }: Pick<SizeBuckets, 'buckets' | 'codes' | 'tooMany'>): TrendSeries => {
+    for (const { start, widthMs } of [...buckets, ...codes, ...tooMany].filter(inside)) {
       moments.push(start);
       const from = localTime(start, offset);
       const to = from + widthMs;
       span = span === null ? { from, to } : { from: Math.min(span.from, from), to: Math.max(span.to, to) };
     }
-    return bucketSeries(buckets, codes, inside, offset);
+    return bucketSeries(buckets, codes, tooMany, inside, offset);
   };
   return {
     sizing,
     table,
     known: judged.length > 0,
     sizes: drawn.map(({ size }) => size),
-    series: drawn.map(({ buckets, codes }) => seriesOf(buckets, codes)),
-    figures: figures.map(({ figure, buckets }) => ({ figure, series: seriesOf(buckets) })),
+    series: drawn.map(seriesOf),
+    figures: figures.map((each) => ({ figure: each.figure, series: seriesOf(each) })),
     span,
     open: true,
     moments,
     qualities: null,
     otherCodes: drawn.reduce((most, { otherCodes = 0 }) => Math.max(most, otherCodes), 0),
+    // where nothing is judged, all that was counted is drawn
+    otherCounts: judged.reduce((most, { otherCounts = 0 }) => Math.max(most, otherCounts), 0),
+    some: drawn.some(({ buckets }) => buckets.some((bucket) => inside(bucket) && bucket.count > 0)),
+    lastCounted: Number.NEGATIVE_INFINITY,
   };
 }
 

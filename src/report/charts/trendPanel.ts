@@ -2,7 +2,7 @@
 import type { ClassTable } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { hour } from '../../state/timeSteps.ts';
-import { atSize, type CodeAtSize, type Step, stepsAt } from '../classSteps.ts';
+import { atSize, type CodeAtSize, isTooMany, type Step, stepsAt } from '../classSteps.ts';
 import { measuredHead } from '../measured.ts';
 import { sizeText } from '../reportReading.ts';
 import { fill } from '../texts/fill.ts';
@@ -18,6 +18,7 @@ import {
   drawnAt,
   spanOf,
   stepsWithin,
+  tooManyStrip,
 } from './countScale.ts';
 import { figureScale } from './figureScale.ts';
 import { type Axes, lineLayer, readingLayers } from './readingLayers.ts';
@@ -90,9 +91,12 @@ export function panelOf(size: number, series: TrendSeries, frame: PanelFrame): P
     hasZero = hasZero || low === 0;
   }
   const codes = series.codes.length + series.points.length > 0 ? series.codes : series.badCodes;
-  for (const { low, high } of codes) counts.push(high ?? low, low > 0 ? low * 1.001 : (high ?? 0));
+  for (const code of codes) {
+    const { low, high } = code;
+    if (!isTooMany(code)) counts.push(high ?? low, low > 0 ? low * 1.001 : (high ?? 0));
+  }
   for (const { now, level } of forecast) counts.push(now, level);
-  const scale = countScale(spanOf(counts, steps), sizeHeight, hasZero);
+  const scale = countScale(spanOf(counts, steps), sizeHeight, hasZero, series.codes.some(isTooMany));
   const labels = stepLabels(steps, scale, target, alarm, texts);
   const title = fill(texts.charts.panel, { size: sizeText(size, sizing, texts) });
   return { figure: null, series, scale, steps, labels, target, alarm, forecast, title };
@@ -107,7 +111,16 @@ interface PanelPlace {
   /** Times of events, and their numbers where this is the first panel. */
   readonly events: readonly { readonly time: number }[];
   readonly numbers: readonly EventNumber[];
+  /** Whether there were any readings. */
+  readonly some: boolean;
   readonly texts: Texts;
+}
+
+/** What of a size is not on its scale, in words; null where all is. */
+export function tooManyText({ codes, points, buckets }: TrendSeries, { charts }: Texts): string | null {
+  if (!codes.some(isTooMany)) return null;
+  const always = codes.every(isTooMany) && buckets.length === 0 && points.every(({ quality }) => quality === 'bad');
+  return always ? charts.tooMany : charts.tooManyAtTimes;
 }
 
 export function panelSpec(panel: Panel, place: PanelPlace): ChartSpec {
@@ -117,17 +130,17 @@ export function panelSpec(panel: Panel, place: PanelPlace): ChartSpec {
   const y = countEncoding('count', scale, countAxis(scale, values, place.texts));
   const { points, codes, badCodes, badTimes, buckets } = series;
   const empty = [points, codes, badCodes, badTimes, buckets].every(({ length }) => length === 0);
-  const title = {
-    x: rim - place.left,
-    y: -14,
-    text: empty ? `${panel.title}: ${place.texts.charts.noReadings}` : panel.title,
-  };
+  const { noReadings, nothingDrawn } = place.texts.charts;
+  const nothing = place.some && panel.figure === null ? nothingDrawn : noReadings;
+  const said = empty ? nothing : tooManyText(series, place.texts);
+  const title = { x: rim - place.left, y: -14, text: said === null ? panel.title : `${panel.title}: ${said}` };
   return {
     layer: [
       ...(panel.figure === null
         ? [...spanLayers(scale, target, alarm), ...stepLayers(steps, scale, target, alarm, labels)]
         : []),
       ...zeroLayer(scale),
+      ...tooManyLayers(scale),
       ...anchorLayer(panel, place.time, { x, y }),
       ...codeLayers(widened(series.codes, place.time), scale, { x, y }),
       ...bandLayers(series.buckets, scale, { opacity: 0.3 }, { x, y }),
@@ -166,6 +179,19 @@ function zeroLayer({ zero, span }: CountScale): ChartSpec[] {
     { type: 'rule', color: ink.note, strokeWidth: 1 },
     { x: { value: 0 }, x2: { value: 'width' }, y: { field: 'count', type: 'quantitative' } },
   );
+}
+
+/** A line between the scale and the place of what was too many to count, and its sign in a code. */
+function tooManyLayers({ span, domain }: CountScale): ChartSpec[] {
+  if (domain[1] === span.high) return [];
+  return [
+    layerOf(
+      [{ count: span.high }],
+      { type: 'rule', color: ink.note, strokeWidth: 1 },
+      { x: { value: 0 }, x2: { value: 'width' }, y: { field: 'count', type: 'quantitative' } },
+    ),
+    placedTexts([{ x: -8, y: tooManyStrip / 2 + 2, text: '*' }], { align: 'right' }),
+  ];
 }
 
 function bandLayers(bands: readonly TrendBand[], scale: CountScale, style: ChartSpec, { x, y }: Axes): ChartSpec[] {

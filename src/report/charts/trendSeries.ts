@@ -5,9 +5,9 @@ import type { RollUpBucket } from '../../history/index.ts';
 import type { Quality } from '../../reading/reading.ts';
 import { allowanceAt, tableCode } from '../classSteps.ts';
 import { measuredAt } from '../measured.ts';
-import { countOf, type ReportReading } from '../reportReading.ts';
+import { countOf, inTimeOrder, type ReportReading } from '../reportReading.ts';
 import { localTime, type OffsetAt } from '../timeText.ts';
-import type { CodeBucket } from './codeBuckets.ts';
+import type { CodeBucket, TooManyBucket } from './codeBuckets.ts';
 
 /** A count in the trend. Times are those of the local clock. */
 export interface TrendPoint {
@@ -26,6 +26,7 @@ export interface TrendTime {
 
 /** Counts from least to most over a span of time, with their mean; of a code the interval of counts that it allows. */
 export interface TrendBand extends TrendTime {
+  /** Infinity of a code that says `*`. */
   readonly low: number;
   /** Null: without end. */
   readonly high: number | null;
@@ -150,14 +151,16 @@ export function figureSeries(figure: string, inOrder: readonly ReportReading[], 
 export function bucketSeries(
   list: readonly RollUpBucket[],
   codeList: readonly CodeBucket[],
-  isDrawn: (bucket: CodeBucket | RollUpBucket) => boolean,
+  tooMany: readonly TooManyBucket[],
+  isDrawn: (bucket: TooManyBucket) => boolean,
   offset: OffsetAt,
 ): TrendSeries {
   const buckets: TrendBand[] = [];
   const codes: TrendBand[] = [];
+  const beyond: TrendBand[] = [];
   const badTimes: TrendTime[] = [];
   const widths: number[] = [];
-  const timeOf = ({ start, widthMs }: CodeBucket | RollUpBucket): TrendTime => {
+  const timeOf = ({ start, widthMs }: TooManyBucket): TrendTime => {
     const time = localTime(start, offset);
     widths.push(widthMs);
     return { time, end: time + widthMs };
@@ -169,6 +172,11 @@ export function bucketSeries(
     coded[code.start] = true;
     addBar(codes, { ...timeOf(code), low, high, mean: null });
   }
+  for (const bucket of tooMany) {
+    if (!isDrawn(bucket)) continue;
+    coded[bucket.start] = true;
+    addBar(beyond, { ...timeOf(bucket), low: Infinity, high: null, mean: null });
+  }
   // the last reading taken: it may stand into the next bucket
   let standing: RollUpBucket['last'] = null;
   for (const bucket of list) {
@@ -178,5 +186,6 @@ export function bucketSeries(
     if (min !== null && max !== null) buckets.push({ ...timeOf(bucket), low: min, high: max, mean });
     else if (badMs > 0 && standing?.quality === 'bad' && !(bucket.start in coded)) badTimes.push(timeOf(bucket));
   }
-  return { points: [], codes, uncertainCodes: [], badCodes: [], badTimes, buckets, widths };
+  const all = inTimeOrder(codes.concat(beyond));
+  return { points: [], codes: all, uncertainCodes: [], badCodes: [], badTimes, buckets, widths };
 }

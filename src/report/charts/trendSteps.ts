@@ -10,14 +10,14 @@ const edge = { value: 'width' };
 const y = { field: 'count', type: 'quantitative' };
 
 /** Light grey above the target, dark grey above the alarm limit. */
-export function spanLayers({ span }: CountScale, target: number | null, alarm: number | null): ChartSpec[] {
+export function spanLayers({ domain }: CountScale, target: number | null, alarm: number | null): ChartSpec[] {
   const layers: ChartSpec[] = [];
   const add = (low: number, high: number, color: string) => {
     const encoding = { x: { value: 0 }, x2: edge, y: { field: 'low', type: 'quantitative' }, y2: { field: 'high' } };
     layers.push(layerOf([{ low, high }], { type: 'rect', color, opacity: 1 }, encoding));
   };
-  if (target !== null) add(target, alarm ?? span.high, ink.span);
-  if (alarm !== null) add(alarm, span.high, ink.alarm);
+  if (target !== null) add(target, alarm ?? domain[1], ink.span);
+  if (alarm !== null) add(alarm, domain[1], ink.alarm);
   return layers;
 }
 

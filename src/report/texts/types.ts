@@ -41,11 +41,16 @@ export interface ChartTexts {
   readonly badSpan: string;
   readonly zeroMark: string;
   readonly codeBand: string;
+  /** Of `*` in a code: what its bar is, and beside a size, of all readings or of some. */
+  readonly tooManyMark: string;
+  readonly tooMany: string;
+  readonly tooManyAtTimes: string;
   /** `{width}`: how long a bucket is. */
   readonly buckets: string;
   readonly codeBuckets: string;
   /** `{number}` of readings. */
   readonly otherCodes: string;
+  readonly otherCounts: string;
   readonly forecast: string;
   /** When a forecast reaches its level: `{size}`, `{level}`, `{date}`, `{earliest}`, `{latest}`; without a latest. */
   readonly crossing: string;
@@ -56,6 +61,8 @@ export interface ChartTexts {
   readonly forecastCut: string;
   readonly forecastOpen: string;
   readonly noReadings: string;
+  /** There are readings, and none that says anything of a size. */
+  readonly nothingDrawn: string;
   /** At the axis of time: months in short, and a day, `{day}`, `{month}`. */
   readonly months: Readonly<Record<(typeof monthNames)[number], string>>;
   readonly dayOfMonth: string;
@@ -113,8 +120,9 @@ export interface ChartTexts {
     readonly readings: string;
     /** `{total}`, `{good}`, `{uncertain}`, `{bad}`. */
     readonly qualities: string;
-    /** `{size}`, `{low}`, `{high}`, `{last}`. */
+    /** `{size}`, `{low}`, `{high}`, `{last}`; where later readings lack the size. */
     readonly counts: string;
+    readonly countsBefore: string;
     /** `{figure}`, `{low}`, `{high}`, `{last}`. */
     readonly measured: string;
     /** `{figure}`. */

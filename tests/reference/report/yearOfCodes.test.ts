@@ -151,7 +151,7 @@ describe('days on which all counts were bad', () => {
     const celsius = figureBuckets(hot, ['celsius'], width);
     expect(trendChart(countBuckets(hot, width), { figures: celsius }).description).toContain('hatching');
     const lacking = rollUp([{ time: 0, value: null }], width);
-    expect(trendChart([{ size: 4, buckets: lacking }]).description).toContain('no readings');
+    expect(trendChart([{ size: 4, buckets: lacking }]).description).toContain('nothing to draw');
   });
 });
 

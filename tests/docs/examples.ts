@@ -8,6 +8,8 @@
 import { readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import ts from 'typescript';
+import * as vega from 'vega';
+import * as vegaLite from 'vega-lite';
 import { expect } from 'vitest';
 import * as acceptance from '../../src/acceptance/index.ts';
 import * as alarm from '../../src/alarm/index.ts';
@@ -71,7 +73,7 @@ export function runExample(example: Example): number {
     compilerOptions: { target: ts.ScriptTarget.ES2022, module: ts.ModuleKind.CommonJS, removeComments: true },
   }).outputText;
   const modules: Record<string, unknown> = {};
-  for (const match of checked.matchAll(/from '(motescale[\w/]*)'/g))
+  for (const match of checked.matchAll(/from '((?:motescale|vega)[\w/-]*)'/g))
     modules[match[1] as string] = entries[match[1] as string];
   for (const [, path] of checked.matchAll(/from '(\.[\w./-]*\.json)'/g))
     modules[path as string] = {
@@ -108,4 +110,6 @@ const entries: Readonly<Record<string, unknown>> = {
   'motescale/trend': trend,
   'motescale/viscosity': viscosity,
   'motescale/water': water,
+  vega,
+  'vega-lite': vegaLite,
 };

@@ -8,8 +8,28 @@
  */
 import { bold, notesIn, widestOf, wrapped } from './textWidth.ts';
 
-/** A chart as a Vega-Lite specification: a plain object, to be handed to a Vega-Lite compiler or embedded as it is. */
-export type ChartSpec = Readonly<Record<string, unknown>>;
+/**
+ * A chart as a Vega-Lite specification: a plain object, to be handed to a Vega-Lite compiler or embedded as it is. Its
+ * type is one that `compile` of vega-lite takes; what a part of it holds is for the compiler, and left open.
+ */
+export type ChartSpec = {
+  readonly $schema: string;
+  /** What the picture shows, for those who do not see it. */
+  readonly description: string;
+  readonly background: string;
+  readonly autosize: { readonly type: 'none' };
+  readonly padding: { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number };
+  readonly title: { readonly text: string[]; readonly subtitle: string[]; readonly aria: false };
+  // biome-ignore lint/suspicious/noExplicitAny: no type of this package is the compiler's own, and `unknown` is none
+  readonly vconcat: any[];
+  readonly spacing: number;
+  readonly bounds: 'flush';
+  // biome-ignore lint/suspicious/noExplicitAny: as above
+  readonly config: any;
+};
+
+/** A piece of one: a layer, a mark, an encoding. */
+export type Spec = Readonly<Record<string, unknown>>;
 
 /** The address of the grammar that charts name where `vegaLite` is left out: version 6. */
 export const vegaLiteSchema = 'https://vega.github.io/schema/vega-lite/v6.json';
@@ -53,7 +73,7 @@ const subtitlePadding = 5;
 /** A part of a chart: parts stand one below the other. */
 export interface ChartPart {
   readonly height: number;
-  readonly spec: ChartSpec;
+  readonly spec: Spec;
 }
 
 interface ChartLayout {
@@ -94,11 +114,13 @@ export function chart(layout: ChartLayout): ChartSpec {
     // the parts have one width, which the renderer adds; their heights it does not
     autosize: { type: 'none' },
     padding: { left, right, top: rim + head + above, bottom: height + rim },
-    title: { text, subtitle },
+    title: { text, subtitle, aria: false },
     vconcat: parts.map((part) => ({ width: plot, height: part.height, ...part.spec })),
     spacing: between,
     bounds: 'flush',
     config: {
+      // of the axes, as in `layerOf` of the marks
+      aria: false,
       font: 'Helvetica, Arial, sans-serif',
       view: { stroke: '#888888' },
       title: {
@@ -138,13 +160,16 @@ export interface PlacedText {
   readonly text: string;
 }
 
-/** A layer of marks, one for each row. */
-export function layerOf(values: readonly unknown[], mark: ChartSpec, encoding?: ChartSpec): ChartSpec {
-  return { data: { values }, mark, ...(encoding && { encoding }) };
+/**
+ * A layer of marks, one for each row. None is read aloud: the renderer would take places on an axis for counts and
+ * local time for UTC, and say all of it in English. `description` of the chart has the figures.
+ */
+export function layerOf(values: readonly unknown[], mark: Spec, encoding?: Spec): Spec {
+  return { data: { values }, mark: { aria: false, ...mark }, ...(encoding && { encoding }) };
 }
 
 /** The same, and none where there is no row. */
-export function layersOf(values: readonly unknown[], mark: ChartSpec, encoding: ChartSpec): ChartSpec[] {
+export function layersOf(values: readonly unknown[], mark: Spec, encoding: Spec): Spec[] {
   return values.length === 0 ? [] : [layerOf(values, mark, encoding)];
 }
 
@@ -152,7 +177,7 @@ export function layersOf(values: readonly unknown[], mark: ChartSpec, encoding: 
 export const byPixel = { type: 'quantitative', scale: null, axis: null };
 
 /** Texts at places given in pixels. */
-export function placedTexts(values: readonly PlacedText[], mark: ChartSpec = {}): ChartSpec {
+export function placedTexts(values: readonly PlacedText[], mark: Spec = {}): Spec {
   return layerOf(
     values,
     { type: 'text', align: 'left', baseline: 'middle', fontSize: 11, color: ink.text, ...mark },

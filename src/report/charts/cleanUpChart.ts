@@ -18,7 +18,16 @@ import { durationText, figure, fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import { spoken } from './alternatives.ts';
 import { labelsOf, numberLabel } from './axisLabels.ts';
-import { type ChartPart, type ChartSpec, chart, dashTexts, placedTexts, rim, tablePart } from './chartSpec.ts';
+import {
+  type ChartPart,
+  type ChartSpec,
+  chart,
+  dashTexts,
+  placedTexts,
+  rim,
+  type Spec,
+  tablePart,
+} from './chartSpec.ts';
 import { lineLayers, lineNames, reachedLayer, targetLayers, targetNames, targetSize } from './cleanUpLayers.ts';
 import {
   axisRoom,
@@ -138,7 +147,7 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
 }
 
 /** Minutes or hours along, counts up. */
-function axesOf(scale: CountScale, end: number, plot: number, title: string, texts: Texts): ChartSpec {
+function axesOf(scale: CountScale, end: number, plot: number, title: string, texts: Texts): Spec {
   const values = roundMarks(end, Math.max(3, Math.floor(plot / 60)));
   return {
     x: {

@@ -1,7 +1,7 @@
 /** The layers of a clean-up chart: a line for each size, the limits of the target, and the minute when all are kept. */
 import type { CleanUpPoint, TimeToCode } from '../../filtration/index.ts';
 import { countOf } from '../reportReading.ts';
-import { type ChartSpec, dashes, ink, layerOf, layersOf, type PlacedText, shapes } from './chartSpec.ts';
+import { dashes, ink, layerOf, layersOf, type PlacedText, type Spec, shapes } from './chartSpec.ts';
 import { type CountScale, drawnAt, held, pixelOf } from './countScale.ts';
 import { textWidth } from './textWidth.ts';
 
@@ -23,7 +23,7 @@ export function lineLayers(
   measured: readonly CleanUpPoint[],
   frame: CleanUpFrame,
   plot: number,
-): ChartSpec[] {
+): Spec[] {
   const { scale, unit } = frame;
   const size = sizes[i] as number;
   // the line ends at the lower edge, what was measured is held there
@@ -91,7 +91,7 @@ function rowsAt(size: number, points: readonly CleanUpPoint[], unit: number): { 
 }
 
 /** What was measured. */
-function markLayer(values: readonly unknown[], style: ChartSpec): ChartSpec {
+function markLayer(values: readonly unknown[], style: Spec): Spec {
   return layerOf(values, { type: 'point', fill: 'white', stroke: ink.data, opacity: 1, ...style });
 }
 
@@ -184,7 +184,7 @@ function isCrossed({ x, y, text }: PlacedText, lines: readonly (readonly { x: nu
 }
 
 /** A thin line at each limit, up to the dot where the size reaches it. */
-export function targetLayers(time: TimeToCode | null, frame: CleanUpFrame): ChartSpec[] {
+export function targetLayers(time: TimeToCode | null, frame: CleanUpFrame): Spec[] {
   const values = targetLines(time, frame);
   return [
     layerOf(values, { type: 'rule', color: ink.note, strokeWidth: 0.9 }, { x2: { field: 'end' } }),
@@ -203,7 +203,7 @@ function reachedAt(time: TimeToCode | null, minutes: number): number | null {
 }
 
 /** An upright at the minute when all sizes are within the target. */
-export function reachedLayer(time: TimeToCode | null, { scale, minutes, unit }: CleanUpFrame): ChartSpec[] {
+export function reachedLayer(time: TimeToCode | null, { scale, minutes, unit }: CleanUpFrame): Spec[] {
   const at = reachedAt(time, minutes);
   return layersOf(
     at === null ? [] : [{ time: at / unit, perMl: scale.domain[0], high: scale.domain[1] }],

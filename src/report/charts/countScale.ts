@@ -6,7 +6,7 @@ import type { Step } from '../classSteps.ts';
 import { writtenValue } from '../measured.ts';
 import type { Texts } from '../texts/types.ts';
 import { labelsOf, numberLabel } from './axisLabels.ts';
-import type { ChartSpec } from './chartSpec.ts';
+import type { Spec } from './chartSpec.ts';
 import { textWidth } from './textWidth.ts';
 import type { TrendBand } from './trendSeries.ts';
 
@@ -111,7 +111,7 @@ export function pixelOf(count: number, { domain, height, marks }: CountScale): n
 }
 
 /** The axis of counts: marked at those of the values that have room, and at 0. */
-export function countAxis(scale: CountScale, values: readonly number[], texts: Texts): ChartSpec {
+export function countAxis(scale: CountScale, values: readonly number[], texts: Texts): Spec {
   const marks = spaced(
     [...(scale.zero === null ? [] : [scale.zero]), ...values.slice().reverse()].map((count) => ({ count })),
     scale,
@@ -126,7 +126,7 @@ export function countAxis(scale: CountScale, values: readonly number[], texts: T
   };
 }
 
-export function countEncoding(field: string, scale: CountScale, axis: ChartSpec): ChartSpec {
+export function countEncoding(field: string, scale: CountScale, axis: Spec): Spec {
   const { domain } = scale;
   // said of the linear one alone: what is on a log scale has no 0
   const form = scale.marks === undefined ? { type: 'log', domain } : { type: 'linear', domain, zero: false };

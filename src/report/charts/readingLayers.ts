@@ -1,16 +1,16 @@
 /** The readings of a panel: the line that joins them, and the marks of single ones. */
 import { inTimeOrder } from '../reportReading.ts';
-import { type ChartSpec, crossShape, ink, layerOf, layersOf } from './chartSpec.ts';
+import { crossShape, ink, layerOf, layersOf, type Spec } from './chartSpec.ts';
 import { bandEdges, type CountScale, drawnAt, pixelOf } from './countScale.ts';
 import { linePoints } from './linePoints.ts';
 import { apart, badMarks, hatching, type TimeScale, timePixel } from './trendMarks.ts';
 import type { TrendBand, TrendPoint, TrendSeries, TrendTime } from './trendSeries.ts';
 
 /** How a layer is encoded on the axis of time and on that of counts. */
-export type Axes = { readonly x: ChartSpec; readonly y: ChartSpec };
+export type Axes = { readonly x: Spec; readonly y: Spec };
 
 /** A reading on its line. */
-const dot = { size: 14, color: ink.data };
+const dot = { size: 14, color: ink.data, aria: false };
 
 interface Row {
   readonly time: number;
@@ -22,14 +22,14 @@ interface Row {
 }
 
 /** Of a size or another figure, hatched where it is bad for long. */
-export function readingLayers(series: TrendSeries, scale: CountScale, time: TimeScale, encoding: Axes): ChartSpec[] {
+export function readingLayers(series: TrendSeries, scale: CountScale, time: TimeScale, encoding: Axes): Spec[] {
   const joined: Row[] = [];
   for (const point of series.points) if (point.quality !== 'bad') joined.push(rowOf(point, scale));
   const uncertain = joined.filter(({ quality }) => quality === 'uncertain');
   for (const code of series.uncertainCodes) uncertain.push(codeRow(code, scale));
   const few = series.points.length * 5 <= time.plot;
   const { crosses, spans } = badMarks(series, time);
-  const marks = (rows: readonly Row[], style: ChartSpec) => pointLayer(thinned(rows, scale, time), style, encoding);
+  const marks = (rows: readonly Row[], style: Spec) => pointLayer(thinned(rows, scale, time), style, encoding);
   const circle = { size: 34, strokeWidth: 1.4, shape: 'circle', fill: 'white', stroke: ink.data };
   const crossed = crosses.map((point) => rowOf(point, scale));
   const none = joined.filter((row) => row.none);
@@ -53,7 +53,7 @@ function codeRow(code: TrendBand, scale: CountScale): Row {
   return { time: code.time, count: Math.sqrt(low) * Math.sqrt(high), quality: 'uncertain', stretch: 0, none: false };
 }
 
-function hatchLayers(spans: readonly TrendTime[], time: TimeScale, x: ChartSpec): ChartSpec[] {
+function hatchLayers(spans: readonly TrendTime[], time: TimeScale, x: Spec): Spec[] {
   return layersOf(
     hatching(spans, time),
     { type: 'rule', color: ink.note, strokeWidth: 0.8 },
@@ -90,12 +90,12 @@ function thinned(rows: readonly Row[], scale: CountScale, time: TimeScale): Row[
   return apart(placed, time).map(({ y: _place, ...row }) => row);
 }
 
-function pointLayer(values: readonly unknown[], style: ChartSpec, encoding: Axes): ChartSpec[] {
+function pointLayer(values: readonly unknown[], style: Spec, encoding: Axes): Spec[] {
   return layersOf(values, { type: 'point', opacity: 1, ...style }, encoding);
 }
 
 /** Through points, each stretch by itself. */
-export function lineLayer(values: readonly unknown[], points: boolean, { x, y }: Axes): ChartSpec {
+export function lineLayer(values: readonly unknown[], points: boolean, { x, y }: Axes): Spec {
   return layerOf(
     values,
     { type: 'line', color: ink.data, strokeWidth: 1.4, strokeJoin: 'round', point: points ? dot : false },

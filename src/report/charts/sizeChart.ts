@@ -12,7 +12,7 @@ import { codeIn, figure, fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import { spoken } from './alternatives.ts';
 import { labelsOf, numberLabel } from './axisLabels.ts';
-import { type ChartSpec, chart, rim, tablePart } from './chartSpec.ts';
+import { type ChartSpec, chart, rim, type Spec, tablePart } from './chartSpec.ts';
 import { axisRoom, type CountScale, countAxis, countEncoding, countScale, decadesOf, spanOf } from './countScale.ts';
 import {
   countingLimits,
@@ -181,7 +181,7 @@ function sizeScale({ sizes }: CumulativeCounts, plot: number): SizeScale {
   return { domain, values };
 }
 
-function axes(counts: CumulativeCounts, scale: CountScale, sizes: SizeScale, texts: Texts): ChartSpec {
+function axes(counts: CumulativeCounts, scale: CountScale, sizes: SizeScale, texts: Texts): Spec {
   return {
     x: {
       field: 'size',

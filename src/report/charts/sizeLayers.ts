@@ -10,11 +10,11 @@ import { type CumulativeCounts, countAt, countInterval } from '../../counts/inde
 import { exp } from '../../numeric/exponential.ts';
 import { log } from '../../numeric/logarithm.ts';
 import type { CodeAtSize } from '../classSteps.ts';
-import { type ChartSpec, ink, layerOf } from './chartSpec.ts';
+import { ink, layerOf, type Spec } from './chartSpec.ts';
 import { type CountScale, drawnAt, held } from './countScale.ts';
 
 /** A bar over the counts of each class. */
-export function intervalLayer(intervals: readonly CodeAtSize[], scale: CountScale): ChartSpec {
+export function intervalLayer(intervals: readonly CodeAtSize[], scale: CountScale): Spec {
   const values = intervals.map(({ size, label, above, upTo }) => ({
     size,
     label,
@@ -26,7 +26,7 @@ export function intervalLayer(intervals: readonly CodeAtSize[], scale: CountScal
 }
 
 /** The curve between the sizes counted, as far as particles were counted. */
-export function curveLayer(counts: CumulativeCounts, scale: CountScale): ChartSpec {
+export function curveLayer(counts: CumulativeCounts, scale: CountScale): Spec {
   const positive = counts.perMl.filter((perMl) => perMl > 0).length;
   const values: { size: number; perMl: number }[] = [];
   for (let i = 0; i + 1 < positive; i += 1) {
@@ -69,14 +69,14 @@ export function errorLimits(counts: CumulativeCounts, errors: MeasurementErrors)
 }
 
 /** The limits of counting, or of all errors, as thin lines. */
-export function limitLayer(limits: readonly CountingLimit[], scale: CountScale): ChartSpec {
+export function limitLayer(limits: readonly CountingLimit[], scale: CountScale): Spec {
   const at = (count: number) => drawnAt(count, scale);
   const values = limits.map(({ size, low, high }) => ({ size, perMl: at(low), high: at(high) }));
   return layerOf(values, { type: 'rule', color: ink.data, strokeWidth: 1.2 }, { y2: { field: 'high' } });
 }
 
 /** The limits of the target as heavy lines. */
-export function targetLayer(target: readonly CodeAtSize[], scale: CountScale): ChartSpec {
+export function targetLayer(target: readonly CodeAtSize[], scale: CountScale): Spec {
   const values: { size: number; perMl: number; label: string }[] = [];
   for (const { size, label, upTo } of target) {
     if (upTo !== null) values.push({ size, perMl: held(upTo, scale.span), label });
@@ -85,12 +85,12 @@ export function targetLayer(target: readonly CodeAtSize[], scale: CountScale): C
   return layerOf(values, mark);
 }
 
-export function pointLayers(counts: CumulativeCounts, scale: CountScale): ChartSpec[] {
+export function pointLayers(counts: CumulativeCounts, scale: CountScale): Spec[] {
   const values = counts.sizes.map((size, i) => {
     const count = counts.perMl[i] as number;
     return { size, perMl: drawnAt(count, scale), none: count === 0 };
   });
-  const points = (isNone: boolean, style: ChartSpec) => {
+  const points = (isNone: boolean, style: Spec) => {
     const rows = values.filter(({ none }) => none === isNone);
     return layerOf(rows, { type: 'point', opacity: 1, stroke: ink.data, strokeWidth: 1.4, ...style });
   };

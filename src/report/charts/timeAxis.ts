@@ -7,7 +7,7 @@ import { monthNames } from '../texts/monthNames.ts';
 import type { Texts } from '../texts/types.ts';
 import { dateText } from '../timeText.ts';
 import { clockLabel, dayLabel, labelsOf, monthOrYearLabel } from './axisLabels.ts';
-import type { ChartSpec } from './chartSpec.ts';
+import type { Spec } from './chartSpec.ts';
 import { textWidth } from './textWidth.ts';
 
 const daysBeyond: readonly number[] = [2 * day, 3 * day, 4 * day, 5 * day, 7 * day, 14 * day];
@@ -26,7 +26,7 @@ export interface TimeSpan {
  * Encoding of the axis of time. Numbers stand in expressions: as bare numbers of a domain some renderers take them for
  * years.
  */
-export function timeEncoding(span: TimeSpan, plot: number, labelled: boolean, texts: Texts): ChartSpec {
+export function timeEncoding(span: TimeSpan, plot: number, labelled: boolean, texts: Texts): Spec {
   // a narrow picture has them closer
   const gap = Math.min(14, plot / 40);
   const room = (widest: string) => Math.max(2, plot / (textWidth(widest) + gap));

@@ -7,7 +7,7 @@ import { measuredHead } from '../measured.ts';
 import { sizeText } from '../reportReading.ts';
 import { fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
-import { type ChartSpec, ink, layerOf, layersOf, placedTexts, rim } from './chartSpec.ts';
+import { ink, layerOf, layersOf, placedTexts, rim, type Spec } from './chartSpec.ts';
 import {
   bandEdges,
   type CountScale,
@@ -123,7 +123,7 @@ export function tooManyText({ codes, points, buckets }: TrendSeries, { charts }:
   return always ? charts.tooMany : charts.tooManyAtTimes;
 }
 
-export function panelSpec(panel: Panel, place: PanelPlace): ChartSpec {
+export function panelSpec(panel: Panel, place: PanelPlace): Spec {
   const { scale, steps, labels, target, alarm, series } = panel;
   const values = scale.marks ?? countMarks(steps, scale);
   const x = timeEncoding(place.time.span, place.time.plot, place.last, place.texts);
@@ -160,20 +160,20 @@ function countMarks(steps: readonly Step[], { span }: CountScale): number[] {
   return limits.length > 0 ? [...limits.filter((limit) => limit > 0), span.high] : decadesOf(span);
 }
 
-function numberLayers(numbers: readonly EventNumber[]): ChartSpec[] {
+function numberLayers(numbers: readonly EventNumber[]): Spec[] {
   const texts = numbers.map(({ x, text }) => ({ x, y: -30, text }));
   return texts.length === 0 ? [] : [placedTexts(texts, { align: 'center', fontWeight: 600 })];
 }
 
 /** Where no line is drawn, nothing else tells the axes how far they reach. */
-function anchorLayer({ series, scale }: Panel, { span }: TimeScale, encoding: Axes): ChartSpec[] {
+function anchorLayer({ series, scale }: Panel, { span }: TimeScale, encoding: Axes): Spec[] {
   const drawn = series.codes.length + series.buckets.length > 0;
   if (drawn || series.points.some(({ quality }) => quality !== 'bad')) return [];
   return [layerOf([{ time: span.from, count: scale.domain[0] }], { type: 'point', opacity: 0 }, encoding)];
 }
 
 /** A line between the scale and the place of 0. */
-function zeroLayer({ zero, span }: CountScale): ChartSpec[] {
+function zeroLayer({ zero, span }: CountScale): Spec[] {
   return layersOf(
     zero === null ? [] : [{ count: span.low }],
     { type: 'rule', color: ink.note, strokeWidth: 1 },
@@ -182,7 +182,7 @@ function zeroLayer({ zero, span }: CountScale): ChartSpec[] {
 }
 
 /** A line between the scale and the place of what was too many to count, and its sign in a code. */
-function tooManyLayers({ span, domain }: CountScale): ChartSpec[] {
+function tooManyLayers({ span, domain }: CountScale): Spec[] {
   if (domain[1] === span.high) return [];
   return [
     layerOf(
@@ -194,7 +194,7 @@ function tooManyLayers({ span, domain }: CountScale): ChartSpec[] {
   ];
 }
 
-function bandLayers(bands: readonly TrendBand[], scale: CountScale, style: ChartSpec, { x, y }: Axes): ChartSpec[] {
+function bandLayers(bands: readonly TrendBand[], scale: CountScale, style: Spec, { x, y }: Axes): Spec[] {
   return layersOf(
     bands.map((band) => ({ time: band.time, end: band.end, ...bandEdges(band, scale) })),
     { type: 'rect', color: ink.data, ...style },
@@ -203,7 +203,7 @@ function bandLayers(bands: readonly TrendBand[], scale: CountScale, style: Chart
 }
 
 /** Pale, so that no bar in white looks like the grey of the alarm limit; a line at each end, none where it is open. */
-function codeLayers(codes: readonly TrendBand[], scale: CountScale, { x, y }: Axes): ChartSpec[] {
+function codeLayers(codes: readonly TrendBand[], scale: CountScale, { x, y }: Axes): Spec[] {
   const values: { time: number; end: number; count: number }[] = [];
   for (const code of codes) {
     const { low, high } = bandEdges(code, scale);
@@ -215,7 +215,7 @@ function codeLayers(codes: readonly TrendBand[], scale: CountScale, { x, y }: Ax
 }
 
 /** The means of buckets in the middle of each, joined where buckets touch. */
-function meanLayers(buckets: readonly TrendBand[], scale: CountScale, axes: Axes): ChartSpec[] {
+function meanLayers(buckets: readonly TrendBand[], scale: CountScale, axes: Axes): Spec[] {
   let stretch = 0;
   let end = Number.NEGATIVE_INFINITY;
   const values: { time: number; count: number; stretch: number }[] = [];
@@ -230,8 +230,8 @@ function meanLayers(buckets: readonly TrendBand[], scale: CountScale, axes: Axes
   return values.length === 0 ? [] : [lineLayer(values, buckets.length <= 60, axes)];
 }
 
-function forecastLayers({ forecast, scale }: Panel, edge: number, { x, y }: Axes): ChartSpec[] {
-  const layers: ChartSpec[] = [];
+function forecastLayers({ forecast, scale }: Panel, edge: number, { x, y }: Axes): Spec[] {
+  const layers: Spec[] = [];
   for (const each of forecast) {
     const at = (count: number) => drawnAt(count, scale);
     const edges = forecastFan(each, edge).map(({ time, low, high }) => ({ time, low: at(low), high: at(high) }));
@@ -244,7 +244,7 @@ function forecastLayers({ forecast, scale }: Panel, edge: number, { x, y }: Axes
 }
 
 /** From above the panel down; where the title stands, from below it. */
-function eventLayers({ events, time: scale }: PanelPlace, titleEnd: number, x: ChartSpec): ChartSpec[] {
+function eventLayers({ events, time: scale }: PanelPlace, titleEnd: number, x: Spec): Spec[] {
   const layers = (below: boolean, top: number) =>
     layersOf(
       events.filter(({ time }) => timePixel(time, scale) < titleEnd === below).map(({ time }) => ({ time })),

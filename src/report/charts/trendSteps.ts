@@ -2,7 +2,7 @@
 import type { Step } from '../classSteps.ts';
 import { fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
-import { type ChartSpec, ink, layerOf } from './chartSpec.ts';
+import { ink, layerOf, type Spec } from './chartSpec.ts';
 import { type CountScale, pixelOf, spaced, stepsWithin } from './countScale.ts';
 
 /** The right edge of the panel. */
@@ -10,8 +10,8 @@ const edge = { value: 'width' };
 const y = { field: 'count', type: 'quantitative' };
 
 /** Light grey above the target, dark grey above the alarm limit. */
-export function spanLayers({ domain }: CountScale, target: number | null, alarm: number | null): ChartSpec[] {
-  const layers: ChartSpec[] = [];
+export function spanLayers({ domain }: CountScale, target: number | null, alarm: number | null): Spec[] {
+  const layers: Spec[] = [];
   const add = (low: number, high: number, color: string) => {
     const encoding = { x: { value: 0 }, x2: edge, y: { field: 'low', type: 'quantitative' }, y2: { field: 'high' } };
     layers.push(layerOf([{ low, high }], { type: 'rect', color, opacity: 1 }, encoding));
@@ -60,7 +60,7 @@ export function stepLayers(
   target: number | null,
   alarm: number | null,
   labels: readonly StepLabel[],
-): ChartSpec[] {
+): Spec[] {
   const lines: { count: number; key: boolean }[] = [];
   let last = Infinity;
   for (const { above, upTo } of stepsWithin(steps, scale.span)) {
@@ -72,7 +72,7 @@ export function stepLayers(
     lines.push({ count: above, key });
     last = place;
   }
-  const rules = (isKey: boolean, style: ChartSpec) =>
+  const rules = (isKey: boolean, style: Spec) =>
     layerOf(
       lines.filter(({ key }) => key === isKey),
       { type: 'rule', ...style },

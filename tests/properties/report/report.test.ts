@@ -210,7 +210,7 @@ describe('charts', () => {
   test('a trend draws every reading in every panel, within the scale', () => {
     fc.assert(
       fc.property(readings, tablesDrawn, (list, table) => {
-        const panels = (trendChart(list, { table }).vconcat as ChartSpec[]).slice(0, -1);
+        const panels = trendChart(list, { table }).vconcat.slice(0, -1);
         for (const panel of panels) {
           const layers = panel.layer as { data: { values: Record<string, unknown>[] }; mark: { type: string } }[];
           const rows = (type: string) =>

@@ -127,7 +127,7 @@ describe('a trend', () => {
   });
 
   test('gaps of buckets are open, and the band is from the least to the most', () => {
-    const panel = (trendChart(buckets).vconcat as ChartSpec[])[0] as {
+    const panel = trendChart(buckets).vconcat[0] as {
       layer: { mark: { type: string }; data: { values: Record<string, number>[] } }[];
     };
     const bands = panel.layer

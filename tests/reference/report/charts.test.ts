@@ -28,7 +28,7 @@ import {
   trendChart,
 } from '../../../src/report/index.ts';
 import { durationText as durationIn } from '../../../src/report/texts/fill.ts';
-import { drawn, rowsIn, textsIn } from './drawn.ts';
+import { drawn, type Part, rowsIn, textsIn } from './drawn.ts';
 import { sampleReadings } from './sampleReadings.ts';
 import { summaryOf } from './summary.ts';
 
@@ -166,7 +166,7 @@ describe('trendChart', () => {
 
   test('every reading is there; the line breaks behind a bad one and at a gap', () => {
     const all = sampleReadings();
-    const layers = (panels[0] as ChartSpec).layer as {
+    const layers = (panels[0] as unknown as Part).layer as {
       data: { values: Record<string, unknown>[] };
       mark: { type: string };
     }[];
@@ -494,7 +494,7 @@ describe('a target that is reached and lost again', () => {
   test('a line shows although it starts far below the targets', () => {
     const few = { ...tank, counts: cumulativeCounts({ 4: 42000, 6: 9400, 14: 0.02 }), ingressionPerMin: [4e6, 1e6, 1] };
     const spec = cleanUpChart(few, { minutes: 120, target: '16/14/11' });
-    const layers = ((spec.vconcat as ChartSpec[])[0] as ChartSpec).layer as ChartSpec[];
+    const layers = spec.vconcat[0].layer as Part[];
     const lines = layers.filter(({ mark }) => (mark as { type: string }).type === 'line');
     expect(lines.length).toBe(3);
     // over so many decades two targets lie close: their names still stand apart
@@ -665,7 +665,7 @@ function domainOf(panel: ChartSpec): number[] {
 
 /** The width of the first part. */
 function plotOf(spec: ChartSpec): number {
-  return ((spec.vconcat as ChartSpec[])[0] as ChartSpec).width as number;
+  return spec.vconcat[0].width as number;
 }
 
 /** Contrast ratio of two colours as WCAG 2.1 defines it. */

@@ -1,7 +1,7 @@
 /** Turns a chart into a picture as a user would, with code made of text or without, and keeps every warning. */
 import * as vega from 'vega';
 import { expressionInterpreter } from 'vega-interpreter';
-import { compile, type TopLevelSpec } from 'vega-lite';
+import { compile } from 'vega-lite';
 import type { ChartSpec } from '../../../src/report/index.ts';
 
 export interface Drawn {
@@ -24,8 +24,8 @@ export async function drawn(spec: ChartSpec, strict = false): Promise<Drawn> {
     return logger;
   }
   // vega marks the rows it is given; a copy keeps the specification as it was
-  const copy: unknown = JSON.parse(JSON.stringify(spec));
-  const { spec: vegaSpec } = compile(copy as TopLevelSpec, { logger });
+  const copy: ChartSpec = JSON.parse(JSON.stringify(spec));
+  const { spec: vegaSpec } = compile(copy, { logger });
   const view = strict
     ? new vega.View(vega.parse(vegaSpec, {}, { ast: true }), { renderer: 'none', logger, expr: expressionInterpreter })
     : new vega.View(vega.parse(vegaSpec), { renderer: 'none', logger });
@@ -41,9 +41,12 @@ export function textsIn(svg: string): string[] {
   );
 }
 
+/** A piece of a specification. */
+export type Part = Readonly<Record<string, unknown>>;
+
 /** The rows of data of all layers of a specification. */
-export function rowsIn(spec: ChartSpec): Record<string, unknown>[] {
-  const parts = (spec.vconcat ?? [spec]) as ChartSpec[];
+export function rowsIn(spec: Part): Record<string, unknown>[] {
+  const parts = (spec.vconcat ?? [spec]) as Part[];
   const layers = parts.flatMap((part) => (part.layer ?? []) as { data?: { values: Record<string, unknown>[] } }[]);
   return layers.flatMap((layer) => layer.data?.values ?? []);
 }

@@ -96,7 +96,7 @@ export function requireShare(value: unknown, parameter: string): number {
 }
 
 /** The confidence of options that say nothing else, above 0 and below 1; 0.95 where left out. */
-export function confidenceOf(options: { readonly confidence?: number }): number {
+export function confidenceOf(options: { readonly confidence?: number | undefined }): number {
   requireObject(options, 'options', undefined, ['confidence']);
   return requireShare(options.confidence ?? 0.95, 'options.confidence');
 }

@@ -47,7 +47,7 @@ export const mostAcceptanceBytes = 6144;
  */
 export function prepareAcceptance(
   config: AcceptanceConfig,
-  options: { readonly tables?: readonly ClassTable[] } = {},
+  options: { readonly tables?: readonly ClassTable[] | undefined } = {},
 ): PreparedAcceptance {
   requireMembers(requireObject(options, 'options', 'options { tables }'), 'options', ['tables']);
   const given = tablesOf(options.tables ?? []);

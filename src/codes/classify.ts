@@ -44,7 +44,7 @@ import type { ClassColumn, Classification, ClassTable } from './types.ts';
 export function classify(
   table: ClassTable,
   counts: CumulativeCounts,
-  options?: { readonly columns?: readonly string[] },
+  options?: { readonly columns?: readonly string[] | undefined },
 ): Classification {
   requireTable(table);
   const asked = columnsAsked(table, options);
@@ -55,7 +55,7 @@ export function classify(
 /** The columns that the options of `classify` and `meets` ask for; null for all. */
 export function columnsAsked(
   table: ClassTable,
-  options: { readonly columns?: readonly string[] } | undefined,
+  options: { readonly columns?: readonly string[] | undefined } | undefined,
 ): readonly string[] | null {
   if (options === undefined) return null;
   requireObject(options, 'options', undefined, ['columns']);

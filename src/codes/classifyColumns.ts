@@ -65,7 +65,11 @@ const mostClasses = 32000;
 export function classifyColumns(
   table: ClassTable,
   perMl: Readonly<Record<number, Float64Array>>,
-  options: { readonly sizing?: Sizing; readonly columns?: readonly string[]; readonly keepReadable?: boolean } = {},
+  options: {
+    readonly sizing?: Sizing | undefined;
+    readonly columns?: readonly string[] | undefined;
+    readonly keepReadable?: boolean | undefined;
+  } = {},
   told: Problem[] = [],
 ): ColumnClasses {
   requireTable(table);

@@ -37,7 +37,7 @@ import type { ClassTable, Code } from './types.ts';
 export function codeInterval(
   table: ClassTable,
   counts: CumulativeCounts,
-  options: { readonly confidence?: number } = {},
+  options: { readonly confidence?: number | undefined } = {},
 ): { low: Code; high: Code } {
   requireTable(table);
   checkCounts(counts);

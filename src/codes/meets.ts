@@ -44,7 +44,7 @@ export function meets(
   table: ClassTable,
   target: string | Code,
   actual: CumulativeCounts | string | Code,
-  options?: { readonly columns?: readonly string[] },
+  options?: { readonly columns?: readonly string[] | undefined },
 ): TargetOutcome {
   requireTable(table);
   const judged = columnsAsked(table, options);

@@ -75,7 +75,7 @@ export interface CountsComparison {
 export function compareCounts(
   first: CumulativeCounts,
   second: CumulativeCounts,
-  options: { readonly confidence?: number } = {},
+  options: { readonly confidence?: number | undefined } = {},
 ): CountsComparison {
   const one = samplesOf(first, 'first');
   const other = samplesOf(second, 'second');

@@ -40,7 +40,7 @@ export type Basis = 'measured' | 'interpolated' | 'extrapolated';
 export function countAt(
   counts: CumulativeCounts,
   size: number,
-  options: { readonly method?: InterpolationMethod; readonly extrapolate?: boolean } = {},
+  options: { readonly method?: InterpolationMethod | undefined; readonly extrapolate?: boolean | undefined } = {},
 ): { perMl: number; basis: Basis } {
   checkCounts(counts);
   requireSize(size, 'size');

@@ -9,9 +9,9 @@ import type { CumulativeCounts, Sizing } from './types.ts';
 /** Counts already related to a volume. */
 export interface PerVolume {
   /** How sizes were measured. `iso11171`, µm(c), where left out. */
-  readonly sizing?: Sizing;
+  readonly sizing?: Sizing | undefined;
   /** The volume the counts are related to. `mL` where left out. */
-  readonly per?: 'mL' | '100mL';
+  readonly per?: 'mL' | '100mL' | undefined;
   readonly volumeMl?: never;
   readonly dilution?: never;
 }
@@ -19,11 +19,11 @@ export interface PerVolume {
 /** Particles as counted, with the volume they were counted in. */
 export interface RawCount {
   /** How sizes were measured. `iso11171`, µm(c), where left out. */
-  readonly sizing?: Sizing;
+  readonly sizing?: Sizing | undefined;
   /** The volume counted, in mL, above 0: of the mixture, if the sample was diluted. */
   readonly volumeMl: number;
   /** Parts of mixture per part of oil, 1 or more. 1 (undiluted) where left out. */
-  readonly dilution?: number;
+  readonly dilution?: number | undefined;
   readonly per?: never;
 }
 

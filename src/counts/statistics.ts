@@ -28,7 +28,7 @@ import { requireMeasurableCount, requirePerMl, requireVolume } from './ranges.ts
  */
 export function countInterval(
   counted: number,
-  options: { readonly confidence?: number } = {},
+  options: { readonly confidence?: number | undefined } = {},
 ): { low: number; high: number } {
   const n = requireMeasurableCount(counted, 'counted');
   const tail = (1 - confidenceOf(options)) / 2;
@@ -113,7 +113,7 @@ export interface CountDifference {
 export function countsDiffer(
   a: CountInVolume,
   b: CountInVolume,
-  options: { readonly confidence?: number } = {},
+  options: { readonly confidence?: number | undefined } = {},
 ): CountDifference {
   requireObject(a, 'a', 'a count { counted, volumeMl }', ['counted', 'volumeMl']);
   requireObject(b, 'b', 'a count { counted, volumeMl }', ['counted', 'volumeMl']);

@@ -47,7 +47,7 @@ export type BelowPoints = 'none' | 'unfiltered' | 'extrapolated';
 export function betaAt(
   points: readonly BetaPoint[],
   size: number,
-  options: { readonly below?: BelowPoints } = {},
+  options: { readonly below?: BelowPoints | undefined } = {},
 ): number {
   requirePoints(points);
   const wanted = requireSize(size, 'size');

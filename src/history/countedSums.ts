@@ -82,7 +82,7 @@ export function sizesCounted({ quality, counted }: RollUpReading): number {
 export function bucketCounts(
   bucket: Pick<RollUpBucket, 'counted' | 'volumeMl'>,
   sizes: readonly number[],
-  options: { readonly sizing?: Sizing; readonly dilution?: number } = {},
+  options: { readonly sizing?: Sizing | undefined; readonly dilution?: number | undefined } = {},
 ): CumulativeCounts {
   requireObject(bucket, 'bucket');
   requireObject(options, 'options', undefined, ['sizing', 'dilution']);

@@ -34,7 +34,7 @@ export type RollUpOptions = RollUpByWidth | RollUpByEdges;
 /** What may be asked for beside the figures of every bucket. */
 interface RollUpExtras {
   /** Whether buckets keep `levels`, for `bucketQuantile`; not where left out. */
-  readonly levels?: boolean;
+  readonly levels?: boolean | undefined;
 }
 
 /** Buckets of one width. */
@@ -46,7 +46,7 @@ export interface RollUpByWidth extends RollUpExtras {
    */
   readonly holdMs: number;
   /** Where a bucket begins, whole ms; 0 where left out, so that days begin at midnight UTC. */
-  readonly originMs?: number;
+  readonly originMs?: number | undefined;
 }
 
 /**

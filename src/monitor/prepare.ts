@@ -76,7 +76,7 @@ import { figureWords } from './words.ts';
  */
 export function prepareMonitor(
   config: MonitorConfig,
-  options: { readonly tables?: readonly ClassTable[]; readonly configuration?: string } = {},
+  options: { readonly tables?: readonly ClassTable[] | undefined; readonly configuration?: string | undefined } = {},
 ): PreparedMonitor {
   requireObject(options, 'options', 'options { tables, configuration }');
   requireMembers(options, 'options', ['tables', 'configuration']);

@@ -43,7 +43,7 @@ export interface CsvColumn {
 export function csvColumns(
   table: CsvTable,
   told: Problem[] = [],
-  options: { readonly keepReadable?: boolean } = {},
+  options: { readonly keepReadable?: boolean | undefined } = {},
 ): CsvColumn[] {
   if (typeof Float64Array === 'undefined')
     throw motescaleError('wrong_type', 'table', table, 'an engine with typed arrays');

@@ -36,7 +36,7 @@ import { dateTimeText, haveSeveral, offsetAt, type UtcOffset, zonesOf, zoneText 
  */
 export function reportRows(
   readings: readonly ReportReading[],
-  options: { readonly utcOffsetMinutes?: UtcOffset; readonly texts?: Texts } = {},
+  options: { readonly utcOffsetMinutes?: UtcOffset | undefined; readonly texts?: Texts | undefined } = {},
 ): CsvTable {
   requireFilledArray(readings, 'readings', 'an array of readings { time, counts }');
   const sizing = checkReadings(readings) ?? 'iso11171';

@@ -41,7 +41,7 @@ export interface CountingConfidence {
  */
 export function countingConfidence(
   setting: MeasuringSetting & { readonly perMl: number },
-  options: { readonly particles?: number; readonly confidence?: number } = {},
+  options: { readonly particles?: number | undefined; readonly confidence?: number | undefined } = {},
 ): CountingConfidence {
   const volumeMl = countedVolume(setting);
   requirePositive(volumeMl, 'setting', 'a flow and a measuring time above 0');

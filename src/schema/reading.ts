@@ -27,12 +27,12 @@ export interface ReadingOptions {
    * oil to the sensor, and so does a water saturation from -0.02 on. False where left out: one mistake refuses the
    * reading.
    */
-  readonly keepReadable?: boolean;
+  readonly keepReadable?: boolean | undefined;
   /**
    * Tables of your own. A code under an id that is neither one of these nor of a standard is told, and with
    * `keepReadable` left out: what takes the reading would refuse it whole.
    */
-  readonly tables?: readonly ClassTable[];
+  readonly tables?: readonly ClassTable[] | undefined;
 }
 
 /**

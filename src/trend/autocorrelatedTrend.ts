@@ -91,7 +91,7 @@ export interface AutocorrelatedTrend {
  */
 export function autocorrelatedTrend(
   values: readonly (number | null)[],
-  options: { readonly confidence?: number; readonly leastCorrelation?: number } = {},
+  options: { readonly confidence?: number | undefined; readonly leastCorrelation?: number | undefined } = {},
 ): AutocorrelatedTrend {
   requireObject(options, 'options', undefined, ['confidence', 'leastCorrelation']);
   const risk = 1 - requireWithin(options.confidence ?? usualConfidence, 'options.confidence', 0.5, 0.9999);

@@ -70,7 +70,7 @@ export interface ChangePoint {
  */
 export function changePoint(
   values: readonly (number | null)[],
-  options: { readonly confidence?: number } = {},
+  options: { readonly confidence?: number | undefined } = {},
 ): ChangePoint {
   requireObject(options, 'options', undefined, ['confidence']);
   const confidence = requireWithin(options.confidence ?? 0.95, 'options.confidence', 0.5, 0.9999);

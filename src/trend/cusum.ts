@@ -50,7 +50,7 @@ export function cusum(
     readonly target: number;
     readonly slack: number;
     readonly decision: number;
-    readonly from?: { readonly high: number; readonly low: number };
+    readonly from?: { readonly high: number; readonly low: number } | undefined;
   },
 ): Cusum {
   const list = requireNumbers(values);

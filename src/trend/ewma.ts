@@ -47,9 +47,9 @@ export function ewma(
   options: {
     readonly lambda: number;
     readonly start: number;
-    readonly sigma?: number;
-    readonly width?: number;
-    readonly limits?: 'steady' | 'growing';
+    readonly sigma?: number | undefined;
+    readonly width?: number | undefined;
+    readonly limits?: 'steady' | 'growing' | undefined;
   },
 ): Ewma {
   const list = requireNumbers(values);

@@ -107,10 +107,10 @@ export function forecastCrossing(
   values: readonly (number | null)[],
   options: {
     readonly level: number;
-    readonly direction?: 'rising' | 'falling';
-    readonly confidence?: number;
-    readonly season?: number;
-    readonly unitsPerDay?: number;
+    readonly direction?: 'rising' | 'falling' | undefined;
+    readonly confidence?: number | undefined;
+    readonly season?: number | undefined;
+    readonly unitsPerDay?: number | undefined;
   },
 ): Forecast {
   const { x, y } = requirePairs(times, values, 8);

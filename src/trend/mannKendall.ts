@@ -85,10 +85,10 @@ export type KendallCorrection = (typeof corrections)[number];
 export function mannKendall(
   values: readonly (number | null)[],
   options: {
-    readonly times?: readonly number[];
-    readonly method?: 'exact' | 'normal';
-    readonly correction?: KendallCorrection;
-    readonly lags?: number;
+    readonly times?: readonly number[] | undefined;
+    readonly method?: 'exact' | 'normal' | undefined;
+    readonly correction?: KendallCorrection | undefined;
+    readonly lags?: number | undefined;
   } = {},
 ): MannKendall {
   requireObject(options, 'options', undefined, ['times', 'method', 'correction', 'lags']);

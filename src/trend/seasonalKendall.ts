@@ -64,10 +64,10 @@ export function seasonalKendall(
   times: readonly number[],
   values: readonly (number | null)[],
   options: {
-    readonly period?: number;
-    readonly seasons?: number;
-    readonly offset?: number;
-    readonly confidence?: number;
+    readonly period?: number | undefined;
+    readonly seasons?: number | undefined;
+    readonly offset?: number | undefined;
+    readonly confidence?: number | undefined;
   } = {},
 ): SeasonalKendall {
   const { x, y } = requirePairs(times, values, 2);

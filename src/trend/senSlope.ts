@@ -68,7 +68,7 @@ export interface SenSlope {
 export function senSlope(
   times: readonly number[],
   values: readonly (number | null)[],
-  options: { readonly confidence?: number } = {},
+  options: { readonly confidence?: number | undefined } = {},
 ): SenSlope {
   const { x, y } = requirePairs(times, values, 2);
   const confidence = confidenceOf(options);

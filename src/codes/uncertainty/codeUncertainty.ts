@@ -107,7 +107,7 @@ export function codeUncertainty(
   table: ClassTable,
   counts: CumulativeCounts,
   errors: MeasurementErrors = {},
-  options: { readonly confidence?: number } = {},
+  options: { readonly confidence?: number | undefined } = {},
 ): CodeUncertainty {
   const columns = requireUnsureColumns(table, counts, errors);
   requireObject(options, 'options', undefined, ['confidence']);

@@ -82,7 +82,7 @@ export interface CodeComparison {
 export function compareCodes(
   first: CodeOfTable,
   second: CodeOfTable,
-  options: { readonly sizing?: Sizing } = {},
+  options: { readonly sizing?: Sizing | undefined } = {},
 ): CodeComparison {
   const one = requireCode(first, 'first');
   const other = requireCode(second, 'second');

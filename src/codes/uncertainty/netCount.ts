@@ -40,7 +40,7 @@ export interface CountChange {
 
 /** The confidence of the limits, above 0.5; 0.95 where left out. */
 export interface NetCountOptions {
-  readonly confidence?: number;
+  readonly confidence?: number | undefined;
 }
 
 /**

@@ -65,7 +65,7 @@ export function targetProbability(
   target: string | Code,
   counts: CumulativeCounts,
   errors: MeasurementErrors = {},
-  options: { readonly columns?: readonly string[] } = {},
+  options: { readonly columns?: readonly string[] | undefined } = {},
 ): TargetProbability {
   const known = requireUnsureColumns(table, counts, errors);
   const judged = columnsAsked(table, options);

@@ -65,7 +65,10 @@ const names = ['counted', 'fields', 'fieldMm2', 'effectiveMm2', 'volumeMl', 'dil
  * cumulativeCounts({ 5: 312, 15: 41 }, { sizing: 'microscope', volumeMl }).perMl[0]; // ~> 231.3
  * ```
  */
-export function microscopeCount(count: FieldCount, options: { readonly confidence?: number } = {}): MicroscopeCount {
+export function microscopeCount(
+  count: FieldCount,
+  options: { readonly confidence?: number | undefined } = {},
+): MicroscopeCount {
   requireMembers(
     requireObject(count, 'count', 'a count { counted, fields, fieldMm2, effectiveMm2, volumeMl }'),
     'count',

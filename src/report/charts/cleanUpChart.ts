@@ -44,21 +44,21 @@ import { widestOf } from './textWidth.ts';
 
 /** What to draw. */
 export interface CleanUpChartOptions {
-  readonly title?: string;
+  readonly title?: string | undefined;
   /** How long to draw, in minutes. */
   readonly minutes: number;
   /** The standard the target is written in; ISO 4406 where left out. Cumulative only. */
-  readonly table?: ClassTable;
+  readonly table?: ClassTable | undefined;
   /** The code to be reached. */
-  readonly target?: string | Code;
+  readonly target?: string | Code | undefined;
   /** Counts measured on the way, to be held against the curve. */
-  readonly measured?: readonly CleanUpPoint[];
+  readonly measured?: readonly CleanUpPoint[] | undefined;
   /** Width of the whole picture in pixels, 240 to 1600; 640 where left out. */
-  readonly width?: number;
+  readonly width?: number | undefined;
   /** The words of another language; English where left out. */
-  readonly texts?: Texts;
+  readonly texts?: Texts | undefined;
   /** The version of the grammar; 6 where left out. */
-  readonly vegaLite?: 5 | 6;
+  readonly vegaLite?: 5 | 6 | undefined;
 }
 
 const members = ['title', 'minutes', 'table', 'target', 'measured', 'width', 'texts', 'vegaLite'];

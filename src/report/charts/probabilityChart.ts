@@ -24,13 +24,13 @@ import { widestOf } from './textWidth.ts';
 
 /** What to write over the chart, and how wide it is. */
 export interface ProbabilityChartOptions {
-  readonly title?: string;
+  readonly title?: string | undefined;
   /** Width of the whole picture in pixels, 240 to 1600; 480 where left out. */
-  readonly width?: number;
+  readonly width?: number | undefined;
   /** The words of another language; English where left out. */
-  readonly texts?: Texts;
+  readonly texts?: Texts | undefined;
   /** The version of the grammar; 6 where left out. */
-  readonly vegaLite?: 5 | 6;
+  readonly vegaLite?: 5 | 6 | undefined;
 }
 
 /** A bar for less would be a hair, and its text would read 0 %. */

@@ -47,7 +47,7 @@ export interface SizeBuckets {
 /** How to roll counts up. */
 export type CountBucketOptions = RollUpOptions & {
   /** The standard of the codes of readings without counts, as `trendChart` takes it; ISO 4406 where left out. */
-  readonly table?: ClassTable;
+  readonly table?: ClassTable | undefined;
 };
 
 /**

@@ -27,22 +27,22 @@ import { textWidth } from './textWidth.ts';
 
 /** What to draw beside the counts. */
 export interface SizeChartOptions {
-  readonly title?: string;
+  readonly title?: string | undefined;
   /** The standard whose code is drawn; ISO 4406 where left out. Cumulative only. */
-  readonly table?: ClassTable;
+  readonly table?: ClassTable | undefined;
   /** The code to be kept. */
-  readonly target?: string | Code;
+  readonly target?: string | Code | undefined;
   /**
    * Errors beside the counting, `{}` for the usual ones: upright lines are then limits as `codeUncertainty` has them,
    * at each size counted.
    */
-  readonly errors?: MeasurementErrors;
+  readonly errors?: MeasurementErrors | undefined;
   /** Width of the whole picture in pixels, 240 to 1600; 560 where left out. */
-  readonly width?: number;
+  readonly width?: number | undefined;
   /** The words of another language; English where left out. */
-  readonly texts?: Texts;
+  readonly texts?: Texts | undefined;
   /** The version of the grammar; 6 where left out. */
-  readonly vegaLite?: 5 | 6;
+  readonly vegaLite?: 5 | 6 | undefined;
 }
 
 const members = ['title', 'table', 'target', 'errors', 'width', 'texts', 'vegaLite'];

@@ -37,36 +37,36 @@ import type { TrendSeries } from './trendSeries.ts';
 
 /** What to draw beside the readings. */
 export interface TrendChartOptions {
-  readonly title?: string;
+  readonly title?: string | undefined;
   /** The standard whose classes are drawn; ISO 4406 where left out. Cumulative only. */
-  readonly table?: ClassTable;
+  readonly table?: ClassTable | undefined;
   /** The code to be kept. */
-  readonly target?: string | Code;
+  readonly target?: string | Code | undefined;
   /** The dirtiest code without an alarm: not one cleaner than the target at some size and dirtier at none. */
-  readonly alarm?: string | Code;
+  readonly alarm?: string | Code | undefined;
   /** What happened: a numbered line at each, its words below the chart. The first twelve are listed. */
-  readonly events?: readonly { readonly time: number; readonly text: string }[];
+  readonly events?: readonly { readonly time: number; readonly text: string }[] | undefined;
   /**
    * What else was measured, a panel for each below those of the sizes: words of figures, such as `celsius` or
    * `other acid number`; with buckets of counts, what `figureBuckets` makes of them.
    */
-  readonly figures?: readonly string[] | readonly FigureBuckets[];
+  readonly figures?: readonly string[] | readonly FigureBuckets[] | undefined;
   /** What `forecastCrossing` told, one at most for each size. */
-  readonly forecast?: readonly ChartForecast[];
+  readonly forecast?: readonly ChartForecast[] | undefined;
   /**
    * From when to when the chart reaches, ms since 1970; from the first reading to the last where left out. Others are
    * not drawn.
    */
-  readonly from?: number;
-  readonly to?: number;
+  readonly from?: number | undefined;
+  readonly to?: number | undefined;
   /** Minutes ahead of UTC in which times are written, or a function of the time that gives them; 0 where left out. */
-  readonly utcOffsetMinutes?: UtcOffset;
+  readonly utcOffsetMinutes?: UtcOffset | undefined;
   /** Width of the whole picture in pixels, 240 to 1600; 720 where left out. */
-  readonly width?: number;
+  readonly width?: number | undefined;
   /** The words of another language; English where left out. */
-  readonly texts?: Texts;
+  readonly texts?: Texts | undefined;
   /** The version of the grammar; 6 where left out. */
-  readonly vegaLite?: 5 | 6;
+  readonly vegaLite?: 5 | 6 | undefined;
 }
 
 const members = [

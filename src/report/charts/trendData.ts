@@ -15,10 +15,10 @@ import { bucketSeries, figureSeries, readingSeries, stretchesOf, type TrendSerie
 
 /** Which of it is drawn, as the options of the chart have it. */
 interface TrendScope {
-  readonly table?: ClassTable;
-  readonly figures?: readonly string[] | readonly FigureBuckets[];
-  readonly from?: number;
-  readonly to?: number;
+  readonly table?: ClassTable | undefined;
+  readonly figures?: readonly string[] | readonly FigureBuckets[] | undefined;
+  readonly from?: number | undefined;
+  readonly to?: number | undefined;
 }
 
 /** What is drawn. */

@@ -27,11 +27,11 @@ export interface EventMessage {
 /** How to write it. */
 export interface MessageOptions {
   /** The machine; stands before the subject. */
-  readonly unit?: string;
+  readonly unit?: string | undefined;
   /** Minutes ahead of UTC in which times are written, or a function of the time that gives them; 0 where left out. */
-  readonly utcOffsetMinutes?: UtcOffset;
+  readonly utcOffsetMinutes?: UtcOffset | undefined;
   /** How the counts of the monitor are sized, for the unit beside a size: `iso11171`, µm(c), where left out. */
-  readonly sizing?: Sizing;
+  readonly sizing?: Sizing | undefined;
 }
 
 /** Every member that an event of a monitor may have. */

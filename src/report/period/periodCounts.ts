@@ -15,7 +15,7 @@ export interface CountFigure {
 /** The table to judge by, and the columns of it as `classify` and `meets` take them. */
 export interface Judging {
   readonly table: ClassTable;
-  readonly options: { readonly columns?: readonly string[] };
+  readonly options: { readonly columns?: readonly string[] | undefined };
 }
 
 /** Lowest, median (the mean of the two in the middle), highest and last. */

@@ -11,8 +11,8 @@ interface PeriodEvent {
 
 /** From `from`, up to but without `to`; without end where one is left out. */
 interface Period {
-  readonly from?: number;
-  readonly to?: number;
+  readonly from?: number | undefined;
+  readonly to?: number | undefined;
 }
 
 /** Times that can be written, in their order. */

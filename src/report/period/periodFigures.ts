@@ -17,30 +17,30 @@ import { checkTarget, type TargetFigures, targetFigures } from './periodTarget.t
 /** What to find out of a period. */
 export interface PeriodOptions {
   /** What was watched. */
-  readonly title?: string;
+  readonly title?: string | undefined;
   /** The standard to write codes in; ISO 4406 where left out. */
-  readonly table?: ClassTable;
+  readonly table?: ClassTable | undefined;
   /** The code to be kept. */
-  readonly target?: string | Code;
+  readonly target?: string | Code | undefined;
   /** Labels of the columns to judge, as in `meets` and in the codes of a monitor; all where left out. */
-  readonly columns?: readonly string[];
+  readonly columns?: readonly string[] | undefined;
   /**
    * What makes the counts unsure, as `targetProbability` takes it: then the figures say with what probability the last
    * reading met the target;
    * `{}` for its defaults, which are common practice and no measure of your counter.
    */
-  readonly errors?: MeasurementErrors;
+  readonly errors?: MeasurementErrors | undefined;
   /** When the period begins, in ms since 1970-01-01T00:00:00Z; with the first reading of any kind where left out. */
-  readonly from?: number;
+  readonly from?: number | undefined;
   /**
    * When it is over: readings and events of this time and later are no part of it. With the last reading where left
    * out: of any kind, so that a counter that died is told as a gap as long as the thermometer beside it goes on.
    */
-  readonly to?: number;
+  readonly to?: number | undefined;
   /** What happened, in words of the caller; listed in order of time. */
-  readonly events?: readonly { readonly time: number; readonly text: string }[];
+  readonly events?: readonly { readonly time: number; readonly text: string }[] | undefined;
   /** Minutes ahead of UTC in which times are written, or a function of the time that gives them; 0 where left out. */
-  readonly utcOffsetMinutes?: UtcOffset;
+  readonly utcOffsetMinutes?: UtcOffset | undefined;
 }
 
 /** How many readings of each quality. */

@@ -29,16 +29,16 @@ import { offsetAt, requireTime, type UtcOffset, zoneText } from '../timeText.ts'
 
 /** What to put on the sheet. */
 export interface SampleSheetOptions {
-  readonly title?: string;
+  readonly title?: string | undefined;
   /** When it was taken, ms since 1970. */
-  readonly time?: number;
-  readonly utcOffsetMinutes?: UtcOffset;
+  readonly time?: number | undefined;
+  readonly utcOffsetMinutes?: UtcOffset | undefined;
   /** The tables to write codes in; ISO 4406 where left out. */
-  readonly tables?: readonly ClassTable[];
+  readonly tables?: readonly ClassTable[] | undefined;
   /** The code to be kept, in the first of the tables. */
-  readonly target?: string | Code;
+  readonly target?: string | Code | undefined;
   /** Relative standard uncertainties; the usual ones, `defaultMeasurementErrors`, where left out. */
-  readonly errors?: MeasurementErrors;
+  readonly errors?: MeasurementErrors | undefined;
 }
 
 /** One size. */

@@ -56,7 +56,7 @@ export function prepareFlowControl(config: FlowControlConfig): PreparedFlowContr
  */
 export function startFlowControl(
   prepared: PreparedFlowControl,
-  options: { readonly percent?: number } = {},
+  options: { readonly percent?: number | undefined } = {},
 ): FlowControlState {
   requirePrepared(prepared, 'flow_control', 'prepareFlowControl');
   requireObject(options, 'options', undefined, ['percent']);

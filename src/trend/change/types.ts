@@ -3,11 +3,11 @@
 /** What is known beforehand. All in the unit of the values; where a member is left out, what is said there holds. */
 export interface ChangeOptions {
   /** The smallest step worth telling: 0.5, half a scale number. A slow rise is told from half of it. */
-  readonly least?: number;
+  readonly least?: number | undefined;
   /** The half-swing over the year that is no change: 0.6 x `least`. */
-  readonly season?: number;
+  readonly season?: number | undefined;
   /** The step in which values come: 1 where all values are whole numbers, as whole codes are; otherwise 0. */
-  readonly resolution?: number;
+  readonly resolution?: number | undefined;
 }
 
 /** Checked options, filled up. */

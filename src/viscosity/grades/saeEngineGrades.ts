@@ -113,7 +113,7 @@ export const saeJ300Table: readonly SaeEngineGrade[] = [
  */
 export function saeEngineGrades(
   at100: number,
-  options: { readonly hths?: number } = {},
+  options: { readonly hths?: number | undefined } = {},
 ): { grades: string[]; winter: string[] } {
   requirePositive(at100, 'at100', 'a viscosity in mm²/s, above 0');
   requireObject(options, 'options', 'options { hths }', ['hths']);

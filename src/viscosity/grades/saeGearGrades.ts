@@ -68,7 +68,7 @@ export const saeJ306Table2005: readonly SaeGearGrade[] = [
  */
 export function saeGearGrades(
   at100: number,
-  options: { readonly edition?: SaeGearEdition } = {},
+  options: { readonly edition?: SaeGearEdition | undefined } = {},
 ): { grades: string[]; winter: string[]; edition: SaeGearEdition } {
   requirePositive(at100, 'at100', 'a viscosity in mm²/s, above 0');
   const { rows, edition } = tableOf(options);
@@ -93,14 +93,17 @@ export function saeGearGrades(
  * saeGearGradeLimits('90'); // => { grade: '90', least: 13.5, below: 18.5, coldest: null }
  * ```
  */
-export function saeGearGradeLimits(grade: string, options: { readonly edition?: SaeGearEdition } = {}): SaeGearGrade {
+export function saeGearGradeLimits(
+  grade: string,
+  options: { readonly edition?: SaeGearEdition | undefined } = {},
+): SaeGearGrade {
   const { rows, edition } = tableOf(options);
   for (const row of rows) if (row.grade === grade) return row;
   const names = rows.map((row) => row.grade).join(', ');
   throw motescaleError('unknown_option', 'grade', grade, `one of ${names} (SAE J306, ${edition})`);
 }
 
-function tableOf(options: { readonly edition?: SaeGearEdition }): {
+function tableOf(options: { readonly edition?: SaeGearEdition | undefined }): {
   rows: readonly SaeGearGrade[];
   edition: SaeGearEdition;
 } {

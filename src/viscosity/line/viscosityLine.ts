@@ -57,7 +57,7 @@ export interface LineResidual extends ViscosityPoint {
  */
 export function viscosityLine(
   points: readonly ViscosityPoint[],
-  options: { readonly form?: LineForm } = {},
+  options: { readonly form?: LineForm | undefined } = {},
 ): ViscosityLine {
   const { form = 'full' } = requireObject(options, 'options', 'options { form }', ['form']) as { form?: LineForm };
   requireOneOf(form, 'options.form', ['full', 'short']);

@@ -64,7 +64,7 @@ export function convertViscosity(
   value: number,
   from: ViscosityScale,
   to: ViscosityScale,
-  options: { readonly celsius?: number } = {},
+  options: { readonly celsius?: number | undefined } = {},
 ): number {
   requirePositive(value, 'value', 'a viscosity, above 0');
   requireObject(options, 'options', 'options { celsius }', ['celsius']);

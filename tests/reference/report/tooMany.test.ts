@@ -1,6 +1,6 @@
 /**
- * Too many to count, `*` (ISO 4406:2021, from memory), is the dirtiest that a code can say: a trend draws it, in buckets
- * too, and no panel says that there were no readings. Counts that cannot be drawn are told of.
+ * Too many to count, `*` (ISO 4406:2021, from memory), is the dirtiest that a code can say: a trend draws it, in
+ * buckets too, and no panel says that there were no readings. Counts that cannot be drawn are told of.
  */
 import { describe, expect, test } from 'vitest';
 import { cumulativeCounts } from '../../../src/counts/index.ts';

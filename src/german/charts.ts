@@ -17,6 +17,7 @@ export const germanCharts: ChartTexts = {
   classes: 'rechts: {standard}',
   target: 'weiß: Ziel {code}, hellgrau: darüber',
   alarm: 'dunkelgrau: über der Alarmgrenze {code}',
+  noTarget: 'kein Ziel',
   targetClass: '{class} Ziel',
   alarmClass: '{class} Alarm',
   uncertainMark: '○ unsichere Messung',

@@ -6,7 +6,7 @@
  * The layout is worked out here and not by the renderer: the picture has the width asked for on every machine, and
  * nothing moves with the letters a viewer happens to have.
  */
-import { bold, notesIn, widestOf, wrapped } from './textWidth.ts';
+import { bold, drawable, notesIn, widestOf, wrapped } from './textWidth.ts';
 
 /**
  * A chart as a Vega-Lite specification: a plain object, to be handed to a Vega-Lite compiler or embedded as it is. Its
@@ -59,6 +59,7 @@ export const dashTexts: readonly string[] = ['——', '— –', '- - -', '··
 
 /** Shapes by the order of sizes. */
 export const shapes: readonly string[] = ['circle', 'square', 'triangle-up', 'diamond'];
+export const shapeTexts: readonly string[] = ['○', '□', '△', '◇'];
 
 /** A cross of two strokes, for readings that are not to be relied on. */
 export const crossShape = 'M-1,-1L1,1M-1,1L1,-1';
@@ -101,15 +102,15 @@ interface ChartLayout {
 export function chart(layout: ChartLayout): ChartSpec {
   const { width, left, right, above, overhang, between, below, parts } = layout;
   const plot = width - left - right;
-  const text = wrapped(layout.title, width - 2 * rim, titleSize * bold);
-  const subtitle = notesIn(layout.notes, layout.separator, width - 2 * rim);
+  const text = wrapped(drawable(layout.title), width - 2 * rim, titleSize * bold);
+  const subtitle = notesIn(layout.notes.map(drawable), layout.separator, width - 2 * rim);
   const head = text.length * titleLine + subtitlePadding + subtitle.length * lineHeight;
   let height = below;
   for (const part of parts) height += part.height;
   height += between * (parts.length - 1);
   return {
     $schema: layout.vegaLite === 5 ? vegaLite5Schema : vegaLiteSchema,
-    description: layout.description,
+    description: drawable(layout.description),
     background: 'white',
     // the parts have one width, which the renderer adds; their heights it does not
     autosize: { type: 'none' },
@@ -179,7 +180,7 @@ export const byPixel = { type: 'quantitative', scale: null, axis: null };
 /** Texts at places given in pixels. */
 export function placedTexts(values: readonly PlacedText[], mark: Spec = {}): Spec {
   return layerOf(
-    values,
+    values.map((each) => ({ ...each, text: drawable(each.text) })),
     { type: 'text', align: 'left', baseline: 'middle', fontSize: 11, color: ink.text, ...mark },
     { x: { field: 'x', ...byPixel }, y: { field: 'y', ...byPixel }, text: { field: 'text' } },
   );

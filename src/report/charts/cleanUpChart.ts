@@ -26,6 +26,7 @@ import {
   placedTexts,
   rim,
   type Spec,
+  shapeTexts,
   tablePart,
 } from './chartSpec.ts';
 import { lineLayers, lineNames, reachedLayer, targetLayers, targetNames, targetSize } from './cleanUpLayers.ts';
@@ -105,7 +106,10 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
   const frame = { scale, minutes, unit: hours ? 60 : 1 };
   const left = axisRoom([scale], texts) + rim + 8;
   // a line may end far below its name: the name shows how it is drawn
-  const lineTexts = sizes.map((size, i) => `${dashTexts[i % dashTexts.length]} ${sizeText(size, sizing, texts)}`);
+  const lineTexts = sizes.map((size, i) => {
+    const shape = measured.length > 0 ? shapeTexts[i % shapeTexts.length] : '';
+    return `${shape}${dashTexts[i % dashTexts.length]} ${sizeText(size, sizing, texts)}`;
+  });
   const right = Math.ceil(widestOf(lineTexts)) + 7 + rim;
   const plot = width - left - right;
   const notes = [charts.particles, charts.cleanUp.assumes];
@@ -119,7 +123,7 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
   // what stands later lies above
   const layer = [...reachedLayer(time, frame), ...targetLayers(time, frame)];
   sizes.forEach((_size, i) => {
-    layer.push(...lineLayers(sizes, i, curve, measured, frame, plot));
+    layer.push(...lineLayers(sizes, i, curve, measured, frame, plot, texts));
   });
   const targetName = (size: number) => fill(charts.cleanUp.targetAt, { size: sizeText(size, sizing, texts) });
   layer.push(placedTexts(targetNames(time, sizes, curve, targetName, frame, plot), { fontSize: targetSize }));

@@ -1,6 +1,8 @@
 /** The layers of a clean-up chart: a line for each size, the limits of the target, and the minute when all are kept. */
 import type { CleanUpPoint, TimeToCode } from '../../filtration/index.ts';
 import { countOf } from '../reportReading.ts';
+import type { Texts } from '../texts/types.ts';
+import { numberLabel } from './axisLabels.ts';
 import { dashes, ink, layerOf, layersOf, type PlacedText, type Spec, shapes } from './chartSpec.ts';
 import { type CountScale, drawnAt, held, pixelOf } from './countScale.ts';
 import { textWidth } from './textWidth.ts';
@@ -23,6 +25,7 @@ export function lineLayers(
   measured: readonly CleanUpPoint[],
   frame: CleanUpFrame,
   plot: number,
+  texts: Texts,
 ): Spec[] {
   const { scale, unit } = frame;
   const size = sizes[i] as number;
@@ -38,6 +41,11 @@ export function lineLayers(
     layerOf(values, { type: 'line', color: ink.data, strokeWidth: 1.8, strokeDash: dashes[i % dashes.length] }),
     markLayer(marks, { shape: shapes[i % shapes.length], size: 42 }),
     markLayer(none, { shape: 'triangle-down', size: 60 }),
+    ...layersOf(
+      none.map((mark) => ({ ...mark, text: numberLabel(size, texts) })),
+      { type: 'text', dy: 9, fontSize: 8, color: ink.text },
+      { text: { field: 'text' } },
+    ),
   ];
 }
 

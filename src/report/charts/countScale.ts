@@ -149,7 +149,14 @@ export function spaced<T extends { readonly count: number }>(list: readonly T[],
 /** A mark as it is written: the place of 0 as 0, a share as a percentage. */
 function markText(mark: number, { zero, percent }: CountScale, texts: Texts): string {
   if (mark === zero) return '0';
+  const power = /^1(0{10,}|e\+\d+)$/.exec(String(mark))?.[1];
+  if (power !== undefined) return `10${raised(power.charAt(0) === '0' ? power.length : Number(power.slice(2)))}`;
   return numberLabel(percent === true ? writtenValue('waterSaturation', mark) : mark, texts);
+}
+
+/** An exponent in small digits: a broken counter may give counts that no axis has room for. */
+function raised(exponent: number): string {
+  return String(exponent).replace(/\d/g, (digit) => '⁰¹²³⁴⁵⁶⁷⁸⁹'.charAt(Number(digit)));
 }
 
 /** Room for the counts written on the axes, in pixels. */
@@ -157,8 +164,8 @@ export function axisRoom(scales: readonly CountScale[], texts: Texts): number {
   let widest = 34;
   for (const scale of scales) {
     const { span, marks } = scale;
-    for (const count of marks ?? [span.low, span.high])
+    for (const count of marks ?? [span.low, span.high, ...decadesOf(span)])
       widest = Math.max(widest, textWidth(markText(count, scale, texts)));
   }
-  return Math.ceil(Math.min(90, widest));
+  return Math.ceil(Math.min(130, widest));
 }

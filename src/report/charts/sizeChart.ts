@@ -109,7 +109,10 @@ export function sizeChart(counts: CumulativeCounts, options: SizeChartOptions = 
     overhang: 0,
     between: 44,
     below: 0,
-    parts: [{ height, spec: { layer, encoding: axes(counts, scale, sizes, texts) } }, tablePart(rows, left, 1)],
+    parts: [
+      { height, spec: { layer, encoding: axes(counts, scale, intervals, sizes, texts) } },
+      tablePart(rows, left, 1),
+    ],
     vegaLite,
   });
 }
@@ -181,7 +184,20 @@ function sizeScale({ sizes }: CumulativeCounts, plot: number): SizeScale {
   return { domain, values };
 }
 
-function axes(counts: CumulativeCounts, scale: CountScale, sizes: SizeScale, texts: Texts): Spec {
+/** Powers of ten; of one size alone the ends of its bar too, which are those of its class, and come first. */
+function marksOf({ span }: CountScale, intervals: readonly CodeAtSize[]): number[] {
+  const [one, ...others] = intervals;
+  const ends = one === undefined || others.length > 0 ? [] : [one.above, one.upTo ?? 0];
+  return [...decadesOf(span), ...ends.filter((end) => end >= span.low && end <= span.high)];
+}
+
+function axes(
+  counts: CumulativeCounts,
+  scale: CountScale,
+  intervals: readonly CodeAtSize[],
+  sizes: SizeScale,
+  texts: Texts,
+): Spec {
   return {
     x: {
       field: 'size',
@@ -195,6 +211,6 @@ function axes(counts: CumulativeCounts, scale: CountScale, sizes: SizeScale, tex
         labelOverlap: false,
       },
     },
-    y: countEncoding('perMl', scale, { ...countAxis(scale, decadesOf(scale.span), texts), grid: true }),
+    y: countEncoding('perMl', scale, { ...countAxis(scale, marksOf(scale, intervals), texts), grid: true }),
   };
 }

@@ -11,6 +11,18 @@ function letterWidth(letter: string): number {
   return letter >= 'A' && letter <= 'Z' ? 76 : 64;
 }
 
+/** A text that a picture can hold: what XML has no form for, such as U+0000, is a blank. */
+export function drawable(text: string): string {
+  let kept = '';
+  for (let i = 0; i < text.length; i += 1) {
+    const code = text.charCodeAt(i);
+    const isPair = (at: number) => /^[\uD800-\uDBFF][\uDC00-\uDFFF]$/.test(text.slice(at, at + 2));
+    const isHalf = code >= 0xd800 && code <= 0xdfff && !isPair(i) && !isPair(i - 1);
+    kept += code < 0x20 || isHalf || code >= 0xfffe ? ' ' : text.charAt(i);
+  }
+  return kept;
+}
+
 /** How much wider bold letters are. */
 export const bold = 1.12;
 

@@ -52,6 +52,8 @@ export interface Panel {
   readonly alarm: number | null;
   readonly forecast: readonly ChartForecast[];
   readonly title: string;
+  /** Of a size that a target says nothing of: so in words. */
+  readonly untold: string | null;
 }
 
 /** The height of a panel in pixels: of a size, and of another figure. */
@@ -66,7 +68,7 @@ export function figurePanelOf(figure: string, series: TrendSeries, texts: Texts)
   for (const { low, high } of series.buckets) values.push(low, high ?? low);
   const scale = { ...figureScale(values, figureHeight), percent: figure === 'waterSaturation' };
   const title = measuredHead(figure, texts);
-  return { figure, series, scale, steps: [], labels: [], target: null, alarm: null, forecast: [], title };
+  return { figure, series, scale, steps: [], labels: [], target: null, alarm: null, forecast: [], title, untold: null };
 }
 
 /** The values that can be relied on; where none can, all. */
@@ -99,7 +101,8 @@ export function panelOf(size: number, series: TrendSeries, frame: PanelFrame): P
   const scale = countScale(spanOf(counts, steps), sizeHeight, hasZero, series.codes.some(isTooMany));
   const labels = stepLabels(steps, scale, target, alarm, texts);
   const title = fill(texts.charts.panel, { size: sizeText(size, sizing, texts) });
-  return { figure: null, series, scale, steps, labels, target, alarm, forecast, title };
+  const untold = frame.target.length > 0 && atSize(frame.target, size) === null ? texts.charts.noTarget : null;
+  return { figure: null, series, scale, steps, labels, target, alarm, forecast, title, untold };
 }
 
 /** Where and how the panel stands. */
@@ -132,8 +135,9 @@ export function panelSpec(panel: Panel, place: PanelPlace): Spec {
   const empty = [points, codes, badCodes, badTimes, buckets].every(({ length }) => length === 0);
   const { noReadings, nothingDrawn } = place.texts.charts;
   const nothing = place.some && panel.figure === null ? nothingDrawn : noReadings;
-  const said = empty ? nothing : tooManyText(series, place.texts);
-  const title = { x: rim - place.left, y: -14, text: said === null ? panel.title : `${panel.title}: ${said}` };
+  const said = [empty ? nothing : tooManyText(series, place.texts), panel.untold].filter((text) => text !== null);
+  const heading = said.length === 0 ? panel.title : `${panel.title}: ${said.join(place.texts.charts.separator)}`;
+  const title = { x: rim - place.left, y: -14, text: heading };
   return {
     layer: [
       ...(panel.figure === null

@@ -17,6 +17,7 @@ export const englishChartTexts: ChartTexts = {
   classes: 'on the right, {standard}',
   target: 'white: within target {code}, light grey: above it',
   alarm: 'dark grey: above alarm limit {code}',
+  noTarget: 'no target',
   targetClass: '{class} target',
   alarmClass: '{class} alarm',
   uncertainMark: '○ uncertain reading',

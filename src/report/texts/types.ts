@@ -33,6 +33,8 @@ export interface ChartTexts {
   /** `{code}`. */
   readonly target: string;
   readonly alarm: string;
+  /** Of a size that the target says nothing of. */
+  readonly noTarget: string;
   /** Beside a class: `{class}`. */
   readonly targetClass: string;
   readonly alarmClass: string;

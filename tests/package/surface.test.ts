@@ -202,7 +202,7 @@ ${lines(only(types, 'types'))}`;
         PeriodCoverage PeriodFigures PeriodGap PeriodLeftOut PeriodOptions PeriodQualities PeriodTexts
         ProbabilityChartOptions Problem ReportReading SampleSheet SampleSheetOptions SheetCode SheetColumn SheetCount
         SheetTarget SheetTexts SizeBuckets SizeChartOptions SizeFigures Source Standing TargetFigures Texts
-        TrendChartOptions UtcOffset
+        TooManyBucket TrendChartOptions UtcOffset
 
     motescale/german
       values

@@ -184,7 +184,7 @@ export function isBuckets(given: unknown): given is readonly SizeBuckets[] {
 
 /** Checks what is drawn of buckets; returns their one sizing. */
 export function checkBuckets(given: readonly SizeBuckets[]): Sizing {
-  const members = ['size', 'sizing', 'buckets', 'codes', 'otherCodes'];
+  const members = ['size', 'sizing', 'buckets', 'codes', 'tooMany', 'otherCodes', 'otherCounts'];
   const first = requireSizing(given[0]?.sizing ?? 'iso11171', 'readings[0].sizing');
   given.forEach((each, i) => {
     const path = `readings[${i}]`;

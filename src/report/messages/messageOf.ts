@@ -38,6 +38,8 @@ export interface MessageOptions {
 type AnyEvent = { readonly event: EventWord; readonly time: number } & Readonly<{ [name: string]: unknown }>;
 
 const longestLine = 160;
+/** In a line that is cut. */
+const longestUnit = 60;
 
 /** The members of any kind of event; those that an alarm's has too are not written again. */
 type MembersOf<One> = One extends unknown ? keyof One : never;
@@ -71,7 +73,8 @@ const otherMembers: Readonly<Record<Exclude<MembersOf<Told>, keyof typeof alarmE
  * Puts an event of an alarm, a monitor or a unit into words: a subject, one line of at most 160 characters, and a
  * paragraph with the time and all that the event tells: priority, note, who and why.
  *
- * A line that would be longer is cut at a word and ends with `…`; the paragraph is never cut.
+ * A line that would be longer is cut at a word and ends with `…`, a name of the unit beyond 60 characters first; the
+ * paragraph is never cut. Line ends and control characters of names and texts become blanks.
  *
  * @param event of `advanceMonitor`, `advanceUnit` or `advanceAlarm`
  * @param texts the words of another language; English where left out
@@ -110,15 +113,15 @@ export function messageOf(
   const zoned = haveSeveral(offsets);
   const at = (time: unknown) => (isTime(time) ? momentText(time, offset(time), zoned) : words.events.unknownTime);
   const places = placesOf(told, words, sizing, at);
-  const unit = options.unit === undefined ? '' : `${requireText(options.unit, 'options.unit')}: `;
+  const unit = options.unit === undefined ? '' : oneLine(requireText(options.unit, 'options.unit')).trim();
   const written = (text: string) => oneLine(fill(requireTold(text, places, told), places));
-  const subject = unit + written(sentences[0]);
+  const what = written(sentences[0]);
   const sentence = written(sentences[1]);
   const beyond = beyondOf(told, words);
   const time = isTime(event.time) ? timeOf(event.time, offset(event.time), words) : words.events.details.timeUnknown;
   return {
-    subject,
-    line: cut([`${subject}.`, ...beyond, sentence, ...stateOf(told, words)].join(' ')),
+    subject: withUnit(unit, what),
+    line: lineOf(unit, [`${what}.`, ...beyond, sentence, ...stateOf(told, words)].join(' ')),
     paragraph: [sentence, ...detailsOf(told, words, beyond, at), time].join(' '),
   };
 }
@@ -264,14 +267,26 @@ function textOf(value: unknown): string {
   return typeof value === 'string' ? value : '';
 }
 
+/** Without line ends and control characters: a subject goes into the header of a mail. */
 function oneLine(text: string): string {
-  return text.replace(/\s+/g, ' ');
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: names come from outside
+  return text.replace(/[\s\u0000-\u001F\u007F-\u009F]+/g, ' ');
 }
 
-/** At most 160 characters, cut at a word where there is one. */
-function cut(text: string): string {
-  if (text.length <= longestLine) return text;
-  const part = text.slice(0, longestLine - 1);
+function withUnit(unit: string, text: string): string {
+  return unit === '' ? text : `${unit}: ${text}`;
+}
+
+/** At most 160 characters. A long name of the unit leaves the larger part of them to what it has. */
+function lineOf(unit: string, text: string): string {
+  const room = longestLine - ': '.length - text.length;
+  return cut(withUnit(cut(unit, Math.max(room, longestUnit)), text), longestLine);
+}
+
+/** Cut at a word where there is one. */
+function cut(text: string, longest: number): string {
+  if (text.length <= longest) return text;
+  const part = text.slice(0, longest - 1);
   const blank = part.lastIndexOf(' ');
-  return `${blank > longestLine / 2 ? part.slice(0, blank) : part}…`;
+  return `${blank > longest / 2 ? part.slice(0, blank) : part}…`;
 }

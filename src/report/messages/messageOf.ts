@@ -269,8 +269,8 @@ function textOf(value: unknown): string {
 
 /** Without line ends and control characters: a subject goes into the header of a mail. */
 function oneLine(text: string): string {
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: names come from outside
-  return text.replace(/[\s\u0000-\u001F\u007F-\u009F]+/g, ' ');
+  // the other characters, since small engines know fewer blanks by \s
+  return text.replace(/(?:\s|[^ -~\u00A0-\u2027\u202A-\uFFFF])+/g, ' ');
 }
 
 function withUnit(unit: string, text: string): string {

@@ -1,15 +1,23 @@
 /** A table column by column, for what works on whole columns. */
-import { requireArray, requireBoolean, requireFilledArray, requireMembers, requireObject } from '../checks.ts';
+import {
+  requireArray,
+  requireBoolean,
+  requireFilledArray,
+  requireMembers,
+  requireObject,
+  requireText,
+} from '../checks.ts';
 import { mostTold, motescaleError, noteProblem, type Problem, requireTold } from '../errors.ts';
-import { type Cell, type CsvTable, tableMembers } from './csvFormat.ts';
+import { type Cell, type CsvTable, tableMembers, withoutBlanks } from './csvFormat.ts';
+import { hasDecimals } from './csvThousands.ts';
 
 /** A column by its head: of numbers alone, NaN where a cell is empty; or its cells as they are. */
 export interface CsvColumn {
   readonly head: string;
-  /** Null where a cell is a text, or all are empty. */
+  /** Null where a cell is a text, or all are empty; with `keepReadable` where none is a number. */
   readonly numbers: Float64Array | null;
   readonly cells: readonly Cell[];
-  /** How many cells that are no number became NaN; only with `keepReadable`. */
+  /** How many cells are texts; only with `keepReadable`. Where `numbers` is null and this is 0, all are empty. */
   readonly leftOut?: number;
 }
 
@@ -17,9 +25,10 @@ export interface CsvColumn {
  * The columns of a table that `parseCsv` has read. One whose cells are numbers or empty has them as a `Float64Array`
  * too, with NaN as not known: so `classifyColumns` and `scaleNumbers` take it.
  *
- * @param table of `parseCsv`; its heads differ from each other
- * @param told with `keepReadable`, gets an entry for each of the first 100 cells that became NaN: `path` is the line
- * and the head, `received` the text; `leftOut` of a column counts them all. Lines are those of `parseCsv` with
+ * @param table of `parseCsv`; its heads differ from each other, also without blanks around them
+ * @param told with `keepReadable`, gets an entry for each of the first 100 texts that became NaN: `path` is the line and
+ * the head, `received` the text; `leftOut` of a column counts them all. A column of texts without one number, as of
+ * times or remarks, has one entry, of its first text, which says how many there are. Lines are those of `parseCsv` with
  * `keepReadable`, else row by row from 2
  * @param options `keepReadable`: a column in which at least one cell is a number has `numbers`, with NaN for texts too.
  * Left out, one text leaves it without
@@ -37,7 +46,9 @@ export interface CsvColumn {
  * const told: Problem[] = [];
  * const dirty = parseCsv('time,4\n08:00,1890\n08:10,>30000\n08:20,err\n');
  * csvColumns(dirty, told, { keepReadable: true })[1]?.numbers; // => Float64Array.of(1890, NaN, NaN)
- * told.map(({ path, received }) => `${path.join(': ')}: ${received}`); // => ["3: 4: '>30000'", "4: 4: 'err'"]
+ * told.map(({ path, received }) => `${path.join(': ')}: ${received}`);
+ * // => ["2: time: '08:00'", "3: 4: '>30000'", "4: 4: 'err'"]
+ * told[0]?.expected; // => 'left out: a number; of 3 texts none is one'
  * ```
  */
 export function csvColumns(
@@ -63,21 +74,31 @@ export function csvColumns(
       if (!isCell(row[i]))
         throw motescaleError('wrong_type', `table.rows[${k}][${i}]`, row[i], 'a text, a finite number or null');
   }
-  let leftOut = 0;
+  const heads = header.map((head, i) => withoutBlanks(requireText(head, `table.header[${i}]`)));
+  let toldOnes = 0;
   return header.map((head, i) => {
-    if (header.indexOf(head) !== i)
+    if (heads.indexOf(heads[i] as string) !== i)
       throw motescaleError('bad_csv', `table.header[${i}]`, head, 'a head that no other column has');
     const cells = rows.map((row) => row[i] as Cell);
     const numbers = numbersIn(cells, keeps);
     if (!keeps) return { head, numbers, cells };
-    const before = leftOut;
-    cells.forEach((cell, k) => {
-      if (numbers === null || typeof cell !== 'string') return;
+    let leftOut = 0;
+    let first = -1;
+    const tell = (row: number, more: string) => {
+      const cell = cells[row] as string;
+      const number = hasDecimals(cell, ',') ? 'a number with a decimal point' : 'a number';
+      noteProblem(told, [lines?.[row] ?? row + 2, head], 'wrong_type', cell, `left out: ${number}${more}`);
+    };
+    cells.forEach((cell, row) => {
+      if (typeof cell !== 'string') return;
       leftOut += 1;
-      if (leftOut > mostTold) return;
-      noteProblem(told, [lines?.[k] ?? k + 2, head], 'wrong_type', cell, 'left out: a number');
+      if (leftOut === 1) first = row;
+      if (numbers === null || toldOnes === mostTold) return;
+      toldOnes += 1;
+      tell(row, '');
     });
-    return { head, numbers, cells, leftOut: leftOut - before };
+    if (numbers === null && leftOut > 0) tell(first, `; of ${leftOut} texts none is one`);
+    return { head, numbers, cells, leftOut };
   });
 }
 

@@ -63,6 +63,19 @@ export function checkFormat(format: CsvFormat): Required<CsvFormat> {
   return { separator, decimal, byteOrderMark, lineEnd, guard };
 }
 
+/** Without the blanks around it: those that stand around numbers, or between thousands. */
+export function withoutBlanks(text: string): string {
+  let from = 0;
+  let to = text.length;
+  while (from < to && isBlankSign(text.charAt(from))) from += 1;
+  while (to > from && isBlankSign(text.charAt(to - 1))) to -= 1;
+  return text.slice(from, to);
+}
+
+function isBlankSign(sign: string): boolean {
+  return sign === ' ' || sign === '\t' || sign === '\u00A0' || sign === '\u202F';
+}
+
 /**
  * The number that an unquoted cell stands for, or null where it is text: `007` and a whole number too long for a double
  * stay text.

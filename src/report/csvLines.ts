@@ -1,5 +1,6 @@
 /** The text of a CSV file cut into lines and fields, to RFC 4180. */
 import { errorAt, type MotescaleError } from '../errors.ts';
+import { withoutBlanks } from './csvFormat.ts';
 
 export interface Field {
   readonly text: string;
@@ -58,10 +59,15 @@ function quotedField(text: string, from: number): Field {
   }
 }
 
-/** Whether nothing at all stands in the line. */
+/** What may be a number: within quotes blanks are meant. */
+export function bareText({ text, quoted }: Field): string {
+  return quoted ? text : withoutBlanks(text);
+}
+
+/** Whether nothing at all stands in the line, or blanks alone. */
 export function isBlank({ fields }: Line): boolean {
   const first = fields[0] as Field;
-  return fields.length === 1 && first.text === '' && !first.quoted;
+  return fields.length === 1 && !first.quoted && bareText(first) === '';
 }
 
 function isLineEnd(character: string): boolean {

@@ -4,7 +4,7 @@
  */
 import { isGrouped } from '../numeric/grouped.ts';
 import { type Cell, type CsvFormat, numberIn } from './csvFormat.ts';
-import type { Field } from './csvLines.ts';
+import { bareText, type Field } from './csvLines.ts';
 
 /** The number of `1,234.5`, `1 234.5` or `1'234.5`, or with a decimal comma of `1.234,5`; null for any other text. */
 export function groupedNumber(text: string, decimal: '.' | ','): number | null {
@@ -44,22 +44,19 @@ export interface Doubts {
 }
 
 /** Notes a cell. Texts, empty cells and numbers without a point say nothing. */
-export function noteDoubt(
-  doubts: Doubts,
-  column: number,
-  { text, quoted, end }: Field,
-  guard: CsvFormat['guard'],
-): void {
+export function noteDoubt(doubts: Doubts, column: number, field: Field, guard: CsvFormat['guard']): void {
+  const { quoted, end } = field;
+  const text = bareText(field);
   if (text.indexOf(',') >= 0 && (!quoted || isForeign(guard)) && hasDecimals(text, ',')) doubts.comma = true;
   if (quoted || text.indexOf('.') < 0) return;
   const doubt = doubts.columns[column] ?? { at: null, decimals: false };
   doubts.columns[column] = doubt;
-  if (hasGroups(text)) doubt.at = doubt.at ?? end - text.length;
+  if (hasGroups(text)) doubt.at = doubt.at ?? end - field.text.length;
   else if (!doubt.decimals && hasDecimals(text, '.')) doubt.decimals = true;
 }
 
 /** Whether the sign stands before decimals, and cannot stand between thousands; for text that holds it. */
-function hasDecimals(text: string, sign: '.' | ','): boolean {
+export function hasDecimals(text: string, sign: '.' | ','): boolean {
   if (groupedNumber(text, sign) !== null) return true;
   return numberIn(text, sign) !== null && !hasGroups(text.replace(sign, '.'));
 }
@@ -93,14 +90,14 @@ export function thousandsIn(
   field: Field,
   { decimal, separator, guard }: Required<CsvFormat>,
 ): number | null {
-  const { text } = field;
+  const text = bareText(field);
   const other = decimal === '.' ? ',' : '.';
   // between commas, quotes may stand there for no other reason than a comma between thousands
   const isForCommas = separator === ',' && isForeign(guard) && text.indexOf(',') >= 0;
   if (field.quoted && !isForCommas) return null;
   const number = groupedNumber(text, decimal);
   if (text.indexOf(other) < 0) return number;
-  if (number !== null) cells.push([row, column, text]);
+  if (number !== null) cells.push([row, column, field.text]);
   else if (numberIn(text, other) !== null || groupedNumber(text, other) !== null) otherwise[column] = true;
   return number;
 }

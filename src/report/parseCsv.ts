@@ -2,7 +2,7 @@
 import { requireBoolean, requireOneOf, requireText } from '../checks.ts';
 import { mostTold, noteProblem, type Problem, requireTold } from '../errors.ts';
 import { type Cell, type CsvFormat, type CsvTable, checkFormat, numberIn } from './csvFormat.ts';
-import { badCsv, type Field, isBlank, type Line, lineAt, lineCounter } from './csvLines.ts';
+import { badCsv, bareText, type Field, isBlank, type Line, lineAt, lineCounter } from './csvLines.ts';
 import { otherSeparator, separatorAsked, separatorLine, suspectsIn, suspectsLeft } from './csvSeparator.ts';
 import { type Doubts, doubtAt, noteDoubt, type Thousands, thousandsIn, withoutMixed } from './csvThousands.ts';
 import { unguarded } from './spreadsheetGuard.ts';
@@ -10,8 +10,9 @@ import { unguarded } from './spreadsheetGuard.ts';
 /** How a CSV file was written, and what its cells should become. */
 export interface CsvReading extends CsvFormat {
   /**
-   * `typed`, where left out: an unquoted number becomes a number, an empty unquoted cell null. `text`: all cells stay
-   * text, as in RFC 4180, which knows nothing else.
+   * `typed`, where left out: an unquoted number becomes a number, also with blanks around it; an unquoted cell that is
+   * empty or holds blanks alone null. `text`: all cells stay text with their blanks, as in RFC 4180, which knows nothing
+   * else.
    */
   readonly cells?: 'typed' | 'text';
   /**
@@ -145,8 +146,9 @@ function requireCells(text: string, line: Line, columns: number, other: string):
 
 function cellOf(field: Field, style: Required<CsvFormat>, typed: boolean): Cell {
   if (typed && !field.quoted) {
-    if (field.text === '') return null;
-    const number = numberIn(field.text, style.decimal);
+    const bare = bareText(field);
+    if (bare === '') return null;
+    const number = numberIn(bare, style.decimal);
     if (number !== null) return number;
   }
   return unguarded(field.text, style.guard);

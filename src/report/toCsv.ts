@@ -1,7 +1,7 @@
 /** A table as the text of a CSV file. */
 import { requireArray, requireFilledArray, requireFinite, requireObject, requireText } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import { type Cell, type CsvFormat, type CsvTable, checkFormat, tableMembers } from './csvFormat.ts';
+import { type Cell, type CsvFormat, type CsvTable, checkFormat, tableMembers, withoutBlanks } from './csvFormat.ts';
 import { hasGroups, looksLikeNumber } from './csvThousands.ts';
 import { guarded } from './spreadsheetGuard.ts';
 
@@ -75,6 +75,7 @@ function written(cell: Cell, parameter: string, style: Style): string {
     return style.decimal === ',' ? digits.replace('.', ',') : digits;
   }
   const text = guarded(requireText(cell, parameter, cellExpected), style.guard);
-  const quoted = text === '' || /[",;\t\r\n\uFEFF]|^ | $/.test(text) || looksLikeNumber(text, style.decimal);
+  const bare = withoutBlanks(text);
+  const quoted = bare === '' || /[",;\t\r\n\uFEFF]|^ | $/.test(text) || looksLikeNumber(bare, style.decimal);
   return quoted ? `"${text.replace(/"/g, '""')}"` : text;
 }

@@ -76,11 +76,11 @@ describe('csvColumns', () => {
   test('a text among numbers is NaN, told by line and head, and counted', () => {
     const told: Problem[] = [];
     const [time, at4, at6, note] = csvColumns(parseCsv(text, keeps), told, keeps);
-    expect(time).toEqual({ head: 'time', numbers: null, cells: ['08:00', '08:10', '08:30'], leftOut: 0 });
+    expect(time).toEqual({ head: 'time', numbers: null, cells: ['08:00', '08:10', '08:30'], leftOut: 3 });
     expect(at4).toMatchObject({ numbers: Float64Array.of(1890, Number.NaN, 1700), leftOut: 1 });
     expect(at6).toMatchObject({ numbers: Float64Array.of(402, Number.NaN, Number.NaN), leftOut: 1 });
-    expect(note).toMatchObject({ numbers: null, leftOut: 0 });
-    expect(said(told)).toEqual(["3 4 '>30000'", "3 6 'err'"]);
+    expect(note).toMatchObject({ numbers: null, leftOut: 1 });
+    expect(said(told)).toEqual(["2 time '08:00'", "3 4 '>30000'", "3 6 'err'", "5 note 'ok'"]);
     expect(at4?.cells[1]).toBe('>30000');
   });
 

@@ -14,6 +14,7 @@ export const germanPeriod: PeriodTexts = {
     verdicts: 'Bewertung',
     events: 'Ereignisse',
     perMl: 'Partikel je mL',
+    codes: 'Nur Klassen',
     measured: 'Weitere Messwerte',
   },
   columns: { lowest: 'Minimum', median: 'Median', highest: 'Maximum', last: 'zuletzt' },

@@ -24,6 +24,7 @@ export { type Cell, type CsvFormat, type CsvTable, decimalCommaFormat } from './
 export { errorText } from './messages/errorText.ts';
 export { type EventMessage, type MessageOptions, messageOf } from './messages/messageOf.ts';
 export * from './parseCsv.ts';
+export type { ClassEnds, ClassFigures, CodeFigures } from './period/periodCodes.ts';
 export type { CountFigure, CountFigures, FourOf, SizeFigures } from './period/periodCounts.ts';
 export type { Moment, PeriodCoverage, PeriodGap } from './period/periodCoverage.ts';
 export {

@@ -3,6 +3,7 @@ import { sizings } from '../counts/checkCounts.ts';
 import type { ListRule, NumberRule, ObjectRule, Rule, TextRule, WordRule } from '../rules/rule.ts';
 import type { Source } from '../source.ts';
 import { countRule } from '../state/rules.ts';
+import type { ClassEnds, ClassFigures, CodeFigures } from './period/periodCodes.ts';
 import type { CountFigures, FourOf, SizeFigures } from './period/periodCounts.ts';
 import type { Moment, PeriodCoverage, PeriodGap } from './period/periodCoverage.ts';
 import type { PeriodFigures, PeriodLeftOut, PeriodQualities } from './period/periodFigures.ts';
@@ -62,6 +63,14 @@ function fourOf(of: Rule, last: Rule): RulesOf<FourOf<unknown>> {
 
 export function periodRule(): ObjectRule {
   const size = objectOf<SizeFigures>({ size: unsigned, readings: countRule, ...fourOf(count, orNull(count)) });
+  const span = objectOf<ClassEnds>({ low: textOrNull, high: textOrNull });
+  const classes = objectOf<ClassFigures>({
+    column: textOrNull,
+    size: unsignedOrNull,
+    readings: countRule,
+    ...fourOf(span, orNull(span)),
+  });
+  const codes = objectOf<CodeFigures>({ readings: countRule, classes: listOf(classes) });
   const figure = objectOf<MeasuredFigure>({
     figure: text,
     readings: countRule,
@@ -106,6 +115,7 @@ export function periodRule(): ObjectRule {
         codes: orNull(objectOf(fourOf(textOrNull, textOrNull))),
       }),
     ),
+    codes: { ...orNull(codes), optional: true },
     measured: { ...orNull(measured), optional: true },
     verdicts: listOf(objectOf({ verdict: text, readings: countRule })),
     events: orNull(listOf(objectOf({ ...momentMembers, text }))),

@@ -8,6 +8,7 @@ import type { Sizing } from '../../counts/index.ts';
 import { checkCodes, shortTitle, tableOr } from '../classSteps.ts';
 import { checkReadings, distinct, hasSample, inTimeOrder, qualityOf, type ReportReading } from '../reportReading.ts';
 import { offsetAt, type UtcOffset, zonesOf } from '../timeText.ts';
+import { type CodeFigures, codeFigures } from './periodCodes.ts';
 import { type CountFigures, countFigures, type Judging } from './periodCounts.ts';
 import { coverageOf, type Moment, type PeriodCoverage } from './periodCoverage.ts';
 import { checkEvents, checkPeriod, isWithin, within } from './periodEvents.ts';
@@ -83,6 +84,8 @@ export interface PeriodFigures {
   readonly target: TargetFigures | null;
   /** Size by size; null where no reading that can be relied on has counts. */
   readonly counts: CountFigures | null;
+  /** Class by class, of the readings with a code and no counts; null where there are none. */
+  readonly codes: CodeFigures | null;
   /** Temperature, viscosity, water and whatever else was measured; null where no reading has any of it. */
   readonly measured: MeasuredFigures | null;
   /** Verdicts with the number of readings, in the order they first occur. */
@@ -101,9 +104,13 @@ const members = ['title', 'table', 'target', 'columns', 'errors', 'from', 'to', 
  * Bad readings are counted and left out of all the rest; among them are those without counts whose counts are called
  * bad (`qualities`, `figureQualities`). Lowest, median and highest are taken at each size on its own, so that their
  * codes need not be those of any one reading; of a table of ranges the codes are those of readings. A reading that
- * lacks a size of the target can fail it, but not show it met: it is not judged. A reading with a code and no counts is
- * judged by its code. Each size is told of the good and uncertain readings that have it, with their number. Numbers are
- * of readings, not of time. It describes samples; whether a machine may run is for those to decide who answer for it.
+ * lacks a size of the target can fail it, but not show it met: it is not judged. Each size is told of the good and
+ * uncertain readings that have it, with their number. Numbers are of readings, not of time. It describes samples;
+ * whether a machine may run is for those to decide who answer for it.
+ *
+ * A reading with a code and no counts is judged by its code. Of such codes `codes` tells the cleanest, the middle, the
+ * dirtiest and the last class at each size, as from and to where a code is open (`>=7`); `*` is dirtier than all. One
+ * that cannot be read is told as a reading that lacks each size.
  *
  * `coverage` tells the first and the last reading that can be relied on, and the longest stretch of the period without
  * one: numbers of readings say nothing of the days on which there are none.
@@ -119,8 +126,8 @@ const members = ['title', 'table', 'target', 'columns', 'errors', 'from', 'to', 
  * events outside them are left out. 150,000 readings take about a second.
  *
  * @param readings in any order
- * @throws `sizing_not_convertible`; `bad_code`, `unknown_option` for
- * target and columns; `out_of_range` for `to` not after `from`; what readings can throw.
+ * @throws `sizing_not_convertible`; `bad_code` for a target, and with one for a code that cannot be read; `unknown_option`
+ * for columns; `out_of_range` for `to` not after `from`; what readings can throw.
  *
  * @example
  * ```ts
@@ -182,6 +189,7 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
     columns: columns ?? null,
     target: target === undefined || usable.length === 0 ? null : targetFigures(usable, judging, target, errors),
     counts: counted.length === 0 ? null : countFigures(counted, sizing, judging),
+    codes: codeFigures(usable, judging, sizing),
     measured: measuredFigures(told),
     verdicts: verdictsOf(inPeriod),
     events: events === undefined ? null : happened,

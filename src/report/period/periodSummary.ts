@@ -15,7 +15,7 @@ import { haveSeveral, momentText } from '../timeText.ts';
 import type { Moment, PeriodCoverage } from './periodCoverage.ts';
 import { type PeriodFigures, writtenMoments } from './periodFigures.ts';
 import type { MeasuredFigures } from './periodMeasured.ts';
-import { countLines, measuredLines } from './periodTables.ts';
+import { codeLines, countLines, measuredLines } from './periodTables.ts';
 import type { TargetFigures } from './periodTarget.ts';
 
 /**
@@ -23,6 +23,7 @@ import type { TargetFigures } from './periodTarget.ts';
  * quality, and for how long there was none that can be relied on where that is not usual: longer than ten of their
  * usual intervals and than a day (our choice); how many readings met the target, how many of those were good, and
  * whether the last did; lowest, median, highest and last count at each size, with the code each makes; the same of
+ * classes where there are codes alone; of
  * temperature, viscosity, water and whatever else was measured; verdicts; events. Where the times have more than one
  * UTC offset, each carries its own. `>=` stands where fewer than 20 particles were counted. A period without a reading
  * gives a text that says so.
@@ -76,10 +77,15 @@ export function periodSummary(figures: PeriodFigures, texts?: Texts): string {
       if (probability !== null && errors !== undefined)
         lines.push(...paragraph(toLeft('', indent), errorsText(errors, words)));
     }
-    if ((columns !== null || target !== null) && figures.counts !== null) lines.push('');
-    if (figures.counts !== null) lines.push(...countLines(figures.counts, figures, words));
+    // the figures of a release before may lack them
+    const codes = figures.codes ?? null;
+    const tables = figures.counts === null ? [] : [countLines(figures.counts, figures, words)];
+    if (codes !== null) tables.push(codeLines(codes, figures, words));
+    tables.forEach((table, i) => {
+      if (i > 0 || columns !== null || target !== null) lines.push('');
+      lines.push(...table);
+    });
   } else if (total > 0) lines.push(...paragraph(toLeft('', indent), period.noneUsable));
-  // the figures of a release before may lack them
   if ((figures.measured ?? null) !== null) lines.push('', ...measuredLines(figures.measured as MeasuredFigures, words));
   if (figures.verdicts.length > 0) {
     const verdicts = figures.verdicts

@@ -4,6 +4,7 @@ import { sizeText } from '../reportReading.ts';
 import { paragraph, toLeft, toRight } from '../textLayout.ts';
 import { codeIn, figure, fill, whole } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
+import type { ClassEnds, CodeFigures } from './periodCodes.ts';
 import { type CountFigures, fourNames } from './periodCounts.ts';
 import type { PeriodFigures } from './periodFigures.ts';
 import type { MeasuredFigures } from './periodMeasured.ts';
@@ -35,8 +36,52 @@ export function countLines(
     .map((each) =>
       fill(period.partlyAt, { size: sizeText(each.size, sizing, texts), number: whole(each.readings, texts), total }),
     );
-  if (partly.length > 0) lines.push(...paragraph('  ', fill(period.partly, { sizes: partly.join(', ') })));
-  return lines;
+  return [...lines, ...partlyLines(partly, texts)];
+}
+
+function partlyLines(partly: readonly string[], { period }: Texts): string[] {
+  return partly.length === 0 ? [] : paragraph('  ', fill(period.partly, { sizes: partly.join(', ') }));
+}
+
+/** Classes size by size, of readings without counts. */
+export function codeLines(
+  { readings, classes }: CodeFigures,
+  { sizing, standard }: PeriodFigures,
+  texts: Texts,
+): string[] {
+  const { period } = texts;
+  const names = fourNames.map((name) => period.columns[name]);
+  const lines = row(period.heads.codes, names, names);
+  const partly: string[] = [];
+  if (classes.length === 0)
+    lines.push(
+      ...row(
+        `  ${standard}`,
+        fourNames.map(() => period.unknownCode),
+        names,
+      ),
+    );
+  for (const each of classes) {
+    const { column, size } = each;
+    const name = size === null ? (column ?? standard) : sizeText(size, sizing, texts);
+    lines.push(
+      ...row(
+        `  ${name}`,
+        fourNames.map((four) => spanText(each[four], texts)),
+        names,
+      ),
+    );
+    const [number, total] = [whole(each.readings, texts), whole(readings, texts)];
+    if (each.readings < readings) partly.push(fill(period.partlyAt, { size: name, number, total }));
+  }
+  return [...lines, ...partlyLines(partly, texts)];
+}
+
+function spanText(span: ClassEnds | null, { period }: Texts): string {
+  const [low, high] = [span?.low ?? null, span?.high ?? null];
+  if (low === null) return high === null ? period.unknownCode : `<=${high}`;
+  if (high === null) return `>=${low}`;
+  return low === high ? low : fill(period.fromTo, { from: low, to: high });
 }
 
 /** One line where all of it fits in, else a line for each cell. */

@@ -14,6 +14,7 @@ export const englishPeriodTexts: PeriodTexts = {
     verdicts: 'Verdicts',
     events: 'Events',
     perMl: 'Particles per mL',
+    codes: 'Codes, no counts',
     measured: 'Also measured',
   },
   columns: { lowest: 'lowest', median: 'median', highest: 'highest', last: 'last' },

@@ -159,6 +159,8 @@ export interface PeriodTexts {
     readonly verdicts: string;
     readonly events: string;
     readonly perMl: string;
+    /** Of readings with a code and no counts. */
+    readonly codes: string;
     /** What was measured beside the particles. */
     readonly measured: string;
   };

@@ -25,6 +25,6 @@ export const germanErrors: Texts['errors'] = {
   bad_state: '{parameter} ist kein Zustand: {received}.',
   bad_configuration: '{parameter} passt nicht: {received}.',
   not_prepared: '{parameter} ist nicht vorbereitet: {received}.',
-  bad_csv: '{parameter} ist keine Tabelle mit Trennzeichen: {received}.',
+  bad_csv: '{parameter} lässt sich nicht als Tabelle mit Trennzeichen lesen: {received}.',
   no_answer: '{parameter} lässt keine Antwort zu: {received}.',
 };

@@ -70,7 +70,7 @@ const cellExpected = 'text, a finite number, or null';
 function written(cell: Cell, parameter: string, style: Style): string {
   if (cell === null) return '';
   if (typeof cell === 'number') {
-    const digits = String(requireFinite(cell, parameter, 'a finite number, text, or null'));
+    const digits = String(requireFinite(cell, parameter, cellExpected));
     if (style.signOpen && hasGroups(digits)) return `${digits}0`;
     return style.decimal === ',' ? digits.replace('.', ',') : digits;
   }

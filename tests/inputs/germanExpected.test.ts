@@ -8,6 +8,7 @@ import { germanTexts } from '../../src/german/index.ts';
 import { englishTexts } from '../../src/report/index.ts';
 import { expectedText } from '../../src/report/messages/expectedText.ts';
 import { filesBelow } from '../files.ts';
+import { englishIn, wordsOfEnglish } from './englishIn.ts';
 
 const codes = Object.keys(englishTexts.errors).join('|');
 
@@ -16,21 +17,6 @@ function expectedIn(line: string): string[] {
   const found = new RegExp(`^ {2}.*?: (?:${codes}) (?=.*: )(.*)$`).exec(line);
   const mistakes = found === null ? [] : (found[1] as string).split(new RegExp(`; (?:${codes}) `));
   return mistakes.map((mistake) => mistake.slice(mistake.indexOf(': ') + 2));
-}
-
-/** Every word that English forms are made of and German is not; names of members and what stands in quotes are data. */
-const inGerman = Object.values(germanTexts.expected).join(' ');
-const wordsOfEnglish = new Set(
-  Object.values(englishTexts.expected)
-    .flatMap((text) => text.replace(/\{\w+\}/g, ' ').match(/(?<![\w.])[a-z]{2,}(?![\w(])/g) ?? [])
-    .filter((word) => !new RegExp(`(?<![\\wäöüß])${word}(?![\\wäöüß])`).test(inGerman)),
-);
-const data = /'[^']*'|`\w+`|\{ .* \}|eine[sm] von (?!')[\w, ]+|cumulativeCounts\(.*\)|Date\.parse|getTime\(\)/g;
-
-function englishIn(text: string): string[] {
-  return (text.replace(data, ' ').match(/(?<![\w.])[a-z]{2,}(?![\w(])/g) ?? []).filter((word) =>
-    wordsOfEnglish.has(word),
-  );
 }
 
 test('what is English is found', () => {

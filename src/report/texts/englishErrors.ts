@@ -25,6 +25,6 @@ export const englishErrorTexts: Readonly<Record<ErrorCode, string>> = {
   bad_state: '{parameter} is no state: {received}.',
   bad_configuration: '{parameter} does not fit: {received}.',
   not_prepared: '{parameter} has not been prepared: {received}.',
-  bad_csv: '{parameter} is no table of separated values: {received}.',
+  bad_csv: '{parameter} cannot be read as separated values: {received}.',
   no_answer: '{parameter} gives no answer: {received}.',
 };

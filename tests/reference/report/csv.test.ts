@@ -220,9 +220,11 @@ describe('every error', () => {
     const error = thrownBy(() => parseCsv(text)) as Error;
     expect(error).toMatchObject({ code: 'bad_csv', parameter: 'text', position, line, received });
     expect(error.message).toContain(`text, line ${line}: received ${received}, expected `);
-    expect(errorText(error)).toContain(`text, line ${line}, is no table of separated values: ${received}.`);
+    expect(errorText(error)).toContain(`text, line ${line}, cannot be read as separated values: ${received}.`);
     const told = errorText(error, germanTexts);
-    expect(told).toContain(`text, Zeile ${line}, ist keine Tabelle mit Trennzeichen: ${received}. Erwartet: `);
+    expect(told).toContain(
+      `text, Zeile ${line}, lässt sich nicht als Tabelle mit Trennzeichen lesen: ${received}. Erwartet: `,
+    );
   });
 });
 

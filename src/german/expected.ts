@@ -6,6 +6,7 @@ export const germanExpected: Texts['expected'] = {
   bucketsInAll: 'höchstens {high} Abschnitte insgesamt',
   inOrderOfTime: '{low} oder später: Messungen, nach der Zeit geordnet',
   afterEdge: 'eine Zeit nach {low}, der Kante davor',
+  withinBuckets: 'Abschnitte, die in denen der Optionen liegen: mit ihrer Breite oder ihren Kanten, oder feinere',
   membersOf: 'eines von {words}',
   sizingsOf: 'eines von {words}',
   dustKnown: '{words}, worin der Staub bekannt ist',

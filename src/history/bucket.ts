@@ -82,7 +82,7 @@ export function stand(bucket: OpenBucket, reading: RollUpReading, ms: number): v
   spend(bucket, spent, worst, worst.indexOf(null) < 0 ? undefined : unseen);
 }
 
-/** Adds a later bucket of the same time, of another part. */
+/** Adds a later bucket of the same time, of another part; or the next one within it. */
 export function addBucket(bucket: OpenBucket, more: RollUpBucket): void {
   bucket.count += more.count;
   bucket.good += more.good;
@@ -96,7 +96,7 @@ export function addBucket(bucket: OpenBucket, more: RollUpBucket): void {
   addCounted(bucket, more.counted, more.volumes);
   if (bucket.levels !== undefined) for (const level of more.levels as readonly Level[]) addLevel(bucket.levels, level);
   if (bucket.firstTime === null) bucket.firstTime = more.firstTime;
-  bucket.last = more.last;
+  bucket.last = more.last ?? bucket.last;
 }
 
 /** The bucket as it is given away. */

@@ -6,7 +6,7 @@ import { requireFigure } from '../trend/requireNumbers.ts';
 import { requireCounted } from './countedSums.ts';
 import { isKnown, isSpent, requireKnown } from './knownNumbers.ts';
 import { isLevel } from './levels.ts';
-import { isBucketOf, type RollUpSettings, requireMs } from './settings.ts';
+import { isWithinBucket, type RollUpSettings, requireMs } from './settings.ts';
 import type { KnownScaleNumber, RollUpBucket, RollUpReading } from './types.ts';
 
 const readingMembers = ['time', 'value', 'quality', 'scaleNumbers', 'counted', 'volumeMl'];
@@ -38,8 +38,8 @@ export function requireParts(part: unknown, parameter: string, settings: RollUpS
   for (let i = 0; i < part.length; i += 1) {
     const bucket = requireObject(part[i], `${parameter}[${i}]`) as RollUpBucket;
     const start = requireMs(bucket.start, `${parameter}[${i}].start`);
-    if (!isBucketOf(start, bucket.widthMs, settings)) {
-      const expected = 'the width and origin, or the edges, as the options say';
+    if (!isWithinBucket(start, bucket.widthMs, settings)) {
+      const expected = 'buckets that lie within those of the options: of their width or edges, or finer';
       throw motescaleError('not_convertible', `${parameter}[${i}]`, bucket.widthMs, expected);
     }
     // a bucket of an earlier version does not say

@@ -8,7 +8,7 @@ import { type MotescaleError, motescaleError } from '../errors.ts';
 import { addBucket, emptyBucket, finished, type OpenBucket, opened, stand, takeReading } from './bucket.ts';
 import { columnsOf, columnsOfAll, requireAsBefore, requireParts, requireReading, sizesOfAll } from './checks.ts';
 import { sizesCounted } from './countedSums.ts';
-import { placeOf, type RollUpSettings, requireSettings, widthAt } from './settings.ts';
+import { type RollUpSettings, requireSettings, startAt, widthAt } from './settings.ts';
 import type { RollUpBucket, RollUpOptions, RollUpReading } from './types.ts';
 
 const mostBuckets = 100000;
@@ -79,7 +79,11 @@ export function rollUp(readings: readonly RollUpReading[], options: RollUpOption
  * Joins the roll-ups of two stretches of time, the earlier one first. It is the roll-up of all their readings together,
  * to the last bit, so parts can be joined in any grouping; an empty roll-up changes nothing.
  *
- * @throws `not_convertible` where the parts were rolled up to other widths or origins, or with another `holdMs`;
+ * The parts may have finer buckets than the options ask for, where each lies within one of theirs: of days, with the
+ * first days of months as `edges`, come months; with `[]` as the later part nothing is joined. Coarser buckets cannot
+ * be cut.
+ *
+ * @throws `not_convertible` where a bucket lies in none of those of the options, or had another `holdMs`;
  * `out_of_range` where the later part begins before the earlier one ends, or with more than 100,000 buckets in all;
  * `length_mismatch` where the parts have other numbers of columns; `bad_state` where buckets are missing.
  *
@@ -89,7 +93,9 @@ export function rollUp(readings: readonly RollUpReading[], options: RollUpOption
  * const options = { widthMs: 3600000, holdMs: 600000 };
  * const morning = rollUp([{ time: 0, value: 16 }], options);
  * const later = rollUp([{ time: 600000, value: 18 }], options);
- * mergeRollUps(morning, later, options)[0]?.count; // => 2
+ * const hours = mergeRollUps(morning, later, options);
+ * hours[0]?.count; // => 2
+ * mergeRollUps(hours, [], { widthMs: 86400000, holdMs: 600000 })[0]?.widthMs; // => 86400000
  * ```
  */
 export function mergeRollUps(
@@ -100,8 +106,12 @@ export function mergeRollUps(
   const settings = requireSettings(options);
   requireParts(earlier, 'earlier', settings);
   requireParts(later, 'later', settings);
-  if (earlier.length === 0) return later.slice();
-  if (later.length === 0) return earlier.slice();
+  return joined(coarser(earlier, settings), coarser(later, settings), settings);
+}
+
+function joined(earlier: RollUpBucket[], later: RollUpBucket[], settings: RollUpSettings): RollUpBucket[] {
+  if (earlier.length === 0) return later;
+  if (later.length === 0) return earlier;
   const last = (earlier[earlier.length - 1] as RollUpBucket).last as RollUpReading;
   const next = later[0] as RollUpBucket;
   const time = next.firstTime as number;
@@ -153,12 +163,30 @@ function bucketAt(start: number, settings: RollUpSettings): OpenBucket {
   return emptyBucket(start, widthAt(start, settings), settings.holdMs, settings.levels);
 }
 
-/** Where the bucket of a moment begins. */
-function startOf(time: number, { widthMs, originMs, edges }: RollUpSettings, parameter: string): number {
-  if (edges === null) return originMs + Math.floor((time - originMs) / widthMs) * widthMs;
-  const place = placeOf(time, edges);
-  if (place >= 0 && place < edges.length - 1) return edges[place] as number;
-  const last = edges[edges.length - 1];
-  const expected = `a time from ${edges[0]} to below ${last}, within options.edges`;
+/** Where the bucket of a reading begins. */
+function startOf(time: number, settings: RollUpSettings, parameter: string): number {
+  const start = startAt(time, settings);
+  if (start !== null) return start;
+  const edges = settings.edges as readonly number[];
+  const expected = `a time from ${edges[0]} to below ${edges[edges.length - 1]}, within options.edges`;
   throw motescaleError('out_of_range', parameter, time, expected);
+}
+
+/** The buckets of the settings: those that are ones already, and what finer ones make up. */
+function coarser(part: readonly RollUpBucket[], settings: RollUpSettings): RollUpBucket[] {
+  const buckets: RollUpBucket[] = [];
+  let open: OpenBucket | null = null;
+  for (const bucket of part) {
+    const start = startAt(bucket.start, settings) as number;
+    if (open !== null && open.start !== start) {
+      buckets.push(finished(open));
+      open = null;
+    }
+    if (bucket.widthMs === widthAt(start, settings)) buckets.push(bucket);
+    else {
+      open = open ?? bucketAt(start, settings);
+      addBucket(open, bucket);
+    }
+  }
+  return open === null ? buckets : [...buckets, finished(open)];
 }

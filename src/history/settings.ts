@@ -68,12 +68,17 @@ export function widthAt(start: number, { widthMs, edges }: RollUpSettings): numb
   return (edges[next] as number) - start;
 }
 
-/** Whether a bucket is one of those of the settings. */
-export function isBucketOf(start: number, width: number, settings: RollUpSettings): boolean {
-  const { edges, widthMs, originMs } = settings;
-  if (edges === null) return width === widthMs && (start - originMs) % widthMs === 0;
-  const place = placeOf(start, edges);
-  return edges[place] === start && widthAt(start, settings) === width;
+/** Where the bucket of a moment begins; null outside the edges. */
+export function startAt(time: number, { widthMs, originMs, edges }: RollUpSettings): number | null {
+  if (edges === null) return originMs + Math.floor((time - originMs) / widthMs) * widthMs;
+  const place = placeOf(time, edges);
+  return place >= 0 && place < edges.length - 1 ? (edges[place] as number) : null;
+}
+
+/** Whether a bucket is one of those of the settings, or lies within one of them. */
+export function isWithinBucket(start: number, width: number, settings: RollUpSettings): boolean {
+  const from = startAt(start, settings);
+  return from !== null && width > 0 && start + width <= from + widthAt(from, settings);
 }
 
 const farthest = 4e15;

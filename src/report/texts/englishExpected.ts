@@ -8,6 +8,7 @@ export const englishExpectedTexts = {
   bucketsInAll: 'at most {high} buckets in all',
   inOrderOfTime: '{low} or later: readings in order of time',
   afterEdge: 'a time after {low}, the edge before',
+  withinBuckets: 'buckets that lie within those of the options: of their width or edges, or finer',
   membersOf: 'one of {words}, the members of {hint}',
   sizingsOf: 'one of {words}, the sizings of {hint}',
   dustKnown: '{words}, in which the dust is known',

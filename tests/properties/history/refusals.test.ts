@@ -222,19 +222,19 @@ describe('the parts of a merge', () => {
     expectRefused('wrong_type', 'earlier', 'buckets of rollUp', () => mergeRollUps({} as never, end, how));
     expectRefused('wrong_type', 'later[0].start', 'whole milliseconds', () => mergeRollUps(row, [{}] as never, how));
     expectRefused('wrong_type', 'later[0]', 'an object', () => mergeRollUps(row, [5] as never, how));
-    const options = 'the width and origin, or the edges, as the options say';
+    const options = 'buckets that lie within those of the options: of their width or edges, or finer';
     expectRefused('not_convertible', 'earlier[0]', options, () => mergeRollUps(row, end, { ...how, widthMs: 50 }));
     expectRefused('not_convertible', 'earlier[0]', options, () => mergeRollUps(row, end, { ...how, originMs: 1 }));
-    expectRefused('not_convertible', 'earlier[0]', options, () =>
-      mergeRollUps(row, end, { edges: [0, 200], holdMs: 1 }),
+    expectRefused('not_convertible', 'earlier[2]', options, () =>
+      mergeRollUps(row, end, { edges: [0, 200], holdMs: how.holdMs }),
     );
     expectRefused('not_convertible', 'earlier[0]', options, () =>
       mergeRollUps(row, end, { edges: [0, 90], holdMs: 1 }),
     );
-    // it ends at an edge, and begins at none
+    // it ends at an edge, and has another within it
     const inside = rollUp([{ time: 6, value: 1 }], { edges: [5, 90], holdMs: 1 });
     expectRefused('not_convertible', 'earlier[0]', options, () =>
-      mergeRollUps(inside, [], { edges: [0, 90], holdMs: 1 }),
+      mergeRollUps(inside, [], { edges: [0, 50, 90], holdMs: 1 }),
     );
     expectRefused('not_convertible', 'earlier[0].holdMs', `holdMs ${how.holdMs + 1}, as the options say`, () =>
       mergeRollUps(row, end, { ...how, holdMs: how.holdMs + 1 }),

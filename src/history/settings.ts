@@ -76,9 +76,10 @@ export function startAt(time: number, { widthMs, originMs, edges }: RollUpSettin
 }
 
 /** Whether a bucket is one of those of the settings, or lies within one of them. */
-export function isWithinBucket(start: number, width: number, settings: RollUpSettings): boolean {
+export function isWithinBucket(start: number, width: unknown, settings: RollUpSettings): boolean {
   const from = startAt(start, settings);
-  return from !== null && width > 0 && start + width <= from + widthAt(from, settings);
+  if (from === null || typeof width !== 'number' || !(width >= 1) || width !== Math.floor(width)) return false;
+  return start + width <= from + widthAt(from, settings);
 }
 
 const farthest = 4e15;

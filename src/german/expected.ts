@@ -7,6 +7,7 @@ export const germanExpected: Texts['expected'] = {
   inOrderOfTime: '{low} oder später: Messungen, nach der Zeit geordnet',
   afterEdge: 'eine Zeit nach {low}, der Kante davor',
   withinBuckets: 'Abschnitte, die in denen der Optionen liegen: mit ihrer Breite oder ihren Kanten, oder feinere',
+  utf16: 'Text, der in seiner Kodierung gelesen wurde: Das sieht nach UTF-16 aus',
   membersOf: 'eines von {words}',
   sizingsOf: 'eines von {words}',
   dustKnown: '{words}, worin der Staub bekannt ist',

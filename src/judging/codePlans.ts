@@ -52,11 +52,15 @@ export function planCode(
   problems: Problem[],
 ): CodePlan | null {
   const place = [...path, 'table'];
-  const table = hasMistake(problems, place) ? null : tableOf(entry.table, known, place, problems);
-  if (table === null) return null;
+  if (hasMistake(problems, place)) return null;
   const before = problems.length;
-  if (seen.indexOf(table.id) >= 0) noteProblem(problems, place, 'unknown_option', table.id, 'each table once');
-  seen.push(table.id);
+  const table = tableOf(entry.table, known, place, problems);
+  if (problems.length > before) return null;
+  // one that is yet to come has its id
+  const id = table === null ? (entry.table as unknown as string) : table.id;
+  if (seen.indexOf(id) >= 0) noteProblem(problems, place, 'unknown_option', id, 'each table once');
+  seen.push(id);
+  if (table === null) return null;
   // asked of columns and a target that keep their own rules
   if (hasMistake(problems, [...path, 'columns']) || hasMistake(problems, [...path, 'target'])) return null;
   const { columns, target, errors } = entry;

@@ -16,42 +16,67 @@ export interface Line {
   readonly next: number;
 }
 
+/** Where a line cannot be read, and what should stand there. */
+export interface Trouble {
+  readonly at: number;
+  readonly expected: string;
+}
+
 /** The line that starts there, up to its end. */
 export function lineAt(text: string, start: number, separator: string): Line {
+  const line = readLine(text, start, separator);
+  if ('expected' in line) throw badCsv(text, line.at, line.expected);
+  return line;
+}
+
+/** The same, or what is wrong with it. */
+export function readLine(text: string, start: number, separator: string): Line | Trouble {
   const fields: Field[] = [];
   let at = start;
   for (;;) {
     const field = text.charAt(at) === '"' ? quotedField(text, at) : bareField(text, at, separator);
+    if ('expected' in field) return field;
     fields.push(field);
     at = field.end;
     if (at >= text.length || text.charAt(at) !== separator) break;
     at += 1;
   }
   if (at < text.length && !isLineEnd(text.charAt(at))) {
-    throw badCsv(text, at, 'a separator or the end of the line');
+    return { at, expected: 'a separator or the end of the line' };
   }
-  return { fields, start, next: at + (text.charAt(at) === '\r' && text.charAt(at + 1) === '\n' ? 2 : 1) };
+  return { fields, start, next: behindEnd(text, at) };
 }
 
-function bareField(text: string, from: number, separator: string): Field {
+/** Where the next line of the file starts, whatever stands in this one. */
+export function nextLine(text: string, start: number): number {
+  let at = start;
+  while (at < text.length && !isLineEnd(text.charAt(at))) at += 1;
+  return behindEnd(text, at);
+}
+
+function behindEnd(text: string, at: number): number {
+  return at + (text.charAt(at) === '\r' && text.charAt(at + 1) === '\n' ? 2 : 1);
+}
+
+function bareField(text: string, from: number, separator: string): Field | Trouble {
   let end = from;
   while (end < text.length) {
     const character = text.charAt(end);
     if (character === separator || isLineEnd(character)) break;
     if (character === '"') {
-      throw badCsv(text, end, 'quotes only around a whole cell, doubled within');
+      return { at: end, expected: 'quotes only around a whole cell, doubled within' };
     }
     end += 1;
   }
   return { text: text.slice(from, end), quoted: false, end };
 }
 
-function quotedField(text: string, from: number): Field {
+function quotedField(text: string, from: number): Field | Trouble {
   let content = '';
   let part = from + 1;
   for (;;) {
     const close = text.indexOf('"', part);
-    if (close < 0) throw badCsv(text, from, 'a closing quote');
+    if (close < 0) return { at: from, expected: 'a closing quote' };
     content += text.slice(part, close);
     if (text.charAt(close + 1) !== '"') return { text: content, quoted: true, end: close + 1 };
     content += '"';

@@ -2,7 +2,17 @@
 import { requireBoolean, requireOneOf, requireText } from '../checks.ts';
 import { mostTold, noteProblem, type Problem, requireTold } from '../errors.ts';
 import { type Cell, type CsvFormat, type CsvTable, checkFormat, numberIn } from './csvFormat.ts';
-import { badCsv, bareText, type Field, isBlank, type Line, lineAt, lineCounter } from './csvLines.ts';
+import {
+  badCsv,
+  bareText,
+  type Field,
+  isBlank,
+  type Line,
+  lineAt,
+  lineCounter,
+  nextLine,
+  readLine,
+} from './csvLines.ts';
 import { otherSeparator, separatorAsked, separatorLine, suspectsIn, suspectsLeft } from './csvSeparator.ts';
 import { type Doubts, doubtAt, noteDoubt, type Thousands, thousandsIn, withoutMixed } from './csvThousands.ts';
 import { unguarded } from './spreadsheetGuard.ts';
@@ -16,8 +26,8 @@ export interface CsvReading extends CsvFormat {
    */
   readonly cells?: 'typed' | 'text';
   /**
-   * Whether a line with more or fewer cells than the header, or a blank one, is left out and told, and the others kept.
-   * False where left out: one such line refuses the file.
+   * Whether a line with more or fewer cells than the header, with a stray quote, or a blank one, is left out and told,
+   * and the others kept. False where left out: one such line refuses the file.
    */
   readonly keepReadable?: boolean;
 }
@@ -41,11 +51,14 @@ export interface CsvReading extends CsvFormat {
  * apostrophes with either. Where their column has `1.23` beside `1.234` and a decimal comma, both stay text. Source:
  * RFC 4180, section 2; of thousands, common practice.
  *
+ * With `keepReadable` a quote within a cell, or one never closed, costs the line it stands in. One that another quote
+ * far below closes may take the lines between with it, as text of its cell, where that makes as many cells as wanted.
+ *
  * @param told with `keepReadable`, gets an entry for each of the first 100 lines left out: `path` is its line, and
  * `received` how it begins; `leftOut` of the table counts them all, `lines` says where each row began
  * @throws `bad_csv`, with `line` and `position` in the text, and what stands there as `received`: no header, a quote
  * within an unquoted cell, text after a closing quote, a quote never closed, a line with more or fewer cells than the
- * header, points that may stand between thousands, a line `sep=` of another separator. Where the header is one cell
+ * header, a header that was read as UTF-8 and is UTF-16, points that may stand between thousands, a line `sep=` of another separator. Where the header is one cell
  * with another separator in it, the text says so, also where a line below is one cell with the same one; so it does
  * where every line has as many other semicolons or tabs as the header (`cells: 'text'` takes both). There
  * `keepReadable` is no help, nor where the header is one cell and most lines have more, as below a title. `wrong_type`
@@ -73,6 +86,8 @@ export function parseCsv(text: string, format: CsvReading = {}, told: Problem[] 
   at += separatorLine(text, at, style.separator);
   if (at === text.length) throw badCsv(text, 0, 'a header line');
   const head = lineAt(text, at, style.separator);
+  if (head.fields.some((field) => !field.quoted && field.text.indexOf('\0') >= 0))
+    throw badCsv(text, at, 'text that was read in its encoding: this looks like UTF-16');
   at = head.next;
   const columns = head.fields.length;
   const rows: Cell[][] = [];
@@ -84,16 +99,28 @@ export function parseCsv(text: string, format: CsvReading = {}, told: Problem[] 
   const lineOf = lineCounter(text);
   let leftOut = 0;
   const firstLeftOut: Line[] = [];
-  const leave = (line: Line) => {
+  const tell = (start: number, expected: string) => {
     leftOut += 1;
-    if (leftOut === 1) firstLeftOut.push(line);
     if (leftOut > mostTold) return;
-    const came = text.slice(line.start, line.start + longestTold).split(/[\r\n]/)[0];
-    noteProblem(told, [lineOf(line.start)], 'bad_csv', came, `left out: ${cellsWanted(columns, line)}`);
+    const came = text.slice(start, start + longestTold).split(/[\r\n]/)[0];
+    noteProblem(told, [lineOf(start)], 'bad_csv', came, `left out: ${expected}`);
+  };
+  const leave = (line: Line) => {
+    if (firstLeftOut.length === 0) firstLeftOut.push(line);
+    tell(line.start, cellsWanted(columns, line));
   };
   while (at < text.length) {
-    const line = lineAt(text, at, style.separator);
-    at = line.next;
+    const line = readLine(text, at, style.separator);
+    if ('expected' in line) {
+      if (!keeps) throw badCsv(text, line.at, line.expected);
+      blanks.forEach(leave);
+      blanks = [];
+      tell(at, line.expected);
+      at = nextLine(text, at);
+      continue;
+    }
+    // a quote that another one far below seems to close costs its own line, not all between
+    at = keeps && line.fields.length !== columns ? nextLine(text, at) : line.next;
     if (columns > 1 && isBlank(line)) {
       blanks.push(line);
       continue;
@@ -119,7 +146,7 @@ export function parseCsv(text: string, format: CsvReading = {}, told: Problem[] 
     rows.push(cells);
   }
   if (columns > 1 && rows.length > 0 && suspects.length > 0) throw separatorAsked(text, head, suspects);
-  const isTitled = columns === 1 && leftOut > rows.filter(([cell]) => cell !== null).length;
+  const isTitled = columns === 1 && firstLeftOut.length > 0 && leftOut > rows.filter(([cell]) => cell !== null).length;
   if (isTitled) requireCells(text, firstLeftOut[0] as Line, columns, '');
   const doubted = doubts === null ? null : doubtAt(doubts, style.separator);
   if (doubted !== null)

@@ -76,6 +76,10 @@ function written(cell: Cell, parameter: string, style: Style): string {
   }
   const text = guarded(requireText(cell, parameter, cellExpected), style.guard);
   const bare = withoutBlanks(text);
-  const quoted = bare === '' || /[",;\t\r\n\uFEFF]|^ | $/.test(text) || looksLikeNumber(bare, style.decimal);
+  const quoted =
+    bare === '' ||
+    text.indexOf('\0') >= 0 ||
+    /[",;\t\r\n\uFEFF]|^ | $/.test(text) ||
+    looksLikeNumber(bare, style.decimal);
   return quoted ? `"${text.replace(/"/g, '""')}"` : text;
 }

@@ -9,6 +9,7 @@ export const englishExpectedTexts = {
   inOrderOfTime: '{low} or later: readings in order of time',
   afterEdge: 'a time after {low}, the edge before',
   withinBuckets: 'buckets that lie within those of the options: of their width or edges, or finer',
+  utf16: 'text that was read in its encoding: this looks like UTF-16',
   membersOf: 'one of {words}, the members of {hint}',
   sizingsOf: 'one of {words}, the sizings of {hint}',
   dustKnown: '{words}, in which the dust is known',

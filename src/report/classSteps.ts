@@ -5,6 +5,7 @@
 import { requireText } from '../checks.ts';
 import { type ClassTable, type Code, iso4406, iso4406Microscope, limitsOf, parseCode } from '../codes/index.ts';
 import { requireTable } from '../codes/requireTable.ts';
+import { asCode } from '../codes/written/code.ts';
 import type { Sizing } from '../counts/index.ts';
 import { motescaleError } from '../errors.ts';
 import { scaleDecimal } from '../numeric/decimal.ts';
@@ -78,9 +79,14 @@ export function stepsAt(table: ClassTable, sizing: Sizing, size: number): Step[]
   return steps;
 }
 
-/** A code size by size; sizes it says nothing of are left out. */
-export function codeAtSizes(table: ClassTable, code: string | Code, sizing: Sizing): CodeAtSize[] {
-  const read = typeof code === 'string' ? parseCode(table, code) : code;
+/** A code size by size; sizes it says nothing of are left out. `parameter` is what errors call it. */
+export function codeAtSizes(
+  table: ClassTable,
+  code: string | Code,
+  sizing: Sizing,
+  parameter: string = 'code',
+): CodeAtSize[] {
+  const read = asCode(table, code, parameter);
   const { bands } = limitsOf(table, read, sizing);
   return bands.map(({ from, above, upTo }) => {
     const column = table.columns.map((each) => each.from[sizing]).indexOf(from);

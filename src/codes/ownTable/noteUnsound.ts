@@ -8,6 +8,7 @@ import { countedRule, sizeRule } from '../../counts/ranges.ts';
 import { noteProblem, type Path, type Problem } from '../../errors.ts';
 import { largestFigure, longestName } from '../../rules/bounds.ts';
 import { valueAt } from '../../rules/require.ts';
+import { standings } from '../../source.ts';
 import { hasSizes } from '../columnSizes.ts';
 import { notations } from '../requireTable.ts';
 import { isFrozen } from '../tables/frozen.ts';
@@ -39,6 +40,13 @@ const ofTable: Asked = {
   elsewhere: (value) => value === undefined || typeof value === 'string',
   notes: isAnything,
 };
+const isString = (value: unknown) => typeof value === 'string';
+const ofSource: Asked = {
+  document: isString,
+  edition: isString,
+  place: isString,
+  standing: (value) => standings.indexOf(value as never) >= 0,
+};
 const ofColumn: Asked = { label: isName, from: isObject, to: (value) => value === undefined || isObject(value) };
 
 /** Notes where a table at a path is not sound, and says whether it is. One from `classTable` is not looked through. */
@@ -63,6 +71,7 @@ export function noteUnsound(table: unknown, path: Path, problems: Problem[]): ta
       ask(known.indexOf(name) >= 0 && (asked[name] as IsSo)(value[name]), ...place, name);
   };
   askEach(ofTable);
+  if (table.source !== undefined) askEach(ofSource, 'source');
   if (problems.length > before) return false;
   const { counting, notation, columns, classes, limits } = table as unknown as ClassTable;
   for (let i = 0; i < columns.length; i += 1) askEach(ofColumn, 'columns', i);

@@ -95,7 +95,7 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
   const curve = cleanUpCurve(tank, minutes, 120);
   const { sizing } = tank.counts;
   const table = chartTable(options.table, sizing);
-  const targets = options.target === undefined ? [] : codeAtSizes(table, options.target, sizing);
+  const targets = options.target === undefined ? [] : codeAtSizes(table, options.target, sizing, 'options.target');
   const time = options.target === undefined ? null : timeToReachCode(tank, limitsOf(table, options.target, sizing));
   const measured = checkMeasured(options.measured ?? [], minutes, sizing);
   const judged = tableSizes(table, sizing).filter((size) => tank.counts.sizes.indexOf(size) >= 0);

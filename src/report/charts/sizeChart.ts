@@ -76,7 +76,8 @@ export function sizeChart(counts: CumulativeCounts, options: SizeChartOptions = 
   const { charts } = texts;
   const table = chartTable(options.table, counts.sizing);
   const code = classify(table, counts);
-  const target = options.target === undefined ? [] : codeAtSizes(table, options.target, counts.sizing);
+  const target =
+    options.target === undefined ? [] : codeAtSizes(table, options.target, counts.sizing, 'options.target');
   const intervals = codeAtSizes(table, code, counts.sizing);
   const limits = options.errors === undefined ? countingLimits(counts) : errorLimits(counts, options.errors);
   const scale = scaleOf(table, counts, intervals, target, limits);

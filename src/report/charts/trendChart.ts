@@ -191,8 +191,8 @@ function frameOf(
   { target, alarm }: TrendChartOptions,
   texts: Texts,
 ): PanelFrame {
-  const kept = target === undefined ? [] : codeAtSizes(table, target, sizing);
-  const raised = alarm === undefined ? [] : codeAtSizes(table, alarm, sizing);
+  const kept = target === undefined ? [] : codeAtSizes(table, target, sizing, 'options.target');
+  const raised = alarm === undefined ? [] : codeAtSizes(table, alarm, sizing, 'options.alarm');
   if (target !== undefined && alarm !== undefined && areSwapped(kept, raised)) {
     const expected = `no cleaner than options.target, ${codeText(target)}`;
     throw motescaleError('out_of_range', 'options.alarm', codeText(alarm), expected);

@@ -85,7 +85,9 @@ function spanText(span: ClassEnds | null, { period }: Texts): string {
 }
 
 /** One line where all of it fits in, else a line for each cell. */
-function row(name: string, cells: readonly string[], names: readonly string[]): string[] {
+function row(head: string, cells: readonly string[], names: readonly string[]): string[] {
+  // a name from outside may have line ends
+  const name = head.replace(/[\t\r\n]+/g, ' ');
   if (name.length < 20 && cells.every(({ length }) => length < 12)) {
     return [toLeft(name, 20) + cells.map((cell) => toRight(cell, 12)).join('')];
   }

@@ -21,7 +21,8 @@ export const germanExpected: Texts['expected'] = {
   classAllows: 'eine Klasse, die bei {size} {low} oder mehr Partikel je mL zulässt',
   flowForBore: 'ein Volumenstrom über 0: Ohne ihn genügt jeder Innendurchmesser',
   counterSizing:
-    'eine Größenbestimmung mit automatischem Zähler: Die größte Abmessung unter dem Mikroskop hat dort keine Entsprechung',
+    'eine Größenbestimmung mit automatischem Zähler: ' +
+    'Die größte Abmessung unter dem Mikroskop hat dort keine Entsprechung',
   limitBetween: 'eine Tabelle mit einem Grenzwert zwischen {low} und {size} in dieser Klasse',
   perSizeOfCounts: 'eine Liste von {number}, je Größe der Zählwerte ein Wert',
   countedBySize: 'eine Liste gezählter Partikel, Größe für Größe',
@@ -31,7 +32,8 @@ export const germanExpected: Texts['expected'] = {
   oneForm: 'Geraden einer Form, {words}',
   since: 'ms seit {epoch}',
   noIndex:
-    'gar keinen Viskositätsindex (für {number} mm²/s bei 40 °C; nach ASTM D2270 mindestens 2 mm²/s bei 100 °C und ein Öl, das dünner wird)',
+    'gar keinen Viskositätsindex (für {number} mm²/s bei 40 °C; ' +
+    'nach ASTM D2270 mindestens 2 mm²/s bei 100 °C und ein Öl, das dünner wird)',
   sizesAbove: 'Größen in µm über 0',
   plainSizes: 'Größen in µm als einfache Dezimalzahlen',
   ofFeedForward: 'der Sollwert, für den `feedForward` gilt',

@@ -26,8 +26,8 @@ export interface CsvColumn {
  * too, with NaN as not known: so `classifyColumns` and `scaleNumbers` take it.
  *
  * @param table of `parseCsv`; its heads differ from each other, also without blanks around them
- * @param told with `keepReadable`, gets an entry for each of the first 100 texts that became NaN: `path` is the line and
- * the head, `received` the text; `leftOut` of a column counts them all. A column of texts without one number, as of
+ * @param told with `keepReadable`, gets an entry for each of the first 100 texts that became NaN: `path` is the line
+ * and the head, `received` the text; `leftOut` of a column counts them all. A column of texts without one number, as of
  * times or remarks, has one entry, of its first text, which says how many there are. Lines are those of `parseCsv` with
  * `keepReadable`, else row by row from 2
  * @param options `keepReadable`: a column in which at least one cell is a number has `numbers`, with NaN for texts too.

@@ -1,4 +1,4 @@
-/** Parse and the function beside it agree; errors of charts name the option; a name with a line end stays on its line. */
+/** Parse and prepare agree; errors of charts name the option; a name with a line end stays on its line. */
 import { describe, expect, test } from 'vitest';
 import { iso4406, nas1638 } from '../../src/codes/index.ts';
 import { isMotescaleError } from '../../src/errors.ts';

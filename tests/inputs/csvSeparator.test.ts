@@ -103,7 +103,7 @@ test('a blank line is named as one', () => {
   const error = refused('a;b\n1;2\n\n3;4\n', { separator: ';' });
   expect(error).toMatchObject({ line: 3, expected: 'as many cells as in the header: 2, and no blank line' });
   expect(errorText(error, germanTexts)).toBe(
-    "text, Zeile 3, lässt sich nicht als Tabelle mit Trennzeichen lesen: ''. Erwartet: so viele Zellen wie im Kopf: 2, und keine " +
-      'leere Zeile.',
+    "text, Zeile 3, lässt sich nicht als Tabelle mit Trennzeichen lesen: ''. " +
+      'Erwartet: so viele Zellen wie im Kopf: 2, und keine leere Zeile.',
   );
 });

@@ -9,12 +9,15 @@ export const wordsOfEnglish: ReadonlySet<string> = new Set(
     .flatMap((text) => text.replace(/\{\w+\}/g, ' ').match(/(?<![\w.])[a-z]{2,}(?![\w(])/g) ?? [])
     .filter((word) => !new RegExp(`(?<![\\wäöüß])${word}(?![\\wäöüß])`).test(inGerman)),
 );
-// the name of a table too, which may be one's own
-const data =
-  /'[^']*'|(?<=eine Klasse nach )[A-Z][^:;]*|`\w+`|\{ .* \}|eine[sm] von (?!')[\w, ]+|cumulativeCounts\(.*\)|Date\.parse|getTime\(\)/g;
+const data = /'[^']*'|`\w+`|\{ .* \}|eine[sm] von (?!')[\w, ]+|cumulativeCounts\(.*\)|Date\.parse|getTime\(\)/g;
+/** The name of a table may be one's own. */
+const tableName = /(?<=eine Klasse nach )[A-Z][^:;]*/;
 
 export function englishIn(text: string): string[] {
-  return (text.replace(data, ' ').match(/(?<![\w.])[a-z]{2,}(?![\w(])/g) ?? []).filter((word) =>
-    wordsOfEnglish.has(word),
-  );
+  return (
+    text
+      .replace(tableName, ' ')
+      .replace(data, ' ')
+      .match(/(?<![\w.])[a-z]{2,}(?![\w(])/g) ?? []
+  ).filter((word) => wordsOfEnglish.has(word));
 }

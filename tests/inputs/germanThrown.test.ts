@@ -1,7 +1,7 @@
 /**
  * German has words for what is thrown, and not only for what refusals/ records: those are of one member spoilt at a
- * time. Here are all errors of the walk through the engines, of a member misspelt anywhere, and of inputs that are wrong
- * by what stands beside them.
+ * time. Here are all errors of the walk through the engines, of a member misspelt anywhere, and of inputs that are
+ * wrong by what stands beside them.
  */
 import { expect, test } from 'vitest';
 import { germanTexts } from '../../src/german/index.ts';

@@ -126,8 +126,8 @@ const members = ['title', 'table', 'target', 'columns', 'errors', 'from', 'to', 
  * events outside them are left out. 150,000 readings take about a second.
  *
  * @param readings in any order
- * @throws `sizing_not_convertible`; `bad_code` for a target, and with one for a code that cannot be read; `unknown_option`
- * for columns; `out_of_range` for `to` not after `from`; what readings can throw.
+ * @throws `sizing_not_convertible`; `bad_code` for a target, and with one for a code that cannot be read;
+ * `unknown_option` for columns; `out_of_range` for `to` not after `from`; what readings can throw.
  *
  * @example
  * ```ts

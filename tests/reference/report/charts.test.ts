@@ -607,7 +607,7 @@ describe('every error', () => {
     ['not_an_integer', 'options.utcOffsetMinutes(0)', () => trendChart(readings, { utcOffsetMinutes: () => 0.5 })],
     ['not_convertible', 'options.table', () => trendChart(readings, { table: nas1638 })],
     ['not_convertible', 'options.table', () => sizeChart(counts, { table: nas1638 })],
-    ['bad_code', 'text', () => trendChart(readings, { target: 'eighteen' })],
+    ['bad_code', 'options.target', () => trendChart(readings, { target: 'eighteen' })],
     ['out_of_range', 'options.alarm', () => trendChart(readings, { target: '19/17/14', alarm: '18/16/13' })],
     ['out_of_range', 'options.alarm', () => trendChart(readings, { target: '>28/17/-', alarm: '>28/16/13' })],
     ['out_of_range', 'options.width', () => sizeChart(counts, { width: 0 })],

@@ -196,12 +196,12 @@ ${lines(only(types, 'types'))}`;
         messageOf parseCsv periodFigures periodSummary probabilityChart reportReading reportRows sampleSheet sheetText
         sizeChart sources toCsv trendChart vegaLiteSchema version
       types
-        Cell ChartForecast ChartSpec ChartTexts CleanUpChartOptions CodeBucket CountBucketOptions CountFigure
-        CountFigures CsvColumn CsvFormat CsvReading CsvTable ErrorCode EventMessage EventText EventTexts EventWord
-        FigureBuckets FourOf MeasuredFigure MeasuredFigures MessageOptions Moment MotescaleError NotLookedAt
-        PeriodCoverage PeriodFigures PeriodGap PeriodLeftOut PeriodOptions PeriodQualities PeriodTexts
-        ProbabilityChartOptions Problem ReportReading SampleSheet SampleSheetOptions SheetCode SheetColumn SheetCount
-        SheetTarget SheetTexts SizeBuckets SizeChartOptions SizeFigures Source Standing TargetFigures Texts
+        Cell ChartForecast ChartSpec ChartTexts ClassEnds ClassFigures CleanUpChartOptions CodeBucket CodeFigures
+        CountBucketOptions CountFigure CountFigures CsvColumn CsvFormat CsvReading CsvTable ErrorCode EventMessage
+        EventText EventTexts EventWord FigureBuckets FourOf MeasuredFigure MeasuredFigures MessageOptions Moment
+        MotescaleError NotLookedAt PeriodCoverage PeriodFigures PeriodGap PeriodLeftOut PeriodOptions PeriodQualities
+        PeriodTexts ProbabilityChartOptions Problem ReportReading SampleSheet SampleSheetOptions SheetCode SheetColumn
+        SheetCount SheetTarget SheetTexts SizeBuckets SizeChartOptions SizeFigures Source Standing TargetFigures Texts
         TooManyBucket TrendChartOptions UtcOffset
 
     motescale/german

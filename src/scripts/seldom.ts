@@ -3,6 +3,8 @@
  * is called, and is made anew at each call: in Duktape twice the time where each reading passes it. So only those of
  * files that are asked when something is prepared, resumed or refused.
  */
+import ts from 'typescript';
+
 const seldom = new RegExp(
   `/(${[
     ...['prepare', 'plan', 'codePlans', 'budget', 'reach', 'requireTable', 'noteUnsound', 'tableRule', 'readable'],
@@ -14,17 +16,31 @@ const seldom = new RegExp(
 
 /** A script in ES5 with a mark for terser before each call of a function that is to stay one. */
 export function marked(script: string): string {
-  const lines = script.split('\n');
+  const source = ts.createSourceFile('script.js', script, ts.ScriptTarget.ES5);
+  const files = [...script.matchAll(/^\s*\/\/ (src\/\S+\.ts)$/gm)].map(({ index, 1: path = '' }) => ({ index, path }));
   const kept = new Set<string>();
-  let isSeldom = false;
-  lines.forEach((line, i) => {
-    const [, path] = /^\s*\/\/ (src\/\S+\.ts)$/.exec(line) ?? [];
-    if (path !== undefined) isSeldom = seldom.test(path);
-    const [, name] = /^\s*function (\w+)\(/.exec(line) ?? [];
-    // what only returns is shorter in place, and makes no function there
-    if (name !== undefined && !isSeldom && !/^\s*return\b/.test(lines[i + 1] ?? '')) kept.add(name);
-  });
-  return script.replace(/(function )?(?<![.\w$])([A-Za-z_$][\w$]*)\(/g, (call, declares, name) =>
-    declares !== undefined || !kept.has(name) ? call : `/*@__NOINLINE__*/${call}`,
-  );
+  const calls: { readonly name: string; readonly start: number }[] = [];
+  const visit = (node: ts.Node): void => {
+    const start = node.getStart(source);
+    if (ts.isFunctionDeclaration(node) && node.name !== undefined && !isShort(node)) {
+      const file = files.filter(({ index }) => index < start).at(-1);
+      if (!seldom.test(file?.path ?? '')) kept.add(node.name.text);
+    }
+    if (ts.isCallExpression(node) && ts.isIdentifier(node.expression))
+      calls.push({ name: node.expression.text, start });
+    ts.forEachChild(node, visit);
+  };
+  visit(source);
+  let text = '';
+  let end = 0;
+  for (const { start } of calls.filter(({ name }) => kept.has(name)).sort((a, b) => a.start - b.start)) {
+    text += `${script.slice(end, start)}/*@__NOINLINE__*/`;
+    end = start;
+  }
+  return text + script.slice(end);
+}
+
+/** What only returns is shorter in place, and makes no function there. */
+function isShort({ body }: ts.FunctionDeclaration): boolean {
+  return body?.statements[0] !== undefined && ts.isReturnStatement(body.statements[0]);
 }

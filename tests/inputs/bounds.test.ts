@@ -81,7 +81,7 @@ describe('an alarm state of 0.1.0 at its longest', () => {
   const times = (count: number) => Array.from({ length: count }, (_x, i) => i);
   const extremes = times(25).map((part) => [part, 2e60]);
   const full = {
-    ...{ version: 1, time: 30, read: 30, active: false, latched: false, acknowledged: true, changed: null },
+    ...{ version: 1, time: 25 * 3600000, read: 30, active: false, latched: false, acknowledged: true, changed: null },
     ...{ pending: null, shelf: { until: 60, oneShot: false }, outOfService: false, silentRaises: 0, value: 2e60 },
     ...{ announced: { active: true, stale: true, chattering: true }, heard: 30, stale: false, chattering: false },
     ...{ raises: times(20), extremes },

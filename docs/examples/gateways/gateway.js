@@ -11,7 +11,7 @@
 var gateway = (function () {
   var prepared = motescale.prepareMonitor({
     codes: [{ table: motescale.iso4406, target: '18/16/13' }],
-    // of the data sheet: counts that stand still beyond it are of a full counter and raise the alarm, no broken sensor
+    // of the data sheet: counts beyond it are of a full counter, which may stand still there and raise the alarm
     limits: { coincidencePerMl: 20000 },
     alarms: [
       { id: 'dirty', type: 'high', figure: { code: 'iso4406' }, setpoint: '19/17/14', onDelayMs: 1800000 },

@@ -113,7 +113,7 @@ const cases: [string, string, () => unknown][] = [
     () =>
       mergeRollUps(
         [bucket()],
-        [bucket()].map((b) => ({ ...b, widthMs: 7 })),
+        [bucket()].map((b) => ({ ...b, widthMs: b.widthMs + 50 })),
         how,
       ),
   ],
@@ -127,7 +127,7 @@ const cases: [string, string, () => unknown][] = [
   ['bad_state', 'earlier[2]', () => mergeRollUps(with1(2, { last: null }), [], how)],
   ['wrong_type', 'earlier[1]', () => mergeRollUps([three()[0] as never, wrong(null), three()[2] as never], [], how)],
   ['not_convertible', 'earlier[1]', () => mergeRollUps(with1(1, { start: 150 }), [], how)],
-  ['not_convertible', 'later[2]', () => mergeRollUps([], with1(2, { widthMs: 50 }), how)],
+  ['not_convertible', 'later[2]', () => mergeRollUps([], with1(2, { widthMs: 150 }), how)],
   // one bucket is missing, one stands twice, and they stand in another order
   ['bad_state', 'earlier[1]', () => mergeRollUps([three()[0], three()[2]] as never, [], how)],
   ['bad_state', 'earlier[2]', () => mergeRollUps([three()[0], three()[1], three()[1]] as never, [], how)],

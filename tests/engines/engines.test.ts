@@ -63,7 +63,7 @@ describe('the walk', () => {
   });
 });
 
-describe('the digest tells apart', () => {
+describe.runIf(all || full)('the digest tells apart', () => {
   const walked = new Map<string, { cases: string; unspoilt: Map<string, string> }>();
 
   /** One file of cases, with MOTESCALE_FULL all of them, and what they leave of the library as it is. */

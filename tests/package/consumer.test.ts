@@ -3,7 +3,7 @@
  * registry for the dependencies, so it runs where MOTESCALE_ALL_ENGINES is set, as CI does.
  */
 import { execFileSync, type SpawnSyncReturns, spawnSync } from 'node:child_process';
-import { cpSync, mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import pkg from '../../package.json' with { type: 'json' };
@@ -139,6 +139,8 @@ describe.skipIf(!all)('the packed package', () => {
       mkdirSync(join(folder, 'examples/examples'), { recursive: true });
       cpSync(data, join(folder, 'examples', data.replace(/^docs\//, '')));
     }
+    for (const drawing of ['vega', 'vega-lite'])
+      symlinkSync(resolve('node_modules', drawing), join(folder, 'node_modules', drawing));
     // the helpers of an example may leave the types of their parameters out
     const options = { module: 'nodenext', lib: ['es2022', 'dom'], noImplicitAny: false, resolveJsonModule: true };
     typeCheck(options, { include: ['examples'] });

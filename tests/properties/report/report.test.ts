@@ -114,6 +114,8 @@ describe('CSV', () => {
         // a byte-order mark that belongs to the first cell cannot be told from one of the file
         fc.pre((rows[0]?.[0] ?? '').charAt(0) !== '\uFEFF');
         fc.pre(rows.every((row, i) => i === 0 || row.length === 1 || row.some((c) => c !== '')));
+        // a head with U+0000 is refused: a file of UTF-16 has it behind each letter
+        fc.pre(!table.header.some((head) => head.includes('\u0000')));
         const written = Papa.unparse(rows, { delimiter: separator as string, newline: lineEnd as string });
         const decimal = separator === ',' ? '.' : ',';
         const read = parseCsv(written, { separator: separator as ',', decimal, guard: 'nothing', cells: 'text' });

@@ -7,7 +7,7 @@ export const full: boolean = process.env.MOTESCALE_FULL === '1';
 /** Set where the sources are changed on purpose, thousands of times: what is not noticed at once is asked again. */
 const least: boolean = process.env.MOTESCALE_LEAST_VOLUME === '1';
 
-/** All of so many tries, or few: a tenth where nothing is said. */
-export function some(all: number, few: number = Math.ceil(all / 10)): number {
+/** All of so many tries, or few: a twentieth where nothing is said. */
+export function some(all: number, few: number = Math.ceil(all / 20)): number {
   return full ? all : least ? Math.min(few, 100) : few;
 }

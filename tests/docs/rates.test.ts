@@ -6,7 +6,7 @@ import { some } from '../volume.ts';
 
 const page = readFileSync('docs/trends.md', 'utf8');
 
-const tried = Object.entries(tables).filter((_, i) => i % some(1, 6) === 0);
+const tried = Object.entries(tables).filter((_, i) => i % some(1, 20) === 0);
 
 test.each(tried)('%s: else make it anew with bench/statistics/rates.ts', (name, rates) => {
   const mark = new RegExp(`<!-- rates ${name}: seed (\\d+), (\\d+) ([a-z-]+) a cell, fingerprint ([0-9a-f]{8}) -->`);

@@ -175,6 +175,13 @@ export function requireWholeArray(value: unknown, parameter: string, expected?: 
   return Array.isArray(value) && value.length === 0 ? value : requireFilledArray(value, parameter, expected);
 }
 
+const isOwn = Object.prototype.hasOwnProperty;
+
+/** Whether a member is the object's own, whatever its name is. */
+export function hasOwn(object: object, name: string): boolean {
+  return isOwn.call(object, name);
+}
+
 export function requireText(value: unknown, parameter: string, expected = 'a text'): string {
   if (typeof value !== 'string') throw motescaleError('wrong_type', parameter, value, expected);
   return value;

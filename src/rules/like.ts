@@ -2,12 +2,10 @@
  * A table of texts from outside: all that the English one has, with its places, or an error that names the text. What
  * it lacked, or had besides, would go out to a person as it stands.
  */
-import { isObject, requireMembers } from '../checks.ts';
+import { hasOwn, isObject, requireMembers } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 
 type Table = { readonly [name: string]: unknown };
-
-const isOwn = Object.prototype.hasOwnProperty;
 
 /** Where a table stands in the one handed in: written out only for an error. */
 interface Place {
@@ -31,7 +29,7 @@ function requireTable(given: unknown, model: Table, place: Place, open: boolean)
   if (!isObject(given)) throw motescaleError('wrong_type', written(place), given, 'a table of texts');
   if (!open)
     for (const name of Object.keys(given))
-      if (!isOwn.call(model, name)) requireMembers(given, written(place), Object.keys(model));
+      if (!hasOwn(model, name)) requireMembers(given, written(place), Object.keys(model));
   for (const name of Object.keys(model)) {
     const text = given[name];
     const like = model[name];

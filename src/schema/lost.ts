@@ -2,11 +2,10 @@
  * Figures that came and could not be read. Left out without a mark they would pass for figures that nobody measured: a
  * counter that sends nothing but errors would show in no verdict.
  */
-import { isObject } from '../checks.ts';
+import { hasOwn, isObject } from '../checks.ts';
 import { noteProblem, type Problem } from '../errors.ts';
 import type { FigureName, Quality, Reading } from '../reading/reading.ts';
 import { figureNames } from '../reading/rules.ts';
-import { hasOwn } from './members.ts';
 
 /**
  * The reading with the quality of each such figure: `bad`; `uncertain` where a code was kept that says how the oil is,

@@ -1,10 +1,4 @@
-/** Own members of objects from outside, by the library of ES5: a member may have any name, `__proto__` too. */
-
-const isOwn = Object.prototype.hasOwnProperty;
-
-export function hasOwn(object: object, name: string): boolean {
-  return isOwn.call(object, name);
-}
+/** Members of objects from outside, by the library of ES5: one may have any name, `__proto__` too. */
 
 /** A copy with what is made of each member; those of which undefined is made are left out. */
 export function mapped(

@@ -1,7 +1,7 @@
 /**
  * Raw JSON read tolerantly: digits as text, nulls, times as ISO 8601, counts with holes. Each thing read so is told.
  */
-import { isObject, isWithin, type Measure } from '../checks.ts';
+import { hasOwn, isObject, isWithin, type Measure } from '../checks.ts';
 import type { ClassTable } from '../codes/types.ts';
 import { countedRule, dilutionRule, perMlRule, volumeRule } from '../counts/ranges.ts';
 import { isMotescaleError, noteProblem, type Problem } from '../errors.ts';
@@ -23,7 +23,7 @@ import { holds } from '../rules/holds.ts';
 import type { Members, Rule } from '../rules/rule.ts';
 import { codesAsSent } from './codesAsSent.ts';
 import { isoTime } from './isoTime.ts';
-import { hasOwn, mapped } from './members.ts';
+import { mapped } from './members.ts';
 import { codeOfTooMany } from './tooMany.ts';
 
 const notSet = 'a time after 1973: this looks like a clock that was not set and began at 1970';

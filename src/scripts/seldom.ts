@@ -19,6 +19,7 @@ export function marked(script: string): string {
   const source = ts.createSourceFile('script.js', script, ts.ScriptTarget.ES5);
   const files = [...script.matchAll(/^\s*\/\/ (src\/\S+\.ts)$/gm)].map(({ index, 1: path = '' }) => ({ index, path }));
   const kept = new Set<string>();
+  // in the order of the text, as they are visited
   const calls: { readonly name: string; readonly start: number }[] = [];
   const visit = (node: ts.Node): void => {
     const start = node.getStart(source);
@@ -33,7 +34,8 @@ export function marked(script: string): string {
   visit(source);
   let text = '';
   let end = 0;
-  for (const { start } of calls.filter(({ name }) => kept.has(name)).sort((a, b) => a.start - b.start)) {
+  for (const { name, start } of calls) {
+    if (!kept.has(name)) continue;
     text += `${script.slice(end, start)}/*@__NOINLINE__*/`;
     end = start;
   }

@@ -50,29 +50,22 @@ export function codeBuckets(
   rolled: (values: readonly RollUpReading[]) => RollUpBucket[],
 ): { codes: CodeBucket[]; tooMany: TooManyBucket[] } {
   const allowedBy = allowanceAt(table, sizing, size);
-  let some = false;
-  let many = false;
   const allowed = inOrder.map((reading) => {
     const text = isByCode(reading) ? tableCode(reading, table) : null;
-    if (text === null) return null;
-    const at = allowedBy(text);
-    const isMany = at !== null && isTooMany(at);
-    some = some || (at !== null && !isMany);
-    many = many || isMany;
-    return at;
+    return text === null ? null : allowedBy(text);
   });
+  const has = (many: boolean) => allowed.some((at) => at !== null && isTooMany(at) === many);
   const rolledBy = (of: (at: Allowed) => number | null) =>
     rolled(inOrder.map(({ time }, i) => ({ time, value: allowed[i] === null ? null : of(allowed[i] as Allowed) })));
   const known = (of: (at: Allowed) => number) => rolledBy((at) => (isTooMany(at) ? null : of(at)));
-  const stood = many ? rolledBy((at) => (isTooMany(at) ? 1 : null)).filter(({ max }) => max !== null) : [];
+  const stood = has(true) ? rolledBy((at) => (isTooMany(at) ? 1 : null)).filter(({ max }) => max !== null) : [];
   const tooMany = stood.map(({ start, widthMs }) => ({ start, widthMs }));
-  if (!some) return { codes: [], tooMany };
+  if (!has(false)) return { codes: [], tooMany };
   const highest = known(({ high }) => high ?? largestFigure);
   const codes: CodeBucket[] = [];
   known(({ low }) => low).forEach(({ start, widthMs, min }, i) => {
-    const most = highest[i]?.max ?? null;
-    if (min !== null && most !== null)
-      codes.push({ start, widthMs, low: min, high: most === largestFigure ? null : most });
+    const { max } = highest[i] as RollUpBucket;
+    if (min !== null) codes.push({ start, widthMs, low: min, high: max === largestFigure ? null : max });
   });
   return { codes, tooMany };
 }

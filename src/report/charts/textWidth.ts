@@ -13,14 +13,8 @@ function letterWidth(letter: string): number {
 
 /** A text that a picture can hold: what XML has no form for, such as U+0000, is a blank. */
 export function drawable(text: string): string {
-  let kept = '';
-  for (let i = 0; i < text.length; i += 1) {
-    const code = text.charCodeAt(i);
-    const isPair = (at: number) => /^[\uD800-\uDBFF][\uDC00-\uDFFF]$/.test(text.slice(at, at + 2));
-    const isHalf = code >= 0xd800 && code <= 0xdfff && !isPair(i) && !isPair(i - 1);
-    kept += code < 0x20 || isHalf || code >= 0xfffe ? ' ' : text.charAt(i);
-  }
-  return kept;
+  const pairOrNone = /[\uD800-\uDBFF][\uDC00-\uDFFF]|[^ -\uD7FF\uE000-\uFFFD]/g;
+  return text.replace(pairOrNone, (found) => (found.length === 2 ? found : ' '));
 }
 
 /** How much wider bold letters are. */

@@ -176,26 +176,24 @@ function anchorLayer({ series, scale }: Panel, { span }: TimeScale, encoding: Ax
   return [layerOf([{ time: span.from, count: scale.domain[0] }], { type: 'point', opacity: 0 }, encoding)];
 }
 
-/** A line between the scale and the place of 0. */
-function zeroLayer({ zero, span }: CountScale): Spec[] {
-  return layersOf(
-    zero === null ? [] : [{ count: span.low }],
+/** A line at an end of the scale, where something stands beyond it. */
+function edgeLayer(count: number): Spec {
+  return layerOf(
+    [{ count }],
     { type: 'rule', color: ink.note, strokeWidth: 1 },
     { x: { value: 0 }, x2: { value: 'width' }, y: { field: 'count', type: 'quantitative' } },
   );
 }
 
+/** A line between the scale and the place of 0. */
+function zeroLayer({ zero, span }: CountScale): Spec[] {
+  return zero === null ? [] : [edgeLayer(span.low)];
+}
+
 /** A line between the scale and the place of what was too many to count, and its sign in a code. */
 function tooManyLayers({ span, domain }: CountScale): Spec[] {
   if (domain[1] === span.high) return [];
-  return [
-    layerOf(
-      [{ count: span.high }],
-      { type: 'rule', color: ink.note, strokeWidth: 1 },
-      { x: { value: 0 }, x2: { value: 'width' }, y: { field: 'count', type: 'quantitative' } },
-    ),
-    placedTexts([{ x: -8, y: tooManyStrip / 2 + 2, text: '*' }], { align: 'right' }),
-  ];
+  return [edgeLayer(span.high), placedTexts([{ x: -8, y: tooManyStrip / 2 + 2, text: '*' }], { align: 'right' })];
 }
 
 function bandLayers(bands: readonly TrendBand[], scale: CountScale, style: Spec, { x, y }: Axes): Spec[] {

@@ -38,7 +38,7 @@ export interface MessageOptions {
 type AnyEvent = { readonly event: EventWord; readonly time: number } & Readonly<{ [name: string]: unknown }>;
 
 const longestLine = 160;
-/** In a line that is cut. */
+/** In a line that is cut (our choice). */
 const longestUnit = 60;
 
 /** The members of any kind of event; those that an alarm's has too are not written again. */

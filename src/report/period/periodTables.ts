@@ -30,17 +30,22 @@ export function countLines(
     lines.push(...row(`  ${standard}`, cells, names));
   }
   if (sizes.every(({ highest }) => highest.perMl === 0)) lines.push(...paragraph('  ', texts.noParticles));
-  const total = whole(readings, texts);
-  const partly = sizes
-    .filter((each) => each.readings < readings)
-    .map((each) =>
-      fill(period.partlyAt, { size: sizeText(each.size, sizing, texts), number: whole(each.readings, texts), total }),
-    );
-  return [...lines, ...partlyLines(partly, texts)];
+  const named = sizes.map((each) => ({ size: sizeText(each.size, sizing, texts), readings: each.readings }));
+  return [...lines, ...partlyLines(named, readings, texts)];
 }
 
-function partlyLines(partly: readonly string[], { period }: Texts): string[] {
-  return partly.length === 0 ? [] : paragraph('  ', fill(period.partly, { sizes: partly.join(', ') }));
+/** Which sizes fewer readings than all have. */
+function partlyLines(
+  sizes: readonly { readonly size: string; readonly readings: number }[],
+  all: number,
+  texts: Texts,
+): string[] {
+  const { partly, partlyAt } = texts.period;
+  const total = whole(all, texts);
+  const some = sizes
+    .filter(({ readings }) => readings < all)
+    .map(({ size, readings }) => fill(partlyAt, { size, number: whole(readings, texts), total }));
+  return some.length === 0 ? [] : paragraph('  ', fill(partly, { sizes: some.join(', ') }));
 }
 
 /** Classes size by size, of readings without counts. */
@@ -52,29 +57,16 @@ export function codeLines(
   const { period } = texts;
   const names = fourNames.map((name) => period.columns[name]);
   const lines = row(period.heads.codes, names, names);
-  const partly: string[] = [];
-  if (classes.length === 0)
-    lines.push(
-      ...row(
-        `  ${standard}`,
-        fourNames.map(() => period.unknownCode),
-        names,
-      ),
-    );
-  for (const each of classes) {
+  const unknown = fourNames.map(() => period.unknownCode);
+  if (classes.length === 0) lines.push(...row(`  ${standard}`, unknown, names));
+  const named = classes.map((each) => {
     const { column, size } = each;
     const name = size === null ? (column ?? standard) : sizeText(size, sizing, texts);
-    lines.push(
-      ...row(
-        `  ${name}`,
-        fourNames.map((four) => spanText(each[four], texts)),
-        names,
-      ),
-    );
-    const [number, total] = [whole(each.readings, texts), whole(readings, texts)];
-    if (each.readings < readings) partly.push(fill(period.partlyAt, { size: name, number, total }));
-  }
-  return [...lines, ...partlyLines(partly, texts)];
+    const cells = fourNames.map((four) => spanText(each[four], texts));
+    lines.push(...row(`  ${name}`, cells, names));
+    return { size: name, readings: each.readings };
+  });
+  return [...lines, ...partlyLines(named, readings, texts)];
 }
 
 function spanText(span: ClassEnds | null, { period }: Texts): string {

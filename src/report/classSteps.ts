@@ -3,7 +3,15 @@
  * of.
  */
 import { requireText } from '../checks.ts';
-import { type ClassTable, type Code, iso4406, iso4406Microscope, limitsOf, parseCode } from '../codes/index.ts';
+import {
+  type ClassTable,
+  type Code,
+  type CodeMark,
+  iso4406,
+  iso4406Microscope,
+  limitsOf,
+  parseCode,
+} from '../codes/index.ts';
 import { requireTable } from '../codes/requireTable.ts';
 import { asCode } from '../codes/written/code.ts';
 import type { Sizing } from '../counts/index.ts';
@@ -22,6 +30,8 @@ export interface Step {
 /** What a code says of one size. */
 export interface CodeAtSize {
   readonly size: number;
+  /** The upper end of a range; null: and larger. */
+  readonly to: number | null;
   readonly label: string;
   readonly above: number;
   /** Null beyond the last class. */
@@ -36,7 +46,7 @@ export function tableOr(table: ClassTable | undefined, sizing: Sizing): ClassTab
   return chosen;
 }
 
-/** The table to draw by. */
+/** The table to draw by where particles of a size and larger are drawn. */
 export function chartTable(table: ClassTable | undefined, sizing: Sizing): ClassTable {
   const chosen = tableOr(table, sizing);
   if (chosen.counting !== 'cumulative') {
@@ -61,7 +71,10 @@ export function tableSizes(table: ClassTable, sizing: Sizing): number[] {
   return sizes;
 }
 
-/** The steps at a size, from clean to dirty, the last without end; none where the table does not judge it. */
+/**
+ * The steps at a size, or of the range that begins there, from clean to dirty, the last without end; none where the
+ * table does not judge it.
+ */
 export function stepsAt(table: ClassTable, sizing: Sizing, size: number): Step[] {
   const column = table.columns.map(({ from }) => from[sizing]).indexOf(size);
   const steps: Step[] = [];
@@ -88,10 +101,10 @@ export function codeAtSizes(
 ): CodeAtSize[] {
   const read = asCode(table, code, parameter);
   const { bands } = limitsOf(table, read, sizing);
-  return bands.map(({ from, above, upTo }) => {
+  return bands.map(({ from, to, above, upTo }) => {
     const column = table.columns.map((each) => each.from[sizing]).indexOf(from);
     const part = read.parts[column];
-    return { size: from, label: `${part?.mark === 'few_counted' ? '>=' : ''}${part?.class}`, above, upTo };
+    return { size: from, to, label: `${part?.mark === 'few_counted' ? '>=' : ''}${part?.class}`, above, upTo };
   });
 }
 
@@ -109,10 +122,19 @@ export function allowanceAt(table: ClassTable, sizing: Sizing, size: number): (t
     const code = parseCode(table, text);
     const at = atSize(codeAtSizes(table, code, sizing), size);
     const mark = code.parts[table.columns.map(({ from }) => from[sizing]).indexOf(size)]?.mark;
-    const allowed = at === null ? null : { low: at.above, high: /^>=/.test(at.label) ? null : at.upTo };
-    known[text] = mark === 'too_many' ? { low: Infinity, high: null } : allowed;
-    return known[text] as Allowed | null;
+    const told = at === null ? untold(mark) : { low: at.above, high: /^>=/.test(at.label) ? null : at.upTo };
+    known[text] = told;
+    return told;
   };
+}
+
+/**
+ * What a part allows that sets no limits. Of `*` no count is known. One of several sizes is beyond the last class
+ * (`>12`), or one that was not counted may be (`8 or dirtier`): at each there may be none, or any number.
+ */
+function untold(mark: CodeMark | undefined): Allowed | null {
+  if (mark === 'too_many') return { low: Infinity, high: null };
+  return mark === 'at_most' || mark === 'or_dirtier' ? { low: 0, high: null } : null;
 }
 
 /** Whether it is `*`: more than could be counted, and nobody knows how many. */

@@ -4,7 +4,8 @@ import type { Sizing } from '../../counts/index.ts';
 import type { RollUpBucket, RollUpReading } from '../../history/index.ts';
 import { largestFigure } from '../../rules/bounds.ts';
 import { type Allowed, allowanceAt, isTooMany, tableCode } from '../classSteps.ts';
-import type { ReportReading } from '../reportReading.ts';
+import { type ReportReading, sizesOf } from '../reportReading.ts';
+import { countIn, type SizeRange } from '../sizeRange.ts';
 
 /** The counts that the codes which stood in a bucket allow: from the least of any to the most of any. */
 export interface CodeBucket {
@@ -33,10 +34,23 @@ export function otherCodesIn(readings: readonly ReportReading[], table: ClassTab
   return readings.filter((reading) => isByCode(reading) && tableCode(reading, table) === null).length;
 }
 
-/** How many readings have counts, and none of a size that is drawn. */
-export function otherCountsIn(readings: readonly ReportReading[], drawn: readonly number[]): number {
-  return readings.filter(({ counts }) => counts !== undefined && !counts.sizes.some((size) => drawn.indexOf(size) >= 0))
-    .length;
+/** Of what a table counts, that which any reading has; and each size counted, with all that is larger. */
+export function countedRanges(
+  readings: readonly ReportReading[],
+  ranges: readonly SizeRange[],
+): { judged: SizeRange[]; counted: SizeRange[] } {
+  const judged = ranges.filter((range) => readings.some((reading) => isCountedIn(reading, range)));
+  return { judged, counted: sizesOf(readings).map((from) => ({ from, to: null })) };
+}
+
+function isCountedIn({ counts }: ReportReading, range: SizeRange): boolean {
+  return counts !== undefined && countIn(counts, range) !== null;
+}
+
+/** How many readings have counts, and none of what is drawn. */
+export function otherCountsIn(readings: readonly ReportReading[], drawn: readonly SizeRange[]): number {
+  const isDrawn = (reading: ReportReading) => drawn.some((range) => isCountedIn(reading, range));
+  return readings.filter((reading) => reading.counts !== undefined && !isDrawn(reading)).length;
 }
 
 /**

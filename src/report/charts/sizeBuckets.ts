@@ -13,24 +13,28 @@ import type { Sizing } from '../../counts/index.ts';
 import { caught, motescaleError } from '../../errors.ts';
 import { type RollUpBucket, type RollUpOptions, type RollUpReading, rollUp } from '../../history/index.ts';
 import { largestFigure } from '../../rules/bounds.ts';
-import { chartTable, checkCodes, tableSizes } from '../classSteps.ts';
+import { checkCodes, tableOr } from '../classSteps.ts';
 import { measuredAt, requireMeasured } from '../measured.ts';
 import { sizingOf } from '../period/periodFigures.ts';
-import { checkReadings, countOf, distinct, hasSample, type ReportReading, sizesOf } from '../reportReading.ts';
+import { checkReadings, distinct, hasSample, type ReportReading } from '../reportReading.ts';
+import { countIn, type SizeRange, tableRanges } from '../sizeRange.ts';
 import { requireTime } from '../timeText.ts';
 import {
   type CodeBucket,
   codeBuckets,
+  countedRanges,
   isByCode,
   otherCodesIn,
   otherCountsIn,
   type TooManyBucket,
 } from './codeBuckets.ts';
 
-/** The buckets of one size: what `rollUp` makes of its counts per mL. */
+/** The buckets of one size, or of one range of sizes: what `rollUp` makes of its counts per mL. */
 export interface SizeBuckets {
   /** µm. */
   readonly size: number;
+  /** The upper end of a range, µm; particles of the size and larger where left out. */
+  readonly to?: number;
   /** `iso11171` where left out. */
   readonly sizing?: Sizing;
   readonly buckets: readonly RollUpBucket[];
@@ -51,19 +55,19 @@ export type CountBucketOptions = RollUpOptions & {
 };
 
 /**
- * Rolls readings up size by size, for `trendChart`. Readings without a count at a size stand there as a gap that is
- * known of (`badMs`), also those without counts whose counts are called bad; repeated ones, those set aside (`arrival`)
- * and those with neither counts nor code are left out.
+ * Rolls readings up size by size, for `trendChart`; of a table of ranges (NAS 1638), range by range. Readings without
+ * a count at a size stand there as a gap that is known of (`badMs`), also those without counts whose counts are called
+ * bad; repeated ones, those set aside (`arrival`) and those with neither counts nor code are left out.
  *
  * One list for each unit: of readings with one time the last stands, the others for 0 ms (`rollUp`). Of two units in
  * one list, read at the same times, means are those of one alone; docs/fleet.md says how to sum them up.
  *
  * Of readings with a code and no counts, `codes` has what they allow, and `tooMany` when they said `*`.
- * Without any counts the sizes are those that the table judges.
+ * Without any counts the sizes are those that the table judges. A range needs counts at both its sizes.
  *
  * @param readings with counts or codes, in any order
  * @param options as `rollUp` takes them, and `table`
- * @throws `not_convertible` for a table of ranges; `bad_code`; what readings and `rollUp` can throw.
+ * @throws `bad_code`; what readings and `rollUp` can throw.
  *
  * @example
  * ```ts
@@ -79,25 +83,26 @@ export type CountBucketOptions = RollUpOptions & {
 export function countBuckets(readings: readonly ReportReading[], options: CountBucketOptions): SizeBuckets[] {
   const { table: given, ...settings } = requireObject(options, 'options') as CountBucketOptions;
   const sizing = checkReadings(readings) ?? sizingOf(given);
-  const table = chartTable(given, sizing);
+  const table = tableOr(given, sizing);
   checkCodes(readings, table, ({ arrival }) => arrival === undefined);
   const inOrder = distinct(readings.filter(hasSample));
   const coded = inOrder.some(isByCode);
   const otherCodes = otherCodesIn(inOrder, table);
-  const otherCounts = otherCountsIn(inOrder, tableSizes(table, sizing));
+  const otherCounts = otherCountsIn(inOrder, tableRanges(table, sizing));
   const roll = (values: readonly RollUpReading[]) => rolled(values, settings, readings);
-  return sizesDrawn(inOrder, table, sizing, coded).map((size) => {
+  return rangesDrawn(inOrder, tableRanges(table, sizing), coded).map((range) => {
+    const { from: size, to } = range;
     const buckets = roll(
       inOrder.map(({ time, counts, quality = 'good' }) => ({
         time,
-        value: counts === undefined ? null : countOf(counts, size),
+        value: counts === undefined ? null : countIn(counts, range),
         quality,
       })),
     );
     const { codes, tooMany } = codeBuckets(inOrder, size, { table, sizing }, roll);
     const more = { ...(otherCodes > 0 && { otherCodes }), ...(otherCounts > 0 && { otherCounts }) };
     const many = tooMany.length === 0 ? {} : { tooMany };
-    return { size, sizing, buckets, ...(codes.length > 0 && { codes }), ...many, ...more };
+    return { size, ...(to !== null && { to }), sizing, buckets, ...(codes.length > 0 && { codes }), ...many, ...more };
   });
 }
 
@@ -161,18 +166,24 @@ export function figureBuckets(
   });
 }
 
-/** Those counted; where none that the table judges was counted, and there are codes or bad readings alone, its own. */
-function sizesDrawn(
+/**
+ * All sizes counted, or the ranges of the table that were; where nothing that it judges was counted, and there are
+ * codes or bad readings alone, its own.
+ */
+function rangesDrawn(
   readings: readonly ReportReading[],
-  table: ClassTable,
-  sizing: Sizing,
+  ranges: readonly SizeRange[],
   coded: boolean,
-): readonly number[] {
-  const counted = sizesOf(readings);
-  const judged = tableSizes(table, sizing);
-  if (counted.some((size) => judged.indexOf(size) >= 0)) return counted;
-  const own = coded || (counted.length === 0 && readings.length > 0) ? judged : [];
-  return [...counted, ...own].sort((a, b) => a - b);
+): readonly SizeRange[] {
+  const { judged, counted } = countedRanges(readings, ranges);
+  if (judged.length > 0) return ranges.some(({ to }) => to !== null) ? judged : counted;
+  const own = coded || (counted.length === 0 && readings.length > 0) ? ranges : [];
+  return [...counted, ...own].sort((a, b) => a.from - b.from);
+}
+
+/** What buckets count. */
+export function rangeOf({ size, to }: Pick<SizeBuckets, 'size' | 'to'>): SizeRange {
+  return { from: size, to: to ?? null };
 }
 
 /** Whether buckets came, and no readings. */
@@ -184,16 +195,18 @@ export function isBuckets(given: unknown): given is readonly SizeBuckets[] {
 
 /** Checks what is drawn of buckets; returns their one sizing. */
 export function checkBuckets(given: readonly SizeBuckets[]): Sizing {
-  const members = ['size', 'sizing', 'buckets', 'codes', 'tooMany', 'otherCodes', 'otherCounts'];
+  const members = ['size', 'to', 'sizing', 'buckets', 'codes', 'tooMany', 'otherCodes', 'otherCounts'];
   const first = requireSizing(given[0]?.sizing ?? 'iso11171', 'readings[0].sizing');
   given.forEach((each, i) => {
     const path = `readings[${i}]`;
     requireMembers(requireObject(each, path, 'buckets { size, buckets }'), path, members);
     requirePositive(each.size, `${path}.size`);
+    if (each.to !== undefined && requirePositive(each.to, `${path}.to`) <= each.size)
+      throw motescaleError('out_of_range', `${path}.to`, each.to, `a size above ${each.size} µm`);
     if (requireSizing(each.sizing ?? 'iso11171', `${path}.sizing`) !== first) {
       throw motescaleError('sizing_not_convertible', `${path}.sizing`, each.sizing, `'${first}', as in the first`);
     }
-    if (given.some(({ size }, k) => k < i && size === each.size)) {
+    if (given.some(({ size, to }, k) => k < i && size === each.size && to === each.to)) {
       throw motescaleError('sizes_out_of_order', `${path}.size`, each.size, 'each size once');
     }
     checkList(each.buckets, `${path}.buckets`, 0);

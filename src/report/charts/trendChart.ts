@@ -10,6 +10,7 @@ import { atSize, type CodeAtSize, codeAtSizes, codeText, isTooMany, shortTitle }
 import { requireLook } from '../look.ts';
 import { checkEvents, checkPeriod, within } from '../period/periodEvents.ts';
 import { inTimeOrder, type ReportReading } from '../reportReading.ts';
+import { rangeText, type SizeRange } from '../sizeRange.ts';
 import { figure, fill, whole } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import {
@@ -38,7 +39,7 @@ import type { TrendSeries } from './trendSeries.ts';
 /** What to draw beside the readings. */
 export interface TrendChartOptions {
   readonly title?: string | undefined;
-  /** The standard whose classes are drawn; ISO 4406 where left out. Cumulative only. */
+  /** The standard whose classes are drawn; ISO 4406 where left out. */
   readonly table?: ClassTable | undefined;
   /** The code to be kept. */
   readonly target?: string | Code | undefined;
@@ -112,7 +113,7 @@ const members = [
  * forbids making code of text.
  *
  * @param readings readings, or buckets size by size
- * @throws `sizing_not_convertible`; `bad_code`; `not_convertible` for a table of ranges; `out_of_range` for a width and
+ * @throws `sizing_not_convertible`; `bad_code`; `out_of_range` for a width and
  * for an alarm cleaner than the target; `unknown_option`; what readings and buckets can throw.
  *
  * @example
@@ -142,7 +143,7 @@ export function trendChart(
     : readingData(readings as readonly ReportReading[], options, offset);
   const forecast = localForecasts(options.forecast, local);
   const frame = frameOf(data, forecast, options, texts);
-  const panels = data.series.map((each, i) => panelOf(data.sizes[i] as number, each, frame));
+  const panels = data.series.map((each, i) => panelOf(data.ranges[i] as SizeRange, each, frame));
   for (const { figure, series } of data.figures) panels.push(figurePanelOf(figure, series, texts));
   const span = spanFor(data.span, forecast, options, local);
   const scales = panels.map(({ scale }) => scale);
@@ -167,7 +168,7 @@ export function trendChart(
   const said = period === null ? [] : wrapped(period, width - 2 * rim);
   parts.push(textPart([...said, ...eventList(events, width - 2 * rim, texts)], left));
   const standard = data.known ? shortTitle(data.table) : null;
-  const notes = notesOf(options, panels, time, { ...data, standard }, texts);
+  const notes = notesOf(options, panels, time, { ...data, standard }, frame);
   return chart({
     title,
     notes,
@@ -304,13 +305,18 @@ function notesOf(
   options: TrendChartOptions,
   panels: readonly Panel[],
   time: TimeScale,
-  { standard, otherCodes, otherCounts }: Pick<TrendData, 'otherCodes' | 'otherCounts'> & { standard: string | null },
-  texts: Texts,
+  { standard, ranges, otherCodes, otherCounts }: Omit<TrendData, 'known'> & { standard: string | null },
+  { target, sizing, texts }: PanelFrame,
 ): string[] {
   const { charts } = texts;
-  const notes = [charts.particles];
+  const notes = [ranges.some(({ to }) => to !== null) ? charts.rangeParticles : charts.particles];
   if (standard !== null) notes.push(fill(charts.classes, { standard }));
   if (options.target !== undefined) notes.push(fill(charts.target, { code: codeText(options.target) }));
+  const lacking = target.filter((asked) => !ranges.some(({ from, to }) => from === asked.size && to === asked.to));
+  if (lacking.length > 0) {
+    const sizes = lacking.map((each) => rangeText({ from: each.size, to: each.to }, sizing, texts)).join(', ');
+    notes.push(fill(charts.notCounted, { sizes }));
+  }
   if (options.alarm !== undefined) notes.push(fill(charts.alarm, { code: codeText(options.alarm) }));
   const points = (holds: (point: TrendSeries['points'][number]) => boolean) =>
     panels.some(({ series }) => series.points.some(holds));

@@ -2,14 +2,15 @@
 import { requireWholeArray } from '../../checks.ts';
 import type { ClassTable } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
-import { chartTable, checkCodes, tableSizes } from '../classSteps.ts';
+import { checkCodes, tableOr } from '../classSteps.ts';
 import { requireMeasured } from '../measured.ts';
 import { isWithin, within } from '../period/periodEvents.ts';
 import { type PeriodQualities, qualitiesOf, sizingOf } from '../period/periodFigures.ts';
-import { checkReadings, distinct, hasSample, type ReportReading, sizesOf } from '../reportReading.ts';
+import { checkReadings, distinct, hasSample, type ReportReading } from '../reportReading.ts';
+import { isJudged, type SizeRange, tableRanges } from '../sizeRange.ts';
 import { localTime, type OffsetAt } from '../timeText.ts';
-import { isCoded, otherCodesIn, otherCountsIn, type TooManyBucket } from './codeBuckets.ts';
-import { checkBuckets, checkFigureBuckets, type FigureBuckets, type SizeBuckets } from './sizeBuckets.ts';
+import { countedRanges, isCoded, otherCodesIn, otherCountsIn, type TooManyBucket } from './codeBuckets.ts';
+import { checkBuckets, checkFigureBuckets, type FigureBuckets, rangeOf, type SizeBuckets } from './sizeBuckets.ts';
 import type { TimeSpan } from './timeAxis.ts';
 import { bucketSeries, figureSeries, readingSeries, stretchesOf, type TrendSeries } from './trendSeries.ts';
 
@@ -27,8 +28,8 @@ export interface TrendData {
   readonly table: ClassTable;
   /** Whether the table judges the sizes. */
   readonly known: boolean;
-  readonly sizes: readonly number[];
-  /** Of each size. */
+  readonly ranges: readonly SizeRange[];
+  /** Of each of them. */
   readonly series: readonly TrendSeries[];
   readonly figures: readonly { readonly figure: string; readonly series: TrendSeries }[];
   /** Local times; null without any. */
@@ -52,7 +53,7 @@ export interface TrendData {
 /** Of readings. */
 export function readingData(given: readonly ReportReading[], options: TrendScope, offset: OffsetAt): TrendData {
   const sizing = checkReadings(given) ?? sizingOf(options.table);
-  const table = chartTable(options.table, sizing);
+  const table = tableOr(options.table, sizing);
   checkCodes(given, table, ({ arrival, time }) => arrival === undefined && isWithin(time, options));
   const told = within(distinct(given), options);
   const figures = requireFigures(options.figures).map((figure) => ({
@@ -60,11 +61,10 @@ export function readingData(given: readonly ReportReading[], options: TrendScope
     series: figureSeries(figure, told, offset),
   }));
   const all = stretchesOf(told.filter(hasSample), offset);
-  const sizes = sizesOf(all.readings);
-  const judged = tableSizes(table, sizing).filter((size) => sizes.indexOf(size) >= 0);
+  const { judged, counted } = countedRanges(all.readings, tableRanges(table, sizing));
   const coded = all.readings.some(isCoded);
-  const known = judged.length > 0 || coded || sizes.length === 0;
-  const drawn = judged.length > 0 ? judged : known ? tableSizes(table, sizing) : sizes;
+  const known = judged.length > 0 || coded || counted.length === 0;
+  const drawn = judged.length > 0 ? judged : known ? tableRanges(table, sizing) : counted;
   const { times, readings } = all;
   const last = times[times.length - 1] ?? 0;
   const shown = figures.length === 0 ? readings : told;
@@ -74,10 +74,10 @@ export function readingData(given: readonly ReportReading[], options: TrendScope
   const codeEnd = readings[readings.length - 1]?.counts === undefined ? last + all.usual : last;
   const open = codeEnd > Math.max(last, latest);
   const span = shown.length === 0 ? null : { from, to: open ? codeEnd : latest };
-  const series = drawn.map((size) => readingSeries(size, table, sizing, all));
+  const series = drawn.map((range) => readingSeries(range, table, sizing, all));
   const moments = shown.map(({ time }) => time);
   return {
-    ...{ sizing, table, known, sizes: drawn, series, figures, span, open, moments },
+    ...{ sizing, table, known, ranges: drawn, series, figures, span, open, moments },
     qualities: qualitiesOf(readings),
     otherCodes: otherCodesIn(readings, table),
     otherCounts: otherCountsIn(readings, drawn),
@@ -92,8 +92,8 @@ export function readingData(given: readonly ReportReading[], options: TrendScope
 /** Of buckets, size by size. */
 export function bucketData(given: readonly SizeBuckets[], options: TrendScope, offset: OffsetAt): TrendData {
   const sizing = checkBuckets(given);
-  const table = chartTable(options.table, sizing);
-  const judged = given.filter(({ size }) => tableSizes(table, sizing).indexOf(size) >= 0);
+  const table = tableOr(options.table, sizing);
+  const judged = given.filter((each) => isJudged(table, sizing, rangeOf(each)));
   const drawn = judged.length > 0 ? judged : given;
   let span: TimeSpan | null = null;
   const moments: number[] = [];
@@ -117,7 +117,7 @@ export function bucketData(given: readonly SizeBuckets[], options: TrendScope, o
     sizing,
     table,
     known: judged.length > 0,
-    sizes: drawn.map(({ size }) => size),
+    ranges: drawn.map(rangeOf),
     series: drawn.map(seriesOf),
     figures: figures.map((each) => ({ figure: each.figure, series: seriesOf(each) })),
     span,

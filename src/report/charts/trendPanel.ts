@@ -4,7 +4,8 @@ import type { Sizing } from '../../counts/index.ts';
 import { hour } from '../../state/timeSteps.ts';
 import { atSize, type CodeAtSize, isTooMany, type Step, stepsAt } from '../classSteps.ts';
 import { measuredHead } from '../measured.ts';
-import { sizeText } from '../reportReading.ts';
+import { isJudged, rangeText, type SizeRange } from '../sizeRange.ts';
+
 import { fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import { ink, layerOf, layersOf, placedTexts, rim, type Spec } from './chartSpec.ts';
@@ -78,11 +79,14 @@ function trustedOf({ points }: TrendSeries): number[] {
 }
 
 /** Finds the scale and the labels. The scale is set by what can be relied on; where nothing can, by the rest. */
-export function panelOf(size: number, series: TrendSeries, frame: PanelFrame): Panel {
+export function panelOf(range: SizeRange, series: TrendSeries, frame: PanelFrame): Panel {
   const { texts, sizing } = frame;
-  const steps = stepsAt(frame.table, sizing, size);
-  const target = atSize(frame.target, size)?.upTo ?? null;
-  const alarm = atSize(frame.alarm, size)?.upTo ?? null;
+  const size = range.from;
+  const judged = isJudged(frame.table, sizing, range);
+  const steps = judged ? stepsAt(frame.table, sizing, size) : [];
+  const asked = judged ? atSize(frame.target, size) : null;
+  const target = asked?.upTo ?? null;
+  const alarm = (judged ? atSize(frame.alarm, size) : null)?.upTo ?? null;
   const forecast = frame.forecast.filter((each) => each.size === size);
   const counts = trustedOf(series);
   for (const limit of [target, alarm]) if (limit !== null) counts.push(limit);
@@ -100,8 +104,8 @@ export function panelOf(size: number, series: TrendSeries, frame: PanelFrame): P
   for (const { now, level } of forecast) counts.push(now, level);
   const scale = countScale(spanOf(counts, steps), sizeHeight, hasZero, series.codes.some(isTooMany));
   const labels = stepLabels(steps, scale, target, alarm, texts);
-  const title = fill(texts.charts.panel, { size: sizeText(size, sizing, texts) });
-  const untold = frame.target.length > 0 && atSize(frame.target, size) === null ? texts.charts.noTarget : null;
+  const title = fill(texts.charts.panel, { size: rangeText(range, sizing, texts) });
+  const untold = frame.target.length > 0 && asked === null ? texts.charts.noTarget : null;
   return { figure: null, series, scale, steps, labels, target, alarm, forecast, title, untold };
 }
 

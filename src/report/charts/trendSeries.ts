@@ -5,7 +5,8 @@ import type { RollUpBucket } from '../../history/index.ts';
 import type { Quality } from '../../reading/reading.ts';
 import { allowanceAt, tableCode } from '../classSteps.ts';
 import { measuredAt } from '../measured.ts';
-import { countOf, inTimeOrder, type ReportReading } from '../reportReading.ts';
+import { inTimeOrder, type ReportReading } from '../reportReading.ts';
+import { countIn, type SizeRange } from '../sizeRange.ts';
 import { localTime, type OffsetAt } from '../timeText.ts';
 import type { CodeBucket, TooManyBucket } from './codeBuckets.ts';
 
@@ -79,13 +80,13 @@ export function stretchesOf<T extends { readonly time: number; readonly quality?
   return { readings: inOrder, times: inOrder.map(({ time }) => localTime(time, offset)), stretches, usual };
 }
 
-export function readingSeries(size: number, table: ClassTable, sizing: Sizing, all: Stretches): TrendSeries {
+export function readingSeries(range: SizeRange, table: ClassTable, sizing: Sizing, all: Stretches): TrendSeries {
   const points: TrendPoint[] = [];
   const codes: TrendBand[] = [];
   const uncertainCodes: TrendBand[] = [];
   const badCodes: TrendBand[] = [];
   const badTimes: TrendTime[] = [];
-  const allowedBy = allowanceAt(table, sizing, size);
+  const allowedBy = allowanceAt(table, sizing, range.from);
   // readings that lack this size, such as codes, may lie between two that have it
   let breaks = 0;
   let before: number | null = null;
@@ -94,7 +95,7 @@ export function readingSeries(size: number, table: ClassTable, sizing: Sizing, a
     const quality = reading.quality ?? 'good';
     const stretch = all.stretches[i] as number;
     if (reading.counts !== undefined) {
-      const count = countOf(reading.counts, size);
+      const count = countIn(reading.counts, range);
       if (count === null) return;
       if (before !== null && reading.time - before > 3 * all.usual) breaks += 1;
       before = reading.time;

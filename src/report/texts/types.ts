@@ -26,6 +26,8 @@ export interface ChartTexts {
   /** `{day}`, `{zone}`. */
   readonly day: string;
   readonly particles: string;
+  /** Of a table whose columns are ranges, such as NAS 1638. */
+  readonly rangeParticles: string;
   /** `{size}`. */
   readonly panel: string;
   /** `{standard}`. */
@@ -53,6 +55,8 @@ export interface ChartTexts {
   /** `{number}` of readings. */
   readonly otherCodes: string;
   readonly otherCounts: string;
+  /** `{sizes}` that the target asks for, and no reading has. */
+  readonly notCounted: string;
   readonly forecast: string;
   /** When a forecast reaches its level: `{size}`, `{level}`, `{date}`, `{earliest}`, `{latest}`; without a latest. */
   readonly crossing: string;

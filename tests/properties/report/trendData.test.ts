@@ -17,9 +17,9 @@ const at = (hours: number, perMl: Record<number, number>, rest: Partial<ReportRe
 const coded = (hours: number): ReportReading => ({ time: hours * hour, codes: { iso4406: '18/16/13' } });
 const warm = (hours: number): ReportReading => ({ time: hours * hour, codes: {}, celsius: 40 });
 const sizesIn = (readings: readonly ReportReading[], table = iso4406) => {
-  const { sizes, known, series } = readingData(readings, { table }, ahead);
-  expect(series.length).toBe(sizes.length);
-  return [sizes, known];
+  const { ranges, known, series } = readingData(readings, { table }, ahead);
+  expect(series.length).toBe(ranges.length);
+  return [ranges.map(({ from, to }) => (to === null ? from : `${from} to ${to}`)), known];
 };
 
 describe('the sizes of readings', () => {
@@ -94,8 +94,8 @@ describe('buckets', () => {
       {},
       ahead,
     );
-    expect(data.series.length).toBe(data.sizes.length);
-    return [data.sizes, data.known];
+    expect(data.series.length).toBe(data.ranges.length);
+    return [data.ranges.map(({ from }) => from), data.known];
   };
 
   test('the sizes that the table judges, all where it judges none', () => {

@@ -1,0 +1,51 @@
+/** What a column of a table counts: particles of a size and larger, or those between two sizes. */
+import { columnSizes } from '../codes/columnSizes.ts';
+import type { ClassTable } from '../codes/index.ts';
+import { perMlBetween } from '../counts/differential.ts';
+import type { CumulativeCounts, Sizing } from '../counts/index.ts';
+import { sizeNumber, sizeText } from './reportReading.ts';
+import { fill } from './texts/fill.ts';
+import type { Texts } from './texts/types.ts';
+
+/** From a size up to another. */
+export interface SizeRange {
+  readonly from: number;
+  /** Null: and larger. */
+  readonly to: number | null;
+}
+
+/** What the columns of the table count, in this sizing; those that have no sizes in it are left out. */
+export function tableRanges(table: ClassTable, sizing: Sizing): SizeRange[] {
+  const ranges: SizeRange[] = [];
+  for (const column of table.columns) {
+    const range = columnSizes(column, sizing);
+    if (range !== null) ranges.push(range);
+  }
+  return ranges;
+}
+
+/** Whether the table judges just what is counted there, and not only what begins at the same size. */
+export function isJudged(table: ClassTable, sizing: Sizing, { from, to }: SizeRange): boolean {
+  return tableRanges(table, sizing).some((range) => range.from === from && range.to === to);
+}
+
+/**
+ * The count of a reading of a size and larger, or between two sizes; null where it lacks one. Counts of a bad reading
+ * may rise with size: then there are none between.
+ */
+export function countIn(counts: CumulativeCounts, { from, to }: SizeRange): number | null {
+  const place = counts.sizes.indexOf(from);
+  if (place < 0 || to === null) return place < 0 ? null : (counts.perMl[place] as number);
+  const end = counts.sizes.indexOf(to);
+  return end < 0 ? null : Math.max(0, perMlBetween(counts, place, end));
+}
+
+/** What is counted, with its unit: `4 µm(c)`, `6 to 14 µm(c)`. */
+export function rangeText(
+  { from, to }: SizeRange,
+  sizing: Sizing,
+  texts: Pick<Texts, 'decimalSign' | 'period'>,
+): string {
+  if (to === null) return sizeText(from, sizing, texts);
+  return fill(texts.period.fromTo, { from: sizeNumber(from, texts), to: sizeText(to, sizing, texts) });
+}

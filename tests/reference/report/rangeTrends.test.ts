@@ -1,0 +1,156 @@
+/**
+ * A trend against a table of ranges: NAS 1638 (January 1964, Table I, particles per 100 mL) and SAE AS4059 Table 1,
+ * sized for ISO 11171 counters as that one is, 6 to 14 µm(c) and on. What a panel shows is what is judged.
+ */
+import { describe, expect, test } from 'vitest';
+import { as4059Cumulative, as4059Differential, classify, gost17216, nas1638 } from '../../../src/codes/index.ts';
+import { cumulativeCounts } from '../../../src/counts/index.ts';
+import { germanTexts } from '../../../src/german/index.ts';
+import { type ChartSpec, countBuckets, type ReportReading, trendChart } from '../../../src/report/index.ts';
+import { expectRefused } from '../../inputs/refused.ts';
+import { drawn, textsIn } from './drawn.ts';
+
+const hour = 3600000;
+const daily = { widthMs: 24 * hour, holdMs: hour };
+/** Class 8 by its 38 to 70 µm(c), 7 by its 6 to 14: exactly the limit of 32,000. */
+const counted = { 6: 33450, 14: 1450, 21: 80, 38: 50, 70: 2 };
+const reading: ReportReading = { time: 0, counts: cumulativeCounts(counted, { volumeMl: 100 }) };
+const nas = { table: nas1638 };
+const withCode = (code: string): ReportReading => ({ time: hour, codes: { 'NAS 1638': code } });
+
+interface Layer {
+  readonly data: { readonly values: readonly Record<string, number>[] };
+  readonly mark: Record<string, unknown>;
+  readonly encoding: Record<string, { scale?: { domain: [number, number] } }>;
+}
+/** Without the line of words below. */
+const panelsOf = (spec: ChartSpec) => (spec.vconcat as { layer?: Layer[] }[]).slice(0, -1);
+const valuesOf = (spec: ChartSpec, wanted: (layer: Layer) => boolean) =>
+  panelsOf(spec).map(({ layer }) => (layer as Layer[]).filter(wanted).flatMap(({ data }) => data.values));
+const pointsOf = (spec: ChartSpec) =>
+  valuesOf(spec, ({ mark }) => mark.type === 'line' || mark.type === 'point').map(([first]) => first?.count);
+
+describe('counts', () => {
+  test('a panel for each range, with the particles between its two sizes', async () => {
+    const spec = trendChart([reading, { ...reading, time: hour }], { ...nas, target: '7', alarm: '8' });
+    // 32,000, 1,370, 30, 48 and 2 per 100 mL
+    expect(pointsOf(spec).slice(0, 5)).toEqual([320, 13.7, 0.3, 0.48, 0.02]);
+    const { svg, warnings } = await drawn(spec);
+    expect(warnings).toEqual([]);
+    const titles = ['6 to 14 µm(c)', '14 to 21 µm(c)', '21 to 38 µm(c)', '38 to 70 µm(c)', '70 µm(c)'];
+    expect(textsIn(svg)).toEqual(expect.arrayContaining([...titles, '7 target', '9 alarm', '320']));
+    expect(spec.description).toContain('particles between two sizes per mL');
+    expect(spec.description).not.toContain('not counted');
+    const german = trendChart([reading], { ...nas, target: '7', texts: germanTexts }).description;
+    expect(german).toContain('6 bis 14 µm(c): ');
+  });
+
+  test('beyond the limit drawn exactly where the class is', () => {
+    const limit = 320;
+    const [at, above] = [33450, 33451].map((at6) => {
+      const counts = cumulativeCounts({ ...counted, 6: at6, 38: 12 }, { volumeMl: 100 });
+      return [classify(nas1638, counts).text, (pointsOf(trendChart([{ time: 0, counts }], nas))[0] as number) > limit];
+    });
+    expect([at, above]).toEqual([
+      ['7', false],
+      ['8', true],
+    ]);
+  });
+
+  test('a range that nobody counted has no panel, and is told of beside a target', () => {
+    const few = { time: 0, counts: cumulativeCounts({ 4: 1000, 6: 300, 14: 20 }) };
+    const spec = trendChart([few], { ...nas, target: '7' });
+    expect(panelsOf(spec)).toHaveLength(1);
+    const lacking = 'not counted: 14 to 21 µm(c), 21 to 38 µm(c), 38 to 70 µm(c), 70 µm(c)';
+    expect(spec.description).toContain(lacking);
+    expect(trendChart([few], nas).description).not.toContain('not counted');
+    // the same of sizes
+    const two = { time: 0, counts: cumulativeCounts({ 6: 300, 14: 20 }) };
+    expect(trendChart([two], { target: '18/16/13' }).description).toContain('not counted: 4 µm(c)');
+    // counts of which no range is known
+    const one = { time: hour, counts: cumulativeCounts({ 4: 1000, 6: 300 }) };
+    expect(trendChart([few, one], nas).description).toContain('not drawn: 1 with counts of other sizes only');
+  });
+
+  test('of a bad reading that rise with size are none between, and never less', () => {
+    const rising = { ...reading.counts, perMl: [10, 20, 1, 1, 1], counted: [1000, 2000, 100, 100, 100] } as never;
+    const bad: ReportReading = { time: 0, counts: rising, quality: 'bad' };
+    expect(pointsOf(trendChart([bad], nas))[0]).toBeGreaterThan(0);
+    expect(JSON.stringify(trendChart([bad], nas))).not.toMatch(/"count":-/);
+  });
+
+  test('classes size by size, and a table that not every sizing fills', () => {
+    const spec = trendChart([reading], { table: as4059Differential, target: '7' });
+    expect(panelsOf(spec)).toHaveLength(5);
+    // GOST 17216, sized for counters by its own sizes
+    const counts = cumulativeCounts({ 6.4: 402, 9.8: 90, 21.2: 6 });
+    const options = { table: gost17216, target: '9', texts: germanTexts };
+    expect(JSON.stringify(trendChart([{ time: 0, counts }], options))).toContain('6,4 bis 9,8 µm(c)');
+  });
+});
+
+describe('codes alone', () => {
+  const barsOf = (code: string, table = nas1638) => {
+    const spec = trendChart([withCode(code), { ...withCode(code), time: 2 * hour }], { table });
+    const top = (layer: Layer) => layer.encoding.y?.scale?.domain[1];
+    return panelsOf(spec).map(({ layer }) =>
+      (layer as Layer[])
+        .filter(({ mark }) => mark.type === 'rect' && mark.opacity === 0.14)
+        .flatMap((each) => each.data.values.map(({ high }) => (high === top(each) ? 'open' : high))),
+    );
+  };
+
+  test('a class for all ranges reaches up to its limit in each', () => {
+    expect(barsOf('7')).toEqual(
+      [[320], [57], [10.12], [1.8], [0.32]].map(([high]) => [expect.closeTo(high as number, 1)]),
+    );
+  });
+
+  test('one beyond the last, or dirtier, may be any number in any: open above, never left out', () => {
+    for (const code of ['>12', '7 or dirtier']) expect(barsOf(code)).toEqual(Array(5).fill(['open']));
+    const cumulative = trendChart([{ time: 0, codes: { 'SAE AS4059': '8B-F or dirtier' } }], {
+      table: as4059Cumulative,
+    });
+    expect(cumulative.description).not.toContain('nothing to draw');
+  });
+});
+
+describe('buckets', () => {
+  test('are those of each range, and drawn as the readings are', () => {
+    const later = { time: hour / 2, counts: cumulativeCounts({ ...counted, 6: 35450 }, { volumeMl: 100 }) };
+    const rolled = countBuckets([reading, later], { ...daily, ...nas });
+    expect(rolled.map(({ size, to }) => [size, to])).toEqual([
+      [6, 14],
+      [14, 21],
+      [21, 38],
+      [38, 70],
+      [70, undefined],
+    ]);
+    expect(rolled[0]?.buckets[0]).toMatchObject({ min: 320, max: 340 });
+    const spec = trendChart(rolled, { ...nas, target: '7' });
+    expect(panelsOf(spec)).toHaveLength(5);
+    expect(spec.description).toContain('6 to 14 µm(c): 320 to 340 particles per mL');
+  });
+
+  test('of codes alone are bars', () => {
+    const rolled = countBuckets([withCode('7'), withCode('>12')], { ...daily, ...nas });
+    expect(rolled.map(({ codes }) => codes?.[0])).toEqual(
+      Array(5).fill(expect.objectContaining({ low: 0, high: null })),
+    );
+  });
+
+  test('of a range beside a table that has none of it are drawn as they are', () => {
+    const rolled = countBuckets([reading], { ...daily, ...nas });
+    const spec = trendChart(rolled.slice(0, 4), { target: '18/16/13' });
+    expect(panelsOf(spec)).toHaveLength(4);
+    // those of 6 µm(c) and larger are no limits of it
+    expect(JSON.stringify(spec)).toContain('6 to 14 µm(c): no target');
+    expect(spec.description).toContain('not counted: 4 µm(c), 6 µm(c), 14 µm(c)');
+  });
+
+  test('an end that lies below the beginning is refused', () => {
+    const [first] = countBuckets([reading], { ...daily, ...nas });
+    const turned = { ...first, to: 5 } as never;
+    expectRefused('out_of_range', 'readings[0].to', 'a size above 6 µm', () => trendChart([turned]));
+  });
+});

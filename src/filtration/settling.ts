@@ -8,7 +8,7 @@ import { cleaningRate, type Tank } from './tank.ts';
  * A count nearer to the steady state than this share of itself is the steady state: no rounding decides between minutes
  * and never.
  */
-const sameWithin = 1e-12;
+export const sameWithin = 1e-12;
 
 /**
  * The count at which ingression and filter balance: ingression over flow times efficiency, for beta above 1. Written so

@@ -2,17 +2,18 @@
 import { requireFilledArray, requireObject, requirePositive } from '../checks.ts';
 import type { CountBand, CountBands } from '../codes/index.ts';
 import { motescaleError } from '../errors.ts';
-import { log1p } from '../numeric/logarithm.ts';
-import { minutesTo, requireTargetCount } from './cleanUp.ts';
-import { limitOf, settlesAbove } from './settling.ts';
-import { cleaningRate, risingRate, type Tank, type TankBySize, tanksOf } from './tank.ts';
+import { requireTargetCount } from './cleanUp.ts';
+import { common, type Stretch, stretchesBetween, stretchesWithin } from './stretches.ts';
+import { type Tank, type TankBySize, tanksOf } from './tank.ts';
 
-/** One size on the way to its limit. */
+/** One size, or one range of sizes, on the way to its limit. */
 export interface SizeOnTheWay {
   readonly size: number;
+  /** The upper end of a range. */
+  readonly to?: number;
   /** Particles per mL that the code allows. */
   readonly upTo: number;
-  /** Minutes until the size is within its limit: 0 from the start, null never. */
+  /** Minutes until the size is within its limit: 0 from the start, null never. Of a range: until it is so for good. */
   readonly minutes: number | null;
   /**
    * Minutes after which ingression has carried a size that started within its limit above it again. Null: it stays, as
@@ -39,15 +40,13 @@ export interface TimeToCode {
  * Assumptions as for `cleanUp`, and one filtration ratio and ingression for each size: reality takes longer. Take a
  * sample before the machine runs; it decides, not this. Sources: as `timeToReach`, size by size.
  *
- * Codes that count particles of a size and larger only. A class per range (NAS 1638, AS4059 Table 1) falls and may rise
- * again on the way; ask for the ISO 4406 code that guarantees it (`guaranteeingCode`). **That code does not see the
- * ranges in its `unseen`, those above 14 µm(c), and the answer says nothing of them**: 0 minutes may come out for an
- * oil classes too dirty there. Where these sizes are counted, put a band for each upon those of the code: { from: 21,
- * to: null, above: 0, upTo: the limit of the range per mL }. As a range holds no more than there are of its smaller
- * size and larger, the answer is then on the safe side.
+ * The particles between two sizes, which a class per range counts (NAS 1638, AS4059 Table 1), may rise on the way, as
+ * the smaller ones go slower than the larger: a limit kept at first may be left and kept again. Then the last time
+ * counts. Every size that the code limits has to be counted; bands of sizes that are not can be left out of `target`,
+ * and nothing is known of them.
  *
- * @throws `missing_size` where the code limits a size that the counts lack; `sizing_not_convertible`; `not_convertible`
- * for ranges; `empty` for a code without limits.
+ * @throws `missing_size` where the code limits a size that the counts lack; `sizing_not_convertible`; `out_of_range`
+ * for a range that ends before it begins; `empty` for a code without limits.
  *
  * @example
  * ```ts
@@ -68,59 +67,62 @@ export function timeToReachCode(tank: TankBySize, target: CountBands): TimeToCod
   if (target.sizing !== tank.counts.sizing) {
     throw motescaleError('sizing_not_convertible', 'target.sizing', target.sizing, `'${tank.counts.sizing}'`);
   }
-  const sizes: SizeOnTheWay[] = [];
+  const ways: Way[] = [];
   for (let i = 0; i < target.bands.length; i += 1) {
     const band = target.bands[i] as CountBand;
     const limit = requireUpperLimit(band, `target.bands[${i}]`);
     if (limit === null) continue;
-    const place = tank.counts.sizes.indexOf(band.from);
-    if (place < 0) {
-      throw motescaleError('missing_size', 'tank.counts.sizes', tank.counts.sizes, `counts at ${band.from} µm`);
-    }
-    const single = tanks[place] as Required<Tank>;
-    const minutes = minutesTo(single, limit);
-    sizes.push({ size: band.from, upTo: limit, minutes, heldUntil: minutesWithin(single, limit) });
+    const lower = tankAt(tank, tanks, band.from);
+    const upper = band.to === null ? null : tankAt(tank, tanks, band.to);
+    const stretches = upper === null ? stretchesWithin(lower, limit) : stretchesBetween(lower, upper, limit);
+    ways.push({ size: band.from, to: band.to, upTo: limit, stretches });
   }
-  return { ...togetherOf(sizes), sizes };
+  const sizes = ways.map(({ size, to, upTo, stretches }) => {
+    const { from, until } = lastOf(stretches);
+    return { size, ...(to !== null && { to }), upTo, minutes: from, heldUntil: until };
+  });
+  return { ...togetherOf(ways), sizes };
 }
 
-function togetherOf(sizes: readonly SizeOnTheWay[]): Omit<TimeToCode, 'sizes'> {
-  let minutes = 0;
-  let slowestSize: number | null = null;
-  let heldUntil: number | null = null;
-  let firstToLeave: number | null = null;
-  for (const { size, ...way } of sizes) {
-    if (way.minutes === null) return { minutes: null, heldUntil: null, slowestSize: size };
-    if (way.minutes > minutes) {
-      minutes = way.minutes;
-      slowestSize = size;
-    }
-    if (way.heldUntil !== null && (heldUntil === null || way.heldUntil < heldUntil)) {
-      heldUntil = way.heldUntil;
-      firstToLeave = size;
-    }
-  }
-  if (heldUntil !== null && heldUntil < minutes) return { minutes: null, heldUntil: null, slowestSize: firstToLeave };
-  return { minutes, heldUntil, slowestSize };
+/** A size or a range with its limit, and when it keeps it. */
+interface Way {
+  readonly size: number;
+  readonly to: number | null;
+  readonly upTo: number;
+  readonly stretches: readonly Stretch[];
 }
 
-/** How long a tank that starts within the limit stays there; null for good, or where it does not start there. */
-function minutesWithin(tank: Required<Tank>, limit: number): number | null {
-  const room = limit - tank.perMl;
-  if (room < 0 || !settlesAbove(tank, limit)) return null;
-  const rate = cleaningRate(tank);
-  return rate === 0 ? room / risingRate(tank) : log1p(room / (limitOf(tank) - limit)) / rate;
+function tankAt(tank: TankBySize, tanks: readonly Required<Tank>[], size: number): Required<Tank> {
+  const { sizes } = tank.counts;
+  const place = sizes.indexOf(size);
+  if (place < 0) throw motescaleError('missing_size', 'tank.counts.sizes', sizes, `counts at ${size} µm`);
+  return tanks[place] as Required<Tank>;
+}
+
+/** The last stretch in which all keep their limits, and the size that decides it. */
+function togetherOf(ways: readonly Way[]): Omit<TimeToCode, 'sizes'> {
+  let both: readonly Stretch[] = [{ from: 0, until: null }];
+  for (const { stretches } of ways) both = common(both, stretches);
+  const { from, until } = lastOf(both);
+  if (from !== null) {
+    const slowest = ways.filter(({ stretches }) => from > 0 && stretches.some((stretch) => stretch.from === from));
+    return { minutes: from, heldUntil: until, slowestSize: slowest[0]?.size ?? null };
+  }
+  const leaves = ({ stretches }: Way) => (stretches.length === 0 ? -1 : (lastOf(stretches).until ?? Infinity));
+  let decides = ways[0] as Way;
+  for (const way of ways) if (leaves(way) < leaves(decides)) decides = way;
+  return { minutes: null, heldUntil: null, slowestSize: decides.size };
+}
+
+function lastOf(stretches: readonly Stretch[]): { readonly from: number | null; readonly until: number | null } {
+  return stretches[stretches.length - 1] ?? { from: null, until: null };
 }
 
 function requireUpperLimit(band: CountBand, parameter: string): number | null {
   requireObject(band, parameter, 'a band { from, to, above, upTo }', ['from', 'to', 'above', 'upTo']);
-  if (band.to !== null) {
-    const expected =
-      'limits on particles of a size and larger; for a class per range the code of guaranteeingCode, which does not ' +
-      'see the sizes in its unseen';
-    throw motescaleError('not_convertible', `${parameter}.to`, band.to, expected);
-  }
-  requirePositive(band.from, `${parameter}.from`);
+  const from = requirePositive(band.from, `${parameter}.from`);
+  if (band.to !== null && requirePositive(band.to, `${parameter}.to`) <= from)
+    throw motescaleError('out_of_range', `${parameter}.to`, band.to, `a size above ${from} µm`);
   if (band.upTo === null) return null;
   return requireTargetCount(band.upTo, `${parameter}.upTo`);
 }

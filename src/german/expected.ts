@@ -148,7 +148,6 @@ export const germanExpected: Texts['expected'] = {
   nearerSize: 'eine Größe näher an den gemessenen',
   firstLook: 'wenigstens ein Partikel bei der ersten Durchsicht',
   control: 'beide Wägungen der Kontrollmembran oder keine',
-  limitsUp: 'Grenzwerte für Partikel ab einer Größe',
   knownFigure: 'ein Abschnitt, in dem eine Größe eine Zeit lang bekannt war',
   knownNumber: 'ein Abschnitt, in dem eine Ordnungszahl eine Zeit lang und für diesen Anteil davon bekannt war',
   withLevels: 'ein Abschnitt von rollUp mit levels: true',

@@ -15,7 +15,6 @@ import {
 import { requireTable } from '../codes/requireTable.ts';
 import { asCode } from '../codes/written/code.ts';
 import type { Sizing } from '../counts/index.ts';
-import { motescaleError } from '../errors.ts';
 import { scaleDecimal } from '../numeric/decimal.ts';
 import type { ReportReading } from './reportReading.ts';
 
@@ -43,16 +42,6 @@ export function tableOr(table: ClassTable | undefined, sizing: Sizing): ClassTab
   const chosen = table ?? (sizing === 'iso11171' || sizing === 'iso11171b' ? iso4406 : iso4406Microscope);
   requireTable(chosen, 'options.table');
   requireText(chosen.title, 'options.table.title');
-  return chosen;
-}
-
-/** The table to draw by where particles of a size and larger are drawn. */
-export function chartTable(table: ClassTable | undefined, sizing: Sizing): ClassTable {
-  const chosen = tableOr(table, sizing);
-  if (chosen.counting !== 'cumulative') {
-    const expected = 'a table that counts particles of a size and larger, as the chart does';
-    throw motescaleError('not_convertible', 'options.table', chosen.title, expected);
-  }
   return chosen;
 }
 

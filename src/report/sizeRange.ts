@@ -49,3 +49,8 @@ export function rangeText(
   if (to === null) return sizeText(from, sizing, texts);
   return fill(texts.period.fromTo, { from: sizeNumber(from, texts), to: sizeText(to, sizing, texts) });
 }
+
+/** What the counts of a chart are. */
+export function particlesText(ranges: readonly SizeRange[], { charts }: Pick<Texts, 'charts'>): string {
+  return ranges.some(({ to }) => to !== null) ? charts.rangeParticles : charts.particles;
+}

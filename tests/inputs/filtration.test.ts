@@ -147,10 +147,6 @@ describe('at the edge', () => {
     expectRefused('sizing_not_convertible', 'target.sizing', "'iso11171'", () =>
       timeToReachCode(tank, { sizing: 'microscope', bands }),
     );
-    const range = [{ from: 4, to: 6, above: 0, upTo: 10 }];
-    expectRefused('not_convertible', 'target.bands[0].to', 'limits on particles of a size and larger', () =>
-      timeToReachCode(tank, { sizing: 'iso11171', bands: range }),
-    );
   });
 
   test('three readings are the fewest, and at one time they say nothing', () => {

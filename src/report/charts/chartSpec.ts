@@ -52,14 +52,15 @@ export const dashes: readonly (readonly number[])[] = [
   [8, 3],
   [4, 3],
   [1.5, 2.5],
+  [9, 2, 1.6, 2],
 ];
 
 /** The same in signs, before the name of a line. */
-export const dashTexts: readonly string[] = ['——', '— –', '- - -', '·····'];
+export const dashTexts: readonly string[] = ['——', '— –', '- - -', '·····', '—·—'];
 
 /** Shapes by the order of sizes. */
-export const shapes: readonly string[] = ['circle', 'square', 'triangle-up', 'diamond'];
-export const shapeTexts: readonly string[] = ['○', '□', '△', '◇'];
+export const shapes: readonly string[] = ['circle', 'square', 'triangle-up', 'diamond', 'triangle-right'];
+export const shapeTexts: readonly string[] = ['○', '□', '△', '◇', '▷'];
 
 /** A cross of two strokes, for readings that are not to be relied on. */
 export const crossShape = 'M-1,-1L1,1M-1,1L1,-1';

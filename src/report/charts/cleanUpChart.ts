@@ -11,9 +11,9 @@ import {
   type TimeToCode,
   timeToReachCode,
 } from '../../filtration/index.ts';
-import { atSize, type CodeAtSize, chartTable, codeAtSizes, codeText, shortTitle, tableSizes } from '../classSteps.ts';
+import { atSize, type CodeAtSize, codeAtSizes, codeText, shortTitle, tableOr } from '../classSteps.ts';
 import { requireLook } from '../look.ts';
-import { countOf, sizeText } from '../reportReading.ts';
+import { countIn, particlesText, rangeText, type SizeRange, tableRanges } from '../sizeRange.ts';
 import { durationText, figure, fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import { spoken } from './alternatives.ts';
@@ -74,8 +74,8 @@ const height = 300;
  * It shows what a well-mixed tank would do; see `cleanUp` for what that assumes. Before a machine runs, a sample
  * decides.
  *
- * @throws as `cleanUpCurve` and `timeToReachCode`; `bad_code`; `not_convertible` for a table of ranges;
- * `sizing_not_convertible` for counts measured in another sizing than the tank's.
+ * @throws as `cleanUpCurve` and `timeToReachCode`; `bad_code`; `sizing_not_convertible` for counts measured in another
+ * sizing than the tank's.
  *
  * @example
  * ```ts
@@ -94,25 +94,25 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
   const minutes = requirePositive(options.minutes, 'options.minutes', 'minutes of filtering, above 0');
   const curve = cleanUpCurve(tank, minutes, 120);
   const { sizing } = tank.counts;
-  const table = chartTable(options.table, sizing);
+  const table = tableOr(options.table, sizing);
   const targets = options.target === undefined ? [] : codeAtSizes(table, options.target, sizing, 'options.target');
   const time = options.target === undefined ? null : timeToReachCode(tank, limitsOf(table, options.target, sizing));
   const measured = checkMeasured(options.measured ?? [], minutes, sizing);
-  const judged = tableSizes(table, sizing).filter((size) => tank.counts.sizes.indexOf(size) >= 0);
-  const sizes = judged.length > 0 ? judged : tank.counts.sizes;
-  const none = measured.some(({ counts }) => sizes.some((size) => countOf(counts, size) === 0));
-  const scale = countScale(spanFor(sizes, curve, targets, measured), height, none);
+  const judged = tableRanges(table, sizing).filter((range) => countIn(tank.counts, range) !== null);
+  const ranges = judged.length > 0 ? judged : tank.counts.sizes.map((from) => ({ from, to: null }));
+  const none = measured.some(({ counts }) => ranges.some((range) => countIn(counts, range) === 0));
+  const scale = countScale(spanFor(ranges, curve, targets, measured), height, none);
   const hours = minutes > 240;
   const frame = { scale, minutes, unit: hours ? 60 : 1 };
   const left = axisRoom([scale], texts) + rim + 8;
   // a line may end far below its name: the name shows how it is drawn
-  const lineTexts = sizes.map((size, i) => {
+  const lineTexts = ranges.map((range, i) => {
     const shape = measured.length > 0 ? shapeTexts[i % shapeTexts.length] : '';
-    return `${shape}${dashTexts[i % dashTexts.length]} ${sizeText(size, sizing, texts)}`;
+    return `${shape}${dashTexts[i % dashTexts.length]} ${rangeText(range, sizing, texts)}`;
   });
   const right = Math.ceil(widestOf(lineTexts)) + 7 + rim;
   const plot = width - left - right;
-  const notes = [charts.particles, charts.cleanUp.assumes];
+  const notes = [particlesText(ranges, texts), charts.cleanUp.assumes];
   if (measured.length > 0) notes.push(charts.cleanUp.marks);
   if (none) notes.push(charts.cleanUp.zero);
   if (options.target !== undefined && time !== null) {
@@ -122,12 +122,12 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
   }
   // what stands later lies above
   const layer = [...reachedLayer(time, frame), ...targetLayers(time, frame)];
-  sizes.forEach((_size, i) => {
-    layer.push(...lineLayers(sizes, i, curve, measured, frame, plot, texts));
+  ranges.forEach((_range, i) => {
+    layer.push(...lineLayers(ranges, i, curve, measured, frame, plot, texts));
   });
-  const targetName = (size: number) => fill(charts.cleanUp.targetAt, { size: sizeText(size, sizing, texts) });
-  layer.push(placedTexts(targetNames(time, sizes, curve, targetName, frame, plot), { fontSize: targetSize }));
-  layer.push(placedTexts(lineNames(sizes, lineTexts, curve, frame, plot)));
+  const targetName = (range: SizeRange) => fill(charts.cleanUp.targetAt, { size: rangeText(range, sizing, texts) });
+  layer.push(placedTexts(targetNames(time, ranges, curve, targetName, frame, plot), { fontSize: targetSize }));
+  layer.push(placedTexts(lineNames(ranges, lineTexts, curve, frame, plot)));
   const axisTitle = hours ? charts.cleanUp.hours : charts.cleanUp.minutes;
   const parts: ChartPart[] = [
     { height, spec: { layer, encoding: axesOf(scale, minutes / frame.unit, plot, axisTitle, texts) } },
@@ -137,7 +137,7 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
     title,
     notes,
     separator: charts.separator,
-    description: spoken(title, notes, curveSentences(sizes, sizing, curve, minutes, texts), texts),
+    description: spoken(title, notes, curveSentences(ranges, sizing, curve, minutes, texts), texts),
     width,
     left,
     right,
@@ -180,8 +180,8 @@ function timesPart(
   texts: Texts,
 ): ChartPart {
   const { headSize, headTarget, headReached, notReached, metFromStart } = texts.charts.cleanUp;
-  const rows = time.sizes.map(({ size, minutes }) => [
-    sizeText(size, sizing, texts),
+  const rows = time.sizes.map(({ size, to, minutes }) => [
+    rangeText({ from: size, to: to ?? null }, sizing, texts),
     atSize(targets, size)?.label ?? '',
     minutes === null ? notReached : minutes === 0 ? metFromStart : durationText(minutes, texts),
   ]);
@@ -190,15 +190,15 @@ function timesPart(
 
 /** The curve of each size in words. */
 function curveSentences(
-  sizes: readonly number[],
+  ranges: readonly SizeRange[],
   sizing: Sizing,
   curve: readonly CleanUpPoint[],
   minutes: number,
   texts: Texts,
 ): string[] {
-  return sizes.map((size) => {
-    const at = (point: CleanUpPoint | undefined) => figure((point && countOf(point.counts, size)) ?? 0, texts);
-    const places = { size: sizeText(size, sizing, texts), from: at(curve[0]), to: at(curve[curve.length - 1]) };
+  return ranges.map((range) => {
+    const at = (point: CleanUpPoint | undefined) => figure((point && countIn(point.counts, range)) ?? 0, texts);
+    const places = { size: rangeText(range, sizing, texts), from: at(curve[0]), to: at(curve[curve.length - 1]) };
     return fill(texts.charts.alternative.cleanUp, { ...places, duration: durationText(minutes, texts) });
   });
 }
@@ -208,27 +208,33 @@ function curveSentences(
  * not lower than one particle in 100 mL, unless the line of a size would not show: an eighth of its highest count does.
  */
 function spanFor(
-  sizes: readonly number[],
+  ranges: readonly SizeRange[],
   curve: readonly CleanUpPoint[],
   targets: readonly CodeAtSize[],
   measured: readonly CleanUpPoint[],
 ): Span {
   const counts: number[] = [];
-  for (const point of [...curve, ...measured]) for (const size of sizes) counts.push(countOf(point.counts, size) ?? 0);
+  for (const point of [...curve, ...measured])
+    for (const range of ranges) counts.push(countIn(point.counts, range) ?? 0);
   let floor = 0.01;
   let least = 0;
   for (const { upTo } of targets) if (upTo !== null && (least === 0 || upTo < least)) least = upTo;
   if (least > 0) floor = Math.max(floor, least / 8);
-  for (const size of sizes) {
-    const most = Math.max(...curve.map((point) => countOf(point.counts, size) ?? 0));
+  for (const range of ranges) {
+    const most = Math.max(...curve.map((point) => countIn(point.counts, range) ?? 0));
     if (most > 0) floor = Math.min(floor, most / 8);
   }
   return spanOf([...counts.map((count) => Math.max(count, floor)), ...(least > 0 ? [least] : [])], []);
 }
 
-function outcomeText({ minutes, heldUntil, slowestSize }: TimeToCode, sizing: Sizing, texts: Texts): string {
+function outcomeText({ minutes, heldUntil, slowestSize, sizes }: TimeToCode, sizing: Sizing, texts: Texts): string {
   const { never, metFromStart, reached, lostAgain } = texts.charts.cleanUp;
-  if (minutes === null) return fill(never, { size: slowestSize === null ? '' : sizeText(slowestSize, sizing, texts) });
+  if (minutes === null) {
+    const slowest = sizes.filter(({ size }) => size === slowestSize);
+    return fill(never, {
+      size: slowest.map(({ size, to }) => rangeText({ from: size, to: to ?? null }, sizing, texts)).join(''),
+    });
+  }
   const met = minutes === 0 ? metFromStart : fill(reached, { duration: durationText(minutes, texts) });
   if (heldUntil === null) return met;
   return fill(lostAgain, { reached: met, duration: durationText(heldUntil, texts, 'down') });

@@ -1,6 +1,6 @@
 /** The layers of a clean-up chart: a line for each size, the limits of the target, and the minute when all are kept. */
 import type { CleanUpPoint, TimeToCode } from '../../filtration/index.ts';
-import { countOf } from '../reportReading.ts';
+import { countIn, type SizeRange } from '../sizeRange.ts';
 import type { Texts } from '../texts/types.ts';
 import { numberLabel } from './axisLabels.ts';
 import { dashes, ink, layerOf, layersOf, type PlacedText, type Spec, shapes } from './chartSpec.ts';
@@ -19,7 +19,7 @@ interface CleanUpFrame {
 
 /** The i-th size: its line, and what was measured. */
 export function lineLayers(
-  sizes: readonly number[],
+  ranges: readonly SizeRange[],
   i: number,
   curve: readonly CleanUpPoint[],
   measured: readonly CleanUpPoint[],
@@ -28,13 +28,13 @@ export function lineLayers(
   texts: Texts,
 ): Spec[] {
   const { scale, unit } = frame;
-  const size = sizes[i] as number;
+  const range = ranges[i] as SizeRange;
   // the line ends at the lower edge, what was measured is held there
-  const values = rowsAt(size, curve, unit).filter(({ perMl }) => perMl >= scale.span.low);
+  const values = rowsAt(range, curve, unit).filter(({ perMl }) => perMl >= scale.span.low);
   const none = measured
-    .filter(({ counts }) => countOf(counts, size) === 0)
-    .map((point) => ({ time: noneTime(point, sizes, size, frame, plot), perMl: drawnAt(0, scale) }));
-  const marks = rowsAt(size, measured, unit)
+    .filter(({ counts }) => countIn(counts, range) === 0)
+    .map((point) => ({ time: noneTime(point, ranges, range, frame, plot), perMl: drawnAt(0, scale) }));
+  const marks = rowsAt(range, measured, unit)
     .filter(({ perMl }) => perMl > 0)
     .map(({ time, perMl }) => ({ time, perMl: drawnAt(perMl, scale) }));
   return [
@@ -42,7 +42,7 @@ export function lineLayers(
     markLayer(marks, { shape: shapes[i % shapes.length], size: 42 }),
     markLayer(none, { shape: 'triangle-down', size: 60 }),
     ...layersOf(
-      none.map((mark) => ({ ...mark, text: numberLabel(size, texts) })),
+      none.map((mark) => ({ ...mark, text: numberLabel(range.from, texts) })),
       { type: 'text', dy: 9, fontSize: 8, color: ink.text },
       { text: { field: 'text' } },
     ),
@@ -52,29 +52,29 @@ export function lineLayers(
 /** Where the mark of a size stands of which none was counted: beside those of the others, in the order of sizes. */
 function noneTime(
   { minutes: at, counts }: CleanUpPoint,
-  sizes: readonly number[],
-  size: number,
+  ranges: readonly SizeRange[],
+  range: SizeRange,
   { minutes, unit }: CleanUpFrame,
   plot: number,
 ): number {
-  const alike = sizes.filter((each) => countOf(counts, each) === 0);
+  const alike = ranges.filter((each) => countIn(counts, each) === 0);
   const width = (10 * minutes) / plot;
   const all = width * (alike.length - 1);
   const first = Math.max(0, Math.min(minutes - all, at - all / 2));
-  return (first + width * alike.indexOf(size)) / unit;
+  return (first + width * alike.indexOf(range)) / unit;
 }
 
 /** The names of the lines on the right of the plot, each at the end of its line, moved apart where they would touch. */
 export function lineNames(
-  sizes: readonly number[],
+  ranges: readonly SizeRange[],
   names: readonly string[],
   curve: readonly CleanUpPoint[],
   { scale }: CleanUpFrame,
   plot: number,
 ): PlacedText[] {
-  const places = sizes.map((size, i) => {
+  const places = ranges.map((range, i) => {
     const last = curve[curve.length - 1];
-    const count = last === undefined ? null : countOf(last.counts, size);
+    const count = last === undefined ? null : countIn(last.counts, range);
     return { y: pixelOf(held(count ?? scale.span.low, scale.span), scale), text: names[i] as string, i };
   });
   // not every engine keeps the order of equals
@@ -89,10 +89,10 @@ export function lineNames(
 }
 
 /** The counts of a size, over the axis of time. */
-function rowsAt(size: number, points: readonly CleanUpPoint[], unit: number): { time: number; perMl: number }[] {
+function rowsAt(range: SizeRange, points: readonly CleanUpPoint[], unit: number): { time: number; perMl: number }[] {
   const rows: { time: number; perMl: number }[] = [];
   for (const { minutes, counts } of points) {
-    const perMl = countOf(counts, size);
+    const perMl = countIn(counts, range);
     if (perMl !== null) rows.push({ time: minutes / unit, perMl });
   }
   return rows;
@@ -109,6 +109,7 @@ interface TargetLine {
   readonly end: number;
   readonly perMl: number;
   readonly size: number;
+  readonly to?: number;
   readonly reached: boolean;
   /** From the start: the line of the size lies below. */
   readonly met: boolean;
@@ -117,10 +118,11 @@ interface TargetLine {
 /** The limits within the scale; one above it lies beyond all that is drawn. */
 function targetLines(time: TimeToCode | null, { scale, minutes, unit }: CleanUpFrame): TargetLine[] {
   const lines: TargetLine[] = [];
-  for (const { size, upTo, minutes: at } of time?.sizes ?? []) {
+  for (const { size, to, upTo, minutes: at } of time?.sizes ?? []) {
     const reached = at !== null && at > 0 && at <= minutes;
     const end = (reached ? at : minutes) / unit;
-    if (upTo < scale.span.high) lines.push({ time: 0, end, perMl: upTo, size, reached, met: at === 0 });
+    const range = to === undefined ? { size } : { size, to };
+    if (upTo < scale.span.high) lines.push({ time: 0, end, perMl: upTo, ...range, reached, met: at === 0 });
   }
   return lines;
 }
@@ -131,9 +133,9 @@ function targetLines(time: TimeToCode | null, { scale, minutes, unit }: CleanUpF
  */
 export function targetNames(
   time: TimeToCode | null,
-  sizes: readonly number[],
+  ranges: readonly SizeRange[],
   curve: readonly CleanUpPoint[],
-  nameOf: (size: number) => string,
+  nameOf: (range: SizeRange) => string,
   frame: CleanUpFrame,
   plot: number,
 ): PlacedText[] {
@@ -144,8 +146,8 @@ export function targetNames(
     x: (plot * row.time * unit) / minutes,
     y: pixelOf(row.perMl, scale),
   });
-  const lines = sizes.map((size) =>
-    rowsAt(size, curve, unit)
+  const lines = ranges.map((range) =>
+    rowsAt(range, curve, unit)
       .filter(({ perMl }) => perMl >= scale.span.low)
       .map(at),
   );
@@ -158,8 +160,8 @@ export function targetNames(
       { x, y: scale.height },
     ]);
   }
-  for (const { end, perMl, size, reached, met } of limits) {
-    const text = nameOf(size);
+  for (const { end, perMl, size, to, reached, met } of limits) {
+    const text = nameOf({ from: size, to: to ?? null });
     const width = textWidth(text, targetSize);
     const x = (plot * end * unit) / minutes;
     const y = pixelOf(perMl, scale);

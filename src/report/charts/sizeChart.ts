@@ -2,10 +2,11 @@
 import { requireObject } from '../../checks.ts';
 import { type ClassTable, type Code, classify, type MeasurementErrors } from '../../codes/index.ts';
 import { checkCounts } from '../../counts/checkCounts.ts';
-import type { CumulativeCounts } from '../../counts/index.ts';
+import type { CumulativeCounts, Sizing } from '../../counts/index.ts';
+import { motescaleError } from '../../errors.ts';
 import { exp } from '../../numeric/exponential.ts';
 import { log } from '../../numeric/logarithm.ts';
-import { atSize, type CodeAtSize, chartTable, codeAtSizes, codeText, shortTitle, stepsAt } from '../classSteps.ts';
+import { atSize, type CodeAtSize, codeAtSizes, codeText, shortTitle, stepsAt, tableOr } from '../classSteps.ts';
 import { requireLook } from '../look.ts';
 import { sizeText, unitOf } from '../reportReading.ts';
 import { codeIn, figure, fill } from '../texts/fill.ts';
@@ -116,6 +117,16 @@ export function sizeChart(counts: CumulativeCounts, options: SizeChartOptions = 
     ],
     vegaLite,
   });
+}
+
+/** The table to draw by where particles of a size and larger are drawn. */
+function chartTable(table: ClassTable | undefined, sizing: Sizing): ClassTable {
+  const chosen = tableOr(table, sizing);
+  if (chosen.counting !== 'cumulative') {
+    const expected = 'a table that counts particles of a size and larger, as the chart does';
+    throw motescaleError('not_convertible', 'options.table', chosen.title, expected);
+  }
+  return chosen;
 }
 
 /** The axis of counts, with room for all that is drawn. */

@@ -10,7 +10,7 @@ import { atSize, type CodeAtSize, codeAtSizes, codeText, isTooMany, shortTitle }
 import { requireLook } from '../look.ts';
 import { checkEvents, checkPeriod, within } from '../period/periodEvents.ts';
 import { inTimeOrder, type ReportReading } from '../reportReading.ts';
-import { rangeText, type SizeRange } from '../sizeRange.ts';
+import { particlesText, rangeText, type SizeRange } from '../sizeRange.ts';
 import { figure, fill, whole } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import {
@@ -309,7 +309,7 @@ function notesOf(
   { target, sizing, texts }: PanelFrame,
 ): string[] {
   const { charts } = texts;
-  const notes = [ranges.some(({ to }) => to !== null) ? charts.rangeParticles : charts.particles];
+  const notes = [particlesText(ranges, texts)];
   if (standard !== null) notes.push(fill(charts.classes, { standard }));
   if (options.target !== undefined) notes.push(fill(charts.target, { code: codeText(options.target) }));
   const lacking = target.filter((asked) => !ranges.some(({ from, to }) => from === asked.size && to === asked.to));

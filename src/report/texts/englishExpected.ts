@@ -146,7 +146,6 @@ export const englishExpectedTexts = {
   nearerSize: 'a size nearer to those measured',
   firstLook: 'at least one particle in the first look',
   control: 'both weighings of the control membrane, or none',
-  limitsUp: 'limits on particles of a size and larger',
   knownFigure: 'a bucket in which a figure stood for some time',
   knownNumber: 'a bucket in which a scale number stood for some time, and was known for that share of it',
   withLevels: 'a bucket of a roll-up with levels: true',

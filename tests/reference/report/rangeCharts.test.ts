@@ -1,12 +1,18 @@
 /**
- * A trend against a table of ranges: NAS 1638 (January 1964, Table I, particles per 100 mL) and SAE AS4059 Table 1,
+ * Charts against a table of ranges: NAS 1638 (January 1964, Table I, particles per 100 mL) and SAE AS4059 Table 1,
  * sized for ISO 11171 counters as that one is, 6 to 14 µm(c) and on. What a panel shows is what is judged.
  */
 import { describe, expect, test } from 'vitest';
 import { as4059Cumulative, as4059Differential, classify, gost17216, nas1638 } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { germanTexts } from '../../../src/german/index.ts';
-import { type ChartSpec, countBuckets, type ReportReading, trendChart } from '../../../src/report/index.ts';
+import {
+  type ChartSpec,
+  cleanUpChart,
+  countBuckets,
+  type ReportReading,
+  trendChart,
+} from '../../../src/report/index.ts';
 import { expectRefused } from '../../inputs/refused.ts';
 import { drawn, textsIn } from './drawn.ts';
 
@@ -152,5 +158,36 @@ describe('buckets', () => {
     const [first] = countBuckets([reading], { ...daily, ...nas });
     const turned = { ...first, to: 5 } as never;
     expectRefused('out_of_range', 'readings[0].to', 'a size above 6 µm', () => trendChart([turned]));
+  });
+});
+
+describe('a clean-up', () => {
+  const counts = cumulativeCounts({ 4: 9000, 6: 3000, 14: 300, 21: 60, 38: 10, 70: 1 });
+  const tank = { litres: 400, litresPerMin: 40, counts, beta: [20, 75, 1000, 1000, 1000, 1000] };
+
+  test('has a line, a limit and a row for each range', async () => {
+    const measured = [{ minutes: 20, counts: cumulativeCounts({ 6: 700, 14: 50, 21: 8, 38: 0.2, 70: 0 }) }];
+    const spec = cleanUpChart(tank, { minutes: 60, ...nas, target: '6', measured });
+    const { svg, warnings } = await drawn(spec);
+    expect(warnings).toEqual([]);
+    const words = textsIn(svg);
+    for (const range of ['6 to 14', '14 to 21', '21 to 38', '38 to 70'])
+      expect(words.filter((text) => text.includes(`${range} µm(c)`))).toHaveLength(3);
+    // by hand: 2,700 to 160 per mL by 75, exp of 40 x (1 - 1 / 75) / 400 and of 0.0999 for what is above 14 µm(c)
+    const between = (t: number) => 3000 * Math.exp((-7.4 / 75) * t) - 300 * Math.exp(-0.0999 * t);
+    expect([between(28) > 160, between(29) < 160]).toEqual([true, true]);
+    expect(spec.description).toContain('target NAS 1638 6: reached after 29 min');
+    expect(spec.description).toContain('6 to 14 µm(c): from 2,700 to 7.31 particles per mL in 60 min');
+    // a fifth size is told from the first by dashes and shape
+    const styles = (spec.vconcat as { layer: Layer[] }[])[0]?.layer.map(({ mark }) => mark) ?? [];
+    const distinct = (of: string) => new Set(styles.filter((mark) => of in mark).map((mark) => `${mark[of]}`)).size;
+    expect(distinct('strokeDash')).toBeGreaterThanOrEqual(5);
+    expect(distinct('shape')).toBeGreaterThanOrEqual(5);
+  });
+
+  test('a range that is never reached is named', () => {
+    const fed = { ...tank, ingressionPerMin: [0, 0, 0, 0, 0, 0].fill(4e7, 0, 2) };
+    const { description } = cleanUpChart(fed, { minutes: 60, ...nas, target: '6' });
+    expect(description).toMatch(/never.*6 to 14 µm\(c\)/);
   });
 });

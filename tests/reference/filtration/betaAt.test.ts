@@ -36,6 +36,12 @@ describe('a ratio at a size', () => {
     expect(betaAt([{ size: 10, beta: 1000 }], 14)).toBe(1000);
   });
 
+  test('below it where nothing is asked for: the refusal says where the points begin, and what is to be done', () => {
+    expect(() => betaAt(element, 4)).toThrow(/expected 6\.5 µm, the smallest point, or more; options\.below/);
+    const one = [{ size: 10, beta: 1000 }];
+    expect(() => betaAt(one, 4, { below: 'extrapolated' })).toThrow(/expected two points to be extrapolated/);
+  });
+
   test('never falls with size, and lies on the line: a twin of 50 digits to 1e-13', () => {
     fc.assert(
       fc.property(

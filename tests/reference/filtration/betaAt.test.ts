@@ -99,6 +99,12 @@ describe('filters by size', () => {
     expect(combineFiltersBySize([Infinity, 2])).toEqual([Infinity, 2]);
   });
 
+  test('of which one has fewer ratios: it says how many are expected', () => {
+    expect(() => combineFiltersBySize({ series: [fine, [2, 10]] })).toThrow(
+      /an array of 3, as many ratios as the first/,
+    );
+  });
+
   test.each<[string, string, () => unknown]>([
     ['length_mismatch', 'arrangement.series[1]', () => combineFiltersBySize({ series: [fine, [2, 10]] })],
     ['empty', 'arrangement', () => combineFiltersBySize([])],

@@ -53,8 +53,8 @@ export interface ChangePoint {
  * block has its `earliest` at the first. Give continuous scale numbers, never whole codes.
  *
  * Range: up to 300,000 blocks, at least two values; with fewer than ten it tells nothing. From `since` on there are at
- * least five values, and a twentieth of all; before a step as many. O(n log n) time. Sources: A. N. Pettitt, Appl. Stat.
- * 28 (1979) 126; B. E. Hansen, Econometrica 68 (2000) 575 (limits of a step); both from memory; the rest is the
+ * least five values, and a twentieth of all; before a step as many. O(n log n) time. Sources: A. N. Pettitt, Appl.
+ * Stat. 28 (1979) 126; B. E. Hansen, Econometrica 68 (2000) 575 (limits of a step); both from memory; the rest is the
  * library's own.
  *
  * @param options `confidence` 0.5 to 0.9999, 0.95 where left out

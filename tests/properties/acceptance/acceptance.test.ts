@@ -235,7 +235,7 @@ describe('what counts', () => {
     expect(state.run?.margins.map(({ classes }) => classes)).toEqual([1, 1, 1]);
   });
 
-  test('a code alone that says >= does not say by how many particles: it counts where the target asks other sizes', () => {
+  test('a code alone that says >= counts only where the target asks for other sizes', () => {
     const told = (code: string, columns?: readonly string[]) => {
       const one = { time: 0, kPa: 240, codes: { iso4406: code } };
       const [event] = run({ ...config, ...(columns === undefined ? {} : { columns }) }, [one]).events;

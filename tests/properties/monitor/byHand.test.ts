@@ -46,7 +46,7 @@ test('a reading far ahead is set aside, by name, with the alarms it would raise 
   expect(last?.state.arrivals).toMatchObject({ inOrder: 3, setAside: 1 });
 });
 
-test('a verdict tells as judged what an alarm has taken; of the others those are named that the reading lies beyond', () => {
+test('a verdict tells as judged what an alarm has taken; of the others those it lies beyond are named', () => {
   const low = { id: 'low', type: 'low', figure: { quantity: 'kPa' }, setpoint: 50 } as const;
   const last = (more: MonitorInput) =>
     run({ codes: [], alarms: [hot, wet, low] }, [...hourly(3, () => ({ celsius: 40, kPa: 60 })), more]).pop();

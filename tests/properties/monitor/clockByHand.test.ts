@@ -54,7 +54,7 @@ describe('far ahead', () => {
     expect(run([...hourly(3), tick(400 * day), at(3 * hour), tick(400 * day + hour)]).words).toContain('clock_set');
   });
 
-  test('a reading that the host has timed decides by how late it came: a jump more or less than known is no more', () => {
+  test('one that the host has timed decides by how late it came: up to a jump more or less than known', () => {
     const leap = (before: readonly MonitorInput[], late: number) =>
       run([...before, at(400 * day, { receivedAt: 400 * day + late })]).words.filter((word) => /set/.test(word));
     // nobody knows how late they came before
@@ -159,7 +159,7 @@ describe('behind', () => {
     expect(words(once, at(1.5 * hour), at(2.5 * hour))).toEqual(['late', 'late', 'clock_set']);
   });
 
-  test('one at a place where none is missing shows it: no gap half as wide again as the least, after half the wait', () => {
+  test('one where none is missing shows it: in no gap half as wide again as the least, after half the wait', () => {
     const words = (minutes: readonly number[], time: number, received: number) => {
       const before = minutes.map((i) => at(i * minute, { receivedAt: i * minute }));
       return run([...before, at(time * minute, { receivedAt: received * minute })]).words;
@@ -170,7 +170,7 @@ describe('behind', () => {
     expect([words([0, 60, 120, 160], 30, 220), words([0, 59, 118, 158], 30, 220)]).toEqual([['late'], ['clock_set']]);
   });
 
-  test("it is shown where the monitor's time is ahead of the host by more than the limit, and the reading is not", () => {
+  test("it is shown where the monitor's time is ahead of the host beyond the limit, and the reading is not", () => {
     const isSet = (sent: number, time: number, received: number) => {
       const before = hourly(4, (i) => ({ receivedAt: i * hour - sent * minute }));
       return run([...before, at(time * minute, { receivedAt: received * minute })]).words.includes('clock_set');

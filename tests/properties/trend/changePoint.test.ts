@@ -140,7 +140,7 @@ describe('laws', () => {
     expect(since(200, 10)).toEqual([190, 190]);
   });
 
-  test('a slope without memory begins where the fit is worse by t^2 variances at most: level, slope and place fitted', () => {
+  test('a slope without memory begins where the fit is worse by t^2 variances at most', () => {
     const bent = [0.4, -1.7, -0.2, -1.6, 1.1, 1.8, -2.5, 0.2, -0.9, 0.6, 2.5, 2.7, 3.1, 5.8, 7.2];
     // Student's t, 0.975, of 11, 12, 13 degrees of freedom: NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.2
     const placesWithin = (t: number) => {

@@ -67,7 +67,7 @@ export function betaAt(
   while ((points[place] as BetaPoint).size > wanted) place -= 1;
   const from = points[place] as BetaPoint;
   const to = points[place + 1];
-  if (to === undefined || from.size === wanted) return from.beta;
+  if (to === undefined) return from.beta;
   return Math.min(Math.max(onLine(from, to, wanted), from.beta), to.beta);
 }
 

@@ -59,8 +59,7 @@ export function judgeReading(
   }
   if (time >= now) return leapsAhead(state, time, receivedAt, most) ? set(doubt) : inLine(doubt);
   if (receivedAt !== undefined && showsSetBack(state, time, receivedAt, most)) return set(doubt);
-  const before = isOfReadings(doubt?.behind) ? doubt?.behind : undefined;
-  const count = countBehind(before, time, receivedAt);
+  const count = countBehind(doubt?.behind, time, receivedAt);
   if (count >= behindFor) return set(doubt);
   const behind = receivedAt === undefined ? { time, count } : { time, count, receivedAt };
   return { move: 'behind', doubt: doubtOf(doubt?.ahead, behind) };
@@ -169,15 +168,15 @@ function isOutOfPlace(
 type Known = readonly [number, number | null];
 
 /**
- * How many have come in ascending order; of those that the host has timed only such as came at the pace they were
- * taken, and not all in one go.
+ * How many readings have come in ascending order; of those that the host has timed only such as came at the pace they
+ * were taken, and not all in one go.
  */
 function countBehind(before: ClockDoubt['behind'], time: number, receivedAt: number | undefined): number {
-  if (before === undefined || time < before.time) return 1;
+  if (before === undefined || before.count === 0 || time < before.time) return 1;
   if (time === before.time) return before.count;
-  const waited = (receivedAt ?? time) - (before.receivedAt ?? before.time);
-  const timed = receivedAt !== undefined && before.receivedAt !== undefined;
-  return timed && 2 * waited < time - before.time ? 1 : before.count + 1;
+  const { receivedAt: earlier } = before;
+  if (receivedAt === undefined || earlier === undefined) return before.count + 1;
+  return 2 * (receivedAt - earlier) < time - before.time ? 1 : before.count + 1;
 }
 
 /**

@@ -11,7 +11,7 @@ import { classesBeyond } from '../judging/codePlan.ts';
 import { codeVerdicts, inTarget } from '../judging/codeVerdict.ts';
 import { figureOf, usable } from '../judging/figures.ts';
 import type { CodeVerdict, QualifiedFigure } from '../judging/types.ts';
-import type { Assessment, FigureName, Quality, TimedReading } from '../reading/reading.ts';
+import type { Assessment, FigureName, OtherFigure, Quality, TimedReading } from '../reading/reading.ts';
 import { advanceRepeats, noRepeats, type Repeats } from '../reading/repeats.ts';
 import { figureNames } from '../reading/rules.ts';
 import { leapTeaches, longestUsual, usualAfter } from '../state/usual.ts';
@@ -187,8 +187,8 @@ function isUsable(reading: TimedReading, { figureQualities }: Assessment): boole
   const { others } = reading;
   if (others === undefined) return false;
   for (const name of Object.keys(others)) {
-    const other = others[name];
-    if (typeof other === 'number' || (other !== undefined && other.quality !== 'bad')) return true;
+    const other = others[name] as OtherFigure;
+    if (typeof other === 'number' || other.quality !== 'bad') return true;
   }
   return false;
 }

@@ -52,9 +52,10 @@ export interface ChangePoint {
  * of one standard deviation is called a change in half of the years of days. A slope that has begun before the first
  * block has its `earliest` at the first. Give continuous scale numbers, never whole codes.
  *
- * Range: up to 300,000 blocks, at least two values; with fewer than ten it tells nothing. The last five values, and the
- * last twentieth, begin no change. O(n log n) time. Sources: A. N. Pettitt, Appl. Stat. 28 (1979) 126; B. E. Hansen,
- * Econometrica 68 (2000) 575 (limits of a step); both from memory; the rest is the library's own.
+ * Range: up to 300,000 blocks, at least two values; with fewer than ten it tells nothing. From `since` on there are at
+ * least five values, and a twentieth of all; before a step as many. O(n log n) time. Sources: A. N. Pettitt, Appl.
+ * Stat. 28 (1979) 126; B. E. Hansen, Econometrica 68 (2000) 575 (limits of a step); both from memory; the rest is the
+ * library's own.
  *
  * @param options `confidence` 0.5 to 0.9999, 0.95 where left out
  * @throws `too_few`, `out_of_range`, `unknown_option` and errors of type.

@@ -87,6 +87,12 @@ describe('a code that nothing in the configuration reads', () => {
     expect(run(only, { ...counts([4, 6, 14]), ...nas })[0]?.told).toEqual([]);
     const alarms = [{ id: 'dirt', type: 'high', figure: { scaleNumberAt: 6 }, setpoint: 18 } as const];
     expect(run({ codes: [], alarms }, iso)[0]?.told).toEqual([]);
+    const hot = { id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 70 } as const;
+    const dirt = { id: 'dirt', figure: { scaleNumberAt: 6 } } as const;
+    expect(run({ codes: [], alarms: [hot, ...alarms] }, iso)[0]?.told).toEqual([]);
+    expect(run({ codes: [], follow: [{ id: 'hot', figure: hot.figure }, dirt] }, iso)[0]?.told).toEqual([]);
+    expect(run({ codes: [], alarms: [hot], follow: [dirt] }, nas)[0]?.told).toEqual(['code_unused']);
+    expect(run({ codes: [], alarms: [hot] }, iso)[0]?.told).toEqual(['code_unused']);
     expect(run({ codes: [] }, iso)[0]?.told).toEqual(['code_unused']);
   });
 });

@@ -85,13 +85,12 @@ export function flush(line: {
   return { seconds: mean / (2 * s), ml: volume / (2 * s), firstSeconds: mean / 2, remainingMl: (volume * s) / 2 };
 }
 
-/** How much of what leaves the line may still be old. */
+/** How much of what leaves the line may still be old; 1 and more where all of it may. */
 function oldShare(carryOver: CarryOver): number {
   const members = ['linePerMl', 'tankPerMl', 'share'];
   requireObject(carryOver, 'line.carryOver', 'a carry-over { linePerMl, tankPerMl, share }', members);
   const dirt = requirePerMl(carryOver.linePerMl, 'line.carryOver.linePerMl');
   const wanted = requirePerMl(carryOver.tankPerMl, 'line.carryOver.tankPerMl', 1e-9);
   const share = requireMeasure(carryOver.share, 'line.carryOver.share', 1e-6, 1, 'a share');
-  const difference = Math.abs(dirt - wanted);
-  return difference <= share * wanted ? 1 : (share * wanted) / difference;
+  return (share * wanted) / Math.abs(dirt - wanted);
 }

@@ -235,6 +235,18 @@ describe('what counts', () => {
     expect(state.run?.margins.map(({ classes }) => classes)).toEqual([1, 1, 1]);
   });
 
+  test('a code alone that says >= counts only where the target asks for other sizes', () => {
+    const told = (code: string, columns?: readonly string[]) => {
+      const one = { time: 0, kPa: 240, codes: { iso4406: code } };
+      const [event] = run({ ...config, ...(columns === undefined ? {} : { columns }) }, [one]).events;
+      return [event?.event, event?.why];
+    };
+    expect(told('16/14/10')[0]).toBe('counted');
+    // three classes cleaner than asked, and yet nobody knows how many there may have been
+    expect(told('16/14/>=10')).toEqual(['not_counted', 'few_counted']);
+    expect(told('16/14/>=10', ['4', '6'])[0]).toBe('counted');
+  });
+
   test('a gap or a volume counter that runs back begins the run anew with the reading', () => {
     const gap = run(
       { ...config, maxGapMs: 15 * minute },
@@ -466,6 +478,13 @@ describe('what counts', () => {
         ]).state.accepted?.run;
       expect(of({})).toMatchObject({ readings: 3, fewParticles: 3 });
       expect(of({ columns: ['5-15', '>100'] })).toMatchObject({ readings: 3, fewParticles: 0 });
+    });
+
+    test('as many as the limit asks for are enough', () => {
+      // 1 beyond 100 µm, and 2 from 50 to 100 µm
+      const of = (particles: number) => told(nas(10, 1), { particles }).events[0];
+      expect(of(1)?.event).toBe('counted');
+      expect(of(2)).toMatchObject({ why: 'few_counted', missing: ['>100'] });
     });
 
     test.each<[string, AcceptanceConfig['limits']]>([

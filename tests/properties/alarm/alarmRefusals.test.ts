@@ -144,6 +144,7 @@ describe('a state that comes from outside', () => {
   const prepared = prepareAlarm(rise);
   const state = { ...startAlarm(prepared), time: 0, part: 0, extremes: packWhole(24, 1) + packFigure(-2e60) };
   const time = packTime(8.64e15);
+  const extremesOf = (n: number) => Array.from({ length: n }, (_, i) => packWhole(i % 25, 1) + packFigure(i)).join('');
 
   test.each<[string, object]>([
     ['as it was', {}],
@@ -152,6 +153,7 @@ describe('a state that comes from outside', () => {
     ['shelved to a time ahead', { shelf: { until: 1 } }],
     ['silent', { told: 'ascb' }],
     ['with a part and no extremes', { extremes: '' }],
+    ['with an extreme in each part', { extremes: extremesOf(25) }],
   ])('%s', (_name, more) => {
     expect(resumeAlarm(prepared, { ...state, ...more }).state).toEqual({ ...state, ...more });
   });
@@ -176,6 +178,7 @@ describe('a state that comes from outside', () => {
     ['state.told', 'letters of a, s, c and b, as a state keeps them', { told: 'xa' }],
     ['state.part', 'the time that the extremes are told from, as a state keeps it', { part: undefined }],
     ['state.extremes', extremes, { extremes: state.extremes.slice(1) }],
+    ['state.extremes', 'a text of 0 to 275 characters', { extremes: extremesOf(26) }],
     ['state.extremes', extremes, { extremes: packWhole(25, 1) + packFigure(1) }],
     ['state.extremes', extremes, { extremes: packWhole(0, 1) + packFigure(2.1e60) }],
     ['state.extremes', extremes, { extremes: state.extremes + packWhole(25, 1) + packFigure(1) }],
@@ -193,6 +196,27 @@ describe('a state that comes from outside', () => {
     const never = other({ time: undefined, latched: true, unacknowledged: true });
     expect(never.state).toStrictEqual(fresh);
     expect(never.events).toEqual([{ time: 0, alarm: 'hot', event: 'dropped', state: 'latched_unacknowledged' }]);
+  });
+
+  test('that meant something else: what was silent, bad or chattering is told, of silence since when', () => {
+    const events = (more: object) => resumeAlarm(alone, { ...state, time: 7, ...more }).events;
+    const dropped = { time: 7, alarm: 'hot', event: 'dropped', state: 'normal' };
+    expect(events({ stale: true, heard: 3 })).toStrictEqual([{ ...dropped, since: 3 }]);
+    expect(events({ stale: true })).toStrictEqual([dropped]);
+    expect(events({ bad: true, heard: 3 })).toStrictEqual([dropped]);
+    expect(events({ chattering: true, raises: packTime(1), heard: 3 })).toStrictEqual([dropped]);
+  });
+
+  test('of a change looked back over longer, whose parts are longer too: it begins anew', () => {
+    const longer = prepareAlarm({ ...rise, withinMs: 48000 });
+    expect(resumeAlarm(longer, { ...state, time: 24000, part: 24 })).toMatchObject({ kept: [], added: ['rise'] });
+  });
+
+  test('what is no state, or comes without a prepared alarm, is refused in words that say so', () => {
+    expectRefused('bad_state', 'state', 'a state of startAlarm, advanceAlarm or resumeAlarm', () =>
+      resumeAlarm(alone, 5),
+    );
+    expectRefused('not_prepared', 'prepared', 'what prepareAlarm of version', () => resumeAlarm({} as never, state));
   });
 });
 

@@ -7,6 +7,7 @@ import {
   advanceAlarm,
   alarmStateName,
   prepareAlarm,
+  resumeAlarm,
   startAlarm,
 } from '../../../src/alarm/index.ts';
 import { planOf } from '../../../src/alarm/plan.ts';
@@ -46,6 +47,16 @@ test('a shelf ends before the re-alarm of that moment, which is not counted with
   expect(run(of, [{ time: 0, value: 9 }, shelve(0, 31), tick(40)]).told.slice(2)).toEqual([
     ...['31 unshelved', '31 raised standing', '40 re_alarmed'],
   ]);
+});
+
+test('a re-alarm that new settings would have made due before the last time is reckoned from there', () => {
+  const { reAlarmAfterMs: _none, ...never } = of;
+  const { state } = run(never, [{ time: 0, value: 9 }, tick(95)]);
+  const now = prepareAlarm(of);
+  const then = (time: number) => advanceAlarm(now, resumeAlarm(now, state).state, tick(time)).events;
+  expect(then(104)).toEqual([]);
+  expect(then(105)).toMatchObject([{ time: 105, event: 're_alarmed' }]);
+  expect(then(105)[0]).not.toHaveProperty('times');
 });
 
 test('a signal is stale, and chattering over, only after their moment; an alarm is raised anew at it', () => {

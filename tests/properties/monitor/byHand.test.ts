@@ -46,6 +46,30 @@ test('a reading far ahead is set aside, by name, with the alarms it would raise 
   expect(last?.state.arrivals).toMatchObject({ inOrder: 3, setAside: 1 });
 });
 
+test('a verdict tells as judged what an alarm has taken; of the others those it lies beyond are named', () => {
+  const low = { id: 'low', type: 'low', figure: { quantity: 'kPa' }, setpoint: 50 } as const;
+  const last = (more: MonitorInput) =>
+    run({ codes: [], alarms: [hot, wet, low] }, [...hourly(3, () => ({ celsius: 40, kPa: 60 })), more]).pop();
+  const judged = (more: MonitorInput) => last(more)?.verdict?.alarms.map((alarm) => alarm.judged);
+  expect(judged({ time: 3 * hour, celsius: 40 })).toEqual([true, false, false]);
+  expect(judged({ time: 9000 * hour, celsius: 40 })).toEqual([false, false, false]);
+  expect(judged({ time: 2 * hour, celsius: 40, kPa: 60 })).toEqual([false, false, false]);
+  // of a late one only a figure that has not been heard since; a pressure that is not there is beyond nothing
+  const late = { time: 1.5 * hour, celsius: 70, waterSaturation: 0.9 };
+  expect(judged(late)).toEqual([false, true, false]);
+  expect(last(late)?.events).toMatchObject([
+    { event: 'late', beyond: ['hot'] },
+    { event: 'raised', alarm: 'wet' },
+  ]);
+});
+
+test('a reading too late for the last sixteen takes the place of none of them', () => {
+  const config = { codes: [], alarms: [hot] };
+  const again = [-1, 1, -1].map((i) => ({ time: i * hour, celsius: 40 }));
+  const steps = run(config, [...hourly(17, () => ({ celsius: 40 })), ...again]);
+  expect(steps.slice(17).map(({ verdict }) => verdict?.arrival)).toEqual(['too_late', 'repeated', 'too_late']);
+});
+
 test('a tick may bring the mode in which an alarm is silent', () => {
   const config = { codes: [], alarms: [{ ...hot, suppressedInModes: ['standby'] }] };
   const tick = { kind: 'tick', time: hour, mode: 'standby' } as const;

@@ -33,7 +33,38 @@ const hourly = (n: number, more: (i: number) => object = () => ({})) =>
   Array.from({ length: n }, (_, i) => at(i * hour, more(i)));
 const timed = hourly(4, (i) => ({ receivedAt: i * hour }));
 
+test('a first reading leaves no doubt of the clock', () => {
+  expect(run([at(0)]).state.clock).toBeUndefined();
+});
+
 describe('far ahead', () => {
+  test('two agree that lie a jump apart, and no more', () => {
+    const ahead = (apart: number) =>
+      run([...hourly(3), at(400 * day), at(400 * day + apart)], { ...watched, clockJumpMs: day }).words;
+    expect([ahead(day), ahead(day + 1)]).toEqual([
+      ['set_aside', 'clock_set'],
+      ['set_aside', 'set_aside'],
+    ]);
+  });
+
+  test('a tick far ahead is still doubted after a reading in line, and the next one that agrees is believed', () => {
+    const once = run([...hourly(3), tick(400 * day), at(3 * hour)]);
+    expect(once.words).not.toContain('clock_set');
+    expect(once.state.clock?.ahead).toEqual({ time: 400 * day, count: 1, readings: [] });
+    expect(run([...hourly(3), tick(400 * day), at(3 * hour), tick(400 * day + hour)]).words).toContain('clock_set');
+  });
+
+  test('one that the host has timed decides by how late it came: up to a jump more or less than known', () => {
+    const leap = (before: readonly MonitorInput[], late: number) =>
+      run([...before, at(400 * day, { receivedAt: 400 * day + late })]).words.filter((word) => /set/.test(word));
+    // nobody knows how late they came before
+    expect([leap(hourly(3), day), leap(hourly(3), day + 1)]).toEqual([[], ['set_aside']]);
+    expect([leap(hourly(3), -day), leap(hourly(3), -day - 1)]).toEqual([[], ['clock_set']]);
+    // they came ten days late, and one whose lag is not known between
+    const late = [...hourly(3, (i) => ({ receivedAt: 10 * day + i * hour })), at(3 * hour)];
+    expect([leap(late, 9 * day), leap(late, 9 * day - 1)]).toEqual([[], ['clock_set']]);
+  });
+
   test('the third of three that disagree is believed, and what was set aside far from it is lost', () => {
     const before = [...hourly(3), at(400 * day, { celsius: 70 }), at(900 * day, { celsius: 70 })];
     const two = run(before);
@@ -82,7 +113,72 @@ test('over a leap of the clock the first interval teaches seven days at most', (
   expect(run([at(0), at(39 * day)], { ...watched, clockJumpMs: 39 * day }).state.usualMs).toBe(39 * day);
 });
 
+describe('ahead by less than a jump, by the host', () => {
+  const isSet = (inputs: readonly MonitorInput[], limits: object = {}) =>
+    run(inputs, { ...watched, limits }).words.includes('clock_set');
+  const next = (time: number, receivedAt: number) => [...timed, at(time, { receivedAt })];
+
+  test('more than the limit of clocks ahead, which is five minutes where it is off', () => {
+    const leap = (minutes: number, limits?: object) => isSet(next(4 * hour + minutes * minute, 4 * hour), limits);
+    expect([5, 6].map((minutes) => leap(minutes))).toEqual([false, true]);
+    expect([30, 31].map((minutes) => leap(minutes, { clockAheadMs: 30 * minute }))).toEqual([false, true]);
+    expect([5, 6].map((minutes) => leap(minutes, { clockAheadMs: null }))).toEqual([false, true]);
+  });
+
+  test('after half of the usual wait, not sooner', () => {
+    expect(isSet(next(4 * hour, 3.5 * hour))).toBe(true);
+    expect(isSet(next(4 * hour - 1, 3.5 * hour - 1))).toBe(false);
+  });
+
+  test('over a long wait more than a fiftieth of it', () => {
+    const over = (leap: number) => isSet(next(23 * hour + leap, 23 * hour), { clockAheadMs: minute });
+    expect([over(24 * minute), over(24 * minute + 1)]).toEqual([false, true]);
+  });
+
+  test('one that comes in time after one that was held back has a clock as right as before', () => {
+    const held = hourly(4, (i) => ({ receivedAt: (i === 3 ? 3.5 : i) * hour }));
+    const then = (ahead: number) => isSet([...held, at(4 * hour + ahead, { receivedAt: 4 * hour })]);
+    expect([then(0), then(5 * minute), then(5 * minute + 1)]).toEqual([false, false, true]);
+  });
+});
+
 describe('behind', () => {
+  test('readings one after the other show it, not such as go further back', () => {
+    const words = (...more: readonly MonitorInput[]) => run([...hourly(6), ...more]).words;
+    expect(words(at(0.5 * hour), at(1.5 * hour), at(2.5 * hour))).toEqual(['late', 'late', 'clock_set']);
+    expect(words(at(2.5 * hour), at(1.5 * hour), at(0.5 * hour))).toEqual(['late', 'late', 'late']);
+    // one more of the same time is no order, and ends none
+    const twice = [at(0.5 * hour), at(1.5 * hour), at(1.5 * hour, { celsius: 41 })];
+    expect(words(...twice)).toEqual(['late', 'late', 'contradicted']);
+    expect(words(...twice, at(2.5 * hour))).toEqual(['late', 'late', 'contradicted', 'clock_set']);
+    // a tick before the first of them is none, nor are readings that are there already
+    expect(words(tick(0.5 * hour), at(0.5 * hour), at(1.5 * hour), at(2.5 * hour)).pop()).toBe('clock_set');
+    expect(words(...hourly(5), at(4.5 * hour))).toEqual([...Array(5).fill('repeated'), 'late']);
+    // their pace is not known where the host has timed one of two
+    const once = at(0.5 * hour, { receivedAt: 5.1 * hour });
+    expect(words(once, at(1.5 * hour), at(2.5 * hour))).toEqual(['late', 'late', 'clock_set']);
+  });
+
+  test('one where none is missing shows it: in no gap half as wide again as the least, after half the wait', () => {
+    const words = (minutes: readonly number[], time: number, received: number) => {
+      const before = minutes.map((i) => at(i * minute, { receivedAt: i * minute }));
+      return run([...before, at(time * minute, { receivedAt: received * minute })]).words;
+    };
+    const usual = [0, 60, 120, 180];
+    expect([words(usual, 150, 210), words(usual, 150, 209.9)]).toEqual([['clock_set'], ['late']]);
+    // a gap of 60 and of 59 minutes, where the least is 40
+    expect([words([0, 60, 120, 160], 30, 220), words([0, 59, 118, 158], 30, 220)]).toEqual([['late'], ['clock_set']]);
+  });
+
+  test("it is shown where the monitor's time is ahead of the host beyond the limit, and the reading is not", () => {
+    const isSet = (sent: number, time: number, received: number) => {
+      const before = hourly(4, (i) => ({ receivedAt: i * hour - sent * minute }));
+      return run([...before, at(time * minute, { receivedAt: received * minute })]).words.includes('clock_set');
+    };
+    expect([isSet(6, 150, 175), isSet(6, 150, 174.9)]).toEqual([false, true]);
+    expect([isSet(10, 177, 172), isSet(10, 177.1, 172)]).toEqual([true, false]);
+  });
+
   test('ticks set the clock back, to the last of them, where no reading comes for three usual intervals', () => {
     const ticks = [-60, 0, 118, 126].map((i) => tick(i * minute));
     const [three, four] = [run([...hourly(4), ...ticks.slice(0, 3)]), run([...hourly(4), ...ticks])];

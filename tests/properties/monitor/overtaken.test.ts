@@ -212,6 +212,25 @@ describe('a figure that is handed in late, and is news', () => {
     expect(state.alarms.every(({ active }) => active !== true)).toBe(true);
   });
 
+  test('it is judged if it was taken after the wait for it began, or by an alarm that has just been added', () => {
+    const taken = (time: number) => ({ time, others: { 'acid number': 2 } });
+    const since = (time: number) =>
+      run(acid, [{ kind: 'tick', time: begin }, { time: begin + hour, celsius: 50 }, taken(time)]).events;
+    expect(since(begin)).toMatchObject([{ event: 'late', beyond: ['acid'] }]);
+    expect(since(begin + 1)).toMatchObject([
+      { event: 'late', beyond: [] },
+      { event: 'raised', alarm: 'acid' },
+    ]);
+    const { state: before } = run({ codes: [], alarms: acid.alarms?.slice(1) }, [{ time: begin, celsius: 50 }]);
+    const prepared = prepareMonitor(acid);
+    const { state } = resumeMonitor(prepared, JSON.parse(JSON.stringify(before)));
+    const { events } = advanceMonitor(prepared, state, taken(begin - hour));
+    expect(events).toMatchObject([
+      { event: 'late', beyond: [] },
+      { event: 'raised', alarm: 'acid' },
+    ]);
+  });
+
   test('what was taken before all began is told, and judged by none', () => {
     const { events } = run(acid, [
       { time: begin, celsius: 50 },

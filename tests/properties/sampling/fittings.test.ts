@@ -71,6 +71,12 @@ describe('the mark', () => {
     expect(found.rows.map((row) => row.fittingsTooLow)).toEqual([false, false]);
     expect(found.beyondAsked).toBe(true);
     expect(found.fittingsTooLow).toBe(true);
+    // where the warmest breaks its limit no lower temperature is told, and the rows alone mark the answer
+    const strict = (celsius: number[]) => suctionByTemperature({ ...line, celsius, inletLimitKPa: 102 });
+    const [warm, mixed] = [strict([100, 40]), strict([100, -20])];
+    expect([warm.lowestCelsius, warm.fittingsTooLow]).toEqual([null, false]);
+    expect(mixed.rows.map((row) => row.fittingsTooLow)).toEqual([false, true]);
+    expect([mixed.lowestCelsius, mixed.fittingsTooLow]).toEqual([null, true]);
   });
 });
 

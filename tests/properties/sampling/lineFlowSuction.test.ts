@@ -218,7 +218,8 @@ describe('suction lift', () => {
       expect(() => suctionByTemperature({ ...cold, kgPerM3 })).toThrow(/line.kgPerM3: .*not in g\/cm3 or lb\/ft3/);
     // a thin oil in a wide line: reached by no cold there is
     const wide = { ...cold, segments: [{ metres: 0.2, boreMm: 20 }], viscosity: viscosityLineOfGrade(10, 200) };
-    expect(suctionByTemperature({ ...wide, mlPerMin: 1 })).toMatchObject({ lowestCelsius: null, beyondAsked: false });
+    for (const mlPerMin of [1, 100])
+      expect(suctionByTemperature({ ...wide, mlPerMin })).toMatchObject({ lowestCelsius: null, beyondAsked: false });
     expect(suctionByTemperature({ ...cold, inletLimitKPa: 100 }).lowestCelsius).toBeNull();
   });
 
@@ -250,6 +251,8 @@ describe('suction lift', () => {
     const { inletKPa } = suctionByTemperature(cold).rows[0] as { inletKPa: number };
     const allowedAt = (inletLimitKPa: number) => suctionByTemperature({ ...cold, inletLimitKPa }).rows[0]?.allowed;
     expect([nextDown(inletKPa), inletKPa, nextUp(inletKPa)].map(allowedAt)).toEqual([true, true, false]);
+    const alone = suctionByTemperature({ ...cold, celsius: [40], inletLimitKPa: inletKPa });
+    expect(alone).toMatchObject({ lowestCelsius: 40, beyondAsked: false });
     const line = { ...pump, fluid: { mm2PerS: viscosityAt(oil, 40), kgPerM3: 880 } };
     expect(suctionLimits({ ...line, inletLimitKPa: inletKPa }).marginKPa).toBe(0);
     // without flow no viscosity breaks the limit, even where the column stands just at it

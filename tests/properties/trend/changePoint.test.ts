@@ -9,9 +9,9 @@ const upTo = (n: number) => Array.from({ length: n }, (_x, i) => i);
 const mean = (list: readonly number[]) => list.reduce((sum, value) => sum + value, 0) / list.length;
 
 /** Each place and both shapes tried one by one, with the line of least squares written out. */
-function slowBest(times: readonly number[], values: readonly number[], least: number) {
+function slowFits(times: readonly number[], values: readonly number[], least: number) {
   const n = values.length;
-  const tried = (['step', 'slope'] as const).flatMap((kind) =>
+  return (['step', 'slope'] as const).flatMap((kind) =>
     upTo(n - least + 1)
       .filter((at) => kind === 'slope' || at >= least)
       .map((at) => {
@@ -27,7 +27,10 @@ function slowBest(times: readonly number[], values: readonly number[], least: nu
         return { kind, at, size, base, loss };
       }),
   );
-  return tried.reduce((best, one) => (one.loss < best.loss ? one : best));
+}
+
+function slowBest(times: readonly number[], values: readonly number[], least: number) {
+  return slowFits(times, values, least).reduce((best, one) => (one.loss < best.loss ? one : best));
 }
 
 test('the best shape and place are those of trying each', () => {
@@ -135,6 +138,22 @@ describe('laws', () => {
     expect(since(20, 5)).toEqual([15, 15]);
     expect([8, 9].map((last) => Math.max(...since(200, last)) <= 190)).toEqual([true, true]);
     expect(since(200, 10)).toEqual([190, 190]);
+  });
+
+  test('a slope without memory begins where the fit is worse by t^2 variances at most', () => {
+    const bent = [0.4, -1.7, -0.2, -1.6, 1.1, 1.8, -2.5, 0.2, -0.9, 0.6, 2.5, 2.7, 3.1, 5.8, 7.2];
+    // Student's t, 0.975, of 11, 12, 13 degrees of freedom: NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.2
+    const placesWithin = (t: number) => {
+      const fits = slowFits(upTo(15), bent, 5).filter(({ kind }) => kind === 'slope');
+      const best = Math.min(...fits.map(({ loss }) => loss));
+      return fits.filter(({ loss }) => loss - best <= (t * t * best) / 13).map(({ at }) => at);
+    };
+    expect([2.201, 2.179, 2.16].map(placesWithin)).toEqual([
+      [6, 7, 8, 9, 10],
+      [6, 7, 8, 9],
+      [7, 8, 9],
+    ]);
+    expect(changePoint(bent)).toMatchObject({ kind: 'slope', since: 8, earliest: 6, latest: 9 });
   });
 
   test('a larger confidence asks for more and gives wider limits', () => {

@@ -36,6 +36,12 @@ describe('a ratio at a size', () => {
     expect(betaAt([{ size: 10, beta: 1000 }], 14)).toBe(1000);
   });
 
+  test('below it where nothing is asked for: the refusal says where the points begin, and what is to be done', () => {
+    expect(() => betaAt(element, 4)).toThrow(/expected 6\.5 µm, the smallest point, or more; options\.below/);
+    const one = [{ size: 10, beta: 1000 }];
+    expect(() => betaAt(one, 4, { below: 'extrapolated' })).toThrow(/expected two points to be extrapolated/);
+  });
+
   test('never falls with size, and lies on the line: a twin of 50 digits to 1e-13', () => {
     fc.assert(
       fc.property(
@@ -91,6 +97,12 @@ describe('filters by size', () => {
     expect(bySize).toEqual([0, 1, 2].map((i) => combineFilters(circuit(of(i)(fine), of(i)(coarse)))));
     expect(combineFiltersBySize(fine)).toEqual(fine);
     expect(combineFiltersBySize([Infinity, 2])).toEqual([Infinity, 2]);
+  });
+
+  test('of which one has fewer ratios: it says how many are expected', () => {
+    expect(() => combineFiltersBySize({ series: [fine, [2, 10]] })).toThrow(
+      /an array of 3, as many ratios as the first/,
+    );
   });
 
   test.each<[string, string, () => unknown]>([

@@ -12,19 +12,13 @@ import { addDay, startChange } from '../../trend/change/advance.ts';
 import { keptTrend } from '../followed/keptTrend.ts';
 import { keptChange } from '../followed/means.ts';
 import { mostBlocks } from '../rules.ts';
-import type { FollowedState, MonitorState, PreparedMonitor, RollingTrend, WatchedAlarm } from '../types.ts';
+import type { Arrivals, FollowedState, MonitorState, PreparedMonitor, RollingTrend, WatchedAlarm } from '../types.ts';
 import { monitorStateVersion, noArrivals } from './state.ts';
 
 interface State1 {
   readonly time: number | null;
   readonly recent: readonly (readonly [number, number])[];
-  readonly counted: {
-    readonly inOrder: number;
-    readonly bad: number;
-    readonly late: number;
-    readonly tooLate: number;
-    readonly repeated: number;
-  };
+  readonly counted: Omit<Arrivals, 'setAside'>;
   readonly heard: number | null;
   readonly stale: boolean;
   readonly alarms: readonly { readonly id: string; readonly print: number; readonly state: Memory1 }[];

@@ -42,7 +42,7 @@ export function monitorStateRule(): ObjectRule {
         ...optional,
       },
       // asked by itself
-      repeats: { ...repeatsRule, ...optional },
+      repeats: { ...repeatsRule(), ...optional },
       arrivals: objectOf({
         inOrder: countRule,
         bad: countRule,

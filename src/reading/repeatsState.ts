@@ -11,7 +11,7 @@ import type { Tail } from './tail.ts';
 
 /** Three pairs of sizes in each. */
 const equalChars = 11;
-/** Its members; what they must be is asked by `isRepeats`. A function, so that a bundle that resumes nothing has none. */
+/** Its members; what they must be, `isRepeats` asks. A function, so that a bundle that resumes nothing has none. */
 export function repeatsRule(): ObjectRule {
   const optional = { optional: true } as const;
   const number = { kind: 'number', nullable: true } as const;

@@ -174,7 +174,5 @@ function isPlainReading(input: AlarmInput): input is AlarmReading {
   const { time, value } = input as AlarmReading;
   if (!(isTime(time) && time >= earliestWritten && time <= latestWritten)) return false;
   if (!(typeof value === 'number' && value >= -largestFigure && value <= largestFigure)) return false;
-  let members = 0;
-  for (const _name of Object.keys(input)) members += 1;
-  return members === 2;
+  return Object.keys(input).length === 2;
 }

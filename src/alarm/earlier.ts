@@ -33,12 +33,6 @@ export const oldCount = {
 export const oldName: Rule = { kind: 'text', longest: 64, expected: 'a name' };
 export const oldFigure = { kind: 'number', least: -2e60, most: 2e60 } as const;
 
-function textOfTimes(times: readonly number[]): string {
-  let text = '';
-  for (const time of times) text += packTime(time);
-  return text;
-}
-
 /** The members an alarm's state had in version 1: all of them, always. */
 export function memory1Members(): Members {
   const time = { ...oldTime, nullable: true } as const;
@@ -103,7 +97,7 @@ export function memoryOf1(old: Memory1): AlarmMemory {
     value: old.value ?? undefined,
     heard: old.heard ?? undefined,
     stale: old.stale || undefined,
-    raises: old.raises.length > 0 ? textOfTimes(old.raises) : undefined,
+    raises: old.raises.map(packTime).join('') || undefined,
     chattering: old.chattering || undefined,
     part,
     extremes: part === undefined ? undefined : packed(old.extremes, part),

@@ -8,7 +8,7 @@ import { alarmDefaults } from './rules.ts';
 import type { AlarmConfig, AlarmPlan, AlarmSettings, AlarmType } from './types.ts';
 
 /** Whether an alarm looks at a change and not at the figure itself. */
-export function isRateOfChange(type: AlarmType): boolean {
+export function isRateOfChange(type: AlarmType): type is 'rise' | 'fall' {
   return type === 'rise' || type === 'fall';
 }
 

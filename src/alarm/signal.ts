@@ -3,6 +3,7 @@ import { subtractDecimals } from '../numeric/decimal.ts';
 import { figureAt, figureChars, packFigure, packTime, packWhole, timeAt, timeChars, wholeAt } from '../state/packed.ts';
 import { usualAfter } from '../state/usual.ts';
 import { type Draft, isSilent } from './memory.ts';
+import { isRateOfChange } from './plan.ts';
 import { extremeChars, parts } from './rules.ts';
 import { announce, endShelf } from './silence.ts';
 import type { AlarmEvent, AlarmPlan } from './types.ts';
@@ -31,20 +32,12 @@ export function takeGoodReading(
     announce(plan, draft, 'stale', false, time, events);
   }
   const { type, limit } = plan;
-  let beyond: boolean;
-  let back: boolean;
-  if (type === 'high' || type === 'low') {
-    const figure = type === 'high' ? value : 0 - value;
-    draft.value = value;
-    beyond = figure > limit;
-    back = figure < plan.back;
-  } else {
-    const figure = change(plan, draft, type === 'rise' ? value : 0 - value, taken);
-    draft.value = figure;
-    beyond = figure >= limit;
-    back = figure < plan.back;
-  }
-  if (!(draft.active ? back : beyond)) {
+  const upward = type === 'low' || type === 'fall' ? 0 - value : value;
+  const isChange = isRateOfChange(type);
+  const figure = isChange ? change(plan, draft, upward, taken) : upward;
+  draft.value = isChange ? figure : value;
+  const isBeyond = figure > limit || (isChange && figure === limit);
+  if (!(draft.active ? figure < plan.back : isBeyond)) {
     draft.pending = null;
     return;
   }

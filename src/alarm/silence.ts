@@ -4,6 +4,7 @@
  */
 import type { Writable } from '../state/writable.ts';
 import { type Draft, isSilent, nameOfStanding, type Standing, standingOf } from './memory.ts';
+import { isRateOfChange } from './plan.ts';
 import type { AlarmEvent, AlarmPlan } from './types.ts';
 
 /** Begins a silence, or one within another. */
@@ -69,7 +70,7 @@ export function announce(
 
 /** What someone needs to act on: the setpoint, how soon, which figure, the code of the reading, what to do. */
 export function addDetails({ details, type, withinMs }: AlarmPlan, draft: Draft, event: Writable<AlarmEvent>): void {
-  if (type === 'rise' || type === 'fall') {
+  if (isRateOfChange(type)) {
     event.type = type;
     event.withinMs = withinMs;
   }

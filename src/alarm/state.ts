@@ -16,13 +16,10 @@ export const alarmStateVersion = 3;
 export function requireAlarmState(plan: AlarmPlan | null, state: AlarmState): void {
   const expected = 'a state of startAlarm, advanceAlarm or resumeAlarm';
   if (typeof state !== 'object' || state === null) throw motescaleError('bad_state', 'state', state, expected);
-  if (state.version !== alarmStateVersion)
-    throw motescaleError(
-      'bad_state',
-      'state.version',
-      state.version,
-      `the version, which resumeAlarm brings: ${alarmStateVersion}`,
-    );
+  if (state.version !== alarmStateVersion) {
+    const version = `the version, which resumeAlarm brings: ${alarmStateVersion}`;
+    throw motescaleError('bad_state', 'state.version', state.version, version);
+  }
   if (plan !== null && state.of !== plan.of)
     throw motescaleError('bad_state', 'state.of', state.of, `'${plan.of}'; resumeAlarm goes on from others`);
 }
@@ -63,13 +60,8 @@ export function requireSoundMemory(
   if (plan !== undefined && plan.withinMs > 0)
     requireNoLater(`${root}.part`, part, last === undefined ? last : partOf(last, plan.withinMs), 'part');
   if (extremes === '') return;
-  if (part === undefined)
-    throw motescaleError(
-      'bad_state',
-      `${root}.part`,
-      part,
-      'the time that the extremes are told from, as a state keeps it',
-    );
+  const from = 'the time that the extremes are told from, as a state keeps it';
+  if (part === undefined) throw motescaleError('bad_state', `${root}.part`, part, from);
   let sound = isPacked(extremes, extremeChars, parts + 1);
   for (let i = 0; sound && i < extremes.length; i += extremeChars)
     sound = wholeAt(extremes, i, 1) <= parts && Math.abs(figureAt(extremes, i + 1)) <= largestDifference;

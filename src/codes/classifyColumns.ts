@@ -216,13 +216,9 @@ function rowAt(
   columns.forEach((column, i) => {
     const count = column[k] as number;
     if (count !== count) return;
-    if (perMl.length > 0 && count > (perMl[perMl.length - 1] as number))
-      throw motescaleError(
-        'counts_rise_with_size',
-        `perMl[${sizes[i]}][${k}]`,
-        count,
-        `at most ${perMl[perMl.length - 1]}`,
-      );
+    const most = perMl[perMl.length - 1];
+    if (most !== undefined && count > most)
+      throw motescaleError('counts_rise_with_size', `perMl[${sizes[i]}][${k}]`, count, `at most ${most}`);
     known.push(sizes[i] as number);
     perMl.push(count);
   });

@@ -42,7 +42,7 @@ export { defaultMeasurementErrors, type MeasurementErrors } from './uncertainty/
 export * from './uncertainty/indexOfDispersion.ts';
 export * from './uncertainty/netCount.ts';
 export * from './uncertainty/scores.ts';
-export * from './uncertainty/targetProbability.ts';
+export { type TargetProbability, targetProbability } from './uncertainty/targetProbability.ts';
 export * from './written/findCodes.ts';
 export { formatCode } from './written/formatCode.ts';
 export { parseCode } from './written/parseCode.ts';

@@ -64,7 +64,11 @@ export function meets(
  * A target must ask for something that can be kept: a number for one size at least, and nothing that was never counted.
  */
 export function requireTarget(table: ClassTable, target: string | Code): readonly CodePart[] {
-  const { parts, text } = asCode(table, target, 'target');
+  return targetIn(asCode(table, target, 'target'));
+}
+
+/** The parts of a target that has been read. */
+export function targetIn({ parts, text }: Code): readonly CodePart[] {
   const vain =
     parts.some(({ mark, class: asked }) => mark === 'too_many' || (mark === 'or_dirtier' && asked !== null)) ||
     !asksFor(parts);

@@ -71,19 +71,29 @@ export function isSound(counts: CumulativeCounts, mayRise: boolean): boolean {
  * The same for counts that may rise, of whose members each keeps its rule: only how they stand to each other is asked,
  * since every reading comes this way.
  */
-export function membersAgree({ sizes, perMl, counted = perMl, volumeMl, dilution = 1 }: CumulativeCounts): boolean {
+export function membersAgree(counts: CumulativeCounts): boolean {
+  const { sizes, perMl, counted = perMl } = counts;
   if (perMl.length !== sizes.length || counted.length !== sizes.length) return false;
-  for (let i = 0; i < sizes.length; i += 1) {
-    if (i > 0 && (sizes[i] as number) < (sizes[i - 1] as number) * (1 + rounding)) return false;
-    if (counted === perMl || volumeMl === undefined) continue;
-    if (!agree(perMl[i] as number, ((counted[i] as number) * dilution) / volumeMl)) return false;
-  }
-  return true;
+  for (let i = 1; i < sizes.length; i += 1)
+    if ((sizes[i] as number) < (sizes[i - 1] as number) * (1 + rounding)) return false;
+  return disagreement(counts) === null;
 }
 
 /** Whether a count per mL is that of the raw count, but for rounding. */
 function agree(perMl: number, related: number): boolean {
   return Math.abs(perMl - related) <= related * rounding;
+}
+
+/** The first count per mL that is not that of the raw count; null where there is none. */
+export function disagreement(counts: CumulativeCounts): { place: number; expected: string } | null {
+  const { perMl, counted, volumeMl, dilution = 1 } = counts;
+  if (counted === undefined || volumeMl === undefined) return null;
+  for (let place = 0; place < perMl.length; place += 1) {
+    const related = ((counted[place] as number) * dilution) / volumeMl;
+    if (agree(perMl[place] as number, related)) continue;
+    return { place, expected: `${related}: counted x dilution / volumeMl` };
+  }
+  return null;
 }
 
 /** Whether counts that have passed the gate of readings, where it is a finding, rise with size. */

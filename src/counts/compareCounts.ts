@@ -84,13 +84,10 @@ export function compareCounts(
   if (second.sizing !== sizing)
     throw noneOf([sizing], 'sizing_not_convertible', 'second.sizing', second.sizing, ', the sizing of the first');
   const both = first.sizes.filter((size) => second.sizes.indexOf(size) >= 0);
-  if (both.length === 0)
-    throw motescaleError(
-      'missing_size',
-      'second.sizes',
-      second.sizes,
-      `a size of the first: ${first.sizes.join(', ')}`,
-    );
+  if (both.length === 0) {
+    const expected = `a size of the first: ${first.sizes.join(', ')}`;
+    throw motescaleError('missing_size', 'second.sizes', second.sizes, expected);
+  }
   const pairs = both.map((size) => [first.sizes.indexOf(size), second.sizes.indexOf(size)] as [number, number]);
   const counted = ([i, k]: [number, number]) => [one.counted[i] as number, other.counted[k] as number] as const;
   const tested = pairs.filter((pair) => counted(pair)[0] + counted(pair)[1] > 0).length;

@@ -70,15 +70,14 @@ export function convertCounts(counts: CumulativeCounts, to: Sizing): CumulativeC
 
 function requireConvertible(from: Sizing, to: Sizing, parameter: string): void {
   if (from === to || (from !== 'microscope' && to !== 'microscope')) return;
-  throw motescaleError(
-    'sizing_not_convertible',
-    from === 'microscope' ? parameter : 'to',
-    'microscope',
-    'a sizing by automatic counter: the longest dimension seen by microscope has no equivalent in the others',
-  );
+  const name = from === 'microscope' ? parameter : 'to';
+  const expected =
+    'a sizing by automatic counter: the longest dimension seen by microscope has no equivalent in the others';
+  throw motescaleError('sizing_not_convertible', name, 'microscope', expected);
 }
 
-function converted(size: number, from: Sizing, to: Sizing, parameter: string): number {
+/** The same of sizings that convert. */
+export function converted(size: number, from: Sizing, to: Sizing, parameter: string): number {
   if (from === to) return size;
   const inC =
     from === 'iso11171b'

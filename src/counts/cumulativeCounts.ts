@@ -68,8 +68,10 @@ export function cumulativeCounts(
     const diluted = dilution === undefined ? 1 : requireDilution(dilution, 'options.dilution');
     const counted = figures.map((count, i) => requireCount(count, nameOfSize(keys[i] as string)));
     const perMl = counted.map((count) => proportion(count, diluted, volume));
-    for (let i = 0; i < keys.length; i += 1)
-      requireLow(perMl[i] as number, counted[i] as number, nameOfSize(keys[i] as string));
+    perMl.forEach((count, i) => {
+      if (count <= perMlRule.most) return;
+      throw motescaleError('out_of_range', nameOfSize(keys[i] as string), counted[i], 'particles per mL, up to 1e12');
+    });
     const raw = { sizing, sizes, perMl, counted, volumeMl: volume, dilution: diluted };
     return requireFalling(checkCounts(raw, 'counts', true, nameOf), counted, nameOf);
   }
@@ -83,11 +85,6 @@ export function cumulativeCounts(
   );
   const perMl = unit === 'mL' ? numbers : numbers.map((count) => scaleDecimal(count, 1, 100));
   return requireFalling(checkCounts({ sizing, sizes, perMl }, 'counts', true, nameOf), numbers, nameOf);
-}
-
-/** The count that came, where it is too many per mL. */
-function requireLow(perMl: number, counted: number, name: string): void {
-  if (perMl > perMlRule.most) throw motescaleError('out_of_range', name, counted, 'particles per mL, up to 1e12');
 }
 
 /** The counts, of which none may be above that of a smaller size; named as they came. */

@@ -24,11 +24,7 @@ export function toDifferential(counts: CumulativeCounts): DifferentialCounts {
   checkCounts(counts);
   const ranges = counts.sizes.map((from, i) => {
     const next = counts.sizes[i + 1];
-    return {
-      from,
-      to: next === undefined ? null : next,
-      perMl: perMlBetween(counts, i, next === undefined ? null : i + 1),
-    };
+    return { from, to: next ?? null, perMl: perMlBetween(counts, i, next === undefined ? null : i + 1) };
   });
   return { sizing: counts.sizing, ranges };
 }

@@ -8,10 +8,10 @@
  */
 import { requireNonNegative, requirePositive } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import { exp, expm1 } from '../numeric/exponential.ts';
+import { exp } from '../numeric/exponential.ts';
 import { log1p } from '../numeric/logarithm.ts';
 import { limitOf, settlesBelow } from './settling.ts';
-import { checkTank, cleaningRate, risingRate, type Tank } from './tank.ts';
+import { checkTank, cleaningRate, risingRate, shareLeft, type Tank } from './tank.ts';
 
 /**
  * The count in the tank after some minutes of filtering, per mL: C(t) = Cs + (C0 - Cs) exp(-kt), with k = flow x
@@ -92,19 +92,15 @@ export function countAfter(tank: Required<Tank>, minutes: number): number {
   const settled = limitOf(tank);
   if (x >= 1 || settled <= tank.perMl) return settled + (tank.perMl - settled) * exp(-x);
   // far below a high steady state, whose digits would drown those of the count
-  return tank.perMl * exp(-x) + fresh * (-expm1(-x) / x);
+  return tank.perMl * exp(-x) + fresh * shareLeft(x);
 }
 
 /** `steadyState` of a checked tank. */
 export function settledCount(tank: Required<Tank>, betaParameter: string): number {
   if (cleaningRate(tank) > 0) return limitOf(tank);
   if (tank.ingressionPerMin === 0) return tank.perMl;
-  throw motescaleError(
-    'no_answer',
-    betaParameter,
-    tank.beta,
-    'a filtration ratio, above 1: nothing settles without a filter',
-  );
+  const expected = 'a filtration ratio, above 1: nothing settles without a filter';
+  throw motescaleError('no_answer', betaParameter, tank.beta, expected);
 }
 
 /** `timeToReach` of a checked tank. */

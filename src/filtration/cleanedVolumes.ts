@@ -10,7 +10,7 @@ import { productError, sumError } from '../numeric/exactSum.ts';
 import { exp, expm1 } from '../numeric/exponential.ts';
 import { log, log1p } from '../numeric/logarithm.ts';
 import { findRoot } from '../numeric/root.ts';
-import { risingRate, type Tank } from './tank.ts';
+import { risingRate, shareLeft, type Tank } from './tank.ts';
 
 /** The tank volumes to be cleaned; 0 where the target is kept without a filter. Within 1e-14. */
 export function cleanedVolumes(tank: Required<Tank>, target: number, minutes: number): number {
@@ -21,7 +21,7 @@ export function cleanedVolumes(tank: Required<Tank>, target: number, minutes: nu
   if (excess <= 0) return 0;
   const enough = Math.max(log((2 * start) / target), (2 * fresh) / target) + 1;
   const taken = (x: number) => -start * expm1(-x) + fresh * shareTaken(x) - excess;
-  const left = (x: number) => start * exp(-x) + (x === 0 ? fresh : fresh * (-expm1(-x) / x)) - target;
+  const left = (x: number) => start * exp(-x) + fresh * shareLeft(x) - target;
   return findRoot(excess < target ? taken : left, 0, enough, 'perMl');
 }
 

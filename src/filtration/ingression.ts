@@ -4,9 +4,9 @@
  */
 import { requireFilledArray, requireNonNegative, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import { exp, expm1 } from '../numeric/exponential.ts';
+import { exp } from '../numeric/exponential.ts';
 import { studentLimit } from '../numeric/student.ts';
-import { checkTank, cleaningRate, type Tank, tankMembers } from './tank.ts';
+import { checkTank, cleaningRate, shareLeft, type Tank, tankMembers } from './tank.ts';
 
 /** What a trend says about ingression. */
 export interface IngressionEstimate {
@@ -70,7 +70,7 @@ export function estimateIngression(
   for (const time of times) first = Math.min(first, time);
   // count = start x decay + ingression x gain
   const decay = times.map((time) => exp(-rate * (time - first)));
-  const gain = times.map((time) => gained(rate, time - first) / (tank.litres * 1000));
+  const gain = times.map((time) => ((time - first) * shareLeft(rate * (time - first))) / (tank.litres * 1000));
   const aa = dot(decay, decay);
   const bb = dot(gain, gain);
   const ab = dot(decay, gain);
@@ -99,12 +99,6 @@ export function estimateIngression(
     perMlAtStart: start,
     scatterPerMl: Math.sqrt(variance),
   };
-}
-
-/** (1 - exp(-rate t)) / rate: the minutes of ingression that are still in the tank. */
-function gained(rate: number, minutes: number): number {
-  const x = rate * minutes;
-  return x === 0 ? minutes : minutes * (-expm1(-x) / x);
 }
 
 function checkReadings(readings: readonly { readonly minutes: number; readonly perMl: number }[]): {

@@ -6,6 +6,7 @@ import { requireFilledArray, requireNonNegative, requireObject, requirePositive 
 import { checkCounts } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/index.ts';
 import { motescaleError } from '../errors.ts';
+import { expm1 } from '../numeric/exponential.ts';
 import { passEfficiency, requireBetaOrPerfect } from './beta.ts';
 
 /** A tank and its filter loop, at one size: particles of that size and larger. */
@@ -43,8 +44,7 @@ export const tankMembers: readonly string[] = ['litres', 'litresPerMin', 'beta',
 export function checkTank(tank: Tank, parameter = 'tank'): Required<Tank> {
   requireObject(tank, parameter, 'a tank { litres, litresPerMin, beta, perMl }', tankMembers);
   return {
-    litres: requirePositive(tank.litres, `${parameter}.litres`, 'a volume in L, above 0'),
-    litresPerMin: requirePositive(tank.litresPerMin, `${parameter}.litresPerMin`, 'a flow in L/min, above 0'),
+    ...checkLoop(tank, parameter),
     beta: requireBetaOrPerfect(tank.beta, `${parameter}.beta`),
     perMl: requireNonNegative(tank.perMl, `${parameter}.perMl`, 'particles per mL, 0 or more'),
     ingressionPerMin: requireNonNegative(
@@ -52,6 +52,14 @@ export function checkTank(tank: Tank, parameter = 'tank'): Required<Tank> {
       `${parameter}.ingressionPerMin`,
       'particles per min, 0 or more',
     ),
+  };
+}
+
+/** The volume and the flow alone, checked. */
+export function checkLoop(loop: Pick<Tank, 'litres' | 'litresPerMin'>, parameter: string): typeof loop {
+  return {
+    litres: requirePositive(loop.litres, `${parameter}.litres`, 'a volume in L, above 0'),
+    litresPerMin: requirePositive(loop.litresPerMin, `${parameter}.litresPerMin`, 'a flow in L/min, above 0'),
   };
 }
 
@@ -92,6 +100,11 @@ export function cleaningRate(tank: Required<Tank>): number {
 /** How fast ingression alone would raise the count, per mL and minute. */
 export function risingRate(tank: Required<Tank>): number {
   return tank.ingressionPerMin / (tank.litres * 1000);
+}
+
+/** (1 - exp(-x)) / x: the share of what comes in evenly, while the tank is cleaned x times, that is still in it. */
+export function shareLeft(x: number): number {
+  return x === 0 ? 1 : -expm1(-x) / x;
 }
 
 function requireOnePerSize(list: unknown, length: number, parameter: string): void {

@@ -1,7 +1,8 @@
 /** Turnovers: how many times the volume of the tank has gone through the filter, and what that leaves. */
-import { requireNonNegative, requireObject, requirePositive } from '../checks.ts';
+import { requireNonNegative, requireObject } from '../checks.ts';
 import { exp } from '../numeric/exponential.ts';
 import { passEfficiency, requireBetaOrPerfect } from './beta.ts';
+import { checkLoop, tankMembers } from './tank.ts';
 
 /** A volume and the flow through its filter. */
 export interface Loop {
@@ -24,8 +25,8 @@ export interface Loop {
  */
 export function turnovers(loop: Loop, minutes: number): number {
   const time = requireNonNegative(minutes, 'minutes', 'minutes of filtering, 0 or more');
-  const flow = flowOf(loop);
-  return (time * flow) / loop.litres;
+  const { litres, litresPerMin } = requireLoop(loop);
+  return (time * litresPerMin) / litres;
 }
 
 /**
@@ -44,8 +45,8 @@ export function turnovers(loop: Loop, minutes: number): number {
  */
 export function timeForTurnovers(loop: Loop, count: number): number {
   const times = requireNonNegative(count, 'count', 'a number of turnovers, 0 or more');
-  const flow = flowOf(loop);
-  return (times * loop.litres) / flow;
+  const { litres, litresPerMin } = requireLoop(loop);
+  return (times * litres) / litresPerMin;
 }
 
 /**
@@ -68,10 +69,7 @@ export function shareRemaining(count: number, beta: number): number {
   return exp(-times * passEfficiency(requireBetaOrPerfect(beta, 'beta')));
 }
 
-import { tankMembers } from './tank.ts';
-
-function flowOf(loop: Loop): number {
+function requireLoop(loop: Loop): Loop {
   requireObject(loop, 'loop', 'a loop { litres, litresPerMin }', tankMembers);
-  requirePositive(loop.litres, 'loop.litres', 'a volume in L, above 0');
-  return requirePositive(loop.litresPerMin, 'loop.litresPerMin', 'a flow in L/min, above 0');
+  return checkLoop(loop, 'loop');
 }

@@ -62,22 +62,9 @@ export function requireParts(part: unknown, parameter: string, settings: RollUpS
 }
 
 const bucketMembers = [
-  ...[
-    'start',
-    'widthMs',
-    'holdMs',
-    'count',
-    'good',
-    'goodShare',
-    'min',
-    'max',
-    'mean',
-    'valuedMs',
-    'badMs',
-    'gapMs',
-    'gaps',
-  ],
-  ...['spent', 'unseenMs', 'worst', 'weighted', 'levels', 'counted', 'volumeMl', 'volumes', 'firstTime', 'last'],
+  ...['start', 'widthMs', 'holdMs', 'count', 'good', 'goodShare', 'min', 'max', 'mean'],
+  ...['valuedMs', 'badMs', 'gapMs', 'gaps', 'spent', 'unseenMs', 'worst', 'weighted', 'levels'],
+  ...['counted', 'volumeMl', 'volumes', 'firstTime', 'last'],
 ];
 
 /** Whether a bucket holds what `rollUp` puts into one, and nothing else: sums of anything else would be no numbers. */

@@ -1,10 +1,11 @@
 /** The codes of a configuration: each table found, its columns and its target read. */
 import { isObject, requireArray } from '../checks.ts';
 import type { ClassTable, MeasurementErrors } from '../codes/index.ts';
-import { requireTarget } from '../codes/meets.ts';
+import { targetIn } from '../codes/meets.ts';
 import { noteUnsound } from '../codes/ownTable/noteUnsound.ts';
 import { type Wanted, wantedOf } from '../codes/targetOutcome.ts';
-import { caught, motescaleError, noteProblem, type Path, type Problem, throwMistakes } from '../errors.ts';
+import { parseCode } from '../codes/written/parseCode.ts';
+import { caught, noteProblem, type Path, type Problem, throwMistakes } from '../errors.ts';
 import type { EitherRule, Rule } from '../rules/rule.ts';
 import { nameRule } from '../state/rules.ts';
 import type { CodePlan } from './codePlan.ts';
@@ -113,24 +114,21 @@ export function readCode(
   problems: Problem[],
 ): Wanted | null {
   try {
-    const wanted = wantedOf(table, requireTarget(table, text), columns);
+    const wanted = wantedOf(table, targetIn(parseCode(table, text, 'target')), columns);
     const asked = wanted.filter((place) => place !== null) as number[];
     const last = table.classes.length - 1;
-    if (asked.some((place) => place > last))
-      throw motescaleError(
-        'bad_code',
-        'code',
-        text,
-        `classes up to ${table.classes[last]}: any oil keeps the one beyond`,
-      );
-    if (asked.length > 0) return wanted;
+    if (asked.length > 0 && asked.every((place) => place <= last)) return wanted;
     const labels = columns ?? table.columns.map(({ label }) => label);
-    throw motescaleError('bad_code', 'code', text, `classes of the table, for one of '${labels.join("', '")}'`);
+    const expected =
+      asked.length > 0
+        ? `classes up to ${table.classes[last]}: any oil keeps the one beyond`
+        : `classes of the table, for one of '${labels.join("', '")}'`;
+    noteProblem(problems, path, 'bad_code', text, expected);
   } catch (error) {
     const { code, expected } = caught(error);
     noteProblem(problems, path, code, text, expected);
-    return null;
   }
+  return null;
 }
 
 /** The tables of a configuration that are whole; the others are noted, unless they have been. */

@@ -1,4 +1,5 @@
 /** The codes of a reading in the tables asked for, and how they stand to their targets. */
+import { hasOwn } from '../checks.ts';
 import { classifySound } from '../codes/classify.ts';
 import { type Classification, type ClassTable, type Code, parseCode } from '../codes/index.ts';
 import { outcomeOf, type Wanted } from '../codes/targetOutcome.ts';
@@ -58,7 +59,7 @@ function counted({ table, columns }: CodePlan, counts: CumulativeCounts): Classi
 
 /** The code in a table as the instrument gave it, or why there is none that can be read. */
 export function codeGiven(table: ClassTable, { codes }: Reading): Code | string {
-  if (codes === undefined || Object.keys(codes).indexOf(table.id) < 0)
+  if (codes === undefined || !hasOwn(codes, table.id))
     return `neither counts nor a code of '${table.id}' in the reading`;
   try {
     return parseCode(table, codes[table.id] as string, `reading.codes.${table.id}`);

@@ -1,4 +1,5 @@
 /** The figure of a reading that an alarm watches or a trend follows. */
+import { hasOwn } from '../checks.ts';
 import { placeOf } from '../codes/classIndex.ts';
 import { type ClassTable, continuousScaleNumber, iso4406, scaleNumber } from '../codes/index.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
@@ -57,7 +58,7 @@ function perMlAt({ counts }: Reading, size: number): number | null {
 }
 
 function otherOf({ others }: Reading, name: string): QualifiedFigure | null {
-  const other = others !== undefined && Object.keys(others).indexOf(name) >= 0 ? others[name] : undefined;
+  const other = others !== undefined && hasOwn(others, name) ? others[name] : undefined;
   if (other === undefined) return null;
   return typeof other === 'number' ? { value: other, quality: 'good' } : other;
 }

@@ -45,24 +45,16 @@ export function requireInput(prepared: PreparedMonitor, input: MonitorInput): vo
       return;
     case 'command': {
       requireRule(monitorCommandRule((input as MonitorCommand).command), input, 'input');
-      requireId(
-        prepared.alarms.map(({ plan }) => plan.id),
-        input.alarm,
-        'input.alarm',
-        'alarms',
-      );
+      const ids = prepared.alarms.map(({ plan }) => plan.id);
+      requireId(ids, input.alarm, 'input.alarm', 'alarms');
       return;
     }
-    case 'relearn':
+    case 'relearn': {
       requireRule(relearnRule, input, 'input');
-      if (input.followed !== undefined)
-        requireId(
-          prepared.follow.map(({ id }) => id),
-          input.followed,
-          'input.followed',
-          'followed figures',
-        );
+      const ids = prepared.follow.map(({ id }) => id);
+      if (input.followed !== undefined) requireId(ids, input.followed, 'input.followed', 'followed figures');
       return;
+    }
     default: {
       const { kind } = input as { readonly kind: unknown };
       throw motescaleError('unknown_option', 'input.kind', kind, "one of 'reading', 'tick', 'command', 'relearn'");

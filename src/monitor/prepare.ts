@@ -27,7 +27,6 @@ import { requireName } from '../state/names.ts';
 import { markOf } from '../state/prepared.ts';
 import { textOf, textPrint } from '../state/textPrint.ts';
 import { stateBytes } from './budget.ts';
-
 import { followPlan, followRule } from './followed/plan.ts';
 import { noteUnreachable } from './reach.ts';
 import { monitorRule, mostAlarms, mostStateBytes } from './rules.ts';
@@ -214,12 +213,11 @@ function alarmWatches(
 ): AlarmWatch[] {
   const watches: AlarmWatch[] = [];
   if (!Array.isArray(alarms) || alarms.length > mostAlarms) return watches;
-  const places: number[] = [];
-  for (let i = 0; i < alarms.length; i += 1) if (!hasMistake(problems, ['alarms', i])) places.push(i);
-  for (const i of places) {
+  for (let i = 0; i < alarms.length; i += 1) {
+    const path: Path = ['alarms', i];
+    if (hasMistake(problems, path)) continue;
     const given: MonitorAlarm = alarms[i];
     const alarm = staleAfterMs === undefined || given.staleAfterMs !== undefined ? given : { ...given, staleAfterMs };
-    const path: Path = ['alarms', i];
     const watch = isOnCode(alarm)
       ? codeWatch(alarm, codes, path, problems)
       : figureWatch(alarm as FigureAlarm, limits, path, problems);

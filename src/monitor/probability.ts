@@ -1,5 +1,8 @@
 /** With what probability a reading meets its targets, where the configuration asks for it. */
-import { targetProbability } from '../codes/uncertainty/targetProbability.ts';
+import type { Wanted } from '../codes/targetOutcome.ts';
+import type { MeasurementErrors } from '../codes/uncertainty/errors.ts';
+import { probabilityOf } from '../codes/uncertainty/targetProbability.ts';
+import { riseWithSize } from '../counts/checkCounts.ts';
 import { caught } from '../errors.ts';
 import type { CodePlan } from '../judging/codePlan.ts';
 import type { CodeVerdict } from '../judging/types.ts';
@@ -14,14 +17,14 @@ export function withProbabilities(
   if (plans.every(({ errors }) => errors === undefined)) return verdicts;
   return verdicts.map((verdict, i) => {
     const plan = plans[i] as CodePlan;
-    return plan.errors === undefined ? verdict : { ...verdict, probability: probabilityOf(plan, counts) };
+    return plan.errors === undefined ? verdict : { ...verdict, probability: chanceOf(plan, counts) };
   });
 }
 
-function probabilityOf({ table, target, columns, errors }: CodePlan, counts: Reading['counts']): number | null {
-  if (counts?.counted === undefined || counts.volumeMl === undefined) return null;
+function chanceOf({ table, wanted, errors }: CodePlan, counts: Reading['counts']): number | null {
+  if (counts?.counted === undefined || counts.volumeMl === undefined || riseWithSize(counts)) return null;
   try {
-    return targetProbability(table, target as string, counts, errors, columns === null ? {} : { columns }).probability;
+    return probabilityOf(table, wanted as Wanted, counts, errors as MeasurementErrors).probability;
   } catch (error) {
     caught(error);
     return null;

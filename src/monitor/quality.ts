@@ -2,7 +2,8 @@
  * When a figure turns bad and when it can be relied on again: told once for each figure, whatever alarms stand on it.
  * One that comes and goes can be kept back by a count of readings, which knows no clock.
  */
-import type { Assessment, FigureName, OtherFigure, TimedReading } from '../reading/reading.ts';
+import { hasOwn } from '../checks.ts';
+import type { Assessment, FigureName, TimedReading } from '../reading/reading.ts';
 import { figureNames } from '../reading/rules.ts';
 import type { Draft } from './passing.ts';
 import type { MonitorEvent, PreparedMonitor } from './types.ts';
@@ -28,8 +29,7 @@ export function noteQualities(
   for (const { figure } of (prepared.alarms as readonly { figure: object }[]).concat(prepared.follow)) {
     if (!('other' in figure)) continue;
     const name = figure.other as string;
-    const other: OtherFigure | undefined =
-      Object.keys(reading.others).indexOf(name) < 0 ? undefined : reading.others[name];
+    const other = hasOwn(reading.others, name) ? reading.others[name] : undefined;
     // several may look at one figure: a reading counts once
     if (other === undefined || seen.indexOf(name) >= 0) continue;
     seen.push(name);

@@ -3,7 +3,7 @@
  * members ask of each other, `prepareMonitor` says.
  */
 import { alarmTypes, commonAlarmMembers } from '../alarm/rules.ts';
-import { isObject } from '../checks.ts';
+import { hasOwn, isObject } from '../checks.ts';
 import { errorsRule } from '../codes/uncertainty/errorsRule.ts';
 import { tableOrIdRule } from '../judging/codePlans.ts';
 import type { EitherRule, ListRule, Members, NumberRule, ObjectRule, Rule } from '../rules/rule.ts';
@@ -47,18 +47,12 @@ export function figureRule(): EitherRule {
     kind: 'either',
     expected: 'a figure with one of the members quantity, other, perMlAt, scaleNumberAt, continuousScaleNumberAt',
     forms,
-    choose: (value) => formOf(forms, value),
+    choose: (value) => (isObject(value) ? (forms.filter(({ members }) => hasOneOf(value, members))[0] ?? null) : null),
   };
 }
 
-/** The form of the first member that one of them has. */
-function formOf(forms: readonly ObjectRule[], value: unknown): ObjectRule | null {
-  if (typeof value !== 'object' || value === null) return null;
-  for (const form of forms) {
-    const name = Object.keys(form.members)[0] as string;
-    if (Object.keys(value).indexOf(name) >= 0) return form;
-  }
-  return null;
+function hasOneOf(value: object, members: Members): boolean {
+  return Object.keys(members).some((name) => hasOwn(value, name));
 }
 
 function monitorAlarmRule(): EitherRule {

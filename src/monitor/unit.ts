@@ -181,7 +181,11 @@ export function advanceUnit(prepared: PreparedMonitor, record: UnitRecord, input
   if (seq > next) return { record, outcome: 'gap', missing: next, verdict: null, events: [] };
   if (isConfiguration(payload)) return configure(prepared, record, payload, next);
   requireOwn(prepared, record);
-  const { state, events: atUpdate } = ofThisVersion(prepared, record);
+  // one that another version left is taken over, and what does not go on is told
+  const isOfNow = record.library === version;
+  const { state, events: atUpdate } = isOfNow
+    ? { state: record.state, events: [] }
+    : resumeMonitor(prepared, record.state);
   try {
     const step = advanceMonitor(prepared, state, payload);
     return {
@@ -195,17 +199,6 @@ export function advanceUnit(prepared: PreparedMonitor, record: UnitRecord, input
     if (mistake.code === 'bad_state') throw error;
     return reject({ ...record, library: version, state }, seq, payload, mistake, atUpdate);
   }
-}
-
-/** The state of a record; one that another version left is taken over, and what does not go on is told. */
-function ofThisVersion(prepared: PreparedMonitor, { library, state }: UnitRecord): Taken {
-  if (library === version) return { state, events: [] };
-  return resumeMonitor(prepared, state);
-}
-
-interface Taken {
-  readonly state: MonitorState;
-  readonly events: readonly MonitorEvent[];
 }
 
 function configure(

@@ -3,9 +3,9 @@
  * no text and no path.
  */
 import { isObject } from '../checks.ts';
-import { checkCounts, membersAgree, rounding } from '../counts/checkCounts.ts';
+import { disagreement, membersAgree, rounding } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
-import { caught, noteProblem, type Problem, throwMistakes } from '../errors.ts';
+import { noteProblem, type Problem, throwMistakes } from '../errors.ts';
 import { checkRule } from '../rules/check.ts';
 import { holds } from '../rules/holds.ts';
 import type { ObjectRule } from '../rules/rule.ts';
@@ -73,13 +73,9 @@ function noteCounts(counts: unknown, problems: Problem[]): void {
     if (!Array.isArray(list) || list.length === sizes.length || list.length === 0) continue;
     noteProblem(problems, ['counts', name], 'length_mismatch', list, expected);
   }
-  // asked last: it stops at the first thing wrong
   if (problems.length > before || problems.some(({ path }) => path[0] === 'counts')) return;
-  try {
-    checkCounts(counts as unknown as CumulativeCounts, 'counts', true);
-  } catch (error) {
-    const { parameter, code, received, expected } = caught(error);
-    const steps = parameter.split(/[.[\]]+/).filter((step) => step !== '');
-    problems.push({ path: steps.map((step) => (/^\d+$/.test(step) ? Number(step) : step)), code, received, expected });
-  }
+  const { perMl } = counts as unknown as CumulativeCounts;
+  const wrong = disagreement(counts as unknown as CumulativeCounts);
+  if (wrong !== null)
+    noteProblem(problems, ['counts', 'perMl', wrong.place], 'out_of_range', perMl[wrong.place], wrong.expected);
 }

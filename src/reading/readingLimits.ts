@@ -6,6 +6,7 @@
  */
 import { leastOilCelsius, leastOilMm2PerS, mostOilCelsius } from '../rules/bounds.ts';
 import type { ViscosityLine } from '../viscosity/line/viscosityLine.ts';
+import { findingCodes } from './findingKinds.ts';
 import type { FindingCode, Quality } from './reading.ts';
 
 /** The limits of `assessReading`. */
@@ -129,6 +130,19 @@ export const usualAheadMs = 300000;
 /** How seldom counts may repeat by chance where nothing is said. */
 export const usualStuckChance = 1e-8;
 
+/** What spoils a figure where nothing is said; any other finding leaves it uncertain. */
+const spoiling: readonly FindingCode[] = [
+  ...(['no_flow', 'counts_rise_with_size', 'values_stuck', 'channels_stuck', 'line_not_flushed'] as const),
+  ...(['flagged_by_instrument', 'channels_equal', 'code_unreadable', 'code_rises_with_size'] as const),
+  ...(['no_particles', 'channel_empty', 'figure_implausible'] as const),
+];
+
+function usualQualities(): ReadingLimits['qualities'] {
+  const qualities = {} as Record<FindingCode, Quality>;
+  for (const code of findingCodes) qualities[code] = spoiling.indexOf(code) >= 0 ? 'bad' : 'uncertain';
+  return qualities;
+}
+
 /** The defaults, all of them. */
 export const defaultReadingLimits: ReadingLimits = {
   mlPerMin: null,
@@ -152,41 +166,5 @@ export const defaultReadingLimits: ReadingLimits = {
   plausibleCelsius: { low: leastOilCelsius, high: mostOilCelsius },
   plausibleKPa: { low: -101.325, high: 1000000 },
   plausibleMm2PerS: { low: leastOilMm2PerS, high: 20000000 },
-  qualities: {
-    no_flow: 'bad',
-    flow_low: 'uncertain',
-    flow_high: 'uncertain',
-    pressure_low: 'uncertain',
-    viscosity_high: 'uncertain',
-    temperature_low: 'uncertain',
-    temperature_high: 'uncertain',
-    few_particles: 'uncertain',
-    counts_rise_with_size: 'bad',
-    above_coincidence_limit: 'uncertain',
-    free_water_likely: 'uncertain',
-    cooled_below_saturation: 'uncertain',
-    flat_size_distribution: 'uncertain',
-    values_stuck: 'bad',
-    channels_stuck: 'bad',
-    line_not_flushed: 'bad',
-    clock_backwards: 'uncertain',
-    flagged_by_instrument: 'bad',
-    code_disagrees: 'uncertain',
-    count_missing: 'uncertain',
-    pressure_high: 'uncertain',
-    flow_pulsating: 'uncertain',
-    volume_disagrees: 'uncertain',
-    channels_equal: 'bad',
-    viscosity_off_line: 'uncertain',
-    start_up: 'uncertain',
-    standing_oil: 'uncertain',
-    calibration_overdue: 'uncertain',
-    clock_ahead: 'uncertain',
-    code_unreadable: 'bad',
-    code_rises_with_size: 'bad',
-    no_particles: 'bad',
-    channel_empty: 'bad',
-    figure_implausible: 'bad',
-    flow_unknown: 'uncertain',
-  },
+  qualities: /* @__PURE__ */ usualQualities(),
 };

@@ -1,6 +1,6 @@
 /** The check of what is remembered of readings, where it comes from outside with a state. */
 import { isObject } from '../checks.ts';
-import type { ObjectRule, Rule } from '../rules/rule.ts';
+import type { Members, ObjectRule, Rule } from '../rules/rule.ts';
 import { isCount, isFigure, isListOf, isTimeOrNull } from '../state/members.ts';
 import { isPacked } from '../state/packed.ts';
 import { mostLevel } from './level.ts';
@@ -11,50 +11,47 @@ import type { Tail } from './tail.ts';
 
 /** Three pairs of sizes in each. */
 const equalChars = 11;
-const number: Rule = { kind: 'number', nullable: true };
-const numbers: Rule = { kind: 'list', shortest: 0, longest: maxSizes, of: number };
-const steadyRule: Rule = {
-  kind: 'object',
-  members: {
+/** Its members; what they must be, `isRepeats` asks. A function, so that a bundle that resumes nothing has none. */
+export function repeatsRule(): ObjectRule {
+  const optional = { optional: true } as const;
+  const number = { kind: 'number', nullable: true } as const;
+  const optionalNumber: Rule = { ...number, ...optional };
+  const list = (shortest: number, longest: number): Rule => ({ kind: 'list', shortest, longest, of: number });
+  const object = (members: Members): Rule => ({ kind: 'object', members, ...optional });
+  const steady = object({
     value: number,
     run: number,
     longest: number,
     repeats: number,
     readings: number,
-    ago: { ...number, optional: true },
-  },
-  optional: true,
-};
-/** Its members; what they must be is asked by `isRepeats`. */
-export const repeatsRule: ObjectRule = {
-  kind: 'object',
-  members: {
-    known: number,
-    time: number,
-    before: number,
-    sizes: number,
-    perMl: { kind: 'text', shortest: 0, longest: maxSizes * printChars },
-    runs: numbers,
-    steady: { kind: 'object', members: { celsius: steadyRule, waterSaturation: steadyRule }, optional: true },
-    equal: { kind: 'text', longest: equalChars, optional: true },
-    sinceDay: { ...number, optional: true },
-    age: { ...number, optional: true },
-    level: { kind: 'list', shortest: 3, longest: 3, of: number, optional: true },
-    tail: { kind: 'list', shortest: 3, longest: 3, of: number, optional: true },
-    flow: {
-      kind: 'object',
-      members: {
+    ago: optionalNumber,
+  });
+  return {
+    kind: 'object',
+    members: {
+      known: number,
+      time: number,
+      before: number,
+      sizes: number,
+      perMl: { kind: 'text', shortest: 0, longest: maxSizes * printChars },
+      runs: list(0, maxSizes),
+      steady: object({ celsius: steady, waterSaturation: steady }),
+      equal: { kind: 'text', longest: equalChars, ...optional },
+      sinceDay: optionalNumber,
+      age: optionalNumber,
+      level: { ...list(3, 3), ...optional },
+      tail: { ...list(3, 3), ...optional },
+      flow: object({
         last: number,
         swing: number,
         swings: number,
-        from: { ...number, optional: true },
-        gap: { ...number, optional: true },
-        age: { ...number, optional: true },
-      },
-      optional: true,
+        from: optionalNumber,
+        gap: optionalNumber,
+        age: optionalNumber,
+      }),
     },
-  },
-};
+  };
+}
 
 /**
  * The most bytes it takes as JSON: of each of 32 sizes four characters for its count, and its run; and what stands

@@ -3,7 +3,7 @@ import { isObject } from '../checks.ts';
 import { noteProblem, type Path, type Problem } from '../errors.ts';
 import { largestFigure, longestName, smallestFigure } from './bounds.ts';
 import { nameHint, numberHint } from './hints.ts';
-import type { ListRule, NumberRule, ObjectRule, RecordRule, Rule, TextRule } from './rule.ts';
+import type { EitherRule, ListRule, NumberRule, ObjectRule, RecordRule, Rule } from './rule.ts';
 import { expectedOf, namesText } from './words.ts';
 
 /** Notes all that is wrong with a value, and says whether nothing is. */
@@ -11,54 +11,78 @@ export function checkRule(rule: Rule, value: unknown, path: Path, problems: Prob
   if (value === null && rule.nullable === true) return true;
   if (value === undefined && rule.optional === true) return true;
   switch (rule.kind) {
-    case 'number':
-      return checkNumber(rule, value, path, problems);
-    case 'text':
-      return checkText(rule, value, path, problems);
-    case 'word':
-      if (typeof value === 'string' && rule.words.indexOf(value) >= 0) return true;
-      return refuse(problems, path, typeof value === 'string' ? 'unknown_option' : 'wrong_type', value, rule);
-    case 'flag':
-      return typeof value === 'boolean' || refuse(problems, path, 'wrong_type', value, rule);
     case 'list':
       return checkList(rule, value, path, problems);
     case 'object':
       return checkObject(rule, value, path, problems);
     case 'record':
       return checkRecord(rule, value, path, problems);
-    default: {
+    case 'either': {
       const form = rule.choose(value);
       return form === null
         ? refuse(problems, path, isObject(value) ? 'unknown_option' : 'wrong_type', value, rule)
         : checkRule(form, value, path, problems);
     }
+    default:
+      return keeps(rule, value) || refuse(problems, path, codeOf(rule, value), value, rule);
   }
 }
 
 function refuse(problems: Problem[], path: Path, code: Problem['code'], value: unknown, rule: Rule): false {
-  noteProblem(problems, path, code, value, expectedOf(rule));
+  const hint = rule.kind === 'number' ? numberHint(value) : '';
+  noteProblem(problems, path, code, value, `${expectedOf(rule)}${hint}`);
   return false;
 }
 
-function checkNumber(rule: NumberRule, value: unknown, path: Path, problems: Problem[]): boolean {
-  if (typeof value !== 'number') {
-    noteProblem(problems, path, 'wrong_type', value, `${expectedOf(rule)}${numberHint(value)}`);
-    return false;
+/** A rule of a value that has nothing within. */
+type PlainRule = Exclude<Rule, ListRule | ObjectRule | RecordRule | EitherRule>;
+
+/** Whether a value keeps such a rule: asked here, and on the way of every input. */
+export function keeps(rule: PlainRule, value: unknown): boolean {
+  switch (rule.kind) {
+    case 'number':
+      return keepsNumber(rule, value);
+    case 'text': {
+      const { shortest = 1, longest = Infinity } = rule;
+      return typeof value === 'string' && value.length >= shortest && value.length <= longest;
+    }
+    case 'word':
+      return rule.words.indexOf(value as string) >= 0;
+    default:
+      return typeof value === 'boolean';
   }
-  if (value !== value) return refuse(problems, path, 'not_a_number', value, rule);
-  if (!isFinite(value)) return refuse(problems, path, 'infinite', value, rule);
-  if (rule.among !== undefined && rule.among.indexOf(value) < 0)
-    return refuse(problems, path, 'unknown_option', value, rule);
-  if (value < 0 && isUnsigned(rule)) return refuse(problems, path, 'negative', value, rule);
-  if (rule.whole === true && value !== Math.floor(value)) return refuse(problems, path, 'not_an_integer', value, rule);
-  const within =
-    !(rule.least !== undefined && value < rule.least) &&
-    !(rule.above !== undefined && value <= rule.above) &&
-    !(rule.most !== undefined && value > rule.most) &&
-    !(rule.below !== undefined && value >= rule.below) &&
-    !(rule.above === 0 && value < smallestFigure) &&
-    !(isUnsigned(rule) && rule.most === undefined && value > largestFigure);
-  return within || refuse(problems, path, 'out_of_range', value, rule);
+}
+
+export function keepsNumber(rule: NumberRule, value: unknown): boolean {
+  const { least = -Infinity, above = -Infinity, most, below = Infinity, whole, among } = rule;
+  return (
+    typeof value === 'number' &&
+    value >= least &&
+    value > above &&
+    value <= (most ?? Infinity) &&
+    value < below &&
+    value > -Infinity &&
+    value < Infinity &&
+    !(among !== undefined && among.indexOf(value) < 0) &&
+    !(whole === true && value !== Math.floor(value)) &&
+    !(above === 0 && value < smallestFigure) &&
+    !(most === undefined && value > largestFigure && isUnsigned(rule))
+  );
+}
+
+/** Which way a value fails that does not keep its rule. */
+function codeOf(rule: PlainRule, value: unknown): Problem['code'] {
+  if (rule.kind !== 'number') {
+    if (typeof value !== 'string' || rule.kind === 'flag') return 'wrong_type';
+    if (rule.kind === 'word') return 'unknown_option';
+    return value === '' ? 'empty' : 'out_of_range';
+  }
+  if (typeof value !== 'number') return 'wrong_type';
+  if (value !== value) return 'not_a_number';
+  if (!isFinite(value)) return 'infinite';
+  if (rule.among !== undefined && rule.among.indexOf(value) < 0) return 'unknown_option';
+  if (value < 0 && isUnsigned(rule)) return 'negative';
+  return rule.whole === true && value !== Math.floor(value) ? 'not_an_integer' : 'out_of_range';
 }
 
 /**
@@ -66,15 +90,6 @@ function checkNumber(rule: NumberRule, value: unknown, path: Path, problems: Pro
  */
 export function isUnsigned({ least, above }: NumberRule): boolean {
   return least === 0 || above === 0;
-}
-
-function checkText(rule: TextRule, value: unknown, path: Path, problems: Problem[]): boolean {
-  if (typeof value !== 'string') return refuse(problems, path, 'wrong_type', value, rule);
-  const { shortest = 1, longest } = rule;
-  if (value.length === 0 && shortest > 0) return refuse(problems, path, 'empty', value, rule);
-  if (value.length < shortest || (longest !== undefined && value.length > longest))
-    return refuse(problems, path, 'out_of_range', value, rule);
-  return true;
 }
 
 function checkList(rule: ListRule, value: unknown, path: Path, problems: Problem[]): boolean {

@@ -1,4 +1,5 @@
 /** What a value that is refused was meant for, where it can be known. */
+import { hasOwn } from '../checks.ts';
 import type { Hints } from './rule.ts';
 
 /** Nothing longer is looked at. */
@@ -9,7 +10,7 @@ const longestLooked = 40;
  * size; else nothing.
  */
 export function nameHint(name: string, names: readonly string[], hints: Hints = {}): string {
-  if (Object.keys(hints).indexOf(name) >= 0) return `${hints[name]}; `;
+  if (hasOwn(hints, name)) return `${hints[name]}; `;
   if (name.length > longestLooked) return '';
   if (/^\d+(\.\d+)?$/.test(name)) return 'counts by size as cumulativeCounts takes them, else ';
   for (const known of names) if (isNear(name.toLowerCase(), known.toLowerCase())) return `'${known}', `;

@@ -4,8 +4,7 @@
  * every value.
  */
 import { isObject } from '../checks.ts';
-import { largestFigure, smallestFigure } from './bounds.ts';
-import { isName, isUnsigned } from './check.ts';
+import { isName, keeps, keepsNumber } from './check.ts';
 import type { NumberRule, Rule } from './rule.ts';
 
 /** True only where `checkRule` would find nothing. */
@@ -14,17 +13,7 @@ export function holds(rule: Rule, value: unknown): boolean {
   if (value === null) return rule.nullable === true;
   switch (rule.kind) {
     case 'number':
-      return holdsNumber(rule, value);
-    case 'text':
-      return (
-        typeof value === 'string' &&
-        value.length >= (rule.shortest ?? 1) &&
-        !(rule.longest !== undefined && value.length > rule.longest)
-      );
-    case 'word':
-      return typeof value === 'string' && rule.words.indexOf(value) >= 0;
-    case 'flag':
-      return typeof value === 'boolean';
+      return keepsNumber(rule, value);
     case 'list': {
       if (!Array.isArray(value) || value.length < (rule.shortest ?? 1) || value.length > rule.longest) return false;
       if (rule.of.kind === 'number') return holdNumbers(rule.of, value);
@@ -54,28 +43,13 @@ export function holds(rule: Rule, value: unknown): boolean {
       }
       return true;
     }
-    default: {
+    case 'either': {
       const form = rule.choose(value);
       return form !== null && holds(form, value);
     }
+    default:
+      return keeps(rule, value);
   }
-}
-
-function holdsNumber(rule: NumberRule, value: unknown): boolean {
-  const { least = -Infinity, above = -Infinity, most, below = Infinity, whole, among } = rule;
-  return (
-    typeof value === 'number' &&
-    value >= least &&
-    value > above &&
-    value <= (most ?? Infinity) &&
-    value < below &&
-    value > -Infinity &&
-    value < Infinity &&
-    !(among !== undefined && among.indexOf(value) < 0) &&
-    !(whole === true && value !== Math.floor(value)) &&
-    !(above === 0 && value < smallestFigure) &&
-    !(most === undefined && value > largestFigure && isUnsigned(rule))
-  );
 }
 
 /** Whether each is one: a list of plain bounds is looked through with these in hand. */

@@ -94,7 +94,7 @@ export function timeAt(text: string, from: number): number {
 }
 
 /** What no figure is written as. */
-const noFigure: string = /* @__PURE__ */ packWhole(0, figureChars - 1) + /* @__PURE__ */ packWhole(1, 1);
+const noFigure: string = /* @__PURE__ */ packWhole(1, figureChars);
 
 /** A figure, or null. */
 export function packFigureOrNull(figure: number | null): string {

@@ -25,13 +25,7 @@ export const spanRule: NumberRule = {
 };
 
 /** A length of time above 0. */
-export const spanAbove0Rule: NumberRule = {
-  kind: 'number',
-  whole: true,
-  least: 1,
-  most: farthest,
-  expected: 'whole milliseconds',
-};
+export const spanAbove0Rule: NumberRule = { ...spanRule, least: 1 };
 
 /** A number of readings. */
 export const countRule: NumberRule = {

@@ -5,26 +5,7 @@ export const minute = 60000;
 export const hour: number = 60 * minute;
 export const day: number = 24 * hour;
 
-const second = 1000;
+const seconds = [1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600, 7200, 10800, 21600, 43200, 86400];
 
 /** Ascending, in ms; each goes into a day without remainder. */
-export const stepsOfADay: readonly number[] = [
-  second,
-  2 * second,
-  5 * second,
-  10 * second,
-  15 * second,
-  30 * second,
-  minute,
-  2 * minute,
-  5 * minute,
-  10 * minute,
-  15 * minute,
-  30 * minute,
-  hour,
-  2 * hour,
-  3 * hour,
-  6 * hour,
-  12 * hour,
-  day,
-];
+export const stepsOfADay: readonly number[] = /* @__PURE__ */ seconds.map((step) => step * 1000);

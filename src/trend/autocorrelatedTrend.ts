@@ -125,9 +125,8 @@ export function autocorrelatedTrend(
 /** What matters of a trend to whoever follows it. */
 type Told = Pick<AutocorrelatedTrend, 'slope' | 'low' | 'high' | 'p' | 'verdict'>;
 
-/** The same of a few values, with the usual options: no flags, and not how it was come by. */
-export function trendOfFew(values: readonly (number | null)[]): Told {
-  const { places, present } = requirePresent(values, 2);
+/** The same of a few figures at their places, with the usual options: no flags, and not how it was come by. */
+export function trendOfFew(places: readonly number[], present: readonly number[]): Told {
   const points = orderPoints(places, present);
   const line = robustLine(points, senSlopeOfFew(points), 0);
   if (line.dependence !== null) return toldOf(line, 1 - usualConfidence);

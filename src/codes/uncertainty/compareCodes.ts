@@ -137,10 +137,7 @@ function commonSizing(first: ClassTable, second: ClassTable): Sizing {
   const [one, other] = [sizingsOf(first), sizingsOf(second)];
   const common = one.filter((sizing) => other.indexOf(sizing) >= 0)[0];
   if (common !== undefined) return common;
-  throw motescaleError(
-    'sizing_not_convertible',
-    'second.table',
-    second.id,
-    `a table with sizes by '${one.join("' or '")}', as ${first.title}; this one has '${other.join("' or '")}'`,
-  );
+  const wanted = `a table with sizes by '${one.join("' or '")}', as ${first.title}`;
+  const expected = `${wanted}; this one has '${other.join("' or '")}'`;
+  throw motescaleError('sizing_not_convertible', 'second.table', second.id, expected);
 }

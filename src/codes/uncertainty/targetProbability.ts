@@ -1,11 +1,11 @@
 /** How likely it is that a target is met in truth, and not only by the figures counted. */
 import type { CumulativeCounts } from '../../counts/types.ts';
-import { placeOf } from '../classIndex.ts';
 import { columnsAsked } from '../classify.ts';
 import { hasSizes } from '../columnSizes.ts';
 import { requireTarget } from '../meets.ts';
+import { type Wanted, wantedOf } from '../targetOutcome.ts';
 import type { ClassColumn, ClassTable, Code } from '../types.ts';
-import { emptyColumn } from './budget.ts';
+import { emptyColumn, type UnsureColumn, unsureColumns } from './budget.ts';
 import { requireUnsureColumns } from './codeUncertainty.ts';
 import type { MeasurementErrors } from './errors.ts';
 import { keptPerMl } from './limits.ts';
@@ -69,20 +69,31 @@ export function targetProbability(
 ): TargetProbability {
   const known = requireUnsureColumns(table, counts, errors);
   const judged = columnsAsked(table, options);
+  return probabilityOf(table, wantedOf(table, requireTarget(table, target), judged), counts, errors, known);
+}
+
+/** The same of what has been checked: a target that has been read, and the columns that the counts fill. */
+export function probabilityOf(
+  table: ClassTable,
+  wanted: Wanted,
+  counts: CumulativeCounts,
+  errors: MeasurementErrors,
+  known: readonly UnsureColumn[] = unsureColumns(table.columns, counts, errors),
+): TargetProbability {
   const kept: Kept[] = [];
   const missing: string[] = [];
   let open = false;
-  requireTarget(table, target).forEach((part, i) => {
-    if (part.class === null || (judged !== null && judged.indexOf(part.column) < 0)) return;
-    const perMl = keptPerMl(table, placeOf(table, part.class), i);
+  wanted.forEach((place, i) => {
+    const perMl = place === null ? null : keptPerMl(table, place, i);
     if (perMl === null) return;
     const column = known.filter(({ index }) => index === i)[0] ?? emptyColumn(table, i, counts, errors);
     if (column !== null) {
       kept.push({ column, perMl });
       return;
     }
-    missing.push(part.column);
-    if (hasSizes(table.columns[i] as ClassColumn)) open = true;
+    const asked = table.columns[i] as ClassColumn;
+    missing.push(asked.label);
+    if (hasSizes(asked)) open = true;
   });
   const columns = kept.map(({ column, perMl }) => ({
     column: column.label,

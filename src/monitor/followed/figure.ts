@@ -151,14 +151,15 @@ function isLearning({ settled, ring }: ChangeState): boolean {
 function rollingTrend({ blocks: most, blockMs }: FollowPlan, { ring, last }: ChangeState): RollingTrend | null {
   const values = ring.slice(-most);
   while (values[0] === null) values.shift();
-  const blocks = values.filter((value) => value !== null).length;
-  if (blocks < fewestForTrend || last === null) return null;
-  const { slope, low, high, p, verdict } = trendOfFew(values);
+  const present = values.filter((value) => value !== null);
+  if (present.length < fewestForTrend || last === null) return null;
+  const places = values.map((_value, i) => i).filter((i) => values[i] !== null);
+  const { slope, low, high, p, verdict } = trendOfFew(places, present);
   const perDay = (change: number | null) => (change === null ? null : shorten((change * day) / blockMs));
   return {
     from: (last - values.length + 1) * blockMs,
     to: (last + 1) * blockMs,
-    blocks,
+    blocks: present.length,
     perDay: perDay(slope) as number,
     low: perDay(low),
     high: perDay(high),

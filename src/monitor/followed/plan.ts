@@ -1,7 +1,7 @@
 /** A figure to follow: what the configuration may say of it, and its plan. */
 import type { ObjectRule } from '../../rules/rule.ts';
 import { nameRule, spanAbove0Rule } from '../../state/rules.ts';
-import { prepareChange } from '../../trend/change/advance.ts';
+import { changePlan } from '../../trend/change/advance.ts';
 import { figureRule, followDefaults, mostBlocks, shortestBlockMs } from '../rules.ts';
 import type { FollowedFigure, FollowPlan } from '../types.ts';
 import { followedWords } from '../words.ts';
@@ -32,13 +32,5 @@ export function followPlan({ id, figure, blockMs, blocks, least, season, resolut
   const smallest = least ?? (scale ? undefined : beyondAll);
   const whole = resolution ?? ('scaleNumberAt' in figure ? 1 : undefined);
   const plan = { id, figure, blockMs: blockMs ?? followDefaults.blockMs, blocks: blocks ?? followDefaults.blocks };
-  return {
-    ...plan,
-    of: followedWords(plan),
-    detector: prepareChange({
-      ...(smallest === undefined ? {} : { least: smallest }),
-      ...(season === undefined ? {} : { season }),
-      ...(whole === undefined ? {} : { resolution: whole }),
-    }),
-  };
+  return { ...plan, of: followedWords(plan), detector: changePlan({ least: smallest, season, resolution: whole }) };
 }

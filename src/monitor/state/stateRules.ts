@@ -12,10 +12,6 @@ import { monitorStateVersion } from './state.ts';
 
 const words: Rule = { kind: 'text', longest: 400 };
 const badFigure: Rule = { kind: 'text', longest: 80 };
-const mostBad = figureNames.length + 100;
-/** Blocks last a minute or more. */
-const mostBlock = farthest / 60000;
-const block: Rule = { kind: 'number', whole: true, least: -mostBlock, most: mostBlock };
 
 function objectOf(members: Members): ObjectRule {
   return { kind: 'object', members };
@@ -28,6 +24,10 @@ function listOf(longest: number, of: Rule): ListRule {
 
 export function monitorStateRule(): ObjectRule {
   const optional = { optional: true } as const;
+  const mostBad = figureNames.length + 100;
+  // blocks last a minute or more
+  const mostBlock = farthest / 60000;
+  const block: Rule = { kind: 'number', whole: true, least: -mostBlock, most: mostBlock };
   const figure: NumberRule = { kind: 'number', least: -largestDifference, most: largestDifference };
   const usualMs: NumberRule = { ...countRule, ...optional };
   return {
@@ -42,7 +42,7 @@ export function monitorStateRule(): ObjectRule {
         ...optional,
       },
       // asked by itself
-      repeats: { ...repeatsRule, ...optional },
+      repeats: { ...repeatsRule(), ...optional },
       arrivals: objectOf({
         inOrder: countRule,
         bad: countRule,

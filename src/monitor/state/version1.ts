@@ -5,26 +5,20 @@
 import { type Memory1, memory1Members, memoryOf1, oldCount, oldFigure, oldName, oldTime } from '../../alarm/earlier.ts';
 import { shorten } from '../../numeric/shorten.ts';
 import { requireStateRule } from '../../rules/require.ts';
-import type { ObjectRule, Rule } from '../../rules/rule.ts';
+import type { Members, ObjectRule, Rule } from '../../rules/rule.ts';
 import { textPrint } from '../../state/textPrint.ts';
 import type { Writable } from '../../state/writable.ts';
 import { addDay, startChange } from '../../trend/change/advance.ts';
 import { keptTrend } from '../followed/keptTrend.ts';
 import { keptChange } from '../followed/means.ts';
 import { mostBlocks } from '../rules.ts';
-import type { FollowedState, MonitorState, PreparedMonitor, RollingTrend, WatchedAlarm } from '../types.ts';
+import type { Arrivals, FollowedState, MonitorState, PreparedMonitor, RollingTrend, WatchedAlarm } from '../types.ts';
 import { monitorStateVersion, noArrivals } from './state.ts';
 
 interface State1 {
   readonly time: number | null;
   readonly recent: readonly (readonly [number, number])[];
-  readonly counted: {
-    readonly inOrder: number;
-    readonly bad: number;
-    readonly late: number;
-    readonly tooLate: number;
-    readonly repeated: number;
-  };
+  readonly counted: Omit<Arrivals, 'setAside'>;
   readonly heard: number | null;
   readonly stale: boolean;
   readonly alarms: readonly { readonly id: string; readonly print: number; readonly state: Memory1 }[];
@@ -139,56 +133,29 @@ function figureText(figure: object): string {
   return `${kind} ${(figure as { readonly [kind: string]: string | number })[kind]}`;
 }
 
-const oldBlock = { kind: 'number', whole: true, least: -1.44e11, most: 1.44e11 } as const;
-const oldFigureOrNull: Rule = { ...oldFigure, nullable: true };
-const oldOpen: ObjectRule = {
-  kind: 'object',
-  members: { block: oldBlock, mean: oldFigure, count: { ...oldCount, least: 1 } },
-};
-
 /** A list of alarms or of followed figures. */
-function oldList(longest: number, members: ObjectRule['members']): Rule {
+function oldList(longest: number, members: Members): Rule {
   return { kind: 'list', shortest: 0, longest, of: { kind: 'object', members } };
 }
 
-/** The readings remembered: time and fingerprint. */
-const oldRecent: Rule = {
-  kind: 'list',
-  longest: 16,
-  shortest: 0,
-  of: { kind: 'list', shortest: 2, longest: 2, of: { ...oldTime, nullable: true } },
-};
-
-function oldTrend(): ObjectRule {
-  const edge: Rule = { kind: 'number', whole: true, least: -2e16, most: 2e16 };
-  return {
-    kind: 'object',
-    members: {
-      from: edge,
-      to: edge,
-      blocks: oldCount,
-      perDay: oldFigure,
-      low: oldFigureOrNull,
-      high: oldFigureOrNull,
-      p: { kind: 'number', least: 0, most: 1, nullable: true },
-      direction: { kind: 'word', words: ['rising', 'falling', 'not distinguishable'] },
-    },
-  };
-}
-
+/** A function, so that a bundle that resumes nothing has none of it. */
 function rule1(): ObjectRule {
   const time: Rule = { ...oldTime, nullable: true };
+  const block: Rule = { kind: 'number', whole: true, least: -1.44e11, most: 1.44e11 };
+  const edge: Rule = { kind: 'number', whole: true, least: -2e16, most: 2e16 };
+  const figureOrNull: Rule = { ...oldFigure, nullable: true };
   const flag: Rule = { kind: 'flag' };
   // the level and the sums of the CUSUM that 0.1.0 had
   const squares: Rule = { kind: 'number', least: 0, most: 1e130 };
   const level: Rule = { kind: 'object', members: { count: oldCount, mean: oldFigure, squares } };
-  const sum: Rule = { kind: 'object', members: { sum: { ...oldFigure, least: 0 }, since: oldBlock, count: oldCount } };
+  const sum: Rule = { kind: 'object', members: { sum: { ...oldFigure, least: 0 }, since: block, count: oldCount } };
   return {
     kind: 'object',
     members: {
       version: { kind: 'number', least: 1, most: 1 },
       time,
-      recent: oldRecent,
+      // time and fingerprint
+      recent: { kind: 'list', longest: 16, shortest: 0, of: { kind: 'list', shortest: 2, longest: 2, of: time } },
       same: { kind: 'object', members: { print: oldCount, count: oldCount } },
       counted: {
         kind: 'object',
@@ -200,13 +167,30 @@ function rule1(): ObjectRule {
       followed: oldList(32, {
         id: oldName,
         print: oldCount,
-        open: { ...oldOpen, nullable: true },
-        last: oldBlock,
-        means: { kind: 'list', shortest: 0, longest: 63, of: oldFigureOrNull },
+        open: {
+          kind: 'object',
+          members: { block, mean: oldFigure, count: { ...oldCount, least: 1 } },
+          nullable: true,
+        },
+        last: block,
+        means: { kind: 'list', shortest: 0, longest: 63, of: figureOrNull },
         level,
         up: sum,
         down: sum,
-        trend: { ...oldTrend(), nullable: true },
+        trend: {
+          kind: 'object',
+          members: {
+            from: edge,
+            to: edge,
+            blocks: oldCount,
+            perDay: oldFigure,
+            low: figureOrNull,
+            high: figureOrNull,
+            p: { kind: 'number', least: 0, most: 1, nullable: true },
+            direction: { kind: 'word', words: ['rising', 'falling', 'not distinguishable'] },
+          },
+          nullable: true,
+        },
       }),
     },
   };

@@ -2,8 +2,9 @@
  * A code that came beside counts: the counts decide, and a code that contradicts them is told. Without counts, so is a
  * code that cannot be read.
  */
+import { hasOwn } from '../../checks.ts';
 import { placeOf } from '../../codes/classIndex.ts';
-import { classify } from '../../codes/classify.ts';
+import { classifySound } from '../../codes/classify.ts';
 import { iso4406, iso4406Microscope } from '../../codes/tables/iso4406.ts';
 import type { ClassTable } from '../../codes/types.ts';
 import { parseCode } from '../../codes/written/parseCode.ts';
@@ -25,7 +26,7 @@ export const codeDisagrees: Check = {
     if (counts === undefined || codes === undefined) return nothing;
     let most = 0;
     for (const { table } of tables.length === 0 ? knownTables : tables.concat(knownTables)) {
-      if (Object.keys(codes).indexOf(table.id) < 0) continue;
+      if (!hasOwn(codes, table.id)) continue;
       most = Math.max(most, classesOff(table, codes[table.id] as string, counts));
     }
     return most === 0 ? nothing : [{ code: 'code_disagrees', value: most, limit: 0 }];
@@ -43,7 +44,7 @@ export const codeUnreadable: Check = {
     const seen: string[] = [];
     const unreadable: string[] = [];
     for (const { table } of tables.concat(knownTables)) {
-      if (Object.keys(codes).indexOf(table.id) < 0 || seen.indexOf(table.id) >= 0) continue;
+      if (!hasOwn(codes, table.id) || seen.indexOf(table.id) >= 0) continue;
       seen.push(table.id);
       const text = codes[table.id] as string;
       try {
@@ -101,7 +102,8 @@ function classesOfCounts(table: ClassTable, counts: CumulativeCounts): readonly 
   const lows: number[] = table.columns.map(() => -1);
   const highs: number[] = table.columns.map(() => -1);
   for (const perMl of shownFor(table, counts.perMl)) {
-    classify(table, { sizing: counts.sizing, sizes: counts.sizes, perMl }).parts.forEach((part, i) => {
+    const shown = { sizing: counts.sizing, sizes: counts.sizes, perMl };
+    classifySound(table, shown, 'counts', null).parts.forEach((part, i) => {
       if (part.class === null) return;
       const at = placeOf(table, part.class);
       if ((lows[i] as number) < 0 || at < (lows[i] as number)) lows[i] = at;

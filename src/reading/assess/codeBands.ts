@@ -1,4 +1,5 @@
 /** What a code says of the counts it was made from: at each size more than so many, and at most so many. */
+import { hasOwn } from '../../checks.ts';
 import { limitAt, limitPerMl, placeOf } from '../../codes/classIndex.ts';
 import { usualSizing } from '../../codes/columnSizes.ts';
 import type { ClassColumn, ClassTable, CodePart } from '../../codes/types.ts';
@@ -18,7 +19,7 @@ export function bandedCodes({ counts, codes }: Reading, tables: readonly HasTabl
   const banded: BandedCode[] = [];
   if (counts !== undefined || codes === undefined) return banded;
   for (const { table } of tables.concat(knownTables)) {
-    if (table.counting !== 'cumulative' || Object.keys(codes).indexOf(table.id) < 0) continue;
+    if (table.counting !== 'cumulative' || !hasOwn(codes, table.id)) continue;
     const received = codes[table.id] as string;
     banded.push({ sizing: usualSizing(table), received, bands: bandsOf(table, received) });
   }

@@ -14,7 +14,8 @@
  * µm), and no bubble stays on a membrane. What it cannot see: bubbles among so many solids that the sum still falls
  * fast enough.
  */
-import { type CumulativeCounts, convertSizing } from '../../counts/index.ts';
+import { converted } from '../../counts/convertSizing.ts';
+import type { CumulativeCounts } from '../../counts/types.ts';
 import { log10 } from '../../numeric/exponential.ts';
 import { chordLog2 } from '../../numeric/powersOfTwo.ts';
 import { particlesCounted } from '../counted.ts';
@@ -141,7 +142,7 @@ function firstFrom(scale: readonly number[], least: number): number {
 }
 
 /** A size in µm(c); where the published pairs end, the size as it is. */
-function micrometresC(size: number, counts: CumulativeCounts): number {
-  if (counts.sizing !== 'iso4402') return convertSizing(size, counts.sizing, 'iso11171');
-  return size < 0.8 || size > 100 ? size : convertSizing(size, 'iso4402', 'iso11171');
+function micrometresC(size: number, { sizing }: CumulativeCounts): number {
+  const isBeyond = sizing === 'iso4402' && (size < 0.8 || size > 100);
+  return isBeyond ? size : converted(size, sizing, 'iso11171', 'size');
 }

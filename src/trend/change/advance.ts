@@ -28,14 +28,16 @@ const seasonShare = 0.6;
  */
 export function prepareChange(options: ChangeOptions = {}): PreparedChange {
   requireObject(options, 'options', undefined, ['least', 'season', 'resolution']);
-  const least = requirePositive(options.least ?? leastByDefault, 'options.least');
-  const season = requireNonNegative(options.season ?? seasonShare * least, 'options.season');
-  const { resolution } = options;
-  return {
-    least,
-    season,
-    resolution: resolution === undefined ? null : requireNonNegative(resolution, 'options.resolution'),
-  };
+  requirePositive(options.least ?? leastByDefault, 'options.least');
+  requireNonNegative(options.season ?? 0, 'options.season');
+  if (options.resolution !== undefined) requireNonNegative(options.resolution, 'options.resolution');
+  return changePlan(options);
+}
+
+/** The same of options that have been checked. */
+export function changePlan(options: ChangeOptions): PreparedChange {
+  const least = options.least ?? leastByDefault;
+  return { least, season: options.season ?? seasonShare * least, resolution: options.resolution ?? null };
 }
 
 /** A detector that has seen nothing. */

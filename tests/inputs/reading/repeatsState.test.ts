@@ -13,7 +13,7 @@ const sound = {
 
 test('is as it was made', () => {
   expect(isRepeats(sound)).toBe(true);
-  expect(checkRule(repeatsRule, sound, [], [])).toBe(true);
+  expect(checkRule(repeatsRule(), sound, [], [])).toBe(true);
   expect(JSON.stringify(sound).length).toBeLessThan(repeatsBytes);
 });
 

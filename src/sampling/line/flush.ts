@@ -69,7 +69,7 @@ const flushMembers = ['volumeMl', 'mlPerMin', 'renewal', 'profile', 'viscosityRa
  * flush({ volumeMl: 25, mlPerMin: 100 }).seconds; // ~> 75.0
  * flush({ volumeMl: 25, mlPerMin: 100, renewal: 0.95 }).ml; // ~> 55.9
  * flush({ volumeMl: 25, mlPerMin: 100, profile: 'plug' }).seconds; // => 15
- * flush({ volumeMl: 25, mlPerMin: 100, viscosityRatio: 7.2 }).ml; // ~> 225.2
+ * flush({ volumeMl: 25, mlPerMin: 100, viscosityRatio: 7.2 }).ml; // ~> 223.8
  * // a line at 30000 per mL, a tank at 500, and the count to be right within 5 %: 17 volumes
  * const carryOver = { linePerMl: 30000, tankPerMl: 500, share: 0.05 };
  * flush({ volumeMl: 25, mlPerMin: 100, carryOver }).ml; // ~> 429.4

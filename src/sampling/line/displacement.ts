@@ -2,9 +2,12 @@
  * Oil that is driven out of a tube by thinner oil, in laminar flow: the thin oil runs through the middle of the thick.
  *
  * Own derivation from Hagen-Poiseuille: two layers round one axis, without mixing, the total flow held. With m = old
- * viscosity over new, a core over the share s of the section carries the share f(s) = (2s + (m - 2)s²) / (1 + (m - 1)s²)
- * of the flow. Each s moves with the speed f'(s) times the mean; where fast ones would overtake slow ones a front forms,
- * which moves with the greatest f(s) / s. For m = 1 this is f = 1 - (1 - s)², and so F(t) = 1 - (tau / 2t)².
+ * viscosity over new, a core over the share s of the section carries the share
+ *
+ *     f(s) = (2s + (m - 2)s²) / (1 + (m - 1)s²)
+ *
+ * of the flow. Each s moves with the speed f'(s) times the mean; where fast ones would overtake slow ones a front
+ * forms, which moves with the greatest f(s) / s. For m = 1 this is f = 1 - (1 - s)², and so F(t) = 1 - (tau / 2t)².
  */
 import { findRoot } from '../../numeric/root.ts';
 
@@ -16,9 +19,9 @@ export interface Displacement {
 }
 
 /**
- * Until no more than the share `old` of what leaves is old, at a viscosity ratio `m` above 1: the longest that any ratio
- * from 1 to `m` asks for. Beyond some ratio the formula lets a thread of new oil run through old oil that stands; no
- * count should rest on that.
+ * Until no more than the share `old` of what leaves is old, at a viscosity ratio `m` above 1: the longest that any
+ * ratio from 1 to `m` asks for. Beyond some ratio the formula lets a thread of new oil run through old oil that stands;
+ * no count should rest on that.
  */
 export function displacement(old: number, m: number): Displacement {
   const time = longestTime(old, m);

@@ -52,9 +52,10 @@ export interface DrivenFlow {
  *
  * One viscosity holds for the whole line. Pressure thickens oil, and a long restrictor under high pressure passes less
  * than is told: 8.5 % less at 9 MPa, 26 % less at 31.5 MPa, where it stays at one temperature (Barus, 2e-8 per Pa,
- * integrated along the tube). Give the viscosity at half the pressure, `mm2PerS` times `pressureViscosityFactor(kPa / 2,
- * ...)`, and the flow is that one within 2 %, on the low side. Throttling warms the oil and works the other way; a thin
- * coil in a cold room loses that warmth. Above 100 000 kPa that factor is not known, and no flow here is to be relied on.
+ * integrated along the tube). Give the viscosity at half the pressure, `mm2PerS` times `pressureViscosityFactor` of
+ * `kPa / 2`, and the flow is that one within 2 %, on the low side. Throttling warms the oil and works the other way; a
+ * thin coil in a cold room loses that warmth. Above 100 000 kPa that factor is not known, and no flow here is to be
+ * relied on.
  *
  * A high point on the way is crossed only as long as pressure is left there: a siphon over more than the atmosphere
  * (and `kPa`, where the line ends in the tank) can push has no answer. `highPoint` tells what is left. The line must be

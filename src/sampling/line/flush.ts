@@ -47,8 +47,8 @@ const flushMembers = ['volumeMl', 'mlPerMin', 'renewal', 'profile', 'viscosityRa
  * leaves it standing at the wall: for 99 % it takes 5 volumes where both are alike, 6.4 where the old is 2.2 times as
  * thick (VG 100 driven out by VG 46), 9.0 at 7.2 times (a line at 8 °C flushed with oil at 42 °C), 11.1 at 20 times.
  * `viscosityRatio` asks for that: old oil's viscosity over new oil's. A cold line also warms up meanwhile, which is not
- * reckoned with and only helps; after a change of oil nothing does. It makes a flush longer, never shorter. New oil that
- * is the thicker drives the old out sooner: leave the ratio out and be on the safe side.
+ * reckoned with and only helps; after a change of oil nothing does. It makes a flush longer, never shorter. New oil
+ * that is the thicker drives the old out sooner: leave the ratio out and be on the safe side.
  *
  * Assumes no diffusion (none worth naming for particles) and no dead ends: what stands in a dead leg, a gauge line or a
  * filter bowl beside the flow is washed out far more slowly, and no formula tells when.

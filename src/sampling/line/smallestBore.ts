@@ -18,9 +18,9 @@ const tubeMembers = ['metres', 'riseMetres', 'k', 'k1', 'strainer', 'roughnessMm
  * Safety: a `k` without `k1` is far too small in laminar flow, and the bore comes out too narrow; `lineFlow` with that
  * bore marks it by `fittingsTooLow`. A narrow suction line starves its pump.
  *
- * @throws `no_answer` where rise and strainer alone need more than `kPa`, or even 10000 mm is too narrow; `out_of_range`, among
- * others at zero flow, or without any length or fitting, for which any bore will do, and where the Reynolds number in that bore is above 1e8, as
- * `lineFlow` does.
+ * @throws `no_answer` where rise and strainer alone need more than `kPa`, or even 10000 mm is too narrow;
+ *   `out_of_range`, among others at zero flow, or without any length or fitting, for which any bore will do, and where
+ *   the Reynolds number in that bore is above 1e8, as `lineFlow` does.
  *
  * @example
  * ```ts

@@ -13,8 +13,8 @@ import { lineFlow } from './lineFlow.ts';
  */
 export interface SuctionLine extends Line {
   /**
-   * Absolute pressure on the oil's surface in kPa, 10 to 1000; 101.325 where left out. It falls by about 1.2 kPa per 100
-   * m of altitude.
+   * Absolute pressure on the oil's surface in kPa, 10 to 1000; 101.325 where left out. It falls by about 1.2 kPa per
+   * 100 m of altitude.
    */
   readonly atmosphereKPa?: number;
 }
@@ -43,8 +43,9 @@ export interface SuctionLift {
  * so a crest is the end of one.
  *
  * How high and how thick an oil a pump lifts is for its maker to say. A check valve or an elbow belongs into the line
- * as `k1` and `k`, a strainer as `strainer`, by what its data sheet says it takes. The velocity head is not taken off (for a suction line at 100 mL/min and 4 mm it is below
- * 0.02 kPa); a `k` of 2 with a `k1` of 0 on the last segment includes it. Range and assumptions: those of `lineFlow`.
+ * as `k1` and `k`, a strainer as `strainer`, by what its data sheet says it takes. The velocity head is not taken off
+ * (for a suction line at 100 mL/min and 4 mm it is below 0.02 kPa); a `k` of 2 with a `k1` of 0 on the last segment
+ * includes it. Range and assumptions: those of `lineFlow`.
  *
  * Safety: oil gives off dissolved air, then vapour, long before the inlet pressure reaches zero. Bubbles wear the pump
  * out (cavitation) and are counted as particles. A line without its fittings, or with a `k` alone (`fittingsTooLow`),
@@ -91,7 +92,10 @@ export function requireSuctionLine(line: unknown): void {
  * Atmosphere, lift and loss, without asking whether oil can follow; and the inlet's pressure less what a high point
  * comes nearer to the limit than it does.
  */
-export function balance(line: SuctionLine, limitKPa: number): { readonly lift: SuctionLift; readonly leastKPa: number } {
+export function balance(
+  line: SuctionLine,
+  limitKPa: number,
+): { readonly lift: SuctionLift; readonly leastKPa: number } {
   requireSuctionLine(line);
   const atmosphere = requireAbsolute(line.atmosphereKPa ?? usualAtmosphereKPa, 'line.atmosphereKPa');
   const { segments, riseKPa, frictionKPa, fittingsKPa, regime, fittingsTooLow } = lineFlow(line);

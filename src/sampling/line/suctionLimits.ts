@@ -1,14 +1,7 @@
 /** How high, and in how thick an oil, a pump may still be asked to lift, given the least pressure its inlet stands. */
 import { findRoot } from '../../numeric/root.ts';
 import { type HighPoint, lowestBefore, type Taken } from './highPoint.ts';
-import {
-  gravity,
-  requireAbsolute,
-  requireFlow,
-  requireLiquid,
-  requireTubes,
-  usualAtmosphereKPa,
-} from './line.ts';
+import { gravity, requireAbsolute, requireFlow, requireLiquid, requireTubes, usualAtmosphereKPa } from './line.ts';
 import { dropOf, takesMore } from './pressureDrop.ts';
 import { balance, requireSuctionLine, type SuctionLine } from './suctionLift.ts';
 
@@ -44,10 +37,10 @@ export interface SuctionLimits {
  *
  * The limit has no default: take it from the pump's maker. It is asked of the inlet and, from the first segment that
  * rises on, of each end of a segment: at a high point air gathers, and less pressure than the pump stands draws it out
- * of the oil there. No place of the line may be without pressure. The greatest lift assumes the line as long as it is now:
- * enter the tube for the lift you aim at. In the critical zone the greater loss decides, so that both answers err to
- * the safe side. The viscosity may be turned into the lowest oil temperature by `temperatureAt` of the oil's viscosity
- * line. Range, assumptions and sources: those of `suctionLift`.
+ * of the oil there. No place of the line may be without pressure. The greatest lift assumes the line as long as it is
+ * now: enter the tube for the lift you aim at. In the critical zone the greater loss decides, so that both answers err
+ * to the safe side. The viscosity may be turned into the lowest oil temperature by `temperatureAt` of the oil's
+ * viscosity line. Range, assumptions and sources: those of `suctionLift`.
  *
  * Safety: an inlet at its limit has no reserve for a fouled strainer, a soft hose or thin mountain air. A starved pump
  * draws air, cavitates and can be destroyed within minutes; the bubbles are counted as particles. Where

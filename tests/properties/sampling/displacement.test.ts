@@ -5,7 +5,7 @@
 import { describe, expect, test } from 'vitest';
 import { flush } from '../../../src/sampling/index.ts';
 
-/** The share of the flow in a core over the share s of the section, by the profile of velocity summed over the radius. */
+/** The share of the flow in a core over the share s of the section: the profile of velocity summed over the radius. */
 function coreFlow(s: number, m: number): number {
   const steps = 1000;
   let speed = 0;
@@ -21,7 +21,8 @@ function coreFlow(s: number, m: number): number {
     const here = speed + rise(middle, (i + 1) / steps);
     const ring = middle / steps;
     const [inner, outer] = [i / steps, (i + 1) / steps];
-    const inside = (Math.min(outer * outer, Math.max(s, inner * inner)) - inner * inner) / (outer * outer - inner * inner);
+    const inside =
+      (Math.min(outer * outer, Math.max(s, inner * inner)) - inner * inner) / (outer * outer - inner * inner);
     core += here * ring * inside;
     whole += here * ring;
     speed += rise(inner, outer);
@@ -62,13 +63,17 @@ describe('old oil thicker than the new', () => {
     [0.01, 20],
     [0.05, 7.2],
     [0.001, 7.2],
-  ])('down to %d at a ratio of %d: volumes and what is left, within 3 %% of finite volumes', (old, m) => {
-    const { ml, seconds, remainingMl } = flush({ ...line, renewal: 1 - old, viscosityRatio: m });
-    const found = drivenOut(old, m);
-    expect(seconds).toBe(ml);
-    expect(Math.abs(ml / found.time - 1)).toBeLessThan(0.03);
-    expect(Math.abs(remainingMl / found.remaining - 1)).toBeLessThan(0.03);
-  }, 60000);
+  ])(
+    'down to %d at a ratio of %d: volumes and what is left, within 3 %% of finite volumes',
+    (old, m) => {
+      const { ml, seconds, remainingMl } = flush({ ...line, renewal: 1 - old, viscosityRatio: m });
+      const found = drivenOut(old, m);
+      expect(seconds).toBe(ml);
+      expect(Math.abs(ml / found.time - 1)).toBeLessThan(0.03);
+      expect(Math.abs(remainingMl / found.remaining - 1)).toBeLessThan(0.03);
+    },
+    60000,
+  );
 
   // by the formula that was checked above, worked out by someone else (bisection on f')
   test.each([

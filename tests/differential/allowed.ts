@@ -121,11 +121,11 @@ export const allowed: readonly Allowed[] = [
   },
   {
     reason: 'An absolute pressure below 10 kPa is refused',
-    covers: ({ inputs, endBefore, endAfter }) =>
-      !isThrown(endBefore) &&
-      isThrown(endAfter) &&
-      endAfter.parameter === 'line.inletLimitKPa' &&
-      Object(inputs[0]).inletLimitKPa < 10,
+    covers: ({ inputs, endAfter }) => {
+      if (!isThrown(endAfter)) return false;
+      const [, member] = /^line\.(inletLimitKPa|atmosphereKPa)$/.exec(endAfter.parameter) ?? [];
+      return member !== undefined && endAfter.error === 'out_of_range' && Object(inputs[0])[member] < 10;
+    },
   },
   {
     reason: '`estimateIngression` gives `low` and `high`',

@@ -111,8 +111,8 @@ export function suctionByTemperature(line: SuctionTemperatures): SuctionByTemper
   for (let i = 0; i < line.celsius.length; i += 1) {
     const celsius = line.celsius[i] as number;
     const mm2PerS = viscosityOf(line, celsius, `line.celsius[${i}]`);
-    const { lift, leastKPa } = balance(withOil(mm2PerS), limit);
-    const possible = balance(withOil(mm2PerS), 0).leastKPa > 0;
+    const { lift, leastKPa } = balance(withOil(mm2PerS), () => limit);
+    const possible = balance(withOil(mm2PerS), () => 0).leastKPa > 0;
     const { regime, fittingsTooLow } = lift;
     const allowed = possible && leastKPa >= limit;
     const pressures = possible ? { inletKPa: lift.inletKPa, highPoint: lift.highPoint } : nowhere;

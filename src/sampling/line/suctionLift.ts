@@ -71,7 +71,7 @@ export interface SuctionLift {
  * ```
  */
 export function suctionLift(line: SuctionLine): SuctionLift {
-  const { lift } = balance(line, 0);
+  const { lift } = balance(line, () => 0);
   if (lift.inletKPa <= 0) {
     const atmosphere = line.atmosphereKPa ?? usualAtmosphereKPa;
     const needed = lift.liftKPa + lift.lossKPa;
@@ -83,26 +83,21 @@ export function suctionLift(line: SuctionLine): SuctionLift {
   return lift;
 }
 
-/** An object with the members of a suction line and no others. */
-export function requireSuctionLine(line: unknown): void {
-  requireObject(line, 'line', 'a suction line { segments, mlPerMin, fluid }', lineMembers);
-}
-
 /**
  * Atmosphere, lift and loss, without asking whether oil can follow; and the inlet's pressure less what a high point
  * comes nearer to the limit than it does.
  */
 export function balance(
   line: SuctionLine,
-  limitKPa: number,
+  limitOf: () => number,
 ): { readonly lift: SuctionLift; readonly leastKPa: number } {
-  requireSuctionLine(line);
+  requireObject(line, 'line', 'a suction line { segments, mlPerMin, fluid }', lineMembers);
   const atmosphere = requireAbsolute(line.atmosphereKPa ?? usualAtmosphereKPa, 'line.atmosphereKPa');
   const { segments, riseKPa, frictionKPa, fittingsKPa, regime, fittingsTooLow } = lineFlow(line);
   const lossKPa = frictionKPa + fittingsKPa;
   const inletKPa = atmosphere - riseKPa - lossKPa;
   const taken = segments.map((one) => ({ friction: one.frictionKPa, fittings: one.fittingsKPa, rise: one.riseKPa }));
-  const lowest = lowestBefore(taken, limitKPa);
+  const lowest = lowestBefore(taken, limitOf());
   const highPoint = lowest === null ? null : { segment: lowest.segment, kPa: inletKPa - lowest.below };
   const lift = { inletKPa, liftKPa: riseKPa, lossKPa, highPoint, regime, fittingsTooLow };
   return { lift, leastKPa: lowest === null ? inletKPa : inletKPa - lowest.short };

@@ -3,7 +3,7 @@ import { findRoot } from '../../numeric/root.ts';
 import { type HighPoint, lowestBefore, type Taken } from './highPoint.ts';
 import { gravity, requireAbsolute, requireFlow, requireLiquid, requireTubes, usualAtmosphereKPa } from './line.ts';
 import { dropOf, takesMore } from './pressureDrop.ts';
-import { balance, requireSuctionLine, type SuctionLine } from './suctionLift.ts';
+import { balance, type SuctionLine } from './suctionLift.ts';
 
 /** What the limit leaves room for. */
 export interface SuctionLimits {
@@ -67,13 +67,11 @@ export function suctionLimits(
     readonly inletLimitKPa: number;
   },
 ): SuctionLimits {
-  requireSuctionLine(line);
-  const limit = requireAbsolute(line.inletLimitKPa, 'line.inletLimitKPa');
-  const { lift, leastKPa } = balance(line, limit);
+  const { lift, leastKPa } = balance(line, () => requireAbsolute(line.inletLimitKPa, 'line.inletLimitKPa'));
   const { liftKPa, highPoint, fittingsTooLow } = lift;
-  const marginKPa = leastKPa - limit;
+  const marginKPa = leastKPa - line.inletLimitKPa;
   const liquid = requireLiquid(line.fluid);
-  const mm2PerS = greatestViscosity(line, liquid.density, limit);
+  const mm2PerS = greatestViscosity(line, liquid.density, line.inletLimitKPa);
   return {
     marginKPa,
     highPoint,

@@ -117,8 +117,8 @@ describe('new oil thicker than the old', () => {
   test('comes sooner than the answer for equal thickness tells, and has no ratio', () => {
     for (const m of [0.5, 0.14]) expect(drivenOut(0.01, m).time).toBeLessThan(flush(line).ml);
     expect(() => flush({ ...line, viscosityRatio: 0.5 })).toThrow(
-      'line.viscosityRatio: received 0.5, expected a number from 1 to 1000000000 (old oil over new; 1 where new oil is ' +
-        'the thicker)',
+      'line.viscosityRatio: received 0.5, expected a number from 1 to 1000000000 (old oil over new; 1 where new oil ' +
+        'is the thicker)',
     );
   }, 60000);
 });

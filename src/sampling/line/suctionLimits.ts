@@ -12,7 +12,7 @@ export interface SuctionLimits {
    * limit is broken.
    */
   readonly marginKPa: number;
-  /** The high point that decides all three answers at the oil given; null where the inlet does. */
+  /** The high point that decides `marginKPa` and `liftMetres`; null where the inlet does. */
   readonly highPoint: HighPoint | null;
   /**
    * The greatest lift, m, with this line, flow and oil. Negative: the pump must stand so far below the oil's surface.

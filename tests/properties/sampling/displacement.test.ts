@@ -64,7 +64,7 @@ describe('old oil thicker than the new', () => {
     [0.05, 7.2],
     [0.001, 7.2],
   ])(
-    'down to %d at a ratio of %d: volumes and what is left, within 3 %% of finite volumes',
+    'down to %d at a ratio of %d: volumes and what is left, within 3 percent of finite volumes',
     (old, m) => {
       const { ml, seconds, remainingMl } = flush({ ...line, renewal: 1 - old, viscosityRatio: m });
       const found = drivenOut(old, m);

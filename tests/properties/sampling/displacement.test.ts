@@ -86,6 +86,14 @@ describe('old oil thicker than the new', () => {
     expect(Math.abs(flush({ ...line, viscosityRatio, carryOver }).ml - dirty)).toBeLessThan(0.06);
   });
 
+  test('the first new oil comes with the front: where f(s) / s is greatest, here tried at every s', () => {
+    for (const viscosityRatio of [1.5, 2, 7.2, 100]) {
+      let fastest = 2;
+      for (let s = 0.001; s < 1; s += 0.001) fastest = Math.max(fastest, coreFlow(s, viscosityRatio) / s);
+      expect(Math.abs(flush({ ...line, viscosityRatio }).firstSeconds * fastest - 1)).toBeLessThan(0.001);
+    }
+  });
+
   test('never sooner than at any smaller ratio, and equal thickness is the beginning of it', () => {
     for (const renewal of [1e-9, 0.3, 0.75, 8 / 9, 0.9, 0.95, 0.99, 0.9999, 1 - 1e-12]) {
       const equal = flush({ ...line, renewal });

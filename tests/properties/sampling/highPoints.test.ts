@@ -99,6 +99,41 @@ describe('over a high point', () => {
     expect(suctionLift({ segments, mlPerMin: 250, fluid: oil }).highPoint?.segment).toBe(1);
   });
 
+  test('where no one knows how it flows, the lesser pressure of the two flows is told', () => {
+    const thin = { mm2PerS: 10, kgPerM3: 850 };
+    const wide = { metres: 5, boreMm: 25 };
+    for (const [i, segments] of [
+      [
+        { metres: 2, boreMm: 10, riseMetres: 2 },
+        { ...wide, riseMetres: -4 },
+      ],
+      [
+        { ...wide, riseMetres: 3 },
+        { metres: 5, boreMm: 10, riseMetres: -4.9 },
+      ],
+    ].entries()) {
+      const kPa = [13, 20][i] as number;
+      const found = flowForPressure({ segments, kPa, fluid: thin });
+      expect(found.regime).toBe('critical');
+      const [sure, high] = [found.mlPerMin, found.mlPerMinHigh].map(
+        (mlPerMin) => lineFlow({ segments, mlPerMin, fluid: thin }).segments[0],
+      );
+      const tops = [101.325 + kPa - (sure?.kPa ?? 0), 101.325 + kPa - (high?.kPaLow ?? 0)];
+      expect(Math.abs((tops[0] as number) - (tops[1] as number))).toBeGreaterThan(0.01);
+      expect(found.highPoint?.kPa).toBeCloseTo(Math.min(...tops), 6);
+    }
+  });
+
+  test('heights that are equal but for a rounding are no high point', () => {
+    for (let a = 0.1; a < 1; a += 0.1) {
+      for (let b = 0.1; b < 1; b += 0.1) {
+        const rises = [2, -a, -b, a + b];
+        const segments = rises.map((riseMetres) => ({ metres: 2, boreMm: 6, riseMetres }));
+        expect(suctionLift({ segments, mlPerMin: 0, fluid: oil }).highPoint).toBeNull();
+      }
+    }
+  });
+
   test('a strainer at the foot of a line that only falls: the inlet is asked, and no place is without pressure', () => {
     const strainer = { kPa: 30, mlPerMin: 500, mm2PerS: 46 };
     const line = (kPa: number) => ({
@@ -114,6 +149,17 @@ describe('over a high point', () => {
     expect(suctionLift(line(30)).highPoint?.kPa).toBeCloseTo(71.325, 9);
     expect(suctionLimits({ ...line(110), inletLimitKPa: 20 }).marginKPa).toBeCloseTo(101.325 - 110, 9);
     expect(() => suctionLift(line(110))).toThrow(expect.objectContaining({ parameter: 'line.segments[0]' }));
+    // in proportion to viscosity it takes all of the atmosphere at this one
+    expect(suctionLimits({ ...line(110), inletLimitKPa: 20 }).mm2PerS).toBeCloseTo((46 * 101.325) / 110, 9);
+    const { fluid: _fluid, ...cold } = { ...line(110), viscosity: viscosityLineOfGrade(46, 102), kgPerM3: 870 };
+    expect(suctionByTemperature({ ...cold, celsius: [40] }).rows[0]).toMatchObject({ inletKPa: null, allowed: false });
+    // within the part that falls from the surface it is deeper than the surface
+    const inside = [
+      { metres: 1, boreMm: 25 },
+      { metres: 5, boreMm: 25, riseMetres: -5, strainer },
+    ];
+    const { highPoint: surface } = suctionLift({ segments: inside, mlPerMin: 500, fluid: oil });
+    expect(surface?.kPa).toBeCloseTo(101.325 - 500 * perMetre, 9);
   });
 });
 

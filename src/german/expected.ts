@@ -160,7 +160,12 @@ export const germanExpected: Texts['expected'] = {
   lineWithin: 'eine Temperatur, bei der diese Gerade zwischen {low} und {high} mm²/s liegt',
   atmosphere:
     'weniger als die {high} kPa der Atmosphäre: Die Saughöhe braucht {low} kPa, der Druckverlust {number} kPa',
-  riseAlone: 'mehr, als die Steighöhe allein braucht, und ein Innendurchmesser bis {high} mm',
+  riseAlone: 'mehr, als Steighöhe und Sieb allein brauchen, und ein Innendurchmesser bis {high} mm',
+  highPoint: 'mehr als {low} kPa absolut an seinem Ende, einem Hochpunkt: Höher hebt kein Druck das Öl',
+  leftAtEnd: 'mehr als line.kPa, damit am Ende noch Druck ist',
+  lengthForBore: 'eine Länge über {low} oder Einbauten mit k1 und k: Ohne beides genügt jeder Innendurchmesser',
+  absolute: 'eine Zahl von {low} bis {high} (kPa absolut: 0,8 bar absolut sind 80, -0,2 bar Überdruck sind 81)',
+  oldOverNew: 'eine Zahl von {low} bis {high} (altes Öl zu neuem; 1, wenn das neue dicker ist)',
   twoPeriods: 'eine Saison mit Messungen in wenigstens 2 Perioden',
   lags: 'lags nur zusammen mit correction',
   fractions: 'Anteile mit der Summe 1',

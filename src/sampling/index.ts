@@ -21,7 +21,8 @@ export {
   type FrictionFactor,
   frictionFactor,
 } from './line/frictionFactor.ts';
-export type { Fluid, Line, Segment } from './line/line.ts';
+export type { HighPoint } from './line/highPoint.ts';
+export type { Fluid, Line, Segment, Strainer } from './line/line.ts';
 export { type LineFlow, lineFlow, type PressureDrop, type SegmentFlow } from './line/lineFlow.ts';
 export { type Particle, settlingVelocity } from './line/settlingVelocity.ts';
 export { smallestBore } from './line/smallestBore.ts';

@@ -115,6 +115,19 @@ export const allowed: readonly Allowed[] = [
       /^(lineFlow|flowForPressure|suction)/.test(name) && /\.fittingsTooLow$/.test(path) && before === undefined,
   },
   {
+    reason: 'a line is judged where its pressure is least, and `highPoint` names the place',
+    covers: ({ name, path, before, after }) =>
+      /^(flowForPressure|suction)/.test(name) && /\.highPoint$/.test(path) && before === undefined && after === null,
+  },
+  {
+    reason: 'An absolute pressure below 10 kPa is refused',
+    covers: ({ inputs, endAfter }) => {
+      if (!isThrown(endAfter)) return false;
+      const [, member] = /^line\.(inletLimitKPa|atmosphereKPa)$/.exec(endAfter.parameter) ?? [];
+      return member !== undefined && endAfter.error === 'out_of_range' && Object(inputs[0])[member] < 10;
+    },
+  },
+  {
     reason: '`estimateIngression` gives `low` and `high`',
     covers: ({ name, path, before }) =>
       name === 'estimateIngression' && /^\.(low|high)$/.test(path) && before === undefined,

@@ -128,10 +128,10 @@ ${lines(only(types, 'types'))}`;
         suctionByTemperature suctionLift suctionLimits suspension timeForCount timeForTarget version
       types
         CarryOver CountingConfidence DrivenFlow ErrorCode FlowControlConfig FlowControlEvent FlowControlInput
-        FlowControlSettings FlowControlState FlowControlTexts FlowRegime Fluid Flush FrictionFactor Line LineFlow
-        MeasuringSetting MotescaleError Particle PreparedFlowControl PressureDrop Pump Segment SegmentFlow Source
-        SpeedPoint Standing StepResponse SuctionAtTemperature SuctionByTemperature SuctionLift SuctionLimits
-        SuctionLine SuctionTemperatures Suspension TargetTime WantedCount
+        FlowControlSettings FlowControlState FlowControlTexts FlowRegime Fluid Flush FrictionFactor HighPoint Line
+        LineFlow MeasuringSetting MotescaleError Particle PreparedFlowControl PressureDrop Pump Segment SegmentFlow
+        Source SpeedPoint Standing StepResponse Strainer SuctionAtTemperature SuctionByTemperature SuctionLift
+        SuctionLimits SuctionLine SuctionTemperatures Suspension TargetTime WantedCount
 
     motescale/filtration
       values

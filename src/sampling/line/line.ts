@@ -10,7 +10,17 @@ export interface Fluid {
   readonly kgPerM3: number;
 }
 
-/** A length of tube of one bore, with the fittings in it. */
+/** A strainer or filter by its data sheet: what it takes, clean, at one flow of an oil of one viscosity. */
+export interface Strainer {
+  /** Pressure drop in kPa, a difference, 0 to 1e6. */
+  readonly kPa: number;
+  /** The flow, mL/min, at which it takes that, 1e-12 to 1e9. */
+  readonly mlPerMin: number;
+  /** The kinematic viscosity, mm²/s, at which it takes that, 0.01 to 1e7. */
+  readonly mm2PerS: number;
+}
+
+/** A length of tube of one bore and one slope, with the fittings in it. */
 export interface Segment {
   /** Length along the tube in m, 0 to 1e5. 0 for a fitting alone. */
   readonly metres: number;
@@ -18,7 +28,7 @@ export interface Segment {
   readonly boreMm: number;
   /**
    * How much higher the end lies than the beginning, in m, at most the length; negative where the line falls. 0 where
-   * left out.
+   * left out. A tube that goes over a high point is two segments, one up and one down: else nobody sees that point.
    */
   readonly riseMetres?: number;
   /**
@@ -31,6 +41,11 @@ export interface Segment {
    * out; a 0 that is given says that `k` holds in laminar flow too, as a velocity head does.
    */
   readonly k1?: number;
+  /**
+   * A strainer or filter in it. Its drop is taken as proportional to flow and viscosity (common practice), whatever the
+   * density. That errs low where flow over viscosity is greater than on its data sheet, and where it is fouled.
+   */
+  readonly strainer?: Strainer;
   /** Height of the wall's roughness in mm, at most a twentieth of the bore. 0.00152, drawn tubing, where left out. */
   readonly roughnessMm?: number;
 }
@@ -49,7 +64,17 @@ export interface Line {
  */
 export const lineMembers: readonly string[] = ['segments', 'mlPerMin', 'fluid', 'atmosphereKPa', 'inletLimitKPa'];
 
-const segmentMembers: readonly string[] = ['metres', 'boreMm', 'riseMetres', 'k', 'k1', 'roughnessMm'];
+const segmentMembers: readonly string[] = ['metres', 'boreMm', 'riseMetres', 'k', 'k1', 'strainer', 'roughnessMm'];
+
+/** The standard atmosphere, kPa: what presses on the oil where nothing is said. */
+export const usualAtmosphereKPa = 101.325;
+
+const absolute = 'kPa absolute: 0.8 bar absolute is 80, -0.2 bar gauge is 81';
+
+/** An absolute pressure in kPa: bar, and a vacuum by the gauge, lie below 10. */
+export function requireAbsolute(kPa: unknown, parameter: string, most = 1000): number {
+  return requireWithin(kPa, parameter, 10, most, absolute);
+}
 
 /** Standard acceleration of free fall, m/s². Source: NIST SP 811, 2008, appendix B.8. */
 export const gravity = 9.80665;
@@ -68,6 +93,8 @@ export interface Tube {
   readonly rise: number;
   readonly k: number;
   readonly k1: number;
+  /** What its strainer takes, Pa, per m³/s and m²/s. */
+  readonly strainer: number;
   /** Fittings of which only the turbulent part was given. */
   readonly turbulentOnly: boolean;
   readonly relativeRoughness: number;
@@ -114,9 +141,20 @@ export function requireTube(segment: Segment, path: string): Tube {
     rise,
     k,
     k1,
+    strainer: strainerOf(segment.strainer, `${path}.strainer`),
     turbulentOnly: k > 0 && (segment.k1 ?? null) === null,
     relativeRoughness: roughness / boreMm,
   };
+}
+
+function strainerOf(strainer: Strainer | undefined, path: string): number {
+  if ((strainer ?? null) === null) return 0;
+  const members = ['kPa', 'mlPerMin', 'mm2PerS'];
+  requireObject(strainer, path, 'a strainer { kPa, mlPerMin, mm2PerS }', members);
+  const { kPa, mlPerMin, mm2PerS } = strainer as Strainer;
+  const pascal = requireWithin(kPa, `${path}.kPa`, 0, 1e6) * 1000;
+  const flow = requireWithin(mlPerMin, `${path}.mlPerMin`, leastFlow, mostFlow) / 6e7;
+  return pascal / (flow * (requireWithin(mm2PerS, `${path}.mm2PerS`, 0.01, 1e7) / 1e6));
 }
 
 /** The oil in SI units; `densityOf` where another fluid may stand in for it. */

@@ -16,7 +16,7 @@ export interface PressureDrop {
   readonly kPaLow: number;
   /** The part lost to the walls (the most it can be), kPa. */
   readonly frictionKPa: number;
-  /** The part lost in fittings, kPa. */
+  /** The part lost in fittings and strainers, kPa. */
   readonly fittingsKPa: number;
   /** The part spent on rising, kPa; negative where the line falls. */
   readonly riseKPa: number;
@@ -68,6 +68,10 @@ export interface LineFlow extends PressureDrop {
  * Assumes steady, fully developed flow of an incompressible, Newtonian oil at one temperature in round tubes. The
  * longer entry of laminar flow, bends not entered as `k1` and `k`, and changes of velocity head between bores are left
  * out.
+ *
+ * What a falling part gives back, `kPa` counts on: true of a line full of oil. To fill it, and over a high point that
+ * lets the column break, oil has to be pushed up all of the rise before it; `suctionLift` and `flowForPressure` look at
+ * high points, this function does not.
  *
  * Fittings by the two-K method, K = k1 / Re + k (Hooper, from memory): K1 is one for a type of fitting, whatever its
  * size. A sampling line is laminar, and there `k1` is nearly all of it: a check valve at a Reynolds number of 2 takes

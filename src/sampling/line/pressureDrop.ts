@@ -12,7 +12,8 @@ export function dropOf(
   const head = (liquid.density * velocity * velocity) / 2;
   const reynolds = reynoldsOf(tube, flow, liquid);
   // k1 / Re times the head, written out: exactly zero without flow
-  const fittings = tube.k * head + (tube.k1 * liquid.kinematic * liquid.density * velocity) / (2 * tube.bore);
+  const bends = tube.k * head + (tube.k1 * liquid.kinematic * liquid.density * velocity) / (2 * tube.bore);
+  const fittings = bends + tube.strainer * flow * liquid.kinematic;
   const rise = riseOf(tube, liquid);
   // 64 / Re times the head, written out: exactly zero without flow
   const laminar = (32 * liquid.kinematic * liquid.density * velocity * tube.metres) / (tube.bore * tube.bore);

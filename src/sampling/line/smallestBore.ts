@@ -6,7 +6,7 @@ import { mostReynolds } from './frictionFactor.ts';
 import { drawnTubingMm, type Fluid, requireFlow, requireLiquid, requireTube, type Segment } from './line.ts';
 import { dropOf, reynoldsOf } from './pressureDrop.ts';
 
-const tubeMembers = ['metres', 'riseMetres', 'k', 'k1', 'roughnessMm', 'mlPerMin', 'kPa', 'fluid'];
+const tubeMembers = ['metres', 'riseMetres', 'k', 'k1', 'strainer', 'roughnessMm', 'mlPerMin', 'kPa', 'fluid'];
 
 /**
  * The smallest bore, in mm, at which a tube passes the flow with no more than `kPa` between its ends (a difference of
@@ -18,9 +18,9 @@ const tubeMembers = ['metres', 'riseMetres', 'k', 'k1', 'roughnessMm', 'mlPerMin
  * Safety: a `k` without `k1` is far too small in laminar flow, and the bore comes out too narrow; `lineFlow` with that
  * bore marks it by `fittingsTooLow`. A narrow suction line starves its pump.
  *
- * @throws `no_answer` where the rise alone needs more than `kPa`, or even 10000 mm is too narrow; `out_of_range`, among
- * others at zero flow, for which any bore will do, and where the Reynolds number in that bore is above 1e8, as
- * `lineFlow` does.
+ * @throws `no_answer` where rise and strainer alone need more than `kPa`, or even 10000 mm is too narrow;
+ *   `out_of_range`, among others at zero flow, or without any length or fitting, for which any bore will do, and where
+ *   the Reynolds number in that bore is above 1e8, as `lineFlow` does.
  *
  * @example
  * ```ts
@@ -42,6 +42,11 @@ export function smallestBore(
   const flow = requireFlow(tube.mlPerMin, 'tube.mlPerMin');
   if (flow === 0)
     throw motescaleError('out_of_range', 'tube.mlPerMin', 0, 'a flow above 0: without flow any bore will do');
+  const { metres, k, k1 } = requireTube({ ...tube, boreMm: narrowest }, 'tube');
+  if (metres === 0 && k === 0 && k1 === 0) {
+    const expected = 'a length above 0, or fittings by k1 and k: without either any bore will do';
+    throw motescaleError('out_of_range', 'tube.metres', 0, expected);
+  }
   const pascal = requireWithin(tube.kPa, 'tube.kPa', -1e6, 1e6) * 1000;
   const excess = (boreMm: number) => {
     const drop = dropOf(requireTube({ ...tube, boreMm }, 'tube'), flow, liquid);
@@ -55,7 +60,7 @@ export function smallestBore(
   };
   if (excess(narrowest) <= 0) return within(narrowest);
   if (excess(10000) > 0) {
-    const expected = 'more than the rise alone takes, and a bore up to 10000 mm';
+    const expected = 'more than rise and strainer alone take, and a bore up to 10000 mm';
     throw motescaleError('no_answer', 'tube.kPa', tube.kPa, expected);
   }
   // at a jump between regimes the root may come to lie on the wrong side of it

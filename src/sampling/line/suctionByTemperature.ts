@@ -1,10 +1,11 @@
 /** A pump that lifts its oil, warm and cold: cold oil is what starves it. */
-import { requireDensity, requireFilledArray, requireObject, requireWithin } from '../../checks.ts';
+import { requireDensity, requireFilledArray, requireObject } from '../../checks.ts';
 import { caught, isMotescaleError, motescaleError } from '../../errors.ts';
 import { temperatureAt, viscosityAt } from '../../viscosity/line/alongLine.ts';
 import type { ViscosityLine } from '../../viscosity/line/viscosityLine.ts';
 import type { FlowRegime } from './frictionFactor.ts';
-import type { Segment } from './line.ts';
+import type { HighPoint } from './highPoint.ts';
+import { requireAbsolute, type Segment } from './line.ts';
 import { balance } from './suctionLift.ts';
 import { greatestViscosity, takeMoreAt } from './suctionLimits.ts';
 
@@ -18,7 +19,7 @@ export interface SuctionTemperatures {
   readonly kgPerM3: number;
   /** Oil temperatures in °C, -80 to 250, in any order. */
   readonly celsius: readonly number[];
-  /** Least absolute pressure the pump's inlet stands, kPa. */
+  /** Least absolute pressure the pump's inlet stands, kPa, 10 to 1000. A data sheet's -0.2 bar by the gauge is 81. */
   readonly inletLimitKPa: number;
   readonly atmosphereKPa?: number;
 }
@@ -27,10 +28,15 @@ export interface SuctionTemperatures {
 export interface SuctionAtTemperature {
   readonly celsius: number;
   readonly mm2PerS: number;
-  /** Absolute pressure at the inlet, kPa; null where the atmosphere cannot push this flow up the line. */
+  /**
+   * Absolute pressure at the inlet, kPa; null where the atmosphere cannot push this flow up the line, or over a high
+   * point of it.
+   */
   readonly inletKPa: number | null;
+  /** The high point that comes nearest to the limit; null where the inlet does, and where `inletKPa` is null. */
+  readonly highPoint: HighPoint | null;
   readonly regime: FlowRegime;
-  /** Whether the inlet keeps the limit. */
+  /** Whether the inlet keeps the limit, and each high point too. */
   readonly allowed: boolean;
   /** As in `suctionLift`: the inlet has less than is told. */
   readonly fittingsTooLow: boolean;
@@ -51,11 +57,14 @@ export interface SuctionByTemperature {
   readonly fittingsTooLow: boolean;
 }
 
+const nowhere = { inletKPa: null, highPoint: null };
+
 const suctionMembers = ['segments', 'mlPerMin', 'viscosity', 'kgPerM3', 'celsius', 'inletLimitKPa', 'atmosphereKPa'];
 
 /**
  * How the inlet of a pump fares as the oil cools: `suctionLift` at each temperature, the flow being held, and the
- * lowest temperature down to which the inlet keeps its limit, from the warmest asked for.
+ * lowest temperature down to which the inlet keeps its limit, from the warmest asked for. High points are judged as by
+ * `suctionLimits`.
  *
  * Warmer oil is not always easier: where its flow turns from laminar to critical or turbulent, the loss leaps up, and a
  * line can keep its limit at 60 °C and break it at 70. So ask for the whole span that the oil runs through, the warmest
@@ -95,17 +104,19 @@ export function suctionByTemperature(line: SuctionTemperatures): SuctionByTemper
   requireObject(line, 'line', expected, suctionMembers);
   requireFilledArray(line.celsius, 'line.celsius', 'an array of temperatures in °C');
   requireDensity(line.kgPerM3, 'line.kgPerM3');
-  requireWithin(line.inletLimitKPa, 'line.inletLimitKPa', 0, 1000);
+  const limit = requireAbsolute(line.inletLimitKPa, 'line.inletLimitKPa');
   const { viscosity: _viscosity, kgPerM3, celsius: _celsius, ...pump } = line;
   const withOil = (mm2PerS: number) => ({ ...pump, fluid: { mm2PerS, kgPerM3 } });
   const rows: SuctionAtTemperature[] = [];
   for (let i = 0; i < line.celsius.length; i += 1) {
     const celsius = line.celsius[i] as number;
     const mm2PerS = viscosityOf(line, celsius, `line.celsius[${i}]`);
-    const { inletKPa, regime, fittingsTooLow } = balance(withOil(mm2PerS));
-    const possible = inletKPa > 0;
-    const allowed = possible && inletKPa >= line.inletLimitKPa;
-    rows.push({ celsius, mm2PerS, inletKPa: possible ? inletKPa : null, regime, allowed, fittingsTooLow });
+    const { lift, leastKPa } = balance(withOil(mm2PerS), () => limit);
+    const possible = balance(withOil(mm2PerS), () => 0).leastKPa > 0;
+    const { regime, fittingsTooLow } = lift;
+    const allowed = possible && leastKPa >= limit;
+    const pressures = possible ? { inletKPa: lift.inletKPa, highPoint: lift.highPoint } : nowhere;
+    rows.push({ celsius, mm2PerS, ...pressures, regime, allowed, fittingsTooLow });
   }
   const { tooLow, ...lowest } = lowestOf(rows, line);
   return { rows, ...lowest, fittingsTooLow: tooLow || rows.some((row) => row.fittingsTooLow) };

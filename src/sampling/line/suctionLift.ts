@@ -1,22 +1,23 @@
 /** A pump that lifts its oil: what pressure is left at its inlet. */
-import { requireObject, requireWithin } from '../../checks.ts';
+import { requireObject } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { shown } from '../../numeric/shown.ts';
 import type { FlowRegime } from './frictionFactor.ts';
-import { type Line, lineMembers } from './line.ts';
+import { broken, type HighPoint, lowestBefore } from './highPoint.ts';
+import { type Line, lineMembers, requireAbsolute, usualAtmosphereKPa } from './line.ts';
 import { lineFlow } from './lineFlow.ts';
 
-/** A suction line from the surface of the oil to the pump: the `riseMetres` of its segments add up to the lift. */
+/**
+ * A suction line from the surface of the oil to the pump, in the order of flow: the `riseMetres` of its segments add up
+ * to the lift. A high point on the way (the wall of a pit, the lid of a tank) is the end of a segment.
+ */
 export interface SuctionLine extends Line {
   /**
-   * Absolute pressure on the oil's surface in kPa, 1 to 1000; 101.325 where left out. It falls by about 1.2 kPa per 100
-   * m of altitude.
+   * Absolute pressure on the oil's surface in kPa, 10 to 1000; 101.325 where left out. It falls by about 1.2 kPa per
+   * 100 m of altitude.
    */
   readonly atmosphereKPa?: number;
 }
-
-/** The standard atmosphere, kPa: what presses on the oil where nothing is said. */
-export const usualAtmosphereKPa = 101.325;
 
 /** What is left at the pump's inlet. */
 export interface SuctionLift {
@@ -26,6 +27,8 @@ export interface SuctionLift {
   readonly liftKPa: number;
   /** Pressure difference lost on the way (the most it can be), kPa. */
   readonly lossKPa: number;
+  /** Where the line has less pressure than its inlet; null where none of its segments ends so. */
+  readonly highPoint: HighPoint | null;
   readonly regime: FlowRegime;
   /** As in `lineFlow`: fittings take more than is computed, and the inlet has less than `inletKPa`. */
   readonly fittingsTooLow: boolean;
@@ -35,10 +38,14 @@ export interface SuctionLift {
  * The absolute pressure at a pump's inlet: the atmosphere's, less the lift, less what the line takes at this flow and
  * viscosity.
  *
+ * Where the line goes over a point that lies higher than the inlet, `highPoint` tells the pressure there: oil gives off
+ * air below the pressure of the tank, it gathers there, and the flow breaks. Pressure is looked at where segments end,
+ * so a crest is the end of one.
+ *
  * How high and how thick an oil a pump lifts is for its maker to say. A check valve or an elbow belongs into the line
- * as `k1` and `k`, a strainer by what its data sheet says it takes at this flow and viscosity: a thin oil's figure is
- * too small for a thick one. The velocity head is not taken off (for a suction line at 100 mL/min and 4 mm it is below
- * 0.02 kPa); a `k` of 2 with a `k1` of 0 on the last segment includes it. Range and assumptions: those of `lineFlow`.
+ * as `k1` and `k`, a strainer as `strainer`, by what its data sheet says it takes. The velocity head is not taken off
+ * (for a suction line at 100 mL/min and 4 mm it is below 0.02 kPa); a `k` of 2 with a `k1` of 0 on the last segment
+ * includes it. Range and assumptions: those of `lineFlow`.
  *
  * Safety: oil gives off dissolved air, then vapour, long before the inlet pressure reaches zero. Bubbles wear the pump
  * out (cavitation) and are counted as particles. A line without its fittings, or with a `k` alone (`fittingsTooLow`),
@@ -47,7 +54,8 @@ export interface SuctionLift {
  *
  * Source: Hydraulic Institute Engineering Data Book, 2nd edition 1990; Crane TP-410.
  *
- * @throws `no_answer` where the atmosphere cannot push this flow up the line; `out_of_range`.
+ * @throws `no_answer` where the atmosphere cannot push this flow up the line, or over a high point of it;
+ *   `out_of_range`.
  *
  * @example
  * ```ts
@@ -63,7 +71,7 @@ export interface SuctionLift {
  * ```
  */
 export function suctionLift(line: SuctionLine): SuctionLift {
-  const lift = balance(line);
+  const { lift } = balance(line, () => 0);
   if (lift.inletKPa <= 0) {
     const atmosphere = line.atmosphereKPa ?? usualAtmosphereKPa;
     const needed = lift.liftKPa + lift.lossKPa;
@@ -71,14 +79,26 @@ export function suctionLift(line: SuctionLine): SuctionLift {
     const expected = `less than the ${shown(atmosphere, needed)} kPa of the atmosphere: ${parts}`;
     throw motescaleError('no_answer', 'line', Number(shown(needed, atmosphere)), expected);
   }
+  if (lift.highPoint !== null && lift.highPoint.kPa <= 0) throw broken(lift.highPoint);
   return lift;
 }
 
-/** Atmosphere, lift and loss, without asking whether oil can follow. */
-export function balance(line: SuctionLine): SuctionLift {
+/**
+ * Atmosphere, lift and loss, without asking whether oil can follow; and the inlet's pressure less what a high point
+ * comes nearer to the limit than it does.
+ */
+export function balance(
+  line: SuctionLine,
+  limitOf: () => number,
+): { readonly lift: SuctionLift; readonly leastKPa: number } {
   requireObject(line, 'line', 'a suction line { segments, mlPerMin, fluid }', lineMembers);
-  const atmosphere = requireWithin(line.atmosphereKPa ?? usualAtmosphereKPa, 'line.atmosphereKPa', 1, 1000);
-  const { riseKPa, frictionKPa, fittingsKPa, regime, fittingsTooLow } = lineFlow(line);
+  const atmosphere = requireAbsolute(line.atmosphereKPa ?? usualAtmosphereKPa, 'line.atmosphereKPa');
+  const { segments, riseKPa, frictionKPa, fittingsKPa, regime, fittingsTooLow } = lineFlow(line);
   const lossKPa = frictionKPa + fittingsKPa;
-  return { inletKPa: atmosphere - riseKPa - lossKPa, liftKPa: riseKPa, lossKPa, regime, fittingsTooLow };
+  const inletKPa = atmosphere - riseKPa - lossKPa;
+  const taken = segments.map((one) => ({ friction: one.frictionKPa, fittings: one.fittingsKPa, rise: one.riseKPa }));
+  const lowest = lowestBefore(taken, limitOf());
+  const highPoint = lowest === null ? null : { segment: lowest.segment, kPa: inletKPa - lowest.below };
+  const lift = { inletKPa, liftKPa: riseKPa, lossKPa, highPoint, regime, fittingsTooLow };
+  return { lift, leastKPa: lowest === null ? inletKPa : inletKPa - lowest.short };
 }

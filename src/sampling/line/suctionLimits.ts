@@ -1,16 +1,22 @@
 /** How high, and in how thick an oil, a pump may still be asked to lift, given the least pressure its inlet stands. */
-import { requireWithin } from '../../checks.ts';
 import { findRoot } from '../../numeric/root.ts';
-import { gravity, type Liquid, requireFlow, requireLiquid, requireTubes, type Tube } from './line.ts';
+import { type HighPoint, lowestBefore, type Taken } from './highPoint.ts';
+import { gravity, requireAbsolute, requireFlow, requireLiquid, requireTubes, usualAtmosphereKPa } from './line.ts';
 import { dropOf, takesMore } from './pressureDrop.ts';
-import { balance, type SuctionLine, usualAtmosphereKPa } from './suctionLift.ts';
+import { balance, type SuctionLine } from './suctionLift.ts';
 
 /** What the limit leaves room for. */
 export interface SuctionLimits {
-  /** Pressure at the inlet above the limit, kPa, a difference; negative where it is broken. */
+  /**
+   * Pressure above the limit, kPa, a difference, at the inlet or at the high point that has least; negative where the
+   * limit is broken.
+   */
   readonly marginKPa: number;
+  /** The high point that decides `marginKPa` and `liftMetres`; null where the inlet does. */
+  readonly highPoint: HighPoint | null;
   /**
    * The greatest lift, m, with this line, flow and oil. Negative: the pump must stand so far below the oil's surface.
+   * Over a high point: the line is lifted as a whole, the high point as far as the pump.
    */
   readonly liftMetres: number;
   /**
@@ -29,10 +35,12 @@ export interface SuctionLimits {
 /**
  * The greatest lift and the greatest viscosity at which a pump's inlet keeps an absolute pressure that you set.
  *
- * The limit has no default: take it from the pump's maker. The greatest lift assumes the line as long as it is now:
- * enter the tube for the lift you aim at. In the critical zone the greater loss decides, so that both answers err to
- * the safe side. The viscosity may be turned into the lowest oil temperature by `temperatureAt` of the oil's viscosity
- * line. Range, assumptions and sources: those of `suctionLift`.
+ * The limit has no default: take it from the pump's maker. It is asked of the inlet and, from the first segment that
+ * rises on, of each end of a segment: at a high point air gathers, and less pressure than the pump stands draws it out
+ * of the oil there. No place of the line may be without pressure. The greatest lift assumes the line as long as it is
+ * now: enter the tube for the lift you aim at. In the critical zone the greater loss decides, so that both answers err
+ * to the safe side. The viscosity may be turned into the lowest oil temperature by `temperatureAt` of the oil's
+ * viscosity line. Range, assumptions and sources: those of `suctionLift`.
  *
  * Safety: an inlet at its limit has no reserve for a fouled strainer, a soft hose or thin mountain air. A starved pump
  * draws air, cavitates and can be destroyed within minutes; the bubbles are counted as particles. Where
@@ -55,16 +63,18 @@ export interface SuctionLimits {
  */
 export function suctionLimits(
   line: SuctionLine & {
-    /** The least absolute pressure at the inlet, kPa, 0 to 1000. */
+    /** The least absolute pressure at the inlet, kPa, 10 to 1000. A data sheet's -0.2 bar by the gauge is 81. */
     readonly inletLimitKPa: number;
   },
 ): SuctionLimits {
-  const { inletKPa, liftKPa, fittingsTooLow } = balance(line);
-  const marginKPa = inletKPa - requireWithin(line.inletLimitKPa, 'line.inletLimitKPa', 0, 1000);
+  const { lift, leastKPa } = balance(line, () => requireAbsolute(line.inletLimitKPa, 'line.inletLimitKPa'));
+  const { liftKPa, highPoint, fittingsTooLow } = lift;
+  const marginKPa = leastKPa - line.inletLimitKPa;
   const liquid = requireLiquid(line.fluid);
   const mm2PerS = greatestViscosity(line, liquid.density, line.inletLimitKPa);
   return {
     marginKPa,
+    highPoint,
     liftMetres: ((liftKPa + marginKPa) * 1000) / (liquid.density * gravity),
     mm2PerS,
     fittingsTooLow: fittingsTooLow || (mm2PerS !== null && takeMoreAt(line, mm2PerS)),
@@ -97,7 +107,10 @@ export function greatestViscosity(
   const tubes = requireTubes(line.segments);
   const flow = requireFlow(line.mlPerMin);
   const kPa = (line.atmosphereKPa ?? usualAtmosphereKPa) - inletLimitKPa;
-  const excess = (kinematic: number) => totalDrop(tubes, flow, { kinematic, density }) - kPa * 1000;
+  const excess = (kinematic: number) => {
+    const drops = tubes.map((tube) => dropOf(tube, flow, { kinematic, density }));
+    return totalOf(drops) - kPa * 1000 + (lowestBefore(drops, inletLimitKPa * 1000)?.short ?? 0);
+  };
   let from = least / 1e6;
   if (excess(from) > 0) return null;
   const ends = tubes.map((tube) => ((flow / tube.area) * tube.bore) / 2000).sort((a, b) => a - b);
@@ -111,11 +124,8 @@ export function greatestViscosity(
   return thickest * 1e6;
 }
 
-function totalDrop(tubes: readonly Tube[], flow: number, liquid: Liquid): number {
+function totalOf(drops: readonly Taken[]): number {
   let pascal = 0;
-  for (const tube of tubes) {
-    const drop = dropOf(tube, flow, liquid);
-    pascal += drop.friction + drop.fittings + drop.rise;
-  }
+  for (const drop of drops) pascal += drop.friction + drop.fittings + drop.rise;
   return pascal;
 }

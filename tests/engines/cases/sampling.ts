@@ -17,6 +17,10 @@ const lines = [
     { metres: 0.5, boreMm: 12, riseMetres: -0.5, k: 1.5 },
     { metres: 6, boreMm: 6, roughnessMm: 0.05 },
   ],
+  [
+    { metres: 3, boreMm: 12, riseMetres: 2, strainer: { kPa: 2, mlPerMin: 500, mm2PerS: 46 } },
+    { metres: 4, boreMm: 12, riseMetres: -3, k: 0.4, k1: 800 },
+  ],
 ] as const;
 const flowConfig = {
   mlPerMin: 100,
@@ -51,7 +55,10 @@ function walkLines(motescale: Library): void {
         motescale.suctionLift({ segments, mlPerMin, fluid });
         motescale.suctionLimits({ segments, mlPerMin, fluid, inletLimitKPa: 70 });
       }
-      for (const kPa of [1, 70, 800]) motescale.flowForPressure({ segments, kPa, fluid });
+      for (const kPa of [1, 70, 800]) {
+        motescale.flowForPressure({ segments, kPa, fluid });
+        motescale.flowForPressure({ segments, kPa, startKPa: kPa + 50, fluid });
+      }
     }
     for (const mlPerMin of [100, 30000]) {
       motescale.smallestBore({ metres: 3, riseMetres: 0.5, mlPerMin, kPa: 60, fluid });
@@ -65,7 +72,7 @@ function walkLines(motescale: Library): void {
   for (const grade of [32, 320]) {
     const viscosity = motescale.viscosityLineOfGrade(grade, 100);
     const inlet = { mlPerMin: 100, viscosity, kgPerM3: 880, celsius: [40, 10, -5], inletLimitKPa: 70 };
-    motescale.suctionByTemperature({ segments: lines[0], ...inlet });
+    for (const segments of [lines[0], lines[2]]) motescale.suctionByTemperature({ segments, ...inlet });
   }
 }
 
@@ -88,6 +95,8 @@ function walkCounting(motescale: Library): void {
     }
     for (const profile of ['laminar', 'plug'] as const) {
       for (const renewal of [0.5, 0.99]) motescale.flush({ volumeMl: 25, mlPerMin, renewal, profile });
+      for (const viscosityRatio of [1.5, 7.2, 900])
+        motescale.flush({ volumeMl: 25, mlPerMin, viscosityRatio, profile });
     }
   }
   for (const mm2PerS of [10, 70, 100, 150, 500]) motescale.speedForViscosity(flowConfig.feedForward.curve, mm2PerS);
@@ -154,7 +163,7 @@ function walkOddInputs(motescale: Library): void {
   spoil(motescale.flowForReynolds, [{ reynolds: 4000, boreMm: 25, mm2PerS: 32 }]);
   spoil(motescale.pumpFlow, [{ mlPerRevolution: 0.4, volumetricEfficiency: 0.9, revolutionsPerMin: 750 }]);
   spoil(motescale.pumpSpeed, [{ mlPerRevolution: 0.4, volumetricEfficiency: 0.9, mlPerMin: 270 }]);
-  spoil(motescale.flowForPressure, [{ segments, kPa: 70, fluid }]);
+  spoil(motescale.flowForPressure, [{ segments: lines[2], kPa: 70, startKPa: 171, fluid }]);
   spoil(motescale.smallestBore, [tube]);
   spoil(motescale.suspension, [{ ...particle, metres: 3, boreMm: 6, mlPerMin: 100, roughnessMm: 0, lossLimit: 0.05 }]);
   spoil(motescale.settlingVelocity, [particle]);
@@ -167,7 +176,7 @@ function walkOddInputs(motescale: Library): void {
   ]);
   spoil(motescale.timeForCount, [{ perMl: 10, mlPerMin: 100, particles: 20, chance: 0.9 }]);
   spoil(motescale.timeForTarget, [{ target, mlPerMin: 100, particles: 20, chance: 0.9 }]);
-  spoil(motescale.flush, [{ volumeMl: 25, mlPerMin: 100, renewal: 0.99, profile: 'laminar' }]);
+  spoil(motescale.flush, [{ volumeMl: 25, mlPerMin: 100, renewal: 0.99, profile: 'laminar', viscosityRatio: 7.2 }]);
   spoil(motescale.speedForViscosity, [flowConfig.feedForward.curve, 100]);
   spoil(motescale.prepareFlowControl, [flowConfig]);
   spoil(motescale.startFlowControl, [prepared, { percent: 20 }]);

@@ -205,7 +205,8 @@ const fromTrend: Call[] = [
   ['ewma', motescale.ewma, [values, { lambda: 0.25, start: 15, sigma: 1, width: 3, limits: 'steady' }]],
 ];
 
-const segments = [{ metres: 2, boreMm: 8, riseMetres: 0.5, k: 1, k1: 400, roughnessMm: 0 }];
+const strainer = { kPa: 2, mlPerMin: 500, mm2PerS: 46 };
+const segments = [{ metres: 2, boreMm: 8, riseMetres: 0.5, k: 1, k1: 400, strainer, roughnessMm: 0 }];
 const fluid = { mm2PerS: 46, kgPerM3: 870 };
 const curve = [
   { mm2PerS: 60, percent: 20 },
@@ -229,11 +230,11 @@ const fromSampling: Call[] = [
     motescale.suctionByTemperature,
     [{ segments, mlPerMin: 100, viscosity: line, kgPerM3: 880, celsius: [40], inletLimitKPa: 70, atmosphereKPa: 100 }],
   ],
-  ['flowForPressure', motescale.flowForPressure, [{ segments, kPa: 70, fluid }]],
+  ['flowForPressure', motescale.flowForPressure, [{ segments, kPa: 70, startKPa: 171.325, fluid }]],
   [
     'smallestBore',
     motescale.smallestBore,
-    [{ metres: 3, riseMetres: 0.5, k: 1, k1: 400, roughnessMm: 0, mlPerMin: 100, kPa: 60, fluid }],
+    [{ metres: 3, riseMetres: 0.5, k: 1, k1: 400, strainer, roughnessMm: 0, mlPerMin: 100, kPa: 60, fluid }],
   ],
   [
     'suspension',
@@ -260,7 +261,7 @@ const fromSampling: Call[] = [
     motescale.flush,
     [
       {
-        ...{ volumeMl: 25, mlPerMin: 100, renewal: 0.99, profile: 'laminar' },
+        ...{ volumeMl: 25, mlPerMin: 100, renewal: 0.99, profile: 'laminar', viscosityRatio: 7.2 },
         carryOver: { linePerMl: 30000, tankPerMl: 500, share: 0.05 },
       },
     ],

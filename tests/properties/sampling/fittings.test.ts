@@ -105,3 +105,77 @@ describe('fittings in laminar flow', () => {
     expect((whole.mm2PerS ?? 0) / (alone.mm2PerS ?? 1)).toBeLessThan(0.95);
   });
 });
+
+describe('a strainer', () => {
+  const sheet = { kPa: 8, mlPerMin: 60, mm2PerS: 46 };
+  const drop = (mlPerMin: number, mm2PerS: number, kgPerM3 = 870, strainer: object | null = sheet) => {
+    const segments = [{ metres: 5, boreMm: 6, ...(strainer === null ? {} : { strainer }) }];
+    return lineFlow({ segments: segments as never, mlPerMin, fluid: { mm2PerS, kgPerM3 } }).fittingsKPa;
+  };
+
+  // common practice: the drop of a clean element is proportional to flow and viscosity
+  test('takes what its data sheet says, in proportion to flow and viscosity, whatever the density', () => {
+    expect(drop(60, 46)).toBeCloseTo(8, 12);
+    expect(drop(180, 46)).toBeCloseTo(24, 12);
+    expect(drop(60, 460)).toBeCloseTo(80, 12);
+    expect(drop(60, 46, 1100)).toBe(drop(60, 46));
+    expect(drop(0, 46)).toBe(0);
+    expect(drop(60, 46, 870, null)).toBe(0);
+    expect(drop(60, 46, 870, { ...sheet, kPa: 0 })).toBe(0);
+  });
+
+  test('counts in every function of a line, and holds a flow back alone', () => {
+    const segments = [{ metres: 0, boreMm: 6, strainer: sheet }];
+    const fluid = { mm2PerS: 46, kgPerM3: 870 };
+    const line = { segments, mlPerMin: 120, fluid };
+    expect(suctionLift(line).inletKPa).toBeCloseTo(101.325 - 16, 12);
+    const limits = suctionLimits({ ...line, inletLimitKPa: 80 });
+    expect(limits.mm2PerS).toBeCloseTo((46 * 21.325) / 16, 9);
+    expect(flowForPressure({ segments, kPa: 4, fluid }).mlPerMin).toBeCloseTo(30, 9);
+    // Hagen-Poiseuille takes the 2 kPa that the strainer leaves of 10
+    const bore = smallestBore({ metres: 5, mlPerMin: 60, kPa: 10, fluid, strainer: sheet });
+    expect(bore).toBeCloseTo(smallestBore({ metres: 5, mlPerMin: 60, kPa: 2, fluid }), 9);
+    expect(() => smallestBore({ metres: 5, mlPerMin: 60, kPa: 7, fluid, strainer: sheet })).toThrow(
+      /rise and strainer alone/,
+    );
+  });
+
+  test.each([
+    [{ kPa: 8, mlPerMin: 60 }, 'wrong_type', 'line.segments[0].strainer.mm2PerS'],
+    [{ kPa: 8, mm2PerS: 46 }, 'wrong_type', 'line.segments[0].strainer.mlPerMin'],
+    [{ mlPerMin: 60, mm2PerS: 46 }, 'wrong_type', 'line.segments[0].strainer.kPa'],
+    [{ ...sheet, mlPerMin: 0 }, 'out_of_range', 'line.segments[0].strainer.mlPerMin'],
+    [{ ...sheet, bar: 1 }, 'unknown_option', 'line.segments[0].strainer.bar'],
+    [8, 'wrong_type', 'line.segments[0].strainer'],
+  ])('of which half is given, or more than all: %j', (strainer, code, parameter) => {
+    expect(() => drop(60, 46, 870, strainer as never)).toThrow(expect.objectContaining({ code, parameter }));
+  });
+});
+
+describe('the smallest bore', () => {
+  const given = { mlPerMin: 60, kPa: 10, fluid: { mm2PerS: 46, kgPerM3: 870 } };
+  test('of no length and no fittings is any: refused', () => {
+    for (const none of [{ metres: 0 }, { metres: 0, k: 0, k1: 0 }])
+      expect(() => smallestBore({ ...given, ...none })).toThrow(
+        expect.objectContaining({ code: 'out_of_range', parameter: 'tube.metres' }),
+      );
+    expect(smallestBore({ ...given, metres: 0, k1: 1500 })).toBeGreaterThan(0.05);
+  });
+});
+
+describe('an absolute pressure', () => {
+  const line = { segments: [{ metres: 3, boreMm: 8, riseMetres: 1 }], mlPerMin: 500, fluid: oil };
+  const winter = { segments: line.segments, mlPerMin: 500, kgPerM3: 870, celsius: [40] };
+  const viscosity = viscosityLine([
+    { celsius: 40, mm2PerS: 46 },
+    { celsius: 100, mm2PerS: 6.8 },
+  ]);
+  // 0.8 bar absolute, -0.2 bar and -20 kPa by the gauge (common practice of data sheets), and vacuum
+  test.each([0.8, -0.2, -20, 0, 9.99])('of %d is told what unit it is', (kPa) => {
+    const words = /kPa absolute: 0\.8 bar absolute is 80, -0\.2 bar gauge is 81/;
+    expect(() => suctionLimits({ ...line, inletLimitKPa: kPa })).toThrow(words);
+    expect(() => suctionByTemperature({ ...winter, viscosity, inletLimitKPa: kPa })).toThrow(words);
+    expect(() => suctionLift({ ...line, atmosphereKPa: kPa })).toThrow(words);
+    expect(() => flowForPressure({ segments: line.segments, kPa: 50, fluid: oil, startKPa: kPa })).toThrow(words);
+  });
+});

@@ -356,14 +356,16 @@ describe('the edges', () => {
 
   test('no pressure, no flow', () => {
     const still = flowForPressure({ segments: [{ metres: 2, boreMm: 4 }], kPa: 0, fluid: oil });
-    expect(still).toEqual({ mlPerMin: 0, mlPerMinHigh: 0, regime: 'laminar', reynolds: 0, fittingsTooLow: false });
+    const none = { mlPerMin: 0, mlPerMinHigh: 0, regime: 'laminar', reynolds: 0, highPoint: null };
+    expect(still).toEqual({ ...none, fittingsTooLow: false });
   });
 
   test('a pressure that drives less than the least flow drives none', () => {
     const line = { segments: [{ metres: 1, boreMm: 4 }], fluid: { mm2PerS: 46, kgPerM3: 870 } };
     const least = lineFlow({ ...line, mlPerMin: 1e-12 }).kPa;
     expect(flowForPressure({ ...line, kPa: least * 1.01 }).mlPerMin).toBeGreaterThan(0);
-    const none = { mlPerMin: 0, mlPerMinHigh: 0, regime: 'laminar', reynolds: 0, fittingsTooLow: false };
+    const rest = { regime: 'laminar', reynolds: 0, highPoint: null, fittingsTooLow: false };
+    const none = { mlPerMin: 0, mlPerMinHigh: 0, ...rest };
     expect(flowForPressure({ ...line, kPa: least * 0.99 })).toEqual(none);
   });
 
@@ -459,7 +461,7 @@ describe('what is wrong is named', () => {
     ['bore of a rougher one', () => smallestBore({ ...tube, roughnessMm: 501 }), 'out_of_range', 'tube.roughnessMm'],
     [
       'bore beyond Re 1e8',
-      () => smallestBore({ ...tube, metres: 0, mlPerMin: 1e9, fluid: { mm2PerS: 0.01, kgPerM3: 870 } }),
+      () => smallestBore({ ...tube, metres: 1e-9, mlPerMin: 1e9, fluid: { mm2PerS: 0.01, kgPerM3: 870 } }),
       'out_of_range',
       'tube',
     ],
@@ -499,7 +501,7 @@ describe('what is wrong is named', () => {
   const thin = { mm2PerS: 0.01, kgPerM3: 870 };
   test.each<[() => unknown, string, string]>([
     [
-      () => smallestBore({ ...tube, metres: 0, mlPerMin: 1e9, fluid: thin }),
+      () => smallestBore({ ...tube, metres: 1e-9, mlPerMin: 1e9, fluid: thin }),
       'tube',
       'a Reynolds number up to 1e8 in the smallest bore: less flow or less kPa',
     ],

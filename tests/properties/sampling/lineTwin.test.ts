@@ -140,7 +140,7 @@ describe('a line', () => {
       fc.record({ tube: wide, ml: spread(3000, 30000) }),
     );
     fc.assert(
-      fc.property(tubes, oils, temperatures, between(5, 100), ({ tube, ml }, oil, celsius, limit) => {
+      fc.property(tubes, oils, temperatures, between(10, 100), ({ tube, ml }, oil, celsius, limit) => {
         const points = [
           { celsius: 40, mm2PerS: oil.at40 },
           { celsius: 100, mm2PerS: Math.max(2, oil.at40 * oil.share) },

@@ -1,7 +1,6 @@
 /** What limits of one's own may be, each left out or null, for the checks, for schema/ and for the docs. */
 import { sizeRule } from '../counts/ranges.ts';
-import { qualityWords } from '../rules/bounds.ts';
-import { leastGaugeKPa } from '../rules/bounds.ts';
+import { leastGaugeKPa, qualityWords } from '../rules/bounds.ts';
 import type { NumberRule, ObjectRule, Rule } from '../rules/rule.ts';
 import { findingCodes } from './findingKinds.ts';
 import type { ReadingLimits } from './readingLimits.ts';

@@ -15,6 +15,7 @@ import { idBytes } from '../state/names.ts';
 import { markOf, requirePrepared } from '../state/prepared.ts';
 import { textOf, textPrint } from '../state/textPrint.ts';
 import { hour } from '../state/timeSteps.ts';
+import { noteRising } from './rising.ts';
 import { acceptanceRule, seenChars } from './rules.ts';
 import type { AcceptanceConfig, AcceptanceState, PreparedAcceptance } from './types.ts';
 
@@ -89,7 +90,10 @@ function codeOf(config: unknown, known: KnownTables, problems: Problem[]): CodeP
   const tables = known.tables.concat(notingTables(own, problems));
   const code = planCode(config as unknown as AcceptanceConfig, { ...known, tables }, [], [], problems);
   if (limits !== undefined && !hasMistake(problems, ['limits'])) noteLimits(limits, ['limits'], problems);
-  if (code !== null && code.wanted !== null) noteRoom(code, problems);
+  if (code !== null && code.wanted !== null) {
+    noteRising(code, problems);
+    noteRoom(code, problems);
+  }
   return code;
 }
 

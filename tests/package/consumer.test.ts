@@ -176,7 +176,7 @@ describe.skipIf(!all)('the packed package', () => {
     run(folder, 'deno', 'check', 'typed.ts');
   });
 
-  /** Each block of the pages in a file of its own, the data beside them; but those that draw, with a package besides. */
+  /** Each block of the pages in a file of its own, the data beside them; not those that draw by another package. */
   test('every example of the pages runs in Deno as the README says', () => {
     const tried = join(folder, 'tried');
     mkdirSync(tried);

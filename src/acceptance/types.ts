@@ -69,8 +69,15 @@ export interface PreparedAcceptance extends Prepared<'acceptance'> {
   readonly limits: ReadingLimits;
 }
 
-/** A reading, with the volume counter of the oil flushed or filled: it may start anywhere and never falls. */
+/**
+ * A reading, with the volume counter of the oil flushed or filled. `mlPerMin` is the flow through the sensor as in
+ * every reading, not that of the flushing pump.
+ */
 export interface AcceptanceReading extends TimedReading {
+  /**
+   * The volume counter in the flushing or filling line, L: it may start anywhere and never falls. Not the content of
+   * the tank, which has this name in motescale/filtration.
+   */
   readonly litres?: number | undefined;
 }
 

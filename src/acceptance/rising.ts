@@ -18,8 +18,7 @@ export function noteRising({ table, target, wanted }: CodePlan, problems: Proble
     if (place === null || (table.columns[i] as ClassColumn).from[sizing] === undefined) continue;
     const fewest = place === 0 ? null : limitAt(table, place - 1, i);
     if (fewest !== null && fewest >= most) {
-      const expected = 'a code that some sample can have: no more of a larger size than of a smaller one';
-      noteProblem(problems, ['target'], 'bad_code', target, expected);
+      noteProblem(problems, ['target'], 'bad_code', target, 'a code that some sample can have');
       return;
     }
     most = Math.min(most, limitAt(table, place, i) ?? most);

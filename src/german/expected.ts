@@ -272,7 +272,6 @@ export const germanExpected: Texts['expected'] = {
   aTable: 'eine Klassentabelle',
   someTables: 'Klassentabellen',
   tableOrId: 'eine Klassentabelle oder ihre id',
-  codeFalling: 'eine Klasse, die eine Probe haben kann: von größeren Partikeln nicht mehr als von kleineren',
   tableId: 'die id einer Tabelle',
   tableIdOf: 'die id einer Tabelle: {words}',
   tableIdIn: 'die id einer Tabelle in config.codes',

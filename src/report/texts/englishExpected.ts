@@ -269,7 +269,6 @@ export const englishExpectedTexts = {
   aTable: 'a class table',
   someTables: 'class tables',
   tableOrId: 'a class table, or its id',
-  codeFalling: 'a code that some sample can have: no more of a larger size than of a smaller one',
   tableId: 'the id of a table',
   tableIdOf: 'the id of a table: {words}',
   tableIdIn: 'the id of a table in config.codes',

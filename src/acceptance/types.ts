@@ -18,7 +18,10 @@ export interface AcceptanceConfig {
   /** The table, or its id: then it is looked for in `tables` and in those handed to `prepareAcceptance`. */
   readonly table: string | ClassTable;
   readonly tables?: readonly ClassTable[] | undefined;
-  /** The code or class to be met, in the notation of the table. */
+  /**
+   * The code or class to be met, in the notation of the table; one that no sample can have is refused, as 13/16/18 is,
+   * which is 18/16/13 typed backwards.
+   */
   readonly target: string;
   /** Labels of the columns to judge; all where left out. The record then shows no more than these. */
   readonly columns?: readonly string[] | undefined;
@@ -66,8 +69,15 @@ export interface PreparedAcceptance extends Prepared<'acceptance'> {
   readonly limits: ReadingLimits;
 }
 
-/** A reading, with the volume counter of the oil flushed or filled: it may start anywhere and never falls. */
+/**
+ * A reading, with the volume counter of the oil flushed or filled. `mlPerMin` is the flow through the sensor as in
+ * every reading, not that of the flushing pump.
+ */
 export interface AcceptanceReading extends TimedReading {
+  /**
+   * The volume counter in the flushing or filling line, L: it may start anywhere and never falls. Not the content of
+   * the tank, which has this name in motescale/filtration.
+   */
   readonly litres?: number | undefined;
 }
 

@@ -41,7 +41,8 @@ export function cleanUp(tank: Tank, minutes: number): number {
  * The count at which what comes in equals what the filter takes, per mL: ingression / (flow x efficiency). That is in
  * the tank, before the filter; behind it, the count is this over beta.
  *
- * Assumptions as for `cleanUp`. Without ingression 0. Source: mass balance.
+ * Assumptions as for `cleanUp`. Without ingression 0; with beta 1 besides, the count at the start, since nothing
+ * changes it. Source: mass balance.
  *
  * @throws `no_answer` for beta 1 with ingression: the count rises for ever.
  *

@@ -7,7 +7,7 @@ import { perMlRule } from '../counts/ranges.ts';
 import { noteProblem, type Path, type Problem } from '../errors.ts';
 import { subtractDecimals } from '../numeric/decimal.ts';
 import type { ReadingLimits } from '../reading/readingLimits.ts';
-import { readingRule } from '../reading/rules.ts';
+import { fullSaturation, readingRule } from '../reading/rules.ts';
 import { largestRead } from '../rules/bounds.ts';
 import type { NumberRule } from '../rules/rule.ts';
 import type { FigureAlarm } from './types.ts';
@@ -31,6 +31,7 @@ function spanOf(figure: FigureAlarm['figure'], limits: ReadingLimits): Span {
   const { quantity } = figure;
   const { least, above = 0, most = largestRead } = readingRule.members[quantity] as NumberRule;
   const whole = { low: least ?? above, high: most };
+  if (quantity === 'waterSaturation') return { low: 0, high: fullSaturation };
   if (quantity === 'kPa') return both(whole, limits.plausibleKPa);
   if (quantity === 'celsius') return both(whole, limits.plausibleCelsius);
   return quantity === 'mm2PerS' ? both(whole, limits.plausibleMm2PerS) : whole;

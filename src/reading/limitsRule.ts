@@ -1,10 +1,10 @@
 /** What limits of one's own may be, each left out or null, for the checks, for schema/ and for the docs. */
 import { sizeRule } from '../counts/ranges.ts';
-import { qualityWords } from '../rules/bounds.ts';
+import { leastGaugeKPa, qualityWords } from '../rules/bounds.ts';
 import type { NumberRule, ObjectRule, Rule } from '../rules/rule.ts';
 import { findingCodes } from './findingKinds.ts';
 import type { ReadingLimits } from './readingLimits.ts';
-import { mostSaturation } from './rules.ts';
+import { fullSaturation } from './rules.ts';
 
 const finite: NumberRule = { kind: 'number' };
 const text: Rule = { kind: 'text', shortest: 0, longest: 1000, optional: true };
@@ -13,7 +13,7 @@ const band = (expected: string) =>
   ({ kind: 'object', expected, members: { low: finite, high: finite }, ...off }) as const;
 const members = {
   mlPerMin: /* @__PURE__ */ band('a band { low, high } in mL/min'),
-  leastKPa: { kind: 'number', expected: 'a gauge pressure in kPa', ...off },
+  leastKPa: { kind: 'number', expected: 'a gauge pressure in kPa', above: leastGaugeKPa, ...off },
   mostMm2PerS: { kind: 'number', expected: 'a kinematic viscosity in mm²/s', above: 0, ...off },
   celsius: /* @__PURE__ */ band('a band { low, high } in °C'),
   particles: { kind: 'number', expected: 'a number of particles', above: 0, ...off },
@@ -23,7 +23,7 @@ const members = {
     kind: 'number',
     expected: 'a relative saturation as a share (0.95 for 95 %)',
     above: 0,
-    most: mostSaturation,
+    most: fullSaturation,
     ...off,
   },
   solubility: {

@@ -4,7 +4,7 @@
  * say has no default: until it is set, the assessment lists its check under `unchecked`. `countedShare` and `settleMs`
  * have no default either, but what a reading shows without them is found where they are left out.
  */
-import { leastOilCelsius, leastOilMm2PerS, mostOilCelsius } from '../rules/bounds.ts';
+import { leastGaugeKPa, leastOilCelsius, leastOilMm2PerS, mostOilCelsius } from '../rules/bounds.ts';
 import type { ViscosityLine } from '../viscosity/line/viscosityLine.ts';
 import { findingCodes } from './findingKinds.ts';
 import type { FindingCode, Quality } from './reading.ts';
@@ -14,7 +14,8 @@ export interface ReadingLimits {
   /** Flow the sensor is made for, mL/min. Default null: from the data sheet of the instrument. */
   readonly mlPerMin: { readonly low: number; readonly high: number } | null;
   /**
-   * The least gauge pressure in the sensor, kPa. Default null: from the data sheet of the instrument.
+   * The least gauge pressure in the sensor, kPa, above -101.325, where no pressure is left. Default null: from the data
+   * sheet of the instrument.
    *
    * Oil that is saturated with air at tank pressure gives off none above that pressure. It does below it: in a suction
    * line, or behind a narrow place. Pressure in the sensor shrinks bubbles that the oil already carries, and dissolves
@@ -45,8 +46,8 @@ export interface ReadingLimits {
    */
   readonly coincidencePerMl: number | null;
   /**
-   * Relative saturation from which free water is likely, a share up to 2. Default 0.95: saturation less 0.05 for the
-   * error of the sensor (our choice).
+   * Relative saturation from which free water is likely, a share up to 1, where a sensor ends. Default 0.95: saturation
+   * less 0.05 for the error of the sensor (our choice).
    */
   readonly freeWaterSaturation: number | null;
   /**
@@ -164,7 +165,7 @@ export const defaultReadingLimits: ReadingLimits = {
   calibrationMs: null,
   clockAheadMs: usualAheadMs,
   plausibleCelsius: { low: leastOilCelsius, high: mostOilCelsius },
-  plausibleKPa: { low: -101.325, high: 1000000 },
+  plausibleKPa: { low: leastGaugeKPa, high: 1000000 },
   plausibleMm2PerS: { low: leastOilMm2PerS, high: 20000000 },
   qualities: /* @__PURE__ */ usualQualities(),
 };

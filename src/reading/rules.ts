@@ -20,6 +20,9 @@ const mostOthers = 64;
  */
 export const mostSaturation = 2;
 
+/** Where a sensor of water ends: free water shows as 1 and no more, so that a limit above could never be exceeded. */
+export const fullSaturation = 1;
+
 const quality: Rule = { kind: 'word', words: qualityWords };
 const measured = { kind: 'number', most: largestRead, optional: true } as const;
 const celsius = { kind: 'number', expected: 'a temperature in °C', least: -273.15, most: 1000 } as const;

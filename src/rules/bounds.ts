@@ -39,6 +39,8 @@ export const leastOilCelsius = -80;
 export const mostOilCelsius = 250;
 /** No oil is thinner, mm²/s: where the chart of ASTM D341 ends. */
 export const leastOilMm2PerS = 0.2;
+/** No pressure at all, as a gauge pressure in kPa below the standard atmosphere (ISO 2533). */
+export const leastGaugeKPa = -101.325;
 
 /** All of something, in percent. */
 export const mostPercent = 100;

@@ -27,7 +27,13 @@ export interface BlendPart {
  * Range: parts of 0.21 to 2e7 mm²/s (the range of ASTM D341, from memory). Fractions must add to 1 within 1e-9: by
  * volume for `astm`, by mass for `refutas`. For base oils and fuels; not for oils with viscosity index improvers, and
  * not where the parts do not dissolve in each other (scope of ASTM D7152). The two rules differ by about 0.1 % on 32
- * and 220 mm²/s; a blend in the tank is measured before it is used.
+ * and 220 mm²/s.
+ *
+ * **`blendLines`, the method of two temperatures, gives more** where the thicker part has the smaller slope `b`, as at
+ * one viscosity index: of halves at 40 °C, 0.2 % for VG 46 and 68, 2 % for 32 and 100, 5 % for 32 and 220, 12 % for 10
+ * and 220 (35.1 against 39.1 mm²/s: ISO VG 32, or no grade), and 22 % at -20 °C. ASTM D7152 has both (from memory).
+ * Take that one where each part is known at two temperatures, this one where it is known at one alone. A blend in the
+ * tank is measured before it is used: above all where the two disagree about the grade.
  *
  * Source: ASTM D7152-11(2016), ASTM blending method (equations from memory); Maples, 2nd edition, 2000, for `refutas`.
  *

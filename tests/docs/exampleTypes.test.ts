@@ -1,4 +1,4 @@
-/** The examples as TypeScript: what a reader copies into a strict project compiles there. */
+/** The examples as TypeScript: what a reader copies into a strict project compiles there, and runs. */
 import { dirname, join, resolve } from 'node:path';
 import ts from 'typescript';
 import { expect, test } from 'vitest';
@@ -24,6 +24,9 @@ const options: ts.CompilerOptions = {
   strict: true,
   noUncheckedIndexedAccess: true,
   exactOptionalPropertyTypes: true,
+  // as Node and Deno run them: types are cut out, nothing is compiled
+  erasableSyntaxOnly: true,
+  verbatimModuleSyntax: true,
   noEmit: true,
   types: [],
   resolveJsonModule: true,

@@ -4,7 +4,7 @@
  */
 import { describe, expect, test } from 'vitest';
 import { advanceAcceptance, prepareAcceptance, resumeAcceptance, startAcceptance } from '../../src/acceptance/index.ts';
-import { iso4406, limitsOf, nas1638 } from '../../src/codes/index.ts';
+import { as4059Cumulative, iso4406, limitsOf, nas1638 } from '../../src/codes/index.ts';
 import { cumulativeCounts } from '../../src/counts/index.ts';
 import {
   cleanUp,
@@ -150,6 +150,9 @@ describe('configurations that could never act', () => {
     ['a column the table lacks', target('18/16/13', ['5'])],
     ['no column', target('18/16/13', [])],
     ['a proof of nothing', proofOf('-/-/-')],
+    ['a proof of a code typed backwards', proofOf('13/16/18')],
+    ['a proof of a code that rises by one', proofOf('16/14/15')],
+    ['a proof of a code that rises beside a size not asked', proofOf('13/-/14')],
     ['a proof beyond the table', proofOf('18/16/>28')],
   ])('%s', (_what, start) => {
     expect(start).toThrow(expect.objectContaining({ code: 'bad_configuration' }));
@@ -170,4 +173,11 @@ test('what the ranges leave is finite', () => {
   expect(filtrationRatios(cumulativeCounts({ 6: 1e12 }), cumulativeCounts({ 6: 1e-60 }))[0]?.beta).toBeLessThan(1e73);
   expect(countingConfidence({ perMl: 0, mlPerMin: 100, seconds: 10 }).chance).toBe(0);
   expect(countingConfidence({ perMl: 1e-60, mlPerMin: 100, seconds: 10 }).chance).toBe(0);
+});
+
+test('a proof takes codes that do not rise, lettered classes, and columns judged alone', () => {
+  const taken = (target: string, more: object = {}) => prepareAcceptance({ ...proof, target, ...more }).code.target;
+  for (const code of ['16/16/16', '18/-/13', '-/16/13', '18/16/13', '0/0/0']) expect(taken(code)).toBe(code);
+  expect(taken('13/16/18', { columns: ['14'] })).toBe('13/16/18');
+  expect(taken('5A/6B/7C', { table: as4059Cumulative })).toBe('5A/6B/7C');
 });

@@ -147,6 +147,10 @@ const cases: readonly [string, string, () => unknown][] = [
   ['out_of_range', 'config.limits.stuckChance', inConfig({ limits: { stuckChance: 1 } })],
   ['out_of_range', 'config.limits.freeWaterSaturation', inConfig({ limits: { freeWaterSaturation: 95 } })],
   ['out_of_range', 'config.alarms[0].setpoint', inAlarm({ figure: { quantity: 'waterSaturation' }, setpoint: 80 })],
+  // what no reading could exceed, nor break
+  ['out_of_range', 'config.alarms[0].setpoint', inAlarm({ figure: { quantity: 'waterSaturation' }, setpoint: 1 })],
+  ['out_of_range', 'config.limits.freeWaterSaturation', inConfig({ limits: { freeWaterSaturation: 1.01 } })],
+  ['out_of_range', 'config.limits.leastKPa', inConfig({ limits: { leastKPa: -200 } })],
   ['out_of_range', 'reading.waterSaturation', inReading({ waterSaturation: 45 })],
   ['out_of_range', 'config.limits.celsius.high', inConfig({ limits: { celsius: { low: 80, high: 10 } } })],
   ['bad_code', 'config.codes[0].target', inConfig({ codes: [{ table: iso4406, target: '18/16' }] })],

@@ -3,8 +3,8 @@
  * registry for the dependencies, so it runs where MOTESCALE_ALL_ENGINES is set, as CI does.
  */
 import { execFileSync, type SpawnSyncReturns, spawnSync } from 'node:child_process';
-import { cpSync, mkdirSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
-import { join, resolve } from 'node:path';
+import { cpSync, mkdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { basename, join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import pkg from '../../package.json' with { type: 'json' };
 import { findExamples } from '../docs/examples.ts';
@@ -174,6 +174,32 @@ describe.skipIf(!all)('the packed package', () => {
   test('Deno runs it and checks its types', () => {
     expect(run(folder, 'deno', 'run', 'modules.mjs')).toBe('18/16/12 18/16/12 true');
     run(folder, 'deno', 'check', 'typed.ts');
+  });
+
+  /** Each block of the pages in a file of its own, the data beside them; not those that draw by another package. */
+  test('every example of the pages runs in Deno as the README says', () => {
+    const tried = join(folder, 'tried');
+    mkdirSync(tried);
+    const pages = ['README.md', ...filesBelow('docs', '.md')];
+    const examples = findExamples(pages).filter(({ code }) => !code.includes("from 'vega"));
+    const names = examples.map(({ file, line, code }) => {
+      const name = `${file.replace(/\W/g, '_')}_line_${line}.mts`;
+      writeFileSync(join(tried, name), code);
+      return name;
+    });
+    expect(names.length).toBeGreaterThan(100);
+    const readme = readFileSync('README.md', 'utf8');
+    const [, from] = /^ {4}cp -r (\S+) \.$/m.exec(readme) ?? [];
+    expect(from).toBeDefined();
+    cpSync(join(folder, String(from)), join(tried, basename(String(from))), { recursive: true });
+    const lines = names.map((name) => `await import('./${name}').catch((error) => failed.push('${name}: ' + error));`);
+    writeFileSync(
+      join(tried, 'all.mjs'),
+      `const failed = [];\n${lines.join('\n')}\nconsole.log(failed.join('\\n'));\n`,
+    );
+    expect(run(tried, 'deno', 'run', '--allow-all', 'all.mjs')).toBe('');
+    const [first] = names.filter((name) => name.startsWith('docs_commissioning'));
+    run(tried, 'deno', 'run', String(first));
   });
 
   test('a browser runs its script file', () => {

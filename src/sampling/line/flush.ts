@@ -35,7 +35,7 @@ const flushMembers = ['volumeMl', 'mlPerMin', 'renewal', 'profile', 'viscosityRa
  * - `laminar` (where left out): oil on the axis runs twice as fast as the mean and arrives at half the mean transit
  *   time, oil at the wall comes late. With the mean time τ = volume / flow, the share of new oil at time t is 1 - (τ /
  *   2t)²: 95 % at 2.24 τ, 99 % at 5 τ. It holds for any number of segments one after another, τ being their sum; mixing
- *   in fittings only makes it faster.
+ *   in fittings makes it faster from a renewal of 0.9 on; below it may be slower.
  * - `plug`: all oil moves alike and is renewed at τ. True of no line; turbulent flow comes near.
  *
  * A renewal of 99 % is none of the count: 1 % of an oil that is 64 times as dirty (six scale numbers) adds 63 % to it.

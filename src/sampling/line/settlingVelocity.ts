@@ -9,7 +9,11 @@ import { type Fluid, gravity, requireLiquid } from './line.ts';
 export interface Particle {
   /** Diameter in µm, 0.01 to 1e5. */
   readonly size: number;
-  /** Density of the particle in kg/m³, 0 to 25000: about 2650 for mineral dust, 7850 for steel, 1 for air. */
+  /**
+   * Density of the particle in kg/m³, 0 to 25000: about 2650 for mineral dust, 7850 for steel, 1.2 for air, 12 times as
+   * much at 12 times the pressure. So g/cm³ cannot be refused here: 7.85 kg/m³ is air at 663 kPa absolute. Steel or
+   * dust that comes out rising, with a velocity below 0, was given in g/cm³.
+   */
   readonly particleKgPerM3: number;
   /** Any fluid: here its density may be 1 to 20000 kg/m³. */
   readonly fluid: Fluid;

@@ -48,6 +48,9 @@ const suspensionMembers = [
  * velocity. Both from memory; the laminar one is checked against computed paths. What has come to lie is set free
  * later, by a knock or a higher flow, and then counted at the wrong time.
  *
+ * The density of the particle is in kg/m³. Steel as 7.85, in g/cm³, is a bubble of air at 663 kPa absolute, and its
+ * loss that of a bubble: then `settlingMetresPerS` is negative.
+ *
  * @param line a horizontal tube; `lossLimit` above 0 and below 1, 0.05 where left out (a choice of this library)
  * @throws `out_of_range`.
  *
@@ -60,6 +63,8 @@ const suspensionMembers = [
  * // little lost is not lifted: this flow is laminar too
  * suspension({ ...steel, mlPerMin: 1000, size: 14 }).regime; // => 'laminar'
  * suspension({ ...steel, mlPerMin: 1000, size: 14 }).lostShare; // ~> 0.02
+ * // steel that rises: a density in g/cm³
+ * suspension({ ...steel, particleKgPerM3: 7.85, mlPerMin: 100, size: 14 }).settlingMetresPerS * 1e6; // ~> -2.3
  * ```
  */
 export function suspension(line: {

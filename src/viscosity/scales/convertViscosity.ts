@@ -49,7 +49,8 @@ export type ViscosityScale = 'mm2/s' | 'SUS' | 'SFS' | EffluxScaleName;
  * `englerHandbook`, `flowCups` and `fordCups` for the others.
  *
  * @param options.celsius the temperature of the oil, which only Saybolt seconds depend on: 100 °F (37.8 °C) where left
- *   out, and 50 °C where Furol takes part; -80 to 250 °C
+ *   out, and 50 °C where Furol takes part. SUS -17.78 to 176.67 °C (0 to 350 °F), SFS 50 or 98.9 °C, all others -80 to
+ *   250 °C
  * @throws `out_of_range` outside the range of either scale, `unknown_option` for a scale.
  *
  * @example

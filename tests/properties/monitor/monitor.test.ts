@@ -784,7 +784,7 @@ describe('errors', () => {
       expect(() => startMonitor({ codes: [], alarms: [alarm(80)] })).toThrow(
         expect.objectContaining({ code: 'bad_configuration', problems: [problem] }),
       );
-      expect(() => startMonitor({ codes: [], alarms: [alarm(0.8), { ...alarm(1.9), id: 'very' }] })).not.toThrow();
+      expect(() => startMonitor({ codes: [], alarms: [alarm(0.8), { ...alarm(0.99), id: 'very' }] })).not.toThrow();
       expect(() =>
         startMonitor({ codes: [], alarms: [{ ...alarm(80), figure: { quantity: 'celsius' } }] }),
       ).not.toThrow();

@@ -155,7 +155,7 @@ describe('mistakes between members', () => {
       { codes: [{ table: iso4406 }], alarms: [{ ...code, setpoint: '18/x' }] },
       ['bad_code alarms.0.setpoint'],
     ],
-    ['the whole saturation', { alarms: [{ ...hot, figure: { quantity: 'waterSaturation' }, setpoint: 1.99 }] }, []],
+    ['the whole saturation', { alarms: [{ ...hot, figure: { quantity: 'waterSaturation' }, setpoint: 0.99 }] }, []],
     [
       'a saturation in percent',
       { alarms: [{ ...hot, figure: { quantity: 'waterSaturation' }, setpoint: 45 }] },

@@ -1,6 +1,8 @@
 /** What the functions say of errors carried on, and the ranges that their errors print: measured. */
 import { describe, expect, test } from 'vitest';
 import {
+  blendLines,
+  blendViscosity,
   convertViscosity,
   isoGradeLimits,
   type ViscosityScale,
@@ -16,6 +18,31 @@ import {
   solubilityAt,
   solubilityLine,
 } from '../../../src/water/index.ts';
+
+test.each([
+  [[46, 6.8], [68, 8.7], 40, 0.2],
+  [[32, 5.4], [100, 11.4], 40, 1.9],
+  [[32, 5.4], [220, 19], 40, 5],
+  [[10, 2.6], [220, 19], 40, 11.6],
+  [[10, 2.6], [220, 19], -20, 22.3],
+] as const)('blendLines is above blendViscosity: %j and %j at %d °C by %d %', (one, other, celsius, percent) => {
+  const lines = [one, other].map(([at40, at100]) =>
+    viscosityLine([
+      { celsius: 40, mm2PerS: at40 },
+      { celsius: 100, mm2PerS: at100 },
+    ]),
+  );
+  const byTwo = viscosityAt(blendLines(lines.map((line) => ({ fraction: 0.5, line }))), celsius);
+  const byOne = blendViscosity(lines.map((line) => ({ fraction: 0.5, mm2PerS: viscosityAt(line, celsius) })));
+  expect((byTwo / byOne - 1) * 100).toBeCloseTo(percent, 1);
+});
+
+test('blends of parts with one slope are alike by both methods', () => {
+  const lines = [8.9, 9.4].map((a) => ({ a, b: 3.5, form: 'short' as const }));
+  const byTwo = viscosityAt(blendLines(lines.map((line) => ({ fraction: 0.5, line }))), 40);
+  const byOne = blendViscosity(lines.map((line) => ({ fraction: 0.5, mm2PerS: viscosityAt(line, 40) })));
+  expect(byTwo / byOne).toBeCloseTo(1, 10);
+});
 
 describe('an error of the points', () => {
   test('of 5 % in a solubility: 18 % at -15 °C, 12 % at 0 °C, 10 % at 80 °C', () => {

@@ -605,6 +605,10 @@ describe('errors', () => {
     [{ ...good, waterSaturation: -0.1 }, {}, [], 'negative reading.waterSaturation'],
     [good, { freeWaterSaturation: 95 }, [], 'out_of_range limits.freeWaterSaturation'],
     [good, { freeWaterSaturation: 0 }, [], 'out_of_range limits.freeWaterSaturation'],
+    // limits that no reading could break: a sensor of water ends at 1, and below -101.325 kPa no pressure is left
+    [good, { freeWaterSaturation: 1.01 }, [], 'out_of_range limits.freeWaterSaturation'],
+    [good, { leastKPa: -101.325 }, [], 'out_of_range limits.leastKPa'],
+    [good, { leastKPa: -200 }, [], 'out_of_range limits.leastKPa'],
     [good, { particleSizes: new Array(1) }, [], 'wrong_type limits.particleSizes[0]'],
     [{ ...good, time: Number.POSITIVE_INFINITY }, {}, [], 'infinite reading.time'],
     [good, { leastkPa: 1 }, [], 'unknown_option limits.leastkPa'],

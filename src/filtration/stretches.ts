@@ -52,10 +52,9 @@ const latest = 1e60;
 
 /** When both sizes fall (or rise) as fast as each other; 0 where they never do after the start. */
 function turningPoint(lower: Required<Tank>, upper: Required<Tank>): number {
-  const faster = cleaningRate(upper) - cleaningRate(lower);
   const ratio = fall(upper) / fall(lower);
-  if (faster <= 0 || !(ratio > 1) || ratio === Infinity) return 0;
-  return Math.min(log1p(ratio - 1) / faster, latest);
+  if (!(ratio > 1) || ratio === Infinity) return 0;
+  return Math.min(log1p(ratio - 1) / (cleaningRate(upper) - cleaningRate(lower)), latest);
 }
 
 /** Where the limit is crossed between two times, with no turn between: looked for in steps that double. */
@@ -80,13 +79,11 @@ function fall(tank: Required<Tank>): number {
   return cleaningRate(tank) * tank.perMl - risingRate(tank);
 }
 
-/** On which side of the limit the particles between two sizes end up: 0 where they end upon it, or do not change. */
+/** On which side of the limit the particles between two sizes end up; 0 where they end upon it. */
 function endOver(lower: Required<Tank>, upper: Required<Tank>, limit: number): number {
-  if (cleaningRate(lower) === 0) {
-    const rise = risingRate(lower) - (cleaningRate(upper) === 0 ? risingRate(upper) : 0);
-    if (rise > 0 || cleaningRate(upper) === 0) return rise;
-  }
-  const most = cleaningRate(lower) === 0 ? lower.perMl : limitOf(lower);
+  // the smaller ones stay and more come, the larger go: never fewer than at the start
+  if (cleaningRate(lower) === 0) return 1;
+  const most = limitOf(lower);
   const over = most - limitOf(upper) - limit;
   return Math.abs(over) <= sameWithin * Math.max(most, limit) ? 0 : over;
 }

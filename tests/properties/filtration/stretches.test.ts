@@ -79,6 +79,19 @@ describe('a range', () => {
     expect(first?.until).toBeGreaterThan(2);
   });
 
+  test('that is above its limit for a moment only is not overlooked', () => {
+    for (const come of [0, 2e6]) {
+      const [lower, upper] = [tankOf(700, 1.2, 2 * come), tankOf(500, 1000, come)];
+      const between = (t: number) => countAt(lower, t) - countAt(upper, t);
+      const times = Array.from({ length: 60000 }, (_, i) => i / 1000);
+      const peak = times.reduce((best, t) => (between(t) > between(best) ? t : best), 0);
+      const [first, last] = stretchesBetween(lower, upper, between(peak) * (1 - 1e-9));
+      expect(first?.until).toBeCloseTo(peak, 1);
+      expect(last?.from).toBeCloseTo(peak, 1);
+      expect(stretchesBetween(lower, upper, between(peak) * (1 + 1e-6))).toHaveLength(1);
+    }
+  });
+
   test('that ends upon its limit, or does not change, is neither reached nor left', () => {
     const fed = tankOf(5000, 2, 4e6);
     // 200 and 100 per mL are where the two settle
@@ -88,6 +101,23 @@ describe('a range', () => {
     expect(stretchesBetween(tankOf(50, 1, 0), tankOf(20, 1, 0), 29)).toEqual([]);
     // without a filter it rises in a straight line: 10 per mL and minute
     expect(stretchesBetween(tankOf(50, 1, 8e6), tankOf(20, 1, 4e6), 130)).toEqual([{ from: 0, until: 10 }]);
+    // rounding decides nothing: within 1e-12 of where they end is there
+    const settling = [tankOf(120, 2, 4e6), tankOf(60, 2, 2e6)] as const;
+    expect(stretchesBetween(...settling, 100 * (1 - 1e-13))).toEqual([{ from: 0, until: null }]);
+    expect(stretchesBetween(fed, tankOf(4000, 2, 2e6), 100 * (1 + 1e-13))).toEqual([]);
+    expect(stretchesBetween(...settling, 99)[0]?.until).toBeGreaterThan(1);
+    expect(stretchesBetween(fed, tankOf(4000, 2, 2e6), 101)[0]).toMatchObject({
+      from: expect.any(Number),
+      until: null,
+    });
+    // no filter holds the smaller: they stay, or come in, while the larger go by half of 40 L/min
+    const gone = 20 * Math.LN2;
+    expect(stretchesBetween(tankOf(50, 1), tankOf(20, 2), 40)).toEqual([{ from: 0, until: expect.closeTo(gone, 9) }]);
+    expect(stretchesBetween(tankOf(50, 1), tankOf(20, 2), 60)).toEqual([{ from: 0, until: null }]);
+    expect(stretchesBetween(tankOf(50, 1, 8e6), tankOf(20, 2), 60)[0]?.until).toBeLessThan(2);
+    // as many of both come in: none more between them
+    expect(stretchesBetween(tankOf(50, 1, 4e6), tankOf(20, 1, 4e6), 30)).toEqual([{ from: 0, until: null }]);
+    expect(stretchesBetween(tankOf(50, 1, 4e6), tankOf(20, 1, 4e6), 29)).toEqual([]);
     // none between them is none for good
     expect(stretchesBetween(tankOf(50, 10, 0), tankOf(50, 10, 0), 0)).toEqual([{ from: 0, until: null }]);
     expect(stretchesBetween(tankOf(50, 10, 0), tankOf(40, 10, 0), 0)).toEqual([]);

@@ -143,7 +143,7 @@ describe('a counter of few particles a reading', () => {
     expect(Math.abs(most / b - 1)).toBeLessThan(0.25);
   });
 
-  test('until it is told, and where it cannot be told, the check stands in unchecked', () => {
+  test('until it is told, and where it cannot be, the check stands in unchecked', () => {
     const own = { limits, tables: [], needed: [], reading: one(0) };
     let repeats = sound(1, 300, shares(1));
     for (let n = 0; n < 5000; n += 1) {
@@ -157,7 +157,7 @@ describe('a counter of few particles a reading', () => {
     expect(noParticles.find({ ...own, repeats: taking(taking(sound(0, 300, shares(1)), 4), 0) })).toBeNull();
   });
 
-  test('oil cleaned a hundredfold at once is called so in one case of twenty at most, thirtyfold in none of 400', () => {
+  test('oil cleaned a hundredfold at once is called so in one case of twenty at most, thirtyfold in none', () => {
     const called = (perMl: number, fold: number) => {
       const next = shares(3);
       let times = 0;

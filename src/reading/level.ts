@@ -15,13 +15,12 @@ export type Level = readonly [particles: number, ml: number, emptyMl: number];
 
 /** Particles above this size, in µm, are too few to tell by (our choice). */
 const smallestAtMost = 6;
-/**
- * What the readings before weigh (our choice): so many particles are remembered, where one reading has fewer than a
- * quarter of them; and less where the oil seems to have been cleaned.
- */
-const kept = { particles: 100, least: 3 / 4, fallen: 1 / 2 };
-/** Fewer particles than the level says, by more than the root of so many times its variance (our choice). */
-const fallenBy = 2;
+/** So many particles are remembered, where one reading has fewer than a quarter of them (our choice). */
+const remembered = 100;
+/** What a reading before weighs at least (our choice). */
+const kept = 3 / 4;
+/** And where fewer came than the level says, by more than the root of twice its variance: oil that is cleaned. */
+const keptOfMore = 1 / 2;
 /** None of the three is more, so that it stays short. */
 export const mostLevel = 1e9;
 
@@ -35,18 +34,15 @@ export function levelAfter(before: Level | undefined, reading: Reading, counts: 
   const { 0: particles, 1: ml, 2: emptyMl } = before ?? nothingYet;
   const first = perMl[0] as number;
   const since = emptyMl + oil;
-  if (first > 0) {
-    const counted = first * oil;
-    const share = shareKept(counted, ml > 0 ? (particles / ml) * since : 0);
-    return [short(share * particles + counted), short(share * ml + since), 0];
-  }
-  return isEmpty(perMl) ? [particles, ml, short(since, since < 1 ? 100 : 10000)] : before;
+  if (first === 0) return isEmpty(perMl) ? [particles, ml, short(since, since < 1 ? 100 : 10000)] : before;
+  const counted = first * oil;
+  const share = shareKept(counted, ml > 0 ? (particles / ml) * since : 0);
+  return [short(share * particles + counted), short(share * ml + since), 0];
 }
 
 function shareKept(counted: number, expected: number): number {
   const fewer = expected - counted;
-  if (fewer > 0 && fewer * fewer > fallenBy * expected) return kept.fallen;
-  return Math.max(kept.least, 1 - counted / kept.particles);
+  return fewer > 0 && fewer * fewer > 2 * expected ? keptOfMore : Math.max(kept, 1 - counted / remembered);
 }
 
 /** Whether no particle was counted at any size. */

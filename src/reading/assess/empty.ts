@@ -28,8 +28,7 @@ export const noParticles: Check = {
     const [particles, ml, emptyMl] = repeats.level ?? [0, 0, 0];
     if (particles === 0 || ml === 0) return null;
     const least = (particles - deviations * Math.sqrt(particles)) / (ml * cleaned);
-    if (counts.counted === undefined && least < leastShown) return null;
-    if (least * emptyMl < -log(stuckChance)) return null;
+    if ((counts.counted === undefined && least < leastShown) || least * emptyMl < -log(stuckChance)) return null;
     return [{ code: 'no_particles', value: emptyMl, limit: (particles / ml) * emptyMl }];
   },
 };

@@ -36,13 +36,10 @@ export function levelAfter(before: Level | undefined, reading: Reading, counts: 
   const since = emptyMl + oil;
   if (first === 0) return isEmpty(perMl) ? [particles, ml, short(since, since < 1 ? 100 : 10000)] : before;
   const counted = first * oil;
-  const share = shareKept(counted, ml > 0 ? (particles / ml) * since : 0);
+  const expected = ml > 0 ? (particles / ml) * since : 0;
+  const isCleaner = expected > counted && (expected - counted) * (expected - counted) > 2 * expected;
+  const share = isCleaner ? keptOfMore : Math.max(kept, 1 - counted / remembered);
   return [short(share * particles + counted), short(share * ml + since), 0];
-}
-
-function shareKept(counted: number, expected: number): number {
-  const fewer = expected - counted;
-  return fewer > 0 && fewer * fewer > 2 * expected ? keptOfMore : Math.max(kept, 1 - counted / remembered);
 }
 
 /** Whether no particle was counted at any size. */

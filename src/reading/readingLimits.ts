@@ -63,7 +63,7 @@ export interface ReadingLimits {
   /**
    * How seldom counts may repeat by chance before they are called stuck: a share of all runs of readings. Default 1e-8
    * (our choice): of a reading every five minutes, one false finding in some thousand years, of counts that are not
-   * smoothed. How many repeats that takes follows from the particles counted and the digits shown: two of 18,900, 4,020
+   * smoothed. How many repeats that takes follows from the particles counted and the digits shown: two of 18,903, 4,021
    * and 330 particles; of nothing but zeros no number of them. A counter that has given zeros from the start shows in a
    * low alarm of a monitor; a proof does not count its readings, unless this is null.
    */

@@ -15,7 +15,10 @@ const deviations = 3;
 /** Where no raw counts are given, a zero is taken for fewer than one per mL (our choice). */
 const leastShown = 1;
 
-/** No particle at any size, in so much oil that by the unit's own level some are to be expected. */
+/**
+ * No particle at any size, in so much oil that by the unit's own level some are to be expected. Zeros of which that
+ * cannot be told, or not yet, are not judged.
+ */
 export const noParticles: Check = {
   codes: ['no_particles'],
   find: ({ reading, limits: { stuckChance }, repeats }) => {
@@ -25,8 +28,7 @@ export const noParticles: Check = {
     const [particles, ml, emptyMl] = repeats.level ?? [0, 0, 0];
     if (particles === 0 || ml === 0) return null;
     const least = (particles - deviations * Math.sqrt(particles)) / (ml * cleaned);
-    if (counts.counted === undefined && least < leastShown) return nothing;
-    if (least * emptyMl < -log(stuckChance)) return nothing;
+    if ((counts.counted === undefined && least < leastShown) || least * emptyMl < -log(stuckChance)) return null;
     return [{ code: 'no_particles', value: emptyMl, limit: (particles / ml) * emptyMl }];
   },
 };

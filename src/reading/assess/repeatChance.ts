@@ -23,14 +23,13 @@ const volumes = [1, 100];
 /** For each size, how often its count comes again at most; 1 where it says nothing. */
 export function repeatChances(reading: Reading, counts: CumulativeCounts): number[] {
   const { perMl, counted } = counts;
-  const chances: number[] = [];
-  if (counted !== undefined) {
-    for (let i = 0; i < counted.length; i += 1) chances.push(chanceOf(between(counted, i), 1, counted[i] as number));
-    return chances;
-  }
-  if (areClassLimits(counts)) return perMl.map(() => 1);
   const steps = stepsShown(perMl);
   const oil = oilCounted(reading, counts);
+  if (counted !== undefined) {
+    // particles that are a figure per mL in few digits, times the volume, repeat as that figure does
+    return counted.map((count, i) => chanceOf(between(counted, i), (steps[i] as number) * (oil ?? 0), count));
+  }
+  if (areClassLimits(counts)) return perMl.map(() => 1);
   return perMl.map((count, i) => {
     let most = 0;
     for (const volume of oil === null ? volumes : [oil]) {

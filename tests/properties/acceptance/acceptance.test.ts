@@ -33,6 +33,8 @@ const counts = (four: number, six: number, fourteen: number) =>
   cumulativeCounts({ 4: four * 10, 6: six * 10, 14: fourteen * 10 }, { volumeMl: 10 });
 const met = counts(1890, 402, 33);
 const better = counts(900, 200, 20);
+/** Its particles are no shown figure times the volume. */
+const still = cumulativeCounts({ 4: 18901, 6: 4021, 14: 331 }, { volumeMl: 10 });
 const worse = counts(1895, 702, 34);
 const reading = (minutes: number, more: Partial<AcceptanceReading> = {}): AcceptanceReading => ({
   time: minutes * minute,
@@ -295,7 +297,7 @@ describe('what counts', () => {
   test('a counter that has frozen proves nothing, though its temperature lives', () => {
     const of = { ...config, readings: 6, limits: {} };
     const frozen = (from: number, till: number) =>
-      Array.from({ length: till - from }, (_, i) => reading(from + i, { celsius: 40 + i }));
+      Array.from({ length: till - from }, (_, i) => reading(from + i, { counts: still, celsius: 40 + i }));
     const live = (from: number, till: number) =>
       frozen(from, till).map((one, i) => ({ ...one, counts: i % 2 === 0 ? better : met }));
     const { told, events, state } = run(of, [...frozen(0, 7), ...live(7, 13)], saved);
@@ -311,8 +313,8 @@ describe('what counts', () => {
   });
 
   test('how many are too many is what the limits say; few particles may repeat', () => {
-    const same = (n: number, more = {}) => Array.from({ length: n }, (_, i) => reading(i, more));
-    // of 18,900, 4,020 and 330 particles a repeat comes by chance once in two million: two of them are too many for
+    const same = (n: number, more = {}) => Array.from({ length: n }, (_, i) => reading(i, { counts: still, ...more }));
+    // of 18,901, 4,021 and 330 particles a repeat comes by chance once in two million: two of them are too many for
     // 1e-8
     const four = { ...config, readings: 4, limits: {} };
     expect(run(four, same(3)).told).toEqual(['counted', 'counted', 'restarted', 'not_counted']);

@@ -129,7 +129,7 @@ function logOf(moves: readonly Move[], received: boolean, shuffle: readonly numb
   for (const { kind, freeze, again, many, step, pause, counter } of moves) {
     if (kind !== undefined) send(kind, false);
     if (freeze !== undefined) {
-      const still = counted(16000 - log.length, 3400, 330);
+      const still = counted(16000 - log.length, 3401, 330);
       for (let i = 0; i < freeze + 2; i += 1) send('clean', true, still);
     }
     // the queue gives old readings again, those that help or all of them

@@ -139,7 +139,7 @@ describe('settings that change apply from then on', () => {
 
   test('readings, signals and targets are stale as of the last input, and not before it', () => {
     const of = (staleAfterMs: number): MonitorConfig => ({ codes, alarms: [hot, acid], staleAfterMs });
-    const counts = cumulativeCounts({ 4: 1900, 6: 402, 14: 33 }, { volumeMl: 10 });
+    const counts = cumulativeCounts({ 4: 1901, 6: 402, 14: 33 }, { volumeMl: 10 });
     const inputs = [0, 10, 20].map((at) => ({ time: begin + at * minute, celsius: 50, counts, others: { acid: 1 } }));
     const told = through(of(9 * day), [...inputs, tick(10)], of(hour), [tick(10.5)]).told[0];
     const words = ['readings_stale', 'target_stale', 'signal_stale hot', 'signal_stale acid'];

@@ -33,6 +33,8 @@ const day = 24 * hour;
 const at = (four: number, six: number, fourteen: number): CumulativeCounts =>
   cumulativeCounts({ 4: four * 10, 6: six * 10, 14: fourteen * 10 }, { volumeMl: 10 });
 const clean = at(1890, 402, 33);
+/** Its particles are no shown figure times the volume. */
+const still = cumulativeCounts({ 4: 18901, 6: 4021, 14: 331 }, { volumeMl: 10 });
 /** A reading that nothing is wrong with. */
 const reading = (time: number, more: Partial<TimedReading> = {}): TimedReading => ({
   time,
@@ -173,7 +175,7 @@ describe('a verdict', () => {
   });
 
   test('values stuck are found across a restart, with nothing but the last counts remembered', () => {
-    const inputs = [0, 1, 2, 3, 4, 5].map((i) => reading(i * minute, { counts: i < 5 ? clean : at(1891, 403, 34) }));
+    const inputs = [0, 1, 2, 3, 4, 5].map((i) => reading(i * minute, { counts: i < 5 ? still : at(1891, 403, 34) }));
     const { verdicts } = run({ ...config, limits: {} }, inputs, saved);
     expect(verdicts.map(({ quality }) => quality)).toEqual(['good', 'good', 'bad', 'bad', 'bad', 'good']);
     expect(verdicts.map(({ unchecked }) => unchecked.includes('values_stuck'))).toEqual([
@@ -185,7 +187,7 @@ describe('a verdict', () => {
     const warming = (counts: CumulativeCounts) =>
       [0, 1, 2, 3, 4, 5].map((i) => reading(i * minute, { counts, celsius: 40 + i }));
     const judged = { ...config, limits: {} };
-    const { verdicts, state } = run(judged, warming(clean), saved);
+    const { verdicts, state } = run(judged, warming(still), saved);
     expect(verdicts.map(({ quality }) => quality)).toEqual(['good', 'good', 'bad', 'bad', 'bad', 'bad']);
     expect(verdicts[5]?.findings.map((finding) => findingText(finding))[0]).toMatch(
       /^The last 6 readings have the same counts/,

@@ -32,8 +32,8 @@ import { runFor } from '../../../src/reading/runFor.ts';
 
 const day = 86400000;
 const counts = {
-  ...{ sizing: 'iso11171' as const, sizes: [4, 6, 14], perMl: [1890, 402, 33] },
-  ...{ counted: [18900, 4020, 330], volumeMl: 10 },
+  ...{ sizing: 'iso11171' as const, sizes: [4, 6, 14], perMl: [1890.1, 402, 33] },
+  ...{ counted: [18901, 4020, 330], volumeMl: 10 },
 };
 /** What a check finds: null, or value and limit of each finding, and its sizes where it has some. */
 function told(check: Check, reading: Reading, repeats: Partial<Repeats> | null, own: OwnReadingLimits = {}) {
@@ -50,7 +50,7 @@ const runOf = (chance: number, log: number) => 1 + Math.ceil(Math.log(chance) / 
 describe('all counts stuck', () => {
   const of = (run: number, known = run, own = {}, reading: Reading = { counts }) =>
     told(valuesStuck, reading, { known, runs: [run, run, run] }, own);
-  const limit = runOf(1e-8, again(14880, 3690, 330));
+  const limit = runOf(1e-8, again(14881, 3690, 330));
 
   test('from the run that chance hardly makes; before it, unchecked while so few readings are known', () => {
     expect(limit).toBe(3);
@@ -59,7 +59,7 @@ describe('all counts stuck', () => {
     expect(of(limit - 1)).toBeNull();
     expect(of(limit - 1, limit)).toEqual([]);
     expect(of(4, 4, { stuckChance: 1e-30 })).toBeNull();
-    expect(of(runOf(1e-30, again(14880, 3690, 330)), 99, { stuckChance: 1e-30 })).toHaveLength(1);
+    expect(of(runOf(1e-30, again(14881, 3690, 330)), 99, { stuckChance: 1e-30 })).toHaveLength(1);
   });
 
   test('is asked of two readings or more with counts, where a limit is set', () => {
@@ -82,7 +82,7 @@ describe('all counts stuck', () => {
 
 describe('some channels stuck', () => {
   const of = (runs: number[], own = {}, known = 99) => told(channelsStuck, { counts }, { known, runs }, own);
-  const small = runOf(1e-10, again(14880));
+  const small = runOf(1e-10, again(14881));
   const two = runOf(1e-10, again(3690, 330));
   const large = runOf(1e-10, again(330));
 
@@ -111,22 +111,22 @@ describe('some channels stuck', () => {
   });
 
   test('three readings are a run where two channels count so many; two sizes are enough', () => {
-    const many = { sizing: 'iso11171' as const, sizes: [4, 6, 14], perMl: [3e7, 2e7, 1e4] };
-    const raw = { ...many, counted: [3e8, 2e8, 1e5], volumeMl: 10 };
-    expect(runOf(1e-10, again(1e8, 2e8 - 1e5))).toBe(3);
+    const many = { sizing: 'iso11171' as const, sizes: [4, 6, 14], perMl: [30000000.1, 2e7, 1e4] };
+    const raw = { ...many, counted: [300000001, 2e8, 1e5], volumeMl: 10 };
+    expect(runOf(1e-10, again(1e8 + 1, 2e8 - 1e5))).toBe(3);
     expect(told(channelsStuck, { counts: raw }, { runs: [3, 3, 1] })).toEqual([[3, 3, [4, 6]]]);
     const pair = {
       sizing: 'iso11171' as const,
       sizes: [4, 6],
-      perMl: [1890, 402],
-      counted: [18900, 4020],
+      perMl: [1890.1, 402],
+      counted: [18901, 4020],
       volumeMl: 10,
     };
     expect(told(channelsStuck, { counts: pair }, { runs: [1, 9] })?.[0]?.[2]).toEqual([6]);
   });
 
   test('a channel of zeros that stands beside them is not named', () => {
-    const raw = { ...counts, perMl: [1890, 402, 0], counted: [18900, 4020, 0] };
+    const raw = { ...counts, perMl: [1890.1, 402, 0], counted: [18901, 4020, 0] };
     expect(told(channelsStuck, { counts: raw }, { runs: [1, 9, 9] })?.[0]?.[2]).toEqual([6]);
   });
 
@@ -191,10 +191,10 @@ describe('how often a count comes again', () => {
 
   test('of raw counts, by the particles between two sizes', () => {
     const chances = repeatChances({}, counts);
-    [14880, 3690, 330].forEach((n, i) => {
+    [14881, 3690, 330].forEach((n, i) => {
       expect(chances[i]).toBeCloseTo(1 / Math.sqrt(2 * Math.PI * n), 14);
     });
-    expect(repeatChances({}, { ...counts, counted: [5, 5, 0] })).toEqual([
+    expect(repeatChances({}, { ...counts, perMl: [0.5, 0.5, 0], counted: [5, 5, 0] })).toEqual([
       ...[1, expect.closeTo(1 / Math.sqrt(10 * Math.PI), 14), 1],
     ]);
   });
@@ -321,7 +321,7 @@ test('no particle, by the level of the unit', () => {
   const least = (400 - 3 * 20) / (40 * 16);
   const enough = -Math.log(1e-8) / least;
   expect(of([400, 40, enough + 0.001])).toEqual([[enough + 0.001, 10 * (enough + 0.001)]]);
-  expect(of([400, 40, enough - 0.001])).toEqual([]);
+  expect(of([400, 40, enough - 0.001])).toBeNull();
   expect(of([400, 40, 1e6], { counts: { ...zero, perMl: [0, 1] } })).toEqual([]);
   // shown in whole particles, a level of less than one at the least says nothing
   const shown = { counts: zero };
@@ -330,7 +330,7 @@ test('no particle, by the level of the unit', () => {
   expect(of([256, 13, 1e9], shown)).toHaveLength(1);
   const one = ((3 + Math.sqrt(9 + 4 * 16)) / 2) ** 2;
   expect(level(one + 0.01)).toHaveLength(1);
-  expect(level(one - 0.01)).toEqual([]);
+  expect(level(one - 0.01)).toBeNull();
   expect(
     told(noParticles, { counts: { ...raw.counts, perMl: [1, 0], counted: [10, 0] } }, { level: [400, 40, 1e9] }),
   ).toEqual([]);

@@ -8,8 +8,8 @@ import type { FindingCode, Reading } from '../../../src/reading/index.ts';
 import { assessReading } from '../../../src/reading/index.ts';
 import { wholeLimits } from '../../../src/reading/ownLimits.ts';
 import { advanceRepeats, noRepeats, type Repeats } from '../../../src/reading/repeats.ts';
-import { poissonOf, shares } from '../../chance.ts';
-import { full } from '../../volume.ts';
+import { normalOf, poissonOf, shares } from '../../chance.ts';
+import { full, some } from '../../volume.ts';
 
 const limits = wholeLimits({});
 const seed = Number(process.env.MOTESCALE_SEED ?? 4406);
@@ -73,7 +73,7 @@ test('zero is found, the sooner the dirtier the oil was and the more of it is co
     }
     return null;
   };
-  expect([10000, 400, 20, 3].map((perMl) => foundAfter(perMl, 25))).toEqual([1, 1, 1, 5]);
+  expect([10000, 400, 20, 3].map((perMl) => foundAfter(perMl, 25))).toEqual([1, 1, 1, 6]);
   expect([10000, 400].map((perMl) => foundAfter(perMl, 1))).toEqual([1, 1]);
   expect(foundAfter(400, 0.1)).toBeLessThanOrEqual(10);
   // shown in whole particles per mL, zero may be 0.4
@@ -97,4 +97,105 @@ test("the level is the unit's own: of zeros alone, of other sizes or without flo
   expect(of({ counts: { ...zero.counts, sizes: [4, 6, 21] } }, [full])).toEqual([false, true]);
   const [finding] = assessReading(zero, {}, [full, zero]).findings.filter(({ code }) => code === 'no_particles');
   expect(finding).toMatchObject({ quality: 'bad', affects: ['counts'], value: 50, limit: 20000 });
+});
+
+describe('a counter of few particles a reading', () => {
+  const one = (counted: number): Reading => ({
+    counts: { sizing: 'iso11171', sizes: [4], volumeMl: 1, perMl: [counted], counted: [counted] },
+  });
+  const taking = (repeats: Repeats, counted: number) => advanceRepeats(repeats, one(counted));
+  const sound = (perMl: number, readings: number, next: () => number) => {
+    let repeats: Repeats = noRepeats;
+    for (let i = 0; i < readings; i += 1) repeats = taking(repeats, poissonOf(perMl, next));
+    return repeats;
+  };
+  /** Readings of 1 mL until death is told, of so many counters: of half of them, and of nine in ten. */
+  const toldAfter = (perMl: number, runs: number, most: number) => {
+    const next = shares(1);
+    const told: number[] = [];
+    for (let j = 0; j < runs; j += 1) {
+      let repeats = sound(perMl, Math.max(300, 200 / perMl), next);
+      let n = 1;
+      for (; n <= most; n += 1) {
+        repeats = taking(repeats, 0);
+        if (isFound(one(0), repeats)) break;
+      }
+      told.push(n);
+    }
+    told.sort((a, b) => a - b);
+    return [0.5, 0.9].map((share) => told[Math.ceil(share * runs) - 1] as number);
+  };
+
+  test.each([
+    [1, 520, 730],
+    [2, 260, 355],
+    [3, 150, 195],
+    [10, 47, 60],
+    ...(full
+      ? [
+          [0.1, 5500, 8000],
+          [0.3, 1800, 2500],
+        ]
+      : []),
+  ] as [number, number, number][])('of %d per mL is told after some %d readings, nine in ten by %d', (perMl, a, b) => {
+    const [half, most] = toldAfter(perMl, some(200, 40), 9000) as [number, number];
+    expect(Math.abs(half / a - 1)).toBeLessThan(0.15);
+    expect(Math.abs(most / b - 1)).toBeLessThan(0.25);
+  });
+
+  test('until it is told, and where it cannot be, the check stands in unchecked', () => {
+    const own = { limits, tables: [], needed: [], reading: one(0) };
+    let repeats = sound(1, 300, shares(1));
+    for (let n = 0; n < 5000; n += 1) {
+      repeats = taking(repeats, 0);
+      const found = noParticles.find({ ...own, repeats });
+      expect(found === null || found.length === 1).toBe(true);
+      if (found !== null) break;
+    }
+    expect(noParticles.find({ ...own, repeats })).toHaveLength(1);
+    // four particles are no level
+    expect(noParticles.find({ ...own, repeats: taking(taking(sound(0, 300, shares(1)), 4), 0) })).toBeNull();
+  });
+
+  test('oil cleaned a hundredfold at once is called so in one case of twenty at most, thirtyfold in none', () => {
+    const called = (perMl: number, fold: number) => {
+      const next = shares(3);
+      let times = 0;
+      for (let j = 0; j < some(400, 40); j += 1) {
+        let repeats = sound(perMl, 300, next);
+        for (let i = 0; i < some(4000, 1000); i += 1) {
+          const counted = poissonOf(perMl / fold, next);
+          repeats = taking(repeats, counted);
+          if (!isFound(one(counted), repeats)) continue;
+          times += 1;
+          break;
+        }
+      }
+      return times / some(400, 40);
+    };
+    for (const perMl of [3, 30]) {
+      expect(called(perMl, 30)).toBe(0);
+      expect(called(perMl, 100)).toBeLessThanOrEqual(0.05);
+    }
+  });
+
+  test('oil whose particles wander from a tenth to tenfold within days is not called so in years', () => {
+    const next = shares(4);
+    for (const [perMl, swing, readings] of [
+      [0.1, 1, 216],
+      [1, 1, 216],
+      [1, 1.5, 72],
+      [5, 1.5, 216],
+    ] as const) {
+      const stays = Math.exp(-1 / readings);
+      let [repeats, at, found] = [noRepeats as Repeats, normalOf(next), 0];
+      for (let i = 0; i < some(20 * 26280, 13140); i += 1) {
+        at = stays * at + Math.sqrt(1 - stays * stays) * normalOf(next);
+        const counted = poissonOf(perMl * Math.exp(swing * at), next);
+        repeats = taking(repeats, counted);
+        if (isFound(one(counted), repeats)) found += 1;
+      }
+      expect(found).toBe(0);
+    }
+  });
 });

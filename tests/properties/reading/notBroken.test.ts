@@ -10,6 +10,7 @@ import type { Assessment, OwnReadingLimits, Reading, TimedReading } from '../../
 import { wholeLimits } from '../../../src/reading/ownLimits.ts';
 import { advanceRepeats, movedRepeats, noRepeats, type Repeats } from '../../../src/reading/repeats.ts';
 import { poissonOf, shares } from '../../chance.ts';
+import { some } from '../../volume.ts';
 
 const minute = 60000;
 const seed = Number(process.env.MOTESCALE_SEED ?? 4406);
@@ -147,7 +148,7 @@ describe('a counter read faster than it measures', () => {
   });
 
   test('is told to have stopped after as many measurements as one read once each', () => {
-    const stopped = () => counted(0);
+    const stopped = () => counted(1);
     const stoppedAt = (readings: readonly TimedReading[]) =>
       (readings[course(readings).findIndex((one) => codesOf(one).includes('values_stuck'))] as TimedReading).time;
     const once = stoppedAt(polled(20, 60, stopped));
@@ -157,13 +158,36 @@ describe('a counter read faster than it measures', () => {
     expect(stoppedAt(polled(20, 10, stopped, { measuringSeconds: undefined }))).toBe(20000);
   });
 
+  test('without that time it is called stuck so often, as docs/readings.md says', () => {
+    const calledStuck = (isNew: (i: number) => boolean) => {
+      const next = shares(5);
+      let counts = raw(sizes, [0, 0, 0]);
+      const readings = Array.from({ length: some(10000, 2000) }, (_x, i) => {
+        if (i === 0 || isNew(i)) {
+          const large = poissonOf(40, next);
+          const middle = large + poissonOf(300, next);
+          counts = raw(sizes, [middle + poissonOf(1200, next), middle, large]);
+        }
+        return { counts };
+      });
+      const stuck = course(readings).filter((one) => /_stuck/.test(codesOf(one).join()));
+      return stuck.length / readings.length;
+    };
+    expect(calledStuck((i) => i % 2 === 0)).toBeLessThan(0.001);
+    expect(Math.abs(calledStuck((i) => i % 3 === 0) - 0.3)).toBeLessThan(0.04);
+    expect(Math.abs(calledStuck((i) => i % 4 === 0) - 0.48)).toBeLessThan(0.04);
+    expect(Math.abs(calledStuck((i) => i % 6 === 0) - 0.65)).toBeLessThan(0.04);
+    const chance = shares(6);
+    expect(Math.abs(calledStuck(() => chance() < 0.5) - 0.23)).toBeLessThan(0.05);
+  });
+
   test('by readings of a thermometer in between as well', () => {
     const mixed = (of: (m: number) => number[], every: number) =>
       polled(20, 10, of).map(({ counts, ...rest }, i) =>
         i % every === 0 ? { ...rest, counts } : { time: rest.time, celsius: 40 + (i % 7) },
       );
     for (const every of [2, 3]) expect(all(course(mixed(counted, every) as TimedReading[]))).toEqual([]);
-    const told = course(mixed(() => counted(0), 6) as TimedReading[]).findIndex((one) =>
+    const told = course(mixed(() => counted(1), 6) as TimedReading[]).findIndex((one) =>
       codesOf(one).includes('values_stuck'),
     );
     expect(told).toBe(12);

@@ -14,7 +14,13 @@ const order: readonly Quality[] = ['good', 'uncertain', 'bad'];
 const rank = (quality: Quality) => order.indexOf(quality);
 
 const good: Reading & { readonly counts: CumulativeCounts } = {
-  counts: { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33], counted: [18900, 4020, 330], volumeMl: 10 },
+  counts: {
+    sizing: 'iso11171',
+    sizes: [4, 6, 14],
+    perMl: [1890.1, 402, 33],
+    counted: [18901, 4020, 330],
+    volumeMl: 10,
+  },
   time: 2000,
   mlPerMin: 100,
   kPa: 240,
@@ -59,9 +65,9 @@ const groups: readonly (readonly Fault[])[] = [
   [fault('clock_backwards', 'uncertain', { time: 500 })],
   [
     fault('few_particles', 'uncertain', counts([189, 40.2, 1.9])),
-    fault('counts_rise_with_size', 'bad', counts([1890, 2000, 33])),
-    fault('above_coincidence_limit', 'uncertain', counts([20001, 4020, 330])),
-    fault('flat_size_distribution', 'uncertain', counts([1890, 1000, 300])),
+    fault('counts_rise_with_size', 'bad', counts([1890, 2000.1, 33])),
+    fault('above_coincidence_limit', 'uncertain', counts([20001, 4020.1, 330])),
+    fault('flat_size_distribution', 'uncertain', counts([1890, 1000.1, 300])),
   ],
   [fault('values_stuck', 'bad', {})],
 ];

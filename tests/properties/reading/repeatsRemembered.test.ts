@@ -19,16 +19,33 @@ describe('the level of particles', () => {
 
   test('begins with the first particles, and forgets a quarter with each reading', () => {
     expect(level([40, 9, 1])).toEqual([400, 10, 0]);
-    expect(level([20, 9, 1], {}, [400, 10, 0])).toEqual([500, 17.5, 0]);
+    expect(level([40, 9, 1], {}, [400, 10, 0])).toEqual([700, 17.5, 0]);
     // of no volume told, one mL
-    expect(levelAfter([400, 10, 0], {}, countsOf([20]))).toEqual([320, 8.5, 0]);
+    expect(levelAfter([400, 10, 0], {}, countsOf([40]))).toEqual([340, 8.5, 0]);
+  });
+
+  test('of readings of few particles it remembers a hundred', () => {
+    expect(level([2.5, 1, 0], {}, [100, 40, 0])).toEqual([100, 40, 0]);
+    expect(level([2, 1, 0], {}, [100, 50, 0])).toEqual([100, 50, 0]);
+    expect(level([0.2, 0, 0], {}, [100, 500, 0])).toEqual([100, 500, 0]);
+    expect(level([0.2, 0, 0])).toEqual([2, 10, 0]);
+    expect(level([0.2, 0, 0], {}, [2, 10, 0])).toEqual([3.96, 19.8, 0]);
+  });
+
+  test('of fewer than it says, by more than the root of twice their variance, it forgets a half', () => {
+    // 18 expected, 12 are fewer by 6, the root of twice 18
+    expect(level([1.2, 0, 0], {}, [18, 10, 0])).toEqual([27.8, 18.8, 0]);
+    expect(level([1.1, 0, 0], {}, [18, 10, 0])).toEqual([20, 15, 0]);
+    // and of one after much oil without any
+    expect(level([0.1, 0, 0], {}, [100, 100, 10])).toEqual([51, 70, 0]);
   });
 
   test('gathers the oil without a particle, which counts when it has ended', () => {
     const empty = level([0, 0, 0], {}, [400, 10, 0]);
     expect(empty).toEqual([400, 10, 10]);
     expect(level([0, 0, 0], {}, empty)).toEqual([400, 10, 20]);
-    expect(level([20, 9, 1], {}, [400, 10, 20])).toEqual([500, 37.5, 0]);
+    expect(level([20, 9, 1], {}, [400, 10, 20])).toEqual([400, 35, 0]);
+    expect(level([0, 0, 0], {}, [400, 10, 12340])).toEqual([400, 10, 12350]);
     expect(level([0, 0, 0])).toEqual([0, 0, 10]);
   });
 
@@ -38,21 +55,22 @@ describe('the level of particles', () => {
     expect(level([40, 9, 1], { mlPerMin: 0 }, before)).toBe(before);
     const sized = (first: number) => ({ ...countsOf([40]), sizes: [first], volumeMl: 10 });
     expect(levelAfter(before, {}, sized(6.1))).toBe(before);
-    expect(levelAfter(before, {}, sized(6))).toEqual([700, 22.5, 0]);
+    expect(levelAfter(before, {}, sized(6))).toEqual([600, 20, 0]);
   });
 
   test.each([
-    [123.44, 123],
-    [123.5, 124],
     [0.0123449, 0.0123],
-    [1234.9, 1230],
-    [1235, 1240],
-    [99949, 99900],
+    [0.99949, 0.999],
+    [1.23456, 1.2346],
+    [123.444, 123.44],
+    [1234.95, 1235],
+    [123454, 123450],
+    [123455, 123460],
     [1e9, mostLevel],
     [4e12, mostLevel],
     [9e-10, 0],
     [1e-9, 1e-9],
-  ])('has three digits: %d as %d', (ml, wanted) => {
+  ])('has three digits of the oil without, five from 1 mL on: %d as %d', (ml, wanted) => {
     expect(levelAfter(undefined, {}, countsOf([0], ml))).toEqual([0, 0, wanted]);
   });
 });

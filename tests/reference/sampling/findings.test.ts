@@ -16,7 +16,13 @@ import { viscosityLine } from '../../../src/viscosity/index.ts';
 
 /** A lock-gate unit, warm, counted for a minute. */
 const good: Reading & { readonly counts: CumulativeCounts } = {
-  counts: { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33], counted: [18900, 4020, 330], volumeMl: 10 },
+  counts: {
+    sizing: 'iso11171',
+    sizes: [4, 6, 14],
+    perMl: [1890.1, 402, 33],
+    counted: [18901, 4020, 330],
+    volumeMl: 10,
+  },
   time: 1_760_000_480_000,
   mlPerMin: 100,
   measuringSeconds: 60,
@@ -57,7 +63,13 @@ const limits: OwnReadingLimits = {
   calibrationMs: 20_000_000_000,
 };
 const counts = (perMl: readonly number[], sizes: readonly number[] = [4, 6, 14]) => ({
-  counts: { sizing: 'iso11171' as const, sizes, perMl, counted: perMl.map((count) => count * 10), volumeMl: 10 },
+  counts: {
+    sizing: 'iso11171' as const,
+    sizes,
+    perMl,
+    counted: perMl.map((count) => Math.round(count * 10)),
+    volumeMl: 10,
+  },
 });
 
 interface Row {
@@ -506,7 +518,7 @@ describe('limits', () => {
     expect(assessReading(good, limits, moved).findings.map(({ code }) => code)).not.toContain('values_stuck');
     const largest = before.map((one, i) => ({
       ...one,
-      counts: i === 2 ? counts([1890, 402, 34]).counts : good.counts,
+      counts: i === 2 ? counts([1890.1, 402, 34]).counts : good.counts,
     }));
     expect(assessReading(good, limits, largest).findings.map(({ code }) => code)).toEqual(['channels_stuck']);
     expect(assessReading(good, { ...limits, stuckChance: 0.1 }, [{ ...good, time: 1e12 }]).findings[0]?.code).toBe(
@@ -535,7 +547,12 @@ describe('limits', () => {
     ['nothing counted', { perMl: [0, 0, 0] }, null],
     ['few whole particles per mL', { perMl: [4, 1, 0] }, null],
     ['4, 1 and 0 particles counted', { perMl: [0.4, 0.1, 0], counted: [4, 1, 0], volumeMl: 10 }, 9],
-    ['990 counted', { perMl: [99, 40, 3], counted: [990, 400, 30], volumeMl: 10 }, 3],
+    ['991 counted', { perMl: [99.1, 40, 3], counted: [991, 400, 30], volumeMl: 10 }, 3],
+    [
+      'two digits of 10 mL, given as counted',
+      { perMl: [1900, 400, 33], counted: [19000, 4000, 330], volumeMl: 10 },
+      11,
+    ],
     ['99 counted, though three digits per mL', { perMl: [990, 400, 30], counted: [99, 40, 3], volumeMl: 0.1 }, 4],
     ['digits down to one of a volume not told', { perMl: [1890, 402, 33] }, 10],
     ['two digits of 10 mL', { perMl: [1900, 400, 33], volumeMl: 10 }, 11],

@@ -128,7 +128,9 @@ describe('what it tells', () => {
       // six values in two weeks, twelve in four: enough for a slow rise and a drift
       const rising = calm(seed, 200, (day) => Math.max(0, day - 120) / 30);
       const slow = run(rising.map((value, day) => (day % 7 === 0 || day % 7 === 2 || day % 7 === 4 ? value : null)));
-      expect(slow.told.some(({ kind, direction, day }) => kind === 'slow' && direction === 'up' && day >= 120)).toBe(true);
+      expect(slow.told.some(({ kind, direction, day }) => kind === 'slow' && direction === 'up' && day >= 120)).toBe(
+        true,
+      );
       const steady = calm(seed, 120).map((value, day) => ([0, 2, 4].includes(day % 7) ? value : null));
       expect(run(steady).last?.smallestMonthlyRise).toBeGreaterThan(0);
       const weekly = run(values.map((value, day) => (day % 7 === 0 ? value : null)));

@@ -26,8 +26,8 @@ export const mostAcceptanceBytes = 6144;
 
 /**
  * Checks what has to be shown, reads the target, fills in what is left out, and returns it for `startAcceptance`,
- * `advanceAcceptance` and `resumeAcceptance`. Whether what it asks for is enough for the machine, it does not judge: how
- * often worse oil passes, above all oil that wavers slowly, `advanceAcceptance` says.
+ * `advanceAcceptance` and `resumeAcceptance`. Whether what it asks for is enough for the machine, it does not judge:
+ * how often worse oil passes, above all oil that wavers slowly, `advanceAcceptance` says.
  *
  * Readings without a single particle prove nothing until the proof has seen one: a dead counter gives zeros too. Where
  * the oil is so clean that none comes, `limits: { qualities: { no_particles: 'good' } }` switches that off, as does

@@ -69,8 +69,8 @@ export interface AutocorrelatedTrend {
  * under scatter of 5 to 85 % of the variance: 10 to 23 % for n of 30 and 40, 12 to 18 % for 60, 6 to 12 % for 120 and
  * 200, 1 to 8 % for 400. No option repairs that: `leastCorrelation` of 0.9 calls none, and finds no rise of four
  * standard deviations over 40 or 60 blocks either. A level that walks at random under scatter (steps of 0.1 to 0.3 of
- * it): 10 to 32 % for 30, 28 % for 90, 21 to 39 % for 365. Give means of weeks over half a year and more (2 to 9 %), and
- * believe no trend that a month or two alone show.
+ * it): 10 to 32 % for 30, 28 % for 90, 21 to 39 % for 365. Give means of weeks over half a year and more (2 to 9 %),
+ * and believe no trend that a month or two alone show.
  *
  * All that is of one look; of looks every day over a year, nine quiet years in ten show a trend at least once. A swing
  * over the year is not memory: below two years it looks like a trend. With a rhythm of the week and a correlation of

@@ -42,9 +42,10 @@ export interface Agreement {
  * % after 30 (simulated, 20,000 each, differences normal): they are estimates from the same few pairs.
  *
  * **Pairs taken soon after each other are too alike**, for instruments drift. With a correlation of 0.5 from one
- * difference to the next the limits of the bias hold it in 74 to 78 % (6 to 30 pairs), with one of 0.9 in 31 to 37 %, and
- * a difference much later lies between the limits of agreement in 89 and 66 % after 20 pairs (10,000 each). Take pairs
- * weeks apart. Equal differences give limits of no width, which tell of no agreement: two equal pairs are two pairs.
+ * difference to the next the limits of the bias hold it in 74 to 78 % (6 to 30 pairs), with one of 0.9 in 31 to 37 %,
+ * and a difference much later lies between the limits of agreement in 89 and 66 % after 20 pairs (10,000 each). Take
+ * pairs weeks apart. Equal differences give limits of no width, which tell of no agreement: two equal pairs are two
+ * pairs.
  *
  * Range: 2 pairs or more, figures of magnitude up to 1e9; the limits are too narrow below about 30 pairs. Assumes
  * differences that scatter alike from clean to dirty, and pairs of one oil at one time, independent of each other.

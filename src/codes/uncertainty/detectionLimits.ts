@@ -11,7 +11,9 @@ export interface DetectionLimits {
    * 10, 16 % at 2.
    */
   readonly critical: number;
-  /** A true content of this is detected with nominally 95 %: truly 92 to 94 % from 30 particles on, or less (see below). */
+  /**
+   * A true content of this is detected with nominally 95 %: truly 92 to 94 % from 30 particles on, or less (see below).
+   */
   readonly detection: number;
   /** A true content of this is counted with a relative standard deviation of 10 %. */
   readonly quantification: number;

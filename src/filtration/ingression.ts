@@ -45,7 +45,7 @@ export interface IngressionEstimate {
  *
  * **Few particles make them too narrow**, for the scatter is read from the readings alone. Of readings of 10 mL in a
  * steady tank (beta 10), 4000 runs: from 20 particles expected a reading on they hold in 95 %; of 2 particles in 90 %
- * with 3 readings, 93 to 95 % with 5 and 8; of 0.5 in 76, 93 and 87 % of the runs that have limits. Readings that are
+ * with 3 readings, 93 to 97 % with 5 and 8; of 0.5 in 76, 93 and 87 % of the runs that have limits. Readings that are
  * all 0, or all alike, have none (null): no particle counted is no proof that none comes in. Count more oil then.
  *
  * Range: three or more readings, at two or more times, in any order. Source: least squares on the mass balance, which

@@ -140,7 +140,31 @@ const conditions: Readonly<Record<string, Condition>> = {
   'yearly swing of 0.5, season: 0.3': { machine: { year: 0.5 } },
   'yearly swing of 0.7, season: 0.3': { machine: { year: 0.7 } },
   'yearly swing of 0.7, season: 0.7': { machine: { year: 0.7 }, known: { season: 0.7 } },
+  'scatter 2.5 times as large from day 183 on': { change: (value, _from, day) => 17 + (value - 17) * wider(day) },
+  '5 idle days in 30, 0.8 lower': { change: (value, _from, day) => value - (day % 30 > 24 ? 0.8 : 0) },
+  'values in halves': { change: halved },
+  'values in halves, resolution: 0': { change: halved, known: { resolution: 0 } },
+  'mean of two whole codes a day': { change: codes(2) },
+  'mean of 24 whole codes a day': { change: codes(24) },
+  'mean of 24 whole codes a day, resolution: 1': { change: codes(24), known: { resolution: 1 } },
 };
+
+function wider(day: number): number {
+  return day < 182 ? 1 : 2.5;
+}
+
+function halved(value: number): number {
+  return Math.round(2 * value + 0.6) / 2;
+}
+
+/** The mean of so many codes, of readings that scatter by 0.1 about the value of the day. */
+function codes(count: number): (value: number, from: Draws) => number {
+  return (value, { normal }) => {
+    let sum = 0;
+    for (let i = 0; i < count; i += 1) sum += Math.ceil(value + 0.3 + 0.1 * normal());
+    return sum / count;
+  };
+}
 
 export const otherConditions: Table = (run) => {
   const rows = Object.entries(conditions).map(([name, { change, machine, known = {} }]) => {

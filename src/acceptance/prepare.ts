@@ -27,7 +27,8 @@ export const mostAcceptanceBytes = 6144;
 
 /**
  * Checks what has to be shown, reads the target, fills in what is left out, and returns it for `startAcceptance`,
- * `advanceAcceptance` and `resumeAcceptance`. Whether what it asks for is enough for the machine, it does not judge.
+ * `advanceAcceptance` and `resumeAcceptance`. Whether what it asks for is enough for the machine, it does not judge:
+ * how often worse oil passes, above all oil that wavers slowly, `advanceAcceptance` says.
  *
  * **The tap lies in the return, before the flushing filter** (common practice; ISO 23309, from memory). Behind it a
  * count is smaller by the filtration ratio (ISO 16889), and dirty pipes are accepted: with ratios of 20, 75 and 1000 at

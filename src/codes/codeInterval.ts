@@ -18,7 +18,9 @@ import type { ClassTable, Code } from './types.ts';
  * differ, count longer. A class over several columns is the worst of their limits.
  *
  * It covers the chance of the draw only, not volume, size calibration, sampling, air or water: with many particles it
- * says far too much. `codeUncertainty` takes them together.
+ * says far too much. `codeUncertainty` takes them together; its upper limits without other errors are the same, its
+ * lower ones of few particles higher (1 particle in 10 mL: 0.024 and not 0.0025 per mL), for it reckons with one
+ * particle more.
  *
  * @param counts raw counts (made with `volumeMl`)
  * @param options `confidence`: above 0 and below 1

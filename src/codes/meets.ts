@@ -23,8 +23,10 @@ import { asCode } from './written/code.ts';
  * Chance counts too: `uncertain` lists the sizes of so few particles that the oil may be dirtier than asked though its
  * counts are not (none in 10 mL leaves 37 per 100 mL possible): by the upper limit of the count, of a code alone by its
  * `>=`. What NAS 1638 and its like call met is met by the counts alone; look at `uncertain`. Of counts per mL without a
- * volume nothing is known of chance. `meets(table, target, codeInterval(table, counts).high)` asks whether the target
- * is met even at the upper limit.
+ * volume nothing is known of chance, and an empty list says nothing: zeros per mL keep any target, and are listed as
+ * soon as a volume says how little oil they stand for. Nor are all others certain: 24 particles in 0.3 mL, 80 per mL
+ * against a limit of 80, are met and not listed, and met in truth with 45 % (`targetProbability`).
+ * `meets(table, target, codeInterval(table, counts).high)` asks whether the target is met even at the upper limit.
  *
  * Whether a machine may run is not decided here: a target met supports that decision and does not replace it.
  *

@@ -14,11 +14,14 @@ export interface IngressionEstimate {
    * Particles of the size and larger that come in per minute. Below 0 where the filter does better than its ratio says.
    */
   readonly ingressionPerMin: number;
-  /** Standard error of that. Of few readings twice this is no limit of 95 %: three take 12.7 times. */
-  readonly standardError: number;
-  /** 95 % limits of the ingression. Where 0 lies between them it is not told from none. */
-  readonly low: number;
-  readonly high: number;
+  /**
+   * Standard error of that. Of few readings twice this is no limit of 95 %: three take 12.7 times. Null, with the
+   * limits, where the readings lie on the fit to the last digit: they show no scatter then, and no certainty.
+   */
+  readonly standardError: number | null;
+  /** 95 % limits of the ingression. Where 0 lies between them it is not told from none. Null as the error is. */
+  readonly low: number | null;
+  readonly high: number | null;
   /** Count at the first reading as the fit has it, per mL. */
   readonly perMlAtStart: number;
   /** Scatter of the readings about the fit (standard deviation), per mL. */
@@ -39,6 +42,11 @@ export interface IngressionEstimate {
  * same time make it worse: with a correlation of 0.5 they held in 91 to 94 % with 3 readings, 79 to 82 % with 8 and
  * 74 to 76 % with 20, with one of 0.9 in 81 to 92, 40 to 60 and 33 to 40 %. Repeat the trial then, and look how far its
  * figures differ.
+ *
+ * **Few particles make them too narrow**, for the scatter is read from the readings alone. Of readings of 10 mL in a
+ * steady tank (beta 10), 4000 runs: from 20 particles expected a reading on they hold in 95 %; of 2 particles in 90 %
+ * with 3 readings, 93 to 97 % with 5 and 8; of 0.5 in 76, 93 and 87 % of the runs that have limits. Readings that are
+ * all 0, or all alike, have none (null): no particle counted is no proof that none comes in. Count more oil then.
  *
  * Range: three or more readings, at two or more times, in any order. Source: least squares on the mass balance, which
  * is linear in both figures; computed, no document prints it. Student (W. S. Gosset), Biometrika 6 (1908) 1 (from
@@ -83,19 +91,23 @@ export function estimateIngression(
   const start = (ay * bb - by * ab) / determinant;
   const ingression = (by * aa - ay * ab) / determinant;
   let squares = 0;
+  let largest = 0;
   counts.forEach((count, i) => {
+    largest = Math.max(largest, count);
     const rest = count - start * (decay[i] as number) - ingression * (gain[i] as number);
     squares += rest * rest;
   });
   const freedom = counts.length - 2;
   const variance = squares / freedom;
-  const standardError = Math.sqrt((variance * aa) / determinant);
-  const reach = studentLimit(0.05, freedom) * standardError;
+  const error = Math.sqrt((variance * aa) / determinant);
+  const reach = studentLimit(0.05, freedom) * error;
+  // a perfect fit leaves nothing but rounding
+  const scatters = Math.sqrt(variance) > 1e-10 * largest;
   return {
     ingressionPerMin: ingression,
-    standardError,
-    low: ingression - reach,
-    high: ingression + reach,
+    standardError: scatters ? error : null,
+    low: scatters ? ingression - reach : null,
+    high: scatters ? ingression + reach : null,
     perMlAtStart: start,
     scatterPerMl: Math.sqrt(variance),
   };

@@ -75,7 +75,8 @@ export interface MonitorCode {
   readonly columns?: readonly string[] | undefined;
   /**
    * What makes the counts unsure beside their number, as `targetProbability` takes it; `{}` for its defaults, which
-   * are common practice and no measure of your counter. The verdict then says with what probability the target is met.
+   * are common practice and no measure of your counter. The verdict then says with what probability the target is met:
+   * of several sizes a figure too low where an oil's sizes go together (`targetProbability` says how far).
    * It costs a reading 1 to 5 ms for each table, ten times what all the rest of it does, and nothing where left out.
    * Alarms do not look at it.
    */

@@ -133,6 +133,11 @@ export const allowed: readonly Allowed[] = [
       name === 'estimateIngression' && /^\.(low|high)$/.test(path) && before === undefined,
   },
   {
+    reason: "`blandAltman` and `seasonalKendall` say `independence: 'assumed'`",
+    covers: ({ name, path, before }) =>
+      /^(blandAltman|seasonalKendall)$/.test(name) && path === '.independence' && before === undefined,
+  },
+  {
     reason: '`unproved` says why time or volume did not count',
     covers: ({ name, path, before }) =>
       name === 'advanceAcceptance' && /\.unproved$/.test(path) && before === undefined,

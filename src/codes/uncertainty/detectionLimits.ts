@@ -11,7 +11,9 @@ export interface DetectionLimits {
    * 10, 16 % at 2.
    */
   readonly critical: number;
-  /** A true content of this is detected with nominally 95 %: truly 92 to 94 %, or less (see below). */
+  /**
+   * A true content of this is detected with nominally 95 %: truly 92 to 94 % from 30 particles on, or less (see below).
+   */
   readonly detection: number;
   /** A true content of this is counted with a relative standard deviation of 10 %. */
   readonly quantification: number;
@@ -33,8 +35,9 @@ const perDeviation = 10;
  * (common practice). Its 5 and 95 % are nominal: a sample like the blank passes the critical level with 6 to 7.5 % for
  * blanks of 30 to 100 particles, and with less the larger the blank. Simulated (40,000 each), with 0.5, 2, 5, 10, 30
  * and 100 particles expected in the blank: 24, 16, 10, 9, 7 and 6 % where it was counted in the sample's volume, 61,
- * 15, 12, 9, 7 and 6 % where in a tenth of it. The detection limit is then detected with 93, 92, 93, 93, 94 and 94 %,
- * and 85, 88, 90, 91, 92 and 93 %. Plan by these limits; decide by `subtractBlank`, whose test is exact and asks for a
+ * 15, 12, 9, 7 and 6 % where in a tenth of it. A content of the detection limit of one blank, judged by another blank,
+ * is detected with 81, 85, 91, 92, 93 and 94 %, and 74, 77, 86, 89, 92 and 94 % (20,000 each); judged by the same blank
+ * with 95 to 97, and 96 to 99 %. Plan by these limits; decide by `subtractBlank`, whose test is exact and asks for a
  * few particles more.
  *
  * Source: L. A. Currie, Analytical Chemistry 40 (1968) 586, Table II (as quoted; the paper was not read).

@@ -27,7 +27,7 @@ export interface PeriodOptions {
   readonly columns?: readonly string[] | undefined;
   /**
    * What makes the counts unsure, as `targetProbability` takes it: then the figures say with what probability the last
-   * reading met the target;
+   * reading met the target, of several sizes with one too low where an oil's sizes go together (`targetProbability`).
    * `{}` for its defaults, which are common practice and no measure of your counter.
    */
   readonly errors?: MeasurementErrors | undefined;

@@ -56,18 +56,21 @@ export function startChange(): ChangeState {
  * leaves less scatter.
  *
  * The first week after a start or after work is not learned from; the first change can be told after 28 days. What
- * comes within them is learned as normal: a lasting step on day 4 to 17 is told in 1 % at most. Up to
- * half of the days may be missing (Monday, Wednesday, Friday will do); with weekly values it says `cannot_judge`: count
- * weeks as days then, with a `season` seven times as large, for the swing is read over 365 days; `smallestMonthlyRise`
- * is then one in 30 weeks. Whole codes can be followed, and are known as rounded: no step of one class is told from
- * them at once.
+ * comes within them is learned as normal: a lasting step on day 4 to 17 is told in 1 % at most. Up to half of the days
+ * may be missing, and Monday, Wednesday, Friday will do; with weekly values it says `cannot_judge`: count weeks as days
+ * then, with a `season` seven times as large, for the swing is read over 365 days; `smallestMonthlyRise` is then one in
+ * 30 weeks. Whole codes can be followed, and are known as rounded: no step of one class is told from them at once.
+ * Means of whole codes are not known as such, and make two to three false changes a year; with a `resolution` of 1
+ * none. One too small costs as much: values in halves called unrounded make two.
  *
  * How often it is wrong and what it finds is measured (docs/trends.md): at most 0.3 false changes in a machine's year
  * for normal scatter up to 0.15 and a memory up to a week; about 0.3 (0.18 to 0.46) for days with heavy tails
- * (Student's t, three degrees of freedom, scale 0.15), where normal ones without a memory make none in 100 years; a
- * step of one class within three days in 95 %. A steady rise takes weeks: `smallestMonthlyRise` is told in 19 of 20
- * cases within three months, in 70 to 75 % within six weeks; 2 a month within 30 days in 91 % and more (scatter 0.15).
- * Faster ones are for alarms on the level and of type `rise`. The rules are the library's own.
+ * (Student's t, three degrees of freedom, scale 0.15), where normal ones without a memory make none in 100 years; 1.1
+ * where heavy tails have a memory, 1.0 where the scatter grows 2.5 times, 2.1 for a random walk (docs/trends.md). A
+ * step of one class within three days in 95 %, where a value comes every day. A steady rise takes weeks:
+ * `smallestMonthlyRise` is told in 19 of 20 cases within three months, in 70 to 75 % within six weeks; 2 a month within
+ * 30 days in 91 % and more (scatter 0.15). Faster ones are for alarms on the level and of type `rise`. The rules are
+ * the library's own.
  *
  * @param input `day`: a whole number, rising; `value`: the mean of that day. Or `relearn: true` after work: the level
  * is learned anew.

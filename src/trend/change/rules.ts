@@ -32,7 +32,7 @@ export const rules = {
   /** Drift: values the level is learned from, days compared with it, and as for slow changes. */
   levelValues: 42,
   driftDays: 28,
-  driftValues: 14,
+  driftValues: 12,
   driftLeast: 1.2,
   driftErrors: 4.6,
   /** No scatter is taken for less than this share of the smallest step, nor than this share of a whole code. */

@@ -6,7 +6,7 @@ import { meanOf, present, type Ring, steadyDeviation, steadyMean, valuesAt } fro
 
 export const slowDays = 14;
 const skippedDays = 7;
-const fewestLate = 7;
+const fewestLate = 6;
 const fewestEarly = 14;
 
 /** Two windows of days, and how far the later lies above the earlier. */

@@ -6,7 +6,10 @@ export interface ChangeOptions {
   readonly least?: number | undefined;
   /** The half-swing over the year that is no change: 0.6 x `least`. */
   readonly season?: number | undefined;
-  /** The step in which values come: 1 where all values are whole numbers, as whole codes are; otherwise 0. */
+  /**
+   * The step in which values come: 1 where all values are whole numbers, as whole codes are, 0.5 where all are halves;
+   * otherwise 0. Means of a few whole codes need it said: 1 (`advanceChange`).
+   */
   readonly resolution?: number | undefined;
 }
 
@@ -69,8 +72,12 @@ export interface ChangeStep {
   /** `learning`: too few days yet. `cannot_judge`: too many days without a value for anything to be told. */
   readonly standing: 'learning' | 'watching' | 'cannot_judge';
   /**
-   * The smallest step that would be found within three days, and the smallest rise in a month within three months, in
-   * 19 of 20 cases; null while nothing can be, as of a step before there are two values after a gap of two weeks.
+   * The smallest step that would be found by its third value, and the smallest rise in a month within three months, in
+   * 19 of 20 cases; null while nothing can be, as of a step before there are two values after a gap of two weeks. Three
+   * values are three days only where one comes every day: of Mondays, Wednesdays and Fridays it is found within three
+   * days in 28 %, within a week in 90 %. Measured by the third value (docs/trends.md): 93 to 96 % where a value comes
+   * every day, 90 to 95 % where up to four of seven are missing by a rule or a third by chance, 86 to 90 % where half
+   * are missing by chance; of the rise 88 to 89 % there, else 93 to 100 %.
    */
   readonly smallestStep: number | null;
   readonly smallestMonthlyRise: number | null;

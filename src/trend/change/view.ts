@@ -27,7 +27,7 @@ export interface View {
 export function viewOf(prepared: PreparedChange, state: ChangeState): View {
   const { ring, steps } = state;
   const last = state.last as number;
-  const resolution = prepared.resolution ?? (ring.every(isWhole) ? 1 : 0);
+  const resolution = prepared.resolution ?? (allIn(ring, 1) ? 1 : allIn(ring, 0.5) ? 0.5 : 0);
   const floor = Math.max(rules.floor * prepared.least, rules.roundingFloor * resolution);
   const least = Math.max(prepared.least, rules.roundingLeast * resolution);
   const since = Math.max(0, (state.since ?? last) - (last - ring.length + 1));
@@ -44,8 +44,8 @@ export function viewOf(prepared: PreparedChange, state: ChangeState): View {
   return { ring: chosen, since, places: present(chosen, since, ring.length), floor, least, scatter, step };
 }
 
-function isWhole(value: number | null): boolean {
-  return value === null || value === Math.floor(value);
+function allIn(ring: Ring, step: number): boolean {
+  return ring.every((value) => value === null || value % step === 0);
 }
 
 const firstJump = 6;

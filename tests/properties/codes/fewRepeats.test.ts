@@ -34,21 +34,43 @@ test.each([
 });
 
 test.each([
-  [2, 10, 16, 92],
-  [10, 10, 9, 93],
-  [2, 1, 15, 88],
-  [30, 1, 7, 92],
-])('a blank of %d in %d mL for 10 mL: passed in %d of 100, detected in %d', (blank, volumeMl, none, detected) => {
+  [2, 10, 16, 85, 96],
+  [10, 10, 9, 92, 97],
+  [2, 1, 15, 77, 99],
+  [30, 1, 7, 92, 96],
+])('a blank of %d in %d mL for 10 mL: passed in %d of 100, detected in %d, by one blank in %d', (...row) => {
+  const [blank, volumeMl, none, detected, byOne] = row;
   const expected = blank * (10 / volumeMl);
-  const true95 = 1.6449 ** 2 + 2 * 1.6449 * Math.sqrt(expected * (1 + 10 / volumeMl));
-  const above = (content: number) =>
+  const limits = (counted: number) => detectionLimits({ counted, volumeMl }, 10);
+  const above = (content: (planned: number) => number, one = false) =>
     often(blank + volumeMl, (share) => {
-      const counted = poissonOf(blank, share);
-      const net = poissonOf(expected + content, share) - counted * (10 / volumeMl);
-      return net > detectionLimits({ counted, volumeMl }, 10).critical;
+      const planned = poissonOf(blank, share);
+      const counted = one ? planned : poissonOf(blank, share);
+      const net = poissonOf(expected + content(planned), share) - counted * (10 / volumeMl);
+      return net > limits(counted).critical;
     });
-  expect(Math.abs(above(0) - none)).toBeLessThan(room(none));
-  expect(Math.abs(above(true95) - detected)).toBeLessThan(room(detected));
+  expect(Math.abs(above(() => 0) - none)).toBeLessThan(room(none));
+  expect(Math.abs(above((planned) => limits(planned).detection) - detected)).toBeLessThan(room(detected));
+  expect(Math.abs(above((planned) => limits(planned).detection, true) - byOne)).toBeLessThan(room(byOne));
+});
+
+test.each([
+  [0.5, 6, 77.8],
+  [0.5, 30, 73.8],
+  [0.9, 20, 31.3],
+])('of differences with a correlation of %d the limits of the bias of %d pairs hold it in %d of 100', (...row) => {
+  const [correlation, pairs, stated] = row;
+  const found = often(pairs, (share) => {
+    let off = normalOf(share);
+    const known = Array.from({ length: pairs }, () => {
+      off = correlation * off + Math.sqrt(1 - correlation * correlation) * normalOf(share);
+      return { line: off, laboratory: 0 };
+    });
+    const { biasLow, biasHigh, independence } = blandAltman(known);
+    expect(independence).toBe('assumed');
+    return biasLow <= 0 && biasHigh >= 0;
+  });
+  expect(Math.abs(found - stated)).toBeLessThan(room(stated));
 });
 
 test.each([

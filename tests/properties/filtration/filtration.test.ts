@@ -371,7 +371,7 @@ describe('ingression from a trend', () => {
     near(estimate.perMlAtStart, 100, 1e-12);
     near(estimate.scatterPerMl, Math.sqrt(6), 1e-12);
     // the standard error of a slope: scatter / sqrt(sum of squares of the times about their mean)
-    near(estimate.standardError, (Math.sqrt(6) / Math.sqrt(7200)) * 400000, 1e-12);
+    near(estimate.standardError as number, (Math.sqrt(6) / Math.sqrt(7200)) * 400000, 1e-12);
     expect(() => estimateIngression(loop, readings.slice(0, 2))).toThrowError(
       expect.objectContaining({ code: 'too_few', parameter: 'readings' }),
     );
@@ -410,7 +410,7 @@ describe('ingression from a trend', () => {
     });
     const mean = estimates.reduce((sum, { ingressionPerMin }) => sum + ingressionPerMin, 0) / estimates.length;
     const squares = estimates.reduce((sum, { ingressionPerMin }) => sum + (ingressionPerMin - mean) ** 2, 0);
-    const stated = Math.sqrt(estimates.reduce((sum, { standardError }) => sum + standardError ** 2, 0) / 2000);
+    const stated = Math.sqrt(estimates.reduce((sum, { standardError }) => sum + (standardError ?? 0) ** 2, 0) / 2000);
     const seen = Math.sqrt(squares / 1999);
     expect(Math.abs(mean - 1000000)).toBeLessThan((4 * seen) / Math.sqrt(2000));
     expect(stated / seen).toBeGreaterThan(0.93);

@@ -92,7 +92,7 @@ export function contrastOf(ring: Ring, since: number, floor: number): Contrast |
   const days = daysOf(ring).filter(({ place }) => place >= since);
   const late = days.filter(({ place }) => place >= ring.length - 14);
   const early = days.filter(({ place }) => place < ring.length - 21);
-  if (late.length < 7 || early.length < 14) return null;
+  if (late.length < 6 || early.length < 14) return null;
   const places = (list: readonly Day[]) => list.map(({ place }) => place);
   const [before, after] = [early, late].map((list) => steadyMean(valuesOf(list), floor)) as [number, number];
   return { days, late, early, before, after, apart: mean(places(late)) - mean(places(early)) };
@@ -147,7 +147,8 @@ export interface TwinOptions {
 }
 
 function viewOf({ least: asked, resolution: given }: TwinOptions, { last, ring, since: from, steps }: TwinState) {
-  const resolution = given ?? (ring.every((value) => value === null || Number.isInteger(value)) ? 1 : 0);
+  const whole = (times: number) => ring.every((value) => value === null || Number.isInteger(times * value));
+  const resolution = given ?? (whole(1) ? 1 : whole(2) ? 0.5 : 0);
   const floor = Math.max(0.06 * asked, 0.35 * resolution);
   const least = Math.max(asked, 1.25 * resolution);
   const since = Math.max(0, from - (last - ring.length + 1));
@@ -217,7 +218,7 @@ function judged(options: TwinOptions, view: ReturnType<typeof viewOf>, { last, r
     const recent = view.days.filter(({ place }) => place >= ring.length - 28);
     const now = steadyMean(valuesOf(recent), view.floor);
     const slow = Math.abs(after - before) >= 0.5 * view.least;
-    const drift = level !== null && Math.abs(now - level) >= 1.2 * view.least && recent.length >= 14;
+    const drift = level !== null && Math.abs(now - level) >= 1.2 * view.least && recent.length >= 12;
     if (slow || drift) {
       const errors = errorsOf(contrast, view.floor);
       const limit = slowLimit(options, view.least, apart, errors.difference);

@@ -125,6 +125,14 @@ describe('what it tells', () => {
       const three = run(values.map((value, day) => (day % 7 === 0 || day % 7 === 2 || day % 7 === 4 ? value : null)));
       expect(three.last?.standing).toBe('watching');
       expect((three.told.filter(({ day }) => day >= 105)[0] as Told).day).toBeLessThanOrEqual(112);
+      // six values in two weeks, twelve in four: enough for a slow rise and a drift
+      const rising = calm(seed, 200, (day) => Math.max(0, day - 120) / 30);
+      const slow = run(rising.map((value, day) => (day % 7 === 0 || day % 7 === 2 || day % 7 === 4 ? value : null)));
+      expect(slow.told.some(({ kind, direction, day }) => kind === 'slow' && direction === 'up' && day >= 120)).toBe(
+        true,
+      );
+      const steady = calm(seed, 120).map((value, day) => ([0, 2, 4].includes(day % 7) ? value : null));
+      expect(run(steady).last?.smallestMonthlyRise).toBeGreaterThan(0);
       const weekly = run(values.map((value, day) => (day % 7 === 0 ? value : null)));
       expect(weekly.told).toEqual([]);
       expect(weekly.last).toMatchObject({ standing: 'cannot_judge', smallestStep: null, smallestMonthlyRise: null });
@@ -164,6 +172,18 @@ describe('what it does not tell', () => {
       expect(step.filter(({ day }) => day >= 120 && day <= 148)).not.toEqual([]);
     }
     expect(told).toBeLessThanOrEqual(2);
+  });
+
+  test('values in halves are known as rounded, as whole ones are', () => {
+    const halves = (seed: number) =>
+      machineDays(draws(seed), 365, { scatter: 0.15, memory: 3 }).map((value) => Math.round(2 * value + 0.6) / 2);
+    let [told, unrounded] = [0, 0];
+    for (const seed of few) {
+      told += run(halves(seed)).told.length;
+      unrounded += run(halves(seed), { resolution: 0 }).told.length;
+    }
+    expect(told).toBe(0);
+    expect(unrounded).toBeGreaterThanOrEqual(few.length);
   });
 
   test('the season told by the user is no change, the same swing untold is', () => {

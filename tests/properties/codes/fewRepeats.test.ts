@@ -5,7 +5,7 @@ import { fieldsForPrecision } from '../../../src/counts/index.ts';
 import { normalOf, poissonOf, shares } from '../../chance.ts';
 import { some } from '../../volume.ts';
 
-const runs = some(20000, 4000);
+const runs = some(20000, 1000);
 
 /** In per cent: how often a try comes out true. */
 function often(seed: number, tried: (share: () => number) => boolean): number {

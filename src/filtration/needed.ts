@@ -51,8 +51,8 @@ export function betaToHold(tank: TankWithoutBeta, perMl: number): number | null 
  * Rounded upwards, so that `steadyState` with it is never above the target. Assumptions as for `cleanUp`. Source: mass
  * balance, steady state.
  *
- * Any flow is an answer, were it far beyond the element. It must be rated for the flow, with the oil as cold as it is
- * to be filtered: else its by-pass valve opens, and of the ratio little is left (`combineFilters`; common practice).
+ * It gives a flow even where no element can take it. The element must be rated for the flow, with the oil as cold as it
+ * is to be filtered: else its by-pass valve opens, and of the ratio little is left (`combineFilters`; common practice).
  *
  * @throws `out_of_range` for a target of 0; `no_answer` without ingression.
  *
@@ -103,8 +103,8 @@ export function betaToReach(tank: TankWithoutBeta, perMl: number, minutes: numbe
  * Assumptions as for `cleanUp`. Accuracy: 1e-13 relative, however near the target lies to the start. Source: as
  * `cleanUp`, solved for the flow.
  *
- * Any flow is an answer, were it far beyond the element. It must be rated for the flow, with the oil as cold as it is
- * to be filtered: else its by-pass valve opens, and of the ratio little is left (`combineFilters`; common practice).
+ * It gives a flow even where no element can take it. The element must be rated for the flow, with the oil as cold as it
+ * is to be filtered: else its by-pass valve opens, and of the ratio little is left (`combineFilters`; common practice).
  *
  * @throws `out_of_range` for a target or a time of 0.
  *

@@ -30,10 +30,17 @@ function minutesWithin(tank: Required<Tank>, limit: number): number | null {
 
 /**
  * Of particles between two sizes; two stretches at most, as the difference of two exponentials turns once at most.
- * Near its end it is that end, as of one size.
+ * Near its end it is that end, as of one size. `start`: what there is between them, as a table's limit is compared
+ * with.
  */
-export function stretchesBetween(lower: Required<Tank>, upper: Required<Tank>, limit: number): Stretch[] {
-  const over = (minutes: number) => countAfter(lower, minutes) - countAfter(upper, minutes) - limit;
+export function stretchesBetween(
+  lower: Required<Tank>,
+  upper: Required<Tank>,
+  limit: number,
+  start: number = lower.perMl - upper.perMl,
+): Stretch[] {
+  const between = (minutes: number) => countAfter(lower, minutes) - countAfter(upper, minutes);
+  const over = (minutes: number) => (minutes === 0 ? start : between(minutes)) - limit;
   const pace = 1 / Math.max(cleaningRate(upper), 1e-60);
   const turn = turningPoint(lower, upper);
   const starts = over(0) <= 0;
@@ -82,7 +89,7 @@ function fall(tank: Required<Tank>): number {
 /** On which side of the limit the particles between two sizes end up; 0 where they end upon it. */
 function endOver(lower: Required<Tank>, upper: Required<Tank>, limit: number): number {
   // the smaller ones stay and more come, the larger go: never fewer than at the start
-  if (cleaningRate(lower) === 0) return 1;
+  if (cleaningRate(lower) === 0) return cleaningRate(upper) + risingRate(lower) - risingRate(upper);
   const most = limitOf(lower);
   const over = most - limitOf(upper) - limit;
   return Math.abs(over) <= sameWithin * Math.max(most, limit) ? 0 : over;

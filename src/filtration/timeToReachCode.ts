@@ -1,6 +1,7 @@
 /** When a tank is as clean as a code asks: every size has its own pace, and the slowest decides. */
 import { requireFilledArray, requireObject, requirePositive } from '../checks.ts';
 import type { CountBand, CountBands } from '../codes/index.ts';
+import { perMlBetween } from '../counts/differential.ts';
 import { motescaleError } from '../errors.ts';
 import { requireTargetCount } from './cleanUp.ts';
 import { common, type Stretch, stretchesBetween, stretchesWithin } from './stretches.ts';
@@ -13,11 +14,14 @@ export interface SizeOnTheWay {
   readonly to?: number;
   /** Particles per mL that the code allows. */
   readonly upTo: number;
-  /** Minutes until the size is within its limit: 0 from the start, null never. Of a range: until it is so for good. */
+  /**
+   * Minutes until the size is within its limit: 0 from the start, null never. Of a range, which may leave its limit and
+   * come back: the beginning of the last time that it is kept.
+   */
   readonly minutes: number | null;
   /**
-   * Minutes after which ingression has carried a size that started within its limit above it again. Null: it stays, as
-   * it does where the limit is the steady state (within 1e-12 of it).
+   * Minutes after which ingression has carried a size that started within its limit above it again; of a range, the
+   * end of that last time. Null: it stays, as it does where the limit is the steady state (within 1e-12 of it).
    */
   readonly heldUntil: number | null;
 }
@@ -41,9 +45,9 @@ export interface TimeToCode {
  * sample before the machine runs; it decides, not this. Sources: as `timeToReach`, size by size.
  *
  * The particles between two sizes, which a class per range counts (NAS 1638, AS4059 Table 1), may rise on the way, as
- * the smaller ones go slower than the larger: a limit kept at first may be left and kept again. Then the last time
- * counts. Every size that the code limits has to be counted; bands of sizes that are not can be left out of `target`,
- * and nothing is known of them.
+ * the smaller ones go slower than the larger: a limit kept at first may be left and kept again. Then the last time that
+ * it is kept counts, from its beginning to its end. Every size that the code limits has to be counted; bands of sizes
+ * that are not can be left out of `target`, and nothing is known of them.
  *
  * @throws `missing_size` where the code limits a size that the counts lack; `sizing_not_convertible`; `out_of_range`
  * for a range that ends before it begins; `empty` for a code without limits.
@@ -72,9 +76,15 @@ export function timeToReachCode(tank: TankBySize, target: CountBands): TimeToCod
     const band = target.bands[i] as CountBand;
     const limit = requireUpperLimit(band, `target.bands[${i}]`);
     if (limit === null) continue;
-    const lower = tankAt(tank, tanks, band.from);
-    const upper = band.to === null ? null : tankAt(tank, tanks, band.to);
-    const stretches = upper === null ? stretchesWithin(lower, limit) : stretchesBetween(lower, upper, limit);
+    const place = placeOf(tank, band.from);
+    const lower = tanks[place] as Required<Tank>;
+    let stretches: Stretch[];
+    if (band.to === null) stretches = stretchesWithin(lower, limit);
+    else {
+      const end = placeOf(tank, band.to);
+      const start = perMlBetween(tank.counts, place, end);
+      stretches = stretchesBetween(lower, tanks[end] as Required<Tank>, limit, start);
+    }
     ways.push({ size: band.from, to: band.to, upTo: limit, stretches });
   }
   const sizes = ways.map(({ size, to, upTo, stretches }) => {
@@ -92,11 +102,11 @@ interface Way {
   readonly stretches: readonly Stretch[];
 }
 
-function tankAt(tank: TankBySize, tanks: readonly Required<Tank>[], size: number): Required<Tank> {
-  const { sizes } = tank.counts;
+/** Where a size stands among those counted. */
+function placeOf({ counts: { sizes } }: TankBySize, size: number): number {
   const place = sizes.indexOf(size);
   if (place < 0) throw motescaleError('missing_size', 'tank.counts.sizes', sizes, `counts at ${size} µm`);
-  return tanks[place] as Required<Tank>;
+  return place;
 }
 
 /** The last stretch in which all keep their limits, and the size that decides it. */

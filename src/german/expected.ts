@@ -150,6 +150,8 @@ export const germanExpected: Texts['expected'] = {
   control: 'beide Wägungen der Kontrollmembran oder keine',
   knownFigure: 'ein Abschnitt, in dem eine Größe eine Zeit lang bekannt war',
   knownNumber: 'ein Abschnitt, in dem eine Ordnungszahl eine Zeit lang und für diesen Anteil davon bekannt war',
+  perMlOfRange: 'per_ml für einen Bereich von Größen',
+  bucketsOfTable: 'Abschnitte, die countBuckets mit der Tabelle gemacht hat',
   withLevels: 'ein Abschnitt von rollUp mit levels: true',
   withCounted: 'ein Abschnitt, dessen Messungen counted und volumeMl hatten',
   stepWithin: 'ein Schritt, der so klein ist, dass eine Drehzahl innerhalb der Grenzen liegt',

@@ -1,8 +1,10 @@
 /** What a column of a table counts: particles of a size and larger, or those between two sizes. */
+import { requirePositive } from '../checks.ts';
 import { columnSizes } from '../codes/columnSizes.ts';
 import type { ClassTable } from '../codes/index.ts';
 import { perMlBetween } from '../counts/differential.ts';
 import type { CumulativeCounts, Sizing } from '../counts/index.ts';
+import { motescaleError } from '../errors.ts';
 import { sizeNumber, sizeText } from './reportReading.ts';
 import { fill } from './texts/fill.ts';
 import type { Texts } from './texts/types.ts';
@@ -53,4 +55,11 @@ export function rangeText(
 /** What the counts of a chart are. */
 export function particlesText(ranges: readonly SizeRange[], { charts }: Pick<Texts, 'charts'>): string {
   return ranges.some(({ to }) => to !== null) ? charts.rangeParticles : charts.particles;
+}
+
+/** Checks the upper end of a range, if there is one. */
+export function requireEnd(to: unknown, from: number, parameter: string): void {
+  if (to === undefined) return;
+  if (requirePositive(to, parameter) <= from)
+    throw motescaleError('out_of_range', parameter, to, `a size above ${from} µm`);
 }

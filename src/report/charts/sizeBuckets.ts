@@ -17,7 +17,7 @@ import { checkCodes, tableOr } from '../classSteps.ts';
 import { measuredAt, requireMeasured } from '../measured.ts';
 import { sizingOf } from '../period/periodFigures.ts';
 import { checkReadings, distinct, hasSample, type ReportReading } from '../reportReading.ts';
-import { countIn, type SizeRange, tableRanges } from '../sizeRange.ts';
+import { countIn, requireEnd, type SizeRange, tableRanges } from '../sizeRange.ts';
 import { requireTime } from '../timeText.ts';
 import {
   type CodeBucket,
@@ -201,8 +201,7 @@ export function checkBuckets(given: readonly SizeBuckets[]): Sizing {
     const path = `readings[${i}]`;
     requireMembers(requireObject(each, path, 'buckets { size, buckets }'), path, members);
     requirePositive(each.size, `${path}.size`);
-    if (each.to !== undefined && requirePositive(each.to, `${path}.to`) <= each.size)
-      throw motescaleError('out_of_range', `${path}.to`, each.to, `a size above ${each.size} µm`);
+    requireEnd(each.to, each.size, `${path}.to`);
     if (requireSizing(each.sizing ?? 'iso11171', `${path}.sizing`) !== first) {
       throw motescaleError('sizing_not_convertible', `${path}.sizing`, each.sizing, `'${first}', as in the first`);
     }

@@ -306,7 +306,7 @@ function notesOf(
   panels: readonly Panel[],
   time: TimeScale,
   { standard, ranges, otherCodes, otherCounts }: Omit<TrendData, 'known'> & { standard: string | null },
-  { target, sizing, texts }: PanelFrame,
+  { target, sizing, forecast, texts }: PanelFrame,
 ): string[] {
   const { charts } = texts;
   const notes = [particlesText(ranges, texts)];
@@ -327,9 +327,16 @@ function notesOf(
   if (counts.some(({ series }) => series.codes.some(isTooMany))) notes.push(charts.tooManyMark);
   if (otherCounts > 0) notes.push(fill(charts.otherCounts, { number: whole(otherCounts, texts) }));
   if (otherCodes > 0) notes.push(fill(charts.otherCodes, { number: whole(otherCodes, texts) }));
-  if (panels.some(({ forecast }) => forecast.length > 0)) notes.push(charts.forecast);
-  for (const { forecast, title } of panels) {
-    for (const each of forecast) {
+  const others = forecast.filter(
+    ({ size, to = null }) => !ranges.some((range) => range.from === size && range.to === to),
+  );
+  if (others.length > 0) {
+    const sizes = others.map(({ size, to = null }) => rangeText({ from: size, to }, sizing, texts)).join(', ');
+    notes.push(fill(charts.otherForecasts, { sizes }));
+  }
+  if (panels.some((panel) => panel.forecast.length > 0)) notes.push(charts.forecast);
+  for (const { forecast: drawn, title } of panels) {
+    for (const each of drawn) {
       notes.push(crossingText(each, title, texts));
       if (each.latest !== null && each.latest <= time.span.to) continue;
       const places = { size: title, to: dateText(time.span.to) };

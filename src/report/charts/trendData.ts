@@ -2,6 +2,7 @@
 import { requireWholeArray } from '../../checks.ts';
 import type { ClassTable } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
+import { motescaleError } from '../../errors.ts';
 import { checkCodes, tableOr } from '../classSteps.ts';
 import { requireMeasured } from '../measured.ts';
 import { isWithin, within } from '../period/periodEvents.ts';
@@ -93,6 +94,12 @@ export function readingData(given: readonly ReportReading[], options: TrendScope
 export function bucketData(given: readonly SizeBuckets[], options: TrendScope, offset: OffsetAt): TrendData {
   const sizing = checkBuckets(given);
   const table = tableOr(options.table, sizing);
+  const ranges = tableRanges(table, sizing);
+  given.forEach(({ size, to }, i) => {
+    // rolled up for another table: what begins at the same size is no count of this one
+    if (!ranges.some((range) => range.from === size && range.to !== (to ?? null))) return;
+    throw motescaleError('not_convertible', `readings[${i}].to`, to, 'buckets that countBuckets made with the table');
+  });
   const judged = given.filter((each) => isJudged(table, sizing, rangeOf(each)));
   const drawn = judged.length > 0 ? judged : given;
   let span: TimeSpan | null = null;

@@ -14,6 +14,7 @@ import { countAtScaleNumber } from '../../codes/countAtScaleNumber.ts';
 import { motescaleError } from '../../errors.ts';
 import { exp } from '../../numeric/exponential.ts';
 import { log } from '../../numeric/logarithm.ts';
+import { requireEnd } from '../sizeRange.ts';
 import { requireTime } from '../timeText.ts';
 
 /**
@@ -21,12 +22,13 @@ import { requireTime } from '../timeText.ts';
  * there). It is drawn straight on the axis of counts.
  */
 export interface ChartForecast {
-  /** The size it is about, µm. */
+  /** The size it is about, µm; of a range its lower end, and `to` its upper one. */
   readonly size: number;
+  readonly to?: number;
   /**
    * What `now` and `level` are: particles per mL, above 0 (`per_ml`, as where left out), or what `forecastCrossing` is
    * asked in, continuous scale numbers of ISO 4406, -0.99 to 46 (`scale_number`), which are drawn as the counts that
-   * they stand for.
+   * they stand for; of particles of a size and larger only.
    */
   readonly unit?: 'per_ml' | 'scale_number';
   /** The last time it rests on, and the line there. */
@@ -40,7 +42,7 @@ export interface ChartForecast {
 }
 
 const units = ['per_ml', 'scale_number'] as const;
-const members = ['size', 'unit', 'from', 'now', 'level', 'time', 'earliest', 'latest'];
+const members = ['size', 'to', 'unit', 'from', 'now', 'level', 'time', 'earliest', 'latest'];
 
 /** Forecasts in particles per mL; throws unless these are forecasts. */
 export function checkForecasts(given: unknown = []): readonly ChartForecast[] {
@@ -48,9 +50,12 @@ export function checkForecasts(given: unknown = []): readonly ChartForecast[] {
     const path = `options.forecast[${i}]`;
     const what = 'a forecast { size, from, now, level, time, earliest, latest }';
     requireMembers(requireObject(each, path, what), path, members);
-    const { size, unit = 'per_ml', from, now, level, time, earliest, latest } = each as ChartForecast;
+    const { size, to, unit = 'per_ml', from, now, level, time, earliest, latest } = each as ChartForecast;
     requirePositive(size, `${path}.size`);
+    requireEnd(to, size, `${path}.to`);
     requireOneOf(unit, `${path}.unit`, units);
+    if (to !== undefined && unit === 'scale_number')
+      throw motescaleError('not_convertible', `${path}.unit`, unit, 'per_ml for a range of sizes');
     const perMl = (value: unknown, name: string) =>
       unit === 'per_ml'
         ? requirePositive(value, `${path}.${name}`)
@@ -68,7 +73,7 @@ export function checkForecasts(given: unknown = []): readonly ChartForecast[] {
     if (follow(time, 'time', earliest, inOrder) <= from)
       throw motescaleError('out_of_range', `${path}.time`, time, 'a time after from');
     if (latest !== null) follow(latest, 'latest', time, inOrder);
-    return { size, ...counts, from, time, earliest: Math.max(earliest, from), latest };
+    return { size, ...(to !== undefined && { to }), ...counts, from, time, earliest: Math.max(earliest, from), latest };
   });
 }
 

@@ -87,7 +87,7 @@ export function panelOf(range: SizeRange, series: TrendSeries, frame: PanelFrame
   const asked = judged ? atSize(frame.target, size) : null;
   const target = asked?.upTo ?? null;
   const alarm = (judged ? atSize(frame.alarm, size) : null)?.upTo ?? null;
-  const forecast = frame.forecast.filter((each) => each.size === size);
+  const forecast = frame.forecast.filter((each) => each.size === size && (each.to ?? null) === range.to);
   const counts = trustedOf(series);
   for (const limit of [target, alarm]) if (limit !== null) counts.push(limit);
   let hasZero = series.points.some(({ count }) => count === 0);

@@ -148,6 +148,8 @@ export const englishExpectedTexts = {
   control: 'both weighings of the control membrane, or none',
   knownFigure: 'a bucket in which a figure stood for some time',
   knownNumber: 'a bucket in which a scale number stood for some time, and was known for that share of it',
+  perMlOfRange: 'per_ml for a range of sizes',
+  bucketsOfTable: 'buckets that countBuckets made with the table',
   withLevels: 'a bucket of a roll-up with levels: true',
   withCounted: 'a bucket whose readings had counted and volumeMl',
   stepWithin: 'a step small enough that one speed lies within the limits',

@@ -57,6 +57,8 @@ export interface ChartTexts {
   readonly otherCounts: string;
   /** `{sizes}` that the target asks for, and no reading has. */
   readonly notCounted: string;
+  /** `{sizes}` of forecasts that have no panel. */
+  readonly otherForecasts: string;
   readonly forecast: string;
   /** When a forecast reaches its level: `{size}`, `{level}`, `{date}`, `{earliest}`, `{latest}`; without a latest. */
   readonly crossing: string;

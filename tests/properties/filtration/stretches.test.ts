@@ -175,3 +175,14 @@ test('what two lists of stretches have in common', () => {
   expect(common(some, [{ from: 4, until: 5 }])).toEqual([]);
   expect(common(some, some)).toEqual(some);
 });
+
+test('a range just at its printed limit is within it, as the class is', () => {
+  // 2.56 less 0.03 is 2.53 in decimals, the limit of class 5 from 21 to 38 µm(c), and more in binary
+  const counts = cumulativeCounts({ 6: 2.56, 14: 2.56, 21: 2.56, 38: 0.03, 70: 0 });
+  expect(classify(nas1638, counts).text).toBe('5');
+  for (const beta of [1, 2]) {
+    const tank = { litres: 400, litresPerMin: 40, counts, beta: [beta, beta, beta, beta, beta] };
+    const time = timeToReachCode(tank, limitsOf(nas1638, '5', 'iso11171'));
+    expect(time).toMatchObject({ minutes: 0, heldUntil: null, slowestSize: null });
+  }
+});

@@ -45,7 +45,7 @@ describe('counts', () => {
     expect(warnings).toEqual([]);
     const titles = ['6 to 14 µm(c)', '14 to 21 µm(c)', '21 to 38 µm(c)', '38 to 70 µm(c)', '70 µm(c)'];
     expect(textsIn(svg)).toEqual(expect.arrayContaining([...titles, '7 target', '9 alarm', '320']));
-    expect(spec.description).toContain('particles between two sizes per mL');
+    expect(spec.description).toContain('particles per mL: between two sizes');
     expect(spec.description).not.toContain('not counted');
     const german = trendChart([reading], { ...nas, target: '7', texts: germanTexts }).description;
     expect(german).toContain('6 bis 14 µm(c): ');
@@ -92,6 +92,33 @@ describe('counts', () => {
     const counts = cumulativeCounts({ 6.4: 402, 9.8: 90, 21.2: 6 });
     const options = { table: gost17216, target: '9', texts: germanTexts };
     expect(JSON.stringify(trendChart([{ time: 0, counts }], options))).toContain('6,4 bis 9,8 µm(c)');
+  });
+});
+
+describe('a forecast', () => {
+  const days = { from: hour, time: 40 * hour, earliest: 30 * hour, latest: 60 * hour };
+  const of = (more: object) => ({ size: 6, now: 320, level: 640, ...days, ...more }) as never;
+  const both = [reading, { ...reading, time: hour }];
+
+  test('of a range stands in its panel, one of its size and larger in none, and is told', () => {
+    const ofRange = trendChart(both, { ...nas, forecast: [of({ to: 14 })] });
+    expect(ofRange.description).toContain('6 to 14 µm(c): 640 per mL about');
+    const ofSize = trendChart(both, { ...nas, forecast: [of({})] });
+    expect(ofSize.description).toContain('not drawn: forecast of 6 µm(c)');
+    expect(ofSize.description).not.toContain('640 per mL about');
+    const inScale = of({ unit: 'scale_number', now: 16, level: 17 });
+    expect(trendChart(both, { forecast: [inScale] }).description).toContain('6 µm(c): 1,300 per mL about');
+  });
+
+  test('in scale numbers, which count a size and larger, is none of a range', () => {
+    const inScale = of({ to: 14, unit: 'scale_number', now: 16, level: 17 });
+    const words = 'per_ml for a range of sizes';
+    expectRefused('not_convertible', 'options.forecast[0].unit', words, () =>
+      trendChart(both, { ...nas, forecast: [inScale] }),
+    );
+    expectRefused('out_of_range', 'options.forecast[0].to', 'a size above 6 µm', () =>
+      trendChart(both, { ...nas, forecast: [of({ to: 6 })] }),
+    );
   });
 });
 
@@ -145,13 +172,14 @@ describe('buckets', () => {
     );
   });
 
-  test('of a range beside a table that has none of it are drawn as they are', () => {
+  test('rolled up for another table are refused, those of sizes that it has not are drawn as they are', () => {
+    const words = 'buckets that countBuckets made with the table';
     const rolled = countBuckets([reading], { ...daily, ...nas });
-    const spec = trendChart(rolled.slice(0, 4), { target: '18/16/13' });
-    expect(panelsOf(spec)).toHaveLength(4);
-    // those of 6 µm(c) and larger are no limits of it
-    expect(JSON.stringify(spec)).toContain('6 to 14 µm(c): no target');
-    expect(spec.description).toContain('not counted: 4 µm(c), 6 µm(c), 14 µm(c)');
+    expectRefused('not_convertible', 'readings[0].to', words, () => trendChart(rolled, { target: '18/16/13' }));
+    const plain = countBuckets([reading], daily);
+    expectRefused('not_convertible', 'readings[0].to', words, () => trendChart(plain, nas));
+    const own = rolled.slice(0, 1).map((each) => ({ ...each, size: 5, to: 15 }));
+    expect(JSON.stringify(trendChart(own))).toContain('5 to 15 µm(c)');
   });
 
   test('an end that lies below the beginning is refused', () => {

@@ -173,7 +173,7 @@ describe('over a high point', () => {
       segments: [
         { metres: 0, boreMm: 25, strainer: { ...strainer, kPa } },
         { metres: 5, boreMm: 25, riseMetres: -5 },
-      ],
+      ] as Segment[],
       ...{ mlPerMin: 500, fluid: oil, inletLimitKPa: 90 },
     });
     const { marginKPa, highPoint } = suctionLimits(line(30));
@@ -193,6 +193,12 @@ describe('over a high point', () => {
     ];
     const { highPoint: surface } = suctionLift({ segments: inside, mlPerMin: 500, fluid: oil });
     expect(surface?.kPa).toBeCloseTo(101.325 - 500 * perMetre, 9);
+    // one at the top of the fall is a segment of its own: within the fall it is taken at the deep end
+    const [mouth, fall] = line(110).segments as [Segment, Segment];
+    const deep = [{ ...fall, strainer: { ...strainer, kPa: 110 } }];
+    const margin = (segments: Segment[]) => suctionLimits({ ...line(110), segments, inletLimitKPa: 20 }).marginKPa;
+    expect(margin(deep)).toBeCloseTo(101.325 + 5 * weight - 110 - 5 * 500 * perMetre - 20, 9);
+    expect(margin([mouth, fall])).toBeCloseTo(101.325 - 110, 9);
   });
 });
 

@@ -9,6 +9,7 @@ import type { HighPoint } from './highPoint.ts';
 import {
   type Fluid,
   type Liquid,
+  leastFlow,
   mostFlow,
   requireAbsolute,
   requireLiquid,
@@ -108,10 +109,10 @@ export function flowForPressure(line: {
   if (most > largestFigure) throw tooMuch(line.kPa);
   const at = (flow: number, low: boolean) => lossOf(tubes, flow, liquid, low) - pascal;
   const found = findRoot((flow) => at(flow, false), 0, most);
-  const foundHigh = found === 0 || at(found, true) >= 0 ? found : findRoot((flow) => at(flow, true), found, most);
+  const foundHigh = at(found, true) >= 0 ? found : findRoot((flow) => at(flow, true), found, most);
   const least = reached(tubes, found, liquid, false, startKPa, endKPa);
   const greatest = reached(tubes, foundHigh, liquid, true, startKPa, endKPa);
-  const sure = least.flow;
+  const sure = least.flow * 6e7 < leastFlow ? 0 : least.flow;
   const high = sure === 0 ? 0 : greatest.flow;
   const mlPerMin = sure * 6e7;
   if (!withinLineFlow(tubes, sure, liquid)) throw tooMuch(line.kPa);

@@ -1,7 +1,7 @@
 /** How much oil gets to each place of a line: it is pushed there, and where no pressure is left its column tears. */
 import { findRoot } from '../../numeric/root.ts';
 import { broken, type HighPoint, lowestBefore, type Taken, totalOf } from './highPoint.ts';
-import { type Liquid, leastFlow, type Tube } from './line.ts';
+import type { Liquid, Tube } from './line.ts';
 import { dropOf } from './pressureDrop.ts';
 
 /**
@@ -10,13 +10,12 @@ import { dropOf } from './pressureDrop.ts';
  */
 export function reached(
   tubes: readonly Tube[],
-  driven: number,
+  flow: number,
   liquid: Liquid,
   low: boolean,
   startKPa: number,
   endKPa: number,
 ): { readonly flow: number; readonly highPoint: HighPoint | null } {
-  const flow = driven * 6e7 < leastFlow ? 0 : driven;
   const full = highPointAt(tubes, flow, liquid, low, endKPa);
   if (full === null || full.kPa > 0) return { flow, highPoint: full };
   const lowest = (at: number) => {
@@ -26,7 +25,7 @@ export function reached(
   const still = lowest(0);
   if (still.kPa <= 0) throw broken(still);
   const held = lowest(flow).kPa >= 0 ? flow : findRoot((at) => lowest(at).kPa, 0, flow);
-  return { flow: held * 6e7 < leastFlow ? 0 : held, highPoint: { segment: lowest(held).segment, kPa: 0 } };
+  return { flow: held, highPoint: { segment: lowest(held).segment, kPa: 0 } };
 }
 
 /** Where less pressure is than at the end. */

@@ -163,7 +163,7 @@ export const germanExpected: Texts['expected'] = {
   atmosphere:
     'weniger als die {high} kPa der Atmosphäre: Die Saughöhe braucht {low} kPa, der Druckverlust {number} kPa',
   riseAlone: 'mehr, als Steighöhe und Sieb allein brauchen, und ein Innendurchmesser bis {high} mm',
-  highPoint: 'mehr als {low} kPa absolut an seinem Ende, einem Hochpunkt: Höher hebt kein Druck das Öl',
+  highPoint: 'mehr als {low} kPa absolut an seinem Ende: Sonst reißt die Ölsäule dort ab',
   leftAtEnd: 'mehr als line.kPa, damit am Ende noch Druck ist',
   lengthForBore: 'eine Länge über {low} oder Einbauten mit k1 und k: Ohne beides genügt jeder Innendurchmesser',
   absolute: 'eine Zahl von {low} bis {high} (kPa absolut: 0,8 bar absolut sind 80, -0,2 bar Überdruck sind 81)',

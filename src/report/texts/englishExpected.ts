@@ -160,7 +160,7 @@ export const englishExpectedTexts = {
   lineWithin: 'a temperature at which this line lies within {low} to {high} mm2/s',
   atmosphere: 'less than the {high} kPa of the atmosphere: the lift takes {low} kPa, the loss {number} kPa',
   riseAlone: 'more than rise and strainer alone take, and a bore up to {high} mm',
-  highPoint: 'more than {low} kPa absolute at its end, a high point: above that no pressure lifts the oil',
+  highPoint: 'more than {low} kPa absolute at its end: else the column of oil tears there',
   leftAtEnd: 'more than line.kPa, so that pressure is left at the end',
   lengthForBore: 'a length above {low}, or fittings by k1 and k: without either any bore will do',
   absolute: 'a number from {low} to {high} (kPa absolute: 0.8 bar absolute is 80, -0.2 bar gauge is 81)',

@@ -3,8 +3,13 @@ import { type MotescaleError, motescaleError } from '../../errors.ts';
 import { shown } from '../../numeric/shown.ts';
 
 /**
- * A point that lies higher than the end of the line and has less pressure. Air gathers there; it belongs vented, and
- * where that pressure is below the tank's, oil gives off air there.
+ * The place before the end of a line, always the end of a segment, that has least pressure, and less than the end has:
+ * a crest, where air gathers that belongs vented, or the top of what falls behind a throttle or a strainer, also in a
+ * line that falls all the way. Where that pressure is below the tank's, oil gives off air there.
+ *
+ * Where a limit is set, the place is the one that comes nearest to it, and the limit is asked only from the first
+ * segment that rises on. Before that the line lies no higher than its beginning, and a place counts only by how far it
+ * is from no pressure.
  */
 export interface HighPoint {
   /** The segment at whose end it lies: its place in `segments`, 0 for the first. */
@@ -55,8 +60,15 @@ export function lowestBefore(segments: readonly Taken[], limit: number): Lower |
   return lowest;
 }
 
-/** The error for a column that breaks at its high point. */
+/** All that a line takes. */
+export function totalOf(segments: readonly Taken[]): number {
+  let total = 0;
+  for (const { friction, fittings, rise } of segments) total += friction + fittings + rise;
+  return total;
+}
+
+/** The error for a place that no pressure is left for. */
 export function broken({ segment, kPa }: HighPoint): MotescaleError {
-  const expected = 'more than 0 kPa absolute at its end, a high point: above that no pressure lifts the oil';
+  const expected = 'more than 0 kPa absolute at its end: else the column of oil tears there';
   return motescaleError('no_answer', `line.segments[${segment}]`, Number(shown(kPa)), expected);
 }

@@ -44,6 +44,10 @@ export interface Segment {
   /**
    * A strainer or filter in it. Its drop is taken as proportional to flow and viscosity (common practice), whatever the
    * density. That errs low where flow over viscosity is greater than on its data sheet, and where it is fouled.
+   *
+   * Where it stands counts for the pressure on the way. It is taken at the end of its segment, and so are `k` and `k1`;
+   * in one that falls, behind one that rises, at the beginning. One at the top of a line that falls from there on is a
+   * segment of its own before it, with `metres` 0: else a pressure below 0 behind it is not seen.
    */
   readonly strainer?: Strainer;
   /** Height of the wall's roughness in mm, at most a twentieth of the bore. 0.00152, drawn tubing, where left out. */

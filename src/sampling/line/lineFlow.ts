@@ -52,7 +52,10 @@ export interface LineFlow extends PressureDrop {
   readonly regime: FlowRegime;
   /** What the line holds. */
   readonly volumeMl: number;
-  /** Volume over flow; null without flow. The first oil arrives in half of it: see `flush`. */
+  /**
+   * Volume over flow; null without flow. The first oil arrives in half of it, sooner where it is thinner than what
+   * stood in the line: see `flush`.
+   */
   readonly transitSeconds: number | null;
   readonly segments: readonly SegmentFlow[];
 }

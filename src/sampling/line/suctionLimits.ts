@@ -1,6 +1,6 @@
 /** How high, and in how thick an oil, a pump may still be asked to lift, given the least pressure its inlet stands. */
 import { findRoot } from '../../numeric/root.ts';
-import { type HighPoint, lowestBefore, type Taken } from './highPoint.ts';
+import { type HighPoint, lowestBefore, totalOf } from './highPoint.ts';
 import { gravity, requireAbsolute, requireFlow, requireLiquid, requireTubes, usualAtmosphereKPa } from './line.ts';
 import { dropOf, takesMore } from './pressureDrop.ts';
 import { balance, type SuctionLine } from './suctionLift.ts';
@@ -122,10 +122,4 @@ export function greatestViscosity(
     from = to;
   }
   return thickest * 1e6;
-}
-
-function totalOf(drops: readonly Taken[]): number {
-  let pascal = 0;
-  for (const drop of drops) pascal += drop.friction + drop.fittings + drop.rise;
-  return pascal;
 }

@@ -43,6 +43,39 @@ describe('over a high point', () => {
     );
   });
 
+  test('a falling part that weighs more than the atmosphere tears off; what gets to its top flows on', () => {
+    const narrow = { metres: 1, boreMm: 1 };
+    const fall = { metres: 16, boreMm: 12, riseMetres: -15 };
+    const flow = (segments: Segment[], kPa: number) => flowForPressure({ segments, kPa, fluid: oil });
+    const throttled = flow([narrow, fall], 20000);
+    // 1 mm of bore takes 25^4 times what 25 mm do; only what stands before the fall takes pressure
+    expect(throttled.mlPerMin).toBeCloseTo(20101.325 / (perMetre * 25 ** 4), 6);
+    expect(throttled.mlPerMinHigh).toBe(throttled.mlPerMin);
+    expect(throttled.highPoint).toEqual({ segment: 0, kPa: 0 });
+    // a deeper fall draws no more
+    expect(flow([narrow, { ...fall, metres: 40, riseMetres: -40 }], 20000).mlPerMin).toBeCloseTo(throttled.mlPerMin, 9);
+    const up = { metres: 5, boreMm: 8, riseMetres: 2 };
+    const crest = flow([narrow, up, fall], 20000);
+    const friction = perMetre * (25 ** 4 + 5 * (25 / 8) ** 4);
+    expect(crest.mlPerMin).toBeCloseTo((20101.325 - 2 * weight) / friction, 6);
+    expect(crest.highPoint).toEqual({ segment: 1, kPa: 0 });
+    // a siphon just low enough for standing oil: it falls 5 m and would run full at far more
+    const siphon = flow(over(11, 16), 0);
+    expect(siphon.mlPerMin).toBeCloseTo((101.325 - 11 * weight) / (11 * perMetre), 6);
+    expect(siphon.highPoint).toEqual({ segment: 0, kPa: 0 });
+    // where a fall of two parts would tear at its second, the second decides
+    const [first, second] = [{ ...narrow, metres: 0.5, riseMetres: -0.1 }, narrow];
+    expect(flow([first, second, fall], 20000).highPoint?.segment).toBe(1);
+    // 14 m of standing oil are too much, and the words are true of it
+    expect(() => flow(over(14, 16), 0)).toThrow(
+      expect.objectContaining({
+        code: 'no_answer',
+        received: '-18.1',
+        expected: 'more than 0 kPa absolute at its end: else the column of oil tears there',
+      }),
+    );
+  });
+
   test('the wall of a pit: the limit is asked of the crest', () => {
     const line = { segments: over(6, 6.5), mlPerMin: 2000, kgPerM3: 870, celsius: [40], inletLimitKPa: 80 };
     const viscosity = viscosityLineOfGrade(46, 102);
@@ -140,7 +173,7 @@ describe('over a high point', () => {
       segments: [
         { metres: 0, boreMm: 25, strainer: { ...strainer, kPa } },
         { metres: 5, boreMm: 25, riseMetres: -5 },
-      ],
+      ] as Segment[],
       ...{ mlPerMin: 500, fluid: oil, inletLimitKPa: 90 },
     });
     const { marginKPa, highPoint } = suctionLimits(line(30));
@@ -160,6 +193,12 @@ describe('over a high point', () => {
     ];
     const { highPoint: surface } = suctionLift({ segments: inside, mlPerMin: 500, fluid: oil });
     expect(surface?.kPa).toBeCloseTo(101.325 - 500 * perMetre, 9);
+    // one at the top of the fall is a segment of its own: within the fall it is taken at the deep end
+    const [mouth, fall] = line(110).segments as [Segment, Segment];
+    const deep = [{ ...fall, strainer: { ...strainer, kPa: 110 } }];
+    const margin = (segments: Segment[]) => suctionLimits({ ...line(110), segments, inletLimitKPa: 20 }).marginKPa;
+    expect(margin(deep)).toBeCloseTo(101.325 + 5 * weight - 110 - 5 * 500 * perMetre - 20, 9);
+    expect(margin([mouth, fall])).toBeCloseTo(101.325 - 110, 9);
   });
 });
 
@@ -246,5 +285,60 @@ describe('any line', () => {
       { numRuns: some(2000, 300) },
     );
     expect(Math.min(seen.high, seen.bounded)).toBeGreaterThan(40);
+  });
+
+  test('lets the greatest flow through that leaves pressure everywhere; none only where standing oil has none', () => {
+    const seen = { full: 0, torn: 0, none: 0, critical: 0 };
+    const narrow = fc.record({ metres: decades(0.1, 2), boreMm: decades(0.5, 4) });
+    const steep = tube.map((one) => ({ ...one, metres: 5 * one.metres, riseMetres: 5 * one.riseMetres }));
+    const last = fc.option(fc.record({ metres: decades(10, 40), boreMm: decades(8, 25) }), { nil: null });
+    const any = fc.tuple(fc.option(narrow, { nil: null }), fc.array(steep, { minLength: 1, maxLength: 3 }), last);
+    fc.assert(
+      fc.property(any, decades(1, 20000), lines, ([throttle, rest, fall], kPa, { fluid }) => {
+        const segments: Segment[] = [
+          ...(throttle === null ? [] : [throttle]),
+          ...rest,
+          ...(fall === null ? [] : [{ ...fall, riseMetres: -fall.metres }]),
+        ];
+        const startKPa = 101.325 + kPa;
+        const first = segments.findIndex((one) => (one.riseMetres ?? 0) > 0);
+        /** The least of what is left: at places before the end above 0, at the end above the atmosphere. */
+        const left = (mlPerMin: number, low: boolean) => {
+          const flows = lineFlow({ segments, mlPerMin, fluid }).segments;
+          let here = startKPa;
+          const rooms = flows.map((one, i) => {
+            here -= low ? one.kPaLow : one.kPa;
+            if (i === flows.length - 1) return here - 101.325;
+            const next = first >= 0 && i >= first && (segments[i + 1]?.riseMetres ?? 0) < 0;
+            return here - (next ? (flows[i + 1]?.fittingsKPa ?? 0) : 0);
+          });
+          return { least: Math.min(...rooms), rooms };
+        };
+        let found: ReturnType<typeof flowForPressure>;
+        try {
+          found = flowForPressure({ segments, kPa, fluid });
+        } catch (error) {
+          const parameter = expect.stringMatching(/^line\.(kPa|segments)/);
+          expect(error).toMatchObject({ code: 'no_answer', parameter });
+          expect(left(0, false).least).toBeLessThan(1e-9);
+          seen.none += 1;
+          return;
+        }
+        for (const low of [false, true]) {
+          const flow = low ? found.mlPerMinHigh : found.mlPerMin;
+          expect(left(flow * (1 - 1e-9), low).least).toBeGreaterThan(0);
+          expect(left(flow * (1 + 1e-9), low).least).toBeLessThan(0);
+        }
+        const torn = found.highPoint?.kPa === 0;
+        seen[torn ? 'torn' : 'full'] += 1;
+        if (torn && found.regime === 'critical') seen.critical += 1;
+        if (!torn || found.regime === 'critical') return;
+        const { rooms } = left(found.mlPerMin, false);
+        expect(Math.abs(rooms[found.highPoint?.segment ?? -1] as number)).toBeLessThan(1e-9 * startKPa);
+      }),
+      { numRuns: some(2000, 300) },
+    );
+    expect(Math.min(seen.full, seen.torn, seen.none)).toBeGreaterThan(some(100, 3));
+    expect(seen.critical).toBeGreaterThan(0);
   });
 });

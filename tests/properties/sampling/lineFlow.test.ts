@@ -10,6 +10,7 @@ import {
   type Segment,
   smallestBore,
 } from '../../../src/sampling/index.ts';
+import { pressureViscosityFactor } from '../../../src/viscosity/index.ts';
 import { some } from '../../volume.ts';
 
 /** Spread evenly over the decades between two numbers. */
@@ -141,6 +142,29 @@ describe('the drop of pressure', () => {
       { numRuns: some(1000) },
     );
     expect(compared).toBeGreaterThan(some(300, 15));
+  });
+
+  test('of oil that pressure thickens is told as low as the doc comment says, by the mean of both pressures', () => {
+    const [alpha, mm2PerS] = [2e-5, 46];
+    const segments = [{ metres: 30, boreMm: 1 }];
+    /** How far the flow told lies from that of Barus along the tube, in %; both pressures in kPa by the gauge. */
+    const off = (start: number, end: number) => {
+      const kPa = start - end;
+      const flow = (viscosity: number) =>
+        flowForPressure({ segments, kPa, fluid: { mm2PerS: viscosity, kgPerM3: 870 } }).mlPerMin;
+      // Q x viscosity(p) is one along the tube: its mean over the pressures, by small steps
+      let thin = 0;
+      for (let i = 0.5; i < 1000; i += 1) thin += Math.exp(-alpha * (end + (kPa * i) / 1000)) / 1000;
+      const told = flow(mm2PerS * pressureViscosityFactor((start + end) / 2, alpha / 1000));
+      return 100 * (told / (flow(mm2PerS) * thin) - 1);
+    };
+    for (const end of [0, 10000, 40000]) {
+      expect(off(end + 34000, end)).toBeGreaterThan(-2);
+      expect(off(end + 34000, end)).toBeLessThan(-1.8);
+      expect(off(end + 40000, end)).toBeCloseTo(-2.6, 1);
+      expect(off(end + 60000, end)).toBeCloseTo(-5.8, 1);
+      expect(off(end + 100000, end)).toBeCloseTo(-14.9, 1);
+    }
   });
 
   test('can fall where oil thickens out of turbulence, as the doc comment says', () => {

@@ -4,7 +4,7 @@
  *
  * Each range is a rule, which stands once; `requireX` refuses what lies outside in words.
  */
-import { type Measure, requireMeasure, requireRange } from '../checks.ts';
+import { type Measure, requireMeasure, requirePositive, requireRange } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { largestWhole } from '../rules/bounds.ts';
 import type { NumberRule } from '../rules/rule.ts';
@@ -73,4 +73,10 @@ export function requireVolume(volumeMl: unknown, parameter: string): number {
 /** A dilution of 1 (none) to 1e9: 2 for one part oil in two parts of mixture. */
 export function requireDilution(dilution: unknown, parameter: string): number {
   return requireRange(dilution, parameter, dilutionRule);
+}
+
+/** The upper end of a range of sizes that begins at `from`. */
+export function requireUpperEnd(to: unknown, from: number, parameter: string): void {
+  if (requirePositive(to, parameter) <= from)
+    throw motescaleError('out_of_range', parameter, to, `a size above ${from} µm`);
 }

@@ -2,6 +2,7 @@
 import { requireFilledArray, requireObject, requirePositive } from '../checks.ts';
 import type { CountBand, CountBands } from '../codes/index.ts';
 import { perMlBetween } from '../counts/differential.ts';
+import { requireUpperEnd } from '../counts/ranges.ts';
 import { motescaleError } from '../errors.ts';
 import { requireTargetCount } from './cleanUp.ts';
 import { common, type Stretch, stretchesBetween, stretchesWithin } from './stretches.ts';
@@ -131,8 +132,7 @@ function lastOf(stretches: readonly Stretch[]): { readonly from: number | null; 
 function requireUpperLimit(band: CountBand, parameter: string): number | null {
   requireObject(band, parameter, 'a band { from, to, above, upTo }', ['from', 'to', 'above', 'upTo']);
   const from = requirePositive(band.from, `${parameter}.from`);
-  if (band.to !== null && requirePositive(band.to, `${parameter}.to`) <= from)
-    throw motescaleError('out_of_range', `${parameter}.to`, band.to, `a size above ${from} µm`);
+  if (band.to !== null) requireUpperEnd(band.to, from, `${parameter}.to`);
   if (band.upTo === null) return null;
   return requireTargetCount(band.upTo, `${parameter}.upTo`);
 }

@@ -1,11 +1,9 @@
 /** What a column of a table counts: particles of a size and larger, or those between two sizes. */
-import { requirePositive } from '../checks.ts';
 import { columnSizes } from '../codes/columnSizes.ts';
 import type { ClassTable } from '../codes/index.ts';
 import { perMlBetween } from '../counts/differential.ts';
 import type { CumulativeCounts, Sizing } from '../counts/index.ts';
-import { motescaleError } from '../errors.ts';
-import { sizeNumber, sizeText } from './reportReading.ts';
+import { countOf, sizeNumber, sizeText } from './reportReading.ts';
 import { fill } from './texts/fill.ts';
 import type { Texts } from './texts/types.ts';
 
@@ -26,9 +24,14 @@ export function tableRanges(table: ClassTable, sizing: Sizing): SizeRange[] {
   return ranges;
 }
 
-/** Whether the table judges just what is counted there, and not only what begins at the same size. */
-export function isJudged(table: ClassTable, sizing: Sizing, { from, to }: SizeRange): boolean {
-  return tableRanges(table, sizing).some((range) => range.from === from && range.to === to);
+/** What buckets, forecasts and limits of a size or a range are of. */
+export function rangeOf({ size, to }: { readonly size: number; readonly to?: number | null }): SizeRange {
+  return { from: size, to: to ?? null };
+}
+
+/** Whether just this is among them, and not only what begins at the same size. */
+export function isAmong(ranges: readonly SizeRange[], { from, to }: SizeRange): boolean {
+  return ranges.some((range) => range.from === from && range.to === to);
 }
 
 /**
@@ -36,10 +39,9 @@ export function isJudged(table: ClassTable, sizing: Sizing, { from, to }: SizeRa
  * may rise with size: then there are none between.
  */
 export function countIn(counts: CumulativeCounts, { from, to }: SizeRange): number | null {
-  const place = counts.sizes.indexOf(from);
-  if (place < 0 || to === null) return place < 0 ? null : (counts.perMl[place] as number);
-  const end = counts.sizes.indexOf(to);
-  return end < 0 ? null : Math.max(0, perMlBetween(counts, place, end));
+  if (to === null) return countOf(counts, from);
+  const [place, end] = [counts.sizes.indexOf(from), counts.sizes.indexOf(to)];
+  return place < 0 || end < 0 ? null : Math.max(0, perMlBetween(counts, place, end));
 }
 
 /** What is counted, with its unit: `4 µm(c)`, `6 to 14 µm(c)`. */
@@ -55,11 +57,4 @@ export function rangeText(
 /** What the counts of a chart are. */
 export function particlesText(ranges: readonly SizeRange[], { charts }: Pick<Texts, 'charts'>): string {
   return ranges.some(({ to }) => to !== null) ? charts.rangeParticles : charts.particles;
-}
-
-/** Checks the upper end of a range, if there is one. */
-export function requireEnd(to: unknown, from: number, parameter: string): void {
-  if (to === undefined) return;
-  if (requirePositive(to, parameter) <= from)
-    throw motescaleError('out_of_range', parameter, to, `a size above ${from} µm`);
 }

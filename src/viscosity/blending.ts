@@ -31,8 +31,8 @@ export interface BlendPart {
  *
  * **`blendLines`, the method of two temperatures, gives more** where the thicker part has the smaller slope `b`, as at
  * one viscosity index: of halves at 40 °C and an index of 95, 0.2 % for VG 46 and 68, 2 % for 32 and 100, 5 % for 32
- * and 220; 12 % for 10 and 220 of 2.6 and 19 mm²/s at 100 °C (35.1 against 39.1 mm²/s: ISO VG 32, or no grade), and 22
- * % of these two at -20 °C. ASTM D7152 has both (from memory). Take that one where each part is known at two
+ * and 220; 12 % for 10 and 220 of 2.6 and 19 mm²/s at 100 °C (35.1 against 39.1 mm²/s: ISO VG 32, or no grade), and of
+ * these two 22 % at -20 °C. ASTM D7152 has both (from memory). Take that one where each part is known at two
  * temperatures, this one where it is known at one alone. A blend in the tank is measured before it is used: above all
  * where the two disagree about the grade.
  *

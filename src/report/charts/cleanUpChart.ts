@@ -13,7 +13,7 @@ import {
 } from '../../filtration/index.ts';
 import { atSize, type CodeAtSize, codeAtSizes, codeText, shortTitle, tableOr } from '../classSteps.ts';
 import { requireLook } from '../look.ts';
-import { countIn, particlesText, rangeText, type SizeRange, tableRanges } from '../sizeRange.ts';
+import { countIn, particlesText, rangeOf, rangeText, type SizeRange, tableRanges } from '../sizeRange.ts';
 import { durationText, figure, fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import { spoken } from './alternatives.ts';
@@ -180,9 +180,9 @@ function timesPart(
   texts: Texts,
 ): ChartPart {
   const { headSize, headTarget, headReached, notReached, metFromStart } = texts.charts.cleanUp;
-  const rows = time.sizes.map(({ size, to, minutes }) => [
-    rangeText({ from: size, to: to ?? null }, sizing, texts),
-    atSize(targets, size)?.label ?? '',
+  const rows = time.sizes.map(({ minutes, ...range }) => [
+    rangeText(rangeOf(range), sizing, texts),
+    atSize(targets, range.size)?.label ?? '',
     minutes === null ? notReached : minutes === 0 ? metFromStart : durationText(minutes, texts),
   ]);
   return tablePart([[headSize, headTarget, headReached], ...rows], left, 3);
@@ -232,7 +232,7 @@ function outcomeText({ minutes, heldUntil, slowestSize, sizes }: TimeToCode, siz
   if (minutes === null) {
     const slowest = sizes.filter(({ size }) => size === slowestSize);
     return fill(never, {
-      size: slowest.map(({ size, to }) => rangeText({ from: size, to: to ?? null }, sizing, texts)).join(''),
+      size: slowest.map((range) => rangeText(rangeOf(range), sizing, texts)).join(''),
     });
   }
   const met = minutes === 0 ? metFromStart : fill(reached, { duration: durationText(minutes, texts) });

@@ -1,6 +1,6 @@
 /** The layers of a clean-up chart: a line for each size, the limits of the target, and the minute when all are kept. */
 import type { CleanUpPoint, TimeToCode } from '../../filtration/index.ts';
-import { countIn, type SizeRange } from '../sizeRange.ts';
+import { countIn, rangeOf, type SizeRange } from '../sizeRange.ts';
 import type { Texts } from '../texts/types.ts';
 import { numberLabel } from './axisLabels.ts';
 import { dashes, ink, layerOf, layersOf, type PlacedText, type Spec, shapes } from './chartSpec.ts';
@@ -160,8 +160,9 @@ export function targetNames(
       { x, y: scale.height },
     ]);
   }
-  for (const { end, perMl, size, to, reached, met } of limits) {
-    const text = nameOf({ from: size, to: to ?? null });
+  for (const line of limits) {
+    const { end, perMl, reached, met } = line;
+    const text = nameOf(rangeOf(line));
     const width = textWidth(text, targetSize);
     const x = (plot * end * unit) / minutes;
     const y = pixelOf(perMl, scale);

@@ -10,6 +10,7 @@ import {
 import type { ClassTable } from '../../codes/index.ts';
 import { requireSizing } from '../../counts/checkCounts.ts';
 import type { Sizing } from '../../counts/index.ts';
+import { requireUpperEnd } from '../../counts/ranges.ts';
 import { caught, motescaleError } from '../../errors.ts';
 import { type RollUpBucket, type RollUpOptions, type RollUpReading, rollUp } from '../../history/index.ts';
 import { largestFigure } from '../../rules/bounds.ts';
@@ -17,7 +18,7 @@ import { checkCodes, tableOr } from '../classSteps.ts';
 import { measuredAt, requireMeasured } from '../measured.ts';
 import { sizingOf } from '../period/periodFigures.ts';
 import { checkReadings, distinct, hasSample, type ReportReading } from '../reportReading.ts';
-import { countIn, requireEnd, type SizeRange, tableRanges } from '../sizeRange.ts';
+import { countIn, type SizeRange, tableRanges } from '../sizeRange.ts';
 import { requireTime } from '../timeText.ts';
 import {
   type CodeBucket,
@@ -181,11 +182,6 @@ function rangesDrawn(
   return [...counted, ...own].sort((a, b) => a.from - b.from);
 }
 
-/** What buckets count. */
-export function rangeOf({ size, to }: Pick<SizeBuckets, 'size' | 'to'>): SizeRange {
-  return { from: size, to: to ?? null };
-}
-
 /** Whether buckets came, and no readings. */
 export function isBuckets(given: unknown): given is readonly SizeBuckets[] {
   if (!Array.isArray(given) || given.length === 0) return false;
@@ -201,7 +197,7 @@ export function checkBuckets(given: readonly SizeBuckets[]): Sizing {
     const path = `readings[${i}]`;
     requireMembers(requireObject(each, path, 'buckets { size, buckets }'), path, members);
     requirePositive(each.size, `${path}.size`);
-    requireEnd(each.to, each.size, `${path}.to`);
+    if (each.to !== undefined) requireUpperEnd(each.to, each.size, `${path}.to`);
     if (requireSizing(each.sizing ?? 'iso11171', `${path}.sizing`) !== first) {
       throw motescaleError('sizing_not_convertible', `${path}.sizing`, each.sizing, `'${first}', as in the first`);
     }

@@ -10,7 +10,7 @@ import { atSize, type CodeAtSize, codeAtSizes, codeText, isTooMany, shortTitle }
 import { requireLook } from '../look.ts';
 import { checkEvents, checkPeriod, within } from '../period/periodEvents.ts';
 import { inTimeOrder, type ReportReading } from '../reportReading.ts';
-import { particlesText, rangeText, type SizeRange } from '../sizeRange.ts';
+import { isAmong, particlesText, rangeOf, rangeText, type SizeRange } from '../sizeRange.ts';
 import { figure, fill, whole } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import {
@@ -312,9 +312,9 @@ function notesOf(
   const notes = [particlesText(ranges, texts)];
   if (standard !== null) notes.push(fill(charts.classes, { standard }));
   if (options.target !== undefined) notes.push(fill(charts.target, { code: codeText(options.target) }));
-  const lacking = target.filter((asked) => !ranges.some(({ from, to }) => from === asked.size && to === asked.to));
+  const lacking = target.map(rangeOf).filter((range) => !isAmong(ranges, range));
   if (lacking.length > 0) {
-    const sizes = lacking.map((each) => rangeText({ from: each.size, to: each.to }, sizing, texts)).join(', ');
+    const sizes = lacking.map((range) => rangeText(range, sizing, texts)).join(', ');
     notes.push(fill(charts.notCounted, { sizes }));
   }
   if (options.alarm !== undefined) notes.push(fill(charts.alarm, { code: codeText(options.alarm) }));
@@ -327,11 +327,9 @@ function notesOf(
   if (counts.some(({ series }) => series.codes.some(isTooMany))) notes.push(charts.tooManyMark);
   if (otherCounts > 0) notes.push(fill(charts.otherCounts, { number: whole(otherCounts, texts) }));
   if (otherCodes > 0) notes.push(fill(charts.otherCodes, { number: whole(otherCodes, texts) }));
-  const others = forecast.filter(
-    ({ size, to = null }) => !ranges.some((range) => range.from === size && range.to === to),
-  );
+  const others = forecast.map(rangeOf).filter((range) => !isAmong(ranges, range));
   if (others.length > 0) {
-    const sizes = others.map(({ size, to = null }) => rangeText({ from: size, to }, sizing, texts)).join(', ');
+    const sizes = others.map((range) => rangeText(range, sizing, texts)).join(', ');
     notes.push(fill(charts.otherForecasts, { sizes }));
   }
   if (panels.some((panel) => panel.forecast.length > 0)) notes.push(charts.forecast);

@@ -8,10 +8,10 @@ import { requireMeasured } from '../measured.ts';
 import { isWithin, within } from '../period/periodEvents.ts';
 import { type PeriodQualities, qualitiesOf, sizingOf } from '../period/periodFigures.ts';
 import { checkReadings, distinct, hasSample, type ReportReading } from '../reportReading.ts';
-import { isJudged, type SizeRange, tableRanges } from '../sizeRange.ts';
+import { isAmong, rangeOf, type SizeRange, tableRanges } from '../sizeRange.ts';
 import { localTime, type OffsetAt } from '../timeText.ts';
 import { countedRanges, isCoded, otherCodesIn, otherCountsIn, type TooManyBucket } from './codeBuckets.ts';
-import { checkBuckets, checkFigureBuckets, type FigureBuckets, rangeOf, type SizeBuckets } from './sizeBuckets.ts';
+import { checkBuckets, checkFigureBuckets, type FigureBuckets, type SizeBuckets } from './sizeBuckets.ts';
 import type { TimeSpan } from './timeAxis.ts';
 import { bucketSeries, figureSeries, readingSeries, stretchesOf, type TrendSeries } from './trendSeries.ts';
 
@@ -95,12 +95,15 @@ export function bucketData(given: readonly SizeBuckets[], options: TrendScope, o
   const sizing = checkBuckets(given);
   const table = tableOr(options.table, sizing);
   const ranges = tableRanges(table, sizing);
-  given.forEach(({ size, to }, i) => {
+  const judged = given.filter((each, i) => {
+    const begins = ranges.some(({ from }) => from === each.size);
     // rolled up for another table: what begins at the same size is no count of this one
-    if (!ranges.some((range) => range.from === size && range.to !== (to ?? null))) return;
-    throw motescaleError('not_convertible', `readings[${i}].to`, to, 'buckets that countBuckets made with the table');
+    if (begins && !isAmong(ranges, rangeOf(each))) {
+      const expected = 'buckets that countBuckets made with the table';
+      throw motescaleError('not_convertible', `readings[${i}].to`, each.to, expected);
+    }
+    return begins;
   });
-  const judged = given.filter((each) => isJudged(table, sizing, rangeOf(each)));
   const drawn = judged.length > 0 ? judged : given;
   let span: TimeSpan | null = null;
   const moments: number[] = [];

@@ -11,10 +11,10 @@ import {
   requireWithin,
 } from '../../checks.ts';
 import { countAtScaleNumber } from '../../codes/countAtScaleNumber.ts';
+import { requireUpperEnd } from '../../counts/ranges.ts';
 import { motescaleError } from '../../errors.ts';
 import { exp } from '../../numeric/exponential.ts';
 import { log } from '../../numeric/logarithm.ts';
-import { requireEnd } from '../sizeRange.ts';
 import { requireTime } from '../timeText.ts';
 
 /**
@@ -52,7 +52,7 @@ export function checkForecasts(given: unknown = []): readonly ChartForecast[] {
     requireMembers(requireObject(each, path, what), path, members);
     const { size, to, unit = 'per_ml', from, now, level, time, earliest, latest } = each as ChartForecast;
     requirePositive(size, `${path}.size`);
-    requireEnd(to, size, `${path}.to`);
+    if (to !== undefined) requireUpperEnd(to, size, `${path}.to`);
     requireOneOf(unit, `${path}.unit`, units);
     if (to !== undefined && unit === 'scale_number')
       throw motescaleError('not_convertible', `${path}.unit`, unit, 'per_ml for a range of sizes');

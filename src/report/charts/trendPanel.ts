@@ -4,7 +4,7 @@ import type { Sizing } from '../../counts/index.ts';
 import { hour } from '../../state/timeSteps.ts';
 import { atSize, type CodeAtSize, isTooMany, type Step, stepsAt } from '../classSteps.ts';
 import { measuredHead } from '../measured.ts';
-import { isJudged, rangeText, type SizeRange } from '../sizeRange.ts';
+import { isAmong, rangeOf, rangeText, type SizeRange, tableRanges } from '../sizeRange.ts';
 
 import { fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
@@ -82,12 +82,12 @@ function trustedOf({ points }: TrendSeries): number[] {
 export function panelOf(range: SizeRange, series: TrendSeries, frame: PanelFrame): Panel {
   const { texts, sizing } = frame;
   const size = range.from;
-  const judged = isJudged(frame.table, sizing, range);
+  const judged = isAmong(tableRanges(frame.table, sizing), range);
   const steps = judged ? stepsAt(frame.table, sizing, size) : [];
   const asked = judged ? atSize(frame.target, size) : null;
   const target = asked?.upTo ?? null;
   const alarm = (judged ? atSize(frame.alarm, size) : null)?.upTo ?? null;
-  const forecast = frame.forecast.filter((each) => each.size === size && (each.to ?? null) === range.to);
+  const forecast = frame.forecast.filter((each) => isAmong([range], rangeOf(each)));
   const counts = trustedOf(series);
   for (const limit of [target, alarm]) if (limit !== null) counts.push(limit);
   let hasZero = series.points.some(({ count }) => count === 0);

@@ -16,11 +16,12 @@ export function reached(
   startKPa: number,
   endKPa: number,
 ): { readonly flow: number; readonly highPoint: HighPoint | null } {
-  const full = highPointAt(tubes, flow, liquid, low, endKPa);
+  const full = highPointIn(takenBy(tubes, flow, liquid, low), endKPa);
   if (full === null || full.kPa > 0) return { flow, highPoint: full };
   const lowest = (at: number) => {
-    const end = startKPa - totalOf(takenBy(tubes, at, liquid, low)) / 1000;
-    return highPointAt(tubes, at, liquid, low, end) ?? { segment: full.segment, kPa: end };
+    const taken = takenBy(tubes, at, liquid, low);
+    const end = startKPa - totalOf(taken) / 1000;
+    return highPointIn(taken, end) ?? { segment: full.segment, kPa: end };
   };
   const still = lowest(0);
   if (still.kPa <= 0) throw broken(still);
@@ -29,14 +30,8 @@ export function reached(
 }
 
 /** Where less pressure is than at the end. */
-function highPointAt(
-  tubes: readonly Tube[],
-  flow: number,
-  liquid: Liquid,
-  low: boolean,
-  endKPa: number,
-): HighPoint | null {
-  const lowest = lowestBefore(takenBy(tubes, flow, liquid, low), 0);
+function highPointIn(taken: readonly Taken[], endKPa: number): HighPoint | null {
+  const lowest = lowestBefore(taken, 0);
   return lowest === null ? null : { segment: lowest.segment, kPa: endKPa - lowest.below / 1000 };
 }
 

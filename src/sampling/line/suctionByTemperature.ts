@@ -111,11 +111,11 @@ export function suctionByTemperature(line: SuctionTemperatures): SuctionByTemper
   for (let i = 0; i < line.celsius.length; i += 1) {
     const celsius = line.celsius[i] as number;
     const mm2PerS = viscosityOf(line, celsius, `line.celsius[${i}]`);
-    const { lift, leastKPa } = balance(withOil(mm2PerS), () => limit);
-    const possible = balance(withOil(mm2PerS), () => 0).leastKPa > 0;
-    const { regime, fittingsTooLow } = lift;
+    const { inletKPa, regime, fittingsTooLow, nearest } = balance(withOil(mm2PerS));
+    const { highPoint, leastKPa } = nearest(limit);
+    const possible = nearest(0).leastKPa > 0;
     const allowed = possible && leastKPa >= limit;
-    const pressures = possible ? { inletKPa: lift.inletKPa, highPoint: lift.highPoint } : nowhere;
+    const pressures = possible ? { inletKPa, highPoint } : nowhere;
     rows.push({ celsius, mm2PerS, ...pressures, regime, allowed, fittingsTooLow });
   }
   const { tooLow, ...lowest } = lowestOf(rows, line);

@@ -71,34 +71,37 @@ export interface SuctionLift {
  * ```
  */
 export function suctionLift(line: SuctionLine): SuctionLift {
-  const { lift } = balance(line, () => 0);
-  if (lift.inletKPa <= 0) {
+  const { inletKPa, liftKPa, lossKPa, regime, fittingsTooLow, nearest } = balance(line);
+  if (inletKPa <= 0) {
     const atmosphere = line.atmosphereKPa ?? usualAtmosphereKPa;
-    const needed = lift.liftKPa + lift.lossKPa;
-    const parts = `the lift takes ${shown(lift.liftKPa)} kPa, the loss ${shown(lift.lossKPa)} kPa`;
+    const needed = liftKPa + lossKPa;
+    const parts = `the lift takes ${shown(liftKPa)} kPa, the loss ${shown(lossKPa)} kPa`;
     const expected = `less than the ${shown(atmosphere, needed)} kPa of the atmosphere: ${parts}`;
     throw motescaleError('no_answer', 'line', Number(shown(needed, atmosphere)), expected);
   }
-  if (lift.highPoint !== null && lift.highPoint.kPa <= 0) throw broken(lift.highPoint);
-  return lift;
+  const { highPoint } = nearest(0);
+  if (highPoint !== null && highPoint.kPa <= 0) throw broken(highPoint);
+  return { inletKPa, liftKPa, lossKPa, highPoint, regime, fittingsTooLow };
 }
 
-/**
- * Atmosphere, lift and loss, without asking whether oil can follow; and the inlet's pressure less what a high point
- * comes nearer to the limit than it does.
- */
-export function balance(
-  line: SuctionLine,
-  limitOf: () => number,
-): { readonly lift: SuctionLift; readonly leastKPa: number } {
+/** Atmosphere, lift and loss, without asking whether oil can follow. */
+export interface Balance extends Omit<SuctionLift, 'highPoint'> {
+  /** The place that comes nearest to a limit: a high point, or the inlet, and the pressure above 0 that it leaves. */
+  readonly nearest: (limit: number) => { readonly highPoint: HighPoint | null; readonly leastKPa: number };
+}
+
+export function balance(line: SuctionLine): Balance {
   requireObject(line, 'line', 'a suction line { segments, mlPerMin, fluid }', lineMembers);
   const atmosphere = requireAbsolute(line.atmosphereKPa ?? usualAtmosphereKPa, 'line.atmosphereKPa');
   const { segments, riseKPa, frictionKPa, fittingsKPa, regime, fittingsTooLow } = lineFlow(line);
   const lossKPa = frictionKPa + fittingsKPa;
   const inletKPa = atmosphere - riseKPa - lossKPa;
   const taken = segments.map((one) => ({ friction: one.frictionKPa, fittings: one.fittingsKPa, rise: one.riseKPa }));
-  const lowest = lowestBefore(taken, limitOf());
-  const highPoint = lowest === null ? null : { segment: lowest.segment, kPa: inletKPa - lowest.below };
-  const lift = { inletKPa, liftKPa: riseKPa, lossKPa, highPoint, regime, fittingsTooLow };
-  return { lift, leastKPa: lowest === null ? inletKPa : inletKPa - lowest.short };
+  const nearest = (limit: number) => {
+    const lowest = lowestBefore(taken, limit);
+    if (lowest === null) return { highPoint: null, leastKPa: inletKPa };
+    const { segment, below, short } = lowest;
+    return { highPoint: { segment, kPa: inletKPa - below }, leastKPa: inletKPa - short };
+  };
+  return { inletKPa, liftKPa: riseKPa, lossKPa, regime, fittingsTooLow, nearest };
 }

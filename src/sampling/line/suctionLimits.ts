@@ -67,8 +67,8 @@ export function suctionLimits(
     readonly inletLimitKPa: number;
   },
 ): SuctionLimits {
-  const { lift, leastKPa } = balance(line, () => requireAbsolute(line.inletLimitKPa, 'line.inletLimitKPa'));
-  const { liftKPa, highPoint, fittingsTooLow } = lift;
+  const { liftKPa, fittingsTooLow, nearest } = balance(line);
+  const { highPoint, leastKPa } = nearest(requireAbsolute(line.inletLimitKPa, 'line.inletLimitKPa'));
   const marginKPa = leastKPa - line.inletLimitKPa;
   const liquid = requireLiquid(line.fluid);
   const mm2PerS = greatestViscosity(line, liquid.density, line.inletLimitKPa);

@@ -3,6 +3,7 @@ import { execFileSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { particles, volumeMl } from './samples.ts';
 
 /** Milliseconds in Duktape, the median of five rounds; null without `duk`. */
 export interface InDuktape {
@@ -14,9 +15,9 @@ const library = 'dist/scripts/motescale.unit.global.js';
 
 /** What the rows of Node do: samples of six sizes, a monitor of one table and two alarms. */
 const program = `
-var samples = [], i;
-for (i = 0; i < 64; i += 1) samples.push(motescale.cumulativeCounts(
-  { 4: 18000 + 7 * i, 6: 4020 + i, 14: 330 + i, 21: 100 + (i % 9), 38: 20, 70: 7 }, { volumeMl: 10 }));
+var samples = ${JSON.stringify(particles)}.map(function (sample) {
+  return motescale.cumulativeCounts(sample, { volumeMl: ${volumeMl} });
+});
 var prepared = motescale.prepareMonitor({
   codes: [{ table: motescale.iso4406, target: '18/16/13' }],
   alarms: [
@@ -25,10 +26,10 @@ var prepared = motescale.prepareMonitor({
   ]
 });
 var state = motescale.startMonitor(prepared), n = 0;
-function classify() { n += 1; motescale.classify(motescale.iso4406, samples[n % 64]); }
+function classify() { n += 1; motescale.classify(motescale.iso4406, samples[n % samples.length]); }
 function step() {
   n += 1;
-  var reading = { time: n * 60000, counts: samples[n % 64], celsius: 50 + n % 7, kPa: 300, mlPerMin: 60 };
+  var reading = { time: n * 60000, counts: samples[n % samples.length], celsius: 50 + n % 7, kPa: 300, mlPerMin: 60 };
   state = motescale.advanceMonitor(prepared, state, reading).state;
 }
 function took(call, calls) {

@@ -4,9 +4,9 @@
  */
 import { bench, describe } from 'vitest';
 import { iso4406 } from '../src/codes/index.ts';
-import { cumulativeCounts } from '../src/counts/index.ts';
 import { advanceMonitor, prepareMonitor, startMonitor } from '../src/monitor/index.ts';
 import { classifyByHand } from './byHand.ts';
+import { source } from './samples.ts';
 
 const prepared = prepareMonitor({
   codes: [{ table: iso4406, target: '18/16/13' }],
@@ -15,22 +15,18 @@ const prepared = prepareMonitor({
     { id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 65, deadband: 3 },
   ],
 });
-const counts = Array.from({ length: 64 }, (_, i) =>
-  cumulativeCounts({ 4: 18000 + 7 * i, 6: 4020 + i, 14: 330 + i, 21: 100 + (i % 9), 38: 20, 70: 7 }, { volumeMl: 10 }),
-);
-type Counts = (typeof counts)[number];
+const sample = source();
 let state = startMonitor(prepared);
 let n = 0;
 
 function advance(): void {
   n += 1;
-  const reading = { counts: counts[n % 64] as Counts, celsius: 50 + (n % 7), kPa: 300, mlPerMin: 60 + (n % 3) };
+  const reading = { counts: sample(), celsius: 50 + (n % 7), kPa: 300, mlPerMin: 60 + (n % 3) };
   state = advanceMonitor(prepared, state, { time: n * 60000, ...reading }).state;
 }
 
 function byHand(): void {
-  n += 1;
-  classifyByHand(counts[n % 64] as Counts);
+  classifyByHand(sample());
 }
 
 /** µs for one call: the least of ten rounds. */

@@ -12,7 +12,7 @@ import {
   nas1638,
   scaleNumbers,
 } from '../src/codes/index.ts';
-import { cumulativeCounts } from '../src/counts/index.ts';
+import type { CumulativeCounts } from '../src/counts/index.ts';
 import { advanceMonitor, prepareMonitor, startMonitor } from '../src/monitor/index.ts';
 import { parseCsv } from '../src/report/index.ts';
 import { parseReading } from '../src/schema/index.ts';
@@ -20,6 +20,7 @@ import { senSlope } from '../src/trend/index.ts';
 import { classifyByHand } from './byHand.ts';
 import { inDuktape } from './duktape.ts';
 import { measure } from './measure.ts';
+import { source } from './samples.ts';
 
 type Row = readonly [what: string, beside: string, time: string, ratio: string, wanted: string, kept: string];
 
@@ -130,15 +131,7 @@ function columns(): Row[] {
   ];
 }
 
-const counts = Array.from({ length: 64 }, (_, i) =>
-  cumulativeCounts({ 4: 18000 + 7 * i, 6: 4020 + i, 14: 330 + i, 21: 100 + (i % 9), 38: 20, 70: 7 }, { volumeMl: 10 }),
-);
-type Counts = (typeof counts)[number];
-let n = 0;
-function sample(): Counts {
-  n += 1;
-  return counts[n % 64] as Counts;
-}
+const sample = source();
 const byHand = () => classifyByHand(sample());
 
 function samples(): Row[] {
@@ -165,16 +158,15 @@ const large = prepareMonitor({
   alarms: Array.from({ length: 8 }, (_, i) => ({ id: `hot ${i}`, figure: { quantity: 'celsius' }, ...high }) as const),
   follow: Array.from({ length: 4 }, (_, i) => ({ id: `at ${i}`, figure: { perMlAt: 4 + i }, blockMs: 3600000 })),
 });
-const readingAt = (i: number) => ({ time: i * 60000, counts: sample(), celsius: 50 + (i % 7), kPa: 300, mlPerMin: 60 });
 
-function stepping(prepared: typeof small, units: number): () => unknown {
+function stepping(prepared: typeof small, units: number, sampled = sample): () => unknown {
   const states = Array.from({ length: units }, () => startMonitor(prepared));
   let i = 0;
   return () => {
     i += 1;
     const unit = i % units;
-    const step = advanceMonitor(prepared, states[unit] as (typeof states)[number], readingAt(i));
-    states[unit] = step.state;
+    const reading = { time: i * 60000, counts: sampled(), celsius: 50 + (i % 7), kPa: 300, mlPerMin: 60 };
+    states[unit] = advanceMonitor(prepared, states[unit] as (typeof states)[number], reading).state;
   };
 }
 
@@ -183,6 +175,7 @@ function monitors(): Row[] {
   const one = stepping(small, 1);
   return [
     within('`advanceMonitor`, one table, two alarms', 'by hand', [one, byHand], each, 4),
+    beside('the same, two of six sizes dead', 'none dead', [stepping(small, 1, source([38, 70])), one], each),
     within('`advanceMonitor`, 4 tables, 8 alarms, 4 followed', 'by hand', [stepping(large, 1), byHand], each, 20),
     beside('a reading among 1,000 units', 'among one', [stepping(small, 1000), stepping(small, 1)], each, 1.2),
   ];
@@ -219,7 +212,11 @@ function files(): Row[] {
     let last = startMonitor(small);
     for (const row of parseCsv(text).rows) {
       const [time, four, six, fourteen, celsius, kPa, mlPerMin] = row as number[];
-      const seen = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [four, six, fourteen] } as unknown as Counts;
+      const seen = {
+        sizing: 'iso11171',
+        sizes: [4, 6, 14],
+        perMl: [four, six, fourteen],
+      } as unknown as CumulativeCounts;
       const input = { time, counts: seen, celsius, kPa, mlPerMin } as Parameters<typeof advanceMonitor>[2];
       last = advanceMonitor(small, last, input).state;
     }
@@ -238,7 +235,9 @@ function schemas(): Row[] {
     ...{ time: z.number(), celsius: z.number(), kPa: z.number(), mlPerMin: z.number().check(z.minimum(0)) },
     counts: z.object({ sizing: z.string(), sizes: list, perMl: list, counted: list, volumeMl: z.number() }),
   });
-  const reading = JSON.parse(JSON.stringify({ ...readingAt(1), time: 1e12 })) as unknown;
+  const reading = JSON.parse(
+    JSON.stringify({ time: 1e12, counts: sample(), celsius: 50, kPa: 300, mlPerMin: 60 }),
+  ) as unknown;
   const each = [2000, 2000];
   const parsed = [() => parseReading(reading), () => shape.parse(reading)] as [() => unknown, () => unknown];
   const file = `${root}dist/schema.js`;

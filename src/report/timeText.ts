@@ -75,12 +75,10 @@ export type UtcOffset = number | ((time: number) => number);
 export type OffsetAt = (time: number) => number;
 
 /** The offset as a function, which refuses what no clock has. */
-export function offsetAt({
-  utcOffsetMinutes: offset,
-}: {
-  readonly utcOffsetMinutes?: UtcOffset | undefined;
-}): OffsetAt {
-  const parameter = 'options.utcOffsetMinutes';
+export function offsetAt(
+  { utcOffsetMinutes: offset }: { readonly utcOffsetMinutes?: UtcOffset | undefined },
+  parameter = 'options.utcOffsetMinutes',
+): OffsetAt {
   if (typeof offset === 'function') return (time) => requireMinutes(offset(time), `${parameter}(${time})`);
   const minutes = requireMinutes(offset ?? 0, parameter);
   return () => minutes;

@@ -1,7 +1,7 @@
 /**
  * An axis of time: marks at whole hours, days, months or years, as many as have room, in the words of the language.
  */
-import { firstOfMonth } from '../../numeric/firstOfMonth.ts';
+import { firstOfMonth } from '../../numeric/calendar.ts';
 import { day, minute, stepsOfADay } from '../../state/timeSteps.ts';
 import { monthNames } from '../texts/monthNames.ts';
 import type { Texts } from '../texts/types.ts';

@@ -107,6 +107,12 @@ function walkOddInputs(motescale: Library): void {
     { header: ['a'], rows: [[1]] },
     { ...format, guard: 'formulas' },
   ]);
+  const winter = { order: 'day_month_year', utcOffsetMinutes: 60, keepReadable: true } as const;
+  motescale.parseLocalTimes(['25.11.2026 08:00', '1/2/26, 8:00:30.5 PM', '31.11.2026', null], winter);
+  motescale.parseLocalTimes(['2026-10-25 02:45', '2026-10-25 02:15'], {
+    utcOffsetMinutes: (time: number) => (time < 1792890000000 ? 120 : 60),
+  });
+  spoil(motescale.parseLocalTimes, [['2026-11-25 08:00'], { utcOffsetMinutes: 60 }]);
   spoil(motescale.parseCsv, ['a,b\n1,2\n', { ...format, cells: 'typed' }]);
   spoil(motescale.reportRows, [[reading], { utcOffsetMinutes: 60 }]);
   const verdict = { time: 1e12, quality: 'good', inTarget: true, codes: [{ table: 'iso4406', text: '18/16/12' }] };

@@ -458,6 +458,7 @@ const fromReport: Call[] = [
     motescale.classifyColumns,
     [iso4406, { 4: back(Float64Array.of(1)) }, { sizing: 'iso11171', columns: ['4'] }],
   ],
+  ['parseLocalTimes', motescale.parseLocalTimes, [['2026-11-25'], { utcOffsetMinutes: 60 }]],
   ['parseCsv', motescale.parseCsv, ['a,b\n1,2\n', { ...format, cells: 'typed' }]],
   ['reportRows', motescale.reportRows, [[reported], { utcOffsetMinutes: 60 }]],
   ['reportReading', motescale.reportReading, [reading, judged]],

@@ -1,0 +1,97 @@
+/** Times as instruments and spreadsheets write them, by a clock on the wall; the caller knows by which. */
+import { requireArray, requireBoolean, requireObject, requireOneOf } from '../checks.ts';
+import { mostTold, motescaleError, noteProblem, type Problem, requireTold } from '../errors.ts';
+import type { Cell } from './csvFormat.ts';
+import { asked, type DateOrder, momentsOf, orders } from './localTime.ts';
+import { offsetAt, type UtcOffset } from './timeText.ts';
+
+/** How times were written. */
+export interface TimeReading {
+  /** Which figure comes first. Only a date whose year comes first, in four digits, is read without. */
+  readonly order?: DateOrder | undefined;
+  /** Minutes ahead of UTC of the clock that wrote them, or a function of the time that gives them. */
+  readonly utcOffsetMinutes?: UtcOffset | undefined;
+  /** Whether a text that cannot be read becomes null and is told. False where left out: one such text refuses all. */
+  readonly keepReadable?: boolean | undefined;
+}
+
+/**
+ * Times in ms since 1970 of texts such as `25.11.2026 08:00`, `11/25/2026 8:00:30 PM` or `2026-11-25 08:00`: a column
+ * of a file, in the order in which it was written.
+ *
+ * A date is three figures with the same `.`, `/` or `-` between; of two digits a year is one of 2000 to 2099 (our
+ * choice). Behind it may stand hours and minutes, seconds, up to nine digits behind a point or comma (those beyond
+ * milliseconds are dropped), AM or PM; without, it is midnight. A zone in the text (`Z`, `+01:00`, `UTC+01:00`) stands
+ * before `utcOffsetMinutes`. It guesses nothing: 03/04 without `order` and a time without an offset are refused.
+ *
+ * In the night when clocks are put back an hour is struck twice. Of such a time the first is taken that is not before
+ * the line above; in a list whose newest time comes first, the last that is not after it. A list of such times alone
+ * does not tell, and is taken to rise. A time that the clock skips when it is put forward is refused: the clock that
+ * wrote it goes by another offset.
+ *
+ * @param texts cells of a column, as `csvColumns` gives them
+ * @param told with `keepReadable`, gets an entry for each of the first 100 that became null: `path` is its place in the
+ * list
+ * @throws `wrong_type` for a text that is no such time, for a cell that is none; `out_of_range` for a time that does
+ * not exist, or not by this clock, or outside the years 2 to 9998; `unknown_option` for a date in figures without
+ * `order`, for a time without zone or offset.
+ *
+ * @example
+ * ```ts
+ * import { parseLocalTimes, type Problem } from 'motescale/report';
+ * const berlin = { order: 'day_month_year', utcOffsetMinutes: 60 } as const;
+ * parseLocalTimes(['25.11.2026 08:00', '25.11.26 08:10:30,5'], berlin); // => [1795590000000, 1795590630500]
+ * parseLocalTimes(['2026-11-25T07:00:00Z', '2026-11-25 08:00 +01:00']); // => [1795590000000, 1795590000000]
+ * const told: Problem[] = [];
+ * parseLocalTimes(['31.11.2026 08:00', ''], { ...berlin, keepReadable: true }, told); // => [null, null]
+ * told[0]?.expected; // => 'left out: a date and a time that there are'
+ * ```
+ */
+export function parseLocalTimes(
+  texts: readonly Cell[],
+  format?: TimeReading & { readonly keepReadable?: false | undefined },
+): number[];
+export function parseLocalTimes(texts: readonly Cell[], format: TimeReading, told?: Problem[]): (number | null)[];
+export function parseLocalTimes(
+  texts: readonly Cell[],
+  format: TimeReading = {},
+  told: Problem[] = [],
+): (number | null)[] {
+  requireArray(texts, 'texts', 'an array of texts');
+  requireObject(format, 'format', 'a format { order, utcOffsetMinutes, keepReadable }', members);
+  const order = format.order === undefined ? undefined : requireOneOf(format.order, 'format.order', orders);
+  const at = format.utcOffsetMinutes === undefined ? undefined : offsetAt(format, 'format.utcOffsetMinutes');
+  const keeps = requireBoolean(format.keepReadable ?? false, 'format.keepReadable');
+  requireTold(told);
+  let toldOnes = 0;
+  const moments: number[][] = [];
+  for (let i = 0; i < texts.length; i += 1) {
+    const text = texts[i] as Cell;
+    const read = momentsOf(text, order, at);
+    moments.push(typeof read === 'string' ? [] : read);
+    if (typeof read !== 'string') continue;
+    const code = read === asked ? 'wrong_type' : 'out_of_range';
+    if (!keeps) throw motescaleError(code, `texts[${i}]`, text, read);
+    toldOnes += 1;
+    if (toldOnes <= mostTold) noteProblem(told, [i], code, text, `left out: ${read}`);
+  }
+  return inOrder(moments);
+}
+
+const members = ['order', 'utcOffsetMinutes', 'keepReadable'];
+
+/** One moment of each: as the list goes up, or down where its newest time comes first. */
+function inOrder(moments: readonly (readonly number[])[]): (number | null)[] {
+  const sure = moments.filter((meant) => meant.length === 1).map(([moment]) => moment as number);
+  const falls = (sure[0] as number) > (sure[sure.length - 1] as number);
+  let beside: number | null = null;
+  return moments.map((meant) => {
+    if (meant.length === 0) return null;
+    const first = meant[0] as number;
+    const last = meant[meant.length - 1] as number;
+    if (beside === null) beside = falls ? last : first;
+    else if (falls) beside = last <= beside ? last : first;
+    else beside = first >= beside ? first : last;
+    return beside;
+  });
+}

@@ -23,6 +23,15 @@ export const germanFlowControl: FlowControlTexts = {
     'oder es liegt an Zulauf, Pumpe oder Durchflussmesser. Zuerst die Pumpe anhalten, gegen Wiedereinschalten ' +
     'sichern und den Druck ablassen, auch Druckspeicher entlasten. Dann danach suchen.',
   at_setpoint: 'Der Volumenstrom liegt wieder am Sollwert.',
+  signal_frozen:
+    'Das Signal des Volumenstroms rührt sich nicht, obwohl die Drehzahl sich geändert hat: Der Durchflussmesser steht, ' +
+    'oder der Strom erreicht ihn nicht. Die Drehzahl wird bei {percent} % gehalten. Den Volumenstrom mit Messbecher ' +
+    'und Uhr vergleichen.',
+  signal_frozen_ended: 'Das Signal des Volumenstroms rührt sich wieder.',
+  speed_at_limit:
+    'Die Drehzahl steht seit langem an ihrer Grenze von {percent} %: Die Pumpe hat nichts mehr, um den Volumenstrom zu ' +
+    'halten. Leitung, Zulauf, Pumpe und Durchflussmesser prüfen.',
+  speed_off_limit: 'Die Drehzahl liegt nicht mehr an ihrer Grenze.',
 };
 
 export const germanAcceptance: AcceptanceTexts = {

@@ -3,14 +3,15 @@ import { requireFinite, requireObject, requireOneOf } from '../../checks.ts';
 import { shown } from '../../numeric/shown.ts';
 import { requireLike } from '../../rules/like.ts';
 import { isOscillation } from './oscillation.ts';
-import { flowModes } from './rules.ts';
+import { flowModes, lostStepsOf, lostStepsThatTell } from './rules.ts';
 import type { FlowControlEvent, FlowControlState } from './types.ts';
 
 export function eventsBetween(before: FlowControlState, after: FlowControlState): FlowControlEvent[] {
   const events: FlowControlEvent[] = [];
   const tell = (event: FlowControlEvent['event']) => events.push({ event, mode: after.mode, percent: after.percent });
-  if (after.lost && !before.lost) tell('signal_lost');
-  if (!after.lost && before.lost) tell('signal_back');
+  const [wasLost, isLost] = [lostStepsOf(before) === lostStepsThatTell, lostStepsOf(after) === lostStepsThatTell];
+  if (isLost && !wasLost) tell('signal_lost');
+  if (!isLost && wasLost) tell('signal_back');
   if (after.byHand && !before.byHand) tell('to_manual');
   if (!after.byHand && before.byHand) tell('to_automatic');
   if (after.outside && !before.outside) tell('viscosity_outside');
@@ -22,6 +23,12 @@ export function eventsBetween(before: FlowControlState, after: FlowControlState)
   const [wasOff, isOff] = [before.off?.told === true, after.off?.told === true];
   if (isOff && !wasOff) tell('off_setpoint');
   if (!isOff && wasOff) tell('at_setpoint');
+  const [wasStill, isStill] = [before.still?.told === true, after.still?.told === true];
+  if (isStill && !wasStill) tell('signal_frozen');
+  if (!isStill && wasStill) tell('signal_frozen_ended');
+  const [wasAt, isAt] = [before.atLimit?.told === true, after.atLimit?.told === true];
+  if (isAt && !wasAt) tell('speed_at_limit');
+  if (!isAt && wasAt) tell('speed_off_limit');
   return events;
 }
 
@@ -37,6 +44,10 @@ export interface FlowControlTexts {
   readonly oscillation_ended: string;
   readonly off_setpoint: string;
   readonly at_setpoint: string;
+  readonly signal_frozen: string;
+  readonly signal_frozen_ended: string;
+  readonly speed_at_limit: string;
+  readonly speed_off_limit: string;
 }
 
 /** The sentences in English. */
@@ -59,6 +70,14 @@ export const flowControlTexts: FlowControlTexts = {
     'The flow stays off the setpoint at a speed of {percent} %: the line is shut, or inlet, pump or flow meter is at ' +
     'fault. First stop the pump, lock it out, and release all pressure, including accumulators. Then look for it.',
   at_setpoint: 'The flow is at the setpoint again.',
+  signal_frozen:
+    'The flow signal does not move although the speed did: the meter stands still, or the flow does not reach it. The ' +
+    'speed is held at {percent} %. Compare the flow with a measuring glass and a watch.',
+  signal_frozen_ended: 'The flow signal moves again.',
+  speed_at_limit:
+    'The speed has stood at its limit of {percent} % for long: the pump has nothing left to hold the flow with. Look ' +
+    'at line, inlet, pump and flow meter.',
+  speed_off_limit: 'The speed is off its limit again.',
 };
 
 /**

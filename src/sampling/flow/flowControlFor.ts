@@ -22,6 +22,8 @@ export interface FlowControlSettings {
   readonly longestStepSeconds: number;
   readonly percentStep: number;
   readonly deadbandMlPerMin: number;
+  /** What they were made from. */
+  readonly response: Required<Omit<StepResponse, 'percentStep'>>;
 }
 
 const members = ['gain', 'lagSeconds', 'deadSeconds', 'stepSeconds', 'percentStep'];
@@ -65,5 +67,6 @@ export function flowControlFor(response: StepResponse): FlowControlSettings {
     longestStepSeconds: Math.max(10, 2 * step),
     percentStep,
     deadbandMlPerMin: 0.75 * percentStep * gain,
+    response: { gain, lagSeconds: lag, deadSeconds: dead, stepSeconds: step },
   };
 }

@@ -3,6 +3,7 @@
  * reports.
  */
 import type { Prepared } from '../../state/prepared.ts';
+import type { StepResponse } from './flowControlFor.ts';
 import type { flowModes, flowStateVersion } from './rules.ts';
 import type { SpeedPoint } from './speedForViscosity.ts';
 
@@ -38,12 +39,19 @@ export interface FlowControlConfig {
    * A flow so near the setpoint is left alone, mL/min: about 0.75 of what one step of speed changes. 0 where left out.
    */
   readonly deadbandMlPerMin?: number;
+  /**
+   * The step test the settings were made from, as `flowControlFor` passes it on. With it, a step longer than
+   * `stepSeconds` gets a lower gain, as the rule has it for this step; and it says when the flow must have answered a
+   * change of speed. Where left out, the gain stays, and the answer is waited for during four `integralSeconds`.
+   */
+  readonly response?: Required<Omit<StepResponse, 'percentStep'>>;
 }
 
 /** A configuration that `prepareFlowControl` has checked, with everything left out filled in. */
 export interface PreparedFlowControl
-  extends Required<Omit<FlowControlConfig, 'feedForward'>>,
+  extends Required<Omit<FlowControlConfig, 'feedForward' | 'response'>>,
     Prepared<'flow_control'> {
+  readonly response: NonNullable<FlowControlConfig['response']> | null;
   readonly feedForward: NonNullable<FlowControlConfig['feedForward']> | null;
 }
 
@@ -79,12 +87,33 @@ export interface FlowControlState {
     readonly mean: number;
     readonly seconds: number;
     readonly count: number;
+    /** Turns from each step to the next, below 0 where the flow was above the setpoint last; left out where none. */
+    readonly turns?: number;
   };
   /**
    * For how long the flow has stayed off the setpoint while the flow set the speed, s, less three times what it was
    * near it since; `told` from `off_setpoint` until it is 0 again. Left out where it is 0.
    */
-  readonly off?: { readonly seconds: number; readonly told: boolean };
+  readonly off?: { readonly seconds: number; readonly told: boolean; readonly mean?: number };
+  /** How many steps in turn had no flow signal, 6 at most; left out where the last had one. */
+  readonly lostSteps?: number;
+  /** What of the slew a drive in steps has not used, percent; left out where nothing. */
+  readonly slewLeft?: number;
+  /** The deviation that is left to the feed-forward after a start or a change of setpoint, and since when, s. */
+  readonly left?: { readonly mlPerMin: number; readonly seconds: number };
+  /**
+   * The flow signal since it last changed: its figure, the speed then, without what came from the viscosity (null for a
+   * pump that stood), for how long, and for how long the speed has been far from there; `told` from `signal_frozen` on.
+   */
+  readonly still?: {
+    readonly mlPerMin: number;
+    readonly percent: number | null;
+    readonly seconds: number;
+    readonly farSeconds: number;
+    readonly told: boolean;
+  };
+  /** For how long the output has stood at a limit, s, less what it did not since; left out where it is 0. */
+  readonly atLimit?: { readonly seconds: number; readonly told: boolean };
 }
 
 /** What the controller is told at each step. */
@@ -122,7 +151,11 @@ export interface FlowControlEvent {
     | 'oscillation'
     | 'oscillation_ended'
     | 'off_setpoint'
-    | 'at_setpoint';
+    | 'at_setpoint'
+    | 'signal_frozen'
+    | 'signal_frozen_ended'
+    | 'speed_at_limit'
+    | 'speed_off_limit';
   /** What the pump does: as `mode` of the state. */
   readonly mode: FlowControlState['mode'];
   /** The output, percent. */

@@ -201,7 +201,14 @@ export interface Outcome {
 }
 
 /** A course from a standing pump. */
-export function course(of: Case, steps: number, faultAt: number = Infinity, fault: Fault = (flow: number) => flow, drift: number = 0.6): Outcome {
+export function course(
+  of: Case,
+  steps: number,
+  faultAt: number = Infinity,
+  fault: Fault = (flow: number) => flow,
+  drift: number = 0.6,
+  warming: number = 0,
+): Outcome {
   const { chance: r, stepSeconds, setpoint, config, noise, quantum } = of;
   const prepared = prepareFlowControl(config);
   const plant = plantOf(of.figures);
@@ -211,7 +218,10 @@ export function course(of: Case, steps: number, faultAt: number = Infinity, faul
   let [last, overshoot, peak] = [-1, 0, 0];
   const percents: number[] = [];
   for (let i = 0; i < steps; i += 1) {
-    const mm2PerS = of.mm2PerS * Math.exp(drift * Math.sin((2 * Math.PI * plant.seconds()) / 86400));
+    const day = drift * Math.sin((2 * Math.PI * plant.seconds()) / 86400);
+    // as an oil warms up: to its viscosity from five times as much, fast at first
+    const warm = Math.log(5) * Math.exp((-3 * Math.max(plant.seconds() - 600, 0)) / warming);
+    const mm2PerS = of.mm2PerS * Math.exp(warming > 0 ? warm : day);
     const metered = plant.step(state.percent, stepSeconds, mm2PerS, drift === 0 ? 1 : 1 + i / steps);
     let shown: number | null = Math.max(0, metered + noise * setpoint * r.normal());
     if (quantum > 0) shown = Math.round(shown / quantum) * quantum;

@@ -11,7 +11,9 @@ const [what = 'sound', countText = '300', seedText = '1'] = process.argv.slice(2
 const [count, first] = [Number(countText), Number(seedText) * 1e5];
 const at = (list: readonly number[], share: number) => {
   const sorted = list.slice().sort((a, b) => a - b);
-  return sorted.length === 0 ? Number.NaN : (sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] as number);
+  return sorted.length === 0
+    ? Number.NaN
+    : (sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] as number);
 };
 const spread = (list: readonly number[]) => [0.5, 0.95, 1].map((share) => at(list, share).toFixed(2)).join(' ');
 const cases = (options: CaseOptions) =>
@@ -20,7 +22,11 @@ const isTold = /^(off_setpoint|oscillation|signal_frozen|speed_at_limit|signal_l
 
 function sound(): void {
   for (const feedForward of [false, true])
-    for (const steps of [[0.1, 0.5, 1], [2, 5, 10], [30, 60, 120, 600]]) {
+    for (const steps of [
+      [0.1, 0.5, 1],
+      [2, 5, 10],
+      [30, 60, 120, 600],
+    ]) {
       let [hours, settled, n] = [0, 0, 0];
       const overshoots: number[] = [];
       const told: Record<string, number> = {};
@@ -28,7 +34,7 @@ function sound(): void {
       for (const one of cases({ feedForward, noise: Number(process.argv[5] ?? 0.03) })) {
         if (!steps.includes(one.stepSeconds)) continue;
         const length = Math.max(1500, Math.min(20000, Math.round(14400 / one.stepSeconds)));
-        const found = course(one, length);
+        const found = course(one, length, Infinity, undefined, 0.6, Number(process.argv[6] ?? 0));
         n += 1;
         hours += found.hours;
         if (found.settled) {
@@ -39,11 +45,28 @@ function sound(): void {
           if (isTold.test(event)) {
             const word = found.settled ? event : `${event} (not settled)`;
             told[word] = (told[word] ?? 0) + 1;
-            if (found.settled) odd.push(`${one.seed}@${seconds.toFixed(0)} ${event} q${one.quantum > 0} s${one.percentStep} dt${one.stepSeconds}`);
+            if (found.settled)
+              odd.push(
+                `${one.seed}@${seconds.toFixed(0)} ${event} q${one.quantum > 0} s${one.percentStep} dt${one.stepSeconds}`,
+              );
           }
       }
-      console.log(feedForward ? 'with' : 'without', steps.join('/'), 'plants', n, 'settled', settled, 'h', hours.toFixed(0));
-      console.log('   overshoot', spread(overshoots), 'above 20 %', (overshoots.filter((x) => x > 0.2).length / overshoots.length).toFixed(3));
+      console.log(
+        feedForward ? 'with' : 'without',
+        steps.join('/'),
+        'plants',
+        n,
+        'settled',
+        settled,
+        'h',
+        hours.toFixed(0),
+      );
+      console.log(
+        '   overshoot',
+        spread(overshoots),
+        'above 20 %',
+        (overshoots.filter((x) => x > 0.2).length / overshoots.length).toFixed(3),
+      );
       console.log('   told', JSON.stringify(told), odd.slice(0, 6).join('; '));
     }
 }
@@ -74,7 +97,8 @@ function faulty(name: string): void {
     peaks.push(found.peak);
     if (found.peak > 1.5) dangerous += 1;
     const after = found.events.filter(({ event, seconds }) => seconds >= before && isTold.test(event));
-    for (const { event } of found.events.filter(({ seconds }) => seconds >= before)) events[event] = (events[event] ?? 0) + 1;
+    for (const { event } of found.events.filter(({ seconds }) => seconds >= before))
+      events[event] = (events[event] ?? 0) + 1;
     const one1 = after[0];
     if (one1 === undefined) {
       if (found.peak > 1.2) quiet += 1;
@@ -85,8 +109,30 @@ function faulty(name: string): void {
     shareThen.push(one1.share);
     if (one1.share > 1.5) late += 1;
   }
-  console.log(name, 'plants', n, 'h', hours.toFixed(0), 'told', told, 'flow at it', spread(shareThen), 'after 1.5:', late, 'min', spread(minutes));
-  console.log('   peak', spread(peaks), 'above 1.5:', dangerous, 'above 1.2 and not told:', quiet, JSON.stringify(events));
+  console.log(
+    name,
+    'plants',
+    n,
+    'h',
+    hours.toFixed(0),
+    'told',
+    told,
+    'flow at it',
+    spread(shareThen),
+    'after 1.5:',
+    late,
+    'min',
+    spread(minutes),
+  );
+  console.log(
+    '   peak',
+    spread(peaks),
+    'above 1.5:',
+    dangerous,
+    'above 1.2 and not told:',
+    quiet,
+    JSON.stringify(events),
+  );
 }
 
 if (what === 'sound') sound();

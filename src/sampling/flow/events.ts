@@ -71,8 +71,9 @@ export const flowControlTexts: FlowControlTexts = {
     'fault. First stop the pump, lock it out, and release all pressure, including accumulators. Then look for it.',
   at_setpoint: 'The flow is at the setpoint again.',
   signal_frozen:
-    'The flow signal does not move although the speed did: the meter stands still, or the flow does not reach it. The ' +
-    'speed is held at {percent} %. Compare the flow with a measuring glass and a watch.',
+    'The flow signal has not moved although the speed has: the meter stands still, the line is shut, or the pump ' +
+    'starves. The speed goes back to where the signal last moved. First stop the pump, lock it out, and release all ' +
+    'pressure, including accumulators. Then look for it.',
   signal_frozen_ended: 'The flow signal moves again.',
   speed_at_limit:
     'The speed has stood at its limit of {percent} % for long: the pump has nothing left to hold the flow with. Look ' +

@@ -55,8 +55,9 @@ export function leftToFeedForward(
   feedForward: number | null,
   flow: number | null,
 ): Left {
-  if (feedForward === null || state.byHand) return undefined;
+  if (feedForward === null) return undefined;
   if (stands) return { mlPerMin: config.mlPerMin - (flow ?? 0), seconds: 0 };
+  if (state.byHand) return undefined;
   if (state.mlPerMin === null || state.mlPerMin === config.mlPerMin || state.feedForward === null) return state.left;
   return { mlPerMin: (state.left?.mlPerMin ?? 0) + config.mlPerMin - state.mlPerMin, seconds: 0 };
 }

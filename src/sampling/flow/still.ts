@@ -10,7 +10,7 @@ import type { FlowControlState, PreparedFlowControl } from './types.ts';
 const farShare = 0.2;
 /** So near are figures of a signal that has stopped and still trembles, as a share of the setpoint, and for how long. */
 const trembleShare = 0.002;
-const trembleResponses = 60;
+const trembleResponses = 5;
 /** A pump that has stood shows no flow at first: one below this share of the setpoint is not judged until more came. */
 const startedShare = 0.1;
 /** At a limit for so many response times, and so many steps, is for long. */

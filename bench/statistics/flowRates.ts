@@ -7,7 +7,9 @@
  */
 import { type Case, type CaseOptions, caseOf, course, type Fault } from './flowPlants.ts';
 
-const [what = 'sound', countText = '300', seedText = '1'] = process.argv.slice(2);
+const [what = 'sound', countText = '300', seedText = '1', noise = '0.03', warm = '0'] = process.argv.slice(2);
+// noise up to this share of the setpoint; a warm-up of so many seconds
+const [most, warming] = [Number(noise), Number(warm)];
 const [count, first] = [Number(countText), Number(seedText) * 1e5];
 const at = (list: readonly number[], share: number) => {
   const sorted = list.slice().sort((a, b) => a - b);
@@ -31,10 +33,10 @@ function sound(): void {
       const overshoots: number[] = [];
       const told: Record<string, number> = {};
       const odd: string[] = [];
-      for (const one of cases({ feedForward, noise: Number(process.argv[5] ?? 0.03) })) {
+      for (const one of cases({ feedForward, noise: most })) {
         if (!steps.includes(one.stepSeconds)) continue;
         const length = Math.max(1500, Math.min(20000, Math.round(14400 / one.stepSeconds)));
-        const found = course(one, length, Infinity, undefined, 0.6, Number(process.argv[6] ?? 0));
+        const found = course(one, length, Infinity, undefined, 0.6, warming);
         n += 1;
         hours += found.hours;
         if (found.settled) {

@@ -603,7 +603,9 @@ export const allowed: readonly Allowed[] = [
   {
     reason: 'States of 0.1.0 go on through `resumeFlowControl`',
     covers: ({ name, path, before }) =>
-      /FlowControl$/.test(name) && /^(\.state)?\.(version|swing|off)$/.test(path) && before === undefined,
+      /FlowControl$/.test(name) &&
+      /^(\.state)?\.(version|swing|off|still|atLimit|left|lostSteps|slewLeft)$/.test(path) &&
+      before === undefined,
   },
   {
     reason: 'A lost sample holds the integral part: the loop goes on with the next sample.',

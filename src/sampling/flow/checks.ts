@@ -31,7 +31,8 @@ export function checkFlowConfig(config: FlowControlConfig): void {
     }
     const { mlPerMin, deadbandMlPerMin: deadband = 0 } = config;
     if (deadband >= widestDeadband * mlPerMin) {
-      const expected = `less than ${shownEnd(widestDeadband * mlPerMin, false)}, half the setpoint: a flow within it is left alone`;
+      const half = shownEnd(widestDeadband * mlPerMin, false);
+      const expected = `less than ${half}, half the setpoint: a flow within it is left alone`;
       noteProblem(problems, ['deadbandMlPerMin'], 'out_of_range', deadband, expected);
     }
     const seen: number[] = [];
@@ -50,7 +51,8 @@ export function checkFlowInput(input: FlowControlInput, setpoint: number): void 
   if (checkRule(flowInputRule, input, [], problems)) {
     const least = -noiseBelow0 * setpoint;
     if (input.mlPerMin === null || input.mlPerMin >= least) return;
-    const expected = `a flow of ${shownEnd(-least, true)} below 0 at most, or null: is the meter wired or piped backwards?`;
+    const below = shownEnd(-least, true);
+    const expected = `a flow of ${below} below 0 at most, or null: is the meter wired or piped backwards?`;
     throw motescaleError('negative', 'input.mlPerMin', input.mlPerMin, expected);
   }
   const { path, code, expected } = firstOf(problems) as Problem;

@@ -3,8 +3,13 @@ import { requireFinite, requireObject, requireOneOf } from '../../checks.ts';
 import { shown } from '../../numeric/shown.ts';
 import { requireLike } from '../../rules/like.ts';
 import { isOscillation } from './oscillation.ts';
-import { flowModes, lostStepsOf, lostStepsThatTell } from './rules.ts';
+import { flowModes, lostStepsThatTell } from './rules.ts';
 import type { FlowControlEvent, FlowControlState } from './types.ts';
+
+/** How many there are, `lostStepsThatTell` at most; a state of before knew only whether. */
+export function lostStepsOf({ lost, lostSteps }: FlowControlState): number {
+  return lostSteps ?? (lost ? lostStepsThatTell : 0);
+}
 
 export function eventsBetween(before: FlowControlState, after: FlowControlState): FlowControlEvent[] {
   const events: FlowControlEvent[] = [];

@@ -6,10 +6,10 @@ import { largestFigure } from '../../rules/bounds.ts';
 import { requirePrepared } from '../../state/prepared.ts';
 import type { Writable } from '../../state/writable.ts';
 import { checkFlowInput, checkFlowState } from './checks.ts';
-import { eventsBetween } from './events.ts';
+import { eventsBetween, lostStepsOf } from './events.ts';
 import { beyondLeft, feedForwardOf, leftAfter, leftToFeedForward } from './feedForward.ts';
 import { offAfter, swingAfter } from './oscillation.ts';
-import { flowStateVersion, lostStepsOf, lostStepsThatTell, mostIntegral } from './rules.ts';
+import { flowStateVersion, lostStepsThatTell, mostIntegral } from './rules.ts';
 import { lowest, speedTowards } from './speed.ts';
 import { atLimitAfter, shifted, stillAfter } from './still.ts';
 import type { FlowControlEvent, FlowControlInput, FlowControlState, PreparedFlowControl } from './types.ts';
@@ -28,8 +28,16 @@ import type { FlowControlEvent, FlowControlInput, FlowControlState, PreparedFlow
  *   loop goes on as if nothing had been lost. How long a loss may last is for the caller to decide. A standing pump is
  *   not started blind: the output stays 0 until there is a flow signal or a speed set by hand.
  * - Drive in steps (`percentStep`): the output is a whole number of steps, and moves when the wanted speed is three
- *   quarters of a step away. One step of speed is always allowed, however slow the slew.
+ *   quarters of a step away: one step each `percentStep` / `slewPerSecond` seconds at most.
  * - Deadband: within it the flow is left alone.
+ * - From a standing pump the first speed is the lowest, however long it stood. Where a feed-forward is known, a start or
+ *   a change of setpoint is left to it for two response times (dead time, lag and a step): it goes to its speed by the
+ *   slew, and the loop answers what is left then.
+ * - Frozen flow signal: where the figure stays the same although the speed has moved for longer than a response time by
+ *   what should be a fifth of the setpoint, the speed goes back to where the signal last moved, until it moves again. A
+ *   figure below a tenth of the setpoint after a start is not judged so.
+ * - A flow down to a twentieth of the setpoint below 0, as a meter at rest shows it, is read as 0. Of a standing pump
+ *   pass what the meter shows; null means that there is no signal, and the pump is not started.
  *
  * The settings belong to one pump and line. Those of the example are for a pump of 2.4 mL/min for each percent, with a
  * lag of 12 s and 5 s of dead time; on another pump they may swing. Get your own from `flowControlFor`.

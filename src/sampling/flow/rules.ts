@@ -2,7 +2,6 @@
 import { requireWithin } from '../../checks.ts';
 import { mostPercent } from '../../rules/bounds.ts';
 import type { ListRule, NumberRule, ObjectRule } from '../../rules/rule.ts';
-import type { FlowControlState } from './types.ts';
 
 const above0 = (expected: string): NumberRule => ({ kind: 'number', above: 0, expected });
 
@@ -87,11 +86,6 @@ export const turnsThatTell = 8;
 
 /** So many steps without a flow signal in turn are a loss (our choice). */
 export const lostStepsThatTell = 6;
-
-/** How many there are, `lostStepsThatTell` at most; a state of before knew only whether. */
-export function lostStepsOf({ lost, lostSteps }: FlowControlState): number {
-  return lostSteps ?? (lost ? lostStepsThatTell : 0);
-}
 
 /** What the controller does. */
 export const flowModes = ['starting', 'manual', 'automatic', 'holding'] as const;

@@ -6,9 +6,9 @@
 import { highest, lowest } from './speed.ts';
 import type { FlowControlState, PreparedFlowControl } from './types.ts';
 
-/** The speed has moved far where it should have changed the flow by more than this share of the setpoint (our choice). */
+/** The speed has moved far where the flow should have changed by more than this share of the setpoint (our choice). */
 const farShare = 0.2;
-/** So near are figures of a signal that has stopped and still trembles, as a share of the setpoint, and for how long. */
+/** So near are figures of a stopped signal that still trembles, as a share of the setpoint, and for how long. */
 const trembleShare = 0.002;
 const trembleResponses = 5;
 /** A pump that has stood shows no flow at first: one below this share of the setpoint is not judged until more came. */

@@ -47,10 +47,7 @@ function sound(): void {
           if (isTold.test(event)) {
             const word = found.settled ? event : `${event} (not settled)`;
             told[word] = (told[word] ?? 0) + 1;
-            if (found.settled)
-              odd.push(
-                `${one.seed}@${seconds.toFixed(0)} ${event} q${one.quantum > 0} s${one.percentStep} dt${one.stepSeconds}`,
-              );
+            if (found.settled) odd.push(`${one.seed}@${seconds.toFixed(0)} ${event} each ${one.stepSeconds} s`);
           }
       }
       console.log(

@@ -30,8 +30,8 @@ import type { FlowControlEvent, FlowControlInput, FlowControlState, PreparedFlow
  * - Drive in steps (`percentStep`): the output is a whole number of steps, and moves when the wanted speed is three
  *   quarters of a step away: one step each `percentStep` / `slewPerSecond` seconds at most.
  * - Deadband: within it the flow is left alone.
- * - From a standing pump the first speed is the lowest, however long it stood. Where a feed-forward is known, a start or
- *   a change of setpoint is left to it for two response times (dead time, lag and a step): it goes to its speed by the
+ * - From a standing pump the first speed is the lowest, however long it stood. Where a feed-forward is known, a start
+ *   or a change of setpoint is left to it for two response times (dead time, lag and a step): it goes to its speed by the
  *   slew, and the loop answers what is left then.
  * - Frozen flow signal: where the figure stays the same although the speed has moved for longer than a response time by
  *   what should be a fifth of the setpoint, the speed goes back to where the signal last moved, until it moves again. A

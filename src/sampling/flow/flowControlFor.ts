@@ -37,8 +37,8 @@ const members = ['gain', 'lagSeconds', 'deadSeconds', 'stepSeconds', 'percentSte
  * is taken for it.
  *
  * With `percentStep`, the deadband is 0.75 of what one step of speed changes: two neighbouring speeds then always leave
- * the flow within it (common practice). From half the setpoint on, `prepareFlowControl` refuses it: the step of the drive
- * is then two thirds of the flow, and no loop can hold it.
+ * the flow within it (common practice). From half the setpoint on, `prepareFlowControl` refuses it: a step of it is
+ * then two thirds of the flow, and no loop can hold it.
  *
  * @throws `out_of_range`, `negative`, `wrong_type` for a figure; `unknown_option` for a misspelt one.
  *

@@ -1,6 +1,6 @@
 /**
- * Flow control where a meter, a drive or a gateway is at fault: each case once let the pump run away in silence, or told
- * what was not so. The plants are those of bench/statistics/flowPlants.ts, which has the rates.
+ * Flow control where a meter, a drive or a gateway is at fault: each case once let the pump run away in silence
+ * or told what was not so. The plants are those of bench/statistics/flowPlants.ts, which has the rates.
  */
 import { describe, expect, test } from 'vitest';
 import { type Case, caseOf, course } from '../../../bench/statistics/flowPlants.ts';

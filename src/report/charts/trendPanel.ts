@@ -5,7 +5,6 @@ import { hour } from '../../state/timeSteps.ts';
 import { atSize, type CodeAtSize, isTooMany, type Step, stepsAt } from '../classSteps.ts';
 import { measuredHead } from '../measured.ts';
 import { isAmong, rangeOf, rangeText, type SizeRange, tableRanges } from '../sizeRange.ts';
-
 import { fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import { ink, layerOf, layersOf, placedTexts, rim, type Spec } from './chartSpec.ts';

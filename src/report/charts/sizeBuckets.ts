@@ -215,11 +215,10 @@ export function checkBuckets(given: readonly SizeBuckets[]): Sizing {
 }
 
 /** Checks the buckets of one figure. */
-export function checkFigureBuckets(given: FigureBuckets, path: string): FigureBuckets {
+export function checkFigureBuckets(given: FigureBuckets, path: string): void {
   requireMembers(requireObject(given, path, 'buckets { figure, buckets }'), path, ['figure', 'buckets']);
   requireMeasured(given.figure, `${path}.figure`);
   checkList(given.buckets, `${path}.buckets`, -largestFigure);
-  return given;
 }
 
 function checkList(buckets: readonly RollUpBucket[], path: string, least: number): void {

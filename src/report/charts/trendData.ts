@@ -57,10 +57,10 @@ export function readingData(given: readonly ReportReading[], options: TrendScope
   const table = tableOr(options.table, sizing);
   checkCodes(given, table, ({ arrival, time }) => arrival === undefined && isWithin(time, options));
   const told = within(distinct(given), options);
-  const figures = requireFigures(options.figures).map((figure) => ({
-    figure,
-    series: figureSeries(figure, told, offset),
-  }));
+  const { figures: words = [] } = options;
+  const figures = requireWholeArray(words, 'options.figures')
+    .map((figure, i) => requireMeasured(figure, `options.figures[${i}]`))
+    .map((figure) => ({ figure, series: figureSeries(figure, told, offset) }));
   const all = stretchesOf(told.filter(hasSample), offset);
   const { judged, counted } = countedRanges(all.readings, tableRanges(table, sizing));
   const coded = all.readings.some(isCoded);
@@ -107,7 +107,11 @@ export function bucketData(given: readonly SizeBuckets[], options: TrendScope, o
   const drawn = judged.length > 0 ? judged : given;
   let span: TimeSpan | null = null;
   const moments: number[] = [];
-  const figures = requireFigureBuckets(options.figures);
+  const { figures: asked = [] } = options;
+  const figures = requireWholeArray(asked, 'options.figures') as readonly FigureBuckets[];
+  figures.forEach((each, i) => {
+    checkFigureBuckets(each, `options.figures[${i}]`);
+  });
   const inside = ({ start, widthMs }: TooManyBucket) =>
     (options.from === undefined || start + widthMs > options.from) && (options.to === undefined || start < options.to);
   const seriesOf = ({
@@ -140,17 +144,4 @@ export function bucketData(given: readonly SizeBuckets[], options: TrendScope, o
     some: drawn.some(({ buckets }) => buckets.some((bucket) => inside(bucket) && bucket.count > 0)),
     lastCounted: Number.NEGATIVE_INFINITY,
   };
-}
-
-/** Words of figures, for readings. */
-function requireFigures(figures: TrendScope['figures'] = []): string[] {
-  return requireWholeArray(figures, 'options.figures').map((figure, i) =>
-    requireMeasured(figure, `options.figures[${i}]`),
-  );
-}
-
-/** Buckets of figures, beside those of counts. */
-function requireFigureBuckets(figures: TrendScope['figures'] = []): FigureBuckets[] {
-  const given = requireWholeArray(figures, 'options.figures') as readonly FigureBuckets[];
-  return given.map((each, i) => checkFigureBuckets(each, `options.figures[${i}]`));
 }

@@ -110,10 +110,10 @@ export function lineCounter(text: string): (at: number) => number {
   };
 }
 
-/** What came is the text from the trouble to the end of its line. Lines count as an editor counts them, from 1. */
+/** What came is the text from the trouble to the end of its line. */
 export function badCsv(text: string, at: number, expected: string): MotescaleError {
   const came = text.slice(at).split(/[\r\n]/)[0];
-  const line = text.slice(0, at).split(/\r\n|[\r\n]/).length;
+  const line = lineCounter(text)(at);
   const error = errorAt(at, 'bad_csv', 'text', came, expected);
   error.message = `text, line ${line}: received ${error.received}, expected ${expected}`;
   (error as { line?: number }).line = line;

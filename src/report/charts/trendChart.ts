@@ -147,7 +147,7 @@ export function trendChart(
   for (const { figure, series } of data.figures) panels.push(figurePanelOf(figure, series, texts));
   const span = spanFor(data.span, forecast, options, local);
   const scales = panels.map(({ scale }) => scale);
-  const left = axisRoom(scales, texts) + rim + 8;
+  const left = axisRoom(scales, texts);
   const right = labelRoom(panels);
   const time = { span, plot: width - left - right };
   const events = eventsIn(span, options, offset, zoneTimes(data, options));

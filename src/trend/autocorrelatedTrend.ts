@@ -100,11 +100,11 @@ export function autocorrelatedTrend(
   requireObject(options, 'options', undefined, ['confidence', 'leastCorrelation']);
   const risk = 1 - requireWithin(options.confidence ?? usualConfidence, 'options.confidence', 0.5, 0.9999);
   const least = requireWithin(options.leastCorrelation ?? 0, 'options.leastCorrelation', 0, 0.99);
-  const { places, present } = requirePresent(values, 2);
-  const points = orderPoints(places, present);
+  const { x, y } = requirePresent(values, 2);
+  const points = orderPoints(x, y);
   const counts = countPairs(points, 0);
   const line = robustLine(points, senSlopeOf(points, counts), least);
-  const n = present.length;
+  const n = y.length;
   const s = counts.rising - counts.falling;
   const { slope, dependence } = line;
   const known = { n, slope, s, tau: s / ((n * (n - 1)) / 2), spacing: line.layout.spacing };

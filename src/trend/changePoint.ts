@@ -78,7 +78,7 @@ export function changePoint(
 ): ChangePoint {
   requireObject(options, 'options', undefined, ['confidence']);
   const confidence = requireWithin(options.confidence ?? 0.95, 'options.confidence', 0.5, 0.9999);
-  const { places, present } = requirePresent(values, 2);
+  const { x: places, y: present } = requirePresent(values, 2);
   const n = present.length;
   const nothing = { since: null, earliest: null, latest: null, before: null, after: null, p: null };
   const untold: ChangePoint = { n, kind: 'not_distinguishable', ...nothing };

@@ -1,15 +1,13 @@
 /**
  * Is there a trend beyond what memory and chance make? The honest test for oil, whose neighbouring readings are alike.
  */
-import { requireObject, requireWithin } from '../checks.ts';
+import { requireConfidence, requireObject, requireWithin, usualConfidence } from '../checks.ts';
 import { studentBeyond, studentLimit } from '../numeric/student.ts';
 import { type RobustLine, robustLine } from './dependence/robustLine.ts';
 import { shapeFlags, type TrendFlag } from './dependence/shapeFlags.ts';
 import { countPairs } from './kendall.ts';
 import { senSlopeOf, senSlopeOfFew } from './senSlope.ts';
 import { orderPoints, requirePresent } from './trendPoints.ts';
-
-const usualConfidence = 0.95;
 
 /** What can be told of a trend. What the data cannot tell is null. */
 export interface AutocorrelatedTrend {
@@ -98,7 +96,7 @@ export function autocorrelatedTrend(
   options: { readonly confidence?: number | undefined; readonly leastCorrelation?: number | undefined } = {},
 ): AutocorrelatedTrend {
   requireObject(options, 'options', undefined, ['confidence', 'leastCorrelation']);
-  const risk = 1 - requireWithin(options.confidence ?? usualConfidence, 'options.confidence', 0.5, 0.9999);
+  const risk = 1 - requireConfidence(options.confidence);
   const least = requireWithin(options.leastCorrelation ?? 0, 'options.leastCorrelation', 0, 0.99);
   const { x, y } = requirePresent(values, 2);
   const points = orderPoints(x, y);

@@ -1,5 +1,5 @@
 /** When a trend will reach a level, between which times that can be trusted, and when nothing can be said. */
-import { requireNonNegative, requireObject, requireOneOf, requirePositive, requireWithin } from '../checks.ts';
+import { requireConfidence, requireNonNegative, requireObject, requireOneOf, requirePositive } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { sineAndCosine } from '../numeric/sine.ts';
 import { studentLimit } from '../numeric/student.ts';
@@ -191,7 +191,7 @@ function requireAsked(options: Parameters<typeof forecastCrossing>[2]): Asked {
   return {
     level,
     sign: direction === 'rising' ? 1 : -1,
-    risk: 1 - requireWithin(options.confidence ?? 0.95, 'options.confidence', 0.5, 0.9999),
+    risk: 1 - requireConfidence(options.confidence),
     season: requireNonNegative(options.season ?? 0, 'options.season'),
     unitsPerDay: requirePositive(options.unitsPerDay ?? 1, 'options.unitsPerDay'),
   };

@@ -29,8 +29,6 @@ export interface Dependence extends Shape {
   readonly room: number;
 }
 
-type Effect = Pick<Dependence, 'memory' | 'share' | 'kept' | 'slope' | 'mean' | 'taken' | 'effective'>;
-
 /** A further sum that was fitted and taken away beside mean and slope, with weights that add up to 0. */
 type Contrast = NumberList;
 
@@ -145,7 +143,7 @@ function sumsOf({ n, fromMean, squares }: Layout, contrast: Contrast | null): Su
   return contrast === null ? line : [...line, { weights: contrast, alone: sumOf(contrast, square) }];
 }
 
-function effectOf(layout: Layout, shape: Shape, sums: Sums, most = mostTaken): Effect {
+function effectOf(layout: Layout, shape: Shape, sums: Sums, most = mostTaken): Omit<Dependence, 'room'> {
   const { n } = layout;
   const kept = fadings(layout, shape.memory);
   const [slope, mean, extra = 0] = sums.map(

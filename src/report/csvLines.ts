@@ -22,14 +22,7 @@ export interface Trouble {
   readonly expected: string;
 }
 
-/** The line that starts there, up to its end. */
-export function lineAt(text: string, start: number, separator: string): Line {
-  const line = readLine(text, start, separator);
-  if ('expected' in line) throw badCsv(text, line.at, line.expected);
-  return line;
-}
-
-/** The same, or what is wrong with it. */
+/** The line that starts there, up to its end; or what is wrong with it. */
 export function readLine(text: string, start: number, separator: string): Line | Trouble {
   const fields: Field[] = [];
   let at = start;

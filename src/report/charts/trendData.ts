@@ -5,7 +5,7 @@ import type { Sizing } from '../../counts/index.ts';
 import { motescaleError } from '../../errors.ts';
 import { checkCodes, tableOr } from '../classSteps.ts';
 import { requireMeasured } from '../measured.ts';
-import { isWithin, within } from '../period/periodEvents.ts';
+import { isWithin, type Period, within } from '../period/periodEvents.ts';
 import { type PeriodQualities, qualitiesOf, sizingOf } from '../period/periodFigures.ts';
 import { checkReadings, distinct, hasSample, type ReportReading } from '../reportReading.ts';
 import { isAmong, rangeOf, type SizeRange, tableRanges } from '../sizeRange.ts';
@@ -16,11 +16,9 @@ import type { TimeSpan } from './timeAxis.ts';
 import { bucketSeries, figureSeries, readingSeries, stretchesOf, type TrendSeries } from './trendSeries.ts';
 
 /** Which of it is drawn, as the options of the chart have it. */
-interface TrendScope {
+interface TrendScope extends Period {
   readonly table?: ClassTable | undefined;
   readonly figures?: readonly string[] | readonly FigureBuckets[] | undefined;
-  readonly from?: number | undefined;
-  readonly to?: number | undefined;
 }
 
 /** What is drawn. */

@@ -58,10 +58,7 @@ export function countInside(curve: Curve, size: number): number {
   return Math.min(Math.max(exp(y), upper), lower);
 }
 
-/**
- * Count per mL beyond the measured sizes: the last two counts above zero continued on the scales of `log_log` or
- * `log_log2`.
- */
+/** Count per mL beyond the measured sizes: the last two counts above zero continued, straight on the scales. */
 export function countBeyond(curve: Curve, size: number, method: 'log_log' | 'log_log2'): number {
   const { sizes, perMl } = curve.counts;
   const last = sizes.length - 1;
@@ -83,10 +80,7 @@ export function countBeyond(curve: Curve, size: number, method: 'log_log' | 'log
   return above ? Math.min(value, measured) : Math.max(value, measured);
 }
 
-/**
- * Where the scales have no place for zero: the count falls in proportion to the logarithm of size, and reaches zero at
- * the next size.
- */
+/** The scales have no place for zero: the count falls in proportion to the logarithm of size, to zero at the next. */
 function betweenCountAndZero(count: number, from: number, to: number, size: number): number {
   return Math.min(count, (count * log(to / size)) / log(to / from));
 }

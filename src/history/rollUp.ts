@@ -130,10 +130,7 @@ function joined(earlier: RollUpBucket[], later: RollUpBucket[], settings: RollUp
   return [...earlier.slice(0, -1), ...seam.map(finished), ...later.slice(1)];
 }
 
-/**
- * Lets a reading stand until the next one, or as long as it may, and notes the gap after that; adds the buckets on the
- * way.
- */
+/** Lets a reading stand until the next, or as long as it may, and notes the gap then; adds the buckets between. */
 function holdUntil(
   buckets: OpenBucket[],
   reading: RollUpReading,

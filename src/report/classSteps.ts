@@ -55,10 +55,7 @@ export function columnAt(table: ClassTable, sizing: Sizing, size: number): numbe
   return table.columns.map(({ from }) => from[sizing]).indexOf(size);
 }
 
-/**
- * The steps at a size, or of the range that begins there, from clean to dirty, the last without end; none where the
- * table does not judge it.
- */
+/** The steps at a size, or of the range from there, from clean to dirty, the last without end; none if not judged. */
 export function stepsAt(table: ClassTable, sizing: Sizing, size: number): Step[] {
   const column = columnAt(table, sizing, size);
   const steps: Step[] = [];

@@ -24,10 +24,7 @@ function requireList(values: unknown, parameter: string, expected: string): read
   throw motescaleError('out_of_range', parameter, list.length, `at most ${mostPoints} numbers`);
 }
 
-/**
- * A list of numbers fit for a trend: so many at least, none so large or so small that a slope could leave the range of
- * a double.
- */
+/** Numbers fit for a trend: so many at least, none so large or small that a slope could leave the range of a double. */
 export function requireSeries(values: unknown, parameter: string, fewest: number): readonly number[] {
   const list = requireList(values, parameter, 'an array of numbers');
   if (list.length < fewest) throw motescaleError('too_few', parameter, list.length, `at least ${fewest} numbers`);

@@ -127,10 +127,7 @@ function restsOn({ counted }: CountFigure): number {
   return counted ?? Infinity;
 }
 
-/**
- * The code of figures that may come from different readings, with its `>=` where one rests on few particles; null where
- * it is not known.
- */
+/** The code of figures that may be of different readings, `>=` where one rests on few particles; null if not known. */
 function codeTextOf(judging: Judging, sizing: Sizing, sizes: readonly SizeFigures[], name: FourName): string | null {
   const { table } = judging;
   const known = sizes.filter((each) => each[name] !== null);

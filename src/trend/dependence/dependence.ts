@@ -119,10 +119,7 @@ export function dependenceOf(
   return noisy.effective < plain.effective ? noisy : plain;
 }
 
-/**
- * Whether the correlations of all lags together are more than chance: a memory under much scatter shows so, and not at
- * the first lag.
- */
+/** Whether all lags together are more than chance: a memory under much scatter shows so, not at the first lag. */
 function lasting(lags: readonly LagCorrelation[], n: number): boolean {
   let sum = 0;
   for (const { correlation } of lags) sum += correlation + 2 / n;

@@ -31,8 +31,8 @@ import type { FlowControlEvent, FlowControlInput, FlowControlState, PreparedFlow
  *   quarters of a step away: one step each `percentStep` / `slewPerSecond` seconds at most.
  * - Deadband: within it the flow is left alone.
  * - From a standing pump the first speed is the lowest, however long it stood. Where a feed-forward is known, a start
- *   or a change of setpoint is left to it for two response times (dead time, lag and a step): it goes to its speed by the
- *   slew, and the loop answers what is left then.
+ *   or a change of setpoint is left to it for two response times (dead time, lag and a step): it goes to its speed by
+ *   the slew, and the loop answers what is left then.
  * - Frozen flow signal: where the figure stays the same although the speed has moved for longer than a response time by
  *   what should be a fifth of the setpoint, the speed goes back to where the signal last moved, until it moves again. A
  *   figure below a tenth of the setpoint after a start is not judged so.

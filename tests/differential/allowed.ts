@@ -601,6 +601,14 @@ export const allowed: readonly Allowed[] = [
       typeof after === 'number',
   },
   {
+    reason: 'reads a flow down to a twentieth of the setpoint below 0, as a meter at rest shows it, as 0',
+    covers: ({ name, endBefore, endAfter }) =>
+      name === 'advanceFlowControl' &&
+      isThrown(endBefore) &&
+      !isThrown(endAfter) &&
+      (endBefore as { error: string }).error === 'negative',
+  },
+  {
     reason: 'States of 0.1.0 go on through `resumeFlowControl`',
     covers: ({ name, path, before }) =>
       /FlowControl$/.test(name) &&

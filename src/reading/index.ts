@@ -24,7 +24,7 @@ export {
   type OwnReadingLimits,
   type ReadingLimits,
 } from './readingLimits.ts';
-export type { FlowCourse, Repeats } from './repeats.ts';
+export type { FlowCourse, FlowRun, Repeats } from './repeats.ts';
 export { sources } from './sources.ts';
 export type { SteadyFigure } from './steady.ts';
 export type { Tail } from './tail.ts';

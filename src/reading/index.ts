@@ -7,6 +7,7 @@ export * from '../common.ts';
 export type { Problem } from '../errors.ts';
 export { assessReading, worstQuality } from './assessReading.ts';
 export { findingText } from './findingText.ts';
+export { codeOfFullCounts } from './fullCounts.ts';
 export type { Level } from './level.ts';
 export { parseCounts, type RawCounts } from './parseCounts.ts';
 export type {

@@ -1,7 +1,6 @@
 /** What stands, by a state alone: for a panel after a restart, and for a unit of which no reading comes. */
 import { nameOfState } from '../alarm/memory.ts';
 import { isRateOfChange } from '../alarm/plan.ts';
-import type { AlarmPlan } from '../alarm/types.ts';
 import { requirePrepared } from '../state/prepared.ts';
 import { requireMonitorState } from './state/state.ts';
 import type { AlarmSummary, AlarmWatch, MonitorState, PreparedMonitor } from './types.ts';
@@ -40,23 +39,11 @@ export function alarmSummary(prepared: PreparedMonitor, state: MonitorState): Al
     time: state.time ?? null,
     stale: state.stale === true,
     bad: state.bad ?? [],
-    alarms: state.alarms.map((alarm, i) => ({
-      id: alarm.id,
-      state: nameOfState(alarm),
-      since: alarm.since ?? null,
-      value: alarm.value ?? null,
-      ...toldOf((prepared.alarms[i] as AlarmWatch).plan),
-    })),
-  };
-}
-
-/** What the configuration says of an alarm, as its events have it. */
-function toldOf({ type, withinMs, details: { setpoint, priority, figure, note } }: AlarmPlan) {
-  return {
-    setpoint,
-    priority,
-    ...(figure === undefined ? {} : { figure }),
-    ...(isRateOfChange(type) ? { type, withinMs } : {}),
-    ...(note === undefined ? {} : { note }),
+    alarms: state.alarms.map((alarm, i) => {
+      const { type, withinMs, details } = (prepared.alarms[i] as AlarmWatch).plan;
+      const { id, since = null, value = null } = alarm;
+      const change = isRateOfChange(type) ? { type, withinMs } : {};
+      return { id, state: nameOfState(alarm), since, value, ...details, ...change };
+    }),
   };
 }

@@ -4,8 +4,6 @@
  */
 import { classify } from '../codes/classify.ts';
 import { iso4406 } from '../codes/tables/iso4406.ts';
-import type { CodePart } from '../codes/types.ts';
-import { formatCode } from '../codes/written/formatCode.ts';
 import { numberFrom, parseCounts, type RawCounts, sizingLeftOut } from './parseCounts.ts';
 
 /**
@@ -35,11 +33,12 @@ export function codeOfFullCounts(raw: RawCounts): string | null {
   const columns = iso4406.columns.map(({ label }) => label);
   if (!columns.some((label) => full.indexOf(Number(label)) >= 0)) return null;
   const known = counts === null ? [] : classify(iso4406, counts).parts;
-  const parts = columns.map((column, i): CodePart => {
-    if (full.indexOf(Number(column)) >= 0) return { column, class: null, mark: 'too_many' };
-    return known[i] ?? { column, class: null, mark: 'not_counted' };
+  const signs = columns.map((column, i) => {
+    if (full.indexOf(Number(column)) >= 0) return '*';
+    const { class: name, mark } = known[i] ?? { class: null };
+    return name === null ? '-' : `${mark === 'few_counted' ? '>=' : ''}${name}`;
   });
-  return formatCode(iso4406, { table: iso4406.id, parts, text: '' });
+  return signs.join('/');
 }
 
 /** Whether a count is a text that says more than so many. */

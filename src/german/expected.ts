@@ -229,7 +229,7 @@ export const germanExpected: Texts['expected'] = {
   whatOneOf: '{what}, eines von {words}',
   members: 'eines von {members}',
   nearMember: '{words}, eines von {members}',
-  sizeMember: 'Zählwerte nach Größe, wie cumulativeCounts sie nimmt, sonst eines von {members}',
+  sizeMember: 'cumulativeCounts({ 4: 1890, 6: 402 }) um Zählwerte nach Größe, sonst eines von {members}',
   otherMember: 'eines von {members}',
   ofDate: '{what}; getTime() eines Date gibt sie',
   withPoint: '{what}; als Zahl mit Dezimalpunkt',

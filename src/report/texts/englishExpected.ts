@@ -225,7 +225,7 @@ export const englishExpectedTexts = {
   whatOneOf: '{what}, one of {words}',
   members: 'one of the members {members}',
   nearMember: '{words}, one of the members {members}',
-  sizeMember: 'counts by size as cumulativeCounts takes them, else one of the members {members}',
+  sizeMember: 'cumulativeCounts({ 4: 1890, 6: 402 }) around counts by size, else one of the members {members}',
   otherMember: '{hint}; one of the members {members}',
   ofDate: '{what}; getTime() of a Date gives it',
   withPoint: '{what}; as a number, with a decimal point',

@@ -5,6 +5,7 @@ import type { ObjectRule } from '../rules/rule.ts';
 import { requireNoLater } from '../state/noLater.ts';
 import { figureAt, isPacked, timeAt, timeChars, wholeAt } from '../state/packed.ts';
 import { timeRule } from '../state/rules.ts';
+import { deciding } from './behind.ts';
 import { extremeChars, memoryMembers, mostRaises, parts } from './rules.ts';
 import { partOf } from './signal.ts';
 import type { AlarmMemory, AlarmPlan, AlarmState } from './types.ts';
@@ -34,6 +35,7 @@ export function alarmStateRule(): ObjectRule {
       of: { kind: 'text', longest: 400 },
       time: { ...timeRule, optional: true },
       read: { ...timeRule, optional: true },
+      behind: { kind: 'number', whole: true, least: 1, most: deciding - 1, optional: true },
       ...memoryMembers(),
     },
   };

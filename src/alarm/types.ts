@@ -186,6 +186,8 @@ export interface AlarmState extends AlarmMemory {
   readonly time?: number;
   /** Time of the last reading, whatever its quality. */
   readonly read?: number;
+  /** How many inputs in a row lay more than a day behind `time`. */
+  readonly behind?: number;
 }
 
 /**
@@ -238,6 +240,7 @@ export interface AlarmEvent {
     | 'chattering'
     | 'chattering_ended'
     | 'dropped'
+    | 'clock_set_back'
     | 'refused';
   /** The figure compared with the setpoint. */
   readonly value?: number;
@@ -259,6 +262,9 @@ export interface AlarmEvent {
   readonly standing?: true;
   /** On `unshelved`, `unsuppressed` and `returned_to_service`: raises that were not announced meanwhile. */
   readonly silentRaises?: number;
+  /** On `clock_set_back` of `advanceAlarm`: the time that a tick or a command gave wrongly, and that of now. */
+  readonly from?: number;
+  readonly to?: number;
   /** On `shelved`: the end. */
   readonly until?: number;
   /** On `suppressed`: the mode that does it. */

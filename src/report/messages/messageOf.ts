@@ -51,8 +51,6 @@ const otherMembers: Readonly<Record<Exclude<MembersOf<Told>, keyof typeof alarmE
   judged: true,
   followed: true,
   findings: true,
-  from: true,
-  to: true,
   lost: true,
   codes: true,
   kind: true,

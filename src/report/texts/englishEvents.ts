@@ -43,6 +43,10 @@ export const englishEventTexts: EventTexts = {
       subject: '{alarm}: alarm dropped',
       sentence: 'The configuration has it no longer, or with another meaning; its state was: {state}.',
     },
+    clock_set_back: {
+      subject: '{alarm}: time set back',
+      sentence: 'The time of a tick or a command was far ahead: back from {from} to {to}.',
+    },
     refused: { subject: '{alarm}: refused', sentence: 'The command or reading did nothing: {reason}.' },
     late: { subject: 'Late reading', sentence: 'The reading of {reading} came after a newer one.' },
     too_late: { subject: 'Reading too late', sentence: 'The reading of {reading} is so old that it does not count.' },

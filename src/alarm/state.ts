@@ -56,7 +56,7 @@ export function requireSoundMemory(
   if (memory.chattering === true && raises === '')
     throw motescaleError('bad_state', `${root}.raises`, memory.raises, 'the raises that chatter');
   if (!areTimes(raises)) throw motescaleError('bad_state', `${root}.raises`, raises, 'times, as a state keeps them');
-  if (!/^a?s?c?b?$/.test(told))
+  if (!/^[a0-7]?s?c?b?$/.test(told))
     throw motescaleError('bad_state', `${root}.told`, told, 'letters of a, s, c and b, as a state keeps them');
   for (let i = 0; i < raises.length; i += timeChars) requireNoLater(`${root}.raises`, timeAt(raises, i), last, 'time');
   if (plan !== undefined && plan.withinMs > 0)

@@ -57,8 +57,8 @@ export interface AlarmStatistics {
  * @param events of `advanceAlarm` or `advanceMonitor`, in the order they came, of one machine; those that name no alarm
  *   are passed over, but for `clock_set`
  * @param period `from` up to, not including, `to`, in ms since 1970
- * @throws `wrong_type`; `out_of_range` for a period that ends before it begins; `negative` for `silentRaises` or `times`
- *   below 0; `unknown_option` for a member that no event of an alarm has
+ * @throws `wrong_type`; `out_of_range` for a period that ends before it begins; `negative` for a `silentRaises` or
+ *   `times` below 0; `unknown_option` for a member that no event of an alarm has
  *
  * @example
  * ```ts

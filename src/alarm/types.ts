@@ -153,7 +153,11 @@ export interface AlarmMemory {
   readonly outOfService?: true;
   /** The mode of the machine that suppresses it by design. */
   readonly suppressed?: string;
-  /** While it is silent, what had been told to stand before: `a` active, `s` stale, `c` chattering, `b` bad. */
+  /**
+   * While it is silent, what had been told to stand before: `a` active, `s` stale, `c` chattering, `b` bad. Of an alarm
+   * raised while suppressed by design a digit stands for the `a`: the sum of 4 for that, 2 where it was latched before
+   * the raise and 1 where it was not acknowledged.
+   */
   readonly told?: string;
   /** While it is silent: raises that were not told. */
   readonly silentRaises?: number;
@@ -208,6 +212,8 @@ export type AlarmStateName =
 /** Why a command, or a reading, was refused. */
 export type AlarmRefusal =
   | 'nothing_to_acknowledge'
+  | 'older_than_alarm'
+  | 'older_than_return'
   | 'not_latched'
   | 'condition_stands'
   | 'not_shelved'
@@ -276,7 +282,10 @@ export interface AlarmEvent {
    * `standing`: the state it is in, and so whether someone has acknowledged it.
    */
   readonly state?: AlarmStateName;
-  /** On `refused`: why; and the longest shelf allowed, or the time of the last reading. */
+  /**
+   * On `refused`: why; and the longest shelf allowed, or the time of the last reading, of the last raise, or of the
+   * return.
+   */
   readonly reason?: AlarmRefusal;
   readonly limit?: number;
   /** On what a command did: who, and why. */

@@ -166,6 +166,8 @@ export const germanEvents: EventTexts = {
   },
   reasons: {
     nothing_to_acknowledge: 'es gibt nichts zu quittieren',
+    older_than_alarm: 'er wurde gegeben, bevor der Alarm zuletzt ausgelöst wurde',
+    older_than_return: 'er wurde gegeben, bevor der Messwert wieder im Rahmen war',
     not_latched: 'der Alarm ist nicht selbsthaltend',
     condition_stands: 'seine Ursache besteht noch',
     not_shelved: 'der Alarm ist nicht zurückgestellt',

@@ -149,6 +149,8 @@ export const englishEventTexts: EventTexts = {
   },
   reasons: {
     nothing_to_acknowledge: 'there is nothing to acknowledge',
+    older_than_alarm: 'it was given before the alarm was last raised',
+    older_than_return: 'it was given before the figure was back',
     not_latched: 'the alarm is not latched',
     condition_stands: 'its cause still stands',
     not_shelved: 'the alarm is not shelved',

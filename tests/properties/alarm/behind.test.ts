@@ -77,7 +77,7 @@ test('what was remembered of the wrong time is as of now', () => {
   expect(state).toMatchObject({ since: 3 * minute, heard: 39 * minute, unacknowledged: true });
 });
 
-test('what lies less than a day behind, before the last reading, or not three times in a row, sets nothing back', () => {
+test('less than a day behind, before the last reading, or not three times in a row: nothing is set back', () => {
   const late = (time: number) => [tick(time), tick(time), tick(time), tick(time)];
   const set = (inputs: readonly AlarmInput[]) => run(of, inputs).told.some((one) => one.includes('clock_set_back'));
   expect(set([tick(2 * day), ...late(day)])).toBe(false);
@@ -93,7 +93,8 @@ test('the event has words, and takes the leap out of the times of a period', () 
   const [event] = events.filter((one) => one.event === 'clock_set_back');
   expect(event).toEqual({ time: 2 * minute, alarm: 'hot', event: 'clock_set_back', from: year, to: 2 * minute });
   expect(messageOf(event as never).line).toBe(
-    'hot: time set back. The time of a tick or a command was far ahead: back from 1971-01-01 00:00 to 1970-01-01 00:02.',
+    'hot: time set back. The time of a tick or a command was far ahead: ' +
+      'back from 1971-01-01 00:00 to 1970-01-01 00:02.',
   );
   expect(messageOf(event as never, germanTexts).subject).toBe('hot: Zeit zurückgestellt');
   const shelved = run(of, [tick(year), shelve(minute), ...readings(1, 120, 50)]).events;

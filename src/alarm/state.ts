@@ -4,7 +4,7 @@ import { farthest, largestDifference } from '../rules/bounds.ts';
 import type { ObjectRule } from '../rules/rule.ts';
 import { requireNoLater } from '../state/noLater.ts';
 import { figureAt, isPacked, timeAt, timeChars, wholeAt } from '../state/packed.ts';
-import { timeRule } from '../state/rules.ts';
+import { inputTimeRule } from '../state/rules.ts';
 import { deciding } from './behind.ts';
 import { extremeChars, memoryMembers, mostRaises, parts } from './rules.ts';
 import { partOf } from './signal.ts';
@@ -33,8 +33,8 @@ export function alarmStateRule(): ObjectRule {
     members: {
       version: { kind: 'number', least: alarmStateVersion, most: alarmStateVersion },
       of: { kind: 'text', longest: 400 },
-      time: { ...timeRule, optional: true },
-      read: { ...timeRule, optional: true },
+      time: { ...inputTimeRule, optional: true },
+      read: { ...inputTimeRule, optional: true },
       behind: { kind: 'number', whole: true, least: 1, most: deciding - 1, optional: true },
       ...memoryMembers(),
     },

@@ -20,7 +20,10 @@ export interface AlarmSettings {
    * 0 where left out.
    */
   readonly deadband?: number | undefined;
-  /** How long the figure must stand beyond the setpoint before the alarm is raised. 0 where left out. */
+  /**
+   * How long the figure must stand beyond the setpoint before the alarm is raised. 0 where left out. Of readings further
+   * apart than `staleAfterMs` none is ever raised with a delay: each stale signal begins it anew.
+   */
   readonly onDelayMs?: number | undefined;
   /** How long the figure must be back before the alarm returns to normal. The on-delay where left out. */
   readonly offDelayMs?: number | undefined;

@@ -46,8 +46,9 @@ import { figureWords } from './words.ts';
 
 /**
  * Checks a configuration, reads its targets, fills in what it leaves out, and returns it for `startMonitor`,
- * `advanceMonitor` and `resumeMonitor`. Plain data, which survives JSON; another version of the library prepares it
- * again.
+ * `advanceMonitor` and `resumeMonitor`. Plain data with nothing of the configuration in it, so that this may change
+ * afterwards. It is made, and never loaded: what is kept is the configuration, and of a prepared one that was stored no
+ * more than its version is checked.
  *
  * A table stands in the configuration by itself, or by its id: then it is looked for in `config.tables` and in
  * `options.tables`, so that a bundle holds only the tables it uses. Tables with `standardTables` of `motescale/codes`
@@ -250,7 +251,7 @@ function figureWatch(
   if (problems.length > before) return null;
   const words = figureWords(figure);
   return {
-    figure,
+    figure: { ...figure },
     plan: planOf(alarm, { type, setpoint: raising, withinMs, figure: words, told: setpoint }),
     onCode: null,
   };
@@ -285,7 +286,7 @@ function codeWatch(
   const wanted = readCode(table, setpoint, columns, [...path, 'setpoint'], problems);
   if (wanted === null || !canReturn(alarm, table, wanted, path, problems)) return null;
   const plan = planOf(alarm, { type: 'high', setpoint: 1 / 2, figure: figureWords(figure), told: setpoint });
-  return { figure, plan, onCode: { place, wanted } };
+  return { figure: { ...figure }, plan, onCode: { place, wanted } };
 }
 
 /** Whether the cleanest oil is cleaner than asked by more than the deadband, at each size that a counter tells. */

@@ -154,6 +154,11 @@ export const germanExpected: Texts['expected'] = {
   bucketsOfTable: 'Abschnitte, die countBuckets mit der Tabelle gemacht hat',
   withLevels: 'ein Abschnitt von rollUp mit levels: true',
   withCounted: 'ein Abschnitt, dessen Messungen counted und volumeMl hatten',
+  notAShare: 'Prozent der vollen Drehzahl, 92 für 92 %, kein Anteil',
+  deadbandHalf: 'weniger als {high}, die Hälfte des Sollwerts: Ein Volumenstrom darin bleibt, wie er ist',
+  flowBackwards:
+    'ein Volumenstrom von höchstens {low} unter 0, oder null: Ist der Durchflussmesser verkehrt angeschlossen?',
+  pumpTurns: 'ein Volumenstrom, der höchstens {high} Umdrehungen in der Minute braucht',
   stepWithin: 'ein Schritt, der so klein ist, dass eine Drehzahl innerhalb der Grenzen liegt',
   flowAndTime: 'ein Volumenstrom und eine Messzeit über 0',
   reynoldsBelow: 'ein Partikel, dessen Reynolds-Zahl unter {high} bleibt',

@@ -50,6 +50,7 @@ export interface TimeReading {
 export function parseLocalTimes(
   texts: readonly Cell[],
   format?: TimeReading & { readonly keepReadable?: false | undefined },
+  told?: Problem[],
 ): number[];
 export function parseLocalTimes(texts: readonly Cell[], format: TimeReading, told?: Problem[]): (number | null)[];
 export function parseLocalTimes(

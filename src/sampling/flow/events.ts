@@ -3,25 +3,31 @@ import { requireFinite, requireObject, requireOneOf } from '../../checks.ts';
 import { shown } from '../../numeric/shown.ts';
 import { requireLike } from '../../rules/like.ts';
 import { isOscillation } from './oscillation.ts';
-import { flowModes } from './rules.ts';
+import { flowModes, lostStepsThatTell } from './rules.ts';
 import type { FlowControlEvent, FlowControlState } from './types.ts';
+
+/** How many there are, `lostStepsThatTell` at most; a state of before knew only whether. */
+export function lostStepsOf({ lost, lostSteps }: FlowControlState): number {
+  return lostSteps ?? (lost ? lostStepsThatTell : 0);
+}
+
+type Word = FlowControlEvent['event'];
 
 export function eventsBetween(before: FlowControlState, after: FlowControlState): FlowControlEvent[] {
   const events: FlowControlEvent[] = [];
-  const tell = (event: FlowControlEvent['event']) => events.push({ event, mode: after.mode, percent: after.percent });
-  if (after.lost && !before.lost) tell('signal_lost');
-  if (!after.lost && before.lost) tell('signal_back');
-  if (after.byHand && !before.byHand) tell('to_manual');
-  if (!after.byHand && before.byHand) tell('to_automatic');
-  if (after.outside && !before.outside) tell('viscosity_outside');
+  const { mode, percent } = after;
+  const turn = (is: (state: FlowControlState) => boolean, on: Word, off: Word | null) => {
+    const event = is(after) ? on : off;
+    if (event !== null && is(after) !== is(before)) events.push({ event, mode, percent });
+  };
+  turn((state) => lostStepsOf(state) === lostStepsThatTell, 'signal_lost', 'signal_back');
+  turn(({ byHand }) => byHand, 'to_manual', 'to_automatic');
   // a curve that is no longer there has no inside
-  if (!after.outside && before.outside && after.mm2PerS !== null) tell('viscosity_inside');
-  const swings = isOscillation(after.swing);
-  if (swings && !isOscillation(before.swing)) tell('oscillation');
-  if (!swings && isOscillation(before.swing)) tell('oscillation_ended');
-  const [wasOff, isOff] = [before.off?.told === true, after.off?.told === true];
-  if (isOff && !wasOff) tell('off_setpoint');
-  if (!isOff && wasOff) tell('at_setpoint');
+  turn(({ outside }) => outside, 'viscosity_outside', after.mm2PerS === null ? null : 'viscosity_inside');
+  turn(({ swing }) => isOscillation(swing), 'oscillation', 'oscillation_ended');
+  turn(({ off }) => off?.told === true, 'off_setpoint', 'at_setpoint');
+  turn(({ still }) => still?.told === true, 'signal_frozen', 'signal_frozen_ended');
+  turn(({ atLimit }) => atLimit?.told === true, 'speed_at_limit', 'speed_off_limit');
   return events;
 }
 
@@ -37,6 +43,10 @@ export interface FlowControlTexts {
   readonly oscillation_ended: string;
   readonly off_setpoint: string;
   readonly at_setpoint: string;
+  readonly signal_frozen: string;
+  readonly signal_frozen_ended: string;
+  readonly speed_at_limit: string;
+  readonly speed_off_limit: string;
 }
 
 /** The sentences in English. */
@@ -59,6 +69,15 @@ export const flowControlTexts: FlowControlTexts = {
     'The flow stays off the setpoint at a speed of {percent} %: the line is shut, or inlet, pump or flow meter is at ' +
     'fault. First stop the pump, lock it out, and release all pressure, including accumulators. Then look for it.',
   at_setpoint: 'The flow is at the setpoint again.',
+  signal_frozen:
+    'The flow signal has not moved although the speed has: the meter stands still, the line is shut, or the pump ' +
+    'starves. The speed goes back to where the signal last moved. First stop the pump, lock it out, and release all ' +
+    'pressure, including accumulators. Then look for it.',
+  signal_frozen_ended: 'The flow signal moves again.',
+  speed_at_limit:
+    'The speed has stood at its limit of {percent} % for long: the pump has nothing left to hold the flow with. Look ' +
+    'at line, inlet, pump and flow meter.',
+  speed_off_limit: 'The speed is off its limit again.',
 };
 
 /**
@@ -76,7 +95,7 @@ export const flowControlTexts: FlowControlTexts = {
 export function flowControlText(event: FlowControlEvent, texts: FlowControlTexts = flowControlTexts): string {
   requireObject(event, 'event', 'an event of advanceFlowControl', ['event', 'mode', 'percent']);
   requireLike(texts, flowControlTexts, 'texts');
-  const word = requireOneOf(event.event, 'event.event', Object.keys(flowControlTexts) as FlowControlEvent['event'][]);
+  const word = requireOneOf(event.event, 'event.event', Object.keys(flowControlTexts) as Word[]);
   const percent = requireFinite(event.percent, 'event.percent');
   if (word !== 'signal_lost') return texts[word].replace('{percent}', shown(percent));
   const mode = requireOneOf(event.mode, 'event.mode', flowModes);

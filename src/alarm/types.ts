@@ -278,7 +278,10 @@ export interface AlarmEvent {
   readonly until?: number;
   /** On `suppressed`: the mode that does it. */
   readonly mode?: string;
-  /** On `signal_stale`, and on `dropped` of one that was: the last good reading, or the first input. */
+  /**
+   * On `signal_stale`, and on `dropped` of one that was: the last good reading, or the first input. As of when it
+   * counted: where a tick or a command had gone ahead of that reading, its time.
+   */
   readonly since?: number;
   /**
    * On `dropped`: the state it was in when the configuration had it no longer. On `raised` and `returned` that are

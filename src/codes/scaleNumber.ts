@@ -1,5 +1,5 @@
 /** The bare scale number of ISO 4406: of one count, and on a continuous scale for trends. */
-import { requireNonNegative } from '../checks.ts';
+import { requireNonNegative, requireUnsigned } from '../checks.ts';
 import { classIndex, limitAt } from './classIndex.ts';
 import { iso4406 } from './tables/iso4406.ts';
 
@@ -16,7 +16,7 @@ import { iso4406 } from './tables/iso4406.ts';
  * ```
  */
 export function scaleNumber(perMl: number): number {
-  const count = requireNonNegative(perMl, 'perMl', 'particles per mL, 0 or more');
+  const count = requireUnsigned(perMl, 'perMl', 'particles per mL, 0 or more');
   return classIndex(iso4406, 0, (limit) => count <= limit);
 }
 

@@ -30,9 +30,9 @@ import type {
 
 /**
  * Checks a configuration, fills in what it leaves out, and returns it for `startAlarm`, `advanceAlarm` and
- * `resumeAlarm`. Plain data with nothing of the configuration in it, so that this may change afterwards. It is made, and
- * never loaded: what is kept is the configuration, and of a prepared one that was stored no more than its version is
- * checked.
+ * `resumeAlarm`. Plain data with nothing of the configuration in it, so that this may change afterwards. It is made,
+ * and never loaded: what is kept is the configuration, and of a prepared one that was stored no more than its version
+ * is checked.
  *
  * @throws `bad_configuration`; `problemsOf` gives every mistake.
  *

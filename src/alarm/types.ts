@@ -21,8 +21,8 @@ export interface AlarmSettings {
    */
   readonly deadband?: number | undefined;
   /**
-   * How long the figure must stand beyond the setpoint before the alarm is raised. 0 where left out. Of readings further
-   * apart than `staleAfterMs` none is ever raised with a delay: each stale signal begins it anew.
+   * How long the figure must stand beyond the setpoint before the alarm is raised. 0 where left out. Of readings
+   * further apart than `staleAfterMs` none is ever raised with a delay: each stale signal begins it anew.
    */
   readonly onDelayMs?: number | undefined;
   /** How long the figure must be back before the alarm returns to normal. The on-delay where left out. */

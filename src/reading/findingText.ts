@@ -18,8 +18,9 @@ const members: readonly (keyof Finding)[] = [
  * first.
  *
  * @param texts the words of a language; English where left out
- * @throws `wrong_type`, `unknown_option`, `not_a_number`, `infinite` for what is no finding; of texts `wrong_type` for one that is missing,
- *   `unknown_option` for a place in braces that English lacks, `bad_configuration` for signs that falsify a number
+ * @throws `wrong_type`, `unknown_option`, `not_a_number`, `infinite` for what is no finding; of texts `wrong_type` for
+ *   one that is missing, `unknown_option` for a place in braces that English lacks, `bad_configuration` for signs that
+ *   falsify a number
  *
  * @example
  * ```ts

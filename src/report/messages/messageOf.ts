@@ -73,7 +73,8 @@ const otherMembers: Readonly<Record<Exclude<MembersOf<Told>, keyof typeof alarmE
  *
  * A line that would be longer is cut at a word and ends with `…`, a name of the unit beyond 60 characters first; the
  * paragraph is never cut. Line ends, control characters and embeddings of direction in names
- * and texts become blanks; all else stands as it came. They are plain text: a page or a mail in HTML has to escape them.
+ * and texts become blanks; all else stands as it came. They are plain text: a page or a mail in HTML has to escape
+ * them.
  *
  * @param event of `advanceMonitor`, `advanceUnit` or `advanceAlarm`
  * @param texts the words of another language; English where left out

@@ -49,6 +49,7 @@ export function passTime(
       draft.pending = null;
       announce(plan, draft, 'stale', true, Math.max(last, staleFrom), events);
     } else {
+      if (!draft.chattering) return;
       draft.chattering = false;
       announce(plan, draft, 'chattering', false, Math.max(last, quietFrom), events);
     }
